@@ -1,0 +1,68 @@
+"""The display list: what stands on a sheet, in millimetres, y downward. Layout makes it; the writer inks it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """A path: SVG path data in mm (commands M L C Z only, absolute), stroked, filled or both.
+
+    Colours are "#rrggbb" or "" for none; `width` is the stroke in mm; `dash` alternates ink and gap in mm.
+    """
+
+    d: str
+    stroke: str = ""
+    width: float = 0.0
+    fill: str = ""
+    dash: tuple[float, ...] = ()
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A line of text: baseline at (x, y), `size` the em in mm, `anchor` start, middle or end, `angle` in degrees."""
+
+    x: float
+    y: float
+    text: str
+    size: float
+    anchor: str = "start"
+    weight: str = "regular"
+    colour: str = "#1d1d1b"
+    angle: float = 0.0
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Things that belong together: an id in plain words, a title a screen reader says, a longer description."""
+
+    name: str
+    items: tuple[Ink | Text | Group, ...]
+    title: str = ""
+    desc: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One page: its size in mm, what a reader is told it is, and its items from the back to the front."""
+
+    width: float
+    height: float
+    title: str
+    items: tuple[Ink | Text | Group, ...]
+    desc: str = ""
+    background: str = "#ffffff"
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """The pages of one file in order, with the metadata that a PDF carries."""
+
+    sheets: tuple[Sheet, ...]
+    title: str
+    author: str = ""
+    licence: str = ""
+    keywords: tuple[str, ...] = field(default=())

@@ -1,0 +1,1 @@
+"""Panels, folds, joins and the border; the only folder that imports shapely."""

@@ -1,0 +1,1 @@
+"""Where each thing goes: rows, rounds, assembly, template, sheet."""

@@ -1,0 +1,81 @@
+"""Lengths, gauge, and the one rounding rule.
+
+Inside, every length is in millimetres. 1 in = 25.4 mm exactly (international inch, 1959).
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+MM_PER_INCH = 25.4
+MM_PER_UNIT = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH}
+
+_VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
+_LENGTH = re.compile(
+    r"^\s*(?:(?P<whole>\d+)\s+(?P<num>\d+)\s*/\s*(?P<den>\d+)|(?P<n>\d+)\s*/\s*(?P<d>\d+)|(?P<dec>\d+(?:[.,]\d+)?))"
+    r"\s*(?P<unit>mm|cm|in|inch|inches|\"|″)\s*$",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length as the user wrote it (`text`, `unit`) and in millimetres."""
+
+    mm: float
+    unit: str
+    text: str
+
+
+def parse_length(text: str) -> Length:
+    """Read "250 mm", "25 cm", "9.75 in" or "9 7/8 in"; ValueError says what is wrong.
+
+    >>> parse_length("9 7/8 in").mm
+    250.825
+    """
+    plain = text
+    for sign, spelled in _VULGAR.items():
+        plain = plain.replace(sign, " " + spelled)
+    found = _LENGTH.match(plain[:80])
+    if not found:
+        raise ValueError(f'"{text[:60]}" is not a length: write a number and a unit, as "250 mm", "25 cm" or "9 7/8 in"')
+    unit = {"\"": "in", "″": "in", "inch": "in", "inches": "in"}.get(found["unit"].lower(), found["unit"].lower())
+    return Length(_number(found) * MM_PER_UNIT[unit], unit, " ".join(text.split()))
+
+
+def _number(found: re.Match[str]) -> float:
+    if found["dec"]:
+        return float(found["dec"].replace(",", "."))
+    top, bottom = (found["num"], found["den"]) if found["whole"] else (found["n"], found["d"])
+    if int(bottom) == 0:
+        raise ValueError("a fraction cannot have 0 under the line")
+    return float(Fraction(int(top), int(bottom)) + int(found["whole"] or 0))
+
+
+def show_length(mm: float, unit: str) -> str:
+    """A length in the pattern's unit: mm whole, cm to one decimal, inches to the nearest eighth.
+
+    >>> show_length(250.0, "in"), show_length(250.4, "mm")
+    ('9 7/8 in', '250 mm')
+    """
+    if unit == "in":
+        eighths = round_half_up(mm / MM_PER_INCH * 8)
+        whole, rest = divmod(eighths, 8)
+        part = Fraction(rest, 8)
+        words = [str(whole)] if whole or not rest else []
+        return " ".join([*words, str(part), "in"] if rest else [*words, "in"])
+    if unit == "cm":
+        return f"{round_half_up(mm) / 10:g} cm"
+    return f"{round_half_up(mm)} mm"
+
+
+def round_half_up(value: float) -> int:
+    """The one rounding rule: to the nearest whole number, halves up (as gauge sums are done by hand).
+
+    >>> round_half_up(2.5), round_half_up(115.2)
+    (3, 115)
+    """
+    return math.floor(value + 0.5 + 1e-9)

@@ -1,0 +1,1 @@
+"""What the hands do: the worked fabric, sizing and fit, checks."""

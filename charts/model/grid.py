@@ -1,0 +1,130 @@
+"""The worked fabric: stitches, rows and what each stitch goes into.
+
+A stitch names its feet relative to its own row (`back` rows below, item `at` of that row in the order in which
+that row was worked), so that two rows worked alike are one shared object wherever they lie in the fabric.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+#: How a foot holds: what the hook goes into.
+HOLDS = (
+    "top",          # under both loops of the stitch (or into a chain of the foundation)
+    "front loop",
+    "back loop",
+    "space",        # round a chain: into the space or loop it makes
+    "chain",        # into one chain of a run: `part` says which, from 0 in the order of work
+    "front post",
+    "back post",
+    "between",      # between stitch `at` and the one before it
+    "ring",
+    "under",        # the other side of a foundation chain
+    "picot",
+)  # fmt: skip
+
+#: What a stitch is to the count. "stitch" counts; "turning" is a beginning chain that counts as its kind;
+#: "start" a beginning chain that does not count; "chain" a run of chains lying in the row; "picot" hangs on
+#: the row; "join" and "travel" are slip stitches that only move the hook; "foundation" a chain of the foundation.
+ROLES = ("stitch", "turning", "start", "chain", "picot", "join", "travel", "foundation", "ring")
+
+
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """What one foot of a stitch goes into: item `at` of the row `back` rows below (0: its own row)."""
+
+    at: int
+    back: int = 1
+    hold: str = "top"
+    part: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Stitch:
+    """One thing made, in the order of work.
+
+    `kind` is its US abbreviation ("sc", "dc2tog", "ch", "picot", "sl st", or a special stitch's own).
+    `chains` is the number of chains it is made of (a run "ch 5" is one item with 5; a beginning chain that counts
+    as dc has kind "dc", role "turning", chains 3). `place` is shared by the stitches of one row that were worked
+    into one place by one instruction (a shell), else -1. `legs` is how many posts a cluster has.
+    """
+
+    kind: str
+    feet: tuple[Foot, ...] = ()
+    role: str = "stitch"
+    chains: int = 0
+    place: int = -1
+    legs: int = 0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Row:
+    """One worked row or round; `stitches` in the order of work. Shared by all rows that are worked alike."""
+
+    stitches: tuple[Stitch, ...]
+    takes: int = 0
+    joined: bool = False
+
+    @property
+    def made(self) -> int:
+        """What the row makes for the next row to work into, counted as the pattern counts."""
+        return sum(1 for s in self.stitches if counts(s))
+
+    @property
+    def chains(self) -> int:
+        """Chain stitches lying in the row (turning chains that count as a stitch, and picots, are not)."""
+        return sum(s.chains for s in self.stitches if s.role == "chain")
+
+    def kinds(self) -> dict[str, int]:
+        """How many of each kind the row holds: what counts, and picots."""
+        return dict(Counter(s.kind for s in self.stitches if counts(s) or s.role == "picot"))
+
+
+def counts(stitch: Stitch) -> bool:
+    """Whether a stitch is one the next row counts (common practice, no source)."""
+    return stitch.role in ("stitch", "turning")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class WorkedRow:
+    """A row where it lies in the fabric.
+
+    `number` is 1-based as printed (0: an unnumbered row such as an edging); `side` is "RS" or "WS";
+    `direction` is "right-to-left" or "left-to-right" as a right-hander works it seen from the right side;
+    `turned` says whether the work was turned before it. `colour` is the key of the pattern's colour table.
+    """
+
+    label: str
+    number: int
+    row: Row
+    side: str = "RS"
+    direction: str = "right-to-left"
+    turned: bool = True
+    is_round: bool = False
+    section: str = ""
+    colour: str = ""
+    line: int = 0
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fabric:
+    """What the hands make: the start and the rows on it, from the bottom up (or from the centre out).
+
+    `start` is "chain", "ring" (a chain joined), "magic ring" or "over" (stitches of a piece not given).
+    `foundation` is that start as a row: `chains` foundation stitches, or one "ring". `risen` is how many of the
+    foundation's last chains stand up as the first row's beginning chain (they are drawn in that row).
+    Row i+1's feet with back=1 go into row i; the first row's into `foundation`.
+    """
+
+    start: str
+    foundation: Row
+    rows: tuple[WorkedRow, ...]
+    chains: int = 0
+    risen: int = 0
+
+    def base_of(self, index: int, back: int = 1) -> Row | None:
+        """The row `back` below row `index` (0-based): another row, the foundation, or None below that."""
+        below = index - back
+        return self.rows[below].row if below >= 0 else self.foundation if below == -1 else None

@@ -1,0 +1,85 @@
+"""The plan of a sized piece: what sizing settled, for the worker, the words and the folding to follow.
+
+Two directions: `across` is the stitch direction (along the foundation), `up` the row direction (rows stack).
+All lengths are in millimetres, planned from the gauge.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class SectionPlan:
+    """A section as it will be worked: its rows (numbered through all sections from 1) and their heights.
+
+    `row_kinds` names the tallest stitch of each row ("sc", "hdc", ...), `row_heights_mm` their planned heights.
+    `colours` is the colour key of each row ("" where the pattern has none).
+    """
+
+    name: str
+    first_row: int
+    row_kinds: tuple[str, ...]
+    row_heights_mm: tuple[float, ...]
+    colours: tuple[str, ...]
+    wanted_mm: float | None = None
+
+    @property
+    def rows(self) -> int:
+        return len(self.row_kinds)
+
+    @property
+    def length_mm(self) -> float:
+        return sum(self.row_heights_mm)
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One count that was weighed: stitches or rows, the length it gives, and how far it is from the wanted one."""
+
+    count: int
+    repeats: int
+    length_mm: float
+    off_mm: float
+    chosen: bool
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What sizing settled.
+
+    `kind` is book, pouch, cushion or panel; `stitches` per row; `foundation` chains in all (turning share in);
+    `chain_along` is "height" or "wrap"; `object_mm` the measured object {"height","wrap","flap"} as far as given;
+    `finished_mm` the worked piece {"across","up"} without border and `with_border_mm` with it, lying flat;
+    `folded_mm` {"height","wrap"} the cover folded; `stretch` {"height","wrap"} the fraction by which it stretches
+    on the object (0.03 = 3 %; negative: slack). `border_stitch_mm` is the width of one border stitch along an edge,
+    `border_row_mm` its height; None without a border.
+    """
+
+    kind: str
+    unit: str
+    chain_along: str
+    stitches: int
+    foundation: int
+    multiple_of: int
+    multiple_plus: int
+    chain_plus: int
+    stitch_mm: float
+    sections: tuple[SectionPlan, ...]
+    object_mm: dict[str, float]
+    finished_mm: dict[str, float]
+    with_border_mm: dict[str, float]
+    folded_mm: dict[str, float]
+    stretch: dict[str, float]
+    across_options: tuple[Option, ...] = ()
+    up_options: tuple[Option, ...] = ()
+    border_stitch_mm: float | None = None
+    border_row_mm: float | None = None
+    corner: int = 3
+    joins: bool = False
+    estimates: tuple[str, ...] = ()
+
+    @property
+    def rows(self) -> int:
+        return sum(s.rows for s in self.sections)

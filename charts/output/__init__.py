@@ -1,0 +1,1 @@
+"""Words, pages and pictures: written pattern, share images, PNG and PDF."""

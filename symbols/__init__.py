@@ -1,0 +1,1 @@
+"""The typeface and the stitch dictionary; imports nothing of ours."""
