@@ -60,11 +60,16 @@ class Stitch:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Row:
-    """One worked row or round; `stitches` in the order of work. Shared by all rows that are worked alike."""
+    """One worked row or round; `stitches` in the order of work. Shared by all rows that are worked alike.
+
+    `takes` is how many stitches and chains of the row below are accounted for. `repeat` is the row's main repeat as
+    (first item, items a repetition, repetitions), where every repetition made the same number of items.
+    """
 
     stitches: tuple[Stitch, ...]
     takes: int = 0
     joined: bool = False
+    repeat: tuple[int, int, int] | None = None
 
     @property
     def made(self) -> int:
