@@ -1,1 +1,14 @@
 """The typeface and the stitch dictionary; imports nothing of ours."""
+
+from .chains import chain, chain_run, chain_stack, magic_ring, picot, ring
+from .dictionary import StitchKind, heights, known, stitch
+from .glyph import Glyph, draw, glyph, kind_of, natural_height
+from .ink import Box, Mark, Point
+from .marks import arrow, arrow_head, bracket, fasten_off, join, marker, no_stitch, start, turn
+from .pen import PEN, extent, moved
+
+__all__ = [
+    "PEN", "Box", "Glyph", "Mark", "Point", "StitchKind", "arrow", "arrow_head", "bracket", "chain", "chain_run",
+    "chain_stack", "draw", "extent", "fasten_off", "glyph", "heights", "join", "kind_of", "known", "magic_ring",
+    "marker", "moved", "natural_height", "no_stitch", "picot", "ring", "start", "stitch", "turn",
+]  # fmt: skip

@@ -1,0 +1,192 @@
+"""Any stitch drawn between its feet and its head, and every glyph at its natural size for keys and specimens."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from .chains import chain, chain_stack, picot
+from .dictionary import StitchKind, heights, known, stitch
+from .groups import crosses_together, gathered, leg_frames, popcorn, worked_together
+from .ink import Box, Mark, Point
+from .loops import feet_marks, foot_mark, foot_of
+from .pen import extent, frame, strokes
+from .posts import cross, post, slip, wave
+
+#: Feet nearer than this are one foot.
+ONE_FOOT = 0.05
+#: How much deeper a spike's foot lies in the key (in a chart its foot is where it was worked).
+SPIKE_DEPTH = 1.0
+#: How round a puff is against a bobble.
+PUFF_BELLY = 1.3
+
+
+@dataclass(frozen=True, slots=True)
+class Glyph:
+    """A stitch at its natural size: its ink, the exact box of that ink, its foot (0, 0) and its head."""
+
+    kind: str
+    mark: Mark
+    box: Box
+    foot: Point
+    head: Point
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawing:
+    """Everything one stitch is drawn from."""
+
+    what: StitchKind
+    feet: tuple[Point, ...]
+    head: Point
+    hold: str
+    sc_form: str
+    behind: tuple[Point, ...]
+
+    @property
+    def slashes(self) -> int:
+        """Slashes: the yarn-overs of the plain stitch; a half double's one yarn-over has none."""
+        return 0 if self.what.base == "hdc" else self.what.yarn_overs
+
+    @property
+    def foot(self) -> float:
+        return foot_of(self.what.form, self.hold)
+
+
+def draw(
+    kind: str,
+    feet: Sequence[Point],
+    head: Point,
+    *,
+    hold: str = "top",
+    legs: int = 0,
+    chains: int = 0,
+    sc_form: str = "plus",
+    base: str = "",
+    behind: Sequence[Point] = (),
+) -> Mark:
+    """The ink of a stitch between its feet and its head, in stitch widths.
+
+    `kind` is a US name of the dictionary, or a special stitch's own: that one is drawn as `legs` legs of `base`
+    (dc when not given) gathered as its name says (puff, popcorn, else as a bobble). `chains` draws a beginning
+    chain of so many chains instead. `hold` is how the feet hold (see the model's table). `behind` are points where
+    another post passes in front: the posts are broken there.
+
+    >>> len(draw("dc", [(0.0, 0.0)], (0.0, -2.1)).strokes)   # stem, bar, one slash
+    3
+    """
+    if not feet:
+        raise ValueError(f"{kind} needs a foot to be drawn from")
+    if chains:
+        return chain_stack(feet[0], head, chains)
+    what = kind_of(kind, legs, base)
+    return _DRAWN[what.form](_Drawing(what, tuple(feet), head, hold, sc_form, tuple(behind)))
+
+
+def kind_of(kind: str, legs: int = 0, base: str = "") -> StitchKind:
+    """The dictionary's stitch of this name, or the gathered stitch that a special one is made of."""
+    if known(kind):
+        return stitch(kind)
+    return stitch(f"{base if base in heights() else 'dc'}-{_shape_of(kind)}-{max(legs, 2)}")
+
+
+def _shape_of(kind: str) -> str:
+    """How a special stitch is gathered, by its own name."""
+    name = kind.lower()
+    if "puff" in name:
+        return "puff"
+    return "popcorn" if name in ("pc", "pop") or "popcorn" in name else "bobble"
+
+
+def _single(d: _Drawing) -> Mark:
+    """One post, or several legs of post stitches."""
+    if len(d.feet) > 1:
+        return _several(d)
+    way = frame(d.feet[0], d.head)
+    if d.what.base == "sl st":
+        return slip(way)
+    holds = foot_mark(way, d.what.form, d.hold)
+    if d.what.base == "sc":
+        return cross(way, d.sc_form, d.behind, d.foot) + holds
+    return post(way, d.slashes, d.behind, d.foot) + holds
+
+
+def _several(d: _Drawing) -> Mark:
+    """Legs from separate feet; where all feet are one, a gathered stitch."""
+    feet = d.feet if len(d.feet) > 1 else d.feet * max(d.what.legs, 1)
+    if _spread(feet) < ONE_FOOT and len(feet) > 1:
+        return _gather(d, len(feet), 1.0)
+    holds = feet_marks(leg_frames(feet, d.head), d.what.form, d.hold)
+    if d.what.base == "sc":
+        return crosses_together(feet, d.head, d.sc_form, d.foot) + holds
+    return worked_together(feet, d.head, d.slashes, d.foot, behind=d.behind) + holds
+
+
+def _spread(feet: Sequence[Point]) -> float:
+    return max(math.dist(feet[0], f) for f in feet)
+
+
+def _gathered_form(d: _Drawing) -> Mark:
+    if _spread(d.feet) >= ONE_FOOT:
+        return _several(d)
+    if d.what.shape == "popcorn":
+        way = frame(d.feet[0], d.head)
+        return popcorn(way, d.what.legs, d.slashes, d.foot) + foot_mark(way, "", d.hold)
+    return _gather(d, d.what.legs, PUFF_BELLY if d.what.shape == "puff" else 1.0)
+
+
+def _gather(d: _Drawing, legs: int, roundness: float) -> Mark:
+    way = frame(d.feet[0], d.head)
+    return gathered(way, legs, d.slashes, roundness, d.foot) + foot_mark(way, d.what.form, d.hold)
+
+
+def _reverse(d: _Drawing) -> Mark:
+    """Worked backwards: the plain stitch a little lower, with a curve over it."""
+    way = frame(d.feet[0], d.head)
+    lower = _Drawing(stitch(d.what.base), d.feet, way.at(0.0, way.length - 0.25), d.hold, d.sc_form, d.behind)
+    return _single(lower) + strokes(wave(way, way.length - 0.17))
+
+
+def _chain(d: _Drawing) -> Mark:
+    way = frame(d.feet[0], d.head)
+    return chain(way.at(0.0, way.length / 2.0), way.angle_deg)
+
+
+def _picot(d: _Drawing) -> Mark:
+    return picot(3, d.feet[0], frame(d.feet[0], d.head).angle_deg)
+
+
+#: How each form of the dictionary is drawn.
+_DRAWN: dict[str, Callable[[_Drawing], Mark]] = {
+    "plain": _single,
+    "front post": _single,
+    "back post": _single,
+    "extended": _single,
+    "foundation": _single,
+    "spike": _single,
+    "together": _several,
+    "gathered": _gathered_form,
+    "reverse": _reverse,
+    "chain": _chain,
+    "picot": _picot,
+}
+
+
+def natural_height(kind: str, legs: int = 0, base: str = "") -> float:
+    """The height of a stitch from foot to head in stitch widths, as the dictionary's table has it."""
+    return kind_of(kind, legs, base).height
+
+
+def glyph(kind: str, *, hold: str = "top", legs: int = 0, sc_form: str = "plus", base: str = "") -> Glyph:
+    """A stitch at its natural size, foot at (0, 0), upright: for the key and the specimen.
+
+    Stitches worked together stand on feet one stitch apart.
+    """
+    what = kind_of(kind, legs, base)
+    depth = SPIKE_DEPTH if what.form == "spike" else 0.0
+    head = (0.0, -what.height - depth)
+    spread = max(what.legs, 1) if what.form != "gathered" else 1
+    feet = [(i - (spread - 1) / 2.0, 0.0) for i in range(spread)]
+    mark = draw(kind, feet, head, hold=hold, legs=legs, sc_form=sc_form, base=base)
+    return Glyph(kind, mark, extent(mark), (0.0, 0.0), head)

@@ -1,0 +1,113 @@
+"""Several legs under one top: stitches worked together, clusters and bobbles, puffs, popcorns."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .ink import Mark, Point, SubPath
+from .pen import Frame, curve, ellipse, frame, line, strokes
+from .posts import BAR, FOOT_GAP, HEAD_GAP, bar, slash, slash_heights, stem
+
+#: The way between the legs of a gathered stitch at its widest, and how wide it may become.
+LEG_STEP = {2: 0.34, 3: 0.29, 4: 0.23}
+MANY_LEG_STEP = 0.2
+#: The small oval on a popcorn.
+CAP_ALONG, CAP_ACROSS = 0.3, 0.125
+
+
+def worked_together(
+    feet: Sequence[Point], head: Point, yarn_overs: int, foot: float = FOOT_GAP, *, behind: Sequence[Point] = ()
+) -> Mark:
+    """Posts from separate feet under one bar, each with its own slashes midway, where the legs stand apart."""
+    legs = leg_frames(feet, head)
+    stems = [s for leg in legs for s in stem(leg, foot, leg.length, behind)]
+    marks = [s for leg in legs for s in _leg_slashes(leg, yarn_overs)]
+    return strokes(*stems, bar(axis(feet, head)), *marks)
+
+
+def crosses_together(feet: Sequence[Point], head: Point, form: str, foot: float = FOOT_GAP) -> Mark:
+    """Single crochets worked together: crossed legs meeting in a point, or legs that cross below the head (x)."""
+    legs = leg_frames(feet, head)
+    if form == "x":
+        return strokes(*_crossing_legs(feet, head, foot))
+    arms = [line(leg.at(-0.17, leg.length * 0.46), leg.at(0.17, leg.length * 0.46)) for leg in legs]
+    return strokes(*(s for leg in legs for s in stem(leg, foot, leg.length)), *arms)
+
+
+def _crossing_legs(feet: Sequence[Point], head: Point, foot: float) -> list[SubPath]:
+    """Legs that pass one another below the head and go on a little beyond."""
+    way = axis(feet, head)
+    meet = way.at(0.0, max(way.length - 0.4, way.length / 2.0))
+    legs = [frame(f, meet) for f in feet]
+    return [line(leg.at(0.0, foot), leg.at(0.0, leg.length + 0.32)) for leg in legs]
+
+
+def leg_frames(feet: Sequence[Point], head: Point) -> list[Frame]:
+    """The frame of each leg, all meeting just under the head."""
+    top = axis(feet, head)
+    return [frame(f, top.at(0.0, top.length - HEAD_GAP)) for f in feet]
+
+
+def axis(feet: Sequence[Point], head: Point) -> Frame:
+    """The frame of the whole stitch: from the middle of its feet to its head."""
+    n = len(feet)
+    return frame((sum(f[0] for f in feet) / n, sum(f[1] for f in feet) / n), head)
+
+
+def _leg_slashes(leg: Frame, count: int) -> list[SubPath]:
+    """Slashes about the middle of a leg."""
+    step = min(0.28, leg.length * 0.45 / max(count, 1))
+    middle = leg.length * 0.5
+    return [slash(leg.at(0.0, middle + (i - (count - 1) / 2.0) * step), leg, 0.15) for i in range(count)]
+
+
+def gathered(at: Frame, legs: int, yarn_overs: int, roundness: float = 1.0, foot: float = FOOT_GAP) -> Mark:
+    """A cluster, bobble or puff: legs from one foot to one top, bowed apart; `roundness` widens the belly."""
+    offsets = leg_offsets(legs)
+    top = at.length - HEAD_GAP
+    bowed = [_bowed_leg(at, side * roundness, foot, top) for side in offsets]
+    marks = _belly_slashes(at, [side * roundness for side in offsets], yarn_overs)
+    return strokes(*bowed, bar(at, BAR if legs < 5 else BAR * 1.1), *marks)
+
+
+def leg_offsets(legs: int) -> list[float]:
+    """How far each leg bows to the side at its widest."""
+    step = LEG_STEP.get(legs, MANY_LEG_STEP)
+    return [(i - (legs - 1) / 2.0) * step for i in range(legs)]
+
+
+def _bowed_leg(at: Frame, side: float, foot: float, top: float) -> SubPath:
+    """A leg that is furthest out midway: a cubic with handles at 4/3 of the bow."""
+    rise, out = (top - foot) * 0.22, side * 4.0 / 3.0
+    return curve(at.at(0.0, foot), (at.at(out, foot + rise), at.at(out, top - rise), at.at(0.0, top)))
+
+
+def _belly_slashes(at: Frame, offsets: Sequence[float], count: int) -> list[SubPath]:
+    """One slash a leg where there is room, else one slash across all legs for each yarn-over."""
+    middle = (at.length + FOOT_GAP - HEAD_GAP) / 2.0
+    step = min(0.3, at.length * 0.4 / max(count, 1))
+    heights = [middle + (i - (count - 1) / 2.0) * step for i in range(count)]
+    if len(offsets) < 4:
+        return [slash(at.at(side * 0.97, up), at, 0.11) for up in heights for side in offsets]
+    return [slash(at.at(0.0, up), at, offsets[-1] + 0.1) for up in heights]
+
+
+def popcorn(at: Frame, legs: int, yarn_overs: int, foot: float = FOOT_GAP) -> Mark:
+    """Legs that spread from one foot and are drawn together under a small oval."""
+    cap_up = at.length - HEAD_GAP - CAP_ACROSS
+    shoulder = cap_up - CAP_ACROSS
+    offsets = leg_offsets(legs)
+    spread = [line(at.at(0.0, foot), at.at(s, shoulder - 0.22), at.at(s * 0.45, shoulder)) for s in offsets]
+    cap = ellipse(at.at(0.0, cap_up), CAP_ALONG, CAP_ACROSS, at.angle_deg)
+    return strokes(*spread, cap, *_spread_slashes(at, offsets, shoulder - 0.22, foot, yarn_overs))
+
+
+def _spread_slashes(
+    at: Frame, offsets: Sequence[float], shoulder: float, foot: float, count: int
+) -> list[SubPath]:
+    """The slashes of a popcorn, high on its spreading legs."""
+    heights = [up - 0.1 for up in slash_heights(shoulder + 0.3, count)]
+    share = [(up - foot) / (shoulder - foot) for up in heights]
+    if len(offsets) < 4:
+        return [slash(at.at(s * t, up), at, 0.11) for up, t in zip(heights, share, strict=True) for s in offsets]
+    return [slash(at.at(0.0, up), at, offsets[-1] * t + 0.1) for up, t in zip(heights, share, strict=True)]

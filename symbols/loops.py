@@ -1,0 +1,95 @@
+"""What a foot holds: the arc of a single loop, the hook round a post, the chain under an extended or foundation stitch.
+
+Front and back are told apart by more than a mirror image, so that a chart mirrored for the left hand cannot swap
+them: the loop arcs open up or down, and the stem of a back post stitch is broken where it goes behind.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .ink import Mark, SubPath
+from .pen import Frame, curve, ellipse, strokes
+from .posts import FOOT_GAP
+
+#: The hook round a post: its radius, and how far above the foot the stem takes over.
+HOOK = 0.17
+HOOK_TOP = 0.2
+BROKEN_TOP = 0.42
+#: The small chain at the foot of an extended stitch, and the stem above it.
+LINK_ALONG, LINK_ACROSS = 0.17, 0.1
+LINK_TOP = FOOT_GAP + 2 * LINK_ALONG
+#: The chain under a foundation stitch.
+BASE_ALONG, BASE_ACROSS = 0.32, 0.13
+BASE_TOP = FOOT_GAP + 2 * BASE_ACROSS
+
+
+def foot_of(form: str, hold: str) -> float:
+    """How far above the foot the stem of a stitch begins, given what its foot does."""
+    starts = {"front post": HOOK_TOP, "back post": BROKEN_TOP, "extended": LINK_TOP, "foundation": BASE_TOP}
+    if hold in ("front post", "back post"):
+        return starts[hold]
+    return starts.get(form, 0.2 if hold in ("front loop", "back loop") else FOOT_GAP)
+
+
+def foot_mark(at: Frame, form: str, hold: str) -> Mark:
+    """The ink that says how a foot holds; nothing for a stitch under both loops."""
+    holds = form if form in ("front post", "back post") else hold
+    marks = [_HOLDS[holds](at)] if holds in _HOLDS else []
+    marks += [_FORMS[form](at)] if form in _FORMS else []
+    return sum(marks, Mark())
+
+
+def feet_marks(frames: Sequence[Frame], form: str, hold: str) -> Mark:
+    """The foot ink of several legs."""
+    return sum((foot_mark(f, form, hold) for f in frames), Mark())
+
+
+def _front_loop(at: Frame) -> Mark:
+    """A cup: the front loop lies nearer, so the arc opens upward."""
+    return strokes(_bow(at, -0.02, 0.15))
+
+
+def _back_loop(at: Frame) -> Mark:
+    """A cap: the arc opens downward."""
+    return strokes(_bow(at, 0.08, -0.15))
+
+
+def _bow(at: Frame, up: float, rise: float) -> SubPath:
+    """A shallow arc 0.6 wide whose middle is at `up` and whose ends are `rise` higher."""
+    bend = (at.at(-0.16, up - rise / 3.0), at.at(0.16, up - rise / 3.0), at.at(0.3, up + rise))
+    return curve(at.at(-0.3, up + rise), bend)
+
+
+def _front_post(at: Frame) -> Mark:
+    """The stem runs on into a hook round the foot, open to the left."""
+    return strokes(_hook(at, 1.0))
+
+
+def _back_post(at: Frame) -> Mark:
+    """The hook opens to the right, and the stem above it is broken: it passes behind."""
+    return strokes(_hook(at, -1.0))
+
+
+def _hook(at: Frame, turn: float) -> SubPath:
+    """Down the stem, round under the foot, and up on one side (`turn` 1: left, -1: right)."""
+    r, k = HOOK * turn, 0.5523
+    down = (at.at(0.0, 0.0), at.at(0.0, 0.0), at.at(0.0, 0.0))
+    under = (at.at(0.0, -k * HOOK), at.at(-r * (1 - k), -HOOK), at.at(-r, -HOOK))
+    round_ = (at.at(-r * (1 + k), -HOOK), at.at(-2 * r, -k * HOOK), at.at(-2 * r, 0.03))
+    return curve(at.at(0.0, HOOK_TOP), down, under, round_)
+
+
+def _link(at: Frame) -> Mark:
+    """An extended stitch closes one loop first: a small chain at the foot, along the post."""
+    centre = at.at(0.0, FOOT_GAP + LINK_ALONG)
+    return strokes(ellipse(centre, LINK_ACROSS, LINK_ALONG, at.angle_deg))
+
+
+def _base_chain(at: Frame) -> Mark:
+    """A foundation stitch makes its own chain: a chain across the foot."""
+    return strokes(ellipse(at.at(0.0, FOOT_GAP + BASE_ACROSS), BASE_ALONG, BASE_ACROSS, at.angle_deg))
+
+
+_HOLDS = {"front loop": _front_loop, "back loop": _back_loop, "front post": _front_post, "back post": _back_post}
+_FORMS = {"extended": _link, "foundation": _base_chain}

@@ -1,0 +1,108 @@
+"""Single stitches: the slip stitch, the single crochet, and the posts with a bar and slashes.
+
+Posts stretch from foot to head; bars, slashes, crosses and dots keep their size. Shapes follow the trade's
+convention (common practice: T for half double, one slash for each yarn-over of a taller one); the drawing is our own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .ink import Mark, Point, SubPath
+from .pen import PEN, Frame, curve, ellipse, line, solid, strokes
+
+#: White kept between a foot and what it stands on, and between a head and what stands on it.
+FOOT_GAP = 0.12
+HEAD_GAP = 0.1
+#: Half the width of the bar on a post, and of the arms of a single crochet.
+BAR = 0.33
+ARM = 0.33
+#: A slash: half its width, half its rise, and the way from one to the next.
+SLASH_SIDE = 0.19
+SLASH_RISE = 0.115
+SLASH_STEP = 0.33
+#: How far below the head the topmost slash and the middle of a single crochet lie.
+SLASH_TOP = 0.52
+CROSS_TOP = 0.5
+
+
+def slip(at: Frame) -> Mark:
+    """A slip stitch: a small solid oval lying across the way of the work, midway between foot and head."""
+    return solid(ellipse(at.at(0.0, at.length / 2.0), 0.21, 0.115, at.angle_deg))
+
+
+def cross(at: Frame, form: str, behind: Sequence[Point] = (), foot: float = FOOT_GAP) -> Mark:
+    """A single crochet: an upright cross whose stem reaches down to the foot, or an x (`form`)."""
+    middle = max(at.length - CROSS_TOP, 0.3)
+    if form == "x":
+        return _saltire(at, middle, behind, foot)
+    bar = line(at.at(-ARM, middle), at.at(ARM, middle))
+    return strokes(*stem(at, foot, max(at.length - HEAD_GAP, middle + 0.2), behind), bar)
+
+
+def _saltire(at: Frame, middle: float, behind: Sequence[Point], foot: float) -> Mark:
+    """The x form; where the foot is far below, a stem from the foot to the crossing says what it stands on."""
+    reach = 0.27
+    arms = (
+        line(at.at(-reach, middle - reach), at.at(reach, middle + reach)),
+        line(at.at(-reach, middle + reach), at.at(reach, middle - reach)),
+    )
+    far = middle - reach > foot + 0.25
+    return strokes(*arms, *(stem(at, foot, middle, behind) if far else ()))
+
+
+def post(at: Frame, yarn_overs: int, behind: Sequence[Point] = (), foot: float = FOOT_GAP) -> Mark:
+    """A bar on a post with one slash for each yarn-over beyond the half double's."""
+    top = at.length - HEAD_GAP
+    ink = (*stem(at, foot, top, behind), bar(at), *slashes(at, yarn_overs))
+    return strokes(*ink)
+
+
+def bar(at: Frame, half: float = BAR) -> SubPath:
+    """The bar across a head."""
+    return line(at.at(-half, at.length - HEAD_GAP), at.at(half, at.length - HEAD_GAP))
+
+
+def slashes(at: Frame, count: int) -> tuple[SubPath, ...]:
+    """The slashes of one post, the first a fixed way below the bar; they close up only where the post is too short."""
+    return tuple(slash(at.at(0.0, up), at) for up in slash_heights(at.length, count))
+
+
+def slash_heights(length: float, count: int, top: float = SLASH_TOP) -> list[float]:
+    """How far above the foot each slash lies."""
+    room = max(length - top - 0.42, 0.0)
+    step = min(SLASH_STEP, room / (count - 1)) if count > 1 else 0.0
+    first = max(length - top, length / 2.0)
+    return [first - i * step for i in range(count)]
+
+
+def slash(centre: Point, at: Frame, half: float = SLASH_SIDE) -> SubPath:
+    """One slash through `centre`, rising to the right of the frame."""
+    here = Frame(centre, at.up, 0.0)
+    rise = SLASH_RISE * half / SLASH_SIDE
+    return line(here.at(-half, -rise), here.at(half, rise))
+
+
+def stem(at: Frame, bottom: float, top: float, behind: Sequence[Point] = ()) -> tuple[SubPath, ...]:
+    """The upright stroke, with a gap wherever another post passes in front of it (`behind`)."""
+    spans = [(bottom, max(top, bottom + 0.05))]
+    for point in behind:
+        spans = _cut(spans, _height_on(at, point), 1.6 * PEN)
+    return tuple(line(at.at(0.0, low), at.at(0.0, high)) for low, high in spans)
+
+
+def _height_on(at: Frame, point: Point) -> float:
+    return (point[0] - at.foot[0]) * at.up[0] + (point[1] - at.foot[1]) * at.up[1]
+
+
+def _cut(spans: list[tuple[float, float]], where: float, half: float) -> list[tuple[float, float]]:
+    """The spans without what lies within `half` of `where`."""
+    pieces = [(low, min(high, where - half)) for low, high in spans]
+    pieces += [(max(low, where + half), high) for low, high in spans]
+    return [(low, high) for low, high in pieces if high - low > 0.02]
+
+
+def wave(at: Frame, up: float) -> SubPath:
+    """The curve over a stitch worked backwards."""
+    ends = (at.at(-0.32, up - 0.05), at.at(0.32, up + 0.05))
+    return curve(ends[0], (at.at(-0.12, up + 0.3), at.at(0.12, up - 0.3), ends[1]))
