@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class Ink:
-    """A path: SVG path data in mm (commands M L C Z only, absolute), stroked, filled or both.
+    """A path: SVG path data in mm (M first, then M L C Q Z or their relative forms), stroked, filled or both.
 
     Colours are "#rrggbb" or "" for none; `width` is the stroke in mm; `dash` alternates ink and gap in mm.
     """

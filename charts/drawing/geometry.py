@@ -1,0 +1,123 @@
+"""Moving glyphs onto the sheet: affine maps of marks and boxes, and path data through the one number formatter."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from hookfold.symbols import PEN, Mark
+from hookfold.symbols.ink import Box, Point, SubPath
+
+from .display import Ink
+
+
+@dataclass(frozen=True, slots=True)
+class Affine:
+    """The map (x, y) -> (a x + c y + e, b x + d y + f), as SVG writes a matrix.
+
+    >>> (Affine.shift(10.0, 0.0) @ Affine.scale(3.0)).point((1.0, -1.0))
+    (13.0, -3.0)
+    """
+
+    a: float = 1.0
+    b: float = 0.0
+    c: float = 0.0
+    d: float = 1.0
+    e: float = 0.0
+    f: float = 0.0
+
+    @staticmethod
+    def shift(dx: float, dy: float) -> Affine:
+        """Move by (dx, dy)."""
+        return Affine(e=dx, f=dy)
+
+    @staticmethod
+    def scale(by: float, down: float | None = None) -> Affine:
+        """Enlarge about the origin, differently downward if `down` is given."""
+        return Affine(a=by, d=by if down is None else down)
+
+    @staticmethod
+    def rotate(angle_deg: float) -> Affine:
+        """Turn clockwise on the sheet about the origin."""
+        turn = math.radians(angle_deg)
+        cos, sin = math.cos(turn), math.sin(turn)
+        return Affine(cos, sin, -sin, cos)
+
+    @staticmethod
+    def mirror(x: float = 0.0) -> Affine:
+        """Swap left and right about the upright line at `x`."""
+        return Affine(a=-1.0, e=2.0 * x)
+
+    def __matmul__(self, inner: Affine) -> Affine:
+        """First `inner`, then this."""
+        return Affine(
+            self.a * inner.a + self.c * inner.b,
+            self.b * inner.a + self.d * inner.b,
+            self.a * inner.c + self.c * inner.d,
+            self.b * inner.c + self.d * inner.d,
+            self.a * inner.e + self.c * inner.f + self.e,
+            self.b * inner.e + self.d * inner.f + self.f,
+        )
+
+    def point(self, p: Point) -> Point:
+        """Where a point lands."""
+        return (self.a * p[0] + self.c * p[1] + self.e, self.b * p[0] + self.d * p[1] + self.f)
+
+    def box(self, box: Box) -> Box:
+        """The upright box round where a box lands."""
+        corners = [self.point((x, y)) for x in (box[0], box[2]) for y in (box[1], box[3])]
+        xs, ys = [p[0] for p in corners], [p[1] for p in corners]
+        return (min(xs), min(ys), max(xs), max(ys))
+
+    def path(self, path: SubPath) -> SubPath:
+        """Where a path lands."""
+        return tuple((command, tuple(self.point(p) for p in points)) for command, points in path)
+
+    def mark(self, mark: Mark) -> Mark:
+        """Where a mark lands (its pen is scaled by whoever inks it)."""
+        return Mark(tuple(map(self.path, mark.strokes)), tuple(map(self.path, mark.fills)))
+
+
+def number(value: float) -> str:
+    """A number as it leaves for a file: at most 3 decimals, no trailing zeros, no -0.
+
+    >>> number(1.5), number(-0.0001), number(2.0)
+    ('1.5', '0', '2')
+
+    ValueError for what is not a finite number.
+    """
+    if not math.isfinite(value):
+        raise ValueError(f"{value} cannot be drawn: it is not a finite number")
+    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def path_data(paths: Iterable[SubPath], to: Affine | None = None) -> str:
+    """SVG path data of sub-paths, absolute, through the formatter."""
+    placed = paths if to is None else map(to.path, paths)
+    return "".join(_command(command, points) for path in placed for command, points in path)
+
+
+def _command(command: str, points: tuple[Point, ...]) -> str:
+    return command + " ".join(f"{number(x)} {number(y)}" for x, y in points)
+
+
+def ink_of(
+    placed: Iterable[tuple[Mark, Affine]], stitch_mm: float, colour: str, name: str = "", pen: float = PEN
+) -> tuple[Ink, ...]:
+    """Marks in stitch widths, each with its map to the sheet, as at most two inks: one of strokes, one of fills.
+
+    One path for all the marks of a row in one colour is what every renderer draws fastest. `stitch_mm` sets
+    the pen.
+    """
+    stroked: list[str] = []
+    filled: list[str] = []
+    for mark, to in placed:
+        stroked.append(path_data(mark.strokes, to))
+        filled.append(path_data(mark.fills, to))
+    inks = (
+        Ink("".join(stroked), stroke=colour, width=pen * stitch_mm, name=name),
+        Ink("".join(filled), fill=colour, name=f"{name} solid" if name else ""),
+    )
+    return tuple(ink for ink in inks if ink.d)

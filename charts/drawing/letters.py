@@ -1,0 +1,160 @@
+"""Text as outlines, with exact widths: the same ink in every renderer, whatever fonts the reader has.
+
+The outlines come from outlines.json (made once from an open font; its licence lies beside it). Widths include
+kerning. Figures are all of one width.
+"""
+
+from __future__ import annotations
+
+import functools
+import json
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib import resources
+
+from .geometry import number
+
+_PART = re.compile(r"([MLQZ])([^MLQZ]*)")
+#: What stands for a character without an outline: an open box.
+_BOX = (600, "M60 0L60 -660L540 -660L540 0ZM120 -60L480 -60L480 -600L120 -600Z")
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """One weight of the type: kerning of pairs, and each character's advance and outline, in thousandths of an em."""
+
+    kern: dict[str, int]
+    letters: dict[str, tuple[int, str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Type:
+    """The whole table: its em, x-height and cap height in its own units, and its weights."""
+
+    name: str
+    em: int
+    x_height: int
+    cap_height: int
+    weights: dict[str, Weight]
+
+
+@functools.cache
+def type_table() -> Type:
+    """The outline table, read once."""
+    table = json.loads((resources.files("hookfold.charts.drawing") / "outlines.json").read_text("utf-8"))
+    weights = {
+        name: Weight(entry["kern"], {c: (adv, d) for c, (adv, d) in entry["letters"].items()})
+        for name, entry in table["weights"].items()
+    }
+    return Type(table["name"], table["em"], table["x_height"], table["cap_height"], weights)
+
+
+def text_width(text: str, size: float, weight: str = "regular") -> float:
+    """The exact advance of a line of text, in mm for `size` (the em) in mm.
+
+    >>> round(text_width("00", 10.0), 3)
+    9.94
+    """
+    face = _face(weight)
+    advances = sum(_letter(face, c)[0] for c in text)
+    return (advances + sum(face.kern.get(pair, 0) for pair in _pairs(text))) * size / type_table().em
+
+
+def outline(text: str, size: float, weight: str = "regular") -> str:
+    """The path data of a line of text from its baseline's start at (0, 0): fills, relative within each character."""
+    face, scale = _face(weight), size / type_table().em
+    pieces, pen, before = [], 0.0, ""
+    for c in text:
+        pen += face.kern.get(before + c, 0) * scale
+        if drawn := _drawn(c, size, weight):
+            pieces.append(f"M{number(pen)} 0{drawn}")
+        pen += _letter(face, c)[0] * scale
+        before = c
+    return "".join(pieces)
+
+
+def x_height(size: float) -> float:
+    """The height of a small letter in mm."""
+    return type_table().x_height * size / type_table().em
+
+
+def cap_height(size: float) -> float:
+    """The height of a capital and of a figure in mm."""
+    return type_table().cap_height * size / type_table().em
+
+
+def has(char: str, weight: str = "regular") -> bool:
+    """Whether the type has this character; what it has not is drawn as an open box."""
+    return char in _face(weight).letters
+
+
+def wrapped(text: str, width: float, size: float, weight: str = "regular") -> list[str]:
+    """The lines of `text` that fit in `width` mm, broken at spaces; a longer word is broken where it must be."""
+    lines: list[str] = []
+    for word in text.split():
+        joined = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(joined, size, weight) <= width:
+            lines[-1] = joined
+        else:
+            lines += _broken(word, width, size, weight)
+    return lines
+
+
+def fitted(text: str, width: float, size: float, weight: str = "regular") -> str:
+    """The text, cut with an ellipsis if it is wider than `width` mm."""
+    if text_width(text, size, weight) <= width:
+        return text
+    kept = text
+    while kept and text_width(kept + "…", size, weight) > width:
+        kept = kept[:-1].rstrip()
+    return kept + "…"
+
+
+def _broken(word: str, width: float, size: float, weight: str) -> list[str]:
+    """A word in pieces no wider than `width`, each at least one character."""
+    pieces = [""]
+    for c in word:
+        if pieces[-1] and text_width(pieces[-1] + c, size, weight) > width:
+            pieces.append("")
+        pieces[-1] += c
+    return pieces
+
+
+def _face(weight: str) -> Weight:
+    weights = type_table().weights
+    if weight not in weights:
+        raise ValueError(f'the type has no weight "{weight}": use {" or ".join(weights)}')
+    return weights[weight]
+
+
+def _letter(face: Weight, char: str) -> tuple[int, str]:
+    return face.letters.get(char, _BOX)
+
+
+def _pairs(text: str) -> Iterator[str]:
+    return (text[i : i + 2] for i in range(len(text) - 1))
+
+
+@functools.lru_cache(maxsize=4096)
+def _drawn(char: str, size: float, weight: str) -> str:
+    """A character's outline at `size`, every step relative to the last, starting from the pen's place.
+
+    The steps are differences of rounded places, so rounding does not add up.
+    """
+    scale = size / type_table().em
+    here = start = (0.0, 0.0)
+    parts = []
+    for command, points in _steps(_letter(_face(weight), char)[1]):
+        placed = [(round(x * scale, 3), round(y * scale, 3)) for x, y in points]
+        parts.append(command.lower() + " ".join(f"{number(x - here[0])} {number(y - here[1])}" for x, y in placed))
+        here = placed[-1] if placed else start
+        start = here if command == "M" else start
+    return "".join(parts)
+
+
+def _steps(outline_: str) -> Iterator[tuple[str, list[tuple[int, int]]]]:
+    """The commands of an outline with their points."""
+    for command, numbers in _PART.findall(outline_):
+        values = [int(v) for v in numbers.split()]
+        yield command, list(zip(values[::2], values[1::2], strict=True))
