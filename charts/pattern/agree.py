@@ -1,0 +1,371 @@
+"""Whether the values of a pattern file agree with each other: measurements, letters, names, lengths."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from hookfold.symbols.dictionary import heights
+
+from ..measure import Length, show_length
+from .keys import MEASUREMENTS
+from .named_sizes import NamedSize, named_size
+from .objects import OBJECT_KINDS, directions, needed
+from .reading import Reading, Values, nearest_key
+
+#: The sides of a section that a join may name.
+EDGES = ("left", "right", "start", "end")
+
+
+def check_all(values: Values, reading: Reading) -> None:
+    """Every check of this module; the values may be incomplete where they could not be read."""
+    if "object" in values:
+        check_object(table(values, "object"), reading)
+    for own in table(values, "sizes"):
+        check_size(own, values, reading)
+    check_letters(values, reading)
+    check_sections(values, reading)
+    check_specials(values, reading)
+    check_folds(values, reading)
+
+
+def table(values: Values, name: str) -> Values:
+    return cast(Values, values.get(name, {}))
+
+
+def tables(values: Values, name: str) -> list[Values]:
+    return cast("list[Values]", values.get(name, []))
+
+
+def measured(values: Values) -> dict[str, Length]:
+    """The measurements given, with those that follow from a named size and a spine."""
+    given = {name: cast(Length, values[name]) for name in MEASUREMENTS if name in values}
+    return {**from_size(values, given), **given}
+
+
+def from_size(values: Values, given: dict[str, Length]) -> dict[str, Length]:
+    """Height, and wrap (a book's) or width, of a named size."""
+    size = named_size(cast(str, values["size"])) if "size" in values else None
+    if size is None:
+        return {}
+    found = {"height": _made(size.height_mm, size)}
+    if values.get("kind", "book") != "book":
+        found["width"] = _made(size.width_mm, size)
+    elif "spine" in given:
+        found["wrap"] = _made(size.wrap_mm(given["spine"].mm), size)
+    return found
+
+
+def _made(mm: float, size: NamedSize) -> Length:
+    return Length(mm, size.unit, show_length(mm, size.unit))
+
+
+def check_object(values: Values, reading: Reading) -> None:
+    """A size or measurements, not both; what the kind needs; a chain along a measurement; flaps that fit."""
+    kind = values.get("kind")
+    _refuse_both(values, ("object",), "[object]", reading)
+    if not isinstance(kind, str):
+        return
+    lengths = measured(values)
+    _need(kind, lengths, values, reading)
+    along = values.get("chain_along")
+    ways = directions(kind, lengths)
+    allowed = ways if kind in ("book", "panel") else ways[:1]
+    if along is not None and along not in allowed:
+        says = f"the chain cannot run along the {along}; in a {kind} it runs along {' or '.join(allowed)}."
+        reading.add(
+            "value",
+            "[object]",
+            says,
+            f'write chain_along = "{ways[0]}".',
+            reading.places.of_value(("object", "chain_along")),
+        )
+    if along == "wrap" and kind == "book" and not ("flap" in lengths or reading.wrote(("object", "flap"))):
+        reading.add(
+            "missing",
+            "[object]",
+            "flap is missing: with the chain along the wrap the flaps lie in every row.",
+            'add flap = "65 mm".',
+            reading.places.of_key(("object",)),
+        )
+    check_flap(kind, lengths, ("object",), "[object]", reading)
+
+
+def _refuse_both(values: Values, path: tuple[str, ...], where: str, reading: Reading) -> None:
+    for name in ("height", "wrap", "width"):
+        if "size" in values and name in values:
+            says = f'size and {name} are both given; the size "{values["size"]}" already says the {name}.'
+            reading.add(
+                "value",
+                where,
+                says,
+                f"take out size, or take out {name}.",
+                reading.places.of_key((*path, name)),
+            )
+
+
+def _need(kind: str, lengths: dict[str, Length], values: Values, reading: Reading) -> None:
+    place = reading.places.of_key(("object", "size") if "size" in values else ("object",))
+    for name in needed(kind, lengths):
+        if name in lengths or reading.wrote(("object", name)):
+            continue  # where it is written and could not be read, that problem is kept already
+        if name == "wrap" and "size" in values:
+            says = "spine is missing: the wrap of a named size is 2 x its width + the spine."
+            reading.add("missing", "[object]", says, 'add spine = "12 mm".', place)
+        else:
+            reading.add(
+                "missing",
+                "[object]",
+                f"{name} is missing: a {kind} is measured by it.",
+                f'add {name} = "250 mm".',
+                place,
+            )
+
+
+def check_flap(
+    kind: str, lengths: dict[str, Length], path: tuple[str, ...], where: str, reading: Reading
+) -> None:
+    """A flap or an overlap is no longer than what it lies on: half the wrap, or the height."""
+    if kind not in OBJECT_KINDS:
+        return
+    _, strip = directions(kind, lengths)
+    name = "overlap" if kind == "cushion" else "flap"
+    if name not in lengths or strip not in lengths:
+        return
+    half = strip == "wrap" and kind in ("book", "pouch")
+    room_mm = lengths[strip].mm / (2 if half else 1)
+    if lengths[name].mm > room_mm:
+        unit = lengths[strip].unit
+        lies_on = f"half the {strip}" if half else f"the {strip}"
+        room = show_length(room_mm, unit)
+        says = f"the {name} is {lengths[name].text}; what it lies on, {lies_on}, is {room}."
+        usual = show_length(min(room_mm, 65.0), unit)
+        reading.add(
+            "fold",
+            where,
+            says,
+            f'make the {name} shorter, as {name} = "{usual}".',
+            reading.places.of_value((*path, name)),
+        )
+
+
+def check_size(own: str, values: Values, reading: Reading) -> None:
+    """One of [sizes]: agrees with itself, and gives the same directions as [object]."""
+    entry, path, where = table(table(values, "sizes"), own), ("sizes", own), f"[sizes] {own}"
+    _refuse_both(entry, path, where, reading)
+    thing = table(values, "object")
+    kind = thing.get("kind")
+    if not isinstance(kind, str):
+        return
+    lengths = size_lengths(entry, thing)
+    for name in needed(kind, measured(thing)):
+        if name not in lengths and not reading.wrote((*path, name)):
+            reading.add(
+                "missing",
+                where,
+                f"{name} is missing: [object] is measured by it.",
+                f'add {name} = "148 mm".',
+                reading.places.of_key(path),
+            )
+    check_flap(kind, lengths, path, where, reading)
+
+
+def size_lengths(entry: Values, thing: Values) -> dict[str, Length]:
+    """The measurements of one of [sizes]; a flap, an overlap or a spine not given is that of [object]."""
+    shared = {
+        name: length for name, length in measured(thing).items() if name in ("flap", "overlap", "spine")
+    }
+    own = {**shared, **{name: cast(Length, entry[name]) for name in MEASUREMENTS if name in entry}}
+    return {**from_size({**entry, "kind": thing.get("kind")}, own), **own}
+
+
+def check_letters(values: Values, reading: Reading) -> None:
+    """Every colour letter used is in [colours]; letters there are capitals."""
+    known = list(table(values, "colours"))
+    for letter in known:
+        if not (letter.isalpha() and letter.isupper() and letter.isascii() and len(letter) <= 2):
+            reading.add(
+                "value",
+                "[colours]",
+                f'"{letter}" is not a colour letter; colours go by capital letters.',
+                'call it "A", "B", "C" and so on.',
+                reading.places.of_key(("colours", letter)),
+            )
+    for index, section in enumerate(tables(values, "section")):
+        _known_letters(
+            section, known, ("section", index), f'section "{section.get("name", index + 1)}"', reading
+        )
+    _known_letters(table(values, "border"), known, ("border",), "[border]", reading)
+
+
+def _known_letters(
+    entry: Values, known: list[str], path: tuple[str | int, ...], where: str, reading: Reading
+) -> None:
+    if "colour" in entry and "stripes" in entry:
+        reading.add(
+            "value",
+            where,
+            "colour and stripes are both given.",
+            "take out one of them.",
+            reading.places.of_key((*path, "stripes")),
+        )
+    uses = [(entry["colour"], (*path, "colour"))] if "colour" in entry else []
+    stripes = cast("tuple[str, ...]", entry.get("stripes", ()))
+    uses += [(letter, (*path, "stripes", i)) for i, letter in enumerate(stripes)]
+    said: set[object] = set()
+    for letter, place in uses:
+        if letter not in known and letter not in said:
+            said.add(letter)
+            has = f"which has {', '.join(known)}" if known else "which is not there"
+            reading.add(
+                "value",
+                where,
+                f'colour "{letter}" is not in [colours], {has}.',
+                f'add {letter} = {{ name = "...", hex = "#..." }} to [colours], or use another letter.',
+                reading.places.of_value(place),
+            )
+
+
+def check_sections(values: Values, reading: Reading) -> None:
+    """A length or rows each, names that differ, lengths that are measured."""
+    names: dict[str, int] = {}
+    rest = 0
+    for index, section in enumerate(tables(values, "section")):
+        where = f'section "{section.get("name", index + 1)}"'
+        _check_length(section, index, where, values, reading)
+        rest += section.get("length") == "rest"
+        if rest > 1 and section.get("length") == "rest":
+            reading.add(
+                "value",
+                where,
+                'length = "rest" stands in two sections; only one can take what is left.',
+                "give one of them a length.",
+                reading.places.of_value(("section", index, "length")),
+            )
+        name = str(section.get("name", "")).lower()
+        if name and name in names:
+            reading.add(
+                "value",
+                where,
+                f"sections {names[name] + 1} and {index + 1} have the same name.",
+                "give each section its own name.",
+                reading.places.of_value(("section", index, "name")),
+            )
+        names.setdefault(name, index)
+    if "section" in values and not values["section"] and not reading.problems:
+        reading.add(
+            "missing",
+            "[[section]]",
+            "there is no section.",
+            "add one [[section]] with its work.",
+            reading.places.of_key(("section",)),
+        )
+
+
+def _check_length(section: Values, index: int, where: str, values: Values, reading: Reading) -> None:
+    path = ("section", index)
+    has_length, has_rows = reading.wrote((*path, "length")), reading.wrote((*path, "rows"))
+    if has_length and has_rows:
+        reading.add(
+            "value",
+            where,
+            "length and rows are both given.",
+            "take out one of them.",
+            reading.places.of_key((*path, "rows")),
+        )
+    elif not has_length and not has_rows:
+        reading.add(
+            "missing",
+            where,
+            "neither length nor rows is given.",
+            'add length = "flap" (or another measurement, or a length), or rows = 11.',
+            reading.places.of_key(path),
+        )
+    length = section.get("length")
+    if isinstance(length, str) and "object" in values:
+        _check_named_length(length, index, where, table(values, "object"), reading)
+
+
+def _check_named_length(length: str, index: int, where: str, thing: Values, reading: Reading) -> None:
+    given = [*measured(thing), "rest", *(["back part"] if thing.get("kind") == "cushion" else [])]
+    if length in given or reading.wrote(("object", length)):
+        return
+    place = reading.places.of_value(("section", index, "length"))
+    if length in MEASUREMENTS:
+        reading.add(
+            "missing",
+            where,
+            f'length = "{length}", but [object] gives no {length}.',
+            f'add {length} = "65 mm" to [object], or give a length here.',
+            place,
+        )
+    else:
+        advice = nearest_key(length, given) if given else "give a length."
+        reading.add(
+            "value",
+            where,
+            f'length = "{length}" is neither a length nor a measurement of [object].',
+            advice.replace("the keys here are", "the measurements are"),
+            place,
+        )
+
+
+def check_specials(values: Values, reading: Reading) -> None:
+    """No special stitch goes by the abbreviation of a stitch everyone knows, nor two by the same one."""
+    taken: dict[str, str] = {}
+    for name, entry in table(values, "stitches").items():
+        short = str(cast(Values, entry).get("abbreviation", name))
+        place = reading.places.of_value(("stitches", name, "abbreviation"))
+        if short in heights() or short == "ch":
+            reading.add(
+                "value",
+                f"[stitches] {name}",
+                f'"{short}" is the abbreviation of another stitch.',
+                "choose one of its own.",
+                place,
+            )
+        if short in taken:
+            reading.add(
+                "value",
+                f"[stitches] {name}",
+                f'"{short}" is the abbreviation of "{taken[short]}" too.',
+                "choose one of its own.",
+                place,
+            )
+        taken.setdefault(short, name)
+
+
+def check_folds(values: Values, reading: Reading) -> None:
+    """The sections that folds and joins name are there."""
+    names = [str(s.get("name", "")) for s in tables(values, "section")]
+    for i, fold in enumerate(tables(values, "fold")):
+        _check_fold(fold, i, names, reading)
+    for i, join in enumerate(tables(values, "join")):
+        for key in ("first", "second"):
+            name, _, edge = str(join.get(key, "")).rpartition(" ")
+            if key in join and (name not in names or edge not in EDGES):
+                reading.add(
+                    "fold",
+                    f"join {i + 1}",
+                    f'{key} = "{join[key]}" is not an edge: a section\'s name and {", ".join(EDGES)}.',
+                    f'write {key} = "{names[0] if names else "body"} left".',
+                    reading.places.of_value(("join", i, key)),
+                )
+
+
+def _check_fold(fold: Values, index: int, names: list[str], reading: Reading) -> None:
+    """A fold lies between two sections that follow each other, one of which moves."""
+    where = f"fold {index + 1}"
+    at = cast("tuple[str, ...]", fold.get("at", ()))
+    strange = [name for name in at if name not in names]
+    for name in strange:
+        advice = nearest_key(name, names).replace("the keys here", "the sections")
+        place = reading.places.of_value(("fold", index, "at"))
+        reading.add("fold", where, f'"{name}" is not the name of a section.', advice, place)
+    if at and not strange and abs(names.index(at[0]) - names.index(at[1])) != 1:
+        says = f'"{at[0]}" and "{at[1]}" do not lie next to each other.'
+        place = reading.places.of_value(("fold", index, "at"))
+        reading.add("fold", where, says, "name two sections that follow each other.", place)
+    if at and fold.get("moves", at[0]) not in at:
+        place = reading.places.of_value(("fold", index, "moves"))
+        says = f'moves = "{fold["moves"]}" is neither of the two sections of the fold.'
+        reading.add("fold", where, says, f'write moves = "{at[0]}".', place)

@@ -1,0 +1,199 @@
+"""Reads a pattern file (TOML) into records; reports every problem at once, each with its place."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from typing import cast
+
+from ..errors import PatternError, Problem
+from ..measure import Length
+from .agree import check_all, measured, size_lengths, table, tables
+from .keys import MOST_TEXT
+from .locate import Places, locate
+from .named_sizes import named_size
+from .objects import directions
+from .reading import Reading, Values
+from .records import Border, Colour, Fold, Gauge, Join, Measured, Pattern, Section, Special, Yarn
+from .values import hook_mm
+
+_AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)\s*$")
+_TEN_CM = Length(100.0, "cm", "10 cm")
+_UK_BORDER = {"dc": "sc", "htr": "hdc", "tr": "dc", "ss": "sl st"}
+
+
+def read_pattern(text: str, name: str = "pattern.toml") -> Pattern:
+    """A pattern file's text as records; `name` is the file's name as problems print it.
+
+    Raises PatternError with every problem found: what the file says is read key by key, and what can be read
+    is checked against the rest, so that one run shows all there is to mend.
+
+    >>> read_pattern('title = 3')
+    Traceback (most recent call last):
+    ...
+    hookfold.charts.errors.PatternError: ...
+    """
+    raw = parse(text, name)
+    reading = Reading(name, locate(text.replace("\r\n", "\n")))
+    values = reading.table(raw, "", (), "")
+    check_all(values, reading)
+    if reading.problems:
+        raise PatternError(sorted(reading.problems, key=lambda p: (p.line, p.column)))
+    return build(values, reading.places, name)
+
+
+def parse(text: str, name: str) -> dict[str, object]:
+    """The text as TOML; PatternError says where it is not."""
+    if len(text) > MOST_TEXT:
+        says = f"the file has {len(text):,} characters; {MOST_TEXT:,} is the most."
+        raise PatternError([Problem("limit", "", says, "write repeats instead of rows.", file=name)])
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as wrong:
+        raise PatternError([_not_toml(str(wrong), text, name)]) from None
+    except RecursionError:
+        says = "brackets are nested too deep to read."
+        raise PatternError(
+            [Problem("file", "", says, "take out the brackets that are not needed.", file=name)]
+        ) from None
+
+
+def _not_toml(message: str, text: str, name: str) -> Problem:
+    """tomllib's complaint as a problem at its place."""
+    lines = text.replace("\r\n", "\n").split("\n")
+    found = _AT.search(message)
+    line = int(found[1]) if found and found[1] else len(lines)
+    column = int(found[2]) if found and found[2] else len(lines[-1]) + 1
+    shown = "".join(c if c.isprintable() else "·" for c in lines[line - 1]) if line <= len(lines) else ""
+    says = f"this is not TOML: {_AT.sub('', message)[:120]}."
+    return Problem("file", "", says, _toml_advice(message, shown), line, column, shown, 1, name)
+
+
+def _toml_advice(message: str, line: str) -> str:
+    """What most often mends such a line."""
+    if "overwrite" in message or "twice" in message or "already" in message.lower():
+        return "this key or table stands in the file twice; keep one."
+    if "character" in message and "·" in line:
+        return "take out the character shown as ·; copying from a web page or word processor often brings it in."
+    value = line.partition("=")[2].strip()
+    if value and value[0] not in "\"'[{0123456789+-tf":
+        return 'put the text in quotes, as title = "Field-book cover".'
+    if line.count('"') % 2:
+        return 'close the quotes: each " needs another.'
+    return "look for a missing quote, bracket or equals sign here or in the line above."
+
+
+def build(values: Values, places: Places, name: str) -> Pattern:
+    """The records of values that hold together."""
+    thing = table(values, "object")
+    terms = cast(str, values.get("terms", ""))
+    hook = cast(str, values.get("hook", ""))
+    colours = tuple(
+        Colour(letter, cast(str, entry["name"]), cast(str, entry["hex"]))
+        for letter, entry in cast("dict[str, Values]", table(values, "colours")).items()
+    )
+    return Pattern(
+        title=cast(str, values["title"]), gauge=_gauge(table(values, "gauge")), object=_object(thing),
+        sections=tuple(_section(s, i, places, colours) for i, s in enumerate(tables(values, "section"))),
+        file=name, author=cast(str, values.get("author", "")), licence=cast(str, values.get("licence", "")),
+        terms=terms, hook=hook, hook_mm=hook_mm(hook), yarn=_yarn(table(values, "yarn")),
+        colours=colours, specials=_specials(values, places),
+        border=_border(table(values, "border"), terms, places) if "border" in values else None,
+        folds=tuple(_fold(f, i, places) for i, f in enumerate(tables(values, "fold"))),
+        joins=tuple(_join(j, i, places) for i, j in enumerate(tables(values, "join"))),
+        sizes={own: _size(cast(Values, entry), thing) for own, entry in table(values, "sizes").items()},
+        lines=tuple(places.text.split("\n")),
+    )  # fmt: skip
+
+
+def _gauge(values: Values) -> Gauge:
+    return Gauge(
+        stitches=cast(float, values["stitches"]), over=cast(Length, values.get("over", _TEN_CM)),
+        rows=cast("float | None", values.get("rows")),
+        border_stitches=cast("float | None", values.get("border_stitches")),
+        border_rows=cast("float | None", values.get("border_rows")),
+        estimated=cast(bool, values.get("estimated", False)),
+    )  # fmt: skip
+
+
+def _object(values: Values) -> Measured:
+    lengths = measured(values)
+    return _measured(values, lengths, cast(str, values["kind"]))
+
+
+def _measured(values: Values, lengths: dict[str, Length], kind: str) -> Measured:
+    along = cast(str, values.get("chain_along", directions(kind, lengths)[0]))
+    unit = next(iter(lengths.values())).unit
+    stretch = cast("tuple[float, float] | None", values.get("stretch"))
+    size = cast(str, values.get("size", ""))
+    return Measured(kind, lengths, along, unit, stretch, size, _computed(size, kind, lengths))
+
+
+def _computed(size_name: str, kind: str, lengths: dict[str, Length]) -> tuple[str, ...]:
+    """What a named size settled, in words."""
+    size = named_size(size_name) if size_name else None
+    if size is None:
+        return ()
+    sides = f"{size.name} is {size.width_mm:g} x {size.height_mm:g} mm ({size.source})"
+    if kind != "book" or "spine" not in lengths:
+        return (sides,)
+    spine_mm, wrap_mm = lengths["spine"].mm, lengths["wrap"].mm
+    return (sides, f"wrap = 2 x {size.width_mm:g} + {spine_mm:g} = {wrap_mm:g} mm")
+
+
+def _size(entry: Values, thing: Values) -> Measured:
+    """One of [sizes]: what it does not say is as in [object]."""
+    shared: Values = {name: thing[name] for name in ("chain_along", "stretch") if name in thing}
+    return _measured({**shared, **entry}, size_lengths(entry, thing), cast(str, thing["kind"]))
+
+
+def _section(values: Values, index: int, places: Places, colours: tuple[Colour, ...]) -> Section:
+    path = ("section", index)
+    one = (cast(str, values["colour"]),) if "colour" in values else tuple(c.letter for c in colours[:1])
+    return Section(
+        name=cast(str, values["name"]), work=places.words((*path, "work"), cast(str, values["work"])),
+        length=cast("str | Length | None", values.get("length")), rows=cast("int | None", values.get("rows")),
+        stripes=cast("tuple[str, ...]", values.get("stripes", one)),
+        texture=cast(str, values.get("texture", "raised")),
+        repeat_from=cast(int, values.get("repeat_from", 1)), ends=cast(str, values.get("ends", "as it began")),
+        gauge_rows=cast("float | None", values.get("gauge_rows")), place=places.of_key(path),
+    )  # fmt: skip
+
+
+def _specials(values: Values, places: Places) -> tuple[Special, ...]:
+    return tuple(
+        Special(name, cast(str, entry["is"]), cast(str, entry.get("abbreviation", name)),
+                places.of_key(("stitches", name)).line)
+        for name, entry in cast("dict[str, Values]", table(values, "stitches")).items()
+    )  # fmt: skip
+
+
+def _border(values: Values, terms: str, places: Places) -> Border:
+    """The border; its stitch is read in the file's terms."""
+    stitch = cast(str, values.get("stitch", "sc"))
+    return Border(
+        stitch=_UK_BORDER.get(stitch, stitch) if terms == "UK" else stitch,
+        joins=cast(bool, values.get("joins", False)), corner=cast(int, values.get("corner", 3)),
+        rounds=cast(int, values.get("rounds", 1)), edging=cast(str, values.get("edging", "plain")),
+        colour=cast(str, values.get("colour", "")), line=places.of_key(("border",)).line,
+    )  # fmt: skip
+
+
+def _yarn(values: Values) -> Yarn:
+    grams, metres = cast("tuple[float | None, float | None]", values.get("ball", (None, None)))
+    return Yarn(
+        category=cast("int | None", values.get("category")), fibre=cast(str, values.get("fibre", "")),
+        swatch_weight_g=cast("float | None", values.get("swatch_weight")),
+        swatch_mm=cast("tuple[float, float] | None", values.get("swatch_size")), ball_g=grams, ball_m=metres,
+    )  # fmt: skip
+
+
+def _fold(values: Values, index: int, places: Places) -> Fold:
+    return Fold(cast("tuple[str, ...]", values["at"]), cast(str, values["moves"]),
+                cast(str, values.get("direction", "over")), cast(str, values.get("says", "")),
+                places.of_key(("fold", index)))  # fmt: skip
+
+
+def _join(values: Values, index: int, places: Places) -> Join:
+    return Join(cast(str, values["first"]), cast(str, values["second"]), cast(str, values.get("by", "border")),
+                cast(str, values.get("name", "")), places.of_key(("join", index)))  # fmt: skip
