@@ -8,7 +8,8 @@ from .marks import arrow, arrow_head, bracket, fasten_off, join, marker, no_stit
 from .pen import PEN, extent, moved
 
 __all__ = [
-    "PEN", "Box", "Glyph", "Mark", "Point", "StitchKind", "arrow", "arrow_head", "bracket", "chain", "chain_run",
-    "chain_stack", "draw", "extent", "fasten_off", "glyph", "heights", "join", "kind_of", "known", "magic_ring",
-    "marker", "moved", "natural_height", "no_stitch", "picot", "ring", "start", "stitch", "turn",
+    "PEN", "Box", "Glyph", "Mark", "Point", "StitchKind", "arrow", "arrow_head", "bracket", "chain",
+    "chain_run", "chain_stack", "draw", "extent", "fasten_off", "glyph", "heights", "join", "kind_of",
+    "known", "magic_ring", "marker", "moved", "natural_height", "no_stitch", "picot", "ring", "start", "stitch",
+    "turn",
 ]  # fmt: skip

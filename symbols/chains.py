@@ -1,4 +1,4 @@
-"""Chains and what is made of them: the single oval, a stack of them, the picot, and the rings that start a round."""
+"""Chains and what is made of them: the oval, a stack of ovals, the picot, the rings that start a round."""
 
 from __future__ import annotations
 

@@ -1,8 +1,8 @@
 """The stitch dictionary: every stitch's names, height and make-up, read from stitches.toml.
 
-A stitch is a plain one, or a plain one with something done to it: worked together with others ("dc2tog"), round a
-post ("FPdc"), extended ("edc"), as a foundation stitch ("fsc"), or several legs gathered ("dc-cluster-3").
-`stitch("FPdc")` takes such a name apart by rule, so that all heights have all forms.
+A stitch is a plain one, or a plain one with something done to it: worked together with others ("dc2tog"),
+round a post ("FPdc"), extended ("edc"), as a foundation stitch ("fsc"), or several legs gathered
+("dc-cluster-3"). `stitch("FPdc")` takes such a name apart by rule, so that all heights have all forms.
 """
 
 from __future__ import annotations
@@ -21,9 +21,9 @@ class StitchKind:
 
     `name` is its US abbreviation; `base` the plain stitch it is made of; `form` what is done to it ("plain",
     "together", "front post", "back post", "extended", "foundation", "reverse", "spike", "gathered", "chain",
-    "picot"); `shape` says how a gathered one is gathered (of `SHAPES`); `legs` its posts.
-    `takes` is how many stitches of the row below it uses, `makes` how many it leaves; `height` is in stitch widths,
-    `yarn` against one sc (an estimate but for the plain heights with a source).
+    "picot"); `shape` says how a gathered one is gathered (of `SHAPES`); `legs` its posts. `takes` is how many
+    stitches of the row below it uses, `makes` how many it leaves; `height` is in stitch widths, `yarn`
+    against one sc (an estimate but for the plain heights with a source).
     """
 
     name: str
@@ -74,8 +74,9 @@ PREFIXES: dict[str, tuple[str, str]] = {
     "l": ("spike", "long"),
 }
 
-#: What a form adds to the height (in stitch widths) and to the yarn (against one sc) of its plain stitch; both are
-#: estimates: an extended and a foundation stitch make one chain more, a post or spike stitch reaches further.
+#: What a form adds to the height (in stitch widths) and to the yarn (against one sc) of its plain stitch;
+#: both are estimates: an extended and a foundation stitch make one chain more, a post or spike stitch reaches
+#: further.
 ADDED: dict[str, tuple[float, float]] = {
     "front post": (0.0, 0.3),
     "back post": (0.0, 0.3),
@@ -127,8 +128,8 @@ def loose() -> dict[str, StitchKind]:
     """The chain, and the picot made of chains: what a row holds that is worked into nothing."""
     ch = _table()["chains"]["ch"]
     plain = StitchKind(
-        name=ch["us"], uk=ch["uk"], us_name=ch["us_name"], uk_name=ch["uk_name"], base="ch", form="chain", legs=0,
-        takes=0, makes=1, height=ch["height"], turning=0, yarn_overs=0, yarn=ch["yarn"],
+        name=ch["us"], uk=ch["uk"], us_name=ch["us_name"], uk_name=ch["uk_name"], base="ch", form="chain",
+        legs=0, takes=0, makes=1, height=ch["height"], turning=0, yarn_overs=0, yarn=ch["yarn"],
     )  # fmt: skip
     hung = replace(
         plain, name="picot", uk="picot", us_name="picot", uk_name="picot", form="picot", makes=0, height=0.9,
@@ -151,14 +152,14 @@ def _prefixed(name: str) -> StitchKind | None:
 
 
 def _together(name: str, legs: int) -> StitchKind | None:
-    """Several stitches ended as one; each leg may be a post stitch. The top counts once, the yarn by the leg."""
+    """Several stitches ended as one; a leg may be a post stitch. The top counts once, the yarn by the leg."""
     leg = heights().get(name) or _prefixed(name)
     if leg is None or legs < 2 or leg.form not in ("plain", "front post", "back post") or leg.base == "sl st":
         return None
     return replace(
         leg, name=f"{leg.name}{legs}tog", uk=f"{leg.uk}{legs}tog", us_name=f"{leg.us_name} {legs} together",
-        uk_name=f"{leg.uk_name} {legs} together", form="together" if leg.form == "plain" else leg.form, legs=legs,
-        takes=legs, yarn=leg.yarn * legs,
+        uk_name=f"{leg.uk_name} {legs} together", form="together" if leg.form == "plain" else leg.form,
+        legs=legs, takes=legs, yarn=leg.yarn * legs,
     )  # fmt: skip
 
 
@@ -168,6 +169,7 @@ def _gathered(name: str, shape: str, legs: int) -> StitchKind | None:
     if leg is None or legs < 2 or leg.base == "sl st":
         return None
     return replace(
-        leg, name=f"{leg.name}-{shape}-{legs}", uk=f"{leg.uk}-{shape}-{legs}", us_name=f"{legs}-{leg.us_name} {shape}",
-        uk_name=f"{legs}-{leg.uk_name} {shape}", form="gathered", legs=legs, shape=shape, yarn=leg.yarn * legs,
+        leg, name=f"{leg.name}-{shape}-{legs}", uk=f"{leg.uk}-{shape}-{legs}",
+        us_name=f"{legs}-{leg.us_name} {shape}", uk_name=f"{legs}-{leg.uk_name} {shape}", form="gathered",
+        legs=legs, shape=shape, yarn=leg.yarn * legs,
     )  # fmt: skip

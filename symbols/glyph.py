@@ -1,4 +1,4 @@
-"""Any stitch drawn between its feet and its head, and every glyph at its natural size for keys and specimens."""
+"""Any stitch drawn between its feet and its head, and every glyph at its natural size for the keys."""
 
 from __future__ import annotations
 
@@ -68,10 +68,10 @@ def draw(
 ) -> Mark:
     """The ink of a stitch between its feet and its head, in stitch widths.
 
-    `kind` is a US name of the dictionary, or a special stitch's own: that one is drawn as `legs` legs of `base`
-    (dc when not given) gathered as its name says (puff, popcorn, else as a bobble). `chains` draws a beginning
-    chain of so many chains instead. `hold` is how the feet hold (see the model's table). `behind` are points where
-    another post passes in front: the posts are broken there.
+    `kind` is a US name of the dictionary, or a special stitch's own: that one is drawn as `legs` legs of
+    `base` (dc when not given) gathered as its name says (puff, popcorn, else as a bobble). `chains` draws a
+    beginning chain of so many chains instead. `hold` is how the feet hold (see the model's table). `behind`
+    are points where another post passes in front: the posts are broken there.
 
     >>> len(draw("dc", [(0.0, 0.0)], (0.0, -2.1)).strokes)   # stem, bar, one slash
     3

@@ -16,9 +16,14 @@ CAP_ALONG, CAP_ACROSS = 0.3, 0.125
 
 
 def worked_together(
-    feet: Sequence[Point], head: Point, yarn_overs: int, foot: float = FOOT_GAP, *, behind: Sequence[Point] = ()
+    feet: Sequence[Point],
+    head: Point,
+    yarn_overs: int,
+    foot: float = FOOT_GAP,
+    *,
+    behind: Sequence[Point] = (),
 ) -> Mark:
-    """Posts from separate feet under one bar, each with its own slashes midway, where the legs stand apart."""
+    """Posts from separate feet under one bar, each with its slashes midway, where the legs stand apart."""
     legs = leg_frames(feet, head)
     stems = [s for leg in legs for s in stem(leg, foot, leg.length, behind)]
     marks = [s for leg in legs for s in _leg_slashes(leg, yarn_overs)]
@@ -26,7 +31,7 @@ def worked_together(
 
 
 def crosses_together(feet: Sequence[Point], head: Point, form: str, foot: float = FOOT_GAP) -> Mark:
-    """Single crochets worked together: crossed legs meeting in a point, or legs that cross below the head (x)."""
+    """Single crochets worked together: crossed legs meeting in a point; x: legs that cross below it."""
     legs = leg_frames(feet, head)
     if form == "x":
         return strokes(*_crossing_legs(feet, head, foot))
@@ -108,6 +113,7 @@ def _spread_slashes(
     """The slashes of a popcorn, high on its spreading legs."""
     heights = [up - 0.1 for up in slash_heights(shoulder + 0.3, count)]
     share = [(up - foot) / (shoulder - foot) for up in heights]
+    where = list(zip(heights, share, strict=True))
     if len(offsets) < 4:
-        return [slash(at.at(s * t, up), at, 0.11) for up, t in zip(heights, share, strict=True) for s in offsets]
-    return [slash(at.at(0.0, up), at, offsets[-1] * t + 0.1) for up, t in zip(heights, share, strict=True)]
+        return [slash(at.at(s * t, up), at, 0.11) for up, t in where for s in offsets]
+    return [slash(at.at(0.0, up), at, offsets[-1] * t + 0.1) for up, t in where]

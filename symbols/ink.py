@@ -13,7 +13,7 @@ Box = tuple[float, float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A drawn glyph: `strokes` are inked with the one pen, `fills` are solid. Coordinates in stitch widths."""
+    """A drawn glyph: `strokes` are inked with the one pen, `fills` are solid; in stitch widths."""
 
     strokes: tuple[SubPath, ...] = ()
     fills: tuple[SubPath, ...] = ()

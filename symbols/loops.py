@@ -1,7 +1,7 @@
-"""What a foot holds: the arc of a single loop, the hook round a post, the chain under an extended or foundation stitch.
+"""What a foot holds: one loop, a post, or the chain that an extended or a foundation stitch makes first.
 
-Front and back are told apart by more than a mirror image, so that a chart mirrored for the left hand cannot swap
-them: the loop arcs open up or down, and the stem of a back post stitch is broken where it goes behind.
+Front and back are told apart by more than a mirror image, so that a chart mirrored for the left hand cannot
+swap them: the loop arcs open up or down, and the stem of a back post stitch is broken where it goes behind.
 """
 
 from __future__ import annotations
@@ -91,5 +91,10 @@ def _base_chain(at: Frame) -> Mark:
     return strokes(ellipse(at.at(0.0, FOOT_GAP + BASE_ACROSS), BASE_ALONG, BASE_ACROSS, at.angle_deg))
 
 
-_HOLDS = {"front loop": _front_loop, "back loop": _back_loop, "front post": _front_post, "back post": _back_post}
+_HOLDS = {
+    "front loop": _front_loop,
+    "back loop": _back_loop,
+    "front post": _front_post,
+    "back post": _back_post,
+}
 _FORMS = {"extended": _link, "foundation": _base_chain}

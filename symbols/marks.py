@@ -1,4 +1,4 @@
-"""Signs that are not stitches: starting and ending the yarn, turning, joining, markers, arrows and brackets."""
+"""Signs that are not stitches: yarn started and ended, turning, joining, markers, arrows, brackets."""
 
 from __future__ import annotations
 
@@ -43,7 +43,8 @@ def turn(at: Point, to_right: bool = True) -> Mark:
 def arrow_head(tip: Point, angle_deg: float, size: float = 0.4) -> Mark:
     """A solid head with its tip at `tip`, pointing along `angle_deg` (0 right, 90 down)."""
     f = _frame(tip, angle_deg + 90.0)
-    return solid(closed(f.at(0.0, 0.0), f.at(size * 0.36, -size), f.at(0.0, -size * 0.8), f.at(-size * 0.36, -size)))
+    wing = size * 0.36
+    return solid(closed(f.at(0.0, 0.0), f.at(wing, -size), f.at(0.0, -size * 0.8), f.at(-wing, -size)))
 
 
 def arrow(tail: Point, tip: Point, size: float = 0.4) -> Mark:

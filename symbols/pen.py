@@ -1,11 +1,13 @@
 """The one pen: its weight, the strokes it can make, and the frame in which a glyph is drawn.
 
-All glyphs are drawn with round ends and round joins, so the ink of a stroke is exactly its path swept by a disc: the
-ink box of a stroke is the box of its path grown by half the pen on every side, with nothing left out.
+All glyphs are drawn with round ends and round joins, so the ink of a stroke is exactly its path swept by a
+disc: the ink box of a stroke is the box of its path grown by half the pen on every side, with nothing left
+out.
 """
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -112,7 +114,7 @@ def circle(centre: Point, radius: float) -> SubPath:
 
 
 def _arc_bends(start_deg: float, end_deg: float) -> tuple[Point, list[tuple[Point, Point, Point]]]:
-    """The cubic bends of a unit circle's arc, at most a quarter turn each (error under 3e-4 of the radius)."""
+    """The cubic bends of a unit circle's arc, a quarter turn each at most (error under 3e-4)."""
     count = max(1, math.ceil(abs(end_deg - start_deg) / 90.0 - 1e-9))
     step = (end_deg - start_deg) * _DEGREE / count
     handle = 4.0 / 3.0 * math.tan(step / 4.0)
@@ -120,7 +122,7 @@ def _arc_bends(start_deg: float, end_deg: float) -> tuple[Point, list[tuple[Poin
     ends = [(math.cos(t), math.sin(t)) for t in turns]
     bends = [
         ((p[0] - handle * p[1], p[1] + handle * p[0]), (q[0] + handle * q[1], q[1] - handle * q[0]), q)
-        for p, q in zip(ends, ends[1:], strict=False)
+        for p, q in itertools.pairwise(ends)
     ]
     return ends[0], bends
 
@@ -139,9 +141,9 @@ def extent(mark: Mark) -> Box:
 
 def join_boxes(boxes: Sequence[Box]) -> Box:
     """The smallest box round all of `boxes`."""
-    return (
-        min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes),
-    )  # fmt: skip
+    low = [min(b[i] for b in boxes) for i in (0, 1)]
+    high = [max(b[i] for b in boxes) for i in (2, 3)]
+    return (low[0], low[1], high[0], high[1])
 
 
 def path_box(path: SubPath) -> Box:

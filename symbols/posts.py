@@ -1,7 +1,8 @@
 """Single stitches: the slip stitch, the single crochet, and the posts with a bar and slashes.
 
 Posts stretch from foot to head; bars, slashes, crosses and dots keep their size. Shapes follow the trade's
-convention (common practice: T for half double, one slash for each yarn-over of a taller one); the drawing is our own.
+convention (common practice: T for half double, one slash for each yarn-over of a taller one); the drawing is
+our own.
 """
 
 from __future__ import annotations
@@ -41,7 +42,7 @@ def cross(at: Frame, form: str, behind: Sequence[Point] = (), foot: float = FOOT
 
 
 def _saltire(at: Frame, middle: float, behind: Sequence[Point], foot: float) -> Mark:
-    """The x form; where the foot is far below, a stem from the foot to the crossing says what it stands on."""
+    """The x form; where the foot is far below, a stem from foot to crossing says what it stands on."""
     reach = 0.27
     arms = (
         line(at.at(-reach, middle - reach), at.at(reach, middle + reach)),
@@ -64,7 +65,7 @@ def bar(at: Frame, half: float = BAR) -> SubPath:
 
 
 def slashes(at: Frame, count: int) -> tuple[SubPath, ...]:
-    """The slashes of one post, the first a fixed way below the bar; they close up only where the post is too short."""
+    """The slashes of one post, the first a fixed way below the bar; closer only where the post is short."""
     return tuple(slash(at.at(0.0, up), at) for up in slash_heights(at.length, count))
 
 

@@ -1,4 +1,4 @@
-"""The display list: what stands on a sheet, in millimetres, y downward. Layout makes it; the writer inks it."""
+"""The display list: what stands on a sheet, in mm, y downward. Layout makes it, the writer inks it."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ class Ink:
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """A line of text: baseline at (x, y), `size` the em in mm, `anchor` start, middle or end, `angle` in degrees."""
+    """A line of text: baseline at (x, y), `size` the em in mm, `anchor` start, middle or end."""
 
     x: float
     y: float
@@ -37,7 +37,7 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Things that belong together: an id in plain words, a title a screen reader says, a longer description."""
+    """Things that belong together: an id in plain words, a title for screen readers, a longer description."""
 
     name: str
     items: tuple[Ink | Text | Group, ...]

@@ -1,4 +1,4 @@
-"""Moving glyphs onto the sheet: affine maps of marks and boxes, and path data through the one number formatter."""
+"""Moving glyphs onto the sheet: affine maps of marks and boxes, path data, the one number formatter."""
 
 from __future__ import annotations
 
@@ -106,7 +106,7 @@ def _command(command: str, points: tuple[Point, ...]) -> str:
 def ink_of(
     placed: Iterable[tuple[Mark, Affine]], stitch_mm: float, colour: str, name: str = "", pen: float = PEN
 ) -> tuple[Ink, ...]:
-    """Marks in stitch widths, each with its map to the sheet, as at most two inks: one of strokes, one of fills.
+    """Marks in stitch widths, each with its map to the sheet, as at most two inks: strokes and fills.
 
     One path for all the marks of a row in one colour is what every renderer draws fastest. `stitch_mm` sets
     the pen.

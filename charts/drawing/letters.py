@@ -22,7 +22,7 @@ _BOX = (600, "M60 0L60 -660L540 -660L540 0ZM120 -60L480 -60L480 -600L120 -600Z")
 
 @dataclass(frozen=True, slots=True)
 class Weight:
-    """One weight of the type: kerning of pairs, and each character's advance and outline, in thousandths of an em."""
+    """One weight of the type: kerning of pairs, each character's advance and outline, in units of the em."""
 
     kern: dict[str, int]
     letters: dict[str, tuple[int, str]]
@@ -62,7 +62,7 @@ def text_width(text: str, size: float, weight: str = "regular") -> float:
 
 
 def outline(text: str, size: float, weight: str = "regular") -> str:
-    """The path data of a line of text from its baseline's start at (0, 0): fills, relative within each character."""
+    """The path data of a line of text, its baseline starting at (0, 0): to be filled."""
     face, scale = _face(weight), size / type_table().em
     pieces, pen, before = [], 0.0, ""
     for c in text:
@@ -90,7 +90,7 @@ def has(char: str, weight: str = "regular") -> bool:
 
 
 def wrapped(text: str, width: float, size: float, weight: str = "regular") -> list[str]:
-    """The lines of `text` that fit in `width` mm, broken at spaces; a longer word is broken where it must be."""
+    """The lines of `text` that fit in `width` mm, broken at spaces; a longer word where it must be."""
     lines: list[str] = []
     for word in text.split():
         joined = f"{lines[-1]} {word}" if lines else word
@@ -147,7 +147,8 @@ def _drawn(char: str, size: float, weight: str) -> str:
     parts = []
     for command, points in _steps(_letter(_face(weight), char)[1]):
         placed = [(round(x * scale, 3), round(y * scale, 3)) for x, y in points]
-        parts.append(command.lower() + " ".join(f"{number(x - here[0])} {number(y - here[1])}" for x, y in placed))
+        steps = (f"{number(x - here[0])} {number(y - here[1])}" for x, y in placed)
+        parts.append(command.lower() + " ".join(steps))
         here = placed[-1] if placed else start
         start = here if command == "M" else start
     return "".join(parts)

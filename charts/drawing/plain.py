@@ -1,4 +1,4 @@
-"""The user's own words made fit for a file: only characters XML can carry, composed, with no hidden direction signs."""
+"""The user's own words made fit for a file: characters XML can carry, composed, no hidden direction signs."""
 
 from __future__ import annotations
 
@@ -10,13 +10,15 @@ LINE_LIMIT = 400
 
 _NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 #: Marks that change the reading direction or hide: they can make a text look like another.
-_HIDDEN = re.compile("[\u061c\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u206f\ufeff\ufff9-\ufffb\ufffe\uffff]")
+_HIDDEN = re.compile(
+    "[\u061c\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u206f\ufeff\ufff9-\ufffb\ufffe\uffff]"
+)
 _BREAKS = re.compile(r"[\t\n\r\u0085\u2028\u2029\v\f]+")
 _CONTROL = re.compile("[\u0000-\u001f\u007f-\u009f]")
 
 
 def clean_line(text: str, limit: int = LINE_LIMIT) -> str:
-    """One line of text for a sheet: XML characters only, NFC, no controls, no direction overrides, at most `limit`.
+    """One line for a sheet: XML characters only, NFC, no controls, no direction overrides, at most `limit`.
 
     >>> clean_line("Caf\\u0065\\u0301 \\u202edlof\\x00")
     'Café dlof'

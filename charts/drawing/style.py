@@ -40,7 +40,7 @@ class Style:
 
 
 def style(*, mono: bool = False) -> Style:
-    """The house style, or its variant for black-and-white printers: the wrong side in a grey that a copier keeps."""
+    """The house style; `mono` for black-and-white printers: the wrong side in a grey that a copier keeps."""
     house = Style()
     return replace(house, wrong_side="#6b6b6b", accent="#1d1d1b", tint="#efefef") if mono else house
 
