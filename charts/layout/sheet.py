@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from ..drawing.display import Group, Ink, Sheet, Text
-from ..drawing.letters import text_width
+from ..drawing.geometry import number
+from ..drawing.letters import fitted, text_width, wrapped
+from ..drawing.style import style
 
 Paper = Literal["A4", "Letter"]
 Extent = Literal["repeat", "full"]
@@ -16,18 +18,15 @@ Terms = Literal["US", "UK"]
 Tone = Literal["colour", "mono"]
 ScForm = Literal["plus", "x"]
 Unit = Literal["mm", "cm", "in"]
+Orientation = Literal["portrait", "landscape"]
 Box = tuple[float, float, float, float]
 
 #: Width and height upright, in mm. A4: ISO 216. Letter: 8.5 x 11 in.
 PAPERS_MM: dict[Paper, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN_MM = 12.0
-RULE_MM = 0.25
-TITLE_MM = 5.6
-NAME_MM = 3.4
-SMALL_MM = 2.7
-DARK = "#1d1d1b"
-QUIET = "#595955"
-HAIR = "#8c8c86"
+_STYLE = style()
+RULE_MM, TITLE_MM, NAME_MM, SMALL_MM = _STYLE.rule_mm, _STYLE.title_mm, _STYLE.name_mm, _STYLE.small_mm
+DARK, QUIET, HAIR = _STYLE.dark, _STYLE.quiet, _STYLE.hair
 _FACT_GAP_MM = 6.0
 _LABEL_GAP_MM = 1.4
 
@@ -74,13 +73,16 @@ class Setting:
 
 
 _CHOICES = {
-    "paper": Paper, "extent": Extent, "hand": Hand, "terms": Terms, "tone": Tone, "sc_form": ScForm, "unit": Unit,
+    "paper": Paper, "extent": Extent, "hand": Hand, "terms": Terms, "tone": Tone, "sc_form": ScForm,
+    "unit": Unit,
 }  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """A page before its content: its size, whether it lies on its side, and the free box (x0, y0, x1, y1) in mm."""
+    """A page before its content: its size, whether it lies on its side, its free box (x0, y0, x1, y1) in
+    mm.
+    """
 
     width: float
     height: float
@@ -97,9 +99,7 @@ class Frame:
         return self.content[3] - self.content[1]
 
 
-def page(
-    heading: Heading, setting: Setting, *, name: str, orientation: Literal["portrait", "landscape"] = "portrait"
-) -> Frame:
+def page(heading: Heading, setting: Setting, *, name: str, orientation: Orientation = "portrait") -> Frame:
     """The frame of a page: header drawn, content box known. `name` is what the sheet is ("Stitch chart").
 
     >>> page(Heading("Mat"), Setting(), name="Stitch chart").content[0]
@@ -119,55 +119,20 @@ def finish(
 ) -> Sheet:  # fmt: skip
     """The printed page: header, content, footer ("Sheet 1 of 2", the scale, the licence)."""
     footer = _footer(frame, heading, f"Sheet {number} of {of}", scale)
-    return Sheet(
-        frame.width, frame.height, title or heading.title, (frame.header, *items, footer), desc=desc
-    )  # fmt: skip
+    return Sheet(frame.width, frame.height, title or heading.title, (frame.header, *items, footer), desc=desc)
 
 
-def orientation_for(width_mm: float, height_mm: float) -> Literal["portrait", "landscape"]:
+def orientation_for(width_mm: float, height_mm: float) -> Orientation:
     """The way up that a picture of this shape wants."""
     return "landscape" if width_mm > height_mm * 1.12 else "portrait"
 
 
-def wrap_text(text: str, size: float, width_mm: float, weight: str = "regular") -> tuple[str, ...]:
-    """The text in lines no wider than `width_mm`; a word wider than a line is cut where it must be.
-
-    >>> wrap_text("one two", 3.0, 1000.0)
-    ('one two',)
-    """
-    lines: list[str] = []
-    for word in text.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and text_width(longer, size, weight) <= width_mm:
-            lines[-1] = longer
-            continue
-        pieces = _pieces(word, size, width_mm, weight)
-        lines += pieces
-    return tuple(lines)
-
-
-def clip_text(text: str, size: float, width_mm: float, weight: str = "regular") -> str:
-    """The text, or as much of it as fits `width_mm` with an ellipsis."""
-    if text_width(text, size, weight) <= width_mm:
-        return text
-    kept = text
-    while kept and text_width(kept.rstrip() + "…", size, weight) > width_mm:
-        kept = kept[:-1]
-    return kept.rstrip() + "…"
-
-
-def line_ink(x0: float, y0: float, x1: float, y1: float, *, width: float = RULE_MM, colour: str = HAIR) -> Ink:
+def line_ink(
+    x0: float, y0: float, x1: float, y1: float, *, width: float = RULE_MM, colour: str = HAIR
+) -> Ink:
     """A straight line."""
-    return Ink(f"M{_n(x0)} {_n(y0)}L{_n(x1)} {_n(y1)}", stroke=colour, width=width)
-
-
-def _pieces(word: str, size: float, width_mm: float, weight: str) -> list[str]:
-    pieces = [""]
-    for letter in word:
-        if pieces[-1] and text_width(pieces[-1] + letter, size, weight) > width_mm:
-            pieces.append("")
-        pieces[-1] += letter
-    return pieces
+    d = f"M{number(x0)} {number(y0)}L{number(x1)} {number(y1)}"
+    return Ink(d, stroke=colour, width=width)
 
 
 def _header(heading: Heading, setting: Setting, name: str, width: float) -> tuple[Group, float]:
@@ -183,7 +148,7 @@ def _header(heading: Heading, setting: Setting, name: str, width: float) -> tupl
     y -= TITLE_MM * 1.18
     if heading.author:
         y += NAME_MM * 1.5
-        items.append(Text(left, y, clip_text(heading.author, NAME_MM, right - left), NAME_MM, name="author"))
+        items.append(Text(left, y, fitted(heading.author, right - left, NAME_MM), NAME_MM, name="author"))
     facts, y = _fact_items(heading.facts(setting), left, right, y + SMALL_MM * 1.9)
     rule = y + 2.2
     items += [*facts, line_ink(left, rule, right, rule)]
@@ -191,10 +156,10 @@ def _header(heading: Heading, setting: Setting, name: str, width: float) -> tupl
 
 
 def _title_lines(title: str, width_mm: float) -> tuple[str, ...]:
-    lines = wrap_text(title, TITLE_MM, width_mm, "bold")
+    lines = wrapped(title, width_mm, TITLE_MM, "bold")
     if len(lines) <= 2:
-        return lines
-    return lines[0], clip_text(" ".join(lines[1:]), TITLE_MM, width_mm, "bold")
+        return tuple(lines)
+    return lines[0], fitted(" ".join(lines[1:]), width_mm, TITLE_MM, "bold")
 
 
 def _fact_items(
@@ -205,7 +170,7 @@ def _fact_items(
     x = left
     for label, value in facts:
         label_width = text_width(label, SMALL_MM, "regular") + _LABEL_GAP_MM
-        value = clip_text(value, SMALL_MM, right - left - label_width, "bold")
+        value = fitted(value, right - left - label_width, SMALL_MM, "bold")
         wide = label_width + text_width(value, SMALL_MM, "bold")
         if x > left and x + wide > right:
             x, y = left, y + SMALL_MM * 1.5
@@ -222,13 +187,9 @@ def _footer(frame: Frame, heading: Heading, sheet: str, scale: str) -> Group:
     third = (right - left) / 3 - 4.0
     items: list[Ink | Text | Group] = [line_ink(left, rule, right, rule)]
     if heading.licence:
-        items.append(Text(left, y, clip_text(heading.licence, SMALL_MM, third), SMALL_MM, colour=QUIET, name="licence"))
+        licence = fitted(heading.licence, third, SMALL_MM)
+        items.append(Text(left, y, licence, SMALL_MM, colour=QUIET, name="licence"))
     if scale:
         items.append(Text((left + right) / 2, y, scale, SMALL_MM, "middle", colour=QUIET, name="scale"))
     items.append(Text(right, y, sheet, SMALL_MM, "end", colour=QUIET, name="sheet number"))
     return Group("footer", tuple(items), "Footer")
-
-
-def _n(value: float) -> str:
-    shown = f"{value:.3f}".rstrip("0").rstrip(".")
-    return "0" if shown in ("-0", "") else shown

@@ -1,0 +1,74 @@
+"""Chains between stitches: how wide a run wants its place to be, and the line it follows over what it
+skips.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+
+from hookfold.symbols import Point
+
+#: The way one chain takes up along its path, and the least it may be drawn together to before the run must
+#: arch.
+PITCH = 0.92
+TIGHT = 0.8
+_STEPS = 32
+
+
+def room(chains: int, picots: int = 0) -> float:
+    """The least way between two tops with so many chains between them, beyond the tops' own one stitch.
+
+    >>> room(1), round(room(5), 2)
+    (1.0, 2.95)
+    """
+    return max(1.0 if chains else 0.0, 0.55 * chains + 0.2 if chains else 0.0) + 0.5 * picots
+
+
+def size_of(length: float, chains: int) -> float:
+    """The size at which `chains` ovals fill a way of `length`."""
+    return max(0.55, min(1.0, (length / max(chains, 1) - 0.16) / 0.76))
+
+
+def arch(a: Point, b: Point, out: Point, wanted: float) -> tuple[Point, ...]:
+    """The line from a to b that is about `wanted` long, bulging along the unit vector `out`; straight when it
+    must.
+
+    A cubic whose handles stand over its ends; a long run over a short way becomes a loop. The height is found
+    by halving, to a hundredth.
+    """
+    low, high = 0.0, max(wanted, 0.01)
+    if wanted <= math.dist(a, b) * 1.005:
+        return _cubic(a, b, out, 0.0)
+    for _ in range(24):
+        middle = (low + high) / 2.0
+        if length(_cubic(a, b, out, middle)) < wanted:
+            low = middle
+        else:
+            high = middle
+    return _cubic(a, b, out, high)
+
+
+def length(line: tuple[Point, ...]) -> float:
+    """The length of a broken line."""
+    return sum(math.dist(p, q) for p, q in itertools.pairwise(line))
+
+
+def _cubic(a: Point, b: Point, out: Point, height: float) -> tuple[Point, ...]:
+    """A cubic from a to b that rises `height` over its chord; handles lean in when low, out when tall."""
+    chord = math.dist(a, b)
+    lean = 0.25 - 0.3 * min(1.0, height / max(chord, 0.5) / 1.5)
+    dx, dy = (b[0] - a[0]) * lean, (b[1] - a[1]) * lean
+    up = 4.0 / 3.0 * height
+    p = (a[0] + dx + out[0] * up, a[1] + dy + out[1] * up)
+    q = (b[0] - dx + out[0] * up, b[1] - dy + out[1] * up)
+    return tuple(_bezier(a, p, q, b, i / _STEPS) for i in range(_STEPS + 1))
+
+
+def _bezier(a: Point, p: Point, q: Point, b: Point, t: float) -> Point:
+    s = 1.0 - t
+    w = (s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t)
+    return (
+        w[0] * a[0] + w[1] * p[0] + w[2] * q[0] + w[3] * b[0],
+        w[0] * a[1] + w[1] * p[1] + w[2] * q[1] + w[3] * b[1],
+    )

@@ -1,0 +1,124 @@
+"""A flat fabric laid out row upon row; rows laid alike over alike rows are one shared object."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..model.grid import Fabric, Row, WorkedRow
+from .rows import lay_row
+from .spot import Laid, Spot
+from .way import FlatWay
+
+#: Roles whose heads are part of the edge that the next row starts from.
+_ON_THE_EDGE = ("stitch", "turning", "travel", "chain", "foundation")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Course:
+    """A row where it lies: `y` is the height of the level it is worked on (0 at the foundation, upward
+    negative).
+    """
+
+    index: int
+    worked: WorkedRow
+    laid: Laid
+    y: float
+
+    @property
+    def sign(self) -> float:
+        """1 for a row worked left to right, -1 for one worked right to left."""
+        return sign_of(self.worked)
+
+    @property
+    def middle(self) -> float:
+        """The y halfway up the row."""
+        return self.y - self.laid.rise / 2.0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LaidFabric:
+    """The foundation and every row on it, in stitch widths; y grows downward and row 1 stands on y = 0."""
+
+    foundation: Laid
+    courses: tuple[Course, ...]
+
+    def x_range(self) -> tuple[float, float]:
+        """The leftmost and the rightmost place of anything."""
+        ranges = [laid.x_range() for laid in {id(c.laid): c.laid for c in self.courses}.values()]
+        ranges.append(self.foundation.x_range())
+        return min(r[0] for r in ranges), max(r[1] for r in ranges)
+
+
+def sign_of(worked: WorkedRow) -> float:
+    """The direction of a row on the chart, seen from the right side by a right-hander."""
+    return 1.0 if worked.direction == "left-to-right" else -1.0
+
+
+def lay_fabric(fabric: Fabric) -> LaidFabric:
+    """Lay every row over those below it; the time goes with the number of different rows, not of rows."""
+    foundation = lay_foundation(fabric)
+    loom = _Loom(foundation)
+    courses: list[Course] = []
+    y = 0.0
+    for index, worked in enumerate(fabric.rows):
+        laid = loom.lay(worked.row, sign_of(worked), [c.laid for c in reversed(courses)])
+        courses.append(Course(index, worked, laid, y))
+        y -= laid.rise
+    return LaidFabric(foundation, tuple(courses))
+
+
+def lay_foundation(fabric: Fabric) -> Laid:
+    """The foundation as spots at the level y = 0, running against the first row."""
+    sign = -sign_of(fabric.rows[0]) if fabric.rows and fabric.rows[0].turned else 1.0
+    items = fabric.foundation.stitches
+    flat = len(items) - fabric.risen if fabric.start == "chain" else len(items)
+    spots = []
+    for i, made in enumerate(items):
+        x = sign * min(i, flat)
+        role = "risen" if i >= flat else made.role
+        feet = ((x, 1.0),) if fabric.start == "over" else ()
+        spots.append(Spot(i, made.kind, role, (x, 0.0), feet, legs=made.legs, chains=made.chains))
+    shift = (flat - 1) if sign < 0 else 0.0
+    return Laid(tuple(s.moved(shift, 0.0).rounded() for s in spots), 0.0)
+
+
+class _Loom:
+    """Lays rows and remembers what it has laid, so that equal work over equal work is laid once."""
+
+    def __init__(self, foundation: Laid) -> None:
+        self._foundation = foundation
+        self._laid: dict[tuple[object, ...], Laid] = {}
+        self._known: dict[tuple[object, ...], Laid] = {}
+
+    def lay(self, row: Row, sign: float, below: Sequence[Laid]) -> Laid:
+        """The row laid over `below` (nearest first) and, under those, the foundation."""
+        depth = max((f.back for s in row.stitches for f in s.feet), default=1)
+        bases = [*below[: max(depth, 1)], *([self._foundation] if len(below) < max(depth, 1) else [])]
+        key = (id(row), sign, *(id(b) for b in bases))
+        if key not in self._laid:
+            self._laid[key] = self._shared(row, self._fresh(row, sign, bases))
+        return self._laid[key]
+
+    def _fresh(self, row: Row, sign: float, bases: Sequence[Laid]) -> Laid:
+        way = FlatWay(sign)
+        shifted: dict[int, tuple[Spot, ...]] = {}
+        depth = 0.0
+        for back, base in enumerate(bases, start=1):
+            depth += base.rise
+            shifted[back] = tuple(s.moved(0.0, depth) for s in base.spots)
+        return lay_row(row, shifted, way, edge=edge_of(shifted[1], way, bases[0] is self._foundation))
+
+    def _shared(self, row: Row, laid: Laid) -> Laid:
+        """The first row laid that is equal to this one to a thousandth of a stitch."""
+        spots = tuple(s.rounded() for s in laid.spots)
+        rise = round(laid.rise, 3)
+        return self._known.setdefault((id(row), spots, rise), Laid(spots, rise))
+
+
+def edge_of(base: Sequence[Spot], way: FlatWay, on_foundation: bool) -> float:
+    """Where along the work a row begins: over the edge stitch, or one beyond a foundation whose end stands
+    up.
+    """
+    edge = min((way.u(s.head) for s in base if s.role in _ON_THE_EDGE), default=0.0)
+    return edge - 1.0 if on_foundation else edge

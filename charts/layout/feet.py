@@ -1,0 +1,142 @@
+"""Where the feet of a row go: through the spots of the rows below to points.
+
+Feet that share a stitch stand nearly touching; feet that share a space stand apart along its chains (common
+practice in printed charts: touching = into one stitch, apart = round the chain).
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from hookfold.symbols import Point
+
+from ..model.grid import Foot, Row
+from .bridge import length
+from .spot import CHAIN_HALF, Spot, along
+from .way import Way
+
+#: How far apart feet in one stitch are drawn, and the widest that several of them become.
+TOUCH = 0.13
+TOUCH_WIDEST = 0.8
+#: The way between feet in one space, and what is left free at its ends.
+APART = 1.0
+SPACE_END = 0.35
+
+
+@dataclass(frozen=True, slots=True)
+class Footing:
+    """One foot found: the point where it goes in, and how high the stitch stands from (v)."""
+
+    point: Point
+    perch: float
+
+
+Bases = Mapping[int, Sequence[Spot]]
+
+
+def footings(row: Row, bases: Bases, way: Way) -> list[tuple[Footing, ...]]:
+    """For every item of a row the footings of its feet; a foot into its own row, or below the chart, is left
+    out.
+    """
+    visits = _visits(row)
+    return [
+        tuple(
+            _spread(foot, _target(foot, bases[foot.back]), visits[_place(foot)], item, way)
+            for foot in stitch.feet
+            if foot.back in bases and foot.back > 0 and 0 <= foot.at < len(bases[foot.back])
+        )
+        for item, stitch in enumerate(row.stitches)
+    ]
+
+
+def own_footing(foot: Foot, spots: Mapping[int, Spot], way: Way) -> Footing | None:
+    """The footing of a foot that goes into an earlier item of its own row."""
+    spot = spots.get(foot.at)
+    return _spread(foot, spot, [0], 0, way) if spot else None
+
+
+def _target(foot: Foot, spots: Sequence[Spot]) -> Spot:
+    """The spot a foot goes into; between two stitches it is a place halfway."""
+    spot = spots[foot.at]
+    if foot.hold != "between" or foot.at == 0:
+        return spot
+    a, b = spots[foot.at - 1].head, spot.head
+    return replace(spot, head=((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0))
+
+
+def _place(foot: Foot) -> tuple[int, int, str, int]:
+    """What feet must share to stand in one place."""
+    hold = foot.hold if foot.hold in ("space", "between", "picot", "ring") else "loops"
+    return (foot.back, foot.at, hold, foot.part if foot.hold == "chain" else 0)
+
+
+def _visits(row: Row) -> dict[tuple[int, int, str, int], list[int]]:
+    """The items that go into each place, in the order of work, each once."""
+    found: dict[tuple[int, int, str, int], list[int]] = defaultdict(list)
+    for item, stitch in enumerate(row.stitches):
+        for foot in stitch.feet:
+            there = found[_place(foot)]
+            if not there or there[-1] != item:
+                there.append(item)
+    return found
+
+
+def _spread(foot: Foot, spot: Spot, visitors: Sequence[int], item: int, way: Way) -> Footing:
+    rank = visitors.index(item) - (len(visitors) - 1) / 2.0 if item in visitors else 0.0
+    if foot.hold == "space" and len(spot.curve) > 1:
+        return _in_space(spot, rank, len(visitors), way)
+    point = _entry(foot, spot, way)
+    step = min(TOUCH, TOUCH_WIDEST / max(len(visitors) - 1, 1)) * rank
+    u, v = way.u(point), way.v(point)
+    post = foot.hold in ("front post", "back post")
+    return Footing(way.at(u + step * way.unit(v), v) if step else point, way.v(spot.head) if post else v)
+
+
+def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:
+    """A place on the chains of a space, `rank` steps from its middle in the direction of the work."""
+    whole = length(spot.curve)
+    step = min(APART, max(whole - 2 * SPACE_END, 0.2) / max(count - 1, 1))
+    forward = 1.0 if way.u(spot.curve[-1]) >= way.u(spot.curve[0]) else -1.0
+    point = on_chains(spot, 0.5 + forward * rank * step / max(whole, 1e-6), way)
+    return Footing(point, way.v(point))
+
+
+def on_chains(spot: Spot, share: float, way: Way) -> Point:
+    """The point on the outer side of a chain run at a share of its length."""
+    middle, angle = along(spot.curve, share)
+    return _outside(middle, angle, way)
+
+
+def _outside(middle: Point, angle_deg: float, way: Way) -> Point:
+    turn = math.radians(angle_deg)
+    out = way.out(way.u(middle))
+    normal = (-math.sin(turn), math.cos(turn))
+    side = 1.0 if normal[0] * out[0] + normal[1] * out[1] >= 0 else -1.0
+    return (middle[0] + side * normal[0] * CHAIN_HALF, middle[1] + side * normal[1] * CHAIN_HALF)
+
+
+def _entry(foot: Foot, spot: Spot, way: Way) -> Point:
+    """Where one foot goes into a spot."""
+    if foot.hold in ("front post", "back post") and spot.feet:
+        return _on_post(spot, 0.3)
+    if foot.hold == "between":
+        return way.at(way.u(spot.head), way.v(spot.head) - 0.3)
+    if foot.hold == "under":
+        return way.at(way.u(spot.head), way.v(spot.head) - 0.5)
+    if spot.curve and spot.ovals:
+        x, y, angle = spot.ovals[min(max(foot.part, 0), len(spot.ovals) - 1)]
+        return _outside((x, y), angle, way)
+    if foot.hold == "chain" and 0 <= foot.part < len(spot.ovals) - 1:
+        x, y, _ = spot.ovals[foot.part]
+        return (x, y)
+    return spot.head
+
+
+def _on_post(spot: Spot, share: float) -> Point:
+    """A point on a stitch's post, `share` of the way up from the middle of its feet."""
+    x = sum(p[0] for p in spot.feet) / len(spot.feet)
+    y = sum(p[1] for p in spot.feet) / len(spot.feet)
+    return (x + (spot.head[0] - x) * share, y + (spot.head[1] - y) * share)

@@ -1,0 +1,126 @@
+"""Spots drawn as glyphs, and the glyphs of a row gathered by kind into path data that is made once and moved.
+
+Each kind of a row becomes one path whose sub-paths are relative from their first point on, so that a row
+drawn again further up only gets new first points.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from hookfold.symbols import PEN, Mark, chain, chain_stack, draw, join, magic_ring, picot, ring
+from hookfold.symbols.ink import SubPath
+
+from ..drawing.display import Ink
+from ..drawing.geometry import number
+from .sheet import ScForm
+from .spot import Spot
+
+#: How far below its level the middle of a foundation chain lies.
+FOUNDATION_DROP = 0.27
+#: How many chains may stand in a stack before they are drawn smaller, a stitch width.
+_QUIET_ROLES = ("risen",)
+
+
+@dataclass(frozen=True, slots=True)
+class KindInk:
+    """One kind of a row: how many glyphs, and its sub-paths as (x, y, relative rest) in mm from the row's
+    origin.
+    """
+
+    name: str
+    count: int
+    strokes: tuple[tuple[float, float, str], ...]
+    fills: tuple[tuple[float, float, str], ...]
+
+
+def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
+    """The ink of one placed item; empty for what is not drawn."""
+    if spot.role in _QUIET_ROLES:
+        return Mark()
+    if spot.role == "foundation" and spot.kind == "ch":
+        return chain((spot.head[0], spot.head[1] + FOUNDATION_DROP), 0.0)
+    if spot.role == "chain":
+        return sum((chain((x, y), angle, spot.size) for x, y, angle in spot.ovals), Mark())
+    if spot.role in ("turning", "start") and spot.chains:
+        return chain_stack(spot.feet[0], spot.head, spot.chains)
+    if spot.role == "picot":
+        return picot(spot.chains, spot.feet[0], spot.angle_deg)
+    if spot.role == "ring":
+        return magic_ring(spot.head, spot.size) if spot.kind == "magic ring" else ring(spot.head, spot.size)
+    if spot.role == "join":
+        return join(spot.head, spot.angle_deg)
+    return draw(
+        spot.kind, spot.feet or (spot.head,), spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form
+    )
+
+
+def name_of(spot: Spot) -> str:
+    """What a glyph is called in the file: its kind, and how it holds where that is drawn."""
+    if spot.role in ("turning", "start") and spot.chains:
+        return "beginning ch"
+    if spot.role == "join":
+        return "join"
+    loop = spot.hold in ("front loop", "back loop", "front post", "back post")
+    return f"{spot.kind} {spot.hold}" if loop and not spot.kind.startswith(("FP", "BP")) else spot.kind
+
+
+def glyphs_in(spot: Spot) -> int:
+    """How many glyphs a spot is drawn with: a chain run has one for each chain."""
+    return spot.chains if spot.role in ("chain", "turning", "start") and spot.chains else 1
+
+
+def row_inks(spots: Iterable[Spot], stitch_mm: float, sc_form: ScForm = "plus") -> tuple[KindInk, ...]:
+    """The kinds of a row in the order they first appear, in mm from the origin (0, 0) of the spots."""
+    kinds: dict[str, list[tuple[int, Mark]]] = defaultdict(list)
+    for spot in spots:
+        mark = mark_of(spot, sc_form)
+        if mark.strokes or mark.fills:
+            kinds[name_of(spot)].append((glyphs_in(spot), mark))
+    return tuple(_kind_ink(name, found, stitch_mm) for name, found in kinds.items())
+
+
+def _kind_ink(name: str, found: Sequence[tuple[int, Mark]], stitch_mm: float) -> KindInk:
+    return KindInk(
+        name,
+        sum(count for count, _ in found),
+        tuple(_relative(path, stitch_mm) for _, mark in found for path in mark.strokes),
+        tuple(_relative(path, stitch_mm) for _, mark in found for path in mark.fills),
+    )
+
+
+def _relative(path: SubPath, stitch_mm: float) -> tuple[float, float, str]:
+    """A sub-path as its first point and the rest relative to it; steps are differences of rounded places."""
+    here = first = _mm(path[0][1][0], stitch_mm)
+    parts: list[str] = []
+    for command, points in path[1:]:
+        placed = [_mm(p, stitch_mm) for p in points]
+        parts.append(
+            command.lower() + " ".join(f"{number(x - here[0])} {number(y - here[1])}" for x, y in placed)
+        )
+        here = placed[-1] if placed else first
+    return first[0], first[1], "".join(parts)
+
+
+def _mm(point: tuple[float, float], stitch_mm: float) -> tuple[float, float]:
+    return round(point[0] * stitch_mm, 3), round(point[1] * stitch_mm, 3)
+
+
+def inked(
+    kinds: Sequence[KindInk], x: float, y: float, stitch_mm: float, colour: str, prefix: str
+) -> tuple[Ink, ...]:
+    """The kinds of a row as ink with its origin at (x, y) mm; named "<prefix> <kind>", solids apart."""
+    inks: list[Ink] = []
+    for kind in kinds:
+        if kind.strokes:
+            d = _moved(kind.strokes, x, y)
+            inks.append(Ink(d, stroke=colour, width=PEN * stitch_mm, name=f"{prefix} {kind.name}"))
+        if kind.fills:
+            inks.append(Ink(_moved(kind.fills, x, y), fill=colour, name=f"{prefix} {kind.name} solid"))
+    return tuple(inks)
+
+
+def _moved(paths: Sequence[tuple[float, float, str]], x: float, y: float) -> str:
+    return "".join([f"M{number(px + x)} {number(py + y)}{rest}" for px, py, rest in paths])

@@ -1,0 +1,121 @@
+"""One dimension at a time: things in a line, each with a place it wants and neighbours it must clear.
+
+Every top wants to stand over the middle of its feet, and no closer to its neighbour than its gap. Least
+squares under such an order is an isotonic regression, which pool-adjacent-violators solves exactly in linear
+time (Ayer and others, 1955). Before it, tops that follow each other with no chain between them are drawn
+together (`settle`), so that an increase fans out and a decrease closes up over a few stitches instead of
+tearing a hole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+#: How strongly tops without a chain between them keep one gap apart, against standing over their feet.
+TIE = 10.0
+
+
+def place(
+    wants: Sequence[float], gaps: Sequence[float], weights: Sequence[float] | None = None
+) -> list[float]:
+    """Positions x with x[i+1] - x[i] >= gaps[i], nearest to `wants` by weighted least squares.
+
+    >>> place([0.0, 0.0, 0.0], [1.0, 1.0])
+    [-1.0, 0.0, 1.0]
+    """
+    offsets = _offsets(gaps, len(wants))
+    shifted = [want - offset for want, offset in zip(wants, offsets, strict=True)]
+    level = pool(shifted, weights or [1.0] * len(wants))
+    return [value + offset for value, offset in zip(level, offsets, strict=True)]
+
+
+def pool(values: Sequence[float], weights: Sequence[float]) -> list[float]:
+    """The non-decreasing sequence nearest to `values` (pool adjacent violators)."""
+    blocks: list[tuple[float, float, int]] = []
+    for value, weight in zip(values, weights, strict=True):
+        mean, mass, size = value, weight, 1
+        while blocks and blocks[-1][0] >= mean:
+            above, heavy, many = blocks.pop()
+            mean = (above * heavy + mean * mass) / (heavy + mass)
+            mass, size = heavy + mass, many + size
+        blocks.append((mean, mass, size))
+    return [mean for mean, _, size in blocks for _ in range(size)]
+
+
+def settle(
+    wants: Sequence[float],
+    gaps: Sequence[float],
+    tied: Sequence[bool],
+    weights: Sequence[float] | None = None,
+) -> list[float]:
+    """`place` after the tied neighbours have been drawn towards one gap apart.
+
+    `tied[i]` says whether items i and i+1 follow each other with nothing between them.
+    """
+    steps = [gap if tie else 0.0 for gap, tie in zip(gaps, tied, strict=True)]
+    ties = [TIE if tie else 0.0 for tie in tied]
+    masses = weights or [1.0] * len(wants)
+    return place(follow(wants, masses, steps, ties), gaps, masses)
+
+
+def follow(
+    targets: Sequence[float], weights: Sequence[float], steps: Sequence[float], ties: Sequence[float]
+) -> list[float]:
+    """The y least in sum weights (y - targets)^2 + sum ties (y[i+1] - y[i] - steps[i])^2.
+
+    A tridiagonal system, solved by elimination.
+    """
+    count = len(targets)
+    diagonal = list(weights)
+    right = [weight * target for weight, target in zip(weights, targets, strict=True)]
+    for i, (step, tie) in enumerate(zip(steps, ties, strict=True)):
+        diagonal[i] += tie
+        diagonal[i + 1] += tie
+        right[i] -= tie * step
+        right[i + 1] += tie * step
+    for i in range(1, count):
+        factor = -ties[i - 1] / diagonal[i - 1]
+        diagonal[i] += factor * ties[i - 1]
+        right[i] -= factor * right[i - 1]
+    for i in range(count - 1, -1, -1):
+        above = ties[i] * right[i + 1] if i + 1 < count else 0.0
+        right[i] = (right[i] + above) / diagonal[i]
+    return right
+
+
+def place_round(wants: Sequence[float], gaps: Sequence[float], whole: float) -> list[float]:
+    """`place` on a circle of length `whole`; `gaps[-1]` is the gap from the last item on to the first.
+
+    Where the gaps need more than the circle, they are all drawn in alike. Three turns are placed in a line;
+    in the middle one a pair that does not touch is where the circle may be cut without changing anything.
+    """
+    count = len(wants)
+    if count < 2:
+        return list(wants)
+    need = sum(gaps)
+    fitted = [gap * min(1.0, whole * (1 - 1e-9) / need) for gap in gaps] if need else list(gaps)
+    turns = [want + whole * turn for turn in (-1, 0, 1) for want in wants]
+    line = place(turns, (fitted * 3)[:-1])
+    cut = _free_pair(line, fitted, count)
+    if cut is None:
+        return line[count : 2 * count]
+    order = [(cut + k) % count for k in range(count)]
+    ahead = [whole if i < cut else 0.0 for i in order]
+    placed = place([wants[i] + ahead[k] for k, i in enumerate(order)], [fitted[i] for i in order[:-1]])
+    found = {i: placed[k] - ahead[k] for k, i in enumerate(order)}
+    return [found[i] for i in range(count)]
+
+
+def _free_pair(line: Sequence[float], gaps: Sequence[float], count: int) -> int | None:
+    """The first item of the middle turn that does not touch the one before it."""
+    for i in range(count):
+        if line[count + i] - line[count + i - 1] > gaps[i - 1] + 1e-9:
+            return i
+    return None
+
+
+def _offsets(gaps: Sequence[float], count: int) -> list[float]:
+    offsets = [0.0] * count
+    for i in range(1, count):
+        offsets[i] = offsets[i - 1] + gaps[i - 1]
+    return offsets

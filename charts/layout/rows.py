@@ -1,0 +1,341 @@
+"""A row laid over the rows below it: every top over the middle of its feet, chains arched between the tops.
+
+The same steps lay a flat row and a round; only the `Way` differs. Feet are found first, then the tops are
+placed along the row (`place`), then their heights are settled so that the row stands square to its posts:
+where posts lean outward, as in a shell or at the peak of a ripple, the row falls away, and where a low stitch
+stands beside a tall one the row follows a little and levels the rest.
+"""
+
+from __future__ import annotations
+
+import functools
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from hookfold.symbols import Point, extent, glyph, kind_of, natural_height, stitch
+from hookfold.symbols import known as known_kind
+
+from ..model.grid import Row, Stitch
+from .bridge import PITCH, TIGHT, arch, length, room, size_of
+from .feet import Bases, Footing, footings, own_footing
+from .place import follow, settle
+from .spot import CHAIN_HALF, Laid, Spot, along
+from .way import Way
+
+#: How firmly the height of a top follows its neighbour's, against standing its own height above its feet.
+LEVELLING = 2.0
+#: How much of the fall that leaning posts ask for is given.
+SQUARE = 0.7
+#: The height of one chain of a beginning chain that does not count as a stitch.
+START_STEP = 0.9
+#: How far outside the first stitch such a chain stands.
+START_ASIDE = 0.85
+#: White between a head's own half width and the first chain beside it.
+HEAD_HALF = 0.42
+
+
+@dataclass(slots=True)
+class Slot:
+    """One top of the row while it is being placed."""
+
+    item: int
+    stitch: Stitch
+    feet: tuple[Footing, ...]
+    want: float
+    rise: float
+    u: float = 0.0
+    v: float = 0.0
+    bridge: list[int] = field(default_factory=list)
+
+
+def lay_row(row: Row, bases: Bases, way: Way, *, level: float = 0.0, edge: float | None = None) -> Laid:
+    """The row's spots and its rise over `level`, the height of the row below.
+
+    `edge` is where along the work the row begins when its beginning chain has no foot of its own.
+    """
+    found = footings(row, bases, way)
+    slots, lead = _slots(row, found, way, level, edge)
+    if slots:
+        place_along(row, slots, way)
+        place_up(row, slots, way)
+    spots = spots_of(row, slots, lead, found, way, level)
+    tops = [s.v for s in slots if s.stitch.kind != "sl st"] or [s.v for s in slots]
+    rise = sum(tops) / len(tops) - level if tops else 0.5
+    return Laid(spots, rise)
+
+
+def _slots(
+    row: Row, found: Sequence[tuple[Footing, ...]], way: Way, level: float, edge: float | None
+) -> tuple[list[Slot], list[int]]:
+    """The tops of the row with what they want; chains and picots between them; the chains before the
+    first.
+    """
+    slots: list[Slot] = []
+    lead: list[int] = []
+    for item, made in enumerate(row.stitches):
+        if made.role in ("chain", "picot"):
+            (slots[-1].bridge if slots else lead).append(item)
+        elif made.role in ("stitch", "turning", "travel", "foundation"):
+            slots.append(_slot(item, made, found[item], slots[-1].want if slots else edge, way, level))
+    return slots, lead
+
+
+def _slot(
+    item: int, made: Stitch, feet: tuple[Footing, ...], before: float | None, way: Way, level: float
+) -> Slot:
+    want = sum(way.u(f.point) for f in feet) / len(feet) if feet else (before or 0.0)
+    perches = [
+        max(f.perch, level) if foot.back > 1 else f.perch for f, foot in zip(feet, made.feet, strict=False)
+    ]
+    perch = sum(perches) / len(perches) if perches else level
+    return Slot(item, made, feet, want, perch + rise_of(made.kind, made.legs))
+
+
+@functools.cache
+def rise_of(kind: str, legs: int) -> float:
+    """The height of a stitch between two level rows (a beginning chain's is that of the stitch it counts
+    as).
+    """
+    if kind in ("sl st", "ch"):
+        return natural_height(kind)
+    return natural_height(kind, legs)
+
+
+@functools.cache
+def width_of(kind: str, legs: int) -> float:
+    """How wide a stitch is at its top: one stitch, or what its gathered legs need."""
+    if kind in ("sl st", "ch") or (known_kind(kind) and stitch(kind).form != "gathered"):
+        return 1.0
+    box = extent(glyph(kind_of(kind, legs).name).mark)
+    return max(1.0, box[2] - box[0] + 0.12)
+
+
+def gaps_of(row: Row, slots: Sequence[Slot]) -> list[float]:
+    """The least way from each top to the next."""
+    return [gap_after(row, a, b) for a, b in itertools.pairwise(slots)]
+
+
+def gap_after(row: Row, a: Slot, b: Slot) -> float:
+    """The least way from one top to the next, over the chains between them."""
+    chains, picots = bridge_size(row, a.bridge)
+    own = (width_of(a.stitch.kind, a.stitch.legs) + width_of(b.stitch.kind, b.stitch.legs)) / 2.0
+    return own + (room(chains, picots) if chains else 0.0)
+
+
+def bridge_size(row: Row, bridge: Sequence[int]) -> tuple[int, int]:
+    """The chains lying in a bridge, and the picots on it."""
+    chains = sum(row.stitches[i].chains for i in bridge if row.stitches[i].role == "chain")
+    return chains, sum(1 for i in bridge if row.stitches[i].role == "picot")
+
+
+def place_along(row: Row, slots: Sequence[Slot], way: Way) -> None:
+    """Settle u of every top."""
+    tied = [bridge_size(row, s.bridge)[0] == 0 for s in slots[:-1]]
+    for slot, u in zip(slots, settle([s.want for s in slots], gaps_of(row, slots), tied), strict=True):
+        slot.u = u
+
+
+def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
+    """Settle v of every top."""
+    leans = [_lean(s, way) for s in slots]
+    heights = [rise_of(s.stitch.kind, s.stitch.legs) for s in slots]
+    steps, ties = [], []
+    for k in range(len(slots) - 1):
+        slope = -SQUARE * (leans[k] + leans[k + 1]) / (heights[k] + heights[k + 1])
+        chained = bool(bridge_size(row, slots[k].bridge)[0])
+        small = "sl st" in (slots[k].stitch.kind, slots[k + 1].stitch.kind)
+        reach = (slots[k + 1].u - slots[k].u) / way.unit(slots[k].rise)
+        steps.append(0.0 if chained else slope * min(reach, 1.5))
+        ties.append(0.0 if small else LEVELLING / (2.0 if chained else 1.0))
+    targets = [
+        s.rise - min(0.25 * h, 0.04 * lean * lean) for s, h, lean in zip(slots, heights, leans, strict=True)
+    ]
+    for slot, v in zip(slots, follow(targets, [1.0] * len(slots), steps, ties), strict=True):
+        slot.v = v
+
+
+def _lean(slot: Slot, way: Way) -> float:
+    """How far the top stands along from the middle of its feet, in stitch widths."""
+    if not slot.feet:
+        return 0.0
+    return (slot.u - slot.want) / way.unit(slot.rise)
+
+
+def spots_of(
+    row: Row,
+    slots: Sequence[Slot],
+    lead: Sequence[int],
+    found: Sequence[tuple[Footing, ...]],
+    way: Way,
+    level: float,
+) -> tuple[Spot, ...]:
+    """Every item of the row as a spot, in the order of work."""
+    spots: dict[int, Spot] = {}
+    for slot in slots:
+        spots[slot.item] = _stitch_spot(slot, spots, way, level)
+    for a, b in itertools.pairwise(slots):
+        spots.update(_bridge_spots(row, a.bridge, spots[a.item], spots[b.item], way))
+    if slots and slots[-1].bridge:
+        spots.update(_hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
+    first = slots[0] if slots else None
+    if lead:
+        spots.update(_leading(row, lead, spots[first.item] if first else None, way, level))
+    for item, made in enumerate(row.stitches):
+        if item not in spots:
+            spots[item] = _aside(item, made, found[item], first, spots, way, level)
+    return tuple(spots[i] for i in range(len(row.stitches)))
+
+
+def _stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> Spot:
+    made = slot.stitch
+    feet = tuple(f.point for f in slot.feet)
+    own = [own_footing(f, spots, way) for f in made.feet if f.back == 0]
+    feet = feet or tuple(f.point for f in own if f) or (way.at(slot.u, level),)
+    hold = made.feet[0].hold if made.feet else "top"
+    head = way.at(slot.u, slot.v)
+    ovals: tuple[tuple[float, float, float], ...] = ()
+    if made.role == "turning":
+        ovals = stack(feet[0], head, made.chains)
+    return Spot(slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals)
+
+
+def stack(foot: Point, head: Point, chains: int) -> tuple[tuple[float, float, float], ...]:
+    """The middles of the chains of a beginning chain from foot to head, with the direction they run."""
+    angle = math.degrees(math.atan2(head[1] - foot[1], head[0] - foot[0]))
+    share = [(i + 0.5) / chains for i in range(chains)]
+    return tuple((foot[0] + (head[0] - foot[0]) * t, foot[1] + (head[1] - foot[1]) * t, angle) for t in share)
+
+
+def _bridge_spots(row: Row, bridge: Sequence[int], a: Spot, b: Spot, way: Way) -> dict[int, Spot]:
+    """The chains and picots between two stitches, along one line."""
+    chains, picots = bridge_size(row, bridge)
+    if not chains:
+        return {i: _picot_on(i, row.stitches[i], a, way) for i in bridge}
+    line = bridge_line(a, b, chains, picots, way)
+    return _along_line(row, bridge, line, chains, picots, way)
+
+
+def bridge_line(a: Spot, b: Spot, chains: int, picots: int, way: Way) -> tuple[Point, ...]:
+    """The middle line of the chains from the head of a to the head of b."""
+    ua, ub, va, vb = way.u(a.head), way.u(b.head), way.v(a.head), way.v(b.head)
+    unit = way.unit((va + vb) / 2.0)
+    aside = min(HEAD_HALF, max((ub - ua) / unit * 0.3, 0.2)) * unit
+    start, end = way.at(ua + aside, va - 0.1), way.at(ub - aside, vb - 0.1)
+    need = chains * PITCH + picots * 0.4
+    if math.dist(start, end) < need:
+        need = max(chains * TIGHT + picots * 0.4, math.dist(start, end))
+    return arch(start, end, way.out((ua + ub) / 2.0), need)
+
+
+def _along_line(
+    row: Row, items: Sequence[int], line: tuple[Point, ...], chains: int, picots: int, way: Way
+) -> dict[int, Spot]:
+    """Chains and picots in their order along a line."""
+    whole = length(line)
+    unit = (whole - 0.4 * picots) / chains
+    size = size_of(whole - 0.4 * picots, chains)
+    spots: dict[int, Spot] = {}
+    done = 0.0
+    for item in items:
+        made = row.stitches[item]
+        wide = made.chains * unit if made.role == "chain" else 0.4
+        spots[item] = (
+            _run_spot(item, made, line, done / whole, (done + wide) / whole, size, way)
+            if made.role == "chain"
+            else _picot_at(item, made, line, (done + wide / 2.0) / whole, way)
+        )
+        done += wide
+    return spots
+
+
+def _run_spot(
+    item: int, made: Stitch, line: tuple[Point, ...], start: float, end: float, size: float, way: Way
+) -> Spot:
+    shares = [start + (end - start) * (i + 0.5) / made.chains for i in range(made.chains)]
+    ovals = tuple((*at, angle) for at, angle in (along(line, t) for t in shares))
+    curve = tuple(along(line, start + (end - start) * i / 16.0)[0] for i in range(17))
+    middle, _ = along(line, (start + end) / 2.0)
+    out = way.out(way.u(middle))
+    head = (middle[0] + out[0] * CHAIN_HALF, middle[1] + out[1] * CHAIN_HALF)
+    return Spot(item, "ch", "chain", head, chains=made.chains, ovals=ovals, size=size, curve=curve)
+
+
+def _picot_at(item: int, made: Stitch, line: tuple[Point, ...], share: float, way: Way) -> Spot:
+    at, _ = along(line, share)
+    return _picot(item, made, (at[0], at[1]), way)
+
+
+def _picot_on(item: int, made: Stitch, under: Spot, way: Way) -> Spot:
+    return _picot(item, made, under.head, way)
+
+
+def _picot(item: int, made: Stitch, at: Point, way: Way) -> Spot:
+    """A picot standing outward on a point; its head is the top of its ring."""
+    out = way.out(way.u(at))
+    reach = 0.12 + 2.0 * max(0.27, 0.115 * (made.chains + 0.6)) + 0.15
+    head = (at[0] + out[0] * reach, at[1] + out[1] * reach)
+    angle = math.degrees(math.atan2(out[0], -out[1]))
+    return Spot(item, made.kind, made.role, head, (at,), chains=made.chains, angle_deg=angle)
+
+
+def _hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int, Spot]:
+    """Chains after the last stitch run straight on."""
+    chains, picots = bridge_size(row, bridge)
+    if not chains:
+        return {i: _picot_on(i, row.stitches[i], last, way) for i in bridge}
+    u, v = way.u(last.head), way.v(last.head)
+    unit = way.unit(v)
+    line = (
+        way.at(u + HEAD_HALF * unit, v - 0.1),
+        way.at(u + (HEAD_HALF + chains + 0.4 * picots) * unit, v - 0.1),
+    )
+    return _along_line(row, bridge, line, chains, picots, way)
+
+
+def _leading(row: Row, lead: Sequence[int], first: Spot | None, way: Way, level: float) -> dict[int, Spot]:
+    """Chains before the first stitch: they reach it from outside."""
+    chains, picots = bridge_size(row, lead)
+    u, v = (way.u(first.head), way.v(first.head)) if first else (0.0, level + 0.5)
+    unit = way.unit(v)
+    wide = max(chains + 0.4 * picots, 0.5) * unit
+    line = (way.at(u - wide - HEAD_HALF * unit, v - 0.1), way.at(u - HEAD_HALF * unit, v - 0.1))
+    return _along_line(row, lead, line, max(chains, 1), picots, way)
+
+
+def _aside(
+    item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot | None, spots: dict[int, Spot], way: Way,
+    level: float,
+) -> Spot:  # fmt: skip
+    """What stands beside the row: a beginning chain that does not count, a joining slip stitch."""
+    if made.role == "start" and first is not None:
+        return _start_spot(item, made, first, way)
+    if made.role == "join" and spots:
+        return _join_spot(item, made, feet, first, spots, way)
+    u = first.u if first else 0.0
+    head = way.at(u, level)
+    return Spot(item, made.kind, made.role, head, (head,), chains=made.chains)
+
+
+def _start_spot(item: int, made: Stitch, first: Slot, way: Way) -> Spot:
+    """A beginning chain that does not count: stacked outside the first stitch."""
+    unit = way.unit(first.rise)
+    bottom = sum(f.perch for f in first.feet) / len(first.feet) if first.feet else first.v - 1.0
+    u = min([first.u, *(way.u(f.point) for f in first.feet)]) - START_ASIDE * unit
+    height = min(max(first.v - bottom, 0.9), made.chains * START_STEP + 0.1)
+    foot, head = way.at(u, bottom), way.at(u, bottom + height)
+    return Spot(
+        item, made.kind, made.role, head, (foot,), chains=made.chains, ovals=stack(foot, head, made.chains)
+    )  # fmt: skip
+
+
+def _join_spot(
+    item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot | None, spots: dict[int, Spot], way: Way
+) -> Spot:
+    """A joining slip stitch lies between the last stitch of the round and the first."""
+    last = max(i for i in spots if i < item) if any(i < item for i in spots) else item
+    u = first.u if first else way.u(spots[last].head)
+    v = first.v if first else way.v(spots[last].head)
+    head = way.at(u - 0.5 * way.unit(v), v)
+    return Spot(item, made.kind, made.role, head, (head,), chains=made.chains)

@@ -1,0 +1,116 @@
+"""Where the things of a row stand: records in stitch widths, y downward, seen from the right side of the
+work.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from hookfold.symbols import Point
+
+Oval = tuple[float, float, float]
+
+#: From the middle of a chain to where a foot stands on it.
+CHAIN_HALF = 0.2
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One item of a row, placed.
+
+    `head` is where the next row goes into it; `feet` where its own legs stand; `ovals` are its chains as (x,
+    y, angle in degrees), in the order of work; `curve` the middle line of a chain run in the order of work.
+    """
+
+    item: int
+    kind: str
+    role: str
+    head: Point
+    feet: tuple[Point, ...] = ()
+    hold: str = "top"
+    legs: int = 0
+    chains: int = 0
+    ovals: tuple[Oval, ...] = ()
+    size: float = 1.0
+    curve: tuple[Point, ...] = ()
+    angle_deg: float = 0.0
+
+    def moved(self, dx: float, dy: float) -> Spot:
+        """The spot shifted by (dx, dy)."""
+        return replace(
+            self,
+            head=(self.head[0] + dx, self.head[1] + dy),
+            feet=tuple((x + dx, y + dy) for x, y in self.feet),
+            ovals=tuple((x + dx, y + dy, angle) for x, y, angle in self.ovals),
+            curve=tuple((x + dx, y + dy) for x, y in self.curve),
+        )
+
+    def mirrored(self) -> Spot:
+        """The spot seen in a mirror whose plane is x = 0."""
+        return replace(
+            self,
+            head=(-self.head[0], self.head[1]),
+            feet=tuple((-x, y) for x, y in self.feet),
+            ovals=tuple((-x, y, -angle) for x, y, angle in self.ovals),
+            curve=tuple((-x, y) for x, y in self.curve),
+            angle_deg=-self.angle_deg,
+        )
+
+    def rounded(self) -> Spot:
+        """The spot with its places to a thousandth, so that rows laid alike are equal."""
+        return replace(
+            self,
+            head=_round(self.head),
+            feet=tuple(_round(p) for p in self.feet),
+            ovals=tuple((round(x, 3), round(y, 3), round(a, 2)) for x, y, a in self.ovals),
+            curve=tuple(_round(p) for p in self.curve),
+        )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Laid:
+    """A row laid over the one below it: its spots by item, and how far it rises above it (its level)."""
+
+    spots: tuple[Spot, ...]
+    rise: float
+
+    def x_range(self) -> tuple[float, float]:
+        """The leftmost and rightmost place of anything in the row."""
+        xs = [x for spot in self.spots for x in _xs(spot)]
+        return (min(xs), max(xs)) if xs else (0.0, 0.0)
+
+    def y_range(self) -> tuple[float, float]:
+        """The highest and lowest place of anything in the row (y downward, 0 at the level of the row
+        below).
+        """
+        ys = [y for spot in self.spots for y in _ys(spot)]
+        return (min(ys), max(ys)) if ys else (0.0, 0.0)
+
+
+def _xs(spot: Spot) -> list[float]:
+    return [spot.head[0], *(x for x, _, _ in spot.ovals), *(x for x, _ in spot.feet)]
+
+
+def _ys(spot: Spot) -> list[float]:
+    return [spot.head[1], *(y for _, y, _ in spot.ovals), *(y for _, y in spot.feet)]
+
+
+def _round(point: Point) -> Point:
+    return (round(point[0], 3) + 0.0, round(point[1], 3) + 0.0)
+
+
+def along(curve: Sequence[Point], share: float) -> tuple[Point, float]:
+    """The point at `share` (0 to 1) of a line's length, and the direction there in degrees."""
+    lengths = [math.dist(a, b) for a, b in itertools.pairwise(curve)]
+    rest = max(0.0, min(1.0, share)) * sum(lengths)
+    for a, b, length in zip(curve, curve[1:], lengths, strict=False):
+        if rest <= length and length > 0:
+            t = rest / length
+            at = (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
+            return at, math.degrees(math.atan2(b[1] - a[1], b[0] - a[0]))
+        rest -= length
+    a, b = curve[-2], curve[-1]
+    return b, math.degrees(math.atan2(b[1] - a[1], b[0] - a[0]))
