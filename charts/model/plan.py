@@ -14,7 +14,8 @@ class SectionPlan:
     """A section as it will be worked: its rows (numbered through all sections from 1) and their heights.
 
     `row_kinds` names the tallest stitch of each row ("sc", "hdc", ...), `row_heights_mm` their planned heights.
-    `colours` is the colour key of each row ("" where the pattern has none).
+    `colours` is the colour key of each row ("" where the pattern has none). `stitches` is given only for a section
+    over fewer stitches than the plan's, worked in the middle of the row (a strap).
     """
 
     name: str
@@ -23,6 +24,7 @@ class SectionPlan:
     row_heights_mm: tuple[float, ...]
     colours: tuple[str, ...]
     wanted_mm: float | None = None
+    stitches: int | None = None
 
     @property
     def rows(self) -> int:

@@ -1,0 +1,310 @@
+"""The border: how many stitches along every stretch of the edge, through how many layers, and what the
+corners take.
+
+The counts follow the edge's length and the border's gauge where one is given, else the row-end rule
+(rates.py). A corner takes one place of the side that ends there and puts `corner` stitches into it, so that
+a round on four corners grows by 8 at 3 in one (PG 20776: 3 plain on the middle corner stitch).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from ..errors import PatternError, Problem
+from ..measure import round_half_up
+from ..model.plan import Plan
+from .edges import EdgeRun, Interval, intervals
+from .edgings import Edging, edging_of
+from .facets import Point
+from .folds import Folding, folding_of
+from .rates import row_end_sum, spacing, spacing_by_kind
+
+#: One in so many is left out or added where the border ruffles or pulls in (common practice, no source).
+USUAL_EASE = 10
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A run of border stitches between two places of the outline, `start` to `end` on the plane, outside
+    facing.
+
+    `runs` are the edges that it goes through, the facing one first; `side` counts the outline's straight
+    sides from 0; `exact` is what length or rule asked for, `count` what is worked; `spacing` says how it is
+    spread.
+    """
+
+    side: int
+    start: Point
+    end: Point
+    runs: tuple[EdgeRun, ...]
+    exact: float
+    count: int
+    spacing: str
+
+    @property
+    def layers(self) -> int:
+        return len(self.runs)
+
+    @property
+    def facing(self) -> EdgeRun:
+        return self.runs[0]
+
+    @property
+    def length_mm(self) -> float:
+        return math.dist(self.start, self.end)
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """A corner of the outline, after side `after`: `count` stitches in one place, or 1 over two (an inner
+    corner).
+    """
+
+    after: int
+    at: Point
+    count: int
+    inner: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Easing:
+    """What to do where the border does not lie flat: leave out or add one in so many, and what that makes."""
+
+    leave_out_every: int
+    add_every: int
+    fewer: int
+    more: int
+
+
+@dataclass(frozen=True, slots=True)
+class BorderPlan:
+    """The whole border. `totals` holds the stitches of each round; `by` says how the counts were found.
+
+    `clockwise` is the way round with the outside facing; `adjusted` is how many stitches were added (or left
+    out) for the edging's repeat to come out even.
+    """
+
+    stitch: str
+    stretches: tuple[Stretch, ...]
+    corners: tuple[Corner, ...]
+    clockwise: bool
+    joins: bool
+    by: str
+    totals: tuple[int, ...]
+    easing: Easing
+    edging: Edging | None = None
+    adjusted: int = 0
+
+    @property
+    def total(self) -> int:
+        """Stitches in the first round: the sum of the stretches and the corners."""
+        return sum(s.count for s in self.stretches) + sum(c.count for c in self.corners)
+
+    @property
+    def start(self) -> Point:
+        return self.stretches[0].start
+
+    def of_side(self, side: int) -> tuple[Stretch, ...]:
+        return tuple(s for s in self.stretches if s.side == side)
+
+    def corner_after(self, side: int) -> Corner | None:
+        return next((c for c in self.corners if c.after == side), None)
+
+
+def border_plan(
+    plan: Plan, *, stitch: str = "sc", rounds: int = 1, edging: str = "", hand: str = "right",
+    folding: Folding | None = None,
+) -> BorderPlan:  # fmt: skip
+    """The border of a planned piece, outside facing; anticlockwise for a right-hander, clockwise for a
+    left-hander.
+
+    `rounds` of the border stitch, then an `edging` if named (edgings.py), whose repeat comes out even.
+    PatternError (kind "fold" or "value") where it cannot be worked.
+    """
+    if not 1 <= rounds <= 20:
+        raise PatternError(
+            [Problem("value", "Border", f"{rounds} rounds of border", "ask for 1 to 20 rounds")]
+        )
+    folding = folding or folding_of(plan, hand=hand)
+    clockwise = hand == "left"
+    stack = folding.joined_stack if plan.joins else folding.start
+    found = intervals(folding.piece, folding.outside(stack), clockwise=clockwise)
+    found = _begun(found)
+    corners = _corners(found, plan.corner)
+    exact = [_exact(plan, folding, i) for i in found]
+    taken = [k for c in corners for k in _takers(found, c)]
+    counts = [max(0, n - taken.count(k)) for k, n in enumerate(_counts(found, exact))]
+    trim = edging_of(edging) if edging else None
+    growth = sum(c.count - 1 if not c.inner else -1 for c in corners)
+    base = sum(counts) + sum(c.count for c in corners)
+    target = trim.even(base + growth * (rounds - 1)) if trim else base + growth * (rounds - 1)
+    adjusted = target - base - growth * (rounds - 1)
+    counts = _adjusted(counts, adjusted)
+    stretches = tuple(
+        Stretch(
+            i.side,
+            i.start,
+            i.end,
+            i.runs,
+            exact[k],
+            counts[k],
+            _spaced(plan, folding, i, counts[k], taken.count(k)),
+        )
+        for k, i in enumerate(found)
+    )
+    totals = tuple(base + adjusted + growth * k for k in range(rounds))
+    by = "border gauge" if plan.border_stitch_mm else "row-end rule (common practice)"
+    return BorderPlan(
+        stitch,
+        stretches,
+        corners,
+        clockwise,
+        plan.joins,
+        by,
+        totals,
+        _easing(plan, folding, found, totals[0]),
+        trim,
+        adjusted,
+    )
+
+
+def _begun(found: Sequence[Interval]) -> tuple[Interval, ...]:
+    """The intervals from the corner where the first joined stretch begins; from the first corner if none is
+    joined.
+    """
+    starts = [k for k, i in enumerate(found) if k == 0 or found[k - 1].side != i.side]
+    first = next((k for k in starts if found[k].layers > 1), 0)
+    sides = max(i.side for i in found) + 1
+    begun = [*found[first:], *found[:first]]
+    shift = begun[0].side
+    return tuple(replace(i, side=(i.side - shift) % sides) for i in begun)
+
+
+def _corners(found: Sequence[Interval], corner: int) -> tuple[Corner, ...]:
+    """Where the outline turns: `corner` stitches at a square corner, fewer at a blunt one, 1 over two at an
+    inner one.
+    """
+    made = []
+    for here, following in zip(found, [*found[1:], found[0]], strict=True):
+        if here.side == following.side:
+            continue
+        turn = _turn(here, following)
+        outer = turn * _way(found) > 0
+        count = corner if abs(turn) > 60 else 2 if abs(turn) > 30 else 1
+        made.append(Corner(here.side, here.end, count if outer else 1, not outer))
+    return tuple(made)
+
+
+def _turn(a: Interval, b: Interval) -> float:
+    """The angle between two sides, degrees."""
+    first = math.atan2(a.end[1] - a.start[1], a.end[0] - a.start[0])
+    then = math.atan2(b.end[1] - b.start[1], b.end[0] - b.start[0])
+    return (math.degrees(then - first) + 180) % 360 - 180
+
+
+def _way(found: Sequence[Interval]) -> float:
+    """Positive where the outline goes round with growing angle."""
+    return sum(i.start[0] * i.end[1] - i.end[0] * i.start[1] for i in found)
+
+
+def _exact(plan: Plan, folding: Folding, interval: Interval) -> float:
+    """The stitches that an interval asks for, before rounding and corners."""
+    if plan.border_stitch_mm:
+        return interval.length_mm / plan.border_stitch_mm
+    return float(by_rule(folding, interval))
+
+
+def by_rule(folding: Folding, interval: Interval) -> Fraction:
+    """The stitches by the row-end rule; along a slant by the length in stitches."""
+    run = interval.runs[0]
+    if run.counts == "row ends":
+        lo, hi = run.numbers
+        return row_end_sum(folding.piece.row_kinds[lo - 1 : hi]) if lo else Fraction(0)
+    if run.counts == "slant":
+        return Fraction(round_half_up(interval.length_mm / folding.piece.stitch_mm))
+    return Fraction(run.count)
+
+
+def _counts(found: Sequence[Interval], exact: Sequence[float]) -> list[int]:
+    """Whole stitches: each side rounded as a whole; what rounding its stretches leaves goes to the
+    longest.
+    """
+    counts = [round_half_up(value) for value in exact]
+    for side in {i.side for i in found}:
+        here = [k for k, i in enumerate(found) if i.side == side]
+        longest = max(here, key=lambda k: found[k].length_mm)
+        counts[longest] += round_half_up(sum(exact[k] for k in here)) - sum(counts[k] for k in here)
+    return counts
+
+
+def _takers(found: Sequence[Interval], corner: Corner) -> list[int]:
+    """Which intervals give the corner its place: the one with stitches there, else the one that ends there.
+
+    An inner corner takes one from both sides, for its one stitch is worked over the last and the first.
+    """
+    ends = max(k for k, i in enumerate(found) if i.side == corner.after)
+    pair = [ends, (ends + 1) % len(found)]
+    return pair if corner.inner else sorted(pair, key=lambda k: found[k].runs[0].counts == "row ends")[:1]
+
+
+def _adjusted(counts: list[int], by: int) -> list[int]:
+    """The counts with `by` stitches more (or fewer), each given where the stretch is longest for what it has
+    had.
+    """
+    out, had = list(counts), [0] * len(counts)
+    step = 1 if by > 0 else -1
+    for _ in range(abs(by)):
+        k = max(range(len(out)), key=lambda i: (counts[i] / (had[i] + 1), -i))
+        out[k] += step
+        had[k] += 1
+    return out
+
+
+_PLACES = {
+    ("row ends", False): "row end",
+    ("row ends", True): "row of the fold",
+    ("stitches", False): "stitch",
+    ("stitches", True): "stitch of the fold",
+    ("chains", False): "chain",
+    ("chains", True): "chain",
+}
+
+
+def _spaced(plan: Plan, folding: Folding, interval: Interval, count: int, taken: int) -> str:
+    """The spacing in words: kind by kind where the row-end rule alone gives the count, else over all places
+    alike.
+    """
+    run = interval.runs[0]
+    if run.counts == "slant":
+        return f"{count} spread evenly along the slanting edge"
+    lo, hi = run.numbers
+    kinds = folding.piece.row_kinds[lo - 1 : hi] if run.counts == "row ends" and lo else ()
+    if (
+        len(set(kinds)) > 1
+        and not plan.border_stitch_mm
+        and not taken
+        and count == round_half_up(row_end_sum(kinds))
+    ):
+        return spacing_by_kind(kinds)
+    own_places = 0 if run.counts == "row ends" else taken
+    return spacing(count, run.count - own_places, _PLACES[run.counts, run.edge == "fold"])
+
+
+def _easing(plan: Plan, folding: Folding, found: Sequence[Interval], total: int) -> Easing:
+    """One in how many: where gauge and rule differ, what leads from one to the other; else the usual
+    tenth.
+    """
+    rule = round_half_up(float(sum(by_rule(folding, i) for i in found)))
+    length = (
+        round_half_up(sum(i.length_mm for i in found) / plan.border_stitch_mm)
+        if plan.border_stitch_mm
+        else rule
+    )
+    off = length - rule
+    every = max(4, round_half_up(length / abs(off))) if off else USUAL_EASE
+    leave_out = every if off > 0 else USUAL_EASE
+    add = every if off < 0 else USUAL_EASE
+    return Easing(leave_out, add, total - total // leave_out, total + total // add)

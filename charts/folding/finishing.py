@@ -1,0 +1,240 @@
+"""The finishing in words: folding, joining and the border, with the same counts as the diagram."""
+
+from __future__ import annotations
+
+import re
+
+from hookfold.symbols.dictionary import heights
+
+from ..measure import show_length
+from ..model.plan import Plan
+from .border import BorderPlan, Stretch
+from .edges import EdgeRun
+from .edgings import Edging
+from .folds import Folding, folding_of
+from .joins import Join, eased, joins_of
+
+
+def finishing_steps(
+    plan: Plan, border: BorderPlan | None, *, terms: str = "US", folding: Folding | None = None
+) -> tuple[str, ...]:
+    """The steps from the last row to the finished piece, one sentence group each, in US or UK terms.
+
+    `border` None leaves the border out (the layers are then sewn together). The counts are those of `border`
+    itself.
+    """
+    folding = folding or folding_of(plan)
+    steps = ["Fasten off and weave in the ends. Block the piece flat to the size above."]
+    if folding.stages:
+        steps.append(lay_sentence(folding))
+        steps += [fold_sentence(folding, k) for k in range(folding.joined)]
+        steps += [join_sentence(j) for j in joins_of(folding)]
+        if border is None or not border.joins:
+            steps.append(
+                "Hold the edges together with stitch markers and sew them through both layers, row for row."
+            )
+        elif border is not None:
+            steps.append(
+                "Hold the edges together with stitch markers, one at each end of every doubled stretch."
+            )
+    if border is not None:
+        steps += border_steps(border)
+    steps += [fold_sentence(folding, k) for k in range(folding.joined, len(folding.stages))]
+    return tuple(in_terms(s, terms) for s in steps)
+
+
+def lay_sentence(folding: Folding) -> str:
+    """How the piece is laid out before the first fold."""
+    side = "wrong side" if folding.start.facets[0].side_up == "WS" else "right side"
+    sideways = folding.kind.turned == "sideways" and folding.piece.axis == "rows"
+    return (
+        f"Lay the piece flat, {side} up, with the foundation {'at the left' if sideways else 'towards you'}."
+    )
+
+
+def fold_sentence(folding: Folding, index: int) -> str:
+    """What a fold's panel says: the fold, and how deep it lies."""
+    spec = folding.stages[index].spec
+    part = next((p for p in folding.piece.parts if p.name == spec.moves), None)
+    if part is None:
+        return spec.says
+    counted = f"{part.count} {folding.piece.axis if part.count != 1 else folding.piece.axis[:-1]}"
+    return f"{spec.says.rstrip('.')} ({counted}, {show_length(part.length_mm, folding.piece.unit)})."
+
+
+def join_sentence(join: Join) -> str:
+    """Which numbers lie on which, row for row."""
+    over, under = join.runs[-1], join.runs[0]
+    where = {1: "", 2: ", at both edges"}.get(join.places, f", in {join.places} places")
+    if len(join.runs) > 2:
+        said = ", ".join(run_words(r) for r in join.runs[:-1])
+        return f"{len(join.runs)} layers: {said} and {run_words(over)} lie together{where}."
+    ease = f" Ease in {eased(join)}." if eased(join) else ""
+    meets = ""
+    if over.count == under.count and over.count > 1:
+        one = "row" if over.counts == "row ends" else "stitch"
+        meets = f": {one} {over.first} meets {under.first}, {over.last} meets {under.last}"
+    return _capital(f"{run_words(over)} lie on {run_words(under)}{meets}{where}.{ease}")
+
+
+def run_words(run: EdgeRun) -> str:
+    """A run of an edge in words: "row ends 1-9 of the front flap"."""
+    names = {
+        "row ends": "row ends",
+        "stitches": "stitches",
+        "chains": "stitches",
+        "slant": "the slanting edge",
+    }
+    lo, hi = run.numbers
+    what = names[run.counts]
+    if run.edge == "foundation":
+        what = "foundation stitches"
+    numbers = f" {lo}–{hi}" if hi > lo else f" {lo}" if lo else ""
+    return f"{what}{numbers} of the {run.part}"
+
+
+def border_steps(border: BorderPlan) -> list[str]:
+    """The border: where it starts and which way it goes, every side with its counts, the total, the
+    easing.
+    """
+    way = "left to right" if border.clockwise else "right to left"
+    sides = max(s.side for s in border.stretches) + 1
+    steps = [
+        f"Border, round 1: with the outside facing, join the yarn at the {corner_name(border)} corner, ch 1, "
+        f"and work {border.stitch} all round, {way} along the edge that faces up, "
+        f"{corner_words(border)}."
+    ]
+    steps += [side_sentence(border, side) for side in range(sides)]
+    steps.append(total_sentence(border))
+    steps.append(easing_sentence(border))
+    for k, total in enumerate(border.totals[1:], 2):
+        steps.append(f"Round {k}: {border.stitch} in each st, {corner_words(border)} ({total} sts).")
+    if border.edging:
+        steps.append(edging_sentence(border, border.edging))
+    return steps
+
+
+def edging_sentence(border: BorderPlan, edging: Edging) -> str:
+    """The edging's repeats and words, and what was added or left out for them to come out even."""
+    odd = ""
+    if border.adjusted:
+        done = "added to" if border.adjusted > 0 else "left out of"
+        odd = f" ({abs(border.adjusted)} sts {done} round 1 so that the repeat comes out even)"
+    return f"Edging, {border.totals[-1] // edging.of} repeats of {edging.of} sts{odd}: {edging.words}"
+
+
+def corner_words(border: BorderPlan) -> str:
+    outer = {c.count for c in border.corners if not c.inner}
+    said = f"{max(outer, default=3)} in one at each corner"
+    return said + (
+        ", 1 over the last and first sts at each inner corner" if any(c.inner for c in border.corners) else ""
+    )
+
+
+def corner_name(border: BorderPlan) -> str:
+    """Where the border starts, as lying with the outside facing: "top right"."""
+    xs = [s.start[0] for s in border.stretches]
+    ys = [s.start[1] for s in border.stretches]
+    x, y = border.start
+    upright = "top" if y < (min(ys) + max(ys)) / 2 else "bottom"
+    return f"{upright} {'left' if x < (min(xs) + max(xs)) / 2 else 'right'}"
+
+
+def side_name(border: BorderPlan, side: int) -> str:
+    """Which edge a side is, as lying with the outside facing."""
+    here = border.of_side(side)
+    (x0, y0), (x1, y1) = here[0].start, here[-1].end
+    if abs(x1 - x0) > abs(y1 - y0):
+        return "top edge" if (x1 < x0) != border.clockwise else "bottom edge"
+    return "left edge" if (y1 > y0) != border.clockwise else "right edge"
+
+
+def side_sentence(border: BorderPlan, side: int) -> str:
+    """One side: its stretches with layers, edge and spacing, then its sum and the corner."""
+    here = border.of_side(side)
+    said = "; ".join(_stretch_words(s) for s in here)
+    total = sum(s.count for s in here)
+    sums = f" = {total}" if len(here) > 1 else ""
+    corner = border.corner_after(side)
+    turn = (
+        ""
+        if corner is None
+        else f"; {corner.count} in the corner"
+        if not corner.inner
+        else "; 1 over the inner corner"
+    )
+    return f"{_capital(side_name(border, side))}: {said}{sums}{turn}."
+
+
+def _stretch_words(s: Stretch) -> str:
+    through = {1: "", 2: " through both layers", 3: " through all three layers"}.get(
+        s.layers, f" through {s.layers} layers"
+    )
+    along = "the fold" if s.facing.edge == "fold" else _edge_words(s.facing)
+    return (
+        f"{s.count} along {along}{through} ({s.spacing})"
+        if s.spacing
+        else f"{s.count} along {along}{through}"
+    )
+
+
+def _edge_words(run: EdgeRun) -> str:
+    lo, hi = run.first, run.last
+    names = {
+        "row ends": "row ends",
+        "foundation": "foundation stitches",
+        "last row": "the tops of stitches",
+        "tops": "stitches",
+    }
+    return (
+        f"{names.get(run.edge, run.edge)} {lo}–{hi} of the {run.part}"
+        if lo
+        else f"the edge of the {run.part}"
+    )
+
+
+def total_sentence(border: BorderPlan) -> str:
+    """The sum that can be counted on the hook."""
+    sides = max(s.side for s in border.stretches) + 1
+    parts = []
+    for side in range(sides):
+        parts.append(str(sum(s.count for s in border.of_side(side))))
+        corner = border.corner_after(side)
+        if corner:
+            parts.append(str(corner.count))
+    return (
+        f"{' + '.join(parts)} = {border.total} {border.stitch}; join with a sl st to the first. "
+        f"Counted by the {border.by}."
+    )
+
+
+def easing_sentence(border: BorderPlan) -> str:
+    e = border.easing
+    return (
+        f"If the edge ruffles, leave out one st in every {e.leave_out_every} (about {e.fewer} in all); "
+        f"if it pulls in, add one in every {e.add_every} (about {e.more})."
+    )
+
+
+_WORD = re.compile(r"(?<![\w-])(trtr|dtr|hdc|dc|sc|tr|sl st)(?![\w-])", re.IGNORECASE)
+
+
+def in_terms(text: str, terms: str) -> str:
+    """The sentence in US or UK terms (the stitch abbreviations, and "miss" for "sk").
+
+    >>> in_terms("3 sc in one, sk 2", "UK")
+    '3 dc in one, miss 2'
+    """
+    if terms == "US":
+        return text
+    table = heights()
+    changed = _WORD.sub(lambda m: _like(m[0], table[m[0].lower()].uk), text)
+    return re.sub(r"\b[Ss]k\b", lambda m: "Miss" if m[0] == "Sk" else "miss", changed)
+
+
+def _like(old: str, new: str) -> str:
+    return new[:1].upper() + new[1:] if old[:1].isupper() else new
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,258 @@
+"""The flat piece that a plan describes: its outline, its rows and stitches in mm, and the parts that fold.
+
+On the flat piece the right side faces up and the foundation lies at the foot: x runs to the right across the
+stitches, y down from the last row (0) to the foundation (`height_mm`). A right-hander's row 1 begins at the
+right.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from dataclasses import dataclass
+from itertools import accumulate, pairwise
+
+from shapely.geometry import Polygon, box
+from shapely.ops import unary_union
+
+from ..errors import PatternError, Problem
+from ..measure import show_length
+from ..model.plan import Plan, SectionPlan
+from .facets import GRID, Affine, Facet, Point, Stack
+from .kinds import Kind, PartRule
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of the piece between fold lines: rows (or, where the chain runs round the book, stitches) first
+    to last.
+
+    `lo_mm` and `hi_mm` measure from the foundation for rows, from the left edge (right side up) for stitches.
+    """
+
+    role: str
+    name: str
+    first: int
+    last: int
+    lo_mm: float
+    hi_mm: float
+
+    @property
+    def length_mm(self) -> float:
+        return self.hi_mm - self.lo_mm
+
+    @property
+    def count(self) -> int:
+        return self.last - self.first + 1
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """The flat piece. `axis` is what the parts count: "rows" or "stitches"; `row_edges_mm` from the
+    foundation up.
+    """
+
+    outline: Polygon
+    width_mm: float
+    height_mm: float
+    stitches: int
+    stitch_mm: float
+    row_edges_mm: tuple[float, ...]
+    row_kinds: tuple[str, ...]
+    axis: str
+    parts: tuple[Part, ...]
+    hand: str
+    unit: str
+
+    @property
+    def rows(self) -> int:
+        return len(self.row_kinds)
+
+    def part(self, role: str) -> Part:
+        return next(p for p in self.parts if p.role == role)
+
+    def part_at(self, x: float, y: float) -> Part:
+        """The part that a point of the flat piece lies in."""
+        along = self.height_mm - y if self.axis == "rows" else x
+        return min(self.parts, key=lambda p: max(p.lo_mm - along, along - p.hi_mm, 0.0))
+
+    def row_range(self, y0: float, y1: float) -> tuple[int, int]:
+        """The rows whose middles lie between two heights, in the order in which they are met; (0, 0) for
+        none.
+        """
+        lo, hi = sorted((self.height_mm - y0, self.height_mm - y1))
+        mids = [(a + b) / 2 for a, b in zip(self.row_edges_mm, self.row_edges_mm[1:], strict=False)]
+        first, last = bisect_left(mids, lo - GRID) + 1, bisect_left(mids, hi + GRID)
+        if first > last:
+            return (0, 0)
+        return (first, last) if y0 >= y1 else (last, first)
+
+    def stitch_range(self, x0: float, x1: float) -> tuple[int, int]:
+        """The stitches, counted from row 1's beginning, whose middles lie between two places, as they are
+        met.
+        """
+        met = [self.stitch_number(x) for x in (x0, x1)]
+        lo, hi = sorted(met)
+        first, last = int(lo + 0.5 + GRID) + 1, int(hi + 0.5 - GRID)
+        if first > last:
+            return (0, 0)
+        return (first, last) if met[0] <= met[1] else (last, first)
+
+    def stitch_number(self, x: float) -> float:
+        """How many stitches lie between row 1's beginning and a place."""
+        from_start = self.width_mm - x if self.hand == "right" else x
+        return from_start / self.stitch_mm
+
+    def row_line(self, along_mm: float) -> tuple[Point, Point]:
+        """The line across the piece at a height above the foundation."""
+        y = self.height_mm - along_mm
+        return ((0.0, y), (self.width_mm, y))
+
+    def column_line(self, along_mm: float) -> tuple[Point, Point]:
+        """The line up the piece at a distance from its left edge."""
+        return ((along_mm, self.height_mm), (along_mm, 0.0))
+
+    def line_at(self, along_mm: float) -> tuple[Point, Point]:
+        """The line between two parts."""
+        return self.row_line(along_mm) if self.axis == "rows" else self.column_line(along_mm)
+
+    def laid(self, side_up: str, turned: str) -> Stack:
+        """The piece on the table with one side up, upright (foundation at the foot) or sideways."""
+        facet = Facet(
+            self.outline, placement(self, side_up, turned), self.parts[0].name if len(self.parts) == 1 else ""
+        )
+        return Stack((facet,))
+
+
+def placement(piece: Piece, side_up: str, turned: str) -> Affine:
+    """The map that lays the piece: sideways puts the foundation left with the wrong side up, right with the
+    right.
+    """
+    if turned == "sideways":
+        return (0.0, 1.0, -1.0, 0.0, 0.0, piece.width_mm) if side_up == "RS" else (
+            0.0, -1.0, -1.0, 0.0, piece.height_mm, piece.width_mm)  # fmt: skip
+    return (1.0, 0.0, 0.0, 1.0, 0.0, 0.0) if side_up == "RS" else (-1.0, 0.0, 0.0, 1.0, piece.width_mm, 0.0)
+
+
+def flat_piece(plan: Plan, kind: Kind, hand: str = "right") -> Piece:
+    """The plan's flat piece, cut into the kind's parts; PatternError says what a part lacks."""
+    edges = (0.0, *accumulate(h for s in plan.sections for h in s.row_heights_mm))
+    width = plan.stitches * plan.stitch_mm
+    axis = "stitches" if kind.turned == "sideways" and plan.chain_along == "wrap" else "rows"
+    if plan.stitches < 1 or len(edges) < 2 or min(width, edges[-1]) <= 0:
+        raise _problem("the piece has no rows or no stitches to fold", "give every section at least one row")
+    parts = (
+        _parts_of_stitches(plan, kind, hand, width)
+        if axis == "stitches"
+        else _parts_of_rows(plan, kind, edges)
+    )
+    kinds = tuple(k for s in plan.sections for k in s.row_kinds)
+    outline = _outline(plan, edges, width)
+    return Piece(
+        outline, width, edges[-1], plan.stitches, plan.stitch_mm, edges, kinds, axis, parts, hand, plan.unit
+    )
+
+
+def _outline(plan: Plan, edges: tuple[float, ...], width: float) -> Polygon:
+    """The sections one above another, a narrower one in the middle of the one below."""
+    boxes = []
+    for section in plan.sections:
+        half = (section.stitches or plan.stitches) * plan.stitch_mm / 2
+        lo, hi = edges[section.first_row - 1], edges[section.first_row - 1 + section.rows]
+        boxes.append(box(width / 2 - half, edges[-1] - hi, width / 2 + half, edges[-1] - lo))
+    whole = unary_union(boxes)
+    ring = whole.simplify(0).exterior if isinstance(whole, Polygon) else box(0, 0, width, edges[-1]).exterior
+    return Polygon(ring.coords)
+
+
+def _parts_of_rows(plan: Plan, kind: Kind, edges: tuple[float, ...]) -> tuple[Part, ...]:
+    if len(plan.sections) >= len(kind.parts):
+        taken = [_taken(plan, kind, i) for i in range(len(kind.parts))]
+        return tuple(_whole(rule, taken[i], edges, _own_name(taken, i)) for i, rule in enumerate(kind.parts))
+    cuts = [_nearest(edges, at) for at in _cuts(plan, kind, edges[-1])]
+    bounds = list(pairwise(cuts))
+    return tuple(
+        Part(rule.role, rule.role, a + 1, b, edges[a], edges[b])
+        for rule, (a, b) in zip(kind.parts, bounds, strict=True)
+    )
+
+
+def _parts_of_stitches(plan: Plan, kind: Kind, hand: str, width: float) -> tuple[Part, ...]:
+    """Parts across the row; seen from the wrong side the front flap lies left, so from the right side it
+    lies right.
+
+    Stitches count from row 1's beginning, at the right for a right-hander: there the front flap is made of
+    the first.
+    """
+    per = plan.stitch_mm
+    cuts = [min(plan.stitches, max(0, int(at / per + 0.5))) for at in _cuts(plan, kind, width)]
+    found = []
+    for rule, a, b in zip(kind.parts, cuts, cuts[1:], strict=False):
+        numbers = (a + 1, b) if hand == "right" else (plan.stitches - b + 1, plan.stitches - a)
+        found.append(Part(rule.role, rule.role, *numbers, width - b * per, width - a * per))
+    return tuple(found)
+
+
+def _taken(plan: Plan, kind: Kind, index: int) -> tuple[SectionPlan, ...]:
+    """The sections of one part: the parts before "rest" take one each from the start, those after it from
+    the end.
+    """
+    rest = next(i for i, rule in enumerate(kind.parts) if rule.take == "rest")
+    after = len(kind.parts) - rest - 1
+    if index < rest:
+        return (plan.sections[index],)
+    if index > rest:
+        return (plan.sections[len(plan.sections) - len(kind.parts) + index],)
+    return plan.sections[rest : len(plan.sections) - after]
+
+
+def _own_name(taken: list[tuple[SectionPlan, ...]], index: int) -> str:
+    """The section's own name where one section makes the part and no other part is called the same."""
+    names = [s[0].name if len(s) == 1 else "" for s in taken]
+    return names[index] if names.count(names[index]) == 1 else ""
+
+
+def _whole(rule: PartRule, sections: tuple[SectionPlan, ...], edges: tuple[float, ...], name: str) -> Part:
+    first, last = sections[0].first_row, sections[-1].first_row + sections[-1].rows - 1
+    return Part(rule.role, name or rule.role, first, last, edges[first - 1], edges[last])
+
+
+def _cuts(plan: Plan, kind: Kind, total: float) -> list[float]:
+    """Where the parts begin and end by the object's measurements, in mm from the first part's free end."""
+    given = {i: _measured(plan, kind, rule) for i, rule in enumerate(kind.parts) if rule.measure not in _REST}
+    left = total - sum(given.values())
+    shares = [i for i in range(len(kind.parts)) if i not in given]
+    for i in shares:
+        given[i] = left / len(shares)
+    if shares and left <= 0:
+        raise _problem(
+            f"the parts with a measure of their own need {show_length(total - left, plan.unit)} and the whole "
+            f"piece is {show_length(total, plan.unit)}, so nothing is left for the {kind.parts[shares[0]].role}",
+            "make the piece longer, or the flap shorter",
+        )
+    return [0.0, *accumulate(given[i] for i in range(len(kind.parts)))]
+
+
+_REST = ("rest", "half of the rest")
+
+
+def _measured(plan: Plan, kind: Kind, rule: PartRule) -> float:
+    value = plan.object_mm.get(rule.measure, 0.0)
+    if value <= 0:
+        raise _problem(
+            f"a {kind.name} has a {rule.role}, and neither a section nor the object's {rule.measure} says how "
+            "long it is",
+            f'give "{rule.measure}" in [object], or a [[section]] for each of: {", ".join(_roles(kind))}',
+        )
+    return value
+
+
+def _roles(kind: Kind) -> list[str]:
+    return [p.role for p in kind.parts]
+
+
+def _nearest(edges: tuple[float, ...], at: float) -> int:
+    return min(range(len(edges)), key=lambda i: abs(edges[i] - at))
+
+
+def _problem(says: str, remedy: str) -> PatternError:
+    return PatternError([Problem("fold", "Folding", says, remedy)])
