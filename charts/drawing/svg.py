@@ -114,6 +114,8 @@ def _text(text: Text, names: _Names) -> Any:
         transform=place, font_size=number(text.size), **_id(text.name, names),
     )  # fmt: skip
     path.attribs["aria-label"] = words
+    if text.weight != "regular":
+        path.attribs["font-weight"] = text.weight
     return path
 
 
