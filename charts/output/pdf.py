@@ -101,9 +101,10 @@ def _describe(writer: PdfWriter, metadata: Metadata) -> None:
 def _catalogue(writer: PdfWriter, metadata: Metadata) -> None:
     """Print at true size, show the title, name the language, label the pages."""
     root = writer.root_object
-    shown: dict[str, PdfObject] = {"/PrintScaling": NameObject("/None"), "/DisplayDocTitle": BooleanObject(True)}
     root[NameObject("/Lang")] = TextStringObject(metadata.language)
-    root[NameObject("/ViewerPreferences")] = _dictionary(shown)
+    root[NameObject("/ViewerPreferences")] = _dictionary(
+        {"/PrintScaling": NameObject("/None"), "/DisplayDocTitle": BooleanObject(True)}
+    )
     if metadata.labels:
         root[NameObject("/PageLabels")] = _labels(metadata.labels)
 
@@ -122,7 +123,8 @@ def _bookmarks(writer: PdfWriter, outline: Sequence[OutlineEntry]) -> None:
     for entry in outline:
         parents = [p for p in parents if p[0] < entry.level]
         parent = parents[-1][1] if parents else None
-        item = writer.add_outline_item(clean_line(entry.title), page_number=entry.page - 1, parent=parent)
+        title = clean_line(entry.title)
+        item = writer.add_outline_item(title=title, page_number=entry.page - 1, parent=parent)
         parents.append((entry.level, item))
 
 
