@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 #: How strongly tops without a chain between them keep one gap apart, against standing over their feet.
-TIE = 10.0
+TIE = 50.0
 
 
 def place(
@@ -45,17 +45,17 @@ def pool(values: Sequence[float], weights: Sequence[float]) -> list[float]:
 def settle(
     wants: Sequence[float],
     gaps: Sequence[float],
-    tied: Sequence[bool],
+    steps: Sequence[float | None],
     weights: Sequence[float] | None = None,
 ) -> list[float]:
-    """`place` after the tied neighbours have been drawn towards one gap apart.
+    """`place` after neighbours that follow each other have been drawn towards one step apart.
 
-    `tied[i]` says whether items i and i+1 follow each other with nothing between them.
+    `steps[i]` is the way that items i and i+1 would keep between them if nothing pulled; None where chains lie
+    between them and any way will do.
     """
-    steps = [gap if tie else 0.0 for gap, tie in zip(gaps, tied, strict=True)]
-    ties = [TIE if tie else 0.0 for tie in tied]
+    ties = [0.0 if step is None else TIE for step in steps]
     masses = weights or [1.0] * len(wants)
-    return place(follow(wants, masses, steps, ties), gaps, masses)
+    return place(follow(wants, masses, [step or 0.0 for step in steps], ties), gaps, masses)
 
 
 def follow(

@@ -34,6 +34,9 @@ START_STEP = 0.9
 START_ASIDE = 0.85
 #: White between a head's own half width and the first chain beside it.
 HEAD_HALF = 0.42
+#: The ink width of a plain head, and the white kept between the ink of neighbours.
+BAR_WIDTH = 0.75
+INK_GAP = 0.08
 
 
 @dataclass(slots=True)
@@ -105,11 +108,11 @@ def rise_of(kind: str, legs: int) -> float:
 
 @functools.cache
 def width_of(kind: str, legs: int) -> float:
-    """How wide a stitch is at its top: one stitch, or what its gathered legs need."""
+    """How wide the ink of a stitch is at its natural size: a bar's width, or what its gathered legs need."""
     if kind in ("sl st", "ch") or (known_kind(kind) and stitch(kind).form != "gathered"):
-        return 1.0
+        return BAR_WIDTH
     box = extent(glyph(kind_of(kind, legs).name).mark)
-    return max(1.0, box[2] - box[0] + 0.12)
+    return box[2] - box[0]
 
 
 def gaps_of(row: Row, slots: Sequence[Slot]) -> list[float]:
@@ -120,8 +123,8 @@ def gaps_of(row: Row, slots: Sequence[Slot]) -> list[float]:
 def gap_after(row: Row, a: Slot, b: Slot) -> float:
     """The least way from one top to the next, over the chains between them."""
     chains, picots = bridge_size(row, a.bridge)
-    own = (width_of(a.stitch.kind, a.stitch.legs) + width_of(b.stitch.kind, b.stitch.legs)) / 2.0
-    return own + (room(chains, picots) if chains else 0.0)
+    ink = (width_of(a.stitch.kind, a.stitch.legs) + width_of(b.stitch.kind, b.stitch.legs)) / 2.0
+    return max(1.0, ink + INK_GAP) + (room(chains, picots) if chains else 0.0)
 
 
 def bridge_size(row: Row, bridge: Sequence[int]) -> tuple[int, int]:
@@ -132,9 +135,25 @@ def bridge_size(row: Row, bridge: Sequence[int]) -> tuple[int, int]:
 
 def place_along(row: Row, slots: Sequence[Slot], way: Way) -> None:
     """Settle u of every top."""
-    tied = [bridge_size(row, s.bridge)[0] == 0 for s in slots[:-1]]
-    for slot, u in zip(slots, settle([s.want for s in slots], gaps_of(row, slots), tied), strict=True):
+    wants, steps = [s.want for s in slots], steps_of(row, slots, way)
+    for slot, u in zip(slots, settle(wants, gaps_of(row, slots), steps), strict=True):
         slot.u = u
+
+
+def steps_of(row: Row, slots: Sequence[Slot], way: Way) -> list[float | None]:
+    """The way each top would keep from the last: that between their feet, less what was skipped between them."""
+    return [
+        None if bridge_size(row, a.bridge)[0] else _step(a, b, way) for a, b in itertools.pairwise(slots)
+    ]
+
+
+def _step(a: Slot, b: Slot, way: Way) -> float:
+    if not (a.feet and b.feet and a.stitch.feet and b.stitch.feet):
+        return 1.0
+    one, other = a.stitch.feet[-1], b.stitch.feet[0]
+    apart = abs(way.u(b.feet[0].point) - way.u(a.feet[-1].point))
+    passed = abs(other.at - one.at) if other.back == one.back and other.hold != "space" else 1
+    return max(1.0, apart / max(passed, 1))
 
 
 def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
