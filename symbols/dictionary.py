@@ -82,7 +82,7 @@ ADDED: dict[str, tuple[float, float]] = {
     "back post": (0.0, 0.3),
     "extended": (0.5, 0.4),
     "foundation": (0.4, 0.4),
-    "reverse": (0.25, 0.2),
+    "reverse": (0.35, 0.2),
     "spike": (0.0, 0.6),
 }
 

@@ -144,8 +144,8 @@ def _gather(d: _Drawing, legs: int, roundness: float) -> Mark:
 def _reverse(d: _Drawing) -> Mark:
     """Worked backwards: the plain stitch a little lower, with a curve over it."""
     way = frame(d.feet[0], d.head)
-    lower = _Drawing(stitch(d.what.base), d.feet, way.at(0.0, way.length - 0.25), d.hold, d.sc_form, d.behind)
-    return _single(lower) + strokes(wave(way, way.length - 0.17))
+    lower = _Drawing(stitch(d.what.base), d.feet, way.at(0.0, way.length - 0.35), d.hold, d.sc_form, d.behind)
+    return _single(lower) + strokes(wave(way, way.length - 0.2))
 
 
 def _chain(d: _Drawing) -> Mark:

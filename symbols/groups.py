@@ -6,11 +6,13 @@ from collections.abc import Sequence
 
 from .ink import Mark, Point, SubPath
 from .pen import Frame, curve, ellipse, frame, line, strokes
-from .posts import BAR, FOOT_GAP, HEAD_GAP, bar, slash, slash_heights, stem
+from .posts import BAR, FOOT_GAP, HEAD_GAP, bar, slash, stem
 
 #: The way between the legs of a gathered stitch at its widest, and how wide it may become.
 LEG_STEP = {2: 0.34, 3: 0.29, 4: 0.23}
 MANY_LEG_STEP = 0.2
+#: How far a slash across all legs stands out beyond them.
+OVERHANG = 0.09
 #: The small oval on a popcorn.
 CAP_ALONG, CAP_ACROSS = 0.3, 0.125
 
@@ -88,32 +90,26 @@ def _bowed_leg(at: Frame, side: float, foot: float, top: float) -> SubPath:
 
 
 def _belly_slashes(at: Frame, offsets: Sequence[float], count: int) -> list[SubPath]:
-    """One slash a leg where there is room, else one slash across all legs for each yarn-over."""
+    """Two legs have a slash each; more have one slash across all of them for each yarn-over."""
     middle = (at.length + FOOT_GAP - HEAD_GAP) / 2.0
     step = min(0.3, at.length * 0.4 / max(count, 1))
     heights = [middle + (i - (count - 1) / 2.0) * step for i in range(count)]
-    if len(offsets) < 4:
+    if len(offsets) == 2:
         return [slash(at.at(side * 0.97, up), at, 0.11) for up in heights for side in offsets]
-    return [slash(at.at(0.0, up), at, offsets[-1] + 0.1) for up in heights]
+    return [slash(at.at(0.0, up), at, offsets[-1] + OVERHANG) for up in heights]
 
 
 def popcorn(at: Frame, legs: int, yarn_overs: int, foot: float = FOOT_GAP) -> Mark:
     """Legs that spread from one foot and are drawn together under a small oval."""
     cap_up = at.length - HEAD_GAP - CAP_ACROSS
-    shoulder = cap_up - CAP_ACROSS
     offsets = leg_offsets(legs)
-    spread = [line(at.at(0.0, foot), at.at(s, shoulder - 0.22), at.at(s * 0.45, shoulder)) for s in offsets]
+    spread = [_drawn_in_leg(at, side, foot, cap_up - CAP_ACROSS) for side in offsets]
     cap = ellipse(at.at(0.0, cap_up), CAP_ALONG, CAP_ACROSS, at.angle_deg)
-    return strokes(*spread, cap, *_spread_slashes(at, offsets, shoulder - 0.22, foot, yarn_overs))
+    return strokes(*spread, cap, *_belly_slashes(at, offsets, yarn_overs))
 
 
-def _spread_slashes(
-    at: Frame, offsets: Sequence[float], shoulder: float, foot: float, count: int
-) -> list[SubPath]:
-    """The slashes of a popcorn, high on its spreading legs."""
-    heights = [up - 0.1 for up in slash_heights(shoulder + 0.3, count)]
-    share = [(up - foot) / (shoulder - foot) for up in heights]
-    where = list(zip(heights, share, strict=True))
-    if len(offsets) < 4:
-        return [slash(at.at(s * t, up), at, 0.11) for up, t in where for s in offsets]
-    return [slash(at.at(0.0, up), at, offsets[-1] * t + 0.1) for up, t in where]
+def _drawn_in_leg(at: Frame, side: float, foot: float, top: float) -> SubPath:
+    """A leg that spreads low and comes in to the underside of the oval."""
+    rise = top - foot
+    low, high = at.at(side * 1.35, foot + rise * 0.2), at.at(side * 1.35, top - rise * 0.2)
+    return curve(at.at(0.0, foot), (low, high, at.at(side * 0.5, top)))

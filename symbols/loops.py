@@ -26,10 +26,9 @@ BASE_TOP = FOOT_GAP + 2 * BASE_ACROSS
 
 def foot_of(form: str, hold: str) -> float:
     """How far above the foot the stem of a stitch begins, given what its foot does."""
-    starts = {"front post": HOOK_TOP, "back post": BROKEN_TOP, "extended": LINK_TOP, "foundation": BASE_TOP}
     if hold in ("front post", "back post"):
-        return starts[hold]
-    return starts.get(form, 0.2 if hold in ("front loop", "back loop") else FOOT_GAP)
+        return _STARTS[hold]
+    return _STARTS.get(form, _STARTS.get(hold, FOOT_GAP))
 
 
 def foot_mark(at: Frame, form: str, hold: str) -> Mark:
@@ -47,12 +46,12 @@ def feet_marks(frames: Sequence[Frame], form: str, hold: str) -> Mark:
 
 def _front_loop(at: Frame) -> Mark:
     """A cup: the front loop lies nearer, so the arc opens upward."""
-    return strokes(_bow(at, -0.02, 0.15))
+    return strokes(_bow(at, 0.05, 0.15))
 
 
 def _back_loop(at: Frame) -> Mark:
     """A cap: the arc opens downward."""
-    return strokes(_bow(at, 0.08, -0.15))
+    return strokes(_bow(at, 0.2, -0.15))
 
 
 def _bow(at: Frame, up: float, rise: float) -> SubPath:
@@ -98,3 +97,11 @@ _HOLDS = {
     "back post": _back_post,
 }
 _FORMS = {"extended": _link, "foundation": _base_chain}
+_STARTS = {
+    "front post": HOOK_TOP,
+    "back post": BROKEN_TOP,
+    "front loop": 0.2,
+    "back loop": 0.34,
+    "extended": LINK_TOP,
+    "foundation": BASE_TOP,
+}

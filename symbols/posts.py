@@ -17,7 +17,7 @@ FOOT_GAP = 0.12
 HEAD_GAP = 0.1
 #: Half the width of the bar on a post, and of the arms of a single crochet.
 BAR = 0.33
-ARM = 0.33
+ARM = 0.31
 #: A slash: half its width, half its rise, and the way from one to the next.
 SLASH_SIDE = 0.19
 SLASH_RISE = 0.115
@@ -34,11 +34,16 @@ def slip(at: Frame) -> Mark:
 
 def cross(at: Frame, form: str, behind: Sequence[Point] = (), foot: float = FOOT_GAP) -> Mark:
     """A single crochet: an upright cross whose stem reaches down to the foot, or an x (`form`)."""
-    middle = max(at.length - CROSS_TOP, 0.3)
+    middle = max(at.length - cross_top(at.length), 0.3)
     if form == "x":
         return _saltire(at, middle, behind, foot)
     bar = line(at.at(-ARM, middle), at.at(ARM, middle))
     return strokes(*stem(at, foot, max(at.length - HEAD_GAP, middle + 0.2), behind), bar)
+
+
+def cross_top(length: float) -> float:
+    """How far below the head the arms cross: midway on an upright stitch, higher on one that leans."""
+    return CROSS_TOP - min(max(length - 1.05, 0.0) * 0.25, 0.09)
 
 
 def _saltire(at: Frame, middle: float, behind: Sequence[Point], foot: float) -> Mark:
