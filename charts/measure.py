@@ -79,3 +79,12 @@ def round_half_up(value: float) -> int:
     (3, 115)
     """
     return math.floor(value + 0.5 + 1e-9)
+
+
+def show_percent(fraction: float) -> str:
+    """A fraction as a percentage, to a tenth, with no minus before a nought.
+
+    >>> show_percent(0.0384), show_percent(-0.0001), show_percent(0.06)
+    ('3.8 %', '0 %', '6 %')
+    """
+    return f"{round(fraction * 100, 1) + 0.0:g} %"

@@ -52,11 +52,13 @@ class Plan:
     """What sizing settled.
 
     `kind` is book, pouch, cushion or panel; `stitches` per row; `foundation` chains in all (turning share in);
-    `chain_along` is "height" or "wrap"; `object_mm` the measured object {"height","wrap","flap"} as far as given;
+    `chain_along` is "height", "wrap" or "width"; `object_mm` the measured object {"height","wrap","flap"} as far as given;
     `finished_mm` the worked piece {"across","up"} without border and `with_border_mm` with it, lying flat;
     `folded_mm` {"height","wrap"} the cover folded; `stretch` {"height","wrap"} the fraction by which it stretches
     on the object (0.03 = 3 %; negative: slack). `border_stitch_mm` is the width of one border stitch along an edge,
-    `border_row_mm` its height; None without a border.
+    `border_row_mm` the height of one of its `border_rounds`; None without a border. `flap_stitches` are the stitches
+    of each flap where the chain runs round the book (else 0). `estimates` say in words what was not measured;
+    `stretch_range` is what the pattern allows, None where it does not say.
     """
 
     kind: str
@@ -81,6 +83,9 @@ class Plan:
     corner: int = 3
     joins: bool = False
     estimates: tuple[str, ...] = ()
+    flap_stitches: int = 0
+    border_rounds: int = 1
+    stretch_range: tuple[float, float] | None = None
 
     @property
     def rows(self) -> int:

@@ -10,7 +10,7 @@ from ..errors import PatternError, Problem
 from ..measure import Length
 from .agree import check_all, measured, size_lengths, table, tables
 from .keys import MOST_TEXT
-from .locate import Places, locate
+from .locate import Place, Places, locate
 from .named_sizes import named_size
 from .objects import directions
 from .reading import Reading, Values
@@ -74,7 +74,7 @@ def _toml_advice(message: str, line: str) -> str:
     if "overwrite" in message or "twice" in message or "already" in message.lower():
         return "this key or table stands in the file twice; keep one."
     if "character" in message and "·" in line:
-        return "take out the character shown as ·; copying from a web page or word processor often brings it in."
+        return "take out the character shown as ·; copying from a web page often brings such in."
     value = line.partition("=")[2].strip()
     if value and value[0] not in "\"'[{0123456789+-tf":
         return 'put the text in quotes, as title = "Field-book cover".'
@@ -93,7 +93,8 @@ def build(values: Values, places: Places, name: str) -> Pattern:
         for letter, entry in cast("dict[str, Values]", table(values, "colours")).items()
     )
     return Pattern(
-        title=cast(str, values["title"]), gauge=_gauge(table(values, "gauge")), object=_object(thing),
+        title=cast(str, values["title"]), gauge=_gauge(table(values, "gauge")),
+        object=_object(thing, places.of_key(("object", "stretch"))),
         sections=tuple(_section(s, i, places, colours) for i, s in enumerate(tables(values, "section"))),
         file=name, author=cast(str, values.get("author", "")), licence=cast(str, values.get("licence", "")),
         terms=terms, hook=hook, hook_mm=hook_mm(hook), yarn=_yarn(table(values, "yarn")),
@@ -101,7 +102,7 @@ def build(values: Values, places: Places, name: str) -> Pattern:
         border=_border(table(values, "border"), terms, places) if "border" in values else None,
         folds=tuple(_fold(f, i, places) for i, f in enumerate(tables(values, "fold"))),
         joins=tuple(_join(j, i, places) for i, j in enumerate(tables(values, "join"))),
-        sizes={own: _size(cast(Values, entry), thing) for own, entry in table(values, "sizes").items()},
+        sizes=_sizes(table(values, "sizes"), thing, places),
         lines=tuple(places.text.split("\n")),
     )  # fmt: skip
 
@@ -116,17 +117,16 @@ def _gauge(values: Values) -> Gauge:
     )  # fmt: skip
 
 
-def _object(values: Values) -> Measured:
-    lengths = measured(values)
-    return _measured(values, lengths, cast(str, values["kind"]))
+def _object(values: Values, place: Place) -> Measured:
+    return _measured(values, measured(values), cast(str, values["kind"]), place)
 
 
-def _measured(values: Values, lengths: dict[str, Length], kind: str) -> Measured:
+def _measured(values: Values, lengths: dict[str, Length], kind: str, place: Place) -> Measured:
     along = cast(str, values.get("chain_along", directions(kind, lengths)[0]))
     unit = next(iter(lengths.values())).unit
     stretch = cast("tuple[float, float] | None", values.get("stretch"))
     size = cast(str, values.get("size", ""))
-    return Measured(kind, lengths, along, unit, stretch, size, _computed(size, kind, lengths))
+    return Measured(kind, lengths, along, unit, stretch, size, _computed(size, kind, lengths), place)
 
 
 def _computed(size_name: str, kind: str, lengths: dict[str, Length]) -> tuple[str, ...]:
@@ -141,10 +141,16 @@ def _computed(size_name: str, kind: str, lengths: dict[str, Length]) -> tuple[st
     return (sides, f"wrap = 2 x {size.width_mm:g} + {spine_mm:g} = {wrap_mm:g} mm")
 
 
-def _size(entry: Values, thing: Values) -> Measured:
+def _sizes(entries: Values, thing: Values, places: Places) -> dict[str, Measured]:
+    return {
+        own: _size(cast(Values, entry), thing, places.of_key(("sizes", own))) for own, entry in entries.items()
+    }
+
+
+def _size(entry: Values, thing: Values, place: Place) -> Measured:
     """One of [sizes]: what it does not say is as in [object]."""
     shared: Values = {name: thing[name] for name in ("chain_along", "stretch") if name in thing}
-    return _measured({**shared, **entry}, size_lengths(entry, thing), cast(str, thing["kind"]))
+    return _measured({**shared, **entry}, size_lengths(entry, thing), cast(str, thing["kind"]), place)
 
 
 def _section(values: Values, index: int, places: Places, colours: tuple[Colour, ...]) -> Section:

@@ -72,6 +72,7 @@ class Measured:
     stretch: tuple[float, float] | None = None
     size: str = ""
     computed: tuple[str, ...] = ()
+    place: Place = field(default_factory=lambda: Place(0, 0, 1, ""))
 
     def mm(self, name: str) -> float:
         """A measurement in millimetres; 0 where it is not given."""

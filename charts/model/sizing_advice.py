@@ -1,0 +1,121 @@
+"""What is said where nothing fits: the two nearest fits, and the gauge or the stretch that would make them
+work."""
+
+from __future__ import annotations
+
+from ..errors import Problem
+from ..measure import show_percent
+from .sizing_across import Weighed, counts_near, weigh
+from .sizing_request import SectionRequest, SizingRequest
+from .sizing_rows import choose_rows, counts_of, first_side, length_of, sides_allow, targets
+from .span import Span, moved, percent_range
+
+
+def across_problem(request: SizingRequest, span: Span) -> Problem:
+    """No count of stitches fits: both neighbours of the wanted length, and the gauge that would make each
+    fit."""
+    weighed = [weigh(count, span, request) for count in counts_near(span.wanted_mm, request)]
+    under = [w for w in weighed if w.length_mm <= span.wanted_mm][-1:]
+    near = under + [w for w in weighed if w.length_mm > span.wanted_mm][:1]
+    fits = " and ".join(f"{w.count} sts: it {moved(w.stretch)}" for w in near)
+    says = f"no count of stitches fits {percent_range(span)} of stretch: {fits}."
+    gauges = "; or ".join(_across_fit(w, request, span) for w in near)
+    wider = _wider_range(span, min((w.stretch for w in near), key=span.off))
+    remedy = f"{gauges}; or let it stretch {wider}."
+    return Problem("fit", f"Fit along the {span.name}", says, remedy, request.line)
+
+
+def _across_fit(weighed: Weighed, request: SizingRequest, span: Span) -> str:
+    """The gauge that would make a count of stitches fit."""
+    tight, loose = gauge_range(span, weighed.count - 2 * weighed.flap, request.over_mm)
+    return f"{weighed.count} sts fit at {tight} to {loose} stitches over {request.over_text}"
+
+
+def gauge_range(span: Span, count: float, over_mm: float) -> tuple[str, str]:
+    """The least and the most stitches (or rows) over a length at which `count` of them fit, as printed."""
+    low, high = span.stretch or (0.0, 0.0)
+    shortest, longest = span.fit_mm / (1 + high) - span.border_mm, span.fit_mm / (1 + low) - span.border_mm
+    return f"{over_mm * count / longest:.1f}", f"{over_mm * count / shortest:.1f}"
+
+
+def _wider_range(span: Span, stretch: float) -> str:
+    low, high = span.stretch or (0.0, 0.0)
+    return f"{show_percent(min(low, stretch))} to {show_percent(max(high, stretch))}"
+
+
+def up_problem(request: SizingRequest, span: Span, rows: tuple[int, ...]) -> Problem:
+    """No rows fit: the chosen count and its neighbour on the other side, and the gauge that would make each
+    fit."""
+    pairs = list(zip(request.sections, rows, strict=True))
+    body = [(s, n) for s, n in pairs if s.role != "part"]
+    main = max((i for i, (s, _) in enumerate(body) if s.rows is None), key=lambda i: body[i][1], default=-1)
+    where = f"Fit along the {span.name}"
+    if main < 0:
+        mm = sum(length_of(s, request, n) for s, n in body)
+        stretch = span.stretch_of(mm)
+        says = f"{sum(n for _, n in body)} rows as given; it {moved(stretch)}, outside {percent_range(span)}."
+        return Problem("fit", where, says, 'give the section length = "rest" instead of rows.', request.line)
+    found = [_up_fit(request, span, body, main, n) for n in _row_neighbours(request, span, body, main)]
+    says = f"no count of rows fits {percent_range(span)} of stretch: {' and '.join(f[0] for f in found)}."
+    stretch = min((f[2] for f in found), key=span.off)
+    remedy = f"{'; or '.join(f[1] for f in found)}; or let it stretch {_wider_range(span, stretch)}."
+    return Problem("fit", where, says, remedy, request.line)
+
+
+def _row_neighbours(
+    request: SizingRequest, span: Span, body: list[tuple[SectionRequest, int]], main: int
+) -> list[int]:
+    """The longest count not over the wanted length, and the shortest over it."""
+    section = body[main][0]
+    others_mm = sum(length_of(s, request, n) for i, (s, n) in enumerate(body) if i != main)
+    target = next(t for s, t in zip(request.sections, targets(request, span), strict=True) if s is section)
+    counts = counts_of(section, request, target)
+    under = [n for n in counts if length_of(section, request, n) + others_mm <= span.wanted_mm]
+    over = [n for n in counts if length_of(section, request, n) + others_mm > span.wanted_mm]
+    return under[-1:] + over[:1]
+
+
+def _up_fit(
+    request: SizingRequest, span: Span, body: list[tuple[SectionRequest, int]], main: int, count: int
+) -> tuple[str, str, float]:
+    """A row count in words, the row gauge that would make it fit, and its stretch."""
+    mm = sum(length_of(s, request, count if i == main else n) for i, (s, n) in enumerate(body))
+    rows = mm / request.row_mm
+    tight, loose = gauge_range(span, rows, request.over_mm)
+    section, stretch = body[main][0], span.stretch_of(mm)
+    says = f'{count} rows of "{section.name}": it {moved(stretch)}'
+    return says, f"{count} rows fit at {tight} to {loose} rows over {request.over_text}", stretch
+
+
+def sides_problem(request: SizingRequest, span: Span) -> Problem:
+    """Which section's raised or stated rows cannot fall on their side, and what would help."""
+    rows = choose_rows(request, span, sides=False) or ()
+    right, number = first_side(request), 1
+    for section, count in zip(request.sections, rows, strict=True):
+        if not sides_allow(section, count, right):
+            return _side_problem(section, number, right)
+        right = right if count % 2 == 0 else not right
+        number += count
+    return _side_problem(request.sections[-1], 1, right)  # the sections before it leave no even way
+
+
+def _side_problem(section: SectionRequest, first_row: int, right: bool) -> Problem:
+    where = f'section "{section.name}"'
+    begins = f"its first row is row {first_row}, a {'right' if right else 'wrong'}-side row"
+    odd = section.repeat_rows % 2 == 1 and any(section.text.raised)
+    if odd:
+        says = (
+            f"its row repeat has {section.repeat_rows} rows, so raised stitches fall on both sides in turn."
+        )
+        remedy = 'make the repeat an even number of rows, or say texture = "any".'
+    else:
+        stated = next((side for side in section.text.sides if side), "")
+        raised = [i + 1 for i, is_raised in enumerate(section.text.raised) if is_raised]
+        because = (
+            f"raised stitches in its row {raised[0]} would stand out on the wrong side"
+            if raised
+            else f"a row marked {stated} would fall on the other side"
+        )
+        says = f"{because}: {begins}."
+        remedy = 'give the section before it one row more or fewer, or say texture = "any".'
+    return Problem("fit", where, says, remedy, section.line)
