@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from .ink import Mark, Point, SubPath
-from .pen import PEN, arc, circle, curve, ellipse, frame, line, solid, strokes
+from .pen import PEN, circle, curve, ellipse, frame, line, solid, strokes
 
 #: A chain of size 1: half its length and half its width (to the middle of the pen), and the white after it.
 ALONG = 0.38
@@ -66,13 +66,15 @@ def ring(centre: Point, radius: float) -> Mark:
 
 
 def magic_ring(centre: Point, radius: float) -> Mark:
-    """A ring that draws shut: a circle whose yarn end crosses itself and runs out below."""
+    """A ring that draws shut: a circle of yarn whose end is led inside and curls round."""
+    x, y = centre
+    r = radius
     tail = curve(
-        (centre[0] - 0.5 * radius, centre[1] + 0.866 * radius),
-        ((centre[0], centre[1] + 1.15 * radius), (centre[0] + 0.5 * radius, centre[1] + 1.2 * radius),
-         (centre[0] + 0.95 * radius, centre[1] + 1.45 * radius)),
-    )  # fmt: skip
-    return strokes(arc(centre, radius, 60.0, 60.0 - 300.0), tail)
+        (x + 0.5 * r, y + 0.866 * r),
+        ((x + 0.15 * r, y + 0.6 * r), (x - 0.45 * r, y + 0.35 * r), (x - 0.35 * r, y - 0.1 * r)),
+        ((x - 0.27 * r, y - 0.42 * r), (x + 0.2 * r, y - 0.36 * r), (x + 0.2 * r, y - 0.05 * r)),
+    )
+    return strokes(circle(centre, r), tail)
 
 
 def chain_run(points: Sequence[Point], size: float = 1.0) -> Mark:

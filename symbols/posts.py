@@ -34,21 +34,25 @@ def slip(at: Frame) -> Mark:
 
 def cross(at: Frame, form: str, behind: Sequence[Point] = (), foot: float = FOOT_GAP) -> Mark:
     """A single crochet: an upright cross whose stem reaches down to the foot, or an x (`form`)."""
-    middle = max(at.length - cross_top(at.length), 0.3)
+    middle = max(at.length - CROSS_TOP + 0.13 * _lean(at), 0.3)
     if form == "x":
         return _saltire(at, middle, behind, foot)
-    bar = line(at.at(-ARM, middle), at.at(ARM, middle))
-    return strokes(*stem(at, foot, max(at.length - HEAD_GAP, middle + 0.2), behind), bar)
+    arm = ARM - 0.05 * _lean(at)
+    arms = line(at.at(-arm, middle), at.at(arm, middle))
+    return strokes(*stem(at, foot, max(at.length - HEAD_GAP, middle + 0.2), behind), arms)
 
 
-def cross_top(length: float) -> float:
-    """How far below the head the arms cross: midway on an upright stitch, higher on one that leans."""
-    return CROSS_TOP - min(max(length - 1.05, 0.0) * 0.25, 0.09)
+def _lean(at: Frame) -> float:
+    """From 0 for a stitch of its own height to 1 for one that reaches out of a fan.
+
+    There the arms cross higher and are shorter, so that two stitches in one foot keep clear of each other.
+    """
+    return min(max((at.length - 1.0) / 0.1, 0.0), 1.0)
 
 
 def _saltire(at: Frame, middle: float, behind: Sequence[Point], foot: float) -> Mark:
     """The x form; where the foot is far below, a stem from foot to crossing says what it stands on."""
-    reach = 0.27
+    reach = 0.27 - 0.05 * _lean(at)
     arms = (
         line(at.at(-reach, middle - reach), at.at(reach, middle + reach)),
         line(at.at(-reach, middle + reach), at.at(reach, middle - reach)),

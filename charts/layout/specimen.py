@@ -119,13 +119,13 @@ def _rings() -> tuple[Entry, ...]:
 
 
 def _fans() -> tuple[Entry, ...]:
-    """Two and five stitches in one place, as charts draw them."""
+    """Two and three stitches in one place, as charts draw them."""
     pair = sum((draw("sc", [(0.0, 0.0)], (x, -1.0)) for x in (-0.5, 0.5)), Mark())
-    heads = [(x * 0.62, -2.1 + 0.05 * x * x) for x in (-2, -1, 0, 1, 2)]
+    heads = [(float(x), -2.1) for x in (-1, 0, 1)]
     shell = sum((draw("dc", [(0.0, 0.0)], head) for head in heads), Mark())
     return (
         Entry(pair, "", "", "2 sc in one stitch", "2 dc in one stitch"),
-        Entry(shell, "", "", "5 dc in one stitch", "5 tr in one stitch"),
+        Entry(shell, "", "", "3 dc in one stitch", "3 tr in one stitch"),
     )
 
 
