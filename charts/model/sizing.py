@@ -5,7 +5,6 @@ from __future__ import annotations
 from itertools import accumulate
 
 from ..errors import PatternError, Problem
-from ..measure import show_length
 from .plan import Option, Plan, SectionPlan
 from .sizing_across import Weighed, choose_across
 from .sizing_advice import across_problem, sides_problem, up_problem
@@ -111,11 +110,3 @@ def _section(
         colours=tuple(section.colour(row) for row in range(rows)),
         wanted_mm=target.wanted_mm if section.rows is None else None,
     )  # fmt: skip
-
-
-def shown_fit(plan: Plan) -> tuple[str, ...]:
-    """Planned size against the object, direction by direction, in the pattern's unit."""
-    return tuple(
-        f"{name}: {show_length(mm, plan.unit)} for {show_length(plan.object_mm[name], plan.unit)}"
-        for name, mm in plan.folded_mm.items()
-    )

@@ -77,7 +77,8 @@ def _multiple(pattern: Pattern, texts: Sequence[SectionText]) -> tuple[int, int]
             says = f"{own}; {others}, and no count is both."
             remedy = "change the edge stitches of one of them so that the remainders agree."
             place = section.place
-            raise PatternError([Problem("fit", f'section "{section.name}"', says, remedy, place.line, place.column,
+            where = f'section "{section.name}"'
+            raise PatternError([Problem("fit", where, says, remedy, place.line, place.column,
                                         place.text, place.length, pattern.file)])  # fmt: skip
     return 1, 0
 
@@ -142,7 +143,7 @@ def _guessed_border(pattern: Pattern) -> tuple[str, ...]:
     if border is None or gauge.border_rows:
         return ()
     return (
-        f"Height of a border round: an estimate ({border.row_mm:.1f} mm); no border rows are given in [gauge].",
+        f"Height of a border round: an estimate ({border.row_mm:.1f} mm); [gauge] gives no border_rows.",
     )
 
 

@@ -143,7 +143,8 @@ def _computed(size_name: str, kind: str, lengths: dict[str, Length]) -> tuple[st
 
 def _sizes(entries: Values, thing: Values, places: Places) -> dict[str, Measured]:
     return {
-        own: _size(cast(Values, entry), thing, places.of_key(("sizes", own))) for own, entry in entries.items()
+        own: _size(cast(Values, entry), thing, places.of_key(("sizes", own)))
+        for own, entry in entries.items()
     }
 
 
@@ -161,7 +162,8 @@ def _section(values: Values, index: int, places: Places, colours: tuple[Colour, 
         length=cast("str | Length | None", values.get("length")), rows=cast("int | None", values.get("rows")),
         stripes=cast("tuple[str, ...]", values.get("stripes", one)),
         texture=cast(str, values.get("texture", "raised")),
-        repeat_from=cast(int, values.get("repeat_from", 1)), ends=cast(str, values.get("ends", "as it began")),
+        repeat_from=cast(int, values.get("repeat_from", 1)),
+        ends=cast(str, values.get("ends", "as it began")),
         gauge_rows=cast("float | None", values.get("gauge_rows")), place=places.of_key(path),
     )  # fmt: skip
 
@@ -201,5 +203,7 @@ def _fold(values: Values, index: int, places: Places) -> Fold:
 
 
 def _join(values: Values, index: int, places: Places) -> Join:
-    return Join(cast(str, values["first"]), cast(str, values["second"]), cast(str, values.get("by", "border")),
-                cast(str, values.get("name", "")), places.of_key(("join", index)))  # fmt: skip
+    return Join(
+        cast(str, values["first"]), cast(str, values["second"]), cast(str, values.get("by", "border")),
+        cast(str, values.get("name", "")), places.of_key(("join", index)),
+    )  # fmt: skip
