@@ -297,7 +297,7 @@ def _easing(plan: Plan, folding: Folding, found: Sequence[Interval], total: int)
     """One in how many: where gauge and rule differ, what leads from one to the other; else the usual
     tenth.
     """
-    rule = round_half_up(float(sum(by_rule(folding, i) for i in found)))
+    rule = round_half_up(float(sum((by_rule(folding, i) for i in found), Fraction(0))))
     length = (
         round_half_up(sum(i.length_mm for i in found) / plan.border_stitch_mm)
         if plan.border_stitch_mm

@@ -193,7 +193,8 @@ def _own(piece: Piece, tables: Sequence[Mapping[str, Any]]) -> tuple[FoldSpec, .
 
 _HOW = (
     'write at = ["body", "flap"] (the two parts it lies between) or at = ["0 mm, 80 mm", "200 mm, 80 mm"] '
-    '(two points from the lower left corner, right side up), moves = the part that moves, direction = "over" or "under"'
+    "(two points from the lower left corner, right side up), moves = the part that moves, "
+    'direction = "over" or "under"'
 )
 
 

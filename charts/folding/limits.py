@@ -45,7 +45,8 @@ def _laps(piece: Piece, kind: Kind) -> list[Problem]:
         return []
     says = (
         f"the {a.name} ({_show(piece, a.length_mm)}) and the {b.name} ({_show(piece, b.length_mm)}) "
-        f"must overlap on the {on.name} ({_show(piece, on.length_mm)}), and they leave a gap of {_show(piece, max(0.0, -lap))}"
+        f"must overlap on the {on.name} ({_show(piece, on.length_mm)}), and they leave a gap of "
+        f"{_show(piece, max(0.0, -lap))}"
     )
     return [
         Problem(

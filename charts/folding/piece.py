@@ -225,8 +225,9 @@ def _cuts(plan: Plan, kind: Kind, total: float) -> list[float]:
         given[i] = left / len(shares)
     if shares and left <= 0:
         raise _problem(
-            f"the parts with a measure of their own need {show_length(total - left, plan.unit)} and the whole "
-            f"piece is {show_length(total, plan.unit)}, so nothing is left for the {kind.parts[shares[0]].role}",
+            f"the parts with a measure of their own need {show_length(total - left, plan.unit)} and the "
+            f"whole piece is {show_length(total, plan.unit)}, so nothing is left for the "
+            f"{kind.parts[shares[0]].role}",
             "make the piece longer, or the flap shorter",
         )
     return [0.0, *accumulate(given[i] for i in range(len(kind.parts)))]
@@ -239,8 +240,8 @@ def _measured(plan: Plan, kind: Kind, rule: PartRule) -> float:
     value = plan.object_mm.get(rule.measure, 0.0)
     if value <= 0:
         raise _problem(
-            f"a {kind.name} has a {rule.role}, and neither a section nor the object's {rule.measure} says how "
-            "long it is",
+            f"a {kind.name} has a {rule.role}, and neither a section nor the object's {rule.measure} says "
+            "how long it is",
             f'give "{rule.measure}" in [object], or a [[section]] for each of: {", ".join(_roles(kind))}',
         )
     return value

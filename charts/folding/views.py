@@ -1,0 +1,125 @@
+"""Lines that a drawing of a folded piece needs: rows in view, hatching, doubled areas, a cut across the
+layers.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import shapely
+from shapely.affinity import affine_transform
+from shapely.geometry import LineString, MultiLineString, Polygon
+
+from .facets import GRID, Facet, Point, Seen, Stack, lines, polygons
+from .piece import Piece
+
+Line = tuple[Point, ...]
+
+
+def rings(shapes: Iterable[Polygon]) -> tuple[Line, ...]:
+    """Every ring of some polygons as points, closed."""
+    found: list[Line] = []
+    for shape in shapes:
+        found += [tuple((x, y) for x, y in r.coords) for r in (shape.exterior, *shape.interiors)]
+    return tuple(found)
+
+
+def points(shapes: Iterable[LineString]) -> tuple[Line, ...]:
+    """Lines as points."""
+    return tuple(tuple((x, y) for x, y in s.coords) for s in shapes)
+
+
+def row_lines(view: Seen, piece: Piece, every: int) -> tuple[Line, ...]:
+    """The boundaries between rows that are in view on a facet, every so many rows."""
+    edges = piece.row_edges_mm[1:-1][every - 1 :: every]
+    flat = MultiLineString([piece.row_line(t) for t in edges])
+    carried = affine_transform(flat, view.facet.to_plane)
+    return tuple(p for area in view.area for p in points(lines(carried.intersection(area.buffer(-0.01)))))
+
+
+def hatched(shapes: Sequence[Polygon], gap_mm: float, angle_deg: float = 45.0) -> tuple[Line, ...]:
+    """Parallel lines at a gap, clipped to the shapes; they lie on one grid, so that neighbours run on."""
+    if not shapes:
+        return ()
+    whole = shapely.union_all(list(shapes), grid_size=GRID)
+    left, top, right, bottom = whole.bounds
+    turn = math.radians(angle_deg)
+    along, across = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
+    corners = [(x, y) for x in (left, right) for y in (top, bottom)]
+    away = [x * across[0] + y * across[1] for x, y in corners]
+    reach = math.hypot(right - left, bottom - top) + 1
+    middle = ((left + right) / 2 * along[0]) + (top + bottom) / 2 * along[1]
+    rays = []
+    for k in range(math.ceil(min(away) / gap_mm), math.floor(max(away) / gap_mm) + 1):
+        x, y = across[0] * k * gap_mm + along[0] * middle, across[1] * k * gap_mm + along[1] * middle
+        rays.append(
+            ((x - along[0] * reach, y - along[1] * reach), (x + along[0] * reach, y + along[1] * reach))
+        )
+    return points(lines(MultiLineString(rays).intersection(whole))) if rays else ()
+
+
+def doubled(stack: Stack) -> tuple[Polygon, ...]:
+    """Where two or more layers lie on each other."""
+    once: shapely.Geometry = Polygon()
+    twice: list[shapely.Geometry] = []
+    for facet in stack.facets:
+        shape = facet.shape
+        if not once.is_empty:
+            twice.append(shapely.intersection(once, shape, grid_size=GRID))
+        once = shapely.union_all([once, shape], grid_size=GRID)
+    return polygons(shapely.union_all(twice, grid_size=GRID)) if twice else ()
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A layer where a straight cut crosses it: from `start` to `end` along the cut, in mm from the cut's
+    beginning.
+
+    `folds` are the indices of the cuts that this one runs on into, each with where the fold lies.
+    """
+
+    layer: int
+    start: float
+    end: float
+    part: str
+    side_up: str
+    folds: tuple[tuple[int, float], ...] = ()
+
+
+def cut_across(stack: Stack, along: str, at: float = 0.5) -> tuple[Cut, ...]:
+    """The layers on a straight cut through the folded piece, "x" for a level cut or "y" for an upright one.
+
+    `at` is where the cut lies, as a fraction of the piece's extent the other way.
+    """
+    left, top, right, bottom = stack.silhouette.bounds
+    if along == "x":
+        y = top + (bottom - top) * at
+        knife, k = LineString([(left - 1, y), (right + 1, y)]), 0
+    else:
+        x = left + (right - left) * at
+        knife, k = LineString([(x, top - 1), (x, bottom + 1)]), 1
+    found: list[tuple[Facet, int, float, float]] = []
+    for facet, layer in zip(stack.facets, stack.layers, strict=True):
+        for piece in lines(knife.intersection(facet.shape)):
+            lo, hi = sorted((piece.coords[0][k], piece.coords[-1][k]))
+            found.append((facet, layer, lo, hi))
+    return tuple(
+        Cut(layer, lo, hi, f.part, f.side_up, _runs_on(i, found))
+        for i, (f, layer, lo, hi) in enumerate(found)
+    )
+
+
+def _runs_on(index: int, found: Sequence[tuple[Facet, int, float, float]]) -> tuple[tuple[int, float], ...]:
+    """Which later cuts share a crease with this one, and where."""
+    facet, _, lo, hi = found[index]
+    shared = []
+    for j in range(index + 1, len(found)):
+        other, _, lo2, hi2 = found[j]
+        if facet.flat.intersection(other.flat).length < GRID:
+            continue
+        for here in (lo, hi):
+            if min(abs(here - lo2), abs(here - hi2)) < 0.01:
+                shared.append((j, here))
+    return tuple(shared)

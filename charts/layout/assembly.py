@@ -1,0 +1,114 @@
+"""The folding and joining diagram: flat piece, folds, joins, border, the object going in, and the key."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..drawing.display import Document, Group
+from ..drawing.style import Style, style
+from ..folding.border import BorderPlan, border_plan
+from ..folding.finishing import (
+    border_steps,
+    easing_sentence,
+    edging_sentence,
+    fold_sentence,
+    in_terms,
+    join_sentence,
+    lay_sentence,
+    side_sentence,
+    total_sentence,
+)  # fmt: skip
+from ..folding.folds import Folding, folding_of
+from ..folding.joins import joins_of
+from ..model.plan import Plan
+from .assembly_border import border_picture
+from .assembly_flat import flat_picture
+from .assembly_folds import fold_picture
+from .assembly_joins import join_letter, joins_picture
+from .assembly_key import key_picture
+from .assembly_object import object_picture, slabs_of
+from .assembly_panel import GUTTER_MM, Panel, draw, flow
+from .sheet import Frame, Heading, Setting, finish, page
+
+
+def assembly_document(
+    plan: Plan, heading: Heading, setting: Setting, *, folding: Folding | None = None,
+    border: BorderPlan | None = None, bordered: bool = True,
+) -> Document:  # fmt: skip
+    """The sheets that show how the piece is folded, joined and bordered, step by step.
+
+    `folding` and `border` are those already worked out (a pattern's own folds, its border's rounds and
+    edging); without them the kind's own. PatternError (kind "fold") where the piece cannot be folded.
+    """
+    folding = folding or folding_of(plan, hand=setting.hand)
+    if border is None and bordered:
+        border = border_plan(plan, hand=setting.hand, folding=folding)
+    look = style(mono=setting.tone == "mono")
+    frame = page(heading, setting, name="Folding and joining")
+    panels = _panels(plan, folding, border, setting, look, frame)
+    pages = flow(panels, frame.content_width, frame.content_height, look)
+    sheets = []
+    for number, placed in enumerate(pages, 1):
+        x0, y0 = frame.content[0], frame.content[1]
+        items: list[Group] = [draw(p, x0 + x, y0 + y, w, look) for p, x, y, w in placed]
+        steps = "; ".join(p.sentence for p, *_ in placed)
+        sheets.append(
+            finish(frame, heading, items, number=number, of=len(pages), scale="Scales stand by each drawing",
+                   title=f"{heading.title}: folding and joining, sheet {number}", desc=steps)
+        )  # fmt: skip
+    return Document(tuple(sheets), f"{heading.title}: folding and joining", heading.author, heading.licence)
+
+
+def _panels(
+    plan: Plan, folding: Folding, border: BorderPlan | None, setting: Setting, look: Style, frame: Frame
+) -> list[Panel]:  # fmt: skip
+    wide, half = frame.content_width, (frame.content_width - GUTTER_MM) / 2
+    made = [Panel("", lay_sentence(folding), flat_picture(folding, look, wide, 118.0))]
+    made += [_fold(folding, k, look, half) for k in range(folding.joined)]
+    if folding.joined and joins_of(folding):
+        made.append(_joins(folding, look, wide))
+    if border is not None:
+        made.append(_border(folding, border, setting, look, wide))
+    made += [_fold(folding, k, look, half) for k in range(folding.joined, len(folding.stages))]
+    if slabs_of(folding, plan):
+        made.append(
+            Panel("", _object_sentence(folding), object_picture(folding, plan, look, half, 70.0), half=True)
+        )
+    numbered = [Panel(str(k), p.sentence, p.picture, p.half, p.notes) for k, p in enumerate(made, 1)]
+    return [*numbered, Panel("", "Key to lines and signs", key_picture(look, wide))]
+
+
+def _fold(folding: Folding, index: int, look: Style, half: float) -> Panel:
+    stage = folding.stages[index]
+    return Panel("", fold_sentence(folding, index), fold_picture(folding, stage, look, half, 78.0), half=True)
+
+
+def _joins(folding: Folding, look: Style, wide: float) -> Panel:
+    joins = joins_of(folding)
+    notes = tuple(f"{join_letter(k)}  {join_sentence(j)}" for k, j in enumerate(joins))
+    sentence = "Lay the edges together row for row and hold them with stitch markers at both ends of every lettered stretch."
+    return Panel("", sentence, joins_picture(folding, look, wide, 120.0), notes=notes)
+
+
+def _border(folding: Folding, border: BorderPlan, setting: Setting, look: Style, wide: float) -> Panel:
+    sentence = border_steps(border)[0]
+    notes = [*_sides(border), total_sentence(border), easing_sentence(border)]
+    for k, total in enumerate(border.totals[1:], 2):
+        notes.append(f"Round {k}: {total} sts.")
+    if border.edging:
+        notes.append(edging_sentence(border, border.edging))
+    said = tuple(in_terms(n, setting.terms) for n in notes)
+    return Panel(
+        "", in_terms(sentence, setting.terms), border_picture(folding, border, look, wide, 104.0), notes=said
+    )
+
+
+def _sides(border: BorderPlan) -> Sequence[str]:
+    return [side_sentence(border, k) for k in range(max(s.side for s in border.stretches) + 1)]
+
+
+def _object_sentence(folding: Folding) -> str:
+    return {
+        "pouch": "Slide the object in from the top, behind the front, and close the flap over it.",
+        "cushion": "Put the pad in between the two backs and tuck the lower back under the upper one.",
+    }.get(folding.kind.name, "Open the covers and slide each board under its flap, from the middle outwards.")

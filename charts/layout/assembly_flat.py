@@ -1,0 +1,206 @@
+"""The flat piece: both sides told apart, parts with their rows, dimensions, fold lines, where the work
+begins.
+"""
+
+from __future__ import annotations
+
+from ..drawing.display import Text
+from ..drawing.letters import text_width
+from ..drawing.style import Style
+from ..folding.facets import Point, carry
+from ..folding.folds import Folding
+from ..folding.piece import Part
+from ..measure import show_length
+from .assembly_cloth import cloth, tone
+from .assembly_ink import (
+    Item,
+    View,
+    centred,
+    disc,
+    label,
+    level_dimension,
+    stroke,
+    tiers,
+    upright_dimension,
+    upright_label,
+)  # fmt: skip
+from .assembly_panel import Picture, scale_for, scale_words
+
+_LEFT, _RIGHT, _TOP, _FOOT = 17.0, 8.0, 9.0, 17.0
+
+
+def flat_picture(folding: Folding, style: Style, wide: float, tall: float) -> Picture:
+    """The piece laid out before the first fold, to scale."""
+    left, top, right, bottom = folding.start.silhouette.bounds
+    level = runs_level(folding)
+    margins = (_LEFT, _TOP + 3.4, _RIGHT, _FOOT) if level else (_LEFT + 8.0, _TOP, _RIGHT + 34.0, _FOOT)
+    room = (wide - margins[0] - margins[2], tall - margins[1] - margins[3])
+    divisor = scale_for(right - left, bottom - top, *room)
+    size = ((right - left) / divisor, (bottom - top) / divisor)
+
+    def draw(x: float, y: float) -> tuple[Item, ...]:
+        view = View(1 / divisor, x + margins[0] - left / divisor, y + margins[1] - top / divisor)
+        items: list[Item] = [
+            cloth(folding.start, folding.piece, view, style),
+            *_fold_lines(folding, view, style),
+        ]
+        items += _level_marks(folding, view, style) if level else _upright_marks(folding, view, style)
+        return tuple(items)
+
+    return Picture(
+        size[0] + margins[0] + margins[2], size[1] + margins[1] + margins[3], draw, scale_words(divisor)
+    )
+
+
+def runs_level(folding: Folding) -> bool:
+    """Whether the parts lie side by side on the page (else one above the other)."""
+    sideways = folding.kind.turned == "sideways" and folding.piece.axis == "rows"
+    return sideways or folding.piece.axis == "stitches"
+
+
+def part_span(folding: Folding, part: Part, view: View) -> tuple[float, float]:
+    """Where a part lies along its axis on the page, on the flat piece as laid."""
+    ends = [_placed(folding, along) for along in (part.lo_mm, part.hi_mm)]
+    values = [view.at(p)[0 if runs_level(folding) else 1] for p in ends]
+    return min(values), max(values)
+
+
+def _placed(folding: Folding, along: float) -> Point:
+    (x0, y0), (x1, y1) = folding.piece.line_at(along)
+    return carry(folding.start.facets[0].to_plane, ((x0 + x1) / 2, (y0 + y1) / 2))
+
+
+def _fold_lines(folding: Folding, view: View, style: Style) -> list[Item]:
+    """Every fold line on the flat piece, reaching a little past the edges; dashed valley, dash-dot
+    mountain.
+    """
+    items: list[Item] = []
+    to_plane = folding.start.facets[0].to_plane
+    for stage in folding.stages:
+        line = folding.line_inside(stage.spec.line)
+        a, b = (view.at(carry(to_plane, (p[0], p[1]))) for p in (line.coords[0], line.coords[-1]))
+        dash = style.valley if stage.spec.direction == "over" else style.mountain
+        items.append(
+            stroke([_reaching(a, b, 2.4)], style.fold_mm * 1.4, style.accent, dash, f"fold {stage.number}")
+        )
+    return items
+
+
+def _reaching(a: Point, b: Point, by: float) -> list[Point]:
+    """A line made longer at both ends."""
+    length = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5 or 1.0
+    ux, uy = (b[0] - a[0]) / length * by, (b[1] - a[1]) / length * by
+    return [(a[0] - ux, a[1] - uy), (b[0] + ux, b[1] + uy)]
+
+
+def _box(folding: Folding, view: View) -> tuple[float, float, float, float]:
+    left, top, right, bottom = folding.start.silhouette.bounds
+    return (*view.at((left, top)), *view.at((right, bottom)))
+
+
+def _level_marks(folding: Folding, view: View, style: Style) -> list[Item]:
+    """Dimensions and names for parts side by side."""
+    x0, y0, x1, y1 = _box(folding, view)
+    unit, piece = folding.piece.unit, folding.piece
+    items: list[Item] = []
+    spans = [
+        (part_span(folding, p, view), p)
+        for p in sorted(piece.parts, key=lambda p: part_span(folding, p, view))
+    ]
+    texts = [show_length(p.length_mm, unit) for _, p in spans]
+    raised = tiers(
+        [centred((a + b) / 2, t, style.small_mm) for ((a, b), _), t in zip(spans, texts, strict=True)]
+    )
+    if len(spans) > 1:
+        for ((a, b), part), text, lift in zip(spans, texts, raised, strict=True):
+            items += level_dimension(a, b, y0, y0 - 5.0, text, style, raised=lift)
+            items += _name(
+                part, piece.axis, (a, y0, b, y1), tone(folding.start.facets[0].side_up, style), style
+            )
+    whole_w, whole_h = (show_length(v / view.scale, unit) for v in (x1 - x0, y1 - y0))
+    items += level_dimension(x0, x1, y1, y1 + 9.5, whole_w, style)
+    items += upright_dimension(y0, y1, x0, x0 - 10.5, whole_h, style)
+    items += _ends(folding, view, style)
+    return items
+
+
+def _upright_marks(folding: Folding, view: View, style: Style) -> list[Item]:
+    """Dimensions and names for parts one above the other: names in a column at the right."""
+    x0, y0, x1, y1 = _box(folding, view)
+    unit, piece = folding.piece.unit, folding.piece
+    items: list[Item] = []
+    spans = [(part_span(folding, p, view), p) for p in piece.parts]
+    for (a, b), part in spans:
+        if len(spans) > 1:
+            items += upright_dimension(a, b, x0, x0 - 5.0, show_length(part.length_mm, unit), style)
+        items += _beside(part, piece.axis, x1 + 3.5, (a + b) / 2, style)
+    out = x0 - (13.0 if len(spans) > 1 else 7.0)
+    items += upright_dimension(y0, y1, x0, out, show_length((y1 - y0) / view.scale, unit), style)
+    items += level_dimension(x0, x1, y1, y1 + 9.5, show_length((x1 - x0) / view.scale, unit), style)
+    items += _ends(folding, view, style)
+    return items
+
+
+def _name(
+    part: Part, axis: str, box: tuple[float, float, float, float], ground: str, style: Style
+) -> list[Item]:
+    """A part's name and numbers inside it, level where they fit, else read from the right."""
+    x0, y0, x1, y1 = box
+    numbers = numbered(part, axis)
+    wide = max(text_width(part.name, style.body_mm, "bold"), text_width(numbers, style.small_mm)) + 3.0
+    mx, my = (x0 + x1) / 2, (y0 + y1) / 2
+    if wide <= x1 - x0:
+        return [
+            *label(mx, my - 2.2, part.name, style.body_mm, ground, weight="bold"),
+            *label(mx, my + 2.2, numbers, style.small_mm, ground),
+        ]
+    return [
+        *upright_label(mx - 2.1, my, part.name, style.body_mm, ground, "bold"),
+        *upright_label(mx + 2.1, my, numbers, style.small_mm, ground),
+    ]
+
+
+def _beside(part: Part, axis: str, x: float, y: float, style: Style) -> list[Item]:
+    return [
+        Text(x, y - 0.5, part.name, style.body_mm, weight="bold"),
+        Text(x, y + style.small_mm * 1.1, numbered(part, axis), style.small_mm),
+    ]
+
+
+def numbered(part: Part, axis: str) -> str:
+    """A part's rows or stitches: "rows 10–63"."""
+    one = "row" if axis == "rows" else "stitch"
+    return f"{axis} {part.first}–{part.last}" if part.count > 1 else f"{one} {part.first}"
+
+
+def _ends(folding: Folding, view: View, style: Style) -> list[Item]:
+    """The foundation and the last row named at their edges, and where row 1 begins marked with a dot."""
+    piece, to_plane = folding.piece, folding.start.facets[0].to_plane
+    start_x = piece.width_mm if piece.hand == "right" else 0.0
+    corner = view.at(carry(to_plane, (start_x, piece.height_mm)))
+    x0, y0, x1, y1 = _box(folding, view)
+    foundation = view.at(carry(to_plane, (piece.width_mm / 2, piece.height_mm)))
+    last = view.at(carry(to_plane, (piece.width_mm / 2, 0.0)))
+    size, items = style.small_mm, []
+    for (x, y), text in ((foundation, "foundation"), (last, f"last row ({piece.rows})")):
+        if abs(x - x0) < 0.1 or abs(x - x1) < 0.1:
+            items += upright_label(x + (-3.4 if abs(x - x0) < 0.1 else 3.4), y, text, size, "")
+        else:
+            down = abs(y - y1) < 0.1
+            items.append(Text(x, y + (size * 1.3 if down else -size * 0.6), text, size, "middle"))
+    return [*items, *_row_one(corner, (x0, y0, x1, y1), tone(folding.start.facets[0].side_up, style), style)]
+
+
+def _row_one(corner: Point, box: tuple[float, float, float, float], ground: str, style: Style) -> list[Item]:
+    """A dot at the corner where row 1 begins, with its words just outside the piece."""
+
+    x0, y0, x1, y1 = box
+    cx = min(max(corner[0], x0 + 1.4), x1 - 1.4)
+    cy = min(max(corner[1], y0 + 1.4), y1 - 1.4)
+    left = abs(corner[0] - x0) < 0.1
+    anchor = "start" if left else "end"
+    x = cx + 2.0 if left else cx - 2.0
+    return [
+        disc((cx, cy), 0.9, fill_colour=style.dark),
+        *label(x, cy, "row 1 begins", style.small_mm, ground, anchor=anchor),
+    ]

@@ -1,0 +1,180 @@
+"""One fold a picture: the piece before it, the crease, the arrow, and the layers after it seen from the
+side.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+from ..drawing.display import Group, Text
+from ..drawing.letters import text_width
+from ..drawing.style import Style
+from ..folding.facets import Point, Stack, carry, reflection, seen
+from ..folding.folds import Folding, Stage
+from ..folding.views import Cut, cut_across
+from .assembly_cloth import cloth, label_spot, tone
+from .assembly_ink import Item, Line, View, arrow, label, stroke, upright_label
+from .assembly_panel import Picture, scale_for, scale_words
+
+Placing = Callable[[float, float], Point]
+LAYER_MM = 3.4
+_SIDE_MM = 5.0
+
+
+def fold_picture(folding: Folding, stage: Stage, style: Style, wide: float, tall: float) -> Picture:
+    """Before the fold in plan, with the arrow; beneath (or beside), the layers after it."""
+    bounds = _joint(stage.before.silhouette.bounds, stage.after.silhouette.bounds)
+    upright = abs(stage.crease[0][0] - stage.crease[1][0]) < abs(stage.crease[0][1] - stage.crease[1][1])
+    layers = LAYER_MM * (max(stage.after.layers) + 1) + 9.0
+    plan_room = (
+        (wide - 2 * _SIDE_MM, tall - 6.0 - layers)
+        if upright
+        else (wide - 2 * _SIDE_MM - layers - 8.0, tall - 6.0)
+    )
+    divisor = scale_for(bounds[2] - bounds[0], bounds[3] - bounds[1], *plan_room)
+    size = ((bounds[2] - bounds[0]) / divisor, (bounds[3] - bounds[1]) / divisor)
+    full = (size[0] + 2 * _SIDE_MM, size[1] + 6.0 + layers) if upright else (
+        size[0] + 2 * _SIDE_MM + layers + 8.0, size[1] + 6.0)  # fmt: skip
+
+    def draw(x: float, y: float) -> tuple[Item, ...]:
+        view = View(1 / divisor, x + _SIDE_MM - bounds[0] / divisor, y + 3.0 - bounds[1] / divisor)
+        items: list[Item] = [cloth(stage.before, folding.piece, view, style), _crease(stage, view, style)]
+        items += part_labels(stage.before, view, style, skip=(stage.spec.moves,))
+        items += _fold_arrow(stage, view, style)
+        cuts = cut_across(stage.after, "x" if upright else "y")
+        if upright:
+            items += layers_level(cuts, view, y + 3.0 + size[1] + layers - 3.5, style)
+        else:
+            items += layers_upright(cuts, view, x + _SIDE_MM + size[0] + 9.0, style)
+        return tuple(items)
+
+    return Picture(*full, draw, scale_words(divisor))
+
+
+def _joint(a: Sequence[float], b: Sequence[float]) -> tuple[float, float, float, float]:
+    return (min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3]))
+
+
+def _crease(stage: Stage, view: View, style: Style) -> Item:
+    a, b = (view.at(p) for p in stage.crease)
+    length = math.dist(a, b) or 1.0
+    ux, uy = (b[0] - a[0]) / length * 2.4, (b[1] - a[1]) / length * 2.4
+    dash = style.valley if stage.spec.direction == "over" else style.mountain
+    line = [(a[0] - ux, a[1] - uy), (b[0] + ux, b[1] + uy)]
+    return stroke([line], style.fold_mm * 1.6, style.accent, dash, "fold line")
+
+
+def _fold_arrow(stage: Stage, view: View, style: Style) -> tuple[Item, ...]:
+    """From the middle of what moves to where it will lie."""
+    mover = _mover(stage)
+    if mover is None:
+        return ()
+    there = carry(reflection(*stage.crease), mover)
+    start, end = view.at(mover), view.at(there)
+    level = abs(end[0] - start[0]) > abs(end[1] - start[1])
+    bow = 0.28 if (end[0] > start[0] if level else end[1] < start[1]) else -0.28
+    return arrow(start, end, style, bow=bow, width=0.55)
+
+
+def _mover(stage: Stage) -> Point | None:
+    """The middle of the cloth that the fold carries, before it."""
+    moved = [f for f in stage.after.facets if all(f.to_plane != g.to_plane for g in stage.before.facets)]
+    if not moved:
+        return None
+    at = max(moved, key=lambda f: f.flat.area).shape.centroid
+    return carry(reflection(*stage.crease), (at.x, at.y))
+
+
+def part_labels(stack: Stack, view: View, style: Style, skip: Sequence[str] = ()) -> list[Item]:
+    """Each part's name on what is in view of it, level or upright as there is room."""
+    items: list[Item] = []
+    for look in seen(stack):
+        spot = label_spot(look)
+        if spot is None or look.facet.part in skip or not look.facet.part:
+            continue
+        (x0, y0), (x1, y1) = view.at((spot[0], spot[1])), view.at((spot[2], spot[3]))
+        items += fitted_label(look.facet.part, (x0, y0, x1, y1), tone(look.facet.side_up, style), style)
+    return items
+
+
+def fitted_label(
+    text: str, box: tuple[float, float, float, float], ground: str, style: Style
+) -> tuple[Item, ...]:
+    """A name in the middle of a box, level, upright, or not at all."""
+    x0, y0, x1, y1 = box
+    wide = text_width(text, style.small_mm) + 2.4
+    if wide <= x1 - x0 and y1 - y0 > 5.0:
+        return label((x0 + x1) / 2, (y0 + y1) / 2, text, style.small_mm, ground)
+    if wide <= y1 - y0 and x1 - x0 > 5.0:
+        return upright_label((x0 + x1) / 2, (y0 + y1) / 2, text, style.small_mm, ground)
+    return ()
+
+
+def layers_level(
+    cuts: Sequence[Cut], view: View, floor: float, style: Style, gap: float = LAYER_MM
+) -> list[Item]:
+    """The layers cut across, seen from the side with the table at `floor`; ticks stand on the right side."""
+    return _layers(cuts, lambda u, v: (view.x + u * view.scale, floor - v * gap), style)
+
+
+def layers_upright(
+    cuts: Sequence[Cut], view: View, wall: float, style: Style, gap: float = LAYER_MM
+) -> list[Item]:
+    """The same standing on edge: the table at the left."""
+    return _layers(cuts, lambda u, v: (wall + v * gap, view.y + u * view.scale), style)
+
+
+def _layers(cuts: Sequence[Cut], to_page: Placing, style: Style) -> list[Item]:
+    lines: list[Line] = []
+    ticks: list[Line] = []
+    for cut in cuts:
+        a, b = to_page(cut.start, cut.layer), to_page(cut.end, cut.layer)
+        lines.append((a, b))
+        ticks += _ticks(a, b, to_page(cut.start, cut.layer + (0.3 if cut.side_up == "RS" else -0.3)))
+        for other, at in cut.folds:
+            lines.append(_bend(to_page, at, cut, cuts[other]))
+    return [
+        Group("layers from the side", (
+            stroke(lines, 0.6, style.dark, name="layers"), stroke(ticks, style.hair_mm, style.dark, name="right side"),
+        ))
+    ]  # fmt: skip
+
+
+def _bend(to_page: Placing, at: float, cut: Cut, other: Cut) -> Line:
+    """The cloth turning round a fold: half a round between two layers, bulging away from both."""
+    out = 1.0 if abs(at - cut.end) < 0.01 else -1.0
+    a, b = to_page(at, cut.layer), to_page(at, other.layer)
+    unit = to_page(at + 1.0, cut.layer)
+    across = ((unit[0] - a[0]), (unit[1] - a[1]))
+    norm = math.hypot(*across) or 1.0
+    r = math.dist(a, b) / 2
+    way = (across[0] / norm * out, across[1] / norm * out)
+    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    half = ((a[0] - middle[0]), (a[1] - middle[1]))
+    turn = [k * math.pi / 12 for k in range(13)]
+    return [
+        (
+            middle[0] + half[0] * math.cos(t) + way[0] * r * math.sin(t),
+            middle[1] + half[1] * math.cos(t) + way[1] * r * math.sin(t),
+        )
+        for t in turn
+    ]
+
+
+def _ticks(a: Point, b: Point, toward: Point) -> list[Line]:
+    """Short strokes on one side of a line."""
+    length = math.dist(a, b)
+    dx, dy = toward[0] - a[0], toward[1] - a[1]
+    count = max(1, int(length / 1.6))
+    found: list[Line] = []
+    for k in range(count):
+        t = (k + 0.5) / count
+        p = (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
+        found.append((p, (p[0] + dx, p[1] + dy)))
+    return found
+
+
+def caption(x: float, y: float, text: str, style: Style, anchor: str = "middle") -> Text:
+    """Small words under a picture."""
+    return Text(x, y, text, style.small_mm, anchor, colour=style.quiet)

@@ -1,0 +1,219 @@
+"""The joins: which edges meet, the doubled cloth hatched, marker places, and the edges row end for row
+end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..drawing.display import Group, Text
+from ..drawing.letters import cap_height, text_width
+from ..drawing.style import Style
+from ..folding.edges import EdgeRun
+from ..folding.facets import Point
+from ..folding.folds import Folding
+from ..folding.joins import Join, joins_of
+from ..folding.views import cut_across
+from .assembly_cloth import cloth, hatching
+from .assembly_folds import layers_level, layers_upright, part_labels
+from .assembly_ink import Item, View, box_ink, disc, stroke
+from .assembly_panel import Picture, scale_for, scale_words
+
+_MARGIN = 9.0
+_CELL_W, _CELL_H = 6.6, 4.6
+_SHOWN = 5
+
+
+def join_letter(index: int) -> str:
+    """A, B, C ... for the joins in order."""
+    return "ABCDEFGHJKLMNPQRSTUVWXYZ"[index % 24]
+
+
+def joins_picture(folding: Folding, style: Style, wide: float, tall: float) -> Picture:
+    """The folded piece from the inside with its joins lettered; under it each join number for number."""
+    joins = joins_of(folding)
+    stack = folding.joined_stack
+    left, top, right, bottom = stack.silhouette.bounds
+    level = _cut_along(folding) == "x"
+    layers = 3.4 * (max(stack.layers) + 1) + 8.0
+    ladders = _ladder_rows(joins, wide)
+    below = sum(_ladder_height(j) for row in ladders for j in row[:1]) + 4.0
+    room = (
+        wide - 2 * _MARGIN - (0 if level else layers + 6),
+        tall - 2 * _MARGIN - below - (layers if level else 0),
+    )
+    divisor = scale_for(right - left, bottom - top, *room)
+    size = ((right - left) / divisor, (bottom - top) / divisor)
+    width = size[0] + 2 * _MARGIN + (0 if level else layers + 6)
+    plan_h = size[1] + 2 * _MARGIN + (layers if level else 0)
+    full = max(width, max((_row_width(r) for r in ladders), default=0.0))
+
+    def draw(x: float, y: float) -> tuple[Item, ...]:
+        px = x + (full - width) / 2
+        view = View(1 / divisor, px + _MARGIN - left / divisor, y + _MARGIN - top / divisor)
+        items: list[Item] = [*_plan(folding, joins, view, style)]
+        cuts = cut_across(stack, "x" if level else "y")
+        if level:
+            items += layers_level(cuts, view, y + plan_h - 3.0, style)
+        else:
+            items += layers_upright(cuts, view, px + _MARGIN + size[0] + 12.0, style)
+        at = y + plan_h + 4.0
+        for row in ladders:
+            lx = x + (full - _row_width(row)) / 2
+            for join in row:
+                items.append(_ladder(join, join_letter(joins.index(join)), lx, at, style))
+                lx += _ladder_width(join) + 10.0
+            at += max(_ladder_height(j) for j in row)
+        return tuple(items)
+
+    return Picture(full, plan_h + below, draw, scale_words(divisor))
+
+
+def _cut_along(folding: Folding) -> str:
+    """Which way a cut crosses the first crease."""
+    (x0, y0), (x1, y1) = folding.stages[0].crease
+    return "x" if abs(x0 - x1) < abs(y0 - y1) else "y"
+
+
+def _plan(folding: Folding, joins: Sequence[Join], view: View, style: Style) -> list[Item]:
+    stack = folding.joined_stack
+    items: list[Item] = [cloth(stack, folding.piece, view, style), *hatching(stack, view, style)]
+    items += part_labels(stack, view, style)
+    for k, join in enumerate(joins):
+        for start, end in join.at:
+            items += _lettered(folding, start, end, join_letter(k), view, style)
+    return items
+
+
+def _lettered(
+    folding: Folding, start: Point, end: Point, letter: str, view: View, style: Style
+) -> list[Item]:
+    """A doubled stretch of the edge: a bracket beside it, its letter, and a marker at both ends."""
+    a, b = (view.at(_inside(folding, p)) for p in (start, end))
+    out = _outward(folding, a, b, view)
+    line = [(p[0] + out[0] * 2.6, p[1] + out[1] * 2.6) for p in (a, b)]
+    feet = [(p[0] + out[0] * 1.4, p[1] + out[1] * 1.4) for p in (a, b)]
+    middle = ((line[0][0] + line[1][0]) / 2 + out[0] * 3.0, (line[0][1] + line[1][1]) / 2 + out[1] * 3.0)
+    items: list[Item] = [stroke([[feet[0], line[0], line[1], feet[1]]], style.rule_mm, style.accent)]
+    items += [marker(p, style) for p in (_toward(a, b, 1.3), _toward(b, a, 1.3))]
+    items += [disc(middle, 2.3, fill_colour=style.paper, colour=style.accent, width=0.3)]
+    items.append(
+        Text(middle[0], middle[1] + cap_height(style.body_mm) / 2, letter, style.body_mm, "middle", "bold")
+    )
+    return items
+
+
+def _inside(folding: Folding, p: Point) -> Point:
+    """A place of the outline seen from outside, as it lies seen from the inside."""
+    if folding.lies_outside_up:
+        return p
+    left, _, right, _ = folding.joined_stack.silhouette.bounds
+    return (left + right - p[0], p[1])
+
+
+def _outward(folding: Folding, a: Point, b: Point, view: View) -> Point:
+    """Which way is out from an edge."""
+    left, top, right, bottom = folding.joined_stack.silhouette.bounds
+    cx, cy = view.at(((left + right) / 2, (top + bottom) / 2))
+    if abs(a[0] - b[0]) < abs(a[1] - b[1]):
+        return (1.0, 0.0) if a[0] > cx else (-1.0, 0.0)
+    return (0.0, 1.0) if a[1] > cy else (0.0, -1.0)
+
+
+def _toward(p: Point, q: Point, by: float) -> Point:
+    length = max(1e-6, ((q[0] - p[0]) ** 2 + (q[1] - p[1]) ** 2) ** 0.5)
+    by = min(by, length / 3)
+    return (p[0] + (q[0] - p[0]) / length * by, p[1] + (q[1] - p[1]) / length * by)
+
+
+def marker(at: Point, style: Style) -> Group:
+    """A stitch marker: a small ring, open to the ground."""
+    return Group("stitch marker", (disc(at, 0.95, fill_colour=style.paper, colour=style.dark, width=0.35),))
+
+
+def _ladder_rows(joins: Sequence[Join], wide: float) -> list[list[Join]]:
+    """The ladders side by side as long as they fit."""
+    rows: list[list[Join]] = []
+    for join in joins:
+        if rows and _row_width([*rows[-1], join]) <= wide:
+            rows[-1].append(join)
+        else:
+            rows.append([join])
+    return rows
+
+
+def _row_width(row: Sequence[Join]) -> float:
+    return sum(_ladder_width(j) for j in row) + 10.0 * (len(row) - 1)
+
+
+def _columns(join: Join) -> list[int | None]:
+    """Which columns of the longest run are shown: all, or the first and the last few with a gap (None)."""
+    n = max(r.count for r in join.runs)
+    if n <= 2 * _SHOWN + 1:
+        return list(range(n))
+    return [*range(_SHOWN), None, *range(n - _SHOWN, n)]
+
+
+def _ladder_width(join: Join) -> float:
+    cells = len(_columns(join)) * _CELL_W
+    return max(cells, *(text_width(_strip_name(r), 2.7) for r in join.runs)) + 9.0
+
+
+def _ladder_height(join: Join) -> float:
+    return len(join.runs) * (_CELL_H + 5.4) + 2.0
+
+
+def _strip_name(run: EdgeRun) -> str:
+    what = {"row ends": "row ends", "chains": "foundation", "stitches": "stitches"}.get(
+        run.counts, run.counts
+    )
+    return f"{run.part}, {what}"
+
+
+def _ladder(join: Join, letter: str, x: float, y: float, style: Style) -> Group:
+    """The runs of a join one above the other, number over number, lines between what meets."""
+    columns, left = _columns(join), x + 9.0
+    items: list[Item] = [disc((x + 3.0, y + _ladder_height(join) / 2 - 1.0), 2.3, fill_colour=style.paper,
+                              colour=style.accent, width=0.3)]  # fmt: skip
+    centre = y + _ladder_height(join) / 2 - 1.0
+    items.append(
+        Text(x + 3.0, centre + cap_height(style.body_mm) / 2, letter, style.body_mm, "middle", "bold")
+    )
+    tops = []
+    runs = tuple(reversed(join.runs))
+    for k, run in enumerate(runs):
+        top = y + k * (_CELL_H + 5.4) + (style.small_mm + 0.6 if k == 0 else 2.4)
+        tops.append(top)
+        items += _strip(run, columns, left, top, style)
+        name_y = top - 1.0 if k == 0 else top + _CELL_H + style.small_mm + 0.4
+        items.append(Text(left, name_y, _strip_name(run), style.small_mm))
+    if len(runs) == 2:
+        gap = [((left + (c + 0.5) * _CELL_W, tops[0] + _CELL_H), (left + (c + 0.5) * _CELL_W, tops[1]))
+               for c, n in enumerate(columns) if n is not None]  # fmt: skip
+        items.append(stroke(gap, style.rule_mm, style.accent, name="what meets"))
+    return Group(f"join {letter}", tuple(items))
+
+
+def _strip(run: EdgeRun, columns: Sequence[int | None], left: float, top: float, style: Style) -> list[Item]:
+    """One run as cells with its numbers, as they are met along the edge."""
+    items: list[Item] = []
+    longest = max((c for c in columns if c is not None), default=0) + 1
+    step = 1 if run.last >= run.first else -1
+    for k, column in enumerate(columns):
+        x = left + k * _CELL_W
+        if column is None:
+            items.append(Text(x + _CELL_W / 2, top + _CELL_H / 2 + 0.6, "…", style.body_mm, "middle"))
+            continue
+        number = run.first + step * min(run.count - 1, int((column + 0.5) * run.count / longest))
+        items.append(box_ink(x + 0.2, top, x + _CELL_W - 0.2, top + _CELL_H, style.tint))
+        ring = [
+            (x + 0.2, top),
+            (x + _CELL_W - 0.2, top),
+            (x + _CELL_W - 0.2, top + _CELL_H),
+            (x + 0.2, top + _CELL_H),
+            (x + 0.2, top),
+        ]
+        items.append(stroke([ring], style.hair_mm, style.dark))
+        y = top + _CELL_H / 2 + cap_height(style.small_mm) / 2
+        items.append(Text(x + _CELL_W / 2, y, str(number), style.small_mm, "middle"))
+    return items
