@@ -63,13 +63,15 @@ class Row:
     """One worked row or round; `stitches` in the order of work. Shared by all rows that are worked alike.
 
     `takes` is how many stitches and chains of the row below are accounted for. `repeat` is the row's main repeat as
-    (first item, items a repetition, repetitions), where every repetition made the same number of items.
+    (first item, items a repetition, repetitions), where every repetition made the same number of items. `groups` are
+    the items worked into one place, or as one named stitch, as (first item, items, name or "").
     """
 
     stitches: tuple[Stitch, ...]
     takes: int = 0
     joined: bool = False
     repeat: tuple[int, int, int] | None = None
+    groups: tuple[tuple[int, int, str], ...] = ()
 
     @property
     def made(self) -> int:

@@ -1,0 +1,230 @@
+"""The ground a row is worked over: the row below laid out in the order in which the hook meets it.
+
+A ground is a line of slots. A stitch is one slot, a run of n chains n slots, a picot one. Nouns ("st", "dc",
+"ch-3 sp", "shell", "2-dc group") are found on it by `Ground.find`.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from dataclasses import dataclass, field
+
+from ..pattern.lexicon import height_of
+from ..pattern.tree import Noun
+from .grid import Row, Stitch, counts
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """One thing the hook can go into: item `item` of the row below, chain `part` of it (0-based, in working order)."""
+
+    item: int
+    stitch: Stitch
+    part: int = 0
+    first: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A noun found: slots `start` to `end` (not included)."""
+
+    start: int
+    end: int
+
+
+def slots_of(row: Row, *, backwards: bool) -> tuple[Slot, ...]:
+    """The slots of a row in the order a row worked over it meets them."""
+    out: list[Slot] = []
+    items = range(len(row.stitches) - 1, -1, -1) if backwards else range(len(row.stitches))
+    for item in items:
+        stitch = row.stitches[item]
+        if counts(stitch) or stitch.role in ("picot", "foundation", "ring"):
+            out.append(Slot(item, stitch))
+        elif stitch.role == "chain":
+            parts = range(stitch.chains - 1, -1, -1) if backwards else range(stitch.chains)
+            out += [Slot(item, stitch, part, i == 0) for i, part in enumerate(parts)]
+    return tuple(out)
+
+
+@dataclass(slots=True)
+class Ground:
+    """Slots in working order, with what is remembered of looking for nouns on them. `loose` also counts chains as
+    stitches (the reading in which a pattern's "st" includes chains)."""
+
+    row: Row
+    slots: tuple[Slot, ...]
+    loose: bool = False
+    _hits: dict[Noun, list[Hit]] = field(default_factory=dict)
+    _starts: dict[Noun, list[int]] = field(default_factory=dict)
+    _stitches: list[int] = field(default_factory=list)
+    _item_slots: dict[int, tuple[int, int]] = field(default_factory=dict)
+
+    def hits(self, noun: Noun) -> list[Hit]:
+        """Every place where the noun stands, in working order."""
+        if noun not in self._hits:
+            self._hits[noun] = self._look(noun)
+            self._starts[noun] = [h.start for h in self._hits[noun]]
+        return self._hits[noun]
+
+    def find(self, noun: Noun, after: int) -> Hit | None:
+        """The first of them at or after slot `after`."""
+        hits = self.hits(noun)
+        at = bisect_left(self._starts[noun], after)
+        return hits[at] if at < len(hits) else None
+
+    def left(self, noun: Noun, after: int) -> int:
+        """How many of them stand at or after slot `after`."""
+        return len(self.hits(noun)) - bisect_left(self._starts[noun], after)
+
+    def stitches_between(self, start: int, end: int) -> int:
+        """How many stitches (not chains, not picots) stand in slots start to end."""
+        if not self._stitches:
+            total = [0]
+            for slot in self.slots:
+                total.append(total[-1] + (counts(slot.stitch) or slot.stitch.role == "foundation"))
+            self._stitches = total
+        end = min(end, len(self.slots))
+        return self._stitches[end] - self._stitches[start] if end > start else 0
+
+    def turned_to(self, start: int) -> Ground:
+        """The same ground round a ring, beginning at slot `start`."""
+        return Ground(self.row, self.slots[start:] + self.slots[:start], self.loose)
+
+    @property
+    def has_spaces(self) -> bool:
+        return any(s.stitch.role == "chain" for s in self.slots)
+
+    def of_item(self, item: int, part: int | None = None) -> int | None:
+        """The slot of an item (and part) of the row below."""
+        start, end = self._places().get(item, (0, 0))
+        found = (at for at in range(start, end) if part is None or self.slots[at].part == part)
+        return next(found, None)
+
+    # -- looking --------------------------------------------------------------------------------------------------
+
+    def _look(self, noun: Noun) -> list[Hit]:
+        if noun.name in ("sp", "lp", "mesh") and (noun.name == "mesh" or self.has_spaces):
+            return self._runs(noun.size)
+        if noun.name in ("sp", "lp", "gap"):
+            return self._gaps()
+        if noun.name in ("shell", "group", "corner", "V-st", "block") or self._is_group(noun.name):
+            found = self._groups(noun)
+            return found or self._stretches(noun)
+        return [Hit(i, i + 1) for i, slot in enumerate(self.slots) if matches(slot, noun, loose=self.loose)]
+
+    def _is_group(self, name: str) -> bool:
+        return any(g[2] == name for g in self.row.groups)
+
+    def _runs(self, size: int) -> list[Hit]:
+        out = []
+        for at, slot in enumerate(self.slots):
+            if slot.stitch.role == "chain" and slot.first and (size == 0 or slot.stitch.chains == size):
+                out.append(Hit(at, at + slot.stitch.chains))
+        return out
+
+    def _gaps(self) -> list[Hit]:
+        """Between groups: gaps are empty hits at the slot after them."""
+        bounds = sorted({h.start for h in self._groups(Noun("group"))} | {h.end for h in self._groups(Noun("group"))})
+        if not bounds:
+            bounds = list(range(1, len(self.slots)))
+        return [Hit(b, b) for b in bounds if 0 < b < len(self.slots)]
+
+    def _groups(self, noun: Noun) -> list[Hit]:
+        """Things worked into one place, that fit the noun."""
+        out = []
+        for first, length, name in self.row.groups:
+            items = self.row.stitches[first : first + length]
+            made = [s for s in items if counts(s)]
+            if not _group_fits(noun, name, made, items):
+                continue
+            hit = self._span(first, first + length)
+            if hit:
+                out.append(hit)
+        out.sort(key=lambda h: h.start)
+        return self._full_shells(out) if noun.name == "shell" and not noun.size and not self._is_group("shell") else out
+
+    def _full_shells(self, hits: list[Hit]) -> list[Hit]:
+        """Half shells at the edges are no shells where whole ones are made."""
+        most = max((h.end - h.start for h in hits), default=0)
+        return [h for h in hits if h.end - h.start == most]
+
+    def _span(self, first: int, last: int) -> Hit | None:
+        places = self._places()
+        found = [places[i] for i in range(first, last) if i in places]
+        if not found:
+            return None
+        return Hit(min(f[0] for f in found), max(f[1] for f in found))
+
+    def _places(self) -> dict[int, tuple[int, int]]:
+        """Slots of every item of the row, as (start, end)."""
+        if not self._item_slots:
+            for at, slot in enumerate(self.slots):
+                start, _ = self._item_slots.get(slot.item, (at, at))
+                self._item_slots[slot.item] = (start, at + 1)
+        return self._item_slots
+
+    def _stretches(self, noun: Noun) -> list[Hit]:
+        """Runs of stitches between chains or picots ("block", "9-sc group" where picots part the groups)."""
+        out: list[Hit] = []
+        start: int | None = None
+        for at in range(len(self.slots) + 1):
+            inside = at < len(self.slots) and counts(self.slots[at].stitch)
+            if inside and start is None:
+                start = at
+            elif not inside and start is not None:
+                made = [s.stitch for s in self.slots[start:at]]
+                if (not noun.size or len(made) == noun.size) and (noun.name not in ("shell", "V-st") or len(made) > 2):
+                    out.append(Hit(start, at))
+                start = None
+        return out
+
+
+def matches(slot: Slot, noun: Noun, *, loose: bool = False) -> bool:
+    """Whether the hook may go into a slot when the words say `noun`.
+
+    >>> from .grid import Stitch
+    >>> matches(Slot(0, Stitch("FPdc")), Noun("dc")), matches(Slot(0, Stitch("dc")), Noun("sc"))
+    (True, False)
+    """
+    stitch = slot.stitch
+    if stitch.role == "foundation":
+        return noun.name in ("ch", "st")
+    if noun.name == "st":
+        return counts(stitch) or (loose and stitch.role == "chain")
+    if noun.name == "ch":
+        return stitch.role in ("chain", "turning")
+    if noun.name == "picot":
+        return stitch.role == "picot"
+    if not counts(stitch) and stitch.role != "picot":
+        return False
+    return _same_kind(stitch.kind, noun.name)
+
+
+def _same_kind(kind: str, name: str) -> bool:
+    """Whether a stitch may be called by a name: its own, or the plain stitch it is built on."""
+    if kind == name or kind.lower() == name.lower():
+        return True
+    if kind == "st":
+        return height_of(name) is not None
+    if name in ("cluster", "cl"):
+        return height_of(kind) is None and kind not in ("sl st",)
+    return height_of(kind) == name and name == (height_of(name) or "")
+
+
+def _group_fits(noun: Noun, name: str, made: list[Stitch], items: tuple[Stitch, ...]) -> bool:
+    if noun.size and len(made) != noun.size:
+        return False
+    if noun.of and noun.of != "st" and any(not _same_kind(s.kind, noun.of) for s in made):
+        return False
+    if name and name == noun.name:
+        return True
+    has_chain = any(s.role == "chain" for s in items)
+    if noun.name == "V-st":
+        return has_chain and len(made) >= 2 and (not name or name == "V-st")
+    if noun.name == "shell":
+        return len(made) >= 3 and (not name or name == "shell")
+    if noun.name == "corner":
+        return len(made) >= 3 or (has_chain and len(made) >= 2)
+    if noun.name == "group":
+        return len(made) >= 2
+    return noun.name == "block" and len(made) >= 2 and not has_chain

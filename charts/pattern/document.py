@@ -1,0 +1,333 @@
+"""Reading a whole written pattern: its terms, start, special stitches, notes and rows, every problem at once."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from ..errors import Note, Problem
+from . import lexicon
+from .clauses import Clauses
+from .counts import read_counts
+from .cursor import Source, Unread
+from .lex import clean, plain, tokens
+from .specials import read_special
+from .tree import Act, Chain, Make, RowText, Special, Stated, Start, WrittenPattern, walk
+
+MOST_CHARACTERS = 4_000_000
+MOST_ROW_CHARACTERS = 20_000
+MOST_ROWS = 20_000
+
+_HEADER = re.compile(
+    r"(?P<label>(?:(?P<lead>edging|border|trim|foundation|base|set-?up|joining|next|last|final|first)\s+)?"
+    r"(?P<word>rows?|rnds?|rounds?)\s*(?:(?P<first>\d{1,6})\s*(?:(?:-|to|and|&|,)\s*(?:(?:row|rnd|round)\s+)?(?P<last>\d{1,6})|(?P<more>(?:,\s*\d{1,6})+(?:\s*(?:and|&)\s*\d{1,6})?))?)?"
+    r"|(?:edging|border|trim)|(?P<ord>\d{1,4}(?:st|nd|rd|th))\s+(?P<word2>row|rnd|round))"
+    r"\s*(?P<side>\((?:rs|ws|right side|wrong side)\))?(?:\s*\([^():]{1,60}\))?\s*(?::|\.(?=\s+[a-z0-9*(\[])|-(?=\s))\s*"
+)  # fmt: skip
+_START = re.compile(
+    r"^(?:foundation(?: chain| ch| row)?\s*:\s*|to begin[,:]?\s*|begin[,:]?\s*|start[,:]?\s*)?(?:(?:with|using)\s+(?P<colour>[^,]{1,40}),\s*)?"
+    r"(?:(?:ch|chain|make)\s+(?P<n>\d{1,9})(?:\s*ch(?:ain)?s?)?|(?P<n2>\d{1,9})\s*ch(?:ain)?s?)(?![a-z0-9-])(?P<rest>.*)$",
+    re.DOTALL,
+)
+_OVER = re.compile(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
+_RING = re.compile(r"^(?:make |form |begin with |start with |with [a-z ]+, (?:make )?)?(?:a |an )?(?:adjustable |magic )(?:ring|loop|circle)")
+_MULTIPLE = re.compile(r"multiple of (\d{1,5})(?:\s*(?:sts?|stitches|ch|chs|chains))?(?:\s*(?:\+|plus)\s*(\d{1,5}))?")
+_TERMS = re.compile(r"^\s*terms?\s*:?\s*(us|uk|american|british)\b")
+_PROSE_HEADS = (
+    "note", "notes", "colors", "colours", "color", "colour", "gauge", "tension", "materials", "hook", "yarn", "size",
+    "finished size", "abbreviations", "title", "skill level", "measurements", "finishing", "instructions", "pattern",
+    "pattern notes", "stitches", "special stitches", "special stitch", "source", "designer", "by",
+)  # fmt: skip
+
+
+@dataclass(slots=True)
+class Reading:
+    """What reading found: the tree as far as it could be read, the problems, the notes."""
+
+    pattern: WrittenPattern
+    problems: list[Problem] = field(default_factory=list)
+    notes: list[Note] = field(default_factory=list)
+    bad_rows: set[str] = field(default_factory=set)
+
+
+def read_written(text: str, terms: str | None = None, specials: tuple[Special, ...] = (), first_line: int = 1) -> Reading:
+    """Read a written pattern. `terms` settles US or UK where the text does not say; `first_line` is the file line of
+    the text's first line."""
+    if len(text) > MOST_CHARACTERS:
+        return _refused(terms, f"the text has {len(text):,} characters; this tool reads {MOST_CHARACTERS:,}")
+    return _Document(clean(text), terms, specials, first_line).read()
+
+
+def _refused(terms: str | None, says: str) -> Reading:
+    problem = Problem("limit", "Pattern", says, "split the pattern into parts", 1)
+    return Reading(WrittenPattern(terms or "US", None, ()), [problem])
+
+
+class _Document:
+    def __init__(self, text: str, terms: str | None, specials: tuple[Special, ...], first_line: int) -> None:
+        self.lines = text.split("\n")
+        self.first_line = first_line
+        self.problems: list[Problem] = []
+        self.notes: list[Note] = []
+        self.bad_rows: set[str] = set()
+        self.specials: dict[str, Special] = {s.abbreviation: s for s in specials}
+        self.start: Start | None = None
+        self.multiple: tuple[int, int] | None = None
+        self.rows: list[RowText] = []
+        self.turn_rounds = self.spiral = False
+        self.loops = ""
+        self.plain_lines = [plain(line) for line in self.lines]
+        self.terms = terms or self._terms()
+
+    # -- terms ----------------------------------------------------------------------------------------------------
+
+    def _terms(self) -> str:
+        for number, low in enumerate(self.plain_lines):
+            found = _TERMS.match(low)
+            if found:
+                self.plain_lines[number] = ""
+                return "UK" if found[1] in ("uk", "british") else "US"
+        settled = _settle("\n".join(x for x in self.plain_lines if not x.lstrip().startswith("#")))
+        if settled:
+            return settled
+        self.problems.append(
+            Problem("ambiguous", "Terms", "the stitches named here mean one thing in US terms and another in UK terms",
+                    'put "Terms: US" or "Terms: UK" in the first line', self.first_line)
+        )  # fmt: skip
+        return "US"
+
+    # -- the whole ------------------------------------------------------------------------------------------------
+
+    def read(self) -> Reading:
+        blocks = self._blocks()
+        for source in blocks:
+            if not _HEADER.match(plain(source.text).lstrip()):
+                self._before_rows(source)
+        self._rows([s for s in blocks if _HEADER.match(plain(s.text).lstrip())])
+        self._opening()
+        pattern = WrittenPattern(self.terms, self.start, tuple(self.rows), tuple(self.specials.values()), self.turn_rounds, self.spiral, self.loops)
+        self._nothing_found()
+        return Reading(pattern, self.problems, self.notes, self.bad_rows)
+
+    def _nothing_found(self) -> None:
+        if not self.rows and not self.problems:
+            self.problems.append(Problem("not notation", "Pattern", "no row was found", 'begin each row with its name, as "Row 1: ..."', self.first_line))
+
+    def _blocks(self) -> list[Source]:
+        """The text cut into statements: a row with its continuation lines, or a line of anything else."""
+        out: list[Source] = []
+        open_row = False
+        for number, (line, low) in enumerate(zip(self.lines, self.plain_lines, strict=True), self.first_line):
+            if not low.strip() or low.lstrip().startswith("#"):
+                open_row = False
+                continue
+            pieces = _split_rows(line, low, number)
+            if open_row and pieces and not _HEADER.match(plain(pieces[0].text).lstrip()) and not self._own_line(pieces[0].text):
+                last = out[-1]
+                gap = number - last.line - last.text.count("\n")
+                out[-1] = Source(last.text + "\n" * gap + pieces[0].text, last.line, last.column)
+                pieces = pieces[1:]
+            out += pieces
+            open_row = bool(out) and bool(_HEADER.match(plain(out[-1].text).lstrip()))
+        return out
+
+    def _own_line(self, text: str) -> bool:
+        low = plain(text).strip()
+        return bool(_START.match(low) and _START.match(low)["n"] and len(low) < 60) or low.split(":")[0] in _PROSE_HEADS or low.startswith(("rep rows", "rep rnds", "repeat rows", "repeat rnds"))  # type: ignore[index]
+
+    # -- what stands before and between the rows ------------------------------------------------------------------
+
+    def _before_rows(self, source: Source) -> None:
+        low = plain(source.text).strip()
+        found = _MULTIPLE.search(low)
+        if found:
+            self.multiple = (int(found[1]), int(found[2] or 0))
+        self._standing_notes(low)
+        head = low.split(":")[0].strip()
+        if head in _PROSE_HEADS and head not in ("special stitch", "special stitches"):
+            return
+        if self._starts(source, low):
+            return
+        special = read_special(source, self.terms, self.specials)
+        if special:
+            self.specials[special.abbreviation] = special
+            return
+        self._passed(source, low)
+
+    def _passed(self, source: Source, low: str) -> None:
+        if low.startswith(("rep", "special", "multiple", "pattern", "worked")) or not low:
+            return
+        self.notes.append(Note("Pattern", f'"{source.text.strip()[:80]}" was passed over', source.line))
+
+    def _standing_notes(self, low: str) -> None:
+        """What a note says of every row."""
+        if re.search(r"turn (?:work )?at (?:the )?end of (?:every|each) (?:rnd|round|row)", low):
+            self.turn_rounds = True
+        if "spiral" in low or re.search(r"do not join (?:the )?(?:rnds|rounds|each)", low):
+            self.spiral = True
+        if re.search(r"(?:throughout|all (?:rows|rnds|rounds|sts)).{0,30}\b(?:blo|back loops? only)\b|\b(?:blo|back loops? only)\b.{0,30}throughout", low):
+            self.loops = "back loop"
+
+    def _starts(self, source: Source, low: str) -> bool:
+        if self.start is not None and not low.startswith("over "):
+            return False
+        over = _OVER.match(low)
+        if over:
+            kind = _over_kind(over["kind"], self.terms)
+            if kind is None:
+                return False
+            self._set_start(Start("over", int(over["n"]), kind, None, source.line, source.text), source)
+            return True
+        if _RING.match(low):
+            self.start = Start("magic ring", line=source.line, text=source.text)
+            return True
+        found = _START.match(low)
+        if not found:
+            return False
+        count = int(found["n"] or found["n2"])
+        rest = found["rest"]
+        ring = bool(re.search(r"\b(?:ring|join|sl st|ss)\b", rest)) and not re.search(r"from hook", rest)
+        self._set_start(Start("ring" if ring else "chain", count, "ch", None, source.line, source.text), source)
+        return True
+
+    def _set_start(self, start: Start, source: Source) -> None:
+        if not 0 < start.count <= 100_000:
+            column = next((m.start() + 1 for m in [re.search(r"\d+", source.text)] if m), 1)
+            self.problems.append(
+                Problem("limit", "Foundation", f"{start.count:,} stitches; this tool works from 1 to 100,000",
+                        "use a smaller foundation", source.line, source.column - 1 + column, source.text, len(str(start.count)))
+            )  # fmt: skip
+            return
+        self.start = start
+
+    # -- rows -----------------------------------------------------------------------------------------------------
+
+    def _rows(self, sources: list[Source]) -> None:
+        if len(sources) > MOST_ROWS:
+            self.problems.append(Problem("limit", "Pattern", f"{len(sources):,} rows; this tool works {MOST_ROWS:,}", "split the pattern into parts", sources[MOST_ROWS].line))
+        for source in sources[:MOST_ROWS]:
+            self.rows.append(self._row(source))
+
+    def _row(self, source: Source) -> RowText:
+        low = plain(source.text)
+        header = _HEADER.match(low, len(low) - len(low.lstrip()))
+        assert header is not None
+        label, first, last = _label(header)
+        if len(low) > MOST_ROW_CHARACTERS:
+            self.problems.append(Problem("limit", label, f"the row has {len(low):,} characters; this tool reads {MOST_ROW_CHARACTERS:,}", "write it with repeats", source.line))
+            low = low[:MOST_ROW_CHARACTERS]
+        body = " " * header.end() + low[header.end() :]
+        reader = Clauses(tokens(body, self.terms, _spellings(self.specials)), source, self.terms, self.specials)
+        ops = reader.read()
+        self._complaints(reader, label, source)
+        stated, at_end = self._stated(reader, source)
+        word = header["word"] or header["word2"] or ""
+        is_round = word.startswith(("rnd", "round")) or (not word and self.start is not None and self.start.how in ("ring", "magic ring"))
+        side = "" if not header["side"] else "RS" if "r" in header["side"][:2] + header["side"][1:2] and "w" not in header["side"] else "WS"
+        return RowText(label, first, last, ops, is_round, side, stated, at_end, source.line, source.text)
+
+    def _stated(self, reader: Clauses, source: Source) -> tuple[tuple[Stated, ...], bool]:
+        out: list[Stated] = []
+        at_end = False
+        for said in reader.counts:
+            parts, end = read_counts(said, source, self.terms, frozenset(self.specials))
+            out += parts
+            at_end = at_end or end
+        return tuple(out), at_end
+
+    def _complaints(self, reader: Clauses, label: str, source: Source) -> None:
+        for complaint in reader.problems:
+            line, column, length = source.span(complaint.token.start, max(complaint.token.end, complaint.token.start + 1))
+            self.problems.append(Problem(complaint.kind, label, complaint.says, complaint.remedy, line, column, self._line(line), length))
+            self.bad_rows.add(label)
+        for said in reader.notes:
+            if len(said) > 3 and not said.startswith(("place", "move", "mark")):
+                self.notes.append(Note(label, f'"{said[:80]}" was passed over', source.line))
+
+    def _line(self, number: int) -> str:
+        at = number - self.first_line
+        return self.lines[at] if 0 <= at < len(self.lines) else ""
+
+    # -- the start, where the first row says it -------------------------------------------------------------------
+
+    def _opening(self) -> None:
+        if self.start is None and self.rows:
+            self.start = _start_in_row(self.rows)
+            if self.start and self.start.how == "chain" and isinstance(self.rows[0].ops[0], Chain):
+                first = self.rows[0]
+                self.rows[0] = RowText(first.label, first.first, first.last, first.ops[1:], first.is_round, first.side, first.stated, first.stated_at_end, first.line, first.text)
+        if self.start is not None and self.multiple:
+            self.start = Start(self.start.how, self.start.count, self.start.kind, self.multiple, self.start.line, self.start.text)
+
+
+def _start_in_row(rows: list[RowText]) -> Start | None:
+    """The start that the first row itself makes: a chain, a ring, or a row of foundation stitches."""
+    row = rows[0]
+    hooks = [p for op in walk(row.ops) if isinstance(op, Make) for p in op.places if p.which == "hook"]
+    if row.ops and isinstance(row.ops[0], Chain) and hooks:
+        return Start("chain", row.ops[0].count, "ch", None, row.line, row.text)
+    if any(isinstance(op, Make) and any(p.which == "ring" for p in op.places) for op in walk(row.ops)):
+        return Start("magic ring", line=row.line, text=row.text)
+    if any(isinstance(op, Make) and op.stitch.startswith("f") and lexicon.height_of(op.stitch) for op in walk(row.ops)):
+        return Start("none", line=row.line, text=row.text)
+    return None
+
+
+def _settle(text: str) -> str | None:
+    """US or UK from the words alone: "sc" and "hdc" are US only, "htr" UK only; miss, tension and yrh lean to UK."""
+    words = set(re.findall(r"[a-z]+", text))
+    us = bool(words & {"sc", "hdc", "fpsc", "bpsc", "fphdc", "bphdc", "fsc", "esc"}) or bool(re.search(r"\bsc\d+tog\b|single crochet|\bsc\b|\dsc\b", text))
+    uk = bool(words & {"htr", "yrh", "yoh", "ttr", "qtr"}) or "half treble" in text
+    if us != uk:
+        return "US" if us else "UK"
+    if us and uk:
+        return "US"
+    if words & {"miss", "tension", "ss"} and not words & {"sk", "skip"}:
+        return "UK"
+    stitches = {lexicon.height_of(w) or "" for w in words} - {""}
+    return "US" if not stitches else None
+
+
+def _split_rows(line: str, low: str, number: int) -> list[Source]:
+    """One line's statements: rows written one after the other in a line are taken apart."""
+    starts = [0]
+    for found in _HEADER.finditer(low):
+        before = low[: found.start()].rstrip()
+        if found.start() and before.endswith((".", ")", "]", ";")) and (found["first"] or found["ord"]) and ":" in found[0]:
+            starts.append(found.start())
+    ends = [*starts[1:], len(line)]
+    return [Source(line[a:b].rstrip(), number, a + 1) for a, b in zip(starts, ends, strict=True)]
+
+
+def _label(header: re.Match[str]) -> tuple[str, int, int]:
+    """The row's label as printed (without its side) and its first and last number."""
+    label = re.sub(r"\s+", " ", header["label"]).strip()
+    word = label[0].upper() + label[1:]
+    word = re.sub(r"\b(rnds?|rows?|rounds?)\b", lambda m: m[0].capitalize(), word)
+    if header["ord"]:
+        n = int(re.match(r"\d+", header["ord"])[0])  # type: ignore[index]
+        return f"{header['word2'].capitalize()} {n}", n, n
+    first = int(header["first"] or 0)
+    last = int(header["last"] or 0)
+    if header["more"]:
+        last = int(re.findall(r"\d+", header["more"])[-1])
+    return word, first, max(first, last)
+
+
+def _over_kind(words: str, terms: str) -> str | None:
+    word = words.strip()
+    if word in lexicon.SYNONYMS["st"]:
+        return "st"
+    return lexicon.long_names(terms).get(word) or lexicon.stitch_name(word.replace(" ", ""), terms)
+
+
+def _spellings(specials: dict[str, Special]) -> tuple[tuple[str, str], ...]:
+    out = {}
+    for special in specials.values():
+        for spelled in (special.name, special.abbreviation):
+            if spelled:
+                out[plain(spelled)] = special.abbreviation
+    return tuple(sorted(out.items()))
+
+
+__all__ = ["Act", "Reading", "Unread", "read_written"]

@@ -1,0 +1,168 @@
+"""The trade's words in both systems of terms, and how a stitch name in either becomes its US one.
+
+Term pairs are common practice, no source; "single crochet / sc" exists in US terms only (common practice).
+"""
+
+from __future__ import annotations
+
+import functools
+import re
+from types import MappingProxyType
+
+US_HEIGHTS = ("sc", "hdc", "dc", "tr", "dtr", "trtr")
+UK_TO_US = MappingProxyType(
+    {"dc": "sc", "htr": "hdc", "tr": "dc", "dtr": "tr", "trtr": "dtr", "ttr": "dtr", "qtr": "trtr", "qdtr": "trtr"}
+)
+US_TO_UK = MappingProxyType({"sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr", "dtr": "trtr", "trtr": "qtr"})
+
+_US_LONG = {
+    "single crochet": "sc", "half double crochet": "hdc", "half-double crochet": "hdc", "double crochet": "dc",
+    "treble crochet": "tr", "triple crochet": "tr", "treble": "tr", "double treble crochet": "dtr",
+    "double treble": "dtr", "triple treble crochet": "trtr", "triple treble": "trtr",
+}  # fmt: skip
+_UK_LONG = {
+    "double crochet": "sc", "half treble crochet": "hdc", "half treble": "hdc", "treble crochet": "dc", "treble": "dc",
+    "double treble": "tr", "triple treble": "dtr", "quadruple treble": "trtr",
+}  # fmt: skip
+_SLIP = ("sl st", "slip stitch", "slip st", "sl-st", "slst", "ss")
+
+_NUMBERS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
+    "eleven": 11, "twelve": 12, "once": 1, "twice": 2, "thrice": 3,
+}  # fmt: skip
+_ORDINALS = {
+    "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10,
+}  # fmt: skip
+
+#: Words that are one idea; the first is the reader's own. A test walks this table.
+SYNONYMS = MappingProxyType({
+    "st": ("st", "sts", "stitch", "stitches"),
+    "ch": ("ch", "chs", "chain", "chains"),
+    "sp": ("sp", "sps", "space", "spaces", "arch", "arches", "ch-sp", "ch-sps", "chsp", "chsps"),
+    "lp": ("lp", "lps", "loop", "loops"),
+    "sk": ("sk", "skip", "miss", "skipping", "missing"),
+    "rep": ("rep", "repeat"),
+    "rnd": ("rnd", "rnds", "round", "rounds"),
+    "row": ("row", "rows"),
+    "beg": ("beg", "beginning"),
+    "rem": ("rem", "remaining"),
+    "next": ("next", "following", "foll"),
+    "prev": ("prev", "previous"),
+    "in": ("in", "into"),
+    "tch": ("tch", "t-ch", "turning-ch"),
+    "picot": ("picot", "picots"),
+    "shell": ("shell", "shells"),
+    "group": ("group", "groups", "grp"),
+    "corner": ("corner", "corners"),
+    "mesh": ("mesh", "meshes", "square", "squares"),
+    "block": ("block", "blocks", "fan", "fans", "petal", "petals", "scallop", "scallops"),
+    "center": ("center", "centre", "middle"),
+    "inc": ("inc", "incs"),
+    "dec": ("dec", "decs", "invdec"),
+    "V-st": ("v-st", "v-sts", "v-stitch", "v-stitches", "vst", "vsts"),
+    "loopblo": ("blo", "blp", "bl", "back-loop", "tbl"),
+    "loopflo": ("flo", "flp", "fl", "front-loop"),
+    "bobble": ("bobble", "bobbles", "bo"),
+    "puff": ("puff", "puffs", "puff-st"),
+    "popcorn": ("popcorn", "popcorns", "pc", "pop"),
+    "cluster": ("cluster", "clusters", "cl", "cls"),
+})  # fmt: skip
+
+
+@functools.cache
+def synonyms() -> dict[str, str]:
+    """Every known spelling -> the reader's own word."""
+    return {spelled: word for word, all_spelled in SYNONYMS.items() for spelled in all_spelled}
+
+
+def number(word: str) -> int | None:
+    """A whole number in figures (at most 9 of them) or in words, else None."""
+    if word.isascii() and word.isdigit():
+        return int(word) if len(word) <= 9 else None
+    return _NUMBERS.get(word)
+
+
+def ordinal(word: str) -> int | None:
+    """ "3rd" -> 3, "third" -> 3."""
+    found = re.fullmatch(r"(\d{1,4})(?:st|nd|rd|th)", word)
+    return int(found[1]) if found else _ORDINALS.get(word)
+
+
+@functools.cache
+def long_names(terms: str) -> dict[str, str]:
+    """Names in full -> US abbreviation, in the given terms; slip stitch in both."""
+    table = dict(_UK_LONG if terms == "UK" else _US_LONG)
+    table.update({name: "sl st" for name in _SLIP})
+    table.update({"reverse single crochet": "rsc", "crab stitch": "rsc", "crab st": "rsc", "reverse sc": "rsc", "rev sc": "rsc"})
+    if terms == "UK":
+        table.update({"reverse dc": "rsc", "rev dc": "rsc", "reverse double crochet": "rsc"})
+    return table
+
+
+_FORM = re.compile(r"(?P<form>fp|bp|e|f)?(?P<base>sc|hdc|dc|htr|qtr|trtr|ttr|dtr|tr)(?:(?P<legs>\d{1,2})(?P<tog>tog|cl))?s?")
+_RAISED = re.compile(r"r(?P<base>htr|dtr|tr|dc)(?P<side>[fb])")
+
+
+def stitch_name(word: str, terms: str) -> str | None:
+    """The US abbreviation of a stitch named `word` in `terms` ("FPdc2tog", "edc", "fsc"), or None.
+
+    >>> stitch_name("tr2tog", "UK"), stitch_name("fptr", "US"), stitch_name("sc", "UK")
+    ('dc2tog', 'FPtr', None)
+    """
+    low = word.lower()
+    if low in ("rsc", "ss", "slst", "sl-st"):
+        return "rsc" if low == "rsc" else "sl st"
+    raised = _RAISED.fullmatch(low) if terms == "UK" else None
+    if raised:
+        return {"f": "FP", "b": "BP"}[raised["side"]] + UK_TO_US[raised["base"]]
+    found = _FORM.fullmatch(low)
+    base = _base(found["base"], terms) if found else None
+    if not found or base is None:
+        return None
+    tail = f"{found['legs']}{found['tog']}" if found["tog"] else ""
+    form = found["form"] or ""
+    return (form.upper() if form in ("fp", "bp") else form) + base + tail
+
+
+def _base(base: str, terms: str) -> str | None:
+    if terms == "UK":
+        return UK_TO_US.get(base)
+    return base if base in US_HEIGHTS else None
+
+
+def foreign(word: str, terms: str) -> str | None:
+    """If `word` is a stitch of the other system only, the system it belongs to."""
+    other = "US" if terms == "UK" else "UK"
+    return other if stitch_name(word, terms) is None and stitch_name(word, other) is not None else None
+
+
+def show_stitch(name: str, terms: str) -> str:
+    """A US abbreviation as it is written in `terms`; unknown (special) names stay.
+
+    >>> show_stitch("FPdc", "UK"), show_stitch("sl st", "UK")
+    ('FPtr', 'ss')
+    """
+    if terms != "UK":
+        return name
+    if name == "sl st":
+        return "ss"
+    if name == "rsc":
+        return "reverse dc"
+    found = _FORM.fullmatch(name.lower())
+    if not found or found["base"] not in US_TO_UK:
+        return name
+    tail = f"{found['legs']}{found['tog']}" if found["tog"] else ""
+    form = found["form"] or ""
+    return (form.upper() if form in ("fp", "bp") else form) + US_TO_UK[found["base"]] + tail
+
+
+def height_of(name: str) -> str | None:
+    """The plain stitch a US name is built on: "FPdc2tog" -> "dc"; None for special stitches."""
+    found = _FORM.fullmatch(name.lower())
+    return found["base"] if found and found["base"] in US_HEIGHTS else None
+
+
+def together(name: str) -> int:
+    """How many stitches a US name works together: "dc3tog" -> 3, "dc" -> 1."""
+    found = re.search(r"(\d{1,2})tog$", name)
+    return int(found[1]) if found else 1

@@ -1,0 +1,339 @@
+"""Reading places: "in each of next 3 sts", "in top of beg ch-3", "in 4th dc of next shell"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from .cursor import Cursor, Unread
+from .tree import Noun, Place, RowRef
+
+_FILLER = ("the", "a", "an", "of", "one", "single", "whole", "free", "both", "loops", "only", "made", "unworked", "available")
+_GROUP_WORDS = ("shell", "group", "corner", "V-st", "block", "mesh", "cluster")
+_PLACE_WORDS = (
+    "next", "first", "last", "each", "same", "any", "top", "ring", "center", "beg", "skipped", "sp", "st", "ch", "lp",
+    "every", "base", "tch", "magic", "rem", "prev", "front", "back", "loopblo", "loopflo", "picot", "all",
+    "between", "before", "after", "missed", "turning", "end", "both",
+)  # fmt: skip
+
+
+def starts_place(c: Cursor) -> bool:
+    """Whether a place can begin here."""
+    token = c.now()
+    if token.kind in ("ord", "sp", "chref", "grp"):
+        return True
+    return token.kind == "stitch" or token.value in _PLACE_WORDS or token.value in _GROUP_WORDS
+
+
+def read_places(c: Cursor) -> tuple[Place, ...]:
+    """One place, or several joined by "and in": "in 2nd ch from hook and in each ch across"."""
+    places = [read_place(c)]
+    while c.word() == "and" and c.word(1) in ("in", "around", "on", "each", "next") and c.word(1) != "":
+        keep = c.place
+        c.step()
+        said = c.take_any("in", "around", "on")
+        if not (starts_place(c) or c.word() == "each") or (not said and c.word() not in ("each", "next")):
+            c.place = keep
+            break
+        try:
+            places.append(read_place(c))
+        except Unread:
+            c.place = keep
+            break
+    return tuple(places)
+
+
+def read_place(c: Cursor) -> Place:
+    """One place with what follows it: of which row, until where, which loop."""
+    hold = _hold(c)
+    place = _place(c)
+    hold = hold or _hold(c)
+    place = replace(place, row=place.row or _row(c), hold=place.hold or hold)
+    place = _also(c, place)
+    _tail_notes(c)
+    return _reach(c, place)
+
+
+def _hold(c: Cursor) -> str:
+    """ "back loop only of", "in front loops of", "BLO of"."""
+    keep = c.place
+    c.skip_any("the", "free", "rem")
+    found = ""
+    if word := c.take_any("loopblo", "loopflo"):
+        found = "back loop" if word == "loopblo" else "front loop"
+    elif c.word() in ("back", "front") and c.word(1) == "lp":
+        found = c.step().value + " loop"
+        c.step()
+    if found:
+        c.skip_any("lp", "only", "of", "in")
+    else:
+        c.place = keep
+    return found
+
+
+def _place(c: Cursor) -> Place:
+    c.skip_any("the", "a", "an")
+    token, word = c.now(), c.word()
+    if word in ("each", "every", "all"):
+        return _each(c)
+    if word in ("next", "rem", "prev"):
+        return _counted(c, "next")
+    if word in ("first", "last"):
+        return _part_of(c, _counted(c, word))
+    if word in ("same", "base"):
+        return _same(c)
+    if token.kind == "ord" or word == "center":
+        return _nth(c)
+    if word == "top":
+        c.step()
+        c.skip_any("of", "the")
+        return Place("top", of=_beginning(c) or _place(c))
+    if word == "any":
+        c.step()
+        return Place("any", read_noun(c))
+    if word in ("ring", "magic"):
+        c.until(",", ";", ".", "(", ")", "[", "]", "and", "*", "**", ":")
+        return Place("ring", Noun("ring"))
+    if word in ("skipped", "missed", "sk", "unworked"):
+        return _skipped(c)
+    if word in ("between", "before", "after"):
+        return _gap(c)
+    if word == "end":
+        raise Unread(c.now(), "stitches along row ends are not counted from the words alone", 'say how many, as "sc in next 12 sts"')
+    return _beginning(c) or _bare(c)
+
+
+def _each(c: Cursor) -> Place:
+    c.step()
+    c.skip_any("of", "the")
+    rest = c.take_any("rem", "other", "of", "the")
+    c.skip_any("the")
+    if c.word() in ("next", "first", "last"):
+        return _counted(c, c.word())
+    number = c.now()
+    if number.kind == "n" and rest != "rem":
+        c.step()
+        return Place("next", read_noun(c), count=_amount(c, number))
+    return Place("each", read_noun(c))
+
+
+def _amount(c: Cursor, token: object) -> int:
+    size = getattr(token, "size", -1)
+    if size < 0 or size > 100_000:
+        raise Unread(token, "that is more stitches than this tool works (100,000)", "use a smaller number", "limit")  # type: ignore[arg-type]
+    return int(size)
+
+
+def _counted(c: Cursor, which: str) -> Place:
+    """next / first / last, with a number and a noun."""
+    c.step()
+    c.skip_any("the", "rem", "unworked")
+    count = 1
+    if c.now().kind == "n":
+        count = _amount(c, c.step())
+    return Place(which, read_noun(c), count=count)
+
+
+def _part_of(c: Cursor, place: Place) -> Place:
+    """ "first 2 tr of next block", "first ch of ch-3": an end of a group rather than of the row."""
+    token = c.now(1)
+    if c.word() != "of" or token.value in ("row", "rnd") or c.word(1) == "prev":
+        return place
+    if not (token.kind in ("chref", "grp", "stitch", "sp") or token.value in _PLACE_WORDS or token.value in _GROUP_WORDS or token.value in c.specials):
+        return place
+    c.step()
+    c.skip_any("the")
+    return Place("nth", place.noun, place.count, 1 if place.which == "first" else -1, _beginning(c) or _place(c))
+
+
+def _same(c: Cursor) -> Place:
+    base = c.step().value == "base"
+    c.skip_any("place", "of")
+    noun = Noun("st")
+    if c.now().kind in ("stitch", "sp", "chref", "grp") or c.word() in ("st", "ch", "sp", "lp", "picot", "corner", "mesh", "ring"):
+        noun = read_noun(c)
+    if c.take_any("as", "with", "at", "where"):
+        c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
+    return Place("same", Noun("st") if base else noun)
+
+
+def _nth(c: Cursor) -> Place:
+    token = c.step()
+    nth = token.size if token.kind == "ord" else 0
+    noun = read_noun(c) if not c.word() == "from" else Noun("ch")
+    if c.take("from", "hook") or c.take("from", "the", "hook"):
+        return Place("hook", Noun("ch"), nth=nth)
+    if c.word() in ("of", "on", "in"):
+        keep = c.place
+        c.step()
+        c.skip_any("the")
+        if c.word() not in ("row", "rnd", "prev") or c.word() == "":
+            return Place("nth", noun, nth=nth, of=_beginning(c) or _place(c))
+        c.place = keep
+    return Place("next", noun, nth=nth)
+
+
+def _beginning(c: Cursor) -> Place | None:
+    """The row's beginning chain: "beg ch-3", "turning ch", "tch", "beg CL", "5 ch" in UK words, "ch-3" alone."""
+    keep = c.place
+    if c.take_any("tch"):
+        return Place("beg")
+    said = bool(c.take_any("beg", "turning", "starting", "initial"))
+    token = c.now()
+    if token.kind == "chref":
+        c.step()
+        return Place("beg", Noun("ch", token.size))
+    if token.kind == "n" and c.word(1) == "ch":
+        c.place += 2
+        return Place("beg", Noun("ch", token.size))
+    if said and c.word() == "ch":
+        c.step()
+        return Place("beg", Noun("ch", c.step().size if c.now().kind == "n" else 0))
+    if said and (token.kind == "stitch" or token.value in c.specials or token.value == "cluster"):
+        c.step()
+        return Place("beg", Noun(token.value))
+    c.place = keep
+    return None
+
+
+def _skipped(c: Cursor) -> Place:
+    c.step()
+    noun = read_noun(c)
+    if c.take_any("at"):
+        c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
+        return Place("opening", noun)
+    return Place("skipped", noun)
+
+
+def _gap(c: Cursor) -> Place:
+    which = c.step().value
+    first = read_place(c)
+    if which == "between" and c.take_any("and"):
+        read_place(c)
+        return Place("after", Noun("gap"), of=first)
+    if which == "between":
+        return Place("between", Noun("gap"), of=first)
+    return Place(which, Noun("gap"), of=first)
+
+
+def _bare(c: Cursor) -> Place:
+    """A noun with no "next": "in ch-2 sp", "in sp between ...", "in sc"."""
+    token = c.now()
+    noun = read_noun(c)
+    if noun.name in ("sp", "st") and c.word() in ("between", "before", "after"):
+        return _gap(c)
+    if token.kind in ("sp", "stitch") or noun.name != "st":
+        if c.word() == "of" and (c.word(1) in ("next", "first", "last", "same", "each", "beg") or c.now(1).kind == "ord"):
+            c.step()
+            return Place("nth", noun, nth=1, of=_beginning(c) or _place(c))
+        return Place("next", noun)
+    return Place("next", noun)
+
+
+def read_noun(c: Cursor) -> Noun:
+    """What is worked into. Nothing said is "st"."""
+    c.skip_any(*_FILLER)
+    token, word = c.now(), c.word()
+    if token.kind == "stitch":
+        c.step()
+        return Noun(token.value)
+    if token.kind == "sp":
+        c.step()
+        return Noun(token.value, token.size)
+    if token.kind == "grp":
+        c.step()
+        group = c.take_any(*_GROUP_WORDS) or "group"
+        return Noun(group, token.size, token.value)
+    if token.kind == "chref":
+        c.step()
+        return Noun("sp", token.size)
+    if word == "corner":
+        c.step()
+        if c.now().kind == "sp":
+            return Noun("sp", c.step().size)
+        return Noun("sp") if c.take_any("sp") else Noun("lp") if c.take_any("lp") else Noun("corner")
+    if word == "ch" and c.word(1) in ("sp", "lp"):
+        c.step()
+        return Noun(c.step().value)
+    if word in ("st", "ch", "sp", "lp", "picot", "shell", "group", "mesh", "block", "V-st", "bobble", "puff", "popcorn", "cluster", "ring"):
+        c.step()
+        c.take_any("st") if word in ("puff", "bobble", "popcorn", "shell") else ""
+        return Noun(word)
+    if token.kind == "word" and token.value in c.specials:
+        c.step()
+        return Noun(token.value)
+    return Noun("st")
+
+
+def _row(c: Cursor) -> RowRef | None:
+    """ "of Rnd 1", "2 rows below", "in rnd before last", "of last rnd"."""
+    keep = c.place
+    if c.now().kind in ("n", "ord") and c.word(1) in ("row", "rnd") and c.word(2) in ("below", "down"):
+        below = c.step().size
+        c.place += 2
+        return RowRef(below=below)
+    if not c.take_any("of", "on", "in", "from"):
+        return None
+    c.skip_any("the")
+    if c.word() in ("row", "rnd") and c.now(1).kind == "n":
+        c.step()
+        return RowRef(number=c.step().size)
+    if c.word() in ("prev", "last") and c.word(1) in ("row", "rnd"):
+        c.place += 2
+        return None
+    if c.word() in ("row", "rnd") and c.word(1) == "below":
+        c.place += 2
+        return RowRef(below=1)
+    if c.word() in ("row", "rnd") and c.word(1) == "before" and c.word(2) in ("last", "prev"):
+        c.place += 3
+        return RowRef(below=2)
+    c.place = keep
+    return None
+
+
+def _also(c: Cursor, place: Place) -> Place:
+    """ "each st and ch-1 sp", "each dc and each ch"."""
+    if place.which != "each":
+        return place
+    also: list[Noun] = []
+    while c.word() == "and":
+        keep = c.place
+        c.step()
+        c.take_any("in")
+        c.take_any("each")
+        noun = read_noun(c) if c.now().kind in ("stitch", "sp") or c.word() in ("st", "ch", "sp", "lp", "picot", "cluster", "bobble") else None
+        if noun is None or c.word() in ("from",):
+            c.place = keep
+            break
+        also.append(noun)
+    return replace(place, also=tuple(also))
+
+
+def _tail_notes(c: Cursor) -> None:
+    """Where a stitch stands, which the count does not need: "behind FPdc", "in front of ch-4"."""
+    if c.word() in ("behind", "below") or (c.word() == "in" and c.word(1) == "front" and c.word(2) == "of"):
+        c.until(",", ";", ".", "(", ")", "[", "]", "*", "**")
+
+
+def _reach(c: Cursor, place: Place) -> Place:
+    """across, around, to the end, to the last n of something."""
+    across = False
+    while c.word() in ("across", "around", "along", "evenly") or (c.word() == "to" and c.word(1) in ("end", "the", "last")):
+        if c.word() == "to":
+            c.step()
+            c.skip_any("the")
+            if c.take_any("end"):
+                c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
+                across = True
+                break
+            if c.take_any("last"):
+                count = _amount(c, c.step()) if c.now().kind == "n" else 1
+                place = replace(place, until=(count, read_noun(c)))
+                continue
+            break
+        across = True
+        c.step()
+    if place.which == "next" and place.count == 1 and across and place.nth == 0:
+        return replace(place, which="each")
+    if place.until and place.which == "next":
+        return replace(place, which="each")
+    return place

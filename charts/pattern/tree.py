@@ -1,0 +1,243 @@
+"""The tree of a written pattern: what each row tells the hands to do, before anything is worked.
+
+Every node is in US terms whatever the text's own; the writer puts them into either. `at` is where the words stand
+(line, column, length); it does not take part in comparison, so that a tree read back equals the tree written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+Span = tuple[int, int, int]
+NOWHERE: Span = (0, 0, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Noun:
+    """What is worked into: "st" any stitch, a US stitch name, "ch" one chain, "sp"/"lp" round a chain (`size` chains,
+    0 any), "picot", "ring", "gap" (between stitches), "mesh", "block", or a group: "shell", "group", "corner", a
+    special stitch's name, with `size` stitches of kind `of` where said."""
+
+    name: str
+    size: int = 0
+    of: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RowRef:
+    """Another row than the one below: by its number, or `below` rows down."""
+
+    number: int = 0
+    below: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where the hook goes.
+
+    `which`: next, first, last (with `count`), each (all that are left, `until` that many of a noun are left), same,
+    hook (the `nth` chain from the hook), nth (the `nth` noun of `of`; 0 the middle one), top (of `of`), beg (the
+    row's beginning chain), any, between (the gap beside `of`), before, after, skipped, opening (the chain skipped at
+    the foundation's beginning), ring, made (the stitch just made). `also` are further nouns of "each".
+    """
+
+    which: str
+    noun: Noun = Noun("st")
+    count: int = 1
+    nth: int = 0
+    of: Place | None = None
+    row: RowRef | None = None
+    hold: str = ""
+    until: tuple[int, Noun] | None = None
+    also: tuple[Noun, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Make:
+    """`count` of a stitch in each target of each place; without places, in the place of the group, or the next."""
+
+    stitch: str
+    count: int = 1
+    places: tuple[Place, ...] = ()
+    at: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """`count` chains. `counts` says what a beginning chain counts as: kinds and ("ch", n) runs; () it does not."""
+
+    count: int
+    counts: tuple[str, ...] | None = None
+    throughout: str = ""
+    at: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Skip:
+    """Places passed over."""
+
+    places: tuple[Place, ...]
+    at: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Into:
+    """Several things worked into one place (in each target of it). `name` is the special stitch it came from."""
+
+    ops: tuple[Op, ...]
+    places: tuple[Place, ...]
+    name: str = ""
+    at: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Times:
+    """A bracketed group done `times` times; 0 means around (as often as the row allows)."""
+
+    ops: tuple[Op, ...]
+    times: int
+    name: str = ""
+    at: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Star:
+    """From * and again: `more` times (None: as the row allows), to the last `until`; `cut` is where ** stands
+    (the last repetition ends there); `ending` replaces the end of the last repetition."""
+
+    ops: tuple[Op, ...]
+    more: int | None = None
+    until: tuple[int, Noun] | None = None
+    cut: int | None = None
+    ending: tuple[Op, ...] = ()
+    word: str = "across"
+    at: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Either:
+    """Whichever of these the place that comes next allows."""
+
+    choices: tuple[Op, ...]
+    at: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """What moves no stitch forward: "turn", "do not turn", "join", "do not join", "fasten off", "leave" (the rest
+    unworked), "yarn" (join yarn, `text` its colour), "colour" (`text` from here on), "change" (`text` in the last yarn-over),
+    "loops" (`text` front or back, for the row), "row" (work into row `place.row`), "opposite" (along the other side
+    of the foundation), "behind" or "front" (of an earlier row), "last" (the row's last stitch goes into `place`)."""
+
+    name: str
+    text: str = ""
+    place: Place | None = None
+    at: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """ "working 3 sc in the middle sc of each 3-sc corner": what the row does instead at those places."""
+
+    make: Make
+    at: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Again:
+    """Rep Row(s) `first`-`last`, `times` times over where said; `swap` puts other ops in place of some; `grow` more
+    stitches before each increase (a round that goes on as established)."""
+
+    first: int
+    last: int
+    times: int = 0
+    swap: tuple[tuple[Op, Op], ...] = ()
+    grow: int = 0
+    at: Span = field(default=NOWHERE, compare=False)
+
+
+Op = Make | Chain | Skip | Into | Times | Star | Either | Act | Corner | Again
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """One part of a stated count: "12 dc", "4 ch-2 sps", as printed."""
+
+    count: int
+    noun: Noun
+    words: str = ""
+    at: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class RowText:
+    """One row, or a run of rows, as written. `first` and `last` are its numbers (0 for an unnumbered one)."""
+
+    label: str
+    first: int
+    last: int
+    ops: tuple[Op, ...]
+    is_round: bool = False
+    side: str = ""
+    stated: tuple[Stated, ...] = ()
+    stated_at_end: bool = False
+    line: int = field(default=0, compare=False)
+    text: str = field(default="", compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Special:
+    """A special stitch: its name and abbreviation, and either `ops` it stands for, or a stitch of its own (`kind`) of
+    `legs` posts of stitch `base`, `reach` rows below; `counts_as` another stitch."""
+
+    name: str
+    abbreviation: str
+    words: str
+    ops: tuple[Op, ...] = ()
+    kind: str = ""
+    base: str = "dc"
+    legs: int = 1
+    chains: int = 0
+    reach: int = 1
+    form: str = "gathered"
+    in_place: bool = False
+    line: int = field(default=0, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """How the work begins: "chain" of `count`, "ring" of `count` chains, "magic ring", "over" `count` of `kind`."""
+
+    how: str
+    count: int = 0
+    kind: str = "st"
+    multiple: tuple[int, int] | None = None
+    line: int = field(default=0, compare=False)
+    text: str = field(default="", compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenPattern:
+    """A whole written pattern: terms, start, specials by abbreviation, rows, and what the notes say of all rows."""
+
+    terms: str
+    start: Start | None
+    rows: tuple[RowText, ...]
+    specials: tuple[Special, ...] = ()
+    turn_rounds: bool = False
+    spiral: bool = False
+    loops: str = ""
+    title: str = ""
+
+
+def walk(ops: tuple[Op, ...]) -> Iterator[Op]:
+    """Every op of a tree, outermost first."""
+    for op in ops:
+        yield op
+        if isinstance(op, Into | Times | Star):
+            yield from walk(op.ops)
+        if isinstance(op, Star):
+            yield from walk(op.ending)
+        if isinstance(op, Either):
+            yield from walk(op.choices)
