@@ -129,7 +129,8 @@ class Player:
         self.counted_start = False
         self.top_ops: tuple[Op, ...] = ()
         self.leads = False
-        self.opposite = False
+        self.opposite = self.rotated = False
+        self.landed = 0
 
     # -- the whole row --------------------------------------------------------------------------------------------
 
@@ -377,7 +378,7 @@ class Player:
         raise Stuck("neither of the two ways to work this place fits the row below", "say which is meant", op.at)
 
     def _adjacent(self, before: int) -> bool:
-        return self.last is None or self.last.start <= before or self.skipped[:1] == (before,)
+        return self.landed <= before
 
     # -- grounds --------------------------------------------------------------------------------------------------
 
@@ -492,7 +493,9 @@ class Player:
         if back != 1 or place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
             return
         over = self.ground.stitches_between(spot, hit.start)
-        if not over or self.chained or self.wide or self.site.on_foundation and place.noun.name == "ch":
+        if not over or self.chained or self.wide or (self.site.on_foundation and place.noun.name == "ch"):
+            return
+        if self.site.is_round and spot == 0 and over == 1:
             return
         raise Stuck(
             f"the next {_one(place.noun)} of {self.site.below} lies {over} {'stitch' if over == 1 else 'stitches'} further on",
@@ -510,6 +513,7 @@ class Player:
     def _remember(self, targets: list[Target]) -> None:
         if targets:
             self.last = targets[-1]
+            self.landed = targets[0].start
             self.used_ground = True
             self.takes += sum(t.end - t.start for t in targets)
 
@@ -616,8 +620,10 @@ class Player:
         chosen = inside[first : first + place.count]
         if len(chosen) < place.count or first < 0:
             raise Stuck(f"that {_one(of.noun)} has {len(inside)} {_many(place.noun, len(inside))}; there is no {_ordinal(place.nth + place.count - 1)}", "count again")
+        if of.which == "any" and back == 1:
+            chosen = [self._begin_round_at(chosen[0])]
         out = [self._target(back, h, place) for h in chosen]
-        self._go(back, max(self._spot(back), chosen[-1].end) if of.which != "first" else max(self._spot(back), chosen[-1].end))
+        self._go(back, max(self._spot(back), chosen[-1].end))
         self.wide = True
         self._remember(out)
         return out
@@ -633,10 +639,13 @@ class Player:
             return hits[-1]
         if of.which == "same" and self.last is not None:
             return Hit(self.last.start, self.last.end)
-        found = next((h for h in hits if h.end > spot and h.start >= spot), None) or next((h for h in hits if h.end > spot), None)
+        found = next((h for h in hits if h.end > spot and h.start >= spot), None) or next((h for h in hits if h.end > spot and not self._been_in(h)), None)
         if found is None:
             raise self._none_left(of, 0, 1)
         return found
+
+    def _been_in(self, hit: Hit) -> bool:
+        return self.last is not None and hit.start <= self.last.start < hit.end
 
     def _nth_of_beginning(self, place: Place, of: Place) -> Target:
         back = self._back_of(of)
@@ -742,13 +751,20 @@ class Player:
         hit = self.ground.find(place.noun, 0)
         if hit is None:
             raise self._none_left(place, 0, 1)
-        if self.site.is_round and hit.start and not self.out:
-            self.ground = self.ground.turned_to(hit.start)
-            hit = Hit(0, hit.end - hit.start)
+        hit = self._begin_round_at(hit)
         target = self._target(1, hit, place)
         self.here = max(self.here, hit.end)
         self._remember([target])
         return [target]
+
+    def _begin_round_at(self, hit: Hit) -> Hit:
+        """A round begun at "any" place is worked from there: the ground is turned to it, once."""
+        if not self.site.is_round or not self._travelling():
+            return hit
+        if not self.rotated:
+            self.ground = self.ground.turned_to(hit.start)
+            self.rotated = True
+        return Hit(0, hit.end - hit.start)
 
     def _first(self, place: Place) -> list[Target]:
         back = self._back_of(place)

@@ -29,7 +29,8 @@ def _numbers(stated: Stated, row: Row, named: list[str]) -> list[int]:
     if name == "ch":
         return [row.chains]
     if name == "picot":
-        return [sum(1 for s in row.stitches if s.role == "picot")]
+        plain = sum(1 for s in row.stitches if s.kind == "picot")
+        return [plain, sum(1 for s in row.stitches if s.role == "picot")] if not plain else [plain]
     special = sum(1 for n in named if n == name or n == f"beg {name}")
     if special:
         return [special]

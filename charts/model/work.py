@@ -460,7 +460,7 @@ def _usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     tall = [k for k in ("dc", "tr", "dtr", "trtr", "hdc") if k in kinds and _TURNING[k] <= chains]
     named = next((k for k, n in _TURNING.items() if n == chains and k in kinds), None)
     if chains == 1:
-        return [(), ("sc",)]
+        return [()]
     if chains == 2:
         lead: list[tuple[str, ...]] = [()] if "dc" not in kinds or "hdc" in kinds else [("dc",), ()]
         return [*lead, ("hdc",), ("ch",), ("dc",)]

@@ -654,7 +654,7 @@ class Clauses:
             c.step()
             c.take_any("in")
             return Act("last", "", read_place(c), at=self.span(token))
-        if c.now().kind == "n" or c.now().kind == "stitch" or c.word() == "(" or c.now().value in self.specials:
+        if c.now().kind == "n" or c.now().kind == "stitch" or c.word() in ("(", "ch") or c.now().value in self.specials:
             return self._working_make(token)
         if word in ("in", "loopblo", "loopflo", "along", "on", "into", "across", "behind", "over", "from"):
             return self._working_in(token)

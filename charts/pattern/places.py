@@ -159,7 +159,7 @@ def _same(c: Cursor) -> Place:
 def _nth(c: Cursor) -> Place:
     token = c.step()
     nth = token.size if token.kind == "ord" else 0
-    noun = read_noun(c) if not c.word() == "from" else Noun("ch")
+    noun = read_noun(c) if c.word() not in ("from", "of") else Noun("ch")
     if c.take("from", "hook") or c.take("from", "the", "hook"):
         return Place("hook", Noun("ch"), nth=nth)
     if c.word() in ("of", "on", "in"):
