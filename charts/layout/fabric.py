@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..model.grid import Fabric, Row, WorkedRow
 from .rows import lay_row
@@ -16,19 +16,17 @@ _ON_THE_EDGE = ("stitch", "turning", "travel", "chain", "foundation")
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Course:
-    """A row where it lies: `y` is the height of the level it is worked on (0 at the foundation, upward
-    negative).
+    """A row where it lies on the chart.
+
+    `y` is the height of the level it is worked on (0 at the foundation, upward negative); `sign` is 1 where
+    it is read from left to right and -1 where from right to left.
     """
 
     index: int
     worked: WorkedRow
     laid: Laid
     y: float
-
-    @property
-    def sign(self) -> float:
-        """1 for a row worked left to right, -1 for one worked right to left."""
-        return sign_of(self.worked)
+    sign: float
 
     @property
     def middle(self) -> float:
@@ -49,6 +47,24 @@ class LaidFabric:
         ranges.append(self.foundation.x_range())
         return min(r[0] for r in ranges), max(r[1] for r in ranges)
 
+    def y_range(self) -> tuple[float, float]:
+        """The highest and the lowest place of anything."""
+        ranges = [(c.y + low, c.y + high) for c in self.courses for low, high in [c.laid.y_range()]]
+        ranges.append(self.foundation.y_range())
+        return min(r[0] for r in ranges), max(r[1] for r in ranges)
+
+
+def mirrored(laid: LaidFabric) -> LaidFabric:
+    """The fabric as a left-hander works it: left and right changed over, in the picture and in the
+    reading.
+    """
+    turned: dict[int, Laid] = {}
+    for one in (laid.foundation, *(c.laid for c in laid.courses)):
+        if id(one) not in turned:
+            turned[id(one)] = Laid(tuple(s.mirrored() for s in one.spots), one.rise)
+    courses = tuple(replace(c, laid=turned[id(c.laid)], sign=-c.sign) for c in laid.courses)
+    return LaidFabric(turned[id(laid.foundation)], courses)
+
 
 def sign_of(worked: WorkedRow) -> float:
     """The direction of a row on the chart, seen from the right side by a right-hander."""
@@ -63,7 +79,7 @@ def lay_fabric(fabric: Fabric) -> LaidFabric:
     y = 0.0
     for index, worked in enumerate(fabric.rows):
         laid = loom.lay(worked.row, sign_of(worked), [c.laid for c in reversed(courses)])
-        courses.append(Course(index, worked, laid, y))
+        courses.append(Course(index, worked, laid, y, sign_of(worked)))
         y -= laid.rise
     return LaidFabric(foundation, tuple(courses))
 

@@ -6,6 +6,7 @@ practice in printed charts: touching = into one stitch, apart = round the chain)
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
@@ -96,12 +97,37 @@ def _spread(foot: Foot, spot: Spot, visitors: Sequence[int], item: int, way: Way
 
 
 def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:
-    """A place on the chains of a space, `rank` steps from its middle in the direction of the work."""
+    """A place on the chains of a space, `rank` steps from its middle in the direction of the work.
+
+    On an arch the steps go along the work, so that an arch with uneven ends is still held in its middle; on a
+    loop that is longer than twice its width they go along the chains.
+    """
     whole = length(spot.curve)
-    step = min(APART, max(whole - 2 * SPACE_END, 0.2) / max(count - 1, 1))
-    forward = 1.0 if way.u(spot.curve[-1]) >= way.u(spot.curve[0]) else -1.0
-    point = on_chains(spot, 0.5 + forward * rank * step / max(whole, 1e-6), way)
+    first, last = way.u(spot.curve[0]), way.u(spot.curve[-1])
+    unit = way.unit(way.v(spot.head))
+    wide = abs(last - first) / unit
+    forward = 1.0 if last >= first else -1.0
+    if wide * 2.0 < whole:
+        step = min(APART, max(whole - 2 * SPACE_END, 0.2) / max(count - 1, 1))
+        share = 0.5 + forward * rank * step / max(whole, 1e-6)
+    else:
+        step = min(APART, max(wide - SPACE_END, 0.2) / max(count - 1, 1))
+        share = _share_at(spot, (first + last) / 2.0 + rank * step * unit, way)
+    point = on_chains(spot, share, way)
     return Footing(point, way.v(point))
+
+
+def _share_at(spot: Spot, u: float, way: Way) -> float:
+    """The share of a chain run's length at which it is `u` along the work."""
+    us = [way.u(p) for p in spot.curve]
+    whole = length(spot.curve)
+    done = 0.0
+    for (a, b), (p, q) in zip(itertools.pairwise(us), itertools.pairwise(spot.curve), strict=True):
+        part = math.dist(p, q)
+        if min(a, b) <= u <= max(a, b) and a != b:
+            return (done + part * (u - a) / (b - a)) / whole
+        done += part
+    return 0.0 if abs(us[0] - u) < abs(us[-1] - u) else 1.0
 
 
 def on_chains(spot: Spot, share: float, way: Way) -> Point:

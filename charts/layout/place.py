@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 #: How strongly tops without a chain between them keep one gap apart, against standing over their feet.
-TIE = 50.0
+TIE = 200.0
 
 
 def place(
@@ -50,8 +50,8 @@ def settle(
 ) -> list[float]:
     """`place` after neighbours that follow each other have been drawn towards one step apart.
 
-    `steps[i]` is the way that items i and i+1 would keep between them if nothing pulled; None where chains lie
-    between them and any way will do.
+    `steps[i]` is the way that items i and i+1 would keep between them if nothing pulled; None where chains
+    lie between them and any way will do.
     """
     ties = [0.0 if step is None else TIE for step in steps]
     masses = weights or [1.0] * len(wants)

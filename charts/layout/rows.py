@@ -141,10 +141,10 @@ def place_along(row: Row, slots: Sequence[Slot], way: Way) -> None:
 
 
 def steps_of(row: Row, slots: Sequence[Slot], way: Way) -> list[float | None]:
-    """The way each top would keep from the last: that between their feet, less what was skipped between them."""
-    return [
-        None if bridge_size(row, a.bridge)[0] else _step(a, b, way) for a, b in itertools.pairwise(slots)
-    ]
+    """The way each top would keep from the last: that between their feet, less what was skipped between
+    them.
+    """
+    return [None if bridge_size(row, a.bridge)[0] else _step(a, b, way) for a, b in itertools.pairwise(slots)]
 
 
 def _step(a: Slot, b: Slot, way: Way) -> float:

@@ -4,6 +4,7 @@ work.
 
 from __future__ import annotations
 
+import functools
 import itertools
 import math
 from collections.abc import Sequence
@@ -79,15 +80,21 @@ class Laid:
 
     def x_range(self) -> tuple[float, float]:
         """The leftmost and rightmost place of anything in the row."""
-        xs = [x for spot in self.spots for x in _xs(spot)]
-        return (min(xs), max(xs)) if xs else (0.0, 0.0)
+        box = _row_box(self)
+        return box[0], box[2]
 
     def y_range(self) -> tuple[float, float]:
-        """The highest and lowest place of anything in the row (y downward, 0 at the level of the row
-        below).
-        """
-        ys = [y for spot in self.spots for y in _ys(spot)]
-        return (min(ys), max(ys)) if ys else (0.0, 0.0)
+        """The highest and lowest place of anything in the row (y downward, 0 at the level below)."""
+        box = _row_box(self)
+        return box[1], box[3]
+
+
+@functools.lru_cache(maxsize=4096)
+def _row_box(row: Laid) -> tuple[float, float, float, float]:
+    """The box of all places of a row; kept, since a row is asked for it once for every time it is worked."""
+    xs = [x for spot in row.spots for x in _xs(spot)] or [0.0]
+    ys = [y for spot in row.spots for y in _ys(spot)] or [0.0]
+    return (min(xs), min(ys), max(xs), max(ys))
 
 
 def _xs(spot: Spot) -> list[float]:

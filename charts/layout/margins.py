@@ -1,0 +1,239 @@
+"""What stands beside a flat chart: row numbers with their arrows, counts, colours, sections and brackets."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from hookfold.symbols import arrow
+
+from ..drawing.display import Group, Ink, Text
+from ..drawing.geometry import Affine, ink_of, number
+from ..drawing.letters import cap_height, fitted, text_width
+from ..drawing.style import contrast
+from .fabric import Course
+from .picture import Place, Window, band
+from .place import place as place_apart
+from .sheet import DARK, HAIR, QUIET, SMALL_MM
+from .view import RowBracket, StitchBracket, View
+
+Item = Ink | Text | Group
+
+#: From the picture to its row numbers, the length of a direction arrow, and from the arrow to the number.
+ASIDE_MM = 1.6
+ARROW_MM = 4.0
+ARROW_GAP_MM = 1.0
+BAND_MM = 5.0
+SECTION_MM = 4.6
+BRACKET_GAP_MM = 2.0
+TICK_MM = 1.4
+LEADING_MM = SMALL_MM * 1.15
+
+
+@dataclass(frozen=True, slots=True)
+class Colour:
+    """A colour of the pattern: its name and #rrggbb."""
+
+    name: str
+    hex: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sides:
+    """How wide the columns beside the picture are, in mm."""
+
+    left_label: float
+    right_label: float
+    band: float
+    section: float
+    bracket: float
+
+    @property
+    def left(self) -> float:
+        """Everything left of the picture."""
+        return self.left_label + self.band + self.section
+
+    @property
+    def right(self) -> float:
+        """Everything right of the picture."""
+        return self.right_label + self.bracket
+
+
+def sides_of(view: View, *, counts: bool, colours: Mapping[str, Colour]) -> Sides:
+    """The room that the columns of this chart need."""
+    labels: dict[bool, float] = {True: 0.0, False: 0.0}
+    for course in view.laid.courses:
+        starts_left = course.sign > 0
+        wide = text_width(number_of(course), SMALL_MM, "bold") + ARROW_MM + ARROW_GAP_MM
+        labels[starts_left] = max(labels[starts_left], wide)
+        if counts:
+            labels[not starts_left] = max(labels[not starts_left], text_width(count_of(course), SMALL_MM))
+    says = [line for b in view.row_brackets for line in b.says]
+    bracket = max((text_width(line, SMALL_MM) for line in says), default=0.0)
+    has_band = any(c.worked.colour in colours for c in view.laid.courses)
+    return Sides(
+        left_label=labels[True] + ASIDE_MM + 0.8,
+        right_label=labels[False] + ASIDE_MM + 0.8,
+        band=BAND_MM + 1.0 if has_band else 0.0,
+        section=SECTION_MM if any(c.worked.section for c in view.laid.courses) else 0.0,
+        bracket=bracket + BRACKET_GAP_MM + TICK_MM + 1.2 if says else 0.0,
+    )
+
+
+def number_of(course: Course) -> str:
+    """The row's number as printed; the label of a row without one."""
+    return str(course.worked.number) if course.worked.number else course.worked.label
+
+
+def count_of(course: Course) -> str:
+    """The stitches the row makes."""
+    return f"({course.worked.row.made})"
+
+
+def row_labels(
+    view: View, window: Window, place: Place, edges: tuple[float, float], *, counts: bool
+) -> Group:
+    """Numbers and arrows where the rows begin, stitch counts where they end; kept one line apart.
+
+    `edges` are the mm of the picture's left and right edge. Rows whose other end is not on this page are
+    numbered at the cut as well.
+    """
+    items: list[Item] = []
+    courses = view.laid.courses[window.first : window.last]
+    for left in (True, False):
+        ys = [place.at_y(_label_y(c, left)) for c in courses]
+        order = sorted(range(len(ys)), key=lambda k: ys[k])
+        apart = place_apart([ys[k] for k in order], [LEADING_MM] * max(len(ys) - 1, 0))
+        for k, y in zip(order, apart, strict=True):
+            x = edges[0] - ASIDE_MM if left else edges[1] + ASIDE_MM
+            items += _label(courses[k], left, x, y + cap_height(SMALL_MM) / 2.0, counts)
+    return Group("row numbers", tuple(items), "Row numbers with the direction of each row")
+
+
+def _label_y(course: Course, left: bool) -> float:
+    """The height of a row at one of its ends: halfway up the stitch there."""
+    tops = [s for s in course.laid.spots if s.role in ("stitch", "turning") and s.feet]
+    if not tops:
+        return course.middle
+    end = min(tops, key=lambda s: s.head[0]) if left else max(tops, key=lambda s: s.head[0])
+    low = max(y for _, y in end.feet)
+    return course.y + (end.head[1] + min(low, 0.0)) / 2.0
+
+
+def _label(course: Course, left: bool, x: float, y: float, counts: bool) -> list[Item]:
+    """The label at one end of a row: its number and arrow where it begins, its count where it ends."""
+    outward = -1.0 if left else 1.0
+    if (course.sign > 0) != left:
+        if not counts:
+            return []
+        return [
+            Text(x, y, count_of(course), SMALL_MM, "end" if left else "start", colour=QUIET, name="count")
+        ]
+    tip, tail = x, x + outward * ARROW_MM
+    middle = y - cap_height(SMALL_MM) / 2.0
+    at = x + outward * (ARROW_MM + ARROW_GAP_MM)
+    text = Text(
+        at, y, number_of(course), SMALL_MM, "end" if left else "start", "bold", DARK, name="row number"
+    )
+    return [*arrow_ink(tail, middle, tip, middle), text]
+
+
+def arrow_ink(x0: float, y0: float, x1: float, y1: float) -> tuple[Ink, ...]:
+    """A small arrow in mm."""
+    unit = 3.0
+    mark = arrow((x0 / unit, y0 / unit), (x1 / unit, y1 / unit), size=0.7)
+    return ink_of([(mark, Affine.scale(unit))], 3.0, DARK)
+
+
+def colour_bands(view: View, window: Window, place: Place, x: float, colours: Mapping[str, Colour]) -> Group:
+    """A strip in the rows' colours with the letter of each; neighbouring rows of one colour are one band."""
+    items: list[Item] = []
+    for run in _runs(view.laid.courses[window.first : window.last]):
+        colour = colours.get(run[0].worked.colour)
+        if colour is None:
+            continue
+        bottom, top = place.at_y(run[0].y), place.at_y(run[-1].y - run[-1].laid.rise)
+        items.append(band(x, top, x + BAND_MM, bottom, colour.hex, f"colour {run[0].worked.colour}"))
+        items.append(_outline(x, top, x + BAND_MM, bottom))
+        size = min(SMALL_MM, (bottom - top) * 0.9)
+        y = (top + bottom + cap_height(size)) / 2.0
+        ink = letter_ink(colour.hex)
+        items.append(Text(x + BAND_MM / 2.0, y, run[0].worked.colour, size, "middle", "bold", ink))
+    return Group("colours", tuple(items), "Colours of the rows")
+
+
+def letter_ink(ground: str) -> str:
+    """Dark or white, whichever stands out more on a ground (one of the two is always at least 4.5 : 1)."""
+    return max(("#000000", "#ffffff"), key=lambda ink: contrast(ink, ground))
+
+
+def _outline(left: float, top: float, right: float, bottom: float) -> Ink:
+    a, b, c, d = number(left), number(top), number(right), number(bottom)
+    return Ink(f"M{a} {b}L{c} {b}L{c} {d}L{a} {d}Z", stroke=HAIR, width=0.15)
+
+
+def _runs(courses: Sequence[Course]) -> list[list[Course]]:
+    """Neighbouring rows of one colour."""
+    runs: list[list[Course]] = []
+    for course in courses:
+        if runs and runs[-1][0].worked.colour == course.worked.colour:
+            runs[-1].append(course)
+        else:
+            runs.append([course])
+    return runs
+
+
+def section_names(view: View, window: Window, place: Place, x: float) -> Group:
+    """The name of each section along its rows, read from the right, with a line beside it."""
+    items: list[Item] = []
+    runs: list[list[Course]] = []
+    for course in view.laid.courses[window.first : window.last]:
+        if runs and runs[-1][0].worked.section == course.worked.section:
+            runs[-1].append(course)
+        else:
+            runs.append([course])
+    for run in runs:
+        if not run[0].worked.section:
+            continue
+        bottom, top = place.at_y(run[0].y) - 0.5, place.at_y(run[-1].y - run[-1].laid.rise) + 0.5
+        name = fitted(run[0].worked.section, max(bottom - top, 4.0), SMALL_MM)
+        items.append(Text(x + 2.4, (top + bottom) / 2.0, name, SMALL_MM, "middle", colour=QUIET, angle=-90.0))
+        items.append(_line([(x + 3.6, bottom), (x + 3.6, top)], QUIET, 0.25))
+    return Group("sections", tuple(items), "Sections")
+
+
+def row_brackets(view: View, window: Window, place: Place, x: float) -> Group:
+    """Brackets beside repeated rows, open towards the chart, with the rows and how often they are worked."""
+    items: list[Item] = []
+    for bracket in view.row_brackets:
+        if not (window.first <= bracket.first and bracket.last < window.last):
+            continue
+        items += _row_bracket(bracket, view, place, x)
+    return Group("row repeats", tuple(items), "Repeated rows")
+
+
+def _row_bracket(bracket: RowBracket, view: View, place: Place, x: float) -> list[Item]:
+    first, last = view.laid.courses[bracket.first], view.laid.courses[bracket.last]
+    bottom, top = place.at_y(first.y) - 0.4, place.at_y(last.y - last.laid.rise) + 0.4
+    line = _line([(x, bottom), (x + TICK_MM, bottom), (x + TICK_MM, top), (x, top)], DARK, 0.3)
+    middle = (top + bottom) / 2.0 - (len(bracket.says) - 1) * LEADING_MM / 2.0 + cap_height(SMALL_MM) / 2.0
+    texts = [
+        Text(x + TICK_MM + 1.2, middle + k * LEADING_MM, said, SMALL_MM, colour=DARK, name="row repeat")
+        for k, said in enumerate(bracket.says)
+    ]
+    return [line, *texts]
+
+
+def stitch_bracket(bracket: StitchBracket, place: Place, y: float) -> Group:
+    """The bracket below the foundation, with its count; `y` is the mm of its line."""
+    left, right = place.at_x(bracket.left) + 0.3, place.at_x(bracket.right) - 0.3
+    line = _line([(left, y - TICK_MM), (left, y), (right, y), (right, y - TICK_MM)], DARK, 0.3)
+    text = Text(
+        (left + right) / 2.0, y + 3.2, bracket.says, SMALL_MM, "middle", colour=DARK, name="stitch repeat"
+    )
+    return Group("stitch repeat", (line, text), "The stitches that repeat")
+
+
+def _line(points: Sequence[tuple[float, float]], colour: str, width: float) -> Ink:
+    d = "".join(f"{'M' if k == 0 else 'L'}{number(x)} {number(y)}" for k, (x, y) in enumerate(points))
+    return Ink(d, stroke=colour, width=width)
