@@ -1,11 +1,257 @@
-"""The commands, a few lines each."""
+"""The commands, a few lines each: read, ask the engraver, write."""
 
 from __future__ import annotations
 
+import json
+from pathlib import Path
+from typing import Any
+
 import click
+from hookfold.charts import engrave
+from hookfold.charts.errors import PatternError
+from hookfold.charts.pattern.schema import schema as pattern_schema
+
+from .files import read_text, suffix_of, write_all, write_one
+from .options import LENGTH, setting_of, setting_options
+from .progress import steps, working
+from .report import PROBLEMS, report, reporting
+from .start import KINDS, answers, refuse_to_overwrite, title_of, write_start
+
+SHEETS = ("svg", "png", "pdf")
+
+_FILE = click.argument("file", metavar="FILE")
+_OUT = click.option("-o", "--out", required=True, metavar="OUT", help='A file, or "-": standard output.')
 
 
-@click.group()
+class InOrder(click.Group):
+    """Lists the commands in the order of this page, which is that of the work."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(self.commands)
+
+
+@click.group(cls=InOrder, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(package_name="hookfold")
 def main() -> None:
-    """Fitted crochet from one pattern file: counts, fit, chart, words, folding and joining diagram."""
+    """Fitted crochet from one pattern file: counts, fit, chart, words, folding and joining diagram.
+
+    \b
+    Example:
+      hookfold start cover.toml
+      hookfold check cover.toml
+      hookfold make cover.toml -o out
+    """
+
+
+@main.command()
+@click.argument("file", metavar="FILE")
+@click.option("--kind", type=click.Choice(KINDS), help="What the piece is for.")
+@click.option("--title", help="What it is called; from the file's name where not given.")
+@click.option("--height", type=LENGTH, help="Height of the object.")
+@click.option("--wrap", type=LENGTH, help="Round the closed book, from fore-edge to fore-edge.")
+@click.option("--width", type=LENGTH, help="Width of a pouch, a cushion or a panel.")
+@click.option("--flap", type=LENGTH, help="Depth of a flap.")
+@click.option("--overlap", type=LENGTH, help="Overlap of a cushion's back.")
+@click.option("--stitches", type=click.FloatRange(0.5, 400), help="Stitches over the length of the swatch.")
+@click.option("--rows", type=click.FloatRange(0.5, 400), help="Rows over the same length.")
+@click.option("--over", type=LENGTH, help="The length they were counted over; 10 cm where not given.")
+@click.option("--hook", help='The hook, as "4 mm".')
+@click.option("--terms", type=click.Choice(("US", "UK"), case_sensitive=False), help="Terms of the rows.")
+@click.option("--force", is_flag=True, help="Write over a file that is there.")
+@reporting
+def start(file: str, *, force: bool, **given: Any) -> None:
+    """Write a commented pattern file; asks for what is not given.
+
+    \b
+    Example:
+      hookfold start cover.toml --kind book --height "250 mm" --wrap "385 mm" --flap "65 mm"
+    """
+    refuse_to_overwrite(file, force=force)
+    write_start(file, answers(given, title_of(file)))
+    if file != "-":
+        click.echo(f"{file} is written; look with: hookfold check {file}", err=True)
+
+
+@main.command()
+@click.argument("files", metavar="FILE...", nargs=-1, required=True)
+@click.option("--json", "as_json", is_flag=True, help="One JSON object a file, a line each.")
+@click.pass_context
+def check(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> None:
+    """Say what is made, how it fits, and every problem.
+
+    Each problem has its place and a remedy.
+
+    \b
+    Example:
+      hookfold check cover.toml shell.txt
+      hookfold check --json shell.txt
+    """
+    fine = [_check_one(file, as_json) for file in files]
+    ctx.exit(0 if all(fine) else PROBLEMS)
+
+
+def _check_one(file: str, as_json: bool) -> bool:
+    """Print what is found in one file; whether it is fine."""
+    try:
+        text, name = read_text(file)
+        with working("Working the rows"):
+            found = engrave.check(text, name)
+    except PatternError as unread:
+        found = engrave.Report(file, unread.problems)
+    if as_json:
+        click.echo(json.dumps(found.as_json(), ensure_ascii=False))
+    else:
+        click.echo("\n".join(found.lines()))
+        if found.problems:
+            click.echo(report(found.problems))
+    return not found.problems
+
+
+@main.command()
+@_FILE
+@_OUT
+@setting_options("extent", "hand", "terms", "paper", "mono")
+@reporting
+def chart(file: str, out: str, **asked: Any) -> None:
+    """Draw the stitch chart (.svg, .png or .pdf).
+
+    \b
+    Example:
+      hookfold chart cover.toml -o chart.pdf --extent full --paper Letter
+    """
+    suffix = suffix_of(out, SHEETS, "svg")
+    text, name = read_text(file)
+    with working("Drawing the chart"):
+        made = engrave.chart(text, name, setting_of(text, asked), (suffix,))
+    write_one(out, made[suffix])
+
+
+@main.command()
+@_FILE
+@_OUT
+@setting_options("hand", "terms", "paper", "mono")
+@reporting
+def assembly(file: str, out: str, **asked: Any) -> None:
+    """Draw the folding and joining (.svg, .png or .pdf).
+
+    \b
+    Example:
+      hookfold assembly cover.toml -o folding.svg
+    """
+    suffix = suffix_of(out, SHEETS, "svg")
+    text, name = read_text(file)
+    with working("Drawing the folding"):
+        made = engrave.assembly(text, name, setting_of(text, asked), (suffix,))
+    write_one(out, made[suffix])
+
+
+@main.command()
+@_FILE
+@_OUT
+@setting_options("terms", "paper")
+@reporting
+def template(file: str, out: str, **asked: Any) -> None:
+    """Draw the paper mock-up in true size on tiles, as PDF.
+
+    \b
+    Example:
+      hookfold template cover.toml -o mock-up.pdf --paper Letter
+    """
+    suffix_of(out, ("pdf",), "pdf")
+    text, name = read_text(file)
+    with working("Drawing the paper mock-up"):
+        made = engrave.template(text, name, setting_of(text, asked))
+    write_one(out, made)
+
+
+@main.command()
+@_FILE
+@click.option("-o", "--out", default="-", metavar="OUT", help="A .md or .txt file; else standard output.")
+@setting_options("terms", "hand")
+@reporting
+def instructions(file: str, out: str, **asked: Any) -> None:
+    """Write the pattern in words, with every count.
+
+    \b
+    Example:
+      hookfold instructions cover.toml --terms UK -o cover.md
+    """
+    suffix_of(out, ("md", "txt"), "md")
+    text, name = read_text(file)
+    write_one(out, engrave.instructions(text, name, setting_of(text, asked)).encode("utf-8"))
+
+
+@main.command()
+@_FILE
+@click.option("-o", "--out", required=True, metavar="DIR", help="The folder to write to.")
+@setting_options("terms", "hand")
+@reporting
+def share(file: str, out: str, **asked: Any) -> None:
+    """Make images for sharing, each described in words.
+
+    \b
+    Example:
+      hookfold share cover.toml -o out
+    """
+    text, name = read_text(file)
+    with working("Drawing the images"):
+        made = engrave.share(text, name, setting_of(text, asked))
+    write_all({_folder(out) / file_name: data for file_name, data in made.items()})
+
+
+@main.command()
+@_OUT
+@setting_options("terms", "paper")
+@reporting
+def symbols(out: str, **asked: Any) -> None:
+    """Draw every stitch symbol with its names, as SVG.
+
+    \b
+    Example:
+      hookfold symbols -o symbols.svg --terms UK
+    """
+    suffix_of(out, ("svg",), "svg")
+    write_one(out, engrave.symbols(setting_of("", asked)))
+
+
+@main.command()
+@_FILE
+@click.option("-o", "--out", required=True, metavar="DIR", help="The folder to write to.")
+@setting_options("extent", "hand", "terms", "paper", "mono")
+@reporting
+def make(file: str, out: str, **asked: Any) -> None:
+    """Make everything a pattern gives into one folder.
+
+    \b
+    Example:
+      hookfold make cover.toml -o out
+    """
+    text, name = read_text(file)
+    with steps() as on_step:
+        made = engrave.make(text, name, setting_of(text, asked), on_step)
+    write_all({_folder(out) / file_name: data for file_name, data in made.items()})
+    click.echo("\n".join(str(_folder(out) / file_name) for file_name in made))
+
+
+@main.command()
+@click.option("-o", "--out", default="-", metavar="OUT", help="A .json file; else standard output.")
+@reporting
+def schema(out: str) -> None:
+    """Write the JSON Schema of the pattern file.
+
+    Editors complete and check pattern files by it.
+
+    \b
+    Example:
+      hookfold schema -o pattern.schema.json
+    """
+    suffix_of(out, ("json",), "json")
+    write_one(out, (json.dumps(pattern_schema(), indent=2, ensure_ascii=False) + "\n").encode("utf-8"))
+
+
+def _folder(out: str) -> Path:
+    """The folder to write to; a file of that name is wrong use."""
+    folder = Path(out)
+    if out == "-" or (folder.exists() and not folder.is_dir()):
+        raise click.UsageError(f'"{out}" is not a folder; name one with -o DIR.')
+    return folder

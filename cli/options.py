@@ -1,0 +1,78 @@
+"""The options that commands share, and the setting they make."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any, TypeVar, cast
+
+import click
+from hookfold.charts.layout.sheet import Extent, Hand, Paper, Setting, Terms
+from hookfold.charts.measure import parse_length
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+#: The options of the setting: name, what it may be, what it means.
+CHOICES: dict[str, tuple[tuple[str, ...], str]] = {
+    "terms": (("US", "UK"), "Terms of the output; as the pattern is written where not given."),
+    "hand": (("left", "right"), "The hand that holds the hook; left mirrors the picture. Right where not given."),
+    "paper": (("A4", "Letter"), "Paper size. A4 where not given."),
+    "extent": (("repeat", "full"), "One repeat and the edges, or every stitch. Repeat where not given."),
+}
+
+_OWN_TERMS = re.compile(r"^\s*terms\s*[:=]\s*[\"']?\s*(US|UK)\b", re.IGNORECASE | re.MULTILINE)
+
+
+def option(name: str) -> Callable[[F], F]:
+    """One of the options of `CHOICES`, or --mono."""
+    if name == "mono":
+        return click.option("--mono", is_flag=True, help="Black and greys only.")
+    choices, says = CHOICES[name]
+    return click.option(f"--{name}", type=click.Choice(choices, case_sensitive=False), help=says)
+
+
+def setting_options(*names: str) -> Callable[[F], F]:
+    """Several of the options, in the order named."""
+
+    def add(command: F) -> F:
+        for name in reversed(names):
+            command = option(name)(command)
+        return command
+
+    return add
+
+
+def setting_of(text: str, asked: dict[str, Any]) -> Setting:
+    """The setting that was asked for; the terms are the pattern's own where none are asked for."""
+    return Setting(
+        paper=cast(Paper, asked.get("paper") or "A4"),
+        extent=cast(Extent, asked.get("extent") or "repeat"),
+        hand=cast(Hand, asked.get("hand") or "right"),
+        terms=cast(Terms, asked.get("terms") or own_terms(text)),
+        tone="mono" if asked.get("mono") else "colour",
+    )
+
+
+def own_terms(text: str) -> str:
+    """The terms a pattern says it is written in; US where it does not say.
+
+    >>> own_terms('title = "Mat"\\nterms = "UK"')
+    'UK'
+    """
+    found = _OWN_TERMS.search(text)
+    return found[1].upper() if found else "US"
+
+
+class LengthText(click.ParamType[str]):
+    """A length with its unit, kept as written."""
+
+    name = "length"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        try:
+            return parse_length(str(value)).text
+        except ValueError as wrong:
+            self.fail(f"{wrong}.", param, ctx)
+
+
+LENGTH = LengthText()

@@ -1,0 +1,40 @@
+"""Problems as they are printed, and what a command ends with."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Sequence
+from typing import ParamSpec, TypeVar
+
+import click
+from hookfold.charts.errors import PatternError, Problem
+from hookfold.charts.output.export import CairoMissing, TooLarge
+
+#: What a command ends with.
+FINE, PROBLEMS, WRONG_USE = 0, 1, 2
+
+P = ParamSpec("P")
+R = TypeVar("R")
+
+
+def report(problems: Sequence[Problem]) -> str:
+    """All problems, a blank line between, and how many there are."""
+    counted = f"{len(problems)} problem{'s' if len(problems) > 1 else ''}."
+    return "\n\n".join([*(problem.report() for problem in problems), counted])
+
+
+def reporting(command: Callable[P, R]) -> Callable[P, R]:
+    """A command that prints the problems of a pattern and ends with 1, and says in one line what else is
+    amiss."""
+
+    @functools.wraps(command)
+    def reported(*args: P.args, **kwargs: P.kwargs) -> R:
+        try:
+            return command(*args, **kwargs)
+        except PatternError as found:
+            click.echo(report(found.problems), err=True)
+            raise SystemExit(PROBLEMS) from None
+        except (CairoMissing, TooLarge) as wrong:
+            raise click.UsageError(f"{wrong}.") from None
+
+    return reported
