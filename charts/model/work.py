@@ -96,6 +96,7 @@ class _Worker:
         self.cache: dict[tuple[object, ...], _Tried] = {}
         self.grounds: dict[tuple[int, bool], tuple[Row, tuple[object, ...]]] = {}
         self.broken = False
+        self.alike: dict[tuple[object, ...], Row] = {}
         self.reported: set[tuple[int, str]] = set()
         self.turn_next = True
 
@@ -281,9 +282,13 @@ class _Worker:
             player.check_end()
         except Stuck as fault:
             stuck = fault
-        row = player.row()
+        row = self._shared(player.row())
         off = tuple((i, got) for i, part in enumerate(stated) if (got := differs(part, row, player.named)) is not None)  # type: ignore[arg-type]
         return _Tried(row, list(player.named), stuck, choice, off)
+
+    def _shared(self, row: Row) -> Row:
+        """The one object for all rows worked alike."""
+        return self.alike.setdefault((row.stitches, row.takes, row.joined, row.repeat, row.groups), row)
 
     def _site(self, text: RowText, number: int, direction: int, opening: tuple[str, ...] | None) -> Site:
         made: dict[int, Ground] = {}
