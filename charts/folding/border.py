@@ -286,7 +286,7 @@ def _spaced(plan: Plan, folding: Folding, interval: Interval, count: int, taken:
         len(set(kinds)) > 1
         and not plan.border_stitch_mm
         and not taken
-        and count == round_half_up(row_end_sum(kinds))
+        and count == round_half_up(float(row_end_sum(kinds)))
     ):
         return spacing_by_kind(kinds)
     own_places = 0 if run.counts == "row ends" else taken

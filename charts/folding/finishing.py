@@ -154,6 +154,8 @@ def side_sentence(border: BorderPlan, side: int) -> str:
     here = border.of_side(side)
     said = "; ".join(_stretch_words(s) for s in here)
     total = sum(s.count for s in here)
+    if _repeats_earlier(border, side):
+        said = f"the same as the edge facing it, the other way ({', '.join(str(s.count) for s in here)})"
     sums = f" = {total}" if len(here) > 1 else ""
     corner = border.corner_after(side)
     turn = (
@@ -164,6 +166,15 @@ def side_sentence(border: BorderPlan, side: int) -> str:
         else "; 1 over the inner corner"
     )
     return f"{_capital(side_name(border, side))}: {said}{sums}{turn}."
+
+
+def _repeats_earlier(border: BorderPlan, side: int) -> bool:
+    """Whether the side is an earlier one met the other way: the same counts, layers and spacing."""
+
+    def traits(k: int) -> list[tuple[int, int, str, str]]:
+        return [(s.count, s.layers, s.facing.edge, s.spacing) for s in border.of_side(k)]
+
+    return len(traits(side)) > 1 and any(traits(k) == traits(side)[::-1] for k in range(side))
 
 
 def _stretch_words(s: Stretch) -> str:

@@ -165,15 +165,14 @@ def _crease(piece: Piece, stack: Stack, spec: FoldSpec) -> tuple[Point, Point]:
 
 
 def _inside(piece: Piece, line: tuple[Point, Point]) -> LineString:
+    """The longest stretch of a line with cloth on both sides."""
     (x0, y0), (x1, y1) = line
     reach = 4 * (piece.width_mm + piece.height_mm) / max(1e-9, abs(x1 - x0) + abs(y1 - y0))
     long = LineString(
         [(x0 - (x1 - x0) * reach, y0 - (y1 - y0) * reach), (x1 + (x1 - x0) * reach, y1 + (y1 - y0) * reach)]
     )
-    crossed = piece.outline.intersection(long)
-    if isinstance(crossed, LineString) and not crossed.is_empty:
-        return crossed
-    parts = [g for g in getattr(crossed, "geoms", ()) if isinstance(g, LineString)]
+    crossed = piece.outline.buffer(-0.01).intersection(long)
+    parts = [g for g in getattr(crossed, "geoms", [crossed]) if isinstance(g, LineString) and g.length > 0]
     return max(parts, key=lambda g: g.length, default=LineString(line))
 
 

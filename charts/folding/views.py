@@ -7,8 +7,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 import shapely
+import shapely.prepared
 from shapely.affinity import affine_transform
 from shapely.geometry import LineString, MultiLineString, Polygon
 
@@ -72,6 +74,20 @@ def doubled(stack: Stack) -> tuple[Polygon, ...]:
     return polygons(shapely.union_all(twice, grid_size=GRID)) if twice else ()
 
 
+def roomiest(shape: Polygon) -> tuple[float, float, float, float]:
+    """The largest level rectangle between the corners of a polygon that lies in it: where words have room."""
+    xs = sorted({round(x, 6) for x, _ in shape.exterior.coords})
+    ys = sorted({round(y, 6) for _, y in shape.exterior.coords})
+    inside = shapely.prepared.prep(shape.buffer(0.01))
+    boxes = (
+        (x0, y0, x1, y1)
+        for x0, x1 in combinations(xs, 2)
+        for y0, y1 in combinations(ys, 2)
+        if inside.contains(shapely.box(x0, y0, x1, y1))
+    )
+    return max(boxes, key=lambda b: (b[2] - b[0]) * (b[3] - b[1]), default=shape.bounds)
+
+
 @dataclass(frozen=True, slots=True)
 class Cut:
     """A layer where a straight cut crosses it: from `start` to `end` along the cut, in mm from the cut's
@@ -123,3 +139,15 @@ def _runs_on(index: int, found: Sequence[tuple[Facet, int, float, float]]) -> tu
             if min(abs(here - lo2), abs(here - hi2)) < 0.01:
                 shared.append((j, here))
     return tuple(shared)
+
+
+def hinge_of(facet: Facet, other: Facet) -> tuple[Point, Point] | None:
+    """The crease that two facets share, on the plane; None where they are not neighbours on the flat
+    piece.
+    """
+    shared = lines(facet.flat.intersection(other.flat))
+    if not shared:
+        return None
+    crease = affine_transform(max(shared, key=lambda s: s.length), facet.to_plane)
+    (x0, y0), (x1, y1) = crease.coords[0], crease.coords[-1]
+    return (x0, y0), (x1, y1)

@@ -27,7 +27,7 @@ from .assembly_folds import fold_picture
 from .assembly_joins import join_letter, joins_picture
 from .assembly_key import key_picture
 from .assembly_object import object_picture, slabs_of
-from .assembly_panel import GUTTER_MM, Panel, draw, flow
+from .assembly_panel import GUTTER_MM, Panel, draw, flow, with_key
 from .sheet import Frame, Heading, Setting, finish, page
 
 
@@ -45,8 +45,11 @@ def assembly_document(
         border = border_plan(plan, hand=setting.hand, folding=folding)
     look = style(mono=setting.tone == "mono")
     frame = page(heading, setting, name="Folding and joining")
-    panels = _panels(plan, folding, border, setting, look, frame)
-    pages = flow(panels, frame.content_width, frame.content_height, look)
+    wide, tall = frame.content_width, frame.content_height
+    narrow, broad = (Panel("", "Key to lines and signs", key_picture(look, w), half) for w, half in
+                     (((wide - GUTTER_MM) / 2, True), (wide, False)))  # fmt: skip
+    pages = flow(_panels(plan, folding, border, setting, look, frame), wide, tall, look)
+    pages = with_key(pages, narrow, broad, wide, tall, look)
     sheets = []
     for number, placed in enumerate(pages, 1):
         x0, y0 = frame.content[0], frame.content[1]
@@ -71,11 +74,8 @@ def _panels(
         made.append(_border(folding, border, setting, look, wide))
     made += [_fold(folding, k, look, half) for k in range(folding.joined, len(folding.stages))]
     if slabs_of(folding, plan):
-        made.append(
-            Panel("", _object_sentence(folding), object_picture(folding, plan, look, half, 70.0), half=True)
-        )
-    numbered = [Panel(str(k), p.sentence, p.picture, p.half, p.notes) for k, p in enumerate(made, 1)]
-    return [*numbered, Panel("", "Key to lines and signs", key_picture(look, wide))]
+        made.append(Panel("", _object_sentence(folding), object_picture(folding, plan, look, wide, 92.0)))
+    return [Panel(str(k), p.sentence, p.picture, p.half, p.notes) for k, p in enumerate(made, 1)]
 
 
 def _fold(folding: Folding, index: int, look: Style, half: float) -> Panel:
@@ -85,9 +85,12 @@ def _fold(folding: Folding, index: int, look: Style, half: float) -> Panel:
 
 def _joins(folding: Folding, look: Style, wide: float) -> Panel:
     joins = joins_of(folding)
-    notes = tuple(f"{join_letter(k)}  {join_sentence(j)}" for k, j in enumerate(joins))
-    sentence = "Lay the edges together row for row and hold them with stitch markers at both ends of every lettered stretch."
-    return Panel("", sentence, joins_picture(folding, look, wide, 120.0), notes=notes)
+    notes = tuple(f"{join_letter(k)}: {join_sentence(j)}" for k, j in enumerate(joins))
+    sentence = (
+        "Lay the edges together row for row and hold them with stitch markers at both ends of every "
+        "lettered stretch."
+    )
+    return Panel("", sentence, joins_picture(folding, look, wide, 104.0), notes=notes)
 
 
 def _border(folding: Folding, border: BorderPlan, setting: Setting, look: Style, wide: float) -> Panel:
@@ -99,7 +102,7 @@ def _border(folding: Folding, border: BorderPlan, setting: Setting, look: Style,
         notes.append(edging_sentence(border, border.edging))
     said = tuple(in_terms(n, setting.terms) for n in notes)
     return Panel(
-        "", in_terms(sentence, setting.terms), border_picture(folding, border, look, wide, 104.0), notes=said
+        "", in_terms(sentence, setting.terms), border_picture(folding, border, look, wide, 80.0), notes=said
     )
 
 

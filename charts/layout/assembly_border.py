@@ -14,10 +14,11 @@ from ..folding.facets import Point, Stack
 from ..folding.folds import Folding
 from .assembly_cloth import cloth, hatching
 from .assembly_folds import part_labels
-from .assembly_ink import Item, View, disc, fill_head, head, stroke
+from .assembly_ink import Item, View, disc, fill_head, stroke
 from .assembly_panel import Picture, scale_for, scale_words
 
 _MARGIN = 17.0
+_FOOT = 11.5
 _BAND = 1.8
 
 
@@ -30,7 +31,7 @@ def border_picture(folding: Folding, border: BorderPlan, style: Style, wide: flo
     """The piece with the outside facing, the border as a band, brackets with counts outside it."""
     stack = border_stack(folding, border)
     left, top, right, bottom = stack.silhouette.bounds
-    divisor = scale_for(right - left, bottom - top, wide - 2 * _MARGIN, tall - 2 * _MARGIN)
+    divisor = scale_for(right - left, bottom - top, wide - 2 * _MARGIN, tall - _MARGIN - _FOOT)
     size = ((right - left) / divisor, (bottom - top) / divisor)
 
     def draw(x: float, y: float) -> tuple[Item, ...]:
@@ -45,7 +46,7 @@ def border_picture(folding: Folding, border: BorderPlan, style: Style, wide: flo
         items += _begin(border, view, style)
         return tuple(items)
 
-    return Picture(size[0] + 2 * _MARGIN, size[1] + 2 * _MARGIN, draw, scale_words(divisor))
+    return Picture(size[0] + 2 * _MARGIN, size[1] + _MARGIN + _FOOT, draw, scale_words(divisor))
 
 
 def _out(border: BorderPlan, a: Point, b: Point) -> Point:
@@ -75,15 +76,29 @@ def _stretch(border: BorderPlan, stretch: Stretch, view: View, style: Style) -> 
     a, b = view.at(stretch.start), view.at(stretch.end)
     way = _out(border, a, b)
     length = math.dist(a, b)
-    inset = min(1.0, length / 6)
     ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
-    first, last = (a[0] + ux * inset, a[1] + uy * inset), (b[0] - ux * inset, b[1] - uy * inset)
+    near, far = _insets(border, stretch, length)
+    first, last = (a[0] + ux * near, a[1] + uy * near), (b[0] - ux * far, b[1] - uy * far)
     line = [_off(first, way, 3.0), _off(first, way, 4.0), _off(last, way, 4.0), _off(last, way, 3.0)]
-    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    middle = ((first[0] + last[0]) / 2, (first[1] + last[1]) / 2)
     items: list[Item] = [stroke([line], style.rule_mm, style.dark)]
     tip = _off((middle[0] + ux * 1.0, middle[1] + uy * 1.0), way, _BAND / 2)
-    items.append(head(tip, math.atan2(uy, ux), style.dark, 2.0))
+    items.append(fill_head(tip, math.atan2(uy, ux), style.dark, 1.7))
     return [*items, _count(str(stretch.count), middle, way, style)]
+
+
+def _insets(border: BorderPlan, stretch: Stretch, length: float) -> tuple[float, float]:
+    """How far a bracket stays off the stretch's ends: more at an inner corner, where two brackets would
+    cross.
+    """
+    inner = [c.at for c in border.corners if c.inner]
+    clear = [
+        7.6 if any(math.dist(p, c) < 0.01 for c in inner) else min(1.0, length / 6)
+        for p in (stretch.start, stretch.end)
+    ]
+    if sum(clear) > length * 0.8:
+        return length * 0.1, length * 0.1
+    return clear[0], clear[1]
 
 
 def _count(text: str, middle: Point, way: Point, style: Style) -> Text:
@@ -104,7 +119,7 @@ def _corners(border: BorderPlan, view: View, style: Style) -> list[Item]:
         wb = _out(border, view.at(after.start), view.at(after.end))
         slant = (wa[0] + wb[0], wa[1] + wb[1])
         norm = math.hypot(*slant) or 1.0
-        at = _off(view.at(corner.at), (slant[0] / norm, slant[1] / norm), 7.4)
+        at = _off(view.at(corner.at), (slant[0] / norm, slant[1] / norm), 6.2 if corner.inner else 7.4)
         ring = disc(at, 2.2, fill_colour=style.paper, colour=style.dark, width=style.rule_mm)
         y = at[1] + cap_height(style.small_mm) / 2
         items.append(

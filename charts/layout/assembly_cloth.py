@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from ..drawing.display import Group
 from ..drawing.style import Style
-from ..folding.facets import Facet, Seen, Stack, polygons, seen
+from ..folding.facets import Seen, Stack, seen
 from ..folding.piece import Piece
-from ..folding.views import doubled, hatched, points, rings, row_lines
+from ..folding.views import doubled, hatched, points, rings, roomiest, row_lines
 from .assembly_ink import Item, View, fill, stroke
 
 #: Rows are drawn no nearer than this on the page; where they would be, only every so manyth.
@@ -70,20 +70,8 @@ def hatching(stack: Stack, view: View, style: Style, gap_mm: float = 2.2) -> tup
 
 
 def label_spot(look: Seen) -> tuple[float, float, float, float] | None:
-    """The box of the largest area of a facet in view, on the plane."""
+    """A box for words on a facet, on the plane: the bounds of its largest area in view, or what is free in
+    it.
+    """
     best = max(look.area, key=lambda a: a.area, default=None)
-    return None if best is None else best.bounds
-
-
-def facet_named(stack: Stack, part: str) -> Facet | None:
-    """The facet of a part."""
-    return next((f for f in stack.facets if f.part == part), None)
-
-
-def in_view(stack: Stack) -> tuple[Seen, ...]:
-    """The facets with something in view."""
-    return tuple(s for s in seen(stack) if polygons_in(s))
-
-
-def polygons_in(look: Seen) -> bool:
-    return any(polygons(a) for a in look.area)
+    return None if best is None else roomiest(best)

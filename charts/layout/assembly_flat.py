@@ -81,7 +81,7 @@ def _fold_lines(folding: Folding, view: View, style: Style) -> list[Item]:
         a, b = (view.at(carry(to_plane, (p[0], p[1]))) for p in (line.coords[0], line.coords[-1]))
         dash = style.valley if stage.spec.direction == "over" else style.mountain
         items.append(
-            stroke([_reaching(a, b, 2.4)], style.fold_mm * 1.4, style.accent, dash, f"fold {stage.number}")
+            stroke([_reaching(a, b, 1.6)], style.fold_mm * 1.4, style.accent, dash, f"fold {stage.number}")
         )
     return items
 
@@ -130,11 +130,15 @@ def _upright_marks(folding: Folding, view: View, style: Style) -> list[Item]:
     unit, piece = folding.piece.unit, folding.piece
     items: list[Item] = []
     spans = [(part_span(folding, p, view), p) for p in piece.parts]
-    for (a, b), part in spans:
-        if len(spans) > 1:
-            items += upright_dimension(a, b, x0, x0 - 5.0, show_length(part.length_mm, unit), style)
-        items += _beside(part, piece.axis, x1 + 3.5, (a + b) / 2, style)
-    out = x0 - (13.0 if len(spans) > 1 else 7.0)
+    texts = [show_length(p.length_mm, unit) for _, p in spans]
+    order = sorted(range(len(spans)), key=lambda k: spans[k][0])
+    lifted = tiers([centred(sum(spans[k][0]) / 2, texts[k], style.small_mm) for k in order])
+    for k, lift in zip(order, lifted, strict=True) if len(spans) > 1 else ():
+        items += upright_dimension(*spans[k][0], x0, x0 - 5.0, texts[k], style, raised=lift)
+    names = [(sum(spans[k][0]) / 2, spans[k][1]) for k in order]
+    for (middle, part), y in zip(names, spread([m for m, _ in names], 8.6), strict=True):
+        items += _beside(part, piece.axis, x1 + 5.5, middle, y, style)
+    out = x0 - (14.0 + 3.4 * max(lifted) if len(spans) > 1 else 7.0)
     items += upright_dimension(y0, y1, x0, out, show_length((y1 - y0) / view.scale, unit), style)
     items += level_dimension(x0, x1, y1, y1 + 9.5, show_length((x1 - x0) / view.scale, unit), style)
     items += _ends(folding, view, style)
@@ -160,11 +164,30 @@ def _name(
     ]
 
 
-def _beside(part: Part, axis: str, x: float, y: float, style: Style) -> list[Item]:
-    return [
+def spread(wanted: list[float], gap: float) -> list[float]:
+    """Places in order, no nearer than a gap, as near as they can be to where they are wanted.
+
+    >>> spread([10.0, 11.0, 40.0], 8.0)
+    [6.5, 14.5, 40.0]
+    """
+    groups: list[tuple[float, int]] = []
+    for w in wanted:
+        groups.append((w, 1))
+        while len(groups) > 1 and groups[-1][0] - groups[-2][0] < gap * (groups[-1][1] + groups[-2][1]) / 2:
+            (a, n), (b, m) = groups[-2:]
+            groups[-2:] = [((a * n + b * m) / (n + m), n + m)]
+    return [c + (k - (n - 1) / 2) * gap for c, n in groups for k in range(n)]
+
+
+def _beside(part: Part, axis: str, x: float, middle: float, y: float, style: Style) -> list[Item]:
+    """A part's name and numbers at the right, with a thin line from the part where they had to move."""
+    items: list[Item] = [
         Text(x, y - 0.5, part.name, style.body_mm, weight="bold"),
         Text(x, y + style.small_mm * 1.1, numbered(part, axis), style.small_mm),
     ]
+    if abs(middle - y) > 0.5:
+        items.append(stroke([((x - 4.6, middle), (x - 1.0, y))], style.hair_mm, style.dark))
+    return items
 
 
 def numbered(part: Part, axis: str) -> str:
@@ -181,7 +204,8 @@ def _ends(folding: Folding, view: View, style: Style) -> list[Item]:
     x0, y0, x1, y1 = _box(folding, view)
     foundation = view.at(carry(to_plane, (piece.width_mm / 2, piece.height_mm)))
     last = view.at(carry(to_plane, (piece.width_mm / 2, 0.0)))
-    size, items = style.small_mm, []
+    size = style.small_mm
+    items: list[Item] = []
     for (x, y), text in ((foundation, "foundation"), (last, f"last row ({piece.rows})")):
         if abs(x - x0) < 0.1 or abs(x - x1) < 0.1:
             items += upright_label(x + (-3.4 if abs(x - x0) < 0.1 else 3.4), y, text, size, "")
@@ -192,15 +216,15 @@ def _ends(folding: Folding, view: View, style: Style) -> list[Item]:
 
 
 def _row_one(corner: Point, box: tuple[float, float, float, float], ground: str, style: Style) -> list[Item]:
-    """A dot at the corner where row 1 begins, with its words just outside the piece."""
+    """A dot at the corner where row 1 begins, with its words beside it."""
 
     x0, y0, x1, y1 = box
-    cx = min(max(corner[0], x0 + 1.4), x1 - 1.4)
-    cy = min(max(corner[1], y0 + 1.4), y1 - 1.4)
+    cx = min(max(corner[0], x0 + 2.4), x1 - 2.4)
+    cy = min(max(corner[1], y0 + 2.4), y1 - 2.4)
     left = abs(corner[0] - x0) < 0.1
     anchor = "start" if left else "end"
     x = cx + 2.0 if left else cx - 2.0
     return [
         disc((cx, cy), 0.9, fill_colour=style.dark),
-        *label(x, cy, "row 1 begins", style.small_mm, ground, anchor=anchor),
+        *label(x, cy, "row 1", style.small_mm, ground, anchor=anchor),
     ]

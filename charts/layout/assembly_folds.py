@@ -24,9 +24,9 @@ _SIDE_MM = 5.0
 
 def fold_picture(folding: Folding, stage: Stage, style: Style, wide: float, tall: float) -> Picture:
     """Before the fold in plan, with the arrow; beneath (or beside), the layers after it."""
-    bounds = _joint(stage.before.silhouette.bounds, stage.after.silhouette.bounds)
+    bounds = _bounds(folding)
     upright = abs(stage.crease[0][0] - stage.crease[1][0]) < abs(stage.crease[0][1] - stage.crease[1][1])
-    layers = LAYER_MM * (max(stage.after.layers) + 1) + 9.0
+    layers = LAYER_MM * (max(stage.after.layers) + 1) + 12.5
     plan_room = (
         (wide - 2 * _SIDE_MM, tall - 6.0 - layers)
         if upright
@@ -44,16 +44,41 @@ def fold_picture(folding: Folding, stage: Stage, style: Style, wide: float, tall
         items += _fold_arrow(stage, view, style)
         cuts = cut_across(stage.after, "x" if upright else "y")
         if upright:
-            items += layers_level(cuts, view, y + 3.0 + size[1] + layers - 3.5, style)
+            floor = y + 3.0 + size[1] + layers - 6.0
+            items += layers_level(cuts, view, floor, style)
+            items.append(
+                caption(x + full[0] / 2, floor + 4.6, "the layers after this fold, from the side", style)
+            )
         else:
-            items += layers_upright(cuts, view, x + _SIDE_MM + size[0] + 9.0, style)
+            wall = x + _SIDE_MM + size[0] + 9.0
+            items += layers_upright(cuts, view, wall, style)
+            edge = wall + LAYER_MM * max(stage.after.layers) + 5.6
+            words = "the layers after this fold, from the side"
+            items.append(
+                Text(
+                    edge,
+                    y + 3.0 + size[1] / 2,
+                    words,
+                    style.small_mm,
+                    "middle",
+                    colour=style.quiet,
+                    angle=-90.0,
+                )
+            )
         return tuple(items)
 
     return Picture(*full, draw, scale_words(divisor))
 
 
-def _joint(a: Sequence[float], b: Sequence[float]) -> tuple[float, float, float, float]:
-    return (min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3]))
+def _bounds(folding: Folding) -> tuple[float, float, float, float]:
+    """What the piece takes at any of its folds: one scale for all of them."""
+    boxes = [s.silhouette.bounds for s in (folding.start, *(stage.after for stage in folding.stages))]
+    return (
+        min(b[0] for b in boxes),
+        min(b[1] for b in boxes),
+        max(b[2] for b in boxes),
+        max(b[3] for b in boxes),
+    )
 
 
 def _crease(stage: Stage, view: View, style: Style) -> Item:
@@ -70,6 +95,7 @@ def _fold_arrow(stage: Stage, view: View, style: Style) -> tuple[Item, ...]:
     mover = _mover(stage)
     if mover is None:
         return ()
+    mover = _aside(stage, mover)
     there = carry(reflection(*stage.crease), mover)
     start, end = view.at(mover), view.at(there)
     level = abs(end[0] - start[0]) > abs(end[1] - start[1])
@@ -84,6 +110,23 @@ def _mover(stage: Stage) -> Point | None:
         return None
     at = max(moved, key=lambda f: f.flat.area).shape.centroid
     return carry(reflection(*stage.crease), (at.x, at.y))
+
+
+def _aside(stage: Stage, p: Point) -> Point:
+    """The place moved along the crease to a quarter of it, out of the way of names."""
+    (x0, y0), (x1, y1) = stage.crease
+    near = ((x0 + x1) / 2, (y0 + y1) / 2)
+    first = min(stage.crease, key=lambda c: (c[1], c[0]))
+    by = (0.25 * 2 * (first[0] - near[0]), 0.25 * 2 * (first[1] - near[1]))
+    return (near[0] + by[0] + _away(stage, p)[0], near[1] + by[1] + _away(stage, p)[1])
+
+
+def _away(stage: Stage, p: Point) -> Point:
+    """From the crease straight to a place."""
+    (x0, y0), (x1, y1) = stage.crease
+    n = (x1 - x0) ** 2 + (y1 - y0) ** 2
+    t = ((p[0] - x0) * (x1 - x0) + (p[1] - y0) * (y1 - y0)) / n
+    return (p[0] - x0 - t * (x1 - x0), p[1] - y0 - t * (y1 - y0))
 
 
 def part_labels(stack: Stack, view: View, style: Style, skip: Sequence[str] = ()) -> list[Item]:
@@ -134,11 +177,10 @@ def _layers(cuts: Sequence[Cut], to_page: Placing, style: Style) -> list[Item]:
         ticks += _ticks(a, b, to_page(cut.start, cut.layer + (0.3 if cut.side_up == "RS" else -0.3)))
         for other, at in cut.folds:
             lines.append(_bend(to_page, at, cut, cuts[other]))
+    thick = stroke(lines, 0.6, style.dark, name="layers")
     return [
-        Group("layers from the side", (
-            stroke(lines, 0.6, style.dark, name="layers"), stroke(ticks, style.hair_mm, style.dark, name="right side"),
-        ))
-    ]  # fmt: skip
+        Group("layers from the side", (thick, stroke(ticks, style.hair_mm, style.dark, name="right side")))
+    ]
 
 
 def _bend(to_page: Placing, at: float, cut: Cut, other: Cut) -> Line:

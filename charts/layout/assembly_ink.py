@@ -112,8 +112,8 @@ def fill_head(tip: Point, angle: float, colour: str, size: float) -> Ink:
 
 
 def label(
-    x: float, y: float, text: str, size: float, ground: str, *, anchor: str = "middle", weight: str = "regular",
-    colour: str = "#1d1d1b",
+    x: float, y: float, text: str, size: float, ground: str, *, anchor: str = "middle",
+    weight: str = "regular", colour: str = "#1d1d1b",
 ) -> tuple[Item, ...]:  # fmt: skip
     """A line of text whose middle height is at y, on a patch of the ground that it stands on."""
     wide, tall = text_width(text, size, weight), cap_height(size)
@@ -143,7 +143,7 @@ def level_dimension(
 
     `raised` lifts the text by so many lines where a neighbour needs the room.
     """
-    gap = math.copysign(0.8, y - edge_y)
+    gap = math.copysign(2.1, y - edge_y)
     over = math.copysign(1.4, y - edge_y)
     lines = [((x, edge_y + gap), (x, y + over)) for x in (x0, x1)] + [((x0, y), (x1, y))]
     middle, base = (x0 + x1) / 2, y - 0.9 - raised * style.small_mm * 1.25
@@ -155,16 +155,23 @@ def level_dimension(
 
 
 def upright_dimension(
-    y0: float, y1: float, edge_x: float, x: float, text: str, style: Style
+    y0: float, y1: float, edge_x: float, x: float, text: str, style: Style, *, raised: int = 0
 ) -> tuple[Item, ...]:
     """An upright dimension; the text stands left of the line and is read from the right."""
-    gap = math.copysign(0.8, x - edge_x)
+    gap = math.copysign(2.1, x - edge_x)
     over = math.copysign(1.4, x - edge_x)
     lines = [((edge_x + gap, y), (x + over, y)) for y in (y0, y1)] + [((x, y0), (x, y1))]
     return (
         stroke(lines, style.hair_mm, style.dark, name="dimension"),
         *_heads((x, y0), (x, y1), style),
-        Text(x - 0.9, (y0 + y1) / 2, text, style.small_mm, "middle", angle=-90.0),
+        Text(
+            x - 0.9 - raised * style.small_mm * 1.25,
+            (y0 + y1) / 2,
+            text,
+            style.small_mm,
+            "middle",
+            angle=-90.0,
+        ),
     )
 
 

@@ -4,7 +4,9 @@ end.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from ..drawing.display import Group, Text
 from ..drawing.letters import cap_height, text_width
@@ -37,10 +39,10 @@ def joins_picture(folding: Folding, style: Style, wide: float, tall: float) -> P
     level = _cut_along(folding) == "x"
     layers = 3.4 * (max(stack.layers) + 1) + 8.0
     ladders = _ladder_rows(joins, wide)
-    below = sum(_ladder_height(j) for row in ladders for j in row[:1]) + 4.0
+    below = sum(max(map(_ladder_height, row)) for row in ladders) + 4.0
     room = (
         wide - 2 * _MARGIN - (0 if level else layers + 6),
-        tall - 2 * _MARGIN - below - (layers if level else 0),
+        max(58.0, tall - 2 * _MARGIN - below - (layers if level else 0)),
     )
     divisor = scale_for(right - left, bottom - top, *room)
     size = ((right - left) / divisor, (bottom - top) / divisor)
@@ -82,7 +84,16 @@ def _plan(folding: Folding, joins: Sequence[Join], view: View, style: Style) -> 
     for k, join in enumerate(joins):
         for start, end in join.at:
             items += _lettered(folding, start, end, join_letter(k), view, style)
-    return items
+    return [*items, *(marker(p, style) for p in _marked(folding, joins, view))]
+
+
+def _marked(folding: Folding, joins: Sequence[Join], view: View) -> list[Point]:
+    """Where markers go: both ends of every stretch, those that lie together once."""
+    places: list[Point] = []
+    for p in (view.at(_inside(folding, p)) for j in joins for ends in j.at for p in ends):
+        if all(math.dist(p, q) > 2.4 for q in places):
+            places.append(p)
+    return places
 
 
 def _lettered(
@@ -95,7 +106,6 @@ def _lettered(
     feet = [(p[0] + out[0] * 1.4, p[1] + out[1] * 1.4) for p in (a, b)]
     middle = ((line[0][0] + line[1][0]) / 2 + out[0] * 3.0, (line[0][1] + line[1][1]) / 2 + out[1] * 3.0)
     items: list[Item] = [stroke([[feet[0], line[0], line[1], feet[1]]], style.rule_mm, style.accent)]
-    items += [marker(p, style) for p in (_toward(a, b, 1.3), _toward(b, a, 1.3))]
     items += [disc(middle, 2.3, fill_colour=style.paper, colour=style.accent, width=0.3)]
     items.append(
         Text(middle[0], middle[1] + cap_height(style.body_mm) / 2, letter, style.body_mm, "middle", "bold")
@@ -118,12 +128,6 @@ def _outward(folding: Folding, a: Point, b: Point, view: View) -> Point:
     if abs(a[0] - b[0]) < abs(a[1] - b[1]):
         return (1.0, 0.0) if a[0] > cx else (-1.0, 0.0)
     return (0.0, 1.0) if a[1] > cy else (0.0, -1.0)
-
-
-def _toward(p: Point, q: Point, by: float) -> Point:
-    length = max(1e-6, ((q[0] - p[0]) ** 2 + (q[1] - p[1]) ** 2) ** 0.5)
-    by = min(by, length / 3)
-    return (p[0] + (q[0] - p[0]) / length * by, p[1] + (q[1] - p[1]) / length * by)
 
 
 def marker(at: Point, style: Style) -> Group:
@@ -156,11 +160,13 @@ def _columns(join: Join) -> list[int | None]:
 
 def _ladder_width(join: Join) -> float:
     cells = len(_columns(join)) * _CELL_W
-    return max(cells, *(text_width(_strip_name(r), 2.7) for r in join.runs)) + 9.0
+    names = [text_width(_strip_name(r), 2.7) for r in join.runs]
+    between = [cells + 1.4 + w for w in names[1:-1]]
+    return max(cells, names[0], names[-1], *between, 0.0) + 9.0
 
 
 def _ladder_height(join: Join) -> float:
-    return len(join.runs) * (_CELL_H + 5.4) + 2.0
+    return len(join.runs) * _CELL_H + (len(join.runs) - 1) * 4.0 + 10.5
 
 
 def _strip_name(run: EdgeRun) -> str:
@@ -182,16 +188,27 @@ def _ladder(join: Join, letter: str, x: float, y: float, style: Style) -> Group:
     tops = []
     runs = tuple(reversed(join.runs))
     for k, run in enumerate(runs):
-        top = y + k * (_CELL_H + 5.4) + (style.small_mm + 0.6 if k == 0 else 2.4)
-        tops.append(top)
-        items += _strip(run, columns, left, top, style)
-        name_y = top - 1.0 if k == 0 else top + _CELL_H + style.small_mm + 0.4
-        items.append(Text(left, name_y, _strip_name(run), style.small_mm))
-    if len(runs) == 2:
-        gap = [((left + (c + 0.5) * _CELL_W, tops[0] + _CELL_H), (left + (c + 0.5) * _CELL_W, tops[1]))
-               for c, n in enumerate(columns) if n is not None]  # fmt: skip
-        items.append(stroke(gap, style.rule_mm, style.accent, name="what meets"))
+        tops.append(y + k * (_CELL_H + 4.0) + style.small_mm + 0.6)
+        items += _strip(run, columns, left, tops[k], style)
+        items.append(_strip_label(run, k, len(runs), left, len(columns), tops[k], style))
+    gaps = [
+        ((left + (c + 0.5) * _CELL_W, above + _CELL_H), (left + (c + 0.5) * _CELL_W, below))
+        for above, below in pairwise(tops)
+        for c, n in enumerate(columns)
+        if n is not None
+    ]
+    items.append(stroke(gaps, style.rule_mm, style.accent, name="what meets"))
     return Group(f"join {letter}", tuple(items))
+
+
+def _strip_label(run: EdgeRun, k: int, of: int, left: float, cells: int, top: float, style: Style) -> Text:
+    """The run's name: over the first strip, under the last, beside one between."""
+    if k == 0:
+        return Text(left, top - 1.0, _strip_name(run), style.small_mm)
+    if k == of - 1:
+        return Text(left, top + _CELL_H + style.small_mm + 0.4, _strip_name(run), style.small_mm)
+    y = top + _CELL_H / 2 + cap_height(style.small_mm) / 2
+    return Text(left + cells * _CELL_W + 1.4, y, _strip_name(run), style.small_mm)
 
 
 def _strip(run: EdgeRun, columns: Sequence[int | None], left: float, top: float, style: Style) -> list[Item]:

@@ -33,7 +33,7 @@ def key_picture(style: Style, wide: float) -> Picture:
             items.append(Text(left + _SAMPLE + 3.0, base, words, style.small_mm))
         return tuple(items)
 
-    return Picture(min(wide, columns * column), rows * _LINE, draw)
+    return Picture(wide, rows * _LINE, draw)
 
 
 def _entries() -> tuple[tuple[str, Sample], ...]:

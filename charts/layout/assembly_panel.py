@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from ..drawing.display import Group, Text
-from ..drawing.letters import cap_height, wrapped
+from ..drawing.letters import cap_height, text_width, wrapped
 from ..drawing.style import Style
 from .assembly_ink import Item, disc
 from .sheet import line_ink
@@ -53,9 +53,19 @@ def note_lines(panel: Panel, width: float, style: Style) -> list[str]:
 def height_of(panel: Panel, width: float, style: Style) -> float:
     """What a panel takes at a width."""
     head = max(1, len(head_lines(panel, width, style))) * style.body_mm * LEADING
-    scale = style.small_mm * 1.5 if panel.picture.scale else 0.0
+    scale = _scale_room(panel, width, style)
     notes = len(note_lines(panel, width, style)) * style.small_mm * LEADING
     return 5.5 + head + 2.5 + panel.picture.height + scale + (notes + 2.0 if notes else 0.0) + 4.0
+
+
+def _scale_room(panel: Panel, width: float, style: Style) -> float:
+    """The line that the scale needs under the picture; none where it stands beside it."""
+    if (
+        not panel.picture.scale
+        or width - panel.picture.width > 2 * text_width(panel.picture.scale, style.small_mm) + 4
+    ):
+        return 0.0
+    return style.small_mm * 1.5
 
 
 def draw(panel: Panel, x: float, y: float, width: float, style: Style) -> Group:
@@ -75,7 +85,7 @@ def draw(panel: Panel, x: float, y: float, width: float, style: Style) -> Group:
     items += panel.picture.draw(x + (width - panel.picture.width) / 2, top)
     below = top + panel.picture.height
     if panel.picture.scale:
-        below += style.small_mm * 1.5
+        below += _scale_room(panel, width, style)
         items.append(Text(x + width, below, panel.picture.scale, style.small_mm, "end", colour=style.quiet))
     for k, line in enumerate(note_lines(panel, width, style)):
         items.append(Text(x, below + 2.0 + (k + 0.8) * style.small_mm * LEADING, line, style.small_mm))
@@ -95,14 +105,17 @@ def _in_disc(number: str, centre: tuple[float, float], style: Style) -> Text:
     )
 
 
-def flow(
-    panels: Sequence[Panel], width: float, height: float, style: Style
-) -> list[list[tuple[Panel, float, float, float]]]:
-    """The panels on pages: (panel, x, y, width), halves side by side, none broken."""
-    pages: list[list[tuple[Panel, float, float, float]]] = [[]]
+Placed = tuple[Panel, float, float, float]
+
+
+def flow(panels: Sequence[Panel], width: float, height: float, style: Style) -> list[list[Placed]]:
+    """The panels on pages as (panel, x, y, width): halves side by side, none broken, each line as high as it
+    must.
+    """
+    pages: list[list[Placed]] = [[]]
     y = 0.0
     for line in _lines(panels):
-        wide = (width - GUTTER_MM) / 2 if len(line) > 1 or line[0].half else width
+        wide = (width - GUTTER_MM) / 2 if line[0].half else width
         tall = max(height_of(p, wide, style) for p in line)
         if pages[-1] and y + tall > height:
             pages.append([])
@@ -110,6 +123,26 @@ def flow(
         pages[-1] += [(p, k * (wide + GUTTER_MM), y, wide) for k, p in enumerate(line)]
         y += tall
     return pages
+
+
+def with_key(
+    pages: list[list[Placed]], narrow: Panel, broad: Panel, width: float, height: float, style: Style
+) -> list[list[Placed]]:
+    """The pages with the key in the first place that is free: beside a lone half, under the last line, a new
+    page.
+    """
+    half = (width - GUTTER_MM) / 2
+    for page in pages:
+        for panel, _, y, wide in page:
+            alone = panel.half and sum(1 for p in page if p[2] == y) == 1
+            end = min((q[2] for q in page if q[2] > y), default=height)
+            if alone and y + height_of(narrow, half, style) <= end:
+                return [[*p, (narrow, half + GUTTER_MM, y, half)] if p is page else p for p in pages]
+            del wide
+        foot = max(y + height_of(panel, wide, style) for panel, _, y, wide in page)
+        if foot + height_of(broad, width, style) <= height:
+            return [[*p, (broad, 0.0, foot, width)] if p is page else p for p in pages]
+    return [*pages, [(broad, 0.0, 0.0, width)]]
 
 
 def _lines(panels: Sequence[Panel]) -> list[tuple[Panel, ...]]:
