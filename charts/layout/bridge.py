@@ -20,9 +20,9 @@ def room(chains: int, picots: int = 0) -> float:
     """The least way between two tops with so many chains between them, beyond the tops' own one stitch.
 
     >>> room(1), round(room(5), 2)
-    (1.0, 2.5)
+    (1.0, 1.8)
     """
-    return max(1.0 if chains else 0.0, 0.5 * chains) + 0.5 * picots
+    return max(1.0 if chains else 0.0, 0.3 * chains + 0.3) + 0.5 * picots
 
 
 def size_of(length: float, chains: int) -> float:

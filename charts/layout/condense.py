@@ -101,7 +101,8 @@ class Period:
     times.
     """
 
-    width: int
+    stitches: int
+    width: float
     start: float
     times: int
 
@@ -113,14 +114,15 @@ def find_period(laid: LaidFabric, stated: int | None = None) -> Period | None:
     """
     rows = [_Profile(row) for row in _distinct(laid)]
     low, high = laid.foundation.x_range()
-    for width in range(1, int((high - low) / 2.5) + 1):
-        span = _common_span(rows, width, low - 3.0, high + 3.0)
+    for stitches in range(1, int((high - low) / laid.spacing / 2.5) + 1):
+        span = _common_span(rows, stitches * laid.spacing, low - 3.0, high + 3.0)
         if span is None or span[1] - span[0] < (high - low) / 2.0:
             continue
         room = span[1] - span[0]
-        wide = whole_width(width, stated, room)
+        whole = whole_width(stitches, stated, room / laid.spacing)
+        wide = whole * laid.spacing
         if room + 1e-6 >= 2 * wide:
-            return Period(wide, span[0], int(room / wide + 1e-6))
+            return Period(whole, wide, span[0], int(room / wide + 1e-6))
     return None
 
 
@@ -169,7 +171,9 @@ def _alike(a: Spot, b: Spot, dx: float) -> bool:
     )
 
 
-def _common_span(rows: Sequence[_Profile], width: int, low: float, high: float) -> tuple[float, float] | None:
+def _common_span(
+    rows: Sequence[_Profile], width: float, low: float, high: float
+) -> tuple[float, float] | None:
     """The widest strip in which every row repeats after `width`, if it holds two repeats."""
     for profile in rows:
         span = _span(profile, width)
@@ -179,7 +183,7 @@ def _common_span(rows: Sequence[_Profile], width: int, low: float, high: float) 
     return (low, high) if high - low >= 2 * width else None
 
 
-def _span(profile: _Profile, width: int) -> tuple[float, float] | None:
+def _span(profile: _Profile, width: float) -> tuple[float, float] | None:
     """The longest run of things that all have their like `width` further on, as the x where it may be cut.
 
     The run reaches from just left of its first thing to just left of the last thing's like.
@@ -238,7 +242,8 @@ def without_strip(laid: LaidFabric, at: float, removed: float) -> LaidFabric:
         if id(course.laid) not in cut:
             cut[id(course.laid)] = Laid(_cut_spots(course.laid.spots, at, removed), course.laid.rise)
     courses = tuple(replace(c, laid=cut[id(c.laid)]) for c in laid.courses)
-    return LaidFabric(Laid(_cut_spots(laid.foundation.spots, at, removed), 0.0), courses)
+    foundation = Laid(_cut_spots(laid.foundation.spots, at, removed), 0.0)
+    return LaidFabric(foundation, courses, laid.spacing)
 
 
 def _cut_spots(spots: Sequence[Spot], at: float, removed: float) -> tuple[Spot, ...]:

@@ -6,12 +6,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ..model.grid import Fabric, Row, WorkedRow
-from .rows import lay_row
+from .rows import Below, lay_row
 from .spot import Laid, Spot
 from .way import FlatWay
 
 #: Roles whose heads are part of the edge that the next row starts from.
 _ON_THE_EDGE = ("stitch", "turning", "travel", "chain", "foundation")
+
+#: Rows drawn closer than this make the foundation wider, up to so many stitch widths a chain.
+CROWDED = 0.93
+WIDEST = 1.8
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -36,10 +40,14 @@ class Course:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class LaidFabric:
-    """The foundation and every row on it, in stitch widths; y grows downward and row 1 stands on y = 0."""
+    """The foundation and every row on it, in stitch widths; y grows downward and row 1 stands on y = 0.
+
+    `spacing` is the way from one foundation stitch to the next.
+    """
 
     foundation: Laid
     courses: tuple[Course, ...]
+    spacing: float = 1.0
 
     def x_range(self) -> tuple[float, float]:
         """The leftmost and the rightmost place of anything."""
@@ -63,7 +71,7 @@ def mirrored(laid: LaidFabric) -> LaidFabric:
         if id(one) not in turned:
             turned[id(one)] = Laid(tuple(s.mirrored() for s in one.spots), one.rise)
     courses = tuple(replace(c, laid=turned[id(c.laid)], sign=-c.sign) for c in laid.courses)
-    return LaidFabric(turned[id(laid.foundation)], courses)
+    return LaidFabric(turned[id(laid.foundation)], courses, laid.spacing)
 
 
 def sign_of(worked: WorkedRow) -> float:
@@ -72,38 +80,70 @@ def sign_of(worked: WorkedRow) -> float:
 
 
 def lay_fabric(fabric: Fabric) -> LaidFabric:
-    """Lay every row over those below it; the time goes with the number of different rows, not of rows."""
-    foundation = lay_foundation(fabric)
-    loom = _Loom(foundation)
+    """Lay every row over those below it; the time goes with the number of different rows, not of rows.
+
+    Where rows had to be drawn closer than a stitch, the chains of the foundation are set wider and all is
+    laid again.
+    """
+    laid = _laid_at(fabric, 1.0)
+    crowded = [c.laid.need for c in laid.courses if c.laid.pitch < CROWDED]
+    if not crowded or fabric.start != "chain":
+        return laid
+    low, high = width_range(laid.foundation.spots)
+    return _laid_at(fabric, min(WIDEST, max(1.0, max(crowded) / (high - low + 1.0))))
+
+
+def _laid_at(fabric: Fabric, spacing: float) -> LaidFabric:
+    foundation = lay_foundation(fabric, spacing)
+    loom = _Loom(foundation, spacing)
     courses: list[Course] = []
     y = 0.0
     for index, worked in enumerate(fabric.rows):
         laid = loom.lay(worked.row, sign_of(worked), [c.laid for c in reversed(courses)])
         courses.append(Course(index, worked, laid, y, sign_of(worked)))
         y -= laid.rise
-    return LaidFabric(foundation, tuple(courses))
+    return LaidFabric(foundation, tuple(courses), spacing)
 
 
-def lay_foundation(fabric: Fabric) -> Laid:
+def lay_foundation(fabric: Fabric, spacing: float = 1.0) -> Laid:
     """The foundation as spots at the level y = 0, running against the first row."""
     sign = -sign_of(fabric.rows[0]) if fabric.rows and fabric.rows[0].turned else 1.0
     items = fabric.foundation.stitches
-    flat = len(items) - fabric.risen if fabric.start == "chain" else len(items)
+    flat = len(items) - risen_of(fabric)
     spots = []
     for i, made in enumerate(items):
-        x = sign * min(i, flat)
+        x = sign * spacing * min(i, flat)
         role = "risen" if i >= flat else made.role
         feet = ((x, 1.0),) if fabric.start == "over" else ()
         spots.append(Spot(i, made.kind, role, (x, 0.0), feet, legs=made.legs, chains=made.chains))
-    shift = (flat - 1) if sign < 0 else 0.0
+    shift = (flat - 1) * spacing if sign < 0 else 0.0
     return Laid(tuple(s.moved(shift, 0.0).rounded() for s in spots), 0.0)
+
+
+def risen_of(fabric: Fabric) -> int:
+    """How many of the foundation's last chains stand up, or lie over the chain, at the start of row 1.
+
+    They are the beginning chain of row 1 and the chains that follow it, as far as row 1 leaves them free.
+    """
+    if fabric.start != "chain" or not fabric.rows:
+        return 0
+    first = fabric.rows[0].row
+    used = max((f.at for s in first.stitches for f in s.feet if f.back == 1), default=-1)
+    free = len(fabric.foundation.stitches) - 1 - used
+    begins = 0
+    for made in first.stitches:
+        if made.role not in ("start", "turning", "chain") or made.feet:
+            break
+        begins += made.chains
+    return max(fabric.risen, min(begins, free))
 
 
 class _Loom:
     """Lays rows and remembers what it has laid, so that equal work over equal work is laid once."""
 
-    def __init__(self, foundation: Laid) -> None:
+    def __init__(self, foundation: Laid, spacing: float) -> None:
         self._foundation = foundation
+        self._spacing = spacing
         self._laid: dict[tuple[object, ...], Laid] = {}
         self._known: dict[tuple[object, ...], Laid] = {}
 
@@ -123,18 +163,31 @@ class _Loom:
         for back, base in enumerate(bases, start=1):
             depth += base.rise
             shifted[back] = tuple(s.moved(0.0, depth) for s in base.spots)
-        return lay_row(row, shifted, way, edge=edge_of(shifted[1], way, bases[0] is self._foundation))
+        low, high = width_range(shifted[1])
+        tops = sum(1 for s in shifted[1] if s.role in ("stitch", "turning", "foundation"))
+        return lay_row(
+            row,
+            shifted,
+            way,
+            edge=edge_of(shifted[1], way, self._spacing if bases[0] is self._foundation else 0.0),
+            below=Below(high - low + 1.0, tops, bases[0].pitch),
+        )
 
     def _shared(self, row: Row, laid: Laid) -> Laid:
         """The first row laid that is equal to this one to a thousandth of a stitch."""
         spots = tuple(s.rounded() for s in laid.spots)
         rise = round(laid.rise, 3)
-        return self._known.setdefault((id(row), spots, rise), Laid(spots, rise))
+        return self._known.setdefault((id(row), spots, rise), Laid(spots, rise, laid.pitch, laid.need))
 
 
-def edge_of(base: Sequence[Spot], way: FlatWay, on_foundation: bool) -> float:
-    """Where along the work a row begins: over the edge stitch, or one beyond a foundation whose end stands
-    up.
+def width_range(base: Sequence[Spot]) -> tuple[float, float]:
+    """The leftmost and rightmost place that a row can go into."""
+    xs = [s.head[0] for s in base if s.role in _ON_THE_EDGE] or [0.0]
+    return min(xs), max(xs)
+
+
+def edge_of(base: Sequence[Spot], way: FlatWay, beyond: float) -> float:
+    """Where along the work a row begins: over the edge stitch, or `beyond` it where a foundation's end
+    stands up.
     """
-    edge = min((way.u(s.head) for s in base if s.role in _ON_THE_EDGE), default=0.0)
-    return edge - 1.0 if on_foundation else edge
+    return min((way.u(s.head) for s in base if s.role in _ON_THE_EDGE), default=0.0) - beyond

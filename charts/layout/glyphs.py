@@ -15,6 +15,7 @@ from hookfold.symbols.ink import SubPath
 
 from ..drawing.display import Ink
 from ..drawing.geometry import number
+from .rows import drawn_kind
 from .sheet import ScForm
 from .spot import Spot
 
@@ -52,9 +53,9 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
         return magic_ring(spot.head, spot.size) if spot.kind == "magic ring" else ring(spot.head, spot.size)
     if spot.role == "join":
         return join(spot.head, spot.angle_deg)
-    return draw(
-        spot.kind, spot.feet or (spot.head,), spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form
-    )
+    kind = drawn_kind(spot.kind, spot.legs, spot.base)
+    feet = spot.feet or (spot.head,)
+    return draw(kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base)
 
 
 def name_of(spot: Spot) -> str:

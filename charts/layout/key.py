@@ -14,6 +14,7 @@ from hookfold.symbols import join as join_mark
 from ..drawing.display import Group, Ink, Text
 from ..drawing.geometry import Affine, ink_of
 from ..drawing.letters import text_width, wrapped
+from .rows import drawn_kind
 from .sheet import DARK, SMALL_MM, ScForm, Terms
 from .spot import Spot
 
@@ -81,7 +82,11 @@ def _rank(spot: Spot) -> tuple[int, float, str]:
     if kind in _ORDER:
         return (_ORDER.index(kind), 0.0, spot.hold)
     special = 1 if not known(kind) else 0
-    return (len(_ORDER) + special, kind_of(kind, spot.legs).height, kind)
+    return (
+        len(_ORDER) + special,
+        kind_of(drawn_kind(kind, spot.legs, spot.base), spot.legs, spot.base).height,
+        kind,
+    )
 
 
 def _entry(spot: Spot, terms: Terms, words: Mapping[str, str], sc_form: ScForm) -> Entry:
@@ -95,7 +100,8 @@ def _entry(spot: Spot, terms: Terms, words: Mapping[str, str], sc_form: ScForm) 
         return _ring_entry(kind)
     if spot.role == "picot":
         return Entry(picot(legs, (0.0, 0.0)), kind, f"picot of {legs} ch", words.get(kind, ""))
-    mark = glyph(kind, hold=hold or "top", legs=legs, sc_form=sc_form).mark
+    drawn = drawn_kind(kind, legs, spot.base)
+    mark = glyph(drawn, hold=hold or "top", legs=legs, sc_form=sc_form, base=spot.base).mark
     short, name = _names(kind, terms) if known(kind) else (kind, "")
     if hold:
         loop, said = _LOOPS[hold]

@@ -35,8 +35,20 @@ START_ASIDE = 0.85
 #: White between a head's own half width and the first chain beside it.
 HEAD_HALF = 0.42
 #: The ink width of a plain head, and the white kept between the ink of neighbours.
-BAR_WIDTH = 0.75
-INK_GAP = 0.08
+BAR_WIDTH = 0.74
+INK_GAP = 0.05
+#: The closest that tops may stand, and how many stitches a row may grow before it is drawn closer.
+CLOSEST = 0.8
+GROWTH = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Below:
+    """What the row below is to the width of a row: its width, its tops, and how close they stand."""
+
+    width: float
+    tops: int
+    pitch: float
 
 
 @dataclass(slots=True)
@@ -53,20 +65,32 @@ class Slot:
     bridge: list[int] = field(default_factory=list)
 
 
-def lay_row(row: Row, bases: Bases, way: Way, *, level: float = 0.0, edge: float | None = None) -> Laid:
+def lay_row(
+    row: Row,
+    bases: Bases,
+    way: Way,
+    *,
+    level: float = 0.0,
+    edge: float | None = None,
+    below: Below | None = None,
+) -> Laid:
     """The row's spots and its rise over `level`, the height of the row below.
 
-    `edge` is where along the work the row begins when its beginning chain has no foot of its own.
+    `edge` is where along the work the row begins when its beginning chain has no foot of its own;
+    `below` is what
+    limits how wide it may become; None leaves it free.
     """
     found = footings(row, bases, way)
     slots, lead = _slots(row, found, way, level, edge)
+    need = need_of(row, slots)
+    pitch = pitch_of(need, len(slots), below) if below else 1.0
     if slots:
-        place_along(row, slots, way)
+        place_along(row, slots, way, pitch)
         place_up(row, slots, way)
-    spots = spots_of(row, slots, lead, found, way, level)
+    spots = spots_of(row, slots, lead, found, way, level, edge)
     tops = [s.v for s in slots if s.stitch.kind != "sl st"] or [s.v for s in slots]
     rise = sum(tops) / len(tops) - level if tops else 0.5
-    return Laid(spots, rise)
+    return Laid(spots, rise, pitch, need)
 
 
 def _slots(
@@ -93,38 +117,68 @@ def _slot(
         max(f.perch, level) if foot.back > 1 else f.perch for f, foot in zip(feet, made.feet, strict=False)
     ]
     perch = sum(perches) / len(perches) if perches else level
-    return Slot(item, made, feet, want, perch + rise_of(made.kind, made.legs))
+    return Slot(item, made, feet, want, perch + rise_of(made.kind, made.legs, made.base))
 
 
 @functools.cache
-def rise_of(kind: str, legs: int) -> float:
+def rise_of(kind: str, legs: int, base: str = "") -> float:
     """The height of a stitch between two level rows (a beginning chain's is that of the stitch it counts
     as).
     """
     if kind in ("sl st", "ch"):
         return natural_height(kind)
-    return natural_height(kind, legs)
+    return natural_height(drawn_kind(kind, legs, base), legs, base)
+
+
+def drawn_kind(kind: str, legs: int, base: str) -> str:
+    """The kind a stitch is drawn as: a special stitch of a single post is drawn as the stitch it is made
+    of.
+    """
+    return base if base and legs <= 1 and not known_kind(kind) else kind
 
 
 @functools.cache
-def width_of(kind: str, legs: int) -> float:
+def width_of(kind: str, legs: int, base: str = "") -> float:
     """How wide the ink of a stitch is at its natural size: a bar's width, or what its gathered legs need."""
+    kind = drawn_kind(kind, legs, base)
     if kind in ("sl st", "ch") or (known_kind(kind) and stitch(kind).form != "gathered"):
         return BAR_WIDTH
-    box = extent(glyph(kind_of(kind, legs).name).mark)
+    box = extent(glyph(kind_of(kind, legs, base).name).mark)
     return box[2] - box[0]
 
 
-def gaps_of(row: Row, slots: Sequence[Slot]) -> list[float]:
+def need_of(row: Row, slots: Sequence[Slot]) -> float:
+    """How wide a row is with its tops one stitch apart."""
+    return 1.0 + sum(gap_after(row, a, b, 1.0) for a, b in itertools.pairwise(slots))
+
+
+def pitch_of(need: float, tops: int, below: Below) -> float:
+    """How close tops may stand: one stitch, less where the row makes far more than the row below is wide.
+
+    A row may grow by as many stitches as it makes more, up to `GROWTH`, as shaped work does; what grows
+    faster, as lace and ruffles do, is drawn closer instead, and the rows on it keep its spacing.
+    """
+    growth = min(max(tops - below.tops, 0), GROWTH)
+    pitch = min(1.0, max(below.pitch, below.width / need))
+    if need * pitch > below.width + growth:
+        pitch = (below.width + growth) / need
+    return max(pitch, CLOSEST)
+
+
+def gaps_of(row: Row, slots: Sequence[Slot], pitch: float) -> list[float]:
     """The least way from each top to the next."""
-    return [gap_after(row, a, b) for a, b in itertools.pairwise(slots)]
+    return [gap_after(row, a, b, pitch) for a, b in itertools.pairwise(slots)]
 
 
-def gap_after(row: Row, a: Slot, b: Slot) -> float:
+def gap_after(row: Row, a: Slot, b: Slot, pitch: float) -> float:
     """The least way from one top to the next, over the chains between them."""
     chains, picots = bridge_size(row, a.bridge)
-    ink = (width_of(a.stitch.kind, a.stitch.legs) + width_of(b.stitch.kind, b.stitch.legs)) / 2.0
-    return max(1.0, ink + INK_GAP) + (room(chains, picots) if chains else 0.0)
+    ink = (_width(a) + _width(b)) / 2.0
+    return max(pitch, ink + INK_GAP) + (room(chains, picots) if chains else 0.0)
+
+
+def _width(slot: Slot) -> float:
+    return width_of(slot.stitch.kind, slot.stitch.legs, slot.stitch.base)
 
 
 def bridge_size(row: Row, bridge: Sequence[int]) -> tuple[int, int]:
@@ -133,33 +187,36 @@ def bridge_size(row: Row, bridge: Sequence[int]) -> tuple[int, int]:
     return chains, sum(1 for i in bridge if row.stitches[i].role == "picot")
 
 
-def place_along(row: Row, slots: Sequence[Slot], way: Way) -> None:
+def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> None:
     """Settle u of every top."""
-    wants, steps = [s.want for s in slots], steps_of(row, slots, way)
-    for slot, u in zip(slots, settle(wants, gaps_of(row, slots), steps), strict=True):
+    wants, steps = [s.want for s in slots], steps_of(row, slots, way, pitch)
+    for slot, u in zip(slots, settle(wants, gaps_of(row, slots, pitch), steps), strict=True):
         slot.u = u
 
 
-def steps_of(row: Row, slots: Sequence[Slot], way: Way) -> list[float | None]:
+def steps_of(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> list[float | None]:
     """The way each top would keep from the last: that between their feet, less what was skipped between
     them.
     """
-    return [None if bridge_size(row, a.bridge)[0] else _step(a, b, way) for a, b in itertools.pairwise(slots)]
+    return [
+        None if bridge_size(row, a.bridge)[0] else _step(a, b, way, pitch)
+        for a, b in itertools.pairwise(slots)
+    ]
 
 
-def _step(a: Slot, b: Slot, way: Way) -> float:
+def _step(a: Slot, b: Slot, way: Way, pitch: float) -> float:
     if not (a.feet and b.feet and a.stitch.feet and b.stitch.feet):
-        return 1.0
+        return pitch
     one, other = a.stitch.feet[-1], b.stitch.feet[0]
     apart = abs(way.u(b.feet[0].point) - way.u(a.feet[-1].point))
     passed = abs(other.at - one.at) if other.back == one.back and other.hold != "space" else 1
-    return max(1.0, apart / max(passed, 1))
+    return max(pitch, apart / max(passed, 1))
 
 
 def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
     """Settle v of every top."""
     leans = [_lean(s, way) for s in slots]
-    heights = [rise_of(s.stitch.kind, s.stitch.legs) for s in slots]
+    heights = [rise_of(s.stitch.kind, s.stitch.legs, s.stitch.base) for s in slots]
     steps, ties = [], []
     for k in range(len(slots) - 1):
         slope = -SQUARE * (leans[k] + leans[k + 1]) / (heights[k] + heights[k + 1])
@@ -189,6 +246,7 @@ def spots_of(
     found: Sequence[tuple[Footing, ...]],
     way: Way,
     level: float,
+    edge: float | None,
 ) -> tuple[Spot, ...]:
     """Every item of the row as a spot, in the order of work."""
     spots: dict[int, Spot] = {}
@@ -200,7 +258,7 @@ def spots_of(
         spots.update(_hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
     first = slots[0] if slots else None
     if lead:
-        spots.update(_leading(row, lead, spots[first.item] if first else None, way, level))
+        spots.update(_leading(row, lead, spots[first.item] if first else None, way, level, edge))
     for item, made in enumerate(row.stitches):
         if item not in spots:
             spots[item] = _aside(item, made, found[item], first, spots, way, level)
@@ -217,7 +275,9 @@ def _stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> 
     ovals: tuple[tuple[float, float, float], ...] = ()
     if made.role == "turning":
         ovals = stack(feet[0], head, made.chains)
-    return Spot(slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals)
+    return Spot(
+        slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals, base=made.base
+    )
 
 
 def stack(foot: Point, head: Point, chains: int) -> tuple[tuple[float, float, float], ...]:
@@ -313,13 +373,17 @@ def _hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int,
     return _along_line(row, bridge, line, chains, picots, way)
 
 
-def _leading(row: Row, lead: Sequence[int], first: Spot | None, way: Way, level: float) -> dict[int, Spot]:
-    """Chains before the first stitch: they reach it from outside."""
+def _leading(
+    row: Row, lead: Sequence[int], first: Spot | None, way: Way, level: float, edge: float | None
+) -> dict[int, Spot]:
+    """Chains before the first stitch: they rise from the edge of the row below and bend over to its head."""
     chains, picots = bridge_size(row, lead)
     u, v = (way.u(first.head), way.v(first.head)) if first else (0.0, level + 0.5)
     unit = way.unit(v)
-    wide = max(chains + 0.4 * picots, 0.5) * unit
-    line = (way.at(u - wide - HEAD_HALF * unit, v - 0.1), way.at(u - HEAD_HALF * unit, v - 0.1))
+    rise = min(edge if edge is not None else u, u - max(START_ASIDE, chains * 0.5) * unit)
+    start, end = way.at(rise, level + 0.3), way.at(u - HEAD_HALF * unit, v - 0.1)
+    need = max(chains, 1) * TIGHT + picots * 0.4
+    line = arch(start, end, way.out(rise), need)
     return _along_line(row, lead, line, max(chains, 1), picots, way)
 
 

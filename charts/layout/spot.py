@@ -38,6 +38,7 @@ class Spot:
     size: float = 1.0
     curve: tuple[Point, ...] = ()
     angle_deg: float = 0.0
+    base: str = ""
 
     def moved(self, dx: float, dy: float) -> Spot:
         """The spot shifted by (dx, dy)."""
@@ -73,10 +74,13 @@ class Spot:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Laid:
-    """A row laid over the one below it: its spots by item, and how far it rises above it (its level)."""
+    """A row laid over the one below it: its spots by item, how far it rises above it (its level), and how
+    close its tops may stand. `need` is how wide it is with tops one stitch apart."""
 
     spots: tuple[Spot, ...]
     rise: float
+    pitch: float = 1.0
+    need: float = 0.0
 
     def x_range(self) -> tuple[float, float]:
         """The leftmost and rightmost place of anything in the row."""

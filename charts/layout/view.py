@@ -73,9 +73,9 @@ def _row_bracket(fold: Fold, shown: Fabric) -> RowBracket:
 
 def _stitch_bracket(cut: Cut, stitch_repeat: int | None) -> StitchBracket | None:
     """One repeat as the pattern's own rows begin it, where the picture shows it whole."""
-    if cut.period is None:
+    if cut.period is None or (cut.period.stitches == 1 and not stitch_repeat):
         return None
-    says = f"repeat of {cut.period.width} st{'' if cut.period.width == 1 else 's'}"
+    says = f"repeat of {cut.period.stitches} st{'' if cut.period.stitches == 1 else 's'}"
     for course in cut.laid.courses:
         span = _pattern_span(course, cut.period)
         if span:

@@ -47,7 +47,8 @@ class Stitch:
     `kind` is its US abbreviation ("sc", "dc2tog", "ch", "picot", "sl st", or a special stitch's own).
     `chains` is the number of chains it is made of (a run "ch 5" is one item with 5; a beginning chain that counts
     as dc has kind "dc", role "turning", chains 3). `place` is shared by the stitches of one row that were worked
-    into one place by one instruction (a shell), else -1. `legs` is how many posts a cluster has.
+    into one place by one instruction (a shell), else -1. `legs` is how many posts a cluster has and `base` the plain
+    stitch they are, where the kind is a special stitch's own.
     """
 
     kind: str
@@ -56,6 +57,7 @@ class Stitch:
     chains: int = 0
     place: int = -1
     legs: int = 0
+    base: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
