@@ -38,7 +38,7 @@ def picot(n_chains: int, at: Point, angle_deg: float = 0.0) -> Mark:
     """
     count = max(n_chains, 1)
     up = frame(at, (at[0] + math.sin(math.radians(angle_deg)), at[1] - math.cos(math.radians(angle_deg))))
-    radius = max(0.27, 0.115 * (count + 0.6))
+    radius = max(0.27, 0.1 * (count + 0.6))
     dot = solid(circle(up.at(0.0, 0.12), 0.1))
     return dot + _chain_ring(up.at(0.0, 0.12 + radius), radius, count, angle_deg)
 

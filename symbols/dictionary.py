@@ -132,7 +132,7 @@ def loose() -> dict[str, StitchKind]:
         legs=0, takes=0, makes=1, height=ch["height"], turning=0, yarn_overs=0, yarn=ch["yarn"],
     )  # fmt: skip
     hung = replace(
-        plain, name="picot", uk="picot", us_name="picot", uk_name="picot", form="picot", makes=0, height=0.9,
+        plain, name="picot", uk="picot", us_name="picot", uk_name="picot", form="picot", makes=0, height=1.0,
         yarn=3 * ch["yarn"],
     )  # fmt: skip
     return {"ch": plain, "picot": hung}

@@ -19,7 +19,7 @@ ONE_FOOT = 0.05
 #: How much deeper a spike's foot lies in the key (in a chart its foot is where it was worked).
 SPIKE_DEPTH = 1.0
 #: How round a puff is against a bobble.
-PUFF_BELLY = 1.3
+PUFF_BELLY = 1.2
 
 
 @dataclass(frozen=True, slots=True)

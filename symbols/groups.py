@@ -14,7 +14,7 @@ MANY_LEG_STEP = 0.2
 #: How far a slash across all legs stands out beyond them.
 OVERHANG = 0.09
 #: The small oval on a popcorn.
-CAP_ALONG, CAP_ACROSS = 0.3, 0.125
+CAP_ALONG, CAP_ACROSS = 0.33, 0.15
 
 
 def worked_together(

@@ -46,18 +46,18 @@ def feet_marks(frames: Sequence[Frame], form: str, hold: str) -> Mark:
 
 def _front_loop(at: Frame) -> Mark:
     """A cup: the front loop lies nearer, so the arc opens upward."""
-    return strokes(_bow(at, 0.05, 0.15))
+    return strokes(_bow(at, 0.06, 0.18))
 
 
 def _back_loop(at: Frame) -> Mark:
     """A cap: the arc opens downward."""
-    return strokes(_bow(at, 0.2, -0.15))
+    return strokes(_bow(at, 0.25, -0.18))
 
 
 def _bow(at: Frame, up: float, rise: float) -> SubPath:
-    """A shallow arc 0.6 wide whose middle is at `up` and whose ends are `rise` higher."""
-    bend = (at.at(-0.16, up - rise / 3.0), at.at(0.16, up - rise / 3.0), at.at(0.3, up + rise))
-    return curve(at.at(-0.3, up + rise), bend)
+    """An arc 0.68 wide whose middle is at `up` and whose ends are `rise` higher."""
+    bend = (at.at(-0.17, up - rise / 3.0), at.at(0.17, up - rise / 3.0), at.at(0.34, up + rise))
+    return curve(at.at(-0.34, up + rise), bend)
 
 
 def _front_post(at: Frame) -> Mark:
@@ -100,8 +100,8 @@ _FORMS = {"extended": _link, "foundation": _base_chain}
 _STARTS = {
     "front post": HOOK_TOP,
     "back post": BROKEN_TOP,
-    "front loop": 0.2,
-    "back loop": 0.34,
+    "front loop": 0.25,
+    "back loop": 0.41,
     "extended": LINK_TOP,
     "foundation": BASE_TOP,
 }

@@ -17,13 +17,13 @@ def _frame(at: Point, angle_deg: float) -> Frame:
 def start(at: Point, angle_deg: float = 0.0) -> Mark:
     """Join the yarn here: an open triangle whose point is at `at`, its body below."""
     f = _frame(at, angle_deg)
-    return strokes(closed(f.at(0.0, -0.06), f.at(0.24, -0.48), f.at(-0.24, -0.48)))
+    return strokes(closed(f.at(0.0, -0.08), f.at(0.33, -0.92), f.at(-0.33, -0.92)))
 
 
 def fasten_off(at: Point, angle_deg: float = 0.0) -> Mark:
     """Cut the yarn here: a solid triangle whose point is at `at`, its body below."""
     f = _frame(at, angle_deg)
-    return solid(closed(f.at(0.0, -0.02), f.at(0.28, -0.52), f.at(-0.28, -0.52)))
+    return solid(closed(f.at(0.0, -0.02), f.at(0.36, -0.95), f.at(-0.36, -0.95)))
 
 
 def join(at: Point, angle_deg: float = 0.0) -> Mark:
@@ -61,19 +61,19 @@ def bracket(a: Point, b: Point, depth: float = 0.35) -> Mark:
 
 
 def marker(at: Point) -> Mark:
-    """A stitch marker hung on `at`: a small locking pin."""
+    """A stitch marker hung on `at`: a long locking pin with its head."""
     x, y = at
     loop = curve(
-        (x - 0.02, y + 0.02),
-        ((x - 0.3, y + 0.12), (x - 0.26, y + 0.62), (x, y + 0.62)),
-        ((x + 0.24, y + 0.62), (x + 0.26, y + 0.3), (x + 0.12, y + 0.22)),
+        (x - 0.04, y + 0.06),
+        ((x - 0.3, y + 0.3), (x - 0.28, y + 1.0), (x, y + 1.0)),
+        ((x + 0.26, y + 1.0), (x + 0.28, y + 0.5), (x + 0.14, y + 0.34)),
     )
-    return strokes(loop) + solid(ellipse((x + 0.1, y + 0.2), 0.085, 0.085))
+    return strokes(loop) + solid(ellipse((x + 0.11, y + 0.28), 0.12, 0.12))
 
 
 def no_stitch(at: Point) -> Mark:
     """No stitch here: a small open square struck through."""
     x, y = at
-    r = 0.22
+    r = 0.27
     box = closed((x - r, y - r), (x + r, y - r), (x + r, y + r), (x - r, y + r))
     return strokes(box, line((x - r, y + r), (x + r, y - r)))

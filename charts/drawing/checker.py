@@ -1,7 +1,8 @@
 """The written SVG subset, and a checker that returns every violation.
 
-The subset is what four renderers draw alike: paths, a background rectangle, groups, and their titles. No script,
-link, style sheet, filter, mask, pattern, marker, live text, percentage, or reference outside the file.
+The subset is what four renderers draw alike: paths, a background rectangle, groups, and their titles. No
+script, link, style sheet, filter, mask, pattern, marker, live text, percentage, or reference outside the
+file.
 """
 
 from __future__ import annotations
@@ -39,7 +40,7 @@ SUBSET: dict[str, dict[str, re.Pattern[str]]] = {
 
 
 def violations(svg: bytes) -> list[str]:
-    """Everything in a file that leaves the subset, in the order of the file; an empty list is a clean file."""
+    """Everything in a file that leaves the subset, in the order of the file; empty for a clean one."""
     try:
         root = ElementTree.fromstring(svg)
     except ElementTree.ParseError as error:

@@ -1,0 +1,155 @@
+"""Glyphs as a bad photocopy shows them, told apart by nearest match.
+
+Each glyph is inked in the paler of the two mono tones at 3 mm a stitch and 150 dpi, turned, moved by part of
+a pixel, blurred, covered with noise, and cut to black and white. What is left is compared with every clean
+glyph in every turn; the reader here knows neither the turn nor which way up is.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from hookfold.charts.drawing.display import Sheet
+from hookfold.charts.drawing.geometry import Affine, ink_of
+from hookfold.charts.drawing.style import luminance, style
+from hookfold.charts.drawing.svg import write
+from hookfold.charts.output.export import png
+from hookfold.symbols import Mark, extent, fasten_off, glyph, marker, no_stitch, ring, start
+from numpy.typing import NDArray
+from PIL import Image
+
+STITCH_MM = 3.0
+DPI = 150.0
+CELL_PX = 96
+CELL_MM = CELL_PX * 25.4 / DPI
+BLUR_PX = 0.9
+NOISE = 0.1
+CUT = 0.42
+FANS = tuple(range(-30, 31, 5))
+ROUNDS = tuple(range(0, 360, 5))
+
+PLAIN = ("sl st", "ch", "sc", "hdc", "dc", "tr", "dtr", "trtr", "picot", "rsc", "spike sc")
+CHAINED = ("esc", "ehdc", "edc", "etr", "fsc", "fhdc", "fdc")
+POSTS = ("FPsc", "BPsc", "FPhdc", "BPhdc", "FPdc", "BPdc", "FPtr", "BPtr")
+GROUPS = (
+    "sc2tog", "sc3tog", "hdc2tog", "hdc3tog", "dc2tog", "dc3tog", "tr2tog", "tr3tog", "dc-cluster-2",
+    "dc-cluster-3", "tr-cluster-3", "dc-bobble-5", "hdc-puff-3", "hdc-puff-5", "dc-popcorn-3", "dc-popcorn-5",
+)  # fmt: skip
+
+Pixels = NDArray[np.float32]
+
+
+@dataclass(frozen=True, slots=True)
+class Confusion:
+    """How often each kind was read as each other: `counts[i, j]` is kind i read as kind j."""
+
+    names: tuple[str, ...]
+    counts: NDArray[np.int64]
+
+    def wrong(self) -> list[str]:
+        """The mistakes, worst first."""
+        off = self.counts - np.diag(np.diag(self.counts))
+        places = sorted(zip(*np.nonzero(off), strict=True), key=lambda ij: -off[ij])
+        said = self.names
+        return [f"{said[i]} read as {said[j]}: {off[i, j]} of {self.counts[i].sum()}" for i, j in places]
+
+    def table(self) -> str:
+        """One line a kind: how many were read rightly, and as what the others were read."""
+        rows = []
+        for i, name in enumerate(self.names):
+            others = [f"{self.names[j]} {n}" for j, n in enumerate(self.counts[i]) if n and j != i]
+            rows.append(f"{name:16} {self.counts[i, i]:4} of {self.counts[i].sum():4}  {', '.join(others)}")
+        return "\n".join(rows)
+
+
+def kinds(sc_form: str = "plus") -> dict[str, Mark]:
+    """The glyphs of one chart: `sc_form` says which form of the single crochet it uses."""
+    marks = {k: glyph(k, sc_form=sc_form).mark for k in (*PLAIN, *CHAINED, *POSTS, *GROUPS)}
+    for kind in ("sc", "hdc", "dc"):
+        for hold in ("front loop", "back loop"):
+            marks[f"{kind} {hold}"] = glyph(kind, hold=hold, sc_form=sc_form).mark
+    here = (0.0, 0.0)
+    signs = {"start": start(here), "fasten off": fasten_off(here), "marker": marker(here)}
+    return marks | signs | {"no stitch": no_stitch(here), "ring": ring(here, 0.7)}
+
+
+def confusion(marks: Mapping[str, Mark], turns: Sequence[int], samples: int, seed: int = 20) -> Confusion:
+    """`samples` bad copies of each kind in random turns, each read by nearest match."""
+    random = np.random.default_rng(seed)
+    names = tuple(marks)
+    clean = drawn(marks, turns)
+    templates = normalised(blurred(clean.reshape(-1, CELL_PX, CELL_PX)))
+    owner = np.repeat(np.arange(len(names)), len(turns))
+    between = drawn(marks, [turn + 2 for turn in turns])
+    counts = np.zeros((len(names), len(names)), dtype=np.int64)
+    for i in range(len(names)):
+        picked = between[i, random.integers(len(turns), size=samples)]
+        copies = normalised(blurred(copied(picked, random)))
+        read = owner[np.argmax(copies @ templates.T, axis=1)]
+        counts[i] = np.bincount(read, minlength=len(names))
+    return Confusion(names, counts)
+
+
+def drawn(marks: Mapping[str, Mark], turns: Sequence[int]) -> Pixels:
+    """Ink from 0 to 1 of every kind in every turn: (kinds, turns, pixels, pixels)."""
+    placed = [
+        (mark, _cell(column, row, turn, mark))
+        for row, mark in enumerate(marks.values())
+        for column, turn in enumerate(turns)
+    ]
+    inks = ink_of(placed, STITCH_MM, "#000000")
+    sheet = Sheet(CELL_MM * len(turns), CELL_MM * len(marks), "Glyphs", inks)
+    grey = np.asarray(Image.open(io.BytesIO(png(write(sheet), DPI))).convert("L"), dtype=np.float32)
+    grid = (1.0 - grey / 255.0).reshape(len(marks), CELL_PX, len(turns), CELL_PX)
+    return np.ascontiguousarray(grid.transpose(0, 2, 1, 3))
+
+
+def _cell(column: int, row: int, turn: int, mark: Mark) -> Affine:
+    """The middle of the glyph's box in the middle of its cell, turned."""
+    left, top, right, bottom = extent(mark)
+    middle = Affine.shift(CELL_MM * (column + 0.5), CELL_MM * (row + 0.5))
+    home = Affine.shift(-(left + right) / 2.0, -(top + bottom) / 2.0)
+    return middle @ Affine.rotate(float(turn)) @ Affine.scale(STITCH_MM) @ home
+
+
+def copied(ink: Pixels, random: np.random.Generator) -> Pixels:
+    """A bad copy of each: pale, moved by part of a pixel, blurred, noisy, cut where thin lines just hold."""
+    tone = 1.0 - luminance_grey(style(mono=True).wrong_side)
+    moved = _moved(ink, random.random((len(ink), 2), dtype=np.float32) - 0.5)
+    noise = random.normal(0.0, NOISE, ink.shape).astype(np.float32)
+    return ((blurred(moved) * tone + noise) > tone * CUT).astype(np.float32)
+
+
+def luminance_grey(colour: str) -> float:
+    """How light a colour is on a grey copy, from 0 to 1 (luminance brought back to the screen's scale)."""
+    return float(luminance(colour) ** (1 / 2.2))
+
+
+def _moved(ink: Pixels, by: Pixels) -> Pixels:
+    """Each picture moved by its own part of a pixel (-1 to 1), across and down."""
+    for axis in (2, 1):
+        part = by[:, 2 - axis, None, None]
+        beside = np.where(part > 0, np.roll(ink, 1, axis=axis), np.roll(ink, -1, axis=axis))
+        ink = ink * (1.0 - np.abs(part)) + beside * np.abs(part)
+    return ink
+
+
+def blurred(ink: Pixels) -> Pixels:
+    """A Gaussian blur of `BLUR_PX`, by one row and one column of weights."""
+    reach = np.arange(-3, 4)
+    weights = np.exp(-(reach**2) / (2 * BLUR_PX**2)).astype(np.float32)
+    weights /= weights.sum()
+    for axis in (1, 2):
+        parts = [w * np.roll(ink, int(r), axis=axis) for w, r in zip(weights, reach, strict=True)]
+        ink = np.sum(parts, axis=0, dtype=np.float32)
+    return ink
+
+
+def normalised(ink: Pixels) -> Pixels:
+    """Each picture as a row of zero mean and length 1, so that a product of two is their likeness."""
+    flat = ink.reshape(len(ink), -1)
+    flat = flat - flat.mean(axis=1, keepdims=True)
+    return flat / np.maximum(np.linalg.norm(flat, axis=1, keepdims=True), 1e-6)

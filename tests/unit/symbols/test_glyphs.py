@@ -1,0 +1,187 @@
+"""Every stitch as drawn: what stretches, what keeps its size, what it stands on."""
+
+from __future__ import annotations
+
+import itertools
+import math
+
+import pytest
+from hookfold import symbols
+from hookfold.symbols import (
+    PEN,
+    chain,
+    chain_stack,
+    draw,
+    extent,
+    glyph,
+    heights,
+    natural_height,
+    picot,
+    stitch,
+)
+from hookfold.symbols.dictionary import PREFIXES, SHAPES
+from hypothesis import given
+from hypothesis import strategies as st
+
+PLAIN = [k for k in heights() if k != "sl st"]
+EVERY = [
+    *heights(), "ch", "picot",
+    *(prefix + base for prefix in PREFIXES for base in PLAIN),
+    *(f"{base}{n}tog" for base in PLAIN for n in (2, 3, 5)),
+    *(f"{base}-{shape}-{n}" for base in PLAIN for shape in SHAPES for n in (2, 3, 5, 7)),
+    "FPdc2tog", "BPtr3tog",
+]  # fmt: skip
+HOLDS = ("top", "front loop", "back loop", "space", "front post", "back post")
+
+
+def slashes(kind: str) -> int:
+    """Short straight strokes that lean across an upright post."""
+    mark = draw(kind, [(0.0, 0.0)], (0.0, -natural_height(kind)))
+    straight = [path for path in mark.strokes if len(path) == 2]
+    ends = [(path[0][1][0], path[1][1][0]) for path in straight]
+    return sum(1 for a, b in ends if abs(a[0] - b[0]) > 0.01 and abs(a[1] - b[1]) > 0.01)
+
+
+@pytest.mark.parametrize("kind", EVERY)
+@pytest.mark.parametrize("sc_form", ["plus", "x"])
+def test_every_stitch_has_ink_between_its_foot_and_its_head(kind: str, sc_form: str) -> None:
+    shown = glyph(kind, sc_form=sc_form)
+    left, top, right, bottom = shown.box
+    assert shown.box == extent(shown.mark)
+    assert shown.head[1] - 0.1 <= top < bottom <= shown.foot[1] + 0.3
+    assert left < 0 < right
+    assert -left == pytest.approx(right, abs=0.5)
+
+
+@pytest.mark.parametrize(("kind", "count"), [("hdc", 0), ("dc", 1), ("tr", 2), ("dtr", 3), ("trtr", 4)])
+def test_a_post_has_one_slash_for_each_yarn_over(kind: str, count: int) -> None:
+    """Shape convention: common practice, no source."""
+    assert slashes(kind) == count
+
+
+@pytest.mark.parametrize("base", PLAIN)
+def test_each_post_is_taller_than_the_one_below(base: str) -> None:
+    order = list(heights())
+    below = order[order.index(base) - 1]
+    assert natural_height(below) < natural_height(base)
+
+
+@pytest.mark.parametrize("kind", ["hdc", "dc", "tr"])
+@given(length=st.floats(1.4, 9.0), lean=st.floats(-80.0, 80.0))
+def test_a_post_stretches_but_bar_and_slashes_keep_their_size(kind: str, length: float, lean: float) -> None:
+    head = (length * math.sin(math.radians(lean)), -length * math.cos(math.radians(lean)))
+    sizes = [_length(path) for path in draw(kind, [(0.0, 0.0)], head).strokes]
+    natural = [_length(path) for path in glyph(kind).mark.strokes]
+    assert sizes[0] == pytest.approx(natural[0] + length - natural_height(kind))
+    assert sizes[1:] == pytest.approx(natural[1:])
+
+
+def _length(path: symbols.ink.SubPath) -> float:
+    points = [points[-1] for _, points in path]
+    return sum(math.dist(a, b) for a, b in itertools.pairwise(points))
+
+
+@pytest.mark.parametrize("kind", EVERY)
+def test_neighbours_of_one_kind_do_not_touch(kind: str) -> None:
+    """Tops stand one stitch apart; what is gathered or works several may be wider than one stitch."""
+    what = stitch(kind)
+    left, _, right, _ = glyph(kind).box
+    several = max(1.0, (what.legs - 1) * 0.28 + 0.3) if what.form == "gathered" else what.takes
+    room = max(several, 1.05 if kind == "picot" else 1.0)
+    assert right - left < room + (0.25 if what.takes > 1 or "post" in what.form else 0.0)
+
+
+@pytest.mark.parametrize("kind", PLAIN)
+@pytest.mark.parametrize("hold", ["front loop", "back loop"])
+def test_a_loop_is_marked_by_an_arc_above_the_bar_below(kind: str, hold: str) -> None:
+    plain, held = glyph(kind), glyph(kind, hold=hold)
+    assert len(held.mark.strokes) == len(plain.mark.strokes) + 1
+    assert held.box[3] <= 0.0
+
+
+@pytest.mark.parametrize("kind", PLAIN)
+def test_front_and_back_differ_by_more_than_a_mirror(kind: str) -> None:
+    front, back = glyph(f"FP{kind}"), glyph(f"BP{kind}")
+    assert _lowest(back.mark) > _lowest(front.mark), "the back post's stem is broken above its hook"
+
+
+def _lowest(mark: symbols.Mark) -> float:
+    """How far above the foot the straight stem begins."""
+    return round(-mark.strokes[0][0][1][0][1], 6)
+
+
+@pytest.mark.parametrize("legs", range(2, 8))
+@pytest.mark.parametrize("shape", SHAPES)
+def test_a_gathered_stitch_has_its_legs(shape: str, legs: int) -> None:
+    curved = [p for p in glyph(f"dc-{shape}-{legs}").mark.strokes if p[-1][0] == "C"]
+    assert len(curved) == legs
+
+
+def test_a_special_stitch_is_drawn_as_the_legs_it_is_made_of() -> None:
+    assert draw("bo", [(0.0, 0.0)], (0.0, -2.1), legs=5) == glyph("dc-bobble-5").mark
+    assert draw("my puff", [(0.0, 0.0)], (0.0, -1.5), legs=3, base="hdc") == glyph("hdc-puff-3").mark
+    assert draw("pc", [(0.0, 0.0)], (0.0, -2.1), legs=5) == glyph("dc-popcorn-5").mark
+
+
+def test_feet_in_one_place_gather_and_feet_apart_do_not() -> None:
+    together = draw("dc3tog", [(0.0, 0.0)] * 3, (0.0, -2.1))
+    assert together == glyph("dc-cluster-3").mark
+    assert draw("dc3tog", [(-1.0, 0.0), (0.0, 0.0), (1.0, 0.0)], (0.0, -2.1)) == glyph("dc3tog").mark
+
+
+@pytest.mark.parametrize("chains", range(1, 7))
+def test_a_beginning_chain_is_a_stack_of_ovals_that_do_not_touch(chains: int) -> None:
+    height = 0.7 * chains + 0.1
+    ovals = draw("dc", [(0.0, 0.0)], (0.0, -height), chains=chains).strokes
+    boxes = sorted(extent(symbols.Mark((o,))) for o in ovals)
+    boxes.sort(key=lambda b: b[1])
+    assert len(boxes) == chains
+    assert all(above[3] < below[1] for above, below in itertools.pairwise(boxes))
+    assert boxes[0][1] >= -height and boxes[-1][3] <= 0.0
+    assert chain_stack((0.0, 0.0), (0.0, -height), chains).strokes == ovals
+
+
+def test_a_chain_keeps_the_pen_and_clears_the_next() -> None:
+    left, _, right, _ = extent(chain((0.0, 0.0), 0.0))
+    assert right - left < 1.0 - PEN / 2
+
+
+@pytest.mark.parametrize("chains", range(2, 9))
+def test_a_picot_s_chains_do_not_touch(chains: int) -> None:
+    mark = picot(chains, (0.0, 0.0))
+    rings = [[points[-1] for c, points in s if c != "Z"] for s in mark.strokes]
+    assert len(rings) == chains
+    nearest = min(
+        math.dist(p, q) for one, other in itertools.combinations(rings, 2) for p in one for q in other
+    )
+    assert nearest > PEN
+
+
+def test_a_post_behind_another_is_broken_there() -> None:
+    whole = draw("dc", [(0.0, 0.0)], (0.0, -2.1))
+    broken = draw("dc", [(0.0, 0.0)], (0.0, -2.1), behind=[(0.0, -1.0)])
+    assert len(broken.strokes) == len(whole.strokes) + 1
+
+
+def test_a_stitch_without_a_foot_is_refused() -> None:
+    with pytest.raises(ValueError, match="needs a foot"):
+        draw("dc", [], (0.0, -1.0))
+
+
+@pytest.mark.parametrize("sc_form", ["plus", "x"])
+def test_two_single_crochets_in_one_stitch_keep_clear(sc_form: str) -> None:
+    left, right = (draw("sc", [(0.0, 0.0)], (x, -1.0), sc_form=sc_form).strokes[1] for x in (-0.5, 0.5))
+    assert max(points[-1][0] for _, points in left) + PEN < min(points[-1][0] for _, points in right)
+
+
+@pytest.mark.parametrize("name", ["start", "fasten_off", "join", "turn", "marker", "no_stitch"])
+def test_signs_have_ink_near_their_place(name: str) -> None:
+    box = extent(getattr(symbols, name)((5.0, 5.0)))
+    assert 3.9 < box[0] < box[2] < 6.1 and 3.9 < box[1] < box[3] < 6.1
+
+
+@given(kind=st.sampled_from(EVERY), hold=st.sampled_from(HOLDS), x=st.floats(-3, 3), y=st.floats(-4, 4))
+def test_any_stitch_can_be_drawn_anywhere(kind: str, hold: str, x: float, y: float) -> None:
+    legs = max(stitch(kind).legs, 1)
+    mark = draw(kind, [(i * 0.8, 0.0) for i in range(legs)], (x, y), hold=hold)
+    assert all(math.isfinite(v) for v in extent(mark))
