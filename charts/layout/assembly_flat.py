@@ -108,9 +108,8 @@ def _level_marks(folding: Folding, view: View, style: Style) -> list[Item]:
         for p in sorted(piece.parts, key=lambda p: part_span(folding, p, view))
     ]
     texts = [show_length(p.length_mm, unit) for _, p in spans]
-    raised = tiers(
-        [centred((a + b) / 2, t, style.small_mm) for ((a, b), _), t in zip(spans, texts, strict=True)]
-    )
+    placed = [centred((a + b) / 2, t, style.small_mm) for ((a, b), _), t in zip(spans, texts, strict=True)]
+    raised = tiers(placed, least=[int(_short(r, t, style)) for (r, _), t in zip(spans, texts, strict=True)])
     if len(spans) > 1:
         for ((a, b), part), text, lift in zip(spans, texts, raised, strict=True):
             items += level_dimension(a, b, y0, y0 - 5.0, text, style, raised=lift)
@@ -118,7 +117,7 @@ def _level_marks(folding: Folding, view: View, style: Style) -> list[Item]:
                 part, piece.axis, (a, y0, b, y1), tone(folding.start.facets[0].side_up, style), style
             )
     whole_w, whole_h = (show_length(v / view.scale, unit) for v in (x1 - x0, y1 - y0))
-    items += level_dimension(x0, x1, y1, y1 + 9.5, whole_w, style)
+    items += level_dimension(x0, x1, y1 + 3.0, y1 + 9.5, whole_w, style)
     items += upright_dimension(y0, y1, x0, x0 - 10.5, whole_h, style)
     items += _ends(folding, view, style)
     return items
@@ -132,15 +131,17 @@ def _upright_marks(folding: Folding, view: View, style: Style) -> list[Item]:
     spans = [(part_span(folding, p, view), p) for p in piece.parts]
     texts = [show_length(p.length_mm, unit) for _, p in spans]
     order = sorted(range(len(spans)), key=lambda k: spans[k][0])
-    lifted = tiers([centred(sum(spans[k][0]) / 2, texts[k], style.small_mm) for k in order])
-    for k, lift in zip(order, lifted, strict=True) if len(spans) > 1 else ():
-        items += upright_dimension(*spans[k][0], x0, x0 - 5.0, texts[k], style, raised=lift)
+    for k in order if len(spans) > 1 else ():
+        items += upright_dimension(*spans[k][0], x0, x0 - 5.0, texts[k], style)
     names = [(sum(spans[k][0]) / 2, spans[k][1]) for k in order]
     for (middle, part), y in zip(names, spread([m for m, _ in names], 8.6), strict=True):
         items += _beside(part, piece.axis, x1 + 5.5, middle, y, style)
-    out = x0 - (14.0 + 3.4 * max(lifted) if len(spans) > 1 else 7.0)
+    levelled = [
+        text_width(t, style.small_mm) for (r, _), t in zip(spans, texts, strict=True) if _short(r, t, style)
+    ]
+    out = x0 - (9.0 + max(5.0, *levelled, 0.0) if len(spans) > 1 else 7.0)
     items += upright_dimension(y0, y1, x0, out, show_length((y1 - y0) / view.scale, unit), style)
-    items += level_dimension(x0, x1, y1, y1 + 9.5, show_length((x1 - x0) / view.scale, unit), style)
+    items += level_dimension(x0, x1, y1 + 3.0, y1 + 9.5, show_length((x1 - x0) / view.scale, unit), style)
     items += _ends(folding, view, style)
     return items
 
@@ -162,6 +163,11 @@ def _name(
         *upright_label(mx - 2.1, my, part.name, style.body_mm, ground, "bold"),
         *upright_label(mx + 2.1, my, numbers, style.small_mm, ground),
     ]
+
+
+def _short(span: tuple[float, float], text: str, style: Style) -> bool:
+    """Whether a dimension's text is too long to stand along it."""
+    return span[1] - span[0] <= text_width(text, style.small_mm) + 1.0
 
 
 def spread(wanted: list[float], gap: float) -> list[float]:

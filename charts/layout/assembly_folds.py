@@ -6,11 +6,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from ..drawing.display import Group, Text
 from ..drawing.letters import text_width
 from ..drawing.style import Style
-from ..folding.facets import Point, Stack, carry, reflection, seen
+from ..folding.facets import Facet, Point, Stack, carry, compose, reflection, seen
 from ..folding.folds import Folding, Stage
 from ..folding.views import Cut, cut_across
 from .assembly_cloth import cloth, label_spot, tone
@@ -40,7 +41,7 @@ def fold_picture(folding: Folding, stage: Stage, style: Style, wide: float, tall
     def draw(x: float, y: float) -> tuple[Item, ...]:
         view = View(1 / divisor, x + _SIDE_MM - bounds[0] / divisor, y + 3.0 - bounds[1] / divisor)
         items: list[Item] = [cloth(stage.before, folding.piece, view, style), _crease(stage, view, style)]
-        items += part_labels(stage.before, view, style, skip=(stage.spec.moves,))
+        items += part_labels(_named_before(stage), view, style)
         items += _fold_arrow(stage, view, style)
         cuts = cut_across(stage.after, "x" if upright else "y")
         if upright:
@@ -110,6 +111,19 @@ def _mover(stage: Stage) -> Point | None:
         return None
     at = max(moved, key=lambda f: f.flat.area).shape.centroid
     return carry(reflection(*stage.crease), (at.x, at.y))
+
+
+def _named_before(stage: Stage) -> Stack:
+    """The piece before the fold, already cut along the crease, so that what moves has its own name."""
+    back = reflection(*stage.crease)
+    still = [f for f in stage.after.facets if any(_same(f, g) for g in stage.before.facets)]
+    moved = [replace(f, to_plane=compose(back, f.to_plane)) for f in stage.after.facets if f not in still]
+    return Stack((*still, *moved) if stage.spec.direction == "over" else (*moved, *still))
+
+
+def _same(f: Facet, g: Facet) -> bool:
+    """Whether a facet lies as another did: carried by the same map."""
+    return all(abs(a - b) < 1e-6 for a, b in zip(f.to_plane, g.to_plane, strict=True))
 
 
 def _aside(stage: Stage, p: Point) -> Point:

@@ -94,7 +94,7 @@ def arrow(
     c1 = (start[0] + dx * 0.2 + nx, start[1] + dy * 0.2 + ny)
     c2 = (start[0] + dx * 0.8 + nx, start[1] + dy * 0.8 + ny)
     angle = math.atan2(end[1] - c2[1], end[0] - c2[0])
-    big = HEAD_MM * 1.3
+    big = min(HEAD_MM * 1.3, math.dist(start, end) * 0.5)
     stop = (end[0] - big * 0.8 * math.cos(angle), end[1] - big * 0.8 * math.sin(angle))
     n = number
     d = f"M{n(start[0])} {n(start[1])}C{n(c1[0])} {n(c1[1])} {n(c2[0])} {n(c2[1])} {n(stop[0])} {n(stop[1])}"
@@ -155,23 +155,21 @@ def level_dimension(
 
 
 def upright_dimension(
-    y0: float, y1: float, edge_x: float, x: float, text: str, style: Style, *, raised: int = 0
+    y0: float, y1: float, edge_x: float, x: float, text: str, style: Style
 ) -> tuple[Item, ...]:
-    """An upright dimension; the text stands left of the line and is read from the right."""
+    """An upright dimension; the text stands left of the line, read from the right, or level where it is too
+    long.
+    """
     gap = math.copysign(2.1, x - edge_x)
     over = math.copysign(1.4, x - edge_x)
     lines = [((edge_x + gap, y), (x + over, y)) for y in (y0, y1)] + [((x, y0), (x, y1))]
+    middle, size = (y0 + y1) / 2, style.small_mm
+    turned = Text(x - 0.9, middle, text, size, "middle", angle=-90.0)
+    level = Text(x - 2.2, middle + cap_height(size) / 2, text, size, "end")
     return (
         stroke(lines, style.hair_mm, style.dark, name="dimension"),
         *_heads((x, y0), (x, y1), style),
-        Text(
-            x - 0.9 - raised * style.small_mm * 1.25,
-            (y0 + y1) / 2,
-            text,
-            style.small_mm,
-            "middle",
-            angle=-90.0,
-        ),
+        turned if y1 - y0 > text_width(text, size) + 1.0 else level,
     )
 
 
@@ -183,16 +181,18 @@ def _heads(a: Point, b: Point, style: Style) -> tuple[Ink, ...]:
     return head(a, angle + math.pi + turn, style.dark), head(b, angle + turn, style.dark)
 
 
-def tiers(spans: Sequence[tuple[float, float]], gap: float = 1.0) -> list[int]:
-    """For texts along one line, the lowest tier on which each is clear of those before it.
+def tiers(spans: Sequence[tuple[float, float]], gap: float = 1.0, least: Sequence[int] = ()) -> list[int]:
+    """For texts along one line, the lowest tier (from `least`) on which each is clear of those before it.
 
     >>> tiers([(0, 10), (8, 12), (11.5, 20)])
     [0, 1, 0]
     """
     ends: list[float] = []
     out = []
-    for lo, hi in spans:
-        tier = next((k for k, end in enumerate(ends) if lo >= end + gap), len(ends))
+    for at, (lo, hi) in enumerate(spans):
+        lowest = least[at] if least else 0
+        ends += [-math.inf] * (lowest + 1 - len(ends))
+        tier = next((k for k, end in enumerate(ends) if k >= lowest and lo >= end + gap), len(ends))
         ends[tier:] = [hi, *ends[tier + 1 :]]
         out.append(tier)
     return out
