@@ -1,45 +1,295 @@
-"""The whole flow on one page: a pattern's text in, a report or sheets out."""
+"""The whole flow on one page: a pattern's text in; a report, words, sheets and images out."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 
 from .drawing import svg
+from .drawing.display import Document
 from .errors import Note, PatternError, Problem
-from .layout.sheet import Setting
+from .folding.border import BorderPlan, border_plan
+from .folding.finishing import finishing_steps
+from .folding.folds import Folding, folding_of
+from .layout.assembly import assembly_document
+from .layout.chart import chart_document
+from .layout.sheet import Heading, Setting
 from .layout.specimen import specimen
+from .layout.template import template_document
+from .measure import show_length
 from .model.colours import colour_notes
+from .model.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes
+from .model.grid import Fabric
+from .model.plan import Plan
+from .model.sections import Read, read_sections, work_piece
+from .model.sizing import size
+from .model.sizing_pattern import request_of
+from .model.work import Worked, work_text
+from .model.written_multiple import chain_multiple
+from .output import words
+from .output.export import pdf, png
+from .output.pdf import Metadata, OutlineEntry
+from .output.share import share_images
 from .pattern.file import read_pattern
+from .pattern.records import Pattern
+from .pattern.tree import WrittenPattern
+
+Step = Callable[[int, int, str], None]
+PNG_DPI = 150.0
+_SHEETS = ("svg", "png", "pdf")
 
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """What checking a pattern found: its problems, and notes on what is not wrong."""
+    """What checking a pattern found: the rows as worked, the problems, and notes on what is not wrong."""
 
     file: str
     problems: tuple[Problem, ...] = ()
     notes: tuple[Note, ...] = ()
+    fabric: Fabric | None = None
+    facts: dict[str, object] = field(default_factory=dict)
+    says: tuple[str, ...] = ()
 
     def as_json(self) -> dict[str, object]:
         """The report as `check --json` prints it."""
-        return {"file": self.file, "ok": not self.problems, "rows": [],
-                "problems": [problem.as_json() for problem in self.problems]}  # fmt: skip
+        rows = self.fabric.rows if self.fabric else ()
+        chained = self.fabric is not None and self.fabric.start in ("chain", "ring")
+        return {
+            "file": self.file,
+            "ok": not self.problems,
+            "foundation": self.fabric.chains if self.fabric and chained else None,
+            "multiple": None,
+            "rows": [
+                {"label": r.label, "side": r.side, "direction": r.direction, "stitches": r.row.made, "takes": r.row.takes,
+                 "chains": r.row.chains, "kinds": r.row.kinds()}
+                for r in rows
+            ],
+            "problems": [problem.as_json() for problem in self.problems],
+            "notes": [{"where": n.where, "says": n.says, "line": n.line} for n in self.notes],
+            **self.facts,
+        }  # fmt: skip
 
     def lines(self) -> tuple[str, ...]:
         """The report in words, without the problems."""
-        said = f"{self.file}: {'no problem found' if not self.problems else 'not fine'}"
-        return (said, *(f"Note: {note.where}: {note.says}" for note in self.notes))
+        count = len(self.problems)
+        found = "no problem found" if not count else "1 problem" if count == 1 else f"{count} problems"
+        return (f"{self.file}: {found}", *self.says, *(f"Note: {note.where}: {note.says}" for note in self.notes))
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A pattern file worked through: what it says, its plan, its rows in words and worked, its folding and border."""
+
+    pattern: Pattern
+    read: Read
+    plan: Plan
+    rows: WrittenPattern
+    fabric: Fabric
+    folding: Folding
+    border: BorderPlan | None
+
+
+def is_written(name: str, text: str) -> bool:
+    """Whether a file is a written pattern (.txt) rather than a pattern file (.toml)."""
+    if name.lower().endswith((".txt", ".md")):
+        return True
+    return not name.lower().endswith(".toml") and "[gauge]" not in text and "[object]" not in text
+
+
+def work_file(text: str, name: str, hand: str = "right") -> Piece:
+    """Read, size, work, fold and border a pattern file; PatternError with every problem found."""
+    pattern = read_pattern(text, name)
+    read = read_sections(pattern)
+    plan = size(request_of(pattern, [section.text for section in read.sections]))
+    rows, fabric = work_piece(read, plan, pattern)
+    folding = folding_of(plan, hand=hand)
+    border = _border(pattern, plan, folding, hand)
+    return Piece(pattern, read, plan, rows, fabric, folding, border)
+
+
+def _border(pattern: Pattern, plan: Plan, folding: Folding, hand: str) -> BorderPlan | None:
+    asked = pattern.border
+    if asked is None:
+        return None
+    return border_plan(plan, stitch=asked.stitch, rounds=asked.rounds, edging="" if asked.edging == "plain" else asked.edging, hand=hand, folding=folding)
+
+
+# -- check ----------------------------------------------------------------------------------------------------------
 
 
 def check(text: str, name: str) -> Report:
-    """Read a pattern and say what is wrong with it."""
+    """Read and work a pattern and say what is wrong with it, what it makes and how it fits."""
+    if is_written(name, text):
+        return _check_written(text, name)
     try:
-        pattern = read_pattern(text, name)
+        piece = work_file(text, name)
     except PatternError as found:
-        return Report(name, found.problems)
-    return Report(name, (), (*pattern.notes, *colour_notes(pattern.colours)))
+        return Report(name, tuple(p if p.file else p.in_file(name) for p in found.problems))
+    plan, pattern = piece.plan, piece.pattern
+    made = [row.row.made for row in piece.fabric.rows]
+    notes = (*pattern.notes, *piece.read.notes, *colour_notes(pattern.colours), *fit_notes(plan, pattern), *worked_notes(plan, made))
+    multiple = {"of": plan.multiple_of, "plus": plan.multiple_plus, "chain_plus": (plan.multiple_plus + plan.chain_plus) % max(plan.multiple_of, 1)}
+    facts = {"multiple": multiple, "size": size_json(plan), "fit": fit_json(plan)}
+    return Report(name, (), notes, piece.fabric, facts, (_counts_line(plan), *fit_lines(plan)))
+
+
+def _counts_line(plan: Plan) -> str:
+    sections = ", ".join(f"{s.name} {s.rows} rows" for s in plan.sections)
+    return f"chain {plan.foundation}, {plan.stitches} stitches a row; {sections}"
+
+
+def _check_written(text: str, name: str) -> Report:
+    worked = work_text(text)
+    multiple = chain_multiple(worked)
+    facts: dict[str, object] = {}
+    says = [f"{row.label} ({row.side}): {row.row.made} sts" + (f", {row.row.chains} ch" if row.row.chains else "") for row in worked.fabric.rows[:400]]
+    if multiple is not None:
+        facts["multiple"] = {"of": multiple.of, "plus": multiple.plus, "chain_plus": multiple.chain_plus}
+        says.insert(0, f"multiple of {multiple.of} plus {multiple.chain_plus} chains")
+    problems = tuple(p.in_file(name) for p in worked.problems)
+    return Report(name, problems, tuple(worked.notes), worked.fabric, facts, tuple(says))
+
+
+# -- words ----------------------------------------------------------------------------------------------------------
+
+
+def instructions(text: str, name: str, setting: Setting) -> str:
+    """The written pattern, every row with its count; PatternError where it cannot be worked."""
+    if is_written(name, text):
+        worked = _written(text, name)
+        return words.tidied(worked.pattern, worked.fabric, worked.texts, setting.terms)
+    return _words(work_file(text, name, setting.hand), setting)
+
+
+def _words(piece: Piece, setting: Setting) -> str:
+    heading = heading_of(piece, setting)
+    finishing = finishing_steps(piece.plan, piece.border, terms=setting.terms, folding=piece.folding)
+    return words.instructions(
+        piece.pattern, piece.rows, piece.fabric, setting.terms, setting.hand, heading.facts(setting),
+        fit_lines(piece.plan), finishing, piece.plan.estimates,
+    )  # fmt: skip
+
+
+def _written(text: str, name: str) -> Worked:
+    worked = work_text(text)
+    if worked.problems:
+        raise PatternError([p.in_file(name) for p in worked.problems])
+    return worked
+
+
+# -- sheets ---------------------------------------------------------------------------------------------------------
+
+
+def heading_of(piece: Piece, setting: Setting) -> Heading:
+    """What every sheet says of the piece."""
+    pattern, plan = piece.pattern, piece.plan
+    flat = plan.with_border_mm
+    size_words = f"{show_length(flat['across'], plan.unit)} x {show_length(flat['up'], plan.unit)} flat"
+    if piece.folding.stages:
+        folded = " x ".join(show_length(mm, plan.unit) for mm in plan.folded_mm.values())
+        size_words = f"{folded} folded; {size_words}"
+    return Heading(pattern.title, pattern.author, pattern.licence, size_words, pattern.gauge.words(), pattern.hook, setting.terms)
+
+
+def chart(text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",)) -> dict[str, bytes]:
+    """The stitch chart in each of the formats asked for."""
+    if is_written(name, text):
+        return _rendered(_written_chart(_written(text, name), name, setting), formats)
+    return _rendered(_chart(work_file(text, name, setting.hand), setting), formats)
+
+
+def _chart(piece: Piece, setting: Setting) -> Document:
+    colours = {c.letter: c for c in piece.pattern.colours}
+    special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
+    repeat = piece.plan.multiple_of if piece.plan.multiple_of > 1 else None
+    return chart_document(piece.fabric, heading_of(piece, setting), setting, colours, special, repeat)
+
+
+def _written_chart(worked: Worked, name: str, setting: Setting) -> Document:
+    title = name.rsplit("/", 1)[-1].rsplit(".", 1)[0].replace("-", " ").replace("_", " ").strip() or "Stitch chart"
+    special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
+    multiple = chain_multiple(worked)
+    repeat = multiple.of if multiple and multiple.of > 1 else None
+    heading = Heading(title[:1].upper() + title[1:], terms=setting.terms)
+    return chart_document(worked.fabric, heading, setting, {}, special, repeat)
+
+
+def assembly(text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",)) -> dict[str, bytes]:
+    """The folding and joining diagram in each of the formats asked for."""
+    return _rendered(_assembly(work_file(_sized(text, name), name, setting.hand), setting), formats)
+
+
+def _assembly(piece: Piece, setting: Setting) -> Document:
+    return assembly_document(piece.plan, heading_of(piece, setting), setting, folding=piece.folding, border=piece.border, bordered=piece.border is not None)
+
+
+def _sized(text: str, name: str) -> str:
+    if is_written(name, text):
+        raise PatternError([Problem("missing", "Pattern", "a written pattern has no measurements to fold or cut by", 'measure the object and write a pattern file: "hookfold start FILE"', file=name)])
+    return text
+
+
+def template(text: str, name: str, setting: Setting) -> bytes:
+    """The paper mock-up in true size, as PDF."""
+    return _template(work_file(_sized(text, name), name, setting.hand), setting)
+
+
+def _template(piece: Piece, setting: Setting) -> bytes:
+    document = template_document(piece.plan, heading_of(piece, setting), setting.paper, piece.plan.unit)
+    return _rendered(document, ("pdf",))["pdf"]
 
 
 def symbols(setting: Setting) -> bytes:
     """Every stitch symbol with its names, as SVG."""
     return svg.write(specimen(setting.terms, setting.paper))
+
+
+def share(text: str, name: str, setting: Setting) -> dict[str, bytes]:
+    """Images for sharing and their descriptions, by file name."""
+    return _share(work_file(_sized(text, name), name, setting.hand), setting)
+
+
+def _share(piece: Piece, setting: Setting) -> dict[str, bytes]:
+    special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
+    return share_images(piece.fabric, piece.pattern, heading_of(piece, setting), setting, special)
+
+
+def make(text: str, name: str, setting: Setting, on_step: Step = lambda done, total, what: None) -> dict[str, bytes]:
+    """Everything a pattern gives, by file name; `on_step` hears what is done and what comes next."""
+    on_step(0, len(_PARTS) + 1, "working the rows")
+    piece = work_file(_sized(text, name), name, setting.hand)
+    out: dict[str, bytes] = {}
+    for done, (what, part) in enumerate(_PARTS.items(), 1):
+        on_step(done, len(_PARTS) + 1, what)
+        out.update(part(piece, setting))
+    return out
+
+
+#: What `make` makes, in order: what is said while it is made, and how.
+_PARTS: dict[str, Callable[[Piece, Setting], dict[str, bytes]]] = {
+    "drawing the chart": lambda piece, setting: _named("chart", _rendered(_chart(piece, setting), _SHEETS)),
+    "drawing the folding": lambda piece, setting: _named("assembly", _rendered(_assembly(piece, setting), _SHEETS)),
+    "drawing the paper mock-up": lambda piece, setting: {"template.pdf": _template(piece, setting)},
+    "writing the words": lambda piece, setting: {"instructions.md": _words(piece, setting).encode("utf-8")},
+    "drawing the images": lambda piece, setting: _share(piece, setting),
+}
+
+
+def _named(stem: str, made: dict[str, bytes]) -> dict[str, bytes]:
+    return {f"{stem}.{suffix}": data for suffix, data in made.items()}
+
+
+def _rendered(document: Document, formats: Sequence[str]) -> dict[str, bytes]:
+    """A document in the formats asked for. SVG and PNG hold the first sheet; "svg-2", ... the others."""
+    pages = [svg.write(sheet) for sheet in document.sheets]
+    out: dict[str, bytes] = {}
+    for wanted in formats:
+        if wanted == "svg":
+            out["svg"] = pages[0]
+        elif wanted == "png":
+            out["png"] = png(pages[0], PNG_DPI)
+        else:
+            metadata = Metadata(document.title, document.author, keywords=document.keywords)
+            outline = [OutlineEntry(sheet.title, number) for number, sheet in enumerate(document.sheets, 1)]
+            out["pdf"] = pdf(pages, metadata, outline)
+    return out

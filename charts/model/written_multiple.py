@@ -1,0 +1,67 @@
+"""The multiple of a written pattern's foundation chain: the pattern is worked on chain after chain."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ..pattern.document import Reading
+from ..pattern.tree import Into, Op, RowText, Star, Times, WrittenPattern
+from .multiple import period
+from .work import Worked, work_reading
+
+#: Rows played to find it, and the largest foundation they are played on.
+MOST_ROWS = 24
+
+
+@dataclass(frozen=True, slots=True)
+class ChainMultiple:
+    """ "Multiple of `of` plus `plus`" in stitches of a row; `chain_plus` is the plus of the foundation chain."""
+
+    of: int
+    plus: int
+    chain_plus: int
+
+
+def chain_multiple(worked: Worked) -> ChainMultiple | None:
+    """What the foundation must be a multiple of; None where the pattern has no chain, a problem, or no repeat."""
+    pattern = worked.pattern
+    if pattern.start is None or pattern.start.how != "chain" or worked.problems or any(r.is_round for r in pattern.rows):
+        return None
+    rows = tuple(_first_of_run(row) for row in pattern.rows[:MOST_ROWS])
+    for shape in (rows, tuple(_loosened(row) for row in rows)):
+        found = period(lambda n, shape=shape: _goes(pattern, shape, n))  # type: ignore[misc]
+        if found is not None and found.of < 200:
+            share = _share(worked)
+            return ChainMultiple(found.of, (found.plus - share) % found.of, found.plus % found.of)
+    return None
+
+
+def _goes(pattern: WrittenPattern, rows: tuple[RowText, ...], count: int) -> bool:
+    assert pattern.start is not None
+    trial = replace(pattern, start=replace(pattern.start, count=count), rows=rows)
+    return not work_reading(Reading(trial)).problems
+
+
+def _first_of_run(row: RowText) -> RowText:
+    """One or two rows stand for a run; counts stated for this size are left out."""
+    return replace(row, last=min(row.last, row.first + 1), stated=())
+
+
+def _loosened(row: RowText) -> RowText:
+    """ "k more times" as "as often as the row allows", which is how another width is worked."""
+    return replace(row, ops=tuple(_loose(op) for op in row.ops))
+
+
+def _loose(op: Op) -> Op:
+    if isinstance(op, Star) and op.more is not None:
+        return replace(op, more=None)
+    if isinstance(op, Times) and op.times > 2 and not op.name:
+        return Star(op.ops, at=op.at)
+    return op if not isinstance(op, Into) else op
+
+
+def _share(worked: Worked) -> int:
+    """The chains of the foundation that are no stitches of the first row: its turning chain, less one if it counts."""
+    first = worked.fabric.rows[0].row.stitches
+    counted = any(s.role == "turning" for s in first)
+    return worked.fabric.risen - (1 if counted else 0)

@@ -1,0 +1,236 @@
+"""Images for sharing: the title, a stretch of the chart large enough to read, the colours by name, the size.
+
+Each image comes with a text that says what it shows, for readers who cannot see it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from ..drawing import svg
+from ..drawing.display import Group, Ink, Sheet, Text
+from ..drawing.letters import fitted, text_width, wrapped
+from ..drawing.style import style
+from ..layout.fabric import Course, LaidFabric, lay_fabric, mirrored
+from ..layout.picture import Inker, Place, Window, band, picture
+from ..layout.sheet import Heading, Setting
+from ..model.grid import Fabric
+from ..pattern.lexicon import show_stitch
+from ..pattern.records import Colour, Pattern
+from .export import png
+
+MM_PER_PX = 25.4 / 96.0
+#: The images: name, width and height in pixels.
+SHAPES: dict[str, tuple[int, int]] = {"square": (1080, 1080)}
+MOST_STITCHES, LEAST_STITCHES = 17, 9
+MOST_ROWS = 8
+_LOOK = style()
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """The stretch of chart shown: the laid fabric and the window on it."""
+
+    laid: LaidFabric
+    window: Window
+
+    @property
+    def courses(self) -> Sequence[Course]:
+        return self.laid.courses[self.window.first : self.window.last]
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height in stitch widths, with half a stitch of air."""
+        shown = self.courses
+        top, bottom = min(c.y - c.laid.rise for c in shown), max(c.y for c in shown)
+        return self.window.right - self.window.left + 0.4, bottom - top + 0.8
+
+
+def share_images(fabric: Fabric, pattern: Pattern, heading: Heading, setting: Setting, special: Mapping[str, str]) -> dict[str, bytes]:
+    """Every image and its description, by file name."""
+    stretch = stretch_of(fabric, setting)
+    out: dict[str, bytes] = {}
+    for name, (wide, high) in SHAPES.items():
+        sheet = image(stretch, pattern, heading, (wide * MM_PER_PX, high * MM_PER_PX))
+        out[f"share-{name}.png"] = png(svg.write(sheet), 96.0)
+        out[f"share-{name}.txt"] = (described(stretch, pattern, heading, setting, special) + "\n").encode("utf-8")
+    return out
+
+
+# -- which part of the chart ----------------------------------------------------------------------------------------
+
+
+def stretch_of(fabric: Fabric, setting: Setting) -> Stretch:
+    """The part worth showing: the section with the most different rows, its middle stitches."""
+    first, last = _liveliest(fabric)
+    laid = lay_fabric(fabric)
+    if setting.hand == "left":
+        laid = mirrored(laid)
+    heads = sorted({round(s.head[0], 3) for c in laid.courses[first:last] for s in c.laid.spots})
+    left, right = _columns(heads)
+    return Stretch(laid, Window(first, last, left, right))
+
+
+def _liveliest(fabric: Fabric) -> tuple[int, int]:
+    """Rows from `first` to before `last`: in the section with the most different rows."""
+    sections: dict[str, list[int]] = {}
+    for i, row in enumerate(fabric.rows):
+        sections.setdefault(row.section, []).append(i)
+    best = max(sections.values(), key=lambda rows: (len({id(fabric.rows[i].row) for i in rows}), len(rows)))
+    first = best[0]
+    return first, min(best[-1] + 1, first + MOST_ROWS)
+
+
+def _columns(heads: Sequence[float]) -> tuple[float, float]:
+    """From where to where: a middle stretch of at most MOST_STITCHES widths, between stitches."""
+    low, high = heads[0], heads[-1]
+    if high - low + 1 <= MOST_STITCHES:
+        return low - 0.5, high + 0.5
+    middle = round((low + high) / 2.0)
+    return middle - MOST_STITCHES / 2.0, middle + MOST_STITCHES / 2.0
+
+
+# -- the picture ----------------------------------------------------------------------------------------------------
+
+
+def image(stretch: Stretch, pattern: Pattern, heading: Heading, size_mm: tuple[float, float]) -> Sheet:
+    """One image of `size_mm`: title above, chart in the middle, colours and size below."""
+    wide, high = size_mm
+    margin = min(wide, high) * 0.065
+    items: list[Ink | Text | Group] = []
+    top = _title(items, heading, margin, wide)
+    foot = _foot(items, pattern, heading, margin, wide, high)
+    items.append(_chart(stretch, pattern, (margin, top, wide - margin, foot)))
+    return Sheet(wide, high, heading.title, tuple(items), f"A stretch of the stitch chart of {heading.title}, its colours and its size", "#fbfaf7")
+
+
+def _title(items: list[Ink | Text | Group], heading: Heading, margin: float, wide: float) -> float:
+    """The title, shrunk to fit, and who made it; the y below them."""
+    room, size = wide - 2 * margin, wide * 0.062
+    while text_width(heading.title, size, "bold") > room and size > wide * 0.036:
+        size *= 0.95
+    y = margin + size * 0.8
+    for line in wrapped(heading.title, room, size, "bold")[:2]:
+        items.append(Text(margin, y, line, size, weight="bold"))
+        y += size * 1.15
+    y -= size * 1.15
+    if heading.author:
+        small = wide * 0.026
+        y += small * 1.75
+        items.append(Text(margin, y, fitted(f"by {heading.author}", room, small), small, colour=_LOOK.quiet))
+    return y + margin * 0.55
+
+
+def _foot(items: list[Ink | Text | Group], pattern: Pattern, heading: Heading, margin: float, wide: float, high: float) -> float:
+    """The colours by name and the facts, along the lower edge; the y above them."""
+    small = wide * 0.024
+    facts = [t for t in (heading.finished, f"{heading.gauge}, hook {heading.hook}" if heading.hook else heading.gauge) if t]
+    room = wide - 2 * margin
+    y = high - margin
+    for fact in reversed(facts):
+        for line in reversed(wrapped(fact, room, small)[:2]):
+            items.append(Text(margin, y, line, small, colour=_LOOK.quiet))
+            y -= small * 1.5
+    if pattern.colours:
+        y -= small * 0.8
+        items += _swatches(pattern.colours, margin, y, room, wide * 0.03)
+        y -= wide * 0.055
+    return y - margin * 0.1
+
+
+def _swatches(colours: Sequence[Colour], x: float, y: float, room: float, size: float) -> list[Ink | Text | Group]:
+    """A square of each colour with its letter in it and its name beside it."""
+    out: list[Ink | Text | Group] = []
+    box, gap = size * 1.5, size * 0.5
+    end = x + room
+    for colour in colours:
+        name = fitted(colour.name, room * 0.5, size)
+        width = box + gap + text_width(name, size)
+        if x + width > end:
+            break
+        out.append(band(x, y - box * 0.82, x + box, y + box * 0.18, colour.hex, f"colour {colour.letter}"))
+        out.append(Text(x + box / 2, y - box * 0.82 + box / 2 + size * 0.35, colour.letter, size, "middle", "bold", _on(colour.hex)))
+        out.append(Text(x + box + gap, y, name, size))
+        x += width + size * 1.6
+    return out
+
+
+def _on(ground: str) -> str:
+    """Black or white, whichever stands out more on a ground."""
+    from ..drawing.style import contrast
+
+    return max((_LOOK.dark, "#ffffff"), key=lambda ink: contrast(ink, ground))
+
+
+def soft(colour: str, share: float = 0.3) -> str:
+    """A colour thinned with white, for a ground behind black ink.
+
+    >>> soft("#000000", 0.5)
+    '#808080'
+    """
+    parts = (int(colour[i : i + 2], 16) for i in (1, 3, 5))
+    return "#" + "".join(f"{round(255 - (255 - p) * share):02x}" for p in parts)
+
+
+def _chart(stretch: Stretch, pattern: Pattern, box: tuple[float, float, float, float]) -> Group:
+    """The stretch of chart, as large as the box allows, on grounds of the rows' colours."""
+    x0, y0, x1, y1 = box
+    wide, high = stretch.size
+    label = (x1 - x0) * 0.06
+    stitch = min((x1 - x0 - label) / wide, (y1 - y0) / high)
+    width, height = wide * stitch, high * stitch
+    left = x0 + label + (x1 - x0 - label - width) / 2
+    top = y0 + (y1 - y0 - height) / 2
+    shown = stretch.courses
+    lowest = max(c.y for c in shown)
+    place = Place(left + (0.2 - stretch.window.left) * stitch, top + height - 0.4 * stitch - lowest * stitch, stitch)
+    items: list[Ink | Text | Group] = [band(left, top, left + width, top + height, "#ffffff", "ground")]
+    items += _grounds(shown, pattern, place, (left, top, left + width, top + height))
+    items += picture(stretch.laid, Window(stretch.window.first or 0, stretch.window.last, stretch.window.left, stretch.window.right), place, Inker(stitch, "plus"), {"RS": _LOOK.dark, "WS": _LOOK.dark})[1 if stretch.window.first == 0 else 0 :]
+    items += _row_numbers(shown, place, left - label * 0.25, stitch)
+    return Group("chart", tuple(items), "A stretch of the stitch chart")
+
+
+def _grounds(courses: Sequence[Course], pattern: Pattern, place: Place, box: tuple[float, float, float, float]) -> list[Ink]:
+    hexes = {c.letter: c.hex for c in pattern.colours}
+    out = []
+    bottom = box[3]
+    for at, course in enumerate(courses):
+        top = box[1] if at == len(courses) - 1 else place.at_y(course.y - course.laid.rise - 0.05)
+        ground = hexes.get(course.worked.colour)
+        if ground:
+            out.append(band(box[0], top, box[2], bottom, soft(ground), f"row {course.worked.number}"))
+        bottom = top
+    return out
+
+
+def _row_numbers(courses: Sequence[Course], place: Place, x: float, stitch: float) -> list[Text]:
+    size = min(stitch * 0.5, 7.0)
+    return [Text(x, place.at_y(c.y - c.laid.rise / 2) + size * 0.35, str(c.worked.number), size, "end", colour=_LOOK.quiet) for c in courses if c.worked.number]
+
+
+# -- in words -------------------------------------------------------------------------------------------------------
+
+
+def described(stretch: Stretch, pattern: Pattern, heading: Heading, setting: Setting, special: Mapping[str, str]) -> str:
+    """What an image shows, in two or three sentences."""
+    shown = stretch.courses
+    kinds: list[str] = []
+    for course in shown:
+        for spot in course.worked.row.kinds():
+            if spot not in kinds:
+                kinds.append(spot)
+    names = [special.get(kind, show_stitch(kind, setting.terms)).split(":")[0] for kind in kinds]
+    numbers = [c.worked.number for c in shown if c.worked.number]
+    rows = f"rows {numbers[0]} to {numbers[-1]}" if len(numbers) > 1 else "one row"
+    parts = [f"{heading.title}" + (f" by {heading.author}" if heading.author else "") + f": a stitch chart of {rows}, in {_listed(names)} ({setting.terms} terms)."]
+    if pattern.colours:
+        parts.append("Colours: " + ", ".join(f"{c.letter} {c.name}" for c in pattern.colours) + ".")
+    if heading.finished:
+        parts.append(f"Finished size: {heading.finished}.")
+    return " ".join(parts)
+
+
+def _listed(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1] if names else "no stitches"

@@ -1,0 +1,275 @@
+"""The written pattern: what to get, what to chain, every row with its count, and the finishing, as plain Markdown.
+
+The row lines are the trade's own notation, so that the notation reader reads the page back row for row.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from hookfold.symbols.dictionary import stitch
+
+from ..measure import show_length
+from ..model.grid import Fabric, Row, WorkedRow, counts
+from ..pattern.lexicon import height_of, show_stitch
+from ..pattern.records import Pattern
+from ..pattern.tree import Act, Noun, RowText, Special, Stated, Start, WrittenPattern
+from ..pattern.writer import special_words, write_ops, write_special, write_stated, write_start
+
+_MOST_PERIOD = 24
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the rows: rows `first` to `last`, either in full (`text`) or repeating others."""
+
+    first: int
+    last: int
+    text: str
+
+
+def stated_of(row: Row) -> tuple[Stated, ...]:
+    """The count that stands at a row's end: the stitches if they are all one kind, else each kind; spaces by size."""
+    kinds: dict[str, int] = {}
+    for made in row.stitches:
+        if counts(made) or made.role == "picot":
+            kinds[made.kind] = kinds.get(made.kind, 0) + 1
+    spaces: dict[int, int] = {}
+    for made in row.stitches:
+        if made.role == "chain":
+            spaces[made.chains] = spaces.get(made.chains, 0) + 1
+    if len(kinds) == 1 and not spaces:
+        return (Stated(row.made or sum(kinds.values()), Noun("st" if row.made else next(iter(kinds)))),)
+    parts = [Stated(n, Noun(kind)) for kind, n in kinds.items()]
+    return (*parts, *(Stated(n, Noun("sp", size)) for size, n in sorted(spaces.items())))
+
+
+# -- rows gathered --------------------------------------------------------------------------------------------------
+
+
+def row_lines(piece: WrittenPattern, fabric: Fabric, terms: str) -> list[tuple[str, list[Line]]]:
+    """The rows of each section as lines: rows alike gathered, repeats named by the rows they repeat."""
+    keys = [_key(text, row, after) for text, row, after in _with_next(piece, fabric)]
+    sections = _section_bounds(fabric)
+    out = []
+    for name, start, end in sections:
+        out.append((name, _gathered(piece, fabric, terms, keys, start, end)))
+    return out
+
+
+def _with_next(piece: WrittenPattern, fabric: Fabric) -> list[tuple[RowText, WorkedRow, str]]:
+    """Each row with the colour to change to at its end ("" for none)."""
+    rows = fabric.rows
+    after = [rows[i + 1].colour if i + 1 < len(rows) and rows[i + 1].colour != rows[i].colour else "" for i in range(len(rows))]
+    return list(zip(piece.rows, rows, after, strict=True))
+
+
+def _key(text: RowText, row: WorkedRow, after: str) -> tuple[object, ...]:
+    return (text.ops, tuple(sorted(row.row.kinds().items())), row.row.made, after)
+
+
+def _section_bounds(fabric: Fabric) -> list[tuple[str, int, int]]:
+    bounds: list[tuple[str, int, int]] = []
+    for i, row in enumerate(fabric.rows):
+        if bounds and bounds[-1][0] == row.section:
+            bounds[-1] = (row.section, bounds[-1][1], i + 1)
+        else:
+            bounds.append((row.section, i, i + 1))
+    return bounds
+
+
+def _gathered(piece: WrittenPattern, fabric: Fabric, terms: str, keys: Sequence[tuple[object, ...]], start: int, end: int) -> list[Line]:
+    out: list[Line] = []
+    at = start
+    while at < end:
+        run = _run(keys, at, end)
+        period, more = _period(keys, at, end) if run < 2 else (0, 0)
+        if run >= 2:
+            out.append(_line(piece, fabric, terms, at, at + run))
+            at += run
+        elif more:
+            out += [_line(piece, fabric, terms, i, i + 1) for i in range(at, at + period)]
+            out += _repeats(fabric, at, period, more)
+            at += period + more
+        else:
+            out.append(_line(piece, fabric, terms, at, at + 1))
+            at += 1
+    return out
+
+
+def _run(keys: Sequence[tuple[object, ...]], at: int, end: int) -> int:
+    """How many rows from `at` are alike."""
+    run = 1
+    while at + run < end and keys[at + run] == keys[at]:
+        run += 1
+    return run
+
+
+def _period(keys: Sequence[tuple[object, ...]], at: int, end: int) -> tuple[int, int]:
+    """The shortest block of rows from `at` that comes again whole at once, and how many rows then follow it."""
+    for period in range(2, min(_MOST_PERIOD, (end - at) // 2) + 1):
+        more = 0
+        while at + period + more < end and keys[at + more] == keys[at + period + more]:
+            more += 1
+        if more >= period:
+            return period, more
+    return 0, 0
+
+
+def _repeats(fabric: Fabric, at: int, period: int, more: int) -> list[Line]:
+    """ "Rep Rows 9-12 12 times", and the rows of a last part."""
+    first = fabric.rows[at].number
+    whole, part = divmod(more, period)
+    begin = first + period
+    times = "" if whole == 1 else " twice" if whole == 2 else f" {whole} times"
+    out = [Line(begin, begin + whole * period - 1, f"Rep Rows {first}-{first + period - 1}{times}.")]
+    if part:
+        rest = begin + whole * period
+        rows = f"Row {first}" if part == 1 else f"Rows {first}-{first + part - 1}"
+        out.append(Line(rest, rest + part - 1, f"Rep {rows}."))
+    return out
+
+
+def _line(piece: WrittenPattern, fabric: Fabric, terms: str, at: int, end: int) -> Line:
+    text, row = piece.rows[at], fabric.rows[at]
+    following = fabric.rows[end].colour if end < len(fabric.rows) else ""
+    ops = text.ops
+    if following and following != row.colour:
+        ops = (*ops, Act("change", following))
+    words = write_ops(ops, terms) + write_stated(stated_of(row.row), terms)
+    return Line(row.number, fabric.rows[end - 1].number, words)
+
+
+def _side(fabric: Fabric, line: Line) -> str:
+    """RS or WS on the first row of each side."""
+    row = next((r for r in fabric.rows if r.number == line.first), None)
+    return f" ({row.side})" if row is not None and line.first == line.last and line.first <= 2 else ""
+
+
+def show_line(fabric: Fabric, line: Line) -> str:
+    label = f"Row {line.first}{_side(fabric, line)}" if line.first == line.last else f"Rows {line.first}-{line.last}"
+    return f"{label}: {line.text}"
+
+
+# -- the page -------------------------------------------------------------------------------------------------------
+
+
+def instructions(
+    pattern: Pattern, piece: WrittenPattern, fabric: Fabric, terms: str, hand: str,
+    facts: Sequence[tuple[str, str]], fit: Sequence[str], finishing: Sequence[str], estimates: Sequence[str],
+) -> str:  # fmt: skip
+    """The whole written pattern as Markdown."""
+    parts = [_head(pattern, facts, fit, estimates), _materials(pattern), _abbreviations(piece, fabric, terms, finishing)]
+    parts += [_foundation(pattern, piece, fabric, terms)]
+    for name, lines in row_lines(piece, fabric, terms):
+        parts.append("\n\n".join([f"## {name[:1].upper() + name[1:]}", *(show_line(fabric, line) for line in lines)]))
+    last = fabric.rows[-1].number if fabric.rows else 0
+    parts.append(f"After Row {last} the piece is worked. " + _handed(hand))
+    parts.append("## Finishing\n\n" + "\n".join(f"{i}. {step}" for i, step in enumerate(finishing, 1)))
+    parts.append("## Take care\n\n" + "\n".join(f"* {line}" for line in cautions(pattern)))
+    return "\n\n".join(p for p in parts if p) + "\n"
+
+
+def _head(pattern: Pattern, facts: Sequence[tuple[str, str]], fit: Sequence[str], estimates: Sequence[str]) -> str:
+    lines = [f"# {pattern.title}"]
+    if pattern.author:
+        lines.append(f"by {pattern.author}" + (f", {pattern.licence}" if pattern.licence else ""))
+    lines.append("\n".join(f"* {label}: {value}" for label, value in facts))
+    if fit:
+        lines.append("How it fits:\n\n" + "\n".join(f"* {line}" for line in fit))
+    if estimates:
+        lines.append("\n".join(f"* {line}" for line in estimates))
+    return "\n\n".join(lines)
+
+
+def _materials(pattern: Pattern) -> str:
+    if not pattern.colours:
+        return ""
+    lines = [f"* {c.letter}: {c.name}" for c in pattern.colours]
+    return "## Colours\n\n" + "\n".join(lines) + "\n\nChange colour in the last yarn-over of the stitch before the new colour."
+
+
+def _abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str, finishing: Sequence[str]) -> str:
+    rows = [f"| {short} | {name} |" for short, name in abbreviations(piece, fabric, terms)]
+    lines = [f"## Abbreviations ({terms} terms)", "\n".join(["| short | in full |", "|---|---|", *rows])]
+    if piece.specials:
+        lines.append("\n\n".join(write_special(s, terms, piece.terms) for s in piece.specials))
+    return "\n\n".join(lines)
+
+
+def abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str) -> list[tuple[str, str]]:
+    """The abbreviations that stand on the page, with their names in full, shortest stitch first."""
+    own = {s.abbreviation for s in piece.specials} | {s.kind for s in piece.specials}
+    kinds = {s.kind for row in fabric.rows for s in row.row.stitches} - {"ch", "ring", "picot"} - own
+    kinds |= {s.base for s in piece.specials if s.base in ("sc", "hdc", "dc", "tr")} | {"sc"}
+    out = [("ch", "chain"), ("rep", "repeat"), ("RS", "right side"), ("st(s)", "stitch(es)"), ("WS", "wrong side")]
+    out += [("yo", "yarn over") if terms == "US" else ("yrh", "yarn round hook")]
+    for kind in sorted(kinds, key=lambda k: (stitch(k).height, k) if _known(k) else (9.0, k)):
+        if _known(kind):
+            out.append((show_stitch(kind, terms), stitch(kind).uk_name if terms == "UK" else stitch(kind).us_name))
+    return out
+
+
+def _known(kind: str) -> bool:
+    return height_of(kind) is not None or kind == "sl st"
+
+
+def _foundation(pattern: Pattern, piece: WrittenPattern, fabric: Fabric, terms: str) -> str:
+    start = piece.start or Start("chain", fabric.chains)
+    colour = fabric.rows[0].colour if fabric.rows else ""
+    words = write_start(start, terms)
+    text = f"With {colour}, {words[:1].lower()}{words[1:]}" if colour else words
+    note = ""
+    if start.multiple and start.multiple[0] > 1:
+        of, plus = start.multiple
+        note = f"The chain is a multiple of {of}" + (f" plus {plus}" if plus else "") + ", the turning chain in it."
+    return "\n\n".join(p for p in ("## Foundation", text, note) if p)
+
+
+def _handed(hand: str) -> str:
+    if hand == "left":
+        return "Left-handed: the words are the same; right-side rows run from left to right, and the drawings are mirrored to match."
+    return "Right-side rows run from right to left."
+
+
+def cautions(pattern: Pattern) -> list[str]:
+    """The usual cautions that apply; common practice, no source."""
+    out = ["Rest your hands often; stop when it hurts, and ask a clinician if pain stays.", "Wash and press as the yarn's own care label says."]
+    fibre = pattern.yarn.fibre.lower()
+    if "acrylic" in fibre or "poly" in fibre or not fibre:
+        out.append("Acrylic and other man-made fibres melt: keep the piece away from heat.")
+    if pattern.object.kind in ("panel", "cushion"):
+        out.append("For a baby: no loose ties, no small parts, no long loose ends.")
+    return out
+
+
+# -- a plain written pattern ----------------------------------------------------------------------------------------
+
+
+def tidied(pattern: WrittenPattern, fabric: Fabric, texts: Sequence[RowText], terms: str) -> str:
+    """A written pattern in tidy words, every row with its worked count."""
+    lines = [f"Terms: {terms}", ""]
+    lines += [write_special(s, terms, pattern.terms) for s in pattern.specials]
+    if pattern.start is not None and pattern.start.how != "none":
+        lines.append(write_start(pattern.start, terms))
+    done: set[int] = set()
+    for text, row in zip(texts, fabric.rows, strict=True):
+        if text.line in done and text.last > text.first:
+            continue
+        done.add(text.line)
+        stated = stated_of(row.row) if text.first == text.last else text.stated
+        shown = replace(text, stated=stated)
+        side = f" ({row.side})" if text.side else ""
+        lines.append(f"{shown.label}{side}: {write_ops(shown.ops, terms)}{write_stated(shown.stated, terms, at_end=shown.stated_at_end)}")
+    return "\n".join(lines) + "\n"
+
+
+def finished_words(plan_mm: dict[str, float], unit: str) -> str:
+    """ "385 mm x 250 mm"."""
+    return " x ".join(show_length(mm, unit) for mm in plan_mm.values())
+
+
+def special_table(specials: Sequence[Special], terms: str, own: str) -> dict[str, str]:
+    """Special stitches by their kind, in words."""
+    return {s.kind or s.abbreviation: f"{s.name}: {special_words(s, terms, own).rstrip('.')}" for s in specials}

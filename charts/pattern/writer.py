@@ -1,0 +1,330 @@
+"""Writing a tree as the trade writes it, in US or UK terms, so that reading the words gives the same tree again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from .lexicon import show_stitch, together
+from .tree import (
+    Act,
+    Again,
+    Chain,
+    Corner,
+    Either,
+    Into,
+    Make,
+    Noun,
+    Op,
+    Place,
+    RowText,
+    Skip,
+    Special,
+    Star,
+    Start,
+    Stated,
+    Times,
+    WrittenPattern,
+)
+
+_TIMES = {1: "once", 2: "twice"}
+_BRACKETED = (Times, Into)
+
+
+def write_pattern(pattern: WrittenPattern, terms: str = "") -> str:
+    """A whole written pattern: terms, start, special stitches, rows."""
+    shown = terms or pattern.terms
+    lines = [f"Terms: {shown}"]
+    lines += [write_special(s, shown, pattern.terms) for s in pattern.specials]
+    if pattern.start is not None and pattern.start.how != "none":
+        lines.append(write_start(pattern.start, shown))
+    return "\n".join([*lines, *(write_row(row, shown) for row in pattern.rows)]) + "\n"
+
+
+def write_special(special: Special, terms: str, own: str = "US") -> str:
+    """ "Bobble (bo): dc4tog in one st." A stitch told by the moves of the hook keeps its words."""
+    name = special.name[:1].upper() + special.name[1:]
+    head = name if special.abbreviation.lower() == special.name.lower() else f"{name} ({special.abbreviation})"
+    return f"{head}: {special_words(special, terms, own)}"
+
+
+def special_words(special: Special, terms: str, own: str = "US") -> str:
+    """What a special stitch is, in `terms`; told by moves, or in its own terms, in the words it was given."""
+    if special.ops:
+        words = _inside(special.ops, terms)
+        return f"({words}) in st indicated." if special.in_place else f"{words}."
+    if terms != own and special.form == "gathered" and "tog" in special.words:
+        return f"{show_stitch(f'{special.base}{special.legs}tog', terms)} in one st."
+    return special.words
+
+
+def write_start(start: Start, terms: str) -> str:
+    """ "Ch 26.", "Ch 4, join with sl st in first ch to form a ring.", "Over 20 sc." """
+    slip = show_stitch("sl st", terms)
+    if start.how == "ring":
+        return f"Ch {start.count}, join with {slip} in first ch to form a ring."
+    if start.how == "magic ring":
+        return "Make a magic ring."
+    if start.how == "over":
+        return f"Over {start.count} {'sts' if start.kind == 'st' else show_stitch(start.kind, terms)}."
+    return f"Ch {start.count}."
+
+
+def write_row(row: RowText, terms: str, *, side: str | None = None) -> str:
+    """ "Row 2 (WS): Ch 1, turn. Sc in each st across. (25 sts)"."""
+    shown = row.side if side is None else side
+    head = f"{row.label} ({shown})" if shown else row.label
+    words = write_ops(row.ops, terms)
+    return f"{head}: {words}{write_stated(row.stated, terms, at_end=row.stated_at_end)}"
+
+
+def write_stated(stated: Sequence[Stated], terms: str, *, at_end: bool = False) -> str:
+    """The count at the row's end, in brackets; nothing where none is stated."""
+    if not stated:
+        return ""
+    parts = [f"{s.count} {_plural(s.noun, s.count, terms)}" for s in stated]
+    return f" ({', '.join(parts)}{' at end' if at_end else ''})"
+
+
+def write_ops(ops: Sequence[Op], terms: str) -> str:
+    """Clauses as a sentence: a capital first, a full stop last, and one after "turn" at the row's beginning."""
+    out = ""
+    for at, op in enumerate(ops):
+        text = write_op(op, terms)
+        if not text:
+            continue
+        new = not out or out.endswith(". ")
+        out += text[:1].upper() + text[1:] if new else text
+        last = at == len(ops) - 1
+        turned = isinstance(op, Act) and op.name in ("turn", "do not turn") and at <= 1
+        follows_opening = not last and isinstance(ops[at + 1], Act) and getattr(ops[at + 1], "name", "") == "opening"
+        out += "" if last else ". " if turned else " " if follows_opening else ", "
+    return out + "." if out and not out.endswith(".") else out
+
+
+def write_op(op: Op, terms: str) -> str:
+    """One clause."""
+    return _WRITERS[type(op)](op, terms)
+
+
+def _inside(ops: Sequence[Op], terms: str) -> str:
+    return ", ".join(filter(None, (write_op(op, terms) for op in ops)))
+
+
+# -- clauses --------------------------------------------------------------------------------------------------------
+
+
+def _make(op: Make, terms: str) -> str:
+    if op.stitch == "picot" and op.places and op.places[0].which == "made" and op.places[0].nth:
+        nth = op.places[0].nth
+        return f"ch {nth}, {show_stitch('sl st', terms)} in {_nth(nth)} ch from hook"
+    name = show_stitch(op.stitch, terms)
+    head = f"{op.count} {name}" if op.count != 1 else name
+    if not op.places:
+        return head
+    return f"{head} " + " and ".join(_placed(p, op.stitch, terms) for p in op.places)
+
+
+def _placed(place: Place, stitch: str, terms: str) -> str:
+    """A place with its preposition: around a post, over stitches worked together, in anything else."""
+    posted = stitch[:2] in ("FP", "BP")
+    word = "around" if posted else "over" if together(stitch) > 1 and place.count > 1 else "in"
+    if place.which in ("before", "after", "between"):
+        return f"in {write_place(place, terms)}"
+    return f"{word} {write_place(place, terms)}"
+
+
+def _chain(op: Chain, terms: str) -> str:
+    text = f"ch {op.count}"
+    tail = " here and throughout" if op.throughout else ""
+    if op.counts is None:
+        return text
+    if not op.counts:
+        return f"{text} (does not count as st{tail})"
+    return f"{text} (counts as {' and '.join(_counted(c, terms) for c in op.counts)}{tail})"
+
+
+def _counted(part: str, terms: str) -> str:
+    if part == "ch":
+        return "first lp"
+    return part if " " in part else show_stitch(part, terms)
+
+
+def _skip(op: Skip, terms: str) -> str:
+    word = "miss" if terms == "UK" else "sk"
+    return f"{word} " + " and ".join(write_place(p, terms) for p in op.places)
+
+
+def _into(op: Into, terms: str) -> str:
+    name = op.name or f"({_inside(op.ops, terms)})"
+    return name + "".join(" and in " * (i > 0) + " in " * (i == 0) + write_place(p, terms) for i, p in enumerate(op.places))
+
+
+def _times(op: Times, terms: str) -> str:
+    if op.name and op.times == 1:
+        return op.name
+    if len(op.ops) == 1 and isinstance(only := op.ops[0], Times | Into) and only.name and not getattr(only, "places", ()):
+        return f"{op.times} {only.name}"
+    inside = f"[{_inside(op.ops, terms)}]"
+    return f"{inside} around" if op.times == 0 else f"{inside} {_TIMES.get(op.times, f'{op.times} times')}"
+
+
+def _star(op: Star, terms: str) -> str:
+    ops = [write_op(o, terms) for o in op.ops]
+    if op.cut is not None and op.cut < len(ops):
+        inside = ", ".join(ops[: op.cut]) + "**, " + ", ".join(ops[op.cut :])
+    else:
+        inside = ", ".join(ops)
+    return f"*{inside}; rep from * {_extent(op, terms)}{_ending(op, terms)}"
+
+
+def _extent(op: Star, terms: str) -> str:
+    if op.more is not None:
+        return "once more" if op.more == 1 else f"{op.more} more times"
+    word = "around" if op.word == "around" else "across"
+    return f"{word} to last {_amount(op.until, terms)}" if op.until else word
+
+
+def _ending(op: Star, terms: str) -> str:
+    if op.cut is not None:
+        return ", ending last rep at **"
+    return f", ending with {_inside(op.ending, terms)}" if op.ending else ""
+
+
+def _either(op: Either, terms: str) -> str:
+    return " or ".join(write_op(o, terms) for o in op.choices)
+
+
+def _act(op: Act, terms: str) -> str:
+    slip = show_stitch("sl st", terms)
+    if op.name == "opening":
+        return f"({_opening(op.text, terms)})"
+    if op.name == "join":
+        return f"join with {slip}" + (f" in {write_place(op.place, terms)}" if op.place else "")
+    if op.name == "yarn":
+        return f"join {op.text or 'yarn'} with {slip}" + (f" in {write_place(op.place, terms)}" if op.place else "")
+    if op.name == "last" and op.place:
+        return f"working last st in {write_place(op.place, terms)}"
+    if op.name == "row" and op.place and op.place.row:
+        return f"working in {op.text + 's of ' if op.text else 'sts of '}Row {op.place.row.number}"
+    return _ACTS.get(op.name, op.name).format(text=op.text, slip=slip)
+
+
+_ACTS = {
+    "turn": "turn", "do not turn": "do not turn", "do not join": "do not join", "fasten off": "fasten off",
+    "leave": "leave rem sts unworked", "colour": "with {text}", "change": "changing to {text} in last yo",
+    "loops": "working in {text}s only", "opposite": "working along opposite side of foundation ch",
+    "behind": "working behind last rnd", "facing": "with {text} facing",
+}  # fmt: skip
+
+
+def _opening(text: str, terms: str) -> str:
+    if not text:
+        return "beg sk ch do not count as st"
+    return "beg sk ch count as " + " and ".join(_opened(p.strip(), terms) for p in text.split(","))
+
+
+def _opened(part: str, terms: str) -> str:
+    if part.startswith("sk "):
+        return f"{part.split()[1]} sk ch"
+    return "first lp" if part == "ch" else part if part.startswith("ch ") else show_stitch(part, terms)
+
+
+def _corner(op: Corner, terms: str) -> str:
+    return "working " + _make(op.make, terms)
+
+
+def _again(op: Again, terms: str) -> str:
+    if op.grow:
+        return f"continue as established, working {op.grow} more st before each increase"
+    rows = f"Row {op.first}" if op.first == op.last else f"Rows {op.first} and {op.last}" if op.last == op.first + 1 else f"Rows {op.first}-{op.last}"
+    times = f" {_TIMES.get(op.times, f'{op.times} times')}" if op.times else ""
+    swaps = "".join(f", working {write_op(new, terms)} in place of {write_op(old, terms)}" for old, new in op.swap)
+    return f"rep {rows}{times}{swaps}" if op.first else swaps.removeprefix(", ")
+
+
+_WRITERS: dict[type, Callable[..., str]] = {
+    Make: _make, Chain: _chain, Skip: _skip, Into: _into, Times: _times, Star: _star, Either: _either, Act: _act,
+    Corner: _corner, Again: _again,
+}  # fmt: skip
+
+
+# -- places ---------------------------------------------------------------------------------------------------------
+
+
+def write_place(place: Place, terms: str) -> str:
+    """A place without its preposition."""
+    text = _PLACES.get(place.which, _next)(place, terms)
+    if place.hold in ("front loop", "back loop"):
+        text = f"{place.hold} of {text}"
+    if place.row is not None:
+        text += f" of Row {place.row.number}" if place.row.number else f" {place.row.below} rows below"
+    return text
+
+
+def _next(place: Place, terms: str) -> str:
+    if place.nth:
+        return f"{_nth(place.nth)} {_plural(place.noun, 1, terms)}"
+    number = f"{place.count} " if place.count != 1 else ""
+    return f"{place.which} {number}{_plural(place.noun, place.count, terms)}"
+
+
+def _each(place: Place, terms: str) -> str:
+    nouns = " and each ".join(_plural(n, 1, terms) for n in (place.noun, *place.also))
+    until = f" to last {_amount(place.until, terms)}" if place.until else " across"
+    return f"each {nouns}{until}"
+
+
+def _of_nth(place: Place, terms: str) -> str:
+    number = f"{place.count} " if place.count != 1 else ""
+    which = "center" if place.nth == 0 else "first" if place.nth == 1 and place.count > 1 else "last" if place.nth == -1 else _nth(place.nth)
+    of = write_place(place.of, terms) if place.of else "next group"
+    return f"{which} {number}{_plural(place.noun, place.count, terms)} of {of}"
+
+
+def _beg(place: Place, terms: str) -> str:
+    if place.noun.name in ("ch", "st"):
+        return f"beg ch-{place.noun.size}" if place.noun.size else "beg ch"
+    return f"beg {show_stitch(place.noun.name, terms)}"
+
+
+def _beside(place: Place, terms: str) -> str:
+    return f"sp {place.which} {write_place(place.of, terms)}" if place.of else "next sp"
+
+
+_PLACES: dict[str, Callable[[Place, str], str]] = {
+    "each": _each,
+    "same": lambda p, t: f"same {_plural(p.noun, 1, t)}",
+    "hook": lambda p, t: f"{_nth(p.nth)} ch from hook",
+    "nth": _of_nth,
+    "top": lambda p, t: f"top of {write_place(p.of, t)}" if p.of else "top",
+    "beg": _beg,
+    "any": lambda p, t: f"any {_plural(p.noun, 1, t)}",
+    "ring": lambda p, t: "ring",
+    "skipped": lambda p, t: f"skipped {_plural(p.noun, 1, t)}",
+    "opening": lambda p, t: "skipped ch at beginning",
+    "before": _beside, "after": _beside, "between": _beside,
+    "made": lambda p, t: "last st made",
+}  # fmt: skip
+
+
+def _amount(until: tuple[int, Noun], terms: str) -> str:
+    count, noun = until
+    return f"{count} {_plural(noun, count, terms)}" if count != 1 else _plural(noun, 1, terms)
+
+
+def _plural(noun: Noun, count: int, terms: str) -> str:
+    """A noun as it is written for a count: "sts", "dc", "ch-3 sps", "9-sc group"."""
+    many = count != 1
+    if noun.name in ("sp", "lp"):
+        return (f"ch-{noun.size} " if noun.size else "ch-" if noun.name == "sp" else "") + noun.name + "s" * many
+    if noun.size:
+        return f"{noun.size}-{show_stitch(noun.of or 'st', terms)} {noun.name}" + "s" * many
+    if noun.name == "gap":
+        return "sp" + "s" * many
+    if noun.name in ("st", "picot", "shell", "group", "corner", "V-st", "block", "bobble", "popcorn", "cluster"):
+        return noun.name + "s" * many
+    return show_stitch(noun.name, terms)
+
+
+def _nth(n: int) -> str:
+    return f"{n}{'th' if 10 <= n % 100 <= 20 else {1: 'st', 2: 'nd', 3: 'rd'}.get(n % 10, 'th')}"
