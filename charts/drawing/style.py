@@ -26,7 +26,7 @@ class Style:
     body_mm: float = 3.0
     small_mm: float = 2.7
     right_side: str = "#1d1d1b"
-    wrong_side: str = "#2f63a0"
+    wrong_side: str = "#3a6ead"
     dark: str = "#1d1d1b"
     quiet: str = "#595955"
     hair: str = "#8c8c86"
