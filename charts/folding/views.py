@@ -151,3 +151,14 @@ def hinge_of(facet: Facet, other: Facet) -> tuple[Point, Point] | None:
     crease = affine_transform(max(shared, key=lambda s: s.length), facet.to_plane)
     (x0, y0), (x1, y1) = crease.coords[0], crease.coords[-1]
     return (x0, y0), (x1, y1)
+
+
+def clipped(of: Iterable[Line], box: tuple[float, float, float, float]) -> tuple[Line, ...]:
+    """What of some lines lies in a level rectangle."""
+    window = shapely.box(*box)
+    return tuple(p for line in of for p in points(lines(LineString(line).intersection(window))))
+
+
+def touches(shape: Polygon, box: tuple[float, float, float, float]) -> bool:
+    """Whether a polygon has any area in a level rectangle."""
+    return bool(shape.intersection(shapely.box(*box)).area > 1.0)
