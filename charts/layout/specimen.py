@@ -34,7 +34,9 @@ COLUMNS = 4
 GLYPH_MM = 11.5
 TEXT_MM = 2.5
 LINE_MM = 3.25
-ROW_GAP_MM = 4.6
+MOST_ROW_GAP_MM = 4.6
+UNDER_HEAD_MM = 1.6
+UNDER_SECTION_MM = 1.6
 HEAD_MM = 3.2
 
 
@@ -63,9 +65,9 @@ def specimen(terms: Terms = "US", paper: Paper = "A4") -> Sheet:
     heading = Heading("Stitch symbols", terms="US and UK")
     frame = page(heading, setting, name="Specimen")
     items: list[Group] = []
-    y = frame.content[1]
+    y, gap = frame.content[1], _row_gap(frame, terms)
     for title, entries in sections():
-        group, y = _section(frame, y, title, entries, terms)
+        group, y = _section(frame, y, title, entries, terms, gap)
         items.append(group)
     return finish(
         frame, heading, items, number=1, of=1, scale=f"One stitch width is {STITCH_MM} mm",
@@ -162,8 +164,27 @@ def _sign(mark: Mark, name: str) -> Entry:
     return Entry(mark, "", "", name, name)
 
 
+def _row_gap(frame: Frame, terms: Terms) -> float:
+    """The white between rows: as much as the page allows, up to `MOST_ROW_GAP_MM`."""
+    rows = [row for _, entries in sections() for row in _rows(entries)]
+    heads = len(sections()) * (HEAD_MM + UNDER_HEAD_MM + UNDER_SECTION_MM)
+    left_over = frame.content_height - heads - sum(_tall(row, terms) for row in rows)
+    return min(MOST_ROW_GAP_MM, left_over / len(rows))
+
+
+def _rows(entries: Sequence[Entry]) -> list[Sequence[Entry]]:
+    return [entries[i : i + COLUMNS] for i in range(0, len(entries), COLUMNS)]
+
+
+def _tall(entries: Sequence[Entry], terms: Terms) -> float:
+    """The height of a row: its tallest glyph, or its most lines."""
+    boxes = [extent(e.mark) for e in entries]
+    lines = max(len(_words(e, terms)) for e in entries)
+    return max(max(b[3] - b[1] for b in boxes) * STITCH_MM, lines * LINE_MM)
+
+
 def _section(
-    frame: Frame, y: float, title: str, entries: Sequence[Entry], terms: Terms
+    frame: Frame, y: float, title: str, entries: Sequence[Entry], terms: Terms, gap: float
 ) -> tuple[Group, float]:
     """A heading, a rule, and the entries in rows of `COLUMNS`; and the y below them."""
     left, right = frame.content[0], frame.content[2]
@@ -172,24 +193,18 @@ def _section(
         Text(left, y, title, HEAD_MM, weight="bold", colour=DARK),
         line_ink(left + text_width(title, HEAD_MM, "bold") + 2.0, y - 1.0, right, y - 1.0),
     ]
-    y += 1.6
-    for i in range(0, len(entries), COLUMNS):
-        row, y = _row(frame, y, entries[i : i + COLUMNS], terms)
-        items += row
-    return Group(title, tuple(items), title), y + 1.6
+    y += UNDER_HEAD_MM
+    for row in _rows(entries):
+        foot = y + _tall(row, terms)
+        items += _row(frame, foot, row, terms)
+        y = foot + gap
+    return Group(title, tuple(items), title), y + UNDER_SECTION_MM
 
 
-def _row(frame: Frame, y: float, entries: Sequence[Entry], terms: Terms) -> tuple[list[Group], float]:
-    """Glyphs on one foot line, their words beside them; and the y below."""
-    boxes = [extent(e.mark) for e in entries]
-    lines = max(len(_words(e, terms)) for e in entries)
-    tall = max(max(b[3] - b[1] for b in boxes) * STITCH_MM, lines * LINE_MM)
-    foot = y + tall
+def _row(frame: Frame, foot: float, entries: Sequence[Entry], terms: Terms) -> list[Group]:
+    """Entries side by side on one foot line."""
     step = frame.content_width / COLUMNS
-    cells = [
-        _cell(frame.content[0] + i * step, foot, step, entry, terms) for i, entry in enumerate(entries)
-    ]
-    return cells, foot + ROW_GAP_MM
+    return [_cell(frame.content[0] + i * step, foot, step, entry, terms) for i, entry in enumerate(entries)]
 
 
 def _cell(x: float, foot: float, width: float, entry: Entry, terms: Terms) -> Group:
