@@ -86,11 +86,12 @@ def lay_fabric(fabric: Fabric) -> LaidFabric:
     laid again.
     """
     laid = _laid_at(fabric, 1.0)
-    crowded = [c.laid.need for c in laid.courses if c.laid.pitch < CROWDED]
-    if not crowded or fabric.start != "chain":
+    if fabric.start != "chain" or all(c.laid.pitch >= CROWDED for c in laid.courses):
         return laid
     low, high = width_range(laid.foundation.spots)
-    return _laid_at(fabric, min(WIDEST, max(1.0, max(crowded) / (high - low + 1.0))))
+    return _laid_at(
+        fabric, min(WIDEST, max(1.0, max(c.laid.need for c in laid.courses) / (high - low + 1.0)))
+    )
 
 
 def _laid_at(fabric: Fabric, spacing: float) -> LaidFabric:

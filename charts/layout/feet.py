@@ -103,7 +103,8 @@ def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:
     loop that is longer than twice its width they go along the chains.
     """
     whole = length(spot.curve)
-    first, last = way.u(spot.curve[0]), way.u(spot.curve[-1])
+    middle = way.u(spot.head)
+    first, last = way.near(way.u(spot.curve[0]), middle), way.near(way.u(spot.curve[-1]), middle)
     unit = way.unit(way.v(spot.head))
     wide = abs(last - first) / unit
     forward = 1.0 if last >= first else -1.0
@@ -119,7 +120,7 @@ def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:
 
 def _share_at(spot: Spot, u: float, way: Way) -> float:
     """The share of a chain run's length at which it is `u` along the work."""
-    us = [way.u(p) for p in spot.curve]
+    us = [way.near(way.u(p), u) for p in spot.curve]
     whole = length(spot.curve)
     done = 0.0
     for (a, b), (p, q) in zip(itertools.pairwise(us), itertools.pairwise(spot.curve), strict=True):

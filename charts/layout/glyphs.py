@@ -49,6 +49,8 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
         return chain_stack(spot.feet[0], spot.head, spot.chains)
     if spot.role == "picot":
         return picot(spot.chains, spot.feet[0], spot.angle_deg)
+    if spot.role == "ring" and spot.ovals:
+        return sum((chain((x, y), angle, spot.size) for x, y, angle in spot.ovals), Mark())
     if spot.role == "ring":
         return magic_ring(spot.head, spot.size) if spot.kind == "magic ring" else ring(spot.head, spot.size)
     if spot.role == "join":
@@ -64,13 +66,15 @@ def name_of(spot: Spot) -> str:
         return "beginning ch"
     if spot.role == "join":
         return "join"
+    if spot.role == "ring" and spot.ovals:
+        return "ch"
     loop = spot.hold in ("front loop", "back loop", "front post", "back post")
     return f"{spot.kind} {spot.hold}" if loop and not spot.kind.startswith(("FP", "BP")) else spot.kind
 
 
 def glyphs_in(spot: Spot) -> int:
     """How many glyphs a spot is drawn with: a chain run has one for each chain."""
-    return spot.chains if spot.role in ("chain", "turning", "start") and spot.chains else 1
+    return spot.chains if spot.role in ("chain", "turning", "start", "ring") and spot.chains else 1
 
 
 def row_inks(spots: Iterable[Spot], stitch_mm: float, sc_form: ScForm = "plus") -> tuple[KindInk, ...]:

@@ -69,6 +69,8 @@ def _sort_of_glyph(spot: Spot) -> tuple[str, str, int]:
         return ("ch", "", 0)
     if spot.role in ("join", "travel") or spot.kind == "sl st":
         return ("sl st", "", 0)
+    if spot.role == "ring" and spot.ovals:
+        return ("ch", "", 0)
     if spot.role == "ring":
         return (spot.kind, "", 0)
     if spot.role == "picot":

@@ -251,9 +251,9 @@ def spots_of(
     """Every item of the row as a spot, in the order of work."""
     spots: dict[int, Spot] = {}
     for slot in slots:
-        spots[slot.item] = _stitch_spot(slot, spots, way, level)
+        spots[slot.item] = stitch_spot(slot, spots, way, level)
     for a, b in itertools.pairwise(slots):
-        spots.update(_bridge_spots(row, a.bridge, spots[a.item], spots[b.item], way))
+        spots.update(bridge_spots(row, a.bridge, spots[a.item], (a.u, a.v), (b.u, b.v), way))
     if slots and slots[-1].bridge:
         spots.update(_hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
     first = slots[0] if slots else None
@@ -265,7 +265,7 @@ def spots_of(
     return tuple(spots[i] for i in range(len(row.stitches)))
 
 
-def _stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> Spot:
+def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> Spot:
     made = slot.stitch
     feet = tuple(f.point for f in slot.feet)
     own = [own_footing(f, spots, way) for f in made.feet if f.back == 0]
@@ -287,25 +287,45 @@ def stack(foot: Point, head: Point, chains: int) -> tuple[tuple[float, float, fl
     return tuple((foot[0] + (head[0] - foot[0]) * t, foot[1] + (head[1] - foot[1]) * t, angle) for t in share)
 
 
-def _bridge_spots(row: Row, bridge: Sequence[int], a: Spot, b: Spot, way: Way) -> dict[int, Spot]:
-    """The chains and picots between two stitches, along one line."""
+def bridge_spots(
+    row: Row,
+    bridge: Sequence[int],
+    before: Spot,
+    a: tuple[float, float],
+    b: tuple[float, float],
+    way: Way,
+    *,
+    aside: float = HEAD_HALF,
+) -> dict[int, Spot]:
+    """The chains and picots between two tops at (u, v) a and b, along one line; picots alone stand on
+    `before`.
+    """
     chains, picots = bridge_size(row, bridge)
     if not chains:
-        return {i: _picot_on(i, row.stitches[i], a, way) for i in bridge}
-    line = bridge_line(a, b, chains, picots, way)
+        return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
+    line = bridge_line(a, b, chains, picots, way, aside)
     return _along_line(row, bridge, line, chains, picots, way)
 
 
-def bridge_line(a: Spot, b: Spot, chains: int, picots: int, way: Way) -> tuple[Point, ...]:
-    """The middle line of the chains from the head of a to the head of b."""
-    ua, ub, va, vb = way.u(a.head), way.u(b.head), way.v(a.head), way.v(b.head)
-    unit = way.unit((va + vb) / 2.0)
-    aside = min(HEAD_HALF, max((ub - ua) / unit * 0.3, 0.2)) * unit
-    start, end = way.at(ua + aside, va - 0.1), way.at(ub - aside, vb - 0.1)
+def bridge_line(
+    a: tuple[float, float],
+    b: tuple[float, float],
+    chains: int,
+    picots: int,
+    way: Way,
+    aside: float = HEAD_HALF,
+) -> tuple[Point, ...]:
+    """The middle line of the chains from the top at a to the top at b, each (u, v); it ends `aside` before
+    b.
+    """
+    unit = way.unit((a[1] + b[1]) / 2.0)
+    most = max((b[0] - a[0]) / unit * 0.3, 0.2)
+    start = way.at(a[0] + min(HEAD_HALF, most) * unit, a[1] - 0.1)
+    end = way.at(b[0] - min(aside, most * 1.6) * unit, b[1] - 0.1)
     need = chains * PITCH + picots * 0.4
     if math.dist(start, end) < need:
         need = max(chains * TIGHT + picots * 0.4, math.dist(start, end))
-    return arch(start, end, way.out((ua + ub) / 2.0), need)
+    return arch(start, end, way.out((a[0] + b[0]) / 2.0), need)
 
 
 def _along_line(
@@ -346,7 +366,7 @@ def _picot_at(item: int, made: Stitch, line: tuple[Point, ...], share: float, wa
     return _picot(item, made, (at[0], at[1]), way)
 
 
-def _picot_on(item: int, made: Stitch, under: Spot, way: Way) -> Spot:
+def picot_on(item: int, made: Stitch, under: Spot, way: Way) -> Spot:
     return _picot(item, made, under.head, way)
 
 
@@ -363,7 +383,7 @@ def _hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int,
     """Chains after the last stitch run straight on."""
     chains, picots = bridge_size(row, bridge)
     if not chains:
-        return {i: _picot_on(i, row.stitches[i], last, way) for i in bridge}
+        return {i: picot_on(i, row.stitches[i], last, way) for i in bridge}
     u, v = way.u(last.head), way.v(last.head)
     unit = way.unit(v)
     line = (
@@ -393,7 +413,7 @@ def _aside(
 ) -> Spot:  # fmt: skip
     """What stands beside the row: a beginning chain that does not count, a joining slip stitch."""
     if made.role == "start" and first is not None:
-        return _start_spot(item, made, first, way)
+        return start_spot(item, made, first, way)
     if made.role == "join" and spots:
         return _join_spot(item, made, feet, first, spots, way)
     u = first.u if first else 0.0
@@ -401,7 +421,7 @@ def _aside(
     return Spot(item, made.kind, made.role, head, (head,), chains=made.chains)
 
 
-def _start_spot(item: int, made: Stitch, first: Slot, way: Way) -> Spot:
+def start_spot(item: int, made: Stitch, first: Slot, way: Way) -> Spot:
     """A beginning chain that does not count: stacked outside the first stitch."""
     unit = way.unit(first.rise)
     bottom = sum(f.perch for f in first.feet) / len(first.feet) if first.feet else first.v - 1.0

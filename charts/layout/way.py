@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -26,6 +27,9 @@ class Way(Protocol):
     def unit(self, v: float) -> float:
         """How much u one stitch width is at height v."""
 
+    def near(self, u: float, other: float) -> float:
+        """The u of the same place that is nearest to `other` (a way round comes back to itself)."""
+
 
 @dataclass(frozen=True, slots=True)
 class FlatWay:
@@ -47,3 +51,100 @@ class FlatWay:
 
     def unit(self, v: float) -> float:
         return 1.0
+
+    def near(self, u: float, other: float) -> float:
+        return u
+
+
+@dataclass(frozen=True, slots=True)
+class CircleWay:
+    """A round about (0, 0): u is the angle in radians from `start`, counter-clockwise where `sign` is 1."""
+
+    sign: float
+    start: float
+
+    def at(self, u: float, v: float) -> Point:
+        turn = self.start + self.sign * u
+        return (v * math.cos(turn), -v * math.sin(turn))
+
+    def u(self, point: Point) -> float:
+        return (self.sign * (math.atan2(-point[1], point[0]) - self.start)) % math.tau
+
+    def v(self, point: Point) -> float:
+        return math.hypot(*point)
+
+    def out(self, u: float) -> Point:
+        return self.at(u, 1.0)
+
+    def unit(self, v: float) -> float:
+        return 1.0 / max(v, 0.5)
+
+    def near(self, u: float, other: float) -> float:
+        return u + math.tau * round((other - u) / math.tau)
+
+
+@dataclass(frozen=True, slots=True)
+class PolygonWay:
+    """A round with straight sides about (0, 0).
+
+    Side j runs from u = 2j to 2j + 2 and its middle stands at the angle `start` + j of a turn by `sides`; v
+    is the way from (0, 0) square to the side.
+    """
+
+    sign: float
+    start: float
+    sides: int
+
+    @property
+    def half(self) -> float:
+        """Half a side's length for v = 1."""
+        return math.tan(math.pi / self.sides)
+
+    def _axes(self, side: int) -> tuple[Point, Point]:
+        """The unit vectors outward and along a side."""
+        turn = self.start + self.sign * side * math.tau / self.sides
+        out = (math.cos(turn), -math.sin(turn))
+        return out, (-self.sign * math.sin(turn), -self.sign * math.cos(turn))
+
+    def at(self, u: float, v: float) -> Point:
+        side = math.floor(u / 2.0)
+        out, along = self._axes(side)
+        s = (u - 2 * side - 1.0) * v * self.half
+        return (out[0] * v + along[0] * s, out[1] * v + along[1] * s)
+
+    def side_of(self, point: Point) -> int:
+        """The side whose sector a point lies in."""
+        turn = self.sign * (math.atan2(-point[1], point[0]) - self.start)
+        return round(turn / (math.tau / self.sides)) % self.sides
+
+    def along_side(self, point: Point, side: int) -> tuple[float, float]:
+        """A point as (s, v): along a side from its middle, and square to it."""
+        out, along = self._axes(side)
+        s = point[0] * along[0] + point[1] * along[1]
+        return s, point[0] * out[0] + point[1] * out[1]
+
+    def u(self, point: Point) -> float:
+        side = self.side_of(point)
+        s, v = self.along_side(point, side)
+        return 2.0 * side + 1.0 + s / max(v * self.half, 1e-6)
+
+    def v(self, point: Point) -> float:
+        return self.along_side(point, self.side_of(point))[1]
+
+    def out(self, u: float) -> Point:
+        side = math.floor(u / 2.0)
+        t = u - 2 * side - 1.0
+        corner = max(0.0, (abs(t) - 0.85) / 0.15)
+        square, radial = self._axes(side)[0], self.at(u, 1.0)
+        size = math.hypot(*radial)
+        x = square[0] * (1 - corner) + radial[0] / size * corner
+        y = square[1] * (1 - corner) + radial[1] / size * corner
+        size = math.hypot(x, y)
+        return (x / size, y / size)
+
+    def unit(self, v: float) -> float:
+        return 1.0 / max(v * self.half, 0.3)
+
+    def near(self, u: float, other: float) -> float:
+        whole = 2.0 * self.sides
+        return u + whole * round((other - u) / whole)

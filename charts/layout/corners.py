@@ -1,0 +1,108 @@
+"""Where a motif turns: the corners of its rounds, found from the work and not from any name.
+
+A corner is a chain space made by one group of stitches, or three stitches (or more, an odd number) in one
+stitch among rounds that otherwise take one for one. A motif is a triangle, square or hexagon where its rounds
+have three, four or six of them, each worked into the corner of the round below.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from ..model.grid import Row, Stitch, WorkedRow
+
+#: How many corners make a shape that is drawn with straight sides.
+SHAPES = (3, 4, 6)
+_Place = tuple[int, int, str]
+
+
+def corners_of(rounds: Sequence[WorkedRow]) -> list[tuple[int, ...]] | None:
+    """For every round the items at its corners (none for plain rounds at the centre); None where the work is
+    round.
+    """
+    found: list[tuple[int, ...]] = []
+    for worked in rounds:
+        below = found[-1] if found else ()
+        here = _corners(worked.row, below)
+        if below and len(here) != len(below):
+            return None
+        found.append(here)
+    shaped = [c for c in found if c]
+    plain_chain = any(rounds[k].row.stitches[c[0]].role == "chain" for k, c in enumerate(found) if c)
+    return found if len(shaped) >= (1 if plain_chain else 2) else None
+
+
+def _corners(row: Row, below: tuple[int, ...]) -> tuple[int, ...]:
+    """The corner items of one round over the corners of the last."""
+    tries = [_chain_corners(row), _one_stitch_corners(row)]
+    if below:
+        tries = [[i for i in items if _feet_near(row, i) & set(below)] for items in tries]
+        tries.append(_carried(row, below))
+    for items in tries:
+        if len(items) in SHAPES and (not below or len(items) == len(below)):
+            return tuple(items)
+    return ()
+
+
+def _chain_corners(row: Row) -> list[int]:
+    """Chain runs between two stitches that go into one place: the space in the middle of a corner group."""
+    items = [i for i, s in enumerate(row.stitches) if s.role == "chain"]
+    inside = [i for i in items if _same_place(row, i)]
+    most = max((row.stitches[i].chains for i in inside), default=0)
+    return [i for i in inside if row.stitches[i].chains == most]
+
+
+def _same_place(row: Row, item: int) -> bool:
+    before, after = _neighbour(row, item, -1), _neighbour(row, item, 1)
+    if before is None or after is None:
+        return False
+    return bool(set(_places(before)) & set(_places(after)))
+
+
+def _neighbour(row: Row, item: int, step: int) -> Stitch | None:
+    """The nearest stitch before or after an item, on round the seam."""
+    count = len(row.stitches)
+    for k in range(1, count):
+        near = row.stitches[(item + step * k) % count]
+        if near.role in ("stitch", "turning"):
+            return near
+    return None
+
+
+def _places(made: Stitch) -> list[_Place]:
+    return [(f.at, f.back, f.hold) for f in made.feet]
+
+
+def _one_stitch_corners(row: Row) -> list[int]:
+    """The middle of three (or five ...) stitches in one stitch, where most stitches stand alone."""
+    groups: dict[_Place, list[int]] = {}
+    for i, made in enumerate(row.stitches):
+        if made.role in ("stitch", "turning") and len(made.feet) == 1 and made.feet[0].hold != "ring":
+            groups.setdefault((made.feet[0].at, made.feet[0].back, made.feet[0].hold), []).append(i)
+    sizes = Counter(len(items) for items in groups.values())
+    big = [items for items in groups.values() if len(items) >= 3 and len(items) % 2 == 1]
+    if not big or sizes[1] < len(big):
+        return []
+    return sorted(items[len(items) // 2] for items in big)
+
+
+def _feet_near(row: Row, item: int) -> set[int]:
+    """The items below that a corner stands in: its own feet, or those of its neighbours."""
+    own = row.stitches[item]
+    made = [own] if own.feet else [s for s in (_neighbour(row, item, -1), _neighbour(row, item, 1)) if s]
+    return {f.at for s in made for f in s.feet if f.back == 1}
+
+
+def _carried(row: Row, below: tuple[int, ...]) -> list[int]:
+    """One item for each corner below: the middle of those that go into it."""
+    found = []
+    for corner in below:
+        items = [
+            i
+            for i, s in enumerate(row.stitches)
+            if s.role in ("stitch", "turning") and any(f.at == corner and f.back == 1 for f in s.feet)
+        ]
+        if items and len(items) % 2 == 1:
+            found.append(items[len(items) // 2])
+    return sorted(found)
