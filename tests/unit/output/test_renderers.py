@@ -1,0 +1,109 @@
+"""CairoSVG, librsvg and Chromium draw the same sheet alike.
+
+Under 0.5 % of the inked pixels may differ by more than a quarter of the scale.
+"""
+
+import io
+import shutil
+import subprocess
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hookfold.charts.drawing.display import Group, Ink, Sheet, Text
+from hookfold.charts.drawing.svg import write
+from hookfold.charts.layout.specimen import specimen
+from hookfold.charts.output.export import png
+from numpy.typing import NDArray
+from PIL import Image
+
+PX_PER_MM = 8.0
+CHROMIUM = (
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--hide-scrollbars",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+    "--force-device-scale-factor=1",
+)  # fmt: skip
+
+Grey = NDArray[np.float32]
+
+
+def furniture() -> Sheet:
+    """Dashes, tints, hairlines, turned words: what the specimen has not."""
+    pens = ((0.15, ()), (0.3, (1.6, 1.0)), (0.35, (3.0, 0.8, 0.5, 0.8)), (1.0, (1.0, 0.8)))
+    lines = tuple(
+        Ink(f"M10 {10 + 6 * i}L110 {13 + 6 * i}", stroke="#1d1d1b", width=width, dash=dash)
+        for i, (width, dash) in enumerate(pens)
+    )
+    tint = Ink("M10 40L60 40L60 60L10 60Z", fill="#f0efeb", stroke="#8c8c86", width=0.25)
+    curve = Ink("M70 60C80 20 90 80 110 40", stroke="#3a6ead", width=0.3)
+    words = (
+        Text(12.0, 50.0, "Flat 250 × 385 mm, Größe ½", 4.0),
+        Text(60.0, 75.0, "bold and middle 0123456789", 3.0, "middle", "bold"),
+        Text(115.0, 45.0, "turned", 3.0, "middle", angle=90.0),
+    )
+    return Sheet(120.0, 80.0, "Furniture", (Group("lines", lines), tint, curve, *words))
+
+
+SHEETS = {"specimen": specimen, "furniture": furniture}
+
+
+@pytest.fixture(scope="module", params=SHEETS)
+def drawn(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> tuple[Path, Sheet, Grey]:
+    sheet = SHEETS[request.param]()
+    path = tmp_path_factory.mktemp("sheet") / "sheet.svg"
+    path.write_bytes(write(sheet))
+    return path, sheet, grey(png(path.read_bytes(), PX_PER_MM * 25.4))
+
+
+def size(sheet: Sheet) -> tuple[int, int]:
+    return round(sheet.width * PX_PER_MM), round(sheet.height * PX_PER_MM)
+
+
+def grey(data: bytes) -> Grey:
+    image = Image.open(io.BytesIO(data)).convert("RGBA")
+    paper = Image.new("RGBA", image.size, "white")
+    return np.asarray(Image.alpha_composite(paper, image).convert("L"), dtype=np.float32) / 255.0
+
+
+def differing(one: Grey, other: Grey) -> float:
+    """The share of the inked pixels that differ by more than a quarter of the scale."""
+    assert one.shape == other.shape
+    inked = (one < 0.9) | (other < 0.9)
+    return float((np.abs(one - other) > 0.25).sum() / inked.sum())
+
+
+def test_a_sheet_moved_by_one_pixel_would_be_found() -> None:
+    picture = grey(png(write(furniture()), PX_PER_MM * 25.4))
+    assert differing(picture, np.roll(picture, 1, axis=1)) > 0.05
+
+
+def test_librsvg_draws_what_cairosvg_draws(drawn: tuple[Path, Sheet, Grey]) -> None:
+    if not shutil.which("rsvg-convert"):
+        pytest.skip("rsvg-convert is not installed")
+    path, sheet, ours = drawn
+    width, height = size(sheet)
+    done = subprocess.run(
+        ["rsvg-convert", "-w", str(width), "-h", str(height), path],
+        check=True, capture_output=True, timeout=120,
+    )  # fmt: skip
+    assert differing(ours, grey(done.stdout)) < 0.005
+
+
+@pytest.mark.slow
+def test_chromium_draws_what_cairosvg_draws(drawn: tuple[Path, Sheet, Grey], tmp_path: Path) -> None:
+    if not shutil.which("chromium"):
+        pytest.skip("chromium is not installed")
+    path, sheet, ours = drawn
+    width, height = size(sheet)
+    page = path.with_suffix(".html")
+    look = f"display:block;width:{width}px;height:{height}px"
+    page.write_text(f'<body style="margin:0"><img src="sheet.svg" style="{look}">')
+    shot = tmp_path / "shot.png"
+    subprocess.run(
+        ["chromium", *CHROMIUM, f"--user-data-dir={tmp_path / 'profile'}", f"--screenshot={shot}",
+         f"--window-size={width},{height}", page.as_uri()],
+        check=True, capture_output=True, timeout=180,
+    )  # fmt: skip
+    assert differing(ours, grey(shot.read_bytes())) < 0.005
