@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shlex
 from pathlib import Path
 from typing import Any
 
@@ -69,7 +70,7 @@ def start(file: str, *, force: bool, **given: Any) -> None:
     refuse_to_overwrite(file, force=force)
     write_start(file, answers(given, title_of(file)))
     if file != "-":
-        click.echo(f"{file} is written; look with: hookfold check {file}", err=True)
+        click.echo(f"{file} is written; look with: hookfold check {shlex.quote(file)}", err=True)
 
 
 @main.command()

@@ -26,8 +26,8 @@ def read_text(path: str) -> tuple[str, str]:
     except OSError as wrong:
         raise click.UsageError(f"{path} cannot be read: {wrong.strerror or wrong}.") from None
     if len(data) > MOST_BYTES:
-        raise PatternError([Problem("limit", "", f"the file is larger than {MOST_BYTES:,} bytes.",
-                                    "a pattern is a short text; is this the right file?", file=name)])  # fmt: skip
+        says = f"the file is larger than {MOST_BYTES:,} bytes."
+        raise PatternError([Problem("limit", "", says, "look whether this is the right file.", file=name)])
     return decoded(data, name), name
 
 

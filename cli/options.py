@@ -15,7 +15,7 @@ F = TypeVar("F", bound=Callable[..., Any])
 #: The options of the setting: name, what it may be, what it means.
 CHOICES: dict[str, tuple[tuple[str, ...], str]] = {
     "terms": (("US", "UK"), "Terms of the output; as the pattern is written where not given."),
-    "hand": (("left", "right"), "The hand that holds the hook; left mirrors the picture. Right where not given."),
+    "hand": (("left", "right"), "The hand that holds the hook; left mirrors the picture."),
     "paper": (("A4", "Letter"), "Paper size. A4 where not given."),
     "extent": (("repeat", "full"), "One repeat and the edges, or every stitch. Repeat where not given."),
 }

@@ -141,7 +141,7 @@ def cost_of(section: SectionRequest, request: SizingRequest, rows: int, target: 
     if section.rows is not None:
         return Cost()
     mm = length_of(section, request, rows)
-    wants = section.as_began and section.repeat_rows + len(set(section.stripes)) > 2
+    wants = section.as_began and (section.repeat_rows > 1 or len(set(section.stripes)) > 1)
     return Cost(target.outside(mm), int(wants and not as_it_began(section, rows)), abs(mm - target.wanted_mm))
 
 

@@ -11,7 +11,11 @@ QUESTIONS: dict[str, tuple[tuple[str, str], ...]] = {
         ("wrap", "Round the closed book, fore-edge, spine, fore-edge"),
         ("flap", "Depth of each flap"),
     ),
-    "pouch": (("width", "Width of the pouch"), ("height", "Height of the pouch"), ("flap", "Depth of the flap")),
+    "pouch": (
+        ("width", "Width of the pouch"),
+        ("height", "Height of the pouch"),
+        ("flap", "Depth of the flap"),
+    ),
     "cushion": (
         ("width", "Width of the cushion"),
         ("height", "Height of the cushion"),

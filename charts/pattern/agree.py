@@ -1,19 +1,14 @@
-"""Whether the values of a pattern file agree with each other: measurements, letters, names, lengths."""
+"""Whether the values of a pattern file agree with each other: measurements, letters, lengths, names."""
 
 from __future__ import annotations
 
 from typing import cast
-
-from hookfold.symbols.dictionary import heights
 
 from ..measure import Length, show_length
 from .keys import MEASUREMENTS
 from .named_sizes import NamedSize, named_size
 from .objects import OBJECT_KINDS, directions, needed
 from .reading import Reading, Values, nearest_key
-
-#: The sides of a section that a join may name.
-EDGES = ("left", "right", "start", "end")
 
 
 def check_all(values: Values, reading: Reading) -> None:
@@ -24,8 +19,6 @@ def check_all(values: Values, reading: Reading) -> None:
         check_size(own, values, reading)
     check_letters(values, reading)
     check_sections(values, reading)
-    check_specials(values, reading)
-    check_folds(values, reading)
 
 
 def table(values: Values, name: str) -> Values:
@@ -91,34 +84,36 @@ def check_object(values: Values, reading: Reading) -> None:
 
 
 def _refuse_both(values: Values, path: tuple[str, ...], where: str, reading: Reading) -> None:
-    for name in ("height", "wrap", "width"):
-        if "size" in values and name in values:
-            says = f'size and {name} are both given; the size "{values["size"]}" already says the {name}.'
-            reading.add(
-                "value",
-                where,
-                says,
-                f"take out size, or take out {name}.",
-                reading.places.of_key((*path, name)),
-            )
+    """A named size says height and wrap (or width) itself."""
+    doubled = [name for name in ("height", "wrap", "width") if name in values] if "size" in values else []
+    if doubled:
+        both = " and ".join(doubled)
+        says = f'the size "{values["size"]}" says the {both} already; size and {both} are both given.'
+        place = reading.places.of_key((*path, doubled[0]))
+        reading.add("value", where, says, f"take out size, or take out {both}.", place)
 
 
 def _need(kind: str, lengths: dict[str, Length], values: Values, reading: Reading) -> None:
-    place = reading.places.of_key(("object", "size") if "size" in values else ("object",))
     for name in needed(kind, lengths):
-        if name in lengths or reading.wrote(("object", name)):
-            continue  # where it is written and could not be read, that problem is kept already
-        if name == "wrap" and "size" in values:
+        _miss_measurement(name, kind, lengths, values, ("object",), "[object]", reading)
+
+
+def _miss_measurement(
+    name: str, kind: str, lengths: dict[str, Length], values: Values, path: tuple[str, ...], where: str,
+    reading: Reading,
+) -> None:  # fmt: skip
+    """A measurement that is not given; where it is written and could not be read, that is said already."""
+    if name in lengths or reading.wrote((*path, name)):
+        return
+    if reading.wrote((*path, "size")):
+        if "size" in values and name == "wrap" and not reading.wrote((*path, "spine")):
             says = "spine is missing: the wrap of a named size is 2 x its width + the spine."
-            reading.add("missing", "[object]", says, 'add spine = "12 mm".', place)
-        else:
-            reading.add(
-                "missing",
-                "[object]",
-                f"{name} is missing: a {kind} is measured by it.",
-                f'add {name} = "250 mm".',
-                place,
-            )
+            place = reading.places.of_key((*path, "size"))
+            reading.add("missing", where, says, 'add spine = "12 mm".', place)
+        return
+    usual = {"height": "210 mm", "wrap": "308 mm", "width": "200 mm", "overlap": "80 mm"}[name]
+    says = f"{name} is missing: a {kind} is measured by it."
+    reading.add("missing", where, says, f'add {name} = "{usual}".', reading.places.of_key(path))
 
 
 def check_flap(
@@ -158,14 +153,7 @@ def check_size(own: str, values: Values, reading: Reading) -> None:
         return
     lengths = size_lengths(entry, thing)
     for name in needed(kind, measured(thing)):
-        if name not in lengths and not reading.wrote((*path, name)):
-            reading.add(
-                "missing",
-                where,
-                f"{name} is missing: [object] is measured by it.",
-                f'add {name} = "148 mm".',
-                reading.places.of_key(path),
-            )
+        _miss_measurement(name, kind, lengths, entry, path, where, reading)
     check_flap(kind, lengths, path, where, reading)
 
 
@@ -213,7 +201,7 @@ def _known_letters(
     uses += [(letter, (*path, "stripes", i)) for i, letter in enumerate(stripes)]
     said: set[object] = set()
     for letter, place in uses:
-        if letter not in known and letter not in said:
+        if letter not in known and letter not in said and str(letter).lower() not in known:
             said.add(letter)
             has = f"which has {', '.join(known)}" if known else "which is not there"
             reading.add(
@@ -287,7 +275,9 @@ def _check_length(section: Values, index: int, where: str, values: Values, readi
 
 def _check_named_length(length: str, index: int, where: str, thing: Values, reading: Reading) -> None:
     given = [*measured(thing), "rest", *(["back part"] if thing.get("kind") == "cushion" else [])]
-    if length in given or reading.wrote(("object", length)):
+    kind = str(thing.get("kind"))
+    said = length in needed(kind, measured(thing)) if kind in OBJECT_KINDS else False
+    if said or length in given or reading.wrote(("object", length)):
         return
     place = reading.places.of_value(("section", index, "length"))
     if length in MEASUREMENTS:
@@ -307,65 +297,3 @@ def _check_named_length(length: str, index: int, where: str, thing: Values, read
             advice.replace("the keys here are", "the measurements are"),
             place,
         )
-
-
-def check_specials(values: Values, reading: Reading) -> None:
-    """No special stitch goes by the abbreviation of a stitch everyone knows, nor two by the same one."""
-    taken: dict[str, str] = {}
-    for name, entry in table(values, "stitches").items():
-        short = str(cast(Values, entry).get("abbreviation", name))
-        place = reading.places.of_value(("stitches", name, "abbreviation"))
-        if short in heights() or short == "ch":
-            reading.add(
-                "value",
-                f"[stitches] {name}",
-                f'"{short}" is the abbreviation of another stitch.',
-                "choose one of its own.",
-                place,
-            )
-        if short in taken:
-            reading.add(
-                "value",
-                f"[stitches] {name}",
-                f'"{short}" is the abbreviation of "{taken[short]}" too.',
-                "choose one of its own.",
-                place,
-            )
-        taken.setdefault(short, name)
-
-
-def check_folds(values: Values, reading: Reading) -> None:
-    """The sections that folds and joins name are there."""
-    names = [str(s.get("name", "")) for s in tables(values, "section")]
-    for i, fold in enumerate(tables(values, "fold")):
-        _check_fold(fold, i, names, reading)
-    for i, join in enumerate(tables(values, "join")):
-        for key in ("first", "second"):
-            name, _, edge = str(join.get(key, "")).rpartition(" ")
-            if key in join and (name not in names or edge not in EDGES):
-                reading.add(
-                    "fold",
-                    f"join {i + 1}",
-                    f'{key} = "{join[key]}" is not an edge: a section\'s name and {", ".join(EDGES)}.',
-                    f'write {key} = "{names[0] if names else "body"} left".',
-                    reading.places.of_value(("join", i, key)),
-                )
-
-
-def _check_fold(fold: Values, index: int, names: list[str], reading: Reading) -> None:
-    """A fold lies between two sections that follow each other, one of which moves."""
-    where = f"fold {index + 1}"
-    at = cast("tuple[str, ...]", fold.get("at", ()))
-    strange = [name for name in at if name not in names]
-    for name in strange:
-        advice = nearest_key(name, names).replace("the keys here", "the sections")
-        place = reading.places.of_value(("fold", index, "at"))
-        reading.add("fold", where, f'"{name}" is not the name of a section.', advice, place)
-    if at and not strange and abs(names.index(at[0]) - names.index(at[1])) != 1:
-        says = f'"{at[0]}" and "{at[1]}" do not lie next to each other.'
-        place = reading.places.of_value(("fold", index, "at"))
-        reading.add("fold", where, says, "name two sections that follow each other.", place)
-    if at and fold.get("moves", at[0]) not in at:
-        place = reading.places.of_value(("fold", index, "moves"))
-        says = f'moves = "{fold["moves"]}" is neither of the two sections of the fold.'
-        reading.add("fold", where, says, f'write moves = "{at[0]}".', place)

@@ -9,6 +9,7 @@ from typing import cast
 from ..errors import PatternError, Problem
 from ..measure import Length
 from .agree import check_all, measured, size_lengths, table, tables
+from .agree_names import check_names
 from .keys import MOST_TEXT
 from .locate import Place, Places, locate
 from .named_sizes import named_size
@@ -18,6 +19,7 @@ from .records import Border, Colour, Fold, Gauge, Join, Measured, Pattern, Secti
 from .values import hook_mm
 
 _AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)\s*$")
+_DOUBLED = re.compile(r"overwrite|twice|already", re.IGNORECASE)
 _TEN_CM = Length(100.0, "cm", "10 cm")
 _UK_BORDER = {"dc": "sc", "htr": "hdc", "tr": "dc", "ss": "sl st"}
 
@@ -37,6 +39,7 @@ def read_pattern(text: str, name: str = "pattern.toml") -> Pattern:
     reading = Reading(name, locate(text.replace("\r\n", "\n")))
     values = reading.table(raw, "", (), "")
     check_all(values, reading)
+    check_names(values, reading)
     if reading.problems:
         raise PatternError(sorted(reading.problems, key=lambda p: (p.line, p.column)))
     return build(values, reading.places, name)
@@ -64,6 +67,8 @@ def _not_toml(message: str, text: str, name: str) -> Problem:
     found = _AT.search(message)
     line = int(found[1]) if found and found[1] else len(lines)
     column = int(found[2]) if found and found[2] else len(lines[-1]) + 1
+    if _DOUBLED.search(message) and line <= len(lines):
+        column = len(lines[line - 1]) - len(lines[line - 1].lstrip()) + 1
     shown = "".join(c if c.isprintable() else "·" for c in lines[line - 1]) if line <= len(lines) else ""
     says = f"this is not TOML: {_AT.sub('', message)[:120]}."
     return Problem("file", "", says, _toml_advice(message, shown), line, column, shown, 1, name)
@@ -71,7 +76,7 @@ def _not_toml(message: str, text: str, name: str) -> Problem:
 
 def _toml_advice(message: str, line: str) -> str:
     """What most often mends such a line."""
-    if "overwrite" in message or "twice" in message or "already" in message.lower():
+    if _DOUBLED.search(message):
         return "this key or table stands in the file twice; keep one."
     if "character" in message and "·" in line:
         return "take out the character shown as ·; copying from a web page often brings such in."

@@ -142,6 +142,8 @@ class _Scanner:
         self.at = len(self.text) if end < 0 else end + (2 if many else 1)
         self.table = path
         self.places.keys.setdefault(path, (start, self.at))
+        if many:
+            self.places.keys.setdefault(path[:-1], (start, self.at))
 
     def resolve(self, names: list[str], *, many: bool) -> Path:
         """The path of a head: the newest table of each array on the way, a new one for `[[...]]`."""
@@ -151,7 +153,6 @@ class _Scanner:
             last = index == len(names) - 1
             if many and last:
                 self.counts[path] = self.counts.get(path, -1) + 1
-                self.places.keys.setdefault(path, (self.at, self.at))
             if path in self.counts:
                 path = (*path, self.counts[path])
         return path

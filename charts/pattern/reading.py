@@ -59,8 +59,9 @@ class Reading:
 
     def _miss(self, key: Key, path: Path, where: str) -> None:
         example = _as_written(key)
-        says = f"{key.name} is missing: {key.says}."
-        self.add("missing", where, says, f"add {example}.", self.places.of_key(path))
+        says = f'"{key.name}" is missing: {key.says}.'
+        place = self.places.of_key(path) if path else Place(1, 1, 1, "")
+        self.add("missing", where, says, f"add {example}.", place)
 
     def _value(self, raw: object, key: Key, path: Path, where: str, values: Values) -> None:
         try:

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from difflib import get_close_matches
 from typing import TypeGuard
 
-from ..measure import Length, parse_length
+from ..measure import Length, parse_length, show_percent
 from .keys import LEAST_MM, MOST_MM, MOST_NAME, MOST_WORDS, Key
 from .named_sizes import named_size, nearest_size
 
@@ -35,6 +35,8 @@ class Wrong(Exception):
 
 def shown(value: object) -> str:
     """A value as a message quotes it, at most 40 characters."""
+    if isinstance(value, list | dict):
+        return "a list" if isinstance(value, list) else "a table"
     words = (
         f'"{value}"'
         if isinstance(value, str)
@@ -103,6 +105,7 @@ def read_work(value: object, key: Key) -> str:
 
 
 def read_choice(value: object, key: Key) -> str:
+    """One of the words that the key may be."""
     text = read_name(value, key)
     if text not in key.choices:
         words = ", ".join(f'"{choice}"' for choice in key.choices)
@@ -118,6 +121,7 @@ def nearest_of(text: str, choices: tuple[str, ...]) -> str:
 
 
 def read_number(value: object, key: Key) -> float:
+    """A number inside the bounds of its key."""
     if not is_number(value):
         raise Wrong(f"{key.name} takes a number, and this is {shown(value)}.", _plain_number(value, key))
     number = float(value)
@@ -188,6 +192,7 @@ def read_section_length(value: object, key: Key) -> str | Length:
 
 
 def read_hook(value: object, key: Key) -> str:
+    """A hook's size in millimetres, kept as written."""
     if is_number(value):
         raise Wrong(f"hook is {shown(value)} without a unit.", f'write hook = "{value} mm".')
     text = read_name(value, key)
@@ -259,7 +264,8 @@ def read_percents(value: object, key: Key) -> tuple[float, float]:
         )
     low, high = (_percent(item, key) for item in value)
     if low > high:
-        raise Wrong(f"{key.name} has its least ({low:.0%}) above its most ({high:.0%}).", "exchange the two.")
+        says = f"{key.name} has its least ({show_percent(low)}) above its most ({show_percent(high)})."
+        raise Wrong(says, "exchange the two.")
     return low, high
 
 
@@ -279,6 +285,7 @@ def _percent(value: object, key: Key) -> float:
 
 
 def read_hex(value: object, key: Key) -> str:
+    """A colour as "#rrggbb", in small letters."""
     text = read_name(value, key)
     if not _HEX.match(text):
         raise Wrong(
@@ -288,6 +295,7 @@ def read_hex(value: object, key: Key) -> str:
 
 
 def read_letter(value: object, key: Key) -> str:
+    """A colour letter."""
     text = read_name(value, key)
     if not _LETTER.match(text):
         raise Wrong(
@@ -297,6 +305,7 @@ def read_letter(value: object, key: Key) -> str:
 
 
 def read_letters(value: object, key: Key) -> tuple[str, ...]:
+    """Colour letters of rows in turn."""
     if not isinstance(value, list) or not value:
         raise Wrong(f"{key.name} takes a list of colour letters.", 'write stripes = ["A", "A", "B", "B"].')
     if len(value) > 400:

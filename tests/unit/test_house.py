@@ -1,0 +1,160 @@
+"""The house rules that a machine can see: what imports what, what is packaged, how long things are."""
+
+import ast
+import tomllib
+import warnings
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+RANKS = ("symbols", "drawing", "pattern", "model", "folding", "layout", "output", "engrave", "cli")
+#: Who alone may import what.
+ONLY = {
+    "shapely": ("charts/folding/",),
+    "svgwrite": ("charts/drawing/svg.py",),
+    "cairosvg": ("charts/output/",),
+    "cairocffi": ("charts/output/",),
+    "click": ("cli/",),
+}
+#: Modules at the top of charts that everyone may import; they import none of the ranked ones.
+GROUND = ("errors", "measure")
+LONGEST_FUNCTION = 60
+
+
+@cache
+def modules() -> dict[str, ast.Module]:
+    files = (p for part in ("charts", "symbols", "cli") for p in sorted((ROOT / part).rglob("*.py")))
+    return {str(p.relative_to(ROOT)): ast.parse(p.read_text("utf-8")) for p in files}
+
+
+def rank_of(dotted: str) -> str:
+    """The rank of an absolute module name; "" for the ground and for others' packages."""
+    parts = dotted.split(".")
+    if parts[0] != "hookfold" or len(parts) < 2:
+        return ""
+    if parts[1] in ("symbols", "cli"):
+        return parts[1]
+    return parts[2] if len(parts) > 2 and parts[2] in RANKS else ""
+
+
+def dotted_of(file: str) -> str:
+    parts = list(Path(file).with_suffix("").parts)
+    return ".".join(["hookfold", *(parts[:-1] if parts[-1] == "__init__" else parts)])
+
+
+def imports(file: str) -> list[str]:
+    """Every module that a file imports, absolute; `from x import y` gives x and x.y."""
+    package = dotted_of(file) if file.endswith("__init__.py") else dotted_of(file).rpartition(".")[0]
+    found = []
+    for node in ast.walk(modules()[file]):
+        if isinstance(node, ast.Import):
+            found += [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            up = package.split(".")[: len(package.split(".")) - node.level + 1] if node.level else []
+            base = ".".join([*up, *([node.module] if node.module else [])])
+            found += [base, *(f"{base}.{alias.name}" for alias in node.names)]
+    return found
+
+
+@pytest.mark.parametrize("file", sorted(modules()))
+def test_imports_go_downward(file):
+    own = rank_of(dotted_of(file))
+    for name in imports(file):
+        other = rank_of(name)
+        if other and own:
+            assert RANKS.index(other) <= RANKS.index(own), f"{file} imports {name}"
+        if other and Path(file).stem in GROUND:
+            raise AssertionError(f"{file} is ground and imports {name}")
+
+
+@pytest.mark.parametrize("library", sorted(ONLY))
+def test_each_library_has_its_place(library):
+    users = [f for f in modules() if any(n == library or n.startswith(library + ".") for n in imports(f))]
+    assert all(user.startswith(ONLY[library]) for user in users), users
+    assert users or library == "cairocffi"
+
+
+@pytest.mark.parametrize("file", sorted(modules()))
+def test_imports_are_relative_inside_a_part_and_absolute_across(file):
+    part = file.split("/")[0]
+    for node in ast.walk(modules()[file]):
+        if isinstance(node, ast.ImportFrom) and not node.level and node.module:
+            assert not node.module.startswith(f"hookfold.{part}."), (
+                f"{file}: {node.module} should be relative"
+            )
+
+
+def test_the_engraver_does_not_print_or_look_at_the_clock():
+    banned = {"time", "datetime", "socket", "urllib", "http", "random"}
+    for file, tree in modules().items():
+        if not file.startswith("charts/"):
+            continue
+        assert not {name.split(".")[0] for name in imports(file)} & banned, file
+        calls = [
+            n.func.id for n in ast.walk(tree) if isinstance(n, ast.Call) and isinstance(n.func, ast.Name)
+        ]
+        assert "print" not in calls and "open" not in calls, file
+
+
+def test_functions_are_short():
+    long = [
+        f"{file}:{node.name} has {node.end_lineno - node.lineno + 1} lines"
+        for file, tree in modules().items()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.FunctionDef) and node.end_lineno - node.lineno >= LONGEST_FUNCTION
+    ]
+    assert not long
+
+
+def test_modules_are_of_a_readable_length():
+    """A list to look at, not a fault: 60 to 350 lines a module."""
+    odd = []
+    for file in modules():
+        lines = len((ROOT / file).read_text("utf-8").splitlines())
+        if lines > 350:
+            odd.append(f"{file}: {lines} lines")
+    if odd:
+        warnings.warn("longer than 350 lines: " + "; ".join(odd), stacklevel=1)
+    assert len(modules()) > 30
+
+
+def project():
+    return tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["tool"]["setuptools"]
+
+
+def test_packages_are_those_on_disk():
+    on_disk = {dotted_of(f) for f in modules() if f.endswith("__init__.py")}
+    assert set(project()["packages"]) == on_disk
+
+
+def test_package_data_covers_every_file_on_disk():
+    for package, folder in project()["package-dir"].items():
+        patterns = project()["package-data"][package]
+        base = ROOT / folder
+        covered = {p for pattern in patterns for p in base.glob(pattern)}
+        others = {p for p in base.rglob("*") if p.is_file() and p.suffix not in (".py", ".pyc")}
+        assert others <= covered, sorted(str(p) for p in others - covered)
+        for pattern in patterns:
+            assert pattern == "py.typed" or list(base.glob(pattern)) or folder == "cli", pattern
+
+
+def test_no_module_is_a_drawer_for_anything():
+    names = {Path(f).stem for f in modules()}
+    assert not names & {"utils", "util", "helpers", "helper", "common", "base", "manager", "misc"}
+
+
+def test_every_module_and_every_longer_public_thing_says_what_it_is():
+    """A docstring for each module, and for each class and public function that is not short enough to speak."""
+    bare = [file for file, tree in modules().items() if not ast.get_docstring(tree)]
+    bare += [
+        f"{file}:{node.name}"
+        for file, tree in modules().items()
+        for node in tree.body
+        if isinstance(node, ast.FunctionDef | ast.ClassDef)
+        and not node.name.startswith("_")
+        and node.end_lineno - node.lineno > 12
+        and not ast.get_docstring(node)
+    ]
+    assert not bare
