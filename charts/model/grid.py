@@ -22,6 +22,7 @@ HOLDS = (
     "ring",
     "under",        # the other side of a foundation chain
     "picot",
+    "edge",         # the end of a row, at the side of the piece
 )  # fmt: skip
 
 #: What a stitch is to the count. "stitch" counts; "turning" is a beginning chain that counts as its kind;

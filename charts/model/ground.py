@@ -105,6 +105,10 @@ class Ground:
     def _look(self, noun: Noun) -> list[Hit]:
         if noun.name in ("sp", "lp", "mesh") and (noun.name == "mesh" or self.has_spaces):
             return self._runs(noun.size)
+        if noun.name == "corner sp":
+            return self._corner_spaces(noun.size)
+        if noun.name == "corner st":
+            return self._corner_stitches(noun.of)
         if noun.name in ("sp", "lp", "gap"):
             return self._gaps()
         if noun.name in ("shell", "group", "corner", "V-st", "block") or self._is_group(noun.name):
@@ -120,6 +124,25 @@ class Ground:
         for at, slot in enumerate(self.slots):
             if slot.stitch.role == "chain" and slot.first and (size == 0 or slot.stitch.chains == size):
                 out.append(Hit(at, at + slot.stitch.chains))
+        return out
+
+    def _corner_spaces(self, size: int) -> list[Hit]:
+        """Chain spaces with stitches of one group on both sides; where no group has one, the largest spaces."""
+        inside = set()
+        for first, length, _ in self.row.groups:
+            inside.update(range(first + 1, first + length - 1))
+        runs = self._runs(size)
+        corners = [h for h in runs if self.slots[h.start].item in inside]
+        most = max((h.end - h.start for h in runs), default=0)
+        return corners or [h for h in runs if h.end - h.start == most]
+
+    def _corner_stitches(self, kind: str) -> list[Hit]:
+        """The middle stitch of every group of an odd number of stitches worked into one place."""
+        out = []
+        for hit in self._groups(Noun("corner")):
+            made = [i for i in range(hit.start, hit.end) if counts(self.slots[i].stitch)]
+            if len(made) % 2 and matches(self.slots[made[len(made) // 2]], Noun(kind or "st")):
+                out.append(Hit(made[len(made) // 2], made[len(made) // 2] + 1))
         return out
 
     def _gaps(self) -> list[Hit]:

@@ -8,7 +8,7 @@ repetitions is found by trying, from the most downwards.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..pattern.lexicon import height_of, together
 from ..pattern.tree import (
@@ -34,6 +34,7 @@ from .ground import Ground, Hit
 
 MOST_MADE = 200_000
 _TRIES = 12
+_SPACES = ("sp", "lp", "gap", "corner sp")
 
 
 class Stuck(Exception):
@@ -79,6 +80,7 @@ class Site:
     number: int = 0
     on_foundation: bool = False
     starts_at: int = 0
+    rows_below: int = 0
 
 
 @dataclass(slots=True)
@@ -131,6 +133,9 @@ class Player:
         self.leads = False
         self.opposite = self.rotated = False
         self.landed = 0
+        self.begun_with = 0
+        self.own: tuple[int, int] | None = None
+        self.on_edge = False
 
     # -- the whole row --------------------------------------------------------------------------------------------
 
@@ -273,7 +278,7 @@ class Player:
                 break
             for part in self._endings(op):
                 fault = self._try_tail(marks[turns], part, tail, top=top)
-                if fault is None:
+                if fault is None and (turns or part or stuck is None):
                     self._note_repeat(begun, turns)
                     return
                 if best is None and turns:
@@ -423,6 +428,11 @@ class Player:
 
     def _targets(self, place: Place, at: Span) -> list[Target]:
         which = place.which
+        own = self._own_next(place)
+        if own is not None:
+            return own
+        if which == "edge" or (self.on_edge and which in ("next", "each")):
+            return self._along_edge(place)
         if which == "ring":
             return [Target(Foot(0, 1, "ring"), 0, 0)]
         if which == "made":
@@ -459,7 +469,7 @@ class Player:
         slot = ground.slots[hit.start]
         hold = place.hold or (self.loops if counts(slot.stitch) or slot.stitch.role == "foundation" else "")
         if slot.stitch.role == "chain":
-            whole = hit.end - hit.start == slot.stitch.chains and place.noun.name in ("sp", "lp", "mesh", "corner")
+            whole = hit.end - hit.start == slot.stitch.chains and place.noun.name in ("sp", "lp", "mesh", "corner", "corner sp")
             foot = Foot(slot.item, back, "space" if whole else "chain", 0 if whole else slot.part)
             return Target(foot, hit.start, hit.end, back)
         if slot.stitch.role == "picot":
@@ -472,7 +482,7 @@ class Player:
         out: list[Target] = []
         for number in range(place.count * max(place.nth, 1)):
             spot = self._spot(back)
-            if place.noun.name in ("sp", "lp", "gap") and not ground.has_spaces:
+            if place.noun.name in _SPACES and not ground.has_spaces:
                 spot = self._past_gap(spot)
             hit = ground.find(place.noun, spot)
             if hit is None:
@@ -517,10 +527,18 @@ class Player:
             self.used_ground = True
             self.takes += sum(t.end - t.start for t in targets)
 
+    def _along_edge(self, place: Place) -> list[Target]:
+        """Along the ends of the rows: one place a row end, as many as are said, or one for every row."""
+        count = place.count if place.which != "each" and place.noun.name != "row" else max(self.site.rows_below, 1)
+        self.landmark = True
+        return [Target(Foot(0, 1, "edge"), 0, 0, 0)] * count
+
     def _same(self, place: Place) -> Target:
         if self.context is not None and self.last is None:
             return self.context
         if self.last is not None:
+            if self.last.back == 1:
+                self.here = max(self.here, self.last.end)
             return self.last
         hit = self.ground.find(place.noun if place.noun.name not in ("sp", "lp") else Noun("st"), 0) or self.ground.find(Noun("st"), 0)
         if hit is None:
@@ -535,7 +553,7 @@ class Player:
         slot = place.nth - 1
         if not self.site.on_foundation:
             if self.out and self.out[-1].kind == "ch":
-                return Target(Foot(len(self.out) - 1, 0, "chain", max(self.out[-1].chains - place.nth, 0)), 0, 0, 0)
+                return self._own_hook(place)
             raise Stuck("there is no foundation chain below to count from the hook", "name the stitch of the row below")
         if slot >= len(self.ground.slots):
             raise Stuck(f"the foundation has {len(self.ground.slots)} ch; there is no {_ordinal(place.nth)} ch from the hook", f"make at least {place.nth} ch")
@@ -543,6 +561,28 @@ class Player:
         target = self._target(1, Hit(slot, slot + 1), place)
         self._remember([target])
         return target
+
+    def _own_hook(self, place: Place) -> Target:
+        """ "in 4th ch from hook" of a chain made in this row: the row goes on along it, back towards its first chain."""
+        at, chain = len(self.out) - 1, self.out[-1]
+        if place.nth > chain.chains:
+            raise Stuck(f"the chain just made has {chain.chains} ch; there is no {_ordinal(place.nth)} ch from the hook", f"make at least {place.nth} ch")
+        if chain.role == "start":
+            self.out[at] = replace(chain, role="chain")
+        part = chain.chains - place.nth
+        self.own = (at, part)
+        return Target(Foot(at, 0, "chain", part), 0, 0, 0)
+
+    def _own_next(self, place: Place) -> list[Target] | None:
+        """The next chains of a chain made in this row that is being worked along."""
+        if self.own is None or place.noun.name not in ("ch", "st") or place.which not in ("next", "each", "last", "rem"):
+            return None
+        at, part = self.own
+        count = part if place.which in ("each", "last") and place.count == 1 and place.which == "each" else place.count
+        if count > part or not count:
+            return None
+        self.own = (at, part - count)
+        return [Target(Foot(at, 0, "chain", part - 1 - i), 0, 0, 0) for i in range(count)]
 
     def _beginning(self, place: Place) -> Target:
         """The beginning chain of the row below: its top, or the stitch it counts as."""
@@ -609,6 +649,8 @@ class Player:
         if of.which == "beg":
             return [self._nth_of_beginning(place, of)]
         back = self._back_of(place)
+        if of.which == "each" or of.count > 1:
+            return self._nth_of_each(place, of, back)
         hit = self._group_hit(of, back)
         ground = self._ground(back)
         inside = [h for h in ground.hits(_as_chain(place.noun, ground, hit)) if hit.start <= h.start and h.end <= hit.end]
@@ -628,6 +670,19 @@ class Player:
         self._remember(out)
         return out
 
+    def _nth_of_each(self, place: Place, of: Place, back: int) -> list[Target]:
+        """ "in ch-1 sp of each V-st", "in center dc of next 3 shells"."""
+        ground, spot = self._ground(back), self._spot(back)
+        groups = [h for h in ground.hits(of.noun) if h.start >= spot][: of.count if of.which != "each" else None]
+        if not groups or (of.which != "each" and len(groups) < of.count):
+            raise self._none_left(of, len(groups), of.count)
+        out: list[Target] = []
+        for hit in groups:
+            self._go(back, hit.start)
+            out += self._nth(replace(place, of=replace(of, which="next", count=1)))
+        self._remember(out)
+        return out
+
     def _group_hit(self, of: Place, back: int) -> Hit:
         ground, spot = self._ground(back), self._spot(back)
         hits = ground.hits(of.noun)
@@ -639,7 +694,7 @@ class Player:
             return hits[-1]
         if of.which == "same" and self.last is not None:
             return Hit(self.last.start, self.last.end)
-        found = next((h for h in hits if h.end > spot and h.start >= spot), None) or next((h for h in hits if h.end > spot and not self._been_in(h)), None)
+        found = next((h for h in hits if h.end > spot and (h.start >= spot or not self._been_in(h))), None)
         if found is None:
             raise self._none_left(of, 0, 1)
         return found
@@ -712,14 +767,14 @@ class Player:
         hits = sorted({(h.start, h.end) for n in nouns for h in ground.hits(n) if h.start >= self._spot(back)})
         end = self._end_of_each(place, back)
         kept = [Hit(a, b) for a, b in hits if b <= end]
-        if not kept and not (place.until and hits is not None and self._spot(back) == end):
+        if not kept and not ((place.until or place.upto) and self._spot(back) == end):
             raise self._none_left(place, 0, 1)
         if back == 1:
             self._each_passes(kept, nouns)
         out = [self._target(back, h, Place("each", _noun_at(ground, h, nouns), hold=place.hold)) for h in kept]
         if kept:
             self._go(back, kept[-1].end)
-        if any(n.name in ("sp", "lp") for n in nouns):
+        if any(n.name in _SPACES for n in nouns):
             self.wide = True
         self._remember(out)
         return out
@@ -733,6 +788,9 @@ class Player:
             if len(hits) < count:
                 raise Stuck(f"the words leave the last {count} {_many(noun, count)} of {self.site.below}; only {len(hits)} {'is' if len(hits) == 1 else 'are'} left", f"leave {len(hits)}")
             end = hits[len(hits) - count].start if count else end
+        elif place.upto is not None:
+            hit = ground.find(place.upto, self._spot(back))
+            end = hit.start if hit else end
         elif self.reserve is not None and back == 1:
             end = min(end, self.reserve)
         return end
@@ -975,6 +1033,7 @@ class Player:
         return self.choice.chain if self.choice.chain is not None else ()
 
     def _begin(self, op: Chain, parts: tuple[str, ...]) -> None:
+        self.begun_with = op.count
         runs = [int(p.split()[1]) for p in parts if p.startswith("ch ")]
         rises = [p for p in parts if not p.startswith(("ch", "sk"))]
         if not rises:
@@ -1039,9 +1098,33 @@ class Player:
         return place.which == "next" and self.here >= len(self.ground.slots)
 
     def _join(self, place: Place | None) -> None:
+        self._check_join(place)
         first = next((i for i, s in enumerate(self.out) if s.role != "travel" and s.role != "start"), 0)
         self.out.append(Stitch("sl st", (Foot(first, 0),), "join"))
         self.joined = True
+
+    def _check_join(self, place: Place | None) -> None:
+        """The place joined to must be there: "3rd ch of beg ch-6" needs a beginning chain of 6 with a third chain."""
+        of = place.of if place is not None and place.which in ("nth", "top") else place
+        if place is None or of is None or of.which != "beg" or of.noun.name not in ("st", "ch"):
+            return
+        total = self._own_start()
+        if not total:
+            return
+        if of.noun.size and of.noun.size != total:
+            raise Stuck(f"this round begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"')
+        if place.which == "nth" and place.nth > total:
+            raise Stuck(f"the beginning chain has {total} ch; there is no {_ordinal(place.nth)}", f"name one of its {total} ch")
+
+    def _own_start(self) -> int:
+        """How many chains this row's own beginning chain has; 0 if it has none."""
+        at = next((i for i, s in enumerate(self.out) if s.role != "travel"), None)
+        if at is None or self.out[at].role not in ("turning", "start", "chain"):
+            return 0
+        total = self.out[at].chains
+        if self.out[at].role == "turning" and at + 1 < len(self.out) and self.out[at + 1].role == "chain" and self.begun_with > total:
+            total += self.out[at + 1].chains
+        return self.begun_with or total
 
     def _act(self, op: Act) -> None:
         if op.name == "join":
@@ -1056,6 +1139,8 @@ class Player:
             self._other_row(op)
         elif op.name == "opposite":
             self._turn_to_opposite()
+        elif op.name == "edge":
+            self.on_edge = True
         elif op.name == "behind":
             self.left_on_purpose = True
         elif op.name == "last":

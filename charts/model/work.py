@@ -102,6 +102,7 @@ class _Worker:
 
     def work(self) -> Worked:
         if self.pattern.start is None and self.pattern.rows:
+            self.broken = True
             self._problem("missing", "Foundation", "the pattern does not say what it begins with", 'begin with "Ch 26.", a ring, or "Over 20 sts."', self.pattern.rows[0].line)
         for text, number, ops, source in self._expanded():
             if len(self.rows) >= MOST_WORKED_ROWS:
@@ -269,7 +270,10 @@ class _Worker:
         return _usual_openings(stitch, skipped, ops)
 
     def _chain_choices(self, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
-        chain = next((op for op in walk(ops) if isinstance(op, Chain | Make | Star) and not (isinstance(op, Make) and op.stitch == "sl st")), None)
+        plain = [op for op in walk(ops) if isinstance(op, Chain | Make | Star) and not (isinstance(op, Make) and op.stitch == "sl st")]
+        chain = plain[0] if plain else None
+        if self.rows and len(plain) > 1 and isinstance(plain[1], Make) and any(p.which == "hook" for p in plain[1].places):
+            return [("ch",)]
         if not isinstance(chain, Chain) or chain.counts is not None or chain.count in self.throughout:
             return [()]
         return _usual_counts(chain.count, ops)
@@ -303,7 +307,7 @@ class _Worker:
 
         below = self.rows[-1].label if self.rows else {"chain": "the foundation chain", "ring": "the ring", "magic ring": "the ring"}.get(self.pattern.start.how if self.pattern.start else "", "the stitches given")
         on_foundation = not self.rows and bool(self.pattern.start) and self.pattern.start.how in ("chain", "ring")  # type: ignore[union-attr]
-        return Site(ground, below, self.specials, text.is_round, opening, self.pattern.loops, self.throughout, number, on_foundation)
+        return Site(ground, below, self.specials, text.is_round, opening, self.pattern.loops, self.throughout, number, on_foundation, rows_below=len(self.rows))
 
     def _ground_at(self, back: int, direction: int) -> Ground | None:
         at = len(self.rows) - back

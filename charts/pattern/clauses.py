@@ -12,7 +12,7 @@ from dataclasses import replace
 from . import lexicon
 from .cursor import Cursor, Source, Unread
 from .lex import Token
-from .places import read_noun, read_place, read_places, starts_place
+from .places import read_noun, read_place, read_places, read_reach, starts_place
 from .tree import (
     Act,
     Again,
@@ -54,11 +54,17 @@ class Clauses:
     def read(self) -> tuple[Op, ...]:
         """The whole row."""
         ops = self.ops(())
-        while not self.c.done:
-            stray = self.c.step()
-            self.problems.append(_stray(stray))
-            ops = (*ops, *self.ops(()))
+        if not self.c.done:
+            self._complain(_stray(self.c.step()))
         return tuple(ops)
+
+    def _complain(self, complaint: Unread) -> None:
+        """Note what cannot be read and go on behind it; a bracket or star out of place makes the rest guesswork."""
+        self.problems.append(complaint)
+        if complaint.token.kind in ("(", ")", "[", "]", "*", "**"):
+            self.c.place = len(self.c.tokens)
+        else:
+            self.c.until(",", ";", ".", "*", "**")
 
     # -- sequences ------------------------------------------------------------------------------------------------
 
@@ -72,17 +78,30 @@ class Clauses:
             if word == "and" and self._goes_on(out):
                 continue
             if word in _JOINERS:
-                self.c.step()
+                self._joiner(out)
                 continue
             before = self.c.place
             try:
                 self._one(out, stops)
             except Unread as complaint:
-                self.problems.append(complaint)
-                self.c.until(",", ";", ".", "*", "**")
+                self._complain(complaint)
             if self.c.place == before:
                 self.c.step()
         return tuple(out)
+
+    def _joiner(self, out: list[Op]) -> None:
+        """A comma or full stop; behind a colon or full stop a bare count may stand: ": 20 sc.", ". 18 sts."."""
+        c = self.c
+        sign = c.step().kind
+        if sign not in (":", ".") or not out or c.now().kind != "n":
+            return
+        keep = c.place
+        said = c.until(".", ";", "(", "[", "*", "**", ":", "turn")
+        rest = c.word() == "." and c.place + 1 >= len(c.tokens) or c.done or c.word() == "turn"
+        if _is_bare_count(said) and (rest or sign == ":"):
+            self.counts.append(tuple(said))
+        else:
+            c.place = keep
 
     def _goes_on(self, out: list[Op]) -> bool:
         """ "dc in 4th ch from hook (beg 3 sk ch count as dc) and in each ch across": more places of the same stitch."""
@@ -146,6 +165,9 @@ class Clauses:
         if word == "beg" and self._is_special_ahead(1):
             c.step()
             return self._make(1)
+        if token.word == "ending" and c.word(1) in ("with", "in"):
+            c.place += 2
+            return self._clause()
         return self._prose()
 
     def _dashed_count(self) -> None:
@@ -235,29 +257,43 @@ class Clauses:
             c.skip_any("only", "lp")
             places = self._places()
             return tuple(replace(p, hold=hold) for p in places) or (Place("next", hold=hold),)
+        if word in ("in", "around") and self._ends_ahead():
+            return (self._edge(),)
         if word in ("in", "around", "over", "on", "round", "rnd", "to") or (word == "across" and starts_place_at(c, 1)):
             if word in ("around", "across", "rnd") and not starts_place_at(c, 1):
                 return self._whole()
-            if word == "to" and c.word(1) in ("end", "last"):
+            if word == "to" and c.word(1) in ("end", "last", "within"):
                 return self._whole()
             c.step()
             c.skip_any("post", "of", "the")
             found = read_places(c)
             self._together_tail()
             return found
-        if word in ("across", "evenly"):
+        if word == "to" or word == "across":
             return self._whole()
+        if word in ("evenly", "along", "down", "up"):
+            return (self._edge(),)
         if word in ("each", "next", "first", "last") or c.now().kind == "ord" or (word == "between"):
             return read_places(c)
         return ()
 
     def _whole(self) -> tuple[Place, ...]:
         """ "sc around", "dc across": each stitch."""
-        c = self.c
-        c.step()
-        if c.word() in ("end", "last"):
-            c.until(",", ";", ".", ")", "]")
-        return (Place("each"),)
+        return (read_reach(self.c, Place("each")),)
+
+    def _ends_ahead(self) -> bool:
+        """ "in ends of rows", "in each row-end", "in end of each row"."""
+        ahead = [self.c.now(i) for i in range(1, 5)]
+        return any(t.word in ("ends", "row-end", "row-ends") for t in ahead[:3]) or (
+            any(t.word == "end" for t in ahead[:3]) and any(t.value == "row" for t in ahead)
+        )
+
+    def _edge(self) -> Place:
+        """Along the ends of the rows: "evenly along side edge", "in each row end"."""
+        words = self.c.words(self.c.until(",", ";", ".", "(", ")", "[", "]", "*", "**", ":"))
+        if _says(words, "side", "edge", "ends", "row", "rows", "row-end", "row-ends"):
+            return Place("edge", Noun("row" if _says(words, "each") else "st"))
+        return Place("each")
 
     def _together_tail(self) -> None:
         """ "over next 3 sts, skipping the middle one" says nothing the feet need."""
@@ -656,7 +692,7 @@ class Clauses:
             return Act("last", "", read_place(c), at=self.span(token))
         if c.now().kind == "n" or c.now().kind == "stitch" or c.word() in ("(", "ch") or c.now().value in self.specials:
             return self._working_make(token)
-        if word in ("in", "loopblo", "loopflo", "along", "on", "into", "across", "behind", "over", "from"):
+        if word in ("in", "loopblo", "loopflo", "along", "on", "into", "across", "behind", "over", "from", "down", "up"):
             return self._working_in(token)
         said = c.words(c.until(",", ";", ".", ")", "]", "*", "**"))
         self.notes.append(said)
@@ -682,8 +718,10 @@ class Clauses:
         keep = c.place
         words = c.words(c.until(",", ";", ".", ")", "]", "*", "**"))
         stop = c.place
-        if "opposite" in words or "other side" in words or "underside" in words or "free loops of foundation" in words or "bottom of foundation" in words:
+        if _is_opposite(words):
             return Act("opposite", at=self.span(token))
+        if _says(words, "row ends", "row-ends", "ends of rows", "end of rows", "side edge", "edge"):
+            return Act("edge", at=self.span(token))
         hold = "back loop" if _says(words, "blo", "back loop", "back loops", "bl") else "front loop" if _says(words, "flo", "front loop", "front loops", "fl") else ""
         row = _row_named(c, keep, stop)
         if "in front" in words and not hold and not row:
@@ -843,6 +881,8 @@ class Clauses:
         c.step()
         rest = c.until(",", ";", ".", "(", "[", "*", "**")
         passed = [token, *rest]
+        if _is_opposite(c.words(passed)):
+            return Act("opposite", at=self.span(token))
         other = next((t for t in passed if t.kind == "word" and lexicon.foreign(t.word, c.terms)), None)
         if other:
             raise _foreign(other, c.terms)
@@ -879,6 +919,14 @@ def _like_a_stitch(token: Token, rest: list[Token]) -> bool:
     return any(w in ("in", "into", "over", "around", "across") for w in ahead[:2]) or (not rest and len(token.word) <= 5)
 
 
+def _is_bare_count(said: list[Token]) -> bool:
+    """Whether words are nothing but numbers of things: "18 sts", "12 dc and 4 ch-2 sps"."""
+    if not said or said[0].kind != "n" or len(said) < 2:
+        return False
+    known = ("st", "ch", "sp", "lp", "picot", "shell", "group", "V-st", "block", "bobble", "puff", "popcorn", "cluster", "and", "total", "rem", "mesh")
+    return all(t.kind in ("n", "stitch", "sp", "chref", ",") or t.value in known for t in said)
+
+
 def _is_count(body: list[Token] | tuple[Token, ...]) -> bool:
     return bool(body) and body[0].kind == "n" and all(t.kind not in ("(", "[") and t.value not in ("in", "sk", "next") for t in body)
 
@@ -911,6 +959,12 @@ def _own_chain(place: Place, chain: Chain) -> bool:
     if place.which == "nth" and place.of is not None and place.of.which == "beg" and place.of.noun.size == chain.count:
         return True
     return place.which in ("last", "top", "same", "made") and place.row is None and chain.count <= 12
+
+
+def _is_opposite(words: str) -> bool:
+    """Whether words turn the work to the other side of the foundation chain."""
+    sides = ("opposite", "other side", "underside", "unused loops of", "free loops of foundation", "bottom of foundation")
+    return any(side in words for side in sides) and not words.startswith(("fasten", "sew"))
 
 
 def _each_corner(place: Place) -> Place:

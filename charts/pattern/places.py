@@ -10,7 +10,7 @@ from .tree import Noun, Place, RowRef
 _FILLER = ("the", "a", "an", "of", "one", "single", "whole", "free", "both", "loops", "only", "made", "unworked", "available")
 _GROUP_WORDS = ("shell", "group", "corner", "V-st", "block", "mesh", "cluster")
 _PLACE_WORDS = (
-    "next", "first", "last", "each", "same", "any", "top", "ring", "center", "beg", "skipped", "sp", "st", "ch", "lp",
+    "mr", "next", "first", "last", "each", "same", "any", "top", "ring", "center", "beg", "skipped", "sp", "st", "ch", "lp",
     "every", "base", "tch", "magic", "rem", "prev", "front", "back", "loopblo", "loopflo", "picot", "all",
     "between", "before", "after", "missed", "turning", "end", "both",
 )  # fmt: skip
@@ -50,7 +50,7 @@ def read_place(c: Cursor) -> Place:
     place = replace(place, row=place.row or _row(c), hold=place.hold or hold)
     place = _also(c, place)
     _tail_notes(c)
-    return _reach(c, place)
+    return read_reach(c, place)
 
 
 def _hold(c: Cursor) -> str:
@@ -79,7 +79,7 @@ def _place(c: Cursor) -> Place:
         return _counted(c, "next")
     if word in ("first", "last"):
         return _part_of(c, _counted(c, word))
-    if word in ("same", "base"):
+    if word in ("same", "base") or _at_base(c):
         return _same(c)
     if token.kind == "ord" or word == "center":
         return _nth(c)
@@ -90,7 +90,7 @@ def _place(c: Cursor) -> Place:
     if word == "any":
         c.step()
         return Place("any", read_noun(c))
-    if word in ("ring", "magic"):
+    if word in ("ring", "magic", "mr", "mc") or token.word in ("adjustable", "sliding"):
         c.until(",", ";", ".", "(", ")", "[", "]", "and", "*", "**", ":")
         return Place("ring", Noun("ring"))
     if word in ("skipped", "missed", "sk", "unworked"):
@@ -113,7 +113,14 @@ def _each(c: Cursor) -> Place:
     if number.kind == "n" and rest != "rem":
         c.step()
         return Place("next", read_noun(c), count=_amount(c, number))
-    return Place("each", read_noun(c))
+    noun = read_noun(c)
+    if noun.name in ("sp", "st", "lp") and c.word() == "between":
+        c.until(",", ";", ".", "(", ")", "[", "]", "*", "**", "across", "around", "to")
+        return Place("each", Noun("gap"))
+    if c.word() == "of" and (c.word(1) in ("each", "next", "every") or c.now(1).kind in ("grp",)):
+        c.step()
+        return Place("nth", noun, nth=0 if noun.name == "st" else 1, of=_place(c))
+    return Place("each", noun)
 
 
 def _amount(c: Cursor, token: object) -> int:
@@ -146,14 +153,25 @@ def _part_of(c: Cursor, place: Place) -> Place:
 
 
 def _same(c: Cursor) -> Place:
-    base = c.step().value == "base"
+    base = c.step().word in ("base", "bottom")
+    if base:
+        c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
+        return Place("same")
     c.skip_any("place", "of")
     noun = Noun("st")
     if c.now().kind in ("stitch", "sp", "chref", "grp") or c.word() in ("st", "ch", "sp", "lp", "picot", "corner", "mesh", "ring"):
         noun = read_noun(c)
     if c.take_any("as", "with", "at", "where"):
         c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
-    return Place("same", Noun("st") if base else noun)
+    return Place("same", noun)
+
+
+def _at_base(c: Cursor) -> bool:
+    """ "st at base of ch", "first st at base of tch", "base of ch", "where join was made"."""
+    if c.word() == "st" and c.now(1).word == "at" and c.now(2).word in ("base", "bottom"):
+        c.place += 2
+        return True
+    return False
 
 
 def _nth(c: Cursor) -> Place:
@@ -166,10 +184,24 @@ def _nth(c: Cursor) -> Place:
         keep = c.place
         c.step()
         c.skip_any("the")
+        if _missed_chains(c):
+            return Place("top", of=Place("beg"))
         if c.word() not in ("row", "rnd", "prev") or c.word() == "":
             return Place("nth", noun, nth=nth, of=_beginning(c) or _place(c))
         c.place = keep
     return Place("next", noun, nth=nth)
+
+
+def _missed_chains(c: Cursor) -> bool:
+    """ "of 5 missed ch", "of beg sk ch", "of skipped chs": the chains passed over at the foundation's beginning."""
+    ahead = 0
+    while c.now(ahead).kind == "n" or c.word(ahead) in ("beg", "first", "the"):
+        ahead += 1
+    if c.now(ahead).word not in ("missed", "skipped", "sk") or not any(c.word(ahead + i) == "ch" for i in (1, 2)):
+        return False
+    c.place += ahead
+    c.until(",", ";", ".", "(", ")", "[", "]", "*", "**")
+    return True
 
 
 def _beginning(c: Cursor) -> Place | None:
@@ -249,8 +281,10 @@ def read_noun(c: Cursor) -> Noun:
     if word == "corner":
         c.step()
         if c.now().kind == "sp":
-            return Noun("sp", c.step().size)
-        return Noun("sp") if c.take_any("sp") else Noun("lp") if c.take_any("lp") else Noun("corner")
+            return Noun("corner sp", c.step().size)
+        if c.now().kind in ("stitch",) or c.word() == "st":
+            return Noun("corner st", 0, c.step().value)
+        return Noun("corner sp") if c.take_any("sp") or c.take_any("lp") or c.take("ch", "sp") else Noun("corner")
     if word == "ch" and c.word(1) in ("sp", "lp"):
         c.step()
         return Noun(c.step().value)
@@ -314,13 +348,13 @@ def _tail_notes(c: Cursor) -> None:
         c.until(",", ";", ".", "(", ")", "[", "]", "*", "**")
 
 
-def _reach(c: Cursor, place: Place) -> Place:
-    """across, around, to the end, to the last n of something."""
+def read_reach(c: Cursor, place: Place) -> Place:
+    """across, around, to the end, to the last n of something, to the next corner."""
     across = False
-    while c.word() in ("across", "around", "along", "evenly") or (c.word() == "to" and c.word(1) in ("end", "the", "last")):
-        if c.word() == "to":
+    while c.word() in ("across", "around", "along", "evenly") or (c.word() in ("to", "until") and _stops_at(c)):
+        if c.word() in ("to", "until"):
             c.step()
-            c.skip_any("the")
+            c.skip_any("the", "within")
             if c.take_any("end"):
                 c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
                 across = True
@@ -328,12 +362,31 @@ def _reach(c: Cursor, place: Place) -> Place:
             if c.take_any("last"):
                 count = _amount(c, c.step()) if c.now().kind == "n" else 1
                 place = replace(place, until=(count, read_noun(c)))
+                c.skip_any("rem", "unworked")
                 continue
+            if c.now().kind == "n":
+                count = _amount(c, c.step())
+                place = replace(place, until=(count, read_noun(c)), which="each")
+                c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
+                continue
+            place = replace(place, upto=_bare_noun(c))
             break
         across = True
         c.step()
     if place.which == "next" and place.count == 1 and across and place.nth == 0:
         return replace(place, which="each")
-    if place.until and place.which == "next":
+    if (place.until or place.upto) and place.which == "next":
         return replace(place, which="each")
     return place
+
+
+def _stops_at(c: Cursor) -> bool:
+    """Whether "to" here says how far: to end, to last 2 sts, to within 2 sts, to next corner sp, to corner."""
+    ahead = 2 if c.word(1) in ("the", "next") else 1
+    token = c.now(ahead)
+    return c.word(ahead) in ("end", "last", "within", "corner", "picot", "shell", "bobble", "V-st", "sp", "lp", "marker", "marked") or token.kind == "sp"
+
+
+def _bare_noun(c: Cursor) -> Noun:
+    c.skip_any("next", "the")
+    return read_noun(c)

@@ -37,9 +37,10 @@ class Place:
     """Where the hook goes.
 
     `which`: next, first, last (with `count`), each (all that are left, `until` that many of a noun are left), same,
-    hook (the `nth` chain from the hook), nth (the `nth` noun of `of`; 0 the middle one), top (of `of`), beg (the
+    edge (along the ends of rows), hook (the `nth` chain from the hook), nth (the `nth` noun of `of`; 0 the middle one), top (of `of`), beg (the
     row's beginning chain), any, between (the gap beside `of`), before, after, skipped, opening (the chain skipped at
-    the foundation's beginning), ring, made (the stitch just made). `also` are further nouns of "each".
+    the foundation's beginning), ring, made (the stitch just made). `also` are further nouns of "each", which ends
+    before the next `upto` where that is said.
     """
 
     which: str
@@ -51,6 +52,7 @@ class Place:
     hold: str = ""
     until: tuple[int, Noun] | None = None
     also: tuple[Noun, ...] = ()
+    upto: Noun | None = None
 
 
 @dataclass(frozen=True, slots=True)
