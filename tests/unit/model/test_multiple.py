@@ -1,0 +1,61 @@
+"""The multiple found by working the rows over stitch after stitch."""
+
+import pytest
+from hookfold.charts.model.multiple import Multiple, multiple_of, period, repeats_evenly
+from hookfold.charts.model.work import work_text
+from hookfold.charts.model.written_multiple import ChainMultiple, chain_multiple
+from hookfold.charts.pattern.document import read_written
+
+ANY = "Row 1: Ch 1, turn. Sc in each st across."
+BOBBLES = """Row 1: Ch 2, turn. Hdc in each st across.
+Row 2: Ch 1, turn. Sc in first 3 sts, *bobble in next st, sc in next 3 sts; rep from * across.
+Row 3: Ch 2, turn. Hdc in each st across.
+Row 4: Ch 1, turn. Sc in first st, *bobble in next st, sc in next 3 sts; rep from * to last 2 sts, bobble in next st, sc in last st."""
+SIX_AND_ONE = "Row 1: Ch 1, turn. Sc in first st, *puff in next st, sc in next 5 sts; rep from * across."
+
+
+def rows_of(text):
+    reading = read_written("Terms: US\n" + text)
+    assert not reading.problems
+    return reading.pattern.rows
+
+
+@pytest.mark.parametrize(
+    ("text", "of", "plus"),
+    [(ANY, 1, 0), (BOBBLES, 4, 3), (SIX_AND_ONE, 6, 1), ("Row 1: Ch 1, turn. *Sc in next st, puff in next st; rep from * across.", 2, 0)],
+)
+def test_the_multiple_is_worked_out(text, of, plus):
+    found = multiple_of(rows_of(text), "US")
+    assert (found.of, found.plus) == (of, plus)
+
+
+def test_counts_that_hold_work_and_the_others_do_not():
+    rows = rows_of(BOBBLES)
+    found = multiple_of(rows, "US")
+    for count in range(1, 40):
+        assert repeats_evenly(rows, count, "US") == found.holds(count), count
+
+
+def test_rows_that_lose_stitches_have_no_multiple():
+    assert multiple_of(rows_of("Row 1: Ch 1, turn. Sc2tog over first 2 sts, sc in each st across."), "US") is None
+
+
+def test_period_of_a_plain_rule():
+    assert period(lambda n: n > 8 and n % 10 == 3) == Multiple(10, 3, 13)
+    assert period(lambda n: False) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        # 6k + 1 stitches over a chain one longer; the shell itself is common practice, no source.
+        ("Ch 26.\nRow 1: Sc in 2nd ch from hook, *sk 2 ch, 5 dc in next ch, sk 2 ch, sc in next ch; rep from * across.", ChainMultiple(6, 1, 2)),
+        # PG 73303 (1854), filet: open squares of 3 chains, a row of n squares on 3n + 1 stitches.
+        ("Ch 26.\nRow 1: Dc in 8th ch from hook (beg 7 sk ch count as dc, ch 2 and 2 sk ch), *ch 2, sk next 2 ch, dc in next ch; rep from * across.", ChainMultiple(3, 0, 2)),
+        # The same number of repeats said in figures: the width may still be varied.
+        ("Ch 22.\nRow 1: Sc in 2nd ch from hook, [ch 3, sk next 3 ch, sc in next ch] 5 times.", ChainMultiple(4, 1, 2)),
+    ],
+)
+def test_multiple_of_a_foundation_chain(text, found):
+    got = chain_multiple(work_text("Terms: US\n" + text))
+    assert (got.of, got.chain_plus) == (found.of, found.chain_plus)
