@@ -17,9 +17,11 @@ SHAPES = (3, 4, 6)
 _Place = tuple[int, int, str]
 
 
-def corners_of(rounds: Sequence[WorkedRow]) -> list[tuple[int, ...]] | None:
-    """For every round the items at its corners (none for plain rounds at the centre); None where the work is
-    round.
+def corners_of(rounds: Sequence[WorkedRow], *, alone: bool = True) -> list[tuple[int, ...]] | None:
+    """For every round the items at its corners; None where the work is round.
+
+    Plain rounds at the centre have none. `alone` says whether a single round with chain corners makes a
+    shape.
     """
     found: list[tuple[int, ...]] = []
     for worked in rounds:
@@ -30,7 +32,7 @@ def corners_of(rounds: Sequence[WorkedRow]) -> list[tuple[int, ...]] | None:
         found.append(here)
     shaped = [c for c in found if c]
     plain_chain = any(rounds[k].row.stitches[c[0]].role == "chain" for k, c in enumerate(found) if c)
-    return found if len(shaped) >= (1 if plain_chain else 2) else None
+    return found if len(shaped) >= (1 if plain_chain and alone else 2) else None
 
 
 def _corners(row: Row, below: tuple[int, ...]) -> tuple[int, ...]:

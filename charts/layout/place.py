@@ -83,6 +83,32 @@ def follow(
     return right
 
 
+def settle_round(
+    wants: Sequence[float], gaps: Sequence[float], steps: Sequence[float | None], whole: float
+) -> list[float]:
+    """`settle` on a circle of length `whole`; the last gap and step lead from the last item on to the first.
+
+    Where nothing in the round gives way (no step is None) the gaps are stretched to fill the circle evenly,
+    and only the turn of the whole round is free.
+    """
+    count = len(wants)
+    if count > 1 and all(step is not None for step in steps):
+        return _evenly(wants, gaps, whole)
+    ties = [0.0 if step is None else TIE for step in steps] * 3
+    turns = [want + whole * turn for turn in (-1, 0, 1) for want in wants]
+    lengths = [step or 0.0 for step in steps] * 3
+    drawn = follow(turns, [1.0] * len(turns), lengths[:-1], ties[:-1])
+    return place_round(drawn[count : 2 * count], gaps, whole)
+
+
+def _evenly(wants: Sequence[float], gaps: Sequence[float], whole: float) -> list[float]:
+    """The gaps stretched to `whole`, turned to lie as near the wants as can be."""
+    stretch = whole / sum(gaps)
+    at = [offset * stretch for offset in _offsets(gaps, len(wants))]
+    turn = sum(want - a for want, a in zip(wants, at, strict=True)) / len(wants)
+    return [a + turn for a in at]
+
+
 def place_round(wants: Sequence[float], gaps: Sequence[float], whole: float) -> list[float]:
     """`place` on a circle of length `whole`; `gaps[-1]` is the gap from the last item on to the first.
 

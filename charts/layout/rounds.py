@@ -18,7 +18,7 @@ from ..model.grid import Fabric, Row, Stitch, WorkedRow
 from .bridge import room
 from .corners import corners_of
 from .feet import Bases, Footing, footings
-from .place import follow, place, place_round
+from .place import follow, place, settle_round
 from .rows import (
     CLOSEST,
     HEAD_HALF,
@@ -80,7 +80,7 @@ class LaidRounds:
 
 def lay_rounds(fabric: Fabric) -> LaidRounds:
     """Lay every round about the one inside it."""
-    corners = corners_of(fabric.rows)
+    corners = corners_of(fabric.rows, alone=fabric.start in ("ring", "magic ring"))
     sides = len(next(c for c in corners if c)) if corners else 0
     laid = _lay_all(fabric, corners, sides, math.pi / 2.0)
     if not sides or corners is None:
@@ -229,9 +229,19 @@ class _Round:
         unit = way.unit(mean)
         self._want_on_ring(slots, gaps, math.tau)
         wants = [s.want for s in slots]
-        for slot, u in zip(slots, place_round(wants, [g * unit for g in gaps], math.tau), strict=True):
+        scaled = [g * unit for g in gaps]
+        for slot, u in zip(
+            slots, settle_round(wants, scaled, self._steps(slots, scaled), math.tau), strict=True
+        ):
             slot.u = u
         self._heights(slots, way, lift, closed=True)
+
+    def _steps(self, slots: Sequence[Slot], gaps: Sequence[float]) -> list[float | None]:
+        """The gap where one top follows another, None where chains lie between them."""
+        return [
+            None if bridge_size(self.row, slot.bridge)[0] else gap
+            for slot, gap in zip(slots, gaps, strict=True)
+        ]
 
     def _want_on_ring(self, slots: Sequence[Slot], gaps: Sequence[float], whole: float) -> None:
         """Stitches in a ring share it out by the room they need."""
@@ -321,6 +331,8 @@ class _Round:
         half = top * way.half
         firm = 1e7
         inside = run.inside
+        if not any(bridge_size(self.row, s.bridge)[0] for s in inside):
+            gaps = [gap * 2.0 * half / sum(gaps) for gap in gaps]
         wants = [
             sum(way.along_side(f.point, side)[0] for f in s.feet) / len(s.feet) if s.feet else None
             for s in inside

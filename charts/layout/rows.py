@@ -22,7 +22,7 @@ from .bridge import PITCH, TIGHT, arch, length, room, size_of
 from .feet import Bases, Footing, footings, own_footing
 from .place import follow, settle
 from .spot import CHAIN_HALF, Laid, Spot, along
-from .way import Way
+from .way import CircleWay, Way
 
 #: How firmly the height of a top follows its neighbour's, against standing its own height above its feet.
 LEVELLING = 2.0
@@ -34,6 +34,8 @@ START_STEP = 0.9
 START_ASIDE = 0.85
 #: White between a head's own half width and the first chain beside it.
 HEAD_HALF = 0.42
+#: A run longer than this many times the way round is drawn as a loop of its own.
+BENDING = 1.7
 #: The ink width of a plain head, and the white kept between the ink of neighbours.
 BAR_WIDTH = 0.74
 INK_GAP = 0.05
@@ -323,9 +325,32 @@ def bridge_line(
     start = way.at(a[0] + min(HEAD_HALF, most) * unit, a[1] - 0.1)
     end = way.at(b[0] - min(aside, most * 1.6) * unit, b[1] - 0.1)
     need = chains * PITCH + picots * 0.4
+    around = _around(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), 0.0)
     if math.dist(start, end) < need:
         need = max(chains * TIGHT + picots * 0.4, math.dist(start, end))
+    if isinstance(way, CircleWay) and need < length(around) * BENDING:
+        return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need)
     return arch(start, end, way.out((a[0] + b[0]) / 2.0), need)
+
+
+def _around(way: Way, a: tuple[float, float], b: tuple[float, float], bulge: float) -> tuple[Point, ...]:
+    """The line from a to b, each (u, v), along the way, `bulge` further out in its middle."""
+    span = way.near(b[0], a[0]) - a[0]
+    shares = [k / 32.0 for k in range(33)]
+    return tuple(
+        way.at(a[0] + span * t, a[1] + (b[1] - a[1]) * t + bulge * 4.0 * t * (1.0 - t)) for t in shares
+    )
+
+
+def _bent(way: Way, a: tuple[float, float], b: tuple[float, float], wanted: float) -> tuple[Point, ...]:
+    """The line along the way that bulges until it is `wanted` long (found by halving)."""
+    low, high = 0.0, wanted
+    if length(_around(way, a, b, 0.0)) >= wanted:
+        return _around(way, a, b, 0.0)
+    for _ in range(20):
+        middle = (low + high) / 2.0
+        low, high = (middle, high) if length(_around(way, a, b, middle)) < wanted else (low, middle)
+    return _around(way, a, b, high)
 
 
 def _along_line(
