@@ -1,0 +1,291 @@
+"""The chart of work in rounds: about its centre on one page, or over several where it is too large."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from ..drawing.display import Document, Group, Ink, Sheet, Text
+from ..drawing.letters import cap_height
+from ..drawing.style import style
+from ..model.grid import Fabric
+from .chart_setting import (
+    ABOVE_MM,
+    BELOW_MM,
+    BEST_MM,
+    LEAST_MM,
+    NAME,
+    OVER,
+    TILE_MM,
+    ChartSetting,
+    scale_of,
+)
+from .condense import Folded, fold_rows
+from .glyphs import inked, row_inks
+from .key import Entry, entries
+from .margins import Colour
+from .notes import notes
+from .picture import SIDES, counts_in_words
+from .rounds import LaidRounds, Ring, lay_rounds
+from .sheet import DARK, Frame, Heading, Setting, finish, page
+from .spot import Laid, Spot
+
+Item = Ink | Text | Group
+#: The size of a round's number, and the most and the least of it against a stitch.
+NUMBER_MM = 2.5
+#: How far tiles lie over each other, in stitch widths.
+OVERLAP = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """Everything one chart in rounds is made from."""
+
+    heading: Heading
+    setting: Setting
+    extra: ChartSetting
+    folded: Folded
+    laid: LaidRounds
+    colours: Mapping[str, Colour]
+    entries: Sequence[Entry]
+    tones: tuple[str, str]
+
+    @property
+    def by_side(self) -> bool:
+        """Whether the tones tell the sides apart; else odd rounds from even ones."""
+        return any(r.worked.side == "WS" for r in self.laid.rings)
+
+    def tone(self, ring: Ring) -> str:
+        """The ink of a round."""
+        second = ring.worked.side == "WS" if self.by_side else ring.index % 2 == 1
+        return self.tones[second]
+
+
+def round_document(
+    fabric: Fabric,
+    heading: Heading,
+    setting: Setting,
+    colours: Mapping[str, Colour],
+    words: Mapping[str, str],
+    extra: ChartSetting,
+) -> Document:
+    """The chart of work in rounds."""
+    job = _job(fabric, heading, setting, colours, words, extra)
+    frame = page(heading, setting, name=NAME)
+    stitch_mm = fit_mm(job, frame)
+    sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= LEAST_MM else _tiled(job, frame)
+    return Document(tuple(sheets), heading.title, heading.author, heading.licence)
+
+
+def _job(
+    fabric: Fabric,
+    heading: Heading,
+    setting: Setting,
+    colours: Mapping[str, Colour],
+    words: Mapping[str, str],
+    extra: ChartSetting,
+) -> _Job:
+    folded = fold_rows(fabric)
+    if setting.extent == "full":
+        folded = Folded(fabric, tuple(range(len(fabric.rows))), ())
+    laid = lay_rounds(folded.fabric)
+    spots = [s for r in laid.rings for s in r.laid.spots] + list(laid.centre.spots)
+    key = entries(spots, setting.terms, words, setting.sc_form)
+    if setting.hand == "left":
+        laid = mirrored(laid)
+    used = {r.worked.colour for r in laid.rings}
+    look = style(mono=setting.tone == "mono")
+    shown = {k: c for k, c in colours.items() if k in used}
+    return _Job(heading, setting, extra, folded, laid, shown, key, (look.right_side, look.wrong_side))
+
+
+def mirrored(laid: LaidRounds) -> LaidRounds:
+    """The rounds as a left-hander works them: clockwise, from the other side of the seam."""
+    rings = tuple(
+        replace(
+            r, laid=_mirrored(r.laid), label=(-r.label[0], r.label[1]), label_angle_deg=-r.label_angle_deg
+        )
+        for r in laid.rings
+    )
+    return LaidRounds(_mirrored(laid.centre), rings, laid.sides)
+
+
+def _mirrored(laid: Laid) -> Laid:
+    return replace(laid, spots=tuple(s.mirrored() for s in laid.spots))
+
+
+def fit_mm(job: _Job, frame: Frame) -> float:
+    """The size of a stitch at which the whole round and its notes fit on the page."""
+    left, top, right, bottom = box_of(job.laid)
+    high = frame.content_height - _notes(job, frame, 0.0)[1] - ABOVE_MM - BELOW_MM
+    return min(BEST_MM, frame.content_width / (right - left), high / (bottom - top))
+
+
+def box_of(laid: LaidRounds) -> tuple[float, float, float, float]:
+    """Everything in the rounds, ink included, in stitch widths."""
+    spots = [s for r in laid.rings for s in r.laid.spots] + list(laid.centre.spots)
+    points = [p for s in spots for p in (s.head, *((x, y) for x, y, _ in s.ovals), *s.feet)]
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    over = OVER + 0.2
+    return min(xs) - over, min(ys) - over, max(xs) + over, max(ys) + over
+
+
+def _sheet(job: _Job, frame: Frame, stitch_mm: float) -> Sheet:
+    left, top, right, bottom = box_of(job.laid)
+    x = (frame.content[0] + frame.content[2]) / 2.0 - (left + right) / 2.0 * stitch_mm
+    y = frame.content[1] + ABOVE_MM - top * stitch_mm
+    items = _rounds(job, x, y, stitch_mm)
+    block, _ = _notes(job, frame, y + bottom * stitch_mm + BELOW_MM)
+    return finish(
+        frame,
+        job.heading,
+        [*items, block],
+        number=1,
+        of=1,
+        scale=scale_of(stitch_mm),
+        title=f"{NAME}: {job.heading.title}",
+        desc=_describe(job),
+    )
+
+
+def _describe(job: _Job) -> str:
+    rings = job.laid.rings
+    return f"Stitch chart of {len(rings)} rounds, from {rings[0].worked.label} to {rings[-1].worked.label}."
+
+
+def _rounds(job: _Job, x: float, y: float, mm: float, window: _Window | None = None) -> list[Item]:
+    """The centre and every round as a group, and their numbers."""
+    form = job.setting.sc_form
+    centre = row_inks(_inside(job.laid.centre.spots, window), mm, form)
+    items: list[Item] = [Group("centre", inked(centre, x, y, mm, job.tones[0], "centre"), "Centre")]
+    for ring in job.laid.rings:
+        name = ring_name(ring)
+        kinds = row_inks(_inside(ring.laid.spots, window), mm, form)
+        inks = inked(kinds, x, y, mm, job.tone(ring), name)
+        items.append(Group(name, inks, ring_title(ring), counts_in_words(ring.worked.row)))
+    numbers = [
+        _number(ring, x, y, mm) for ring in job.laid.rings if window is None or window.holds(ring.label)
+    ]
+    items.append(Group("round numbers", tuple(numbers), "Round numbers, each where its round begins"))
+    return items
+
+
+def ring_name(ring: Ring) -> str:
+    """The id of a round."""
+    number = ring.worked.number
+    return f"round-{number}" if number else f"round-unnumbered-{ring.index + 1}"
+
+
+def ring_title(ring: Ring) -> str:
+    """What a screen reader says of a round."""
+    made = ring.worked.row.made
+    stitches = f"{made} stitch{'' if made == 1 else 'es'}"
+    return f"{ring.worked.label}, {SIDES.get(ring.worked.side, ring.worked.side)}, {stitches}"
+
+
+def _number(ring: Ring, x: float, y: float, mm: float) -> Text:
+    """A round's number, upright, centred before its first stitch."""
+    size = NUMBER_MM
+    at_y = y + ring.label[1] * mm + cap_height(size) / 2.0
+    words = str(ring.worked.number or ring.index + 1)
+    return Text(x + ring.label[0] * mm, at_y, words, size, "middle", "bold", DARK, name="round number")
+
+
+def _notes(job: _Job, frame: Frame, top: float) -> tuple[Group, float]:
+    names = ("right-side rounds", "wrong-side rounds") if job.by_side else ("odd rounds", "even rounds")
+    shown = [(tone, name) for tone, name in zip(job.tones, names, strict=True)]
+    if len(job.laid.rings) < 2:
+        shown = shown[:1]
+    box = (frame.content[0], top, frame.content_width)
+    return notes(job.entries, _sentences(job), shown, _coloured(job), box)
+
+
+def _coloured(job: _Job) -> dict[str, Colour]:
+    """Each colour with the rounds that are worked in it."""
+    found = {}
+    for key, colour in job.colours.items():
+        numbers = [str(r.worked.number) for r in job.laid.rings if r.worked.colour == key]
+        words = f"round {numbers[0]}" if len(numbers) == 1 else f"rounds {', '.join(numbers)}"
+        found[key] = Colour(f"{colour.name} ({words})", colour.hex)
+    return found
+
+
+def _sentences(job: _Job) -> list[str]:
+    """How to read this chart."""
+    way = "clockwise" if job.setting.hand == "left" else "counter-clockwise"
+    side = "left" if job.setting.hand == "left" else "right"
+    begins = "begin in the centre and go"
+    said = [f"Seen from the right side, for {side}-handed work; {begins} {way} from each number."]
+    if any(r.worked.direction != "right-to-left" for r in job.laid.rings):
+        said[0] = said[0].removesuffix(".") + "; wrong-side rounds go the other way."
+    if job.extra.counts:
+        counts = ", ".join(f"{r.worked.label.lower()}: {r.worked.row.made}" for r in job.laid.rings)
+        said.append(f"Stitches made in {counts}.")
+    for fold in job.folded.folds:
+        first, last = (job.folded.fabric.rows[k].number for k in (fold.first, fold.first + fold.rows - 1))
+        which = f"Round {first} is" if fold.rows == 1 else f"Rounds {first}–{last} are"
+        said.append(f"{which} drawn once and worked {fold.times} times.")
+    return said
+
+
+@dataclass(frozen=True, slots=True)
+class _Window:
+    """The part of the rounds on one page, in stitch widths."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def holds(self, point: tuple[float, float]) -> bool:
+        """Whether a head is shown on this page."""
+        return self.left <= point[0] < self.right and self.top <= point[1] < self.bottom
+
+
+def _inside(spots: Sequence[Spot], window: _Window | None) -> list[Spot]:
+    return [s for s in spots if window is None or window.holds(s.head)]
+
+
+def _tiled(job: _Job, frame: Frame) -> list[Sheet]:
+    """A sheet of notes, then the parts from the top left."""
+    margin = 2.0
+    wide = frame.content_width / TILE_MM - 2 * margin
+    high = (frame.content_height - 8.0) / TILE_MM - 2 * margin
+    left, top, right, bottom = box_of(job.laid)
+    across = _cuts(left, right, wide)
+    down = _cuts(top, bottom, high)
+    windows = [(_Window(a, c, b, d), f"part {chr(65 + i % 26)}{k + 1}") for k, (c, d) in enumerate(down)
+               for i, (a, b) in enumerate(across)]  # fmt: skip
+    of = len(windows) + 1
+    block, _ = _notes(job, frame, frame.content[1])
+    scale, title = scale_of(TILE_MM), f"{NAME}: {job.heading.title}"
+    sheets = [
+        finish(frame, job.heading, [block], number=1, of=of, scale=scale, title=title, desc=_describe(job))
+    ]
+    for window, name in windows:
+        sheets.append(_part(job, frame, window, name, len(sheets) + 1, of, margin))
+    return sheets
+
+
+def _part(job: _Job, frame: Frame, window: _Window, name: str, number: int, of: int, margin: float) -> Sheet:
+    x = frame.content[0] + (margin - window.left) * TILE_MM
+    y = frame.content[1] + 8.0 + (margin - window.top) * TILE_MM
+    says = (
+        f"{name}: rows of parts run down 1, 2, 3, parts across A, B, C; neighbours share {OVERLAP:g} stitches"
+    )
+    items: list[Item] = [
+        Text(frame.content[0], frame.content[1] + 3.0, says, NUMBER_MM, weight="bold", colour=DARK)
+    ]
+    items += _rounds(job, x, y, TILE_MM, window)
+    return finish(
+        frame, job.heading, items, number=number, of=of, scale=scale_of(TILE_MM),
+        title=f"{NAME}: {job.heading.title}, {name}",
+    )  # fmt: skip
+
+
+def _cuts(low: float, high: float, room: float) -> list[tuple[float, float]]:
+    """Even windows over [low, high], each at most `room` and lying `OVERLAP` over the next."""
+    count = max(1, math.ceil((high - low - OVERLAP) / (room - OVERLAP)))
+    step = (high - low - OVERLAP) / count
+    return [(low + k * step, low + (k + 1) * step + OVERLAP) for k in range(count)]
