@@ -51,7 +51,7 @@ def _front_loop(at: Frame) -> Mark:
 
 def _back_loop(at: Frame) -> Mark:
     """A cap: the arc opens downward."""
-    return strokes(_bow(at, 0.25, -0.18))
+    return strokes(_bow(at, 0.24, -0.18))
 
 
 def _bow(at: Frame, up: float, rise: float) -> SubPath:
@@ -101,7 +101,7 @@ _STARTS = {
     "front post": HOOK_TOP,
     "back post": BROKEN_TOP,
     "front loop": 0.25,
-    "back loop": 0.41,
+    "back loop": 0.4,
     "extended": LINK_TOP,
     "foundation": BASE_TOP,
 }

@@ -34,7 +34,7 @@ def slip(at: Frame) -> Mark:
 
 def cross(at: Frame, form: str, behind: Sequence[Point] = (), foot: float = FOOT_GAP) -> Mark:
     """A single crochet: an upright cross whose stem reaches down to the foot, or an x (`form`)."""
-    middle = max(at.length - CROSS_TOP + 0.13 * _lean(at), 0.3)
+    middle = max(at.length - CROSS_TOP + 0.13 * _lean(at), min(foot + 0.25, at.length - 0.3), 0.3)
     if form == "x":
         return _saltire(at, middle, behind, foot)
     arm = ARM - 0.05 * _lean(at)
