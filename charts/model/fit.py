@@ -27,9 +27,20 @@ def fit_lines(plan: Plan) -> tuple[str, ...]:
     """
     return tuple(
         f"{name}: {show_length(mm, plan.unit)} for {show_length(plan.object_mm[name], plan.unit)}, "
-        f"{moved(plan.stretch[name])}"
+        f"{fit_words(plan, name)}"
         for name, mm in plan.folded_mm.items()
     )
+
+
+def fit_words(plan: Plan, name: str) -> str:
+    """How the piece fits along a measurement: a panel fits nothing, it only comes out smaller or larger."""
+    stretch = plan.stretch[name]
+    if plan.kind != "panel":
+        return moved(stretch)
+    off = 1 / (1 + stretch) - 1
+    if show_percent(off) == "0 %":
+        return "as wanted"
+    return f"comes out {show_percent(abs(off))} {'larger' if off > 0 else 'smaller'}"
 
 
 def size_json(plan: Plan) -> dict[str, object]:

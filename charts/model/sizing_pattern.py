@@ -86,17 +86,16 @@ def _multiple(pattern: Pattern, texts: Sequence[SectionText]) -> tuple[int, int]
 def _section(
     section: Section, text: SectionText, role: str, lengths: dict[str, float], pattern: Pattern
 ) -> SectionRequest:
-    """One section's request; sections of a wanted length and text alike that fold are twins."""
+    """One section's request. Sections of a wanted length and a text alike are twins, as two flaps are, or a
+    pouch's front and back.
+    """
     wanted = section.length.mm if isinstance(section.length, Length) else lengths.get(section.length or "")
-    alike = (
-        f"{wanted}|{section.work.text}|{len(text.row_kinds)}"
-        if role == "part" and section.rows is None
-        else ""
-    )
+    alike = f"{wanted}|{section.work.text}" if section.rows is None and section.length != "rest" else ""
+    whole = role != "part" or section.length == "height"
     over_mm = pattern.gauge.over.mm
     return SectionRequest(
         name=section.name, text=text, wanted_mm=wanted, rows=section.rows, lead=_lead(section, text),
-        stripes=section.stripes, role=role, as_began=role != "part" and section.ends == "as it began",
+        stripes=section.stripes, role=role, as_began=whole and section.ends == "as it began",
         raised_on_wrong_side=section.texture == "raised", twin=alike,
         row_mm=over_mm / section.gauge_rows if section.gauge_rows else None, line=section.place.line,
     )  # fmt: skip
@@ -142,9 +141,7 @@ def _guessed_border(pattern: Pattern) -> tuple[str, ...]:
     border, gauge = border_request(pattern), pattern.gauge
     if border is None or gauge.border_rows:
         return ()
-    return (
-        f"Height of a border round: an estimate ({border.row_mm:.1f} mm); [gauge] gives no border_rows.",
-    )
+    return (f"Height of a border round: an estimate ({border.row_mm:.1f} mm); [gauge] gives no border_rows.",)
 
 
 @dataclass(frozen=True, slots=True)

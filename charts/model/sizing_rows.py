@@ -142,7 +142,20 @@ def cost_of(section: SectionRequest, request: SizingRequest, rows: int, target: 
         return Cost()
     mm = length_of(section, request, rows)
     wants = section.as_began and (section.repeat_rows > 1 or len(set(section.stripes)) > 1)
-    return Cost(target.outside(mm), int(wants and not as_it_began(section, rows)), abs(mm - target.wanted_mm))
+    off_mm = abs(mm - target.wanted_mm)
+    likes = as_it_began(section, rows) and (
+        request.stretch is not None or off_mm <= leeway_mm(section, request, target)
+    )
+    return Cost(target.outside(mm), int(wants and not likes), off_mm)
+
+
+def leeway_mm(section: SectionRequest, request: SizingRequest, target: Target) -> float:
+    """How far from the wanted length an ending as it began is worth going, where no stretch range says it.
+
+    One row, or 2 % of the length: our own limit, no source.
+    """
+    return max(length_of(section, request, len(section.text.row_kinds)) / len(section.text.row_kinds),
+               0.02 * target.wanted_mm)  # fmt: skip
 
 
 def targets(request: SizingRequest, span: Span) -> tuple[Target, ...]:
