@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from ..pattern.lexicon import height_of
 from ..pattern.tree import Noun
 from .grid import Row, Stitch, counts
+from .stated import run_size
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +91,10 @@ class Ground:
         """The same ground round a ring, beginning at slot `start`."""
         return Ground(self.row, self.slots[start:] + self.slots[:start], self.loose)
 
+    def ends_with_group(self, slot: int) -> bool:
+        """Whether the group that a space stands in is the last thing on the ground (a shell worked in its middle)."""
+        return any(h.start <= slot < h.end == len(self.slots) for h in self.hits(Noun("group")))
+
     @property
     def has_spaces(self) -> bool:
         return any(s.stitch.role == "chain" for s in self.slots)
@@ -117,12 +122,12 @@ class Ground:
         return [Hit(i, i + 1) for i, slot in enumerate(self.slots) if matches(slot, noun, loose=self.loose)]
 
     def _is_group(self, name: str) -> bool:
-        return any(g[2] == name for g in self.row.groups)
+        return any(named_as(g[2], name) for g in self.row.groups)
 
     def _runs(self, size: int) -> list[Hit]:
         out = []
         for at, slot in enumerate(self.slots):
-            if slot.stitch.role == "chain" and slot.first and (size == 0 or slot.stitch.chains == size):
+            if slot.stitch.role == "chain" and slot.first and size in (0, slot.stitch.chains, run_size(self.row, slot.item)):
                 out.append(Hit(at, at + slot.stitch.chains))
         return out
 
@@ -234,18 +239,28 @@ def _same_kind(kind: str, name: str) -> bool:
     return height_of(kind) == name and name == (height_of(name) or "")
 
 
+def named_as(name: str, wanted: str) -> bool:
+    """Whether a group of this name is one of those wanted: the beginning shell is a shell.
+
+    >>> named_as("beg shell", "shell"), named_as("half shell", "shell"), named_as("", "shell")
+    (True, False, False)
+    """
+    low = name.lower()
+    return bool(low) and low.removeprefix("beginning").removeprefix("beg").lstrip(" .-") == wanted.lower()
+
+
 def _group_fits(noun: Noun, name: str, made: list[Stitch], items: tuple[Stitch, ...]) -> bool:
     if noun.size and len(made) != noun.size:
         return False
     if noun.of and noun.of != "st" and any(not _same_kind(s.kind, noun.of) for s in made):
         return False
-    if name and name == noun.name:
+    if named_as(name, noun.name):
         return True
     has_chain = any(s.role == "chain" for s in items)
     if noun.name == "V-st":
-        return has_chain and len(made) >= 2 and (not name or name == "V-st")
+        return has_chain and len(made) >= 2 and not name
     if noun.name == "shell":
-        return len(made) >= 3 and (not name or name == "shell")
+        return len(made) >= 3 and not name
     if noun.name == "corner":
         return len(made) >= 3 or (has_chain and len(made) >= 2)
     if noun.name == "group":

@@ -59,10 +59,11 @@ class Target:
 @dataclass(frozen=True, slots=True)
 class Choice:
     """How to read what the words leave open: what a beginning chain counts as (None: as the words or the usual
-    practice say), and whether "st" includes chains."""
+    practice say), whether "st" includes chains, and whether a round ends on what its first slip stitches passed."""
 
     chain: tuple[str, ...] | None = None
     loose: bool = False
+    wrap: bool = False
 
 
 @dataclass(slots=True)
@@ -135,7 +136,7 @@ class Player:
         self.landed = 0
         self.begun_with = 0
         self.own: tuple[int, int] | None = None
-        self.on_edge = False
+        self.on_edge = self.wrapped = False
 
     # -- the whole row --------------------------------------------------------------------------------------------
 
@@ -300,7 +301,8 @@ class Player:
     def _endings(self, op: Star) -> list[tuple[Op, ...]]:
         """What may follow the last whole repetition: a part of one more, and the ending said."""
         if op.ending:
-            return [op.ops[:n] + op.ending for n in range(len(op.ops), -1, -1)]
+            whole = len(op.ops) - 1 if op.replaces else len(op.ops)
+            return [op.ops[:n] + op.ending for n in range(whole, -1, -1)]
         if op.cut is not None:
             return [op.ops[: op.cut], ()]
         return [()]
@@ -892,6 +894,9 @@ class Player:
         if op.stitch == "sl st" and self._closes(op):
             self._join(op.places[0])
             return
+        if self._closes_with_stitch(op):
+            self._join(op.places[0], op.stitch)
+            return
         legs = together(op.stitch)
         if op.stitch[:1] == "f" and height_of(op.stitch) and not op.places:
             self._foundation_stitches(op)
@@ -907,7 +912,7 @@ class Player:
             self._gather(op, places, legs)
             return
         for place in places:
-            wide = op.count >= 3
+            wide = _is_shell(op)
             self.wide = self.wide or wide
             self._put(op, self.targets(place, op.at), op.count)
 
@@ -923,7 +928,7 @@ class Player:
             if number > 1 and self.group < 0:
                 self.groups.append((begun, number, ""))
         self.chained = False
-        self.wide = count >= 3 or (self.wide and bool(targets) and targets[-1].foot.hold in ("space", "between"))
+        self.wide = (count >= 3 and height_of(op.stitch) not in ("sc", None)) or (self.wide and bool(targets) and targets[-1].foot.hold in ("space", "between"))
 
     def _stitch(self, kind: str, targets: tuple[Target, ...], group: int, op: Make) -> Stitch:
         special = self.site.specials.get(kind)
@@ -1051,8 +1056,18 @@ class Player:
             self.out.append(Stitch("ch", (), "chain", run, -1 if self.group < 0 else self.group))
             self.chained = True
 
+    def _wrap(self) -> None:
+        """What the slip stitches at a round's beginning passed over comes again at its end."""
+        if not self.choice.wrap or self.wrapped or not self.site.is_round or self.last is None or not self.out:
+            return
+        self.wrapped = True
+        passed = self.ground.slots[: self.last.start]
+        if passed and self.last.back == 1:
+            self.ground = Ground(self.ground.row, self.ground.slots + passed, self.ground.loose)
+
     def _stand(self, op: Chain) -> Target | None:
         """Where a beginning chain that counts stands: the group's place, the last slip stitch, or the first stitch."""
+        self._wrap()
         if self.context is not None:
             return self.context
         if self.out and self.last is not None:
@@ -1097,10 +1112,21 @@ class Player:
             return True
         return place.which == "next" and self.here >= len(self.ground.slots)
 
-    def _join(self, place: Place | None) -> None:
+    def _closes_with_stitch(self, op: Make) -> bool:
+        """ "ch 2, dc in first sc to join": chains and a stitch into the round's own first stitch end the round."""
+        if not (self.site.is_round and self.chained and op.places and op.count == 1) or self.left_over():
+            return False
+        place = op.places[0]
+        return place.which in ("first", "top", "beg") and self.used_ground and self.counted_in()
+
+    def counted_in(self) -> bool:
+        """Whether stitches have been made in this round that a join could go into."""
+        return sum(map(counts, self.out)) > 1
+
+    def _join(self, place: Place | None, kind: str = "sl st") -> None:
         self._check_join(place)
         first = next((i for i, s in enumerate(self.out) if s.role != "travel" and s.role != "start"), 0)
-        self.out.append(Stitch("sl st", (Foot(first, 0),), "join"))
+        self.out.append(Stitch(kind, (Foot(first, 0),), "join"))
         self.joined = True
 
     def _check_join(self, place: Place | None) -> None:
@@ -1215,6 +1241,8 @@ class Player:
             return
         if self.site.is_round and self.chained:
             return
+        if spaced and self.last is not None and self.ground.ends_with_group(self.last.start):
+            return
         if self.others and self.last is not None and self.last.back != 1 and self.here == 0:
             return
         made = sum(1 for s in self.out if counts(s))
@@ -1242,6 +1270,11 @@ def _as_chain(noun: Noun, ground: Ground, hit: Hit) -> Noun:
 
 def _noun_at(ground: Ground, hit: Hit, nouns: tuple[Noun, ...]) -> Noun:
     return next((n for n in nouns if any(h == hit for h in ground.hits(n))), nouns[0])
+
+
+def _is_shell(op: Make) -> bool:
+    """Whether so many tall stitches go into one place that they spread over the stitches beside it."""
+    return op.count >= 3 and height_of(op.stitch) not in ("sc", None)
 
 
 def _rise(chains: int) -> str:

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
+
+from hookfold.symbols import dictionary
+
 from ..pattern.lexicon import height_of
 from ..pattern.tree import Stated
 from .grid import Row, counts
@@ -9,34 +13,55 @@ from .grid import Row, counts
 _ALIKE = {"cluster": "cl", "clusters": "cl", "bo": "bobble", "pc": "popcorn"}
 
 
-def differs(stated: Stated, row: Row, named: list[str]) -> int | None:
+def differs(stated: Stated, row: Row, named: list[str], aliases: Mapping[str, frozenset[str]]) -> int | None:
     """What the row makes of what the count names, if that is another number than stated; None if it agrees or cannot
     be told."""
-    possible = _numbers(stated, row, named)
+    possible = _numbers(stated, row, named, aliases)
     if not possible or stated.count in possible:
         return None
     return possible[0]
 
 
-def _numbers(stated: Stated, row: Row, named: list[str]) -> list[int]:
+def _numbers(stated: Stated, row: Row, named: list[str], aliases: Mapping[str, frozenset[str]]) -> list[int]:
     """The numbers that may rightly stand for the noun, the usual one first; empty if it is not known."""
     name, size = stated.noun.name, stated.noun.size
     if name == "st":
         return [row.made, row.made + row.chains]
     if name in ("sp", "lp"):
-        runs = [s.chains for s in row.stitches if s.role == "chain"]
-        return [runs.count(size)] if size else [len(runs)]
+        return [_runs(row, size, range(len(row.stitches))), _runs(row, size, _outside(row))]
     if name == "ch":
         return [row.chains]
     if name == "picot":
         plain = sum(1 for s in row.stitches if s.kind == "picot")
         return [plain, sum(1 for s in row.stitches if s.role == "picot")] if not plain else [plain]
-    special = sum(1 for n in named if n == name or n == f"beg {name}")
+    special = sum(1 for n in named if _is_named(n, name, aliases))
     if special:
         return [special]
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
         return _groups(name, row)
-    return _kinds(name, row)
+    return _kinds(name, row, aliases.get(name.lower(), frozenset()))
+
+
+def _is_named(name: str, wanted: str, aliases: Mapping[str, frozenset[str]]) -> bool:
+    low = name.lower().removeprefix("beginning").removeprefix("beg").lstrip(" .-")
+    return low == wanted.lower() or name.lower() in aliases.get(wanted.lower(), frozenset())
+
+
+def _outside(row: Row) -> list[int]:
+    """Items that are not part of a named group: a count that names the groups may leave out what they hold."""
+    inside = {i for first, length, name in row.groups if name for i in range(first, first + length)}
+    return [i for i in range(len(row.stitches)) if i not in inside]
+
+
+def _runs(row: Row, size: int, items: Iterable[int]) -> int:
+    return sum(1 for i in items if row.stitches[i].role == "chain" and (not size or run_size(row, i) == size))
+
+
+def run_size(row: Row, item: int) -> int:
+    """The chains of a space: a run ended by a stitch that joins the round has that stitch's height besides."""
+    after = row.stitches[item + 1] if item + 1 < len(row.stitches) else None
+    lifted = dictionary.stitch(after.kind).turning if after is not None and after.role == "join" and dictionary.known(after.kind) else 0
+    return row.stitches[item].chains + lifted
 
 
 def _groups(name: str, row: Row) -> list[int]:
@@ -50,12 +75,13 @@ def _groups(name: str, row: Row) -> list[int]:
     return []
 
 
-def _kinds(name: str, row: Row) -> list[int]:
+def _kinds(name: str, row: Row, alike: frozenset[str]) -> list[int]:
     kinds = row.kinds()
-    wanted = {name.lower(), _ALIKE.get(name.lower(), name.lower())}
+    wanted = {name.lower(), _ALIKE.get(name.lower(), name.lower()), *alike}
     exact = sum(n for kind, n in kinds.items() if kind.lower() in wanted)
     if height_of(name) is None:
         return [exact] if exact or any(height_of(k) is None for k in kinds) or name.lower() in ("bobble", "puff", "popcorn", "cl", "cluster") else []
     loosely = sum(n for kind, n in kinds.items() if height_of(kind) == height_of(name))
     slips = [row.made] if name == "sl st" else []
-    return [exact, loosely, *slips] if name == height_of(name) else [exact, *slips]
+    apart = sum(1 for i in _outside(row) if row.stitches[i].kind == name and counts(row.stitches[i]))
+    return [exact, loosely, apart, *slips] if name == height_of(name) else [exact, *slips]

@@ -90,6 +90,7 @@ class _Worker:
         self.directions: list[int] = []
         self.by_number: dict[int, tuple[tuple[Op, ...], int]] = {}
         self.specials = {s.abbreviation: s for s in self.pattern.specials}
+        self.aliases = _aliases(self.pattern.specials)
         self.throughout: dict[int, tuple[str, ...]] = {}
         self.foundation, self.chains = _foundation(self.pattern.start)
         self.risen = 0
@@ -99,6 +100,7 @@ class _Worker:
         self.alike: dict[tuple[object, ...], Row] = {}
         self.reported: set[tuple[int, str]] = set()
         self.turn_next = True
+        self.colour = self.next_colour = self.pattern.start.colour if self.pattern.start else ""
 
     def work(self) -> Worked:
         if self.pattern.start is None and self.pattern.rows:
@@ -172,6 +174,7 @@ class _Worker:
         direction = self._direction(text, turned)
         if label in self.bad or text.label in self.bad:
             self.broken = True
+        self._take_colours(ops if ops is text.ops else (*ops, *text.ops))
         tried = self._best(text, number, ops, direction, label)
         self._keep(text, number, label, tried, turned, direction)
         self._report(text, number, label, tried)
@@ -182,7 +185,7 @@ class _Worker:
             self.risen = sum(s.chains for s in tried.row.stitches if not s.feet and s.role in ("turning", "start")) if _opened(text.ops) else 0
         self.directions.append(direction)
         self.texts.append(text)
-        self.rows.append(WorkedRow(label, number, tried.row, text.side, "", turned, text.is_round, line=text.line, words=text.text))
+        self.rows.append(WorkedRow(label, number, tried.row, text.side, "", turned, text.is_round, colour=self.colour, line=text.line, words=text.text))
 
     def _turned(self, text: RowText, ops: tuple[Op, ...]) -> bool:
         first = next((op for op in ops if isinstance(op, Chain | Make | Into | Star | Times) or (isinstance(op, Act) and op.name in ("turn", "do not turn"))), None)
@@ -204,6 +207,17 @@ class _Worker:
         if text.is_round and not self.rows:
             return -1 if self.pattern.start and self.pattern.start.how == "chain" else 1
         return -before if turned else before
+
+    def _take_colours(self, ops: tuple[Op, ...]) -> None:
+        """The colour the row is worked in, and the one it changes to for the next."""
+        self.colour = self.next_colour
+        begun = False
+        for op in walk(ops):
+            if isinstance(op, Act) and op.name in ("colour", "yarn") and op.text and op.text != "yarn" and not begun:
+                self.colour = self.next_colour = op.text
+            elif isinstance(op, Act) and op.name in ("change", "colour") and op.text:
+                self.next_colour = op.text
+            begun = begun or (isinstance(op, Make) and op.stitch != "sl st")
 
     def _afterwards(self, text: RowText, ops: tuple[Op, ...]) -> None:
         said = [op.name for op in ops[1:] if isinstance(op, Act) and op.name in ("turn", "do not turn")]
@@ -249,10 +263,12 @@ class _Worker:
         openings = self._openings(ops)
         chains = self._chain_choices(ops)
         loose = (False, True) if self.rows and self._base_has_chains() else (False,)
+        wraps = (False, True) if text.is_round and self.rows and _travels(ops) else (False,)
         for is_loose in loose:
             for opening in openings:
                 for chain in chains:
-                    yield Choice(chain, is_loose), opening
+                    for wrap in wraps:
+                        yield Choice(chain, is_loose, wrap), opening
 
     def _base_has_chains(self) -> bool:
         return any(s.role == "chain" for s in self.rows[-1].row.stitches)
@@ -287,7 +303,7 @@ class _Worker:
         except Stuck as fault:
             stuck = fault
         row = self._shared(player.row())
-        off = tuple((i, got) for i, part in enumerate(stated) if (got := differs(part, row, player.named)) is not None)  # type: ignore[arg-type]
+        off = tuple((i, got) for i, part in enumerate(stated) if (got := differs(part, row, player.named, self.aliases)) is not None)  # type: ignore[arg-type]
         return _Tried(row, list(player.named), stuck, choice, off)
 
     def _shared(self, row: Row) -> Row:
@@ -373,6 +389,15 @@ class _Worker:
             self.rows[i] = replace(row, side=side, direction=way)
 
 
+def _aliases(specials: tuple[Special, ...]) -> dict[str, frozenset[str]]:
+    """What a count may call a special stitch: each word of its name ("5 bobbles" for MB, make bobble)."""
+    out: dict[str, set[str]] = {}
+    for special in specials:
+        for word in special.name.lower().replace("-", " ").split():
+            out.setdefault(word, set()).add((special.kind or special.abbreviation).lower())
+    return {word: frozenset(kinds) for word, kinds in out.items() if len(kinds) == 1}
+
+
 def _foundation(start: Start | None) -> tuple[Row, int]:
     """The start as a row, and its chains."""
     if start is None or start.how in ("magic ring", "none"):
@@ -391,6 +416,12 @@ def _row_label(text: RowText, number: int) -> str:
         return text.label
     word = text.label.split()[0].rstrip("s")
     return f"{word} {number}"
+
+
+def _travels(ops: tuple[Op, ...]) -> bool:
+    """Whether a row begins with slip stitches."""
+    first = next((op for op in ops if isinstance(op, Make | Chain | Into | Star | Times)), None)
+    return isinstance(first, Make) and first.stitch == "sl st"
 
 
 def _hook(ops: tuple[Op, ...]) -> tuple[str, int] | None:

@@ -7,6 +7,7 @@ of a row are found at once.
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 from dataclasses import replace
 
 from . import lexicon
@@ -46,6 +47,8 @@ class Clauses:
         self.problems: list[Unread] = []
         self.notes: list[str] = []
         self.counts: list[tuple[Token, ...]] = []
+        self.defining = False
+        self.base = _shaping_base(tokens)
 
     def span(self, first: Token) -> Span:
         last = self.c.tokens[self.c.place - 1] if 0 < self.c.place <= len(self.c.tokens) else first
@@ -216,7 +219,14 @@ class Clauses:
         name = _STANDARD.get(token.value, token.value)
         special = self.specials.get(name)
         if name in ("inc", "dec"):
-            return self._shaped(name, token)
+            return self._shaped(name, count, token)
+        if c.word() == "x" and c.now(1).kind == "n":
+            c.step()
+            return Times((self._one_make(name, special, count, token),), self._amount(c.step()), at=self.span(token))
+        return self._one_make(name, special, count, token)
+
+    def _one_make(self, name: str, special: Special | None, count: int, token: Token) -> Op:
+        c = self.c
         after = 0
         if c.now().kind == "n" and c.word(1) in ("", ",", ".", ";", ")", "]") and c.now(1).kind in (",", ".", ";", ")", "]", "end"):
             after = self._amount(c.step())
@@ -229,13 +239,17 @@ class Clauses:
             places = (replace(places[0], count=legs), *places[1:])
         return Make(name, count, places, at=self.span(token))
 
-    def _shaped(self, name: str, token: Token) -> Op:
+    def _shaped(self, name: str, count: int, token: Token) -> Op:
         """inc: 2 in the next; dec: the next 2 together (single crochet where the text does not say)."""
+        c = self.c
         places = self._places()
-        count = self._amount(self.c.step()) if self.c.now().kind == "n" and not places else 1
+        if not places and (c.now().kind == "n" or (c.word() == "x" and c.now(1).kind == "n")):
+            c.take_any("x")
+            count = self._amount(c.step())
+            c.take_any("times")
         if name == "inc":
-            return Make("sc", 2, places or (Place("next", count=count),), at=self.span(token))
-        one = Make("sc2tog", 1, places, at=self.span(token))
+            return Make(self.base, 2, places or (Place("next", count=count),), at=self.span(token))
+        one = Make(f"{self.base}2tog", 1, places, at=self.span(token))
         return one if count == 1 else Times((one,), count, at=one.at)
 
     def _special(self, special: Special, count: int, places: tuple[Place, ...], token: Token) -> Op:
@@ -412,7 +426,7 @@ class Clauses:
         acts = any(t.kind == "stitch" or t.value in ("ch", "sk", "inc", "dec") or t.value in self.specials or t.value in _STANDARD for t in body)
         following = c.tokens[inside[1]] if inside[1] < len(c.tokens) else None
         placed = following is not None and (following.value in ("in", "into", "around", "each", "rep", "twice", "across", "x", "over", "next", "to", "between") or following.kind in ("n", "ord"))
-        if not placed and _is_count(body):
+        if not placed and not self.defining and _is_count(body):
             return "count"
         if not acts:
             return "note"
@@ -489,7 +503,7 @@ class Clauses:
         c.skip_any("to", "*") if c.word() == "to" and c.word(1) in ("*", "**") else None
         c.take_any("*", "**")
         more, until, word = self._extent()
-        star = Star(ops, more, until, cut, (), word, at=self.span(token))
+        star = Star(ops, more, until, cut, word=word, at=self.span(token))
         return self._ending(star)
 
     def _extent(self) -> tuple[int | None, tuple[int, Noun] | None, str]:
@@ -530,6 +544,7 @@ class Clauses:
         if not c.take_any("ending", "end"):
             c.place = keep
             return star
+        replaces = any(c.word(ahead) == "rep" for ahead in range(4))
         c.skip_any("last", "rep", "final", "on", "with")
         if c.take_any("at"):
             c.skip_any("*", "**")
@@ -546,7 +561,7 @@ class Clauses:
             if op is None:
                 break
             _add(ending, op)
-        return replace(star, ending=tuple(ending))
+        return replace(star, ending=tuple(ending), replaces=replaces)
 
     # -- words that lead a clause ---------------------------------------------------------------------------------
 
@@ -919,6 +934,12 @@ def _like_a_stitch(token: Token, rest: list[Token]) -> bool:
     return any(w in ("in", "into", "over", "around", "across") for w in ahead[:2]) or (not rest and len(token.word) <= 5)
 
 
+def _shaping_base(tokens: list[Token]) -> str:
+    """What inc and dec are made of: the one plain stitch the row is worked in, else single crochet."""
+    plain = {t.value for t in tokens if t.kind == "stitch"} & {"sc", "hdc", "dc", "tr"}
+    return plain.pop() if len(plain) == 1 else "sc"
+
+
 def _is_bare_count(said: list[Token]) -> bool:
     """Whether words are nothing but numbers of things: "18 sts", "12 dc and 4 ch-2 sps"."""
     if not said or said[0].kind != "n" or len(said) < 2:
@@ -928,7 +949,9 @@ def _is_bare_count(said: list[Token]) -> bool:
 
 
 def _is_count(body: list[Token] | tuple[Token, ...]) -> bool:
-    return bool(body) and body[0].kind == "n" and all(t.kind not in ("(", "[") and t.value not in ("in", "sk", "next") for t in body)
+    if not body or body[0].kind != "n" or any(t.kind in ("(", "[") or t.value in ("in", "sk", "next") for t in body):
+        return False
+    return not any(a.value == "ch" and a.kind == "word" and b.kind == "n" for a, b in pairwise(body))
 
 
 def _stray(token: Token) -> Unread:

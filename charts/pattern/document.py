@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..errors import Note, Problem
 from . import lexicon
@@ -187,7 +187,8 @@ class _Document:
         count = int(found["n"] or found["n2"])
         rest = found["rest"]
         ring = bool(re.search(r"\b(?:ring|join|sl st|ss)\b", rest)) and not re.search(r"from hook", rest)
-        self._set_start(Start("ring" if ring else "chain", count, "ch", None, source.line, source.text), source)
+        colour = (found["colour"] or "").strip()
+        self._set_start(Start("ring" if ring else "chain", count, "ch", None, source.line, source.text, colour.upper() if len(colour) <= 2 else colour), source)
         return True
 
     def _set_start(self, start: Start, source: Source) -> None:
@@ -257,7 +258,7 @@ class _Document:
                 first = self.rows[0]
                 self.rows[0] = RowText(first.label, first.first, first.last, first.ops[1:], first.is_round, first.side, first.stated, first.stated_at_end, first.line, first.text)
         if self.start is not None and self.multiple:
-            self.start = Start(self.start.how, self.start.count, self.start.kind, self.multiple, self.start.line, self.start.text)
+            self.start = replace(self.start, multiple=self.multiple)
 
 
 def _start_in_row(rows: list[RowText]) -> Start | None:

@@ -13,7 +13,7 @@ from . import lexicon
 from .clauses import Clauses
 from .cursor import Source
 from .lex import plain, tokens
-from .tree import Chain, Into, Make, Op, Place, Skip, Special, Star, Times, walk
+from .tree import Act, Chain, Into, Make, Op, Place, Skip, Special, Star, Times, walk
 
 _LEAD = re.compile(r"^\s*special\s+st(?:itch)?(?:es)?\s*:?\s*")
 _DEFINED = re.compile(r"^\s*(?P<name>[a-z][a-z0-9'\- ]{0,60}?)\s*(?:\((?P<abbr>[a-z][a-z0-9\- ]{0,24})\))?\s*(?::|=|-(?=[\s\[(a-z0-9])(?<![a-z]-)|-(?=\[))\s*(?P<words>\S.*)$", re.DOTALL)
@@ -91,7 +91,13 @@ def _noted(name: str, abbreviation: str, words: str, terms: str, known: dict[str
     low = _ONE_PLACE.sub(lambda m: " " * len(m[0]), low)
     spell = tuple(sorted((plain(s), k.abbreviation) for k in known.values() for s in (k.name, k.abbreviation)))
     reader = Clauses(tokens(low, terms, spell), Source(words, line), terms, known)
+    reader.defining = True
     ops = _bare(reader.read())
+    stands_for = next((op.text for op in ops if isinstance(op, Act) and op.name == "opening" and op.text), "")
+    ops = tuple(op for op in ops if not isinstance(op, Act))
+    gathered = _beginning(name, abbreviation, ops, stands_for, words, line)
+    if gathered is not None:
+        return gathered
     if not ops or reader.problems:
         return None
     first = ops[0]
@@ -103,6 +109,19 @@ def _noted(name: str, abbreviation: str, words: str, terms: str, known: dict[str
     if not in_place and several == 0 and any(isinstance(op, Make) for op in walk(ops)):
         in_place = True
     return Special(name, abbreviation, words, ops, "", "dc", 1, 0, 1, "group", in_place, line)
+
+
+def _beginning(name: str, abbreviation: str, ops: tuple[Op, ...], stands_for: str, words: str, line: int) -> Special | None:
+    """ "Beginning cluster: ch 2, dc2tog in same sp": chains and a gathering that together are one stitch, the
+    chains its first leg. It is the stitch it is said to count as, else the one it is named after."""
+    if len(ops) != 2 or not isinstance(ops[0], Chain) or ops[0].counts is not None or not isinstance(ops[1], Make):
+        return None
+    legs = lexicon.together(ops[1].stitch)
+    if legs < 2 or not plain(name).startswith("beg"):
+        return None
+    kind = stands_for or re.sub(r"^beg(?:inning)?[\s.-]*", "", abbreviation, flags=re.IGNORECASE) or abbreviation
+    height = lexicon.height_of(ops[1].stitch) or "dc"
+    return Special(name, abbreviation, words, (), kind, height, legs + 1, ops[0].count, 1, "gathered", True, line)
 
 
 def _bare(ops: tuple[Op, ...]) -> tuple[Op, ...]:

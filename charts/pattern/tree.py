@@ -106,13 +106,14 @@ class Times:
 @dataclass(frozen=True, slots=True)
 class Star:
     """From * and again: `more` times (None: as the row allows), to the last `until`; `cut` is where ** stands
-    (the last repetition ends there); `ending` replaces the end of the last repetition."""
+    (the last repetition ends there); `ending` comes after the last repetition, or is the end of it where it `replaces`."""
 
     ops: tuple[Op, ...]
     more: int | None = None
     until: tuple[int, Noun] | None = None
     cut: int | None = None
     ending: tuple[Op, ...] = ()
+    replaces: bool = False
     word: str = "across"
     at: Span = field(default=NOWHERE, compare=False)
 
@@ -217,6 +218,7 @@ class Start:
     multiple: tuple[int, int] | None = None
     line: int = field(default=0, compare=False)
     text: str = field(default="", compare=False)
+    colour: str = ""
 
 
 @dataclass(frozen=True, slots=True)
