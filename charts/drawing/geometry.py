@@ -99,6 +99,50 @@ def path_data(paths: Iterable[SubPath], to: Affine | None = None) -> str:
     return "".join(_command(command, points) for path in placed for command, points in path)
 
 
+@dataclass(frozen=True, slots=True)
+class Stencil:
+    """Marks written once and laid down anywhere: path text that is relative to where it is laid.
+
+    Laying a row down again costs one number pair, however many stitches it has.
+    """
+
+    strokes: str
+    fills: str
+
+    def at(self, x: float, y: float) -> tuple[str, str]:
+        """The absolute path data (strokes, fills) of the marks with their origin at (x, y); "" where none."""
+        start = f"M{number(x)} {number(y)}"
+        return (start + self.strokes if self.strokes else "", start + self.fills if self.fills else "")
+
+
+def stencil(placed: Iterable[tuple[Mark, Affine]]) -> Stencil:
+    """A stencil of marks, each with its map to mm about the stencil's origin.
+
+    >>> from hookfold.symbols import glyph
+    >>> stencil([(glyph("hdc").mark, Affine.scale(3.0))]).at(10.0, 20.0)[0]
+    'M10 20m0 -0.36l0 -3.84m-0.99 0l1.98 0'
+    """
+    marks = [to.mark(mark) for mark, to in placed]
+    stroked = relative_data(path for m in marks for path in m.strokes)
+    return Stencil(stroked, relative_data(path for m in marks for path in m.fills))
+
+
+def relative_data(paths: Iterable[SubPath]) -> str:
+    """Path data in which every step is relative, the first to wherever the pen is.
+
+    Steps are differences of rounded places, so rounding does not add up along a row.
+    """
+    parts: list[str] = []
+    here = start = (0.0, 0.0)
+    for command, points in (step for path in paths for step in path):
+        placed = [(round(x, 3), round(y, 3)) for x, y in points]
+        steps = (f"{number(x - here[0])} {number(y - here[1])}" for x, y in placed)
+        parts.append(command.lower() + " ".join(steps))
+        here = placed[-1] if placed else start
+        start = here if command == "M" else start
+    return "".join(parts)
+
+
 def _command(command: str, points: tuple[Point, ...]) -> str:
     return command + " ".join(f"{number(x)} {number(y)}" for x, y in points)
 

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib import resources
 
-from .geometry import number
+from .geometry import number, relative_data
 
 _PART = re.compile(r"([MLQZ])([^MLQZ]*)")
 #: What stands for a character without an outline: an open box.
@@ -138,20 +138,11 @@ def _pairs(text: str) -> Iterator[str]:
 
 @functools.lru_cache(maxsize=4096)
 def _drawn(char: str, size: float, weight: str) -> str:
-    """A character's outline at `size`, every step relative to the last, starting from the pen's place.
-
-    The steps are differences of rounded places, so rounding does not add up.
-    """
+    """A character's outline at `size`, relative to the pen's place."""
     scale = size / type_table().em
-    here = start = (0.0, 0.0)
-    parts = []
-    for command, points in _steps(_letter(_face(weight), char)[1]):
-        placed = [(round(x * scale, 3), round(y * scale, 3)) for x, y in points]
-        steps = (f"{number(x - here[0])} {number(y - here[1])}" for x, y in placed)
-        parts.append(command.lower() + " ".join(steps))
-        here = placed[-1] if placed else start
-        start = here if command == "M" else start
-    return "".join(parts)
+    steps = _steps(_letter(_face(weight), char)[1])
+    sized = tuple((command, tuple((x * scale, y * scale) for x, y in points)) for command, points in steps)
+    return relative_data([sized])
 
 
 def _steps(outline_: str) -> Iterator[tuple[str, list[tuple[int, int]]]]:
