@@ -13,6 +13,7 @@ from .folding.finishing import finishing_steps
 from .folding.folds import Folding, folding_of
 from .layout.assembly import assembly_document
 from .layout.chart import chart_document
+from .layout.margins import Colour as InkColour
 from .layout.sheet import Heading, Setting
 from .layout.specimen import specimen
 from .layout.template import template_document
@@ -60,8 +61,10 @@ class Report:
             "foundation": self.fabric.chains if self.fabric and chained else None,
             "multiple": None,
             "rows": [
-                {"label": r.label, "side": r.side, "direction": r.direction, "stitches": r.row.made, "takes": r.row.takes,
-                 "chains": r.row.chains, "kinds": r.row.kinds()}
+                {
+                    "label": r.label, "side": r.side, "direction": r.direction, "stitches": r.row.made,
+                    "takes": r.row.takes, "chains": r.row.chains, "kinds": r.row.kinds(),
+                }
                 for r in rows
             ],
             "problems": [problem.as_json() for problem in self.problems],
@@ -73,7 +76,11 @@ class Report:
         """The report in words, without the problems."""
         count = len(self.problems)
         found = "no problem found" if not count else "1 problem" if count == 1 else f"{count} problems"
-        return (f"{self.file}: {found}", *self.says, *(f"Note: {note.where}: {note.says}" for note in self.notes))
+        return (
+            f"{self.file}: {found}",
+            *self.says,
+            *(f"Note: {note.where}: {note.says}" for note in self.notes),
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +118,14 @@ def _border(pattern: Pattern, plan: Plan, folding: Folding, hand: str) -> Border
     asked = pattern.border
     if asked is None:
         return None
-    return border_plan(plan, stitch=asked.stitch, rounds=asked.rounds, edging="" if asked.edging == "plain" else asked.edging, hand=hand, folding=folding)
+    return border_plan(
+        plan,
+        stitch=asked.stitch,
+        rounds=asked.rounds,
+        edging="" if asked.edging == "plain" else asked.edging,
+        hand=hand,
+        folding=folding,
+    )
 
 
 # -- check ----------------------------------------------------------------------------------------------------------
@@ -127,8 +141,18 @@ def check(text: str, name: str) -> Report:
         return Report(name, tuple(p if p.file else p.in_file(name) for p in found.problems))
     plan, pattern = piece.plan, piece.pattern
     made = [row.row.made for row in piece.fabric.rows]
-    notes = (*pattern.notes, *piece.read.notes, *colour_notes(pattern.colours), *fit_notes(plan, pattern), *worked_notes(plan, made))
-    multiple = {"of": plan.multiple_of, "plus": plan.multiple_plus, "chain_plus": (plan.multiple_plus + plan.chain_plus) % max(plan.multiple_of, 1)}
+    notes = (
+        *pattern.notes,
+        *piece.read.notes,
+        *colour_notes(pattern.colours),
+        *fit_notes(plan, pattern),
+        *worked_notes(plan, made),
+    )
+    multiple = {
+        "of": plan.multiple_of,
+        "plus": plan.multiple_plus,
+        "chain_plus": (plan.multiple_plus + plan.chain_plus) % max(plan.multiple_of, 1),
+    }
     facts = {"multiple": multiple, "size": size_json(plan), "fit": fit_json(plan)}
     return Report(name, (), notes, piece.fabric, facts, (_counts_line(plan), *fit_lines(plan)))
 
@@ -142,7 +166,10 @@ def _check_written(text: str, name: str) -> Report:
     worked = work_text(text)
     multiple = chain_multiple(worked)
     facts: dict[str, object] = {}
-    says = [f"{row.label} ({row.side}): {row.row.made} sts" + (f", {row.row.chains} ch" if row.row.chains else "") for row in worked.fabric.rows[:400]]
+    says = [
+        f"{row.label} ({row.side}): {row.row.made} sts" + (f", {row.row.chains} ch" if row.row.chains else "")
+        for row in worked.fabric.rows[:400]
+    ]
     if multiple is not None:
         facts["multiple"] = {"of": multiple.of, "plus": multiple.plus, "chain_plus": multiple.chain_plus}
         says.insert(0, f"multiple of {multiple.of} plus {multiple.chain_plus} chains")
@@ -188,7 +215,15 @@ def heading_of(piece: Piece, setting: Setting) -> Heading:
     if piece.folding.stages:
         folded = " x ".join(show_length(mm, plan.unit) for mm in plan.folded_mm.values())
         size_words = f"{folded} folded; {size_words}"
-    return Heading(pattern.title, pattern.author, pattern.licence, size_words, pattern.gauge.words(), pattern.hook, setting.terms)
+    return Heading(
+        pattern.title,
+        pattern.author,
+        pattern.licence,
+        size_words,
+        pattern.gauge.words(),
+        pattern.hook,
+        setting.terms,
+    )
 
 
 def chart(text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",)) -> dict[str, bytes]:
@@ -199,7 +234,7 @@ def chart(text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg
 
 
 def _chart(piece: Piece, setting: Setting) -> Document:
-    colours = {c.letter: c for c in piece.pattern.colours}
+    colours = {c.letter: InkColour(c.name, c.hex) for c in piece.pattern.colours}
     special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
     repeat = piece.plan.multiple_of if piece.plan.multiple_of > 1 else None
     return chart_document(piece.fabric, heading_of(piece, setting), setting, colours, special, repeat)
@@ -220,12 +255,29 @@ def assembly(text: str, name: str, setting: Setting, formats: Sequence[str] = ("
 
 
 def _assembly(piece: Piece, setting: Setting) -> Document:
-    return assembly_document(piece.plan, heading_of(piece, setting), setting, folding=piece.folding, border=piece.border, bordered=piece.border is not None)
+    return assembly_document(
+        piece.plan,
+        heading_of(piece, setting),
+        setting,
+        folding=piece.folding,
+        border=piece.border,
+        bordered=piece.border is not None,
+    )
 
 
 def _sized(text: str, name: str) -> str:
     if is_written(name, text):
-        raise PatternError([Problem("missing", "Pattern", "a written pattern has no measurements to fold or cut by", 'measure the object and write a pattern file: "hookfold start FILE"', file=name)])
+        raise PatternError(
+            [
+                Problem(
+                    "missing",
+                    "Pattern",
+                    "a written pattern has no measurements to fold or cut by",
+                    'measure the object and write a pattern file: "hookfold start FILE"',
+                    file=name,
+                )
+            ]
+        )
     return text
 
 

@@ -9,12 +9,17 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ..errors import Note, PatternError, Problem
-from ..pattern import document
 from ..pattern.document import Reading, read_written
-from ..pattern.lexicon import height_of
 from ..pattern.records import Pattern, Section
 from ..pattern.specials import define
-from ..pattern.tree import Act, Again, Chain, Into, Make, Noun, Op, Place, RowText, Skip, Special, Star, Start, Times, WrittenPattern
+from ..pattern.tree import (
+    Again,
+    RowText,
+    Special,
+    Start,
+    WrittenPattern,
+)
+from .foundation import chain_plus, into_foundation
 from .grid import Fabric
 from .multiple import Multiple, multiple_of, repeated_over
 from .plan import Plan
@@ -22,8 +27,6 @@ from .raised import height_kind, raised_row
 from .sizing_request import SectionText
 from .work import Worked, work_reading
 
-#: Chains a row's height asks for when it says no turning chain (PG 26113, 1918, for sc to dtr).
-_TURNING = {"sc": 1, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "trtr": 6}
 #: Stitches a section's rows are shown over when none comes out even.
 _SHOWN_OVER = 24
 
@@ -58,7 +61,9 @@ def read_sections(pattern: Pattern) -> Read:
     for section in pattern.sections:
         reading = read_written(section.work.text, terms, specials)
         problems += [_in_file(p, section, pattern) for p in reading.problems]
-        notes += [replace(n, where=f"{section.name}, {n.where}", line=section.work.at(n.line)[0]) for n in reading.notes]
+        notes += [
+            replace(n, where=f"{section.name}, {n.where}", line=section.work.at(n.line)[0]) for n in reading.notes
+        ]
         if not reading.problems:
             rows = _each_row(reading, section, pattern, problems)
             made.append((section, rows))
@@ -77,7 +82,17 @@ def settle_terms(pattern: Pattern) -> str:
     reading = read_written("\n".join(s.work.text for s in pattern.sections))
     unclear = [p for p in reading.problems if p.where == "Terms"]
     if unclear:
-        raise PatternError([replace(unclear[0], remedy='write terms = "US" or terms = "UK" in the file', line=1, text=pattern.line(1), file=pattern.file)])
+        raise PatternError(
+            [
+                replace(
+                    unclear[0],
+                    remedy='write terms = "US" or terms = "UK" in the file',
+                    line=1,
+                    text=pattern.line(1),
+                    file=pattern.file,
+                )
+            ]
+        )
     return reading.pattern.terms
 
 
@@ -86,7 +101,18 @@ def _specials(pattern: Pattern, terms: str, problems: list[Problem]) -> tuple[Sp
     for special in pattern.specials:
         found = define(special.name, special.abbreviation or special.name, special.words, terms, known, special.line)
         if found is None:
-            problems.append(Problem("not notation", f'special stitch "{special.name}"', f'"{special.words}" says nothing that can be worked', 'say it in known stitches, as "dc4tog in one st"', special.line, 1, pattern.line(special.line), file=pattern.file))
+            problems.append(
+                Problem(
+                    "not notation",
+                    f'special stitch "{special.name}"',
+                    f'"{special.words}" says nothing that can be worked',
+                    'say it in known stitches, as "dc4tog in one st"',
+                    special.line,
+                    1,
+                    pattern.line(special.line),
+                    file=pattern.file,
+                )
+            )
             continue
         known[found.abbreviation] = found
     return tuple(known.values())
@@ -97,7 +123,14 @@ def _in_file(problem: Problem, section: Section, pattern: Pattern) -> Problem:
     line, column = section.work.at(problem.line, problem.column)
     if not line:
         line, column = section.place.line, section.place.column
-    return replace(problem, where=f"{section.name}, {problem.where}", line=line, column=column, text=pattern.line(line), file=pattern.file)
+    return replace(
+        problem,
+        where=f"{section.name}, {problem.where}",
+        line=line,
+        column=column,
+        text=pattern.line(line),
+        file=pattern.file,
+    )
 
 
 def _each_row(reading: Reading, section: Section, pattern: Pattern, problems: list[Problem]) -> tuple[RowText, ...]:
@@ -106,28 +139,87 @@ def _each_row(reading: Reading, section: Section, pattern: Pattern, problems: li
     out: list[RowText] = []
     for text in reading.pattern.rows:
         if text.is_round:
-            problems.append(_in_file(Problem("impossible", text.label, "a section of a sized piece is worked in rows, not in rounds", "write it in rows", text.line, 1), section, pattern))
+            problems.append(
+                _in_file(
+                    Problem(
+                        "impossible",
+                        text.label,
+                        "a section of a sized piece is worked in rows, not in rounds",
+                        "write it in rows",
+                        text.line,
+                        1,
+                    ),
+                    section,
+                    pattern,
+                )
+            )
         for n in range(max(text.last - text.first + 1, 1)):
             number = text.first + n if text.first else len(out) + 1
             again = next((op for op in text.ops if isinstance(op, Again) and op.first > 0), None)
             source = by_number.get(again.first + n % (again.last - again.first + 1)) if again else text
             if source is None:
-                problems.append(_in_file(Problem("impossible", text.label, "the row to repeat is not there", "name a row of this section", text.line, 1), section, pattern))
+                problems.append(
+                    _in_file(
+                        Problem(
+                            "impossible",
+                            text.label,
+                            "the row to repeat is not there",
+                            "name a row of this section",
+                            text.line,
+                            1,
+                        ),
+                        section,
+                        pattern,
+                    )
+                )
                 continue
-            row = replace(source, label=f"Row {len(out) + 1}", first=len(out) + 1, last=len(out) + 1, side=text.side, stated=text.stated, line=text.line)
+            row = replace(
+                source,
+                label=f"Row {len(out) + 1}",
+                first=len(out) + 1,
+                last=len(out) + 1,
+                side=text.side,
+                stated=text.stated,
+                line=text.line,
+            )
             by_number[number] = row
             out.append(row)
     return tuple(out)
 
 
-def _section_rows(section: Section, rows: tuple[RowText, ...], terms: str, specials: tuple[Special, ...], pattern: Pattern, problems: list[Problem]) -> SectionRows | None:
+def _section_rows(
+    section: Section,
+    rows: tuple[RowText, ...],
+    terms: str,
+    specials: tuple[Special, ...],
+    pattern: Pattern,
+    problems: list[Problem],
+) -> SectionRows | None:
     bare = tuple(replace(row, stated=()) for row in rows)
     found = multiple_of(bare, terms, specials)
     if found is None:
         shown = repeated_over(bare, _SHOWN_OVER, terms, specials)
         first = [replace(p, line=rows[0].line, column=1) if not p.line else p for p in shown.problems[:1]]
-        problems += [_in_file(replace(p, says=f"over {_SHOWN_OVER} stitches, and any other number tried: {p.says}"), section, pattern) for p in first] or [
-            _in_file(Problem("impossible", "rows", "they do not keep their width when they repeat", "let the last row end on as many stitches as the first began with", rows[0].line, 1), section, pattern)
+        problems += [
+            _in_file(
+                replace(p, says=f"over {_SHOWN_OVER} stitches, and any other number tried: {p.says}"),
+                section,
+                pattern,
+            )
+            for p in first
+        ] or [
+            _in_file(
+                Problem(
+                    "impossible",
+                    "rows",
+                    "they do not keep their width when they repeat",
+                    "let the last row end on as many stitches as the first began with",
+                    rows[0].line,
+                    1,
+                ),
+                section,
+                pattern,
+            )
         ]
         return None
     sample = repeated_over(bare, _sample(found), terms, specials)
@@ -144,33 +236,9 @@ def _text_of(rows: tuple[RowText, ...], sample: Worked, multiple: Multiple) -> S
     kinds = tuple(height_kind(s.kind for s in row.row.stitches if s.role in ("stitch", "turning")) for row in made)
     return SectionText(
         row_kinds=kinds, raised=tuple(raised_row(row.row) for row in made), sides=tuple(row.side for row in rows),
-        multiple_of=multiple.of, multiple_plus=multiple.plus, least=multiple.least, chain_plus=_chain_plus(rows[0], kinds[0]),
+        multiple_of=multiple.of, multiple_plus=multiple.plus, least=multiple.least,
+        chain_plus=chain_plus(rows[0], kinds[0]),
     )  # fmt: skip
-
-
-def _lead_chain(row: RowText) -> Chain | None:
-    first = next((op for op in row.ops if not isinstance(op, Act)), None)
-    return first if isinstance(first, Chain) else None
-
-
-def _counted(row: RowText, kind: str) -> bool:
-    """Whether the row's turning chain counts as a stitch: as said; unsaid, for dc and taller (common practice)."""
-    chain = _lead_chain(row)
-    if chain is None:
-        return False
-    if chain.counts is not None:
-        return bool(chain.counts)
-    return kind not in ("sc", "hdc") and chain.count >= _TURNING.get(kind, 1)
-
-
-def _turning(row: RowText, kind: str) -> int:
-    chain = _lead_chain(row)
-    return chain.count if chain else _TURNING.get(kind, 1)
-
-
-def _chain_plus(row: RowText, kind: str) -> int:
-    """The foundation's chains beyond its stitches: the turning chain, less one where it counts as a stitch."""
-    return _turning(row, kind) - (1 if _counted(row, kind) else 0)
 
 
 # -- the whole piece ------------------------------------------------------------------------------------------------
@@ -185,10 +253,23 @@ def piece_of(read: Read, plan: Plan) -> WrittenPattern:
         for n in range(part.rows):
             written = section.rows[n if n < lead else lead + (n - lead) % cycle]
             number = part.first_row + n
-            rows.append(replace(written, label=f"Row {number}", first=number, last=number, side="RS" if number % 2 else "WS"))
+            rows.append(
+                replace(
+                    written,
+                    label=f"Row {number}",
+                    first=number,
+                    last=number,
+                    side="RS" if number % 2 else "WS",
+                )
+            )
     if rows:
         rows[0] = into_foundation(rows[0], read.sections[0].text.row_kinds[0])
-    start = Start("chain", plan.foundation, "ch", (plan.multiple_of, (plan.multiple_plus + plan.chain_plus) % max(plan.multiple_of, 1)))
+    start = Start(
+        "chain",
+        plan.foundation,
+        "ch",
+        (plan.multiple_of, (plan.multiple_plus + plan.chain_plus) % max(plan.multiple_of, 1)),
+    )
     return WrittenPattern(read.terms, start, tuple(rows), read.specials)
 
 
@@ -199,56 +280,7 @@ def work_piece(read: Read, plan: Plan, pattern: Pattern) -> tuple[WrittenPattern
     if worked.problems:
         raise PatternError([replace(p, where=f"Row {p.where.split()[-1]}", file=pattern.file) for p in worked.problems])
     names = [(part.name, colour) for part in plan.sections for colour in part.colours]
-    rows = tuple(replace(row, section=name, colour=colour) for row, (name, colour) in zip(worked.fabric.rows, names, strict=True))
+    rows = tuple(
+        replace(row, section=name, colour=colour) for row, (name, colour) in zip(worked.fabric.rows, names, strict=True)
+    )
     return piece, replace(worked.fabric, rows=rows)
-
-
-def into_foundation(row: RowText, kind: str) -> RowText:
-    """The first row worked into the chain.
-
-    The turning chain is left out (it is part of the foundation), the first stitch goes into the chain after it.
-    """
-    turning, counted = _turning(row, kind), _counted(row, kind)
-    rest = [op for op in row.ops if not (isinstance(op, Act) and op.name in ("turn", "do not turn"))]
-    if rest and isinstance(rest[0], Chain):
-        rest = rest[1:]
-    hook = Place("hook", Noun("ch"), nth=turning + 1)
-    ops = [_on_chain(op) for op in rest]
-    first = ops[0] if ops else None
-    opening = Act("opening", kind if counted else "")
-    notes = [opening] if turning > 1 else []
-    if isinstance(first, Make) and len(first.places) == 1 and first.places[0].which in ("each", "next", "first"):
-        ops[0:1] = [replace(first, places=(hook, *_rest_of(first.places[0]))), *notes]
-    elif isinstance(first, Into) and len(first.places) == 1 and first.places[0].which in ("next", "first"):
-        ops[0:1] = [replace(first, places=(hook, *_rest_of(first.places[0]))), *notes]
-    else:
-        ops = [Skip((Place("first", Noun("ch"), count=turning),)), *ops]
-    return replace(row, ops=tuple(ops))
-
-
-def _rest_of(place: Place) -> tuple[Place, ...]:
-    """What is left of a place when its first stitch is worked into the chain from the hook."""
-    if place.which == "each":
-        return (place,)
-    return (Place("next", place.noun, count=place.count - 1),) if place.count > 1 else ()
-
-
-def _on_chain(op: Op) -> Op:
-    """The words of a row as they are said of a foundation chain: every stitch below is a chain."""
-    if isinstance(op, Make | Into | Skip):
-        op = replace(op, places=tuple(_chain_place(p) for p in op.places))
-    if isinstance(op, Into | Times | Star):
-        op = replace(op, ops=tuple(_on_chain(o) for o in op.ops))
-    if isinstance(op, Star):
-        until = (op.until[0], Noun("ch")) if op.until else None
-        op = replace(op, until=until, ending=tuple(_on_chain(o) for o in op.ending))
-    return op
-
-
-def _chain_place(place: Place) -> Place:
-    until = (place.until[0], Noun("ch")) if place.until else None
-    noun = Noun("ch") if place.noun.name == "st" or height_of(place.noun.name) else place.noun
-    return replace(place, noun=noun, until=until, hold="", also=())
-
-
-__all__ = ["Read", "SectionRows", "document", "into_foundation", "piece_of", "read_sections", "settle_terms", "work_piece"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ..pattern.document import Reading
-from ..pattern.tree import Into, Op, RowText, Star, Times, WrittenPattern
+from ..pattern.tree import Op, RowText, Star, Times, WrittenPattern
 from .multiple import period
 from .work import Worked, work_reading
 
@@ -25,7 +25,12 @@ class ChainMultiple:
 def chain_multiple(worked: Worked) -> ChainMultiple | None:
     """What the foundation must be a multiple of; None where the pattern has no chain, a problem, or no repeat."""
     pattern = worked.pattern
-    if pattern.start is None or pattern.start.how != "chain" or worked.problems or any(r.is_round for r in pattern.rows):
+    if (
+        pattern.start is None
+        or pattern.start.how != "chain"
+        or worked.problems
+        or any(r.is_round for r in pattern.rows)
+    ):
         return None
     rows = tuple(_first_of_run(row) for row in pattern.rows[:MOST_ROWS])
     for shape in (rows, tuple(_loosened(row) for row in rows)):
@@ -57,7 +62,7 @@ def _loose(op: Op) -> Op:
         return replace(op, more=None)
     if isinstance(op, Times) and op.times > 2 and not op.name:
         return Star(op.ops, at=op.at)
-    return op if not isinstance(op, Into) else op
+    return op
 
 
 def _share(worked: Worked) -> int:

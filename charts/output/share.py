@@ -47,7 +47,9 @@ class Stretch:
         return self.window.right - self.window.left + 0.4, bottom - top + 0.8
 
 
-def share_images(fabric: Fabric, pattern: Pattern, heading: Heading, setting: Setting, special: Mapping[str, str]) -> dict[str, bytes]:
+def share_images(
+    fabric: Fabric, pattern: Pattern, heading: Heading, setting: Setting, special: Mapping[str, str]
+) -> dict[str, bytes]:
     """Every image and its description, by file name."""
     stretch = stretch_of(fabric, setting)
     out: dict[str, bytes] = {}
@@ -102,7 +104,14 @@ def image(stretch: Stretch, pattern: Pattern, heading: Heading, size_mm: tuple[f
     top = _title(items, heading, margin, wide)
     foot = _foot(items, pattern, heading, margin, wide, high)
     items.append(_chart(stretch, pattern, (margin, top, wide - margin, foot)))
-    return Sheet(wide, high, heading.title, tuple(items), f"A stretch of the stitch chart of {heading.title}, its colours and its size", "#fbfaf7")
+    return Sheet(
+        wide,
+        high,
+        heading.title,
+        tuple(items),
+        f"A stretch of the stitch chart of {heading.title}, its colours and its size",
+        "#fbfaf7",
+    )
 
 
 def _title(items: list[Ink | Text | Group], heading: Heading, margin: float, wide: float) -> float:
@@ -122,10 +131,24 @@ def _title(items: list[Ink | Text | Group], heading: Heading, margin: float, wid
     return y + margin * 0.55
 
 
-def _foot(items: list[Ink | Text | Group], pattern: Pattern, heading: Heading, margin: float, wide: float, high: float) -> float:
+def _foot(
+    items: list[Ink | Text | Group],
+    pattern: Pattern,
+    heading: Heading,
+    margin: float,
+    wide: float,
+    high: float,
+) -> float:
     """The colours by name and the facts, along the lower edge; the y above them."""
     small = wide * 0.024
-    facts = [t for t in (heading.finished, f"{heading.gauge}, hook {heading.hook}" if heading.hook else heading.gauge) if t]
+    facts = [
+        t
+        for t in (
+            heading.finished,
+            f"{heading.gauge}, hook {heading.hook}" if heading.hook else heading.gauge,
+        )
+        if t
+    ]
     room = wide - 2 * margin
     y = high - margin
     for fact in reversed(facts):
@@ -150,7 +173,17 @@ def _swatches(colours: Sequence[Colour], x: float, y: float, room: float, size: 
         if x + width > end:
             break
         out.append(band(x, y - box * 0.82, x + box, y + box * 0.18, colour.hex, f"colour {colour.letter}"))
-        out.append(Text(x + box / 2, y - box * 0.82 + box / 2 + size * 0.35, colour.letter, size, "middle", "bold", _on(colour.hex)))
+        out.append(
+            Text(
+                x + box / 2,
+                y - box * 0.82 + box / 2 + size * 0.35,
+                colour.letter,
+                size,
+                "middle",
+                "bold",
+                _on(colour.hex),
+            )
+        )
         out.append(Text(x + box + gap, y, name, size))
         x += width + size * 1.6
     return out
@@ -187,12 +220,20 @@ def _chart(stretch: Stretch, pattern: Pattern, box: tuple[float, float, float, f
     place = Place(left + (0.2 - stretch.window.left) * stitch, top + height - 0.4 * stitch - lowest * stitch, stitch)
     items: list[Ink | Text | Group] = [band(left, top, left + width, top + height, "#ffffff", "ground")]
     items += _grounds(shown, pattern, place, (left, top, left + width, top + height))
-    items += picture(stretch.laid, Window(stretch.window.first or 0, stretch.window.last, stretch.window.left, stretch.window.right), place, Inker(stitch, "plus"), {"RS": _LOOK.dark, "WS": _LOOK.dark})[1 if stretch.window.first == 0 else 0 :]
+    items += picture(
+        stretch.laid,
+        Window(stretch.window.first or 0, stretch.window.last, stretch.window.left, stretch.window.right),
+        place,
+        Inker(stitch, "plus"),
+        {"RS": _LOOK.dark, "WS": _LOOK.dark},
+    )[1 if stretch.window.first == 0 else 0 :]
     items += _row_numbers(shown, place, left - label * 0.25, stitch)
     return Group("chart", tuple(items), "A stretch of the stitch chart")
 
 
-def _grounds(courses: Sequence[Course], pattern: Pattern, place: Place, box: tuple[float, float, float, float]) -> list[Ink]:
+def _grounds(
+    courses: Sequence[Course], pattern: Pattern, place: Place, box: tuple[float, float, float, float]
+) -> list[Ink]:
     hexes = {c.letter: c.hex for c in pattern.colours}
     out = []
     bottom = box[3]
@@ -207,13 +248,26 @@ def _grounds(courses: Sequence[Course], pattern: Pattern, place: Place, box: tup
 
 def _row_numbers(courses: Sequence[Course], place: Place, x: float, stitch: float) -> list[Text]:
     size = min(stitch * 0.5, 7.0)
-    return [Text(x, place.at_y(c.y - c.laid.rise / 2) + size * 0.35, str(c.worked.number), size, "end", colour=_LOOK.quiet) for c in courses if c.worked.number]
+    return [
+        Text(
+            x,
+            place.at_y(c.y - c.laid.rise / 2) + size * 0.35,
+            str(c.worked.number),
+            size,
+            "end",
+            colour=_LOOK.quiet,
+        )
+        for c in courses
+        if c.worked.number
+    ]
 
 
 # -- in words -------------------------------------------------------------------------------------------------------
 
 
-def described(stretch: Stretch, pattern: Pattern, heading: Heading, setting: Setting, special: Mapping[str, str]) -> str:
+def described(
+    stretch: Stretch, pattern: Pattern, heading: Heading, setting: Setting, special: Mapping[str, str]
+) -> str:
     """What an image shows, in two or three sentences."""
     shown = stretch.courses
     kinds: list[str] = []
@@ -224,7 +278,11 @@ def described(stretch: Stretch, pattern: Pattern, heading: Heading, setting: Set
     names = [special.get(kind, show_stitch(kind, setting.terms)).split(":")[0] for kind in kinds]
     numbers = [c.worked.number for c in shown if c.worked.number]
     rows = f"rows {numbers[0]} to {numbers[-1]}" if len(numbers) > 1 else "one row"
-    parts = [f"{heading.title}" + (f" by {heading.author}" if heading.author else "") + f": a stitch chart of {rows}, in {_listed(names)} ({setting.terms} terms)."]
+    parts = [
+        f"{heading.title}"
+        + (f" by {heading.author}" if heading.author else "")
+        + f": a stitch chart of {rows}, in {_listed(names)} ({setting.terms} terms)."
+    ]
     if pattern.colours:
         parts.append("Colours: " + ", ".join(f"{c.letter} {c.name}" for c in pattern.colours) + ".")
     if heading.finished:

@@ -14,8 +14,8 @@ from ..measure import show_length
 from ..model.grid import Fabric, Row, WorkedRow, counts
 from ..pattern.lexicon import height_of, show_stitch
 from ..pattern.records import Pattern
-from ..pattern.tree import Act, Noun, RowText, Special, Stated, Start, WrittenPattern
-from ..pattern.writer import special_words, write_ops, write_special, write_stated, write_start
+from ..pattern.tree import Act, Noun, RowText, Special, Start, Stated, WrittenPattern
+from ..pattern.writer import special_words, write_ops, write_special, write_start, write_stated
 
 _MOST_PERIOD = 24
 
@@ -61,7 +61,10 @@ def row_lines(piece: WrittenPattern, fabric: Fabric, terms: str) -> list[tuple[s
 def _with_next(piece: WrittenPattern, fabric: Fabric) -> list[tuple[RowText, WorkedRow, str]]:
     """Each row with the colour to change to at its end ("" for none)."""
     rows = fabric.rows
-    after = [rows[i + 1].colour if i + 1 < len(rows) and rows[i + 1].colour != rows[i].colour else "" for i in range(len(rows))]
+    after = [
+        rows[i + 1].colour if i + 1 < len(rows) and rows[i + 1].colour != rows[i].colour else ""
+        for i in range(len(rows))
+    ]
     return list(zip(piece.rows, rows, after, strict=True))
 
 
@@ -79,7 +82,14 @@ def _section_bounds(fabric: Fabric) -> list[tuple[str, int, int]]:
     return bounds
 
 
-def _gathered(piece: WrittenPattern, fabric: Fabric, terms: str, keys: Sequence[tuple[object, ...]], start: int, end: int) -> list[Line]:
+def _gathered(
+    piece: WrittenPattern,
+    fabric: Fabric,
+    terms: str,
+    keys: Sequence[tuple[object, ...]],
+    start: int,
+    end: int,
+) -> list[Line]:
     out: list[Line] = []
     at = start
     while at < end:
@@ -160,7 +170,11 @@ def instructions(
     facts: Sequence[tuple[str, str]], fit: Sequence[str], finishing: Sequence[str], estimates: Sequence[str],
 ) -> str:  # fmt: skip
     """The whole written pattern as Markdown."""
-    parts = [_head(pattern, facts, fit, estimates), _materials(pattern), _abbreviations(piece, fabric, terms, finishing)]
+    parts = [
+        _head(pattern, facts, fit, estimates),
+        _materials(pattern),
+        _abbreviations(piece, fabric, terms, finishing),
+    ]
     parts += [_foundation(pattern, piece, fabric, terms)]
     for name, lines in row_lines(piece, fabric, terms):
         parts.append("\n\n".join([f"## {name[:1].upper() + name[1:]}", *(show_line(fabric, line) for line in lines)]))
@@ -187,7 +201,11 @@ def _materials(pattern: Pattern) -> str:
     if not pattern.colours:
         return ""
     lines = [f"* {c.letter}: {c.name}" for c in pattern.colours]
-    return "## Colours\n\n" + "\n".join(lines) + "\n\nChange colour in the last yarn-over of the stitch before the new colour."
+    return (
+        "## Colours\n\n"
+        + "\n".join(lines)
+        + "\n\nChange colour in the last yarn-over of the stitch before the new colour."
+    )
 
 
 def _abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str, finishing: Sequence[str]) -> str:
@@ -203,7 +221,13 @@ def abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str) -> list[tup
     own = {s.abbreviation for s in piece.specials} | {s.kind for s in piece.specials}
     kinds = {s.kind for row in fabric.rows for s in row.row.stitches} - {"ch", "ring", "picot"} - own
     kinds |= {s.base for s in piece.specials if s.base in ("sc", "hdc", "dc", "tr")} | {"sc"}
-    out = [("ch", "chain"), ("rep", "repeat"), ("RS", "right side"), ("st(s)", "stitch(es)"), ("WS", "wrong side")]
+    out = [
+        ("ch", "chain"),
+        ("rep", "repeat"),
+        ("RS", "right side"),
+        ("st(s)", "stitch(es)"),
+        ("WS", "wrong side"),
+    ]
     out += [("yo", "yarn over") if terms == "US" else ("yrh", "yarn round hook")]
     for kind in sorted(kinds, key=lambda k: (stitch(k).height, k) if _known(k) else (9.0, k)):
         if _known(kind):
@@ -229,13 +253,17 @@ def _foundation(pattern: Pattern, piece: WrittenPattern, fabric: Fabric, terms: 
 
 def _handed(hand: str) -> str:
     if hand == "left":
-        return "Left-handed: the words are the same; right-side rows run from left to right, and the drawings are mirrored to match."
+        way = "right-side rows run from left to right, and the drawings are mirrored to match"
+        return f"Left-handed: the words are the same; {way}."
     return "Right-side rows run from right to left."
 
 
 def cautions(pattern: Pattern) -> list[str]:
     """The usual cautions that apply; common practice, no source."""
-    out = ["Rest your hands often; stop when it hurts, and ask a clinician if pain stays.", "Wash and press as the yarn's own care label says."]
+    out = [
+        "Rest your hands often; stop when it hurts, and ask a clinician if pain stays.",
+        "Wash and press as the yarn's own care label says.",
+    ]
     fibre = pattern.yarn.fibre.lower()
     if "acrylic" in fibre or "poly" in fibre or not fibre:
         out.append("Acrylic and other man-made fibres melt: keep the piece away from heat.")
@@ -261,7 +289,8 @@ def tidied(pattern: WrittenPattern, fabric: Fabric, texts: Sequence[RowText], te
         stated = stated_of(row.row) if text.first == text.last else text.stated
         shown = replace(text, stated=stated)
         side = f" ({row.side})" if text.side else ""
-        lines.append(f"{shown.label}{side}: {write_ops(shown.ops, terms)}{write_stated(shown.stated, terms, at_end=shown.stated_at_end)}")
+        count = write_stated(shown.stated, terms, at_end=shown.stated_at_end)
+        lines.append(f"{shown.label}{side}: {write_ops(shown.ops, terms)}{count}")
     return "\n".join(lines) + "\n"
 
 

@@ -156,13 +156,20 @@ def _skip(op: Skip, terms: str) -> str:
 
 def _into(op: Into, terms: str) -> str:
     name = op.name or f"({_inside(op.ops, terms)})"
-    return name + "".join(" and in " * (i > 0) + " in " * (i == 0) + write_place(p, terms) for i, p in enumerate(op.places))
+    return name + "".join(
+        " and in " * (i > 0) + " in " * (i == 0) + write_place(p, terms) for i, p in enumerate(op.places)
+    )
 
 
 def _times(op: Times, terms: str) -> str:
     if op.name and op.times == 1:
         return op.name
-    if len(op.ops) == 1 and isinstance(only := op.ops[0], Times | Into) and only.name and not getattr(only, "places", ()):
+    if (
+        len(op.ops) == 1
+        and isinstance(only := op.ops[0], Times | Into)
+        and only.name
+        and not getattr(only, "places", ())
+    ):
         return f"{op.times} {only.name}"
     inside = f"[{_inside(op.ops, terms)}]"
     return f"{inside} around" if op.times == 0 else f"{inside} {_TIMES.get(op.times, f'{op.times} times')}"
@@ -236,7 +243,13 @@ def _corner(op: Corner, terms: str) -> str:
 def _again(op: Again, terms: str) -> str:
     if op.grow:
         return f"continue as established, working {op.grow} more st before each increase"
-    rows = f"Row {op.first}" if op.first == op.last else f"Rows {op.first} and {op.last}" if op.last == op.first + 1 else f"Rows {op.first}-{op.last}"
+    rows = (
+        f"Row {op.first}"
+        if op.first == op.last
+        else f"Rows {op.first} and {op.last}"
+        if op.last == op.first + 1
+        else f"Rows {op.first}-{op.last}"
+    )
     times = f" {_TIMES.get(op.times, f'{op.times} times')}" if op.times else ""
     swaps = "".join(f", working {write_op(new, terms)} in place of {write_op(old, terms)}" for old, new in op.swap)
     return f"rep {rows}{times}{swaps}" if op.first else swaps.removeprefix(", ")
@@ -276,7 +289,15 @@ def _each(place: Place, terms: str) -> str:
 
 def _of_nth(place: Place, terms: str) -> str:
     number = f"{place.count} " if place.count != 1 else ""
-    which = "center" if place.nth == 0 else "first" if place.nth == 1 and place.count > 1 else "last" if place.nth == -1 else _nth(place.nth)
+    which = (
+        "center"
+        if place.nth == 0
+        else "first"
+        if place.nth == 1 and place.count > 1
+        else "last"
+        if place.nth == -1
+        else _nth(place.nth)
+    )
     of = write_place(place.of, terms) if place.of else "next group"
     return f"{which} {number}{_plural(place.noun, place.count, terms)} of {of}"
 
@@ -321,7 +342,18 @@ def _plural(noun: Noun, count: int, terms: str) -> str:
         return f"{noun.size}-{show_stitch(noun.of or 'st', terms)} {noun.name}" + "s" * many
     if noun.name == "gap":
         return "sp" + "s" * many
-    if noun.name in ("st", "picot", "shell", "group", "corner", "V-st", "block", "bobble", "popcorn", "cluster"):
+    if noun.name in (
+        "st",
+        "picot",
+        "shell",
+        "group",
+        "corner",
+        "V-st",
+        "block",
+        "bobble",
+        "popcorn",
+        "cluster",
+    ):
         return noun.name + "s" * many
     return show_stitch(noun.name, terms)
 

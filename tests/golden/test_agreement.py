@@ -39,7 +39,9 @@ joins = true
 corner = 3
 """
 
-FLAP = '[[section]]\nname = "{name}"\nlength = "flap"\ncolour = "A"\nwork = "Row 1: Ch 2, turn. Hdc in each st across."\n'
+FLAP = (
+    '[[section]]\nname = "{name}"\nlength = "flap"\ncolour = "A"\nwork = "Row 1: Ch 2, turn. Hdc in each st across."\n'
+)
 BODY = '''[[section]]
 name = "body"
 length = "{length}"
@@ -53,7 +55,11 @@ Row 2: Ch 1, turn. Sc in first {edge} sts, *bobble in next st, sc in next {gap} 
 
 def pattern(along="height", edge=3, gap=3, height="150 mm", wrap="230 mm"):
     if along == "height":
-        sections = FLAP.format(name="front flap") + BODY.format(length="wrap", edge=edge, gap=gap) + FLAP.format(name="back flap")
+        sections = (
+            FLAP.format(name="front flap")
+            + BODY.format(length="wrap", edge=edge, gap=gap)
+            + FLAP.format(name="back flap")
+        )
     else:
         sections = BODY.format(length="height", edge=edge, gap=gap)
     return PATTERN.format(height=height, wrap=wrap, along=along, sections=sections)
@@ -65,7 +71,9 @@ CASES = [
 ]  # fmt: skip
 
 
-@pytest.fixture(params=CASES, ids=["as written", "6 plus 1", "another size", "along the wrap", "along the wrap, 6 plus 1"])
+@pytest.fixture(
+    params=CASES, ids=["as written", "6 plus 1", "another size", "along the wrap", "along the wrap, 6 plus 1"]
+)
 def text(request):
     return pattern(**request.param)
 
@@ -130,7 +138,18 @@ def test_the_same_pattern_gives_the_same_bytes():
     text = pattern()
     first = engrave.make(text, "cover.toml", Setting())
     assert engrave.make(text, "cover.toml", Setting()) == first
-    wanted = {"chart.svg", "chart.png", "chart.pdf", "assembly.svg", "assembly.png", "assembly.pdf", "template.pdf", "instructions.md", "share-square.png", "share-square.txt"}
+    wanted = {
+        "chart.svg",
+        "chart.png",
+        "chart.pdf",
+        "assembly.svg",
+        "assembly.png",
+        "assembly.pdf",
+        "template.pdf",
+        "instructions.md",
+        "share-square.png",
+        "share-square.txt",
+    }
     assert wanted <= set(first)
 
 

@@ -11,8 +11,8 @@ from hookfold.charts.pattern.tree import (
     RowText,
     Skip,
     Star,
-    Stated,
     Start,
+    Stated,
     Times,
     WrittenPattern,
 )
@@ -30,11 +30,19 @@ EACH = st.builds(Place, st.just("each"), st.one_of(NOUNS, SPACES), until=st.one_
 ONE = st.one_of(
     st.builds(Place, st.sampled_from(["next", "same", "first", "last"]), st.one_of(NOUNS, SPACES)),
     st.builds(Place, st.just("hook"), st.just(Noun("ch")), nth=st.integers(2, 9)),
-    st.builds(lambda n, size: Place("nth", Noun("ch"), nth=n, of=Place("beg", Noun("ch", size))), st.integers(2, 5), st.integers(5, 9)),
+    st.builds(
+        lambda n, size: Place("nth", Noun("ch"), nth=n, of=Place("beg", Noun("ch", size))),
+        st.integers(2, 5),
+        st.integers(5, 9),
+    ),
     st.builds(lambda size: Place("top", of=Place("beg", Noun("ch", size))), st.integers(2, 6)),
     st.builds(lambda n, k: Place("nth", Noun(k), nth=n, of=Place("next", Noun("shell"))), st.integers(2, 6), PLAIN),
 )
-LOOPED = st.builds(lambda p, hold: Place(p.which, p.noun, p.count, hold=hold), RUNS, st.sampled_from(["front loop", "back loop"]))
+LOOPED = st.builds(
+    lambda p, hold: Place(p.which, p.noun, p.count, hold=hold),
+    RUNS,
+    st.sampled_from(["front loop", "back loop"]),
+)
 
 MADE = st.one_of(
     st.builds(lambda k, p: Make(k, 1, (p,)), PLAIN, st.one_of(RUNS, EACH, ONE, LOOPED)),
@@ -57,7 +65,9 @@ REPEATS = st.one_of(
     st.builds(Star, SEVERAL, word=st.sampled_from(["across", "around"])),
 )
 ROWS = st.lists(st.one_of(SIMPLE, REPEATS), min_size=1, max_size=5).map(
-    lambda ops: RowText("Row 1", 1, 1, (Chain(1), Act("turn"), *ops), stated=(Stated(7, Noun("sc")), Stated(2, Noun("sp", 3))))
+    lambda ops: RowText(
+        "Row 1", 1, 1, (Chain(1), Act("turn"), *ops), stated=(Stated(7, Noun("sc")), Stated(2, Noun("sp", 3)))
+    )
 )
 
 

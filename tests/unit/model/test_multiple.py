@@ -22,7 +22,12 @@ def rows_of(text):
 
 @pytest.mark.parametrize(
     ("text", "of", "plus"),
-    [(ANY, 1, 0), (BOBBLES, 4, 3), (SIX_AND_ONE, 6, 1), ("Row 1: Ch 1, turn. *Sc in next st, puff in next st; rep from * across.", 2, 0)],
+    [
+        (ANY, 1, 0),
+        (BOBBLES, 4, 3),
+        (SIX_AND_ONE, 6, 1),
+        ("Row 1: Ch 1, turn. *Sc in next st, puff in next st; rep from * across.", 2, 0),
+    ],
 )
 def test_the_multiple_is_worked_out(text, of, plus):
     found = multiple_of(rows_of(text), "US")
@@ -49,11 +54,20 @@ def test_period_of_a_plain_rule():
     ("text", "found"),
     [
         # 6k + 1 stitches over a chain one longer; the shell itself is common practice, no source.
-        ("Ch 26.\nRow 1: Sc in 2nd ch from hook, *sk 2 ch, 5 dc in next ch, sk 2 ch, sc in next ch; rep from * across.", ChainMultiple(6, 1, 2)),
+        (
+            "Ch 26.\nRow 1: Sc in 2nd ch from hook, *sk 2 ch, 5 dc in next ch, sk 2 ch, sc in next ch; rep from * across.",
+            ChainMultiple(6, 1, 2),
+        ),
         # PG 73303 (1854), filet: open squares of 3 chains, a row of n squares on 3n + 1 stitches.
-        ("Ch 26.\nRow 1: Dc in 8th ch from hook (beg 7 sk ch count as dc, ch 2 and 2 sk ch), *ch 2, sk next 2 ch, dc in next ch; rep from * across.", ChainMultiple(3, 0, 2)),
+        (
+            "Ch 26.\nRow 1: Dc in 8th ch from hook (beg 7 sk ch count as dc, ch 2 and 2 sk ch), *ch 2, sk next 2 ch, dc in next ch; rep from * across.",
+            ChainMultiple(3, 0, 2),
+        ),
         # The same number of repeats said in figures: the width may still be varied.
-        ("Ch 22.\nRow 1: Sc in 2nd ch from hook, [ch 3, sk next 3 ch, sc in next ch] 5 times.", ChainMultiple(4, 1, 2)),
+        (
+            "Ch 22.\nRow 1: Sc in 2nd ch from hook, [ch 3, sk next 3 ch, sc in next ch] 5 times.",
+            ChainMultiple(4, 1, 2),
+        ),
     ],
 )
 def test_multiple_of_a_foundation_chain(text, found):

@@ -14,11 +14,23 @@ SHELL = Into((Make("dc", 2), Chain(1), Make("dc", 2)), (Place("next", Noun("sp",
         (Make("sc", 1, (Place("each"),)), "sc in each st across", "dc in each st across"),
         (Make("dc", 2, (Place("next", Noun("hdc")),)), "2 dc in next hdc", "2 tr in next htr"),
         (Make("FPdc", 1, (Place("next", Noun("dc")),)), "FPdc around next dc", "FPtr around next tr"),
-        (Make("dc2tog", 1, (Place("next", Noun("st"), 2),)), "dc2tog over next 2 sts", "tr2tog over next 2 sts"),
+        (
+            Make("dc2tog", 1, (Place("next", Noun("st"), 2),)),
+            "dc2tog over next 2 sts",
+            "tr2tog over next 2 sts",
+        ),
         (Chain(3, ("dc",)), "ch 3 (counts as dc)", "ch 3 (counts as tr)"),
         (SHELL, "(2 dc, ch 1, 2 dc) in next ch-2 sp", "(2 tr, ch 1, 2 tr) in next ch-2 sp"),
-        (Star((Make("sc"), Chain(2)), 3), "*sc, ch 2; rep from * 3 more times", "*dc, ch 2; rep from * 3 more times"),
-        (Star((Make("sc"),), until=(3, Noun("st"))), "*sc; rep from * across to last 3 sts", "*dc; rep from * across to last 3 sts"),
+        (
+            Star((Make("sc"), Chain(2)), 3),
+            "*sc, ch 2; rep from * 3 more times",
+            "*dc, ch 2; rep from * 3 more times",
+        ),
+        (
+            Star((Make("sc"),), until=(3, Noun("st"))),
+            "*sc; rep from * across to last 3 sts",
+            "*dc; rep from * across to last 3 sts",
+        ),
     ],
 )
 def test_words_of_an_op(op, us, uk):

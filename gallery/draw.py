@@ -1,0 +1,108 @@
+"""Draw the gallery again: every piece's sheets and words, every fabric's chart, the contact sheet.
+
+Run from the repository with the tool's own Python: .venv/bin/python gallery/draw.py
+"""
+
+from __future__ import annotations
+
+import io
+import sys
+from pathlib import Path
+
+from hookfold.charts import engrave
+from hookfold.charts.layout.sheet import Setting
+from hookfold.charts.output.export import png
+
+HERE = Path(__file__).parent
+FABRICS = HERE / "fabrics"
+COLUMNS, CELL_PX, DPI = 4, (560, 400), 130.0
+
+
+def pieces() -> list[Path]:
+    """The pattern files of the gallery's pieces."""
+    return sorted(HERE.glob("*/pattern.toml"))
+
+
+def fabrics() -> list[Path]:
+    """The written fabrics, in the order of the contact sheet."""
+    return sorted(FABRICS.glob("*.txt"))
+
+
+def own_terms(text: str) -> str:
+    return "UK" if 'terms   = "UK"' in text or text.startswith("Terms: UK") else "US"
+
+
+def piece_files(pattern: Path) -> dict[str, bytes]:
+    """What is committed of a piece: chart and folding as SVG, the words, one picture."""
+    text = pattern.read_text(encoding="utf-8")
+    setting = Setting(terms=own_terms(text))
+    name = str(pattern.relative_to(HERE.parent))
+    out = {
+        "chart.svg": engrave.chart(text, name, setting, ("svg",))["svg"],
+        "instructions.md": engrave.instructions(text, name, setting).encode("utf-8"),
+    }
+    piece = engrave.work_file(text, name)
+    if piece.folding.stages:
+        out["assembly.svg"] = engrave.assembly(text, name, setting, ("svg",))["svg"]
+    shared = engrave.share(text, name, setting)
+    out["picture.png"] = shared["share-square.png"]
+    return out
+
+
+def fabric_chart(pattern: Path) -> bytes:
+    """A fabric's chart, straight from its words."""
+    text = pattern.read_text(encoding="utf-8")
+    return engrave.chart(text, pattern.name, Setting(extent="full", terms=own_terms(text)), ("svg",))["svg"]
+
+
+def contact_sheet(charts: dict[str, bytes]) -> bytes:
+    """All fabrics on one picture: each chart cut out of its page, with its name."""
+    from PIL import Image, ImageDraw, ImageFont
+
+    rows = -(-len(charts) // COLUMNS)
+    sheet = Image.new("RGB", (COLUMNS * CELL_PX[0], rows * CELL_PX[1]), "white")
+    pen = ImageDraw.Draw(sheet)
+    for at, (name, svg) in enumerate(charts.items()):
+        x, y = at % COLUMNS * CELL_PX[0], at // COLUMNS * CELL_PX[1]
+        picture = _cut_out(Image.open(io.BytesIO(png(svg, DPI))).convert("RGB"))
+        picture.thumbnail((CELL_PX[0] - 40, CELL_PX[1] - 80), Image.Resampling.LANCZOS)
+        sheet.paste(picture, (x + (CELL_PX[0] - picture.width) // 2, y + 56 + (CELL_PX[1] - 80 - picture.height) // 2))
+        pen.text((x + 20, y + 14), name.replace("-", " "), fill="#1d1d1b", font=ImageFont.load_default(26))
+    out = io.BytesIO()
+    sheet.save(out, "PNG", optimize=True)
+    return out.getvalue()
+
+
+def _cut_out(page):
+    """The chart on a page: between the header's rule and the rule above the key."""
+    from PIL import Image, ImageChops
+
+    grey = page.convert("L")
+    wide, high = grey.size
+    pixels = grey.load()
+    rules = [y for y in range(high) if sum(pixels[x, y] < 225 for x in range(0, wide, 7)) > 0.8 * (wide / 7) * 0.85]
+    tops = [y for y in rules if y < high * 0.2]
+    top = max(tops) + 4 if tops else int(high * 0.1)
+    after = [y for y in rules if y > top + 20]
+    bottom = min(after) - 4 if after else high
+    part = page.crop((0, top, wide, bottom))
+    box = ImageChops.difference(part, Image.new("RGB", part.size, "white")).getbbox()
+    return part.crop(box) if box else part
+
+
+def main() -> int:
+    for pattern in pieces():
+        for name, data in piece_files(pattern).items():
+            (pattern.parent / name).write_bytes(data)
+        print(pattern.parent.name)
+    charts = {}
+    for pattern in fabrics():
+        charts[pattern.stem] = fabric_chart(pattern)
+        pattern.with_suffix(".svg").write_bytes(charts[pattern.stem])
+    (FABRICS / "contact-sheet.png").write_bytes(contact_sheet(charts))
+    print(f"{len(charts)} fabrics")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
