@@ -6,7 +6,8 @@ A ground is a line of slots. A stitch is one slot, a run of n chains n slots, a 
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from ..pattern.lexicon import height_of
@@ -72,6 +73,19 @@ class Ground:
         hits = self.hits(noun)
         at = bisect_left(self._starts[noun], after)
         return hits[at] if at < len(hits) else None
+
+    def within(self, noun: Noun, start: int, end: int) -> list[Hit]:
+        """Those that begin at or after slot `start` and end by slot `end`."""
+        hits = self.hits(noun)
+        first = bisect_left(self._starts[noun], start)
+        last = bisect_right(self._starts[noun], end)
+        return [h for h in hits[first:last] if h.end <= end]
+
+    def from_about(self, noun: Noun, slot: int) -> Iterator[Hit]:
+        """From the one before the first at or after a slot, on: the slot may lie inside that one."""
+        hits = self.hits(noun)
+        for at in range(max(bisect_left(self._starts[noun], slot) - 1, 0), len(hits)):
+            yield hits[at]
 
     def left(self, noun: Noun, after: int) -> int:
         """How many of them stand at or after slot `after`."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from ..pattern.lexicon import height_of, together
 from ..pattern.tree import (
@@ -32,7 +33,8 @@ from ..pattern.tree import (
 from .grid import Foot, Row, Stitch, counts
 from .ground import Ground, Hit
 
-MOST_MADE = 200_000
+MOST_MADE = 100_000
+MOST_STEPS = 200_000
 _TRIES = 12
 _SPACES = ("sp", "lp", "gap", "corner sp")
 
@@ -67,6 +69,21 @@ class Choice:
 
 
 @dataclass(slots=True)
+class Steps:
+    """What working may still cost: one step a clause played, over all readings tried of one row."""
+
+    left: int = MOST_STEPS
+
+    def spend(self, op: Op) -> None:
+        self.left -= 1
+        if self.left < 0:
+            raise Stuck(
+                f"working this row takes more than {MOST_STEPS:,} steps, which is the limit",
+                "write it with fewer or smaller repeats", getattr(op, "at", NOWHERE), "limit",
+            )  # fmt: skip
+
+
+@dataclass(slots=True)
 class Site:
     """All the player must know of where a row is worked: the ground of the row below and of earlier rows (by how
     many rows below), what below is called, the pattern's special stitches, and the row's own manner."""
@@ -82,6 +99,7 @@ class Site:
     on_foundation: bool = False
     starts_at: int = 0
     rows_below: int = 0
+    steps: Steps = field(default_factory=Steps)
 
 
 @dataclass(slots=True)
@@ -99,6 +117,7 @@ class _Mark:
     groups: int
     place: int
     takes: int
+    repeat: tuple[int, int, int] | None
 
 
 class Player:
@@ -169,7 +188,7 @@ class Player:
         for at in range(start, len(ops)):
             op = ops[at]
             if top:
-                self.reserve = self._reserved(ops, at)
+                self.reserve = self._reserved(ops, at) if _takes_each(op) else None
             if isinstance(op, Star) and op.more is None and op.until is None:
                 self._across(op, ops[at + 1 :] if top else (), top=top)
                 if top:
@@ -180,6 +199,7 @@ class Player:
             self.reserve = None
 
     def _play(self, op: Op) -> None:
+        self.site.steps.spend(op)
         if len(self.out) > MOST_MADE:
             raise Stuck(f"the row makes more than {MOST_MADE:,} stitches", "use a smaller number", getattr(op, "at", NOWHERE), "limit")
         if isinstance(op, Make):
@@ -204,7 +224,7 @@ class Player:
     # -- points to come back to -----------------------------------------------------------------------------------
 
     def _mark(self) -> _Mark:
-        return _Mark(len(self.out), self.here, self.last, self.skipped, dict(self.others), self.chained, self.wide, len(self.named), len(self.groups), self.place, self.takes)
+        return _Mark(len(self.out), self.here, self.last, self.skipped, dict(self.others), self.chained, self.wide, len(self.named), len(self.groups), self.place, self.takes, self.repeat)
 
     def _back(self, mark: _Mark) -> None:
         del self.out[mark.made :]
@@ -212,23 +232,22 @@ class Player:
         del self.groups[mark.groups :]
         self.here, self.last, self.skipped, self.others = mark.here, mark.last, mark.skipped, dict(mark.others)
         self.chained, self.wide, self.place, self.takes = mark.chained, mark.wide, mark.place, mark.takes
+        self.repeat = mark.repeat
         self.landmark = False
 
     # -- repeats --------------------------------------------------------------------------------------------------
 
     def _star(self, op: Star) -> None:
-        begun, made = len(self.out), 0
         if op.until is not None:
-            made = self._until(op, *op.until)
+            self._until(op, *op.until)
         elif op.more is not None:
-            made = self._fixed(op)
+            self._fixed(op)
         else:
             self._across(op, (), top=False)
-            return
-        self._note_repeat(begun, made)
 
-    def _fixed(self, op: Star) -> int:
+    def _fixed(self, op: Star) -> None:
         total = (op.more or 0) + 1
+        bounds = [len(self.out)]
         for turn in range(total):
             last = turn == total - 1
             ops = op.ops[: op.cut] if last and op.cut is not None else op.ops
@@ -236,13 +255,15 @@ class Player:
                 self._sequence(ops, 0)
             except Stuck as stuck:
                 raise Stuck(f"{stuck.says} (in repetition {turn + 1} of {total})", stuck.remedy, stuck.at if stuck.at != NOWHERE else op.at, stuck.kind) from None
+            bounds.append(len(self.out))
+        self._note_repeat(bounds)
         if op.ending:
             self._sequence(op.ending, 0)
-        return total
 
-    def _until(self, op: Star, count: int, noun: Noun) -> int:
+    def _until(self, op: Star, count: int, noun: Noun) -> None:
         """Repeat until `count` of a noun are left."""
         made = 0
+        bounds = [len(self.out)]
         left = self._left(noun)
         while left > count:
             before = self.here
@@ -254,6 +275,7 @@ class Player:
                     "change the foundation to the multiple the repeat needs, or the count after \"to last\"", op.at,
                 ) from None  # fmt: skip
             made += 1
+            bounds.append(len(self.out))
             if self.here == before:
                 raise Stuck("the repeat moves nowhere, so it never ends", "say how often, as \"rep from * 3 more times\"", op.at, "ambiguous")
             left = self._left(noun)
@@ -262,16 +284,15 @@ class Player:
                 f"the repeat does not come out even: after {made} of them {left} {_many(noun, left)} are left of {self.site.below}, not {count}",
                 "change the foundation to the multiple the repeat needs, or the count after \"to last\"", op.at,
             )  # fmt: skip
+        self._note_repeat(bounds)
         if op.ending:
             self._sequence(op.ending, 0)
-        return made
 
     def _left(self, noun: Noun) -> int:
         return self._ground(self.main).left(noun, self._spot(self.main))
 
     def _across(self, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
         """As often as the ground allows; at the top of the row, as often as lets the tail come out even."""
-        begun = len(self.out)
         marks, stuck = self._as_often_as_goes(op)
         best: tuple[Stuck | None, int] | None = None
         for tries, turns in enumerate(range(len(marks) - 1, -1, -1)):
@@ -279,8 +300,10 @@ class Player:
                 break
             for part in self._endings(op):
                 fault = self._try_tail(marks[turns], part, tail, top=top)
+                if fault is not None and fault.kind == "limit":
+                    raise fault
                 if fault is None and (turns or part or stuck is None):
-                    self._note_repeat(begun, turns)
+                    self._note_repeat([m.made for m in marks[: turns + 1]])
                     return
                 if best is None and turns:
                     best = (fault, turns)
@@ -337,26 +360,24 @@ class Player:
             "change the foundation to the multiple the repeat needs, or say what to do with the rest", op.at,
         )  # fmt: skip
 
-    def _note_repeat(self, begun: int, turns: int) -> None:
-        made = len(self.out) - begun
-        if turns > 1 and made and (self.repeat is None or made > self.repeat[1] * self.repeat[2]) and made >= turns and self.context is None:
-            each = self._even_length(begun, turns)
-            if each:
-                self.repeat = (begun, each, turns)
-
-    def _even_length(self, begun: int, turns: int) -> int:
-        """Items a repetition, if all made the same kinds."""
-        kinds = [(s.kind, s.role, s.chains) for s in self.out[begun:]]
-        for each in range(1, len(kinds) // 2 + 1):
-            if len(kinds) >= each * turns and all(kinds[i] == kinds[i + each] for i in range(each * (turns - 1))):
-                return each if each * turns <= len(kinds) else 0
-        return 0
+    def _note_repeat(self, bounds: list[int]) -> None:
+        """Remember the largest stretch of repetitions that made the same number of items each. `bounds` are where
+        each began, and where the last ended; a last one of another length is no whole repetition."""
+        if self.context is not None or len(bounds) < 3:
+            return
+        each = bounds[1] - bounds[0]
+        turns = sum(1 for a, b in pairwise(bounds) if b - a == each)
+        if turns < len(bounds) - 2 or not each or bounds[turns] != bounds[0] + each * turns:
+            return
+        if turns > 1 and (self.repeat is None or each * turns > self.repeat[1] * self.repeat[2]):
+            self.repeat = (bounds[0], each, turns)
 
     def _times(self, op: Times) -> None:
         if op.times == 0:
             self._across(Star(op.ops, at=op.at), (), top=False)
             return
         begun = len(self.out)
+        bounds = [begun]
         for turn in range(op.times):
             try:
                 self._sequence(op.ops, 0)
@@ -364,11 +385,12 @@ class Player:
                 if op.times == 1:
                     raise
                 raise Stuck(f"{stuck.says} (in repetition {turn + 1} of {op.times})", stuck.remedy, stuck.at if stuck.at != NOWHERE else op.at, stuck.kind) from None
+            bounds.append(len(self.out))
         if op.name:
             self.named.append(op.name)
             self._close_group(begun, op.name)
         elif op.times > 1:
-            self._note_repeat(begun, op.times)
+            self._note_repeat(bounds)
 
     def _either(self, op: Either) -> None:
         """The reading that the place right here allows."""
@@ -379,8 +401,9 @@ class Player:
                 self._play(choice)
                 if self._adjacent(before):
                     return
-            except Stuck:
-                pass
+            except Stuck as stuck:
+                if stuck.kind == "limit":
+                    raise
             self._back(mark)
         raise Stuck("neither of the two ways to work this place fits the row below", "say which is meant", op.at)
 
@@ -655,7 +678,7 @@ class Player:
             return self._nth_of_each(place, of, back)
         hit = self._group_hit(of, back)
         ground = self._ground(back)
-        inside = [h for h in ground.hits(_as_chain(place.noun, ground, hit)) if hit.start <= h.start and h.end <= hit.end]
+        inside = ground.within(place.noun, hit.start, hit.end)
         if place.noun.name == "ch" and ground.slots[hit.start].stitch.role == "chain":
             inside = [Hit(i, i + 1) for i in range(hit.start, hit.end)]
         if not inside:
@@ -675,7 +698,7 @@ class Player:
     def _nth_of_each(self, place: Place, of: Place, back: int) -> list[Target]:
         """ "in ch-1 sp of each V-st", "in center dc of next 3 shells"."""
         ground, spot = self._ground(back), self._spot(back)
-        groups = [h for h in ground.hits(of.noun) if h.start >= spot][: of.count if of.which != "each" else None]
+        groups = ground.within(of.noun, spot, len(ground.slots))[: of.count if of.which != "each" else None]
         if not groups or (of.which != "each" and len(groups) < of.count):
             raise self._none_left(of, len(groups), of.count)
         out: list[Target] = []
@@ -696,7 +719,7 @@ class Player:
             return hits[-1]
         if of.which == "same" and self.last is not None:
             return Hit(self.last.start, self.last.end)
-        found = next((h for h in hits if h.end > spot and (h.start >= spot or not self._been_in(h))), None)
+        found = next((h for h in ground.from_about(of.noun, spot) if h.end > spot and (h.start >= spot or not self._been_in(h))), None)
         if found is None:
             raise self._none_left(of, 0, 1)
         return found
@@ -766,14 +789,14 @@ class Player:
         back = self._back_of(place)
         ground = self._ground(back)
         nouns = (place.noun, *place.also)
-        hits = sorted({(h.start, h.end) for n in nouns for h in ground.hits(n) if h.start >= self._spot(back)})
         end = self._end_of_each(place, back)
-        kept = [Hit(a, b) for a, b in hits if b <= end]
+        found = {h: n for n in reversed(nouns) for h in ground.within(n, self._spot(back), end)}
+        kept = sorted(found, key=lambda h: (h.start, h.end))
         if not kept and not ((place.until or place.upto) and self._spot(back) == end):
             raise self._none_left(place, 0, 1)
         if back == 1:
             self._each_passes(kept, nouns)
-        out = [self._target(back, h, Place("each", _noun_at(ground, h, nouns), hold=place.hold)) for h in kept]
+        out = [self._target(back, h, Place("each", found[h], hold=place.hold)) for h in kept]
         if kept:
             self._go(back, kept[-1].end)
         if any(n.name in _SPACES for n in nouns):
@@ -786,7 +809,7 @@ class Player:
         end = len(ground.slots)
         if place.until:
             count, noun = place.until
-            hits = [h for h in ground.hits(noun) if h.start >= self._spot(back)]
+            hits = ground.within(noun, self._spot(back), end)
             if len(hits) < count:
                 raise Stuck(f"the words leave the last {count} {_many(noun, count)} of {self.site.below}; only {len(hits)} {'is' if len(hits) == 1 else 'are'} left", f"leave {len(hits)}")
             end = hits[len(hits) - count].start if count else end
@@ -923,12 +946,16 @@ class Player:
             number = corner.count if corner else count
             group = self._new_place() if number > 1 and self.group < 0 else self.group
             begun = len(self.out)
-            for _ in range(number):
-                self.out.append(self._stitch(op.stitch, (target,), group, op))
+            self._room_for(number, op)
+            self.out += [self._stitch(op.stitch, (target,), group, op)] * number
             if number > 1 and self.group < 0:
                 self.groups.append((begun, number, ""))
         self.chained = False
         self.wide = (count >= 3 and height_of(op.stitch) not in ("sc", None)) or (self.wide and bool(targets) and targets[-1].foot.hold in ("space", "between"))
+
+    def _room_for(self, number: int, op: Make | Chain) -> None:
+        if len(self.out) + number > MOST_MADE:
+            raise Stuck(f"the row makes more than {MOST_MADE:,} stitches", "use a smaller number", op.at, "limit")
 
     def _stitch(self, kind: str, targets: tuple[Target, ...], group: int, op: Make) -> Stitch:
         special = self.site.specials.get(kind)
@@ -971,6 +998,7 @@ class Player:
             targets = [targets[0], targets[2]]
         if len(targets) % legs:
             raise Stuck(f"{op.stitch} works {legs} stitches together, but the words give it {len(targets)}", f'write "over next {legs} sts"', op.at)
+        self._room_for(op.count * len(targets) // legs, op)
         for _ in range(op.count):
             for first in range(0, len(targets), legs):
                 self.out.append(self._stitch(op.stitch, tuple(targets[first : first + legs]), self.group, op))
@@ -980,13 +1008,13 @@ class Player:
         special = self.site.specials.get(op.stitch)
         chains = special.chains if special else next((p.nth for p in op.places if p.which == "made" and p.nth), 3)
         kind = special.kind if special else "picot"
-        for _ in range(op.count):
-            at = max((i for i, s in enumerate(self.out) if s.role != "chain"), default=len(self.out) - 1) if self.out else 0
-            self.out.append(Stitch(kind, (Foot(at if self.out else 0, 0),), "picot", chains, self.group))
+        self._room_for(op.count, op)
+        at = next((i for i in range(len(self.out) - 1, -1, -1) if self.out[i].role not in ("chain", "picot")), max(len(self.out) - 1, 0))
+        self.out += [Stitch(kind, (Foot(at, 0),), "picot", chains, self.group)] * op.count
 
     def _foundation_stitches(self, op: Make) -> None:
-        for _ in range(op.count):
-            self.out.append(Stitch(op.stitch, (), "stitch"))
+        self._room_for(op.count, op)
+        self.out += [Stitch(op.stitch, (), "stitch")] * op.count
 
     def _new_place(self) -> int:
         self.place += 1
@@ -1264,17 +1292,14 @@ class Player:
         return Row(tuple(made), self.takes, self.joined, self.repeat, tuple(sorted(self.groups)))
 
 
-def _as_chain(noun: Noun, ground: Ground, hit: Hit) -> Noun:
-    return noun
-
-
-def _noun_at(ground: Ground, hit: Hit, nouns: tuple[Noun, ...]) -> Noun:
-    return next((n for n in nouns if any(h == hit for h in ground.hits(n))), nouns[0])
-
-
 def _is_shell(op: Make) -> bool:
     """Whether so many tall stitches go into one place that they spread over the stitches beside it."""
     return op.count >= 3 and height_of(op.stitch) not in ("sc", None)
+
+
+def _takes_each(op: Op) -> bool:
+    """Whether a clause works into all that is left, so that what later clauses need must be kept from it."""
+    return isinstance(op, Make | Into | Skip) and any(p.which == "each" for p in op.places) or isinstance(op, Times | Star | Either)
 
 
 def _rise(chains: int) -> str:

@@ -31,7 +31,7 @@ from ..pattern.tree import (
 )
 from .grid import Fabric, Row, Stitch, WorkedRow
 from .ground import Ground, slots_of
-from .play import Choice, Player, Site, Stuck
+from .play import Choice, Player, Site, Steps, Stuck
 from .stated import differs
 
 _TURNING = {"sc": 1, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "trtr": 6}
@@ -174,7 +174,7 @@ class _Worker:
         direction = self._direction(text, turned)
         if label in self.bad or text.label in self.bad:
             self.broken = True
-        self._take_colours(ops if ops is text.ops else (*ops, *text.ops))
+        self._take_colours(ops, text, number)
         tried = self._best(text, number, ops, direction, label)
         self._keep(text, number, label, tried, turned, direction)
         self._report(text, number, label, tried)
@@ -208,8 +208,16 @@ class _Worker:
             return -1 if self.pattern.start and self.pattern.start.how == "chain" else 1
         return -before if turned else before
 
-    def _take_colours(self, ops: tuple[Op, ...]) -> None:
-        """The colour the row is worked in, and the one it changes to for the next."""
+    def _take_colours(self, ops: tuple[Op, ...], text: RowText, number: int) -> None:
+        """The colour the row is worked in, and the one it changes to for the next. A row that repeats another with a
+        colour of its own does not take that row's colours."""
+        own = [op for op in text.ops if isinstance(op, Act) and op.name in ("colour", "yarn", "stripes") and op.text]
+        stripes = next((op.text.split(",") for op in own if op.name == "stripes"), None)
+        if stripes:
+            self.colour = self.next_colour = stripes[max(number - text.first, 0) % len(stripes)]
+            return
+        if own and ops is not text.ops:
+            ops = text.ops
         self.colour = self.next_colour
         begun = False
         for op in walk(ops):
@@ -235,11 +243,12 @@ class _Worker:
         if key in self.cache:
             return self.cache[key]
         best: _Tried | None = None
+        self.steps = Steps()
         for choice, opening in self._readings(text, ops):
             tried = self._try(text, number, ops, direction, choice, opening, stated)
             if best is None or tried.faults < best.faults:
                 best = tried
-            if not tried.faults:
+            if not tried.faults or (tried.stuck is not None and tried.stuck.kind == "limit"):
                 break
         assert best is not None
         if not any(_names_row(op) for op in walk(ops)):
@@ -323,7 +332,7 @@ class _Worker:
 
         below = self.rows[-1].label if self.rows else {"chain": "the foundation chain", "ring": "the ring", "magic ring": "the ring"}.get(self.pattern.start.how if self.pattern.start else "", "the stitches given")
         on_foundation = not self.rows and bool(self.pattern.start) and self.pattern.start.how in ("chain", "ring")  # type: ignore[union-attr]
-        return Site(ground, below, self.specials, text.is_round, opening, self.pattern.loops, self.throughout, number, on_foundation, rows_below=len(self.rows))
+        return Site(ground, below, self.specials, text.is_round, opening, self.pattern.loops, self.throughout, number, on_foundation, rows_below=len(self.rows), steps=self.steps)
 
     def _ground_at(self, back: int, direction: int) -> Ground | None:
         at = len(self.rows) - back

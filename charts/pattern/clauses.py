@@ -715,9 +715,8 @@ class Clauses:
 
     def _working_make(self, token: Token) -> Op | None:
         c = self.c
-        if c.now(1).word == "rows" or c.now(1).word == "row" or c.now(1).word in ("rnds", "rnd"):
-            c.until(";", ".", ")", "]")
-            return None
+        if c.now().kind == "n" and c.word(1) in ("row", "rnd"):
+            return self._stripes(token)
         op = self.clause()
         if c.take("in", "place", "of") or c.take_any("instead"):
             c.skip_any("of")
@@ -727,6 +726,17 @@ class Clauses:
             places = tuple(_each_corner(p) for p in op.places)
             return Corner(replace(op, places=places), at=self.span(token))
         return op
+
+    def _stripes(self, token: Token) -> Op | None:
+        """ "working 2 rows B, 2 rows A"."""
+        c = self.c
+        said = c.until(";", ".", "(", ")", "]")
+        colours: list[str] = []
+        for number, word, colour in zip(said, said[1:], said[2:], strict=False):
+            colour = said[said.index(colour) + 1] if colour.value in ("in", "of", "with") and said[-1] is not colour else colour
+            if number.kind == "n" and word.value in ("row", "rnd") and colour.kind == "word":
+                colours += [colour.word.upper() if len(colour.word) <= 2 else colour.word] * min(max(number.size, 1), 100)
+        return Act("stripes", ",".join(colours), at=self.span(token)) if colours else None
 
     def _working_in(self, token: Token) -> Op | None:
         c = self.c
