@@ -15,7 +15,8 @@ _ON_THE_EDGE = ("stitch", "turning", "travel", "chain", "foundation")
 
 #: Rows drawn closer than this make the foundation wider, up to so many stitch widths a chain.
 CROWDED = 0.93
-WIDEST = 1.8
+WIDEST = 2.4
+SPREADS = 5
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -86,12 +87,12 @@ def lay_fabric(fabric: Fabric) -> LaidFabric:
     laid again.
     """
     laid = _laid_at(fabric, 1.0)
-    if fabric.start != "chain" or all(c.laid.pitch >= CROWDED for c in laid.courses):
-        return laid
-    low, high = width_range(laid.foundation.spots)
-    return _laid_at(
-        fabric, min(WIDEST, max(1.0, max(c.laid.need for c in laid.courses) / (high - low + 1.0)))
-    )
+    for _ in range(SPREADS if fabric.start == "chain" else 0):
+        closest = min((c.laid.pitch for c in laid.courses), default=1.0)
+        if closest >= CROWDED or laid.spacing >= WIDEST:
+            break
+        laid = _laid_at(fabric, min(WIDEST, laid.spacing / closest))
+    return laid
 
 
 def _laid_at(fabric: Fabric, spacing: float) -> LaidFabric:

@@ -29,10 +29,15 @@ SPACE_END = 0.35
 
 @dataclass(frozen=True, slots=True)
 class Footing:
-    """One foot found: the point where it goes in, and how high the stitch stands from (v)."""
+    """One foot found: the point where it goes in, and how high the stitch stands from (v).
+
+    `middle` says whether it is the middle one of those that share the place: only there is drawn how they
+    hold.
+    """
 
     point: Point
     perch: float
+    middle: bool = True
 
 
 Bases = Mapping[int, Sequence[Spot]]
@@ -93,7 +98,8 @@ def _spread(foot: Foot, spot: Spot, visitors: Sequence[int], item: int, way: Way
     step = min(TOUCH, TOUCH_WIDEST / max(len(visitors) - 1, 1)) * rank
     u, v = way.u(point), way.v(point)
     post = foot.hold in ("front post", "back post")
-    return Footing(way.at(u + step * way.unit(v), v) if step else point, way.v(spot.head) if post else v)
+    at = way.at(u + step * way.unit(v), v) if step else point
+    return Footing(at, way.v(spot.head) if post else v, -0.5 < rank <= 0.5)
 
 
 def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:
@@ -150,7 +156,7 @@ def _entry(foot: Foot, spot: Spot, way: Way) -> Point:
     if foot.hold in ("front post", "back post") and spot.feet:
         return _on_post(spot, 0.3)
     if foot.hold == "between":
-        return way.at(way.u(spot.head), way.v(spot.head) - 0.3)
+        return way.at(way.u(spot.head), way.v(spot.head) - 0.04)
     if foot.hold == "under":
         return way.at(way.u(spot.head), way.v(spot.head) - 0.5)
     if spot.curve and spot.ovals:

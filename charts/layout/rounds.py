@@ -45,8 +45,10 @@ SEAM = 0.75
 SEAM_START = 1.0
 SEAM_CHAINS = 0.5
 #: Where the join, a beginning chain that does not count, and the number stand before the first top.
-JOIN_BEFORE, JOIN_UP = 0.56, 0.1
-START_BEFORE, START_HIGH = 0.62, 0.72
+JOIN_BEFORE, JOIN_UP = 0.58, 0.0
+#: A slip stitch that travels into a space lies inside it, so far in from the chain's outer side.
+TRAVEL_INSIDE = 0.85
+START_BEFORE, START_FOOT, START_HIGH = 0.62, 0.2, 0.62
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -167,6 +169,8 @@ class _Round:
         way = CircleWay(self.sign, start)
         found = footings(self.row, self.bases, way)
         slots = self._slots(found, way)
+        if not slots:
+            return self._bare(index, way)
         gaps = self._gaps(slots, 1.0)
         pitch, lift = self._size(slots, gaps)
         self._place_circle(slots, self._gaps(slots, pitch), way, pitch, lift)
@@ -368,6 +372,14 @@ class _Round:
         label, angle = self._label(first, slots[-1], way)
         return Ring(index, self.worked, laid, self.level, outer, label, angle)
 
+    def _bare(self, index: int, way: Way) -> Ring:
+        """A round without a single stitch (the work broke off): its items lie at the seam."""
+        at = way.at(0.0, self.level)
+        spots = tuple(Spot(i, s.kind, "risen", at, (at,)) for i, s in enumerate(self.row.stitches))
+        return Ring(
+            index, self.worked, Laid(spots, 0.0), self.level, self.level, way.at(0.0, self.level + 0.6), 0.0
+        )
+
     def _top(self, slot: Slot, spots: dict[int, Spot], way: Way) -> Spot:
         """A placed top; one that goes into the ring stands on it straight below its head."""
         spot = stitch_spot(slot, spots, way, self.level)
@@ -395,8 +407,9 @@ class _Round:
         """
         if made.role == "start":
             u = first.u - START_BEFORE * way.unit(first.v)
-            high = min(START_HIGH * made.chains, first.v - self.level)
-            foot, head = way.at(u, self.level + 0.05), way.at(u, self.level + 0.05 + high)
+            high = min(START_HIGH * made.chains, max(first.v - self.level - 0.35, START_HIGH))
+            low = self.level + START_FOOT
+            foot, head = way.at(u, low), way.at(u, low + high)
             return Spot(
                 item,
                 made.kind,
@@ -408,6 +421,7 @@ class _Round:
             )
         if made.role == "travel" and feet:
             u, v = way.u(feet[0].point), feet[0].perch
+            v -= TRAVEL_INSIDE if made.feet[0].hold == "space" else 0.0
             return Spot(item, made.kind, made.role, way.at(u, v + 0.42), (way.at(u, v + 0.06),))
         u = first.u - JOIN_BEFORE * way.unit(first.v)
         out = way.out(u)

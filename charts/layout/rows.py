@@ -197,21 +197,33 @@ def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> None
 
 
 def steps_of(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> list[float | None]:
-    """The way each top would keep from the last: that between their feet, less what was skipped between
-    them.
+    """The way each top would keep from the last: that between their feet, less what was skipped between them.
+
+    Where nothing but stitches stands over spaces that are wider than they are, the way from space to space is
+    stretched to reach from end to end.
     """
-    return [
-        None if bridge_size(row, a.bridge)[0] else _step(a, b, way, pitch)
-        for a, b in itertools.pairwise(slots)
-    ]
+    pairs = list(itertools.pairwise(slots))
+    steps = [None if bridge_size(row, a.bridge)[0] else _step(a, b, way, pitch) for a, b in pairs]
+    known = [step for step in steps if step is not None]
+    over = [k for k, (a, b) in enumerate(pairs) if _into_spaces(a, b)]
+    short = (slots[-1].want - slots[0].want) - sum(known) if slots else 0.0
+    if len(known) < len(steps) or not over or short <= 0.0:
+        return steps
+    return [step + short / len(over) if step and k in over else step for k, step in enumerate(steps)]
+
+
+def _into_spaces(a: Slot, b: Slot) -> bool:
+    """Whether two tops that follow each other stand in two different spaces, or one of them in one."""
+    one, other = a.stitch.feet[-1:], b.stitch.feet[:1]
+    return one != other and any(f.hold == "space" for f in (*one, *other))
 
 
 def _step(a: Slot, b: Slot, way: Way, pitch: float) -> float:
     if not (a.feet and b.feet and a.stitch.feet and b.stitch.feet):
         return pitch
     one, other = a.stitch.feet[-1], b.stitch.feet[0]
-    apart = abs(way.u(b.feet[0].point) - way.u(a.feet[-1].point))
-    passed = abs(other.at - one.at) if other.back == one.back and other.hold != "space" else 1
+    apart = abs(way.near(way.u(b.feet[0].point), way.u(a.feet[-1].point)) - way.u(a.feet[-1].point))
+    passed = abs(other.at - one.at) if other.back == one.back else 1
     return max(pitch, apart / max(passed, 1))
 
 
@@ -272,7 +284,8 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
     feet = tuple(f.point for f in slot.feet)
     own = [own_footing(f, spots, way) for f in made.feet if f.back == 0]
     feet = feet or tuple(f.point for f in own if f) or (way.at(slot.u, level),)
-    hold = made.feet[0].hold if made.feet else "top"
+    drawn = made.feet and (not slot.feet or any(f.middle for f in slot.feet))
+    hold = made.feet[0].hold if drawn else "top"
     head = way.at(slot.u, slot.v)
     ovals: tuple[tuple[float, float, float], ...] = ()
     if made.role == "turning":
