@@ -6,33 +6,21 @@ A fold is a line on the flat piece, the side that moves, and whether it goes ove
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Any
 
 import shapely
 from shapely.geometry import LineString
 
 from ..errors import PatternError, Problem
-from ..measure import parse_length
 from ..model.plan import Plan
-from .facets import FoldBlocked, Point, Stack, carry, fold_part, side_of, turned_over
-from .kinds import Kind, kind_of
+from ..pattern.locate import Place
+from ..pattern.records import Fold, Join
+from .facets import FoldBlocked, Point, Stack, carry, fold_part, turned_over
+from .kinds import Kind, kind_for
 from .limits import limit_problems, refuse
-from .piece import Part, Piece, flat_piece
-
-
-@dataclass(frozen=True, slots=True)
-class FoldSpec:
-    """A fold to make: the line on the flat piece, the side of it that moves ("left" or "right" of its way),
-    how.
-    """
-
-    line: tuple[Point, Point]
-    side: str
-    direction: str
-    moves: str
-    says: str
+from .own import FoldSpec, boundary, join_problems, own_folds, placed, side_moved
+from .piece import Piece, flat_piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,34 +76,50 @@ def base(stack: Stack) -> str:
 
 
 def folding_of(
-    plan: Plan, *, hand: str = "right", folds: Sequence[Mapping[str, Any]] = (), kind: Kind | None = None
-) -> Folding:
+    plan: Plan, *, hand: str = "right", folds: Sequence[Fold] = (), joins: Sequence[Join] = ()
+) -> Folding:  # fmt: skip
     """The plan's piece folded by its kind, or by the pattern's own folds; PatternError (kind "fold") if it
     can't be.
 
-    `folds` holds tables as a pattern gives them: `at` (two parts, or two points "x, y" from the lower left
-    corner), `moves` (a part, or "left" or "right" of the line), `direction` ("over" or "under") and an
-    optional `says`.
+    A pattern's own fold lies `at` two parts, or at two points "x, y" measured from the lower left corner
+    with the right side up; what `moves` is a part, or "left" or "right" of the line. Its own `joins` are
+    checked against how the edges come to lie.
     """
-    kind = kind or kind_of(plan.kind)
+    kind = kind_for(plan)
     piece = flat_piece(plan, kind, hand)
     refuse(() if folds else limit_problems(piece, kind))
-    specs = _own(piece, folds) if folds else tuple(_by_rule(piece, kind, i) for i in range(len(kind.folds)))
-    stack = start = piece.laid(kind.lies, "upright" if piece.axis == "stitches" else kind.turned)
+    specs = (
+        own_folds(piece, folds) if folds else tuple(_by_rule(piece, kind, i) for i in range(len(kind.folds)))
+    )
+    stack = start = piece.laid(kind.lies, laid_turned(kind, piece))
     stages = []
     for number, spec in enumerate(specs, 1):
-        after = _made(piece, stack, spec, number)
+        after = _made(piece, stack, spec, number, folds[number - 1].place if folds else None)
         stages.append(Stage(number, spec, stack, after, _crease(piece, stack, spec)))
         stack = after
+    refuse(join_problems(piece, stack, joins))
     return Folding(piece, kind, start, tuple(stages), len(specs) if folds else kind.joined)
+
+
+def laid_turned(kind: Kind, piece: Piece) -> str:
+    """How the piece lies: as its kind says where the rows stack along the strip, else a quarter turn from
+    it.
+    """
+    if piece.axis == "rows":
+        return kind.turned
+    return "upright" if kind.turned == "sideways" else "sideways"
 
 
 def _by_rule(piece: Piece, kind: Kind, index: int) -> FoldSpec:
     rule = kind.folds[index]
-    line = piece.line_at(_boundary(piece.part(rule.at[0]), piece.part(rule.at[1])))
+    line = piece.line_at(boundary(piece.part(rule.at[0]), piece.part(rule.at[1])))
     says = _renamed(rule.says, piece)
     return FoldSpec(
-        line, _side(piece, line, piece.part(rule.moves)), rule.direction, piece.part(rule.moves).name, says
+        line,
+        side_moved(piece, line, piece.part(rule.moves)),
+        rule.direction,
+        piece.part(rule.moves).name,
+        says,
     )
 
 
@@ -126,28 +130,14 @@ def _renamed(says: str, piece: Piece) -> str:
     return says
 
 
-def _boundary(a: Part, b: Part) -> float:
-    """Where two neighbouring parts meet."""
-    return a.hi_mm if abs(a.hi_mm - b.lo_mm) < abs(a.lo_mm - b.hi_mm) else a.lo_mm
-
-
-def _side(piece: Piece, line: tuple[Point, Point], part: Part) -> str:
-    mid = (part.lo_mm + part.hi_mm) / 2
-    centre = (
-        (piece.width_mm / 2, piece.height_mm - mid) if piece.axis == "rows" else (mid, piece.height_mm / 2)
-    )
-    return "left" if side_of(line, centre) > 0 else "right"
-
-
-def _made(piece: Piece, stack: Stack, spec: FoldSpec, number: int) -> Stack:
+def _made(piece: Piece, stack: Stack, spec: FoldSpec, number: int, place: Place | None) -> Stack:
     """The stack folded, its facets named by the part they lie in."""
     try:
         after = fold_part(stack, spec.line, spec.side, spec.direction)
     except FoldBlocked as why:
-        raise PatternError([
-            Problem("fold", f"Fold {number}", f"the {spec.moves} cannot be folded {spec.direction}: {why}",
-                    "make the folds in another order, or fold the other way")
-        ]) from why  # fmt: skip
+        says = f"the {spec.moves} cannot be folded {spec.direction}: {why}"
+        remedy = "make the folds in another order, or fold the other way"
+        raise PatternError([placed(Problem("fold", f"Fold {number}", says, remedy), place)]) from why
     return Stack(tuple(replace(f, part=_part_name(piece, f.flat)) for f in after.facets))
 
 
@@ -174,76 +164,3 @@ def _inside(piece: Piece, line: tuple[Point, Point]) -> LineString:
     crossed = piece.outline.buffer(-0.01).intersection(long)
     parts = [g for g in getattr(crossed, "geoms", [crossed]) if isinstance(g, LineString) and g.length > 0]
     return max(parts, key=lambda g: g.length, default=LineString(line))
-
-
-def _own(piece: Piece, tables: Sequence[Mapping[str, Any]]) -> tuple[FoldSpec, ...]:
-    """A pattern's own folds; every fault at once."""
-    specs: list[FoldSpec] = []
-    problems: list[Problem] = []
-    for number, table in enumerate(tables, 1):
-        try:
-            specs.append(_own_fold(piece, table))
-        except ValueError as why:
-            problems.append(Problem("fold", f"Fold {number}", str(why), _HOW))
-    if problems:
-        raise PatternError(problems)
-    return tuple(specs)
-
-
-_HOW = (
-    'write at = ["body", "flap"] (the two parts it lies between) or at = ["0 mm, 80 mm", "200 mm, 80 mm"] '
-    "(two points from the lower left corner, right side up), moves = the part that moves, "
-    'direction = "over" or "under"'
-)
-
-
-def _own_fold(piece: Piece, table: Mapping[str, Any]) -> FoldSpec:
-    unknown = sorted(set(table) - {"at", "moves", "direction", "says"})
-    if unknown:
-        raise ValueError(f'a fold has no key "{unknown[0]}"')
-    at, moves, direction = table.get("at"), table.get("moves", ""), table.get("direction", "over")
-    if not (isinstance(at, list | tuple) and len(at) == 2 and all(isinstance(a, str) for a in at)):
-        raise ValueError(f'"at" must be two parts or two points, not {at!r}')
-    if direction not in ("over", "under"):
-        raise ValueError(f'"{direction}" is not a direction: a fold goes over (towards you) or under')
-    line = _point_line(piece, at) if any("," in a for a in at) else _part_line(piece, at)
-    if moves in ("left", "right"):
-        side, name = moves, f"cloth on the {moves} of the line"
-    else:
-        side, name = _side(piece, line, _named(piece, moves)), moves
-    says = (
-        table.get("says")
-        or f"Fold the {name} {'over, towards you' if direction == 'over' else 'under, away from you'}."
-    )
-    return FoldSpec(line, side, direction, name, str(says))
-
-
-def _named(piece: Piece, name: Any) -> Part:
-    found = [p for p in piece.parts if name in (p.name, p.role)]
-    if not found:
-        raise ValueError(f'there is no part "{name}": the piece has {", ".join(p.name for p in piece.parts)}')
-    return found[0]
-
-
-def _part_line(piece: Piece, at: Sequence[str]) -> tuple[Point, Point]:
-    a, b = _named(piece, at[0]), _named(piece, at[1])
-    if min(abs(a.hi_mm - b.lo_mm), abs(a.lo_mm - b.hi_mm)) > 1e-6 or a == b:
-        raise ValueError(f"the {a.name} and the {b.name} do not meet, so no fold line lies between them")
-    return piece.line_at(_boundary(a, b))
-
-
-def _point_line(piece: Piece, at: Sequence[str]) -> tuple[Point, Point]:
-    points = []
-    for text in at:
-        halves = text.split(",")
-        if len(halves) != 2:
-            raise ValueError(f'"{text}" is not a point')
-        x, y = (_coordinate(h) for h in halves)
-        points.append((x, piece.height_mm - y))
-    if points[0] == points[1]:
-        raise ValueError("the fold line begins and ends at one point")
-    return points[0], points[1]
-
-
-def _coordinate(text: str) -> float:
-    return parse_length(text).mm

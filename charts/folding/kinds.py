@@ -4,20 +4,25 @@ from __future__ import annotations
 
 import functools
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import resources
 from typing import Any
 
 from ..errors import PatternError, Problem
+from ..model.plan import Plan
 
 
 @dataclass(frozen=True, slots=True)
 class PartRule:
-    """Which sections make a part, and the measure that settles it where no section does."""
+    """Which sections make a part, and the measure that settles it where no section does.
+
+    A part with `unless` is not there where the object has no such measure and the pattern no section for it.
+    """
 
     role: str
     take: str
     measure: str
+    unless: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +79,25 @@ def kind_of(name: str) -> Kind:
         says, remedy = f'"{name}" is not a kind of piece', f"write one of: {', '.join(known)}"
         raise PatternError([Problem("fold", "Folding", says, remedy)])
     return known[name]
+
+
+def kind_for(plan: Plan) -> Kind:
+    """The plan's kind, without the parts that this piece does not have (a pouch without a flap)."""
+    kind = kind_of(plan.kind)
+    gone = {
+        p.role
+        for p in kind.parts
+        if p.unless and plan.object_mm.get(p.unless, 0.0) <= 0 and len(plan.sections) < len(kind.parts)
+    }
+    if not gone:
+        return kind
+    parts = tuple(p for p in kind.parts if p.role not in gone)
+    loose = replace(parts[-1], measure="rest")
+    folds = tuple(f for f in kind.folds if not gone & {*f.at})
+    covers = tuple(c for c in kind.covers if c.part not in gone)
+    return replace(
+        kind, parts=(*parts[:-1], loose), folds=folds, covers=covers, joined=min(kind.joined, len(folds))
+    )
 
 
 def _kind(name: str, entry: dict[str, Any]) -> Kind:

@@ -17,6 +17,7 @@ from shapely.ops import unary_union
 from ..errors import PatternError, Problem
 from ..measure import show_length
 from ..model.plan import Plan, SectionPlan
+from ..pattern.objects import OBJECT_KINDS, directions
 from .facets import GRID, Affine, Facet, Point, Stack
 from .kinds import Kind, PartRule
 
@@ -137,7 +138,7 @@ def flat_piece(plan: Plan, kind: Kind, hand: str = "right") -> Piece:
     """The plan's flat piece, cut into the kind's parts; PatternError says what a part lacks."""
     edges = (0.0, *accumulate(h for s in plan.sections for h in s.row_heights_mm))
     width = plan.stitches * plan.stitch_mm
-    axis = "stitches" if kind.turned == "sideways" and plan.chain_along == "wrap" else "rows"
+    axis = "stitches" if plan.chain_along == strip_of(plan) else "rows"
     if plan.stitches < 1 or len(edges) < 2 or min(width, edges[-1]) <= 0:
         raise _problem("the piece has no rows or no stitches to fold", "give every section at least one row")
     parts = (
@@ -176,19 +177,24 @@ def _parts_of_rows(plan: Plan, kind: Kind, edges: tuple[float, ...]) -> tuple[Pa
     )
 
 
-def _parts_of_stitches(plan: Plan, kind: Kind, hand: str, width: float) -> tuple[Part, ...]:
-    """Parts across the row; seen from the wrong side the front flap lies left, so from the right side it
-    lies right.
+def strip_of(plan: Plan) -> str:
+    """The name of the direction along which the piece is folded."""
+    return directions(plan.kind, plan.object_mm)[1] if plan.kind in OBJECT_KINDS else "wrap"
 
-    Stitches count from row 1's beginning, at the right for a right-hander: there the front flap is made of
-    the first.
+
+def _parts_of_stitches(plan: Plan, kind: Kind, hand: str, width: float) -> tuple[Part, ...]:
+    """Parts across the row. A book's front flap lies left seen from the inside, so right seen from outside.
+
+    Stitches count from row 1's beginning, at the right for a right-hander. Parts one above the other are
+    laid with the left edge (right side up) at the foot, so there the first part begins at the left.
     """
-    per = plan.stitch_mm
-    cuts = [min(plan.stitches, max(0, int(at / per + 0.5))) for at in _cuts(plan, kind, width)]
+    per, many = plan.stitch_mm, plan.stitches
+    cuts = [min(many, max(0, int(at / per + 0.5))) for at in _cuts(plan, kind, width)]
     found = []
     for rule, a, b in zip(kind.parts, cuts, cuts[1:], strict=False):
-        numbers = (a + 1, b) if hand == "right" else (plan.stitches - b + 1, plan.stitches - a)
-        found.append(Part(rule.role, rule.role, *numbers, width - b * per, width - a * per))
+        lo, hi = (many - b, many - a) if kind.turned == "sideways" else (a, b)
+        numbers = (many - hi + 1, many - lo) if hand == "right" else (lo + 1, hi)
+        found.append(Part(rule.role, rule.role, *numbers, lo * per, hi * per))
     return tuple(found)
 
 
@@ -238,6 +244,8 @@ _REST = ("rest", "half of the rest")
 
 def _measured(plan: Plan, kind: Kind, rule: PartRule) -> float:
     value = plan.object_mm.get(rule.measure, 0.0)
+    if rule.measure == "flap" and plan.flap_stitches and plan.chain_along == strip_of(plan):
+        return plan.flap_stitches * plan.stitch_mm
     if value <= 0:
         raise _problem(
             f"a {kind.name} has a {rule.role}, and neither a section nor the object's {rule.measure} says "

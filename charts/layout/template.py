@@ -33,6 +33,7 @@ class Full:
     """
 
     bounds: Box
+    piece: Box
     outline: tuple[Line, ...]
     folds: tuple[tuple[Line, str], ...]
     thing: tuple[Line, ...]
@@ -52,7 +53,7 @@ def template_document(
     folding = folding or folding_of(plan, hand=hand)
     look = style()
     full = full_size(folding, plan)
-    pages = tiling(full.bounds, paper, lambda box: touches(folding.start.facets[0].shape, box))
+    pages = _fewest(folding, full, paper)
     notes = _notes(folding, plan, unit)
     spot = _block_spot(pages.tiles[0], full)
     sheets = [
@@ -64,8 +65,21 @@ def template_document(
     return Document(tuple(sheets), f"{heading.title}: paper template", heading.author, heading.licence)
 
 
+def _fewest(folding: Folding, full: Full, paper: Paper) -> Tiling:
+    """The tiles for the piece, and for the object's outline too where that costs no page."""
+    shape = folding.start.facets[0].shape
+
+    def holds(box: Box) -> bool:
+        return touches(shape, box)
+
+    with_thing, piece = tiling(full.bounds, paper, holds), tiling(full.piece, paper, holds)
+    return with_thing if len(with_thing.tiles) == len(piece.tiles) else piece
+
+
 def full_size(folding: Folding, plan: Plan) -> Full:
-    """Everything the template shows, on the folded plane in mm."""
+    """Everything the template shows, on the folded plane in mm: `piece` bounds the cloth, `bounds` all of
+    it.
+    """
     shape = folding.start.facets[0].shape
     to_plane = folding.start.facets[0].to_plane
     folds = []
@@ -78,7 +92,11 @@ def full_size(folding: Folding, plan: Plan) -> Full:
     xs = [shape.bounds[0], shape.bounds[2], *(x for line in thing for x, _ in line)]
     ys = [shape.bounds[1], shape.bounds[3], *(y for line in thing for _, y in line)]
     bounds = (min(xs), min(ys), max(xs), max(ys))
-    return Full(bounds, rings([shape]), tuple(folds), thing, name, parts)
+    return Full(bounds, _four(shape.bounds), rings([shape]), tuple(folds), thing, name, parts)
+
+
+def _four(bounds: Sequence[float]) -> Box:
+    return bounds[0], bounds[1], bounds[2], bounds[3]
 
 
 def _part_box(folding: Folding, lo: float, hi: float) -> Box:

@@ -24,7 +24,8 @@ BLOCKS = {
 
 
 def block(
-    x: float, y: float, shape: str, tiles: Tiling, bounds: Bounds, rings: Rings, style: Style, notes: tuple[str, ...]
+    x: float, y: float, shape: str, tiles: Tiling, bounds: Bounds, rings: Rings, style: Style,
+    notes: tuple[str, ...],
 ) -> Group:  # fmt: skip
     """The block with its upper left corner at a place on the page."""
     items: list[Item] = [

@@ -1,0 +1,132 @@
+"""The folding sheets: nothing touches or leaves the page, the numbers are the border's own, text is never
+mirrored.
+"""
+
+import re
+
+import folding_plans as plans
+import pytest
+from hookfold.charts.drawing.display import Text
+from hookfold.charts.drawing.svg import write
+from hookfold.charts.folding.border import border_plan
+from hookfold.charts.folding.finishing import finishing_steps
+from hookfold.charts.folding.folds import folding_of
+from hookfold.charts.layout.assembly import assembly_document
+from hookfold.charts.layout.assembly_flat import spread
+from hookfold.charts.layout.assembly_ink import tiers
+from hookfold.charts.layout.assembly_panel import SCALES, scale_for
+from hookfold.charts.layout.sheet import Heading, Setting
+from sheet_boxes import colliding, crossed, flat, outside, words_on
+
+HEAD = Heading(
+    "Field-book cover", "Ada Loom", "CC BY 4.0", "250 x 385 mm", "17 sts and 14 rows = 10 cm", "4 mm", "US"
+)
+WAYS = [
+    (name, paper, hand, unit)
+    for name in plans.ALL
+    for paper, hand, unit in (("A4", "right", "mm"), ("Letter", "left", "in"))
+]
+
+
+def document(name, paper="A4", hand="right", unit="mm", **more):
+    import dataclasses
+
+    plan = dataclasses.replace(plans.ALL[name](), unit=unit)
+    return assembly_document(plan, HEAD, Setting(paper=paper, hand=hand, unit=unit, **more))
+
+
+@pytest.mark.parametrize(("name", "paper", "hand", "unit"), WAYS)
+def test_no_words_touch_and_nothing_leaves_the_page(name, paper, hand, unit):
+    for sheet in document(name, paper, hand, unit).sheets:
+        assert colliding(sheet) == []
+        assert outside(sheet) == []
+        assert crossed(sheet, {"dimension", "border", "arrow"}) == []
+
+
+@pytest.mark.parametrize("name", sorted(plans.ALL))
+def test_steps_are_numbered_through_and_every_sheet_says_which_it_is(name):
+    made = document(name)
+    titles = [g.title for s in made.sheets for g in s.items if getattr(g, "title", "").startswith("Step")]
+    assert [re.match(r"Step (\d+):", t)[1] for t in titles] == [str(k + 1) for k in range(len(titles))]
+    for k, sheet in enumerate(made.sheets, 1):
+        assert any(w.text == f"Sheet {k} of {len(made.sheets)}" for w in words_on(sheet))
+        assert write(sheet).startswith(b"<?xml")
+
+
+@pytest.mark.parametrize("name", sorted(plans.ALL))
+def test_the_counts_drawn_are_those_of_the_border(name):
+    border = border_plan(plans.ALL[name]())
+    drawn = [w.text for s in document(name).sheets for w in words_on(s)]
+    for stretch in border.stretches:
+        assert str(stretch.count) in drawn
+    assert any(f"= {border.total} sc" in text for text in drawn)
+
+
+def test_the_words_and_the_drawing_give_the_same_sums():
+    border = border_plan(plans.book())
+    said = " ".join(finishing_steps(plans.book(), border))
+    assert "62 + 3 + 38 + 3 + 62 + 3 + 38 + 3 = 212 sc" in said
+    assert "62 + 3 + 38 + 3 + 62 + 3 + 38 + 3 = 212 sc" in " ".join(
+        w.text for s in document("book").sheets for w in words_on(s)
+    )
+
+
+def test_uk_terms_reach_the_drawing():
+    drawn = " ".join(w.text for s in document("book", terms="UK").sheets for w in words_on(s))
+    assert "= 212 dc" in drawn and "join with a ss" in drawn and not re.search(r"\bsc\b", drawn)
+
+
+def test_a_left_handers_sheets_turn_the_border_and_not_the_words():
+    right, left = (document("book", hand=h) for h in ("right", "left"))
+    said = [" ".join(w.text for s in d.sheets for w in words_on(s)) for d in (right, left)]
+    assert "top right corner" in said[0] and "right to left" in said[0]
+    assert "top left corner" in said[1] and "left to right" in said[1]
+    angles = {t.angle for s in left.sheets for t in flat(s.items) if isinstance(t, Text)}
+    assert angles <= {0.0, -90.0}
+
+
+def test_inches_are_inches():
+    drawn = [w.text for s in document("book", unit="in").sheets for w in words_on(s)]
+    assert "20 1/4 in" in drawn and not any(re.fullmatch(r"\d\d+ mm", t) for t in drawn)
+
+
+def test_any_number_of_folds_has_a_panel_each():
+    from hookfold.charts.pattern.records import Fold
+
+    folds = tuple(Fold((f"0 mm, {60 * k} mm", f"200 mm, {60 * k} mm"), "right", "over") for k in (1, 2, 3, 4))
+    plan = plans.plan_of(
+        "panel", [("mat", ["sc"] * 70, 5.0)], 36, 5.5, {"height": 350.0, "width": 198.0}, "width"
+    )
+    folding = folding_of(plan, folds=folds)
+    made = assembly_document(plan, HEAD, Setting(), folding=folding)
+    titles = [g.title for s in made.sheets for g in s.items if getattr(g, "title", "").startswith("Step")]
+    assert sum("Fold the cloth" in t for t in titles) == 4
+    for sheet in made.sheets:
+        assert colliding(sheet) == [] and outside(sheet) == []
+
+
+def test_a_piece_without_a_border_is_sewn():
+    steps = finishing_steps(plans.book(), None)
+    assert any("sew them through both layers" in s for s in steps)
+    drawn = assembly_document(plans.book(), HEAD, Setting(), bordered=False)
+    assert not any("Border, round 1" in w.text for s in drawn.sheets for w in words_on(s))
+
+
+def test_the_same_plan_gives_the_same_bytes():
+    assert [write(s) for s in document("strap book").sheets] == [
+        write(s) for s in document("strap book").sheets
+    ]
+
+
+def test_tiers_and_spreading():
+    assert tiers([(0, 10), (8, 12), (11.5, 20)]) == [0, 1, 0]
+    assert tiers([(0, 10), (20, 30)], least=[1, 0]) == [1, 0]
+    assert spread([1.0, 1.0, 1.0], 4.0) == [-3.0, 1.0, 5.0]
+    placed = spread([0.0, 1.0, 9.0, 9.5], 3.0)
+    assert all(b - a >= 3.0 - 1e-9 for a, b in zip(placed, placed[1:], strict=False))
+
+
+def test_scales_are_round_numbers_and_fit():
+    for width in (60.0, 333.0, 514.0, 1512.0):
+        scale = scale_for(width, width / 2, 150.0, 90.0)
+        assert scale in SCALES and width / scale <= 150.0

@@ -1,0 +1,182 @@
+"""The paper template under a ruler: rasterised pages measured pixel by pixel, and the piece folded by plain
+sums.
+"""
+
+import shutil
+import subprocess
+
+import folding_plans as plans
+import numpy
+import pytest
+from hookfold.charts.drawing.display import Ink
+from hookfold.charts.drawing.svg import write
+from hookfold.charts.folding.folds import folding_of
+from hookfold.charts.layout.sheet import MARGIN_MM, Heading
+from hookfold.charts.layout.template import full_size, template_document
+from hookfold.charts.layout.template_tiles import FOOTER_MM, OVERLAP_MM, count_along, seams, tiling
+from hookfold.charts.output.export import Metadata, pdf
+from PIL import Image
+from sheet_boxes import colliding, flat, outside, points_of, segments, words_on
+
+HEAD = Heading("Field-book cover", "Ada Loom")
+DPI = 300
+PX = 25.4 / DPI
+NEEDS_PDFTOPPM = pytest.mark.skipif(not shutil.which("pdftoppm"), reason="pdftoppm is not installed")
+
+
+def named(sheet, name):
+    return [i for i in flat(sheet.items) if isinstance(i, Ink) and i.name == name]
+
+
+def ink_span(pixels, axis, at_mm, lo_mm, hi_mm):
+    """The first and last dark pixel edges, in mm, on a line across (axis 0: a column, 1: a row) between two
+    places.
+    """
+    at = round(at_mm / PX)
+    line = pixels[:, at] if axis == 0 else pixels[at, :]
+    lo, hi = max(0, round(lo_mm / PX)), round(hi_mm / PX)
+    dark = numpy.flatnonzero(line[lo:hi] < 128) + lo
+    return dark[0] * PX, (dark[-1] + 1) * PX
+
+
+def rasterised(document, folder):
+    """The document's PDF as grey pages at 300 dpi."""
+    file = folder / "template.pdf"
+    file.write_bytes(pdf([write(s) for s in document.sheets], Metadata(title=document.title)))
+    subprocess.run(["pdftoppm", "-r", str(DPI), "-gray", str(file), str(folder / "page")], check=True)
+    return [numpy.asarray(Image.open(p)) for p in sorted(folder.glob("page*.pgm"))]
+
+
+@NEEDS_PDFTOPPM
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("name", ["book", "pouch"])
+def test_squares_and_pieces_measure_what_they_say(name, paper, tmp_path):
+    """Within 0.2 mm on every tile: both squares, and every cut edge and fold where it should lie on its
+    page.
+    """
+    plan = plans.ALL[name]()
+    made = template_document(plan, HEAD, paper)
+    pages = rasterised(made, tmp_path)
+    assert len(pages) == len(made.sheets)
+    for side, words in ((50.0, "test square 50 mm"), (50.8, "test square 2 in")):
+        square = points_of(named(made.sheets[0], words)[0])
+        x, y = min(p[0] for p in square), min(p[1] for p in square)
+        left, right = ink_span(pages[0], 1, y + 13.0, x - 1.5, x + side + 1.5)
+        top, foot = ink_span(pages[0], 0, x + 13.0, y - 1.5, y + side + 1.5)
+        assert right - left == pytest.approx(side, abs=0.2)
+        assert foot - top == pytest.approx(side, abs=0.2)
+    seen = [_measured(made.sheets[k], page) for k, page in enumerate(pages)]
+    assert all(seen), "every tile has an edge to measure"
+
+
+def _measured(sheet, page):
+    """Compare every straight cut edge on a tile with its ink; how many were measured."""
+    count = 0
+    for ink in named(sheet, "cut line"):
+        for (x0, y0), (x1, y1) in segments(ink):
+            if max(abs(x1 - x0), abs(y1 - y0)) < 20 or min(abs(x1 - x0), abs(y1 - y0)) > 0.01:
+                continue
+            mx, my = x0 + (x1 - x0) * 0.43, y0 + (y1 - y0) * 0.43
+            span = (
+                ink_span(page, 1, my, mx - 1, mx + 1)
+                if abs(x1 - x0) < 0.01
+                else ink_span(page, 0, mx, my - 1, my + 1)
+            )
+            assert sum(span) / 2 == pytest.approx(mx if abs(x1 - x0) < 0.01 else my, abs=0.2)
+            count += 1
+    return count
+
+
+@NEEDS_PDFTOPPM
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_flap_and_total_across_the_pages(paper, tmp_path):
+    """From the left cut edge to the fold, and over all tiles to the right cut edge, measured in pixels."""
+    plan = plans.book()
+    made = template_document(plan, HEAD, paper)
+    pages = rasterised(made, tmp_path)
+    step = made.sheets[0].width - 2 * MARGIN_MM - OVERLAP_MM
+    y = 200.0
+    left = ink_span(pages[0], 1, y, MARGIN_MM - 1, MARGIN_MM + 1)
+    right = ink_span(pages[-1], 1, y, 30.0, made.sheets[0].width - MARGIN_MM + 0.5)
+    total = (len(pages) - 1) * step + right[1] - left[0]
+    assert total == pytest.approx(72 * plans.ROW_MM + 0.35, abs=0.2)
+    dashes = [
+        ink_span(pages[0], 1, y + k * 0.4, 60.0, 85.0) for k in range(8) if _has_ink(pages[0], y + k * 0.4)
+    ]
+    assert sum(dashes[0]) / 2 - sum(left) / 2 == pytest.approx(9 * plans.ROW_MM, abs=0.2)
+
+
+def _has_ink(page, y):
+    return bool((page[round(y / PX), round(60 / PX) : round(85 / PX)] < 128).any())
+
+
+def test_the_template_folded_by_plain_sums_is_the_cover():
+    """Cut from its own ink and folded by x -> 2c - x: outside size, pocket depth and overlap, to 0.1 mm."""
+    made = template_document(plans.book(), HEAD)
+    tiles = tiling_of(plans.book())
+    xs, ys, folds = [], [], []
+    for tile, sheet in zip(tiles.tiles, made.sheets, strict=True):
+        dx, dy = tile.window[0] - MARGIN_MM, tile.window[1] - MARGIN_MM
+        for ink in named(sheet, "cut line"):
+            xs += [x + dx for x, _ in points_of(ink)]
+            ys += [y + dy for _, y in points_of(ink)]
+        folds += [points_of(ink)[0][0] + dx for ink in named(sheet, "fold line") if ink.d]
+    left, right, (first, second) = min(xs), max(xs), sorted(folds)
+    flap_ends = 2 * first - left, 2 * second - right
+    assert second - first == pytest.approx(54 * plans.ROW_MM, abs=0.1)
+    assert flap_ends[0] - first == pytest.approx(9 * plans.ROW_MM, abs=0.1), "depth of the front pocket"
+    assert second - flap_ends[1] == pytest.approx(9 * plans.ROW_MM, abs=0.1), "depth of the back pocket"
+    assert flap_ends[1] - flap_ends[0] == pytest.approx(36 * plans.ROW_MM, abs=0.1), (
+        "the gap between the flaps"
+    )
+    assert max(ys) - min(ys) == pytest.approx(42 * plans.STITCH_MM, abs=0.1)
+
+
+def tiling_of(plan, paper="A4"):
+    folding = folding_of(plan)
+    bounds = full_size(folding, plan).bounds
+    return tiling(bounds, paper, lambda box: folding.start.facets[0].shape.intersects(_box(box)))
+
+
+def _box(box):
+    from shapely.geometry import box as rectangle
+
+    return rectangle(*box).buffer(-0.5)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("name", sorted(plans.ALL))
+def test_pages_cover_the_piece_and_nothing_touches(name, paper):
+    made = template_document(plans.ALL[name](), HEAD, paper)
+    for sheet in made.sheets:
+        assert colliding(sheet) == []
+        assert outside(sheet) == []
+    said = [w.text for s in made.sheets for w in words_on(s)]
+    folding = folding_of(plans.ALL[name]())
+    assert {p.name for p in folding.piece.parts} <= set(said)
+    assert {f"fold {k}" for k in range(1, len(folding.stages) + 1)} <= set(said)
+    assert {"50 mm", "2 in", "top edge", "cut line"} <= set(said)
+    assert any(t.startswith("Print at 100 %") for t in said)
+
+
+@pytest.mark.parametrize("name", sorted(plans.ALL))
+def test_neighbours_overlap_by_ten_and_share_their_letters(name):
+    tiles = tiling_of(plans.ALL[name]())
+    for seam in seams(tiles):
+        x0, y0, x1, y1 = seam.strip
+        assert (x1 - x0 if seam.upright else y1 - y0) == pytest.approx(OVERLAP_MM)
+    letters = [s.letter for s in seams(tiles)]
+    assert len(letters) == len(set(letters))
+
+
+def test_no_fewer_pages_would_do():
+    """Portrait and landscape counted by a formula of the test's own."""
+    tiles = tiling_of(plans.book())
+    folding = folding_of(plans.book())
+    x0, y0, x1, y1 = full_size(folding, plans.book()).bounds
+    ways = []
+    for wide, tall in ((210.0, 297.0), (297.0, 210.0)):
+        area = (wide - 24.0, tall - 24.0 - FOOTER_MM)
+        ways.append(-(-(x1 - x0 - 10) // (area[0] - 10)) * -(-(y1 - y0 - 10) // (area[1] - 10)))
+    assert len(tiles.tiles) == min(ways)
+    assert count_along(5.0, 186.0) == 1
