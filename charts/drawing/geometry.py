@@ -11,6 +11,9 @@ from hookfold.symbols.ink import Box, Point, SubPath
 
 from .display import Ink
 
+#: The heaviest the pen becomes, however large a chart is drawn; beyond this stitches look like beams.
+PEN_LIMIT_MM = 0.5
+
 
 @dataclass(frozen=True, slots=True)
 class Affine:
@@ -147,13 +150,22 @@ def _command(command: str, points: tuple[Point, ...]) -> str:
     return command + " ".join(f"{number(x)} {number(y)}" for x, y in points)
 
 
+def pen_mm(stitch_mm: float, pen: float = PEN) -> float:
+    """The weight of the pen where a stitch is `stitch_mm` wide: in proportion, up to `PEN_LIMIT_MM`.
+
+    >>> pen_mm(3.0), pen_mm(7.0)
+    (0.30000000000000004, 0.5)
+    """
+    return min(pen * stitch_mm, PEN_LIMIT_MM)
+
+
 def ink_of(
     placed: Iterable[tuple[Mark, Affine]], stitch_mm: float, colour: str, name: str = "", pen: float = PEN
 ) -> tuple[Ink, ...]:
     """Marks in stitch widths, each with its map to the sheet, as at most two inks: strokes and fills.
 
-    One path for all the marks of a row in one colour is what every renderer draws fastest. `stitch_mm` sets
-    the pen.
+    One path for all the marks of a row in one colour is what every renderer draws fastest. The pen follows
+    `stitch_mm`.
     """
     stroked: list[str] = []
     filled: list[str] = []
@@ -161,7 +173,7 @@ def ink_of(
         stroked.append(path_data(mark.strokes, to))
         filled.append(path_data(mark.fills, to))
     inks = (
-        Ink("".join(stroked), stroke=colour, width=pen * stitch_mm, name=name),
+        Ink("".join(stroked), stroke=colour, width=pen_mm(stitch_mm, pen), name=name),
         Ink("".join(filled), fill=colour, name=f"{name} solid" if name else ""),
     )
     return tuple(ink for ink in inks if ink.d)

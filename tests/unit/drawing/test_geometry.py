@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hookfold.charts.drawing.geometry import Affine, ink_of, number, path_data
+from hookfold.charts.drawing.geometry import PEN_LIMIT_MM, Affine, ink_of, number, path_data, pen_mm
 from hookfold.symbols import PEN, extent, glyph
 from hypothesis import given
 from hypothesis import strategies as st
@@ -61,6 +61,12 @@ def test_strokes_and_fills_become_one_ink_each_with_the_scaled_pen() -> None:
         ("#112233", "", round(3.0 * PEN, 6)), ("", "#112233", 0.0),
     ]  # fmt: skip
     assert inks[0].d.count("M") == len(picot.strokes) + len(dc.strokes)
+
+
+def test_the_pen_follows_the_stitch_up_to_a_limit() -> None:
+    """Charts are never printed below 3 mm a stitch: the pen is then 0.3 mm."""
+    weights = [pen_mm(stitch) for stitch in (3.0, 4.0, 5.0, 7.0, 12.0)]
+    assert weights == pytest.approx([0.3, 0.4, PEN_LIMIT_MM, PEN_LIMIT_MM, PEN_LIMIT_MM])
 
 
 def test_a_row_without_fills_has_no_empty_ink() -> None:

@@ -3,9 +3,9 @@
 import builtins
 import io
 import re
-import shutil
 import struct
 import subprocess
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -137,27 +137,24 @@ def test_without_sheets_there_is_no_pdf() -> None:
         pdf([], Metadata("Nothing"))
 
 
-def test_words_change_no_pixel(tmp_path: Path) -> None:
-    if not shutil.which("pdftoppm"):
-        pytest.skip("pdftoppm is not installed")
+def test_words_change_no_pixel(tmp_path: Path, tool: Callable[[str], str]) -> None:
+    program = tool("pdftoppm")
     with_words = pdf([PAGES[0]], Metadata("A"))
     without = pdf([re.sub(rb' aria-label="[^"]*"', b"", PAGES[0])], Metadata("A"))
     assert with_words != without
-    assert raster(with_words, tmp_path / "with") == raster(without, tmp_path / "without")
+    assert raster(program, with_words, tmp_path / "with") == raster(program, without, tmp_path / "without")
 
 
-def raster(data: bytes, stem: Path) -> bytes:
+def raster(program: str, data: bytes, stem: Path) -> bytes:
     stem.with_suffix(".pdf").write_bytes(data)
-    subprocess.run(["pdftoppm", "-r", "100", "-gray", stem.with_suffix(".pdf"), stem], check=True, timeout=60)
+    subprocess.run([program, "-r", "100", "-gray", stem.with_suffix(".pdf"), stem], check=True, timeout=60)
     return next(stem.parent.glob(f"{stem.name}-*.pgm")).read_bytes()
 
 
-def test_words_lie_over_their_outlines(tmp_path: Path) -> None:
-    if not shutil.which("pdftotext"):
-        pytest.skip("pdftotext is not installed")
+def test_words_lie_over_their_outlines(tmp_path: Path, tool: Callable[[str], str]) -> None:
     (tmp_path / "a.pdf").write_bytes(pdf([PAGES[0]], Metadata("A")))
     done = subprocess.run(
-        ["pdftotext", "-bbox", "a.pdf", "-"], cwd=tmp_path, check=True, capture_output=True, timeout=60
+        [tool("pdftotext"), "-bbox", "a.pdf", "-"], cwd=tmp_path, check=True, capture_output=True, timeout=60
     )
     sides = "".join(rf' {side}="([\d.]+)"' for side in ("xMin", "yMin", "xMax", "yMax"))
     found = re.search(sides + ">Row<", done.stdout.decode())

@@ -4,8 +4,8 @@ Under 0.5 % of the inked pixels may differ by more than a quarter of the scale.
 """
 
 import io
-import shutil
 import subprocess
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -79,22 +79,20 @@ def test_a_sheet_moved_by_one_pixel_would_be_found() -> None:
     assert differing(picture, np.roll(picture, 1, axis=1)) > 0.05
 
 
-def test_librsvg_draws_what_cairosvg_draws(drawn: tuple[Path, Sheet, Grey]) -> None:
-    if not shutil.which("rsvg-convert"):
-        pytest.skip("rsvg-convert is not installed")
+def test_librsvg_draws_what_cairosvg_draws(drawn: tuple[Path, Sheet, Grey], tool: Callable[[str], str]) -> None:
     path, sheet, ours = drawn
     width, height = size(sheet)
     done = subprocess.run(
-        ["rsvg-convert", "-w", str(width), "-h", str(height), path],
+        [tool("rsvg-convert"), "-w", str(width), "-h", str(height), path],
         check=True, capture_output=True, timeout=120,
     )  # fmt: skip
     assert differing(ours, grey(done.stdout)) < 0.005
 
 
 @pytest.mark.slow
-def test_chromium_draws_what_cairosvg_draws(drawn: tuple[Path, Sheet, Grey], tmp_path: Path) -> None:
-    if not shutil.which("chromium"):
-        pytest.skip("chromium is not installed")
+def test_chromium_draws_what_cairosvg_draws(
+    drawn: tuple[Path, Sheet, Grey], tmp_path: Path, tool: Callable[[str], str]
+) -> None:
     path, sheet, ours = drawn
     width, height = size(sheet)
     page = path.with_suffix(".html")
@@ -102,7 +100,7 @@ def test_chromium_draws_what_cairosvg_draws(drawn: tuple[Path, Sheet, Grey], tmp
     page.write_text(f'<body style="margin:0"><img src="sheet.svg" style="{look}">')
     shot = tmp_path / "shot.png"
     subprocess.run(
-        ["chromium", *CHROMIUM, f"--user-data-dir={tmp_path / 'profile'}", f"--screenshot={shot}",
+        [tool("chromium"), *CHROMIUM, f"--user-data-dir={tmp_path / 'profile'}", f"--screenshot={shot}",
          f"--window-size={width},{height}", page.as_uri()],
         check=True, capture_output=True, timeout=180,
     )  # fmt: skip
