@@ -3,6 +3,8 @@ work."""
 
 from __future__ import annotations
 
+from math import ceil, floor
+
 from ..errors import Problem
 from ..measure import show_percent
 from .sizing_across import Weighed, counts_near, weigh
@@ -27,15 +29,23 @@ def across_problem(request: SizingRequest, span: Span) -> Problem:
 
 def _across_fit(weighed: Weighed, request: SizingRequest, span: Span) -> str:
     """The gauge that would make a count of stitches fit."""
-    tight, loose = gauge_range(span, weighed.count - 2 * weighed.flap, request.over_mm)
-    return f"{weighed.count} sts fit at {tight} to {loose} stitches over {request.over_text}"
+    gauge = gauge_range(span, weighed.count - 2 * weighed.flap, request.over_mm)
+    return f"{weighed.count} sts fit at {gauge} stitches over {request.over_text}"
 
 
-def gauge_range(span: Span, count: float, over_mm: float) -> tuple[str, str]:
-    """The least and the most stitches (or rows) over a length at which `count` of them fit, as printed."""
+def gauge_range(span: Span, count: float, over_mm: float) -> str:
+    """The least and the most stitches (or rows) over a length at which `count` of them fit, as printed.
+
+    Rounded inward, to a tenth where the range has one, so that what is printed does fit.
+    """
     low, high = span.stretch or (0.0, 0.0)
     shortest, longest = span.fit_mm / (1 + high) - span.border_mm, span.fit_mm / (1 + low) - span.border_mm
-    return f"{over_mm * count / longest:.1f}", f"{over_mm * count / shortest:.1f}"
+    least, most = over_mm * count / longest, over_mm * count / shortest
+    for digits in (1, 2, 3):
+        printed = ceil(least * 10**digits) / 10**digits, floor(most * 10**digits) / 10**digits
+        if printed[0] <= printed[1]:
+            return " to ".join(dict.fromkeys(f"{number:.{digits}f}" for number in printed))
+    return f"{least:.3f} to {most:.3f}"
 
 
 def _wider_range(span: Span, stretch: float) -> str:
@@ -81,10 +91,10 @@ def _up_fit(
     """A row count in words, the row gauge that would make it fit, and its stretch."""
     mm = sum(length_of(s, request, count if i == main else n) for i, (s, n) in enumerate(body))
     rows = mm / request.row_mm
-    tight, loose = gauge_range(span, rows, request.over_mm)
+    gauge = gauge_range(span, rows, request.over_mm)
     section, stretch = body[main][0], span.stretch_of(mm)
     says = f'{count} rows of "{section.name}": it {moved(stretch)}'
-    return says, f"{count} rows fit at {tight} to {loose} rows over {request.over_text}", stretch
+    return says, f"{count} rows fit at {gauge} rows over {request.over_text}", stretch
 
 
 def sides_problem(request: SizingRequest, span: Span) -> Problem:
