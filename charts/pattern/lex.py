@@ -105,6 +105,8 @@ def _token(found: re.Match[str], terms: str) -> Token:
         return Token("n", word, start, end, "", lexicon.number(word) if lexicon.number(word) is not None else -1)  # type: ignore[arg-type]
     if kind == "word":
         return _word_token(word, start, end, terms)
+    if word == "&":
+        return Token("word", word, start, end, "and")
     return Token(kind if kind != "sign" else word, word, start, end)
 
 

@@ -1,0 +1,59 @@
+"""Images for sharing: the right size, nothing cut, and described in words."""
+
+import io
+import xml.etree.ElementTree as ET
+
+import pytest
+from hookfold.charts import engrave
+from hookfold.charts.drawing import svg
+from hookfold.charts.layout.sheet import Setting
+from hookfold.charts.output import share, words
+from PIL import Image, ImageChops
+from test_words import SCARF
+
+
+@pytest.fixture(scope="module")
+def made():
+    return engrave.share(SCARF, "scarf.toml", Setting())
+
+
+@pytest.mark.parametrize("name", sorted(share.SHAPES))
+def test_each_image_has_its_size_and_an_empty_edge(made, name):
+    image = Image.open(io.BytesIO(made[f"share-{name}.png"])).convert("RGB")
+    assert image.size == share.SHAPES[name]
+    ground = Image.new("RGB", image.size, image.getpixel((0, 0)))
+    left, top, right, bottom = ImageChops.difference(image, ground).getbbox()
+    air = min(image.size) * 0.03
+    assert left > air and top > air and image.width - right > air and image.height - bottom > air
+
+
+def test_the_words_name_title_colours_and_size(made):
+    said = made["share-square.txt"].decode("utf-8")
+    for part in ("Ferry scarf", "Invented Maker", "A tide", "B sand", "Finished size", "sc"):
+        assert part in said
+
+
+def test_the_stretch_is_large_enough_to_read():
+    """A stitch is at least 2.5 % of the image's width: about 3 mm on a phone 12 cm wide held upright."""
+    piece = engrave.work_file(SCARF, "scarf.toml")
+    stretch = share.stretch_of(piece.fabric, Setting())
+    sheet = share.image(stretch, piece.pattern, engrave.heading_of(piece, Setting()), (285.75, 285.75))
+    root = ET.fromstring(svg.write(sheet))
+    assert root.get("width") == "285.75mm"
+    assert stretch.size[0] <= share.MOST_STITCHES + 1
+
+
+@pytest.mark.parametrize("title", ["A", "A very long title for a very narrow scarf that goes on and on until it is told to stop"])
+def test_titles_of_any_length_stay_inside(title):
+    text = SCARF.replace("Ferry scarf", title)
+    image = Image.open(io.BytesIO(engrave.share(text, "scarf.toml", Setting())["share-square.png"])).convert("RGB")
+    edge = image.crop((image.width - 30, 0, image.width, image.height))
+    assert len(edge.getcolors()) == 1
+
+
+def test_left_handed_stretch_is_mirrored():
+    piece = engrave.work_file(SCARF, "scarf.toml")
+    right, left = (share.stretch_of(piece.fabric, Setting(hand=hand)) for hand in ("right", "left"))
+    heads = lambda s: [round(spot.head[0], 3) for spot in s.courses[1].laid.spots]  # noqa: E731
+    assert heads(left) == [-x for x in heads(right)]
+    assert words.special_table((), "US", "US") == {}

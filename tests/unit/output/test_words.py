@@ -1,0 +1,84 @@
+"""The written pattern as a page."""
+
+import re
+
+import pytest
+from hookfold.charts import engrave
+from hookfold.charts.layout.sheet import Setting
+from hookfold.charts.model.work import work_text
+
+SCARF = """title = "Ferry scarf"
+author = "Invented Maker"
+terms = "US"
+hook = "5 mm"
+yarn = { fibre = "acrylic" }
+[gauge]
+stitches = 12
+rows = 10
+over = "10 cm"
+[object]
+kind = "panel"
+width = "20 cm"
+height = "60 cm"
+[colours]
+A = { name = "tide", hex = "#2f4f5f" }
+B = { name = "sand", hex = "#e2d6b5" }
+[[section]]
+name = "scarf"
+length = "height"
+stripes = ["A", "A", "B", "B"]
+work = \"\"\"
+Row 1: Ch 1, turn. Sc in each st across.
+Row 2: Ch 1, turn. Sc in first st, *puff in next st, sc in next st; rep from * across.
+\"\"\"
+[border]
+stitch = "sc"
+"""
+
+
+@pytest.fixture(scope="module")
+def page():
+    return engrave.instructions(SCARF, "scarf.toml", Setting())
+
+
+def test_rows_stand_in_order_and_every_one_is_named_once(page):
+    named = []
+    for first, last in re.findall(r"^Rows? (\d+)(?:-(\d+))?(?: \([RW]S\))?:", page, re.MULTILINE):
+        named += range(int(first), int(last or first) + 1)
+    assert named == list(range(1, len(named) + 1))
+    assert len(named) == len(engrave.work_file(SCARF, "scarf.toml").fabric.rows)
+
+
+def test_repeated_rows_are_gathered(page):
+    assert re.search(r"^Rows \d+-\d+: Rep Rows \d+-\d+( twice| \d+ times)?\.$", page, re.MULTILINE)
+
+
+def test_the_colour_changes_in_the_last_yarn_over_of_the_row_before(page):
+    changing = [line for line in page.split("\n") if "changing to B in last yo" in line]
+    assert changing and all(line.startswith("Row ") for line in changing)
+    assert page.index("With A, ch") < page.index("changing to B")
+
+
+def test_uk_words_hold_no_us_only_term():
+    page = engrave.instructions(SCARF, "scarf.toml", Setting(terms="UK"))
+    assert not re.search(r"\b(sc|hdc|sl st)\b", page)
+    assert "double crochet" in page and "Tension" in page
+
+
+def test_the_left_hand_is_told_what_is_different():
+    page = engrave.instructions(SCARF, "scarf.toml", Setting(hand="left"))
+    assert "right-side rows run from left to right" in page
+
+
+def test_cautions_name_heat_for_acrylic(page):
+    assert "melt" in page and "clinician" in page
+
+
+def test_a_written_pattern_is_tidied_with_its_counts():
+    text = "ch 9.\nrow 1: sc in 2nd ch from hook & in each ch across.\nrow 2: ch 1, turn, *sc in next st, ch 1, skip next st; repeat from * across."
+    tidy = engrave.instructions(text, "mesh.txt", Setting())
+    assert "Row 1: Sc in 2nd ch from hook and in each ch across. (8 sts)" in tidy
+    assert "(4 sc, 4 ch-1 sps)" in tidy
+    back = work_text(tidy)
+    assert not back.problems
+    assert [r.row.kinds() for r in back.fabric.rows] == [{"sc": 8}, {"sc": 4}]
