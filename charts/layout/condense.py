@@ -114,9 +114,11 @@ def find_period(laid: LaidFabric, stated: int | None = None) -> Period | None:
     """
     rows = [_Profile(row) for row in _distinct(laid)]
     low, high = laid.foundation.x_range()
+    left, right = laid.x_range()
+    least = (right - left) / 2.0
     for stitches in range(1, int((high - low) / laid.spacing / 2.5) + 1):
         span = _common_span(rows, stitches * laid.spacing, low - 3.0, high + 3.0)
-        if span is None or span[1] - span[0] < (high - low) / 2.0:
+        if span is None or span[1] - span[0] < least:
             continue
         room = span[1] - span[0]
         whole = whole_width(stitches, stated, room / laid.spacing)

@@ -36,6 +36,8 @@ START_ASIDE = 0.85
 HEAD_HALF = 0.42
 #: A run longer than this many times the way round is drawn as a loop of its own.
 BENDING = 1.7
+#: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
+SPREAD = 1.12
 #: The ink width of a plain head, and the white kept between the ink of neighbours.
 BAR_WIDTH = 0.74
 INK_GAP = 0.05
@@ -224,7 +226,8 @@ def _step(a: Slot, b: Slot, way: Way, pitch: float) -> float:
     one, other = a.stitch.feet[-1], b.stitch.feet[0]
     apart = abs(way.near(way.u(b.feet[0].point), way.u(a.feet[-1].point)) - way.u(a.feet[-1].point))
     passed = abs(other.at - one.at) if other.back == one.back else 1
-    return max(pitch, apart / max(passed, 1))
+    natural = apart / max(passed, 1)
+    return natural if natural > SPREAD else pitch
 
 
 def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:

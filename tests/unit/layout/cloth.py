@@ -55,7 +55,9 @@ def plain(kind: str, count: int, *, chains: int, counts: bool, base: int) -> Row
 def each(kind: str, count: int, rows: int, chains: int, counts: bool) -> Fabric:
     """A plain fabric: `count` stitches in every row."""
     if counts:
-        row1 = Row((turning(kind, chains), *(into(kind, count - 2 - i) for i in range(count - 1))), takes=count)
+        row1 = Row(
+            (turning(kind, chains), *(into(kind, count - 2 - i) for i in range(count - 1))), takes=count
+        )
         rest = plain(kind, count, chains=chains, counts=True, base=count)
         return fabric(count - 1 + chains, [row1, *[rest] * (rows - 1)], risen=chains)
     row1 = Row((start(chains), *(into(kind, count - 1 - i) for i in range(count))), takes=count)
@@ -169,7 +171,7 @@ def v_stitches(repeats: int, rows: int) -> Fabric:
 
 
 def mesh(squares: int, rows: int) -> Fabric:
-    """Open squares: dc, ch 2, skip 2."""
+    """Open squares: dc, ch 2, skip 2; the first square's chains are the foundation's last."""
     chains = 3 * squares
     h = Hook(foundation(chains))
     h.made.append(turning("dc", 3))
@@ -181,7 +183,7 @@ def mesh(squares: int, rows: int) -> Fabric:
         for _ in range(squares):
             h.ch(2).sk(1).do("dc")
         made.append(h.row((1, 2, squares)))
-    return fabric(chains + 3, made, risen=3)
+    return fabric(chains + 5, made, risen=5)
 
 
 def trellis(arches: int, rows: int) -> Fabric:

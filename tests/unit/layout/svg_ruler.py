@@ -1,0 +1,207 @@
+"""A reader of finished charts that shares no code with what draws them: it knows SVG and a ruler, nothing
+else.
+
+Every row is a group whose id is "row-N" or "round-N"; in it one path for each kind, whose id is "row-n-kind".
+A glyph is as many sub-paths as its kind has; that table is written here by hand from the printed key.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+import re
+import xml.etree.ElementTree as ET
+from dataclasses import dataclass, field
+
+from shapely import LineString, Polygon, STRtree, affinity
+from shapely.geometry.base import BaseGeometry
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+#: Sub-paths of one glyph, as anyone can count them in the key.
+STROKES = {
+    "sc": 2, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "ch": 1, "beginning-ch": 1, "sl-st-solid": 1, "join-solid": 1,
+    "dc2tog": 5, "sc2tog": 4, "dc3tog": 7, "sc-back-loop": 3, "sc-front-loop": 3, "dc-back-loop": 4,
+    "bobble": 7, "picot": 3, "picot-solid": 1,
+}  # fmt: skip
+
+
+@dataclass
+class Glyph:
+    """One glyph read back: its row, its kind, its ink as a shape, and its first sub-path's points (foot
+    first).
+    """
+
+    row: str
+    kind: str
+    ink: BaseGeometry
+    lines: list[list[tuple[float, float]]]
+
+
+@dataclass
+class ReadSheet:
+    """A sheet read back: its size, the glyphs of its rows, every ink and text on it as shapes."""
+
+    width: float
+    height: float
+    glyphs: list[Glyph] = field(default_factory=list)
+    inks: list[BaseGeometry] = field(default_factory=list)
+    texts: list[tuple[str, BaseGeometry]] = field(default_factory=list)
+    groups: dict[str, tuple[str, str]] = field(default_factory=dict)
+
+
+def read(svg: bytes) -> ReadSheet:
+    root = ET.fromstring(svg)
+    size = [float(root.attrib[name].removesuffix("mm")) for name in ("width", "height")]
+    assert root.attrib["viewBox"] == f"0 0 {root.attrib['width'][:-2]} {root.attrib['height'][:-2]}"
+    sheet = ReadSheet(size[0], size[1])
+    for child in root:
+        _walk(child, "", sheet)
+    return sheet
+
+
+def _walk(element: ET.Element, row: str, sheet: ReadSheet) -> None:
+    name = element.attrib.get("id", "")
+    if element.tag == f"{SVG}g":
+        title, desc = element.find(f"{SVG}title"), element.find(f"{SVG}desc")
+        sheet.groups[name] = (_words(title), _words(desc))
+        inner = name if re.fullmatch(r"(row|round)-\d+|foundation|centre", name) else row
+        for child in element:
+            _walk(child, inner, sheet)
+    elif element.tag == f"{SVG}path":
+        _path(element, name, row, sheet)
+
+
+def _words(element: ET.Element | None) -> str:
+    return (element.text or "") if element is not None else ""
+
+
+def _path(element: ET.Element, name: str, row: str, sheet: ReadSheet) -> None:
+    lines = sub_paths(element.attrib["d"])
+    width = float(element.attrib.get("stroke-width", "0"))
+    filled = element.attrib.get("fill", "none") != "none"
+    shapes = [_shape(line, width, filled) for line in lines]
+    label = element.attrib.get("aria-label")
+    if label is not None:
+        dx, dy, turn = _moves(element.attrib.get("transform", ""))
+        whole = [
+            affinity.translate(affinity.rotate(s, turn, origin=(0, 0)), dx, dy)
+            for s in shapes
+            if not s.is_empty
+        ]
+        sheet.texts += [(label, s) for s in whole]
+        return
+    sheet.inks += shapes
+    if row and name.startswith(row + "-"):
+        _glyphs(row, name.removeprefix(row + "-"), lines, shapes, sheet)
+
+
+def _glyphs(row: str, kind: str, lines: list, shapes: list[BaseGeometry], sheet: ReadSheet) -> None:
+    count = STROKES[kind]
+    assert len(lines) % count == 0, f"{row}: {len(lines)} sub-paths are no whole number of {kind}"
+    for k in range(0, len(lines), count):
+        ink = shapes[k]
+        for shape in shapes[k + 1 : k + count]:
+            ink = ink.union(shape)
+        sheet.glyphs.append(Glyph(row, kind, ink, lines[k : k + count]))
+
+
+def _moves(transform: str) -> tuple[float, float, float]:
+    """The translation and the turn of a text; a second translation is along the turned line."""
+    dx = dy = turn = 0.0
+    for what, numbers in re.findall(r"(\w+)\(([^)]*)\)", transform):
+        values = [float(v) for v in numbers.split()]
+        if what == "rotate":
+            turn = values[0]
+        else:
+            angle = math.radians(turn)
+            dx += values[0] * math.cos(angle) - values[1] * math.sin(angle)
+            dy += values[0] * math.sin(angle) + values[1] * math.cos(angle)
+    return dx, dy, turn
+
+
+def _shape(line: list[tuple[float, float]], width: float, filled: bool) -> BaseGeometry:
+    if filled:
+        return Polygon(line).buffer(0) if len(line) > 2 else Polygon()
+    if len(line) < 2 or len(set(line)) < 2:
+        return LineString([line[0], (line[0][0] + 1e-6, line[0][1])]).buffer(width / 2)
+    return LineString(line).buffer(width / 2, quad_segs=4)
+
+
+def sub_paths(d: str) -> list[list[tuple[float, float]]]:
+    """The sub-paths of path data as points; curves in eight steps."""
+    paths: list[list[tuple[float, float]]] = []
+    here = start = (0.0, 0.0)
+    for command, numbers in re.findall(r"([MmLlCcQqZz])([^MmLlCcQqZz]*)", d):
+        values = [float(v) for v in re.findall(r"-?\d*\.?\d+(?:e-?\d+)?", numbers)]
+        points = list(zip(values[::2], values[1::2], strict=True))
+        if command.islower() and command != "z":
+            points = [(x + here[0], y + here[1]) for x, y in points]
+        if command in "Mm":
+            here = start = points[0]
+            paths.append([here])
+        elif command in "Zz":
+            paths[-1].append(start)
+            here = start
+        elif command in "Ll":
+            paths[-1] += points
+            here = points[-1]
+        else:
+            paths[-1] += [_bend(here, points, t / 8) for t in range(1, 9)]
+            here = points[-1]
+    return paths
+
+
+def _bend(here: tuple[float, float], handles: list[tuple[float, float]], t: float) -> tuple[float, float]:
+    points = [here, *handles]
+    while len(points) > 1:
+        points = [(a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) for a, b in itertools.pairwise(points)]
+    return points[0]
+
+
+def overlaps(sheet: ReadSheet, least_mm2: float = 0.005) -> list[tuple[str, str, float]]:
+    """Pairs of glyphs whose inks lie over each other, with the area."""
+    shapes = [g.ink for g in sheet.glyphs]
+    tree = STRtree(shapes)
+    found = []
+    for i, shape in enumerate(shapes):
+        for j in tree.query(shape):
+            if j > i:
+                area = shape.intersection(shapes[j]).area
+                if area > least_mm2:
+                    a, b = sheet.glyphs[i], sheet.glyphs[j]
+                    found.append((f"{a.row} {a.kind}", f"{b.row} {b.kind}", round(area, 3)))
+    return found
+
+
+def outside(sheet: ReadSheet, margin: float = 11.5) -> list[tuple[float, float, float, float]]:
+    """The boxes of inks and letters that leave the page's margins."""
+    every = [*sheet.inks, *(shape for _, shape in sheet.texts)]
+    return [
+        s.bounds
+        for s in every
+        if not s.is_empty
+        and (
+            s.bounds[0] < margin
+            or s.bounds[1] < margin
+            or s.bounds[2] > sheet.width - margin
+            or s.bounds[3] > sheet.height - margin
+        )
+    ]
+
+
+def text_over_glyphs(sheet: ReadSheet) -> list[tuple[str, str]]:
+    """Letters that lie on a glyph of the chart, and letters of different texts on each other."""
+    tree = STRtree([g.ink for g in sheet.glyphs])
+    found = [
+        (words, sheet.glyphs[j].kind)
+        for words, shape in sheet.texts
+        for j in tree.query(shape)
+        if shape.intersection(sheet.glyphs[j].ink).area > 0.002
+    ]
+    letters = STRtree([s for _, s in sheet.texts])
+    for i, (words, shape) in enumerate(sheet.texts):
+        for j in letters.query(shape):
+            if j > i and sheet.texts[j][0] != words and shape.intersection(sheet.texts[j][1]).area > 0.002:
+                found.append((words, sheet.texts[j][0]))
+    return found

@@ -1,0 +1,128 @@
+"""Rows over rows: tops over feet, fans, decreases, arches, and what is shared."""
+
+import itertools
+import math
+
+import cloth
+import pytest
+from hookfold.charts.layout.fabric import lay_fabric, mirrored
+
+EVERY = {
+    "sc": cloth.each("sc", 12, 5, 1, False),
+    "hdc": cloth.each("hdc", 12, 5, 2, True),
+    "dc": cloth.each("dc", 12, 5, 3, True),
+    "shells": cloth.shells(3, 5),
+    "v-stitches": cloth.v_stitches(4, 5),
+    "mesh": cloth.mesh(5, 5),
+    "trellis": cloth.trellis(5, 6),
+    "ripple": cloth.ripple(2, 6),
+    "bobbles": cloth.bobbles(3, 6),
+    "widening": cloth.triangle(5, 8, 1),
+    "narrowing": cloth.triangle(20, 8, -1),
+}
+
+
+def stitches(course):
+    return [s for s in course.laid.spots if s.role in ("stitch", "turning")]
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_tops_stand_in_the_order_of_work(name):
+    for course in lay_fabric(EVERY[name]).courses:
+        xs = [s.head[0] * course.sign for s in course.laid.spots if s.role in ("stitch", "turning", "chain")]
+        assert xs == sorted(xs)
+
+
+@pytest.mark.parametrize("name", ["sc", "hdc", "dc", "shells", "ripple", "bobbles", "widening", "narrowing"])
+def test_tops_are_even_where_no_chain_lies_between(name):
+    """Within 15 % of one stitch; a bobble may ask for a little more."""
+    for course in lay_fabric(EVERY[name]).courses:
+        xs = sorted(s.head[0] for s in stitches(course))
+        gaps = [b - a for a, b in itertools.pairwise(xs)]
+        assert all(0.85 <= gap <= 1.15 for gap in gaps), (course.worked.label, gaps)
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_feet_stand_on_what_they_are_worked_into(name):
+    """A single foot is within 0.1 stitch of its base's head, across and up; fanned feet stay within half a
+    fan.
+    """
+    fabric = EVERY[name]
+    laid = lay_fabric(fabric)
+    for course in laid.courses:
+        below = laid.courses[course.index - 1].laid if course.index else laid.foundation
+        rise = below.rise
+        feet = [
+            (spot, foot)
+            for spot in stitches(course)
+            for foot in fabric.rows[course.index].row.stitches[spot.item].feet
+        ]
+        for spot, foot in feet:
+            if foot.hold != "top" or foot.back != 1:
+                continue
+            x, y = below.spots[foot.at].head
+            near = min(math.hypot(px - x, py - (y + rise)) for px, py in spot.feet)
+            shared = sum(1 for _, other in feet if other.at == foot.at)
+            assert near <= 0.1 or (shared > 1 and near <= 0.41), (course.worked.label, spot.item, near)
+
+
+def test_a_shell_fans_from_one_foot():
+    course = lay_fabric(EVERY["shells"]).courses[0]
+    shell = course.laid.spots[2:7]
+    assert [s.kind for s in shell] == ["dc"] * 5
+    assert max(s.feet[0][0] for s in shell) - min(s.feet[0][0] for s in shell) == pytest.approx(4 * 0.13)
+    heights = [-s.head[1] for s in shell]
+    assert heights[2] == max(heights) and heights[0] < heights[1] < heights[2]
+
+
+def test_a_decrease_gathers_its_feet():
+    course = lay_fabric(EVERY["narrowing"]).courses[1]
+    first = next(s for s in course.laid.spots if s.kind == "sc2tog")
+    assert len(first.feet) == 2 and abs(first.feet[0][0] - first.feet[1][0]) == pytest.approx(1.0, abs=0.15)
+
+
+def test_arches_bulge_and_are_held_in_their_middle():
+    laid = lay_fabric(EVERY["trellis"])
+    arch = next(s for s in laid.courses[0].laid.spots if s.role == "chain")
+    assert len(arch.ovals) == 5
+    assert arch.head[1] < min(arch.curve[0][1], arch.curve[-1][1]) - 0.5
+    held = next(s for s in laid.courses[1].laid.spots if s.kind == "sc")
+    middles = [s.head[0] for s in laid.courses[0].laid.spots if s.role == "chain"]
+    assert min(abs(held.feet[0][0] - x) for x in middles) < 0.1
+
+
+def test_ripples_wave_and_plain_rows_do_not():
+    waves = {}
+    for name in ("dc", "ripple"):
+        ys = [s.head[1] for s in stitches(lay_fabric(EVERY[name]).courses[-1])]
+        waves[name] = max(ys) - min(ys)
+    assert waves["dc"] < 0.01
+    assert waves["ripple"] > 0.8
+
+
+def test_rows_laid_alike_are_one_object():
+    laid = lay_fabric(cloth.each("sc", 30, 400, 1, False))
+    assert len({id(c.laid) for c in laid.courses}) <= 4
+
+
+def test_a_bobble_row_stays_level():
+    laid = lay_fabric(EVERY["bobbles"])
+    ys = [s.head[1] for s in stitches(laid.courses[-1])]
+    assert max(ys) - min(ys) < 0.55
+
+
+def test_mirroring_twice_changes_nothing():
+    laid = lay_fabric(EVERY["shells"])
+    again = mirrored(mirrored(laid))
+    assert [c.laid.spots for c in again.courses] == [c.laid.spots for c in laid.courses]
+    assert [c.sign for c in mirrored(laid).courses] == [-c.sign for c in laid.courses]
+
+
+def test_lace_sets_the_foundation_wider():
+    h = cloth.Hook(cloth.foundation(13)).start(1).do("sc")
+    for _ in range(4):
+        h.sk(1).one(*["dc"] * 7).sk(0).do("sc")
+    laid = lay_fabric(cloth.fabric(14, [h.row()], risen=1))
+    assert laid.spacing > 1.5
+    xs = sorted(s.head[0] for s in stitches(laid.courses[0]))
+    assert min(b - a for a, b in itertools.pairwise(xs)) >= 0.79
