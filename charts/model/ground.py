@@ -147,7 +147,7 @@ class Ground:
 
     def _corner_spaces(self, size: int) -> list[Hit]:
         """Chain spaces with stitches of one group on both sides; where no group has one, the largest spaces."""
-        inside = set()
+        inside: set[int] = set()
         for first, length, _ in self.row.groups:
             inside.update(range(first + 1, first + length - 1))
         runs = self._runs(size)

@@ -29,10 +29,13 @@ from ..pattern.tree import (
     WrittenPattern,
     walk,
 )
+from . import row_end
 from .grid import Fabric, Row, Stitch, WorkedRow
 from .ground import Ground, slots_of
-from .play import Choice, Player, Site, Steps, Stuck
+from .play import Player
+from .site import Choice, Site
 from .stated import differs
+from .stuck import Steps, Stuck
 
 _TURNING = {"sc": 1, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "trtr": 6}
 MOST_WORKED_ROWS = 20_000
@@ -308,7 +311,7 @@ class _Worker:
         stuck: Stuck | None = None
         try:
             player.run(ops)
-            player.check_end()
+            row_end.check_end(player)
         except Stuck as fault:
             stuck = fault
         row = self._shared(player.row())
@@ -332,7 +335,7 @@ class _Worker:
 
         below = self.rows[-1].label if self.rows else {"chain": "the foundation chain", "ring": "the ring", "magic ring": "the ring"}.get(self.pattern.start.how if self.pattern.start else "", "the stitches given")
         on_foundation = not self.rows and bool(self.pattern.start) and self.pattern.start.how in ("chain", "ring")  # type: ignore[union-attr]
-        return Site(ground, below, self.specials, text.is_round, opening, self.pattern.loops, self.throughout, number, on_foundation, rows_below=len(self.rows), steps=self.steps)
+        return Site(ground, below, self.specials, text.is_round, opening, self.pattern.loops, self.throughout, number, on_foundation, rows_below=len(self.rows), steps=self.steps, terms=self.pattern.terms)
 
     def _ground_at(self, back: int, direction: int) -> Ground | None:
         at = len(self.rows) - back

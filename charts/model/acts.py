@@ -1,0 +1,104 @@
+"""Skipping, and what moves no stitch: joining yarn, other rows, the other side of the foundation."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ..pattern.tree import Act, Corner, Place, Skip
+from . import footing, joining
+from .grid import counts
+from .ground import Ground
+
+if TYPE_CHECKING:
+    from .play import Player
+
+
+def skip(p: Player, op: Skip) -> None:
+    passed: list[int] = []
+    for place in op.places:
+        if (
+            place.which == "first"
+            and place.noun.name not in ("shell", "V-st", "group", "block")
+            and already(p, place)
+        ):
+            continue
+        keep = p.last
+        for target in p.targets(place, op.at):
+            passed += range(target.start, target.end)
+        p.last = keep
+    p.skipped = tuple(passed)
+    p.landmark = False
+
+
+def already(p: Player, place: Place) -> bool:
+    hits = p.ground.hits(place.noun)[: place.count]
+    return bool(hits) and hits[-1].end <= p.here
+
+
+def act(p: Player, op: Act) -> None:
+    if op.name == "join":
+        joining.join(p, op.place)
+    elif op.name == "yarn":
+        take_up(p, op)
+    elif op.name == "leave":
+        p.left_on_purpose = True
+    elif op.name == "loops":
+        p.loops = op.text
+    elif op.name == "row" and op.place is not None:
+        other_row(p, op)
+    elif op.name == "opposite":
+        turn_to_opposite(p)
+    elif op.name == "edge":
+        p.on_edge = True
+    elif op.name == "behind":
+        p.left_on_purpose = True
+    elif op.name == "last":
+        p.landmark = True
+
+
+def take_up(p: Player, op: Act) -> None:
+    """A new yarn joined at a place: the hook is there, and has used nothing yet."""
+    if op.place is None:
+        return
+    target = p.targets(op.place, op.at)[0]
+    if target.back == 1 and p.main == 1:
+        p.here = target.start
+    elif target.back != 1:
+        p.others[target.back] = target.start
+    p.last = target
+
+
+def other_row(p: Player, op: Act) -> None:
+    """From here on the row is worked into an earlier row as if that were the row below."""
+    assert op.place is not None
+    back = footing.back_of(p, op.place)
+    ground = p.ground_at(back)
+    p.ground, p.main, p.here, p.offset = Ground(ground.row, ground.slots, ground.loose), 1, 0, back
+    p.loops = op.text or p.loops
+    word = "Rnd" if p.site.is_round else "Row"
+    p.site = replace(p.site, below=f"{word} {p.site.number - back}")
+
+
+def turn_to_opposite(p: Player) -> None:
+    """Along the other side of the foundation chain, back towards its beginning."""
+    first = max((s.feet[0].at for s in p.out if s.feet and s.feet[0].back == 1), default=0)
+    row = p.ground.row
+    slots = tuple(s for s in reversed(p.ground.slots[:-1]) if s.item <= first)
+    p.ground = Ground(row, slots)
+    p.here = 0
+    p.opposite = True
+    p.landmark = True
+    p.left_on_purpose = True
+
+
+def mark_corners(p: Player, op: Corner) -> None:
+    for place in op.make.places:
+        of = place.of
+        noun = of.noun if of is not None else place.noun
+        for hit in p.ground.hits(noun):
+            inside = [i for i in range(hit.start, hit.end) if counts(p.ground.slots[i].stitch)]
+            if not inside:
+                continue
+            at = len(inside) // 2 if place.nth == 0 or of is None else min(place.nth, len(inside)) - 1
+            p.corners[inside[at]] = op.make

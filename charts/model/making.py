@@ -1,0 +1,174 @@
+"""Making stitches: one a place, several in one place, several places under one top."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..pattern.lexicon import height_of, together
+from ..pattern.tree import Chain, Into, Make, Place
+from . import joining
+from .grid import Foot, Stitch
+from .site import Target
+from .stuck import MOST_MADE, Stuck
+
+if TYPE_CHECKING:
+    from .play import Player
+
+
+def make(p: Player, op: Make) -> None:
+    if op.stitch == "picot" or (op.stitch in p.site.specials and p.site.specials[op.stitch].form == "picot"):
+        picot(p, op)
+        return
+    if op.stitch == "sl st" and joining.closes(p, op):
+        joining.join(p, op.places[0])
+        return
+    if joining.closes_with_stitch(p, op):
+        joining.join(p, op.places[0], op.stitch)
+        return
+    legs = together(op.stitch)
+    if op.stitch[:1] == "f" and height_of(op.stitch) and not op.places:
+        foundation_stitches(p, op)
+        return
+    places = op.places or (
+        () if p.context is not None else (Place("next", count=legs if legs > 1 else op.count),)
+    )
+    if not op.places and p.context is None and legs == 1:
+        put(p, op, p.targets(places[0], op.at), 1)
+        return
+    if not places:
+        put(p, op, [p.context], op.count) if p.context else None
+        return
+    if legs > 1:
+        gather(p, op, places, legs)
+        return
+    for place in places:
+        wide = is_shell(op)
+        p.wide = p.wide or wide
+        put(p, op, p.targets(place, op.at), op.count)
+
+
+def put(p: Player, op: Make, targets: list[Target], count: int) -> None:
+    """`count` stitches in each target."""
+    for target in targets:
+        corner = p.corners.get(target.start) if target.back == 1 and target.end > target.start else None
+        number = corner.count if corner else count
+        group = p.new_place() if number > 1 and p.group < 0 else p.group
+        begun = len(p.out)
+        room_for(p, number, op)
+        p.out += [stitch(p, op.stitch, (target,), group, op)] * number
+        if number > 1 and p.group < 0:
+            p.groups.append((begun, number, ""))
+    p.chained = False
+    p.wide = (count >= 3 and height_of(op.stitch) not in ("sc", None)) or (
+        p.wide and bool(targets) and targets[-1].foot.hold in ("space", "between")
+    )
+
+
+def room_for(p: Player, number: int, op: Make | Chain) -> None:
+    if len(p.out) + number > MOST_MADE:
+        raise Stuck(f"the row makes more than {MOST_MADE:,} stitches", "use a smaller number", op.at, "limit")
+
+
+def stitch(p: Player, kind: str, targets: tuple[Target, ...], group: int, op: Make) -> Stitch:
+    special = p.site.specials.get(kind)
+    feet = tuple(t.foot for t in targets)
+    if kind[:2] in ("FP", "BP"):
+        hold = "front post" if kind[:2] == "FP" else "back post"
+        feet = tuple(Foot(f.at, f.back, hold, f.part) for f in feet)
+    if special and special.kind:
+        if special.reach > 1 and feet and feet[0].back == 1:
+            feet = deeper(p, feet, special.reach)
+        return Stitch(special.kind, feet, "stitch", special.chains, group, special.legs)
+    role = "travel" if kind == "sl st" and p.travelling() else "stitch"
+    legs = {"bobble": 5, "puff": 3, "popcorn": 5, "cl": 3}.get(
+        kind, together(kind) if together(kind) > 1 else 0
+    )
+    return Stitch(kind, feet, role, 0, group, legs)
+
+
+def deeper(p: Player, feet: tuple[Foot, ...], reach: int) -> tuple[Foot, ...]:
+    """A long stitch goes into what the stitch below it stands on."""
+    out = []
+    for foot in feet:
+        deep = foot
+        for _ in range(reach - 1):
+            row = p.ground_at(deep.back).row
+            below = row.stitches[deep.at].feet
+            if not below or below[0].back == 0:
+                break
+            deep = Foot(below[0].at, deep.back + below[0].back, "top", below[0].part)
+        out.append(deep)
+    return tuple(out)
+
+
+def gather(p: Player, op: Make, places: tuple[Place, ...], legs: int) -> None:
+    """Several feet under one top: over as many places as it has legs, or all in one."""
+    targets = [t for place in places for t in p.targets(place, op.at)]
+    one_place = len(targets) == 1
+    if one_place:
+        targets *= legs
+    elif len(targets) == legs + 1 and legs == 2:
+        targets = [targets[0], targets[2]]
+    if len(targets) % legs:
+        raise Stuck(
+            f"{op.stitch} works {legs} stitches together, but the words give it {len(targets)}",
+            f'write "over next {legs} sts"',
+            op.at,
+        )
+    room_for(p, op.count * len(targets) // legs, op)
+    for _ in range(op.count):
+        for first in range(0, len(targets), legs):
+            p.out.append(stitch(p, op.stitch, tuple(targets[first : first + legs]), p.group, op))
+    p.chained = p.wide = False
+
+
+def picot(p: Player, op: Make) -> None:
+    special = p.site.specials.get(op.stitch)
+    chains = (
+        special.chains if special else next((at.nth for at in op.places if at.which == "made" and at.nth), 3)
+    )
+    kind = special.kind if special else "picot"
+    room_for(p, op.count, op)
+    at = next(
+        (i for i in range(len(p.out) - 1, -1, -1) if p.out[i].role not in ("chain", "picot")),
+        max(len(p.out) - 1, 0),
+    )
+    p.out += [Stitch(kind, (Foot(at, 0),), "picot", chains, p.group)] * op.count
+
+
+def foundation_stitches(p: Player, op: Make) -> None:
+    room_for(p, op.count, op)
+    p.out += [Stitch(op.stitch, (), "stitch")] * op.count
+
+
+def into(p: Player, op: Into) -> None:
+    """A group into each target of a place."""
+    places = op.places or (Place("next"),)
+    for place in places:
+        targets = [p.context] if not op.places and p.context is not None else p.targets(place, op.at)
+        for target in targets:
+            into_one(p, op, target)
+
+
+def into_one(p: Player, op: Into, target: Target) -> None:
+    keep = (p.context, p.group)
+    p.context, p.group = target, p.new_place() if keep[1] < 0 else keep[1]
+    begun = len(p.out)
+    try:
+        p.sequence(op.ops, 0)
+    finally:
+        p.context, p.group = keep
+    if op.name:
+        p.named.append(op.name)
+    close_group(p, begun, op.name)
+    p.chained, p.wide = False, True
+
+
+def close_group(p: Player, begun: int, name: str) -> None:
+    if len(p.out) > begun and (p.group < 0 or name):
+        p.groups.append((begun, len(p.out) - begun, name))
+
+
+def is_shell(op: Make) -> bool:
+    """Whether so many tall stitches go into one place that they spread over the stitches beside it."""
+    return op.count >= 3 and height_of(op.stitch) not in ("sc", None)

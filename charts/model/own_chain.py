@@ -1,0 +1,71 @@
+"""Chains counted from the hook: of the foundation, or of a chain made in this row."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ..pattern.tree import Place
+from . import footing
+from .grid import Foot
+from .ground import Hit
+from .site import Target
+from .stuck import Stuck
+from .wording import ordinal
+
+if TYPE_CHECKING:
+    from .play import Player
+
+
+def hook(p: Player, place: Place) -> Target:
+    slot = place.nth - 1
+    if not p.site.on_foundation:
+        if p.out and p.out[-1].kind == "ch":
+            return own_hook(p, place)
+        raise Stuck(
+            "there is no foundation chain below to count from the hook", "name the stitch of the row below"
+        )
+    if slot >= len(p.ground.slots):
+        raise Stuck(
+            f"the foundation has {len(p.ground.slots)} ch; there is no {ordinal(place.nth)} ch from the hook",
+            f"make at least {place.nth} ch",
+        )
+    p.here = slot + 1
+    target = footing.target(p, 1, Hit(slot, slot + 1), place)
+    footing.remember(p, [target])
+    return target
+
+
+def own_hook(p: Player, place: Place) -> Target:
+    """ "in 4th ch from hook" of a chain made in this row: the row goes on along it, back towards its first chain."""
+    at, chain = len(p.out) - 1, p.out[-1]
+    if place.nth > chain.chains:
+        raise Stuck(
+            f"the chain just made has {chain.chains} ch; there is no {ordinal(place.nth)} ch from the hook",
+            f"make at least {place.nth} ch",
+        )
+    if chain.role == "start":
+        p.out[at] = replace(chain, role="chain")
+    part = chain.chains - place.nth
+    p.own = (at, part)
+    return Target(Foot(at, 0, "chain", part), 0, 0, 0)
+
+
+def own_next(p: Player, place: Place) -> list[Target] | None:
+    """The next chains of a chain made in this row that is being worked along."""
+    if (
+        p.own is None
+        or place.noun.name not in ("ch", "st")
+        or place.which not in ("next", "each", "last", "rem")
+    ):
+        return None
+    at, part = p.own
+    count = (
+        part
+        if place.which in ("each", "last") and place.count == 1 and place.which == "each"
+        else place.count
+    )
+    if count > part or not count:
+        return None
+    p.own = (at, part - count)
+    return [Target(Foot(at, 0, "chain", part - 1 - i), 0, 0, 0) for i in range(count)]

@@ -1,0 +1,109 @@
+""" "Each": all that are left, as far as the words and the rest of the row leave them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..pattern.lexicon import height_of
+from ..pattern.tree import Either, Into, Make, Noun, Op, Place, Skip, Star, Times
+from . import footing, landmarks
+from .ground import Hit
+from .site import SPACES, Target
+from .stuck import Stuck
+
+if TYPE_CHECKING:
+    from .play import Player
+
+
+def each(p: Player, place: Place) -> list[Target]:
+    """All that are left, as far as `until` and as what the row does afterwards leave it."""
+    back = footing.back_of(p, place)
+    ground = p.ground_at(back)
+    nouns = (place.noun, *place.also)
+    end = end_of_each(p, place, back)
+    found = {h: n for n in reversed(nouns) for h in ground.within(n, p.spot(back), end)}
+    kept = sorted(found, key=lambda h: (h.start, h.end))
+    if not kept and not ((place.until or place.upto) and p.spot(back) == end):
+        raise footing.none_left(p, place, 0, 1)
+    if back == 1:
+        each_passes(p, kept, nouns)
+    out = [footing.target(p, back, h, Place("each", found[h], hold=place.hold)) for h in kept]
+    if kept:
+        p.go(back, kept[-1].end)
+    if any(n.name in SPACES for n in nouns):
+        p.wide = True
+    footing.remember(p, out)
+    return out
+
+
+def end_of_each(p: Player, place: Place, back: int) -> int:
+    ground = p.ground_at(back)
+    end = len(ground.slots)
+    if place.until:
+        count, noun = place.until
+        hits = ground.within(noun, p.spot(back), end)
+        if len(hits) < count:
+            raise Stuck(
+                f"the words leave the last {count} {p.many(noun, count)} of {p.site.below}; only {len(hits)} {'is' if len(hits) == 1 else 'are'} left",
+                f"leave {len(hits)}",
+            )
+        end = hits[len(hits) - count].start if count else end
+    elif place.upto is not None:
+        hit = ground.find(place.upto, p.spot(back))
+        end = hit.start if hit else end
+    elif p.reserve is not None and back == 1:
+        end = min(end, p.reserve)
+    return end
+
+
+def each_passes(p: Player, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
+    """ "each sc" that passes over other stitches leaves them unworked without a word."""
+    if not kept or any(
+        n.name in ("sp", "lp", "picot", "ch", "mesh") or height_of(n.name) is None and n.name != "st"
+        for n in nouns
+    ):
+        return
+    worked = sum(p.ground.stitches_between(h.start, h.end) for h in kept)
+    over = p.ground.stitches_between(p.here, kept[-1].end) - worked
+    if over and not p.corners:
+        raise Stuck(
+            f'"each {p.one(nouns[0])}" passes over {over} other {"stitch" if over == 1 else "stitches"} of {p.site.below}',
+            'write "each st", or say that the others are skipped',
+        )
+
+
+def reserved(p: Player, ops: tuple[Op, ...], at: int) -> int | None:
+    """Where the stitches begin that a later clause of the row works into: "each" stops before them."""
+    for op in ops[at + 1 :]:
+        if isinstance(op, Star) and op.more is None:
+            return None
+        places = op.places if isinstance(op, Make | Into) else ()
+        for place in places:
+            found = reserved_by(p, place)
+            if found is not None:
+                return found
+    return None
+
+
+def reserved_by(p: Player, place: Place) -> int | None:
+    if footing.back_of(p, place) != 1:
+        return None
+    if place.which == "last":
+        hits = p.ground.hits(place.noun)
+        return hits[-place.count].start if len(hits) >= place.count else None
+    beginning = place.which in ("top", "beg") or (
+        place.which == "nth" and place.of is not None and place.of.which == "beg"
+    )
+    if beginning and not p.site.is_round:
+        item = landmarks.start_item(p, 1)
+        return p.ground.of_item(item)
+    return None
+
+
+def takes_each(op: Op) -> bool:
+    """Whether a clause works into all that is left, so that what later clauses need must be kept from it."""
+    return (
+        isinstance(op, Make | Into | Skip)
+        and any(p.which == "each" for p in op.places)
+        or isinstance(op, Times | Star | Either)
+    )

@@ -1,0 +1,228 @@
+"""Repeats: from * and again, brackets k times, either of two."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from ..pattern.tree import NOWHERE, Either, Noun, Op, Star, Times
+from . import making, row_end
+from .site import Mark
+from .stuck import MOST_TRIES, Stuck
+
+if TYPE_CHECKING:
+    from .play import Player
+
+
+def star(p: Player, op: Star) -> None:
+    if op.until is not None:
+        until(p, op, *op.until)
+    elif op.more is not None:
+        fixed(p, op)
+    else:
+        across(p, op, (), top=False)
+
+
+def fixed(p: Player, op: Star) -> None:
+    total = (op.more or 0) + 1
+    bounds = [len(p.out)]
+    for turn in range(total):
+        last = turn == total - 1
+        ops = op.ops[: op.cut] if last and op.cut is not None else op.ops
+        try:
+            p.sequence(ops, 0)
+        except Stuck as stuck:
+            raise Stuck(
+                f"{stuck.says} (in repetition {turn + 1} of {total})",
+                stuck.remedy,
+                stuck.at if stuck.at != NOWHERE else op.at,
+                stuck.kind,
+            ) from None
+        bounds.append(len(p.out))
+    note_repeat(p, bounds)
+    if op.ending:
+        p.sequence(op.ending, 0)
+
+
+def until(p: Player, op: Star, count: int, noun: Noun) -> None:
+    """Repeat until `count` of a noun are left."""
+    made = 0
+    bounds = [len(p.out)]
+    left = left_of(p, noun)
+    while left > count:
+        before = p.here
+        try:
+            p.sequence(op.ops, 0)
+        except Stuck as stuck:
+            raise Stuck(
+                f"the repeat does not come out even: after {made} of them {left} {p.many(noun, left)} are left of {p.site.below}, not {count}; {stuck.says}",
+                "change the foundation to the multiple the repeat needs, or the count after \"to last\"", op.at,
+            ) from None  # fmt: skip
+        made += 1
+        bounds.append(len(p.out))
+        if p.here == before:
+            raise Stuck(
+                "the repeat moves nowhere, so it never ends",
+                'say how often, as "rep from * 3 more times"',
+                op.at,
+                "ambiguous",
+            )
+        left = left_of(p, noun)
+    if left != count:
+        raise Stuck(
+            f"the repeat does not come out even: after {made} of them {left} {p.many(noun, left)} are left of {p.site.below}, not {count}",
+            "change the foundation to the multiple the repeat needs, or the count after \"to last\"", op.at,
+        )  # fmt: skip
+    note_repeat(p, bounds)
+    if op.ending:
+        p.sequence(op.ending, 0)
+
+
+def left_of(p: Player, noun: Noun) -> int:
+    return p.ground_at(p.main).left(noun, p.spot(p.main))
+
+
+def across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
+    """As often as the ground allows; at the top of the row, as often as lets the tail come out even."""
+    marks, stuck = as_often_as_goes(p, op)
+    best: tuple[Stuck | None, int] | None = None
+    for tries, turns in enumerate(range(len(marks) - 1, -1, -1)):
+        if tries >= MOST_TRIES:
+            break
+        for part in endings(p, op):
+            fault = try_tail(p, marks[turns], part, tail, top=top)
+            if fault is not None and fault.kind == "limit":
+                raise fault
+            if fault is None and (turns or part or stuck is None):
+                note_repeat(p, [m.made for m in marks[: turns + 1]])
+                return
+            if best is None and turns:
+                best = (fault, turns)
+    uneven(p, op, marks, stuck, best, top=top)
+
+
+def as_often_as_goes(p: Player, op: Star) -> tuple[list[Mark], Stuck | None]:
+    marks = [p.mark()]
+    while True:
+        before = (p.here, dict(p.others))
+        try:
+            p.sequence(op.ops, 0)
+        except Stuck as stuck:
+            return marks, stuck
+        marks.append(p.mark())
+        if (p.here, p.others) == before:
+            raise Stuck(
+                "the repeat moves nowhere, so it never ends",
+                'say how often, as "rep from * 3 more times"',
+                op.at,
+                "ambiguous",
+            )
+
+
+def endings(p: Player, op: Star) -> list[tuple[Op, ...]]:
+    """What may follow the last whole repetition: a part of one more, and the ending said."""
+    if op.ending:
+        whole = len(op.ops) - 1 if op.replaces else len(op.ops)
+        return [op.ops[:n] + op.ending for n in range(whole, -1, -1)]
+    if op.cut is not None:
+        return [op.ops[: op.cut], ()]
+    return [()]
+
+
+def try_tail(p: Player, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:
+    p.go_back(mark)
+    try:
+        p.sequence(part, 0)
+        p.sequence(tail, 0, top=top)
+        if top:
+            row_end.check_end(p)
+    except Stuck as stuck:
+        return stuck
+    return None
+
+
+def uneven(
+    p: Player,
+    op: Star,
+    marks: list[Mark],
+    stuck: Stuck | None,
+    best: tuple[Stuck | None, int] | None,
+    *,
+    top: bool,
+) -> None:
+    """No number of repetitions comes out even: say what is left over, and leave the most that could be worked."""
+    turns = len(marks) - 1
+    if stuck is not None and stuck.kind in ("limit", "ambiguous"):
+        raise stuck
+    p.go_back(marks[turns])
+    left = p.ground_at(p.main).stitches_between(p.spot(p.main), len(p.ground_at(p.main).slots))
+    each = (marks[turns].here - marks[0].here) // turns if turns else 0
+    fault = best[0] if best else None
+    if turns == 0 and stuck is not None:
+        raise stuck
+    if fault is not None and left == 0:
+        raise fault
+    after = f"; the words after it then fail: {fault.says}" if fault and left == 0 else ""
+    raise Stuck(
+        f"the repeat does not come out even: {turns} of them use {turns * each} of {p.site.below} and {left} {'stitch is' if left == 1 else 'stitches are'} left over{after}",
+        "change the foundation to the multiple the repeat needs, or say what to do with the rest", op.at,
+    )  # fmt: skip
+
+
+def note_repeat(p: Player, bounds: list[int]) -> None:
+    """Remember the largest stretch of repetitions that made the same number of items each. `bounds` are where
+    each began, and where the last ended; a last one of another length is no whole repetition."""
+    if p.context is not None or len(bounds) < 3:
+        return
+    each = bounds[1] - bounds[0]
+    turns = sum(1 for a, b in pairwise(bounds) if b - a == each)
+    if turns < len(bounds) - 2 or not each or bounds[turns] != bounds[0] + each * turns:
+        return
+    if turns > 1 and (p.repeat is None or each * turns > p.repeat[1] * p.repeat[2]):
+        p.repeat = (bounds[0], each, turns)
+
+
+def times(p: Player, op: Times) -> None:
+    if op.times == 0:
+        across(p, Star(op.ops, at=op.at), (), top=False)
+        return
+    begun = len(p.out)
+    bounds = [begun]
+    for turn in range(op.times):
+        try:
+            p.sequence(op.ops, 0)
+        except Stuck as stuck:
+            if op.times == 1:
+                raise
+            raise Stuck(
+                f"{stuck.says} (in repetition {turn + 1} of {op.times})",
+                stuck.remedy,
+                stuck.at if stuck.at != NOWHERE else op.at,
+                stuck.kind,
+            ) from None
+        bounds.append(len(p.out))
+    if op.name:
+        p.named.append(op.name)
+        making.close_group(p, begun, op.name)
+    elif op.times > 1:
+        note_repeat(p, bounds)
+
+
+def either(p: Player, op: Either) -> None:
+    """The reading that the place right here allows."""
+    mark = p.mark()
+    for choice in op.choices:
+        try:
+            before = p.here
+            p.play(choice)
+            if adjacent(p, before):
+                return
+        except Stuck as stuck:
+            if stuck.kind == "limit":
+                raise
+        p.go_back(mark)
+    raise Stuck("neither of the two ways to work this place fits the row below", "say which is meant", op.at)
+
+
+def adjacent(p: Player, before: int) -> bool:
+    return p.landed <= before

@@ -1,0 +1,72 @@
+"""What the player of a row knows: where it is worked, how open words are read, where it may come back to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from ..pattern.tree import Special
+from .grid import Foot
+from .ground import Ground
+from .stuck import Steps
+
+SPACES = ("sp", "lp", "gap", "corner sp")
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """A place found: how a foot stands in it, the slots it covers, and on which row below (`back`) they are."""
+
+    foot: Foot
+    start: int
+    end: int
+    back: int = 1
+    size: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """How to read what the words leave open: what a beginning chain counts as (None: as the words or the usual
+    practice say), whether "st" includes chains, and whether a round ends on what its first slip stitches passed."""
+
+    chain: tuple[str, ...] | None = None
+    loose: bool = False
+    wrap: bool = False
+
+
+@dataclass(slots=True)
+class Site:
+    """All the player must know of where a row is worked: the ground of the row below and of earlier rows (by how
+    many rows below), what below is called, the pattern's special stitches, and the row's own manner."""
+
+    ground: Callable[[int], Ground | None]
+    below: str
+    specials: dict[str, Special]
+    is_round: bool = False
+    opening: tuple[str, ...] | None = None
+    loops: str = ""
+    throughout: dict[int, tuple[str, ...]] = field(default_factory=dict)
+    number: int = 0
+    on_foundation: bool = False
+    starts_at: int = 0
+    rows_below: int = 0
+    steps: Steps = field(default_factory=Steps)
+    terms: str = "US"
+
+
+@dataclass(slots=True)
+class Mark:
+    """A point to come back to."""
+
+    made: int
+    here: int
+    last: Target | None
+    skipped: tuple[int, ...]
+    others: dict[int, int]
+    chained: bool
+    wide: bool
+    named: int
+    groups: int
+    place: int
+    takes: int
+    repeat: tuple[int, int, int] | None

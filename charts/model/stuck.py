@@ -1,0 +1,34 @@
+"""Why a row cannot go on, and how much working one row may cost."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..pattern.tree import NOWHERE, Op, Span
+
+MOST_MADE = 100_000
+MOST_STEPS = 200_000
+MOST_TRIES = 12
+
+
+class Stuck(Exception):
+    """The row cannot go on: what is wrong, one thing to try, and where the words stand."""
+
+    def __init__(self, says: str, remedy: str, at: Span = NOWHERE, kind: str = "impossible") -> None:
+        super().__init__(says)
+        self.says, self.remedy, self.at, self.kind = says, remedy, at, kind
+
+
+@dataclass(slots=True)
+class Steps:
+    """What working may still cost: one step a clause played, over all readings tried of one row."""
+
+    left: int = MOST_STEPS
+
+    def spend(self, op: Op) -> None:
+        self.left -= 1
+        if self.left < 0:
+            raise Stuck(
+                f"working this row takes more than {MOST_STEPS:,} steps, which is the limit",
+                "write it with fewer or smaller repeats", getattr(op, "at", NOWHERE), "limit",
+            )  # fmt: skip

@@ -1,0 +1,163 @@
+"""Places as the words name them, found on the ground."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..pattern.lexicon import height_of
+from ..pattern.tree import Noun, Place, Span
+from . import footing, grouped, landmarks, own_chain, remaining
+from .grid import Foot
+from .ground import Hit
+from .site import SPACES, Target
+from .stuck import Stuck
+
+if TYPE_CHECKING:
+    from .play import Player
+
+
+def targets(p: Player, place: Place, at: Span) -> list[Target]:
+    which = place.which
+    own = own_chain.own_next(p, place)
+    if own is not None:
+        return own
+    if which == "edge" or (p.on_edge and which in ("next", "each")):
+        return along_edge(p, place)
+    if which == "ring":
+        return [Target(Foot(0, 1, "ring"), 0, 0)]
+    if which == "made":
+        return [Target(Foot(max(len(p.out) - 1, 0), 0), 0, 0, 0)]
+    if which == "same":
+        return [same(p, place)]
+    if which == "hook":
+        return [own_chain.hook(p, place)]
+    if which in ("top", "beg"):
+        return [landmarks.beginning(p, place)]
+    if which == "nth":
+        return grouped.nth(p, place)
+    if which == "skipped":
+        return skipped_targets(p, place)
+    if which == "opening":
+        return [Target(Foot(0, 1, "under"), 0, 1)]
+    if which in ("before", "after", "between"):
+        return [grouped.beside(p, place)]
+    if which == "each":
+        return remaining.each(p, place)
+    if which == "any":
+        return anywhere(p, place)
+    if which == "first":
+        return first_ones(p, place)
+    if which == "last":
+        return last_ones(p, place)
+    return next_ones(p, place)
+
+
+def next_ones(p: Player, place: Place) -> list[Target]:
+    back = footing.back_of(p, place)
+    ground = p.ground_at(back)
+    out: list[Target] = []
+    for number in range(place.count * max(place.nth, 1)):
+        spot = p.spot(back)
+        if place.noun.name in SPACES and not ground.has_spaces:
+            spot = footing.past_gap(p, spot)
+        hit = ground.find(place.noun, spot)
+        if hit is None:
+            raise footing.none_left(p, place, number, place.count)
+        footing.passable(p, back, spot, hit, place)
+        p.go(back, hit.end)
+        if number >= place.nth - 1:
+            out.append(footing.target(p, back, hit, place))
+    footing.remember(p, out)
+    return out
+
+
+def along_edge(p: Player, place: Place) -> list[Target]:
+    """Along the ends of the rows: one place a row end, as many as are said, or one for every row."""
+    count = place.count if place.which != "each" and place.noun.name != "row" else max(p.site.rows_below, 1)
+    p.landmark = True
+    return [Target(Foot(0, 1, "edge"), 0, 0, 0)] * count
+
+
+def same(p: Player, place: Place) -> Target:
+    if p.context is not None and p.last is None:
+        return p.context
+    if p.last is not None:
+        if p.last.back == 1:
+            p.here = max(p.here, p.last.end)
+        return p.last
+    hit = p.ground.find(
+        place.noun if place.noun.name not in ("sp", "lp") else Noun("st"), 0
+    ) or p.ground.find(Noun("st"), 0)
+    if hit is None:
+        raise Stuck('nothing has been worked yet that "same" could mean', "name the place")
+    target = footing.target(p, 1, hit, place)
+    p.here = max(p.here, hit.end)
+    p.last = target
+    p.takes += 1
+    return target
+
+
+def skipped_targets(p: Player, place: Place) -> list[Target]:
+    if not p.skipped:
+        raise Stuck("nothing has been skipped here", "say which stitch is meant")
+    slot = p.skipped[-1]
+    p.skipped = p.skipped[:-1]
+    return [footing.target(p, 1, Hit(slot, slot + 1), place)]
+
+
+def anywhere(p: Player, place: Place) -> list[Target]:
+    """A new yarn joined anywhere: the round begins there."""
+    hit = p.ground.find(place.noun, 0)
+    if hit is None:
+        raise footing.none_left(p, place, 0, 1)
+    hit = footing.begin_round_at(p, hit)
+    target = footing.target(p, 1, hit, place)
+    p.here = max(p.here, hit.end)
+    footing.remember(p, [target])
+    return [target]
+
+
+def first_ones(p: Player, place: Place) -> list[Target]:
+    back = footing.back_of(p, place)
+    ground = p.ground_at(back)
+    hits = ground.hits(place.noun)[: place.count]
+    if len(hits) < place.count:
+        raise footing.none_left(p, place, len(hits), place.count)
+    out = [footing.target(p, back, h, place) for h in hits]
+    p.go(back, max(p.spot(back), hits[-1].end))
+    footing.remember(p, out)
+    return out
+
+
+def last_ones(p: Player, place: Place) -> list[Target]:
+    back = footing.back_of(p, place)
+    ground = p.ground_at(back)
+    hits = ground.hits(place.noun)
+    if len(hits) < place.count:
+        raise footing.none_left(p, place, len(hits), place.count)
+    hits = hits[-place.count :]
+    if back == 1 and hits[0].start < p.here:
+        left = ground.left(place.noun, p.here)
+        raise Stuck(
+            f"the words need the last {place.count if place.count > 1 else ''} {p.many(place.noun, place.count)} of {p.site.below}, but {'all are' if not left else f'only {left} {chr(105) + chr(115) if left == 1 else chr(97) + chr(114) + chr(101)}'} {'worked already' if not left else 'left'}".replace(
+                "  ", " "
+            ),
+            "work fewer stitches before",
+        )
+    last_passes(p, hits, place)
+    out = [footing.target(p, back, h, place) for h in hits]
+    p.go(back, hits[-1].end)
+    p.landmark = True
+    footing.remember(p, out)
+    return out
+
+
+def last_passes(p: Player, hits: list[Hit], place: Place) -> None:
+    if place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
+        return
+    over = p.ground.stitches_between(p.here, hits[0].start)
+    if over and not (p.chained or p.wide or p.site.is_round):
+        raise Stuck(
+            f"{over} {'stitch' if over == 1 else 'stitches'} of {p.site.below} {'is' if over == 1 else 'are'} left before the last {p.one(place.noun)}",
+            f"work {'it' if over == 1 else 'them'}, or say that {'it is' if over == 1 else 'they are'} skipped",
+        )
