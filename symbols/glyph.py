@@ -43,6 +43,7 @@ class _Drawing:
     hold: str
     sc_form: str
     behind: tuple[Point, ...]
+    along_deg: float | None = None
 
     @property
     def slashes(self) -> int:
@@ -65,13 +66,15 @@ def draw(
     sc_form: str = "plus",
     base: str = "",
     behind: Sequence[Point] = (),
+    along_deg: float | None = None,
 ) -> Mark:
     """The ink of a stitch between its feet and its head, in stitch widths.
 
     `kind` is a US name of the dictionary, or a special stitch's own: that one is drawn as `legs` legs of
     `base` (dc when not given) gathered as its name says (puff, popcorn, else as a bobble). `chains` draws a
     beginning chain of so many chains instead. `hold` is how the feet hold (see the model's table). `behind`
-    are points where another post passes in front: the posts are broken there.
+    are points where another post passes in front: the posts are broken there. `along_deg` is the direction of
+    the row on the sheet, which the arms of a single crochet keep.
 
     >>> len(draw("dc", [(0.0, 0.0)], (0.0, -2.1)).strokes)   # stem, bar, one slash
     3
@@ -81,7 +84,7 @@ def draw(
     if chains:
         return chain_stack(feet[0], head, chains)
     what = kind_of(kind, legs, base)
-    return _DRAWN[what.form](_Drawing(what, tuple(feet), head, hold, sc_form, tuple(behind)))
+    return _DRAWN[what.form](_Drawing(what, tuple(feet), head, hold, sc_form, tuple(behind), along_deg))
 
 
 def kind_of(kind: str, legs: int = 0, base: str = "") -> StitchKind:
@@ -108,7 +111,7 @@ def _single(d: _Drawing) -> Mark:
         return slip(way)
     holds = foot_mark(way, d.what.form, d.hold)
     if d.what.base == "sc":
-        return cross(way, d.sc_form, d.behind, d.foot) + holds
+        return cross(way, d.sc_form, d.behind, d.foot, d.along_deg) + holds
     return post(way, d.slashes, d.behind, d.foot) + holds
 
 

@@ -7,6 +7,7 @@ our own.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from .ink import Mark, Point, SubPath
@@ -32,13 +33,25 @@ def slip(at: Frame) -> Mark:
     return solid(ellipse(at.at(0.0, at.length / 2.0), 0.21, 0.115, at.angle_deg))
 
 
-def cross(at: Frame, form: str, behind: Sequence[Point] = (), foot: float = FOOT_GAP) -> Mark:
-    """A single crochet: an upright cross whose stem reaches down to the foot, or an x (`form`)."""
+def cross(
+    at: Frame,
+    form: str,
+    behind: Sequence[Point] = (),
+    foot: float = FOOT_GAP,
+    along_deg: float | None = None,
+) -> Mark:
+    """A single crochet: an upright cross whose stem reaches down to the foot, or an x (`form`).
+
+    Its arms lie along the row (`along_deg` on the sheet) where that is given, else square to the stem: a leaning
+    cross must not be taken for the other form.
+    """
     middle = max(at.length - CROSS_TOP + 0.13 * _lean(at), min(foot + 0.25, at.length - 0.3), 0.3)
     if form == "x":
         return _saltire(at, middle, behind, foot)
     arm = ARM - 0.05 * _lean(at)
-    arms = line(at.at(-arm, middle), at.at(arm, middle))
+    turn = math.radians(at.angle_deg if along_deg is None else along_deg)
+    (x, y), dx, dy = at.at(0.0, middle), arm * math.cos(turn), arm * math.sin(turn)
+    arms = line((x - dx, y - dy), (x + dx, y + dy))
     return strokes(*stem(at, foot, max(at.length - HEAD_GAP, middle + 0.2), behind), arms)
 
 

@@ -57,7 +57,10 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
         return join(spot.head, spot.angle_deg)
     kind = drawn_kind(spot.kind, spot.legs, spot.base)
     feet = spot.feet or (spot.head,)
-    return draw(kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base)
+    return draw(
+        kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base,
+        along_deg=spot.angle_deg,
+    )  # fmt: skip
 
 
 def name_of(spot: Spot) -> str:

@@ -46,6 +46,8 @@ SEAM_START = 1.0
 SEAM_CHAINS = 0.5
 #: Where the join, a beginning chain that does not count, and the number stand before the first top.
 JOIN_BEFORE, JOIN_UP = 0.58, 0.0
+#: The distance from ink at which a number stands free.
+LABEL_ROOM = 0.5
 #: A slip stitch that travels into a space lies inside it, so far in from the chain's outer side.
 TRAVEL_INSIDE = 0.85
 START_BEFORE, START_FOOT, START_HIGH = 0.62, 0.2, 0.62
@@ -357,7 +359,9 @@ class _Round:
         slots = sorted(slots, key=lambda s: s.item)
         spots: dict[int, Spot] = {}
         for slot in slots:
-            spots[slot.item] = self._top(slot, spots, way)
+            out = way.out(slot.u)
+            top = self._top(slot, spots, way)
+            spots[slot.item] = replace(top, angle_deg=math.degrees(math.atan2(out[0], -out[1])))
         for a, b in itertools.pairwise(slots):
             ub = way.near(b.u, a.u + way.unit(a.v))
             spots.update(bridge_spots(self.row, a.bridge, spots[a.item], (a.u, a.v), (ub, b.v), way))
@@ -369,7 +373,8 @@ class _Round:
         tops = [s.v for s in slots]
         outer = sum(tops) / len(tops)
         laid = Laid(tuple(spots[i].rounded() for i in range(len(self.row.stitches))), outer - self.level)
-        label, angle = self._label(first, slots[-1], way)
+        around = [*laid.spots, *(s for b in self.bases.values() for s in b)]
+        label, angle = self._label(first, around, way)
         return Ring(index, self.worked, laid, self.level, outer, label, angle)
 
     def _bare(self, index: int, way: Way) -> Ring:
@@ -429,12 +434,40 @@ class _Round:
         at = way.at(u, first.v + JOIN_UP)
         return Spot(item, made.kind, made.role, at, (at,), chains=made.chains, angle_deg=angle)
 
-    def _label(self, first: Slot, last: Slot, way: Way) -> tuple[Point, float]:
-        """The middle of the round's number: before its first top, halfway up it."""
-        start = any(s.role == "start" for s in self.row.stitches)
-        u = first.u - (1.12 if start else 0.78) * way.unit((first.v + self.level) / 2.0)
-        out = way.out(u)
-        return way.at(u, (self.level + first.v) / 2.0), math.degrees(math.atan2(out[0], -out[1]))
+    def _label(self, first: Slot, spots: Sequence[Spot], way: Way) -> tuple[Point, float]:
+        """The middle of the round's number: before its first top, where it is freest of ink."""
+        middle = (self.level + first.v) / 2.0
+        unit = way.unit(middle)
+        ink = _points(spots)
+        tries = [
+            way.at(first.u - back * unit, self.level + (first.v - self.level) * up)
+            for back in (0.8, 1.0, 1.2, 1.45, 1.7)
+            for up in (0.5, 0.35, 0.65, 0.8)
+        ]
+        at = max(tries, key=lambda p: (min(LABEL_ROOM, _clear(p, ink)), -tries.index(p)))
+        out = way.out(way.u(at))
+        return at, math.degrees(math.atan2(out[0], -out[1]))
+
+
+def _points(spots: Sequence[Spot]) -> list[Point]:
+    """Points along the ink of spots, close enough together to keep a number clear of it."""
+    points: list[Point] = []
+    for spot in spots:
+        points += [(x, y) for x, y, _ in spot.ovals]
+        for foot in () if spot.ovals else spot.feet:
+            for k in range(9):
+                t = k / 8.0
+                points.append(
+                    (foot[0] + (spot.head[0] - foot[0]) * t, foot[1] + (spot.head[1] - foot[1]) * t)
+                )
+        turn = math.radians(spot.angle_deg)
+        dx, dy = 0.33 * math.cos(turn), 0.33 * math.sin(turn)
+        points += [(spot.head[0] - dx, spot.head[1] - dy), (spot.head[0] + dx, spot.head[1] + dy)]
+    return points
+
+
+def _clear(at: Point, ink: Sequence[Point]) -> float:
+    return min((math.dist(at, p) for p in ink), default=9.0)
 
 
 @dataclass(slots=True)

@@ -12,7 +12,7 @@ import functools
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from hookfold.symbols import Point, extent, glyph, kind_of, natural_height, stitch
 from hookfold.symbols import known as known_kind
@@ -269,6 +269,8 @@ def spots_of(
     spots: dict[int, Spot] = {}
     for slot in slots:
         spots[slot.item] = stitch_spot(slot, spots, way, level)
+    for before, slot, after in zip([None, *slots], slots, [*slots[1:], None], strict=False):
+        spots[slot.item] = replace(spots[slot.item], angle_deg=slope_at(row, before, slot, after, way))
     for a, b in itertools.pairwise(slots):
         spots.update(bridge_spots(row, a.bridge, spots[a.item], (a.u, a.v), (b.u, b.v), way))
     if slots and slots[-1].bridge:
@@ -280,6 +282,24 @@ def spots_of(
         if item not in spots:
             spots[item] = _aside(item, made, found[item], first, spots, way, level)
     return tuple(spots[i] for i in range(len(row.stitches)))
+
+
+def slope_at(row: Row, before: Slot | None, slot: Slot, after: Slot | None, way: Way) -> float:
+    """The direction of the row at a top, as degrees on the sheet from level.
+
+    It is that from neighbour to neighbour; at an end, and beside chains, the row is taken to run level.
+    """
+    if (
+        before is None
+        or after is None
+        or bridge_size(row, before.bridge)[0]
+        or bridge_size(row, slot.bridge)[0]
+    ):
+        out = way.out(slot.u)
+        return math.degrees(math.atan2(out[0], -out[1]))
+    p, q = way.at(before.u, before.v), way.at(after.u, after.v)
+    angle = math.degrees(math.atan2(q[1] - p[1], q[0] - p[0]))
+    return (angle + 90.0) % 180.0 - 90.0
 
 
 def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> Spot:

@@ -24,6 +24,7 @@ class Spot:
 
     `head` is where the next row goes into it; `feet` where its own legs stand; `ovals` are its chains as (x,
     y, angle in degrees), in the order of work; `curve` the middle line of a chain run in the order of work.
+    `angle_deg` is the direction of the row there, clockwise from level.
     """
 
     item: int
@@ -69,6 +70,7 @@ class Spot:
             feet=tuple(_round(p) for p in self.feet),
             ovals=tuple((round(x, 3), round(y, 3), round(a, 2)) for x, y, a in self.ovals),
             curve=tuple(_round(p) for p in self.curve),
+            angle_deg=round(self.angle_deg, 1) + 0.0,
         )
 
 
