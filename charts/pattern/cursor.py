@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from .lex import Token
 
 
-
 @dataclass(frozen=True, slots=True)
 class Source:
     """The text of one row as it lies in the file: `line` and `column` (both from 1) are where it begins."""

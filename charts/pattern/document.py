@@ -12,7 +12,7 @@ from .counts import read_counts
 from .cursor import Source, Unread
 from .lex import clean, plain, tokens
 from .specials import read_special
-from .tree import Act, Chain, Make, RowText, Special, Stated, Start, WrittenPattern, walk
+from .tree import Act, Chain, Make, RowText, Special, Start, Stated, WrittenPattern, walk
 
 MOST_CHARACTERS = 4_000_000
 MOST_ROW_CHARACTERS = 20_000

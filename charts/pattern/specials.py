@@ -7,21 +7,27 @@ hook ("yo, insert hook ...") and the stitch is one of its own, whose legs and he
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from . import lexicon
 from .clauses import Clauses
 from .cursor import Source
 from .lex import plain, tokens
-from .tree import Act, Chain, Into, Make, Op, Place, Skip, Special, Star, Times, walk
+from .tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 
 _LEAD = re.compile(r"^\s*special\s+st(?:itch)?(?:es)?\s*:?\s*")
-_DEFINED = re.compile(r"^\s*(?P<name>[a-z][a-z0-9'\- ]{0,60}?)\s*(?:\((?P<abbr>[a-z][a-z0-9\- ]{0,24})\))?\s*(?::|=|-(?=[\s\[(a-z0-9])(?<![a-z]-)|-(?=\[))\s*(?P<words>\S.*)$", re.DOTALL)
-_MOVES = re.compile(r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+)?hook|pull up|draw (?:up|through)|yarn over|last l(?:oo)?p of each|holding back|leaving (?:the )?last")
+_DEFINED = re.compile(
+    r"^\s*(?P<name>[a-z][a-z0-9'\- ]{0,60}?)\s*(?:\((?P<abbr>[a-z][a-z0-9\- ]{0,24})\))?\s*(?::|=|-(?=[\s\[(a-z0-9])(?<![a-z]-)|-(?=\[))\s*(?P<words>\S.*)$",
+    re.DOTALL,
+)
+_MOVES = re.compile(
+    r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+)?hook|pull up|draw (?:up|through)|yarn over|last l(?:oo)?p of each|holding back|leaving (?:the )?last"
+)
 _INDICATED = re.compile(
     r"\s*\b(?:all\s+)?(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?(?:(?:same|next|one|indicated|specified)\s+)?(?:st(?:itch)?|sp(?:ace)?|ch|place|lp|loop|ch-sp|(?:st|ch)\s+or\s+(?:ch-)?sp)\s+(?:indicated|specified|stated|given|named)"
 )
-_ONE_PLACE = re.compile(r"\s*\bin(?:to)?\s+(?:the\s+)?(?:same|one|a single|indicated|next)\s+(?:st(?:itch)?|sp(?:ace)?|place|ch|lp)\s*\.?\s*$")
+_ONE_PLACE = re.compile(
+    r"\s*\bin(?:to)?\s+(?:the\s+)?(?:same|one|a single|indicated|next)\s+(?:st(?:itch)?|sp(?:ace)?|place|ch|lp)\s*\.?\s*$"
+)
 _BEGINNING = re.compile(r"\bbeginning\b")
 
 
@@ -34,9 +40,11 @@ def read_special(source: Source, terms: str, known: dict[str, Special]) -> Speci
     if not found or len(found["name"].split()) > 6:
         return None
     shift = lead.end() if lead else 0
-    cut = lambda part: source.text[shift + found.start(part) : shift + found.end(part)].strip() if found[part] else ""  # noqa: E731
-    name, abbreviation = cut("name"), cut("abbr") or _short(cut("name"))
-    return define(name, abbreviation, cut("words"), terms, known, source.line)
+    name, short, words = (
+        source.text[shift + a : shift + b].strip() if a >= 0 else ""
+        for a, b in map(found.span, ("name", "abbr", "words"))
+    )
+    return define(name, short or _short(name), words, terms, known, source.line)
 
 
 def _short(name: str) -> str:
@@ -44,7 +52,9 @@ def _short(name: str) -> str:
     return name.lower() if name[1:] == name[1:].lower() else name
 
 
-def define(name: str, abbreviation: str, words: str, terms: str, known: dict[str, Special], line: int = 0) -> Special | None:
+def define(
+    name: str, abbreviation: str, words: str, terms: str, known: dict[str, Special], line: int = 0
+) -> Special | None:
     """A special stitch from its name and its words; None if the words say nothing that can be worked."""
     low = plain(words)
     canonical = lexicon.stitch_name(abbreviation.replace(" ", ""), terms)
@@ -67,15 +77,42 @@ def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canoni
         kind = _as_written(counts_as[1], words)
     times = [int(n) for n in re.findall(r"\]\s*(\d{1,2})\s*times", low)]
     twice = re.search(r"\]\s*(twice|once)", low)
-    legs = max(times) if times else 2 if twice else int(m[1]) if (m := re.search(r"(\d{1,2})\s+times", low)) else 1
+    legs = (
+        max(times)
+        if times
+        else 2
+        if twice
+        else int(m[1])
+        if (m := re.search(r"(\d{1,2})\s+times", low))
+        else 1
+    )
     chains = re.match(r"\s*ch\s*(\d{1,2})", low)
     below = re.search(r"(\d|one|two|three)\s+(?:rows?|rnds?|rounds?)\s+below", low)
     reach = lexicon.number(below[1]) or 1 if below else 1
-    base = "tr" if re.search(r"yo twice|yrh twice|yoh twice|yarn over twice", low) else "hdc" if not re.search(r"through (?:first )?(?:2|two)", low) else "dc"
+    base = (
+        "tr"
+        if re.search(r"yo twice|yrh twice|yoh twice|yarn over twice", low)
+        else "hdc"
+        if not re.search(r"through (?:first )?(?:2|two)", low)
+        else "dc"
+    )
     if not re.match(r"\W*(?:\[|\()?\s*(?:yo|yrh|yoh|yarn over|ch)", low) and "sc" in abbreviation.lower():
         base = "sc"
     form = "single" if legs == 1 else "gathered"
-    return Special(name, abbreviation, words, (), kind, base, legs + (1 if chains and legs > 1 else 0), int(chains[1]) if chains else 0, reach, form, True, line)
+    return Special(
+        name,
+        abbreviation,
+        words,
+        (),
+        kind,
+        base,
+        legs + (1 if chains and legs > 1 else 0),
+        int(chains[1]) if chains else 0,
+        reach,
+        form,
+        True,
+        line,
+    )
 
 
 def _as_written(word: str, words: str) -> str:
@@ -83,13 +120,17 @@ def _as_written(word: str, words: str) -> str:
     return found[0].rstrip(".") if found else word
 
 
-def _noted(name: str, abbreviation: str, words: str, terms: str, known: dict[str, Special], line: int) -> Special | None:
+def _noted(
+    name: str, abbreviation: str, words: str, terms: str, known: dict[str, Special], line: int
+) -> Special | None:
     """A stitch told in notation."""
     low = plain(words)
     in_place = bool(_INDICATED.search(low)) or bool(_ONE_PLACE.search(low))
     low = _INDICATED.sub(lambda m: " " * len(m[0]), low)
     low = _ONE_PLACE.sub(lambda m: " " * len(m[0]), low)
-    spell = tuple(sorted((plain(s), k.abbreviation) for k in known.values() for s in (k.name, k.abbreviation)))
+    spell = tuple(
+        sorted((plain(s), k.abbreviation) for k in known.values() for s in (k.name, k.abbreviation))
+    )
     reader = Clauses(tokens(low, terms, spell), Source(words, line), terms, known)
     reader.defining = True
     ops = _bare(reader.read())
@@ -102,26 +143,57 @@ def _noted(name: str, abbreviation: str, words: str, terms: str, known: dict[str
         return None
     first = ops[0]
     if len(ops) == 1 and isinstance(first, Make) and first.stitch == "picot":
-        return Special(name, abbreviation, words, (), abbreviation, "ch", 1, first.places[0].nth, 1, "picot", True, line)
-    if in_place and len(ops) == 1 and isinstance(first, Make) and (legs := lexicon.together(first.stitch)) > 1:
-        return Special(name, abbreviation, words, (), abbreviation, lexicon.height_of(first.stitch) or "dc", legs, 0, 1, "gathered", True, line)
+        return Special(
+            name, abbreviation, words, (), abbreviation, "ch", 1, first.places[0].nth, 1, "picot", True, line
+        )
+    if (
+        in_place
+        and len(ops) == 1
+        and isinstance(first, Make)
+        and (legs := lexicon.together(first.stitch)) > 1
+    ):
+        return Special(
+            name,
+            abbreviation,
+            words,
+            (),
+            abbreviation,
+            lexicon.height_of(first.stitch) or "dc",
+            legs,
+            0,
+            1,
+            "gathered",
+            True,
+            line,
+        )
     several = sum(len(op.places) for op in walk(ops) if isinstance(op, Make | Skip))
     if not in_place and several == 0 and any(isinstance(op, Make) for op in walk(ops)):
         in_place = True
     return Special(name, abbreviation, words, ops, "", "dc", 1, 0, 1, "group", in_place, line)
 
 
-def _beginning(name: str, abbreviation: str, ops: tuple[Op, ...], stands_for: str, words: str, line: int) -> Special | None:
+def _beginning(
+    name: str, abbreviation: str, ops: tuple[Op, ...], stands_for: str, words: str, line: int
+) -> Special | None:
     """ "Beginning cluster: ch 2, dc2tog in same sp": chains and a gathering that together are one stitch, the
     chains its first leg. It is the stitch it is said to count as, else the one it is named after."""
-    if len(ops) != 2 or not isinstance(ops[0], Chain) or ops[0].counts is not None or not isinstance(ops[1], Make):
+    if (
+        len(ops) != 2
+        or not isinstance(ops[0], Chain)
+        or ops[0].counts is not None
+        or not isinstance(ops[1], Make)
+    ):
         return None
     legs = lexicon.together(ops[1].stitch)
     if legs < 2 or not plain(name).startswith("beg"):
         return None
-    kind = stands_for or re.sub(r"^beg(?:inning)?[\s.-]*", "", abbreviation, flags=re.IGNORECASE) or abbreviation
+    kind = (
+        stands_for or re.sub(r"^beg(?:inning)?[\s.-]*", "", abbreviation, flags=re.IGNORECASE) or abbreviation
+    )
     height = lexicon.height_of(ops[1].stitch) or "dc"
-    return Special(name, abbreviation, words, (), kind, height, legs + 1, ops[0].count, 1, "gathered", True, line)
+    return Special(
+        name, abbreviation, words, (), kind, height, legs + 1, ops[0].count, 1, "gathered", True, line
+    )
 
 
 def _bare(ops: tuple[Op, ...]) -> tuple[Op, ...]:
@@ -131,6 +203,3 @@ def _bare(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     if len(ops) == 1 and isinstance(ops[0], Into) and not ops[0].name:
         return ops[0].ops
     return ops
-
-
-__all__ = ["Chain", "Place", "Star", "define", "read_special", "replace"]
