@@ -24,13 +24,16 @@ from .model.grid import Fabric
 from .model.plan import Plan
 from .model.sections import Read, read_sections, work_piece
 from .model.sizing import size
-from .model.sizing_pattern import request_of
+from .model.sizing_pattern import request_of, requests_of
 from .model.work import Worked, work_text
 from .model.written_multiple import chain_multiple
+from .model.yarn import yarn_report
 from .output import words
 from .output.export import pdf, png
 from .output.pdf import Metadata, OutlineEntry
 from .output.share import share_images
+from .output.size_words import SizedPlan, size_words
+from .output.yarn_words import yarn_words
 from .pattern.file import read_pattern
 from .pattern.records import Pattern
 from .pattern.tree import WrittenPattern
@@ -197,6 +200,27 @@ def _words(piece: Piece, setting: Setting) -> str:
     )  # fmt: skip
 
 
+def yarn(text: str, name: str) -> str:
+    """The yarn of each colour, with what was assumed."""
+    return _yarn(work_file(_sized(text, name), name))
+
+
+def _yarn(piece: Piece) -> str:
+    rows = [row.row.kinds() for row in piece.fabric.rows]
+    return yarn_words(piece.pattern, yarn_report(piece.plan, piece.pattern, rows))
+
+
+def sizes(text: str, name: str) -> str:
+    """The table of all sizes and the counts of each, smallest first."""
+    pattern = read_pattern(_sized(text, name), name)
+    return _sizes(pattern, read_sections(pattern))
+
+
+def _sizes(pattern: Pattern, read: Read) -> str:
+    asked = requests_of(pattern, [section.text for section in read.sections])
+    return size_words(pattern, [SizedPlan(sized.name, size(sized.request)) for sized in asked])
+
+
 def _written(text: str, name: str) -> Worked:
     worked = work_text(text)
     if worked.problems:
@@ -317,12 +341,19 @@ def make(text: str, name: str, setting: Setting, on_step: Step = lambda done, to
     return out
 
 
+def _sizes_file(piece: Piece) -> dict[str, bytes]:
+    """The sizes' table, where the pattern has several."""
+    return {"sizes.md": _sizes(piece.pattern, piece.read).encode("utf-8")} if piece.pattern.sizes else {}
+
+
 #: What `make` makes, in order: what is said while it is made, and how.
 _PARTS: dict[str, Callable[[Piece, Setting], dict[str, bytes]]] = {
     "drawing the chart": lambda piece, setting: _named("chart", _rendered(_chart(piece, setting), _SHEETS)),
     "drawing the folding": lambda piece, setting: _named("assembly", _rendered(_assembly(piece, setting), _SHEETS)),
     "drawing the paper mock-up": lambda piece, setting: {"template.pdf": _template(piece, setting)},
     "writing the words": lambda piece, setting: {"instructions.md": _words(piece, setting).encode("utf-8")},
+    "reckoning the yarn": lambda piece, setting: {"yarn.md": _yarn(piece).encode("utf-8")},
+    "tabling the sizes": lambda piece, setting: _sizes_file(piece),
     "drawing the images": lambda piece, setting: _share(piece, setting),
 }
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import shlex
-from pathlib import Path
 from typing import Any
 
 import click
@@ -12,7 +11,7 @@ from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
 from hookfold.charts.pattern.schema import schema as pattern_schema
 
-from .files import read_text, suffix_of, write_all, write_one
+from .files import folder_of, read_text, suffix_of, write_all, write_one
 from .options import LENGTH, setting_of, setting_options
 from .progress import steps, working
 from .report import PROBLEMS, report, reporting
@@ -184,6 +183,36 @@ def instructions(file: str, out: str, **asked: Any) -> None:
 
 @main.command()
 @_FILE
+@click.option("-o", "--out", default="-", metavar="OUT", help="A .md or .txt file; else standard output.")
+@reporting
+def yarn(file: str, out: str) -> None:
+    """Say the yarn of each colour, with what was assumed.
+
+    \b
+    Example:
+      hookfold yarn cover.toml
+    """
+    suffix_of(out, ("md", "txt"), "md")
+    write_one(out, engrave.yarn(*read_text(file)).encode("utf-8"))
+
+
+@main.command()
+@_FILE
+@click.option("-o", "--out", default="-", metavar="OUT", help="A .md or .txt file; else standard output.")
+@reporting
+def sizes(file: str, out: str) -> None:
+    """Table every size, and give the counts of all in one text.
+
+    \b
+    Example:
+      hookfold sizes cover.toml
+    """
+    suffix_of(out, ("md", "txt"), "md")
+    write_one(out, engrave.sizes(*read_text(file)).encode("utf-8"))
+
+
+@main.command()
+@_FILE
 @click.option("-o", "--out", required=True, metavar="DIR", help="The folder to write to.")
 @setting_options("terms", "hand")
 @reporting
@@ -194,10 +223,11 @@ def share(file: str, out: str, **asked: Any) -> None:
     Example:
       hookfold share cover.toml -o out
     """
+    folder = folder_of(out)
     text, name = read_text(file)
     with working("Drawing the images"):
         made = engrave.share(text, name, setting_of(text, asked))
-    write_all({_folder(out) / file_name: data for file_name, data in made.items()})
+    write_all({folder / file_name: data for file_name, data in made.items()})
 
 
 @main.command()
@@ -227,11 +257,12 @@ def make(file: str, out: str, **asked: Any) -> None:
     Example:
       hookfold make cover.toml -o out
     """
+    folder = folder_of(out)
     text, name = read_text(file)
     with steps() as on_step:
         made = engrave.make(text, name, setting_of(text, asked), on_step)
-    write_all({_folder(out) / file_name: data for file_name, data in made.items()})
-    click.echo("\n".join(str(_folder(out) / file_name) for file_name in made))
+    write_all({folder / file_name: data for file_name, data in made.items()})
+    click.echo("\n".join(str(folder / file_name) for file_name in made))
 
 
 @main.command()
@@ -248,11 +279,3 @@ def schema(out: str) -> None:
     """
     suffix_of(out, ("json",), "json")
     write_one(out, (json.dumps(pattern_schema(), indent=2, ensure_ascii=False) + "\n").encode("utf-8"))
-
-
-def _folder(out: str) -> Path:
-    """The folder to write to; a file of that name is wrong use."""
-    folder = Path(out)
-    if out == "-" or (folder.exists() and not folder.is_dir()):
-        raise click.UsageError(f'"{out}" is not a folder; name one with -o DIR.')
-    return folder

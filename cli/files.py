@@ -101,3 +101,11 @@ def suffix_of(target: str, allowed: tuple[str, ...], standard: str) -> str:
         endings = ", ".join(f".{a}" for a in allowed)
         raise click.UsageError(f'"{target}" must end in {endings}, which says the format.')
     return suffix
+
+
+def folder_of(out: str) -> Path:
+    """The folder to write to; a file of that name, or standard output, is wrong use."""
+    folder = Path(out)
+    if out == "-" or (folder.exists() and not folder.is_dir()):
+        raise click.UsageError(f'"{out}" is not a folder; name one with -o DIR.')
+    return folder

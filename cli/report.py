@@ -32,7 +32,9 @@ def reporting(command: Callable[P, R]) -> Callable[P, R]:
         try:
             return command(*args, **kwargs)
         except PatternError as found:
-            click.echo(report(found.problems), err=True)
+            file = str(kwargs.get("file", ""))
+            named = [problem if problem.file else problem.in_file(file) for problem in found.problems]
+            click.echo(report(named), err=True)
             raise SystemExit(PROBLEMS) from None
         except (CairoMissing, TooLarge) as wrong:
             raise click.UsageError(f"{wrong}.") from None

@@ -20,7 +20,7 @@ RAISED_NAMES = ("bobble", "bo", "puff", "popcorn", "pc", "cluster", "cl", "mb")
 LEAST_LEGS = 3
 
 _TOGETHER = re.compile(r"\b[a-z]*?(\d+)\s*tog\b", re.IGNORECASE)
-_ONE_PLACE = re.compile(r"\b(one|same|next|each)\b", re.IGNORECASE)
+_ONE_PLACE = re.compile(r"\bin(to)?\s+(the\s+)?(one|same|next|each|a)\s+(?!\d)", re.IGNORECASE)
 
 
 def raised_name(kind: str, words: str = "") -> bool:

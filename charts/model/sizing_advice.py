@@ -7,10 +7,16 @@ from math import ceil, floor
 
 from ..errors import Problem
 from ..measure import show_percent
+from ..pattern.locate import Place
 from .sizing_across import Weighed, counts_near, weigh
 from .sizing_request import SectionRequest, SizingRequest
 from .sizing_rows import choose_rows, counts_of, first_side, length_of, sides_allow, targets
 from .span import Span, moved, percent_range
+
+
+def problem_at(place: Place, where: str, says: str, remedy: str, file: str = "") -> Problem:
+    """A problem of fit at a place in the file."""
+    return Problem("fit", where, says, remedy, place.line, place.column, place.text, place.length, file)
 
 
 def across_problem(request: SizingRequest, span: Span) -> Problem:
@@ -24,7 +30,7 @@ def across_problem(request: SizingRequest, span: Span) -> Problem:
     gauges = "; or ".join(_across_fit(w, request, span) for w in near)
     wider = _wider_range(span, min((w.stretch for w in near), key=span.off))
     remedy = f"{gauges}; or let it stretch {wider}."
-    return Problem("fit", f"Fit along the {span.name}", says, remedy, request.line)
+    return problem_at(request.place, f"Fit along the {span.name}", says, remedy)
 
 
 def _across_fit(weighed: Weighed, request: SizingRequest, span: Span) -> str:
@@ -64,12 +70,12 @@ def up_problem(request: SizingRequest, span: Span, rows: tuple[int, ...]) -> Pro
         mm = sum(length_of(s, request, n) for s, n in body)
         stretch = span.stretch_of(mm)
         says = f"{sum(n for _, n in body)} rows as given; it {moved(stretch)}, outside {percent_range(span)}."
-        return Problem("fit", where, says, 'give the section length = "rest" instead of rows.', request.line)
+        return problem_at(request.place, where, says, 'give the section length = "rest" instead of rows.')
     found = [_up_fit(request, span, body, main, n) for n in _row_neighbours(request, span, body, main)]
     says = f"no count of rows fits {percent_range(span)} of stretch: {' and '.join(f[0] for f in found)}."
     stretch = min((f[2] for f in found), key=span.off)
     remedy = f"{'; or '.join(f[1] for f in found)}; or let it stretch {_wider_range(span, stretch)}."
-    return Problem("fit", where, says, remedy, request.line)
+    return problem_at(request.place, where, says, remedy)
 
 
 def _row_neighbours(
@@ -128,4 +134,4 @@ def _side_problem(section: SectionRequest, first_row: int, right: bool) -> Probl
         )
         says = f"{because}: {begins}."
         remedy = 'give the section before it one row more or fewer, or say texture = "any".'
-    return Problem("fit", where, says, remedy, section.line)
+    return problem_at(section.place, where, says, remedy)

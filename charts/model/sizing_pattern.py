@@ -6,12 +6,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..errors import PatternError, Problem
+from ..errors import PatternError
 from ..measure import Length
 from ..pattern.objects import section_lengths_mm
 from ..pattern.records import Measured, Pattern, Section
 from .row_heights import relative_height
 from .sizing_across import common_multiple
+from .sizing_advice import problem_at
 from .sizing_request import BorderRequest, SectionRequest, SectionText, SizingRequest
 
 
@@ -39,7 +40,7 @@ def request_of(pattern: Pattern, texts: Sequence[SectionText], size: Measured | 
         multiple_of=of, multiple_plus=plus, chain_plus=texts[0].chain_plus, least=max(t.least for t in texts),
         border=border, stretch=thing.stretch, unit=thing.unit, over_mm=pattern.gauge.over.mm,
         over_text=pattern.gauge.over.text, estimates=(*guesses, *_guessed_rows(sections, gauge_kinds),
-        *_guessed_border(pattern)), line=thing.place.line,
+        *_guessed_border(pattern)), place=thing.place,
     )  # fmt: skip
 
 
@@ -76,10 +77,8 @@ def _multiple(pattern: Pattern, texts: Sequence[SectionText]) -> tuple[int, int]
             others = f"the sections before it take a multiple of {before[0]} plus {before[1]}"
             says = f"{own}; {others}, and no count is both."
             remedy = "change the edge stitches of one of them so that the remainders agree."
-            place = section.place
             where = f'section "{section.name}"'
-            raise PatternError([Problem("fit", where, says, remedy, place.line, place.column,
-                                        place.text, place.length, pattern.file)])  # fmt: skip
+            raise PatternError([problem_at(section.place, where, says, remedy, pattern.file)])
     return 1, 0
 
 
@@ -97,7 +96,7 @@ def _section(
         name=section.name, text=text, wanted_mm=wanted, rows=section.rows, lead=_lead(section, text),
         stripes=section.stripes, role=role, as_began=whole and section.ends == "as it began",
         raised_on_wrong_side=section.texture == "raised", twin=alike,
-        row_mm=over_mm / section.gauge_rows if section.gauge_rows else None, line=section.place.line,
+        row_mm=over_mm / section.gauge_rows if section.gauge_rows else None, place=section.place,
     )  # fmt: skip
 
 

@@ -5,6 +5,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..pattern.locate import Place
+
+NOWHERE = Place(0, 0, 1, "")
+
 
 @dataclass(frozen=True, slots=True)
 class SectionText:
@@ -48,7 +52,7 @@ class SectionRequest:
     raised_on_wrong_side: bool = True
     twin: str = ""
     row_mm: float | None = None
-    line: int = 0
+    place: Place = NOWHERE
 
     @property
     def repeat_rows(self) -> int:
@@ -110,4 +114,4 @@ class SizingRequest:
     over_mm: float = 100.0
     over_text: str = "10 cm"
     estimates: tuple[str, ...] = ()
-    line: int = 0
+    place: Place = NOWHERE

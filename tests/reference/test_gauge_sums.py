@@ -4,7 +4,6 @@ import tomllib
 from pathlib import Path
 
 import pytest
-
 from hookfold.charts.measure import Length, round_half_up
 from hookfold.charts.model.row_heights import relative_height
 from hookfold.charts.model.sizing import size

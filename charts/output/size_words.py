@@ -1,0 +1,78 @@
+"""The same pattern for several objects: a table of the sizes, and the counts in one line each, smallest first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..measure import show_length
+from ..model.plan import Plan
+from ..model.span import moved
+from ..pattern.records import Pattern
+
+
+@dataclass(frozen=True, slots=True)
+class SizedPlan:
+    """A plan under its size's name."""
+
+    name: str
+    plan: Plan
+
+
+def size_words(pattern: Pattern, plans: Sequence[SizedPlan]) -> str:
+    """The table of sizes and the counts as printed patterns give several sizes: "Ch 29 (41, 49)"."""
+    ordered = smallest_first(plans)
+    lines = [f"# {pattern.title}: sizes", "", *table_lines(ordered), ""]
+    if len(ordered) > 1:
+        lines += [f"Sizes: {several([p.name for p in ordered])}.", ""]
+    return "\n".join([*lines, *count_lines(ordered), ""])
+
+
+def smallest_first(plans: Sequence[SizedPlan]) -> tuple[SizedPlan, ...]:
+    """The plans by the area that they cover."""
+    return tuple(sorted(plans, key=lambda p: p.plan.finished_mm["across"] * p.plan.finished_mm["up"]))
+
+
+def several(values: Sequence[object]) -> str:
+    """One value for each size, smallest first; one alone where all are the same.
+
+    >>> several([52, 56, 60]), several([8, 8])
+    ('52 (56, 60)', '8')
+    """
+    words = [str(value) for value in values]
+    if len(set(words)) == 1:
+        return words[0]
+    return f"{words[0]} ({', '.join(words[1:])})"
+
+
+def table_lines(plans: Sequence[SizedPlan]) -> list[str]:
+    """A Markdown table: what each size is for, what comes out, how it fits."""
+    names = list(plans[0].plan.folded_mm)
+    head = ["size", *names, "chain", "stitches", "rows", "worked flat", *(f"fit, {name}" for name in names)]
+    lines = [f"| {' | '.join(head)} |", f"|{'---|' * len(head)}"]
+    return lines + [f"| {' | '.join(_cells(sized, names))} |" for sized in plans]
+
+
+def _cells(sized: SizedPlan, names: list[str]) -> list[str]:
+    plan = sized.plan
+    flat = " x ".join(show_length(plan.with_border_mm[way], plan.unit) for way in ("across", "up"))
+    return [
+        sized.name, *(show_length(plan.object_mm[name], plan.unit) for name in names), str(plan.foundation),
+        str(plan.stitches), str(plan.rows), flat, *(moved(plan.stretch[name]) for name in names),
+    ]  # fmt: skip
+
+
+def count_lines(plans: Sequence[SizedPlan]) -> list[str]:
+    """The counts of all sizes in one text."""
+    lines = [
+        f"- Ch {several([p.plan.foundation for p in plans])}; "
+        f"{several([p.plan.stitches for p in plans])} sts in every row."
+    ]
+    for index, section in enumerate(plans[0].plan.sections):
+        rows = several([p.plan.sections[index].rows for p in plans])
+        last = several([p.plan.sections[index].first_row + p.plan.sections[index].rows - 1 for p in plans])
+        lines.append(f"- {section.name[:1].upper()}{section.name[1:]}: {rows} rows; it ends with row {last}.")
+    flaps = [p.plan.flap_stitches for p in plans]
+    if any(flaps):
+        lines.append(f"- The first and the last {several(flaps)} sts of every row are the flaps.")
+    return lines

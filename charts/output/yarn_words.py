@@ -1,0 +1,34 @@
+"""The yarn of a piece as plain Markdown: what each colour takes, and what was assumed."""
+
+from __future__ import annotations
+
+from ..model.yarn import YarnNeed, YarnReport
+from ..pattern.records import Pattern
+
+
+def yarn_words(pattern: Pattern, report: YarnReport) -> str:
+    """A table of the colours and a line for each assumption; "about" where no swatch was weighed."""
+    lines = [f"# {pattern.title}: yarn", "", *_yarn_line(pattern)]
+    lines += ["| colour | weight | length | balls |", "|---|---:|---:|---:|"]
+    lines += [_need_line(need, pattern, report.estimated) for need in report.needs]
+    return "\n".join([*lines, "", *(f"- {says}" for says in report.assumptions), ""])
+
+
+def _yarn_line(pattern: Pattern) -> list[str]:
+    """What the pattern says of its yarn, if anything."""
+    yarn, known = pattern.yarn, []
+    if yarn.category is not None:
+        known.append(f"yarn weight category {yarn.category}")
+    if yarn.fibre:
+        known.append(yarn.fibre)
+    if yarn.ball_g and yarn.ball_m:
+        known.append(f"balls of {yarn.ball_g:.4g} g and {yarn.ball_m:.4g} m")
+    return [", ".join(known)[:1].upper() + ", ".join(known)[1:] + ".", ""] if known else []
+
+
+def _need_line(need: YarnNeed, pattern: Pattern, estimated: bool) -> str:
+    name = next((f"{c.letter} ({c.name})" for c in pattern.colours if c.letter == need.letter), "the yarn")
+    about = "about " if estimated else ""
+    weight = f"{about}{need.grams:.0f} g" if need.grams is not None else "not known"
+    length = f"{about}{need.metres:.0f} m" if need.metres is not None else "not known"
+    return f"| {name} | {weight} | {length} | {need.balls if need.balls is not None else 'not known'} |"

@@ -1,0 +1,170 @@
+"""The commands from outside: exit codes, outputs, help."""
+
+import json
+import tomllib
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from hookfold.charts.errors import KINDS
+from hookfold.charts.output.start import QUESTIONS, quoted
+from hookfold.charts.pattern.file import read_pattern
+from hookfold.cli import main
+from hookfold.cli.report import FINE, PROBLEMS, WRONG_USE
+from hookfold.cli.start import title_of
+
+ROOT = Path(__file__).parents[3]
+COVER = str(ROOT / "gallery" / "field-book-cover" / "pattern.toml")
+FAULTS = ROOT / "tests" / "invalid"
+EVERY = {
+    "--height": "20 cm", "--wrap": "30 cm", "--width": "20 cm", "--flap": "6 cm", "--overlap": "7 cm",
+    "--stitches": "16", "--rows": "12",
+}  # fmt: skip
+
+
+def run(*arguments, given=None):
+    return CliRunner().invoke(main, [str(a) for a in arguments], input=given, catch_exceptions=False)
+
+
+def every_option():
+    return [part for pair in EVERY.items() for part in pair]
+
+
+@pytest.mark.parametrize("name", sorted(main.commands))
+def test_each_command_helps_with_an_example(name):
+    found = run(name, "--help")
+    assert found.exit_code == FINE
+    assert f"hookfold {name}" in found.output and "Example:" in found.output
+
+
+def test_the_table_of_commands():
+    listed = run("--help").output
+    assert all(name in listed for name in main.commands)
+    assert set(main.commands) >= {
+        "start", "check", "chart", "assembly", "template", "instructions", "share", "make", "symbols", "schema",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("kind", sorted(QUESTIONS))
+@pytest.mark.parametrize("terms", ["US", "UK"])
+def test_start_writes_a_pattern_that_holds(tmp_path, kind, terms):
+    target = tmp_path / "my-piece.toml"
+    made = run("start", target, "--kind", kind, "--terms", terms, *every_option())
+    assert made.exit_code == FINE
+    pattern = read_pattern(target.read_text("utf-8"))
+    assert (pattern.title, pattern.object.kind, pattern.terms) == ("My piece", kind, terms)
+    assert run("check", target).exit_code == FINE
+
+
+def test_start_asks_for_what_is_not_given(tmp_path):
+    target = tmp_path / "cover.toml"
+    made = run("start", target, given="book\n9 7/8 in\nwide\n385 mm\n65 mm\n17\n14\n")
+    assert made.exit_code == FINE
+    assert '"wide" is not a length' in made.stderr
+    assert read_pattern(target.read_text("utf-8")).object.mm("height") == pytest.approx(250.825)
+
+
+def test_start_never_writes_over_a_file(tmp_path):
+    target = tmp_path / "cover.toml"
+    target.write_text("mine")
+    assert run("start", target, "--kind", "book", *every_option()).exit_code == WRONG_USE
+    assert target.read_text() == "mine"
+    assert run("start", target, "--kind", "book", *every_option(), "--force").exit_code == FINE
+    assert target.read_text() != "mine"
+
+
+def test_start_without_an_answer_is_wrong_use(tmp_path):
+    found = run("start", tmp_path / "cover.toml", "--kind", "book", given="")
+    assert found.exit_code == WRONG_USE and not (tmp_path / "cover.toml").exists()
+    assert "give it as an option" in found.stderr
+
+
+def test_start_with_silly_measures_says_so(tmp_path):
+    silly = ["--height", "20 cm", "--wrap", "10 cm", "--flap", "9 cm", "--stitches", 16, "--rows", 12]
+    found = run("start", tmp_path / "cover.toml", "--kind", "book", *silly)
+    assert found.exit_code == PROBLEMS and "half the wrap" in found.stderr
+    assert not (tmp_path / "cover.toml").exists()
+
+
+def test_check_a_fine_pattern():
+    found = run("check", COVER)
+    assert found.exit_code == FINE and "stretches" in found.stdout
+
+
+def test_check_prints_every_problem_and_how_many():
+    found = run("check", FAULTS / "terms-unknown.toml")
+    assert found.exit_code == PROBLEMS
+    assert "terms-unknown.toml, line 3" in found.stdout and "Try:" in found.stdout and "1 problem." in found.stdout
+
+
+@pytest.mark.parametrize("case", sorted(FAULTS.glob("*.toml")), ids=lambda p: p.stem)
+def test_check_as_json(case):
+    found = run("check", "--json", case)
+    assert found.exit_code == PROBLEMS
+    answer = json.loads(found.stdout)
+    assert answer["file"] == str(case) and answer["ok"] is False
+    assert all(p["kind"] in KINDS and p["says"] and p["try"] for p in answer["problems"])
+
+
+def test_check_several_files_one_object_a_line():
+    found = run("check", "--json", COVER, FAULTS / "terms-unknown.toml")
+    first, second = map(json.loads, found.stdout.splitlines())
+    assert (first["ok"], second["ok"], found.exit_code) == (True, False, PROBLEMS)
+    assert first["size"]["stretch"] and first["fit"]["stitches"] and first["rows"]
+
+
+def test_what_is_not_there_is_wrong_use(tmp_path):
+    found = run("check", tmp_path / "nothing.toml")
+    assert found.exit_code == WRONG_USE and "cannot be read" in found.stderr
+
+
+def test_a_chart_to_a_file_and_to_standard_output(tmp_path):
+    assert run("chart", COVER, "-o", tmp_path / "c.svg").exit_code == FINE
+    piped = run("chart", COVER, "-o", "-")
+    assert piped.stdout_bytes == (tmp_path / "c.svg").read_bytes()
+    assert piped.stdout_bytes.lstrip().startswith(b"<?xml") or b"<svg" in piped.stdout_bytes[:200]
+
+
+@pytest.mark.parametrize("command", ["chart", "assembly", "template"])
+def test_an_ending_that_is_no_format_is_wrong_use(tmp_path, command):
+    found = run(command, COVER, "-o", tmp_path / "x.docx")
+    assert found.exit_code == WRONG_USE and ".pdf" in found.stderr
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("command", ["chart", "assembly", "template"])
+def test_a_faulty_pattern_leaves_what_was_there(tmp_path, command):
+    old = tmp_path / "old.pdf"
+    old.write_bytes(b"old")
+    found = run(command, FAULTS / "flap-too-long.toml", "-o", old)
+    assert found.exit_code == PROBLEMS and "Try:" in found.stderr and old.read_bytes() == b"old"
+
+
+def test_a_folder_that_is_a_file_is_wrong_use(tmp_path):
+    (tmp_path / "out").write_text("")
+    assert run("share", COVER, "-o", tmp_path / "out").exit_code == WRONG_USE
+
+
+def test_instructions_in_both_terms(tmp_path):
+    assert "hdc" in run("instructions", COVER).stdout.lower()
+    assert run("instructions", COVER, "--terms", "UK", "-o", tmp_path / "w.md").exit_code == FINE
+    assert "htr" in (tmp_path / "w.md").read_text("utf-8").lower()
+
+
+def test_the_schema_is_json():
+    answer = json.loads(run("schema").stdout)
+    assert answer["properties"]["title"] and answer["additionalProperties"] is False
+
+
+def test_no_progress_where_there_is_no_terminal(tmp_path):
+    assert run("symbols", "-o", tmp_path / "s.svg").stderr == ""
+
+
+@pytest.mark.parametrize("text", ['a "b"', "back\\slash", "tab\there", "ünïcode ½", ""])
+def test_quoted_reads_back(text):
+    assert tomllib.loads(f"a = {quoted(text)}")["a"] == "".join(c for c in text if c.isprintable())
+
+
+@pytest.mark.parametrize(("name", "title"), [("a/my-bag.toml", "My bag"), ("-", "Untitled"), ("x_y.toml", "X y")])
+def test_title_from_the_name(name, title):
+    assert title_of(name) == title

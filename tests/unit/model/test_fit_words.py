@@ -1,0 +1,95 @@
+"""The fit in words: lines, notes and what `check --json` prints."""
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+from hookfold.charts.model.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes, worked_size_mm
+from hookfold.charts.model.sizing import size
+from hookfold.charts.model.sizing_pattern import request_of
+from hookfold.charts.model.sizing_request import SectionText
+from hookfold.charts.pattern.file import read_pattern
+
+SOUND = (Path(__file__).parents[2] / "invalid" / "sound.toml.txt").read_text("utf-8")
+TEXTS = (
+    SectionText(("hdc",), chain_plus=2),
+    SectionText(("hdc", "sc"), (False, True), ("RS", "WS"), 4, 3, 7, 2),
+    SectionText(("hdc",), chain_plus=2),
+)
+
+
+def planned(text=SOUND):
+    pattern = read_pattern(text)
+    return size(request_of(pattern, TEXTS)), pattern
+
+
+def notes(text=SOUND):
+    return [f"{n.where}: {n.says}" for n in fit_notes(*planned(text))]
+
+
+def test_lines_give_both_numbers_and_the_stretch():
+    plan, _ = planned()
+    lines = fit_lines(plan)
+    assert len(lines) == 2
+    assert lines[0].startswith("height: ") and " for 210 mm, stretches " in lines[0]
+
+
+def test_json_holds_plain_values():
+    plan, _ = planned()
+    found = json.loads(json.dumps({"size": size_json(plan), "fit": fit_json(plan)}, allow_nan=False))
+    assert found["size"]["width_mm"] == round(plan.with_border_mm["across"], 1)
+    assert [o["chosen"] for o in found["fit"]["stitches_weighed"]].count(True) == 1
+    assert sum(s["rows"] for s in found["fit"]["sections"]) == found["fit"]["rows"] == plan.rows
+
+
+def test_estimates_are_called_so():
+    assert any("an estimate" in note for note in notes())
+
+
+def test_a_loose_fit_is_a_note_where_no_stretch_is_given():
+    loose = SOUND.replace('stretch = ["0 %", "6 %"]', "")
+    plan, pattern = planned(loose)
+    slack = replace(plan, stretch={"height": -0.03, "wrap": 0.12})
+    said = [n.says for n in fit_notes(slack, pattern)]
+    assert any("lies 3 % slack" in says for says in said)
+    assert any("stretches 12 %" in says and "9 %" in says for says in said)
+    given = replace(slack, stretch_range=(-0.05, 0.2))
+    assert not any("slack" in n.says for n in fit_notes(given, pattern))
+
+
+def test_shallow_flaps_and_few_rows():
+    shallow = SOUND.replace('flap   = "60 mm"', 'flap = "30 mm"')
+    assert any("50 mm to 75 mm is usual" in note for note in notes(shallow))
+    assert any("at least five" in note for note in notes(shallow))
+    assert not any("is usual (common" in note for note in notes())
+
+
+def test_gauge_and_hook_against_the_yarn():
+    """Craft Yarn Council: category 3 takes 12 to 17 sc and a hook of 4.5 to 5.5 mm."""
+    said = " ".join(notes())
+    assert "18 stitches over 10 cm" in said and "12 to 17 are usual" in said
+    assert "hook 4 mm; 4.5 to 5.5 mm is usual" in said
+    lighter = SOUND.replace("category = 3", "category = 2")
+    assert not any("usual" in note and "category" in note for note in notes(lighter))
+
+
+def test_a_small_swatch():
+    assert any("surer" in note for note in notes(SOUND.replace('over = "10 cm"', 'over = "5 cm"').replace("stitches = 18", "stitches = 9").replace("rows = 15", "rows = 7.5")))  # fmt: skip
+    assert not any("surer" in note for note in notes())
+
+
+def test_stripes_of_odd_width():
+    odd = SOUND.replace('["A", "A", "B", "B"]', '["A", "B"]')
+    assert any("both edges" in note for note in notes(odd))
+    assert not any("both edges" in note for note in notes())
+
+
+def test_planned_against_worked():
+    plan, _ = planned()
+    made = [plan.stitches] * plan.rows
+    assert worked_notes(plan, made) == ()
+    width_mm, height_mm = worked_size_mm(plan, plan.stitches, plan.rows)
+    assert abs(width_mm - plan.finished_mm["across"]) < 1e-6
+    assert abs(height_mm - plan.finished_mm["up"]) < 1e-6
+    said = [n.says for n in worked_notes(plan, [*made[:-1], plan.stitches + 1, 3])]
+    assert len(said) == 2 and f"{plan.rows + 1} rows were worked where {plan.rows}" in said[0]

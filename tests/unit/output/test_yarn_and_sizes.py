@@ -1,0 +1,63 @@
+"""Yarn and sizes in words."""
+
+from pathlib import Path
+
+import pytest
+from hookfold.charts.model.sizing import size
+from hookfold.charts.model.sizing_pattern import request_of, requests_of
+from hookfold.charts.model.sizing_request import SectionText
+from hookfold.charts.model.yarn import yarn_report
+from hookfold.charts.output.size_words import SizedPlan, several, size_words
+from hookfold.charts.output.yarn_words import yarn_words
+from hookfold.charts.pattern.file import read_pattern
+
+SOUND = (Path(__file__).parents[2] / "invalid" / "sound.toml.txt").read_text("utf-8")
+LOOSE = SOUND.replace('stretch = ["0 %", "6 %"]\n', "")
+FLAP = SectionText(("hdc",), chain_plus=2)
+TEXTS = (FLAP, SectionText(("hdc", "sc"), (False, True), ("RS", "WS"), 4, 3, 7, 2), FLAP)
+
+
+def yarn_of(text):
+    pattern = read_pattern(text)
+    return yarn_words(pattern, yarn_report(size(request_of(pattern, TEXTS)), pattern))
+
+
+def test_yarn_from_a_swatch_is_no_estimate():
+    words = yarn_of(LOOSE)
+    assert "| A (slate) |" in words and "about" not in words.split("- ")[0]
+    assert "From the swatch: 9.6 g" in words and "15 %" in words
+
+
+def test_yarn_without_a_swatch_says_about():
+    words = yarn_of(LOOSE.replace('swatch_weight = "9.6 g", ', ""))
+    assert "| A (slate) | about " in words and "- An estimate" in words
+
+
+def test_yarn_of_a_pattern_without_colours():
+    plain = LOOSE.split("[colours]")[0] + "[[section]]" + LOOSE.split("[[section]]", 1)[1]
+    plain = plain.replace('colour = "A"\n', "").replace('stripes = ["A", "A", "B", "B"]\n', "")
+    assert "| the yarn |" in yarn_of(plain)
+
+
+def test_sizes_are_printed_smallest_first():
+    text = LOOSE.replace("[sizes]\n", '[sizes]\nbig = { height = "297 mm", wrap = "440 mm" }\n')
+    pattern = read_pattern(text)
+    plans = [SizedPlan(s.name, size(s.request)) for s in requests_of(pattern, TEXTS)]
+    words = size_words(pattern, plans)
+    assert "Sizes: A6 (big)." in words
+    chains = [p.plan.foundation for p in sorted(plans, key=lambda p: p.plan.foundation)]
+    assert f"Ch {chains[0]} ({chains[1]});" in words
+    assert words.count("\n| ") == 3
+    assert "Front flap:" in words
+
+
+def test_one_size_needs_no_brackets():
+    pattern = read_pattern(LOOSE)
+    words = size_words(pattern, [SizedPlan("A6", size(requests_of(pattern, TEXTS)[0].request))])
+    assert "Sizes:" not in words and "(" not in words.split("- Ch ")[1].split(";")[0]
+
+
+@pytest.mark.parametrize(("values", "words"), [((1,), "1"), ((1, 2, 3), "1 (2, 3)"), ((4, 4, 4), "4")])
+def test_several(values, words):
+    """S (M, L), smallest first: as Project Gutenberg 69979 prints "Ch 52 (56, 60)"."""
+    assert several(values) == words
