@@ -2,6 +2,7 @@
 collide.
 """
 
+import itertools
 import math
 import re
 from dataclasses import dataclass
@@ -93,7 +94,7 @@ def segments(ink):
     for part in re.findall(r"M[^M]+", ink.d):
         numbers = [float(v) for v in re.findall(r"-?\d+(?:\.\d+)?", part)]
         points = list(zip(numbers[::2], numbers[1::2], strict=True))
-        yield from zip(points, points[1:], strict=False)
+        yield from itertools.pairwise(points)
 
 
 def _cuts(a, b, box, gap):

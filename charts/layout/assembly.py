@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from ..drawing.display import Document, Group
 from ..drawing.style import Style, style
@@ -27,7 +28,8 @@ from .assembly_folds import fold_picture
 from .assembly_joins import join_letter, joins_picture
 from .assembly_key import key_picture
 from .assembly_object import object_picture, slabs_of
-from .assembly_panel import GUTTER_MM, Panel, draw, flow, with_key
+from .assembly_panel import GUTTER_MM, Panel, captioned, draw, flow, side_by_side, with_key
+from .border_chart import CORNER, corner_picture, corner_sentence
 from .sheet import Frame, Heading, Setting, finish, page
 
 
@@ -66,16 +68,29 @@ def _panels(
     plan: Plan, folding: Folding, border: BorderPlan | None, setting: Setting, look: Style, frame: Frame
 ) -> list[Panel]:  # fmt: skip
     wide, half = frame.content_width, (frame.content_width - GUTTER_MM) / 2
-    made = [Panel("", lay_sentence(folding), flat_picture(folding, look, wide, 118.0))]
+    made = [
+        Panel("", lay_sentence(folding), flat_picture(folding, look, wide, 118.0 if folding.stages else 84.0))
+    ]
     made += [_fold(folding, k, look, half) for k in range(folding.joined)]
     if folding.joined and joins_of(folding):
         made.append(_joins(folding, look, wide))
     if border is not None:
-        made.append(_border(folding, border, setting, look, wide))
+        made += _border(folding, border, setting, look, wide)
     made += [_fold(folding, k, look, half) for k in range(folding.joined, len(folding.stages))]
     if slabs_of(folding, plan):
         made.append(Panel("", _object_sentence(folding), object_picture(folding, plan, look, wide, 92.0)))
-    return [Panel(str(k), p.sentence, p.picture, p.half, p.notes) for k, p in enumerate(made, 1)]
+    return _numbered(made)
+
+
+def _numbered(panels: Sequence[Panel]) -> list[Panel]:
+    """The panels with their step numbers; the corner in symbols belongs to the step before it."""
+    found: list[Panel] = []
+    step = 0
+    for panel in panels:
+        goes_with = panel.sentence.startswith(CORNER)
+        step += 0 if goes_with else 1
+        found.append(replace(panel, number="" if goes_with else str(step)))
+    return found
 
 
 def _fold(folding: Folding, index: int, look: Style, half: float) -> Panel:
@@ -93,17 +108,23 @@ def _joins(folding: Folding, look: Style, wide: float) -> Panel:
     return Panel("", sentence, joins_picture(folding, look, wide, 104.0), notes=notes)
 
 
-def _border(folding: Folding, border: BorderPlan, setting: Setting, look: Style, wide: float) -> Panel:
-    sentence = border_steps(border)[0]
+def _border(
+    folding: Folding, border: BorderPlan, setting: Setting, look: Style, wide: float
+) -> list[Panel]:  # fmt: skip
+    """The border's panel, with one corner in symbols beside the plan, or in a panel of its own where it is
+    too wide.
+    """
     notes = [*_sides(border), total_sentence(border), easing_sentence(border)]
-    for k, total in enumerate(border.totals[1:], 2):
-        notes.append(f"Round {k}: {total} sts.")
+    notes += [f"Round {k}: {total} sts." for k, total in enumerate(border.totals[1:], 2)]
     if border.edging:
         notes.append(edging_sentence(border, border.edging))
     said = tuple(in_terms(n, setting.terms) for n in notes)
-    return Panel(
-        "", in_terms(sentence, setting.terms), border_picture(folding, border, look, wide, 80.0), notes=said
-    )
+    sentence = in_terms(border_steps(border)[0], setting.terms)
+    caption = in_terms(corner_sentence(border), setting.terms)
+    plan, corner = border_picture(folding, border, look, wide, 80.0), corner_picture(border, look)
+    if plan.width + corner.width + GUTTER_MM <= wide:
+        return [Panel("", sentence, side_by_side(plan, captioned(corner, caption, look)), notes=said)]
+    return [Panel("", sentence, plan, notes=said), Panel("", caption, corner, half=True)]
 
 
 def _sides(border: BorderPlan) -> Sequence[str]:

@@ -42,6 +42,33 @@ class Panel:
     notes: tuple[str, ...] = ()
 
 
+def captioned(picture: Picture, words: str, style: Style) -> Picture:
+    """A picture with small words under it, no wider than it is."""
+    lines = wrapped(words, picture.width, style.small_mm)
+
+    def draw_at(x: float, y: float) -> tuple[Item, ...]:
+        base = y + picture.height + style.small_mm * 1.2
+        texts = (
+            Text(x, base + k * style.small_mm * LEADING, line, style.small_mm) for k, line in enumerate(lines)
+        )
+        return (*picture.draw(x, y), *texts)
+
+    height = picture.height + (len(lines) + 0.6) * style.small_mm * LEADING
+    return Picture(picture.width, height, draw_at, picture.scale)
+
+
+def side_by_side(left: Picture, right: Picture) -> Picture:
+    """Two pictures on one line, their middles level; the scale is the left one's, in its own words."""
+    height = max(left.height, right.height)
+    gap = GUTTER_MM
+
+    def draw_at(x: float, y: float) -> tuple[Item, ...]:
+        one = left.draw(x, y + (height - left.height) / 2)
+        return (*one, *right.draw(x + left.width + gap, y + (height - right.height) / 2))
+
+    return Picture(left.width + gap + right.width, height, draw_at, left.scale.replace("Scale", "Plan"))
+
+
 def head_lines(panel: Panel, width: float, style: Style) -> list[str]:
     return wrapped(panel.sentence, width - 2 * _NUMBER_MM - 2.5, style.body_mm)
 

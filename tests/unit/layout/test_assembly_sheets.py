@@ -2,6 +2,7 @@
 mirrored.
 """
 
+import itertools
 import re
 
 import folding_plans as plans
@@ -123,7 +124,7 @@ def test_tiers_and_spreading():
     assert tiers([(0, 10), (20, 30)], least=[1, 0]) == [1, 0]
     assert spread([1.0, 1.0, 1.0], 4.0) == [-3.0, 1.0, 5.0]
     placed = spread([0.0, 1.0, 9.0, 9.5], 3.0)
-    assert all(b - a >= 3.0 - 1e-9 for a, b in zip(placed, placed[1:], strict=False))
+    assert all(b - a >= 3.0 - 1e-9 for a, b in itertools.pairwise(placed))
 
 
 def test_scales_are_round_numbers_and_fit():
