@@ -14,7 +14,7 @@ from .keys import MOST_TEXT
 from .locate import Place, Places, locate
 from .named_sizes import named_size
 from .objects import directions
-from .reading import Reading, Values
+from .reading import Reading, Values, visible
 from .records import Border, Colour, Fold, Gauge, Join, Measured, Pattern, Section, Special, Yarn
 from .values import hook_mm
 
@@ -69,8 +69,8 @@ def _not_toml(message: str, text: str, name: str) -> Problem:
     column = int(found[2]) if found and found[2] else len(lines[-1]) + 1
     if _DOUBLED.search(message) and line <= len(lines):
         column = len(lines[line - 1]) - len(lines[line - 1].lstrip()) + 1
-    shown = "".join(c if c.isprintable() else "·" for c in lines[line - 1]) if line <= len(lines) else ""
-    says = f"this is not TOML: {_AT.sub('', message)[:120]}."
+    shown = visible(lines[line - 1]) if line <= len(lines) else ""
+    says = f"this is not TOML: {visible(_AT.sub('', message)[:120])}."
     return Problem("file", "", says, _toml_advice(message, shown), line, column, shown, 1, name)
 
 

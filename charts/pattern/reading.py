@@ -26,9 +26,9 @@ class Reading:
 
     def add(self, kind: str, where: str, says: str, remedy: str, place: Place) -> None:
         """Keep a problem at a place."""
-        self.problems.append(
-            Problem(kind, where, says, remedy, place.line, place.column, place.text, place.length, self.file)
-        )
+        words = (visible(where), visible(says), visible(remedy))
+        at = (place.line, place.column, visible(place.text), place.length)
+        self.problems.append(Problem(kind, *words, *at, self.file))
 
     def table(self, raw: dict[str, object], name: str, path: Path, where: str) -> Values:
         """The values of one table that can be read, by key; what cannot is kept as problems."""
@@ -122,6 +122,11 @@ class Reading:
             self.table(item, name, (*path, i), place_name(name, item, i))
             for i, item in enumerate(raw[:MOST_SECTIONS])
         ]
+
+
+def visible(text: str) -> str:
+    """A text as it can be printed: a dot for what has no shape, a space for a tab; as long as it was."""
+    return "".join(c if c.isprintable() else " " if c == "\t" else "·" for c in text)
 
 
 def place_name(name: str, raw: dict[str, object], index: int) -> str:
