@@ -7,6 +7,7 @@ have three, four or six of them, each worked into the corner of the round below.
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
 from collections.abc import Sequence
 
@@ -52,7 +53,19 @@ def _chain_corners(row: Row) -> list[int]:
     items = [i for i, s in enumerate(row.stitches) if s.role == "chain"]
     inside = [i for i in items if _same_place(row, i)]
     most = max((row.stitches[i].chains for i in inside), default=0)
-    return [i for i in inside if row.stitches[i].chains == most]
+    corners = [i for i in inside if row.stitches[i].chains == most]
+    return corners if _sides_between(row, corners) else []
+
+
+def _sides_between(row: Row, corners: Sequence[int]) -> bool:
+    """Whether at least two stitches lie between neighbouring corners: single ones between arches make no
+    side.
+    """
+    order = [*corners, corners[0] + len(row.stitches)] if corners else []
+    return all(
+        sum(row.stitches[i % len(row.stitches)].role in ("stitch", "turning") for i in range(a + 1, b)) >= 2
+        for a, b in itertools.pairwise(order)
+    )
 
 
 def _same_place(row: Row, item: int) -> bool:
@@ -80,7 +93,11 @@ def _one_stitch_corners(row: Row) -> list[int]:
     """The middle of three (or five ...) stitches in one stitch, where most stitches stand alone."""
     groups: dict[_Place, list[int]] = {}
     for i, made in enumerate(row.stitches):
-        if made.role in ("stitch", "turning") and len(made.feet) == 1 and made.feet[0].hold != "ring":
+        if (
+            made.role in ("stitch", "turning")
+            and len(made.feet) == 1
+            and made.feet[0].hold not in ("ring", "space")
+        ):
             groups.setdefault((made.feet[0].at, made.feet[0].back, made.feet[0].hold), []).append(i)
     sizes = Counter(len(items) for items in groups.values())
     big = [items for items in groups.values() if len(items) >= 3 and len(items) % 2 == 1]

@@ -19,8 +19,10 @@ from .bridge import length
 from .spot import CHAIN_HALF, Spot, along
 from .way import Way
 
-#: How far apart feet in one stitch are drawn, and the widest that several of them become.
+#: How far apart feet in one stitch are drawn, a few of them a little more, and the widest that several of
+#: them become.
 TOUCH = 0.13
+TOUCH_FEW = 0.18
 TOUCH_WIDEST = 0.8
 #: The way between feet in one space, and what is left free at its ends.
 APART = 1.0
@@ -95,7 +97,8 @@ def _spread(foot: Foot, spot: Spot, visitors: Sequence[int], item: int, way: Way
     if foot.hold == "space" and len(spot.curve) > 1:
         return _in_space(spot, rank, len(visitors), way)
     point = _entry(foot, spot, way)
-    step = min(TOUCH, TOUCH_WIDEST / max(len(visitors) - 1, 1)) * rank
+    touch = TOUCH_FEW if len(visitors) <= 3 else TOUCH
+    step = min(touch, TOUCH_WIDEST / max(len(visitors) - 1, 1)) * rank
     u, v = way.u(point), way.v(point)
     post = foot.hold in ("front post", "back post")
     at = way.at(u + step * way.unit(v), v) if step else point

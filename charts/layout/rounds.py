@@ -43,9 +43,14 @@ STRETCH = 1.15
 #: Free way kept at the seam for the number, the beginning chain and the join, beyond one stitch.
 SEAM = 0.75
 SEAM_START = 1.0
-SEAM_CHAINS = 0.5
+SEAM_CHAINS = 0.6
 #: Where the join, a beginning chain that does not count, and the number stand before the first top.
 JOIN_BEFORE, JOIN_UP = 0.58, 0.0
+#: How far from a leaning head the chains over a corner begin, and what a corner takes for it.
+CORNER_ASIDE = 0.56
+CORNER_ROOM = 0.25
+#: So many stitches in one place make a fan.
+FAN = 3
 #: The distance from ink at which a number stands free.
 LABEL_ROOM = 0.5
 #: A slip stitch that travels into a space lies inside it, so far in from the chain's outer side.
@@ -261,7 +266,8 @@ class _Round:
     def _heights(self, slots: Sequence[Slot], way: Way, lift: float, *, closed: bool) -> None:
         """Settle v of every top; round a circle three turns are settled and the middle one kept."""
         turns = 3 if closed else 1
-        leans = [(s.u - s.want) / way.unit(s.rise) if s.feet else 0.0 for s in slots]
+        fans = _fans(slots)
+        leans = [(s.u - s.want) / way.unit(s.rise) if s.feet and s.item in fans else 0.0 for s in slots]
         heights = [rise_of(s.stitch.kind, s.stitch.legs, s.stitch.base) for s in slots]
         targets = [s.rise + lift for s in slots] * turns
         steps, ties = self._slopes(slots, leans, heights)
@@ -364,7 +370,9 @@ class _Round:
             spots[slot.item] = replace(top, angle_deg=math.degrees(math.atan2(out[0], -out[1])))
         for a, b in itertools.pairwise(slots):
             ub = way.near(b.u, a.u + way.unit(a.v))
-            spots.update(bridge_spots(self.row, a.bridge, spots[a.item], (a.u, a.v), (ub, b.v), way))
+            aside = HEAD_HALF if isinstance(way, CircleWay) else CORNER_ASIDE
+            ends = (a.u, a.v), (ub, b.v)
+            spots.update(bridge_spots(self.row, a.bridge, spots[a.item], *ends, way, aside=aside))
         self._close(slots, spots, way)
         first = slots[0]
         for item, made in enumerate(self.row.stitches):
@@ -399,10 +407,17 @@ class _Round:
         if not last.bridge:
             return
         ub = way.near(first.u, last.u + way.unit(last.v))
-        aside = HEAD_HALF + (0.4 if self.row.joined else 0.0)
+        aside = HEAD_HALF + (0.58 if self.row.joined else 0.0)
         spots.update(
             bridge_spots(
-                self.row, last.bridge, spots[last.item], (last.u, last.v), (ub, first.v), way, aside=aside
+                self.row,
+                last.bridge,
+                spots[last.item],
+                (last.u, last.v),
+                (ub, first.v),
+                way,
+                aside=aside,
+                after=HEAD_HALF,
             )
         )
 
@@ -441,12 +456,20 @@ class _Round:
         ink = _points(spots)
         tries = [
             way.at(first.u - back * unit, self.level + (first.v - self.level) * up)
-            for back in (0.8, 1.0, 1.2, 1.45, 1.7)
-            for up in (0.5, 0.35, 0.65, 0.8)
+            for back in (0.7, 0.8, 0.9, 1.0, 1.2, 1.45, 1.7)
+            for up in (0.5, 0.35, 0.65, 0.8, 0.9, 1.0, 1.1)
         ]
         at = max(tries, key=lambda p: (min(LABEL_ROOM, _clear(p, ink)), -tries.index(p)))
         out = way.out(way.u(at))
         return at, math.degrees(math.atan2(out[0], -out[1]))
+
+
+def _fans(slots: Sequence[Slot]) -> set[int]:
+    """The items that fan from one place with two others or more: only there does a round fall away."""
+    places: dict[tuple[object, ...], list[int]] = {}
+    for slot in slots:
+        places.setdefault(slot.stitch.feet, []).append(slot.item)
+    return {item for feet, items in places.items() if feet and len(items) >= FAN for item in items}
 
 
 def _points(spots: Sequence[Spot]) -> list[Point]:
@@ -462,7 +485,9 @@ def _points(spots: Sequence[Spot]) -> list[Point]:
                 )
         turn = math.radians(spot.angle_deg)
         dx, dy = 0.33 * math.cos(turn), 0.33 * math.sin(turn)
-        points += [(spot.head[0] - dx, spot.head[1] - dy), (spot.head[0] + dx, spot.head[1] + dy)]
+        for down in (0.1, 0.45):
+            x, y = spot.head[0] - math.sin(turn) * down, spot.head[1] + math.cos(turn) * down
+            points += [(x - dx, y - dy), (x + dx, y + dy)]
     return points
 
 
@@ -498,7 +523,7 @@ def _measure(row: Row, run: _Run, interior: float, closing: dict[int, float]) ->
     last = inside[-1]
     chains, picots = bridge_size(row, last.bridge)
     # A corner's chains lie across it: two ways along the sides make one way across.
-    across = (1.0 + room(chains, picots)) / (2.0 * math.sin(interior / 2.0))
+    across = (1.0 + CORNER_ROOM + room(chains, picots)) / (2.0 * math.sin(interior / 2.0))
     first = 1.0 if run.corner is not None else across
     end = (across if chains else 1.0) + closing.get(id(last), 0.0)
     return [first, *gaps, end]

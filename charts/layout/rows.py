@@ -334,6 +334,7 @@ def bridge_spots(
     way: Way,
     *,
     aside: float = HEAD_HALF,
+    after: float = 0.0,
 ) -> dict[int, Spot]:
     """The chains and picots between two tops at (u, v) a and b, along one line; picots alone stand on
     `before`.
@@ -341,7 +342,7 @@ def bridge_spots(
     chains, picots = bridge_size(row, bridge)
     if not chains:
         return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
-    line = bridge_line(a, b, chains, picots, way, aside)
+    line = bridge_line(a, b, chains, picots, way, aside, after)
     return _along_line(row, bridge, line, chains, picots, way)
 
 
@@ -352,13 +353,15 @@ def bridge_line(
     picots: int,
     way: Way,
     aside: float = HEAD_HALF,
+    before: float = 0.0,
 ) -> tuple[Point, ...]:
-    """The middle line of the chains from the top at a to the top at b, each (u, v); it ends `aside` before
-    b.
+    """The middle line of the chains from the top at a to the top at b, each (u, v).
+
+    It begins `before` after a (as far as it ends from b, if not given) and ends `aside` before b.
     """
     unit = way.unit((a[1] + b[1]) / 2.0)
     most = max((b[0] - a[0]) / unit * 0.3, 0.2)
-    start = way.at(a[0] + min(HEAD_HALF, most) * unit, a[1] - 0.1)
+    start = way.at(a[0] + min(before or aside, most) * unit, a[1] - 0.1)
     end = way.at(b[0] - min(aside, most * 1.6) * unit, b[1] - 0.1)
     need = chains * PITCH + picots * 0.4
     around = _around(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), 0.0)

@@ -15,7 +15,7 @@ from hookfold.symbols import Point
 Oval = tuple[float, float, float]
 
 #: From the middle of a chain to where a foot stands on it.
-CHAIN_HALF = 0.2
+CHAIN_HALF = 0.24
 
 
 @dataclass(frozen=True, slots=True)

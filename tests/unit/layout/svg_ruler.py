@@ -22,7 +22,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 STROKES = {
     "sc": 2, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "ch": 1, "beginning-ch": 1, "sl-st-solid": 1, "join-solid": 1,
     "dc2tog": 5, "sc2tog": 4, "dc3tog": 7, "sc-back-loop": 3, "sc-front-loop": 3, "dc-back-loop": 4,
-    "bobble": 7, "picot": 3, "picot-solid": 1,
+    "bobble": 7, "magic-ring": 2, "picot": 3, "picot-solid": 1,
 }  # fmt: skip
 
 

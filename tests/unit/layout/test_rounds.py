@@ -1,0 +1,209 @@
+"""Rounds: circles, corners, spirals, arches, both hands."""
+
+from __future__ import annotations
+
+import itertools
+import math
+
+import pytest
+import svg_ruler
+from hookfold.charts.drawing.svg import write
+from hookfold.charts.layout.chart import chart_document
+from hookfold.charts.layout.corners import corners_of
+from hookfold.charts.layout.rounds import lay_rounds
+from hookfold.charts.layout.sheet import Heading, Setting
+from hookfold.charts.model.grid import Fabric, Foot, Row, Stitch, WorkedRow
+
+
+def made(kind: str, at: int, hold: str = "top", place: int = -1) -> Stitch:
+    return Stitch(kind, (Foot(at, hold=hold),), place=place)
+
+
+def chain(count: int, place: int = -1) -> Stitch:
+    return Stitch("ch", role="chain", chains=count, place=place)
+
+
+def joined(first: int) -> Stitch:
+    return Stitch("sl st", (Foot(first, 0),), "join")
+
+
+def fabric(rounds: list[Row], start: str = "ring", turned: bool = False) -> Fabric:
+    ring = Row((Stitch("ring", role="ring", chains=4 if start == "ring" else 0),))
+    worked = tuple(
+        WorkedRow(
+            f"Rnd {i + 1}", i + 1, row, "WS" if turned and i % 2 else "RS",
+            "left-to-right" if turned and i % 2 else "right-to-left", turned=turned, is_round=True,
+        )
+        for i, row in enumerate(rounds)
+    )  # fmt: skip
+    return Fabric(start, ring, worked, 4 if start == "ring" else 0)
+
+
+def circle(rounds: int, kind: str = "sc", first: int = 6) -> Fabric:
+    """A flat spiral: `first` more stitches in every round."""
+    rows = [Row(tuple(made(kind, 0, "ring") for _ in range(first)))]
+    for r in range(2, rounds + 1):
+        items = []
+        for at in range(first * (r - 1)):
+            twice = at % (r - 1) == r - 2
+            items += [made(kind, at, place=at if twice else -1)] * (2 if twice else 1)
+        rows.append(Row(tuple(items)))
+    return fabric(rows, "magic ring")
+
+
+def granny(rounds: int) -> Fabric:
+    """Groups of three dc, corners of ch 2; every round begins in a corner."""
+    first: list[Stitch] = []
+    for _ in range(4):
+        first += [made("dc", 0, "ring")] * 3 + [chain(2)]
+    rows = [Row((*first, joined(0)), joined=True)]
+    for _ in range(rounds - 1):
+        below = rows[-1].stitches
+        spaces = [i for i, s in enumerate(below) if s.role == "chain"]
+        corners = [i for i in spaces if below[i].chains == 2]
+        items: list[Stitch] = []
+        for place, space in enumerate(spaces):
+            group = [made("dc", space, "space", place)] * 3
+            items += group + ([chain(2, place), *group] if space in corners else []) + [chain(1)]
+        rows.append(Row((*items, joined(0)), joined=True))
+    return fabric(rows)
+
+
+def square_of_sc(rounds: int) -> Fabric:
+    """Three sc in each corner stitch."""
+    rows = [Row(tuple(made("sc", 0, "ring") for _ in range(12)))]
+    corners = [1, 4, 7, 10]
+    for _ in range(rounds - 1):
+        items: list[Stitch] = []
+        mine = []
+        for at in range(len(rows[-1].stitches)):
+            if at in corners:
+                mine.append(len(items) + 1)
+                items += [made("sc", at, place=at)] * 3
+            else:
+                items.append(made("sc", at))
+        corners = mine
+        rows.append(Row(tuple(items)))
+    return fabric(rows, "magic ring")
+
+
+def arches() -> Fabric:
+    """Arches of ch 5 held by sc, with petals in them."""
+    first = [s for _ in range(6) for s in (made("sc", 0, "ring"), chain(5))]
+    petals = [made(k, 2 * p + 1, "space", p) for p in range(6) for k in ("sc", "dc", "dc", "dc", "sc")]
+    return fabric([Row((*first, joined(0)), joined=True), Row((*petals, joined(0)), joined=True)])
+
+
+EVERY = {
+    "sc circle": circle(6),
+    "dc circle": circle(4, "dc", 12),
+    "granny": granny(3),
+    "square": square_of_sc(5),
+    "arches": arches(),
+}
+
+
+def tops(ring):
+    return [s for s in ring.laid.spots if s.role in ("stitch", "turning")]
+
+
+def angle(point) -> float:
+    return math.atan2(-point[1], point[0])
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_tops_go_round_counter_clockwise_in_the_order_of_work(name):
+    for ring in lay_rounds(EVERY[name]).rings:
+        turns = [angle(s.head) for s in tops(ring)]
+        steps = [(b - a) % math.tau for a, b in itertools.pairwise(turns)]
+        assert all(0 < step < math.pi for step in steps)
+        assert sum(steps) < math.tau
+
+
+@pytest.mark.parametrize("name", ["sc circle", "dc circle"])
+def test_circles_are_round_even_and_grow_by_the_height_of_a_stitch(name):
+    laid = lay_rounds(EVERY[name])
+    for ring in laid.rings:
+        radii = [math.hypot(*s.head) for s in tops(ring)]
+        assert max(radii) - min(radii) < 0.15
+        turns = [angle(s.head) for s in tops(ring)]
+        steps = [(b - a) % math.tau for a, b in itertools.pairwise(turns)]
+        mean = sum(steps) / len(steps)
+        assert all(abs(step - mean) < 0.15 * mean for step in steps)
+    rises = [b.outer - a.outer for a, b in itertools.pairwise(laid.rings)]
+    assert all(rise > 0.95 for rise in rises)
+
+
+@pytest.mark.parametrize("name", ["granny", "square"])
+def test_motifs_with_corners_are_squares(name):
+    laid = lay_rounds(EVERY[name])
+    assert laid.sides == 4
+    spots = tops(laid.rings[-1])
+    wide = max(max(abs(s.head[0]), abs(s.head[1])) for s in spots)
+    on_sides = [s for s in spots if max(abs(s.head[0]), abs(s.head[1])) > wide - 0.8]
+    assert len(on_sides) == len(spots)
+
+
+def test_corners_are_found_from_the_work():
+    found = corners_of(EVERY["granny"].rows)
+    assert found is not None and [len(c) for c in found] == [4, 4, 4]
+    assert all(EVERY["granny"].rows[1].row.stitches[i].chains == 2 for i in found[1])
+    assert corners_of(EVERY["dc circle"].rows) is None
+    assert corners_of(EVERY["arches"].rows) is None
+
+
+def test_feet_stand_on_the_round_inside():
+    fabric_ = EVERY["dc circle"]
+    laid = lay_rounds(fabric_)
+    for inner, ring in itertools.pairwise(laid.rings):
+        for spot in tops(ring):
+            foot = fabric_.rows[ring.index].row.stitches[spot.item].feet[0]
+            base = inner.laid.spots[foot.at].head
+            assert math.dist(spot.feet[0], base) <= 0.1
+
+
+def test_turned_rounds_go_the_other_way():
+    rows = [row.row for row in circle(3).rows]
+    turned = Fabric(
+        "magic ring",
+        circle(1).foundation,
+        fabric([rows[0], Row(tuple(reversed(rows[1].stitches)))], turned=True).rows,
+    )
+    ring = lay_rounds(turned).rings[1]
+    turns = [angle(s.head) for s in tops(ring)]
+    assert all((a - b) % math.tau < math.pi for a, b in itertools.pairwise(turns))
+
+
+HEADING = Heading("Coaster", "Ada Loopwell", "CC BY 4.0", "10 cm across", hook="4 mm")
+
+
+@pytest.mark.parametrize("name", EVERY)
+@pytest.mark.parametrize(
+    "setting", [Setting(), Setting(hand="left", paper="Letter", terms="UK", tone="mono")]
+)
+def test_charts_of_rounds_are_clean_and_complete(name, setting):
+    document = chart_document(EVERY[name], HEADING, setting)
+    (sheet,) = [svg_ruler.read(write(s)) for s in document.sheets]
+    assert svg_ruler.overlaps(sheet) == []
+    assert svg_ruler.outside(sheet) == []
+    assert svg_ruler.text_over_glyphs(sheet) == []
+    for i, worked in enumerate(EVERY[name].rows):
+        drawn = [g.kind for g in sheet.glyphs if g.row == f"round-{i + 1}"]
+        for kind, count in worked.row.kinds().items():
+            assert drawn.count(kind) == count
+        assert drawn.count("ch") == worked.row.chains
+
+
+def test_the_left_hand_goes_clockwise():
+    (sheet,) = chart_document(EVERY["granny"], HEADING, Setting(hand="left")).sheets
+    words = [text for text, _ in svg_ruler.read(write(sheet)).texts]
+    assert any("go clockwise" in text for text in words)
+
+
+def test_large_rounds_are_tiled():
+    document = chart_document(circle(34), HEADING, Setting(extent="full"))
+    assert len(document.sheets) > 2
+    read = [svg_ruler.read(write(s)) for s in document.sheets]
+    assert all(svg_ruler.outside(sheet) == [] for sheet in read)
+    last = sum(sum(1 for g in sheet.glyphs if g.row == "round-34") for sheet in read)
+    assert last >= 34 * 6
