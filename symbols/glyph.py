@@ -12,12 +12,12 @@ from .groups import crosses_together, gathered, leg_frames, popcorn, worked_toge
 from .ink import Box, Mark, Point
 from .loops import feet_marks, foot_mark, foot_of
 from .pen import extent, frame, strokes
-from .posts import cross, post, slip, wave
+from .posts import Foot, cross, post, slip, wave
 
 #: Feet nearer than this are one foot.
 ONE_FOOT = 0.05
-#: How much deeper a spike's foot lies in the key (in a chart its foot is where it was worked).
-SPIKE_DEPTH = 1.0
+#: How much deeper than its height a foot lies in the key; in a chart it is where it was worked.
+DEPTHS = {"spike": 1.0, "front post": 0.5, "back post": 0.5}
 #: How round a puff is against a bobble.
 PUFF_BELLY = 1.2
 
@@ -51,7 +51,7 @@ class _Drawing:
         return 0 if self.what.base == "hdc" else self.what.yarn_overs
 
     @property
-    def foot(self) -> float:
+    def foot(self) -> Foot:
         return foot_of(self.what.form, self.hold)
 
 
@@ -109,7 +109,7 @@ def _single(d: _Drawing) -> Mark:
     way = frame(d.feet[0], d.head)
     if d.what.base == "sl st":
         return slip(way)
-    holds = foot_mark(way, d.what.form, d.hold)
+    holds = foot_mark(way, d.what.form, d.hold, d.along_deg)
     if d.what.base == "sc":
         return cross(way, d.sc_form, d.behind, d.foot, d.along_deg) + holds
     return post(way, d.slashes, d.behind, d.foot) + holds
@@ -120,7 +120,7 @@ def _several(d: _Drawing) -> Mark:
     feet = d.feet if len(d.feet) > 1 else d.feet * max(d.what.legs, 1)
     if _spread(feet) < ONE_FOOT and len(feet) > 1:
         return _gather(d, len(feet), 1.0)
-    holds = feet_marks(leg_frames(feet, d.head), d.what.form, d.hold)
+    holds = feet_marks(leg_frames(feet, d.head), d.what.form, d.hold, d.along_deg)
     if d.what.base == "sc":
         return crosses_together(feet, d.head, d.sc_form, d.foot) + holds
     return worked_together(feet, d.head, d.slashes, d.foot, behind=d.behind) + holds
@@ -135,13 +135,13 @@ def _gathered_form(d: _Drawing) -> Mark:
         return _several(d)
     if d.what.shape == "popcorn":
         way = frame(d.feet[0], d.head)
-        return popcorn(way, d.what.legs, d.slashes, d.foot) + foot_mark(way, "", d.hold)
+        return popcorn(way, d.what.legs, d.slashes, d.foot) + foot_mark(way, "", d.hold, d.along_deg)
     return _gather(d, d.what.legs, PUFF_BELLY if d.what.shape == "puff" else 1.0)
 
 
 def _gather(d: _Drawing, legs: int, roundness: float) -> Mark:
     way = frame(d.feet[0], d.head)
-    return gathered(way, legs, d.slashes, roundness, d.foot) + foot_mark(way, d.what.form, d.hold)
+    return gathered(way, legs, d.slashes, roundness, d.foot) + foot_mark(way, d.what.form, d.hold, d.along_deg)
 
 
 def _reverse(d: _Drawing) -> Mark:
@@ -187,7 +187,7 @@ def glyph(kind: str, *, hold: str = "top", legs: int = 0, sc_form: str = "plus",
     Stitches worked together stand on feet one stitch apart.
     """
     what = kind_of(kind, legs, base)
-    depth = SPIKE_DEPTH if what.form == "spike" else 0.0
+    depth = DEPTHS.get(what.form, DEPTHS.get(hold, 0.0))
     head = (0.0, -what.height - depth)
     spread = max(what.legs, 1) if what.form != "gathered" else 1
     feet = [(i - (spread - 1) / 2.0, 0.0) for i in range(spread)]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from .ink import Mark, Point, SubPath
 from .pen import Frame, curve, ellipse, frame, line, strokes
-from .posts import BAR, FOOT_GAP, HEAD_GAP, bar, slash, stem
+from .posts import BAR, FOOT_GAP, HEAD_GAP, PLAIN_FOOT, Foot, bar, slash, stem
 
 #: The way between the legs of a gathered stitch at its widest, and how wide it may become.
 LEG_STEP = {2: 0.34, 3: 0.29, 4: 0.23}
@@ -21,7 +21,7 @@ def worked_together(
     feet: Sequence[Point],
     head: Point,
     yarn_overs: int,
-    foot: float = FOOT_GAP,
+    foot: Foot = PLAIN_FOOT,
     *,
     behind: Sequence[Point] = (),
 ) -> Mark:
@@ -32,7 +32,7 @@ def worked_together(
     return strokes(*stems, bar(axis(feet, head)), *marks)
 
 
-def crosses_together(feet: Sequence[Point], head: Point, form: str, foot: float = FOOT_GAP) -> Mark:
+def crosses_together(feet: Sequence[Point], head: Point, form: str, foot: Foot = PLAIN_FOOT) -> Mark:
     """Single crochets worked together: crossed legs meeting in a point; x: legs that cross below it."""
     legs = leg_frames(feet, head)
     if form == "x":
@@ -41,12 +41,12 @@ def crosses_together(feet: Sequence[Point], head: Point, form: str, foot: float 
     return strokes(*(s for leg in legs for s in stem(leg, foot, leg.length)), *arms)
 
 
-def _crossing_legs(feet: Sequence[Point], head: Point, foot: float) -> list[SubPath]:
+def _crossing_legs(feet: Sequence[Point], head: Point, foot: Foot) -> list[SubPath]:
     """Legs that pass one another below the head and go on a little beyond."""
     way = axis(feet, head)
     meet = way.at(0.0, max(way.length - 0.4, way.length / 2.0))
     legs = [frame(f, meet) for f in feet]
-    return [line(leg.at(0.0, foot), leg.at(0.0, leg.length + 0.32)) for leg in legs]
+    return [line(leg.at(foot.side, foot.up), leg.at(0.0, leg.length + 0.32)) for leg in legs]
 
 
 def leg_frames(feet: Sequence[Point], head: Point) -> list[Frame]:
@@ -68,7 +68,7 @@ def _leg_slashes(leg: Frame, count: int) -> list[SubPath]:
     return [slash(leg.at(0.0, middle + (i - (count - 1) / 2.0) * step), leg, 0.15) for i in range(count)]
 
 
-def gathered(at: Frame, legs: int, yarn_overs: int, roundness: float = 1.0, foot: float = FOOT_GAP) -> Mark:
+def gathered(at: Frame, legs: int, yarn_overs: int, roundness: float = 1.0, foot: Foot = PLAIN_FOOT) -> Mark:
     """A cluster, bobble or puff: legs from one foot to one top, bowed apart; `roundness` widens the belly."""
     offsets = leg_offsets(legs)
     top = at.length - HEAD_GAP
@@ -83,10 +83,10 @@ def leg_offsets(legs: int) -> list[float]:
     return [(i - (legs - 1) / 2.0) * step for i in range(legs)]
 
 
-def _bowed_leg(at: Frame, side: float, foot: float, top: float) -> SubPath:
+def _bowed_leg(at: Frame, side: float, foot: Foot, top: float) -> SubPath:
     """A leg that is furthest out midway: a cubic with handles at 4/3 of the bow."""
-    rise, out = (top - foot) * 0.22, side * 4.0 / 3.0
-    return curve(at.at(0.0, foot), (at.at(out, foot + rise), at.at(out, top - rise), at.at(0.0, top)))
+    rise, out = (top - foot.up) * 0.22, side * 4.0 / 3.0
+    return curve(at.at(foot.side, foot.up), (at.at(out, foot.up + rise), at.at(out, top - rise), at.at(0.0, top)))
 
 
 def _belly_slashes(at: Frame, offsets: Sequence[float], count: int) -> list[SubPath]:
@@ -99,7 +99,7 @@ def _belly_slashes(at: Frame, offsets: Sequence[float], count: int) -> list[SubP
     return [slash(at.at(0.0, up), at, offsets[-1] + OVERHANG) for up in heights]
 
 
-def popcorn(at: Frame, legs: int, yarn_overs: int, foot: float = FOOT_GAP) -> Mark:
+def popcorn(at: Frame, legs: int, yarn_overs: int, foot: Foot = PLAIN_FOOT) -> Mark:
     """Legs that spread from one foot and are drawn together under a small oval."""
     cap_up = at.length - HEAD_GAP - CAP_ACROSS
     offsets = leg_offsets(legs)
@@ -108,8 +108,8 @@ def popcorn(at: Frame, legs: int, yarn_overs: int, foot: float = FOOT_GAP) -> Ma
     return strokes(*spread, cap, *_belly_slashes(at, offsets, yarn_overs))
 
 
-def _drawn_in_leg(at: Frame, side: float, foot: float, top: float) -> SubPath:
+def _drawn_in_leg(at: Frame, side: float, foot: Foot, top: float) -> SubPath:
     """A leg that spreads low and comes in to the underside of the oval."""
-    rise = top - foot
-    low, high = at.at(side * 1.35, foot + rise * 0.2), at.at(side * 1.35, top - rise * 0.2)
-    return curve(at.at(0.0, foot), (low, high, at.at(side * 0.5, top)))
+    rise = top - foot.up
+    low, high = at.at(side * 1.35, foot.up + rise * 0.2), at.at(side * 1.35, top - rise * 0.2)
+    return curve(at.at(foot.side, foot.up), (low, high, at.at(side * 0.5, top)))

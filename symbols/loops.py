@@ -6,14 +6,15 @@ swap them: the loop arcs open up or down, and the stem of a back post stitch is 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from .ink import Mark, SubPath
 from .pen import Frame, curve, ellipse, strokes
-from .posts import FOOT_GAP
+from .posts import FOOT_GAP, PLAIN_FOOT, Foot
 
 #: The hook round a post: its radius, and how far above the foot the stem takes over.
-HOOK = 0.17
+HOOK = 0.19
 HOOK_TOP = 0.2
 BROKEN_TOP = 0.42
 #: The small chain at the foot of an extended stitch, and the stem above it.
@@ -24,24 +25,37 @@ BASE_ALONG, BASE_ACROSS = 0.32, 0.13
 BASE_TOP = FOOT_GAP + 2 * BASE_ACROSS
 
 
-def foot_of(form: str, hold: str) -> float:
-    """How far above the foot the stem of a stitch begins, given what its foot does."""
+def foot_of(form: str, hold: str) -> Foot:
+    """Where the stem of a stitch begins, given what its foot does."""
     if hold in ("front post", "back post"):
         return _STARTS[hold]
-    return _STARTS.get(form, _STARTS.get(hold, FOOT_GAP))
+    return _STARTS.get(form, _STARTS.get(hold, PLAIN_FOOT))
 
 
-def foot_mark(at: Frame, form: str, hold: str) -> Mark:
-    """The ink that says how a foot holds; nothing for a stitch under both loops."""
-    holds = form if form in ("front post", "back post") else hold
-    marks = [_HOLDS[holds](at)] if holds in _HOLDS else []
+def foot_mark(at: Frame, form: str, hold: str, along_deg: float | None = None) -> Mark:
+    """The ink that says how a foot holds; nothing for a stitch under both loops.
+
+    A loop's arc lies along the row (`along_deg` on the sheet) where that is given, so that the stitches of a fan
+    share one arc.
+    """
+    if hold in _LOOPS:
+        marks = [_LOOPS[hold](at if along_deg is None else _upright(at, along_deg))]
+    else:
+        holds = form if form in _HOOKS else hold
+        marks = [_HOOKS[holds](at)] if holds in _HOOKS else []
     marks += [_FORMS[form](at)] if form in _FORMS else []
     return sum(marks, Mark())
 
 
-def feet_marks(frames: Sequence[Frame], form: str, hold: str) -> Mark:
+def _upright(at: Frame, along_deg: float) -> Frame:
+    """The same foot in a frame that stands square to the row."""
+    turn = math.radians(along_deg)
+    return Frame(at.foot, (math.sin(turn), -math.cos(turn)), at.length)
+
+
+def feet_marks(frames: Sequence[Frame], form: str, hold: str, along_deg: float | None = None) -> Mark:
     """The foot ink of several legs."""
-    return sum((foot_mark(f, form, hold) for f in frames), Mark())
+    return sum((foot_mark(f, form, hold, along_deg) for f in frames), Mark())
 
 
 def _front_loop(at: Frame) -> Mark:
@@ -61,7 +75,7 @@ def _bow(at: Frame, up: float, rise: float) -> SubPath:
 
 
 def _front_post(at: Frame) -> Mark:
-    """The stem runs on into a hook round the foot, open to the left."""
+    """The stem comes down on the right of the post below and runs on into a hook round it, open to the left."""
     return strokes(_hook(at, 1.0))
 
 
@@ -71,12 +85,12 @@ def _back_post(at: Frame) -> Mark:
 
 
 def _hook(at: Frame, turn: float) -> SubPath:
-    """Down the stem, round under the foot, and up on one side (`turn` 1: left, -1: right)."""
+    """Down beside the post, round under the foot, and up on the other side (`turn` 1: to the left, -1: right)."""
     r, k = HOOK * turn, 0.5523
-    down = (at.at(0.0, 0.0), at.at(0.0, 0.0), at.at(0.0, 0.0))
-    under = (at.at(0.0, -k * HOOK), at.at(-r * (1 - k), -HOOK), at.at(-r, -HOOK))
-    round_ = (at.at(-r * (1 + k), -HOOK), at.at(-2 * r, -k * HOOK), at.at(-2 * r, 0.03))
-    return curve(at.at(0.0, HOOK_TOP), down, under, round_)
+    down = (at.at(r, HOOK_TOP / 2), at.at(r, HOOK_TOP / 2), at.at(r, 0.0))
+    under = (at.at(r, -k * HOOK), at.at(r * k, -HOOK), at.at(0.0, -HOOK))
+    up = (at.at(-r * k, -HOOK), at.at(-r, -k * HOOK), at.at(-r, 0.03))
+    return curve(at.at(r, HOOK_TOP), down, under, up)
 
 
 def _link(at: Frame) -> Mark:
@@ -90,18 +104,14 @@ def _base_chain(at: Frame) -> Mark:
     return strokes(ellipse(at.at(0.0, FOOT_GAP + BASE_ACROSS), BASE_ALONG, BASE_ACROSS, at.angle_deg))
 
 
-_HOLDS = {
-    "front loop": _front_loop,
-    "back loop": _back_loop,
-    "front post": _front_post,
-    "back post": _back_post,
-}
+_LOOPS = {"front loop": _front_loop, "back loop": _back_loop}
+_HOOKS = {"front post": _front_post, "back post": _back_post}
 _FORMS = {"extended": _link, "foundation": _base_chain}
 _STARTS = {
-    "front post": HOOK_TOP,
-    "back post": BROKEN_TOP,
-    "front loop": 0.25,
-    "back loop": 0.4,
-    "extended": LINK_TOP,
-    "foundation": BASE_TOP,
+    "front post": Foot(HOOK_TOP, HOOK),
+    "back post": Foot(BROKEN_TOP, -HOOK),
+    "front loop": Foot(0.25),
+    "back loop": Foot(0.4),
+    "extended": Foot(LINK_TOP),
+    "foundation": Foot(BASE_TOP),
 }

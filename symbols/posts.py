@@ -9,13 +9,25 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from .ink import Mark, Point, SubPath
-from .pen import PEN, Frame, curve, ellipse, line, solid, strokes
+from .pen import PEN, Frame, curve, ellipse, frame, line, solid, strokes
 
 #: White kept between a foot and what it stands on, and between a head and what stands on it.
 FOOT_GAP = 0.12
 HEAD_GAP = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """Where a stem begins: how far above the foot, and how far to its side (round a post)."""
+
+    up: float = FOOT_GAP
+    side: float = 0.0
+
+
+PLAIN_FOOT = Foot()
 #: Half the width of the bar on a post, and of the arms of a single crochet.
 BAR = 0.33
 ARM = 0.31
@@ -37,7 +49,7 @@ def cross(
     at: Frame,
     form: str,
     behind: Sequence[Point] = (),
-    foot: float = FOOT_GAP,
+    foot: Foot = PLAIN_FOOT,
     along_deg: float | None = None,
 ) -> Mark:
     """A single crochet: an upright cross whose stem reaches down to the foot, or an x (`form`).
@@ -45,7 +57,7 @@ def cross(
     Its arms lie along the row (`along_deg` on the sheet) where that is given, else square to the stem: a leaning
     cross must not be taken for the other form.
     """
-    middle = max(at.length - CROSS_TOP + 0.13 * _lean(at), min(foot + 0.25, at.length - 0.3), 0.3)
+    middle = max(at.length - CROSS_TOP + 0.13 * _lean(at), min(foot.up + 0.25, at.length - 0.3), 0.3)
     if form == "x":
         return _saltire(at, middle, behind, foot)
     arm = ARM - 0.05 * _lean(at)
@@ -63,18 +75,18 @@ def _lean(at: Frame) -> float:
     return min(max((at.length - 1.0) / 0.1, 0.0), 1.0)
 
 
-def _saltire(at: Frame, middle: float, behind: Sequence[Point], foot: float) -> Mark:
+def _saltire(at: Frame, middle: float, behind: Sequence[Point], foot: Foot) -> Mark:
     """The x form; where the foot is far below, a stem from foot to crossing says what it stands on."""
     reach = 0.27 - 0.05 * _lean(at)
     arms = (
         line(at.at(-reach, middle - reach), at.at(reach, middle + reach)),
         line(at.at(-reach, middle + reach), at.at(reach, middle - reach)),
     )
-    far = middle - reach > foot + 0.25
+    far = middle - reach > foot.up + 0.25 or foot.side
     return strokes(*arms, *(stem(at, foot, middle, behind) if far else ()))
 
 
-def post(at: Frame, yarn_overs: int, behind: Sequence[Point] = (), foot: float = FOOT_GAP) -> Mark:
+def post(at: Frame, yarn_overs: int, behind: Sequence[Point] = (), foot: Foot = PLAIN_FOOT) -> Mark:
     """A bar on a post with one slash for each yarn-over beyond the half double's."""
     top = at.length - HEAD_GAP
     ink = (*stem(at, foot, top, behind), bar(at), *slashes(at, yarn_overs))
@@ -106,12 +118,16 @@ def slash(centre: Point, at: Frame, half: float = SLASH_SIDE) -> SubPath:
     return line(here.at(-half, -rise), here.at(half, rise))
 
 
-def stem(at: Frame, bottom: float, top: float, behind: Sequence[Point] = ()) -> tuple[SubPath, ...]:
-    """The upright stroke, with a gap wherever another post passes in front of it (`behind`)."""
-    spans = [(bottom, max(top, bottom + 0.05))]
+def stem(at: Frame, foot: Foot, top: float, behind: Sequence[Point] = ()) -> tuple[SubPath, ...]:
+    """The upright stroke, with a gap wherever another post passes in front of it (`behind`).
+
+    One that goes round a post begins beside it and leans over to the middle on its way up.
+    """
+    way = frame(at.at(foot.side, foot.up), at.at(0.0, max(top, foot.up + 0.05)))
+    spans = [(0.0, way.length)]
     for point in behind:
-        spans = _cut(spans, _height_on(at, point), 1.6 * PEN)
-    return tuple(line(at.at(0.0, low), at.at(0.0, high)) for low, high in spans)
+        spans = _cut(spans, _height_on(way, point), 1.6 * PEN)
+    return tuple(line(way.at(0.0, low), way.at(0.0, high)) for low, high in spans)
 
 
 def _height_on(at: Frame, point: Point) -> float:
