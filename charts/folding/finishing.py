@@ -46,10 +46,8 @@ def finishing_steps(
 def lay_sentence(folding: Folding) -> str:
     """How the piece is laid out before the first fold."""
     side = "wrong side" if folding.start.facets[0].side_up == "WS" else "right side"
-    sideways = folding.kind.turned == "sideways" and folding.piece.axis == "rows"
-    return (
-        f"Lay the piece flat, {side} up, with the foundation {'at the left' if sideways else 'towards you'}."
-    )
+    where = {"left": "at the left", "right": "at the right", "near": "towards you", "far": "away from you"}
+    return f"Lay the piece flat, {side} up, with the foundation {where[folding.foundation_lies]}."
 
 
 def fold_sentence(folding: Folding, index: int) -> str:

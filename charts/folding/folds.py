@@ -57,6 +57,21 @@ class Folding:
         return self.after(self.joined)
 
     @property
+    def turned(self) -> str:
+        """How the piece lies at the start: upright or sideways."""
+        return "sideways" if abs(self.start.facets[0].to_plane[0]) < 0.5 else "upright"
+
+    @property
+    def foundation_lies(self) -> str:
+        """Where the foundation lies at the start: "left", "right", "near" or "far"."""
+        facet = self.start.facets[0]
+        x, y = carry(facet.to_plane, (self.piece.width_mm / 2, self.piece.height_mm))
+        left, top, right, bottom = facet.shape.bounds
+        if self.turned == "sideways":
+            return "left" if x < (left + right) / 2 else "right"
+        return "near" if y > (top + bottom) / 2 else "far"
+
+    @property
     def lies_outside_up(self) -> bool:
         """Whether the right side of the base (the largest part that stays) faces the reader."""
         return base(self.joined_stack) == "RS"
@@ -101,13 +116,19 @@ def folding_of(
     return Folding(piece, kind, start, tuple(stages), len(specs) if folds else kind.joined)
 
 
+#: A flat piece this many times longer than wide is laid on its side, so that its drawing has a useful scale.
+LONG = 2.2
+
+
 def laid_turned(kind: Kind, piece: Piece) -> str:
-    """How the piece lies: as its kind says where the rows stack along the strip, else a quarter turn from
-    it.
+    """How the piece lies: as its kind says where the rows stack along the strip, else a quarter turn from it.
+
+    A long piece that lies right side up (a scarf) is turned on its side.
     """
-    if piece.axis == "rows":
-        return kind.turned
-    return "upright" if kind.turned == "sideways" else "sideways"
+    other = "upright" if kind.turned == "sideways" else "sideways"
+    turned = kind.turned if piece.axis == "rows" else other
+    tall = (piece.height_mm, piece.width_mm) if turned == "upright" else (piece.width_mm, piece.height_mm)
+    return other if kind.lies == "RS" and tall[0] > LONG * tall[1] and turned != other else turned
 
 
 def _by_rule(piece: Piece, kind: Kind, index: int) -> FoldSpec:

@@ -48,7 +48,8 @@ def assembly_document(
     look = style(mono=setting.tone == "mono")
     frame = page(heading, setting, name="Folding and joining")
     wide, tall = frame.content_width, frame.content_height
-    narrow, broad = (Panel("", "Key to lines and signs", key_picture(look, w), half) for w, half in
+    needs = key_needs(folding, border)
+    narrow, broad = (Panel("", "Key to lines and signs", key_picture(look, w, needs), half) for w, half in
                      (((wide - GUTTER_MM) / 2, True), (wide, False)))  # fmt: skip
     pages = flow(_panels(plan, folding, border, setting, look, frame), wide, tall, look)
     pages = with_key(pages, narrow, broad, wide, tall, look)
@@ -62,6 +63,19 @@ def assembly_document(
                    title=f"{heading.title}: folding and joining, sheet {number}", desc=steps)
         )  # fmt: skip
     return Document(tuple(sheets), f"{heading.title}: folding and joining", heading.author, heading.licence)
+
+
+def key_needs(folding: Folding, border: BorderPlan | None) -> set[str]:
+    """Which signs the key must explain."""
+    stacks = (folding.start, *(stage.after for stage in folding.stages))
+    wrong = any(f.side_up == "WS" for stack in stacks for f in stack.facets)
+    return {
+        "always",
+        *(stage.spec.direction for stage in folding.stages),
+        *(("layers",) if folding.stages else ()),
+        *(("wrong side",) if wrong else ()),
+        *(("border",) if border is not None else ()),
+    }
 
 
 def _panels(

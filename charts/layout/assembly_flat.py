@@ -54,8 +54,7 @@ def flat_picture(folding: Folding, style: Style, wide: float, tall: float) -> Pi
 
 def runs_level(folding: Folding) -> bool:
     """Whether the parts lie side by side on the page (else one above the other)."""
-    sideways = folding.kind.turned == "sideways" and folding.piece.axis == "rows"
-    return sideways or folding.piece.axis == "stitches"
+    return (folding.turned == "sideways") == (folding.piece.axis == "rows")
 
 
 def part_span(folding: Folding, part: Part, view: View) -> tuple[float, float]:
@@ -222,15 +221,14 @@ def _ends(folding: Folding, view: View, style: Style) -> list[Item]:
 
 
 def _row_one(corner: Point, box: tuple[float, float, float, float], ground: str, style: Style) -> list[Item]:
-    """A dot at the corner where row 1 begins, with its words beside it."""
-
+    """A dot at the corner where row 1 begins, with its words beside it where there is room."""
     x0, y0, x1, y1 = box
     cx = min(max(corner[0], x0 + 2.4), x1 - 2.4)
     cy = min(max(corner[1], y0 + 2.4), y1 - 2.4)
     left = abs(corner[0] - x0) < 0.1
     anchor = "start" if left else "end"
     x = cx + 2.0 if left else cx - 2.0
-    return [
-        disc((cx, cy), 0.9, fill_colour=style.dark),
-        *label(x, cy, "row 1", style.small_mm, ground, anchor=anchor),
-    ]
+    dot = disc((cx, cy), 0.9, fill_colour=style.dark)
+    if x1 - x0 < text_width("row 1", style.small_mm) + 7.0 or y1 - y0 < 36.0:
+        return [dot]
+    return [dot, *label(x, cy, "row 1", style.small_mm, ground, anchor=anchor)]

@@ -15,7 +15,7 @@ from ..folding.facets import Facet, Point, Stack, carry, compose, reflection, se
 from ..folding.folds import Folding, Stage
 from ..folding.views import Cut, cut_across
 from .assembly_cloth import cloth, label_spot, tone
-from .assembly_ink import Item, Line, View, arrow, label, stroke, upright_label
+from .assembly_ink import Item, Line, View, arrow, arrow_points, label, stroke, upright_label
 from .assembly_panel import Picture, scale_for, scale_words
 
 Placing = Callable[[float, float], Point]
@@ -41,8 +41,9 @@ def fold_picture(folding: Folding, stage: Stage, style: Style, wide: float, tall
     def draw(x: float, y: float) -> tuple[Item, ...]:
         view = View(1 / divisor, x + _SIDE_MM - bounds[0] / divisor, y + 3.0 - bounds[1] / divisor)
         items: list[Item] = [cloth(stage.before, folding.piece, view, style), _crease(stage, view, style)]
-        items += part_labels(_named_before(stage), view, style)
-        items += _fold_arrow(stage, view, style)
+        way = _fold_arrow(stage, view)
+        items += part_labels(_named_before(stage), view, style, arrow_points(*way) if way else ())
+        items += arrow(way[0], way[1], style, bow=way[2], width=0.55) if way else ()
         cuts = cut_across(stage.after, "x" if upright else "y")
         if upright:
             floor = y + 3.0 + size[1] + layers - 6.0
@@ -91,17 +92,15 @@ def _crease(stage: Stage, view: View, style: Style) -> Item:
     return stroke([line], style.fold_mm * 1.6, style.accent, dash, "fold line")
 
 
-def _fold_arrow(stage: Stage, view: View, style: Style) -> tuple[Item, ...]:
-    """From the middle of what moves to where it will lie."""
+def _fold_arrow(stage: Stage, view: View) -> tuple[Point, Point, float] | None:
+    """From the middle of what moves to where it will lie, and how the arrow bows."""
     mover = _mover(stage)
     if mover is None:
-        return ()
-    mover = _aside(stage, mover)
-    there = carry(reflection(*stage.crease), mover)
-    start, end = view.at(mover), view.at(there)
+        return None
+    mover = _aside(stage, mover, view.scale)
+    start, end = view.at(mover), view.at(carry(reflection(*stage.crease), mover))
     level = abs(end[0] - start[0]) > abs(end[1] - start[1])
-    bow = 0.28 if (end[0] > start[0] if level else end[1] < start[1]) else -0.28
-    return arrow(start, end, style, bow=bow, width=0.55)
+    return start, end, 0.28 if (end[0] > start[0] if level else end[1] < start[1]) else -0.28
 
 
 def _mover(stage: Stage) -> Point | None:
@@ -126,13 +125,14 @@ def _same(f: Facet, g: Facet) -> bool:
     return all(abs(a - b) < 1e-6 for a, b in zip(f.to_plane, g.to_plane, strict=True))
 
 
-def _aside(stage: Stage, p: Point) -> Point:
-    """The place moved along the crease to a quarter of it, out of the way of names."""
-    (x0, y0), (x1, y1) = stage.crease
-    near = ((x0 + x1) / 2, (y0 + y1) / 2)
-    first = min(stage.crease, key=lambda c: (c[1], c[0]))
-    by = (0.25 * 2 * (first[0] - near[0]), 0.25 * 2 * (first[1] - near[1]))
-    return (near[0] + by[0] + _away(stage, p)[0], near[1] + by[1] + _away(stage, p)[1])
+def _aside(stage: Stage, p: Point, scale: float) -> Point:
+    """The place moved along the crease, clear of the names in the middle: a quarter of it, at least 13 mm."""
+    length = math.dist(*stage.crease)
+    off = min(max(13.0 / scale, length * 0.25), max(0.0, length / 2 - 3.0 / scale))
+    first, last = sorted(stage.crease, key=lambda c: (c[1], c[0]))
+    t = 0.5 - off / length
+    away = _away(stage, p)
+    return (first[0] + (last[0] - first[0]) * t + away[0], first[1] + (last[1] - first[1]) * t + away[1])
 
 
 def _away(stage: Stage, p: Point) -> Point:
@@ -143,28 +143,32 @@ def _away(stage: Stage, p: Point) -> Point:
     return (p[0] - x0 - t * (x1 - x0), p[1] - y0 - t * (y1 - y0))
 
 
-def part_labels(stack: Stack, view: View, style: Style, skip: Sequence[str] = ()) -> list[Item]:
-    """Each part's name on what is in view of it, level or upright as there is room."""
+def part_labels(stack: Stack, view: View, style: Style, clear_of: Sequence[Point] = ()) -> list[Item]:
+    """Each part's name on what is in view of it, level or upright as there is room; none where it would be crossed."""
     items: list[Item] = []
     for look in seen(stack):
         spot = label_spot(look)
-        if spot is None or look.facet.part in skip or not look.facet.part:
+        if spot is None or not look.facet.part:
             continue
         (x0, y0), (x1, y1) = view.at((spot[0], spot[1])), view.at((spot[2], spot[3]))
-        items += fitted_label(look.facet.part, (x0, y0, x1, y1), tone(look.facet.side_up, style), style)
+        items += fitted_label(look.facet.part, (x0, y0, x1, y1), tone(look.facet.side_up, style), style, clear_of)
     return items
 
 
 def fitted_label(
-    text: str, box: tuple[float, float, float, float], ground: str, style: Style
-) -> tuple[Item, ...]:
+    text: str, box: tuple[float, float, float, float], ground: str, style: Style, clear_of: Sequence[Point] = ()
+) -> tuple[Item, ...]:  # fmt: skip
     """A name in the middle of a box, level, upright, or not at all."""
     x0, y0, x1, y1 = box
-    wide = text_width(text, style.small_mm) + 2.4
+    wide, mx, my = text_width(text, style.small_mm) + 2.4, (x0 + x1) / 2, (y0 + y1) / 2
+
+    def crossed(half_w: float, half_h: float) -> bool:
+        return any(abs(x - mx) < half_w and abs(y - my) < half_h for x, y in clear_of)
+
     if wide <= x1 - x0 and y1 - y0 > 5.0:
-        return label((x0 + x1) / 2, (y0 + y1) / 2, text, style.small_mm, ground)
+        return () if crossed(wide / 2, 2.2) else label(mx, my, text, style.small_mm, ground)
     if wide <= y1 - y0 and x1 - x0 > 5.0:
-        return upright_label((x0 + x1) / 2, (y0 + y1) / 2, text, style.small_mm, ground)
+        return () if crossed(2.2, wide / 2) else upright_label(mx, my, text, style.small_mm, ground)
     return ()
 
 

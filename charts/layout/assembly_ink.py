@@ -83,23 +83,33 @@ def head(tip: Point, angle: float, colour: str, size: float = HEAD_MM) -> Ink:
     )
 
 
-def arrow(
-    start: Point, end: Point, style: Style, *, bow: float = 0.0, width: float = 0.45
-) -> tuple[Ink, ...]:
-    """An arrow from start to end, bowed sideways by a fraction of its length (to the left of its way as
-    seen).
-    """
+def _bowed(start: Point, end: Point, bow: float) -> tuple[Point, Point]:
+    """The two control points of an arrow's curve."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     nx, ny = dy * bow, -dx * bow
-    c1 = (start[0] + dx * 0.2 + nx, start[1] + dy * 0.2 + ny)
-    c2 = (start[0] + dx * 0.8 + nx, start[1] + dy * 0.8 + ny)
+    return (start[0] + dx * 0.2 + nx, start[1] + dy * 0.2 + ny), (start[0] + dx * 0.8 + nx, start[1] + dy * 0.8 + ny)
+
+
+def arrow_points(start: Point, end: Point, bow: float) -> list[Point]:
+    """Places along an arrow, for what must keep clear of it."""
+    c1, c2 = _bowed(start, end, bow)
+    found = []
+    for k in range(25):
+        t = k / 24
+        w = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
+        found.append(tuple(sum(a * p[i] for a, p in zip(w, (start, c1, c2, end), strict=True)) for i in (0, 1)))
+    return [(x, y) for x, y in found]
+
+
+def arrow(start: Point, end: Point, style: Style, *, bow: float = 0.0, width: float = 0.45) -> tuple[Ink, ...]:
+    """An arrow from start to end, bowed sideways by a fraction of its length (to the left of its way as seen)."""
+    c1, c2 = _bowed(start, end, bow)
     angle = math.atan2(end[1] - c2[1], end[0] - c2[0])
     big = min(HEAD_MM * 1.3, math.dist(start, end) * 0.5)
     stop = (end[0] - big * 0.8 * math.cos(angle), end[1] - big * 0.8 * math.sin(angle))
     n = number
     d = f"M{n(start[0])} {n(start[1])}C{n(c1[0])} {n(c1[1])} {n(c2[0])} {n(c2[1])} {n(stop[0])} {n(stop[1])}"
-    broad = fill_head(end, angle, style.accent, big)
-    return Ink(d, stroke=style.accent, width=width, name="arrow"), broad
+    return Ink(d, stroke=style.accent, width=width, name="arrow"), fill_head(end, angle, style.accent, big)
 
 
 def fill_head(tip: Point, angle: float, colour: str, size: float) -> Ink:
@@ -147,10 +157,12 @@ def level_dimension(
     over = math.copysign(1.4, y - edge_y)
     lines = [((x, edge_y + gap), (x, y + over)) for x in (x0, x1)] + [((x0, y), (x1, y))]
     middle, base = (x0 + x1) / 2, y - 0.9 - raised * style.small_mm * 1.25
+    beside = Text(x1 + HEAD_MM + 1.2, y + cap_height(style.small_mm) / 2, text, style.small_mm)
+    above = Text(middle, base, text, style.small_mm, "middle")
     return (
         stroke(lines, style.hair_mm, style.dark, name="dimension"),
         *_heads((x0, y), (x1, y), style),
-        Text(middle, base, text, style.small_mm, "middle"),
+        above if raised or x1 - x0 > text_width(text, style.small_mm) + 0.6 else beside,
     )
 
 

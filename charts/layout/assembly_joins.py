@@ -23,7 +23,7 @@ from .assembly_panel import Picture, scale_for, scale_words
 
 _MARGIN = 9.0
 _CELL_W, _CELL_H = 6.6, 4.6
-_SHOWN = 5
+_SHOWN, _WHOLE = 5, 14
 
 
 def join_letter(index: int) -> str:
@@ -150,16 +150,25 @@ def _row_width(row: Sequence[Join]) -> float:
     return sum(_ladder_width(j) for j in row) + 10.0 * (len(row) - 1)
 
 
-def _columns(join: Join) -> list[int | None]:
-    """Which columns of the longest run are shown: all, or the first and the last few with a gap (None)."""
-    n = max(r.count for r in join.runs)
-    if n <= 2 * _SHOWN + 1:
-        return list(range(n))
-    return [*range(_SHOWN), None, *range(n - _SHOWN, n)]
+def _whole(join: Join) -> bool:
+    """Whether every number is shown, or only the first and the last few."""
+    return max(r.count for r in join.runs) <= _WHOLE
+
+
+def _numbers(join: Join, run: EdgeRun) -> list[int | None]:
+    """The run's numbers as they are met; where they are many, the first and the last few with a gap (None)."""
+    step = 1 if run.last >= run.first else -1
+    every: list[int | None] = list(range(run.first, run.last + step, step))
+    return every if _whole(join) or len(every) <= 2 * _SHOWN else [*every[:_SHOWN], None, *every[-_SHOWN:]]
+
+
+def _cells(join: Join) -> float:
+    """The breadth of a ladder's strips."""
+    return max(len(_numbers(join, r)) for r in join.runs) * _CELL_W
 
 
 def _ladder_width(join: Join) -> float:
-    cells = len(_columns(join)) * _CELL_W
+    cells = _cells(join)
     names = [text_width(_strip_name(r), 2.7) for r in join.runs]
     between = [cells + 1.4 + w for w in names[1:-1]]
     return max(cells, names[0], names[-1], *between, 0.0) + 9.0
@@ -178,59 +187,59 @@ def _strip_name(run: EdgeRun) -> str:
 
 def _ladder(join: Join, letter: str, x: float, y: float, style: Style) -> Group:
     """The runs of a join one above the other, number over number, lines between what meets."""
-    columns, left = _columns(join), x + 9.0
-    items: list[Item] = [disc((x + 3.0, y + _ladder_height(join) / 2 - 1.0), 2.3, fill_colour=style.paper,
-                              colour=style.accent, width=0.3)]  # fmt: skip
-    centre = y + _ladder_height(join) / 2 - 1.0
-    items.append(
-        Text(x + 3.0, centre + cap_height(style.body_mm) / 2, letter, style.body_mm, "middle", "bold")
-    )
-    tops = []
-    runs = tuple(reversed(join.runs))
-    for k, run in enumerate(runs):
-        tops.append(y + k * (_CELL_H + 4.0) + style.small_mm + 0.6)
-        items += _strip(run, columns, left, tops[k], style)
-        items.append(_strip_label(run, k, len(runs), left, len(columns), tops[k], style))
-    gaps = [
-        ((left + (c + 0.5) * _CELL_W, above + _CELL_H), (left + (c + 0.5) * _CELL_W, below))
-        for above, below in pairwise(tops)
-        for c, n in enumerate(columns)
-        if n is not None
+    left, wide = x + 9.0, _cells(join)
+    centre = (x + 3.0, y + _ladder_height(join) / 2 - 1.0)
+    items: list[Item] = [
+        disc(centre, 2.3, fill_colour=style.paper, colour=style.accent, width=0.3),
+        Text(centre[0], centre[1] + cap_height(style.body_mm) / 2, letter, style.body_mm, "middle", "bold"),
     ]
-    items.append(stroke(gaps, style.rule_mm, style.accent, name="what meets"))
+    runs = tuple(reversed(join.runs))
+    tops = [y + k * (_CELL_H + 4.0) + style.small_mm + 0.6 for k in range(len(runs))]
+    for k, run in enumerate(runs):
+        items += _strip(_numbers(join, run), left, wide, tops[k], style)
+        items.append(_strip_label(run, k, len(runs), left, wide, tops[k], style))
+    lines = [
+        ((left + at, above + _CELL_H), (left + at, below))
+        for (above, one), (below, other) in pairwise(zip(tops, runs, strict=True))
+        for at in _meetings(join, one, other)
+    ]
+    items.append(stroke(lines, style.rule_mm, style.accent, name="what meets"))
     return Group(f"join {letter}", tuple(items))
 
 
-def _strip_label(run: EdgeRun, k: int, of: int, left: float, cells: int, top: float, style: Style) -> Text:
+def _meetings(join: Join, one: EdgeRun, other: EdgeRun) -> list[float]:
+    """Where lines between two strips stand: at every number of the longer run, or only at the ends where some are
+    left out and the counts differ.
+    """
+    longer = _numbers(join, one if one.count >= other.count else other)
+    cell = _cells(join) / len(longer)
+    if one.count != other.count and not _whole(join):
+        return [cell / 2, _cells(join) - cell / 2]
+    return [(k + 0.5) * cell for k, n in enumerate(longer) if n is not None]
+
+
+def _strip_label(run: EdgeRun, k: int, of: int, left: float, wide: float, top: float, style: Style) -> Text:
     """The run's name: over the first strip, under the last, beside one between."""
     if k == 0:
         return Text(left, top - 1.0, _strip_name(run), style.small_mm)
     if k == of - 1:
         return Text(left, top + _CELL_H + style.small_mm + 0.4, _strip_name(run), style.small_mm)
     y = top + _CELL_H / 2 + cap_height(style.small_mm) / 2
-    return Text(left + cells * _CELL_W + 1.4, y, _strip_name(run), style.small_mm)
+    return Text(left + wide + 1.4, y, _strip_name(run), style.small_mm)
 
 
-def _strip(run: EdgeRun, columns: Sequence[int | None], left: float, top: float, style: Style) -> list[Item]:
-    """One run as cells with its numbers, as they are met along the edge."""
+def _strip(numbers: Sequence[int | None], left: float, wide: float, top: float, style: Style) -> list[Item]:
+    """One run as cells with its numbers, as they are met along the edge, over the whole breadth."""
     items: list[Item] = []
-    longest = max((c for c in columns if c is not None), default=0) + 1
-    step = 1 if run.last >= run.first else -1
-    for k, column in enumerate(columns):
-        x = left + k * _CELL_W
-        if column is None:
-            items.append(Text(x + _CELL_W / 2, top + _CELL_H / 2 + 0.6, "…", style.body_mm, "middle"))
+    cell = wide / len(numbers)
+    for k, number in enumerate(numbers):
+        x = left + k * cell
+        if number is None:
+            items.append(Text(x + cell / 2, top + _CELL_H / 2 + 0.6, "…", style.body_mm, "middle"))
             continue
-        number = run.first + step * min(run.count - 1, int((column + 0.5) * run.count / longest))
-        items.append(box_ink(x + 0.2, top, x + _CELL_W - 0.2, top + _CELL_H, style.tint))
-        ring = [
-            (x + 0.2, top),
-            (x + _CELL_W - 0.2, top),
-            (x + _CELL_W - 0.2, top + _CELL_H),
-            (x + 0.2, top + _CELL_H),
-            (x + 0.2, top),
-        ]
-        items.append(stroke([ring], style.hair_mm, style.dark))
+        a, b, c, d = x + 0.2, top, x + cell - 0.2, top + _CELL_H
+        items.append(box_ink(a, b, c, d, style.tint))
+        items.append(stroke([[(a, b), (c, b), (c, d), (a, d), (a, b)]], style.hair_mm, style.dark))
         y = top + _CELL_H / 2 + cap_height(style.small_mm) / 2
-        items.append(Text(x + _CELL_W / 2, y, str(number), style.small_mm, "middle"))
+        items.append(Text(x + cell / 2, y, str(number), style.small_mm, "middle"))
     return items

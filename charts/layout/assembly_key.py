@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 
 from ..drawing.display import Text
 from ..drawing.letters import cap_height, text_width
@@ -17,9 +17,9 @@ _LINE = 6.0
 Sample = Callable[[float, float, Style], list[Item]]
 
 
-def key_picture(style: Style, wide: float) -> Picture:
-    """Every sign in columns as the width allows."""
-    entries = _entries()
+def key_picture(style: Style, wide: float, needs: Collection[str]) -> Picture:
+    """Every sign that the sheets use, in columns as the width allows. `needs` names groups of `_ENTRIES`."""
+    entries = [(words, sample) for need, words, sample in _ENTRIES if need in needs]
     column = _SAMPLE + 3.0 + max(text_width(words, style.small_mm) for words, _ in entries) + 6.0
     columns = max(1, int(wide / column))
     rows = -(-len(entries) // columns)
@@ -34,29 +34,6 @@ def key_picture(style: Style, wide: float) -> Picture:
         return tuple(items)
 
     return Picture(wide, rows * _LINE, draw)
-
-
-def _entries() -> tuple[tuple[str, Sample], ...]:
-    return (
-        ("right side up: rows as fine lines", _right),
-        ("wrong side up: rows dotted", _wrong),
-        ("edge in view", lambda x, y, s: [_line(x, y, s.outline_mm, s.dark)]),
-        ("hidden edge", lambda x, y, s: [_line(x, y, s.rule_mm, s.dark, s.hidden)]),
-        (
-            "fold line, valley: towards you",
-            lambda x, y, s: [_line(x, y, s.fold_mm * 1.6, s.accent, s.valley)],
-        ),
-        ("fold line, mountain: away", lambda x, y, s: [_line(x, y, s.fold_mm * 1.6, s.accent, s.mountain)]),
-        ("dimension", _dimension),
-        ("two layers or more", _hatch),
-        ("layer from the side, ticks on its right side", _layer),
-        (
-            "fold or tuck this way",
-            lambda x, y, s: list(arrow((x, y + 1.0), (x + _SAMPLE, y + 1.0), s, bow=0.22)),
-        ),
-        ("stitch marker", lambda x, y, s: [marker((x + _SAMPLE / 2, y), s)]),
-        ("border starts", lambda x, y, s: [disc((x + _SAMPLE / 2, y), 1.1, fill_colour=s.accent)]),
-    )
 
 
 def _line(x: float, y: float, width: float, colour: str, dash: tuple[float, ...] = ()) -> Item:
@@ -98,3 +75,21 @@ def _hatch(x: float, y: float, style: Style) -> list[Item]:
 def _layer(x: float, y: float, style: Style) -> list[Item]:
     ticks = [((x + 0.8 + k * 1.6, y), (x + 0.8 + k * 1.6, y - 1.0)) for k in range(8)]
     return [_line(x, y, 0.6, style.dark), stroke(ticks, style.hair_mm, style.dark)]
+
+
+#: What needs a sign ("always", "wrong side", "over", "under", "layers", "border"), its words, its sample.
+_ENTRIES: tuple[tuple[str, str, Sample], ...] = (
+    ("always", "right side up: rows as fine lines", _right),
+    ("wrong side", "wrong side up: rows dotted", _wrong),
+    ("always", "edge in view", lambda x, y, s: [_line(x, y, s.outline_mm, s.dark)]),
+    ("layers", "hidden edge", lambda x, y, s: [_line(x, y, s.rule_mm, s.dark, s.hidden)]),
+    ("over", "fold line, valley: towards you", lambda x, y, s: [_line(x, y, s.fold_mm * 1.6, s.accent, s.valley)]),
+    ("under", "fold line, mountain: away", lambda x, y, s: [_line(x, y, s.fold_mm * 1.6, s.accent, s.mountain)]),
+    ("always", "dimension", _dimension),
+    ("layers", "two layers or more", _hatch),
+    ("layers", "layer from the side, ticks on its right side", _layer),
+    ("layers", "fold or tuck this way", lambda x, y, s: list(arrow((x, y + 1.0), (x + _SAMPLE, y + 1.0), s, bow=0.22))),
+    ("layers", "stitch marker", lambda x, y, s: [marker((x + _SAMPLE / 2, y), s)]),
+    ("always", "row 1 begins", lambda x, y, s: [disc((x + _SAMPLE / 2, y), 0.9, fill_colour=s.dark)]),
+    ("border", "border starts", lambda x, y, s: [disc((x + _SAMPLE / 2, y), 1.1, fill_colour=s.accent)]),
+)

@@ -193,8 +193,8 @@ _POCKET = "how deep the pocket at each end shall be. Turn the tape up at the end
 _KINDS: dict[str, tuple[Measure, ...]] = {
     "book": (
         Measure("height", "the board from head to foot, not the pages.", (70.0, 57.0), _book_height),
-        Measure("wrap", "book closed, from fore-edge round the spine to the other fore-edge. Lay the tape close, do not "
-                "pull it.", (70.0, 40.0), _book_wrap),
+        Measure("wrap", "book closed, from fore-edge round the spine to the other fore-edge. Lay the tape close, do "
+                "not pull it.", (70.0, 40.0), _book_wrap),
         Measure("flap", "how far the cover shall reach over the inside of the board: 50 to 75 mm is usual.",
                 (70.0, 57.0), _book_flap),
         Measure("spine", "only with a named size: how thick the closed book is.", (74.0, 40.0), _book_spine),
@@ -202,12 +202,14 @@ _KINDS: dict[str, tuple[Measure, ...]] = {
     "pouch": (
         _side("width", "what goes in, across its widest place.", upright=False),
         _side("height", "what goes in, along its longest place.", upright=True),
-        Measure("flap", "how far the flap shall reach down over the front; none for an open pouch.", (70.0, 57.0), _pouch_flap),
+        Measure("flap", "how far the flap shall reach down over the front; none for an open pouch.", (70.0, 57.0),
+                _pouch_flap),
     ),
     "cushion": (
         _side("width", "the pad from seam to seam across, pressed flat.", upright=False),
         _side("height", "the pad from seam to seam upward, pressed flat.", upright=True),
-        Measure("overlap", "how far the two backs shall lie over each other: a hand's breadth is usual.", (70.0, 57.0), _overlap),
+        Measure("overlap", "how far the two backs shall lie over each other: a hand's breadth is usual.", (70.0, 57.0),
+                _overlap),
     ),
     "panel": (
         _side("width", "how wide the finished piece shall be.", upright=False),
