@@ -30,16 +30,15 @@ def size_of(length: float, chains: int) -> float:
     return max(0.55, min(1.0, (length / max(chains, 1) - 0.16) / 0.76))
 
 
-def arch(a: Point, b: Point, out: Point, wanted: float) -> tuple[Point, ...]:
-    """The line from a to b that is about `wanted` long, bulging along the unit vector `out`; straight when it
-    must.
+def arch(a: Point, b: Point, out: Point, wanted: float, least: float = 0.0) -> tuple[Point, ...]:
+    """The line from a to b that is about `wanted` long and rises at least `least` over the straight way.
 
-    A cubic whose handles stand over its ends; a long run over a short way becomes a loop. The height is found
-    by halving, to a hundredth.
+    It bulges along the unit vector `out`, and is straight when it must be. A cubic whose handles stand over
+    its ends; a long run over a short way becomes a loop. The height is found by halving, to a hundredth.
     """
-    low, high = 0.0, max(wanted, 0.01)
-    if wanted <= math.dist(a, b) * 1.005:
-        return _cubic(a, b, out, 0.0)
+    low, high = max(least, 0.0), max(wanted, least, 0.01)
+    if wanted <= length(_cubic(a, b, out, low)) * 1.005:
+        return _cubic(a, b, out, low)
     for _ in range(24):
         middle = (low + high) / 2.0
         if length(_cubic(a, b, out, middle)) < wanted:

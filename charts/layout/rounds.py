@@ -27,7 +27,9 @@ from .rows import (
     Slot,
     bridge_size,
     bridge_spots,
+    ceiling_of,
     gap_after,
+    least_rise,
     rise_of,
     stack,
     stitch_spot,
@@ -275,7 +277,7 @@ class _Round:
         steps, ties = (steps * turns)[: count * turns - 1], (ties * turns)[: count * turns - 1]
         settled = follow(targets, [1.0] * len(targets), steps, ties)
         for slot, v in zip(slots, settled[count : 2 * count] if closed else settled, strict=True):
-            slot.v = v
+            slot.v = max(v, least_rise(slot))
 
     def _slopes(
         self, slots: Sequence[Slot], leans: Sequence[float], heights: Sequence[float]
@@ -368,11 +370,14 @@ class _Round:
             out = way.out(slot.u)
             top = self._top(slot, spots, way)
             spots[slot.item] = replace(top, angle_deg=math.degrees(math.atan2(out[0], -out[1])))
+        ceiling = ceiling_of(self.bases.get(1, ()), way)
         for a, b in itertools.pairwise(slots):
             ub = way.near(b.u, a.u + way.unit(a.v))
             aside = HEAD_HALF if isinstance(way, CircleWay) else CORNER_ASIDE
             ends = (a.u, a.v), (ub, b.v)
-            spots.update(bridge_spots(self.row, a.bridge, spots[a.item], *ends, way, aside=aside))
+            spots.update(
+                bridge_spots(self.row, a.bridge, spots[a.item], *ends, way, aside=aside, ceiling=ceiling)
+            )
         self._close(slots, spots, way)
         first = slots[0]
         for item, made in enumerate(self.row.stitches):
@@ -418,6 +423,7 @@ class _Round:
                 way,
                 aside=aside,
                 after=HEAD_HALF,
+                ceiling=ceiling_of(self.bases.get(1, ()), way),
             )
         )
 

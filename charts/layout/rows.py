@@ -34,6 +34,10 @@ START_STEP = 0.9
 START_ASIDE = 0.85
 #: White between a head's own half width and the first chain beside it.
 HEAD_HALF = 0.42
+#: How far the middle of a run stands clear of what it passes over.
+OVER_BASE = 0.3
+#: The least share of its height that a stitch may be drawn at: a cross cannot be squeezed, a bobble can.
+LEAST_CROSS, LEAST_GATHERED, LEAST_POST = 0.85, 0.6, 0.75
 #: A run longer than this many times the way round is drawn as a loop of its own.
 BENDING = 1.7
 #: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
@@ -91,7 +95,8 @@ def lay_row(
     if slots:
         place_along(row, slots, way, pitch)
         place_up(row, slots, way)
-    spots = spots_of(row, slots, lead, found, way, level, edge)
+    ceiling = ceiling_of(bases.get(1, ()), way)
+    spots = spots_of(row, slots, lead, found, way, level, edge, ceiling)
     tops = [s.v for s in slots if s.stitch.kind != "sl st"] or [s.v for s in slots]
     rise = sum(tops) / len(tops) - level if tops else 0.5
     return Laid(spots, rise, pitch, need)
@@ -246,7 +251,16 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
         s.rise - min(0.25 * h, 0.04 * lean * lean) for s, h, lean in zip(slots, heights, leans, strict=True)
     ]
     for slot, v in zip(slots, follow(targets, [1.0] * len(slots), steps, ties), strict=True):
-        slot.v = v
+        slot.v = max(v, least_rise(slot))
+
+
+def least_rise(slot: Slot) -> float:
+    """The lowest that a top may stand."""
+    made = slot.stitch
+    height = rise_of(made.kind, made.legs, made.base)
+    kind = kind_of(drawn_kind(made.kind, made.legs, made.base), made.legs, made.base)
+    share = LEAST_CROSS if kind.base == "sc" else LEAST_GATHERED if kind.form == "gathered" else LEAST_POST
+    return slot.rise - height * (1.0 - share)
 
 
 def _lean(slot: Slot, way: Way) -> float:
@@ -264,6 +278,7 @@ def spots_of(
     way: Way,
     level: float,
     edge: float | None,
+    ceiling: Ceiling,
 ) -> tuple[Spot, ...]:
     """Every item of the row as a spot, in the order of work."""
     spots: dict[int, Spot] = {}
@@ -272,7 +287,8 @@ def spots_of(
     for before, slot, after in zip([None, *slots], slots, [*slots[1:], None], strict=False):
         spots[slot.item] = replace(spots[slot.item], angle_deg=slope_at(row, before, slot, after, way))
     for a, b in itertools.pairwise(slots):
-        spots.update(bridge_spots(row, a.bridge, spots[a.item], (a.u, a.v), (b.u, b.v), way))
+        ends = (a.u, a.v), (b.u, b.v)
+        spots.update(bridge_spots(row, a.bridge, spots[a.item], *ends, way, ceiling=ceiling))
     if slots and slots[-1].bridge:
         spots.update(_hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
     first = slots[0] if slots else None
@@ -335,6 +351,7 @@ def bridge_spots(
     *,
     aside: float = HEAD_HALF,
     after: float = 0.0,
+    ceiling: Ceiling = (),
 ) -> dict[int, Spot]:
     """The chains and picots between two tops at (u, v) a and b, along one line; picots alone stand on
     `before`.
@@ -342,8 +359,29 @@ def bridge_spots(
     chains, picots = bridge_size(row, bridge)
     if not chains:
         return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
-    line = bridge_line(a, b, chains, picots, way, aside, after)
+    line = bridge_line(a, b, chains, picots, way, aside, after, ceiling_over(ceiling, a[0], b[0], way))
     return _along_line(row, bridge, line, chains, picots, way)
+
+
+#: The tops of the row below as (u, v).
+Ceiling = Sequence[tuple[float, float]]
+
+
+def ceiling_of(base: Sequence[Spot], way: Way) -> Ceiling:
+    """The tops of a row: its heads and its chains."""
+    points = [
+        p
+        for s in base
+        if s.role not in ("risen", "foundation")
+        for p in (s.head, *((x, y) for x, y, _ in s.ovals))
+    ]
+    return [(way.u(p), way.v(p)) for p in points]
+
+
+def ceiling_over(ceiling: Ceiling, start: float, end: float, way: Way) -> float:
+    """The highest top well inside the span from `start` to `end`."""
+    middle, inside = (start + end) / 2.0, (end - start) * 0.3
+    return max((v for u, v in ceiling if abs(way.near(u, middle) - middle) < inside), default=-math.inf)
 
 
 def bridge_line(
@@ -354,22 +392,25 @@ def bridge_line(
     way: Way,
     aside: float = HEAD_HALF,
     before: float = 0.0,
+    least_v: float = -math.inf,
 ) -> tuple[Point, ...]:
     """The middle line of the chains from the top at a to the top at b, each (u, v).
 
     It begins `before` after a (as far as it ends from b, if not given) and ends `aside` before b.
+    Its middle stands clear of `least_v`, the top of what it passes over.
     """
     unit = way.unit((a[1] + b[1]) / 2.0)
     most = max((b[0] - a[0]) / unit * 0.3, 0.2)
     start = way.at(a[0] + min(before or aside, most) * unit, a[1] - 0.1)
     end = way.at(b[0] - min(aside, most * 1.6) * unit, b[1] - 0.1)
     need = chains * PITCH + picots * 0.4
+    over = least_v + OVER_BASE - (a[1] + b[1]) / 2.0 + 0.1
     around = _around(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), 0.0)
     if math.dist(start, end) < need:
         need = max(chains * TIGHT + picots * 0.4, math.dist(start, end))
     if isinstance(way, CircleWay) and need < length(around) * BENDING:
-        return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need)
-    return arch(start, end, way.out((a[0] + b[0]) / 2.0), need)
+        return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need, over)
+    return arch(start, end, way.out((a[0] + b[0]) / 2.0), need, over)
 
 
 def _around(way: Way, a: tuple[float, float], b: tuple[float, float], bulge: float) -> tuple[Point, ...]:
@@ -381,11 +422,13 @@ def _around(way: Way, a: tuple[float, float], b: tuple[float, float], bulge: flo
     )
 
 
-def _bent(way: Way, a: tuple[float, float], b: tuple[float, float], wanted: float) -> tuple[Point, ...]:
-    """The line along the way that bulges until it is `wanted` long (found by halving)."""
-    low, high = 0.0, wanted
-    if length(_around(way, a, b, 0.0)) >= wanted:
-        return _around(way, a, b, 0.0)
+def _bent(
+    way: Way, a: tuple[float, float], b: tuple[float, float], wanted: float, least: float
+) -> tuple[Point, ...]:
+    """The line along the way that bulges, `least` or more, until it is `wanted` long (found by halving)."""
+    low, high = max(least, 0.0), max(wanted, least)
+    if length(_around(way, a, b, low)) >= wanted:
+        return _around(way, a, b, low)
     for _ in range(20):
         middle = (low + high) / 2.0
         low, high = (middle, high) if length(_around(way, a, b, middle)) < wanted else (low, middle)
