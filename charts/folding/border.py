@@ -115,15 +115,15 @@ class BorderPlan:
 
 
 def border_plan(
-    plan: Plan, *, stitch: str = "sc", rounds: int = 1, edging: str = "", hand: str = "right",
+    plan: Plan, *, stitch: str = "sc", rounds: int | None = None, edging: str = "", hand: str = "right",
     folding: Folding | None = None,
 ) -> BorderPlan:  # fmt: skip
-    """The border of a planned piece, outside facing; anticlockwise for a right-hander, clockwise for a
-    left-hander.
+    """The border of a planned piece, outside facing; anticlockwise for a right-hander, clockwise for a left-hander.
 
-    `rounds` of the border stitch, then an `edging` if named (edgings.py), whose repeat comes out even.
-    PatternError (kind "fold" or "value") where it cannot be worked.
+    `rounds` of the border stitch (the plan's own when not given), then an `edging` if named (edgings.py), whose
+    repeat comes out even. PatternError (kind "fold" or "value") where it cannot be worked.
     """
+    rounds = (plan.border_rounds or 1) if rounds is None else rounds
     if not 1 <= rounds <= 20:
         raise PatternError(
             [Problem("value", "Border", f"{rounds} rounds of border", "ask for 1 to 20 rounds")]
@@ -138,7 +138,7 @@ def border_plan(
     taken = [k for c in corners for k in _takers(found, c)]
     counts = [max(0, n - taken.count(k)) for k, n in enumerate(_counts(found, exact))]
     trim = edging_of(edging) if edging else None
-    growth = sum(c.count - 1 if not c.inner else -1 for c in corners)
+    growth = sum(-2 if c.inner else c.count - 1 for c in corners)
     base = sum(counts) + sum(c.count for c in corners)
     target = trim.even(base + growth * (rounds - 1)) if trim else base + growth * (rounds - 1)
     adjusted = target - base - growth * (rounds - 1)

@@ -106,7 +106,7 @@ def border_steps(border: BorderPlan) -> list[str]:
     steps.append(total_sentence(border))
     steps.append(easing_sentence(border))
     for k, total in enumerate(border.totals[1:], 2):
-        steps.append(f"Round {k}: {border.stitch} in each st, {corner_words(border)} ({total} sts).")
+        steps.append(f"Round {k}: {border.stitch} in each st, {corner_words(border, later=True)} ({total} sts).")
     if border.edging:
         steps.append(edging_sentence(border, border.edging))
     return steps
@@ -121,12 +121,15 @@ def edging_sentence(border: BorderPlan, edging: Edging) -> str:
     return f"Edging, {border.totals[-1] // edging.of} repeats of {edging.of} sts{odd}: {edging.words}"
 
 
-def corner_words(border: BorderPlan) -> str:
-    outer = {c.count for c in border.corners if not c.inner}
-    said = f"{max(outer, default=3)} in one at each corner"
-    return said + (
-        ", 1 over the last and first sts at each inner corner" if any(c.inner for c in border.corners) else ""
-    )
+def corner_words(border: BorderPlan, *, later: bool = False) -> str:
+    """What is worked at the corners, in the first round or a later one."""
+    outer = sorted({c.count for c in border.corners if not c.inner}, reverse=True) or [3]
+    said = f"{outer[0]} in one at each corner"
+    if len(outer) > 1:
+        said += f" ({outer[-1]} at the blunt ones)"
+    if not any(c.inner for c in border.corners):
+        return said
+    return f"{said}, 1 over {'3 sts' if later else 'the last and first sts'} at each inner corner"
 
 
 def corner_name(border: BorderPlan) -> str:

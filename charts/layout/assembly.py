@@ -91,8 +91,8 @@ def _panels(
     if border is not None:
         made += _border(folding, border, setting, look, wide)
     made += [_fold(folding, k, look, half) for k in range(folding.joined, len(folding.stages))]
-    if slabs_of(folding, plan):
-        made.append(Panel("", _object_sentence(folding), object_picture(folding, plan, look, wide, 92.0)))
+    if folding.stages and len(folding.joined_stack.facets) <= 6:
+        made.append(Panel("", _object_sentence(folding, plan), object_picture(folding, plan, look, wide, 92.0)))
     return _numbered(made)
 
 
@@ -145,7 +145,10 @@ def _sides(border: BorderPlan) -> Sequence[str]:
     return [side_sentence(border, k) for k in range(max(s.side for s in border.stretches) + 1)]
 
 
-def _object_sentence(folding: Folding) -> str:
+def _object_sentence(folding: Folding, plan: Plan) -> str:
+    """What is done with the object, or that the piece is shown open where nothing goes in."""
+    if not slabs_of(folding, plan):
+        return "The folded piece opened a little, its layers apart."
     return {
         "pouch": "Slide the object in from the top, behind the front, and close the flap over it.",
         "cushion": "Put the pad in between the two backs and tuck the lower back under the upper one.",

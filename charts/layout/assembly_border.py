@@ -67,7 +67,8 @@ def _band(border: BorderPlan, view: View, style: Style) -> Item:
     outer: list[Point] = []
     for (a0, a1), (b0, b1) in zip(ends, ends[1:] + ends[:1], strict=True):
         wa, wb = _out(border, a0, a1), _out(border, b0, b1)
-        outer.append((a1[0] + (wa[0] + wb[0]) * _BAND, a1[1] + (wa[1] + wb[1]) * _BAND))
+        by = _BAND / max(0.3, 1 + wa[0] * wb[0] + wa[1] * wb[1])
+        outer.append((a1[0] + (wa[0] + wb[0]) * by, a1[1] + (wa[1] + wb[1]) * by))
     return stroke([[*outer, outer[0]]], style.outline_mm, style.dark, name="border")
 
 

@@ -43,8 +43,9 @@ def fold_picture(folding: Folding, stage: Stage, style: Style, wide: float, tall
         items: list[Item] = [cloth(stage.before, folding.piece, view, style), _crease(stage, view, style)]
         way = _fold_arrow(stage, view)
         items += part_labels(_named_before(stage), view, style, arrow_points(*way) if way else ())
-        items += arrow(way[0], way[1], style, bow=way[2], width=0.55) if way else ()
-        cuts = cut_across(stage.after, "x" if upright else "y")
+        dash = () if stage.spec.direction == "over" else style.hidden
+        items += arrow(way[0], way[1], style, bow=way[2], width=0.55, dash=dash) if way else ()
+        cuts = cut_across(stage.after, "x" if upright else "y", _through(stage, upright))
         if upright:
             floor = y + 3.0 + size[1] + layers - 6.0
             items += layers_level(cuts, view, floor, style)
@@ -70,6 +71,17 @@ def fold_picture(folding: Folding, stage: Stage, style: Style, wide: float, tall
         return tuple(items)
 
     return Picture(*full, draw, scale_words(divisor))
+
+
+def _through(stage: Stage, upright: bool) -> float:
+    """Where a cut must lie to cross what was folded, as a fraction of the piece's extent; the middle where it can."""
+    mover = _mover(stage)
+    left, top, right, bottom = stage.after.silhouette.bounds
+    if mover is None:
+        return 0.5
+    x, y = carry(reflection(*stage.crease), mover)
+    at = (y - top) / (bottom - top) if upright else (x - left) / (right - left)
+    return 0.5 if abs(at - 0.5) < 0.1 else at
 
 
 def _bounds(folding: Folding) -> tuple[float, float, float, float]:
@@ -148,7 +160,7 @@ def part_labels(stack: Stack, view: View, style: Style, clear_of: Sequence[Point
     items: list[Item] = []
     for look in seen(stack):
         spot = label_spot(look)
-        if spot is None or not look.facet.part:
+        if spot is None or not look.facet.part or len({f.part for f in stack.facets}) == 1 < len(stack.facets):
             continue
         (x0, y0), (x1, y1) = view.at((spot[0], spot[1])), view.at((spot[2], spot[3]))
         items += fitted_label(look.facet.part, (x0, y0, x1, y1), tone(look.facet.side_up, style), style, clear_of)

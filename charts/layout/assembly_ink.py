@@ -101,7 +101,9 @@ def arrow_points(start: Point, end: Point, bow: float) -> list[Point]:
     return [(x, y) for x, y in found]
 
 
-def arrow(start: Point, end: Point, style: Style, *, bow: float = 0.0, width: float = 0.45) -> tuple[Ink, ...]:
+def arrow(
+    start: Point, end: Point, style: Style, *, bow: float = 0.0, width: float = 0.45, dash: tuple[float, ...] = ()
+) -> tuple[Ink, ...]:
     """An arrow from start to end, bowed sideways by a fraction of its length (to the left of its way as seen)."""
     c1, c2 = _bowed(start, end, bow)
     angle = math.atan2(end[1] - c2[1], end[0] - c2[0])
@@ -109,7 +111,7 @@ def arrow(start: Point, end: Point, style: Style, *, bow: float = 0.0, width: fl
     stop = (end[0] - big * 0.8 * math.cos(angle), end[1] - big * 0.8 * math.sin(angle))
     n = number
     d = f"M{n(start[0])} {n(start[1])}C{n(c1[0])} {n(c1[1])} {n(c2[0])} {n(c2[1])} {n(stop[0])} {n(stop[1])}"
-    return Ink(d, stroke=style.accent, width=width, name="arrow"), fill_head(end, angle, style.accent, big)
+    return Ink(d, stroke=style.accent, width=width, dash=dash, name="arrow"), fill_head(end, angle, style.accent, big)
 
 
 def fill_head(tip: Point, angle: float, colour: str, size: float) -> Ink:

@@ -72,6 +72,10 @@ def _hatch(x: float, y: float, style: Style) -> list[Item]:
     return [stroke(lines, style.hair_mm, style.accent), stroke([ring], style.rule_mm, style.dark)]
 
 
+def _behind(x: float, y: float, style: Style) -> list[Item]:
+    return list(arrow((x, y + 1.0), (x + _SAMPLE, y + 1.0), style, bow=0.22, dash=style.hidden))
+
+
 def _layer(x: float, y: float, style: Style) -> list[Item]:
     ticks = [((x + 0.8 + k * 1.6, y), (x + 0.8 + k * 1.6, y - 1.0)) for k in range(8)]
     return [_line(x, y, 0.6, style.dark), stroke(ticks, style.hair_mm, style.dark)]
@@ -89,6 +93,7 @@ _ENTRIES: tuple[tuple[str, str, Sample], ...] = (
     ("layers", "two layers or more", _hatch),
     ("layers", "layer from the side, ticks on its right side", _layer),
     ("layers", "fold or tuck this way", lambda x, y, s: list(arrow((x, y + 1.0), (x + _SAMPLE, y + 1.0), s, bow=0.22))),
+    ("under", "fold under, behind the rest", _behind),
     ("layers", "stitch marker", lambda x, y, s: [marker((x + _SAMPLE / 2, y), s)]),
     ("always", "row 1 begins", lambda x, y, s: [disc((x + _SAMPLE / 2, y), 0.9, fill_colour=s.dark)]),
     ("border", "border starts", lambda x, y, s: [disc((x + _SAMPLE / 2, y), 1.1, fill_colour=s.accent)]),

@@ -23,7 +23,7 @@ from .assembly_panel import Picture
 #: How the panel's sentence begins.
 CORNER = "One corner in symbols"
 _PLACE = 5.8
-_BEFORE, _AFTER = 7, 6
+_BEFORE, _AFTER = 7, 7
 #: Places of the second side nearest the corner stay unmarked: the first side's numbers stand there.
 _CLEAR = 2
 _DEPTH = 2.6
@@ -47,8 +47,9 @@ def corner_picture(border: BorderPlan, style: Style) -> Picture:
         corner = (x - x0, y - y0)
         items = _cloth(corner, (along, out), (on, aside), half, style)
         marks: list[Mark] = []
-        items += _side(before, corner, (-along[0], -along[1]), out, (_BEFORE, True), border, marks, style)
-        items += _side(after, corner, on, aside, (_AFTER, False), border, marks, style)
+        clear = _CLEAR + (1 if before.layers > 1 else 0)
+        items += _side(before, corner, (-along[0], -along[1]), out, (_BEFORE, 0), border, marks, style)
+        items += _side(after, corner, on, aside, (_AFTER, clear), border, marks, style)
         marks += _fan(corner, out, aside, count, border)
         placed = [(m, Affine.scale(_PLACE)) for m in marks]
         return (*items, *ink_of(placed, _PLACE, style.dark, "border stitches"))
@@ -91,16 +92,16 @@ def _cloth(
 
 
 def _side(
-    s: Stretch, corner: Point, away: Point, out: Point, shown: tuple[int, bool], border: BorderPlan,
+    s: Stretch, corner: Point, away: Point, out: Point, shown: tuple[int, int], border: BorderPlan,
     marks: list[Mark], style: Style,
 ) -> list[Item]:  # fmt: skip
     """Places with their numbers from the corner outwards, and the stitches that stand in them."""
-    most, at_end = shown
+    most, start = shown
+    at_end = not start
     places = min(most, s.facing.count)
     skip = 0 if s.facing.counts == "row ends" else 1
     items: list[Item] = []
     lines = []
-    start = 0 if at_end else _CLEAR + (1 if s.layers > 1 else 0)
     for k in range(start, places + 1):
         p = _add(corner, away, k * _PLACE)
         lines.append((p, _add(p, out, -_DEPTH * _PLACE)))

@@ -125,3 +125,12 @@ def test_every_nth_stays_inside_its_places():
 
 def test_spacing_by_kind_names_each_kind_once():
     assert spacing_by_kind(["hdc", "sc", "hdc"]) == "3 in every 2 hdc row ends, 1 in each sc row end"
+
+
+def test_a_later_round_takes_two_away_at_each_inner_corner():
+    border = border_plan(plans.strap_book(), rounds=2)
+    assert border.totals[1] - border.totals[0] == 6 * 2 - 2 * 2
+
+
+def test_the_plans_own_rounds_are_worked():
+    assert len(border_plan(plans.panel(border_rounds=3)).totals) == 3

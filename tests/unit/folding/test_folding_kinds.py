@@ -7,6 +7,7 @@ from hookfold.charts.folding.border import border_plan
 from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.folding.joins import joins_of
 from hookfold.charts.folding.kinds import kind_of, kinds
+from hookfold.charts.pattern.objects import OBJECT_KINDS
 
 
 @pytest.mark.parametrize("name", sorted(kinds()))
@@ -118,3 +119,7 @@ def test_a_strap_stands_out_beyond_the_cover():
     )
     inner = [c for c in border_plan(plans.strap_book()).corners if c.inner]
     assert len(inner) == 2 and all(c.count == 1 for c in inner)
+
+
+def test_every_kind_that_a_pattern_may_name_can_be_folded():
+    assert set(OBJECT_KINDS) <= set(kinds())
