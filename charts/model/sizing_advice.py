@@ -10,7 +10,15 @@ from ..measure import show_percent
 from ..pattern.locate import Place
 from .sizing_across import Weighed, counts_near, weigh
 from .sizing_request import SectionRequest, SizingRequest
-from .sizing_rows import choose_rows, counts_of, first_side, length_of, sides_allow, targets
+from .sizing_rows import (
+    choose_rows,
+    counts_of,
+    first_side,
+    length_of,
+    side_fault,
+    sides_allow,
+    targets,
+)  # fmt: skip
 from .span import Span, moved, percent_range
 
 
@@ -104,34 +112,33 @@ def _up_fit(
 
 
 def sides_problem(request: SizingRequest, span: Span) -> Problem:
-    """Which section's raised or stated rows cannot fall on their side, and what would help."""
-    rows = choose_rows(request, span, sides=False) or ()
-    right, number = first_side(request), 1
+    """Which section's raised or marked rows cannot fall on their side, and what would help."""
+    rows = choose_rows(request, span, sides=False) or tuple(s.rows or 1 for s in request.sections)
+    right, first = first_side(request), 1
     for section, count in zip(request.sections, rows, strict=True):
         if not sides_allow(section, count, right):
-            return _side_problem(section, number, right)
+            break
         right = right if count % 2 == 0 else not right
-        number += count
-    return _side_problem(request.sections[-1], 1, right)  # the sections before it leave no even way
+        first += count
+    return problem_at(section.place, f'section "{section.name}"', *_side_words(section, count, right, first))
 
 
-def _side_problem(section: SectionRequest, first_row: int, right: bool) -> Problem:
-    where = f'section "{section.name}"'
-    begins = f"its first row is row {first_row}, a {'right' if right else 'wrong'}-side row"
-    odd = section.repeat_rows % 2 == 1 and any(section.text.raised)
-    if odd:
-        says = (
-            f"its row repeat has {section.repeat_rows} rows, so raised stitches fall on both sides in turn."
-        )
-        remedy = 'make the repeat an even number of rows, or say texture = "any".'
-    else:
-        stated = next((side for side in section.text.sides if side), "")
-        raised = [i + 1 for i, is_raised in enumerate(section.text.raised) if is_raised]
-        because = (
-            f"raised stitches in its row {raised[0]} would stand out on the wrong side"
-            if raised
-            else f"a row marked {stated} would fall on the other side"
-        )
-        says = f"{because}: {begins}."
-        remedy = 'give the section before it one row more or fewer, or say texture = "any".'
-    return problem_at(section.place, where, says, remedy)
+def _side_words(section: SectionRequest, count: int, right: bool, first: int) -> tuple[str, str]:
+    """What is wrong with a section's sides, and the remedy."""
+    if section.repeat_rows % 2 and count > len(section.text.row_kinds) and any(section.text.raised):
+        says = f"its row repeat has {section.repeat_rows} rows, so raised stitches fall on both sides in turn."
+        return says, 'make the repeat an even number of rows, or say texture = "any".'
+    mine, other = side_fault(section, count, right), side_fault(section, count, not right)
+    row, fault = mine or other or (0, "raised")
+    if mine and other:
+        says = f"{_row_words(*mine)} does not go with its other rows: {_row_words(*other)} asks the opposite."
+        return says, "mark the rows RS and WS in turn, raised stitches on the WS rows."
+    side = "right" if (row % 2 == 0) == right else "wrong"
+    says = f"{_row_words(row, fault)} is row {first + row} of the piece, a {side}-side row."
+    if first == 1:
+        return says, "begin with a plain row, or mark row 1 with the other side."
+    return says, "give the section before it one row more or fewer."
+
+
+def _row_words(row: int, fault: str) -> str:
+    return f"its row {row + 1} ({'raised stitches, for a WS row' if fault == 'raised' else f'marked {fault}'})"

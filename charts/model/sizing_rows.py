@@ -120,20 +120,27 @@ def _counts_near(section: SectionRequest, request: SizingRequest, mm: float, pas
             yield rows
 
 
-def sides_allow(section: SectionRequest, rows: int, first_is_right: bool) -> bool:
-    """Whether raised rows fall on the wrong side and stated sides hold, when the section's first row is RS or
-    WS."""
-    shown = min(rows, section.lead + 2 * section.repeat_rows)
-    for row in range(shown):
+def side_fault(section: SectionRequest, rows: int, first_is_right: bool) -> tuple[int, str] | None:
+    """The first row (from 0) that falls on the wrong one of its sides when the section's first row is RS or WS.
+
+    The fault is "raised" for a raised row on a right-side row, else the side ("RS", "WS") that the text states.
+    Stated sides hold for the first time the rows are worked; raised rows keep to the wrong side throughout.
+    """
+    for row in range(min(rows, section.lead + 2 * section.repeat_rows)):
         written = section.written(row)
         right = (row % 2 == 0) == first_is_right
         stated = section.text.sides[written] if written < len(section.text.sides) else ""
         if row == written and stated and (stated == "RS") != right:
-            return False
+            return row, stated
         raised = written < len(section.text.raised) and section.text.raised[written]
         if raised and right and section.raised_on_wrong_side:
-            return False
-    return True
+            return row, "raised"
+    return None
+
+
+def sides_allow(section: SectionRequest, rows: int, first_is_right: bool) -> bool:
+    """Whether raised rows fall on the wrong side and stated sides hold."""
+    return side_fault(section, rows, first_is_right) is None
 
 
 def cost_of(section: SectionRequest, request: SizingRequest, rows: int, target: Target) -> Cost:

@@ -76,7 +76,28 @@ def test_fixed_rows_that_turn_the_body_over_are_a_problem():
     sections = (part, SectionRequest("body", BOBBLES, wanted_mm=385), part)
     with pytest.raises(PatternError) as caught:
         size(book(sections=sections))
-    assert "row 10, a wrong-side row" in caught.value.problems[0].says
+    assert "is row 10 of the piece, a wrong-side row" in caught.value.problems[0].says
+    assert "one row more or fewer" in caught.value.problems[0].remedy
+
+
+def test_marks_that_disagree_are_said_of_the_rows_themselves():
+    body = SectionText(("sc", "sc", "sc", "sc"), (), ("RS", "", "WS", ""))
+    with pytest.raises(PatternError) as caught:
+        size(book(body=body, stretch=None))
+    says = caught.value.problems[0].says
+    assert "row 1 (marked RS)" in says and "row 3 (marked WS)" in says
+
+
+def test_bobbles_in_the_first_row_of_the_piece():
+    body = SectionRequest("body", SectionText(("sc", "sc"), (True, False)), wanted_mm=200)
+    request = SizingRequest("panel", "width", {"width": 100, "height": 200}, 5, 5, ("sc",), (body,))
+    with pytest.raises(PatternError) as caught:
+        size(request)
+    assert "begin with a plain row" in caught.value.problems[0].remedy
+    marked = SectionText(("sc", "sc"), (True, False), ("WS", ""))
+    plan = size(SizingRequest("panel", "width", {"width": 100, "height": 200}, 5, 5, ("sc",),
+                              (SectionRequest("body", marked, wanted_mm=200),)))  # fmt: skip
+    assert plan.rows == 40
 
 
 def test_no_fit_says_both_neighbours_and_the_gauge_that_would_make_each_fit():
