@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from typing import Any
 from xml.etree import ElementTree
 
-from .pdf import Metadata, OutlineEntry, Words, finished
+from .pdf import Metadata, OutlineEntry, Words
 
 __all__ = ["CairoMissing", "Metadata", "OutlineEntry", "TooLarge", "pdf", "png", "size_mm"]
 
@@ -93,6 +93,8 @@ def pdf(document_svgs: Sequence[bytes], metadata: Metadata, outline: Sequence[Ou
     """
     if not document_svgs:
         raise ValueError("a PDF needs at least one sheet")
+    from .pdf_file import finished  # only here: its library takes as long to load as a sheet to draw
+
     return finished(_drawn_pages(document_svgs), metadata, outline, [_words(svg) for svg in document_svgs])
 
 
