@@ -59,7 +59,7 @@ def cross(
     """
     middle = max(at.length - CROSS_TOP + 0.13 * _lean(at), min(foot.up + 0.25, at.length - 0.3), 0.3)
     if form == "x":
-        return _saltire(at, middle, behind, foot)
+        return _saltire(at, middle, behind, foot, along_deg)
     arm = ARM - 0.05 * _lean(at)
     turn = math.radians(at.angle_deg if along_deg is None else along_deg)
     (x, y), dx, dy = at.at(0.0, middle), arm * math.cos(turn), arm * math.sin(turn)
@@ -75,12 +75,16 @@ def _lean(at: Frame) -> float:
     return min(max((at.length - 1.0) / 0.1, 0.0), 1.0)
 
 
-def _saltire(at: Frame, middle: float, behind: Sequence[Point], foot: Foot) -> Mark:
+def _saltire(
+    at: Frame, middle: float, behind: Sequence[Point], foot: Foot, along_deg: float | None
+) -> Mark:
     """The x form; where the foot is far below, a stem from foot to crossing says what it stands on."""
     reach = 0.27 - 0.05 * _lean(at)
+    turn = math.radians(at.angle_deg if along_deg is None else along_deg)
+    here = Frame(at.at(0.0, middle), (math.sin(turn), -math.cos(turn)), 0.0)
     arms = (
-        line(at.at(-reach, middle - reach), at.at(reach, middle + reach)),
-        line(at.at(-reach, middle + reach), at.at(reach, middle - reach)),
+        line(here.at(-reach, -reach), here.at(reach, reach)),
+        line(here.at(-reach, reach), here.at(reach, -reach)),
     )
     far = middle - reach > foot.up + 0.25 or foot.side
     return strokes(*arms, *(stem(at, foot, middle, behind) if far else ()))

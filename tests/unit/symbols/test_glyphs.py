@@ -185,3 +185,31 @@ def test_any_stitch_can_be_drawn_anywhere(kind: str, hold: str, x: float, y: flo
     legs = max(stitch(kind).legs, 1)
     mark = draw(kind, [(i * 0.8, 0.0) for i in range(legs)], (x, y), hold=hold)
     assert all(math.isfinite(v) for v in extent(mark))
+
+
+@pytest.mark.parametrize("sc_form", ["plus", "x"])
+def test_a_leaning_cross_keeps_its_arms_along_the_row(sc_form: str) -> None:
+    upright = draw("sc", [(0.0, 0.0)], (0.0, -1.5), sc_form=sc_form, along_deg=0.0)
+    leaning = draw("sc", [(-1.0, 0.0)], (0.0, -1.5), sc_form=sc_form, along_deg=0.0)
+    arms = {"plus": slice(1, 2), "x": slice(0, 2)}[sc_form]
+    for one, other in zip(upright.strokes[arms], leaning.strokes[arms], strict=True):
+        assert _direction(one) == pytest.approx(_direction(other))
+
+
+def _direction(path: symbols.ink.SubPath) -> float:
+    (x0, y0), (x1, y1) = path[0][1][0], path[-1][1][-1]
+    return math.degrees(math.atan2(y1 - y0, x1 - x0)) % 180.0
+
+
+def test_the_stitches_of_a_fan_in_one_loop_share_one_arc() -> None:
+    heads = [(-1.0, -1.0), (0.0, -1.0), (1.0, -1.0)]
+    fan = [draw("sc", [(0.0, 0.0)], head, hold="back loop", along_deg=0.0) for head in heads]
+    assert len({mark.strokes[-1] for mark in fan}) == 1
+
+
+@pytest.mark.parametrize("kind", [f"FP{k}" for k in PLAIN])
+def test_a_post_stitch_keeps_clear_of_the_post_it_goes_round(kind: str) -> None:
+    """A post stands under the foot; the hook and the stem beside it leave white on both sides."""
+    stem, *_, hook = draw(kind, [(0.0, 0.0)], (0.0, -3.0)).strokes
+    assert stem[0][1][0][0] - PEN > 0.05
+    assert extent(symbols.Mark((hook,)))[0] + 1.5 * PEN < -0.05
