@@ -17,11 +17,7 @@ if TYPE_CHECKING:
 def skip(p: Player, op: Skip) -> None:
     passed: list[int] = []
     for place in op.places:
-        if (
-            place.which == "first"
-            and place.noun.name not in ("shell", "V-st", "group", "block")
-            and already(p, place)
-        ):
+        if place.which == "first" and place.noun.name not in ("shell", "V-st", "group", "block") and already(p, place):
             continue
         keep = p.last
         for target in p.targets(place, op.at):

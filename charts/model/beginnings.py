@@ -48,9 +48,7 @@ def begin(p: Player, op: Chain, parts: tuple[str, ...]) -> None:
         return
     kind = rise(op.count) if rises[0] == "st" else rises[0]
     target = stand(p, op)
-    p.out.append(
-        Stitch(kind, (target.foot,) if target else (), "turning", max(op.count - sum(runs), 1), p.group)
-    )
+    p.out.append(Stitch(kind, (target.foot,) if target else (), "turning", max(op.count - sum(runs), 1), p.group))
     p.counted_start = True
     for run in runs:
         p.out.append(Stitch("ch", (), "chain", run, -1 if p.group < 0 else p.group))

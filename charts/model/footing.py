@@ -25,9 +25,7 @@ def back_of(p: Player, place: Place) -> int:
         return place.row.below
     back = p.site.number - place.row.number
     if back < 1 or p.site.number == 0:
-        raise Stuck(
-            f"Row {place.row.number} does not stand before this row", "name a row that has been worked"
-        )
+        raise Stuck(f"Row {place.row.number} does not stand before this row", "name a row that has been worked")
     return back
 
 
@@ -60,7 +58,7 @@ def past_gap(p: Player, spot: int) -> int:
 
 def passable(p: Player, back: int, spot: int, hit: Hit, place: Place) -> None:
     """Passing over stitches without a word is allowed only towards a landmark, under chains, or beside a shell."""
-    if back != 1 or place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
+    if back != 1 or (place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None):
         return
     over = p.ground.stitches_between(spot, hit.start)
     if not over or p.chained or p.wide or (p.site.on_foundation and place.noun.name == "ch"):

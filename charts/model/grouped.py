@@ -33,9 +33,7 @@ def nth(p: Player, place: Place) -> list[Target]:
         inside = [Hit(i, i + 1) for i in range(hit.start, hit.end)]
     if not inside:
         raise Stuck(f"there is no {p.one(place.noun)} in that {p.one(of.noun)}", "name what it is made of")
-    first = (
-        len(inside) // 2 if place.nth == 0 else len(inside) - place.count if place.nth < 0 else place.nth - 1
-    )
+    first = len(inside) // 2 if place.nth == 0 else len(inside) - place.count if place.nth < 0 else place.nth - 1
     chosen = inside[first : first + place.count]
     if len(chosen) < place.count or first < 0:
         raise Stuck(
@@ -77,12 +75,7 @@ def group_hit(p: Player, of: Place, back: int) -> Hit:
     if of.which == "same" and p.last is not None:
         return Hit(p.last.start, p.last.end)
     found = next(
-        (
-            h
-            for h in ground.from_about(of.noun, spot)
-            if h.end > spot and (h.start >= spot or not been_in(p, h))
-        ),
-        None,
+        (h for h in ground.from_about(of.noun, spot) if h.end > spot and (h.start >= spot or not been_in(p, h))), None
     )
     if found is None:
         raise footing.none_left(p, of, 0, 1)

@@ -58,8 +58,7 @@ def check_join(p: Player, place: Place | None) -> None:
         raise Stuck(f"this round begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"')
     if place.which == "nth" and place.nth > total:
         raise Stuck(
-            f"the beginning chain has {total} ch; there is no {ordinal(place.nth)}",
-            f"name one of its {total} ch",
+            f"the beginning chain has {total} ch; there is no {ordinal(place.nth)}", f"name one of its {total} ch"
         )
 
 
@@ -69,11 +68,6 @@ def own_start(p: Player) -> int:
     if at is None or p.out[at].role not in ("turning", "start", "chain"):
         return 0
     total = p.out[at].chains
-    if (
-        p.out[at].role == "turning"
-        and at + 1 < len(p.out)
-        and p.out[at + 1].role == "chain"
-        and p.begun_with > total
-    ):
+    if p.out[at].role == "turning" and at + 1 < len(p.out) and p.out[at + 1].role == "chain" and p.begun_with > total:
         total += p.out[at + 1].chains
     return p.begun_with or total

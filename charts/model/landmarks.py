@@ -43,10 +43,7 @@ def start_target(p: Player, back: int, item: int, place: Place, part: int | None
     else:
         first = item if ground.row.stitches[item].role != "chain" else None
         target = footing.target(
-            p,
-            back,
-            Hit(slot, slot + 1),
-            place if first is not None else Place("next", Noun("ch"), hold=place.hold),
+            p, back, Hit(slot, slot + 1), place if first is not None else Place("next", Noun("ch"), hold=place.hold)
         )
     return landmark(p, back, target)
 
@@ -55,8 +52,7 @@ def landmark(p: Player, back: int, target: Target) -> Target:
     spot = p.spot(back)
     if back == 1 and target.start < spot and not at_round_start(p, target):
         raise Stuck(
-            f"the beginning chain of {p.site.below} has been worked into already",
-            "work one stitch fewer before it",
+            f"the beginning chain of {p.site.below} has been worked into already", "work one stitch fewer before it"
         )
     if back == 1 and not p.site.is_round:
         over = p.ground.stitches_between(spot, target.start)
@@ -89,12 +85,7 @@ def start_chains(p: Player, back: int) -> int:
     row, item = p.ground_at(back).row, start_item(p, back)
     total = row.stitches[item].chains if row.stitches[item].role in ("turning", "start", "chain") else 0
     after = row.stitches[item + 1] if item + 1 < len(row.stitches) else None
-    if (
-        row.stitches[item].role == "turning"
-        and after is not None
-        and after.role == "chain"
-        and after.place == -1
-    ):
+    if row.stitches[item].role == "turning" and after is not None and after.role == "chain" and after.place == -1:
         total += after.chains
     return total
 
@@ -106,14 +97,9 @@ def nth_of_beginning(p: Player, place: Place, of: Place) -> Target:
     stitch = row.stitches[item]
     total = start_chains(p, back)
     if of.noun.size and total and total != of.noun.size and not p.site.on_foundation:
-        raise Stuck(
-            f"{p.site.below} begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"'
-        )
+        raise Stuck(f"{p.site.below} begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"')
     if place.noun.name in ("sp", "lp"):
-        run = next(
-            (i for i in range(item, min(item + 2, len(row.stitches))) if row.stitches[i].role == "chain"),
-            None,
-        )
+        run = next((i for i in range(item, min(item + 2, len(row.stitches))) if row.stitches[i].role == "chain"), None)
         if run is None:
             raise Stuck(f"the beginning chain of {p.site.below} leaves no space", "name the stitch")
         slot = p.ground_at(back).of_item(run)
@@ -122,8 +108,7 @@ def nth_of_beginning(p: Player, place: Place, of: Place) -> Target:
         return landmark(p, back, footing.target(p, back, Hit(start, start + row.stitches[run].chains), place))
     if place.nth > total and total:
         raise Stuck(
-            f"the beginning chain of {p.site.below} has {total} ch; there is no {ordinal(place.nth)}",
-            "count again",
+            f"the beginning chain of {p.site.below} has {total} ch; there is no {ordinal(place.nth)}", "count again"
         )
     if stitch.role == "turning" and place.nth > stitch.chains:
         return start_target(p, back, item + 1, place, place.nth - stitch.chains - 1)

@@ -29,9 +29,7 @@ def make(p: Player, op: Make) -> None:
     if op.stitch[:1] == "f" and height_of(op.stitch) and not op.places:
         foundation_stitches(p, op)
         return
-    places = op.places or (
-        () if p.context is not None else (Place("next", count=legs if legs > 1 else op.count),)
-    )
+    places = op.places or (() if p.context is not None else (Place("next", count=legs if legs > 1 else op.count),))
     if not op.places and p.context is None and legs == 1:
         put(p, op, p.targets(places[0], op.at), 1)
         return
@@ -80,9 +78,7 @@ def stitch(p: Player, kind: str, targets: tuple[Target, ...], group: int, op: Ma
             feet = deeper(p, feet, special.reach)
         return Stitch(special.kind, feet, "stitch", special.chains, group, special.legs)
     role = "travel" if kind == "sl st" and p.travelling() else "stitch"
-    legs = {"bobble": 5, "puff": 3, "popcorn": 5, "cl": 3}.get(
-        kind, together(kind) if together(kind) > 1 else 0
-    )
+    legs = {"bobble": 5, "puff": 3, "popcorn": 5, "cl": 3}.get(kind, together(kind) if together(kind) > 1 else 0)
     return Stitch(kind, feet, role, 0, group, legs)
 
 
@@ -124,14 +120,11 @@ def gather(p: Player, op: Make, places: tuple[Place, ...], legs: int) -> None:
 
 def picot(p: Player, op: Make) -> None:
     special = p.site.specials.get(op.stitch)
-    chains = (
-        special.chains if special else next((at.nth for at in op.places if at.which == "made" and at.nth), 3)
-    )
+    chains = special.chains if special else next((at.nth for at in op.places if at.which == "made" and at.nth), 3)
     kind = special.kind if special else "picot"
     room_for(p, op.count, op)
     at = next(
-        (i for i in range(len(p.out) - 1, -1, -1) if p.out[i].role not in ("chain", "picot")),
-        max(len(p.out) - 1, 0),
+        (i for i in range(len(p.out) - 1, -1, -1) if p.out[i].role not in ("chain", "picot")), max(len(p.out) - 1, 0)
     )
     p.out += [Stitch(kind, (Foot(at, 0),), "picot", chains, p.group)] * op.count
 

@@ -22,9 +22,7 @@ def hook(p: Player, place: Place) -> Target:
     if not p.site.on_foundation:
         if p.out and p.out[-1].kind == "ch":
             return own_hook(p, place)
-        raise Stuck(
-            "there is no foundation chain below to count from the hook", "name the stitch of the row below"
-        )
+        raise Stuck("there is no foundation chain below to count from the hook", "name the stitch of the row below")
     if slot >= len(p.ground.slots):
         raise Stuck(
             f"the foundation has {len(p.ground.slots)} ch; there is no {ordinal(place.nth)} ch from the hook",
@@ -53,18 +51,10 @@ def own_hook(p: Player, place: Place) -> Target:
 
 def own_next(p: Player, place: Place) -> list[Target] | None:
     """The next chains of a chain made in this row that is being worked along."""
-    if (
-        p.own is None
-        or place.noun.name not in ("ch", "st")
-        or place.which not in ("next", "each", "last", "rem")
-    ):
+    if p.own is None or place.noun.name not in ("ch", "st") or place.which not in ("next", "each", "last", "rem"):
         return None
     at, part = p.own
-    count = (
-        part
-        if place.which in ("each", "last") and place.count == 1 and place.which == "each"
-        else place.count
-    )
+    count = part if place.which in ("each", "last") and place.count == 1 and place.which == "each" else place.count
     if count > part or not count:
         return None
     p.own = (at, part - count)

@@ -157,12 +157,7 @@ class Player:
         del self.out[mark.made :]
         del self.named[mark.named :]
         del self.groups[mark.groups :]
-        self.here, self.last, self.skipped, self.others = (
-            mark.here,
-            mark.last,
-            mark.skipped,
-            dict(mark.others),
-        )
+        self.here, self.last, self.skipped, self.others = (mark.here, mark.last, mark.skipped, dict(mark.others))
         self.chained, self.wide, self.place, self.takes = mark.chained, mark.wide, mark.place, mark.takes
         self.repeat = mark.repeat
         self.landmark = False
@@ -189,9 +184,7 @@ class Player:
         try:
             return targets.targets(self, place, at)
         except Stuck as stuck:
-            raise Stuck(
-                stuck.says, stuck.remedy, stuck.at if stuck.at != NOWHERE else at, stuck.kind
-            ) from None
+            raise Stuck(stuck.says, stuck.remedy, stuck.at if stuck.at != NOWHERE else at, stuck.kind) from None
 
     def travelling(self) -> bool:
         return all(s.role == "travel" for s in self.out)
@@ -205,16 +198,14 @@ class Player:
         made = self.out
         if not any(counts(s) for s in made) and any(s.role == "travel" for s in made):
             made = [
-                Stitch(s.kind, s.feet, "stitch", s.chains, s.place, s.legs) if s.role == "travel" else s
-                for s in made
+                Stitch(s.kind, s.feet, "stitch", s.chains, s.place, s.legs) if s.role == "travel" else s for s in made
             ]
         if self.offset != 1:
             made = [
                 Stitch(
                     s.kind,
                     tuple(
-                        Foot(f.at, f.back + self.offset - 1 if f.back == 1 else f.back, f.hold, f.part)
-                        for f in s.feet
+                        Foot(f.at, f.back + self.offset - 1 if f.back == 1 else f.back, f.hold, f.part) for f in s.feet
                     ),
                     s.role,
                     s.chains,

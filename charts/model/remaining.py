@@ -59,8 +59,7 @@ def end_of_each(p: Player, place: Place, back: int) -> int:
 def each_passes(p: Player, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
     """ "each sc" that passes over other stitches leaves them unworked without a word."""
     if not kept or any(
-        n.name in ("sp", "lp", "picot", "ch", "mesh") or height_of(n.name) is None and n.name != "st"
-        for n in nouns
+        n.name in ("sp", "lp", "picot", "ch", "mesh") or (height_of(n.name) is None and n.name != "st") for n in nouns
     ):
         return
     worked = sum(p.ground.stitches_between(h.start, h.end) for h in kept)
@@ -103,7 +102,7 @@ def reserved_by(p: Player, place: Place) -> int | None:
 def takes_each(op: Op) -> bool:
     """Whether a clause works into all that is left, so that what later clauses need must be kept from it."""
     return (
-        isinstance(op, Make | Into | Skip)
-        and any(p.which == "each" for p in op.places)
+        (isinstance(op, Make | Into | Skip)
+        and any(p.which == "each" for p in op.places))
         or isinstance(op, Times | Star | Either)
     )

@@ -142,13 +142,7 @@ def try_tail(p: Player, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], 
 
 
 def uneven(
-    p: Player,
-    op: Star,
-    marks: list[Mark],
-    stuck: Stuck | None,
-    best: tuple[Stuck | None, int] | None,
-    *,
-    top: bool,
+    p: Player, op: Star, marks: list[Mark], stuck: Stuck | None, best: tuple[Stuck | None, int] | None, *, top: bool
 ) -> None:
     """No number of repetitions comes out even: say what is left over, and leave the most that could be worked."""
     turns = len(marks) - 1

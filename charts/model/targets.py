@@ -85,9 +85,9 @@ def same(p: Player, place: Place) -> Target:
         if p.last.back == 1:
             p.here = max(p.here, p.last.end)
         return p.last
-    hit = p.ground.find(
-        place.noun if place.noun.name not in ("sp", "lp") else Noun("st"), 0
-    ) or p.ground.find(Noun("st"), 0)
+    hit = p.ground.find(place.noun if place.noun.name not in ("sp", "lp") else Noun("st"), 0) or p.ground.find(
+        Noun("st"), 0
+    )
     if hit is None:
         raise Stuck('nothing has been worked yet that "same" could mean', "name the place")
     target = footing.target(p, 1, hit, place)

@@ -192,7 +192,7 @@ class _Worker:
 
     def _turned(self, text: RowText, ops: tuple[Op, ...]) -> bool:
         first = next((op for op in ops if isinstance(op, Chain | Make | Into | Star | Times) or (isinstance(op, Act) and op.name in ("turn", "do not turn"))), None)
-        begins_turned = isinstance(first, Act) and first.name == "turn" or any(
+        begins_turned = (isinstance(first, Act) and first.name == "turn") or any(
             isinstance(op, Act) and op.name == "turn" and at <= 1 for at, op in enumerate(ops)
         )
         if text.is_round:
@@ -592,6 +592,6 @@ def _counted_word(words: str) -> str:
     return words.partition(" ")[2] or "sts"
 
 
-from ..pattern.tree import Skip as Skip_  # noqa: E402
+from ..pattern.tree import Skip as Skip_
 
 __all__ = ["Special", "Worked", "work_reading", "work_text"]

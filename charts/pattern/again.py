@@ -22,9 +22,7 @@ def rep_rows(r: Clauses) -> Op | None:
         if c.take("from", "beg") or c.take("from", "beginning"):
             return None
         c.until(",", ";", ".")
-        raise Unread(
-            token, '"rep from *" but no * stands before it in this row', "put * where the repeat begins"
-        )
+        raise Unread(token, '"rep from *" but no * stands before it in this row', "put * where the repeat begins")
     if c.word() in ("row", "rnd"):
         return read_again(r, token)
     if c.now().kind == "n" and c.word(1) in ("row", "rnd"):
@@ -67,9 +65,7 @@ def again_times(r: Clauses) -> int:
     c = r.c
     c.skip_any("another", "a", "further")
     token = c.now()
-    if token.kind == "n" and (
-        token.word in ("once", "twice", "thrice") or c.word(1) in ("times", "time", "more")
-    ):
+    if token.kind == "n" and (token.word in ("once", "twice", "thrice") or c.word(1) in ("times", "time", "more")):
         c.step()
         c.skip_any("more", "times", "time")
         return amount(token)
@@ -98,10 +94,7 @@ def go_on(r: Clauses) -> Op | None:
     words = c.words(said)
     more = next((t.size for i, t in enumerate(said[:-1]) if t.kind == "n" and said[i + 1].word == "more"), 0)
     if more and (
-        "before each" in words
-        or "between inc" in words
-        or "between each" in words
-        or "between increases" in words
+        "before each" in words or "between inc" in words or "between each" in words or "between increases" in words
     ):
         return Again(-1, -1, grow=more, at=r.span(token))
     r.notes.append(words)

@@ -12,7 +12,5 @@ MOST_TIMES = 100_000
 def amount(token: Token) -> int:
     """The number of a token; Unread if it is more than this tool works."""
     if not 0 <= token.size <= MOST_TIMES:
-        raise Unread(
-            token, f"that is more than this tool works ({MOST_TIMES:,})", "use a smaller number", "limit"
-        )
+        raise Unread(token, f"that is more than this tool works ({MOST_TIMES:,})", "use a smaller number", "limit")
     return token.size

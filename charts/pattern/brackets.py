@@ -23,16 +23,11 @@ def bracket(r: Clauses) -> Op | None:
     if r.c.depth >= MOST_DEPTH:
         r.c.place = len(r.c.tokens)
         raise Unread(
-            opening,
-            f"brackets stand more than {MOST_DEPTH} deep",
-            "write the row with fewer brackets",
-            "limit",
+            opening, f"brackets stand more than {MOST_DEPTH} deep", "write the row with fewer brackets", "limit"
         )
     inside = inside_of(r, close)
     if inside is None:
-        raise Unread(
-            opening, f'the "{opening.word}" is never closed', f'put a "{close}" where the group ends'
-        )
+        raise Unread(opening, f'the "{opening.word}" is never closed', f'put a "{close}" where the group ends')
     counted = opening_counts(r, inside, opening)
     if counted is not None:
         return counted
@@ -50,9 +45,7 @@ def bracket(r: Clauses) -> Op | None:
     c.depth -= 1
     if c.word() != close:
         raise Unread(
-            opening,
-            f'the "{opening.word}" is closed by "{c.word() or "nothing"}"',
-            f'close it with "{close}"',
+            opening, f'the "{opening.word}" is closed by "{c.word() or "nothing"}"', f'close it with "{close}"'
         )
     c.step()
     return closed(r, ops, opening)
@@ -62,7 +55,7 @@ def opening_counts(r: Clauses, inside: tuple[int, int], opening: Token) -> Op | 
     """ "(beg 3 sk ch count as dc)" after a stitch in the nth chain from the hook."""
     body = list(r.c.tokens[inside[0] : inside[1] - 1])
     at = next((i for i, t in enumerate(body) if t.word in ("count", "counts", "counting")), -1)
-    if at < 0 or not any(t.value == "ch" or t.kind == "chref" for t in body[:at]) and at > 0:
+    if at < 0 or (not any(t.value == "ch" or t.kind == "chref" for t in body[:at]) and at > 0):
         return None
     r.c.place = inside[1]
     parts = () if any(t.word == "not" for t in body) else chains.counted_as(body[at:], 0)
@@ -101,10 +94,7 @@ def after_bracket(r: Clauses, inside: tuple[int, int]) -> str:
     ):
         return "note"
     acts = any(
-        t.kind == "stitch"
-        or t.value in ("ch", "sk", "inc", "dec")
-        or t.value in r.specials
-        or t.value in STANDARD
+        t.kind == "stitch" or t.value in ("ch", "sk", "inc", "dec") or t.value in r.specials or t.value in STANDARD
         for t in body
     )
     following = c.tokens[inside[1]] if inside[1] < len(c.tokens) else None
@@ -130,9 +120,7 @@ def closed(r: Clauses, ops: tuple[Op, ...], opening: Token) -> Op | None:
     times = read_times(r)
     if times is not None:
         return Times(ops, times, at=r.span(opening))
-    if c.word() in ("in", "over", "each", "next", "between") or (
-        c.word() == "around" and spots.starts_place_at(c, 1)
-    ):
+    if c.word() in ("in", "over", "each", "next", "between") or (c.word() == "around" and spots.starts_place_at(c, 1)):
         c.take_any("in", "over", "around")
         return Into(ops, read_places(c), at=r.span(opening))
     if c.take_any("around", "across") or c.take("to", "end"):

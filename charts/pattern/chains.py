@@ -28,10 +28,7 @@ def read_ch(r: Clauses) -> Op:
 def chain(r: Clauses, token: Token, count: int) -> Op:
     if not 0 < count <= MOST_TIMES:
         raise Unread(
-            token,
-            "that is not a number of chains this tool works (1 to 100,000)",
-            "use a smaller number",
-            "limit",
+            token, "that is not a number of chains this tool works (1 to 100,000)", "use a smaller number", "limit"
         )
     at = r.span(token)
     counts, throughout = counts_as(r, count)

@@ -79,7 +79,7 @@ class Clauses:
             return
         keep = c.place
         said = c.until(".", ";", "(", "[", "*", "**", ":", "turn")
-        rest = c.word() == "." and c.place + 1 >= len(c.tokens) or c.done or c.word() == "turn"
+        rest = (c.word() == "." and c.place + 1 >= len(c.tokens)) or c.done or c.word() == "turn"
         if prose.is_bare_count(said) and (rest or sign == ":"):
             self.counts.append(tuple(said))
         else:
@@ -91,12 +91,7 @@ class Clauses:
         at = len(out) - 1
         while at >= 0 and isinstance(op := out[at], Act) and op.name == "opening":
             at -= 1
-        if (
-            at < 0
-            or not isinstance(op := out[at], Make)
-            or not op.places
-            or c.word(1) not in ("in", "around")
-        ):
+        if at < 0 or not isinstance(op := out[at], Make) or not op.places or c.word(1) not in ("in", "around"):
             return False
         keep = c.place
         c.place += 2

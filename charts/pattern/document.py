@@ -14,7 +14,7 @@ from .lex import clean, plain, tokens
 from .specials import read_special
 from .tree import Act, Chain, Make, RowText, Special, Start, Stated, WrittenPattern, walk
 
-MOST_CHARACTERS = 4_000_000
+MOST_CHARACTERS = 2_000_000
 MOST_ROW_CHARACTERS = 20_000
 MOST_ROWS = 20_000
 
@@ -100,10 +100,10 @@ class _Document:
 
     def read(self) -> Reading:
         blocks = self._blocks()
-        for source in blocks:
-            if not _HEADER.match(plain(source.text).lstrip()):
+        for source, is_row in blocks:
+            if not is_row:
                 self._before_rows(source)
-        self._rows([s for s in blocks if _HEADER.match(plain(s.text).lstrip())])
+        self._rows([source for source, is_row in blocks if is_row])
         self._opening()
         pattern = WrittenPattern(self.terms, self.start, tuple(self.rows), tuple(self.specials.values()), self.turn_rounds, self.spiral, self.loops)
         self._nothing_found()
@@ -113,23 +113,22 @@ class _Document:
         if not self.rows and not self.problems:
             self.problems.append(Problem("not notation", "Pattern", "no row was found", 'begin each row with its name, as "Row 1: ..."', self.first_line))
 
-    def _blocks(self) -> list[Source]:
-        """The text cut into statements: a row with its continuation lines, or a line of anything else."""
-        out: list[Source] = []
+    def _blocks(self) -> list[tuple[Source, bool]]:
+        """The text cut into statements, each with whether it is a row: a row with its continuation lines, or a line
+        of anything else."""
+        out: list[_Block] = []
         open_row = False
         for number, (line, low) in enumerate(zip(self.lines, self.plain_lines, strict=True), self.first_line):
             if not low.strip() or low.lstrip().startswith("#"):
                 open_row = False
                 continue
             pieces = _split_rows(line, low, number)
-            if open_row and pieces and not _HEADER.match(plain(pieces[0].text).lstrip()) and not self._own_line(pieces[0].text):
-                last = out[-1]
-                gap = number - last.line - last.text.count("\n")
-                out[-1] = Source(last.text + "\n" * gap + pieces[0].text, last.line, last.column)
+            if open_row and not pieces[0].is_row and not self._own_line(pieces[0].lines[0]):
+                out[-1].go_on(number, pieces[0].lines[0])
                 pieces = pieces[1:]
             out += pieces
-            open_row = bool(out) and bool(_HEADER.match(plain(out[-1].text).lstrip()))
-        return out
+            open_row = bool(out) and out[-1].is_row
+        return [(Source("\n".join(b.lines), b.line, b.column), b.is_row) for b in out]
 
     def _own_line(self, text: str) -> bool:
         low = plain(text).strip()
@@ -289,15 +288,40 @@ def _settle(text: str) -> str | None:
     return "US" if not stitches else None
 
 
-def _split_rows(line: str, low: str, number: int) -> list[Source]:
+@dataclass(slots=True)
+class _Block:
+    """A statement as it is gathered: its lines, where it begins, whether it is a row."""
+
+    lines: list[str]
+    line: int
+    column: int
+    is_row: bool
+
+    def go_on(self, number: int, text: str) -> None:
+        """Take a further line, keeping the lines between as empty ones so that places stay right."""
+        self.lines += [""] * (number - self.line - len(self.lines)) + [text]
+
+
+def _split_rows(line: str, low: str, number: int) -> list[_Block]:
     """One line's statements: rows written one after the other in a line are taken apart."""
     starts = [0]
     for found in _HEADER.finditer(low):
-        before = low[: found.start()].rstrip()
-        if found.start() and before.endswith((".", ")", "]", ";")) and (found["first"] or found["ord"]) and ":" in found[0]:
+        numbered = (found["first"] or found["ord"]) and ":" in found[0]
+        if found.start() and numbered and _ends_statement(low, found.start()):
             starts.append(found.start())
     ends = [*starts[1:], len(line)]
-    return [Source(line[a:b].rstrip(), number, a + 1) for a, b in zip(starts, ends, strict=True)]
+    return [_block(line[a:b].rstrip(), low[a:b], number, a + 1) for a, b in zip(starts, ends, strict=True)]
+
+
+def _block(text: str, low: str, number: int, column: int) -> _Block:
+    return _Block([text], number, column, bool(_HEADER.match(low.lstrip())))
+
+
+def _ends_statement(low: str, at: int) -> bool:
+    """Whether what stands before place `at` ends a statement."""
+    while at and low[at - 1].isspace():
+        at -= 1
+    return at > 0 and low[at - 1] in ".)];"
 
 
 def _label(header: re.Match[str]) -> tuple[str, int, int]:

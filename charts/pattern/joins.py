@@ -101,9 +101,7 @@ def colour(r: Clauses) -> Op | None:
 def stripes(r: Clauses, token: Token) -> Op | None:
     """ "working 2 rows B, 2 rows A", "working 1 row in each of A and B"."""
     said = [
-        t
-        for t in r.c.until(";", ".", "(", ")", "]")
-        if t.value not in ("in", "of", "with", "each", "color", "colour")
+        t for t in r.c.until(";", ".", "(", ")", "]") if t.value not in ("in", "of", "with", "each", "color", "colour")
     ]
     colours: list[str] = []
     for number, word, colour in zip(said, said[1:], said[2:], strict=False):

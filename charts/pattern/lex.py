@@ -32,13 +32,18 @@ _QUOTES = {ord("’"): "'", ord("‘"): "'", ord("“"): '"', ord("”"): '"', o
 def plain(text: str) -> str:
     """The text with one kind of dash, quote and space, in lower case, letter for letter as long as before."""
     same = text.translate(_DASHES).translate(_QUOTES)
-    return "".join(low if len(low := c.lower()) == 1 else c for c in same)
+    low = same.lower()
+    return low if len(low) == len(same) else "".join(small if len(small := c.lower()) == 1 else c for c in same)
+
+
+_BARRED = ("Cc", "Cf", "Cs", "Co", "Cn")
 
 
 def clean(text: str) -> str:
     """Text as it may enter: composed letters, line ends as newline, no control or direction characters."""
     text = unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\r", "\n"))
-    return "".join(c for c in text if c == "\n" or c == "\t" or unicodedata.category(c) not in ("Cc", "Cf", "Cs", "Co", "Cn"))
+    barred = {ord(c): None for c in set(text) if c not in "\n\t" and unicodedata.category(c) in _BARRED}
+    return text.translate(barred)
 
 
 _SPACE_WORD = r"(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"

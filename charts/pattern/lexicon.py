@@ -92,7 +92,7 @@ def ordinal(word: str) -> int | None:
 def long_names(terms: str) -> dict[str, str]:
     """Names in full -> US abbreviation, in the given terms; slip stitch in both."""
     table = dict(_UK_LONG if terms == "UK" else _US_LONG)
-    table.update({name: "sl st" for name in _SLIP})
+    table.update(dict.fromkeys(_SLIP, "sl st"))
     table.update({"reverse single crochet": "rsc", "crab stitch": "rsc", "crab st": "rsc", "reverse sc": "rsc", "rev sc": "rsc"})
     if terms == "UK":
         table.update({"reverse dc": "rsc", "rev dc": "rsc", "reverse double crochet": "rsc"})

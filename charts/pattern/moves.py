@@ -17,8 +17,7 @@ def skip(r: Clauses) -> Op:
     token = c.step()
     places = [skipped_place(r)]
     while c.word() == "and" and (
-        c.now(1).kind in ("sp", "chref", "n")
-        or c.word(1) in ("next", "ch", "picot", "first", "last", "sp", "lp")
+        c.now(1).kind in ("sp", "chref", "n") or c.word(1) in ("next", "ch", "picot", "first", "last", "sp", "lp")
     ):
         c.step()
         places.append(skipped_place(r))

@@ -24,11 +24,6 @@ def own_chain(place: Place, chain: Chain) -> bool:
     """Whether a slip stitch goes back into the chain just made, or the stitch before it: a picot."""
     if place.which == "hook" and place.nth in (chain.count, chain.count - 1) and chain.count <= 12:
         return True
-    if (
-        place.which == "nth"
-        and place.of is not None
-        and place.of.which == "beg"
-        and place.of.noun.size == chain.count
-    ):
+    if place.which == "nth" and place.of is not None and place.of.which == "beg" and place.of.noun.size == chain.count:
         return True
     return place.which in ("last", "top", "same", "made") and place.row is None and chain.count <= 12

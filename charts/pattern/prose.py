@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from . import lexicon, working
+from . import lexicon, phrases
 from .cursor import Unread
 from .lex import Token
 from .standing import JOINERS, PASSED
@@ -23,7 +23,7 @@ def prose(r: Clauses) -> Op | None:
     c.step()
     rest = c.until(",", ";", ".", "(", "[", "*", "**")
     passed = [token, *rest]
-    if working.is_opposite(c.words(passed)):
+    if phrases.is_opposite(c.words(passed)):
         return Act("opposite", at=r.span(token))
     other = next((t for t in passed if t.kind == "word" and lexicon.foreign(t.word, c.terms)), None)
     if other:
@@ -36,9 +36,7 @@ def prose(r: Clauses) -> Op | None:
         )
     if any(t.kind == "stitch" for t in passed) and token.word not in PASSED and token.kind != "n":
         raise Unread(
-            token,
-            f'"{c.words(passed)[:60]}" cannot be read as something to work',
-            'write it as "2 dc in next st"',
+            token, f'"{c.words(passed)[:60]}" cannot be read as something to work', 'write it as "2 dc in next st"'
         )
     if token.kind == "n" or (token.kind not in ("word",) and token.kind not in JOINERS):
         raise stray(token)
@@ -93,11 +91,7 @@ def is_bare_count(said: list[Token]) -> bool:
 
 
 def is_count(body: Sequence[Token]) -> bool:
-    if (
-        not body
-        or body[0].kind != "n"
-        or any(t.kind in ("(", "[") or t.value in ("in", "sk", "next") for t in body)
-    ):
+    if not body or body[0].kind != "n" or any(t.kind in ("(", "[") or t.value in ("in", "sk", "next") for t in body):
         return False
     return not any(a.value == "ch" and a.kind == "word" and b.kind == "n" for a, b in pairwise(body))
 
@@ -109,9 +103,7 @@ def stray(token: Token) -> Unread:
             f'"{token.word}" closes a bracket that was never opened',
             f'put "{"(" if token.kind == ")" else "["}" where the group begins',
         )
-    return Unread(
-        token, f'"{token.word}" cannot be read here', 'say what to work and where, as "sc in next st"'
-    )
+    return Unread(token, f'"{token.word}" cannot be read here', 'say what to work and where, as "sc in next st"')
 
 
 def foreign(token: Token, terms: str) -> Unread:

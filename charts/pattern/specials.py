@@ -77,15 +77,7 @@ def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canoni
         kind = _as_written(counts_as[1], words)
     times = [int(n) for n in re.findall(r"\]\s*(\d{1,2})\s*times", low)]
     twice = re.search(r"\]\s*(twice|once)", low)
-    legs = (
-        max(times)
-        if times
-        else 2
-        if twice
-        else int(m[1])
-        if (m := re.search(r"(\d{1,2})\s+times", low))
-        else 1
-    )
+    legs = max(times) if times else 2 if twice else int(m[1]) if (m := re.search(r"(\d{1,2})\s+times", low)) else 1
     chains = re.match(r"\s*ch\s*(\d{1,2})", low)
     below = re.search(r"(\d|one|two|three)\s+(?:rows?|rnds?|rounds?)\s+below", low)
     reach = lexicon.number(below[1]) or 1 if below else 1
@@ -128,9 +120,7 @@ def _noted(
     in_place = bool(_INDICATED.search(low)) or bool(_ONE_PLACE.search(low))
     low = _INDICATED.sub(lambda m: " " * len(m[0]), low)
     low = _ONE_PLACE.sub(lambda m: " " * len(m[0]), low)
-    spell = tuple(
-        sorted((plain(s), k.abbreviation) for k in known.values() for s in (k.name, k.abbreviation))
-    )
+    spell = tuple(sorted((plain(s), k.abbreviation) for k in known.values() for s in (k.name, k.abbreviation)))
     reader = Clauses(tokens(low, terms, spell), Source(words, line), terms, known)
     reader.defining = True
     ops = _bare(reader.read())
@@ -146,12 +136,7 @@ def _noted(
         return Special(
             name, abbreviation, words, (), abbreviation, "ch", 1, first.places[0].nth, 1, "picot", True, line
         )
-    if (
-        in_place
-        and len(ops) == 1
-        and isinstance(first, Make)
-        and (legs := lexicon.together(first.stitch)) > 1
-    ):
+    if in_place and len(ops) == 1 and isinstance(first, Make) and (legs := lexicon.together(first.stitch)) > 1:
         return Special(
             name,
             abbreviation,
@@ -177,23 +162,14 @@ def _beginning(
 ) -> Special | None:
     """ "Beginning cluster: ch 2, dc2tog in same sp": chains and a gathering that together are one stitch, the
     chains its first leg. It is the stitch it is said to count as, else the one it is named after."""
-    if (
-        len(ops) != 2
-        or not isinstance(ops[0], Chain)
-        or ops[0].counts is not None
-        or not isinstance(ops[1], Make)
-    ):
+    if len(ops) != 2 or not isinstance(ops[0], Chain) or ops[0].counts is not None or not isinstance(ops[1], Make):
         return None
     legs = lexicon.together(ops[1].stitch)
     if legs < 2 or not plain(name).startswith("beg"):
         return None
-    kind = (
-        stands_for or re.sub(r"^beg(?:inning)?[\s.-]*", "", abbreviation, flags=re.IGNORECASE) or abbreviation
-    )
+    kind = stands_for or re.sub(r"^beg(?:inning)?[\s.-]*", "", abbreviation, flags=re.IGNORECASE) or abbreviation
     height = lexicon.height_of(ops[1].stitch) or "dc"
-    return Special(
-        name, abbreviation, words, (), kind, height, legs + 1, ops[0].count, 1, "gathered", True, line
-    )
+    return Special(name, abbreviation, words, (), kind, height, legs + 1, ops[0].count, 1, "gathered", True, line)
 
 
 def _bare(ops: tuple[Op, ...]) -> tuple[Op, ...]:

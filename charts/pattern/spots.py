@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from . import working
+from . import phrases
 from .cursor import Cursor
 from .places import read_places, read_reach, starts_place
 from .tree import Noun, Place
@@ -25,9 +25,7 @@ def read_spots(r: Clauses) -> tuple[Place, ...]:
         return tuple(replace(p, hold=hold) for p in places) or (Place("next", hold=hold),)
     if word in ("in", "around") and ends_ahead(r):
         return (edge(r),)
-    if word in ("in", "around", "over", "on", "round", "rnd", "to") or (
-        word == "across" and starts_place_at(c, 1)
-    ):
+    if word in ("in", "around", "over", "on", "round", "rnd", "to") or (word == "across" and starts_place_at(c, 1)):
         if word in ("around", "across", "rnd") and not starts_place_at(c, 1):
             return whole(r)
         if word == "to" and c.word(1) in ("end", "last", "within"):
@@ -62,8 +60,8 @@ def ends_ahead(r: Clauses) -> bool:
 def edge(r: Clauses) -> Place:
     """Along the ends of the rows: "evenly along side edge", "in each row end"."""
     words = r.c.words(r.c.until(",", ";", ".", "(", ")", "[", "]", "*", "**", ":"))
-    if working.says(words, "side", "edge", "ends", "row", "rows", "row-end", "row-ends"):
-        return Place("edge", Noun("row" if working.says(words, "each") else "st"))
+    if phrases.says(words, "side", "edge", "ends", "row", "rows", "row-end", "row-ends"):
+        return Place("edge", Noun("row" if phrases.says(words, "each") else "st"))
     return Place("each")
 
 
@@ -74,7 +72,7 @@ def together_tail(r: Clauses) -> None:
         keep = c.place
         c.take_any(",")
         words = c.words(c.until(",", ";", ".", ")", "]", "*"))
-        if not ("skipping" in words and "middle" in words or "skipping" in words and "center" in words):
+        if not (("skipping" in words and "middle" in words) or ("skipping" in words and "center" in words)):
             c.place = keep
 
 

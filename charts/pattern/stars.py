@@ -20,9 +20,7 @@ def star(r: Clauses) -> Op:
     c = r.c
     token = c.step()
     if c.depth >= MOST_DEPTH:
-        raise Unread(
-            token, f"repeats stand more than {MOST_DEPTH} deep", "write the row with fewer repeats", "limit"
-        )
+        raise Unread(token, f"repeats stand more than {MOST_DEPTH} deep", "write the row with fewer repeats", "limit")
     c.depth += 1
     ops = list(r.ops(("rep", "**", "*")))
     cut = None
@@ -35,9 +33,7 @@ def star(r: Clauses) -> Op:
         ops += r.ops(("rep",))
     if not c.take_any("rep"):
         raise Unread(
-            token,
-            'the "*" opens a repeat that never says "rep from *"',
-            'write "rep from *" where the repeat ends',
+            token, 'the "*" opens a repeat that never says "rep from *"', 'write "rep from *" where the repeat ends'
         )
     return rep(r, token, tuple(ops), cut)
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from . import joins, prose
+from . import joins, phrases, prose
 from .cursor import Cursor, Unread
 from .lex import Token
 from .places import read_place, read_places
@@ -28,27 +28,9 @@ def working(r: Clauses) -> Op | None:
         c.step()
         c.take_any("in")
         return Act("last", "", read_place(c), at=r.span(token))
-    if (
-        c.now().kind == "n"
-        or c.now().kind == "stitch"
-        or c.word() in ("(", "ch")
-        or c.now().value in r.specials
-    ):
+    if c.now().kind == "n" or c.now().kind == "stitch" or c.word() in ("(", "ch") or c.now().value in r.specials:
         return working_make(r, token)
-    if word in (
-        "in",
-        "loopblo",
-        "loopflo",
-        "along",
-        "on",
-        "into",
-        "across",
-        "behind",
-        "over",
-        "from",
-        "down",
-        "up",
-    ):
+    if word in ("in", "loopblo", "loopflo", "along", "on", "into", "across", "behind", "over", "from", "down", "up"):
         return working_in(r, token)
     said = c.words(c.until(",", ";", ".", ")", "]", "*", "**"))
     r.notes.append(said)
@@ -74,15 +56,15 @@ def working_in(r: Clauses, token: Token) -> Op | None:
     keep = c.place
     words = c.words(c.until(",", ";", ".", ")", "]", "*", "**"))
     stop = c.place
-    if is_opposite(words):
+    if phrases.is_opposite(words):
         return Act("opposite", at=r.span(token))
-    if says(words, "row ends", "row-ends", "ends of rows", "end of rows", "side edge", "edge"):
+    if phrases.says(words, "row ends", "row-ends", "ends of rows", "end of rows", "side edge", "edge"):
         return Act("edge", at=r.span(token))
     hold = (
         "back loop"
-        if says(words, "blo", "back loop", "back loops", "bl")
+        if phrases.says(words, "blo", "back loop", "back loops", "bl")
         else "front loop"
-        if says(words, "flo", "front loop", "front loops", "fl")
+        if phrases.says(words, "flo", "front loop", "front loops", "fl")
         else ""
     )
     row = row_named(c, keep, stop)
@@ -92,7 +74,7 @@ def working_in(r: Clauses, token: Token) -> Op | None:
         row
         and words.startswith(("behind", "in front", "over"))
         and "loop" not in words
-        and not says(words, "in sts", "into")
+        and not phrases.says(words, "in sts", "into")
     ):
         return Act("behind", at=r.span(token))
     if row:
@@ -124,9 +106,7 @@ def in_place(r: Clauses, token: Token | None = None) -> Op:
     c.skip_any("work", "make")
     ops = r.run()
     if not ops:
-        raise Unread(
-            first, "nothing is said to be worked there", 'write what goes there, as "5 dc in next st"'
-        )
+        raise Unread(first, "nothing is said to be worked there", 'write what goes there, as "5 dc in next st"')
     return Into(ops, places, at=r.span(first))
 
 
@@ -145,24 +125,6 @@ def work(r: Clauses) -> Op | None:
     if op is None and c.place == c.tokens.index(token) + 1 if token in c.tokens else False:
         return prose.prose(r)
     return op
-
-
-def is_opposite(words: str) -> bool:
-    """Whether words turn the work to the other side of the foundation chain."""
-    sides = (
-        "opposite",
-        "other side",
-        "underside",
-        "unused loops of",
-        "free loops of foundation",
-        "bottom of foundation",
-    )
-    return any(side in words for side in sides) and not words.startswith(("fasten", "sew"))
-
-
-def says(words: str, *phrases: str) -> bool:
-    padded = f" {words} "
-    return any(f" {p} " in padded for p in phrases)
 
 
 def row_named(c: Cursor, start: int, stop: int) -> RowRef | None:
