@@ -14,7 +14,7 @@ from hookfold.charts.pattern.schema import schema as pattern_schema
 from .files import folder_of, read_text, suffix_of, write_all, write_one
 from .options import LENGTH, setting_of, setting_options
 from .progress import steps, working
-from .report import PROBLEMS, report, reporting
+from .report import PROBLEMS, reporting
 from .start import KINDS, answers, refuse_to_overwrite, title_of, write_start
 
 SHEETS = ("svg", "png", "pdf")
@@ -102,8 +102,8 @@ def _check_one(file: str, as_json: bool) -> bool:
         click.echo(json.dumps(found.as_json(), ensure_ascii=False))
     else:
         click.echo("\n".join(found.lines()))
-        if found.problems:
-            click.echo(report(found.problems))
+        for problem in found.problems:
+            click.echo(f"\n{problem.report()}")
     return not found.problems
 
 

@@ -94,7 +94,7 @@ def test_check_a_fine_pattern():
 def test_check_prints_every_problem_and_how_many():
     found = run("check", FAULTS / "terms-unknown.toml")
     assert found.exit_code == PROBLEMS
-    assert "terms-unknown.toml, line 3" in found.stdout and "Try:" in found.stdout and "1 problem." in found.stdout
+    assert "terms-unknown.toml, line 3" in found.stdout and "Try:" in found.stdout and ": 1 problem\n" in found.stdout
 
 
 @pytest.mark.parametrize("case", sorted(FAULTS.glob("*.toml")), ids=lambda p: p.stem)
