@@ -38,6 +38,8 @@ SLASH_STEP = 0.33
 #: How far below the head the topmost slash and the middle of a single crochet lie.
 SLASH_TOP = 0.52
 CROSS_TOP = 0.5
+#: How far the arms of a leaning cross may turn from square to its stem.
+MOST_SLANT_DEG = 38.0
 
 
 def slip(at: Frame) -> Mark:
@@ -61,10 +63,18 @@ def cross(
     if form == "x":
         return _saltire(at, middle, behind, foot, along_deg)
     arm = ARM - 0.05 * _lean(at)
-    turn = math.radians(at.angle_deg if along_deg is None else along_deg)
+    turn = math.radians(_arms_deg(at, along_deg))
     (x, y), dx, dy = at.at(0.0, middle), arm * math.cos(turn), arm * math.sin(turn)
     arms = line((x - dx, y - dy), (x + dx, y + dy))
     return strokes(*stem(at, foot, max(at.length - HEAD_GAP, middle + 0.2), behind), arms)
+
+
+def _arms_deg(at: Frame, along_deg: float | None) -> float:
+    """The direction of the arms: along the row, but never so slanted to the stem that the cross closes up."""
+    if along_deg is None:
+        return at.angle_deg
+    slant = (along_deg - at.angle_deg + 90.0) % 180.0 - 90.0
+    return at.angle_deg + max(-MOST_SLANT_DEG, min(MOST_SLANT_DEG, slant))
 
 
 def _lean(at: Frame) -> float:
@@ -80,7 +90,7 @@ def _saltire(
 ) -> Mark:
     """The x form; where the foot is far below, a stem from foot to crossing says what it stands on."""
     reach = 0.27 - 0.05 * _lean(at)
-    turn = math.radians(at.angle_deg if along_deg is None else along_deg)
+    turn = math.radians(_arms_deg(at, along_deg))
     here = Frame(at.at(0.0, middle), (math.sin(turn), -math.cos(turn)), 0.0)
     arms = (
         line(here.at(-reach, -reach), here.at(reach, reach)),

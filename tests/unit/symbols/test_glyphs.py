@@ -190,10 +190,17 @@ def test_any_stitch_can_be_drawn_anywhere(kind: str, hold: str, x: float, y: flo
 @pytest.mark.parametrize("sc_form", ["plus", "x"])
 def test_a_leaning_cross_keeps_its_arms_along_the_row(sc_form: str) -> None:
     upright = draw("sc", [(0.0, 0.0)], (0.0, -1.5), sc_form=sc_form, along_deg=0.0)
-    leaning = draw("sc", [(-1.0, 0.0)], (0.0, -1.5), sc_form=sc_form, along_deg=0.0)
+    leaning = draw("sc", [(-1.0, 0.0)], (0.0, -1.5), sc_form=sc_form, along_deg=0.0)  # leans by 34 degrees
     arms = {"plus": slice(1, 2), "x": slice(0, 2)}[sc_form]
     for one, other in zip(upright.strokes[arms], leaning.strokes[arms], strict=True):
         assert _direction(one) == pytest.approx(_direction(other))
+
+
+@given(lean=st.floats(-89.0, 89.0), along=st.floats(-180.0, 180.0))
+def test_a_cross_never_closes_up(lean: float, along: float) -> None:
+    head = (1.5 * math.sin(math.radians(lean)), -1.5 * math.cos(math.radians(lean)))
+    stem, arms = draw("sc", [(0.0, 0.0)], head, along_deg=along).strokes
+    assert abs((_direction(stem) - _direction(arms) + 90.0) % 180.0 - 90.0) > 50.0
 
 
 def _direction(path: symbols.ink.SubPath) -> float:
