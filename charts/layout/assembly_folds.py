@@ -7,13 +7,14 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from ..drawing.display import Group, Text
 from ..drawing.letters import text_width
 from ..drawing.style import Style
 from ..folding.facets import Facet, Point, Stack, carry, compose, reflection, seen
 from ..folding.folds import Folding, Stage
-from ..folding.views import Cut, cut_across
+from ..folding.views import Cut, cut_across, points
 from .assembly_cloth import cloth, label_spot, tone
 from .assembly_ink import Item, Line, View, arrow, arrow_points, label, stroke, upright_label
 from .assembly_panel import Picture, scale_for, scale_words
@@ -156,31 +157,49 @@ def _away(stage: Stage, p: Point) -> Point:
 
 
 def part_labels(stack: Stack, view: View, style: Style, clear_of: Sequence[Point] = ()) -> list[Item]:
-    """Each part's name on what is in view of it, level or upright as there is room; none where it would be crossed."""
+    """Each part's name on what is in view of it, level or upright as there is room, clear of hidden edges and arrows.
+
+    A piece of one part only needs none.
+    """
+    looks = seen(stack)
+    if len({f.part for f in stack.facets}) == 1 < len(stack.facets):
+        return []
+    hidden = [view.line(line) for look in looks for line in points(look.hidden_edges)]
+    avoid = [*clear_of, *(p for line in hidden for p in sampled(line))]
     items: list[Item] = []
-    for look in seen(stack):
+    for look in looks:
         spot = label_spot(look)
-        if spot is None or not look.facet.part or len({f.part for f in stack.facets}) == 1 < len(stack.facets):
+        if spot is None or not look.facet.part:
             continue
-        (x0, y0), (x1, y1) = view.at((spot[0], spot[1])), view.at((spot[2], spot[3]))
-        items += fitted_label(look.facet.part, (x0, y0, x1, y1), tone(look.facet.side_up, style), style, clear_of)
+        box = (*view.at((spot[0], spot[1])), *view.at((spot[2], spot[3])))
+        items += fitted_label(look.facet.part, box, tone(look.facet.side_up, style), style, avoid)
     return items
+
+
+def sampled(line: Sequence[Point]) -> list[Point]:
+    """Places along a line, half a millimetre apart."""
+    found: list[Point] = []
+    for (x0, y0), (x1, y1) in pairwise(line):
+        steps = max(1, int(math.dist((x0, y0), (x1, y1)) / 0.5))
+        found += [(x0 + (x1 - x0) * k / steps, y0 + (y1 - y0) * k / steps) for k in range(steps + 1)]
+    return found
 
 
 def fitted_label(
     text: str, box: tuple[float, float, float, float], ground: str, style: Style, clear_of: Sequence[Point] = ()
 ) -> tuple[Item, ...]:  # fmt: skip
-    """A name in the middle of a box, level, upright, or not at all."""
+    """A name in a box, level or upright, in the middle or a quarter off it where that is clear; else none."""
     x0, y0, x1, y1 = box
-    wide, mx, my = text_width(text, style.small_mm) + 2.4, (x0 + x1) / 2, (y0 + y1) / 2
-
-    def crossed(half_w: float, half_h: float) -> bool:
-        return any(abs(x - mx) < half_w and abs(y - my) < half_h for x, y in clear_of)
-
-    if wide <= x1 - x0 and y1 - y0 > 5.0:
-        return () if crossed(wide / 2, 2.2) else label(mx, my, text, style.small_mm, ground)
-    if wide <= y1 - y0 and x1 - x0 > 5.0:
-        return () if crossed(2.2, wide / 2) else upright_label(mx, my, text, style.small_mm, ground)
+    wide, tall = text_width(text, style.small_mm) + 2.4, 5.0
+    for half_w, half_h, put in ((wide / 2, tall / 2, label), (tall / 2, wide / 2, upright_label)):
+        if 2 * half_w > x1 - x0 or 2 * half_h > y1 - y0:
+            continue
+        for tx, ty in ((0.5, 0.5), (0.5, 0.25), (0.5, 0.75), (0.25, 0.5), (0.75, 0.5)):
+            mx = min(max(x0 + (x1 - x0) * tx, x0 + half_w), x1 - half_w)
+            my = min(max(y0 + (y1 - y0) * ty, y0 + half_h), y1 - half_h)
+            if not any(abs(x - mx) < half_w and abs(y - my) < half_h for x, y in clear_of):
+                return put(mx, my, text, style.small_mm, ground)
+        return ()
     return ()
 
 

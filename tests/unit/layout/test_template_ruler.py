@@ -16,7 +16,7 @@ from hookfold.charts.layout.template import full_size, template_document
 from hookfold.charts.layout.template_tiles import FOOTER_MM, OVERLAP_MM, count_along, seams, tiling
 from hookfold.charts.output.export import Metadata, pdf
 from PIL import Image
-from sheet_boxes import colliding, flat, outside, points_of, segments, words_on
+from sheet_boxes import colliding, crossed, flat, outside, points_of, segments, words_on
 
 HEAD = Heading("Field-book cover", "Ada Loom")
 DPI = 300
@@ -151,6 +151,7 @@ def test_pages_cover_the_piece_and_nothing_touches(name, paper):
     for sheet in made.sheets:
         assert colliding(sheet) == []
         assert outside(sheet) == []
+        assert crossed(sheet, {"cut line", "fold line", "join mark", "overlap"}, 0.15) == []
     said = [w.text for s in made.sheets for w in words_on(s)]
     folding = folding_of(plans.ALL[name]())
     assert {p.name for p in folding.piece.parts} <= set(said)

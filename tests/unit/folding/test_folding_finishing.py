@@ -1,0 +1,63 @@
+"""The finishing in words: read back, its numbers are the border's and the joins' own."""
+
+import re
+
+import folding_plans as plans
+import pytest
+from hookfold.charts.folding.border import border_plan
+from hookfold.charts.folding.edgings import EDGINGS
+from hookfold.charts.folding.finishing import finishing_steps, in_terms, side_sentence
+from hookfold.charts.folding.folds import folding_of
+
+
+@pytest.mark.parametrize("name", sorted(plans.ALL))
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_the_sum_in_words_adds_up_to_the_total(name, hand):
+    plan = plans.ALL[name]()
+    border = border_plan(plan, hand=hand)
+    said = " ".join(finishing_steps(plan, border, folding=folding_of(plan, hand=hand)))
+    left, total = re.search(r"((?:\d+ \+ )+\d+) = (\d+) sc", said).groups()
+    assert sum(map(int, left.split(" + "))) == int(total) == border.total
+
+
+@pytest.mark.parametrize("name", sorted(plans.ALL))
+def test_every_side_says_its_counts(name):
+    border = border_plan(plans.ALL[name]())
+    for side in range(max(s.side for s in border.stretches) + 1):
+        said = side_sentence(border, side)
+        for stretch in border.of_side(side):
+            assert re.search(rf"\b{stretch.count}\b", said)
+
+
+@pytest.mark.parametrize("name", sorted(n for n in plans.ALL if n != "panel"))
+def test_folds_come_before_joins_and_joins_before_the_border(name):
+    steps = finishing_steps(plans.ALL[name](), border_plan(plans.ALL[name]()))
+    fold = next(k for k, s in enumerate(steps) if s.startswith(("Fold", "Turn")))
+    join = next(k for k, s in enumerate(steps) if " lie " in s)
+    border = next(k for k, s in enumerate(steps) if s.startswith("Border"))
+    assert fold < join < border
+
+
+def test_a_pouch_closes_its_flap_last():
+    steps = finishing_steps(plans.pouch(), border_plan(plans.pouch()))
+    assert steps[-1] == "Fold the flap down over the front (14 rows, 70 mm)."
+
+
+def test_rounds_and_edging_are_said_with_their_counts():
+    border = border_plan(plans.panel(), rounds=2, edging="shell")
+    said = " ".join(finishing_steps(plans.panel(), border))
+    assert f"Round 2: sc in each st, 3 in one at each corner ({border.totals[1]} sts)." in said
+    assert f"Edging, {border.totals[1] // 6} repeats of 6 sts" in said
+
+
+@pytest.mark.parametrize("name", sorted(EDGINGS))
+def test_uk_terms_leave_no_us_stitch_behind(name):
+    border = border_plan(plans.panel(), edging=name)
+    said = " ".join(finishing_steps(plans.panel(), border, terms="UK"))
+    assert not re.search(r"\b(sc|hdc|sl st|sk)\b", said)
+    assert re.search(r"\bdc all round\b", said)
+
+
+def test_terms_are_swapped_once():
+    assert in_terms("sc, hdc, dc, tr, sl st, sk 2", "UK") == "dc, htr, tr, dtr, ss, miss 2"
+    assert in_terms("sc", "US") == "sc"
