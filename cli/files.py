@@ -48,8 +48,7 @@ def decoded(data: bytes, name: str) -> str:
 
 
 def write_all(files: Mapping[Path, bytes]) -> None:
-    """Write files so that all are new or none is: each to a temporary file beside it, then renamed into
-    place."""
+    """Write all files or none: each to a temporary file beside it, then renamed into place."""
     made: list[tuple[str, Path]] = []
     try:
         for path, data in files.items():

@@ -24,8 +24,7 @@ def report(problems: Sequence[Problem]) -> str:
 
 
 def reporting(command: Callable[P, R]) -> Callable[P, R]:
-    """A command that prints the problems of a pattern and ends with 1, and says in one line what else is
-    amiss."""
+    """A command that prints the problems of a pattern and ends with 1."""
 
     @functools.wraps(command)
     def reported(*args: P.args, **kwargs: P.kwargs) -> R:

@@ -1,5 +1,4 @@
-"""The fit in words and figures: planned size, stretch in each direction, and what is worth saying about
-it."""
+"""The fit in words and figures: planned size, stretch, and what is worth saying about it."""
 
 from __future__ import annotations
 
@@ -44,8 +43,7 @@ def fit_words(plan: Plan, name: str) -> str:
 
 
 def size_json(plan: Plan) -> dict[str, object]:
-    """The finished piece as `check --json` prints it under "size": lying flat, border and all, before
-    folding."""
+    """The finished piece under "size" of `check --json`: lying flat, border and all."""
     return {
         "width_mm": round(plan.with_border_mm["across"], 1),
         "height_mm": round(plan.with_border_mm["up"], 1),
@@ -83,8 +81,7 @@ def _option_json(option: Option) -> dict[str, object]:
 
 
 def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
-    """What is worth saying: estimates, a loose or a tight fit, shallow flaps, gauge and hook, stripes of odd
-    width."""
+    """What is worth saying: estimates, fit, flaps, gauge and hook, stripes of odd width."""
     found = [Note("Estimate", says) for says in plan.estimates]
     found += [Note("Size", says) for says in pattern.object.computed]
     found += _stretch_notes(plan)

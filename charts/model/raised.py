@@ -26,8 +26,10 @@ _ONE_PLACE = re.compile(r"\bin(to)?\s+(the\s+)?(one|same|next|each|a)\s+(?!\d)",
 def raised_name(kind: str, words: str = "") -> bool:
     """Whether a kind stands out by its name, or by the words of a special stitch.
 
-    >>> raised_name("puff"), raised_name("FPdc"), raised_name("knot", "dc5tog in one st"),
-    raised_name("dc3tog") (True, False, True, False)
+    >>> raised_name("puff"), raised_name("FPdc"), raised_name("dc3tog")
+    (True, False, False)
+    >>> raised_name("knot", "dc5tog in one st")
+    True
     """
     if kind.lower().startswith(("fp", "bp")):
         return False

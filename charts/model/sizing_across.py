@@ -74,8 +74,7 @@ def weigh(count: int, span: Span, request: SizingRequest) -> Weighed:
 
 
 def choose_across(request: SizingRequest, span: Span) -> tuple[Weighed, tuple[Option, ...]]:
-    """The chosen count and the options weighed: inside the stretch range first, then nearest, then fewer
-    stitches."""
+    """The chosen count and those weighed: inside the stretch range first, then nearest."""
     low, high = span.bounds_mm
     inside = min(max(span.wanted_mm, low), high)
     counts = sorted({*counts_near(span.wanted_mm, request), *counts_near(inside, request)})

@@ -1,5 +1,4 @@
-"""What is said where nothing fits: the two nearest fits, and the gauge or the stretch that would make them
-work."""
+"""What is said where nothing fits: the two nearest fits, and what would make them work."""
 
 from __future__ import annotations
 
@@ -28,8 +27,7 @@ def problem_at(place: Place, where: str, says: str, remedy: str, file: str = "")
 
 
 def across_problem(request: SizingRequest, span: Span) -> Problem:
-    """No count of stitches fits: both neighbours of the wanted length, and the gauge that would make each
-    fit."""
+    """No count of stitches fits: both neighbours, and the gauge that would make each fit."""
     weighed = [weigh(count, span, request) for count in counts_near(span.wanted_mm, request)]
     under = [w for w in weighed if w.length_mm <= span.wanted_mm][-1:]
     near = under + [w for w in weighed if w.length_mm > span.wanted_mm][:1]
@@ -68,8 +66,7 @@ def _wider_range(span: Span, stretch: float) -> str:
 
 
 def up_problem(request: SizingRequest, span: Span, rows: tuple[int, ...]) -> Problem:
-    """No rows fit: the chosen count and its neighbour on the other side, and the gauge that would make each
-    fit."""
+    """No count of rows fits: both neighbours, and the gauge that would make each fit."""
     pairs = list(zip(request.sections, rows, strict=True))
     body = [(s, n) for s, n in pairs if s.role != "part"]
     main = max((i for i, (s, _) in enumerate(body) if s.rows is None), key=lambda i: body[i][1], default=-1)

@@ -1,5 +1,4 @@
-"""From a pattern's records to what sizing is asked: lengths by name, the border's thickness, which section is
-what."""
+"""From a pattern's records to what sizing is asked."""
 
 from __future__ import annotations
 
@@ -17,8 +16,7 @@ from .sizing_request import BorderRequest, SectionRequest, SectionText, SizingRe
 
 
 def request_of(pattern: Pattern, texts: Sequence[SectionText], size: Measured | None = None) -> SizingRequest:
-    """What to ask of sizing for a pattern whose sections' rows say `texts`, for its object or one of its
-    sizes.
+    """What to ask of sizing for a pattern's object, or for one of its sizes; `texts` are its rows.
 
     Raises PatternError where the sections' multiples cannot meet.
     """
@@ -45,8 +43,7 @@ def request_of(pattern: Pattern, texts: Sequence[SectionText], size: Measured | 
 
 
 def roles(pattern: Pattern) -> tuple[str, ...]:
-    """What each section is: the first and the last of three and more are parts that fold, the others the
-    body.
+    """What each section is: of three and more the first and the last fold, the others are the body.
 
     A panel has no parts; nor has a book with its chain along the wrap, whose flaps lie in every row.
     """
@@ -85,9 +82,7 @@ def _multiple(pattern: Pattern, texts: Sequence[SectionText]) -> tuple[int, int]
 def _section(
     section: Section, text: SectionText, role: str, lengths: dict[str, float], pattern: Pattern
 ) -> SectionRequest:
-    """One section's request. Sections of a wanted length and a text alike are twins, as two flaps are, or a
-    pouch's front and back.
-    """
+    """One section's request; sections of one length and text are twins, as two flaps are."""
     wanted = section.length.mm if isinstance(section.length, Length) else lengths.get(section.length or "")
     alike = f"{wanted}|{section.work.text}" if section.rows is None and section.length != "rest" else ""
     whole = role != "part" or section.length == "height"

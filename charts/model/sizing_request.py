@@ -1,5 +1,4 @@
-"""What sizing is asked: plain data about the object, the gauge and the sections, and nothing of where it came
-from."""
+"""What sizing is asked: plain data about the object, the gauge and the sections."""
 
 from __future__ import annotations
 
@@ -12,8 +11,7 @@ NOWHERE = Place(0, 0, 1, "")
 
 @dataclass(frozen=True, slots=True)
 class SectionText:
-    """What a section's written rows say: of each row its height's stitch, whether it is raised, its stated
-    side.
+    """What a section's written rows say of each row: its height, whether it is raised, its side.
 
     `row_kinds` names the stitch that makes the row's height (for a row of bobbles, the stitch between them);
     `raised` says which rows carry stitches that stand away from the worker; `sides` is "RS", "WS" or "" for
@@ -73,8 +71,7 @@ class SectionRequest:
 
 @dataclass(frozen=True, slots=True)
 class BorderRequest:
-    """A border: the width of one of its stitches along an edge, the height of one round, and how many
-    rounds."""
+    """A border: the width of its stitch along an edge, the height of a round, how many rounds."""
 
     stitch_mm: float
     row_mm: float

@@ -24,8 +24,7 @@ REACH = 3
 
 @dataclass(frozen=True, slots=True)
 class Cost:
-    """What a choice costs, the weightiest first: raised or stated sides missed, stretch missed, ending,
-    length."""
+    """What a choice costs, the weightiest first: stretch missed, ending, length."""
 
     outside: float = 0.0
     other_ending: int = 0
@@ -42,8 +41,7 @@ class Cost:
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """What a section should come to: the wanted length, and the lengths that keep the stretch inside its
-    range."""
+    """What a section should come to, and the lengths that keep the stretch inside its range."""
 
     wanted_mm: float
     low_mm: float = 0.0
@@ -73,8 +71,7 @@ def length_of(section: SectionRequest, request: SizingRequest, rows: int) -> flo
 
 
 def as_it_began(section: SectionRequest, rows: int) -> bool:
-    """Whether a section of so many rows ends as it began: the first row's text and colour, its stripe as
-    wide."""
+    """Whether a section of so many rows ends as it began, in text and in colour."""
     past = (rows - section.lead) % section.repeat_rows
     if section.repeat_rows > 1 and past != 1:
         return False
@@ -93,8 +90,7 @@ def endings(section: SectionRequest) -> tuple[int, ...]:
 
 
 def counts_of(section: SectionRequest, request: SizingRequest, target: Target) -> list[int]:
-    """The row counts worth weighing: near the wanted length and near the ends of its range, for each
-    ending."""
+    """The row counts worth weighing for each ending: near the wanted length and its range."""
     if section.rows is not None:
         return [section.rows]
     inside = min(max(target.wanted_mm, target.low_mm), target.high_mm)
@@ -166,8 +162,7 @@ def leeway_mm(section: SectionRequest, request: SizingRequest, target: Target) -
 
 
 def targets(request: SizingRequest, span: Span) -> tuple[Target, ...]:
-    """What each section should come to. The bodies share the span in proportion, after what fixed rows
-    take."""
+    """What each section should come to; the bodies share what fixed rows leave of the span."""
     fixed_mm = sum(
         length_of(s, request, s.rows) for s in request.sections if s.rows is not None and s.role != "part"
     )

@@ -1,5 +1,4 @@
-"""One direction of the piece against the object: what is wanted, what a worked length comes to, what it
-stretches."""
+"""One direction of the piece against the object: what is wanted, and what it stretches."""
 
 from __future__ import annotations
 
@@ -34,8 +33,7 @@ class Span:
 
     @property
     def bounds_mm(self) -> tuple[float, float]:
-        """The shortest and the longest worked length inside the stretch range (without flaps, one length
-        twice)."""
+        """The shortest and the longest worked length inside the stretch range."""
         if self.stretch is None:
             return 0.0, float("inf")
         low, high = self.stretch

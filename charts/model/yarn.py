@@ -29,8 +29,7 @@ END_MM = 150.0
 
 @dataclass(frozen=True, slots=True)
 class YarnNeed:
-    """The yarn of one colour: grams and metres where they can be known, whole balls where the label is
-    given."""
+    """The yarn of one colour: grams, metres and whole balls, where they can be known."""
 
     letter: str
     grams: float | None

@@ -16,8 +16,7 @@ from ..pattern.records import Section
 
 @dataclass(frozen=True, slots=True)
 class YarnWeight:
-    """A category: the stitch its gauge is counted in, fewest and most over 10 cm, smallest and largest hook
-    in mm."""
+    """A category: its gauge over 10 cm of a stitch, and its smallest and largest hook."""
 
     name: str
     stitch: str

@@ -22,8 +22,7 @@ MEASUREMENTS = ("height", "wrap", "width", "flap", "overlap", "spine")
 
 @dataclass(frozen=True, slots=True)
 class Key:
-    """One key: the reader that takes it (of values.READERS, or "table"), whether it is needed, and its
-    meaning.
+    """One key: what reads it (of values.READERS, or "table"), whether it is needed, its meaning.
 
     `choices` are the words it may be; `low` and `high` the bounds of a number, both allowed.
     """

@@ -12,8 +12,7 @@ from typing import Any
 
 @dataclass(frozen=True, slots=True)
 class NamedSize:
-    """A size under its first name: the shorter and the longer side in millimetres, the unit it is known
-    in."""
+    """A size under its first name: its shorter and longer side, and the unit it is known in."""
 
     name: str
     width_mm: float

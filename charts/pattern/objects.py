@@ -12,8 +12,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class ObjectKind:
-    """One kind: its directions, how often the strip's measurement and which extras make the strip, its
-    border.
+    """One kind: its directions, what makes up its strip, and which of its edges have a border.
 
     `strip_sides` counts the strip's measurement where that is a height (front and back: 2). `extras` are
     added. `bordered` says whether the border lies along the edges that bound the plain and the strip
@@ -53,8 +52,7 @@ def directions(kind: str, given: Iterable[str]) -> tuple[str, str]:
 
 
 def strip_mm(kind: str, lengths_mm: Mapping[str, float]) -> float:
-    """The whole strip, laid flat: the strip's measurement as often as it counts, and the flaps or the
-    overlap.
+    """The whole strip, laid flat: its measurement as often as it counts, and flaps or overlap.
 
     >>> strip_mm("book", {"height": 250, "wrap": 385, "flap": 65})
     515.0

@@ -1,5 +1,4 @@
-"""What a pattern file says, as frozen records. Lengths keep the words they were written in; sums use
-millimetres."""
+"""What a pattern file says, as frozen records; lengths keep the words they were written in."""
 
 from __future__ import annotations
 
@@ -144,8 +143,7 @@ class Border:
 
 @dataclass(frozen=True, slots=True)
 class Fold:
-    """A fold of the pattern's own: between which two sections, which one moves, and over or under the
-    other."""
+    """A fold of the pattern's own: between two sections, of which one moves over or under."""
 
     at: tuple[str, ...]
     moves: str
@@ -167,8 +165,7 @@ class Join:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """A pattern file, read. `file` is its name as the user wrote it; `notes` what is worth saying but not
-    wrong."""
+    """A pattern file, read; `file` is its name, `notes` what is worth saying but not wrong."""
 
     title: str
     gauge: Gauge

@@ -67,8 +67,7 @@ def read_text(value: object, key: Key) -> str:
 
 
 def _prints(character: str) -> bool:
-    """Whether a character may stand in a drawing: no controls, surrogates, bidi overrides or
-    non-characters."""
+    """Whether a character may stand in a drawing; controls and bidi overrides may not."""
     code = ord(character)
     if character in "\n\t":
         return True
