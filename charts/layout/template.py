@@ -54,7 +54,7 @@ def template_document(
     look = style()
     full = full_size(folding, plan)
     pages = _fewest(folding, full, paper)
-    notes = _notes(folding, plan, unit)
+    notes = _notes(folding, plan, unit, full)
     spot = _block_spot(pages.tiles[0], full)
     sheets = [
         _sheet(tile, pages, full, heading, look, notes, spot if tile.number == 1 else None)
@@ -128,12 +128,13 @@ def _thing(folding: Folding, plan: Plan) -> tuple[tuple[Line, ...], str]:
     return (((a, b), (c, b), (c, d), (a, d), (a, b)),), name
 
 
-def _notes(folding: Folding, plan: Plan, unit: str) -> tuple[str, ...]:
+def _notes(folding: Folding, plan: Plan, unit: str, full: Full) -> tuple[str, ...]:
     side = "wrong side" if folding.start.facets[0].side_up == "WS" else "right side"
     border = "The border is not in this template"
     if plan.border_row_mm:
         border += f"; each round adds {show_length(plan.border_row_mm, unit)} at the edge"
-    return (f"The printed side is the {side} of the cloth.", f"{border}.")
+    dotted = (f"The dotted outline is {full.thing_name}; the cloth stretches to it.",) if full.thing else ()
+    return (f"The printed side is the {side} of the cloth.", f"{border}.", *dotted)
 
 
 def _block_spot(tile: Tile, full: Full) -> tuple[float, float, str] | None:
@@ -247,40 +248,43 @@ def _words(tile: Tile, pages: Tiling, full: Full, taken: list[Box], look: Style)
     items: list[Item] = []
     wx0, wy0, wx1, wy1 = tile.window
     dx, dy = MARGIN_MM - wx0, MARGIN_MM - wy0
-    number = (MARGIN_MM + 7.0, MARGIN_MM + 7.0)
-    taken.append((number[0] - 4.5, number[1] - 4.5, number[0] + 4.5, number[1] + 4.5))
     off = [
         OVERLAP_MM + 1.0 if _meets(pages, tile, way) else 1.0 for way in ((0, -1), (-1, 0), (0, 1), (1, 0))
     ]
     inner = (wx0 + off[0], wy0 + off[1], wx1 - off[2], wy1 - off[3])
-    for text, want, size, weight in _wanted(tile, full, look):
+    items += _tile_number(tile, full, inner, taken, look)
+    for text, want, size, weight in _wanted(full, look):
         wide, tall = text_width(text, size, weight) + 3.0, cap_height(size) + 3.0
         spot = _clear(want, (wide, tall), inner, dx, dy, taken, full)
         if spot is None:
             continue
         taken.append((spot[0] - wide / 2, spot[1] - tall / 2, spot[0] + wide / 2, spot[1] + tall / 2))
         items += label(spot[0], spot[1], text, size, look.paper, weight=weight)
-    items.append(disc(number, _NUMBER_MM, fill_colour=look.dark))
-    items.append(
-        Text(
-            number[0],
-            number[1] + cap_height(look.name_mm) / 2,
-            str(tile.number),
-            look.name_mm,
-            "middle",
-            "bold",
-            look.paper,
-        )
-    )
     return items
 
 
-def _wanted(tile: Tile, full: Full, look: Style) -> list[tuple[str, Box, float, str]]:
+def _tile_number(tile: Tile, full: Full, inner: Box, taken: list[Box], look: Style) -> list[Item]:
+    """The tile's number in a disc, near its upper left corner where no line runs."""
+    dx, dy = MARGIN_MM - tile.window[0], MARGIN_MM - tile.window[1]
+    size = 2 * _NUMBER_MM + 2.0
+    for reach in (size, 26.0, 60.0):
+        want = (inner[0], inner[1], inner[0] + reach, inner[1] + reach)
+        spot = _clear(want, (size, size), inner, dx, dy, taken, full)
+        if spot is not None:
+            half = size / 2
+            taken.append((spot[0] - half, spot[1] - half, spot[0] + half, spot[1] + half))
+            y = spot[1] + cap_height(look.name_mm) / 2
+            words = Text(spot[0], y, str(tile.number), look.name_mm, "middle", "bold", look.paper)
+            return [disc(spot, _NUMBER_MM, fill_colour=look.dark), words]
+    return []
+
+
+def _wanted(full: Full, look: Style) -> list[tuple[str, Box, float, str]]:
     """The words and the box (on the drawing) that each should stand in."""
     found = [(name, box, look.title_mm, "bold") for name, box in full.parts]
-    x0, y0, x1, _ = full.bounds
+    x0, y0, x1, y1 = full.piece
     found.append(("top edge", (x0, y0, x1, y0 + 14.0), look.body_mm, "regular"))
-    found.append(("cut line", (x0, full.bounds[3] - 26.0, x1, full.bounds[3]), look.body_mm, "regular"))
+    found.append(("cut line", (x0, y1 - 26.0, x1, y1), look.body_mm, "regular"))
     for number, (line, _) in enumerate(full.folds, 1):
         xs, ys = [p[0] for p in line], [p[1] for p in line]
         box = (min(xs) - 12.0, min(ys) - 8.0, max(xs) + 12.0, max(ys) + 8.0)

@@ -14,7 +14,7 @@ Bounds = tuple[float, float, float, float]
 Rings = tuple[tuple[Point, ...], ...]
 SQUARE_MM, SQUARE_IN = 50.0, 2 * MM_PER_INCH
 _SQUARES = SQUARE_MM + SQUARE_IN + 6.0
-_HEAD, _MAP = 19.0, (_SQUARES, 40.0)
+_HEAD, _MAP = 21.5, (_SQUARES, 40.0)
 _MAP_BESIDE = (62.0, SQUARE_IN)
 #: The block's shapes, the map under the squares or beside them: width and height.
 BLOCKS = {
