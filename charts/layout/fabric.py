@@ -17,6 +17,9 @@ _ON_THE_EDGE = ("stitch", "turning", "travel", "chain", "foundation")
 CROWDED = 0.93
 WIDEST = 2.4
 SPREADS = 5
+#: The least that a foundation is spread by, when it is: rows keep the spread of what they stand on from here
+#: on.
+LEAST_SPREAD = 1.15
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -91,7 +94,7 @@ def lay_fabric(fabric: Fabric) -> LaidFabric:
         closest = min((c.laid.pitch for c in laid.courses), default=1.0)
         if closest >= CROWDED or laid.spacing >= WIDEST:
             break
-        laid = _laid_at(fabric, min(WIDEST, laid.spacing / closest))
+        laid = _laid_at(fabric, min(WIDEST, max(LEAST_SPREAD, laid.spacing / closest)))
     return laid
 
 

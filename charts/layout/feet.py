@@ -161,7 +161,8 @@ def _entry(foot: Foot, spot: Spot, way: Way) -> Point:
     if foot.hold == "between":
         return way.at(way.u(spot.head), way.v(spot.head) - 0.04)
     if foot.hold == "under":
-        return way.at(way.u(spot.head), way.v(spot.head) - 0.5)
+        x, y = spot.head
+        return (x, -y) if y else (x, y)
     if spot.curve and spot.ovals:
         x, y, angle = spot.ovals[min(max(foot.part, 0), len(spot.ovals) - 1)]
         return _outside((x, y), angle, way)

@@ -17,8 +17,9 @@ from hookfold.symbols import Point
 from ..model.grid import Fabric, Row, Stitch, WorkedRow
 from .bridge import room
 from .corners import corners_of
+from .fabric import risen_of
 from .feet import Bases, Footing, footings
-from .place import follow, place, settle_round
+from .place import follow, place, place_round, settle_round
 from .rows import (
     CLOSEST,
     HEAD_HALF,
@@ -28,6 +29,7 @@ from .rows import (
     bridge_size,
     bridge_spots,
     ceiling_of,
+    end_at,
     gap_after,
     least_rise,
     rise_of,
@@ -35,11 +37,15 @@ from .rows import (
     stitch_spot,
 )
 from .spot import Laid, Spot
-from .way import CircleWay, PolygonWay, Way
+from .way import CircleWay, OvalWay, PolygonWay, Way
 
 #: The radius of a magic ring, and the way one chain takes of a ring of chains.
 MAGIC_RADIUS = 0.45
 RING_PITCH = 0.9
+#: The radius at which stitches go into a chain in the middle.
+CHAIN_LEVEL = 0.3
+#: From the middle of the chain at either end to its outer end.
+CHAIN_END = 0.45
 #: How far a round may be stretched outwards before its tops are drawn closer.
 STRETCH = 1.15
 #: Free way kept at the seam for the number, the beginning chain and the join, beyond one stitch.
@@ -122,10 +128,13 @@ def _lay_all(
         bases = _bases(worked.row, [r.laid for r in reversed(rings)], centre)
         sign = 1.0 if worked.direction == "right-to-left" else -1.0
         at_corners = corners[index] if corners else ()
-        round_ = _Round(worked, bases, sign, level, rings[-1].inner if rings else 0.0)
-        ring = (
-            round_.on_sides(index, at_corners, sides, start) if at_corners else round_.on_circle(index, start)
-        )
+        round_ = _Round(worked, bases, sign, level)
+        if half := _half_of(centre):
+            ring = round_.on_oval(index, half)
+        elif at_corners:
+            ring = round_.on_sides(index, at_corners, sides, start)
+        else:
+            ring = round_.on_circle(index, start)
         rings.append(ring)
         level = ring.outer
     return LaidRounds(centre, tuple(rings), sides)
@@ -143,6 +152,8 @@ def lay_centre(fabric: Fabric, start: float) -> tuple[Laid, float]:
     if items and items[0].role == "ring":
         chains = max(items[0].chains, fabric.chains if fabric.start == "ring" else 0)
         return _ring(chains, fabric.start == "magic ring" or not chains)
+    if fabric.start == "chain":
+        return _chain_centre(fabric)
     radius = max(len(items) / math.tau, 1.0)
     way = CircleWay(1.0, start)
     spots = []
@@ -152,6 +163,40 @@ def lay_centre(fabric: Fabric, start: float) -> tuple[Laid, float]:
             Spot(i, made.kind, made.role, way.at(u, radius), (way.at(u, radius - 1.0),), legs=made.legs)
         )
     return Laid(tuple(spots), 0.0), radius
+
+
+def _chain_centre(fabric: Fabric) -> tuple[Laid, float]:
+    """A chain worked round: lying level in the middle; a single chain of it when all goes into that one."""
+    count = len(fabric.foundation.stitches) - risen_of(fabric)
+    used = {f.at for s in fabric.rows[0].row.stitches for f in s.feet if f.back == 1}
+    if len(used) == 1:
+        spots = [
+            Spot(i, "ch", "chain" if i in used else "risen", (0.0, 0.0), chains=1, ovals=((0.0, 0.0, 0.0),))
+            for i in range(len(fabric.foundation.stitches))
+        ]
+        return Laid(tuple(spots), 0.0), CHAIN_LEVEL
+    half = (count - 1) / 2.0
+    sign = 1.0 if fabric.rows[0].direction == "right-to-left" else -1.0
+    return Laid(
+        tuple(_chain_spot(i, count, half, sign) for i in range(len(fabric.foundation.stitches))), 0.0
+    ), CHAIN_LEVEL
+
+
+def _chain_spot(item: int, count: int, half: float, sign: float) -> Spot:
+    """One chain of the middle: the outer ones are gone into at their outer end, so that a fan turns round
+    it.
+    """
+    x = sign * (min(item, count - 1) - half)
+    end = item in (0, count - 1)
+    head = (x + math.copysign(CHAIN_END, x), 0.0) if end else (x, -CHAIN_LEVEL)
+    role = "chain" if item < count else "risen"
+    return Spot(item, "ch", role, head, chains=1, ovals=((x, 0.0, 0.0),))
+
+
+def _half_of(centre: Laid) -> float:
+    """Half the length of a chain in the middle; 0 where the centre is a ring or a single chain."""
+    xs = [s.ovals[0][0] for s in centre.spots if s.role == "chain" and s.ovals]
+    return (max(xs) - min(xs)) / 2.0 if xs else 0.0
 
 
 def _ring(chains: int, magic: bool) -> tuple[Laid, float]:
@@ -169,9 +214,9 @@ def _ring(chains: int, magic: bool) -> tuple[Laid, float]:
 class _Round:
     """One round being laid."""
 
-    def __init__(self, worked: WorkedRow, bases: Bases, sign: float, level: float, inner: float) -> None:
+    def __init__(self, worked: WorkedRow, bases: Bases, sign: float, level: float) -> None:
         self.worked, self.row, self.bases = worked, worked.row, bases
-        self.sign, self.level, self.inner = sign, level, inner
+        self.sign, self.level = sign, level
 
     def on_circle(self, index: int, start: float) -> Ring:
         """The round on a circle."""
@@ -183,7 +228,30 @@ class _Round:
         gaps = self._gaps(slots, 1.0)
         pitch, lift = self._size(slots, gaps)
         self._place_circle(slots, self._gaps(slots, pitch), way, pitch, lift)
-        return self._ring(index, slots, found, way, math.tau)
+        return self._ring(index, slots, found, way)
+
+    def on_oval(self, index: int, half: float) -> Ring:
+        """The round about a straight chain. Its line is first taken a plain stitch out, then where it is
+        needed.
+        """
+        middle = self.level + max(
+            (rise_of(s.kind, s.legs, s.base) for s in self.row.stitches if s.feet), default=1.0
+        )
+        for _ in range(2):
+            way = OvalWay(self.sign, half, middle)
+            found = footings(self.row, self.bases, way)
+            slots = self._slots(found, way)
+            if not slots:
+                return self._bare(index, way)
+            need = sum(self._gaps(slots, 1.0))
+            mean = sum(s.rise for s in slots) / len(slots)
+            pitch = max(CLOSEST, min(1.0, (4.0 * half + math.tau * mean * STRETCH) / need))
+            middle = max(mean, (need * pitch - 4.0 * half) / math.tau)
+        gaps = self._gaps(slots, pitch)
+        for slot, u in zip(slots, place_round([s.want for s in slots], gaps, way.whole), strict=True):
+            slot.u = u
+        self._heights(slots, way, middle - mean, closed=True)
+        return self._ring(index, slots, found, way)
 
     def _slots(self, found: Sequence[tuple[Footing, ...]], way: Way) -> list[Slot]:
         """The tops of the round with what they want; slip stitches that only travel lie under it."""
@@ -211,7 +279,11 @@ class _Round:
             max(f.perch, self.level) if foot.back > 1 else f.perch
             for f, foot in zip(feet, made.feet, strict=False)
         ]
-        ring = any(f.hold == "ring" for f in made.feet)
+        ring = any(f.hold == "ring" for f in made.feet) or (
+            bool(feet)
+            and all(math.hypot(*f.point) < CHAIN_LEVEL * 1.5 for f in feet)
+            and isinstance(way, CircleWay)
+        )
         perch = self.level if ring or not perches else sum(perches) / len(perches)
         return Slot(item, made, () if ring else feet, want, perch + rise_of(made.kind, made.legs, made.base))
 
@@ -301,7 +373,7 @@ class _Round:
         slots = self._slots(found, way)
         runs = _runs(self.row, slots, corners)
         self._place_sides(slots, runs, way)
-        return self._ring(index, slots, found, way, 2.0 * sides)
+        return self._ring(index, slots, found, way)
 
     def _first_corner(self, item: int, probe: CircleWay) -> float:
         """The angle of the first corner: over what it goes into, or at the start of a round in a ring."""
@@ -360,9 +432,7 @@ class _Round:
         if run.corner is not None:
             run.corner.u = 2.0 * side
 
-    def _ring(
-        self, index: int, slots: list[Slot], found: Sequence[tuple[Footing, ...]], way: Way, whole: float
-    ) -> Ring:
+    def _ring(self, index: int, slots: list[Slot], found: Sequence[tuple[Footing, ...]], way: Way) -> Ring:
         """The spots of the placed tops, the chains between them, and what stands at the seam."""
         slots = sorted(slots, key=lambda s: s.item)
         spots: dict[int, Spot] = {}
@@ -374,10 +444,11 @@ class _Round:
         for a, b in itertools.pairwise(slots):
             ub = way.near(b.u, a.u + way.unit(a.v))
             aside = HEAD_HALF if isinstance(way, CircleWay) else CORNER_ASIDE
-            ends = (a.u, a.v), (ub, b.v)
-            spots.update(
-                bridge_spots(self.row, a.bridge, spots[a.item], *ends, way, aside=aside, ceiling=ceiling)
+            ends = (
+                end_at(a, spots[a.item], way, 1.0, aside=aside),
+                end_at(b, spots[b.item], way, -1.0, u=ub, aside=aside),
             )
+            spots.update(bridge_spots(self.row, a.bridge, spots[a.item], *ends, way, ceiling))
         self._close(slots, spots, way)
         first = slots[0]
         for item, made in enumerate(self.row.stitches):
@@ -413,19 +484,10 @@ class _Round:
             return
         ub = way.near(first.u, last.u + way.unit(last.v))
         aside = HEAD_HALF + (0.58 if self.row.joined else 0.0)
-        spots.update(
-            bridge_spots(
-                self.row,
-                last.bridge,
-                spots[last.item],
-                (last.u, last.v),
-                (ub, first.v),
-                way,
-                aside=aside,
-                after=HEAD_HALF,
-                ceiling=ceiling_of(self.bases.get(1, ()), way),
-            )
-        )
+        a = end_at(last, spots[last.item], way, 1.0)
+        b = end_at(first, spots[first.item], way, -1.0, u=ub, aside=aside)
+        ceiling = ceiling_of(self.bases.get(1, ()), way)
+        spots.update(bridge_spots(self.row, last.bridge, spots[last.item], a, b, way, ceiling))
 
     def _at_seam(self, item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, way: Way) -> Spot:
         """A beginning chain that does not count, the join, and slip stitches that travel over the round

@@ -34,6 +34,12 @@ START_STEP = 0.9
 START_ASIDE = 0.85
 #: White between a head's own half width and the first chain beside it.
 HEAD_HALF = 0.42
+#: How far outside its foot a beginning chain stands: its ovals are wider than a post.
+STACK_ASIDE = 0.09
+#: Half a bar, how far below its head it lies, and the kinds whose head is level however they lean.
+BAR_HALF = 0.33
+HEAD_GAP = 0.1
+LEVEL_HEADS = ("sc", "sl st")
 #: How far the middle of a run stands clear of what it passes over.
 OVER_BASE = 0.3
 #: The least share of its height that a stitch may be drawn at: a cross cannot be squeezed, a bobble can.
@@ -287,8 +293,8 @@ def spots_of(
     for before, slot, after in zip([None, *slots], slots, [*slots[1:], None], strict=False):
         spots[slot.item] = replace(spots[slot.item], angle_deg=slope_at(row, before, slot, after, way))
     for a, b in itertools.pairwise(slots):
-        ends = (a.u, a.v), (b.u, b.v)
-        spots.update(bridge_spots(row, a.bridge, spots[a.item], *ends, way, ceiling=ceiling))
+        ends = end_at(a, spots[a.item], way, 1.0), end_at(b, spots[b.item], way, -1.0)
+        spots.update(bridge_spots(row, a.bridge, spots[a.item], *ends, way, ceiling))
     if slots and slots[-1].bridge:
         spots.update(_hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
     first = slots[0] if slots else None
@@ -328,6 +334,7 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
     head = way.at(slot.u, slot.v)
     ovals: tuple[tuple[float, float, float], ...] = ()
     if made.role == "turning":
+        feet = (way.at(way.u(feet[0]) - STACK_ASIDE * way.unit(slot.v), way.v(feet[0])), *feet[1:])
         ovals = stack(feet[0], head, made.chains)
     return Spot(
         slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals, base=made.base
@@ -341,25 +348,43 @@ def stack(foot: Point, head: Point, chains: int) -> tuple[tuple[float, float, fl
     return tuple((foot[0] + (head[0] - foot[0]) * t, foot[1] + (head[1] - foot[1]) * t, angle) for t in share)
 
 
-def bridge_spots(
-    row: Row,
-    bridge: Sequence[int],
-    before: Spot,
-    a: tuple[float, float],
-    b: tuple[float, float],
-    way: Way,
-    *,
-    aside: float = HEAD_HALF,
-    after: float = 0.0,
-    ceiling: Ceiling = (),
-) -> dict[int, Spot]:
-    """The chains and picots between two tops at (u, v) a and b, along one line; picots alone stand on
-    `before`.
+@dataclass(frozen=True, slots=True)
+class End:
+    """The top at one end of a run of chains: where it stands, how far from it the run keeps, how far its bar
+    dips.
     """
+
+    u: float
+    v: float
+    aside: float = HEAD_HALF
+    dip: float = 0.0
+
+
+def end_at(
+    slot: Slot, spot: Spot, way: Way, side: float, *, u: float | None = None, aside: float = HEAD_HALF
+) -> End:
+    """The end that a slot's top makes for chains on one `side` of it (1: after it, -1: before it).
+
+    The bar of a leaning post dips on the side it leans to; the arms of a cross stay level. `u` is given where
+    the way comes round to the slot again.
+    """
+    at = slot.u if u is None else u
+    if spot.role != "stitch" or slot.stitch.kind in LEVEL_HEADS:
+        return End(at, slot.v, aside)
+    foot_u = sum(way.near(way.u(p), slot.u) for p in spot.feet) / len(spot.feet)
+    foot_v = sum(way.v(p) for p in spot.feet) / len(spot.feet)
+    across, up = (slot.u - foot_u) / way.unit(slot.v), max(slot.v - foot_v, 0.1)
+    return End(at, slot.v, aside, side * BAR_HALF * across / math.hypot(across, up))
+
+
+def bridge_spots(
+    row: Row, bridge: Sequence[int], before: Spot, a: End, b: End, way: Way, ceiling: Ceiling = ()
+) -> dict[int, Spot]:
+    """The chains and picots between two tops, along one line; picots alone stand on `before`."""
     chains, picots = bridge_size(row, bridge)
     if not chains:
         return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
-    line = bridge_line(a, b, chains, picots, way, aside, after, ceiling_over(ceiling, a[0], b[0], way))
+    line = bridge_line(a, b, chains, picots, way, ceiling_over(ceiling, a.u, b.u, way))
     return _along_line(row, bridge, line, chains, picots, way)
 
 
@@ -385,32 +410,24 @@ def ceiling_over(ceiling: Ceiling, start: float, end: float, way: Way) -> float:
 
 
 def bridge_line(
-    a: tuple[float, float],
-    b: tuple[float, float],
-    chains: int,
-    picots: int,
-    way: Way,
-    aside: float = HEAD_HALF,
-    before: float = 0.0,
-    least_v: float = -math.inf,
+    a: End, b: End, chains: int, picots: int, way: Way, least_v: float = -math.inf
 ) -> tuple[Point, ...]:
-    """The middle line of the chains from the top at a to the top at b, each (u, v).
+    """The middle line of the chains from the top at a to the top at b.
 
-    It begins `before` after a (as far as it ends from b, if not given) and ends `aside` before b.
     Its middle stands clear of `least_v`, the top of what it passes over.
     """
-    unit = way.unit((a[1] + b[1]) / 2.0)
-    most = max((b[0] - a[0]) / unit * 0.3, 0.2)
-    start = way.at(a[0] + min(before or aside, most) * unit, a[1] - 0.1)
-    end = way.at(b[0] - min(aside, most * 1.6) * unit, b[1] - 0.1)
+    unit = way.unit((a.v + b.v) / 2.0)
+    most = max((b.u - a.u) / unit * 0.3, 0.2)
+    start = way.at(a.u + min(a.aside, most) * unit, a.v - HEAD_GAP - a.dip)
+    end = way.at(b.u - min(b.aside, most * 1.6) * unit, b.v - HEAD_GAP - b.dip)
     need = chains * PITCH + picots * 0.4
-    over = least_v + OVER_BASE - (a[1] + b[1]) / 2.0 + 0.1
+    over = least_v + OVER_BASE - (a.v + b.v) / 2.0 + HEAD_GAP
     around = _around(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), 0.0)
     if math.dist(start, end) < need:
         need = max(chains * TIGHT + picots * 0.4, math.dist(start, end))
     if isinstance(way, CircleWay) and need < length(around) * BENDING:
         return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need, over)
-    return arch(start, end, way.out((a[0] + b[0]) / 2.0), need, over)
+    return arch(start, end, way.out((a.u + b.u) / 2.0), need, over)
 
 
 def _around(way: Way, a: tuple[float, float], b: tuple[float, float], bulge: float) -> tuple[Point, ...]:

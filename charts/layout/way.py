@@ -148,3 +148,56 @@ class PolygonWay:
     def near(self, u: float, other: float) -> float:
         whole = 2.0 * self.sides
         return u + whole * round((other - u) / whole)
+
+
+@dataclass(frozen=True, slots=True)
+class OvalWay:
+    """A round about a straight foundation that reaches from x = -`half` to `half`.
+
+    u is the way along the line that lies `middle` from the foundation: along its upper side from right to
+    left where `sign` is 1, round the end, back along its lower side, round the other end.
+    """
+
+    sign: float
+    half: float
+    middle: float
+
+    @property
+    def whole(self) -> float:
+        """The length of the whole way."""
+        return 4.0 * self.half + math.tau * self.middle
+
+    def at(self, u: float, v: float) -> Point:
+        straight, bend = 2.0 * self.half, math.pi * self.middle
+        s = u % self.whole
+        if s < straight:
+            return (self.sign * (self.half - s), -v)
+        if s < straight + bend:
+            turn = (s - straight) / self.middle
+            return (-self.sign * (self.half + v * math.sin(turn)), -v * math.cos(turn))
+        if s < 2.0 * straight + bend:
+            return (self.sign * (s - straight - bend - self.half), v)
+        turn = (s - 2.0 * straight - bend) / self.middle
+        return (self.sign * (self.half + v * math.sin(turn)), v * math.cos(turn))
+
+    def u(self, point: Point) -> float:
+        straight, bend = 2.0 * self.half, math.pi * self.middle
+        x, y = self.sign * point[0], point[1]
+        if abs(x) <= self.half:
+            return self.half - x if y <= 0.0 else straight + bend + self.half + x
+        if x < 0.0:
+            return straight + math.atan2(-x - self.half, -y) * self.middle
+        return 2.0 * straight + bend + math.atan2(x - self.half, y) * self.middle
+
+    def v(self, point: Point) -> float:
+        return math.hypot(max(abs(point[0]) - self.half, 0.0), point[1])
+
+    def out(self, u: float) -> Point:
+        a, b = self.at(u, 1.0), self.at(u, 0.0)
+        return (a[0] - b[0], a[1] - b[1])
+
+    def unit(self, v: float) -> float:
+        return 1.0
+
+    def near(self, u: float, other: float) -> float:
+        return u + self.whole * round((other - u) / self.whole)
