@@ -15,6 +15,8 @@ from .yarn_weights import gauge_note, hook_note
 FLAP_MM = (50.0, 75.0)
 LEAST_FLAP_ROWS = 5
 MOST_STRETCH = 0.09
+#: Less slack than this is lost in any gauge: our own limit, no source.
+LEAST_SLACK = 0.005
 #: Crochet World: a swatch is at least 4 in square.
 LEAST_SWATCH_MM = 100.0
 
@@ -97,7 +99,7 @@ def _stretch_notes(plan: Plan) -> list[Note]:
         return []
     notes = []
     for name, stretch in plan.stretch.items():
-        if round(stretch, 3) < 0:
+        if stretch < -LEAST_SLACK:
             says = f"it {moved(stretch)} along the {name}; a little stretch is better, slack never."
             notes.append(Note(f"Fit along the {name}", says))
         elif stretch > MOST_STRETCH:
@@ -171,16 +173,17 @@ def worked_size_mm(plan: Plan, widest_row: int, rows: int) -> tuple[float, float
     return widest_row * plan.stitch_mm, sum(heights_mm[:rows])
 
 
-def worked_notes(plan: Plan, made: Sequence[int]) -> tuple[Note, ...]:
-    """Where the worked rows differ from the plan; `made` is what each row makes, in order.
+def worked_notes(plan: Plan, made: Sequence[int], chains: Sequence[int] = ()) -> tuple[Note, ...]:
+    """Where the worked rows differ from the plan; `made` is what each row makes, `chains` the chains lying in it.
 
-    A piece that keeps its plan has none: a fitted piece has the planned number of rows, each as wide as
-    planned.
+    A piece that keeps its plan has none: the planned number of rows, each as wide as planned. The width of a row
+    with chains in it cannot be read from its count, so such a row is passed over.
     """
     notes = []
     if len(made) != plan.rows:
         notes.append(Note("Fit", f"{len(made)} rows were worked where {plan.rows} are planned."))
-    off = [i for i, count in enumerate(made) if count != plan.stitches]
+    solid = [not (i < len(chains) and chains[i]) for i in range(len(made))]
+    off = [i for i, count in enumerate(made) if solid[i] and count != plan.stitches]
     if off:
         says = f"row {off[0] + 1} makes {made[off[0]]} stitches where {plan.stitches} are planned"
         more = f", and {len(off) - 1} more rows differ." if len(off) > 1 else "."

@@ -7,7 +7,7 @@ import tomllib
 from typing import cast
 
 from ..errors import PatternError, Problem
-from ..measure import Length
+from ..measure import MM_PER_UNIT, Length
 from .agree import check_all, measured, size_lengths, table, tables
 from .agree_names import check_names
 from .keys import MOST_TEXT
@@ -139,11 +139,13 @@ def _computed(size_name: str, kind: str, lengths: dict[str, Length]) -> tuple[st
     size = named_size(size_name) if size_name else None
     if size is None:
         return ()
-    sides = f"{size.name} is {size.width_mm:g} x {size.height_mm:g} mm ({size.source})"
+    unit_mm = MM_PER_UNIT[size.unit]
+    width, height = size.width_mm / unit_mm, size.height_mm / unit_mm
+    sides = f"{size.name} is {width:.5g} x {height:.5g} {size.unit} ({size.source})"
     if kind != "book" or "spine" not in lengths:
         return (sides,)
-    spine_mm, wrap_mm = lengths["spine"].mm, lengths["wrap"].mm
-    return (sides, f"wrap = 2 x {size.width_mm:g} + {spine_mm:g} = {wrap_mm:g} mm")
+    spine, wrap = lengths["spine"].mm / unit_mm, lengths["wrap"].mm / unit_mm
+    return (sides, f"wrap = 2 x {width:.5g} + {spine:.5g} = {wrap:.5g} {size.unit}")
 
 
 def _sizes(entries: Values, thing: Values, places: Places) -> dict[str, Measured]:

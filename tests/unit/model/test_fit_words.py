@@ -91,5 +91,7 @@ def test_planned_against_worked():
     width_mm, height_mm = worked_size_mm(plan, plan.stitches, plan.rows)
     assert abs(width_mm - plan.finished_mm["across"]) < 1e-6
     assert abs(height_mm - plan.finished_mm["up"]) < 1e-6
+    mesh = [plan.stitches // 2 + 1, *made[1:]]
+    assert worked_notes(plan, mesh) and not worked_notes(plan, mesh, [plan.stitches // 2] + [0] * (plan.rows - 1))
     said = [n.says for n in worked_notes(plan, [*made[:-1], plan.stitches + 1, 3])]
     assert len(said) == 2 and f"{plan.rows + 1} rows were worked where {plan.rows}" in said[0]

@@ -59,6 +59,13 @@ def test_a_named_size_gives_the_measurements_and_says_so():
     assert thing.computed[-1] == "wrap = 2 x 148 + 12 = 308 mm"
 
 
+def test_a_size_known_in_inches_is_said_in_inches():
+    text = changed('height = "210 mm"\nwrap   = "308 mm"', 'size = "Composition"\nspine = "1/2 in"')
+    thing = read_pattern(text).object
+    assert thing.computed[-1] == "wrap = 2 x 7.5 + 0.5 = 15.5 in"
+    assert thing.shown("height") == "9 3/4 in"
+
+
 def test_sizes_take_from_the_object_what_they_do_not_say():
     size = read_pattern(SOUND).sizes["A6"]
     assert (size.mm("height"), size.mm("wrap"), size.mm("flap")) == (148, 218, 50)
