@@ -3,24 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 
 from .drawing import svg
 from .drawing.display import Document
-from .errors import Note, PatternError, Problem
+from .errors import PatternError, Problem
 from .folding.border import BorderPlan, border_plan
 from .folding.finishing import finishing_steps
 from .folding.folds import Folding, folding_of
 from .layout.assembly import assembly_document
 from .layout.chart import chart_document
 from .layout.margins import Colour as InkColour
+from .layout.measuring import measuring_document
+from .layout.mistake import mistake_sheet
+from .layout.mistake_found import mistake_of
 from .layout.sheet import Heading, Setting
 from .layout.specimen import specimen
 from .layout.template import template_document
-from .measure import show_length
 from .model.colours import colour_notes
 from .model.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes
-from .model.grid import Fabric
 from .model.plan import Plan
 from .model.sections import Read, read_sections, work_piece
 from .model.sizing import size
@@ -29,74 +29,17 @@ from .model.work import Worked, work_text
 from .model.written_multiple import chain_multiple
 from .model.yarn import yarn_report
 from .output import words
-from .output.export import pdf, png
-from .output.pdf import Metadata, OutlineEntry
+from .output.piece import Piece, heading_of
+from .output.rendered import rendered
+from .output.report import Report
 from .output.share import share_images
 from .output.size_words import SizedPlan, size_words
 from .output.yarn_words import yarn_words
 from .pattern.file import read_pattern
 from .pattern.records import Pattern
-from .pattern.tree import WrittenPattern
 
 Step = Callable[[int, int, str], None]
-PNG_DPI = 150.0
 _SHEETS = ("svg", "png", "pdf")
-
-
-@dataclass(frozen=True, slots=True)
-class Report:
-    """What checking a pattern found: the rows as worked, the problems, and notes on what is not wrong."""
-
-    file: str
-    problems: tuple[Problem, ...] = ()
-    notes: tuple[Note, ...] = ()
-    fabric: Fabric | None = None
-    facts: dict[str, object] = field(default_factory=dict)
-    says: tuple[str, ...] = ()
-
-    def as_json(self) -> dict[str, object]:
-        """The report as `check --json` prints it."""
-        rows = self.fabric.rows if self.fabric else ()
-        chained = self.fabric is not None and self.fabric.start in ("chain", "ring")
-        return {
-            "file": self.file,
-            "ok": not self.problems,
-            "foundation": self.fabric.chains if self.fabric and chained else None,
-            "multiple": None,
-            "rows": [
-                {
-                    "label": r.label, "side": r.side, "direction": r.direction, "stitches": r.row.made,
-                    "takes": r.row.takes, "chains": r.row.chains, "kinds": r.row.kinds(),
-                }
-                for r in rows
-            ],
-            "problems": [problem.as_json() for problem in self.problems],
-            "notes": [{"where": n.where, "says": n.says, "line": n.line} for n in self.notes],
-            **self.facts,
-        }  # fmt: skip
-
-    def lines(self) -> tuple[str, ...]:
-        """The report in words, without the problems."""
-        count = len(self.problems)
-        found = "no problem found" if not count else "1 problem" if count == 1 else f"{count} problems"
-        return (
-            f"{self.file}: {found}",
-            *self.says,
-            *(f"Note: {note.where}: {note.says}" for note in self.notes),
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """A pattern file worked through: what it says, its plan, its rows in words and worked, its folding and border."""
-
-    pattern: Pattern
-    read: Read
-    plan: Plan
-    rows: WrittenPattern
-    fabric: Fabric
-    folding: Folding
-    border: BorderPlan | None
 
 
 def is_written(name: str, text: str) -> bool:
@@ -112,7 +55,7 @@ def work_file(text: str, name: str, hand: str = "right") -> Piece:
     read = read_sections(pattern)
     plan = size(request_of(pattern, [section.text for section in read.sections]))
     rows, fabric = work_piece(read, plan, pattern)
-    folding = folding_of(plan, hand=hand)
+    folding = folding_of(plan, hand=hand, folds=pattern.folds, joins=pattern.joins)
     border = _border(pattern, plan, folding, hand)
     return Piece(pattern, read, plan, rows, fabric, folding, border)
 
@@ -149,7 +92,7 @@ def check(text: str, name: str) -> Report:
         *piece.read.notes,
         *colour_notes(pattern.colours),
         *fit_notes(plan, pattern),
-        *worked_notes(plan, made),
+        *worked_notes(plan, made, [row.row.chains for row in piece.fabric.rows]),
     )
     multiple = {
         "of": plan.multiple_of,
@@ -231,30 +174,11 @@ def _written(text: str, name: str) -> Worked:
 # -- sheets ---------------------------------------------------------------------------------------------------------
 
 
-def heading_of(piece: Piece, setting: Setting) -> Heading:
-    """What every sheet says of the piece."""
-    pattern, plan = piece.pattern, piece.plan
-    flat = plan.with_border_mm
-    size_words = f"{show_length(flat['across'], plan.unit)} x {show_length(flat['up'], plan.unit)} flat"
-    if piece.folding.stages:
-        folded = " x ".join(show_length(mm, plan.unit) for mm in plan.folded_mm.values())
-        size_words = f"{folded} folded; {size_words}"
-    return Heading(
-        pattern.title,
-        pattern.author,
-        pattern.licence,
-        size_words,
-        pattern.gauge.words(),
-        pattern.hook,
-        setting.terms,
-    )
-
-
 def chart(text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",)) -> dict[str, bytes]:
     """The stitch chart in each of the formats asked for."""
     if is_written(name, text):
-        return _rendered(_written_chart(_written(text, name), name, setting), formats)
-    return _rendered(_chart(work_file(text, name, setting.hand), setting), formats)
+        return rendered(_written_chart(_written(text, name), name, setting), formats)
+    return rendered(_chart(work_file(text, name, setting.hand), setting), formats)
 
 
 def _chart(piece: Piece, setting: Setting) -> Document:
@@ -275,7 +199,7 @@ def _written_chart(worked: Worked, name: str, setting: Setting) -> Document:
 
 def assembly(text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",)) -> dict[str, bytes]:
     """The folding and joining diagram in each of the formats asked for."""
-    return _rendered(_assembly(work_file(_sized(text, name), name, setting.hand), setting), formats)
+    return rendered(_assembly(work_file(_sized(text, name), name, setting.hand), setting), formats)
 
 
 def _assembly(piece: Piece, setting: Setting) -> Document:
@@ -312,7 +236,20 @@ def template(text: str, name: str, setting: Setting) -> bytes:
 
 def _template(piece: Piece, setting: Setting) -> bytes:
     document = template_document(piece.plan, heading_of(piece, setting), setting.paper, piece.plan.unit)
-    return _rendered(document, ("pdf",))["pdf"]
+    return rendered(document, ("pdf",))["pdf"]
+
+
+def measuring(kind: str, setting: Setting) -> bytes:
+    """How to measure an object of a kind, with blanks for the numbers, as PDF."""
+    heading = Heading(f"To measure: {kind}", terms=setting.terms)
+    return rendered(measuring_document(kind, heading, setting), ("pdf",))["pdf"]
+
+
+def picture(text: str, name: str) -> bytes | None:
+    """The first row that does not add up, drawn over its base, as SVG; None where every row does."""
+    worked = work_text(text if is_written(name, text) else "")
+    mistake = mistake_of(worked)
+    return svg.write(mistake_sheet(mistake)) if mistake is not None else None
 
 
 def symbols(setting: Setting) -> bytes:
@@ -348,8 +285,8 @@ def _sizes_file(piece: Piece) -> dict[str, bytes]:
 
 #: What `make` makes, in order: what is said while it is made, and how.
 _PARTS: dict[str, Callable[[Piece, Setting], dict[str, bytes]]] = {
-    "drawing the chart": lambda piece, setting: _named("chart", _rendered(_chart(piece, setting), _SHEETS)),
-    "drawing the folding": lambda piece, setting: _named("assembly", _rendered(_assembly(piece, setting), _SHEETS)),
+    "drawing the chart": lambda piece, setting: _named("chart", rendered(_chart(piece, setting), _SHEETS)),
+    "drawing the folding": lambda piece, setting: _named("assembly", rendered(_assembly(piece, setting), _SHEETS)),
     "drawing the paper mock-up": lambda piece, setting: {"template.pdf": _template(piece, setting)},
     "writing the words": lambda piece, setting: {"instructions.md": _words(piece, setting).encode("utf-8")},
     "reckoning the yarn": lambda piece, setting: {"yarn.md": _yarn(piece).encode("utf-8")},
@@ -360,19 +297,3 @@ _PARTS: dict[str, Callable[[Piece, Setting], dict[str, bytes]]] = {
 
 def _named(stem: str, made: dict[str, bytes]) -> dict[str, bytes]:
     return {f"{stem}.{suffix}": data for suffix, data in made.items()}
-
-
-def _rendered(document: Document, formats: Sequence[str]) -> dict[str, bytes]:
-    """A document in the formats asked for. SVG and PNG hold the first sheet; "svg-2", ... the others."""
-    pages = [svg.write(sheet) for sheet in document.sheets]
-    out: dict[str, bytes] = {}
-    for wanted in formats:
-        if wanted == "svg":
-            out["svg"] = pages[0]
-        elif wanted == "png":
-            out["png"] = png(pages[0], PNG_DPI)
-        else:
-            metadata = Metadata(document.title, document.author, keywords=document.keywords)
-            outline = [OutlineEntry(sheet.title, number) for number, sheet in enumerate(document.sheets, 1)]
-            out["pdf"] = pdf(pages, metadata, outline)
-    return out

@@ -75,8 +75,9 @@ def start(file: str, *, force: bool, **given: Any) -> None:
 @main.command()
 @click.argument("files", metavar="FILE...", nargs=-1, required=True)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object a file, a line each.")
+@click.option("--picture", metavar="OUT", help="Draw the first row that does not add up (.svg) of a written pattern.")
 @click.pass_context
-def check(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> None:
+def check(ctx: click.Context, files: tuple[str, ...], *, as_json: bool, picture: str | None) -> None:
     """Say what is made, how it fits, and every problem.
 
     Each problem has its place and a remedy.
@@ -85,8 +86,11 @@ def check(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> None:
     Example:
       hookfold check cover.toml shell.txt
       hookfold check --json shell.txt
+      hookfold check shell.txt --picture mistake.svg
     """
     fine = [_check_one(file, as_json) for file in files]
+    if picture:
+        _draw_mistake(files, picture)
     ctx.exit(0 if all(fine) else PROBLEMS)
 
 
@@ -105,6 +109,17 @@ def _check_one(file: str, as_json: bool) -> bool:
         for problem in found.problems:
             click.echo(f"\n{problem.report()}")
     return not found.problems
+
+
+def _draw_mistake(files: tuple[str, ...], out: str) -> None:
+    """Draw the first mistake found in the files; say so where there is none."""
+    suffix_of(out, ("svg",), "svg")
+    for file in files:
+        drawn = engrave.picture(*read_text(file))
+        if drawn is not None:
+            write_one(out, drawn)
+            return
+    click.echo("No row to draw: every row adds up, or the mistake is not in a row of a written pattern.", err=True)
 
 
 @main.command()
@@ -228,6 +243,22 @@ def share(file: str, out: str, **asked: Any) -> None:
     with working("Drawing the images"):
         made = engrave.share(text, name, setting_of(text, asked))
     write_all({folder / file_name: data for file_name, data in made.items()})
+
+
+@main.command()
+@click.option("--kind", type=click.Choice(KINDS), default=KINDS[0], help="What is to be measured; a book if not said.")
+@_OUT
+@setting_options("terms", "paper")
+@reporting
+def measure(kind: str, out: str, **asked: Any) -> None:
+    """Draw how to measure an object, with blanks for the numbers, as PDF.
+
+    \b
+    Example:
+      hookfold measure --kind pouch -o measuring.pdf
+    """
+    suffix_of(out, ("pdf",), "pdf")
+    write_one(out, engrave.measuring(kind, setting_of("", asked)))
 
 
 @main.command()
