@@ -9,6 +9,8 @@ from typing import Any
 import click
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
+from hookfold.charts.output.report_schema import report_schema
+from hookfold.charts.output.report import Report
 from hookfold.charts.pattern.schema import schema as pattern_schema
 
 from .files import folder_of, read_text, suffix_of, write_all, write_one
@@ -101,7 +103,7 @@ def _check_one(file: str, as_json: bool) -> bool:
         with working("Working the rows"):
             found = engrave.check(text, name)
     except PatternError as unread:
-        found = engrave.Report(file, unread.problems)
+        found = Report(file, unread.problems)
     if as_json:
         click.echo(json.dumps(found.as_json(), ensure_ascii=False))
     else:
@@ -298,8 +300,9 @@ def make(file: str, out: str, **asked: Any) -> None:
 
 @main.command()
 @click.option("-o", "--out", default="-", metavar="OUT", help="A .json file; else standard output.")
+@click.option("--report", "of_report", is_flag=True, help="The schema of what check --json prints instead.")
 @reporting
-def schema(out: str) -> None:
+def schema(out: str, *, of_report: bool) -> None:
     """Write the JSON Schema of the pattern file.
 
     Editors complete and check pattern files by it.
@@ -307,6 +310,8 @@ def schema(out: str) -> None:
     \b
     Example:
       hookfold schema -o pattern.schema.json
+      hookfold schema --report -o report.schema.json
     """
     suffix_of(out, ("json",), "json")
-    write_one(out, (json.dumps(pattern_schema(), indent=2, ensure_ascii=False) + "\n").encode("utf-8"))
+    found = report_schema() if of_report else pattern_schema()
+    write_one(out, (json.dumps(found, indent=2, ensure_ascii=False) + "\n").encode("utf-8"))

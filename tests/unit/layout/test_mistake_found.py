@@ -9,7 +9,7 @@ HEAD = "Terms: US\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across, 
 
 def test_what_is_left_over_is_the_end_of_the_row_below_in_the_order_of_work():
     mistake = mistake_of(work_text(HEAD + "Row 2: Ch 1, sc in next 7 sc, turn."))
-    assert mistake.left == (2, 1, 0)
+    assert mistake.left == (3, 2, 1)
     assert not mistake.missing and "Row 2" in mistake.says
 
 
