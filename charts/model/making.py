@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of, together
-from ..pattern.tree import Chain, Into, Make, Place
+from ..pattern.tree import Chain, Into, Make, Noun, Place
 from . import joining
 from .grid import Foot, Stitch
 from .site import Target
@@ -39,10 +40,34 @@ def make(p: Player, op: Make) -> None:
     if legs > 1:
         gather(p, op, places, legs)
         return
+    if op.beside:
+        put_beside(p, op)
+        return
     for place in places:
         wide = is_shell(op)
         p.wide = p.wide or wide
         put(p, op, p.targets(place, op.at), op.count)
+
+
+def put_beside(p: Player, op: Make) -> None:
+    """Several things, each into its own places, in the order in which the places come."""
+    found: list[tuple[Target, Make]] = []
+    here = p.here
+    lead = op.places[0]
+    for part in (op, *op.beside):
+        for place in part.places:
+            p.here = here
+            bounded = replace(place, until=lead.until, upto=lead.upto, also=(*place.also, *others(op, part)))
+            hits = p.targets(bounded, part.at)
+            found += [(t, part) for t in hits if t.noun in (place.noun, *place.also)]
+    for target, part in sorted(found, key=lambda pair: (pair[0].start, pair[0].end)):
+        put(p, part, [target], part.count)
+    p.wide = True
+
+
+def others(op: Make, part: Make) -> tuple[Noun, ...]:
+    """The places that the other parts of a mixed stretch work into: passing over them is no fault."""
+    return tuple(n for other in (op, *op.beside) if other is not part for q in other.places for n in (q.noun, *q.also))
 
 
 def put(p: Player, op: Make, targets: list[Target], count: int) -> None:
@@ -57,9 +82,8 @@ def put(p: Player, op: Make, targets: list[Target], count: int) -> None:
         if number > 1 and p.group < 0:
             p.groups.append((begun, number, ""))
     p.chained = False
-    p.wide = (count >= 3 and height_of(op.stitch) not in ("sc", None)) or (
-        p.wide and bool(targets) and targets[-1].foot.hold in ("space", "between")
-    )
+    spaced = bool(targets) and targets[-1].foot.hold in ("space", "between")
+    p.wide = is_shell(op) or (spaced and (p.wide or count > 1))
 
 
 def room_for(p: Player, number: int, op: Make | Chain) -> None:

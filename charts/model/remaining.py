@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
@@ -27,7 +28,7 @@ def each(p: Player, place: Place) -> list[Target]:
         raise footing.none_left(p, place, 0, 1)
     if back == 1:
         each_passes(p, kept, nouns)
-    out = [footing.target(p, back, h, Place("each", found[h], hold=place.hold)) for h in kept]
+    out = [replace(footing.target(p, back, h, Place("each", found[h], hold=place.hold)), noun=found[h]) for h in kept]
     if kept:
         p.go(back, kept[-1].end)
     if any(n.name in SPACES for n in nouns):

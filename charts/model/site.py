@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from ..pattern.tree import Special
+from ..pattern.tree import Noun, Special
 from .grid import Foot
 from .ground import Ground
 from .stuck import Steps
@@ -21,7 +21,7 @@ class Target:
     start: int
     end: int
     back: int = 1
-    size: int = 1
+    noun: Noun = Noun("st")
 
 
 @dataclass(frozen=True, slots=True)

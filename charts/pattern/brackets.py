@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from . import chains, prose, spots
 from .amounts import MOST_DEPTH, amount
-from .cursor import Unread
+from .cursor import Cursor, Unread
 from .lex import Token
 from .places import read_places
 from .standing import STANDARD
@@ -81,7 +81,7 @@ def after_bracket(r: Clauses, inside: tuple[int, int]) -> str:
     """Whether a bracket is a note: nothing to do stands in it, or it ends in "made"."""
     c = r.c
     body = c.tokens[inside[0] : inside[1] - 1]
-    if not body:
+    if not body or (len(body) == 1 and body[0].kind == "word" and not names_next(c, inside[1])):
         return "note"
     if body[-1].word in ("made", "completed", "formed", "counts", "complete") or body[0].value in (
         "counts",
@@ -97,12 +97,7 @@ def after_bracket(r: Clauses, inside: tuple[int, int]) -> str:
         t.kind == "stitch" or t.value in ("ch", "sk", "inc", "dec") or t.value in r.specials or t.value in STANDARD
         for t in body
     )
-    following = c.tokens[inside[1]] if inside[1] < len(c.tokens) else None
-    placed = following is not None and (
-        following.value
-        in ("in", "into", "around", "each", "rep", "twice", "across", "x", "over", "next", "to", "between")
-        or following.kind in ("n", "ord")
-    )
+    placed = names_next(c, inside[1])
     if not placed and not r.defining and prose.is_count(body):
         return "count"
     if not acts:
@@ -110,6 +105,14 @@ def after_bracket(r: Clauses, inside: tuple[int, int]) -> str:
     if not placed and any(t.value in ("counts", "goes", "center", "worked") for t in body):
         return "note"
     return "ops"
+
+
+PLACED = ("in", "into", "around", "each", "rep", "twice", "across", "x", "over", "next", "to", "between")
+
+
+def names_next(c: Cursor, at: int) -> bool:
+    """Whether what follows a bracket says how often or where its group is worked."""
+    return at < len(c.tokens) and (c.tokens[at].value in PLACED or c.tokens[at].kind in ("n", "ord"))
 
 
 def closed(r: Clauses, ops: tuple[Op, ...], opening: Token) -> Op | None:

@@ -57,7 +57,7 @@ class Clauses:
             word = self.c.word()
             if word in stops or word in (")", "]"):
                 break
-            if word == "and" and self.goes_on(out):
+            if word == "and" and (self.goes_on(out) or self.goes_beside(out)):
                 continue
             if word in JOINERS:
                 self.joiner(out)
@@ -99,6 +99,23 @@ class Clauses:
             c.place = keep
             return False
         out[at] = replace(op, places=op.places + read_places(c))
+        return True
+
+    def goes_beside(self, out: list[Op]) -> bool:
+        """ "sc in each sc and 2 sc in each ch-2 sp": other places of the same stretch, with what goes into them."""
+        c = self.c
+        first = out[-1] if out else None
+        if not isinstance(first, Make) or not _in_each(first) or first.places[0].until or first.places[0].upto:
+            return False
+        keep = c.place
+        c.step()
+        other = self.clause() if c.now().kind in ("n", "stitch") else None
+        if not isinstance(other, Make) or not _in_each(other):
+            c.place = keep
+            return False
+        end = other.places[-1]
+        lead = replace(first.places[0], until=end.until, upto=end.upto)
+        out[-1] = replace(first, places=(lead, *first.places[1:]), beside=(*first.beside, other))
         return True
 
     def one(self, out: list[Op], stops: tuple[str, ...]) -> None:
@@ -165,6 +182,10 @@ class Clauses:
             if op is not None:
                 add(out, op)
         return tuple(out)
+
+
+def _in_each(op: Make) -> bool:
+    return bool(op.places) and all(place.which == "each" for place in op.places)
 
 
 #: The words that lead a clause, each with its reader.

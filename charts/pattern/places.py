@@ -47,10 +47,21 @@ def read_place(c: Cursor) -> Place:
     hold = _hold(c)
     place = _place(c)
     hold = hold or _hold(c)
+    place = _just_made(c, place)
     place = replace(place, row=place.row or _row(c), hold=place.hold or hold)
     place = _also(c, place)
     _tail_notes(c)
     return read_reach(c, place)
+
+
+def _just_made(c: Cursor, place: Place) -> Place:
+    """ "last sc made", "dc just worked": the stitch the hook has just left."""
+    keep = c.place
+    c.take_any("just")
+    if not c.take_any("made", "worked", "completed"):
+        c.place = keep
+        return place
+    return Place("made") if place.which in ("last", "next") and place.count == 1 and not place.nth else place
 
 
 def _hold(c: Cursor) -> str:
@@ -63,6 +74,10 @@ def _hold(c: Cursor) -> str:
     elif c.word() in ("back", "front") and c.word(1) == "lp":
         found = c.step().value + " loop"
         c.step()
+    if not found and c.word() in ("both", "two") and c.word(1) == "lp":
+        c.place += 2
+        c.skip_any("only", "of", "in")
+        return ""
     if found:
         c.skip_any("lp", "only", "of", "in")
     else:

@@ -23,10 +23,10 @@ _MOVES = re.compile(
     r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+)?hook|pull up|draw (?:up|through)|yarn over|last l(?:oo)?p of each|holding back|leaving (?:the )?last"
 )
 _INDICATED = re.compile(
-    r"\s*\b(?:all\s+)?(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?(?:(?:same|next|one|indicated|specified)\s+)?(?:st(?:itch)?|sp(?:ace)?|ch|place|lp|loop|ch-sp|(?:st|ch)\s+or\s+(?:ch-)?sp)\s+(?:indicated|specified|stated|given|named)"
+    r"\s*\b(?:all\s+)?(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?(?:(?:same|next|one|indicated|specified)\s+)?(?:(?:ch-?\d*\s*)?(?:st(?:itch)?|sp(?:ace)?|ch|place|lp|loop|ch-sp)(?:\s+or\s+)?)+\s+(?:indicated|specified|stated|given|named)"
 )
 _ONE_PLACE = re.compile(
-    r"\s*\bin(?:to)?\s+(?:the\s+)?(?:same|one|a single|indicated|next)\s+(?:st(?:itch)?|sp(?:ace)?|place|ch|lp)\s*\.?\s*$"
+    r"\s*\bin(?:to)?\s+(?:the\s+)?(?:same|one|a single|indicated|next)\s+(?:(?:ch-?\d*\s*)?(?:st(?:itch)?|sp(?:ace)?|place|ch|lp|loop)(?:\s+or\s+)?)+\s*\.?\s*$"
 )
 _BEGINNING = re.compile(r"\bbeginning\b")
 

@@ -57,11 +57,13 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Make:
-    """`count` of a stitch in each target of each place; without places, in the place of the group, or the next."""
+    """`count` of a stitch in each target of each place; without places, in the place of the group, or the next.
+    `beside` is what goes into other places as they come ("sc in each sc and 2 sc in each ch-2 sp")."""
 
     stitch: str
     count: int = 1
     places: tuple[Place, ...] = ()
+    beside: tuple[Make, ...] = ()
     at: Span = field(default=NOWHERE, compare=False)
 
 

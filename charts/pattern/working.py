@@ -20,6 +20,8 @@ def working(r: Clauses) -> Op | None:
     """ "working in BLO", "working behind petals", "working 3 sc in center sc of each 3-sc corner"."""
     c = r.c
     token = c.step()
+    if opposite_ahead(c):
+        return Act("opposite", at=r.span(token))
     if c.take_any("even"):
         return Make("sc", 1, (Place("each"),), at=r.span(token))
     word = c.word()
@@ -35,6 +37,15 @@ def working(r: Clauses) -> Op | None:
     said = c.words(c.until(",", ";", ".", ")", "]", "*", "**"))
     r.notes.append(said)
     return None
+
+
+def opposite_ahead(c: Cursor) -> bool:
+    """Whether the phrase turns the work to the other side of the foundation; if so it is stepped over."""
+    keep = c.place
+    if phrases.is_opposite(c.words(c.until(",", ";", ".", ":", "(", ")", "[", "]", "*", "**"))):
+        return True
+    c.place = keep
+    return False
 
 
 def working_make(r: Clauses, token: Token) -> Op | None:

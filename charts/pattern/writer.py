@@ -121,7 +121,8 @@ def _make(op: Make, terms: str) -> str:
     head = f"{op.count} {name}" if op.count != 1 else name
     if not op.places:
         return head
-    return f"{head} " + " and ".join(_placed(p, op.stitch, terms) for p in op.places)
+    beside = "".join(f" and {_make(other, terms)}" for other in op.beside)
+    return f"{head} " + " and ".join(_placed(p, op.stitch, terms) for p in op.places) + beside
 
 
 def _placed(place: Place, stitch: str, terms: str) -> str:
@@ -194,7 +195,8 @@ def _extent(op: Star, terms: str) -> str:
 def _ending(op: Star, terms: str) -> str:
     if op.cut is not None:
         return ", ending last rep at **"
-    return f", ending with {_inside(op.ending, terms)}" if op.ending else ""
+    lead = "ending last rep with" if op.replaces else "ending with"
+    return f", {lead} {_inside(op.ending, terms)}" if op.ending else ""
 
 
 def _either(op: Either, terms: str) -> str:
@@ -220,7 +222,7 @@ _ACTS = {
     "turn": "turn", "do not turn": "do not turn", "do not join": "do not join", "fasten off": "fasten off",
     "leave": "leave rem sts unworked", "colour": "with {text}", "change": "changing to {text} in last yo",
     "loops": "working in {text}s only", "opposite": "working along opposite side of foundation ch",
-    "behind": "working behind last rnd", "facing": "with {text} facing",
+    "behind": "working behind last rnd", "edge": "working in ends of rows", "facing": "with {text} facing",
 }  # fmt: skip
 
 
@@ -283,7 +285,8 @@ def _next(place: Place, terms: str) -> str:
 
 def _each(place: Place, terms: str) -> str:
     nouns = " and each ".join(_plural(n, 1, terms) for n in (place.noun, *place.also))
-    until = f" to last {_amount(place.until, terms)}" if place.until else " across"
+    upto = f" to next {_plural(place.upto, 1, terms)}" if place.upto else " across"
+    until = f" to last {_amount(place.until, terms)}" if place.until else upto
     return f"each {nouns}{until}"
 
 
