@@ -1,6 +1,4 @@
-"""Chains between stitches: how wide a run wants its place to be, and the line it follows over what it
-skips.
-"""
+"""Chains between stitches: how wide a run wants its place to be, and the line it follows."""
 
 from __future__ import annotations
 

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ..model.grid import Fabric, Row, WorkedRow
-from .rows import Below, lay_row
+from .rows import lay_row
+from .slots import Below
 from .spot import Laid, Spot
 from .way import FlatWay
 

@@ -15,8 +15,8 @@ from hookfold.symbols.ink import SubPath
 
 from ..drawing.display import Ink
 from ..drawing.geometry import number
-from .rows import drawn_kind
 from .sheet import ScForm
+from .slots import drawn_kind
 from .spot import Spot
 
 #: How far below its level the middle of a foundation chain lies.

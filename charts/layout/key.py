@@ -14,8 +14,8 @@ from hookfold.symbols import join as join_mark
 from ..drawing.display import Group, Ink, Text
 from ..drawing.geometry import Affine, ink_of
 from ..drawing.letters import text_width, wrapped
-from .rows import drawn_kind
 from .sheet import DARK, SMALL_MM, ScForm, Terms
+from .slots import drawn_kind
 from .spot import Spot
 
 #: A glyph in the key: the size of a stitch, the most it may stand high, and the width of its place.

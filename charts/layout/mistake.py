@@ -20,8 +20,9 @@ from ..drawing.style import style
 from ..model.grid import Foot, Row, Stitch
 from .feet import Bases
 from .glyphs import inked, mark_of, row_inks
-from .rows import lay_row, rise_of
+from .rows import lay_row
 from .sheet import DARK, QUIET, SMALL_MM, ScForm
+from .slots import rise_of
 from .spot import Spot
 from .way import FlatWay
 

@@ -1,8 +1,7 @@
-"""Rounds laid from the ring outwards: the angle of every top as a row's x is placed, its radius by the
-heights.
+"""Rounds laid from the ring outwards: angles are placed as a row's x is, radii follow the heights.
 
 Counter-clockwise for right-handers (common practice). A motif with corners is laid on straight sides instead,
-each placed like a short row between its corners.
+each placed like a short row between its corners; a chain worked round is laid on an oval.
 """
 
 from __future__ import annotations
@@ -15,55 +14,30 @@ from dataclasses import dataclass, replace
 from hookfold.symbols import Point
 
 from ..model.grid import Fabric, Row, Stitch, WorkedRow
-from .bridge import room
+from .centre import CHAIN_LEVEL, half_of, lay_centre
 from .corners import corners_of
-from .fabric import risen_of
 from .feet import Bases, Footing, footings
-from .place import follow, place, place_round, settle_round
-from .rows import (
-    CLOSEST,
-    HEAD_HALF,
-    LEVELLING,
-    SQUARE,
-    Slot,
-    bridge_size,
-    bridge_spots,
-    ceiling_of,
-    end_at,
-    gap_after,
-    least_rise,
-    rise_of,
-    stack,
-    stitch_spot,
-)
+from .place import follow, place_round, settle_round
+from .rows import LEVELLING, SQUARE, stack, stitch_spot
+from .runs import HEAD_HALF, bridge_spots, ceiling_of, end_at
+from .seam import at_seam, label_at
+from .sides import STRETCH, place_sides, runs_of
+from .slots import CLOSEST, Slot, bridge_size, fans_of, gap_after, least_rise, rise_of
 from .spot import Laid, Spot
 from .way import CircleWay, OvalWay, PolygonWay, Way
 
-#: The radius of a magic ring, and the way one chain takes of a ring of chains.
-MAGIC_RADIUS = 0.45
-RING_PITCH = 0.9
-#: The radius at which stitches go into a chain in the middle.
-CHAIN_LEVEL = 0.3
-#: From the middle of the chain at either end to its outer end.
-CHAIN_END = 0.45
-#: How far a round may be stretched outwards before its tops are drawn closer.
-STRETCH = 1.15
 #: Free way kept at the seam for the number, the beginning chain and the join, beyond one stitch.
 SEAM = 0.75
+
+
 SEAM_START = 1.0
+
+
 SEAM_CHAINS = 0.6
-#: Where the join, a beginning chain that does not count, and the number stand before the first top.
-JOIN_BEFORE, JOIN_UP = 0.58, 0.0
+
+
 #: How far from a leaning head the chains over a corner begin, and what a corner takes for it.
 CORNER_ASIDE = 0.56
-CORNER_ROOM = 0.25
-#: So many stitches in one place make a fan.
-FAN = 3
-#: The distance from ink at which a number stands free.
-LABEL_ROOM = 0.5
-#: A slip stitch that travels into a space lies inside it, so far in from the chain's outer side.
-TRAVEL_INSIDE = 0.85
-START_BEFORE, START_FOOT, START_HIGH = 0.62, 0.2, 0.62
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -129,7 +103,7 @@ def _lay_all(
         sign = 1.0 if worked.direction == "right-to-left" else -1.0
         at_corners = corners[index] if corners else ()
         round_ = _Round(worked, bases, sign, level)
-        if half := _half_of(centre):
+        if half := half_of(centre):
             ring = round_.on_oval(index, half)
         elif at_corners:
             ring = round_.on_sides(index, at_corners, sides, start)
@@ -144,71 +118,6 @@ def _bases(row: Row, below: Sequence[Laid], centre: Laid) -> Bases:
     depth = max((f.back for s in row.stitches for f in s.feet), default=1)
     every = [*below, centre]
     return {back: every[back - 1].spots for back in range(1, depth + 1) if back <= len(every)}
-
-
-def lay_centre(fabric: Fabric, start: float) -> tuple[Laid, float]:
-    """What the first round goes into, and its radius: a ring, or stitches of a piece that is not given."""
-    items = fabric.foundation.stitches
-    if items and items[0].role == "ring":
-        chains = max(items[0].chains, fabric.chains if fabric.start == "ring" else 0)
-        return _ring(chains, fabric.start == "magic ring" or not chains)
-    if fabric.start == "chain":
-        return _chain_centre(fabric)
-    radius = max(len(items) / math.tau, 1.0)
-    way = CircleWay(1.0, start)
-    spots = []
-    for i, made in enumerate(items):
-        u = (i + 0.5) * math.tau / len(items)
-        spots.append(
-            Spot(i, made.kind, made.role, way.at(u, radius), (way.at(u, radius - 1.0),), legs=made.legs)
-        )
-    return Laid(tuple(spots), 0.0), radius
-
-
-def _chain_centre(fabric: Fabric) -> tuple[Laid, float]:
-    """A chain worked round: lying level in the middle; a single chain of it when all goes into that one."""
-    count = len(fabric.foundation.stitches) - risen_of(fabric)
-    used = {f.at for s in fabric.rows[0].row.stitches for f in s.feet if f.back == 1}
-    if len(used) == 1:
-        spots = [
-            Spot(i, "ch", "chain" if i in used else "risen", (0.0, 0.0), chains=1, ovals=((0.0, 0.0, 0.0),))
-            for i in range(len(fabric.foundation.stitches))
-        ]
-        return Laid(tuple(spots), 0.0), CHAIN_LEVEL
-    half = (count - 1) / 2.0
-    sign = 1.0 if fabric.rows[0].direction == "right-to-left" else -1.0
-    return Laid(
-        tuple(_chain_spot(i, count, half, sign) for i in range(len(fabric.foundation.stitches))), 0.0
-    ), CHAIN_LEVEL
-
-
-def _chain_spot(item: int, count: int, half: float, sign: float) -> Spot:
-    """One chain of the middle: the outer ones are gone into at their outer end, so that a fan turns round
-    it.
-    """
-    x = sign * (min(item, count - 1) - half)
-    end = item in (0, count - 1)
-    head = (x + math.copysign(CHAIN_END, x), 0.0) if end else (x, -CHAIN_LEVEL)
-    role = "chain" if item < count else "risen"
-    return Spot(item, "ch", role, head, chains=1, ovals=((x, 0.0, 0.0),))
-
-
-def _half_of(centre: Laid) -> float:
-    """Half the length of a chain in the middle; 0 where the centre is a ring or a single chain."""
-    xs = [s.ovals[0][0] for s in centre.spots if s.role == "chain" and s.ovals]
-    return (max(xs) - min(xs)) / 2.0 if xs else 0.0
-
-
-def _ring(chains: int, magic: bool) -> tuple[Laid, float]:
-    if magic:
-        return Laid((Spot(0, "magic ring", "ring", (0.0, 0.0), size=MAGIC_RADIUS),), 0.0), MAGIC_RADIUS
-    radius = max(chains * RING_PITCH / math.tau, 0.45)
-    ovals = []
-    for k in range(chains):
-        turn = math.tau * (k + 0.5) / chains
-        ovals.append((radius * math.cos(turn), radius * math.sin(turn), math.degrees(turn) + 90.0))
-    spot = Spot(0, "ring", "ring", (0.0, 0.0), chains=chains, ovals=tuple(ovals), size=0.9)
-    return Laid((spot,), 0.0), radius + 0.2
 
 
 class _Round:
@@ -340,7 +249,7 @@ class _Round:
     def _heights(self, slots: Sequence[Slot], way: Way, lift: float, *, closed: bool) -> None:
         """Settle v of every top; round a circle three turns are settled and the middle one kept."""
         turns = 3 if closed else 1
-        fans = _fans(slots)
+        fans = fans_of(slots)
         leans = [(s.u - s.want) / way.unit(s.rise) if s.feet and s.item in fans else 0.0 for s in slots]
         heights = [rise_of(s.stitch.kind, s.stitch.legs, s.stitch.base) for s in slots]
         targets = [s.rise + lift for s in slots] * turns
@@ -371,8 +280,8 @@ class _Round:
         way = PolygonWay(self.sign, middle + self.sign * math.pi / sides, sides)
         found = footings(self.row, self.bases, way)
         slots = self._slots(found, way)
-        runs = _runs(self.row, slots, corners)
-        self._place_sides(slots, runs, way)
+        runs = runs_of(self.row, slots, corners)
+        place_sides(self.row, slots, runs, way, self._seam(slots))
         return self._ring(index, slots, found, way)
 
     def _first_corner(self, item: int, probe: CircleWay) -> float:
@@ -384,53 +293,6 @@ class _Round:
         if not points:
             return probe.start
         return math.atan2(-sum(p[1] for p in points), sum(p[0] for p in points))
-
-    def _place_sides(self, slots: list[Slot], runs: Sequence[_Run], way: PolygonWay) -> None:
-        interior = math.pi - math.tau / way.sides
-        closing = {id(slots[-1]): self._seam(slots)}
-        measures = [_measure(self.row, run, interior, closing) for run in runs]
-        mean = sum(s.rise for s in slots) / len(slots)
-        need = max(sum(m) for m in measures) / (2.0 * way.half)
-        pitch = max(CLOSEST, min(1.0, mean * STRETCH / max(need, 1e-6)))
-        top = max(mean, need * pitch)
-        for side, (run, measure) in enumerate(zip(runs, measures, strict=True)):
-            self._place_side(side, run, [m * pitch for m in measure], top, way)
-        for slot in slots:
-            slot.v = top
-        inner = [s for run in runs for s in run.inside]
-        for run in runs:
-            self._side_heights(run.inside, top - mean)
-        for slot in slots:
-            if slot not in inner:
-                slot.v = top
-
-    def _side_heights(self, slots: Sequence[Slot], lift: float) -> None:
-        if not slots:
-            return
-        ties = [LEVELLING] * (len(slots) - 1)
-        settled = follow([s.rise + lift for s in slots], [1.0] * len(slots), [0.0] * (len(slots) - 1), ties)
-        for slot, v in zip(slots, settled, strict=True):
-            slot.v = v
-
-    def _place_side(self, side: int, run: _Run, gaps: Sequence[float], top: float, way: PolygonWay) -> None:
-        """The tops of one side between its corners, which are held fast."""
-        half = top * way.half
-        firm = 1e7
-        inside = run.inside
-        if not any(bridge_size(self.row, s.bridge)[0] for s in inside):
-            gaps = [gap * 2.0 * half / sum(gaps) for gap in gaps]
-        wants = [
-            sum(way.along_side(f.point, side)[0] for f in s.feet) / len(s.feet) if s.feet else None
-            for s in inside
-        ]
-        even = _even(gaps, half)
-        filled = [want if want is not None else even[k] for k, want in enumerate(wants)]
-        weights = [firm, *([1.0] * len(inside)), firm]
-        placed = place([-half, *filled, half], gaps, weights)
-        for slot, s in zip(inside, placed[1:-1], strict=True):
-            slot.u = 2.0 * side + 1.0 + s / half
-        if run.corner is not None:
-            run.corner.u = 2.0 * side
 
     def _ring(self, index: int, slots: list[Slot], found: Sequence[tuple[Footing, ...]], way: Way) -> Ring:
         """The spots of the placed tops, the chains between them, and what stands at the seam."""
@@ -453,12 +315,12 @@ class _Round:
         first = slots[0]
         for item, made in enumerate(self.row.stitches):
             if item not in spots:
-                spots[item] = self._at_seam(item, made, found[item], first, way)
+                spots[item] = at_seam(item, made, found[item], first, self.level, way)
         tops = [s.v for s in slots]
         outer = sum(tops) / len(tops)
         laid = Laid(tuple(spots[i].rounded() for i in range(len(self.row.stitches))), outer - self.level)
         around = [*laid.spots, *(s for b in self.bases.values() for s in b)]
-        label, angle = self._label(first, around, way)
+        label, angle = label_at(self.row, first, self.level, around, way)
         return Ring(index, self.worked, laid, self.level, outer, label, angle)
 
     def _bare(self, index: int, way: Way) -> Ring:
@@ -488,120 +350,3 @@ class _Round:
         b = end_at(first, spots[first.item], way, -1.0, u=ub, aside=aside)
         ceiling = ceiling_of(self.bases.get(1, ()), way)
         spots.update(bridge_spots(self.row, last.bridge, spots[last.item], a, b, way, ceiling))
-
-    def _at_seam(self, item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, way: Way) -> Spot:
-        """A beginning chain that does not count, the join, and slip stitches that travel over the round
-        below.
-        """
-        if made.role == "start":
-            u = first.u - START_BEFORE * way.unit(first.v)
-            high = min(START_HIGH * made.chains, max(first.v - self.level - 0.35, START_HIGH))
-            low = self.level + START_FOOT
-            foot, head = way.at(u, low), way.at(u, low + high)
-            return Spot(
-                item,
-                made.kind,
-                made.role,
-                head,
-                (foot,),
-                chains=made.chains,
-                ovals=stack(foot, head, made.chains),
-            )
-        if made.role == "travel" and feet:
-            u, v = way.u(feet[0].point), feet[0].perch
-            v -= TRAVEL_INSIDE if made.feet[0].hold == "space" else 0.0
-            return Spot(item, made.kind, made.role, way.at(u, v + 0.42), (way.at(u, v + 0.06),))
-        u = first.u - JOIN_BEFORE * way.unit(first.v)
-        out = way.out(u)
-        angle = math.degrees(math.atan2(out[0], -out[1]))
-        at = way.at(u, first.v + JOIN_UP)
-        return Spot(item, made.kind, made.role, at, (at,), chains=made.chains, angle_deg=angle)
-
-    def _label(self, first: Slot, spots: Sequence[Spot], way: Way) -> tuple[Point, float]:
-        """The middle of the round's number: before its first top, where it is freest of ink."""
-        middle = (self.level + first.v) / 2.0
-        unit = way.unit(middle)
-        ink = _points(spots)
-        tries = [
-            way.at(first.u - back * unit, self.level + (first.v - self.level) * up)
-            for back in (0.7, 0.8, 0.9, 1.0, 1.2, 1.45, 1.7)
-            for up in (0.5, 0.35, 0.65, 0.8, 0.9, 1.0, 1.1)
-        ]
-        at = max(tries, key=lambda p: (min(LABEL_ROOM, _clear(p, ink)), -tries.index(p)))
-        out = way.out(way.u(at))
-        return at, math.degrees(math.atan2(out[0], -out[1]))
-
-
-def _fans(slots: Sequence[Slot]) -> set[int]:
-    """The items that fan from one place with two others or more: only there does a round fall away."""
-    places: dict[tuple[object, ...], list[int]] = {}
-    for slot in slots:
-        places.setdefault(slot.stitch.feet, []).append(slot.item)
-    return {item for feet, items in places.items() if feet and len(items) >= FAN for item in items}
-
-
-def _points(spots: Sequence[Spot]) -> list[Point]:
-    """Points along the ink of spots, close enough together to keep a number clear of it."""
-    points: list[Point] = []
-    for spot in spots:
-        points += [(x, y) for x, y, _ in spot.ovals]
-        for foot in () if spot.ovals else spot.feet:
-            for k in range(9):
-                t = k / 8.0
-                points.append(
-                    (foot[0] + (spot.head[0] - foot[0]) * t, foot[1] + (spot.head[1] - foot[1]) * t)
-                )
-        turn = math.radians(spot.angle_deg)
-        dx, dy = 0.33 * math.cos(turn), 0.33 * math.sin(turn)
-        for down in (0.1, 0.45):
-            x, y = spot.head[0] - math.sin(turn) * down, spot.head[1] + math.cos(turn) * down
-            points += [(x - dx, y - dy), (x + dx, y + dy)]
-    return points
-
-
-def _clear(at: Point, ink: Sequence[Point]) -> float:
-    return min((math.dist(at, p) for p in ink), default=9.0)
-
-
-@dataclass(slots=True)
-class _Run:
-    """One side: the stitch on its first corner (None where that is a chain space), and the tops inside it."""
-
-    corner: Slot | None
-    inside: list[Slot]
-
-
-def _runs(row: Row, slots: Sequence[Slot], corners: tuple[int, ...]) -> list[_Run]:
-    """The sides of a round, the first after its first corner."""
-    by_item = {s.item: s for s in slots}
-    order = [*corners, corners[0] + len(row.stitches)]
-    runs = []
-    for a, b in itertools.pairwise(order):
-        items = [i % len(row.stitches) for i in range(a + 1, b)]
-        runs.append(_Run(by_item.get(a), [by_item[i] for i in items if i in by_item]))
-    return runs
-
-
-def _measure(row: Row, run: _Run, interior: float, closing: dict[int, float]) -> list[float]:
-    """The gaps along a side: from its first corner, between its tops, to its last corner."""
-    inside = run.inside
-    if not inside:
-        return [1.0]
-    gaps = [gap_after(row, a, b, 1.0) + closing.get(id(a), 0.0) for a, b in itertools.pairwise(inside)]
-    last = inside[-1]
-    chains, picots = bridge_size(row, last.bridge)
-    # A corner's chains lie across it: two ways along the sides make one way across.
-    across = (1.0 + CORNER_ROOM + room(chains, picots)) / (2.0 * math.sin(interior / 2.0))
-    first = 1.0 if run.corner is not None else across
-    end = (across if chains else 1.0) + closing.get(id(last), 0.0)
-    return [first, *gaps, end]
-
-
-def _even(gaps: Sequence[float], half: float) -> list[float]:
-    """Places along a side from -half to half, shared out by the gaps."""
-    need, at = sum(gaps), 0.0
-    places = []
-    for gap in gaps[:-1]:
-        at += gap
-        places.append(-half + 2.0 * half * at / need)
-    return places

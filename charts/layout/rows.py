@@ -8,75 +8,39 @@ stands beside a tall one the row follows a little and levels the rest.
 
 from __future__ import annotations
 
-import functools
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
-from hookfold.symbols import Point, extent, glyph, kind_of, natural_height, stitch
-from hookfold.symbols import known as known_kind
+from hookfold.symbols import Point
 
 from ..model.grid import Row, Stitch
-from .bridge import PITCH, TIGHT, arch, length, room, size_of
 from .feet import Bases, Footing, footings, own_footing
 from .place import follow, settle
-from .spot import CHAIN_HALF, Laid, Spot, along
-from .way import CircleWay, Way
+from .runs import START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
+from .slots import Below, Slot, bridge_size, gaps_of, least_rise, need_of, pitch_of, rise_of
+from .spot import Laid, Spot
+from .way import Way
 
 #: How firmly the height of a top follows its neighbour's, against standing its own height above its feet.
 LEVELLING = 2.0
+
+
 #: How much of the fall that leaning posts ask for is given.
 SQUARE = 0.7
+
+
 #: The height of one chain of a beginning chain that does not count as a stitch.
 START_STEP = 0.9
-#: How far outside the first stitch such a chain stands.
-START_ASIDE = 0.85
-#: White between a head's own half width and the first chain beside it.
-HEAD_HALF = 0.42
+
+
 #: How far outside its foot a beginning chain stands: its ovals are wider than a post.
 STACK_ASIDE = 0.09
-#: Half a bar, how far below its head it lies, and the kinds whose head is level however they lean.
-BAR_HALF = 0.33
-HEAD_GAP = 0.1
-LEVEL_HEADS = ("sc", "sl st")
-#: How far the middle of a run stands clear of what it passes over.
-OVER_BASE = 0.3
-#: The least share of its height that a stitch may be drawn at: a cross cannot be squeezed, a bobble can.
-LEAST_CROSS, LEAST_GATHERED, LEAST_POST = 0.85, 0.6, 0.75
-#: A run longer than this many times the way round is drawn as a loop of its own.
-BENDING = 1.7
+
+
 #: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
 SPREAD = 1.12
-#: The ink width of a plain head, and the white kept between the ink of neighbours.
-BAR_WIDTH = 0.74
-INK_GAP = 0.05
-#: The closest that tops may stand, and how many stitches a row may grow before it is drawn closer.
-CLOSEST = 0.8
-GROWTH = 2
-
-
-@dataclass(frozen=True, slots=True)
-class Below:
-    """What the row below is to the width of a row: its width, its tops, and how close they stand."""
-
-    width: float
-    tops: int
-    pitch: float
-
-
-@dataclass(slots=True)
-class Slot:
-    """One top of the row while it is being placed."""
-
-    item: int
-    stitch: Stitch
-    feet: tuple[Footing, ...]
-    want: float
-    rise: float
-    u: float = 0.0
-    v: float = 0.0
-    bridge: list[int] = field(default_factory=list)
 
 
 def lay_row(
@@ -133,73 +97,6 @@ def _slot(
     ]
     perch = sum(perches) / len(perches) if perches else level
     return Slot(item, made, feet, want, perch + rise_of(made.kind, made.legs, made.base))
-
-
-@functools.cache
-def rise_of(kind: str, legs: int, base: str = "") -> float:
-    """The height of a stitch between two level rows (a beginning chain's is that of the stitch it counts
-    as).
-    """
-    if kind in ("sl st", "ch"):
-        return natural_height(kind)
-    return natural_height(drawn_kind(kind, legs, base), legs, base)
-
-
-def drawn_kind(kind: str, legs: int, base: str) -> str:
-    """The kind a stitch is drawn as: a special stitch of a single post is drawn as the stitch it is made
-    of.
-    """
-    return base if base and legs <= 1 and not known_kind(kind) else kind
-
-
-@functools.cache
-def width_of(kind: str, legs: int, base: str = "") -> float:
-    """How wide the ink of a stitch is at its natural size: a bar's width, or what its gathered legs need."""
-    kind = drawn_kind(kind, legs, base)
-    if kind in ("sl st", "ch") or (known_kind(kind) and stitch(kind).form != "gathered"):
-        return BAR_WIDTH
-    box = extent(glyph(kind_of(kind, legs, base).name).mark)
-    return box[2] - box[0]
-
-
-def need_of(row: Row, slots: Sequence[Slot]) -> float:
-    """How wide a row is with its tops one stitch apart."""
-    return 1.0 + sum(gap_after(row, a, b, 1.0) for a, b in itertools.pairwise(slots))
-
-
-def pitch_of(need: float, tops: int, below: Below) -> float:
-    """How close tops may stand: one stitch, less where the row makes far more than the row below is wide.
-
-    A row may grow by as many stitches as it makes more, up to `GROWTH`, as shaped work does; what grows
-    faster, as lace and ruffles do, is drawn closer instead, and the rows on it keep its spacing.
-    """
-    growth = min(max(tops - below.tops, 0), GROWTH)
-    pitch = min(1.0, max(below.pitch, below.width / need))
-    if need * pitch > below.width + growth:
-        pitch = (below.width + growth) / need
-    return max(pitch, CLOSEST)
-
-
-def gaps_of(row: Row, slots: Sequence[Slot], pitch: float) -> list[float]:
-    """The least way from each top to the next."""
-    return [gap_after(row, a, b, pitch) for a, b in itertools.pairwise(slots)]
-
-
-def gap_after(row: Row, a: Slot, b: Slot, pitch: float) -> float:
-    """The least way from one top to the next, over the chains between them."""
-    chains, picots = bridge_size(row, a.bridge)
-    ink = (_width(a) + _width(b)) / 2.0
-    return max(pitch, ink + INK_GAP) + (room(chains, picots) if chains else 0.0)
-
-
-def _width(slot: Slot) -> float:
-    return width_of(slot.stitch.kind, slot.stitch.legs, slot.stitch.base)
-
-
-def bridge_size(row: Row, bridge: Sequence[int]) -> tuple[int, int]:
-    """The chains lying in a bridge, and the picots on it."""
-    chains = sum(row.stitches[i].chains for i in bridge if row.stitches[i].role == "chain")
-    return chains, sum(1 for i in bridge if row.stitches[i].role == "picot")
 
 
 def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> None:
@@ -260,15 +157,6 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
         slot.v = max(v, least_rise(slot))
 
 
-def least_rise(slot: Slot) -> float:
-    """The lowest that a top may stand."""
-    made = slot.stitch
-    height = rise_of(made.kind, made.legs, made.base)
-    kind = kind_of(drawn_kind(made.kind, made.legs, made.base), made.legs, made.base)
-    share = LEAST_CROSS if kind.base == "sc" else LEAST_GATHERED if kind.form == "gathered" else LEAST_POST
-    return slot.rise - height * (1.0 - share)
-
-
 def _lean(slot: Slot, way: Way) -> float:
     """How far the top stands along from the middle of its feet, in stitch widths."""
     if not slot.feet:
@@ -296,10 +184,10 @@ def spots_of(
         ends = end_at(a, spots[a.item], way, 1.0), end_at(b, spots[b.item], way, -1.0)
         spots.update(bridge_spots(row, a.bridge, spots[a.item], *ends, way, ceiling))
     if slots and slots[-1].bridge:
-        spots.update(_hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
+        spots.update(hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
     first = slots[0] if slots else None
     if lead:
-        spots.update(_leading(row, lead, spots[first.item] if first else None, way, level, edge))
+        spots.update(leading(row, lead, spots[first.item] if first else None, way, level, edge))
     for item, made in enumerate(row.stitches):
         if item not in spots:
             spots[item] = _aside(item, made, found[item], first, spots, way, level)
@@ -325,6 +213,7 @@ def slope_at(row: Row, before: Slot | None, slot: Slot, after: Slot | None, way:
 
 
 def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> Spot:
+    """A placed top as a spot: how it holds is drawn only at the middle one of those that share a place."""
     made = slot.stitch
     feet = tuple(f.point for f in slot.feet)
     own = [own_footing(f, spots, way) for f in made.feet if f.back == 0]
@@ -346,189 +235,6 @@ def stack(foot: Point, head: Point, chains: int) -> tuple[tuple[float, float, fl
     angle = math.degrees(math.atan2(head[1] - foot[1], head[0] - foot[0]))
     share = [(i + 0.5) / chains for i in range(chains)]
     return tuple((foot[0] + (head[0] - foot[0]) * t, foot[1] + (head[1] - foot[1]) * t, angle) for t in share)
-
-
-@dataclass(frozen=True, slots=True)
-class End:
-    """The top at one end of a run of chains: where it stands, how far from it the run keeps, how far its bar
-    dips.
-    """
-
-    u: float
-    v: float
-    aside: float = HEAD_HALF
-    dip: float = 0.0
-
-
-def end_at(
-    slot: Slot, spot: Spot, way: Way, side: float, *, u: float | None = None, aside: float = HEAD_HALF
-) -> End:
-    """The end that a slot's top makes for chains on one `side` of it (1: after it, -1: before it).
-
-    The bar of a leaning post dips on the side it leans to; the arms of a cross stay level. `u` is given where
-    the way comes round to the slot again.
-    """
-    at = slot.u if u is None else u
-    if spot.role != "stitch" or slot.stitch.kind in LEVEL_HEADS:
-        return End(at, slot.v, aside)
-    foot_u = sum(way.near(way.u(p), slot.u) for p in spot.feet) / len(spot.feet)
-    foot_v = sum(way.v(p) for p in spot.feet) / len(spot.feet)
-    across, up = (slot.u - foot_u) / way.unit(slot.v), max(slot.v - foot_v, 0.1)
-    return End(at, slot.v, aside, side * BAR_HALF * across / math.hypot(across, up))
-
-
-def bridge_spots(
-    row: Row, bridge: Sequence[int], before: Spot, a: End, b: End, way: Way, ceiling: Ceiling = ()
-) -> dict[int, Spot]:
-    """The chains and picots between two tops, along one line; picots alone stand on `before`."""
-    chains, picots = bridge_size(row, bridge)
-    if not chains:
-        return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
-    line = bridge_line(a, b, chains, picots, way, ceiling_over(ceiling, a.u, b.u, way))
-    return _along_line(row, bridge, line, chains, picots, way)
-
-
-#: The tops of the row below as (u, v).
-Ceiling = Sequence[tuple[float, float]]
-
-
-def ceiling_of(base: Sequence[Spot], way: Way) -> Ceiling:
-    """The tops of a row: its heads and its chains."""
-    points = [
-        p
-        for s in base
-        if s.role not in ("risen", "foundation")
-        for p in (s.head, *((x, y) for x, y, _ in s.ovals))
-    ]
-    return [(way.u(p), way.v(p)) for p in points]
-
-
-def ceiling_over(ceiling: Ceiling, start: float, end: float, way: Way) -> float:
-    """The highest top well inside the span from `start` to `end`."""
-    middle, inside = (start + end) / 2.0, (end - start) * 0.3
-    return max((v for u, v in ceiling if abs(way.near(u, middle) - middle) < inside), default=-math.inf)
-
-
-def bridge_line(
-    a: End, b: End, chains: int, picots: int, way: Way, least_v: float = -math.inf
-) -> tuple[Point, ...]:
-    """The middle line of the chains from the top at a to the top at b.
-
-    Its middle stands clear of `least_v`, the top of what it passes over.
-    """
-    unit = way.unit((a.v + b.v) / 2.0)
-    most = max((b.u - a.u) / unit * 0.3, 0.2)
-    start = way.at(a.u + min(a.aside, most) * unit, a.v - HEAD_GAP - a.dip)
-    end = way.at(b.u - min(b.aside, most * 1.6) * unit, b.v - HEAD_GAP - b.dip)
-    need = chains * PITCH + picots * 0.4
-    over = least_v + OVER_BASE - (a.v + b.v) / 2.0 + HEAD_GAP
-    around = _around(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), 0.0)
-    if math.dist(start, end) < need:
-        need = max(chains * TIGHT + picots * 0.4, math.dist(start, end))
-    if isinstance(way, CircleWay) and need < length(around) * BENDING:
-        return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need, over)
-    return arch(start, end, way.out((a.u + b.u) / 2.0), need, over)
-
-
-def _around(way: Way, a: tuple[float, float], b: tuple[float, float], bulge: float) -> tuple[Point, ...]:
-    """The line from a to b, each (u, v), along the way, `bulge` further out in its middle."""
-    span = way.near(b[0], a[0]) - a[0]
-    shares = [k / 32.0 for k in range(33)]
-    return tuple(
-        way.at(a[0] + span * t, a[1] + (b[1] - a[1]) * t + bulge * 4.0 * t * (1.0 - t)) for t in shares
-    )
-
-
-def _bent(
-    way: Way, a: tuple[float, float], b: tuple[float, float], wanted: float, least: float
-) -> tuple[Point, ...]:
-    """The line along the way that bulges, `least` or more, until it is `wanted` long (found by halving)."""
-    low, high = max(least, 0.0), max(wanted, least)
-    if length(_around(way, a, b, low)) >= wanted:
-        return _around(way, a, b, low)
-    for _ in range(20):
-        middle = (low + high) / 2.0
-        low, high = (middle, high) if length(_around(way, a, b, middle)) < wanted else (low, middle)
-    return _around(way, a, b, high)
-
-
-def _along_line(
-    row: Row, items: Sequence[int], line: tuple[Point, ...], chains: int, picots: int, way: Way
-) -> dict[int, Spot]:
-    """Chains and picots in their order along a line."""
-    whole = length(line)
-    unit = (whole - 0.4 * picots) / chains
-    size = size_of(whole - 0.4 * picots, chains)
-    spots: dict[int, Spot] = {}
-    done = 0.0
-    for item in items:
-        made = row.stitches[item]
-        wide = made.chains * unit if made.role == "chain" else 0.4
-        spots[item] = (
-            _run_spot(item, made, line, done / whole, (done + wide) / whole, size, way)
-            if made.role == "chain"
-            else _picot_at(item, made, line, (done + wide / 2.0) / whole, way)
-        )
-        done += wide
-    return spots
-
-
-def _run_spot(
-    item: int, made: Stitch, line: tuple[Point, ...], start: float, end: float, size: float, way: Way
-) -> Spot:
-    shares = [start + (end - start) * (i + 0.5) / made.chains for i in range(made.chains)]
-    ovals = tuple((*at, angle) for at, angle in (along(line, t) for t in shares))
-    curve = tuple(along(line, start + (end - start) * i / 16.0)[0] for i in range(17))
-    middle, _ = along(line, (start + end) / 2.0)
-    out = way.out(way.u(middle))
-    head = (middle[0] + out[0] * CHAIN_HALF, middle[1] + out[1] * CHAIN_HALF)
-    return Spot(item, "ch", "chain", head, chains=made.chains, ovals=ovals, size=size, curve=curve)
-
-
-def _picot_at(item: int, made: Stitch, line: tuple[Point, ...], share: float, way: Way) -> Spot:
-    at, _ = along(line, share)
-    return _picot(item, made, (at[0], at[1]), way)
-
-
-def picot_on(item: int, made: Stitch, under: Spot, way: Way) -> Spot:
-    return _picot(item, made, under.head, way)
-
-
-def _picot(item: int, made: Stitch, at: Point, way: Way) -> Spot:
-    """A picot standing outward on a point; its head is the top of its ring."""
-    out = way.out(way.u(at))
-    reach = 0.12 + 2.0 * max(0.27, 0.115 * (made.chains + 0.6)) + 0.15
-    head = (at[0] + out[0] * reach, at[1] + out[1] * reach)
-    angle = math.degrees(math.atan2(out[0], -out[1]))
-    return Spot(item, made.kind, made.role, head, (at,), chains=made.chains, angle_deg=angle)
-
-
-def _hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int, Spot]:
-    """Chains after the last stitch run straight on."""
-    chains, picots = bridge_size(row, bridge)
-    if not chains:
-        return {i: picot_on(i, row.stitches[i], last, way) for i in bridge}
-    u, v = way.u(last.head), way.v(last.head)
-    unit = way.unit(v)
-    line = (
-        way.at(u + HEAD_HALF * unit, v - 0.1),
-        way.at(u + (HEAD_HALF + chains + 0.4 * picots) * unit, v - 0.1),
-    )
-    return _along_line(row, bridge, line, chains, picots, way)
-
-
-def _leading(
-    row: Row, lead: Sequence[int], first: Spot | None, way: Way, level: float, edge: float | None
-) -> dict[int, Spot]:
-    """Chains before the first stitch: they rise from the edge of the row below and bend over to its head."""
-    chains, picots = bridge_size(row, lead)
-    u, v = (way.u(first.head), way.v(first.head)) if first else (0.0, level + 0.5)
-    unit = way.unit(v)
-    rise = min(edge if edge is not None else u, u - max(START_ASIDE, chains * 0.5) * unit)
-    start, end = way.at(rise, level + 0.3), way.at(u - HEAD_HALF * unit, v - 0.1)
-    need = max(chains, 1) * TIGHT + picots * 0.4
-    line = arch(start, end, way.out(rise), need)
-    return _along_line(row, lead, line, max(chains, 1), picots, way)
 
 
 def _aside(

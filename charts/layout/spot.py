@@ -1,6 +1,4 @@
-"""Where the things of a row stand: records in stitch widths, y downward, seen from the right side of the
-work.
-"""
+"""Where the things of a row stand: in stitch widths, y downward, seen from the right side of the work."""
 
 from __future__ import annotations
 

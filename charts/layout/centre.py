@@ -1,0 +1,89 @@
+"""What the first round goes into: a ring, a chain worked round, or stitches of a piece that is not given."""
+
+from __future__ import annotations
+
+import math
+
+from ..model.grid import Fabric
+from .fabric import risen_of
+from .spot import Laid, Spot
+from .way import CircleWay
+
+#: The radius of a magic ring, and the way one chain takes of a ring of chains.
+MAGIC_RADIUS = 0.45
+
+
+RING_PITCH = 0.9
+
+
+#: The radius at which stitches go into a chain in the middle.
+CHAIN_LEVEL = 0.3
+
+
+#: From the middle of the chain at either end to its outer end.
+CHAIN_END = 0.45
+
+
+def lay_centre(fabric: Fabric, start: float) -> tuple[Laid, float]:
+    """What the first round goes into, and its radius: a ring, or stitches of a piece that is not given."""
+    items = fabric.foundation.stitches
+    if items and items[0].role == "ring":
+        chains = max(items[0].chains, fabric.chains if fabric.start == "ring" else 0)
+        return _ring(chains, fabric.start == "magic ring" or not chains)
+    if fabric.start == "chain":
+        return _chain_centre(fabric)
+    radius = max(len(items) / math.tau, 1.0)
+    way = CircleWay(1.0, start)
+    spots = []
+    for i, made in enumerate(items):
+        u = (i + 0.5) * math.tau / len(items)
+        spots.append(
+            Spot(i, made.kind, made.role, way.at(u, radius), (way.at(u, radius - 1.0),), legs=made.legs)
+        )
+    return Laid(tuple(spots), 0.0), radius
+
+
+def _chain_centre(fabric: Fabric) -> tuple[Laid, float]:
+    """A chain worked round: lying level in the middle; a single chain of it when all goes into that one."""
+    count = len(fabric.foundation.stitches) - risen_of(fabric)
+    used = {f.at for s in fabric.rows[0].row.stitches for f in s.feet if f.back == 1}
+    if len(used) == 1:
+        spots = [
+            Spot(i, "ch", "chain" if i in used else "risen", (0.0, 0.0), chains=1, ovals=((0.0, 0.0, 0.0),))
+            for i in range(len(fabric.foundation.stitches))
+        ]
+        return Laid(tuple(spots), 0.0), CHAIN_LEVEL
+    half = (count - 1) / 2.0
+    sign = 1.0 if fabric.rows[0].direction == "right-to-left" else -1.0
+    return Laid(
+        tuple(_chain_spot(i, count, half, sign) for i in range(len(fabric.foundation.stitches))), 0.0
+    ), CHAIN_LEVEL
+
+
+def _chain_spot(item: int, count: int, half: float, sign: float) -> Spot:
+    """One chain of the middle: the outer ones are gone into at their outer end, so that a fan turns round
+    it.
+    """
+    x = sign * (min(item, count - 1) - half)
+    end = item in (0, count - 1)
+    head = (x + math.copysign(CHAIN_END, x), 0.0) if end else (x, -CHAIN_LEVEL)
+    role = "chain" if item < count else "risen"
+    return Spot(item, "ch", role, head, chains=1, ovals=((x, 0.0, 0.0),))
+
+
+def half_of(centre: Laid) -> float:
+    """Half the length of a chain in the middle; 0 where the centre is a ring or a single chain."""
+    xs = [s.ovals[0][0] for s in centre.spots if s.role == "chain" and s.ovals]
+    return (max(xs) - min(xs)) / 2.0 if xs else 0.0
+
+
+def _ring(chains: int, magic: bool) -> tuple[Laid, float]:
+    if magic:
+        return Laid((Spot(0, "magic ring", "ring", (0.0, 0.0), size=MAGIC_RADIUS),), 0.0), MAGIC_RADIUS
+    radius = max(chains * RING_PITCH / math.tau, 0.45)
+    ovals = []
+    for k in range(chains):
+        turn = math.tau * (k + 0.5) / chains
+        ovals.append((radius * math.cos(turn), radius * math.sin(turn), math.degrees(turn) + 90.0))
+    spot = Spot(0, "ring", "ring", (0.0, 0.0), chains=chains, ovals=tuple(ovals), size=0.9)
+    return Laid((spot,), 0.0), radius + 0.2
