@@ -1,5 +1,4 @@
-"""The condensed chart: repeated rows shown once with how often they are worked, repeated columns once or
-twice.
+"""The condensed chart: repeated rows are shown once, repeated columns once or twice.
 
 Rows are folded in the fabric itself, before it is laid: where a block of rows follows itself, worked alike
 (`is`), in the same direction and colours, only the first is kept, and the row after it lies on it as it lies

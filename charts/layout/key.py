@@ -1,6 +1,4 @@
-"""The key of a chart: only the glyphs that are used, in the reader's terms, with abbreviation, name and
-words.
-"""
+"""The key of a chart: only the glyphs that are used, in the reader's terms, special ones with their words."""
 
 from __future__ import annotations
 
