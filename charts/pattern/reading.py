@@ -26,9 +26,12 @@ class Reading:
 
     def add(self, kind: str, where: str, says: str, remedy: str, place: Place) -> None:
         """Keep a problem at a place."""
-        words = (visible(where), visible(says), visible(remedy))
-        at = (place.line, place.column, visible(place.text), place.length)
-        self.problems.append(Problem(kind, *words, *at, self.file))
+        self.problems.append(
+            Problem(
+                kind, visible(where), visible(says), visible(remedy), place.line, place.column,
+                visible(place.text), place.length, self.file,
+            )
+        )  # fmt: skip
 
     def table(self, raw: dict[str, object], name: str, path: Path, where: str) -> Values:
         """The values of one table that can be read, by key; what cannot is kept as problems."""

@@ -42,6 +42,7 @@ def test_the_table_of_commands():
     assert all(name in listed for name in main.commands)
     assert set(main.commands) >= {
         "start", "check", "chart", "assembly", "template", "instructions", "share", "make", "symbols", "schema",
+        "yarn", "sizes", "measure",
     }  # fmt: skip
 
 
@@ -111,6 +112,20 @@ def test_check_several_files_one_object_a_line():
     first, second = map(json.loads, found.stdout.splitlines())
     assert (first["ok"], second["ok"], found.exit_code) == (True, False, PROBLEMS)
     assert first["size"]["stretch"] and first["fit"]["stitches"] and first["rows"]
+
+
+def test_the_row_that_does_not_add_up_is_drawn(tmp_path):
+    written = tmp_path / "short.txt"
+    written.write_text("Terms: US\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sts)\n"
+                       "Row 2: Ch 1, turn. Sc in first 12 sts.\n")  # fmt: skip
+    found = run("check", written, "--picture", tmp_path / "m.svg")
+    assert found.exit_code == PROBLEMS and b"<svg" in (tmp_path / "m.svg").read_bytes()[:300]
+
+
+@pytest.mark.parametrize("kind", sorted(QUESTIONS))
+def test_how_to_measure_each_kind(tmp_path, kind):
+    assert run("measure", "--kind", kind, "-o", tmp_path / "m.pdf").exit_code == FINE
+    assert (tmp_path / "m.pdf").read_bytes().startswith(b"%PDF")
 
 
 def test_what_is_not_there_is_wrong_use(tmp_path):
