@@ -29,6 +29,7 @@ from .model.work import Worked, work_text
 from .model.written_multiple import chain_multiple
 from .model.yarn import yarn_report
 from .output import words
+from .output.export import cairo_here
 from .output.piece import Piece, heading_of
 from .output.rendered import rendered
 from .output.report import Report
@@ -39,7 +40,6 @@ from .pattern.file import read_pattern
 from .pattern.records import Pattern
 
 Step = Callable[[int, int, str], None]
-_SHEETS = ("svg", "png", "pdf")
 
 
 def is_written(name: str, text: str) -> bool:
@@ -268,7 +268,10 @@ def _share(piece: Piece, setting: Setting) -> dict[str, bytes]:
 
 
 def make(text: str, name: str, setting: Setting, on_step: Step = lambda done, total, what: None) -> dict[str, bytes]:
-    """Everything a pattern gives, by file name; `on_step` hears what is done and what comes next."""
+    """Everything a pattern gives, by file name; `on_step` hears what is done and what comes next.
+
+    Without the cairo library there is everything but PNG and PDF.
+    """
     on_step(0, len(_PARTS) + 1, "working the rows")
     piece = work_file(_sized(text, name), name, setting.hand)
     out: dict[str, bytes] = {}
@@ -278,6 +281,15 @@ def make(text: str, name: str, setting: Setting, on_step: Step = lambda done, to
     return out
 
 
+def _sheets() -> tuple[str, ...]:
+    """The formats of a sheet that can be made on this system."""
+    return ("svg", "png", "pdf") if cairo_here() else ("svg",)
+
+
+def _template_file(piece: Piece, setting: Setting) -> dict[str, bytes]:
+    return {"template.pdf": _template(piece, setting)} if cairo_here() else {}
+
+
 def _sizes_file(piece: Piece) -> dict[str, bytes]:
     """The sizes' table, where the pattern has several."""
     return {"sizes.md": _sizes(piece.pattern, piece.read).encode("utf-8")} if piece.pattern.sizes else {}
@@ -285,9 +297,9 @@ def _sizes_file(piece: Piece) -> dict[str, bytes]:
 
 #: What `make` makes, in order: what is said while it is made, and how.
 _PARTS: dict[str, Callable[[Piece, Setting], dict[str, bytes]]] = {
-    "drawing the chart": lambda piece, setting: _named("chart", rendered(_chart(piece, setting), _SHEETS)),
-    "drawing the folding": lambda piece, setting: _named("assembly", rendered(_assembly(piece, setting), _SHEETS)),
-    "drawing the paper mock-up": lambda piece, setting: {"template.pdf": _template(piece, setting)},
+    "drawing the chart": lambda piece, setting: _named("chart", rendered(_chart(piece, setting), _sheets())),
+    "drawing the folding": lambda piece, setting: _named("assembly", rendered(_assembly(piece, setting), _sheets())),
+    "drawing the paper mock-up": lambda piece, setting: _template_file(piece, setting),
     "writing the words": lambda piece, setting: {"instructions.md": _words(piece, setting).encode("utf-8")},
     "reckoning the yarn": lambda piece, setting: {"yarn.md": _yarn(piece).encode("utf-8")},
     "tabling the sizes": lambda piece, setting: _sizes_file(piece),

@@ -9,8 +9,9 @@ from typing import Any
 import click
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
-from hookfold.charts.output.report_schema import report_schema
 from hookfold.charts.output.report import Report
+from hookfold.charts.output.export import CairoMissing, cairo_here
+from hookfold.charts.output.report_schema import report_schema
 from hookfold.charts.pattern.schema import schema as pattern_schema
 
 from .files import folder_of, read_text, suffix_of, write_all, write_one
@@ -296,6 +297,8 @@ def make(file: str, out: str, **asked: Any) -> None:
         made = engrave.make(text, name, setting_of(text, asked), on_step)
     write_all({folder / file_name: data for file_name, data in made.items()})
     click.echo("\n".join(str(folder / file_name) for file_name in made))
+    if not cairo_here():
+        click.echo(f"{CairoMissing()}.", err=True)
 
 
 @main.command()

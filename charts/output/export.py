@@ -17,7 +17,7 @@ from xml.etree import ElementTree
 
 from .pdf import Metadata, OutlineEntry, Words
 
-__all__ = ["CairoMissing", "Metadata", "OutlineEntry", "TooLarge", "pdf", "png", "size_mm"]
+__all__ = ["CairoMissing", "Metadata", "OutlineEntry", "TooLarge", "cairo_here", "pdf", "png", "size_mm"]
 
 #: The longest side of a PNG in pixels (cairo's own limit), and the most pixels in all (400 MB of them).
 SIDE_LIMIT_PX = 32_767
@@ -142,6 +142,15 @@ def _words(svg: bytes) -> list[Words]:
         for node in root.iter()
         if node.get("aria-label") and node.get("font-size")
     ]
+
+
+def cairo_here() -> bool:
+    """Whether this system has the cairo library, so that PNG and PDF can be made."""
+    try:
+        _cairosvg()
+    except CairoMissing:
+        return False
+    return True
 
 
 def _cairosvg() -> Any:

@@ -18,7 +18,7 @@ from ..layout.sheet import Heading, Setting
 from ..model.grid import Fabric
 from ..pattern.lexicon import show_stitch
 from ..pattern.records import Colour, Pattern
-from .export import png
+from .export import cairo_here, png
 
 MM_PER_PX = 25.4 / 96.0
 #: The images: name, width and height in pixels.
@@ -50,12 +50,13 @@ class Stretch:
 def share_images(
     fabric: Fabric, pattern: Pattern, heading: Heading, setting: Setting, special: Mapping[str, str]
 ) -> dict[str, bytes]:
-    """Every image and its description, by file name."""
+    """Every image and its description, by file name; as SVG where the system cannot make PNG."""
     stretch = stretch_of(fabric, setting)
     out: dict[str, bytes] = {}
     for name, (wide, high) in SHAPES.items():
         sheet = image(stretch, pattern, heading, (wide * MM_PER_PX, high * MM_PER_PX))
-        out[f"share-{name}.png"] = png(svg.write(sheet), 96.0)
+        drawn = svg.write(sheet)
+        out.update({f"share-{name}.png": png(drawn, 96.0)} if cairo_here() else {f"share-{name}.svg": drawn})
         out[f"share-{name}.txt"] = (described(stretch, pattern, heading, setting, special) + "\n").encode("utf-8")
     return out
 
