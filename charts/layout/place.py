@@ -13,6 +13,8 @@ from collections.abc import Sequence
 
 #: How strongly tops without a chain between them keep one gap apart, against standing over their feet.
 TIE = 200.0
+#: The same in a row that is as wide as what it stands on: it stays even to a hundredth.
+FIRM = 1e5
 
 
 def place(
@@ -46,15 +48,15 @@ def settle(
     wants: Sequence[float],
     gaps: Sequence[float],
     steps: Sequence[float | None],
-    weights: Sequence[float] | None = None,
+    tie: float = TIE,
 ) -> list[float]:
     """`place` after neighbours that follow each other have been drawn towards one step apart.
 
     `steps[i]` is the way that items i and i+1 would keep between them if nothing pulled; None where chains
     lie between them and any way will do.
     """
-    ties = [0.0 if step is None else TIE for step in steps]
-    masses = weights or [1.0] * len(wants)
+    ties = [0.0 if step is None else tie for step in steps]
+    masses = [1.0] * len(wants)
     return place(follow(wants, masses, [step or 0.0 for step in steps], ties), gaps, masses)
 
 

@@ -17,7 +17,7 @@ from hookfold.symbols import Point
 
 from ..model.grid import Row, Stitch
 from .feet import Bases, Footing, footings, own_footing
-from .place import follow, settle
+from .place import FIRM, TIE, follow, settle
 from .runs import START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
 from .slots import Below, Slot, bridge_size, gaps_of, least_rise, need_of, pitch_of, rise_of
 from .spot import Laid, Spot
@@ -41,6 +41,12 @@ STACK_ASIDE = 0.09
 
 #: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
 SPREAD = 1.12
+#: How much narrower or wider than what it stands on a row may be to be kept even throughout.
+FITS = 1.6
+#: A beginning chain without a foot stands at least so far inside the edge it is given, beside the last chain.
+BESIDE = 0.7
+#: Slopes flatter than this are drawn level, in degrees: a cross that is only just aslant looks like a slip.
+LEVEL_DEG = 14.0
 
 
 def lay_row(
@@ -102,8 +108,18 @@ def _slot(
 def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> None:
     """Settle u of every top."""
     wants, steps = [s.want for s in slots], steps_of(row, slots, way, pitch)
-    for slot, u in zip(slots, settle(wants, gaps_of(row, slots, pitch), steps), strict=True):
+    tie = FIRM if _fits(wants, steps) else TIE
+    for slot, u in zip(slots, settle(wants, gaps_of(row, slots, pitch), steps, tie), strict=True):
         slot.u = u
+
+
+def _fits(wants: Sequence[float], steps: Sequence[float | None]) -> bool:
+    """Whether an unbroken row is about as wide as what it stands on, whatever it gathers and fans in
+    between.
+    """
+    if not wants or any(step is None for step in steps):
+        return False
+    return abs(wants[-1] - wants[0] - sum(step or 0.0 for step in steps)) < FITS
 
 
 def steps_of(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> list[float | None]:
@@ -209,7 +225,8 @@ def slope_at(row: Row, before: Slot | None, slot: Slot, after: Slot | None, way:
         return math.degrees(math.atan2(out[0], -out[1]))
     p, q = way.at(before.u, before.v), way.at(after.u, after.v)
     angle = math.degrees(math.atan2(q[1] - p[1], q[0] - p[0]))
-    return (angle + 90.0) % 180.0 - 90.0
+    slope = (angle + 90.0) % 180.0 - 90.0
+    return slope if abs(slope) > LEVEL_DEG else 0.0
 
 
 def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> Spot:
@@ -217,7 +234,8 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
     made = slot.stitch
     feet = tuple(f.point for f in slot.feet)
     own = [own_footing(f, spots, way) for f in made.feet if f.back == 0]
-    feet = feet or tuple(f.point for f in own if f) or (way.at(slot.u, level),)
+    beside = min(slot.u, slot.want + BESIDE * way.unit(slot.v)) if made.role == "turning" else slot.u
+    feet = feet or tuple(f.point for f in own if f) or (way.at(beside, level),)
     drawn = made.feet and (not slot.feet or any(f.middle for f in slot.feet))
     hold = made.feet[0].hold if drawn else "top"
     head = way.at(slot.u, slot.v)
