@@ -44,7 +44,7 @@ def make(p: Player, op: Make) -> None:
         put_beside(p, op)
         return
     for place in places:
-        wide = is_shell(op)
+        wide = is_shell(op.stitch, op.count)
         p.wide = p.wide or wide
         put(p, op, p.targets(place, op.at), op.count)
 
@@ -83,7 +83,7 @@ def put(p: Player, op: Make, targets: list[Target], count: int) -> None:
             p.groups.append((begun, number, ""))
     p.chained = False
     spaced = bool(targets) and targets[-1].foot.hold in ("space", "between")
-    p.wide = is_shell(op) or (spaced and (p.wide or count > 1))
+    p.wide = is_shell(op.stitch, count) or (spaced and (p.wide or count > 1))
 
 
 def room_for(p: Player, number: int, op: Make | Chain) -> None:
@@ -186,6 +186,6 @@ def close_group(p: Player, begun: int, name: str) -> None:
         p.groups.append((begun, len(p.out) - begun, name))
 
 
-def is_shell(op: Make) -> bool:
+def is_shell(stitch: str, count: int) -> bool:
     """Whether so many tall stitches go into one place that they spread over the stitches beside it."""
-    return op.count >= 3 and height_of(op.stitch) not in ("sc", None)
+    return count >= 3 and height_of(stitch) not in ("sc", None)

@@ -24,24 +24,26 @@ def star(p: Player, op: Star) -> None:
 
 
 def fixed(p: Player, op: Star) -> None:
-    total = (op.more or 0) + 1
+    """As often as is said: k more times is k + 1 in all; "k times" is read so too unless the choice says otherwise."""
+    total = (op.more or 0) + (0 if p.choice.in_all and not op.said_more else 1)
     bounds = [len(p.out)]
     for turn in range(total):
-        last = turn == total - 1
-        ops = op.ops[: op.cut] if last and op.cut is not None else op.ops
+        ops = op.ops if turn < total - 1 else last_time(op)
         try:
             p.sequence(ops, 0)
         except Stuck as stuck:
-            raise Stuck(
-                f"{stuck.says} (in repetition {turn + 1} of {total})",
-                stuck.remedy,
-                stuck.at if stuck.at != NOWHERE else op.at,
-                stuck.kind,
-            ) from None
+            raise stuck.in_repetition(turn + 1, total, op.at) from None
         bounds.append(len(p.out))
     note_repeat(p, bounds)
     if op.ending:
         p.sequence(op.ending, 0)
+
+
+def last_time(op: Star) -> tuple[Op, ...]:
+    """What the last repetition works: up to ** where it ends there, without what the ending replaces."""
+    if op.cut is not None:
+        return op.ops[: op.cut]
+    return op.ops[: max(len(op.ops) - len(op.ending), 0)] if op.replaces else op.ops
 
 
 def until(p: Player, op: Star, count: int, noun: Noun) -> None:
@@ -54,6 +56,8 @@ def until(p: Player, op: Star, count: int, noun: Noun) -> None:
         try:
             p.sequence(op.ops, 0)
         except Stuck as stuck:
+            if stuck.kind == "limit":
+                raise
             raise Stuck(
                 f"the repeat does not come out even: after {made} of them {left} {p.many(noun, left)} are left of {p.site.below}, not {count}; {stuck.says}",
                 "change the foundation to the multiple the repeat needs, or the count after \"to last\"", op.at,
@@ -188,12 +192,7 @@ def times(p: Player, op: Times) -> None:
         except Stuck as stuck:
             if op.times == 1:
                 raise
-            raise Stuck(
-                f"{stuck.says} (in repetition {turn + 1} of {op.times})",
-                stuck.remedy,
-                stuck.at if stuck.at != NOWHERE else op.at,
-                stuck.kind,
-            ) from None
+            raise stuck.in_repetition(turn + 1, op.times, op.at) from None
         bounds.append(len(p.out))
     if op.name:
         p.named.append(op.name)

@@ -27,11 +27,13 @@ class Target:
 @dataclass(frozen=True, slots=True)
 class Choice:
     """How to read what the words leave open: what a beginning chain counts as (None: as the words or the usual
-    practice say), whether "st" includes chains, and whether a round ends on what its first slip stitches passed."""
+    practice say), whether "st" includes chains, and whether a round ends on what its first slip stitches passed,
+    and whether "rep from * k times" means k in all instead of k more."""
 
     chain: tuple[str, ...] | None = None
     loose: bool = False
     wrap: bool = False
+    in_all: bool = False
 
 
 @dataclass(slots=True)

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 
 from ..pattern.tree import NOWHERE, Op, Span
 
-MOST_MADE = 100_000
-MOST_STEPS = 200_000
+MOST_MADE = 20_000
+MOST_STEPS = 60_000
 MOST_TRIES = 12
+MOST_TOTAL = 600_000
+MOST_WORKED_ROWS = 20_000
 
 
 class Stuck(Exception):
@@ -18,6 +20,12 @@ class Stuck(Exception):
         super().__init__(says)
         self.says, self.remedy, self.at, self.kind = says, remedy, at, kind
 
+    def in_repetition(self, turn: int, total: int, at: Span) -> Stuck:
+        """The same fault, saying in which repetition it came up; a limit is a limit in any."""
+        inner = self.kind == "limit" or "(in repetition" in self.says
+        says = self.says if inner else f"{self.says} (in repetition {turn} of {total})"
+        return Stuck(says, self.remedy, self.at if self.at != NOWHERE else at, self.kind)
+
 
 @dataclass(slots=True)
 class Steps:
@@ -25,8 +33,9 @@ class Steps:
 
     left: int = MOST_STEPS
 
-    def spend(self, op: Op) -> None:
-        self.left -= 1
+    def spend(self, op: Op, steps: int = 1) -> None:
+        """Take steps off; Stuck when none is left."""
+        self.left -= steps
         if self.left < 0:
             raise Stuck(
                 f"working this row takes more than {MOST_STEPS:,} steps, which is the limit",

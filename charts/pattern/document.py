@@ -17,6 +17,8 @@ from .tree import Act, Chain, Make, RowText, Special, Start, Stated, WrittenPatt
 MOST_CHARACTERS = 2_000_000
 MOST_ROW_CHARACTERS = 20_000
 MOST_ROWS = 20_000
+MOST_SPECIALS = 200
+MOST_FOUNDATION = 20_000
 
 _HEADER = re.compile(
     r"(?P<label>(?:(?P<lead>edging|border|trim|foundation|base|set-?up|joining|next|last|final|first)\s+)?"
@@ -147,7 +149,7 @@ class _Document:
             return
         if self._starts(source, low):
             return
-        special = read_special(source, self.terms, self.specials)
+        special = read_special(source, self.terms, self.specials) if len(self.specials) < MOST_SPECIALS else None
         if special:
             self.specials[special.abbreviation] = special
             return
@@ -191,10 +193,10 @@ class _Document:
         return True
 
     def _set_start(self, start: Start, source: Source) -> None:
-        if not 0 < start.count <= 100_000:
+        if not 0 < start.count <= MOST_FOUNDATION:
             column = next((m.start() + 1 for m in [re.search(r"\d+", source.text)] if m), 1)
             self.problems.append(
-                Problem("limit", "Foundation", f"{start.count:,} stitches; this tool works from 1 to 100,000",
+                Problem("limit", "Foundation", f"{start.count:,} stitches; this tool works from 1 to {MOST_FOUNDATION:,}",
                         "use a smaller foundation", source.line, source.column - 1 + column, source.text, len(str(start.count)))
             )  # fmt: skip
             return

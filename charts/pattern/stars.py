@@ -46,8 +46,10 @@ def rep(r: Clauses, token: Token, ops: tuple[Op, ...], cut: int | None) -> Op:
         raise Unread(c.now() if not c.done else token, '"rep" does not say from where', 'write "rep from *"')
     c.skip_any("to", "*") if c.word() == "to" and c.word(1) in ("*", "**") else None
     c.take_any("*", "**")
+    begun = c.place
     more, until, word = extent(r)
-    star = Star(ops, more, until, cut, word=word, at=r.span(token))
+    said_more = more is None or any(t.word in ("more", "once") for t in c.tokens[begun : c.place])
+    star = Star(ops, more, until, cut, word=word, said_more=said_more, at=r.span(token))
     return ending(r, star)
 
 

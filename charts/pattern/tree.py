@@ -108,7 +108,8 @@ class Times:
 @dataclass(frozen=True, slots=True)
 class Star:
     """From * and again: `more` times (None: as the row allows), to the last `until`; `cut` is where ** stands
-    (the last repetition ends there); `ending` comes after the last repetition, or is the end of it where it `replaces`."""
+    (the last repetition ends there); `ending` comes after the last repetition, or is the end of it where it `replaces`. `said_more` is whether "more" stands in the words ("rep from * 3 more
+    times"); without it some writers mean the number in all."""
 
     ops: tuple[Op, ...]
     more: int | None = None
@@ -116,6 +117,7 @@ class Star:
     cut: int | None = None
     ending: tuple[Op, ...] = ()
     replaces: bool = False
+    said_more: bool = True
     word: str = "across"
     at: Span = field(default=NOWHERE, compare=False)
 

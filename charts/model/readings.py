@@ -1,0 +1,147 @@
+"""What the words of a row leave open, and the readings of it in the order of usual practice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from ..pattern.lexicon import height_of
+from ..pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
+from .foundation_row import TURNING
+from .site import Choice
+
+if TYPE_CHECKING:
+    from .work import Worker
+
+
+def readings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[Choice, tuple[str, ...] | None]]:
+    possible = openings(w, ops)
+    chains = chain_choices(w, ops)
+    loose = (False, True) if w.rows and base_has_chains(w) else (False,)
+    wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
+    for is_loose in loose:
+        for opening in possible:
+            for chain in chains:
+                for wrap in wraps:
+                    yield Choice(chain, is_loose, wrap), opening
+
+
+def base_has_chains(w: Worker) -> bool:
+    return any(s.role == "chain" for s in w.rows[-1].row.stitches)
+
+
+def openings(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...] | None]:
+    """What the foundation's skipped chains may count as, the usual reading first."""
+    hooked = hook(ops)
+    if hooked is None or w.rows:
+        return [None]
+    stitch, nth = hooked
+    said = opened(ops)
+    skipped = nth - 1
+    if said is not None:
+        return [opening_parts(said, skipped)]
+    return usual_openings(stitch, skipped, ops)
+
+
+def chain_choices(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
+    plain = [op for op in walk(ops) if isinstance(op, Chain | Make | Star) and not (isinstance(op, Make) and op.stitch == "sl st")]
+    chain = plain[0] if plain else None
+    if w.rows and len(plain) > 1 and isinstance(plain[1], Make) and any(p.which == "hook" for p in plain[1].places):
+        return [("ch",)]
+    if not isinstance(chain, Chain) or chain.counts is not None or chain.count in w.throughout:
+        return [()]
+    return usual_counts(chain.count, ops)
+
+
+def travels(ops: tuple[Op, ...]) -> bool:
+    """Whether a row begins with slip stitches."""
+    first = next((op for op in ops if isinstance(op, Make | Chain | Into | Star | Times)), None)
+    return isinstance(first, Make) and first.stitch == "sl st"
+
+
+def hook(ops: tuple[Op, ...]) -> tuple[str, int] | None:
+    """The first stitch of the row and the chain from the hook it goes into."""
+    for op in walk(ops):
+        if isinstance(op, Make | Into):
+            for place in op.places:
+                if place.which == "hook":
+                    stitch = op.stitch if isinstance(op, Make) else next((o.stitch for o in walk(op.ops) if isinstance(o, Make)), "sc")
+                    return stitch, place.nth
+    return None
+
+
+def opened(ops: tuple[Op, ...]) -> str | None:
+    found = next((op for op in walk(ops) if isinstance(op, Act) and op.name == "opening"), None)
+    if found is not None:
+        return found.text
+    return None if hook(ops) is None else None
+
+
+def opening_parts(said: str, skipped: int) -> tuple[str, ...]:
+    """ "dc, ch 1, sk 1" with 5 chains skipped -> ("dc 3", "ch 1", "sk 1")."""
+    if not said:
+        return (f"start {skipped}",)
+    parts = [p.strip() for p in said.split(",")]
+    rest = skipped - sum(int(p.split()[1]) for p in parts if " " in p)
+    out = []
+    for part in parts:
+        if part == "ch":
+            out.append(f"ch {rest}")
+        elif " " in part:
+            out.append(part)
+        else:
+            out.append(f"{kind_by_chains(part, rest)} {rest}")
+    return tuple(out)
+
+
+def kind_by_chains(part: str, chains: int) -> str:
+    return part if part != "st" else next((k for k, n in TURNING.items() if n == chains), "dc")
+
+
+def usual_openings(stitch: str, skipped: int, ops: tuple[Op, ...]) -> list[tuple[str, ...] | None]:
+    """Common practice, no source: skipped chains count as a stitch for dc and taller, not for sc; hdc either way."""
+    height = height_of(stitch) or "dc"
+    usual = TURNING[height]
+    plain: tuple[str, ...] = (f"start {skipped}",)
+    if height == "sc" or skipped < min(usual, 2):
+        if skipped <= 2:
+            return [plain, (f"ch {skipped}",)]
+        mesh = mesh_chains(ops)
+        loops: list[tuple[str, ...] | None] = [(f"ch {skipped - mesh}", f"sk {mesh}"), (f"ch {skipped}",), plain]
+        return loops
+    if height == "hdc" and skipped == 2:
+        return [plain, ("hdc 2",)]
+    if skipped <= usual:
+        return [(f"{height} {skipped}",), plain]
+    extra = skipped - usual
+    mesh = mesh_chains(ops)
+    choices: list[tuple[str, ...] | None] = []
+    if mesh and extra == 2 * mesh:
+        choices.append((f"{height} {usual}", f"ch {mesh}", f"sk {mesh}"))
+    choices += [(f"{height} {usual}", f"sk {extra}"), (f"{height} {usual}", f"ch {extra}"), plain]
+    return choices
+
+
+def mesh_chains(ops: tuple[Op, ...]) -> int:
+    """The chains of the row's first repeated space."""
+    star = next((op for op in ops if isinstance(op, Star | Times)), None)
+    chain = next((op for op in walk(star.ops) if isinstance(op, Chain)), None) if star else None
+    return chain.count if chain else 0
+
+
+def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
+    """What an unexplained beginning chain may count as, the usual reading first (common practice, no source)."""
+    kinds = {height_of(op.stitch) for op in walk(ops) if isinstance(op, Make)} - {None}
+    tall = [k for k in ("dc", "tr", "dtr", "trtr", "hdc") if k in kinds and TURNING[k] <= chains]
+    named = next((k for k, n in TURNING.items() if n == chains and k in kinds), None)
+    if chains == 1:
+        return [()]
+    if chains == 2:
+        lead: list[tuple[str, ...]] = [()] if "dc" not in kinds or "hdc" in kinds else [("dc",), ()]
+        return [*lead, ("hdc",), ("ch",), ("dc",)]
+    if not tall:
+        return [("ch",), ()] + [("hdc", f"ch {chains - 2}")] * (chains > 2)
+    base = named or tall[0]
+    rest = chains - TURNING[base]
+    counted: tuple[str, ...] = (base,) if not rest else (base, f"ch {rest}")
+    return [counted, (), ("ch",)]

@@ -1,0 +1,136 @@
+"""Rows worked as other rows: whose words a row takes, moved along, with what is put in place of what."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ..pattern.tree import Act, Again, Chain, Into, Make, Op, Place, RowRef, RowText, Skip, Star, Times, walk
+from . import reporting
+from .stuck import MOST_WORKED_ROWS, Stuck
+
+if TYPE_CHECKING:
+    from .work import Worker
+
+
+def expanded(w: Worker) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
+    """Every row with its own number, repeated rows by the words of the row they repeat."""
+    for text in w.pattern.rows:
+        total = text.last - text.first + 1 if text.last >= text.first > 0 else 1
+        if total > MOST_WORKED_ROWS:
+            reporting.problem(w, "limit", text.label, f"{total:,} rows; this tool works {MOST_WORKED_ROWS:,}", "split the pattern into parts", text.line)
+            total = 1
+        again = next((op for op in text.ops if isinstance(op, Again) and op.first), None)
+        if again is not None and again.last >= again.first > 0 and text.first and total == 1 and again.last > again.first:
+            total = 1
+        for n in range(total):
+            number = text.first + n if text.first else 0
+            ops, source = ops_of(w, text, number, n, again)
+            if number:
+                w.by_number[number] = (ops, source)
+            yield text, number, ops, source
+
+
+def ops_of(w: Worker, text: RowText, number: int, n: int, again: Again | None) -> tuple[tuple[Op, ...], int]:
+    if again is None:
+        return text.ops, number
+    if again.grow:
+        base = w.by_number.get(number - 1, ((), 0))[0]
+        return grown(base, again.grow), number
+    first, last = (again.first, again.last) if again.first > 0 else (number + again.first if n == 0 else text.first + again.first, text.first + again.last)
+    span = max(last - first + 1, 1)
+    source = first + n % span
+    found = w.by_number.get(source)
+    if found is None:
+        reporting.stuck_once(w, text, Stuck(f"Row {source} is not there to repeat", "name a row that stands before this one", again.at))
+        return (), number
+    ops, origin = found
+    extra = tuple(op for op in text.ops if op is not again)
+    return again_ops(w, ops, origin or source, number, extra), origin or source
+
+
+def again_ops(w: Worker, ops: tuple[Op, ...], origin: int, number: int, extra: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The words of the row repeated, with other rows they name moved along, and with what this row adds."""
+    if any(names_row(op) for op in walk(ops)):
+        ops = tuple(moved(op, number - origin) for op in ops)
+    swaps = [pair for op in extra if isinstance(op, Again) for pair in op.swap]
+    for old, new in swaps:
+        ops = tuple(swapped(op, old, new) for op in ops)
+    added = tuple(op for op in extra if not isinstance(op, Again) and not (isinstance(op, Act) and op.name in ("row", "colour", "change", "facing")))
+    leading = tuple(op for op in extra if isinstance(op, Act) and op.name == "row" and op.text)
+    kept = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "fasten off")) if added else ops
+    if not added and not leading and not swaps:
+        return ops
+    return leading + kept + added
+
+
+def names_row(op: Op) -> bool:
+    places: tuple[Place, ...] = op.places if isinstance(op, Make | Into | Skip) else ()
+    if isinstance(op, Act) and op.place is not None:
+        places = (op.place,)
+    return any(p.row is not None or (p.of is not None and p.of.row is not None) for p in places)
+
+
+def moved(op: Op, shift: int) -> Op:
+    """The same words with the row numbers they name moved along."""
+    if isinstance(op, Make):
+        return replace(op, places=tuple(moved_place(p, shift) for p in op.places))
+    if isinstance(op, Into):
+        return replace(op, ops=tuple(moved(o, shift) for o in op.ops), places=tuple(moved_place(p, shift) for p in op.places))
+    if isinstance(op, Times | Star):
+        return replace(op, ops=tuple(moved(o, shift) for o in op.ops))
+    if isinstance(op, Act) and op.place is not None:
+        return replace(op, place=moved_place(op.place, shift))
+    return op
+
+
+def moved_place(place: Place, shift: int) -> Place:
+    if place.row is not None and place.row.number:
+        place = replace(place, row=RowRef(number=place.row.number + shift))
+    if place.of is not None:
+        place = replace(place, of=moved_place(place.of, shift))
+    return place
+
+
+def swapped(op: Op, old: Op, new: Op) -> Op:
+    if same_work(op, old):
+        return new
+    if isinstance(op, Into | Times | Star):
+        return replace(op, ops=tuple(swapped(o, old, new) for o in op.ops))
+    return op
+
+
+def same_work(a: Op, b: Op) -> bool:
+    if isinstance(a, Chain) and isinstance(b, Chain):
+        return a.count == b.count and not a.counts
+    if isinstance(a, Make) and isinstance(b, Make):
+        return a.stitch == b.stitch and (a.count == b.count)
+    return a == b
+
+
+def grown(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
+    """A round of increases with `more` stitches before each increase."""
+    out: list[Op] = []
+    for op in ops:
+        if isinstance(op, Star | Times):
+            op = replace(op, ops=grown_inside(op.ops, more))
+        out.append(op)
+    return tuple(out)
+
+
+def grown_inside(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
+    out = list(ops)
+    for at, op in enumerate(out[:-1]):
+        following = out[at + 1]
+        if isinstance(op, Make) and op.count == 1 and op.places and isinstance(following, Make) and (following.count > 1 or following.stitch.endswith("tog")):
+            out[at] = replace(op, places=(replace(op.places[0], count=op.places[0].count + more), *op.places[1:]))
+            break
+    return tuple(out)
+
+
+def row_label(text: RowText, number: int) -> str:
+    """A row's own label: "Row 7" for the last row of "Rows 3-7"."""
+    if not number or text.first == text.last:
+        return text.label
+    return f"{text.label.split()[0].rstrip('s')} {number}"

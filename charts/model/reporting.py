@@ -1,0 +1,69 @@
+"""What is said of a row that cannot be worked, or makes another count than stated."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..errors import Note, Problem
+from ..pattern.tree import RowText, Star, walk
+from .stuck import Stuck
+from .trying import Task, Tried
+
+if TYPE_CHECKING:
+    from .work import Worker
+
+
+def report(w: Worker, task: Task, tried: Tried) -> None:
+    """Say what is wrong with a row, unless an earlier fault makes it doubtful: a count that comes out as stated ends
+    the doubt."""
+    if tried.stuck is not None:
+        if not w.broken:
+            stuck_once(w, task.text, tried.stuck, task.label)
+        w.broken = True
+        return
+    if not w.broken:
+        _counts_off(w, task, tried)
+        _read_in_all(w, task, tried)
+    elif not tried.off and task.stated:
+        w.broken = False
+    if tried.choice.loose:
+        w.notes.append(Note(task.label, '"st" was read as counting the chains of the row below too', task.text.line))
+
+
+def _counts_off(w: Worker, task: Task, tried: Tried) -> None:
+    for at, got in tried.off:
+        part = task.stated[at]
+        line, column, length = part.at
+        says = f"the row makes {got} {counted_word(part.words)}; the count says {part.count}"
+        remedy = f"change the count to {got}, or the row to make {part.count}"
+        problem(w, "impossible", task.label, says, remedy, line, column, length)
+
+
+def _read_in_all(w: Worker, task: Task, tried: Tried) -> None:
+    """ "rep from * 3 times" is usually 3 more; where only 3 in all comes out even, both readings are shown."""
+    star = next((op for op in walk(task.ops) if isinstance(op, Star) and not op.said_more and op.more), None)
+    if not tried.choice.in_all or star is None or star.more is None:
+        return
+    says = (
+        f'"rep from * {star.more} times" usually means {star.more} more, {star.more + 1} in all, which does not come '
+        f"out even; {star.more} in all does"
+    )
+    remedy = f'write "rep from * {star.more - 1} more times", or mend the row so that {star.more + 1} fit'
+    problem(w, "ambiguous", task.label, says, remedy, *star.at)
+
+
+def stuck_once(w: Worker, text: RowText, stuck: Stuck, label: str = "") -> None:
+    line, column, length = stuck.at if stuck.at[0] else (text.line, 1, len(text.text.split("\n")[0]))
+    key = (line, stuck.says)
+    if key not in w.reported:
+        w.reported.add(key)
+        problem(w, stuck.kind, label or text.label, stuck.says, stuck.remedy, line, column, length)
+
+
+def problem(w: Worker, kind: str, where: str, says: str, remedy: str, line: int, column: int = 1, length: int = 1) -> None:
+    shown = w.lines[line - 1] if 0 < line <= len(w.lines) else ""
+    w.problems.append(Problem(kind, where, says, remedy, line, column, shown, length))
+
+
+def counted_word(words: str) -> str:
+    return words.partition(" ")[2] or "sts"

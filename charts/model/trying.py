@@ -1,0 +1,151 @@
+"""Trying the readings of a row until one comes out even and gives the stated count."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from ..pattern.tree import Act, Again, Make, Op, RowText, Star, Stated, walk
+from . import readings, repeated, row_end
+from .grid import Row
+from .ground import Ground, slots_of
+from .play import Player
+from .site import Choice, Site
+from .stated import differs
+from .stuck import Steps, Stuck
+
+if TYPE_CHECKING:
+    from .work import Worker
+
+_BELOW = {"chain": "the foundation chain", "ring": "the ring", "magic ring": "the ring"}
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """A row to be worked: its text, its own number and label, its words, and which way it goes."""
+
+    text: RowText
+    number: int
+    label: str
+    ops: tuple[Op, ...]
+    direction: int
+
+    @property
+    def stated(self) -> tuple[Stated, ...]:
+        """Its stated counts; a count that holds at the end of a run is not the other rows' count."""
+        text = self.text
+        run = text.last > text.first and self.number != text.last
+        if run and (text.stated_at_end or any(isinstance(op, Again) for op in text.ops)):
+            return ()
+        return text.stated
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """One reading of a row, played: what it made, where it stuck, and the stated counts (by place) that are off."""
+
+    row: Row
+    named: tuple[str, ...]
+    stuck: Stuck | None
+    choice: Choice
+    off: tuple[tuple[int, int], ...] = ()
+
+    @property
+    def faults(self) -> int:
+        return (100 if self.stuck else 0) + len(self.off)
+
+
+def best(w: Worker, task: Task) -> Tried:
+    """The first reading without a fault, in the order of usual practice; else the one with the fewest. A row worked
+    before on the same ground is not worked again."""
+    known = _state(w, task)
+    if known in w.cache:
+        return w.cache[known]
+    w.steps = Steps()
+    found = _first_good(w, task, in_all=False)
+    if found.faults and any(isinstance(op, Star) and not op.said_more for op in walk(task.ops)):
+        other = _first_good(w, task, in_all=True)
+        found = other if not other.faults else found
+    if not any(_depends_on_place(op) for op in walk(task.ops)):
+        w.cache[known] = found
+    return found
+
+
+def _first_good(w: Worker, task: Task, *, in_all: bool) -> Tried:
+    """The first faultless reading, else the one with the fewest faults."""
+    least: Tried | None = None
+    for choice, opening in readings.readings(w, task.text, task.ops):
+        tried = _played(w, task, replace(choice, in_all=in_all), opening)
+        if least is None or tried.faults < least.faults:
+            least = tried
+        if not tried.faults or (tried.stuck is not None and tried.stuck.kind == "limit"):
+            break
+    assert least is not None
+    return least
+
+
+def _depends_on_place(op: Op) -> bool:
+    """Whether what an op does depends on where in the fabric the row lies."""
+    on_edge = isinstance(op, Make) and any(place.which == "edge" for place in op.places)
+    return on_edge or (isinstance(op, Act) and op.name == "edge") or repeated.names_row(op)
+
+
+def _state(w: Worker, task: Task) -> tuple[object, ...]:
+    """All that working a row depends on, for rows that name no other row."""
+    base = w.rows[-1].row if w.rows else w.foundation
+    before = w.directions[-1] if w.directions else 1
+    reach = w.rows[-2].row if len(w.rows) > 1 and w.specials else None
+    return (
+        id(task.ops), id(base), id(reach), task.direction * before, task.text.is_round, bool(w.rows), task.stated,
+        len(w.throughout),
+    )  # fmt: skip
+
+
+def _played(w: Worker, task: Task, choice: Choice, opening: tuple[str, ...] | None) -> Tried:
+    player = Player(_site(w, task, opening), choice)
+    stuck: Stuck | None = None
+    try:
+        player.run(task.ops)
+        row_end.check_end(player)
+    except Stuck as fault:
+        stuck = fault
+    w.made += len(player.out)
+    row = _shared(w, player.row())
+    got = ((i, differs(part, row, player.named, w.aliases)) for i, part in enumerate(task.stated))
+    return Tried(row, tuple(player.named), stuck, choice, tuple((i, n) for i, n in got if n is not None))
+
+
+def _shared(w: Worker, row: Row) -> Row:
+    """The one object for all rows worked alike."""
+    return w.alike.setdefault((row.stitches, row.takes, row.joined, row.repeat, row.groups), row)
+
+
+def _site(w: Worker, task: Task, opening: tuple[str, ...] | None) -> Site:
+    made: dict[int, Ground] = {}
+
+    def ground(back: int) -> Ground | None:
+        if back not in made:
+            found = _ground_at(w, back, task.direction)
+            if found is None:
+                return None
+            made[back] = found
+        return made[back]
+
+    how = w.pattern.start.how if w.pattern.start else ""
+    return Site(
+        ground=ground, below=w.rows[-1].label if w.rows else _BELOW.get(how, "the stitches given"),
+        specials=w.specials, is_round=task.text.is_round, opening=opening, loops=w.pattern.loops,
+        throughout=w.throughout, number=task.number, on_foundation=not w.rows and how in ("chain", "ring"),
+        rows_below=len(w.rows), steps=w.steps, terms=w.pattern.terms,
+    )  # fmt: skip
+
+
+def _ground_at(w: Worker, back: int, direction: int) -> Ground | None:
+    """The row `back` rows below, in the order in which this row meets it."""
+    at = len(w.rows) - back
+    if at < -1:
+        return None
+    row = w.rows[at].row if at >= 0 else w.foundation
+    way = w.directions[at] if at >= 0 else 1
+    rings = at < 0 and w.pattern.start is not None and w.pattern.start.how == "ring"
+    return Ground(row, slots_of(row, backwards=way != direction and not rings))
