@@ -143,7 +143,7 @@ def _sentences(job: Job) -> list[str]:
     if job.extra.counts:
         said.append("A number in brackets is the stitches the row makes.")
     if job.view.condensed:
-        said.append("Repeats are drawn in part; the brackets say how often they are worked.")
+        said.append("Repeats are drawn in part; the brackets name them.")
     return said
 
 

@@ -60,6 +60,13 @@ def read(svg: bytes) -> ReadSheet:
     return sheet
 
 
+def read_page(svg: bytes) -> ReadSheet:
+    """Inks and letters only, whatever kinds of stitches there are."""
+    sheet = read(re.sub(rb' id="[^"]*"', b"", svg))
+    assert not sheet.glyphs
+    return sheet
+
+
 def _walk(element: ET.Element, row: str, sheet: ReadSheet) -> None:
     name = element.attrib.get("id", "")
     if element.tag == f"{SVG}g":
