@@ -23,7 +23,7 @@ from ..folding.folds import Folding, folding_of
 from ..folding.joins import joins_of
 from ..model.plan import Plan
 from .assembly_border import border_picture
-from .assembly_flat import flat_picture
+from .assembly_flat import flat_picture, part_notes
 from .assembly_folds import fold_picture
 from .assembly_joins import join_letter, joins_picture
 from .assembly_key import key_picture
@@ -82,9 +82,8 @@ def _panels(
     plan: Plan, folding: Folding, border: BorderPlan | None, setting: Setting, look: Style, frame: Frame
 ) -> list[Panel]:  # fmt: skip
     wide, half = frame.content_width, (frame.content_width - GUTTER_MM) / 2
-    made = [
-        Panel("", lay_sentence(folding), flat_picture(folding, look, wide, 118.0 if folding.stages else 84.0))
-    ]
+    flat = flat_picture(folding, look, wide, 118.0 if folding.stages else 84.0)
+    made = [Panel("", lay_sentence(folding), flat, notes=part_notes(folding))]
     made += [_fold(folding, k, look, half) for k in range(folding.joined)]
     if folding.joined and joins_of(folding):
         made.append(_joins(folding, look, wide))

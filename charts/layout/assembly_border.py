@@ -13,6 +13,7 @@ from ..folding.border import BorderPlan, Stretch
 from ..folding.facets import Point, Stack
 from ..folding.folds import Folding
 from .assembly_cloth import cloth, hatching
+from .assembly_flat import spread
 from .assembly_folds import part_labels
 from .assembly_ink import Item, View, disc, fill_head, stroke
 from .assembly_panel import Picture, scale_for, scale_words
@@ -42,6 +43,8 @@ def border_picture(folding: Folding, border: BorderPlan, style: Style, wide: flo
         items.append(_band(border, view, style))
         for stretch in border.stretches:
             items += _stretch(border, stretch, view, style)
+        for side in range(max(s.side for s in border.stretches) + 1):
+            items += _counts(border, side, view, style)
         items += _corners(border, view, style)
         items += _begin(border, view, style)
         return tuple(items)
@@ -85,7 +88,25 @@ def _stretch(border: BorderPlan, stretch: Stretch, view: View, style: Style) -> 
     items: list[Item] = [stroke([line], style.rule_mm, style.dark)]
     tip = _off((middle[0] + ux * 1.0, middle[1] + uy * 1.0), way, _BAND / 2)
     items.append(fill_head(tip, math.atan2(uy, ux), style.dark, 1.7))
-    return [*items, _count(str(stretch.count), middle, way, style)]
+    return items
+
+
+def _counts(border: BorderPlan, side: int, view: View, style: Style) -> list[Item]:
+    """The counts along one side, each outside its bracket, moved apart where they would touch."""
+    here = border.of_side(side)
+    a, b = view.at(here[0].start), view.at(here[-1].end)
+    length = math.dist(a, b) or 1.0
+    u = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
+    way = _out(border, a, b)
+    wanted = []
+    for s in here:
+        near, far = _insets(border, s, math.dist(view.at(s.start), view.at(s.end)))
+        wanted.append(math.dist(a, view.at(s.start)) / 2 + math.dist(a, view.at(s.end)) / 2 + (near - far) / 2)
+    widest = max(text_width(str(s.count), style.body_mm, "bold") for s in here)
+    gap = abs(u[0]) * (widest + 1.4) + abs(u[1]) * (cap_height(style.body_mm) + 1.4)
+    return [
+        _count(str(s.count), _off(a, u, at), way, style) for s, at in zip(here, spread(wanted, gap), strict=True)
+    ]
 
 
 def _insets(border: BorderPlan, stretch: Stretch, length: float) -> tuple[float, float]:

@@ -4,6 +4,8 @@ begins.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ..drawing.display import Text
 from ..drawing.letters import text_width
 from ..drawing.style import Style
@@ -64,6 +66,14 @@ def part_span(folding: Folding, part: Part, view: View) -> tuple[float, float]:
     return min(values), max(values)
 
 
+def _across(folding: Folding, part: Part, view: View) -> tuple[float, float]:
+    """How far a part reaches across the page at its middle: a strap is narrower than the piece."""
+    line = folding.line_inside(folding.piece.line_at((part.lo_mm + part.hi_mm) / 2))
+    ends = [view.at(carry(folding.start.facets[0].to_plane, (x, y))) for x, y in (line.coords[0], line.coords[-1])]
+    values = [p[1 if runs_level(folding) else 0] for p in ends]
+    return min(values), max(values)
+
+
 def _placed(folding: Folding, along: float) -> Point:
     (x0, y0), (x1, y1) = folding.piece.line_at(along)
     return carry(folding.start.facets[0].to_plane, ((x0 + x1) / 2, (y0 + y1) / 2))
@@ -112,9 +122,9 @@ def _level_marks(folding: Folding, view: View, style: Style) -> list[Item]:
     if len(spans) > 1:
         for ((a, b), part), text, lift in zip(spans, texts, raised, strict=True):
             items += level_dimension(a, b, y0, y0 - 5.0, text, style, raised=lift)
-            items += _name(
-                part, piece.axis, (a, y0, b, y1), tone(folding.start.facets[0].side_up, style), style
-            )
+            low, high = _across(folding, part, view)
+            ground = tone(folding.start.facets[0].side_up, style)
+            items += _name(part, piece.axis, (a, low, b, high), ground, style)
     whole_w, whole_h = (show_length(v / view.scale, unit) for v in (x1 - x0, y1 - y0))
     items += level_dimension(x0, x1, y1 + 3.0, y1 + 9.5, whole_w, style)
     items += upright_dimension(y0, y1, x0, x0 - 10.5, whole_h, style)
@@ -131,7 +141,8 @@ def _upright_marks(folding: Folding, view: View, style: Style) -> list[Item]:
     texts = [show_length(p.length_mm, unit) for _, p in spans]
     order = sorted(range(len(spans)), key=lambda k: spans[k][0])
     for k in order if len(spans) > 1 else ():
-        items += upright_dimension(*spans[k][0], x0, x0 - 5.0, texts[k], style)
+        shown = texts[k] if spans[k][0][1] - spans[k][0][0] > 4.2 else ""
+        items += upright_dimension(*spans[k][0], x0, x0 - 5.0, shown, style)
     names = [(sum(spans[k][0]) / 2, spans[k][1]) for k in order]
     for (middle, part), y in zip(names, spread([m for m, _ in names], 8.6), strict=True):
         items += _beside(part, piece.axis, x1 + 5.5, middle, y, style)
@@ -148,16 +159,18 @@ def _upright_marks(folding: Folding, view: View, style: Style) -> list[Item]:
 def _name(
     part: Part, axis: str, box: tuple[float, float, float, float], ground: str, style: Style
 ) -> list[Item]:
-    """A part's name and numbers inside it, level where they fit, else read from the right."""
+    """A part's name and numbers inside it, level where they fit, else read from the right, else left to the notes."""
     x0, y0, x1, y1 = box
     numbers = numbered(part, axis)
     wide = max(text_width(part.name, style.body_mm, "bold"), text_width(numbers, style.small_mm)) + 3.0
     mx, my = (x0 + x1) / 2, (y0 + y1) / 2
-    if wide <= x1 - x0:
+    if wide <= x1 - x0 and y1 - y0 > 9.6:
         return [
             *label(mx, my - 2.2, part.name, style.body_mm, ground, weight="bold"),
             *label(mx, my + 2.2, numbers, style.small_mm, ground),
         ]
+    if wide > y1 - y0 or x1 - x0 < 10.0:
+        return []
     return [
         *upright_label(mx - 2.1, my, part.name, style.body_mm, ground, "bold"),
         *upright_label(mx + 2.1, my, numbers, style.small_mm, ground),
@@ -211,13 +224,24 @@ def _ends(folding: Folding, view: View, style: Style) -> list[Item]:
     last = view.at(carry(to_plane, (piece.width_mm / 2, 0.0)))
     size = style.small_mm
     items: list[Item] = []
-    for (x, y), text in ((foundation, "foundation"), (last, f"last row ({piece.rows})")):
+    spans = [part_span(folding, p, view) for p in piece.parts]
+    for (x, y), texts in ((foundation, ("foundation",)), (last, (f"last row ({piece.rows})", "last row"))):
         if abs(x - x0) < 0.1 or abs(x - x1) < 0.1:
-            items += upright_label(x + (-3.4 if abs(x - x0) < 0.1 else 3.4), y, text, size, "")
-        else:
-            down = abs(y - y1) < 0.1
+            if text := _fitting(texts, y1 - y0, size):
+                items += upright_label(x + (-3.4 if abs(x - x0) < 0.1 else 3.4), y, text, size, "")
+            continue
+        down = abs(y - y1) < 0.1
+        room = x1 - x0 + 8.0
+        if runs_level(folding) and not down and len(spans) > 1:
+            room = max((b - a for a, b in spans if a < x < b), default=0.0)
+        if text := _fitting(texts, room, size):
             items.append(Text(x, y + (size * 1.3 if down else -size * 0.6), text, size, "middle"))
     return [*items, *_row_one(corner, (x0, y0, x1, y1), tone(folding.start.facets[0].side_up, style), style)]
+
+
+def _fitting(texts: Sequence[str], room: float, size: float) -> str:
+    """The first of some texts that has room, or none."""
+    return next((t for t in texts if text_width(t, size) + 2.0 <= room), "")
 
 
 def _row_one(corner: Point, box: tuple[float, float, float, float], ground: str, style: Style) -> list[Item]:
@@ -232,3 +256,12 @@ def _row_one(corner: Point, box: tuple[float, float, float, float], ground: str,
     if x1 - x0 < text_width("row 1", style.small_mm) + 7.0 or y1 - y0 < 36.0:
         return [dot]
     return [dot, *label(x, cy, "row 1", style.small_mm, ground, anchor=anchor)]
+
+
+def part_notes(folding: Folding) -> tuple[str, ...]:
+    """Every part with its numbers and length, in one line; none for a piece of one part."""
+    piece = folding.piece
+    if len(piece.parts) == 1:
+        return ()
+    said = (f"{p.name}: {numbered(p, piece.axis)}, {show_length(p.length_mm, piece.unit)}" for p in piece.parts)
+    return ("; ".join(said) + ".",)

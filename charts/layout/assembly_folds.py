@@ -22,6 +22,7 @@ from .assembly_panel import Picture, scale_for, scale_words
 Placing = Callable[[float, float], Point]
 LAYER_MM = 3.4
 _SIDE_MM = 5.0
+_CAPTIONS = ("the layers after this fold, from the side", "after this fold, from the side", "from the side")
 
 
 def fold_picture(folding: Folding, stage: Stage, style: Style, wide: float, tall: float) -> Picture:
@@ -50,28 +51,22 @@ def fold_picture(folding: Folding, stage: Stage, style: Style, wide: float, tall
         if upright:
             floor = y + 3.0 + size[1] + layers - 6.0
             items += layers_level(cuts, view, floor, style)
-            items.append(
-                caption(x + full[0] / 2, floor + 4.6, "the layers after this fold, from the side", style)
-            )
+            items.append(caption(x + full[0] / 2, floor + 4.6, _CAPTIONS[0], style))
         else:
             wall = x + _SIDE_MM + size[0] + 9.0
             items += layers_upright(cuts, view, wall, style)
             edge = wall + LAYER_MM * max(stage.after.layers) + 5.6
-            words = "the layers after this fold, from the side"
-            items.append(
-                Text(
-                    edge,
-                    y + 3.0 + size[1] / 2,
-                    words,
-                    style.small_mm,
-                    "middle",
-                    colour=style.quiet,
-                    angle=-90.0,
-                )
-            )
+            items += _turned_caption(edge, y + 3.0 + size[1] / 2, size[1], style)
         return tuple(items)
 
     return Picture(*full, draw, scale_words(divisor))
+
+
+def _turned_caption(x: float, y: float, room: float, style: Style) -> tuple[Text, ...]:
+    """What the layers on edge are, in as many words as there is room for."""
+    words = next((w for w in _CAPTIONS if text_width(w, style.small_mm) <= room), "")
+    written = Text(x, y, words, style.small_mm, "middle", colour=style.quiet, angle=-90.0)
+    return (written,) if words else ()
 
 
 def _through(stage: Stage, upright: bool) -> float:

@@ -168,11 +168,10 @@ def level_dimension(
     )
 
 
-def upright_dimension(
-    y0: float, y1: float, edge_x: float, x: float, text: str, style: Style
-) -> tuple[Item, ...]:
-    """An upright dimension; the text stands left of the line, read from the right, or level where it is too
-    long.
+def upright_dimension(y0: float, y1: float, edge_x: float, x: float, text: str, style: Style) -> tuple[Item, ...]:
+    """An upright dimension; the text stands left of the line, read from the right, or level where it is too long.
+
+    An empty text leaves the numbers to other words.
     """
     gap = math.copysign(2.1, x - edge_x)
     over = math.copysign(1.4, x - edge_x)
@@ -180,10 +179,11 @@ def upright_dimension(
     middle, size = (y0 + y1) / 2, style.small_mm
     turned = Text(x - 0.9, middle, text, size, "middle", angle=-90.0)
     level = Text(x - 2.2, middle + cap_height(size) / 2, text, size, "end")
+    words = turned if y1 - y0 > text_width(text, size) + 1.0 else level
     return (
         stroke(lines, style.hair_mm, style.dark, name="dimension"),
         *_heads((x, y0), (x, y1), style),
-        turned if y1 - y0 > text_width(text, size) + 1.0 else level,
+        *((words,) if text else ()),
     )
 
 

@@ -25,7 +25,7 @@ from .assembly_panel import Picture, scale_for
 _DEPTH, _TILT = 0.75, math.radians(40)
 _LIFT_MM = 8.0
 _SLAB_MM = 2.6
-_SLAB_FRONT, _SLAB_SIDE = "#c9c7c0", "#b3b1aa"
+_SLAB_FRONT, _SLAB_SIDE = "#c8c8c8", "#b0b0b0"
 _PAD = 9.0
 _NAMES = 26.0
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from ..drawing.display import Group, Text
+from ..drawing.display import Group, Ink, Text
 from ..drawing.letters import cap_height, text_width, wrapped
 from ..drawing.style import Style
 from .assembly_ink import Item, disc
@@ -117,7 +117,18 @@ def draw(panel: Panel, x: float, y: float, width: float, style: Style) -> Group:
     for k, line in enumerate(note_lines(panel, width, style)):
         items.append(Text(x, below + 2.0 + (k + 0.8) * style.small_mm * LEADING, line, style.small_mm))
     title = f"Step {panel.number}: {panel.sentence}" if panel.number else panel.sentence
-    return Group(f"step {panel.number}" if panel.number else "key", tuple(items), title)
+    return Group(f"step {panel.number}" if panel.number else "key", inked(items), title)
+
+
+def inked(items: Sequence[Item]) -> tuple[Item, ...]:
+    """The items without paths that draw nothing."""
+    kept: list[Item] = []
+    for item in items:
+        if isinstance(item, Group):
+            kept.append(replace(item, items=inked(item.items)))
+        elif not isinstance(item, Ink) or item.d:
+            kept.append(item)
+    return tuple(kept)
 
 
 def _in_disc(number: str, centre: tuple[float, float], style: Style) -> Text:

@@ -25,7 +25,7 @@ CORNER = "One corner in symbols"
 _PLACE = 5.8
 _BEFORE, _AFTER = 7, 7
 #: Places of the second side nearest the corner stay unmarked: the first side's numbers stand there.
-_CLEAR = 2
+_CLEAR = 3
 _DEPTH = 2.6
 
 
@@ -47,9 +47,8 @@ def corner_picture(border: BorderPlan, style: Style) -> Picture:
         corner = (x - x0, y - y0)
         items = _cloth(corner, (along, out), (on, aside), half, style)
         marks: list[Mark] = []
-        clear = _CLEAR + (1 if before.layers > 1 else 0)
         items += _side(before, corner, (-along[0], -along[1]), out, (_BEFORE, 0), border, marks, style)
-        items += _side(after, corner, on, aside, (_AFTER, clear), border, marks, style)
+        items += _side(after, corner, on, aside, (_AFTER, _CLEAR), border, marks, style)
         marks += _fan(corner, out, aside, count, border)
         placed = [(m, Affine.scale(_PLACE)) for m in marks]
         return (*items, *ink_of(placed, _PLACE, style.dark, "border stitches"))
@@ -109,7 +108,8 @@ def _side(
     for k in range(start, places):
         for layer, run in enumerate(s.runs[:2]):
             number = _number(run.first, run.last, k, at_end)
-            at = _add(_add(corner, away, (k + 0.5) * _PLACE), out, -(0.62 + layer * 0.95) * _PLACE)
+            deep = (0.62 + layer * 0.95) if abs(out[1]) > 0.5 else (0.85 + layer * 1.05)
+            at = _add(_add(corner, away, (k + 0.5) * _PLACE), out, -deep * _PLACE)
             weight = "bold" if layer == 0 else "regular"
             y = at[1] + cap_height(style.small_mm) / 2
             items.append(Text(at[0], y, str(number), style.small_mm, "middle", weight))

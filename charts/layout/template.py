@@ -16,7 +16,7 @@ from ..folding.views import clipped, rings, touches
 from ..measure import show_length
 from ..model.plan import Plan
 from .assembly_flat import runs_level
-from .assembly_ink import Item, disc, fill, label, stroke
+from .assembly_ink import Item, disc, label, stroke
 from .sheet import MARGIN_MM, Heading, Paper
 from .template_block import BLOCKS, block
 from .template_tiles import OVERLAP_MM, Box, Seam, Tile, Tiling, seams, tiling
@@ -24,6 +24,7 @@ from .template_tiles import OVERLAP_MM, Box, Seam, Tile, Tiling, seams, tiling
 Line = tuple[Point, ...]
 _DOTS = (0.35, 1.5)
 _NUMBER_MM = 3.4
+_MARK = 4.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +179,7 @@ def _sheet(
     if full.thing:
         items.append(stroke(page_lines(full.thing), 0.5, look.dark, _DOTS, full.thing_name))
     items.append(stroke(page_lines(full.outline), look.outline_mm, look.dark, name="cut line"))
-    items += [_seam(s, tile, dx, dy, look) for s in seams(pages) if tile.number in (s.first, s.second)]
+    items += [_seam(s, tile, full, look) for s in seams(pages) if tile.number in (s.first, s.second)]
     if spot is not None:
         at = (spot[0] + dx, spot[1] + dy)
         wide, tall = BLOCKS[spot[2]]
@@ -200,42 +201,38 @@ def _inked(item: Item) -> bool:
     return not (isinstance(item, Ink) and not item.d)
 
 
-def _seam(seam: Seam, tile: Tile, dx: float, dy: float, look: Style) -> Group:
-    """The overlap's limit as a thin line, and its marks: lozenges on the middle of the strip with the seam's
-    letter.
-    """
+def _seam(seam: Seam, tile: Tile, full: Full, look: Style) -> Group:
+    """The overlap's limit as a thin line, and its marks: lozenges on the strip's middle with the seam's letter."""
+    dx, dy = MARGIN_MM - tile.window[0], MARGIN_MM - tile.window[1]
     x0, y0, x1, y1 = seam.strip
     first = tile.number == seam.first
-    items: list[Item] = []
-    if seam.upright:
-        edge = x0 if first else x1
-        items.append(
-            stroke(
-                [[(edge + dx, y0 + dy), (edge + dx, y1 + dy)]], look.hair_mm, look.hair, (4.0, 2.0), "overlap"
-            )
-        )
-        spots = [((x0 + x1) / 2, y0 + (y1 - y0) * t) for t in (0.3, 0.7)]
-    else:
-        edge = y0 if first else y1
-        items.append(
-            stroke(
-                [[(x0 + dx, edge + dy), (x1 + dx, edge + dy)]], look.hair_mm, look.hair, (4.0, 2.0), "overlap"
-            )
-        )
-        spots = [(x0 + (x1 - x0) * t, (y0 + y1) / 2) for t in (0.3, 0.7)]
-    for x, y in spots:
+    edge = (x0 if first else x1) if seam.upright else (y0 if first else y1)
+    line = [(edge, y0), (edge, y1)] if seam.upright else [(x0, edge), (x1, edge)]
+    on_page = [(x + dx, y + dy) for x, y in line]
+    items: list[Item] = [stroke([on_page], look.hair_mm, look.hair, (4.0, 2.0), "overlap")]
+    for x, y in _mark_spots(seam, full):
         px, py = x + dx, y + dy
-        items.append(fill([[(px - 4.2, py), (px, py - 4.2), (px + 4.2, py), (px, py + 4.2)]], look.paper))
-        items.append(
-            stroke(
-                [[(px - 4.2, py), (px, py - 4.2), (px + 4.2, py), (px, py + 4.2), (px - 4.2, py)]],
-                look.rule_mm,
-                look.dark,
-                name="join mark",
-            )
-        )
+        ring = [(px - _MARK, py), (px, py - _MARK), (px + _MARK, py), (px, py + _MARK), (px - _MARK, py)]
+        items.append(stroke([ring], look.rule_mm, look.dark, name="join mark"))
         items.append(Text(px, py + cap_height(look.body_mm) / 2, seam.letter, look.body_mm, "middle", "bold"))
     return Group(f"seam {seam.letter}", tuple(items))
+
+
+def _mark_spots(seam: Seam, full: Full) -> list[Point]:
+    """Two places in the strip, near a third and two thirds of it, where no line of the drawing crosses the letter."""
+    spots: list[Point] = []
+    for tries in ((0.3, 0.25, 0.35, 0.2, 0.4, 0.15), (0.7, 0.75, 0.65, 0.8, 0.6, 0.85)):
+        places = [_in_strip(seam, t, across) for across in (0.5, 0.44, 0.56) for t in tries]
+        free = (p for p in places if _free((p[0] - 1.9, p[1] - 1.9, p[0] + 1.9, p[1] + 1.9), full))
+        spots.append(next(free, places[0]))
+    return spots
+
+
+def _in_strip(seam: Seam, along: float, across: float) -> Point:
+    """A place in a strip by fractions of its length and breadth."""
+    x0, y0, x1, y1 = seam.strip
+    fx, fy = (across, along) if seam.upright else (along, across)
+    return (x0 + (x1 - x0) * fx, y0 + (y1 - y0) * fy)
 
 
 def _meets(pages: Tiling, tile: Tile, way: tuple[int, int]) -> bool:
