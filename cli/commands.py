@@ -9,8 +9,8 @@ from typing import Any
 import click
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
-from hookfold.charts.output.report import Report
 from hookfold.charts.output.export import CairoMissing, cairo_here
+from hookfold.charts.output.report import Report
 from hookfold.charts.output.report_schema import report_schema
 from hookfold.charts.pattern.schema import schema as pattern_schema
 
@@ -54,6 +54,7 @@ def main() -> None:
 @click.option("--wrap", type=LENGTH, help="Round the closed book, from fore-edge to fore-edge.")
 @click.option("--width", type=LENGTH, help="Width of a pouch, a cushion or a panel.")
 @click.option("--flap", type=LENGTH, help="Depth of a flap.")
+@click.option("--strap", type=LENGTH, help="Length of the strap that closes a book.")
 @click.option("--overlap", type=LENGTH, help="Overlap of a cushion's back.")
 @click.option("--stitches", type=click.FloatRange(0.5, 400), help="Stitches over the length of the swatch.")
 @click.option("--rows", type=click.FloatRange(0.5, 400), help="Rows over the same length.")

@@ -88,6 +88,7 @@ def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     found += [Note("Size", says) for says in pattern.object.computed]
     found += _stretch_notes(plan)
     found += _flap_notes(plan)
+    found += _border_notes(plan)
     found += _gauge_notes(pattern)
     found += _stripe_notes(plan)
     return tuple(found)
@@ -109,13 +110,22 @@ def _stretch_notes(plan: Plan) -> list[Note]:
     return notes
 
 
+def _border_notes(plan: Plan) -> list[Note]:
+    """A border along a fold gives no room: it stands beyond the board's edge."""
+    if plan.border_row_mm is None or not plan.kind.startswith("book"):
+        return []
+    beyond = show_length(plan.border_row_mm * max(plan.border_rounds, 1), plan.unit)
+    return [Note("Border", f"along the folds it stands {beyond} beyond the boards; it is not counted in the wrap.")]
+
+
 def _flap_notes(plan: Plan) -> list[Note]:
     """A book's flaps that are shallower or deeper than usual."""
-    if plan.kind != "book":
+    if plan.kind not in ("book", "book with strap"):
         return []
     if plan.flap_stitches:
         return _depth_notes("flaps", plan.flap_stitches * plan.stitch_mm, plan.unit)
-    flaps = [plan.sections[0], plan.sections[-1]] if len(plan.sections) >= 3 else []
+    last = -2 if plan.kind == "book with strap" else -1
+    flaps = [plan.sections[0], plan.sections[last]] if len(plan.sections) >= 3 else []
     notes = [note for flap in flaps for note in _depth_notes(flap.name, flap.length_mm, plan.unit)]
     for flap in flaps:
         if flap.rows < LEAST_FLAP_ROWS:

@@ -50,7 +50,7 @@ def roles(pattern: Pattern) -> tuple[str, ...]:
     count = len(pattern.sections)
     folded = pattern.object.kind != "panel" and pattern.object.chain_along != "wrap" and count >= 3
     ends = {0, count - 1} if folded else set()
-    flaps = {i for i, s in enumerate(pattern.sections) if s.length == "flap"}
+    flaps = {i for i, s in enumerate(pattern.sections) if s.length in ("flap", "strap")}
     rest = {i for i, s in enumerate(pattern.sections) if s.length == "rest"}
     return tuple(
         "part"

@@ -11,6 +11,12 @@ QUESTIONS: dict[str, tuple[tuple[str, str], ...]] = {
         ("wrap", "Round the closed book, fore-edge, spine, fore-edge"),
         ("flap", "Depth of each flap"),
     ),
+    "book with strap": (
+        ("height", "Height of the book, along the spine"),
+        ("wrap", "Round the closed book, fore-edge, spine, fore-edge"),
+        ("flap", "Depth of each flap"),
+        ("strap", "Length of the strap that closes it"),
+    ),
     "pouch": (
         ("width", "Width of the pouch"),
         ("height", "Height of the pouch"),
@@ -31,12 +37,13 @@ QUESTIONS: dict[str, tuple[tuple[str, str], ...]] = {
 
 #: Measurements to offer, our own.
 USUAL: dict[str, str] = {
-    "height": "210 mm", "wrap": "308 mm", "width": "200 mm", "flap": "60 mm", "overlap": "80 mm",
+    "height": "210 mm", "wrap": "308 mm", "width": "200 mm", "flap": "60 mm", "strap": "90 mm", "overlap": "80 mm",
 }  # fmt: skip
 
 #: The sections of each kind with their lengths.
 SECTIONS: dict[str, tuple[tuple[str, str], ...]] = {
     "book": (("front flap", "flap"), ("body", "wrap"), ("back flap", "flap")),
+    "book with strap": (("front flap", "flap"), ("body", "wrap"), ("back flap", "flap"), ("strap", "strap")),
     "pouch": (("front", "height"), ("back", "height"), ("flap", "flap")),
     "cushion": (("lower back", "back part"), ("front", "height"), ("upper back", "back part")),
     "panel": (("body", "height"),),
@@ -49,6 +56,7 @@ MEANINGS: dict[str, str] = {
     "wrap": "fore-edge, round the spine, to fore-edge, the book closed",
     "width": "across",
     "flap": "how far it reaches in",
+    "strap": "from the back flap's end, round the fore-edge, to where it closes",
     "overlap": "how far the two parts of the back lie on each other",
 }
 
@@ -114,8 +122,8 @@ over = {quoted(start.over)}
 def _object(start: Start) -> str:
     given = start.measures.items()
     lines = [f"{name} = {quoted(value)}".ljust(30) + f" # {MEANINGS[name]}" for name, value in given]
-    along = "height" if start.kind == "book" else "width"
-    stretch = 'stretch = ["0 %", "6 %"]' if start.kind == "book" else '# stretch = ["0 %", "6 %"]'
+    along = "height" if start.kind.startswith("book") else "width"
+    stretch = 'stretch = ["0 %", "6 %"]' if start.kind.startswith("book") else '# stretch = ["0 %", "6 %"]'
     return "\n".join([
         "[object]                       # measure the thing itself",
         f'kind = "{start.kind}"',

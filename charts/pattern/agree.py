@@ -41,7 +41,7 @@ def from_size(values: Values, given: dict[str, Length]) -> dict[str, Length]:
     if size is None:
         return {}
     found = {"height": _made(size.height_mm, size)}
-    if values.get("kind", "book") != "book":
+    if values.get("kind", "book") not in ("book", "book with strap"):
         found["width"] = _made(size.width_mm, size)
     elif "spine" in given:
         found["wrap"] = _made(size.wrap_mm(given["spine"].mm), size)
@@ -126,7 +126,7 @@ def check_flap(
     name = "overlap" if kind == "cushion" else "flap"
     if name not in lengths or strip not in lengths:
         return
-    half = strip == "wrap" and kind in ("book", "pouch")
+    half = strip == "wrap" and kind in ("book", "book with strap", "pouch")
     room_mm = lengths[strip].mm / (2 if half else 1)
     if lengths[name].mm > room_mm:
         unit = lengths[strip].unit

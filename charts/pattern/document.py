@@ -94,7 +94,7 @@ class _Document:
             return settled
         self.problems.append(
             Problem("ambiguous", "Terms", "the stitches named here mean one thing in US terms and another in UK terms",
-                    'put "Terms: US" or "Terms: UK" in the first line', self.first_line)
+                    'put "Terms: US" or "Terms: UK" in the first line', self.first_line, 1, self.lines[0])
         )  # fmt: skip
         return "US"
 

@@ -142,7 +142,7 @@ def _computed(size_name: str, kind: str, lengths: dict[str, Length]) -> tuple[st
     unit_mm = MM_PER_UNIT[size.unit]
     width, height = size.width_mm / unit_mm, size.height_mm / unit_mm
     sides = f"{size.name} is {width:.5g} x {height:.5g} {size.unit} ({size.source})"
-    if kind != "book" or "spine" not in lengths:
+    if kind not in ("book", "book with strap") or "spine" not in lengths:
         return (sides,)
     spine, wrap = lengths["spine"].mm / unit_mm, lengths["wrap"].mm / unit_mm
     return (sides, f"wrap = 2 x {width:.5g} + {spine:.5g} = {wrap:.5g} {size.unit}")

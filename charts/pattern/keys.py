@@ -16,8 +16,8 @@ LEAST_MM = 1.0
 MOST_ROWS = 5_000  # rows of one section
 MOST_SECTIONS = 100
 
-KINDS = ("book", "pouch", "cushion", "panel", "pocket panel")
-MEASUREMENTS = ("height", "wrap", "width", "flap", "overlap", "spine")
+KINDS = ("book", "book with strap", "pouch", "cushion", "panel", "pocket panel")
+MEASUREMENTS = ("height", "wrap", "width", "flap", "strap", "overlap", "spine")
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +96,7 @@ TABLES: dict[str, tuple[Key, ...]] = {
         ),
         Key("width", "length", "width of a pouch, a cushion or a panel"),
         Key("flap", "length", "depth of a flap", example="65 mm"),
+        Key("strap", "length", "length of a strap that closes a book round its fore-edge"),
         Key("overlap", "length", "how far the two parts of a cushion's back overlap"),
         Key("spine", "length", "thickness of a book, with a named size"),
         Key("size", "size", "a named size instead of height and wrap", example="B5"),

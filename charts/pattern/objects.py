@@ -30,6 +30,7 @@ class ObjectKind:
 #: Common practice, no source: how each kind is folded together.
 OBJECT_KINDS: dict[str, ObjectKind] = {
     "book": ObjectKind("book", "height", "wrap", 1, ("flap", "flap"), (True, False)),
+    "book with strap": ObjectKind("book with strap", "height", "wrap", 1, ("flap", "flap", "strap"), (True, False)),
     "pouch": ObjectKind("pouch", "width", "height", 2, ("flap",), (True, False)),
     "cushion": ObjectKind("cushion", "width", "height", 2, ("overlap",), (True, True)),
     "panel": ObjectKind("panel", "width", "height", 1, (), (True, True)),

@@ -23,7 +23,10 @@ def working(r: Clauses) -> Op | None:
     if opposite_ahead(c):
         return Act("opposite", at=r.span(token))
     if c.take_any("even"):
-        return Make("sc", 1, (Place("each"),), at=r.span(token))
+        c.take_any("in")
+        stitch = c.step().value if c.now().kind == "stitch" else "sc"
+        c.skip_any("across", "around")
+        return Make(stitch, 1, (Place("each"),), at=r.span(token))
     word = c.word()
     if word in ("last", "first") and c.now(1).kind in ("stitch", "word") and token.word == "working":
         c.step()
