@@ -17,7 +17,7 @@ ROOT = Path(__file__).parents[3]
 COVER = str(ROOT / "gallery" / "field-book-cover" / "pattern.toml")
 FAULTS = ROOT / "tests" / "invalid"
 EVERY = {
-    "--height": "20 cm", "--wrap": "30 cm", "--width": "20 cm", "--flap": "6 cm", "--overlap": "7 cm",
+    "--height": "20 cm", "--wrap": "30 cm", "--width": "20 cm", "--flap": "6 cm", "--overlap": "7 cm", "--strap": "7 cm",
     "--stitches": "16", "--rows": "12",
 }  # fmt: skip
 
