@@ -23,7 +23,7 @@ from .foundation import chain_plus, into_foundation
 from .grid import Fabric
 from .multiple import Multiple, multiple_of, repeated_over
 from .plan import Plan
-from .raised import height_kind, raised_row
+from .raised import raised_row, row_kind
 from .sizing_request import SectionText
 from .work import Worked, work_reading
 
@@ -233,7 +233,7 @@ def _sample(multiple: Multiple) -> int:
 def _text_of(rows: tuple[RowText, ...], sample: Worked, multiple: Multiple) -> SectionText:
     """What sizing must know of the rows."""
     made = sample.fabric.rows[: len(rows)]
-    kinds = tuple(height_kind(s.kind for s in row.row.stitches if s.role in ("stitch", "turning")) for row in made)
+    kinds = tuple(row_kind(row.row) for row in made)
     return SectionText(
         row_kinds=kinds, raised=tuple(raised_row(row.row) for row in made), sides=tuple(row.side for row in rows),
         multiple_of=multiple.of, multiple_plus=multiple.plus, least=multiple.least,
