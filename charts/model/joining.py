@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..pattern.tree import Make, Place
-from . import row_end
 from .grid import Foot, Stitch, counts
 from .stuck import Stuck
 from .wording import ordinal
@@ -28,7 +27,7 @@ def closes(p: Player, op: Make) -> bool:
 
 def closes_with_stitch(p: Player, op: Make) -> bool:
     """ "ch 2, dc in first sc to join": chains and a stitch into the round's own first stitch end the round."""
-    if not (p.site.is_round and p.chained and op.places and op.count == 1) or row_end.left_over(p):
+    if not (p.site.is_round and p.chained and op.places and op.count == 1) or not p.here:
         return False
     place = op.places[0]
     return place.which in ("first", "top", "beg") and p.used_ground and counted_in(p)

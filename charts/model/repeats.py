@@ -168,16 +168,32 @@ def uneven(
 
 
 def note_repeat(p: Player, bounds: list[int]) -> None:
-    """Remember the largest stretch of repetitions that made the same number of items each. `bounds` are where
-    each began, and where the last ended; a last one of another length is no whole repetition."""
+    """Remember the largest stretch of repetitions that made the same. `bounds` are where each began, and where the last
+    ended; a first or last one that made something else is no whole repetition."""
     if p.context is not None or len(bounds) < 3:
         return
-    each = bounds[1] - bounds[0]
-    turns = sum(1 for a, b in pairwise(bounds) if b - a == each)
-    if turns < len(bounds) - 2 or not each or bounds[turns] != bounds[0] + each * turns:
-        return
-    if turns > 1 and (p.repeat is None or each * turns > p.repeat[1] * p.repeat[2]):
-        p.repeat = (bounds[0], each, turns)
+    for first in (0, 1):
+        each = bounds[first + 1] - bounds[first]
+        alike = same_turns(p, bounds[first:], each) if each else 0
+        if alike > 1 and alike >= len(bounds) - 3:
+            if p.repeat is None or each * alike > p.repeat[1] * p.repeat[2]:
+                p.repeat = (bounds[first], each, alike)
+            return
+
+
+def same_turns(p: Player, bounds: list[int], each: int) -> int:
+    """How many repetitions from the first on made the same things."""
+    wanted = kinds_of(p, bounds[0], bounds[1])
+    turns = 0
+    for start, end in pairwise(bounds):
+        if end - start != each or kinds_of(p, start, end) != wanted:
+            break
+        turns += 1
+    return turns
+
+
+def kinds_of(p: Player, start: int, end: int) -> list[tuple[str, str, int]]:
+    return [(s.kind, s.role, s.chains) for s in p.out[start:end]]
 
 
 def times(p: Player, op: Times) -> None:

@@ -1,0 +1,31 @@
+"""The page of all constructs the reader understands, made from the tables of patterns and clauses.
+
+Run: PYTHONPATH=tests python tests/unit/notation/constructs.py
+"""
+
+from __future__ import annotations
+
+from notation_cases import NOTATION, table
+
+
+def page() -> str:
+    """The page as Markdown: single rows first, then whole patterns."""
+    rows = [f"| {e['shows']} | `{e['row']}` | {made(e)} |" for e in table("clause")]
+    patterns = [f"| {e['name']} | {e['construct']} |" for e in table("pattern")]
+    return "\n".join(
+        [
+            "# What the reader understands", "",
+            "Made from the tables beside this page; every line is a test.", "",
+            "## Single rows", "", "| shows | row | makes |", "|---|---|---|", *rows, "",
+            "## Whole patterns", "", "| pattern | shows |", "|---|---|", *patterns, "",
+        ]
+    )  # fmt: skip
+
+
+def made(entry: dict) -> str:
+    """What a row makes, in US names."""
+    return ", ".join(f"{number} {kind}" for kind, number in entry["kinds"].items())
+
+
+if __name__ == "__main__":
+    (NOTATION / "constructs.md").write_text(page(), "utf-8")
