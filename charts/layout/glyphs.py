@@ -59,12 +59,14 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
     feet = spot.feet or (spot.head,)
     return draw(
         kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base,
-        along_deg=spot.angle_deg,
+        behind=spot.behind, along_deg=spot.angle_deg,
     )  # fmt: skip
 
 
 def name_of(spot: Spot) -> str:
-    """What a glyph is called in the file: its kind, and how it holds where that is drawn."""
+    """What a glyph is called in the file: its kind, how it holds where that is drawn, and whether it is
+    broken.
+    """
     if spot.role in ("turning", "start") and spot.chains:
         return "beginning ch"
     if spot.role == "join":
@@ -72,7 +74,8 @@ def name_of(spot: Spot) -> str:
     if spot.role == "ring" and spot.ovals:
         return "ch"
     loop = spot.hold in ("front loop", "back loop", "front post", "back post")
-    return f"{spot.kind} {spot.hold}" if loop and not spot.kind.startswith(("FP", "BP")) else spot.kind
+    held = f"{spot.kind} {spot.hold}" if loop and not spot.kind.startswith(("FP", "BP")) else spot.kind
+    return f"{held} crossed" if spot.behind else held
 
 
 def glyphs_in(spot: Spot) -> int:

@@ -18,7 +18,7 @@ from .centre import CHAIN_LEVEL, half_of, lay_centre
 from .corners import corners_of
 from .feet import Bases, Footing, footings
 from .place import follow, place_round, settle_round
-from .rows import LEVELLING, SQUARE, stack, stitch_spot
+from .rows import LEVELLING, SQUARE, passed_by, stack, stitch_spot
 from .runs import HEAD_HALF, bridge_spots, ceiling_of, end_at
 from .seam import at_seam, label_at
 from .sides import STRETCH, place_sides, runs_of
@@ -311,6 +311,7 @@ class _Round:
                 end_at(b, spots[b.item], way, -1.0, u=ub, aside=aside),
             )
             spots.update(bridge_spots(self.row, a.bridge, spots[a.item], *ends, way, ceiling))
+            spots[a.item] = passed_by(spots[a.item], spots[b.item])
         self._close(slots, spots, way)
         first = slots[0]
         for item, made in enumerate(self.row.stitches):

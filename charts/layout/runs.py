@@ -210,14 +210,25 @@ def hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int, 
 
 
 def leading(
-    row: Row, lead: Sequence[int], first: Spot | None, way: Way, level: float, edge: float | None
+    row: Row,
+    lead: Sequence[int],
+    first: Spot | None,
+    way: Way,
+    level: float,
+    edge: float | None,
+    ceiling: Ceiling = (),
 ) -> dict[int, Spot]:
-    """Chains before the first stitch: they rise from the edge of the row below and bend over to its head."""
+    """Chains before the first stitch: they rise from the edge of the row below and bend over to its head.
+
+    They keep clear of what the row below has there.
+    """
     chains, picots = bridge_size(row, lead)
     u, v = (way.u(first.head), way.v(first.head)) if first else (0.0, level + 0.5)
     unit = way.unit(v)
     rise = min(edge if edge is not None else u, u - max(START_ASIDE, chains * 0.5) * unit)
-    start, end = way.at(rise, level + 0.3), way.at(u - HEAD_HALF * unit, v - 0.1)
+    foot = max(level + 0.3, ceiling_over(ceiling, rise - 2.0 * unit, rise + 2.0 * unit, way) + OVER_BASE)
+    start, end = way.at(rise, foot), way.at(u - HEAD_HALF * unit, v - HEAD_GAP)
     need = max(chains, 1) * TIGHT + picots * 0.4
-    line = arch(start, end, way.out(rise), need)
+    over = ceiling_over(ceiling, rise, u, way) + OVER_BASE - (foot + v - HEAD_GAP) / 2.0
+    line = arch(start, end, way.out(rise), need, over)
     return _along_line(row, lead, line, max(chains, 1), picots, way)

@@ -22,7 +22,8 @@ class Spot:
 
     `head` is where the next row goes into it; `feet` where its own legs stand; `ovals` are its chains as (x,
     y, angle in degrees), in the order of work; `curve` the middle line of a chain run in the order of work.
-    `angle_deg` is the direction of the row there, clockwise from level.
+    `angle_deg` is the direction of the row there, clockwise from level; `behind` are
+    places where another post passes in front.
     """
 
     item: int
@@ -38,6 +39,7 @@ class Spot:
     curve: tuple[Point, ...] = ()
     angle_deg: float = 0.0
     base: str = ""
+    behind: tuple[Point, ...] = ()
 
     def moved(self, dx: float, dy: float) -> Spot:
         """The spot shifted by (dx, dy)."""
@@ -47,6 +49,7 @@ class Spot:
             feet=tuple((x + dx, y + dy) for x, y in self.feet),
             ovals=tuple((x + dx, y + dy, angle) for x, y, angle in self.ovals),
             curve=tuple((x + dx, y + dy) for x, y in self.curve),
+            behind=tuple((x + dx, y + dy) for x, y in self.behind),
         )
 
     def mirrored(self) -> Spot:
@@ -57,6 +60,7 @@ class Spot:
             feet=tuple((-x, y) for x, y in self.feet),
             ovals=tuple((-x, y, -angle) for x, y, angle in self.ovals),
             curve=tuple((-x, y) for x, y in self.curve),
+            behind=tuple((-x, y) for x, y in self.behind),
             angle_deg=-self.angle_deg,
         )
 

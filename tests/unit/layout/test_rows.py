@@ -126,3 +126,12 @@ def test_lace_sets_the_foundation_wider():
     assert laid.spacing > 1.5
     xs = sorted(s.head[0] for s in stitches(laid.courses[0]))
     assert min(b - a for a, b in itertools.pairwise(xs)) >= 0.79
+
+
+def test_of_two_posts_that_cross_the_first_is_broken():
+    made = [cloth.into("dc", at) for at in (5, 3, 4, 2, 1, 0)]
+    course = lay_fabric(cloth.fabric(6, [cloth.Row(tuple(made))])).courses[0]
+    broken = [s.item for s in course.laid.spots if s.behind]
+    assert broken == [1]
+    at = course.laid.spots[1].behind[0]
+    assert 3.0 < at[0] < 4.0 and -2.1 < at[1] < 0.0
