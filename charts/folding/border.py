@@ -305,6 +305,7 @@ def _easing(plan: Plan, folding: Folding, found: Sequence[Interval], total: int)
     )
     off = length - rule
     every = max(4, round_half_up(length / abs(off))) if off else USUAL_EASE
+    every = every if every <= 2 * USUAL_EASE else USUAL_EASE
     leave_out = every if off > 0 else USUAL_EASE
     add = every if off < 0 else USUAL_EASE
     return Easing(leave_out, add, total - total // leave_out, total + total // add)

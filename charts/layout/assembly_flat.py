@@ -264,4 +264,5 @@ def part_notes(folding: Folding) -> tuple[str, ...]:
     if len(piece.parts) == 1:
         return ()
     said = (f"{p.name}: {numbered(p, piece.axis)}, {show_length(p.length_mm, piece.unit)}" for p in piece.parts)
-    return ("; ".join(said) + ".",)
+    words = "; ".join(said) + "."
+    return (words[:1].upper() + words[1:],)

@@ -51,11 +51,15 @@ class Oblique:
 
 @dataclass(frozen=True, slots=True)
 class Slab:
-    """A part of the object on its way in: its rectangle on the plane, which way it goes, how it is called."""
+    """A part of the object on its way in: its rectangle on the plane, which way it goes, how it is called.
+
+    `stop` is where the opening begins, for what goes in sideways.
+    """
 
     box: tuple[float, float, float, float]
     push: Point
     name: str
+    stop: float = 0.0
 
 
 def object_picture(folding: Folding, plan: Plan, style: Style, wide: float, tall: float) -> Picture:
@@ -68,7 +72,8 @@ def object_picture(folding: Folding, plan: Plan, style: Style, wide: float, tall
     width, depth = max(xs) - min(xs), max(ys) - min(ys)
     lift = _LIFT_MM * max(stack.layers)
     span = (width + depth * _DEPTH * math.cos(_TILT), depth * _DEPTH * math.sin(_TILT))
-    sideways = any(abs(s.push[0]) > abs(s.push[1]) for s in slabs)
+    (ax, ay), (bx, by) = folding.stages[0].crease
+    sideways = abs(ax - bx) < abs(ay - by)
     aside, below = (0.0, 9.0) if sideways else (_NAMES + 4.0, 0.0)
     divisor = scale_for(*span, wide - 2 * _PAD - aside, tall - lift - 2 * _PAD - below)
     size = (span[0] / divisor + 2 * _PAD + aside, span[1] / divisor + lift + 2 * _PAD + below)
@@ -99,7 +104,7 @@ def _drawn(stack: Stack, slabs: Sequence[Slab], view: Oblique, style: Style) -> 
             fill([ring], tone(facet.side_up, style), facet.part),
         ]
         items.append(stroke([ring], style.outline_mm, style.dark))
-    return [*items, *(i for s in slabs for i in _push(s, view, style))]
+    return [*items, *(i for s in slabs for i in _push(s, max(layers), view, style))]
 
 
 def _called(stack: Stack, slabs: Sequence[Slab], view: Oblique, sideways: bool) -> list[tuple[Point, str]]:
@@ -214,18 +219,22 @@ def _slab(slab: Slab, view: Oblique, style: Style) -> list[Item]:
     return items
 
 
-def _push(slab: Slab, view: Oblique, style: Style) -> list[Item]:
-    """The way in, on top of the slab."""
+def _push(slab: Slab, top: int, view: Oblique, style: Style) -> list[Item]:
+    """The way in, on what is in view of the slab. `top` is the highest layer over it."""
     x0, y0, x1, y1 = slab.box
     high = 0.3 + _SLAB_MM / _LIFT_MM
-    sideways = abs(slab.push[0]) > abs(slab.push[1])
-    if sideways:
-        start = ((x0 + x1) / 2 - slab.push[0] * 0.25, y0 + (y1 - y0) * 0.3)
-    else:
-        start = ((x0 + x1) / 2, y0 + (y1 - y0) * 0.04)
-    end = (start[0] + slab.push[0], start[1] + slab.push[1])
     if slab.push == (0.0, 0.0):
         return []
+    if abs(slab.push[0]) > abs(slab.push[1]):
+        way = math.copysign(1.0, slab.push[0])
+        inner = x0 if way > 0 else x1
+        hidden = (top - high) * _LIFT_MM / math.tan(_TILT) if way > 0 else 0.0
+        stop = slab.stop - way * (3.0 + hidden) / view.scale
+        y = y0 + (y1 - y0) * 0.3
+        start, end = (stop - (stop - inner) * 0.7, y), (stop, y)
+    else:
+        start = ((x0 + x1) / 2, y0 + (y1 - y0) * 0.04)
+        end = (start[0], start[1] + slab.push[1])
     return [*arrow(view.at(start, high), view.at(end, high), style, width=0.8)]
 
 
@@ -260,6 +269,6 @@ def _boards(folding: Folding, plan: Plan) -> tuple[Slab, ...]:
     board = min((body - spine) / 2 * 0.86, body / 2 - out - body * 0.02)
     y0, y1 = top + inset, bottom - inset
     return (
-        Slab((ends[0] + out, y0, ends[0] + out + board, y1), (-flap * 0.8, 0.0), "front board"),
-        Slab((ends[1] - out - board, y0, ends[1] - out, y1), (flap * 0.8, 0.0), "back board"),
+        Slab((ends[0] + out, y0, ends[0] + out + board, y1), (-flap, 0.0), "front board", ends[0] + flap),
+        Slab((ends[1] - out - board, y0, ends[1] - out, y1), (flap, 0.0), "back board", ends[1] - flap),
     )

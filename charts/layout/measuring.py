@@ -169,6 +169,16 @@ def _book_flap(x: float, y: float, look: Style) -> tuple[Item, ...]:
     return tuple(items)
 
 
+def _strap(x: float, y: float, look: Style) -> tuple[Item, ...]:
+    """The back board from the inside: the strap comes from the flap's inner edge and reaches past the fore-edge."""
+    a, b, c, d = x + 4.0, y + 12.0, x + 48.0, y + 55.0
+    inner, end, mid = c - 18.0, c + 20.0, (b + d) / 2
+    items = _rectangle(a, b, c, d, _PAPER, look)
+    items += _rectangle(inner, b, c, d, _COVER, look)
+    items += _rectangle(inner, mid - 4.0, end, mid + 4.0, _COVER, look)
+    return (*items, *level_dimension(inner, end, b, b - 5.0, "strap", look))
+
+
 def _pouch_flap(x: float, y: float, look: Style) -> tuple[Item, ...]:
     a, b, c, d = x + 14.0, y + 11.0, x + 56.0, y + 55.0
     items = _rectangle(a, b, c, d, _COVER, look)
@@ -221,4 +231,8 @@ _KINDS: dict[str, tuple[Measure, ...]] = {
         Measure("flap", _POCKET, (70.0, 57.0), _pouch_flap),
     ),
 }  # fmt: skip
-_KINDS["book with strap"] = _KINDS["book"]
+_KINDS["book with strap"] = (
+    *_KINDS["book"],
+    Measure("strap", "from the inner edge of the back flap, over it and round the fore-edge, to its end.", (74.0, 57.0),
+            _strap),
+)  # fmt: skip
