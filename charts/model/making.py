@@ -100,7 +100,7 @@ def stitch(p: Player, kind: str, targets: tuple[Target, ...], group: int, op: Ma
     if special and special.kind:
         if special.reach > 1 and feet and feet[0].back == 1:
             feet = deeper(p, feet, special.reach)
-        return Stitch(special.kind, feet, "stitch", special.chains, group, special.legs)
+        return Stitch(special.kind, feet, "stitch", special.chains, group, special.legs, special.base)
     role = "travel" if kind == "sl st" and p.travelling() else "stitch"
     legs = {"bobble": 5, "puff": 3, "popcorn": 5, "cl": 3}.get(kind, together(kind) if together(kind) > 1 else 0)
     return Stitch(kind, feet, role, 0, group, legs)

@@ -63,13 +63,13 @@ def define(
     standard = {"v-stitch": "V-st", "v-st": "V-st"}.get(abbreviation.lower())
     abbreviation = standard or abbreviation
     if _MOVES.search(low):
-        return _moved(name, abbreviation, words, low, line, canonical)
+        return _moved(name, abbreviation, words, low, line, canonical, terms)
     if canonical:
         return None
     return _noted(name, abbreviation, words, terms, known, line)
 
 
-def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canonical: str | None) -> Special:
+def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canonical: str | None, terms: str) -> Special:
     """A stitch told by its moves: legs from the times they are done, height from the yarn-overs before the hook goes in."""
     counts_as = re.search(r"counts? as (?:a |an |one )?([a-z][a-z0-9\-]*)", low)
     kind = canonical or abbreviation
@@ -81,15 +81,9 @@ def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canoni
     chains = re.match(r"\s*ch\s*(\d{1,2})", low)
     below = re.search(r"(\d|one|two|three)\s+(?:rows?|rnds?|rounds?)\s+below", low)
     reach = lexicon.number(below[1]) or 1 if below else 1
-    base = (
-        "tr"
-        if re.search(r"yo twice|yrh twice|yoh twice|yarn over twice", low)
-        else "hdc"
-        if not re.search(r"through (?:first )?(?:2|two)", low)
-        else "dc"
-    )
-    if not re.match(r"\W*(?:\[|\()?\s*(?:yo|yrh|yoh|yarn over|ch)", low) and "sc" in abbreviation.lower():
-        base = "sc"
+    told = re.search(r"\b(\d{1,2})\s+(sc|hdc|htr|dc|tr|dtr)\b", low) if legs == 1 else None
+    base = (lexicon.stitch_name(told[2], terms) or told[2]) if told else _base_of(low)
+    legs = int(told[1]) if told else legs
     form = "single" if legs == 1 else "gathered"
     return Special(
         name,
@@ -105,6 +99,18 @@ def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canoni
         True,
         line,
     )
+
+
+def _base_of(low: str) -> str:
+    """The plain stitch whose moves these are: no yarn-over before the hook goes in is a single crochet, two are a
+    treble; a loop left whole ("draw through all") without a first pair is a half double."""
+    first = re.search(r"insert|pull up", low)
+    lead = low[: first.start()] if first else low
+    if re.search(r"(?:yo|yrh|yoh|yarn over) twice", low):
+        return "tr"
+    if not re.search(r"\b(?:yo|yrh|yoh|yarn over)\b", lead):
+        return "sc"
+    return "dc" if re.search(r"through (?:first )?(?:2|two)", low) else "hdc"
 
 
 def _as_written(word: str, words: str) -> str:
