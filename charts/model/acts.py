@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 def skip(p: Player, op: Skip) -> None:
     passed: list[int] = []
+    p.covered = 0
     for place in op.places:
         if place.which == "first" and place.noun.name not in ("shell", "V-st", "group", "block") and already(p, place):
             continue

@@ -9,12 +9,16 @@ from . import footing
 from .grid import Foot, Stitch
 from .ground import Ground
 from .site import Target
+from .stuck import MOST_MADE, Stuck
 
 if TYPE_CHECKING:
     from .play import Player
 
 
 def chain(p: Player, op: Chain) -> None:
+    p.chains += op.count
+    if p.chains > MOST_MADE:
+        raise Stuck(f"the row makes more than {MOST_MADE:,} chains", "use a smaller number", op.at, "limit")
     if beginning_chain(p):
         begin(p, op, counted(p, op))
         return

@@ -9,7 +9,7 @@ from ..pattern.tree import Place
 from . import footing, landmarks
 from .grid import Foot
 from .ground import Hit
-from .site import Target
+from .site import SPACES, Target
 from .stuck import Stuck
 from .wording import ordinal
 
@@ -44,6 +44,8 @@ def nth(p: Player, place: Place) -> list[Target]:
         chosen = [footing.begin_round_at(p, chosen[0])]
     out = [footing.target(p, back, h, place) for h in chosen]
     p.go(back, max(p.spot(back), chosen[-1].end))
+    if back == 1 and place.noun.name in SPACES:
+        p.covered = hit.end
     p.wide = True
     footing.remember(p, out)
     return out

@@ -146,7 +146,7 @@ def picot(p: Player, op: Make) -> None:
     special = p.site.specials.get(op.stitch)
     chains = special.chains if special else next((at.nth for at in op.places if at.which == "made" and at.nth), 3)
     kind = special.kind if special else "picot"
-    room_for(p, op.count, op)
+    room_for(p, op.count * max(chains, 1), op)
     at = next(
         (i for i in range(len(p.out) - 1, -1, -1) if p.out[i].role not in ("chain", "picot")), max(len(p.out) - 1, 0)
     )

@@ -69,6 +69,7 @@ class Player:
         self.own: tuple[int, int] | None = None
         self.on_edge = self.wrapped = False
         self.offset = 1
+        self.covered = self.chains = 0
 
     def run(self, ops: tuple[Op, ...]) -> None:
         """Play the row; Stuck says where it cannot go on."""
@@ -151,6 +152,8 @@ class Player:
             self.place,
             self.takes,
             self.repeat,
+            self.covered,
+            self.chains,
         )
 
     def go_back(self, mark: Mark) -> None:
@@ -159,7 +162,7 @@ class Player:
         del self.groups[mark.groups :]
         self.here, self.last, self.skipped, self.others = (mark.here, mark.last, mark.skipped, dict(mark.others))
         self.chained, self.wide, self.place, self.takes = mark.chained, mark.wide, mark.place, mark.takes
-        self.repeat = mark.repeat
+        self.repeat, self.covered, self.chains = mark.repeat, mark.covered, mark.chains
         self.landmark = False
 
     def ground_at(self, back: int) -> Ground:

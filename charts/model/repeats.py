@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from ..pattern.tree import NOWHERE, Either, Noun, Op, Star, Times
+from ..pattern.tree import Either, Noun, Op, Star, Times
 from . import making, row_end
 from .site import Mark
 from .stuck import MOST_TRIES, Stuck
@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 
 def star(p: Player, op: Star) -> None:
+    """A * repeat; chains at its beginning lie in the row, they are no beginning chain."""
+    p.leads = True
     if op.until is not None:
         until(p, op, *op.until)
     elif op.more is not None:
@@ -202,6 +204,7 @@ def times(p: Player, op: Times) -> None:
         return
     begun = len(p.out)
     bounds = [begun]
+    p.leads = p.leads or op.times > 1
     for turn in range(op.times):
         try:
             p.sequence(op.ops, 0)

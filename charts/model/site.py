@@ -72,3 +72,5 @@ class Mark:
     place: int
     takes: int
     repeat: tuple[int, int, int] | None
+    covered: int
+    chains: int

@@ -61,6 +61,9 @@ def next_ones(p: Player, place: Place) -> list[Target]:
         if place.noun.name in SPACES and not ground.has_spaces:
             spot = footing.past_gap(p, spot)
         hit = ground.find(place.noun, spot)
+        if back == 1 and spot < p.covered and (place.noun.name == "st" or height_of(place.noun.name)):
+            beyond = ground.find(place.noun, p.covered)
+            spot, hit = (p.covered, beyond) if beyond else (spot, hit)
         if hit is None:
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)

@@ -109,7 +109,10 @@ class Clauses:
             return False
         keep = c.place
         c.step()
-        other = self.clause() if c.now().kind in ("n", "stitch") else None
+        try:
+            other = self.clause() if c.now().kind in ("n", "stitch") else None
+        except Unread:
+            other = None
         if not isinstance(other, Make) or not _in_each(other):
             c.place = keep
             return False

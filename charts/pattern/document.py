@@ -33,6 +33,7 @@ _START = re.compile(
 )
 _OVER = re.compile(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
 _RING = re.compile(r"^(?:make |form |begin with |start with |with [a-z ]+, (?:make )?)?(?:a |an )?(?:adjustable |magic )(?:ring|loop|circle)")
+_REPEATED = re.compile(r"rep(?:eat)?\s+(?:last\s+)?(?:\d+\s+)?(?:rows?|rnds?|rounds?)\b|cont(?:inue)?\b.*\buntil\b|work(?:ing)? even\b")
 _MULTIPLE = re.compile(r"multiple of (\d{1,5})(?:\s*(?:sts?|stitches|ch|chs|chains))?(?:\s*(?:\+|plus)\s*(\d{1,5}))?")
 _TERMS = re.compile(r"^\s*terms?\s*:?\s*(us|uk|american|british)\b")
 _PROSE_HEADS = (
@@ -134,7 +135,7 @@ class _Document:
 
     def _own_line(self, text: str) -> bool:
         low = plain(text).strip()
-        return bool(_START.match(low) and _START.match(low)["n"] and len(low) < 60) or low.split(":")[0] in _PROSE_HEADS or low.startswith(("rep rows", "rep rnds", "repeat rows", "repeat rnds"))  # type: ignore[index]
+        return bool(_START.match(low) and _START.match(low)["n"] and len(low) < 60) or low.split(":")[0] in _PROSE_HEADS or bool(_REPEATED.match(low))  # type: ignore[index]
 
     # -- what stands before and between the rows ------------------------------------------------------------------
 

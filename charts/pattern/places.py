@@ -140,6 +140,8 @@ def _each(c: Cursor) -> Place:
 
 def _amount(c: Cursor, token: object) -> int:
     size = getattr(token, "size", -1)
+    if size == 0:
+        raise Unread(token, "0 stitches is nothing to work", "leave it out, or write a number", "not notation")  # type: ignore[arg-type]
     if size < 0 or size > 100_000:
         raise Unread(token, "that is more stitches than this tool works (100,000)", "use a smaller number", "limit")  # type: ignore[arg-type]
     return int(size)
@@ -148,6 +150,9 @@ def _amount(c: Cursor, token: object) -> int:
 def _counted(c: Cursor, which: str) -> Place:
     """next / first / last, with a number and a noun."""
     c.step()
+    if c.word() == "of" and c.now(1).word in ("these", "those") and (c.word(2) == "ch" or c.word(3) == "ch"):
+        c.until(",", ";", ".", "(", ")", "[", "]", "*", "**")
+        return Place(which, Noun("ch"))
     c.skip_any("the", "rem", "unworked")
     count = 1
     if c.now().kind == "n":
