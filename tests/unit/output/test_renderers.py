@@ -3,7 +3,6 @@
 Under 0.5 % of the inked pixels may differ by more than a quarter of the scale.
 """
 
-import io
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
@@ -14,18 +13,9 @@ from hookfold.charts.drawing.display import Group, Ink, Sheet, Text
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.specimen import specimen
 from hookfold.charts.output.export import png
-from numpy.typing import NDArray
-from PIL import Image
+from renderers import CHROMIUM, Grey, differing, grey
 
 PX_PER_MM = 8.0
-CHROMIUM = (
-    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--hide-scrollbars",
-    "--disable-background-networking", "--disable-component-update", "--disable-sync",
-    "--force-device-scale-factor=1",
-)  # fmt: skip
-
-Grey = NDArray[np.float32]
-
 
 def furniture() -> Sheet:
     """Dashes, tints, hairlines, turned words: what the specimen has not."""
@@ -59,19 +49,6 @@ def drawn(
 
 def size(sheet: Sheet) -> tuple[int, int]:
     return round(sheet.width * PX_PER_MM), round(sheet.height * PX_PER_MM)
-
-
-def grey(data: bytes) -> Grey:
-    image = Image.open(io.BytesIO(data)).convert("RGBA")
-    paper = Image.new("RGBA", image.size, "white")
-    return np.asarray(Image.alpha_composite(paper, image).convert("L"), dtype=np.float32) / 255.0
-
-
-def differing(one: Grey, other: Grey) -> float:
-    """The share of the inked pixels that differ by more than a quarter of the scale."""
-    assert one.shape == other.shape
-    inked = (one < 0.9) | (other < 0.9)
-    return float((np.abs(one - other) > 0.25).sum() / inked.sum())
 
 
 def test_a_sheet_moved_by_one_pixel_would_be_found() -> None:

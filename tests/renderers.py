@@ -1,0 +1,28 @@
+"""Pictures of one sheet by several renderers, as grey, and how much of their ink differs."""
+
+import io
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+
+CHROMIUM = (
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--hide-scrollbars",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+    "--force-device-scale-factor=1",
+)  # fmt: skip
+
+Grey = NDArray[np.float32]
+
+
+def grey(data: bytes) -> Grey:
+    image = Image.open(io.BytesIO(data)).convert("RGBA")
+    paper = Image.new("RGBA", image.size, "white")
+    return np.asarray(Image.alpha_composite(paper, image).convert("L"), dtype=np.float32) / 255.0
+
+
+def differing(one: Grey, other: Grey) -> float:
+    """The share of the inked pixels that differ by more than a quarter of the scale."""
+    assert one.shape == other.shape
+    inked = (one < 0.9) | (other < 0.9)
+    return float((np.abs(one - other) > 0.25).sum() / inked.sum())
