@@ -35,7 +35,7 @@ def already(p: Player, place: Place) -> bool:
 
 def act(p: Player, op: Act) -> None:
     if op.name == "join":
-        joining.join(p, op.place)
+        joining.join(p, op.place, op.at)
     elif op.name == "yarn":
         take_up(p, op)
     elif op.name == "leave":

@@ -38,7 +38,7 @@ def nth(p: Player, place: Place) -> list[Target]:
     if len(chosen) < place.count or first < 0:
         raise Stuck(
             f"that {p.one(of.noun)} has {len(inside)} {p.many(place.noun, len(inside))}; there is no {ordinal(place.nth + place.count - 1)}",
-            "count again",
+            f"name one of the {len(inside)} that are there",
         )
     if of.which == "any" and back == 1:
         chosen = [footing.begin_round_at(p, chosen[0])]

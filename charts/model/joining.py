@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..pattern.tree import Make, Place
+from ..pattern.tree import Make, Place, Span
 from .grid import Foot, Stitch, counts
 from .stuck import Stuck
 from .wording import ordinal
@@ -38,14 +38,15 @@ def counted_in(p: Player) -> bool:
     return sum(map(counts, p.out)) > 1
 
 
-def join(p: Player, place: Place | None, kind: str = "sl st") -> None:
-    check_join(p, place)
+def join(p: Player, place: Place | None, at: Span, kind: str = "sl st") -> None:
+    """Close the round."""
+    check_join(p, place, at)
     first = next((i for i, s in enumerate(p.out) if s.role != "travel" and s.role != "start"), 0)
     p.out.append(Stitch(kind, (Foot(first, 0),), "join"))
     p.joined = True
 
 
-def check_join(p: Player, place: Place | None) -> None:
+def check_join(p: Player, place: Place | None, at: Span) -> None:
     """The place joined to must be there: "3rd ch of beg ch-6" needs a beginning chain of 6 with a third chain."""
     of = place.of if place is not None and place.which in ("nth", "top") else place
     if place is None or of is None or of.which != "beg" or of.noun.name not in ("st", "ch"):
@@ -54,10 +55,10 @@ def check_join(p: Player, place: Place | None) -> None:
     if not total:
         return
     if of.noun.size and of.noun.size != total:
-        raise Stuck(f"this round begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"')
+        raise Stuck(f"this round begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"', at)
     if place.which == "nth" and place.nth > total:
         raise Stuck(
-            f"the beginning chain has {total} ch; there is no {ordinal(place.nth)}", f"name one of its {total} ch"
+            f"the beginning chain has {total} ch; there is no {ordinal(place.nth)}", f"name one of its {total} ch", at
         )
 
 

@@ -108,7 +108,7 @@ def nth_of_beginning(p: Player, place: Place, of: Place) -> Target:
         return landmark(p, back, footing.target(p, back, Hit(start, start + row.stitches[run].chains), place))
     if place.nth > total and total:
         raise Stuck(
-            f"the beginning chain of {p.site.below} has {total} ch; there is no {ordinal(place.nth)}", "count again"
+            f"the beginning chain of {p.site.below} has {total} ch; there is no {ordinal(place.nth)}", f"name one of its {total} ch"
         )
     if stitch.role == "turning" and place.nth > stitch.chains:
         return start_target(p, back, item + 1, place, place.nth - stitch.chains - 1)

@@ -21,10 +21,10 @@ def make(p: Player, op: Make) -> None:
         picot(p, op)
         return
     if op.stitch == "sl st" and joining.closes(p, op):
-        joining.join(p, op.places[0])
+        joining.join(p, op.places[0], op.at)
         return
     if joining.closes_with_stitch(p, op):
-        joining.join(p, op.places[0], op.stitch)
+        joining.join(p, op.places[0], op.at, op.stitch)
         return
     legs = together(op.stitch)
     if op.stitch[:1] == "f" and height_of(op.stitch) and not op.places:

@@ -9,6 +9,7 @@ from ..pattern.tree import Either, Noun, Op, Star, Times
 from . import making, row_end
 from .site import Mark
 from .stuck import MOST_TRIES, Stuck
+from .wording import are, stitches
 
 if TYPE_CHECKING:
     from .play import Player
@@ -60,10 +61,7 @@ def until(p: Player, op: Star, count: int, noun: Noun) -> None:
         except Stuck as stuck:
             if stuck.kind == "limit":
                 raise
-            raise Stuck(
-                f"the repeat does not come out even: after {made} of them {left} {p.many(noun, left)} are left of {p.site.below}, not {count}; {stuck.says}",
-                "change the foundation to the multiple the repeat needs, or the count after \"to last\"", op.at,
-            ) from None  # fmt: skip
+            raise not_as_many(p, op, made, left, f"; {stuck.says}") from None
         made += 1
         bounds.append(len(p.out))
         if p.here == before:
@@ -75,13 +73,19 @@ def until(p: Player, op: Star, count: int, noun: Noun) -> None:
             )
         left = left_of(p, noun)
     if left != count:
-        raise Stuck(
-            f"the repeat does not come out even: after {made} of them {left} {p.many(noun, left)} are left of {p.site.below}, not {count}",
-            "change the foundation to the multiple the repeat needs, or the count after \"to last\"", op.at,
-        )  # fmt: skip
+        raise not_as_many(p, op, made, left)
     note_repeat(p, bounds)
     if op.ending:
         p.sequence(op.ending, 0)
+
+
+def not_as_many(p: Player, op: Star, made: int, left: int, why: str = "") -> Stuck:
+    """The repeat does not leave the number of stitches that the words say."""
+    assert op.until is not None
+    count, noun = op.until
+    remain = f"{left} {p.many(noun, left)} {are(left)} left" if left else f"no {p.one(noun)} is left"
+    says = f"the repeat does not come out even: after {made} of them {remain} of {p.site.below}, not {count}{why}"
+    return Stuck(says, f'change the count after "to last", or how many stitches {p.site.below} has', op.at)
 
 
 def left_of(p: Player, noun: Noun) -> int:
@@ -162,11 +166,12 @@ def uneven(
         raise stuck
     if fault is not None and left == 0:
         raise fault
-    after = f"; the words after it then fail: {fault.says}" if fault and left == 0 else ""
     raise Stuck(
-        f"the repeat does not come out even: {turns} of them use {turns * each} of {p.site.below} and {left} {'stitch is' if left == 1 else 'stitches are'} left over{after}",
-        "change the foundation to the multiple the repeat needs, or say what to do with the rest", op.at,
-    )  # fmt: skip
+        f"the repeat does not come out even: {turns} of them use {turns * each} of {p.site.below} and "
+        f"{stitches(left)} {are(left)} left over",
+        f"have {left} fewer or {max(each - left, 1)} more in {p.site.below}, or say what to do with the rest",
+        op.at,
+    )
 
 
 def note_repeat(p: Player, bounds: list[int]) -> None:

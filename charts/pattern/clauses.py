@@ -57,11 +57,6 @@ class Clauses:
             word = self.c.word()
             if word in stops or word in (")", "]"):
                 break
-            if word == "and" and (self.goes_on(out) or self.goes_beside(out)):
-                continue
-            if word in JOINERS:
-                self.joiner(out)
-                continue
             before = self.c.place
             try:
                 self.one(out, stops)
@@ -122,8 +117,13 @@ class Clauses:
         return True
 
     def one(self, out: list[Op], stops: tuple[str, ...]) -> None:
+        """What comes next: more of the clause before, a sign between clauses, a repeat, or a clause."""
         word = self.c.word()
-        if word == "*":
+        if word == "and" and (self.goes_on(out) or self.goes_beside(out)):
+            return
+        if word in JOINERS:
+            self.joiner(out)
+        elif word == "*":
             out.append(stars.star(self))
         elif word == "**" and "**" not in stops:
             raise Unread(self.c.step(), '"**" stands outside a repeat', "put it between * and rep from *")

@@ -59,7 +59,7 @@ _PATTERNS = (
     ("word", r"[a-z][a-z']*(?:-[a-z]+)*(?:\d{1,2}(?:tog|cl))?(?![a-z])"),
     ("sign", r"[^\s]"),
 )  # fmt: skip
-_TOKEN = re.compile("|".join(f"(?P<t{i}>{pattern})" for i, (_, pattern) in enumerate(_PATTERNS)))
+_TOKEN = re.compile("|".join(f"(?P<t{i}>{pattern})" for i, (_, pattern) in enumerate(_PATTERNS)), re.ASCII)
 
 
 @functools.lru_cache(maxsize=64)

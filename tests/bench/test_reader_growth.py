@@ -1,0 +1,54 @@
+"""Reading and working grow in step with what is written: ratios, never times."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+
+import pytest
+from hookfold.charts.model.work import work_text
+
+H = "Terms: US\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
+
+
+def seconds(text: str) -> float:
+    """The best of three runs."""
+    best = float("inf")
+    for _ in range(3):
+        begun = time.perf_counter()
+        worked = work_text(text)
+        best = min(best, time.perf_counter() - begun)
+        assert not worked.problems
+    return best
+
+
+def equal_rows(size: int) -> str:
+    return H + "".join(f"Row {n}: Ch 1, turn, sc in each st across. (20 sc)\n" for n in range(2, size + 2))
+
+
+def repeated_rows(size: int) -> str:
+    return H + f"Row 2: Ch 1, turn, sc in each st across.\nRows 3-{10 * size}: Rep Row 2.\n"
+
+
+def wide_row(size: int) -> str:
+    return (
+        f"Terms: US\nCh {size * 6 + 2}.\n"
+        "Row 1: Sc in 2nd ch from hook, *sk 2 ch, 5 dc in next ch, sk 2 ch, sc in next ch; rep from * across.\n"
+        "Row 2: Ch 3 (counts as dc), turn, 2 dc in first sc, sk 2 dc, sc in next dc, *sk 2 dc, 5 dc in next sc, "
+        "sk 2 dc, sc in center dc of next shell; rep from * across, sk 2 dc, 3 dc in last sc.\n"
+    )
+
+
+def long_words(size: int) -> str:
+    return f"Terms: US\nOver {size * 3} sc.\nRow 1: Ch 1, " + ", ".join(["sc in next st, hdc in next 2 sts"] * size) + ".\n"
+
+
+@pytest.mark.parametrize("make", [equal_rows, repeated_rows, wide_row, long_words])
+def test_four_times_as_much_takes_about_four_times_as_long(make: Callable[[int], str]):
+    small, large = seconds(make(100)), seconds(make(400))
+    assert large / small < 10
+
+
+def test_equal_rows_are_one_object():
+    rows = work_text(repeated_rows(200)).fabric.rows
+    assert len(rows) == 2000 and len({id(row.row) for row in rows[2:]}) <= 2
