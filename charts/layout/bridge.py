@@ -14,8 +14,17 @@ TIGHT = 0.8
 _STEPS = 32
 
 
+def tight_room(chains: int, picots: int = 0) -> float:
+    """The least way that a run may be crowded into: from three chains on it can stand up as a loop.
+
+    >>> tight_room(1), round(tight_room(3), 2), round(tight_room(7), 2)
+    (1.0, 0.8, 1.2)
+    """
+    return (min(1.0, room(chains)) if chains < 3 else 0.5 + 0.1 * chains) + 0.5 * picots
+
+
 def room(chains: int, picots: int = 0) -> float:
-    """The least way between two tops with so many chains between them, beyond the tops' own one stitch.
+    """The way a run of chains takes between two tops, beyond the tops' own one stitch.
 
     >>> room(1), round(room(5), 2)
     (1.0, 1.8)

@@ -15,6 +15,8 @@ from collections.abc import Sequence
 TIE = 200.0
 #: The same in a row that is as wide as what it stands on: it stays even to a hundredth.
 FIRM = 1e5
+#: How strongly a run of chains asks for its room where its stitches want to stand closer.
+EASE = 3.0
 
 
 def place(
@@ -49,15 +51,20 @@ def settle(
     gaps: Sequence[float],
     steps: Sequence[float | None],
     tie: float = TIE,
+    rooms: Sequence[float | None] = (),
 ) -> list[float]:
     """`place` after neighbours that follow each other have been drawn towards one step apart.
 
     `steps[i]` is the way that items i and i+1 would keep between them if nothing pulled; None where chains
-    lie between them and any way will do.
+    lie between them. There `rooms[i]` is the way the chains would take: what stands closer is eased apart.
     """
     ties = [0.0 if step is None else tie for step in steps]
+    ways = [step or 0.0 for step in steps]
+    for k, room in enumerate(rooms):
+        if room is not None and wants[k + 1] - wants[k] < room:
+            ties[k], ways[k] = EASE, room
     masses = [1.0] * len(wants)
-    return place(follow(wants, masses, [step or 0.0 for step in steps], ties), gaps, masses)
+    return place(follow(wants, masses, ways, ties), gaps, masses)
 
 
 def follow(

@@ -19,7 +19,7 @@ from ..model.grid import Row, Stitch
 from .feet import Bases, Footing, footings, own_footing
 from .place import FIRM, TIE, follow, settle
 from .runs import START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
-from .slots import Below, Slot, bridge_size, gaps_of, least_rise, need_of, pitch_of, rise_of
+from .slots import Below, Slot, bridge_size, gaps_of, least_rise, need_of, pitch_of, rise_of, rooms_of
 from .spot import Laid, Spot
 from .way import Way
 
@@ -109,7 +109,8 @@ def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> None
     """Settle u of every top."""
     wants, steps = [s.want for s in slots], steps_of(row, slots, way, pitch)
     tie = FIRM if _fits(wants, steps) else TIE
-    for slot, u in zip(slots, settle(wants, gaps_of(row, slots, pitch), steps, tie), strict=True):
+    rooms = rooms_of(row, slots, pitch)
+    for slot, u in zip(slots, settle(wants, gaps_of(row, slots, pitch), steps, tie, rooms), strict=True):
         slot.u = u
 
 

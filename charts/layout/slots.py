@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import functools
 import itertools
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from hookfold.symbols import extent, glyph, kind_of, natural_height, stitch
 from hookfold.symbols import known as known_kind
 
 from ..model.grid import Row, Stitch
-from .bridge import room
+from .bridge import room, tight_room
 from .feet import Footing
 
 #: The least share of its height that a stitch may be drawn at: a cross cannot be squeezed, a bobble can.
@@ -101,15 +101,27 @@ def pitch_of(need: float, tops: int, below: Below) -> float:
 
 
 def gaps_of(row: Row, slots: Sequence[Slot], pitch: float) -> list[float]:
-    """The least way from each top to the next."""
-    return [gap_after(row, a, b, pitch) for a, b in itertools.pairwise(slots)]
+    """The least way from each top to the next, with the chains between them crowded together."""
+    return [_gap(row, a, b, pitch, tight_room) for a, b in itertools.pairwise(slots)]
+
+
+def rooms_of(row: Row, slots: Sequence[Slot], pitch: float) -> list[float | None]:
+    """The way that chains would take from each top to the next; None where there are none."""
+    return [
+        gap_after(row, a, b, pitch) if bridge_size(row, a.bridge)[0] else None
+        for a, b in itertools.pairwise(slots)
+    ]
 
 
 def gap_after(row: Row, a: Slot, b: Slot, pitch: float) -> float:
-    """The least way from one top to the next, over the chains between them."""
+    """The way from one top to the next, over the chains between them."""
+    return _gap(row, a, b, pitch, room)
+
+
+def _gap(row: Row, a: Slot, b: Slot, pitch: float, needs: Callable[[int, int], float]) -> float:
     chains, picots = bridge_size(row, a.bridge)
     ink = (_width(a) + _width(b)) / 2.0
-    return max(pitch, ink + INK_GAP) + (room(chains, picots) if chains else 0.0)
+    return max(pitch, ink + INK_GAP) + (needs(chains, picots) if chains else 0.0)
 
 
 def _width(slot: Slot) -> float:
