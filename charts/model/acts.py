@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..pattern.tree import Act, Corner, Place, Skip
+from ..pattern.tree import Act, Corner, Make, Op, Place, Skip
 from . import footing, joining
 from .grid import counts
 from .ground import Ground
+from .stuck import Stuck
+from .wording import stitches
 
 if TYPE_CHECKING:
     from .play import Player
@@ -99,3 +101,14 @@ def mark_corners(p: Player, op: Corner) -> None:
                 continue
             at = len(inside) // 2 if place.nth == 0 or of is None else min(place.nth, len(inside)) - 1
             p.corners[inside[at]] = op.make
+
+
+def mark_spread(p: Player, op: Act, ops: tuple[Op, ...]) -> None:
+    """Increases told as evenly spaced: two stitches at so many places, as evenly apart as whole stitches allow."""
+    made = next((o for o in ops if isinstance(o, Make) and any(q.which == "each" for q in o.places)), None)
+    slots = [i for i, slot in enumerate(p.ground.slots) if counts(slot.stitch) or slot.stitch.role == "foundation"]
+    wanted = int(op.text)
+    if made is None or wanted > len(slots):
+        raise Stuck(f"{wanted} increases do not fit into {stitches(len(slots))} of {p.site.below}", "say where they go", op.at)
+    for k in range(wanted):
+        p.corners[slots[(2 * k + 1) * len(slots) // (2 * wanted)]] = replace(made, count=made.count + 1)

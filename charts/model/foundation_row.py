@@ -2,30 +2,32 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from ..pattern.tree import Special, Start
+from ..pattern.tree import Into, Make, Op, Special, Start, walk
 from .grid import Row, Stitch
-
-if TYPE_CHECKING:
-    pass
-
 
 #: Chains of a beginning chain as tall as a stitch (PG 26113, 1918, for sc to dtr; trtr continues the row).
 TURNING = {"sc": 1, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "trtr": 6}
 
 
-def foundation(start: Start | None) -> tuple[Row, int]:
-    """The start as a row, and its chains."""
+def foundation(start: Start | None, opening: tuple[Op, ...]) -> tuple[Row, int]:
+    """The start as a row, and its chains. A chain joined into a ring is one place, unless the `opening` round goes into
+    its chains one by one."""
     if start is None or start.how in ("magic ring", "none"):
         return Row((Stitch("ring", (), "ring", 0),)), 0
-    if start.how == "ring":
+    if start.how == "ring" and not _into_chains(opening):
         return Row((Stitch("ring", (), "ring", start.count),)), start.count
     if start.how == "over":
         kind = start.kind
         first = Stitch(kind, (), "turning", TURNING.get(kind, 1)) if TURNING.get(kind, 0) >= 3 else Stitch(kind)
         return Row((first, *([Stitch(kind)] * (start.count - 1)))), 0
     return Row((Stitch("ch", (), "foundation", 1),) * start.count), start.count
+
+
+def _into_chains(ops: tuple[Op, ...]) -> bool:
+    """Whether a round goes into chains of the foundation, and never into the ring."""
+    places = [place for op in walk(ops) if isinstance(op, Make | Into) for place in op.places]
+    chains = any(p.noun.name == "ch" and p.which in ("each", "next", "same", "first") for p in places)
+    return chains and not any(p.which == "ring" for p in places)
 
 
 def aliases(specials: tuple[Special, ...]) -> dict[str, frozenset[str]]:

@@ -17,21 +17,22 @@ if TYPE_CHECKING:
     from .play import Player
 
 
-def hook(p: Player, place: Place) -> Target:
+def hook(p: Player, place: Place) -> list[Target]:
+    """The nth chain from the hook, or several from there on."""
     slot = place.nth - 1
     if not p.site.on_foundation:
         if p.out and p.out[-1].kind == "ch":
-            return own_hook(p, place)
+            return [own_hook(p, place)]
         raise Stuck("there is no foundation chain below to count from the hook", "name the stitch of the row below")
-    if slot >= len(p.ground.slots):
+    if slot + place.count > len(p.ground.slots):
         raise Stuck(
             f"the foundation has {len(p.ground.slots)} ch; there is no {ordinal(place.nth)} ch from the hook",
-            f"make at least {place.nth} ch",
+            f"make at least {place.nth + place.count - 1} ch",
         )
-    p.here = slot + 1
-    target = footing.target(p, 1, Hit(slot, slot + 1), place)
-    footing.remember(p, [target])
-    return target
+    p.here = slot + place.count
+    targets = [footing.target(p, 1, Hit(at, at + 1), place) for at in range(slot, p.here)]
+    footing.remember(p, targets)
+    return targets
 
 
 def own_hook(p: Player, place: Place) -> Target:

@@ -81,6 +81,8 @@ class Player:
         for op in ops:
             if isinstance(op, Corner):
                 acts.mark_corners(self, op)
+            elif isinstance(op, Act) and op.name == "spread":
+                acts.mark_spread(self, op, ops)
         if self.site.opening is not None:
             self._open(self.site.opening)
 

@@ -30,7 +30,7 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
     if which == "same":
         return [same(p, place)]
     if which == "hook":
-        return [own_chain.hook(p, place)]
+        return own_chain.hook(p, place)
     if which in ("top", "beg"):
         return [landmarks.beginning(p, place)]
     if which == "nth":

@@ -58,7 +58,7 @@ class Worker:
         self.specials = {s.abbreviation: s for s in self.pattern.specials}
         self.aliases = foundation_row.aliases(self.pattern.specials)
         self.throughout: dict[int, tuple[str, ...]] = {}
-        self.foundation, self.chains = foundation_row.foundation(self.pattern.start)
+        self.foundation, self.chains = foundation_row.foundation(self.pattern.start, self.pattern.rows[0].ops if self.pattern.rows else ())
         self.risen = 0
         self.cache: dict[tuple[object, ...], Tried] = {}
         self.broken = False

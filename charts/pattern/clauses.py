@@ -152,6 +152,8 @@ class Clauses:
         reader = BY_WORD.get(word)
         if reader:
             return reader(self)
+        if token.word in ("increasing", "inc", "increase") and (spread := working.evenly(self)):
+            return spread
         if token.kind == "stitch":
             return makes.read_make(self, 1)
         if token.kind == "n":

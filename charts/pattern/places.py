@@ -197,9 +197,10 @@ def _at_base(c: Cursor) -> bool:
 def _nth(c: Cursor) -> Place:
     token = c.step()
     nth = token.size if token.kind == "ord" else 0
+    count = _further_ordinals(c, nth)
     noun = read_noun(c) if c.word() not in ("from", "of") else Noun("ch")
     if c.take("from", "hook") or c.take("from", "the", "hook"):
-        return Place("hook", Noun("ch"), nth=nth)
+        return Place("hook", Noun("ch"), nth=nth, count=count)
     if c.word() in ("of", "on", "in"):
         keep = c.place
         c.step()
@@ -210,6 +211,18 @@ def _nth(c: Cursor) -> Place:
             return Place("nth", noun, nth=nth, of=_beginning(c) or _place(c))
         c.place = keep
     return Place("next", noun, nth=nth)
+
+
+def _further_ordinals(c: Cursor, nth: int) -> int:
+    """ "2nd and 3rd", "2nd, 3rd and 4th": how many places in a row are named, from the one just read."""
+    count = 1
+    while True:
+        ahead = 1 if c.word() in ("and", ",") else 0
+        ahead += 1 if c.word(ahead) == "and" else 0
+        if not ahead or c.now(ahead).kind != "ord" or c.now(ahead).size != nth + count:
+            return count
+        c.place += ahead + 1
+        count += 1
 
 
 def _missed_chains(c: Cursor) -> bool:

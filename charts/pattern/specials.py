@@ -138,7 +138,7 @@ def _noted(
     if not ops or reader.problems:
         return None
     first = ops[0]
-    if len(ops) == 1 and isinstance(first, Make) and first.stitch == "picot":
+    if len(ops) == 1 and isinstance(first, Make) and first.stitch == "picot" and first.places:
         return Special(
             name, abbreviation, words, (), abbreviation, "ch", 1, first.places[0].nth, 1, "picot", True, line
         )

@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from . import joins, phrases, prose
+from .amounts import amount
 from .cursor import Cursor, Unread
 from .lex import Token
 from .places import read_place, read_places
@@ -161,3 +162,15 @@ def loops(reader: Clauses) -> Op | None:
             return replace(op, places=tuple(replace(p, hold=hold) for p in op.places or (Place("next"),)))
         return op
     return Act("loops", hold, at=reader.span(token))
+
+
+def evenly(r: Clauses) -> Op | None:
+    """ "increasing 8 sc evenly spaced", "inc 6 sts evenly around": where is left to the worker."""
+    c = r.c
+    keep, token = c.place, c.step()
+    number = c.now()
+    words = c.words(c.until(",", ";", ".", "(", ")", "[", "]", "*", "**"))
+    if number.kind == "n" and phrases.says(words, "evenly"):
+        return Act("spread", str(amount(number)), at=r.span(token))
+    c.place = keep
+    return None
