@@ -38,7 +38,7 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
     if which == "skipped":
         return skipped_targets(p, place)
     if which == "opening":
-        return [Target(Foot(0, 1, "under"), 0, 1)]
+        return [Target(Foot(len(p.ground.row.stitches) - 1, 1, "under"), 0, 1)]
     if which in ("before", "after", "between"):
         return [grouped.beside(p, place)]
     if which == "each":
