@@ -9,6 +9,7 @@ from ..pattern.tree import Act, Corner, Make, Op, Place, Skip
 from . import footing, joining
 from .grid import counts
 from .ground import Ground
+from .row_end import only_ring
 from .stuck import Stuck
 from .wording import stitches
 
@@ -81,6 +82,8 @@ def other_row(p: Player, op: Act) -> None:
 
 def turn_to_opposite(p: Player) -> None:
     """Along the other side of the foundation chain, back towards its beginning."""
+    if not p.site.on_foundation or p.opposite or only_ring(p):
+        raise Stuck("there is no foundation chain here with another side", "say which stitches are worked into")
     first = max((s.feet[0].at for s in p.out if s.feet and s.feet[0].back == 1), default=0)
     row = p.ground.row
     slots = tuple(s for s in reversed(p.ground.slots[:-1]) if s.item <= first)
@@ -109,6 +112,8 @@ def mark_spread(p: Player, op: Act, ops: tuple[Op, ...]) -> None:
     slots = [i for i, slot in enumerate(p.ground.slots) if counts(slot.stitch) or slot.stitch.role == "foundation"]
     wanted = int(op.text)
     if made is None or wanted > len(slots):
-        raise Stuck(f"{wanted} increases do not fit into {stitches(len(slots))} of {p.site.below}", "say where they go", op.at)
+        raise Stuck(
+            f"{wanted} increases do not fit into {stitches(len(slots))} of {p.site.below}", "say where they go", op.at
+        )
     for k in range(wanted):
         p.corners[slots[(2 * k + 1) * len(slots) // (2 * wanted)]] = replace(made, count=made.count + 1)

@@ -12,7 +12,15 @@ if TYPE_CHECKING:
 
 
 def turned(w: Worker, text: RowText, ops: tuple[Op, ...]) -> bool:
-    first = next((op for op in ops if isinstance(op, Chain | Make | Into | Star | Times) or (isinstance(op, Act) and op.name in ("turn", "do not turn"))), None)
+    first = next(
+        (
+            op
+            for op in ops
+            if isinstance(op, Chain | Make | Into | Star | Times)
+            or (isinstance(op, Act) and op.name in ("turn", "do not turn"))
+        ),
+        None,
+    )
     begins_turned = (isinstance(first, Act) and first.name == "turn") or any(
         isinstance(op, Act) and op.name == "turn" and at <= 1 for at, op in enumerate(ops)
     )
@@ -41,7 +49,11 @@ def afterwards(w: Worker, text: RowText, ops: tuple[Op, ...]) -> None:
 def sides(w: Worker) -> None:
     """Right and wrong side of every row: from the row that says it, by turning from there; else row 1 is RS."""
     anchor = next((i for i, row in enumerate(w.rows) if row.side), None)
-    base = w.directions[anchor] * (1 if w.rows[anchor].side == "RS" else -1) if anchor is not None else (w.directions[0] if w.directions else 1)
+    base = (
+        w.directions[anchor] * (1 if w.rows[anchor].side == "RS" else -1)
+        if anchor is not None
+        else (w.directions[0] if w.directions else 1)
+    )
     for i, row in enumerate(w.rows):
         side = "RS" if w.directions[i] == base else "WS"
         way = "right-to-left" if side == "RS" else "left-to-right"

@@ -10,6 +10,7 @@ from .grid import Foot, counts
 from .ground import Hit
 from .site import Target
 from .stuck import Stuck
+from .wording import stitches, sts, them
 
 if TYPE_CHECKING:
     from .play import Player
@@ -66,8 +67,8 @@ def passable(p: Player, back: int, spot: int, hit: Hit, place: Place) -> None:
     if p.site.is_round and spot == 0 and over == 1:
         return
     raise Stuck(
-        f"the next {p.one(place.noun)} of {p.site.below} lies {over} {'stitch' if over == 1 else 'stitches'} further on",
-        f'say what to do with the {over} between, as "sk next {over if over > 1 else "st"}{" sts" if over > 1 else ""}"',
+        f"the next {p.one(place.noun)} of {p.site.below} lies {stitches(over)} further on",
+        f'say what to do with {them(over)}, as "sk next {sts(over)}"',
     )
 
 

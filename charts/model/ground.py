@@ -141,7 +141,11 @@ class Ground:
     def _runs(self, size: int) -> list[Hit]:
         out = []
         for at, slot in enumerate(self.slots):
-            if slot.stitch.role == "chain" and slot.first and size in (0, slot.stitch.chains, run_size(self.row, slot.item)):
+            if (
+                slot.stitch.role == "chain"
+                and slot.first
+                and size in (0, slot.stitch.chains, run_size(self.row, slot.item))
+            ):
                 out.append(Hit(at, at + slot.stitch.chains))
         return out
 

@@ -36,8 +36,9 @@ def nth(p: Player, place: Place) -> list[Target]:
     first = len(inside) // 2 if place.nth == 0 else len(inside) - place.count if place.nth < 0 else place.nth - 1
     chosen = inside[first : first + place.count]
     if len(chosen) < place.count or first < 0:
+        has = f"{len(inside)} {p.many(place.noun, len(inside))}"
         raise Stuck(
-            f"that {p.one(of.noun)} has {len(inside)} {p.many(place.noun, len(inside))}; there is no {ordinal(place.nth + place.count - 1)}",
+            f"that {p.one(of.noun)} has {has}; there is no {ordinal(place.nth + place.count - 1)}",
             f"name one of the {len(inside)} that are there",
         )
     if of.which == "any" and back == 1:

@@ -9,7 +9,7 @@ from . import footing
 from .grid import Foot
 from .ground import Hit
 from .site import Target
-from .stuck import Stuck
+from .stuck import Stuck, left_before
 from .wording import ordinal
 
 if TYPE_CHECKING:
@@ -57,10 +57,7 @@ def landmark(p: Player, back: int, target: Target) -> Target:
     if back == 1 and not p.site.is_round:
         over = p.ground.stitches_between(spot, target.start)
         if over and not (p.chained or p.wide):
-            raise Stuck(
-                f"{over} {'stitch' if over == 1 else 'stitches'} of {p.site.below} {'is' if over == 1 else 'are'} left before its beginning chain",
-                f"work {'it' if over == 1 else 'them'}, or say that {'it is' if over == 1 else 'they are'} skipped",
-            )
+            raise left_before(over, p.site.below, "its beginning chain")
     p.go(back, max(spot, target.end))
     p.landmark = True
     footing.remember(p, [target])
@@ -108,7 +105,8 @@ def nth_of_beginning(p: Player, place: Place, of: Place) -> Target:
         return landmark(p, back, footing.target(p, back, Hit(start, start + row.stitches[run].chains), place))
     if place.nth > total and total:
         raise Stuck(
-            f"the beginning chain of {p.site.below} has {total} ch; there is no {ordinal(place.nth)}", f"name one of its {total} ch"
+            f"the beginning chain of {p.site.below} has {total} ch; there is no {ordinal(place.nth)}",
+            f"name one of its {total} ch",
         )
     if stitch.role == "turning" and place.nth > stitch.chains:
         return start_target(p, back, item + 1, place, place.nth - stitch.chains - 1)

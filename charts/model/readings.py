@@ -44,7 +44,11 @@ def openings(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...] | None]:
 
 
 def chain_choices(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
-    plain = [op for op in walk(ops) if isinstance(op, Chain | Make | Star) and not (isinstance(op, Make) and op.stitch == "sl st")]
+    plain = [
+        op
+        for op in walk(ops)
+        if isinstance(op, Chain | Make | Star) and not (isinstance(op, Make) and op.stitch == "sl st")
+    ]
     chain = plain[0] if plain else None
     if w.rows and len(plain) > 1 and isinstance(plain[1], Make) and any(p.which == "hook" for p in plain[1].places):
         return [("ch",)]
@@ -65,16 +69,18 @@ def hook(ops: tuple[Op, ...]) -> tuple[str, int] | None:
         if isinstance(op, Make | Into):
             for place in op.places:
                 if place.which == "hook":
-                    stitch = op.stitch if isinstance(op, Make) else next((o.stitch for o in walk(op.ops) if isinstance(o, Make)), "sc")
+                    stitch = (
+                        op.stitch
+                        if isinstance(op, Make)
+                        else next((o.stitch for o in walk(op.ops) if isinstance(o, Make)), "sc")
+                    )
                     return stitch, place.nth
     return None
 
 
 def opened(ops: tuple[Op, ...]) -> str | None:
-    found = next((op for op in walk(ops) if isinstance(op, Act) and op.name == "opening"), None)
-    if found is not None:
-        return found.text
-    return None if hook(ops) is None else None
+    """What the words say that the foundation's skipped chains count as; None if they do not say."""
+    return next((op.text for op in walk(ops) if isinstance(op, Act) and op.name == "opening"), None)
 
 
 def opening_parts(said: str, skipped: int) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from . import footing, landmarks
 from .ground import Hit
 from .site import SPACES, Target
 from .stuck import Stuck
+from .wording import are
 
 if TYPE_CHECKING:
     from .play import Player
@@ -44,9 +45,10 @@ def end_of_each(p: Player, place: Place, back: int) -> int:
         count, noun = place.until
         hits = ground.within(noun, p.spot(back), end)
         if len(hits) < count:
+            left = f"only {len(hits)} {are(len(hits))} left" if hits else "none is left"
             raise Stuck(
-                f"the words leave the last {count} {p.many(noun, count)} of {p.site.below}; only {len(hits)} {'is' if len(hits) == 1 else 'are'} left",
-                f"leave {len(hits)}",
+                f"the words leave the last {count} {p.many(noun, count)} of {p.site.below}; {left}",
+                f"write another number than {count}, or work fewer before",
             )
         end = hits[len(hits) - count].start if count else end
     elif place.upto is not None:
@@ -66,8 +68,9 @@ def each_passes(p: Player, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
     worked = sum(p.ground.stitches_between(h.start, h.end) for h in kept)
     over = p.ground.stitches_between(p.here, kept[-1].end) - worked
     if over and not p.corners:
+        other = "1 other stitch" if over == 1 else f"{over} other stitches"
         raise Stuck(
-            f'"each {p.one(nouns[0])}" passes over {over} other {"stitch" if over == 1 else "stitches"} of {p.site.below}',
+            f'"each {p.one(nouns[0])}" passes over {other} of {p.site.below}',
             'write "each st", or say that the others are skipped',
         )
 
@@ -102,8 +105,6 @@ def reserved_by(p: Player, place: Place) -> int | None:
 
 def takes_each(op: Op) -> bool:
     """Whether a clause works into all that is left, so that what later clauses need must be kept from it."""
-    return (
-        (isinstance(op, Make | Into | Skip)
-        and any(p.which == "each" for p in op.places))
-        or isinstance(op, Times | Star | Either)
+    return (isinstance(op, Make | Into | Skip) and any(p.which == "each" for p in op.places)) or isinstance(
+        op, Times | Star | Either
     )

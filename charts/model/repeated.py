@@ -19,10 +19,23 @@ def expanded(w: Worker) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
     for text in w.pattern.rows:
         total = text.last - text.first + 1 if text.last >= text.first > 0 else 1
         if total > MOST_WORKED_ROWS:
-            reporting.problem(w, "limit", text.label, f"{total:,} rows; this tool works {MOST_WORKED_ROWS:,}", "split the pattern into parts", text.line)
+            reporting.problem(
+                w,
+                "limit",
+                text.label,
+                f"{total:,} rows; this tool works {MOST_WORKED_ROWS:,}",
+                "split the pattern into parts",
+                text.line,
+            )
             total = 1
         again = next((op for op in text.ops if isinstance(op, Again) and op.first), None)
-        if again is not None and again.last >= again.first > 0 and text.first and total == 1 and again.last > again.first:
+        if (
+            again is not None
+            and again.last >= again.first > 0
+            and text.first
+            and total == 1
+            and again.last > again.first
+        ):
             total = 1
         for n in range(total):
             number = text.first + n if text.first else 0
@@ -38,12 +51,18 @@ def ops_of(w: Worker, text: RowText, number: int, n: int, again: Again | None) -
     if again.grow:
         base = w.by_number.get(number - 1, ((), 0))[0]
         return grown(base, again.grow), number
-    first, last = (again.first, again.last) if again.first > 0 else (number + again.first if n == 0 else text.first + again.first, text.first + again.last)
+    first, last = (
+        (again.first, again.last)
+        if again.first > 0
+        else (number + again.first if n == 0 else text.first + again.first, text.first + again.last)
+    )
     span = max(last - first + 1, 1)
     source = first + n % span
     found = w.by_number.get(source)
     if found is None:
-        reporting.stuck_once(w, text, Stuck(f"Row {source} is not there to repeat", "name a row that stands before this one", again.at))
+        reporting.stuck_once(
+            w, text, Stuck(f"Row {source} is not there to repeat", "name a row that stands before this one", again.at)
+        )
         return (), number
     ops, origin = found
     extra = tuple(op for op in text.ops if op is not again)
@@ -57,7 +76,11 @@ def again_ops(w: Worker, ops: tuple[Op, ...], origin: int, number: int, extra: t
     swaps = [pair for op in extra if isinstance(op, Again) for pair in op.swap]
     for old, new in swaps:
         ops = tuple(swapped(op, old, new) for op in ops)
-    added = tuple(op for op in extra if not isinstance(op, Again) and not (isinstance(op, Act) and op.name in ("row", "colour", "change", "facing")))
+    added = tuple(
+        op
+        for op in extra
+        if not isinstance(op, Again) and not (isinstance(op, Act) and op.name in ("row", "colour", "change", "facing"))
+    )
     leading = tuple(op for op in extra if isinstance(op, Act) and op.name == "row" and op.text)
     kept = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "fasten off")) if added else ops
     if not added and not leading and not swaps:
@@ -77,7 +100,9 @@ def moved(op: Op, shift: int) -> Op:
     if isinstance(op, Make):
         return replace(op, places=tuple(moved_place(p, shift) for p in op.places))
     if isinstance(op, Into):
-        return replace(op, ops=tuple(moved(o, shift) for o in op.ops), places=tuple(moved_place(p, shift) for p in op.places))
+        return replace(
+            op, ops=tuple(moved(o, shift) for o in op.ops), places=tuple(moved_place(p, shift) for p in op.places)
+        )
     if isinstance(op, Times | Star):
         return replace(op, ops=tuple(moved(o, shift) for o in op.ops))
     if isinstance(op, Act) and op.place is not None:
@@ -123,7 +148,13 @@ def grown_inside(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
     out = list(ops)
     for at, op in enumerate(out[:-1]):
         following = out[at + 1]
-        if isinstance(op, Make) and op.count == 1 and op.places and isinstance(following, Make) and (following.count > 1 or following.stitch.endswith("tog")):
+        if (
+            isinstance(op, Make)
+            and op.count == 1
+            and op.places
+            and isinstance(following, Make)
+            and (following.count > 1 or following.stitch.endswith("tog"))
+        ):
             out[at] = replace(op, places=(replace(op.places[0], count=op.places[0].count + more), *op.places[1:]))
             break
     return tuple(out)

@@ -60,7 +60,9 @@ def stuck_once(w: Worker, text: RowText, stuck: Stuck, label: str = "") -> None:
         problem(w, stuck.kind, label or text.label, stuck.says, stuck.remedy, line, column, length)
 
 
-def problem(w: Worker, kind: str, where: str, says: str, remedy: str, line: int, column: int = 1, length: int = 1) -> None:
+def problem(
+    w: Worker, kind: str, where: str, says: str, remedy: str, line: int, column: int = 1, length: int = 1
+) -> None:
     shown = w.lines[line - 1] if 0 < line <= len(w.lines) else ""
     w.problems.append(Problem(kind, where, says, remedy, line, column, shown, length))
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from ..pattern.lexicon import show_stitch
 from .grid import counts
 from .stuck import Stuck
+from .wording import are, stitches, sts, them
 
 if TYPE_CHECKING:
     from .play import Player
@@ -31,9 +33,10 @@ def check_end(p: Player) -> None:
     if p.others and p.last is not None and p.last.back != 1 and p.here == 0:
         return
     made = sum(1 for s in p.out if counts(s))
+    plain = show_stitch("sc", p.site.terms)
     raise Stuck(
-        f"{left} {'stitch' if left == 1 else 'stitches'} of {p.site.below} {'is' if left == 1 else 'are'} left unworked at the end (the row makes {made})",
-        f'work {"it" if left == 1 else "them"} ("sc in last {left if left > 1 else "st"}{" sts" if left > 1 else ""}"), or write "leave last {left if left > 1 else "st"}{" sts" if left > 1 else ""} unworked"',
+        f"{stitches(left)} of {p.site.below} {are(left)} left unworked at the end (the row makes {made})",
+        f'work {them(left)} ("{plain} in last {sts(left)}"), or write "leave last {sts(left)} unworked"',
     )
 
 

@@ -10,6 +10,7 @@ from .grid import Foot
 from .ground import Ground
 from .stuck import Steps
 
+ANY_STITCH = Noun("st")
 SPACES = ("sp", "lp", "gap", "corner sp")
 
 
@@ -21,7 +22,7 @@ class Target:
     start: int
     end: int
     back: int = 1
-    noun: Noun = Noun("st")
+    noun: Noun = ANY_STITCH
 
 
 @dataclass(frozen=True, slots=True)

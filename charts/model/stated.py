@@ -60,12 +60,16 @@ def _runs(row: Row, size: int, items: Iterable[int]) -> int:
 def run_size(row: Row, item: int) -> int:
     """The chains of a space: a run ended by a stitch that joins the round has that stitch's height besides."""
     after = row.stitches[item + 1] if item + 1 < len(row.stitches) else None
-    lifted = dictionary.stitch(after.kind).turning if after is not None and after.role == "join" and dictionary.known(after.kind) else 0
+    lifted = (
+        dictionary.stitch(after.kind).turning
+        if after is not None and after.role == "join" and dictionary.known(after.kind)
+        else 0
+    )
     return row.stitches[item].chains + lifted
 
 
 def _groups(name: str, row: Row) -> list[int]:
-    made = [[s for s in row.stitches[a : a + n]] for a, n, _ in row.groups]
+    made = [row.stitches[a : a + n] for a, n, _ in row.groups]
     if name == "V-st":
         vees = [g for g in made if any(s.role == "chain" for s in g) and sum(map(counts, g)) >= 2]
         return [len(vees)] if vees else []
@@ -80,7 +84,13 @@ def _kinds(name: str, row: Row, alike: frozenset[str]) -> list[int]:
     wanted = {name.lower(), _ALIKE.get(name.lower(), name.lower()), *alike}
     exact = sum(n for kind, n in kinds.items() if kind.lower() in wanted)
     if height_of(name) is None:
-        return [exact] if exact or any(height_of(k) is None for k in kinds) or name.lower() in ("bobble", "puff", "popcorn", "cl", "cluster") else []
+        return (
+            [exact]
+            if exact
+            or any(height_of(k) is None for k in kinds)
+            or name.lower() in ("bobble", "puff", "popcorn", "cl", "cluster")
+            else []
+        )
     loosely = sum(n for kind, n in kinds.items() if height_of(kind) == height_of(name))
     slips = [row.made] if name == "sl st" else []
     apart = sum(1 for i in _outside(row) if row.stitches[i].kind == name and counts(row.stitches[i]))

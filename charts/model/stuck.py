@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..pattern.tree import NOWHERE, Op, Span
+from .wording import are, stitches, them
 
 MOST_MADE = 20_000
 MOST_STEPS = 60_000
@@ -41,3 +42,9 @@ class Steps:
                 f"working this row takes more than {MOST_STEPS:,} steps, which is the limit",
                 "write it with fewer or smaller repeats", getattr(op, "at", NOWHERE), "limit",
             )  # fmt: skip
+
+
+def left_before(over: int, below: str, what: str) -> Stuck:
+    """Stitches lie between the hook and the place that the words name next."""
+    says = f"{stitches(over)} of {below} {are(over)} left before {what}"
+    return Stuck(says, f"work {them(over)}, or say that {'it is' if over == 1 else 'they are'} skipped")

@@ -10,7 +10,8 @@ from . import footing, grouped, landmarks, own_chain, remaining
 from .grid import Foot
 from .ground import Hit
 from .site import SPACES, Target
-from .stuck import Stuck
+from .stuck import Stuck, left_before
+from .wording import are
 
 if TYPE_CHECKING:
     from .play import Player
@@ -140,13 +141,7 @@ def last_ones(p: Player, place: Place) -> list[Target]:
         raise footing.none_left(p, place, len(hits), place.count)
     hits = hits[-place.count :]
     if back == 1 and hits[0].start < p.here:
-        left = ground.left(place.noun, p.here)
-        raise Stuck(
-            f"the words need the last {place.count if place.count > 1 else ''} {p.many(place.noun, place.count)} of {p.site.below}, but {'all are' if not left else f'only {left} {chr(105) + chr(115) if left == 1 else chr(97) + chr(114) + chr(101)}'} {'worked already' if not left else 'left'}".replace(
-                "  ", " "
-            ),
-            "work fewer stitches before",
-        )
+        raise not_left(p, place, ground.left(place.noun, p.here))
     last_passes(p, hits, place)
     out = [footing.target(p, back, h, place) for h in hits]
     p.go(back, hits[-1].end)
@@ -155,12 +150,17 @@ def last_ones(p: Player, place: Place) -> list[Target]:
     return out
 
 
+def not_left(p: Player, place: Place, left: int) -> Stuck:
+    """The last ones are wanted, but have been worked already."""
+    wanted = f"{place.count} {p.many(place.noun, place.count)}" if place.count > 1 else p.one(place.noun)
+    worked = "it is worked already" if place.count == 1 else "they are worked already"
+    rest = f"only {left} {are(left)} left" if left else worked
+    return Stuck(f"the words need the last {wanted} of {p.site.below}, but {rest}", "work fewer stitches before")
+
+
 def last_passes(p: Player, hits: list[Hit], place: Place) -> None:
     if place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
         return
     over = p.ground.stitches_between(p.here, hits[0].start)
     if over and not (p.chained or p.wide or p.site.is_round):
-        raise Stuck(
-            f"{over} {'stitch' if over == 1 else 'stitches'} of {p.site.below} {'is' if over == 1 else 'are'} left before the last {p.one(place.noun)}",
-            f"work {'it' if over == 1 else 'them'}, or say that {'it is' if over == 1 else 'they are'} skipped",
-        )
+        raise left_before(over, p.site.below, f"the last {p.one(place.noun)}")

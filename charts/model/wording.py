@@ -57,11 +57,18 @@ def stitches(count: int) -> str:
 
 
 def are(count: int) -> str:
+    """ "is" for one, "are" for any other number."""
     return "is" if count == 1 else "are"
 
 
 def them(count: int) -> str:
+    """ "it" for one, "them" for any other number."""
     return "it" if count == 1 else "them"
+
+
+def sts(count: int) -> str:
+    """ "st" for one, "5 sts" for more, as words of a row."""
+    return "st" if count == 1 else f"{count} sts"
 
 
 def ordinal(n: int) -> str:

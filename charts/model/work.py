@@ -58,7 +58,9 @@ class Worker:
         self.specials = {s.abbreviation: s for s in self.pattern.specials}
         self.aliases = foundation_row.aliases(self.pattern.specials)
         self.throughout: dict[int, tuple[str, ...]] = {}
-        self.foundation, self.chains = foundation_row.foundation(self.pattern.start, self.pattern.rows[0].ops if self.pattern.rows else ())
+        self.foundation, self.chains = foundation_row.foundation(
+            self.pattern.start, self.pattern.rows[0].ops if self.pattern.rows else ()
+        )
         self.risen = 0
         self.cache: dict[tuple[object, ...], Tried] = {}
         self.broken = False
@@ -106,15 +108,28 @@ class Worker:
 
     def _keep(self, task: Task, tried: Tried, turned: bool) -> None:
         text = task.text
-        if not self.rows and self.pattern.start and self.pattern.start.how == "chain" and readings.opened(text.ops) is not None:
+        if (
+            not self.rows
+            and self.pattern.start
+            and self.pattern.start.how == "chain"
+            and readings.opened(text.ops) is not None
+        ):
             self.risen = sum(s.chains for s in tried.row.stitches if not s.feet and s.role in ("turning", "start"))
         self.directions.append(task.direction)
         self.texts.append(text)
         self.rows.append(
             WorkedRow(
-                task.label, task.number, tried.row, text.side, "", turned, text.is_round, colour=self.colour,
-                line=text.line, words=text.text,
-            )  # fmt: skip
+                task.label,
+                task.number,
+                tried.row,
+                text.side,
+                "",
+                turned,
+                text.is_round,
+                colour=self.colour,
+                line=text.line,
+                words=text.text,
+            )
         )
 
     def _limited(self, text: RowText) -> bool:

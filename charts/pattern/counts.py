@@ -8,10 +8,27 @@ from .cursor import Cursor, Source
 from .lex import Token
 from .tree import Noun, Stated
 
-_COUNTED = ("st", "ch", "sp", "lp", "picot", "shell", "group", "V-st", "block", "bobble", "puff", "popcorn", "cluster", "corner")
+_COUNTED = (
+    "st",
+    "ch",
+    "sp",
+    "lp",
+    "picot",
+    "shell",
+    "group",
+    "V-st",
+    "block",
+    "bobble",
+    "puff",
+    "popcorn",
+    "cluster",
+    "corner",
+)
 
 
-def read_counts(said: Sequence[Token], source: Source, terms: str, specials: frozenset[str]) -> tuple[tuple[Stated, ...], bool]:
+def read_counts(
+    said: Sequence[Token], source: Source, terms: str, specials: frozenset[str]
+) -> tuple[tuple[Stated, ...], bool]:
     """The parts of a stated count, and whether it is said to hold only at the end of a run of rows."""
     c = Cursor(said, terms, specials)
     out: list[Stated] = []

@@ -58,7 +58,13 @@ class Cursor:
     def word(self, ahead: int = 0) -> str:
         """The reader's own word for the token ahead: its value, else its sign or kind."""
         token = self.now(ahead)
-        return token.value if token.kind == "word" else token.kind if token.kind in "()[]{},;.:*-&" or token.kind == "**" else ""
+        return (
+            token.value
+            if token.kind == "word"
+            else token.kind
+            if token.kind in "()[]{},;.:*-&" or token.kind == "**"
+            else ""
+        )
 
     def step(self) -> Token:
         token = self.now()

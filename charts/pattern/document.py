@@ -22,20 +22,34 @@ MOST_FOUNDATION = 20_000
 
 _HEADER = re.compile(
     r"(?P<label>(?:(?P<lead>edging|border|trim|foundation|base|set-?up|joining|next|last|final|first)\s+)?"
-    r"(?P<word>rows?|rnds?|rounds?)\s*(?:(?P<first>\d{1,6})\s*(?:(?:-|to|and|&|,)\s*(?:(?:row|rnd|round)\s+)?(?P<last>\d{1,6})|(?P<more>(?:,\s*\d{1,6})+(?:\s*(?:and|&)\s*\d{1,6})?))?)?"
+    r"(?P<word>rows?|rnds?|rounds?)\s*(?:(?P<first>\d{1,6})\s*"
+    r"(?:(?:-|to|and|&|,)\s*(?:(?:row|rnd|round)\s+)?(?P<last>\d{1,6})|(?P<more>(?:,\s*\d{1,6})+(?:\s*(?:and|&)\s*\d{1,6})?))?)?"
     r"|(?:edging|border|trim)|(?P<ord>\d{1,4}(?:st|nd|rd|th))\s+(?P<word2>row|rnd|round))"
-    r"\s*(?P<side>\((?:rs|ws|right side|wrong side)\))?(?:\s*\([^():]{1,60}\))?\s*(?::|\.(?=\s+[a-z0-9*(\[])|-(?=\s))\s*"
+    r"\s*(?P<side>\((?:rs|ws|right side|wrong side)\))?(?:\s*\([^():]{1,60}\))?"
+    r"\s*(?::|\.(?=\s+[a-z0-9*(\[])|-(?=\s))\s*"
 )  # fmt: skip
 _START = re.compile(
-    r"^(?:foundation(?: chain| ch| row)?\s*:\s*|to begin[,:]?\s*|begin[,:]?\s*|start[,:]?\s*)?(?:(?:with|using)\s+(?P<colour>[^,]{1,40}),\s*)?"
-    r"(?:(?:ch|chain|make)\s+(?P<n>\d{1,9})(?:\s*ch(?:ain)?s?)?|(?P<n2>\d{1,9})\s*ch(?:ain)?s?)(?![a-z0-9-])(?P<rest>.*)$",
+    r"^(?:foundation(?: chain| ch| row)?\s*:\s*|to begin[,:]?\s*|begin[,:]?\s*|start[,:]?\s*)?"
+    r"(?:(?:with|using)\s+(?P<colour>[^,]{1,40}),\s*)?"
+    r"(?:(?:ch|chain|make)\s+(?P<n>\d{1,9})(?:\s*ch(?:ain)?s?)?|(?P<n2>\d{1,9})\s*ch(?:ain)?s?)"
+    r"(?![a-z0-9-])(?P<rest>.*)$",
     re.DOTALL,
 )
+_NO_MORE = re.compile(r"\s*(?:\.|\(|$|[,;]?\s*(?:join|sl st|ss)\b)")
 _OVER = re.compile(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
-_RING = re.compile(r"^(?:make |form |begin with |start with |with [a-z ]+, (?:make )?)?(?:a |an )?(?:adjustable |magic )(?:ring|loop|circle)")
-_REPEATED = re.compile(r"rep(?:eat)?\s+(?:last\s+)?(?:\d+\s+)?(?:rows?|rnds?|rounds?)\b|cont(?:inue)?\b.*\buntil\b|work(?:ing)? even\b")
+_RING = re.compile(
+    r"^(?:make |form |begin with |start with |with [a-z ]+, (?:make )?)?(?:a |an )?"
+    r"(?:adjustable |magic )(?:ring|loop|circle)"
+)
+_REPEATED = re.compile(
+    r"rep(?:eat)?\s+(?:last\s+)?(?:\d+\s+)?(?:rows?|rnds?|rounds?)\b|cont(?:inue)?\b.*\buntil\b|work(?:ing)? even\b"
+)
 _MULTIPLE = re.compile(r"multiple of (\d{1,5})(?:\s*(?:sts?|stitches|ch|chs|chains))?(?:\s*(?:\+|plus)\s*(\d{1,5}))?")
 _TERMS = re.compile(r"^\s*terms?\s*:?\s*(us|uk|american|british)\b")
+_LOOPS = re.compile(
+    r"(?:throughout|all (?:rows|rnds|rounds|sts)).{0,30}\b(?:blo|back loops? only)\b"
+    r"|\b(?:blo|back loops? only)\b.{0,30}throughout"
+)
 _PROSE_HEADS = (
     "note", "notes", "colors", "colours", "color", "colour", "gauge", "tension", "materials", "hook", "yarn", "size",
     "finished size", "abbreviations", "title", "skill level", "measurements", "finishing", "instructions", "pattern",
@@ -53,7 +67,9 @@ class Reading:
     bad_rows: set[str] = field(default_factory=set)
 
 
-def read_written(text: str, terms: str | None = None, specials: tuple[Special, ...] = (), first_line: int = 1) -> Reading:
+def read_written(
+    text: str, terms: str | None = None, specials: tuple[Special, ...] = (), first_line: int = 1
+) -> Reading:
     """Read a written pattern. `terms` settles US or UK where the text does not say; `first_line` is the file line of
     the text's first line."""
     if len(text) > MOST_CHARACTERS:
@@ -108,13 +124,29 @@ class _Document:
                 self._before_rows(source)
         self._rows([source for source, is_row in blocks if is_row])
         self._opening()
-        pattern = WrittenPattern(self.terms, self.start, tuple(self.rows), tuple(self.specials.values()), self.turn_rounds, self.spiral, self.loops)
+        pattern = WrittenPattern(
+            self.terms,
+            self.start,
+            tuple(self.rows),
+            tuple(self.specials.values()),
+            self.turn_rounds,
+            self.spiral,
+            self.loops,
+        )
         self._nothing_found()
         return Reading(pattern, self.problems, self.notes, self.bad_rows)
 
     def _nothing_found(self) -> None:
         if not self.rows and not self.problems:
-            self.problems.append(Problem("not notation", "Pattern", "no row was found", 'begin each row with its name, as "Row 1: ..."', self.first_line))
+            self.problems.append(
+                Problem(
+                    "not notation",
+                    "Pattern",
+                    "no row was found",
+                    'begin each row with its name, as "Row 1: ..."',
+                    self.first_line,
+                )
+            )
 
     def _blocks(self) -> list[tuple[Source, bool]]:
         """The text cut into statements, each with whether it is a row: a row with its continuation lines, or a line
@@ -134,8 +166,12 @@ class _Document:
         return [(Source("\n".join(b.lines), b.line, b.column), b.is_row) for b in out]
 
     def _own_line(self, text: str) -> bool:
+        """Whether a line behind a row is no part of it: another start, a heading, rows repeated to some length."""
         low = plain(text).strip()
-        return bool(_START.match(low) and _START.match(low)["n"] and len(low) < 60) or low.split(":")[0] in _PROSE_HEADS or bool(_REPEATED.match(low))  # type: ignore[index]
+        starts = _START.match(low)
+        if starts and starts["n"] and _NO_MORE.match(starts["rest"]):
+            return True
+        return low.split(":")[0] in _PROSE_HEADS or bool(_REPEATED.match(low))
 
     # -- what stands before and between the rows ------------------------------------------------------------------
 
@@ -167,7 +203,7 @@ class _Document:
             self.turn_rounds = True
         if "spiral" in low or re.search(r"do not join (?:the )?(?:rnds|rounds|each)", low):
             self.spiral = True
-        if re.search(r"(?:throughout|all (?:rows|rnds|rounds|sts)).{0,30}\b(?:blo|back loops? only)\b|\b(?:blo|back loops? only)\b.{0,30}throughout", low):
+        if _LOOPS.search(low):
             self.loops = "back loop"
 
     def _starts(self, source: Source, low: str) -> bool:
@@ -190,16 +226,28 @@ class _Document:
         rest = found["rest"]
         ring = bool(re.search(r"\b(?:ring|join|sl st|ss)\b", rest)) and not re.search(r"from hook", rest)
         colour = (found["colour"] or "").strip()
-        self._set_start(Start("ring" if ring else "chain", count, "ch", None, source.line, source.text, colour.upper() if len(colour) <= 2 else colour), source)
+        self._set_start(
+            Start(
+                "ring" if ring else "chain",
+                count,
+                "ch",
+                None,
+                source.line,
+                source.text,
+                colour.upper() if len(colour) <= 2 else colour,
+            ),
+            source,
+        )
         return True
 
     def _set_start(self, start: Start, source: Source) -> None:
         if not 0 < start.count <= MOST_FOUNDATION:
-            column = next((m.start() + 1 for m in [re.search(r"\d+", source.text)] if m), 1)
-            self.problems.append(
-                Problem("limit", "Foundation", f"{start.count:,} stitches; this tool works from 1 to {MOST_FOUNDATION:,}",
-                        "use a smaller foundation", source.line, source.column - 1 + column, source.text, len(str(start.count)))
-            )  # fmt: skip
+            number = re.search(r"\d+", source.text)
+            column = source.column + (number.start() if number else 0)
+            says = f"{start.count:,} stitches; this tool works from 1 to {MOST_FOUNDATION:,}"
+            remedy = "use a smaller foundation" if start.count else "say how many chains"
+            length = len(number[0]) if number else 1
+            self.problems.append(Problem("limit", "Foundation", says, remedy, source.line, column, source.text, length))
             return
         self.start = start
 
@@ -207,7 +255,15 @@ class _Document:
 
     def _rows(self, sources: list[Source]) -> None:
         if len(sources) > MOST_ROWS:
-            self.problems.append(Problem("limit", "Pattern", f"{len(sources):,} rows; this tool works {MOST_ROWS:,}", "split the pattern into parts", sources[MOST_ROWS].line))
+            self.problems.append(
+                Problem(
+                    "limit",
+                    "Pattern",
+                    f"{len(sources):,} rows; this tool works {MOST_ROWS:,}",
+                    "split the pattern into parts",
+                    sources[MOST_ROWS].line,
+                )
+            )
         for source in sources[:MOST_ROWS]:
             self.rows.append(self._row(source))
 
@@ -217,7 +273,15 @@ class _Document:
         assert header is not None
         label, first, last = _label(header)
         if len(low) > MOST_ROW_CHARACTERS:
-            self.problems.append(Problem("limit", label, f"the row has {len(low):,} characters; this tool reads {MOST_ROW_CHARACTERS:,}", "write it with repeats", source.line))
+            self.problems.append(
+                Problem(
+                    "limit",
+                    label,
+                    f"the row has {len(low):,} characters; this tool reads {MOST_ROW_CHARACTERS:,}",
+                    "write it with repeats",
+                    source.line,
+                )
+            )
             low = low[:MOST_ROW_CHARACTERS]
         body = " " * header.end() + low[header.end() :]
         reader = Clauses(tokens(body, self.terms, _spellings(self.specials)), source, self.terms, self.specials)
@@ -225,8 +289,16 @@ class _Document:
         self._complaints(reader, label, source)
         stated, at_end = self._stated(reader, source)
         word = header["word"] or header["word2"] or ""
-        is_round = word.startswith(("rnd", "round")) or (not word and self.start is not None and self.start.how in ("ring", "magic ring"))
-        side = "" if not header["side"] else "RS" if "r" in header["side"][:2] + header["side"][1:2] and "w" not in header["side"] else "WS"
+        is_round = word.startswith(("rnd", "round")) or (
+            not word and self.start is not None and self.start.how in ("ring", "magic ring")
+        )
+        side = (
+            ""
+            if not header["side"]
+            else "RS"
+            if "r" in header["side"][:2] + header["side"][1:2] and "w" not in header["side"]
+            else "WS"
+        )
         return RowText(label, first, last, ops, is_round, side, stated, at_end, source.line, source.text)
 
     def _stated(self, reader: Clauses, source: Source) -> tuple[tuple[Stated, ...], bool]:
@@ -240,8 +312,12 @@ class _Document:
 
     def _complaints(self, reader: Clauses, label: str, source: Source) -> None:
         for complaint in reader.problems:
-            line, column, length = source.span(complaint.token.start, max(complaint.token.end, complaint.token.start + 1))
-            self.problems.append(Problem(complaint.kind, label, complaint.says, complaint.remedy, line, column, self._line(line), length))
+            line, column, length = source.span(
+                complaint.token.start, max(complaint.token.end, complaint.token.start + 1)
+            )
+            self.problems.append(
+                Problem(complaint.kind, label, complaint.says, complaint.remedy, line, column, self._line(line), length)
+            )
             self.bad_rows.add(label)
         for said in reader.notes:
             if len(said) > 3 and not said.startswith(("place", "move", "mark")):
@@ -258,7 +334,18 @@ class _Document:
             self.start = _start_in_row(self.rows)
             if self.start and self.start.how == "chain" and isinstance(self.rows[0].ops[0], Chain):
                 first = self.rows[0]
-                self.rows[0] = RowText(first.label, first.first, first.last, first.ops[1:], first.is_round, first.side, first.stated, first.stated_at_end, first.line, first.text)
+                self.rows[0] = RowText(
+                    first.label,
+                    first.first,
+                    first.last,
+                    first.ops[1:],
+                    first.is_round,
+                    first.side,
+                    first.stated,
+                    first.stated_at_end,
+                    first.line,
+                    first.text,
+                )
         if self.start is not None and self.multiple:
             self.start = replace(self.start, multiple=self.multiple)
 
@@ -279,7 +366,9 @@ def _start_in_row(rows: list[RowText]) -> Start | None:
 def _settle(text: str) -> str | None:
     """US or UK from the words alone: "sc" and "hdc" are US only, "htr" UK only; miss, tension and yrh lean to UK."""
     words = set(re.findall(r"[a-z]+", text))
-    us = bool(words & {"sc", "hdc", "fpsc", "bpsc", "fphdc", "bphdc", "fsc", "esc"}) or bool(re.search(r"\bsc\d+tog\b|single crochet|\bsc\b|\dsc\b", text))
+    us = bool(words & {"sc", "hdc", "fpsc", "bpsc", "fphdc", "bphdc", "fsc", "esc"}) or bool(
+        re.search(r"\bsc\d+tog\b|single crochet|\bsc\b|\dsc\b", text)
+    )
     uk = bool(words & {"htr", "yrh", "yoh", "ttr", "qtr"}) or "half treble" in text
     if us != uk:
         return "US" if us else "UK"

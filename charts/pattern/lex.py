@@ -26,7 +26,15 @@ class Token:
 
 
 _DASHES = dict.fromkeys(map(ord, "‐‑‒–—―−"), "-")
-_QUOTES = {ord("’"): "'", ord("‘"): "'", ord("“"): '"', ord("”"): '"', ord("\u00a0"): " ", ord("\t"): " ", ord("×"): "x"}
+_QUOTES = {
+    ord("’"): "'",
+    ord("‘"): "'",
+    ord("“"): '"',
+    ord("”"): '"',
+    ord("\u00a0"): " ",
+    ord("\t"): " ",
+    ord("×"): "x",
+}
 
 
 def plain(text: str) -> str:
@@ -47,8 +55,9 @@ def clean(text: str) -> str:
 
 
 _SPACE_WORD = r"(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"
+_SIZED_CHAIN = r"(?:ch(?:ain)?[- ]?(?P<s1>\d{1,4})|(?P<s2>\d{1,4})[- ]?ch(?:ain)?)"
 _PATTERNS = (
-    ("sp", rf"(?:ch(?:ain)?[- ]?(?P<s1>\d{{1,4}})|(?P<s2>\d{{1,4}})[- ]?ch(?:ain)?)[- ]?(?P<w1>{_SPACE_WORD})(?![a-z0-9])"),
+    ("sp", rf"{_SIZED_CHAIN}[- ]?(?P<w1>{_SPACE_WORD})(?![a-z0-9])"),
     ("sp", rf"ch(?:ain)?[- ](?P<w2>{_SPACE_WORD})(?![a-z0-9])"),
     ("chref", r"ch-(?P<s3>\d{1,4})(?![a-z0-9])"),
     ("grp", r"(?P<s4>\d{1,4})-(?P<k4>[a-z]+(?: st)?)(?![a-z0-9-])"),
@@ -70,7 +79,8 @@ def _phrases(terms: str, extra: tuple[tuple[str, str], ...]) -> tuple[re.Pattern
 
 
 def tokens(text: str, terms: str, specials: Iterable[tuple[str, str]] = ()) -> list[Token]:
-    """The tokens of `text` (already `plain`). `specials` are (spelling, canonical name) of the pattern's own stitches."""
+    """The tokens of `text` (already `plain`). `specials` are (spelling, canonical name) of the pattern's own
+    stitches."""
     pattern, table = _phrases(terms, tuple(specials))
     out: list[Token] = []
     at = 0
@@ -94,7 +104,9 @@ def tokens(text: str, terms: str, specials: Iterable[tuple[str, str]] = ()) -> l
 
 
 def _token(found: re.Match[str], terms: str) -> Token:
-    kind = _PATTERNS[int((found.lastgroup or "t0").removeprefix("t")) if (found.lastgroup or "").startswith("t") else _index(found)][0]
+    kind = _PATTERNS[
+        int((found.lastgroup or "t0").removeprefix("t")) if (found.lastgroup or "").startswith("t") else _index(found)
+    ][0]
     word, start, end = found[0], found.start(), found.end()
     if kind == "sp":
         space = (found["w1"] or found["w2"] or "sp").rstrip("s")

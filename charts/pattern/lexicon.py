@@ -93,13 +93,17 @@ def long_names(terms: str) -> dict[str, str]:
     """Names in full -> US abbreviation, in the given terms; slip stitch in both."""
     table = dict(_UK_LONG if terms == "UK" else _US_LONG)
     table.update(dict.fromkeys(_SLIP, "sl st"))
-    table.update({"reverse single crochet": "rsc", "crab stitch": "rsc", "crab st": "rsc", "reverse sc": "rsc", "rev sc": "rsc"})
+    table.update(
+        {"reverse single crochet": "rsc", "crab stitch": "rsc", "crab st": "rsc", "reverse sc": "rsc", "rev sc": "rsc"}
+    )
     if terms == "UK":
         table.update({"reverse dc": "rsc", "rev dc": "rsc", "reverse double crochet": "rsc"})
     return table
 
 
-_FORM = re.compile(r"(?P<form>fp|bp|e|f)?(?P<base>sc|hdc|dc|htr|qtr|trtr|ttr|dtr|tr)(?:(?P<legs>\d{1,2})(?P<tog>tog|cl))?s?")
+_FORM = re.compile(
+    r"(?P<form>fp|bp|e|f)?(?P<base>sc|hdc|dc|htr|qtr|trtr|ttr|dtr|tr)(?:(?P<legs>\d{1,2})(?P<tog>tog|cl))?s?"
+)
 _RAISED = re.compile(r"r(?P<base>htr|dtr|tr|dc)(?P<side>[fb])")
 
 

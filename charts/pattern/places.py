@@ -7,11 +7,26 @@ from dataclasses import replace
 from .cursor import Cursor, Unread
 from .tree import Noun, Place, RowRef
 
-_FILLER = ("the", "a", "an", "of", "one", "single", "whole", "free", "both", "loops", "only", "made", "unworked", "available")
+_FILLER = (
+    "the",
+    "a",
+    "an",
+    "of",
+    "one",
+    "single",
+    "whole",
+    "free",
+    "both",
+    "loops",
+    "only",
+    "made",
+    "unworked",
+    "available",
+)
 _GROUP_WORDS = ("shell", "group", "corner", "V-st", "block", "mesh", "cluster")
 _PLACE_WORDS = (
-    "mr", "next", "first", "last", "each", "same", "any", "top", "ring", "center", "beg", "skipped", "sp", "st", "ch", "lp",
-    "every", "base", "tch", "magic", "rem", "prev", "front", "back", "loopblo", "loopflo", "picot", "all",
+    "mr", "next", "first", "last", "each", "same", "any", "top", "ring", "center", "beg", "skipped", "sp", "st",
+    "ch", "lp", "every", "base", "tch", "magic", "rem", "prev", "front", "back", "loopblo", "loopflo", "picot", "all",
     "between", "before", "after", "missed", "turning", "end", "both",
 )  # fmt: skip
 
@@ -113,7 +128,11 @@ def _place(c: Cursor) -> Place:
     if word in ("between", "before", "after"):
         return _gap(c)
     if word == "end":
-        raise Unread(c.now(), "stitches along row ends are not counted from the words alone", 'say how many, as "sc in next 12 sts"')
+        raise Unread(
+            c.now(),
+            "stitches along row ends are not counted from the words alone",
+            'say how many, as "sc in next 12 sts"',
+        )
     return _beginning(c) or _bare(c)
 
 
@@ -165,7 +184,12 @@ def _part_of(c: Cursor, place: Place) -> Place:
     token = c.now(1)
     if c.word() != "of" or token.value in ("row", "rnd") or c.word(1) == "prev":
         return place
-    if not (token.kind in ("chref", "grp", "stitch", "sp") or token.value in _PLACE_WORDS or token.value in _GROUP_WORDS or token.value in c.specials):
+    if not (
+        token.kind in ("chref", "grp", "stitch", "sp")
+        or token.value in _PLACE_WORDS
+        or token.value in _GROUP_WORDS
+        or token.value in c.specials
+    ):
         return place
     c.step()
     c.skip_any("the")
@@ -179,7 +203,16 @@ def _same(c: Cursor) -> Place:
         return Place("same")
     c.skip_any("place", "of")
     noun = Noun("st")
-    if c.now().kind in ("stitch", "sp", "chref", "grp") or c.word() in ("st", "ch", "sp", "lp", "picot", "corner", "mesh", "ring"):
+    if c.now().kind in ("stitch", "sp", "chref", "grp") or c.word() in (
+        "st",
+        "ch",
+        "sp",
+        "lp",
+        "picot",
+        "corner",
+        "mesh",
+        "ring",
+    ):
         noun = read_noun(c)
     if c.take_any("as", "with", "at", "where"):
         c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
@@ -287,7 +320,9 @@ def _bare(c: Cursor) -> Place:
     if noun.name in ("sp", "st") and c.word() in ("between", "before", "after"):
         return _gap(c)
     if token.kind in ("sp", "stitch") or noun.name != "st":
-        if c.word() == "of" and (c.word(1) in ("next", "first", "last", "same", "each", "beg") or c.now(1).kind == "ord"):
+        if c.word() == "of" and (
+            c.word(1) in ("next", "first", "last", "same", "each", "beg") or c.now(1).kind == "ord"
+        ):
             c.step()
             return Place("nth", noun, nth=1, of=_beginning(c) or _place(c))
         return Place("next", noun)
@@ -321,7 +356,23 @@ def read_noun(c: Cursor) -> Noun:
     if word == "ch" and c.word(1) in ("sp", "lp"):
         c.step()
         return Noun(c.step().value)
-    if word in ("st", "ch", "sp", "lp", "picot", "shell", "group", "mesh", "block", "V-st", "bobble", "puff", "popcorn", "cluster", "ring"):
+    if word in (
+        "st",
+        "ch",
+        "sp",
+        "lp",
+        "picot",
+        "shell",
+        "group",
+        "mesh",
+        "block",
+        "V-st",
+        "bobble",
+        "puff",
+        "popcorn",
+        "cluster",
+        "ring",
+    ):
         c.step()
         c.take_any("st") if word in ("puff", "bobble", "popcorn", "shell") else ""
         return Noun(word)
@@ -367,7 +418,11 @@ def _also(c: Cursor, place: Place) -> Place:
         c.step()
         c.take_any("in")
         c.take_any("each")
-        noun = read_noun(c) if c.now().kind in ("stitch", "sp") or c.word() in ("st", "ch", "sp", "lp", "picot", "cluster", "bobble") else None
+        noun = (
+            read_noun(c)
+            if c.now().kind in ("stitch", "sp") or c.word() in ("st", "ch", "sp", "lp", "picot", "cluster", "bobble")
+            else None
+        )
         if noun is None or c.word() in ("from",):
             c.place = keep
             break
@@ -417,7 +472,11 @@ def _stops_at(c: Cursor) -> bool:
     """Whether "to" here says how far: to end, to last 2 sts, to within 2 sts, to next corner sp, to corner."""
     ahead = 2 if c.word(1) in ("the", "next") else 1
     token = c.now(ahead)
-    return c.word(ahead) in ("end", "last", "within", "corner", "picot", "shell", "bobble", "V-st", "sp", "lp", "marker", "marked") or token.kind == "sp"
+    return (
+        c.word(ahead)
+        in ("end", "last", "within", "corner", "picot", "shell", "bobble", "V-st", "sp", "lp", "marker", "marked")
+        or token.kind == "sp"
+    )
 
 
 def _bare_noun(c: Cursor) -> Noun:

@@ -109,8 +109,9 @@ def stray(token: Token) -> Unread:
 def foreign(token: Token, terms: str) -> Unread:
     other = lexicon.foreign(token.word, terms) or ("US" if terms == "UK" else "UK")
     us = lexicon.stitch_name(token.word, other) or token.word
+    shown = lexicon.show_stitch(us, terms)
     return Unread(
         token,
         f'"{token.word}" is a {other} term in a pattern in {terms} terms',
-        f'write "{lexicon.show_stitch(us, terms)}" if that is the stitch meant, or put the whole pattern in {other} terms',
+        f'write "{shown}" if that is the stitch meant, or put the whole pattern in {other} terms',
     )

@@ -16,19 +16,21 @@ from .tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 
 _LEAD = re.compile(r"^\s*special\s+st(?:itch)?(?:es)?\s*:?\s*")
 _DEFINED = re.compile(
-    r"^\s*(?P<name>[a-z][a-z0-9'\- ]{0,60}?)\s*(?:\((?P<abbr>[a-z][a-z0-9\- ]{0,24})\))?\s*(?::|=|-(?=[\s\[(a-z0-9])(?<![a-z]-)|-(?=\[))\s*(?P<words>\S.*)$",
+    r"^\s*(?P<name>[a-z][a-z0-9'\- ]{0,60}?)\s*(?:\((?P<abbr>[a-z][a-z0-9\- ]{0,24})\))?"
+    r"\s*(?::|=|-(?=[\s\[(a-z0-9])(?<![a-z]-)|-(?=\[))\s*(?P<words>\S.*)$",
     re.DOTALL,
 )
 _MOVES = re.compile(
-    r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+)?hook|pull up|draw (?:up|through)|yarn over|last l(?:oo)?p of each|holding back|leaving (?:the )?last"
+    r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+)?hook|pull up|draw (?:up|through)|yarn over"
+    r"|last l(?:oo)?p of each|holding back|leaving (?:the )?last"
 )
+_SPOT = r"(?:ch-?\d{1,3}\s?)?(?:st(?:itch)?|sp(?:ace)?|ch-sp|ch|place|lp|loop)"
+_SPOTS = rf"{_SPOT}(?:\s+or\s+{_SPOT}){{0,3}}"
 _INDICATED = re.compile(
-    r"\s*\b(?:all\s+)?(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?(?:(?:same|next|one|indicated|specified)\s+)?(?:(?:ch-?\d*\s*)?(?:st(?:itch)?|sp(?:ace)?|ch|place|lp|loop|ch-sp)(?:\s+or\s+)?)+\s+(?:indicated|specified|stated|given|named)"
+    r"\s*\b(?:all\s+)?(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?"
+    rf"(?:(?:same|next|one|indicated|specified)\s+)?{_SPOTS}\s+(?:indicated|specified|stated|given|named)"
 )
-_ONE_PLACE = re.compile(
-    r"\s*\bin(?:to)?\s+(?:the\s+)?(?:same|one|a single|indicated|next)\s+(?:(?:ch-?\d*\s*)?(?:st(?:itch)?|sp(?:ace)?|place|ch|lp|loop)(?:\s+or\s+)?)+\s*\.?\s*$"
-)
-_BEGINNING = re.compile(r"\bbeginning\b")
+_ONE_PLACE = re.compile(rf"\s*\bin(?:to)?\s+(?:the\s+)?(?:same|one|a single|indicated|next)\s+{_SPOTS}\s*\.?\s*$")
 
 
 def read_special(source: Source, terms: str, known: dict[str, Special]) -> Special | None:
@@ -70,7 +72,8 @@ def define(
 
 
 def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canonical: str | None, terms: str) -> Special:
-    """A stitch told by its moves: legs from the times they are done, height from the yarn-overs before the hook goes in."""
+    """A stitch told by its moves: legs from the times they are done, height from the yarn-overs before the hook goes
+    in."""
     counts_as = re.search(r"counts? as (?:a |an |one )?([a-z][a-z0-9\-]*)", low)
     kind = canonical or abbreviation
     if counts_as and (abbreviation.lower().startswith("beg") or name.lower().startswith("beg")):

@@ -37,10 +37,10 @@ class Place:
     """Where the hook goes.
 
     `which`: next, first, last (with `count`), each (all that are left, `until` that many of a noun are left), same,
-    edge (along the ends of rows), hook (the `nth` chain from the hook), nth (the `nth` noun of `of`; 0 the middle one), top (of `of`), beg (the
-    row's beginning chain), any, between (the gap beside `of`), before, after, skipped, opening (the chain skipped at
-    the foundation's beginning), ring, made (the stitch just made). `also` are further nouns of "each", which ends
-    before the next `upto` where that is said.
+    edge (along the ends of rows), hook (the `nth` chain from the hook), nth (the `nth` noun of `of`; 0 the middle
+    one), top (of `of`), beg (the row's beginning chain), any, between (the gap beside `of`), before, after, skipped,
+    opening (the chain skipped at the foundation's beginning), ring, made (the stitch just made). `also` are further
+    nouns of "each", which ends before the next `upto` where that is said.
     """
 
     which: str
@@ -108,8 +108,9 @@ class Times:
 @dataclass(frozen=True, slots=True)
 class Star:
     """From * and again: `more` times (None: as the row allows), to the last `until`; `cut` is where ** stands
-    (the last repetition ends there); `ending` comes after the last repetition, or is the end of it where it `replaces`. `said_more` is whether "more" stands in the words ("rep from * 3 more
-    times"); without it some writers mean the number in all."""
+    (the last repetition ends there); `ending` comes after the last repetition, or is the end of it where it
+    `replaces`. `said_more` is whether "more" stands in the words ("rep from * 3 more times"); without it some writers
+    mean the number in all."""
 
     ops: tuple[Op, ...]
     more: int | None = None
@@ -133,9 +134,12 @@ class Either:
 @dataclass(frozen=True, slots=True)
 class Act:
     """What moves no stitch forward: "turn", "do not turn", "join", "do not join", "fasten off", "leave" (the rest
-    unworked), "yarn" (join yarn, `text` its colour), "colour" (`text` from here on), "change" (`text` in the last yarn-over),
-    "loops" (`text` front or back, for the row), "row" (work into row `place.row`), "opposite" (along the other side
-    of the foundation), "behind" or "front" (of an earlier row), "last" (the row's last stitch goes into `place`)."""
+    unworked), "yarn" (join yarn, `text` its colour), "colour" (`text` from here on), "change" (`text` in the last
+    yarn-over), "stripes" (`text` the colours of the rows in turn), "loops" (`text` front or back, for the row), "edge"
+    (along the ends of rows), "spread" (`text` increases, evenly spaced), "row" (work into row `place.row`),
+    "opposite" (along the other side of the foundation), "behind" or "front" (of an earlier row), "last" (the row's
+    last stitch goes into `place`), "opening" (`text` what the foundation's skipped chains count as), "facing" (`text`
+    the side)."""
 
     name: str
     text: str = ""
