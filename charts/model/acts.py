@@ -84,6 +84,7 @@ def turn_to_opposite(p: Player) -> None:
     """Along the other side of the foundation chain, back towards its beginning."""
     if not p.site.on_foundation or p.opposite or only_ring(p):
         raise Stuck("there is no foundation chain here with another side", "say which stitches are worked into")
+    p.taken_before += sum(1 for slot in p.ground.slots[: p.here] if slot.stitch.role != "picot")
     first = max((s.feet[0].at for s in p.out if s.feet and s.feet[0].back == 1), default=0)
     row = p.ground.row
     slots = tuple(s for s in reversed(p.ground.slots[:-1]) if s.item <= first)

@@ -89,7 +89,6 @@ def remember(p: Player, targets: list[Target]) -> None:
         p.last = targets[-1]
         p.landed = targets[0].start
         p.used_ground = True
-        p.takes += sum(t.end - t.start for t in targets)
 
 
 def begin_round_at(p: Player, hit: Hit) -> Hit:

@@ -7,6 +7,8 @@ repetitions is found by trying, from the most downwards.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..pattern.tree import (
     NOWHERE,
     Act,
@@ -24,7 +26,7 @@ from ..pattern.tree import (
     Star,
     Times,
 )
-from . import acts, beginnings, making, remaining, repeats, targets
+from . import acts, beginnings, making, remaining, repeats, row_end, targets
 from .grid import Foot, Row, Stitch, counts
 from .ground import Ground
 from .site import Choice, Mark, Site, Target
@@ -49,7 +51,7 @@ class Player:
         self.groups: list[tuple[int, int, str]] = []
         self.named: list[str] = []
         self.place = 0
-        self.takes = 0
+        self.taken_before = 0
         self.main = 1
         self.context: Target | None = None
         self.group = -1
@@ -152,7 +154,6 @@ class Player:
             len(self.named),
             len(self.groups),
             self.place,
-            self.takes,
             self.repeat,
             self.covered,
             self.chains,
@@ -163,7 +164,7 @@ class Player:
         del self.named[mark.named :]
         del self.groups[mark.groups :]
         self.here, self.last, self.skipped, self.others = (mark.here, mark.last, mark.skipped, dict(mark.others))
-        self.chained, self.wide, self.place, self.takes = mark.chained, mark.wide, mark.place, mark.takes
+        self.chained, self.wide, self.place = mark.chained, mark.wide, mark.place
         self.repeat, self.covered, self.chains = mark.repeat, mark.covered, mark.chains
         self.landmark = False
 
@@ -198,28 +199,20 @@ class Player:
         self.place += 1
         return self.place
 
-    def row(self) -> Row:
-        """The worked row. A row of nothing but slip stitches counts them."""
+    def row(self, *, finished: bool) -> Row:
+        """The worked row; `finished` is whether it could be worked to its end. A row of nothing but slip stitches
+        counts them."""
         made = self.out
         if not any(counts(s) for s in made) and any(s.role == "travel" for s in made):
-            made = [
-                Stitch(s.kind, s.feet, "stitch", s.chains, s.place, s.legs) if s.role == "travel" else s for s in made
-            ]
+            made = [replace(s, role="stitch") if s.role == "travel" else s for s in made]
         if self.offset != 1:
-            made = [
-                Stitch(
-                    s.kind,
-                    tuple(
-                        Foot(f.at, f.back + self.offset - 1 if f.back == 1 else f.back, f.hold, f.part) for f in s.feet
-                    ),
-                    s.role,
-                    s.chains,
-                    s.place,
-                    s.legs,
-                )
-                for s in made
-            ]
-        return Row(tuple(made), self.takes, self.joined, self.repeat, tuple(sorted(self.groups)))
+            made = [replace(s, feet=tuple(self._lowered(f) for f in s.feet)) for s in made]
+        taken = row_end.taken(self, finished=finished)
+        return Row(tuple(made), taken, self.joined, self.repeat, tuple(sorted(self.groups)))
+
+    def _lowered(self, foot: Foot) -> Foot:
+        """A foot of a row that was worked into an earlier row as if that were the row below."""
+        return replace(foot, back=self.offset) if foot.back == 1 else foot
 
     def one(self, noun: Noun) -> str:
         """A noun in the terms of the text."""

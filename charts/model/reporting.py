@@ -8,6 +8,7 @@ from ..errors import Note, Problem
 from ..pattern.tree import RowText, Star, walk
 from .stuck import Stuck
 from .trying import Task, Tried
+from .wording import many
 
 if TYPE_CHECKING:
     from .work import Worker
@@ -34,7 +35,7 @@ def _counts_off(w: Worker, task: Task, tried: Tried) -> None:
     for at, got in tried.off:
         part = task.stated[at]
         line, column, length = part.at
-        says = f"the row makes {got} {counted_word(part.words)}; the count says {part.count}"
+        says = f"the row makes {got or 'no'} {many(part.noun, got, w.pattern.terms)}; the count says {part.count}"
         remedy = f"change the count to {got}, or the row to make {part.count}"
         problem(w, "impossible", task.label, says, remedy, line, column, length)
 
@@ -65,7 +66,3 @@ def problem(
 ) -> None:
     shown = w.lines[line - 1] if 0 < line <= len(w.lines) else ""
     w.problems.append(Problem(kind, where, says, remedy, line, column, shown, length))
-
-
-def counted_word(words: str) -> str:
-    return words.partition(" ")[2] or "sts"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import show_stitch
@@ -38,6 +39,23 @@ def check_end(p: Player) -> None:
         f"{stitches(left)} of {p.site.below} {are(left)} left unworked at the end (the row makes {made})",
         f'work {them(left)} ("{plain} in last {sts(left)}"), or write "leave last {sts(left)} unworked"',
     )
+
+
+def taken(p: Player, *, finished: bool) -> int:
+    """Stitches and chains of the row below accounted for: worked into, skipped, or spanned. Chains of the foundation
+    that stand up as the row's beginning are none of them."""
+    if only_ring(p) or not p.used_ground:
+        return 0
+    whole = finished and not p.left_on_purpose and not p.opposite
+    reached = p.ground.slots if whole else p.ground.slots[: p.here]
+    return p.taken_before + sum(1 for slot in reached if slot.stitch.role != "picot") - _risen(p)
+
+
+def _risen(p: Player) -> int:
+    """Foundation chains that stand up at the beginning of the row."""
+    if not p.site.on_foundation or p.site.opening is None:
+        return 0
+    return sum(s.chains for s in takewhile(lambda s: not s.feet, p.out))
 
 
 def only_ring(p: Player) -> bool:

@@ -71,7 +71,6 @@ class Mark:
     named: int
     groups: int
     place: int
-    takes: int
     repeat: tuple[int, int, int] | None
     covered: int
     chains: int

@@ -97,7 +97,6 @@ def same(p: Player, place: Place) -> Target:
     target = footing.target(p, 1, hit, place)
     p.here = max(p.here, hit.end)
     p.last = target
-    p.takes += 1
     return target
 
 

@@ -110,7 +110,7 @@ def _played(w: Worker, task: Task, choice: Choice, opening: tuple[str, ...] | No
     except Stuck as fault:
         stuck = fault
     w.made += len(player.out)
-    row = _shared(w, player.row())
+    row = _shared(w, player.row(finished=stuck is None))
     got = ((i, differs(part, row, player.named, w.aliases)) for i, part in enumerate(task.stated))
     return Tried(row, tuple(player.named), stuck, choice, tuple((i, n) for i, n in got if n is not None))
 
