@@ -6,6 +6,7 @@ from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import show_stitch
+from ..pattern.tree import Noun
 from .grid import counts
 from .stuck import Stuck
 from .wording import are, stitches, sts, them
@@ -21,6 +22,7 @@ def left_over(p: Player) -> int:
 
 def check_end(p: Player) -> None:
     """Raise Stuck if the row leaves stitches of the row below unworked without a word."""
+    check_spaces(p)
     left = left_over(p)
     if not left or p.left_on_purpose or p.landmark or not p.used_ground or only_ring(p):
         return
@@ -39,6 +41,21 @@ def check_end(p: Player) -> None:
         f"{stitches(left)} of {p.site.below} {are(left)} left unworked at the end (the row makes {made})",
         f'work {them(left)} ("{plain} in last {sts(left)}"), or write "leave last {sts(left)} unworked"',
     )
+
+
+def check_spaces(p: Player) -> None:
+    """Raise Stuck if a row worked in chain spaces leaves spaces of the same size behind; one may lie under its last
+    chains."""
+    if p.left_on_purpose or p.landmark or p.last is None or p.last.back != 1 or p.last.foot.hold != "space":
+        return
+    size = p.last.end - p.last.start
+    left = p.ground.left(Noun("sp", size), p.here)
+    if left > (1 if p.chained else 0):
+        noun = p.many(Noun("sp", size), left)
+        raise Stuck(
+            f"{left} {noun} of {p.site.below} {are(left)} left unworked at the end",
+            f"work {them(left)} too, or say that {'it is' if left == 1 else 'they are'} left unworked",
+        )
 
 
 def taken(p: Player, *, finished: bool) -> int:
