@@ -10,7 +10,19 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from ..pattern.document import Reading
-from ..pattern.tree import RowText, Special, Start, WrittenPattern
+from ..pattern.tree import (
+    Into,
+    Make,
+    Noun,
+    RowText,
+    Special,
+    Star,
+    Start,
+    Stated,
+    Times,
+    WrittenPattern,
+    walk,
+)
 from .work import Worked, work_reading
 
 #: How many counts are tried first, and at most; a repeat longer than a third of the most is not found.
@@ -30,26 +42,63 @@ class Multiple:
         return count >= self.least and count % self.of == self.plus % self.of
 
 
-def repeated_over(rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...] = ()) -> Worked:
-    """The rows worked twice through over `count` plain stitches, as they repeat in a piece."""
-    twice = [replace(row, label=f"Row {i}", first=i, last=i) for i, row in enumerate([*rows, *rows], 1)]
-    pattern = WrittenPattern(terms, Start("over", count, "st"), tuple(twice), specials)
+def repeated_over(
+    rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...] = (), lead: int = 0
+) -> Worked:
+    """The rows worked over `count` plain stitches as they repeat in a piece: once, and those after `lead` once more.
+
+    What the words leave open over chains ("each st": each chain too, or not) is read so that every row is as wide
+    as `count`, if it can be.
+    """
+    worked = _worked(rows, count, terms, specials, lead)
+    if worked.problems or any(row.row.chains for row in worked.fabric.rows):
+        wide = tuple(replace(row, stated=(Stated(count, Noun("st")),)) for row in rows)
+        kept = _worked(wide, count, terms, specials, lead)
+        return worked if kept.problems else kept
+    return worked
+
+
+def _worked(
+    rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int
+) -> Worked:
+    again = [replace(row, label=f"Row {i}", first=i, last=i) for i, row in enumerate([*rows, *rows[lead:]], 1)]
+    pattern = WrittenPattern(terms, Start("over", count, "st"), tuple(again), specials)
     return work_reading(Reading(pattern))
 
 
-def repeats_evenly(rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...] = ()) -> bool:
+def repeats_evenly(
+    rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...] = (), lead: int = 0
+) -> bool:
     """Whether the rows come out even over `count` stitches, again and again, and keep their width."""
-    worked = repeated_over(rows, count, terms, specials)
-    if worked.problems:
-        return False
+    worked = repeated_over(rows, count, terms, specials, lead)
+    return not worked.problems and keeps_width(worked, len(rows), lead)
+
+
+def keeps_width(worked: Worked, rows: int, lead: int) -> bool:
+    """Whether the rows that repeat make the same counts the second time."""
     made = [row.row.made for row in worked.fabric.rows]
-    half = len(made) // 2
-    return made[:half] == made[half:]
+    return made[lead:rows] == made[rows:]
 
 
-def multiple_of(rows: Sequence[RowText], terms: str, specials: tuple[Special, ...] = ()) -> Multiple | None:
-    """The multiple that a section's rows need; None where no number of stitches tried comes out even."""
-    return period(lambda count: repeats_evenly(rows, count, terms, specials))
+def multiple_of(
+    rows: Sequence[RowText], terms: str, specials: tuple[Special, ...] = (), lead: int = 0
+) -> Multiple | None:
+    """The multiple that a section's rows need; None where no number of stitches tried comes out even.
+
+    Rows that repeat as often as there is room come out even over more than one count, or over none but by chance.
+    """
+    found = period(lambda count: repeats_evenly(rows, count, terms, specials, lead))
+    return None if found is not None and found.of == MOST_TRIED and any(map(_stretches, rows)) else found
+
+
+def _stretches(row: RowText) -> bool:
+    """Whether a row says "as often as there is room": a repeat without a number, or every stitch left."""
+    return any(
+        (isinstance(op, Star) and op.more is None)
+        or (isinstance(op, Times) and not op.times)
+        or (isinstance(op, Make | Into) and any(p.which == "each" for p in op.places))
+        for op in walk(row.ops)
+    )
 
 
 def period(goes: Callable[[int], bool]) -> Multiple | None:

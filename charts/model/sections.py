@@ -6,17 +6,21 @@ and its first stitch goes into the chain after them.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 
 from ..errors import Note, PatternError, Problem
+from ..measure import round_half_up
 from ..pattern.document import Reading, read_written
 from ..pattern.records import Pattern, Section
 from ..pattern.specials import define
 from ..pattern.tree import (
     Again,
+    Noun,
     RowText,
     Special,
     Start,
+    Stated,
     WrittenPattern,
 )
 from .foundation import chain_plus, into_foundation
@@ -25,10 +29,8 @@ from .multiple import Multiple, multiple_of, repeated_over
 from .plan import Plan
 from .raised import raised_row, row_kind
 from .sizing_request import SectionText
+from .uneven import uneven_problem
 from .work import Worked, work_reading
-
-#: Stitches a section's rows are shown over when none comes out even.
-_SHOWN_OVER = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,34 +198,20 @@ def _section_rows(
     problems: list[Problem],
 ) -> SectionRows | None:
     bare = tuple(replace(row, stated=()) for row in rows)
-    found = multiple_of(bare, terms, specials)
+    lead = min(section.repeat_from, len(bare)) - 1
+    found = multiple_of(bare, terms, specials, lead)
     if found is None:
-        shown = repeated_over(bare, _SHOWN_OVER, terms, specials)
-        first = [replace(p, line=rows[0].line, column=1) if not p.line else p for p in shown.problems[:1]]
-        problems += [
-            _in_file(
-                replace(p, says=f"over {_SHOWN_OVER} stitches, and any other number tried: {p.says}"),
-                section,
-                pattern,
-            )
-            for p in first
-        ] or [
-            _in_file(
-                Problem(
-                    "impossible",
-                    "rows",
-                    "they do not keep their width when they repeat",
-                    "let the last row end on as many stitches as the first began with",
-                    rows[0].line,
-                    1,
-                ),
-                section,
-                pattern,
-            )
-        ]
+        wanted = round_half_up(_across_mm(pattern) / pattern.gauge.stitch_mm)
+        uneven = uneven_problem(bare, wanted, terms, specials, lead)
+        problems.append(_in_file(uneven, section, pattern))
         return None
-    sample = repeated_over(bare, _sample(found), terms, specials)
+    sample = repeated_over(bare, _sample(found), terms, specials, lead)
     return SectionRows(section, bare, found, _text_of(bare, sample, found))
+
+
+def _across_mm(pattern: Pattern) -> float:
+    """The length that the foundation runs along, by the object."""
+    return pattern.object.mm(pattern.object.chain_along)
 
 
 def _sample(multiple: Multiple) -> int:
@@ -248,10 +236,10 @@ def piece_of(read: Read, plan: Plan) -> WrittenPattern:
     """The piece as one written pattern, its rows numbered through."""
     rows: list[RowText] = []
     for part, section in zip(plan.sections, read.sections, strict=True):
-        lead = min(section.section.repeat_from, len(section.rows)) - 1
-        cycle = len(section.rows) - lead
+        widths = _widths_of(section, plan.stitches, read, first=not rows)
         for n in range(part.rows):
-            written = section.rows[n if n < lead else lead + (n - lead) % cycle]
+            at = _written(section, n)
+            written = section.rows[at]
             number = part.first_row + n
             rows.append(
                 replace(
@@ -260,10 +248,13 @@ def piece_of(read: Read, plan: Plan) -> WrittenPattern:
                     first=number,
                     last=number,
                     side="RS" if number % 2 else "WS",
+                    stated=widths[at],
                 )
             )
     if rows:
-        rows[0] = into_foundation(rows[0], read.sections[0].text.row_kinds[0])
+        first = read.sections[0]
+        repeats = plan.stitches >= first.multiple.least + first.multiple.of
+        rows[0] = into_foundation(rows[0], first.text.row_kinds[0], repeats=repeats)
     start = Start(
         "chain",
         plan.foundation,
@@ -273,14 +264,69 @@ def piece_of(read: Read, plan: Plan) -> WrittenPattern:
     return WrittenPattern(read.terms, start, tuple(rows), read.specials)
 
 
+def _widths_of(section: SectionRows, stitches: int, read: Read, *, first: bool) -> tuple[tuple[Stated, ...], ...]:
+    """The count that each written row is to make, where that settles how it is read; () where nothing is open.
+
+    A section after the `first` begins on what that made: its first row makes what it makes over plain stitches.
+    """
+    lead = min(section.section.repeat_from, len(section.rows)) - 1
+    worked = repeated_over(section.rows, stitches, read.terms, read.specials, lead)
+    widths = [row.stated for row in worked.pattern.rows[: len(section.rows)]]
+    if not first and not worked.problems:
+        widths[0] = (Stated(worked.fabric.rows[0].row.made, Noun("st")),)
+    return tuple(widths)
+
+
 def work_piece(read: Read, plan: Plan, pattern: Pattern) -> tuple[WrittenPattern, Fabric]:
     """The piece worked row by row, each row named with its section and colour; PatternError if one does not go."""
     piece = piece_of(read, plan)
     worked = work_reading(Reading(piece))
     if worked.problems:
-        raise PatternError([replace(p, where=f"Row {p.where.split()[-1]}", file=pattern.file) for p in worked.problems])
+        raise PatternError([_in_piece(worked, read, plan, pattern)])
     names = [(part.name, colour) for part in plan.sections for colour in part.colours]
     rows = tuple(
         replace(row, section=name, colour=colour) for row, (name, colour) in zip(worked.fabric.rows, names, strict=True)
     )
     return piece, replace(worked.fabric, rows=rows)
+
+
+def _in_piece(worked: Worked, read: Read, plan: Plan, pattern: Pattern) -> Problem:
+    """The first problem of the whole piece, at the words of its section.
+
+    Rows after it stand on what it makes, so theirs are not told.
+    """
+    problem = worked.problems[0]
+    number = int(next(iter(re.findall(r"\d+", problem.where)), "1"))
+    at = max(i for i, part in enumerate(plan.sections) if part.first_row <= number or i == 0)
+    part, section = plan.sections[at], read.sections[at]
+    nth = number - part.first_row
+    row = _written(section, nth)
+    if nth == 0 and at:
+        problem = _over_the_section_before(problem, worked, number, plan.sections[at - 1].name)
+    if not problem.line:
+        text = section.rows[row]
+        problem = replace(problem, line=text.line, column=1, length=max(len(text.text), 1))
+    placed = _in_file(problem, section.section, pattern)
+    return replace(placed, where=f"{part.name}, Row {row + 1} (row {number} of the piece)")
+
+
+def _written(section: SectionRows, nth: int) -> int:
+    """Which written row (from 0) a section's row `nth` (from 0) is."""
+    lead = min(section.section.repeat_from, len(section.rows)) - 1
+    return nth if nth < lead else lead + (nth - lead) % (len(section.rows) - lead)
+
+
+def _over_the_section_before(problem: Problem, worked: Worked, number: int, before: str) -> Problem:
+    """What is wrong where two sections meet, said so: the section before leaves another width, or spaces."""
+    row, below = worked.fabric.rows[number - 1], worked.fabric.rows[number - 2]
+    width = f'section "{before}" leaves {below.row.made} stitches'
+    width += f" and {below.row.chains} chains" if below.row.chains else ""
+    stated = worked.pattern.rows[number - 1].stated
+    says = problem.says
+    if stated and row.row.made not in (stated[0].count, stated[0].count - row.row.chains):
+        says = f"it makes {row.row.made} stitches, and {stated[0].count} keep the width"
+    remedy = (
+        f'end section "{before}" with a row that leaves {stated[0].count if stated else "the whole width"} '
+        'stitches (ends = "whole repeat", or one row more), or work this row into every stitch and chain'
+    )
+    return replace(problem, says=f"{says}; {width}", remedy=remedy)

@@ -318,7 +318,7 @@ def _beside(place: Place, terms: str) -> str:
 _PLACES: dict[str, Callable[[Place, str], str]] = {
     "each": _each,
     "same": lambda p, t: f"same {_plural(p.noun, 1, t)}",
-    "hook": lambda p, t: f"{_nth(p.nth)} ch from hook",
+    "hook": lambda p, t: f"{_nths(p)} ch from hook",
     "nth": _of_nth,
     "top": lambda p, t: f"top of {write_place(p.of, t)}" if p.of else "top",
     "beg": _beg,
@@ -359,6 +359,12 @@ def _plural(noun: Noun, count: int, terms: str) -> str:
     ):
         return noun.name + "s" * many
     return show_stitch(noun.name, terms)
+
+
+def _nths(place: Place) -> str:
+    """ "2nd", or "2nd, 3rd and 4th" where several stand in a row."""
+    named = [_nth(place.nth + i) for i in range(place.count)]
+    return f"{', '.join(named[:-1])} and {named[-1]}" if len(named) > 1 else named[0]
 
 
 def _nth(n: int) -> str:

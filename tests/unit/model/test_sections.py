@@ -45,6 +45,20 @@ def worked(work):
         ("Row 1: Ch 2, turn. Hdc in each st across.", 2, "Hdc in 3rd ch from hook and in each ch across (beg sk ch do not count as st)."),
         ("Row 1: Ch 3 (counts as dc), turn. Dc in next st, dc in each st across.", 2, "Dc in 4th ch from hook (beg sk ch count as dc), dc in each ch across."),
         ("Row 1: Ch 1, turn. Sc in first 3 sts, sc in each st across.", 1, "Sc in 2nd ch from hook and in next 2 ch, sc in each ch across."),
+        # A row that begins by passing over stitches, or with a repeat, or with two stitches over one chain: N stitches
+        # over N + 3 chains for a mesh of dc and one chain, first dc in 6th ch (common practice, no source).
+        ("Row 1: Ch 4 (counts as dc and ch 1), turn. Sk first 2 sts, dc in next st, *ch 1, sk next st, dc in next st; rep from * across.", 3,
+         "Dc in 6th ch from hook (beg sk ch count as dc and ch 1 and 1 sk ch), *ch 1, sk next ch, dc in next ch; rep from * across."),
+        ("Row 1: Ch 4 (counts as tr), turn. Tr in next st and in each st across.", 3, "Tr in 5th ch from hook and in each ch across (beg sk ch count as tr)."),
+        ("Row 1: Ch 1, turn. *Sc in next 3 sts, ch 1, sk next st; rep from * across.", 1,
+         "Sc in 2nd ch from hook and in next 2 ch, ch 1, sk next ch, *sc in next 3 ch, ch 1, sk next ch; rep from * across."),
+        ("Row 1: Ch 1, turn. *Sc2tog over next 2 sts, 2 sc in next st; rep from * across.\nRow 2: Ch 1, turn. Sc in each st across.", 1,
+         "Sc2tog over 2nd and 3rd ch from hook, 2 sc in next ch, *sc2tog over next 2 ch, 2 sc in next ch; rep from * across."),
+        ("Row 1: Ch 3 (counts as dc), turn. *Sk next st, 2 dc in next st; rep from * across.", 2,
+         "2 dc in 5th ch from hook (beg sk ch count as dc and 1 sk ch), *sk next ch, 2 dc in next ch; rep from * across."),
+        ("Row 1: Ch 3 (counts as dc), turn. Dc in first st, dc in each st to last 2 sts, dc2tog.", 3,
+         "Dc in 4th ch from hook (beg sk ch count as dc), dc in each ch to last 2 ch, dc2tog."),
+        ("Row 1: Ch 1, turn. Working in back loops only, sc in each st across.", 1, "Sc in 2nd ch from hook and in each ch across."),
     ],
 )
 def test_the_first_row_goes_into_the_chain(work, chain_plus, first):
@@ -53,7 +67,7 @@ def test_the_first_row_goes_into_the_chain(work, chain_plus, first):
     if first.startswith("Hdc"):
         first = first.replace(" and in each ch across (beg sk ch do not count as st).", " and in each ch across (beg sk ch do not count as st).")
     assert write_ops(piece.rows[0].ops, "US") == first
-    assert {row.row.made for row in fabric.rows} == {plan.stitches}
+    assert {row.row.made + row.row.chains for row in fabric.rows} == {plan.stitches}
 
 
 def test_rows_are_numbered_through_and_shared():
@@ -84,3 +98,86 @@ def test_repeated_rows_of_a_section_are_written_out():
     kinds = [[op.stitch for op in row.ops if isinstance(op, Make)] for row in read.sections[0].rows]
     assert kinds == [["sc"], ["hdc"]] * 3
     assert read.sections[0].rows[0].ops[-1] == Make("sc", 1, (Place("each"),))
+
+
+def test_a_row_that_begins_with_a_repeat_fits_a_single_repeat():
+    text = mat("Row 1: Ch 1, turn. *Sc in next 19 sts, puff in next st; rep from * across.\nRow 2: Ch 1, turn. Sc in each st across.")
+    pattern = read_pattern(text.replace('length = "height"', 'rows = 2\ntexture = "any"'), "mat.toml")
+    read = read_sections(pattern)
+    plan = size(request_of(pattern, [s.text for s in read.sections]))
+    _, fabric = work_piece(read, plan, pattern)
+    assert plan.stitches == 20 and fabric.rows[0].row.kinds() == {"sc": 19, "puff": 1}
+
+
+SETUP = """Row 1: Ch 1, turn. Sc in first st, *ch 3, sk 2 sts, sc in next st; rep from * across.
+Row 2: Ch 4 (counts as dc and ch 1), turn. Sc in first ch-3 sp, *ch 3, sc in next ch-3 sp; rep from * across, ch 1, dc in last sc.
+Row 3: Ch 1, turn. Sc in first st, *ch 3, sc in next ch-3 sp; rep from * to last sp, ch 3, sc in last st."""
+
+
+def test_rows_before_the_row_repeat_are_worked_once():
+    text = mat(SETUP).replace('length = "height"', 'length = "height"\nrepeat_from = 2')
+    read = read_sections(read_pattern(text, "mat.toml"))
+    found = read.sections[0].multiple
+    assert (found.of, found.plus) == (3, 1)
+
+
+MOSS = """Row 1: Ch 1, turn. Sc in first st, *ch 1, sk next st, sc in next st; rep from * across.
+Row 2: Ch 1, turn. Sc in first st, sc in next ch-1 sp, *ch 1, sk next st, sc in next ch-1 sp; rep from * to last st, sc in last st.
+Row 3: Ch 1, turn. Sc in first st, *ch 1, sk next st, sc in next ch-1 sp; rep from * to last 2 sts, ch 1, sk next st, sc in last st."""
+
+
+def two_sections(first, second, more=""):
+    head = HEAD.replace('length = "height"', f"rows = 12\n{more}")
+    second_head = '[[section]]\nname = "edge"\nrows = 4\n'
+    return f'{mat(first, head)}{second_head}work = """\n{second}\n"""\n'
+
+
+def test_a_section_over_chains_keeps_the_width():
+    pattern = read_pattern(two_sections(MOSS, "Row 1: Ch 2, turn. Hdc in each st across.", "repeat_from = 2"), "mat.toml")
+    read = read_sections(pattern)
+    plan = size(request_of(pattern, [s.text for s in read.sections]))
+    _, fabric = work_piece(read, plan, pattern)
+    assert {row.row.made for row in fabric.rows[-4:]} == {plan.stitches}
+
+
+def test_a_section_that_leaves_half_the_width_is_a_problem_of_the_next():
+    halves = "Row 1: Ch 1, turn. *Sc2tog over next 2 sts; rep from * across.\nRow 2: Ch 1, turn. 2 sc in each st across."
+    text = two_sections(halves, "Row 1: Ch 1, turn. Sc in each st across.").replace("rows = 12", "rows = 11")
+    pattern = read_pattern(text, "mat.toml")
+    read = read_sections(pattern)
+    plan = size(request_of(pattern, [s.text for s in read.sections]))
+    with pytest.raises(PatternError) as found:
+        work_piece(read, plan, pattern)
+    (problem,) = found.value.problems
+    assert problem.where == "edge, Row 1 (row 12 of the piece)"
+    assert "it makes 10 stitches, and 20 keep the width" in problem.says and 'section "mat" leaves 10' in problem.says
+    assert pattern.line(problem.line) == "Row 1: Ch 1, turn. Sc in each st across." == problem.text
+
+
+def test_rows_that_never_come_out_even_are_shown_near_the_wanted_number():
+    granny = """Row 1: Ch 3 (counts as dc), turn. *Sk 2 sts, 3 dc in next st; rep from * to last st, dc in last st.
+Row 2: Ch 3 (counts as dc), turn. Dc in first st, *sk 3 sts, 3 dc in sp before next st; rep from * to last 4 sts, sk 3 sts, 2 dc in last st."""
+    pattern = read_pattern(mat(granny), "mat.toml")
+    with pytest.raises(PatternError) as found:
+        read_sections(pattern)
+    (problem,) = found.value.problems
+    assert problem.where == "mat, Row 1" and "over 20, worked again" in problem.says and "Row 2" in problem.says
+    assert pattern.line(problem.line).startswith("Row 1")
+    assert pattern.line(problem.line)[problem.column - 1 :].startswith("*Sk 2 sts")
+
+
+def test_rows_that_grow_say_both_widths():
+    with pytest.raises(PatternError) as found:
+        read_sections(read_pattern(mat("Row 1: Ch 1, turn. Sc in each st across.\nRow 2: Ch 1, turn. 2 sc in first st, sc in each st across."), "mat.toml"))
+    says = found.value.problems[0].says
+    assert "over 20" in says and "Row 1 makes 20 stitches the first time and 21 the second" in says
+
+
+def test_a_count_that_comes_out_even_by_chance_is_no_multiple():
+    by_chance = "Row 1: Ch 3 (counts as dc), turn. *Sk next st, (dc, ch 1, dc) in next st, sk next st; rep from * to last st, dc in last st.\nRow 2: Ch 3 (counts as dc), turn. *(Dc, ch 1, dc) in next ch-1 sp; rep from * to last st, dc in last st."
+    try:
+        read = read_sections(read_pattern(mat(by_chance), "mat.toml"))
+    except PatternError as found:
+        assert "no number of stitches" in found.problems[0].says
+    else:
+        assert read.sections[0].multiple.of == 3
