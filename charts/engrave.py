@@ -235,7 +235,10 @@ def template(text: str, name: str, setting: Setting) -> bytes:
 
 
 def _template(piece: Piece, setting: Setting) -> bytes:
-    document = template_document(piece.plan, heading_of(piece, setting), setting.paper, piece.plan.unit)
+    heading, unit = heading_of(piece, setting), piece.plan.unit
+    document = template_document(
+        piece.plan, heading, setting.paper, unit, hand=setting.hand, folding=piece.folding
+    )
     return rendered(document, ("pdf",))["pdf"]
 
 
