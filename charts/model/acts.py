@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..pattern.tree import Act, Corner, Make, Op, Place, Skip
+from ..pattern.lexicon import height_of
+from ..pattern.tree import Act, Corner, Make, Op, Place, Skip, Span
 from . import footing, joining
 from .grid import counts
 from .ground import Ground
 from .row_end import only_ring
-from .stuck import Stuck
+from .site import SPACES
+from .stuck import Stuck, left_before
 from .wording import stitches
 
 if TYPE_CHECKING:
@@ -23,12 +25,25 @@ def skip(p: Player, op: Skip) -> None:
     for place in op.places:
         if place.which == "first" and place.noun.name not in ("shell", "V-st", "group", "block") and already(p, place):
             continue
-        keep = p.last
+        keep, here = p.last, p.here
         for target in p.targets(place, op.at):
             passed += range(target.start, target.end)
         p.last = keep
+        passes_silently(p, place, here, passed, op.at)
+        if place.noun.name in ("st", "ch") or height_of(place.noun.name):
+            p.chained, p.wide, p.exact = False, False, True
     p.skipped = tuple(passed)
     p.landmark = False
+
+
+def passes_silently(p: Player, place: Place, here: int, passed: list[int], at: Span) -> None:
+    """A space is named to be skipped, but stitches stand before it that were neither worked nor skipped."""
+    spaced = p.last is not None and p.last.foot.hold in ("space", "between")
+    if place.noun.name not in SPACES or not passed or not p.used_ground or p.wide or spaced:
+        return
+    over = p.ground.stitches_between(here, passed[0])
+    if over:
+        raise left_before(over, p.site.below, f"the {p.one(place.noun)}").at_place(at)
 
 
 def already(p: Player, place: Place) -> bool:

@@ -42,8 +42,10 @@ def afterwards(w: Worker, text: RowText, ops: tuple[Op, ...]) -> None:
     w.said_turn = bool(said) and said[-1] == "turn"
     w.turn_next = said[-1] == "turn" if said else not text.is_round
     for op in walk(ops):
-        if isinstance(op, Chain) and op.throughout and op.counts is not None:
-            w.throughout[op.count] = op.counts
+        if isinstance(op, Chain) and op.counts is not None:
+            w.explained.setdefault(op.count, set()).add(op.counts)
+            if op.throughout:
+                w.throughout[op.count] = op.counts
 
 
 def sides(w: Worker) -> None:

@@ -44,8 +44,7 @@ def make(p: Player, op: Make) -> None:
         put_beside(p, op)
         return
     for place in places:
-        wide = is_shell(op.stitch, op.count)
-        p.wide = p.wide or wide
+        p.wide = p.wide or (is_shell(op.stitch, op.count) and not p.exact)
         put(p, op, p.targets(place, op.at), op.count)
 
 
@@ -81,7 +80,7 @@ def put(p: Player, op: Make, targets: list[Target], count: int) -> None:
         p.out += [stitch(p, op.stitch, (target,), group, op)] * number
         if number > 1 and p.group < 0:
             p.groups.append((begun, number, ""))
-    p.chained = False
+    p.chained = p.exact = False
     spaced = bool(targets) and targets[-1].foot.hold in ("space", "between")
     p.wide = is_shell(op.stitch, count) or (spaced and (p.wide or count > 1))
 

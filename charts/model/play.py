@@ -69,7 +69,7 @@ class Player:
         self.landed = 0
         self.begun_with = 0
         self.own: tuple[int, int] | None = None
-        self.on_edge = self.wrapped = False
+        self.on_edge = self.wrapped = self.exact = False
         self.offset = 1
         self.covered = self.chains = 0
 
@@ -166,7 +166,7 @@ class Player:
         self.here, self.last, self.skipped, self.others = (mark.here, mark.last, mark.skipped, dict(mark.others))
         self.chained, self.wide, self.place = mark.chained, mark.wide, mark.place
         self.repeat, self.covered, self.chains = mark.repeat, mark.covered, mark.chains
-        self.landmark = False
+        self.landmark = self.exact = False
 
     def ground_at(self, back: int) -> Ground:
         if back == 1:

@@ -54,7 +54,8 @@ def chain_choices(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [("ch",)]
     if not isinstance(chain, Chain) or chain.counts is not None or chain.count in w.throughout:
         return [()]
-    return usual_counts(chain.count, ops)
+    said = w.explained.get(chain.count, set())
+    return list(said) if len(said) == 1 else usual_counts(chain.count, ops)
 
 
 def travels(ops: tuple[Op, ...]) -> bool:
@@ -109,6 +110,8 @@ def usual_openings(stitch: str, skipped: int, ops: tuple[Op, ...]) -> list[tuple
     height = height_of(stitch) or "dc"
     usual = TURNING[height]
     plain: tuple[str, ...] = (f"start {skipped}",)
+    if skipped == 1:
+        return [plain]
     if height == "sc" or skipped < min(usual, 2):
         if skipped <= 2:
             return [plain, (f"ch {skipped}",)]

@@ -21,6 +21,10 @@ class Stuck(Exception):
         super().__init__(says)
         self.says, self.remedy, self.at, self.kind = says, remedy, at, kind
 
+    def at_place(self, at: Span) -> Stuck:
+        """The same fault, where the words stand if that is not said yet."""
+        return self if self.at != NOWHERE else Stuck(self.says, self.remedy, at, self.kind)
+
     def in_repetition(self, turn: int, total: int, at: Span) -> Stuck:
         """The same fault, saying in which repetition it came up; a limit is a limit in any."""
         inner = self.kind == "limit" or "(in repetition" in self.says

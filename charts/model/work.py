@@ -57,7 +57,8 @@ class Worker:
         self.by_number: dict[int, tuple[tuple[Op, ...], int]] = {}
         self.specials = {s.abbreviation: s for s in self.pattern.specials}
         self.aliases = foundation_row.aliases(self.pattern.specials)
-        self.throughout: dict[int, tuple[str, ...]] = {}
+        self.throughout: dict[int, tuple[str, ...]] = dict(self.pattern.beginnings)
+        self.explained: dict[int, set[tuple[str, ...]]] = {}
         self.foundation, self.chains = foundation_row.foundation(
             self.pattern.start, self.pattern.rows[0].ops if self.pattern.rows else ()
         )

@@ -48,7 +48,8 @@ def read_counts(
 def _part(c: Cursor, source: Source) -> Stated | None:
     number = c.step()
     c.skip_any("total")
-    noun = _noun(c)
+    bare = c.done and len(c.tokens) <= 2
+    noun = Noun("st") if bare else _noun(c)
     if noun is None:
         return None
     last = c.now(-1)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from ..errors import Note, Problem
 from . import lexicon
+from .chains import counted_as
 from .clauses import Clauses
 from .counts import read_counts
 from .cursor import Source, Unread
@@ -46,6 +47,11 @@ _REPEATED = re.compile(
 )
 _MULTIPLE = re.compile(r"multiple of (\d{1,5})(?:\s*(?:sts?|stitches|ch|chs|chains))?(?:\s*(?:\+|plus)\s*(\d{1,5}))?")
 _TERMS = re.compile(r"^\s*terms?\s*:?\s*(us|uk|american|british)\b")
+_COUNTING = re.compile(
+    r"\b(?:ch[- ]?(?P<n>\d)|(?P<m>\d)[- ]?ch|(?:turning|beginning|beg)[- ](?:ch|chain)s?)\b(?!s? ?sp)[^.:]{0,60}?"
+    r"(?P<not>\b(?:do|does) not count\b|\b(?:is|are) (?:not|never) counted\b)?"
+    r"(?(not)|\bcounts? as (?P<as>[^.;]{1,60}))"
+)
 _LOOPS = re.compile(
     r"(?:throughout|all (?:rows|rnds|rounds|sts)).{0,30}\b(?:blo|back loops? only)\b"
     r"|\b(?:blo|back loops? only)\b.{0,30}throughout"
@@ -94,6 +100,7 @@ class _Document:
         self.multiple: tuple[int, int] | None = None
         self.rows: list[RowText] = []
         self.turn_rounds = self.spiral = False
+        self.beginnings: dict[int, tuple[str, ...]] = {}
         self.loops = ""
         self.plain_lines = [plain(line) for line in self.lines]
         self.terms = terms or self._terms()
@@ -131,8 +138,7 @@ class _Document:
             tuple(self.specials.values()),
             self.turn_rounds,
             self.spiral,
-            self.loops,
-        )
+            self.loops, beginnings=tuple(self.beginnings.items()))
         self._nothing_found()
         return Reading(pattern, self.problems, self.notes, self.bad_rows)
 
@@ -203,6 +209,7 @@ class _Document:
             self.turn_rounds = True
         if "spiral" in low or re.search(r"do not join (?:the )?(?:rnds|rounds|each)", low):
             self.spiral = True
+        self.beginnings.update(_beginnings(low, self.terms))
         if _LOOPS.search(low):
             self.loops = "back loop"
 
@@ -348,6 +355,18 @@ class _Document:
                 )
         if self.start is not None and self.multiple:
             self.start = replace(self.start, multiple=self.multiple)
+
+
+def _beginnings(low: str, terms: str) -> dict[int, tuple[str, ...]]:
+    """What a note says that beginning chains count as: "ch 3 at start of round counts as dc throughout"."""
+    out: dict[int, tuple[str, ...]] = {}
+    for found in _COUNTING.finditer(low):
+        size = found["n"] or found["m"]
+        said = tokens(found["as"] or "", terms)
+        counts = () if found["not"] else counted_as(said, int(size or 0)) or ()
+        for number in (int(size),) if size else range(1, 7) if found["not"] else ():
+            out[number] = counts
+    return out
 
 
 def _start_in_row(rows: list[RowText]) -> Start | None:

@@ -231,7 +231,8 @@ class Start:
 
 @dataclass(frozen=True, slots=True)
 class WrittenPattern:
-    """A whole written pattern: terms, start, specials by abbreviation, rows, and what the notes say of all rows."""
+    """A whole written pattern: terms, start, specials by abbreviation, rows, and what the notes say of all rows:
+    `beginnings` is what beginning chains of so many chains count as."""
 
     terms: str
     start: Start | None
@@ -241,6 +242,7 @@ class WrittenPattern:
     spiral: bool = False
     loops: str = ""
     title: str = ""
+    beginnings: tuple[tuple[int, tuple[str, ...]], ...] = ()
 
 
 def walk(ops: tuple[Op, ...]) -> Iterator[Op]:

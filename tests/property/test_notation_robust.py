@@ -12,15 +12,7 @@ from hypothesis import strategies as st
 from notation_cases import table
 
 SEEDS = [entry["text"].lstrip("\n") for key in ("pattern", "fault") for entry in table(key)]
-WORDS = (
-    "sc dc hdc tr htr dtr sl st ss ch ch-3 ch-2 sp 5-dc group picot shell V-st bobble bo MB cl inc dec sc2tog dc3tog "
-    "FPdc BPtr in into around over next first last each same any beg of top hook from to the st sts stitch rem ring "
-    "magic loop loops BLO FLO back front only working behind along opposite side ends rows Row Rnd Rows row 1 2 3 4 10 "
-    "99999 100000 0 2nd 3rd * ** rep repeat across around more times twice once ending with at ( ) [ ] , ; . : - — "
-    "turn join yarn A B fasten off sk miss skip skipped leave unworked counts as throughout does not count corner "
-    "center middle between before after and or then until piece measures cm Ch Over Terms: US UK special stitch = yo "
-    "insert hook pull up a draw through 5 times"
-).split()
+WORDS = ["sc", "dc", "hdc", "tr", "htr", "dtr", "sl", "st", "ss", "ch", "ch-3", "ch-2", "sp", "5-dc", "group", "picot", "shell", "V-st", "bobble", "bo", "MB", "cl", "inc", "dec", "sc2tog", "dc3tog", "FPdc", "BPtr", "in", "into", "around", "over", "next", "first", "last", "each", "same", "any", "beg", "of", "top", "hook", "from", "to", "the", "st", "sts", "stitch", "rem", "ring", "magic", "loop", "loops", "BLO", "FLO", "back", "front", "only", "working", "behind", "along", "opposite", "side", "ends", "rows", "Row", "Rnd", "Rows", "row", "1", "2", "3", "4", "10", "99999", "100000", "0", "2nd", "3rd", "*", "**", "rep", "repeat", "across", "around", "more", "times", "twice", "once", "ending", "with", "at", "(", ")", "[", "]", ",", ";", ".", ":", "-", "—", "turn", "join", "yarn", "A", "B", "fasten", "off", "sk", "miss", "skip", "skipped", "leave", "unworked", "counts", "as", "throughout", "does", "not", "count", "corner", "center", "middle", "between", "before", "after", "and", "or", "then", "until", "piece", "measures", "cm", "Ch", "Over", "Terms:", "US", "UK", "special", "stitch", "=", "yo", "insert", "hook", "pull", "up", "a", "draw", "through", "5", "times"]
 HOSTILE = "‮​﻿\u0000İßΩ½㊿𝟗９ñ\ud800\U0001f9f6\r\t"
 
 

@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 from hookfold.charts.errors import KINDS
 from hookfold.charts.model.work import work_text
-
 from notation_cases import NOTATION, differences, table
 
 PATTERNS = table("pattern")
