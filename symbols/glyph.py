@@ -12,12 +12,12 @@ from .groups import crosses_together, gathered, leg_frames, popcorn, worked_toge
 from .ink import Box, Mark, Point
 from .loops import feet_marks, foot_mark, foot_of
 from .pen import extent, frame, strokes
-from .posts import Foot, cross, post, slip, wave
+from .posts import Foot, cross, lifted, post, slip, wave
 
 #: Feet nearer than this are one foot.
 ONE_FOOT = 0.05
 #: How much deeper than its height a foot lies in the key; in a chart it is where it was worked.
-DEPTHS = {"spike": 1.0, "front post": 0.5, "back post": 0.5}
+DEPTHS = {"spike": 1.0}
 #: How round a puff is against a bobble.
 PUFF_BELLY = 1.2
 
@@ -111,7 +111,8 @@ def _single(d: _Drawing) -> Mark:
         return slip(way)
     holds = foot_mark(way, d.what.form, d.hold, d.along_deg)
     if d.what.base == "sc":
-        return cross(way, d.sc_form, d.behind, d.foot, d.along_deg) + holds
+        foot = d.foot if d.what.form != "plain" or d.hold != "top" else lifted(way, d.along_deg)
+        return cross(way, d.sc_form, d.behind, foot, d.along_deg) + holds
     return post(way, d.slashes, d.behind, d.foot) + holds
 
 

@@ -13,10 +13,12 @@ from .ink import Mark, SubPath
 from .pen import Frame, curve, ellipse, strokes
 from .posts import FOOT_GAP, PLAIN_FOOT, Foot
 
-#: The hook round a post: its radius, and how far above the foot the stem takes over.
-HOOK = 0.19
-HOOK_TOP = 0.2
-BROKEN_TOP = 0.42
+#: The hook round a post: its radius, how far above the foot its bend begins, where the stem takes over, and
+#: where it does when it is broken.
+HOOK = 0.16
+HOOK_LOW = FOOT_GAP + HOOK
+HOOK_TOP = HOOK_LOW + 0.08
+BROKEN_TOP = HOOK_TOP + 0.24
 #: The small chain at the foot of an extended stitch, and the stem above it.
 LINK_ALONG, LINK_ACROSS = 0.17, 0.1
 LINK_TOP = FOOT_GAP + 2 * LINK_ALONG
@@ -75,22 +77,27 @@ def _bow(at: Frame, up: float, rise: float) -> SubPath:
 
 
 def _front_post(at: Frame) -> Mark:
-    """The stem comes down on the right of the post below and runs on into a hook round it, open to the left."""
-    return strokes(_hook(at, 1.0))
-
-
-def _back_post(at: Frame) -> Mark:
-    """The hook opens to the right, and the stem above it is broken: it passes behind."""
+    """The stem comes straight down and runs on into a hook to the left."""
     return strokes(_hook(at, -1.0))
 
 
+def _back_post(at: Frame) -> Mark:
+    """The hook goes to the right, and the stem above it is broken: it passes behind."""
+    return strokes(_hook(at, 1.0))
+
+
 def _hook(at: Frame, turn: float) -> SubPath:
-    """Down beside the post, round under the foot, and up on the other side (`turn` 1: to the left, -1: right)."""
+    """Down the middle, round, and up on one side (`turn` 1: the right, -1: the left).
+
+    It ends as far above its foot as any stem begins, so that it keeps clear of the bar it stands over: post
+    stitches stand upright in their own row.
+    """
     r, k = HOOK * turn, 0.5523
-    down = (at.at(r, HOOK_TOP / 2), at.at(r, HOOK_TOP / 2), at.at(r, 0.0))
-    under = (at.at(r, -k * HOOK), at.at(r * k, -HOOK), at.at(0.0, -HOOK))
-    up = (at.at(-r * k, -HOOK), at.at(-r, -k * HOOK), at.at(-r, 0.03))
-    return curve(at.at(r, HOOK_TOP), down, under, up)
+    low = HOOK_LOW
+    down = (at.at(0.0, HOOK_TOP - 0.02), at.at(0.0, low + 0.02), at.at(0.0, low))
+    under = (at.at(0.0, low - k * HOOK), at.at(r - r * k, low - HOOK), at.at(r, low - HOOK))
+    up = (at.at(r + r * k, low - HOOK), at.at(2.0 * r, low - k * HOOK), at.at(2.0 * r, low + 0.05))
+    return curve(at.at(0.0, HOOK_TOP), down, under, up)
 
 
 def _link(at: Frame) -> Mark:
@@ -108,8 +115,8 @@ _LOOPS = {"front loop": _front_loop, "back loop": _back_loop}
 _HOOKS = {"front post": _front_post, "back post": _back_post}
 _FORMS = {"extended": _link, "foundation": _base_chain}
 _STARTS = {
-    "front post": Foot(HOOK_TOP, HOOK),
-    "back post": Foot(BROKEN_TOP, -HOOK),
+    "front post": Foot(HOOK_TOP),
+    "back post": Foot(BROKEN_TOP),
     "front loop": Foot(0.25),
     "back loop": Foot(0.4),
     "extended": Foot(LINK_TOP),

@@ -38,6 +38,10 @@ SLASH_STEP = 0.33
 #: How far below the head the topmost slash and the middle of a single crochet lie.
 SLASH_TOP = 0.52
 CROSS_TOP = 0.5
+#: The height of a cross of its own size, how far it may be lifted off its foot, and how it may lean there (as
+#: the sine of the angle).
+CROSS_HIGH = 1.0
+MOST_LIFT, MOST_LIFT_LEAN = 0.65, 0.25
 #: How far the arms of a leaning cross may turn from square to its stem.
 MOST_SLANT_DEG = 38.0
 
@@ -59,14 +63,26 @@ def cross(
     Its arms lie along the row (`along_deg` on the sheet) where that is given, else square to the stem: a leaning
     cross must not be taken for the other form.
     """
-    middle = max(at.length - CROSS_TOP + 0.13 * _lean(at), min(foot.up + 0.25, at.length - 0.3), 0.3)
+    middle = max(at.length - CROSS_TOP + 0.13 * _lean(at, foot), min(foot.up + 0.25, at.length - 0.3), 0.3)
     if form == "x":
         return _saltire(at, middle, behind, foot, along_deg)
-    arm = ARM - 0.05 * _lean(at)
+    arm = ARM - 0.05 * _lean(at, foot)
     turn = math.radians(_arms_deg(at, along_deg))
     (x, y), dx, dy = at.at(0.0, middle), arm * math.cos(turn), arm * math.sin(turn)
     arms = line((x - dx, y - dy), (x + dx, y + dy))
     return strokes(*stem(at, foot, max(at.length - HEAD_GAP, middle + 0.2), behind), arms)
+
+
+def lifted(at: Frame, along_deg: float | None) -> Foot:
+    """Where the stem of an upright cross begins: it keeps its size and stands the higher over its foot.
+
+    One that leans, or whose foot is a row further down, reaches it: there the stem says where it goes in.
+    """
+    spare = at.length - CROSS_HIGH
+    lean = math.radians(at.angle_deg - (along_deg or 0.0))
+    if spare <= 0.0 or spare > MOST_LIFT or abs(math.sin(lean)) > MOST_LIFT_LEAN:
+        return PLAIN_FOOT
+    return Foot(FOOT_GAP + spare)
 
 
 def _arms_deg(at: Frame, along_deg: float | None) -> float:
@@ -77,19 +93,20 @@ def _arms_deg(at: Frame, along_deg: float | None) -> float:
     return at.angle_deg + max(-MOST_SLANT_DEG, min(MOST_SLANT_DEG, slant))
 
 
-def _lean(at: Frame) -> float:
+def _lean(at: Frame, foot: Foot) -> float:
     """From 0 for a stitch of its own height to 1 for one that reaches out of a fan.
 
     There the arms cross higher and are shorter, so that two stitches in one foot keep clear of each other.
     """
-    return min(max((at.length - 1.0) / 0.1, 0.0), 1.0)
+    lifted_by = foot.up - FOOT_GAP
+    return min(max((at.length - lifted_by - CROSS_HIGH) / 0.1, 0.0), 1.0)
 
 
 def _saltire(
     at: Frame, middle: float, behind: Sequence[Point], foot: Foot, along_deg: float | None
 ) -> Mark:
     """The x form; where the foot is far below, a stem from foot to crossing says what it stands on."""
-    reach = 0.27 - 0.05 * _lean(at)
+    reach = 0.27 - 0.05 * _lean(at, foot)
     turn = math.radians(_arms_deg(at, along_deg))
     here = Frame(at.at(0.0, middle), (math.sin(turn), -math.cos(turn)), 0.0)
     arms = (

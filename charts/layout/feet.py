@@ -24,10 +24,6 @@ from .way import Way
 TOUCH = 0.13
 TOUCH_FEW = 0.18
 TOUCH_WIDEST = 0.8
-#: How far below a head another stitch hooks round its post.
-POST_BELOW = 0.42
-#: How much less a post stitch stands above the row below, since it begins lower (an estimate).
-POST_SHORTER = 0.4
 #: The way between feet in one space, and what is left free at its ends.
 APART = 1.0
 SPACE_END = 0.35
@@ -104,9 +100,8 @@ def _spread(foot: Foot, spot: Spot, visitors: Sequence[int], item: int, way: Way
     touch = TOUCH_FEW if len(visitors) <= 3 else TOUCH
     step = min(touch, TOUCH_WIDEST / max(len(visitors) - 1, 1)) * rank
     u, v = way.u(point), way.v(point)
-    post = foot.hold in ("front post", "back post")
     at = way.at(u + step * way.unit(v), v) if step else point
-    return Footing(at, way.v(spot.head) - POST_SHORTER if post else v, -0.5 < rank <= 0.5)
+    return Footing(at, v, -0.5 < rank <= 0.5)
 
 
 def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:
@@ -160,8 +155,6 @@ def _outside(middle: Point, angle_deg: float, way: Way) -> Point:
 
 def _entry(foot: Foot, spot: Spot, way: Way) -> Point:
     """Where one foot goes into a spot."""
-    if foot.hold in ("front post", "back post") and spot.feet:
-        return _on_post(spot)
     if foot.hold == "between":
         return way.at(way.u(spot.head), way.v(spot.head) - 0.04)
     if foot.hold == "under":
@@ -174,15 +167,3 @@ def _entry(foot: Foot, spot: Spot, way: Way) -> Point:
         x, y, _ = spot.ovals[foot.part]
         return (x, y)
     return spot.head
-
-
-def _on_post(spot: Spot) -> Point:
-    """The point on a stitch's post where another hooks round it: close under its head, whatever its height.
-
-    Lower down the two posts would lie on each other along their whole length.
-    """
-    x = sum(p[0] for p in spot.feet) / len(spot.feet)
-    y = sum(p[1] for p in spot.feet) / len(spot.feet)
-    size = math.hypot(spot.head[0] - x, spot.head[1] - y)
-    share = max(1.0 - POST_BELOW / max(size, 1e-6), 0.3)
-    return (x + (spot.head[0] - x) * share, y + (spot.head[1] - y) * share)

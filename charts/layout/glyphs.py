@@ -10,11 +10,11 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from hookfold.symbols import PEN, Mark, chain, chain_stack, draw, join, magic_ring, picot, ring
+from hookfold.symbols import Mark, chain, chain_stack, draw, join, magic_ring, picot, ring
 from hookfold.symbols.ink import SubPath
 
 from ..drawing.display import Ink
-from ..drawing.geometry import number
+from ..drawing.geometry import number, pen_mm
 from .sheet import ScForm
 from .slots import drawn_kind
 from .spot import Spot
@@ -127,7 +127,7 @@ def inked(
     for kind in kinds:
         if kind.strokes:
             d = _moved(kind.strokes, x, y)
-            inks.append(Ink(d, stroke=colour, width=PEN * stitch_mm, name=f"{prefix} {kind.name}"))
+            inks.append(Ink(d, stroke=colour, width=pen_mm(stitch_mm), name=f"{prefix} {kind.name}"))
         if kind.fills:
             inks.append(Ink(_moved(kind.fills, x, y), fill=colour, name=f"{prefix} {kind.name} solid"))
     return tuple(inks)

@@ -19,12 +19,30 @@ from ..model.grid import Row, Stitch
 from .feet import Bases, Footing, footings, own_footing
 from .place import FIRM, TIE, follow, settle
 from .runs import START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
-from .slots import Below, Slot, bridge_size, gaps_of, least_rise, need_of, pitch_of, rise_of, rooms_of
+from .slots import (
+    Below,
+    Slot,
+    bridge_size,
+    fans_of,
+    gaps_of,
+    is_gathered,
+    least_rise,
+    need_of,
+    pitch_of,
+    rise_of,
+    rooms_of,
+)
 from .spot import Laid, Spot
 from .way import Way
 
 #: How firmly the height of a top follows its neighbour's, against standing its own height above its feet.
 LEVELLING = 2.0
+
+
+#: How firmly a row keeps to one line where it stands on a level one, and what it may not exceed there: the
+#: unevenness of its feet, the difference of its plain heights, the lean of a top.
+FLAT = 1e4
+FLAT_BASE, FLAT_HEIGHTS, FLAT_LEAN = 0.6, 0.9, 0.8
 
 
 #: How much of the fall that leaning posts ask for is given.
@@ -159,6 +177,9 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
     """Settle v of every top."""
     leans = [_lean(s, way) for s in slots]
     heights = [rise_of(s.stitch.kind, s.stitch.legs, s.stitch.base) for s in slots]
+    if _is_flat(row, slots, heights, leans):
+        level_up(slots)
+        return
     steps, ties = [], []
     for k in range(len(slots) - 1):
         slope = -SQUARE * (leans[k] + leans[k + 1]) / (heights[k] + heights[k + 1])
@@ -172,6 +193,28 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
     ]
     for slot, v in zip(slots, follow(targets, [1.0] * len(slots), steps, ties), strict=True):
         slot.v = max(v, least_rise(slot))
+
+
+def level_up(slots: Sequence[Slot]) -> None:
+    """Every top on one line, as high as they are tall in the mean."""
+    v = max(sum(s.rise for s in slots) / len(slots), *(least_rise(s) for s in slots))
+    for slot in slots:
+        slot.v = v
+
+
+def _is_flat(row: Row, slots: Sequence[Slot], heights: Sequence[float], leans: Sequence[float]) -> bool:
+    """Whether a row without chains, fans or tall and low stitches by turns stands on a level one."""
+    if len(slots) < 3 or any(bridge_size(row, s.bridge)[0] for s in slots[:-1]):
+        return False
+    if any(s.stitch.kind == "sl st" for s in slots) or fans_of(slots) or not all(s.feet for s in slots[1:]):
+        return False
+    plain = [h for s, h in zip(slots, heights, strict=True) if not is_gathered(s.stitch)]
+    feet = [s.rise - h for s, h in zip(slots, heights, strict=True)]
+    return (
+        max(feet) - min(feet) < FLAT_BASE
+        and max(plain, default=0.0) - min(plain, default=0.0) < FLAT_HEIGHTS
+        and max(map(abs, leans)) < FLAT_LEAN
+    )
 
 
 def _lean(slot: Slot, way: Way) -> float:

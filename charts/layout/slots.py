@@ -143,6 +143,11 @@ def least_rise(slot: Slot) -> float:
     return slot.rise - height * (1.0 - share)
 
 
+def is_gathered(made: Stitch) -> bool:
+    """Whether a stitch is several legs gathered under one top, which may be drawn lower than it is tall."""
+    return kind_of(drawn_kind(made.kind, made.legs, made.base), made.legs, made.base).form == "gathered"
+
+
 #: So many stitches in one place make a fan.
 FAN = 3
 

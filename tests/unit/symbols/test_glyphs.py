@@ -214,9 +214,27 @@ def test_the_stitches_of_a_fan_in_one_loop_share_one_arc() -> None:
     assert len({mark.strokes[-1] for mark in fan}) == 1
 
 
-@pytest.mark.parametrize("kind", [f"FP{k}" for k in PLAIN])
-def test_a_post_stitch_keeps_clear_of_the_post_it_goes_round(kind: str) -> None:
-    """A post stands under the foot; the hook and the stem beside it leave white on both sides."""
-    stem, *_, hook = draw(kind, [(0.0, 0.0)], (0.0, -3.0)).strokes
-    assert stem[0][1][0][0] - PEN > 0.05
-    assert extent(symbols.Mark((hook,)))[0] + 1.5 * PEN < -0.05
+@pytest.mark.parametrize("kind", [f"{side}{k}" for side in ("FP", "BP") for k in PLAIN])
+def test_a_post_stitch_stands_upright_in_its_own_row(kind: str) -> None:
+    """Its stem is plumb, and its hook stays over the bar below it: that lies from 0.05 to 0.15 under the foot."""
+    mark = draw(kind, [(0.0, 0.0)], (0.0, -3.0))
+    stem = mark.strokes[0]
+    assert {p[0] for _, points in stem for p in points} == {0.0}
+    assert extent(mark)[3] < 0.05 - 0.1
+
+
+def test_front_and_back_posts_stay_apart_in_a_mirror() -> None:
+    """The hook of a back post is cut off from its stem by white; that of a front post runs into it."""
+    gaps = []
+    for kind in ("FPdc", "BPdc"):
+        stem, *_, hook = draw(kind, [(0.0, 0.0)], (0.0, -3.0)).strokes
+        gaps.append(extent(symbols.Mark((hook,)))[1] - extent(symbols.Mark((stem,)))[3])
+    assert gaps[0] < 0.0 and gaps[1] > 0.1
+
+
+@pytest.mark.parametrize("height", [1.0, 1.2, 1.5])
+def test_an_upright_cross_keeps_its_size_however_high_it_stands(height: float) -> None:
+    box = extent(draw("sc", [(0.0, 0.0)], (0.0, -height)))
+    assert box[3] - box[1] == pytest.approx(0.88)
+    assert box[1] == pytest.approx(-height + 0.05)
+
