@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of, together
-from ..pattern.tree import Chain, Into, Make, Noun, Place
+from ..pattern.tree import Chain, Into, Make, Noun, Place, walk
 from . import joining
 from .grid import Foot, Stitch
 from .site import Target
@@ -160,6 +160,7 @@ def foundation_stitches(p: Player, op: Make) -> None:
 def into(p: Player, op: Into) -> None:
     """A group into each target of a place."""
     places = op.places or (Place("next"),)
+    p.wide = p.wide or sum(o.count for o in walk(op.ops) if isinstance(o, Make)) >= 3
     for place in places:
         targets = [p.context] if not op.places and p.context is not None else p.targets(place, op.at)
         for target in targets:

@@ -147,7 +147,7 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [()]
     if chains == 2:
         lead: list[tuple[str, ...]] = [()] if "dc" not in kinds or "hdc" in kinds else [("dc",), ()]
-        return [*lead, ("hdc",), ("ch",), ("dc",)]
+        return [*lead, *([("hdc",)] if "hdc" in kinds or "dc" not in kinds else []), ("ch",)]
     if not tall:
         return [("ch",), ()] + [("hdc", f"ch {chains - 2}")] * (chains > 2)
     base = named or tall[0]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ..pattern.document import Reading
-from ..pattern.tree import Op, RowText, Star, Times, WrittenPattern
+from ..pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, WrittenPattern, walk
+from .grid import Row, Stitch
 from .multiple import period
 from .work import Worked, work_reading
 
@@ -32,7 +33,7 @@ def chain_multiple(worked: Worked) -> ChainMultiple | None:
         or any(r.is_round for r in pattern.rows)
     ):
         return None
-    rows = tuple(_first_of_run(row) for row in pattern.rows[:MOST_ROWS])
+    rows = tuple(_first_of_run(row) for row in settled(worked)[:MOST_ROWS])
     for shape in (rows, tuple(_loosened(row) for row in rows)):
         found = period(lambda n, shape=shape: _goes(pattern, shape, n))  # type: ignore[misc]
         if found is not None and found.of < 200:
@@ -45,6 +46,48 @@ def _goes(pattern: WrittenPattern, rows: tuple[RowText, ...], count: int) -> boo
     assert pattern.start is not None
     trial = replace(pattern, start=replace(pattern.start, count=count), rows=rows)
     return not work_reading(Reading(trial)).problems
+
+
+def settled(worked: Worked) -> tuple[RowText, ...]:
+    """The rows with what their words left open said as it was read, so that other widths are read alike."""
+    made = {id(text): row for text, row in zip(reversed(worked.texts), reversed(worked.fabric.rows), strict=True)}
+    return tuple(
+        _said(text, made[id(text)].row, first=at == 0) if id(text) in made else text
+        for at, text in enumerate(worked.pattern.rows)
+    )
+
+
+def _said(text: RowText, row: Row, *, first: bool) -> RowText:
+    """A row whose beginning chain, or whose skipped foundation chains, say what they count as."""
+    begun = [s for s in row.stitches if s.role != "travel"][:2]
+    if not begun:
+        return text
+    hook = next((p for op in walk(text.ops) if isinstance(op, Make | Into) for p in op.places if p.which == "hook"), None)
+    if first and hook is not None and not any(isinstance(op, Act) and op.name == "opening" for op in walk(text.ops)):
+        return replace(text, ops=(*text.ops, Act("opening", _opening(begun, hook.nth - 1))))
+    at = next((i for i, op in enumerate(text.ops) if isinstance(op, Chain | Make | Star | Times)), -1)
+    chain = text.ops[at] if at >= 0 else None
+    if not isinstance(chain, Chain) or chain.counts is not None:
+        return text
+    counted = replace(chain, counts=_counted(begun, chain.count))
+    return replace(text, ops=(*text.ops[:at], counted, *text.ops[at + 1 :]))
+
+
+def _counted(begun: list[Stitch], chains: int) -> tuple[str, ...]:
+    """What a beginning chain was read as: nothing, a stitch, a stitch and chains, or a loop."""
+    first = begun[0]
+    if first.role == "turning":
+        rest = chains - first.chains
+        return (first.kind, f"ch {rest}") if rest > 0 else (first.kind,)
+    return ("ch",) if first.role == "chain" else ()
+
+
+def _opening(begun: list[Stitch], skipped: int) -> str:
+    """What the foundation's skipped chains were read as."""
+    lead = [s for s in begun if not s.feet and s.role in ("turning", "chain")]
+    parts = [s.kind if s.role == "turning" else f"ch {s.chains}" for s in lead]
+    rest = skipped - sum(s.chains for s in lead)
+    return ", ".join([*parts, *([f"sk {rest}"] if parts and rest > 0 else [])])
 
 
 def _first_of_run(row: RowText) -> RowText:
