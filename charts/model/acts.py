@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
-from ..pattern.tree import Act, Corner, Make, Op, Place, Skip, Span
+from ..pattern.tree import NOWHERE, Act, Corner, Make, Op, Place, Skip, Span
 from . import footing, joining
 from .grid import counts
 from .ground import Ground
@@ -69,7 +69,19 @@ def act(p: Player, op: Act) -> None:
     elif op.name == "behind":
         p.left_on_purpose = True
     elif op.name == "last":
-        p.landmark = True
+        p.landmark = p.landmark or op.place is None or reached(p, op.place)
+
+
+def reached(p: Player, place: Place) -> bool:
+    """Whether the row has come as far as a place; a place that cannot be told is taken at its word."""
+    here, last, mark = p.here, p.last, p.landmark
+    try:
+        end = p.targets(place, NOWHERE)[-1].end
+    except Stuck as stuck:
+        return "already" in stuck.says or place.which not in ("top", "beg", "nth", "last")
+    finally:
+        p.here, p.last, p.landmark = here, last, mark
+    return here >= end
 
 
 def take_up(p: Player, op: Act) -> None:

@@ -89,6 +89,7 @@ def remember(p: Player, targets: list[Target]) -> None:
         p.last = targets[-1]
         p.landed = targets[0].start
         p.used_ground = True
+        p.touched += [(t.start, t.end) for t in targets if t.back == 1]
 
 
 def begin_round_at(p: Player, hit: Hit) -> Hit:

@@ -67,6 +67,7 @@ class Player:
         self.leads = False
         self.opposite = self.rotated = False
         self.landed = 0
+        self.touched: list[tuple[int, int]] = []
         self.begun_with = 0
         self.own: tuple[int, int] | None = None
         self.on_edge = self.wrapped = self.exact = False

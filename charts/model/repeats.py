@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from ..pattern.tree import Either, Noun, Op, Star, Times
+from ..pattern.lexicon import height_of
+from ..pattern.tree import Either, Into, Make, Noun, Op, Skip, Star, Times, walk
 from . import making, row_end
 from .site import Mark
 from .stuck import MOST_TRIES, Stuck
@@ -100,7 +101,7 @@ def across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
         if tries >= MOST_TRIES:
             break
         for part in endings(p, op):
-            fault = try_tail(p, marks[turns], part, tail, top=top)
+            fault = try_tail(p, op, marks[turns], part, tail, top=top)
             if fault is not None and fault.kind == "limit":
                 raise fault
             if fault is None and (turns or part or stuck is None):
@@ -139,16 +140,41 @@ def endings(p: Player, op: Star) -> list[tuple[Op, ...]]:
     return [()]
 
 
-def try_tail(p: Player, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:
+def try_tail(
+    p: Player, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool
+) -> Stuck | None:
+    """The words after the repeat, from where a number of repetitions ended; what is wrong with them, if anything."""
     p.go_back(mark)
+    p.touched = []
     try:
         p.sequence(part, 0)
         p.sequence(tail, 0, top=top)
         if top:
             row_end.check_end(p)
+            check_left_behind(p, op, mark.here)
     except Stuck as stuck:
         return stuck
     return None
+
+
+def check_left_behind(p: Player, op: Star, since: int) -> None:
+    """Raise Stuck if the words after a repeat passed over, without a word, a whole space or group of the sort that the
+    repeat works: there was room for a part of one more repetition."""
+    if p.left_on_purpose or p.site.is_round:
+        return
+    for noun in worked_nouns(op):
+        for hit in p.ground.hits(noun):
+            passed = since <= hit.start and hit.end <= p.here
+            if passed and not any(start < hit.end and hit.start < end for start, end in p.touched):
+                says = f"the repeat does not come out even: it leaves a {p.one(noun)} of {p.site.below} over"
+                raise Stuck(says, f"say what to do with the last {p.one(noun)}, or change the width", op.at)
+
+
+def worked_nouns(op: Star) -> set[Noun]:
+    """The spaces and groups that a repeat goes into or passes over."""
+    places = [place for o in walk(op.ops) if isinstance(o, Make | Into | Skip) for place in o.places]
+    nouns = {place.of.noun if place.which == "nth" and place.of else place.noun for place in places}
+    return {noun for noun in nouns if noun.name not in ("st", "ch", "gap", "ring") and height_of(noun.name) is None}
 
 
 def uneven(
