@@ -6,14 +6,16 @@ import re
 from dataclasses import dataclass, field, replace
 
 from ..errors import Note, Problem
-from . import lexicon
-from .chains import counted_as
 from .clauses import Clauses
 from .counts import read_counts
 from .cursor import Source, Unread
 from .lex import clean, plain, tokens
+from .notes import LOOPS, beginnings_said
+from .rowheads import HEADER, Block, label_of, split_rows
+from .settled import settled_terms
 from .specials import read_special
-from .tree import Act, Chain, Make, RowText, Special, Start, Stated, WrittenPattern, walk
+from .starts import NO_MORE, OVER, RING, START, over_kind, start_in_row
+from .tree import Act, Chain, RowText, Special, Start, Stated, WrittenPattern
 
 MOST_CHARACTERS = 2_000_000
 MOST_ROW_CHARACTERS = 20_000
@@ -21,41 +23,11 @@ MOST_ROWS = 20_000
 MOST_SPECIALS = 200
 MOST_FOUNDATION = 20_000
 
-_HEADER = re.compile(
-    r"(?P<label>(?:(?P<lead>edging|border|trim|foundation|base|set-?up|joining|next|last|final|first)\s+)?"
-    r"(?P<word>rows?|rnds?|rounds?)\s*(?:(?P<first>\d{1,6})\s*"
-    r"(?:(?:-|to|and|&|,)\s*(?:(?:row|rnd|round)\s+)?(?P<last>\d{1,6})|(?P<more>(?:,\s*\d{1,6})+(?:\s*(?:and|&)\s*\d{1,6})?))?)?"
-    r"|(?:edging|border|trim)|(?P<ord>\d{1,4}(?:st|nd|rd|th))\s+(?P<word2>row|rnd|round))"
-    r"\s*(?P<side>\((?:rs|ws|right side|wrong side)\))?(?:\s*\([^():]{1,60}\))?"
-    r"\s*(?::|\.(?=\s+[a-z0-9*(\[])|-(?=\s))\s*"
-)  # fmt: skip
-_START = re.compile(
-    r"^(?:foundation(?: chain| ch| row)?\s*:\s*|to begin[,:]?\s*|begin[,:]?\s*|start[,:]?\s*)?"
-    r"(?:(?:with|using)\s+(?P<colour>[^,]{1,40}),\s*)?"
-    r"(?:(?:ch|chain|make)\s+(?P<n>\d{1,9})(?:\s*ch(?:ain)?s?)?|(?P<n2>\d{1,9})\s*ch(?:ain)?s?)"
-    r"(?![a-z0-9-])(?P<rest>.*)$",
-    re.DOTALL,
-)
-_NO_MORE = re.compile(r"\s*(?:\.|\(|$|[,;]?\s*(?:join|sl st|ss)\b)")
-_OVER = re.compile(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
-_RING = re.compile(
-    r"^(?:make |form |begin with |start with |with [a-z ]+, (?:make )?)?(?:a |an )?"
-    r"(?:adjustable |magic )(?:ring|loop|circle)"
-)
 _REPEATED = re.compile(
     r"rep(?:eat)?\s+(?:last\s+)?(?:\d+\s+)?(?:rows?|rnds?|rounds?)\b|cont(?:inue)?\b.*\buntil\b|work(?:ing)? even\b"
 )
 _MULTIPLE = re.compile(r"multiple of (\d{1,5})(?:\s*(?:sts?|stitches|ch|chs|chains))?(?:\s*(?:\+|plus)\s*(\d{1,5}))?")
 _TERMS = re.compile(r"^\s*terms?\s*:?\s*(us|uk|american|british)\b")
-_COUNTING = re.compile(
-    r"\b(?:ch[- ]?(?P<n>\d)|(?P<m>\d)[- ]?ch|(?:turning|beginning|beg)[- ](?:ch|chain)s?)\b(?!s? ?sp)[^.:]{0,60}?"
-    r"(?P<not>\b(?:do|does) not count\b|\b(?:is|are) (?:not|never) counted\b)?"
-    r"(?(not)|\bcounts? as (?P<as>[^.;]{1,60}))"
-)
-_LOOPS = re.compile(
-    r"(?:throughout|all (?:rows|rnds|rounds|sts)).{0,30}\b(?:blo|back loops? only)\b"
-    r"|\b(?:blo|back loops? only)\b.{0,30}throughout"
-)
 _PROSE_HEADS = (
     "note", "notes", "colors", "colours", "color", "colour", "gauge", "tension", "materials", "hook", "yarn", "size",
     "finished size", "abbreviations", "title", "skill level", "measurements", "finishing", "instructions", "pattern",
@@ -113,7 +85,7 @@ class _Document:
             if found:
                 self.plain_lines[number] = ""
                 return "UK" if found[1] in ("uk", "british") else "US"
-        settled = _settle("\n".join(x for x in self.plain_lines if not x.lstrip().startswith("#")))
+        settled = settled_terms("\n".join(x for x in self.plain_lines if not x.lstrip().startswith("#")))
         if settled:
             return settled
         self.problems.append(
@@ -138,7 +110,9 @@ class _Document:
             tuple(self.specials.values()),
             self.turn_rounds,
             self.spiral,
-            self.loops, beginnings=tuple(self.beginnings.items()))
+            self.loops,
+            beginnings=tuple(self.beginnings.items()),
+        )
         self._nothing_found()
         return Reading(pattern, self.problems, self.notes, self.bad_rows)
 
@@ -157,13 +131,13 @@ class _Document:
     def _blocks(self) -> list[tuple[Source, bool]]:
         """The text cut into statements, each with whether it is a row: a row with its continuation lines, or a line
         of anything else."""
-        out: list[_Block] = []
+        out: list[Block] = []
         open_row = False
         for number, (line, low) in enumerate(zip(self.lines, self.plain_lines, strict=True), self.first_line):
             if not low.strip() or low.lstrip().startswith("#"):
                 open_row = False
                 continue
-            pieces = _split_rows(line, low, number)
+            pieces = split_rows(line, low, number)
             if open_row and not pieces[0].is_row and not self._own_line(pieces[0].lines[0]):
                 out[-1].go_on(number, pieces[0].lines[0])
                 pieces = pieces[1:]
@@ -174,8 +148,8 @@ class _Document:
     def _own_line(self, text: str) -> bool:
         """Whether a line behind a row is no part of it: another start, a heading, rows repeated to some length."""
         low = plain(text).strip()
-        starts = _START.match(low)
-        if starts and starts["n"] and _NO_MORE.match(starts["rest"]):
+        starts = START.match(low)
+        if starts and starts["n"] and NO_MORE.match(starts["rest"]):
             return True
         return low.split(":")[0] in _PROSE_HEADS or bool(_REPEATED.match(low))
 
@@ -209,24 +183,24 @@ class _Document:
             self.turn_rounds = True
         if "spiral" in low or re.search(r"do not join (?:the )?(?:rnds|rounds|each)", low):
             self.spiral = True
-        self.beginnings.update(_beginnings(low, self.terms))
-        if _LOOPS.search(low):
+        self.beginnings.update(beginnings_said(low, self.terms))
+        if LOOPS.search(low):
             self.loops = "back loop"
 
     def _starts(self, source: Source, low: str) -> bool:
         if self.start is not None and not low.startswith("over "):
             return False
-        over = _OVER.match(low)
+        over = OVER.match(low)
         if over:
-            kind = _over_kind(over["kind"], self.terms)
+            kind = over_kind(over["kind"], self.terms)
             if kind is None:
                 return False
             self._set_start(Start("over", int(over["n"]), kind, None, source.line, source.text), source)
             return True
-        if _RING.match(low):
+        if RING.match(low):
             self.start = Start("magic ring", line=source.line, text=source.text)
             return True
-        found = _START.match(low)
+        found = START.match(low)
         if not found:
             return False
         count = int(found["n"] or found["n2"])
@@ -276,9 +250,9 @@ class _Document:
 
     def _row(self, source: Source) -> RowText:
         low = plain(source.text)
-        header = _HEADER.match(low, len(low) - len(low.lstrip()))
+        header = HEADER.match(low, len(low) - len(low.lstrip()))
         assert header is not None
-        label, first, last = _label(header)
+        label, first, last = label_of(header)
         if len(low) > MOST_ROW_CHARACTERS:
             self.problems.append(
                 Problem(
@@ -338,7 +312,7 @@ class _Document:
 
     def _opening(self) -> None:
         if self.start is None and self.rows:
-            self.start = _start_in_row(self.rows)
+            self.start = start_in_row(self.rows)
             if self.start and self.start.how == "chain" and isinstance(self.rows[0].ops[0], Chain):
                 first = self.rows[0]
                 self.rows[0] = RowText(
@@ -355,106 +329,6 @@ class _Document:
                 )
         if self.start is not None and self.multiple:
             self.start = replace(self.start, multiple=self.multiple)
-
-
-def _beginnings(low: str, terms: str) -> dict[int, tuple[str, ...]]:
-    """What a note says that beginning chains count as: "ch 3 at start of round counts as dc throughout"."""
-    out: dict[int, tuple[str, ...]] = {}
-    for found in _COUNTING.finditer(low):
-        size = found["n"] or found["m"]
-        said = tokens(found["as"] or "", terms)
-        counts = () if found["not"] else counted_as(said, int(size or 0)) or ()
-        for number in (int(size),) if size else range(1, 7) if found["not"] else ():
-            out[number] = counts
-    return out
-
-
-def _start_in_row(rows: list[RowText]) -> Start | None:
-    """The start that the first row itself makes: a chain, a ring, or a row of foundation stitches."""
-    row = rows[0]
-    hooks = [p for op in walk(row.ops) if isinstance(op, Make) for p in op.places if p.which == "hook"]
-    if row.ops and isinstance(row.ops[0], Chain) and hooks:
-        return Start("chain", row.ops[0].count, "ch", None, row.line, row.text)
-    if any(isinstance(op, Make) and any(p.which == "ring" for p in op.places) for op in walk(row.ops)):
-        return Start("magic ring", line=row.line, text=row.text)
-    if any(isinstance(op, Make) and op.stitch.startswith("f") and lexicon.height_of(op.stitch) for op in walk(row.ops)):
-        return Start("none", line=row.line, text=row.text)
-    return None
-
-
-def _settle(text: str) -> str | None:
-    """US or UK from the words alone: "sc" and "hdc" are US only, "htr" UK only; miss, tension and yrh lean to UK."""
-    words = set(re.findall(r"[a-z]+", text))
-    us = bool(words & {"sc", "hdc", "fpsc", "bpsc", "fphdc", "bphdc", "fsc", "esc"}) or bool(
-        re.search(r"\bsc\d+tog\b|single crochet|\bsc\b|\dsc\b", text)
-    )
-    uk = bool(words & {"htr", "yrh", "yoh", "ttr", "qtr"}) or "half treble" in text
-    if us != uk:
-        return "US" if us else "UK"
-    if us and uk:
-        return "US"
-    if words & {"miss", "tension", "ss"} and not words & {"sk", "skip"}:
-        return "UK"
-    stitches = {lexicon.height_of(w) or "" for w in words} - {""}
-    return "US" if not stitches else None
-
-
-@dataclass(slots=True)
-class _Block:
-    """A statement as it is gathered: its lines, where it begins, whether it is a row."""
-
-    lines: list[str]
-    line: int
-    column: int
-    is_row: bool
-
-    def go_on(self, number: int, text: str) -> None:
-        """Take a further line, keeping the lines between as empty ones so that places stay right."""
-        self.lines += [""] * (number - self.line - len(self.lines)) + [text]
-
-
-def _split_rows(line: str, low: str, number: int) -> list[_Block]:
-    """One line's statements: rows written one after the other in a line are taken apart."""
-    starts = [0]
-    for found in _HEADER.finditer(low):
-        numbered = (found["first"] or found["ord"]) and ":" in found[0]
-        if found.start() and numbered and _ends_statement(low, found.start()):
-            starts.append(found.start())
-    ends = [*starts[1:], len(line)]
-    return [_block(line[a:b].rstrip(), low[a:b], number, a + 1) for a, b in zip(starts, ends, strict=True)]
-
-
-def _block(text: str, low: str, number: int, column: int) -> _Block:
-    return _Block([text], number, column, bool(_HEADER.match(low.lstrip())))
-
-
-def _ends_statement(low: str, at: int) -> bool:
-    """Whether what stands before place `at` ends a statement."""
-    while at and low[at - 1].isspace():
-        at -= 1
-    return at > 0 and low[at - 1] in ".)];"
-
-
-def _label(header: re.Match[str]) -> tuple[str, int, int]:
-    """The row's label as printed (without its side) and its first and last number."""
-    label = re.sub(r"\s+", " ", header["label"]).strip()
-    word = label[0].upper() + label[1:]
-    word = re.sub(r"\b(rnds?|rows?|rounds?)\b", lambda m: m[0].capitalize(), word)
-    if header["ord"]:
-        n = int(re.match(r"\d+", header["ord"])[0])  # type: ignore[index]
-        return f"{header['word2'].capitalize()} {n}", n, n
-    first = int(header["first"] or 0)
-    last = int(header["last"] or 0)
-    if header["more"]:
-        last = int(re.findall(r"\d+", header["more"])[-1])
-    return word, first, max(first, last)
-
-
-def _over_kind(words: str, terms: str) -> str | None:
-    word = words.strip()
-    if word in lexicon.SYNONYMS["st"]:
-        return "st"
-    return lexicon.long_names(terms).get(word) or lexicon.stitch_name(word.replace(" ", ""), terms)
 
 
 def _spellings(specials: dict[str, Special]) -> tuple[tuple[str, str], ...]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from .amounts import amount
-from .places import read_noun, read_place
+from .nouns import read_noun
+from .places import read_place
 from .tree import Act, Either, Noun, Op, Place, Skip, Times
 
 if TYPE_CHECKING:

@@ -5,25 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from .cursor import Cursor, Unread
+from .nouns import GROUP_WORDS, read_noun
+from .reach import amount_of, read_reach
 from .tree import Noun, Place, RowRef
 
-_FILLER = (
-    "the",
-    "a",
-    "an",
-    "of",
-    "one",
-    "single",
-    "whole",
-    "free",
-    "both",
-    "loops",
-    "only",
-    "made",
-    "unworked",
-    "available",
-)
-_GROUP_WORDS = ("shell", "group", "corner", "V-st", "block", "mesh", "cluster")
 _PLACE_WORDS = (
     "mr", "next", "first", "last", "each", "same", "any", "top", "ring", "center", "beg", "skipped", "sp", "st",
     "ch", "lp", "every", "base", "tch", "magic", "rem", "prev", "front", "back", "loopblo", "loopflo", "picot", "all",
@@ -36,7 +21,7 @@ def starts_place(c: Cursor) -> bool:
     token = c.now()
     if token.kind in ("ord", "sp", "chref", "grp"):
         return True
-    return token.kind == "stitch" or token.value in _PLACE_WORDS or token.value in _GROUP_WORDS
+    return token.kind == "stitch" or token.value in _PLACE_WORDS or token.value in GROUP_WORDS
 
 
 def read_places(c: Cursor) -> tuple[Place, ...]:
@@ -146,7 +131,7 @@ def _each(c: Cursor) -> Place:
     number = c.now()
     if number.kind == "n" and rest != "rem":
         c.step()
-        return Place("next", read_noun(c), count=_amount(c, number))
+        return Place("next", read_noun(c), count=amount_of(c, number))
     noun = read_noun(c)
     if noun.name in ("sp", "st", "lp") and c.word() == "between":
         c.until(",", ";", ".", "(", ")", "[", "]", "*", "**", "across", "around", "to")
@@ -155,15 +140,6 @@ def _each(c: Cursor) -> Place:
         c.step()
         return Place("nth", noun, nth=0 if noun.name == "st" else 1, of=_place(c))
     return Place("each", noun)
-
-
-def _amount(c: Cursor, token: object) -> int:
-    size = getattr(token, "size", -1)
-    if size == 0:
-        raise Unread(token, "0 stitches is nothing to work", "leave it out, or write a number", "not notation")  # type: ignore[arg-type]
-    if size < 0 or size > 100_000:
-        raise Unread(token, "that is more stitches than this tool works (100,000)", "use a smaller number", "limit")  # type: ignore[arg-type]
-    return int(size)
 
 
 def _counted(c: Cursor, which: str) -> Place:
@@ -175,7 +151,7 @@ def _counted(c: Cursor, which: str) -> Place:
     c.skip_any("the", "rem", "unworked")
     count = 1
     if c.now().kind == "n":
-        count = _amount(c, c.step())
+        count = amount_of(c, c.step())
     return Place(which, read_noun(c), count=count)
 
 
@@ -187,7 +163,7 @@ def _part_of(c: Cursor, place: Place) -> Place:
     if not (
         token.kind in ("chref", "grp", "stitch", "sp")
         or token.value in _PLACE_WORDS
-        or token.value in _GROUP_WORDS
+        or token.value in GROUP_WORDS
         or token.value in c.specials
     ):
         return place
@@ -329,59 +305,6 @@ def _bare(c: Cursor) -> Place:
     return Place("next", noun)
 
 
-def read_noun(c: Cursor) -> Noun:
-    """What is worked into. Nothing said is "st"."""
-    c.skip_any(*_FILLER)
-    token, word = c.now(), c.word()
-    if token.kind == "stitch":
-        c.step()
-        return Noun(token.value)
-    if token.kind == "sp":
-        c.step()
-        return Noun(token.value, token.size)
-    if token.kind == "grp":
-        c.step()
-        group = c.take_any(*_GROUP_WORDS) or "group"
-        return Noun(group, token.size, token.value)
-    if token.kind == "chref":
-        c.step()
-        return Noun("sp", token.size)
-    if word == "corner":
-        c.step()
-        if c.now().kind == "sp":
-            return Noun("corner sp", c.step().size)
-        if c.now().kind in ("stitch",) or c.word() == "st":
-            return Noun("corner st", 0, c.step().value)
-        return Noun("corner sp") if c.take_any("sp") or c.take_any("lp") or c.take("ch", "sp") else Noun("corner")
-    if word == "ch" and c.word(1) in ("sp", "lp"):
-        c.step()
-        return Noun(c.step().value)
-    if word in (
-        "st",
-        "ch",
-        "sp",
-        "lp",
-        "picot",
-        "shell",
-        "group",
-        "mesh",
-        "block",
-        "V-st",
-        "bobble",
-        "puff",
-        "popcorn",
-        "cluster",
-        "ring",
-    ):
-        c.step()
-        c.take_any("st") if word in ("puff", "bobble", "popcorn", "shell") else ""
-        return Noun(word)
-    if token.kind == "word" and token.value in c.specials:
-        c.step()
-        return Noun(token.value)
-    return Noun("st")
-
-
 def _row(c: Cursor) -> RowRef | None:
     """ "of Rnd 1", "2 rows below", "in rnd before last", "of last rnd"."""
     keep = c.place
@@ -434,51 +357,3 @@ def _tail_notes(c: Cursor) -> None:
     """Where a stitch stands, which the count does not need: "behind FPdc", "in front of ch-4"."""
     if c.word() in ("behind", "below") or (c.word() == "in" and c.word(1) == "front" and c.word(2) == "of"):
         c.until(",", ";", ".", "(", ")", "[", "]", "*", "**")
-
-
-def read_reach(c: Cursor, place: Place) -> Place:
-    """across, around, to the end, to the last n of something, to the next corner."""
-    across = False
-    while c.word() in ("across", "around", "along", "evenly") or (c.word() in ("to", "until") and _stops_at(c)):
-        if c.word() in ("to", "until"):
-            c.step()
-            c.skip_any("the", "within")
-            if c.take_any("end"):
-                c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
-                across = True
-                break
-            if c.take_any("last"):
-                count = _amount(c, c.step()) if c.now().kind == "n" else 1
-                place = replace(place, until=(count, read_noun(c)))
-                c.skip_any("rem", "unworked")
-                continue
-            if c.now().kind == "n":
-                count = _amount(c, c.step())
-                place = replace(place, until=(count, read_noun(c)), which="each")
-                c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
-                continue
-            place = replace(place, upto=_bare_noun(c))
-            break
-        across = True
-        c.step()
-    if place.which == "next" and place.count == 1 and across and place.nth == 0:
-        return replace(place, which="each")
-    if (place.until or place.upto) and place.which == "next":
-        return replace(place, which="each")
-    return place
-
-
-def _stops_at(c: Cursor) -> bool:
-    """Whether "to" here says how far: to end, to last 2 sts, to within 2 sts, to next corner sp, to corner."""
-    ahead = 2 if c.word(1) in ("the", "next") else 1
-    token = c.now(ahead)
-    return (
-        c.word(ahead)
-        in ("end", "last", "within", "corner", "picot", "shell", "bobble", "V-st", "sp", "lp", "marker", "marked")
-        or token.kind == "sp"
-    )
-
-
-def _bare_noun(c: Cursor) -> Noun:
-    c.skip_any("next", "the")
-    return read_noun(c)

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from . import phrases
 from .cursor import Cursor
-from .places import read_places, read_reach, starts_place
+from .places import read_places, starts_place
+from .reach import read_reach
 from .tree import Noun, Place
 
 if TYPE_CHECKING:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from .amounts import MOST_DEPTH, amount
 from .cursor import Unread
 from .lex import Token
+from .nouns import read_noun
 from .picots import add
-from .places import read_noun
 from .tree import Noun, Op, Star
 
 if TYPE_CHECKING:

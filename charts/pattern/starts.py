@@ -1,0 +1,42 @@
+"""How a pattern begins: its chain, its ring, the stitches it goes over."""
+
+from __future__ import annotations
+
+import re
+
+from . import lexicon
+from .tree import Chain, Make, RowText, Start, walk
+
+START = re.compile(
+    r"^(?:foundation(?: chain| ch| row)?\s*:\s*|to begin[,:]?\s*|begin[,:]?\s*|start[,:]?\s*)?"
+    r"(?:(?:with|using)\s+(?P<colour>[^,]{1,40}),\s*)?"
+    r"(?:(?:ch|chain|make)\s+(?P<n>\d{1,9})(?:\s*ch(?:ain)?s?)?|(?P<n2>\d{1,9})\s*ch(?:ain)?s?)"
+    r"(?![a-z0-9-])(?P<rest>.*)$",
+    re.DOTALL,
+)
+NO_MORE = re.compile(r"\s*(?:\.|\(|$|[,;]?\s*(?:join|sl st|ss)\b)")
+OVER = re.compile(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
+RING = re.compile(
+    r"^(?:make |form |begin with |start with |with [a-z ]+, (?:make )?)?(?:a |an )?"
+    r"(?:adjustable |magic )(?:ring|loop|circle)"
+)
+
+
+def over_kind(words: str, terms: str) -> str | None:
+    word = words.strip()
+    if word in lexicon.SYNONYMS["st"]:
+        return "st"
+    return lexicon.long_names(terms).get(word) or lexicon.stitch_name(word.replace(" ", ""), terms)
+
+
+def start_in_row(rows: list[RowText]) -> Start | None:
+    """The start that the first row itself makes: a chain, a ring, or a row of foundation stitches."""
+    row = rows[0]
+    hooks = [p for op in walk(row.ops) if isinstance(op, Make) for p in op.places if p.which == "hook"]
+    if row.ops and isinstance(row.ops[0], Chain) and hooks:
+        return Start("chain", row.ops[0].count, "ch", None, row.line, row.text)
+    if any(isinstance(op, Make) and any(p.which == "ring" for p in op.places) for op in walk(row.ops)):
+        return Start("magic ring", line=row.line, text=row.text)
+    if any(isinstance(op, Make) and op.stitch.startswith("f") and lexicon.height_of(op.stitch) for op in walk(row.ops)):
+        return Start("none", line=row.line, text=row.text)
+    return None
