@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 
 from .drawing import svg
@@ -19,18 +20,19 @@ from .layout.mistake_found import mistake_of
 from .layout.sheet import Heading, Setting
 from .layout.specimen import specimen
 from .layout.template import template_document
-from .model.colours import colour_notes
+from .model.colours import colour_notes, unused_notes
 from .model.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes
 from .model.plan import Plan
-from .model.sections import Read, read_sections, work_piece
+from .model.sections import Read, read_sections
 from .model.sizing import size
 from .model.sizing_pattern import request_of, requests_of
+from .model.whole import work_piece
 from .model.work import Worked, work_text
 from .model.written_multiple import chain_multiple
 from .model.yarn import yarn_report
 from .output import words
 from .output.export import cairo_here
-from .output.piece import Piece, heading_of
+from .output.piece import Piece, heading_of, placed_in
 from .output.rendered import rendered
 from .output.report import Report
 from .output.share import share_images
@@ -49,14 +51,31 @@ def is_written(name: str, text: str) -> bool:
     return not name.lower().endswith(".toml") and "[gauge]" not in text and "[object]" not in text
 
 
+#: Tables that a pattern file cannot do without; no row of a written pattern looks so.
+_TABLES = re.compile(r"^\s*\[(?:object|gauge)\]", re.MULTILINE)
+
+
+def _misnamed(text: str, name: str) -> Problem | None:
+    """A pattern file under the name of a written pattern."""
+    found = _TABLES.search(text) if name.lower().endswith((".txt", ".md")) else None
+    if found is None:
+        return None
+    says = "this is a pattern file (TOML) under the name of a written pattern."
+    line = text.count("\n", 0, found.end()) + 1
+    shown = text.split("\n")[line - 1].rstrip()
+    remedy = f"name it {name.rsplit('/', 1)[-1].rsplit('.', 1)[0]}.toml."
+    return Problem("file", "", says, remedy, line, 1, shown, max(len(shown), 1), name)
+
+
 def work_file(text: str, name: str, hand: str = "right") -> Piece:
     """Read, size, work, fold and border a pattern file; PatternError with every problem found."""
     pattern = read_pattern(text, name)
     read = read_sections(pattern)
     plan = size(request_of(pattern, [section.text for section in read.sections]))
     rows, fabric = work_piece(read, plan, pattern)
-    folding = folding_of(plan, hand=hand, folds=pattern.folds, joins=pattern.joins)
-    border = _border(pattern, plan, folding, hand)
+    with placed_in(pattern):
+        folding = folding_of(plan, hand=hand, folds=pattern.folds, joins=pattern.joins)
+        border = _border(pattern, plan, folding, hand)
     return Piece(pattern, read, plan, rows, fabric, folding, border)
 
 
@@ -90,7 +109,8 @@ def check(text: str, name: str) -> Report:
     notes = (
         *pattern.notes,
         *piece.read.notes,
-        *colour_notes(pattern.colours),
+        *colour_notes(pattern.used_colours),
+        *unused_notes(pattern),
         *fit_notes(plan, pattern),
         *worked_notes(plan, made, [row.row.chains for row in piece.fabric.rows]),
     )
@@ -109,6 +129,9 @@ def _counts_line(plan: Plan) -> str:
 
 
 def _check_written(text: str, name: str) -> Report:
+    misnamed = _misnamed(text, name)
+    if misnamed is not None:
+        return Report(name, (misnamed,))
     worked = work_text(text)
     multiple = chain_multiple(worked)
     facts: dict[str, object] = {}
@@ -165,6 +188,9 @@ def _sizes(pattern: Pattern, read: Read) -> str:
 
 
 def _written(text: str, name: str) -> Worked:
+    misnamed = _misnamed(text, name)
+    if misnamed is not None:
+        raise PatternError([misnamed])
     worked = work_text(text)
     if worked.problems:
         raise PatternError([p.in_file(name) for p in worked.problems])
@@ -215,17 +241,9 @@ def _assembly(piece: Piece, setting: Setting) -> Document:
 
 def _sized(text: str, name: str) -> str:
     if is_written(name, text):
-        raise PatternError(
-            [
-                Problem(
-                    "missing",
-                    "Pattern",
-                    "a written pattern has no measurements to fold or cut by",
-                    'measure the object and write a pattern file: "hookfold start FILE"',
-                    file=name,
-                )
-            ]
-        )
+        says = "a written pattern has no measurements to fold or cut by"
+        remedy = 'measure the object and write a pattern file: "hookfold start FILE"'
+        raise PatternError([_misnamed(text, name) or Problem("missing", "Pattern", says, remedy, file=name)])
     return text
 
 

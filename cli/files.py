@@ -37,12 +37,15 @@ def _head_of(path: str) -> bytes:
 
 
 def decoded(data: bytes, name: str) -> str:
-    """UTF-8 as text, a byte-order mark left out."""
+    """UTF-8 as text, a byte-order mark left out; lines that end in a bare carriage return end as others do."""
     try:
-        return data.decode("utf-8-sig")
+        text = data.decode("utf-8-sig")
+        return text if "\n" in text else text.replace("\r", "\n")
     except UnicodeDecodeError as wrong:
         line = data.count(b"\n", 0, wrong.start) + 1
         says = f"the file is not UTF-8 text (byte {wrong.start + 1})."
+        if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
+            says = "the file is UTF-16 text, and UTF-8 is read."
         remedy = "save it as UTF-8 in your editor."
         raise PatternError([Problem("file", "", says, remedy, line, file=name)]) from None
 

@@ -20,7 +20,7 @@ from .facets import FoldBlocked, Point, Stack, carry, fold_part, turned_over
 from .kinds import Kind, kind_for
 from .limits import limit_problems, refuse
 from .own import FoldSpec, boundary, join_problems, own_folds, placed, side_moved
-from .piece import Piece, flat_piece
+from .piece import Piece, by_sections, flat_piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +102,8 @@ def folding_of(
     """
     kind = kind_for(plan)
     piece = flat_piece(plan, kind, hand)
+    if folds:
+        piece = by_sections(piece, plan)
     refuse(() if folds else limit_problems(piece, kind))
     specs = (
         own_folds(piece, folds) if folds else tuple(_by_rule(piece, kind, i) for i in range(len(kind.folds)))

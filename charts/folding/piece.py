@@ -8,7 +8,7 @@ right.
 from __future__ import annotations
 
 from bisect import bisect_left
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 
 from shapely.geometry import Polygon, box
@@ -151,6 +151,18 @@ def flat_piece(plan: Plan, kind: Kind, hand: str = "right") -> Piece:
     return Piece(
         outline, width, edges[-1], plan.stitches, plan.stitch_mm, edges, kinds, axis, parts, hand, plan.unit
     )
+
+
+def by_sections(piece: Piece, plan: Plan) -> Piece:
+    """A piece of one part with its sections as parts, so that a pattern's own folds can lie between them."""
+    if len(piece.parts) > 1 or piece.axis != "rows" or len(plan.sections) < 2:
+        return piece
+    edges = piece.row_edges_mm
+    parts = tuple(
+        Part(s.name, s.name, s.first_row, s.first_row + s.rows - 1, edges[s.first_row - 1], edges[s.first_row - 1 + s.rows])
+        for s in plan.sections
+    )
+    return replace(piece, parts=parts)
 
 
 def _outline(plan: Plan, edges: tuple[float, ...], width: float) -> Polygon:

@@ -12,7 +12,7 @@ from itertools import combinations
 from math import dist
 
 from ..errors import Note
-from ..pattern.records import Colour
+from ..pattern.records import Colour, Pattern
 
 Rgb = tuple[float, float, float]
 
@@ -88,6 +88,12 @@ def colour_notes(colours: Sequence[Colour]) -> tuple[Note, ...]:
     """A note for each two colours that are hard to tell apart, in grey or for some readers."""
     notes = (_pair_note(first, second) for first, second in combinations(colours, 2))
     return tuple(Note("[colours]", says) for says in notes if says)
+
+
+def unused_notes(pattern: Pattern) -> tuple[Note, ...]:
+    """A note for each colour that nothing is worked in."""
+    unused = [c for c in pattern.colours if c not in pattern.used_colours]
+    return tuple(Note("[colours]", f"{c.letter} ({c.name}) is used in no section and no border.") for c in unused)
 
 
 def _pair_note(first: Colour, second: Colour) -> str:

@@ -17,6 +17,8 @@ LEAST_FLAP_ROWS = 5
 MOST_STRETCH = 0.09
 #: Less slack than this is lost in any gauge: our own limit, no source.
 LEAST_SLACK = 0.005
+#: A panel this much larger or smaller than asked for is told of: our own limit, no source.
+FAR_OFF = 0.1
 #: Crochet World: a swatch is at least 4 in square.
 LEAST_SWATCH_MM = 100.0
 
@@ -96,8 +98,11 @@ def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
 
 def _stretch_notes(plan: Plan) -> list[Note]:
     """Slack, or more stretch than a cover usually takes; only where the pattern gives no range of its own."""
-    if plan.stretch_range is not None or plan.kind == "panel":
+    if plan.stretch_range is not None:
         return []
+    if plan.kind == "panel":
+        far = [name for name, stretch in plan.stretch.items() if abs(1 / (1 + stretch) - 1) > FAR_OFF]
+        return [Note(f"Fit along the {name}", f"it {fit_words(plan, name)} than asked for.") for name in far]
     notes = []
     for name, stretch in plan.stretch.items():
         if stretch < -LEAST_SLACK:

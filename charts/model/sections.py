@@ -6,31 +6,28 @@ and its first stitch goes into the chain after them.
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, replace
 
 from ..errors import Note, PatternError, Problem
 from ..measure import round_half_up
 from ..pattern.document import Reading, read_written
 from ..pattern.records import Pattern, Section
+from ..pattern.records import Special as SpecialWords
 from ..pattern.specials import define
 from ..pattern.tree import (
     Again,
-    Noun,
     RowText,
     Special,
-    Start,
-    Stated,
-    WrittenPattern,
 )
-from .foundation import chain_plus, into_foundation
-from .grid import Fabric
+from .foundation import chain_plus
 from .multiple import Multiple, multiple_of, repeated_over
-from .plan import Plan
 from .raised import raised_row, row_kind
 from .sizing_request import SectionText
 from .uneven import uneven_problem
-from .work import Worked, work_reading
+from .work import Worked
+
+#: Rows written out in one section, its repeats of rows included; the row repeat itself has no limit of its own.
+MOST_WRITTEN = 400
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +55,12 @@ def read_sections(pattern: Pattern) -> Read:
     terms = settle_terms(pattern)
     problems: list[Problem] = []
     specials = _specials(pattern, terms, problems)
+    unclear = [s for s in pattern.specials if s.name not in {known.name for known in specials}]
     notes: list[Note] = []
     made = []
     for section in pattern.sections:
         reading = read_written(section.work.text, terms, specials)
-        problems += [_in_file(p, section, pattern) for p in reading.problems]
+        problems += [in_file(p, section, pattern) for p in reading.problems if not _of_a_special(p, unclear)]
         notes += [
             replace(n, where=f"{section.name}, {n.where}", line=section.work.at(n.line)[0]) for n in reading.notes
         ]
@@ -71,10 +69,19 @@ def read_sections(pattern: Pattern) -> Read:
             made.append((section, rows))
     if problems:
         raise PatternError(problems)
-    sections = tuple(_section_rows(section, rows, terms, specials, pattern, problems) for section, rows in made)
+    known: dict[tuple[tuple[RowText, ...], int], Multiple] = {}
+    sections = tuple(
+        _section_rows(section, rows, terms, specials, pattern, problems, known) for section, rows in made
+    )
     if problems:
         raise PatternError(problems)
     return Read(terms, specials, tuple(s for s in sections if s is not None), tuple(notes))
+
+
+def _of_a_special(problem: Problem, unclear: list[SpecialWords]) -> bool:
+    """Whether a word is not known only because its own explanation could not be read, which is told already."""
+    names = [name.lower() for special in unclear for name in (special.name, special.abbreviation) if name]
+    return problem.kind == "not notation" and any(f'"{name}"' in problem.says.lower() for name in names)
 
 
 def settle_terms(pattern: Pattern) -> str:
@@ -103,31 +110,32 @@ def _specials(pattern: Pattern, terms: str, problems: list[Problem]) -> tuple[Sp
     for special in pattern.specials:
         found = define(special.name, special.abbreviation or special.name, special.words, terms, known, special.line)
         if found is None:
-            problems.append(
-                Problem(
-                    "not notation",
-                    f'special stitch "{special.name}"',
-                    f'"{special.words}" says nothing that can be worked',
-                    'say it in known stitches, as "dc4tog in one st"',
-                    special.line,
-                    1,
-                    pattern.line(special.line),
-                    file=pattern.file,
-                )
-            )
+            problems.append(_unclear(special, pattern))
             continue
         known[found.abbreviation] = found
     return tuple(known.values())
 
 
-def _in_file(problem: Problem, section: Section, pattern: Pattern) -> Problem:
+def _unclear(special: SpecialWords, pattern: Pattern) -> Problem:
+    """A special stitch whose words say nothing: at those words, which stand on its line or below it."""
+    lines = enumerate(pattern.lines[special.line - 1 :], special.line)
+    line, text = next(((n, text) for n, text in lines if special.words in text), (special.line, pattern.line(special.line)))
+    column = max(text.find(special.words), 0) + 1
+    says = f'"{special.words}" says nothing that can be worked'
+    remedy = 'say it in known stitches, as "dc4tog in one st"'
+    where = f'special stitch "{special.name}"'
+    length = len(special.words) if special.words in text else 1
+    return Problem("not notation", where, says, remedy, line, column, text, length, pattern.file)
+
+
+def in_file(problem: Problem, section: Section, pattern: Pattern) -> Problem:
     """A problem found in a section's words, at its place in the file."""
     line, column = section.work.at(problem.line, problem.column)
     if not line:
         line, column = section.place.line, section.place.column
     return replace(
         problem,
-        where=f"{section.name}, {problem.where}",
+        where=section.name if problem.where == "Pattern" else f"{section.name}, {problem.where}",
         line=line,
         column=column,
         text=pattern.line(line),
@@ -142,7 +150,7 @@ def _each_row(reading: Reading, section: Section, pattern: Pattern, problems: li
     for text in reading.pattern.rows:
         if text.is_round:
             problems.append(
-                _in_file(
+                in_file(
                     Problem(
                         "impossible",
                         text.label,
@@ -155,13 +163,18 @@ def _each_row(reading: Reading, section: Section, pattern: Pattern, problems: li
                     pattern,
                 )
             )
+        if len(out) + text.last - text.first >= MOST_WRITTEN:
+            says = f"the section has more than {MOST_WRITTEN:,} written rows, which is the most"
+            remedy = "write the rows that repeat once; they repeat by themselves to fill the section's length"
+            problems.append(in_file(Problem("limit", text.label, says, remedy, text.line, 1), section, pattern))
+            return ()
         for n in range(max(text.last - text.first + 1, 1)):
             number = text.first + n if text.first else len(out) + 1
             again = next((op for op in text.ops if isinstance(op, Again) and op.first > 0), None)
             source = by_number.get(again.first + n % (again.last - again.first + 1)) if again else text
             if source is None:
                 problems.append(
-                    _in_file(
+                    in_file(
                         Problem(
                             "impossible",
                             text.label,
@@ -196,17 +209,19 @@ def _section_rows(
     specials: tuple[Special, ...],
     pattern: Pattern,
     problems: list[Problem],
+    known: dict[tuple[tuple[RowText, ...], int], Multiple],
 ) -> SectionRows | None:
     bare = tuple(replace(row, stated=()) for row in rows)
     lead = min(section.repeat_from, len(bare)) - 1
-    found = multiple_of(bare, terms, specials, lead)
+    found = known.get((bare, lead)) or multiple_of(bare, terms, specials, lead)
     if found is None:
         wanted = round_half_up(_across_mm(pattern) / pattern.gauge.stitch_mm)
         uneven = uneven_problem(bare, wanted, terms, specials, lead)
-        problems.append(_in_file(uneven, section, pattern))
+        problems.append(in_file(uneven, section, pattern))
         return None
+    known[bare, lead] = found
     sample = repeated_over(bare, _sample(found), terms, specials, lead)
-    return SectionRows(section, bare, found, _text_of(bare, sample, found))
+    return SectionRows(section, bare, found, _text_of(bare, sample, found, lead))
 
 
 def _across_mm(pattern: Pattern) -> float:
@@ -218,115 +233,18 @@ def _sample(multiple: Multiple) -> int:
     return multiple.least + multiple.of if multiple.of > 1 else max(multiple.least, 6)
 
 
-def _text_of(rows: tuple[RowText, ...], sample: Worked, multiple: Multiple) -> SectionText:
+def _text_of(rows: tuple[RowText, ...], sample: Worked, multiple: Multiple, lead: int) -> SectionText:
     """What sizing must know of the rows."""
     made = sample.fabric.rows[: len(rows)]
     kinds = tuple(row_kind(row.row) for row in made)
     return SectionText(
         row_kinds=kinds, raised=tuple(raised_row(row.row) for row in made), sides=tuple(row.side for row in rows),
         multiple_of=multiple.of, multiple_plus=multiple.plus, least=multiple.least,
-        chain_plus=chain_plus(rows[0], kinds[0]),
+        chain_plus=chain_plus(rows[0], kinds[0]), begins=_alike(rows[lead:]),
     )  # fmt: skip
 
 
-# -- the whole piece ------------------------------------------------------------------------------------------------
-
-
-def piece_of(read: Read, plan: Plan) -> WrittenPattern:
-    """The piece as one written pattern, its rows numbered through."""
-    rows: list[RowText] = []
-    for part, section in zip(plan.sections, read.sections, strict=True):
-        widths = _widths_of(section, plan.stitches, read, first=not rows)
-        for n in range(part.rows):
-            at = _written(section, n)
-            written = section.rows[at]
-            number = part.first_row + n
-            rows.append(
-                replace(
-                    written,
-                    label=f"Row {number}",
-                    first=number,
-                    last=number,
-                    side="RS" if number % 2 else "WS",
-                    stated=widths[at],
-                )
-            )
-    if rows:
-        first = read.sections[0]
-        repeats = plan.stitches >= first.multiple.least + first.multiple.of
-        rows[0] = into_foundation(rows[0], first.text.row_kinds[0], repeats=repeats)
-    start = Start(
-        "chain",
-        plan.foundation,
-        "ch",
-        (plan.multiple_of, (plan.multiple_plus + plan.chain_plus) % max(plan.multiple_of, 1)),
-    )
-    return WrittenPattern(read.terms, start, tuple(rows), read.specials)
-
-
-def _widths_of(section: SectionRows, stitches: int, read: Read, *, first: bool) -> tuple[tuple[Stated, ...], ...]:
-    """The count that each written row is to make, where that settles how it is read; () where nothing is open.
-
-    A section after the `first` begins on what that made: its first row makes what it makes over plain stitches.
-    """
-    lead = min(section.section.repeat_from, len(section.rows)) - 1
-    worked = repeated_over(section.rows, stitches, read.terms, read.specials, lead)
-    widths = [row.stated for row in worked.pattern.rows[: len(section.rows)]]
-    if not first and not worked.problems:
-        widths[0] = (Stated(worked.fabric.rows[0].row.made, Noun("st")),)
-    return tuple(widths)
-
-
-def work_piece(read: Read, plan: Plan, pattern: Pattern) -> tuple[WrittenPattern, Fabric]:
-    """The piece worked row by row, each row named with its section and colour; PatternError if one does not go."""
-    piece = piece_of(read, plan)
-    worked = work_reading(Reading(piece))
-    if worked.problems:
-        raise PatternError([_in_piece(worked, read, plan, pattern)])
-    names = [(part.name, colour) for part in plan.sections for colour in part.colours]
-    rows = tuple(
-        replace(row, section=name, colour=colour) for row, (name, colour) in zip(worked.fabric.rows, names, strict=True)
-    )
-    return piece, replace(worked.fabric, rows=rows)
-
-
-def _in_piece(worked: Worked, read: Read, plan: Plan, pattern: Pattern) -> Problem:
-    """The first problem of the whole piece, at the words of its section.
-
-    Rows after it stand on what it makes, so theirs are not told.
-    """
-    problem = worked.problems[0]
-    number = int(next(iter(re.findall(r"\d+", problem.where)), "1"))
-    at = max(i for i, part in enumerate(plan.sections) if part.first_row <= number or i == 0)
-    part, section = plan.sections[at], read.sections[at]
-    nth = number - part.first_row
-    row = _written(section, nth)
-    if nth == 0 and at:
-        problem = _over_the_section_before(problem, worked, number, plan.sections[at - 1].name)
-    if not problem.line:
-        text = section.rows[row]
-        problem = replace(problem, line=text.line, column=1, length=max(len(text.text), 1))
-    placed = _in_file(problem, section.section, pattern)
-    return replace(placed, where=f"{part.name}, Row {row + 1} (row {number} of the piece)")
-
-
-def _written(section: SectionRows, nth: int) -> int:
-    """Which written row (from 0) a section's row `nth` (from 0) is."""
-    lead = min(section.section.repeat_from, len(section.rows)) - 1
-    return nth if nth < lead else lead + (nth - lead) % (len(section.rows) - lead)
-
-
-def _over_the_section_before(problem: Problem, worked: Worked, number: int, before: str) -> Problem:
-    """What is wrong where two sections meet, said so: the section before leaves another width, or spaces."""
-    row, below = worked.fabric.rows[number - 1], worked.fabric.rows[number - 2]
-    width = f'section "{before}" leaves {below.row.made} stitches'
-    width += f" and {below.row.chains} chains" if below.row.chains else ""
-    stated = worked.pattern.rows[number - 1].stated
-    says = problem.says
-    if stated and row.row.made not in (stated[0].count, stated[0].count - row.row.chains):
-        says = f"it makes {row.row.made} stitches, and {stated[0].count} keep the width"
-    remedy = (
-        f'end section "{before}" with a row that leaves {stated[0].count if stated else "the whole width"} '
-        'stitches (ends = "whole repeat", or one row more), or work this row into every stitch and chain'
-    )
-    return replace(problem, says=f"{says}; {width}", remedy=remedy)
+def _alike(repeat: tuple[RowText, ...]) -> int:
+    """How many rows at the beginning of the row repeat are worked alike; 1 where all of them are."""
+    count = next((n for n, row in enumerate(repeat) if row.ops != repeat[0].ops), 1)
+    return max(count, 1)

@@ -7,7 +7,7 @@ from itertools import accumulate
 from ..errors import PatternError, Problem
 from .plan import Option, Plan, SectionPlan
 from .sizing_across import Weighed, choose_across
-from .sizing_advice import across_problem, sides_problem, up_problem
+from .sizing_advice import across_problem, rows_problem, sides_problem, up_problem
 from .sizing_request import SectionRequest, SizingRequest
 from .sizing_rows import Target, choose_rows, counts_of, heights_of, length_of, targets
 from .span import Span, moved, spans
@@ -20,6 +20,9 @@ def size(request: SizingRequest) -> Plan:
     count nearest to it inside the stretch range wins. Rows also keep raised stitches on wrong-side rows.
     """
     across, up = spans(request)
+    endless = [s for s, t in zip(request.sections, targets(request, up), strict=True) if not counts_of(s, request, t)]
+    if endless:
+        raise PatternError([rows_problem(section, request) for section in endless])
     weighed, across_options = choose_across(request, across)
     rows = choose_rows(request, up)
     problems: list[Problem] = []

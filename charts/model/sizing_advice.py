@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil, floor
 
 from ..errors import Problem
 from ..measure import show_percent
+from ..pattern.keys import MOST_ROWS
 from ..pattern.locate import Place
 from .sizing_across import Weighed, counts_near, weigh
 from .sizing_request import SectionRequest, SizingRequest
@@ -33,10 +35,17 @@ def across_problem(request: SizingRequest, span: Span) -> Problem:
     near = under + [w for w in weighed if w.length_mm > span.wanted_mm][:1]
     fits = " and ".join(f"{w.count} sts: it {moved(w.stretch)}" for w in near)
     says = f"no count of stitches fits {percent_range(span)} of stretch: {fits}."
+    if span.border_mm >= span.fit_mm:
+        return problem_at(request.place, f"Fit along the {span.name}", _all_border(span), "leave out the border.")
     gauges = "; or ".join(_across_fit(w, request, span) for w in near)
     wider = _wider_range(span, min((w.stretch for w in near), key=span.off))
     remedy = f"{gauges}; or let it stretch {wider}."
     return problem_at(request.place, f"Fit along the {span.name}", says, remedy)
+
+
+def _all_border(span: Span) -> str:
+    """A border wider than the object."""
+    return f"the border alone takes {span.border_mm:.1f} mm of {span.fit_mm:.1f} mm."
 
 
 def _across_fit(weighed: Weighed, request: SizingRequest, span: Span) -> str:
@@ -71,6 +80,8 @@ def up_problem(request: SizingRequest, span: Span, rows: tuple[int, ...]) -> Pro
     body = [(s, n) for s, n in pairs if s.role != "part"]
     main = max((i for i, (s, _) in enumerate(body) if s.rows is None), key=lambda i: body[i][1], default=-1)
     where = f"Fit along the {span.name}"
+    if span.border_mm >= span.fit_mm:
+        return problem_at(request.place, where, _all_border(span), "leave out the border.")
     if main < 0:
         mm = sum(length_of(s, request, n) for s, n in body)
         stretch = span.stretch_of(mm)
@@ -139,3 +150,10 @@ def _side_words(section: SectionRequest, count: int, right: bool, first: int) ->
 
 def _row_words(row: int, fault: str) -> str:
     return f"its row {row + 1} ({'raised stitches, for a WS row' if fault == 'raised' else f'marked {fault}'})"
+
+
+def rows_problem(section: SectionRequest, request: SizingRequest) -> Problem:
+    """A section that needs more rows than this tool works."""
+    says = f"at this gauge it takes more than {MOST_ROWS:,} rows, which is the most."
+    where = f'section "{section.name}"'
+    return replace(problem_at(section.place, where, says, "give it a smaller length, or split it."), kind="limit")

@@ -16,7 +16,7 @@ class SectionText:
     `row_kinds` names the stitch that makes the row's height (for a row of bobbles, the stitch between them);
     `raised` says which rows carry stitches that stand away from the worker; `sides` is "RS", "WS" or "" for
     each. A row takes `multiple_of` x k + `multiple_plus` stitches, at least `least`; `chain_plus` is the
-    foundation's share for the turning chain.
+    foundation's share for the turning chain. The row repeat begins with `begins` rows worked alike.
     """
 
     row_kinds: tuple[str, ...]
@@ -26,6 +26,7 @@ class SectionText:
     multiple_plus: int = 0
     least: int = 1
     chain_plus: int = 1
+    begins: int = 1
 
 
 @dataclass(frozen=True, slots=True)

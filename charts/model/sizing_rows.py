@@ -73,7 +73,7 @@ def length_of(section: SectionRequest, request: SizingRequest, rows: int) -> flo
 def as_it_began(section: SectionRequest, rows: int) -> bool:
     """Whether a section of so many rows ends as it began, in text and in colour."""
     past = (rows - section.lead) % section.repeat_rows
-    if section.repeat_rows > 1 and past != 1:
+    if section.repeat_rows > 1 and not 1 <= past <= section.text.begins:
         return False
     stripes = section.stripes
     if len(set(stripes)) < 2:
@@ -86,7 +86,7 @@ def as_it_began(section: SectionRequest, rows: int) -> bool:
 
 def endings(section: SectionRequest) -> tuple[int, ...]:
     """The rows past whole repeats that a section may end with."""
-    return (0, 1) if section.as_began and section.repeat_rows > 1 else (0,)
+    return tuple(range(section.text.begins + 1)) if section.as_began and section.repeat_rows > 1 else (0,)
 
 
 def counts_of(section: SectionRequest, request: SizingRequest, target: Target) -> list[int]:

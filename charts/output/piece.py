@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
 
+from ..errors import PatternError, Problem
 from ..folding.border import BorderPlan
 from ..folding.folds import Folding
 from ..layout.sheet import Heading, Setting
@@ -26,6 +30,24 @@ class Piece:
     fabric: Fabric
     folding: Folding
     border: BorderPlan | None
+
+
+@contextmanager
+def placed_in(pattern: Pattern) -> Iterator[None]:
+    """What cannot be folded or bordered is told at the section it names, else where the object is said."""
+    try:
+        yield
+    except PatternError as found:
+        raise PatternError([p if p.line else _placed(p, pattern) for p in found.problems]) from None
+
+
+def _placed(problem: Problem, pattern: Pattern) -> Problem:
+    named = [s for s in pattern.sections if re.search(rf"\b{re.escape(s.name)}\b", problem.says)]
+    first = min(named, key=lambda s: problem.says.index(s.name), default=None)
+    place = first.place if first else pattern.object.place
+    return replace(
+        problem, line=place.line, column=place.column, text=place.text, length=place.length, file=pattern.file
+    )
 
 
 def heading_of(piece: Piece, setting: Setting) -> Heading:

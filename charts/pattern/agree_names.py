@@ -9,8 +9,22 @@ from hookfold.symbols.dictionary import heights
 from .agree import table, tables
 from .reading import Reading, Values, nearest_key
 
-#: The sides of a section that a join may name.
-EDGES = ("left", "right", "start", "end")
+#: The sides of a section that a join may name (right side up), and what folding calls them.
+EDGES = {"left": "left", "right": "right", "start": "foundation", "end": "last row"}
+
+
+def edge_named(text: str) -> tuple[str, str]:
+    """The section and the side that an edge names, said either way round.
+
+    >>> edge_named("front flap left"), edge_named("last row of body")
+    (('front flap', 'left'), ('body', 'end'))
+    """
+    edge, of, name = text.partition(" of ")
+    if of:
+        plain = edge.strip()
+        return name.strip(), next((own for own, folded in EDGES.items() if folded == plain), plain)
+    name, _, edge = text.rpartition(" ")
+    return name.strip(), edge
 
 
 def check_names(values: Values, reading: Reading) -> None:
@@ -51,7 +65,7 @@ def check_folds(values: Values, reading: Reading) -> None:
         _check_fold(fold, i, names, reading)
     for i, join in enumerate(tables(values, "join")):
         for key in ("first", "second"):
-            name, _, edge = str(join.get(key, "")).rpartition(" ")
+            name, edge = edge_named(str(join.get(key, "")))
             if key in join and (name not in names or edge not in EDGES):
                 reading.add(
                     "fold",
@@ -63,9 +77,11 @@ def check_folds(values: Values, reading: Reading) -> None:
 
 
 def _check_fold(fold: Values, index: int, names: list[str], reading: Reading) -> None:
-    """A fold lies between two sections that follow each other, one of which moves."""
+    """A fold lies between two sections that follow each other, one of which moves; two points are left to folding."""
     where = f"fold {index + 1}"
     at = cast("tuple[str, ...]", fold.get("at", ()))
+    if any("," in point for point in at):
+        return
     strange = [name for name in at if name not in names]
     for name in strange:
         advice = nearest_key(name, names).replace("the keys here", "the sections")

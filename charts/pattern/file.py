@@ -9,7 +9,7 @@ from typing import cast
 from ..errors import PatternError, Problem
 from ..measure import MM_PER_UNIT, Length
 from .agree import check_all, measured, size_lengths, table, tables
-from .agree_names import check_names
+from .agree_names import EDGES, check_names, edge_named
 from .keys import MOST_TEXT
 from .locate import Place, Places, locate
 from .named_sizes import named_size
@@ -20,6 +20,8 @@ from .values import hook_mm
 
 _AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)\s*$")
 _DOUBLED = re.compile(r"overwrite|twice|already", re.IGNORECASE)
+#: The beginning of a line of a written pattern, where a key is expected.
+_ROW = re.compile(r"\s*(?:terms\s*:|(?:row|rnd|round)s?\s+\d|ch\s+\d|over\s+\d)", re.IGNORECASE)
 _TEN_CM = Length(100.0, "cm", "10 cm")
 _UK_BORDER = {"dc": "sc", "htr": "hdc", "tr": "dc", "ss": "sl st"}
 
@@ -47,6 +49,9 @@ def read_pattern(text: str, name: str = "pattern.toml") -> Pattern:
 
 def parse(text: str, name: str) -> dict[str, object]:
     """The text as TOML; PatternError says where it is not."""
+    if not text.strip():
+        remedy = "write a pattern file: hookfold start FILE."
+        raise PatternError([Problem("file", "", "the file is empty.", remedy, file=name)])
     if len(text) > MOST_TEXT:
         says = f"the file has {len(text):,} characters; {MOST_TEXT:,} is the most."
         raise PatternError([Problem("limit", "", says, "write repeats instead of rows.", file=name)])
@@ -54,11 +59,26 @@ def parse(text: str, name: str) -> dict[str, object]:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as wrong:
         raise PatternError([_not_toml(str(wrong), text, name)]) from None
+    except ValueError as wrong:
+        raise PatternError([_unreadable(wrong, text, name)]) from None
     except RecursionError:
         says = "brackets are nested too deep to read."
         raise PatternError(
             [Problem("file", "", says, "take out the brackets that are not needed.", file=name)]
         ) from None
+
+
+def _unreadable(wrong: ValueError, text: str, name: str) -> Problem:
+    """A value that is TOML but cannot be held: a number of thousands of digits, a day that is not."""
+    found = re.search(r"\d{400,}", text)
+    if found is None:
+        says = f"a value cannot be read: {visible(str(wrong)[:120])}."
+        return Problem("value", "", says, "put it in quotes if it is a text.", file=name)
+    line, start = text.count("\n", 0, found.start()) + 1, text.rfind("\n", 0, found.start())
+    says = f"the number has {len(found[0]):,} digits."
+    shown = visible(text.split("\n")[line - 1])
+    remedy, column = "write the number meant.", found.start() - start
+    return Problem("value", "", says, remedy, line, column, shown, len(found[0]), name)
 
 
 def _not_toml(message: str, text: str, name: str) -> Problem:
@@ -76,6 +96,8 @@ def _not_toml(message: str, text: str, name: str) -> Problem:
 
 def _toml_advice(message: str, line: str) -> str:
     """What most often mends such a line."""
+    if _ROW.match(line):
+        return "a pattern of rows alone is written in a .txt file; name this one so."
     if _DOUBLED.search(message):
         return "this key or table stands in the file twice; keep one."
     if "character" in message and "·" in line:
@@ -211,6 +233,16 @@ def _fold(values: Values, index: int, places: Places) -> Fold:
 
 def _join(values: Values, index: int, places: Places) -> Join:
     return Join(
-        cast(str, values["first"]), cast(str, values["second"]), cast(str, values.get("by", "border")),
+        _edge(cast(str, values["first"])), _edge(cast(str, values["second"])), cast(str, values.get("by", "border")),
         cast(str, values.get("name", "")), places.of_key(("join", index)),
     )  # fmt: skip
+
+
+def _edge(text: str) -> str:
+    """An edge as folding names it.
+
+    >>> _edge("front flap start"), _edge("left of body")
+    ('foundation of front flap', 'left of body')
+    """
+    name, edge = edge_named(text)
+    return f"{EDGES[edge]} of {name}" if edge in EDGES else text

@@ -160,7 +160,7 @@ TABLES: dict[str, tuple[Key, ...]] = {
         Key(
             "at",
             "names",
-            "the two sections that the fold lies between",
+            "the two sections that the fold lies between, or two points from the lower left corner",
             needed=True,
             example='["front flap", "body"]',
         ),

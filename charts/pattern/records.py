@@ -190,3 +190,10 @@ class Pattern:
     def line(self, number: int) -> str:
         """A line of the file as written, for a problem's marker; "" outside."""
         return self.lines[number - 1] if 1 <= number <= len(self.lines) else ""
+
+    @property
+    def used_colours(self) -> tuple[Colour, ...]:
+        """The colours that a section or the border is worked in, in the order of the key."""
+        letters = {letter for section in self.sections for letter in section.stripes}
+        letters |= {self.border.colour} if self.border else set()
+        return tuple(c for c in self.colours if c.letter in letters)

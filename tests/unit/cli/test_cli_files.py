@@ -61,3 +61,13 @@ def test_the_ending_says_the_format():
     assert suffix_of("-", ("svg", "png"), "svg") == "svg"
     with pytest.raises(click.UsageError):
         suffix_of("a/b", ("svg", "png"), "svg")
+
+
+def test_utf16_is_called_by_its_name():
+    with pytest.raises(PatternError) as caught:
+        decoded("Row 1".encode("utf-16"), "x.txt")
+    assert "UTF-16" in caught.value.problems[0].says
+
+
+def test_bare_carriage_returns_end_lines():
+    assert decoded(b"Ch 11.\rRow 1", "x.txt") == "Ch 11.\nRow 1"

@@ -2,9 +2,10 @@
 
 import pytest
 from hookfold.charts.errors import PatternError
-from hookfold.charts.model.sections import read_sections, work_piece
+from hookfold.charts.model.sections import read_sections
 from hookfold.charts.model.sizing import size
 from hookfold.charts.model.sizing_pattern import request_of
+from hookfold.charts.model.whole import work_piece
 from hookfold.charts.pattern.file import read_pattern
 from hookfold.charts.pattern.tree import Make, Place
 from hookfold.charts.pattern.writer import write_ops
@@ -62,7 +63,7 @@ def worked(work):
     ],
 )
 def test_the_first_row_goes_into_the_chain(work, chain_plus, first):
-    read, plan, piece, fabric = worked(work)
+    _, plan, piece, fabric = worked(work)
     assert plan.foundation - plan.stitches == chain_plus
     if first.startswith("Hdc"):
         first = first.replace(" and in each ch across (beg sk ch do not count as st).", " and in each ch across (beg sk ch do not count as st).")
@@ -71,7 +72,7 @@ def test_the_first_row_goes_into_the_chain(work, chain_plus, first):
 
 
 def test_rows_are_numbered_through_and_shared():
-    _, plan, piece, fabric = worked("Row 1: Ch 1, turn. Sc in each st across.\nRow 2: Ch 2, turn. Hdc in each st across.")
+    _, plan, _piece, fabric = worked("Row 1: Ch 1, turn. Sc in each st across.\nRow 2: Ch 2, turn. Hdc in each st across.")
     assert [row.number for row in fabric.rows] == list(range(1, plan.rows + 1))
     assert [row.side for row in fabric.rows[:4]] == ["RS", "WS", "RS", "WS"]
     assert len({id(row.row) for row in fabric.rows}) <= 4
@@ -181,3 +182,31 @@ def test_a_count_that_comes_out_even_by_chance_is_no_multiple():
         assert "no number of stitches" in found.problems[0].says
     else:
         assert read.sections[0].multiple.of == 3
+
+
+def test_an_unclear_special_stitch_is_told_once_at_its_words():
+    head = HEAD.replace("[[section]]", '[stitches.pod]\nis = "whirl it about"\nabbreviation = "pod"\n[[section]]')
+    text = mat("Row 1: Ch 1, turn. *Pod in next st, sc in next st; rep from * across.", head)
+    pattern = read_pattern(text, "mat.toml")
+    with pytest.raises(PatternError) as found:
+        read_sections(pattern)
+    (problem,) = found.value.problems
+    assert pattern.line(problem.line)[problem.column - 1 :].startswith("whirl it about")
+
+
+def test_more_written_rows_than_a_section_may_have():
+    with pytest.raises(PatternError) as found:
+        read_sections(read_pattern(mat("Rows 1-999999: Ch 1, turn. Sc in each st across."), "mat.toml"))
+    assert found.value.problems[0].kind == "limit"
+
+
+def test_a_section_may_end_in_any_of_the_rows_it_begins_with():
+    """Five rows of sc, one of popcorns: 14 rows wanted end with two of sc, not with one or with none."""
+    work = """Row 1: Ch 1, turn. Sc in each st across.
+Rows 2-5: Rep Row 1.
+Row 6: Ch 1, turn. Sc in first 2 sts, *popcorn in next st, sc in next 2 sts; rep from * across."""
+    head = HEAD.replace("rows = 8", "rows = 10").replace('"30 cm"', '"14 cm"')
+    pattern = read_pattern(mat(work, head), "mat.toml")
+    read = read_sections(pattern)
+    assert read.sections[0].text.begins == 5
+    assert size(request_of(pattern, [s.text for s in read.sections])).rows == 14

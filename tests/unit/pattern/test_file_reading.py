@@ -121,7 +121,7 @@ by = "sl st"
 """
     pattern = read_pattern(SOUND + own)
     assert (pattern.folds[0].at, pattern.folds[0].direction) == (("front flap", "body"), "under")
-    assert (pattern.joins[0].second, pattern.joins[0].by) == ("body left", "sl st")
+    assert (pattern.joins[0].second, pattern.joins[0].by) == ("left of body", "sl st")
 
 
 def test_windows_line_ends_and_places():

@@ -1,0 +1,101 @@
+"""What a file is taken for, and where problems of folding are told."""
+
+import pytest
+from hookfold.charts import engrave
+from hookfold.charts.errors import PatternError
+from hookfold.charts.layout.sheet import Setting
+
+WALLET = """title = "Ticket wallet"
+terms = "US"
+[gauge]
+stitches = 20
+rows = 20
+over = "10 cm"
+[object]
+kind = "panel"
+width = "100 mm"
+height = "150 mm"
+[[section]]
+name = "bottom"
+length = "50 mm"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+[[section]]
+name = "middle"
+length = "50 mm"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+[[section]]
+name = "top"
+length = "50 mm"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+[[fold]]
+at = ["bottom", "middle"]
+moves = "bottom"
+direction = "over"
+"""
+JOIN = '[[join]]\nfirst = "{}"\nsecond = "{}"\nby = "sewn"\n'
+
+
+@pytest.mark.parametrize("edges", [("bottom left", "middle left"), ("left of bottom", "left of middle"), ("bottom start", "middle end")])
+def test_own_folds_and_joins_lie_between_the_sections(edges):
+    piece = engrave.work_file(WALLET + JOIN.format(*edges), "wallet.toml")
+    assert [p.name for p in piece.folding.piece.parts] == ["bottom", "middle", "top"]
+    assert [stage.spec.moves for stage in piece.folding.stages] == ["bottom"]
+    assert engrave.assembly(WALLET + JOIN.format(*edges), "wallet.toml", Setting())["svg"]
+    assert engrave.template(WALLET + JOIN.format(*edges), "wallet.toml", Setting(hand="left")).startswith(b"%PDF")
+
+
+def test_edges_that_do_not_meet_are_told_at_the_join():
+    text = WALLET + JOIN.format("bottom left", "top left")
+    with pytest.raises(PatternError) as found:
+        engrave.work_file(text, "wallet.toml")
+    (problem,) = found.value.problems
+    assert "apart when folded" in problem.says and text.split("\n")[problem.line - 1] == "[[join]]"
+
+
+def test_a_fold_through_two_points():
+    text = WALLET.replace('at = ["bottom", "middle"]', 'at = ["0 mm, 75 mm", "100 mm, 75 mm"]').replace(
+        'moves = "bottom"', 'moves = "top"'
+    )
+    assert len(engrave.work_file(text, "wallet.toml").folding.stages) == 1
+
+
+def test_what_cannot_be_folded_is_told_at_its_section():
+    pouch = WALLET.split("[[section]]")[0].replace('"panel"', '"pouch"').replace("150", "60") + "".join(
+        f'[[section]]\nname = "{name}"\nrows = {rows}\nwork = "Row 1: Ch 1, turn. Sc in each st across."\n'
+        for name, rows in (("front", 20), ("back", 12), ("flap", 6))
+    )
+    report = engrave.check(pouch, "pouch.toml")
+    (problem,) = report.problems
+    assert problem.kind == "fold" and problem.says.startswith("the front is 100 mm")
+    assert pouch.split("\n")[problem.line - 1] == "[[section]]" and pouch.split("\n")[problem.line] == 'name = "front"'
+
+
+def test_a_pattern_file_named_as_a_written_pattern():
+    (problem,) = engrave.check(WALLET, "notes/wallet.txt").problems
+    assert (problem.kind, problem.line, problem.remedy) == ("file", 3, "name it wallet.toml.")
+    for command in (engrave.yarn, engrave.sizes):
+        with pytest.raises(PatternError) as found:
+            command(WALLET, "wallet.txt")
+        assert found.value.problems[0].kind == "file"
+
+
+def test_a_written_pattern_named_as_a_pattern_file():
+    (problem,) = engrave.check("Terms: US\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across.\n", "rows.toml").problems
+    assert problem.line == 1 and ".txt" in problem.remedy
+
+
+@pytest.mark.parametrize(("text", "says"), [("", "empty"), ("\n \n", "empty"), ("corner = " + "9" * 5000, "5,000 digits")])
+def test_what_is_no_pattern_file(text, says):
+    (problem,) = engrave.check(text, "x.toml").problems
+    assert says in problem.says and problem.remedy
+
+
+def test_only_colours_in_use_are_compared():
+    colours = '[colours]\nA = { name = "ink", hex = "#223344" }\nB = { name = "tar", hex = "#223345" }\n[[section]]'
+    notes = [n.says for n in engrave.check(WALLET.replace("[[section]]", colours, 1), "wallet.toml").notes]
+    assert "B (tar) is used in no section and no border." in notes and not any("alike" in n for n in notes)
+
+
+def test_a_panel_far_from_what_was_asked_for_is_noted():
+    notes = [n.says for n in engrave.check(WALLET.replace('"150 mm"', '"450 mm"'), "wallet.toml").notes]
+    assert "it comes out 66.7 % smaller than asked for." in notes
