@@ -35,6 +35,8 @@ def target(p: Player, back: int, hit: Hit, place: Place) -> Target:
     if hit.start == hit.end:
         slot = ground.slots[min(hit.start, len(ground.slots) - 1)]
         return Target(Foot(slot.item, back, "between"), hit.start, hit.end, back)
+    if hit.start >= len(ground.slots):
+        raise Stuck(f"{p.site.below} has nothing left there to work into", "name a place that comes before its end")
     slot = ground.slots[hit.start]
     hold = place.hold or (p.loops if counts(slot.stitch) or slot.stitch.role == "foundation" else "")
     if slot.stitch.role == "chain":

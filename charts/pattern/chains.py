@@ -13,6 +13,9 @@ from .tree import Chain, Op
 if TYPE_CHECKING:
     from .clauses import Clauses
 
+#: The most chains that a part of a beginning chain may be said to count as.
+MOST_COUNTED = 1000
+
 
 def read_ch(r: Clauses) -> Op:
     """ "ch 3", "chain three", "ch" alone (one)."""
@@ -61,18 +64,18 @@ def counted_as(said: list[Token], count: int) -> tuple[str, ...] | None:
     while at < len(said):
         token = said[at]
         following = said[at + 1] if at + 1 < len(said) else None
-        if token.kind == "stitch":
+        if token.kind == "stitch" and " " not in token.value:
             out.append(token.value)
         elif token.kind in ("sp", "chref"):
-            out.append(f"ch {token.size}" if token.size else "ch")
+            out.append(f"ch {min(token.size, MOST_COUNTED)}" if token.size else "ch")
         elif token.value == "sk":
-            out.append(f"sk {said[at - 1].size}" if at and said[at - 1].kind == "n" else "sk 1")
+            out.append(f"sk {min(said[at - 1].size, MOST_COUNTED)}" if at and said[at - 1].kind == "n" else "sk 1")
             at += 1
         elif token.value == "ch" and following is not None and following.kind == "n":
-            out.append(f"ch {following.size}")
+            out.append(f"ch {min(following.size, MOST_COUNTED)}")
             at += 1
         elif token.kind == "n" and following is not None and following.value == "ch":
-            out.append(f"ch {token.size}")
+            out.append(f"ch {min(token.size, MOST_COUNTED)}")
             at += 1
         elif token.value in ("lp", "sp"):
             out.append("ch")
