@@ -12,12 +12,16 @@ from .groups import crosses_together, gathered, leg_frames, popcorn, worked_toge
 from .ink import Box, Mark, Point
 from .loops import feet_marks, foot_mark, foot_of
 from .pen import extent, frame, strokes
-from .posts import Foot, cross, lifted, post, slip, wave
+from .posts import Foot, cross, lifted, long_post, post, slip, wave
 
 #: Feet nearer than this are one foot.
 ONE_FOOT = 0.05
 #: How much deeper than its height a foot lies in the key; in a chart it is where it was worked.
 DEPTHS = {"spike": 1.0}
+#: How the feet of a post stitch hold, and how much longer than its height it is when it goes round a post
+#: further down than the row below.
+POSTED = ("front post", "back post")
+LONG = 0.8
 #: How round a puff is against a bobble.
 PUFF_BELLY = 1.2
 
@@ -109,6 +113,8 @@ def _single(d: _Drawing) -> Mark:
     way = frame(d.feet[0], d.head)
     if d.what.base == "sl st":
         return slip(way)
+    if {d.what.form, d.hold} & set(POSTED) and way.length > d.what.height + LONG:
+        return long_post(way, d.what.height, d.slashes, broken="back post" in (d.what.form, d.hold))
     holds = foot_mark(way, d.what.form, d.hold, d.along_deg)
     if d.what.base == "sc":
         foot = d.foot if d.what.form != "plain" or d.hold != "top" else lifted(way, d.along_deg)

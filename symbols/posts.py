@@ -42,13 +42,15 @@ CROSS_TOP = 0.5
 #: the sine of the angle).
 CROSS_HIGH = 1.0
 MOST_LIFT, MOST_LIFT_LEAN = 0.65, 0.25
+#: How far left of the stitches that it passes the stem of a long post stitch runs.
+LANE = 0.5
 #: How far the arms of a leaning cross may turn from square to its stem.
 MOST_SLANT_DEG = 38.0
 
 
 def slip(at: Frame) -> Mark:
     """A slip stitch: a small solid oval lying across the way of the work, midway between foot and head."""
-    return solid(ellipse(at.at(0.0, at.length / 2.0), 0.21, 0.115, at.angle_deg))
+    return solid(ellipse(at.at(0.0, at.length / 2.0), 0.25, 0.14, at.angle_deg))
 
 
 def cross(
@@ -122,6 +124,25 @@ def post(at: Frame, yarn_overs: int, behind: Sequence[Point] = (), foot: Foot = 
     top = at.length - HEAD_GAP
     ink = (*stem(at, foot, top, behind), bar(at), *slashes(at, yarn_overs))
     return strokes(*ink)
+
+
+def long_post(at: Frame, height: float, yarn_overs: int, *, broken: bool) -> Mark:
+    """A post stitch round a post further down than the row below.
+
+    Upright for its own `height`; from there its stem runs down between the stitches, on the left of those it
+    passes, and hooks under the head of the one it goes round (the foot). `broken`: it passes behind.
+    """
+    (x, y), foot = at.at(0.0, at.length), at.foot
+    lane = foot[0] - LANE
+    leave, enter = (x, y + height * 0.6), (lane, y + height)
+    bend = ((x, y + height * 0.85), (lane, y + height * 0.75), enter)
+    under = ((lane, foot[1] + 0.25), (lane + 0.1, foot[1] + 0.3), (foot[0] - 0.12, foot[1] + 0.27))
+    low: Point = (lane, enter[1] + (0.25 if broken else 0.0))
+    down: SubPath = (("M", (low,)), ("L", ((lane, foot[1]),)), ("C", under))
+    top: SubPath = (("M", ((x, y + HEAD_GAP),)), ("L", (leave,)), ("C", bend))
+    own = Frame((x, y + height), (0.0, -1.0), height)
+    stems = (top, down) if broken else ((*top, *down[1:]),)
+    return strokes(*stems, bar(own), *slashes(own, yarn_overs))
 
 
 def bar(at: Frame, half: float = BAR) -> SubPath:

@@ -18,9 +18,9 @@ def tight_room(chains: int, picots: int = 0) -> float:
     """The least way that a run may be crowded into: from three chains on it can stand up as a loop.
 
     >>> tight_room(1), round(tight_room(3), 2), round(tight_room(7), 2)
-    (1.0, 0.8, 1.2)
+    (1.0, 0.5, 0.9)
     """
-    return (min(1.0, room(chains)) if chains < 3 else 0.5 + 0.1 * chains) + 0.5 * picots
+    return (min(1.0, room(chains)) if chains < 3 else 0.2 + 0.1 * chains) + 0.5 * picots
 
 
 def room(chains: int, picots: int = 0) -> float:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ..model.grid import Fabric, Row, WorkedRow
+from .fans import Pulls, pulls_on
 from .rows import lay_row
 from .slots import Below
 from .spot import Laid, Spot
@@ -105,7 +106,9 @@ def _laid_at(fabric: Fabric, spacing: float) -> LaidFabric:
     courses: list[Course] = []
     y = 0.0
     for index, worked in enumerate(fabric.rows):
-        laid = loom.lay(worked.row, sign_of(worked), [c.laid for c in reversed(courses)])
+        above = fabric.rows[index + 1].row if index + 1 < len(fabric.rows) else None
+        pulls = pulls_on(worked.row, above)
+        laid = loom.lay(worked.row, sign_of(worked), [c.laid for c in reversed(courses)], pulls)
         courses.append(Course(index, worked, laid, y, sign_of(worked)))
         y -= laid.rise
     return LaidFabric(foundation, tuple(courses), spacing)
@@ -153,16 +156,19 @@ class _Loom:
         self._laid: dict[tuple[object, ...], Laid] = {}
         self._known: dict[tuple[object, ...], Laid] = {}
 
-    def lay(self, row: Row, sign: float, below: Sequence[Laid]) -> Laid:
-        """The row laid over `below` (nearest first) and, under those, the foundation."""
+    def lay(self, row: Row, sign: float, below: Sequence[Laid], pulls: Pulls = ()) -> Laid:
+        """The row laid over `below` (nearest first) and, under those, the foundation.
+
+        `pulls` is how the row on it pulls its fans wide.
+        """
         depth = max((f.back for s in row.stitches for f in s.feet), default=1)
         bases = [*below[: max(depth, 1)], *([self._foundation] if len(below) < max(depth, 1) else [])]
-        key = (id(row), sign, *(id(b) for b in bases))
+        key = (id(row), sign, pulls, *(id(b) for b in bases))
         if key not in self._laid:
-            self._laid[key] = self._shared(row, self._fresh(row, sign, bases))
+            self._laid[key] = self._shared(row, self._fresh(row, sign, bases, pulls))
         return self._laid[key]
 
-    def _fresh(self, row: Row, sign: float, bases: Sequence[Laid]) -> Laid:
+    def _fresh(self, row: Row, sign: float, bases: Sequence[Laid], pulls: Pulls) -> Laid:
         way = FlatWay(sign)
         shifted: dict[int, tuple[Spot, ...]] = {}
         depth = 0.0
@@ -177,6 +183,7 @@ class _Loom:
             way,
             edge=edge_of(shifted[1], way, self._spacing if bases[0] is self._foundation else 0.0),
             below=Below(high - low + 1.0, tops, bases[0].pitch),
+            pulls=pulls,
         )
 
     def _shared(self, row: Row, laid: Laid) -> Laid:

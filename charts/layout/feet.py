@@ -24,8 +24,9 @@ from .way import Way
 TOUCH = 0.13
 TOUCH_FEW = 0.18
 TOUCH_WIDEST = 0.8
-#: The way between feet in one space, and what is left free at its ends.
-APART = 1.0
+#: The way between feet in one space, less than from chain to chain so that they are not taken to stand on single
+#: chains, and what is left free at its ends.
+APART = 0.6
 SPACE_END = 0.35
 
 

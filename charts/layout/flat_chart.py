@@ -32,6 +32,7 @@ from .margins import (
 )
 from .notes import notes
 from .picture import Inker, Place, Window, band, picture
+from .reading import counted_words, said_of
 from .sheet import Frame, Heading, Orientation, Setting, finish, page
 from .tiles import Tile, cut_marks, page_plan, tile_count, tiles_of
 from .view import View, view_of
@@ -137,11 +138,13 @@ def notes_of(job: Job, frame: Frame, top: float) -> tuple[Group, float]:
 def _sentences(job: Job) -> list[str]:
     """How to read this chart."""
     side = "left" if job.setting.hand == "left" else "right"
+    rows = [course.worked.row for course in job.view.laid.courses]
     said = [
         f"Seen from the right side, for {side}-handed work; begin at the foundation and follow the arrows."
     ]
     if job.extra.counts:
-        said.append("A number in brackets is the stitches the row makes.")
+        said.append(counted_words(rows))
+    said += said_of(rows, job.setting.terms)
     if job.view.condensed:
         said.append("Repeats are drawn in part; the brackets name them.")
     return said

@@ -12,6 +12,7 @@ from ..drawing.geometry import Affine, ink_of, number
 from ..drawing.letters import cap_height, fitted, text_width
 from ..drawing.style import contrast
 from .fabric import Course
+from .glyphs import FOUNDATION_DROP
 from .picture import Place, Window, band
 from .place import place as place_apart
 from .sheet import DARK, HAIR, QUIET, SMALL_MM
@@ -68,6 +69,9 @@ def sides_of(view: View, *, counts: bool, colours: Mapping[str, Colour]) -> Side
         labels[starts_left] = max(labels[starts_left], wide)
         if counts:
             labels[not starts_left] = max(labels[not starts_left], text_width(count_of(course), SMALL_MM))
+    if counts and view.chains:
+        first_left = view.laid.courses[0].sign < 0
+        labels[first_left] = max(labels[first_left], text_width(foundation_count(view), SMALL_MM))
     says = [line for b in view.row_brackets for line in b.says]
     bracket = max((text_width(line, SMALL_MM) for line in says), default=0.0)
     has_band = any(c.worked.colour in colours for c in view.laid.courses)
@@ -107,7 +111,25 @@ def row_labels(
         for k, y in zip(order, apart, strict=True):
             x = edges[0] - ASIDE_MM if left else edges[1] + ASIDE_MM
             items += _label(courses[k], left, x, y + cap_height(SMALL_MM) / 2.0, counts)
+    if counts and window.first == 0 and (says := foundation_count(view)):
+        items.append(_foundation_label(view, place, edges, says))
     return Group("row numbers", tuple(items), "Row numbers with the direction of each row")
+
+
+def foundation_count(view: View) -> str:
+    """How many chains the foundation is begun with, those that stand up in the first row included; "" where the
+    work begins on no chain.
+    """
+    return f"ch {view.chains}" if view.chains else ""
+
+
+def _foundation_label(view: View, place: Place, edges: tuple[float, float], says: str) -> Text:
+    """The foundation's count, on the side where its first chain is made."""
+    left = view.laid.courses[0].sign < 0
+    y = max(place.at_y(FOUNDATION_DROP), place.at_y(_label_y(view.laid.courses[0], left)) + LEADING_MM)
+    x, anchor = (edges[0] - ASIDE_MM, "end") if left else (edges[1] + ASIDE_MM, "start")
+    at = y + cap_height(SMALL_MM) / 2.0
+    return Text(x, at, says, SMALL_MM, anchor, colour=QUIET, name="foundation count")
 
 
 def _label_y(course: Course, left: bool) -> float:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ..drawing.display import Document, Group, Ink, Sheet, Text
-from ..drawing.letters import cap_height
+from ..drawing.letters import cap_height, text_width
 from ..drawing.style import style
 from ..model.grid import Fabric
 from .chart_setting import (
@@ -27,13 +27,16 @@ from .key import Entry, entries
 from .margins import Colour
 from .notes import notes
 from .picture import SIDES, counts_in_words
+from .reading import said_of
 from .rounds import LaidRounds, Ring, lay_rounds
-from .sheet import DARK, Frame, Heading, Setting, finish, page
+from .sheet import DARK, QUIET, Frame, Heading, Setting, finish, page
 from .spot import Laid, Spot
 
 Item = Ink | Text | Group
 #: The size of a round's number, and the most and the least of it against a stitch.
 NUMBER_MM = 2.5
+#: Half the ink across a chain of a ring, in stitch widths, with a little white.
+RING_INK = 0.28
 #: How far tiles lie over each other, in stitch widths.
 OVERLAP = 2.0
 
@@ -159,6 +162,10 @@ def _rounds(job: _Job, x: float, y: float, mm: float, window: _Window | None = N
     form = job.setting.sc_form
     centre = row_inks(_inside(job.laid.centre.spots, window), mm, form)
     items: list[Item] = [Group("centre", inked(centre, x, y, mm, job.tones[0], "centre"), "Centre")]
+    if says := _ring_says(job.laid.centre, mm):
+        items.append(
+            Text(x, y + cap_height(NUMBER_MM) / 2.0, says, NUMBER_MM, "middle", colour=QUIET, name="ring")
+        )
     for ring in job.laid.rings:
         name = ring_name(ring)
         kinds = row_inks(_inside(ring.laid.spots, window), mm, form)
@@ -169,6 +176,16 @@ def _rounds(job: _Job, x: float, y: float, mm: float, window: _Window | None = N
     ]
     items.append(Group("round numbers", tuple(numbers), "Round numbers, each where its round begins"))
     return items
+
+
+def _ring_says(centre: Laid, mm: float) -> str:
+    """What is written inside a ring of chains, where there is room: how many they are."""
+    spot = centre.spots[0]
+    if spot.role != "ring" or not spot.ovals:
+        return ""
+    says = f"ch {spot.chains}"
+    room = 2.0 * (math.hypot(*spot.ovals[0][:2]) - RING_INK) * mm
+    return says if math.hypot(text_width(says, NUMBER_MM), NUMBER_MM * 0.75) < room else ""
 
 
 def ring_name(ring: Ring) -> str:
@@ -222,6 +239,8 @@ def _sentences(job: _Job) -> list[str]:
     if job.extra.counts:
         counts = ", ".join(f"{r.worked.label.lower()}: {r.worked.row.made}" for r in job.laid.rings)
         said.append(f"Stitches made in {counts}.")
+    rows = [ring.worked.row for ring in job.laid.rings]
+    said += [line.replace("of a row", "of a round") for line in said_of(rows, job.setting.terms)]
     for fold in job.folded.folds:
         first, last = (job.folded.fabric.rows[k].number for k in (fold.first, fold.first + fold.rows - 1))
         which = f"Round {first} is" if fold.rows == 1 else f"Rounds {first}–{last} are"

@@ -33,7 +33,11 @@ SEAM = 0.75
 SEAM_START = 1.0
 
 
-SEAM_CHAINS = 0.6
+SEAM_CHAINS = 0.35
+
+
+#: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
+RISE_FREE = 0.16
 
 
 #: How far from a leaning head the chains over a corner begin, and what a corner takes for it.
@@ -336,8 +340,13 @@ class _Round:
         """A placed top; one that goes into the ring stands on it straight below its head."""
         spot = stitch_spot(slot, spots, way, self.level)
         if slot.stitch.role == "turning" and not slot.feet:
-            foot = way.at(slot.u, self.level)
+            foot = way.at(slot.u, self.level + RISE_FREE)
             return replace(spot, feet=(foot,), ovals=stack(foot, spot.head, slot.stitch.chains))
+        if slot.stitch.role == "turning":
+            (x, y), (a, b) = spot.feet[0], spot.head
+            share = RISE_FREE / max(math.dist(spot.feet[0], spot.head), 1.0)
+            foot = (x + (a - x) * share, y + (b - y) * share)
+            return replace(spot, feet=(foot, *spot.feet[1:]), ovals=stack(foot, spot.head, slot.stitch.chains))
         return spot
 
     def _close(self, slots: Sequence[Slot], spots: dict[int, Spot], way: Way) -> None:

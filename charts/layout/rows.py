@@ -16,6 +16,7 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ..model.grid import Row, Stitch
+from .fans import Pulls, pulled
 from .feet import Bases, Footing, footings, own_footing
 from .place import FIRM, TIE, follow, settle
 from .runs import START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
@@ -75,19 +76,20 @@ def lay_row(
     level: float = 0.0,
     edge: float | None = None,
     below: Below | None = None,
+    pulls: Pulls = (),
 ) -> Laid:
     """The row's spots and its rise over `level`, the height of the row below.
 
     `edge` is where along the work the row begins when its beginning chain has no foot of its own;
     `below` is what
-    limits how wide it may become; None leaves it free.
+    limits how wide it may become; None leaves it free. `pulls` are the tops that the row above sets wider.
     """
     found = footings(row, bases, way)
     slots, lead = _slots(row, found, way, level, edge)
     need = need_of(row, slots)
     pitch = pitch_of(need, len(slots), below) if below else 1.0
     if slots:
-        place_along(row, slots, way, pitch)
+        place_along(row, slots, way, pitch, pulls)
         place_up(row, slots, way)
     ceiling = ceiling_of(bases.get(1, ()), way)
     spots = spots_of(row, slots, lead, found, way, level, edge, ceiling)
@@ -123,12 +125,16 @@ def _slot(
     return Slot(item, made, feet, want, perch + rise_of(made.kind, made.legs, made.base))
 
 
-def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> None:
+def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: Pulls = ()) -> None:
     """Settle u of every top."""
     wants, steps = [s.want for s in slots], steps_of(row, slots, way, pitch)
+    items = [s.item for s in slots]
+    gaps = pulled(items, gaps_of(row, slots, pitch), pulls)
+    if pulls:
+        steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
     tie = FIRM if _fits(wants, steps) else TIE
     rooms = rooms_of(row, slots, pitch)
-    for slot, u in zip(slots, settle(wants, gaps_of(row, slots, pitch), steps, tie, rooms), strict=True):
+    for slot, u in zip(slots, settle(wants, gaps, steps, tie, rooms), strict=True):
         slot.u = u
 
 
@@ -145,16 +151,31 @@ def steps_of(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> list[fl
     """The way each top would keep from the last: that between their feet, less what was skipped between them.
 
     Where nothing but stitches stands over spaces that are wider than they are, the way from space to space is
-    stretched to reach from end to end.
+    that between their middles, less the stitches that stand on them.
     """
     pairs = list(itertools.pairwise(slots))
     steps = [None if bridge_size(row, a.bridge)[0] else _step(a, b, way, pitch) for a, b in pairs]
-    known = [step for step in steps if step is not None]
-    over = [k for k, (a, b) in enumerate(pairs) if _into_spaces(a, b)]
-    short = (slots[-1].want - slots[0].want) - sum(known) if slots else 0.0
-    if len(known) < len(steps) or not over or short <= 0.0:
+    if any(step is None for step in steps):
         return steps
-    return [step + short / len(over) if step and k in over else step for k, step in enumerate(steps)]
+    groups = _groups(slots)
+    return [
+        max(step or 0.0, _between(groups[k], groups[k + 1], pitch)) if _into_spaces(a, b) else step
+        for (k, (a, b)), step in zip(enumerate(pairs), steps, strict=True)
+    ]
+
+
+def _groups(slots: Sequence[Slot]) -> list[tuple[float, int]]:
+    """For every top the middle of those that share its place with it, and how many they are."""
+    found: list[tuple[float, int]] = []
+    for _, same in itertools.groupby(slots, key=lambda s: s.stitch.feet or s.item):
+        tops = list(same)
+        found += [(sum(s.want for s in tops) / len(tops), len(tops))] * len(tops)
+    return found
+
+
+def _between(a: tuple[float, int], b: tuple[float, int], pitch: float) -> float:
+    """The way left between the last top of one place and the first of the next."""
+    return b[0] - a[0] - (a[1] - 1 + b[1] - 1) / 2.0 * pitch
 
 
 def _into_spaces(a: Slot, b: Slot) -> bool:
@@ -167,8 +188,10 @@ def _step(a: Slot, b: Slot, way: Way, pitch: float) -> float:
     if not (a.feet and b.feet and a.stitch.feet and b.stitch.feet):
         return pitch
     one, other = a.stitch.feet[-1], b.stitch.feet[0]
+    if one.back != other.back or "space" in (one.hold, other.hold):
+        return pitch
     apart = abs(way.near(way.u(b.feet[0].point), way.u(a.feet[-1].point)) - way.u(a.feet[-1].point))
-    passed = abs(other.at - one.at) if other.back == one.back else 1
+    passed = abs(other.at - one.at)
     natural = apart / max(passed, 1)
     return natural if natural > SPREAD else pitch
 

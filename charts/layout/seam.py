@@ -15,7 +15,9 @@ from .spot import Spot
 from .way import Way
 
 #: Where the join, a beginning chain that does not count, and the number stand before the first top.
-JOIN_BEFORE, JOIN_UP = 0.58, 0.0
+JOIN_BEFORE, JOIN_UP = 0.66, 0.0
+#: The same beside the last chain of a beginning chain that counts: the join goes into that chain.
+JOIN_BESIDE, JOIN_BELOW = 0.56, 0.2
 
 
 #: The distance from ink at which a number stands free.
@@ -23,7 +25,7 @@ LABEL_ROOM = 0.5
 
 
 #: A slip stitch that travels into a space lies inside it, so far in from the chain's outer side.
-TRAVEL_INSIDE = 0.85
+TRAVEL_INSIDE = 0.95
 
 
 START_BEFORE, START_FOOT, START_HIGH = 0.62, 0.2, 0.62
@@ -74,10 +76,12 @@ def at_seam(item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, lev
         u, v = way.u(feet[0].point), feet[0].perch
         v -= TRAVEL_INSIDE if made.feet[0].hold == "space" else 0.0
         return Spot(item, made.kind, made.role, way.at(u, v + 0.42), (way.at(u, v + 0.06),))
-    u = first.u - JOIN_BEFORE * way.unit(first.v)
+    counts = first.stitch.role == "turning"
+    before, up = (JOIN_BESIDE, -JOIN_BELOW) if counts else (JOIN_BEFORE, JOIN_UP)
+    u = first.u - before * way.unit(first.v)
     out = way.out(u)
     angle = math.degrees(math.atan2(out[0], -out[1]))
-    at = way.at(u, first.v + JOIN_UP)
+    at = way.at(u, first.v + up)
     return Spot(item, made.kind, made.role, at, (at,), chains=made.chains, angle_deg=angle)
 
 

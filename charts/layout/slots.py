@@ -25,6 +25,11 @@ BAR_WIDTH = 0.74
 INK_GAP = 0.05
 
 
+#: From so many chains on a run can stand up as an arch, and how much wider than what it stands on it may ask to
+#: be.
+ARCH, ARCH_OVER = 3, 1.1
+
+
 #: The closest that tops may stand, and how many stitches a row may grow before it is drawn closer.
 CLOSEST = 0.8
 
@@ -107,10 +112,17 @@ def gaps_of(row: Row, slots: Sequence[Slot], pitch: float) -> list[float]:
 
 def rooms_of(row: Row, slots: Sequence[Slot], pitch: float) -> list[float | None]:
     """The way that chains would take from each top to the next; None where there are none."""
-    return [
-        gap_after(row, a, b, pitch) if bridge_size(row, a.bridge)[0] else None
-        for a, b in itertools.pairwise(slots)
-    ]
+    return [_eased(row, a, b, pitch) for a, b in itertools.pairwise(slots)]
+
+
+def _eased(row: Row, a: Slot, b: Slot, pitch: float) -> float | None:
+    """The way that the chains between two tops ask for; an arch keeps near the width of what it stands on."""
+    chains, _ = bridge_size(row, a.bridge)
+    if not chains:
+        return None
+    whole = gap_after(row, a, b, pitch)
+    over = (b.want - a.want) * ARCH_OVER
+    return min(whole, max(over, _gap(row, a, b, pitch, tight_room))) if chains >= ARCH and over > pitch else whole
 
 
 def gap_after(row: Row, a: Slot, b: Slot, pitch: float) -> float:

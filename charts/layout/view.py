@@ -34,13 +34,14 @@ class StitchBracket:
 @dataclass(frozen=True, slots=True, eq=False)
 class View:
     """A laid fabric as it will be drawn, with what is bracketed; `condensed` says whether anything was left
-    out.
+    out; `chains` is how many the foundation is begun with.
     """
 
     laid: LaidFabric
     row_brackets: tuple[RowBracket, ...]
     stitch_bracket: StitchBracket | None
     condensed: bool
+    chains: int = 0
 
 
 def view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None = None) -> View:
@@ -51,9 +52,10 @@ def view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None = None) 
     folds = folded.folds if short else row_repeats(fabric)
     laid = lay_fabric(shown)
     cut = cut_columns(laid, stitch_repeat) if short else Cut(laid, 0.0, 0.0, find_period(laid, stitch_repeat))
-    brackets = tuple(_row_bracket(fold, shown) for fold in folds)
+    brackets = tuple(_row_bracket(fold, shown, short) for fold in folds)
     stitches = _stitch_bracket(cut, stitch_repeat)
-    view = View(cut.laid, brackets, stitches, bool(cut.removed) or (short and bool(folds)))
+    chains = fabric.chains if fabric.start == "chain" else 0
+    view = View(cut.laid, brackets, stitches, bool(cut.removed) or (short and bool(folds)), chains)
     return _for_left_hand(view) if setting.hand == "left" else view
 
 
@@ -63,25 +65,45 @@ def _for_left_hand(view: View) -> View:
     return replace(view, laid=mirrored(view.laid), stitch_bracket=turned)
 
 
-def _row_bracket(fold: Fold, shown: Fabric) -> RowBracket:
-    first, last = shown.rows[fold.first], shown.rows[fold.first + fold.rows - 1]
-    if fold.rows == 1:
-        return RowBracket(fold.first, fold.first, (f"row {first.number},", f"{fold.times} times"))
-    says = (f"rows {first.number}–{last.number},", f"{fold.times} times")
-    return RowBracket(fold.first, fold.first + fold.rows - 1, says)
+def _row_bracket(fold: Fold, shown: Fabric, folded: bool) -> RowBracket:
+    """What is said of repeated rows: how often they are worked where they are left out, and where all are drawn
+    which rows are like them.
+    """
+    last = fold.first + fold.rows - 1
+    which = _rows_named(shown, fold.first, last)
+    if folded:
+        return RowBracket(fold.first, last, (f"{which},", f"{fold.times} times in all"))
+    after = _rows_named(shown, last + 1, last + fold.rows * (fold.times - 1))
+    return RowBracket(fold.first, last, (which, f"again as {after}"))
+
+
+def _rows_named(shown: Fabric, first: int, last: int) -> str:
+    """Rows by their numbers, given as places (0-based).
+
+    "rows 4–7"
+    """
+    a, b = shown.rows[first].number, shown.rows[last].number
+    return f"row {a}" if a == b else f"rows {a}–{b}"
 
 
 def _stitch_bracket(cut: Cut, stitch_repeat: int | None) -> StitchBracket | None:
     """One repeat as the pattern's own rows begin it, where the picture shows it whole."""
     if cut.period is None or (cut.period.stitches == 1 and not stitch_repeat):
         return None
-    says = f"repeat of {cut.period.stitches} st{'' if cut.period.stitches == 1 else 's'}"
+    says = _says_repeat(cut.period, cut.removed)
     for course in cut.laid.courses:
         span = _pattern_span(course, cut.period)
         if span:
             return StitchBracket(*span, says)
     middle = cut.period.start + (cut.period.times // 2) * cut.period.width
     return StitchBracket(middle, middle + cut.period.width, says)
+
+
+def _says_repeat(period: Period, removed: float) -> str:
+    """The repeat's stitches and, where some of it is left out, how often it is worked in all."""
+    says = f"repeat of {period.stitches} st{'' if period.stitches == 1 else 's'}"
+    times = round(period.times + removed / period.width)
+    return f"{says}, {times} times in all" if removed else says
 
 
 def _pattern_span(course: Course, period: Period) -> tuple[float, float] | None:
@@ -108,7 +130,12 @@ def _edge(spots: Mapping[int, Spot], item: int, sign: float) -> float | None:
     if here is None:
         return before.head[0] + sign * 0.5 if before else None
     if before is None or before.role == "start" or before.role == "chain":
-        return here.head[0] - sign * 0.5
+        return _front(here, sign) - sign * 0.5
     if here.role == "chain":
         return before.head[0] + sign * 0.5
     return (here.head[0] + before.head[0]) / 2.0
+
+
+def _front(spot: Spot, sign: float) -> float:
+    """The x at which a stitch begins in the direction of its row: of its head and feet the first."""
+    return sign * min(sign * x for x, _ in (spot.head, *spot.feet))

@@ -217,7 +217,7 @@ def test_the_stitches_of_a_fan_in_one_loop_share_one_arc() -> None:
 @pytest.mark.parametrize("kind", [f"{side}{k}" for side in ("FP", "BP") for k in PLAIN])
 def test_a_post_stitch_stands_upright_in_its_own_row(kind: str) -> None:
     """Its stem is plumb, and its hook stays over the bar below it: that lies from 0.05 to 0.15 under the foot."""
-    mark = draw(kind, [(0.0, 0.0)], (0.0, -3.0))
+    mark = draw(kind, [(0.0, 0.0)], (0.0, -natural_height(kind)))
     stem = mark.strokes[0]
     assert {p[0] for _, points in stem for p in points} == {0.0}
     assert extent(mark)[3] < 0.05 - 0.1
@@ -227,9 +227,20 @@ def test_front_and_back_posts_stay_apart_in_a_mirror() -> None:
     """The hook of a back post is cut off from its stem by white; that of a front post runs into it."""
     gaps = []
     for kind in ("FPdc", "BPdc"):
-        stem, *_, hook = draw(kind, [(0.0, 0.0)], (0.0, -3.0)).strokes
+        stem, *_, hook = draw(kind, [(0.0, 0.0)], (0.0, -natural_height(kind))).strokes
         gaps.append(extent(symbols.Mark((hook,)))[1] - extent(symbols.Mark((stem,)))[3])
     assert gaps[0] < 0.0 and gaps[1] > 0.1
+
+
+def test_a_post_stitch_two_rows_down_runs_between_the_stitches_it_passes() -> None:
+    """Upright over its own row, then half a stitch to the left of the column, to under the head it hooks."""
+    for kind, pieces in (("FPtr", 4), ("BPtr", 5)):
+        mark = draw(kind, [(0.0, 0.0)], (0.0, -natural_height(kind) - 1.0))
+        assert len(mark.strokes) == pieces
+        low = [p for path in mark.strokes for _, points in path for p in points if p[1] > -0.9]
+        assert min(p[0] for p in low) == pytest.approx(-0.5)
+        assert max(p[0] for p in low) < -0.05
+        assert 0.2 < max(p[1] for p in low) < 0.4
 
 
 @pytest.mark.parametrize("height", [1.0, 1.2, 1.5])
