@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from .drawing import svg
 from .drawing.display import Document
@@ -105,6 +106,7 @@ def check(text: str, name: str) -> Report:
     except PatternError as found:
         return Report(name, tuple(p if p.file else p.in_file(name) for p in found.problems))
     plan, pattern = piece.plan, piece.pattern
+    unfit = tuple(p if p.file else p.in_file(name) for p in _sized_plans(pattern, piece.read)[1])
     made = [row.row.made for row in piece.fabric.rows]
     notes = (
         *pattern.notes,
@@ -120,7 +122,7 @@ def check(text: str, name: str) -> Report:
         "chain_plus": (plan.multiple_plus + plan.chain_plus) % max(plan.multiple_of, 1),
     }
     facts = {"multiple": multiple, "size": size_json(plan), "fit": fit_json(plan)}
-    return Report(name, (), notes, piece.fabric, facts, (_counts_line(plan), *fit_lines(plan)))
+    return Report(name, unfit, notes, piece.fabric, facts, (_counts_line(plan), *fit_lines(plan)))
 
 
 def _counts_line(plan: Plan) -> str:
@@ -183,8 +185,22 @@ def sizes(text: str, name: str) -> str:
 
 
 def _sizes(pattern: Pattern, read: Read) -> str:
-    asked = requests_of(pattern, [section.text for section in read.sections])
-    return size_words(pattern, [SizedPlan(sized.name, size(sized.request)) for sized in asked])
+    plans, problems = _sized_plans(pattern, read)
+    if problems:
+        raise PatternError(problems)
+    return size_words(pattern, plans)
+
+
+def _sized_plans(pattern: Pattern, read: Read) -> tuple[list[SizedPlan], list[Problem]]:
+    """A plan for each size that can be made; the problems of the others, each with its size."""
+    plans: list[SizedPlan] = []
+    problems: list[Problem] = []
+    for sized in requests_of(pattern, [section.text for section in read.sections]):
+        try:
+            plans.append(SizedPlan(sized.name, size(sized.request)))
+        except PatternError as found:
+            problems += [replace(p, where=f'size "{sized.name}": {p.where}') for p in found.problems]
+    return plans, problems
 
 
 def _written(text: str, name: str) -> Worked:

@@ -106,7 +106,8 @@ def border_steps(border: BorderPlan) -> list[str]:
     steps.append(total_sentence(border))
     steps.append(easing_sentence(border))
     for k, total in enumerate(border.totals[1:], 2):
-        steps.append(f"Round {k}: {border.stitch} in each st, {corner_words(border, later=True)} ({total} sts).")
+        corners = corner_words(border, later=True)
+        steps.append(f"Border, round {k}: {border.stitch} in each st, {corners} ({total} sts).")
     if border.edging:
         steps.append(edging_sentence(border, border.edging))
     return steps

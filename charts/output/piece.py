@@ -56,7 +56,7 @@ def heading_of(piece: Piece, setting: Setting) -> Heading:
     flat = plan.with_border_mm
     size_words = f"{show_length(flat['across'], plan.unit)} x {show_length(flat['up'], plan.unit)} flat"
     if piece.folding.stages:
-        folded = " x ".join(show_length(mm, plan.unit) for mm in plan.folded_mm.values())
+        folded = " x ".join(show_length(mm, plan.unit) for mm in _folded_mm(piece))
         size_words = f"{folded} folded; {size_words}"
     return Heading(
         pattern.title,
@@ -67,3 +67,14 @@ def heading_of(piece: Piece, setting: Setting) -> Heading:
         pattern.hook,
         setting.terms,
     )
+
+
+def _folded_mm(piece: Piece) -> tuple[float, ...]:
+    """The size folded: as planned; of a pattern's own folds, what they leave, with the border where there is one."""
+    if not piece.pattern.folds:
+        return tuple(piece.plan.folded_mm.values())
+    bounds = [facet.shape.bounds for facet in piece.folding.end.facets]
+    left, top = min(b[0] for b in bounds), min(b[1] for b in bounds)
+    right, bottom = max(b[2] for b in bounds), max(b[3] for b in bounds)
+    flat, bordered = piece.plan.finished_mm["across"], piece.plan.with_border_mm["across"]
+    return right - left + bordered - flat, bottom - top + bordered - flat

@@ -122,13 +122,19 @@ def _make(op: Make, terms: str) -> str:
     if not op.places:
         return head
     beside = "".join(f" and {_make(other, terms)}" for other in op.beside)
-    return f"{head} " + " and ".join(_placed(p, op.stitch, terms) for p in op.places) + beside
+    return f"{head} " + " and ".join(_placed(p, op, terms) for p in op.places) + beside
 
 
-def _placed(place: Place, stitch: str, terms: str) -> str:
-    """A place with its preposition: around a post, over stitches worked together, in anything else."""
-    posted = stitch[:2] in ("FP", "BP")
-    word = "around" if posted else "over" if together(stitch) > 1 and place.count > 1 else "in"
+def _placed(place: Place, op: Make, terms: str) -> str:
+    """A place with its preposition: around a post, over stitches worked together, in anything else.
+
+    Several stitches go "in each of" several places.
+    """
+    posted = op.stitch[:2] in ("FP", "BP")
+    word = "around" if posted else "over" if together(op.stitch) > 1 and place.count > 1 else "in"
+    plain = place.which in ("next", "first", "last") and not place.nth and not place.hold
+    if plain and op.count > 1 and place.count > 1:
+        word = f"{word} each of"
     if place.which in ("before", "after", "between"):
         return f"in {write_place(place, terms)}"
     return f"{word} {write_place(place, terms)}"

@@ -99,3 +99,24 @@ def test_only_colours_in_use_are_compared():
 def test_a_panel_far_from_what_was_asked_for_is_noted():
     notes = [n.says for n in engrave.check(WALLET.replace('"150 mm"', '"450 mm"'), "wallet.toml").notes]
     assert "it comes out 66.7 % smaller than asked for." in notes
+
+
+def test_a_piece_of_own_folds_says_its_size_folded():
+    words = engrave.instructions(WALLET, "wallet.toml", Setting())
+    assert "100 mm x 100 mm folded; 100 mm x 150 mm flat" in words
+
+
+def test_two_in_each_of_several_are_written_so():
+    text = WALLET.replace("Sc in each st across.", "2 sc in each of first 2 sts, sc in each st to last 4 sts, [sc2tog] twice.")
+    assert "2 sc in each of next 2" in engrave.instructions(text, "wallet.toml", Setting()).replace("first", "next")
+
+
+def test_check_tells_every_size_that_does_not_fit():
+    ranged = WALLET.replace('height = "150 mm"', 'height = "150 mm"\nstretch = ["-3 %", "3 %"]').replace('name = "top"\nlength = "50 mm"', 'name = "top"\nlength = "rest"')
+    sized = ranged + '[sizes]\nsmall = { width = "90 mm", height = "150 mm" }\nodd = { width = "13 mm", height = "150 mm" }\n'
+    assert not engrave.check(ranged, "wallet.toml").problems
+    (problem,) = engrave.check(sized, "wallet.toml").problems
+    assert problem.where == 'size "odd": Fit along the width' and problem.line == len(sized.split("\n")) - 1
+    with pytest.raises(PatternError) as found:
+        engrave.sizes(sized, "wallet.toml")
+    assert found.value.problems[0].where == problem.where

@@ -46,7 +46,7 @@ def test_a_pouch_closes_its_flap_last():
 def test_rounds_and_edging_are_said_with_their_counts():
     border = border_plan(plans.panel(), rounds=2, edging="shell")
     said = " ".join(finishing_steps(plans.panel(), border))
-    assert f"Round 2: sc in each st, 3 in one at each corner ({border.totals[1]} sts)." in said
+    assert f"Border, round 2: sc in each st, 3 in one at each corner ({border.totals[1]} sts)." in said
     assert f"Edging, {border.totals[1] // 6} repeats of 6 sts" in said
 
 
