@@ -17,7 +17,7 @@ from hookfold.charts.pattern.schema import schema as pattern_schema
 from .files import folder_of, read_text, suffix_of, write_all, write_one
 from .options import LENGTH, setting_of, setting_options
 from .progress import steps, working
-from .report import PROBLEMS, reporting
+from .report import FINE, PROBLEMS, WRONG_USE, reporting
 from .start import KINDS, answers, refuse_to_overwrite, title_of, write_start
 
 SHEETS = ("svg", "png", "pdf")
@@ -92,27 +92,30 @@ def check(ctx: click.Context, files: tuple[str, ...], *, as_json: bool, picture:
       hookfold check --json shell.txt
       hookfold check shell.txt --picture mistake.svg
     """
-    fine = [_check_one(file, as_json) for file in files]
+    ended = [_check_one(file, as_json) for file in files]
     if picture:
         _draw_mistake(files, picture)
-    ctx.exit(0 if all(fine) else PROBLEMS)
+    ctx.exit(max(ended))
 
 
-def _check_one(file: str, as_json: bool) -> bool:
-    """Print what is found in one file; whether it is fine."""
+def _check_one(file: str, as_json: bool) -> int:
+    """Print what is found in one file; what it would end with. A file that cannot be read does not keep the others."""
     try:
         text, name = read_text(file)
         with working("Working the rows"):
             found = engrave.check(text, name)
     except PatternError as unread:
         found = Report(file, unread.problems)
+    except click.UsageError as unopened:
+        click.echo(f"Error: {unopened.message}", err=True)
+        return WRONG_USE
     if as_json:
         click.echo(json.dumps(found.as_json(), ensure_ascii=False))
     else:
         click.echo("\n".join(found.lines()))
         for problem in found.problems:
             click.echo(f"\n{problem.report()}")
-    return not found.problems
+    return PROBLEMS if found.problems else FINE
 
 
 def _draw_mistake(files: tuple[str, ...], out: str) -> None:

@@ -20,6 +20,8 @@ from .span import Span
 
 #: How many counts on each side of the wanted length are weighed for each ending.
 REACH = 3
+#: How much longer a part may be than what it lies on: less than any row.
+SLACK_MM = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,14 +200,31 @@ def choose_rows(request: SizingRequest, span: Span, *, sides: bool = True) -> tu
     counts = [counts_of(s, request, t) for s, t in zip(request.sections, wanted, strict=True)]
     names = sorted({s.twin for s in request.sections if s.twin})
     first = {name: next(i for i, s in enumerate(request.sections) if s.twin == name) for name in names}
-    best: tuple[tuple[float, int, float], tuple[int, ...]] | None = None
+    held: dict[bool, tuple[tuple[float, int, float], tuple[int, ...]]] = {}
     for tried in product(*(counts[first[name]] for name in names)):
         fixed = dict(zip(names, tried, strict=True))
         allowed = [[fixed[s.twin]] if s.twin else c for s, c in zip(request.sections, counts, strict=True)]
-        found = _best_way(request, wanted, allowed, sides)
-        if found and (best is None or (found[0].key(), found[1]) < best):
-            best = (found[0].key(), found[1])
+        for lies, way in _laid_on(request, allowed):
+            found = _best_way(request, wanted, way, sides)
+            if found and (lies not in held or (found[0].key(), found[1]) < held[lies]):
+                held[lies] = (found[0].key(), found[1])
+    best = held.get(True) or held.get(False)
     return best[1] if best else None
+
+
+def _laid_on(request: SizingRequest, allowed: list[list[int]]) -> Iterator[tuple[bool, list[list[int]]]]:
+    """The counts to choose from, one way at a time, and whether a pouch's front is no longer than the back it lies on.
+
+    Where it always is, folding says what is too long.
+    """
+    if request.kind != "pouch" or len(allowed) < 2:
+        yield True, allowed
+        return
+    front, back = request.sections[:2]
+    for rows in allowed[0]:
+        least_mm = length_of(front, request, rows) - SLACK_MM
+        under = [n for n in allowed[1] if length_of(back, request, n) >= least_mm]
+        yield bool(under), [[rows], under or allowed[1], *allowed[2:]]
 
 
 def _best_way(

@@ -183,3 +183,10 @@ def test_quoted_reads_back(text):
 @pytest.mark.parametrize(("name", "title"), [("a/my-bag.toml", "My bag"), ("-", "Untitled"), ("x_y.toml", "X y")])
 def test_title_from_the_name(name, title):
     assert title_of(name) == title
+
+
+def test_a_file_that_cannot_be_read_does_not_keep_the_others(tmp_path):
+    good = tmp_path / "good.txt"
+    good.write_text("Ch 11.\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)\n")
+    done = CliRunner().invoke(main, ["check", str(tmp_path / "none.txt"), str(good)])
+    assert done.exit_code == 2 and "good.txt: no problem found" in done.output and "none.txt cannot be read" in done.output
