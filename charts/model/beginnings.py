@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..pattern.tree import Chain, Noun, Place
@@ -19,6 +20,10 @@ def chain(p: Player, op: Chain) -> None:
     p.chains += op.count
     if p.chains > MOST_MADE:
         raise Stuck(f"the row makes more than {MOST_MADE:,} chains", "use a smaller number", op.at, "limit")
+    if slipped_in(p):
+        p.out[:] = [replace(s, role="travel") if s.kind == "sl st" else s for s in p.out]
+        begin(p, op, ())
+        return
     if beginning_chain(p):
         begin(p, op, counted(p, op))
         return
@@ -29,6 +34,13 @@ def chain(p: Player, op: Chain) -> None:
 def beginning_chain(p: Player) -> bool:
     """Whether no stitch has been made: this chain lifts the work to its height."""
     return all(s.role == "travel" for s in p.out) and not p.leads
+
+
+def slipped_in(p: Player) -> bool:
+    """ "Ch 1, sl st in first 4 sts, ch 1": slip stitches between two beginning chains only move the hook."""
+    kinds = [(s.role, s.kind) for s in p.out]
+    slips = [kind == "sl st" for role, kind in kinds if role != "start"]
+    return not p.leads and bool(kinds) and kinds[0][0] == "start" and bool(slips) and all(slips)
 
 
 def counted(p: Player, op: Chain) -> tuple[str, ...]:

@@ -52,7 +52,8 @@ class Plan:
     """What sizing settled.
 
     `kind` is book, pouch, cushion or panel; `stitches` per row; `foundation` chains in all (turning share in);
-    `chain_along` is "height", "wrap" or "width"; `object_mm` the measured object {"height","wrap","flap"} as far as given;
+    `chain_along` is "height", "wrap" or "width"; `object_mm` the measured object {"height","wrap","flap"} as far as
+    given;
     `finished_mm` the worked piece {"across","up"} without border and `with_border_mm` with it, lying flat;
     `folded_mm` {"height","wrap"} the cover folded; `stretch` {"height","wrap"} the fraction by which it stretches
     on the object (0.03 = 3 %; negative: slack). `border_stitch_mm` is the width of one border stitch along an edge,

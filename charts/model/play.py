@@ -107,6 +107,7 @@ class Player:
             if top:
                 self.reserve = remaining.reserved(self, ops, at) if remaining.takes_each(op) else None
             if isinstance(op, Star) and op.more is None and op.until is None:
+                self.leads = True
                 repeats.across(self, op, ops[at + 1 :] if top else (), top=top)
                 if top:
                     return

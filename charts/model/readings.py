@@ -120,7 +120,9 @@ def usual_openings(stitch: str, skipped: int, ops: tuple[Op, ...]) -> list[tuple
         return loops
     if height == "hdc" and skipped == 2:
         return [plain, ("hdc 2",)]
-    if skipped <= usual:
+    if skipped == usual:
+        return [(f"{height} {skipped}",)]
+    if skipped < usual:
         return [(f"{height} {skipped}",), plain]
     extra = skipped - usual
     mesh = mesh_chains(ops)

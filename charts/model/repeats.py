@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
-from ..pattern.tree import Either, Into, Make, Noun, Op, Skip, Star, Times, walk
+from ..pattern.tree import Chain, Either, Into, Make, Noun, Op, Skip, Star, Times, walk
 from . import making, row_end
 from .site import Mark
 from .stuck import MOST_TRIES, Stuck
@@ -134,10 +134,18 @@ def endings(p: Player, op: Star) -> list[tuple[Op, ...]]:
     """What may follow the last whole repetition: a part of one more, and the ending said."""
     if op.ending:
         whole = len(op.ops) - 1 if op.replaces else len(op.ops)
-        return [op.ops[:n] + op.ending for n in range(whole, -1, -1)]
+        begins = [n for n in range(whole) if same_again(op.ops[n], op.ending[0])]
+        return [op.ops[:n] + op.ending for n in (*begins, *range(whole, -1, -1))]
     if op.cut is not None:
         return [op.ops[: op.cut], ()]
     return [()]
+
+
+def same_again(op: Op, other: Op) -> bool:
+    """Whether an ending begins with what the repeat has at a place: it then stands in its stead."""
+    if isinstance(op, Chain) and isinstance(other, Chain):
+        return op.count == other.count
+    return op == other
 
 
 def try_tail(

@@ -122,7 +122,11 @@ def closed(r: Clauses, ops: tuple[Op, ...], opening: Token) -> Op | None:
         return None
     times = read_times(r)
     if times is not None:
-        return Times(ops, times, at=r.span(opening))
+        times_op = Times(ops, times, at=r.span(opening))
+        if c.word() in ("in", "over") and times and spots.starts_place_at(c, 1):
+            c.step()
+            return Into((times_op,), read_places(c), at=r.span(opening))
+        return times_op
     if c.word() in ("in", "over", "each", "next", "between") or (c.word() == "around" and spots.starts_place_at(c, 1)):
         c.take_any("in", "over", "around")
         return Into(ops, read_places(c), at=r.span(opening))

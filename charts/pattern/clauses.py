@@ -161,6 +161,8 @@ class Clauses:
         if token.kind in ("-", "=") and c.now(1).kind == "n":
             prose.dashed_count(self)
             return None
+        if token.kind == "grp" and c.now(1).value in ("cluster", "bobble", "puff", "popcorn"):
+            return makes.sized_make(self)
         if token.kind in ("chref", "sp", "grp", "ord") or word in (")", "]"):
             raise prose.stray(c.step())
         if token.value in self.specials or token.value in STANDARD:
@@ -172,6 +174,18 @@ class Clauses:
             c.place += 2
             return self.one_clause()
         return prose.prose(self)
+
+    def skips_ahead(self, ahead: int) -> bool:
+        """Whether a place stands ahead with nothing to make in it before the next comma or "and"."""
+        c = self.c
+        keep, c.place = c.place, c.place + ahead
+        try:
+            read_places(c)
+            return c.word() in (",", "and", ";", ".", ")", "]", "*")
+        except Unread:
+            return False
+        finally:
+            c.place = keep
 
     def run(self) -> tuple[Op, ...]:
         """Clauses to the end of the phrase (; or .), over commas and "and"."""

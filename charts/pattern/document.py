@@ -14,7 +14,7 @@ from .notes import LOOPS, beginnings_said
 from .rowheads import HEADER, Block, label_of, split_rows
 from .settled import settled_terms
 from .specials import read_special
-from .starts import NO_MORE, OVER, RING, START, over_kind, start_in_row
+from .starts import FOUNDATION_STITCHES, NO_MORE, OVER, RING, START, over_kind, start_in_row
 from .tree import Act, Chain, RowText, Special, Start, Stated, WrittenPattern
 
 MOST_CHARACTERS = 2_000_000
@@ -196,6 +196,12 @@ class _Document:
             if kind is None:
                 return False
             self._set_start(Start("over", int(over["n"]), kind, None, source.line, source.text), source)
+            return True
+        made = FOUNDATION_STITCHES.match(low)
+        kind = over_kind(made["kind"] or made["kind2"], self.terms) if made else None
+        if made and kind:
+            count = int(made["n"] or made["n2"])
+            self._set_start(Start("over", count, kind, None, source.line, source.text), source)
             return True
         if RING.match(low):
             self.start = Start("magic ring", line=source.line, text=source.text)

@@ -52,6 +52,19 @@ def read_make(r: Clauses, count: int) -> Op:
     return one_make(r, name, special, count, token)
 
 
+def sized_make(r: Clauses) -> Op:
+    """ "3-dc cluster in next st": a gathered stitch that says its legs; the row's reader learns it as it stands."""
+    size = r.c.step()
+    token = r.c.now()
+    kind = STANDARD.get(token.value, token.value)
+    name = f"{size.word} {token.value}"
+    r.specials.setdefault(
+        name, Special(name, name, name, (), kind, size.value or "dc", max(size.size, 1), 0, 1, "gathered", True)
+    )
+    r.c.step()
+    return one_make(r, name, r.specials[name], 1, token)
+
+
 def one_make(r: Clauses, name: str, special: Special | None, count: int, token: Token) -> Op:
     c = r.c
     after = 0

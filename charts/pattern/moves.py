@@ -13,14 +13,24 @@ if TYPE_CHECKING:
     from .clauses import Clauses
 
 
-def skip(r: Clauses) -> Op:
+def goes_on(r: Clauses) -> bool:
+    """Whether more places to skip follow: "sk next 2 dc, next ch-1 sp and next 2 dc"."""
+    c = r.c
+    if c.word() == ",":
+        return c.word(1) == "next" and r.skips_ahead(1)
+    return c.word() == "and" and (
+        c.now(1).kind in ("sp", "chref", "n") or c.word(1) in ("next", "ch", "picot", "first", "last", "sp", "lp")
+    )
+
+
+def skip(r: Clauses) -> Op | None:
     c = r.c
     token = c.step()
     places = [skipped_place(r)]
-    while c.word() == "and" and (
-        c.now(1).kind in ("sp", "chref", "n") or c.word(1) in ("next", "ch", "picot", "first", "last", "sp", "lp")
-    ):
-        c.step()
+    if token.word in ("skipping", "missing"):
+        return None
+    while goes_on(r):
+        c.skip_any(",", "and")
         places.append(skipped_place(r))
     op: Op = Skip(tuple(places), at=r.span(token))
     if c.word() == "or" and c.word(1) in ("next",):

@@ -10,7 +10,7 @@ from .reach import amount_of, read_reach
 from .tree import Noun, Place, RowRef
 
 _PLACE_WORDS = (
-    "mr", "next", "first", "last", "each", "same", "any", "top", "ring", "center", "beg", "skipped", "sp", "st",
+    "mr", "joining", "next", "first", "last", "each", "same", "any", "top", "ring", "center", "beg", "skipped", "sp", "st",
     "ch", "lp", "every", "base", "tch", "magic", "rem", "prev", "front", "back", "loopblo", "loopflo", "picot", "all",
     "between", "before", "after", "missed", "turning", "end", "both",
 )  # fmt: skip
@@ -108,6 +108,10 @@ def _place(c: Cursor) -> Place:
     if word in ("ring", "magic", "mr", "mc") or token.word in ("adjustable", "sliding"):
         c.until(",", ";", ".", "(", ")", "[", "]", "and", "*", "**", ":")
         return Place("ring", Noun("ring"))
+    if word in ("joining", "join"):
+        c.step()
+        c.step() if c.now().value == "sl st" or c.word() == "st" else None
+        return Place("same")
     if word in ("skipped", "missed", "sk", "unworked"):
         return _skipped(c)
     if word in ("between", "before", "after"):
@@ -311,6 +315,8 @@ def _row(c: Cursor) -> RowRef | None:
     if c.now().kind in ("n", "ord") and c.word(1) in ("row", "rnd") and c.word(2) in ("below", "down"):
         below = c.step().size
         c.place += 2
+        if c.take_any("next"):
+            read_noun(c)
         return RowRef(below=below)
     if not c.take_any("of", "on", "in", "from"):
         return None

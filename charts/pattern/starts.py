@@ -16,6 +16,10 @@ START = re.compile(
 )
 NO_MORE = re.compile(r"\s*(?:\.|\(|$|[,;]?\s*(?:join|sl st|ss)\b)")
 OVER = re.compile(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
+FOUNDATION_STITCHES = re.compile(
+    r"^(?:(?:with|using)\s+[^,]{1,40},\s*)?(?:(?:make|work)\s+)?(?:(?P<n>\d{1,9})\s+(?P<kind>f[a-z]{2,4})|(?P<kind2>f[a-z]{2,4})\s+(?P<n2>\d{1,9}))"
+    r"\b(?P<rest>[^a-z]*(?:turn)?[^a-z]*)$"
+)
 RING = re.compile(
     r"^(?:make |form |begin with |start with |with [a-z ]+, (?:make )?)?(?:a |an )?"
     r"(?:adjustable |magic )(?:ring|loop|circle)"
