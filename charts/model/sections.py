@@ -119,7 +119,8 @@ def _specials(pattern: Pattern, terms: str, problems: list[Problem]) -> tuple[Sp
 def _unclear(special: SpecialWords, pattern: Pattern) -> Problem:
     """A special stitch whose words say nothing: at those words, which stand on its line or below it."""
     lines = enumerate(pattern.lines[special.line - 1 :], special.line)
-    line, text = next(((n, text) for n, text in lines if special.words in text), (special.line, pattern.line(special.line)))
+    own = (special.line, pattern.line(special.line))
+    line, text = next(((n, text) for n, text in lines if special.words in text), own)
     column = max(text.find(special.words), 0) + 1
     says = f'"{special.words}" says nothing that can be worked'
     remedy = 'say it in known stitches, as "dc4tog in one st"'

@@ -10,9 +10,9 @@ from .reach import amount_of, read_reach
 from .tree import Noun, Place, RowRef
 
 _PLACE_WORDS = (
-    "mr", "joining", "next", "first", "last", "each", "same", "any", "top", "ring", "center", "beg", "skipped", "sp", "st",
-    "ch", "lp", "every", "base", "tch", "magic", "rem", "prev", "front", "back", "loopblo", "loopflo", "picot", "all",
-    "between", "before", "after", "missed", "turning", "end", "both",
+    "mr", "joining", "next", "first", "last", "each", "same", "any", "top", "ring", "center", "beg", "skipped", "sp",
+    "st", "ch", "lp", "every", "base", "tch", "magic", "rem", "prev", "front", "back", "loopblo", "loopflo", "picot",
+    "all", "between", "before", "after", "missed", "turning", "end", "both",
 )  # fmt: skip
 
 

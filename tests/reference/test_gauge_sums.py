@@ -1,5 +1,6 @@
 """Printed gauge sums, stitch ratios and multiples, each with its source."""
 
+import itertools
 import tomllib
 from pathlib import Path
 
@@ -69,5 +70,5 @@ def test_yarn_weights_overlap_without_gaps():
     assert [(w.fewest, w.most) for w in WEIGHTS[1:]] == [
         (21, 32), (16, 20), (12, 17), (11, 14), (8, 11), (6, 9), (0, 5),
     ]  # fmt: skip
-    pairs = list(zip(WEIGHTS, WEIGHTS[1:], strict=False))
+    pairs = list(itertools.pairwise(WEIGHTS))
     assert all(a.hook_to_mm == b.hook_from_mm for a, b in pairs)
