@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import time
-
 import pytest
 from hookfold.charts.errors import KINDS
 from hookfold.charts.model.work import work_text
@@ -18,9 +16,7 @@ HOSTILE = "‮​﻿\u0000İßΩ½㊿𝟗９ñ\ud800\U0001f9f6\r\t"
 
 def check(text: str) -> None:
     """What must hold for any text at all."""
-    begun = time.perf_counter()
     worked = work_text(text)
-    assert time.perf_counter() - begun < 5
     for problem in worked.problems:
         assert problem.kind in KINDS and problem.says and problem.remedy
         assert problem.line >= 0 and problem.column >= 0 and problem.length >= 1
