@@ -15,6 +15,7 @@ from ..drawing.style import style
 from ..layout.fabric import Course, LaidFabric, lay_fabric, mirrored
 from ..layout.picture import Inker, Place, Window, band, picture
 from ..layout.sheet import Heading, Setting
+from ..layout.spot import Spot
 from ..model.grid import Fabric
 from ..pattern.lexicon import show_stitch
 from ..pattern.records import Colour, Pattern
@@ -24,6 +25,8 @@ MM_PER_PX = 25.4 / 96.0
 #: The images: name, width and height in pixels.
 SHAPES: dict[str, tuple[int, int]] = {"square": (1080, 1080)}
 MOST_STITCHES, LEAST_STITCHES = 17, 9
+#: How many widths a side may be narrower so that the cut goes between stitches.
+_SHIFT = 3
 MOST_ROWS = 8
 _LOOK = style()
 
@@ -70,8 +73,7 @@ def stretch_of(fabric: Fabric, setting: Setting) -> Stretch:
     laid = lay_fabric(fabric)
     if setting.hand == "left":
         laid = mirrored(laid)
-    heads = sorted({round(s.head[0], 3) for c in laid.courses[first:last] for s in c.laid.spots})
-    left, right = _columns(heads)
+    left, right = _columns([s for c in laid.courses[first:last] for s in c.laid.spots])
     return Stretch(laid, Window(first, last, left, right))
 
 
@@ -85,13 +87,31 @@ def _liveliest(fabric: Fabric) -> tuple[int, int]:
     return first, min(best[-1] + 1, first + MOST_ROWS)
 
 
-def _columns(heads: Sequence[float]) -> tuple[float, float]:
-    """From where to where: a middle stretch of at most MOST_STITCHES widths, between stitches."""
-    low, high = heads[0], heads[-1]
+def _columns(spots: Sequence[Spot]) -> tuple[float, float]:
+    """From where to where: a middle stretch of at most MOST_STITCHES widths, cut through as few stitches as can be."""
+    heads = [spot.head[0] for spot in spots]
+    low, high = min(heads), max(heads)
     if high - low + 1 <= MOST_STITCHES:
         return low - 0.5, high + 0.5
+    spans = [_span(spot) for spot in spots]
     middle = round((low + high) / 2.0)
-    return middle - MOST_STITCHES / 2.0, middle + MOST_STITCHES / 2.0
+    steps = [i / 2 for i in range(2 * _SHIFT + 1)]
+    left, right = middle - MOST_STITCHES / 2.0, middle + MOST_STITCHES / 2.0
+    return (
+        min((left + step for step in steps), key=lambda x: (_cut_through(spans, x), x)),
+        min((right - step for step in steps), key=lambda x: (_cut_through(spans, x), -x)),
+    )
+
+
+def _span(spot: Spot) -> tuple[float, float]:
+    """From where to where a stitch reaches across, its own width and its feet."""
+    xs = [spot.head[0] - 0.35, spot.head[0] + 0.35, *(foot[0] for foot in spot.feet)]
+    return min(xs), max(xs)
+
+
+def _cut_through(spans: Sequence[tuple[float, float]], x: float) -> int:
+    """How many stitches a cut at x goes through."""
+    return sum(1 for low, high in spans if low + 0.05 < x < high - 0.05)
 
 
 # -- the picture ----------------------------------------------------------------------------------------------------
@@ -156,9 +176,9 @@ def _foot(
         for line in reversed(wrapped(fact, room, small)[:2]):
             items.append(Text(margin, y, line, small, colour=_LOOK.quiet))
             y -= small * 1.5
-    if pattern.colours:
+    if pattern.used_colours:
         y -= small * 0.8
-        items += _swatches(pattern.colours, margin, y, room, wide * 0.03)
+        items += _swatches(pattern.used_colours, margin, y, room, wide * 0.03)
         y -= wide * 0.055
     return y - margin * 0.1
 
@@ -284,8 +304,8 @@ def described(
         + (f" by {heading.author}" if heading.author else "")
         + f": a stitch chart of {rows}, in {_listed(names)} ({setting.terms} terms)."
     ]
-    if pattern.colours:
-        parts.append("Colours: " + ", ".join(f"{c.letter} {c.name}" for c in pattern.colours) + ".")
+    if pattern.used_colours:
+        parts.append("Colours: " + ", ".join(f"{c.letter} {c.name}" for c in pattern.used_colours) + ".")
     if heading.finished:
         parts.append(f"Finished size: {heading.finished}.")
     return " ".join(parts)

@@ -198,9 +198,9 @@ def _head(pattern: Pattern, facts: Sequence[tuple[str, str]], fit: Sequence[str]
 
 
 def _materials(pattern: Pattern) -> str:
-    if not pattern.colours:
+    if not pattern.used_colours:
         return ""
-    lines = [f"* {c.letter}: {c.name}" for c in pattern.colours]
+    lines = [f"* {c.letter}: {c.name}" for c in pattern.used_colours]
     return (
         "## Colours\n\n"
         + "\n".join(lines)

@@ -7,6 +7,7 @@ import pytest
 from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
 from hookfold.charts.layout.sheet import Setting
+from hookfold.charts.model.work import work_text
 from hookfold.charts.output import share, words
 from PIL import Image, ImageChops
 from test_words import SCARF
@@ -57,3 +58,14 @@ def test_left_handed_stretch_is_mirrored():
     heads = lambda s: [round(spot.head[0], 3) for spot in s.courses[1].laid.spots]  # noqa: E731
     assert heads(left) == [-x for x in heads(right)]
     assert words.special_table((), "US", "US") == {}
+
+
+def test_the_stretch_is_cut_between_stitches():
+    """V-stitches of a dc, a chain and a dc: every one in the window is whole."""
+    text = "Ch 63.\nRow 1: Dc in 4th ch from hook, *sk 1 ch, (dc, ch 1, dc) in next ch, sk 1 ch; rep from * across, dc in last ch."
+    fabric = work_text(text).fabric
+    cut = share.stretch_of(fabric, Setting()).window
+    laid = share.stretch_of(fabric, Setting()).courses[0].laid
+    reach = [(min(x), max(x)) for x in ([s.head[0], *(f[0] for f in s.feet)] for s in laid.spots)]
+    assert not [1 for low, high in reach for x in (cut.left, cut.right) if low + 0.05 < x < high - 0.05]
+    assert cut.right - cut.left >= share.MOST_STITCHES - 6
