@@ -18,10 +18,8 @@ from .posts import Foot, cross, lifted, long_post, post, slip, wave
 ONE_FOOT = 0.05
 #: How much deeper than its height a foot lies in the key; in a chart it is where it was worked.
 DEPTHS = {"spike": 1.0}
-#: How the feet of a post stitch hold, and how much longer than its height it is when it goes round a post
-#: further down than the row below.
+#: How the feet of a post stitch hold.
 POSTED = ("front post", "back post")
-LONG = 0.8
 #: How round a puff is against a bobble.
 PUFF_BELLY = 1.2
 
@@ -48,6 +46,7 @@ class _Drawing:
     sc_form: str
     behind: tuple[Point, ...]
     along_deg: float | None = None
+    own_height: float = 0.0
 
     @property
     def slashes(self) -> int:
@@ -71,6 +70,7 @@ def draw(
     base: str = "",
     behind: Sequence[Point] = (),
     along_deg: float | None = None,
+    own_height: float = 0.0,
 ) -> Mark:
     """The ink of a stitch between its feet and its head, in stitch widths.
 
@@ -78,7 +78,8 @@ def draw(
     `base` (dc when not given) gathered as its name says (puff, popcorn, else as a bobble). `chains` draws a
     beginning chain of so many chains instead. `hold` is how the feet hold (see the model's table). `behind`
     are points where another post passes in front: the posts are broken there. `along_deg` is the direction of
-    the row on the sheet, which the arms of a single crochet keep.
+    the row on the sheet, which the arms of a single crochet keep. `own_height` is how much of a post stitch
+    stands in its own row, where it goes round a post further down than the row below.
 
     >>> len(draw("dc", [(0.0, 0.0)], (0.0, -2.1)).strokes)   # stem, bar, one slash
     3
@@ -88,7 +89,9 @@ def draw(
     if chains:
         return chain_stack(feet[0], head, chains)
     what = kind_of(kind, legs, base)
-    return _DRAWN[what.form](_Drawing(what, tuple(feet), head, hold, sc_form, tuple(behind), along_deg))
+    return _DRAWN[what.form](
+        _Drawing(what, tuple(feet), head, hold, sc_form, tuple(behind), along_deg, own_height)
+    )
 
 
 def kind_of(kind: str, legs: int = 0, base: str = "") -> StitchKind:
@@ -113,8 +116,8 @@ def _single(d: _Drawing) -> Mark:
     way = frame(d.feet[0], d.head)
     if d.what.base == "sl st":
         return slip(way)
-    if {d.what.form, d.hold} & set(POSTED) and way.length > d.what.height + LONG:
-        return long_post(way, d.what.height, d.slashes, broken="back post" in (d.what.form, d.hold))
+    if d.own_height and {d.what.form, d.hold} & set(POSTED):
+        return long_post(way, d.own_height, d.slashes, broken="back post" in (d.what.form, d.hold))
     holds = foot_mark(way, d.what.form, d.hold, d.along_deg)
     if d.what.base == "sc":
         foot = d.foot if d.what.form != "plain" or d.hold != "top" else lifted(way, d.along_deg)

@@ -41,7 +41,7 @@ CROSS_TOP = 0.5
 #: The height of a cross of its own size, how far it may be lifted off its foot, and how it may lean there (as
 #: the sine of the angle).
 CROSS_HIGH = 1.0
-MOST_LIFT, MOST_LIFT_LEAN = 0.65, 0.25
+MOST_LIFT, MOST_LIFT_LEAN = 0.65, 0.15
 #: How far left of the stitches that it passes the stem of a long post stitch runs.
 LANE = 0.5
 #: How far the arms of a leaning cross may turn from square to its stem.
@@ -141,8 +141,7 @@ def long_post(at: Frame, height: float, yarn_overs: int, *, broken: bool) -> Mar
     down: SubPath = (("M", (low,)), ("L", ((lane, foot[1]),)), ("C", under))
     top: SubPath = (("M", ((x, y + HEAD_GAP),)), ("L", (leave,)), ("C", bend))
     own = Frame((x, y + height), (0.0, -1.0), height)
-    stems = (top, down) if broken else ((*top, *down[1:]),)
-    return strokes(*stems, bar(own), *slashes(own, yarn_overs))
+    return strokes(top, down, bar(own), *slashes(own, yarn_overs))
 
 
 def bar(at: Frame, half: float = BAR) -> SubPath:

@@ -21,7 +21,7 @@ CHAIN_LEVEL = 0.3
 
 
 #: From the middle of the chain at either end to its outer end.
-CHAIN_END = 0.45
+CHAIN_END = 0.52
 
 
 def lay_centre(fabric: Fabric, start: float) -> tuple[Laid, float]:

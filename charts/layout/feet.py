@@ -23,7 +23,7 @@ from .way import Way
 #: them become.
 TOUCH = 0.13
 TOUCH_FEW = 0.18
-TOUCH_WIDEST = 0.8
+TOUCH_WIDEST = 0.95
 #: The way between feet in one space, less than from chain to chain so that they are not taken to stand on single
 #: chains, and what is left free at its ends.
 APART = 0.6
@@ -53,7 +53,7 @@ def footings(row: Row, bases: Bases, way: Way) -> list[tuple[Footing, ...]]:
     visits = _visits(row)
     return [
         tuple(
-            _spread(foot, _target(foot, bases[foot.back]), visits[_place(foot)], item, way)
+            _spread(foot, _target(foot, bases[foot.back], way), visits[_place(foot)], item, way)
             for foot in stitch.feet
             if foot.back in bases and foot.back > 0 and 0 <= foot.at < len(bases[foot.back])
         )
@@ -67,13 +67,26 @@ def own_footing(foot: Foot, spots: Mapping[int, Spot], way: Way) -> Footing | No
     return _spread(foot, spot, [0], 0, way) if spot else None
 
 
-def _target(foot: Foot, spots: Sequence[Spot]) -> Spot:
-    """The spot a foot goes into; between two stitches it is a place halfway."""
+def _target(foot: Foot, spots: Sequence[Spot], way: Way) -> Spot:
+    """The spot a foot goes into; between two stitches it is halfway to the one that this row passed before."""
     spot = spots[foot.at]
-    if foot.hold != "between" or foot.at == 0:
+    passed = _passed(foot.at, spots, way) if foot.hold == "between" else None
+    if passed is None:
         return spot
-    a, b = spots[foot.at - 1].head, spot.head
+    a, b = passed.head, spot.head
     return replace(spot, head=((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0))
+
+
+def _passed(at: int, spots: Sequence[Spot], way: Way) -> Spot | None:
+    """The neighbour of an item that lies before it along the work: after it in the order of a row turned on."""
+    here = way.u(spots[at].head)
+    beside = [spots[i] for i in (at - 1, at + 1) if 0 <= i < len(spots) and spots[i].role in _GONE_PAST]
+    before = [s for s in beside if way.near(way.u(s.head), here) < here]
+    return before[0] if before else None
+
+
+#: What a place between two stitches can have on its sides.
+_GONE_PAST = ("stitch", "turning", "chain", "foundation")
 
 
 def _place(foot: Foot) -> tuple[int, int, str, int]:

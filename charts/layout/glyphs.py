@@ -59,7 +59,7 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
     feet = spot.feet or (spot.head,)
     return draw(
         kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base,
-        behind=spot.behind, along_deg=spot.angle_deg,
+        behind=spot.behind, along_deg=spot.angle_deg, own_height=spot.own_height,
     )  # fmt: skip
 
 

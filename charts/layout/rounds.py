@@ -36,6 +36,10 @@ SEAM_START = 1.0
 SEAM_CHAINS = 0.35
 
 
+#: What the seam of an oval needs beyond that: its bend is tight there.
+OVAL_SEAM = 0.6
+
+
 #: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
 RISE_FREE = 0.16
 
@@ -106,7 +110,7 @@ def _lay_all(
         bases = _bases(worked.row, [r.laid for r in reversed(rings)], centre)
         sign = 1.0 if worked.direction == "right-to-left" else -1.0
         at_corners = corners[index] if corners else ()
-        round_ = _Round(worked, bases, sign, level)
+        round_ = _Round(worked, bases, sign, level, [ring.label for ring in rings])
         if half := half_of(centre):
             ring = round_.on_oval(index, half)
         elif at_corners:
@@ -127,9 +131,11 @@ def _bases(row: Row, below: Sequence[Laid], centre: Laid) -> Bases:
 class _Round:
     """One round being laid."""
 
-    def __init__(self, worked: WorkedRow, bases: Bases, sign: float, level: float) -> None:
+    def __init__(
+        self, worked: WorkedRow, bases: Bases, sign: float, level: float, labels: Sequence[Point]
+    ) -> None:
         self.worked, self.row, self.bases = worked, worked.row, bases
-        self.sign, self.level = sign, level
+        self.sign, self.level, self.labels = sign, level, labels
 
     def on_circle(self, index: int, start: float) -> Ring:
         """The round on a circle."""
@@ -156,11 +162,12 @@ class _Round:
             slots = self._slots(found, way)
             if not slots:
                 return self._bare(index, way)
-            need = sum(self._gaps(slots, 1.0))
+            need = sum(self._gaps(slots, 1.0)) + OVAL_SEAM
             mean = sum(s.rise for s in slots) / len(slots)
             pitch = max(CLOSEST, min(1.0, (4.0 * half + math.tau * mean * STRETCH) / need))
             middle = max(mean, (need * pitch - 4.0 * half) / math.tau)
         gaps = self._gaps(slots, pitch)
+        gaps[-1] += OVAL_SEAM
         for slot, u in zip(slots, place_round([s.want for s in slots], gaps, way.whole), strict=True):
             slot.u = u
         self._heights(slots, way, middle - mean, closed=True)
@@ -325,7 +332,7 @@ class _Round:
         outer = sum(tops) / len(tops)
         laid = Laid(tuple(spots[i].rounded() for i in range(len(self.row.stitches))), outer - self.level)
         around = [*laid.spots, *(s for b in self.bases.values() for s in b)]
-        label, angle = label_at(self.row, first, self.level, around, way)
+        label, angle = label_at(self.row, first, self.level, around, way, self.labels)
         return Ring(index, self.worked, laid, self.level, outer, label, angle)
 
     def _bare(self, index: int, way: Way) -> Ring:

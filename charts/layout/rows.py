@@ -43,6 +43,8 @@ LEVELLING = 2.0
 #: How firmly a row keeps to one line where it stands on a level one, and what it may not exceed there: the
 #: unevenness of its feet, the difference of its plain heights, the lean of a top.
 FLAT = 1e4
+#: How much of its height a post that goes in further down shows in its own row.
+LEAST_REACH = 0.55
 FLAT_BASE, FLAT_HEIGHTS, FLAT_LEAN = 0.6, 0.9, 0.8
 
 
@@ -220,9 +222,20 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
 
 def level_up(slots: Sequence[Slot]) -> None:
     """Every top on one line, as high as they are tall in the mean."""
-    v = max(sum(s.rise for s in slots) / len(slots), *(least_rise(s) for s in slots))
+    own = [s for s in slots if not _reaches(s)] or slots
+    least = [least_rise(s) if s in own else s.rise - (1.0 - LEAST_REACH) * _height(s) for s in slots]
+    v = max(sum(s.rise for s in own) / len(own), *least)
     for slot in slots:
         slot.v = v
+
+
+def _reaches(slot: Slot) -> bool:
+    """Whether a stitch goes in further down than the row below: its height is no measure of its row's."""
+    return any(foot.back > 1 for foot in slot.stitch.feet)
+
+
+def _height(slot: Slot) -> float:
+    return rise_of(slot.stitch.kind, slot.stitch.legs, slot.stitch.base)
 
 
 def _is_flat(row: Row, slots: Sequence[Slot], heights: Sequence[float], leans: Sequence[float]) -> bool:
@@ -231,7 +244,7 @@ def _is_flat(row: Row, slots: Sequence[Slot], heights: Sequence[float], leans: S
         return False
     if any(s.stitch.kind == "sl st" for s in slots) or fans_of(slots) or not all(s.feet for s in slots[1:]):
         return False
-    plain = [h for s, h in zip(slots, heights, strict=True) if not is_gathered(s.stitch)]
+    plain = [h for s, h in zip(slots, heights, strict=True) if not (is_gathered(s.stitch) or _reaches(s))]
     feet = [s.rise - h for s, h in zip(slots, heights, strict=True)]
     return (
         max(feet) - min(feet) < FLAT_BASE
@@ -337,8 +350,9 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
         feet = (way.at(way.u(feet[0]) - STACK_ASIDE * way.unit(slot.v), way.v(feet[0])), *feet[1:])
         ovals = stack(feet[0], head, made.chains)
     return Spot(
-        slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals, base=made.base
-    )
+        slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals, base=made.base,
+        own_height=round(way.v(head) - level, 3) if any(f.back > 1 for f in made.feet) else 0.0,
+    )  # fmt: skip
 
 
 def stack(foot: Point, head: Point, chains: int) -> tuple[tuple[float, float, float], ...]:

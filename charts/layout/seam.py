@@ -12,7 +12,7 @@ from .feet import Footing
 from .rows import stack
 from .slots import Slot
 from .spot import Spot
-from .way import Way
+from .way import OvalWay, Way
 
 #: Where the join, a beginning chain that does not count, and the number stand before the first top.
 JOIN_BEFORE, JOIN_UP = 0.66, 0.0
@@ -59,19 +59,7 @@ def at_seam(item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, lev
     below.
     """
     if made.role == "start":
-        u = first.u - START_BEFORE * way.unit(first.v)
-        high = min(START_HIGH * made.chains, max(first.v - level - 0.35, START_HIGH))
-        low = level + START_FOOT
-        foot, head = way.at(u, low), way.at(u, low + high)
-        return Spot(
-            item,
-            made.kind,
-            made.role,
-            head,
-            (foot,),
-            chains=made.chains,
-            ovals=stack(foot, head, made.chains),
-        )
+        return _start(item, made, first, level, way)
     if made.role == "travel" and feet:
         u, v = way.u(feet[0].point), feet[0].perch
         v -= TRAVEL_INSIDE if made.feet[0].hold == "space" else 0.0
@@ -85,14 +73,30 @@ def at_seam(item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, lev
     return Spot(item, made.kind, made.role, at, (at,), chains=made.chains, angle_deg=angle)
 
 
-def label_at(row: Row, first: Slot, level: float, spots: Sequence[Spot], way: Way) -> tuple[Point, float]:
-    """The middle of the round's number: before its first top, where it is freest of ink."""
+def _start(item: int, made: Stitch, first: Slot, level: float, way: Way) -> Spot:
+    """A beginning chain that does not count: before the first stitch, at the height where it stands."""
+    low = level + START_FOOT
+    u = first.u - START_BEFORE * way.unit(min(first.v, level + START_HIGH))
+    if isinstance(way, OvalWay):
+        u = first.u - START_BEFORE * max(way.middle / (low + START_HIGH / 2.0), 1.0)
+    high = min(START_HIGH * made.chains, max(first.v - level - 0.35, START_HIGH))
+    foot, head = way.at(u, low), way.at(u, low + high)
+    ovals = stack(foot, head, made.chains)
+    return Spot(item, made.kind, made.role, head, (foot,), chains=made.chains, ovals=ovals)
+
+
+def label_at(
+    row: Row, first: Slot, level: float, spots: Sequence[Spot], way: Way, taken: Sequence[Point] = ()
+) -> tuple[Point, float]:
+    """The middle of the round's number: before its first top, where it is freest of ink and of the numbers
+    `taken` before it.
+    """
     middle = (level + first.v) / 2.0
     unit = way.unit(middle)
-    ink = _points(spots)
+    ink = [*_points(spots), *((x + dx, y) for x, y in taken for dx in (-0.35, 0.0, 0.35))]
     tries = [
         way.at(first.u - back * unit, level + (first.v - level) * up)
-        for back in (0.7, 0.8, 0.9, 1.0, 1.2, 1.45, 1.7)
+        for back in (0.7, 0.8, 0.9, 1.0, 1.2, 1.45, 1.7, 2.0)
         for up in (0.5, 0.35, 0.65, 0.8, 0.9, 1.0, 1.1)
     ]
     at = max(tries, key=lambda p: (min(LABEL_ROOM, _clear(p, ink)), -tries.index(p)))

@@ -23,7 +23,8 @@ class Spot:
     `head` is where the next row goes into it; `feet` where its own legs stand; `ovals` are its chains as (x,
     y, angle in degrees), in the order of work; `curve` the middle line of a chain run in the order of work.
     `angle_deg` is the direction of the row there, clockwise from level; `behind` are
-    places where another post passes in front.
+    places where another post passes in front. `own_height` is how much of a stitch that reaches past the row below
+    stands in its own row; 0 for all others.
     """
 
     item: int
@@ -40,6 +41,7 @@ class Spot:
     angle_deg: float = 0.0
     base: str = ""
     behind: tuple[Point, ...] = ()
+    own_height: float = 0.0
 
     def moved(self, dx: float, dy: float) -> Spot:
         """The spot shifted by (dx, dy)."""

@@ -25,6 +25,36 @@ STROKES = {
     "bobble": 7, "magic-ring": 2, "picot": 3, "picot-solid": 1,
 }  # fmt: skip
 
+#: Slashes of the plain stitches, as printed: one for each yarn-over beyond a half double's.
+SLASHES = {"sc": 0, "hdc": 0, "dc": 1, "tr": 2, "dtr": 3, "trtr": 4}
+#: What a special stitch is made of: its legs and their plain stitch.
+Special = tuple[int, str]
+
+
+def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
+    """The sub-paths of one glyph, by how the key shows it.
+
+    A post has a stem and a bar, a cross a stem and arms, and a slash for each yarn-over; a hook or a loop is one
+    more; legs worked together share one bar (crosses none); gathered legs share a bar or a cap, and their slashes
+    unless they are two; a post that another crosses is in two pieces.
+    """
+    if kind.endswith("-crossed"):
+        return parts_of(kind.removesuffix("-crossed"), special) + 1
+    legs, base = (special or {}).get(kind, (0, ""))
+    if legs > 1:
+        return legs + 1 + SLASHES[base] * (legs if legs == 2 else 1)
+    if base:
+        return parts_of(base)
+    if kind in STROKES:
+        return STROKES[kind]
+    if found := re.fullmatch(r"(?:[fb]p)?(\w+?)(\d+)tog", kind):
+        base, legs = found[1], int(found[2])
+        hooks = legs if kind[:2] in ("fp", "bp") else 0
+        return legs * (2 if base == "sc" else 1 + SLASHES[base]) + (base != "sc") + hooks
+    if found := re.fullmatch(r"(?:[fb]p(\w+)|(\w+)-(?:front|back)-(?:post|loop))", kind):
+        return 3 + SLASHES[found[1] or found[2]]
+    return 2 + SLASHES[kind]
+
 
 @dataclass
 class Glyph:
@@ -48,13 +78,15 @@ class ReadSheet:
     inks: list[BaseGeometry] = field(default_factory=list)
     texts: list[tuple[str, BaseGeometry]] = field(default_factory=list)
     groups: dict[str, tuple[str, str]] = field(default_factory=dict)
+    special: dict[str, Special] = field(default_factory=dict)
 
 
-def read(svg: bytes) -> ReadSheet:
+def read(svg: bytes, special: dict[str, Special] | None = None) -> ReadSheet:
+    """A sheet as it is on paper; `special` says what the pattern's own stitches are made of, by their id."""
     root = ET.fromstring(svg)
     size = [float(root.attrib[name].removesuffix("mm")) for name in ("width", "height")]
     assert root.attrib["viewBox"] == f"0 0 {root.attrib['width'][:-2]} {root.attrib['height'][:-2]}"
-    sheet = ReadSheet(size[0], size[1])
+    sheet = ReadSheet(size[0], size[1], special=special or {})
     for child in root:
         _walk(child, "", sheet)
     return sheet
@@ -72,7 +104,7 @@ def _walk(element: ET.Element, row: str, sheet: ReadSheet) -> None:
     if element.tag == f"{SVG}g":
         title, desc = element.find(f"{SVG}title"), element.find(f"{SVG}desc")
         sheet.groups[name] = (_words(title), _words(desc))
-        inner = name if re.fullmatch(r"(row|round)-\d+|foundation|centre", name) else row
+        inner = name if re.fullmatch(r"(row|round)-(unnumbered-)?\d+|foundation|centre", name) else row
         for child in element:
             _walk(child, inner, sheet)
     elif element.tag == f"{SVG}path":
@@ -104,7 +136,7 @@ def _path(element: ET.Element, name: str, row: str, sheet: ReadSheet) -> None:
 
 
 def _glyphs(row: str, kind: str, lines: list, shapes: list[BaseGeometry], sheet: ReadSheet) -> None:
-    count = STROKES[kind]
+    count = parts_of(kind, sheet.special)
     assert len(lines) % count == 0, f"{row}: {len(lines)} sub-paths are no whole number of {kind}"
     for k in range(0, len(lines), count):
         ink = shapes[k]

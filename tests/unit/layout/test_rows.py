@@ -2,10 +2,12 @@
 
 import itertools
 import math
+from dataclasses import replace
 
 import cloth
 import pytest
 from hookfold.charts.layout.fabric import lay_fabric, mirrored
+from hookfold.charts.model.grid import Foot, Row, Stitch
 
 EVERY = {
     "sc": cloth.each("sc", 12, 5, 1, False),
@@ -135,3 +137,32 @@ def test_of_two_posts_that_cross_the_first_is_broken():
     assert broken == [1]
     at = course.laid.spots[1].behind[0]
     assert 3.0 < at[0] < 4.0 and -2.1 < at[1] < 0.0
+
+
+@pytest.mark.parametrize("turned", [True, False])
+def test_a_place_between_two_stitches_is_halfway_to_the_one_passed_before(turned):
+    """The row names the stitch that comes next along its own way, whichever way the row below was worked."""
+    base = cloth.plain("dc", 6, chains=1, counts=False, base=6)
+    order = range(6, 0, -1) if turned else range(1, 7)
+    row = Row(tuple(cloth.into("dc", at, hold="between") for at in list(order)[1:]))
+    ways = ["right-to-left", "left-to-right" if turned else "right-to-left"]
+    rows = tuple(
+        replace(w, direction=way, turned=turned)
+        for w, way in zip(cloth.fabric(6, [base, row]).rows, ways, strict=True)
+    )
+    laid = lay_fabric(replace(cloth.fabric(6, [base, row]), rows=rows))
+    heads = sorted(s.head[0] for s in laid.courses[0].laid.spots if s.kind == "dc")
+    halfway = [(a + b) / 2.0 for a, b in itertools.pairwise(heads)]
+    assert sorted(s.feet[0][0] for s in laid.courses[1].laid.spots) == pytest.approx(halfway, abs=0.01)
+
+
+def test_a_row_of_single_stitches_on_a_level_one_is_level():
+    """Post stitches beside the half doubles of the edges: one line of heads."""
+    base = cloth.each("dc", 8, 1, 3, True).rows[0].row
+    posts = [Stitch("FPdc", (Foot(7 - k, hold="front post"),)) for k in range(1, 7)]
+    row = Row((cloth.turning("hdc", 2, 7), *posts, cloth.into("hdc", 0)))
+    laid = lay_fabric(cloth.fabric(10, [base, row], risen=3))
+    tops = [s.head[1] for s in laid.courses[1].laid.spots]
+    assert max(tops) - min(tops) < 0.001
+    upright = [abs(s.head[0] - s.feet[0][0]) for s in laid.courses[1].laid.spots if s.kind == "FPdc"]
+    assert max(upright) < 0.01

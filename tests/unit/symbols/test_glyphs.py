@@ -234,8 +234,8 @@ def test_front_and_back_posts_stay_apart_in_a_mirror() -> None:
 
 def test_a_post_stitch_two_rows_down_runs_between_the_stitches_it_passes() -> None:
     """Upright over its own row, then half a stitch to the left of the column, to under the head it hooks."""
-    for kind, pieces in (("FPtr", 4), ("BPtr", 5)):
-        mark = draw(kind, [(0.0, 0.0)], (0.0, -natural_height(kind) - 1.0))
+    for kind, pieces in (("FPtr", 5), ("BPtr", 5)):
+        mark = draw(kind, [(0.0, 0.0)], (0.0, -3.0), own_height=2.0)
         assert len(mark.strokes) == pieces
         low = [p for path in mark.strokes for _, points in path for p in points if p[1] > -0.9]
         assert min(p[0] for p in low) == pytest.approx(-0.5)

@@ -1,0 +1,53 @@
+"""Wide fans under arches: the row above pulls them wide, and stands over them."""
+
+import itertools
+
+import cloth
+import pytest
+from hookfold.charts.layout.fabric import lay_fabric
+from hookfold.charts.layout.fans import WIDEST_GAP, fan_items, pulled, pulls_on
+from hookfold.charts.model.grid import Row
+
+
+def fan(tops: int) -> Row:
+    """One stitch at each end, and a fan of tr in the middle of 21 chains."""
+    h = cloth.Hook(cloth.foundation(21)).start(1).do("sc").sk(9).one(*["tr"] * tops).sk(9).do("sc")
+    return h.row()
+
+
+def arches(base: Row, chains: int) -> Row:
+    """A sc in every top of the fan, with chains between."""
+    h = cloth.Hook(base).start(1).sk(1)
+    for k in range(len(fan_items(base))):
+        h.do("sc")
+        if k < len(fan_items(base)) - 1:
+            h.ch(chains)
+    return h.row()
+
+
+def test_a_fan_of_five_is_wide_and_one_of_four_is_not():
+    assert len(fan_items(fan(5))) == 5
+    assert fan_items(fan(4)) == set()
+
+
+def test_only_pairs_with_chains_over_them_are_pulled():
+    base = fan(7)
+    assert len(pulls_on(base, arches(base, 3))) == 6
+    assert pulls_on(base, arches(base, 3))[0][2] == pytest.approx(WIDEST_GAP)
+    plain = cloth.Hook(base).start(1).do("sc", 9).row()
+    assert pulls_on(base, plain) == () == pulls_on(base, None)
+
+
+def test_pulled_gaps_are_never_narrower():
+    assert pulled([3, 4, 6], [1.0, 2.0], ((3, 4, 1.4), (4, 6, 1.4))) == [1.4, 2.0]
+
+
+@pytest.mark.parametrize("tops", [5, 7, 9])
+def test_no_stitch_on_a_fan_leans_a_long_way(tops):
+    """Heads along the fan stand at least a stitch apart, and each sc within 0.8 stitch of the head it goes into."""
+    base = fan(tops)
+    laid = lay_fabric(cloth.fabric(22, [base, arches(base, 3)], risen=1))
+    heads = sorted(s.head[0] for s in laid.courses[0].laid.spots if s.kind == "tr")
+    assert all(b - a >= 1.0 for a, b in itertools.pairwise(heads))
+    leans = [abs(s.head[0] - s.feet[0][0]) for s in laid.courses[1].laid.spots if s.kind == "sc"]
+    assert max(leans) < 0.8

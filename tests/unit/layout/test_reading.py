@@ -1,0 +1,27 @@
+"""What a chart says of itself: spaces, beginning chains, counts."""
+
+import cloth
+from hookfold.charts.layout.reading import counted_words, said_of
+from hookfold.charts.model.grid import Foot, Row, Stitch
+
+
+def test_stitches_in_spaces_are_told_from_stitches_in_chains():
+    row = cloth.v_stitches(3, 2).rows[1].row
+    assert any("go into the space under them" in line for line in said_of([row], "US"))
+    both = Row((*row.stitches, Stitch("dc", (Foot(2, hold="chain"),))))
+    assert any("of its own goes into that chain" in line for line in said_of([both], "US"))
+    plain = cloth.each("sc", 5, 2, 1, False)
+    assert not any("space" in line for line in said_of([w.row for w in plain.rows], "US"))
+
+
+def test_what_a_beginning_chain_counts_as_is_said_in_the_readers_terms():
+    rows = [w.row for w in cloth.each("dc", 5, 2, 3, True).rows]
+    assert said_of(rows, "US") == ["At the beginning of a row ch 3 counts as dc."]
+    assert said_of(rows, "UK") == ["At the beginning of a row ch 3 counts as tr."]
+    rows = [w.row for w in cloth.each("sc", 5, 2, 1, False).rows]
+    assert said_of(rows, "US") == ["At the beginning of a row ch 1 does not count as a stitch."]
+
+
+def test_chains_are_said_to_be_left_out_of_the_count_where_there_are_any():
+    assert "chains not counted" in counted_words([cloth.mesh(3, 2).rows[0].row])
+    assert "chains" not in counted_words([cloth.each("sc", 5, 1, 1, False).rows[0].row])
