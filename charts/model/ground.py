@@ -109,6 +109,10 @@ class Ground:
         """Whether the group that a space stands in is the last thing on the ground (a shell worked in its middle)."""
         return any(h.start <= slot < h.end == len(self.slots) for h in self.hits(Noun("group")))
 
+    def past_group(self, slot: int) -> int:
+        """Past the group that a space stands in: a shell worked in its middle is done with."""
+        return max((h.end for h in self.hits(Noun("group")) if h.start <= slot < h.end), default=0)
+
     @property
     def has_spaces(self) -> bool:
         return any(s.stitch.role == "chain" for s in self.slots)

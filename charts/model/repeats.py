@@ -90,7 +90,11 @@ def not_as_many(p: Player, op: Star, made: int, left: int, why: str = "") -> Stu
 
 
 def left_of(p: Player, noun: Noun) -> int:
-    return p.ground_at(p.main).left(noun, p.spot(p.main))
+    ground, spot = p.ground_at(p.main), p.spot(p.main)
+    in_space = p.last is not None and p.last.foot.hold == "space" and p.last.back == 1
+    if p.last is not None and in_space and (noun.name == "st" or height_of(noun.name)):
+        spot = max(spot, ground.past_group(p.last.start))
+    return ground.left(noun, spot)
 
 
 def across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from . import chains, prose, spots
-from .amounts import MOST_DEPTH, amount
+from .amounts import MOST_DEPTH, read_times
 from .cursor import Cursor, Unread
 from .lex import Token
 from .places import read_places
@@ -136,25 +136,3 @@ def closed(r: Clauses, ops: tuple[Op, ...], opening: Token) -> Op | None:
         c.step()
         return Times(ops, read_times(r) or 1, at=r.span(opening))
     return Times(ops, 1, at=r.span(opening)) if len(ops) > 1 else ops[0]
-
-
-def read_times(r: Clauses) -> int | None:
-    """ "3 times", "twice", "x 6", "6 times more" after a bracket."""
-    c = r.c
-    if c.word() == "x" and c.now(1).kind == "n":
-        c.step()
-        return amount(c.step())
-    token = c.now()
-    if token.kind != "n":
-        return None
-    if token.word in ("twice", "once", "thrice"):
-        c.step()
-        return token.size
-    if c.word(1) in ("times", "time", "x"):
-        c.place += 2
-        amount(token)
-        return token.size + (1 if c.take_any("more") else 0)
-    if c.word(1) == "more" and c.word(2) in ("times", "time"):
-        c.place += 3
-        return amount(token) + 1
-    return None

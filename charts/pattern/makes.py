@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from . import chains, lexicon, prose, spots
-from .amounts import amount
+from .amounts import amount, read_times
 from .lex import Token
 from .standing import STANDARD
 from .tree import Into, Make, Noun, Op, Place, Special, Times
@@ -49,7 +49,9 @@ def read_make(r: Clauses, count: int) -> Op:
     if c.word() == "x" and c.now(1).kind == "n":
         c.step()
         return Times((one_make(r, name, special, count, token),), amount(c.step()), at=r.span(token))
-    return one_make(r, name, special, count, token)
+    made = one_make(r, name, special, count, token)
+    times = read_times(r)
+    return made if times is None else Times((made,), times, at=r.span(token))
 
 
 def sized_make(r: Clauses) -> Op:
@@ -70,6 +72,7 @@ def one_make(r: Clauses, name: str, special: Special | None, count: int, token: 
     after = 0
     if (
         c.now().kind == "n"
+        and c.now().word.isdigit()
         and c.word(1) in ("", ",", ".", ";", ")", "]")
         and c.now(1).kind in (",", ".", ";", ")", "]", "end")
     ):
