@@ -28,7 +28,8 @@ from .margins import Colour
 from .notes import notes
 from .picture import SIDES, counts_in_words
 from .reading import said_of
-from .rounds import LaidRounds, Ring, lay_rounds
+from .ring import LaidRounds, Ring
+from .rounds import lay_rounds
 from .sheet import DARK, QUIET, Frame, Heading, Setting, finish, page
 from .spot import Laid, Spot
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hookfold.symbols import Point
 
@@ -17,8 +17,10 @@ from ..model.grid import Fabric, Row, Stitch, WorkedRow
 from .centre import CHAIN_LEVEL, half_of, lay_centre
 from .corners import corners_of
 from .feet import Bases, Footing, footings
+from .levels import LEVELLING, SQUARE
 from .place import follow, place_round, settle_round
-from .rows import LEVELLING, SQUARE, passed_by, stack, stitch_spot
+from .ring import LaidRounds, Ring
+from .rows import passed_by, stack, stitch_spot
 from .runs import HEAD_HALF, bridge_spots, ceiling_of, end_at
 from .seam import at_seam, label_at
 from .sides import STRETCH, place_sides, runs_of
@@ -46,35 +48,6 @@ RISE_FREE = 0.16
 
 #: How far from a leaning head the chains over a corner begin, and what a corner takes for it.
 CORNER_ASIDE = 0.56
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Ring:
-    """A round where it lies about (0, 0): `inner` and `outer` radius, and the middle of its number."""
-
-    index: int
-    worked: WorkedRow
-    laid: Laid
-    inner: float
-    outer: float
-    label: Point
-    label_angle_deg: float
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class LaidRounds:
-    """The centre and every round about it, in stitch widths, y downward; `sides` is 0 for a circle."""
-
-    centre: Laid
-    rings: tuple[Ring, ...]
-    sides: int
-
-    @property
-    def radius(self) -> float:
-        """The farthest that anything stands from the centre."""
-        spots = [s for ring in self.rings for s in ring.laid.spots] + list(self.centre.spots)
-        reach = [math.hypot(*p) for s in spots for p in (s.head, *((x, y) for x, y, _ in s.ovals), *s.feet)]
-        return max(reach, default=1.0)
 
 
 def lay_rounds(fabric: Fabric) -> LaidRounds:

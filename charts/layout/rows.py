@@ -16,41 +16,14 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ..model.grid import Row, Stitch
-from .fans import Pulls, pulled
+from .fans import Pulls
 from .feet import Bases, Footing, footings, own_footing
-from .place import FIRM, TIE, follow, settle
+from .levels import place_up
 from .runs import START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
-from .slots import (
-    Below,
-    Slot,
-    bridge_size,
-    fans_of,
-    gaps_of,
-    is_gathered,
-    least_rise,
-    need_of,
-    pitch_of,
-    rise_of,
-    rooms_of,
-)
+from .slots import Below, Slot, bridge_size, need_of, pitch_of, rise_of
+from .spacing import place_along
 from .spot import Laid, Spot
 from .way import Way
-
-#: How firmly the height of a top follows its neighbour's, against standing its own height above its feet.
-LEVELLING = 2.0
-
-
-#: How firmly a row keeps to one line where it stands on a level one, and what it may not exceed there: the
-#: unevenness of its feet, the difference of its plain heights, the lean of a top.
-FLAT = 1e4
-#: How much of its height a post that goes in further down shows in its own row.
-LEAST_REACH = 0.55
-FLAT_BASE, FLAT_HEIGHTS, FLAT_LEAN = 0.6, 0.9, 0.8
-
-
-#: How much of the fall that leaning posts ask for is given.
-SQUARE = 0.7
-
 
 #: The height of one chain of a beginning chain that does not count as a stitch.
 START_STEP = 0.9
@@ -60,10 +33,6 @@ START_STEP = 0.9
 STACK_ASIDE = 0.09
 
 
-#: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
-SPREAD = 1.12
-#: How much narrower or wider than what it stands on a row may be to be kept even throughout.
-FITS = 1.6
 #: A beginning chain without a foot stands at least so far inside the edge it is given, beside the last chain.
 BESIDE = 0.7
 #: Slopes flatter than this are drawn level, in degrees: a cross that is only just aslant looks like a slip.
@@ -125,139 +94,6 @@ def _slot(
     ]
     perch = sum(perches) / len(perches) if perches else level
     return Slot(item, made, feet, want, perch + rise_of(made.kind, made.legs, made.base))
-
-
-def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: Pulls = ()) -> None:
-    """Settle u of every top."""
-    wants, steps = [s.want for s in slots], steps_of(row, slots, way, pitch)
-    items = [s.item for s in slots]
-    gaps = pulled(items, gaps_of(row, slots, pitch), pulls)
-    if pulls:
-        steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
-    tie = FIRM if _fits(wants, steps) else TIE
-    rooms = rooms_of(row, slots, pitch)
-    for slot, u in zip(slots, settle(wants, gaps, steps, tie, rooms), strict=True):
-        slot.u = u
-
-
-def _fits(wants: Sequence[float], steps: Sequence[float | None]) -> bool:
-    """Whether an unbroken row is about as wide as what it stands on, whatever it gathers and fans in
-    between.
-    """
-    if not wants or any(step is None for step in steps):
-        return False
-    return abs(wants[-1] - wants[0] - sum(step or 0.0 for step in steps)) < FITS
-
-
-def steps_of(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> list[float | None]:
-    """The way each top would keep from the last: that between their feet, less what was skipped between them.
-
-    Where nothing but stitches stands over spaces that are wider than they are, the way from space to space is
-    that between their middles, less the stitches that stand on them.
-    """
-    pairs = list(itertools.pairwise(slots))
-    steps = [None if bridge_size(row, a.bridge)[0] else _step(a, b, way, pitch) for a, b in pairs]
-    if any(step is None for step in steps):
-        return steps
-    groups = _groups(slots)
-    return [
-        max(step or 0.0, _between(groups[k], groups[k + 1], pitch)) if _into_spaces(a, b) else step
-        for (k, (a, b)), step in zip(enumerate(pairs), steps, strict=True)
-    ]
-
-
-def _groups(slots: Sequence[Slot]) -> list[tuple[float, int]]:
-    """For every top the middle of those that share its place with it, and how many they are."""
-    found: list[tuple[float, int]] = []
-    for _, same in itertools.groupby(slots, key=lambda s: s.stitch.feet or s.item):
-        tops = list(same)
-        found += [(sum(s.want for s in tops) / len(tops), len(tops))] * len(tops)
-    return found
-
-
-def _between(a: tuple[float, int], b: tuple[float, int], pitch: float) -> float:
-    """The way left between the last top of one place and the first of the next."""
-    return b[0] - a[0] - (a[1] - 1 + b[1] - 1) / 2.0 * pitch
-
-
-def _into_spaces(a: Slot, b: Slot) -> bool:
-    """Whether two tops that follow each other stand in two different spaces, or one of them in one."""
-    one, other = a.stitch.feet[-1:], b.stitch.feet[:1]
-    return one != other and any(f.hold == "space" for f in (*one, *other))
-
-
-def _step(a: Slot, b: Slot, way: Way, pitch: float) -> float:
-    if not (a.feet and b.feet and a.stitch.feet and b.stitch.feet):
-        return pitch
-    one, other = a.stitch.feet[-1], b.stitch.feet[0]
-    if one.back != other.back or "space" in (one.hold, other.hold):
-        return pitch
-    apart = abs(way.near(way.u(b.feet[0].point), way.u(a.feet[-1].point)) - way.u(a.feet[-1].point))
-    passed = abs(other.at - one.at)
-    natural = apart / max(passed, 1)
-    return natural if natural > SPREAD else pitch
-
-
-def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
-    """Settle v of every top."""
-    leans = [_lean(s, way) for s in slots]
-    heights = [rise_of(s.stitch.kind, s.stitch.legs, s.stitch.base) for s in slots]
-    if _is_flat(row, slots, heights, leans):
-        level_up(slots)
-        return
-    steps, ties = [], []
-    for k in range(len(slots) - 1):
-        slope = -SQUARE * (leans[k] + leans[k + 1]) / (heights[k] + heights[k + 1])
-        chained = bool(bridge_size(row, slots[k].bridge)[0])
-        small = "sl st" in (slots[k].stitch.kind, slots[k + 1].stitch.kind)
-        reach = (slots[k + 1].u - slots[k].u) / way.unit(slots[k].rise)
-        steps.append(0.0 if chained else slope * min(reach, 1.5))
-        ties.append(0.0 if small else LEVELLING / (2.0 if chained else 1.0))
-    targets = [
-        s.rise - min(0.25 * h, 0.04 * lean * lean) for s, h, lean in zip(slots, heights, leans, strict=True)
-    ]
-    for slot, v in zip(slots, follow(targets, [1.0] * len(slots), steps, ties), strict=True):
-        slot.v = max(v, least_rise(slot))
-
-
-def level_up(slots: Sequence[Slot]) -> None:
-    """Every top on one line, as high as they are tall in the mean."""
-    own = [s for s in slots if not _reaches(s)] or slots
-    least = [least_rise(s) if s in own else s.rise - (1.0 - LEAST_REACH) * _height(s) for s in slots]
-    v = max(sum(s.rise for s in own) / len(own), *least)
-    for slot in slots:
-        slot.v = v
-
-
-def _reaches(slot: Slot) -> bool:
-    """Whether a stitch goes in further down than the row below: its height is no measure of its row's."""
-    return any(foot.back > 1 for foot in slot.stitch.feet)
-
-
-def _height(slot: Slot) -> float:
-    return rise_of(slot.stitch.kind, slot.stitch.legs, slot.stitch.base)
-
-
-def _is_flat(row: Row, slots: Sequence[Slot], heights: Sequence[float], leans: Sequence[float]) -> bool:
-    """Whether a row without chains, fans or tall and low stitches by turns stands on a level one."""
-    if len(slots) < 3 or any(bridge_size(row, s.bridge)[0] for s in slots[:-1]):
-        return False
-    if any(s.stitch.kind == "sl st" for s in slots) or fans_of(slots) or not all(s.feet for s in slots[1:]):
-        return False
-    plain = [h for s, h in zip(slots, heights, strict=True) if not (is_gathered(s.stitch) or _reaches(s))]
-    feet = [s.rise - h for s, h in zip(slots, heights, strict=True)]
-    return (
-        max(feet) - min(feet) < FLAT_BASE
-        and max(plain, default=0.0) - min(plain, default=0.0) < FLAT_HEIGHTS
-        and max(map(abs, leans)) < FLAT_LEAN
-    )
-
-
-def _lean(slot: Slot, way: Way) -> float:
-    """How far the top stands along from the middle of its feet, in stitch widths."""
-    if not slot.feet:
-        return 0.0
-    return (slot.u - slot.want) / way.unit(slot.rise)
 
 
 def spots_of(

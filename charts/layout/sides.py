@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 from ..model.grid import Row
 from .bridge import room
+from .levels import LEVELLING
 from .place import follow, place
-from .rows import LEVELLING
 from .slots import CLOSEST, Slot, bridge_size, gap_after
 from .way import PolygonWay
 

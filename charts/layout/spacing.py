@@ -1,0 +1,88 @@
+"""Where the tops of a row stand along it: over their feet, and as evenly as what they stand on allows."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+
+from ..model.grid import Row
+from .fans import Pulls, pulled
+from .place import FIRM, TIE, settle
+from .slots import Slot, bridge_size, gaps_of, rooms_of
+from .way import Way
+
+#: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
+SPREAD = 1.12
+#: How much narrower or wider than what it stands on a row may be to be kept even throughout.
+FITS = 1.6
+
+
+def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: Pulls = ()) -> None:
+    """Settle u of every top."""
+    wants, steps = [s.want for s in slots], steps_of(row, slots, way, pitch)
+    items = [s.item for s in slots]
+    gaps = pulled(items, gaps_of(row, slots, pitch), pulls)
+    if pulls:
+        steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
+    tie = FIRM if _fits(wants, steps) else TIE
+    rooms = rooms_of(row, slots, pitch)
+    for slot, u in zip(slots, settle(wants, gaps, steps, tie, rooms), strict=True):
+        slot.u = u
+
+
+def _fits(wants: Sequence[float], steps: Sequence[float | None]) -> bool:
+    """Whether an unbroken row is about as wide as what it stands on, whatever it gathers and fans in
+    between.
+    """
+    if not wants or any(step is None for step in steps):
+        return False
+    return abs(wants[-1] - wants[0] - sum(step or 0.0 for step in steps)) < FITS
+
+
+def steps_of(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> list[float | None]:
+    """The way each top would keep from the last: that between their feet, less what was skipped between them.
+
+    Where nothing but stitches stands over spaces that are wider than they are, the way from space to space is
+    that between their middles, less the stitches that stand on them.
+    """
+    pairs = list(itertools.pairwise(slots))
+    steps = [None if bridge_size(row, a.bridge)[0] else _step(a, b, way, pitch) for a, b in pairs]
+    if any(step is None for step in steps):
+        return steps
+    groups = _groups(slots)
+    return [
+        max(step or 0.0, _between(groups[k], groups[k + 1], pitch)) if _into_spaces(a, b) else step
+        for (k, (a, b)), step in zip(enumerate(pairs), steps, strict=True)
+    ]
+
+
+def _groups(slots: Sequence[Slot]) -> list[tuple[float, int]]:
+    """For every top the middle of those that share its place with it, and how many they are."""
+    found: list[tuple[float, int]] = []
+    for _, same in itertools.groupby(slots, key=lambda s: s.stitch.feet or s.item):
+        tops = list(same)
+        found += [(sum(s.want for s in tops) / len(tops), len(tops))] * len(tops)
+    return found
+
+
+def _between(a: tuple[float, int], b: tuple[float, int], pitch: float) -> float:
+    """The way left between the last top of one place and the first of the next."""
+    return b[0] - a[0] - (a[1] - 1 + b[1] - 1) / 2.0 * pitch
+
+
+def _into_spaces(a: Slot, b: Slot) -> bool:
+    """Whether two tops that follow each other stand in two different spaces, or one of them in one."""
+    one, other = a.stitch.feet[-1:], b.stitch.feet[:1]
+    return one != other and any(f.hold == "space" for f in (*one, *other))
+
+
+def _step(a: Slot, b: Slot, way: Way, pitch: float) -> float:
+    if not (a.feet and b.feet and a.stitch.feet and b.stitch.feet):
+        return pitch
+    one, other = a.stitch.feet[-1], b.stitch.feet[0]
+    if one.back != other.back or "space" in (one.hold, other.hold):
+        return pitch
+    apart = abs(way.near(way.u(b.feet[0].point), way.u(a.feet[-1].point)) - way.u(a.feet[-1].point))
+    passed = abs(other.at - one.at)
+    natural = apart / max(passed, 1)
+    return natural if natural > SPREAD else pitch
