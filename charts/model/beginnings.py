@@ -38,9 +38,9 @@ def beginning_chain(p: Player) -> bool:
 
 def slipped_in(p: Player) -> bool:
     """ "Ch 1, sl st in first 4 sts, ch 1": slip stitches between two beginning chains only move the hook."""
-    kinds = [(s.role, s.kind) for s in p.out]
-    slips = [kind == "sl st" for role, kind in kinds if role != "start"]
-    return not p.leads and bool(kinds) and kinds[0][0] == "start" and bool(slips) and all(slips)
+    if p.leads or len(p.out) < 2 or p.out[0].role != "start" or p.out[-1].kind != "sl st":
+        return False
+    return all(s.role == "start" or s.kind == "sl st" for s in p.out)
 
 
 def counted(p: Player, op: Chain) -> tuple[str, ...]:
