@@ -28,7 +28,7 @@ def fasten_off(at: Point, angle_deg: float = 0.0) -> Mark:
 
 def join(at: Point, angle_deg: float = 0.0) -> Mark:
     """Close a round: the slip stitch's solid oval."""
-    return solid(ellipse(at, 0.21, 0.115, angle_deg))
+    return solid(ellipse(at, 0.25, 0.14, angle_deg))
 
 
 def turn(at: Point, to_right: bool = True) -> Mark:

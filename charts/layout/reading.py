@@ -44,14 +44,14 @@ def _spaces(rows: Sequence[Row]) -> list[str]:
 
 def _beginnings(rows: Sequence[Row], terms: Terms) -> list[str]:
     """What the beginning chains count as, each sort once."""
-    counts: dict[str, None] = {}
-    for row in rows:
-        for made in row.stitches:
-            if made.role == "turning" and made.chains:
-                counts[f"ch {made.chains} counts as {short_name(made.kind, terms)}"] = None
-            elif made.role == "start" and made.chains:
-                counts[f"ch {made.chains} does not count as a stitch"] = None
-    return [f"At the beginning of a row {'; '.join(sorted(counts))}."] if counts else []
+    begins = [s for row in rows for s in row.stitches if s.role in ("turning", "start") and s.chains]
+    counts = {f"ch {s.chains} counts as {short_name(s.kind, terms)}" for s in begins if s.role == "turning"}
+    idle = sorted({s.chains for s in begins if s.role == "start"})
+    said = sorted(counts)
+    if idle:
+        verb = "does not count as a stitch" if len(idle) == 1 else "do not count as stitches"
+        said.append(f"{' and '.join(f'ch {chains}' for chains in idle)} {verb}")
+    return [f"At the beginning of a row {'; '.join(said)}."] if said else []
 
 
 def short_name(kind: str, terms: Terms) -> str:

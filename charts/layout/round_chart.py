@@ -235,6 +235,9 @@ def _sentences(job: _Job) -> list[str]:
     side = "left" if job.setting.hand == "left" else "right"
     begins = "begin in the centre and go"
     said = [f"Seen from the right side, for {side}-handed work; {begins} {way} from each number."]
+    centre = job.laid.centre.spots[0]
+    if centre.role == "ring" and centre.ovals:
+        said.append(f"The ring is ch {centre.chains}, joined with a slip stitch.")
     if any(r.worked.direction != "right-to-left" for r in job.laid.rings):
         said[0] = said[0].removesuffix(".") + "; wrong-side rounds go the other way."
     if job.extra.counts:
