@@ -221,6 +221,7 @@ def abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str) -> list[tup
     own = {s.abbreviation for s in piece.specials} | {s.kind for s in piece.specials}
     kinds = {s.kind for row in fabric.rows for s in row.row.stitches} - {"ch", "ring", "picot"} - own
     kinds |= {s.base for s in piece.specials if s.base in ("sc", "hdc", "dc", "tr")} | {"sc"}
+    kinds |= {ASSUMED[kind][2] for kind in kinds & set(ASSUMED)}
     out = [
         ("ch", "chain"),
         ("rep", "repeat"),
@@ -232,7 +233,23 @@ def abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str) -> list[tup
     for kind in sorted(kinds, key=lambda k: (stitch(k).height, k) if _known(k) else (9.0, k)):
         if _known(kind):
             out.append((show_stitch(kind, terms), stitch(kind).uk_name if terms == "UK" else stitch(kind).us_name))
-    return out
+    return out + [(kind, assumed(kind, terms)) for kind in sorted(kinds & set(ASSUMED))]
+
+
+#: What a gathered stitch is taken to be where the pattern does not explain it: name, legs, stitch (common practice, no
+#: source; patterns differ, so the page says that it is assumed).
+ASSUMED = {
+    "bobble": ("bobble", 5, "dc"),
+    "puff": ("puff stitch", 3, "hdc"),
+    "popcorn": ("popcorn", 5, "dc"),
+    "cl": ("cluster", 3, "dc"),
+}
+
+
+def assumed(kind: str, terms: str) -> str:
+    """A gathered stitch in words, said to be assumed."""
+    name, legs, base = ASSUMED[kind]
+    return f"{name}: {legs} {show_stitch(base, terms)} gathered in one st (assumed: the pattern does not explain it)"
 
 
 def _known(kind: str) -> bool:
@@ -300,5 +317,7 @@ def finished_words(plan_mm: dict[str, float], unit: str) -> str:
 
 
 def special_table(specials: Sequence[Special], terms: str, own: str) -> dict[str, str]:
-    """Special stitches by their kind, in words."""
-    return {s.kind or s.abbreviation: f"{s.name}: {special_words(s, terms, own).rstrip('.')}" for s in specials}
+    """Special stitches by their kind, in words; the gathered ones that are not explained, as they are assumed."""
+    return {kind: assumed(kind, terms) for kind in ASSUMED} | {
+        s.kind or s.abbreviation: f"{s.name}: {special_words(s, terms, own).rstrip('.')}" for s in specials
+    }

@@ -21,8 +21,9 @@ _DEFINED = re.compile(
     re.DOTALL,
 )
 _MOVES = re.compile(
-    r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+)?hook|pull up|draw (?:up|through)|yarn over"
-    r"|last l(?:oo)?p of each|holding back|leaving (?:the )?last"
+    r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+)?hook|pull up|draw (?:up|through)"
+    r"|drop(?:ping)? (?:the )?l(?:oo)?p|remove (?:the )?hook"
+    r"|yarn over|last l(?:oo)?p of each|holding back|leaving (?:the )?last"
 )
 _SPOT = r"(?:ch-?\d{1,3}\s?)?(?:st(?:itch)?|sp(?:ace)?|ch-sp|ch|place|lp|loop)"
 _SPOTS = rf"{_SPOT}(?:\s+or\s+{_SPOT}){{0,3}}"
