@@ -107,7 +107,7 @@ def _laid_at(fabric: Fabric, spacing: float) -> LaidFabric:
     y = 0.0
     for index, worked in enumerate(fabric.rows):
         above = fabric.rows[index + 1].row if index + 1 < len(fabric.rows) else None
-        pulls = pulls_on(worked.row, above)
+        pulls = loom.pulls(worked.row, above)
         laid = loom.lay(worked.row, sign_of(worked), [c.laid for c in reversed(courses)], pulls)
         courses.append(Course(index, worked, laid, y, sign_of(worked)))
         y -= laid.rise
@@ -155,6 +155,14 @@ class _Loom:
         self._spacing = spacing
         self._laid: dict[tuple[object, ...], Laid] = {}
         self._known: dict[tuple[object, ...], Laid] = {}
+        self._pulls: dict[tuple[int, int], Pulls] = {}
+
+    def pulls(self, row: Row, above: Row | None) -> Pulls:
+        """How the row above pulls a row, found once for every two rows that follow each other."""
+        key = (id(row), id(above))
+        if key not in self._pulls:
+            self._pulls[key] = pulls_on(row, above)
+        return self._pulls[key]
 
     def lay(self, row: Row, sign: float, below: Sequence[Laid], pulls: Pulls = ()) -> Laid:
         """The row laid over `below` (nearest first) and, under those, the foundation.
