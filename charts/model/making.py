@@ -43,9 +43,19 @@ def make(p: Player, op: Make) -> None:
     if op.beside:
         put_beside(p, op)
         return
+    step_off_the_join(p, op)
     for place in places:
         p.wide = p.wide or (is_shell(op.stitch, op.count) and not p.exact)
         put(p, op, p.targets(place, op.at), op.count)
+
+
+def step_off_the_join(p: Player, op: Make) -> None:
+    """A round was closed in its first stitch and the hook stands there: "sl st in next dc" goes into the one after."""
+    first = op.places[0] if op.places else None
+    if op.stitch != "sl st" or p.out or p.here or first is None or first.which != "next" or first.row is not None:
+        return
+    if p.site.is_round and p.ground.row.joined and (first.noun.name == "st" or height_of(first.noun.name)):
+        p.here = 1
 
 
 def put_beside(p: Player, op: Make) -> None:
