@@ -1,0 +1,32 @@
+"""The gallery as committed is what the tool draws today, and every piece and fabric is whole."""
+
+import importlib.util
+from pathlib import Path
+
+import pytest
+from hookfold.charts.drawing.checker import violations
+
+ROOT = Path(__file__).parents[2]
+_spec = importlib.util.spec_from_file_location("gallery_draw", ROOT / "gallery" / "draw.py")
+draw = importlib.util.module_from_spec(_spec)
+_spec.loader.exec_module(draw)
+
+
+@pytest.mark.parametrize("pattern", draw.pieces(), ids=lambda p: p.parent.name)
+def test_a_piece_is_as_committed(pattern):
+    for name, data in draw.piece_files(pattern).items():
+        if name.endswith((".svg", ".md")):
+            assert (pattern.parent / name).read_bytes() == data, f"{pattern.parent.name}/{name}: run gallery/draw.py and look at it"
+
+
+@pytest.mark.parametrize("pattern", draw.fabrics(), ids=lambda p: p.stem)
+def test_a_fabric_is_as_committed_and_keeps_to_the_subset(pattern):
+    chart = draw.fabric_chart(pattern)
+    assert pattern.with_suffix(".svg").read_bytes() == chart, f"{pattern.name}: run gallery/draw.py and look at it"
+    assert violations(chart) == []
+
+
+def test_at_least_24_fabrics_and_a_piece_of_every_kind():
+    assert len(draw.fabrics()) >= 24
+    kinds = {line.split('"')[1] for p in draw.pieces() for line in p.read_text("utf-8").split("\n") if line.replace(" ", "").startswith("kind=")}
+    assert {"book", "book with strap", "pouch", "cushion", "pocket panel", "panel"} <= kinds
