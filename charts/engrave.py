@@ -24,6 +24,7 @@ from .layout.template import template_document
 from .model.colours import colour_notes, unused_notes
 from .model.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes
 from .model.plan import Plan
+from .model.row_multiple import row_multiples
 from .model.sections import Read, read_sections
 from .model.sizing import size
 from .model.sizing_pattern import request_of, requests_of
@@ -144,6 +145,8 @@ def _check_written(text: str, name: str) -> Report:
     if multiple is not None:
         facts["multiple"] = {"of": multiple.of, "plus": multiple.plus, "chain_plus": multiple.chain_plus}
         says.insert(0, f"multiple of {multiple.of} plus {multiple.chain_plus} chains")
+    rows = row_multiples(worked)
+    facts["row_multiples"] = {worked.fabric.rows[at].label: {"of": m.of, "plus": m.plus} for at, m in rows.items()}
     problems = tuple(p.in_file(name) for p in worked.problems)
     return Report(name, problems, tuple(worked.notes), worked.fabric, facts, tuple(says))
 
@@ -270,9 +273,7 @@ def template(text: str, name: str, setting: Setting) -> bytes:
 
 def _template(piece: Piece, setting: Setting) -> bytes:
     heading, unit = heading_of(piece, setting), piece.plan.unit
-    document = template_document(
-        piece.plan, heading, setting.paper, unit, hand=setting.hand, folding=piece.folding
-    )
+    document = template_document(piece.plan, heading, setting.paper, unit, hand=setting.hand, folding=piece.folding)
     return rendered(document, ("pdf",))["pdf"]
 
 

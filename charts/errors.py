@@ -46,7 +46,8 @@ class Problem:
         lines = [place]
         if self.text:
             shown, column = _window(self.text, self.column)
-            lines += ["    " + shown, "    " + " " * max(column - 1, 0) + "^" + "~" * _marker(self.length, shown, column)]
+            marker = "^" + "~" * _marker(self.length, shown, column)
+            lines += ["    " + shown, "    " + " " * max(column - 1, 0) + marker]
         lines.append(f"{self.where}: {self.says}" if self.where else self.says)
         return "\n".join([*lines, f"Try: {self.remedy}"] if self.remedy else lines)
 

@@ -41,7 +41,8 @@ def parse_length(text: str) -> Length:
         plain = plain.replace(sign, " " + spelled)
     found = _LENGTH.match(plain[:80])
     if not found:
-        raise ValueError(f'"{text[:60]}" is not a length: write a number and a unit, as "250 mm", "25 cm" or "9 7/8 in"')
+        how = 'write a number and a unit, as "250 mm", "25 cm" or "9 7/8 in"'
+        raise ValueError(f'"{text[:60]}" is not a length: {how}')
     unit = {"\"": "in", "″": "in", "inch": "in", "inches": "in"}.get(found["unit"].lower(), found["unit"].lower())
     return Length(_number(found) * MM_PER_UNIT[unit], unit, " ".join(text.split()))
 

@@ -141,16 +141,10 @@ def flat_piece(plan: Plan, kind: Kind, hand: str = "right") -> Piece:
     axis = "stitches" if plan.chain_along == strip_of(plan) else "rows"
     if plan.stitches < 1 or len(edges) < 2 or min(width, edges[-1]) <= 0:
         raise _problem("the piece has no rows or no stitches to fold", "give every section at least one row")
-    parts = (
-        _parts_of_stitches(plan, kind, hand, width)
-        if axis == "stitches"
-        else _parts_of_rows(plan, kind, edges)
-    )
+    parts = _parts_of_stitches(plan, kind, hand, width) if axis == "stitches" else _parts_of_rows(plan, kind, edges)
     kinds = tuple(k for s in plan.sections for k in s.row_kinds)
     outline = _outline(plan, edges, width)
-    return Piece(
-        outline, width, edges[-1], plan.stitches, plan.stitch_mm, edges, kinds, axis, parts, hand, plan.unit
-    )
+    return Piece(outline, width, edges[-1], plan.stitches, plan.stitch_mm, edges, kinds, axis, parts, hand, plan.unit)
 
 
 def by_sections(piece: Piece, plan: Plan) -> Piece:
@@ -159,7 +153,14 @@ def by_sections(piece: Piece, plan: Plan) -> Piece:
         return piece
     edges = piece.row_edges_mm
     parts = tuple(
-        Part(s.name, s.name, s.first_row, s.first_row + s.rows - 1, edges[s.first_row - 1], edges[s.first_row - 1 + s.rows])
+        Part(
+            s.name,
+            s.name,
+            s.first_row,
+            s.first_row + s.rows - 1,
+            edges[s.first_row - 1],
+            edges[s.first_row - 1 + s.rows],
+        )
         for s in plan.sections
     )
     return replace(piece, parts=parts)

@@ -34,7 +34,7 @@ def chain_multiple(worked: Worked) -> ChainMultiple | None:
     ):
         return None
     rows = tuple(_first_of_run(row) for row in settled(worked)[:MOST_ROWS])
-    for shape in (rows, tuple(_loosened(row) for row in rows)):
+    for shape in (rows, tuple(loosened(row) for row in rows)):
         found = period(lambda n, shape=shape: _goes(pattern, shape, n))  # type: ignore[misc]
         if found is not None and found.of < 200:
             share = _share(worked)
@@ -96,7 +96,7 @@ def _first_of_run(row: RowText) -> RowText:
     return replace(row, last=min(row.last, row.first + 1), stated=())
 
 
-def _loosened(row: RowText) -> RowText:
+def loosened(row: RowText) -> RowText:
     """ "k more times" as "as often as the row allows", which is how another width is worked."""
     return replace(row, ops=tuple(_loose(op) for op in row.ops))
 

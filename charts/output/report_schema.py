@@ -54,7 +54,11 @@ def report_schema() -> Schema:
             "multiple": {"anyOf": [multiple, {"type": "null"}]}, "rows": {"type": "array", "items": row},
             "problems": {"type": "array", "items": problem}, "notes": {"type": "array", "items": note},
             "size": size, "fit": {"type": "object"},
+            "row_multiples": {
+                "type": "object", "additionalProperties": _object("stitches", {"of": _COUNT, "plus": _COUNT}),
+                "description": "rows and rounds that repeat over plain stitches, by label",
+            },
         },
-        optional=("size", "fit"),
+        optional=("size", "fit", "row_multiples"),
     )  # fmt: skip
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "hookfold check report", **whole}

