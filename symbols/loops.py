@@ -16,6 +16,8 @@ from .posts import FOOT_GAP, PLAIN_FOOT, Foot
 #: The hook round a post: its radius, how far above the foot its bend begins, where the stem takes over, and
 #: where it does when it is broken.
 HOOK = 0.16
+#: How far its end rises on the other side.
+RISE = 0.15
 HOOK_LOW = FOOT_GAP + HOOK
 HOOK_TOP = HOOK_LOW + 0.08
 BROKEN_TOP = HOOK_TOP + 0.24
@@ -96,7 +98,7 @@ def _hook(at: Frame, turn: float) -> SubPath:
     low = HOOK_LOW
     down = (at.at(0.0, HOOK_TOP - 0.02), at.at(0.0, low + 0.02), at.at(0.0, low))
     under = (at.at(0.0, low - k * HOOK), at.at(r - r * k, low - HOOK), at.at(r, low - HOOK))
-    up = (at.at(r + r * k, low - HOOK), at.at(2.0 * r, low - k * HOOK), at.at(2.0 * r, low + 0.05))
+    up = (at.at(r + r * k, low - HOOK), at.at(2.0 * r, low - k * HOOK), at.at(2.0 * r, low + RISE))
     return curve(at.at(0.0, HOOK_TOP), down, under, up)
 
 

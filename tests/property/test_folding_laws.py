@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from conftest import ALL_CHECKS
 from folding_plans import plan_of
 from hookfold.charts.errors import PatternError
 from hookfold.charts.folding.border import border_plan
@@ -16,6 +17,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import MultiPoint, union_all
 from shapely.geometry import MultiPolygon
+
+#: Random pieces and fold sequences a law is tried on: a thousand where everything is asked for.
+MANY = 1000 if ALL_CHECKS else 40
 
 CORNERS = st.lists(st.tuples(st.integers(0, 120), st.integers(0, 90)), min_size=4, max_size=9)
 CREASE = st.tuples(
@@ -43,7 +47,7 @@ def folded(draw):
     return shape, stack
 
 
-@settings(max_examples=40)
+@settings(max_examples=MANY)
 @given(folded())
 def test_folding_keeps_the_area(case):
     shape, stack = case
@@ -51,14 +55,14 @@ def test_folding_keeps_the_area(case):
     assert sum(f.shape.area for f in stack.facets) == pytest.approx(shape.area, rel=1e-4)
 
 
-@settings(max_examples=40)
+@settings(max_examples=MANY)
 @given(folded())
 def test_unfolding_gives_the_flat_piece_back(case):
     shape, stack = case
     assert unfolded(stack).symmetric_difference(shape).area < 0.02
 
 
-@settings(max_examples=40)
+@settings(max_examples=MANY)
 @given(folded())
 def test_what_is_in_view_tiles_the_silhouette(case):
     _, stack = case
@@ -67,7 +71,7 @@ def test_what_is_in_view_tiles_the_silhouette(case):
     assert union_all(areas).symmetric_difference(stack.silhouette).area < 0.05
 
 
-@settings(max_examples=40)
+@settings(max_examples=MANY)
 @given(folded())
 def test_every_edge_is_in_view_or_hidden(case):
     _, stack = case
@@ -76,7 +80,7 @@ def test_every_edge_is_in_view_or_hidden(case):
         assert lengths == pytest.approx(look.facet.shape.exterior.length, rel=1e-4)
 
 
-@settings(max_examples=40)
+@settings(max_examples=MANY)
 @given(folded())
 def test_layers_of_overlapping_facets_differ_and_rise_with_the_stack(case):
     _, stack = case
@@ -86,7 +90,7 @@ def test_layers_of_overlapping_facets_differ_and_rise_with_the_stack(case):
                 assert high > low
 
 
-@settings(max_examples=25)
+@settings(max_examples=MANY)
 @given(folded(), st.floats(1.5, 9), st.floats(0, 90))
 def test_hatching_stays_inside_what_is_doubled(case, gap, angle):
     _, stack = case
@@ -114,7 +118,7 @@ def covers(draw):
     return plan_of("book", sections, draw(st.integers(10, 60)), per, thing, "height", **edge)
 
 
-@settings(max_examples=60)
+@settings(max_examples=MANY)
 @given(covers(), st.sampled_from(["right", "left"]))
 def test_joined_edges_are_as_long_as_each_other_and_the_border_adds_up(plan, hand):
     try:
