@@ -20,7 +20,7 @@ HOOK = 0.16
 RISE = 0.15
 HOOK_LOW = FOOT_GAP + HOOK
 HOOK_TOP = HOOK_LOW + 0.08
-BROKEN_TOP = HOOK_TOP + 0.24
+BROKEN_TOP = HOOK_TOP + 0.31
 #: The small chain at the foot of an extended stitch, and the stem above it.
 LINK_ALONG, LINK_ACROSS = 0.17, 0.1
 LINK_TOP = FOOT_GAP + 2 * LINK_ALONG
