@@ -73,6 +73,8 @@ def name_of(spot: Spot) -> str:
         return "join"
     if spot.role == "ring" and spot.ovals:
         return "ch"
+    if spot.role == "picot":
+        return f"ch-{spot.chains} picot"
     loop = spot.hold in ("front loop", "back loop", "front post", "back post")
     held = f"{spot.kind} {spot.hold}" if loop and not spot.kind.startswith(("FP", "BP")) else spot.kind
     return f"{held} crossed" if spot.behind else held

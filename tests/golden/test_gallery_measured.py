@@ -128,10 +128,12 @@ def wanted(row):
     found = Counter()
     for made in row.stitches:
         if made.role == "picot":
-            found["picot"] += made.chains / 3
-            found["picot-solid"] += 1
+            found[f"ch-{made.chains}-picot"] += 1
+            found[f"ch-{made.chains}-picot-solid"] += 1
         elif made.role in ("join", "travel") or made.kind == "sl st":
-            found["join-solid" if made.role == "join" else "sl-st-solid"] += 1
+            found["join-solid" if made.role == "join" else f"{held(made)}-solid"] += 1
+            if held(made) != "sl-st":
+                found[held(made)] += 1
         elif made.role in ("turning", "start"):
             found["beginning-ch"] += made.chains
         elif made.role == "chain":
@@ -164,7 +166,7 @@ def heads(sheet, row):
     """The heads of the posts and crosses of a flat row from left to right: the middle of a bar, the top of a stem."""
     found = []
     for glyph in sheet.glyphs:
-        if glyph.row == row and not glyph.kind.startswith(("beginning", "ch", "join", "sl", "picot")):
+        if glyph.row == row and not glyph.kind.startswith(("beginning", "ch", "join", "sl")):
             left, top, right, _ = glyph.ink.bounds
             found.append(((left + right) / 2, top))
     return sorted(found)

@@ -22,7 +22,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 STROKES = {
     "sc": 2, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "ch": 1, "beginning-ch": 1, "sl-st-solid": 1, "join-solid": 1,
     "dc2tog": 5, "sc2tog": 4, "dc3tog": 7, "sc-back-loop": 3, "sc-front-loop": 3, "dc-back-loop": 4,
-    "bobble": 7, "magic-ring": 2, "picot": 3, "picot-solid": 1,
+    "bobble": 7, "magic-ring": 2,
 }  # fmt: skip
 
 #: Slashes of the plain stitches, as printed: one for each yarn-over beyond a half double's.
@@ -36,8 +36,12 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
 
     A post has a stem and a bar, a cross a stem and arms, and a slash for each yarn-over; a hook or a loop is one
     more; legs worked together share one bar (crosses none); gathered legs share a bar or a cap, and their slashes
-    unless they are two; a post that another crosses is in two pieces.
+    unless they are two; a post that another crosses is in two pieces; a picot has an oval for each chain, and a dot.
     """
+    if picot := re.fullmatch(r"ch-(\d+)-picot", kind):
+        return int(picot[1])
+    if kind.endswith("-solid"):
+        return 1
     if kind.endswith("-crossed"):
         return parts_of(kind.removesuffix("-crossed"), special) + 1
     legs, base = (special or {}).get(kind, (0, ""))
