@@ -13,7 +13,10 @@ from .spot import Laid
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Ring:
-    """A round where it lies about (0, 0): `inner` and `outer` radius, and the middle of its number."""
+    """A round where it lies about (0, 0): `inner` and `outer` radius, and the middle of its number.
+
+    `tries` are the places the number may take, the best first.
+    """
 
     index: int
     worked: WorkedRow
@@ -22,6 +25,7 @@ class Ring:
     outer: float
     label: Point
     label_angle_deg: float
+    tries: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -11,8 +11,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from hookfold.symbols import Point
-
 from ..model.grid import Fabric, Row, Stitch, WorkedRow
 from .centre import CHAIN_LEVEL, half_of, lay_centre
 from .corners import corners_of
@@ -22,7 +20,7 @@ from .place import follow, place_round, settle_round
 from .ring import LaidRounds, Ring
 from .rows import passed_by, stack, stitch_spot
 from .runs import HEAD_HALF, bridge_spots, ceiling_of, end_at
-from .seam import at_seam, label_at
+from .seam import at_seam, label_tries, settled
 from .sides import STRETCH, place_sides, runs_of
 from .slots import CLOSEST, Slot, bridge_size, fans_of, gap_after, least_rise, rise_of
 from .spot import Laid, Spot
@@ -83,7 +81,7 @@ def _lay_all(
         bases = _bases(worked.row, [r.laid for r in reversed(rings)], centre)
         sign = 1.0 if worked.direction == "right-to-left" else -1.0
         at_corners = corners[index] if corners else ()
-        round_ = _Round(worked, bases, sign, level, [ring.label for ring in rings])
+        round_ = _Round(worked, bases, sign, level)
         if half := half_of(centre):
             ring = round_.on_oval(index, half)
         elif at_corners:
@@ -92,7 +90,7 @@ def _lay_all(
             ring = round_.on_circle(index, start)
         rings.append(ring)
         level = ring.outer
-    return LaidRounds(centre, tuple(rings), sides)
+    return LaidRounds(centre, settled(rings, centre), sides)
 
 
 def _bases(row: Row, below: Sequence[Laid], centre: Laid) -> Bases:
@@ -104,11 +102,9 @@ def _bases(row: Row, below: Sequence[Laid], centre: Laid) -> Bases:
 class _Round:
     """One round being laid."""
 
-    def __init__(
-        self, worked: WorkedRow, bases: Bases, sign: float, level: float, labels: Sequence[Point]
-    ) -> None:
+    def __init__(self, worked: WorkedRow, bases: Bases, sign: float, level: float) -> None:
         self.worked, self.row, self.bases = worked, worked.row, bases
-        self.sign, self.level, self.labels = sign, level, labels
+        self.sign, self.level = sign, level
 
     def on_circle(self, index: int, start: float) -> Ring:
         """The round on a circle."""
@@ -304,9 +300,10 @@ class _Round:
         tops = [s.v for s in slots]
         outer = sum(tops) / len(tops)
         laid = Laid(tuple(spots[i].rounded() for i in range(len(self.row.stitches))), outer - self.level)
-        around = [*laid.spots, *(s for b in self.bases.values() for s in b)]
-        label, angle = label_at(self.row, first, self.level, around, way, self.labels)
-        return Ring(index, self.worked, laid, self.level, outer, label, angle)
+        tries = label_tries(first, self.level, way)
+        out = way.out(way.u(tries[0]))
+        angle = math.degrees(math.atan2(out[0], -out[1]))
+        return Ring(index, self.worked, laid, self.level, outer, tries[0], angle, tries)
 
     def _bare(self, index: int, way: Way) -> Ring:
         """A round without a single stitch (the work broke off): its items lie at the seam."""

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from hookfold.symbols import Point
 
-from ..model.grid import Row, Stitch
+from ..model.grid import Stitch
+from .clearing import InkMap, cleared, freest, map_of
 from .feet import Footing
+from .ring import Ring
 from .rows import stack
 from .slots import Slot
-from .spot import Spot
+from .spot import Laid, Spot
 from .way import OvalWay, Way
 
 #: Where the join, a beginning chain that does not count, and the number stand before the first top.
@@ -29,29 +32,6 @@ TRAVEL_INSIDE = 0.95
 
 
 START_BEFORE, START_FOOT, START_HIGH = 0.62, 0.2, 0.62
-
-
-def _points(spots: Sequence[Spot]) -> list[Point]:
-    """Points along the ink of spots, close enough together to keep a number clear of it."""
-    points: list[Point] = []
-    for spot in spots:
-        points += [(x, y) for x, y, _ in spot.ovals]
-        for foot in () if spot.ovals else spot.feet:
-            for k in range(9):
-                t = k / 8.0
-                points.append(
-                    (foot[0] + (spot.head[0] - foot[0]) * t, foot[1] + (spot.head[1] - foot[1]) * t)
-                )
-        turn = math.radians(spot.angle_deg)
-        dx, dy = 0.33 * math.cos(turn), 0.33 * math.sin(turn)
-        for down in (0.1, 0.45):
-            x, y = spot.head[0] - math.sin(turn) * down, spot.head[1] + math.cos(turn) * down
-            points += [(x - dx, y - dy), (x + dx, y + dy)]
-    return points
-
-
-def _clear(at: Point, ink: Sequence[Point]) -> float:
-    return min((math.dist(at, p) for p in ink), default=9.0)
 
 
 def at_seam(item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, level: float, way: Way) -> Spot:
@@ -85,20 +65,32 @@ def _start(item: int, made: Stitch, first: Slot, level: float, way: Way) -> Spot
     return Spot(item, made.kind, made.role, head, (foot,), chains=made.chains, ovals=ovals)
 
 
-def label_at(
-    row: Row, first: Slot, level: float, spots: Sequence[Spot], way: Way, taken: Sequence[Point] = ()
-) -> tuple[Point, float]:
-    """The middle of the round's number: before its first top, where it is freest of ink and of the numbers
-    `taken` before it.
-    """
-    middle = (level + first.v) / 2.0
-    unit = way.unit(middle)
-    ink = [*_points(spots), *((x + dx, y) for x, y in taken for dx in (-0.35, 0.0, 0.35))]
-    tries = [
+def label_tries(first: Slot, level: float, way: Way) -> tuple[Point, ...]:
+    """Places for the middle of the round's number: before its first top, the likeliest first."""
+    unit = way.unit((level + first.v) / 2.0)
+    return tuple(
         way.at(first.u - back * unit, level + (first.v - level) * up)
-        for back in (0.7, 0.8, 0.9, 1.0, 1.2, 1.45, 1.7, 2.0)
+        for back in (0.7, 0.8, 0.9, 1.0, 1.2, 1.45, 1.7, 2.0, 2.5, -0.6, -0.8, -1.0, -1.3, -1.7, -2.1)
         for up in (0.5, 0.35, 0.65, 0.8, 0.9, 1.0, 1.1)
-    ]
-    at = max(tries, key=lambda p: (min(LABEL_ROOM, _clear(p, ink)), -tries.index(p)))
-    out = way.out(way.u(at))
-    return at, math.degrees(math.atan2(out[0], -out[1]))
+    )
+
+
+def settled(rings: Sequence[Ring], centre: Laid) -> tuple[Ring, ...]:
+    """The rounds with what lies at their seams moved clear of ink, and their numbers where they are freest."""
+    ink = map_of([("centre", centre.spots), *((ring.index, ring.laid.spots) for ring in rings)])
+    clear = [_cleared(ring, ink) for ring in rings]
+    return tuple(_labelled(ring, ink) for ring in clear)
+
+
+def _cleared(ring: Ring, ink: InkMap) -> Ring:
+    spots = tuple(s.rounded() for s in cleared(ring.laid.spots, ink, ring.index))
+    return replace(ring, laid=replace(ring.laid, spots=spots))
+
+
+def _labelled(ring: Ring, ink: InkMap) -> Ring:
+    """The round with its number in the first place free of ink and of the numbers before it."""
+    if not ring.tries:
+        return ring
+    x, y = freest(ring.tries, ink, LABEL_ROOM)
+    ink.add(("number", ring.index), [(x + dx, y) for dx in (-0.35, 0.0, 0.35)])
+    return replace(ring, label=(x, y))

@@ -115,6 +115,25 @@ def _ys(spot: Spot) -> list[float]:
     return [spot.head[1], *(y for _, y, _ in spot.ovals), *(y for _, y in spot.feet)]
 
 
+def turned(spot: Spot, by_deg: float) -> Spot:
+    """A spot without chains, turned about the middle of its ink.
+
+    >>> turned(Spot(0, "sl st", "travel", (0.0, -1.0), ((0.0, 1.0),)), 90.0).rounded().head
+    (1.0, 0.0)
+    """
+    points = (spot.head, *spot.feet)
+    mx, my = (sum(p[axis] for p in points) / len(points) for axis in (0, 1))
+    cos, sin = math.cos(math.radians(by_deg)), math.sin(math.radians(by_deg))
+
+    def about(p: Point) -> Point:
+        dx, dy = p[0] - mx, p[1] - my
+        return (mx + dx * cos - dy * sin, my + dx * sin + dy * cos)
+
+    return replace(
+        spot, head=about(spot.head), feet=tuple(map(about, spot.feet)), angle_deg=spot.angle_deg + by_deg
+    )
+
+
 def _round(point: Point) -> Point:
     return (round(point[0], 3) + 0.0, round(point[1], 3) + 0.0)
 

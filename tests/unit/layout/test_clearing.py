@@ -1,0 +1,52 @@
+"""What is loose at a seam is moved clear of ink, and only then."""
+
+import itertools
+import math
+
+from hookfold.charts.layout.clearing import FREE, cleared, freest, ink_points, map_of
+from hookfold.charts.layout.glyphs import mark_of
+from hookfold.charts.layout.spot import Spot
+
+
+def dot(x, y):
+    return Spot(0, "sl st", "join", (x, y), ((x, y),))
+
+
+def post(x):
+    return Spot(7, "dc", "stitch", (x, -4.1), ((x, -2.0),))
+
+
+def apart(a, b):
+    return min(math.dist(p, q) for p in ink_points(mark_of(a)) for q in ink_points(mark_of(b)))
+
+
+def moved(spot, *others):
+    ink = map_of([("here", [spot]), ("there", others)])
+    return cleared([spot], ink, "here")[0]
+
+
+def test_a_join_in_a_free_place_stays_where_it_wants_to_be():
+    assert moved(dot(2.0, -3.0), post(0.0)) == dot(2.0, -3.0)
+
+
+def test_a_join_on_a_post_steps_off_it_and_no_farther_than_it_must():
+    found = moved(dot(0.05, -3.0), post(0.0))
+    assert apart(found, post(0.0)) >= FREE - 1e-6
+    assert math.dist(found.head, (0.05, -3.0)) < 0.6
+
+
+def test_a_stitch_is_never_moved():
+    on_it = Spot(0, "dc", "stitch", (0.0, -4.1), ((0.0, -2.0),))
+    assert moved(on_it, post(0.0)) == on_it
+
+
+def test_a_number_takes_the_first_place_with_room_or_else_the_freest():
+    ink = map_of([("there", [post(0.0)])])
+    assert freest([(0.1, -3.0), (0.9, -3.0), (2.0, -3.0)], ink, 0.5) == (0.9, -3.0)
+    assert freest([(0.1, -3.0), (0.3, -3.0)], ink, 0.5) == (0.3, -3.0)
+
+
+def test_points_of_ink_lie_close_enough_to_keep_another_pen_out():
+    points = ink_points(mark_of(post(0.0)))
+    stem = sorted(p[1] for p in points if abs(p[0]) < 0.01)
+    assert max(b - a for a, b in itertools.pairwise(stem)) < 0.12
