@@ -3,7 +3,9 @@
 Rows are folded in the fabric itself, before it is laid: where a block of rows follows itself, worked alike
 (`is`), in the same direction and colours, only the first is kept, and the row after it lies on it as it lies
 on the last. Columns are cut out of the laid fabric: where every row is the same again a whole number of
-foundation stitches further on, a strip of whole repeats can be taken out and the rest moved up to it.
+foundation stitches further on, a strip of whole repeats can be taken out and the rest moved up to it. Where a
+straight line runs through all rows without meeting a stitch the cut is made there and left open a little, so
+that it shows; lace whose rows reach over each other everywhere is closed up.
 """
 
 from __future__ import annotations
@@ -15,6 +17,7 @@ from dataclasses import dataclass, replace
 
 from ..model.grid import Fabric, WorkedRow
 from .fabric import LaidFabric
+from .slots import width_of
 from .spot import Laid, Spot
 
 #: How far a stitch may be from where the repeat says it should be, in stitch widths.
@@ -24,6 +27,12 @@ NEAR_UP = 0.4
 #: The least that is left of the repeated strip, in stitch widths, and the fewest repeats of it.
 KEEP_WIDE = 10
 KEEP_REPEATS = 2
+#: How wide a cut is left open, in stitch widths, and the least way through all rows that it needs. It is more than
+#: a repeat may differ from its width, so that no bracket is drawn over it.
+OPEN = 0.6
+LEAST_WAY = 0.04
+#: Half the length of a chain's oval with its pen, and what a foot needs on both sides.
+HALF_CHAIN, HALF_FOOT = 0.43, 0.15
 #: The longest block of rows that is looked for.
 _LONGEST_BLOCK = 60
 
@@ -203,12 +212,15 @@ def _span(profile: _Profile, width: float) -> tuple[float, float] | None:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Cut:
-    """A laid fabric with a strip taken out: where it was cut, how wide the strip, and the repeats left."""
+    """A laid fabric with a strip taken out: where it was cut, how wide the strip, the repeats left, and how wide the
+    cut is left open.
+    """
 
     laid: LaidFabric
     at: float
     removed: float
     period: Period | None
+    opened: float = 0.0
 
 
 def cut_columns(laid: LaidFabric, stated: int | None = None) -> Cut:
@@ -218,10 +230,50 @@ def cut_columns(laid: LaidFabric, stated: int | None = None) -> Cut:
         return Cut(laid, 0.0, 0.0, None)
     keep = max(KEEP_REPEATS, math.ceil(KEEP_WIDE / period.width))
     removed = float(max(period.times - keep, 0) * period.width)
-    at = _quiet_line(laid, period, period.start + keep * period.width / 2.0)
     if not removed:
-        return Cut(laid, at, 0.0, period)
-    return Cut(without_strip(laid, at, removed), at, removed, replace(period, times=min(period.times, keep)))
+        return Cut(laid, period.start + keep * period.width / 2.0, 0.0, period)
+    kept = replace(period, times=min(period.times, keep))
+    way = _free_way(laid, kept)
+    if way is None:
+        at = _quiet_line(laid, period, period.start + keep * period.width / 2.0)
+        return Cut(without_strip(laid, at, removed), at, removed, kept)
+    return Cut(without_strip(laid, way, removed, OPEN), way, removed, _beside(kept, way), OPEN)
+
+
+def _free_way(laid: LaidFabric, kept: Period) -> float | None:
+    """The x nearest the middle of what is kept at which a straight line up through all rows meets no stitch."""
+    low, high = kept.start, kept.start + kept.times * kept.width
+    rows = [laid.foundation, *_distinct(laid)]
+    spans = sorted({_inked(s) for row in rows for s in row.spots if low - 1.0 <= s.head[0] <= high + 1.0})
+    ways: list[float] = []
+    reached = low
+    for left, right in spans:
+        if left - reached >= LEAST_WAY and reached > low:
+            ways.append((reached + left) / 2.0)
+        reached = max(reached, right)
+    middle = (low + high) / 2.0
+    inside = [x for x in ways if low < x < high]
+    return min(inside, key=lambda x: (round(abs(x - middle), 3), x)) if inside else None
+
+
+def _inked(spot: Spot) -> tuple[float, float]:
+    """From where to where a thing is inked across: its chains, its feet, and its head where one is drawn."""
+    reach = [(x, HALF_CHAIN) for x, _, _ in spot.ovals] + [(x, HALF_FOOT) for x, _ in spot.feet]
+    if not spot.ovals:
+        drawn = spot.role in ("stitch", "turning", "travel", "foundation")
+        reach.append((spot.head[0], _half_width(spot) if drawn else HALF_CHAIN))
+    return round(min(x - half for x, half in reach), 3), round(max(x + half for x, half in reach), 3)
+
+
+def _half_width(spot: Spot) -> float:
+    return HALF_CHAIN if spot.kind == "ch" else width_of(spot.kind, spot.legs, spot.base) / 2.0
+
+
+def _beside(kept: Period, at: float) -> Period:
+    """What is kept, begun anew so that a repeat in its middle lies beside the open cut, where there is most room."""
+    right = kept.start + kept.times * kept.width - at >= at - kept.start
+    first = at + OPEN if right else at - kept.width
+    return replace(kept, start=first - (kept.times // 2) * kept.width)
 
 
 def _quiet_line(laid: LaidFabric, period: Period, near: float) -> float:
@@ -236,23 +288,25 @@ def _quiet_line(laid: LaidFabric, period: Period, near: float) -> float:
     return max(tries, key=lambda x: (round(room(x), 3), -abs(x - near)))
 
 
-def without_strip(laid: LaidFabric, at: float, removed: float) -> LaidFabric:
-    """The fabric without what stands in [at, at + removed); what lies right of it moves left."""
+def without_strip(laid: LaidFabric, at: float, removed: float, opened: float = 0.0) -> LaidFabric:
+    """The fabric without what stands in [at, at + removed); what lies right of it moves left, as far as the cut is
+    not left open.
+    """
     cut: dict[int, Laid] = {}
     for course in laid.courses:
         if id(course.laid) not in cut:
-            cut[id(course.laid)] = Laid(_cut_spots(course.laid.spots, at, removed), course.laid.rise)
+            cut[id(course.laid)] = Laid(_cut_spots(course.laid.spots, at, removed, opened), course.laid.rise)
     courses = tuple(replace(c, laid=cut[id(c.laid)]) for c in laid.courses)
-    foundation = Laid(_cut_spots(laid.foundation.spots, at, removed), 0.0)
+    foundation = Laid(_cut_spots(laid.foundation.spots, at, removed, opened), 0.0)
     return LaidFabric(foundation, courses, laid.spacing)
 
 
-def _cut_spots(spots: Sequence[Spot], at: float, removed: float) -> tuple[Spot, ...]:
+def _cut_spots(spots: Sequence[Spot], at: float, removed: float, opened: float) -> tuple[Spot, ...]:
     kept = []
     for spot in spots:
         x = spot.head[0]
         if x < at:
             kept.append(spot)
         elif x >= at + removed:
-            kept.append(spot.moved(-removed, 0.0))
+            kept.append(spot.moved(opened - removed, 0.0))
     return tuple(kept)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from ..drawing.display import Document, Group, Ink, Sheet, Text
 from ..drawing.style import Style, style
 from ..model.grid import Fabric
+from .breaks import REACH, Break, break_mark, break_words, find_break
 from .chart_setting import (
     ABOVE_MM,
     BELOW_MM,
@@ -60,6 +61,7 @@ class Job:
     entries: Sequence[Entry]
     style: Style
     sides: Sides
+    broken: Break | None
     tones: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -95,7 +97,7 @@ def _job(
     spots = [s for c in view.laid.courses for s in c.laid.spots] + list(view.laid.foundation.spots)
     return Job(
         heading, setting, extra, view, shown, entries(spots, setting.terms, words, setting.sc_form), look,
-        sides_of(view, counts=extra.counts, colours=shown),
+        sides_of(view, counts=extra.counts, colours=shown), find_break(view.laid),
         {"RS": look.right_side, "WS": look.wrong_side},
     )  # fmt: skip
 
@@ -117,13 +119,18 @@ def fit_mm(job: Job, frame: Frame) -> float:
     left, right = job.view.laid.x_range()
     top, bottom = job.view.laid.y_range()
     wide = frame.content_width - job.sides.left - job.sides.right
-    high = frame.content_height - notes_of(job, frame, 0.0)[1] - below(job.view) - ABOVE_MM - BELOW_MM
+    high = frame.content_height - notes_of(job, frame, 0.0)[1] - below(job) - ABOVE_MM - BELOW_MM
     return min(BEST_MM, wide / (right - left + 2 * OVER), high / (bottom - top + 2 * OVER))
 
 
-def below(view: View) -> float:
+def below(job: Job) -> float:
     """What stands between the picture and the notes, in mm."""
-    return BRACKET_MM if view.stitch_bracket else 0.0
+    return (BRACKET_MM if job.view.stitch_bracket else 0.0) + under(job, BEST_MM)
+
+
+def under(job: Job, stitch_mm: float) -> float:
+    """What a break under the foundation takes there, in mm."""
+    return REACH * stitch_mm if job.broken and not job.broken.open else 0.0
 
 
 def notes_of(job: Job, frame: Frame, top: float) -> tuple[Group, float]:
@@ -147,6 +154,8 @@ def _sentences(job: Job) -> list[str]:
     said += said_of(rows, job.setting.terms)
     if job.view.condensed:
         said.append("Repeats are drawn in part; the brackets name them.")
+    if job.broken:
+        said.append(break_words(job.broken))
     return said
 
 
@@ -162,7 +171,7 @@ def _sheet(job: Job, frame: Frame, stitch_mm: float) -> Sheet:
     window = Window(0, len(job.view.laid.courses))
     foot = place.at_y(bottom + OVER)
     items = chart_items(job, window, place, (x0, x0 + wide), foot)
-    block, _ = notes_of(job, frame, foot + below(job.view) + BELOW_MM)
+    block, _ = notes_of(job, frame, foot + below(job) + BELOW_MM)
     return finish(
         frame, job.heading, [*items, block], number=1, of=1, scale=scale_of(stitch_mm),
         title=f"{NAME}: {job.heading.title}", desc=_describe(job),
@@ -188,6 +197,8 @@ def chart_items(
     if job.extra.lit_row:
         items += lit(view, window, place, edges, job.extra.lit_row)
     items += picture(view.laid, window, place, inker, job.tones)
+    if job.broken and window.holds(job.broken.x):
+        items.append(break_mark(job.broken, view.laid, window, place))
     items.append(row_labels(view, window, place, edges, counts=job.extra.counts))
     column = edges[0] - sides.left_label
     if sides.band:
@@ -197,7 +208,7 @@ def chart_items(
     if view.row_brackets:
         items.append(row_brackets(view, window, place, edges[1] + sides.right_label))
     if view.stitch_bracket and window.first == 0:
-        items.append(stitch_bracket(view.stitch_bracket, place, foot + 2.0))
+        items.append(stitch_bracket(view.stitch_bracket, place, foot + 2.0 + under(job, place.stitch_mm)))
     return items
 
 
@@ -231,7 +242,7 @@ def tile_frame(job: Job) -> Frame:
 def tile_room(job: Job, frame: Frame) -> tuple[float, float]:
     """How many stitch widths across and up fit on one page beside the columns."""
     wide = frame.content_width - job.sides.left - job.sides.right - 2 * CUT_ROOM_MM
-    high = frame.content_height - ABOVE_MM - BELOW_MM - BRACKET_MM - TITLE_ROOM_MM
+    high = frame.content_height - ABOVE_MM - BELOW_MM - BRACKET_MM - under(job, TILE_MM) - TITLE_ROOM_MM
     return wide / TILE_MM - 2 * OVER, high / TILE_MM - 2 * OVER
 
 

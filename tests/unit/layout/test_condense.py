@@ -4,7 +4,7 @@ import itertools
 
 import cloth
 import pytest
-from hookfold.charts.layout.condense import Fold, cut_columns, find_period, fold_rows, whole_width
+from hookfold.charts.layout.condense import OPEN, Fold, cut_columns, find_period, fold_rows, whole_width
 from hookfold.charts.layout.fabric import lay_fabric
 from hookfold.charts.model.grid import Fabric, Row, Stitch, WorkedRow
 
@@ -70,7 +70,7 @@ def test_a_stated_repeat_is_kept_whole():
 
 @pytest.mark.parametrize("fabric", [cloth.shells(9, 5), cloth.trellis(11, 4), cloth.mesh(11, 4)])
 def test_what_is_left_is_a_shorter_fabric(fabric):
-    """After the cut the heads of every row keep the gaps that they had."""
+    """After the cut the heads of every row keep the gaps that they had, but where the cut stands open."""
     laid = lay_fabric(fabric)
     cut = cut_columns(laid)
     assert cut.removed > 0
@@ -78,5 +78,30 @@ def test_what_is_left_is_a_shorter_fabric(fabric):
         old = sorted(s.head[0] for s in before.laid.spots)
         new = sorted(s.head[0] for s in after.laid.spots)
         widest = max(b - a for a, b in itertools.pairwise(old))
-        assert max(b - a for a, b in itertools.pairwise(new)) <= widest + 0.2
-        assert new[-1] - new[0] == pytest.approx(old[-1] - old[0] - cut.removed, abs=0.01)
+        assert max(b - a for a, b in itertools.pairwise(new)) <= widest + cut.opened + 0.2
+        assert new[-1] - new[0] == pytest.approx(old[-1] - old[0] - cut.removed + cut.opened, abs=0.01)
+
+
+@pytest.mark.parametrize("fabric", [cloth.each("hdc", 30, 3, 2, False), cloth.bobbles(9, 4), cloth.mesh(11, 4)])
+def test_a_cut_stands_open_where_a_line_passes_between_the_stitches(fabric):
+    """Everything on the left ends before everything on the right begins, in every row."""
+    cut = cut_columns(lay_fabric(fabric))
+    assert cut.opened == OPEN
+    for row in (cut.laid.foundation, *(c.laid for c in cut.laid.courses)):
+        left = [x for s in row.spots if s.head[0] < cut.at for x, _ in (s.head, *s.feet)]
+        right = [x for s in row.spots if s.head[0] >= cut.at for x, _ in (s.head, *s.feet)]
+        assert max(left) < cut.at and min(right) > cut.at + OPEN
+
+
+@pytest.mark.parametrize("fabric", [cloth.shells(9, 5), cloth.trellis(11, 4)])
+def test_a_cut_is_closed_where_rows_reach_over_each_other(fabric):
+    assert cut_columns(lay_fabric(fabric)).opened == 0.0
+
+
+@pytest.mark.parametrize("fabric", [cloth.each("dc", 31, 3, 3, True), cloth.bobbles(9, 4), cloth.mesh(11, 4)])
+def test_the_kept_repeats_are_counted_from_beside_an_open_cut(fabric):
+    """A repeat at the middle of what is kept is not cut through."""
+    cut = cut_columns(lay_fabric(fabric))
+    left = cut.period.start + cut.period.times // 2 * cut.period.width
+    right = left + cut.period.width
+    assert right <= cut.at + 1e-6 or left >= cut.at + cut.opened - 1e-6
