@@ -9,15 +9,17 @@ from dataclasses import dataclass
 from .chains import chain, chain_stack, picot
 from .dictionary import StitchKind, heights, known, stitch
 from .groups import crosses_together, gathered, leg_frames, popcorn, worked_together
-from .ink import Box, Mark, Point
+from .ink import Box, Mark, Point, SubPath
 from .loops import feet_marks, foot_mark, foot_of
-from .pen import extent, frame, strokes
-from .posts import Foot, cross, lifted, long_post, post, slip, wave
+from .pen import Frame, extent, frame, strokes
+from .posts import HEAD_GAP, Foot, cross, cross_top, lifted, long_post, post, post_top, routed, slip, wave
 
 #: Feet nearer than this are one foot.
 ONE_FOOT = 0.05
 #: How much deeper than its height a foot lies in the key; in a chart it is where it was worked.
 DEPTHS = {"spike": 1.0}
+#: How high the middle of a slip stitch lies over its foot where it holds a single loop, so that it keeps off the arc.
+SLIP_ON = {"front loop": 0.38, "back loop": 0.52}
 #: How the feet of a post stitch hold.
 POSTED = ("front post", "back post")
 #: How round a puff is against a bobble.
@@ -47,6 +49,8 @@ class _Drawing:
     behind: tuple[Point, ...]
     along_deg: float | None = None
     own_height: float = 0.0
+    route: tuple[Point, ...] = ()
+    hidden: tuple[float, float] | None = None
 
     @property
     def slashes(self) -> int:
@@ -71,6 +75,8 @@ def draw(
     behind: Sequence[Point] = (),
     along_deg: float | None = None,
     own_height: float = 0.0,
+    route: Sequence[Point] = (),
+    hidden: tuple[float, float] | None = None,
 ) -> Mark:
     """The ink of a stitch between its feet and its head, in stitch widths.
 
@@ -79,7 +85,9 @@ def draw(
     beginning chain of so many chains instead. `hold` is how the feet hold (see the model's table). `behind`
     are points where another post passes in front: the posts are broken there. `along_deg` is the direction of
     the row on the sheet, which the arms of a single crochet keep. `own_height` is how much of a post stitch
-    stands in its own row, where it goes round a post further down than the row below.
+    stands in its own row, where it goes round a post further down than the row below. `route` is the line its stem
+    follows from head to foot where it winds between other stitches, `hidden` the shares of that line which go behind
+    them.
 
     >>> len(draw("dc", [(0.0, 0.0)], (0.0, -2.1)).strokes)   # stem, bar, one slash
     3
@@ -90,7 +98,9 @@ def draw(
         return chain_stack(feet[0], head, chains)
     what = kind_of(kind, legs, base)
     return _DRAWN[what.form](
-        _Drawing(what, tuple(feet), head, hold, sc_form, tuple(behind), along_deg, own_height)
+        _Drawing(
+            what, tuple(feet), head, hold, sc_form, tuple(behind), along_deg, own_height, tuple(route), hidden
+        )
     )
 
 
@@ -115,7 +125,9 @@ def _single(d: _Drawing) -> Mark:
         return _several(d)
     way = frame(d.feet[0], d.head)
     if d.what.base == "sl st":
-        return slip(way)
+        return _slip(way, d)
+    if d.route:
+        return _routed(d)
     if d.own_height and {d.what.form, d.hold} & set(POSTED):
         return long_post(way, d.own_height, d.slashes, broken="back post" in (d.what.form, d.hold))
     holds = foot_mark(way, d.what.form, d.hold, d.along_deg)
@@ -123,6 +135,26 @@ def _single(d: _Drawing) -> Mark:
         foot = d.foot if d.what.form != "plain" or d.hold != "top" else lifted(way, d.along_deg)
         return cross(way, d.sc_form, d.behind, foot, d.along_deg) + holds
     return post(way, d.slashes, d.behind, d.foot) + holds
+
+
+def _slip(way: Frame, d: _Drawing) -> Mark:
+    """A slip stitch; in a single loop it lies on that loop's arc."""
+    lift = SLIP_ON.get(d.hold, 0.0)
+    if not lift:
+        return slip(way)
+    turn = math.radians(way.angle_deg if d.along_deg is None else d.along_deg)
+    return slip(Frame(way.foot, (math.sin(turn), -math.cos(turn)), 2.0 * lift)) + foot_mark(way, d.what.form, d.hold, d.along_deg)
+
+
+def _routed(d: _Drawing) -> Mark:
+    """A stitch that reaches down past other rows: its stem winds between their stitches."""
+    way = frame(d.feet[0], d.route[-2])
+    holds = foot_mark(way, d.what.form, d.hold, d.along_deg)
+
+    def top(own: Frame) -> tuple[SubPath, ...]:
+        return cross_top(own, d.sc_form, d.along_deg) if d.what.base == "sc" else post_top(own, d.slashes)
+
+    return routed(d.route, (HEAD_GAP, d.foot.up), d.hidden, top) + holds
 
 
 def _several(d: _Drawing) -> Mark:

@@ -7,8 +7,9 @@ our own.
 
 from __future__ import annotations
 
+import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from .ink import Mark, Point, SubPath
@@ -68,11 +69,15 @@ def cross(
     middle = max(at.length - CROSS_TOP + 0.13 * _lean(at, foot), min(foot.up + 0.25, at.length - 0.3), 0.3)
     if form == "x":
         return _saltire(at, middle, behind, foot, along_deg)
-    arm = ARM - 0.05 * _lean(at, foot)
-    turn = math.radians(_arms_deg(at, along_deg))
-    (x, y), dx, dy = at.at(0.0, middle), arm * math.cos(turn), arm * math.sin(turn)
-    arms = line((x - dx, y - dy), (x + dx, y + dy))
+    arms = _arms(at, middle, ARM - 0.05 * _lean(at, foot), along_deg)
     return strokes(*stem(at, foot, max(at.length - HEAD_GAP, middle + 0.2), behind), arms)
+
+
+def _arms(at: Frame, up: float, arm: float, along_deg: float | None) -> SubPath:
+    """The arms of an upright cross, `up` its frame."""
+    turn = math.radians(_arms_deg(at, along_deg))
+    (x, y), dx, dy = at.at(0.0, up), arm * math.cos(turn), arm * math.sin(turn)
+    return line((x - dx, y - dy), (x + dx, y + dy))
 
 
 def lifted(at: Frame, along_deg: float | None) -> Foot:
@@ -124,6 +129,58 @@ def post(at: Frame, yarn_overs: int, behind: Sequence[Point] = (), foot: Foot = 
     top = at.length - HEAD_GAP
     ink = (*stem(at, foot, top, behind), bar(at), *slashes(at, yarn_overs))
     return strokes(*ink)
+
+
+def routed(
+    route: Sequence[Point],
+    ends: tuple[float, float],
+    hidden: tuple[float, float] | None,
+    top: Callable[[Frame], tuple[SubPath, ...]],
+) -> Mark:
+    """A stitch whose stem runs along `route`, from its head to its foot, between what it passes.
+
+    The stem keeps `ends` of white at its head and its foot, and has one gap over the shares `hidden` of its length,
+    where it goes behind other stitches. `top` draws what crosses it below the head.
+    """
+    whole = sum(math.dist(a, b) for a, b in itertools.pairwise(route))
+    low, high = hidden or (1.0, 1.0)
+    first, last = ends[0], whole - ends[1]
+    spans = [(first, min(low * whole, last)), (max(high * whole, first), last)]
+    stems = [_stretch(route, a, b) for a, b in spans if b - a > 0.02]
+    own = frame(_point_on(route, min(CROSS_HIGH, whole / 2.0)), route[0])
+    return strokes(*stems, *top(own))
+
+
+def _stretch(route: Sequence[Point], start: float, end: float) -> SubPath:
+    """The part of a broken line between two ways along it."""
+    done, inside = 0.0, []
+    for a, b in itertools.pairwise(route):
+        done += math.dist(a, b)
+        if start < done < end:
+            inside.append(b)
+    return line(_point_on(route, start), *inside, _point_on(route, end))
+
+
+def _point_on(route: Sequence[Point], way: float) -> Point:
+    for a, b in itertools.pairwise(route):
+        size = math.dist(a, b)
+        if way <= size and size > 0.0:
+            t = way / size
+            return (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
+        way -= size
+    return route[-1]
+
+
+def post_top(at: Frame, yarn_overs: int) -> tuple[SubPath, ...]:
+    """The bar of a post and its slashes, below the head of a frame that may be shorter than the post."""
+    return (bar(at), *(slash(at.at(0.0, at.length - SLASH_TOP - i * SLASH_STEP), at) for i in range(yarn_overs)))
+
+
+def cross_top(at: Frame, form: str, along_deg: float | None) -> tuple[SubPath, ...]:
+    """The arms of a single crochet below the head of a frame."""
+    if form == "x":
+        return _saltire(at, at.length - CROSS_TOP, (), Foot(at.length - CROSS_TOP), along_deg).strokes
+    return (_arms(at, at.length - CROSS_TOP, ARM, along_deg),)
 
 
 def long_post(at: Frame, height: float, yarn_overs: int, *, broken: bool) -> Mark:

@@ -28,6 +28,8 @@ TOUCH_WIDEST = 0.95
 #: chains, and what is left free at its ends.
 APART = 0.6
 SPACE_END = 0.35
+#: A foot so near to a head stands on it; how high the ink of a slip stitch in one loop reaches over its foot.
+ON_IT, SLIP_HIGH = 0.3, 0.62
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +55,7 @@ def footings(row: Row, bases: Bases, way: Way) -> list[tuple[Footing, ...]]:
     visits = _visits(row)
     return [
         tuple(
-            _spread(foot, _target(foot, bases[foot.back], way), visits[_place(foot)], item, way)
+            _spread(foot, _target(foot, bases, way), visits[_place(foot)], item, way)
             for foot in stitch.feet
             if foot.back in bases and foot.back > 0 and 0 <= foot.at < len(bases[foot.back])
         )
@@ -67,14 +69,25 @@ def own_footing(foot: Foot, spots: Mapping[int, Spot], way: Way) -> Footing | No
     return _spread(foot, spot, [0], 0, way) if spot else None
 
 
-def _target(foot: Foot, spots: Sequence[Spot], way: Way) -> Spot:
+def _target(foot: Foot, bases: Bases, way: Way) -> Spot:
     """The spot a foot goes into; between two stitches it is halfway to the one that this row passed before."""
+    spots = bases[foot.back]
     spot = spots[foot.at]
+    if foot.back > 1 and foot.hold in ("front loop", "back loop") and (over := _slip_on(spot, bases[foot.back - 1])):
+        (x, y), (a, b) = over.feet[0], over.head
+        size = max(math.dist(over.feet[0], over.head), 1e-6)
+        return replace(spot, head=(x + (a - x) / size * SLIP_HIGH, y + (b - y) / size * SLIP_HIGH))
     passed = _passed(foot.at, spots, way) if foot.hold == "between" else None
     if passed is None:
         return spot
     a, b = passed.head, spot.head
     return replace(spot, head=((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0))
+
+
+def _slip_on(spot: Spot, above: Sequence[Spot]) -> Spot | None:
+    """The slip stitch worked since into the other loop of a stitch: what goes into the loop left over stands on it."""
+    near = [s for s in above if s.kind == "sl st" and s.role == "stitch" and s.feet]
+    return next((s for s in near if math.dist(s.feet[0], spot.head) < ON_IT), None)
 
 
 def _passed(at: int, spots: Sequence[Spot], way: Way) -> Spot | None:

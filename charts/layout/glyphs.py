@@ -60,6 +60,7 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
     return draw(
         kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base,
         behind=spot.behind, along_deg=spot.angle_deg, own_height=spot.own_height,
+        route=spot.route, hidden=spot.hidden,
     )  # fmt: skip
 
 
@@ -77,7 +78,7 @@ def name_of(spot: Spot) -> str:
         return f"ch-{spot.chains} picot"
     loop = spot.hold in ("front loop", "back loop", "front post", "back post")
     held = f"{spot.kind} {spot.hold}" if loop and not spot.kind.startswith(("FP", "BP")) else spot.kind
-    return f"{held} crossed" if spot.behind else held
+    return f"{held} crossed" if spot.behind or spot.hidden else held
 
 
 def glyphs_in(spot: Spot) -> int:

@@ -18,6 +18,7 @@ from .feet import Bases, Footing, footings
 from .levels import LEVELLING, SQUARE
 from .place import follow, place_round, settle_round
 from .ring import LaidRounds, Ring
+from .routes import past, reaches
 from .rows import passed_by, stack, stitch_spot
 from .runs import HEAD_HALF, bridge_spots, ceiling_of, end_at
 from .seam import at_seam, label_tries, settled
@@ -324,7 +325,7 @@ class _Round:
             share = RISE_FREE / max(math.dist(spot.feet[0], spot.head), 1.0)
             foot = (x + (a - x) * share, y + (b - y) * share)
             return replace(spot, feet=(foot, *spot.feet[1:]), ovals=stack(foot, spot.head, slot.stitch.chains))
-        return spot
+        return past(spot, slot.stitch, self.bases, way) if reaches(slot.stitch, self.bases) else spot
 
     def _close(self, slots: Sequence[Slot], spots: dict[int, Spot], way: Way) -> None:
         """The chains from the last top on to the first."""

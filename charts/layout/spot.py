@@ -24,7 +24,8 @@ class Spot:
     y, angle in degrees), in the order of work; `curve` the middle line of a chain run in the order of work.
     `angle_deg` is the direction of the row there, clockwise from level; `behind` are
     places where another post passes in front. `own_height` is how much of a stitch that reaches past the row below
-    stands in its own row; 0 for all others.
+    stands in its own row; 0 for all others. `route` is the line of a stem that winds from its head down between
+    the stitches of other rows, `hidden` the shares of it that go behind them.
     """
 
     item: int
@@ -42,6 +43,8 @@ class Spot:
     base: str = ""
     behind: tuple[Point, ...] = ()
     own_height: float = 0.0
+    route: tuple[Point, ...] = ()
+    hidden: tuple[float, float] | None = None
 
     def moved(self, dx: float, dy: float) -> Spot:
         """The spot shifted by (dx, dy)."""
@@ -52,6 +55,7 @@ class Spot:
             ovals=tuple((x + dx, y + dy, angle) for x, y, angle in self.ovals),
             curve=tuple((x + dx, y + dy) for x, y in self.curve),
             behind=tuple((x + dx, y + dy) for x, y in self.behind),
+            route=tuple((x + dx, y + dy) for x, y in self.route),
         )
 
     def mirrored(self) -> Spot:
@@ -63,6 +67,7 @@ class Spot:
             ovals=tuple((-x, y, -angle) for x, y, angle in self.ovals),
             curve=tuple((-x, y) for x, y in self.curve),
             behind=tuple((-x, y) for x, y in self.behind),
+            route=tuple((-x, y) for x, y in self.route),
             angle_deg=-self.angle_deg,
         )
 
@@ -74,6 +79,7 @@ class Spot:
             feet=tuple(_round(p) for p in self.feet),
             ovals=tuple((round(x, 3), round(y, 3), round(a, 2)) for x, y, a in self.ovals),
             curve=tuple(_round(p) for p in self.curve),
+            route=tuple(_round(p) for p in self.route),
             angle_deg=round(self.angle_deg, 1) + 0.0,
         )
 

@@ -22,7 +22,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 STROKES = {
     "sc": 2, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "ch": 1, "beginning-ch": 1, "sl-st-solid": 1, "join-solid": 1,
     "dc2tog": 5, "sc2tog": 4, "dc3tog": 7, "sc-back-loop": 3, "sc-front-loop": 3, "dc-back-loop": 4,
-    "bobble": 7, "magic-ring": 2,
+    "bobble": 7, "magic-ring": 2, "sl-st-front-loop": 1, "sl-st-back-loop": 1,
 }  # fmt: skip
 
 #: Slashes of the plain stitches, as printed: one for each yarn-over beyond a half double's.
@@ -44,11 +44,6 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
         return 1
     if kind.endswith("-crossed"):
         return parts_of(kind.removesuffix("-crossed"), special) + 1
-    legs, base = (special or {}).get(kind, (0, ""))
-    if legs > 1:
-        return legs + 1 + SLASHES[base] * (legs if legs == 2 else 1)
-    if base:
-        return parts_of(base)
     if kind in STROKES:
         return STROKES[kind]
     if found := re.fullmatch(r"(?:[fb]p)?(\w+?)(\d+)tog", kind):
@@ -56,7 +51,13 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
         hooks = legs if kind[:2] in ("fp", "bp") else 0
         return legs * (2 if base == "sc" else 1 + SLASHES[base]) + (base != "sc") + hooks
     if found := re.fullmatch(r"(?:[fb]p(\w+)|(\w+)-(?:front|back)-(?:post|loop))", kind):
-        return 3 + SLASHES[found[1] or found[2]]
+        if (found[1] or found[2]) in SLASHES:
+            return 3 + SLASHES[found[1] or found[2]]
+    legs, base = (special or {}).get(kind, (0, ""))
+    if legs > 1:
+        return legs + 1 + SLASHES[base] * (legs if legs == 2 else 1)
+    if base:
+        return parts_of(base)
     return 2 + SLASHES[kind]
 
 
