@@ -11,6 +11,7 @@ import re
 from . import lexicon
 from .clauses import Clauses
 from .cursor import Source
+from .hook import read_legs
 from .lex import plain, tokens
 from .tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 
@@ -73,21 +74,16 @@ def define(
 
 
 def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canonical: str | None, terms: str) -> Special:
-    """A stitch told by its moves: legs from the times they are done, height from the yarn-overs before the hook goes
-    in."""
+    """A stitch told by its moves: legs from the times the hook goes in, height from the yarn-overs before it does."""
     counts_as = re.search(r"counts? as (?:a |an |one )?([a-z][a-z0-9\-]*)", low)
     kind = canonical or abbreviation
     if counts_as and (abbreviation.lower().startswith("beg") or name.lower().startswith("beg")):
         kind = _as_written(counts_as[1], words)
-    times = [int(n) for n in re.findall(r"\]\s*(\d{1,2})\s*times", low)]
-    twice = re.search(r"\]\s*(twice|once)", low)
-    legs = max(times) if times else 2 if twice else int(m[1]) if (m := re.search(r"(\d{1,2})\s+times", low)) else 1
     chains = re.match(r"\s*ch\s*(\d{1,2})", low)
     below = re.search(r"(\d|one|two|three)\s+(?:rows?|rnds?|rounds?)\s+below", low)
     reach = lexicon.number(below[1]) or 1 if below else 1
-    told = re.search(r"\b(\d{1,2})\s+(sc|hdc|htr|dc|tr|dtr)\b", low) if legs == 1 else None
-    base = (lexicon.stitch_name(told[2], terms) or told[2]) if told else _base_of(low)
-    legs = int(told[1]) if told else legs
+    made = read_legs(low, terms)
+    legs = made.count
     form = "single" if legs == 1 else "gathered"
     return Special(
         name,
@@ -95,7 +91,7 @@ def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canoni
         words,
         (),
         kind,
-        base,
+        made.base,
         legs + (1 if chains and legs > 1 else 0),
         int(chains[1]) if chains else 0,
         reach,
@@ -103,18 +99,6 @@ def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canoni
         True,
         line,
     )
-
-
-def _base_of(low: str) -> str:
-    """The plain stitch whose moves these are: no yarn-over before the hook goes in is a single crochet, two are a
-    treble; a loop left whole ("draw through all") without a first pair is a half double."""
-    first = re.search(r"insert|pull up", low)
-    lead = low[: first.start()] if first else low
-    if re.search(r"(?:yo|yrh|yoh|yarn over) twice", low):
-        return "tr"
-    if not re.search(r"\b(?:yo|yrh|yoh|yarn over)\b", lead):
-        return "sc"
-    return "dc" if re.search(r"through (?:first )?(?:2|two)", low) else "hdc"
 
 
 def _as_written(word: str, words: str) -> str:
