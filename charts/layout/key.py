@@ -53,10 +53,10 @@ def entries(
     """The key of these spots: every different glyph once, low stitches before tall ones, special ones
     last.
     """
-    seen: dict[tuple[str, str, int], Spot] = {}
+    seen: dict[tuple[str, str, int, bool], Spot] = {}
     for spot in spots:
         if spot.role != "risen":
-            seen.setdefault(_sort_of_glyph(spot), spot)
+            seen.setdefault((*_sort_of_glyph(spot), _reaches(spot)), spot)
     ordered = sorted(seen.values(), key=_rank)
     return tuple(_entry(spot, terms, words, sc_form) for spot in ordered)
 
@@ -77,10 +77,21 @@ def _sort_of_glyph(spot: Spot) -> tuple[str, str, int]:
     return (spot.kind, hold, spot.legs)
 
 
+def _reaches(spot: Spot) -> bool:
+    """Whether a spot is one post into a row further down than the one below; those round a post look like no other."""
+    single = spot.role == "stitch" and len(spot.feet) == 1 and spot.legs <= 1
+    return single and spot.own_height > 0.0 and spot.hold not in _LOOPS and known(_long_kind(spot))
+
+
+def _long_kind(spot: Spot) -> str:
+    """The dictionary's stitch with a long stem that a spot is drawn as."""
+    return f"spike {drawn_kind(spot.kind, spot.legs, spot.base)}"
+
+
 def _rank(spot: Spot) -> tuple[int, float, str]:
     kind = _sort_of_glyph(spot)[0]
     if kind in _ORDER:
-        return (_ORDER.index(kind), 0.0, spot.hold)
+        return (_ORDER.index(kind), float(_reaches(spot)), spot.hold)
     special = 1 if not known(kind) else 0
     return (
         len(_ORDER) + special,
@@ -100,12 +111,14 @@ def _entry(spot: Spot, terms: Terms, words: Mapping[str, str], sc_form: ScForm) 
         return _ring_entry(kind)
     if spot.role == "picot":
         return Entry(picot(legs, (0.0, 0.0)), kind, f"picot of {legs} ch", words.get(kind, ""))
-    drawn = drawn_kind(kind, legs, spot.base)
+    drawn = _long_kind(spot) if _reaches(spot) else drawn_kind(kind, legs, spot.base)
     mark = glyph(drawn, hold=hold or "top", legs=legs, sc_form=sc_form, base=spot.base).mark
     short, name = _names(kind, terms) if known(kind) else (kind, "")
     if hold:
         loop, said = _LOOPS[hold]
         short, name = f"{loop} {short}", f"{name}, {said}"
+    if name and _reaches(spot):
+        name = f"{name}, into a row further down"
     return Entry(mark, short, name, words.get(kind, ""))
 
 

@@ -1,8 +1,11 @@
 """The key: each glyph once, in order, in the reader's terms."""
 
 import cloth
+import pytest
 from hookfold.charts.layout.fabric import lay_fabric
 from hookfold.charts.layout.key import entries, key_block
+from hookfold.charts.model.work import work_text
+from hookfold.symbols import extent
 
 
 def spots(fabric):
@@ -40,3 +43,39 @@ def test_columns_fill_the_width():
     wide, narrow = key_block(made, 0.0, 0.0, 180.0), key_block(made, 0.0, 0.0, 60.0)
     assert wide.height < narrow.height
     assert len(wide.items) == len(made)
+
+
+LONG = """Terms: US
+Deep sc (dsc): Insert hook in st 2 rows below next st, yo and pull up a loop, yo and draw through both loops.
+Deep dc (ddc): Yo, insert hook in st 2 rows below next st, yo, pull up a loop, [yo and draw through 2 loops] twice.
+Ch 10.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (9 sc)
+Row 2: Ch 1, sc in each sc across, turn. (9 sc)
+Row 3: Ch 1, sc in first sc, {row}, turn.
+"""
+
+
+def long_key(row):
+    """The entries and the heights of their glyphs of a row over two rows of sc."""
+    worked = work_text(LONG.format(row=row))
+    assert [p.report() for p in worked.problems] == []
+    made = entries(spots(worked.fabric), "US", {"dsc": "one down"})
+    return {(e.short, e.name): extent(e.mark)[3] - extent(e.mark)[1] for e in made}
+
+
+@pytest.mark.parametrize(("short", "plain"), [("dsc", "sc"), ("ddc", "dc")])
+def test_a_stitch_into_a_row_further_down_has_a_long_stem(short, plain):
+    """It is one post, a whole row longer than the plain stitch, and not the same entry."""
+    high = long_key(f"{short} over next sc, dc in next sc, sc in each sc across")
+    name = {"sc": "single crochet", "dc": "double crochet"}[plain]
+    assert high[short, ""] == pytest.approx(high[plain, name] + 1.0, abs=0.05)
+
+
+def test_a_plain_stitch_into_a_row_further_down_is_an_entry_of_its_own():
+    high = long_key("sc in next sc 2 rows below, sc in each sc across")
+    assert list(high) == [
+        ("ch", "chain"),
+        ("sc", "single crochet"),
+        ("sc", "single crochet, into a row further down"),
+    ]
+    assert high["sc", "single crochet, into a row further down"] > high["sc", "single crochet"] + 0.9
