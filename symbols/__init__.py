@@ -2,7 +2,7 @@
 
 from .chains import chain, chain_run, chain_stack, magic_ring, picot, ring
 from .dictionary import StitchKind, heights, known, stitch
-from .glyph import Glyph, draw, glyph, kind_of, natural_height
+from .glyph import Glyph, draw, glyph, hold_sign, kind_of, natural_height
 from .ink import Box, Mark, Point
 from .marks import arrow, arrow_head, bracket, fasten_off, join, marker, no_stitch, start, turn
 from .pen import PEN, extent, moved
@@ -25,6 +25,7 @@ __all__ = [
     "fasten_off",
     "glyph",
     "heights",
+    "hold_sign",
     "join",
     "kind_of",
     "known",

@@ -51,6 +51,12 @@ class _Drawing:
     own_height: float = 0.0
     route: tuple[Point, ...] = ()
     hidden: tuple[float, float] | None = None
+    signed: bool = True
+
+    @property
+    def sign(self) -> str:
+        """What is drawn of how the feet hold: nothing where that is drawn apart."""
+        return self.hold if self.signed else "top"
 
     @property
     def slashes(self) -> int:
@@ -77,6 +83,7 @@ def draw(
     own_height: float = 0.0,
     route: Sequence[Point] = (),
     hidden: tuple[float, float] | None = None,
+    signed: bool = True,
 ) -> Mark:
     """The ink of a stitch between its feet and its head, in stitch widths.
 
@@ -87,7 +94,7 @@ def draw(
     the row on the sheet, which the arms of a single crochet keep. `own_height` is how much of a post stitch
     stands in its own row, where it goes round a post further down than the row below. `route` is the line its stem
     follows from head to foot where it winds between other stitches, `hidden` the shares of that line which go behind
-    them.
+    them. Without `signed` what the feet hold is left out, though they keep clear of it: see `hold_sign`.
 
     >>> len(draw("dc", [(0.0, 0.0)], (0.0, -2.1)).strokes)   # stem, bar, one slash
     3
@@ -99,9 +106,19 @@ def draw(
     what = kind_of(kind, legs, base)
     return _DRAWN[what.form](
         _Drawing(
-            what, tuple(feet), head, hold, sc_form, tuple(behind), along_deg, own_height, tuple(route), hidden
+            what, tuple(feet), head, hold, sc_form, tuple(behind), along_deg, own_height, tuple(route), hidden, signed
         )
     )
+
+
+def hold_sign(feet: Sequence[Point], head: Point, hold: str, along_deg: float | None = None) -> Mark:
+    """What says how feet hold, drawn apart from their stitches: those of a fan share one sign.
+
+    >>> [len(hold_sign([(0.0, 0.0)], (0.0, -2.1), hold).strokes) for hold in ("back loop", "top")]
+    [1, 0]
+    """
+    frames = [frame(feet[0], head)] if len(feet) == 1 else leg_frames(feet, head)
+    return feet_marks(frames, "plain", hold, along_deg)
 
 
 def kind_of(kind: str, legs: int = 0, base: str = "") -> StitchKind:
@@ -130,7 +147,7 @@ def _single(d: _Drawing) -> Mark:
         return _routed(d)
     if d.own_height and {d.what.form, d.hold} & set(POSTED):
         return long_post(way, d.own_height, d.slashes, broken="back post" in (d.what.form, d.hold))
-    holds = foot_mark(way, d.what.form, d.hold, d.along_deg)
+    holds = foot_mark(way, d.what.form, d.sign, d.along_deg)
     if d.what.base == "sc":
         foot = d.foot if d.what.form != "plain" or d.hold != "top" else lifted(way, d.along_deg)
         return cross(way, d.sc_form, d.behind, foot, d.along_deg) + holds
@@ -143,13 +160,14 @@ def _slip(way: Frame, d: _Drawing) -> Mark:
     if not lift:
         return slip(way)
     turn = math.radians(way.angle_deg if d.along_deg is None else d.along_deg)
-    return slip(Frame(way.foot, (math.sin(turn), -math.cos(turn)), 2.0 * lift)) + foot_mark(way, d.what.form, d.hold, d.along_deg)
+    upright = Frame(way.foot, (math.sin(turn), -math.cos(turn)), 2.0 * lift)
+    return slip(upright) + foot_mark(way, d.what.form, d.sign, d.along_deg)
 
 
 def _routed(d: _Drawing) -> Mark:
     """A stitch that reaches down past other rows: its stem winds between their stitches."""
     way = frame(d.feet[0], d.route[-2])
-    holds = foot_mark(way, d.what.form, d.hold, d.along_deg)
+    holds = foot_mark(way, d.what.form, d.sign, d.along_deg)
 
     def top(own: Frame) -> tuple[SubPath, ...]:
         return cross_top(own, d.sc_form, d.along_deg) if d.what.base == "sc" else post_top(own, d.slashes)
@@ -162,7 +180,7 @@ def _several(d: _Drawing) -> Mark:
     feet = d.feet if len(d.feet) > 1 else d.feet * max(d.what.legs, 1)
     if _spread(feet) < ONE_FOOT and len(feet) > 1:
         return _gather(d, len(feet), 1.0)
-    holds = feet_marks(leg_frames(feet, d.head), d.what.form, d.hold, d.along_deg)
+    holds = feet_marks(leg_frames(feet, d.head), d.what.form, d.sign, d.along_deg)
     if d.what.base == "sc":
         return crosses_together(feet, d.head, d.sc_form, d.foot) + holds
     return worked_together(feet, d.head, d.slashes, d.foot, behind=d.behind) + holds
@@ -177,13 +195,13 @@ def _gathered_form(d: _Drawing) -> Mark:
         return _several(d)
     if d.what.shape == "popcorn":
         way = frame(d.feet[0], d.head)
-        return popcorn(way, d.what.legs, d.slashes, d.foot) + foot_mark(way, "", d.hold, d.along_deg)
+        return popcorn(way, d.what.legs, d.slashes, d.foot) + foot_mark(way, "", d.sign, d.along_deg)
     return _gather(d, d.what.legs, PUFF_BELLY if d.what.shape == "puff" else 1.0)
 
 
 def _gather(d: _Drawing, legs: int, roundness: float) -> Mark:
     way = frame(d.feet[0], d.head)
-    return gathered(way, legs, d.slashes, roundness, d.foot) + foot_mark(way, d.what.form, d.hold, d.along_deg)
+    return gathered(way, legs, d.slashes, roundness, d.foot) + foot_mark(way, d.what.form, d.sign, d.along_deg)
 
 
 def _reverse(d: _Drawing) -> Mark:

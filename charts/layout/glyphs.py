@@ -10,7 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from hookfold.symbols import Mark, chain, chain_stack, draw, join, magic_ring, picot, ring
+from hookfold.symbols import Mark, chain, chain_stack, draw, hold_sign, join, magic_ring, picot, ring
 from hookfold.symbols.ink import SubPath
 
 from ..drawing.display import Ink
@@ -55,12 +55,31 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
         return magic_ring(spot.head, spot.size) if spot.kind == "magic ring" else ring(spot.head, spot.size)
     if spot.role == "join":
         return join(spot.head, spot.angle_deg)
+    return _stitch(spot, sc_form) + sign_of(spot)
+
+
+#: How a foot can hold that is drawn beside the stitch, and what such signs are called in the file.
+SIGNED = ("front loop", "back loop", "front post", "back post")
+
+
+def sign_of(spot: Spot) -> Mark:
+    """How a stitch holds, where that is drawn apart from it; a post stitch has its hook in itself."""
+    if spot.hold not in SIGNED or not spot.signed or not _holds_apart(spot):
+        return Mark()
+    return hold_sign(spot.feet or (spot.head,), spot.head, spot.hold, spot.angle_deg)
+
+
+def _holds_apart(spot: Spot) -> bool:
+    return spot.role in ("stitch", "foundation") and not spot.kind.startswith(("FP", "BP")) and not spot.own_height
+
+
+def _stitch(spot: Spot, sc_form: ScForm) -> Mark:
     kind = drawn_kind(spot.kind, spot.legs, spot.base)
     feet = spot.feet or (spot.head,)
     return draw(
         kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base,
         behind=spot.behind, along_deg=spot.angle_deg, own_height=spot.own_height,
-        route=spot.route, hidden=spot.hidden,
+        route=spot.route, hidden=spot.hidden, signed=not _holds_apart(spot),
     )  # fmt: skip
 
 
@@ -90,9 +109,12 @@ def row_inks(spots: Iterable[Spot], stitch_mm: float, sc_form: ScForm = "plus") 
     """The kinds of a row in the order they first appear, in mm from the origin (0, 0) of the spots."""
     kinds: dict[str, list[tuple[int, Mark]]] = defaultdict(list)
     for spot in spots:
-        mark = mark_of(spot, sc_form)
+        sign = sign_of(spot)
+        mark = mark_of(spot, sc_form) if not sign.strokes else _stitch(spot, sc_form)
         if mark.strokes or mark.fills:
             kinds[name_of(spot)].append((glyphs_in(spot), mark))
+        if sign.strokes:
+            kinds[f"{spot.hold} sign"].append((1, sign))
     return tuple(_kind_ink(name, found, stitch_mm) for name, found in kinds.items())
 
 

@@ -178,8 +178,8 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
     own = [own_footing(f, spots, way) for f in made.feet if f.back == 0]
     beside = min(slot.u, slot.want + BESIDE * way.unit(slot.v)) if made.role == "turning" else slot.u
     feet = feet or tuple(f.point for f in own if f) or (way.at(beside, level),)
-    drawn = made.feet and (not slot.feet or any(f.middle for f in slot.feet))
-    hold = made.feet[0].hold if drawn else "top"
+    signed = not slot.feet or any(f.middle for f in slot.feet)
+    hold = made.feet[0].hold if made.feet else "top"
     head = way.at(slot.u, slot.v)
     ovals: tuple[tuple[float, float, float], ...] = ()
     if made.role == "turning":
@@ -188,6 +188,7 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
     return Spot(
         slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals, base=made.base,
         own_height=round(way.v(head) - level, 3) if any(f.back > 1 for f in made.feet) else 0.0,
+        signed=signed,
     )  # fmt: skip
 
 

@@ -25,7 +25,8 @@ class Spot:
     `angle_deg` is the direction of the row there, clockwise from level; `behind` are
     places where another post passes in front. `own_height` is how much of a stitch that reaches past the row below
     stands in its own row; 0 for all others. `route` is the line of a stem that winds from its head down between
-    the stitches of other rows, `hidden` the shares of it that go behind them.
+    the stitches of other rows, `hidden` the shares of it that go behind them. `signed` says whether how it holds is
+    drawn here: of those that share a place only the middle one shows it.
     """
 
     item: int
@@ -45,6 +46,7 @@ class Spot:
     own_height: float = 0.0
     route: tuple[Point, ...] = ()
     hidden: tuple[float, float] | None = None
+    signed: bool = True
 
     def moved(self, dx: float, dy: float) -> Spot:
         """The spot shifted by (dx, dy)."""

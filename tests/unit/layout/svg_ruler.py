@@ -21,8 +21,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 #: Sub-paths of one glyph, as anyone can count them in the key.
 STROKES = {
     "sc": 2, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "ch": 1, "beginning-ch": 1, "sl-st-solid": 1, "join-solid": 1,
-    "dc2tog": 5, "sc2tog": 4, "dc3tog": 7, "sc-back-loop": 3, "sc-front-loop": 3, "dc-back-loop": 4,
-    "bobble": 7, "magic-ring": 2, "sl-st-front-loop": 1, "sl-st-back-loop": 1,
+    "dc2tog": 5, "sc2tog": 4, "dc3tog": 7, "bobble": 7, "magic-ring": 2,
 }  # fmt: skip
 
 #: Slashes of the plain stitches, as printed: one for each yarn-over beyond a half double's.
@@ -34,12 +33,16 @@ Special = tuple[int, str]
 def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
     """The sub-paths of one glyph, by how the key shows it.
 
-    A post has a stem and a bar, a cross a stem and arms, and a slash for each yarn-over; a hook or a loop is one
-    more; legs worked together share one bar (crosses none); gathered legs share a bar or a cap, and their slashes
+    A post has a stem and a bar, a cross a stem and arms, and a slash for each yarn-over; a hook is one more; the
+    sign of a loop or a post is drawn apart, once for all that share the place; legs worked together share one bar (crosses none); gathered legs share a bar or a cap, and their slashes
     unless they are two; a post that another crosses is in two pieces; a picot has an oval for each chain, and a dot.
     """
     if picot := re.fullmatch(r"ch-(\d+)-picot", kind):
         return int(picot[1])
+    if kind.endswith("-sign"):
+        return 1
+    if held := re.fullmatch(r"(.+)-(?:front|back)-(?:loop|post)", kind):
+        return parts_of(held[1], special)
     if kind.endswith("-solid"):
         return 1
     if kind.endswith("-crossed"):
@@ -50,9 +53,8 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
         base, legs = found[1], int(found[2])
         hooks = legs if kind[:2] in ("fp", "bp") else 0
         return legs * (2 if base == "sc" else 1 + SLASHES[base]) + (base != "sc") + hooks
-    if found := re.fullmatch(r"(?:[fb]p(\w+)|(\w+)-(?:front|back)-(?:post|loop))", kind):
-        if (found[1] or found[2]) in SLASHES:
-            return 3 + SLASHES[found[1] or found[2]]
+    if (found := re.fullmatch(r"[fb]p(\w+)", kind)) and found[1] in SLASHES:
+        return 3 + SLASHES[found[1]]
     legs, base = (special or {}).get(kind, (0, ""))
     if legs > 1:
         return legs + 1 + SLASHES[base] * (legs if legs == 2 else 1)
