@@ -71,11 +71,10 @@ def _letters(column: int) -> str:
 
 
 def _stitches(laid: LaidFabric, window: Window, starts_right: bool) -> tuple[int, int]:
-    """The places of the foundation inside a window, counted from where row 1 begins."""
-    xs = sorted(
-        {round(s.head[0], 3) for s in laid.foundation.spots if s.role != "risen"}, reverse=starts_right
-    )
-    inside = [k + 1 for k, x in enumerate(xs) if window.holds(x)]
+    """The places of the foundation inside a window, counted from where row 1 begins; places left out count too."""
+    spots = [s for s in laid.foundation.spots if s.role != "risen"]
+    along = sorted(spots, key=lambda s: s.head[0], reverse=starts_right)
+    inside = [abs(s.item - along[0].item) + 1 for s in along if window.holds(s.head[0])]
     return (inside[0], inside[-1]) if inside else (0, 0)
 
 

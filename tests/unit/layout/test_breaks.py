@@ -12,6 +12,7 @@ from hookfold.charts.layout.condense import cut_columns, without_strip
 from hookfold.charts.layout.fabric import lay_fabric, mirrored
 from hookfold.charts.layout.flat_chart import flat_document
 from hookfold.charts.layout.sheet import Heading, Setting
+from hookfold.charts.layout.tiles import tiles_of
 from shapely import unary_union
 
 OPEN = {
@@ -103,3 +104,13 @@ def test_the_mark_meets_nothing(name, hand):
 @pytest.mark.parametrize("name", EVERY)
 def test_nothing_is_marked_where_nothing_is_left_out(name):
     assert mark(sheet_of(EVERY[name], extent="full")) == []
+
+
+@pytest.mark.parametrize("right", [True, False])
+def test_stitches_at_the_cuts_of_pages_count_what_is_left_out(right):
+    laid = without_strip(lay_fabric(cloth.each("sc", 60, 2, 1, False)), 9.5, 20.0, 0.6)
+    first, last = (tile for tile in tiles_of(laid, (30.0, 9.0), starts_right=right) if tile.line == 0)
+    ends = [(tile.at_right, tile.at_left) if right else (tile.at_left, tile.at_right) for tile in (first, last)]
+    assert ends[0][0] == 1 and ends[1][1] == 60
+    assert ends[1][0] == ends[0][1]
+    assert ends[0][1] - ends[0][0] + 1 == (29 if right else 29 + 20)
