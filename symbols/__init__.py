@@ -1,6 +1,6 @@
 """The typeface and the stitch dictionary; imports nothing of ours."""
 
-from .chains import chain, chain_run, chain_stack, magic_ring, picot, ring
+from .chains import chain, chain_run, chain_stack, magic_ring, picot, picot_radius, ring
 from .dictionary import StitchKind, heights, known, stitch
 from .glyph import Glyph, draw, glyph, hold_sign, kind_of, natural_height
 from .ink import Box, Mark, Point
@@ -35,6 +35,7 @@ __all__ = [
     "natural_height",
     "no_stitch",
     "picot",
+    "picot_radius",
     "ring",
     "start",
     "stitch",

@@ -31,6 +31,11 @@ def chain_stack(foot: Point, head: Point, chains: int) -> Mark:
     return sum(ovals, Mark())
 
 
+def picot_radius(n_chains: int) -> float:
+    """The radius of a picot's ring, to the middle of its chains."""
+    return max(0.27, 0.1 * (n_chains + 0.6))
+
+
 def picot(n_chains: int, at: Point, angle_deg: float = 0.0) -> Mark:
     """A small ring of chains standing on `at`, closed there by the dot of its slip stitch.
 
@@ -38,7 +43,7 @@ def picot(n_chains: int, at: Point, angle_deg: float = 0.0) -> Mark:
     """
     count = max(n_chains, 1)
     up = frame(at, (at[0] + math.sin(math.radians(angle_deg)), at[1] - math.cos(math.radians(angle_deg))))
-    radius = max(0.27, 0.1 * (count + 0.6))
+    radius = picot_radius(count)
     dot = solid(circle(up.at(0.0, 0.12), 0.1))
     return dot + _chain_ring(up.at(0.0, 0.12 + radius), radius, count, angle_deg)
 

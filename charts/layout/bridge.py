@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 
-from hookfold.symbols import Point
+from hookfold.symbols import Point, picot_radius
 
 #: The way one chain takes up along its path, and the least it may be drawn together to before the run must
 #: arch.
@@ -14,22 +14,37 @@ TIGHT = 0.8
 _STEPS = 32
 
 
-def tight_room(chains: int, picots: int = 0) -> float:
+#: How much narrower than its ring is the way that a picot takes: the chains beside it lie below it.
+PICOT_OVER = 0.22
+
+
+def picot_wide(chains: int) -> float:
+    """The way that a picot takes along a run of chains.
+
+    >>> round(picot_wide(3), 2), round(picot_wide(5), 2)
+    (0.5, 0.9)
+    """
+    return 2.0 * picot_radius(chains) - PICOT_OVER
+
+
+def tight_room(chains: int, picots: float = 0.0) -> float:
     """The least way that a run may be crowded into: from three chains on it can stand up as a loop.
+
+    `picots` is the way that the picots on it take.
 
     >>> tight_room(1), round(tight_room(3), 2), round(tight_room(7), 2)
     (1.0, 0.5, 0.9)
     """
-    return (min(1.0, room(chains)) if chains < 3 else 0.2 + 0.1 * chains) + 0.5 * picots
+    return (min(1.0, room(chains)) if chains < 3 else 0.2 + 0.1 * chains) + picots
 
 
-def room(chains: int, picots: int = 0) -> float:
-    """The way a run of chains takes between two tops, beyond the tops' own one stitch.
+def room(chains: int, picots: float = 0.0) -> float:
+    """The way a run of chains takes between two tops, beyond the tops' own one stitch, with its picots' own.
 
     >>> room(1), round(room(5), 2)
     (1.0, 1.8)
     """
-    return max(1.0 if chains else 0.0, 0.3 * chains + 0.3) + 0.5 * picots
+    return max(1.0 if chains else 0.0, 0.3 * chains + 0.3) + picots
 
 
 def size_of(length: float, chains: int) -> float:

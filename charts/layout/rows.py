@@ -33,6 +33,8 @@ START_STEP = 0.9
 STACK_ASIDE = 0.09
 
 
+#: One that leans by more than this begins so far above what it stands on, whose bar leans too.
+LEANING, RISE_FREE = 0.4, 0.14
 #: A beginning chain without a foot stands at least so far inside the edge it is given, beside the last chain.
 BESIDE = 0.7
 #: Slopes flatter than this are drawn level, in degrees: a cross that is only just aslant looks like a slip.
@@ -183,7 +185,8 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
     head = way.at(slot.u, slot.v)
     ovals: tuple[tuple[float, float, float], ...] = ()
     if made.role == "turning":
-        feet = (way.at(way.u(feet[0]) - STACK_ASIDE * way.unit(slot.v), way.v(feet[0])), *feet[1:])
+        lift = RISE_FREE if abs(way.u(feet[0]) - slot.u) > LEANING * way.unit(slot.v) else 0.0
+        feet = (way.at(way.u(feet[0]) - STACK_ASIDE * way.unit(slot.v), way.v(feet[0]) + lift), *feet[1:])
         ovals = stack(feet[0], head, made.chains)
     return Spot(
         slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals, base=made.base,

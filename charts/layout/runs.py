@@ -6,10 +6,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from hookfold.symbols import Point
+from hookfold.symbols import Point, picot_radius
 
 from ..model.grid import Row, Stitch
-from .bridge import PITCH, TIGHT, arch, length, size_of
+from .bridge import PITCH, TIGHT, arch, length, picot_wide, size_of
 from .slots import Slot, bridge_size
 from .spot import CHAIN_HALF, Spot, along
 from .way import CircleWay, Way
@@ -38,6 +38,10 @@ OVER_BASE = 0.3
 
 #: A run longer than this many times the way round is drawn as a loop of its own.
 BENDING = 1.7
+
+
+#: How far outside the middle of a line of chains a picot stands on it.
+ON_CHAINS = 0.12
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +106,7 @@ def ceiling_over(ceiling: Ceiling, start: float, end: float, way: Way) -> float:
 
 
 def bridge_line(
-    a: End, b: End, chains: int, picots: int, way: Way, least_v: float = -math.inf
+    a: End, b: End, chains: int, picots: float, way: Way, least_v: float = -math.inf
 ) -> tuple[Point, ...]:
     """The middle line of the chains from the top at a to the top at b.
 
@@ -112,11 +116,11 @@ def bridge_line(
     most = max((b.u - a.u) / unit * 0.3, 0.2)
     start = way.at(a.u + min(a.aside, most) * unit, a.v - HEAD_GAP - a.dip)
     end = way.at(b.u - min(b.aside, most * 1.6) * unit, b.v - HEAD_GAP - b.dip)
-    need = chains * PITCH + picots * 0.4
+    need = chains * PITCH + picots
     over = least_v + OVER_BASE - (a.v + b.v) / 2.0 + HEAD_GAP
     around = _around(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), 0.0)
     if math.dist(start, end) < need:
-        need = max(chains * TIGHT + picots * 0.4, math.dist(start, end))
+        need = max(chains * TIGHT + picots, math.dist(start, end))
     if isinstance(way, CircleWay) and need < length(around) * BENDING:
         return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need, over)
     return arch(start, end, way.out((a.u + b.u) / 2.0), need, over)
@@ -145,17 +149,17 @@ def _bent(
 
 
 def _along_line(
-    row: Row, items: Sequence[int], line: tuple[Point, ...], chains: int, picots: int, way: Way
+    row: Row, items: Sequence[int], line: tuple[Point, ...], chains: int, picots: float, way: Way
 ) -> dict[int, Spot]:
     """Chains and picots in their order along a line."""
     whole = length(line)
-    unit = (whole - 0.4 * picots) / chains
-    size = size_of(whole - 0.4 * picots, chains)
+    unit = (whole - picots) / chains
+    size = size_of(whole - picots, chains)
     spots: dict[int, Spot] = {}
     done = 0.0
     for item in items:
         made = row.stitches[item]
-        wide = made.chains * unit if made.role == "chain" else 0.4
+        wide = made.chains * unit if made.role == "chain" else picot_wide(made.chains)
         spots[item] = (
             _run_spot(item, made, line, done / whole, (done + wide) / whole, size, way)
             if made.role == "chain"
@@ -178,8 +182,10 @@ def _run_spot(
 
 
 def _picot_at(item: int, made: Stitch, line: tuple[Point, ...], share: float, way: Way) -> Spot:
-    at, _ = along(line, share)
-    return _picot(item, made, (at[0], at[1]), way)
+    """A picot standing on the outer side of a line of chains."""
+    (x, y), _ = along(line, share)
+    out = way.out(way.u((x, y)))
+    return _picot(item, made, (x + out[0] * ON_CHAINS, y + out[1] * ON_CHAINS), way)
 
 
 def picot_on(item: int, made: Stitch, under: Spot, way: Way) -> Spot:
@@ -189,7 +195,7 @@ def picot_on(item: int, made: Stitch, under: Spot, way: Way) -> Spot:
 def _picot(item: int, made: Stitch, at: Point, way: Way) -> Spot:
     """A picot standing outward on a point; its head is the top of its ring."""
     out = way.out(way.u(at))
-    reach = 0.12 + 2.0 * max(0.27, 0.115 * (made.chains + 0.6)) + 0.15
+    reach = 0.12 + 2.0 * picot_radius(made.chains) + 0.15
     head = (at[0] + out[0] * reach, at[1] + out[1] * reach)
     angle = math.degrees(math.atan2(out[0], -out[1]))
     return Spot(item, made.kind, made.role, head, (at,), chains=made.chains, angle_deg=angle)
@@ -204,7 +210,7 @@ def hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int, 
     unit = way.unit(v)
     line = (
         way.at(u + HEAD_HALF * unit, v - 0.1),
-        way.at(u + (HEAD_HALF + chains + 0.4 * picots) * unit, v - 0.1),
+        way.at(u + (HEAD_HALF + chains + picots) * unit, v - 0.1),
     )
     return _along_line(row, bridge, line, chains, picots, way)
 
@@ -228,7 +234,7 @@ def leading(
     rise = min(edge if edge is not None else u, u - max(START_ASIDE, chains * 0.5) * unit)
     foot = max(level + 0.3, ceiling_over(ceiling, rise - 2.0 * unit, rise + 2.0 * unit, way) + OVER_BASE)
     start, end = way.at(rise, foot), way.at(u - HEAD_HALF * unit, v - HEAD_GAP)
-    need = max(chains, 1) * TIGHT + picots * 0.4
+    need = max(chains, 1) * TIGHT + picots
     over = ceiling_over(ceiling, rise, u, way) + OVER_BASE - (foot + v - HEAD_GAP) / 2.0
     line = arch(start, end, way.out(rise), need, over)
     return _along_line(row, lead, line, max(chains, 1), picots, way)

@@ -11,7 +11,7 @@ from hookfold.symbols import extent, glyph, kind_of, natural_height, stitch
 from hookfold.symbols import known as known_kind
 
 from ..model.grid import Row, Stitch
-from .bridge import room, tight_room
+from .bridge import picot_wide, room, tight_room
 from .feet import Footing
 
 #: The least share of its height that a stitch may be drawn at: a cross cannot be squeezed, a bobble can.
@@ -130,7 +130,7 @@ def gap_after(row: Row, a: Slot, b: Slot, pitch: float) -> float:
     return _gap(row, a, b, pitch, room)
 
 
-def _gap(row: Row, a: Slot, b: Slot, pitch: float, needs: Callable[[int, int], float]) -> float:
+def _gap(row: Row, a: Slot, b: Slot, pitch: float, needs: Callable[[int, float], float]) -> float:
     chains, picots = bridge_size(row, a.bridge)
     ink = (_width(a) + _width(b)) / 2.0
     return max(pitch, ink + INK_GAP) + (needs(chains, picots) if chains else 0.0)
@@ -140,10 +140,10 @@ def _width(slot: Slot) -> float:
     return width_of(slot.stitch.kind, slot.stitch.legs, slot.stitch.base)
 
 
-def bridge_size(row: Row, bridge: Sequence[int]) -> tuple[int, int]:
-    """The chains lying in a bridge, and the picots on it."""
+def bridge_size(row: Row, bridge: Sequence[int]) -> tuple[int, float]:
+    """The chains lying in a bridge, and the way that the picots on it take along it."""
     chains = sum(row.stitches[i].chains for i in bridge if row.stitches[i].role == "chain")
-    return chains, sum(1 for i in bridge if row.stitches[i].role == "picot")
+    return chains, sum(picot_wide(row.stitches[i].chains) for i in bridge if row.stitches[i].role == "picot")
 
 
 def least_rise(slot: Slot) -> float:

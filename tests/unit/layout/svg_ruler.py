@@ -47,6 +47,11 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
         return 1
     if kind.endswith("-crossed"):
         return parts_of(kind.removesuffix("-crossed"), special) + 1
+    legs, base = (special or {}).get(kind, (0, "")) if kind[:2] not in ("fp", "bp") else (0, "")
+    if legs > 1:
+        return legs + 1 + SLASHES[base] * (legs if legs == 2 else 1)
+    if base:
+        return parts_of(base)
     if kind in STROKES:
         return STROKES[kind]
     if found := re.fullmatch(r"(?:[fb]p)?(\w+?)(\d+)tog", kind):
@@ -55,11 +60,6 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
         return legs * (2 if base == "sc" else 1 + SLASHES[base]) + (base != "sc") + hooks
     if (found := re.fullmatch(r"[fb]p(\w+)", kind)) and found[1] in SLASHES:
         return 3 + SLASHES[found[1]]
-    legs, base = (special or {}).get(kind, (0, ""))
-    if legs > 1:
-        return legs + 1 + SLASHES[base] * (legs if legs == 2 else 1)
-    if base:
-        return parts_of(base)
     return 2 + SLASHES[kind]
 
 
