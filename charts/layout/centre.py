@@ -43,10 +43,20 @@ def lay_centre(fabric: Fabric, start: float) -> tuple[Laid, float]:
     return Laid(tuple(spots), 0.0), radius
 
 
+def is_one_chain(fabric: Fabric) -> bool:
+    """Whether the first row goes into one single chain of its foundation."""
+    return fabric.start == "chain" and len(_used(fabric)) == 1
+
+
+def _used(fabric: Fabric) -> set[int]:
+    """The chains of the foundation that the first row goes into."""
+    return {f.at for s in fabric.rows[0].row.stitches for f in s.feet if f.back == 1}
+
+
 def _chain_centre(fabric: Fabric) -> tuple[Laid, float]:
     """A chain worked round: lying level in the middle; a single chain of it when all goes into that one."""
     count = len(fabric.foundation.stitches) - risen_of(fabric)
-    used = {f.at for s in fabric.rows[0].row.stitches for f in s.feet if f.back == 1}
+    used = _used(fabric)
     if len(used) == 1:
         spots = [
             Spot(i, "ch", "chain" if i in used else "risen", (0.0, 0.0), chains=1, ovals=((0.0, 0.0, 0.0),))

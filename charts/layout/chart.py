@@ -1,4 +1,4 @@
-"""The stitch chart of a worked fabric, in rows or in rounds."""
+"""The stitch chart of a worked fabric: in rows, in rounds, or to and fro about a ring."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from .flat_chart import flat_document
 from .margins import Colour
 from .round_chart import round_document
 from .sheet import Heading, Setting
+from .wedge import wedge_of
 
 __all__ = ["ChartSetting", "Colour", "chart_document"]
 
@@ -34,6 +35,7 @@ def chart_document(
     if not fabric.rows:
         raise ValueError("there are no rows to draw: the pattern makes nothing after its beginning")
     more = extra or ChartSetting()
-    if fabric.rows[0].is_round:
-        return round_document(fabric, heading, setting, colours or {}, special_words or {}, more)
+    wedge = wedge_of(fabric)
+    if fabric.rows[0].is_round or wedge:
+        return round_document(fabric, heading, setting, colours or {}, special_words or {}, more, wedge)
     return flat_document(fabric, heading, setting, colours or {}, special_words or {}, stitch_repeat, more)

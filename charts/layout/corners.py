@@ -2,7 +2,8 @@
 
 A corner is a chain space made by one group of stitches, or three stitches (or more, an odd number) in one
 stitch among rounds that otherwise take one for one. A motif is a triangle, square or hexagon where its rounds
-have three, four or six of them, each worked into the corner of the round below.
+have three, four or six of them, each worked into the corner of the round below. Half a motif, worked to and fro,
+has one, two or three; what grows at the ends of its rows is no corner.
 """
 
 from __future__ import annotations
@@ -15,19 +16,23 @@ from ..model.grid import Row, Stitch, WorkedRow
 
 #: How many corners make a shape that is drawn with straight sides.
 SHAPES = (3, 4, 6)
+#: The same of a piece worked to and fro about its ring.
+PART_SHAPES = (1, 2, 3)
 _Place = tuple[int, int, str]
 
 
-def corners_of(rounds: Sequence[WorkedRow], *, alone: bool = True) -> list[tuple[int, ...]] | None:
+def corners_of(
+    rounds: Sequence[WorkedRow], *, alone: bool = True, closed: bool = True
+) -> list[tuple[int, ...]] | None:
     """For every round the items at its corners; None where the work is round.
 
     Plain rounds at the centre have none. `alone` says whether a single round with chain corners makes a
-    shape.
+    shape; `closed` whether they are rounds, not rows that turn at their ends.
     """
     found: list[tuple[int, ...]] = []
     for worked in rounds:
         below = found[-1] if found else ()
-        here = _corners(worked.row, below)
+        here = _corners(worked.row, below, closed=closed)
         if below and len(here) != len(below):
             return None
         found.append(here)
@@ -36,16 +41,25 @@ def corners_of(rounds: Sequence[WorkedRow], *, alone: bool = True) -> list[tuple
     return found if len(shaped) >= (1 if plain_chain and alone else 2) else None
 
 
-def _corners(row: Row, below: tuple[int, ...]) -> tuple[int, ...]:
+def _corners(row: Row, below: tuple[int, ...], *, closed: bool) -> tuple[int, ...]:
     """The corner items of one round over the corners of the last."""
     tries = [_chain_corners(row), _one_stitch_corners(row)]
+    if not closed:
+        tries = [_inside(row, items) for items in tries]
     if below:
         tries = [[i for i in items if _feet_near(row, i) & set(below)] for items in tries]
         tries.append(_carried(row, below))
     for items in tries:
-        if len(items) in SHAPES and (not below or len(items) == len(below)):
+        if len(items) in (SHAPES if closed else PART_SHAPES) and (not below or len(items) == len(below)):
             return tuple(items)
     return ()
+
+
+def _inside(row: Row, items: Sequence[int]) -> list[int]:
+    """Those that are not part of what is worked into the place of the row's first stitch or its last."""
+    tops = [i for i, s in enumerate(row.stitches) if s.role in ("stitch", "turning")]
+    ends = {p for i in (tops[:1] + tops[-1:]) for p in _places(row.stitches[i]) if p[2] != "ring"}
+    return [i for i in items if tops[0] < i < tops[-1] and not ends & set(_places(row.stitches[i]))]
 
 
 def _chain_corners(row: Row) -> list[int]:

@@ -1,4 +1,4 @@
-"""The chart of work in rounds: about its centre on one page, or over several where it is too large."""
+"""The chart of work in rounds, or to and fro about a ring: on one page, or over several where it is too large."""
 
 from __future__ import annotations
 
@@ -27,11 +27,14 @@ from .key import Entry, entries
 from .margins import Colour
 from .notes import notes
 from .picture import SIDES, counts_in_words
-from .reading import said_of
 from .ring import LaidRounds, Ring
+from .round_words import round_sentences, wedge_sentences
 from .rounds import lay_rounds
 from .sheet import DARK, QUIET, Frame, Heading, Setting, finish, page
 from .spot import Laid, Spot
+from .wedge import Wedge
+from .wedge_labels import WedgeLabels, label_items, wedge_labels
+from .wedge_rows import lay_wedge
 
 Item = Ink | Text | Group
 #: The size of a round's number, and the most and the least of it against a stitch.
@@ -54,6 +57,12 @@ class _Job:
     colours: Mapping[str, Colour]
     entries: Sequence[Entry]
     tones: tuple[str, str]
+    wedge: Wedge | None = None
+
+    @property
+    def word(self) -> str:
+        """What one of its rounds is called."""
+        return "row" if self.wedge else "round"
 
     @property
     def by_side(self) -> bool:
@@ -73,9 +82,10 @@ def round_document(
     colours: Mapping[str, Colour],
     words: Mapping[str, str],
     extra: ChartSetting,
+    wedge: Wedge | None = None,
 ) -> Document:
-    """The chart of work in rounds."""
-    job = _job(fabric, heading, setting, colours, words, extra)
+    """The chart of work in rounds; with a `wedge`, of rows to and fro about a ring that has this shape."""
+    job = _job(fabric, heading, setting, colours, words, extra, wedge)
     frame = page(heading, setting, name=NAME)
     stitch_mm = fit_mm(job, frame)
     sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= LEAST_MM else _tiled(job, frame)
@@ -89,11 +99,12 @@ def _job(
     colours: Mapping[str, Colour],
     words: Mapping[str, str],
     extra: ChartSetting,
+    wedge: Wedge | None,
 ) -> _Job:
     folded = fold_rows(fabric)
     if setting.extent == "full":
         folded = Folded(fabric, tuple(range(len(fabric.rows))), ())
-    laid = lay_rounds(folded.fabric)
+    laid = lay_wedge(folded.fabric, wedge) if wedge else lay_rounds(folded.fabric)
     spots = [s for r in laid.rings for s in r.laid.spots] + list(laid.centre.spots)
     key = entries(spots, setting.terms, words, setting.sc_form)
     if setting.hand == "left":
@@ -101,7 +112,7 @@ def _job(
     used = {r.worked.colour for r in laid.rings}
     look = style(mono=setting.tone == "mono")
     shown = {k: c for k, c in colours.items() if k in used}
-    return _Job(heading, setting, extra, folded, laid, shown, key, (look.right_side, look.wrong_side))
+    return _Job(heading, setting, extra, folded, laid, shown, key, (look.right_side, look.wrong_side), wedge)
 
 
 def mirrored(laid: LaidRounds) -> LaidRounds:
@@ -122,8 +133,29 @@ def _mirrored(laid: Laid) -> Laid:
 def fit_mm(job: _Job, frame: Frame) -> float:
     """The size of a stitch at which the whole round and its notes fit on the page."""
     left, top, right, bottom = box_of(job.laid)
-    high = frame.content_height - _notes(job, frame, 0.0)[1] - ABOVE_MM - BELOW_MM
-    return min(BEST_MM, frame.content_width / (right - left), high / (bottom - top))
+    mm = BEST_MM
+    for _ in range(3 if job.wedge else 1):
+        labels = _labels(job, mm)
+        a, b, c, d = _beside(job, labels, mm)
+        high = frame.content_height - _notes(job, frame, 0.0, labels)[1] - ABOVE_MM - BELOW_MM
+        mm = min(mm, (frame.content_width - a - c) / (right - left), (high - b - d) / (bottom - top))
+    return mm
+
+
+def _labels(job: _Job, mm: float) -> WedgeLabels | None:
+    """The numbers of rows to and fro at a size of the stitches; None in rounds, whose numbers stand among them."""
+    if job.wedge is None:
+        return None
+    return wedge_labels(job.laid, job.wedge, job.setting.hand, mm, counts=job.extra.counts)
+
+
+def _beside(job: _Job, labels: WedgeLabels | None, mm: float) -> tuple[float, float, float, float]:
+    """How far labels reach beyond the stitches on the left, above, on the right and below, in mm."""
+    if labels is None:
+        return (0.0, 0.0, 0.0, 0.0)
+    left, top, right, bottom = (mm * side for side in box_of(job.laid))
+    a, b, c, d = labels.box
+    return max(0.0, left - a), max(0.0, top - b), max(0.0, c - right), max(0.0, d - bottom)
 
 
 def box_of(laid: LaidRounds) -> tuple[float, float, float, float]:
@@ -137,10 +169,12 @@ def box_of(laid: LaidRounds) -> tuple[float, float, float, float]:
 
 def _sheet(job: _Job, frame: Frame, stitch_mm: float) -> Sheet:
     left, top, right, bottom = box_of(job.laid)
-    x = (frame.content[0] + frame.content[2]) / 2.0 - (left + right) / 2.0 * stitch_mm
-    y = frame.content[1] + ABOVE_MM - top * stitch_mm
-    items = _rounds(job, x, y, stitch_mm)
-    block, _ = _notes(job, frame, y + bottom * stitch_mm + BELOW_MM)
+    labels = _labels(job, stitch_mm)
+    a, b, c, d = _beside(job, labels, stitch_mm)
+    x = (frame.content[0] + frame.content[2] + a - c) / 2.0 - (left + right) / 2.0 * stitch_mm
+    y = frame.content[1] + ABOVE_MM + b - top * stitch_mm
+    items = _rounds(job, x, y, stitch_mm, labels)
+    block, _ = _notes(job, frame, y + bottom * stitch_mm + d + BELOW_MM, labels)
     return finish(
         frame,
         job.heading,
@@ -155,10 +189,12 @@ def _sheet(job: _Job, frame: Frame, stitch_mm: float) -> Sheet:
 
 def _describe(job: _Job) -> str:
     rings = job.laid.rings
-    return f"Stitch chart of {len(rings)} rounds, from {rings[0].worked.label} to {rings[-1].worked.label}."
+    return f"Stitch chart of {len(rings)} {job.word}s, from {rings[0].worked.label} to {rings[-1].worked.label}."
 
 
-def _rounds(job: _Job, x: float, y: float, mm: float, window: _Window | None = None) -> list[Item]:
+def _rounds(
+    job: _Job, x: float, y: float, mm: float, labels: WedgeLabels | None, window: _Window | None = None
+) -> list[Item]:
     """The centre and every round as a group, and their numbers."""
     form = job.setting.sc_form
     centre = row_inks(_inside(job.laid.centre.spots, window), mm, form)
@@ -168,15 +204,21 @@ def _rounds(job: _Job, x: float, y: float, mm: float, window: _Window | None = N
             Text(x, y + cap_height(NUMBER_MM) / 2.0, says, NUMBER_MM, "middle", colour=QUIET, name="ring")
         )
     for ring in job.laid.rings:
-        name = ring_name(ring)
+        name = ring_name(ring, job.word)
         kinds = row_inks(_inside(ring.laid.spots, window), mm, form)
         inks = inked(kinds, x, y, mm, job.tone(ring), name)
         items.append(Group(name, inks, ring_title(ring), counts_in_words(ring.worked.row)))
-    numbers = [
-        _number(ring, x, y, mm) for ring in job.laid.rings if window is None or window.holds(ring.label)
-    ]
-    items.append(Group("round numbers", tuple(numbers), "Round numbers, each where its round begins"))
-    return items
+    if labels:
+        inside = [t for t in labels.labels if window is None or window.holds((t.at[0] / mm, t.at[1] / mm))]
+        return [*items, label_items(inside, x, y)]
+    return [*items, _round_numbers(job, x, y, mm, window)]
+
+
+def _round_numbers(job: _Job, x: float, y: float, mm: float, window: _Window | None) -> Group:
+    """The numbers of the rounds that begin in a window."""
+    shown = [ring for ring in job.laid.rings if window is None or window.holds(ring.label)]
+    numbers = tuple(_number(ring, x, y, mm) for ring in shown)
+    return Group("round numbers", numbers, "Round numbers, each where its round begins")
 
 
 def _ring_says(centre: Laid, mm: float) -> str:
@@ -189,10 +231,10 @@ def _ring_says(centre: Laid, mm: float) -> str:
     return says if math.hypot(text_width(says, NUMBER_MM), NUMBER_MM * 0.75) < room else ""
 
 
-def ring_name(ring: Ring) -> str:
-    """The id of a round."""
+def ring_name(ring: Ring, word: str = "round") -> str:
+    """The id of a round, or of a row."""
     number = ring.worked.number
-    return f"round-{number}" if number else f"round-unnumbered-{ring.index + 1}"
+    return f"{word}-{number}" if number else f"{word}-unnumbered-{ring.index + 1}"
 
 
 def ring_title(ring: Ring) -> str:
@@ -210,13 +252,13 @@ def _number(ring: Ring, x: float, y: float, mm: float) -> Text:
     return Text(x + ring.label[0] * mm, at_y, words, size, "middle", "bold", DARK, name="round number")
 
 
-def _notes(job: _Job, frame: Frame, top: float) -> tuple[Group, float]:
-    names = ("right-side rounds", "wrong-side rounds") if job.by_side else ("odd rounds", "even rounds")
-    shown = [(tone, name) for tone, name in zip(job.tones, names, strict=True)]
+def _notes(job: _Job, frame: Frame, top: float, labels: WedgeLabels | None) -> tuple[Group, float]:
+    names = ("right-side", "wrong-side") if job.by_side else ("odd", "even")
+    shown = [(tone, f"{name} {job.word}s") for tone, name in zip(job.tones, names, strict=True)]
     if len(job.laid.rings) < 2:
         shown = shown[:1]
     box = (frame.content[0], top, frame.content_width)
-    return notes(job.entries, _sentences(job), shown, _coloured(job), box)
+    return notes(job.entries, _sentences(job, labels), shown, _coloured(job), box)
 
 
 def _coloured(job: _Job) -> dict[str, Colour]:
@@ -224,32 +266,18 @@ def _coloured(job: _Job) -> dict[str, Colour]:
     found = {}
     for key, colour in job.colours.items():
         numbers = [str(r.worked.number) for r in job.laid.rings if r.worked.colour == key]
-        words = f"round {numbers[0]}" if len(numbers) == 1 else f"rounds {', '.join(numbers)}"
+        words = f"{job.word}{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}"
         found[key] = Colour(f"{colour.name} ({words})", colour.hex)
     return found
 
 
-def _sentences(job: _Job) -> list[str]:
+def _sentences(job: _Job, labels: WedgeLabels | None) -> list[str]:
     """How to read this chart."""
-    way = "clockwise" if job.setting.hand == "left" else "counter-clockwise"
-    side = "left" if job.setting.hand == "left" else "right"
-    begins = "begin in the centre and go"
-    said = [f"Seen from the right side, for {side}-handed work; {begins} {way} from each number."]
-    centre = job.laid.centre.spots[0]
-    if centre.role == "ring" and centre.ovals:
-        said.append(f"The ring is ch {centre.chains}, joined with a slip stitch.")
-    if any(r.worked.direction != "right-to-left" for r in job.laid.rings):
-        said[0] = said[0].removesuffix(".") + "; wrong-side rounds go the other way."
-    if job.extra.counts:
-        counts = ", ".join(f"{r.worked.label.lower()}: {r.worked.row.made}" for r in job.laid.rings)
-        said.append(f"Stitches made in {counts}.")
-    rows = [ring.worked.row for ring in job.laid.rings]
-    said += [line.replace("of a row", "of a round") for line in said_of(rows, job.setting.terms)]
-    for fold in job.folded.folds:
-        first, last = (job.folded.fabric.rows[k].number for k in (fold.first, fold.first + fold.rows - 1))
-        which = f"Round {first} is" if fold.rows == 1 else f"Rounds {first}–{last} are"
-        said.append(f"{which} drawn once and worked {fold.times} times.")
-    return said
+    hand, terms, counts = job.setting.hand, job.setting.terms, job.extra.counts
+    if job.wedge and labels:
+        shape, counted = job.wedge, labels.counted
+        return wedge_sentences(job.laid, shape, job.folded, hand, terms, counts=counts, counted=counted)
+    return round_sentences(job.laid, job.folded, hand, terms, counts=counts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,17 +309,21 @@ def _tiled(job: _Job, frame: Frame) -> list[Sheet]:
     windows = [(_Window(a, c, b, d), f"part {chr(65 + i % 26)}{k + 1}") for k, (c, d) in enumerate(down)
                for i, (a, b) in enumerate(across)]  # fmt: skip
     of = len(windows) + 1
-    block, _ = _notes(job, frame, frame.content[1])
+    labels = _labels(job, TILE_MM)
+    block, _ = _notes(job, frame, frame.content[1], labels)
     scale, title = scale_of(TILE_MM), f"{NAME}: {job.heading.title}"
     sheets = [
         finish(frame, job.heading, [block], number=1, of=of, scale=scale, title=title, desc=_describe(job))
     ]
     for window, name in windows:
-        sheets.append(_part(job, frame, window, name, len(sheets) + 1, of, margin))
+        sheets.append(_part(job, frame, labels, window, name, len(sheets) + 1, of, margin))
     return sheets
 
 
-def _part(job: _Job, frame: Frame, window: _Window, name: str, number: int, of: int, margin: float) -> Sheet:
+def _part(
+    job: _Job, frame: Frame, labels: WedgeLabels | None, window: _Window, name: str, number: int, of: int,
+    margin: float,
+) -> Sheet:  # fmt: skip
     x = frame.content[0] + (margin - window.left) * TILE_MM
     y = frame.content[1] + 8.0 + (margin - window.top) * TILE_MM
     says = (
@@ -300,7 +332,7 @@ def _part(job: _Job, frame: Frame, window: _Window, name: str, number: int, of: 
     items: list[Item] = [
         Text(frame.content[0], frame.content[1] + 3.0, says, NUMBER_MM, weight="bold", colour=DARK)
     ]
-    items += _rounds(job, x, y, TILE_MM, window)
+    items += _rounds(job, x, y, TILE_MM, labels, window)
     return finish(
         frame, job.heading, items, number=number, of=of, scale=scale_of(TILE_MM),
         title=f"{NAME}: {job.heading.title}, {name}",

@@ -84,6 +84,24 @@ class CircleWay:
 
 
 @dataclass(frozen=True, slots=True)
+class ArcWay(CircleWay):
+    """A row on an arc about (0, 0), `angle` radians wide: u is the angle from the edge where the row begins.
+
+    An arc does not come round to itself: what lies beyond an edge is counted on from that edge.
+    """
+
+    angle: float
+
+    def u(self, point: Point) -> float:
+        middle = self.angle / 2.0
+        turn = self.sign * (math.atan2(-point[1], point[0]) - self.start)
+        return math.remainder(turn - middle, math.tau) + middle
+
+    def near(self, u: float, other: float) -> float:
+        return u
+
+
+@dataclass(frozen=True, slots=True)
 class PolygonWay:
     """A round with straight sides about (0, 0).
 
@@ -96,18 +114,27 @@ class PolygonWay:
     sides: int
 
     @property
+    def turn(self) -> float:
+        """The angle from one side to the next."""
+        return math.tau / self.sides
+
+    @property
     def half(self) -> float:
         """Half a side's length for v = 1."""
-        return math.tan(math.pi / self.sides)
+        return math.tan(self.turn / 2.0)
+
+    def side_at(self, u: float) -> int:
+        """The side that a place along the work lies on."""
+        return math.floor(u / 2.0)
 
     def _axes(self, side: int) -> tuple[Point, Point]:
         """The unit vectors outward and along a side."""
-        turn = self.start + self.sign * side * math.tau / self.sides
+        turn = self.start + self.sign * side * self.turn
         out = (math.cos(turn), -math.sin(turn))
         return out, (-self.sign * math.sin(turn), -self.sign * math.cos(turn))
 
     def at(self, u: float, v: float) -> Point:
-        side = math.floor(u / 2.0)
+        side = self.side_at(u)
         out, along = self._axes(side)
         s = (u - 2 * side - 1.0) * v * self.half
         return (out[0] * v + along[0] * s, out[1] * v + along[1] * s)
@@ -115,7 +142,7 @@ class PolygonWay:
     def side_of(self, point: Point) -> int:
         """The side whose sector a point lies in."""
         turn = self.sign * (math.atan2(-point[1], point[0]) - self.start)
-        return round(turn / (math.tau / self.sides)) % self.sides
+        return round(turn / self.turn) % self.sides
 
     def along_side(self, point: Point, side: int) -> tuple[float, float]:
         """A point as (s, v): along a side from its middle, and square to it."""
@@ -132,9 +159,9 @@ class PolygonWay:
         return self.along_side(point, self.side_of(point))[1]
 
     def out(self, u: float) -> Point:
-        side = math.floor(u / 2.0)
+        side = self.side_at(u)
         t = u - 2 * side - 1.0
-        corner = max(0.0, (abs(t) - 0.85) / 0.15)
+        corner = min(1.0, max(0.0, (abs(t) - 0.85) / 0.15))
         square, radial = self._axes(side)[0], self.at(u, 1.0)
         size = math.hypot(*radial)
         x = square[0] * (1 - corner) + radial[0] / size * corner
@@ -148,6 +175,32 @@ class PolygonWay:
     def near(self, u: float, other: float) -> float:
         whole = 2.0 * self.sides
         return u + whole * round((other - u) / whole)
+
+
+@dataclass(frozen=True, slots=True)
+class FacetWay(PolygonWay):
+    """A row on `sides` straight sides about (0, 0), each `each` radians on from the last, that do not close.
+
+    What lies beyond an edge is counted on along the first side or the last.
+    """
+
+    each: float
+
+    @property
+    def turn(self) -> float:
+        return self.each
+
+    def side_at(self, u: float) -> int:
+        return min(max(math.floor(u / 2.0), 0), self.sides - 1)
+
+    def side_of(self, point: Point) -> int:
+        middle = (self.sides - 1) * self.each / 2.0
+        turn = self.sign * (math.atan2(-point[1], point[0]) - self.start) - middle
+        side = round((math.remainder(turn, math.tau) + middle) / self.each)
+        return min(max(side, 0), self.sides - 1)
+
+    def near(self, u: float, other: float) -> float:
+        return u
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,74 @@
+"""How a chart in rounds, or to and fro about a ring, is read, in words."""
+
+from __future__ import annotations
+
+import math
+
+from .condense import Folded
+from .reading import counted_words, said_of
+from .ring import LaidRounds
+from .sheet import Hand, Terms
+from .spot import Laid
+from .wedge import Wedge
+
+#: A piece that opens wider than this looks closed, and is said not to be.
+NEARLY_CLOSED = math.radians(300.0)
+
+
+def round_sentences(laid: LaidRounds, folded: Folded, hand: Hand, terms: Terms, *, counts: bool) -> list[str]:
+    """The sentences under a chart in rounds."""
+    rows = [ring.worked.row for ring in laid.rings]
+    way = "clockwise" if hand == "left" else "counter-clockwise"
+    begins = f"begin in the centre and go {way} from each number"
+    turns = any(r.worked.direction != "right-to-left" for r in laid.rings)
+    other = "; wrong-side rounds go the other way" if turns else ""
+    said = [f"Seen from the right side, for {hand}-handed work; {begins}{other}.", *_ring(laid.centre)]
+    if counts:
+        said.append(_made(laid))
+    said += [line.replace("of a row", "of a round") for line in said_of(rows, terms)]
+    return [*said, *_folds(folded, "round")]
+
+
+def wedge_sentences(
+    laid: LaidRounds, wedge: Wedge, folded: Folded, hand: Hand, terms: Terms, *, counts: bool, counted: bool
+) -> list[str]:
+    """The sentences under a half motif; `counted` says whether the counts of its rows stand beside them."""
+    rows = [ring.worked.row for ring in laid.rings]
+    said = [_opening(laid, hand), *_ring(laid.centre)]
+    if wedge.angle > NEARLY_CLOSED:
+        said.append("The two ends of the rows are not joined.")
+    if counted:
+        said.append(counted_words(rows))
+    elif counts:
+        said.append(_made(laid))
+    return [*said, *said_of(rows, terms), *_folds(folded, "row")]
+
+
+def _opening(laid: LaidRounds, hand: Hand) -> str:
+    where = "the ring" if laid.centre.spots[0].role == "ring" else "the chain in the middle"
+    seen = f"Seen from the right side, for {hand}-handed work; begin at {where}"
+    if len(laid.rings) < 2:
+        return f"{seen} and work from the number."
+    return f"{seen}. Rows go to and fro, each from its number to the other edge."
+
+
+def _ring(centre: Laid) -> list[str]:
+    """How the ring is made, where it is made of chains."""
+    spot = centre.spots[0]
+    made = spot.role == "ring" and spot.ovals
+    return [f"The ring is ch {spot.chains}, joined with a slip stitch."] if made else []
+
+
+def _made(laid: LaidRounds) -> str:
+    counts = ", ".join(f"{r.worked.label.lower()}: {r.worked.row.made}" for r in laid.rings)
+    return f"Stitches made in {counts}."
+
+
+def _folds(folded: Folded, word: str) -> list[str]:
+    """What is drawn once and worked several times."""
+    said = []
+    for fold in folded.folds:
+        first, last = (folded.fabric.rows[k].number for k in (fold.first, fold.first + fold.rows - 1))
+        which = f"{word.capitalize()} {first} is" if fold.rows == 1 else f"{word.capitalize()}s {first}–{last} are"
+        said.append(f"{which} drawn once and worked {fold.times} times.")
+    return said

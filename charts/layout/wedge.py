@@ -1,0 +1,263 @@
+"""Half motifs: work to and fro about a ring, drawn as the part of a circle or of a motif that it is.
+
+A fabric that begins in a ring, or in one single chain, and is worked in rows opens like a fan about its middle. How
+wide is taken from the work: the stitches of its rows against the height at which they stand. Where its rows turn
+corners it has straight sides: with one corner it is half a square, with two half a hexagon, with three a square that
+is open on one side, or another part of a motif if the stitches of its sides say so.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..model.grid import Fabric, Row, WorkedRow
+from .bridge import room
+from .centre import is_one_chain, lay_centre
+from .corners import corners_of
+from .sides import CORNER_ROOM
+from .slots import Slot, bridge_size, gap_after, rise_of
+from .way import ArcWay, FacetWay
+
+#: How far a wedge without corners may open, in degrees: the last is a whole circle that is left open.
+OPENINGS = (90.0, 120.0, 180.0, 240.0, 270.0, 330.0)
+#: Work that opens less than this is no fan, nor are so many rows or more that do not grow: both are drawn as rows.
+LEAST_OPENING, GROWING_ROWS = 60.0, 3
+#: The least share that any row has of the room it needs.
+LEAST_EASE = 0.5
+#: Where the first row begins when it is drawn up close, and what a chain counts for: lace is open, and gives way.
+DRAWN_UP, CHAINS_WEIGH = 0.25, 0.5
+#: A fan from one chain is so many stitches wide, or grows in its middle: what grows at its edges is a triangle.
+FAN_OF_ONE_CHAIN = 5
+#: How far the stitches of the sides may differ from the room that a shape gives them.
+LEAST_FILLED, MOST_FILLED = 0.55, 1.7
+
+
+@dataclass(frozen=True, slots=True)
+class Wedge:
+    """The shape of work to and fro about its ring: `angle` radians from edge to edge, upright about its middle.
+
+    `sides` is how many straight sides its rows have, 0 for an arc; with `half_ends` the first and the last are half
+    as long as the others: the edges run square to them and not out through a corner.
+    """
+
+    angle: float
+    sides: int = 0
+    half_ends: bool = False
+
+    @property
+    def each(self) -> float:
+        """The angle from one side to the next."""
+        return self.angle / (self.sides - 1 if self.half_ends else self.sides)
+
+    def edge(self, sign: float) -> float:
+        """The angle of the edge at which a row begins that runs counter-clockwise (1) or clockwise (-1)."""
+        return math.pi / 2.0 - sign * self.angle / 2.0
+
+    def arc(self, sign: float) -> ArcWay:
+        """The way of a row without corners."""
+        return ArcWay(sign, self.edge(sign), self.angle)
+
+    def facets(self, sign: float) -> FacetWay:
+        """The way of a row with corners."""
+        middle = 0.0 if self.half_ends else self.each / 2.0
+        return FacetWay(sign, self.edge(sign) + sign * middle, self.sides, self.each)
+
+    def lengths(self) -> tuple[float, ...]:
+        """How long each side is at the distance 1 from the ring's middle."""
+        whole = 2.0 * math.tan(self.each / 2.0)
+        ends = whole / 2.0 if self.half_ends else whole
+        return (ends, *[whole] * (self.sides - 2), ends)
+
+
+def _degrees(angle: float, sides: int, *, half_ends: bool = False) -> Wedge:
+    return Wedge(math.radians(angle), sides, half_ends)
+
+
+#: What a piece with so many corners can be. One: half a square, or a quarter of one with its ring in a corner. Two:
+#: half a hexagon, half a square cut along its sides, a square without one of its four parts. Three: a square without
+#: a quarter at a corner, half a hexagon cut across its sides, a square that is slit open from a corner to its middle.
+SHAPES: dict[int, tuple[Wedge, ...]] = {
+    1: (_degrees(180.0, 2), _degrees(90.0, 2, half_ends=True)),
+    2: (_degrees(180.0, 3), _degrees(180.0, 3, half_ends=True), _degrees(270.0, 3)),
+    3: (_degrees(270.0, 4, half_ends=True), _degrees(180.0, 4, half_ends=True), _degrees(336.0, 4)),
+}
+
+
+def turn_of(worked: WorkedRow) -> float:
+    """How a row goes about the ring as a right-hander sees it: 1 counter-clockwise, -1 clockwise."""
+    return 1.0 if worked.direction == "right-to-left" else -1.0
+
+
+def wedge_of(fabric: Fabric) -> Wedge | None:
+    """The shape of a fabric that is worked to and fro about its ring; None for every other."""
+    if not fabric.rows or any(worked.is_round for worked in fabric.rows) or not _begins_in_one_place(fabric):
+        return None
+    corners = row_corners(fabric)
+    levels = _levels(fabric)
+    shape = _cornered(fabric, corners, levels) if corners else None
+    return shape or _arc(fabric, levels)
+
+
+def row_corners(fabric: Fabric) -> list[tuple[int, ...]] | None:
+    """For every row the items at its corners; None where its rows are round."""
+    return corners_of(fabric.rows, alone=fabric.start in ("ring", "magic ring"), closed=False)
+
+
+def _begins_in_one_place(fabric: Fabric) -> bool:
+    if fabric.start in ("ring", "magic ring"):
+        return True
+    if not is_one_chain(fabric):
+        return False
+    first = fabric.rows[0].row
+    return first.made >= FAN_OF_ONE_CHAIN or (len(fabric.rows) > 1 and _grows_inside(fabric.rows[1].row))
+
+
+def _grows_inside(row: Row) -> bool:
+    """Whether stitches share a place elsewhere than at the row's ends."""
+    feet = [s.feet for s in row.stitches if s.role in ("stitch", "turning") and s.feet]
+    ends = {feet[0], feet[-1]} if feet else set()
+    return any(a == b and a not in ends for a, b in itertools.pairwise(feet))
+
+
+def plain_tops(row: Row) -> tuple[list[Slot], list[int]]:
+    """The tops of a row as tall as they are by nature, with the chains after each; the chains before the first."""
+    slots: list[Slot] = []
+    lead: list[int] = []
+    for item, made in enumerate(row.stitches):
+        if made.role in ("chain", "picot"):
+            (slots[-1].bridge if slots else lead).append(item)
+        elif made.role in ("stitch", "turning", "travel"):
+            slots.append(Slot(item, made, (), 0.0, rise_of(made.kind, made.legs, made.base)))
+    return slots, lead
+
+
+def _levels(fabric: Fabric) -> list[float]:
+    """How far from the ring's middle the tops of every row stand by nature."""
+    level = lay_centre(fabric, math.pi / 2.0)[1]
+    found = []
+    for worked in fabric.rows:
+        slots, _ = plain_tops(worked.row)
+        level += sum(s.rise for s in slots) / max(len(slots), 1)
+        found.append(level)
+    return found
+
+
+def _arc(fabric: Fabric, levels: Sequence[float]) -> Wedge | None:
+    """The wedge without corners that gives its rows the room they need, as nearly as all of them agree.
+
+    The ring is taken to be drawn up close, as it is at work: a chart draws it wide, to have room for the feet.
+    """
+    rim = lay_centre(fabric, math.pi / 2.0)[1]
+    heights = [level - rim + DRAWN_UP for level in levels]
+    needs = [_need(worked.row) for worked in fabric.rows]
+    if len(needs) >= GROWING_ROWS and max(needs) <= needs[0]:
+        return None
+    fitted = sum(n * v for n, v in zip(needs, heights, strict=True)) / sum(v * v for v in heights)
+    crowded = max(n / v for n, v in zip(needs, heights, strict=True))
+    opening = math.degrees(max(fitted, crowded * LEAST_EASE))
+    if opening < LEAST_OPENING:
+        return None
+    return Wedge(math.radians(min(OPENINGS, key=lambda angle: abs(angle - opening))))
+
+
+def _need(row: Row) -> float:
+    """The way from a row's first top to its last, its chains drawn together."""
+    slots, _ = plain_tops(row)
+    tops = itertools.pairwise(slots)
+    return sum(gap_after(row, a, b, 1.0) - (1.0 - CHAINS_WEIGH) * _room_after(row, a) for a, b in tops)
+
+
+def _room_after(row: Row, slot: Slot) -> float:
+    """The way that the chains after a top take; 0 where there are none."""
+    chains, picots = bridge_size(row, slot.bridge)
+    return room(chains, picots) if chains else 0.0
+
+
+def _cornered(fabric: Fabric, corners: Sequence[tuple[int, ...]], levels: Sequence[float]) -> Wedge | None:
+    """The shape that gives every side the room its stitches need; None where none of them does."""
+    count = len(next(c for c in corners if c))
+    rows = [(worked.row, here, level) for worked, here, level in zip(fabric.rows, corners, levels, strict=True) if here]
+
+    def misfit(shape: Wedge) -> float:
+        return sum(
+            (sum(side) - length * level) ** 2
+            for row, here, level in rows
+            for side, length in zip(_sides(row, here, shape), shape.lengths(), strict=True)
+        )
+
+    best = min(SHAPES[count], key=misfit)
+    row, here, level = rows[-1]
+    filled = sum(map(sum, _sides(row, here, best))) / (sum(best.lengths()) * level)
+    return best if LEAST_FILLED < filled < MOST_FILLED else None
+
+
+def _sides(row: Row, corners: Sequence[int], shape: Wedge) -> list[list[float]]:
+    """What every side of a row needs in a shape; its outermost stitches are half a stitch wider than their tops."""
+    slots, _ = plain_tops(row)
+    gaps = side_gaps(row, slots, parts_of(slots, corners), shape.each)
+    over = 0.5 if shape.half_ends else 0.5 / math.cos(shape.each / 2.0)
+    return [[over, *gaps[0]], *gaps[1:-1], [*gaps[-1], over]]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """The tops of one side: those inside it, and the stitches on the corners before and after it.
+
+    A corner of chains is None, and so is an edge: its stitch is inside.
+    """
+
+    before: Slot | None
+    inside: tuple[Slot, ...]
+    after: Slot | None
+    at_start: bool
+    at_end: bool
+
+
+def parts_of(slots: Sequence[Slot], corners: Sequence[int]) -> list[Part]:
+    """The sides of a row, in the order of work."""
+    on = {s.item: s for s in slots if s.item in corners}
+    bounds = [-1, *corners, 10**9]
+    return [
+        Part(
+            on.get(a),
+            tuple(s for s in slots if a < s.item < b),
+            on.get(b),
+            at_start=k == 0,
+            at_end=k == len(corners),
+        )
+        for k, (a, b) in enumerate(itertools.pairwise(bounds))
+    ]
+
+
+def side_gaps(row: Row, slots: Sequence[Slot], parts: Sequence[Part], each: float) -> list[list[float]]:
+    """For every side of a row the way from its beginning to its first top, from top to top, and on to its end.
+
+    A side begins and ends at a corner; the first begins at the row's first top, the last ends at its last. `each` is
+    the angle from side to side.
+    """
+    return [_side_gaps(row, slots, part, each) for part in parts]
+
+
+def _side_gaps(row: Row, slots: Sequence[Slot], part: Part, each: float) -> list[float]:
+    inside = part.inside
+    if not inside:
+        return [1.0]
+    gaps = [gap_after(row, a, b, 1.0) for a, b in itertools.pairwise(inside)]
+    last = slots[slots.index(inside[0]) - 1] if not part.at_start else inside[0]
+    first = 0.0 if part.at_start else _corner_gap(row, last, part.before, inside[0], each)
+    end = 0.0 if part.at_end else _corner_gap(row, inside[-1], inside[-1], part.after, each)
+    return [first, *gaps, end]
+
+
+def _corner_gap(row: Row, chained: Slot, a: Slot | None, b: Slot | None, each: float) -> float:
+    """The way along a side from a corner to the top beside it, or from that top to the corner.
+
+    A corner's chains, which follow `chained`, lie across it: two ways along the sides make one way across.
+    """
+    if a is not None and b is not None:
+        return gap_after(row, a, b, 1.0)
+    across = 1.0 + CORNER_ROOM + room(*bridge_size(row, chained.bridge))
+    return across / (2.0 * math.cos(each / 2.0))

@@ -1,0 +1,321 @@
+"""The rows of a half motif where they lie: each about the ring, on the row below, from one edge to the other.
+
+As in a flat row every top wants to stand over its feet and no closer than one stitch to its neighbour, but its first
+top and its last stand on the edges, and a row without chains is even from edge to edge: so the edges are straight, and
+the piece opens as wide as it is.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from hookfold.symbols import Point
+
+from ..model.grid import Fabric, Row, WorkedRow
+from .centre import lay_centre
+from .clearing import cleared, map_of
+from .feet import Bases, Footing, footings
+from .levels import LEVELLING, SQUARE
+from .place import TIE, follow, place
+from .ring import LaidRounds, Ring
+from .rows import START_STEP, passed_by, stack, stitch_spot
+from .runs import HEAD_HALF, bridge_spots, ceiling_of, end_at, hanging, leading
+from .sides import STRETCH
+from .slots import CLOSEST, Slot, bridge_size, fans_of, gap_after, least_rise, rise_of
+from .spot import Laid, Spot
+from .way import ArcWay, FacetWay
+from .wedge import Part, Wedge, parts_of, plain_tops, row_corners, side_gaps, turn_of
+
+#: How firmly the tops on the edges, and those at corners, are held there.
+HELD = 1e7
+#: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
+RISE_FREE = 0.16
+#: How far from a leaning head the chains over a corner begin.
+CORNER_ASIDE = 0.56
+#: How much a row may rise or fall from one top to the next.
+STEEPEST = 0.6
+#: How far outside the edge a beginning chain that does not count lies.
+START_OUT = 0.66
+
+
+def lay_wedge(fabric: Fabric, wedge: Wedge) -> LaidRounds:
+    """Lay every row about the ring, over the one inside it."""
+    centre, level = lay_centre(fabric, math.pi / 2.0)
+    rim = level
+    corners = row_corners(fabric) if wedge.sides else None
+    rings: list[Ring] = []
+    for index, worked in enumerate(fabric.rows):
+        bases = _bases(worked.row, [*(r.laid for r in reversed(rings)), centre])
+        row = _WedgeRow(worked, index, bases, level, rim)
+        at_corners = corners[index] if corners else ()
+        ring = row.on_sides(wedge, at_corners) if at_corners else row.on_arc(wedge)
+        rings.append(ring)
+        level = ring.outer
+    return LaidRounds(centre, _cleared(rings, centre), wedge.sides)
+
+
+def _cleared(rings: Sequence[Ring], centre: Laid) -> tuple[Ring, ...]:
+    """The rows with their beginning chains that do not count moved clear of other ink."""
+    ink = map_of([("centre", centre.spots), *((ring.index, ring.laid.spots) for ring in rings)])
+    return tuple(
+        replace(r, laid=replace(r.laid, spots=tuple(s.rounded() for s in cleared(r.laid.spots, ink, r.index))))
+        for r in rings
+    )
+
+
+def _bases(row: Row, below: Sequence[Laid]) -> Bases:
+    depth = max((f.back for s in row.stitches for f in s.feet), default=1)
+    return {back: laid.spots for back, laid in enumerate(below, start=1) if back <= depth}
+
+
+@dataclass(frozen=True, slots=True)
+class _WedgeRow:
+    """One row being laid: `level` is where the row below ends, `rim` where the ring does."""
+
+    worked: WorkedRow
+    index: int
+    bases: Bases
+    level: float
+    rim: float
+
+    @property
+    def row(self) -> Row:
+        return self.worked.row
+
+    def on_arc(self, wedge: Wedge) -> Ring:
+        """The row on an arc, evenly from edge to edge."""
+        way = wedge.arc(turn_of(self.worked))
+        found = footings(self.row, self.bases, way)
+        slots, lead = self._tops(found, way)
+        if not slots:
+            return self._bare(way)
+        gaps = [gap_after(self.row, a, b, 1.0) for a, b in itertools.pairwise(slots)]
+        mean = sum(s.rise for s in slots) / len(slots)
+        need = sum(gaps) / wedge.angle
+        pitch = _pitch(mean, need)
+        lift = max(0.0, need * pitch - mean)
+        _place_arc(self.row, slots, gaps, pitch, wedge.angle * (mean + lift), 1.0 / (mean + lift))
+        _settle_up(self.row, slots, way, lift)
+        return self._ring(slots, lead, found, way)
+
+    def on_sides(self, wedge: Wedge, corners: tuple[int, ...]) -> Ring:
+        """The row on straight sides between its corners."""
+        way = wedge.facets(turn_of(self.worked))
+        found = footings(self.row, self.bases, way)
+        slots, lead = self._tops(found, way)
+        parts = parts_of(slots, corners)
+        every = side_gaps(self.row, slots, parts, wedge.each)
+        mean = sum(s.rise for s in slots) / len(slots)
+        need = max(sum(gaps) / length for gaps, length in zip(every, wedge.lengths(), strict=True))
+        pitch = _pitch(mean, need)
+        top = max(mean, need * pitch)
+        for side, (part, gaps) in enumerate(zip(parts, every, strict=True)):
+            span = _span(wedge, side, top * way.half)
+            _place_side(self.row, part, [g * pitch for g in gaps], span, way, side, top)
+            _level_side(part, top, top - mean)
+        return self._ring(slots, lead, found, way)
+
+    def _tops(self, found: Sequence[tuple[Footing, ...]], way: ArcWay | FacetWay) -> tuple[list[Slot], list[int]]:
+        """The tops of the row over their feet; those in the ring stand on its rim, wherever they come to stand."""
+        slots, lead = plain_tops(self.row)
+        before = 0.0
+        for slot in slots:
+            height = slot.rise
+            feet = () if self._is_central(slot) else found[slot.item]
+            perches = [
+                max(f.perch, self.level) if foot.back > 1 else f.perch
+                for f, foot in zip(feet, slot.stitch.feet, strict=False)
+            ]
+            slot.feet = feet
+            slot.want = before = sum(way.u(f.point) for f in feet) / len(feet) if feet else before
+            slot.rise = height + (sum(perches) / len(perches) if perches else self.level)
+        return slots, lead
+
+    def _is_central(self, slot: Slot) -> bool:
+        """Whether a stitch goes into the ring."""
+        return bool(slot.stitch.feet) and all(f.back == self.index + 1 for f in slot.stitch.feet)
+
+    def _ring(
+        self, slots: list[Slot], lead: list[int], found: Sequence[tuple[Footing, ...]], way: ArcWay | FacetWay
+    ) -> Ring:
+        """The spots of the placed tops, the chains between them, and what stands beside them."""
+        spots: dict[int, Spot] = {}
+        for slot in slots:
+            if self._is_central(slot):
+                slot.feet = (self._on_rim(slot, way),)
+            out = way.out(slot.u)
+            top = self._top(slot, spots, way)
+            spots[slot.item] = replace(top, angle_deg=math.degrees(math.atan2(out[0], -out[1])))
+        self._bridges(slots, lead, spots, way)
+        for item, made in enumerate(self.row.stitches):
+            if item in spots:
+                continue
+            at = way.at(slots[0].u, self.level)
+            beside = Spot(item, made.kind, made.role, at, (at,), chains=made.chains)
+            spots[item] = _start(item, spots[slots[0].item], made.chains, way) if made.role == "start" else beside
+        outer = sum(s.v for s in slots) / len(slots)
+        return self._laid(spots, outer, way)
+
+    def _laid(self, spots: dict[int, Spot], outer: float, way: ArcWay | FacetWay) -> Ring:
+        laid = Laid(tuple(spots[i].rounded() for i in range(len(self.row.stitches))), outer - self.level)
+        label = way.at(0.0, (self.level + outer) / 2.0)
+        return Ring(self.index, self.worked, laid, self.level, outer, label, 0.0)
+
+    def _bare(self, way: ArcWay) -> Ring:
+        """A row without a single stitch (the work broke off): its items lie at its edge."""
+        at = way.at(0.0, self.level)
+        spots = {i: Spot(i, s.kind, "risen", at, (at,)) for i, s in enumerate(self.row.stitches)}
+        return self._laid(spots, self.level, way)
+
+    def _on_rim(self, slot: Slot, way: ArcWay | FacetWay) -> Footing:
+        """The foot of a stitch in the ring: on the ring, straight below its head."""
+        x, y = way.at(slot.u, slot.v)
+        share = self.rim / math.hypot(x, y)
+        point = (x * share, y * share)
+        return Footing(point, way.v(point))
+
+    def _top(self, slot: Slot, spots: dict[int, Spot], way: ArcWay | FacetWay) -> Spot:
+        """A placed top; a beginning chain leaves a little white over what it stands on."""
+        spot = stitch_spot(slot, spots, way, self.level)
+        if slot.stitch.role != "turning":
+            return spot
+        foot = _towards(slot.feet[0].point if slot.feet else spot.feet[0], spot.head, RISE_FREE)
+        return replace(spot, feet=(foot, *spot.feet[1:]), ovals=stack(foot, spot.head, slot.stitch.chains))
+
+    def _bridges(self, slots: list[Slot], lead: list[int], spots: dict[int, Spot], way: ArcWay | FacetWay) -> None:
+        """The chains between tops, those that lead to the first, and those that hang from the last."""
+        ceiling = ceiling_of(self.bases.get(1, ()), way) if self.index else ()
+        aside = HEAD_HALF if isinstance(way, ArcWay) else CORNER_ASIDE
+        for a, b in itertools.pairwise(slots):
+            ends = (
+                end_at(a, spots[a.item], way, 1.0, aside=aside),
+                end_at(b, spots[b.item], way, -1.0, aside=aside),
+            )
+            spots.update(bridge_spots(self.row, a.bridge, spots[a.item], *ends, way, ceiling))
+            spots[a.item] = passed_by(spots[a.item], spots[b.item])
+        if slots[-1].bridge:
+            spots.update(hanging(self.row, slots[-1].bridge, spots[slots[-1].item], way))
+        if lead:
+            first = spots[slots[0].item]
+            spots.update(leading(self.row, lead, first, way, self.level, 0.0, ceiling))
+
+
+def _start(item: int, first: Spot, chains: int, way: ArcWay | FacetWay) -> Spot:
+    """A beginning chain that does not count: outside the edge, beside the first stitch and in line with the edge."""
+    foot, head = first.feet[0], first.head
+    long = max(math.dist(foot, head), 1e-6)
+    along = ((head[0] - foot[0]) / long, (head[1] - foot[1]) / long)
+    out = (way.sign * -along[1] * START_OUT, way.sign * along[0] * START_OUT)
+    low = (foot[0] + out[0], foot[1] + out[1])
+    high = min(max(long, START_STEP), chains * START_STEP + 0.1)
+    top = (low[0] + along[0] * high, low[1] + along[1] * high)
+    return Spot(item, "ch", "start", top, (low,), chains=chains, ovals=stack(low, top, chains))
+
+
+def _towards(a: Point, b: Point, way: float) -> Point:
+    """The point that lies `way` from a on the way to b."""
+    share = way / max(math.dist(a, b), 1.0)
+    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+
+
+def _pitch(mean: float, need: float) -> float:
+    """How close tops stand: one stitch, less where the row would have to be moved far out to have the room."""
+    return max(CLOSEST, min(1.0, mean * STRETCH / max(need, 1e-6)))
+
+
+def _place_arc(
+    row: Row, slots: Sequence[Slot], gaps: Sequence[float], pitch: float, length: float, unit: float
+) -> None:
+    """Settle u of every top of a row on an arc that is `length` stitches long."""
+    wants = [s.want / unit for s in slots] if any(s.feet for s in slots) else []
+    loose = [bool(bridge_size(row, s.bridge)[0]) for s in slots[:-1]]
+    for slot, x in zip(slots, _spread(wants, [g * pitch for g in gaps], loose, length), strict=True):
+        slot.u = x * unit
+
+
+def _settle_up(row: Row, slots: Sequence[Slot], way: ArcWay, lift: float) -> None:
+    """Settle v of every top: level along the arc, falling away only where posts fan from one place."""
+    fans = fans_of(slots)
+    leans = [(s.u - s.want) / way.unit(s.rise) if s.feet and s.item in fans else 0.0 for s in slots]
+    heights = [rise_of(s.stitch.kind, s.stitch.legs, s.stitch.base) for s in slots]
+    steps, ties = [], []
+    for k, slot in enumerate(slots[:-1]):
+        chained = bool(bridge_size(row, slot.bridge)[0])
+        slope = -SQUARE * (leans[k] + leans[k + 1]) / (heights[k] + heights[k + 1])
+        steps.append(0.0 if chained else max(-STEEPEST, min(STEEPEST, slope)))
+        ties.append(LEVELLING / (2.0 if chained else 1.0))
+    targets = [s.rise + lift for s in slots]
+    for slot, v in zip(slots, follow(targets, [1.0] * len(slots), steps, ties), strict=True):
+        slot.v = max(v, least_rise(slot))
+
+
+def _spread(wants: Sequence[float], gaps: Sequence[float], loose: Sequence[bool], length: float) -> list[float]:
+    """Places from 0 to `length`: shared out by the gaps where nothing is wanted or nothing is `loose` between tops.
+
+    Else each near what it wants, those that follow each other without chains held together.
+    """
+    if not gaps:
+        return [length / 2.0]
+    shared = [at * length / sum(gaps) for at in itertools.accumulate([0.0, *gaps])]
+    if not wants or not any(loose):
+        return shared
+    held = [0.0, *wants[1:-1], length]
+    weights = [HELD, *[1.0] * (len(wants) - 2), HELD]
+    ties = [0.0 if free else TIE for free in loose]
+    fitted = [gap * min(1.0, length / sum(gaps)) for gap in gaps]
+    return place(follow(held, weights, fitted, ties), fitted, weights)
+
+
+def _span(wedge: Wedge, side: int, half: float) -> tuple[float, float]:
+    """Where a side begins and ends along itself, from its middle; `half` is half a whole side's length."""
+    first, last = wedge.half_ends and side == 0, wedge.half_ends and side == wedge.sides - 1
+    return (0.0 if first else -half, 0.0 if last else half)
+
+
+def _place_side(
+    row: Row, part: Part, gaps: Sequence[float], span: tuple[float, float], way: FacetWay, side: int, top: float
+) -> None:
+    """Settle u of the tops of one side, and of the stitch on the corner after it."""
+    half = top * way.half
+    if part.after is not None:
+        part.after.u = 2.0 * side + 2.0
+    if not part.inside:
+        return
+    inside, length = part.inside, span[1] - span[0]
+    gaps = [g * min(1.0, length / sum(gaps)) for g in gaps]
+    even = [span[0] + at * length / sum(gaps) for at in itertools.accumulate(gaps)]
+    places = even[: len(inside)]
+    if any(bridge_size(row, s.bridge)[0] for s in inside[:-1]) and any(s.feet for s in inside):
+        wants = [_along(s, way, side, even[k]) for k, s in enumerate(inside)]
+        weights = [HELD, *[1.0] * len(inside), HELD]
+        places = place([span[0], *wants, span[1]], gaps, weights)[1:-1]
+    for slot, at in zip(inside, places, strict=True):
+        slot.u = 2.0 * side + 1.0 + at / half
+    if part.at_start:
+        inside[0].u = 2.0 * side + 1.0 + span[0] / half
+    if part.at_end:
+        inside[-1].u = 2.0 * side + 1.0 + span[1] / half
+
+
+def _along(slot: Slot, way: FacetWay, side: int, otherwise: float) -> float:
+    """How far along a side a top wants to stand, from its middle: square over its feet."""
+    if not slot.feet:
+        return otherwise
+    return sum(way.along_side(f.point, side)[0] for f in slot.feet) / len(slot.feet)
+
+
+def _level_side(part: Part, top: float, lift: float) -> None:
+    """The heights of a side: as its stitches are tall, levelled along it; its corners on the line."""
+    for slot in (part.after, *part.inside):
+        if slot is not None:
+            slot.v = top
+    if not part.inside:
+        return
+    slots = part.inside
+    ties = [LEVELLING] * (len(slots) - 1)
+    settled = follow([s.rise + lift for s in slots], [1.0] * len(slots), [0.0] * (len(slots) - 1), ties)
+    for slot, v in zip(slots, settled, strict=True):
+        slot.v = max(v, least_rise(slot))
