@@ -257,8 +257,9 @@ def _free_way(laid: LaidFabric, kept: Period) -> float | None:
 
 
 def _inked(spot: Spot) -> tuple[float, float]:
-    """From where to where a thing is inked across: its chains, its feet, and its head where one is drawn."""
-    reach = [(x, HALF_CHAIN) for x, _, _ in spot.ovals] + [(x, HALF_FOOT) for x, _ in spot.feet]
+    """From where to where a thing is inked across: its chains, feet and stem, and its head where one is drawn."""
+    reach = [(x, HALF_CHAIN) for x, _, _ in spot.ovals]
+    reach += [(x, HALF_FOOT) for x, _ in (*spot.feet, *spot.route)]
     if not spot.ovals:
         drawn = spot.role in ("stitch", "turning", "travel", "foundation")
         reach.append((spot.head[0], _half_width(spot) if drawn else HALF_CHAIN))

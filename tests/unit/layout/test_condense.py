@@ -1,6 +1,7 @@
 """Folding rows and cutting columns."""
 
 import itertools
+from dataclasses import replace
 
 import cloth
 import pytest
@@ -105,3 +106,17 @@ def test_the_kept_repeats_are_counted_from_beside_an_open_cut(fabric):
     left = cut.period.start + cut.period.times // 2 * cut.period.width
     right = left + cut.period.width
     assert right <= cut.at + 1e-6 or left >= cut.at + cut.opened - 1e-6
+
+
+def test_a_cut_is_not_made_through_a_stem_that_winds_aside():
+    """A stem that leans over the way between two stitches closes it: the cut is made at another."""
+    laid = lay_fabric(cloth.each("hdc", 40, 3, 2, False))
+    at, wide = cut_columns(laid, 4).at, 4.0
+
+    def wound(spot):
+        aside = abs((spot.head[0] - at + wide / 2) % wide - wide / 2) < 0.6 and spot.role == "stitch"
+        return replace(spot, route=(spot.head, (spot.head[0] - 0.6, 0.0), (spot.head[0] + 0.6, 0.5))) if aside else spot
+
+    rows = {id(c.laid): replace(c.laid, spots=tuple(map(wound, c.laid.spots))) for c in laid.courses}
+    cut = cut_columns(replace(laid, courses=tuple(replace(c, laid=rows[id(c.laid)]) for c in laid.courses)), 4)
+    assert cut.opened == OPEN and abs(cut.at - at) > 0.9
