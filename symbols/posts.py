@@ -45,6 +45,8 @@ CROSS_HIGH = 1.0
 MOST_LIFT, MOST_LIFT_LEAN = 0.65, 0.15
 #: How far left of the stitches that it passes the stem of a long post stitch runs.
 LANE = 0.5
+#: From this slant on (the sine of the angle to the row) a cross is taken to stand in a fan.
+LEANS_FROM = 0.3
 #: How far the arms of a leaning cross may turn from square to its stem.
 MOST_SLANT_DEG = 38.0
 
@@ -66,10 +68,11 @@ def cross(
     Its arms lie along the row (`along_deg` on the sheet) where that is given, else square to the stem: a leaning
     cross must not be taken for the other form.
     """
-    middle = max(at.length - CROSS_TOP + 0.13 * _lean(at, foot), min(foot.up + 0.25, at.length - 0.3), 0.3)
+    lean = _lean(at, foot, along_deg)
+    middle = max(at.length - CROSS_TOP + 0.13 * lean, min(foot.up + 0.25, at.length - 0.3), 0.3)
     if form == "x":
         return _saltire(at, middle, behind, foot, along_deg)
-    arms = _arms(at, middle, ARM - 0.05 * _lean(at, foot), along_deg)
+    arms = _arms(at, middle, ARM - 0.05 * lean, along_deg)
     return strokes(*stem(at, foot, max(at.length - HEAD_GAP, middle + 0.2), behind), arms)
 
 
@@ -100,20 +103,22 @@ def _arms_deg(at: Frame, along_deg: float | None) -> float:
     return at.angle_deg + max(-MOST_SLANT_DEG, min(MOST_SLANT_DEG, slant))
 
 
-def _lean(at: Frame, foot: Foot) -> float:
-    """From 0 for a stitch of its own height to 1 for one that reaches out of a fan.
+def _lean(at: Frame, foot: Foot, along_deg: float | None = None) -> float:
+    """From 0 for an upright stitch of its own height to 1 for one that reaches out of a fan.
 
     There the arms cross higher and are shorter, so that two stitches in one foot keep clear of each other.
     """
     lifted_by = foot.up - FOOT_GAP
-    return min(max((at.length - lifted_by - CROSS_HIGH) / 0.1, 0.0), 1.0)
+    long = (at.length - lifted_by - CROSS_HIGH) / 0.1
+    slant = abs(math.sin(math.radians(at.angle_deg - along_deg))) if along_deg is not None else 0.0
+    return min(max(long, (slant - LEANS_FROM) / 0.1, 0.0), 1.0)
 
 
 def _saltire(
     at: Frame, middle: float, behind: Sequence[Point], foot: Foot, along_deg: float | None
 ) -> Mark:
     """The x form; where the foot is far below, a stem from foot to crossing says what it stands on."""
-    reach = 0.27 - 0.05 * _lean(at, foot)
+    reach = 0.27 - 0.05 * _lean(at, foot, along_deg)
     turn = math.radians(_arms_deg(at, along_deg))
     here = Frame(at.at(0.0, middle), (math.sin(turn), -math.cos(turn)), 0.0)
     arms = (

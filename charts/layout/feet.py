@@ -74,14 +74,18 @@ def _target(foot: Foot, bases: Bases, way: Way) -> Spot:
     spots = bases[foot.back]
     spot = spots[foot.at]
     if foot.back > 1 and foot.hold in ("front loop", "back loop") and (over := _slip_on(spot, bases[foot.back - 1])):
-        (x, y), (a, b) = over.feet[0], over.head
-        size = max(math.dist(over.feet[0], over.head), 1e-6)
-        return replace(spot, head=(x + (a - x) / size * SLIP_HIGH, y + (b - y) / size * SLIP_HIGH))
+        return replace(spot, head=_beyond(over.feet[0], over.head, SLIP_HIGH))
     passed = _passed(foot.at, spots, way) if foot.hold == "between" else None
     if passed is None:
         return spot
     a, b = passed.head, spot.head
     return replace(spot, head=((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0))
+
+
+def _beyond(foot: Point, head: Point, high: float) -> Point:
+    """The point `high` above a foot on the way to a head."""
+    share = high / max(math.dist(foot, head), 1e-6)
+    return (foot[0] + (head[0] - foot[0]) * share, foot[1] + (head[1] - foot[1]) * share)
 
 
 def _slip_on(spot: Spot, above: Sequence[Spot]) -> Spot | None:
@@ -127,8 +131,15 @@ def _spread(foot: Foot, spot: Spot, visitors: Sequence[int], item: int, way: Way
     touch = TOUCH_FEW if len(visitors) <= 3 else TOUCH
     step = min(touch, TOUCH_WIDEST / max(len(visitors) - 1, 1)) * rank
     u, v = way.u(point), way.v(point)
-    at = way.at(u + step * way.unit(v), v) if step else point
+    at = _aside(point, u, v, step, way) if step else point
     return Footing(at, v, -0.5 < rank <= 0.5)
+
+
+def _aside(point: Point, u: float, v: float, step: float, way: Way) -> Point:
+    """The place `step` along from a point; where the way bends, as far as it is on the sheet."""
+    near = way.at(u + step * way.unit(v), v)
+    apart = max(math.dist(point, near), 1e-6)
+    return way.at(u + step * way.unit(v) * abs(step) / apart, v)
 
 
 def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:

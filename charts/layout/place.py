@@ -9,6 +9,7 @@ tearing a hole.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 #: How strongly tops without a chain between them keep one gap apart, against standing over their feet.
@@ -93,17 +94,25 @@ def follow(
 
 
 def settle_round(
-    wants: Sequence[float], gaps: Sequence[float], steps: Sequence[float | None], whole: float
+    wants: Sequence[float],
+    gaps: Sequence[float],
+    steps: Sequence[float | None],
+    whole: float,
+    *,
+    tie: float = TIE,
+    astray: float = math.inf,
 ) -> list[float]:
     """`settle` on a circle of length `whole`; the last gap and step lead from the last item on to the first.
 
     Where nothing in the round gives way (no step is None) the gaps are stretched to fill the circle evenly,
-    and only the turn of the whole round is free.
+    and only the turn of the whole round is free; but not where that would lead an item more than `astray` away.
     """
     count = len(wants)
     if count > 1 and all(step is not None for step in steps):
-        return _evenly(wants, gaps, whole)
-    ties = [0.0 if step is None else TIE for step in steps] * 3
+        even = _evenly(wants, gaps, whole)
+        if max(abs(a - want) for a, want in zip(even, wants, strict=True)) <= astray:
+            return even
+    ties = [0.0 if step is None else tie for step in steps] * 3
     turns = [want + whole * turn for turn in (-1, 0, 1) for want in wants]
     lengths = [step or 0.0 for step in steps] * 3
     drawn = follow(turns, [1.0] * len(turns), lengths[:-1], ties[:-1])

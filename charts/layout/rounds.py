@@ -16,7 +16,7 @@ from .centre import CHAIN_LEVEL, half_of, lay_centre
 from .corners import corners_of
 from .feet import Bases, Footing, footings
 from .levels import LEVELLING, SQUARE
-from .place import follow, place_round, settle_round
+from .place import follow, settle_round
 from .ring import LaidRounds, Ring
 from .routes import past, reaches
 from .rows import passed_by, stack, stitch_spot
@@ -39,6 +39,10 @@ SEAM_CHAINS = 0.35
 
 #: What the seam of an oval needs beyond that: its bend is tight there.
 OVAL_SEAM = 0.6
+
+
+#: How firmly neighbours on an oval keep one gap: what its ends increase is shared by the stitches beside them.
+OVAL_TIE = 12.0
 
 
 #: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
@@ -138,7 +142,10 @@ class _Round:
             middle = max(mean, (need * pitch - 4.0 * half) / math.tau)
         gaps = self._gaps(slots, pitch)
         gaps[-1] += OVAL_SEAM
-        for slot, u in zip(slots, place_round([s.want for s in slots], gaps, way.whole), strict=True):
+        wants, steps = [s.want for s in slots], self._steps(slots, gaps)
+        for slot, u in zip(
+            slots, settle_round(wants, gaps, steps, way.whole, tie=OVAL_TIE, astray=0.0), strict=True
+        ):
             slot.u = u
         self._heights(slots, way, middle - mean, closed=True)
         return self._ring(index, slots, found, way)

@@ -32,6 +32,10 @@ HEAD_GAP = 0.1
 LEVEL_HEADS = ("sc", "sl st")
 
 
+#: How much farther aside a chain keeps from the arms of a cross, for every stitch width that they lie aside.
+ARMS_UNDER = 0.25
+
+
 #: How far the middle of a run stands clear of what it passes over.
 OVER_BASE = 0.3
 
@@ -65,11 +69,14 @@ def end_at(
     the way comes round to the slot again.
     """
     at = slot.u if u is None else u
-    if spot.role != "stitch" or slot.stitch.kind in LEVEL_HEADS:
+    if spot.role != "stitch":
         return End(at, slot.v, aside)
     foot_u = sum(way.near(way.u(p), slot.u) for p in spot.feet) / len(spot.feet)
     foot_v = sum(way.v(p) for p in spot.feet) / len(spot.feet)
     across, up = (slot.u - foot_u) / way.unit(slot.v), max(slot.v - foot_v, 0.1)
+    if slot.stitch.kind in LEVEL_HEADS:
+        # The arms of a leaning cross lie under its head, on the side its foot is.
+        return End(at, slot.v, aside + max(0.0, ARMS_UNDER * -side * across / math.hypot(across, up)))
     return End(at, slot.v, aside, side * BAR_HALF * across / math.hypot(across, up))
 
 
