@@ -9,7 +9,6 @@ tearing a hole.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 #: How strongly tops without a chain between them keep one gap apart, against standing over their feet.
@@ -100,23 +99,30 @@ def settle_round(
     whole: float,
     *,
     tie: float = TIE,
-    astray: float = math.inf,
+    even: bool = True,
 ) -> list[float]:
     """`settle` on a circle of length `whole`; the last gap and step lead from the last item on to the first.
 
     Where nothing in the round gives way (no step is None) the gaps are stretched to fill the circle evenly,
-    and only the turn of the whole round is free; but not where that would lead an item more than `astray` away.
+    and only the turn of the whole round is free; unless `even` is not asked for.
     """
     count = len(wants)
-    if count > 1 and all(step is not None for step in steps):
-        even = _evenly(wants, gaps, whole)
-        if max(abs(a - want) for a, want in zip(even, wants, strict=True)) <= astray:
-            return even
+    if even and count > 1 and all(step is not None for step in steps):
+        return _evenly(wants, gaps, whole)
     ties = [0.0 if step is None else tie for step in steps] * 3
     turns = [want + whole * turn for turn in (-1, 0, 1) for want in wants]
     lengths = [step or 0.0 for step in steps] * 3
     drawn = follow(turns, [1.0] * len(turns), lengths[:-1], ties[:-1])
     return place_round(drawn[count : 2 * count], gaps, whole)
+
+
+def astray(places: Sequence[float], wants: Sequence[float]) -> float:
+    """How far the items are from where they want to be, at most.
+
+    >>> astray([0.0, 1.5], [0.0, 1.0])
+    0.5
+    """
+    return max((abs(place - want) for place, want in zip(places, wants, strict=True)), default=0.0)
 
 
 def _evenly(wants: Sequence[float], gaps: Sequence[float], whole: float) -> list[float]:

@@ -131,15 +131,23 @@ def _mirrored(laid: Laid) -> Laid:
 
 
 def fit_mm(job: _Job, frame: Frame) -> float:
-    """The size of a stitch at which the whole round and its notes fit on the page."""
-    left, top, right, bottom = box_of(job.laid)
-    mm = BEST_MM
-    for _ in range(3 if job.wedge else 1):
-        labels = _labels(job, mm)
-        a, b, c, d = _beside(job, labels, mm)
-        high = frame.content_height - _notes(job, frame, 0.0, labels)[1] - ABOVE_MM - BELOW_MM
-        mm = min(mm, (frame.content_width - a - c) / (right - left), (high - b - d) / (bottom - top))
+    """The size of a stitch at which the whole round, its labels and its notes fit on the page.
+
+    Labels keep their size, so they are laid at each size found; not where the stitches alone are too many.
+    """
+    mm = _fitting(job, frame, None, BEST_MM)
+    for _ in range(2 if job.wedge else 0):
+        if mm >= LEAST_MM:
+            mm = _fitting(job, frame, _labels(job, mm), mm)
     return mm
+
+
+def _fitting(job: _Job, frame: Frame, labels: WedgeLabels | None, most: float) -> float:
+    """The size up to `most` at which everything fits about these labels, which were laid at that size."""
+    left, top, right, bottom = box_of(job.laid)
+    a, b, c, d = _beside(job, labels, most)
+    high = frame.content_height - _notes(job, frame, 0.0, labels)[1] - ABOVE_MM - BELOW_MM
+    return min(most, (frame.content_width - a - c) / (right - left), (high - b - d) / (bottom - top))
 
 
 def _labels(job: _Job, mm: float) -> WedgeLabels | None:
@@ -303,13 +311,14 @@ def _tiled(job: _Job, frame: Frame) -> list[Sheet]:
     margin = 2.0
     wide = frame.content_width / TILE_MM - 2 * margin
     high = (frame.content_height - 8.0) / TILE_MM - 2 * margin
+    labels = _labels(job, TILE_MM)
     left, top, right, bottom = box_of(job.laid)
-    across = _cuts(left, right, wide)
-    down = _cuts(top, bottom, high)
+    a, b, c, d = (side / TILE_MM for side in _beside(job, labels, TILE_MM))
+    across = _cuts(left - a, right + c, wide)
+    down = _cuts(top - b, bottom + d, high)
     windows = [(_Window(a, c, b, d), f"part {chr(65 + i % 26)}{k + 1}") for k, (c, d) in enumerate(down)
                for i, (a, b) in enumerate(across)]  # fmt: skip
     of = len(windows) + 1
-    labels = _labels(job, TILE_MM)
     block, _ = _notes(job, frame, frame.content[1], labels)
     scale, title = scale_of(TILE_MM), f"{NAME}: {job.heading.title}"
     sheets = [

@@ -16,7 +16,7 @@ from .centre import CHAIN_LEVEL, half_of, lay_centre
 from .corners import corners_of
 from .feet import Bases, Footing, footings
 from .levels import LEVELLING, SQUARE
-from .place import follow, settle_round
+from .place import astray, follow, settle_round
 from .ring import LaidRounds, Ring
 from .routes import past, reaches
 from .rows import passed_by, stack, stitch_spot
@@ -24,6 +24,7 @@ from .runs import HEAD_HALF, bridge_spots, ceiling_of, end_at
 from .seam import at_seam, label_tries, settled
 from .sides import STRETCH, place_sides, runs_of
 from .slots import CLOSEST, Slot, bridge_size, fans_of, gap_after, least_rise, rise_of
+from .spacing import least_radius, round_steps
 from .spot import Laid, Spot
 from .way import CircleWay, OvalWay, PolygonWay, Way
 
@@ -39,6 +40,10 @@ SEAM_CHAINS = 0.35
 
 #: What the seam of an oval needs beyond that: its bend is tight there.
 OVAL_SEAM = 0.6
+
+
+#: How far the stitches of an even round may stand from their feet before they are kept over them instead.
+ASTRAY = 1.5
 
 
 #: How firmly neighbours on an oval keep one gap: what its ends increase is shared by the stitches beside them.
@@ -144,7 +149,7 @@ class _Round:
         gaps[-1] += OVAL_SEAM
         wants, steps = [s.want for s in slots], self._steps(slots, gaps)
         for slot, u in zip(
-            slots, settle_round(wants, gaps, steps, way.whole, tie=OVAL_TIE, astray=0.0), strict=True
+            slots, settle_round(wants, gaps, steps, way.whole, tie=OVAL_TIE, even=False), strict=True
         ):
             slot.u = u
         self._heights(slots, way, middle - mean, closed=True)
@@ -212,11 +217,27 @@ class _Round:
         self._want_on_ring(slots, gaps, math.tau)
         wants = [s.want for s in slots]
         scaled = [g * unit for g in gaps]
-        for slot, u in zip(
-            slots, settle_round(wants, scaled, self._steps(slots, scaled), math.tau), strict=True
-        ):
+        steps = self._steps(slots, scaled)
+        placed = settle_round(wants, scaled, steps, math.tau)
+        if all(s is not None for s in steps) and astray(placed, wants) > ASTRAY * unit:
+            self._place_uneven(slots, way, lift)
+            return
+        for slot, u in zip(slots, placed, strict=True):
             slot.u = u
         self._heights(slots, way, lift, closed=True)
+
+    def _place_uneven(self, slots: Sequence[Slot], way: CircleWay, lift: float) -> None:
+        """The tops kept over their places, which the round is moved out far enough to hold, drawn close."""
+        gaps = self._gaps(slots, CLOSEST)
+        mean = sum(s.rise for s in slots) / len(slots)
+        radius = max(mean + lift, least_radius(slots, gaps, way))
+        scaled = [g * way.unit(radius) for g in gaps]
+        steps = round_steps(slots, scaled, way)
+        for slot, u in zip(
+            slots, settle_round([s.want for s in slots], scaled, steps, math.tau, even=False), strict=True
+        ):
+            slot.u = u
+        self._heights(slots, way, radius - mean, closed=True)
 
     def _steps(self, slots: Sequence[Slot], gaps: Sequence[float]) -> list[float | None]:
         """The gap where one top follows another, None where chains lie between them."""

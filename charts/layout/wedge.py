@@ -27,8 +27,11 @@ OPENINGS = (90.0, 120.0, 180.0, 240.0, 270.0, 330.0)
 LEAST_OPENING, GROWING_ROWS = 60.0, 3
 #: The least share that any row has of the room it needs.
 LEAST_EASE = 0.5
-#: Where the first row begins when it is drawn up close, and what a chain counts for: lace is open, and gives way.
-DRAWN_UP, CHAINS_WEIGH = 0.25, 0.5
+#: A round of a flat circle is so many stitches wide for each stitch that it lies from the middle: 6 more sc a round
+#: (common practice, no source), 12 more dc, which are about two high.
+WHOLE_CIRCLE = 6.0
+#: What a chain counts for between stitches: lace is open, and gives way.
+CHAINS_WEIGH = 0.5
 #: A fan from one chain is so many stitches wide, or grows in its middle: what grows at its edges is a triangle.
 FAN_OF_ONE_CHAIN = 5
 #: How far the stitches of the sides may differ from the room that a shape gives them.
@@ -146,28 +149,28 @@ def _levels(fabric: Fabric) -> list[float]:
 
 
 def _arc(fabric: Fabric, levels: Sequence[float]) -> Wedge | None:
-    """The wedge without corners that gives its rows the room they need, as nearly as all of them agree.
+    """The wedge without corners that is the share of a circle its rows are, as nearly as all of them agree.
 
     The ring is taken to be drawn up close, as it is at work: a chart draws it wide, to have room for the feet.
     """
     rim = lay_centre(fabric, math.pi / 2.0)[1]
-    heights = [level - rim + DRAWN_UP for level in levels]
+    heights = [level - rim for level in levels]
     needs = [_need(worked.row) for worked in fabric.rows]
     if len(needs) >= GROWING_ROWS and max(needs) <= needs[0]:
         return None
     fitted = sum(n * v for n, v in zip(needs, heights, strict=True)) / sum(v * v for v in heights)
     crowded = max(n / v for n, v in zip(needs, heights, strict=True))
-    opening = math.degrees(max(fitted, crowded * LEAST_EASE))
+    opening = 360.0 * max(fitted, crowded * LEAST_EASE) / WHOLE_CIRCLE
     if opening < LEAST_OPENING:
         return None
     return Wedge(math.radians(min(OPENINGS, key=lambda angle: abs(angle - opening))))
 
 
 def _need(row: Row) -> float:
-    """The way from a row's first top to its last, its chains drawn together."""
+    """How many stitches wide a row is, its chains drawn together."""
     slots, _ = plain_tops(row)
     tops = itertools.pairwise(slots)
-    return sum(gap_after(row, a, b, 1.0) - (1.0 - CHAINS_WEIGH) * _room_after(row, a) for a, b in tops)
+    return 1.0 + sum(gap_after(row, a, b, 1.0) - (1.0 - CHAINS_WEIGH) * _room_after(row, a) for a, b in tops)
 
 
 def _room_after(row: Row, slot: Slot) -> float:

@@ -1,8 +1,8 @@
 """The numbers of a half motif's rows: each outside the edge where its row begins, with an arrow into the row.
 
 All stand equally far from the edges, as near as white allows; what a row makes stands in brackets at its other end.
-Where an opening is too narrow for arrows there are numbers alone, and the counts are left out where one of them
-would touch anything: the notes say them instead.
+Where there is no room for arrows there are numbers alone, without counts, which would be read with the number beside
+them. Where one count would touch anything all are left out too: the notes say them instead.
 """
 
 from __future__ import annotations
@@ -87,7 +87,7 @@ def wedge_labels(laid: LaidRounds, wedge: Wedge, hand: Hand, mm: float, *, count
     names = [str(ring.worked.number or ring.index + 1) for ring in laid.rings]
     numbers, nearest = _numbers([begin for begin, _ in ends], names, ink, mm)
     found: tuple[Label, ...] = ()
-    if counts:
+    if counts and numbers[0].arrow:
         made = [f"({ring.worked.row.made})" for ring in laid.rings]
         found, _ = _outside([end for _, end in ends], made, ink, mm, number=False, arrow=False, nearest=nearest)
     return WedgeLabels((*numbers, *found), bool(found))

@@ -112,9 +112,10 @@ class _WedgeRow:
         need = max(sum(gaps) / length for gaps, length in zip(every, wedge.lengths(), strict=True))
         pitch = _pitch(mean, need)
         top = max(mean, need * pitch)
+        ease = min(length * top / sum(gaps) for gaps, length in zip(every, wedge.lengths(), strict=True))
         for side, (part, gaps) in enumerate(zip(parts, every, strict=True)):
             span = _span(wedge, side, top * way.half)
-            _place_side(self.row, part, [g * pitch for g in gaps], span, way, side, top)
+            _place_side(self.row, part, gaps, ease, span, way, side, top, pitch)
             _level_side(part, top, top - mean)
         return self._ring(slots, lead, found, way)
 
@@ -205,11 +206,11 @@ class _WedgeRow:
 
 def _start(item: int, first: Spot, chains: int, way: ArcWay | FacetWay) -> Spot:
     """A beginning chain that does not count: outside the edge, beside the first stitch and in line with the edge."""
-    foot, head = first.feet[0], first.head
-    long = max(math.dist(foot, head), 1e-6)
-    along = ((head[0] - foot[0]) / long, (head[1] - foot[1]) / long)
-    out = (way.sign * -along[1] * START_OUT, way.sign * along[0] * START_OUT)
-    low = (foot[0] + out[0], foot[1] + out[1])
+    (x, y), long = first.head, math.dist(first.feet[0], first.head)
+    reach = math.hypot(x, y)
+    along = (x / reach, y / reach)
+    side = (way.sign * -along[1] * START_OUT, way.sign * along[0] * START_OUT)
+    low = (x - along[0] * long + side[0], y - along[1] * long + side[1])
     high = min(max(long, START_STEP), chains * START_STEP + 0.1)
     top = (low[0] + along[0] * high, low[1] + along[1] * high)
     return Spot(item, "ch", "start", top, (low,), chains=chains, ovals=stack(low, top, chains))
@@ -276,28 +277,44 @@ def _span(wedge: Wedge, side: int, half: float) -> tuple[float, float]:
 
 
 def _place_side(
-    row: Row, part: Part, gaps: Sequence[float], span: tuple[float, float], way: FacetWay, side: int, top: float
+    row: Row,
+    part: Part,
+    gaps: Sequence[float],
+    ease: float,
+    span: tuple[float, float],
+    way: FacetWay,
+    side: int,
+    top: float,
+    pitch: float,
 ) -> None:
     """Settle u of the tops of one side, and of the stitch on the corner after it."""
-    half = top * way.half
+    middle, half = 2.0 * side + 1.0, top * way.half
     if part.after is not None:
-        part.after.u = 2.0 * side + 2.0
+        part.after.u = middle + 1.0
     if not part.inside:
         return
-    inside, length = part.inside, span[1] - span[0]
-    gaps = [g * min(1.0, length / sum(gaps)) for g in gaps]
-    even = [span[0] + at * length / sum(gaps) for at in itertools.accumulate(gaps)]
-    places = even[: len(inside)]
+    inside = part.inside
+    places = _even(part, gaps, ease, span)
     if any(bridge_size(row, s.bridge)[0] for s in inside[:-1]) and any(s.feet for s in inside):
-        wants = [_along(s, way, side, even[k]) for k, s in enumerate(inside)]
+        wants = [_along(s, way, side, places[k]) for k, s in enumerate(inside)]
         weights = [HELD, *[1.0] * len(inside), HELD]
-        places = place([span[0], *wants, span[1]], gaps, weights)[1:-1]
+        placed = place([span[0], *wants, span[1]], [g * min(pitch, ease) for g in gaps], weights)[1:-1]
+        places = [span[0] if part.at_start else placed[0], *placed[1:]]
+        places = [*places[:-1], span[1] if part.at_end else places[-1]]
     for slot, at in zip(inside, places, strict=True):
-        slot.u = 2.0 * side + 1.0 + at / half
-    if part.at_start:
-        inside[0].u = 2.0 * side + 1.0 + span[0] / half
-    if part.at_end:
-        inside[-1].u = 2.0 * side + 1.0 + span[1] / half
+        slot.u = middle + at / half
+
+
+def _even(part: Part, gaps: Sequence[float], ease: float, span: tuple[float, float]) -> list[float]:
+    """The tops of a side evenly from corner to corner; `ease` is how wide the way at the corners of the row is drawn.
+
+    That is the same at all of them: so the chains over a corner lie squarely across it.
+    """
+    first, last = span[0] + gaps[0] * ease, span[1] - gaps[-1] * ease
+    inner = gaps[1:-1]
+    if not inner:
+        return [first if part.at_start else last if part.at_end else (first + last) / 2.0]
+    return [first + at * (last - first) / sum(inner) for at in itertools.accumulate([0.0, *inner])]
 
 
 def _along(slot: Slot, way: FacetWay, side: int, otherwise: float) -> float:
