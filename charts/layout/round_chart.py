@@ -33,7 +33,7 @@ from .rounds import lay_rounds
 from .sheet import DARK, QUIET, Frame, Heading, Setting, finish, page
 from .spot import Laid, Spot
 from .wedge import Wedge
-from .wedge_labels import WedgeLabels, label_items, wedge_labels
+from .wedge_labels import WedgeLabels, beyond, label_items, wedge_labels
 from .wedge_rows import lay_wedge
 
 Item = Ink | Text | Group
@@ -145,7 +145,7 @@ def fit_mm(job: _Job, frame: Frame) -> float:
 def _fitting(job: _Job, frame: Frame, labels: WedgeLabels | None, most: float) -> float:
     """The size up to `most` at which everything fits about these labels, which were laid at that size."""
     left, top, right, bottom = box_of(job.laid)
-    a, b, c, d = _beside(job, labels, most)
+    a, b, c, d = beyond(labels, box_of(job.laid), most)
     high = frame.content_height - _notes(job, frame, 0.0, labels)[1] - ABOVE_MM - BELOW_MM
     return min(most, (frame.content_width - a - c) / (right - left), (high - b - d) / (bottom - top))
 
@@ -155,15 +155,6 @@ def _labels(job: _Job, mm: float) -> WedgeLabels | None:
     if job.wedge is None:
         return None
     return wedge_labels(job.laid, job.wedge, job.setting.hand, mm, counts=job.extra.counts)
-
-
-def _beside(job: _Job, labels: WedgeLabels | None, mm: float) -> tuple[float, float, float, float]:
-    """How far labels reach beyond the stitches on the left, above, on the right and below, in mm."""
-    if labels is None:
-        return (0.0, 0.0, 0.0, 0.0)
-    left, top, right, bottom = (mm * side for side in box_of(job.laid))
-    a, b, c, d = labels.box
-    return max(0.0, left - a), max(0.0, top - b), max(0.0, c - right), max(0.0, d - bottom)
 
 
 def box_of(laid: LaidRounds) -> tuple[float, float, float, float]:
@@ -178,7 +169,7 @@ def box_of(laid: LaidRounds) -> tuple[float, float, float, float]:
 def _sheet(job: _Job, frame: Frame, stitch_mm: float) -> Sheet:
     left, top, right, bottom = box_of(job.laid)
     labels = _labels(job, stitch_mm)
-    a, b, c, d = _beside(job, labels, stitch_mm)
+    a, b, c, d = beyond(labels, box_of(job.laid), stitch_mm)
     x = (frame.content[0] + frame.content[2] + a - c) / 2.0 - (left + right) / 2.0 * stitch_mm
     y = frame.content[1] + ABOVE_MM + b - top * stitch_mm
     items = _rounds(job, x, y, stitch_mm, labels)
@@ -313,7 +304,7 @@ def _tiled(job: _Job, frame: Frame) -> list[Sheet]:
     high = (frame.content_height - 8.0) / TILE_MM - 2 * margin
     labels = _labels(job, TILE_MM)
     left, top, right, bottom = box_of(job.laid)
-    a, b, c, d = (side / TILE_MM for side in _beside(job, labels, TILE_MM))
+    a, b, c, d = (side / TILE_MM for side in beyond(labels, box_of(job.laid), TILE_MM))
     across = _cuts(left - a, right + c, wide)
     down = _cuts(top - b, bottom + d, high)
     windows = [(_Window(a, c, b, d), f"part {chr(65 + i % 26)}{k + 1}") for k, (c, d) in enumerate(down)

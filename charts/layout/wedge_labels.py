@@ -209,6 +209,18 @@ def _steps(half: float, mm: float) -> list[float]:
     return [-half + 2.0 * half * k / count for k in range(count + 1)]
 
 
+def beyond(labels: WedgeLabels | None, box: Box, mm: float) -> Box:
+    """How far labels reach beyond the stitches on the left, above, on the right and below, in mm.
+
+    `box` is that of the stitches, in stitch widths of `mm`.
+    """
+    if labels is None:
+        return (0.0, 0.0, 0.0, 0.0)
+    left, top, right, bottom = (mm * side for side in box)
+    a, b, c, d = labels.box
+    return max(0.0, left - a), max(0.0, top - b), max(0.0, c - right), max(0.0, d - bottom)
+
+
 def label_items(labels: Iterable[Label], x: float, y: float) -> Group:
     """The labels as ink, the ring's middle at (x, y)."""
     items: list[Ink | Text] = []
