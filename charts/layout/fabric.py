@@ -93,7 +93,7 @@ def lay_fabric(fabric: Fabric) -> LaidFabric:
     """
     laid = _laid_at(fabric, 1.0)
     for _ in range(SPREADS if fabric.start == "chain" else 0):
-        closest = min((c.laid.pitch for c in laid.courses), default=1.0)
+        closest = min((min(c.laid.pitch, c.laid.crowd) for c in laid.courses), default=1.0)
         if closest >= CROWDED or laid.spacing >= WIDEST:
             break
         laid = _laid_at(fabric, min(WIDEST, max(LEAST_SPREAD, laid.spacing / closest)))
@@ -198,7 +198,7 @@ class _Loom:
         """The first row laid that is equal to this one to a thousandth of a stitch."""
         spots = tuple(s.rounded() for s in laid.spots)
         rise = round(laid.rise, 3)
-        return self._known.setdefault((id(row), spots, rise), Laid(spots, rise, laid.pitch, laid.need))
+        return self._known.setdefault((id(row), spots, rise), Laid(spots, rise, laid.pitch, laid.need, laid.crowd))
 
 
 def width_range(base: Sequence[Spot]) -> tuple[float, float]:

@@ -16,10 +16,10 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ..model.grid import Row, Stitch
-from .fans import Pulls
+from .fans import Pulls, crowding, kept_aside
 from .feet import Bases, Footing, footings, own_footing
 from .levels import place_up
-from .runs import START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
+from .runs import HEAD_HALF, START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
 from .slots import Below, Slot, bridge_size, need_of, pitch_of, rise_of
 from .spacing import place_along
 from .spot import Laid, Spot
@@ -65,10 +65,10 @@ def lay_row(
         place_along(row, slots, way, pitch, pulls)
         place_up(row, slots, way)
     ceiling = ceiling_of(bases.get(1, ()), way)
-    spots = spots_of(row, slots, lead, found, way, level, edge, ceiling)
+    spots = spots_of(row, slots, lead, found, way, level, edge, ceiling, pulls)
     tops = [s.v for s in slots if s.stitch.kind != "sl st"] or [s.v for s in slots]
     rise = sum(tops) / len(tops) - level if tops else 0.5
-    return Laid(spots, rise, pitch, need)
+    return Laid(spots, rise, pitch, need, crowding(pulls, {s.item: s.u for s in slots}))
 
 
 def _slots(
@@ -107,6 +107,7 @@ def spots_of(
     level: float,
     edge: float | None,
     ceiling: Ceiling,
+    pulls: Pulls = (),
 ) -> tuple[Spot, ...]:
     """Every item of the row as a spot, in the order of work."""
     spots: dict[int, Spot] = {}
@@ -115,7 +116,11 @@ def spots_of(
     for before, slot, after in zip([None, *slots], slots, [*slots[1:], None], strict=False):
         spots[slot.item] = replace(spots[slot.item], angle_deg=slope_at(row, before, slot, after, way))
     for a, b in itertools.pairwise(slots):
-        ends = end_at(a, spots[a.item], way, 1.0), end_at(b, spots[b.item], way, -1.0)
+        one, other = kept_aside(pulls, a.item, b.item)
+        ends = (
+            end_at(a, spots[a.item], way, 1.0, aside=HEAD_HALF + one),
+            end_at(b, spots[b.item], way, -1.0, aside=HEAD_HALF + other),
+        )
         spots.update(bridge_spots(row, a.bridge, spots[a.item], *ends, way, ceiling))
     for a, b in itertools.pairwise(slots):
         spots[a.item] = passed_by(spots[a.item], spots[b.item])

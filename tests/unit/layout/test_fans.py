@@ -5,7 +5,7 @@ import itertools
 import cloth
 import pytest
 from hookfold.charts.layout.fabric import lay_fabric
-from hookfold.charts.layout.fans import WIDEST_GAP, fan_items, pulled, pulls_on
+from hookfold.charts.layout.fans import WIDEST_GAP, Pull, crowding, fan_items, kept_aside, pulled, pulls_on
 from hookfold.charts.model.grid import Row
 
 
@@ -39,7 +39,7 @@ def test_only_pairs_with_chains_over_them_are_pulled():
 
 
 def test_pulled_gaps_are_never_narrower():
-    assert pulled([3, 4, 6], [1.0, 2.0], ((3, 4, 1.4), (4, 6, 1.4))) == [1.4, 2.0]
+    assert pulled([3, 4, 6], [1.0, 2.0], (Pull(3, 4, 1.4), Pull(4, 6, 1.4))) == [1.4, 2.0]
 
 
 @pytest.mark.parametrize("tops", [5, 7, 9])
@@ -51,3 +51,34 @@ def test_no_stitch_on_a_fan_leans_a_long_way(tops):
     assert all(b - a >= 1.0 for a, b in itertools.pairwise(heads))
     leans = [abs(s.head[0] - s.feet[0][0]) for s in laid.courses[1].laid.spots if s.kind == "sc"]
     assert max(leans) < 0.8
+
+
+def pairs(repeats: int) -> Row:
+    """Pairs of dc with arches of 4 chains between, over a foundation of chains."""
+    h = cloth.Hook(cloth.foundation(4 * repeats + 2)).start(1)
+    for _ in range(repeats):
+        h.do("dc", 2).ch(4).sk(2)
+    return h.do("dc", 2).row()
+
+
+def crowd(base: Row, repeats: int) -> Row:
+    """Three sc on every pair, five chains over every arch."""
+    h = cloth.Hook(base).start(1)
+    for _ in range(repeats):
+        h.one("sc", "sc").do("sc").ch(5).sk(1)
+    return h.one("sc", "sc").do("sc").row()
+
+
+def test_an_arch_keeps_aside_from_a_crowd_that_leans_out_over_it():
+    base = pairs(3)
+    pulls = pulls_on(base, crowd(base, 3))
+    assert len(pulls) == 3 and all(p.after_first > 0.0 and p.whole > p.gap for p in pulls)
+    assert kept_aside(pulls, pulls[0].before, pulls[0].after) == (pulls[0].after_first, pulls[0].before_last)
+    assert kept_aside(pulls, 98, 99) == (0.0, 0.0)
+
+
+def test_a_fabric_with_crowds_is_laid_wide_enough_for_its_arches():
+    base = pairs(3)
+    laid = lay_fabric(cloth.fabric(15, [base, crowd(base, 3)], risen=1))
+    assert laid.spacing > 1.0
+    assert crowding(pulls_on(base, crowd(base, 3)), {k: 0.1 * k for k in range(99)}) < 0.5
