@@ -33,7 +33,7 @@ from .margins import (
 )
 from .notes import notes
 from .picture import Inker, Place, Window, band, picture
-from .reading import counted_words, said_of
+from .reading import counted_words, hidden_words, said_of, side_words
 from .sheet import Frame, Heading, Orientation, Setting, finish, page
 from .tiles import Tile, cut_marks, page_plan, tile_count, tiles_of
 from .view import View, view_of
@@ -152,6 +152,8 @@ def _sentences(job: Job) -> list[str]:
     if job.extra.counts:
         said.append(counted_words(rows))
     said += said_of(rows, job.setting.terms)
+    said += side_words(course.worked for course in job.view.laid.courses)
+    said += hidden_words(spot for course in job.view.laid.courses for spot in course.laid.spots)
     if job.view.condensed:
         said.append("Repeats are drawn in part; the brackets name them.")
     if job.broken:

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hookfold.symbols import Mark, chain, chain_stack, draw, hold_sign, join, magic_ring, picot, ring
 from hookfold.symbols.ink import SubPath
 
 from ..drawing.display import Ink
 from ..drawing.geometry import number, pen_mm
+from . import clip
 from .sheet import ScForm
 from .slots import drawn_kind
 from .spot import Spot
@@ -55,7 +56,8 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
         return magic_ring(spot.head, spot.size) if spot.kind == "magic ring" else ring(spot.head, spot.size)
     if spot.role == "join":
         return join(spot.head, spot.angle_deg)
-    return _stitch(spot, sc_form) + sign_of(spot)
+    mark = _stitch(spot, sc_form) + sign_of(spot)
+    return clip.behind(mark, spot.under) if spot.under else mark
 
 
 #: How a foot can hold that is drawn beside the stitch, and what such signs are called in the file.
@@ -97,6 +99,8 @@ def name_of(spot: Spot) -> str:
         return f"ch-{spot.chains} picot"
     loop = spot.hold in ("front loop", "back loop", "front post", "back post")
     held = f"{spot.kind} {spot.hold}" if loop and not spot.kind.startswith(("FP", "BP")) else spot.kind
+    if spot.under:
+        return f"{held} covered"
     return f"{held} crossed" if spot.behind or spot.hidden else held
 
 
@@ -110,7 +114,7 @@ def row_inks(spots: Iterable[Spot], stitch_mm: float, sc_form: ScForm = "plus") 
     kinds: dict[str, list[tuple[int, Mark]]] = defaultdict(list)
     for spot in spots:
         sign = sign_of(spot)
-        mark = mark_of(spot, sc_form) if not sign.strokes else _stitch(spot, sc_form)
+        mark = mark_of(replace(spot, signed=False) if sign.strokes else spot, sc_form)
         if mark.strokes or mark.fills:
             kinds[name_of(spot)].append((glyphs_in(spot), mark))
         if sign.strokes:

@@ -6,8 +6,9 @@ from collections.abc import Iterable, Sequence
 
 from hookfold.symbols import known, stitch
 
-from ..model.grid import Row
+from ..model.grid import Row, WorkedRow
 from .sheet import Terms
+from .spot import Spot
 
 
 def said_of(rows: Iterable[Row], terms: Terms) -> list[str]:
@@ -20,6 +21,30 @@ def counted_words(rows: Iterable[Row]) -> str:
     """What a number in brackets counts; chains where there are any are said to be left out."""
     chained = any(row.chains for row in rows)
     return "A number in brackets is the stitches the row makes" + (", chains not counted." if chained else ".")
+
+
+def hidden_words(spots: Iterable[Spot]) -> list[str]:
+    """How what lies behind other stitches is drawn, where there is any."""
+    every = list(spots)
+    said = []
+    if any(s.under for s in every):
+        said.append(
+            "Where a longer stitch worked later stands in front of a stitch, only the ends of that one are drawn; "
+            "work it like the others of its row."
+        )
+    if any(s.hidden for s in every):
+        said.append("A stem with a gap in it passes behind what lies in the gap.")
+    return said
+
+
+def side_words(rows: Iterable[WorkedRow]) -> list[str]:
+    """How stitches are drawn that look otherwise from the side they are not worked on."""
+    wrong = [made for worked in rows if worked.side == "WS" for made in worked.row.stitches]
+    holds = {foot.hold for made in wrong for foot in made.feet}
+    posts = any(made.kind.startswith(("FP", "BP")) for made in wrong) or holds & {"front post", "back post"}
+    loops = holds & {"front loop", "back loop"}
+    which = " and ".join(word for word, there in (("round a post", posts), ("in one loop", loops)) if there)
+    return [f"Stitches {which} are drawn as they are worked, front or back as the worker sees it."] if which else []
 
 
 def _spaces(rows: Sequence[Row]) -> list[str]:

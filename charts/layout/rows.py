@@ -16,9 +16,11 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ..model.grid import Row, Stitch
+from .clip import runs_along
 from .fans import Pulls, crowding, kept_aside
 from .feet import Bases, Footing, footings, own_footing
 from .levels import place_up
+from .routes import past, reaches
 from .runs import HEAD_HALF, START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
 from .slots import Below, Slot, bridge_size, need_of, pitch_of, rise_of
 from .spacing import place_along
@@ -66,9 +68,24 @@ def lay_row(
         place_up(row, slots, way)
     ceiling = ceiling_of(bases.get(1, ()), way)
     spots = spots_of(row, slots, lead, found, way, level, edge, ceiling, pulls)
+    spots = tuple(_past(spot, made, bases, way) for spot, made in zip(spots, row.stitches, strict=True))
     tops = [s.v for s in slots if s.stitch.kind != "sl st"] or [s.v for s in slots]
     rise = sum(tops) / len(tops) - level if tops else 0.5
     return Laid(spots, rise, pitch, need, crowding(pulls, {s.item: s.u for s in slots}))
+
+
+def _past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
+    """A stitch that goes in further down keeps off what it passes, unless it stands right in front of it.
+
+    A post stitch has a way of its own, on the left of what it passes.
+    """
+    if not reaches(made, bases) or made.kind.startswith(("FP", "BP")) or spot.hold.endswith("post"):
+        return spot
+    stem = (spot.head, spot.feet[0])
+    between = [s for k in range(1, made.feet[0].back) for s in bases[k]]
+    if any(runs_along(s, stem) for s in between):
+        return spot
+    return replace(past(spot, made, bases, way), own_height=spot.own_height)
 
 
 def _slots(

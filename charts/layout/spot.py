@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from hookfold.symbols import Point
@@ -26,7 +26,8 @@ class Spot:
     places where another post passes in front. `own_height` is how much of a stitch that reaches past the row below
     stands in its own row; 0 for all others. `route` is the line of a stem that winds from its head down between
     the stitches of other rows, `hidden` the shares of it that go behind them. `signed` says whether how it holds is
-    drawn here: of those that share a place only the middle one shows it.
+    drawn here: of those that share a place only the middle one shows it. `under` is the stem of a later
+    row's stitch that runs in front of this one.
     """
 
     item: int
@@ -47,6 +48,7 @@ class Spot:
     route: tuple[Point, ...] = ()
     hidden: tuple[float, float] | None = None
     signed: bool = True
+    under: tuple[Point, Point] | None = None
 
     def moved(self, dx: float, dy: float) -> Spot:
         """The spot shifted by (dx, dy)."""
@@ -58,6 +60,7 @@ class Spot:
             curve=tuple((x + dx, y + dy) for x, y in self.curve),
             behind=tuple((x + dx, y + dy) for x, y in self.behind),
             route=tuple((x + dx, y + dy) for x, y in self.route),
+            under=_each(self.under, lambda p: (p[0] + dx, p[1] + dy)),
         )
 
     def mirrored(self) -> Spot:
@@ -70,6 +73,7 @@ class Spot:
             curve=tuple((-x, y) for x, y in self.curve),
             behind=tuple((-x, y) for x, y in self.behind),
             route=tuple((-x, y) for x, y in self.route),
+            under=_each(self.under, lambda p: (-p[0], p[1])),
             angle_deg=-self.angle_deg,
         )
 
@@ -123,6 +127,10 @@ def _xs(spot: Spot) -> list[float]:
 
 def _ys(spot: Spot) -> list[float]:
     return [spot.head[1], *(y for _, y, _ in spot.ovals), *(y for _, y in spot.feet)]
+
+
+def _each(stem: tuple[Point, Point] | None, to: Callable[[Point], Point]) -> tuple[Point, Point] | None:
+    return (to(stem[0]), to(stem[1])) if stem else None
 
 
 def turned(spot: Spot, by_deg: float) -> Spot:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from ..model.grid import Fabric
 from .condense import Cut, Fold, Period, cut_columns, find_period, fold_rows, row_repeats
+from .covers import covered
 from .fabric import Course, LaidFabric, lay_fabric, mirrored
 from .sheet import Setting
 from .spot import Spot
@@ -52,10 +53,11 @@ def view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None = None) 
     folds = folded.folds if short else row_repeats(fabric)
     laid = lay_fabric(shown)
     cut = cut_columns(laid, stitch_repeat) if short else Cut(laid, 0.0, 0.0, find_period(laid, stitch_repeat))
+    laid = replace(cut.laid, courses=covered(cut.laid.courses))
     brackets = tuple(_row_bracket(fold, shown, short) for fold in folds)
     stitches = _stitch_bracket(cut, stitch_repeat)
     chains = fabric.chains if fabric.start == "chain" else 0
-    view = View(cut.laid, brackets, stitches, bool(cut.removed) or (short and bool(folds)), chains)
+    view = View(laid, brackets, stitches, bool(cut.removed) or (short and bool(folds)), chains)
     return _for_left_hand(view) if setting.hand == "left" else view
 
 
