@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from hookfold.symbols import Point
 
-from ..model.grid import WorkedRow
+from ..model.grid import Row, WorkedRow
+from .feet import Bases
 from .spot import Laid
 
 
@@ -42,3 +44,29 @@ class LaidRounds:
         spots = [s for ring in self.rings for s in ring.laid.spots] + list(self.centre.spots)
         reach = [math.hypot(*p) for s in spots for p in (s.head, *((x, y) for x, y, _ in s.ovals), *s.feet)]
         return max(reach, default=1.0)
+
+
+def bases_of(row: Row, below: Sequence[Ring], centre: Laid) -> Bases:
+    """What a round may go into by how many rounds down it lies, the centre under the first; `below` from within."""
+    depth = max((f.back for s in row.stitches for f in s.feet), default=1)
+    every = [*(ring.laid for ring in reversed(below)), centre]
+    return {back: every[back - 1].spots for back in range(1, depth + 1) if back <= len(every)}
+
+
+def mirrored(laid: LaidRounds) -> LaidRounds:
+    """The rounds as a left-hander works them: clockwise, from the other side of the seam."""
+    rings = tuple(
+        replace(
+            ring,
+            laid=_mirrored(ring.laid),
+            label=(-ring.label[0], ring.label[1]),
+            label_angle_deg=-ring.label_angle_deg,
+            tries=tuple((-x, y) for x, y in ring.tries),
+        )
+        for ring in laid.rings
+    )
+    return LaidRounds(_mirrored(laid.centre), rings, laid.sides)
+
+
+def _mirrored(laid: Laid) -> Laid:
+    return replace(laid, spots=tuple(s.mirrored() for s in laid.spots))

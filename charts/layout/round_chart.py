@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from ..drawing.display import Document, Group, Ink, Sheet, Text
 from ..drawing.letters import cap_height, text_width
@@ -27,7 +27,7 @@ from .key import Entry, entries
 from .margins import Colour
 from .notes import notes
 from .picture import SIDES, counts_in_words
-from .ring import LaidRounds, Ring
+from .ring import LaidRounds, Ring, mirrored
 from .round_words import round_sentences, wedge_sentences
 from .rounds import lay_rounds
 from .sheet import DARK, QUIET, Frame, Heading, Setting, finish, page
@@ -104,30 +104,21 @@ def _job(
     folded = fold_rows(fabric)
     if setting.extent == "full":
         folded = Folded(fabric, tuple(range(len(fabric.rows))), ())
-    laid = lay_wedge(folded.fabric, wedge) if wedge else lay_rounds(folded.fabric)
+    laid = _laid(folded.fabric, wedge, setting)
     spots = [s for r in laid.rings for s in r.laid.spots] + list(laid.centre.spots)
     key = entries(spots, setting.terms, words, setting.sc_form)
-    if setting.hand == "left":
-        laid = mirrored(laid)
     used = {r.worked.colour for r in laid.rings}
     look = style(mono=setting.tone == "mono")
     shown = {k: c for k, c in colours.items() if k in used}
     return _Job(heading, setting, extra, folded, laid, shown, key, (look.right_side, look.wrong_side), wedge)
 
 
-def mirrored(laid: LaidRounds) -> LaidRounds:
-    """The rounds as a left-hander works them: clockwise, from the other side of the seam."""
-    rings = tuple(
-        replace(
-            r, laid=_mirrored(r.laid), label=(-r.label[0], r.label[1]), label_angle_deg=-r.label_angle_deg
-        )
-        for r in laid.rings
-    )
-    return LaidRounds(_mirrored(laid.centre), rings, laid.sides)
-
-
-def _mirrored(laid: Laid) -> Laid:
-    return replace(laid, spots=tuple(s.mirrored() for s in laid.spots))
+def _laid(fabric: Fabric, wedge: Wedge | None, setting: Setting) -> LaidRounds:
+    """The fabric as the reader's hand works it."""
+    if wedge is None:
+        return lay_rounds(fabric, setting.hand)
+    laid = lay_wedge(fabric, wedge)
+    return mirrored(laid) if setting.hand == "left" else laid
 
 
 def fit_mm(job: _Job, frame: Frame) -> float:

@@ -11,17 +11,17 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..model.grid import Fabric, Row, Stitch, WorkedRow
+from ..model.grid import Fabric, Stitch, WorkedRow
 from .centre import CHAIN_LEVEL, half_of, lay_centre
 from .corners import corners_of
 from .feet import Bases, Footing, footings
 from .levels import LEVELLING, SQUARE
 from .place import astray, follow, settle_round
-from .ring import LaidRounds, Ring
-from .routes import past, reaches
+from .ring import LaidRounds, Ring, bases_of, mirrored
 from .rows import passed_by, stack, stitch_spot
 from .runs import HEAD_HALF, bridge_spots, ceiling_of, end_at
 from .seam import at_seam, label_tries, settled
+from .sheet import Hand
 from .sides import STRETCH, place_sides, runs_of
 from .slots import CLOSEST, Slot, bridge_size, fans_of, gap_after, least_rise, rise_of
 from .spacing import least_radius, round_steps
@@ -58,8 +58,13 @@ RISE_FREE = 0.16
 CORNER_ASIDE = 0.56
 
 
-def lay_rounds(fabric: Fabric) -> LaidRounds:
-    """Lay every round about the one inside it."""
+def lay_rounds(fabric: Fabric, hand: Hand = "right") -> LaidRounds:
+    """Lay every round about the one inside it, then what is loose at their seams and what reaches past a round."""
+    laid = _laid(fabric)
+    return settled(mirrored(laid) if hand == "left" else laid)
+
+
+def _laid(fabric: Fabric) -> LaidRounds:
     corners = corners_of(fabric.rows, alone=fabric.start in ("ring", "magic ring"))
     sides = len(next(c for c in corners if c)) if corners else 0
     laid = _lay_all(fabric, corners, sides, math.pi / 2.0)
@@ -88,7 +93,7 @@ def _lay_all(
     centre, level = lay_centre(fabric, start)
     rings: list[Ring] = []
     for index, worked in enumerate(fabric.rows):
-        bases = _bases(worked.row, [r.laid for r in reversed(rings)], centre)
+        bases = bases_of(worked.row, rings, centre)
         sign = 1.0 if worked.direction == "right-to-left" else -1.0
         at_corners = corners[index] if corners else ()
         round_ = _Round(worked, bases, sign, level)
@@ -100,13 +105,7 @@ def _lay_all(
             ring = round_.on_circle(index, start)
         rings.append(ring)
         level = ring.outer
-    return LaidRounds(centre, settled(rings, centre), sides)
-
-
-def _bases(row: Row, below: Sequence[Laid], centre: Laid) -> Bases:
-    depth = max((f.back for s in row.stitches for f in s.feet), default=1)
-    every = [*below, centre]
-    return {back: every[back - 1].spots for back in range(1, depth + 1) if back <= len(every)}
+    return LaidRounds(centre, tuple(rings), sides)
 
 
 class _Round:
@@ -353,7 +352,7 @@ class _Round:
             share = RISE_FREE / max(math.dist(spot.feet[0], spot.head), 1.0)
             foot = (x + (a - x) * share, y + (b - y) * share)
             return replace(spot, feet=(foot, *spot.feet[1:]), ovals=stack(foot, spot.head, slot.stitch.chains))
-        return past(spot, slot.stitch, self.bases, way) if reaches(slot.stitch, self.bases) else spot
+        return spot
 
     def _close(self, slots: Sequence[Slot], spots: dict[int, Spot], way: Way) -> None:
         """The chains from the last top on to the first."""

@@ -120,9 +120,9 @@ def bridge_line(
     Its middle stands clear of `least_v`, the top of what it passes over.
     """
     unit = way.unit((a.v + b.v) / 2.0)
-    most = max((b.u - a.u) / unit * 0.3, 0.2)
+    most = max((b.u - a.u) / unit * 0.34, 0.2)
     start = way.at(a.u + min(a.aside, most) * unit, a.v - HEAD_GAP - a.dip)
-    end = way.at(b.u - min(b.aside, most * 1.6) * unit, b.v - HEAD_GAP - b.dip)
+    end = way.at(b.u - min(b.aside, most * 1.5) * unit, b.v - HEAD_GAP - b.dip)
     need = chains * PITCH + picots
     over = least_v + OVER_BASE - (a.v + b.v) / 2.0 + HEAD_GAP
     around = _around(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), 0.0)

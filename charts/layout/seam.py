@@ -11,11 +11,12 @@ from hookfold.symbols import Point
 from ..model.grid import Stitch
 from .clearing import InkMap, cleared, freest, map_of
 from .feet import Footing
-from .ring import Ring
+from .ring import LaidRounds, Ring, bases_of
+from .routes import past, reaches
 from .rows import stack
 from .slots import Slot
 from .spot import Laid, Spot
-from .way import OvalWay, Way
+from .way import CircleWay, OvalWay, Way
 
 #: Where the join, a beginning chain that does not count, and the number stand before the first top.
 JOIN_BEFORE, JOIN_UP = 0.66, 0.0
@@ -31,6 +32,8 @@ LABEL_ROOM = 0.5
 TRAVEL_INSIDE = 0.95
 
 
+#: Any round about the centre, whatever its shape: along and outward as a stem that crosses it has them.
+ABOUT = CircleWay(1.0, 0.0)
 START_BEFORE, START_FOOT, START_HIGH = 0.62, 0.2, 0.62
 
 
@@ -75,11 +78,25 @@ def label_tries(first: Slot, level: float, way: Way) -> tuple[Point, ...]:
     )
 
 
-def settled(rings: Sequence[Ring], centre: Laid) -> tuple[Ring, ...]:
-    """The rounds with what lies at their seams moved clear of ink, and their numbers where they are freest."""
-    ink = map_of([("centre", centre.spots), *((ring.index, ring.laid.spots) for ring in rings)])
+def settled(laid: LaidRounds) -> LaidRounds:
+    """The rounds with the stems that reach past others wound between them, what lies at their seams moved clear of
+    ink, and their numbers where they are freest.
+    """
+    rings = [_routed(ring, laid.rings[:k], laid.centre) for k, ring in enumerate(laid.rings)]
+    ink = map_of([("centre", laid.centre.spots), *((ring.index, ring.laid.spots) for ring in rings)])
     clear = [_cleared(ring, ink) for ring in rings]
-    return tuple(_labelled(ring, ink) for ring in clear)
+    return replace(laid, rings=tuple(_labelled(ring, ink) for ring in clear))
+
+
+def _routed(ring: Ring, below: Sequence[Ring], centre: Laid) -> Ring:
+    """The stems that go in further down than the round below, as they are seen from the centre of the work."""
+    row = ring.worked.row
+    bases = bases_of(row, below, centre)
+    pairs = zip(ring.laid.spots, row.stitches, strict=True)
+    if not any(reaches(made, bases) for made in row.stitches):
+        return ring
+    spots = tuple(past(s, made, bases, ABOUT) if reaches(made, bases) else s for s, made in pairs)
+    return replace(ring, laid=replace(ring.laid, spots=tuple(s.rounded() for s in spots)))
 
 
 def _cleared(ring: Ring, ink: InkMap) -> Ring:
