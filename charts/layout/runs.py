@@ -19,7 +19,7 @@ START_ASIDE = 0.85
 
 
 #: White between a head's own half width and the first chain beside it.
-HEAD_HALF = 0.42
+HEAD_HALF = 0.44
 
 
 #: Half a bar, how far below its head it lies, and the kinds whose head is level however they lean.
