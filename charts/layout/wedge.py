@@ -18,7 +18,7 @@ from .bridge import room
 from .centre import is_one_chain, lay_centre
 from .corners import corners_of
 from .sides import CORNER_ROOM
-from .slots import Slot, bridge_size, gap_after, rise_of
+from .slots import ARCH, Slot, bridge_size, gap_after, rise_of
 from .way import ArcWay, FacetWay
 
 #: How far a wedge without corners may open, in degrees: the last is a whole circle that is left open.
@@ -30,7 +30,7 @@ LEAST_EASE = 0.5
 #: A round of a flat circle is so many stitches wide for each stitch that it lies from the middle: 6 more sc a round
 #: (common practice, no source), 12 more dc, which are about two high.
 WHOLE_CIRCLE = 6.0
-#: What a chain counts for between stitches: lace is open, and gives way.
+#: What a chain counts for between stitches: lace is open, and gives way; about the ring it counts for nothing.
 CHAINS_WEIGH = 0.5
 #: A fan from one chain is so many stitches wide, or grows in its middle: what grows at its edges is a triangle.
 FAN_OF_ONE_CHAIN = 5
@@ -67,6 +67,11 @@ class Wedge:
         """The way of a row with corners."""
         middle = 0.0 if self.half_ends else self.each / 2.0
         return FacetWay(sign, self.edge(sign) + sign * middle, self.sides, self.each)
+
+    def ends(self) -> tuple[float, float]:
+        """Where a row on straight sides begins and ends along its way."""
+        short = 1.0 if self.half_ends else 0.0
+        return (short, 2.0 * self.sides - short)
 
     def lengths(self) -> tuple[float, ...]:
         """How long each side is at the distance 1 from the ring's middle."""
@@ -155,22 +160,34 @@ def _arc(fabric: Fabric, levels: Sequence[float]) -> Wedge | None:
     """
     rim = lay_centre(fabric, math.pi / 2.0)[1]
     heights = [level - rim for level in levels]
-    needs = [_need(worked.row) for worked in fabric.rows]
-    if len(needs) >= GROWING_ROWS and max(needs) <= needs[0]:
+    if len(fabric.rows) >= GROWING_ROWS and not _grows(fabric):
         return None
-    fitted = sum(n * v for n, v in zip(needs, heights, strict=True)) / sum(v * v for v in heights)
-    crowded = max(n / v for n, v in zip(needs, heights, strict=True))
+    every = [(_need(w.row, CHAINS_WEIGH if k else 0.0), heights[k]) for k, w in enumerate(fabric.rows)]
+    rows = [every[k] for k, w in enumerate(fabric.rows) if not _is_arched(w.row)] or every
+    fitted = sum(n * v for n, v in rows) / sum(v * v for _, v in rows)
+    crowded = max(n / v for n, v in rows)
     opening = 360.0 * max(fitted, crowded * LEAST_EASE) / WHOLE_CIRCLE
     if opening < LEAST_OPENING:
         return None
     return Wedge(math.radians(min(OPENINGS, key=lambda angle: abs(angle - opening))))
 
 
-def _need(row: Row) -> float:
-    """How many stitches wide a row is, its chains drawn together."""
+def _is_arched(row: Row) -> bool:
+    """Whether long runs of chains lie in a row: they hang as wide as what they stand on, and say nothing of it."""
+    return any(s.role == "chain" and s.chains >= ARCH for s in row.stitches)
+
+
+def _grows(fabric: Fabric) -> bool:
+    """Whether any row is wider than the first."""
+    first, *rest = (_need(worked.row, 1.0) for worked in fabric.rows)
+    return max(rest) > first
+
+
+def _need(row: Row, chains_weigh: float) -> float:
+    """How many stitches wide a row is, its chains drawn together to a share of the way they take."""
     slots, _ = plain_tops(row)
     tops = itertools.pairwise(slots)
-    return 1.0 + sum(gap_after(row, a, b, 1.0) - (1.0 - CHAINS_WEIGH) * _room_after(row, a) for a, b in tops)
+    return 1.0 + sum(gap_after(row, a, b, 1.0) - (1.0 - chains_weigh) * _room_after(row, a) for a, b in tops)
 
 
 def _room_after(row: Row, slot: Slot) -> float:

@@ -12,7 +12,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from hookfold.symbols import Point
+from hookfold.symbols import Point, kind_of
 
 from ..model.grid import Fabric, Row, WorkedRow
 from .centre import lay_centre
@@ -24,7 +24,7 @@ from .ring import LaidRounds, Ring
 from .rows import START_STEP, passed_by, stack, stitch_spot
 from .runs import HEAD_HALF, bridge_spots, ceiling_of, end_at, hanging, leading
 from .sides import STRETCH
-from .slots import CLOSEST, Slot, bridge_size, fans_of, gap_after, least_rise, rise_of
+from .slots import CLOSEST, Slot, bridge_size, drawn_kind, fans_of, gap_after, least_rise, rise_of
 from .spot import Laid, Spot
 from .way import ArcWay, FacetWay
 from .wedge import Part, Wedge, parts_of, plain_tops, row_corners, side_gaps, turn_of
@@ -35,6 +35,12 @@ HELD = 1e7
 RISE_FREE = 0.16
 #: How far from a leaning head the chains over a corner begin.
 CORNER_ASIDE = 0.56
+#: How far below their heads the arms of crosses lie: there the arc is shorter, and they must not touch.
+ARMS_DOWN = 0.45
+#: How near an edge a stitch is on it.
+ON_EDGE = 0.1
+#: From so far inside the edge a row does not reach it.
+UNWORKED = 1.25
 #: How much a row may rise or fall from one top to the next.
 STEEPEST = 0.6
 #: How far outside the edge a beginning chain that does not count lies.
@@ -88,7 +94,7 @@ class _WedgeRow:
     def on_arc(self, wedge: Wedge) -> Ring:
         """The row on an arc, evenly from edge to edge."""
         way = wedge.arc(turn_of(self.worked))
-        found = footings(self.row, self.bases, way)
+        found = self._footings(way, (0.0, wedge.angle))
         slots, lead = self._tops(found, way)
         if not slots:
             return self._bare(way)
@@ -96,7 +102,8 @@ class _WedgeRow:
         mean = sum(s.rise for s in slots) / len(slots)
         need = sum(gaps) / wedge.angle
         pitch = _pitch(mean, need)
-        lift = max(0.0, need * pitch - mean)
+        arms = need * CLOSEST + ARMS_DOWN if any(map(_is_cross, slots)) else 0.0
+        lift = max(0.0, need * pitch - mean, arms - mean)
         _place_arc(self.row, slots, gaps, pitch, wedge.angle * (mean + lift), 1.0 / (mean + lift))
         _settle_up(self.row, slots, way, lift)
         return self._ring(slots, lead, found, way)
@@ -104,7 +111,7 @@ class _WedgeRow:
     def on_sides(self, wedge: Wedge, corners: tuple[int, ...]) -> Ring:
         """The row on straight sides between its corners."""
         way = wedge.facets(turn_of(self.worked))
-        found = footings(self.row, self.bases, way)
+        found = self._footings(way, wedge.ends())
         slots, lead = self._tops(found, way)
         parts = parts_of(slots, corners)
         every = side_gaps(self.row, slots, parts, wedge.each)
@@ -118,6 +125,26 @@ class _WedgeRow:
             _place_side(self.row, part, gaps, ease, span, way, side, top, pitch)
             _level_side(part, top, top - mean)
         return self._ring(slots, lead, found, way)
+
+    def _footings(self, way: ArcWay | FacetWay, ends: tuple[float, float]) -> list[tuple[Footing, ...]]:
+        """The feet of the row; those that share a stitch on an edge stand inward from it, square to the edge.
+
+        So the row's own first stitch and its last stand straight over those below, and the edge is straight.
+        """
+        found = footings(self.row, self.bases, way)
+        tops = [i for i, s in enumerate(self.row.stitches) if s.role in ("stitch", "turning") and found[i]]
+        for item, edge in zip((tops[0], tops[-1]) if tops else (), ends, strict=False):
+            (foot, *more), feet = self.row.stitches[item].feet, found[item]
+            base = self.bases[foot.back][foot.at]
+            central = foot.back == self.index + 1
+            if more or central or foot.hold == "space" or not _is_at(base.head, edge, way):
+                continue
+            held = way.u(feet[0].point)
+            for i in tops:
+                if self.row.stitches[i].feet == (foot,):
+                    aside = (way.u(found[i][0].point) - held) / way.unit(found[i][0].perch)
+                    found[i] = (replace(found[i][0], point=_beside(base.head, aside * way.sign)),)
+        return found
 
     def _tops(self, found: Sequence[tuple[Footing, ...]], way: ArcWay | FacetWay) -> tuple[list[Slot], list[int]]:
         """The tops of the row over their feet; those in the ring stand on its rim, wherever they come to stand."""
@@ -216,6 +243,22 @@ def _start(item: int, first: Spot, chains: int, way: ArcWay | FacetWay) -> Spot:
     return Spot(item, "ch", "start", top, (low,), chains=chains, ovals=stack(low, top, chains))
 
 
+def _is_at(point: Point, edge: float, way: ArcWay | FacetWay) -> bool:
+    """Whether a point lies on an edge."""
+    return abs(way.u(point) - edge) < ON_EDGE * way.unit(way.v(point))
+
+
+def _beside(point: Point, aside: float) -> Point:
+    """The point that lies counter-clockwise beside another one, square to the way from the ring's middle."""
+    reach = math.hypot(*point)
+    return (point[0] + point[1] / reach * aside, point[1] - point[0] / reach * aside)
+
+
+def _is_cross(slot: Slot) -> bool:
+    made = slot.stitch
+    return kind_of(drawn_kind(made.kind, made.legs, made.base), made.legs, made.base).base == "sc"
+
+
 def _towards(a: Point, b: Point, way: float) -> Point:
     """The point that lies `way` from a on the way to b."""
     share = way / max(math.dist(a, b), 1.0)
@@ -256,18 +299,28 @@ def _settle_up(row: Row, slots: Sequence[Slot], way: ArcWay, lift: float) -> Non
 def _spread(wants: Sequence[float], gaps: Sequence[float], loose: Sequence[bool], length: float) -> list[float]:
     """Places from 0 to `length`: shared out by the gaps where nothing is wanted or nothing is `loose` between tops.
 
-    Else each near what it wants, those that follow each other without chains held together.
+    Else each near what it wants, those that follow each other without chains held together. A row that begins or ends
+    well inside the edge, beside stitches that are left unworked, does so here.
     """
     if not gaps:
         return [length / 2.0]
-    shared = [at * length / sum(gaps) for at in itertools.accumulate([0.0, *gaps])]
+    begin, end = _ends(wants, length)
+    begin, end = (begin, end) if end - begin > sum(gaps) else (0.0, length)
+    shared = [begin + at * (end - begin) / sum(gaps) for at in itertools.accumulate([0.0, *gaps])]
     if not wants or not any(loose):
         return shared
-    held = [0.0, *wants[1:-1], length]
+    held = [begin, *wants[1:-1], end]
     weights = [HELD, *[1.0] * (len(wants) - 2), HELD]
     ties = [0.0 if free else TIE for free in loose]
-    fitted = [gap * min(1.0, length / sum(gaps)) for gap in gaps]
+    fitted = [gap * min(1.0, (end - begin) / sum(gaps)) for gap in gaps]
     return place(follow(held, weights, fitted, ties), fitted, weights)
+
+
+def _ends(wants: Sequence[float], length: float) -> tuple[float, float]:
+    """Where a row begins and ends that wants these places: on the edges, where it comes near them."""
+    begin = wants[0] if wants and wants[0] > UNWORKED else 0.0
+    end = wants[-1] if wants and length - wants[-1] > UNWORKED else length
+    return begin, end
 
 
 def _span(wedge: Wedge, side: int, half: float) -> tuple[float, float]:

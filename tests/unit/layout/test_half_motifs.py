@@ -268,3 +268,45 @@ def test_a_row_that_broke_off_is_drawn_all_the_same():
     assert found.problems
     (sheet,) = drawn(found.fabric)
     assert "row-1" in sheet.groups
+
+
+def test_those_in_an_edge_stitch_stand_inward_square_to_the_edge():
+    """Three in the first stitch and three in the last of half a square: one on the edge, two above it."""
+    fabric, wedge = shape("half square")
+    tops = [s for s in lay_wedge(fabric, wedge).rings[1].laid.spots if s.role in ("stitch", "turning")]
+    for on_edge, *others in (tops[:3], tops[:-4:-1]):
+        assert on_edge.feet[0][1] == pytest.approx(0.0, abs=0.01)
+        assert on_edge.head[1] == pytest.approx(0.0, abs=0.01)
+        ups = [-s.feet[0][1] for s in others]
+        assert 0.1 < ups[0] < ups[1] < 0.4
+        assert others[0].feet[0][0] == pytest.approx(others[1].feet[0][0], abs=0.01)
+
+
+def test_a_row_that_leaves_stitches_unworked_ends_inside():
+    fabric = worked(
+        RING + f"Row 1: {DC}6 dc in ring, turn.\n"
+        f"Row 2: {DC}dc in each of next 4 sts, leave last 2 sts unworked, turn."
+    )
+    wedge = wedge_of(fabric)
+    row = lay_wedge(fabric, wedge).rings[1].laid.spots
+    half = math.degrees(wedge.angle) / 2
+    assert angle(row[0].head) == pytest.approx(half, abs=0.1)
+    assert angle(row[-1].head) == pytest.approx(-half / 3, abs=1.0)
+
+
+def test_arches_say_nothing_of_how_wide_it_opens():
+    """Long chains hang as wide as they are stretched: half a circle stays one with arches round it."""
+    text = SHAPES["half circle"][0]
+    plain = wedge_of(worked(text))
+    edged = wedge_of(worked(f"{text}\nRow 4: Ch 1, sc in first st, *ch 7, sk next st, sc in next st; rep from * across."))
+    assert edged == plain
+
+
+def test_crosses_on_a_tight_arc_do_not_touch():
+    """Their arms lie below their heads, where an arc is shorter."""
+    fabric = worked(
+        RING + "Row 1: Ch 1, 6 sc in ring, turn.\nRow 2: Ch 1, 2 sc in each st across, turn.\n"
+        "Rows 3-7: Ch 1, sc in each st across, turn."
+    )
+    (sheet,) = drawn(fabric, extent="full")
+    assert svg_ruler.overlaps(sheet) == []
