@@ -8,7 +8,7 @@ from ..drawing.display import Document
 from ..model.grid import Fabric
 from .chart_setting import ChartSetting
 from .flat_chart import flat_document
-from .margins import Colour
+from .margins import Colour, lettered
 from .round_chart import round_document
 from .sheet import Heading, Setting
 from .wedge import wedge_of
@@ -28,14 +28,15 @@ def chart_document(
 ) -> Document:
     """The chart of a fabric, as a document of one sheet or several.
 
-    `colours` names the keys that the rows use; `special_words` says special stitches, by their kind, in words
-    of known ones; `stitch_repeat` is the pattern's repeat in stitches where it is known. ValueError for a
-    fabric without rows: there is nothing to draw.
+    `colours` names the keys that the rows use, by default by their letters; `special_words` says special
+    stitches, by their kind, in words of known ones; `stitch_repeat` is the pattern's repeat in stitches where it
+    is known. ValueError for a fabric without rows: there is nothing to draw.
     """
     if not fabric.rows:
         raise ValueError("there are no rows to draw: the pattern makes nothing after its beginning")
     more = extra or ChartSetting()
+    table = colours or lettered(fabric.rows)
     wedge = wedge_of(fabric)
     if fabric.rows[0].is_round or wedge:
-        return round_document(fabric, heading, setting, colours or {}, special_words or {}, more, wedge)
-    return flat_document(fabric, heading, setting, colours or {}, special_words or {}, stitch_repeat, more)
+        return round_document(fabric, heading, setting, table, special_words or {}, more, wedge)
+    return flat_document(fabric, heading, setting, table, special_words or {}, stitch_repeat, more)

@@ -29,6 +29,8 @@ LOOSE = ("start", "join", "travel")
 ALONG, OUT, BY = 0.7, 0.6, 0.1
 #: What a way outward costs against one along: things at a seam stay at their height.
 STEEP = 1.4
+#: What share of the room it wants a number is content with, the best first.
+ENOUGH = (1.0, 0.8, 0.65)
 #: Directions that the last try turns to, where a place is too narrow for what lies across it.
 TURNS_DEG = (0.0, 90.0, 45.0, -45.0)
 
@@ -152,15 +154,15 @@ def map_of(rows: Iterable[tuple[object, Sequence[Spot]]]) -> InkMap:
     return found
 
 
-def freest(tries: Sequence[Point], ink: InkMap, room: float) -> Point:
-    """The first of the places that has `room` about it, or the one that has most."""
-    best, most = tries[0], -1.0
-    for place in tries:
-        free = ink.free([place], room)
-        if free > most + 1e-6:
-            best, most = place, free
-        if most >= room:
-            break
-    return best
+def freest(tries: Sequence[Point], ink: InkMap, room: float, half: float = 0.0) -> Point:
+    """The first of the places that has `room` about it, else the first that has most of it, else the freest.
 
-
+    `half` is half the width of what is to stand there.
+    """
+    spread = (0.0,) if half == 0.0 else (-half, -half / 2.0, 0.0, half / 2.0, half)
+    free = [ink.free([(x + dx, y) for dx in spread], room) for x, y in tries]
+    for share in ENOUGH:
+        for place, there in zip(tries, free, strict=True):
+            if there >= room * share:
+                return place
+    return tries[free.index(max(free))]

@@ -11,6 +11,7 @@ from ..drawing.display import Group, Ink, Text
 from ..drawing.geometry import Affine, ink_of, number
 from ..drawing.letters import cap_height, fitted, text_width
 from ..drawing.style import contrast
+from ..model.grid import WorkedRow
 from .fabric import Course
 from .glyphs import FOUNDATION_DROP
 from .picture import Place, Window, band
@@ -37,6 +38,22 @@ class Colour:
 
     name: str
     hex: str
+
+
+#: The grounds of colours that a pattern only names by letter, in the order they come: greys, since none is known.
+GREYS = ("#f2f2f0", "#cfcfca", "#a9a9a3", "#85857e", "#62625c", "#43433e")
+
+
+def lettered(rows: Sequence[WorkedRow]) -> dict[str, Colour]:
+    """Grounds for the colours that rows are worked in, where the pattern says no more than their letters.
+
+    >>> lettered([])
+    {}
+    """
+    letters = sorted({row.colour for row in rows if row.colour})
+    return {
+        letter: Colour(f"yarn {letter}", GREYS[k % len(GREYS)]) for k, letter in enumerate(letters)
+    }
 
 
 @dataclass(frozen=True, slots=True)

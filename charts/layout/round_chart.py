@@ -207,7 +207,7 @@ def _rounds(
 def _round_numbers(job: _Job, x: float, y: float, mm: float, window: _Window | None) -> Group:
     """The numbers of the rounds that begin in a window."""
     shown = [ring for ring in job.laid.rings if window is None or window.holds(ring.label)]
-    numbers = tuple(_number(ring, x, y, mm) for ring in shown)
+    numbers = tuple(_number(ring, x, y, mm, lettered=len(job.colours) > 1) for ring in shown)
     return Group("round numbers", numbers, "Round numbers, each where its round begins")
 
 
@@ -234,11 +234,13 @@ def ring_title(ring: Ring) -> str:
     return f"{ring.worked.label}, {SIDES.get(ring.worked.side, ring.worked.side)}, {stitches}"
 
 
-def _number(ring: Ring, x: float, y: float, mm: float) -> Text:
-    """A round's number, upright, centred before its first stitch."""
+def _number(ring: Ring, x: float, y: float, mm: float, *, lettered: bool) -> Text:
+    """A round's number, upright, centred before its first stitch, with the letter of its colour where they change."""
     size = NUMBER_MM
     at_y = y + ring.label[1] * mm + cap_height(size) / 2.0
     words = str(ring.worked.number or ring.index + 1)
+    if lettered and ring.worked.colour:
+        words += f" {ring.worked.colour}"
     return Text(x + ring.label[0] * mm, at_y, words, size, "middle", "bold", DARK, name="round number")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from .condense import Folded
-from .reading import counted_words, said_of
+from .reading import counted_words, hidden_words, said_of, side_words
 from .ring import LaidRounds
 from .sheet import Hand, Terms
 from .spot import Laid
@@ -26,7 +26,7 @@ def round_sentences(laid: LaidRounds, folded: Folded, hand: Hand, terms: Terms, 
     if counts:
         said.append(_made(laid))
     said += [line.replace("of a row", "of a round") for line in said_of(rows, terms)]
-    return [*said, *_folds(folded, "round")]
+    return [*said, *_drawn(laid), *_folds(folded, "round")]
 
 
 def wedge_sentences(
@@ -41,7 +41,13 @@ def wedge_sentences(
         said.append(counted_words(rows))
     elif counts:
         said.append(_made(laid))
-    return [*said, *said_of(rows, terms), *_folds(folded, "row")]
+    return [*said, *said_of(rows, terms), *_drawn(laid), *_folds(folded, "row")]
+
+
+def _drawn(laid: LaidRounds) -> list[str]:
+    """How stitches are drawn that are seen from one side only, or lie behind others."""
+    hidden = hidden_words(spot for ring in laid.rings for spot in ring.laid.spots)
+    return [*side_words(ring.worked for ring in laid.rings), *hidden]
 
 
 def _opening(laid: LaidRounds, hand: Hand) -> str:

@@ -25,7 +25,11 @@ JOIN_BESIDE, JOIN_BELOW = 0.56, 0.2
 
 
 #: The distance from ink at which a number stands free.
-LABEL_ROOM = 0.5
+LABEL_ROOM, NARROW_ROOM = 0.5, 0.4
+
+
+#: Half the width of a number in stitch widths, and of one with a letter beside it.
+NUMBER_HALF, LETTERED_HALF = 0.35, 0.45
 
 
 #: A slip stitch that travels into a space lies inside it, so far in from the chain's outer side.
@@ -70,9 +74,9 @@ def _start(item: int, made: Stitch, first: Slot, level: float, way: Way) -> Spot
 
 def label_tries(first: Slot, level: float, way: Way) -> tuple[Point, ...]:
     """Places for the middle of the round's number: before its first top, the likeliest first."""
-    unit = way.unit((level + first.v) / 2.0)
+    unit, high = way.unit((level + first.v) / 2.0), max(first.v - level, 1.0)
     return tuple(
-        way.at(first.u - back * unit, level + (first.v - level) * up)
+        way.at(first.u - back * unit, first.v - high * (1.0 - up))
         for back in (0.7, 0.8, 0.9, 1.0, 1.2, 1.45, 1.7, 2.0, 2.5, -0.6, -0.8, -1.0, -1.3, -1.7, -2.1)
         for up in (0.5, 0.35, 0.65, 0.8, 0.9, 1.0, 1.1)
     )
@@ -85,7 +89,8 @@ def settled(laid: LaidRounds) -> LaidRounds:
     rings = [_routed(ring, laid.rings[:k], laid.centre) for k, ring in enumerate(laid.rings)]
     ink = map_of([("centre", laid.centre.spots), *((ring.index, ring.laid.spots) for ring in rings)])
     clear = [_cleared(ring, ink) for ring in rings]
-    return replace(laid, rings=tuple(_labelled(ring, ink) for ring in clear))
+    several = len({ring.worked.colour for ring in clear} - {""}) > 1
+    return replace(laid, rings=tuple(_labelled(ring, ink, lettered=several) for ring in clear))
 
 
 def _routed(ring: Ring, below: Sequence[Ring], centre: Laid) -> Ring:
@@ -104,10 +109,12 @@ def _cleared(ring: Ring, ink: InkMap) -> Ring:
     return replace(ring, laid=replace(ring.laid, spots=spots))
 
 
-def _labelled(ring: Ring, ink: InkMap) -> Ring:
-    """The round with its number in the first place free of ink and of the numbers before it."""
+def _labelled(ring: Ring, ink: InkMap, *, lettered: bool) -> Ring:
+    """The round with its number, and the letter of its colour, in the first place free of ink and of other numbers."""
     if not ring.tries:
         return ring
-    x, y = freest(ring.tries, ink, LABEL_ROOM)
-    ink.add(("number", ring.index), [(x + dx, y) for dx in (-0.35, 0.0, 0.35)])
+    wide = lettered and bool(ring.worked.colour)
+    x, y = freest(ring.tries, ink, NARROW_ROOM, LETTERED_HALF) if wide else freest(ring.tries, ink, LABEL_ROOM)
+    half = LETTERED_HALF if wide else NUMBER_HALF
+    ink.add(("number", ring.index), [(x + dx, y) for dx in (-half, 0.0, half)])
     return replace(ring, label=(x, y))

@@ -183,3 +183,10 @@ def test_the_same_fabric_gives_the_same_bytes():
 def test_a_fabric_without_rows_is_refused():
     with pytest.raises(ValueError, match="no rows"):
         chart_document(Fabric("chain", cloth.foundation(5), (), 5), HEADING, Setting())
+
+
+def test_colours_that_a_pattern_only_letters_get_a_ground_each_and_are_named_so():
+    document = chart_document(dressed(FABRICS["sc"]), HEADING, Setting())
+    read = svg_ruler.read(write(document.sheets[0]))
+    words = [text for text, _ in read.texts]
+    assert "yarn A" in words and "yarn B" in words and words.count("B") >= 2

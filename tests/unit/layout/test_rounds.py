@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import itertools
 import math
 
@@ -221,3 +222,13 @@ def test_large_rounds_are_tiled():
     assert all(svg_ruler.outside(sheet) == [] for sheet in read)
     last = sum(sum(1 for g in sheet.glyphs if g.row == "round-34") for sheet in read)
     assert last >= 34 * 6
+
+
+def test_rounds_in_several_colours_carry_the_letter_beside_the_number():
+    rows = tuple(dataclasses.replace(r, colour="AB"[i % 2]) for i, r in enumerate(EVERY["granny"].rows))
+    coloured = dataclasses.replace(EVERY["granny"], rows=rows)
+    (sheet,) = chart_document(coloured, HEADING, Setting()).sheets
+    read = svg_ruler.read(write(sheet))
+    words = [text for text, _ in read.texts]
+    assert "1 A" in words and "2 B" in words
+    assert svg_ruler.text_over_glyphs(read) == []
