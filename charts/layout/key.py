@@ -61,12 +61,16 @@ def entries(
     return tuple(_entry(spot, terms, words, sc_form) for spot in ordered)
 
 
+#: The holds that a slip stitch is drawn differently for.
+ONE_LOOP = ("front loop", "back loop")
+
+
 def _sort_of_glyph(spot: Spot) -> tuple[str, str, int]:
     """What makes two spots the same glyph of the key."""
     if spot.role in ("chain", "foundation", "turning", "start") and (spot.chains or spot.kind == "ch"):
         return ("ch", "", 0)
     if spot.role in ("join", "travel") or spot.kind == "sl st":
-        return ("sl st", "", 0)
+        return ("sl st", spot.hold if spot.role == "stitch" and spot.hold in ONE_LOOP else "", 0)
     if spot.role == "ring" and spot.ovals:
         return ("ch", "", 0)
     if spot.role == "ring":
@@ -104,7 +108,7 @@ def _entry(spot: Spot, terms: Terms, words: Mapping[str, str], sc_form: ScForm) 
     kind, hold, legs = _sort_of_glyph(spot)
     if kind == "ch":
         return Entry(chain_mark((0.0, 0.0), 0.0), "ch", "chain")
-    if kind == "sl st":
+    if kind == "sl st" and not hold:
         short, name = _names("sl st", terms)
         return Entry(join_mark((0.0, 0.0)), short, name)
     if spot.role == "ring":

@@ -113,7 +113,8 @@ def past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
     back, at = made.feet[0].back, made.feet[0].at
     between = [bases[k] for k in range(1, back)]
     around = map_of(enumerate([*between, [s for s in bases[back] if s.item != at]]))
-    return routed(spot, around, [_middle(spots, way) for spots in between], way)
+    found = routed(spot, around, [_middle(spots, way) for spots in between], way)
+    return found if _is_posted(spot) else replace(found, own_height=spot.own_height)
 
 
 def _middle(spots: Sequence[Spot], way: Way) -> float:

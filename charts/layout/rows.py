@@ -85,7 +85,7 @@ def _past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
     between = [s for k in range(1, made.feet[0].back) for s in bases[k]]
     if any(runs_along(s, stem) for s in between):
         return spot
-    return replace(past(spot, made, bases, way), own_height=spot.own_height)
+    return past(spot, made, bases, way)
 
 
 def _slots(

@@ -4,6 +4,7 @@ import cloth
 import pytest
 from hookfold.charts.layout.fabric import lay_fabric
 from hookfold.charts.layout.key import entries, key_block
+from hookfold.charts.layout.spot import Spot
 from hookfold.charts.model.work import work_text
 from hookfold.symbols import extent
 
@@ -79,3 +80,13 @@ def test_a_plain_stitch_into_a_row_further_down_is_an_entry_of_its_own():
         ("sc", "single crochet, into a row further down"),
     ]
     assert high["sc", "single crochet, into a row further down"] > high["sc", "single crochet"] + 0.9
+
+
+def test_a_slip_stitch_in_one_loop_has_an_entry_of_its_own():
+    spots = [
+        Spot(0, "sl st", "stitch", (0.0, -0.4), ((0.0, 0.0),), "front loop"),
+        Spot(1, "sl st", "join", (1.0, 0.0), ((1.0, 0.0),)),
+    ]
+    made = entries(spots, "US", {})
+    assert [e.short for e in made] == ["sl st", "FLO sl st"]
+    assert len(made[1].mark.strokes) == 1 and not made[0].mark.strokes
