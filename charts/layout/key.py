@@ -93,9 +93,9 @@ def _long_kind(spot: Spot) -> str:
 
 
 def _rank(spot: Spot) -> tuple[int, float, str]:
-    kind = _sort_of_glyph(spot)[0]
+    kind, hold, _ = _sort_of_glyph(spot)
     if kind in _ORDER:
-        return (_ORDER.index(kind), float(_reaches(spot)), spot.hold)
+        return (_ORDER.index(kind), float(_reaches(spot)), hold)
     special = 1 if not known(kind) else 0
     return (
         len(_ORDER) + special,
