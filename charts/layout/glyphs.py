@@ -72,7 +72,9 @@ def sign_of(spot: Spot) -> Mark:
 
 
 def _holds_apart(spot: Spot) -> bool:
-    return spot.role in ("stitch", "foundation") and not spot.kind.startswith(("FP", "BP")) and not spot.own_height
+    if spot.role not in ("stitch", "foundation") or spot.kind.startswith(("FP", "BP")):
+        return False
+    return not (spot.own_height and spot.hold.endswith("post"))
 
 
 def _stitch(spot: Spot, sc_form: ScForm) -> Mark:
