@@ -30,3 +30,10 @@ def test_at_least_24_fabrics_and_a_piece_of_every_kind():
     assert len(draw.fabrics()) >= 24
     kinds = {line.split('"')[1] for p in draw.pieces() for line in p.read_text("utf-8").split("\n") if line.replace(" ", "").startswith("kind=")}
     assert {"book", "book with strap", "pouch", "cushion", "pocket panel", "panel"} <= kinds
+
+
+def test_the_readme_names_every_fabric():
+    words = " ".join((ROOT / "gallery" / "README.md").read_text("utf-8").split()).lower().replace("-", " ")
+    names = [p.stem.replace("-", " ") for p in draw.fabrics()]
+    assert [name for name in names if f" {name}" not in words] == []
+    assert f"contact sheet of {len(names)} charts" in words
