@@ -12,48 +12,27 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..model.grid import Fabric, Stitch, WorkedRow
+from .around import gaps_between, place_circle, round_gaps, round_size, seam_room, settle_heights
 from .centre import CHAIN_LEVEL, half_of, lay_centre
 from .corners import corners_of
 from .feet import Bases, Footing, footings
-from .levels import LEVELLING, SQUARE
-from .place import astray, follow, settle_round
+from .place import settle_round
 from .ring import LaidRounds, Ring, bases_of, mirrored
 from .rows import passed_by, stack, stitch_spot
 from .runs import HEAD_HALF, bridge_spots, ceiling_of, end_at
 from .seam import at_seam, label_tries, settled
 from .sheet import Hand
 from .sides import STRETCH, place_sides, runs_of
-from .slots import CLOSEST, Slot, bridge_size, fans_of, gap_after, least_rise, rise_of
-from .spacing import least_radius, round_steps
+from .slots import CLOSEST, Slot, rise_of
 from .spot import Laid, Spot
 from .way import CircleWay, OvalWay, PolygonWay, Way
 
-#: Free way kept at the seam for the number, the beginning chain and the join, beyond one stitch.
-SEAM = 0.75
-
-
-SEAM_START = 1.0
-
-
-SEAM_CHAINS = 0.35
-
-
 #: What the seam of an oval needs beyond that: its bend is tight there.
 OVAL_SEAM = 0.6
-
-
-#: How far the stitches of an even round may stand from their feet before they are kept over them instead.
-ASTRAY = 1.5
-
-
 #: How firmly neighbours on an oval keep one gap: what its ends increase is shared by the stitches beside them.
 OVAL_TIE = 12.0
-
-
 #: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
 RISE_FREE = 0.16
-
-
 #: How far from a leaning head the chains over a corner begin, and what a corner takes for it.
 CORNER_ASIDE = 0.56
 
@@ -122,9 +101,9 @@ class _Round:
         slots = self._slots(found, way)
         if not slots:
             return self._bare(index, way)
-        gaps = self._gaps(slots, 1.0)
-        pitch, lift = self._size(slots, gaps)
-        self._place_circle(slots, self._gaps(slots, pitch), way, pitch, lift)
+        gaps = round_gaps(self.row, slots, 1.0)
+        pitch, lift = round_size(slots, gaps)
+        place_circle(self.row, slots, round_gaps(self.row, slots, pitch), way, lift)
         return self._ring(index, slots, found, way)
 
     def on_oval(self, index: int, half: float) -> Ring:
@@ -140,18 +119,18 @@ class _Round:
             slots = self._slots(found, way)
             if not slots:
                 return self._bare(index, way)
-            need = sum(self._gaps(slots, 1.0)) + OVAL_SEAM
+            need = sum(round_gaps(self.row, slots, 1.0)) + OVAL_SEAM
             mean = sum(s.rise for s in slots) / len(slots)
             pitch = max(CLOSEST, min(1.0, (4.0 * half + math.tau * mean * STRETCH) / need))
             middle = max(mean, (need * pitch - 4.0 * half) / math.tau)
-        gaps = self._gaps(slots, pitch)
+        gaps = round_gaps(self.row, slots, pitch)
         gaps[-1] += OVAL_SEAM
-        wants, steps = [s.want for s in slots], self._steps(slots, gaps)
+        wants, steps = [s.want for s in slots], gaps_between(self.row, slots, gaps)
         for slot, u in zip(
             slots, settle_round(wants, gaps, steps, way.whole, tie=OVAL_TIE, even=False), strict=True
         ):
             slot.u = u
-        self._heights(slots, way, middle - mean, closed=True)
+        settle_heights(self.row, slots, way, middle - mean, closed=True)
         return self._ring(index, slots, found, way)
 
     def _slots(self, found: Sequence[tuple[Footing, ...]], way: Way) -> list[Slot]:
@@ -188,99 +167,6 @@ class _Round:
         perch = self.level if ring or not perches else sum(perches) / len(perches)
         return Slot(item, made, () if ring else feet, want, perch + rise_of(made.kind, made.legs, made.base))
 
-    def _gaps(self, slots: Sequence[Slot], pitch: float) -> list[float]:
-        """The way from every top to the next in stitch widths, the last one on to the first over the seam."""
-        gaps = [gap_after(self.row, a, b, pitch) for a, b in itertools.pairwise(slots)]
-        if slots:
-            gaps.append(gap_after(self.row, slots[-1], slots[0], pitch) + self._seam(slots))
-        return gaps
-
-    def _seam(self, slots: Sequence[Slot]) -> float:
-        """What the seam needs beyond one stitch."""
-        if bridge_size(self.row, slots[-1].bridge)[0]:
-            return SEAM_CHAINS
-        return SEAM_START if any(s.role == "start" for s in self.row.stitches) else SEAM
-
-    def _size(self, slots: Sequence[Slot], gaps: Sequence[float]) -> tuple[float, float]:
-        """How close the tops stand, and how far the round is moved outwards to make room for them."""
-        mean = sum(s.rise for s in slots) / max(len(slots), 1)
-        need = sum(gaps) / math.tau
-        pitch = max(CLOSEST, min(1.0, mean * STRETCH / max(need, 1e-6)))
-        return pitch, max(0.0, need * pitch - mean)
-
-    def _place_circle(
-        self, slots: Sequence[Slot], gaps: Sequence[float], way: CircleWay, pitch: float, lift: float
-    ) -> None:
-        mean = sum(s.rise for s in slots) / len(slots) + lift
-        unit = way.unit(mean)
-        self._want_on_ring(slots, gaps, math.tau)
-        wants = [s.want for s in slots]
-        scaled = [g * unit for g in gaps]
-        steps = self._steps(slots, scaled)
-        placed = settle_round(wants, scaled, steps, math.tau)
-        if all(s is not None for s in steps) and astray(placed, wants) > ASTRAY * unit:
-            self._place_uneven(slots, way, lift)
-            return
-        for slot, u in zip(slots, placed, strict=True):
-            slot.u = u
-        self._heights(slots, way, lift, closed=True)
-
-    def _place_uneven(self, slots: Sequence[Slot], way: CircleWay, lift: float) -> None:
-        """The tops kept over their places, which the round is moved out far enough to hold, drawn close."""
-        gaps = self._gaps(slots, CLOSEST)
-        mean = sum(s.rise for s in slots) / len(slots)
-        radius = max(mean + lift, least_radius(slots, gaps, way))
-        scaled = [g * way.unit(radius) for g in gaps]
-        steps = round_steps(slots, scaled, way)
-        for slot, u in zip(
-            slots, settle_round([s.want for s in slots], scaled, steps, math.tau, even=False), strict=True
-        ):
-            slot.u = u
-        self._heights(slots, way, radius - mean, closed=True)
-
-    def _steps(self, slots: Sequence[Slot], gaps: Sequence[float]) -> list[float | None]:
-        """The gap where one top follows another, None where chains lie between them."""
-        return [
-            None if bridge_size(self.row, slot.bridge)[0] else gap
-            for slot, gap in zip(slots, gaps, strict=True)
-        ]
-
-    def _want_on_ring(self, slots: Sequence[Slot], gaps: Sequence[float], whole: float) -> None:
-        """Stitches in a ring share it out by the room they need."""
-        if not slots or any(s.feet for s in slots):
-            return
-        need, at = sum(gaps), 0.0
-        for slot, gap in zip(slots, gaps, strict=True):
-            slot.want = whole * at / need
-            at += gap
-
-    def _heights(self, slots: Sequence[Slot], way: Way, lift: float, *, closed: bool) -> None:
-        """Settle v of every top; round a circle three turns are settled and the middle one kept."""
-        turns = 3 if closed else 1
-        fans = fans_of(slots)
-        leans = [(s.u - s.want) / way.unit(s.rise) if s.feet and s.item in fans else 0.0 for s in slots]
-        heights = [rise_of(s.stitch.kind, s.stitch.legs, s.stitch.base) for s in slots]
-        targets = [s.rise + lift for s in slots] * turns
-        steps, ties = self._slopes(slots, leans, heights)
-        count = len(slots)
-        steps, ties = (steps * turns)[: count * turns - 1], (ties * turns)[: count * turns - 1]
-        settled = follow(targets, [1.0] * len(targets), steps, ties)
-        for slot, v in zip(slots, settled[count : 2 * count] if closed else settled, strict=True):
-            slot.v = max(v, least_rise(slot))
-
-    def _slopes(
-        self, slots: Sequence[Slot], leans: Sequence[float], heights: Sequence[float]
-    ) -> tuple[list[float], list[float]]:
-        """From every top to the next how the round falls or rises, and how firmly that is kept."""
-        steps, ties = [], []
-        for k, slot in enumerate(slots):
-            after = (k + 1) % len(slots)
-            chained = bool(bridge_size(self.row, slot.bridge)[0])
-            slope = -SQUARE * (leans[k] + leans[after]) / (heights[k] + heights[after])
-            steps.append(0.0 if chained else max(-0.6, min(0.6, slope)))
-            ties.append(LEVELLING / (2.0 if chained else 1.0))
-        return steps, ties
-
     def on_sides(self, index: int, corners: tuple[int, ...], sides: int, start: float) -> Ring:
         """The round on straight sides between its corners."""
         probe = CircleWay(self.sign, start)
@@ -289,7 +175,7 @@ class _Round:
         found = footings(self.row, self.bases, way)
         slots = self._slots(found, way)
         runs = runs_of(self.row, slots, corners)
-        place_sides(self.row, slots, runs, way, self._seam(slots))
+        place_sides(self.row, slots, runs, way, seam_room(self.row, slots))
         return self._ring(index, slots, found, way)
 
     def _first_corner(self, item: int, probe: CircleWay) -> float:
