@@ -150,13 +150,13 @@ def _command(command: str, points: tuple[Point, ...]) -> str:
     return command + " ".join(f"{number(x)} {number(y)}" for x, y in points)
 
 
-def pen_mm(stitch_mm: float, pen: float = PEN) -> float:
-    """The weight of the pen where a stitch is `stitch_mm` wide: in proportion, up to `PEN_LIMIT_MM`.
+def pen_mm(stitch_mm: float, pen: float = PEN, limit_mm: float = PEN_LIMIT_MM) -> float:
+    """The weight of the pen where a stitch is `stitch_mm` wide: in proportion, up to `limit_mm` (on paper: 0.5 mm).
 
     >>> pen_mm(3.0), pen_mm(7.0)
     (0.30000000000000004, 0.5)
     """
-    return min(pen * stitch_mm, PEN_LIMIT_MM)
+    return min(pen * stitch_mm, limit_mm)
 
 
 def ink_of(

@@ -14,7 +14,7 @@ from hookfold.symbols import Mark, chain, chain_stack, draw, hold_sign, join, ma
 from hookfold.symbols.ink import SubPath
 
 from ..drawing.display import Ink
-from ..drawing.geometry import number, pen_mm
+from ..drawing.geometry import PEN_LIMIT_MM, number, pen_mm
 from . import clip
 from .sheet import ScForm
 from .slots import drawn_kind
@@ -151,14 +151,21 @@ def _mm(point: tuple[float, float], stitch_mm: float) -> tuple[float, float]:
 
 
 def inked(
-    kinds: Sequence[KindInk], x: float, y: float, stitch_mm: float, colour: str, prefix: str
+    kinds: Sequence[KindInk],
+    x: float,
+    y: float,
+    stitch_mm: float,
+    colour: str,
+    prefix: str,
+    limit_mm: float = PEN_LIMIT_MM,
 ) -> tuple[Ink, ...]:
     """The kinds of a row as ink with its origin at (x, y) mm; named "<prefix> <kind>", solids apart."""
     inks: list[Ink] = []
+    pen = pen_mm(stitch_mm, limit_mm=limit_mm)
     for kind in kinds:
         if kind.strokes:
             d = _moved(kind.strokes, x, y)
-            inks.append(Ink(d, stroke=colour, width=pen_mm(stitch_mm), name=f"{prefix} {kind.name}"))
+            inks.append(Ink(d, stroke=colour, width=pen, name=f"{prefix} {kind.name}"))
         if kind.fills:
             inks.append(Ink(_moved(kind.fills, x, y), fill=colour, name=f"{prefix} {kind.name} solid"))
     return tuple(inks)

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from ..drawing.display import Group, Ink
-from ..drawing.geometry import number
+from ..drawing.geometry import PEN_LIMIT_MM, number
 from ..model.grid import Row
 from .fabric import Course, LaidFabric
 from .glyphs import KindInk, inked, row_inks
@@ -20,11 +20,12 @@ SIDES = {"RS": "right side", "WS": "wrong side"}
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Where the picture lies: the mm of the fabric's (0, 0), and the mm of one stitch."""
+    """Where the picture lies: the mm of the fabric's (0, 0), the mm of one stitch, and of the heaviest pen."""
 
     x: float
     y: float
     stitch_mm: float
+    pen_limit_mm: float = PEN_LIMIT_MM
 
     def at_x(self, x: float) -> float:
         """The mm of a stitch x."""
@@ -90,7 +91,7 @@ def row_group(course: Course, window: Window, place: Place, inker: Inker, tones:
     name = row_name(course)
     kinds = inker.kinds(course.laid, window)
     ink = tones[course.worked.side]
-    inks = inked(kinds, place.x, place.at_y(course.y), place.stitch_mm, ink, name)
+    inks = inked(kinds, place.x, place.at_y(course.y), place.stitch_mm, ink, name, place.pen_limit_mm)
     return Group(name, inks, row_title(course), counts_in_words(course.worked.row))
 
 

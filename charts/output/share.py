@@ -28,6 +28,8 @@ MOST_STITCHES, LEAST_STITCHES = 17, 9
 #: How many widths a side may be narrower so that the cut goes between stitches.
 _SHIFT = 3
 MOST_ROWS = 8
+#: The heaviest pen: an image is looked at from farther than a page.
+PEN_MM = 0.9
 _LOOK = style()
 
 
@@ -231,14 +233,15 @@ def _chart(stretch: Stretch, pattern: Pattern, box: tuple[float, float, float, f
     """The stretch of chart, as large as the box allows, on grounds of the rows' colours."""
     x0, y0, x1, y1 = box
     wide, high = stretch.size
-    label = (x1 - x0) * 0.06
+    label = (x1 - x0) * 0.08
     stitch = min((x1 - x0 - label) / wide, (y1 - y0) / high)
     width, height = wide * stitch, high * stitch
     left = x0 + label + (x1 - x0 - label - width) / 2
     top = y0 + (y1 - y0 - height) / 2
     shown = stretch.courses
     lowest = max(c.y for c in shown)
-    place = Place(left + (0.2 - stretch.window.left) * stitch, top + height - 0.4 * stitch - lowest * stitch, stitch)
+    low = top + height - 0.4 * stitch - lowest * stitch
+    place = Place(left + (0.2 - stretch.window.left) * stitch, low, stitch, PEN_MM)
     items: list[Ink | Text | Group] = [band(left, top, left + width, top + height, "#ffffff", "ground")]
     items += _grounds(shown, pattern, place, (left, top, left + width, top + height))
     items += picture(
@@ -248,7 +251,7 @@ def _chart(stretch: Stretch, pattern: Pattern, box: tuple[float, float, float, f
         Inker(stitch, "plus"),
         {"RS": _LOOK.dark, "WS": _LOOK.dark},
     )[1 if stretch.window.first == 0 else 0 :]
-    items += _row_numbers(shown, place, left - label * 0.25, stitch)
+    items += _row_numbers(shown, place, left - label * 0.18, stitch)
     return Group("chart", tuple(items), "A stretch of the stitch chart")
 
 
@@ -273,7 +276,7 @@ def _row_numbers(courses: Sequence[Course], place: Place, x: float, stitch: floa
         Text(
             x,
             place.at_y(c.y - c.laid.rise / 2) + size * 0.35,
-            str(c.worked.number),
+            f"{c.worked.number} {c.worked.colour}".strip(),
             size,
             "end",
             colour=_LOOK.quiet,

@@ -42,6 +42,10 @@ def test_the_stretch_is_large_enough_to_read():
     root = ET.fromstring(svg.write(sheet))
     assert root.get("width") == "285.75mm"
     assert stretch.size[0] <= share.MOST_STITCHES + 1
+    widths = {float(e.get("stroke-width")) for e in root.iter() if e.get("id", "").startswith("row-") and e.get("stroke-width")}
+    assert widths == {share.PEN_MM}
+    letters = [e.get("aria-label") for e in root.iter() if e.get("aria-label")]
+    assert any(words.endswith(" A") for words in letters) and any(words.endswith(" B") for words in letters)
 
 
 @pytest.mark.parametrize("title", ["A", "A very long title for a very narrow scarf that goes on and on until it is told to stop"])
