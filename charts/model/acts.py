@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 
 def skip(p: Player, op: Skip) -> None:
     passed: list[int] = []
-    p.covered = 0
+    p.covered, open_until = 0, p.pending
+    back = footing.back_of(p, op.places[0])
     for place in op.places:
         if place.which == "first" and place.noun.name not in ("shell", "V-st", "group", "block") and already(p, place):
             continue
@@ -32,14 +33,16 @@ def skip(p: Player, op: Skip) -> None:
         passes_silently(p, place, here, passed, op.at)
         if place.noun.name in ("st", "ch") or height_of(place.noun.name):
             p.chained, p.wide, p.exact = False, False, True
-    p.skipped = tuple(passed)
+    p.skipped = p.passed = tuple(passed)
+    p.skipped_back = back
+    p.pending = open_until if back > p.offset else 0
     p.landmark = False
 
 
 def passes_silently(p: Player, place: Place, here: int, passed: list[int], at: Span) -> None:
     """A space is named to be skipped, but stitches stand before it that were neither worked nor skipped."""
     spaced = p.last is not None and p.last.foot.hold in ("space", "between")
-    if place.noun.name not in SPACES or not passed or not p.used_ground or p.wide or spaced:
+    if place.noun.name not in SPACES or not passed or not p.used_ground or p.wide or spaced or place.row:
         return
     over = p.ground.stitches_between(here, passed[0])
     if over:
@@ -92,7 +95,7 @@ def take_up(p: Player, op: Act) -> None:
     if target.back == 1 and p.main == 1:
         p.here = target.start
     elif target.back != 1:
-        p.others[target.back] = target.start
+        p.others[target.back] = (target.start, p.here)
     p.last = target
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
 from ..pattern.tree import Place
+from . import below
 from .grid import Foot, counts
 from .ground import Hit
 from .site import Target
@@ -77,12 +78,13 @@ def passable(p: Player, back: int, spot: int, hit: Hit, place: Place) -> None:
 def none_left(p: Player, place: Place, found: int, wanted: int) -> Stuck:
     noun = p.many(place.noun, 2 if wanted > 1 else 1)
     left = "none is left" if not found else f"only {found} {'is' if found == 1 else 'are'} left"
-    total = len(p.ground_at(back_of(p, place)).hits(place.noun))
-    if not total:
-        return Stuck(f"{p.site.below} has no {p.one(place.noun)}", f"name what {p.site.below} is made of")
+    back = back_of(p, place)
+    row = below.row_name(p, back)
+    if not p.ground_at(back).hits(place.noun):
+        return Stuck(f"{row} has no {p.one(place.noun)}", f"name what {row} is made of")
     return Stuck(
-        f"the words need {wanted} more {noun} of {p.site.below}; {left}",
-        f"work fewer stitches here, or make more in {p.site.below}",
+        f"the words need {wanted} more {noun} of {row}; {left}",
+        f"work fewer stitches here, or make more in {row}",
     )
 
 
@@ -92,6 +94,8 @@ def remember(p: Player, targets: list[Target]) -> None:
         p.landed = targets[0].start
         p.used_ground = True
         p.touched += [(t.start, t.end) for t in targets if t.back == 1]
+        if all(t.back > p.offset for t in targets):
+            below.lie_over(p, len(targets))
 
 
 def begin_round_at(p: Player, hit: Hit) -> Hit:

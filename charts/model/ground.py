@@ -117,6 +117,11 @@ class Ground:
     def has_spaces(self) -> bool:
         return any(s.stitch.role == "chain" for s in self.slots)
 
+    def span_of(self, item: int) -> Hit | None:
+        """All slots of an item of the row below; None where the hook does not meet it."""
+        found = self._places().get(item)
+        return Hit(*found) if found else None
+
     def of_item(self, item: int, part: int | None = None) -> int | None:
         """The slot of an item (and part) of the row below."""
         start, end = self._places().get(item, (0, 0))

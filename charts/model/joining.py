@@ -22,7 +22,7 @@ def closes(p: Player, op: Make) -> bool:
         place.which == "nth" and place.of is not None and place.of.which == "beg"
     ):
         return True
-    return place.which == "next" and p.here >= len(p.ground.slots)
+    return place.which == "next" and place.row is None and p.here >= len(p.ground.slots)
 
 
 def closes_with_stitch(p: Player, op: Make) -> bool:

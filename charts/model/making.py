@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of, together
 from ..pattern.tree import Chain, Into, Make, Noun, Place, walk
-from . import joining
+from . import below, joining
 from .grid import Foot, Stitch
 from .site import Target
 from .stuck import MOST_MADE, Stuck
@@ -107,32 +107,19 @@ def stitch(p: Player, kind: str, targets: tuple[Target, ...], group: int, op: Ma
         hold = "front post" if kind[:2] == "FP" else "back post"
         feet = tuple(Foot(f.at, f.back, hold, f.part) for f in feet)
     if special and special.kind:
-        if special.reach > 1 and feet and feet[0].back == 1:
-            feet = deeper(p, feet, special.reach)
+        if special.spikes and feet and feet[0].back == p.main and p.offset == 1:
+            feet = tuple(below.spike(p, t, *at) for t in targets[:1] for at in special.spikes)
         return Stitch(special.kind, feet, "stitch", special.chains, group, special.legs, special.base)
     role = "travel" if kind == "sl st" and p.travelling() else "stitch"
     legs = {"bobble": 5, "puff": 3, "popcorn": 5, "cl": 3}.get(kind, together(kind) if together(kind) > 1 else 0)
     return Stitch(kind, feet, role, 0, group, legs)
 
 
-def deeper(p: Player, feet: tuple[Foot, ...], reach: int) -> tuple[Foot, ...]:
-    """A long stitch goes into what the stitch below it stands on."""
-    out = []
-    for foot in feet:
-        deep = foot
-        for _ in range(reach - 1):
-            row = p.ground_at(deep.back).row
-            below = row.stitches[deep.at].feet
-            if not below or below[0].back == 0:
-                break
-            deep = Foot(below[0].at, deep.back + below[0].back, "top", below[0].part)
-        out.append(deep)
-    return tuple(out)
-
-
 def gather(p: Player, op: Make, places: tuple[Place, ...], legs: int) -> None:
     """Several feet under one top: over as many places as it has legs, or all in one."""
+    p.gathering = True
     targets = [t for place in places for t in p.targets(place, op.at)]
+    p.gathering = False
     one_place = len(targets) == 1
     if one_place:
         targets *= legs

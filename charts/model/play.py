@@ -7,6 +7,7 @@ repetitions is found by trying, from the most downwards.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern.tree import (
@@ -26,10 +27,10 @@ from ..pattern.tree import (
     Star,
     Times,
 )
-from . import acts, beginnings, making, remaining, repeats, row_end, targets
+from . import acts, beginnings, below, deep, making, remaining, repeats, row_end, targets
 from .grid import Foot, Row, Stitch, counts
-from .ground import Ground
-from .site import Choice, Mark, Site, Target
+from .ground import Ground, Hit
+from .site import Beside, Choice, Mark, Site, Target
 from .stuck import MOST_MADE, Stuck
 from .wording import many, one
 
@@ -46,7 +47,14 @@ class Player:
         self.here = site.starts_at
         self.last: Target | None = None
         self.skipped: tuple[int, ...] = ()
-        self.others: dict[int, int] = {}
+        self.passed: tuple[int, ...] = ()
+        self.skipped_back = 1
+        self.others: dict[int, tuple[int, int]] = {}
+        self.pending = 0
+        self.beside = Beside()
+        self.near = self.replaced = self.gathering = False
+        self.stands: dict[int, Sequence[Hit]] = {}
+        self.used: dict[int, set[int]] = {}
         self.chained = self.wide = False
         self.groups: list[tuple[int, int, str]] = []
         self.named: list[str] = []
@@ -77,6 +85,7 @@ class Player:
     def run(self, ops: tuple[Op, ...]) -> None:
         """Play the row; Stuck says where it cannot go on."""
         self.top_ops = ops
+        self.near = deep.works_near(ops)
         self._ready(ops)
         self.sequence(ops, 0, top=True)
 
@@ -104,6 +113,8 @@ class Player:
     def sequence(self, ops: tuple[Op, ...], start: int, *, top: bool = False) -> None:
         for at in range(start, len(ops)):
             op = ops[at]
+            self.beside = deep.beside(self, ops, at)
+            deep.settle_before(self, ops, at)
             if top:
                 self.reserve = remaining.reserved(self, ops, at) if remaining.takes_each(op) else None
             if isinstance(op, Star) and op.more is None and op.until is None:
@@ -115,6 +126,13 @@ class Player:
             self.play(op)
         if top:
             self.reserve = None
+            self.settle()
+
+    def settle(self) -> None:
+        """What stitches worked further down lie over is done with."""
+        there = below.settled(self)
+        self.replaced = self.replaced or self.ground.stitches_between(self.here, there) > 0
+        self.here, self.pending = there, 0
 
     def play(self, op: Op) -> None:
         self.site.steps.spend(op)
@@ -150,7 +168,10 @@ class Player:
             self.here,
             self.last,
             self.skipped,
+            self.skipped_back,
+            self.passed,
             dict(self.others),
+            self.pending,
             self.chained,
             self.wide,
             len(self.named),
@@ -165,7 +186,8 @@ class Player:
         del self.out[mark.made :]
         del self.named[mark.named :]
         del self.groups[mark.groups :]
-        self.here, self.last, self.skipped, self.others = (mark.here, mark.last, mark.skipped, dict(mark.others))
+        self.here, self.last, self.others, self.pending = (mark.here, mark.last, dict(mark.others), mark.pending)
+        self.skipped, self.skipped_back, self.passed = mark.skipped, mark.skipped_back, mark.passed
         self.chained, self.wide, self.place = mark.chained, mark.wide, mark.place
         self.repeat, self.covered, self.chains = mark.repeat, mark.covered, mark.chains
         self.landmark = self.exact = False
@@ -179,13 +201,13 @@ class Player:
         return ground
 
     def spot(self, back: int) -> int:
-        return self.here if back == 1 else self.others.get(back, 0)
+        return self.here if back == 1 else below.spot(self, back)
 
     def go(self, back: int, slot: int) -> None:
         if back == 1:
             self.here = slot
         else:
-            self.others[back] = slot
+            self.others[back] = (slot, self.here)
 
     def targets(self, place: Place, at: Span, *, moving: bool = True) -> list[Target]:
         """The targets of a place; the hook moves on past them."""

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import product
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
 from ..pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
+from . import deep
 from .foundation_row import TURNING
 from .site import Choice
 
@@ -19,11 +21,10 @@ def readings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[Ch
     chains = chain_choices(w, ops)
     loose = (False, True) if w.rows and base_has_chains(w) else (False,)
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
+    overs = ("plain", "", "all") if w.rows and any(deep.is_deep(op) for op in walk(ops)) else ("",)
     for is_loose in loose:
-        for opening in possible:
-            for chain in chains:
-                for wrap in wraps:
-                    yield Choice(chain, is_loose, wrap), opening
+        for opening, chain, wrap, over in product(possible, chains, wraps, overs):
+            yield Choice(chain, is_loose, wrap, over=over), opening
 
 
 def base_has_chains(w: Worker) -> bool:

@@ -90,6 +90,7 @@ def not_as_many(p: Player, op: Star, made: int, left: int, why: str = "") -> Stu
 
 
 def left_of(p: Player, noun: Noun) -> int:
+    p.settle()
     ground, spot = p.ground_at(p.main), p.spot(p.main)
     in_space = p.last is not None and p.last.foot.hold == "space" and p.last.back == 1
     if p.last is not None and in_space and (noun.name == "st" or height_of(noun.name)):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..errors import Note, Problem
+from ..pattern.spikes import counted_from
 from ..pattern.tree import RowText, Star, walk
 from .stuck import Stuck
 from .trying import Task, Tried
@@ -27,6 +28,10 @@ def report(w: Worker, task: Task, tried: Tried) -> None:
         _read_in_all(w, task, tried)
     elif not tried.off and task.stated:
         w.broken = False
+    if tried.replaced and not task.stated:
+        says = "stitches worked further down were read as taking the place of those above; a count would settle it"
+        w.notes.append(Note(task.label, says, task.text.line))
+    _spikes_from_one(w, task, tried)
     if tried.choice.loose:
         w.notes.append(Note(task.label, '"st" was read as counting the chains of the row below too', task.text.line))
 
@@ -38,6 +43,16 @@ def _counts_off(w: Worker, task: Task, tried: Tried) -> None:
         says = f"the row makes {got or 'no'} {many(part.noun, got, w.pattern.terms)}; the count says {part.count}"
         remedy = f"change the count to {got}, or the row to make {part.count}"
         problem(w, "impossible", task.label, says, remedy, line, column, length)
+
+
+def _spikes_from_one(w: Worker, task: Task, tried: Tried) -> None:
+    """ "1 row below" has two readings: say which was taken, once for each stitch told so."""
+    made = {s.kind for s in tried.row.stitches}
+    for special in w.specials.values():
+        counted = counted_from(special.words) if special.spikes and special.kind in made else ""
+        says = f'{special.abbreviation}: "1 row below" was read as {counted}'
+        if counted and not any(note.says == says for note in w.notes):
+            w.notes.append(Note(task.label, says, task.text.line))
 
 
 def _read_in_all(w: Worker, task: Task, tried: Tried) -> None:

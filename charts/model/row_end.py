@@ -22,6 +22,7 @@ def left_over(p: Player) -> int:
 
 def check_end(p: Player) -> None:
     """Raise Stuck if the row leaves stitches of the row below unworked without a word."""
+    p.settle()
     check_spaces(p)
     left = left_over(p)
     if not left or p.left_on_purpose or p.landmark or not p.used_ground or only_ring(p):

@@ -29,12 +29,23 @@ class Target:
 class Choice:
     """How to read what the words leave open: what a beginning chain counts as (None: as the words or the usual
     practice say), whether "st" includes chains, and whether a round ends on what its first slip stitches passed,
-    and whether "rep from * k times" means k in all instead of k more."""
+    whether "rep from * k times" means k in all instead of k more, and whether stitches worked further down take the
+    place of those above ("plain": not beside chains, "all")."""
 
     chain: tuple[str, ...] | None = None
     loose: bool = False
     wrap: bool = False
     in_all: bool = False
+    over: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What stands beside the words being played: the slot that was skipped for a stitch worked further down in its
+    stead (`over`), and whether chains are made before or after it."""
+
+    over: int | None = None
+    chain: bool = False
 
 
 @dataclass(slots=True)
@@ -65,7 +76,10 @@ class Mark:
     here: int
     last: Target | None
     skipped: tuple[int, ...]
-    others: dict[int, int]
+    skipped_back: int
+    passed: tuple[int, ...]
+    others: dict[int, tuple[int, int]]
+    pending: int
     chained: bool
     wide: bool
     named: int

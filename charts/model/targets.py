@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
 from ..pattern.tree import Noun, Place, Span
-from . import footing, grouped, landmarks, own_chain, remaining
+from . import below, footing, grouped, landmarks, own_chain, remaining, unworked
 from .grid import Foot
 from .ground import Hit
 from .site import SPACES, Target
@@ -37,7 +37,9 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
     if which == "nth":
         return grouped.nth(p, place)
     if which == "skipped":
-        return skipped_targets(p, place)
+        return unworked.skipped(p, place)
+    if which == "unworked":
+        return unworked.unworked(p, place)
     if which == "opening":
         return [Target(Foot(len(p.ground.row.stitches) - 1, 1, "under"), 0, 1)]
     if which in ("before", "after", "between"):
@@ -61,7 +63,7 @@ def next_ones(p: Player, place: Place) -> list[Target]:
         spot = p.spot(back)
         if place.noun.name in SPACES and not ground.has_spaces:
             spot = footing.past_gap(p, spot)
-        hit = ground.find(place.noun, spot)
+        hit = ground.find(place.noun, spot) if back <= p.offset else below.find(p, place, back, number)
         if back == 1 and spot < p.covered and (place.noun.name == "st" or height_of(place.noun.name)):
             beyond = ground.find(place.noun, p.covered)
             spot, hit = (p.covered, beyond) if beyond else (spot, hit)
@@ -98,14 +100,6 @@ def same(p: Player, place: Place) -> Target:
     p.here = max(p.here, hit.end)
     p.last = target
     return target
-
-
-def skipped_targets(p: Player, place: Place) -> list[Target]:
-    if not p.skipped:
-        raise Stuck("nothing has been skipped here", "say which stitch is meant")
-    slot = p.skipped[-1]
-    p.skipped = p.skipped[:-1]
-    return [footing.target(p, 1, Hit(slot, slot + 1), place)]
 
 
 def anywhere(p: Player, place: Place) -> list[Target]:

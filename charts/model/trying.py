@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from ..pattern.tree import Act, Again, Make, Op, RowText, Star, Stated, walk
+from ..pattern.tree import Act, Again, Into, Make, Op, RowText, Star, Stated, walk
 from . import readings, repeated, row_end
 from .grid import Row
 from .ground import Ground, slots_of
@@ -42,13 +42,15 @@ class Task:
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """One reading of a row, played: what it made, where it stuck, and the stated counts (by place) that are off."""
+    """One reading of a row, played: what it made, where it stuck, the stated counts (by place) that are off, and
+    whether stitches worked further down took the place of others without a word."""
 
     row: Row
     named: tuple[str, ...]
     stuck: Stuck | None
     choice: Choice
     off: tuple[tuple[int, int], ...] = ()
+    replaced: bool = False
 
     @property
     def faults(self) -> int:
@@ -66,7 +68,7 @@ def best(w: Worker, task: Task) -> Tried:
     if found.faults and any(isinstance(op, Star) and not op.said_more for op in walk(task.ops)):
         other = _first_good(w, task, in_all=True)
         found = other if not other.faults else found
-    if not any(_depends_on_place(op) for op in walk(task.ops)):
+    if not any(_depends_on_place(op) or _goes_deep(w, op) for op in walk(task.ops)):
         w.cache[known] = found
     return found
 
@@ -88,6 +90,13 @@ def _depends_on_place(op: Op) -> bool:
     """Whether what an op does depends on where in the fabric the row lies."""
     on_edge = isinstance(op, Make) and any(place.which == "edge" for place in op.places)
     return on_edge or (isinstance(op, Act) and op.name == "edge") or repeated.names_row(op)
+
+
+def _goes_deep(w: Worker, op: Op) -> bool:
+    """Whether a clause may go into rows under the two just worked."""
+    special = w.specials.get(op.stitch) if isinstance(op, Make) else None
+    spiked = special is not None and any(back > 2 for _, back in special.spikes)
+    return spiked or (isinstance(op, Make | Into) and any(q.which in ("unworked", "skipped") for q in op.places))
 
 
 def _state(w: Worker, task: Task) -> tuple[object, ...]:
@@ -112,7 +121,8 @@ def _played(w: Worker, task: Task, choice: Choice, opening: tuple[str, ...] | No
     w.made += len(player.out)
     row = _shared(w, player.row(finished=stuck is None))
     got = ((i, differs(part, row, player.named, w.aliases)) for i, part in enumerate(task.stated))
-    return Tried(row, tuple(player.named), stuck, choice, tuple((i, n) for i, n in got if n is not None))
+    off = tuple((i, n) for i, n in got if n is not None)
+    return Tried(row, tuple(player.named), stuck, choice, off, player.replaced)
 
 
 def _shared(w: Worker, row: Row) -> Row:

@@ -61,7 +61,7 @@ def sized_make(r: Clauses) -> Op:
     kind = STANDARD.get(token.value, token.value)
     name = f"{size.word} {token.value}"
     r.specials.setdefault(
-        name, Special(name, name, name, (), kind, size.value or "dc", max(size.size, 1), 0, 1, "gathered", True)
+        name, Special(name, name, name, (), kind, size.value or "dc", max(size.size, 1), 0, "gathered", True)
     )
     r.c.step()
     return one_make(r, name, r.specials[name], 1, token)
@@ -78,6 +78,8 @@ def one_make(r: Clauses, name: str, special: Special | None, count: int, token: 
     ):
         after = amount(c.step())
     places = spots.read_spots(r)
+    if name[:2] in ("FP", "BP"):
+        places = tuple(replace(p, hold="") if p.hold.endswith("post") else p for p in places)
     if after and not places:
         places = (Place("next", Noun("st"), count=after),)
     if special and special.ops:
@@ -109,6 +111,8 @@ def shaped(r: Clauses, name: str, count: int, token: Token) -> Op:
 
 def special_op(r: Clauses, special: Special, count: int, places: tuple[Place, ...], token: Token) -> Op:
     at = r.span(token)
+    if (deep := _further_down(special)) and places:
+        return replace(deep, count=count, places=tuple(_placed_down(deep.places[0], p) for p in places), at=at)
     if special.in_place:
         body: Op = Into(special.ops, places, name=special.abbreviation, at=at)
         if not places:
@@ -116,6 +120,21 @@ def special_op(r: Clauses, special: Special, count: int, places: tuple[Place, ..
     else:
         body = Times(special.ops, 1, name=special.abbreviation, at=at)
     return body if count == 1 else Times((body,), count, at=at)
+
+
+def _further_down(special: Special) -> Make | None:
+    """The one stitch of a special stitch that says itself in which row further down it is worked."""
+    only = special.ops[0] if len(special.ops) == 1 else None
+    if special.in_place or not isinstance(only, Make) or len(only.places) != 1:
+        return None
+    return only if only.places[0].row or only.places[0].which in ("skipped", "unworked") else None
+
+
+def _placed_down(own: Place, said: Place) -> Place:
+    """The place a special stitch names for itself, as often as the row says."""
+    noun = own.noun if said.noun.name in ("sp", "lp", "ch") else said.noun
+    which = "unworked" if own.which in ("skipped", "unworked") else own.which
+    return replace(own, which=which, noun=noun, count=max(said.count, 1), nth=0, row=said.row or own.row)
 
 
 def is_special_ahead(r: Clauses, ahead: int) -> bool:

@@ -7,19 +7,21 @@ from dataclasses import replace
 from .cursor import Cursor, Unread
 from .nouns import GROUP_WORDS, read_noun
 from .reach import amount_of, read_reach
-from .tree import Noun, Place, RowRef
+from .rowrefs import read_row
+from .skipped import numbered_ahead, read_bare, read_corresponding, read_skipped, skipped_ahead
+from .tree import Noun, Place
 
 _PLACE_WORDS = (
     "mr", "joining", "next", "first", "last", "each", "same", "any", "top", "ring", "center", "beg", "skipped", "sp",
     "st", "ch", "lp", "every", "base", "tch", "magic", "rem", "prev", "front", "back", "loopblo", "loopflo", "picot",
-    "all", "between", "before", "after", "missed", "turning", "end", "both",
+    "all", "between", "before", "after", "missed", "corresponding", "unworked", "turning", "end", "both",
 )  # fmt: skip
 
 
 def starts_place(c: Cursor) -> bool:
     """Whether a place can begin here."""
     token = c.now()
-    if token.kind in ("ord", "sp", "chref", "grp"):
+    if token.kind in ("ord", "sp", "chref", "grp") or numbered_ahead(c):
         return True
     return token.kind == "stitch" or token.value in _PLACE_WORDS or token.value in GROUP_WORDS
 
@@ -48,7 +50,7 @@ def read_place(c: Cursor) -> Place:
     place = _place(c)
     hold = hold or _hold(c)
     place = _just_made(c, place)
-    place = replace(place, row=place.row or _row(c), hold=place.hold or hold)
+    place = replace(place, row=place.row or read_row(c), hold=place.hold or hold)
     place = _also(c, place)
     _tail_notes(c)
     return read_reach(c, place)
@@ -58,6 +60,9 @@ def _just_made(c: Cursor, place: Place) -> Place:
     """ "last sc made", "dc just worked": the stitch the hook has just left."""
     keep = c.place
     c.take_any("just")
+    if c.word(1) in ("in", "on") and (c.word(2) in ("row", "rnd") or c.word(3) in ("row", "rnd")):
+        c.place = keep
+        return place
     if not c.take_any("made", "worked", "completed"):
         c.place = keep
         return place
@@ -112,16 +117,17 @@ def _place(c: Cursor) -> Place:
         c.step()
         c.step() if c.now().value == "sl st" or c.word() == "st" else None
         return Place("same")
-    if word in ("skipped", "missed", "sk", "unworked"):
-        return _skipped(c)
+    if found := read_bare(c):
+        return found
+    if word == "unworked":
+        return _counted(c, "next", step=0)
+    if token.kind == "n" and (found := _numbered(c)):
+        return found
     if word in ("between", "before", "after"):
         return _gap(c)
     if word == "end":
-        raise Unread(
-            c.now(),
-            "stitches along row ends are not counted from the words alone",
-            'say how many, as "sc in next 12 sts"',
-        )
+        says = "stitches along row ends are not counted from the words alone"
+        raise Unread(c.now(), says, 'say how many, as "sc in next 12 sts"')
     return _beginning(c) or _bare(c)
 
 
@@ -132,9 +138,13 @@ def _each(c: Cursor) -> Place:
     c.skip_any("the")
     if c.word() in ("next", "first", "last"):
         return _counted(c, c.word())
+    if skipped_ahead(c):
+        return read_skipped(c, "each")
     number = c.now()
     if number.kind == "n" and rest != "rem":
         c.step()
+        if skipped_ahead(c):
+            return read_skipped(c, "next", amount_of(c, number))
         return Place("next", read_noun(c), count=amount_of(c, number))
     noun = read_noun(c)
     if noun.name in ("sp", "st", "lp") and c.word() == "between":
@@ -146,16 +156,35 @@ def _each(c: Cursor) -> Place:
     return Place("each", noun)
 
 
-def _counted(c: Cursor, which: str) -> Place:
+def _numbered(c: Cursor) -> Place | None:
+    """ "2 skipped sc", "2 FPdc 2 rows below": a bare number where the place lies in another row or was skipped."""
+    keep, number = c.place, c.step()
+    if skipped_ahead(c):
+        return read_skipped(c, "next", amount_of(c, number))
+    noun = read_noun(c) if c.now().kind == "stitch" or c.word() == "st" else None
+    row = read_row(c) if noun else None
+    if noun is None or row is None:
+        c.place = keep
+        return None
+    return Place("next", noun, amount_of(c, number), row=row)
+
+
+def _counted(c: Cursor, which: str, step: int = 1) -> Place:
     """next / first / last, with a number and a noun."""
-    c.step()
+    c.place += step
     if c.word() == "of" and c.now(1).word in ("these", "those") and (c.word(2) == "ch" or c.word(3) == "ch"):
         c.until(",", ";", ".", "(", ")", "[", "]", "*", "**")
         return Place(which, Noun("ch"))
-    c.skip_any("the", "rem", "unworked")
+    c.skip_any("the", "rem")
     count = 1
+    if c.word() == "unworked" and not skipped_ahead(c):
+        c.step()
     if c.now().kind == "n":
         count = amount_of(c, c.step())
+    if c.word() == "corresponding":
+        return read_corresponding(c, count)
+    if skipped_ahead(c):
+        return read_skipped(c, which, count)
     return Place(which, read_noun(c), count=count)
 
 
@@ -183,16 +212,8 @@ def _same(c: Cursor) -> Place:
         return Place("same")
     c.skip_any("place", "of")
     noun = Noun("st")
-    if c.now().kind in ("stitch", "sp", "chref", "grp") or c.word() in (
-        "st",
-        "ch",
-        "sp",
-        "lp",
-        "picot",
-        "corner",
-        "mesh",
-        "ring",
-    ):
+    named = ("st", "ch", "sp", "lp", "picot", "corner", "mesh", "ring")
+    if c.now().kind in ("stitch", "sp", "chref", "grp") or c.word() in named:
         noun = read_noun(c)
     if c.take_any("as", "with", "at", "where"):
         c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
@@ -211,6 +232,8 @@ def _nth(c: Cursor) -> Place:
     token = c.step()
     nth = token.size if token.kind == "ord" else 0
     count = _further_ordinals(c, nth)
+    if skipped_ahead(c):
+        return read_skipped(c, "nth", nth=nth)
     noun = read_noun(c) if c.word() not in ("from", "of") else Noun("ch")
     if c.take("from", "hook") or c.take("from", "the", "hook"):
         return Place("hook", Noun("ch"), nth=nth, count=count)
@@ -273,15 +296,6 @@ def _beginning(c: Cursor) -> Place | None:
     return None
 
 
-def _skipped(c: Cursor) -> Place:
-    c.step()
-    noun = read_noun(c)
-    if c.take_any("at"):
-        c.until(",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
-        return Place("opening", noun)
-    return Place("skipped", noun)
-
-
 def _gap(c: Cursor) -> Place:
     which = c.step().value
     first = read_place(c)
@@ -300,41 +314,12 @@ def _bare(c: Cursor) -> Place:
     if noun.name in ("sp", "st") and c.word() in ("between", "before", "after"):
         return _gap(c)
     if token.kind in ("sp", "stitch") or noun.name != "st":
-        if c.word() == "of" and (
-            c.word(1) in ("next", "first", "last", "same", "each", "beg") or c.now(1).kind == "ord"
-        ):
+        leads = ("next", "first", "last", "same", "each", "beg")
+        if c.word() == "of" and (c.word(1) in leads or c.now(1).kind == "ord"):
             c.step()
             return Place("nth", noun, nth=1, of=_beginning(c) or _place(c))
         return Place("next", noun)
     return Place("next", noun)
-
-
-def _row(c: Cursor) -> RowRef | None:
-    """ "of Rnd 1", "2 rows below", "in rnd before last", "of last rnd"."""
-    keep = c.place
-    if c.now().kind in ("n", "ord") and c.word(1) in ("row", "rnd") and c.word(2) in ("below", "down"):
-        below = c.step().size
-        c.place += 2
-        if c.take_any("next"):
-            read_noun(c)
-        return RowRef(below=below)
-    if not c.take_any("of", "on", "in", "from"):
-        return None
-    c.skip_any("the")
-    if c.word() in ("row", "rnd") and c.now(1).kind == "n":
-        c.step()
-        return RowRef(number=c.step().size)
-    if c.word() in ("prev", "last") and c.word(1) in ("row", "rnd"):
-        c.place += 2
-        return None
-    if c.word() in ("row", "rnd") and c.word(1) == "below":
-        c.place += 2
-        return RowRef(below=1)
-    if c.word() in ("row", "rnd") and c.word(1) == "before" and c.word(2) in ("last", "prev"):
-        c.place += 3
-        return RowRef(below=2)
-    c.place = keep
-    return None
 
 
 def _also(c: Cursor, place: Place) -> Place:
@@ -361,5 +346,5 @@ def _also(c: Cursor, place: Place) -> Place:
 
 def _tail_notes(c: Cursor) -> None:
     """Where a stitch stands, which the count does not need: "behind FPdc", "in front of ch-4"."""
-    if c.word() in ("behind", "below") or (c.word() == "in" and c.word(1) == "front" and c.word(2) == "of"):
+    if c.word() == "behind" or (c.word() == "in" and c.word(1) == "front" and c.word(2) == "of"):
         c.until(",", ";", ".", "(", ")", "[", "]", "*", "**")

@@ -13,6 +13,7 @@ from .clauses import Clauses
 from .cursor import Source
 from .hook import read_legs
 from .lex import plain, tokens
+from .spikes import read_spikes
 from .tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 
 _LEAD = re.compile(r"^\s*special\s+st(?:itch)?(?:es)?\s*:?\s*")
@@ -73,17 +74,20 @@ def define(
     return _noted(name, abbreviation, words, terms, known, line)
 
 
-def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canonical: str | None, terms: str) -> Special:
+def _moved(
+    name: str, abbreviation: str, words: str, low: str, line: int, canonical: str | None, terms: str
+) -> Special | None:
     """A stitch told by its moves: legs from the times the hook goes in, height from the yarn-overs before it does."""
     counts_as = re.search(r"counts? as (?:a |an |one )?([a-z][a-z0-9\-]*)", low)
     kind = canonical or abbreviation
     if counts_as and (abbreviation.lower().startswith("beg") or name.lower().startswith("beg")):
         kind = _as_written(counts_as[1], words)
     chains = re.match(r"\s*ch\s*(\d{1,2})", low)
-    below = re.search(r"(\d|one|two|three)\s+(?:rows?|rnds?|rounds?)\s+below", low)
-    reach = lexicon.number(below[1]) or 1 if below else 1
     made = read_legs(low, terms)
-    legs = made.count
+    spikes = read_spikes(low, made.count)
+    if spikes is None:
+        return None
+    legs = max(made.count, len(spikes))
     form = "single" if legs == 1 else "gathered"
     return Special(
         name,
@@ -94,10 +98,10 @@ def _moved(name: str, abbreviation: str, words: str, low: str, line: int, canoni
         made.base,
         legs + (1 if chains and legs > 1 else 0),
         int(chains[1]) if chains else 0,
-        reach,
         form,
         True,
         line,
+        spikes,
     )
 
 
@@ -128,7 +132,7 @@ def _noted(
     first = ops[0]
     if len(ops) == 1 and isinstance(first, Make) and first.stitch == "picot" and first.places:
         return Special(
-            name, abbreviation, words, (), abbreviation, "ch", 1, first.places[0].nth, 1, "picot", True, line
+            name, abbreviation, words, (), abbreviation, "ch", 1, first.places[0].nth, "picot", True, line
         )
     if in_place and len(ops) == 1 and isinstance(first, Make) and (legs := lexicon.together(first.stitch)) > 1:
         return Special(
@@ -140,7 +144,6 @@ def _noted(
             lexicon.height_of(first.stitch) or "dc",
             legs,
             0,
-            1,
             "gathered",
             True,
             line,
@@ -148,7 +151,7 @@ def _noted(
     several = sum(len(op.places) for op in walk(ops) if isinstance(op, Make | Skip))
     if not in_place and several == 0 and any(isinstance(op, Make) for op in walk(ops)):
         in_place = True
-    return Special(name, abbreviation, words, ops, "", "dc", 1, 0, 1, "group", in_place, line)
+    return Special(name, abbreviation, words, ops, "", "dc", 1, 0, "group", in_place, line)
 
 
 def _beginning(
@@ -163,7 +166,7 @@ def _beginning(
         return None
     kind = stands_for or re.sub(r"^beg(?:inning)?[\s.-]*", "", abbreviation, flags=re.IGNORECASE) or abbreviation
     height = lexicon.height_of(ops[1].stitch) or "dc"
-    return Special(name, abbreviation, words, (), kind, height, legs + 1, ops[0].count, 1, "gathered", True, line)
+    return Special(name, abbreviation, words, (), kind, height, legs + 1, ops[0].count, "gathered", True, line)
 
 
 def _bare(ops: tuple[Op, ...]) -> tuple[Op, ...]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from . import phrases
-from .cursor import Cursor
+from .cursor import Cursor, Unread
 from .places import read_places, starts_place
 from .reach import read_reach
 from .tree import Noun, Place
@@ -32,10 +32,10 @@ def read_spots(r: Clauses) -> tuple[Place, ...]:
         if word == "to" and c.word(1) in ("end", "last", "within"):
             return whole(r)
         c.step()
-        c.skip_any("post", "of", "the")
+        hold = post(c)
         found = read_places(c)
         together_tail(r)
-        return found
+        return tuple(replace(p, hold=hold) for p in found) if hold else found
     if word == "to" or word == "across":
         return whole(r)
     if word in ("evenly", "along", "down", "up"):
@@ -43,6 +43,20 @@ def read_spots(r: Clauses) -> tuple[Place, ...]:
     if word in ("each", "next", "first", "last") or c.now().kind == "ord" or (word == "between"):
         return read_places(c)
     return ()
+
+
+def post(c: Cursor) -> str:
+    """ "Around post of", "around back post of": which side of the fabric the hook goes round it from; front unless
+    the words say back."""
+    keep = c.place
+    c.skip_any("the")
+    side = c.take_any("front", "back")
+    if not c.take_any("post", "posts"):
+        c.place = keep
+        c.skip_any("of", "the")
+        return ""
+    c.skip_any("of", "the")
+    return f"{side or 'front'} post"
 
 
 def whole(r: Clauses) -> tuple[Place, ...]:
@@ -60,7 +74,13 @@ def ends_ahead(r: Clauses) -> bool:
 
 def edge(r: Clauses) -> Place:
     """Along the ends of the rows: "evenly along side edge", "in each row end"."""
+    first = r.c.now()
     words = r.c.words(r.c.until(",", ";", ".", "(", ")", "[", "]", "*", "**", ":"))
+    if phrases.says(words, "post", "posts"):
+        raise Unread(
+            first, f'stitches worked {first.word} along a post ("{words}") have no place in the row',
+            "work this row from its words: this tool draws stitches round a post, not along one",
+        )  # fmt: skip
     if phrases.says(words, "side", "edge", "ends", "row", "rows", "row-end", "row-ends"):
         return Place("edge", Noun("row" if phrases.says(words, "each") else "st"))
     return Place("each")

@@ -38,9 +38,10 @@ class Place:
 
     `which`: next, first, last (with `count`), each (all that are left, `until` that many of a noun are left), same,
     edge (along the ends of rows), hook (the `nth` chain from the hook), nth (the `nth` noun of `of`; 0 the middle
-    one), top (of `of`), beg (the row's beginning chain), any, between (the gap beside `of`), before, after, skipped,
-    opening (the chain skipped at the foundation's beginning), ring, made (the stitch just made). `also` are further
-    nouns of "each", which ends before the next `upto` where that is said.
+    one), top (of `of`), beg (the row's beginning chain), any, between (the gap beside `of`), before, after, skipped
+    (what this row skipped last, or the `nth` of it), unworked (the next `count` that were skipped in this row or an
+    earlier one; 0 all at hand), opening (the chain skipped at the foundation's beginning), ring, made (the stitch just
+    made). `also` are further nouns of "each", which ends before the next `upto` where that is said.
     """
 
     which: str
@@ -200,7 +201,8 @@ class RowText:
 @dataclass(frozen=True, slots=True)
 class Special:
     """A special stitch: its name and abbreviation, and either `ops` it stands for, or a stitch of its own (`kind`) of
-    `legs` posts of stitch `base`, `reach` rows below; `counts_as` another stitch."""
+    `legs` posts of stitch `base`, whose feet go in as `spikes` say (places aside, rows below; none: all in its
+    place)."""
 
     name: str
     abbreviation: str
@@ -210,10 +212,10 @@ class Special:
     base: str = "dc"
     legs: int = 1
     chains: int = 0
-    reach: int = 1
     form: str = "gathered"
     in_place: bool = False
     line: int = field(default=0, compare=False)
+    spikes: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

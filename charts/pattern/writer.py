@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from .lexicon import show_stitch, together
+from .place_writer import plural, write_amount, write_nth, write_place
 from .tree import (
     Act,
     Again,
@@ -13,7 +14,6 @@ from .tree import (
     Either,
     Into,
     Make,
-    Noun,
     Op,
     Place,
     RowText,
@@ -24,7 +24,7 @@ from .tree import (
     Stated,
     Times,
     WrittenPattern,
-)
+)  # fmt: skip
 
 _TIMES = {1: "once", 2: "twice"}
 _BRACKETED = (Times, Into)
@@ -81,7 +81,7 @@ def write_stated(stated: Sequence[Stated], terms: str, *, at_end: bool = False) 
     """The count at the row's end, in brackets; nothing where none is stated."""
     if not stated:
         return ""
-    parts = [f"{s.count} {_plural(s.noun, s.count, terms)}" for s in stated]
+    parts = [f"{s.count} {plural(s.noun, s.count, terms)}" for s in stated]
     return f" ({', '.join(parts)}{' at end' if at_end else ''})"
 
 
@@ -116,7 +116,7 @@ def _inside(ops: Sequence[Op], terms: str) -> str:
 def _make(op: Make, terms: str) -> str:
     if op.stitch == "picot" and op.places and op.places[0].which == "made" and op.places[0].nth:
         nth = op.places[0].nth
-        return f"ch {nth}, {show_stitch('sl st', terms)} in {_nth(nth)} ch from hook"
+        return f"ch {nth}, {show_stitch('sl st', terms)} in {write_nth(nth)} ch from hook"
     name = show_stitch(op.stitch, terms)
     head = f"{op.count} {name}" if op.count != 1 else name
     if not op.places:
@@ -132,7 +132,9 @@ def _placed(place: Place, op: Make, terms: str) -> str:
     """
     posted = op.stitch[:2] in ("FP", "BP")
     word = "around" if posted else "over" if together(op.stitch) > 1 and place.count > 1 else "in"
-    plain = place.which in ("next", "first", "last") and not place.nth and not place.hold
+    if place.hold.endswith("post"):
+        word = f"around {place.hold} of"
+    plain = place.which in ("next", "first", "last", "unworked") and not place.nth and not place.hold
     if plain and op.count > 1 and place.count > 1:
         word = f"{word} each of"
     if place.which in ("before", "after", "between"):
@@ -195,7 +197,7 @@ def _extent(op: Star, terms: str) -> str:
     if op.more is not None:
         return "once more" if op.more == 1 else f"{op.more} more times"
     word = "around" if op.word == "around" else "across"
-    return f"{word} to last {_amount(op.until, terms)}" if op.until else word
+    return f"{word} to last {write_amount(op.until, terms)}" if op.until else word
 
 
 def _ending(op: Star, terms: str) -> str:
@@ -267,111 +269,3 @@ _WRITERS: dict[type, Callable[..., str]] = {
     Make: _make, Chain: _chain, Skip: _skip, Into: _into, Times: _times, Star: _star, Either: _either, Act: _act,
     Corner: _corner, Again: _again,
 }  # fmt: skip
-
-
-# -- places ---------------------------------------------------------------------------------------------------------
-
-
-def write_place(place: Place, terms: str) -> str:
-    """A place without its preposition."""
-    text = _PLACES.get(place.which, _next)(place, terms)
-    if place.hold in ("front loop", "back loop"):
-        text = f"{place.hold} of {text}"
-    if place.row is not None:
-        text += f" of Row {place.row.number}" if place.row.number else f" {place.row.below} rows below"
-    return text
-
-
-def _next(place: Place, terms: str) -> str:
-    if place.nth:
-        return f"{_nth(place.nth)} {_plural(place.noun, 1, terms)}"
-    number = f"{place.count} " if place.count != 1 else ""
-    return f"{place.which} {number}{_plural(place.noun, place.count, terms)}"
-
-
-def _each(place: Place, terms: str) -> str:
-    nouns = " and each ".join(_plural(n, 1, terms) for n in (place.noun, *place.also))
-    upto = f" to next {_plural(place.upto, 1, terms)}" if place.upto else " across"
-    until = f" to last {_amount(place.until, terms)}" if place.until else upto
-    return f"each {nouns}{until}"
-
-
-def _of_nth(place: Place, terms: str) -> str:
-    number = f"{place.count} " if place.count != 1 else ""
-    which = (
-        "center"
-        if place.nth == 0
-        else "first"
-        if place.nth == 1 and place.count > 1
-        else "last"
-        if place.nth == -1
-        else _nth(place.nth)
-    )
-    of = write_place(place.of, terms) if place.of else "next group"
-    return f"{which} {number}{_plural(place.noun, place.count, terms)} of {of}"
-
-
-def _beg(place: Place, terms: str) -> str:
-    if place.noun.name in ("ch", "st"):
-        return f"beg ch-{place.noun.size}" if place.noun.size else "beg ch"
-    return f"beg {show_stitch(place.noun.name, terms)}"
-
-
-def _beside(place: Place, terms: str) -> str:
-    return f"sp {place.which} {write_place(place.of, terms)}" if place.of else "next sp"
-
-
-_PLACES: dict[str, Callable[[Place, str], str]] = {
-    "each": _each,
-    "same": lambda p, t: f"same {_plural(p.noun, 1, t)}",
-    "hook": lambda p, t: f"{_nths(p)} ch from hook",
-    "nth": _of_nth,
-    "top": lambda p, t: f"top of {write_place(p.of, t)}" if p.of else "top",
-    "beg": _beg,
-    "any": lambda p, t: f"any {_plural(p.noun, 1, t)}",
-    "ring": lambda p, t: "ring",
-    "skipped": lambda p, t: f"skipped {_plural(p.noun, 1, t)}",
-    "opening": lambda p, t: "skipped ch at beginning",
-    "before": _beside, "after": _beside, "between": _beside,
-    "made": lambda p, t: "last st made",
-}  # fmt: skip
-
-
-def _amount(until: tuple[int, Noun], terms: str) -> str:
-    count, noun = until
-    return f"{count} {_plural(noun, count, terms)}" if count != 1 else _plural(noun, 1, terms)
-
-
-def _plural(noun: Noun, count: int, terms: str) -> str:
-    """A noun as it is written for a count: "sts", "dc", "ch-3 sps", "9-sc group"."""
-    many = count != 1
-    if noun.name in ("sp", "lp"):
-        return (f"ch-{noun.size} " if noun.size else "ch-" if noun.name == "sp" else "") + noun.name + "s" * many
-    if noun.size:
-        return f"{noun.size}-{show_stitch(noun.of or 'st', terms)} {noun.name}" + "s" * many
-    if noun.name == "gap":
-        return "sp" + "s" * many
-    if noun.name in (
-        "st",
-        "picot",
-        "shell",
-        "group",
-        "corner",
-        "V-st",
-        "block",
-        "bobble",
-        "popcorn",
-        "cluster",
-    ):
-        return noun.name + "s" * many
-    return show_stitch(noun.name, terms)
-
-
-def _nths(place: Place) -> str:
-    """ "2nd", or "2nd, 3rd and 4th" where several stand in a row."""
-    named = [_nth(place.nth + i) for i in range(place.count)]
-    return f"{', '.join(named[:-1])} and {named[-1]}" if len(named) > 1 else named[0]
-
-
-def _nth(n: int) -> str:
-    return f"{n}{'th' if 10 <= n % 100 <= 20 else {1: 'st', 2: 'nd', 3: 'rd'}.get(n % 10, 'th')}"

@@ -12,12 +12,14 @@ def page() -> str:
     """The page as Markdown: single rows first, then whole patterns."""
     rows = [f"| {e['shows']} | `{e['row']}` | {made(e)} |" for e in table("clause")]
     patterns = [f"| {e['name']} | {e['construct']} |" for e in table("pattern")]
+    deeper = [f"| {last_row(e)} | {e['shows']} |" for e in table("below")]
     return "\n".join(
         [
             "# What the reader understands", "",
             "Made from the tables beside this page; every line is a test.", "",
             "## Single rows", "", "| shows | row | makes |", "|---|---|---|", *rows, "",
             "## Whole patterns", "", "| pattern | shows |", "|---|---|", *patterns, "",
+            "## Rows worked partly further down", "", "| row | shows |", "|---|---|", *deeper, "",
         ]
     )  # fmt: skip
 
@@ -25,6 +27,12 @@ def page() -> str:
 def made(entry: dict) -> str:
     """What a row makes, in US names."""
     return ", ".join(f"{number} {kind}" for kind, number in entry["kinds"].items())
+
+
+def last_row(entry: dict) -> str:
+    """The row that a pattern is about."""
+    label, _, words = entry["text"].strip().split("\n")[-1].partition(": ")
+    return f"{label}: `{words}`"
 
 
 if __name__ == "__main__":

@@ -8,11 +8,14 @@ from pathlib import Path
 import pytest
 from hookfold.charts.errors import KINDS
 from hookfold.charts.model.work import work_text
+from hookfold.charts.pattern.writer import write_pattern
 from notation_cases import NOTATION, differences, table
+from notation_feet import feet_of, hand
 
 PATTERNS = table("pattern")
 FAULTS = table("fault")
 CLAUSES = table("clause")
+BELOW = table("below")
 
 
 def named(entries):
@@ -48,6 +51,22 @@ def test_clause_makes_what_it_says(entry):
     row = worked.fabric.rows[-1].row
     assert {k.lower(): n for k, n in row.kinds().items()} == {k.lower(): n for k, n in entry["kinds"].items()}
     assert "chains" not in entry or row.chains == entry["chains"]
+
+
+@pytest.mark.parametrize("entry", named(BELOW))
+def test_feet_further_down_are_those_of_the_hand(entry):
+    worked = work_text(entry["text"].lstrip("\n"))
+    assert [p.report() for p in worked.problems] == []
+    assert feet_of(worked) == hand(entry["feet"])
+
+
+@pytest.mark.parametrize("entry", named(BELOW))
+@pytest.mark.parametrize("terms", ["US", "UK"])
+def test_rows_further_down_are_written_so_that_they_read_alike(entry, terms):
+    worked = work_text(entry["text"].lstrip("\n"))
+    again = work_text(write_pattern(worked.pattern, terms))
+    assert [p.report() for p in again.problems] == []
+    assert feet_of(again) == feet_of(worked)
 
 
 @pytest.mark.parametrize("entry", named(PATTERNS))

@@ -1,0 +1,103 @@
+"""Writing places as the trade writes them: "next 2 sts", "4th dc of next shell", "each skipped sc 3 rows below"."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from .lexicon import show_stitch
+from .tree import Noun, Place
+
+
+def write_place(place: Place, terms: str) -> str:
+    """A place without its preposition."""
+    text = _PLACES.get(place.which, _next)(place, terms)
+    if place.hold in ("front loop", "back loop"):
+        text = f"{place.hold} of {text}"
+    if place.row is not None:
+        text += f" of Row {place.row.number}" if place.row.number else f" {place.row.below} rows below"
+    return text
+
+
+def _next(place: Place, terms: str) -> str:
+    if place.nth:
+        return f"{write_nth(place.nth)} {plural(place.noun, 1, terms)}"
+    number = f"{place.count} " if place.count != 1 else ""
+    return f"{place.which} {number}{plural(place.noun, place.count, terms)}"
+
+
+def _each(place: Place, terms: str) -> str:
+    nouns = " and each ".join(plural(n, 1, terms) for n in (place.noun, *place.also))
+    upto = f" to next {plural(place.upto, 1, terms)}" if place.upto else " across"
+    until = f" to last {write_amount(place.until, terms)}" if place.until else upto
+    return f"each {nouns}{until}"
+
+
+def _of_nth(place: Place, terms: str) -> str:
+    number = f"{place.count} " if place.count != 1 else ""
+    which = {0: "center", -1: "last"}.get(place.nth, write_nth(place.nth))
+    which = "first" if place.nth == 1 and place.count > 1 else which
+    of = write_place(place.of, terms) if place.of else "next group"
+    return f"{which} {number}{plural(place.noun, place.count, terms)} of {of}"
+
+
+def _beg(place: Place, terms: str) -> str:
+    if place.noun.name in ("ch", "st"):
+        return f"beg ch-{place.noun.size}" if place.noun.size else "beg ch"
+    return f"beg {show_stitch(place.noun.name, terms)}"
+
+
+def _beside(place: Place, terms: str) -> str:
+    return f"sp {place.which} {write_place(place.of, terms)}" if place.of else "next sp"
+
+
+def _unworked(place: Place, terms: str) -> str:
+    number = f"next {place.count} " if place.count > 1 else "next " if place.count else "each "
+    return f"{number}skipped {plural(place.noun, max(place.count, 1), terms)}"
+
+
+_PLACES: dict[str, Callable[[Place, str], str]] = {
+    "each": _each,
+    "same": lambda p, t: f"same {plural(p.noun, 1, t)}",
+    "hook": lambda p, t: f"{_nths(p)} ch from hook",
+    "nth": _of_nth,
+    "top": lambda p, t: f"top of {write_place(p.of, t)}" if p.of else "top",
+    "beg": _beg,
+    "any": lambda p, t: f"any {plural(p.noun, 1, t)}",
+    "ring": lambda p, t: "ring",
+    "skipped": lambda p, t: f"{write_nth(p.nth)} " * (p.nth > 0) + f"skipped {plural(p.noun, 1, t)}",
+    "unworked": _unworked,
+    "opening": lambda p, t: "skipped ch at beginning",
+    "before": _beside, "after": _beside, "between": _beside,
+    "made": lambda p, t: "last st made",
+}  # fmt: skip
+
+
+def write_amount(until: tuple[int, Noun], terms: str) -> str:
+    """ "3 sts", "st" alone for one."""
+    count, noun = until
+    return f"{count} {plural(noun, count, terms)}" if count != 1 else plural(noun, 1, terms)
+
+
+def plural(noun: Noun, count: int, terms: str) -> str:
+    """A noun as it is written for a count: "sts", "dc", "ch-3 sps", "9-sc group"."""
+    many = count != 1
+    if noun.name in ("sp", "lp"):
+        return (f"ch-{noun.size} " if noun.size else "ch-" if noun.name == "sp" else "") + noun.name + "s" * many
+    if noun.size:
+        return f"{noun.size}-{show_stitch(noun.of or 'st', terms)} {noun.name}" + "s" * many
+    if noun.name == "gap":
+        return "sp" + "s" * many
+    if noun.name in ("st", "picot", "shell", "group", "corner", "V-st", "block", "bobble", "popcorn", "cluster"):
+        return noun.name + "s" * many
+    return show_stitch(noun.name, terms)
+
+
+def _nths(place: Place) -> str:
+    """ "2nd", or "2nd, 3rd and 4th" where several stand in a row."""
+    named = [write_nth(place.nth + i) for i in range(place.count)]
+    return f"{', '.join(named[:-1])} and {named[-1]}" if len(named) > 1 else named[0]
+
+
+def write_nth(n: int) -> str:
+    """ "1st", "12th", "23rd"."""
+    return f"{n}{'th' if 10 <= n % 100 <= 20 else {1: 'st', 2: 'nd', 3: 'rd'}.get(n % 10, 'th')}"
