@@ -13,7 +13,7 @@ from .folding.border import BorderPlan, border_plan
 from .folding.finishing import finishing_steps
 from .folding.folds import Folding, folding_of
 from .layout.assembly import assembly_document
-from .layout.chart import chart_document
+from .layout.chart import ChartSetting, chart_document
 from .layout.margins import Colour as InkColour
 from .layout.measuring import measuring_document
 from .layout.mistake import mistake_sheet
@@ -219,27 +219,29 @@ def _written(text: str, name: str) -> Worked:
 # -- sheets ---------------------------------------------------------------------------------------------------------
 
 
-def chart(text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",)) -> dict[str, bytes]:
-    """The stitch chart in each of the formats asked for."""
+def chart(
+    text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",), extra: ChartSetting | None = None
+) -> dict[str, bytes]:
+    """The stitch chart in each of the formats asked for; `extra` is what is wanted beside the stitches."""
     if is_written(name, text):
-        return rendered(_written_chart(_written(text, name), name, setting), formats)
-    return rendered(_chart(work_file(text, name, setting.hand), setting), formats)
+        return rendered(_written_chart(_written(text, name), name, setting, extra), formats)
+    return rendered(_chart(work_file(text, name, setting.hand), setting, extra), formats)
 
 
-def _chart(piece: Piece, setting: Setting) -> Document:
+def _chart(piece: Piece, setting: Setting, extra: ChartSetting | None = None) -> Document:
     colours = {c.letter: InkColour(c.name, c.hex) for c in piece.pattern.colours}
     special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
     repeat = piece.plan.multiple_of if piece.plan.multiple_of > 1 else None
-    return chart_document(piece.fabric, heading_of(piece, setting), setting, colours, special, repeat)
+    return chart_document(piece.fabric, heading_of(piece, setting), setting, colours, special, repeat, extra=extra)
 
 
-def _written_chart(worked: Worked, name: str, setting: Setting) -> Document:
+def _written_chart(worked: Worked, name: str, setting: Setting, extra: ChartSetting | None = None) -> Document:
     title = name.rsplit("/", 1)[-1].rsplit(".", 1)[0].replace("-", " ").replace("_", " ").strip() or "Stitch chart"
     special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
     multiple = chain_multiple(worked)
     repeat = multiple.of if multiple and multiple.of > 1 else None
     heading = Heading(title[:1].upper() + title[1:], terms=setting.terms)
-    return chart_document(worked.fabric, heading, setting, {}, special, repeat)
+    return chart_document(worked.fabric, heading, setting, {}, special, repeat, extra=extra)
 
 
 def assembly(text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",)) -> dict[str, bytes]:

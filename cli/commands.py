@@ -15,7 +15,7 @@ from hookfold.charts.output.report_schema import report_schema
 from hookfold.charts.pattern.schema import schema as pattern_schema
 
 from .files import folder_of, read_text, suffix_of, write_all, write_one
-from .options import LENGTH, setting_of, setting_options
+from .options import LENGTH, chart_setting_of, setting_of, setting_options
 from .progress import steps, working
 from .report import FINE, PROBLEMS, WRONG_USE, reporting
 from .start import KINDS, answers, refuse_to_overwrite, title_of, write_start
@@ -132,7 +132,7 @@ def _draw_mistake(files: tuple[str, ...], out: str) -> None:
 @main.command()
 @_FILE
 @_OUT
-@setting_options("extent", "hand", "terms", "paper", "mono")
+@setting_options("extent", "row", "hand", "terms", "paper", "sc", "counts", "mono")
 @reporting
 def chart(file: str, out: str, **asked: Any) -> None:
     """Draw the stitch chart (.svg, .png or .pdf).
@@ -140,11 +140,12 @@ def chart(file: str, out: str, **asked: Any) -> None:
     \b
     Example:
       hookfold chart cover.toml -o chart.pdf --extent full --paper Letter
+      hookfold chart shell.txt -o row-2.png --row 2
     """
     suffix = suffix_of(out, SHEETS, "svg")
     text, name = read_text(file)
     with working("Drawing the chart"):
-        made = engrave.chart(text, name, setting_of(text, asked), (suffix,))
+        made = engrave.chart(text, name, setting_of(text, asked), (suffix,), chart_setting_of(asked))
     write_one(out, made[suffix])
 
 

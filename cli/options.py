@@ -7,7 +7,8 @@ from collections.abc import Callable
 from typing import Any, TypeVar, cast
 
 import click
-from hookfold.charts.layout.sheet import Extent, Hand, Paper, Setting, Terms
+from hookfold.charts.layout.chart_setting import ChartSetting
+from hookfold.charts.layout.sheet import Extent, Hand, Paper, ScForm, Setting, Terms
 from hookfold.charts.measure import parse_length
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -18,15 +19,25 @@ CHOICES: dict[str, tuple[tuple[str, ...], str]] = {
     "hand": (("left", "right"), "The hand that holds the hook; left mirrors the picture."),
     "paper": (("A4", "Letter"), "Paper size. A4 where not given."),
     "extent": (("repeat", "full"), "One repeat and the edges, or every stitch. Repeat where not given."),
+    "sc": (("plus", "x"), "Form of the single crochet (UK double). Plus where not given."),
 }
 
 _OWN_TERMS = re.compile(r"^\s*terms\s*[:=]\s*[\"']?\s*(US|UK)\b", re.IGNORECASE | re.MULTILINE)
 
 
+#: The options that are no choice: how click makes each.
+OTHERS: dict[str, tuple[str, dict[str, Any]]] = {
+    "mono": ("--mono", {"is_flag": True, "help": "Black and greys only."}),
+    "row": ("--row", {"type": click.IntRange(1), "metavar": "N", "help": "Light up this row or round."}),
+    "counts": ("--counts/--no-counts", {"default": True, "help": "Stitch counts at the ends of rows, or none."}),
+}
+
+
 def option(name: str) -> Callable[[F], F]:
-    """One of the options of `CHOICES`, or --mono."""
-    if name == "mono":
-        return click.option("--mono", is_flag=True, help="Black and greys only.")
+    """One of the options of `CHOICES` or `OTHERS`."""
+    if name in OTHERS:
+        flag, given = OTHERS[name]
+        return click.option(flag, **given)
     choices, says = CHOICES[name]
     return click.option(f"--{name}", type=click.Choice(choices, case_sensitive=False), help=says)
 
@@ -50,7 +61,13 @@ def setting_of(text: str, asked: dict[str, Any]) -> Setting:
         hand=cast(Hand, asked.get("hand") or "right"),
         terms=cast(Terms, asked.get("terms") or own_terms(text)),
         tone="mono" if asked.get("mono") else "colour",
+        sc_form=cast(ScForm, asked.get("sc") or "plus"),
     )
+
+
+def chart_setting_of(asked: dict[str, Any]) -> ChartSetting:
+    """What is wanted beside the stitches of a chart."""
+    return ChartSetting(counts=bool(asked.get("counts", True)), lit_row=int(asked.get("row") or 0))
 
 
 def own_terms(text: str) -> str:

@@ -8,6 +8,7 @@ from typing import ParamSpec, TypeVar
 
 import click
 from hookfold.charts.errors import PatternError, Problem
+from hookfold.charts.layout.chart_setting import RowNotShown
 from hookfold.charts.output.export import CairoMissing, TooLarge
 
 #: What a command ends with.
@@ -35,7 +36,7 @@ def reporting(command: Callable[P, R]) -> Callable[P, R]:
             named = [problem if problem.file else problem.in_file(file) for problem in found.problems]
             click.echo(report(named), err=True)
             raise SystemExit(PROBLEMS) from None
-        except (CairoMissing, TooLarge) as wrong:
+        except (CairoMissing, RowNotShown, TooLarge) as wrong:
             raise click.UsageError(f"{wrong}.") from None
 
     return reported

@@ -18,7 +18,9 @@ from .chart_setting import (
     OVER,
     TILE_MM,
     ChartSetting,
+    lit_words,
     scale_of,
+    shown_or_raise,
 )
 from .key import Entry, entries
 from .margins import (
@@ -32,7 +34,7 @@ from .margins import (
     stitch_bracket,
 )
 from .notes import notes
-from .picture import Inker, Place, Window, band, picture
+from .picture import Inker, Place, Window, picture
 from .reading import counted_words, hidden_words, said_of, side_words
 from .sheet import Frame, Heading, Orientation, Setting, finish, page
 from .tiles import Tile, cut_marks, page_plan, tile_count, tiles_of
@@ -45,8 +47,6 @@ BRACKET_MM = 6.5
 #: Room round a tile for the names of its cuts, in mm.
 CUT_ROOM_MM = 5.0
 TITLE_ROOM_MM = 9.0
-#: The ground of the row that is lit up.
-LIT = "#fff0c2"
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +76,7 @@ def flat_document(
 ) -> Document:
     """The chart of work in rows."""
     job = _job(fabric, heading, setting, colours, words, stitch_repeat, extra)
+    shown_or_raise(extra.lit_row, [c.worked.number for c in job.view.laid.courses], "row")
     frame, stitch_mm = _best_frame(job)
     sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= LEAST_MM else tiled_sheets(job)
     return Document(tuple(sheets), heading.title, heading.author, heading.licence)
@@ -151,6 +152,8 @@ def _sentences(job: Job) -> list[str]:
     ]
     if job.extra.counts:
         said.append(counted_words(rows))
+    if job.extra.lit_row:
+        said.append(lit_words(job.extra.lit_row, "row"))
     said += said_of(rows, job.setting.terms)
     said += side_words(course.worked for course in job.view.laid.courses)
     said += hidden_words(spot for course in job.view.laid.courses for spot in course.laid.spots)
@@ -196,9 +199,7 @@ def chart_items(
     view, sides = job.view, job.sides
     inker = Inker(place.stitch_mm, job.setting.sc_form)
     items: list[Item] = []
-    if job.extra.lit_row:
-        items += lit(view, window, place, edges, job.extra.lit_row)
-    items += picture(view.laid, window, place, inker, job.tones)
+    items += picture(view.laid, window, place, inker, job.tones, job.extra.lit_row)
     if job.broken and window.holds(job.broken.x):
         items.append(break_mark(job.broken, view.laid, window, place))
     items.append(row_labels(view, window, place, edges, counts=job.extra.counts))
@@ -212,15 +213,6 @@ def chart_items(
     if view.stitch_bracket and window.first == 0:
         items.append(stitch_bracket(view.stitch_bracket, place, foot + 2.0 + under(job, place.stitch_mm)))
     return items
-
-
-def lit(view: View, window: Window, place: Place, edges: tuple[float, float], row: int) -> list[Item]:
-    """A light ground behind one row."""
-    return [
-        band(edges[0], place.at_y(c.y - c.laid.rise), edges[1], place.at_y(c.y), LIT, "lit row")
-        for c in view.laid.courses[window.first : window.last]
-        if c.worked.number == row
-    ]
 
 
 def tiled_sheets(job: Job) -> list[Sheet]:

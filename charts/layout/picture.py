@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from ..drawing.display import Group, Ink
 from ..drawing.geometry import PEN_LIMIT_MM, number
 from ..model.grid import Row
+from .chart_setting import PALE
 from .fabric import Course, LaidFabric
 from .glyphs import KindInk, inked, row_inks
 from .sheet import ScForm
@@ -70,12 +71,19 @@ class Inker:
 
 
 def picture(
-    laid: LaidFabric, window: Window, place: Place, inker: Inker, tones: Mapping[str, str]
+    laid: LaidFabric,
+    window: Window,
+    place: Place,
+    inker: Inker,
+    tones: Mapping[str, str],
+    lit_row: int = 0,
 ) -> tuple[Group, ...]:
-    """The foundation, where row 1 is shown, and the rows of a window, from the bottom up."""
-    groups = [_foundation(laid, window, place, inker, tones["RS"])] if window.first == 0 else []
+    """The foundation, where row 1 is shown, and the rows of a window, from the bottom up; all but a lit one pale."""
+    ground = PALE if lit_row else tones["RS"]
+    groups = [_foundation(laid, window, place, inker, ground)] if window.first == 0 else []
     for course in laid.courses[window.first : window.last]:
-        groups.append(row_group(course, window, place, inker, tones))
+        pale = {"RS": PALE, "WS": PALE} if lit_row and course.worked.number != lit_row else tones
+        groups.append(row_group(course, window, place, inker, pale))
     return tuple(groups)
 
 

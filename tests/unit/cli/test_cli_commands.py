@@ -133,6 +133,17 @@ def test_what_is_not_there_is_wrong_use(tmp_path):
     assert found.exit_code == WRONG_USE and "cannot be read" in found.stderr
 
 
+def test_a_row_can_be_lit_counts_left_out_and_the_cross_be_an_x(tmp_path):
+    plain, lit = tmp_path / "c.svg", tmp_path / "l.svg"
+    assert run("chart", COVER, "-o", plain).exit_code == FINE
+    assert run("chart", COVER, "-o", lit, "--row", 2, "--no-counts", "--sc", "x").exit_code == FINE
+    assert b"Row 2 is lit up" in lit.read_bytes() and b"A number in brackets" not in lit.read_bytes()
+    assert b"A number in brackets" in plain.read_bytes()
+    wrong = run("chart", COVER, "-o", tmp_path / "w.svg", "--row", 9999)
+    assert wrong.exit_code == WRONG_USE and "row 9999 is not drawn" in wrong.stderr
+    assert not (tmp_path / "w.svg").exists()
+
+
 def test_a_chart_to_a_file_and_to_standard_output(tmp_path):
     assert run("chart", COVER, "-o", tmp_path / "c.svg").exit_code == FINE
     piped = run("chart", COVER, "-o", "-")

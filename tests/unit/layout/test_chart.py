@@ -5,12 +5,16 @@ from __future__ import annotations
 import collections
 import dataclasses
 import itertools
+import re
+import xml.etree.ElementTree as ET
 
 import cloth
 import pytest
 import svg_ruler
+from hookfold.charts.drawing.style import contrast
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart import ChartSetting, Colour, chart_document
+from hookfold.charts.layout.chart_setting import PALE, RowNotShown
 from hookfold.charts.layout.condense import OPEN
 from hookfold.charts.layout.sheet import Heading, Setting
 from hookfold.charts.model.grid import Fabric
@@ -170,9 +174,23 @@ def _texts(items):
             yield item.text
 
 
-def test_a_lit_row_has_its_ground():
+def test_all_but_a_lit_row_are_pale():
     document = chart_document(FABRICS["sc"], HEADING, Setting(), extra=ChartSetting(lit_row=2))
-    assert b'id="lit-row"' in write(document.sheets[0])
+    root = ET.fromstring(write(document.sheets[0]))
+    inks = {
+        group.get("id"): {path.get("stroke") for path in group.iter(f"{svg_ruler.SVG}path") if path.get("stroke")}
+        for group in root.iter(f"{svg_ruler.SVG}g")
+        if re.fullmatch(r"row-\d+|foundation", group.get("id") or "")
+    }
+    assert PALE not in inks["row-2"]
+    assert all(strokes == {PALE} for name, strokes in inks.items() if name != "row-2" and strokes)
+    assert contrast(PALE, "#ffffff") >= 3.0
+
+
+def test_a_row_that_is_not_drawn_cannot_be_lit():
+    with pytest.raises(RowNotShown, match=r"row 99 is not drawn: this chart shows rows 1"):
+        chart_document(FABRICS["sc"], HEADING, Setting(), extra=ChartSetting(lit_row=99))
+
 
 
 def test_the_same_fabric_gives_the_same_bytes():
