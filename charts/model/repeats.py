@@ -197,7 +197,7 @@ def uneven(
     turns = len(marks) - 1
     if stuck is not None and stuck.kind in ("limit", "ambiguous"):
         raise stuck
-    p.go_back(marks[turns])
+    _work_again(p, op, marks[0], turns)
     left = p.ground_at(p.main).stitches_between(p.spot(p.main), len(p.ground_at(p.main).slots))
     each = (marks[turns].here - marks[0].here) // turns if turns else 0
     fault = best[0] if best else None
@@ -211,6 +211,13 @@ def uneven(
         f"have {left} fewer or {max(each - left, 1)} more in {p.site.below}, or say what to do with the rest",
         op.at,
     )
+
+
+def _work_again(p: Player, op: Star, start: Mark, turns: int) -> None:
+    """The repetitions that go, worked once more: the trying went back behind them."""
+    p.go_back(start)
+    for _ in range(turns):
+        p.sequence(op.ops, 0)
 
 
 def note_repeat(p: Player, bounds: list[int]) -> None:
