@@ -1,4 +1,4 @@
-"""The stitch chart of a worked fabric: in rows, in rounds, or to and fro about a ring."""
+"""The stitch chart of a worked fabric: in rows, in rounds, to and fro about a ring, or mitred."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from ..model.grid import Fabric
 from .chart_setting import ChartSetting
 from .flat_chart import flat_document
 from .margins import Colour, lettered
+from .mitre import mitre_of
 from .round_chart import round_document
 from .sheet import Heading, Setting
 from .wedge import wedge_of
@@ -36,7 +37,7 @@ def chart_document(
         raise ValueError("there are no rows to draw: the pattern makes nothing after its beginning")
     more = extra or ChartSetting()
     table = colours or lettered(fabric.rows)
-    wedge = wedge_of(fabric)
-    if fabric.rows[0].is_round or wedge:
-        return round_document(fabric, heading, setting, table, special_words or {}, more, wedge)
+    shape = wedge_of(fabric) or mitre_of(fabric)
+    if fabric.rows[0].is_round or shape:
+        return round_document(fabric, heading, setting, table, special_words or {}, more, shape)
     return flat_document(fabric, heading, setting, table, special_words or {}, stitch_repeat, more)

@@ -1,4 +1,4 @@
-"""The chart of work in rounds, or to and fro about a ring: on one page, or over several where it is too large."""
+"""The chart of work that is drawn in its own shape: rounds, rows about a ring, mitres; on one page or over several."""
 
 from __future__ import annotations
 
@@ -25,18 +25,22 @@ from .condense import Folded, fold_rows
 from .glyphs import inked, row_inks
 from .key import Entry, entries
 from .margins import Colour
+from .mitre import Mitre
+from .mitre_rows import lay_mitre, way_of
 from .notes import notes
 from .picture import SIDES, counts_in_words
 from .ring import LaidRounds, Ring, mirrored
-from .round_words import round_sentences, wedge_sentences
+from .round_words import mitre_sentences, round_sentences, wedge_sentences
 from .rounds import lay_rounds
 from .sheet import DARK, QUIET, Frame, Heading, Setting, finish, page
 from .spot import Laid, Spot
 from .wedge import Wedge
-from .wedge_labels import WedgeLabels, beyond, label_items, wedge_labels
+from .wedge_labels import Edge, WedgeLabels, beyond, edge_labels, label_items, wedge_labels
 from .wedge_rows import lay_wedge
 
 Item = Ink | Text | Group
+#: The shape of rows that are worked to and fro.
+Shape = Wedge | Mitre
 #: The size of a round's number, and the most and the least of it against a stitch.
 NUMBER_MM = 2.5
 #: Half the ink across a chain of a ring, in stitch widths, with a little white.
@@ -57,12 +61,12 @@ class _Job:
     colours: Mapping[str, Colour]
     entries: Sequence[Entry]
     tones: tuple[str, str]
-    wedge: Wedge | None = None
+    shape: Shape | None = None
 
     @property
     def word(self) -> str:
         """What one of its rounds is called."""
-        return "row" if self.wedge else "round"
+        return "row" if self.shape else "round"
 
     @property
     def by_side(self) -> bool:
@@ -82,10 +86,10 @@ def round_document(
     colours: Mapping[str, Colour],
     words: Mapping[str, str],
     extra: ChartSetting,
-    wedge: Wedge | None = None,
+    shape: Shape | None = None,
 ) -> Document:
-    """The chart of work in rounds; with a `wedge`, of rows to and fro about a ring that has this shape."""
-    job = _job(fabric, heading, setting, colours, words, extra, wedge)
+    """The chart of work in rounds; with a `shape`, of rows to and fro that have this one."""
+    job = _job(fabric, heading, setting, colours, words, extra, shape)
     frame = page(heading, setting, name=NAME)
     stitch_mm = fit_mm(job, frame)
     sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= LEAST_MM else _tiled(job, frame)
@@ -99,25 +103,25 @@ def _job(
     colours: Mapping[str, Colour],
     words: Mapping[str, str],
     extra: ChartSetting,
-    wedge: Wedge | None,
+    shape: Shape | None,
 ) -> _Job:
     folded = fold_rows(fabric)
     if setting.extent == "full":
         folded = Folded(fabric, tuple(range(len(fabric.rows))), ())
-    laid = _laid(folded.fabric, wedge, setting)
+    laid = _laid(folded.fabric, shape, setting)
     spots = [s for r in laid.rings for s in r.laid.spots] + list(laid.centre.spots)
     key = entries(spots, setting.terms, words, setting.sc_form)
     used = {r.worked.colour for r in laid.rings}
     look = style(mono=setting.tone == "mono")
     shown = {k: c for k, c in colours.items() if k in used}
-    return _Job(heading, setting, extra, folded, laid, shown, key, (look.right_side, look.wrong_side), wedge)
+    return _Job(heading, setting, extra, folded, laid, shown, key, (look.right_side, look.wrong_side), shape)
 
 
-def _laid(fabric: Fabric, wedge: Wedge | None, setting: Setting) -> LaidRounds:
+def _laid(fabric: Fabric, shape: Shape | None, setting: Setting) -> LaidRounds:
     """The fabric as the reader's hand works it."""
-    if wedge is None:
+    if shape is None:
         return lay_rounds(fabric, setting.hand)
-    laid = lay_wedge(fabric, wedge)
+    laid = lay_mitre(fabric, shape) if isinstance(shape, Mitre) else lay_wedge(fabric, shape)
     return mirrored(laid) if setting.hand == "left" else laid
 
 
@@ -127,7 +131,7 @@ def fit_mm(job: _Job, frame: Frame) -> float:
     Labels keep their size, so they are laid at each size found; not where the stitches alone are too many.
     """
     mm = _fitting(job, frame, None, BEST_MM)
-    for _ in range(2 if job.wedge else 0):
+    for _ in range(2 if job.shape else 0):
         if mm >= LEAST_MM:
             mm = _fitting(job, frame, _labels(job, mm), mm)
     return mm
@@ -143,9 +147,15 @@ def _fitting(job: _Job, frame: Frame, labels: WedgeLabels | None, most: float) -
 
 def _labels(job: _Job, mm: float) -> WedgeLabels | None:
     """The numbers of rows to and fro at a size of the stitches; None in rounds, whose numbers stand among them."""
-    if job.wedge is None:
+    if job.shape is None:
         return None
-    return wedge_labels(job.laid, job.wedge, job.setting.hand, mm, counts=job.extra.counts)
+    hand, counts = job.setting.hand, job.extra.counts
+    if isinstance(job.shape, Wedge):
+        return wedge_labels(job.laid, job.shape, hand, mm, counts=counts)
+    ways = {1.0: way_of(job.shape, "right-to-left"), -1.0: way_of(job.shape, "left-to-right")}
+    edges = {sign: Edge(*way.edge()) for sign, way in ways.items()}
+    chains = job.folded.fabric.chains
+    return edge_labels(job.laid, edges, hand, mm, counts=counts, begun=f"ch {chains}" if chains else "")
 
 
 def box_of(laid: LaidRounds) -> tuple[float, float, float, float]:
@@ -188,7 +198,8 @@ def _rounds(
     """The centre and every round as a group, and their numbers."""
     form = job.setting.sc_form
     centre = row_inks(_inside(job.laid.centre.spots, window), mm, form)
-    items: list[Item] = [Group("centre", inked(centre, x, y, mm, job.tones[0], "centre"), "Centre")]
+    name = "foundation" if isinstance(job.shape, Mitre) else "centre"
+    items: list[Item] = [Group(name, inked(centre, x, y, mm, job.tones[0], name), name.capitalize())]
     if says := _ring_says(job.laid.centre, mm):
         items.append(
             Text(x, y + cap_height(NUMBER_MM) / 2.0, says, NUMBER_MM, "middle", colour=QUIET, name="ring")
@@ -266,9 +277,11 @@ def _coloured(job: _Job) -> dict[str, Colour]:
 def _sentences(job: _Job, labels: WedgeLabels | None) -> list[str]:
     """How to read this chart."""
     hand, terms, counts = job.setting.hand, job.setting.terms, job.extra.counts
-    if job.wedge and labels:
-        shape, counted = job.wedge, labels.counted
-        return wedge_sentences(job.laid, shape, job.folded, hand, terms, counts=counts, counted=counted)
+    if job.shape and labels:
+        counted = labels.counted
+        if isinstance(job.shape, Mitre):
+            return mitre_sentences(job.laid, hand, terms, counts=counts, counted=counted)
+        return wedge_sentences(job.laid, job.shape, job.folded, hand, terms, counts=counts, counted=counted)
     return round_sentences(job.laid, job.folded, hand, terms, counts=counts)
 
 

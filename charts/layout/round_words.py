@@ -44,6 +44,20 @@ def wedge_sentences(
     return [*said, *said_of(rows, terms), *_drawn(laid), *_folds(folded, "row")]
 
 
+def mitre_sentences(laid: LaidRounds, hand: Hand, terms: Terms, *, counts: bool, counted: bool) -> list[str]:
+    """The sentences under a mitred piece."""
+    rows = [ring.worked.row for ring in laid.rings]
+    said = [
+        f"Seen from the right side, for {hand}-handed work; begin at the foundation, which is drawn bent as the "
+        "decreases bend it. Rows go to and fro, each from its number to the other edge."
+    ]
+    if counted:
+        said.append(counted_words(rows))
+    elif counts:
+        said.append(_made(laid))
+    return [*said, *said_of(rows, terms), *_drawn(laid)]
+
+
 def _drawn(laid: LaidRounds) -> list[str]:
     """How stitches are drawn that are seen from one side only, or lie behind others."""
     hidden = hidden_words(spot for ring in laid.rings for spot in ring.laid.spots)

@@ -8,7 +8,7 @@ them. Where one count would touch anything all are left out too: the notes say t
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from hookfold.symbols import Point
@@ -80,17 +80,60 @@ class WedgeLabels:
         )
 
 
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A straight edge of a piece: a point of it, and the unit vectors along it and out of the piece."""
+
+    at: Point
+    along: Point
+    out: Point
+
+    def mirrored(self) -> Edge:
+        """The edge seen in a mirror whose plane is x = 0."""
+        (x, y), (a, b), (c, d) = self.at, self.along, self.out
+        return Edge((-x, y), (-a, b), (-c, d))
+
+
+def wedge_edge(wedge: Wedge, sign: float) -> Edge:
+    """The edge where rows begin that go about as `sign` says."""
+    edge = wedge.edge(sign)
+    out = edge - sign * math.pi / 2.0
+    return Edge((0.0, 0.0), (math.cos(edge), -math.sin(edge)), (math.cos(out), -math.sin(out)))
+
+
 def wedge_labels(laid: LaidRounds, wedge: Wedge, hand: Hand, mm: float, *, counts: bool) -> WedgeLabels:
     """The labels of a half motif drawn at `mm` a stitch; `laid` is as it is seen, for a left-hander mirrored."""
+    edges = {sign: wedge_edge(wedge, sign) for sign in (1.0, -1.0)}
+    return edge_labels(laid, edges, hand, mm, counts=counts)
+
+
+def edge_labels(
+    laid: LaidRounds, edges: Mapping[float, Edge], hand: Hand, mm: float, *, counts: bool, begun: str = ""
+) -> WedgeLabels:
+    """The labels of a piece whose rows begin at the edge for the sign of their turn; `edges` are a right-hander's.
+
+    `begun` is what stands at the end of a foundation where its first stitch is, like a count.
+    """
+    seen = {sign: edge.mirrored() if hand == "left" else edge for sign, edge in edges.items()}
     ink = map_of([("centre", laid.centre.spots), *((ring.index, ring.laid.spots) for ring in laid.rings)])
-    ends = [_ends(ring, wedge, hand) for ring in laid.rings]
+    ends = [_ends(ring, seen) for ring in laid.rings]
     names = [str(ring.worked.number or ring.index + 1) for ring in laid.rings]
     numbers, nearest = _numbers([begin for begin, _ in ends], names, ink, mm)
     found: tuple[Label, ...] = ()
     if counts and numbers[0].arrow:
         made = [f"({ring.worked.row.made})" for ring in laid.rings]
         found, _ = _outside([end for _, end in ends], made, ink, mm, number=False, arrow=False, nearest=nearest)
-    return WedgeLabels((*numbers, *found), bool(found))
+    first = _beginning(laid, seen, begun, ink, mm) if counts and begun else ()
+    return WedgeLabels((*numbers, *found, *first), bool(found))
+
+
+def _beginning(
+    laid: LaidRounds, edges: Mapping[float, Edge], words: str, ink: InkMap, mm: float
+) -> tuple[Label, ...]:
+    """How many chains a foundation has, outside it beside the first; none where there is no room."""
+    x, y = edges[-turn_of(laid.rings[0].worked)].along
+    first = _End(laid.centre.spots[0].ovals[0][:2], (-x, -y))
+    return _outside([first], [words], ink, mm, number=False, arrow=False)[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,21 +144,20 @@ class _End:
     out: Point
 
 
-def _ends(ring: Ring, wedge: Wedge, hand: Hand) -> tuple[_End, _End]:
+def _ends(ring: Ring, edges: Mapping[float, Edge]) -> tuple[_End, _End]:
     """Where a row begins and where it ends."""
-    sign, flip = turn_of(ring.worked), -1.0 if hand == "left" else 1.0
+    sign = turn_of(ring.worked)
     tops = [s for s in ring.laid.spots if s.role in ("stitch", "turning")] or list(ring.laid.spots)
-    return _end(tops[0], wedge, sign, flip), _end(tops[-1], wedge, -sign, flip)
+    return _end(tops[0], edges[sign]), _end(tops[-1], edges[-sign])
 
 
-def _end(spot: Spot, wedge: Wedge, sign: float, flip: float) -> _End:
-    """The end of a row at the edge where rows begin that go about as `sign` says; `flip` is -1 in a mirror."""
-    points, edge = (spot.head, *spot.feet), wedge.edge(sign)
-    along = (flip * math.cos(edge), -math.sin(edge))
-    out = edge - sign * math.pi / 2.0
-    reaches = [x * along[0] + y * along[1] for x, y in points]
+def _end(spot: Spot, edge: Edge) -> _End:
+    """The end of a row at an edge: beside the middle of its last post."""
+    points = (spot.head, *spot.feet)
+    (x0, y0), (a, b) = edge.at, edge.along
+    reaches = [(x - x0) * a + (y - y0) * b for x, y in points]
     middle = (max(reaches) + min(reaches)) / 2.0
-    return _End((along[0] * middle, along[1] * middle), (flip * math.cos(out), -math.sin(out)))
+    return _End((x0 + a * middle, y0 + b * middle), edge.out)
 
 
 def _numbers(ends: Sequence[_End], names: Sequence[str], ink: InkMap, mm: float) -> tuple[tuple[Label, ...], float]:
