@@ -3,12 +3,14 @@
 A corner is a chain space made by one group of stitches, or three stitches (or more, an odd number) in one
 stitch among rounds that otherwise take one for one. A motif is a triangle, square or hexagon where its rounds
 have three, four or six of them, each worked into the corner of the round below. Half a motif, worked to and fro,
-has one, two or three; what grows at the ends of its rows is no corner.
+has one, two or three; what grows at the ends of its rows is no corner. A plain round on a shape has its corners where
+that has them.
 """
 
 from __future__ import annotations
 
 import itertools
+import math
 from collections import Counter
 from collections.abc import Sequence
 
@@ -18,6 +20,8 @@ from ..model.grid import Row, Stitch, WorkedRow
 SHAPES = (3, 4, 6)
 #: The same of a piece worked to and fro about its ring.
 PART_SHAPES = (1, 2, 3)
+#: What a plain round may have of stitches and chains for each of those below it, and how far its sides may differ.
+LEAST_PLAIN, MOST_PLAIN, UNEVEN = 0.6, 1.5, 2.5
 _Place = tuple[int, int, str]
 
 
@@ -27,21 +31,43 @@ def corners_of(
     """For every round the items at its corners; None where the work is round.
 
     Plain rounds at the centre have none. `alone` says whether a single round with chain corners makes a
-    shape; `closed` whether they are rounds, not rows that turn at their ends.
+    shape; `closed` whether they are rounds, not rows that turn at their ends. Where a corner lies between two items
+    it is the second.
     """
-    found: list[tuple[int, ...]] = []
-    for worked in rounds:
+    found = places_of(rounds, alone=alone, closed=closed)
+    return None if found is None else [tuple(math.ceil(at) for at in places) for places in found]
+
+
+def places_of(
+    rounds: Sequence[WorkedRow], *, alone: bool = True, closed: bool = True
+) -> list[tuple[float, ...]] | None:
+    """`corners_of` with a corner that lies between two items halfway between them.
+
+    The last rounds need no corners of their own: plain ones follow the shape that they are worked on.
+    """
+    found: list[tuple[float, ...]] = []
+    for k, worked in enumerate(rounds):
         below = found[-1] if found else ()
         here = _corners(worked.row, below, closed=closed)
         if below and len(here) != len(below):
-            return None
+            if not _is_shape(rounds, found, alone=alone):
+                return None
+            here = _followed(worked.row, rounds[k - 1].row, below, closed=closed)
+            if not here:
+                return None
         found.append(here)
+    return found if _is_shape(rounds, found, alone=alone) else None
+
+
+def _is_shape(rounds: Sequence[WorkedRow], found: Sequence[tuple[float, ...]], *, alone: bool) -> bool:
+    """Whether enough rounds have corners to make a shape."""
     shaped = [c for c in found if c]
-    plain_chain = any(rounds[k].row.stitches[c[0]].role == "chain" for k, c in enumerate(found) if c)
-    return found if len(shaped) >= (1 if plain_chain and alone else 2) else None
+    pairs = zip(rounds, found, strict=False)
+    plain_chain = any(worked.row.stitches[int(c[0])].role == "chain" for worked, c in pairs if c)
+    return len(shaped) >= (1 if plain_chain and alone else 2)
 
 
-def _corners(row: Row, below: tuple[int, ...], *, closed: bool) -> tuple[int, ...]:
+def _corners(row: Row, below: tuple[float, ...], *, closed: bool) -> tuple[float, ...]:
     """The corner items of one round over the corners of the last."""
     tries = [_chain_corners(row), _one_stitch_corners(row)]
     if not closed:
@@ -127,7 +153,7 @@ def _feet_near(row: Row, item: int) -> set[int]:
     return {f.at for s in made for f in s.feet if f.back == 1}
 
 
-def _carried(row: Row, below: tuple[int, ...]) -> list[int]:
+def _carried(row: Row, below: tuple[float, ...]) -> list[int]:
     """One item for each corner below: the middle of those that go into it."""
     found = []
     for corner in below:
@@ -139,3 +165,40 @@ def _carried(row: Row, below: tuple[int, ...]) -> list[int]:
         if items and len(items) % 2 == 1:
             found.append(items[len(items) // 2])
     return sorted(found)
+
+
+# -- rounds without corners of their own ----------------------------------------------------------------------------
+
+
+def _followed(row: Row, base: Row, below: tuple[float, ...], *, closed: bool) -> tuple[float, ...]:
+    """The places of a plain round that lie over the corners below; none where it is not plain."""
+    places = [_over(row, corner) for corner in below]
+    found = tuple(sorted(at for at in places if at is not None))
+    tight = not all(a < b for a, b in itertools.pairwise(found))
+    if len(found) < len(below) or tight or not LEAST_PLAIN < _size(row) / _size(base) < MOST_PLAIN:
+        return ()
+    sides = [b - a for a, b in itertools.pairwise((*found, found[0] + len(row.stitches)))]
+    return found if not closed or max(sides) - min(sides) <= UNEVEN else ()
+
+
+def _size(row: Row) -> int:
+    """How many stitches and chains lie along a round."""
+    return max(row.made + row.chains, 1)
+
+
+def _over(row: Row, corner: float) -> float | None:
+    """Where along a round a corner below lies: in the middle of what goes into it, else between two neighbours."""
+    tops = [i for i, s in enumerate(row.stitches) if s.role in ("stitch", "turning") and _feet(s)]
+    on = [i for i in tops if corner in _feet(row.stitches[i])]
+    if on:
+        return (on[(len(on) - 1) // 2] + on[len(on) // 2]) / 2.0
+    for a, b in itertools.pairwise(tops):
+        left, right = _feet(row.stitches[a]), _feet(row.stitches[b])
+        if max(left) < corner < min(right) or max(right) < corner < min(left):
+            return (a + b) / 2.0
+    return None
+
+
+def _feet(made: Stitch) -> list[int]:
+    """What a stitch goes into of the round below."""
+    return [f.at for f in made.feet if f.back == 1]

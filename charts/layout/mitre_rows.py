@@ -25,6 +25,7 @@ from .rows import spots_of
 from .runs import ceiling_of
 from .slots import Slot, bridge_size, gap_after, least_rise, rise_of
 from .spot import Laid, Spot
+from .wedge_labels import Edge
 
 #: How far outside the foundation's level the middles of its chains lie.
 DROP = 0.27
@@ -49,6 +50,12 @@ def way_of(mitre: Mitre, direction: str) -> MitreWay:
         return MitreWay(-1.0, first, mitre.each, mitre.reach, bounds_of(mitre.sides))
     last = first - (len(mitre.sides) - 1) * mitre.each
     return MitreWay(1.0, last, mitre.each, mitre.reach, bounds_of(mitre.sides[::-1]))
+
+
+def edges_of(mitre: Mitre) -> dict[float, Edge]:
+    """The edges where rows begin that go right to left (1) or left to right (-1)."""
+    ways = {1.0: way_of(mitre, "right-to-left"), -1.0: way_of(mitre, "left-to-right")}
+    return {sign: Edge(*way.edge()) for sign, way in ways.items()}
 
 
 def _is_square(mitre: Mitre) -> bool:

@@ -26,7 +26,7 @@ from .glyphs import inked, row_inks
 from .key import Entry, entries
 from .margins import Colour
 from .mitre import Mitre
-from .mitre_rows import lay_mitre, way_of
+from .mitre_rows import edges_of, lay_mitre
 from .notes import notes
 from .picture import SIDES, counts_in_words
 from .ring import LaidRounds, Ring, mirrored
@@ -35,7 +35,7 @@ from .rounds import lay_rounds
 from .sheet import DARK, QUIET, Frame, Heading, Setting, finish, page
 from .spot import Laid, Spot
 from .wedge import Wedge
-from .wedge_labels import Edge, WedgeLabels, beyond, edge_labels, label_items, wedge_labels
+from .wedge_labels import WedgeLabels, beyond, edge_labels, label_items, wedge_labels
 from .wedge_rows import lay_wedge
 
 Item = Ink | Text | Group
@@ -152,10 +152,8 @@ def _labels(job: _Job, mm: float) -> WedgeLabels | None:
     hand, counts = job.setting.hand, job.extra.counts
     if isinstance(job.shape, Wedge):
         return wedge_labels(job.laid, job.shape, hand, mm, counts=counts)
-    ways = {1.0: way_of(job.shape, "right-to-left"), -1.0: way_of(job.shape, "left-to-right")}
-    edges = {sign: Edge(*way.edge()) for sign, way in ways.items()}
-    chains = job.folded.fabric.chains
-    return edge_labels(job.laid, edges, hand, mm, counts=counts, begun=f"ch {chains}" if chains else "")
+    begun = f"ch {job.folded.fabric.chains}"
+    return edge_labels(job.laid, edges_of(job.shape), hand, mm, counts=counts, begun=begun)
 
 
 def box_of(laid: LaidRounds) -> tuple[float, float, float, float]:

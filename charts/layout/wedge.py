@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from ..model.grid import Fabric, Row, WorkedRow
 from .bridge import room
 from .centre import is_one_chain, lay_centre
-from .corners import corners_of
+from .corners import places_of
 from .sides import CORNER_ROOM
 from .slots import ARCH, Slot, bridge_size, gap_after, rise_of
 from .way import ArcWay, FacetWay
@@ -109,9 +109,9 @@ def wedge_of(fabric: Fabric) -> Wedge | None:
     return shape or _arc(fabric, levels)
 
 
-def row_corners(fabric: Fabric) -> list[tuple[int, ...]] | None:
-    """For every row the items at its corners; None where its rows are round."""
-    return corners_of(fabric.rows, alone=fabric.start in ("ring", "magic ring"), closed=False)
+def row_corners(fabric: Fabric) -> list[tuple[float, ...]] | None:
+    """For every row the items at its corners, or halfway between two of them; None where its rows are round."""
+    return places_of(fabric.rows, alone=fabric.start in ("ring", "magic ring"), closed=False)
 
 
 def _begins_in_one_place(fabric: Fabric) -> bool:
@@ -196,7 +196,7 @@ def _room_after(row: Row, slot: Slot) -> float:
     return room(chains, picots) if chains else 0.0
 
 
-def _cornered(fabric: Fabric, corners: Sequence[tuple[int, ...]], levels: Sequence[float]) -> Wedge | None:
+def _cornered(fabric: Fabric, corners: Sequence[tuple[float, ...]], levels: Sequence[float]) -> Wedge | None:
     """The shape that gives every side the room its stitches need; None where none of them does."""
     count = len(next(c for c in corners if c))
     rows = [(worked.row, here, level) for worked, here, level in zip(fabric.rows, corners, levels, strict=True) if here]
@@ -214,7 +214,7 @@ def _cornered(fabric: Fabric, corners: Sequence[tuple[int, ...]], levels: Sequen
     return best if LEAST_FILLED < filled < MOST_FILLED else None
 
 
-def _sides(row: Row, corners: Sequence[int], shape: Wedge) -> list[list[float]]:
+def _sides(row: Row, corners: Sequence[float], shape: Wedge) -> list[list[float]]:
     """What every side of a row needs in a shape; its outermost stitches are half a stitch wider than their tops."""
     slots, _ = plain_tops(row)
     gaps = side_gaps(row, slots, parts_of(slots, corners), shape.each)
@@ -226,7 +226,7 @@ def _sides(row: Row, corners: Sequence[int], shape: Wedge) -> list[list[float]]:
 class Part:
     """The tops of one side: those inside it, and the stitches on the corners before and after it.
 
-    A corner of chains is None, and so is an edge: its stitch is inside.
+    A corner of chains is None, and so is one between two stitches, and an edge: its stitch is inside.
     """
 
     before: Slot | None
@@ -236,10 +236,10 @@ class Part:
     at_end: bool
 
 
-def parts_of(slots: Sequence[Slot], corners: Sequence[int]) -> list[Part]:
+def parts_of(slots: Sequence[Slot], corners: Sequence[float]) -> list[Part]:
     """The sides of a row, in the order of work."""
-    on = {s.item: s for s in slots if s.item in corners}
-    bounds = [-1, *corners, 10**9]
+    on = {float(s.item): s for s in slots if s.item in corners}
+    bounds = [-1.0, *corners, math.inf]
     return [
         Part(
             on.get(a),
@@ -279,5 +279,5 @@ def _corner_gap(row: Row, chained: Slot, a: Slot | None, b: Slot | None, each: f
     """
     if a is not None and b is not None:
         return gap_after(row, a, b, 1.0)
-    across = 1.0 + CORNER_ROOM + room(*bridge_size(row, chained.bridge))
+    across = 1.0 + CORNER_ROOM + _room_after(row, chained)
     return across / (2.0 * math.cos(each / 2.0))

@@ -37,7 +37,7 @@ def stand_on_arc(row: Row, slots: Sequence[Slot], way: ArcWay) -> None:
     _settle_up(row, slots, way, lift)
 
 
-def stand_on_sides(row: Row, slots: Sequence[Slot], way: FacetWay, wedge: Wedge, corners: Sequence[int]) -> None:
+def stand_on_sides(row: Row, slots: Sequence[Slot], way: FacetWay, wedge: Wedge, corners: Sequence[float]) -> None:
     """Settle u and v of every top of a row on straight sides between its corners."""
     parts, lengths = parts_of(slots, corners), wedge.lengths()
     every = side_gaps(row, slots, parts, wedge.each)

@@ -91,7 +91,7 @@ class _WedgeRow:
         stand_on_arc(self.row, slots, way)
         return self._ring(slots, lead, found, way)
 
-    def on_sides(self, wedge: Wedge, corners: tuple[int, ...]) -> Ring:
+    def on_sides(self, wedge: Wedge, corners: tuple[float, ...]) -> Ring:
         """The row on straight sides between its corners."""
         way = wedge.facets(turn_of(self.worked))
         found = self._footings(way, wedge.ends())

@@ -19,7 +19,7 @@ PAPERS_AND_HANDS = list(itertools.product(("A4", "Letter"), ("right", "left")))
 #: From edge to edge of each, in degrees, as a crocheter would say.
 OPENINGS = {
     "half-circle": 180, "half-circle-in-sc": 180, "half-granny": 180, "half-hexagon": 180, "half-lace": 180,
-    "open-square": 336, "quarter-circle": 90, "quarter-square": 90,
+    "half-square-edged": 180, "growing-square": 90, "open-square": 336, "quarter-circle": 90, "quarter-square": 90,
 }  # fmt: skip
 
 

@@ -310,3 +310,54 @@ def test_crosses_on_a_tight_arc_do_not_touch():
     )
     (sheet,) = drawn(fabric, extent="full")
     assert svg_ruler.overlaps(sheet) == []
+
+
+#: Half a square with a last row of single crochet: by what it works into the corner below, where its own corner is.
+EDGINGS = {"2 sc in ch-2 sp": 10.5, "3 sc in ch-2 sp": 11, "sk ch-2 sp": 9.5, "ch 3, sk ch-2 sp": 10}
+
+
+@pytest.mark.parametrize("corner", EDGINGS)
+def test_a_plain_last_row_follows_the_shape_below_it(corner):
+    """It need not turn at its corner by what is worked there: what it is worked on does."""
+    edging = f"Row 3: Ch 1, 2 sc in first st, sc in next 7 dc, {corner}, sc in next 7 dc, 2 sc in last st."
+    fabric = worked(f"{SHAPES['half square'][0]}\n{edging}")
+    wedge = wedge_of(fabric)
+    assert wedge is not None
+    assert (round(math.degrees(wedge.angle)), wedge.sides) == (180, 2)
+    assert row_corners(fabric)[-1] == (EDGINGS[corner],)
+    heads = [s.head for s in lay_wedge(fabric, wedge).rings[-1].laid.spots if s.role == "stitch"]
+    left, right = ([(x, y) for x, y in heads if side * x > 0.3] for side in (-1, 1))
+    for points in (left, right):
+        ways = [abs(x) + abs(y) for x, y in points]
+        assert max(ways) - min(ways) < 0.3
+    assert len(left) == len(right)
+
+
+def test_a_last_row_that_grows_much_is_not_plain():
+    """Fans all along it are no edging that follows: they open as they need."""
+    edging = f"Row 3: {DC}3 dc in each of next 7 dc, 2 dc in ch-2 sp, 3 dc in each of next 7 dc, dc in last st."
+    fabric = worked(f"{SHAPES['half square'][0]}\n{edging}")
+    assert fabric.rows[-1].row.made > 40
+    assert row_corners(fabric) is None
+
+
+GRANNY = RING + (
+    f"Rnd 1: {DC}2 dc in ring, ch 2, (3 dc in ring, ch 2) 3 times, join with sl st in top of beginning ch-3.\n"
+    f"Rnd 2: {DC}dc in next 2 dc, (2 dc, ch 2, 2 dc) in ch-2 sp, *dc in next 3 dc, (2 dc, ch 2, 2 dc) in ch-2 sp; "
+    "rep from * 2 times more, join with sl st in top of beginning ch-3.\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("corner", "last"), [("2 sc in", (7, 16, 25, 34)), ("3 sc in", (7, 17, 27, 37)), ("sk", (6, 13, 20, 27))]
+)
+def test_a_plain_last_round_of_a_square_is_square(corner, last):
+    """With two in each corner space, or three, or none."""
+    fabric = worked(
+        GRANNY + f"Rnd 3: Ch 1, sc in first st, sc in next 4 dc, {corner} ch-2 sp, *sc in next 7 dc, {corner} next "
+        "ch-2 sp; rep from * 2 times more, sc in last 2 dc, join with sl st in first sc."
+    )
+    found = corners_of(fabric.rows)
+    assert found is not None
+    assert [len(places) for places in found] == [4, 4, 4]
+    assert found[-1] == last
