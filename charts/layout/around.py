@@ -19,7 +19,7 @@ from .spacing import least_radius, round_steps
 from .way import CircleWay, Way
 
 #: Free way kept at the seam for the number, the beginning chain and the join, beyond one stitch.
-SEAM, SEAM_START, SEAM_CHAINS = 0.75, 1.0, 0.35
+SEAM, SEAM_START, SEAM_CHAINS, SEAM_CORNER = 0.75, 1.0, 0.75, 0.35
 #: How far the stitches of an even round may stand from their feet before they are kept over them instead.
 ASTRAY = 1.5
 
@@ -32,10 +32,10 @@ def round_gaps(row: Row, slots: Sequence[Slot], pitch: float) -> list[float]:
     return gaps
 
 
-def seam_room(row: Row, slots: Sequence[Slot]) -> float:
-    """What the seam needs beyond one stitch."""
+def seam_room(row: Row, slots: Sequence[Slot], *, cornered: bool = False) -> float:
+    """What the seam needs beyond one stitch; less where the last chains make a corner."""
     if bridge_size(row, slots[-1].bridge)[0]:
-        return SEAM_CHAINS
+        return SEAM_CORNER if cornered else SEAM_CHAINS
     return SEAM_START if any(s.role == "start" for s in row.stitches) else SEAM
 
 

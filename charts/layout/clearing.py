@@ -30,7 +30,7 @@ ALONG, OUT, BY = 0.7, 0.6, 0.1
 #: What a way outward costs against one along: things at a seam stay at their height.
 STEEP = 1.4
 #: What share of the room it wants a number is content with, the best first.
-ENOUGH = (1.0, 0.8, 0.65)
+ENOUGH = (1.0, 0.8, 0.65, 0.5)
 #: Directions that the last try turns to, where a place is too narrow for what lies across it.
 TURNS_DEG = (0.0, 90.0, 45.0, -45.0)
 

@@ -48,11 +48,11 @@ class Footing:
 Bases = Mapping[int, Sequence[Spot]]
 
 
-def footings(row: Row, bases: Bases, way: Way) -> list[tuple[Footing, ...]]:
+def footings(row: Row, bases: Bases, way: Way, *, closed: bool = False) -> list[tuple[Footing, ...]]:
     """For every item of a row the footings of its feet; a foot into its own row, or below the chart, is left
-    out.
+    out. `closed` says that the row comes round to its beginning.
     """
-    visits = _visits(row)
+    visits = _visits(row, closed=closed)
     return [
         tuple(
             _spread(foot, _target(foot, bases, way), visits[_place(foot)], item, way)
@@ -112,7 +112,7 @@ def _place(foot: Foot) -> tuple[int, int, str, int]:
     return (foot.back, foot.at, hold, foot.part if foot.hold == "chain" else 0)
 
 
-def _visits(row: Row) -> dict[tuple[int, int, str, int], list[int]]:
+def _visits(row: Row, *, closed: bool) -> dict[tuple[int, int, str, int], list[int]]:
     """The items that go into each place, in the order of work, each once."""
     found: dict[tuple[int, int, str, int], list[int]] = defaultdict(list)
     for item, stitch in enumerate(row.stitches):
@@ -120,7 +120,22 @@ def _visits(row: Row) -> dict[tuple[int, int, str, int], list[int]]:
             there = found[_place(foot)]
             if not there or there[-1] != item:
                 there.append(item)
-    return found
+    return {place: _from_seam(items, len(row.stitches)) for place, items in found.items()} if closed else found
+
+
+def _from_seam(items: list[int], whole: int) -> list[int]:
+    """The visitors of one place in the order they lie round the work: what the end of a round adds to the place it
+    began in lies before what it began with.
+
+    >>> _from_seam([0, 1, 22, 23], 24), _from_seam([3, 4, 9], 24)
+    ([22, 23, 0, 1], [3, 4, 9])
+    """
+    steps = [b - a for a, b in itertools.pairwise(items)]
+    widest = max(steps, default=0)
+    if widest <= items[0] + whole - items[-1]:
+        return items
+    cut = steps.index(widest) + 1
+    return items[cut:] + items[:cut]
 
 
 def _spread(foot: Foot, spot: Spot, visitors: Sequence[int], item: int, way: Way) -> Footing:

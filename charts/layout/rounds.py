@@ -30,7 +30,10 @@ from .way import CircleWay, OvalWay, PolygonWay, Way
 #: What the seam of an oval needs beyond that: its bend is tight there.
 OVAL_SEAM = 0.6
 #: How firmly neighbours on an oval keep one gap: what its ends increase is shared by the stitches beside them.
-OVAL_TIE = 12.0
+OVAL_TIE = 15.0
+#: How much farther than else the last chain of a joined round keeps from its first stitch: the join, the next round's
+#: beginning and the number stand there; less at a corner, whose chains are few.
+JOINED_ASIDE, CORNER_JOINED = 0.95, 0.58
 #: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
 RISE_FREE = 0.16
 #: How far from a leaning head the chains over a corner begin, and what a corner takes for it.
@@ -97,7 +100,7 @@ class _Round:
     def on_circle(self, index: int, start: float) -> Ring:
         """The round on a circle."""
         way = CircleWay(self.sign, start)
-        found = footings(self.row, self.bases, way)
+        found = footings(self.row, self.bases, way, closed=True)
         slots = self._slots(found, way)
         if not slots:
             return self._bare(index, way)
@@ -115,7 +118,7 @@ class _Round:
         )
         for _ in range(2):
             way = OvalWay(self.sign, half, middle)
-            found = footings(self.row, self.bases, way)
+            found = footings(self.row, self.bases, way, closed=True)
             slots = self._slots(found, way)
             if not slots:
                 return self._bare(index, way)
@@ -172,10 +175,10 @@ class _Round:
         probe = CircleWay(self.sign, start)
         middle = self._first_corner(corners[0], probe)
         way = PolygonWay(self.sign, middle + self.sign * math.pi / sides, sides)
-        found = footings(self.row, self.bases, way)
+        found = footings(self.row, self.bases, way, closed=True)
         slots = self._slots(found, way)
         runs = runs_of(self.row, slots, corners)
-        place_sides(self.row, slots, runs, way, seam_room(self.row, slots))
+        place_sides(self.row, slots, runs, way, seam_room(self.row, slots, cornered=True))
         return self._ring(index, slots, found, way)
 
     def _first_corner(self, item: int, probe: CircleWay) -> float:
@@ -246,7 +249,8 @@ class _Round:
         if not last.bridge:
             return
         ub = way.near(first.u, last.u + way.unit(last.v))
-        aside = HEAD_HALF + (0.58 if self.row.joined else 0.0)
+        joined = JOINED_ASIDE if isinstance(way, CircleWay) else CORNER_JOINED
+        aside = HEAD_HALF + (joined if self.row.joined else 0.0)
         a = end_at(last, spots[last.item], way, 1.0)
         b = end_at(first, spots[first.item], way, -1.0, u=ub, aside=aside)
         ceiling = ceiling_of(self.bases.get(1, ()), way)

@@ -22,7 +22,7 @@ from .spot import Spot, along
 from .way import Way
 
 #: How far a stem may bow out of the straight way, and in what steps.
-MOST_BOW, BOW_BY = 0.6, 0.1
+MOST_BOW, BOW_BY = 0.8, 0.05
 #: How far up from its foot a bowed stem is upright, so that its hook is.
 UPRIGHT = 0.5
 #: Where the hook of a post stitch may go round its post, beside the middle.
@@ -31,6 +31,8 @@ SIDES = tuple(k * 0.05 for k in range(-9, 10))
 UPS = (0.0, 0.1, 0.2)
 #: From the middle of a stem to the middle of other ink, at least; one worked in front may squeeze through nearer.
 CLEAR, CLEAR_FRONT = 0.17, 0.125
+#: So near to other ink a stem is taken to pass behind it; farther off it only passes by.
+TOUCHING = 0.12
 #: The stretches near head and foot that are not looked at: there a stem meets its own bar, and its base.
 NEAR_HEAD, NEAR_FOOT = 0.35, 0.3
 #: How far round its foot the hook of a post stitch reaches.
@@ -40,7 +42,7 @@ POINTS, WHITE = 14, 0.05
 #: How far under its heads a row is narrowest to pass.
 UNDER_HEADS = 0.3
 #: What must be left to see at the two ends of a stem that goes behind.
-LEFT_HEAD, LEFT_FOOT = 0.75, {"front post": 0.5, "back post": 0.82}
+LEFT_HEAD, LEFT_FOOT = 0.75, {"front post": 0.5, "back post": 0.95}
 PLAIN_LEFT = 0.35
 
 
@@ -55,6 +57,8 @@ def routed(spot: Spot, between: InkMap, bands: Sequence[float], way: Way) -> Spo
     tries = [replace(footed, route=_line(footed, bow, bands, way)) for bow in _bows()]
     best = _freest(tries, _stem_ink, between, wanted)
     if between.free(_stem_ink(best), wanted) >= wanted:
+        return best
+    if between.free(_stem_ink(best), TOUCHING) >= TOUCHING:
         return best
     line = _dense(best.route or (best.head, best.feet[0]))
     held = {"FP": "front post", "BP": "back post"}.get(spot.kind[:2], spot.hold)
@@ -185,7 +189,7 @@ def _between_ends(line: tuple[Point, ...]) -> list[tuple[float, Point]]:
 def _hidden(line: tuple[Point, ...], between: InkMap, left: float) -> tuple[float, float] | None:
     """The one stretch of a stem that other ink hides, as shares of its length; `left` stays to be seen at its foot."""
     whole = sum(math.dist(a, b) for a, b in itertools.pairwise(line))
-    met = [share for share, p in _between_ends(line) if between.free([p], CLEAR) < CLEAR - 1e-9]
+    met = [share for share, p in _between_ends(line) if between.free([p], TOUCHING) < TOUCHING - 1e-9]
     if not met:
         return None
     low = max(min(met) - WHITE / whole, LEFT_HEAD / whole)

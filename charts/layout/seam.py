@@ -24,8 +24,18 @@ JOIN_BEFORE, JOIN_UP = 0.66, 0.0
 JOIN_BESIDE, JOIN_BELOW = 0.56, 0.2
 
 
+#: Where a number may stand: how far before the first top, and at which share of the round's height; at the seam, and
+#: past the stitches on either side of it.
+NEAR_SEAM = ((0.7, 0.8, 0.9, 1.0, 1.15, 1.3), (0.5, 0.35, 0.65, 0.8, 0.2, 0.9, 1.0, 1.15, 1.3, 0.05))
+PAST_SEAM = ((1.5, 1.7, 2.0, 2.5, -0.6, -0.8, -1.0, -1.3, -1.7, -2.1), (0.5, 0.35, 0.65, 0.8, 0.9, 1.0, 1.1))
+
+
 #: The distance from ink at which a number stands free.
 LABEL_ROOM, NARROW_ROOM = 0.5, 0.4
+
+
+#: A first stitch taller than this leans so far that its beginning chain stands beside its foot, not under its head.
+LONG = 1.6
 
 
 #: Half the width of a number in stitch widths, and of one with a letter beside it.
@@ -61,9 +71,12 @@ def at_seam(item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, lev
 
 
 def _start(item: int, made: Stitch, first: Slot, level: float, way: Way) -> Spot:
-    """A beginning chain that does not count: before the first stitch, at the height where it stands."""
-    low = level + START_FOOT
-    u = first.u - START_BEFORE * way.unit(min(first.v, level + START_HIGH))
+    """A beginning chain that does not count: before the foot of the first stitch, at the height where that stands."""
+    low, u = level + START_FOOT, first.u
+    near = first.feet and all(f.back == 1 for f in first.stitch.feet)
+    if near and first.v - first.feet[0].perch > LONG:
+        low, u = first.feet[0].perch + START_FOOT, way.near(way.u(first.feet[0].point), first.u)
+    u -= START_BEFORE * way.unit(min(first.v, low + START_HIGH))
     if isinstance(way, OvalWay):
         u = first.u - START_BEFORE * max(way.middle / (low + START_HIGH / 2.0), 1.0)
     high = min(START_HIGH * made.chains, max(first.v - level - 0.35, START_HIGH))
@@ -73,12 +86,16 @@ def _start(item: int, made: Stitch, first: Slot, level: float, way: Way) -> Spot
 
 
 def label_tries(first: Slot, level: float, way: Way) -> tuple[Point, ...]:
-    """Places for the middle of the round's number: before its first top, the likeliest first."""
+    """Places for the middle of the round's number, the likeliest first: between the last stitch and the first one.
+
+    The work goes on from the number, so places on the far side of either come last.
+    """
     unit, high = way.unit((level + first.v) / 2.0), max(first.v - level, 1.0)
     return tuple(
         way.at(first.u - back * unit, first.v - high * (1.0 - up))
-        for back in (0.7, 0.8, 0.9, 1.0, 1.2, 1.45, 1.7, 2.0, 2.5, -0.6, -0.8, -1.0, -1.3, -1.7, -2.1)
-        for up in (0.5, 0.35, 0.65, 0.8, 0.9, 1.0, 1.1)
+        for backs, ups in (NEAR_SEAM, PAST_SEAM)
+        for back in backs
+        for up in ups
     )
 
 
