@@ -1,4 +1,4 @@
-"""The numbers of a half motif's rows: each outside the edge where its row begins, with an arrow into the row.
+"""The numbers of rows to and fro: each outside the edge where its row begins, with an arrow into the row.
 
 All stand equally far from the edges, as near as white allows; what a row makes stands in brackets at its other end.
 Where there is no room for arrows there are numbers alone, without counts, which would be read with the number beside
@@ -117,7 +117,8 @@ def edge_labels(
     seen = {sign: edge.mirrored() if hand == "left" else edge for sign, edge in edges.items()}
     ink = map_of([("centre", laid.centre.spots), *((ring.index, ring.laid.spots) for ring in laid.rings)])
     ends = [_ends(ring, seen) for ring in laid.rings]
-    names = [str(ring.worked.number or ring.index + 1) for ring in laid.rings]
+    several = len({ring.worked.colour for ring in laid.rings} - {""}) > 1
+    names = [_name(ring, lettered=several) for ring in laid.rings]
     numbers, nearest = _numbers([begin for begin, _ in ends], names, ink, mm)
     found: tuple[Label, ...] = ()
     if counts and numbers[0].arrow:
@@ -125,6 +126,12 @@ def edge_labels(
         found, _ = _outside([end for _, end in ends], made, ink, mm, number=False, arrow=False, nearest=nearest)
     first = _beginning(laid, seen, begun, ink, mm) if counts and begun else ()
     return WedgeLabels((*numbers, *found, *first), bool(found))
+
+
+def _name(ring: Ring, *, lettered: bool) -> str:
+    """A row's number, with the letter of its colour where they change."""
+    number = str(ring.worked.number or ring.index + 1)
+    return f"{number} {ring.worked.colour}" if lettered and ring.worked.colour else number
 
 
 def _beginning(

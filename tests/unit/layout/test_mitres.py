@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import itertools
 import math
+from dataclasses import replace
 
 import pytest
 from hookfold.charts.layout.mitre import mitre_of
-from hookfold.charts.layout.mitre_rows import lay_mitre, way_of
+from hookfold.charts.layout.mitre_rows import edges_of, lay_mitre, way_of
 from hookfold.charts.layout.mitre_way import MitreWay
 from hookfold.charts.layout.ring import mirrored
+from hookfold.charts.layout.wedge_labels import edge_labels
 from hookfold.charts.model.work import work_text
 
 
@@ -205,3 +207,17 @@ def test_a_first_row_on_the_wrong_side_begins_at_the_other_end():
     first = lay_mitre(fabric, mitre).rings[0].laid.spots
     assert fabric.rows[0].direction == "left-to-right"
     assert first[1].head[1] < first[-1].head[1]
+
+
+def test_numbers_carry_the_letters_of_colours_where_they_change():
+    """Outside the edges where rows begin; the foundation says how many chains it has."""
+    fabric, mitre = shape("square")
+    striped = replace(fabric, rows=tuple(replace(r, colour="AB"[k % 2]) for k, r in enumerate(fabric.rows)))
+    laid = lay_mitre(striped, mitre)
+    labels = edge_labels(laid, edges_of(mitre), "right", 7.0, counts=True, begun="ch 14").labels
+    words = [label.words for label in labels]
+    assert words == ["1 A", "2 B", "3 A", "4 B", "5 A", "(11)", "(9)", "(7)", "(5)", "(3)", "ch 14"]
+    heads = [s.head for ring in laid.rings for s in ring.laid.spots]
+    right, top = max(x for x, _ in heads) * 7.0, min(y for _, y in heads) * 7.0
+    assert all(label.at[0] > right for label in labels[0:5:2])
+    assert all(label.at[1] < top for label in labels[1:5:2])
