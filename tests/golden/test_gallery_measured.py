@@ -316,6 +316,8 @@ def test_a_single_foot_stands_on_its_base(whole):
     """
     fabric, (sheet,) = whole
     unit, checked = stitch_mm(sheet), 0
+    if "is drawn bent" in " ".join(words for words, _ in sheet.texts):
+        return  # mitred pieces are measured along their sides, in a test of their own
     for index, worked in enumerate(fabric.rows):
         if worked.is_round:
             continue
