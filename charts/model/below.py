@@ -16,7 +16,7 @@ from .grid import Foot, Row
 from .ground import Ground, Hit, Slot
 from .site import SPACES
 from .stuck import Stuck
-from .wording import stitches
+from .wording import ordinal, stitches, sts
 
 if TYPE_CHECKING:
     from .play import Player
@@ -41,8 +41,13 @@ def spot(p: Player, back: int) -> int:
 
 def _hand(p: Player) -> int:
     """The slot of the row below at which the hand is: that of the stitch just skipped where the stitch takes its
-    place."""
-    return p.beside.over if p.beside.over is not None else max(p.here, p.pending)
+    place; the space that the hook was only moved into."""
+    if p.beside.over is not None:
+        return p.beside.over
+    moved_in = p.last is not None and p.last.back == 1 and p.last.foot.hold == "space" and not p.pending
+    if p.last is not None and moved_in and all(s.role in ("travel", "start") for s in p.out):
+        return p.last.start
+    return max(p.here, p.pending)
 
 
 def column(p: Player, back: int, slot: int) -> Hit:
@@ -163,6 +168,12 @@ def find(p: Player, place: Place, back: int, number: int) -> Hit | None:
     """The next of the places `back` rows below: straight below the stitch that comes next, or, where the words name a
     kind, the nearest of that kind that is still free. `number` of them have been found before by the same words."""
     ground, noun, start = p.ground_at(back), place.noun, spot(p, back)
+    if p.near and place.nth:
+        raise Stuck(
+            f'"{ordinal(place.nth)} {p.one(noun)} {back} rows below" does not say from where it is counted',
+            f'write "sk next {sts(max(place.nth - 1, 1))} {back} rows below" first, then "next"',
+            kind="ambiguous",
+        )
     if p.near and not number and noun.name not in ("st", "ch", *SPACES) and not _is_group(noun):
         return _nearest(p, place, back)
     found = next((h for h in ground.from_about(noun, start) if h.start >= start or h.end > start), None)
@@ -260,7 +271,7 @@ def lie_over(p: Player, count: int) -> None:
     if not p.near or p.beside.over is not None:
         return
     over = p.choice.over == "all" or (p.choice.over == "plain" and not p.beside.chain)
-    at, slots = max(p.here, p.pending), p.ground.slots
+    at, slots = _hand(p), p.ground.slots
     for _ in range(count):
         at = _past_picots(slots, at)
         if at < len(slots) and (slots[at].stitch.role == "chain" or over):

@@ -95,7 +95,7 @@ def remember(p: Player, targets: list[Target]) -> None:
         p.used_ground = True
         p.touched += [(t.start, t.end) for t in targets if t.back == 1]
         if all(t.back > p.offset for t in targets):
-            below.lie_over(p, len(targets))
+            below.lie_over(p, 1 if p.gathering else len(targets))
 
 
 def begin_round_at(p: Player, hit: Hit) -> Hit:

@@ -57,9 +57,11 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
 
 def next_ones(p: Player, place: Place) -> list[Target]:
     back = footing.back_of(p, place)
+    if place.row is not None and back <= p.offset:
+        p.settle()
     ground = p.ground_at(back)
     out: list[Target] = []
-    for number in range(place.count * max(place.nth, 1)):
+    for number in range(place.count + max(place.nth - 1, 0)):
         spot = p.spot(back)
         if place.noun.name in SPACES and not ground.has_spaces:
             spot = footing.past_gap(p, spot)
@@ -85,6 +87,8 @@ def along_edge(p: Player, place: Place) -> list[Target]:
 
 
 def same(p: Player, place: Place) -> Target:
+    if place.row is not None and (back := footing.back_of(p, place)) > p.offset:
+        return same_below(p, place, back)
     if p.context is not None and p.last is None:
         return p.context
     if p.last is not None:
@@ -100,6 +104,23 @@ def same(p: Player, place: Place) -> Target:
     p.here = max(p.here, hit.end)
     p.last = target
     return target
+
+
+def same_below(p: Player, place: Place, back: int) -> Target:
+    """ "Same dc 2 rows below": the place just used there, else what lies straight below the place just used."""
+    if p.last is None:
+        raise Stuck('nothing has been worked yet that "same" could mean', "name the place")
+    if p.last.back == back:
+        return p.last
+    under = below.column(p, back, p.last.start)
+    found = p.ground_at(back).within(place.noun, under.start, under.end) if p.last.back == 1 else []
+    if not found:
+        raise Stuck(
+            f"no {p.one(place.noun)} of {below.row_name(p, back)} lies straight below the place just used",
+            'write "next", or name the place',
+        )
+    p.last = footing.target(p, back, found[0], place)
+    return p.last
 
 
 def anywhere(p: Player, place: Place) -> list[Target]:

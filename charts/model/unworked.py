@@ -56,6 +56,8 @@ def _done(p: Player, targets: list[Target]) -> list[Target]:
     """Worked into what was skipped further down, a stitch takes a place above; what was skipped above had one."""
     if p.skipped_back > p.offset:
         below.lie_over(p, len(targets))
+    else:
+        p.settle()
     return targets
 
 

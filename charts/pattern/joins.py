@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from .cursor import Unread
 from .lex import Token
 from .places import read_place
 from .tree import Act, Make, Op, Place, Times
@@ -103,6 +104,10 @@ def stripes(r: Clauses, token: Token) -> Op | None:
     said = [
         t for t in r.c.until(";", ".", "(", ")", "]") if t.value not in ("in", "of", "with", "each", "color", "colour")
     ]
+    if any(t.word in ("below", "down") for t in said):
+        raise Unread(
+            token, "this does not say which stitches go there", 'say it of the stitch, as "dc in next st 2 rows below"'
+        )
     colours: list[str] = []
     for number, word, colour in zip(said, said[1:], said[2:], strict=False):
         if number.kind == "n" and word.value in ("row", "rnd") and colour.kind == "word":

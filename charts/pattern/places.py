@@ -8,7 +8,7 @@ from .cursor import Cursor, Unread
 from .nouns import GROUP_WORDS, read_noun
 from .reach import amount_of, read_reach
 from .rowrefs import read_row
-from .skipped import numbered_ahead, read_bare, read_corresponding, read_skipped, skipped_ahead
+from .skipped import numbered_ahead, read_bare, read_corresponding, read_skipped, refuse_behind, skipped_ahead
 from .tree import Noun, Place
 
 _PLACE_WORDS = (
@@ -50,6 +50,7 @@ def read_place(c: Cursor) -> Place:
     place = _place(c)
     hold = hold or _hold(c)
     place = _just_made(c, place)
+    refuse_behind(c)
     place = replace(place, row=place.row or read_row(c), hold=place.hold or hold)
     place = _also(c, place)
     _tail_notes(c)
@@ -115,7 +116,7 @@ def _place(c: Cursor) -> Place:
         return Place("ring", Noun("ring"))
     if word in ("joining", "join"):
         c.step()
-        c.step() if c.now().value == "sl st" or c.word() == "st" else None
+        c.place += c.now().value == "sl st" or c.word() == "st"
         return Place("same")
     if found := read_bare(c):
         return found

@@ -28,6 +28,12 @@ def prose(r: Clauses) -> Op | None:
     other = next((t for t in passed if t.kind == "word" and lexicon.foreign(t.word, c.terms)), None)
     if other:
         raise foreign(other, c.terms)
+    if goes_down(c.words(passed)) and token.word not in PASSED - {"drop", "insert"}:
+        raise Unread(
+            token,
+            f'"{c.words(passed)[:60]}" is worked further down, but cannot be read as a stitch and its place',
+            'write it as "dc in next st 2 rows below", or explain the stitch above the rows and name it here',
+        )
     if token.kind == "word" and like_a_stitch(token, rest) and token.word not in PASSED:
         raise Unread(
             token,
@@ -42,6 +48,12 @@ def prose(r: Clauses) -> Op | None:
         raise stray(token)
     r.notes.append(c.words(passed))
     return None
+
+
+def goes_down(words: str) -> bool:
+    """Whether words that are no notation tell of something worked further down."""
+    rows = phrases.says(words, "row", "rows", "rnd", "rnds", "round", "rounds")
+    return phrases.says(words, "insert hook", "inserting hook") or (rows and phrases.says(words, "below", "down"))
 
 
 def dashed_count(r: Clauses) -> None:

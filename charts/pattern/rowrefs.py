@@ -72,6 +72,10 @@ def _above(c: Cursor) -> None:
     """ "... below next st", "... below the ch-2 sp", "... below current row": what comes next lies there anyway."""
     keep = c.place
     said = c.take_any(*_WHAT_IS_ABOVE)
+    if said == "next" and c.now().kind == "n":
+        raise Unread(
+            c.now(), f'"{c.now().word}" stands behind the row', 'put the number first, as "next 2 sts 3 rows below"'
+        )
     c.skip_any("current", "next")
     if c.take_any(*_ROWS):
         return
@@ -79,6 +83,14 @@ def _above(c: Cursor) -> None:
         read_noun(c)
     elif said:
         c.place = keep
+
+
+def step_over_below(c: Cursor) -> None:
+    """ "Skipped st directly below", "skipped sc below ch-1 sp": what was skipped under chains lies there anyway."""
+    ahead = 1 if c.word() in _STRAIGHT else 0
+    if c.word(ahead) in _BELOW:
+        c.place += ahead + 1
+        _above(c)
 
 
 def _before_last(c: Cursor) -> RowRef | None:

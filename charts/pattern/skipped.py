@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor
+from .cursor import Cursor, Unread
 from .lex import Token
 from .nouns import read_noun
 from .reach import amount_of
-from .rowrefs import names_row, read_row
-from .tree import Noun, Place
+from .rowrefs import names_row, read_row, step_over_below
+from .tree import Noun, Place, RowRef
 
 _WORDS = ("skipped", "missed")
 _ENDS = (",", ";", ".", "and", "(", ")", "[", "]", "*", "**")
@@ -51,6 +51,13 @@ def read_bare(c: Cursor) -> Place | None:
     return read_skipped(c) if skipped_ahead(c) or c.word() == "sk" else None
 
 
+def refuse_behind(c: Cursor) -> None:
+    """ "Sts skipped in Row 2" are not stitches of Row 2: the words do not say in which row they lie."""
+    if c.word() in _WORDS or (c.now().word == "left" and c.word(1) == "unworked"):
+        says = f'"{c.now().word}" behind the stitches does not say in which row they lie'
+        raise Unread(c.now(), says, 'write "in next 2 skipped sts 3 rows below"', "ambiguous")
+
+
 def read_skipped(c: Cursor, which: str = "", count: int = 1, nth: int = 0) -> Place:
     """A skipped place, from the word "skipped" on; `which`, `count` and `nth` are what stands before it.
 
@@ -65,7 +72,7 @@ def read_skipped(c: Cursor, which: str = "", count: int = 1, nth: int = 0) -> Pl
     if c.take_any("at"):
         c.until(*_ENDS)
         return Place("opening", noun)
-    row = read_row(c)
+    row = None if nth else _row(c)
     if nth or (which == "first" and count == 1 and row is None):
         return Place("skipped", noun, nth=nth or 1, row=row)
     if which == "each" or (not which and _all_of(noun_token, noun)):
@@ -73,6 +80,20 @@ def read_skipped(c: Cursor, which: str = "", count: int = 1, nth: int = 0) -> Pl
     if row is not None or which in ("next", "first"):
         return Place("unworked", noun, count, row=row)
     return Place("skipped", noun)
+
+
+def _row(c: Cursor) -> RowRef | None:
+    """The row it lies in; what was skipped under chains needs none."""
+    try:
+        row = read_row(c)
+    except Unread as complaint:
+        if complaint.token.word in ("below", "beneath", "underneath") or complaint.token.kind == "word":
+            step_over_below(c)
+            return None
+        raise
+    if row is not None:
+        step_over_below(c)
+    return row
 
 
 def _all_of(token: Token, noun: Noun) -> bool:

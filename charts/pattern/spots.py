@@ -33,7 +33,7 @@ def read_spots(r: Clauses) -> tuple[Place, ...]:
             return whole(r)
         c.step()
         hold = post(c)
-        found = read_places(c)
+        found = _beyond(c, word, read_places(c))
         together_tail(r)
         return tuple(replace(p, hold=hold) for p in found) if hold else found
     if word == "to" or word == "across":
@@ -43,6 +43,17 @@ def read_spots(r: Clauses) -> tuple[Place, ...]:
     if word in ("each", "next", "first", "last") or c.now().kind == "ord" or (word == "between"):
         return read_places(c)
     return ()
+
+
+def _beyond(c: Cursor, word: str, places: tuple[Place, ...]) -> tuple[Place, ...]:
+    """ "Over ch-1 sp into skipped sc below", "around ch-2 sp and into sc 3 rows below": the chains are only in the
+    way."""
+    over_chains = word in ("over", "around") and places[0].noun.name in ("sp", "lp", "ch")
+    if over_chains and len(places) == 1 and c.word() == "in" and starts_place_at(c, 1):
+        c.step()
+        return read_places(c)
+    deep = len(places) > 1 and (places[1].row is not None or places[1].which in ("skipped", "unworked"))
+    return places[1:] if over_chains and deep else places
 
 
 def post(c: Cursor) -> str:

@@ -38,9 +38,29 @@ def working(r: Clauses) -> Op | None:
         return working_make(r, token)
     if word in ("in", "loopblo", "loopflo", "along", "on", "into", "across", "behind", "over", "from", "down", "up"):
         return working_in(r, token)
-    said = c.words(c.until(",", ";", ".", ")", "]", "*", "**"))
-    r.notes.append(said)
+    r.notes.append(remark(c))
     return None
+
+
+_WHERE = ("behind", "in front", "over", "around")
+
+
+def remark(c: Cursor) -> str:
+    """The words up to the next comma; of where the work lies ("over ch-2", "in front of chs") also up to a stitch that
+    no comma parts from them: "working over ch-2 dc in next 2 sts". "Sc in Row 3" is no such stitch."""
+    start = c.place
+    words = c.words(c.until(",", ";", ".", ")", "]", "*", "**"))
+    if words.startswith(_WHERE):
+        made = (at for at in range(start, c.place - 2) if _makes(*c.tokens[at : at + 3]))
+        c.place = next(made, c.place)
+        numbered = c.tokens[c.place - 1].kind == "n" and c.tokens[c.place - 2].value not in ("row", "rnd")
+        c.place -= numbered and not c.done and c.now().kind == "stitch"
+    return c.words(c.tokens[start : c.place])
+
+
+def _makes(stitch: Token, word: Token, place: Token) -> bool:
+    goes_in = word.kind == "word" and word.value in ("in", "around")
+    return stitch.kind == "stitch" and goes_in and place.value not in ("row", "rnd", "prev", "last")
 
 
 def opposite_ahead(c: Cursor) -> bool:
@@ -69,7 +89,7 @@ def working_make(r: Clauses, token: Token) -> Op | None:
 def working_in(r: Clauses, token: Token) -> Op | None:
     c = r.c
     keep = c.place
-    words = c.words(c.until(",", ";", ".", ")", "]", "*", "**"))
+    words = remark(c)
     stop = c.place
     if phrases.is_opposite(words):
         return Act("opposite", at=r.span(token))
