@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 #: So many stitches aside of straight below a long stitch reaches at most (from memory: spikes fan out over 5).
 MOST_ASIDE = 6
+#: Farther than this nothing is looked for.
+MOST_SOUGHT = 60
 
 
 def spot(p: Player, back: int) -> int:
@@ -203,9 +205,9 @@ def _nearest(p: Player, place: Place, back: int) -> Hit | None:
     """The free ones of a kind that lie nearest to straight below, as many as the words need; of two as near the one
     further on. A post that leans goes round one beside it; several together stand between theirs."""
     ground, start = p.ground_at(back), spot(p, back)
-    taken = {f.at for s in p.out for f in s.feet if f.back == back}
-    hits = [h for h in ground.hits(place.noun) if ground.slots[h.start].item not in taken]
     around = len(ground.slots) if p.site.is_round else 0
+    there = _about(ground, place.noun, start, place.count + MOST_SOUGHT, around)
+    hits = [h for h in there if ground.slots[h.start].item not in taken(p, back)]
     best: tuple[int, int] | None = None
     for at in range(len(hits)):
         needed = [hits[i % len(hits)] for i in range(at, at + place.count)] if around else hits[at : at + place.count]
@@ -226,6 +228,14 @@ def _nearest(p: Player, place: Place, back: int) -> Hit | None:
     return found
 
 
+def _about(ground: Ground, noun: Noun, start: int, far: int, around: int) -> list[Hit]:
+    """The places of a kind about a slot, the shorter way round a ring; all where none is so near."""
+    low, high = start - far, start + far
+    if around and (low < 0 or high > around):
+        return ground.hits(noun)
+    return ground.within(noun, max(low, 0), high) or ground.hits(noun)
+
+
 def _aside(slot: int, straight: int, around: int) -> int:
     """How far a slot lies from straight below, the shorter way round a ring."""
     far = slot - straight
@@ -233,11 +243,19 @@ def _aside(slot: int, straight: int, around: int) -> int:
 
 
 def worked(p: Player, back: int) -> set[int]:
-    """The items of the row `back` below that a stitch goes into already, of the rows since or of this one."""
+    """The items of the row `back` below that a stitch of the rows since goes into."""
     if back not in p.used:
         rows = ((level, p.ground_at(level).row) for level in range(p.offset, back))
         p.used[back] = {at for level, row in rows for at in _into(row, back - level)}
-    return p.used[back] | {f.at for s in p.out for f in s.feet if f.back == back}
+    return p.used[back]
+
+
+def taken(p: Player, back: int) -> set[int]:
+    """The items of the row `back` below that this row goes into already. Kept, so that long rows cost no more."""
+    seen, items = p.taken.setdefault(back, (0, set()))
+    items.update(f.at for s in p.out[seen:] for f in s.feet if f.back == back)
+    p.taken[back] = (len(p.out), items)
+    return items
 
 
 def _into(row: Row, back: int) -> Iterable[int]:

@@ -55,6 +55,7 @@ class Player:
         self.near = self.replaced = self.gathering = False
         self.stands: dict[int, Sequence[Hit]] = {}
         self.used: dict[int, set[int]] = {}
+        self.taken: dict[int, tuple[int, set[int]]] = {}
         self.chained = self.wide = False
         self.groups: list[tuple[int, int, str]] = []
         self.named: list[str] = []
@@ -191,6 +192,7 @@ class Player:
         self.chained, self.wide, self.place = mark.chained, mark.wide, mark.place
         self.repeat, self.covered, self.chains = mark.repeat, mark.covered, mark.chains
         self.landmark = self.exact = False
+        self.taken.clear()
 
     def ground_at(self, back: int) -> Ground:
         if back == 1:

@@ -81,8 +81,7 @@ def _hold(c: Cursor) -> str:
         found = c.step().value + " loop"
         c.step()
     if not found and c.word() in ("both", "two") and c.word(1) == "lp":
-        c.place += 2
-        c.skip_any("only", "of", "in")
+        c.skip_any("both", "two", "lp", "only", "of", "in")
         return ""
     if found:
         c.skip_any("lp", "only", "of", "in")
