@@ -35,7 +35,7 @@ from .margins import (
 )
 from .notes import notes
 from .picture import Inker, Place, Window, picture
-from .reading import counted_words, hidden_words, said_of, side_words
+from .reading import counted_words, foundation_words, hidden_words, said_of, side_words
 from .sheet import Frame, Heading, Orientation, Setting, finish, page
 from .tiles import Tile, cut_marks, page_plan, tile_count, tiles_of
 from .view import View, view_of
@@ -154,6 +154,7 @@ def _sentences(job: Job) -> list[str]:
         said.append(counted_words(rows))
     if job.extra.lit_row:
         said.append(lit_words(job.extra.lit_row, "row"))
+    said += foundation_words(job.view.chains, sum(s.role == "risen" for s in job.view.laid.foundation.spots))
     said += said_of(rows, job.setting.terms)
     said += side_words(course.worked for course in job.view.laid.courses)
     said += hidden_words(spot for course in job.view.laid.courses for spot in course.laid.spots)

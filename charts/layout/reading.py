@@ -23,6 +23,17 @@ def counted_words(rows: Iterable[Row]) -> str:
     return "A number in brackets is the stitches the row makes" + (", chains not counted." if chained else ".")
 
 
+def foundation_words(chains: int, risen: int) -> list[str]:
+    """That the chains a foundation is begun with are more than those that lie flat.
+
+    >>> foundation_words(16, 1)
+    ['Of ch 16 the last begins row 1.']
+    """
+    if not (chains and risen):
+        return []
+    return [f"Of ch {chains} the last {'begins' if risen == 1 else f'{risen} begin'} row 1."]
+
+
 def hidden_words(spots: Iterable[Spot]) -> list[str]:
     """How what lies behind other stitches is drawn, where there is any."""
     every = list(spots)
@@ -34,6 +45,8 @@ def hidden_words(spots: Iterable[Spot]) -> list[str]:
         )
     if any(s.hidden for s in every):
         said.append("A stem with a gap in it passes behind what lies in the gap.")
+    if any(not s.signed and s.hold in ("front loop", "back loop") for s in every):
+        said.append("Stitches in one loop share its arc.")
     return said
 
 

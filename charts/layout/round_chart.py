@@ -17,9 +17,12 @@ from .chart_setting import (
     LEAST_MM,
     NAME,
     OVER,
+    PALE,
     TILE_MM,
     ChartSetting,
+    lit_words,
     scale_of,
+    shown_or_raise,
 )
 from .condense import Folded, fold_rows
 from .glyphs import inked, row_inks
@@ -30,10 +33,11 @@ from .mitre_rows import edges_of, lay_mitre
 from .notes import notes
 from .picture import SIDES, counts_in_words
 from .ring import LaidRounds, Ring, mirrored
+from .round_parts import OVERLAP, Part, inside, parts_of_sheet
 from .round_words import mitre_sentences, round_sentences, wedge_sentences
 from .rounds import lay_rounds
 from .sheet import DARK, QUIET, Frame, Heading, Setting, finish, page
-from .spot import Laid, Spot
+from .spot import Laid
 from .wedge import Wedge
 from .wedge_labels import WedgeLabels, beyond, edge_labels, label_items, wedge_labels
 from .wedge_rows import lay_wedge
@@ -45,8 +49,6 @@ Shape = Wedge | Mitre
 NUMBER_MM = 2.5
 #: Half the ink across a chain of a ring, in stitch widths, with a little white.
 RING_INK = 0.28
-#: How far tiles lie over each other, in stitch widths.
-OVERLAP = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +76,9 @@ class _Job:
         return any(r.worked.side == "WS" for r in self.laid.rings)
 
     def tone(self, ring: Ring) -> str:
-        """The ink of a round."""
+        """The ink of a round; where one is lit up, the others are pale."""
+        if self.extra.lit_row and ring.worked.number != self.extra.lit_row:
+            return PALE
         second = ring.worked.side == "WS" if self.by_side else ring.index % 2 == 1
         return self.tones[second]
 
@@ -90,6 +94,7 @@ def round_document(
 ) -> Document:
     """The chart of work in rounds; with a `shape`, of rows to and fro that have this one."""
     job = _job(fabric, heading, setting, colours, words, extra, shape)
+    shown_or_raise(extra.lit_row, [r.worked.number for r in job.laid.rings], job.word)
     frame = page(heading, setting, name=NAME)
     stitch_mm = fit_mm(job, frame)
     sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= LEAST_MM else _tiled(job, frame)
@@ -191,29 +196,30 @@ def _describe(job: _Job) -> str:
 
 
 def _rounds(
-    job: _Job, x: float, y: float, mm: float, labels: WedgeLabels | None, window: _Window | None = None
+    job: _Job, x: float, y: float, mm: float, labels: WedgeLabels | None, window: Part | None = None
 ) -> list[Item]:
     """The centre and every round as a group, and their numbers."""
     form = job.setting.sc_form
-    centre = row_inks(_inside(job.laid.centre.spots, window), mm, form)
+    centre = row_inks(inside(job.laid.centre.spots, window), mm, form)
     name = "foundation" if isinstance(job.shape, Mitre) else "centre"
-    items: list[Item] = [Group(name, inked(centre, x, y, mm, job.tones[0], name), name.capitalize())]
+    ground = PALE if job.extra.lit_row else job.tones[0]
+    items: list[Item] = [Group(name, inked(centre, x, y, mm, ground, name), name.capitalize())]
     if says := _ring_says(job.laid.centre, mm):
         items.append(
             Text(x, y + cap_height(NUMBER_MM) / 2.0, says, NUMBER_MM, "middle", colour=QUIET, name="ring")
         )
     for ring in job.laid.rings:
         name = ring_name(ring, job.word)
-        kinds = row_inks(_inside(ring.laid.spots, window), mm, form)
+        kinds = row_inks(inside(ring.laid.spots, window), mm, form)
         inks = inked(kinds, x, y, mm, job.tone(ring), name)
         items.append(Group(name, inks, ring_title(ring), counts_in_words(ring.worked.row)))
     if labels:
-        inside = [t for t in labels.labels if window is None or window.holds((t.at[0] / mm, t.at[1] / mm))]
-        return [*items, label_items(inside, x, y)]
+        here = [t for t in labels.labels if window is None or window.holds((t.at[0] / mm, t.at[1] / mm))]
+        return [*items, label_items(here, x, y)]
     return [*items, _round_numbers(job, x, y, mm, window)]
 
 
-def _round_numbers(job: _Job, x: float, y: float, mm: float, window: _Window | None) -> Group:
+def _round_numbers(job: _Job, x: float, y: float, mm: float, window: Part | None) -> Group:
     """The numbers of the rounds that begin in a window."""
     shown = [ring for ring in job.laid.rings if window is None or window.holds(ring.label)]
     numbers = tuple(_number(ring, x, y, mm, lettered=len(job.colours) > 1) for ring in shown)
@@ -274,6 +280,11 @@ def _coloured(job: _Job) -> dict[str, Colour]:
 
 def _sentences(job: _Job, labels: WedgeLabels | None) -> list[str]:
     """How to read this chart."""
+    lit = [lit_words(job.extra.lit_row, job.word)] if job.extra.lit_row else []
+    return [*_reading(job, labels), *lit]
+
+
+def _reading(job: _Job, labels: WedgeLabels | None) -> list[str]:
     hand, terms, counts = job.setting.hand, job.setting.terms, job.extra.counts
     if job.shape and labels:
         counted = labels.counted
@@ -281,24 +292,6 @@ def _sentences(job: _Job, labels: WedgeLabels | None) -> list[str]:
             return mitre_sentences(job.laid, hand, terms, counts=counts, counted=counted)
         return wedge_sentences(job.laid, job.shape, job.folded, hand, terms, counts=counts, counted=counted)
     return round_sentences(job.laid, job.folded, hand, terms, counts=counts)
-
-
-@dataclass(frozen=True, slots=True)
-class _Window:
-    """The part of the rounds on one page, in stitch widths."""
-
-    left: float
-    top: float
-    right: float
-    bottom: float
-
-    def holds(self, point: tuple[float, float]) -> bool:
-        """Whether a head is shown on this page."""
-        return self.left <= point[0] < self.right and self.top <= point[1] < self.bottom
-
-
-def _inside(spots: Sequence[Spot], window: _Window | None) -> list[Spot]:
-    return [s for s in spots if window is None or window.holds(s.head)]
 
 
 def _tiled(job: _Job, frame: Frame) -> list[Sheet]:
@@ -309,10 +302,7 @@ def _tiled(job: _Job, frame: Frame) -> list[Sheet]:
     labels = _labels(job, TILE_MM)
     left, top, right, bottom = box_of(job.laid)
     a, b, c, d = (side / TILE_MM for side in beyond(labels, box_of(job.laid), TILE_MM))
-    across = _cuts(left - a, right + c, wide)
-    down = _cuts(top - b, bottom + d, high)
-    windows = [(_Window(a, c, b, d), f"part {chr(65 + i % 26)}{k + 1}") for k, (c, d) in enumerate(down)
-               for i, (a, b) in enumerate(across)]  # fmt: skip
+    windows = parts_of_sheet((left - a, top - b, right + c, bottom + d), wide, high)
     of = len(windows) + 1
     block, _ = _notes(job, frame, frame.content[1], labels)
     scale, title = scale_of(TILE_MM), f"{NAME}: {job.heading.title}"
@@ -325,7 +315,7 @@ def _tiled(job: _Job, frame: Frame) -> list[Sheet]:
 
 
 def _part(
-    job: _Job, frame: Frame, labels: WedgeLabels | None, window: _Window, name: str, number: int, of: int,
+    job: _Job, frame: Frame, labels: WedgeLabels | None, window: Part, name: str, number: int, of: int,
     margin: float,
 ) -> Sheet:  # fmt: skip
     x = frame.content[0] + (margin - window.left) * TILE_MM
@@ -341,10 +331,3 @@ def _part(
         frame, job.heading, items, number=number, of=of, scale=scale_of(TILE_MM),
         title=f"{NAME}: {job.heading.title}, {name}",
     )  # fmt: skip
-
-
-def _cuts(low: float, high: float, room: float) -> list[tuple[float, float]]:
-    """Even windows over [low, high], each at most `room` and lying `OVERLAP` over the next."""
-    count = max(1, math.ceil((high - low - OVERLAP) / (room - OVERLAP)))
-    step = (high - low - OVERLAP) / count
-    return [(low + k * step, low + (k + 1) * step + OVERLAP) for k in range(count)]

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
+from ..model.grid import Stitch
 from .condense import Folded
-from .reading import counted_words, hidden_words, said_of, side_words
-from .ring import LaidRounds
+from .reading import counted_words, hidden_words, said_of, short_name, side_words
+from .ring import LaidRounds, Ring
 from .sheet import Hand, Terms
 from .spot import Laid
 from .wedge import Wedge
@@ -26,7 +28,7 @@ def round_sentences(laid: LaidRounds, folded: Folded, hand: Hand, terms: Terms, 
     if counts:
         said.append(_made(laid))
     said += [line.replace("of a row", "of a round") for line in said_of(rows, terms)]
-    return [*said, *_drawn(laid), *_folds(folded, "round")]
+    return [*said, *deep_words(laid, terms, "round"), *_drawn(laid), *_folds(folded, "round")]
 
 
 def wedge_sentences(
@@ -41,7 +43,7 @@ def wedge_sentences(
         said.append(counted_words(rows))
     elif counts:
         said.append(_made(laid))
-    return [*said, *said_of(rows, terms), *_drawn(laid), *_folds(folded, "row")]
+    return [*said, *said_of(rows, terms), *deep_words(laid, terms, "row"), *_drawn(laid), *_folds(folded, "row")]
 
 
 def mitre_sentences(laid: LaidRounds, hand: Hand, terms: Terms, *, counts: bool, counted: bool) -> list[str]:
@@ -73,10 +75,40 @@ def _opening(laid: LaidRounds, hand: Hand) -> str:
 
 
 def _ring(centre: Laid) -> list[str]:
-    """How the ring is made, where it is made of chains."""
+    """How the ring is made, where it is made of chains, or how long the chain in the middle is."""
     spot = centre.spots[0]
-    made = spot.role == "ring" and spot.ovals
-    return [f"The ring is ch {spot.chains}, joined with a slip stitch."] if made else []
+    if spot.role == "ring" and spot.ovals:
+        return [f"The ring is ch {spot.chains}, joined with a slip stitch."]
+    if spot.role == "chain" and len(centre.spots) > 1:
+        return [f"The chain in the middle is begun with ch {len(centre.spots)}."]
+    return []
+
+
+#: So many rounds that reach past others are named; where there are more, their stems must do.
+MOST_DEEP = 6
+
+
+def deep_words(laid: LaidRounds, terms: Terms, word: str) -> list[str]:
+    """Into which round the stitches go that reach past the one below."""
+    said = [phrase for ring in laid.rings for phrase in _deep(ring, laid.rings, terms, word)]
+    return [f"Past what lies between, {'; '.join(said)}."] if 0 < len(said) <= MOST_DEEP else []
+
+
+def _deep(ring: Ring, rings: Sequence[Ring], terms: Terms, word: str) -> list[str]:
+    made = [s for s in ring.worked.row.stitches if s.role == "stitch"]
+    deep = [s for s in made if len(s.feet) == 1 and 1 < s.feet[0].back <= ring.index]
+    sorts = {(s.kind, s.feet[0].back, _is_round_post(s)): s for s in deep}
+    said = []
+    for kind, back, posted in sorts:
+        which = f"the {short_name(kind, terms)}" if len(deep) < len(made) or posted else "the stitches"
+        where = f"{word} {rings[ring.index - back].worked.number}"
+        going = f"go round stitches of {where}" if posted else f"go into {where}"
+        said.append(f"{which} of {word} {ring.worked.number} {going}")
+    return said
+
+
+def _is_round_post(made: Stitch) -> bool:
+    return made.kind.startswith(("FP", "BP")) or made.feet[0].hold.endswith("post")
 
 
 def _made(laid: LaidRounds) -> str:

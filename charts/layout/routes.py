@@ -30,7 +30,7 @@ SIDES = tuple(k * 0.05 for k in range(-9, 10))
 #: How far up its hook may be lifted clear of what lies beside the head of that post.
 UPS = (0.0, 0.1, 0.2)
 #: From the middle of a stem to the middle of other ink, at least; one worked in front may squeeze through nearer.
-CLEAR, CLEAR_FRONT = 0.17, 0.125
+CLEAR, CLEAR_FRONT = 0.17, 0.135
 #: So near to other ink a stem is taken to pass behind it; farther off it only passes by.
 TOUCHING = 0.12
 #: The stretches near head and foot that are not looked at: there a stem meets its own bar, and its base.

@@ -5,15 +5,19 @@ from __future__ import annotations
 import dataclasses
 import itertools
 import math
+import re
 
 import pytest
 import svg_ruler
 from hookfold.charts.drawing.svg import write
-from hookfold.charts.layout.chart import chart_document
+from hookfold.charts.layout.chart import ChartSetting, chart_document
+from hookfold.charts.layout.chart_setting import PALE, RowNotShown
 from hookfold.charts.layout.corners import corners_of
+from hookfold.charts.layout.round_words import deep_words
 from hookfold.charts.layout.rounds import lay_rounds
 from hookfold.charts.layout.sheet import Heading, Setting
 from hookfold.charts.model.grid import Fabric, Foot, Row, Stitch, WorkedRow
+from hookfold.charts.model.work import work_text
 
 
 def made(kind: str, at: int, hold: str = "top", place: int = -1) -> Stitch:
@@ -232,3 +236,36 @@ def test_rounds_in_several_colours_carry_the_letter_beside_the_number():
     words = [text for text, _ in read.texts]
     assert "1 A" in words and "2 B" in words
     assert svg_ruler.text_over_glyphs(read) == []
+
+
+def test_all_but_a_lit_round_are_pale():
+    (sheet,) = chart_document(EVERY["granny"], HEADING, Setting(), extra=ChartSetting(lit_row=2)).sheets
+    svg = write(sheet).decode("utf-8")
+    inks = {
+        name: set(re.findall(r'stroke="(#[0-9a-f]{6})"', svg.split(f'<g id="{name}"')[1].split("</g>")[0]))
+        for name in ("centre", "round-1", "round-2", "round-3")
+    }
+    assert PALE not in inks.pop("round-2")
+    assert all(strokes == {PALE} for strokes in inks.values())
+    with pytest.raises(RowNotShown, match="round 9 is not drawn: this chart shows rounds 1–3"):
+        chart_document(EVERY["granny"], HEADING, Setting(), extra=ChartSetting(lit_row=9))
+
+
+def test_rounds_that_go_into_others_than_the_one_below_are_named():
+    text = (
+        "Make a magic ring.\nRnd 1: Ch 1, 8 sc in ring, join with sl st in first sc.\n"
+        "Rnd 2: Working in front loops only, sl st in each sc around.\n"
+        "Rnd 3: Working in back loops only of Rnd 1, ch 1, 2 sc in each sc around, join with sl st in first sc.\n"
+        "Rnd 4: Ch 1, *FPdc around next sc of Rnd 1, ch 2; rep from * around, join with sl st in first FPdc.\n"
+    )
+    worked = work_text(text)
+    assert not worked.problems
+    said = " ".join(deep_words(lay_rounds(worked.fabric), "US", "round"))
+    assert "the stitches of round 3 go into round 1" in said
+    assert "the FPdc of round 4 go round stitches of round 1" in said
+
+
+def test_a_chain_in_the_middle_is_named_with_its_length():
+    (sheet,) = chart_document(EVERY["oval"], HEADING, Setting()).sheets
+    words = " ".join(text for text, _ in svg_ruler.read(write(sheet)).texts)
+    assert re.search(r"The chain in the middle is begun with ch \d+", words)
