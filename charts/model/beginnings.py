@@ -60,6 +60,7 @@ def begin(p: Player, op: Chain, parts: tuple[str, ...]) -> None:
             p.out.append(Stitch("ch", (), "chain", runs[0] if runs else op.count, p.group))
             p.chained = True
         else:
+            wrap(p)
             p.out.append(Stitch("ch", (), "start", op.count, p.group))
         return
     kind = rise(op.count) if rises[0] == "st" else rises[0]

@@ -90,12 +90,12 @@ def none_left(p: Player, place: Place, found: int, wanted: int) -> Stuck:
 
 def remember(p: Player, targets: list[Target]) -> None:
     if targets:
+        if all(t.back > p.offset for t in targets):
+            below.lie_over(p, 1 if p.gathering else len(targets))
         p.last = targets[-1]
         p.landed = targets[0].start
         p.used_ground = True
         p.touched += [(t.start, t.end) for t in targets if t.back == 1]
-        if all(t.back > p.offset for t in targets):
-            below.lie_over(p, 1 if p.gathering else len(targets))
 
 
 def begin_round_at(p: Player, hit: Hit) -> Hit:

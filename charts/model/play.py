@@ -51,6 +51,7 @@ class Player:
         self.skipped_back = 1
         self.others: dict[int, tuple[int, int]] = {}
         self.pending = 0
+        self.closing: tuple[Place, int] | None = None
         self.beside = Beside()
         self.near = self.replaced = self.gathering = False
         self.stands: dict[int, Sequence[Hit]] = {}

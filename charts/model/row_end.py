@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import show_stitch
 from ..pattern.tree import Noun
+from . import unworked
 from .grid import counts
 from .stuck import Stuck
 from .wording import are, stitches, sts, them
@@ -24,6 +25,7 @@ def check_end(p: Player) -> None:
     """Raise Stuck if the row leaves stitches of the row below unworked without a word."""
     p.settle()
     check_spaces(p)
+    unworked.check_closed(p)
     left = left_over(p)
     if not left or p.left_on_purpose or p.landmark or not p.used_ground or only_ring(p):
         return

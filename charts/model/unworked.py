@@ -9,7 +9,7 @@ from . import below, footing
 from .ground import Hit
 from .site import Target
 from .stuck import Stuck
-from .wording import ordinal, stitches
+from .wording import are, ordinal, stitches, them
 
 if TYPE_CHECKING:
     from .play import Player
@@ -102,6 +102,20 @@ def _straight_below(p: Player, place: Place, back: int) -> list[Hit]:
     return out
 
 
+def check_closed(p: Player) -> None:
+    """Raise Stuck if a row that closes gaps leaves one open at its end without a word."""
+    if p.closing is None or p.chained or p.left_on_purpose or p.here >= len(p.ground.slots):
+        return
+    place, back = p.closing
+    left = len(_straight_below(p, place, back))
+    if left:
+        noun = p.many(place.noun, left)
+        raise Stuck(
+            f"{left} skipped {noun} {back} rows below {are(left)} left open at the end",
+            f"work {them(left)} too, or span {them(left)} with chains",
+        )
+
+
 def _take(p: Player, place: Place, back: int, free: list[Hit]) -> list[Target]:
     count = place.count or len(free)
     if not free or count > len(free):
@@ -114,5 +128,6 @@ def _take(p: Player, place: Place, back: int, free: list[Hit]) -> list[Target]:
         )
     out = [footing.target(p, back, hit, place) for hit in free[:count]]
     p.go(back, free[count - 1].end)
+    p.closing = (place, back)
     footing.remember(p, out)
     return out
