@@ -18,6 +18,7 @@ from ..drawing.geometry import Affine, ink_of, number
 from ..drawing.letters import text_width, wrapped
 from ..drawing.style import style
 from ..model.grid import Foot, Row, Stitch
+from .fabric import LEAST_SPREAD
 from .feet import Bases
 from .glyphs import inked, mark_of, row_inks
 from .rows import lay_row
@@ -31,6 +32,8 @@ Item = Ink | Text | Group
 STITCH_MM = 6.0
 MARGIN_MM = 5.0
 RING_RADIUS = 0.38
+#: The way of one chain against a stitch, and how far apart the base is set at most.
+CHAIN_WIDE, WIDEST = 0.35, 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +42,8 @@ class Mistake:
 
     `base` is the row below as worked, `made` the items worked into it so far, `left` the items of the base
     (by their place in its order of work) that nothing went into, `missing` the stitches that the words still
-    ask for.
+    ask for. `turned` says that the work was turned before it, so that it runs against the order of its base.
+    `shown` are the items of the base that are drawn, where that is only the end of the row; () for all.
     """
 
     base: Row
@@ -48,6 +52,8 @@ class Mistake:
     missing: tuple[str, ...] = ()
     says: str = ""
     leftward: bool = True
+    turned: bool = True
+    shown: tuple[int, ...] = ()
 
 
 def mistake_sheet(mistake: Mistake, *, sc_form: ScForm = "plus", mono: bool = False) -> Sheet:
@@ -55,7 +61,8 @@ def mistake_sheet(mistake: Mistake, *, sc_form: ScForm = "plus", mono: bool = Fa
     below, above = _laid(mistake)
     look = style(mono=mono)
     ghosts = _ghosts(mistake, above or below)
-    below = tuple(replace(s, role="risen") if s.role == "start" else s for s in below)
+    hidden = set(range(len(below))) - set(mistake.shown) if mistake.shown else set()
+    below = tuple(replace(s, role="risen") if s.role in ("start", "join") or s.item in hidden else s for s in below)
     marks = [mark_of(s, sc_form) for s in (*below, *above)] + [g for g, _ in ghosts]
     box = _box(marks)
     x = MARGIN_MM - box[0] * STITCH_MM
@@ -97,18 +104,31 @@ def said_of(mistake: Mistake) -> str:
 def _laid(mistake: Mistake) -> tuple[tuple[Spot, ...], tuple[Spot, ...]]:
     """The base as a level row of its own, and what was made over it."""
     sign = -1.0 if mistake.leftward else 1.0
-    below = _base_spots(mistake.base, -sign)
+    below = _base_spots(mistake.base, -sign if mistake.turned else sign, _spacing(mistake))
     bases: Bases = {1: below}
     top = lay_row(Row(mistake.made), bases, FlatWay(sign)) if mistake.made else None
-    return below, top.spots if top else ()
+    return below, tuple(_bare(s) for s in top.spots) if top else ()
 
 
-def _base_spots(base: Row, sign: float) -> tuple[Spot, ...]:
-    """The row below as if each of its stitches stood on a place of its own, its level at y = 0."""
+def _spacing(mistake: Mistake) -> float:
+    """How far apart the stitches of the base are set: wide enough that what stands on them does not lean out."""
+    tops = sum(s.chains * CHAIN_WIDE if s.role == "chain" else s.role in ("stitch", "turning") for s in mistake.made)
+    used = {foot.at for s in mistake.made for foot in s.feet if foot.back == 1}
+    spacing = tops / max(len(used), 1)
+    return min(max(spacing, LEAST_SPREAD), WIDEST) if spacing > 1.05 else 1.0
+
+
+def _bare(spot: Spot) -> Spot:
+    """A spot as it is drawn here: what closes a round has no place beside a row laid out straight."""
+    return replace(spot, role="risen") if spot.role == "join" else spot
+
+
+def _base_spots(base: Row, sign: float, spacing: float) -> tuple[Spot, ...]:
+    """The row below as if each of its stitches stood on a place of its own, `spacing` apart, its level at y = 0."""
     ground: list[Spot] = []
     feet: list[Stitch] = []
     for item, made in enumerate(base.stitches):
-        ground.append(Spot(item, "ch", "risen", (sign * item, 0.0)))
+        ground.append(Spot(item, "ch", "risen", (sign * spacing * item, 0.0)))
         placed = made.role in ("stitch", "turning", "travel", "foundation")
         feet.append(
             Stitch(
@@ -117,7 +137,7 @@ def _base_spots(base: Row, sign: float) -> tuple[Spot, ...]:
         )
     laid = lay_row(Row(tuple(feet)), {1: ground}, FlatWay(sign))
     if all(s.role == "foundation" for s in base.stitches):
-        return tuple(Spot(i, "ch", "foundation", (sign * i, 0.0)) for i in range(len(base.stitches)))
+        return tuple(Spot(i, "ch", "foundation", (sign * spacing * i, 0.0)) for i in range(len(base.stitches)))
     return tuple(s.moved(0.0, laid.rise) for s in laid.spots)
 
 
@@ -215,7 +235,10 @@ def _box(marks: Sequence[Mark]) -> tuple[float, float, float, float]:
 
 
 def _sentence(mistake: Mistake, width: float, foot: float) -> tuple[list[Item], float]:
-    lines = wrapped(mistake.says or said_of(mistake), width - 2 * MARGIN_MM, SMALL_MM)
+    said = mistake.says or said_of(mistake)
+    if mistake.shown and len(mistake.shown) < len(mistake.base.stitches):
+        said += ". Only the end of the row is drawn."
+    lines = wrapped(said, width - 2 * MARGIN_MM, SMALL_MM)
     rule = Ink(
         f"M{number(MARGIN_MM)} {number(foot - 3.6)}L{number(width - MARGIN_MM)} {number(foot - 3.6)}",
         stroke=QUIET,

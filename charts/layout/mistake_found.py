@@ -4,20 +4,25 @@ from __future__ import annotations
 
 import re
 
-from ..model.grid import Fabric, Row, counts
+from ..model.grid import Fabric, Row, Stitch, counts
 from ..model.work import Worked
 from .mistake import Mistake
 
 _MISSING = re.compile(r"need (\d+) more")
 #: More open frames than this say no more than the number does.
 MOST_FRAMES = 12
+#: So many items of the base are shown before the first that is left over.
+SHOWN_BEFORE = 14
 
 
 def mistake_of(worked: Worked) -> Mistake | None:
-    """The first row with a problem, over the row below; None where no worked row has one."""
+    """The first row that the work before it does not allow, over the row below; None where there is none.
+
+    Of words that cannot be read there is nothing to show: what they leave undone is no stitch too many.
+    """
     fabric = worked.fabric
     places = {row.label: i for i, row in enumerate(fabric.rows)}
-    problem = next((p for p in worked.problems if p.where in places), None)
+    problem = next((p for p in worked.problems if p.where in places and p.kind == "impossible"), None)
     if problem is None:
         return None
     index = places[problem.where]
@@ -29,7 +34,9 @@ def mistake_of(worked: Worked) -> Mistake | None:
     missing = ("st",) * min(int(asked[1]), MOST_FRAMES) if asked else ()
     left = () if missing else left_of(row, base, backwards=backwards)
     says = f"{problem.where}: {problem.says}"
-    return Mistake(base, row.stitches, left, missing, says, fabric.rows[index].direction == "right-to-left")
+    made, shown = end_of(row, base, left, backwards=backwards)
+    leftward = fabric.rows[index].direction == "right-to-left"
+    return Mistake(base, made, left, missing, says, leftward, backwards, shown)
 
 
 def _backwards(fabric: Fabric, index: int) -> bool:
@@ -46,3 +53,20 @@ def left_of(row: Row, base: Row, *, backwards: bool) -> tuple[int, ...]:
     order = items[::-1] if backwards else items
     last = max((at for at, item in enumerate(order) if item in touched), default=-1)
     return tuple(order[last + 1 :])
+
+
+def end_of(
+    row: Row, base: Row, left: tuple[int, ...], *, backwards: bool
+) -> tuple[tuple[Stitch, ...], tuple[int, ...]]:
+    """The end of a long row, where it leaves stitches over: what is made there, and the items of the base shown.
+
+    A whole row, and all of its base, where it is short or nothing is left over.
+    """
+    items = tuple(range(len(base.stitches)))
+    order = items[::-1] if backwards else items
+    first = min((order.index(item) for item in left), default=0) - SHOWN_BEFORE
+    if first <= SHOWN_BEFORE // 2:
+        return row.stitches, items
+    shown = set(order[first:])
+    at = next((i for i, s in enumerate(row.stitches) if s.feet and {f.at for f in s.feet if f.back == 1} & shown), 0)
+    return row.stitches[at:], tuple(sorted(shown))

@@ -46,10 +46,13 @@ def steps_of(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> list[fl
     that between their middles, less the stitches that stand on them.
     """
     pairs = list(itertools.pairwise(slots))
-    steps = [None if bridge_size(row, a.bridge)[0] else _step(a, b, way, pitch) for a, b in pairs]
+    groups = _groups(slots)
+    steps = [
+        None if bridge_size(row, a.bridge)[0] else _step(a, b, way, pitch, groups[k][1] + groups[k + 1][1] - 2)
+        for k, (a, b) in enumerate(pairs)
+    ]
     if any(step is None for step in steps):
         return steps
-    groups = _groups(slots)
     return [
         max(step or 0.0, _between(groups[k], groups[k + 1], pitch)) if _into_spaces(a, b) else step
         for (k, (a, b)), step in zip(enumerate(pairs), steps, strict=True)
@@ -76,7 +79,8 @@ def _into_spaces(a: Slot, b: Slot) -> bool:
     return one != other and any(f.hold == "space" for f in (*one, *other))
 
 
-def _step(a: Slot, b: Slot, way: Way, pitch: float) -> float:
+def _step(a: Slot, b: Slot, way: Way, pitch: float, beside: int) -> float:
+    """The way from one top to the next on a spread base; `beside` are the tops that share a place with either."""
     if not (a.feet and b.feet and a.stitch.feet and b.stitch.feet):
         return pitch
     one, other = a.stitch.feet[-1], b.stitch.feet[0]
@@ -85,7 +89,7 @@ def _step(a: Slot, b: Slot, way: Way, pitch: float) -> float:
     apart = abs(way.near(way.u(b.feet[0].point), way.u(a.feet[-1].point)) - way.u(a.feet[-1].point))
     passed = abs(other.at - one.at)
     natural = apart / max(passed, 1)
-    return natural if natural > SPREAD else pitch
+    return max(pitch, natural - beside / 2.0 * pitch) if natural > SPREAD else pitch
 
 
 def round_steps(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> list[float | None]:
