@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 def closes(p: Player, op: Make) -> bool:
-    """A slip stitch back into the row's own beginning closes a round."""
+    """A slip stitch back into the row's own beginning closes a round; one that a repeat goes on with does not."""
     if not p.site.is_round or p.travelling() or not op.places:
         return False
     place = op.places[0]
@@ -22,7 +22,7 @@ def closes(p: Player, op: Make) -> bool:
         place.which == "nth" and place.of is not None and place.of.which == "beg"
     ):
         return True
-    return place.which == "next" and place.row is None and p.here >= len(p.ground.slots)
+    return place.which == "next" and place.row is None and not p.looping and p.here >= len(p.ground.slots)
 
 
 def closes_with_stitch(p: Player, op: Make) -> bool:

@@ -50,9 +50,13 @@ def make(p: Player, op: Make) -> None:
 
 
 def step_off_the_join(p: Player, op: Make) -> None:
-    """A round was closed in its first stitch and the hook stands there: "sl st in next dc" goes into the one after."""
+    """A round was closed in its first stitch and the hook stands there: "sl st in next dc" goes into the one after.
+
+    Not where a repeat that goes all round begins with it: that works every stitch, the first one too.
+    """
     first = op.places[0] if op.places else None
-    if op.stitch != "sl st" or p.out or p.here or first is None or first.which != "next" or first.row is not None:
+    begun = p.out or p.here or p.looping
+    if op.stitch != "sl st" or begun or first is None or first.which != "next" or first.row is not None:
         return
     if p.site.is_round and p.ground.row.joined and (first.noun.name == "st" or height_of(first.noun.name)):
         p.here = 1
@@ -110,7 +114,7 @@ def stitch(p: Player, kind: str, targets: tuple[Target, ...], group: int, op: Ma
         if special.spikes and feet and feet[0].back == p.main and p.offset == 1:
             feet = tuple(below.spike(p, t, *at) for t in targets[:1] for at in special.spikes)
         return Stitch(special.kind, feet, "stitch", special.chains, group, special.legs, special.base)
-    role = "travel" if kind == "sl st" and p.travelling() else "stitch"
+    role = "travel" if kind == "sl st" and p.travelling() and not p.looping else "stitch"
     legs = {"bobble": 5, "puff": 3, "popcorn": 5, "cl": 3}.get(kind, together(kind) if together(kind) > 1 else 0)
     return Stitch(kind, feet, role, 0, group, legs)
 

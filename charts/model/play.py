@@ -75,6 +75,7 @@ class Player:
         self.counted_start = False
         self.top_ops: tuple[Op, ...] = ()
         self.leads = False
+        self.looping = 0
         self.opposite = self.rotated = False
         self.landed = 0
         self.touched: list[tuple[int, int]] = []

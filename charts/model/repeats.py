@@ -32,11 +32,14 @@ def fixed(p: Player, op: Star) -> None:
     total = (op.more or 0) + (0 if p.choice.in_all and not op.said_more else 1)
     bounds = [len(p.out)]
     for turn in range(total):
-        ops = op.ops if turn < total - 1 else last_time(op)
+        goes_on = turn < total - 1
+        p.looping += goes_on
         try:
-            p.sequence(ops, 0)
+            p.sequence(op.ops if goes_on else last_time(op), 0)
         except Stuck as stuck:
             raise stuck.in_repetition(turn + 1, total, op.at) from None
+        finally:
+            p.looping -= goes_on
         bounds.append(len(p.out))
     note_repeat(p, bounds)
     if op.ending:
@@ -121,10 +124,13 @@ def as_often_as_goes(p: Player, op: Star) -> tuple[list[Mark], Stuck | None]:
     marks = [p.mark()]
     while True:
         before = (p.here, dict(p.others))
+        p.looping += 1
         try:
             p.sequence(op.ops, 0)
         except Stuck as stuck:
             return marks, stuck
+        finally:
+            p.looping -= 1
         marks.append(p.mark())
         if (p.here, p.others) == before:
             raise Stuck(
@@ -216,8 +222,10 @@ def uneven(
 def _work_again(p: Player, op: Star, start: Mark, turns: int) -> None:
     """The repetitions that go, worked once more: the trying went back behind them."""
     p.go_back(start)
+    p.looping += 1
     for _ in range(turns):
         p.sequence(op.ops, 0)
+    p.looping -= 1
 
 
 def note_repeat(p: Player, bounds: list[int]) -> None:
