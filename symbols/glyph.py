@@ -18,8 +18,9 @@ from .posts import HEAD_GAP, Foot, cross, cross_top, lifted, long_post, post, po
 ONE_FOOT = 0.05
 #: How much deeper than its height a foot lies in the key; in a chart it is where it was worked.
 DEPTHS = {"spike": 1.0}
-#: How high the middle of a slip stitch lies over its foot where it holds a single loop, so that it keeps off the arc.
-SLIP_ON = {"front loop": 0.38, "back loop": 0.52}
+#: How high the middle of a slip stitch lies over its foot where it holds a single loop or a post: off the arc, on the
+#: end of the hook.
+SLIP_ON = {"front loop": 0.38, "back loop": 0.52, "front post": 0.58, "back post": 0.66}
 #: How the feet of a post stitch hold.
 POSTED = ("front post", "back post")
 #: How round a puff is against a bobble.

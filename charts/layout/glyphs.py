@@ -6,6 +6,7 @@ drawn again further up only gets new first points.
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -68,7 +69,12 @@ def sign_of(spot: Spot) -> Mark:
     """How a stitch holds, where that is drawn apart from it; a post stitch has its hook in itself."""
     if spot.hold not in SIGNED or not spot.signed or not _holds_apart(spot):
         return Mark()
-    return hold_sign(spot.feet or (spot.head,), spot.head, spot.hold, spot.angle_deg)
+    head = spot.head
+    if spot.kind == "sl st" and spot.feet:
+        # Its dot stands square to the row over its foot, and so does what it holds.
+        (x, y), turn = spot.feet[0], math.radians(spot.angle_deg)
+        head = (x + math.sin(turn), y - math.cos(turn))
+    return hold_sign(spot.feet or (spot.head,), head, spot.hold, spot.angle_deg)
 
 
 def _holds_apart(spot: Spot) -> bool:

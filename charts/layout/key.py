@@ -12,6 +12,7 @@ from hookfold.symbols import join as join_mark
 from ..drawing.display import Group, Ink, Text
 from ..drawing.geometry import Affine, ink_of
 from ..drawing.letters import text_width, wrapped
+from .glyphs import mark_of
 from .sheet import DARK, SMALL_MM, ScForm, Terms
 from .slots import drawn_kind
 from .spot import Spot
@@ -62,7 +63,9 @@ def entries(
 
 
 #: The holds that a slip stitch is drawn differently for.
-ONE_LOOP = ("front loop", "back loop")
+ONE_LOOP = ("front loop", "back loop", "front post", "back post")
+#: Feet of one stitch that lie so far apart in height go into different rows: no sign of the table shows that.
+ROWS_APART = 0.7
 
 
 def _sort_of_glyph(spot: Spot) -> tuple[str, str, int]:
@@ -85,6 +88,12 @@ def _reaches(spot: Spot) -> bool:
     """Whether a spot is one post into a row further down than the one below; those round a post look like no other."""
     single = spot.role == "stitch" and len(spot.feet) == 1 and spot.legs <= 1
     return single and spot.own_height > 0.0 and spot.hold not in _LOOPS and known(_long_kind(spot))
+
+
+def _in_rows(spot: Spot) -> bool:
+    """Whether a special stitch gathers legs from several rows."""
+    heights = [y for _, y in spot.feet]
+    return len(heights) > 1 and max(heights) - min(heights) > ROWS_APART and not known(spot.kind)
 
 
 def _long_kind(spot: Spot) -> str:
@@ -115,6 +124,8 @@ def _entry(spot: Spot, terms: Terms, words: Mapping[str, str], sc_form: ScForm) 
         return _ring_entry(kind)
     if spot.role == "picot":
         return Entry(picot(legs, (0.0, 0.0)), kind, f"picot of {legs} ch", words.get(kind, ""))
+    if _in_rows(spot):
+        return Entry(mark_of(spot.moved(-spot.head[0], -spot.head[1]), sc_form), kind, "", words.get(kind, ""))
     drawn = _long_kind(spot) if _reaches(spot) else drawn_kind(kind, legs, spot.base)
     mark = glyph(drawn, hold=hold or "top", legs=legs, sc_form=sc_form, base=spot.base).mark
     short, name = _names(kind, terms) if known(kind) else (kind, "")

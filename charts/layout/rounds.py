@@ -23,7 +23,7 @@ from .runs import HEAD_HALF, bridge_spots, ceiling_of, end_at
 from .seam import at_seam, label_tries, settled
 from .sheet import Hand
 from .sides import STRETCH, place_sides, runs_of
-from .slots import CLOSEST, Slot, rise_of
+from .slots import CLOSEST, Slot, own_rise, rise_of
 from .spot import Laid, Spot
 from .way import CircleWay, OvalWay, PolygonWay, Way
 
@@ -168,7 +168,7 @@ class _Round:
             and isinstance(way, CircleWay)
         )
         perch = self.level if ring or not perches else sum(perches) / len(perches)
-        return Slot(item, made, () if ring else feet, want, perch + rise_of(made.kind, made.legs, made.base))
+        return Slot(item, made, () if ring else feet, want, perch + own_rise(made))
 
     def on_sides(self, index: int, corners: tuple[int, ...], sides: int, start: float) -> Ring:
         """The round on straight sides between its corners."""

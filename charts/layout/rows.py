@@ -22,7 +22,7 @@ from .feet import Bases, Footing, footings, own_footing
 from .levels import place_up
 from .routes import past, reaches
 from .runs import HEAD_HALF, START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
-from .slots import Below, Slot, bridge_size, need_of, pitch_of, rise_of
+from .slots import Below, Slot, bridge_size, need_of, own_rise, pitch_of
 from .spacing import place_along
 from .spot import Laid, Spot
 from .way import Way
@@ -112,7 +112,7 @@ def _slot(
         max(f.perch, level) if foot.back > 1 else f.perch for f, foot in zip(feet, made.feet, strict=False)
     ]
     perch = sum(perches) / len(perches) if perches else level
-    return Slot(item, made, feet, want, perch + rise_of(made.kind, made.legs, made.base))
+    return Slot(item, made, feet, want, perch + own_rise(made))
 
 
 def spots_of(

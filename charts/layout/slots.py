@@ -70,6 +70,16 @@ def rise_of(kind: str, legs: int, base: str = "") -> float:
     return natural_height(drawn_kind(kind, legs, base), legs, base)
 
 
+#: How much higher a slip stitch stands that holds one loop or a post: its dot lies on the arc, or on the hook.
+HELD_SLIP = {"front loop": 0.2, "back loop": 0.3, "front post": 0.4, "back post": 0.45}
+
+
+def own_rise(made: Stitch) -> float:
+    """The height of a stitch between two level rows, however it holds."""
+    held = HELD_SLIP.get(made.feet[0].hold, 0.0) if made.kind == "sl st" and made.feet else 0.0
+    return rise_of(made.kind, made.legs, made.base) + held
+
+
 def drawn_kind(kind: str, legs: int, base: str) -> str:
     """The kind a stitch is drawn as: a special stitch of a single post is drawn as the stitch it is made
     of.

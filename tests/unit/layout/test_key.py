@@ -90,3 +90,11 @@ def test_a_slip_stitch_in_one_loop_has_an_entry_of_its_own():
     made = entries(spots, "US", {})
     assert [e.short for e in made] == ["sl st", "FLO sl st"]
     assert len(made[1].mark.strokes) == 1 and not made[0].mark.strokes
+
+
+def test_legs_from_several_rows_are_shown_as_they_are_drawn():
+    gathered = Spot(0, "spcl", "stitch", (5.0, -3.2), ((5.0, -2.0), (5.0, -1.0), (5.0, 0.0)), legs=3, base="sc")
+    (made,) = entries([gathered], "US", {"spcl": "in words"})
+    assert made.short == "spcl" and made.words == "in words"
+    box = extent(made.mark)
+    assert box[3] - box[1] > 2.8 and -0.5 < box[0] < box[2] < 0.5
