@@ -12,20 +12,24 @@ from dataclasses import replace
 
 from hookfold.symbols import Point
 
-from .clip import Stem, runs_along
+from .clip import is_covered
 from .fabric import Course
-from .spot import Laid, Spot
+from .spot import Laid, Spot, Stem
 
 
 def covered(courses: Sequence[Course]) -> tuple[Course, ...]:
     """The rows with what later rows hide; rows in which the same is hidden stay one shared object."""
-    hidden: dict[int, dict[int, Stem]] = defaultdict(dict)
+    hidden: dict[int, dict[int, list[Stem]]] = defaultdict(lambda: defaultdict(list))
     for course in courses:
         for spot in course.laid.spots:
             if is_spike(spot):
                 _hide(course, spot, courses, hidden)
-    made: dict[tuple[int, tuple[tuple[int, Stem], ...]], Laid] = {}
+    made: dict[_Hidden, Laid] = {}
     return tuple(_with(c, hidden[c.index], made) if c.index in hidden else c for c in courses)
+
+
+#: A row and the stems in front of each of its items.
+_Hidden = tuple[int, tuple[tuple[int, tuple[Stem, ...]], ...]]
 
 
 def _round(point: Point) -> Point:
@@ -39,22 +43,21 @@ def is_spike(spot: Spot) -> bool:
 
 
 def _hide(
-    course: Course, spot: Spot, courses: Sequence[Course], hidden: dict[int, dict[int, Stem]]
+    course: Course, spot: Spot, courses: Sequence[Course], hidden: dict[int, dict[int, list[Stem]]]
 ) -> None:
     """Note what the stem of a spike hides in the rows between it and what it goes into."""
     for under in reversed(courses[: course.index]):
         down = course.y - under.y
-        stem = (spot.moved(0.0, down).head, spot.moved(0.0, down).feet[0])
+        stem = (_round(spot.moved(0.0, down).head), _round(spot.moved(0.0, down).feet[0]))
         if stem[1][1] < -under.laid.rise + 0.2:
             return
-        found = next((s for s in under.laid.spots if runs_along(s, stem)), None)
-        if found is not None:
-            hidden[under.index][found.item] = (_round(stem[0]), _round(stem[1]))
+        for item in [s.item for s in under.laid.spots if is_covered(s, stem)]:
+            hidden[under.index][item].append(stem)
 
 
-def _with(course: Course, stems: dict[int, Stem], made: dict[tuple[int, tuple[tuple[int, Stem], ...]], Laid]) -> Course:
-    key = (id(course.laid), tuple(sorted(stems.items())))
+def _with(course: Course, stems: dict[int, list[Stem]], made: dict[_Hidden, Laid]) -> Course:
+    key = (id(course.laid), tuple(sorted((item, tuple(each)) for item, each in stems.items())))
     if key not in made:
-        spots = tuple(replace(s, under=stems.get(s.item)) for s in course.laid.spots)
+        spots = tuple(replace(s, under=tuple(stems.get(s.item, ()))) for s in course.laid.spots)
         made[key] = replace(course.laid, spots=spots)
     return replace(course, laid=made[key])

@@ -46,7 +46,8 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
     if spot.role == "foundation" and spot.kind == "ch":
         return chain((spot.head[0], spot.head[1] + FOUNDATION_DROP), 0.0)
     if spot.role == "chain":
-        return sum((chain((x, y), angle, spot.size) for x, y, angle in spot.ovals), Mark())
+        ovals = sum((chain((x, y), angle, spot.size) for x, y, angle in spot.ovals), Mark())
+        return clip.behind(ovals, spot.under)
     if spot.role in ("turning", "start") and spot.chains:
         return chain_stack(spot.feet[0], spot.head, spot.chains)
     if spot.role == "picot":
@@ -58,7 +59,7 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
     if spot.role == "join":
         return join(spot.head, spot.angle_deg)
     mark = _stitch(spot, sc_form) + sign_of(spot)
-    return clip.behind(mark, spot.under) if spot.under else mark
+    return clip.behind(mark, spot.under)
 
 
 #: How a foot can hold that is drawn beside the stitch, and what such signs are called in the file.
@@ -120,7 +121,7 @@ def glyphs_in(spot: Spot) -> int:
 def row_inks(spots: Iterable[Spot], stitch_mm: float, sc_form: ScForm = "plus") -> tuple[KindInk, ...]:
     """The kinds of a row in the order they first appear, in mm from the origin (0, 0) of the spots."""
     kinds: dict[str, list[tuple[int, Mark]]] = defaultdict(list)
-    for spot in spots:
+    for spot in (part for whole in spots for part in _parts(whole)):
         sign = sign_of(spot)
         mark = mark_of(replace(spot, signed=False) if sign.strokes else spot, sc_form)
         if mark.strokes or mark.fills:
@@ -128,6 +129,16 @@ def row_inks(spots: Iterable[Spot], stitch_mm: float, sc_form: ScForm = "plus") 
         if sign.strokes:
             kinds[f"{spot.hold} sign"].append((1, sign))
     return tuple(_kind_ink(name, found, stitch_mm) for name, found in kinds.items())
+
+
+def _parts(spot: Spot) -> tuple[Spot, ...]:
+    """A run of chains with stems in front of it as those chains it leaves whole and those it covers; else the spot."""
+    if spot.role != "chain" or not spot.under:
+        return (spot,)
+    over = [any(clip.runs_across((x, y), stem) for stem in spot.under) for x, y, _ in spot.ovals]
+    ovals = [[o for o, hidden in zip(spot.ovals, over, strict=True) if hidden is want] for want in (False, True)]
+    free, covered = (replace(spot, ovals=tuple(each), chains=len(each)) for each in ovals)
+    return (replace(free, under=()), covered) if free.ovals else (covered,)
 
 
 def _kind_ink(name: str, found: Sequence[tuple[int, Mark]], stitch_mm: float) -> KindInk:

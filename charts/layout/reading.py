@@ -40,8 +40,8 @@ def hidden_words(spots: Iterable[Spot]) -> list[str]:
     said = []
     if any(s.under for s in every):
         said.append(
-            "Where a longer stitch worked later stands in front of a stitch, only the ends of that one are drawn; "
-            "work it like the others of its row."
+            "Where a longer stitch worked later stands in front of a stitch or a chain, only the ends of that one are "
+            "drawn; work it like the others of its row."
         )
     if any(s.hidden for s in every):
         said.append("A stem with a gap in it passes behind what lies in the gap.")

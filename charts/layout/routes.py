@@ -121,6 +121,11 @@ def past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
     return found if _is_posted(spot) else replace(found, own_height=spot.own_height)
 
 
+def runs_free(spot: Spot, others: Sequence[Spot]) -> bool:
+    """Whether the straight stem of a stitch keeps off other stitches."""
+    return map_of([("others", others)]).free(_stem_ink(replace(spot, route=())), CLEAR) >= CLEAR
+
+
 def _middle(spots: Sequence[Spot], way: Way) -> float:
     """The height at which the heads of a row stand closest."""
     heads = [way.v(s.head) for s in spots if s.role in ("stitch", "turning", "chain")]

@@ -16,11 +16,11 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ..model.grid import Row, Stitch
-from .clip import runs_along
+from .clip import is_covered
 from .fans import Pulls, crowding, kept_aside
 from .feet import Bases, Footing, footings, own_footing
 from .levels import place_up
-from .routes import past, reaches
+from .routes import past, reaches, runs_free
 from .runs import HEAD_HALF, START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
 from .slots import Below, Slot, bridge_size, need_of, own_rise, pitch_of
 from .spacing import place_along
@@ -83,9 +83,9 @@ def _past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
         return spot
     stem = (spot.head, spot.feet[0])
     between = [s for k in range(1, made.feet[0].back) for s in bases[k]]
-    if any(runs_along(s, stem) for s in between):
-        return spot
-    return past(spot, made, bases, way)
+    hidden = [is_covered(s, stem) for s in between]
+    others = [s for s, covered in zip(between, hidden, strict=True) if not covered]
+    return spot if any(hidden) and runs_free(spot, others) else past(spot, made, bases, way)
 
 
 def _slots(

@@ -11,6 +11,8 @@ from dataclasses import dataclass, replace
 from hookfold.symbols import Point
 
 Oval = tuple[float, float, float]
+#: The stem of a stitch, from its head to its foot.
+Stem = tuple[Point, Point]
 
 #: From the middle of a chain to where a foot stands on it.
 CHAIN_HALF = 0.24
@@ -26,8 +28,8 @@ class Spot:
     places where another post passes in front. `own_height` is how much of a stitch that reaches past the row below
     stands in its own row; 0 for all others. `route` is the line of a stem that winds from its head down between
     the stitches of other rows, `hidden` the shares of it that go behind them. `signed` says whether how it holds is
-    drawn here: of those that share a place only the middle one shows it. `under` is the stem of a later
-    row's stitch that runs in front of this one.
+    drawn here: of those that share a place only the middle one shows it. `under` are the stems of a later
+    row's stitches that run in front of this one.
     """
 
     item: int
@@ -48,7 +50,7 @@ class Spot:
     route: tuple[Point, ...] = ()
     hidden: tuple[float, float] | None = None
     signed: bool = True
-    under: tuple[Point, Point] | None = None
+    under: tuple[Stem, ...] = ()
 
     def moved(self, dx: float, dy: float) -> Spot:
         """The spot shifted by (dx, dy)."""
@@ -129,8 +131,8 @@ def _ys(spot: Spot) -> list[float]:
     return [spot.head[1], *(y for _, y, _ in spot.ovals), *(y for _, y in spot.feet)]
 
 
-def _each(stem: tuple[Point, Point] | None, to: Callable[[Point], Point]) -> tuple[Point, Point] | None:
-    return (to(stem[0]), to(stem[1])) if stem else None
+def _each(stems: tuple[Stem, ...], to: Callable[[Point], Point]) -> tuple[Stem, ...]:
+    return tuple((to(head), to(foot)) for head, foot in stems)
 
 
 def turned(spot: Spot, by_deg: float) -> Spot:

@@ -1,11 +1,14 @@
 """A stitch with a longer one in front of it shows only its ends."""
 
+from dataclasses import replace
+
 import cloth
 from hookfold.charts.layout.clip import behind
 from hookfold.charts.layout.covers import covered
 from hookfold.charts.layout.fabric import lay_fabric
-from hookfold.charts.layout.glyphs import mark_of, name_of
+from hookfold.charts.layout.glyphs import mark_of, name_of, row_inks
 from hookfold.charts.layout.reading import hidden_words
+from hookfold.charts.layout.spot import Spot
 from hookfold.charts.model.grid import Foot, Row, Stitch
 from hookfold.symbols import draw
 
@@ -42,7 +45,7 @@ def test_a_row_without_a_spike_over_it_stays_the_same_object():
 
 def test_what_crosses_a_stem_is_broken_with_white_on_both_sides():
     stem = ((0.0, -4.0), (0.0, 1.0))
-    pieces = behind(draw("dc", [(0.0, 0.0)], (0.0, -2.1)), stem).strokes
+    pieces = behind(draw("dc", [(0.0, 0.0)], (0.0, -2.1)), [stem]).strokes
     xs = sorted(p[0] for piece in pieces for _, points in piece for p in points)
     assert len(pieces) == 2
     assert all(abs(x) > 0.15 for x in xs)
@@ -50,4 +53,12 @@ def test_what_crosses_a_stem_is_broken_with_white_on_both_sides():
 
 def test_ink_beside_a_stem_is_left_as_it_is():
     mark = draw("dc", [(2.0, 0.0)], (2.0, -2.1))
-    assert behind(mark, ((0.0, -4.0), (0.0, 1.0))) == mark
+    assert behind(mark, [((0.0, -4.0), (0.0, 1.0))]) == mark
+
+
+def test_a_chain_with_a_stem_in_front_of_it_is_two_ends_and_the_others_are_whole():
+    run = Spot(0, "ch", "chain", (0.5, -0.2), chains=2, ovals=((0.0, 0.0, 0.0), (1.0, 0.0, 0.0)))
+    kinds = {k.name: (k.count, len(k.strokes)) for k in row_inks([replace(run, under=(((0.0, -2.0), (0.0, 2.0)),))], 7.0)}
+    assert kinds == {"ch": (1, 1), "ch covered": (1, 2)}
+    beside = replace(run, under=(((3.0, -2.0), (3.0, 2.0)),))
+    assert {k.name: k.count for k in row_inks([beside], 7.0)} == {"ch": 2}
