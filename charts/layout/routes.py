@@ -55,8 +55,9 @@ def routed(spot: Spot, between: InkMap, bands: Sequence[float], way: Way) -> Spo
     hooked = _freest([_footed(bare, *at, way) for at in _places()], _foot_ink, between, wanted) if posted else bare
     footed = replace(bare, feet=hooked.feet)
     tries = [replace(footed, route=_line(footed, bow, bands, way)) for bow in _bows()]
-    best = _freest(tries, _stem_ink, between, wanted)
-    if between.free(_stem_ink(best), wanted) >= wanted:
+    ink = _low_ink if posted else _stem_ink
+    best = _freest(tries, ink, between, wanted)
+    if between.free(ink(best), wanted) >= wanted:
         return best
     if between.free(_stem_ink(best), TOUCHING) >= TOUCHING:
         return best
@@ -83,8 +84,13 @@ def _freest(
     return best
 
 
+def _low_ink(spot: Spot) -> list[Point]:
+    """The stem of a post stitch and its hook, as they are drawn."""
+    return [*_stem_ink(spot), *_foot_ink(spot)]
+
+
 def _foot_ink(spot: Spot) -> list[Point]:
-    """The ink of a post stitch about its foot: its hook, as on an upright stem."""
+    """The ink of a post stitch about its foot: its hook."""
     return [p for p in ink_points(mark_of(spot)) if math.dist(p, spot.feet[0]) < HOOK_REACH]
 
 
