@@ -36,7 +36,9 @@ def chart_document(
     if not fabric.rows:
         raise ValueError("there are no rows to draw: the pattern makes nothing after its beginning")
     more = extra or ChartSetting()
-    table = colours or lettered(fabric.rows)
+    table: Mapping[str, Colour] = colours or {}
+    if not table:
+        fabric, table = lettered(fabric)
     shape = wedge_of(fabric) or mitre_of(fabric)
     if fabric.rows[0].is_round or shape:
         return round_document(fabric, heading, setting, table, special_words or {}, more, shape)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import string
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hookfold.symbols import arrow
 
@@ -11,7 +12,7 @@ from ..drawing.display import Group, Ink, Text
 from ..drawing.geometry import Affine, ink_of, number
 from ..drawing.letters import cap_height, fitted, text_width
 from ..drawing.style import contrast
-from ..model.grid import WorkedRow
+from ..model.grid import Fabric
 from .fabric import Course
 from .glyphs import FOUNDATION_DROP
 from .picture import Place, Window, band
@@ -44,16 +45,22 @@ class Colour:
 GREYS = ("#f2f2f0", "#cfcfca", "#a9a9a3", "#85857e", "#62625c", "#43433e")
 
 
-def lettered(rows: Sequence[WorkedRow]) -> dict[str, Colour]:
-    """Grounds for the colours that rows are worked in, where the pattern says no more than their letters.
+def lettered(fabric: Fabric) -> tuple[Fabric, dict[str, Colour]]:
+    """The fabric with a letter for each colour of its rows, and a ground and the name for each letter.
 
-    >>> lettered([])
-    {}
+    Colours that a pattern names by more than a letter get the letters that are left, in the order they come.
     """
-    letters = sorted({row.colour for row in rows if row.colour})
-    return {
-        letter: Colour(f"yarn {letter}", GREYS[k % len(GREYS)]) for k, letter in enumerate(letters)
+    named = list(dict.fromkeys(row.colour for row in fabric.rows if row.colour))
+    taken = {name for name in named if len(name) <= 2}
+    spare = (letter for letter in string.ascii_uppercase if letter not in taken)
+    letters = {name: name if name in taken else next(spare, name) for name in named}
+    rows = tuple(replace(row, colour=letters.get(row.colour, "")) for row in fabric.rows)
+    grounds = {letters[name]: name for name in named}
+    table = {
+        letter: Colour(f"yarn {name}" if name == letter else name, GREYS[k % len(GREYS)])
+        for k, (letter, name) in enumerate(sorted(grounds.items()))
     }
+    return (replace(fabric, rows=rows) if named else fabric), table
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from .notes import LOOPS, beginnings_said
 from .rowheads import HEADER, Block, label_of, split_rows
 from .settled import settled_terms
 from .specials import read_special
-from .starts import FOUNDATION_STITCHES, NO_MORE, OVER, RING, START, over_kind, start_in_row
+from .starts import FOUNDATION_STITCHES, NO_MORE, OVER, RING, START, over_kind, start_in_row, yarn_of
 from .tree import Act, Chain, RowText, Special, Start, Stated, WrittenPattern
 
 MOST_CHARACTERS = 2_000_000
@@ -203,8 +203,8 @@ class _Document:
             count = int(made["n"] or made["n2"])
             self._set_start(Start("over", count, kind, None, source.line, source.text), source)
             return True
-        if RING.match(low):
-            self.start = Start("magic ring", line=source.line, text=source.text)
+        if drawn := RING.match(low):
+            self.start = Start("magic ring", line=source.line, text=source.text, colour=yarn_of(drawn))
             return True
         found = START.match(low)
         if not found:
@@ -212,7 +212,6 @@ class _Document:
         count = int(found["n"] or found["n2"])
         rest = found["rest"]
         ring = bool(re.search(r"\b(?:ring|join|sl st|ss)\b", rest)) and not re.search(r"from hook", rest)
-        colour = (found["colour"] or "").strip()
         self._set_start(
             Start(
                 "ring" if ring else "chain",
@@ -221,7 +220,7 @@ class _Document:
                 None,
                 source.line,
                 source.text,
-                colour.upper() if len(colour) <= 2 else colour,
+                yarn_of(found),
             ),
             source,
         )

@@ -9,7 +9,7 @@ from .tree import Chain, Make, RowText, Start, walk
 
 START = re.compile(
     r"^(?:foundation(?: chain| ch| row)?\s*:\s*|to begin[,:]?\s*|begin[,:]?\s*|start[,:]?\s*)?"
-    r"(?:(?:with|using)\s+(?P<colour>[^,]{1,40}),\s*)?"
+    r"(?:(?:with|using|in)\s+(?P<colour>[^,]{1,40}),\s*)?"
     r"(?:(?:ch|chain|make)\s+(?P<n>\d{1,9})(?:\s*ch(?:ain)?s?)?|(?P<n2>\d{1,9})\s*ch(?:ain)?s?)"
     r"(?![a-z0-9-])(?P<rest>.*)$",
     re.DOTALL,
@@ -21,9 +21,20 @@ FOUNDATION_STITCHES = re.compile(
     r"\b(?P<rest>[^a-z]*(?:turn)?[^a-z]*)$"
 )
 RING = re.compile(
-    r"^(?:make |form |begin with |start with |with [a-z ]+, (?:make )?)?(?:a |an )?"
-    r"(?:adjustable |magic )(?:ring|loop|circle)"
+    r"^(?:(?:with|using|in)\s+(?P<colour>[^,]{1,40}),\s*)?(?:make |form |begin with |start with )?(?:a |an )?"
+    r"(?:adjustable |magic )(?:ring|loop|circle)(?:\s+(?:with|in|using)\s+(?P<colour2>(?:(?:colou?r|yarn) )?[a-z])\b)?"
 )
+
+
+def yarn_of(found: re.Match[str]) -> str:
+    """The yarn that a beginning is worked in: its letter in capitals, or its name.
+
+    >>> yarn_of(RING.match("with colour b, make a magic ring"))
+    'B'
+    """
+    said = next((found[name] for name in ("colour", "colour2") if name in found.re.groupindex and found[name]), "")
+    name = re.sub(r"^(?:colou?r|yarn)\s+", "", said.strip())
+    return name.upper() if len(name) <= 2 else name
 
 
 def over_kind(words: str, terms: str) -> str | None:

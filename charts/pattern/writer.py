@@ -58,15 +58,16 @@ def special_words(special: Special, terms: str, own: str = "US") -> str:
 
 
 def write_start(start: Start, terms: str) -> str:
-    """ "Ch 26.", "Ch 4, join with sl st in first ch to form a ring.", "Over 20 sc." """
+    """ "Ch 26.", "With A, ch 4, join with sl st in first ch to form a ring.", "Over 20 sc." """
     slip = show_stitch("sl st", terms)
-    if start.how == "ring":
-        return f"Ch {start.count}, join with {slip} in first ch to form a ring."
-    if start.how == "magic ring":
-        return "Make a magic ring."
     if start.how == "over":
         return f"Over {start.count} {'sts' if start.kind == 'st' else show_stitch(start.kind, terms)}."
-    return f"Ch {start.count}."
+    said = f"Ch {start.count}."
+    if start.how == "ring":
+        said = f"Ch {start.count}, join with {slip} in first ch to form a ring."
+    if start.how == "magic ring":
+        said = "Make a magic ring."
+    return f"With {start.colour}, {said[0].lower()}{said[1:]}" if start.colour else said
 
 
 def write_row(row: RowText, terms: str, *, side: str | None = None) -> str:

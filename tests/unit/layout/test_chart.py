@@ -208,3 +208,14 @@ def test_colours_that_a_pattern_only_letters_get_a_ground_each_and_are_named_so(
     read = svg_ruler.read(write(document.sheets[0]))
     words = [text for text, _ in read.texts]
     assert "yarn A" in words and "yarn B" in words and words.count("B") >= 2
+
+
+def test_colours_named_by_words_get_letters():
+    rows = tuple(
+        dataclasses.replace(r, colour=("moss", "B", "")[i % 3]) for i, r in enumerate(FABRICS["sc"].rows)
+    )
+    fabric = dataclasses.replace(FABRICS["sc"], rows=rows)
+    read = svg_ruler.read(write(chart_document(fabric, HEADING, Setting(extent="full")).sheets[0]))
+    words = [text for text, _ in read.texts]
+    assert "moss" in words and "yarn B" in words and words.count("A") >= 2
+    assert svg_ruler.text_over_glyphs(read) == []
