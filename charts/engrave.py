@@ -16,7 +16,7 @@ from .layout.assembly import assembly_document
 from .layout.chart import ChartSetting, chart_document
 from .layout.margins import Colour as InkColour
 from .layout.measuring import measuring_document
-from .layout.mistake import mistake_sheet
+from .layout.mistake import Mistake, mistake_sheet
 from .layout.mistake_found import mistake_of
 from .layout.sheet import Heading, Setting
 from .layout.specimen import specimen
@@ -25,7 +25,7 @@ from .model.colours import colour_notes, unused_notes
 from .model.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes
 from .model.plan import Plan
 from .model.row_multiple import row_multiples
-from .model.sections import Read, read_sections
+from .model.sections import Read, read_sections, stuck_work
 from .model.sizing import size
 from .model.sizing_pattern import request_of, requests_of
 from .model.whole import work_piece
@@ -286,10 +286,23 @@ def measuring(kind: str, setting: Setting) -> bytes:
 
 
 def picture(text: str, name: str) -> bytes | None:
-    """The first row that does not add up, drawn over its base, as SVG; None where every row does."""
-    worked = work_text(text if is_written(name, text) else "")
-    mistake = mistake_of(worked)
+    """The first row that does not add up, drawn over its base, as SVG; None where every row does.
+
+    Of a pattern file it is the first section whose rows come out even over no number of stitches, worked as far as
+    they go.
+    """
+    mistake = mistake_of(work_text(text)) if is_written(name, text) else _stuck(text, name)
     return svg.write(mistake_sheet(mistake)) if mistake is not None else None
+
+
+def _stuck(text: str, name: str) -> Mistake | None:
+    """The mistake in a section of a pattern file; what cannot be read is reported in words."""
+    try:
+        found = stuck_work(read_pattern(text, name))
+    except PatternError:
+        return None
+    mistake = mistake_of(found[0]) if found else None
+    return replace(mistake, says=f"{found[1].where}: {found[1].says}") if found and mistake else None
 
 
 def symbols(setting: Setting) -> bytes:

@@ -79,7 +79,7 @@ def start(file: str, *, force: bool, **given: Any) -> None:
 @main.command()
 @click.argument("files", metavar="FILE...", nargs=-1, required=True)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object a file, a line each.")
-@click.option("--picture", metavar="OUT", help="Draw the first row that does not add up (.svg) of a written pattern.")
+@click.option("--picture", metavar="OUT", help="Draw the first row that does not add up (.svg).")
 @click.pass_context
 def check(ctx: click.Context, files: tuple[str, ...], *, as_json: bool, picture: str | None) -> None:
     """Say what is made, how it fits, and every problem.
@@ -126,7 +126,7 @@ def _draw_mistake(files: tuple[str, ...], out: str) -> None:
         if drawn is not None:
             write_one(out, drawn)
             return
-    click.echo("No row to draw: every row adds up, or the mistake is not in a row of a written pattern.", err=True)
+    click.echo("No row to draw: no row is short of stitches or leaves any over.", err=True)
 
 
 @main.command()

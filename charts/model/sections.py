@@ -23,7 +23,7 @@ from .foundation import chain_plus
 from .multiple import Multiple, multiple_of, repeated_over
 from .raised import raised_row, row_kind
 from .sizing_request import SectionText
-from .uneven import uneven_problem
+from .uneven import stuck_over, uneven_problem
 from .work import Worked
 
 #: Rows written out in one section, its repeats of rows included; the row repeat itself has no limit of its own.
@@ -216,13 +216,38 @@ def _section_rows(
     lead = min(section.repeat_from, len(bare)) - 1
     found = known.get((bare, lead)) or multiple_of(bare, terms, specials, lead)
     if found is None:
-        wanted = round_half_up(_across_mm(pattern) / pattern.gauge.stitch_mm)
-        uneven = uneven_problem(bare, wanted, terms, specials, lead)
+        uneven = uneven_problem(bare, _wanted(pattern), terms, specials, lead)
         problems.append(in_file(uneven, section, pattern))
         return None
     known[bare, lead] = found
     sample = repeated_over(bare, _sample(found), terms, specials, lead)
     return SectionRows(section, bare, found, _text_of(bare, sample, found, lead))
+
+
+def _wanted(pattern: Pattern) -> int:
+    """The stitches that the object asks for, whatever the repeat allows."""
+    return round_half_up(_across_mm(pattern) / pattern.gauge.stitch_mm)
+
+
+def stuck_work(pattern: Pattern) -> tuple[Worked, Problem] | None:
+    """The rows of the first section that come out even over no number of stitches, worked as far as they go, and what
+    is said of them.
+
+    None where every section's rows do; PatternError where they cannot be read.
+    """
+    terms = settle_terms(pattern)
+    problems: list[Problem] = []
+    specials = _specials(pattern, terms, problems)
+    for section in pattern.sections:
+        reading = read_written(section.work.text, terms, specials)
+        if reading.problems:
+            return None
+        rows = tuple(replace(row, stated=()) for row in _each_row(reading, section, pattern, problems))
+        lead = min(section.repeat_from, len(rows)) - 1
+        if rows and multiple_of(rows, terms, specials, lead) is None:
+            problem = uneven_problem(rows, _wanted(pattern), terms, specials, lead)
+            return stuck_over(rows, _wanted(pattern), terms, specials, lead), in_file(problem, section, pattern)
+    return None
 
 
 def _across_mm(pattern: Pattern) -> float:

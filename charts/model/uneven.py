@@ -31,15 +31,28 @@ def uneven_problem(
 
     Of a section whose rows go but change their width, both widths are told.
     """
-    low = max(wanted - REACH, 2)
-    tries = [_tried(rows, count, terms, specials, lead) for count in range(low, low + 2 * REACH + 1)]
-    best = max(tries, key=lambda t: (t.went, -abs(t.count - wanted)))
+    best = _furthest(rows, wanted, terms, specials, lead)
     said = f"the rows come out even over no number of stitches; over {best.count}"
     if best.count != wanted:
         said += f" (the nearest to the {wanted} wanted that goes furthest)"
     if best.worked.problems:
         return _stuck(best, rows, lead, said)
     return _widths(best, rows, lead, said)
+
+
+def stuck_over(
+    rows: Sequence[RowText], wanted: int, terms: str, specials: tuple[Special, ...] = (), lead: int = 0
+) -> Worked:
+    """Rows that come out even over no number of stitches, worked over the one that takes them furthest."""
+    return _furthest(rows, wanted, terms, specials, lead).worked
+
+
+def _furthest(
+    rows: Sequence[RowText], wanted: int, terms: str, specials: tuple[Special, ...], lead: int
+) -> _Tried:
+    low = max(wanted - REACH, 2)
+    tries = [_tried(rows, count, terms, specials, lead) for count in range(low, low + 2 * REACH + 1)]
+    return max(tries, key=lambda t: (t.went, -abs(t.count - wanted)))
 
 
 def _tried(

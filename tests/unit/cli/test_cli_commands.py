@@ -201,3 +201,31 @@ def test_a_file_that_cannot_be_read_does_not_keep_the_others(tmp_path):
     good.write_text("Ch 11.\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)\n")
     done = CliRunner().invoke(main, ["check", str(tmp_path / "none.txt"), str(good)])
     assert done.exit_code == 2 and "good.txt: no problem found" in done.output and "none.txt cannot be read" in done.output
+
+
+UNEVEN = """
+title = "Uneven mat"
+terms = "US"
+hook = "4 mm"
+gauge = { stitches = 17, rows = 14, over = "10 cm" }
+object = { kind = "panel", height = "200 mm", width = "150 mm" }
+colours = { A = { name = "moss", hex = "#55713f" } }
+
+[[section]]
+name = "body"
+length = "height"
+work = '''
+Row 1 (RS): Ch 1, turn. Sc in each st across.
+Row 2 (WS): Ch 1, turn. Sc in first 3 sts, *2 sc in next st, sc in next 3 sts; rep from * across.
+Row 3: Ch 1, turn. Sc in first 3 sts, *sc2tog over next 2 sts, sc in next 4 sts; rep from * across, sc in last 2 sts.
+'''
+"""
+
+
+def test_the_row_of_a_pattern_file_that_does_not_add_up_is_drawn(tmp_path):
+    bad = tmp_path / "bad.toml"
+    bad.write_text(UNEVEN, "utf-8")
+    found = run("check", bad, "--picture", tmp_path / "m.svg")
+    assert found.exit_code == PROBLEMS
+    drawn = (tmp_path / "m.svg").read_text("utf-8")
+    assert "left over" in drawn and "come out even over no number of stitches" in drawn
