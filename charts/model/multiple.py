@@ -11,10 +11,15 @@ from dataclasses import dataclass, replace
 
 from ..pattern.document import Reading
 from ..pattern.tree import (
+    Act,
+    Chain,
+    Either,
     Into,
     Make,
     Noun,
+    Place,
     RowText,
+    Skip,
     Special,
     Star,
     Start,
@@ -88,17 +93,35 @@ def multiple_of(
     Rows that repeat as often as there is room come out even over more than one count, or over none but by chance.
     """
     found = period(lambda count: repeats_evenly(rows, count, terms, specials, lead))
-    return None if found is not None and found.of == MOST_TRIED and any(map(_stretches, rows)) else found
+    return None if found is not None and found.of == MOST_TRIED and any(map(stretches, rows)) else found
 
 
-def _stretches(row: RowText) -> bool:
+def stretches(row: RowText) -> bool:
     """Whether a row says "as often as there is room": a repeat without a number, or every stitch left."""
     return any(
         (isinstance(op, Star) and op.more is None)
         or (isinstance(op, Times) and not op.times)
-        or (isinstance(op, Make | Into) and any(p.which == "each" for p in op.places))
+        or (isinstance(op, Make | Into | Skip) and any(map(_in_each, op.places)))
         for op in walk(row.ops)
     )
+
+
+def _in_each(place: Place) -> bool:
+    """ "each st", or a place "of each V-st"."""
+    return place.which == "each" or (place.of is not None and _in_each(place.of))
+
+
+#: What may stand in a row that works one number of stitches only.
+_PLAIN = {"turn", "do not turn", "fasten off", "colour", "change", "opening", "facing", "loops"}
+
+
+def is_rigid(row: RowText) -> bool:
+    """Whether a row says every stitch by number, so that it comes out even over one number of them only."""
+    ops = list(walk(row.ops))
+    acts = [op.name for op in ops if isinstance(op, Act)]
+    others = [op for op in ops if not isinstance(op, Act)]
+    told = all(isinstance(op, Make | Into | Skip | Chain | Times | Star | Either) for op in others)
+    return told and set(acts) <= _PLAIN and any(isinstance(op, Make | Into) for op in others) and not stretches(row)
 
 
 def period(goes: Callable[[int], bool]) -> Multiple | None:

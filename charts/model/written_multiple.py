@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from ..pattern.document import Reading
 from ..pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, WrittenPattern, walk
 from .grid import Row, Stitch
-from .multiple import period
+from .multiple import is_rigid, period
 from .work import Worked, work_reading
 
 #: Rows played to find it, and the largest foundation they are played on.
@@ -35,6 +35,8 @@ def chain_multiple(worked: Worked) -> ChainMultiple | None:
         return None
     rows = tuple(_first_of_run(row) for row in settled(worked)[:MOST_ROWS])
     for shape in (rows, tuple(loosened(row) for row in rows)):
+        if any(is_rigid(row) or _pulls_apart(row) for row in shape):
+            continue  # such rows go over one number of stitches only, or over any in more ways than one
         found = period(lambda n, shape=shape: _goes(pattern, shape, n))  # type: ignore[misc]
         if found is not None and found.of < 200:
             share = _share(worked)
@@ -107,6 +109,11 @@ def _loose(op: Op) -> Op:
     if isinstance(op, Times) and op.times > 2 and not op.name:
         return Star(op.ops, at=op.at)
     return op
+
+
+def _pulls_apart(row: RowText) -> bool:
+    """Whether several repeats of a row would each be worked as often as there is room, which no number settles."""
+    return sum(isinstance(op, Star) and op.more is None and op.until is None for op in row.ops) > 1
 
 
 def _share(worked: Worked) -> int:
