@@ -14,12 +14,14 @@ from ..model.grid import Row
 from .levels import LEVELLING, SQUARE
 from .place import astray, follow, settle_round
 from .sides import STRETCH
-from .slots import CLOSEST, Slot, bridge_size, fans_of, gap_after, least_rise, rise_of
+from .slots import CLOSEST, Slot, bridge_size, fans_of, gap_after, is_cross, least_rise, rise_of
 from .spacing import least_radius, round_steps
 from .way import CircleWay, Way
 
 #: Free way kept at the seam for the number, the beginning chain and the join, beyond one stitch.
 SEAM, SEAM_START, SEAM_CHAINS, SEAM_CORNER = 0.75, 1.0, 0.75, 0.35
+#: The way round that the arms of crosses need, and how far below their heads they lie: there the round is shorter.
+ARMS_ROOM, ARMS_DOWN = 0.78, 0.5
 #: How far the stitches of an even round may stand from their feet before they are kept over them instead.
 ASTRAY = 1.5
 
@@ -44,7 +46,8 @@ def round_size(slots: Sequence[Slot], gaps: Sequence[float]) -> tuple[float, flo
     mean = sum(s.rise for s in slots) / max(len(slots), 1)
     need = sum(gaps) / math.tau
     pitch = max(CLOSEST, min(1.0, mean * STRETCH / max(need, 1e-6)))
-    return pitch, max(0.0, need * pitch - mean)
+    arms = need * ARMS_ROOM + ARMS_DOWN if all(map(is_cross, slots)) else 0.0
+    return pitch, max(0.0, need * pitch - mean, arms - mean)
 
 
 def place_circle(row: Row, slots: Sequence[Slot], gaps: Sequence[float], way: CircleWay, lift: float) -> None:

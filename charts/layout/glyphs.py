@@ -110,7 +110,8 @@ def name_of(spot: Spot) -> str:
     held = f"{spot.kind} {spot.hold}" if loop and not spot.kind.startswith(("FP", "BP")) else spot.kind
     if spot.under:
         return f"{held} covered"
-    return f"{held} crossed" if spot.behind or spot.hidden else held
+    parted = spot.hidden is not None and spot.hidden[1] < 1.0
+    return f"{held} crossed" if spot.behind or parted else held
 
 
 def glyphs_in(spot: Spot) -> int:

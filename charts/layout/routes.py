@@ -205,4 +205,6 @@ def _hidden(line: tuple[Point, ...], between: InkMap, left: float) -> tuple[floa
         return None
     low = max(min(met) - WHITE / whole, LEFT_HEAD / whole)
     high = min(max(met) + WHITE / whole, 1.0 - left / whole)
+    if max(met) > high and left > PLAIN_LEFT:
+        high = 1.0  # what would be left above the hook is hidden too
     return (round(low, 4), round(high, 4)) if high > low else None

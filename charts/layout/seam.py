@@ -34,6 +34,10 @@ PAST_SEAM = ((1.5, 1.7, 2.0, 2.5, -0.6, -0.8, -1.0, -1.3, -1.7, -2.1), (0.5, 0.3
 LABEL_ROOM, NARROW_ROOM = 0.5, 0.4
 
 
+#: How far below the foot of the first stitch the slip stitch lies that went into its space.
+ENTERING = 0.75
+
+
 #: A first stitch taller than this leans so far that its beginning chain stands beside its foot, not under its head.
 LONG = 1.6
 
@@ -58,6 +62,8 @@ def at_seam(item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, lev
     if made.role == "start":
         return _start(item, made, first, level, way)
     if made.role == "travel" and feet:
+        if first.feet and made.feet[0] == first.stitch.feet[0]:
+            return _entering(item, made, first, way)
         u, v = way.u(feet[0].point), feet[0].perch
         v -= TRAVEL_INSIDE if made.feet[0].hold == "space" else 0.0
         return Spot(item, made.kind, made.role, way.at(u, v + 0.42), (way.at(u, v + 0.06),))
@@ -68,6 +74,14 @@ def at_seam(item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, lev
     angle = math.degrees(math.atan2(out[0], -out[1]))
     at = way.at(u, first.v + up)
     return Spot(item, made.kind, made.role, at, (at,), chains=made.chains, angle_deg=angle)
+
+
+def _entering(item: int, made: Stitch, first: Slot, way: Way) -> Spot:
+    """A slip stitch into the space that the round then begins in: under the chain, below the foot of its first
+    stitch.
+    """
+    u, v = way.u(first.feet[0].point), first.feet[0].perch - ENTERING
+    return Spot(item, made.kind, made.role, way.at(u, v + 0.18), (way.at(u, v - 0.18),))
 
 
 def _start(item: int, made: Stitch, first: Slot, level: float, way: Way) -> Spot:

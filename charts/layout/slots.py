@@ -170,6 +170,12 @@ def is_gathered(made: Stitch) -> bool:
     return kind_of(drawn_kind(made.kind, made.legs, made.base), made.legs, made.base).form == "gathered"
 
 
+def is_cross(slot: Slot) -> bool:
+    """Whether a stitch is drawn as a cross."""
+    made = slot.stitch
+    return kind_of(drawn_kind(made.kind, made.legs, made.base), made.legs, made.base).base == "sc"
+
+
 #: So many stitches in one place make a fan.
 FAN = 3
 

@@ -5,13 +5,11 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
-from hookfold.symbols import kind_of
-
 from ..model.grid import Row
 from .levels import LEVELLING, SQUARE
 from .place import TIE, follow, place
 from .sides import STRETCH
-from .slots import CLOSEST, Slot, bridge_size, drawn_kind, fans_of, gap_after, least_rise, rise_of
+from .slots import CLOSEST, Slot, bridge_size, fans_of, gap_after, is_cross, least_rise, rise_of
 from .way import ArcWay, FacetWay
 from .wedge import Part, Wedge, parts_of, side_gaps
 
@@ -31,7 +29,7 @@ def stand_on_arc(row: Row, slots: Sequence[Slot], way: ArcWay) -> None:
     mean = sum(s.rise for s in slots) / len(slots)
     need = sum(gaps) / way.angle
     pitch = _pitch(mean, need)
-    arms = need * CLOSEST + ARMS_DOWN if any(map(_is_cross, slots)) else 0.0
+    arms = need * CLOSEST + ARMS_DOWN if any(map(is_cross, slots)) else 0.0
     lift = max(0.0, need * pitch - mean, arms - mean)
     _place_arc(row, slots, gaps, pitch, way.angle * (mean + lift), 1.0 / (mean + lift))
     _settle_up(row, slots, way, lift)
@@ -50,12 +48,6 @@ def stand_on_sides(row: Row, slots: Sequence[Slot], way: FacetWay, wedge: Wedge,
         span = _span(wedge, side, top * way.half)
         _place_side(row, part, gaps, ease, span, way, side, top, pitch)
         _level_side(part, top, top - mean)
-
-
-def _is_cross(slot: Slot) -> bool:
-    """Whether a stitch is drawn as a cross."""
-    made = slot.stitch
-    return kind_of(drawn_kind(made.kind, made.legs, made.base), made.legs, made.base).base == "sc"
 
 
 def _pitch(mean: float, need: float) -> float:
