@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from ..model.grid import Fabric
+from ..model.grid import Fabric, Stitch
 from .fabric import risen_of
-from .spot import Laid, Spot
+from .spot import CHAIN_HALF, Laid, Spot
 from .way import CircleWay
 
 #: The radius of a magic ring, and the way one chain takes of a ring of chains.
@@ -34,13 +34,18 @@ def lay_centre(fabric: Fabric, start: float) -> tuple[Laid, float]:
         return _chain_centre(fabric)
     radius = max(len(items) / math.tau, 1.0)
     way = CircleWay(1.0, start)
-    spots = []
-    for i, made in enumerate(items):
-        u = (i + 0.5) * math.tau / len(items)
-        spots.append(
-            Spot(i, made.kind, made.role, way.at(u, radius), (way.at(u, radius - 1.0),), legs=made.legs)
-        )
-    return Laid(tuple(spots), 0.0), radius
+    spots = tuple(_round_spot(i, made, (i + 0.5) * math.tau / len(items), radius, way) for i, made in enumerate(items))
+    return Laid(spots, 0.0), radius
+
+
+def _round_spot(item: int, made: Stitch, u: float, radius: float, way: CircleWay) -> Spot:
+    """One stitch, or one chain, of what a round is worked on: a chain lies along the round, under what goes into it."""
+    head = way.at(u, radius)
+    if made.kind != "ch":
+        return Spot(item, made.kind, made.role, head, (way.at(u, radius - 1.0),), legs=made.legs)
+    (x, y), out = way.at(u, radius - CHAIN_HALF), way.out(u)
+    angle = math.degrees(math.atan2(out[0], -out[1]))
+    return Spot(item, "ch", "chain", head, chains=1, ovals=((x, y, angle),))
 
 
 def is_one_chain(fabric: Fabric) -> bool:
@@ -82,9 +87,12 @@ def _chain_spot(item: int, count: int, half: float, sign: float) -> Spot:
 
 
 def half_of(centre: Laid) -> float:
-    """Half the length of a chain in the middle; 0 where the centre is a ring or a single chain."""
-    xs = [s.ovals[0][0] for s in centre.spots if s.role == "chain" and s.ovals]
-    return (max(xs) - min(xs)) / 2.0 if xs else 0.0
+    """Half the length of a straight chain in the middle; 0 where the centre is a ring or a single chain."""
+    chains = [s.ovals[0] for s in centre.spots if s.role == "chain" and s.ovals]
+    if not chains or any(abs(y) > 1e-6 for _, y, _ in chains):
+        return 0.0
+    xs = [x for x, _, _ in chains]
+    return (max(xs) - min(xs)) / 2.0
 
 
 def _ring(chains: int, magic: bool) -> tuple[Laid, float]:

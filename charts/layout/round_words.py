@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from ..model.grid import Stitch
+from .centre import half_of
 from .condense import Folded
 from .reading import counted_words, hidden_words, said_of, short_name, side_words
 from .ring import LaidRounds, Ring
@@ -80,7 +81,8 @@ def _ring(centre: Laid) -> list[str]:
     if spot.role == "ring" and spot.ovals:
         return [f"The ring is ch {spot.chains}, joined with a slip stitch."]
     if spot.role == "chain" and len(centre.spots) > 1:
-        return [f"The chain in the middle is begun with ch {len(centre.spots)}."]
+        how = "The chain in the middle is begun with" if half_of(centre) else "The ring that is worked on is"
+        return [f"{how} ch {len(centre.spots)}."]
     return []
 
 

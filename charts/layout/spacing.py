@@ -7,12 +7,14 @@ from collections.abc import Sequence
 
 from ..model.grid import Row
 from .fans import Pulls, pulled
-from .place import FIRM, TIE, settle
+from .place import FIRM, TIE, astray, settle
 from .slots import Slot, bridge_size, gaps_of, rooms_of
 from .way import Way
 
 #: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
 SPREAD = 1.12
+#: How far a top of an unbroken row may stand from its feet before the row is kept over them.
+ASTRAY = 2.5
 #: How much narrower or wider than what it stands on a row may be to be kept even throughout.
 FITS = 1.6
 
@@ -26,8 +28,19 @@ def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: 
         steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
     tie = FIRM if _fits(wants, steps) else TIE
     rooms = rooms_of(row, slots, pitch)
-    for slot, u in zip(slots, settle(wants, gaps, steps, tie, rooms), strict=True):
+    placed = settle(wants, gaps, steps, tie, rooms)
+    if all(step is not None for step in steps) and astray(placed, wants) > ASTRAY * way.unit(0.0):
+        placed = settle(wants, gaps, _over_feet(slots, gaps, way), TIE, rooms)
+    for slot, u in zip(slots, placed, strict=True):
         slot.u = u
+
+
+def _over_feet(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> list[float | None]:
+    """The way from each top to the next that keeps them over their feet, where a row would draw together too much."""
+    crowds = _crowds(slots, [*gaps, 1.0], way)[:-1]
+    return [
+        gap if crowd is None else max(gap, crowd[1] - crowd[0] * gap) for gap, crowd in zip(gaps, crowds, strict=True)
+    ]
 
 
 def _fits(wants: Sequence[float], steps: Sequence[float | None]) -> bool:

@@ -269,3 +269,16 @@ def test_a_chain_in_the_middle_is_named_with_its_length():
     (sheet,) = chart_document(EVERY["oval"], HEADING, Setting()).sheets
     words = " ".join(text for text, _ in svg_ruler.read(write(sheet)).texts)
     assert re.search(r"The chain in the middle is begun with ch \d+", words)
+
+
+def test_a_round_on_a_long_joined_chain_stands_round_its_chains():
+    text = "Ch 24, join with sl st in first ch to form ring.\nRnd 1: Ch 1, sc in each ch around, join with sl st in first sc.\n"
+    worked = work_text(text)
+    assert not worked.problems
+    laid = lay_rounds(worked.fabric)
+    turns = [math.hypot(*s.ovals[0][:2]) for s in laid.centre.spots]
+    assert len(turns) == 24 and max(turns) - min(turns) < 1e-6
+    document = chart_document(worked.fabric, HEADING, Setting())
+    read = svg_ruler.read(write(document.sheets[0]))
+    assert svg_ruler.overlaps(read) == []
+    assert "The ring that is worked on is ch 24." in " ".join(words for words, _ in read.texts)
