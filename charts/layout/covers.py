@@ -38,8 +38,7 @@ def _round(point: Point) -> Point:
 
 def is_spike(spot: Spot) -> bool:
     """Whether a stitch reaches down past the row below on a straight stem in front of it."""
-    posted = spot.hold.endswith("post") or spot.kind.startswith(("FP", "BP"))
-    return spot.own_height > 0.0 and len(spot.feet) == 1 and not posted and not spot.route
+    return spot.own_height > 0.0 and len(spot.feet) == 1 and not spot.is_posted and not spot.route
 
 
 def _hide(

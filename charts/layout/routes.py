@@ -48,7 +48,7 @@ PLAIN_LEFT = 0.35
 
 def routed(spot: Spot, between: InkMap, bands: Sequence[float], way: Way) -> Spot:
     """The spot with the way its stem takes past the rows between; `bands` are their heights, the highest first."""
-    posted = _is_posted(spot)
+    posted = spot.is_posted
     front = spot.hold == "front post" or spot.kind.startswith("FP")
     wanted = CLEAR_FRONT if front else CLEAR
     bare = replace(spot, own_height=0.0)
@@ -64,10 +64,6 @@ def routed(spot: Spot, between: InkMap, bands: Sequence[float], way: Way) -> Spo
     line = _dense(best.route or (best.head, best.feet[0]))
     held = {"FP": "front post", "BP": "back post"}.get(spot.kind[:2], spot.hold)
     return replace(best, route=line, hidden=_hidden(line, between, LEFT_FOOT.get(held, PLAIN_LEFT)))
-
-
-def _is_posted(spot: Spot) -> bool:
-    return spot.hold.endswith("post") or spot.kind[:2] in ("FP", "BP")
 
 
 def _freest(
@@ -124,7 +120,7 @@ def past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
     between = [bases[k] for k in range(1, back)]
     around = map_of(enumerate([*between, [s for s in bases[back] if s.item != at]]))
     found = routed(spot, around, [_middle(spots, way) for spots in between], way)
-    return found if _is_posted(spot) else replace(found, own_height=spot.own_height)
+    return found if spot.is_posted else replace(found, own_height=spot.own_height)
 
 
 def runs_free(spot: Spot, others: Sequence[Spot]) -> bool:
@@ -153,7 +149,7 @@ def _line(spot: Spot, bow: float, bands: Sequence[float], way: Way) -> tuple[Poi
     shares = [(way.v(head) - v) / rise for v in bands]
     turns = [way.at(u + across * t + bow * way.unit(v), v) for t, v in zip(shares, bands, strict=True)]
     above = way.at(way.u(foot), low + UPRIGHT)
-    return _smooth((head, *turns, *([above] if _is_posted(spot) and rise > 2.0 * UPRIGHT else []), foot))
+    return _smooth((head, *turns, *([above] if spot.is_posted and rise > 2.0 * UPRIGHT else []), foot))
 
 
 def _smooth(points: Sequence[Point]) -> tuple[Point, ...]:

@@ -79,7 +79,7 @@ def _past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
 
     A post stitch has a way of its own, on the left of what it passes.
     """
-    if not reaches(made, bases) or made.kind.startswith(("FP", "BP")) or spot.hold.endswith("post"):
+    if not reaches(made, bases) or spot.is_posted:
         return spot
     stem = (spot.head, spot.feet[0])
     between = [s for k in range(1, made.feet[0].back) for s in bases[k]]

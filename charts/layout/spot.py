@@ -52,6 +52,11 @@ class Spot:
     signed: bool = True
     under: tuple[Stem, ...] = ()
 
+    @property
+    def is_posted(self) -> bool:
+        """Whether the stitch goes round a post: by its own kind, or by how it holds."""
+        return self.hold.endswith("post") or self.kind.startswith(("FP", "BP"))
+
     def moved(self, dx: float, dy: float) -> Spot:
         """The spot shifted by (dx, dy)."""
         return replace(
