@@ -148,7 +148,10 @@ def _check_written(text: str, name: str) -> Report:
     rows = row_multiples(worked)
     facts["row_multiples"] = {worked.fabric.rows[at].label: {"of": m.of, "plus": m.plus} for at, m in rows.items()}
     problems = tuple(p.in_file(name) for p in worked.problems)
-    return Report(name, problems, tuple(worked.notes), worked.fabric, facts, tuple(says))
+    return Report(
+        name, problems, tuple(worked.notes), worked.fabric, facts, tuple(says), worked.pieces, worked.pattern.terms,
+        worked.assumed, worked.prose, worked.size_names if worked.sizes > 1 else (),
+    )  # fmt: skip
 
 
 # -- words ----------------------------------------------------------------------------------------------------------

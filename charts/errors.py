@@ -84,6 +84,7 @@ class Note:
     where: str
     says: str
     line: int = 0
+    column: int = 0
 
 
 class PatternError(Exception):

@@ -6,10 +6,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
-from ..pattern.tree import NOWHERE, Act, Corner, Make, Op, Place, Skip, Span
+from ..pattern.tree import NOWHERE, Act, Corner, Make, Noun, Op, Place, Skip, Span
 from . import footing, joining
 from .grid import counts
-from .ground import Ground
+from .ground import Ground, Hit
 from .row_end import only_ring
 from .site import SPACES
 from .stuck import Stuck, left_before
@@ -67,6 +67,8 @@ def act(p: Player, op: Act) -> None:
         other_row(p, op)
     elif op.name == "opposite":
         turn_to_opposite(p)
+    elif op.name == "pattern":
+        raise Stuck("this goes on as rows before, which do not tell how", "write the row out", op.at)
     elif op.name == "edge":
         p.on_edge = True
     elif op.name == "behind":
@@ -126,25 +128,64 @@ def turn_to_opposite(p: Player) -> None:
 
 
 def mark_corners(p: Player, op: Corner) -> None:
+    found = False
     for place in op.make.places:
         of = place.of
         noun = of.noun if of is not None else place.noun
-        for hit in p.ground.hits(noun):
+        for hit in _excepted(p, op, place, noun):
+            found = True
+            if hit.end > hit.start and all(not counts(p.ground.slots[i].stitch) for i in range(hit.start, hit.end)):
+                p.corners[hit.start] = op.make
+                p.corner_spaces = (*p.corner_spaces, hit)
+                continue
             inside = [i for i in range(hit.start, hit.end) if counts(p.ground.slots[i].stitch)]
+            if not inside:
+                continue
             if not inside:
                 continue
             at = len(inside) // 2 if place.nth == 0 or of is None else min(place.nth, len(inside)) - 1
             p.corners[inside[at]] = op.make
+    if not found:
+        noun = op.make.places[0].noun
+        raise Stuck(f"{p.site.below} has no {p.one(noun)} to do this at", "say where it is done", op.at)
+
+
+def _excepted(p: Player, op: Corner, place: Place, noun: Noun) -> list[Hit]:
+    """Where something else is done than along the rest of the row."""
+    hits = p.ground.hits(noun)
+    if place.which == "last":
+        if not hits:
+            return []
+        legs = op.make.count if isinstance(op.make, Make) and op.make.stitch == "dec" else place.count
+        return hits[-legs:][: 1 if legs != place.count else None]
+    if place.which == "first" or (place.which == "next" and place.of is None and noun.name in ("st", "ch")):
+        return hits[: place.count]
+    return hits
 
 
 def mark_spread(p: Player, op: Act, ops: tuple[Op, ...]) -> None:
     """Increases told as evenly spaced: two stitches at so many places, as evenly apart as whole stitches allow."""
     made = next((o for o in ops if isinstance(o, Make) and any(q.which == "each" for q in o.places)), None)
     slots = [i for i, slot in enumerate(p.ground.slots) if counts(slot.stitch) or slot.stitch.role == "foundation"]
-    wanted = int(op.text)
-    if made is None or wanted > len(slots):
+    wanted = int(op.text) - (len(slots) if op.name == "spread to" else 0)
+    if made is None:
+        made = Make("sc")
+    if wanted < 0:
+        _spread_decreases(p, -wanted, slots, op)
+        return
+    if wanted > len(slots):
         raise Stuck(
             f"{wanted} increases do not fit into {stitches(len(slots))} of {p.site.below}", "say where they go", op.at
         )
     for k in range(wanted):
         p.corners[slots[(2 * k + 1) * len(slots) // (2 * wanted)]] = replace(made, count=made.count + 1)
+
+
+def _spread_decreases(p: Player, wanted: int, slots: list[int], op: Act) -> None:
+    """Decreases told as evenly spaced: two together at so many places."""
+    if 2 * wanted > len(slots):
+        raise Stuck(
+            f"{wanted} decreases do not fit into {stitches(len(slots))} of {p.site.below}", "say where they go", op.at
+        )
+    for k in range(wanted):
+        p.corners[slots[k * len(slots) // wanted]] = Make("dec", 2)

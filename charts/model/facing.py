@@ -33,7 +33,7 @@ def direction(w: Worker, text: RowText, turned: bool) -> int:
     """1 and -1 are the two ways of working; the foundation is made in direction 1."""
     before = w.directions[-1] if w.directions else 1
     if text.is_round and not w.rows:
-        return -1 if w.pattern.start and w.pattern.start.how == "chain" else 1
+        return -1 if w.start and w.start.how == "chain" else 1
     return -before if turned else before
 
 

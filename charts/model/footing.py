@@ -23,6 +23,8 @@ def back_of(p: Player, place: Place) -> int:
         return back_of(p, place.of)
     if place.row is None:
         return p.main
+    if place.row.below < 0:
+        raise Stuck("it is not said how many rows below", 'write "2 rows below"', kind="ambiguous")
     if place.row.below:
         return place.row.below
     back = p.site.number - place.row.number
@@ -39,7 +41,8 @@ def target(p: Player, back: int, hit: Hit, place: Place) -> Target:
     if hit.start >= len(ground.slots):
         raise Stuck(f"{p.site.below} has nothing left there to work into", "name a place that comes before its end")
     slot = ground.slots[hit.start]
-    hold = place.hold or (p.loops if counts(slot.stitch) or slot.stitch.role == "foundation" else "")
+    hold = place.hold if place.hold != "third loop" else "top"
+    hold = hold or (p.loops if counts(slot.stitch) or slot.stitch.role == "foundation" else "")
     if slot.stitch.role == "chain":
         whole = hit.end - hit.start == slot.stitch.chains and place.noun.name in (
             "sp",

@@ -131,12 +131,16 @@ class Ground:
     # -- looking --------------------------------------------------------------------------------------------------
 
     def _look(self, noun: Noun) -> list[Hit]:
+        if noun.name == "hole":
+            return self._runs(0) if self.has_spaces else self._look(Noun("st"))
         if noun.name in ("sp", "lp", "mesh") and (noun.name == "mesh" or self.has_spaces):
             return self._runs(noun.size)
         if noun.name == "corner sp":
             return self._corner_spaces(noun.size)
         if noun.name == "corner st":
             return self._corner_stitches(noun.of)
+        if noun.name == "gap" and self.has_spaces and not self._gaps():
+            return self._runs(0)
         if noun.name in ("sp", "lp", "gap"):
             return self._gaps()
         if noun.name in ("shell", "group", "corner", "V-st", "block") or self._is_group(noun.name):

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of, together
 from ..pattern.tree import Chain, Into, Make, Noun, Place, walk
-from . import below, joining
+from . import below, joining, row_end
 from .grid import Foot, Stitch
 from .site import Target
 from .stuck import MOST_MADE, Stuck
+from .wording import are
 
 if TYPE_CHECKING:
     from .play import Player
@@ -31,6 +32,12 @@ def make(p: Player, op: Make) -> None:
         foundation_stitches(p, op)
         return
     places = op.places or (() if p.context is not None else (Place("next", count=legs if legs > 1 else op.count),))
+    if not op.places and p.context is None and row_end.only_ring(p):
+        put(p, op, [Target(Foot(0, 1, "ring"), 0, 0)], op.count)
+        p.used_ground = True
+        return
+    if op.stitch == "sl st" and not op.places and p.context is None and p.out and p.here >= len(p.ground.slots):
+        return
     if not op.places and p.context is None and legs == 1:
         put(p, op, p.targets(places[0], op.at), 1)
         return
@@ -85,18 +92,42 @@ def others(op: Make, part: Make) -> tuple[Noun, ...]:
 
 def put(p: Player, op: Make, targets: list[Target], count: int) -> None:
     """`count` stitches in each target."""
-    for target in targets:
+    passed = 0
+    for at, target in enumerate(targets):
+        if passed:
+            passed -= 1
+            continue
         corner = p.corners.get(target.start) if target.back == 1 and target.end > target.start else None
-        number = corner.count if corner else count
+        if isinstance(corner, Into):
+            kept, p.corners = p.corners, {}
+            try:
+                into_one(p, corner, target)
+            finally:
+                p.corners = kept
+            continue
+        if corner is not None and corner.stitch == "dec":
+            passed = decrease_there(p, op, targets[at : at + corner.count], corner.count)
+            continue
+        number = corner.count + (count - 1 if corner.stitch == "inc" else 0) if corner else count
+        kind = corner.stitch if corner is not None and corner.stitch != "inc" else op.stitch
         group = p.new_place() if number > 1 and p.group < 0 else p.group
         begun = len(p.out)
         room_for(p, number, op)
-        p.out += [stitch(p, op.stitch, (target,), group, op)] * number
+        p.out += [stitch(p, kind, (target,), group, op)] * number
         if number > 1 and p.group < 0:
             p.groups.append((begun, number, ""))
     p.chained = p.exact = False
     spaced = bool(targets) and targets[-1].foot.hold in ("space", "between")
     p.wide = is_shell(op.stitch, count) or (spaced and (p.wide or count > 1))
+
+
+def decrease_there(p: Player, op: Make, targets: list[Target], legs: int) -> int:
+    """A decrease along a stretch; how many further places it takes."""
+    if len(targets) < legs:
+        raise Stuck(f"a decrease takes {legs} stitches, but {len(targets)} {are(len(targets))} left", "move it", op.at)
+    room_for(p, 1, op)
+    p.out.append(stitch(p, f"{op.stitch}{legs}tog", tuple(targets), p.group, op))
+    return legs - 1
 
 
 def room_for(p: Player, number: int, op: Make | Chain) -> None:

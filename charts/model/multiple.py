@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from ..pattern.document import Reading
 from ..pattern.tree import (
     Act,
     Chain,
@@ -28,6 +27,7 @@ from ..pattern.tree import (
     WrittenPattern,
     walk,
 )
+from ..pattern.written.document import Reading
 from .work import Worked, work_reading
 
 #: How many counts are tried first, and at most; a repeat longer than a third of the most is not found.
@@ -63,9 +63,7 @@ def repeated_over(
     return worked
 
 
-def _worked(
-    rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int
-) -> Worked:
+def _worked(rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int) -> Worked:
     again = [replace(row, label=f"Row {i}", first=i, last=i) for i, row in enumerate([*rows, *rows[lead:]], 1)]
     pattern = WrittenPattern(terms, Start("over", count, "st"), tuple(again), specials)
     return work_reading(Reading(pattern))

@@ -68,7 +68,7 @@ class Player:
         self.loops = site.loops
         self.landmark = self.left_on_purpose = self.joined = False
         self.reserve: int | None = None
-        self.corners: dict[int, Make] = {}
+        self.corners: dict[int, Make | Into] = {}
         self.repeat: tuple[int, int, int] | None = None
         self.round_done = False
         self.used_ground = False
@@ -84,6 +84,9 @@ class Player:
         self.on_edge = self.wrapped = self.exact = False
         self.offset = 1
         self.covered = self.chains = 0
+        self.stopped = -1
+        self.corner_spaces: tuple[Hit, ...] = ()
+        self.repeating = 0
 
     def run(self, ops: tuple[Op, ...]) -> None:
         """Play the row; Stuck says where it cannot go on."""
@@ -96,7 +99,7 @@ class Player:
         for op in ops:
             if isinstance(op, Corner):
                 acts.mark_corners(self, op)
-            elif isinstance(op, Act) and op.name == "spread":
+            elif isinstance(op, Act) and op.name in ("spread", "spread to"):
                 acts.mark_spread(self, op, ops)
         if self.site.opening is not None:
             self._open(self.site.opening)

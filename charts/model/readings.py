@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 def readings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[Choice, tuple[str, ...] | None]]:
-    possible = openings(w, ops)
+    possible = openings(w, text, ops)
     chains = chain_choices(w, ops)
     loose = (False, True) if w.rows and base_has_chains(w) else (False,)
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
@@ -31,7 +31,7 @@ def base_has_chains(w: Worker) -> bool:
     return any(s.role == "chain" for s in w.rows[-1].row.stitches)
 
 
-def openings(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...] | None]:
+def openings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, ...] | None]:
     """What the foundation's skipped chains may count as, the usual reading first."""
     hooked = hook(ops)
     if hooked is None or w.rows:
@@ -41,6 +41,8 @@ def openings(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...] | None]:
     skipped = nth - 1
     if said is not None:
         return [opening_parts(said, skipped)]
+    if any(part.noun.name in ("block", "mesh") for part in text.stated) and skipped == 3:
+        return [(f"ch {skipped}",), *usual_openings(stitch, skipped, ops)]
     return usual_openings(stitch, skipped, ops)
 
 
@@ -53,6 +55,8 @@ def chain_choices(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     chain = plain[0] if plain else None
     if w.rows and len(plain) > 1 and isinstance(plain[1], Make) and any(p.which == "hook" for p in plain[1].places):
         return [("ch",)]
+    if any(isinstance(op, Act) and op.name == "from base" for op in ops):
+        return [()]
     if not isinstance(chain, Chain) or chain.counts is not None or chain.count in w.throughout:
         return [()]
     said = w.explained.get(chain.count, set())
@@ -122,7 +126,7 @@ def usual_openings(stitch: str, skipped: int, ops: tuple[Op, ...]) -> list[tuple
     if height == "hdc" and skipped == 2:
         return [plain, ("hdc 2",)]
     if skipped == usual:
-        return [(f"{height} {skipped}",)]
+        return [(f"{height} {skipped}",), plain]
     if skipped < usual:
         return [(f"{height} {skipped}",), plain]
     extra = skipped - usual

@@ -23,19 +23,41 @@ def each(p: Player, place: Place) -> list[Target]:
     ground = p.ground_at(back)
     nouns = (place.noun, *place.also)
     end = end_of_each(p, place, back)
-    found = {h: n for n in reversed(nouns) for h in ground.within(n, p.spot(back), end)}
+    spot = _from_where(p, place, back)
+    found = {h: n for n in reversed(nouns) for h in ground.within(n, spot, end)}
+    if back == 1:
+        found.update({h: place.noun for h in p.corner_spaces if spot <= h.start and h.end <= end})
     kept = sorted(found, key=lambda h: (h.start, h.end))
     if not kept and not ((place.until or place.upto) and p.spot(back) == end):
         raise footing.none_left(p, place, 0, 1)
-    if back == 1:
+    last_end = kept[-1].end if kept else 0
+    kept = kept[place.after :: max(place.step, 1)]
+    if back == 1 and place.step == 1 and not place.after:
         each_passes(p, kept, nouns)
     out = [replace(footing.target(p, back, h, Place("each", found[h], hold=place.hold)), noun=found[h]) for h in kept]
     if kept:
-        p.go(back, kept[-1].end)
+        p.go(back, last_end)
+    if place.until or place.upto:
+        p.stopped = p.spot(back)
     if any(n.name in SPACES for n in nouns):
         p.wide = True
     footing.remember(p, out)
     return out
+
+
+def _from_where(p: Player, place: Place, back: int) -> int:
+    """Where "each" begins: the space that slip stitches have moved into is one of them."""
+    moved = p.last is not None and p.last.back == back == 1 and p.last.foot.hold == "space"
+    if (
+        moved
+        and place.noun.name in SPACES
+        and p.out
+        and p.out[0].role == "travel"
+        and all(s.role in ("travel", "start") for s in p.out)
+    ):
+        assert p.last is not None
+        return p.last.start
+    return p.spot(back)
 
 
 def end_of_each(p: Player, place: Place, back: int) -> int:

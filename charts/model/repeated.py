@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..pattern.tree import Act, Again, Chain, Into, Make, Op, Place, RowRef, RowText, Skip, Star, Times, walk
+from ..pattern.tree import Act, Again, Chain, Into, Make, Noun, Op, Place, RowRef, RowText, Skip, Star, Times, walk
 from . import reporting
 from .stuck import MOST_WORKED_ROWS, Stuck
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 def expanded(w: Worker) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
     """Every row with its own number, repeated rows by the words of the row they repeat."""
-    for text in w.pattern.rows:
+    for index, text in enumerate(w.pattern.rows):
         total = text.last - text.first + 1 if text.last >= text.first > 0 else 1
         if total > MOST_WORKED_ROWS:
             reporting.problem(
@@ -42,7 +42,7 @@ def expanded(w: Worker) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
             ops, source = ops_of(w, text, number, n, again)
             if number:
                 w.by_number[number] = (ops, source)
-            yield text, number, ops, source
+            yield text, number, ops, index
 
 
 def ops_of(w: Worker, text: RowText, number: int, n: int, again: Again | None) -> tuple[tuple[Op, ...], int]:
@@ -79,13 +79,55 @@ def again_ops(w: Worker, ops: tuple[Op, ...], origin: int, number: int, extra: t
     added = tuple(
         op
         for op in extra
-        if not isinstance(op, Again) and not (isinstance(op, Act) and op.name in ("row", "colour", "change", "facing"))
+        if not isinstance(op, Again)
+        and not (
+            isinstance(op, Act) and op.name in ("row", "colour", "change", "facing", "in spaces", "yarn", "stripes")
+        )
     )
+    sized = next((int(op.text) for op in extra if isinstance(op, Act) and op.name == "in spaces"), 0)
+    if sized:
+        ops = tuple(_in_spaces(op, sized) for op in ops)
     leading = tuple(op for op in extra if isinstance(op, Act) and op.name == "row" and op.text)
     kept = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "fasten off")) if added else ops
-    if not added and not leading and not swaps:
+    if w.rows and any(_on_hook(op) for op in walk(ops)):
+        ops = tuple(_off_chain(op) for op in ops if not (isinstance(op, Act) and op.name == "opening"))
+        kept = ops
+    if not added and not leading and not swaps and not sized:
         return ops
     return leading + kept + added
+
+
+def _in_spaces(op: Op, size: int) -> Op:
+    """The same words with spaces of another size."""
+    if isinstance(op, Make | Into | Skip):
+        op = replace(op, places=tuple(_space_place(p, size) for p in op.places))
+    if isinstance(op, Into | Times | Star):
+        op = replace(op, ops=tuple(_in_spaces(o, size) for o in op.ops))
+    return op
+
+
+def _space_place(place: Place, size: int) -> Place:
+    return replace(place, noun=replace(place.noun, size=size)) if place.noun.name in ("sp", "lp") else place
+
+
+def _on_hook(op: Op) -> bool:
+    return isinstance(op, Make | Into) and any(p.which == "hook" for p in op.places)
+
+
+def _off_chain(op: Op) -> Op:
+    """The words of a first row as they are said of a row of stitches: into the first of them, and so on."""
+    if isinstance(op, Make | Into | Skip):
+        op = replace(op, places=tuple(_off_place(p) for p in op.places))
+    if isinstance(op, Into | Times | Star):
+        op = replace(op, ops=tuple(_off_chain(o) for o in op.ops))
+    return op
+
+
+def _off_place(place: Place) -> Place:
+    noun = Noun("st") if place.noun.name == "ch" else place.noun
+    until = (place.until[0], Noun("st")) if place.until and place.until[1].name == "ch" else place.until
+    which = "next" if place.which == "hook" else place.which
+    return replace(place, which=which, noun=noun, nth=0 if place.which == "hook" else place.nth, until=until)
 
 
 def names_row(op: Op) -> bool:

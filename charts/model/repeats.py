@@ -19,8 +19,18 @@ if TYPE_CHECKING:
 def star(p: Player, op: Star) -> None:
     """A * repeat; chains at its beginning lie in the row, they are no beginning chain."""
     p.leads = True
+    p.repeating += 1
+    try:
+        _star(p, op)
+    finally:
+        p.repeating -= 1
+
+
+def _star(p: Player, op: Star) -> None:
     if op.until is not None:
         until(p, op, *op.until)
+    elif op.upto is not None:
+        up_to(p, op, op.upto)
     elif op.more is not None:
         fixed(p, op)
     else:
@@ -79,8 +89,26 @@ def until(p: Player, op: Star, count: int, noun: Noun) -> None:
     if left != count:
         raise not_as_many(p, op, made, left)
     note_repeat(p, bounds)
+    p.stopped = p.spot(p.main)
     if op.ending:
         p.sequence(op.ending, 0)
+
+
+def up_to(p: Player, op: Star, noun: Noun) -> None:
+    """Repeat until the next of a noun comes."""
+    hit = p.ground.find(noun, p.here)
+    if hit is None:
+        raise Stuck(f"{p.site.below} has no {p.one(noun)} further on", "say how far the repeat goes", op.at)
+    bounds = [len(p.out)]
+    while p.here < hit.start:
+        before = p.here
+        p.sequence(op.ops, 0)
+        bounds.append(len(p.out))
+        if p.here == before:
+            raise Stuck("the repeat moves nowhere, so it never ends", "say how often it is worked", op.at, "ambiguous")
+    if p.here > hit.start:
+        raise Stuck(f"the repeat does not end at the {p.one(noun)}", "change what stands before it", op.at)
+    note_repeat(p, bounds)
 
 
 def not_as_many(p: Player, op: Star, made: int, left: int, why: str = "") -> Stuck:
@@ -103,6 +131,14 @@ def left_of(p: Player, noun: Noun) -> int:
 
 def across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
     """As often as the ground allows; at the top of the row, as often as lets the tail come out even."""
+    p.repeating += 1
+    try:
+        _across(p, op, tail, top=top)
+    finally:
+        p.repeating -= 1
+
+
+def _across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
     marks, stuck = as_often_as_goes(p, op)
     best: tuple[Stuck | None, int] | None = None
     for tries, turns in enumerate(range(len(marks) - 1, -1, -1)):
@@ -159,9 +195,7 @@ def same_again(op: Op, other: Op) -> bool:
     return op == other
 
 
-def try_tail(
-    p: Player, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool
-) -> Stuck | None:
+def try_tail(p: Player, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:
     """The words after the repeat, from where a number of repetitions ended; what is wrong with them, if anything."""
     p.go_back(mark)
     p.touched = []
@@ -265,12 +299,15 @@ def times(p: Player, op: Times) -> None:
     bounds = [begun]
     p.leads = p.leads or op.times > 1
     for turn in range(op.times):
+        p.repeating += op.times > 1
         try:
             p.sequence(op.ops, 0)
         except Stuck as stuck:
             if op.times == 1:
                 raise
             raise stuck.in_repetition(turn + 1, op.times, op.at) from None
+        finally:
+            p.repeating -= op.times > 1
         bounds.append(len(p.out))
     if op.name:
         p.named.append(op.name)

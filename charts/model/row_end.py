@@ -16,6 +16,10 @@ if TYPE_CHECKING:
     from .play import Player
 
 
+class LeftOver(Stuck):
+    """Stitches of the row below are left at the row's end without a word."""
+
+
 def left_over(p: Player) -> int:
     """Stitches of the row below that were neither worked nor passed over."""
     return p.ground.stitches_between(p.here, len(p.ground.slots))
@@ -27,7 +31,7 @@ def check_end(p: Player) -> None:
     check_spaces(p)
     unworked.check_closed(p)
     left = left_over(p)
-    if not left or p.left_on_purpose or p.landmark or not p.used_ground or only_ring(p):
+    if not left or p.left_on_purpose or p.landmark or p.stopped == p.here or not p.used_ground or only_ring(p):
         return
     spaced = p.last is not None and p.last.foot.hold in ("space", "picot", "chain")
     if spaced and (p.site.is_round or (left == 1 and not p.counted_start)):
@@ -40,7 +44,7 @@ def check_end(p: Player) -> None:
         return
     made = sum(1 for s in p.out if counts(s))
     plain = show_stitch("sc", p.site.terms)
-    raise Stuck(
+    raise LeftOver(
         f"{stitches(left)} of {p.site.below} {are(left)} left unworked at the end (the row makes {made})",
         f'work {them(left)} ("{plain} in last {sts(left)}"), or write "leave last {sts(left)} unworked"',
     )

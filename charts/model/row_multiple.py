@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern.document import Reading
 from ..pattern.tree import RowText, Special, Star, Start, Times, WrittenPattern
+from ..pattern.written.document import Reading
 from .multiple import FIRST_TRIED, Multiple, period
 from .work import Worked, work_reading
 from .written_multiple import loosened, settled

@@ -10,15 +10,16 @@ from dataclasses import dataclass, replace
 
 from ..errors import Note, PatternError, Problem
 from ..measure import round_half_up
-from ..pattern.document import Reading, read_written
+from ..pattern.notation.words import Words
 from ..pattern.records import Pattern, Section
 from ..pattern.records import Special as SpecialWords
-from ..pattern.specials import define
 from ..pattern.tree import (
     Again,
     RowText,
     Special,
 )
+from ..pattern.written.definitions import define, spellings
+from ..pattern.written.document import Reading, read_written
 from .foundation import chain_plus
 from .multiple import Multiple, multiple_of, repeated_over
 from .raised import raised_row, row_kind
@@ -70,9 +71,7 @@ def read_sections(pattern: Pattern) -> Read:
     if problems:
         raise PatternError(problems)
     known: dict[tuple[tuple[RowText, ...], int], Multiple] = {}
-    sections = tuple(
-        _section_rows(section, rows, terms, specials, pattern, problems, known) for section, rows in made
-    )
+    sections = tuple(_section_rows(section, rows, terms, specials, pattern, problems, known) for section, rows in made)
     if problems:
         raise PatternError(problems)
     return Read(terms, specials, tuple(s for s in sections if s is not None), tuple(notes))
@@ -108,7 +107,8 @@ def settle_terms(pattern: Pattern) -> str:
 def _specials(pattern: Pattern, terms: str, problems: list[Problem]) -> tuple[Special, ...]:
     known: dict[str, Special] = {}
     for special in pattern.specials:
-        found = define(special.name, special.abbreviation or special.name, special.words, terms, known, special.line)
+        words = Words(terms, spellings(known))
+        found = define(special.name, special.abbreviation or special.name, special.words, words, known, special.line)
         if found is None:
             problems.append(_unclear(special, pattern))
             continue

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
 from ..pattern.tree import Noun, Place, Span
-from . import below, footing, grouped, landmarks, own_chain, remaining, unworked
+from . import below, footing, grouped, landmarks, own_chain, remaining, row_end, unworked
 from .grid import Foot
 from .ground import Hit
 from .site import SPACES, Target
@@ -24,7 +25,7 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
         return own
     if which == "edge" or (p.on_edge and which in ("next", "each")):
         return along_edge(p, place)
-    if which == "ring":
+    if which == "ring" or _only_the_ring(p, place):
         return [Target(Foot(0, 1, "ring"), 0, 0)]
     if which == "made":
         return [Target(Foot(max(len(p.out) - 1, 0), 0), 0, 0, 0)]
@@ -48,11 +49,28 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
         return remaining.each(p, place)
     if which == "any":
         return anywhere(p, place)
+    if which == "ends":
+        return [*first_ones(p, Place("first")), *last_ones(p, Place("last"))]
+    if which == "along post":
+        raise Stuck("stitches along a post have no place in the row", "work this row from its words")
+    if which in ("marked", "row"):
+        raise Stuck("where a marker hangs cannot be told from the words", "name the stitch instead", kind="ambiguous")
     if which == "first":
         return first_ones(p, place)
     if which == "last":
         return last_ones(p, place)
     return next_ones(p, place)
+
+
+def _only_the_ring(p: Player, place: Place) -> bool:
+    """ "6 dc in loop" where nothing is below but the ring: whatever it is called, the ring is meant."""
+    if (
+        place.which not in ("next", "each", "same", "first")
+        or place.row is not None
+        or (place.which == "same" and p.out)
+    ):
+        return False
+    return row_end.only_ring(p) and p.context is None and place.noun.name in ("lp", "sp", "ch", "st", "hole", "ring")
 
 
 def next_ones(p: Player, place: Place) -> list[Target]:
@@ -139,6 +157,8 @@ def first_ones(p: Player, place: Place) -> list[Target]:
     back = footing.back_of(p, place)
     ground = p.ground_at(back)
     hits = ground.hits(place.noun)[: place.count]
+    if p.repeating and hits and back == 1 and hits[0].start < p.here:
+        return next_ones(p, replace(place, which="next"))
     if len(hits) < place.count:
         raise footing.none_left(p, place, len(hits), place.count)
     out = [footing.target(p, back, h, place) for h in hits]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from ..pattern.tree import Act, Again, Into, Make, Op, RowText, Star, Stated, walk
+from ..pattern.tree import Act, Again, Into, Make, Op, RowText, Star, Stated, Times, walk
 from . import readings, repeated, row_end
 from .grid import Row
 from .ground import Ground, slots_of
@@ -57,9 +57,24 @@ class Tried:
         return (100 if self.stuck else 0) + len(self.off)
 
 
-def best(w: Worker, task: Task) -> Tried:
-    """The first reading without a fault, in the order of usual practice; else the one with the fewest. A row worked
-    before on the same ground is not worked again."""
+#: What stands for a row that could not be read.
+UNREAD = Stuck("the row could not be read", "mend its words", kind="unread")
+
+
+def best(w: Worker, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tried:
+    """The first reading without a fault, in the order of usual practice; else the one with the fewest. `others` are
+    further ways to read the row's words. A row worked before on the same ground is not worked again."""
+    found = _best(w, task)
+    for ops in others:
+        if not found.faults:
+            break
+        again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+        if again.faults < found.faults:
+            found = again
+    return found
+
+
+def _best(w: Worker, task: Task) -> Tried:
     known = _state(w, task)
     if known in w.cache:
         return w.cache[known]
@@ -116,6 +131,8 @@ def _played(w: Worker, task: Task, choice: Choice, opening: tuple[str, ...] | No
     try:
         player.run(task.ops)
         row_end.check_end(player)
+    except row_end.LeftOver as fault:
+        stuck = None if _said_so(w, task, player) else fault
     except Stuck as fault:
         stuck = fault
     w.made += len(player.out)
@@ -123,6 +140,21 @@ def _played(w: Worker, task: Task, choice: Choice, opening: tuple[str, ...] | No
     got = ((i, differs(part, row, player.named, w.aliases)) for i, part in enumerate(task.stated))
     off = tuple((i, n) for i, n in got if n is not None)
     return Tried(row, tuple(player.named), stuck, choice, off, player.replaced)
+
+
+def _said_so(w: Worker, task: Task, player: Player) -> bool:
+    """Whether stitches left at a row's end are left on purpose: the row goes to no end, and its count says what it
+    makes."""
+    if task.text.is_round or not task.stated:
+        return False
+    if any(isinstance(op, Star | Times) or _to_the_end(op) for op in walk(task.ops)):
+        return False
+    row = player.row(finished=False)
+    return all(differs(part, row, player.named, w.aliases) is None for part in task.stated)
+
+
+def _to_the_end(op: Op) -> bool:
+    return isinstance(op, Make | Into) and any(p.which in ("each", "last") for p in op.places)
 
 
 def _shared(w: Worker, row: Row) -> Row:
@@ -141,7 +173,7 @@ def _site(w: Worker, task: Task, opening: tuple[str, ...] | None) -> Site:
             made[back] = found
         return made[back]
 
-    how = w.pattern.start.how if w.pattern.start else ""
+    how = w.start.how if w.start else ""
     return Site(
         ground=ground, below=w.rows[-1].label if w.rows else _BELOW.get(how, "the stitches given"),
         specials=w.specials, is_round=task.text.is_round, opening=opening, loops=w.pattern.loops,
@@ -157,5 +189,5 @@ def _ground_at(w: Worker, back: int, direction: int) -> Ground | None:
         return None
     row = w.rows[at].row if at >= 0 else w.foundation
     way = w.directions[at] if at >= 0 else 1
-    rings = at < 0 and w.pattern.start is not None and w.pattern.start.how == "ring"
+    rings = at < 0 and w.start is not None and w.start.how == "ring"
     return Ground(row, slots_of(row, backwards=way != direction and not rings))

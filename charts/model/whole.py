@@ -10,9 +10,9 @@ import re
 from dataclasses import replace
 
 from ..errors import PatternError, Problem
-from ..pattern.document import Reading
 from ..pattern.records import Pattern
 from ..pattern.tree import Noun, RowText, Start, Stated, WrittenPattern
+from ..pattern.written.document import Reading
 from .foundation import into_foundation
 from .grid import Fabric
 from .multiple import repeated_over
@@ -112,8 +112,10 @@ def _over_the_section_before(problem: Problem, worked: Worked, number: int, befo
     width += f" and {below.row.chains} chains" if below.row.chains else ""
     stated = worked.pattern.rows[number - 1].stated
     says = problem.says
-    if stated and row.row.made not in (stated[0].count, stated[0].count - row.row.chains):
-        says = f"it makes {row.row.made} stitches, and {stated[0].count} keep the width"
+    told = re.match(r"the row makes (\d+) ", says)
+    made = int(told[1]) if told else row.row.made
+    if stated and made not in (stated[0].count, stated[0].count - row.row.chains):
+        says = f"it makes {made} stitches, and {stated[0].count} keep the width"
     remedy = (
         f'end section "{before}" with a row that leaves {stated[0].count if stated else "the whole width"} '
         'stitches (ends = "whole repeat", or one row more), or work this row into every stitch and chain'

@@ -1,66 +1,147 @@
 """Working a written pattern: every row played over the one below, rows worked alike shared.
 
-What the words leave open (whether a beginning chain counts, whether "st" includes chains) is settled by trying the
-readings in the order of usual practice: the first that comes out even and gives the stated count is taken.
+What the words leave open (whether a beginning chain counts, whether "st" includes chains, how a sentence is meant) is
+settled by trying the readings in the order of usual practice: the first that comes out even and gives the stated count
+is taken. A failure stays where it is: a row that cannot be worked but states its count hands on that many stitches.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..errors import Note, Problem
-from ..pattern.document import Reading, read_written
-from ..pattern.tree import Op, RowText, Special, WrittenPattern
-from . import facing, foundation_row, readings, repeated, reporting, striping, trying
+from ..pattern.tree import Again, Op, RowText, Special, Start, WrittenPattern
+from ..pattern.written.document import Reading, read_written
+from . import carried, facing, foundation_row, readings, repeated, reporting, striping, trying
 from .grid import Fabric, Row, WorkedRow
 from .stuck import MOST_TOTAL, MOST_WORKED_ROWS, Steps
 from .trying import Task, Tried
 
+#: So many repeats are taken where a pattern gives its foundation as a multiple only (common practice, no source).
+SAMPLE_REPEATS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedPiece:
+    """One piece of a pattern: its name, how often it is made, and its fabric with the text of each row."""
+
+    name: str
+    make: int
+    fabric: Fabric
+    texts: tuple[RowText, ...]
+    ops: tuple[tuple[Op, ...], ...] = ()
+    proved: tuple[str, ...] = ()
+
 
 @dataclass(slots=True)
 class Worked:
-    """A pattern worked: the fabric as far as it could be made, every problem, every note."""
+    """A pattern worked: the fabric as far as it could be made, every problem, every note. `fabric` and `texts` are
+    those of the first piece; `proved` says of every row of all pieces whether it was worked ("yes"), rests on its
+    stated count ("stated") or is not checked ("no")."""
 
     pattern: WrittenPattern
     fabric: Fabric
     problems: list[Problem] = field(default_factory=list)
     notes: list[Note] = field(default_factory=list)
     texts: list[RowText] = field(default_factory=list)
+    pieces: tuple[WorkedPiece, ...] = ()
+    proved: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
+    prose: tuple[tuple[int, str], ...] = ()
+    terms_why: str = ""
+    sizes: int = 1
+    size_names: tuple[str, ...] = ()
 
 
-def work_text(text: str, terms: str | None = None) -> Worked:
-    """Read and work a written pattern.
+def work_text(text: str, terms: str | None = None, size: int = 0) -> Worked:
+    """Read and work a written pattern; of several sizes the one asked for (from 0), the others for their mistakes.
 
     >>> worked = work_text("Ch 11.\\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)")
     >>> worked.problems, worked.fabric.rows[0].row.made
     ([], 10)
     """
-    reading = read_written(text, terms)
-    return work_reading(reading, text)
+    reading = read_written(text, terms, size=size)
+    worked = work_reading(reading, text)
+    for other in range(reading.sizes):
+        if other != size:
+            _add_size(worked, work_reading(read_written(text, terms, size=other), text), other)
+    return worked
+
+
+def _add_size(worked: Worked, other: Worked, size: int) -> None:
+    """The mistakes that only another size has."""
+    known = {(p.where, p.line) for p in worked.problems}
+    name = worked.size_names[size] if size < len(worked.size_names) else str(size + 1)
+    worked.problems += [
+        replace(p, says=f"size {name}: {p.says}") for p in other.problems if (p.where, p.line) not in known
+    ]
+    worked.problems.sort(key=lambda p: p.line)
 
 
 def work_reading(reading: Reading, text: str = "") -> Worked:
     """Work what was read; problems of reading come first row by row."""
-    worker = Worker(reading, text.replace("\r\n", "\n").replace("\r", "\n").split("\n"))
-    return worker.work()
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    out = Worked(
+        reading.pattern, Fabric("chain", foundation_row.foundation(None, ())[0], ()), list(reading.problems),
+        list(reading.notes), prose=tuple(reading.prose), assumed=tuple(reading.assumed), terms_why=reading.terms_why,
+        sizes=reading.sizes, size_names=reading.size_names,
+    )  # fmt: skip
+    pieces: list[WorkedPiece] = []
+    proved: list[str] = []
+    before: Worker | None = None
+    for part, first in _pieces(reading):
+        worker = Worker(part, lines, out, before, first)
+        pieces.append(worker.work())
+        proved += worker.proved
+        before = worker
+    if pieces:
+        out.fabric, out.texts = pieces[0].fabric, list(pieces[0].texts)
+    out.pieces, out.proved = tuple(pieces), tuple(proved)
+    out.problems.sort(key=lambda p: p.line)
+    return out
+
+
+def _pieces(reading: Reading) -> list[tuple[Reading, int]]:
+    """The pattern cut where a piece begins on a foundation of its own, and the place of each one's first row."""
+    rows = reading.pattern.rows
+    starts = [0, *(i for i, row in enumerate(rows) if i and row.begins is not None)]
+    out = []
+    for first, end in zip(starts, [*starts[1:], len(rows)], strict=True):
+        begins = rows[first].begins if rows else None
+        start = reading.pattern.start if first == 0 else begins
+        own = tuple(row for row in rows[first:end] if not row.chain_only)
+        gone = [i for i in range(first, end) if not rows[i].chain_only]
+        part = replace(
+            reading, pattern=replace(reading.pattern, start=start, rows=own),
+            others={n: reading.others[i] for n, i in enumerate(gone) if i in reading.others},
+            bad_rows={n for n, i in enumerate(gone) if i in reading.bad_rows},
+        )  # fmt: skip
+        out.append((part, first))
+    return out
 
 
 class Worker:
-    """Works a pattern row by row. What has been worked so far is kept here; the modules beside it work on it."""
+    """Works one piece row by row. What has been worked so far is kept here; the modules beside it work on it."""
 
-    def __init__(self, reading: Reading, lines: list[str]) -> None:
-        self.pattern, self.lines = reading.pattern, lines
-        self.problems, self.notes, self.bad = list(reading.problems), list(reading.notes), set(reading.bad_rows)
+    def __init__(self, reading: Reading, lines: list[str], out: Worked, before: Worker | None, first: int) -> None:
+        self.pattern, self.lines, self.out = reading.pattern, lines, out
+        self.problems, self.notes, self.bad = out.problems, out.notes, reading.bad_rows
+        self.others: dict[int, tuple[tuple[Op, ...], ...]] = reading.others
         self.rows: list[WorkedRow] = []
         self.texts: list[RowText] = []
+        self.proved: list[str] = []
+        self.read_as: list[tuple[Op, ...]] = []
         self.directions: list[int] = []
-        self.by_number: dict[int, tuple[tuple[Op, ...], int]] = {}
+        self.by_number: dict[int, tuple[tuple[Op, ...], int]] = dict(before.by_number) if before else {}
         self.specials = {s.abbreviation: s for s in self.pattern.specials}
         self.aliases = foundation_row.aliases(self.pattern.specials)
-        self.throughout: dict[int, tuple[str, ...]] = dict(self.pattern.beginnings)
-        self.explained: dict[int, set[tuple[str, ...]]] = {}
+        self.throughout: dict[int, tuple[str, ...]] = (
+            dict(before.throughout) if before else dict(self.pattern.beginnings)
+        )
+        self.explained: dict[int, set[tuple[str, ...]]] = before.explained if before else {}
+        self.start = self._start(first)
         self.foundation, self.chains = foundation_row.foundation(
-            self.pattern.start, self.pattern.rows[0].ops if self.pattern.rows else ()
+            self.start, self.pattern.rows[0].ops if self.pattern.rows else ()
         )
         self.risen = 0
         self.cache: dict[tuple[object, ...], Tried] = {}
@@ -72,23 +153,32 @@ class Worker:
         self.steps = Steps()
         self.canonical: dict[tuple[Op, ...], tuple[Op, ...]] = {}
         self.made = 0
-        self.colour = self.next_colour = self.pattern.start.colour if self.pattern.start else ""
+        self.spare: Row | None = None
+        self.doubtful: set[int] = set(before.doubtful) if before else set()
+        self.colour = self.next_colour = self.start.colour if self.start else ""
 
-    def work(self) -> Worked:
+    def _start(self, first: int) -> Start | None:
+        """How the piece begins; a multiple alone is taken three times, and said."""
+        start = self.pattern.start
+        if start is None and self.out.pattern.start is None and self.pattern.rows:
+            return None
+        return start
+
+    def work(self) -> WorkedPiece:
         """Every row in turn, then the sides, which the whole settles."""
         self._need_start()
-        for text, number, ops, _ in repeated.expanded(self):
+        for text, number, ops, index in repeated.expanded(self):
             if self._limited(text):
                 break
-            self._work_row(text, number, self.canonical.setdefault(ops, ops))
+            self._work_row(text, number, self.canonical.setdefault(ops, ops), index)
         facing.sides(self)
-        how = self.pattern.start.how if self.pattern.start else "chain"
+        how = self.start.how if self.start else "chain"
         fabric = Fabric(how, self.foundation, tuple(self.rows), self.chains, self.risen)
-        self.problems.sort(key=lambda p: p.line)
-        return Worked(self.pattern, fabric, self.problems, self.notes, self.texts)
+        name, make = (self.pattern.rows[0].part, self.pattern.rows[0].make) if self.pattern.rows else ("", 1)
+        return WorkedPiece(name, make, fabric, tuple(self.texts), tuple(self.read_as), tuple(self.proved))
 
     def _need_start(self) -> None:
-        if self.pattern.start is not None or not self.pattern.rows:
+        if self.start is not None or not self.pattern.rows:
             return
         self.broken = True
         if not any(p.where == "Foundation" for p in self.problems):
@@ -97,32 +187,70 @@ class Worker:
                 'begin with "Ch 26.", a ring, or "Over 20 sts."', self.pattern.rows[0].line,
             )  # fmt: skip
 
-    def _work_row(self, text: RowText, number: int, ops: tuple[Op, ...]) -> None:
+    def _work_row(self, text: RowText, number: int, ops: tuple[Op, ...], index: int) -> None:
         turned = facing.turned(self, text, ops)
         task = Task(text, number, repeated.row_label(text, number), ops, facing.direction(self, text, turned))
-        self.broken = self.broken or not self.bad.isdisjoint((task.label, text.label))
+        unread = index in self.bad
         striping.take_colours(self, ops, text, number)
-        tried = trying.best(self, task)
-        self._keep(task, tried, turned)
-        reporting.report(self, task, tried)
+        tried = trying.best(self, task, self.others.get(index, ()) if ops is text.ops else ())
+        tried = self._on_spare(task, tried)
+        doubtful = self.broken or self._repeats_doubtful(text)
+        self.broken = doubtful
+        if unread:
+            tried = replace(tried, stuck=tried.stuck or trying.UNREAD)
+        else:
+            reporting.report(self, task, tried)
+        self._keep(task, tried, turned, doubtful=doubtful)
         facing.afterwards(self, text, ops)
 
-    def _keep(self, task: Task, tried: Tried, turned: bool) -> None:
+    def _repeats_doubtful(self, text: RowText) -> bool:
+        """Whether a row is told by rows of which one could not be read or worked."""
+        again = next((op for op in text.ops if isinstance(op, Again) and op.first), None)
+        if again is None:
+            return False
+        first, last = (again.first, again.last) if again.first > 0 else (text.first + again.first, text.first - 1)
+        return any(n in self.doubtful for n in range(first, last + 1))
+
+    def _on_spare(self, task: Task, tried: Tried) -> Tried:
+        """After a row whose count is off: whether this one comes out right over the count that was stated."""
+        spare, self.spare = self.spare, None
+        if spare is None or not tried.faults or not self.rows:
+            return tried
+        kept = self.rows[-1]
+        self.rows[-1] = replace(kept, row=spare)
+        again = trying.best(self, task, ())
+        if not again.faults:
+            return again
+        self.rows[-1] = kept
+        self.broken = True
+        return tried
+
+    def _keep(self, task: Task, tried: Tried, turned: bool, *, doubtful: bool) -> None:
         text = task.text
-        if (
-            not self.rows
-            and self.pattern.start
-            and self.pattern.start.how == "chain"
-            and readings.opened(text.ops) is not None
-        ):
+        row, proved = tried.row, "yes"
+        if tried.stuck is not None or (doubtful and tried.faults):
+            row = carried.row_of(task.stated, self.specials, task.ops) or tried.row
+            proved = "no"
+            self.broken = True
+            self.doubtful.add(task.number)
+        elif doubtful:
+            proved = "stated" if task.stated else "no"
+            self.broken = not task.stated and not self._rests_on_count()
+        elif tried.off:
+            self.spare = carried.row_of(task.stated, self.specials, task.ops)
+            proved = "no"
+            self.doubtful.add(task.number)
+        if not self.rows and self.start and self.start.how == "chain" and readings.opened(text.ops) is not None:
             self.risen = sum(s.chains for s in tried.row.stitches if not s.feet and s.role in ("turning", "start"))
         self.directions.append(task.direction)
         self.texts.append(text)
+        self.proved.append(proved)
+        self.read_as.append(task.ops)
         self.rows.append(
             WorkedRow(
                 task.label,
                 task.number,
-                tried.row,
+                row,
                 text.side,
                 "",
                 turned,
@@ -132,6 +260,10 @@ class Worker:
                 words=text.text,
             )
         )
+
+    def _rests_on_count(self) -> bool:
+        """Whether the row below was handed on by its stated count, and this one came out even over it."""
+        return bool(self.texts) and bool(self.texts[-1].stated)
 
     def _limited(self, text: RowText) -> bool:
         """Whether the pattern has grown larger than this tool works; says so once."""
@@ -145,4 +277,4 @@ class Worker:
         return bool(says)
 
 
-__all__ = ["Special", "Worked", "work_reading", "work_text"]
+__all__ = ["Special", "Worked", "WorkedPiece", "work_reading", "work_text"]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ..pattern.document import Reading
 from ..pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, WrittenPattern, walk
+from ..pattern.written.document import Reading
 from .grid import Row, Stitch
 from .multiple import is_rigid, period
 from .work import Worked, work_reading

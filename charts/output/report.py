@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from ..errors import Note, Problem
-from ..model.grid import Fabric
+from ..model.grid import Fabric, WorkedRow
+from ..model.work import WorkedPiece
+from ..pattern.writer import write_ops
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,27 +20,38 @@ class Report:
     fabric: Fabric | None = None
     facts: dict[str, object] = field(default_factory=dict)
     says: tuple[str, ...] = ()
+    pieces: tuple[WorkedPiece, ...] = ()
+    terms: str = ""
+    assumed: tuple[str, ...] = ()
+    prose: tuple[tuple[int, str], ...] = ()
+    sizes: tuple[str, ...] = ()
 
     def as_json(self) -> dict[str, object]:
         """The report as `check --json` prints it."""
-        rows = self.fabric.rows if self.fabric else ()
         chained = self.fabric is not None and self.fabric.start in ("chain", "ring")
         return {
             "file": self.file,
             "ok": not self.problems,
             "foundation": self.fabric.chains if self.fabric and chained else None,
             "multiple": None,
-            "rows": [
-                {
-                    "label": r.label, "side": r.side, "direction": r.direction, "stitches": r.row.made,
-                    "takes": r.row.takes, "chains": r.row.chains, "kinds": r.row.kinds(),
-                }
-                for r in rows
-            ],
+            "terms": self.terms or None,
+            "assumed": list(self.assumed),
+            "sizes": list(self.sizes),
+            "rows": self._rows(),
             "problems": [problem.as_json() for problem in self.problems],
-            "notes": [{"where": n.where, "says": n.says, "line": n.line} for n in self.notes],
+            "notes": [{"where": n.where, "says": n.says, "line": n.line, "column": n.column} for n in self.notes],
             **self.facts,
         }  # fmt: skip
+
+    def _rows(self) -> list[dict[str, object]]:
+        """Every row of every piece, as worked."""
+        if not self.pieces:
+            return [_row(r, None, "yes", "") for r in (self.fabric.rows if self.fabric else ())]
+        out = []
+        for piece in self.pieces:
+            for row, text, ops, proved in zip(piece.fabric.rows, piece.texts, piece.ops, piece.proved, strict=True):
+                out.append(_row(row, text.part or None, proved, write_ops(ops, self.terms or "US")))
+        return out
 
     def lines(self) -> tuple[str, ...]:
         """The report in words, without the problems."""
@@ -49,3 +62,11 @@ class Report:
             *self.says,
             *(f"Note: {note.where}: {note.says}" for note in self.notes),
         )
+
+
+def _row(row: WorkedRow, part: str | None, proved: str, read_as: str) -> dict[str, object]:
+    return {
+        "label": row.label, "part": part, "proved": proved, "read_as": read_as, "side": row.side,
+        "direction": row.direction, "stitches": row.row.made, "takes": row.row.takes, "chains": row.row.chains,
+        "kinds": row.row.kinds(),
+    }  # fmt: skip

@@ -24,14 +24,38 @@ _UK_LONG = {
     "double crochet": "sc", "half treble crochet": "hdc", "half treble": "hdc", "treble crochet": "dc", "treble": "dc",
     "double treble": "tr", "triple treble": "dtr", "quadruple treble": "trtr",
 }  # fmt: skip
-_SLIP = ("sl st", "slip stitch", "slip st", "sl-st", "slst", "ss")
+_SLIP = (
+    "sl st",
+    "slip stitch",
+    "slip st",
+    "sl-st",
+    "slst",
+    "ss",
+    "slip-stitch",
+    "s st",
+    "sl stitch",
+    "sl. st",
+    "slip",
+    "sl sts",
+    "sl st.",
+    "slip sts",
+    "slip stitches",
+    "s/s",
+    "s s",
+    "sl",
+    "ss st",
+)
 
 _NUMBERS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
-    "eleven": 11, "twelve": 12, "once": 1, "twice": 2, "thrice": 3,
+    "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17,
+    "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50,
+    "once": 1, "twice": 2, "thrice": 3,
 }  # fmt: skip
 _ORDINALS = {
     "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10,
+    "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16,
+    "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20,
 }  # fmt: skip
 
 #: Words that are one idea; the first is the reader's own. A test walks this table.
@@ -114,7 +138,7 @@ def stitch_name(word: str, terms: str) -> str | None:
     ('dc2tog', 'FPtr', None)
     """
     low = word.lower()
-    if low in ("rsc", "ss", "slst", "sl-st"):
+    if low in ("rsc", "ss", "slst", "sl-st", "slpst", "slstitch", "slipstitch", "slst'd"):
         return "rsc" if low == "rsc" else "sl st"
     raised = _RAISED.fullmatch(low) if terms == "UK" else None
     if raised:
@@ -170,3 +194,64 @@ def together(name: str) -> int:
     """How many stitches a US name works together: "dc3tog" -> 3, "dc" -> 1."""
     found = re.search(r"(\d{1,2})tog$", name)
     return int(found[1]) if found else 1
+
+
+def spelled_bases(terms: str) -> dict[str, str]:
+    """Plain stitches as they are spelled out with spaces or in full -> their US names: for forms built on them."""
+    out = {name: us for name, us in long_names(terms).items() if us in US_HEIGHTS}
+    short = UK_TO_US if terms == "UK" else {us: us for us in US_HEIGHTS}
+    out.update(short)
+    for abbreviation, us in short.items():
+        out.setdefault(" ".join(abbreviation), us)
+    if terms == "UK":
+        out.update({"half treble crochet": "hdc", "double treble crochet": "tr", "triple treble crochet": "dtr"})
+        out.update({"trebles": "dc", "half trebles": "hdc", "dble crochet": "sc", "trb": "dc"})
+    else:
+        out.update({"half dc": "hdc", "half-dc": "hdc", "hlf dc": "hdc", "dbl tr": "dtr", "trc": "tr", "tc": "tr",
+                    "half crochet": "hdc", "half double": "hdc", "triple": "tr", "short double crochet": "hdc",
+                    "s c": "sc", "d c": "dc", "t c": "tr", "s d c": "hdc", "tr c": "tr", "h d c": "hdc",
+                    "single": "sc", "singles": "sc", "doubles": "dc", "trebles": "tr", "singlecrochet": "sc",
+                    "d tr": "dtr", "tr tr": "trtr", "sg cr": "sc", "d cr": "dc", "half-double": "hdc"})  # fmt: skip
+    return out
+
+
+def spelled_forms(spelled: str, us: str, terms: str) -> tuple[tuple[str, str], ...]:
+    """The forms of a plain stitch as they are spelled: plain, raised, extended, foundation, reverse, decreased."""
+    plural = spelled if spelled.endswith("s") else spelled + "s"
+    ahead = (
+        (("", us), ("front post ", "FP" + us), ("back post ", "BP" + us), ("fp ", "FP" + us), ("bp ", "BP" + us),
+         ("fp-", "FP" + us), ("bp-", "BP" + us), ("front-post ", "FP" + us), ("back-post ", "BP" + us),
+         ("extended ", "e" + us), ("ext ", "e" + us), ("ext. ", "e" + us),
+         ("foundation ", "f" + us), ("fnd ", "f" + us), ("base ", "f" + us), ("chainless foundation ", "f" + us),
+         ("chainless ", "f" + us), ("standing ", us), ("basic ", us), ("raised front ", "FP" + us),
+         ("front raised ", "FP" + us), ("raised back ", "BP" + us), ("back raised ", "BP" + us),
+         ("front post/", "FP" + us), ("joining ", us), ("beginning ", us) if us == "sc" else ("", us))
+    )  # fmt: skip
+    forms = [(lead + name, made) for lead, made in ahead for name in (spelled, plural)]
+    if us == "sc":
+        forms += [(lead + spelled, "rsc") for lead in ("reverse ", "rev ", "rev. ", "backward ", "backwards ")]
+    forms += [
+        (f"{spelled} {tail}", f"{us}2tog")
+        for tail in ("decrease", "dec", "2tog", "two together", "2 tog", "2 together")
+    ]
+    forms += [(f"{spelled} front post", "FP" + us), (f"{spelled} back post", "BP" + us)]
+    forms += [(f"{count} {plural} together", f"{us}{n}tog") for n, count in ((2, "two"), (3, "three"))]
+    return tuple(forms)
+
+
+_HELD = (("bl", "back loop"), ("fl", "front loop"))
+
+
+def held_name(word: str, terms: str) -> tuple[str, str] | None:
+    """A stitch written together with its loop: "blsc", "scblo", "sc-flo" -> (its US name, the loop).
+
+    >>> held_name("blsc", "US"), held_name("scflo", "US"), held_name("sc", "US")
+    (('sc', 'back loop'), ('sc', 'front loop'), None)
+    """
+    for short, hold in _HELD:
+        for form in (short + "o", short):
+            for rest in (word.removeprefix(form), word.removesuffix(form)):
+                bare = rest.strip("-")
+                if rest != word and bare and (name := stitch_name(bare, terms)):
+                    return (name, hold)
+    return None

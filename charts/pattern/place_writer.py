@@ -11,7 +11,7 @@ from .tree import Noun, Place
 def write_place(place: Place, terms: str) -> str:
     """A place without its preposition."""
     text = _PLACES.get(place.which, _next)(place, terms)
-    if place.hold in ("front loop", "back loop"):
+    if place.hold in ("front loop", "back loop", "third loop"):
         text = f"{place.hold} of {text}"
     if place.row is not None:
         text += f" of Row {place.row.number}" if place.row.number else f" {place.row.below} rows below"
@@ -29,7 +29,9 @@ def _each(place: Place, terms: str) -> str:
     nouns = " and each ".join(plural(n, 1, terms) for n in (place.noun, *place.also))
     upto = f" to next {plural(place.upto, 1, terms)}" if place.upto else " across"
     until = f" to last {write_amount(place.until, terms)}" if place.until else upto
-    return f"each {nouns}{until}"
+    if place.after:
+        until += f", omitting first {write_amount((place.after, place.noun), terms)}"
+    return f"every other {nouns}{until}" if place.step == 2 else f"each {nouns}{until}"
 
 
 def _of_nth(place: Place, terms: str) -> str:
@@ -69,6 +71,8 @@ _PLACES: dict[str, Callable[[Place, str], str]] = {
     "opening": lambda p, t: "skipped ch at beginning",
     "before": _beside, "after": _beside, "between": _beside,
     "made": lambda p, t: "last st made",
+    "edge": lambda p, t: "each row end" if p.noun.name == "row" else f"next {p.count} row ends",
+    "ends": lambda p, t: "each end", "marked": lambda p, t: "marked st",
 }  # fmt: skip
 
 

@@ -54,6 +54,8 @@ class Place:
     until: tuple[int, Noun] | None = None
     also: tuple[Noun, ...] = ()
     upto: Noun | None = None
+    step: int = 1
+    after: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +123,7 @@ class Star:
     replaces: bool = False
     said_more: bool = True
     word: str = "across"
+    upto: Noun | None = None
     at: Span = field(default=NOWHERE, compare=False)
 
 
@@ -150,9 +153,10 @@ class Act:
 
 @dataclass(frozen=True, slots=True)
 class Corner:
-    """ "working 3 sc in the middle sc of each 3-sc corner": what the row does instead at those places."""
+    """ "working 3 sc in the middle sc of each 3-sc corner": what the row does instead at those places. The stitches
+    "inc" and "dec" are as many more, or fewer, of what the row works there."""
 
-    make: Make
+    make: Make | Into
     at: Span = field(default=NOWHERE, compare=False)
 
 
@@ -184,7 +188,12 @@ class Stated:
 
 @dataclass(frozen=True, slots=True)
 class RowText:
-    """One row, or a run of rows, as written. `first` and `last` are its numbers (0 for an unnumbered one)."""
+    """One row, or a run of rows, as written. `first` and `last` are its numbers (0 for an unnumbered one).
+
+    `begins` is how a piece begins with it, where one does; `part` the piece's name, made `make` times; `open_end` a
+    row that others of the same kind follow ("Row 2 and all even rows", "Row 3 and up"); `chain_only` a row that is
+    nothing but the foundation.
+    """
 
     label: str
     first: int
@@ -196,6 +205,11 @@ class RowText:
     stated_at_end: bool = False
     line: int = field(default=0, compare=False)
     text: str = field(default="", compare=False)
+    begins: Start | None = None
+    part: str = ""
+    make: int = 1
+    open_end: bool = False
+    chain_only: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -198,6 +198,8 @@ def _extent(op: Star, terms: str) -> str:
     if op.more is not None:
         return "once more" if op.more == 1 else f"{op.more} more times"
     word = "around" if op.word == "around" else "across"
+    if op.upto is not None:
+        return f"to next {plural(op.upto, 1, terms)}"
     return f"{word} to last {write_amount(op.until, terms)}" if op.until else word
 
 
@@ -231,6 +233,9 @@ _ACTS = {
     "turn": "turn", "do not turn": "do not turn", "do not join": "do not join", "fasten off": "fasten off",
     "leave": "leave rem sts unworked", "colour": "with {text}", "change": "changing to {text} in last yo",
     "loops": "working in {text}s only", "opposite": "working along opposite side of foundation ch",
+    "magic ring": "make a magic ring", "stripes": "in stripes of {text}", "pattern": "continue in pattern",
+    "from base": "beginning with st at base of ch", "spread": "increasing {text} sts evenly spaced",
+    "spread to": "increasing evenly to {text} sts",
     "behind": "working behind last rnd", "edge": "working in ends of rows", "facing": "with {text} facing",
 }  # fmt: skip
 
@@ -248,6 +253,13 @@ def _opened(part: str, terms: str) -> str:
 
 
 def _corner(op: Corner, terms: str) -> str:
+    if isinstance(op.make, Into):
+        return "working " + _into(op.make, terms)
+    if op.make.stitch in ("inc", "dec"):
+        word = "increasing" if op.make.stitch == "inc" else "decreasing"
+        ends = {p.which for p in op.make.places}
+        where = "each end" if len(ends) == 2 else "beg" if "first" in ends else "end"
+        return f"{word} {op.make.count - 1} st at {where}"
     return "working " + _make(op.make, terms)
 
 

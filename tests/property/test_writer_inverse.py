@@ -1,6 +1,5 @@
 """Reading what was written gives the same tree, in both terms, for trees of every shape the notation has."""
 
-from hookfold.charts.pattern.document import read_written
 from hookfold.charts.pattern.tree import (
     Act,
     Chain,
@@ -17,6 +16,7 @@ from hookfold.charts.pattern.tree import (
     WrittenPattern,
 )
 from hookfold.charts.pattern.writer import write_pattern
+from hookfold.charts.pattern.written.document import read_written
 from hypothesis import given
 from hypothesis import strategies as st
 

@@ -5,7 +5,7 @@ from hookfold.charts.model.multiple import Multiple, multiple_of, period, repeat
 from hookfold.charts.model.row_multiple import row_multiples
 from hookfold.charts.model.work import work_text
 from hookfold.charts.model.written_multiple import ChainMultiple, chain_multiple
-from hookfold.charts.pattern.document import read_written
+from hookfold.charts.pattern.written.document import read_written
 
 ANY = "Row 1: Ch 1, turn. Sc in each st across."
 BOBBLES = """Row 1: Ch 2, turn. Hdc in each st across.

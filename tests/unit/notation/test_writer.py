@@ -1,9 +1,9 @@
 """The writer's words: as the trade writes them, in both terms."""
 
 import pytest
-from hookfold.charts.pattern.document import read_written
 from hookfold.charts.pattern.tree import Chain, Into, Make, Noun, Place, Star
 from hookfold.charts.pattern.writer import write_op, write_ops, write_pattern
+from hookfold.charts.pattern.written.document import read_written
 
 SHELL = Into((Make("dc", 2), Chain(1), Make("dc", 2)), (Place("next", Noun("sp", 2)),))
 

@@ -2,8 +2,8 @@
 
 import pytest
 from hookfold.charts.model.work import work_text
-from hookfold.charts.pattern.document import read_written
 from hookfold.charts.pattern.writer import write_start
+from hookfold.charts.pattern.written.document import read_written
 
 ROWS = "\nRnd 1: Ch 1, 6 sc in ring, join with sl st in first sc.\nRnd 2: Ch 1, sc in each sc around."
 STARTS = {

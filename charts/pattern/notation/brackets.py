@@ -1,0 +1,71 @@
+"""Brackets: whether one is a group, a count, what a chain counts as, or a remark."""
+
+from __future__ import annotations
+
+import re
+
+from .prose import is_prose
+from .words import Word
+
+_PLACED = frozenset(
+    ("in", "into", "around", "each", "rep", "repeat", "twice", "across", "x", "over", "next", "to", "between", "all",
+     "times", "thrice", "until", "till", "on", "evenly", "through", "along", "for", "repeating", "rpt", "once", "about", "round", "at", "along", "within", "*")
+)  # fmt: skip
+
+
+def placed_after(words: list[Word], at: int) -> bool:
+    """Whether what stands beside a bracket says how often or where its group is worked."""
+    following = at + 1
+    while following < len(words) and words[following].text in ("the",):
+        following += 1
+    if following < len(words):
+        word = words[following]
+        if word.text in _PLACED and not (
+            word.text in ("rep", "repeat")
+            and following + 1 < len(words)
+            and words[following + 1].text in ("from", "rows", "row", "rnd", "*", "rnds", "rounds", "round", "last")
+        ):
+            return True
+        if (
+            word.kinds.keys() & {"NUM"}
+            and following + 1 < len(words)
+            and words[following + 1].text in ("times", "time", "x", "more")
+        ):
+            return True
+        if (
+            word.text in (".", ",")
+            and following + 1 < len(words)
+            and words[following + 1].text in ("rep", "repeat")
+            and (
+                following + 2 >= len(words)
+                or words[following + 2].text
+                in ("across", "around", "to", "until", "for", "the", "this", "these", "brackets", ".", "twice")
+                or words[following + 2].text.isdigit()
+            )
+        ):
+            return True
+    before = words[at - 1].text if at else ""
+    return before in ("rep", "repeat", "x", "of", "work", "make", "working")
+
+
+_REMARK = re.compile(
+    r"(?:rs|ws|right side|wrong side|rs facing|ws facing|optional|see .*|note.*|or .*|about .*|approx.*|if .*|make .*|i .*|you .*|for .*|"
+    r"this .*|these .*|which .*|it .*|that .*|the .*|color [a-z]|colou?r .*|now .*|i\.?e\.? .*|e\.?g\.? .*|multiple of .*|here.*|last .*should.*|first .*should.*|"
+    r"[a-z]* ?(?:made|completed|formed|complete|worked)|\d+(?:st|nd|rd|th)? (?:[a-z]+[- ]?){0,4}(?:made|formed|completed)|as .*|like .*|with .*|from .*|to .*|start .*|at .*|when .*|work .* loosely|[a-z]+)"
+)
+
+
+_WORKED = re.compile(
+    r"\b(?:in|into|around|over) (?:the )?(?:next|each|same|first|last|ring|every|\d)|\d+ ?(?:sc|dc|hdc|tr|ch)\b|\b(?:sc|dc|hdc|tr|ch|inc|dec) ?\d|\b(?:skip|sk|miss)\b|,"
+)
+
+
+def is_remark(low: str) -> bool:
+    """Whether a bracket with nothing beside it that says where or how often is a remark."""
+    if is_prose(low):
+        return True
+    return (
+        bool(_REMARK.fullmatch(low))
+        and not (_WORKED.search(low) and not is_prose(low))
+        and low not in ("inc", "dec", "sc", "dc", "hdc", "tr", "turn")
+    )

@@ -1,0 +1,101 @@
+"""What a beginning chain, or chains passed over, are said to count as."""
+
+from __future__ import annotations
+
+import re
+
+from .meaning import CountsAs
+from .words import Words
+
+_EQUALS = re.compile(
+    r"[^=a-z]*(?:(?:\d+|first|beg|beginning|missed|skipped|sk|ch|chs|chains?|ch-\d+|tch|turning|this|the|and|sts?)[\s.-]*)*=\s*(?P<tail>.+)"
+)
+_COUNTS = re.compile(
+    r"(?:(?:the |this |these |first |beg(?:inning)? |skipped |turning |starting |missed |initial |sk |beg\. )*"
+    r"(?:(?:ch(?:s|ain|ains)?|tch)?[- ]?(?P<n>\d{1,2})?(?: ?(?:missed |skipped |sk )?(?:ch|chs|chains?|sts?))?(?: sts?| stitches)?|it|which|here|\d+ (?:skipped |missed )?ch(?:s|ain|ains)?)? ?"
+    r"(?:at (?:the )?(?:beg(?:inning)?|start) (?:of (?:each |the |every )?(?:row|rnd|round) )?)?(?:here |always |now |will )*)"
+    r"(?P<verb>(?P<not>(?:do|does|is|are|will)(?:n't| not)|never|not) ?(?:to be )?(?:count(?:s|ed|ing)?|be counted|a|the|considered)?|counts?|counting|counted|counts here|is|are|equals|stands|serves|acts|makes?|forms|replaces|represents|=|will count|to count)\b"
+    r"(?P<tail>.*)",
+    re.DOTALL,
+)
+_THROUGHOUT = re.compile(r"throughout|always|every (?:row|round|rnd)|each (?:row|round|rnd)|all (?:rows|rounds|rnds)")
+
+
+def counts_as(low: str, words: Words) -> CountsAs | None:
+    """What a chain is said to count as: "counts as dc and ch 2" -> ("dc", "ch 2"); None where nothing of the kind is
+    said."""
+    low = " ".join(low.split()).strip(" .,")
+    equals = _EQUALS.fullmatch(low)
+    if equals:
+        parts = counted_parts(" " + equals["tail"], words)
+        return CountsAs(parts) if parts else None
+    found = _COUNTS.fullmatch(low)
+    if not found:
+        return None
+    verb = found["verb"]
+    lasting = "throughout" if _THROUGHOUT.search(low) else ""
+    if found["not"]:
+        if not re.search(r"count|st\b|stitch|sc|dc|considered", low):
+            return None
+        return CountsAs((), lasting)
+    tail = found["tail"]
+    if verb.startswith(("count", "stand", "serve", "act", "will", "to count", "represent", "replace")):
+        parts = counted_parts(tail, words)
+        return CountsAs(parts, lasting) if parts is not None else None
+    if not re.match(r" ?(?:as |your |our |the |a |an |also |one )*(?:first |1st )?(?:1 )?[a-z]", tail) or re.search(
+        r"\bin\b|\binto\b|,", tail
+    ):
+        return None
+    if not low.startswith(("this", "the", "it", "ch", "counts", "here", "these", "beg", "=")) and verb != "=":
+        return None
+    parts = counted_parts(tail, words)
+    return CountsAs(parts, lasting) if parts else None
+
+
+def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:
+    """ "as first dc, ch 1" -> ("dc", "ch 1")."""
+    said = words.read(
+        re.sub(r"\b(?:now|here|and) throughout.*|\bthroughout.*|\balways\b|\bin (?:this|each|every|all) .*", "", tail)
+    )
+    words.lattice(said)
+    out: list[str] = []
+    at = 0
+    while at < len(said):
+        kinds = said[at].kinds
+        following = said[at + 1].kinds if at + 1 < len(said) else {}
+        step = 1
+        if "STN" in kinds and kinds["STN"][0][1] != "sl st":
+            end, name = max(kinds["STN"], key=lambda arc: arc[0])
+            out.append(name)
+            step = end - at
+        elif "CHSP" in kinds:
+            out.append(f"ch {min(kinds['CHSP'][0][1][1], 1000)}")
+        elif "CHREF" in kinds:
+            out.append(f"ch {min(kinds['CHREF'][0][1], 1000)}")
+        elif said[at].text in ("ch", "chain") and "NUM" in following:
+            out.append(f"ch {min(following['NUM'][0][1], 1000)}")
+            step = 2
+        elif (
+            "NUM" in kinds
+            and said[at].text.isdigit()
+            and at + 1 < len(said)
+            and said[at + 1].text in ("ch", "chain", "chains", "chs")
+        ):
+            out.append(f"ch {min(kinds['NUM'][0][1], 1000)}")
+            step = 2
+        elif "NUM" in kinds and at + 1 < len(said) and said[at + 1].text in ("sk", "skipped", "missed", "skip"):
+            out.append(f"sk {min(kinds['NUM'][0][1], 1000)}")
+            step = 3
+        elif said[at].text in ("sk", "skipped", "missed"):
+            out.append("sk 1")
+            step = 2
+        elif said[at].text in ("sp", "lp", "loop", "space", "ch-sp", "ch"):
+            out.append("ch")
+        elif "ST" in kinds:
+            out.append("st")
+        elif "OWN" in kinds:
+            end, name = max(kinds["OWN"], key=lambda arc: arc[0])
+            out.append(name)
+            step = end - at
+        at += max(step, 1)
+    return tuple(out) or None

@@ -1,0 +1,77 @@
+"""What is read of a row before it is put in order: clauses and what stands between them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from ..tree import Noun, Op, Special, Star
+from .complaint import Complaint
+from .words import Word
+
+Ops = tuple[Op, ...]
+
+CLAUSES = (
+    "make", "chain", "picot_c", "skip", "turn", "join", "newyarn", "colour", "facing", "manner", "even", "except",
+    "leave", "into", "group", "repeat", "ending", "again", "rows", "fasten", "goes_on", "begin",
+)  # fmt: skip
+SIGNS = {",": "COMMA", ";": "SEMI", ":": "COLON", ".": "STOP", "-": "HYPHEN", "/": "SLASH", "+": "PLUSW"}
+
+
+@dataclass(slots=True)
+class Node:
+    """A bracket or starred stretch as it was read."""
+
+    ops: Ops = ()
+    star: Star | None = None
+    paired: bool = False
+    parsed_as_note: bool = False
+
+
+@dataclass(slots=True)
+class RowRead:
+    """What was read of a row. `others` are further readings, the usual first; `sure` is False where words of work were
+    not taken."""
+
+    ops: Ops = ()
+    counts: list[tuple[tuple[tuple[int, Noun], ...], int, int]] = field(default_factory=list)
+    complaints: list[Complaint] = field(default_factory=list)
+    notes: list[tuple[str, int]] = field(default_factory=list)
+    prose: list[str] = field(default_factory=list)
+    others: tuple[Ops, ...] = ()
+    learned: dict[str, Special] = field(default_factory=dict)
+    cost: float = 0.0
+    count_words: str = ""
+
+    @property
+    def sure(self) -> bool:
+        return not self.complaints
+
+
+@dataclass(slots=True)
+class Item:
+    """One thing of a row: an op, or what is said between ops; the words it stands in."""
+
+    value: Any
+    first: int
+    last: int
+
+
+class Mark:
+    """What stands where no clause does."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+
+
+#: A sign or soft word between clauses; a word that no clause takes.
+GAP, LOST = Mark("gap"), Mark("lost")
+
+
+def is_clause(value: Any) -> bool:
+    return isinstance(value, tuple) and value[0] in CLAUSES
+
+
+def copied(word: Word) -> Word:
+    """A word that may be given other kinds."""
+    return Word(word.text, word.start, word.end, {k: list(v) for k, v in word.kinds.items()}, word.inside)

@@ -1,0 +1,275 @@
+"""Words that no clause takes: talk is kept out of the way, what names work is complained of, the rest noted."""
+
+from __future__ import annotations
+
+import functools
+import re
+from collections.abc import Sequence
+from importlib.resources import files
+from typing import Any
+
+from .. import lexicon
+from ..tree import Into, Make, Skip, walk
+from .complaint import Complaint
+from .items import GAP, LOST, Item, RowRead, is_clause
+from .prose import is_prose, talks
+from .words import Word
+
+#: Words that name work: none of them may be passed over inside a row.
+_WORK_KINDS = frozenset(
+    ("STN", "ST", "CH", "SP", "LP", "CHSP", "CHREF", "GRP", "ORD", "NUM", "NEXT", "EACH", "LAST", "FIRST", "GROUP",
+     "GATHERED", "PICOT", "CORNER", "SKIP", "OWN", "TOGN", "INC", "DEC", "TCH", "SKIPPED", "MESH", "BL", "FL", "TL",
+     "ROW", "RND", "POST", "RING", "TWICE", "HELD", "GAP", "HOLE", "BEGCH", "OTHER", "TIMES", "REPEAT", "ALLBUT")
+)  # fmt: skip
+
+
+@functools.cache
+def _remarks() -> tuple[re.Pattern[str], ...]:
+    page = files(__package__).joinpath("remarks.txt").read_text("utf-8")
+    return tuple(re.compile(line) for line in page.split("\n") if line.strip() and not line.startswith("#"))
+
+
+class Leftovers:
+    """Goes through the items of a row and says what became of every word."""
+
+    def __init__(self, out: RowRead, text: str, low: str, terms: str) -> None:
+        self.out, self.text, self.low, self.terms = out, text, low, terms
+
+    def without_prose(self, items: list[Item], words: list[Word]) -> list[Item]:
+        """Sentences that hold words no clause takes, and are no work, are kept out of the way."""
+        if not any(item.value is LOST for item in items):
+            return items
+        out: list[Item] = []
+        counted = False
+        for sentence in _sentences(items, words):
+            lost = [i for i in sentence if i.value is LOST]
+            if counted and lost and not self._is_aside(sentence, words):
+                first, last = words[sentence[0].first], words[sentence[-1].last - 1]
+                self.out.prose.append(self.text[first.start : last.end].strip())
+                continue
+            counted = counted or any(isinstance(i.value, tuple) and i.value[0] == "counted" for i in sentence)
+            if lost:
+                first, last = words[sentence[0].first], words[sentence[-1].last - 1]
+                low = self.low[first.start : last.end].strip()
+                if is_prose(low) and (talks(low) or not self._swallows(sentence, words, lost)):
+                    self.out.prose.append(self.text[first.start : last.end].strip())
+                    out += [i for i in sentence if isinstance(i.value, tuple) and i.value[0] == "counted"]
+                    continue
+            out += sentence
+        return out
+
+    def _is_aside(self, sentence: list[Item], words: list[Word]) -> bool:
+        """Whether a sentence behind the row's count is work all the same: most of it is read."""
+        taken = sum(i.last - i.first for i in sentence if is_clause(i.value))
+        lost = sum(1 for i in sentence if i.value is LOST and words[i.first].text[:1].isalnum())
+        first = words[sentence[0].first].text
+        return taken > lost and first in (
+            "ch",
+            "turn",
+            "join",
+            "sl",
+            "ss",
+            "sc",
+            "dc",
+            "hdc",
+            "tr",
+            "sk",
+            "skip",
+            "miss",
+            "with",
+            "do",
+            "rep",
+            "repeat",
+            "fasten",
+            "work",
+            "*",
+        )
+
+    def _swallows(self, sentence: list[Item], words: list[Word], lost: list[Item]) -> bool:
+        """Whether a sentence is mostly work that is taken: it is no prose, whatever it begins with."""
+        taken = sum(
+            i.last - i.first
+            for i in sentence
+            if is_clause(i.value) and i.value[0] in ("make", "chain", "skip", "repeat", "group", "into")
+        )
+        return taken > 2 * sum(1 for i in lost if words[i.first].text[:1].isalpha()) + 2
+
+    def complain(self, items: list[Item], words: list[Word]) -> None:
+        """A complaint for every stretch of words that no clause takes; a note where they name no work."""
+        at = 0
+        while at < len(items):
+            if items[at].value is not LOST:
+                at += 1
+                continue
+            end = at
+            while end < len(items) and (
+                items[end].value is LOST
+                or (
+                    items[end].value is GAP
+                    and items[end].first < len(words)
+                    and words[items[end].first].text not in (",", ".", ";")
+                )
+            ):
+                end += 1
+            lost = [i for i in items[at:end] if i.value is LOST]
+            clause = self._clause_around(words, lost[0].first, lost[-1].first)
+            while end < len(items) and items[end].first < clause[1]:
+                if items[end].value is LOST:
+                    lost.append(items[end])
+                end += 1
+            first, last = words[lost[0].first], words[lost[-1].first]
+            said = self.text[first.start : last.end]
+            if names_work(words[clause[0] : clause[1]]) or self._stands_for_work(words, lost):
+                self.out.complaints.append(self._complaint(words, lost, said))
+            else:
+                self.out.notes.append((said, first.start))
+            at = end
+
+    def doubt(self, items: list[Item], words: list[Word]) -> None:
+        """A complaint for a place that lies "1 row below" or only "below", and for work along a post."""
+        for item in items:
+            if not is_clause(item.value):
+                continue
+            for op in walk(tuple(o for o in item.value[1] if isinstance(o, Make | Into | Skip))):
+                for place in getattr(op, "places", ()):
+                    first, last = words[item.first], words[item.last - 1]
+                    if place.row is not None and place.row.below in _DOUBTS and item.value[0] != "into":
+                        says, remedy = _DOUBTS[place.row.below]
+                        self.out.complaints.append(
+                            Complaint(
+                                first.start,
+                                last.end,
+                                says,
+                                remedy,
+                                "not notation" if place.row.below == -2 else "ambiguous",
+                            )
+                        )
+                    elif place.which == "along post":
+                        said = self.text[first.start : last.end]
+                        says = f'stitches worked down along a post ("{said}") have no place in the row'
+                        remedy = "work this row from its words: this tool draws stitches round a post, not along one"
+                        self.out.complaints.append(Complaint(first.start, last.end, says, remedy))
+
+    def _stands_for_work(self, words: list[Word], lost: list[Item]) -> bool:
+        """Whether an unknown word alone in its clause may be the name of a stitch: it is short, or stands where a
+        stitch would."""
+        first = lost[0].first
+        following = words[lost[-1].first + 1].text if lost[-1].first + 1 < len(words) else ""
+        before = words[first - 1].text if first else ""
+        bare = len(lost) == 1 and before in ("", ",", ";", ".", ":") and following in ("", ",", ";", ".")
+        return (bare and len(words[first].text) <= 6 and words[first].text.isalpha()) or following in (
+            "in",
+            "into",
+            "around",
+            "over",
+            "across",
+        )
+
+    def _clause_around(self, words: list[Word], first: int, last: int) -> tuple[int, int]:
+        start = first
+        while start and words[start - 1].text not in (",", ";", ".", ":", "!"):
+            start -= 1
+        end = last + 1
+        while end < len(words) and words[end].text not in (",", ";", ".", ":", "!"):
+            end += 1
+        return start, end
+
+    def _complaint(self, words: list[Word], lost: list[Item], said: str) -> Complaint:
+        first, last = words[lost[0].first], words[lost[-1].first]
+        foreign = next((w for i in lost if (w := words[i.first]) and lexicon.foreign(w.text, self.terms)), None)
+        if foreign is not None:
+            return _foreign(foreign, self.terms)
+        following = words[lost[-1].first + 1].text if lost[-1].first + 1 < len(words) else ""
+        following = words[lost[0].first + 1].text if lost[0].first + 1 < len(words) else ""
+        if (
+            first.text.isalpha()
+            and not first.kinds.keys() - {"ANYWORD"}
+            and (following in ("in", "into", "around", "over", "across") or self._stands_for_work(words, lost))
+        ):
+            word = self.text[first.start : first.end]
+            says = f'"{word}" is neither a stitch this tool knows nor one the pattern explains'
+            remedy = f'explain it above the rows ("{word.upper()}: ..."), or use a usual abbreviation'
+            return Complaint(first.start, first.end, says, remedy, unknown=word)
+        if "REPEAT" in first.kinds and any(
+            w.text in ("*", "**", "from") for w in words[lost[0].first : lost[0].first + 3]
+        ):
+            says = '"rep from *" but no * stands before it in this row'
+            return Complaint(first.start, last.end, says, "put * where the repeat begins")
+        says = f'"{" ".join(said.split())}" cannot be read as something to work'
+        return Complaint(first.start, last.end, says, 'say what to work and where, as "sc in next st"')
+
+
+_DOUBTS: dict[int, tuple[str, str]] = {
+    -2: ("the number of stitches stands behind the row", 'put the number first, as "next 2 sts 3 rows below"'),
+    -3: (
+        '"skipped" behind the stitches does not say in which row they lie',
+        'write "in next 2 skipped sts 3 rows below"',
+    ),
+    1: (
+        '"1 row below" may be the row just worked, or the one under it',
+        'leave it out for the row just worked, or write "2 rows below" for the one under it',
+    ),
+    -1: ('"below" does not say how many rows further down', 'write "2 rows below", or name the row, as "of Row 1"'),
+}
+
+
+def _sentences(items: list[Item], words: list[Word]) -> list[list[Item]]:
+    """Items by sentence: up to a full stop or an exclamation, or a stated count."""
+    out: list[list[Item]] = [[]]
+    for item in items:
+        counted = isinstance(item.value, tuple) and item.value[0] == "counted"
+        if counted and out[-1]:
+            out.append([item])
+            out.append([])
+            continue
+        out[-1].append(item)
+        if (item.value is GAP and words[item.first].text in (".", "!", "?")) or (
+            item.value is LOST and words[item.first].text in ("!", "?")
+        ):
+            out.append([])
+    return [s for s in out if s]
+
+
+def names_work(words: Sequence[Word]) -> bool:
+    return any(not _WORK_KINDS.isdisjoint(_own_kinds(w)) or (w.inside is not None and "BRK" in w.kinds) for w in words)
+
+
+def _own_kinds(word: Word) -> set[str]:
+    return set() if "SOFT" in word.kinds else set(word.kinds)
+
+
+def _foreign(word: Word, terms: str) -> Complaint:
+    other = lexicon.foreign(word.text, terms) or ("US" if terms == "UK" else "UK")
+    us = lexicon.stitch_name(word.text, other) or word.text
+    shown = lexicon.show_stitch(us, terms)
+    return Complaint(
+        word.start, word.end, f'"{word.text}" is a {other} term in a pattern in {terms} terms',
+        f'write "{shown}" if that is the stitch meant, or put the whole pattern in {other} terms',
+    )  # fmt: skip
+
+
+_TOUCHES = re.compile(
+    r"\b(?:next|each|every|first|same|into?|\d+|two|three) (?:\d+ )?(?:sts?|sc|hdc|dc|tr|ch|chs|sps?|loops?|stitch(?:es)?|chains?)\b"
+)
+_MARKED = re.compile(r"mark|pm\b|pin\b|made|complet|formed|skipped|missed|count|eyes?\b|tail|between|apart|placing m\b")
+
+
+def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | None:
+    """A clause of the closed list of remarks that begins at a word."""
+    if not words[at].text[:1].isalpha() or (at and not _begins(words, at)):
+        return None
+    end = at
+    while end < len(words) and words[end].text not in (",", ";", ".", ":", "!") and words[end].inside is None:
+        end += 1
+    said = re.sub(r"\s+", " ", low[words[at].start : words[end - 1].end] if end > at else "")
+    if _TOUCHES.search(said) and not _MARKED.search(said):
+        return None
+    if any(pattern.fullmatch(said) for pattern in _remarks()):
+        return (1.2, end, ("noted", said))
+    return None
+
+
+def _begins(words: list[Word], at: int) -> bool:
+    """Whether a clause may begin here: after a sign, a bracket, "and"."""
+    before = words[at - 1]
+    return before.text in (",", ";", ".", ":", "-", "and", "then", "!") or before.inside is not None

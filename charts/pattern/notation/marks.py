@@ -1,0 +1,295 @@
+"""Brackets and repeat marks, solved first: a row of words becomes a row of words, brackets and starred stretches.
+
+A bracket of any kind is one word with what stands in it inside. So is a starred stretch: from its mark to "rep from *",
+or to the mark that closes it, whatever the mark is (*, **, +, †, a bar).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from .complaint import Complaint
+from .words import Word
+
+PAIRS = {"(": ")", "[": "]", "{": "}"}
+CLOSING = {close: opening for opening, close in PAIRS.items()}
+MARKS = ("*", "**", "***", "****", "+", "†", "‡", "#", "~", "^", "§", "|", "¶", "°")
+_REPEAT = ("rep", "repeat", "repeating", "rpt", "reps", "repeats", "rept", "repeated")
+MOST_DEPTH = 20
+
+
+@dataclass(slots=True)
+class Inside:
+    """What stands in a bracket or a starred stretch. `cut` is the word before which the last repetition ends (**)."""
+
+    words: list[Word]
+    mark: str
+    cut: int | None = None
+    paired: bool = False
+    said_rep: bool = True
+
+
+@dataclass(slots=True)
+class Folded:
+    words: list[Word]
+    complaints: list[Complaint] = field(default_factory=list)
+
+
+def fold(words: list[Word]) -> Folded:
+    """The words with brackets and starred stretches folded in."""
+    complaints: list[Complaint] = []
+    bracketed = _brackets(words, complaints)
+    if complaints:
+        return Folded(words, complaints)
+    return Folded(_stars(bracketed, complaints, 0), complaints)
+
+
+def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
+    stack: list[tuple[Word, list[Word]]] = []
+    level: list[Word] = []
+    for word in words:
+        if word.text in PAIRS:
+            if len(stack) >= MOST_DEPTH:
+                says = f"brackets stand more than {MOST_DEPTH} deep"
+                complaints.append(Complaint(word.start, word.end, says, "write the row with fewer brackets", "limit"))
+                return level
+            stack.append((word, level))
+            level = []
+        elif word.text in CLOSING:
+            if not stack:
+                complaints.append(_never_opened(word))
+                return level
+            opening, outer = stack.pop()
+            if PAIRS[opening.text] != word.text:
+                says = f'the "{opening.text}" is closed by "{word.text}"'
+                complaints.append(Complaint(opening.start, opening.end, says, f'close it with "{PAIRS[opening.text]}"'))
+                return level
+            node = Word(opening.text + word.text, opening.start, word.end)
+            node.inside = Inside(level, opening.text)
+            outer.append(node)
+            level = outer
+        else:
+            level.append(word)
+    if stack:
+        opening = stack[0][0]
+        says = f'the "{opening.text}" is never closed'
+        complaints.append(
+            Complaint(opening.start, opening.end, says, f'put a "{PAIRS[opening.text]}" where the group ends')
+        )
+    return level
+
+
+def _never_opened(word: Word) -> Complaint:
+    says = f'"{word.text}" closes a bracket that was never opened'
+    return Complaint(word.start, word.end, says, f'put "{CLOSING[word.text]}" where the group begins')
+
+
+# -- repeat marks ---------------------------------------------------------------------------------------------------
+
+
+def _is_mark(words: list[Word], at: int) -> bool:
+    word = words[at].text
+    if word not in MARKS:
+        return False
+    if (
+        at
+        and words[at - 1].text in ("at", "with", "the")
+        and word in ("*", "**")
+        and not any(w.text in _REPEAT for w in words[at + 1 :])
+    ):
+        words[at].kinds["MARKS"] = [(1, word)]
+        return False
+    if word in ("*", "x") and at and words[at - 1].inside is not None and _number_ahead(words, at + 1):
+        return False
+    if word == "#" and at + 1 < len(words) and words[at + 1].text.isdigit():
+        return False
+    between = 0 < at < len(words) - 1 and words[at - 1].text.isdigit() and words[at + 1].text.isdigit()
+    return not between
+
+
+def _number_ahead(words: list[Word], at: int) -> bool:
+    """Whether "* 6" behind a bracket is a number of times: nothing but a sign follows it."""
+    if at >= len(words) or not words[at].text.isdigit():
+        return False
+    return at + 1 >= len(words) or not words[at + 1].text[:1].isalpha() or words[at + 1].text in ("times", "time")
+
+
+def _stars(words: list[Word], complaints: list[Complaint], depth: int) -> list[Word]:
+    for word in words:
+        if word.inside is not None:
+            word.inside.words = _stars(word.inside.words, complaints, depth + 1)
+    out: list[Word] = []
+    at = 0
+    while at < len(words):
+        word = words[at]
+        if not _is_mark(words, at):
+            if word.text in MARKS and word.text == "*":
+                word.kinds["STARX"] = [(1, "*")]
+            out.append(word)
+            at += 1
+            continue
+        found = _stretch(words, at)
+        if found is None:
+            if _is_sign_only(words, at):
+                at += 1
+                continue
+            lead = (
+                words[at - 2]
+                if at > 1 and words[at - 1].text == "from" and words[at - 2].text in _REPEAT
+                else words[at - 1]
+                if at
+                else None
+            )
+            complaints.append(_unmatched(word, lead))
+            return words
+        body_end, after, paired, said = found
+        body = words[at + 1 : body_end]
+        while body and (
+            body[-1].text in ("keep", "continue", "then", "and", "now") or (body[-1].text == "*" and word.text == "**")
+        ):
+            body = body[:-1]
+        cut = None
+        if word.text == "*":
+            cut = next((i for i, w in enumerate(body) if w.text == "**" and not _own_rep(body, i, "**")), None)
+            if cut is not None:
+                body = body[:cut] + body[cut + 1 :]
+        node = Word(word.text, word.start, words[after - 1].end)
+        inner = _stars(body, complaints, depth + 1)
+        if cut is not None:
+            cut_word = body[cut] if cut < len(body) else None
+            cut = next((i for i, w in enumerate(inner) if w is cut_word or _holds(w, cut_word)), len(inner))
+        node.inside = Inside(inner, word.text, cut, paired, said)
+        node.kinds["STARNODE"] = [(1, None)]
+        out.append(node)
+        at = after
+    return out
+
+
+def _holds(word: Word, part: Word | None) -> bool:
+    return part is not None and word.inside is not None and word.start <= part.start < word.end
+
+
+def _is_sign_only(words: list[Word], at: int) -> bool:
+    """A "+" or a bar that marks nothing: between two counts, or at an end; a star at the very end of a note."""
+    return words[at].text in ("+", "|", "#", "~", "^", "°", "§")
+
+
+def _stretch(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:
+    """Where the stretch that begins with the mark at `at` ends: (end of its body, first word behind it, whether a
+    second mark closes it, whether "rep" is said)."""
+    mark = words[at].text
+    close: int | None = None
+    for i in range(at + 1, len(words)):
+        if words[i].text in _REPEAT:
+            after = _rep_from(words, i, mark, close is not None)
+            if after is not None:
+                end = close if close is not None and _only_signs(words, close + 1, i) else i
+                return end, after, close is not None and end == close, True
+        if words[i].text == mark and close is None and _is_mark(words, i):
+            close = i
+            if not _rep_follows(words, i + 1, mark):
+                return i, i + 1, True, False
+    if mark == "**" and close is None:
+        other = next((i for i in range(at + 1, len(words)) if words[i].text == "*"), None)
+        if other is not None:
+            rep = next((i for i in range(other + 1, len(words)) if words[i].text in _REPEAT), None)
+            after = _rep_from(words, rep, mark, True) if rep is not None else None
+            if after is not None:
+                return other, after, True, True
+            if rep is None:
+                return other, other + 1, True, False
+    if close is not None:
+        return close, close + 1, True, False
+    return None
+
+
+def _rep_follows(words: list[Word], at: int, mark: str) -> bool:
+    """Whether "rep from *" follows, with nothing but signs between."""
+    while at < len(words) and words[at].text in (",", ";", ".", ":", "-", "and", "then"):
+        at += 1
+    return at < len(words) and words[at].text in _REPEAT and _rep_from(words, at, mark, True) is not None
+
+
+def _only_signs(words: list[Word], start: int, end: int) -> bool:
+    return all(w.text in (",", ";", ".", ":", "-", "and", "then") for w in words[start:end])
+
+
+_BETWEEN_WORDS = (
+    "last",
+    "first",
+    "second",
+    "from",
+    "between",
+    "the",
+    "instructions",
+    "these",
+    "stitches",
+    "sequence",
+    "pattern",
+    "inside",
+    "what",
+    "is",
+    "within",
+    "back",
+)
+
+
+def _rep_from(words: list[Word], at: int, mark: str, closed: bool) -> int | None:
+    """The word behind "rep from *", "rep * to *", "rep between *s"; None where "rep" at `at` is not of this mark. With
+    the stretch closed already, a bare "rep" will do."""
+    i = at + 1
+    if (
+        i < len(words)
+        and words[i].inside is not None
+        and words[i].text == "()"
+        and len(words[i].inside.words) == 1
+        and words[i].inside.words[0].text in _REPEAT
+    ):
+        i += 1
+    first = i
+    while i < len(words) and words[i].text in _BETWEEN_WORDS:
+        i += 1
+    said = [mark, "**", "*"] if mark in ("*", "**") and closed else [mark]
+    if i < len(words) and words[i].text in said:
+        i += 1
+        if i < len(words) and words[i].text == "s":
+            i += 1
+        both = [*said, "*", "**"]
+        while i < len(words) and (
+            words[i].text in said
+            or (words[i].text in ("to", "and", "-") and i + 1 < len(words) and words[i + 1].text in both)
+        ):
+            i += 2 if words[i].text in ("to", "and", "-") else 1
+        return i
+    if i < len(words) and words[i].text in ("star", "asterisk", "stars", "asterisks"):
+        return i + 1
+    if closed and (i == first or i >= len(words)) and not _names_row(words, i):
+        return first
+    return None
+
+
+def _names_row(words: list[Word], at: int) -> bool:
+    return at < len(words) and (
+        words[at].text.startswith(("row", "rnd", "round", "rd"))
+        or words[at].inside is not None
+        or (words[at].text[:1].isdigit() and at + 1 < len(words) and words[at + 1].text in ("row", "rnd", "round"))
+    )
+
+
+def _own_rep(body: list[Word], at: int, mark: str) -> bool:
+    """Whether a mark inside a stretch opens one of its own."""
+    return any(
+        body[i].text in _REPEAT and i + 2 < len(body) and body[i + 1].text == "from" and body[i + 2].text == mark
+        for i in range(at + 1, len(body))
+    )
+
+
+def _unmatched(word: Word, before: Word | None) -> Complaint:
+    if before is not None and before.text in ("from", *_REPEAT):
+        start = before.start
+        says = f'"rep from {word.text}" but no {word.text} stands before it in this row'
+        return Complaint(start, start + 3, says, f"put {word.text} where the repeat begins")
+    if word.text == "**":
+        return Complaint(word.start, word.end, '"**" stands outside a repeat', "put it between * and rep from *")
+    says = f'the "{word.text}" opens a repeat that never says "rep from {word.text}"'
+    return Complaint(word.start, word.end, says, f'write "rep from {word.text}" where the repeat ends')

@@ -1,0 +1,67 @@
+"""Sentences that are no work: talk, tips, checks, assembling. They are never a fault and never a part of a row."""
+
+from __future__ import annotations
+
+import re
+
+#: How a sentence of talk begins (common practice, no source).
+_LEADS = re.compile(
+    r"(?:i|i'm|i've|i'll|i'd|you|you'll|you've|your|we|we'll|this|these|those|there|it|it's|its|they|he|she|that|that's|note|notes|"
+    r"tip|tips|n\.?b|hint|if|when|whenever|remember|make sure|be sure|be careful|be aware|careful|keep in mind|please|as you|because|since|"
+    r"while|once|after|before|where|why|how|what|who|feel free|don't|do not|for (?:the|a|best|me|my|this|example|more|those)|"
+    r"in (?:the|this) (?:next|photo|picture|video|pattern|sample|row|round)|use|using|insert|stuff|sew|weave|embroider|pull|pin|fold|"
+    r"block|wash|hide|close|gather|thread|leave|put|mark|move|place|count|photo|picture|see|fill|press|steam|cut|tie|knot|try|check|"
+    r"measure|position|attach|glue|add|wrap|with (?:a |your )?(?:yarn |tapestry |darning )?needle|continue stuffing|begin stuffing|"
+    r"start stuffing|finish stuffing|congratulations|yay|great|good|well done|almost|all done|enjoy|happy|now (?:you|we|it|that|i)|"
+    r"here|the (?:last|first|next|beginning|turning|pattern|photo|ch|chain|piece|work|total|rest|right|wrong|hat|bag|end|other|following|instructions|sides|edges|stitches|yarn)|"
+    r"last|first|each|every|all|most|some|any|another|another way|another option|alternatively|optional|optionally|otherwise|instead|"
+    r"repeat until|repeat (?:row|rnd|round)s? .* until|continue .* until|work .* until|keep .* until|is|are|at this point|by now|and|but|so|or|also|"
+    r"easy|simple|pattern|materials|gauge|finished|size|hook|yarn|skill|difficulty|special|abbreviations|stitch|stitches|"
+    r"with right|with rs|with ws|with wrong|turn (?:the )?(?:work|piece|bag|hat|pouch) (?:inside|right)|slip|carry|drop|pick up|hold|flip|press|"
+    r"designed|copyright|©|happy|share|join (?:us|me|the)|to (?:make|work|finish|begin|start|change|create|do|keep|avoid|close|sew|assemble)|"
+    r"through|across|sewing|assembly|finishing|lay|line|lining|attaching|cover|from (?:here|this|now)|ok|okay|let's|let|just|working (?:flat|in))\b"
+)
+_TELLS = re.compile(
+    r"\b(?:should|would|could|might|may|will|can|want|need|like|prefer|think|found|helps?|means?|was|were|been|because|really|"
+    r"looks?|feel|easier|harder|nice|pretty|beautiful|sure|don't|doesn't|you|your|i|my|we|our)\b"
+)
+_WORK = re.compile(
+    r"\b(?:\d+|one|two|three)? ?(?:sc|hdc|dc|htr|tr|dtr|sl st|ss|inc|dec|ch|\w*\dtog)\b[^.]{0,12}\b(?:in|into|around|across|over|each|next|\d+|to end)\b"
+)
+
+
+_TALK = re.compile(
+    r"(?:i|i'm|i've|i'll|you|you'll|you've|your|we|we'll|it|it's|they|note|notes|tip|tips|n\.?b|hint|if|when|remember|make sure|be sure|congratulations)\b(?! \d)"
+)
+
+
+def talks(low: str) -> bool:
+    """Whether a sentence is spoken to the reader or of the writer: it is no work, whatever it names."""
+    return bool(_TALK.match(" ".join(low.split()).strip(" .!*-(")))
+
+
+def is_prose(low: str) -> bool:
+    """Whether a sentence in lower case that could not be read as work is talk and no work.
+
+    >>> is_prose("i like to keep my sc a little loose here"), is_prose("flurb in next 3 sts")
+    (True, False)
+    """
+    low = " ".join(low.split()).strip(" .!*-")
+    words = re.findall(r"[a-z']+", low)
+    if not words:
+        return not re.search(r"\d", low)
+    if _WORK.search(low) and not _SAID.match(low):
+        return False
+    if _LEADS.match(low):
+        return True
+    if len(_TELLS.findall(low)) >= 2:
+        return True
+    return len(words) >= 6 and not _NAMES.search(low)
+
+
+#: Talk that names work all the same: checks, comparisons, aims.
+_SAID = re.compile(
+    r"(?:i|i'm|i've|you|you'll|your|this|these|it|that|note|tip|if|when|remember|make sure|be sure|the last|the first|last|first|there|"
+    r"we|each (?:st|stitch)|every|they|here|for (?:the|a|this|example)|because|while|after|once|before|in this|since|repeat|continue .* until|do not|don't|the)\b"
+)
+_NAMES = re.compile(r"\b(?:sc|hdc|dc|tr|htr|dtr|sts?|stitch(?:es)?|ch|chains?|sp|row|rnd|round|sk|skip|inc|dec|\d+)\b")

@@ -1,0 +1,365 @@
+"""Reading what a row tells the hands to do: the cheapest way to take every word of it as clauses of the grammar.
+
+Every word is taken by a clause, is a soft word, belongs to a remark of the closed list (`remarks.txt`), stands in a
+sentence that is no work, or is complained of. Nothing is left out without a word.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from ..tree import Act, Chain, Into, Make, Skip, Span, Special, Star, Times, walk
+from .brackets import is_remark, placed_after
+from .chain_counts import counts_as
+from .complaint import Complaint, Source
+from .engine import Chart, Grammar, grammar
+from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
+from .leftovers import Leftovers, names_work, remark
+from .marks import Inside, fold
+from .meaning import MOST, Meanings
+from .prose import is_prose
+from .shaping import Shaping
+from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
+from .words import Word, Words
+
+#: Clauses that begin a thing of their own and so may stand without a sign before them at a smaller cost.
+_BOUNDARY = 0.9
+_EASY = frozenset(("turn", "join", "chain", "repeat", "fasten", "ending", "goes_on"))
+_UNKNOWN, _UNKNOWN_MORE = 9.0, 2.5
+_SEPARATORS = {",": 0.0, ";": 0.0, ".": 0.0, ":": 0.05, "and": 0.15, "then": 0.0, "-": 0.3, "!": 0.0, "&": 0.15,
+               "now": 0.05, "/": 0.6, "...": 0.1, "next": 1.5, "also": 0.1, "=": 0.5}  # fmt: skip
+
+
+class RowReader:
+    """Reads rows in given terms with a pattern's own stitches."""
+
+    def __init__(self, words: Words, specials: Mapping[str, Special], colours: Sequence[str] = ()) -> None:
+        self.words, self.specials = words, specials
+        self.rules: Grammar = grammar()
+        self.names = {p.meaning for all_ in self.rules.productions.values() for p in all_}
+        self.first = {
+            name: frozenset().union(*(self.rules.first[name, i] for i in range(len(self.rules.productions[name]))))
+            for name in (*CLAUSES, "stated", "countlist")
+        }
+
+    def read(self, text: str, low: str, source: Source, *, defining: bool = False) -> RowRead:
+        """A row from its words in lower case (`low`, letter for letter as `text`)."""
+        if not low.strip():
+            return RowRead()
+        return _Reading(self, text, low, source, defining=defining).whole()
+
+
+class _Reading:
+    """One row as it is read: what is known of it so far."""
+
+    def __init__(self, reader: RowReader, text: str, low: str, source: Source, *, defining: bool) -> None:
+        self.reader, self.text, self.low, self.source, self.defining = reader, text, low, source, defining
+        self.out = RowRead()
+
+    def whole(self) -> RowRead:
+        """The row's ops, counts, complaints and notes."""
+        words = self.reader.words.read(self.low)
+        self._letters(words)
+        folded = fold(words)
+        self.out.complaints += folded.complaints
+        if folded.complaints:
+            return self.out
+        self._too_large(words)
+        meanings = Meanings(self.reader.words.terms, self.reader.specials, shaping_base(words), self.out.learned)
+        self.table = meanings.table(self.reader.names)
+        self.counts = CountReader(self.reader.rules, self.reader.words, self.table, self.low)
+        self.leftovers = Leftovers(self.out, self.text, self.low, self.reader.words.terms)
+        items, all_words = self._level(folded.words, top=True)
+        self.out.ops, self.out.others = self._shaped(items, all_words)
+        if self.defining and len(self.out.ops) == 1:
+            self.out.ops = _bare(self.out.ops)
+        return self.out
+
+    def _too_large(self, words: list[Word]) -> None:
+        """A complaint for a number of more than this tool works."""
+        for word in words:
+            number = next((v for _, v in word.kinds.get("NUM", ())), 0)
+            if number > MOST:
+                says = f"that is more than this tool works ({MOST:,})"
+                self.out.complaints.append(Complaint(word.start, word.end, says, "use a smaller number", "limit"))
+
+    def _letters(self, words: list[Word]) -> None:
+        """Letters of yarns: capitals that stand alone; and words that nothing else knows."""
+        for at, word in enumerate(words):
+            said = self.text[word.start : word.end]
+            if said.isupper() and said != "I" and (len(said) == 1 or said in ("MC", "CC", "CA", "CB", "YB")):
+                begins = at == 0 or words[at - 1].text in (".", "!", ":")
+                if not (said == "A" and begins) and said not in ("K", "P"):
+                    word.kinds["LETTER"] = [(1, said)]
+
+    # -- one level of brackets ------------------------------------------------------------------------------------
+
+    def _level(self, words: list[Word], *, top: bool = False) -> tuple[list[Item], list[Word]]:
+        for at, word in enumerate(words):
+            if word.inside is not None:
+                self._node(word, words, at)
+        for word in words:
+            if word.text in SIGNS:
+                word.kinds[SIGNS[word.text]] = [(1, word.text)]
+        self.reader.words.lattice(words)
+        for at, word in enumerate(words):
+            kinds = word.kinds
+            slips = [(end, v) for end, v in kinds.get("STN", ()) if v == "sl st"]
+            if slips:
+                kinds["SLSTW"] = kinds["SL_ST"] = slips
+            if not kinds and word.text[:1].isalpha():
+                kinds["ANYWORD"] = [(at + 1, word.text)]
+        return self._cover(words, top=top), words
+
+    def _node(self, word: Word, around: list[Word], at: int) -> None:
+        inside: Inside = word.inside
+        if "STARNODE" in word.kinds:
+            items, inner = self._level(inside.words)
+            ops, _ = self._shaped(items, inner, inner_of="star")
+            cut = None
+            if inside.cut is not None:
+                before = [i for i in items if i.first < inside.cut]
+                cut = len(self._shaped(before, inner, inner_of="star")[0])
+            star = Star(ops, None, None, cut, at=self._span(word.start, word.end))
+            word.kinds = {"STARRED": [(1, Node(ops, star, inside.paired and not inside.said_rep))]}
+            if not ops:
+                self.out.complaints.append(
+                    Complaint(word.start, word.end, "nothing is said between the repeat marks", "say what is repeated")
+                )
+            return
+        self._bracket(word, around, at)
+
+    def _bracket(self, word: Word, around: list[Word], at: int) -> None:
+        inside: Inside = word.inside
+        low = self.low[word.start + 1 : word.end - 1].strip()
+        placed = placed_after(around, at) and not self._new_sentence(around, at)
+        counts = counts_as(low, self.reader.words)
+        if counts is not None:
+            word.kinds = {"COUNTSAS": [(1, counts)]}
+            return
+        if not placed and not self.defining and COUNT_LIKE.match(low):
+            if (work_follows(around, at) and not self._new_sentence(around, at)) or (
+                re.search(r"\b(?:made|completed|formed)\b", low) and not row_ends(around, at)
+            ):
+                word.kinds = {"NOTED": [(1, low)]}
+                return
+            said = self.counts.in_bracket(inside.words, word)
+            if said is not None:
+                word.kinds = {"COUNTED": [(1, said)]}
+                return
+        if not placed and (not low or is_remark(low)):
+            word.kinds = {"NOTED": [(1, low)]}
+            return
+        if not placed and not self.defining and self._tells_a_place(inside.words):
+            word.kinds = {"NOTED": [(1, low)]}
+            return
+        keep = len(self.out.complaints), len(self.out.notes), len(self.out.prose), len(self.out.counts)
+        items, inner = self._level(inside.words)
+        ops, _ = self._shaped(items, inner, inner_of="bracket")
+        if (
+            len(self.out.complaints) > keep[0]
+            and not placed
+            and (is_prose(low) or len(low.split()) <= 1 or not names_work(inner) or self._explains(around, at))
+        ):
+            del self.out.complaints[keep[0] :]
+            ops = ()
+        if not ops or (not placed and not _makes(ops)):
+            if len(self.out.complaints) > keep[0] and not placed and not any(_made_words(inner)):
+                del self.out.complaints[keep[0] :]
+            del self.out.counts[keep[3] :]
+            acts = tuple(op for op in ops if isinstance(op, Act))
+            word.kinds = {"NOTED": [(1, low)]} if not acts else {"BRK": [(1, Node(acts))]}
+            return
+        word.kinds = {"BRK": [(1, Node(ops))]}
+
+    def _explains(self, around: list[Word], at: int) -> bool:
+        """Whether a bracket stands right behind a clause, with no sign between: it explains what was said."""
+        before = around[at - 1] if at else None
+        return (
+            before is not None
+            and before.text not in (",", ";", ".", ":", "*")
+            and before.inside is None
+            and before.text not in ("and", "then", "work", "make")
+        )
+
+    def _tells_a_place(self, words: list[Word]) -> bool:
+        """ "(same ch as first sc)", "(center sc of next group)": a place and nothing else."""
+        if not words or any(w.inside is not None for w in words):
+            return False
+        inner = [copied(w) for w in words]
+        for w in inner:
+            if w.text in SIGNS:
+                w.kinds[SIGNS[w.text]] = [(1, w.text)]
+        self.reader.words.lattice(inner)
+        if not {"SAME", "MIDDLE", "FIRST", "LAST", "NEXT", "EACH", "ORD", "TOP"} & set(inner[0].kinds):
+            return False
+        return any(end == len(inner) for end, _, _ in Chart(self.reader.rules, inner, self.table).read("places", 0))
+
+    def _new_sentence(self, around: list[Word], at: int) -> bool:
+        """Whether the word behind a bracket begins a sentence of its own: "(24 dc) Each side now ..."."""
+        following = around[at + 1] if at + 1 < len(around) else None
+        if following is None or following.text in ("rep", "repeat", "rpt") or not following.text[:1].isalpha():
+            return False
+        said = self.text[following.start : following.end]
+        return (said[:1].isupper() and not said.isupper() and self.text[: following.start].rstrip()[-1:] in ")]}") or (
+            following.begins_line and said[:1].isupper()
+        )
+
+    # -- covering -------------------------------------------------------------------------------------------------
+
+    def _cover(self, words: list[Word], *, top: bool) -> list[Item]:
+        """The cheapest chain of clauses over all words."""
+        chart = Chart(self.reader.rules, words, self.table)
+        size = len(words)
+        best: list[tuple[float, int, Any] | None] = [None] * (size + 1)
+        best[size] = (0.0, size, None)
+        for at in range(size - 1, -1, -1):
+            found = None
+            for cost, end, value in self._ways(words, at, chart, top=top):
+                rest = best[end]
+                assert rest is not None
+                total = cost + rest[0] + self._join_cost(words, at, end, value, rest)
+                if found is None or total < found[0] - 1e-9:
+                    found = (total, end, value)
+            best[at] = found
+        items: list[Item] = []
+        at = 0
+        while at < size:
+            entry = best[at]
+            assert entry is not None
+            _, end, value = entry
+            items.append(Item(value, at, end))
+            at = end
+        self.out.cost += best[0][0] if best[0] else 0.0
+        return items
+
+    def _join_cost(self, words: list[Word], at: int, end: int, value: Any, rest: tuple[float, int, Any]) -> float:
+        """What it costs that a clause ends here and another begins with no sign between."""
+        if end >= len(words) or not is_clause(value):
+            return _UNKNOWN_MORE - _UNKNOWN if value is LOST and rest[2] is LOST else 0.0
+        if is_clause(rest[2]):
+            name = rest[2][0]
+            if words[end - 1].inside is not None or words[end].inside is not None:
+                return 0.3
+            return 0.3 if name in _EASY or value[0] in _EASY else _BOUNDARY
+        return 0.0
+
+    def _ways(self, words: list[Word], at: int, chart: Chart, *, top: bool) -> list[tuple[float, int, Any]]:
+        word = words[at]
+        kinds = word.kinds
+        out: list[tuple[float, int, Any]] = []
+        if "COUNTED" in kinds or "COUNTSAS" in kinds or "NOTED" in kinds:
+            kind = next(k for k in ("COUNTED", "COUNTSAS", "NOTED") if k in kinds)
+            return [(0.0, at + 1, (kind.lower(), kinds[kind][0][1]))]
+        separator = _SEPARATORS.get(word.text)
+        if separator is not None:
+            out.append((separator, at + 1, GAP))
+        for name in CLAUSES:
+            if not self.reader.first[name].isdisjoint(kinds):
+                for end, cost, value in chart.read(name, at):
+                    out.append((cost + 0.1, end, (name, value)))
+        counted = self._counts_clause(words, at)
+        if counted is not None:
+            out.append(counted)
+        stated = self.counts.clause(words, at) if top and not self.defining else None
+        if stated is not None:
+            out.append(stated)
+        harmless = remark(words, at, self.low)
+        if harmless is not None:
+            out.append(harmless)
+        if "SOFT" in kinds:
+            out.append((0.02, max(end for end, _ in kinds["SOFT"]), GAP))
+        if word.is_sign and word.inside is None and separator is None:
+            out.append((0.4, at + 1, GAP))
+        lost = _UNKNOWN if "BRK" not in kinds and "STARRED" not in kinds else _UNKNOWN * 2
+        out.append((lost, at + 1, LOST))
+        return out
+
+    def _counts_clause(self, words: list[Word], at: int) -> tuple[float, int, Any] | None:
+        """ "counts as dc" as a clause of its own."""
+        if words[at].text not in _COUNT_LEADS:
+            return None
+        end = at
+        while end < len(words) and words[end].text not in (",", ";", ".") and words[end].inside is None:
+            end += 1
+        low = self.low[words[at].start : words[end - 1].end] if end > at else ""
+        said = counts_as(low, self.reader.words)
+        return (0.1, end, ("countsas", said)) if said is not None else None
+
+    # -- shaping --------------------------------------------------------------------------------------------------
+
+    def _span(self, start: int, end: int) -> Span:
+        return self.source.span(start, end)
+
+    def _shaped(self, items: list[Item], words: list[Word], inner_of: str = "") -> tuple[Ops, tuple[Ops, ...]]:
+        """The ops of a level, with what was said between them put where it belongs."""
+        items = self.leftovers.without_prose(items, words)
+        self.leftovers.complain(items, words)
+        self.leftovers.doubt(items, words)
+        out = Shaping(self.out, self.source, words, inner_of, defining=self.defining)
+        for item in items:
+            out.take(item)
+        return out.finished()
+
+
+_COUNT_LEADS = (
+    "counts",
+    "count",
+    "counting",
+    "counted",
+    "does",
+    "doesn't",
+    "this",
+    "ch",
+    "not",
+    "which",
+    "the",
+    "first",
+    "chain",
+    "is",
+    "here",
+    "it",
+    "do",
+    "never",
+    "tch",
+    "turning",
+    "beg",
+    "beginning",
+    "always",
+    "these",
+)
+
+
+def _made_words(words: Sequence[Word]) -> list[bool]:
+    return [bool({"STN", "CHREF", "SKIP", "OWN", "GATHERED", "CHV", "INC", "DEC"} & set(w.kinds)) for w in words]
+
+
+def _makes(ops: Ops) -> bool:
+    return any(isinstance(op, Make | Chain | Skip) for op in walk(ops))
+
+
+def shaping_base(words: Sequence[Word]) -> str:
+    """What increases and decreases are made of: the one plain stitch the row is worked in, else single crochet."""
+    plain = {value for w in _flat(words) for _, value in w.kinds.get("STN", ())} & {"sc", "hdc", "dc", "tr"}
+    return plain.pop() if len(plain) == 1 else "sc"
+
+
+def _flat(words: Sequence[Word]) -> list[Word]:
+    out: list[Word] = []
+    for word in words:
+        out.append(word)
+        if word.inside is not None:
+            out += _flat(word.inside.words)
+    return out
+
+
+def _bare(ops: Ops) -> Ops:
+    """The ops inside one bracket round them all."""
+    only = ops[0]
+    if isinstance(only, Times) and only.times == 1:
+        return only.ops
+    if isinstance(only, Into) and not only.name and all(p.which == "same" for p in only.places):
+        return only.ops
+    return ops

@@ -1,0 +1,345 @@
+"""A row's clauses put in order: endings to their repeats, what counts to its chain, counts aside."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from ..tree import NOWHERE, Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Star, Times
+from .complaint import Complaint, Source
+from .items import GAP, LOST, Item, Ops, RowRead
+from .meaning import BareRepeat, CountsAs, Ending, Leave, MorePlaces, own_chain
+from .words import Word
+
+
+class Shaping:
+    """Puts a level's items into ops: endings to their repeats, what counts to its chain, counts aside."""
+
+    def __init__(self, out: RowRead, source: Source, words: list[Word], inner_of: str, *, defining: bool) -> None:
+        self.out, self.source, self.defining = out, source, defining
+        self.words, self.inner_of = words, inner_of
+        self.ops: list[Op] = []
+        self.sentence_starts: list[int] = [0]
+        self.ending: tuple[int, str] | None = None
+        self.repeats: list[tuple[int, BareRepeat, Span]] = []
+        self.prefixed: list[Op] = []
+
+    def take(self, item: Item) -> None:
+        value = item.value
+        if value is LOST:
+            return
+        if value is GAP:
+            if self.words[item.first].text in (".", ";", "!"):
+                self._close_ending()
+                self.sentence_starts.append(len(self.ops))
+            return
+        name, what = value
+        span = self._span(item)
+        if name == "counted":
+            self._close_ending()
+            first, last = self.words[item.first], self.words[item.last - 1]
+            self.out.counts.append((what.parts, first.start, last.end))
+        elif name == "countsas":
+            self._counts(what, span)
+        elif name == "noted":
+            self.out.prose.append(what)
+        else:
+            self._clause(name, what, span)
+
+    def _span(self, item: Item) -> Span:
+        last = item.last
+        while last > item.first + 1 and self.words[last - 1].text in (",", "and"):
+            last -= 1
+        return self.source.span(self.words[item.first].start, self.words[last - 1].end)
+
+    def _clause(self, name: str, what: tuple[Any, ...], span: Span) -> None:
+        for part in what:
+            if isinstance(part, Ending):
+                self._close_ending()
+                self._begin_ending(part)
+            elif isinstance(part, BareRepeat):
+                self.repeats.append((len(self.ops), part, span))
+            elif isinstance(part, Leave):
+                self._leave(part, span)
+            elif isinstance(part, MorePlaces):
+                self._more(part, span)
+            else:
+                op = _at(part, span)
+                if name == "repeat" and isinstance(op, Star):
+                    op = replace(op, at=span)
+                if isinstance(op, Corner) and not any(isinstance(o, Make | Into | Star | Times) for o in self.ops):
+                    op = _at(op.make, span)
+                if self.ending is not None and _closes_row(op):
+                    self._close_ending()
+                self._add(op)
+
+    def _add(self, op: Op) -> None:
+        last = self.ops[-1] if self.ops else None
+        slips = isinstance(op, Make) and op.stitch == "sl st" and bool(op.places)
+        inside = len(self.ops) > 1 or bool(self.inner_of) or self.defining
+        if inside and slips and isinstance(op, Make) and isinstance(last, Chain) and own_chain(op.places[0], last):
+            self.ops[-1] = Make("picot", 1, (Place("made", nth=last.count),), at=last.at)
+            return
+        if (
+            isinstance(op, Act)
+            and op.name == "join"
+            and isinstance(last, Chain)
+            and op.place is not None
+            and own_chain(op.place, last)
+            and op.place.which not in ("same", "top")
+            and len(self.ops) > 1
+        ):
+            self.ops[-1] = Make("picot", 1, (Place("made", nth=last.count),), at=last.at)
+            return
+        if (
+            isinstance(op, Act)
+            and op.name == "join"
+            and op.place is not None
+            and not any(isinstance(o, Make | Into | Star | Times | Chain) for o in self.ops)
+            and op.place.which not in ("top", "beg")
+            and not self.inner_of
+        ):
+            op = Act("yarn", "yarn", op.place, at=op.at)
+        self.ops.append(op)
+
+    # -- counts as ------------------------------------------------------------------------------------------------
+
+    def _counts(self, said: CountsAs, span: Span) -> None:
+        for at in range(len(self.ops) - 1, -1, -1):
+            op = self.ops[at]
+            if isinstance(op, Chain):
+                self.ops[at] = replace(op, counts=said.parts, throughout=said.throughout)
+                return
+            if isinstance(op, Make) and any(p.which == "hook" for p in op.places):
+                break
+            if isinstance(op, Skip) and at == 0:
+                break
+            if isinstance(op, Make | Times | Star | Into):
+                inner = _last_chain(op)
+                if inner:
+                    self.ops[at] = inner(said)
+                    return
+                break
+        self.ops.append(Act("opening", ", ".join(said.parts), at=span))
+
+    # -- more places ----------------------------------------------------------------------------------------------
+
+    def _more(self, more: MorePlaces, span: Span) -> None:
+        at = len(self.ops) - 1
+        while at >= 0 and isinstance(self.ops[at], Act) and self.ops[at].name == "opening":  # type: ignore[union-attr]
+            at -= 1
+        op = self.ops[at] if at >= 0 else None
+        if isinstance(op, Make) and op.places:
+            if more.count and more.count != op.count:
+                self.ops.append(Make(op.stitch, more.count, more.places, at=span))
+            else:
+                self.ops[at] = replace(op, places=op.places + more.places)
+        elif isinstance(op, Make):
+            self.ops.append(Make(op.stitch, more.count or 1, more.places, at=span))
+        elif isinstance(op, Into | Skip):
+            self.ops[at] = replace(op, places=op.places + more.places)
+        else:
+            line, column, _ = span
+            word = next(
+                (w for w in self.words if self.source.span(w.start, w.end)[:2] == (line, column)), self.words[0]
+            )
+            says = "it is not said what is worked there"
+            self.out.complaints.append(Complaint(word.start, word.end, says, 'name the stitch, as "sc in next st"'))
+
+    # -- leaving --------------------------------------------------------------------------------------------------
+
+    def _leave(self, leave: Leave, span: Span) -> None:
+        last_op = self.ops[-1] if self.ops else None
+        if (
+            isinstance(last_op, Star)
+            and last_op.more is None
+            and last_op.until is None
+            and not leave.first
+            and leave.noun.name != "st"
+        ):
+            inside = last_op.ops[-1] if last_op.ops else None
+            if (
+                isinstance(inside, Make)
+                and inside.stitch == leave.noun.name
+                and leave.count == 1
+                and len(last_op.ops) > 1
+            ):
+                self.ops[-1] = replace(last_op, cut=len(last_op.ops) - 1)
+                return
+        for at in range(len(self.ops) - 1, -1, -1):
+            op = self.ops[at]
+            if isinstance(op, Make | Into) and op.places and op.places[-1].which == "each" and not op.places[-1].until:
+                last = op.places[-1]
+                noun = leave.noun if leave.noun.name != "st" else last.noun
+                changed = replace(last, after=leave.count) if leave.first else replace(last, until=(leave.count, noun))
+                self.ops[at] = replace(op, places=(*op.places[:-1], changed))
+                return
+            if isinstance(op, Star) and op.more is None and op.until is None and not leave.first:
+                self.ops[at] = replace(op, until=(leave.count, leave.noun))
+                self.ops.append(Act("leave", at=span))
+                return
+            if isinstance(op, Make | Into | Chain | Times | Star):
+                break
+        self.ops.append(Act("leave", at=span))
+
+    # -- endings --------------------------------------------------------------------------------------------------
+
+    def _begin_ending(self, ending: Ending) -> None:
+        star = self._last_star()
+        if star is None:
+            return
+        if ending.how == "at":
+            op = self.ops[star]
+            assert isinstance(op, Star)
+            self.ops[star] = replace(op, cut=op.cut if op.cut is not None else len(op.ops))
+        elif ending.how in ("with", "last"):
+            self.ending = (len(self.ops), ending.how)
+
+    def _last_star(self) -> int | None:
+        return next((i for i in range(len(self.ops) - 1, -1, -1) if isinstance(self.ops[i], Star)), None)
+
+    def _close_ending(self) -> None:
+        if self.ending is None:
+            return
+        first, how = self.ending
+        self.ending = None
+        star = self._last_star()
+        said = tuple(self.ops[first:])
+        if star is None or star != first - 1 or not said:
+            return
+        op = self.ops[star]
+        assert isinstance(op, Star)
+        self.ops[star:] = [replace(op, ending=said, replaces=how == "last")]
+
+    # -- repeats with no mark -------------------------------------------------------------------------------------
+
+    def finished(self) -> tuple[Ops, tuple[Ops, ...]]:
+        self._close_ending()
+        ops = tuple(self.ops)
+        if not self.inner_of:
+            ops = _whole_row(ops)
+        if not self.repeats:
+            return ops, (*_joined_places(ops), *_list_times(ops))
+        at, repeat, span = self.repeats[0]
+        if at == 0:
+            ops = (*ops, Act("pattern", at=span)) if not ops else (Act("pattern", at=span), *ops)
+            return ops, ()
+        starts = self._starts(at, repeat)
+        readings = []
+        for start in starts:
+            body = ops[start:at]
+            if not body:
+                continue
+            star = Star(body, repeat.more, at=span, said_more=repeat.said_more)
+            if repeat.limit[0] == "last":
+                star = replace(star, until=(repeat.limit[1], repeat.limit[2] or Noun("st")))
+            elif repeat.limit[0] == "upto":
+                star = replace(star, upto=repeat.limit[1])
+            readings.append((*ops[:start], star, *ops[at:]))
+        if not readings:
+            return (*ops[:at], Act("pattern", at=span), *ops[at:]), ()
+        if all(isinstance(op, Act | Chain) for op in ops[:at]):
+            return (*ops[:at], Act("pattern", at=span), *ops[at:]), ()
+        return readings[0], tuple(readings[1:6])
+
+    def _starts(self, at: int, repeat: BareRepeat) -> list[int]:
+        """From where a repeat without a mark may begin, the usual first: the last star, the sentence, its later
+        clauses."""
+        lead = 0
+        while lead < at and (isinstance(self.ops[lead], Act) or (isinstance(self.ops[lead], Chain) and lead <= 1)):
+            lead += 1
+        if repeat.from_start:
+            return [lead]
+        sentence = max((s for s in self.sentence_starts if s < at), default=0)
+        first = max(lead, sentence)
+        rest = [i for i in range(lead, at) if i != first]
+        return [first, *sorted(rest, key=lambda i: (abs(i - first), i))]
+
+
+def _at(part: Any, span: Span) -> Op:
+    if getattr(part, "at", None) == NOWHERE:
+        part = replace(part, at=span)
+    if isinstance(part, Times | Into):
+        return replace(part, ops=tuple(_at(o, span) for o in part.ops))
+    return part  # type: ignore[no-any-return]
+
+
+def _closes_row(op: Op) -> bool:
+    return isinstance(op, Act) and op.name in ("turn", "join", "fasten off", "do not turn", "do not join")
+
+
+def _last_chain(op: Op) -> Any:
+    """Where a group ends with a chain: how to say of it what it counts as."""
+    if isinstance(op, Times | Star | Into) and op.ops and isinstance(op.ops[0], Chain) and isinstance(op, Times):
+        first = op.ops[0]
+        return lambda said: replace(
+            op, ops=(replace(first, counts=said.parts, throughout=said.throughout), *op.ops[1:])
+        )
+    return None
+
+
+def _whole_row(ops: Ops) -> Ops:
+    """ "Dc in back loops only": a row of one stitch with nothing but its loop goes into every stitch."""
+    made = [op for op in ops if isinstance(op, Make | Into | Star | Times | Skip)]
+    only = made[0] if len(made) == 1 else None
+    if isinstance(only, Make) and only.count == 1 and len(only.places) == 1 and only.stitch != "sl st":
+        place = only.places[0]
+        if place.which == "next" and place.count == 1 and place.hold and not place.nth and place.noun.name == "st":
+            each = replace(only, places=(replace(place, which="each"),))
+            return tuple(each if op is only else op for op in ops)
+    return ops
+
+
+def _joined_places(ops: Ops) -> list[Ops]:
+    """ "ch 3, 2 dc, ch 2, 3 dc in same sp": the other reading, in which all of it goes into that place."""
+    for end, op in enumerate(ops):
+        if not isinstance(op, Make) or len(op.places) != 1 or op.places[0].count != 1:
+            continue
+        place = op.places[0]
+        if place.which not in ("same", "next", "first", "last", "any") or (
+            place.which == "next" and place.noun.name == "st"
+        ):
+            continue
+        start = end
+        while start and _bare_work(ops[start - 1]):
+            start -= 1
+        if start < end and any(isinstance(o, Make) for o in ops[start:end]):
+            if start == 0 and isinstance(ops[0], Chain) and end > 1:
+                group = Into((*ops[1:end], replace(op, places=())), op.places, at=op.at)
+                return [(*ops[:1], group, *ops[end + 1 :])]
+            group = Into((*ops[start:end], replace(op, places=())), op.places, at=op.at)
+            return [(*ops[:start], group, *ops[end + 1 :])]
+    return []
+
+
+def _list_times(ops: Ops) -> list[Ops]:
+    """ "1 sc, 1 inc x 6": the other reading, in which the number is said of the whole list."""
+    lead = 0
+    while lead < len(ops) and isinstance(ops[lead], Act | Chain):
+        lead += 1
+    end = len(ops)
+    while end > lead and isinstance(ops[end - 1], Act):
+        end -= 1
+    if end - lead < 2:
+        return []
+    last = ops[end - 1]
+    if (
+        isinstance(last, Make)
+        and last.count == 2
+        and len(last.places) == 1
+        and last.places[0].which == "next"
+        and last.places[0].count > 1
+    ):
+        one: Op = replace(last, places=(replace(last.places[0], count=1),))
+        times = last.places[0].count
+    elif isinstance(last, Times) and len(last.ops) == 1 and last.times > 1 and not last.name:
+        one, times = last.ops[0], last.times
+    else:
+        return []
+    if not all(isinstance(op, Make) for op in ops[lead : end - 1]):
+        return []
+    return [(*ops[:lead], Times((*ops[lead : end - 1], one), times, at=last.at), *ops[end:])]
+
+
+def _bare_work(op: Op) -> bool:
+    return (isinstance(op, Make) and not op.places) or isinstance(op, Chain)

@@ -1,0 +1,350 @@
+"""Stated counts: "(25 sts)", "- 12 dc, 4 ch-2 sps", "You should have 20 sc."."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from ..tree import Noun, Stated
+from .complaint import Source
+from .engine import Chart, Grammar
+from .items import SIGNS, RowRead, copied
+from .meaning import Counted
+from .words import Word, Words
+
+#: A count among the clauses: its cost, where it ends, what it says.
+Way = tuple[float, int, Any]
+
+
+class CountReader:
+    """Reads the counts of one row of words in lower case."""
+
+    def __init__(self, rules: Grammar, page: Words, table: Mapping[str, Any], low: str) -> None:
+        self.rules, self.page, self.table, self.low = rules, page, table, low
+
+    def in_bracket(self, words: list[Word], word: Word) -> Counted | None:
+        """A stated count in a bracket: "25 sts", "12 dc, 4 ch-2 sps", "24"."""
+        if not words or (not any(w.text.isdigit() for w in words) and "NUM" not in words[0].kinds):
+            return None
+        skipped = _row_mentions(self.low, word.start, word.end)
+        inner = [copied(w) for w in words if not any(a <= w.start < b for a, b in skipped)]
+        for w in inner:
+            if w.text in SIGNS:
+                w.kinds[SIGNS[w.text]] = [(1, w.text)]
+        self.page.lattice(inner)
+        low = self.low[word.start : word.end]
+        if re.search(
+            r"\b(?:per|each|every|on) (?:\w+ )?(?:side|edge|corner|section|wedge|end|point|row|rnd|round)s?\b|fewer|more\b|between",
+            low,
+        ):
+            return Counted(())
+        return self._counts_by_part(inner) if inner else Counted(())
+
+    def _counts_by_part(self, words: list[Word]) -> Counted | None:
+        """The parts of a count that name what is known; the others say nothing. None where a part is no count."""
+        parts: list[tuple[int, Noun]] = []
+        start = 0
+        for at in range(len(words) + 1):
+            if at < len(words) and words[at].text not in (",", ";", "&", "+", "and", "/", "plus", "="):
+                continue
+            piece = words[start:at]
+            start = at + 1
+            if not piece:
+                continue
+            if any(w.text in ("ch", "chain") for w in piece) and not any(
+                w.text in ("sp", "sps", "lps", "lp", "loops", "spaces") for w in piece
+            ):
+                return None
+            if not any("NUM" in w.kinds for w in piece):
+                continue
+            said = self._stated_part(piece)
+            if said is not None:
+                parts.append(said)
+        return Counted(tuple(parts))
+
+    def _stated_part(self, words: list[Word]) -> tuple[int, Noun] | None:
+        """ "24 dc", "24", "total of 24 sts": one number of one thing."""
+        words = [copied(w) for w in words]
+        for w in words:
+            w.kinds = {k: v for k, v in w.kinds.items() if k in ("NUM",)}
+            if w.text in SIGNS:
+                w.kinds[SIGNS[w.text]] = [(1, w.text)]
+            w.kinds = {k: [(1, v) for _, v in arcs] for k, arcs in w.kinds.items()}
+        again = self.page.read(self.low[words[0].start : words[-1].end])
+        for w in again:
+            w.start += words[0].start
+            w.end += words[0].start
+        self.page.lattice(again)
+        chart = Chart(self.rules, again, self.table)
+        end = len(again)
+        while end and again[end - 1].text in (".", "!"):
+            end -= 1
+        for at in range(min(6, end)):
+            for found in sorted(chart.read("stated", at), key=lambda f: -f[0]):
+                rest = [w.text for w in again[found[0] : end]]
+                if (
+                    len(found[2]) == 1
+                    and all(r in _AFTER_COUNT for r in rest)
+                    and (
+                        at == 0
+                        or all(w.text in _AFTER_COUNT or "SOFT" in w.kinds or "TOTAL" in w.kinds for w in again[:at])
+                    )
+                ):
+                    number, noun = found[2][0]
+                    return number, noun
+        return None
+
+    def clause(self, words: list[Word], at: int) -> Way | None:
+        """A count at the row's end with no bracket: ": 20 sc.", "- 18 sts", "You should have 20 sc."."""
+        kinds, before = words[at].kinds, words[at - 1].text if at else ""
+        said_so = "YOUHAVE" in kinds
+        if not at or not (said_so or "NUM" in kinds or "TOTAL" in kinds):
+            return None
+        if not (
+            said_so or before in _SIGNED or before in (".", ",", ";", "!", "(") or words[at - 1].inside is not None
+        ):
+            return None
+        end, last = self._end(words, at)
+        rest = [w for w in words[end:] if w.text not in (".", ";", "!", ",")]
+        ends_here = not rest or words[last if last < len(words) else -1].begins_line or _talk_ahead(rest)
+        if before == "." and ends_here and _goes_to_end(words[:at]) and not said_so:
+            said = self._said(words, at, end) or self._things(words, at, end)
+            return (0.0, last, ("counted", said)) if said is not None else None
+        if (before == "," and rest) or (before == "." and rest and not _ends_row(rest) and not said_so):
+            return None
+        said = self._said(words, at, end) or (self._things(words, at, end) if before in (*_SIGNED, ".") else None)
+        if said is None or not self._stands_alone(words, at, last, said, before if not said_so else ""):
+            return None
+        if before == ",":
+            return (1.2, last, ("counted", said))
+        sure = before in _SIGNED or said_so or words[at - 1].inside is not None
+        return (0.0 if sure else 0.45, last, ("counted", said))
+
+    def _end(self, words: list[Word], at: int) -> tuple[int, int]:
+        """Where the words of a count end: without and with the row that it names behind it."""
+        end = at
+        while end < len(words) and words[end].text not in (".", ";", "!", "turn") and words[end].inside is None:
+            if end > at and words[end].begins_line and words[end - 1].text != ",":
+                break
+            end += 1
+        last = end
+        mentioned = _row_mentions(self.low, words[at].start, words[end - 1].end) if end > at else []
+        while end > at + 1 and any(a <= words[end - 1].start < b for a, b in mentioned):
+            end -= 1
+        while end > at and words[end - 1].text == ",":
+            end -= 1
+        return end, max(last if last > end else end, end)
+
+    def _things(self, words: list[Word], at: int, end: int) -> Counted | None:
+        """A count of things that are no stitches says nothing of the row."""
+        if end > at and _counts_things(self.low[words[at].start : words[end - 1].end]):
+            return Counted(())
+        return None
+
+    def _stands_alone(self, words: list[Word], at: int, end: int, said: Counted, before: str) -> bool:
+        """Whether a number of stitches is a count and not something to make."""
+        if any(noun.name == "ch" for _, noun in said.parts):
+            return False
+        one = len(said.parts) == 1 and before in (",", ".", ";") and said.parts[0][1].name != "st"
+        return not (one and words[at].text.isdigit() and end < len(words) and words[end].text != ".")
+
+    def _said(self, words: list[Word], start: int, end: int) -> Counted | None:
+        """The counts that a stretch of words states; None where it is anything else than counts."""
+        chart = Chart(self.rules, words[:end] if end < len(words) else words, self.table)
+        at = start
+        parts: list[tuple[int, Noun]] = []
+        while at < end:
+            found = max((f for f in chart.read("stated", at) if f[0] <= end), default=None, key=lambda f: f[0])
+            if found is not None:
+                parts += found[2]
+                at = found[0]
+            elif parts and words[at].text in (",", "and", ";", "&", "+", "/", "plus", "-", ":", "=", "."):
+                at += 1
+            else:
+                return None
+        return Counted(tuple(parts)) if parts else None
+
+
+_SIGNED = (":", "-", "=", "...", ">", "→")
+_AFTER_COUNT = frozenset(
+    (
+        "total",
+        "in",
+        "all",
+        "made",
+        "now",
+        "around",
+        "across",
+        "each",
+        "at",
+        "end",
+        "st",
+        "sts",
+        "stitches",
+        "of",
+        "the",
+        "row",
+        "rnd",
+        "round",
+        "-",
+        ":",
+        "count",
+        "there",
+        "are",
+        "should",
+        "be",
+        "you",
+        "have",
+        "remain",
+        "remaining",
+        "left",
+        "should",
+        "will",
+        "worked",
+        "so",
+        "far",
+        "you'll",
+        "with",
+        "=",
+        "total:",
+        "a",
+        "then",
+        "approx",
+    )
+)
+
+COUNT_LIKE = re.compile(
+    r"[^a-z]*(?:total|end|you|there|now|should|have|st|sts|stitch(?:es)?|count|made|made:|of|will|=|:|-|a|at|the|one|two|three|four|five|six|seven|eight|nine|ten|twelve|row|rnd|round|r?\d+|\s|,|[.\d()])*\s*(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|ten\b|twelve\b)"
+)
+
+_MENTION = re.compile(
+    r"(?:(?:at|after|by|in|on|for)\s+)?(?:the\s+)?(?:(?:end|beginning)\s+of\s+)?(?:last\s+)?(?:the\s+)?\b(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?-\s?\d+)?|\bat (?:the )?end\b(?: of (?:last )?(?:row|rnd|round))?"
+)
+
+
+def _row_mentions(low: str, start: int, end: int) -> list[tuple[int, int]]:
+    """Where a count names rows by their numbers: "at end of Row 12"."""
+    return [(start + m.start(), start + m.end()) for m in _MENTION.finditer(low[start:end])]
+
+
+def work_follows(words: list[Word], at: int) -> bool:
+    """Whether stitches are worked behind a bracket in the same row: what it counts is not the row's."""
+    for number, word in enumerate(words[at + 1 :]):
+        if word.inside is not None:
+            continue
+        if word.text in (".", "!") or (word.begins_line and not number):
+            return False
+        if word.text in ("fasten", "finish", "note", "break", "cut", "!"):
+            return False
+        kinds = word.kinds
+        slip = any(v == "sl st" for _, v in kinds.get("STN", ()))
+        if ("STN" in kinds and not slip) or word.text in (
+            "sk",
+            "skip",
+            "miss",
+            "shell",
+            "inc",
+            "dec",
+            "v-st",
+            "rep",
+            "repeat",
+            "cluster",
+            "bobble",
+        ):
+            before = words[at + 1 : words.index(word)]
+            return not any(w.text in ("row", "rnd", "rows", "you", "your", "i", "note", "should") for w in before)
+    return False
+
+
+def row_ends(words: list[Word], at: int) -> bool:
+    return all(w.is_sign or w.text in ("turn", "join") for w in words[at + 1 :])
+
+
+_THINGS = re.compile(
+    r"(?:\d+|one|two|three|four|five|six|seven|eight) (?:[a-z-]+ ?){1,4}(?:(?:,| and) (?:a |\d+ )(?:[a-z-]+ ?){1,5})?"
+)
+
+_NO_THINGS = re.compile(
+    r"\b(?:in|into|next|each|times?|turn|around|across|more|sc|dc|hdc|tr|ch|sk|skip|miss|inc|dec|together|over|mm|cm|to|rep|repeat|x|row|rows|rnds?|rounds?)\b"
+)
+
+
+def _counts_things(low: str) -> bool:
+    """Whether words count things that are no stitches: "10 arches", "5 points", "9 arches and a half"."""
+    low = " ".join(low.split()).strip(" .")
+    return bool(_THINGS.fullmatch(low)) and not _NO_THINGS.search(low.replace("half at each end", "half"))
+
+
+def _goes_to_end(words: Sequence[Word]) -> bool:
+    """Whether what stands before goes to the end of the row: a number behind it is its count."""
+    return any(
+        {"EACH", "ACROSS", "STARRED", "ALL", "SAMEAS", "REPEAT"} & set(w.kinds)
+        or any(v != "sl st" for _, v in w.kinds.get("STN", ()))
+        or (w.inside is not None and "BRK" in w.kinds)
+        for w in words
+    )
+
+
+def _talk_ahead(rest: Sequence[Word]) -> bool:
+    return rest[0].text in (
+        "you",
+        "i",
+        "your",
+        "this",
+        "note",
+        "it",
+        "we",
+        "now",
+        "weave",
+        "sew",
+        "measure",
+        "rep",
+        "repeat",
+        "fasten",
+        "finish",
+    )
+
+
+def _ends_row(rest: Sequence[Word]) -> bool:
+    return rest[0].text in (
+        "turn",
+        "join",
+        "fasten",
+        "do",
+        "sl",
+        "rep",
+        "repeat",
+        "ch",
+        "finish",
+        "change",
+        "cut",
+        "don't",
+        "break",
+    )
+
+
+def stated_of(read: RowRead, source: Source, low: str) -> tuple[Stated, ...]:
+    """A row's stated counts as parts of the tree."""
+    out: list[Stated] = []
+    for parts, start, end in read.counts:
+        for number, noun in parts:
+            place = _place_of(low, number, start, end)
+            stop = _part_end(low, place, end) if place >= 0 else end
+            words = low[place:stop] if place >= 0 else f"{number}"
+            span = source.span(place, stop) if place >= 0 else source.span(start, end)
+            out.append(Stated(number, noun, words, at=span))
+    return tuple(out)
+
+
+def _place_of(low: str, number: int, start: int, end: int) -> int:
+    """Where a number of a stated count stands in the row's text; -1 where it is written in words."""
+    found = re.search(rf"(?<!\d){number}(?!\d)", low[start:end])
+    return start + found.start() if found else -1
+
+
+def _part_end(low: str, place: int, end: int) -> int:
+    """Where the part of a count ends that begins at `place`: before a sign or a closing bracket."""
+    found = re.search(r"[,;)\]}&+]|\sand\s|\.\s*$|\.\s", low[place:end])
+    stop = place + found.start() if found else end
+    return place + len(low[place:stop].rstrip(" .!"))

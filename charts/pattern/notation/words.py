@@ -1,0 +1,252 @@
+"""The words of a row as a lattice: at every word, what kinds of things may begin there and where they end.
+
+`words.txt` says which spellings are of which kind; the stitches come from the stitch names of the text's terms and from
+the pattern's own definitions. A spelling of several words stands beside its single words, so that nothing is decided
+before the grammar asks.
+"""
+
+from __future__ import annotations
+
+import functools
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from importlib.resources import files
+from itertools import pairwise
+from types import MappingProxyType
+from typing import Any
+
+from .. import lexicon
+from .plain import plain
+
+#: One way on from a word: the index of the word behind it, and what it stands for.
+Arc = tuple[int, Any]
+
+
+@dataclass(slots=True)
+class Word:
+    """A word, a number, a sign, or a bracket with what is in it."""
+
+    text: str
+    start: int
+    end: int
+    kinds: dict[str, list[Arc]] = field(default_factory=dict)
+    inside: Any = None
+    begins_line: bool = False
+
+    @property
+    def is_sign(self) -> bool:
+        return not self.text[:1].isalnum()
+
+
+@functools.cache
+def vocabulary() -> MappingProxyType[str, tuple[tuple[str, str], ...]]:
+    """Every spelling with its kinds and values, from the page of words."""
+    out: dict[str, list[tuple[str, str]]] = {}
+    page = files(__package__).joinpath("words.txt").read_text("utf-8")
+    for line in page.split("\n"):
+        if not line.strip() or line.startswith("#"):
+            continue
+        kind, _, spellings = line.partition(":")
+        for spelling in spellings.split(","):
+            spelled, _, value = spelling.strip().partition("|")
+            entry = (kind.strip(), value or spelled)
+            if entry not in out.setdefault(spelled, []):
+                out[spelled].append(entry)
+    return MappingProxyType({spelled: tuple(kinds) for spelled, kinds in out.items()})
+
+
+Trie = dict[str, Any]
+_HERE = ""
+
+
+def add_to(trie: Trie, spelled: str, entries: Sequence[tuple[str, Any]]) -> None:
+    """Put a spelling into a trie of words."""
+    node = trie
+    for word in split(spelled):
+        node = node.setdefault(word, {})
+    node.setdefault(_HERE, []).extend(entries)
+
+
+@functools.cache
+def _common() -> Trie:
+    trie: Trie = {}
+    for spelled, kinds in vocabulary().items():
+        add_to(trie, spelled, kinds)
+    return trie
+
+
+_SPACE = r"(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"
+_PIECES = re.compile(
+    rf"""(?P<chsp>(?:ch(?:ain)?[-\ ]?(?P<s1>\d{{1,4}})|(?P<s2>\d{{1,4}})-?ch(?:ain)?)[-\ ]?(?P<w1>{_SPACE})(?![a-z0-9]))
+    |(?P<chspb>(?P<s2b>\d{{1,4}})\ ch(?:ain)?[-\ ]?(?P<w1b>sp|space|lp|loop|arch)(?![a-z0-9]))
+    |(?P<chref>ch(?:ain)?-(?P<s3>\d{{1,4}})(?![a-z0-9]))
+    |(?P<measure>\d+(?:[.,/]\d+)?(?:\ \d/\d)?\s?(?:mm|cm|inch(?:es)?|yards?|yds?|grams?|meters?|metres?|"|''|oz)(?![a-z0-9]))
+    |(?P<tog>\d{{0,3}}(?P<t1>(?:fp|bp)?(?:sc|hdc|dc|htr|trtr|ttr|dtr|tr))[-\ ]?(?P<t2>\d{{1,2}})[-\ ]?(?:tog(?:ether)?|t)(?![a-z0-9]))
+    |(?P<grp>(?P<s4>\d{{1,3}})-(?P<k4>(?!inc|dec)[a-z]+)(?![a-z0-9-]))
+    |(?P<ord>\d{{1,4}}(?:st|nd|rd|th)(?![a-z0-9]))
+    |(?P<num>\d+)
+    |(?P<word>[a-z]+(?:'[a-z]+)?(?:[-/][a-z]+)*)
+    |(?P<dstar>\*\*+)|(?P<dots>\.\.\.+)
+    |(?P<sign>[^\s])""",
+    re.VERBOSE | re.ASCII,
+)
+
+
+@functools.lru_cache(maxsize=4096)
+def split(spelled: str) -> tuple[str, ...]:
+    """The words of a spelling as `read` would part them."""
+    return tuple(m[0] for m in _PIECES.finditer(spelled))
+
+
+@functools.lru_cache(maxsize=32)
+def _stitches(terms: str) -> Trie:
+    trie: Trie = {}
+    for spelled, name in lexicon.long_names(terms).items():
+        for form in (spelled, spelled + "s", spelled.replace(" crochet", " crochets")):
+            add_to(trie, form, [("STN", name)])
+    for base, us in lexicon.spelled_bases(terms).items():
+        for form, name in lexicon.spelled_forms(base, us, terms):
+            add_to(trie, form, [("STN", name)])
+    return trie
+
+
+class Words:
+    """The page of words in given terms with a pattern's own stitches. `own` is spelling -> (kind, value)."""
+
+    def __init__(self, terms: str, own: Mapping[str, Sequence[tuple[str, Any]]] = MappingProxyType({})) -> None:
+        self.terms = terms
+        self.own: Trie = {}
+        for spelled, entries in own.items():
+            add_to(self.own, plain(spelled), entries)
+        self.hidden = frozenset(split(plain(spelled)) for spelled in own)
+
+    def read(self, low: str) -> list[Word]:
+        """The words of a text in lower case (`plain`)."""
+        out = [self._word(found) for found in _PIECES.finditer(low)]
+        if "\n" in low:
+            for before, word in pairwise(out):
+                word.begins_line = "\n" in low[before.end : word.start]
+        return out
+
+    def _word(self, found: re.Match[str]) -> Word:
+        kind, text = found.lastgroup or "sign", found[0]
+        if found["chsp"]:
+            size = int(found["s1"] or found["s2"])
+            name = "lp" if found["w1"].startswith("l") else "sp"
+            return _fixed(found, "CHSP", (name, size))
+        if found["chspb"]:
+            return _fixed(found, "CHSP", ("lp" if found["w1b"].startswith("l") else "sp", int(found["s2b"])))
+        if found["chref"]:
+            return _fixed(found, "CHREF", int(found["s3"]))
+        if found["measure"]:
+            return _fixed(found, "MEASURE", text)
+        if found["tog"]:
+            gathered = lexicon.stitch_name(f"{found['t1']}{found['t2']}tog", self.terms)
+            lead = re.match(r"\d+", text)
+            return (
+                _fixed(found, "TOGN" if lead else "STN", (int(lead[0]), gathered) if lead else gathered)
+                if gathered
+                else _plain(found)
+            )
+        if found["grp"]:
+            return _grp(found, self.terms)
+        if found["ord"]:
+            return _fixed(found, "ORD", lexicon.ordinal(text) or 0)
+        if found["num"]:
+            number = lexicon.number(text)
+            return _fixed(found, "NUM", number if number is not None else 10**9)
+        word = _plain(found)
+        if kind == "word":
+            self._of_letters(word)
+        return word
+
+    def _of_letters(self, word: Word) -> None:
+        number, order = lexicon.number(word.text), lexicon.ordinal(word.text)
+        if number is not None and word.text not in ("once", "twice", "thrice"):
+            word.kinds["NUM"] = [(1, number)]
+        if order is not None:
+            word.kinds["ORD"] = [(1, order)]
+        name = lexicon.stitch_name(word.text, self.terms)
+        if name:
+            word.kinds["STN"] = [(1, name)]
+        held = lexicon.held_name(word.text, self.terms)
+        if held:
+            word.kinds["HELD"] = [(1, held)]
+
+    @staticmethod
+    def _lengths(words: list[Word]) -> None:
+        """ "Until it measures 10 in": a stretch up to the next sign that says how long rows go on."""
+        for at, word in enumerate(words):
+            if word.text not in ("until", "till", "for", "to"):
+                continue
+            end = at
+            while end < len(words) and words[end].text not in (".", ";", ",") and words[end].inside is None:
+                end += 1
+            said = " ".join(w.text for w in words[at:end])
+            if _LENGTH.match(said):
+                word.kinds.setdefault("UNTILLEN", []).append((end, said))
+
+    def lattice(self, words: list[Word]) -> None:
+        """Give every word what may begin at it. Soft words are passed through."""
+        tries = (_common(), _stitches(self.terms), self.own)
+        for at, word in enumerate(words):
+            kinds = {kind: [(at + n, value) for n, value in arcs] for kind, arcs in word.kinds.items()}
+            for trie in tries:
+                _arcs(trie, words, at, kinds, ())
+            word.kinds = kinds
+        self._lengths(words)
+        for at in range(len(words) - 2, -1, -1):
+            soft = words[at].kinds.get("SOFT")
+            if soft:
+                _pass_through(words, at, max(end for end, _ in soft))
+
+
+_LENGTH = re.compile(
+    r"(?:until|till|for|to)\b.*?(?:measur|inch|\bcm\b|\blong\b|desired|length|\bwide\b|height|\d+ (?:more )?(?:rows|rounds|rnds)|needed|required|size|"
+    r"reach|piece|blanket|yarn|work is|you (?:have|like|want|run)|end of (?:the )?(?:ball|skein)|tall|deep|complete|pattern|\bmm\b|\d\"|the rest)"
+)
+
+
+def _pass_through(words: list[Word], at: int, end: int) -> None:
+    """What begins behind a soft word begins at it, too."""
+    if end >= len(words):
+        return
+    own = words[at].kinds
+    for kind, arcs in words[end].kinds.items():
+        if kind not in own:
+            own[kind] = arcs
+
+
+def _arcs(trie: Trie, words: list[Word], at: int, kinds: dict[str, list[Arc]], _: tuple[()]) -> None:
+    node, end, gaps = trie, at, 0
+    while end < len(words):
+        following = node.get(words[end].text)
+        if following is None:
+            # "all the way around the": determiners inside a phrase
+            if end > at and words[end].text in ("the", "a", "an", "your") and gaps < 2 and node is not trie:
+                end, gaps = end + 1, gaps + 1
+                continue
+            return
+        node, end = following, end + 1
+        for kind, value in node.get(_HERE, ()):
+            kinds.setdefault(kind, []).append((end, value))
+
+
+def _fixed(found: re.Match[str], kind: str, value: Any) -> Word:
+    return Word(found[0], found.start(), found.end(), {kind: [(1, value)]})
+
+
+def _plain(found: re.Match[str]) -> Word:
+    return Word(found[0], found.start(), found.end())
+
+
+def _grp(found: re.Match[str], terms: str) -> Word:
+    """ "9-sc" of "9-sc group"; "3-ch" is a run of chains."""
+    kind, size = found["k4"], int(found["s4"])
+    if kind in ("ch", "chain"):
+        return _fixed(found, "CHREF", size)
+    name = lexicon.stitch_name(kind, terms) or ("st" if kind in ("st", "stitch") else "")
+    if not name:
+        return Word(found[0], found.start(), found.end(), {"GRP": [(1, (size, kind))]} if kind == "row" else {})
+    return _fixed(found, "GRP", (size, name))

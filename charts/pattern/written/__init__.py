@@ -1,0 +1,1 @@
+"""A whole page: its lines, heads, explanations, sizes and terms, up to the rows."""

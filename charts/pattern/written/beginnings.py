@@ -1,0 +1,178 @@
+"""What a row's own words begin: a chain, a ring, a foundation of stitches; and chains that belong to the next row."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from .. import lexicon
+from ..tree import Act, Again, Chain, Into, Make, Noun, Op, Place, RowText, Skip, Star, Start, Times, walk
+from .drafts import Draft
+
+
+def begun_by(
+    draft: Draft, ops: tuple[Op, ...], first: int, before: list[RowText], start: Start | None
+) -> tuple[Start | None, tuple[Op, ...], bool]:
+    """The start that a row itself makes, and the row without it."""
+    begun = draft.start
+    if any(isinstance(op, Act) and op.name == "magic ring" for op in ops):
+        ops_left = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "magic ring"))
+        return Start("magic ring", line=draft.line, text=""), ops_left, False
+    may = begun is None and (not before or first <= 1 or draft.head.named)
+    if not may:
+        return begun, ops, False
+    lead = [op for op in ops if not (isinstance(op, Act) and op.name in ("colour", "facing", "change"))]
+    if not lead:
+        return begun, ops, False
+    if isinstance(lead[0], Chain):
+        found = _chain_start(draft, lead, ops)
+        if found is not None:
+            return found
+    if _rings(ops) and (before or start is None):
+        return Start("magic ring", line=draft.line, text=""), ops, False
+    if not before and start is None and _foundation_stitches(ops):
+        return Start("none", line=draft.line, text=""), ops, False
+    return begun, ops, False
+
+
+def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Start | None, tuple[Op, ...], bool] | None:
+    chain = lead[0]
+    assert isinstance(chain, Chain)
+    rest = [op for op in lead[1:] if not (isinstance(op, Act) and op.name == "turn")]
+    at = ops.index(chain)
+    following = rest[0] if rest else None
+    joined = isinstance(following, Act) and following.name == "join"
+    picot = (
+        isinstance(following, Make)
+        and following.stitch == "sl st"
+        and bool(following.places)
+        and following.places[0].noun.name == "ch"
+    )
+    colour = next((op.text for op in ops[:at] if isinstance(op, Act) and op.name == "colour"), draft.colour)
+    if joined or picot:
+        assert following is not None
+        if len(rest) == 1 or chain.count >= 2:
+            gone = ops.index(following)
+            start = Start("ring", chain.count, "ch", None, draft.line, "", colour)
+            left = ops[gone + 1 :]
+            return start, left, not [o for o in left if not isinstance(o, Act)]
+    if not rest and chain.count > 1:
+        return Start("chain", chain.count, "ch", None, draft.line, "", colour), (), True
+    hooked = _hooks(ops[at + 1 :])
+    if hooked and chain.count >= 2:
+        left = tuple(op for op in ops[at + 1 :])
+        while left and isinstance(left[0], Act) and left[0].name == "turn":
+            left = left[1:]
+        return Start("chain", chain.count, "ch", None, draft.line, "", colour), left, False
+    if _first_chain(ops[at + 1 :]) and chain.count >= 2:
+        return Start("ring", chain.count, "ch", None, draft.line, "", colour), ops[at + 1 :], False
+    return None
+
+
+def chains_moved(rows: list[RowText]) -> list[RowText]:
+    """ "..., ch 3, turn." at the end of a row begins the next one, where that begins with no chain of its own."""
+    out = list(rows)
+    for at, row in enumerate(out[:-1]):
+        following = out[at + 1]
+        chain = _last_chain(row.ops)
+        if (
+            chain is None
+            or following.begins is not None
+            or not following.ops
+            or (row.first != row.last and chain is None)
+        ):
+            continue
+        if isinstance(following.ops[0], Again):
+            continue
+        if _own_chain_first(following.ops):
+            continue
+        kept = tuple(op for op in row.ops if op is not chain)
+        out[at] = replace(row, ops=kept)
+        turned = any(isinstance(op, Act) and op.name == "turn" for op in kept[-2:])
+        lead: tuple[Op, ...] = (chain, Act("turn", at=chain.at)) if turned else (chain,)
+        if turned:
+            out[at] = replace(row, ops=_without_last_turn(kept))
+        out[at + 1] = replace(following, ops=(*lead, *following.ops))
+    return out
+
+
+def _without_last_turn(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    at = max(i for i, op in enumerate(ops) if isinstance(op, Act) and op.name == "turn")
+    return (*ops[:at], *ops[at + 1 :])
+
+
+def _last_chain(ops: tuple[Op, ...]) -> Chain | None:
+    """The chain that a row ends with, behind all its stitches, before or after it is turned."""
+    for at in range(len(ops) - 1, max(len(ops) - 4, 0), -1):
+        op = ops[at]
+        if isinstance(op, Chain):
+            worked = any(isinstance(o, Make | Into | Star | Times) for o in ops[:at])
+            turned = any(isinstance(o, Act) and o.name == "turn" for o in ops[at - 1 :])
+            return op if worked and turned else None
+        if not (isinstance(op, Act) and op.name in ("turn", "change", "colour", "fasten off")):
+            return None
+    return None
+
+
+def _own_chain_first(ops: tuple[Op, ...]) -> bool:
+    for op in ops:
+        if isinstance(op, Chain):
+            return True
+        if not isinstance(op, Act):
+            return False
+    return False
+
+
+def from_skipped(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Skip 3 ch (counts as dc), dc in next ch" on a foundation: the first stitch goes into the 4th chain."""
+    work = [i for i, op in enumerate(ops) if not isinstance(op, Act)]
+    if len(work) < 2:
+        return ops
+    skip, first = ops[work[0]], ops[work[1]]
+    if not isinstance(skip, Skip) or len(skip.places) != 1 or not isinstance(first, Make | Into) or not first.places:
+        return ops
+    place, into = skip.places[0], first.places[0]
+    if place.which not in ("next", "first") or place.noun.name not in ("ch", "st") or place.nth:
+        return ops
+    if into.which not in ("next", "each") or into.noun.name not in ("ch", "st") or into.nth or into.until:
+        return ops
+    hook = Place("hook", Noun("ch"), nth=place.count + 1)
+    if into.which == "each":
+        rest: tuple[Place, ...] = (replace(into, noun=Noun("ch")),)
+    else:
+        rest = (replace(into, noun=Noun("ch"), count=into.count - 1),) if into.count > 1 else ()
+    opening = tuple(op for op in ops[: work[1]] if isinstance(op, Act) and op.name == "opening")
+    lead = tuple(op for op in ops[: work[1]] if op is not skip and op not in opening)
+    return (*lead, replace(first, places=(hook, *rest, *first.places[1:])), *opening, *ops[work[1] + 1 :])
+
+
+def _rings(ops: tuple[Op, ...]) -> bool:
+    return any(isinstance(op, Make | Into) and any(p.which == "ring" for p in op.places) for op in walk(ops))
+
+
+def _hooks(ops: tuple[Op, ...]) -> bool:
+    """Whether the first thing worked goes into a chain from the hook, or skips chains at the beginning."""
+    for op in ops:
+        if isinstance(op, Act):
+            continue
+        if isinstance(op, Make | Into):
+            return any(p.which == "hook" for p in op.places)
+        if isinstance(op, Skip):
+            return any(p.which == "hook" or p.noun.name == "ch" for p in op.places)
+        return any(isinstance(o, Make) and any(p.which == "hook" for p in o.places) for o in list(walk((op,)))[:4])
+    return False
+
+
+def _first_chain(ops: tuple[Op, ...]) -> bool:
+    """ "ch 2 and 8 sc in the first ch": all into one chain."""
+    first = next((op for op in ops if isinstance(op, Make | Into)), None)
+    return (
+        first is not None
+        and len(first.places) == 1
+        and first.places[0].which == "first"
+        and first.places[0].noun.name == "ch"
+        and first.places[0].count == 1
+    )
+
+
+def _foundation_stitches(ops: tuple[Op, ...]) -> bool:
+    return any(isinstance(op, Make) and op.stitch.startswith("f") and lexicon.height_of(op.stitch) for op in walk(ops))

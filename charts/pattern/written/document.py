@@ -1,0 +1,169 @@
+"""Reading a whole page: what its lines are, its pieces, rows, explanations and notes, every problem at once.
+
+A line or sentence is one of: a row's head and what follows it, steps below a head, how a piece begins, an
+explanation, what holds for all rows, a heading, a colour, or talk. Talk is never a fault; what names work and is not
+understood is one, at its words.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field, replace
+
+from ...errors import Note, Problem
+from ..notation.plain import clean, plain
+from ..notation.words import Words, vocabulary
+from ..tree import Op, Special, Start, WrittenPattern
+from .conventions import Conventions
+from .definitions import spellings
+from .drafts import Draft
+from .heads import bare_head, line_head
+from .layout import unmarked
+from .lines import Lines
+from .rows import Rows
+from .sizes import only_for, picked, size_count, size_names
+from .telling import is_comment, workish
+from .terms import Settled, settle
+
+#: So many repeats are taken where a foundation is given as a multiple only (common practice, no source).
+SAMPLE_REPEATS = 3
+MOST_CHARACTERS = 2_000_000
+MOST_SPECIALS = 200
+
+_TERMS = re.compile(r"^\s*terms?\s*:?\s*(us|uk|american|british)\b[^a-z]*(?:terms)?\W*$")
+
+
+@dataclass(slots=True)
+class Reading:
+    """What reading found: the tree as far as it could be read, the problems, the notes."""
+
+    pattern: WrittenPattern
+    problems: list[Problem] = field(default_factory=list)
+    notes: list[Note] = field(default_factory=list)
+    bad_rows: set[int] = field(default_factory=set)
+    prose: list[tuple[int, str]] = field(default_factory=list)
+    assumed: list[str] = field(default_factory=list)
+    terms_why: str = ""
+    sizes: int = 1
+    size_names: tuple[str, ...] = ()
+    others: dict[int, tuple[tuple[Op, ...], ...]] = field(default_factory=dict)
+
+
+def read_written(
+    text: str, terms: str | None = None, specials: tuple[Special, ...] = (), first_line: int = 1, size: int = 0
+) -> Reading:
+    """Read a written pattern. `terms` settles US or UK where the text does not say; `first_line` is the file line of
+    the text's first line; `size` is which of several sizes is read (from 0)."""
+    if len(text) > MOST_CHARACTERS:
+        says = f"the text has {len(text):,} characters; this tool reads {MOST_CHARACTERS:,}"
+        problem = Problem("limit", "Pattern", says, "split the pattern into parts", 1)
+        return Reading(WrittenPattern(terms or "US", None, ()), [problem])
+    return Page(clean(text), terms, specials, first_line, size).read()
+
+
+class Page:
+    def __init__(self, text: str, terms: str | None, specials: tuple[Special, ...], first_line: int, size: int) -> None:
+        self.raw = text.split("\n")
+        self.first_line = first_line
+        self.lines = unmarked(self.raw)
+        low = [plain(line) for line in self.lines]
+        whole = "\n".join(low)
+        self.sizes, self.names = size_count(whole), size_names(whole)
+        if self.sizes == 1 and self.names and any(only_for(line, self.names) for line in low):
+            self.sizes = len(self.names)
+        self.size = min(size, self.sizes - 1)
+        self.lines = [picked(a, b, self.size, self.sizes) for a, b in zip(self.lines, low, strict=True)]
+        self.low = [plain(line) for line in self.lines]
+        self.problems: list[Problem] = []
+        self.notes: list[Note] = []
+        self.prose: list[tuple[int, str]] = []
+        self.assumed: list[str] = []
+        self.specials: dict[str, Special] = {s.abbreviation: s for s in specials}
+        self.settled = self._terms(terms)
+        self.terms = self.settled.terms
+        self.aliases: dict[str, tuple[tuple[str, str], ...]] = {}
+        self.words = Words(self.terms, spellings(self.specials))
+        self.conventions = Conventions()
+        self.drafts: list[Draft] = []
+        self.start: Start | None = None
+        self.multiple: tuple[int, int] | None = None
+        self.bad_rows: set[int] = set()
+        self.others: dict[int, tuple[tuple[Op, ...], ...]] = {}
+        self.bare = self._numbers_alone()
+
+    # -- terms ----------------------------------------------------------------------------------------------------
+
+    def _terms(self, given: str | None) -> Settled:
+        for number, low in enumerate(self.low):
+            found = _TERMS.match(low)
+            if found:
+                self.low[number] = ""
+                self.lines[number] = ""
+                return Settled("UK" if found[1] in ("uk", "british") else "US", "the text says so", True)
+        if given:
+            return Settled(given, "the file says so", True)
+        return settle("\n".join(x for x in self.low if not is_comment(x)))
+
+    def _numbers_alone(self) -> bool:
+        """Whether the text numbers its rows by bare numbers: no other heads, and work behind the numbers."""
+        if any(line_head(low) for low in self.low if low.strip()):
+            return False
+        found = [
+            low for low in self.low if (h := bare_head(low, len(low) - len(low.lstrip()))) and workish(low[h.end :])
+        ]
+        return len(found) > 0
+
+    # -- the whole ------------------------------------------------------------------------------------------------
+
+    def read(self) -> Reading:
+        Lines(self).gather()
+        rows = Rows(self).read()
+        start = rows[0].begins if rows and rows[0].begins else self.start
+        if start is None and self.multiple and rows:
+            start = self._sample()
+        if start is not None and self.multiple and start.multiple is None:
+            start = replace(start, multiple=self.multiple)
+        pattern = WrittenPattern(
+            self.terms, start, tuple(rows), tuple(self.specials.values()), self.conventions.turn_rounds,
+            self.conventions.spiral, self.conventions.loops,
+            beginnings=tuple(sorted(self.conventions.beginnings.items())),
+        )  # fmt: skip
+        self._nothing_found()
+        return Reading(
+            pattern, self.problems, self.notes, self.bad_rows, self.prose, self.assumed, self.settled.why, self.sizes,
+            self.names, self.others,
+        )  # fmt: skip
+
+    def _sample(self) -> Start:
+        """A foundation given as a multiple only: three times it, which is said."""
+        assert self.multiple is not None
+        of, plus = self.multiple
+        count = of * max(SAMPLE_REPEATS, -(-8 // max(of, 1))) + plus
+        self.assumed.append(f"the foundation is a multiple of {of} plus {plus}; {count} chains were taken")
+        return Start("chain", count, "ch", self.multiple, self.first_line, "")
+
+    def _nothing_found(self) -> None:
+        if self.drafts or self.problems:
+            return
+        like = [
+            (n, line.strip())
+            for n, line in enumerate(self.raw, self.first_line)
+            if workish(plain(line)) or re.match(r"\W*(?:r(?:ow|nd|ound)?\W*)?\d+\b", plain(line))
+        ][:4]
+        says = "no row was found"
+        if like:
+            says += "; lines that look like rows: " + "; ".join(f'line {n} "{text[:50]}"' for n, text in like)
+        self.problems.append(
+            Problem("not notation", "Pattern", says, 'begin each row with its name, as "Row 1: ..."', self.first_line)
+        )
+
+    def call(self, spelled: str, phrase: str) -> None:
+        """Learn another spelling of a phrase."""
+        self.aliases[spelled] = vocabulary()[phrase]
+        self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})
+
+    def own(self, special: Special) -> None:
+        """Learn a stitch of the pattern's own."""
+        if len(self.specials) < MOST_SPECIALS:
+            self.specials[special.abbreviation] = special
+            self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})

@@ -1,0 +1,242 @@
+"""How a row begins: its name, number, side, in every form in which it is printed."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from .. import lexicon
+
+_WORD = r"(?:rows?|rnds?|rounds?|rds?|rws)"
+_SMALL = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
+_NUM = rf"(?:\d{{1,6}}|{_SMALL})(?![\d.,]*\s?(?:mm|cm|inch|\"|%|yd|sts?\b))"
+_ORD = r"(?:\d{1,3}(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth)"
+_RANGE = rf"(?:\s*(?:-|to|thru|through|and|&|,|until|a|up to)\s*(?:and\s+|&\s*)?(?:{_WORD}\s*|r)?#?\s*\d{{1,6}}(?!\s*(?:sts?|more|times|rows|rounds)\b))"
+_OPEN = r"(?:\s*(?:\+|and up\b|and on\b|onwards?\b|and beyond\b|until (?:desired|it|piece|the|work)[^:.]{0,40}))"
+_LEAD = r"(?:(?P<lead>(?:(?:for|begin|work|then|in|on|next|the)\s+)?(?:[a-z][a-z'-]*\s+){0,2}?(?:[a-z][a-z'-]*)?\s*(?:-\s*)?)\s*)"
+_SIDE = r"(?:right side|wrong side|rs|ws|right-side|wrong-side)"
+_AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]]|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every)\b[^:.]{{0,40}}(?=[:.])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
+_MARK = r"(?P<mark>\s*(?::-|:|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
+
+_HEAD = re.compile(
+    rf"(?P<label>(?P<word>{_WORD})\s*(?:no\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>{_RANGE}*)(?P<open>{_OPEN})?"
+    rf"|(?P<rword>r)(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,)\s*r?\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b))*)(?![a-z0-9])"
+    rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)\s+(?P<oword>{_WORD})\b"
+    rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
+    rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)\s+(?P<revword>{_WORD})\b(?=\s*:)"
+    rf"|(?P<named>(?:next|last|final|foundation|fnd|base|start|starting|set-?up|setup|edging|edge|border|joining|increase|inc|decrease|dec|beginning|begin|first|ending|finishing|turning|closing|short|pattern|plain|rib|ribbing|heading|trim|picot|lace|bottom|top|brim|foundation chain)\s+(?P<dword>{_WORD}))\b)"
+    rf"{_AFTER}{_MARK}\s*",
+)
+_BARE = re.compile(
+    r"(?P<label>(?P<first>\d{1,3})\.?(?P<range>\s*(?:-|to|,|&|and)\s*\d{1,3})?)\s*(?P<mark>[.):-])(?!\d)\s*"
+)
+_EDGING = re.compile(r"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)")
+_REFERS = re.compile(
+    r"(?:\brep|\brepeat|\brepeating|\bof|\bin|\bas|\bfor|\bfrom|\bsame|\blast|\bprevious|\bafter|\bbefore|\bbetween|\bto|\buntil|\bend|\bon|\bwork|\band|"
+    r"\bthan|\blike|\bwith|\bper|\bevery|\beach|\bfollow|\bsee|\bthrough|\bwith|\bat|\bor|\bthe|\bby|\bover|\bcompleting|\bcomplete|\bthis|\bfinish|\brows?|\brnds?|\brounds?|&|\binto|\bthru|\bwith a|\balternat\w+)\s*$"
+)
+_TALK = re.compile(
+    r"(?:is|are|will|was|were|should|has|have|of|and|for|in|on|at|forms?|may|can|looks?|tall|high|again|only|counts?|begins?|starts?|ends?)\b"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """A row's head: its label as the reader names it, first and last number (0 none), whether it is a round, its side,
+    how many rows it says without numbers ("Next 3 rows"), and where it and its mark end."""
+
+    label: str
+    first: int
+    last: int
+    is_round: bool | None
+    side: str
+    start: int
+    end: int
+    marked: bool
+    named: bool = False
+    count: int = 0
+    open_end: bool = False
+    after: str = ""
+    lead: str = ""
+
+
+def _number(word: str) -> int:
+    return lexicon.number(word) or 0
+
+
+def _numbers(text: str) -> list[int]:
+    return [lexicon.ordinal(w) or 0 for w in re.findall(_ORD, text)]
+
+
+def head_at(low: str, at: int) -> Head | None:
+    """A head that stands at a place of a line in lower case."""
+    found = _HEAD.match(low, at)
+    if not found:
+        return None
+    word = found["word"] or found["oword"] or found["nword"] or found["revword"] or found["dword"] or ""
+    is_round = word.startswith(("rnd", "round", "rd")) if word else None
+    first = last = count = 0
+    open_end = bool(found["open"])
+    named = bool(found["named"])
+    if found["word"]:
+        first = _number(found["first"])
+        last = max([first, *map(int, re.findall(r"\d+", found["range"] or ""))][-1], first)
+        if (
+            not found["range"]
+            and first
+            and found["open"] is None
+            and re.match(r"\s*-\s*row", low[found.end("first") :])
+        ):
+            last = first
+    elif found["rword"]:
+        first = int(found["rfirst"])
+        last = max([first, *map(int, re.findall(r"\d+", found["rrange"]))][-1], first)
+    elif found["ord"]:
+        first = lexicon.ordinal(found["ord"]) or (1 if found["ord"] == "first" else 0)
+        last = max([first, *_numbers(found["orange"])][-1], first)
+    elif found["next"]:
+        count = _number(found["count"])
+    elif found["nfirst"]:
+        first = int(found["nfirst"])
+        last = max([first, *map(int, re.findall(r"\d+", found["nrange"]))][-1], first)
+    side = found["side"] or found["side2"] or ""
+    after = found["after"] or ""
+    if not side and re.search(r"\b(?:rs|right side)\b", after):
+        side = "rs"
+    elif not side and re.search(r"\b(?:ws|wrong side)\b", after):
+        side = "ws"
+    mark = found["mark"].strip()
+    if re.search(r"and (?:all|every)", after):
+        open_end = True
+    name = _label(word or ("rnd" if is_round else "row"), first, last, found["named"] or "")
+    return Head(
+        name, first, last, is_round, "WS" if side.startswith("w") else "RS" if side else "", at, found.end(),
+        bool(mark) or not low[found.end() :].strip(), named, count, open_end, after,
+    )  # fmt: skip
+
+
+def _label(word: str, first: int, last: int, named: str) -> str:
+    if named:
+        return " ".join(w.capitalize() for w in named.split())
+    kind = "Rnd" if word.startswith(("rnd", "rd")) else "Round" if word.startswith("round") else "Row"
+    plural = "s" if last > first else ""
+    return f"{kind}{plural} {first}-{last}" if last > first else f"{kind} {first}" if first else kind
+
+
+def bare_head(low: str, at: int) -> Head | None:
+    """ "1. Sc in ...", "2-4) ...": a number alone, where a text numbers its rows so."""
+    found = _BARE.match(low, at)
+    if not found:
+        return None
+    first = int(found["first"])
+    last = max([first, *map(int, re.findall(r"\d+", found["range"] or ""))][-1], first)
+    more = re.match(r"-\s*(\d{1,3})\.?\s*", low[found.end() :])
+    end = found.end()
+    if more and found["mark"] == "." and not found["range"]:
+        last, end = int(more[1]), found.end() + more.end()
+    label = f"Rows {first}-{last}" if last > first else f"Row {first}"
+    return Head(label, first, last, None, "", at, end, True)
+
+
+def edging_head(low: str, at: int) -> Head | None:
+    """ "Edging: ch 1, sc ..." with the work behind it."""
+    found = _EDGING.match(low, at)
+    if not found:
+        return None
+    return Head(found["label"].capitalize(), 0, 0, None, "", at, found.end(), True, True)
+
+
+_PART_LEAD = re.compile(
+    r"^(?P<lead>[a-z][a-z' /&-]{1,40}?)\s*(?:\((?:make|x|work)?\s*(?P<make>\d+|two|three|four)\s*(?:times)?\))?\s*(?:[-:,]\s*(?:make\s+(?P<make2>\d+|two|three|four))?\s*)?(?=(?:rows?|rnds?|rounds?|rds?|r)\s*#?\d)"
+)
+
+
+def line_head(low: str) -> Head | None:
+    """A head at the beginning of a line, with up to a few words of a part's name before it."""
+    at = len(low) - len(low.lstrip())
+    found = head_at(low, at)
+    if found and _is_head(low, found):
+        return found
+    if edging := edging_head(low, at):
+        return edging
+    lead = _PART_LEAD.match(low[at:])
+    if (
+        lead
+        and (lead["lead"] == "for" or not _REFERS.search(lead["lead"] + " "))
+        and lead["lead"].split()[0]
+        not in (
+            "repeat",
+            "rep",
+            "work",
+            "end",
+            "after",
+            "before",
+            "at",
+            "in",
+            "this",
+            "note",
+            "when",
+            "if",
+            "between",
+            "fasten",
+            "follow",
+            "from",
+            "as",
+            "until",
+            "continue",
+        )
+    ):
+        further = head_at(low, at + lead.end())
+        if further and further.marked and (_is_head(low, further)):
+            name = lead["lead"].strip(" -")
+            keep = "" if name in ("for", "begin", "then", "next", "now", "on", "in", "work", "the") else name
+            return Head(
+                further.label, further.first, further.last, further.is_round, further.side, at, further.end,
+                further.marked, further.named, further.count, further.open_end, further.after, keep,
+            )  # fmt: skip
+    return None
+
+
+def _is_head(low: str, head: Head) -> bool:
+    """Whether what looks like a head is one: "Row 1 is the right side" and "Rows 3 and 4 form the pattern" are talk."""
+    rest = low[head.end :].strip()
+    mark = low[head.start : head.end].rstrip()[-1:]
+    if mark in ":)=>" or (head.marked and mark in ".-;" and not _TALK.match(rest)):
+        return not (mark == "." and head.named and not rest)
+    if not rest:
+        return head.first > 0 or head.named or head.count > 0
+    if re.match(
+        r"(?:is|are)(?: worked)?(?: the)? same as|(?:is|are) worked as|as (?:row|rnd|\d)|same as|like (?:row|rnd)", rest
+    ):
+        return True
+    if head.named:
+        return False
+    return not _TALK.match(rest)
+
+
+def inner_heads(low: str, start: int, last: int) -> list[Head]:
+    """Heads in the middle of a line: after a full stop, or with a colon where the number goes on from `last`."""
+    out: list[Head] = []
+    for found in re.finditer(
+        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*:",
+        low,
+    ):
+        at = found.start()
+        if at <= start or _REFERS.search(low[:at]):
+            continue
+        head = head_at(low, at)
+        if head is None or not head.marked:
+            continue
+        before = low[:at].rstrip()[-1:]
+        mark = low[head.start : head.end].rstrip()[-1:]
+        follows = head.first == last + 1 or (not head.first and head.named)
+        if (
+            (before in ".)];:!-]}" and mark in ":-.)" and (follows or mark == ":"))
+            or (mark == ":" and follows)
+            or (mark in "-)" and follows and before in ".)];,!")
+        ):
+            rest = low[head.end :].strip()
+            if rest and not _TALK.match(rest):
+                out.append(head)
+                last = head.last or last + 1
+    return out

@@ -1,0 +1,86 @@
+"""The marks of layout on a page (bullets, bold, tables, check boxes) blotted out, so that places in the line stay."""
+
+from __future__ import annotations
+
+import re
+
+_BULLET = re.compile(r"^\s*(?:>\s*)?(?:[-•▪◦●○☐☑☒✓✔✅·–—►▶➤→»]|\[[ x]?\])\s*(?=\S)(?!-)")
+_STAR_BULLET = re.compile(r"^\s*\*\s+(?=\S)")
+_HASHES = re.compile(r"^\s*#{2,6}\s+")
+_BOLD = re.compile(r"(\*\*|__)(?=\S)([^*_]{1,80}?)(\1)")
+_TABLE = re.compile(r"^\s*\|(.+)\|\s*$")
+_RULE = re.compile(r"^[\s|:=_~*+.#-]*$")
+_HEAD = re.compile(r"(?:rows?|rnds?|rounds?|rds?|r)\s*#?\d|^\d+(?:st|nd|rd|th)\s+(?:row|rnd|round)", re.IGNORECASE)
+_LINK = re.compile(r"\[([^\]]{1,80})\]\((https?:[^)]*)\)")
+_ORNAMENT = re.compile(r"[✨❤♥⭐🌟🧶🎉➡️👉✂️❄🌸]")
+
+
+_DOTTED = re.compile(r"(?<![A-Za-z])([dDsStThH]|[Hh]\.? ?[dD]|[dD][bB][lL]|[sS]\.? ?[dD])\. ?([cC])\b\.?")
+_STOPPED = re.compile(
+    r"\b(ch|chs|st|sts|sp|sps|tr|dc|sc|hdc|htr|dtr|sk|rep|rnd|rnds|lp|lps|beg|rem|inc|dec|foll|cont|patt|pat|tog|yo|sl|ss|lps|incl|approx|prev|alt|Ch|Sc|Dc|Hdc|Tr|Sk|St|Rep)\.(?=\s+[a-z&]|\s*[,;:)])"
+)
+
+
+def _undotted(line: str) -> str:
+    """ "1 d.c. in 2nd ch. from hook": abbreviations without their points, places kept."""
+    line = _DOTTED.sub(lambda m: (re.sub(r"[. ]", "", m[1]) + m[2]).ljust(len(m[0])), line)
+    return _STOPPED.sub(lambda m: m[1] + " ", line)
+
+
+def unmarked(lines: list[str]) -> list[str]:
+    """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
+    return [_undotted(_line(line)) for line in lines]
+
+
+def _line(line: str) -> str:
+    if not line.strip():
+        return line
+    if _RULE.match(line):
+        return " " * len(line)
+    line = _ORNAMENT.sub(lambda m: " " * len(m[0]), line)
+    table = _TABLE.match(line)
+    if table:
+        line = _row_of_table(line)
+    for pattern in (_HASHES, _BULLET):
+        found = pattern.match(line)
+        if found:
+            line = " " * found.end() + line[found.end() :]
+    star = _STAR_BULLET.match(line)
+    if star and (_HEAD.match(line[star.end() :].lstrip("*_ ")) or ("rep" not in line.lower() and line.count("*") == 1)):
+        line = " " * star.end() + line[star.end() :]
+    line = _LINK.sub(lambda m: " " + m[1] + " " * (len(m[0]) - len(m[1]) - 1), line)
+    return _BOLD.sub(_bold, line)
+
+
+def _bold(found: re.Match[str]) -> str:
+    """Bold words: heads, labels, and anything that is no repeat."""
+    words = found[2]
+    if "," in words and not _HEAD.match(words.strip()) and not words.strip().endswith(":"):
+        return found[0]
+    return "  " + words + "  "
+
+
+def _row_of_table(line: str) -> str:
+    """ "| Row 1 | Sc ... | 20 |": the head with a colon, the last cell as a count where it is one."""
+    cells = line.strip().strip("|").split("|")
+    out = list(line)
+    bars = [i for i, c in enumerate(line) if c == "|"]
+    for at in bars:
+        out[at] = " "
+    if len(cells) >= 2 and _HEAD.match(cells[0].strip()) and len(bars) >= 2:
+        out[bars[1]] = ":"
+    last = cells[-1].strip()
+    if (
+        len(cells) >= 3
+        and re.fullmatch(r"\(?\d+(?:\s*[a-z]+)?\)?", last.lower())
+        and len(bars) >= 3
+        and not last.startswith("(")
+    ):
+        out[bars[-2]], out[bars[-1]] = "(", ")"
+    return "".join(out)
+
+
+def table_head(line: str) -> bool:
+    """Whether a line is the head of a table: "| Row | Instruction | Count |"."""
+    cells = [c.strip().lower() for c in line.strip().strip("|").split("|")]
+    return line.strip().startswith("|") and cells[0] in ("row", "rnd", "round", "#", "rows")

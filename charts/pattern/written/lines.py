@@ -1,0 +1,439 @@
+"""Goes down a page and says of each line what it is: a row's head and what follows it, steps below a head, how a piece
+begins, an explanation, what holds for all rows, a heading, a colour, or talk."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from ...errors import Note, Problem
+from ..notation.prose import is_prose
+from ..tree import Start
+from . import telling
+from .definitions import pairs, read_definition
+from .drafts import Draft
+from .heads import Head, bare_head, inner_heads, line_head
+from .layout import table_head
+from .sizes import only_for
+from .starts import chain_in, multiple_in, start_of
+
+if TYPE_CHECKING:
+    from .document import Page
+
+MOST_FOUNDATION = 20_000
+
+
+class Lines:
+    """Goes down the page and says of each line what it is."""
+
+    def __init__(self, page: Page) -> None:
+        self.p = page
+        self.part, self.make = "", 1
+        self.pending: Start | None = None
+        self.colour = ""
+        self.section = ""
+        self.blank = False
+        self.for_sizes: tuple[int, ...] | None = None
+        self.numbered = False
+        self.fresh_part = False
+
+    @property
+    def open(self) -> Draft | None:
+        return self.p.drafts[-1] if self.p.drafts and not self.p.drafts[-1].done else None
+
+    def gather(self) -> None:
+        for index, low in enumerate(self.p.low):
+            if not low.strip():
+                self.blank = True
+                if self.section == "key" and self._key_ends(index):
+                    self.section = ""
+                continue
+            if telling.is_comment(self.p.raw[index]) and not re.match(r"\s*#{2,}", self.p.raw[index]):
+                self.blank = True
+                if self.open and self.open.low.strip():
+                    self.open.done = True
+                continue
+            if table_head(self.p.raw[index]):
+                continue
+            self._line(index, low)
+            self.blank = False
+
+    def _key_ends(self, index: int) -> bool:
+        following = next((x for x in self.p.low[index + 1 :] if x.strip()), "")
+        return not re.match(r"\s*\S{1,24}(?:\s\S{1,12}){0,3}\s*(?:=|:|-)\s", following)
+
+    # -- one line -------------------------------------------------------------------------------------------------
+
+    def _line(self, index: int, low: str) -> None:
+        text = self.p.lines[index]
+        at = 0
+        head = self._head(low)
+        if head is None:
+            inner = self._inner(low, 0)
+            if inner and inner[0].start > 0:
+                self._text(index, text[: inner[0].start], low[: inner[0].start], 0)
+                self._heads(index, text, low, inner)
+                return
+            self._text(index, text, low, at)
+            return
+        heads = [head, *self._inner(low, head.end, head.last)]
+        self._heads(index, text, low, heads)
+
+    def _head(self, low: str) -> Head | None:
+        if self.p.bare:
+            at = len(low) - len(low.lstrip())
+            found = bare_head(low, at)
+            return (
+                found
+                if found
+                and (telling.workish(low[found.end :]) or re.match(r"\s*(?:rep|as row|work even)", low[found.end :]))
+                else None
+            )
+        found = line_head(low)
+        if found is None:
+            return None
+        if self.section == "key" and not found.first and not found.count:
+            return None
+        if not found.first and not found.count and not found.named:
+            return None
+        if re.match(r"\W*(?:rnd|row|round|rounds|rows|rnds)s?\s*(?:-|=|:)\s*(?:row|round|rnd)", low):
+            return None
+        return found
+
+    def _inner(self, low: str, start: int, last: int | None = None) -> list[Head]:
+        if self.p.bare or (self.section == "finishing" and telling.STEP.match(low)):
+            return []
+        if last is None:
+            last = self.p.drafts[-1].head.last if self.p.drafts else 0
+            if re.search(r"\brow|\brnd|\bround|\br\d", low[start:]) is None:
+                return []
+            found = inner_heads(low, start - 1 if start == 0 else start, last)
+            return found or inner_heads(low, start - 1 if start == 0 else start, 0)
+        return inner_heads(low, start, last)
+
+    def _heads(self, index: int, text: str, low: str, heads: list[Head]) -> None:
+        ends = [*(h.start for h in heads[1:]), len(low)]
+        for head, end in zip(heads, ends, strict=True):
+            self._begin_row(index, head, text[head.end : end].rstrip(), head.end + 1)
+
+    def _begin_row(self, index: int, head: Head, text: str, column: int) -> None:
+        if self.for_sizes and self.p.size not in self.for_sizes:
+            self.p.prose.append((self.p.first_line + index, f"{head.label} (another size)"))
+            self._skip_row()
+            return
+        if head.lead:
+            self._lead(head.lead, index)
+        restarts = bool(self.p.drafts) and head.first == 1 and self.p.drafts[-1].head.last >= 1
+        if restarts and not self.fresh_part and self.pending is None and not head.lead:
+            self.part = self.part or ""
+        draft = Draft(head, self.p.first_line + index, column, [text], self.part, self.make)
+        draft.start, self.pending = self.pending, None
+        draft.colour, self.colour = self.colour, ""
+        self.p.drafts.append(draft)
+        self.section = "pattern"
+        self.fresh_part = False
+        self.numbered = False
+
+    def _skip_row(self) -> None:
+        if self.p.drafts:
+            self.p.drafts[-1].done = True
+
+    def _lead(self, lead: str, index: int) -> None:
+        name = lead.strip(" -:,")
+        if name and name not in ("step", "part", "body") and not re.match(r"(?:next|the|for|with|ch|sc|dc)\b", name):
+            self._name_part(name.title(), "")
+        elif name == "body":
+            self._name_part("Body", "")
+
+    def _name_part(self, name: str, low: str) -> None:
+        made = telling.MAKE.search(low)
+        count = next((g for g in made.groups() if g), None) if made else None
+        number = {"both": 2}.get(count or "", 0) or (
+            int(count)
+            if count and count.isdigit()
+            else {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}.get(count or "", 1)
+        )
+        self.part, self.make = name, number
+        self.fresh_part = True
+        if self.p.drafts:
+            self.p.drafts[-1].done = True
+
+    # -- text -----------------------------------------------------------------------------------------------------
+
+    def _text(self, index: int, text: str, low: str, at: int) -> None:
+        line = self.p.first_line + index
+        body = low.strip()
+        if not body.strip(" .,;:*-"):
+            return
+        sized = only_for(low, self.p.names) if self.p.names else None
+        if sized is not None:
+            self.for_sizes = sized or None
+            self._close()
+            return
+        key = telling.KEY_HEAD.match(body)
+        if key and (not self.open or self.blank or body.endswith(":") or not key["rest"]):
+            self.section = "key"
+            self._close()
+            rest = key["rest"]
+            if rest:
+                self._key_line(line, text[low.rfind(rest) :], rest)
+            return
+        if self._continues(index, text, low):
+            return
+        if self.section == "key" and self._key_line(line, text, low):
+            return
+        if telling.FACTS.match(body) and chain_in(low) is None:
+            self._close()
+            self.section = "facts"
+            self._remark(line, text, low)
+            return
+        if telling.HEAD_WORD.match(body):
+            self._close()
+            self.section = (
+                "finishing"
+                if re.search(r"finish|assembl|making up|make up|blocking|care", body)
+                else "notes"
+                if "note" in body
+                else "pattern"
+                if "pattern" in body or "instr" in body
+                else "facts"
+            )
+            return
+        self._sentences(line, text, low)
+
+    def _close(self) -> None:
+        if self.open and self.open.low.strip():
+            self.open.done = True
+
+    def _key_line(self, line: int, text: str, low: str) -> bool:
+        """A line of a list of abbreviations."""
+        found = False
+        for start, end in pairs(low):
+            part = text[start:end].strip()
+            defined = read_definition(part, line, self.p.words, self.p.specials, sure=True)
+            if defined is None:
+                continue
+            found = True
+            if defined.special is not None:
+                self.p.own(defined.special)
+            elif defined.phrase:
+                self.p.call(defined.spelled, defined.phrase)
+        self.p.conventions.take(low, self.p.words)
+        if found or not (chain_in(low) or telling.is_heading(text, low)):
+            self.p.prose.append((line, text.strip()))
+            return True
+        return False
+
+    # -- rows that go on ------------------------------------------------------------------------------------------
+
+    def _continues(self, index: int, text: str, low: str) -> bool:
+        """Whether a line goes on with the row above it; if so it is taken."""
+        draft = self.open
+        if draft is None:
+            return False
+        body = low.strip()
+        so_far = draft.low.strip()
+        empty = not so_far
+        bare = empty or telling.only_begun(so_far)
+        ended = so_far.endswith((".", ")", "]", "}", "!")) or bool(
+            re.search(r"\b(?:turn|join|across|around|sts?|end|times|\d)$", so_far)
+        )
+        if telling.REPEATED.match(body) and not empty:
+            self._repeat_line(index, text, low)
+            return True
+        if telling.FASTEN.match(body) and not empty:
+            self._fasten(index, text, low)
+            return True
+        if empty and (telling.COLOUR_LINE.match(body) or re.match(r"^(?:colou?r|yarn) [a-z0-9]+:?$", body)):
+            found = telling.COLOUR_LINE.match(body)
+            draft.colour = (
+                telling.yarn_name(text, low, found["name"])
+                if found and found["name"] not in ("each", "the")
+                else draft.colour
+            )
+            return True
+        if empty and re.fullmatch(r"[a-z][a-z -]{1,30}", body) and not telling.workish(body):
+            return True
+        step = telling.STEP.match(low)
+        if (bare or self.numbered) and step and telling.workish(low[step.end() :]):
+            self.numbered = True
+            draft.go_on(self.p.first_line + index, " " * step.end() + text[step.end() :])
+            return True
+        if self.blank and not bare and not so_far.endswith((",", ";", "-")):
+            return False
+        if (
+            telling.is_heading(text, low)
+            and not bare
+            and (ended or text.strip().isupper())
+            and not telling.workish(body)
+        ):
+            return False
+        if not bare and self._begins_piece(index, low, so_far):
+            return False
+        if not empty and telling.counted(so_far) and is_prose(low):
+            self.p.prose.append((self.p.first_line + index, text.strip()))
+            return True
+        if self._is_beside(text, low, ended=ended):
+            if telling.is_heading(text, low) and not bare:
+                return False
+            self._aside(index, text, low)
+            return True
+        if telling.HEAD_WORD.match(body) or telling.FACTS.match(body):
+            return False
+        if self.section == "key":
+            return False
+        draft.go_on(self.p.first_line + index, text)
+        return True
+
+    def _is_beside(self, text: str, low: str, *, ended: bool) -> bool:
+        """Whether a line below a row is no part of it: it names no work and is talk, or begins anew."""
+        body = low.strip()
+        if telling.workish(body) or telling.goes_on(body) or not (ended or is_prose(low)):
+            return False
+        if re.match(r"^[([{]?\s*\d+\s*(?:sts?|sc|dc|hdc|stitches)?\b", body):
+            return False
+        return is_prose(low) or not re.match(r"[a-z(\[*,]", text.strip()[:1]) or bool(telling.FASTEN.match(body))
+
+    def _fasten(self, index: int, text: str, low: str) -> None:
+        """ "Fasten off, leaving a long tail": the end of the row, and what is done with the yarn."""
+        draft = self.open
+        assert draft is not None
+        line = self.p.first_line + index
+        found = re.match(r"\s*(?:fasten off|finish off|f/?o\b|break off|end off|bind off|tie off)", low)
+        if found:
+            draft.go_on(line, text[: found.end()])
+        self.p.prose.append((line, text.strip()))
+        draft.done = True
+
+    def _aside(self, index: int, text: str, low: str) -> None:
+        """A line between rows that is no part of one: talk, a colour, a convention."""
+        line = self.p.first_line + index
+        self._sentences(line, text, low)
+
+    def _begins_piece(self, index: int, low: str, so_far: str) -> bool:
+        """Whether a line behind a whole row begins another piece: a chain or ring, with row 1 to come."""
+        start = start_of(low, low, 0, self.p.terms)
+        if start is None:
+            return False
+        if start.how == "chain" and start.count <= 6 and not re.search(r"ring|join", low):
+            following = self._next_head(index)
+            return following is not None and following.first == 1
+        return True
+
+    def _next_head(self, index: int) -> Head | None:
+        for low in self.p.low[index + 1 :]:
+            if low.strip() and (found := self._head(low)):
+                return found
+        return None
+
+    def _repeat_line(self, index: int, text: str, low: str) -> None:
+        """ "Repeat Row 2 until ...": rows that go on at will."""
+        line = self.p.first_line + index
+        if self.p.drafts:
+            self.p.drafts[-1].done = True
+        self.p.notes.append(Note("Pattern", f'goes on at will: "{text.strip()[:80]}"', line))
+
+    # -- sentences ------------------------------------------------------------------------------------------------
+
+    def _sentences(self, line: int, text: str, low: str) -> None:
+        if re.match(r"\s*[^:=]{1,60}[:=]", low) and self._defined(line, text):
+            return
+        pieces = telling.sentences(low)
+        taken = False
+        for number, (start, end) in enumerate(pieces):
+            sentence, said = text[start:end], low[start:end]
+            following = low[pieces[number + 1][0] : pieces[number + 1][1]] if number + 1 < len(pieces) else ""
+            taken = self._sentence(line, sentence, said, following, whole=len(pieces) == 1) or taken
+        if not taken:
+            self._remark(line, text, low)
+
+    def _sentence(self, line: int, text: str, low: str, following: str, *, whole: bool) -> bool:
+        body = low.strip()
+        multiple = multiple_in(body)
+        if self._starts(line, text, low, following):
+            return True
+        if multiple and not (self.p.drafts and self.p.multiple):
+            self.p.multiple = multiple
+            return True
+        if whole and telling.is_heading(text, low) and not telling.COLOUR_LINE.match(body):
+            self._name_part(telling.title_of(text), low)
+            return True
+        colour = telling.COLOUR_LINE.match(body)
+        if (
+            colour
+            and len(body.split()) <= 8
+            and not re.match(r"(?:right|wrong|rs|ws|a|the|each|this|your|rows?|rounds?)\b", colour["name"])
+        ):
+            self.colour = telling.yarn_name(text, low, colour["name"])
+            self._close_colour()
+            return True
+        if telling.REPEATED.match(body) and self.p.drafts:
+            self.p.notes.append(Note("Pattern", f'goes on at will: "{text.strip()[:80]}"', line))
+            return True
+        if self.section != "facts" or ":" in body or "=" in body:
+            defined = read_definition(text.strip(), line, self.p.words, self.p.specials)
+            if defined is not None:
+                if defined.special is not None:
+                    self.p.own(defined.special)
+                elif defined.phrase:
+                    self.p.call(defined.spelled, defined.phrase)
+                elif len(pairs(low)) > 1:
+                    self._key_line(line, text, low)
+                return True
+            if len(pairs(low)) > 1 and self._key_line(line, text, low):
+                return True
+        return self.p.conventions.take(low, self.p.words)
+
+    def _defined(self, line: int, text: str) -> bool:
+        """Whether a line explains a stitch of the pattern's own; if so it is learnt."""
+        defined = read_definition(text.strip(), line, self.p.words, self.p.specials)
+        if defined is None or defined.special is None:
+            return False
+        self.p.own(defined.special)
+        return True
+
+    def _close_colour(self) -> None:
+        return None
+
+    def _starts(self, line: int, text: str, low: str, following: str) -> bool:
+        start = start_of(
+            text.strip(), low, line, self.p.terms, following if telling.RINGS_ON.match(following.strip()) else ""
+        )
+        if start is None:
+            return False
+        multiple = multiple_in(low)
+        if multiple and start.how == "chain" and start.count < multiple[0]:
+            self.p.multiple = multiple
+            return True
+        if self.p.drafts and not self.fresh_part and not self._row_one_follows(line):
+            return False
+        if start.how != "magic ring" and not 0 < start.count <= MOST_FOUNDATION:
+            self._too_many(start, text, line)
+            return True
+        if self.pending is not None and start.how == "chain" and self.pending.how in ("ring", "magic ring"):
+            return True
+        self.pending = start
+        if (not self.p.drafts and self.p.start is None) or not self.p.drafts:
+            self.p.start = start
+        self._close()
+        return True
+
+    def _row_one_follows(self, line: int) -> bool:
+        following = self._next_head(line - self.p.first_line)
+        return following is not None and (following.first <= 1 or following.named)
+
+    def _too_many(self, start: Start, text: str, line: int) -> None:
+        number = re.search(r"\d+", self.p.raw[line - self.p.first_line])
+        column = number.start() + 1 if number else 1
+        says = f"{start.count:,} stitches; this tool works from 1 to {MOST_FOUNDATION:,}"
+        remedy = "use a smaller foundation" if start.count else "say how many chains"
+        length = len(number[0]) if number else 1
+        shown = self.p.raw[line - self.p.first_line]
+        self.p.problems.append(Problem("limit", "Foundation", says, remedy, line, column, shown, length))
+
+    def _remark(self, line: int, text: str, low: str) -> None:
+        self.p.conventions.take(low, self.p.words)
+        multiple = multiple_in(low)
+        if multiple and self.p.multiple is None:
+            self.p.multiple = multiple
+        self.p.prose.append((line, text.strip()))

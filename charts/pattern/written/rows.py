@@ -1,0 +1,161 @@
+"""The rows of a page: each row's words read, with its number, side, beginning and stated count."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ...errors import Note, Problem
+from ..notation.complaint import Complaint, Source
+from ..notation.items import RowRead
+from ..notation.plain import plain
+from ..notation.row_reader import RowReader
+from ..notation.stated import stated_of
+from ..tree import Act, Again, Into, Make, Op, RowText, Star
+from .beginnings import begun_by, chains_moved, from_skipped
+from .drafts import Draft
+from .telling import workish
+
+if TYPE_CHECKING:
+    from .document import Page
+
+MOST_ROW_CHARACTERS = 20_000
+MOST_ROWS = 20_000
+
+_SAME_AS = re.compile(r"^(\s*)((?:is|are)\s+(?:worked\s+)?(?:the\s+)?)(?=same|as)")
+_AT_END = re.compile(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
+
+
+class Rows:
+    """Reads what was gathered of each row, in order."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.reader = RowReader(page.words, page.specials)
+        self.out: list[RowText] = []
+
+    def read(self) -> list[RowText]:
+        """The rows, with what they begin; chains at a row's end stand with the row they begin."""
+        drafts = self.page.drafts
+        if len(drafts) > MOST_ROWS:
+            says = f"{len(drafts):,} rows; this tool works {MOST_ROWS:,}"
+            self.page.problems.append(
+                Problem("limit", "Pattern", says, "split the pattern into parts", drafts[MOST_ROWS].line)
+            )
+        ringed = False
+        for draft in drafts[:MOST_ROWS]:
+            if draft.start is not None:
+                ringed = draft.start.how in ("ring", "magic ring")
+            row = self._row(draft, ringed)
+            if row.begins is not None:
+                ringed = row.begins.how in ("ring", "magic ring")
+            if draft.head.is_round is None and ringed and not row.is_round:
+                row = replace(row, is_round=True, label=row.label.replace("Row", "Rnd"))
+            self._fill_gap(row)
+            self.out.append(row)
+        return chains_moved(self.out)
+
+    def _row(self, draft: Draft, ringed: bool) -> RowText:
+        head, text = draft.head, _untitled(draft)
+        first, last = head.first, head.last
+        if head.count:
+            first = (self.out[-1].last if self.out else 0) + 1
+            last = first + head.count - 1
+        label = _label(draft, first, last)
+        text, low = self._within_limit(text, label, draft)
+        source = Source(text, draft.line, draft.column)
+        low = _SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low)
+        read = self.reader.read(text, low, source)
+        self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
+        self._complaints(read, label, source)
+        ops = (Act("colour", draft.colour), *read.ops) if draft.colour else read.ops
+        begins, ops, chain_only = begun_by(draft, _own_words_first(ops), first, self.out, self.page.start)
+        round_said = bool(head.is_round)
+        if chain_only:
+            return RowText(
+                label, first, last, (), round_said, line=draft.line, text=text, begins=begins, part=draft.part,
+                chain_only=True,
+            )  # fmt: skip
+        if any(isinstance(op, Act) and op.name == "pattern" for op in ops):
+            ops = (*(op for op in ops if isinstance(op, Act) and op.name != "pattern"), Again(-1, -1))
+        on = begins or (None if self.out else self.page.start)
+        if on is not None and on.how == "chain":
+            ops = from_skipped(ops)
+        if read.others:
+            self.page.others[len(self.out)] = read.others
+        is_round = round_said if head.is_round is not None else ringed and not self.out
+        at_end = bool(_AT_END.search(" ".join(low[start:end] for _, start, end in read.counts)))
+        return RowText(
+            label, first, last, ops, is_round, head.side, stated_of(read, source, low), at_end, draft.line,
+            _shown(draft, text), begins, draft.part, draft.make, head.open_end,
+        )  # fmt: skip
+
+    def _within_limit(self, text: str, label: str, draft: Draft) -> tuple[str, str]:
+        low = plain(text)
+        if len(low) > MOST_ROW_CHARACTERS:
+            says = f"the row has {len(low):,} characters; this tool reads {MOST_ROW_CHARACTERS:,}"
+            self.page.problems.append(Problem("limit", label, says, "write it with repeats", draft.line))
+            return text[:MOST_ROW_CHARACTERS], low[:MOST_ROW_CHARACTERS]
+        return text, low
+
+    def _fill_gap(self, row: RowText) -> None:
+        """ "Row 4 and all even rows": the rows left out between odd ones are worked as it says."""
+        if not self.out or not row.first or row.begins is not None:
+            return
+        last = self.out[-1].last
+        if row.first != last + 2 or not last:
+            return
+        rule = next((r for r in reversed(self.out) if r.open_end and (r.first - last - 1) % 2 == 0), None)
+        if rule is not None:
+            label = f"{rule.label.split()[0].rstrip('s')} {last + 1}"
+            self.out.append(replace(rule, label=label, first=last + 1, last=last + 1, open_end=False))
+
+    def _complaints(self, read: RowRead, label: str, source: Source) -> None:
+        for complaint in read.complaints:
+            self.page.problems.append(self._problem(complaint, label, source))
+            self.page.bad_rows.add(len(self.out))
+        for said, at in read.notes:
+            if len(said) > 3:
+                line, column, _ = source.span(at, at + len(said))
+                self.page.notes.append(Note(label, f'"{" ".join(said.split())[:80]}" was passed over', line, column))
+        self.page.prose += [(source.line, said) for said in read.prose]
+
+    def _problem(self, complaint: Complaint, label: str, source: Source) -> Problem:
+        line, column, length = source.span(complaint.start, max(complaint.end, complaint.start + 1))
+        index = line - self.page.first_line
+        shown = self.page.raw[index] if 0 <= index < len(self.page.raw) else ""
+        length = min(length, max(len(shown) - column + 1, 1))
+        return Problem(complaint.kind, label, complaint.says, complaint.remedy, line, column, shown, length)
+
+
+def _label(draft: Draft, first: int, last: int) -> str:
+    if not draft.head.count:
+        return draft.head.label
+    kind = draft.head.label.rstrip("s")
+    return f"{kind}s {first}-{last}" if last > first else f"{kind} {first}"
+
+
+def _own_words_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """Without "rep Row 2" behind a row's own work: that says what comes after it, not what it is."""
+    worked = any(isinstance(op, Make | Into | Star) for op in ops)
+    again = any(isinstance(op, Again) and op.first for op in ops)
+    swapped = any(isinstance(op, Again) and op.swap for op in ops)
+    if worked and again and not swapped and isinstance(ops[-1], Again | Act) and not isinstance(ops[0], Again):
+        return tuple(op for op in ops if not (isinstance(op, Again) and op.first > 0))
+    return ops
+
+
+def _untitled(draft: Draft) -> str:
+    """A row's words without a title that stands alone behind its head: "Row 2: Ribbing", then the steps."""
+    whole = "\n".join(draft.lines)
+    low = plain(draft.lines[0]).strip().rstrip(".:")
+    if len(draft.lines) < 2 or not low or len(low.split()) > 5 or workish(low):
+        return whole
+    if re.search(r"\d|turn|join|[,(*]|^(?:sk|skip|miss|rep|in|with|work|ch)\b", low):
+        return whole
+    return "\n".join(["", *draft.lines[1:]]) if any(line.strip() for line in draft.lines[1:]) else whole
+
+
+def _shown(draft: Draft, text: str) -> str:
+    return f"{draft.head.label}: {' '.join(text.split())}" if text.strip() else draft.head.label

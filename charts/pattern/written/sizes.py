@@ -1,0 +1,111 @@
+"""Several sizes in one text: "Ch 21 (25, 29)", "S (M, L)". One is taken, the others blotted out, places kept."""
+
+from __future__ import annotations
+
+import re
+
+_SIZED = re.compile(
+    r"(?P<a>\b\d{1,4})(?P<gap>\s*)(?P<open>[(\[{])\s*(?P<rest>\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})+|\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})*)\s*(?P<close>[)\]}])"
+)
+_NAMED = re.compile(
+    r"\bsizes?\b[^\n:]{0,12}:?\s*(?P<a>[a-z0-9][a-z0-9 /-]{0,24}?)\s*[(\[](?P<rest>[a-z0-9][^()\[\]\n]{0,80})[)\]]"
+)
+_NAMES = (
+    "xs",
+    "s",
+    "m",
+    "l",
+    "xl",
+    "small",
+    "medium",
+    "large",
+    "newborn",
+    "toddler",
+    "child",
+    "adult",
+    "baby",
+    "preemie",
+    "teen",
+    "youth",
+    "women",
+    "men",
+    "kid",
+    "kids",
+    "doll",
+)
+
+
+_DASHED = re.compile(
+    r"(?<![\d/.-])\d{1,4}(?: - \d{1,4}){2,7}(?=\s*(?:[a-z]|[.,;)]|$))(?!\s*(?:mths|months|yrs|years|cm|in))"
+)
+
+
+def size_names(low: str) -> tuple[str, ...]:
+    """The names of the sizes that a text says it is for; () where it says none."""
+    for found in _NAMED.finditer(low):
+        names = (found["a"].strip(), *(n.strip() for n in re.split(r"[,;:/]", found["rest"])))
+        if len(names) > 1 and all(names):
+            return names
+    return ()
+
+
+def size_count(low: str) -> int:
+    """How many sizes the numbers of a text are given for: 1 where it is for one."""
+    counts: dict[int, int] = {}
+    for found in _SIZED.finditer(low):
+        n = 1 + len(re.findall(r"\d+", found["rest"]))
+        if n > 2:
+            counts[n] = counts.get(n, 0) + 1
+    for found in _DASHED.finditer(low):
+        n = len(re.findall(r"\d+", found[0]))
+        counts[n] = counts.get(n, 0) + 1
+    names = size_names(low)
+    if counts:
+        most = max(counts, key=lambda n: (counts[n], n))
+        return most if most <= 12 else 1
+    if len(names) == 2 and any(len(re.findall(r"\d+", m["rest"])) == 1 for m in _SIZED.finditer(low)):
+        return 2
+    return 1
+
+
+def picked(line: str, low: str, size: int, sizes: int) -> str:
+    """A line with the numbers of one size (from 0), the others blotted out; as long as before."""
+    if sizes < 2:
+        return line
+    out = line
+    for found in _SIZED.finditer(low):
+        numbers = [found["a"], *re.findall(r"\d+", found["rest"])]
+        if len(numbers) != sizes:
+            continue
+        room = found.end() - found.start()
+        out = out[: found.start()] + numbers[size].ljust(room) + out[found.end() :]
+    for found in _DASHED.finditer(low):
+        numbers = re.findall(r"\d+", found[0])
+        if len(numbers) == sizes:
+            room = found.end() - found.start()
+            out = out[: found.start()] + numbers[size].ljust(room) + out[found.end() :]
+    return out
+
+
+def only_for(low: str, names: tuple[str, ...]) -> tuple[int, ...] | None:
+    """Which sizes (from 0) a line says the rows below it are for: "Child size only:"; () for all; None if it says
+    nothing of the kind."""
+    words = low.strip().rstrip(":. ").strip("*- ")
+    if re.fullmatch(r"(?:for )?(?:all|both) sizes?(?: again)?|.{0,30}\(all sizes\)", words):
+        return ()
+    found = re.fullmatch(r"(?:for |size )?(?:the )?(?P<names>.{1,60}?)(?: sizes?)?(?: only)?", words)
+    if not found or (
+        "only" not in words and not words.startswith(("for ", "size ")) and not words.endswith(("size", "sizes"))
+    ):
+        return None
+    said = [
+        n.strip()
+        for n in re.split(r",|&| and |/| or ", found["names"].replace("size", "").replace(" only", ""))
+        if n.strip()
+    ]
+    out = tuple(
+        i
+        for i, name in enumerate(names)
+        if name in said or name.rstrip("s") in said or f"{name}s" in said or name[:1] in said
+    )
+    return out if out and len(out) == len(said) else None

@@ -1,0 +1,143 @@
+"""How a piece begins, said in a sentence: its chain, its ring, the stitches it goes over."""
+
+from __future__ import annotations
+
+import re
+
+from .. import lexicon
+from ..notation.plain import plain
+from ..tree import Start
+
+_N = r"(?P<n>\d{1,9}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|twenty)"
+_CHAIN = re.compile(
+    rf"(?:\b(?:ch|chain|chained|cast on|chs)\b\.?\s*(?:loosely\s+|a\s+)?(?:of\s+)?{_N}\b"
+    rf"|\b(?:make|work|crochet|form|with|begin with|start with|using|a|commence with)\s+(?:(?:a|the|of|in)\s+)?(?:(?:foundation|starting|base|loose|beginning|length)\s+)*(?:(?:ch|chain)s?\s+(?:of|with)\s+){_N.replace('?P<n>', '?P<n3>')}\b"
+    rf"|(?P<n2>\d{{1,9}})\s*-?(?:ch|chains?|chain stitches|chain sts|foundation chains?|chs)\b)"
+)
+_MULTIPLE = re.compile(
+    r"multiples? of (?P<of>\d{1,5}|two|three|four|five|six|eight|ten)(?:\s*(?:sts?|stitches|ch|chs|chains?))?"
+    r"(?:\s*(?:[+,]|plus|and|then|,\s*plus|,\s*then)\s*(?:chain\s+|ch\s+|add(?:\s+an)?\s+(?:extra\s+)?|an?\s+(?:extra\s+)?)?(?P<plus>\d{1,5}|one|two|three|four|five|six)(?:\s*(?:extra|more))?)?"
+    r"(?:\s*\(?\s*(?:(?:[+,]|plus|and|then|add)\s*)+\(?\s*(?:add\s+)?(?:ch\s+)?(?P<base>\d{1,5}|one|two|three|four)\s+(?:\w+\s+){0,2}?(?:for|as|to)\s+(?:the\s+)?(?:foundation|base|turning|starting|begin\w*|first|starting))?"
+)
+_PARITY = re.compile(r"\b(?:an?|any)\s+(?P<kind>even|odd)\s+(?:number|amount|count)(?:\s+of)?")
+_ANY = re.compile(
+    r"\b(?:ch|chain|make a chain|start with a chain|chain of)\b[^.]{0,30}\b(?:any (?:number|length|amount)|desired (?:length|number|width)|as (?:many|long)|the (?:length|width)|to (?:the )?(?:desired|length|width)|until)\b"
+)
+_MAGIC = re.compile(
+    r"(?:magic|adjustable|sliding|slip)[ -]*(?:adjustable )?(?:ring|loop|circle)|\bmr\b|\bmc\b(?=\s*(?:\.|$|,))|double (?:magic )?ring|yarn (?:around|round) (?:your )?finger"
+)
+_RING = re.compile(r"\b(?:join|joining|sl st|ss|slip stitch|slip st|slst|connect|close|form|ring|circle|sl)\b")
+_BARS = re.compile(
+    r"from hook|\bcounts?\b|\bcounting\b|\bsp\b|\bturning\b|\bin (?:the )?next\b|does not|do not count|beg(?:inning)? of|each (?:row|rnd|round)|\bbegins?\b.*\brow|ch-\d|\bat the (?:start|end|beginning)\b|\btop of\b|\balways\b|\bevery\b|\bthroughout\b|"
+    r"\brep(?:eat)?\b|\bcontinue\b|\bbetween\b|button ?loop|\bfringe\b|\bcut\b|\bsew\b|\bif you\b|\badd\b.{0,20}\b(?:more|extra)\b|for (?:a )?(?:larger|bigger|wider|every|each)|\bto alter\b|\bwant\b|\?|\bchange\b.{0,10}\b(?:width|size)|= |gauge|tension|tie\b|\btassel"
+)
+_STITCHES = re.compile(
+    r"\b\d*\s?(?:sc|hdc|dc|htr|tr|dtr|trtr|single crochet|double crochet|treble|half double|sk|skip|miss|v-st|shell|inc|dec)\b"
+)
+_OVER = re.compile(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
+_FOUNDATION = re.compile(
+    r"\b(?:(?P<n>\d{1,9})\s+(?P<kind>(?:f(?:sc|hdc|dc|tr)|(?:foundation|fnd|base|chainless(?: foundation)?)\s+(?:half |single |double )?(?:[a-z]+ ?){1,2}?(?:crochets?|sc|hdc|dc|tr)?))"
+    r"|(?P<kind2>f(?:sc|hdc|dc|htr|tr))\s+(?P<n2>\d{1,9}))\b"
+)
+_COLOUR = re.compile(
+    r"\b(?:with|using|in)\s+(?P<colour>(?:(?:colou?r|yarn|shade)\s+)?(?:[a-z]+(?:\s(?:colou?r|yarn))?|[a-z]))(?:\s+(?:and|yarn|thread)\b|\s*,|\s+ch|\s+make|\s*\(|\s*\.?\s*$)"
+)
+
+
+def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
+    """The number of chains that a sentence in lower case makes to begin with; None where it does not."""
+    bare = re.sub(r"\([^)]*\)", lambda m: " " * len(m[0]), low)
+    bare = re.sub(r"multiples? of \d+\s*(?:chains?|chs?|sts?|stitches)?", lambda m: " " * len(m[0]), bare)
+    found = _CHAIN.search(bare)
+    if not found:
+        return None
+    before, after = bare[: found.start()], bare[found.end() :]
+    if _BARS.search(bare) or _STITCHES.search(bare):
+        return None
+    if re.search(r"\b(?:in|into|of|next|each|around)\s*$", before) or re.match(
+        r"\s*(?:sp|lp|loop|space|picot|,\s*turn\s*$|[-/])", after
+    ):
+        return None
+    number = lexicon.number(found["n"] or found["n3"] or found["n2"])
+    return (number, found) if number is not None else None
+
+
+def multiple_in(low: str) -> tuple[int, int] | None:
+    """ "a multiple of 6 plus 2", "an even number": the multiple and what is added."""
+    found = _MULTIPLE.search(low)
+    if found:
+        plus = (lexicon.number(found["plus"]) or 0) if found["plus"] else 0
+        base = (lexicon.number(found["base"]) or 0) if found["base"] else 0
+        return (lexicon.number(found["of"]) or 1, plus + base)
+    parity = _PARITY.search(low)
+    if parity and re.search(r"ch|chain|st|number", low):
+        return (2, 0 if parity["kind"] == "even" else 1)
+    return None
+
+
+def start_of(sentence: str, low: str, line: int, terms: str, following: str = "") -> Start | None:
+    """The start that a sentence says; `following` is the sentence behind it, which may join it to a ring."""
+    over = _OVER.match(low.strip())
+    if over:
+        kind = over_kind(over["kind"], terms)
+        return Start("over", int(over["n"]), kind, None, line, sentence) if kind else None
+    made = _FOUNDATION.search(low)
+    if made and not re.search(r"\brow|\brnd|ch \d|turn", low[: made.start()]):
+        kind = over_kind(made["kind"] or made["kind2"], terms)
+        if kind:
+            return Start("over", int(made["n"] or made["n2"]), kind, None, line, sentence)
+    chain = chain_in(low)
+    if chain is not None:
+        count, found = chain
+        rest = low[found.end() :] + " " + following
+        ring = bool(_RING.search(rest)) and not re.search(r"do(?:n't| not) join|without joining", rest)
+        return Start("ring" if ring else "chain", count, "ch", None, line, sentence, yarn_in(sentence, low))
+    if (
+        _MAGIC.search(low)
+        and not _STITCHES.search(low)
+        and not re.search(r"\bpull\b|\btighten|\bclose\b|=|\buse\b.{0,40}\binstead|\binto\b|\bin (?:a |the )?m", low)
+    ):
+        return Start("magic ring", line=line, text=sentence, colour=yarn_in(sentence, low))
+    return None
+
+
+_NO_YARN = frozenset(
+    ("a", "the", "your", "my", "hook", "yarn", "thread", "crochet", "larger", "smaller", "size", "double", "rows", "rounds",
+     "each", "any", "both", "first", "next", "last", "same", "this", "that", "one", "beg", "beginning", "back", "front", "top",
+     "sl", "slip", "ss", "sc", "dc", "hdc", "tr", "ch", "chain")
+)  # fmt: skip
+
+
+def yarn_in(sentence: str, low: str) -> str:
+    """The yarn that a beginning is worked in: its letter in capitals, or its name.
+
+    >>> yarn_in("With colour B, make a magic ring", "with colour b, make a magic ring")
+    'B'
+    """
+    for found in _COLOUR.finditer(low):
+        said = sentence[found.start("colour") : found.end("colour")]
+        name = re.sub(r"^(?:colou?r|yarn|shade)\s+|\s+(?:colou?r|yarn)$", "", said, flags=re.IGNORECASE)
+        if name.lower() in _NO_YARN and name != "A":
+            continue
+        return name.upper() if len(name) <= 2 else name
+    return ""
+
+
+def over_kind(words: str, terms: str) -> str | None:
+    """The US name of the stitches that a piece goes over."""
+    word = plain(words).strip()
+    if word in lexicon.SYNONYMS["st"]:
+        return "st"
+    if word in lexicon.SYNONYMS["ch"]:
+        return "st"
+    names = lexicon.long_names(terms)
+    for form in (word, word.removesuffix("s")):
+        if form in names:
+            return names[form]
+        if found := lexicon.stitch_name(form.replace(" ", ""), terms):
+            return found
+    bare = re.sub(r"^(?:chainless )?(?:foundation|fnd|base|chainless) ", "", word)
+    if bare != word:
+        found = over_kind(bare, terms)
+        return "f" + found if found else None
+    return None

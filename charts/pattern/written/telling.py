@@ -1,0 +1,123 @@
+"""What a line of a page is: work, a heading, a list of abbreviations, facts, a colour, a repeat."""
+
+from __future__ import annotations
+
+import re
+
+from ..notation.plain import plain
+
+KEY_HEAD = re.compile(
+    r"^\W*(?:(?:standard |crochet |uk |us |special |pattern |stitch |stitches |the )*(?:abbreviations?|abbrev\.?|abbrevs?|legend|stitch key|key|conventional signs|glossary|stitches used|special stitch(?:es)?|stitch guide|stitches(?: you will need)?|terms used|symbols|stitch abbreviations|terminology|pattern stitches|special abbreviations?|stitch glossary))(?:\s*(?:used|key|guide|list|\((?:us|uk|american|british)[^)]*\)|us|uk|in us terms|in uk terms))*\s*[:.-]?\s*(?P<rest>.*)$"
+)
+FACTS = re.compile(
+    r"^\W*(?:gauge|tension|hook|hooks|crochet hook|yarn|yarns|size|sizes|finished size|finished measurements|materials|supplies|notions|skill|skill level|level|measurements?|finished|needle|difficulty|you will need|what you need|what you'll need|tools|equipment|designer|design|designed by|by|source|title|author|copyright|time|dimensions|weight|colou?rs?|fits|to fit|eyes|fiber|stuffing|height|width|length|note on|approximate|estimated|wingspan|category|tags?|rating|print|pin|share)\b\s*[:=(-]"
+)
+HEAD_WORD = re.compile(
+    r"^\W*(?:note|notes|pattern notes?|tips?|pattern|instructions?|directions?|method|finishing|to finish|to make up|making up|assembly|materials|supplies|you will need|gauge|tension|size|introduction|stitches|abbreviations|description|care|blocking|the pattern)\W*$"
+)
+REPEATED = re.compile(
+    r"(?:then |now |\W)*(?:(?:rep(?:eat|eating)?|rpt|work|cont(?:inue|inuing)?(?: (?:to )?(?:rep(?:eat|eating)?|working|with|in))?|keep (?:on )?(?:repeating|working)|follow)\s+(?:the\s+)?(?:last\s+|these\s+|previous\s+|from\s+)?(?:\d+\s+|two\s+|three\s+|four\s+)?(?:rows?|rnds?|rounds?|\d+(?:st|nd|rd|th))\b"
+    r"|cont(?:inue)?\b.*\buntil\b|work(?:ing)? even\b|(?:the )?last (?:\d+ |two )?(?:rows?|rounds?|rnds?) forms?\b|(?:these|last) (?:\d+ )?(?:two |three |four )?rows (?:form|set|make)|rows? \d+(?: (?:and|to|-) (?:row )?\d+)? (?:form|set|make)|repeat (?:this|until|for|as)|rep (?:this|until))"
+)
+FASTEN = re.compile(
+    r"^\W*(?:fasten off|finish off|f/?o\b|break off|end off|bind off|cut (?:the )?yarn|cut (?:the )?thread|tie off|weave in)"
+)
+MAKE = re.compile(
+    r"\(?\s*(?:(?:make|work|crochet)\s+(?P<n>\d+|two|three|four|five|six|both|one)|(?P<n2>\d+)\s*(?:x|parts|pieces|pcs|times)|x\s*(?P<n3>\d+)|(?P<n4>two|three|four)\s+(?:pieces|parts|alike))"
+)
+COLOUR_LINE = re.compile(
+    r"^\W*(?:(?:now |then )?(?:change|switch|change back|return|go back)(?:ing)?(?: colou?rs?| yarn)?(?:\s+(?:back )?to)?|with|using|in|colou?r|start with|begin with|join|attach)\s+(?:the |a |your )?(?:colou?r |yarn )?(?P<name>[a-z]+(?: [a-z]+)?|[a-z])(?: (?:yarn|colou?r|thread))?\s*(?:\([^)]*\))?\s*[:.,]?\s*(?:and stay.*|for .*)?$"
+)
+STEP = re.compile(r"^\s*(?:\d{1,2}[.)]|step \d+[.:)]?)\s+")
+_TITLE = re.compile(r"[A-Z][\w'’-]*(?:[ /&-]+[A-Za-z][\w'’]*){0,5}")
+RINGS_ON = re.compile(r"(?:join|sl st|ss|slip|connect|close|form)\b")
+_WORKISH = re.compile(
+    r"\b\d*\s?(?:sc|hdc|dc|htr|tr|dtr|sl st|ss|inc|dec|single crochet|double crochet|treble|half double|ch|chain)\b"
+)
+
+
+def workish(low: str) -> bool:
+    """Whether a line may be work at all."""
+    return bool(_WORKISH.search(low)) and bool(
+        re.search(r"\b(?:in|into|mr|x|around|across|each|next|turn|times|to end)\b|[\[(*]|\d", low)
+    )
+
+
+def is_comment(low: str) -> bool:
+    return low.lstrip().startswith("#") and not re.match(r"\s*#\d", low)
+
+
+def sentences(low: str) -> list[tuple[int, int]]:
+    """The sentences of a line."""
+    out, start = [], 0
+    for found in re.finditer(r"[.!?;](?=\s+|$)(?<!\bapprox\.)(?<!\bst\.)(?<!\bno\.)|(?<=[a-z)])\.(?=[A-Z(])", low):
+        out.append((start, found.end()))
+        start = found.end()
+    if low[start:].strip():
+        out.append((start, len(low)))
+    return out or [(0, len(low))]
+
+
+def only_begun(so_far: str) -> bool:
+    """Whether a row so far only turns or chains."""
+    return bool(
+        re.fullmatch(
+            r"(?:\s*(?:(?:ch|chain)[ -]?\d|\d ?ch|turn|turn (?:the |your )?work|\([^)]*\)|plain part|ribbing|join(?: \w+)?|with [a-z]+)[\s.,;:]*)+",
+            so_far,
+        )
+    )
+
+
+def counted(so_far: str) -> bool:
+    return bool(re.search(r"[(\[{][^()\[\]{}]*\d[^()\[\]{}]*[)\]}]\W*$|\d+ (?:sts?|sc|dc|hdc|tr)\.?$", so_far))
+
+
+def goes_on(body: str) -> bool:
+    return (
+        bool(
+            re.match(
+                r"(?:turn|join|rep|repeat|sl st|ss|fasten|across|around|to end|in |into |and |then |each|next|last|st\b|sts\b|ch\b|sp\b|of |from )",
+                body,
+            )
+        )
+        or body[:1] in "*([,;"
+    )
+
+
+def yarn_name(text: str, low: str, name: str) -> str:
+    at = low.rfind(name)
+    said = text[at : at + len(name)] if at >= 0 else name
+    return said.upper() if len(said) <= 2 else said
+
+
+def is_heading(text: str, low: str) -> bool:
+    """Whether a line is the heading of a part: a few words in capitals or beginning with one, naming no work."""
+    bare = text.strip().strip("*#_~=-—–•:. ")
+    words = bare.split()
+    if not words or len(words) > 8 or len(bare) > 60 or text.strip().endswith((".", ",", ";")):
+        return False
+    no_bracket = re.sub(r"\([^)]*\)|,\s*(?:make|work) \w+.*|-\s*(?:make|work) \w+.*", "", bare).strip(" -:,")
+    if not no_bracket or not re.match(r"[A-Z\d]", no_bracket):
+        return False
+    if _WORKISH.search(plain(no_bracket)) and not text.strip().isupper() and not MAKE.search(low):
+        return False
+    if re.search(
+        r"\b(?:gauge|tension|hook|yarn|materials|note|copyright|by|page|http|www|row|rnd|round|reply|says|print|pin|ch|chain)\b|\d+\s?(?:mm|cm|g)\b",
+        low,
+    ) and not MAKE.search(low):
+        return False
+    named = len(no_bracket.split()) <= 4
+    return named and (
+        no_bracket.isupper()
+        or text.strip().endswith(":")
+        or no_bracket.istitle()
+        or bool(MAKE.search(low))
+        or bool(re.match(r"(?:First|Second|Third|Left|Right|Front|Back|Top|Bottom|Side|Upper|Lower)\b", no_bracket))
+        or (bool(_TITLE.fullmatch(no_bracket)) and len(no_bracket.split()) <= 3)
+    )
+
+
+def title_of(text: str) -> str:
+    bare = re.sub(r"\([^)]*\)", "", text).strip().strip("*#_~=-—–•:. ")
+    bare = re.sub(r"\s*[,-]\s*(?:make|work)\s+\w+.*$", "", bare, flags=re.IGNORECASE)
+    return bare.title() if bare.isupper() else bare

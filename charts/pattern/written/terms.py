@@ -1,0 +1,141 @@
+"""US or UK, settled from the text and never demanded: what is said, what only one system has, what fits."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+_SAID = re.compile(
+    r"\bterms?\s*[:=(-]?\s*(?P<a>us\b|u\.s\.|uk\b|u\.k\.|american|british|usa|aus|australian|english)"
+    r"|\b(?P<b>us|u\.s\.a?\.?|uk|u\.k\.|american|british|usa|australian|english|u\.s)[ /-]*(?:/\s*(?:australian|aus|american|canadian|us|canada)\s*)?(?:crochet |standard |stitch |pattern |english )*(?:terms?|terminology|abbreviations?|notation|stitch names|names|conventions?|pattern\b)"
+    r"|\babbreviations?\s*[(:-]\s*(?P<c>us|uk|american|british|usa)\b"
+    r"|\b(?:uses?|in|written in|using)\s+(?P<d>us|uk|american|british|u\.s\.|u\.k\.)\b(?:\s+(?:terms|terminology|english|crochet|standard))?"
+    r"|\((?P<e>us|uk)\s+(?:terms|version)\)"
+)
+_KEYED = re.compile(
+    r"\b(?P<word>dc|tr|htr|dtr|hdc|sc)\b\s*(?:[-=:–]|\bis\b)?\s*(?:\w+\s+){0,2}?(?P<meaning>single crochet|double crochet|half double|half treble|treble crochet|treble|triple)?[^.\n(]{0,20}\((?P<sys>us|uk)\b[^)]*(?P<other>single|double|treble|half|sc|dc|tr|htr|hdc)?"
+)
+_ONLY_US = re.compile(
+    r"single crochet|half double|\bsc\b|\bhdc\b|\bsc\d?tog|\b\d+ ?sc\b|\b\d+ ?hdc\b|\bfpdc\b|\bfphdc|\bhdc\d?tog|\b(?:fs|fh|fd)c\b|\binvdec\b|\bsc\d"
+)
+_ONLY_UK = re.compile(
+    r"half treble|\bhtr\b|\b\d*htr\b|\byrh\b|\byoh\b|\bquadruple treble|\bttr\b|\bqtr\b|\bhtr\d?tog|\brtr[fb]\b"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """The terms, why, and where two things said contradict each other: (line, words)."""
+
+    terms: str
+    why: str
+    said: bool = False
+    conflict: str = ""
+
+
+def settle(text: str) -> Settled:
+    """The terms of a text in lower case.
+
+    >>> settle("this pattern uses us terms. row 1: dc in each st").terms
+    'US'
+    """
+    said = _declared(text)
+    if len(said) == 1:
+        terms = said.pop()
+        return Settled(terms, f"the text says {terms} terms", True)
+    us, uk = _count(_ONLY_US, text), _count(_ONLY_UK, text)
+    keyed = _by_key(text)
+    if keyed:
+        return Settled(keyed, f"its list of abbreviations is in {keyed} terms")
+    if us and not uk:
+        return Settled("US", f'"{_first(_ONLY_US, text)}" is a US name')
+    if uk and not us:
+        return Settled("UK", f'"{_first(_ONLY_UK, text)}" is a UK name')
+    if us and uk:
+        return Settled("US" if us >= uk else "UK", "most of its stitch names are")
+    return _by_habit(text)
+
+
+def _declared(text: str) -> set[str]:
+    out = set()
+    for found in _SAID.finditer(text):
+        word = next(g for g in found.groups() if g)
+        lead = text[max(0, found.start() - 14) : found.start()]
+        if re.search(r"\bhook\b|size", lead) and not found["a"]:
+            continue
+        if re.search(r"\b(?:convert|or|not|for)\s*$", lead) or re.match(
+            r"[^.\n]{0,20}\bin brackets", text[found.end() :]
+        ):
+            continue
+        out.add("UK" if word.startswith(("uk", "u.k", "brit", "aus", "engl")) else "US")
+    if len(out) == 2:
+        first = _SAID.search(text)
+        line = re.search(r"^\s*terms?\s*:\s*(us|uk)\b", text, re.MULTILINE)
+        if line:
+            return {"UK" if line[1] == "uk" else "US"}
+        assert first is not None
+    return out
+
+
+def _count(pattern: re.Pattern[str], text: str) -> int:
+    return len(pattern.findall(text))
+
+
+def _first(pattern: re.Pattern[str], text: str) -> str:
+    found = pattern.search(text)
+    return found[0].strip() if found else ""
+
+
+def _by_key(text: str) -> str:
+    """What a list of abbreviations tells: "tr = treble crochet (US double crochet)", "dc (us sc)"."""
+    if re.search(
+        r"\bdc\b[^\n]{0,40}\(\s*us\s*:?=?\s*(?:sc|single)|\btr\b[^\n]{0,40}\(\s*us\s*:?=?\s*(?:dc|double)|\(\s*us\s+(?:single|double)\s+crochet\s*\)",
+        text,
+    ):
+        return "UK"
+    if re.search(
+        r"\bsc\b[^\n]{0,40}\(\s*uk\s*:?=?\s*(?:dc|double)|\bdc\b[^\n]{0,40}\(\s*uk\s*:?=?\s*(?:tr|treble)|\(\s*uk\s+(?:double crochet|treble)",
+        text,
+    ):
+        return "US"
+    return ""
+
+
+def _by_habit(text: str) -> Settled:
+    """Turning chains against stitches, "miss" and "tension", word order; else US, as most patterns are."""
+    uk = us = 0
+    why = ""
+    pairs = (
+        (
+            r"\b(?:3\s?ch|ch\s?3)\b[^.\n]{0,40}?counts? as (?:a |1 |1st |first |one )*(?<![a-z])tr\b",
+            3,
+            '3 chains count as "tr"',
+        ),
+        (r"\b1\s?ch\b[^.\n]{0,40}\b(?:counts? as )?1?\s?dc\b", 1, ""),
+        (r"\bmiss(?:ing|ed)?\b", 2, '"miss" is said for skip'),
+        (r"\btension\b", 2, '"tension" is said for gauge'),
+        (r"\b\d+(?:ch|dc|tr|dtr)\b", 1, "numbers stand before the stitches"),
+        (r"\bss\b", 1, '"ss" is said for slip stitch'),
+        (r"\bdtr\b", 0, ""),
+        (r"\bwork straight\b|\bfasten off\b.*\bdarn\b|\bcolour\b", 1, '"colour"'),
+        (r"\b[48] ply\b|\bdouble knitting\b", 1, ""),
+        (r"(?:\btr\b|\b\d+tr\b)[^.\n]{0,30}(?:4th|fourth) ch", 3, "tr in the 4th chain"),
+        (r"miss 3 ?ch\b[^.\n]{0,30}(?<![a-z])tr\b", 3, "tr over 3 missed chains"),
+        (r"(?<![a-z])dc\b[^.\n]{0,20}2nd ch\b|2nd ch[^.\n]{0,20}(?<![a-z])dc\b", 2, "dc in the 2nd chain"),
+    )
+    for pattern, weight, reason in pairs:
+        found = len(re.findall(pattern, text))
+        if found and weight:
+            uk += weight
+            why = why or reason
+    for pattern, weight in (
+        (r"\b(?:ch\s?3|3\s?ch)\b[^.\n]{0,40}?counts? as (?:a |1 |1st |first |one )*\bdc\b", 4),
+        (r"\bsk(?:ip)?\b", 2), (r"\bgauge\b", 1), (r"\bdc\b[^.\n]{0,20}\b(?:3rd|4th) ch|(?:3rd|4th) ch[^.\n]{0,20}\bdc\b", 3),
+        (r"\bcolor\b", 1), (r"\bskip 3 ch[^.\n]{0,30}\bdc\b|\bmiss 3 ch[^.\n]{0,30}\bdc\b", 3),
+        (r"\btr\b[^.\n]{0,20}5th ch", 3), (r"\bch\s?4\b[^.\n]{0,40}counts? as (?:a |1 |first )*\btr\b", 3),
+    ):  # fmt: skip
+        if re.search(pattern, text):
+            us += weight
+    if uk > us and uk >= 2:
+        return Settled("UK", why or "its habits of writing are British")
+    return Settled("US", "nothing in it is UK")
