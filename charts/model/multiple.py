@@ -6,9 +6,12 @@ Nothing is matched in the words: the rows are worked over 1, 2, 3, ... stitches 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import re
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
+from ..errors import Problem
 from ..pattern.tree import (
     Act,
     Chain,
@@ -56,17 +59,35 @@ def repeated_over(
     as `count`, if it can be.
     """
     worked = _worked(rows, count, terms, specials, lead)
-    if worked.problems or any(row.row.chains for row in worked.fabric.rows):
+    if _may_be_read_wider(worked, count):
         wide = tuple(replace(row, stated=(Stated(count, Noun("st")),)) for row in rows)
         kept = _worked(wide, count, terms, specials, lead)
         return worked if kept.problems else kept
     return worked
 
 
+def _may_be_read_wider(worked: Worked, count: int) -> bool:
+    """Whether asking each row for `count` stitches can change how they are read.
+
+    It cannot where the rows under the first that does not go have that width already: that one stays as it is.
+    """
+    if not worked.problems:
+        return any(row.row.chains for row in worked.fabric.rows)
+    under = worked.fabric.rows[: row_of(worked.problems[0]) - 1]
+    return any(count not in (row.row.made, row.row.made + row.row.chains) for row in under)
+
+
+def row_of(problem: Problem) -> int:
+    """The number of the row that a problem is in."""
+    found = re.search(r"\d+", problem.where)
+    return int(found[0]) if found else 1
+
+
 def _worked(rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int) -> Worked:
+    """The rows worked as far as the first that does not go."""
     again = [replace(row, label=f"Row {i}", first=i, last=i) for i, row in enumerate([*rows, *rows[lead:]], 1)]
     pattern = WrittenPattern(terms, Start("over", count, "st"), tuple(again), specials)
-    return work_reading(Reading(pattern))
+    return work_reading(Reading(pattern), to_first_fault=True)
 
 
 def repeats_evenly(
@@ -90,8 +111,62 @@ def multiple_of(
 
     Rows that repeat as often as there is room come out even over more than one count, or over none but by chance.
     """
-    found = period(lambda count: repeats_evenly(rows, count, terms, specials, lead))
+    trials: dict[int, Trial] = {}
+    rules: list[Callable[[int], bool]] = []
+
+    def goes(count: int) -> bool:
+        if count > FIRST_TRIED:
+            if not rules:
+                rules.extend((*_evenly_spaced(trials), *_widths_meet(trials), lambda _: True))
+            if not all(rule(count) for rule in rules):
+                return False
+        trials[count] = _trial(rows, count, terms, specials, lead)
+        return trials[count].off == 0
+
+    found = period(goes)
     return None if found is not None and found.of == MOST_TRIED and any(map(stretches, rows)) else found
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """Rows worked over a number of stitches: how many went, and, where all did, by how many stitches the rows that
+    repeat differ the second time (None where they did not all go)."""
+
+    went: int
+    off: int | None = None
+
+
+def _trial(rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int) -> Trial:
+    worked = repeated_over(rows, count, terms, specials, lead)
+    if worked.problems:
+        return Trial(row_of(worked.problems[0]) - 1)
+    made = [row.row.made for row in worked.fabric.rows]
+    differ = [b - a for a, b in zip(made[lead : len(rows)], made[len(rows) :], strict=True)]
+    return Trial(len(made), next((d for d in differ if d), 0))
+
+
+def _evenly_spaced(trials: Mapping[int, Trial]) -> list[Callable[[int], bool]]:
+    """What the first counts tell of those after them: a row that some counts get past, evenly spaced, is got past by
+    no others."""
+    rules: list[Callable[[int], bool]] = []
+    for row in range(1, max((t.went for t in trials.values()), default=0) + 1):
+        past = sorted(count for count, trial in trials.items() if trial.went >= row)[-4:]
+        steps = {b - a for a, b in pairwise(past)}
+        if len(past) == 4 and len(steps) == 1:
+            rules.append(Multiple(past[-1] - past[-2], past[-1]).holds)
+    return rules
+
+
+def _widths_meet(trials: Mapping[int, Trial]) -> list[Callable[[int], bool]]:
+    """Where the rows go but change their width: by as much over each count, or by so much more the wider they are,
+    so that the count over which they would keep it can be told."""
+    off = [(count, trial.off) for count, trial in sorted(trials.items()) if trial.off is not None][-4:]
+    if len(off) < 4 or any(not d for _, d in off):
+        return []
+    (first, low), (last, high) = off[0], off[-1]
+    if any((d - low) * (last - first) != (high - low) * (count - first) for count, d in off):
+        return []
+    return [lambda count: low * (last - first) + (high - low) * (count - first) == 0]
 
 
 def stretches(row: RowText) -> bool:

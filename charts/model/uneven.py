@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from ..errors import Problem
 from ..pattern.tree import RowText, Special
-from .multiple import keeps_width, repeated_over
+from .multiple import keeps_width, repeated_over, row_of
 from .work import Worked
 
 #: How many stitches on each side of the wanted number are looked at.
@@ -61,18 +61,12 @@ def _tried(
     worked = repeated_over(rows, count, terms, specials, lead)
     if not worked.problems:
         return _Tried(count, worked, 2 * len(rows) + (1 if keeps_width(worked, len(rows), lead) else 0))
-    return _Tried(count, worked, _row_of(worked.problems[0]) - 1)
-
-
-def _row_of(problem: Problem) -> int:
-    """The number of the row that a problem is in."""
-    found = re.search(r"\d+", problem.where)
-    return int(found[0]) if found else 1
+    return _Tried(count, worked, row_of(worked.problems[0]) - 1)
 
 
 def _stuck(best: _Tried, rows: Sequence[RowText], lead: int, said: str) -> Problem:
     problem = best.worked.problems[0]
-    number = _row_of(problem)
+    number = row_of(problem)
     written = number - 1 if number <= len(rows) else lead + number - 1 - len(rows)
     again = " worked again," if number > len(rows) else ""
     row = rows[written]

@@ -78,8 +78,9 @@ def _add_size(worked: Worked, other: Worked, size: int) -> None:
     worked.problems.sort(key=lambda p: p.line)
 
 
-def work_reading(reading: Reading, text: str = "") -> Worked:
-    """Work what was read; problems of reading come first row by row."""
+def work_reading(reading: Reading, text: str = "", *, to_first_fault: bool = False) -> Worked:
+    """Work what was read; problems of reading come first row by row. `to_first_fault`: no further than the first row
+    that does not go."""
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     out = Worked(
         reading.pattern, Fabric("chain", foundation_row.foundation(None, ())[0], ()), list(reading.problems),
@@ -91,7 +92,7 @@ def work_reading(reading: Reading, text: str = "") -> Worked:
     before: Worker | None = None
     for part, first in _pieces(reading):
         worker = Worker(part, lines, out, before, first)
-        pieces.append(worker.work())
+        pieces.append(worker.work(to_first_fault=to_first_fault))
         proved += worker.proved
         before = worker
     if pieces:
@@ -164,11 +165,11 @@ class Worker:
             return None
         return start
 
-    def work(self) -> WorkedPiece:
+    def work(self, *, to_first_fault: bool = False) -> WorkedPiece:
         """Every row in turn, then the sides, which the whole settles."""
         self._need_start()
         for text, number, ops, index in repeated.expanded(self):
-            if self._limited(text):
+            if self._limited(text) or (to_first_fault and self.problems):
                 break
             self._work_row(text, number, self.canonical.setdefault(ops, ops), index)
         facing.sides(self)

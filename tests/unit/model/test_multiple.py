@@ -1,6 +1,7 @@
 """The multiple found by working the rows over stitch after stitch."""
 
 import pytest
+from hookfold.charts.model import multiple
 from hookfold.charts.model.multiple import Multiple, multiple_of, period, repeats_evenly
 from hookfold.charts.model.row_multiple import row_multiples
 from hookfold.charts.model.work import work_text
@@ -85,3 +86,29 @@ def test_rows_and_rounds_have_their_own_multiple():
     assert {at: (m.of, m.plus) for at, m in found.items()} == {2: (2, 0), 3: (3, 0)}
     flat = work_text("Terms: US\nOver 23 sc.\nRow 1: Ch 1, sc in first 3 sc, *bobble in next sc, sc in next 3 sc; rep from * across.")
     assert [(m.of, m.plus) for m in row_multiples(flat).values()] == [(4, 3)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        # Row 1 goes over 6k + 1 stitches, Row 2 over none of them: only those are worked beyond the first counts.
+        "Row 1: Ch 1, turn. Sc in first st, *puff in next st, sc in next 5 sts; rep from * across.\n"
+        "Row 2: Ch 1, turn. Sc in first st, *puff in next st, sc in next 5 sts; rep from * to last st, sc2tog.",
+        # Every row loses a stitch over each count, so none keeps its width.
+        "Row 1: Ch 1, turn. Sc2tog over first 2 sts, sc in each st across.",
+    ],
+)
+def test_counts_that_the_first_ones_rule_out_are_not_worked(text, monkeypatch):
+    worked = []
+    trial = multiple._trial
+    monkeypatch.setattr(multiple, "_trial", lambda rows, count, *rest: worked.append(count) or trial(rows, count, *rest))
+    assert multiple_of(rows_of(text), "US") is None
+    assert len(worked) < multiple.FIRST_TRIED + (multiple.MOST_TRIED - multiple.FIRST_TRIED) // 4
+    assert all(count % 6 == 1 for count in worked if count > multiple.FIRST_TRIED)
+
+
+def test_a_repeat_longer_than_the_first_counts_is_found():
+    """A repeat of 60 stitches goes over one of the first counts only; those after it are still worked."""
+    row = "Row 1: Ch 1, turn. *Sc in next 58 sts, puff in next st, sc in next st; rep from * across."
+    found = multiple_of(rows_of(row), "US")
+    assert (found.of, found.plus) == (60, 0)
