@@ -39,9 +39,12 @@ from .output.rendered import rendered
 from .output.report import Report
 from .output.share import share_images
 from .output.size_words import SizedPlan, size_words
+from .output.sizes_read import SizeUnknown, all_names, which
 from .output.yarn_words import yarn_words
 from .pattern.file import read_pattern
 from .pattern.records import Pattern
+from .pattern.writer import write_special
+from .pattern.written.document import read_written
 
 Step = Callable[[int, int, str], None]
 
@@ -98,10 +101,13 @@ def _border(pattern: Pattern, plan: Plan, folding: Folding, hand: str) -> Border
 # -- check ----------------------------------------------------------------------------------------------------------
 
 
-def check(text: str, name: str) -> Report:
-    """Read and work a pattern and say what is wrong with it, what it makes and how it fits."""
+def check(text: str, name: str, size: str = "") -> Report:
+    """Read and work a pattern and say what is wrong with it, what it makes and how it fits. `size` is which of the
+    sizes of a written pattern is read, by name or by place from 1; SizeUnknown where it gives no such size."""
     if is_written(name, text):
-        return _check_written(text, name)
+        return _check_written(text, name, size)
+    if size:
+        raise SizeUnknown("a pattern file is checked in all its sizes; leave --size out")
     try:
         piece = work_file(text, name)
     except PatternError as found:
@@ -131,27 +137,38 @@ def _counts_line(plan: Plan) -> str:
     return f"chain {plan.foundation}, {plan.stitches} stitches a row; {sections}"
 
 
-def _check_written(text: str, name: str) -> Report:
+def _check_written(text: str, name: str, size: str) -> Report:
     misnamed = _misnamed(text, name)
     if misnamed is not None:
         return Report(name, (misnamed,))
-    worked = work_text(text)
+    if not text.strip():
+        remedy = "paste the pattern into it, save it, and check again."
+        return Report(name, (Problem("file", "", "the file is empty.", remedy, file=name),))
+    at = _size_place(text, size) if size else 0
+    worked = work_text(text, size=at)
     multiple = chain_multiple(worked)
     facts: dict[str, object] = {}
-    says = [
-        f"{row.label} ({row.side}): {row.row.made} sts" + (f", {row.row.chains} ch" if row.row.chains else "")
-        for row in worked.fabric.rows[:400]
-    ]
+    says = []
     if multiple is not None:
         facts["multiple"] = {"of": multiple.of, "plus": multiple.plus, "chain_plus": multiple.chain_plus}
-        says.insert(0, f"multiple of {multiple.of} plus {multiple.chain_plus} chains")
+        if multiple.of > 1:
+            plus = f", plus {multiple.chain_plus}" if multiple.chain_plus else ""
+            says.append(f"the foundation is a multiple of {multiple.of} chains{plus}")
     rows = row_multiples(worked)
     facts["row_multiples"] = {worked.fabric.rows[at].label: {"of": m.of, "plus": m.plus} for at, m in rows.items()}
     problems = tuple(p.in_file(name) for p in worked.problems)
+    terms, sizes = worked.pattern.terms, all_names(worked.sizes, worked.size_names)
     return Report(
-        name, problems, tuple(worked.notes), worked.fabric, facts, tuple(says), worked.pieces, worked.pattern.terms,
-        worked.assumed, worked.prose, worked.size_names if worked.sizes > 1 else (),
+        name, problems, tuple(worked.notes), worked.fabric, facts, tuple(says), worked.pieces, terms,
+        worked.terms_why, worked.assumed, worked.prose, sizes, sizes[at] if sizes else "",
+        tuple(write_special(s, terms, terms) for s in worked.pattern.specials),
     )  # fmt: skip
+
+
+def _size_place(text: str, size: str) -> int:
+    """Which of the text's sizes is asked for (from 0); SizeUnknown where it is none."""
+    reading = read_written(text)
+    return which(all_names(reading.sizes, reading.size_names), size)
 
 
 # -- words ----------------------------------------------------------------------------------------------------------

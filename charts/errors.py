@@ -5,7 +5,12 @@ A `Problem` stands at a place in the file; a `PatternError` carries every proble
 
 from __future__ import annotations
 
+import re
+import textwrap
 from dataclasses import dataclass, replace
+
+#: What is not parted from the number after it at the end of a line.
+_NUMBERED = re.compile(r"\b(Rows?|Rnds?|Rounds?|line|part|size|Ch|ch) (?=\d)")
 
 #: The kinds of problem, each with what it means. A test walks this table.
 KINDS: dict[str, str] = {
@@ -40,16 +45,17 @@ class Problem:
     length: int = 1
     file: str = ""
 
-    def report(self) -> str:
-        """The problem as printed: place, the line with a marker under it, what is wrong, one thing to try."""
+    def report(self, width: int = 0) -> str:
+        """The problem as printed: place, the line with a marker under it, what is wrong, one thing to try; wrapped to
+        `width` where one is given."""
         place = f"{self.file or 'pattern'}, line {self.line}" if self.line else (self.file or "pattern")
         lines = [place]
         if self.text:
-            shown, column = _window(self.text, self.column)
+            shown, column = _window(printable(self.text), self.column, min(96, width - 6) if width else 96)
             marker = "^" + "~" * _marker(self.length, shown, column)
             lines += ["    " + shown, "    " + " " * max(column - 1, 0) + marker]
-        lines.append(f"{self.where}: {self.says}" if self.where else self.says)
-        return "\n".join([*lines, f"Try: {self.remedy}"] if self.remedy else lines)
+        lines += wrapped(f"{self.where}: {self.says}" if self.where else self.says, width)
+        return "\n".join([*lines, *wrapped(f"Try: {self.remedy}", width)] if self.remedy else lines)
 
     def as_json(self) -> dict[str, object]:
         """The problem as `check --json` prints it."""
@@ -61,6 +67,23 @@ class Problem:
     def in_file(self, file: str) -> Problem:
         """The same problem, naming its file."""
         return replace(self, file=file)
+
+
+def printable(text: str) -> str:
+    """A text as long as before, a space for each character that a terminal would obey and not show."""
+    return "".join(c if c.isprintable() else " " for c in text)
+
+
+def wrapped(text: str, width: int, indent: str = "") -> list[str]:
+    """A text in lines of at most `width` characters (0: one line), those after the first set in by two more; "Row 12"
+    and its like stay together."""
+    shown = indent + printable(text)
+    if not width or len(shown) <= width:
+        return [shown]
+    further = " " * (len(shown) - len(shown.lstrip()) + 2)
+    kept = _NUMBERED.sub("\\1\N{NO-BREAK SPACE}", shown)
+    lines = textwrap.wrap(kept, width, subsequent_indent=further, break_on_hyphens=False)
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]
 
 
 def _window(text: str, column: int, width: int = 96) -> tuple[str, int]:

@@ -12,12 +12,13 @@ from hookfold.charts.errors import PatternError
 from hookfold.charts.output.export import CairoMissing, cairo_here
 from hookfold.charts.output.report import Report
 from hookfold.charts.output.report_schema import report_schema
+from hookfold.charts.output.sizes_read import SizeUnknown
 from hookfold.charts.pattern.schema import schema as pattern_schema
 
 from .files import folder_of, read_text, suffix_of, write_all, write_one
 from .options import LENGTH, chart_setting_of, setting_of, setting_options
-from .progress import steps, working
-from .report import FINE, PROBLEMS, WRONG_USE, reporting
+from .progress import steps, terminal_width, working
+from .report import FINE, PROBLEMS, WRONG_USE, reporting, stumbled
 from .start import KINDS, answers, refuse_to_overwrite, title_of, write_start
 
 SHEETS = ("svg", "png", "pdf")
@@ -79,9 +80,12 @@ def start(file: str, *, force: bool, **given: Any) -> None:
 @main.command()
 @click.argument("files", metavar="FILE...", nargs=-1, required=True)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object a file, a line each.")
+@click.option("--explain", is_flag=True, help="Of a written pattern: tell how each row was read.")
+@click.option("--prose", is_flag=True, help="Of a written pattern: list the lines taken as talk.")
+@click.option("--size", metavar="SIZE", help="Of a written pattern: the size to read, by name or by place (2).")
 @click.option("--picture", metavar="OUT", help="Draw the first row that does not add up (.svg).")
 @click.pass_context
-def check(ctx: click.Context, files: tuple[str, ...], *, as_json: bool, picture: str | None) -> None:
+def check(ctx: click.Context, /, files: tuple[str, ...], *, as_json: bool, picture: str | None, **asked: Any) -> None:
     """Say what is made, how it fits, and every problem.
 
     Each problem has its place and a remedy.
@@ -89,32 +93,40 @@ def check(ctx: click.Context, files: tuple[str, ...], *, as_json: bool, picture:
     \b
     Example:
       hookfold check cover.toml shell.txt
+      hookfold check hat.txt --size medium --explain
       hookfold check --json shell.txt
       hookfold check shell.txt --picture mistake.svg
     """
-    ended = [_check_one(file, as_json) for file in files]
+    ended = [_check_one(file, as_json, **asked) for file in files]
     if picture:
         _draw_mistake(files, picture)
     ctx.exit(max(ended))
 
 
-def _check_one(file: str, as_json: bool) -> int:
+def _check_one(file: str, as_json: bool, *, explain: bool, prose: bool, size: str | None) -> int:
     """Print what is found in one file; what it would end with. A file that cannot be read does not keep the others."""
     try:
         text, name = read_text(file)
         with working("Working the rows"):
-            found = engrave.check(text, name)
+            found = engrave.check(text, name, size or "")
     except PatternError as unread:
         found = Report(file, unread.problems)
     except click.UsageError as unopened:
         click.echo(f"Error: {unopened.message}", err=True)
         return WRONG_USE
+    except SizeUnknown as unknown:
+        click.echo(f"Error: {file}: {unknown}.", err=True)
+        return WRONG_USE
+    except Exception as fault:
+        click.echo(f"Error: {file}: {stumbled(fault)}", err=True)
+        return PROBLEMS
     if as_json:
         click.echo(json.dumps(found.as_json(), ensure_ascii=False))
     else:
-        click.echo("\n".join(found.lines()))
+        width = terminal_width()
+        click.echo("\n".join(found.lines(explain=explain, prose=prose, width=width)))
         for problem in found.problems:
-            click.echo(f"\n{problem.report()}")
+            click.echo(f"\n{problem.report(width)}")
     return PROBLEMS if found.problems else FINE
 
 

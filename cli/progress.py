@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import sys
 import threading
 from collections.abc import Callable, Iterator
@@ -18,6 +19,15 @@ Step = Callable[[int, int, str], None]
 def on_terminal() -> bool:
     """Whether progress can be shown: it goes to standard error, so that standard output stays clean."""
     return sys.stderr.isatty()
+
+
+#: Lines are wrapped to the terminal, but to no less and no more than this.
+NARROWEST, WIDEST = 48, 102
+
+
+def terminal_width() -> int:
+    """How many characters a line of the terminal holds; the most where there is none."""
+    return max(NARROWEST, min(shutil.get_terminal_size((WIDEST, 24)).columns, WIDEST))
 
 
 @contextmanager

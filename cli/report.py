@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import traceback
 from collections.abc import Callable, Sequence
 from typing import ParamSpec, TypeVar
 
@@ -22,6 +23,13 @@ def report(problems: Sequence[Problem]) -> str:
     """All problems, a blank line between, and how many there are."""
     counted = f"{len(problems)} problem{'s' if len(problems) > 1 else ''}."
     return "\n\n".join([*(problem.report() for problem in problems), counted])
+
+
+def stumbled(fault: Exception) -> str:
+    """What is said where working a text failed through no fault of the text, with the place for those who mend it."""
+    at = traceback.extract_tb(fault.__traceback__)[-1]
+    place = f"{type(fault).__name__} in {at.filename.rsplit('/', 1)[-1]}, line {at.lineno}"
+    return f"hookfold stumbled over this text ({place}). The fault is hookfold's, not the pattern's: please report it."
 
 
 def reporting(command: Callable[P, R]) -> Callable[P, R]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..errors import KINDS
+from .verdict import STATES
 
 Schema = dict[str, object]
 
@@ -17,12 +18,27 @@ def _object(says: str, properties: dict[str, Schema], optional: tuple[str, ...] 
     return {"type": "object", "description": says, "properties": properties, "required": needed}
 
 
-def report_schema() -> Schema:
-    """The schema of one file's report. Counts are in stitches, kinds in US abbreviations, lengths in millimetres."""
-    row = _object(
+def _or_null(schema: Schema) -> Schema:
+    return {"anyOf": [schema, {"type": "null"}]}
+
+
+def _texts(says: str) -> Schema:
+    return {"type": "array", "items": _TEXT, "description": says}
+
+
+def _row() -> Schema:
+    return _object(
         "a row as worked",
         {
             "label": _TEXT,
+            "part": {**_or_null(_TEXT), "description": "the heading it stands under"},
+            "line": {**_or_null(_COUNT), "description": "the line of the text it begins on"},
+            "proved": {
+                "enum": ["yes", "stated", "no"],
+                "description": "worked; resting on the count stated for a row before it; not checked",
+            },
+            "verdict": {**_or_null({"enum": sorted(STATES)}), "description": "null in a pattern file"},
+            "read_as": {**_TEXT, "description": "its words as they were read, in the text's terms"},
             "side": {"enum": ["RS", "WS"]},
             "direction": {"enum": ["right-to-left", "left-to-right"]},
             "stitches": {**_COUNT, "description": "what the next row works into, as the pattern counts"},
@@ -31,6 +47,42 @@ def report_schema() -> Schema:
             "kinds": {"type": "object", "additionalProperties": _COUNT},
         },
     )
+
+
+def _verdict(says: str, more: dict[str, Schema]) -> Schema:
+    """So many rows in all, and so many of each state."""
+    return _object(says, {**more, "rows": _COUNT, **{state.replace(" ", "_"): _COUNT for state in STATES}})
+
+
+def _piece() -> Schema:
+    begins: Schema = {
+        "enum": ["chain", "ring", "magic ring", "over", "none", None],
+        "description": "null where the rows go on from the part before",
+    }
+    foundation: Schema = {**_or_null(_COUNT), "description": "its chains, where it begins with any"}
+    return _verdict(
+        "the rows under one heading of a written pattern",
+        {"name": _or_null(_TEXT), "make": _COUNT, "begins": begins, "foundation": foundation},
+    )
+
+
+def _written() -> dict[str, Schema]:
+    """What a report says of the text of a written pattern."""
+    line = _object("a line taken as talk", {"line": _COUNT, "text": _TEXT})
+    return {
+        "terms": {"enum": ["US", "UK", None]},
+        "terms_why": {**_or_null(_TEXT), "description": "what in the text settles its terms"},
+        "assumed": _texts("what was taken for granted, a sentence each"),
+        "sizes": _texts("the names of the sizes, where there are several"),
+        "size_read": _or_null(_TEXT),
+        "verdict": _or_null(_verdict("what checking found of all rows", {})),
+        "pieces": {"type": "array", "items": _piece()},
+        "prose": {"type": "array", "items": line},
+    }
+
+
+def report_schema() -> Schema:
+    """The schema of one file's report. Counts are in stitches, kinds in US abbreviations, lengths in millimetres."""
     problem = _object(
         "one thing wrong",
         {
@@ -42,7 +94,7 @@ def report_schema() -> Schema:
         "a multiple of `of` plus `plus` stitches; the foundation chain plus `chain_plus`",
         {"of": _COUNT, "plus": _COUNT, "chain_plus": _COUNT},
     )
-    note = _object("worth knowing, not wrong", {"where": _TEXT, "says": _TEXT, "line": _COUNT})
+    note = _object("worth knowing, not wrong", {"where": _TEXT, "says": _TEXT, "line": _COUNT, "column": _COUNT})
     size = _object(
         "the finished piece flat",
         {"width_mm": _NUMBER, "height_mm": _NUMBER, "stretch": {"type": "object", "additionalProperties": _NUMBER}},
@@ -51,9 +103,9 @@ def report_schema() -> Schema:
         "the report on one pattern",
         {
             "file": _TEXT, "ok": {"type": "boolean"}, "foundation": {"type": ["integer", "null"]},
-            "multiple": {"anyOf": [multiple, {"type": "null"}]}, "rows": {"type": "array", "items": row},
+            "multiple": {"anyOf": [multiple, {"type": "null"}]}, "rows": {"type": "array", "items": _row()},
             "problems": {"type": "array", "items": problem}, "notes": {"type": "array", "items": note},
-            "size": size, "fit": {"type": "object"},
+            **_written(), "size": size, "fit": {"type": "object"},
             "row_multiples": {
                 "type": "object", "additionalProperties": _object("stitches", {"of": _COUNT, "plus": _COUNT}),
                 "description": "rows and rounds that repeat over plain stitches, by label",

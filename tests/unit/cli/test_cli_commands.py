@@ -9,7 +9,7 @@ from click.testing import CliRunner
 from hookfold.charts.errors import KINDS
 from hookfold.charts.output.start import QUESTIONS, quoted
 from hookfold.charts.pattern.file import read_pattern
-from hookfold.cli import main
+from hookfold.cli import commands, main
 from hookfold.cli.report import FINE, PROBLEMS, WRONG_USE
 from hookfold.cli.start import title_of
 
@@ -229,3 +229,71 @@ def test_the_row_of_a_pattern_file_that_does_not_add_up_is_drawn(tmp_path):
     assert found.exit_code == PROBLEMS
     drawn = (tmp_path / "m.svg").read_text("utf-8")
     assert "left over" in drawn and "come out even over no number of stitches" in drawn
+
+
+SIZED = """Sizes: Small (Medium, Large)
+You need one ball of yarn.
+Rnd 1: Make a magic ring, ch 2, 10 (11, 12) dc in ring, join. 10 (11, 12) dc
+Rnd 2: Ch 2, 2 dc in each st around, join. 20 (22, 24) dc
+"""
+
+
+@pytest.fixture
+def hat(tmp_path):
+    written = tmp_path / "hat.txt"
+    written.write_text(SIZED, "utf-8")
+    return written
+
+
+def test_check_a_written_pattern_row_by_row_in_the_size_asked_for(hat):
+    found = run("check", hat, "--size", "L", "--explain", "--prose")
+    assert found.exit_code == FINE
+    assert "2 rounds: all agree with the counts stated" in found.stdout and "for large" in found.stdout
+    assert "Rnd 2 (RS), line 4: 24 sts, as stated\n    Ch 2, 2 dc in each st" in found.stdout
+    assert "  line 2: You need one ball of yarn." in found.stdout
+
+
+@pytest.mark.parametrize("form", [[], ["--json"]])
+def test_a_size_that_is_not_there_is_wrong_use(hat, form):
+    found = run("check", hat, "--size", "tiny", *form)
+    assert found.exit_code == WRONG_USE and found.stdout == ""
+    assert "Error: " in found.stderr and "small, medium, large" in found.stderr and "try --size small" in found.stderr
+
+
+def test_a_pattern_file_points_to_its_rows_in_words():
+    found = run("check", COVER, "--explain", "--prose")
+    assert found.exit_code == FINE and "hookfold instructions" in found.stdout and "talk" not in found.stdout
+
+
+def test_lines_are_no_longer_than_the_terminal(hat, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "60")
+    hat.write_text(SIZED.replace("20 (22", "21 (22"), "utf-8")
+    found = run("check", hat, "--explain", "--prose")
+    assert found.exit_code == PROBLEMS
+    assert max(len(line) for line in found.stdout.splitlines() if str(hat) not in line) <= 60
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "\n\n", "Dear Anna,\nthe hat is lovely.", "\x00\x01\x02 \x7f\x1b[31mRow 1: sc", "Row 1:", "(((((", "Ch 9999999999.",
+     "Ch 26.\nRow 1: " + "sc in next ch, " * 4000, "Row 1: " + "x" * 30000, "Row 999999999: sc.\n", "Rows 1-99999999: sc."],
+    ids=["empty", "blank", "letter", "control", "bare", "brackets", "chain", "long row", "long word", "far", "many"],
+)  # fmt: skip
+def test_whatever_the_text_is_it_is_answered_in_plain_words(tmp_path, text):
+    written = tmp_path / "odd.txt"
+    written.write_text(text, "utf-8")
+    found = run("check", written, "--explain", "--prose")
+    assert found.exit_code == PROBLEMS and "Try: " in found.stdout and not found.stderr
+    assert all(c.isprintable() for c in found.stdout.replace("\n", ""))
+
+
+def test_a_fault_of_the_tool_is_called_one_and_does_not_keep_the_other_files(hat, monkeypatch):
+    other = hat.with_name("other.txt")
+    other.write_text(SIZED, "utf-8")
+    whole = commands.engrave.check
+    monkeypatch.setattr(
+        commands.engrave, "check", lambda text, name, size: 1 // 0 if name == str(hat) else whole(text, name, size)
+    )
+    found = run("check", hat, other)
+    assert found.exit_code == PROBLEMS and "other.txt: no problem found" in found.stdout
+    assert "The fault is hookfold's" in found.stderr and "ZeroDivisionError in test_cli_commands.py" in found.stderr

@@ -1,0 +1,36 @@
+"""Which of the sizes of a written pattern is read."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+
+class SizeUnknown(Exception):
+    """A size that a text does not give."""
+
+
+def all_names(count: int, named: Sequence[str]) -> tuple[str, ...]:
+    """What each of the sizes is called: its name, or its place where the text names none; () where there is one."""
+    if count < 2:
+        return ()
+    return tuple(named[i] if i < len(named) else str(i + 1) for i in range(count))
+
+
+def which(names: Sequence[str], asked: str) -> int:
+    """The place (from 0) of a size asked for by its name, by the beginning of it, or by its place from 1.
+
+    >>> which(("small", "medium", "large"), "M"), which(("small", "medium", "large"), "3")
+    (1, 2)
+    """
+    low = " ".join(asked.lower().split())
+    if not names:
+        raise SizeUnknown("the text gives one size only; leave --size out")
+    if low in names:
+        return names.index(low)
+    begun = [at for at, name in enumerate(names) if low and name.startswith(low)]
+    if len(begun) == 1 and not low.isdigit():
+        return begun[0]
+    if low.isdecimal() and 1 <= int(low[:9]) <= len(names):
+        return int(low) - 1
+    says = f'the text gives {len(names)} sizes ({", ".join(names)}), and "{asked}" is none of them'
+    raise SizeUnknown(f"{says}; try --size {names[0] if ' ' not in names[0] else 1}")
