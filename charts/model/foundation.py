@@ -77,11 +77,13 @@ def into_foundation(row: RowText, kind: str, *, repeats: bool = True) -> RowText
     """
     begins = _beginning(row, kind)
     ops = tuple(_on_chain(op) for op in begins.rest)
-    skipped, ops = _skipped(_written_out(ops) if repeats else ops, begins)
+    passed, ops = _skipped(ops, begins)
+    more, ops = _skipped(_written_out(ops) if repeats else ops, begins)
+    skipped = passed + more
     hooked = _hooked(ops, begins, skipped)
     if hooked is None:
-        passed = Skip((Place("first", Noun("ch"), count=begins.turning + skipped),))
-        return replace(row, ops=(passed, *ops))
+        turning = Skip((Place("first", Noun("ch"), count=begins.turning + skipped),))
+        return replace(row, ops=(turning, *ops))
     return replace(row, ops=hooked)
 
 

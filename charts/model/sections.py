@@ -14,21 +14,18 @@ from ..pattern.notation.words import Words
 from ..pattern.records import Pattern, Section
 from ..pattern.records import Special as SpecialWords
 from ..pattern.tree import (
-    Again,
     RowText,
     Special,
 )
 from ..pattern.written.definitions import define, spellings
-from ..pattern.written.document import Reading, read_written
+from ..pattern.written.document import read_written
 from .foundation import chain_plus
 from .multiple import Multiple, multiple_of, repeated_over
 from .raised import raised_row, row_kind
+from .section_rows import each_row, in_file
 from .sizing_request import SectionText
 from .uneven import stuck_over, uneven_problem
 from .work import Worked
-
-#: Rows written out in one section, its repeats of rows included; the row repeat itself has no limit of its own.
-MOST_WRITTEN = 400
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +63,9 @@ def read_sections(pattern: Pattern) -> Read:
             replace(n, where=f"{section.name}, {n.where}", line=section.work.at(n.line)[0]) for n in reading.notes
         ]
         if not reading.problems:
-            rows = _each_row(reading, section, pattern, problems)
-            made.append((section, rows))
+            first = section is pattern.sections[0]
+            rows, repeating = each_row(reading, section, pattern, problems, first=first)
+            made.append((repeating, rows))
     if problems:
         raise PatternError(problems)
     known: dict[tuple[tuple[RowText, ...], int], Multiple] = {}
@@ -129,80 +127,6 @@ def _unclear(special: SpecialWords, pattern: Pattern) -> Problem:
     return Problem("not notation", where, says, remedy, line, column, text, length, pattern.file)
 
 
-def in_file(problem: Problem, section: Section, pattern: Pattern) -> Problem:
-    """A problem found in a section's words, at its place in the file."""
-    line, column = section.work.at(problem.line, problem.column)
-    if not line:
-        line, column = section.place.line, section.place.column
-    return replace(
-        problem,
-        where=section.name if problem.where == "Pattern" else f"{section.name}, {problem.where}",
-        line=line,
-        column=column,
-        text=pattern.line(line),
-        file=pattern.file,
-    )
-
-
-def _each_row(reading: Reading, section: Section, pattern: Pattern, problems: list[Problem]) -> tuple[RowText, ...]:
-    """One text a row: runs and repeats of rows written out."""
-    by_number: dict[int, RowText] = {}
-    out: list[RowText] = []
-    for text in reading.pattern.rows:
-        if text.is_round:
-            problems.append(
-                in_file(
-                    Problem(
-                        "impossible",
-                        text.label,
-                        "a section of a sized piece is worked in rows, not in rounds",
-                        "write it in rows",
-                        text.line,
-                        1,
-                    ),
-                    section,
-                    pattern,
-                )
-            )
-        if len(out) + text.last - text.first >= MOST_WRITTEN:
-            says = f"the section has more than {MOST_WRITTEN:,} written rows, which is the most"
-            remedy = "write the rows that repeat once; they repeat by themselves to fill the section's length"
-            problems.append(in_file(Problem("limit", text.label, says, remedy, text.line, 1), section, pattern))
-            return ()
-        for n in range(max(text.last - text.first + 1, 1)):
-            number = text.first + n if text.first else len(out) + 1
-            again = next((op for op in text.ops if isinstance(op, Again) and op.first > 0), None)
-            source = by_number.get(again.first + n % (again.last - again.first + 1)) if again else text
-            if source is None:
-                problems.append(
-                    in_file(
-                        Problem(
-                            "impossible",
-                            text.label,
-                            "the row to repeat is not there",
-                            "name a row of this section",
-                            text.line,
-                            1,
-                        ),
-                        section,
-                        pattern,
-                    )
-                )
-                continue
-            row = replace(
-                source,
-                label=f"Row {len(out) + 1}",
-                first=len(out) + 1,
-                last=len(out) + 1,
-                side=text.side,
-                stated=text.stated,
-                line=text.line,
-            )
-            by_number[number] = row
-            out.append(row)
-    return tuple(out)
-
-
 def _section_rows(
     section: Section,
     rows: tuple[RowText, ...],
@@ -242,8 +166,9 @@ def stuck_work(pattern: Pattern) -> tuple[Worked, Problem] | None:
         reading = read_written(section.work.text, terms, specials)
         if reading.problems:
             return None
-        rows = tuple(replace(row, stated=()) for row in _each_row(reading, section, pattern, problems))
-        lead = min(section.repeat_from, len(rows)) - 1
+        written, repeating = each_row(reading, section, pattern, problems, first=section is pattern.sections[0])
+        rows = tuple(replace(row, stated=()) for row in written)
+        lead = min(repeating.repeat_from, len(rows)) - 1
         if rows and multiple_of(rows, terms, specials, lead) is None:
             problem = uneven_problem(rows, _wanted(pattern), terms, specials, lead)
             return stuck_over(rows, _wanted(pattern), terms, specials, lead), in_file(problem, section, pattern)
@@ -266,7 +191,7 @@ def _text_of(rows: tuple[RowText, ...], sample: Worked, multiple: Multiple, lead
     return SectionText(
         row_kinds=kinds, raised=tuple(raised_row(row.row) for row in made), sides=tuple(row.side for row in rows),
         multiple_of=multiple.of, multiple_plus=multiple.plus, least=multiple.least,
-        chain_plus=chain_plus(rows[0], kinds[0]), begins=_alike(rows[lead:]),
+        chain_plus=chain_plus(rows[0], kinds[0]), begins=_alike(rows[lead:]), lead=lead,
     )  # fmt: skip
 
 

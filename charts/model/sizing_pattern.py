@@ -97,6 +97,8 @@ def _section(
 
 def _lead(section: Section, text: SectionText) -> int:
     """The rows before the row repeat; at least one row repeats."""
+    if text.lead is not None:
+        return text.lead
     return min(section.repeat_from, len(text.row_kinds)) - 1
 
 

@@ -16,7 +16,8 @@ class SectionText:
     `row_kinds` names the stitch that makes the row's height (for a row of bobbles, the stitch between them);
     `raised` says which rows carry stitches that stand away from the worker; `sides` is "RS", "WS" or "" for
     each. A row takes `multiple_of` x k + `multiple_plus` stitches, at least `least`; `chain_plus` is the
-    foundation's share for the turning chain. The row repeat begins with `begins` rows worked alike.
+    foundation's share for the turning chain. The row repeat begins with `begins` rows worked alike, after `lead` rows
+    where the words say from which row it goes.
     """
 
     row_kinds: tuple[str, ...]
@@ -27,6 +28,7 @@ class SectionText:
     least: int = 1
     chain_plus: int = 1
     begins: int = 1
+    lead: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,8 @@ from .foundation import into_foundation
 from .grid import Fabric
 from .multiple import repeated_over
 from .plan import Plan
-from .sections import Read, SectionRows, in_file
+from .section_rows import in_file
+from .sections import Read, SectionRows
 from .work import Worked, work_reading
 
 
