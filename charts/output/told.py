@@ -55,8 +55,8 @@ def size_line(sizes: Sequence[str], read: str) -> str:
     """Which size is read, where the text gives several."""
     other = next((name for name in sizes if name != read), "")
     place = other if " " not in other else str(sizes.index(other) + 1)
-    all_of = f"The text gives {len(sizes)} sizes ({', '.join(sizes)}) and all are checked"
-    return f"{all_of}; the counts here are for {read}. For another: --size {place}"
+    given = f"{len(sizes)} sizes ({', '.join(sizes)}), all checked"
+    return f"{given}; the counts here are for {read}. Another: --size {place}"
 
 
 def row_lines(parts: Sequence[Part]) -> list[str]:

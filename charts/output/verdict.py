@@ -77,10 +77,18 @@ def parts_of(pieces: Sequence[WorkedPiece], problems: Sequence[Problem], sizes: 
                 out.append(_part(piece, rows, len(out) + 1, first=len(out) == began))
                 rows = []
             state = _state(row, text, proved, own, ends[row.line])
-            rows.append(CheckedRow(row, text, ops, proved, state, text.part or f"Part {len(out) + 1}"))
+            rows.append(CheckedRow(row, text, ops, proved, state, _under(text.part, out)))
         if rows:
             out.append(_part(piece, rows, len(out) + 1, first=len(out) == began))
     return tuple(out)
+
+
+def _under(name: str, before: Sequence[Part]) -> str:
+    """What the rows of a heading are called by: one that comes again, and one without a name, by its number."""
+    if not name:
+        return f"Part {len(before) + 1}"
+    again = sum(part.name == name for part in before)
+    return f"{name} (part {again + 1})" if again else name
 
 
 def _part(piece: WorkedPiece, rows: list[CheckedRow], number: int, *, first: bool) -> Part:

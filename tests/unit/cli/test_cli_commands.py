@@ -275,8 +275,9 @@ def test_lines_are_no_longer_than_the_terminal(hat, monkeypatch):
 
 @pytest.mark.parametrize(
     "text",
-    ["", "\n\n", "Dear Anna,\nthe hat is lovely.", "\x00\x01\x02 \x7f\x1b[31mRow 1: sc", "Row 1:", "(((((", "Ch 9999999999.",
-     "Ch 26.\nRow 1: " + "sc in next ch, " * 4000, "Row 1: " + "x" * 30000, "Row 999999999: sc.\n", "Rows 1-99999999: sc."],
+    ["", "\n\n", "Dear Anna,\nthe hat is lovely.", "\x00\x01\x02 \x7f\x1b[31mRow 1: sc", "Row 1:", "(((((",
+     "Ch 9999999999.", "Ch 26.\nRow 1: " + "sc in next ch, " * 4000, "Row 1: " + "x" * 30000, "Row 999999999: sc.\n",
+     "Rows 1-99999999: sc."],
     ids=["empty", "blank", "letter", "control", "bare", "brackets", "chain", "long row", "long word", "far", "many"],
 )  # fmt: skip
 def test_whatever_the_text_is_it_is_answered_in_plain_words(tmp_path, text):

@@ -71,6 +71,12 @@ def test_parts_without_a_heading_are_numbered():
     assert said[1] == "2 rows: 1 agrees with the count stated, 1 is wrong (Part 2 Row 1)"
 
 
+def test_parts_under_one_heading_are_told_apart():
+    text = "Turtle\nRnd 1: 6 sc in magic ring. (6)\nFasten off.\n\nRnd 1: 5 sc in magic ring. (6)\n"
+    said = lines(text)
+    assert said[1].endswith("1 is wrong (Turtle (part 2) Rnd 1)") and "Turtle" in said and "Turtle (part 2)" in said
+
+
 def test_the_terms_come_with_why_they_are_so():
     assert "US terms: the text says so" in lines(STRIP)
     missed = "Ch 21.\nRow 1: Dc in 2nd ch from hook and in each ch.\nRow 2: 1ch, miss first dc, tr in each dc, turn.\n"
@@ -123,10 +129,11 @@ def test_sizes_are_named_and_the_one_read_is_said():
 
 
 def test_a_mistake_of_another_size_is_no_mistake_of_the_rows_shown():
-    report = engrave.check(HAT.replace("20 (22, 24)", "20 (22, 25)"), "hat.txt")
+    off = HAT.replace("20 (22, 24)", "20 (22, 25)")
+    report = engrave.check(off, "hat.txt")
     assert [p.where for p in report.problems] == ["Rnd 2"] and report.problems[0].says.startswith("size large: ")
     assert report.lines()[1] == "3 rounds: 2 agree with the counts stated, 1 states none"
-    assert engrave.check(HAT.replace("20 (22, 24)", "20 (22, 25)"), "hat.txt", "3").lines()[1].endswith("is wrong (Rnd 2)")
+    assert engrave.check(off, "hat.txt", "3").lines()[1].endswith("is wrong (Rnd 2)")
 
 
 @pytest.mark.parametrize(
@@ -154,7 +161,8 @@ def test_a_size_that_is_not_there_is_said_with_what_to_do(names, asked):
 
 
 def test_sizes_without_names_are_called_by_their_places():
-    assert all_names(3, ()) == ("1", "2", "3") and all_names(3, ("s", "m")) == ("s", "m", "3") and all_names(1, ()) == ()
+    assert all_names(3, ()) == ("1", "2", "3") and all_names(3, ("s", "m")) == ("s", "m", "3")
+    assert all_names(1, ()) == ()
 
 
 @pytest.mark.parametrize("text", [BEAR, HAT, STRIP + row(2, stated=9) + row(3), "", "Dear Anna, the hat is lovely."])
