@@ -5,13 +5,14 @@ and the row that the row repeat begins with where the words say it.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from ..errors import Problem
 from ..pattern import lexicon
 from ..pattern.notation.plain import plain
 from ..pattern.records import Pattern, Section
-from ..pattern.tree import Again, RowText
+from ..pattern.tree import Act, Again, Op, RowText
 from ..pattern.written.document import Reading
 
 #: Rows written out in one section, its repeats of rows included; the row repeat itself has no limit of its own.
@@ -23,6 +24,8 @@ _GOES_ON = re.compile(
     r"(?:\s*(?:-|to|through|thru|and|&)\s*(?:rows?\s*)?(?P<last>\d+))?"
     r"|(?:last|these|previous)\s+(?:(?P<count>\d+|[a-z]+)\s+)?rows?\b)"
 )
+#: Acts that name a colour.
+_COLOURS = ("colour", "yarn", "change", "stripes")
 _EVERY = re.compile(r"\b(?:all|every|each)\b")
 
 
@@ -128,7 +131,7 @@ def _add(text: RowText, out: _Writing, found: list[Problem], section: Section) -
         if source is None:
             found.append(_at(text, "impossible", "the row to repeat is not there", "name a row of this section"))
             continue
-        out.add(source, text, number)
+        out.add(recoloured(source, text.ops) if again else source, text, number)
     return (out.last, out.last) if onwards else None
 
 
@@ -185,3 +188,18 @@ def _repeating(
     for row in whole:
         out.add(row, row, out.last + 1)
     return tuple(out.rows), replace(section, repeat_from=begins)
+
+
+def names_colour(op: Op) -> bool:
+    """Whether a clause names a colour."""
+    return isinstance(op, Act) and op.name in _COLOURS and op.text not in ("", "yarn")
+
+
+def recoloured(row: RowText, own: Sequence[Op]) -> RowText:
+    """A row worked as another in colours of its `own`: the other's colours do not hold."""
+    before = tuple(op for op in own if names_colour(op) and isinstance(op, Act) and op.name != "change")
+    after = tuple(op for op in own if isinstance(op, Act) and op.name == "change" and op.text)
+    if not before and not after:
+        return row
+    kept = tuple(op for op in row.ops if not names_colour(op))
+    return replace(row, ops=(*before, *kept, *after))

@@ -22,6 +22,7 @@ from ..pattern.written.document import read_written
 from .foundation import chain_plus
 from .multiple import Multiple, multiple_of, repeated_over
 from .raised import raised_row, row_kind
+from .section_colours import stripes_of, without_stripes
 from .section_rows import each_row, in_file
 from .sizing_request import SectionText
 from .uneven import stuck_over, uneven_problem
@@ -70,6 +71,7 @@ def read_sections(pattern: Pattern) -> Read:
         raise PatternError(problems)
     known: dict[tuple[tuple[RowText, ...], int], Multiple] = {}
     sections = tuple(_section_rows(section, rows, terms, specials, pattern, problems, known) for section, rows in made)
+    sections = tuple(_coloured(s, pattern, problems, notes) if s is not None else None for s in sections)
     if problems:
         raise PatternError(problems)
     return Read(terms, specials, tuple(s for s in sections if s is not None), tuple(notes))
@@ -146,6 +148,15 @@ def _section_rows(
     known[bare, lead] = found
     sample = repeated_over(bare, _sample(found), terms, specials, lead)
     return SectionRows(section, bare, found, _text_of(bare, sample, found, lead))
+
+
+def _coloured(made: SectionRows, pattern: Pattern, problems: list[Problem], notes: list[Note]) -> SectionRows:
+    """A section with the colours that its words name."""
+    opening, stripes = stripes_of(made.rows, made.section, pattern, problems, notes)
+    if not stripes:
+        return made
+    text = replace(made.text, opening_stripes=opening, stripes=stripes)
+    return replace(made, rows=tuple(map(without_stripes, made.rows)), text=text)
 
 
 def _wanted(pattern: Pattern) -> int:

@@ -89,7 +89,7 @@ def _section(
     over_mm = pattern.gauge.over.mm
     return SectionRequest(
         name=section.name, text=text, wanted_mm=wanted, rows=section.rows, lead=_lead(section, text),
-        stripes=section.stripes, role=role, as_began=whole and section.ends == "as it began",
+        stripes=text.stripes or section.stripes, role=role, as_began=whole and section.ends == "as it began",
         raised_on_wrong_side=section.texture == "raised", twin=alike,
         row_mm=over_mm / section.gauge_rows if section.gauge_rows else None, place=section.place,
     )  # fmt: skip

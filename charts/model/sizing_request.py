@@ -17,7 +17,8 @@ class SectionText:
     `raised` says which rows carry stitches that stand away from the worker; `sides` is "RS", "WS" or "" for
     each. A row takes `multiple_of` x k + `multiple_plus` stitches, at least `least`; `chain_plus` is the
     foundation's share for the turning chain. The row repeat begins with `begins` rows worked alike, after `lead` rows
-    where the words say from which row it goes.
+    where the words say from which row it goes. `opening_stripes` and then `stripes`, again and again, are the colours
+    of its rows where the words name them.
     """
 
     row_kinds: tuple[str, ...]
@@ -29,6 +30,8 @@ class SectionText:
     chain_plus: int = 1
     begins: int = 1
     lead: int | None = None
+    opening_stripes: tuple[str, ...] = ()
+    stripes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +72,10 @@ class SectionRequest:
 
     def colour(self, row: int) -> str:
         """The colour letter of the row `row`, from 0; "" without colours."""
-        return self.stripes[row % len(self.stripes)] if self.stripes else ""
+        opening = self.text.opening_stripes
+        if row < len(opening):
+            return opening[row]
+        return self.stripes[(row - len(opening)) % len(self.stripes)] if self.stripes else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 
 from ..errors import Note
@@ -89,6 +90,11 @@ class Colour:
     letter: str
     name: str
     hex: str
+
+    def named_in(self, words: str) -> bool:
+        """Whether rows are worked in it by their words: "with B", "changing to birch", "join colour B"."""
+        called = f"(?:{re.escape(self.letter)}|(?i:{re.escape(self.name)}))"
+        return bool(re.search(rf"(?i:\b(?:with|to|in|join|using|colou?r|yarn)) {called}\b", words))
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,4 +202,5 @@ class Pattern:
         """The colours that a section or the border is worked in, in the order of the key."""
         letters = {letter for section in self.sections for letter in section.stripes}
         letters |= {self.border.colour} if self.border else set()
+        letters |= {c.letter for c in self.colours if any(c.named_in(s.work.text) for s in self.sections)}
         return tuple(c for c in self.colours if c.letter in letters)
