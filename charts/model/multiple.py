@@ -58,10 +58,10 @@ def repeated_over(
     What the words leave open over chains ("each st": each chain too, or not) is read so that every row is as wide
     as `count`, if it can be.
     """
-    worked = _worked(rows, count, terms, specials, lead)
+    worked = worked_over(rows, count, terms, specials, lead)
     if _may_be_read_wider(worked, count):
         wide = tuple(replace(row, stated=(Stated(count, Noun("st")),)) for row in rows)
-        kept = _worked(wide, count, terms, specials, lead)
+        kept = worked_over(wide, count, terms, specials, lead)
         return worked if kept.problems else kept
     return worked
 
@@ -83,7 +83,9 @@ def row_of(problem: Problem) -> int:
     return int(found[0]) if found else 1
 
 
-def _worked(rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int) -> Worked:
+def worked_over(
+    rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int
+) -> Worked:
     """The rows worked as far as the first that does not go."""
     again = [replace(row, label=f"Row {i}", first=i, last=i) for i, row in enumerate([*rows, *rows[lead:]], 1)]
     pattern = WrittenPattern(terms, Start("over", count, "st"), tuple(again), specials)

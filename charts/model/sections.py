@@ -23,6 +23,7 @@ from .foundation import chain_plus
 from .multiple import Multiple, multiple_of, repeated_over
 from .raised import raised_row, row_kind
 from .section_colours import stripes_of, without_stripes
+from .section_counts import check_counts, planned_width
 from .section_rows import each_row, in_file
 from .sizing_request import SectionText
 from .uneven import stuck_over, uneven_problem
@@ -74,7 +75,13 @@ def read_sections(pattern: Pattern) -> Read:
     sections = tuple(_coloured(s, pattern, problems, notes) if s is not None else None for s in sections)
     if problems:
         raise PatternError(problems)
-    return Read(terms, specials, tuple(s for s in sections if s is not None), tuple(notes))
+    whole = tuple(s for s in sections if s is not None)
+    planned = planned_width(pattern, whole) if any(row.stated for _, rows in made for row in rows) else 0
+    for of_section, (_, written) in zip(whole, made, strict=True):
+        check_counts(of_section, written, planned, (terms, specials), pattern, problems, notes)
+    if problems:
+        raise PatternError(problems)
+    return Read(terms, specials, whole, tuple(notes))
 
 
 def _of_a_special(problem: Problem, unclear: list[SpecialWords]) -> bool:

@@ -16,13 +16,13 @@ _ALIKE = {"cluster": "cl", "clusters": "cl", "bo": "bobble", "pc": "popcorn"}
 def differs(stated: Stated, row: Row, named: list[str], aliases: Mapping[str, frozenset[str]]) -> int | None:
     """What the row makes of what the count names, if that is another number than stated; None if it agrees or cannot
     be told."""
-    possible = _numbers(stated, row, named, aliases)
+    possible = numbers(stated, row, named, aliases)
     if not possible or stated.count in possible:
         return None
     return possible[0]
 
 
-def _numbers(stated: Stated, row: Row, named: list[str], aliases: Mapping[str, frozenset[str]]) -> list[int]:
+def numbers(stated: Stated, row: Row, named: list[str], aliases: Mapping[str, frozenset[str]]) -> list[int]:
     """The numbers that may rightly stand for the noun, the usual one first; empty if it is not known."""
     name, size = stated.noun.name, stated.noun.size
     if name == "st":
