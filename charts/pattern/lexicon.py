@@ -50,8 +50,18 @@ _NUMBERS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
     "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17,
     "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50,
+    "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "hundred": 100,
     "once": 1, "twice": 2, "thrice": 3,
 }  # fmt: skip
+_TENS = {word: n for word, n in _NUMBERS.items() if n % 10 == 0 and 20 <= n < 100}
+_NUMBERS |= {f"{ten}-{one}": _TENS[ten] + n for ten in _TENS for one, n in list(_NUMBERS.items())[:9]}
+
+#: Any number in words, longest first, for patterns of heads and foundations.
+NUMBER_WORDS = "|".join(
+    word.replace("-", "[- ]")
+    for word in sorted(_NUMBERS, key=len, reverse=True)
+    if _NUMBERS[word] > 1 and word[-2:] != "ce"
+)
 _ORDINALS = {
     "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10,
     "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16,
@@ -103,7 +113,7 @@ def number(word: str) -> int | None:
     """A whole number in figures (at most 9 of them) or in words, else None."""
     if word.isascii() and word.isdigit():
         return int(word) if len(word) <= 9 else None
-    return _NUMBERS.get(word)
+    return _NUMBERS.get(word.replace(" ", "-"))
 
 
 def ordinal(word: str) -> int | None:

@@ -63,7 +63,6 @@ def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
             if PAIRS[opening.text] != word.text:
                 says = f'the "{opening.text}" is closed by "{word.text}"'
                 complaints.append(Complaint(opening.start, opening.end, says, f'close it with "{PAIRS[opening.text]}"'))
-                return level
             node = Word(opening.text + word.text, opening.start, word.end)
             node.inside = Inside(level, opening.text)
             outer.append(node)

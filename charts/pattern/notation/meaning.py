@@ -755,6 +755,15 @@ class Meanings:
     def make_n_next(self, n: int, s: tuple[str, str]) -> Ops | None:
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
+    def make_in_ring(self, s: tuple[str, str], n: int) -> Ops | None:
+        """ "Magic ring with 6 sc": the ring, and what is worked into it."""
+        made = self.make(s, (Place("ring", Noun("ring")),), n) if 0 < n <= MOST else None
+        return (Act("magic ring"), *made) if made else None
+
+    def make_n_into_m(self, s: tuple[str, str], n: int, m: int) -> Ops | None:
+        """ "3 x 2 sc": two into each of three stitches."""
+        return self.make(s, (Place("next", count=n),), m) if 0 < n <= MOST and 0 < m <= MOST else None
+
     def make_times(
         self, s: tuple[str, str], times: tuple[int, bool], n: int = 1, sp: tuple[Place, ...] = ()
     ) -> Ops | None:
@@ -928,6 +937,10 @@ class Meanings:
 
     def chain(self, n: int) -> Ops | None:
         return (Chain(n),) if 0 < n <= MOST else None
+
+    def chain_as(self, n: int, k: str, m: int = 1) -> Ops | None:
+        """ "3 ch as the first dc": the chain counts as that stitch."""
+        return (Chain(n, (k,)),) if 0 < n <= MOST and m == 1 else None
 
     def chain_s(self, s: int) -> Ops | None:
         return (Chain(s),) if 0 < s <= MOST else None

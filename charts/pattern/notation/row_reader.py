@@ -200,8 +200,13 @@ class _Reading:
     def _new_sentence(self, around: list[Word], at: int) -> bool:
         """Whether the word behind a bracket begins a sentence of its own: "(24 dc) Each side now ..."."""
         following = around[at + 1] if at + 1 < len(around) else None
-        if following is None or following.text in ("rep", "repeat", "rpt") or not following.text[:1].isalpha():
+        if following is None or not following.text[:1].isalpha():
             return False
+        if following.text in ("rep", "repeat", "rpt"):
+            further = around[at + 2].text if at + 2 < len(around) else ""
+            return further in ("row", "rows", "rnd", "rnds", "round", "rounds", "last") and (
+                self.text[: around[at].start].rstrip()[-1:] == "."
+            )
         said = self.text[following.start : following.end]
         return (said[:1].isupper() and not said.isupper() and self.text[: following.start].rstrip()[-1:] in ")]}") or (
             following.begins_line and said[:1].isupper()

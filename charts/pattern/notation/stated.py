@@ -111,13 +111,14 @@ class CountReader:
         if before == "." and ends_here and _goes_to_end(words[:at]) and not said_so:
             said = self._said(words, at, end) or self._things(words, at, end)
             return (0.0, last, ("counted", said)) if said is not None else None
-        if (before == "," and rest) or (before == "." and rest and not _ends_row(rest) and not said_so):
+        whole = before == "," and bool(rest) and words[at - 2].text in _ENDS and _ends_row(rest)
+        if (before == "," and rest and not whole) or (before == "." and rest and not _ends_row(rest) and not said_so):
             return None
         said = self._said(words, at, end) or (self._things(words, at, end) if before in (*_SIGNED, ".") else None)
         if said is None or not self._stands_alone(words, at, last, said, before if not said_so else ""):
             return None
         if before == ",":
-            return (1.2, last, ("counted", said))
+            return (0.05 if whole else 1.2, last, ("counted", said))
         sure = before in _SIGNED or said_so or words[at - 1].inside is not None
         return (0.0 if sure else 0.45, last, ("counted", said))
 
@@ -274,6 +275,10 @@ def _counts_things(low: str) -> bool:
     """Whether words count things that are no stitches: "10 arches", "5 points", "9 arches and a half"."""
     low = " ".join(low.split()).strip(" .")
     return bool(_THINGS.fullmatch(low)) and not _NO_THINGS.search(low.replace("half at each end", "half"))
+
+
+#: The last word of "in each st across", "to end", "around".
+_ENDS = frozenset(("end", "across", "around", "round", "along"))
 
 
 def _goes_to_end(words: Sequence[Word]) -> bool:

@@ -86,6 +86,7 @@ _PIECES = re.compile(
     |(?P<grp>(?P<s4>\d{{1,3}})-(?P<k4>(?!inc|dec)[a-z]+)(?![a-z0-9-]))
     |(?P<ord>\d{{1,4}}(?:st|nd|rd|th)(?![a-z0-9]))
     |(?P<num>\d+)
+    |(?P<x>(?<=\d)x(?=\d|(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch)(?![a-z])))
     |(?P<word>[a-z]+(?:'[a-z]+)?(?:[-/][a-z]+)*)
     |(?P<dstar>\*\*+)|(?P<dots>\.\.\.+)
     |(?P<sign>[^\s])""",

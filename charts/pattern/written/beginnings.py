@@ -27,6 +27,10 @@ def begun_by(
         found = _chain_start(draft, lead, ops)
         if found is not None:
             return found
+    picot = lead[0]
+    if isinstance(picot, Make) and picot.stitch == "picot" and picot.places and picot.places[0].which == "made":
+        ring = Start("ring", picot.places[0].nth, "ch", None, draft.line, "", draft.colour)
+        return ring, tuple(op for op in ops if op is not picot), len(lead) == 1
     if _rings(ops) and (before or start is None):
         return Start("magic ring", line=draft.line, text=""), ops, False
     if not before and start is None and _foundation_stitches(ops):
@@ -64,8 +68,29 @@ def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Sta
             left = left[1:]
         return Start("chain", chain.count, "ch", None, draft.line, "", colour), left, False
     if _first_chain(ops[at + 1 :]) and chain.count >= 2:
-        return Start("ring", chain.count, "ch", None, draft.line, "", colour), ops[at + 1 :], False
+        return Start("ring", chain.count, "ch", None, draft.line, "", colour), _ringed(ops[at + 1 :]), False
     return None
+
+
+def _ringed(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """What is worked into one chain stands round it as round a ring."""
+    at = next(i for i, op in enumerate(ops) if isinstance(op, Make | Into))
+    return (*ops[:at], replace(ops[at], places=(Place("ring", Noun("ring")),)), *ops[at + 1 :])
+
+
+def closed(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "24 sc, 1 ss, 1 ch" of a round: the slip stitch that stands without a place behind all else joins it."""
+    work = [i for i, op in enumerate(ops) if not isinstance(op, Act)]
+    chain = bool(work) and isinstance(ops[work[-1]], Chain)
+    last = work[-2 if chain else -1] if len(work) > 1 + chain else -1
+    slip = ops[last] if last >= 0 else None
+    if not isinstance(slip, Make) or slip.stitch != "sl st" or slip.count != 1 or not _nowhere(slip):
+        return ops
+    return (*ops[:last], Act("join", at=slip.at), *ops[last + 1 :])
+
+
+def _nowhere(slip: Make) -> bool:
+    return not slip.places or (len(slip.places) == 1 and slip.places[0] == Place("next", Noun("st"), count=1))
 
 
 def chains_moved(rows: list[RowText]) -> list[RowText]:
@@ -106,7 +131,7 @@ def _last_chain(ops: tuple[Op, ...]) -> Chain | None:
         op = ops[at]
         if isinstance(op, Chain):
             worked = any(isinstance(o, Make | Into | Star | Times) for o in ops[:at])
-            turned = any(isinstance(o, Act) and o.name == "turn" for o in ops[at - 1 :])
+            turned = any(isinstance(o, Act) and o.name in ("turn", "join") for o in ops[at - 1 :])
             return op if worked and turned else None
         if not (isinstance(op, Act) and op.name in ("turn", "change", "colour", "fasten off")):
             return None

@@ -42,6 +42,7 @@ _INDICATED = re.compile(
 _ONE_PLACE = re.compile(
     rf"\s*\b(?:all\s+)?(?:worked\s+)?in(?:to)?\s+(?:the\s+)?(?:same|one|a single|indicated|next|1|that)\s+{_SPOTS}\s*\.?\s*$"
 )
+_IN_BRACKET = re.compile(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*)\)\W*$")
 _STRIP = re.compile(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
 _SYMBOLS = re.compile(r"^[\s*()\[\]†+.]*\s*(?:=|-|:)")
 
@@ -129,6 +130,9 @@ def read_definition(
         and not _MOVES.search(plain(said))
     ):
         return None
+    told = _IN_BRACKET.match(plain(said))
+    if told:
+        said = said[told.start("words") : told.end("words")]
     phrase = named_words(abbreviation or name, said)
     if phrase is not None:
         return Defined(known=True, phrase=phrase, spelled=plain(abbreviation or name))

@@ -20,7 +20,7 @@ _MARK = r"(?P<mark>\s*(?::-|:|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s
 
 _HEAD = re.compile(
     rf"(?P<label>(?P<word>{_WORD})\s*(?:no\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>{_RANGE}*)(?P<open>{_OPEN})?"
-    rf"|(?P<rword>r)(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,)\s*r?\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b))*)(?![a-z0-9])"
+    rf"|(?P<rword>r)(?:\s(?=\d+\s*:))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,)\s*r?\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b))*)(?![a-z0-9])"
     rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)\s+(?P<oword>{_WORD})\b"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
     rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)\s+(?P<revword>{_WORD})\b(?=\s*:)"
@@ -31,6 +31,8 @@ _BARE = re.compile(
     r"(?P<label>(?P<first>\d{1,3})\.?(?P<range>\s*(?:-|to|,|&|and)\s*\d{1,3})?)\s*(?P<mark>[.):-])(?!\d)\s*"
 )
 _EDGING = re.compile(r"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)")
+#: Numbers that stand further apart than this are no list.
+MOST_LISTED = 500
 _REFERS = re.compile(
     r"(?:\brep|\brepeat|\brepeating|\bof|\bin|\bas|\bfor|\bfrom|\bsame|\blast|\bprevious|\bafter|\bbefore|\bbetween|\bto|\buntil|\bend|\bon|\bwork|\band|"
     r"\bthan|\blike|\bwith|\bper|\bevery|\beach|\bfollow|\bsee|\bthrough|\bwith|\bat|\bor|\bthe|\bby|\bover|\bcompleting|\bcomplete|\bthis|\bfinish|\brows?|\brnds?|\brounds?|&|\binto|\bthru|\bwith a|\balternat\w+)\s*$"
@@ -58,6 +60,7 @@ class Head:
     open_end: bool = False
     after: str = ""
     lead: str = ""
+    numbers: tuple[int, ...] = ()
 
 
 def _number(word: str) -> int:
@@ -66,6 +69,21 @@ def _number(word: str) -> int:
 
 def _numbers(text: str) -> list[int]:
     return [lexicon.ordinal(w) or 0 for w in re.findall(_ORD, text)]
+
+
+_NEXT_NUMBER = re.compile(rf"(?P<sep>.*?)(?P<n>{_ORD}|\d+)")
+_LISTED = re.compile(rf"\s*(?:,|&|,?\s*and\b)+\s*(?:and\b|&)?\s*(?:{_WORD}|r)?\s*\#?")
+
+
+def _listed(first: int, rest: str) -> tuple[int, ...]:
+    """The numbers of "Rows 2, 4 and 6" or "Rows 2-4 and 7": all of them where they do not follow each other."""
+    out = [first]
+    for found in _NEXT_NUMBER.finditer(rest):
+        n = int(found["n"]) if found["n"].isdigit() else lexicon.ordinal(found["n"]) or 0
+        if n <= out[-1] or n - out[-1] > MOST_LISTED:
+            return ()
+        out += [n] if _LISTED.fullmatch(found["sep"]) else range(out[-1] + 1, n + 1)
+    return tuple(out) if out[-1] - out[0] + 1 != len(out) else ()
 
 
 def head_at(low: str, at: int) -> Head | None:
@@ -108,10 +126,11 @@ def head_at(low: str, at: int) -> Head | None:
     mark = found["mark"].strip()
     if re.search(r"and (?:all|every)", after):
         open_end = True
+    numbers = _listed(first, found["range"] or found["rrange"] or found["orange"] or found["nrange"] or "") if last > first else ()
     name = _label(word or ("rnd" if is_round else "row"), first, last, found["named"] or "")
     return Head(
         name, first, last, is_round, "WS" if side.startswith("w") else "RS" if side else "", at, found.end(),
-        bool(mark) or not low[found.end() :].strip(), named, count, open_end, after,
+        bool(mark) or not low[found.end() :].strip(), named, count, open_end, after, numbers=numbers,
     )  # fmt: skip
 
 
@@ -151,9 +170,15 @@ _PART_LEAD = re.compile(
 )
 
 
+_IN_BRACKETS = re.compile(rf"\s*(?:\((?=[^()]*\))|\[(?=[^\[\]]*\]))(?P<head>{_WORD}\s*\#?\d{{1,3}}(?:\s*-\s*\d{{1,3}})?)[)\]](?=\s*[a-z\d(*\[:])")
+
+
 def line_head(low: str) -> Head | None:
     """A head at the beginning of a line, with up to a few words of a part's name before it."""
     at = len(low) - len(low.lstrip())
+    bracketed = _IN_BRACKETS.match(low)
+    if bracketed:
+        return line_head(" " * bracketed.start("head") + bracketed["head"] + ":" + low[bracketed.end() :])
     found = head_at(low, at)
     if found and _is_head(low, found):
         return found
@@ -234,6 +259,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
             (before in ".)];:!-]}" and mark in ":-.)" and (follows or mark == ":"))
             or (mark == ":" and follows)
             or (mark in "-)" and follows and before in ".)];,!")
+            or (mark == "-" and follows and re.match(r"\s*(?:ch|turn|\d|[a-z0-9]*[sd]c\b)", low[head.end :]))
         ):
             rest = low[head.end :].strip()
             if rest and not _TALK.match(rest):

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import re
 
+from .. import lexicon
+from ..notation.plain import plain
+from ..notation.words import vocabulary
+
 _BULLET = re.compile(r"^\s*(?:>\s*)?(?:[-•▪◦●○☐☑☒✓✔✅·–—►▶➤→»]|\[[ x]?\])\s*(?=\S)(?!-)")
 _STAR_BULLET = re.compile(r"^\s*\*\s+(?=\S)")
 _HASHES = re.compile(r"^\s*#{2,6}\s+")
@@ -27,9 +31,27 @@ def _undotted(line: str) -> str:
     return _STOPPED.sub(lambda m: m[1] + " ", line)
 
 
+_GLOSS = re.compile(r"(?P<long>[A-Za-z]+(?: [A-Za-z]+){0,2}) (?P<gloss>\((?P<short>[A-Za-z]{1,4}(?: st)?)\))(?!\s*(?:[:=\u2013-]|$))")
+
+
+def _without_gloss(found: re.Match[str]) -> str:
+    """ "Chain (ch) 4", "slip stitch (sl st)": a name with its abbreviation behind it is one word."""
+    short, words = plain(found["short"]), plain(found["long"]).split()
+    kinds = {kind for kind, _ in vocabulary().get(short, ())}
+    for count in range(len(words), 0, -1):
+        said = " ".join(words[-count:])
+        alike = any(
+            said in lexicon.long_names(terms) and lexicon.long_names(terms)[said] == lexicon.stitch_name(short, terms)
+            for terms in ("US", "UK")
+        )
+        if alike or kinds & {kind for kind, _ in vocabulary().get(said, ())}:
+            return found[0][: -len(found["gloss"])] + " " * len(found["gloss"])
+    return found[0]
+
+
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
-    return [_undotted(_line(line)) for line in lines]
+    return [_GLOSS.sub(_without_gloss, _undotted(_line(line))) for line in lines]
 
 
 def _line(line: str) -> str:
@@ -67,7 +89,7 @@ def _row_of_table(line: str) -> str:
     bars = [i for i, c in enumerate(line) if c == "|"]
     for at in bars:
         out[at] = " "
-    if len(cells) >= 2 and _HEAD.match(cells[0].strip()) and len(bars) >= 2:
+    if len(cells) >= 2 and len(bars) >= 2 and (_HEAD.match(cells[0].strip()) or cells[0].strip().isdigit()):
         out[bars[1]] = ":"
     last = cells[-1].strip()
     if (

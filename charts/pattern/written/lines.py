@@ -238,6 +238,8 @@ class Lines:
         ended = so_far.endswith((".", ")", "]", "}", "!")) or bool(
             re.search(r"\b(?:turn|join|across|around|sts?|end|times|\d)$", so_far)
         )
+        if not empty and self._count_line(index, low, draft):
+            return True
         if telling.REPEATED.match(body) and not empty:
             self._repeat_line(index, text, low)
             return True
@@ -283,6 +285,14 @@ class Lines:
         if self.section == "key":
             return False
         draft.go_on(self.p.first_line + index, text)
+        return True
+
+    def _count_line(self, index: int, low: str, draft: Draft) -> bool:
+        """ "Stitch count: 24" below a row: the row's count."""
+        count = telling.COUNT_LINE.match(low)
+        if not count:
+            return False
+        draft.go_on(self.p.first_line + index, " " * (count.start("n") - 1) + f"({count['n']})")
         return True
 
     def _is_beside(self, text: str, low: str, *, ended: bool) -> bool:

@@ -13,7 +13,7 @@ from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import stated_of
 from ..tree import Act, Again, Into, Make, Op, RowText, Star
-from .beginnings import begun_by, chains_moved, from_skipped
+from .beginnings import begun_by, chains_moved, closed, from_skipped
 from .drafts import Draft
 from .telling import workish
 
@@ -34,6 +34,7 @@ class Rows:
         self.page = page
         self.reader = RowReader(page.words, page.specials)
         self.out: list[RowText] = []
+        self.later: dict[int, RowText] = {}
 
     def read(self) -> list[RowText]:
         """The rows, with what they begin; chains at a row's end stand with the row they begin."""
@@ -52,9 +53,26 @@ class Rows:
                 ringed = row.begins.how in ("ring", "magic ring")
             if draft.head.is_round is None and ringed and not row.is_round:
                 row = replace(row, is_round=True, label=row.label.replace("Row", "Rnd"))
+            self._listed_before(row)
             self._fill_gap(row)
-            self.out.append(row)
+            numbers = draft.head.numbers
+            self.later |= {n: _numbered(row, n) for n in numbers[1:]}
+            self.out.append(_numbered(row, numbers[0]) if numbers else row)
+            self._listed_next()
+        self._listed_before(None)
         return chains_moved(self.out)
+
+    def _listed_next(self) -> None:
+        """ "Rows 2, 4 and 6": each is worked where its number comes."""
+        while self.out[-1].last + 1 in self.later:
+            self.out.append(self.later.pop(self.out[-1].last + 1))
+
+    def _listed_before(self, row: RowText | None) -> None:
+        """What was listed and its place is past: a new piece begins, or a number above it follows."""
+        again = row is None or row.begins is not None or 0 < row.first <= self.out[-1].last if self.out else False
+        for n in sorted(self.later):
+            if again or (row is not None and 0 < n < row.first):
+                self.out.append(self.later.pop(n))
 
     def _row(self, draft: Draft, ringed: bool) -> RowText:
         head, text = draft.head, _untitled(draft)
@@ -82,6 +100,8 @@ class Rows:
         on = begins or (None if self.out else self.page.start)
         if on is not None and on.how == "chain":
             ops = from_skipped(ops)
+        if head.is_round or (head.is_round is None and (ringed or (begins and "ring" in begins.how))):
+            ops = closed(ops)
         if read.others:
             self.page.others[len(self.out)] = read.others
         is_round = round_said if head.is_round is not None else ringed and not self.out
@@ -134,6 +154,10 @@ def _label(draft: Draft, first: int, last: int) -> str:
         return draft.head.label
     kind = draft.head.label.rstrip("s")
     return f"{kind}s {first}-{last}" if last > first else f"{kind} {first}"
+
+
+def _numbered(row: RowText, n: int) -> RowText:
+    return replace(row, label=f"{row.label.split()[0].rstrip('s')} {n}", first=n, last=n)
 
 
 def _own_words_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:

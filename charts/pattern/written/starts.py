@@ -8,7 +8,7 @@ from .. import lexicon
 from ..notation.plain import plain
 from ..tree import Start
 
-_N = r"(?P<n>\d{1,9}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|twenty)"
+_N = rf"(?P<n>\d{{1,9}}|{lexicon.NUMBER_WORDS})"
 _CHAIN = re.compile(
     rf"(?:\b(?:ch|chain|chained|cast on|chs)\b\.?\s*(?:loosely\s+|a\s+)?(?:of\s+)?{_N}\b"
     rf"|\b(?:make|work|crochet|form|with|begin with|start with|using|a|commence with)\s+(?:(?:a|the|of|in)\s+)?(?:(?:foundation|starting|base|loose|beginning|length)\s+)*(?:(?:ch|chain)s?\s+(?:of|with)\s+){_N.replace('?P<n>', '?P<n3>')}\b"

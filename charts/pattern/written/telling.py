@@ -28,6 +28,9 @@ MAKE = re.compile(
 COLOUR_LINE = re.compile(
     r"^\W*(?:(?:now |then )?(?:change|switch|change back|return|go back)(?:ing)?(?: colou?rs?| yarn)?(?:\s+(?:back )?to)?|with|using|in|colou?r|start with|begin with|join|attach)\s+(?:the |a |your )?(?:colou?r |yarn )?(?P<name>[a-z]+(?: [a-z]+)?|[a-z])(?: (?:yarn|colou?r|thread))?\s*(?:\([^)]*\))?\s*[:.,]?\s*(?:and stay.*|for .*)?$"
 )
+COUNT_LINE = re.compile(
+    r"^\W*(?:total\s+)?(?:st(?:itch)?(?:es)?\s+count|sts?|stitches|count|total(?:\s+st(?:itche)?s)?)\s*[:=]\s*(?P<n>\d+)(?:\s*st(?:itche)?s)?\W*$"
+)
 STEP = re.compile(r"^\s*(?:\d{1,2}[.)]|step \d+[.:)]?)\s+")
 _TITLE = re.compile(r"[A-Z][\w'’-]*(?:[ /&-]+[A-Za-z][\w'’]*){0,5}")
 RINGS_ON = re.compile(r"(?:join|sl st|ss|slip|connect|close|form)\b")
@@ -76,7 +79,7 @@ def goes_on(body: str) -> bool:
     return (
         bool(
             re.match(
-                r"(?:turn|join|rep|repeat|sl st|ss|fasten|across|around|to end|in |into |and |then |each|next|last|st\b|sts\b|ch\b|sp\b|of |from )",
+                r"(?:turn|join|sk\b|skip|miss|rep|repeat|sl st|ss|fasten|across|around|to end|in |into |and |then |each|next|last|st\b|sts\b|ch\b|sp\b|of |from )",
                 body,
             )
         )
@@ -95,6 +98,8 @@ def is_heading(text: str, low: str) -> bool:
     bare = text.strip().strip("*#_~=-—–•:. ")
     words = bare.split()
     if not words or len(words) > 8 or len(bare) > 60 or text.strip().endswith((".", ",", ";")):
+        return False
+    if re.match(r"(?:skip|sk|miss)\b", low.strip()):
         return False
     no_bracket = re.sub(r"\([^)]*\)|,\s*(?:make|work) \w+.*|-\s*(?:make|work) \w+.*", "", bare).strip(" -:,")
     if not no_bracket or not re.match(r"[A-Z\d]", no_bracket):
