@@ -79,13 +79,13 @@ def act(p: Player, op: Act) -> None:
 
 def reached(p: Player, place: Place) -> bool:
     """Whether the row has come as far as a place; a place that cannot be told is taken at its word."""
-    here, last, mark = p.here, p.last, p.landmark
+    here, mark = p.here, p.mark()
     try:
         end = p.targets(place, NOWHERE)[-1].end
     except Stuck as stuck:
         return "already" in stuck.says or place.which not in ("top", "beg", "nth", "last")
     finally:
-        p.here, p.last, p.landmark = here, last, mark
+        p.go_back(mark)
     return here >= end
 
 
@@ -97,7 +97,7 @@ def take_up(p: Player, op: Act) -> None:
     if target.back == 1 and p.main == 1:
         p.here = target.start
     elif target.back != 1:
-        p.others[target.back] = (target.start, p.here)
+        p.others = {**p.others, target.back: (target.start, p.here)}
     p.last = target
 
 
@@ -128,23 +128,22 @@ def turn_to_opposite(p: Player) -> None:
 
 
 def mark_corners(p: Player, op: Corner) -> None:
-    found = False
+    found, corners = False, dict(p.corners)
     for place in op.make.places:
         of = place.of
         noun = of.noun if of is not None else place.noun
         for hit in _excepted(p, op, place, noun):
             found = True
             if hit.end > hit.start and all(not counts(p.ground.slots[i].stitch) for i in range(hit.start, hit.end)):
-                p.corners[hit.start] = op.make
+                corners[hit.start] = op.make
                 p.corner_spaces = (*p.corner_spaces, hit)
                 continue
             inside = [i for i in range(hit.start, hit.end) if counts(p.ground.slots[i].stitch)]
             if not inside:
                 continue
-            if not inside:
-                continue
             at = len(inside) // 2 if place.nth == 0 or of is None else min(place.nth, len(inside)) - 1
-            p.corners[inside[at]] = op.make
+            corners[inside[at]] = op.make
+    p.corners = corners
     if not found:
         noun = op.make.places[0].noun
         raise Stuck(f"{p.site.below} has no {p.one(noun)} to do this at", "say where it is done", op.at)
@@ -177,8 +176,8 @@ def mark_spread(p: Player, op: Act, ops: tuple[Op, ...]) -> None:
         raise Stuck(
             f"{wanted} increases do not fit into {stitches(len(slots))} of {p.site.below}", "say where they go", op.at
         )
-    for k in range(wanted):
-        p.corners[slots[(2 * k + 1) * len(slots) // (2 * wanted)]] = replace(made, count=made.count + 1)
+    more = replace(made, count=made.count + 1)
+    p.corners = {**p.corners, **{slots[(2 * k + 1) * len(slots) // (2 * wanted)]: more for k in range(wanted)}}
 
 
 def _spread_decreases(p: Player, wanted: int, slots: list[int], op: Act) -> None:
@@ -187,5 +186,4 @@ def _spread_decreases(p: Player, wanted: int, slots: list[int], op: Act) -> None
         raise Stuck(
             f"{wanted} decreases do not fit into {stitches(len(slots))} of {p.site.below}", "say where they go", op.at
         )
-    for k in range(wanted):
-        p.corners[slots[k * len(slots) // wanted]] = Make("dec", 2)
+    p.corners = {**p.corners, **{slots[k * len(slots) // wanted]: Make("dec", 2) for k in range(wanted)}}

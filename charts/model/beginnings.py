@@ -10,6 +10,7 @@ from . import footing
 from .grid import Foot, Stitch
 from .ground import Ground
 from .site import Target
+from .state import Grown
 from .stuck import MOST_MADE, Stuck
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ def chain(p: Player, op: Chain) -> None:
     if p.chains > MOST_MADE:
         raise Stuck(f"the row makes more than {MOST_MADE:,} chains", "use a smaller number", op.at, "limit")
     if slipped_in(p):
-        p.out[:] = [replace(s, role="travel") if s.kind == "sl st" else s for s in p.out]
+        p.out = Grown(replace(s, role="travel") if s.kind == "sl st" else s for s in p.out)
         begin(p, op, ())
         return
     if beginning_chain(p):

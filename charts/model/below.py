@@ -7,7 +7,7 @@ chains to the stitches that it spans (common practice, no source: "2 rows below"
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
@@ -86,10 +86,10 @@ def _down(stands: Sequence[Hit], hit: Hit, size: int) -> Hit:
 
 def _stands(p: Player, level: int) -> Sequence[Hit]:
     """What every slot of the row `level` below stands over."""
-    if level not in p.stands:
-        upper, lower = p.ground_at(level), p.ground_at(level + 1)
-        p.stands[level] = standing(upper, lower, ring=p.site.is_round)
-    return p.stands[level]
+    upper, lower = p.ground_at(level), p.ground_at(level + 1)
+    if upper.stands is None or upper.stands[0] is not lower:
+        upper.stands = (lower, standing(upper, lower, ring=p.site.is_round))
+    return upper.stands[1]
 
 
 def standing(upper: Ground, lower: Ground, *, ring: bool) -> tuple[Hit, ...]:
@@ -207,7 +207,8 @@ def _nearest(p: Player, place: Place, back: int) -> Hit | None:
     ground, start = p.ground_at(back), spot(p, back)
     around = len(ground.slots) if p.site.is_round else 0
     there = _about(ground, place.noun, start, place.count + MOST_SOUGHT, around)
-    hits = [h for h in there if ground.slots[h.start].item not in taken(p, back)]
+    own = taken(p)
+    hits = [h for h in there if (back, ground.slots[h.start].item) not in own]
     best: tuple[int, int] | None = None
     for at in range(len(hits)):
         needed = [hits[i % len(hits)] for i in range(at, at + place.count)] if around else hits[at : at + place.count]
@@ -244,18 +245,20 @@ def _aside(slot: int, straight: int, around: int) -> int:
 
 def worked(p: Player, back: int) -> set[int]:
     """The items of the row `back` below that a stitch of the rows since goes into."""
-    if back not in p.used:
+    known, between = p.site.worked, (p.offset, back)
+    if between not in known:
         rows = ((level, p.ground_at(level).row) for level in range(p.offset, back))
-        p.used[back] = {at for level, row in rows for at in _into(row, back - level)}
-    return p.used[back]
+        known[between] = {at for level, row in rows for at in _into(row, back - level)}
+    return known[between]
 
 
-def taken(p: Player, back: int) -> set[int]:
-    """The items of the row `back` below that this row goes into already. Kept, so that long rows cost no more."""
-    seen, items = p.taken.setdefault(back, (0, set()))
-    items.update(f.at for s in p.out[seen:] for f in s.feet if f.back == back)
-    p.taken[back] = (len(p.out), items)
-    return items
+def taken(p: Player) -> Container[tuple[int, int]]:
+    """What this row goes into already: how many rows below, and which item. Kept, so that long rows cost no more."""
+    for made in p.out[p.taken_of :]:
+        for foot in made.feet:
+            p.taken.setdefault((foot.back, foot.at))
+    p.taken_of = len(p.out)
+    return p.taken
 
 
 def _into(row: Row, back: int) -> Iterable[int]:

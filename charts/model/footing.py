@@ -97,6 +97,7 @@ def remember(p: Player, targets: list[Target]) -> None:
             below.lie_over(p, 1 if p.gathering else len(targets))
         p.last = targets[-1]
         p.landed = targets[0].start
+        p.own = None
         p.used_ground = True
         p.touched += [(t.start, t.end) for t in targets if t.back == 1]
 

@@ -7,7 +7,7 @@ A ground is a line of slots. A stitch is one slot, a run of n chains n slots, a 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from ..pattern.lexicon import height_of
@@ -51,11 +51,13 @@ def slots_of(row: Row, *, backwards: bool) -> tuple[Slot, ...]:
 @dataclass(slots=True)
 class Ground:
     """Slots in working order, with what is remembered of looking for nouns on them. `loose` also counts chains as
-    stitches (the reading in which a pattern's "st" includes chains)."""
+    stitches (the reading in which a pattern's "st" includes chains). `stands` remembers what every slot stands over on
+    a ground below."""
 
     row: Row
     slots: tuple[Slot, ...]
     loose: bool = False
+    stands: tuple[Ground, Sequence[Hit]] | None = field(default=None, repr=False, compare=False)
     _hits: dict[Noun, list[Hit]] = field(default_factory=dict)
     _starts: dict[Noun, list[int]] = field(default_factory=dict)
     _stitches: list[int] = field(default_factory=list)

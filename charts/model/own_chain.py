@@ -10,8 +10,9 @@ from . import footing
 from .grid import Foot
 from .ground import Hit
 from .site import Target
+from .state import Grown
 from .stuck import Stuck
-from .wording import ordinal
+from .wording import are, ordinal
 
 if TYPE_CHECKING:
     from .play import Player
@@ -44,7 +45,7 @@ def own_hook(p: Player, place: Place) -> Target:
             f"make at least {place.nth} ch",
         )
     if chain.role == "start":
-        p.out[at] = replace(chain, role="chain")
+        p.out = Grown((*p.out[:at], replace(chain, role="chain")))
     part = chain.chains - place.nth
     p.own = (at, part)
     return Target(Foot(at, 0, "chain", part), 0, 0, 0)
@@ -55,8 +56,20 @@ def own_next(p: Player, place: Place) -> list[Target] | None:
     if p.own is None or place.noun.name not in ("ch", "st") or place.which not in ("next", "each", "last", "rem"):
         return None
     at, part = p.own
-    count = part if place.which in ("each", "last") and place.count == 1 and place.which == "each" else place.count
+    count = part if place.which == "each" and place.count == 1 else place.count
     if count > part or not count:
         return None
+    if place.which == "last" and count < part:
+        raise which_last(p, place, part)
     p.own = (at, part - count)
     return [Target(Foot(at, 0, "chain", part - 1 - i), 0, 0, 0) for i in range(count)]
+
+
+def which_last(p: Player, place: Place, left: int) -> Stuck:
+    """The last are named while more of the chain just made are left than these."""
+    last = p.one(place.noun) if place.count == 1 else f"{place.count} {p.many(place.noun, place.count)}"
+    return Stuck(
+        f'"last {last}" may be of the chain just made, of which {left} ch {are(left)} left, or of {p.site.below}',
+        f'write "in next {left} ch" to work along the chain to its end, or name the kind of the stitch below',
+        kind="ambiguous",
+    )

@@ -7,7 +7,6 @@ repetitions is found by trying, from the most downwards.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern.tree import (
@@ -29,68 +28,26 @@ from ..pattern.tree import (
 )
 from . import acts, beginnings, below, deep, making, remaining, repeats, row_end, targets
 from .grid import Foot, Row, Stitch, counts
-from .ground import Ground, Hit
-from .site import Beside, Choice, Mark, Site, Target
+from .ground import Ground
+from .site import Choice, Site, Target
+from .state import State
 from .stuck import MOST_MADE, Stuck
 from .wording import many, one
 
 
-class Player:
+class Player(State):
     """Plays one row. After `run`, `out` holds what was made and `row()` the worked row."""
+
+    __slots__ = ()
 
     def __init__(self, site: Site, choice: Choice) -> None:
         ground = site.ground(1)
         assert ground is not None
-        self.site, self.choice, self.ground = site, choice, ground
-        self.ground.loose = choice.loose
-        self.out: list[Stitch] = []
-        self.here = site.starts_at
-        self.last: Target | None = None
-        self.skipped: tuple[int, ...] = ()
-        self.passed: tuple[int, ...] = ()
-        self.skipped_back = 1
-        self.others: dict[int, tuple[int, int]] = {}
-        self.pending = 0
-        self.closing: tuple[Place, int] | None = None
-        self.beside = Beside()
-        self.near = self.replaced = self.gathering = False
-        self.stands: dict[int, Sequence[Hit]] = {}
-        self.used: dict[int, set[int]] = {}
-        self.taken: dict[int, tuple[int, set[int]]] = {}
-        self.chained = self.wide = False
-        self.groups: list[tuple[int, int, str]] = []
-        self.named: list[str] = []
-        self.place = 0
-        self.taken_before = 0
-        self.main = 1
-        self.context: Target | None = None
-        self.group = -1
-        self.loops = site.loops
-        self.landmark = self.left_on_purpose = self.joined = False
-        self.reserve: int | None = None
-        self.corners: dict[int, Make | Into] = {}
-        self.repeat: tuple[int, int, int] | None = None
-        self.round_done = False
-        self.used_ground = False
-        self.counted_start = False
-        self.top_ops: tuple[Op, ...] = ()
-        self.leads = False
-        self.looping = 0
-        self.opposite = self.rotated = False
-        self.landed = 0
-        self.touched: list[tuple[int, int]] = []
-        self.begun_with = 0
-        self.own: tuple[int, int] | None = None
-        self.on_edge = self.wrapped = self.exact = False
-        self.offset = 1
-        self.covered = self.chains = 0
-        self.stopped = -1
-        self.corner_spaces: tuple[Hit, ...] = ()
-        self.repeating = 0
+        ground.loose = choice.loose
+        super().__init__(site, choice, ground, site.loops, site.starts_at)
 
     def run(self, ops: tuple[Op, ...]) -> None:
         """Play the row; Stuck says where it cannot go on."""
-        self.top_ops = ops
         self.near = deep.works_near(ops)
         self._ready(ops)
         self.sequence(ops, 0, top=True)
@@ -168,37 +125,6 @@ class Player:
         elif isinstance(op, Again):
             raise Stuck("the row to repeat is not there", "name a row that stands before this one", op.at)
 
-    def mark(self) -> Mark:
-        return Mark(
-            len(self.out),
-            self.here,
-            self.last,
-            self.skipped,
-            self.skipped_back,
-            self.passed,
-            dict(self.others),
-            self.pending,
-            self.chained,
-            self.wide,
-            len(self.named),
-            len(self.groups),
-            self.place,
-            self.repeat,
-            self.covered,
-            self.chains,
-        )
-
-    def go_back(self, mark: Mark) -> None:
-        del self.out[mark.made :]
-        del self.named[mark.named :]
-        del self.groups[mark.groups :]
-        self.here, self.last, self.others, self.pending = (mark.here, mark.last, dict(mark.others), mark.pending)
-        self.skipped, self.skipped_back, self.passed = mark.skipped, mark.skipped_back, mark.passed
-        self.chained, self.wide, self.place = mark.chained, mark.wide, mark.place
-        self.repeat, self.covered, self.chains = mark.repeat, mark.covered, mark.chains
-        self.landmark = self.exact = False
-        self.taken.clear()
-
     def ground_at(self, back: int) -> Ground:
         if back == 1:
             return self.ground
@@ -214,7 +140,7 @@ class Player:
         if back == 1:
             self.here = slot
         else:
-            self.others[back] = (slot, self.here)
+            self.others = {**self.others, back: (slot, self.here)}
 
     def targets(self, place: Place, at: Span, *, moving: bool = True) -> list[Target]:
         """The targets of a place; the hook moves on past them."""
@@ -233,7 +159,7 @@ class Player:
     def row(self, *, finished: bool) -> Row:
         """The worked row; `finished` is whether it could be worked to its end. A row of nothing but slip stitches
         counts them."""
-        made = self.out
+        made: list[Stitch] = self.out
         if not any(counts(s) for s in made) and any(s.role == "travel" for s in made):
             made = [replace(s, role="stitch") if s.role == "travel" else s for s in made]
         if self.offset != 1:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from ..pattern.lexicon import height_of
 from ..pattern.tree import Chain, Either, Into, Make, Noun, Op, Skip, Star, Times, walk
 from . import making, row_end
-from .site import Mark
+from .state import Grown, Mark
 from .stuck import MOST_TRIES, Stuck
 from .wording import are, stitches
 
@@ -140,7 +140,7 @@ def across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
 
 def _across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
     marks, stuck = as_often_as_goes(p, op)
-    best: tuple[Stuck | None, int] | None = None
+    best: Stuck | None = None
     for tries, turns in enumerate(range(len(marks) - 1, -1, -1)):
         if tries >= MOST_TRIES:
             break
@@ -151,15 +151,21 @@ def _across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
             if fault is None and (turns or part or stuck is None):
                 note_repeat(p, [m.made for m in marks[: turns + 1]])
                 return
-            if best is None and turns:
-                best = (fault, turns)
-    uneven(p, op, marks, stuck, best, top=top)
+            best = _plainer(best, fault) if turns else best
+    uneven(p, op, marks, stuck, best)
+
+
+def _plainer(best: Stuck | None, fault: Stuck | None) -> Stuck | None:
+    """Of the faults of two tries the one to report: the first, unless the other says that the words are ambiguous."""
+    if best is None or (fault is not None and fault.kind == "ambiguous" != best.kind):
+        return fault
+    return best
 
 
 def as_often_as_goes(p: Player, op: Star) -> tuple[list[Mark], Stuck | None]:
     marks = [p.mark()]
     while True:
-        before = (p.here, dict(p.others))
+        before = (p.here, p.others)
         p.looping += 1
         try:
             p.sequence(op.ops, 0)
@@ -198,7 +204,7 @@ def same_again(op: Op, other: Op) -> bool:
 def try_tail(p: Player, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:
     """The words after the repeat, from where a number of repetitions ended; what is wrong with them, if anything."""
     p.go_back(mark)
-    p.touched = []
+    p.touched, p.landmark, p.exact = Grown(), False, False
     try:
         p.sequence(part, 0)
         p.sequence(tail, 0, top=top)
@@ -230,9 +236,7 @@ def worked_nouns(op: Star) -> set[Noun]:
     return {noun for noun in nouns if noun.name not in ("st", "ch", "gap", "ring") and height_of(noun.name) is None}
 
 
-def uneven(
-    p: Player, op: Star, marks: list[Mark], stuck: Stuck | None, best: tuple[Stuck | None, int] | None, *, top: bool
-) -> None:
+def uneven(p: Player, op: Star, marks: list[Mark], stuck: Stuck | None, fault: Stuck | None) -> None:
     """No number of repetitions comes out even: say what is left over, and leave the most that could be worked."""
     turns = len(marks) - 1
     if stuck is not None and stuck.kind in ("limit", "ambiguous"):
@@ -240,10 +244,9 @@ def uneven(
     _work_again(p, op, marks[0], turns)
     left = p.ground_at(p.main).stitches_between(p.spot(p.main), len(p.ground_at(p.main).slots))
     each = (marks[turns].here - marks[0].here) // turns if turns else 0
-    fault = best[0] if best else None
     if turns == 0 and stuck is not None:
         raise stuck
-    if fault is not None and left == 0:
+    if fault is not None and (left == 0 or fault.kind == "ambiguous"):
         raise fault
     raise Stuck(
         f"the repeat does not come out even: {turns} of them use {turns * each} of {p.site.below} and "

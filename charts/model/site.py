@@ -48,10 +48,11 @@ class Beside:
     chain: bool = False
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Site:
     """All the player must know of where a row is worked: the ground of the row below and of earlier rows (by how
-    many rows below), what below is called, the pattern's special stitches, and the row's own manner."""
+    many rows below), what below is called, the pattern's special stitches, and the row's own manner. `worked` remembers
+    which items of a row below the rows since go into, from one row below to another."""
 
     ground: Callable[[int], Ground | None]
     below: str
@@ -66,25 +67,4 @@ class Site:
     rows_below: int = 0
     steps: Steps = field(default_factory=Steps)
     terms: str = "US"
-
-
-@dataclass(slots=True)
-class Mark:
-    """A point to come back to."""
-
-    made: int
-    here: int
-    last: Target | None
-    skipped: tuple[int, ...]
-    skipped_back: int
-    passed: tuple[int, ...]
-    others: dict[int, tuple[int, int]]
-    pending: int
-    chained: bool
-    wide: bool
-    named: int
-    groups: int
-    place: int
-    repeat: tuple[int, int, int] | None
-    covered: int
-    chains: int
+    worked: dict[tuple[int, int], set[int]] = field(default_factory=dict, compare=False)

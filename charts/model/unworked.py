@@ -92,10 +92,10 @@ def _open_row(p: Player, place: Place) -> int:
 def _straight_below(p: Player, place: Place, back: int) -> list[Hit]:
     """The open stitches `back` rows below from straight below on, up to the first that is worked."""
     ground, start = p.ground_at(back), p.spot(back)
-    done, own, out = below.worked(p, back), below.taken(p, back), list[Hit]()
+    done, own, out = below.worked(p, back), below.taken(p), list[Hit]()
     for at in range(start, len(ground.slots)):
         stitch_at = ground.within(place.noun, at, at + 1)
-        if stitch_at and ground.slots[at].item not in done and ground.slots[at].item not in own:
+        if stitch_at and ground.slots[at].item not in done and (back, ground.slots[at].item) not in own:
             out += stitch_at
         elif stitch_at or not below.passes(ground.slots[at]):
             break
