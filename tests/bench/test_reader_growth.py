@@ -43,7 +43,24 @@ def long_words(size: int) -> str:
     return f"Terms: US\nOver {size * 3} sc.\nRow 1: Ch 1, " + ", ".join(["sc in next st, hdc in next 2 sts"] * size) + ".\n"
 
 
-@pytest.mark.parametrize("make", [equal_rows, repeated_rows, wide_row, long_words])
+def filet(size: int) -> str:
+    """Rows of six squares, open and filled by the digits of their number, so that few are alike."""
+    out = ["Terms: US\nCh 21.\nRow 1: Dc in 4th ch from hook and in each ch across. (19 dc)\n"]
+    below = [True] * 6
+    for number in range(2, size // 4 + 2):
+        squares = [bool(number * 7 >> at & 1) for at in range(6)]
+        words = []
+        for filled, on_filled in zip(squares, below, strict=True):
+            if filled:
+                words.append("dc in next 3 dc" if on_filled else "2 dc in next ch-2 sp, dc in next dc")
+            else:
+                words.append(f"ch 2, sk {'2 dc' if on_filled else 'next ch-2 sp'}, dc in next dc")
+        out.append(f"Row {number}: Ch 3 (counts as dc), turn, {', '.join(words)}.\n")
+        below = squares[::-1]
+    return "".join(out)
+
+
+@pytest.mark.parametrize("make", [equal_rows, repeated_rows, wide_row, long_words, filet])
 def test_four_times_as_much_takes_about_four_times_as_long(make: Callable[[int], str]):
     small, large = seconds(make(100)), seconds(make(400))
     assert large / small < 10
