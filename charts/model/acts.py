@@ -141,7 +141,7 @@ def mark_corners(p: Player, op: Corner) -> None:
             inside = [i for i in range(hit.start, hit.end) if counts(p.ground.slots[i].stitch)]
             if not inside:
                 continue
-            at = len(inside) // 2 if place.nth == 0 or of is None else min(place.nth, len(inside)) - 1
+            at = len(inside) // 2 if place.nth <= 0 or of is None else min(place.nth, len(inside)) - 1
             corners[inside[at]] = op.make
     p.corners = corners
     if not found:

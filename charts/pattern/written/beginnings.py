@@ -74,8 +74,8 @@ def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Sta
 
 def _ringed(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """What is worked into one chain stands round it as round a ring."""
-    at = next(i for i, op in enumerate(ops) if isinstance(op, Make | Into))
-    return (*ops[:at], replace(ops[at], places=(Place("ring", Noun("ring")),)), *ops[at + 1 :])
+    at, first = next((i, op) for i, op in enumerate(ops) if isinstance(op, Make | Into))
+    return (*ops[:at], replace(first, places=(Place("ring", Noun("ring")),)), *ops[at + 1 :])
 
 
 def closed(ops: tuple[Op, ...]) -> tuple[Op, ...]:
