@@ -106,6 +106,8 @@ class CountReader:
         ):
             return None
         end, last = self._end(words, at)
+        if end - at >= LONGEST_COUNT:
+            return None
         rest = [w for w in words[end:] if w.text not in (".", ";", "!", ",")]
         ends_here = not rest or words[last if last < len(words) else -1].begins_line or _talk_ahead(rest)
         if before == "." and ends_here and _goes_to_end(words[:at]) and not said_so:
@@ -125,7 +127,7 @@ class CountReader:
     def _end(self, words: list[Word], at: int) -> tuple[int, int]:
         """Where the words of a count end: without and with the row that it names behind it."""
         end = at
-        while end < len(words) and words[end].text not in (".", ";", "!", "turn") and words[end].inside is None:
+        while end < min(len(words), at + LONGEST_COUNT) and words[end].text not in (".", ";", "!", "turn") and words[end].inside is None:
             if end > at and words[end].begins_line and words[end - 1].text != ",":
                 break
             end += 1
@@ -277,6 +279,8 @@ def _counts_things(low: str) -> bool:
     return bool(_THINGS.fullmatch(low)) and not _NO_THINGS.search(low.replace("half at each end", "half"))
 
 
+#: No count of a row is told in so many words.
+LONGEST_COUNT = 48
 #: The last word of "in each st across", "to end", "around".
 _ENDS = frozenset(("end", "across", "around", "round", "along"))
 
