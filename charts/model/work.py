@@ -10,15 +10,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from ..errors import Note, Problem
-from ..pattern.tree import Again, Op, RowText, Special, Start, WrittenPattern
+from ..pattern.tree import Again, Op, RowText, Special, WrittenPattern
 from ..pattern.written.document import Reading, read_written
 from . import carried, facing, foundation_row, readings, repeated, reporting, striping, trying
 from .grid import Fabric, Row, WorkedRow
 from .stuck import MOST_TOTAL, MOST_WORKED_ROWS, Steps
 from .trying import Task, Tried
-
-#: So many repeats are taken where a pattern gives its foundation as a multiple only (common practice, no source).
-SAMPLE_REPEATS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,8 +87,8 @@ def work_reading(reading: Reading, text: str = "", *, to_first_fault: bool = Fal
     pieces: list[WorkedPiece] = []
     proved: list[str] = []
     before: Worker | None = None
-    for part, first in _pieces(reading):
-        worker = Worker(part, lines, out, before, first)
+    for part in _pieces(reading):
+        worker = Worker(part, lines, out, before)
         pieces.append(worker.work(to_first_fault=to_first_fault))
         proved += worker.proved
         before = worker
@@ -102,8 +99,8 @@ def work_reading(reading: Reading, text: str = "", *, to_first_fault: bool = Fal
     return out
 
 
-def _pieces(reading: Reading) -> list[tuple[Reading, int]]:
-    """The pattern cut where a piece begins on a foundation of its own, and the place of each one's first row."""
+def _pieces(reading: Reading) -> list[Reading]:
+    """The pattern cut where a piece begins on a foundation of its own."""
     rows = reading.pattern.rows
     starts = [0, *(i for i, row in enumerate(rows) if i and row.begins is not None)]
     out = []
@@ -117,14 +114,14 @@ def _pieces(reading: Reading) -> list[tuple[Reading, int]]:
             others={n: reading.others[i] for n, i in enumerate(gone) if i in reading.others},
             bad_rows={n for n, i in enumerate(gone) if i in reading.bad_rows},
         )  # fmt: skip
-        out.append((part, first))
+        out.append(part)
     return out
 
 
 class Worker:
     """Works one piece row by row. What has been worked so far is kept here; the modules beside it work on it."""
 
-    def __init__(self, reading: Reading, lines: list[str], out: Worked, before: Worker | None, first: int) -> None:
+    def __init__(self, reading: Reading, lines: list[str], out: Worked, before: Worker | None) -> None:
         self.pattern, self.lines, self.out = reading.pattern, lines, out
         self.problems, self.notes, self.bad = out.problems, out.notes, reading.bad_rows
         self.others: dict[int, tuple[tuple[Op, ...], ...]] = reading.others
@@ -140,7 +137,7 @@ class Worker:
             dict(before.throughout) if before else dict(self.pattern.beginnings)
         )
         self.explained: dict[int, set[tuple[str, ...]]] = before.explained if before else {}
-        self.start = self._start(first)
+        self.start = self.pattern.start
         self.foundation, self.chains = foundation_row.foundation(
             self.start, self.pattern.rows[0].ops if self.pattern.rows else ()
         )
@@ -157,13 +154,6 @@ class Worker:
         self.spare: Row | None = None
         self.doubtful: set[int] = set(before.doubtful) if before else set()
         self.colour = self.next_colour = self.start.colour if self.start else ""
-
-    def _start(self, first: int) -> Start | None:
-        """How the piece begins; a multiple alone is taken three times, and said."""
-        start = self.pattern.start
-        if start is None and self.out.pattern.start is None and self.pattern.rows:
-            return None
-        return start
 
     def work(self, *, to_first_fault: bool = False) -> WorkedPiece:
         """Every row in turn, then the sides, which the whole settles."""

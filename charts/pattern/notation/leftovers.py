@@ -179,7 +179,6 @@ class Leftovers:
         foreign = next((w for i in lost if (w := words[i.first]) and lexicon.foreign(w.text, self.terms)), None)
         if foreign is not None:
             return _foreign(foreign, self.terms)
-        following = words[lost[-1].first + 1].text if lost[-1].first + 1 < len(words) else ""
         following = words[lost[0].first + 1].text if lost[0].first + 1 < len(words) else ""
         if (
             first.text.isalpha()

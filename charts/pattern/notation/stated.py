@@ -65,12 +65,6 @@ class CountReader:
 
     def _stated_part(self, words: list[Word]) -> tuple[int, Noun] | None:
         """ "24 dc", "24", "total of 24 sts": one number of one thing."""
-        words = [copied(w) for w in words]
-        for w in words:
-            w.kinds = {k: v for k, v in w.kinds.items() if k in ("NUM",)}
-            if w.text in SIGNS:
-                w.kinds[SIGNS[w.text]] = [(1, w.text)]
-            w.kinds = {k: [(1, v) for _, v in arcs] for k, arcs in w.kinds.items()}
         again = self.page.read(self.low[words[0].start : words[-1].end])
         for w in again:
             w.start += words[0].start

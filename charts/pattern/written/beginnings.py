@@ -99,12 +99,7 @@ def chains_moved(rows: list[RowText]) -> list[RowText]:
     for at, row in enumerate(out[:-1]):
         following = out[at + 1]
         chain = _last_chain(row.ops)
-        if (
-            chain is None
-            or following.begins is not None
-            or not following.ops
-            or (row.first != row.last and chain is None)
-        ):
+        if chain is None or following.begins is not None or not following.ops:
             continue
         if isinstance(following.ops[0], Again):
             continue

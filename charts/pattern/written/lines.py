@@ -123,9 +123,6 @@ class Lines:
             return
         if head.lead:
             self._lead(head.lead, index)
-        restarts = bool(self.p.drafts) and head.first == 1 and self.p.drafts[-1].head.last >= 1
-        if restarts and not self.fresh_part and self.pending is None and not head.lead:
-            self.part = self.part or ""
         draft = Draft(head, self.p.first_line + index, column, [text], self.part, self.make)
         draft.start, self.pending = self.pending, None
         draft.colour, self.colour = self.colour, ""
@@ -375,7 +372,6 @@ class Lines:
             and not re.match(r"(?:right|wrong|rs|ws|a|the|each|this|your|rows?|rounds?)\b", colour["name"])
         ):
             self.colour = telling.yarn_name(text, low, colour["name"])
-            self._close_colour()
             return True
         if telling.REPEATED.match(body) and self.p.drafts:
             self.p.notes.append(Note("Pattern", f'goes on at will: "{text.strip()[:80]}"', line))
@@ -401,9 +397,6 @@ class Lines:
             return False
         self.p.own(defined.special)
         return True
-
-    def _close_colour(self) -> None:
-        return None
 
     def _starts(self, line: int, text: str, low: str, following: str) -> bool:
         start = start_of(

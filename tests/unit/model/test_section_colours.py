@@ -9,6 +9,7 @@ from hookfold.charts.model.sizing import size
 from hookfold.charts.model.sizing_pattern import request_of
 from hookfold.charts.model.whole import work_piece
 from hookfold.charts.pattern.file import read_pattern
+from section_patterns import HEAD
 
 COLOURS = """[colours]
 A = { name = "smoke", hex = "#37474f" }
@@ -18,17 +19,7 @@ SC = "ch 1, turn. Sc in each st across"
 
 
 def mat(work, keys="", colours=COLOURS):
-    return f"""title = "Bench mat"
-terms = "US"
-[gauge]
-stitches = 10
-rows = 8
-over = "10 cm"
-[object]
-kind = "panel"
-width = "20 cm"
-height = "30 cm"
-{colours}[[section]]
+    return f"""{HEAD}{colours}[[section]]
 name = "mat"
 rows = 9
 {keys}work = \"\"\"

@@ -4,6 +4,7 @@ import pytest
 from hookfold.charts.errors import PatternError
 from hookfold.charts.model.sections import read_sections
 from hookfold.charts.pattern.file import read_pattern
+from section_patterns import HEAD
 
 SC = "Ch 1, turn. Sc in each st across."
 TWO = "Ch 1, turn. *Sc in next st, dc in next st; rep from * across."
@@ -13,17 +14,7 @@ MESH = "Ch 4 (counts as dc, ch 1), turn. Sk next st, dc in next st, *ch 1, sk ne
 
 def read(work):
     """A mat of 20 cm at 10 stitches to 10 cm: 20 stitches, or as near as its rows allow."""
-    text = f"""title = "Bench mat"
-terms = "US"
-[gauge]
-stitches = 10
-rows = 8
-over = "10 cm"
-[object]
-kind = "panel"
-width = "20 cm"
-height = "30 cm"
-[[section]]
+    text = f"""{HEAD}[[section]]
 name = "mat"
 length = "height"
 texture = "any"

@@ -8,18 +8,8 @@ from hookfold.charts.model.sizing_pattern import request_of
 from hookfold.charts.model.whole import work_piece
 from hookfold.charts.pattern.file import read_pattern
 from hookfold.charts.pattern.writer import write_ops
+from section_patterns import HEAD
 
-HEAD = """title = "Bench mat"
-terms = "US"
-[gauge]
-stitches = 10
-rows = 8
-over = "10 cm"
-[object]
-kind = "panel"
-width = "20 cm"
-height = "30 cm"
-"""
 SC = "Row 1: Ch 1, turn. Sc in each st across."
 HDC = "Ch 2, turn. Hdc in each st across."
 TWO = "Ch 1, turn. *Sc in next st, dc in next st; rep from * across."

@@ -9,18 +9,9 @@ from hookfold.charts.model.whole import work_piece
 from hookfold.charts.pattern.file import read_pattern
 from hookfold.charts.pattern.tree import Make, Place
 from hookfold.charts.pattern.writer import write_ops
+from section_patterns import HEAD as MAT
 
-HEAD = """title = "Bench mat"
-terms = "US"
-[gauge]
-stitches = 10
-rows = 8
-over = "10 cm"
-[object]
-kind = "panel"
-width = "20 cm"
-height = "30 cm"
-[[section]]
+HEAD = f"""{MAT}[[section]]
 name = "mat"
 length = "height"
 """
