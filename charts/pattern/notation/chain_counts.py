@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .meaning import CountsAs
+from .meanings.parts import CountsAs
 from .words import Words
 
 _EQUALS = re.compile(

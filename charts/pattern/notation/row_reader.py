@@ -18,7 +18,8 @@ from .engine import Chart, Grammar, grammar
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, fold
-from .meaning import MOST, Meanings
+from .meanings.parts import MOST
+from .meanings.repeating import Meanings
 from .prose import is_prose
 from .shaping import Shaping
 from .stated import COUNT_LIKE, CountReader, row_ends, work_follows

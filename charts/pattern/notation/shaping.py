@@ -8,7 +8,7 @@ from typing import Any
 from ..tree import NOWHERE, Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Star, Times
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
-from .meaning import BareRepeat, CountsAs, Ending, Leave, MorePlaces, own_chain
+from .meanings.parts import BareRepeat, CountsAs, Ending, Leave, MorePlaces, own_chain
 from .words import Word
 
 

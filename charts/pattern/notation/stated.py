@@ -10,7 +10,7 @@ from ..tree import Noun, Stated
 from .complaint import Source
 from .engine import Chart, Grammar
 from .items import SIGNS, RowRead, copied
-from .meaning import Counted
+from .meanings.parts import Counted
 from .words import Word, Words
 
 #: A count among the clauses: its cost, where it ends, what it says.

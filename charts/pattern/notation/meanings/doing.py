@@ -1,0 +1,281 @@
+"""Chains, skips, turns, joins, yarn; manners that hold for a whole row."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from ...tree import Act, Again, Chain, Corner, Either, Into, Make, Noun, Op, Place, RowRef, Skip, Times
+from .making import Making
+from .parts import ANY, MOST, Leave, Limit, Ops, own_chain
+
+
+@dataclass(slots=True)
+class Doing(Making):
+    """Chains, skips, turns, joins, yarn; manners that hold for a whole row."""
+
+    # -- chains, skips --------------------------------------------------------------------------------------------
+
+    def chain(self, n: int) -> Ops | None:
+        return (Chain(n),) if 0 < n <= MOST else None
+
+    def chain_as(self, n: int, k: str, m: int = 1) -> Ops | None:
+        """ "3 ch as the first dc": the chain counts as that stitch."""
+        return (Chain(n, (k,)),) if 0 < n <= MOST and m == 1 else None
+
+    def chain_s(self, s: int) -> Ops | None:
+        return (Chain(s),) if 0 < s <= MOST else None
+
+    def chain_one(self) -> Ops:
+        return (Chain(1),)
+
+    def picot_of(self, n: int, p: Place) -> Ops | None:
+        chain = Chain(n)
+        return (Make("picot", 1, (Place("made", nth=n),)),) if own_chain(p, chain) else None
+
+    def skip(self, ps: tuple[Place, ...]) -> Ops | None:
+        return (Skip(ps),)
+
+    def skip_n(self, n: int, c: Noun = ANY) -> Ops | None:
+        return (Skip((Place("next", c, count=n),)),) if 0 < n <= MOST and c.name != "ring" else None
+
+    def skip_one(self) -> Ops:
+        return (Skip((Place("next"),)),)
+
+    def skip_bare(self, c: Noun) -> Ops:
+        return (Skip((Place("next", c),)),)
+
+    def skip_first(self, n: int = 1, c: Noun = ANY) -> Ops:
+        return (Skip((Place("first", c, count=n),)),)
+
+    def skipping(self, c: Noun) -> Ops:
+        """ "Skipping ch-1 sps": said of a whole stretch, which passes over them anyway."""
+        return ()
+
+    def skip_or(self, ps: tuple[Place, ...], q: Place) -> Ops:
+        one: Op = Either((Skip((ps[-1],)), Skip((q,))))
+        return (Times((Skip(ps[:-1]), one), 1),) if ps[:-1] else (one,)
+
+    def next_space(self, s: tuple[str, int]) -> Place:
+        return Place("next", Noun(s[0], s[1]))
+
+    def next_picot(self) -> Place:
+        return Place("next", Noun("picot"))
+
+    def magic_ring(self, **_: Any) -> Ops:
+        return (Act("magic ring"),)
+
+    def same_b(self, b: Place) -> Place:
+        return b
+
+    def nth_of_begch(self, o: int, b: Place) -> Place:
+        return Place("nth", Noun("ch"), nth=o, of=b)
+
+    def nth_of_beg(self, o: int, of: Place | None = None) -> Place | None:
+        """ "3rd ch of beg ch-3", "3rd chain" alone where a round is joined."""
+        if of is None:
+            return Place("nth", Noun("ch"), nth=o, of=Place("beg"))
+        return Place("nth", Noun("ch"), nth=o, of=of) if of.which == "beg" else None
+
+    # -- turning, joining, yarn -----------------------------------------------------------------------------------
+
+    def turn(self) -> Ops:
+        return (Act("turn"),)
+
+    def no_turn(self) -> Ops:
+        return (Act("do not turn"),)
+
+    def no_join(self, **_: Any) -> Ops:
+        return (Act("do not join"),)
+
+    def no_join_no_turn(self) -> Ops:
+        return (Act("do not join"), Act("do not turn"))
+
+    def join(self, w: str = "sl st", p: Place | None = None, i: str = "", e: str = "", t: str = "") -> Ops | None:
+        stitch = t or w
+        if p is not None and not i and p.which in ("next", "each"):
+            return None
+        if stitch == "sl st":
+            return (Act("join", "", p),)
+        return (Make(stitch, 1, (p,) if p else ()),)
+
+    def join_plain(self) -> Ops:
+        return (Act("join"),)
+
+    def join_sl(self, p: Place | None = None) -> Ops:
+        return (Act("join", "", p),)
+
+    def join_stitch(self, k: str, p: Place | None = None) -> Ops:
+        return (Act("join", "", p),) if k == "sl st" else (Make(k, 1, (p,) if p else ()),)
+
+    def sl_st(self) -> str:
+        return "sl st"
+
+    def join_yarn(self, y: str = "yarn", w: str = "sl st", p: Place | None = None) -> Ops:
+        if w == "sl st":
+            return (Act("yarn", y, p),)
+        return (Act("yarn", y, p), Make(w, 1, (p,) if p else ()))
+
+    def join_yarn_st(self, y: str, k: str, p: Place) -> Ops:
+        return self.join_yarn(y, k, p)
+
+    def yarn_name(self, y: str) -> str:
+        return y
+
+    def yarn_number(self, n: int) -> str:
+        return str(n)
+
+    def yarn_maybe(self, y: str = "yarn") -> str:
+        return y
+
+    def in_colour(self, y: str) -> Ops | None:
+        return (Act("colour", y),) if y != "yarn" else ()
+
+    def change_colour(self, y: str, **_: Any) -> Ops:
+        return (Act("change", y),) if y != "yarn" else ()
+
+    def change_any(self) -> Ops:
+        return ()
+
+    def cut_colour(self, y: str) -> Ops:
+        return ()
+
+    def facing(self, s: str) -> Ops:
+        return (Act("facing", "WS" if s.startswith(("ws", "wrong")) else "RS"),) if "together" not in s else ()
+
+    # -- manners --------------------------------------------------------------------------------------------------
+
+    def in_loops(self, h: str, **_: Any) -> Ops:
+        return (Act("loops", h),)
+
+    def in_loops_of(self, h: str, **_: Any) -> Ops | None:
+        return None
+
+    def in_both(self, **_: Any) -> Ops:
+        return (Act("loops", ""),)
+
+    def opposite(self) -> Ops:
+        return (Act("opposite"),)
+
+    def along_side(self, e: str) -> Ops | None:
+        return (Act("edge"),)
+
+    def spread(self, n: int, **_: Any) -> Ops:
+        return (Act("spread", str(n)),)
+
+    def spread_to(self, n: int, **_: Any) -> Ops:
+        return (Act("spread to", str(n)),)
+
+    def spread_dec(self, n: int, **_: Any) -> Ops:
+        return (Act("spread", str(-n)),)
+
+    def into_row(self, r: RowRef, h: str = "") -> Ops:
+        return (Act("row", _loop(h), Place("next", row=r)),)
+
+    def behind(self, b: str, r: RowRef | None = None, p: Place | None = None) -> Ops:
+        return (Act("behind"),) if r is not None else ()
+
+    def behind_core(self, c: Noun) -> Ops | None:
+        return () if c.name in ("sp", "lp", "ch", "st", "corner sp") else None
+
+    def in_spaces(self, s: tuple[str, int]) -> Ops:
+        return (Act("in spaces", str(s[1])),)
+
+    def in_spaces_n(self, s: int) -> Ops:
+        return (Act("in spaces", str(s)),)
+
+    def stripes(self, n: int, y: str, m: tuple[str, ...] = ()) -> Ops:
+        return (Act("stripes", ",".join((*([y] * min(n, 100)), *m))),)
+
+    def stripes_more(self, n: int, y: str, m: tuple[str, ...] = ()) -> tuple[str, ...]:
+        return (*([y] * min(n, 100)), *m)
+
+    def stripes_each(self, n: int, y: str, y2: str) -> Ops:
+        return (Act("stripes", ",".join([y] * min(n, 100) + [y2] * min(n, 100))),)
+
+    def begin_there(self, p: Place) -> Ops | None:
+        """ "Beginning with the st at the base of the ch": the chain stands for no stitch."""
+        return (Act("from base"),) if p.which == "same" else None
+
+    def swap(self, a: Ops, b: Ops) -> Ops:
+        return (Again(0, 0, swap=((b[0], a[0]),)),)
+
+    def same_m(self, m: Ops) -> Ops:
+        return m
+
+    def same_s(self, s: Ops) -> Ops:
+        return s
+
+    def behind_soft(self, p: Place) -> Ops | None:
+        return () if p.noun.name in ("sp", "lp", "ch") else None
+
+    def work_even(self, k: str = "", l: Limit = ("end",), n: int = 0) -> Ops:  # noqa: E741
+        return (Make(k or self.base, 1, (self.reaching(Place("each"), l),)),)
+
+    def instead_there(self, m: Ops) -> Ops | None:
+        """ "working 3 sc in each corner": what is done at those places instead."""
+        if len(m) != 1 or not isinstance(m[0], Make) or not m[0].places:
+            return None
+        return (Corner(m[0]),)
+
+    def group_there(self, g: Any, ps: tuple[Place, ...]) -> Ops | None:
+        return (Corner(Into(g.ops, ps)),) if g.ops else None
+
+    def inc_ends(self, n: int = 1, c: Noun = ANY, **_: Any) -> Ops:
+        return (Corner(Make("inc", n + 1, (Place("first"), Place("last")))),)
+
+    def dec_ends(self, n: int = 1, c: Noun = ANY, **_: Any) -> Ops:
+        return (Corner(Make("dec", n + 1, (Place("first"), Place("last")))),)
+
+    def inc_end(self, n: int = 1, c: Noun = ANY, **_: Any) -> Ops:
+        return (Corner(Make("inc", n + 1, (Place("last"),))),)
+
+    def dec_end(self, n: int = 1, c: Noun = ANY, **_: Any) -> Ops:
+        return (Corner(Make("dec", n + 1, (Place("last"),))),)
+
+    def inc_begin(self, n: int = 1, c: Noun = ANY, **_: Any) -> Ops:
+        return (Corner(Make("inc", n + 1, (Place("first"),))),)
+
+    def dec_begin(self, n: int = 1, c: Noun = ANY, **_: Any) -> Ops:
+        return (Corner(Make("dec", n + 1, (Place("first"),))),)
+
+    def last_goes_into(self, p: Place, **_: Any) -> Ops:
+        return (Act("last", "", p),)
+
+    def leave_n(self, n: int = 1, c: Noun = ANY) -> tuple[Any, ...]:
+        return (Leave(n, c),)
+
+    def leave_first(self, n: int = 1, c: Noun = ANY) -> tuple[Any, ...]:
+        return (Leave(n, c, True),)
+
+    def leave(self, **_: Any) -> Ops:
+        return (Act("leave"),)
+
+    # -- a place first --------------------------------------------------------------------------------------------
+
+    def group_into(
+        self, b: Any, ps: tuple[Place, ...], times: tuple[int, bool] | None = None, h: str = ""
+    ) -> Ops | None:
+        if not b.ops or b.parsed_as_note:
+            return None
+        ops = b.ops if times is None else (Times(b.ops, times[0] + times[1]),)
+        places = tuple(replace(p, hold=_loop(h)) for p in ps) if h else ps
+        return (Into(ops, places),)
+
+    def makes_into(self, ps: tuple[Place, ...], ms: Ops) -> Ops | None:
+        if len(ms) == 1 and isinstance(ms[0], Make) and not ms[0].places:
+            return (replace(ms[0], places=ps),)
+        return (Into(ms, ps),)
+
+    def op_list(self, m: Ops, r: Ops = ()) -> Ops:
+        return (*m, *r)
+
+    def inner_make(self, s: tuple[str, str], n: int = 1, **_: Any) -> Ops | None:
+        return self.make(s, (), n)
+
+    def inner_group(self, b: Any, t: tuple[int, bool] = (1, False)) -> Ops | None:
+        return (Times(b.ops, t[0] + t[1]),) if b.ops else None
+
+
+def _loop(hold: str) -> str:
+    return "" if hold == "top" else hold

@@ -1,0 +1,250 @@
+"""Stitches made in places; increases and decreases."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from ... import lexicon
+from ...tree import Act, Either, Into, Make, Noun, Op, Place, Special, Star, Times
+from .parts import ANY, HELD, MOST, Ops
+from .stitches import Stitches
+
+
+@dataclass(slots=True)
+class Making(Stitches):
+    """Stitches made in places; increases and decreases."""
+
+    # -- making ---------------------------------------------------------------------------------------------------
+
+    def make(self, s: tuple[str, str], sp: tuple[Place, ...] = (), n: int = 1) -> Ops | None:
+        if not 0 < n <= MOST:
+            return None
+        name, hold = s
+        places = sp
+        if sp and sp[0].noun is HELD:
+            sp = places = (Place("next", count=n, hold=sp[0].hold),)
+            n = 1
+        if hold:
+            places = tuple(replace(p, hold=hold) for p in sp) or (Place("next", count=n, hold=hold),)
+            n = n if sp else 1
+        if name.startswith("picot "):
+            return (Make("picot", n, (Place("made", nth=int(name[6:])),)),)
+        if name[:2] in ("FP", "BP"):
+            places = tuple(replace(p, hold="") if p.hold.endswith("post") else p for p in places)
+        special = self.specials.get(name) or self.learned.get(name)
+        if special and special.ops:
+            return (self._special(special, n, places),)
+        return (Make(name, n, places),)
+
+    def make_over(self, s: tuple[str, str], sp: tuple[Place, ...], n: int = 1, c: Noun = ANY) -> Ops | None:
+        """ "sc2tog over next 3 sts, skipping the middle one"."""
+        return self.make(s, sp, n) if lexicon.together(s[0]) > 1 else None
+
+    def make_bare(self, s: tuple[str, str], n: int = 1) -> Ops | None:
+        return self.make(s, (), n)
+
+    def make_after(self, s: tuple[str, str], n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
+        """ "sc 5", "sc 2 in next st": so many of the stitch."""
+        if sp or s[0].startswith("picot"):
+            return self.make(s, sp, n)
+        return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
+
+    def make_times_next(self, s: tuple[str, str], n: int) -> Ops | None:
+        return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
+
+    def make_n_next(self, n: int, s: tuple[str, str]) -> Ops | None:
+        return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
+
+    def make_in_ring(self, s: tuple[str, str], n: int) -> Ops | None:
+        """ "Magic ring with 6 sc": the ring, and what is worked into it."""
+        made = self.make(s, (Place("ring", Noun("ring")),), n) if 0 < n <= MOST else None
+        return (Act("magic ring"), *made) if made else None
+
+    def make_n_into_m(self, s: tuple[str, str], n: int, m: int) -> Ops | None:
+        """ "3 x 2 sc": two into each of three stitches."""
+        return self.make(s, (Place("next", count=n),), m) if 0 < n <= MOST and 0 < m <= MOST else None
+
+    def make_times(
+        self, s: tuple[str, str], times: tuple[int, bool], n: int = 1, sp: tuple[Place, ...] = ()
+    ) -> Ops | None:
+        made = self.make(s, sp, n)
+        return (Times(made, times[0] + times[1]),) if made else None
+
+    def stitch_of_group(self, s: tuple[str, str], b: Any, sp: tuple[Place, ...] = ()) -> Ops | None:
+        """ "shell of (3 dc, ch 1, 3 dc) in next st": the stitch explained where it stands."""
+        if not b.ops or (s[0] in lexicon.US_HEIGHTS and not sp):
+            return None
+        if s[0] in lexicon.US_HEIGHTS:
+            return None
+        name = s[0]
+        return (Into(b.ops, sp, name=name),) if sp else (Times(b.ops, 1, name=name),)
+
+    def start_from(self, p: Place, s: tuple[str, str], sp: tuple[Place, ...]) -> Ops | None:
+        """ "Starting in 2nd ch from hook, sc in each ch": the first place, then the others."""
+        if p.which != "hook":
+            return None
+        first = sp[0]
+        if first.which == "next" and first.count > 1:
+            first = replace(first, count=first.count - 1)
+        elif first.which == "next" and first.count == 1 and len(sp) == 1:
+            return self.make(s, (p,))
+        return self.make(s, (p, first, *sp[1:]))
+
+    def start_from_n(self, p: Place, s: tuple[str, str], n: int) -> Ops | None:
+        return self.start_from(p, s, (Place("next", Noun("ch"), count=n),)) if 0 < n <= MOST else None
+
+    def make_opposite(self, s: tuple[str, str], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
+        made = self.make(s, sp, n)
+        return (Act("opposite"), *made) if made else None
+
+    def make_togn(self, t: tuple[int, str], sp: tuple[Place, ...] = ()) -> Ops:
+        n, name = t
+        return (Make(name, 1, sp),) if n == 1 else (Times((Make(name, 1, sp),), n),)
+
+    def make_tog(self, k: str, sp: tuple[Place, ...]) -> Ops | None:
+        """ "sc next 2 sts together": as many as there are places."""
+        count = sum(p.count for p in sp if p.which in ("next", "last", "first"))
+        if not 1 < count < 100 or lexicon.together(k) > 1:
+            return None
+        return (Make(f"{k}{count}tog", 1, sp),)
+
+    def make_tog_sc(self, sp: Place) -> Ops | None:
+        return (Make(f"{self.base}{sp.count}tog", 1, (sp,)),) if 1 < sp.count < 100 else None
+
+    def tog_next(self, n: int, c: Noun) -> Place:
+        return Place("next", c, count=n)
+
+    def make_n_tog(self, n: int, k: str, sp: tuple[Place, ...] = ()) -> Ops | None:
+        return (Make(f"{k}{n}tog", 1, sp),) if 1 < n < 100 and lexicon.together(k) == 1 else None
+
+    def make_instead(
+        self, s: tuple[str, str], sp: tuple[Place, ...], s2: tuple[str, str], n: int = 1, n2: int = 1
+    ) -> Ops | None:
+        return None
+
+    def make_each(self, s: tuple[str, str], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
+        made = self.make(s, sp, n)
+        each = made and isinstance(made[0], Make | Into) and all(p.which == "each" and p.hold != "ring" for p in sp)
+        return made if each else None
+
+    def group_each(self, b: Any, ps: tuple[Place, ...]) -> Ops | None:
+        return (Into(b.ops, ps),) if b.ops and all(p.which == "each" for p in ps) else None
+
+    def beside(self, a: Ops, b: Ops) -> Ops | None:
+        """ "sc in each sc and 2 sc in each ch-2 sp": one stretch, each place with what goes into it."""
+        first, other = a[0], b[0]
+        if not isinstance(first, Make | Into) or not isinstance(other, Make | Into):
+            return None
+        lead, end = first.places[0], other.places[-1]
+        if lead.until or lead.upto or {p.noun for p in first.places} & {p.noun for p in other.places}:
+            return None
+        if not isinstance(first, Make) or not isinstance(other, Make):
+            return None
+        lead = replace(lead, until=end.until, upto=end.upto)
+        return (replace(first, places=(lead, *first.places[1:]), beside=(*first.beside, other, *other.beside)),)
+
+    def alternately(self, s: tuple[str, str], s2: tuple[str, str], sp: tuple[Place, ...] = ()) -> Ops | None:
+        first, other = self.make(s, (Place("next"),)), self.make(s2, (Place("next"),))
+        return (Star((*first, *other)),) if first and other else None
+
+    def either_stitch(self, s: tuple[str, str], s2: tuple[str, str], sp: tuple[Place, ...]) -> Ops | None:
+        return self.make(s, sp)
+
+    def either_make(
+        self,
+        s: tuple[str, str],
+        sp: tuple[Place, ...],
+        s2: tuple[str, str],
+        sp2: tuple[Place, ...],
+        n: int = 1,
+        n2: int = 1,
+    ) -> Ops | None:
+        first, other = self.make(s, sp, n), self.make(s2, sp2, n2)
+        return (Either((*first, *other)),) if first and other else None
+
+    def _special(self, special: Special, count: int, places: tuple[Place, ...]) -> Op:
+        """A special stitch told in notation, at its places."""
+        deep = _further_down(special)
+        if deep and places:
+            return replace(deep, count=count, places=tuple(_placed_down(deep.places[0], p) for p in places))
+        if special.in_place:
+            if count > 1 and not places:
+                return Into(special.ops, (Place("next", count=count),), name=special.abbreviation)
+            body: Op = Into(special.ops, places, name=special.abbreviation)
+            if not places:
+                body = Times(special.ops, 1, name=special.abbreviation)
+        else:
+            body = Times(special.ops, 1, name=special.abbreviation)
+            if len(places) == 1 and places[0].which == "each" and not places[0].until:
+                return Times((body,), 0)
+            if (
+                len(places) == 1
+                and places[0].which == "next"
+                and places[0].count > 1
+                and places[0].noun.name == special.abbreviation
+            ):
+                return Times((body,), places[0].count)
+        return body if count == 1 else Times((body,), count)
+
+    # -- increases and decreases ----------------------------------------------------------------------------------
+
+    def increase(self, sp: tuple[Place, ...] = (), i: str = "") -> Ops:
+        return (Make(self.base, 2, sp or (Place("next"),)),)
+
+    def increase_n(self, n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
+        if not 0 < n <= MOST:
+            return None
+        return (Make(self.base, 2, sp or (Place("next", count=n),)),)
+
+    def increase_times(self, times: tuple[int, bool]) -> Ops:
+        return (Make(self.base, 2, (Place("next", count=times[0] + times[1]),)),)
+
+    def stitch_increase(self, k: str, sp: tuple[Place, ...] = (), n: int = 1) -> Ops | None:
+        return (Make(k, 2, sp or (Place("next", count=n),)),) if 0 < n <= MOST else None
+
+    def increase_core(self, n: int, c: Noun, sp: tuple[Place, ...] = ()) -> Ops | None:
+        if n > 10 or c.name not in (*lexicon.US_HEIGHTS, "st"):
+            return None
+        return (Make(self.base, n + 1, sp or (Place("next"),)),)
+
+    def decrease(self, sp: tuple[Place, ...] = (), d: str = "") -> Ops:
+        return (Make(f"{self.base}2tog", 1, sp),)
+
+    def decrease_n(self, n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
+        if not 0 < n <= MOST:
+            return None
+        one = Make(f"{self.base}2tog", 1, sp)
+        return (one,) if n == 1 else (Times((one,), n),)
+
+    def decrease_times(self, times: tuple[int, bool]) -> Ops | None:
+        return self.decrease_n(times[0] + times[1])
+
+    def stitch_decrease(self, k: str, sp: tuple[Place, ...] = ()) -> Ops | None:
+        return (Make(f"{k}2tog", 1, sp),) if k in lexicon.US_HEIGHTS else None
+
+    def stitch_decrease_n(self, n: int, k: str, sp: tuple[Place, ...] = ()) -> Ops | None:
+        if k not in lexicon.US_HEIGHTS or not 0 < n <= MOST:
+            return None
+        one = Make(f"{k}2tog", 1, sp)
+        return (one,) if n == 1 else (Times((one,), n),)
+
+    def decrease_core(self, n: int, c: Noun, sp: tuple[Place, ...] = ()) -> Ops | None:
+        if n > 10 or c.name not in (*lexicon.US_HEIGHTS, "st"):
+            return None
+        return (Make(f"{self.base}{n + 1}tog", 1, sp),)
+
+
+def _further_down(special: Special) -> Make | None:
+    """The one stitch of a special stitch that says itself in which row further down it is worked."""
+    only = special.ops[0] if len(special.ops) == 1 else None
+    if special.in_place or not isinstance(only, Make) or len(only.places) != 1:
+        return None
+    return only if only.places[0].row or only.places[0].which in ("skipped", "unworked") else None
+
+
+def _placed_down(own: Place, said: Place) -> Place:
+    """The place a special stitch names for itself, as often as the row says."""
+    noun = own.noun if said.noun.name in ("sp", "lp", "ch") else said.noun
+    which = "unworked" if own.which in ("skipped", "unworked") else own.which
+    return replace(own, which=which, noun=noun, count=max(said.count, 1), nth=0, row=said.row or own.row)

@@ -1,0 +1,77 @@
+"""What meanings are made of beside the nodes of the tree: limits, endings, left-over stitches, what a chain counts as."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from ...tree import Chain, Noun, Op, Place
+
+ANY = Noun("st")
+#: What stands for no place at all behind a loop: "12 sc in back loops only".
+HELD = Noun("held")
+Ops = tuple[Op, ...]
+#: ("end",), ("last", count, noun), ("upto", noun)
+Limit = tuple[Any, ...]
+MOST = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """A stated count among the clauses: (number, noun) pairs."""
+
+    parts: tuple[tuple[int, Noun], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """Where an ending begins: "with" what follows ends the row, "last" what follows ends the last repetition, "at" the
+    last repetition ends at its mark, "nothing" it says only where the row ends."""
+
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class BareRepeat:
+    """ "Repeat to end" with no mark that says from where."""
+
+    more: int | None = None
+    limit: Limit = ("end",)
+    from_start: bool = False
+    said_more: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Leave:
+    """So many of a noun are not worked: at the end, or at the beginning of what was said before."""
+
+    count: int
+    noun: Noun
+    first: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MorePlaces:
+    """Further places for the stitch just told, `count` in each where that is said."""
+
+    places: tuple[Place, ...]
+    count: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class CountsAs:
+    """What a chain is said to count as: None nothing."""
+
+    parts: tuple[str, ...]
+    throughout: str = ""
+
+
+def own_chain(place: Place, chain: Chain) -> bool:
+    """Whether a slip stitch goes back into the chain just made, or the stitch before it: a picot."""
+    if place.which == "hook" and place.nth in (chain.count, chain.count - 1) and chain.count <= 12:
+        return True
+    if place.which == "nth" and place.of is not None and place.of.which == "beg" and place.of.noun.size == chain.count:
+        return True
+    if place.which == "first" and place.noun.name == "ch" and place.count == 1 and chain.count <= 12:
+        return True
+    return place.which in ("last", "top", "same", "made") and place.row is None and chain.count <= 12

@@ -1,0 +1,317 @@
+"""Places on the row below, each told by a noun, an order and a row."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from ...tree import Noun, Place, RowRef
+from .nouns import Nouns
+from .parts import ANY, MOST, Limit
+
+
+@dataclass(slots=True)
+class Places(Nouns):
+    """Places on the row below, each told by a noun, an order and a row."""
+
+    # -- places ---------------------------------------------------------------------------------------------------
+
+    def placed(self, p: Place, r: Any = None, l: Limit | None = None, h: str = "") -> Place | None:  # noqa: E741
+        if isinstance(r, RowRef):
+            if p.which in ("hook", "beg", "ring"):
+                return None
+            p = replace(p, row=r)
+        if h and h != "top":
+            p = replace(p, hold=h)
+        return self.reaching(p, l) if l else p
+
+    def placed_l(self, p: Place, l: Limit | None = None) -> Place:  # noqa: E741
+        return self.reaching(p, l) if l else p
+
+    def reaching(self, p: Place, l: Limit) -> Place:  # noqa: E741
+        """A place with how far it goes."""
+        bare = p.which == "next" and p.count == 1 and p.nth == 0
+        if l[0] == "end":
+            return replace(p, which="each") if bare else p
+        if p.which not in ("next", "each", "skipped", "unworked"):
+            return p
+        if l[0] == "last":
+            return replace(p, which="each", until=(l[1], l[2] if len(l) > 2 and l[2] else p.noun))
+        return replace(p, which="each", upto=l[1])
+
+    def next_held(self, h: str) -> Place:
+        return Place("next", hold=_loop(h))
+
+    def all_held(self, h: str, l: Limit) -> Place:  # noqa: E741
+        return self.reaching(Place("each", hold=_loop(h)), l)
+
+    def next_ones(self, c: Noun, n: int = 1) -> Place | None:
+        return Place("next", c, count=n) if 0 < n <= MOST else None
+
+    def next_bare(self, n: int = 1) -> Place | None:
+        return Place("next", count=n) if 0 < n <= MOST else None
+
+    def nth_next(self, n: int, c: Noun) -> Place:
+        return Place("next", c, nth=n)
+
+    def first_ones(self, c: Noun, n: int = 1, o: Place | None = None) -> Place | None:
+        if not 0 < n <= MOST:
+            return None
+        return Place("nth", c, n, 1, o) if o else Place("first", c, count=n)
+
+    def first_bare(self, n: int = 1) -> Place:
+        return Place("first", count=n)
+
+    def last_ones(self, c: Noun, n: int = 1, o: Place | None = None) -> Place | None:
+        if not 0 < n <= MOST:
+            return None
+        return Place("nth", c, n, -1, o) if o else Place("last", c, count=n)
+
+    def last_bare(self, n: int = 1) -> Place:
+        return Place("last", count=n)
+
+    def just_made(self, c: Noun) -> Place:
+        return Place("made")
+
+    def each_of(self, c: Noun, also: tuple[Noun, ...] = ()) -> Place:
+        return Place("each", c, also=also)
+
+    def each_bare(self) -> Place:
+        return Place("each")
+
+    def each_gap(self, c: Noun, pp: Any = None) -> Place | None:
+        return Place("each", Noun("gap")) if c.name in ("sp", "st", "lp", "gap") else None
+
+    def each_noun(self, g: Noun) -> Place:
+        return Place("each", g)
+
+    def nth_of_each(self, c: Noun, p: Place) -> Place:
+        return Place("nth", c, nth=0 if c.name == "st" else 1, of=p)
+
+    def from_hook_several(self, o: int, o2: int) -> Place | None:
+        return Place("hook", Noun("ch"), nth=o, count=o2 - o + 1) if o2 > o > 0 else None
+
+    def next_of(self, c: Noun, o: Place) -> Place:
+        return Place("top", of=o) if o.which == "beg" else Place("nth", c, nth=1, of=o)
+
+    def unworked_in_row(self, c: Noun, r: Any, q: str = "", n: int = 0) -> Place | None:
+        """ "8 unworked sc of Row 3": places that rows since have left."""
+        if not isinstance(r, RowRef):
+            return None
+        return Place("unworked", c, n or (0 if q in ("each", "every", "ea") or not q else 1), row=r)
+
+    def every_other(self, c: Noun) -> Place:
+        return Place("each", c, step=2)
+
+    def every_nth(self, o: int, c: Noun) -> Place:
+        return Place("each", c, step=max(o, 1))
+
+    def remaining(self, c: Noun, n: int = 0) -> Place | None:
+        return Place("next", c, count=n) if n else Place("each", c)
+
+    def same_place(self, c: Noun, **_: Any) -> Place:
+        return Place("same", c)
+
+    def same_bare(self, **_: Any) -> Place:
+        return Place("same")
+
+    def same_join(self, **_: Any) -> Place:
+        return Place("same")
+
+    def base_of(self, p: Place) -> Place:
+        return Place("same")
+
+    def anywhere(self, c: Noun) -> Place:
+        return Place("any", c)
+
+    def into_ring(self) -> Place:
+        return Place("ring", Noun("ring"))
+
+    def from_hook(self, o: int = 1) -> Place | None:
+        return Place("hook", Noun("ch"), nth=o) if o > 0 else None
+
+    def nth(self, o: int, c: Noun, of: Place | None = None, o2: int = 0) -> Place | None:
+        if o2 and o2 <= o:
+            return None
+        count = o2 - o + 1 if o2 else 1
+        if of is None:
+            return Place("next", c, nth=o, count=count)
+        return Place("top", of=Place("beg")) if of.which == "opening" else Place("nth", c, nth=o, of=of, count=count)
+
+    def last_ord(self, o: int, m: int) -> int:
+        return m
+
+    def nth_chain(self, o: int, of: Place) -> Place:
+        if of.which == "opening":
+            return Place("top", of=Place("beg"))
+        return Place("nth", Noun("ch"), nth=o, of=of)
+
+    def opening_chain(self) -> Place:
+        return Place("opening")
+
+    def middle_of(self, c: Noun, of: Place | None = None, n: int = 1) -> Place:
+        if c.name == "ring":
+            return Place("ring", Noun("ring"))
+        if c.name in ("sp", "lp") and of is None:
+            return Place("next", c)
+        return Place("nth", c, nth=0, of=of, count=n) if of else Place("next", c, nth=0)
+
+    def middle_any(self, of: Place) -> Place:
+        return Place("nth", ANY, nth=0, of=of)
+
+    def top_of_beg(self, b: Place) -> Place:
+        return Place("top", of=b)
+
+    def top_of(self, p: Place) -> Place:
+        return p if p.which in ("first", "next", "last", "each") else Place("top", of=p)
+
+    def beg(self, b: Place) -> Place:
+        return b
+
+    def ch_run(self, n: int) -> Place:
+        return Place("beg", Noun("ch", n))
+
+    def gap_between(self, p: tuple[Noun, Noun]) -> Place:
+        return Place("between", Noun("gap"), of=Place("next", p[0]))
+
+    def gap_next(self, c: Noun, n: int = 2, also: Any = None) -> Place:
+        return Place("between", Noun("gap"), of=Place("next", c))
+
+    def gap_kind(self, pp: tuple[Any, ...], q: str = "") -> Place | None:
+        if q in ("each", "every", "ea"):
+            return Place("each", Noun("gap"))
+        if q in ("same", "this"):
+            return Place("same")
+        if len(pp) == 2:
+            return Place("after", Noun("gap"), of=pp[0])
+        return Place("between", Noun("gap"), of=pp[0])
+
+    def gap_beside(self, p: Place, w: str, q: str = "") -> Place:
+        return Place("after" if w in ("after", "past") else "before", Noun("gap"), of=p)
+
+    def gaps_of_groups(self, q: str = "", n: int = 1) -> Place:
+        """ "each sp between 3-dc groups": the gaps where no chain lies, else the spaces."""
+        which = (
+            "each"
+            if q in ("each", "every", "ea") and n == 1
+            else "first"
+            if q in ("first", "1st")
+            else "last"
+            if q == "last"
+            else "next"
+        )
+        return Place(which, Noun("gap"), count=n)
+
+    def two_places(self, p: Place, q: Place) -> tuple[Place, ...]:
+        return (p, q)
+
+    def two_alike(self, c: Noun, n: int = 2) -> tuple[Place, ...]:
+        return (Place("next", c),)
+
+    def one_place(self, p: Place) -> tuple[Place, ...]:
+        return (p,)
+
+    def nouns_pair(self, c: Noun, c2: Noun, n: int = 1) -> tuple[Noun, Noun]:
+        return (c, c2)
+
+    def nouns(self, c: Noun, m: tuple[Noun, ...] = ()) -> tuple[Noun, ...]:
+        return (c, *m)
+
+    def skipped_ones(self, c: Noun, q: str = "", n: int = 0, o: Place | None = None) -> Place | None:
+        if c.name in ("sp", "lp", "ch") and not q and not n and c.name != "ch":
+            return None
+        if q in ("each", "every", "ea"):
+            return Place("unworked", c, n)
+        if q in ("first", "1st") and not n:
+            return Place("skipped", c, nth=1)
+        if q or n:
+            return Place("unworked", c, n or 1)
+        return Place("skipped", c) if c.name == "st" else Place("unworked", c, 0)
+
+    def skipped_n(self, n: int, c: Noun) -> Place:
+        return Place("unworked", c, n)
+
+    def nth_skipped(self, n: int, c: Noun) -> Place:
+        return Place("skipped", c, nth=n)
+
+    def last_skipped(self, c: Noun) -> Place:
+        return Place("skipped", c)
+
+    def skipped_bare(self) -> Place:
+        return Place("skipped")
+
+    def skipped_after(self, c: Noun) -> Place:
+        return Place("skipped", c)
+
+    def all_corresponding(self) -> Place:
+        return Place("unworked", ANY, 0)
+
+    def next_under(self, c: Noun, c2: Noun) -> Place:
+        return Place("next", c2)
+
+    def skipped_under(self, c: Noun, c2: Noun) -> Place:
+        return Place("skipped", c2)
+
+    def corresponding(self, c: Noun, n: int = 1) -> Place:
+        return Place("next", c, count=n)
+
+    def bare(self, c: Noun) -> Place | None:
+        if c.name == "ring":
+            return None
+        return Place("next", c)
+
+    def counted_bare(self, n: int, c: Noun) -> Place | None:
+        return Place("next", c, count=n) if 0 < n <= MOST and c.name != "ring" else None
+
+    def bare_of(self, c: Noun, of: Place) -> Place | None:
+        if of.which == "opening":
+            return Place("top", of=Place("beg"))
+        return Place("nth", c, nth=0 if c.name == "st" else 1, of=of)
+
+    def both_ends(self) -> Place:
+        return Place("ends")
+
+    def row_ends(self, q: str = "", n: int = 0) -> Place:
+        if n:
+            return Place("edge", ANY, count=n)
+        return Place("edge", Noun("row" if q in ("each", "every", "ea") else "st"))
+
+    def marked(self, c: Noun | None = None) -> Place:
+        return Place("marked")
+
+    def over_chains(self, c: Noun, n: int = 1) -> Place | None:
+        return Place("next", c, count=n) if c.name in ("sp", "lp") else None
+
+    def row_whole(self, n: int, w: str = "") -> Place:
+        return Place("row", row=RowRef(number=n))
+
+    def beg_any(self) -> Place:
+        return Place("beg")
+
+    def beg_sized(self, n: int = 0) -> Place:
+        return Place("beg", Noun("ch", n)) if n else Place("beg")
+
+    def beg_sized_s(self, s: int) -> Place:
+        return Place("beg", Noun("ch", s))
+
+    def beg_space(self, s: tuple[str, int]) -> Place:
+        return Place("beg", Noun("ch", s[1]))
+
+    def beg_stitch(self, k: str) -> Place | None:
+        return Place("first", Noun(k))
+
+    def beg_group(self, g: str) -> Place:
+        return Place("beg", Noun(g))
+
+    def beg_own(self, x: str) -> Place:
+        return Place("beg", Noun(x))
+
+    def place_list(self, p: Place, m: tuple[Place, ...] = ()) -> tuple[Place, ...]:
+        return (p, *m)
+
+    def one_place_list(self, o: Place) -> tuple[Place, ...]:
+        return (o,)
+
+
+def _loop(hold: str) -> str:
+    return "" if hold == "top" else hold

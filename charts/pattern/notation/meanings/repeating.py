@@ -1,0 +1,180 @@
+"""Brackets, repeats, rows told by other rows, stated counts: all the functions of a row."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from ...tree import Act, Again, Into, Make, Noun, Place, Star, Times
+from .doing import Doing
+from .parts import ANY, MOST, BareRepeat, Ending, Limit, MorePlaces, Ops
+
+
+@dataclass(slots=True)
+class Meanings(Doing):
+    """Brackets, repeats, rows told by other rows, stated counts: all the functions of a row."""
+
+    # -- brackets and repeats -------------------------------------------------------------------------------------
+
+    def n_times(self, n: int) -> tuple[int, bool] | None:
+        return (n, False) if 0 <= n <= MOST else None
+
+    def n_times_word(self, n: str) -> tuple[int, bool]:
+        return (int(n), False)
+
+    def n_more_times(self, n: Any) -> tuple[int, bool] | None:
+        return (int(n), True) if int(n) <= MOST else None
+
+    def group_times(self, b: Any, t: tuple[int, bool]) -> Ops | None:
+        """ "[...] 3 times" is 3 in all; "[...] 3 times more" is one more."""
+        return (Times(b.ops, t[0] + t[1]),) if b.ops and t[0] else None
+
+    def group_repeated(self, b: Any, t: tuple[int, bool]) -> tuple[Any, ...] | None:
+        """ "(...). Repeat 3 more times": once, and again."""
+        return (Star(b.ops, t[0], said_more=t[1]),) if b.ops and t[0] else None
+
+    def group_n(self, n: int, b: Any) -> Ops | None:
+        return (Times(b.ops, n),) if b.ops and 0 < n <= MOST else None
+
+    def group_n_into(self, n: int, b: Any, ps: tuple[Place, ...]) -> Ops | None:
+        return (Into((Times(b.ops, n),), ps),) if b.ops else None
+
+    def group_times_into(self, b: Any, t: tuple[int, bool], ps: tuple[Place, ...]) -> Ops | None:
+        if not b.ops or not t[0]:
+            return None
+        return (Into((Times(b.ops, t[0] + t[1]),), ps),)
+
+    def group_all(self, b: Any, l: Limit = ("end",)) -> Ops | None:  # noqa: E741
+        if not b.ops:
+            return None
+        if l[0] == "end":
+            return (Times(b.ops, 0),)
+        return (self._limited(Star(b.ops), l),)
+
+    def group_once(self, b: Any) -> Ops | None:
+        if not b.ops:
+            return None
+        return (Times(b.ops, 1),) if len(b.ops) > 1 else b.ops
+
+    def starred(self, b: Any, t: Any = None) -> Ops | None:
+        star: Star = b.star
+        if t is None:
+            return (star,)
+        kind = t[0]
+        if kind == "times":
+            return (replace(star, more=t[1] - (0 if t[2] or not b.paired else 1), said_more=t[2] or b.paired),)
+        if kind == "limit":
+            return (self._limited(star, t[1]),)
+        return (star,)
+
+    def _limited(self, star: Star, l: Limit) -> Star:  # noqa: E741
+        if l[0] == "last":
+            end = star.ops[-1] if star.ops else None
+            if (
+                len(l) > 3
+                and l[1] == 1
+                and l[2]
+                and isinstance(end, Make)
+                and end.stitch == l[2].name
+                and len(star.ops) > 1
+            ):
+                return replace(star, cut=len(star.ops) - 1)
+            return replace(star, until=(l[1], l[2] or ANY))
+        if l[0] == "upto":
+            return replace(star, upto=l[1])
+        return replace(star, word="around") if l[-1] == "around" else star
+
+    def tail_times(self, t: tuple[int, bool], l: Any = None) -> Any:  # noqa: E741
+        return ("times", t[0], t[1])
+
+    def tail_limit(self, l: Limit = ("end",)) -> Any:  # noqa: E741
+        return ("limit", l)
+
+    def tail_limit2(self, l: Limit, l2: Limit) -> Any:  # noqa: E741
+        return ("limit", l2 if l[0] == "end" else l)
+
+    def tail_none(self) -> Any:
+        return ("none",)
+
+    def ending_at(self) -> tuple[Any, ...]:
+        return (Ending("at"),)
+
+    def ending_nothing(self, p: Place) -> tuple[Any, ...]:
+        return (Ending("nothing"),)
+
+    def ending_last(self) -> tuple[Any, ...]:
+        return (Ending("last"),)
+
+    def ending_with(self) -> tuple[Any, ...]:
+        return (Ending("with"),)
+
+    def bare_repeat(self, l: Limit = ("end",)) -> tuple[Any, ...]:  # noqa: E741
+        return (BareRepeat(None, l),)
+
+    def bare_times(self, t: tuple[int, bool]) -> tuple[Any, ...] | None:
+        """ "1 sc, 1 inc x 6": so many times in all."""
+        return (BareRepeat(t[0] - 1, said_more=True),) if t[0] > 1 else None
+
+    def bare_repeat_times(self, t: tuple[int, bool]) -> tuple[Any, ...]:
+        return (BareRepeat(t[0], said_more=t[1]),)
+
+    def repeat_from_start(self, l: Limit = ("end",), t: tuple[int, bool] | None = None) -> tuple[Any, ...]:  # noqa: E741
+        return (BareRepeat(t[0] if t else None, l, True, bool(t and t[1])),)
+
+    def in_pattern(self, l: Limit = ("end",)) -> tuple[Any, ...]:  # noqa: E741
+        return (BareRepeat(None, l),)
+
+    # -- rows as other rows ---------------------------------------------------------------------------------------
+
+    def rep_rows(self, n: int, r: int = 0, t: tuple[int, bool] | str | None = None) -> Ops | None:
+        if not 0 < n <= MOST:
+            return None
+        times = t[0] if isinstance(t, tuple) else 0
+        return (Again(n, max(r, n), times),)
+
+    def rep_two(self, n: int, n2: int) -> Ops:
+        return (Again(n, n2, swap=()),) if n < n2 else (Again(n, n2),)
+
+    def rep_last(self, n: int = 1, t: Any = None) -> Ops:
+        return (Again(-n, -1, t[0] if isinstance(t, tuple) else 0),)
+
+    def rep_last2(self, n: int = 2, t: Any = None) -> Ops:
+        return (Again(-n, -1, t[0] if isinstance(t, tuple) else 0),)
+
+    def range_to(self, n: int) -> int:
+        return n
+
+    def range_list(self, n: int, m: int) -> int:
+        return m
+
+    def until_length(self) -> str:
+        return "-"
+
+    def grow(self, n: int, k: str = "", **_: Any) -> Ops:
+        return (Again(-1, -1, grow=n),)
+
+    def fasten_off(self, **_: Any) -> Ops:
+        return (Act("fasten off"),)
+
+    def more_places_for(self, ps: tuple[Place, ...]) -> tuple[Any, ...]:
+        return (MorePlaces(ps),)
+
+    def n_more_places_for(self, n: int, ps: tuple[Place, ...]) -> tuple[Any, ...] | None:
+        return (MorePlaces(ps, n),) if 0 < n <= MOST else None
+
+    def more_along(self, l: Limit) -> tuple[Any, ...]:  # noqa: E741
+        return (MorePlaces((self.reaching(Place("each"), l),)),)
+
+    # -- counts ---------------------------------------------------------------------------------------------------
+
+    def count_list(self, c: tuple[int, Noun], m: tuple[tuple[int, Noun], ...] = ()) -> tuple[tuple[int, Noun], ...]:
+        return (c, *m)
+
+    def count_of(self, n: int, c: Noun, **_: Any) -> tuple[int, Noun]:
+        return (n, c)
+
+    def count_total(self, n: int, c: Noun = ANY) -> tuple[int, Noun]:
+        return (n, c)
+
+    def count_bare(self, n: int, **_: Any) -> tuple[int, Noun]:
+        return (n, ANY)

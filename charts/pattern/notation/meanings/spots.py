@@ -1,0 +1,100 @@
+"""Limits along a row, and lists of places that work goes into."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ...tree import Noun, Place
+from .parts import ANY, HELD, MOST, Limit
+from .places import Places
+
+
+@dataclass(slots=True)
+class Spots(Places):
+    """Limits along a row, and lists of places that work goes into."""
+
+    # -- limits ---------------------------------------------------------------------------------------------------
+
+    def to_end(self) -> Limit:
+        return ("end",)
+
+    def around_end(self) -> Limit:
+        return ("end", "around")
+
+    def to_last(self, n: int = 1, c: Noun | None = None) -> Limit | None:
+        return ("last", n, c) if n > 0 else None
+
+    def all_but(self, n: int = 1, c: Noun | None = None) -> Limit | None:
+        return ("last", n, c, "but") if n > 0 else None
+
+    def up_to(self, c: Noun) -> Limit:
+        return ("upto", c)
+
+    def corner_stop(self) -> Noun:
+        return Noun("corner")
+
+    def to_marker(self) -> Limit:
+        return ("upto", Noun("marker"))
+
+    def to_beg(self, b: Place) -> Limit:
+        return ("last", 1, ANY)
+
+    # -- spots ----------------------------------------------------------------------------------------------------
+
+    def into(self, ps: tuple[Place, ...], w: str = "", h: str = "") -> tuple[Place, ...]:
+        return tuple(replace(p, hold=_loop(h)) for p in ps) if h else ps
+
+    def held_into(self, h: str, ps: tuple[Place, ...], w: str = "") -> tuple[Place, ...]:
+        return tuple(replace(p, hold=_loop(h)) for p in ps)
+
+    def into_bare(self, ps: tuple[Place, ...]) -> tuple[Place, ...]:
+        return ps
+
+    def into_all(self, ps: tuple[Place, ...]) -> tuple[Place, ...]:
+        return tuple(replace(p, which="each") if p.which == "next" and p.count == 1 else p for p in ps)
+
+    def all_along(self, l: Limit, h: str = "") -> tuple[Place, ...]:  # noqa: E741
+        return (self.reaching(Place("each", hold=_loop(h)), l),)
+
+    def next_held_list(self, h: str) -> tuple[Place, ...]:
+        return (Place("next", HELD, hold=_loop(h)),)
+
+    def round_post(self, a: str, ps: tuple[Place, ...]) -> tuple[Place, ...]:
+        return tuple(replace(p, hold="front post" if a == "own post" else a) for p in ps)
+
+    def all_but_last(self, n: int = 1, c: Noun | None = None) -> tuple[Place, ...]:
+        return (Place("each", c or ANY, until=(n, c or ANY)),)
+
+    def all_but_first(self, n: int = 1, c: Noun | None = None) -> tuple[Place, ...]:
+        return (Place("each", c or ANY, after=n),)
+
+    def over_into(self, c: Noun, ps: tuple[Place, ...]) -> tuple[Place, ...] | None:
+        return ps if c.name in ("sp", "lp", "ch") else None
+
+    def each_evenly(self, l: Limit = ("end",)) -> tuple[Place, ...]:  # noqa: E741
+        return (self.reaching(Place("each"), l),)
+
+    def along_edge(self, e: str, n: int = 0) -> tuple[Place, ...]:
+        return (Place("edge", ANY, count=n or 1),) if n else (Place("edge", ANY),)
+
+    def along_each_edge(self, e: str) -> tuple[Place, ...]:
+        return (Place("edge", Noun("row")),)
+
+    def into_evenly(self, ps: tuple[Place, ...]) -> tuple[Place, ...]:
+        return ps
+
+    def into_tog(self, ps: tuple[Place, ...]) -> tuple[Place, ...]:
+        return ps
+
+    def down_a_post(self, p: Place) -> tuple[Place, ...]:
+        return (Place("along post", of=p),)
+
+    def stretch(self, p: Place, q: Place) -> tuple[Place, ...] | None:
+        return None
+
+    def counted_list(self, n: int, c: Noun) -> tuple[Place, ...] | None:
+        return (Place("next", c, count=n),) if 0 < n <= MOST and c.name != "ring" else None
+
+
+def _loop(hold: str) -> str:
+    return "" if hold == "top" else hold
