@@ -64,6 +64,21 @@ def column(p: Player, back: int, slot: int) -> Hit:
     return hit
 
 
+def past_the_end(p: Player) -> bool:
+    """Whether a row worked to and fro has come to the end of the row below: what lies further on was left by short
+    rows."""
+    return not p.site.is_round and max(p.here, p.pending) >= len(p.ground.slots)
+
+
+def end_of_column(p: Player, back: int) -> int:
+    """The slot of the row `back` below with which what is worked above ends: short rows leave the rest."""
+    end = len(p.ground.slots)
+    for level in range(p.offset, back):
+        stands = _stands(p, level)
+        end = stands[min(end, len(stands)) - 1].end if stands and end else 0
+    return end
+
+
 def _index(turned: Ground, ground: Ground, slot: int) -> int:
     """Where a slot of the ground stands on the same row as it lies, however the ground was turned."""
     if slot >= len(turned.slots):

@@ -78,7 +78,9 @@ def next_ones(p: Player, place: Place) -> list[Target]:
     if place.row is not None and back <= p.offset:
         p.settle()
     ground = p.ground_at(back)
-    out: list[Target] = []
+    out = unworked.next_of_short_rows(p, place, back) if back > p.offset and place.row is not None else []
+    if out:
+        return out
     for number in range(place.count + max(place.nth - 1, 0)):
         spot = p.spot(back)
         if place.noun.name in SPACES and not ground.has_spaces:

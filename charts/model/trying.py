@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from ..pattern.tree import Act, Again, Into, Make, Op, RowText, Star, Stated, Times, walk
+from ..pattern.tree import Act, Again, Chain, Into, Make, Op, RowText, Star, Stated, Times, walk
 from . import readings, repeated, row_end
 from .grid import Row
 from .ground import Ground, slots_of
@@ -144,13 +144,23 @@ def _played(w: Worker, task: Task, choice: Choice, opening: tuple[str, ...] | No
 
 def _said_so(w: Worker, task: Task, player: Player) -> bool:
     """Whether stitches left at a row's end are left on purpose: the row goes to no end, and its count says what it
-    makes."""
-    if task.text.is_round or not task.stated:
+    makes, or it says nothing but "in first 12 sts, turn"."""
+    if task.text.is_round or not (task.stated or _turns_after_first(task.ops)):
         return False
     if any(isinstance(op, Star | Times) or _to_the_end(op) for op in walk(task.ops)):
         return False
     row = player.row(finished=False)
     return all(differs(part, row, player.named, w.aliases) is None for part in task.stated)
+
+
+def _turns_after_first(ops: tuple[Op, ...]) -> bool:
+    """ "Ch 1, sc in each of first 12 sts, turn": a short row, which leaves the others."""
+    made = [(at, op) for at, op in enumerate(ops) if not isinstance(op, Act | Chain)]
+    if len(made) != 1:
+        return False
+    at, op = made[0]
+    first = isinstance(op, Make) and len(op.places) == 1 and op.places[0].which == "first" and op.places[0].count > 1
+    return first and any(isinstance(o, Act) and o.name == "turn" for o in ops[at + 1 :])
 
 
 def _to_the_end(op: Op) -> bool:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..pattern.tree import Noun, Place
+from ..pattern.tree import NOWHERE, Noun, Place
 from . import below, footing
 from .ground import Hit
 from .site import Target
@@ -33,7 +34,11 @@ def unworked(p: Player, place: Place) -> list[Target]:
     back = footing.back_of(p, place) if place.row is not None else 0
     if not back and p.skipped:
         return _own_ones(p, place)
+    if not back and below.past_the_end(p):
+        return _left_by_short_rows(p, place)
     back = back or _open_row(p, place)
+    if back == p.offset:
+        return p.targets(replace(place, which="next" if place.count else "each", count=place.count or 1), NOWHERE)
     free = _straight_below(p, place, back)
     if not free and p.skipped:
         return _own_ones(p, place)
@@ -79,24 +84,60 @@ def _own(p: Player, place: Place, slot: int) -> Target:
 
 
 def _open_row(p: Player, place: Place) -> int:
-    """The row of the skipped stitches that the chains at hand span."""
+    """The row of the skipped stitches that the chains at hand span; the row below itself where no chains are there."""
     at = max(p.here, p.pending)
     for back in range(p.offset + 1, p.site.rows_below + 2):
         if not below.is_chain(p, back - 1, below.column(p, back - 1, at)):
             break
         if not below.is_chain(p, back, below.column(p, back, at)):
             return back
+    if place.which == "unworked" and p.ground.find(place.noun, p.here):
+        return p.offset
     raise Stuck("nothing has been skipped here", f"say in which row the skipped {p.one(place.noun)} lies")
 
 
+def _left_by_short_rows(p: Player, place: Place) -> list[Target]:
+    """What the short rows before have left, row after row, from the nearest to the furthest."""
+    out: list[Target] = []
+    for back in range(p.offset + 1, p.site.rows_below + 2):
+        slots = p.ground_at(back).slots
+        free = [h for h in _straight_below(p, place, back) if slots[h.start].stitch.role != "foundation"]
+        count = min(len(free), place.count - len(out)) if place.count else len(free)
+        if count:
+            p.closing = None
+            out += _take(p, replace(place, count=count), back, free)
+        if place.count and len(out) == place.count:
+            return out
+    if not out or place.count:
+        some = f"only {len(out)} {are(len(out))}" if out else "none is"
+        raise Stuck(
+            f"the words need {place.count or 1} more {p.many(place.noun, place.count or 1)}; {some} left by the rows "
+            "before",
+            "work fewer, or leave more in the rows before",
+        )
+    return out
+
+
+def next_of_short_rows(p: Player, place: Place, back: int) -> list[Target]:
+    """ "Next 6 sts of Row 3" at the end of a row: what short rows left there; nothing where they left none."""
+    if place.nth or not below.past_the_end(p):
+        return []
+    free = _straight_below(p, place, back)
+    return _take(p, place, back, free) if len(free) >= place.count else []
+
+
 def _straight_below(p: Player, place: Place, back: int) -> list[Hit]:
-    """The open stitches `back` rows below from straight below on, up to the first that is worked."""
+    """The open stitches `back` rows below from straight below on, up to the first that is worked; at the end of a
+    short row those that it left further on."""
     ground, start = p.ground_at(back), p.spot(back)
     done, own, out = below.worked(p, back), below.taken(p), list[Hit]()
-    for at in range(start, len(ground.slots)):
+    short = below.past_the_end(p)
+    for at in range(below.end_of_column(p, back) if short else start, len(ground.slots)):
         stitch_at = ground.within(place.noun, at, at + 1)
         if stitch_at and ground.slots[at].item not in done and (back, ground.slots[at].item) not in own:
             out += stitch_at
+        elif short and not out:
+            continue
         elif stitch_at or not below.passes(ground.slots[at]):
             break
     return out
@@ -104,7 +145,8 @@ def _straight_below(p: Player, place: Place, back: int) -> list[Hit]:
 
 def check_closed(p: Player) -> None:
     """Raise Stuck if a row that closes gaps leaves one open at its end without a word."""
-    if p.closing is None or p.chained or p.left_on_purpose or p.here >= len(p.ground.slots):
+    at_end = p.here >= len(p.ground.slots)
+    if p.closing is None or p.chained or p.left_on_purpose or (at_end and not below.past_the_end(p)):
         return
     place, back = p.closing
     left = len(_straight_below(p, place, back))
@@ -126,6 +168,8 @@ def _take(p: Player, place: Place, back: int, free: list[Hit]) -> list[Target]:
             "straight below the stitch that comes next",
             "work up to where they lie first, or name the row in which they were skipped",
         )
+    if p.closing is not None and p.closing[1] != back and below.past_the_end(p):
+        check_closed(p)
     out = [footing.target(p, back, hit, place) for hit in free[:count]]
     p.go(back, free[count - 1].end)
     p.closing = (place, back)

@@ -94,11 +94,30 @@ class Places(Nouns):
     def next_of(self, c: Noun, o: Place) -> Place:
         return Place("top", of=o) if o.which == "beg" else Place("nth", c, nth=1, of=o)
 
-    def unworked_in_row(self, c: Noun, r: Any, q: str = "", n: int = 0) -> Place | None:
-        """ "8 unworked sc of Row 3": places that rows since have left."""
-        if not isinstance(r, RowRef):
+    def unworked_in_row(self, c: Noun, r: Any = None, q: str = "", n: int = 0, l: Any = None) -> Place | None:  # noqa: E741
+        """ "8 unworked sc of Row 3", "the 8 sc left unworked": places that rows since have left."""
+        if r is not None and not isinstance(r, RowRef):
             return None
-        return Place("unworked", c, n or (0 if q in ("each", "every", "ea") or not q else 1), row=r)
+        if l is not None and l[0] != "end":
+            return None
+        return Place("unworked", c, n or (1 if q in ("next", "nxt", "following", "foll") else 0), row=r)
+
+    def unworked_sts(self, r: Any) -> Place | None:
+        return self.unworked_in_row(ANY, r)
+
+    def remaining_in_row(self, c: Noun, r: Any, n: int = 0) -> Place | None:
+        return self.unworked_in_row(c, r, n=n) if isinstance(r, RowRef) else None
+
+    def numbers(self, n: int, n2: int = 0, m: tuple[int, ...] = ()) -> tuple[int, ...]:
+        return (n, n2) if n2 else (n, *m)
+
+    def left_ones(self, c: Noun = ANY, n: int = 0, r: Any = None, rs: tuple[int, ...] = ()) -> tuple[Place, ...] | None:
+        """ "(including) the sts left unworked in Rows 3 and 1": all of them, or so many."""
+        if r is not None and not isinstance(r, RowRef):
+            return None
+        if rs:
+            return tuple(Place("unworked", c, 0, row=RowRef(number=one)) for one in rs)
+        return (Place("unworked", c, n, row=r),)
 
     def every_other(self, c: Noun) -> Place:
         return Place("each", c, step=2)

@@ -159,6 +159,9 @@ class Meanings(Doing):
     def more_places_for(self, ps: tuple[Place, ...]) -> tuple[Any, ...]:
         return (MorePlaces(ps),)
 
+    def left_ones_for(self, p: tuple[Place, ...]) -> tuple[Any, ...]:
+        return (MorePlaces(p),)
+
     def n_more_places_for(self, n: int, ps: tuple[Place, ...]) -> tuple[Any, ...] | None:
         return (MorePlaces(ps, n),) if 0 < n <= MOST else None
 

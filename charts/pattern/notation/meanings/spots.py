@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ...tree import Noun, Place
+from ...tree import Noun, Place, RowRef
 from .parts import ANY, HELD, MOST, Limit
 from .places import Places
 
@@ -46,6 +46,10 @@ class Spots(Places):
 
     def held_into(self, h: str, ps: tuple[Place, ...], w: str = "") -> tuple[Place, ...]:
         return tuple(replace(p, hold=_loop(h)) for p in ps)
+
+    def unworked_in_rows(self, c: Noun, rs: tuple[int, ...], q: str = "", n: int = 0) -> tuple[Place, ...]:
+        """ "in each unworked st of Rows 5 and 3": those of the one row, then those of the other."""
+        return tuple(Place("unworked", c, n, row=RowRef(number=one)) for one in rs)
 
     def into_bare(self, ps: tuple[Place, ...]) -> tuple[Place, ...]:
         return ps
