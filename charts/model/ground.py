@@ -10,7 +10,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from ..pattern.lexicon import height_of
+from ..pattern.lexicon import height_of, together
 from ..pattern.tree import Noun
 from .grid import Row, Stitch, counts
 from .stated import run_size
@@ -141,6 +141,8 @@ class Ground:
             return self._corner_spaces(noun.size)
         if noun.name == "corner st":
             return self._corner_stitches(noun.of)
+        if noun.name in ("marker", "middle"):
+            return self._marked() or (self._middle() if noun.name == "middle" else [])
         if noun.name == "gap" and self.has_spaces and not self._gaps():
             return self._runs(0)
         if noun.name in ("sp", "lp", "gap"):
@@ -182,6 +184,17 @@ class Ground:
             if len(made) % 2 and matches(self.slots[made[len(made) // 2]], Noun(kind or "st")):
                 out.append(Hit(made[len(made) // 2], made[len(made) // 2] + 1))
         return out
+
+    def _marked(self) -> list[Hit]:
+        """Where markers of shaping hang: in decreases of three or more, else in the middle of groups of an odd number
+        (common practice, no source)."""
+        narrowed = [i for i, s in enumerate(self.slots) if counts(s.stitch) and together(s.stitch.kind) > 2]
+        return [Hit(i, i + 1) for i in narrowed] or self._corner_stitches("st")
+
+    def _middle(self) -> list[Hit]:
+        """The middle one of an odd number of stitches."""
+        at = [i for i, s in enumerate(self.slots) if counts(s.stitch) or s.stitch.role == "foundation"]
+        return [Hit(at[len(at) // 2], at[len(at) // 2] + 1)] if len(at) % 2 else []
 
     def _gaps(self) -> list[Hit]:
         """Between groups: gaps are empty hits at the slot after them."""

@@ -63,22 +63,42 @@ def _from_where(p: Player, place: Place, back: int) -> int:
 def end_of_each(p: Player, place: Place, back: int) -> int:
     ground = p.ground_at(back)
     end = len(ground.slots)
+    if place.upto is not None:
+        end = _stop(p, place, back)
     if place.until:
         count, noun = place.until
         hits = ground.within(noun, p.spot(back), end)
         if len(hits) < count:
             left = f"only {len(hits)} {are(len(hits))} left" if hits else "none is left"
+            if place.upto is not None:
+                left += f" before the {p.one(place.upto)}"
             raise Stuck(
                 f"the words leave the last {count} {p.many(noun, count)} of {p.site.below}; {left}",
                 f"write another number than {count}, or work fewer before",
             )
         end = hits[len(hits) - count].start if count else end
-    elif place.upto is not None:
-        hit = ground.find(place.upto, p.spot(back))
-        end = hit.start if hit else end
-    elif p.reserve is not None and back == 1:
+    elif place.upto is None and p.reserve is not None and back == 1:
         end = min(end, p.reserve)
     return end
+
+
+def _stop(p: Player, place: Place, back: int) -> int:
+    """Where the place stands that "each" goes up to; the end where there is none. A marker that is told nothing of hangs
+    at the beginning of a round."""
+    assert place.upto is not None
+    ground = p.ground_at(back)
+    hit = ground.find(place.upto, p.spot(back))
+    marked = place.upto.name in ("marker", "middle")
+    if hit is None and (place.until or (marked and not p.site.is_round)):
+        if marked:
+            raise not_told()
+        raise footing.none_left(p, replace(place, noun=place.upto), 0, 1)
+    return hit.start if hit else len(ground.slots)
+
+
+def not_told() -> Stuck:
+    """A marker is named, but nothing says where it hangs."""
+    return Stuck("where a marker hangs cannot be told from the words", "name the stitch instead", kind="ambiguous")
 
 
 def each_passes(p: Player, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:

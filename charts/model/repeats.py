@@ -67,7 +67,8 @@ def until(p: Player, op: Star, count: int, noun: Noun) -> None:
     """Repeat until `count` of a noun are left."""
     made = 0
     bounds = [len(p.out)]
-    left = left_of(p, noun)
+    beyond = _beyond(p, op, noun)
+    left = left_of(p, noun) - beyond
     while left > count:
         before = p.here
         try:
@@ -85,13 +86,23 @@ def until(p: Player, op: Star, count: int, noun: Noun) -> None:
                 op.at,
                 "ambiguous",
             )
-        left = left_of(p, noun)
+        left = left_of(p, noun) - beyond
     if left != count:
         raise not_as_many(p, op, made, left)
     note_repeat(p, bounds)
     p.stopped = p.spot(p.main)
     if op.ending:
         p.sequence(op.ending, 0)
+
+
+def _beyond(p: Player, op: Star, noun: Noun) -> int:
+    """How many of a noun lie from the place on that the repeat stops before; none where it stops at the end."""
+    if op.upto is None:
+        return 0
+    hit = p.ground.find(op.upto, p.here)
+    if hit is None:
+        raise Stuck(f"{p.site.below} has no {p.one(op.upto)} further on", "say how far the repeat goes", op.at)
+    return p.ground.left(noun, hit.start)
 
 
 def up_to(p: Player, op: Star, noun: Noun) -> None:

@@ -53,8 +53,10 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
         return [*first_ones(p, Place("first")), *last_ones(p, Place("last"))]
     if which == "along post":
         raise Stuck("stitches along a post have no place in the row", "work this row from its words")
-    if which in ("marked", "row"):
-        raise Stuck("where a marker hangs cannot be told from the words", "name the stitch instead", kind="ambiguous")
+    if which == "marked":
+        return marked(p, place)
+    if which == "row":
+        raise remaining.not_told()
     if which == "first":
         return first_ones(p, place)
     if which == "last":
@@ -95,6 +97,18 @@ def next_ones(p: Player, place: Place) -> list[Target]:
         p.go(back, hit.end)
         if number >= place.nth - 1:
             out.append(footing.target(p, back, hit, place))
+    footing.remember(p, out)
+    return out
+
+
+def marked(p: Player, place: Place) -> list[Target]:
+    """ "In marked st": where the words before have told a marker by shaping."""
+    hit = p.ground.find(Noun("marker"), p.here)
+    if hit is None or place.row is not None:
+        raise remaining.not_told()
+    footing.passable(p, 1, p.here, hit, place)
+    p.here = hit.end
+    out = [footing.target(p, 1, hit, place)]
     footing.remember(p, out)
     return out
 

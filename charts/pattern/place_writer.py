@@ -29,6 +29,8 @@ def _each(place: Place, terms: str) -> str:
     nouns = " and each ".join(plural(n, 1, terms) for n in (place.noun, *place.also))
     upto = f" to next {plural(place.upto, 1, terms)}" if place.upto else " across"
     until = f" to last {write_amount(place.until, terms)}" if place.until else upto
+    if place.until and place.upto:
+        until = f" to {write_amount(place.until, terms)} before {plural(place.upto, 1, terms)}"
     if place.after:
         until += f", omitting first {write_amount((place.after, place.noun), terms)}"
     return f"every other {nouns}{until}" if place.step == 2 else f"each {nouns}{until}"

@@ -198,6 +198,8 @@ def _extent(op: Star, terms: str) -> str:
     if op.more is not None:
         return "once more" if op.more == 1 else f"{op.more} more times"
     word = "around" if op.word == "around" else "across"
+    if op.upto is not None and op.until is not None:
+        return f"to {write_amount(op.until, terms)} before {plural(op.upto, 1, terms)}"
     if op.upto is not None:
         return f"to next {plural(op.upto, 1, terms)}"
     return f"{word} to last {write_amount(op.until, terms)}" if op.until else word

@@ -35,6 +35,8 @@ class Places(Nouns):
             return replace(p, which="each") if bare else p
         if p.which not in ("next", "each", "skipped", "unworked"):
             return p
+        if l[0] == "before":
+            return replace(p, which="each", until=(l[1], l[2]), upto=l[3])
         if l[0] == "last":
             return replace(p, which="each", until=(l[1], l[2] if len(l) > 2 and l[2] else p.noun))
         return replace(p, which="each", upto=l[1])

@@ -82,6 +82,8 @@ class Meanings(Doing):
             return replace(star, until=(l[1], l[2] or ANY))
         if l[0] == "upto":
             return replace(star, upto=l[1])
+        if l[0] == "before":
+            return replace(star, until=(l[1], l[2]), upto=l[3])
         return replace(star, word="around") if l[-1] == "around" else star
 
     def tail_times(self, t: tuple[int, bool], l: Any = None) -> Any:  # noqa: E741

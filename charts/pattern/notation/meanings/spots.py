@@ -33,8 +33,21 @@ class Spots(Places):
     def corner_stop(self) -> Noun:
         return Noun("corner")
 
-    def to_marker(self) -> Limit:
+    def to_marker(self, **_: object) -> Limit:
         return ("upto", Noun("marker"))
+
+    def marker_stop(self, **_: object) -> Noun:
+        return Noun("marker")
+
+    def middle_stop(self) -> Noun:
+        return Noun("middle")
+
+    def to_middle(self) -> Limit:
+        return ("upto", Noun("middle"))
+
+    def to_before(self, stop: Noun, n: int = 1, c: Noun = ANY) -> Limit | None:
+        """ "To 2 sts before the marker": so many before the place."""
+        return ("before", n, c, stop) if n > 0 and stop.name != "st" else None
 
     def to_beg(self, b: Place) -> Limit:
         return ("last", 1, ANY)
