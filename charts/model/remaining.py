@@ -83,7 +83,7 @@ def end_of_each(p: Player, place: Place, back: int) -> int:
 
 
 def _stop(p: Player, place: Place, back: int) -> int:
-    """Where the place stands that "each" goes up to; the end where there is none. A marker that is told nothing of hangs
+    """Where the place stands that "each" goes up to; the end where there is none. A marker that nothing tells of hangs
     at the beginning of a round."""
     assert place.upto is not None
     ground = p.ground_at(back)
