@@ -51,12 +51,14 @@ def slots_of(row: Row, *, backwards: bool) -> tuple[Slot, ...]:
 @dataclass(slots=True)
 class Ground:
     """Slots in working order, with what is remembered of looking for nouns on them. `loose` also counts chains as
-    stitches (the reading in which a pattern's "st" includes chains). `stands` remembers what every slot stands over on
+    stitches (the reading in which a pattern's "st" includes chains), `wide_gaps` those beside a group of any kind as
+    gaps "between 3-dc groups". `stands` remembers what every slot stands over on
     a ground below."""
 
     row: Row
     slots: tuple[Slot, ...]
     loose: bool = False
+    wide_gaps: bool = False
     stands: tuple[Ground, Sequence[Hit]] | None = field(default=None, repr=False, compare=False)
     _hits: dict[Noun, list[Hit]] = field(default_factory=dict)
     _starts: dict[Noun, list[int]] = field(default_factory=dict)
@@ -105,7 +107,7 @@ class Ground:
 
     def turned_to(self, start: int) -> Ground:
         """The same ground round a ring, beginning at slot `start`."""
-        return Ground(self.row, self.slots[start:] + self.slots[:start], self.loose)
+        return Ground(self.row, self.slots[start:] + self.slots[:start], self.loose, self.wide_gaps)
 
     def ends_with_group(self, slot: int) -> bool:
         """Whether the group that a space stands in is the last thing on the ground (a shell worked in its middle)."""
@@ -146,7 +148,8 @@ class Ground:
         if noun.name == "gap" and self.has_spaces and not self._gaps():
             return self._runs(0)
         if noun.name in ("sp", "lp", "gap"):
-            return self._gaps()
+            between = self._between(noun) if noun.name == "gap" and noun.size and not self.wide_gaps else []
+            return between or self._gaps()
         if noun.name in ("shell", "group", "corner", "V-st", "block") or self._is_group(noun.name):
             found = self._groups(noun)
             return found or self._stretches(noun)
@@ -202,6 +205,12 @@ class Ground:
         if not bounds:
             bounds = list(range(1, len(self.slots)))
         return [Hit(b, b) for b in bounds if 0 < b < len(self.slots)]
+
+    def _between(self, noun: Noun) -> list[Hit]:
+        """ "Between 3-dc groups": the gaps that have such a group on both sides."""
+        groups = self._groups(Noun("group", noun.size, noun.of))
+        ends = {h.end for h in groups}
+        return [Hit(h.start, h.start) for h in groups if h.start in ends]
 
     def _groups(self, noun: Noun) -> list[Hit]:
         """Things worked into one place, that fit the noun."""

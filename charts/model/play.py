@@ -43,7 +43,7 @@ class Player(State):
     def __init__(self, site: Site, choice: Choice) -> None:
         ground = site.ground(1)
         assert ground is not None
-        ground.loose = choice.loose
+        ground.loose, ground.wide_gaps = choice.loose, choice.wide_gaps
         super().__init__(site, choice, ground, site.loops, site.starts_at)
 
     def run(self, ops: tuple[Op, ...]) -> None:

@@ -22,9 +22,14 @@ def readings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[Ch
     loose = (False, True) if w.rows and base_has_chains(w) else (False,)
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
     overs = ("plain", "", "all") if w.rows and any(deep.is_deep(op) for op in walk(ops)) else ("",)
+    gaps = (False, True) if any(_between_groups(op) for op in walk(ops)) else (False,)
     for is_loose in loose:
-        for opening, chain, wrap, over in product(possible, chains, wraps, overs):
-            yield Choice(chain, is_loose, wrap, over=over), opening
+        for wide, opening, chain, wrap, over in product(gaps, possible, chains, wraps, overs):
+            yield Choice(chain, is_loose, wrap, over=over, wide_gaps=wide), opening
+
+
+def _between_groups(op: Op) -> bool:
+    return isinstance(op, Make | Into) and any(p.noun.name == "gap" and p.noun.size for p in op.places)
 
 
 def base_has_chains(w: Worker) -> bool:

@@ -146,7 +146,7 @@ class Nouns:
     def sized_group(self, g: tuple[int, str], k: str) -> Noun | None:
         return Noun(k if k in ("shell", "V-st", "block", "cluster") else "group", g[0], g[1])
 
-    def sized_group_bare(self, g: tuple[int, str]) -> Noun | None:
+    def sized_group_bare(self, g: tuple[int, str], **_: Any) -> Noun | None:
         return Noun("group", g[0], g[1]) if g[1] != "row" else None
 
     def sized_corner(self, g: tuple[int, str]) -> Noun:

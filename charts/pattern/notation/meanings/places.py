@@ -210,8 +210,9 @@ class Places(Nouns):
     def gap_beside(self, p: Place, w: str, q: str = "") -> Place:
         return Place("after" if w in ("after", "past") else "before", Noun("gap"), of=p)
 
-    def gaps_of_groups(self, q: str = "", n: int = 1) -> Place:
+    def gaps_of_groups(self, q: str = "", n: int = 1, g: Noun | str = "") -> Place:
         """ "each sp between 3-dc groups": the gaps where no chain lies, else the spaces."""
+        noun = Noun("gap", g.size, g.of) if isinstance(g, Noun) and g.name == "group" else Noun("gap")
         which = (
             "each"
             if q in ("each", "every", "ea") and n == 1
@@ -221,7 +222,7 @@ class Places(Nouns):
             if q == "last"
             else "next"
         )
-        return Place(which, Noun("gap"), count=n)
+        return Place(which, noun, count=n)
 
     def two_places(self, p: Place, q: Place) -> tuple[Place, ...]:
         return (p, q)
