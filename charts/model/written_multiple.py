@@ -47,7 +47,7 @@ def chain_multiple(worked: Worked) -> ChainMultiple | None:
 def _goes(pattern: WrittenPattern, rows: tuple[RowText, ...], count: int) -> bool:
     assert pattern.start is not None
     trial = replace(pattern, start=replace(pattern.start, count=count), rows=rows)
-    return not work_reading(Reading(trial)).problems
+    return not work_reading(Reading(trial), to_first_fault=True).problems
 
 
 def settled(worked: Worked) -> tuple[RowText, ...]:
