@@ -13,7 +13,7 @@ reading. Productions are looked at only where their first word can stand, and ev
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from importlib.resources import files
 from typing import Any
@@ -23,10 +23,8 @@ from .words import Word
 Meaning = Callable[..., Any]
 #: A reading: where it ends, what it costs, what it stands for.
 Found = tuple[int, float, Any]
-#: A production read in part: where it stands, what its elements cost, what it keeps.
-Partial = tuple[int, tuple[float, ...], tuple[tuple[str, Any], ...]]
-
-
+#: A production read to its end: its place, itself, where it ends, what its elements cost, what it keeps.
+Way = tuple[int, "Production", int, tuple[float, ...], tuple[tuple[str, Any], ...]]
 @dataclass(frozen=True, slots=True)
 class Element:
     """One place of a pattern: the kinds of words and the productions that may stand there. Elements of one `choice`
@@ -41,35 +39,45 @@ class Element:
 
 @dataclass(frozen=True, slots=True)
 class Production:
-    """A line of the page. `beginnings` numbers its first element, its first two and so on: productions that begin
-    alike have the same numbers so far."""
+    """A line of the page."""
 
     name: str
     cost: float
     elements: tuple[Element, ...]
     meaning: str
     line: int
-    beginnings: tuple[int, ...]
+
+
+@dataclass(slots=True)
+class Step:
+    """An element with what may follow it, in a tree of the productions of one name: those that begin alike share their
+    first steps. `first` is what kinds of words it may begin with; `ends` are the productions that are complete here,
+    by their place among those of the name; `open_at` is what has been worked out of `further` for each set of kinds."""
+
+    element: Element
+    first: frozenset[str]
+    further: list[Step] = field(default_factory=list)
+    ends: list[tuple[int, Production]] = field(default_factory=list)
+    open_at: dict[int, tuple[Step, ...]] = field(default_factory=dict)
+
+    def open_to(self, number: int, kinds: frozenset[str]) -> tuple[Step, ...]:
+        """The steps that may be taken next at a word of these kinds, whose set has this number."""
+        found = self.open_at.get(number)
+        if found is None:
+            steps = (s for s in self.further if s.element.optional or not s.first.isdisjoint(kinds))
+            found = self.open_at[number] = tuple(steps)
+        return found
 
 
 @dataclass(frozen=True, slots=True)
 class Grammar:
-    """The productions by name, and for each the kinds of words that it may begin with; `allowed` is what has been
-    worked out so far of the productions that may begin at a word, for each set of kinds that a word had."""
+    """The productions by name, for each the kinds of words that it may begin with, and the tree of their steps by name;
+    `sets` numbers the sets of kinds that words had so far."""
 
     productions: Mapping[str, tuple[Production, ...]]
     first: Mapping[tuple[str, int], frozenset[str]]
-    allowed: dict[frozenset[str], dict[str, tuple[Production, ...]]] = field(default_factory=dict, compare=False)
-
-    def allowed_by(self, kinds: Iterable[str]) -> dict[str, tuple[Production, ...]]:
-        """The table of the productions that may begin at a word of these kinds, filled as they are asked for."""
-        return self.allowed.setdefault(frozenset(kinds), {})
-
-    def beginning(self, name: str, kinds: Iterable[str]) -> tuple[Production, ...]:
-        """The productions of a name that may begin at a word of these kinds."""
-        alive = frozenset(kinds)
-        all_ = self.productions[name]
-        return tuple(p for n, p in enumerate(all_) if not self.first[name, n].isdisjoint(alive))
+    trees: Mapping[str, Step]
+    sets: dict[frozenset[str], int] = field(default_factory=dict, compare=False)
 
 
 def _element(text: str, choices: dict[object, int]) -> Element:
@@ -85,20 +93,41 @@ def parse_page(page: str) -> Grammar:
     """The grammar of a page."""
     by_name: dict[str, list[Production]] = {}
     choices: dict[object, int] = {}
-    starts: dict[object, int] = {}
     for number, line in enumerate(page.split("\n"), 1):
         if not line.strip() or line.startswith("#"):
             continue
         name, cost, pattern, meaning = (part.strip() for part in line.split("|"))
         elements = tuple(_element(text, choices) for text in pattern.split())
-        begun = tuple(starts.setdefault(elements[: n + 1], len(starts)) for n in range(len(elements)))
-        production = Production(name, float(cost), elements, meaning, number, begun)
+        production = Production(name, float(cost), elements, meaning, number)
         by_name.setdefault(name, []).append(production)
     productions = {name: tuple(all_) for name, all_ in by_name.items()}
-    return Grammar(productions, _first_sets(productions))
+    by_name_first = _first_by_name(productions)
+    first = {
+        (name, at): frozenset(_begins(production, by_name_first))
+        for name, all_ in productions.items()
+        for at, production in enumerate(all_)
+    }
+    return Grammar(productions, first, {name: _tree(all_, by_name_first) for name, all_ in productions.items()})
 
 
-def _first_sets(productions: Mapping[str, Sequence[Production]]) -> dict[tuple[str, int], frozenset[str]]:
+def _tree(productions: Sequence[Production], first: Mapping[str, set[str]]) -> Step:
+    """The productions of one name as a tree; its root is a step that takes nothing."""
+    root = Step(Element((), (), "", False, -1), frozenset())
+    for number, production in enumerate(productions):
+        at = root
+        for element in production.elements:
+            step = next((s for s in at.further if s.element == element), None)
+            if step is None:
+                begins = set(element.kinds).union(*(first[name] for name in element.names))
+                step = Step(element, frozenset(begins))
+                at.further.append(step)
+            at = step
+        at.ends.append((number, production))
+    return root
+
+
+def _first_by_name(productions: Mapping[str, Sequence[Production]]) -> dict[str, set[str]]:
+    """The kinds of words that each name may begin with."""
     by_name: dict[str, set[str]] = {name: set() for name in productions}
     changed = True
     while changed:
@@ -109,11 +138,7 @@ def _first_sets(productions: Mapping[str, Sequence[Production]]) -> dict[tuple[s
                 if more:
                     by_name[name] |= more
                     changed = True
-    return {
-        (name, at): frozenset(_begins(production, by_name))
-        for name, all_ in productions.items()
-        for at, production in enumerate(all_)
-    }
+    return by_name
 
 
 def _begins(production: Production, by_name: Mapping[str, set[str]]) -> set[str]:
@@ -139,7 +164,8 @@ class Chart:
     def __init__(self, rules: Grammar, words: Sequence[Word], meanings: Mapping[str, Meaning]) -> None:
         self.rules, self.words, self.meanings = rules, words, meanings
         self.known: list[dict[str, tuple[Found, ...]]] = [{} for _ in words]
-        self.allowed = [rules.allowed_by(word.kinds) for word in words]
+        self.kinds = [frozenset(word.kinds) for word in words] + [frozenset()]
+        self.sets = [rules.sets.setdefault(kinds, len(rules.sets)) for kinds in self.kinds]
         self.options: list[dict[int, tuple[Found, ...]]] = [{} for _ in words]
         self.under_way = [0] * len(words)
 
@@ -150,63 +176,48 @@ class Chart:
         known = self.known[at]
         found = known.get(name)
         if found is None:
-            productions = self.allowed[at].get(name)
-            if productions is None:
-                productions = self.allowed[at][name] = self.rules.beginning(name, self.words[at].kinds)
-            known[name] = ()
-            if productions:
+            found = known[name] = ()
+            root = self.rules.trees[name]
+            if root.open_to(self.sets[at], self.kinds[at]):
                 self.under_way[at] += 1
-                known[name] = self._read(productions, at)
+                found = known[name] = self._read(root, at)
                 self.under_way[at] -= 1
-            found = known[name]
         return found
 
-    def _read(self, productions: tuple[Production, ...], at: int) -> tuple[Found, ...]:
+    def _read(self, root: Step, at: int) -> tuple[Found, ...]:
+        ways: list[Way] = []
+        self._walk(root, at, (), (), ways)
+        ways.sort(key=_production_of)
         best: dict[int, Found] = {}
-        begun: dict[int, list[Partial]] = {}
-        for production in productions:
-            meaning = self.meanings[production.meaning]
-            for end, extras, kept in self._match(production, at, begun):
-                cost = sum(extras, production.cost)
-                if end in best and best[end][1] <= cost:
-                    continue
-                value = meaning(**dict(kept))
-                if value is not None:
-                    best[end] = (end, cost, value)
+        for _, production, end, extras, kept in ways:
+            cost = sum(extras, production.cost)
+            if end in best and best[end][1] <= cost:
+                continue
+            value = self.meanings[production.meaning](**dict(kept))
+            if value is not None:
+                best[end] = (end, cost, value)
         return tuple(best.values())
 
-    def _match(self, production: Production, at: int, begun: dict[int, list[Partial]]) -> list[Partial]:
-        """Every way the elements of a production can follow each other from word `at`, in the order of their choices.
-
-        What productions of one name begin with alike is gone over once: `begun` keeps it by the beginning's number.
-        """
-        ways: list[Partial] = [(at, (), ())]
-        for element, number in zip(production.elements, production.beginnings, strict=True):
-            known = begun.get(number)
-            if known is None:
-                known = begun[number] = self._further(element, ways)
-            if not known:
-                return known
-            ways = known
-        return ways
-
-    def _further(self, element: Element, ways: list[Partial]) -> list[Partial]:
-        """The ways so far, each taken on by every choice of one more element."""
-        out: list[Partial] = []
-        keep, size = element.keep, len(self.words)
-        for way in ways:
-            at, extras, kept = way
-            if at < size:
+    def _walk(
+        self, step: Step, at: int, extras: tuple[float, ...], kept: tuple[tuple[str, Any], ...], ways: list[Way]
+    ) -> None:
+        """Every way from a step on, word `at` being the next, in the order of the choices: to `ways`."""
+        for number, production in step.ends:
+            ways.append((number, production, at, extras, kept))
+        if not step.further:
+            return
+        for further in step.open_to(self.sets[at], self.kinds[at]):
+            element = further.element
+            if at < len(self.words):
                 options = self.options[at].get(element.choice)
                 if options is None:
                     options = self._options(element, at)
+                keep = element.keep
                 for end, extra, value in options:
-                    out.append(
-                        (end, (*extras, extra) if extra else extras, (*kept, (keep, value)) if keep else kept)
-                    )
+                    cost = (*extras, extra) if extra else extras
+                    self._walk(further, end, cost, (*kept, (keep, value)) if keep else kept, ways)
             if element.optional:
-                out.append(way)
-        return out
+                self._walk(further, at, extras, kept, ways)
 
     def _options(self, element: Element, at: int) -> tuple[Found, ...]:
         """What may stand for an element at word `at`; kept unless a reading from there is still under way."""
@@ -215,6 +226,10 @@ class Chart:
         for name in element.names:
             out += self.read(name, at)
         found = tuple(out)
-        if not self.under_way[at]:
+        if not element.names or not self.under_way[at]:
             self.options[at][element.choice] = found
         return found
+
+
+def _production_of(way: Way) -> int:
+    return way[0]
