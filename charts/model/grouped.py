@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..pattern.tree import Place
 from . import footing, landmarks
-from .grid import Foot
+from .grid import Foot, Stitch, counts
 from .ground import Hit
 from .site import SPACES, Target
 from .stuck import Stuck
@@ -114,3 +114,37 @@ def beside(p: Player, place: Place) -> Target:
     footing.remember(p, [target])
     p.wide = True
     return target
+
+
+Group = tuple[int, int, str]
+
+
+def with_begun(made: list[Stitch], groups: list[Group]) -> tuple[Group, ...]:
+    """The groups of a row, in order, with the one that it begins with by its beginning chain where that is like one of
+    those made afterwards: "ch 4 (counts as dc, ch 1), dc in same st" before V-stitches."""
+    whole = _begun(made, groups)
+    if whole is None:
+        return tuple(sorted(groups))
+    inside = range(whole[0], whole[0] + whole[1])
+    return tuple(sorted([whole, *(g for g in groups if g[0] not in inside)]))
+
+
+def _begun(made: list[Stitch], groups: list[Group]) -> Group | None:
+    first = next((i for i, s in enumerate(made) if s.role != "travel"), len(made))
+    if first == len(made) or made[first].role != "turning" or not made[first].feet:
+        return None
+    if any(at <= first < at + length for at, length, _ in groups):
+        return None
+    foot, size = made[first].feet, 1
+    while first + size < len(made) and (made[first + size].role == "chain" or made[first + size].feet == foot):
+        size += 1
+    while not counts(made[first + size - 1]):
+        size -= 1
+    own = _shape(made[first : first + size])
+    likes = (name for at, length, name in groups if length == size and _shape(made[at : at + length]) == own)
+    alike = next(likes, None)
+    return (first, size, alike) if alike is not None and size > 1 else None
+
+
+def _shape(items: list[Stitch]) -> list[tuple[str, int]]:
+    return [(s.kind, s.chains if s.role == "chain" else 0) for s in items]

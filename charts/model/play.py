@@ -26,7 +26,7 @@ from ..pattern.tree import (
     Star,
     Times,
 )
-from . import acts, beginnings, below, deep, making, remaining, repeats, row_end, targets
+from . import acts, beginnings, below, deep, grouped, making, remaining, repeats, row_end, targets
 from .grid import Foot, Row, Stitch, counts
 from .ground import Ground
 from .site import Choice, Site, Target
@@ -165,7 +165,7 @@ class Player(State):
         if self.offset != 1:
             made = [replace(s, feet=tuple(self._lowered(f) for f in s.feet)) for s in made]
         taken = row_end.taken(self, finished=finished)
-        return Row(tuple(made), taken, self.joined, self.repeat, tuple(sorted(self.groups)))
+        return Row(tuple(made), taken, self.joined, self.repeat, grouped.with_begun(made, self.groups))
 
     def _lowered(self, foot: Foot) -> Foot:
         """A foot of a row that was worked into an earlier row as if that were the row below."""

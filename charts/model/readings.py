@@ -10,7 +10,7 @@ from ..pattern.lexicon import height_of
 from ..pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
 from . import deep
 from .foundation_row import TURNING
-from .site import Choice
+from .site import SPACES, Choice
 
 if TYPE_CHECKING:
     from .work import Worker
@@ -21,15 +21,21 @@ def readings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[Ch
     chains = chain_choices(w, ops)
     loose = (False, True) if w.rows and base_has_chains(w) else (False,)
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
+    stays = (False, True) if w.rows and travels(ops) and any(_bare_space(op) for op in walk(ops)) else (False,)
     overs = ("plain", "", "all") if w.rows and any(deep.is_deep(op) for op in walk(ops)) else ("",)
     gaps = (False, True) if any(_between_groups(op) for op in walk(ops)) else (False,)
     for is_loose in loose:
-        for wide, opening, chain, wrap, over in product(gaps, possible, chains, wraps, overs):
-            yield Choice(chain, is_loose, wrap, over=over, wide_gaps=wide), opening
+        for wide, opening, chain, wrap, stay, over in product(gaps, possible, chains, wraps, stays, overs):
+            yield Choice(chain, is_loose, wrap, stay=stay, over=over, wide_gaps=wide), opening
 
 
 def _between_groups(op: Op) -> bool:
     return isinstance(op, Make | Into) and any(p.noun.name == "gap" and p.noun.size for p in op.places)
+
+
+def _bare_space(op: Op) -> bool:
+    """Whether a clause goes into a space that is named without "next"."""
+    return isinstance(op, Make | Into) and any(q.bare and q.noun.name in SPACES for q in op.places)
 
 
 def base_has_chains(w: Worker) -> bool:

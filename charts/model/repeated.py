@@ -50,7 +50,9 @@ def ops_of(w: Worker, text: RowText, number: int, n: int, again: Again | None) -
         return text.ops, number
     if again.grow:
         base = w.by_number.get(number - 1, ((), 0))[0]
-        return grown(base, again.grow), number
+        longer = grown(base, again.grow)
+        _check_growth(w, text, again, number, goes=longer != base)
+        return longer, number
     first, last = (
         (again.first, again.last)
         if again.first > 0
@@ -65,8 +67,32 @@ def ops_of(w: Worker, text: RowText, number: int, n: int, again: Again | None) -
         )
         return (), number
     ops, origin = found
+    _check_swaps(w, text, ops, source)
     extra = tuple(op for op in text.ops if op is not again)
     return again_ops(w, ops, origin or source, number, extra), origin or source
+
+
+def _check_growth(w: Worker, text: RowText, again: Again, number: int, *, goes: bool) -> None:
+    """Report a row that is to go on growing after one that does not, or not by as much as is said."""
+    word = "Rnd" if text.is_round else "Row"
+    if not goes:
+        says = f"{word} {number - 1} has no increases between which more could be worked"
+        reporting.stuck_once(w, text, Stuck(says, "write the row out", again.at))
+    elif again.by and not w.broken and len(w.rows) > 1:
+        grew = abs(w.rows[-1].row.made - w.rows[-2].row.made)
+        if grew and grew != again.by:
+            says = f"{word} {number - 1} makes {grew} sts more or fewer than the one before, not {again.by}"
+            reporting.stuck_once(w, text, Stuck(says, f"write {grew}, or write the row out", again.at))
+
+
+def _check_swaps(w: Worker, text: RowText, ops: tuple[Op, ...], source: int) -> None:
+    """Report what a row puts in place of something that the row it repeats does not hold."""
+    for again in text.ops:
+        for old, _ in again.swap if isinstance(again, Again) else ():
+            if ops and not any(op == old or same_work(op, old) for op in walk(ops)):
+                word = "Rnd" if text.is_round else "Row"
+                says = f"what this is to take the place of does not stand in {word} {source}"
+                reporting.stuck_once(w, text, Stuck(says, "name what stands there", again.at))
 
 
 def again_ops(w: Worker, ops: tuple[Op, ...], origin: int, number: int, extra: tuple[Op, ...]) -> tuple[Op, ...]:
@@ -75,7 +101,8 @@ def again_ops(w: Worker, ops: tuple[Op, ...], origin: int, number: int, extra: t
         ops = tuple(moved(op, number - origin) for op in ops)
     swaps = [pair for op in extra if isinstance(op, Again) for pair in op.swap]
     for old, new in swaps:
-        ops = tuple(swapped(op, old, new) for op in ops)
+        exact = any(op == old for op in walk(ops))
+        ops = tuple(swapped(op, old, new, exact=exact) for op in ops)
     added = tuple(
         op
         for op in extra
@@ -160,11 +187,12 @@ def moved_place(place: Place, shift: int) -> Place:
     return place
 
 
-def swapped(op: Op, old: Op, new: Op) -> Op:
-    if same_work(op, old):
+def swapped(op: Op, old: Op, new: Op, *, exact: bool) -> Op:
+    """An op with `new` in place of `old`, wherever it stands; `exact` where the places that are said are there."""
+    if op == old if exact else same_work(op, old):
         return new
     if isinstance(op, Into | Times | Star):
-        return replace(op, ops=tuple(swapped(o, old, new) for o in op.ops))
+        return replace(op, ops=tuple(swapped(o, old, new, exact=exact) for o in op.ops))
     return op
 
 
@@ -177,29 +205,54 @@ def same_work(a: Op, b: Op) -> bool:
 
 
 def grown(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
-    """A round of increases with `more` stitches before each increase."""
+    """A round of increases with `more` stitches before each increase; the same ops where it has none."""
     out: list[Op] = []
     for op in ops:
         if isinstance(op, Star | Times):
             op = replace(op, ops=grown_inside(op.ops, more))
+        elif more > 0 and isinstance(op, Make) and _in_each(op):
+            one = replace(op.places[0], which="next")
+            plain = Make(op.stitch, 1, (replace(one, count=more),))
+            op = Star((plain, replace(op, places=(one,))), at=op.at)
         out.append(op)
     return tuple(out)
 
 
 def grown_inside(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
-    out = list(ops)
-    for at, op in enumerate(out[:-1]):
-        following = out[at + 1]
-        if (
-            isinstance(op, Make)
-            and op.count == 1
-            and op.places
-            and isinstance(following, Make)
-            and (following.count > 1 or following.stitch.endswith("tog"))
-        ):
-            out[at] = replace(op, places=(replace(op.places[0], count=op.places[0].count + more), *op.places[1:]))
-            break
-    return tuple(out)
+    """The plain stitches before an increase made more, or where none stand before one those behind it."""
+    plain = [at for at, op in enumerate(ops) if _is_plain(op)]
+    before = [at for at in plain if at + 1 < len(ops) and _shapes(ops[at + 1])]
+    behind = [at for at in plain if at and _shapes(ops[at - 1])]
+    at = next(iter(before or behind), None)
+    if at is None:
+        return ops
+    op = ops[at]
+    assert isinstance(op, Make)
+    left = (op.places[0].count if op.places else op.count) + more
+    if left < 1:
+        return (*ops[:at], *ops[at + 1 :]) if not left else ops
+    if op.places:
+        longer = replace(op, places=(replace(op.places[0], count=left), *op.places[1:]))
+    else:
+        longer = replace(op, count=left)
+    return (*ops[:at], longer, *ops[at + 1 :])
+
+
+def _shapes(op: Op) -> bool:
+    """Whether a clause increases or decreases."""
+    return isinstance(op, Make) and (op.stitch.endswith("tog") or (bool(op.places) and op.count > 1))
+
+
+def _in_each(op: Make) -> bool:
+    """Whether a clause increases in every stitch."""
+    return _shapes(op) and bool(op.places) and op.places[0].which == "each" and not op.places[0].until
+
+
+def _is_plain(op: Op) -> bool:
+    """Whether a clause works one stitch into each of so many."""
+    if not isinstance(op, Make) or op.stitch.endswith("tog"):
+        return False
+    return not op.places or (op.count == 1 and op.places[0].which == "next")
 
 
 def row_label(text: RowText, number: int) -> str:

@@ -36,7 +36,7 @@ def check_end(p: Player) -> None:
     spaced = p.last is not None and p.last.foot.hold in ("space", "picot", "chain")
     if spaced and (p.site.is_round or (left == 1 and not p.counted_start)):
         return
-    if p.site.is_round and p.chained:
+    if p.site.is_round and (p.chained or _last_gap(p)):
         return
     if spaced and p.last is not None and p.ground.ends_with_group(p.last.start):
         return
@@ -48,6 +48,12 @@ def check_end(p: Player) -> None:
         f"{stitches(left)} of {p.site.below} {are(left)} left unworked at the end (the row makes {made})",
         f'work {them(left)} ("{plain} in last {sts(left)}"), or write "leave last {sts(left)} unworked"',
     )
+
+
+def _last_gap(p: Player) -> bool:
+    """Whether a round has been worked between groups and into the last of these gaps: half a group may stand behind."""
+    there = p.last is not None and p.last.back == 1 and p.last.foot.hold == "between"
+    return there and p.ground.left(Noun("gap"), p.here + 1) == 0
 
 
 def check_spaces(p: Player) -> None:

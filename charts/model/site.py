@@ -29,14 +29,15 @@ class Target:
 class Choice:
     """How to read what the words leave open: what a beginning chain counts as (None: as the words or the usual
     practice say), whether "st" includes chains, and whether a round ends on what its first slip stitches passed,
-    whether "rep from * k times" means k in all instead of k more, and whether stitches worked further down take the
-    place of those above ("plain": not beside chains, "all"), and whether the gaps "between 3-dc groups" are also those
-    beside one."""
+    whether "rep from * k times" means k in all instead of k more, whether a space named without "next" behind slip
+    stitches into one is that one, whether stitches worked further down take the place of those above ("plain": not
+    beside chains, "all"), and whether the gaps "between 3-dc groups" are also those beside one."""
 
     chain: tuple[str, ...] | None = None
     loose: bool = False
     wrap: bool = False
     in_all: bool = False
+    stay: bool = False
     over: str = ""
     wide_gaps: bool = False
 

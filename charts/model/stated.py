@@ -36,7 +36,7 @@ def numbers(stated: Stated, row: Row, named: list[str], aliases: Mapping[str, fr
         return [plain, sum(1 for s in row.stitches if s.role == "picot")] if not plain else [plain]
     special = sum(1 for n in named if _is_named(n, name, aliases))
     if special:
-        return [special]
+        return [max(special, sum(1 for _, _, n in row.groups if n and _is_named(n, name, aliases)))]
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
         return _groups(name, row)
     return _kinds(name, row, aliases.get(name.lower(), frozenset()))

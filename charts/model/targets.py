@@ -85,8 +85,10 @@ def next_ones(p: Player, place: Place) -> list[Target]:
         return out
     for number in range(place.count + max(place.nth - 1, 0)):
         spot = p.spot(back)
-        if place.noun.name in SPACES and not ground.has_spaces:
-            spot = footing.past_gap(p, spot)
+        if place.noun.name in SPACES and (place.noun.name == "gap" or not ground.has_spaces):
+            spot = spot + 1 if out and out[-1].start == out[-1].end == spot else footing.past_gap(p, spot)
+        if place.bare and p.choice.stay and moved_into(p) and p.last is not None and not number:
+            spot = p.last.start
         hit = ground.find(place.noun, spot) if back <= p.offset else below.find(p, place, back, number)
         if back == 1 and spot < p.covered and (place.noun.name == "st" or height_of(place.noun.name)):
             beyond = ground.find(place.noun, p.covered)
@@ -111,6 +113,12 @@ def marked(p: Player, place: Place) -> list[Target]:
     out = [footing.target(p, 1, hit, place)]
     footing.remember(p, out)
     return out
+
+
+def moved_into(p: Player) -> bool:
+    """Whether the row has done nothing yet but move into a space by slip stitches."""
+    there = p.last is not None and p.last.back == 1 and p.last.foot.hold == "space"
+    return there and all(s.role in ("travel", "start") for s in p.out)
 
 
 def along_edge(p: Player, place: Place) -> list[Target]:

@@ -41,7 +41,8 @@ class Place:
     one), top (of `of`), beg (the row's beginning chain), any, between (the gap beside `of`), before, after, skipped
     (what this row skipped last, or the `nth` of it), unworked (the next `count` that were skipped in this row or an
     earlier one; 0 all at hand), opening (the chain skipped at the foundation's beginning), ring, made (the stitch just
-    made). `also` are further nouns of "each", which ends before the next `upto` where that is said.
+    made). `also` are further nouns of "each", which ends before the next `upto` where that is said. `bare` is whether
+    "next" is not said but meant.
     """
 
     which: str
@@ -56,6 +57,7 @@ class Place:
     upto: Noun | None = None
     step: int = 1
     after: int = 0
+    bare: bool = field(default=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,13 +165,15 @@ class Corner:
 @dataclass(frozen=True, slots=True)
 class Again:
     """Rep Row(s) `first`-`last`, `times` times over where said; `swap` puts other ops in place of some; `grow` more
-    stitches before each increase (a round that goes on as established)."""
+    stitches before each increase (a round that goes on as established), which makes `by` more of them in all where that
+    is said."""
 
     first: int
     last: int
     times: int = 0
     swap: tuple[tuple[Op, Op], ...] = ()
     grow: int = 0
+    by: int = 0
     at: Span = field(default=NOWHERE, compare=False)
 
 

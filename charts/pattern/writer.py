@@ -266,6 +266,8 @@ def _corner(op: Corner, terms: str) -> str:
 
 
 def _again(op: Again, terms: str) -> str:
+    if op.by:
+        return f"continue in this manner, {'increasing' if op.grow > 0 else 'decreasing'} {op.by} sts each rnd"
     if op.grow:
         return f"continue as established, working {op.grow} more st before each increase"
     rows = (

@@ -250,13 +250,36 @@ def _foreign(word: Word, terms: str) -> Complaint:
 _TOUCHES = re.compile(
     r"\b(?:next|each|every|first|same|into?|\d+|two|three) (?:\d+ )?(?:sts?|sc|hdc|dc|tr|ch|chs|sps?|loops?|stitch(?:es)?|chains?)\b"
 )
-_MARKED = re.compile(r"mark|pm\b|pin\b|made|complet|formed|skipped|missed|count|eyes?\b|tail|between|apart|placing m\b")
+_MARKED = re.compile(r"stuff.{0,60}\b(?:left|to go|remain)|mark|pm\b|pin\b|made|complet|formed|skipped|missed|count|eyes?\b|tail|between|apart|placing m\b")
+
+
+_THING = r"(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:[a-z]+(?:-[a-z0-9]+)*)(?: (?:sts?|sps?|lps?|stitch(?:es)?|spaces?|loops?|groups?))?|ch[- ]?\d+(?: sps?)?"
+#: "Each side now reads 2 tr, 3 dc, 2 tr": what a part of the round holds. It is a check, and makes nothing.
+_READS = re.compile(
+    r"(?:(?:each|every|one|the|all|any|your) )?(?:of the )?(?:\w+ )?(?:sides?|edges?|corners?|points?|petals?|sections?|wedges?|repeats?) "
+    r"(?:(?:now|then|should|will|must|ought to) ){0,2}(?:reads?|ha(?:s|ve)|shows?|counts?|consists? of|contains?|holds?|looks? like)(?: now)?:? "
+    rf"(?:{_THING})(?:(?:, and | and |, |, then | then | - )(?:{_THING}))*"
+)
+
+
+def _reading(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | None:
+    """A sentence that says what a part of the round holds."""
+    if at and words[at - 1].text not in (".", ";", "!", ":") and words[at - 1].inside is None:
+        return None
+    end = at
+    while end < len(words) and words[end].text not in (".", ";", "!") and words[end].inside is None:
+        end += 1
+    said = re.sub(r"\s+", " ", low[words[at].start : words[end - 1].end] if end > at else "")
+    return (0.3, end, ("noted", said)) if _READS.fullmatch(said) else None
 
 
 def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | None:
     """A clause of the closed list of remarks that begins at a word."""
     if not words[at].text[:1].isalpha() or (at and not _begins(words, at)):
         return None
+    reads = _reading(words, at, low)
+    if reads is not None:
+        return reads
     end = at
     while end < len(words) and words[end].text not in (",", ";", ".", ":", "!") and words[end].inside is None:
         end += 1

@@ -330,7 +330,7 @@ def _noted(
     ops = tuple(op for op in ops if not isinstance(op, Act))
     if len(ops) == 1 and isinstance(ops[0], Times) and ops[0].times == 1:
         ops = ops[0].ops
-    gathered = _beginning(name, abbreviation, ops, stands_for, said, line)
+    gathered = _beginning(name, abbreviation, ops, stands_for, said, line, known)
     if gathered is not None and not read.complaints:
         return gathered
     if not ops or read.complaints or not any(isinstance(op, Make | Chain) for op in walk(ops)):
@@ -371,17 +371,27 @@ def _placeless(op: Op) -> Op:
 
 
 def _beginning(
-    name: str, abbreviation: str, ops: tuple[Op, ...], stands_for: str, words: str, line: int
-) -> Special | None:
+    name: str, abbreviation: str, ops: tuple[Op, ...], stands_for: str, words: str, line: int,
+    known: Mapping[str, Special],
+) -> Special | None:  # fmt: skip
     """ "Beginning cluster: ch 2, dc2tog in same sp": chains and a gathering that together are one stitch, the
-    chains its first leg. It is the stitch it is said to count as, else the one it is named after."""
+    chains its first leg. It is the stitch it is said to count as, else the one it is named after; where that is
+    gathered of as many legs, "ch 2, dc in same st" says the same."""
     if len(ops) != 2 or not isinstance(ops[0], Chain) or ops[0].counts is not None or not isinstance(ops[1], Make):
         return None
-    legs = lexicon.together(ops[1].stitch)
-    if legs < 2 or not plain(name).startswith("beg"):
+    if not plain(name).startswith(("beg", "start", "first")):
         return None
     kind = stands_for or re.sub(r"^beg(?:inning)?[\s.-]*", "", abbreviation, flags=re.IGNORECASE) or abbreviation
+    legs = lexicon.together(ops[1].stitch)
     height = lexicon.height_of(ops[1].stitch) or "dc"
+    whole = next((s for s in known.values() if plain(kind) in (plain(s.abbreviation), plain(s.name))), None)
+    if legs < 2 and whole is not None and whole.form == "gathered":
+        alike = ops[1].stitch == whole.base and ops[1].count == whole.legs - 1
+        kind, legs = whole.abbreviation, ops[1].count if alike else 0
+    elif legs < 2:
+        return None
+    if not legs:
+        return None
     return Special(name, abbreviation, words, (), kind, height, legs + 1, ops[0].count, "gathered", True, line)
 
 

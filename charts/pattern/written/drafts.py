@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import functools
+import re
 from dataclasses import dataclass
 
+from .. import lexicon
 from ..notation.plain import plain
+from ..notation.words import vocabulary
 from ..tree import Start
 from .heads import Head
 
@@ -30,3 +34,29 @@ class Draft:
     @property
     def low(self) -> str:
         return plain("\n".join(self.lines))
+
+
+_BROKEN = re.compile(r"(?P<a>[A-Za-z0-9]+(?:-\d+)?)-\n(?P<gap>\s*)(?P<b>[A-Za-z]+|\d+(?![A-Za-z]))")
+
+
+@functools.cache
+def _known_words() -> frozenset[str]:
+    spelled = [*vocabulary(), *lexicon.long_names("US"), *lexicon.long_names("UK")]
+    return frozenset(word for phrase in spelled for word in phrase.split())
+
+
+def unbroken(text: str) -> str:
+    """A row's lines with the words that a line's end cut in two put together, letter for letter as long as before.
+
+    >>> unbroken("3 sc in next ch-\\nsp"), unbroken("dou-\\nble crochet")
+    ('3 sc in next ch-sp\\n', 'double\\n  crochet')
+    """
+    return _BROKEN.sub(_put_together, text) if "-\n" in text else text
+
+
+def _put_together(found: re.Match[str]) -> str:
+    a, b, gap = found["a"], found["b"], found["gap"]
+    if plain(a + b) in _known_words() and not (plain(a) in _known_words() and plain(b) in _known_words()):
+        return f"{a}{b}\n {gap}"
+    whole = re.fullmatch(r"\d*ch(?:ain)?(?:-\d+)?|\d+", plain(a))
+    return f"{a}-{b}\n{gap}" if whole else found[0]

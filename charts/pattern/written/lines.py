@@ -235,13 +235,7 @@ class Lines:
         ended = so_far.endswith((".", ")", "]", "}", "!")) or bool(
             re.search(r"\b(?:turn|join|across|around|sts?|end|times|\d)$", so_far)
         )
-        if not empty and self._count_line(index, low, draft):
-            return True
-        if telling.REPEATED.match(body) and not empty:
-            self._repeat_line(index, text, low)
-            return True
-        if telling.FASTEN.match(body) and not empty:
-            self._fasten(index, text, low)
+        if not empty and self._closes(index, text, low, draft):
             return True
         if empty and (telling.COLOUR_LINE.match(body) or re.match(r"^(?:colou?r|yarn) [a-z0-9]+:?$", body)):
             found = telling.COLOUR_LINE.match(body)
@@ -259,6 +253,7 @@ class Lines:
             draft.go_on(self.p.first_line + index, " " * step.end() + text[step.end() :])
             return True
         if self.blank and not bare and not so_far.endswith((",", ";", "-")):
+            draft.done = not telling.workish(body)
             return False
         if (
             telling.is_heading(text, low)
@@ -283,6 +278,18 @@ class Lines:
             return False
         draft.go_on(self.p.first_line + index, text)
         return True
+
+    def _closes(self, index: int, text: str, low: str, draft: Draft) -> bool:
+        """Whether a line below a row's words is its count, what comes again, or the end of the yarn."""
+        if self._count_line(index, low, draft):
+            return True
+        if telling.REPEATED.match(low.strip()):
+            self._repeat_line(index, text, low)
+            return True
+        if telling.FASTEN.match(low.strip()):
+            self._fasten(index, text, low)
+            return True
+        return False
 
     def _count_line(self, index: int, low: str, draft: Draft) -> bool:
         """ "Stitch count: 24" below a row: the row's count."""

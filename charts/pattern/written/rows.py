@@ -14,7 +14,7 @@ from ..notation.row_reader import RowReader
 from ..notation.stated import stated_of
 from ..tree import Act, Again, Into, Make, Op, RowText, Star
 from .beginnings import begun_by, chains_moved, closed, from_skipped
-from .drafts import Draft
+from .drafts import Draft, unbroken
 from .telling import workish
 
 if TYPE_CHECKING:
@@ -51,7 +51,7 @@ class Rows:
             row = self._row(draft, ringed)
             if row.begins is not None:
                 ringed = row.begins.how in ("ring", "magic ring")
-            if draft.head.is_round is None and ringed and not row.is_round:
+            if draft.head.is_round is None and ringed:
                 row = replace(row, is_round=True, label=row.label.replace("Row", "Rnd"))
             self._listed_before(row)
             self._fill_gap(row)
@@ -172,7 +172,7 @@ def _own_words_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 
 def _untitled(draft: Draft) -> str:
     """A row's words without a title that stands alone behind its head: "Row 2: Ribbing", then the steps."""
-    whole = "\n".join(draft.lines)
+    whole = unbroken("\n".join(draft.lines))
     low = plain(draft.lines[0]).strip().rstrip(".:")
     if len(draft.lines) < 2 or not low or len(low.split()) > 5 or workish(low):
         return whole

@@ -23,6 +23,12 @@ _ONLY_UK = re.compile(
 )
 
 
+#: What is said of a reader who is used to the other terms: "If you work in US terms, swap ...".
+_IF_OTHER = re.compile(
+    r"\b(?:if (?:you|you're|you are|your)|used to|more at home|those|anyone|readers?|makers?|folks?|to (?:convert|translate|change|swap))\b[^.;!?\n]{0,40}$"
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Settled:
     """The terms, why, and where two things said contradict each other: (line, words)."""
@@ -63,7 +69,7 @@ def _declared(text: str) -> set[str]:
         lead = text[max(0, found.start() - 14) : found.start()]
         if re.search(r"\bhook\b|size", lead) and not found["a"]:
             continue
-        if re.search(r"\b(?:convert|or|not|for)\s*$", lead) or re.match(
+        if re.search(r"\b(?:convert|or|not|for)\s*$", lead) or _IF_OTHER.search(text[: found.start()]) or re.match(
             r"[^.\n]{0,20}\bin brackets", text[found.end() :]
         ):
             continue

@@ -18,7 +18,7 @@ class Places(Nouns):
 
     def placed(self, p: Place, r: Any = None, l: Limit | None = None, h: str = "") -> Place | None:  # noqa: E741
         if isinstance(r, RowRef):
-            if p.which in ("hook", "beg", "ring"):
+            if p.which in ("hook", "ring"):
                 return None
             p = replace(p, row=r)
         if h and h != "top":
@@ -280,7 +280,7 @@ class Places(Nouns):
     def bare(self, c: Noun) -> Place | None:
         if c.name == "ring":
             return None
-        return Place("next", c)
+        return Place("next", c, bare=True)
 
     def counted_bare(self, n: int, c: Noun) -> Place | None:
         return Place("next", c, count=n) if 0 < n <= MOST and c.name != "ring" else None

@@ -155,6 +155,14 @@ class Meanings(Doing):
     def grow(self, n: int, k: str = "", **_: Any) -> Ops:
         return (Again(-1, -1, grow=n),)
 
+    def grow_by(self, n: int, c: Noun = ANY) -> Ops | None:
+        """ "Continue increasing 6 sts each rnd": each increase lies one stitch further from the next."""
+        return (Again(-1, -1, grow=1, by=n),) if 0 < n <= MOST else None
+
+    def shrink_by(self, n: int, c: Noun = ANY) -> Ops | None:
+        """ "Continue decreasing 6 sts each rnd": each decrease lies one stitch nearer to the next."""
+        return (Again(-1, -1, grow=-1, by=n),) if 0 < n <= MOST else None
+
     def fasten_off(self, **_: Any) -> Ops:
         return (Act("fasten off"),)
 
