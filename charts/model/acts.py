@@ -93,7 +93,10 @@ def take_up(p: Player, op: Act) -> None:
     """A new yarn joined at a place: the hook is there, and has used nothing yet."""
     if op.place is None:
         return
-    target = p.targets(op.place, op.at)[0]
+    found = p.targets(op.place, op.at)
+    if not found:
+        return
+    target = found[0]
     if target.back == 1 and p.main == 1:
         p.here = target.start
     elif target.back != 1:

@@ -202,6 +202,8 @@ def endings(p: Player, op: Star) -> list[tuple[Op, ...]]:
         return [op.ops[:n] + op.ending for n in (*begins, *range(whole, -1, -1))]
     if op.cut is not None:
         return [op.ops[: op.cut], ()]
+    if p.choice.cut_short:
+        return [(), *(op.ops[:n] for n in range(len(op.ops) - 1, 0, -1))]
     return [()]
 
 

@@ -32,6 +32,9 @@ def report(w: Worker, task: Task, tried: Tried) -> None:
         says = "stitches worked further down were read as taking the place of those above; a count would settle it"
         w.notes.append(Note(task.label, says, task.text.line))
     _spikes_from_one(w, task, tried)
+    if tried.choice.cut_short:
+        says = "the last repeat was worked only as far as the round goes, which gives the count stated"
+        w.notes.append(Note(task.label, says, task.text.line))
     if tried.choice.loose:
         w.notes.append(Note(task.label, '"st" was read as counting the chains of the row below too', task.text.line))
 
@@ -65,6 +68,9 @@ def _read_in_all(w: Worker, task: Task, tried: Tried) -> None:
         f"out even; {star.more} in all does"
     )
     remedy = f'write "rep from * {star.more - 1} more times", or mend the row so that {star.more + 1} fit'
+    if task.stated:  # its count says which is meant
+        w.notes.append(Note(task.label, says, task.text.line))
+        return
     problem(w, "ambiguous", task.label, says, remedy, *star.at)
 
 

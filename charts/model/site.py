@@ -31,7 +31,8 @@ class Choice:
     practice say), whether "st" includes chains, and whether a round ends on what its first slip stitches passed,
     whether "rep from * k times" means k in all instead of k more, whether a space named without "next" behind slip
     stitches into one is that one, whether stitches worked further down take the place of those above ("plain": not
-    beside chains, "all"), and whether the gaps "between 3-dc groups" are also those beside one."""
+    beside chains, "all"), whether the gaps "between 3-dc groups" are also those beside one, and whether the last
+    repetition of a round ends where the round does."""
 
     chain: tuple[str, ...] | None = None
     loose: bool = False
@@ -40,6 +41,7 @@ class Choice:
     stay: bool = False
     over: str = ""
     wide_gaps: bool = False
+    cut_short: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,16 +83,28 @@ def _best(w: Worker, task: Task) -> Tried:
     if found.faults and any(isinstance(op, Star) and not op.said_more for op in walk(task.ops)):
         other = _first_good(w, task, in_all=True)
         found = other if not other.faults else found
+    if found.faults and _may_be_cut_short(task):
+        other = _first_good(w, task, in_all=False, cut_short=True)
+        found = other if not other.faults and other.row.made != w.base().made else found
     if not any(_depends_on_place(op) or _goes_deep(w, op) for op in walk(task.ops)):
         w.cache[known] = found
     return found
 
 
-def _first_good(w: Worker, task: Task, *, in_all: bool) -> Tried:
+def _may_be_cut_short(task: Task) -> bool:
+    """Whether a round works some stitches, repeats as often as there is room, and states what it makes: its beginning
+    may then stand for the end of a last repetition. Not where it makes as many as it takes, which no repetition would
+    change."""
+    star = next((n for n, op in enumerate(task.ops) if isinstance(op, Star) and op.more is None), 0)
+    begun = any(isinstance(op, Make | Into) for op in task.ops[:star])
+    return task.text.is_round and bool(task.stated) and begun
+
+
+def _first_good(w: Worker, task: Task, *, in_all: bool, cut_short: bool = False) -> Tried:
     """The first faultless reading, else the one with the fewest faults."""
     least: Tried | None = None
     for choice, opening in readings.readings(w, task.text, task.ops):
-        tried = _played(w, task, replace(choice, in_all=in_all), opening)
+        tried = _played(w, task, replace(choice, in_all=in_all, cut_short=cut_short), opening)
         if least is None or tried.faults < least.faults:
             least = tried
         if not tried.faults or (tried.stuck is not None and tried.stuck.kind == "limit"):
@@ -116,7 +128,7 @@ def _goes_deep(w: Worker, op: Op) -> bool:
 
 def _state(w: Worker, task: Task) -> tuple[object, ...]:
     """All that working a row depends on, for rows that name no other row."""
-    base = w.rows[-1].row if w.rows else w.foundation
+    base = w.base()
     before = w.directions[-1] if w.directions else 1
     reach = w.rows[-2].row if len(w.rows) > 1 and w.specials else None
     return (

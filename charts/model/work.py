@@ -168,6 +168,10 @@ class Worker:
         name, make = (self.pattern.rows[0].part, self.pattern.rows[0].make) if self.pattern.rows else ("", 1)
         return WorkedPiece(name, make, fabric, tuple(self.texts), tuple(self.read_as), tuple(self.proved))
 
+    def base(self) -> Row:
+        """What the next row is worked into: the last row, or the foundation."""
+        return self.rows[-1].row if self.rows else self.foundation
+
     def _need_start(self) -> None:
         if self.start is not None or not self.pattern.rows:
             return

@@ -20,7 +20,7 @@ def placed_after(words: list[Word], at: int) -> bool:
         following += 1
     if following < len(words):
         word = words[following]
-        if word.text in _PLACED and not (
+        if word.text in _PLACED and word.inside is None and not (
             word.text in ("rep", "repeat")
             and following + 1 < len(words)
             and words[following + 1].text in ("from", "rows", "row", "rnd", "*", "rnds", "rounds", "round", "last")

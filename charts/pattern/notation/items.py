@@ -42,6 +42,7 @@ class RowRead:
     learned: dict[str, Special] = field(default_factory=dict)
     cost: float = 0.0
     count_words: str = ""
+    respelt: dict[str, str] = field(default_factory=dict)
 
     @property
     def sure(self) -> bool:

@@ -15,6 +15,8 @@ PAIRS = {"(": ")", "[": "]", "{": "}"}
 CLOSING = {close: opening for opening, close in PAIRS.items()}
 MARKS = ("*", "**", "***", "****", "+", "†", "‡", "#", "~", "^", "§", "|", "¶", "°")
 _REPEAT = ("rep", "repeat", "repeating", "rpt", "reps", "repeats", "rept", "repeated")
+#: What may stand before "* to *", which alone says that the stretch comes again.
+_AGAIN = ("then", "and", "work", "crochet", "do", "make", "keep", "working", "crocheting", "go")
 MOST_DEPTH = 20
 
 
@@ -184,6 +186,8 @@ def _stretch(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:
             if after is not None:
                 end = close if close is not None and _only_signs(words, close + 1, i) else i
                 return end, after, close is not None and end == close, True
+        if close is not None and _only_verbs(words, close + 1, i) and (after := _to_mark(words, i, mark)):
+            return close, after, True, True
         if words[i].text == mark and close is None and _is_mark(words, i):
             close = i
             if not _rep_follows(words, i + 1, mark):
@@ -202,8 +206,22 @@ def _stretch(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:
     return None
 
 
+def _to_mark(words: list[Word], at: int, mark: str) -> int | None:
+    """The word behind "* to *" or "*-*", which says again what stands between two marks."""
+    said = [w.text for w in words[at : at + 3]]
+    return at + 3 if len(said) == 3 and said[0] == said[2] == mark and said[1] in ("to", "-") else None
+
+
+def _only_verbs(words: list[Word], start: int, end: int) -> bool:
+    """Whether nothing but signs and "work", "crochet" stand between."""
+    return all(not w.text[:1].isalnum() or w.text in _AGAIN for w in words[start:end])
+
+
 def _rep_follows(words: list[Word], at: int, mark: str) -> bool:
-    """Whether "rep from *" follows, with nothing but signs between."""
+    """Whether "rep from *" or "* to *" follows, with nothing but signs between."""
+    further = next((i for i in range(at, len(words)) if words[i].text == mark), at)
+    if _only_verbs(words, at, further) and _to_mark(words, further, mark):
+        return True
     while at < len(words) and words[at].text in (",", ";", ".", ":", "-", "and", "then"):
         at += 1
     return at < len(words) and words[at].text in _REPEAT and _rep_from(words, at, mark, True) is not None

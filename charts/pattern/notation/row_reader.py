@@ -49,7 +49,11 @@ class RowReader:
         """A row from its words in lower case (`low`, letter for letter as `text`)."""
         if not low.strip():
             return RowRead()
-        return _Reading(self, text, low, source, defining=defining).whole()
+        read = _Reading(self, text, low, source, defining=defining).whole()
+        if not read.complaints:
+            return read
+        again = _Reading(self, text, low, source, defining=defining).whole(respelt=True)
+        return again if again.respelt and len(again.complaints) < len(read.complaints) else read
 
 
 class _Reading:
@@ -59,9 +63,13 @@ class _Reading:
         self.reader, self.text, self.low, self.source, self.defining = reader, text, low, source, defining
         self.out = RowRead()
 
-    def whole(self) -> RowRead:
-        """The row's ops, counts, complaints and notes."""
+    def whole(self, *, respelt: bool = False) -> RowRead:
+        """The row's ops, counts, complaints and notes. `respelt`: slips of the pen are mended before."""
         words = self.reader.words.read(self.low)
+        if respelt:
+            self.out.respelt = self.reader.words.respell(words)
+            if not self.out.respelt:
+                return self.out
         self._letters(words)
         folded = fold(words)
         self.out.complaints += folded.complaints
@@ -125,7 +133,10 @@ class _Reading:
                 cut = len(self._shaped(before, inner, inner_of="star")[0])
             star = Star(ops, None, None, cut, at=self._span(word.start, word.end))
             word.kinds = {"STARRED": [(1, Node(ops, star, inside.paired and not inside.said_rep))]}
-            if not ops:
+            said = self.low[word.start : word.end].strip("*+ ")
+            if not ops and not inside.said_rep and is_prose(said) and not names_work(inner):
+                word.kinds = {"NOTED": [(1, said)]}  # an aside between stars
+            elif not ops:
                 self.out.complaints.append(
                     Complaint(word.start, word.end, "nothing is said between the repeat marks", "say what is repeated")
                 )

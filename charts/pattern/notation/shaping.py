@@ -8,7 +8,7 @@ from typing import Any
 from ..tree import NOWHERE, Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Star, Times
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
-from .meanings.parts import BareRepeat, CountsAs, Ending, Leave, MorePlaces, own_chain
+from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, own_chain
 from .words import Word
 
 
@@ -219,7 +219,7 @@ class Shaping:
         if not self.inner_of:
             ops = _whole_row(ops)
         if not self.repeats:
-            return ops, (*_joined_places(ops), *_list_times(ops))
+            return ops, (*_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
         at, repeat, span = self.repeats[0]
         if at == 0:
             ops = (*ops, Act("pattern", at=span)) if not ops else (Act("pattern", at=span), *ops)
@@ -339,6 +339,21 @@ def _list_times(ops: Ops) -> list[Ops]:
     if not all(isinstance(op, Make) for op in ops[lead : end - 1]):
         return []
     return [(*ops[:lead], Times((*ops[lead : end - 1], one), times, at=last.at), *ops[end:])]
+
+
+def _one_in_each(ops: Ops) -> list[Ops]:
+    """ "2 dc in next 2 sts": the other reading, in which each gets one."""
+    read = tuple(_single(op) for op in ops)
+    return [read] if read != ops else []
+
+
+def _single(op: Op) -> Op:
+    if isinstance(op, Star | Times):
+        return replace(op, ops=tuple(_single(o) for o in op.ops))
+    place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 else None
+    if isinstance(op, Make) and place and 1 < op.count < FEW and place.which == "next" and place.count == op.count:
+        return replace(op, count=1)
+    return op
 
 
 def _bare_work(op: Op) -> bool:

@@ -17,6 +17,7 @@ from types import MappingProxyType
 from typing import Any
 
 from .. import lexicon
+from . import spelling
 from .plain import plain
 
 #: One way on from a word: the index of the word behind it, and what it stands for.
@@ -48,8 +49,8 @@ def vocabulary() -> MappingProxyType[str, tuple[tuple[str, str], ...]]:
         if not line.strip() or line.startswith("#"):
             continue
         kind, _, spellings = line.partition(":")
-        for spelling in spellings.split(","):
-            spelled, _, value = spelling.strip().partition("|")
+        for form in spellings.split(","):
+            spelled, _, value = form.strip().partition("|")
             entry = (kind.strip(), value or spelled)
             if entry not in out.setdefault(spelled, []):
                 out[spelled].append(entry)
@@ -66,6 +67,12 @@ def add_to(trie: Trie, spelled: str, entries: Sequence[tuple[str, Any]]) -> None
     for word in split(spelled):
         node = node.setdefault(word, {})
     node.setdefault(_HERE, []).extend(entries)
+
+
+def _keys(trie: Trie) -> set[str]:
+    """The words of all spellings in a trie."""
+    out = {word for word in trie if word != _HERE}
+    return out.union(*(_keys(trie[word]) for word in out))
 
 
 @functools.cache
@@ -129,6 +136,20 @@ class Words:
             for before, word in pairwise(out):
                 word.begins_line = "\n" in low[before.end : word.start]
         return out
+
+    @functools.cached_property
+    def known(self) -> frozenset[str]:
+        """Every single word that some spelling holds."""
+        return frozenset(_keys(_common()) | _keys(_stitches(self.terms)) | _keys(self.own))
+
+    def respell(self, words: list[Word]) -> dict[str, str]:
+        """Give words that nothing knows the spelling of the known word they are a slip of; what became of which."""
+        found = spelling.respelt((w.text for w in words if not w.kinds), self.known)
+        for word in words:
+            if word.text in found:
+                word.text = found[word.text]
+                self._of_letters(word)
+        return found
 
     def _word(self, found: re.Match[str]) -> Word:
         kind, text = found.lastgroup or "sign", found[0]

@@ -135,6 +135,8 @@ class Rows:
         for complaint in read.complaints:
             self.page.problems.append(self._problem(complaint, label, source))
             self.page.bad_rows.add(len(self.out))
+        for said, meant in read.respelt.items():
+            self.page.notes.append(Note(label, f'"{said}" was read as "{meant}"', source.line))
         for said, at in read.notes:
             if len(said) > 3:
                 line, column, _ = source.span(at, at + len(said))

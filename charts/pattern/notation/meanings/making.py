@@ -7,7 +7,7 @@ from typing import Any
 
 from ... import lexicon
 from ...tree import Act, Either, Into, Make, Noun, Op, Place, Special, Star, Times
-from .parts import ANY, HELD, MOST, Ops
+from .parts import ANY, FEW, HELD, MOST, Limit, Ops
 from .stitches import Stitches
 
 
@@ -35,7 +35,11 @@ class Making(Stitches):
         special = self.specials.get(name) or self.learned.get(name)
         if special and special.ops:
             return (self._special(special, n, places),)
-        return (Make(name, n, places),)
+        return (Make(name, 1 if _as_many(places, n) else n, places),)
+
+    def make_in_all(self, s: tuple[str, str], n: int, l: Limit) -> Ops | None:  # noqa: E741
+        """ "24 sc around": so many in all, one in each; "2 sc around" is two in each."""
+        return self.make_bare(s, n) if n >= FEW and l[0] == "end" else None
 
     def make_over(self, s: tuple[str, str], sp: tuple[Place, ...], n: int = 1, c: Noun = ANY) -> Ops | None:
         """ "sc2tog over next 3 sts, skipping the middle one"."""
@@ -248,3 +252,8 @@ def _placed_down(own: Place, said: Place) -> Place:
     noun = own.noun if said.noun.name in ("sp", "lp", "ch") else said.noun
     which = "unworked" if own.which in ("skipped", "unworked") else own.which
     return replace(own, which=which, noun=noun, count=max(said.count, 1), nth=0, row=said.row or own.row)
+
+
+def _as_many(places: tuple[Place, ...], count: int) -> bool:
+    """ "30 dc in next 30 sts": one in each; "2 dc in next 2 sts" may be two in each."""
+    return count >= FEW and len(places) == 1 and places[0].which == "next" and places[0].count == count

@@ -14,6 +14,8 @@ Ops = tuple[Op, ...]
 #: ("end",), ("last", count, noun), ("upto", noun)
 Limit = tuple[Any, ...]
 MOST = 100_000
+#: From so many on, "n sc in next n sts" gives each one, and "n sc around" counts them all.
+FEW = 4
 
 
 @dataclass(frozen=True, slots=True)
