@@ -68,9 +68,6 @@ def _read_in_all(w: Worker, task: Task, tried: Tried) -> None:
         f"out even; {star.more} in all does"
     )
     remedy = f'write "rep from * {star.more - 1} more times", or mend the row so that {star.more + 1} fit'
-    if task.stated:  # its count says which is meant
-        w.notes.append(Note(task.label, says, task.text.line))
-        return
     problem(w, "ambiguous", task.label, says, remedy, *star.at)
 
 
