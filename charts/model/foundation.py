@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ..pattern.lexicon import height_of, together
+from ..pattern.lexicon import TURNING, height_of, together
 from ..pattern.tree import Act, Chain, Into, Make, Noun, Op, Place, RowText, Skip, Star, Times
-
-#: Chains a row's height asks for when it says no turning chain (PG 26113, 1918, for sc to dtr).
-_TURNING = {"sc": 1, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "trtr": 6}
 
 #: What is not said of a foundation chain: there is nothing to turn, and no loops to choose from.
 _NOT_ON_CHAIN = ("turn", "do not turn", "loops")
@@ -26,12 +23,12 @@ def _counted(row: RowText, height: str) -> bool:
         return False
     if chain.counts is not None:
         return bool(chain.counts)
-    return height not in ("sc", "hdc") and chain.count >= _TURNING.get(height, 1)
+    return height not in ("sc", "hdc") and chain.count >= TURNING.get(height, 1)
 
 
 def _turning(row: RowText, height: str) -> int:
     chain = _lead_chain(row)
-    return chain.count if chain else _TURNING.get(height, 1)
+    return chain.count if chain else TURNING.get(height, 1)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
+from ..pattern.lexicon import TURNING
 from ..pattern.tree import Into, Make, Op, Special, Start, walk
 from .grid import Row, Stitch
-
-#: Chains of a beginning chain as tall as a stitch (PG 26113, 1918, for sc to dtr; trtr continues the row).
-TURNING = {"sc": 1, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "trtr": 6}
 
 
 def foundation(start: Start | None, opening: tuple[Op, ...]) -> tuple[Row, int]:

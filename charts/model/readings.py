@@ -6,10 +6,9 @@ from collections.abc import Iterator
 from itertools import product
 from typing import TYPE_CHECKING
 
-from ..pattern.lexicon import height_of
+from ..pattern.lexicon import TURNING, height_of
 from ..pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
 from . import deep
-from .foundation_row import TURNING
 from .site import SPACES, Choice
 
 if TYPE_CHECKING:

@@ -13,17 +13,26 @@ from .grid import Row, counts
 _ALIKE = {"cluster": "cl", "clusters": "cl", "bo": "bobble", "pc": "popcorn"}
 
 
-def differs(stated: Stated, row: Row, named: list[str], aliases: Mapping[str, frozenset[str]]) -> int | None:
+def differs(
+    stated: Stated, row: Row, named: list[str], aliases: Mapping[str, frozenset[str]], beside: tuple[Stated, ...] = ()
+) -> int | None:
     """What the row makes of what the count names, if that is another number than stated; None if it agrees or cannot
-    be told."""
-    possible = numbers(stated, row, named, aliases)
+    be told. `beside` are all parts of the count."""
+    possible = numbers(stated, row, named, aliases, frozenset(part.noun.name.lower() for part in beside))
     if not possible or stated.count in possible:
         return None
     return possible[0]
 
 
-def numbers(stated: Stated, row: Row, named: list[str], aliases: Mapping[str, frozenset[str]]) -> list[int]:
-    """The numbers that may rightly stand for the noun, the usual one first; empty if it is not known."""
+def numbers(
+    stated: Stated,
+    row: Row,
+    named: list[str],
+    aliases: Mapping[str, frozenset[str]],
+    beside: frozenset[str] = frozenset(),
+) -> list[int]:
+    """The numbers that may rightly stand for the noun, the usual one first; empty if it is not known. A kind named
+    `beside` it is not counted with it."""
     name, size = stated.noun.name, stated.noun.size
     if name == "st":
         return [row.made, row.made + row.chains]
@@ -39,7 +48,7 @@ def numbers(stated: Stated, row: Row, named: list[str], aliases: Mapping[str, fr
         return [max(special, sum(1 for _, _, n in row.groups if n and _is_named(n, name, aliases)))]
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
         return _groups(name, row)
-    return _kinds(name, row, aliases.get(name.lower(), frozenset()))
+    return _kinds(name, row, aliases.get(name.lower(), frozenset()), beside)
 
 
 def _is_named(name: str, wanted: str, aliases: Mapping[str, frozenset[str]]) -> bool:
@@ -79,7 +88,7 @@ def _groups(name: str, row: Row) -> list[int]:
     return []
 
 
-def _kinds(name: str, row: Row, alike: frozenset[str]) -> list[int]:
+def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -> list[int]:
     kinds = row.kinds()
     wanted = {name.lower(), _ALIKE.get(name.lower(), name.lower()), *alike}
     exact = sum(n for kind, n in kinds.items() if kind.lower() in wanted)
@@ -91,7 +100,8 @@ def _kinds(name: str, row: Row, alike: frozenset[str]) -> list[int]:
             or name.lower() in ("bobble", "puff", "popcorn", "cl", "cluster")
             else []
         )
-    loosely = sum(n for kind, n in kinds.items() if height_of(kind) == height_of(name))
+    alone = [(kind, n) for kind, n in kinds.items() if kind.lower() in wanted or kind.lower() not in beside]
+    loosely = sum(n for kind, n in alone if height_of(kind) == height_of(name))
     slips = [row.made] if name == "sl st" else []
     apart = sum(1 for i in _outside(row) if row.stitches[i].kind == name and counts(row.stitches[i]))
     return [exact, loosely, apart, *slips] if name == height_of(name) else [exact, *slips]

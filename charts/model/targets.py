@@ -79,6 +79,9 @@ def next_ones(p: Player, place: Place) -> list[Target]:
     back = footing.back_of(p, place)
     if place.row is not None and back <= p.offset:
         p.settle()
+    if place.nth > 1 and back == 1 and _after_counted_chain(p):
+        assert p.last is not None
+        p.here = p.last.start
     ground = p.ground_at(back)
     out = unworked.next_of_short_rows(p, place, back) if back > p.offset and place.row is not None else []
     if out:
@@ -119,6 +122,13 @@ def moved_into(p: Player) -> bool:
     """Whether the row has done nothing yet but move into a space by slip stitches."""
     there = p.last is not None and p.last.back == 1 and p.last.foot.hold == "space"
     return there and all(s.role in ("travel", "start") for s in p.out)
+
+
+def _after_counted_chain(p: Player) -> bool:
+    """Whether nothing is made but a beginning chain that counts: "in 2nd sc" counts from the stitch it stands over."""
+    alone = p.counted_start and not p.repeating and p.context is None
+    alone = alone and all(s.role in ("turning", "chain") for s in p.out)
+    return alone and p.last is not None and p.last.back == 1 and p.last.end == p.here
 
 
 def along_edge(p: Player, place: Place) -> list[Target]:

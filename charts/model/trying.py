@@ -149,7 +149,7 @@ def _played(w: Worker, task: Task, choice: Choice, opening: tuple[str, ...] | No
         stuck = fault
     w.made += len(player.out)
     row = _shared(w, player.row(finished=stuck is None))
-    got = ((i, differs(part, row, player.named, w.aliases)) for i, part in enumerate(task.stated))
+    got = ((i, differs(part, row, player.named, w.aliases, task.stated)) for i, part in enumerate(task.stated))
     off = tuple((i, n) for i, n in got if n is not None)
     return Tried(row, tuple(player.named), stuck, choice, off, player.replaced)
 
@@ -162,7 +162,7 @@ def _said_so(w: Worker, task: Task, player: Player) -> bool:
     if any(isinstance(op, Star | Times) or _to_the_end(op) for op in walk(task.ops)):
         return False
     row = player.row(finished=False)
-    return all(differs(part, row, player.named, w.aliases) is None for part in task.stated)
+    return all(differs(part, row, player.named, w.aliases, task.stated) is None for part in task.stated)
 
 
 def _turns_after_first(ops: tuple[Op, ...]) -> bool:

@@ -10,6 +10,8 @@ import re
 from types import MappingProxyType
 
 US_HEIGHTS = ("sc", "hdc", "dc", "tr", "dtr", "trtr")
+#: Chains of a beginning chain as tall as a stitch (PG 26113, 1918, for sc to dtr; trtr continues the row).
+TURNING = MappingProxyType({"sc": 1, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "trtr": 6})
 UK_TO_US = MappingProxyType(
     {"dc": "sc", "htr": "hdc", "tr": "dc", "dtr": "tr", "trtr": "dtr", "ttr": "dtr", "qtr": "trtr", "qdtr": "trtr"}
 )

@@ -28,7 +28,8 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
     equals = _EQUALS.fullmatch(low)
     if equals:
         parts = counted_parts(" " + equals["tail"], words)
-        return CountsAs(parts) if parts else None
+        number = re.search(r"\d+", low[: equals.start("tail")])
+        return CountsAs(parts, said=int(number[0]) if number else 0, first="first" in low) if parts else None
     found = _COUNTS.fullmatch(low)
     if not found:
         return None
@@ -38,10 +39,10 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
         if not re.search(r"count|st\b|stitch|sc|dc|considered", low):
             return None
         return CountsAs((), lasting)
-    tail = found["tail"]
+    tail, said, first = found["tail"], int(found["n"] or 0), bool(re.match(r"(?:the )?first\b", low))
     if verb.startswith(("count", "stand", "serve", "act", "will", "to count", "represent", "replace")):
         parts = counted_parts(tail, words)
-        return CountsAs(parts, lasting) if parts is not None else None
+        return CountsAs(parts, lasting, said, first) if parts is not None else None
     if not re.match(r" ?(?:as |your |our |the |a |an |also |one )*(?:first |1st )?(?:1 )?[a-z]", tail) or re.search(
         r"\bin\b|\binto\b|,", tail
     ):
@@ -49,7 +50,7 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
     if not low.startswith(("this", "the", "it", "ch", "counts", "here", "these", "beg", "=")) and verb != "=":
         return None
     parts = counted_parts(tail, words)
-    return CountsAs(parts, lasting) if parts else None
+    return CountsAs(parts, lasting, said, first) if parts else None
 
 
 def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from ..lexicon import TURNING
 from ..tree import NOWHERE, Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Star, Times
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
@@ -40,7 +41,7 @@ class Shaping:
             first, last = self.words[item.first], self.words[item.last - 1]
             self.out.counts.append((what.parts, first.start, last.end))
         elif name == "countsas":
-            self._counts(what, span)
+            self._counts(what, span, item)
         elif name == "noted":
             self.out.prose.append(what)
         else:
@@ -104,13 +105,16 @@ class Shaping:
 
     # -- counts as ------------------------------------------------------------------------------------------------
 
-    def _counts(self, said: CountsAs, span: Span) -> None:
+    def _counts(self, said: CountsAs, span: Span, item: Item) -> None:
         for at in range(len(self.ops) - 1, -1, -1):
             op = self.ops[at]
             if isinstance(op, Chain):
+                self._compare(said, op.count, item)
                 self.ops[at] = replace(op, counts=said.parts, throughout=said.throughout)
                 return
-            if isinstance(op, Make) and any(p.which == "hook" for p in op.places):
+            hooked = next((p.nth for p in op.places if p.which == "hook"), 0) if isinstance(op, Make) else 0
+            if hooked:
+                self._compare(said, hooked - 1, item)
                 break
             if isinstance(op, Skip) and at == 0:
                 break
@@ -121,6 +125,19 @@ class Shaping:
                     return
                 break
         self.ops.append(Act("opening", ", ".join(said.parts), at=span))
+
+    def _compare(self, said: CountsAs, chains: int, item: Item) -> None:
+        """Complain where so many chains are said to count, but another number is made or skipped: fewer may be the
+        height of a stitch, with chains besides."""
+        if not said.said or not said.parts or said.said == chains or (said.first and said.said < chains):
+            return
+        if said.said < chains and (len(said.parts) > 1 or TURNING.get(said.parts[0]) == said.said):
+            return
+        first, last = self.words[item.first], self.words[item.last - 1]
+        says = f"{said.said} ch are said to count, but there {'is' if chains == 1 else 'are'} {chains}"
+        self.out.complaints.append(
+            Complaint(first.start, last.end, says, f"write {chains}, or change the chains", "impossible")
+        )
 
     # -- more places ----------------------------------------------------------------------------------------------
 

@@ -62,10 +62,13 @@ class MorePlaces:
 
 @dataclass(frozen=True, slots=True)
 class CountsAs:
-    """What a chain is said to count as: None nothing."""
+    """What a chain is said to count as: () nothing. `said` is of how many chains it is said, 0 where that is not told;
+    `first` of the first of them only."""
 
     parts: tuple[str, ...]
     throughout: str = ""
+    said: int = 0
+    first: bool = False
 
 
 def own_chain(place: Place, chain: Chain) -> bool:
