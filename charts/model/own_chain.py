@@ -47,21 +47,24 @@ def own_hook(p: Player, place: Place) -> Target:
     if chain.role == "start":
         p.out = Grown((*p.out[:at], replace(chain, role="chain")))
     part = chain.chains - place.nth
-    p.own = (at, part)
+    p.own = (at, part, False)
     return Target(Foot(at, 0, "chain", part), 0, 0, 0)
 
 
 def own_next(p: Player, place: Place) -> list[Target] | None:
-    """The next chains of a chain made in this row that is being worked along."""
+    """The next chains of a chain made in this row that is being worked along; once they are called chains, "st" is a
+    stitch of the row below."""
     if p.own is None or place.noun.name not in ("ch", "st") or place.which not in ("next", "each", "last", "rem"):
         return None
-    at, part = p.own
+    at, part, by_chain = p.own
+    if by_chain and place.noun.name == "st":
+        return None
     count = part if place.which == "each" and place.count == 1 else place.count
     if count > part or not count:
         return None
     if place.which == "last" and count < part:
         raise which_last(p, place, part)
-    p.own = (at, part - count)
+    p.own = (at, part - count, place.noun.name == "ch")
     return [Target(Foot(at, 0, "chain", part - 1 - i), 0, 0, 0) for i in range(count)]
 
 

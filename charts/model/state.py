@@ -104,7 +104,7 @@ class State:
     landed: int = 0
     touched: Grown[tuple[int, int]] = field(default_factory=Grown)
     begun_with: int = 0
-    own: tuple[int, int] | None = None
+    own: tuple[int, int, bool] | None = None
     on_edge: bool = False
     wrapped: bool = False
     exact: bool = False

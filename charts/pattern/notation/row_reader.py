@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from ..tree import Act, Chain, Into, Make, Skip, Span, Special, Star, Times, walk
-from .brackets import is_remark, placed_after
+from .brackets import is_remark, placed_after, tells_work
 from .chain_counts import counts_as
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
@@ -173,7 +173,7 @@ class _Reading:
         if (
             len(self.out.complaints) > keep[0]
             and not placed
-            and (is_prose(low) or len(low.split()) <= 1 or not names_work(inner) or self._explains(around, at))
+            and (is_prose(low) or len(low.split()) <= 1 or not names_work(inner) or self._explains(around, at, low))
         ):
             del self.out.complaints[keep[0] :]
             ops = ()
@@ -186,8 +186,11 @@ class _Reading:
             return
         word.kinds = {"BRK": [(1, Node(ops))]}
 
-    def _explains(self, around: list[Word], at: int) -> bool:
-        """Whether a bracket stands right behind a clause, with no sign between: it explains what was said."""
+    def _explains(self, around: list[Word], at: int, low: str) -> bool:
+        """Whether a bracket stands right behind a clause, with no sign between, and tells no work of its own: it explains
+        what was said."""
+        if tells_work(low):
+            return False
         before = around[at - 1] if at else None
         return (
             before is not None
