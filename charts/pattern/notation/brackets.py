@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .prose import is_prose
+from .prose import PLACE, is_prose
 from .words import Word
 
 _PLACED = frozenset(
@@ -60,14 +60,10 @@ _WORKED = re.compile(
 )
 
 
-_PLACE = re.compile(
-    r"\b(?:next|each|every|same|first|second|third|last|other|\d+(?:st|nd|rd|th)) (?:of )?(?:the )?(?:next )?(?:\d+ )?"
-    r"(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|dtr|chs?|chains?|sps?|spaces?|lps?|loops?|ch-\d+|shells?|groups?|rings?)\b"
-    r"|\d+ (?:sts?|stitches|sc|dc|hdc|htr|tr|chs?) (?:together|tog)\b"
-    r"|^(?!makes?|totals?|leav|giv|approx|about|only|now|ha[sv]|was|were|are|is|counts?|with|for|plus|or|and|equals?|around|"
-    r"adds?|needs?|use[sd]?|over|skips?)[a-z]{2,} \d+ (?:sts?|stitches|sc|dc|hdc|htr|tr|chs?)\b"
+_NAMES = re.compile(
+    r"(?:its|the|forms?|makes?|counts?|replaces?|is|are|was|were|should|will|shown|see|your|my|this|that|these|those|an?|"
+    r"including|counting|not counting|ignoring|same|first|last)\b"
 )
-_NAMES = re.compile(r"(?:its|the|this|that|these|those|an?|including|counting|not counting|ignoring|same|first|last)\b")
 
 
 def tells_work(low: str) -> bool:
@@ -76,7 +72,7 @@ def tells_work(low: str) -> bool:
     >>> tells_work("flurb in next 3 sts"), tells_work("its last dc, before the ch-3"), tells_work("a small shell")
     (True, False, False)
     """
-    return bool(_PLACE.search(low)) and not _NAMES.match(low)
+    return bool(PLACE.search(low)) and not _NAMES.match(low)
 
 
 def is_remark(low: str) -> bool:

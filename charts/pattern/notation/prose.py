@@ -30,6 +30,21 @@ _WORK = re.compile(
 )
 
 
+#: A place that a hook goes into, or so many of a stitch that something unknown is done with.
+PLACE = re.compile(
+    r"\b(?:next|each|every|same|first|second|third|last|other|\d+(?:st|nd|rd|th)) (?:of )?(?:the )?(?:next )?(?:\d+ )?"
+    r"(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|dtr|chs?|chains?|sps?|spaces?|lps?|loops?|ch-\d+|shells?|groups?|rings?)\b"
+    r"|\d+ (?:sts?|stitches|sc|dc|hdc|htr|tr|chs?) (?:together|tog)\b"
+    r"|^(?!makes?|totals?|leav|giv|approx|about|only|now|ha[sv]|was|were|are|is|counts?|with|for|plus|or|and|equals?|around|"
+    r"adds?|needs?|use[sd]?|over|skips?)[a-z]{2,} \d+ (?:sts?|stitches|sc|dc|hdc|htr|tr|chs?)\b"
+)
+#: What is done with yarn or cloth, done with so many stitches: that is work, though not known.
+_HANDLES = re.compile(
+    r"(?:insert|sew|weave|pull|pin|fold|block|hide|close|gather|thread|put|move|place|fill|press|cut|tie|knot|attach|glue|add|"
+    r"wrap|slip|carry|drop|pick up|hold|flip|lay|cover) \d+ (?:more )?(?:sts?|stitches|sc|hdc|dc|htr|tr|chs?|chains?)\b"
+)
+
+
 _TALK = re.compile(
     r"(?:i|i'm|i've|i'll|you|you'll|you've|your|we|we'll|it|it's|they|note|notes|tip|tips|n\.?b|hint|if|when|remember|make sure|be sure|congratulations)\b(?! \d)"
 )
@@ -50,13 +65,13 @@ def is_prose(low: str) -> bool:
     words = re.findall(r"[a-z']+", low)
     if not words:
         return not re.search(r"\d", low)
-    if _WORK.search(low) and not _SAID.match(low):
+    if (_WORK.search(low) and not _SAID.match(low)) or _HANDLES.match(low):
         return False
     if _LEADS.match(low):
         return True
     if len(_TELLS.findall(low)) >= 2:
         return True
-    return len(words) >= 6 and not _NAMES.search(low)
+    return len(words) >= 6 and not _NAMES.search(low) and not PLACE.search(low)
 
 
 #: Talk that names work all the same: checks, comparisons, aims.

@@ -178,7 +178,8 @@ class _Reading:
             del self.out.complaints[keep[0] :]
             ops = ()
         if not ops or (not placed and not _makes(ops)):
-            if len(self.out.complaints) > keep[0] and not placed and not any(_made_words(inner)):
+            works = any(_made_words(inner)) or tells_work(low)
+            if len(self.out.complaints) > keep[0] and not placed and not works:
                 del self.out.complaints[keep[0] :]
             del self.out.counts[keep[3] :]
             acts = tuple(op for op in ops if isinstance(op, Act))
