@@ -38,6 +38,8 @@ def numbers(
         return [row.made, row.made + row.chains]
     if name in ("sp", "lp"):
         return [_runs(row, size, range(len(row.stitches))), _runs(row, size, _outside(row))]
+    if name == "corner sp":
+        return _corner_spaces(row, size)
     if name == "ch":
         return [row.chains]
     if name == "picot":
@@ -64,6 +66,17 @@ def _outside(row: Row) -> list[int]:
 
 def _runs(row: Row, size: int, items: Iterable[int]) -> int:
     return sum(1 for i in items if row.stitches[i].role == "chain" and (not size or run_size(row, i) == size))
+
+
+def _corner_spaces(row: Row, size: int) -> list[int]:
+    """Spaces inside groups; where a corner is left open for the round's end, or is no group, those of the size, or the
+    largest."""
+    every = [i for i, s in enumerate(row.stitches) if s.role == "chain"]
+    inside = {i for first, length, _ in row.groups for i in range(first + 1, first + length - 1)}
+    most = max((run_size(row, i) for i in every), default=0)
+    of_size = [i for i in every if not size or run_size(row, i) == size]
+    found = [len([i for i in of_size if i in inside]), len(of_size), sum(run_size(row, i) == most for i in every)]
+    return [n for n in found if n]
 
 
 def run_size(row: Row, item: int) -> int:

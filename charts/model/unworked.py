@@ -158,8 +158,16 @@ def check_closed(p: Player) -> None:
         )
 
 
+def _over_carried(p: Player, back: int) -> bool:
+    """Whether a row between stands for its stated count only, so that nobody knows what it left."""
+    rows = (p.ground_at(level).row.stitches for level in range(p.offset, back))
+    return any(not any(s.feet for s in row) and all(s.role == "stitch" for s in row if s.kind != "ch") for row in rows)
+
+
 def _take(p: Player, place: Place, back: int, free: list[Hit]) -> list[Target]:
     count = place.count or len(free)
+    if (not free or count > len(free)) and _over_carried(p, back):
+        raise Stuck("what the rows before left is not known", "mend the row before", kind="doubtful")
     if not free or count > len(free):
         some = f"{len(free)} of them" if free else "none"
         verb = "lies" if len(free) < 2 else "lie"

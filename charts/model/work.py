@@ -189,6 +189,7 @@ class Worker:
         striping.take_colours(self, ops, text, number)
         tried = trying.best(self, task, self.others.get(index, ()) if ops is text.ops else ())
         tried = self._on_spare(task, tried)
+        self.broken = self.broken or (tried.stuck is not None and tried.stuck.kind == "doubtful")
         doubtful = self.broken or self._repeats_doubtful(text)
         self.broken = doubtful
         if unread:

@@ -115,6 +115,7 @@ class Shaping:
             hooked = next((p.nth for p in op.places if p.which == "hook"), 0) if isinstance(op, Make) else 0
             if hooked:
                 self._compare(said, hooked - 1, item)
+                self._add_up(said, hooked - 1, item)
                 break
             if isinstance(op, Skip) and at == 0:
                 break
@@ -138,6 +139,18 @@ class Shaping:
         self.out.complaints.append(
             Complaint(first.start, last.end, says, f"write {chains}, or change the chains", "impossible")
         )
+
+    def _add_up(self, said: CountsAs, chains: int, item: Item) -> None:
+        """Complain where "dc and 2 sk ch" are more chains than are skipped."""
+        if not any(part.startswith("sk ") for part in said.parts):
+            return
+        most = sum(int(p.split()[1]) if " " in p else TURNING.get(p, 1) for p in said.parts if p != "ch")
+        if most > chains:
+            first, last = self.words[item.first], self.words[item.last - 1]
+            says = f"what the skipped chains are said to be takes {most} ch, but there are {chains}"
+            self.out.complaints.append(
+                Complaint(first.start, last.end, says, "skip as many chains as are told", "impossible")
+            )
 
     # -- more places ----------------------------------------------------------------------------------------------
 
