@@ -109,7 +109,8 @@ def other_row(p: Player, op: Act) -> None:
     assert op.place is not None
     back = footing.back_of(p, op.place)
     ground = p.ground_at(back)
-    p.ground, p.main, p.here, p.offset = Ground(ground.row, ground.slots, ground.loose), 1, 0, back
+    turned = Ground(ground.row, ground.slots, ground.loose, shapes=ground.shapes)
+    p.ground, p.main, p.here, p.offset = turned, 1, 0, back
     p.loops = op.text or p.loops
     word = "Rnd" if p.site.is_round else "Row"
     p.site = replace(p.site, below=f"{word} {p.site.number - back}")
@@ -123,7 +124,7 @@ def turn_to_opposite(p: Player) -> None:
     first = max((s.feet[0].at for s in p.out if s.feet and s.feet[0].back == 1), default=0)
     row = p.ground.row
     slots = tuple(s for s in reversed(p.ground.slots[:-1]) if s.item <= first)
-    p.ground = Ground(row, slots)
+    p.ground = Ground(row, slots, shapes=p.ground.shapes)
     p.here = 0
     p.opposite = True
     p.landmark = True

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..pattern.tree import Chain, Noun, Place
+from ..pattern.tree import Chain, Into, Make, Noun, Op, Place, Star, Times, walk
 from . import footing
 from .grid import Foot, Stitch
 from .ground import Ground
@@ -23,13 +23,27 @@ def chain(p: Player, op: Chain) -> None:
         raise Stuck(f"the row makes more than {MOST_MADE:,} chains", "use a smaller number", op.at, "limit")
     if slipped_in(p):
         p.out = Grown(replace(s, role="travel") if s.kind == "sl st" else s for s in p.out)
-        begin(p, op, ())
+        begin(p, op, ("ch",) if op.count in p.tiles else ())
         return
     if beginning_chain(p):
         begin(p, op, counted(p, op))
         return
     p.out.append(Stitch("ch", (), "chain", op.count, p.group))
     p.chained = True
+
+
+def tile_sides(ops: tuple[Op, ...]) -> tuple[int, ...]:
+    """The chains, by their number, that are the side of a block: a repeat makes them behind a slip stitch and works on
+    into the space that the slip stitch went into."""
+    out: set[int] = set()
+    for op in walk(ops):
+        inside = op.ops if isinstance(op, Star | Times) else ()
+        for slip, side, tile in zip(inside, inside[1:], inside[2:], strict=False):
+            slips = isinstance(slip, Make) and slip.stitch == "sl st"
+            there = isinstance(tile, Make | Into) and any(place.which == "same" for place in tile.places)
+            if slips and there and isinstance(side, Chain):
+                out.add(side.count)
+    return tuple(sorted(out))
 
 
 def beginning_chain(p: Player) -> bool:
@@ -80,7 +94,7 @@ def wrap(p: Player) -> None:
     p.wrapped = True
     passed = p.ground.slots[: p.last.start]
     if passed and p.last.back == 1:
-        p.ground = Ground(p.ground.row, p.ground.slots + passed, p.ground.loose)
+        p.ground = Ground(p.ground.row, p.ground.slots + passed, p.ground.loose, shapes=p.ground.shapes)
 
 
 def stand(p: Player, op: Chain) -> Target | None:

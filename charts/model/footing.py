@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
-from ..pattern.tree import Place
+from ..pattern.tree import Noun, Place
 from . import below
 from .grid import Foot, counts
-from .ground import Hit
+from .ground import Ground, Hit
 from .site import Target
 from .stuck import Stuck
 from .wording import stitches, sts, them
@@ -40,6 +40,10 @@ def target(p: Player, back: int, hit: Hit, place: Place) -> Target:
         return Target(Foot(slot.item, back, "between"), hit.start, hit.end, back)
     if hit.start >= len(ground.slots):
         raise Stuck(f"{p.site.below} has nothing left there to work into", "name a place that comes before its end")
+    inner = _within_group(ground, hit)
+    if inner is not None:
+        found = target(p, back, inner, Place(place.which, Noun("sp")))
+        return Target(found.foot, hit.start, hit.end, back)
     slot = ground.slots[hit.start]
     hold = place.hold if place.hold != "third loop" else "top"
     hold = hold or (p.loops if counts(slot.stitch) or slot.stitch.role == "foundation" else "")
@@ -56,6 +60,18 @@ def target(p: Player, back: int, hit: Hit, place: Place) -> Target:
     if slot.stitch.role == "picot":
         return Target(Foot(slot.item, back, "picot"), hit.start, hit.end, back)
     return Target(Foot(slot.item, back, "under" if p.opposite else hold or "top"), hit.start, hit.end, back)
+
+
+def _within_group(ground: Ground, hit: Hit) -> Hit | None:
+    """Where work goes that is done in a group: its one chain space, in the middle."""
+    slots = ground.slots[hit.start : hit.end]
+    if not slots or slots[0].stitch.role == "chain" or slots[-1].stitch.role == "chain":
+        return None
+    spaces = [at for at, slot in enumerate(slots) if slot.stitch.role == "chain" and slot.first]
+    if len(spaces) != 1:
+        return None
+    start = hit.start + spaces[0]
+    return Hit(start, start + ground.slots[start].stitch.chains)
 
 
 def past_gap(p: Player, spot: int) -> int:

@@ -7,12 +7,13 @@ A ground is a line of slots. A stitch is one slot, a run of n chains n slots, a 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from ..pattern.lexicon import height_of, together
 from ..pattern.tree import Noun
 from .grid import Row, Stitch, counts
+from .shapes import Shape, runs_of
 from .stated import run_size
 
 
@@ -35,16 +36,19 @@ class Hit:
 
 
 def slots_of(row: Row, *, backwards: bool) -> tuple[Slot, ...]:
-    """The slots of a row in the order a row worked over it meets them."""
+    """The slots of a row in the order a row worked over it meets them. Chains that the row itself was worked into lie
+    under its stitches."""
     out: list[Slot] = []
+    under = {(f.at, f.part) for s in row.stitches for f in s.feet if not f.back and f.hold == "chain"}
     items = range(len(row.stitches) - 1, -1, -1) if backwards else range(len(row.stitches))
     for item in items:
         stitch = row.stitches[item]
         if counts(stitch) or stitch.role in ("picot", "foundation", "ring"):
             out.append(Slot(item, stitch))
         elif stitch.role == "chain":
-            parts = range(stitch.chains - 1, -1, -1) if backwards else range(stitch.chains)
-            out += [Slot(item, stitch, part, i == 0) for i, part in enumerate(parts)]
+            parts = [part for part in range(stitch.chains) if (item, part) not in under]
+            free = stitch if len(parts) == stitch.chains else replace(stitch, chains=len(parts))
+            out += [Slot(item, free, part, i == 0) for i, part in enumerate(parts[::-1] if backwards else parts)]
     return tuple(out)
 
 
@@ -52,13 +56,14 @@ def slots_of(row: Row, *, backwards: bool) -> tuple[Slot, ...]:
 class Ground:
     """Slots in working order, with what is remembered of looking for nouns on them. `loose` also counts chains as
     stitches (the reading in which a pattern's "st" includes chains), `wide_gaps` those beside a group of any kind as
-    gaps "between 3-dc groups". `stands` remembers what every slot stands over on
-    a ground below."""
+    gaps "between 3-dc groups". `shapes` are those of the pattern's own groups. `stands` remembers what every slot
+    stands over on a ground below."""
 
     row: Row
     slots: tuple[Slot, ...]
     loose: bool = False
     wide_gaps: bool = False
+    shapes: Mapping[str, Shape] = field(default_factory=dict, repr=False, compare=False)
     stands: tuple[Ground, Sequence[Hit]] | None = field(default=None, repr=False, compare=False)
     _hits: dict[Noun, list[Hit]] = field(default_factory=dict)
     _starts: dict[Noun, list[int]] = field(default_factory=dict)
@@ -107,11 +112,12 @@ class Ground:
 
     def turned_to(self, start: int) -> Ground:
         """The same ground round a ring, beginning at slot `start`."""
-        return Ground(self.row, self.slots[start:] + self.slots[:start], self.loose, self.wide_gaps)
+        return Ground(self.row, self.slots[start:] + self.slots[:start], self.loose, self.wide_gaps, self.shapes)
 
     def ends_with_group(self, slot: int) -> bool:
         """Whether the group that a space stands in is the last thing on the ground (a shell worked in its middle)."""
-        return any(h.start <= slot < h.end == len(self.slots) for h in self.hits(Noun("group")))
+        nouns = (Noun("group"), *map(Noun, self.shapes))
+        return any(h.start <= slot < h.end == len(self.slots) for noun in nouns for h in self.hits(noun))
 
     def past_group(self, slot: int) -> int:
         """Past the group that a space stands in: a shell worked in its middle is done with."""
@@ -148,12 +154,27 @@ class Ground:
         if noun.name == "gap" and self.has_spaces and not self._gaps():
             return self._runs(0)
         if noun.name in ("sp", "lp", "gap"):
-            between = self._between(noun) if noun.name == "gap" and noun.size and not self.wide_gaps else []
-            return between or self._gaps()
+            if noun.name == "gap":
+                between = self._between(noun) if noun.size and not self.wide_gaps else []
+                return between or self._gaps()
+            return self._gaps() if not noun.size else []
         if noun.name in ("shell", "group", "corner", "V-st", "block") or self._is_group(noun.name):
+            shaped = self._shaped(noun.name) if not noun.size else []
+            if shaped and not self._is_group(noun.name):
+                return shaped
             found = self._groups(noun)
-            return found or self._stretches(noun)
-        return [Hit(i, i + 1) for i, slot in enumerate(self.slots) if matches(slot, noun, loose=self.loose)]
+            beside = self._stretches(noun) if noun.name == "block" else shaped
+            return _with_others(found, beside) or self._stretches(noun)
+        found = [Hit(i, i + 1) for i, slot in enumerate(self.slots) if matches(slot, noun, loose=self.loose)]
+        return found or self._shaped(noun.name)
+
+    def _shaped(self, name: str) -> list[Hit]:
+        """Groups of the pattern's own that were told stitch by stitch instead of by their name."""
+        shape = self.shapes.get(name.lower())
+        if not shape:
+            return []
+        hits = (self._span(first, end) for first, end in runs_of(shape, self.row.stitches))
+        return sorted((h for h in hits if h), key=lambda h: h.start)
 
     def _is_group(self, name: str) -> bool:
         return any(named_as(g[2], name) for g in self.row.groups)
@@ -251,7 +272,7 @@ class Ground:
         out: list[Hit] = []
         start: int | None = None
         for at in range(len(self.slots) + 1):
-            inside = at < len(self.slots) and counts(self.slots[at].stitch)
+            inside = at < len(self.slots) and counts(self.slots[at].stitch) and self.slots[at].stitch.kind != "sl st"
             if inside and start is None:
                 start = at
             elif not inside and start is not None:
@@ -260,6 +281,12 @@ class Ground:
                     out.append(Hit(start, at))
                 start = None
         return out
+
+
+def _with_others(hits: list[Hit], others: list[Hit]) -> list[Hit]:
+    """Places, and those of the others that lie apart from them, in order."""
+    apart = [o for o in others if all(o.end <= h.start or h.end <= o.start for h in hits)]
+    return sorted((*hits, *apart), key=lambda h: h.start)
 
 
 def matches(slot: Slot, noun: Noun, *, loose: bool = False) -> bool:

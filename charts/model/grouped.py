@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from ..pattern.tree import Place
 from . import footing, landmarks
 from .grid import Foot, Stitch, counts
-from .ground import Hit
+from .ground import Ground, Hit
 from .site import SPACES, Target
 from .stuck import Stuck
 from .wording import ordinal
@@ -31,6 +31,8 @@ def nth(p: Player, place: Place) -> list[Target]:
     inside = ground.within(place.noun, hit.start, hit.end)
     if place.noun.name == "ch" and ground.slots[hit.start].stitch.role == "chain":
         inside = [Hit(i, i + 1) for i in range(hit.start, hit.end)]
+    if not inside and place.noun.name in SPACES:
+        inside = _beside_stretch(ground, place, hit)
     if not inside:
         raise Stuck(f"there is no {p.one(place.noun)} in that {p.one(of.noun)}", "name what it is made of")
     first = len(inside) // 2 if place.nth == 0 else len(inside) - place.count if place.nth < 0 else place.nth - 1
@@ -50,6 +52,12 @@ def nth(p: Player, place: Place) -> list[Target]:
     p.wide = True
     footing.remember(p, out)
     return out
+
+
+def _beside_stretch(ground: Ground, place: Place, hit: Hit) -> list[Hit]:
+    """The space of a block told by its stitches: that of the chain made right before them."""
+    first = min(slot.item for slot in ground.slots[hit.start : hit.end])
+    return [h for h in ground.hits(place.noun) if ground.slots[h.start].item == first - 1]
 
 
 def nth_of_each(p: Player, place: Place, of: Place, back: int) -> list[Target]:

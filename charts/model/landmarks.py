@@ -97,6 +97,8 @@ def nth_of_beginning(p: Player, place: Place, of: Place) -> Target:
         raise Stuck(f"{p.site.below} begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"')
     if place.noun.name in ("sp", "lp"):
         run = next((i for i in range(item, min(item + 2, len(row.stitches))) if row.stitches[i].role == "chain"), None)
+        if run is None and not place.noun.size and not of.noun.size:
+            return start_target(p, back, item, place)
         if run is None:
             raise Stuck(f"the beginning chain of {p.site.below} leaves no space", "name the stitch")
         slot = p.ground_at(back).of_item(run)

@@ -49,6 +49,7 @@ class Player(State):
     def run(self, ops: tuple[Op, ...]) -> None:
         """Play the row; Stuck says where it cannot go on."""
         self.near = deep.works_near(ops)
+        self.tiles = beginnings.tile_sides(ops)
         self._ready(ops)
         self.sequence(ops, 0, top=True)
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..pattern.tree import Act, Again, Chain, Into, Make, Noun, Op, Place, RowRef, RowText, Skip, Star, Times, walk
-from . import reporting
+from . import growth, reporting
 from .stuck import MOST_WORKED_ROWS, Stuck
 
 if TYPE_CHECKING:
@@ -48,10 +48,12 @@ def expanded(w: Worker) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
 def ops_of(w: Worker, text: RowText, number: int, n: int, again: Again | None) -> tuple[tuple[Op, ...], int]:
     if again is None:
         return text.ops, number
-    if again.grow:
-        base = w.by_number.get(number - 1, ((), 0))[0]
-        longer = grown(base, again.grow)
-        _check_growth(w, text, again, number, goes=longer != base)
+    growing = next((op for op in text.ops if isinstance(op, Again) and op.grow), None)
+    if growing is not None:
+        before = again.first if again.first > 0 and n == 0 else number - 1
+        base = w.by_number.get(before, ((), 0))[0]
+        longer = growth.grown(base, growing)
+        _check_growth(w, text, growing, number, goes=longer != base)
         return longer, number
     first, last = (
         (again.first, again.last)
@@ -60,6 +62,7 @@ def ops_of(w: Worker, text: RowText, number: int, n: int, again: Again | None) -
     )
     span = max(last - first + 1, 1)
     source = first + n % span
+    _check_end(w, text, number, source)
     found = w.by_number.get(source)
     if found is None:
         reporting.stuck_once(
@@ -95,10 +98,19 @@ def _check_swaps(w: Worker, text: RowText, ops: tuple[Op, ...], source: int) -> 
                 reporting.stuck_once(w, text, Stuck(says, "name what stands there", again.at))
 
 
+def _check_end(w: Worker, text: RowText, number: int, source: int) -> None:
+    """Report it where the last of the rows is another one than the words say that they end with."""
+    said = next((op for op in text.ops if isinstance(op, Again) and op.ends), None)
+    if said is not None and number and number == text.last and said.ends != source:
+        says = f"the rows end with Row {source}, not with Row {said.ends}"
+        reporting.stuck_once(w, text, Stuck(says, "change the last row's number, or the row they end with", said.at))
+
+
 def again_ops(w: Worker, ops: tuple[Op, ...], origin: int, number: int, extra: tuple[Op, ...]) -> tuple[Op, ...]:
     """The words of the row repeated, with other rows they name moved along, and with what this row adds."""
     if any(names_row(op) for op in walk(ops)):
         ops = tuple(moved(op, number - origin) for op in ops)
+    extra = tuple(op for op in extra if not _of_other_rows(op, number))
     swaps = [pair for op in extra if isinstance(op, Again) for pair in op.swap]
     for old, new in swaps:
         exact = any(op == old for op in walk(ops))
@@ -116,12 +128,19 @@ def again_ops(w: Worker, ops: tuple[Op, ...], origin: int, number: int, extra: t
         ops = tuple(_in_spaces(op, sized) for op in ops)
     leading = tuple(op for op in extra if isinstance(op, Act) and op.name == "row" and op.text)
     kept = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "fasten off")) if added else ops
-    if w.rows and any(_on_hook(op) for op in walk(ops)):
+    if w.rows and _on_foundation(ops):
         ops = tuple(_off_chain(op) for op in ops if not (isinstance(op, Act) and op.name == "opening"))
         kept = ops
     if not added and not leading and not swaps and not sized:
         return ops
     return leading + kept + added
+
+
+def _of_other_rows(op: Op, number: int) -> bool:
+    """Whether a clause is said of the even rows only, or of the odd ones, and this row is none of them."""
+    if not isinstance(op, Act) or op.text not in ("even rows", "odd rows"):
+        return False
+    return (number % 2 == 0) != (op.text == "even rows")
 
 
 def _in_spaces(op: Op, size: int) -> Op:
@@ -139,6 +158,16 @@ def _space_place(place: Place, size: int) -> Place:
 
 def _on_hook(op: Op) -> bool:
     return isinstance(op, Make | Into) and any(p.which == "hook" for p in op.places)
+
+
+def _on_foundation(ops: tuple[Op, ...]) -> bool:
+    """Whether chains are counted from the hook that the row has not made itself."""
+    for op in walk(ops):
+        if isinstance(op, Chain):
+            return False
+        if _on_hook(op):
+            return True
+    return False
 
 
 def _off_chain(op: Op) -> Op:
@@ -202,57 +231,6 @@ def same_work(a: Op, b: Op) -> bool:
     if isinstance(a, Make) and isinstance(b, Make):
         return a.stitch == b.stitch and (a.count == b.count)
     return a == b
-
-
-def grown(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
-    """A round of increases with `more` stitches before each increase; the same ops where it has none."""
-    out: list[Op] = []
-    for op in ops:
-        if isinstance(op, Star | Times):
-            op = replace(op, ops=grown_inside(op.ops, more))
-        elif more > 0 and isinstance(op, Make) and _in_each(op):
-            one = replace(op.places[0], which="next")
-            plain = Make(op.stitch, 1, (replace(one, count=more),))
-            op = Star((plain, replace(op, places=(one,))), at=op.at)
-        out.append(op)
-    return tuple(out)
-
-
-def grown_inside(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
-    """The plain stitches before an increase made more, or where none stand before one those behind it."""
-    plain = [at for at, op in enumerate(ops) if _is_plain(op)]
-    before = [at for at in plain if at + 1 < len(ops) and _shapes(ops[at + 1])]
-    behind = [at for at in plain if at and _shapes(ops[at - 1])]
-    at = next(iter(before or behind), None)
-    if at is None:
-        return ops
-    op = ops[at]
-    assert isinstance(op, Make)
-    left = (op.places[0].count if op.places else op.count) + more
-    if left < 1:
-        return (*ops[:at], *ops[at + 1 :]) if not left else ops
-    if op.places:
-        longer = replace(op, places=(replace(op.places[0], count=left), *op.places[1:]))
-    else:
-        longer = replace(op, count=left)
-    return (*ops[:at], longer, *ops[at + 1 :])
-
-
-def _shapes(op: Op) -> bool:
-    """Whether a clause increases or decreases."""
-    return isinstance(op, Make) and (op.stitch.endswith("tog") or (bool(op.places) and op.count > 1))
-
-
-def _in_each(op: Make) -> bool:
-    """Whether a clause increases in every stitch."""
-    return _shapes(op) and bool(op.places) and op.places[0].which == "each" and not op.places[0].until
-
-
-def _is_plain(op: Op) -> bool:
-    """Whether a clause works one stitch into each of so many."""
-    if not isinstance(op, Make) or op.stitch.endswith("tog"):
-        return False
-    return not op.places or (op.count == 1 and op.places[0].which == "next")
 
 
 def row_label(text: RowText, number: int) -> str:

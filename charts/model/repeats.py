@@ -199,12 +199,18 @@ def endings(p: Player, op: Star) -> list[tuple[Op, ...]]:
     if op.ending:
         whole = len(op.ops) - 1 if op.replaces else len(op.ops)
         begins = [n for n in range(whole) if same_again(op.ops[n], op.ending[0])]
-        return [op.ops[:n] + op.ending for n in (*begins, *range(whole, -1, -1))]
+        goes = [n for n in range(whole, -1, -1) if not (n and _two_chains(op.ops[n - 1], op.ending[0]))]
+        return [op.ops[:n] + op.ending for n in (*begins, *goes)]
     if op.cut is not None:
-        return [op.ops[: op.cut], ()]
+        return [op.ops[: op.cut], ()] if not op.replaces else [op.ops[: op.cut]]
     if p.choice.cut_short:
         return [(), *(op.ops[:n] for n in range(len(op.ops) - 1, 0, -1))]
     return [()]
+
+
+def _two_chains(op: Op, other: Op) -> bool:
+    """Whether one chain would come behind another: what an ending begins with stands in the repeat's chain's stead."""
+    return isinstance(op, Chain) and isinstance(other, Chain)
 
 
 def same_again(op: Op, other: Op) -> bool:

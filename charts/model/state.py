@@ -114,6 +114,7 @@ class State:
     stopped: int = -1
     corner_spaces: tuple[Hit, ...] = ()
     repeating: int = 0
+    tiles: tuple[int, ...] = ()
 
     def mark(self) -> Mark:
         """Where the row is now, to come back to."""

@@ -212,4 +212,4 @@ def _ground_at(w: Worker, back: int, direction: int) -> Ground | None:
     row = w.rows[at].row if at >= 0 else w.foundation
     way = w.directions[at] if at >= 0 else 1
     rings = at < 0 and w.start is not None and w.start.how == "ring"
-    return Ground(row, slots_of(row, backwards=way != direction and not rings))
+    return Ground(row, slots_of(row, backwards=way != direction and not rings), shapes=w.shapes)

@@ -14,6 +14,7 @@ from ..pattern.tree import Again, Op, RowText, Special, WrittenPattern
 from ..pattern.written.document import Reading, read_written
 from . import carried, facing, foundation_row, readings, repeated, reporting, striping, trying
 from .grid import Fabric, Row, WorkedRow
+from .shapes import shapes_of
 from .stuck import MOST_TOTAL, MOST_WORKED_ROWS, Steps
 from .trying import Task, Tried
 
@@ -132,6 +133,7 @@ class Worker:
         self.directions: list[int] = []
         self.by_number: dict[int, tuple[tuple[Op, ...], int]] = dict(before.by_number) if before else {}
         self.specials = {s.abbreviation: s for s in self.pattern.specials}
+        self.shapes = shapes_of(self.pattern.specials)
         self.aliases = foundation_row.aliases(self.pattern.specials)
         self.throughout: dict[int, tuple[str, ...]] = (
             dict(before.throughout) if before else dict(self.pattern.beginnings)

@@ -114,8 +114,8 @@ class Times:
 class Star:
     """From * and again: `more` times (None: as the row allows), to the last `until`; `cut` is where ** stands
     (the last repetition ends there); `ending` comes after the last repetition, or is the end of it where it
-    `replaces`. `said_more` is whether "more" stands in the words ("rep from * 3 more times"); without it some writers
-    mean the number in all."""
+    `replaces` (without one: the last repetition is sure to end at its cut). `said_more` is whether "more" stands in
+    the words ("rep from * 3 more times"); without it some writers mean the number in all."""
 
     ops: tuple[Op, ...]
     more: int | None = None
@@ -144,8 +144,8 @@ class Act:
     yarn-over), "stripes" (`text` the colours of the rows in turn), "loops" (`text` front or back, for the row), "edge"
     (along the ends of rows), "spread" (`text` increases, evenly spaced), "row" (work into row `place.row`),
     "opposite" (along the other side of the foundation), "behind" or "front" (of an earlier row), "last" (the row's
-    last stitch goes into `place`), "opening" (`text` what the foundation's skipped chains count as), "facing" (`text`
-    the side)."""
+    last stitch goes into `place`, where `text` says so only in "even rows" or "odd rows"), "opening" (`text` what the
+    foundation's skipped chains count as), "facing" (`text` the side)."""
 
     name: str
     text: str = ""
@@ -166,7 +166,8 @@ class Corner:
 class Again:
     """Rep Row(s) `first`-`last`, `times` times over where said; `swap` puts other ops in place of some; `grow` more
     stitches before each increase (a round that goes on as established), which makes `by` more of them in all where that
-    is said."""
+    is said; where `of` says so in each "block", or more "times" of what is worked so many times (fewer where it is
+    negative). `ends` is the row that the last of them is said to be."""
 
     first: int
     last: int
@@ -174,6 +175,8 @@ class Again:
     swap: tuple[tuple[Op, Op], ...] = ()
     grow: int = 0
     by: int = 0
+    of: str = ""
+    ends: int = 0
     at: Span = field(default=NOWHERE, compare=False)
 
 

@@ -268,6 +268,12 @@ def _corner(op: Corner, terms: str) -> str:
 def _again(op: Again, terms: str) -> str:
     if op.by:
         return f"continue in this manner, {'increasing' if op.grow > 0 else 'decreasing'} {op.by} sts each rnd"
+    if op.ends:
+        return f"ending with Row {op.ends}"
+    if op.grow and op.of == "block":
+        return f"continue as established, working {op.grow} more st in each block"
+    if op.grow and op.of == "times":
+        return f"continue as established, having {-op.grow} sp less in each row"
     if op.grow:
         return f"continue as established, working {op.grow} more st before each increase"
     rows = (

@@ -84,3 +84,33 @@ def is_remark(low: str) -> bool:
         and not (_WORKED.search(low) and not is_prose(low))
         and low not in ("inc", "dec", "sc", "dc", "hdc", "tr", "turn")
     )
+
+
+_OVER = re.compile(
+    r"(?:(?:an?|the|one|first|last|next|\d+) )?(?P<made>[a-z-]+)(?: [a-z]+)? (?:made |worked )?over (?:(?:an?|the|next|last) )?(?P<below>[a-z-]+)(?: [a-z]+)?"
+    r"(?: (?:made|completed)| (?:at|in) (?:the )?(?:beg(?:inning)?|start|end|middle) of (?:the )?(?:row|rnd|round))?"
+)
+
+
+def names_what_was_made(low: str) -> bool:
+    """Whether a bracket behind work says what that work was: "(shell over shell)", "(space over block)".
+
+    >>> names_what_was_made("bl over sp"), names_what_was_made("sc over sc, turn")
+    (True, False)
+    """
+    return bool(_OVER.fullmatch(low))
+
+
+_GIVEN = re.compile(
+    r"(?:=|-|called|makes|forms|for)? ?(?:(?:an?|the|one|1|first|1st|your first|this is (?:an?|the)|(?:counts|known) as (?:an?|the)?) )?(?:first )?(?P<name>[a-z]+(?:-[a-z]+)?(?: st(?:itch)?)?)(?: (?:is |now )?(?:made|completed|formed|complete|done|worked))?"
+)
+
+
+def name_given(low: str) -> str:
+    """The name that a remark behind work gives to what was made: "(shell)", "first fan made", "= V-st"; else "".
+
+    >>> name_given("first shell made"), name_given("fan"), name_given("2 petals in all")
+    ('shell', 'fan', '')
+    """
+    found = _GIVEN.fullmatch(low.strip(" .\"'"))
+    return found["name"] if found else ""

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from ..tree import Act, Chain, Into, Make, Skip, Span, Special, Star, Times, walk
-from .brackets import is_remark, placed_after, tells_work
+from .brackets import is_remark, names_what_was_made, placed_after, tells_work
 from .chain_counts import counts_as
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
@@ -161,7 +161,7 @@ class _Reading:
             if said is not None:
                 word.kinds = {"COUNTED": [(1, said)]}
                 return
-        if not placed and (not low or is_remark(low)):
+        if not placed and (not low or is_remark(low) or (names_what_was_made(low) and self._explains(around, at))):
             word.kinds = {"NOTED": [(1, low)]}
             return
         if not placed and not self.defining and self._tells_a_place(inside.words):

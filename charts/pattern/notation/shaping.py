@@ -7,6 +7,7 @@ from typing import Any
 
 from ..lexicon import TURNING
 from ..tree import NOWHERE, Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Star, Times
+from .brackets import name_given
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
 from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, own_chain
@@ -44,6 +45,8 @@ class Shaping:
             self._counts(what, span, item)
         elif name == "noted":
             self.out.prose.append(what)
+            if self.ops and (called := name_given(what)):
+                self.out.named.append((called, self.ops[-1]))
         else:
             self._clause(name, what, span)
 
@@ -57,7 +60,7 @@ class Shaping:
         for part in what:
             if isinstance(part, Ending):
                 self._close_ending()
-                self._begin_ending(part)
+                self._begin_ending(part, span)
             elif isinstance(part, BareRepeat):
                 self.repeats.append((len(self.ops), part, span))
             elif isinstance(part, Leave):
@@ -169,12 +172,13 @@ class Shaping:
         elif isinstance(op, Into | Skip):
             self.ops[at] = replace(op, places=op.places + more.places)
         else:
-            line, column, _ = span
-            word = next(
-                (w for w in self.words if self.source.span(w.start, w.end)[:2] == (line, column)), self.words[0]
-            )
-            says = "it is not said what is worked there"
-            self.out.complaints.append(Complaint(word.start, word.end, says, 'name the stitch, as "sc in next st"'))
+            self._complain(span, "it is not said what is worked there", 'name the stitch, as "sc in next st"')
+
+    def _complain(self, span: Span, says: str, remedy: str) -> None:
+        """A complaint at the first of a clause's words."""
+        line, column, _ = span
+        word = next((w for w in self.words if self.source.span(w.start, w.end)[:2] == (line, column)), self.words[0])
+        self.out.complaints.append(Complaint(word.start, word.end, says, remedy))
 
     # -- leaving --------------------------------------------------------------------------------------------------
 
@@ -214,7 +218,7 @@ class Shaping:
 
     # -- endings --------------------------------------------------------------------------------------------------
 
-    def _begin_ending(self, ending: Ending) -> None:
+    def _begin_ending(self, ending: Ending, span: Span) -> None:
         star = self._last_star()
         if star is None:
             return
@@ -222,6 +226,13 @@ class Shaping:
             op = self.ops[star]
             assert isinstance(op, Star)
             self.ops[star] = replace(op, cut=op.cut if op.cut is not None else len(op.ops))
+        elif ending.how == "omit" and ending.what is not None:
+            op = self.ops[star]
+            assert isinstance(op, Star)
+            cut = _omitted(op.ops, ending.what)
+            if cut is None:
+                self._complain(span, "the repeat does not end with what is left out", "say where the last repeat ends")
+            self.ops[star] = replace(op, cut=cut, replaces=cut is not None)
         elif ending.how in ("with", "last"):
             self.ending = (len(self.ops), ending.how)
 
@@ -284,6 +295,19 @@ class Shaping:
         first = max(lead, sentence)
         rest = [i for i in range(lead, at) if i != first]
         return [first, *sorted(rest, key=lambda i: (abs(i - first), i))]
+
+
+def _omitted(ops: Ops, what: Op) -> int | None:
+    """Where the last repetition ends that is without the last of something; None where the repeat does not end so."""
+    last = ops[-1] if ops else None
+    if isinstance(what, Chain):
+        same = isinstance(last, Chain) and last.count == what.count
+    elif isinstance(what, Make):
+        made = last.stitch if isinstance(last, Make) else last.name if isinstance(last, Into | Times) else ""
+        same = made == what.stitch
+    else:
+        same = False
+    return len(ops) - 1 if same and len(ops) > 1 else None
 
 
 def _at(part: Any, span: Span) -> Op:

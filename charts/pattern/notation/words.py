@@ -127,7 +127,6 @@ class Words:
         self.own: Trie = {}
         for spelled, entries in own.items():
             add_to(self.own, plain(spelled), entries)
-        self.hidden = frozenset(split(plain(spelled)) for spelled in own)
 
     def read(self, low: str) -> list[Word]:
         """The words of a text in lower case (`plain`)."""
@@ -217,11 +216,22 @@ class Words:
             for trie in tries:
                 _arcs(trie, words, at, kinds, ())
             word.kinds = kinds
+            if "CHSP" in kinds:
+                _sized_only(kinds)
         self._lengths(words)
         for at in range(len(words) - 2, -1, -1):
             soft = words[at].kinds.get("SOFT")
             if soft:
                 _pass_through(words, at, max(end for end, _ in soft))
+
+
+def _sized_only(kinds: dict[str, list[Arc]]) -> None:
+    """A word that the pattern says to be a space of so many chains is no space of any size."""
+    ends = {end for end, _ in kinds["CHSP"]}
+    for kind in ("SP", "LP"):
+        kept = [arc for arc in kinds.pop(kind, ()) if arc[0] not in ends]
+        if kept:
+            kinds[kind] = kept
 
 
 _LENGTH = re.compile(

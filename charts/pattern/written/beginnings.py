@@ -96,8 +96,8 @@ def _nowhere(slip: Make) -> bool:
 def chains_moved(rows: list[RowText]) -> list[RowText]:
     """ "..., ch 3, turn." at the end of a row begins the next one, where that begins with no chain of its own."""
     out = list(rows)
-    for at, row in enumerate(out[:-1]):
-        following = out[at + 1]
+    for at in range(len(out) - 1):
+        row, following = out[at], out[at + 1]
         chain = _last_chain(row.ops)
         if chain is None or following.begins is not None or not following.ops:
             continue

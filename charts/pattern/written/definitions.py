@@ -42,7 +42,7 @@ _INDICATED = re.compile(
 _ONE_PLACE = re.compile(
     rf"\s*\b(?:all\s+)?(?:worked\s+)?in(?:to)?\s+(?:the\s+)?(?:same|one|a single|indicated|next|1|that)\s+{_SPOTS}\s*\.?\s*$"
 )
-_IN_BRACKET = re.compile(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*)\)\W*$")
+_IN_BRACKET = re.compile(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
 _STRIP = re.compile(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
 _SYMBOLS = re.compile(r"^[\s*()\[\]†+.]*\s*(?:=|-|:)")
 
@@ -95,9 +95,14 @@ def named_words(name: str, said: str) -> str | None:
     low = " ".join(plain(said).split()).strip(" .")
     head = re.split(r"[,;(]", low)[0].strip()
     for phrase in (low, head if not _MOVES.search(low) else low):
-        if phrase in vocabulary() and plain(name) not in vocabulary():
+        if phrase in vocabulary() and plain(name) not in vocabulary() and not _begins_work(phrase):
             return phrase
     return None
+
+
+def _begins_work(phrase: str) -> bool:
+    """Whether a phrase only leads to the work that follows: "V: work (dc, ch 1, dc) in one st"."""
+    return any(kind == "VERB" for kind, _ in vocabulary()[phrase])
 
 
 def read_definition(
@@ -206,6 +211,8 @@ def define(
     terms = words.terms
     low = _STRIP.sub(lambda m: " " * len(m[0]), plain(said))
     canonical = lexicon.stitch_name(abbreviation.replace(" ", ""), terms)
+    if canonical == "sl st" and not re.search(r"\bsl(?:ip)?\b|\bss\b|\bjoin", plain(name)):
+        canonical = None
     if canonical:
         abbreviation = canonical
     standard = {"v-stitch": "V-st", "v-st": "V-st"}.get(abbreviation.lower())

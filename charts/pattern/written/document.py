@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from ...errors import Note, Problem
 from ..notation.plain import clean, plain
@@ -79,9 +80,10 @@ class Page:
         self.prose: list[tuple[int, str]] = []
         self.assumed: list[str] = []
         self.specials: dict[str, Special] = {s.abbreviation: s for s in specials}
+        self.firsts: dict[str, Special] = {}
         self.settled = self._terms(terms)
         self.terms = self.settled.terms
-        self.aliases: dict[str, tuple[tuple[str, str], ...]] = {}
+        self.aliases: dict[str, tuple[tuple[str, Any], ...]] = {}
         self.words = Words(self.terms, spellings(self.specials))
         self.conventions = Conventions()
         self.drafts: list[Draft] = []
@@ -160,6 +162,13 @@ class Page:
     def call(self, spelled: str, phrase: str) -> None:
         """Learn another spelling of a phrase."""
         self.aliases[spelled] = vocabulary()[phrase]
+        self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})
+
+    def call_space(self, spelled: str, size: int) -> None:
+        """Learn a word for a space of so many chains."""
+        kind = "lp" if spelled.startswith("l") else "sp"
+        for form in (spelled, f"{spelled}es" if spelled.endswith("ch") else f"{spelled}s"):
+            self.aliases[form] = (("CHSP", (kind, size)),)
         self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})
 
     def own(self, special: Special) -> None:

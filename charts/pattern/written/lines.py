@@ -7,15 +7,17 @@ import re
 from typing import TYPE_CHECKING
 
 from ...errors import Note, Problem
+from ..notation.plain import plain
 from ..notation.prose import is_prose
 from ..tree import Start
 from . import telling
-from .definitions import pairs, read_definition
+from .definitions import define, pairs, read_definition
 from .drafts import Draft
 from .heads import Head, bare_head, inner_heads, line_head
 from .layout import table_head
+from .own_stitches import first_name, first_worked_as, space_named
 from .sizes import only_for
-from .starts import chain_in, multiple_in, start_of
+from .starts import chain_in, multiple_in, sample_in, start_of
 
 if TYPE_CHECKING:
     from .document import Page
@@ -207,6 +209,10 @@ class Lines:
         found = False
         for start, end in pairs(low):
             part = text[start:end].strip()
+            if (space := space_named(low[start:end])) is not None:
+                self.p.call_space(*space)
+                found = True
+                continue
             defined = read_definition(part, line, self.p.words, self.p.specials, sure=True)
             if defined is None:
                 continue
@@ -215,11 +221,28 @@ class Lines:
                 self.p.own(defined.special)
             elif defined.phrase:
                 self.p.call(defined.spelled, defined.phrase)
+        self._first_as(line, text, low)
         self.p.conventions.take(low, self.p.words)
         if found or not (chain_in(low) or telling.is_heading(text, low)):
             self.p.prose.append((line, text.strip()))
             return True
         return False
+
+    def _first_as(self, line: int, text: str, low: str) -> bool:
+        """ "The first OM of a row is worked as ch 5, ...": what stands for a stitch where it begins a row."""
+        found = first_worked_as(low)
+        known = {form: s for s in self.p.specials.values() for form in (plain(s.name), plain(s.abbreviation))}
+        special = known.get(found["name"]) if found else None
+        if not found or special is None:
+            return False
+        name = first_name(special.abbreviation)
+        said = text[found.start("words") : found.end("words")]
+        begun = define(name, name, said, self.p.words, self.p.specials, line)
+        if begun is None:
+            return False
+        self.p.own(begun)
+        self.p.firsts[name] = begun
+        return True
 
     # -- rows that go on ------------------------------------------------------------------------------------------
 
@@ -368,6 +391,7 @@ class Lines:
             return True
         if multiple and not (self.p.drafts and self.p.multiple):
             self.p.multiple = multiple
+            self._sample(line, text, sample_in(body))
             return True
         if whole and telling.is_heading(text, low) and not telling.COLOUR_LINE.match(body):
             self._name_part(telling.title_of(text), low)
@@ -383,6 +407,9 @@ class Lines:
         if telling.REPEATED.match(body) and self.p.drafts:
             self.p.notes.append(Note("Pattern", f'goes on at will: "{text.strip()[:80]}"', line))
             return True
+        if (space := space_named(low)) is not None:
+            self.p.call_space(*space)
+            return True
         if self.section != "facts" or ":" in body or "=" in body:
             defined = read_definition(text.strip(), line, self.p.words, self.p.specials)
             if defined is not None:
@@ -395,6 +422,8 @@ class Lines:
                 return True
             if len(pairs(low)) > 1 and self._key_line(line, text, low):
                 return True
+        if self._first_as(line, text, low):
+            return True
         return self.p.conventions.take(low, self.p.words)
 
     def _defined(self, line: int, text: str) -> bool:
@@ -414,6 +443,7 @@ class Lines:
         multiple = multiple_in(low)
         if multiple and start.how == "chain" and start.count < multiple[0]:
             self.p.multiple = multiple
+            self._sample(line, text, sample_in(low))
             return True
         if self.p.drafts and not self.fresh_part and not self._row_one_follows(line):
             return False
@@ -427,6 +457,12 @@ class Lines:
             self.p.start = start
         self._close()
         return True
+
+    def _sample(self, line: int, text: str, count: int) -> None:
+        """The foundation of the sample, where the text gives it beside the multiple."""
+        of, plus = self.p.multiple or (0, 0)
+        if self.pending is None and not self.p.drafts and 0 < count <= MOST_FOUNDATION and of and (count - plus) % of == 0:
+            self.pending = self.p.start = Start("chain", count, "ch", self.p.multiple, line, text)
 
     def _row_one_follows(self, line: int) -> bool:
         following = self._next_head(line - self.p.first_line)

@@ -15,6 +15,7 @@ from ..notation.stated import stated_of
 from ..tree import Act, Again, Into, Make, Op, RowText, Star
 from .beginnings import begun_by, chains_moved, closed, from_skipped
 from .drafts import Draft, unbroken
+from .own_stitches import first_in_row, named_in_passing
 from .telling import workish
 
 if TYPE_CHECKING:
@@ -35,6 +36,7 @@ class Rows:
         self.reader = RowReader(page.words, page.specials)
         self.out: list[RowText] = []
         self.later: dict[int, RowText] = {}
+        self.whole = ""
 
     def read(self) -> list[RowText]:
         """The rows, with what they begin; chains at a row's end stand with the row they begin."""
@@ -84,10 +86,11 @@ class Rows:
         text, low = self._within_limit(text, label, draft)
         source = Source(text, draft.line, draft.column)
         low = _SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low)
-        read = self.reader.read(text, low, source)
+        read = self._named(self.reader.read(text, low, source), text, low, source)
         self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
         self._complaints(read, label, source)
-        ops = (Act("colour", draft.colour), *read.ops) if draft.colour else read.ops
+        worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
+        ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
         begins, ops, chain_only = begun_by(draft, _own_words_first(ops), first, self.out, self.page.start)
         round_said = bool(head.is_round)
         if chain_only:
@@ -110,6 +113,20 @@ class Rows:
             label, first, last, ops, is_round, head.side, stated_of(read, source, low), at_end, draft.line,
             _shown(draft, text), begins, draft.part, draft.make, head.open_end,
         )  # fmt: skip
+
+    def _named(self, read: RowRead, text: str, low: str, source: Source) -> RowRead:
+        """Learn the groups that a row names in passing; a row that uses such a name itself is read again with it."""
+        if not read.named:
+            return read
+        self.whole = self.whole or "\n".join(self.page.low)
+        found = named_in_passing(read.named, self.page.specials, self.whole)
+        for special in found:
+            self.page.own(special)
+        if not found:
+            return read
+        self.reader = RowReader(self.page.words, self.page.specials)
+        again = any(len(re.findall(rf"\b{re.escape(s.name)}s?\b", low)) > 1 for s in found)
+        return self.reader.read(text, low, source) if again else read
 
     def _within_limit(self, text: str, label: str, draft: Draft) -> tuple[str, str]:
         low = plain(text)

@@ -75,6 +75,17 @@ def multiple_in(low: str) -> tuple[int, int] | None:
     return None
 
 
+_SAMPLE = re.compile(
+    r"\b(?:sample|model|swatch|example|e\.?g\.?|shown|pictured|illustrated|mine|i)\b[^.;()]{0,40}?\b(?:(?:ch|chain|chained|chain of|chs)\s+(?P<n>\d{1,5})|(?P<m>\d{1,5})\s*-?(?:chs?|chains?))\b"
+)
+
+
+def sample_in(low: str) -> int:
+    """The chains that a foundation given as a multiple is said to have in the sample: "(for sample ch 62)"; else 0."""
+    found = _SAMPLE.search(low)
+    return int(found["n"] or found["m"]) if found else 0
+
+
 def start_of(sentence: str, low: str, line: int, terms: str, following: str = "") -> Start | None:
     """The start that a sentence says; `following` is the sentence behind it, which may join it to a ring."""
     over = _OVER.match(low.strip())

@@ -239,8 +239,14 @@ class Doing(Making):
     def dec_begin(self, n: int = 1, c: Noun = ANY, **_: Any) -> Ops:
         return (Corner(Make("dec", n + 1, (Place("first"),))),)
 
-    def last_goes_into(self, p: Place, **_: Any) -> Ops:
-        return (Act("last", "", p),)
+    def last_goes_into(self, p: Place, t: str = "", **_: Any) -> Ops:
+        return (Act("last", t, p),)
+
+    def even_rows(self) -> str:
+        return "even rows"
+
+    def odd_rows(self) -> str:
+        return "odd rows"
 
     def leave_n(self, n: int = 1, c: Noun = ANY) -> tuple[Any, ...]:
         return (Leave(n, c),)

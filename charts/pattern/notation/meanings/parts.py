@@ -28,9 +28,11 @@ class Counted:
 @dataclass(frozen=True, slots=True)
 class Ending:
     """Where an ending begins: "with" what follows ends the row, "last" what follows ends the last repetition, "at" the
-    last repetition ends at its mark, "nothing" it says only where the row ends."""
+    last repetition ends at its mark, "nothing" it says only where the row ends, "omit" the last repetition is without
+    its last `what`."""
 
     how: str
+    what: Op | None = None
 
 
 @dataclass(frozen=True, slots=True)

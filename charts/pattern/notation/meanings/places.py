@@ -310,6 +310,10 @@ class Places(Nouns):
     def beg_any(self) -> Place:
         return Place("beg")
 
+    def beg_loop(self) -> Place:
+        """ "turning ch loop": the space that the beginning chain leaves."""
+        return Place("nth", Noun("sp"), nth=1, of=Place("beg"))
+
     def beg_sized(self, n: int = 0) -> Place:
         return Place("beg", Noun("ch", n)) if n else Place("beg")
 

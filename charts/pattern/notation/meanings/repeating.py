@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from ...tree import Act, Again, Into, Make, Noun, Place, Star, Times
+from ...tree import Act, Again, Into, Make, Noun, Op, Place, Star, Times
 from .doing import Doing
 from .parts import ANY, MOST, BareRepeat, Ending, Limit, MorePlaces, Ops
 
@@ -110,6 +110,20 @@ class Meanings(Doing):
     def ending_with(self) -> tuple[Any, ...]:
         return (Ending("with"),)
 
+    def ending_swap(self, m: Ops) -> tuple[Any, ...]:
+        """ "omitting the shell at end of last rep and working 3 dc in last sc instead"."""
+        return (Ending("last"), *m)
+
+    def ending_omit(self, w: Op) -> tuple[Any, ...]:
+        """ "omitting last ch 2 on last rep"."""
+        return (Ending("omit", w),)
+
+    def omitted_stitch(self, s: tuple[str, str], n: int = 1) -> Op | None:
+        return Make(s[0], n) if 0 < n <= MOST else None
+
+    def omitted_chain(self, c: Ops) -> Op:
+        return c[0]
+
     def bare_repeat(self, l: Limit = ("end",)) -> tuple[Any, ...]:  # noqa: E741
         return (BareRepeat(None, l),)
 
@@ -143,6 +157,13 @@ class Meanings(Doing):
     def rep_last2(self, n: int = 2, t: Any = None) -> Ops:
         return (Again(-n, -1, t[0] if isinstance(t, tuple) else 0),)
 
+    def rows_end(self, n: int, **_: Any) -> Ops | None:
+        """ "Rep Rows 2 and 3, ending with a Row 2": what the last of the rows is."""
+        return (Again(0, 0, ends=n),) if 0 < n <= MOST else None
+
+    def rows_end_side(self, **_: Any) -> Ops:
+        return ()
+
     def range_to(self, n: int) -> int:
         return n
 
@@ -162,6 +183,13 @@ class Meanings(Doing):
     def shrink_by(self, n: int, c: Noun = ANY) -> Ops | None:
         """ "Continue decreasing 6 sts each rnd": each decrease lies one stitch nearer to the next."""
         return (Again(-1, -1, grow=-1, by=n),) if 0 < n <= MOST else None
+
+    def grow_blocks(self, n: int, k: str = "", **_: Any) -> Ops | None:
+        return (Again(-1, -1, grow=n, of="block"),) if 0 < n <= MOST else None
+
+    def fewer(self, n: int, c: Noun) -> Ops | None:
+        """ "having 1 loop less in each row": of what the row says so many times, fewer."""
+        return (Again(-1, -1, grow=-n, of="times"),) if 0 < n <= MOST and c.name != "ring" else None
 
     def fasten_off(self, **_: Any) -> Ops:
         return (Act("fasten off"),)

@@ -1,0 +1,112 @@
+"""Stitches of the pattern's own that are explained in passing, and what stands for the first of them in a row."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from .. import lexicon
+from ..notation.words import vocabulary
+from ..tree import Act, Into, Make, Op, Special, Star, Times, walk
+
+_NOT_GROUPS = frozenset(
+    ("corner", "side", "picot", "ring", "loop", "inc", "increase", "dec", "decrease", "row", "round", "rnd", "rs", "ws", "turn", "end", "base",
+     "space", "sp", "mesh", "square", "st", "stitch", "arch", "optional", "center", "centre", "tip", "edge", "color", "colour", "center st")
+)  # fmt: skip
+_FIRST = re.compile(
+    r"(?:(?:at|on) (?:the )?(?:beginning|beg|start) of (?:an?|each|every|the|all|any) (?:row|rnd|round)s?[, ]+)?(?:work |make )?(?:the |each |every )?(?:first|1st) (?P<name>[a-z]+(?: [a-z]+)??)"
+    r"(?: (?:of|in|on) (?:an?|each|every|the|all|any) (?:row|rnd|round)s?)?,? (?:is |are )?(?:always )?(?:worked|made|as|formed|consists of)(?: as| by| with| thus)?:? (?P<words>[^.;]{4,120})"
+)
+
+
+def named_in_passing(named: Iterable[tuple[str, Op]], known: Mapping[str, Special], text: str) -> list[Special]:
+    """The groups that a row gave a name in passing, as stitches of the pattern's own, where the text uses the name."""
+    out: list[Special] = []
+    for name, op in named:
+        group = _group(op)
+        if not group or name in _NOT_GROUPS or not _free(name, known) or any(s.abbreviation == name for s in out):
+            continue
+        standard = next((value for kind, value in vocabulary().get(name, ()) if kind == "GROUP"), name)
+        called = standard if standard in ("shell", "V-st") else name
+        if called not in known and len(re.findall(rf"\b{re.escape(name)}s?\b", text)) > 1:
+            out.append(Special(name, called, "", group, form="group", in_place=True))
+    return out
+
+
+def _group(op: Op) -> tuple[Op, ...]:
+    """What stands in one place: several of a stitch, or several things."""
+    places = op.places if isinstance(op, Make | Into) else ()
+    if len(places) != 1 or places[0].which == "each" or places[0].count != 1 or places[0].row:
+        return ()
+    if isinstance(op, Make):
+        many = op.count > 1 and not op.beside and lexicon.height_of(op.stitch) is not None
+        return (replace(op, places=()),) if many else ()
+    assert isinstance(op, Into)
+    return op.ops if not op.name and all(not getattr(o, "places", ()) for o in walk(op.ops)) else ()
+
+
+def _free(name: str, known: Mapping[str, Special]) -> bool:
+    """Whether a name is no stitch yet: of nobody's, or of those that a pattern is expected to explain."""
+    kinds = {kind for kind, _ in vocabulary().get(name, ())}
+    if name in known or lexicon.stitch_name(name, "US") or lexicon.stitch_name(name, "UK"):
+        return False
+    return not kinds or "GROUP" in kinds
+
+
+_SPACE_IS = re.compile(
+    r"\W*(?:an?|the|one|each|every)?\s*[\"'“]?(?P<name>[a-z]+?)s?[\"'”]?\s*(?:\bis\b|\bare\b|=|:|\bmeans?\b|stands? for|-)\s*(?:an?|the|one|each)?\s*(?:space of )?"
+    r"(?:ch(?:ain)?s?[- ]?(?P<n>\d{1,2})|(?P<m>\d{1,2})[- ]?ch(?:ain)?s?)\s*(?:sp|space|lp|loop|arch|arche)?s?\W*"
+)
+
+
+def space_named(low: str) -> tuple[str, int] | None:
+    """A word for a space that is said to be of so many chains: 'an "arch" is a ch-5' gives ("arch", 5).
+
+    >>> space_named('an "arch" is a ch-5.'), space_named("body: ch 21")
+    (('arch', 5), None)
+    """
+    found = _SPACE_IS.fullmatch(low.strip())
+    name = found["name"] if found else ""
+    if found is None or not {"SP", "LP"} & {kind for kind, _ in vocabulary().get(name, ())}:
+        return None
+    return name, int(found["n"] or found["m"])
+
+
+def first_worked_as(low: str) -> re.Match[str] | None:
+    """Where words say what stands for the first of a stitch in a row: "the first OM is worked as 5 ch, ..."."""
+    return _FIRST.search(low)
+
+
+def first_in_row(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> tuple[Op, ...]:
+    """The ops of a row with the first stitch of the pattern's own worked as the text says that it begins a row."""
+    for at, op in enumerate(ops):
+        if isinstance(op, Act):
+            continue
+        begun = _begun(op, specials)
+        return (*ops[:at], *begun, *ops[at + 1 :]) if begun else ops
+    return ops
+
+
+def _begun(op: Op, specials: Mapping[str, Special]) -> tuple[Op, ...]:
+    """An op whose first stitch is one that begins a row in its own way, in two; () where it is none."""
+    if isinstance(op, Times) and op.name:
+        special = specials.get(first_name(op.name))
+        return (Times(special.ops, 1, special.abbreviation, op.at),) if special and op.times == 1 else ()
+    if isinstance(op, Times | Star) and op.ops:
+        begun = _begun(op.ops[0], specials)
+        if not begun:
+            return ()
+        return (*begun, *op.ops[1:], *_once_less(op))
+    return ()
+
+
+def _once_less(op: Times | Star) -> tuple[Op, ...]:
+    if isinstance(op, Star):
+        return (op,) if op.more is None else (replace(op, more=op.more - 1),) if op.more else ()
+    return (replace(op, times=op.times - 1),) if op.times > 1 else (op,) if not op.times else ()
+
+
+def first_name(name: str) -> str:
+    """The name of what stands for the first of a stitch in a row."""
+    return f"beg {name}"
