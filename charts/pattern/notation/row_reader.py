@@ -161,7 +161,7 @@ class _Reading:
             if said is not None:
                 word.kinds = {"COUNTED": [(1, said)]}
                 return
-        if not placed and (not low or is_remark(low) or (names_what_was_made(low) and self._explains(around, at))):
+        if not placed and (not low or is_remark(low) or (names_what_was_made(low) and self._explains(around, at, ""))):
             word.kinds = {"NOTED": [(1, low)]}
             return
         if not placed and not self.defining and self._tells_a_place(inside.words):
