@@ -60,7 +60,7 @@ def act(p: Player, op: Act) -> None:
     elif op.name == "yarn":
         take_up(p, op)
     elif op.name == "leave":
-        p.left_on_purpose = True
+        p.left_on_purpose, p.leaving = True, int(op.text or 0)
     elif op.name == "loops":
         p.loops = op.text
     elif op.name == "row" and op.place is not None:

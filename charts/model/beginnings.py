@@ -59,6 +59,7 @@ def slipped_in(p: Player) -> bool:
 
 
 def counted(p: Player, op: Chain) -> tuple[str, ...]:
+    p.told = op.counts is not None or op.count in p.site.throughout
     if op.counts is not None:
         return op.counts
     if op.count in p.site.throughout:

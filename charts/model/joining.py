@@ -62,6 +62,15 @@ def check_join(p: Player, place: Place | None, at: Span) -> None:
         )
 
 
+    lifts = next((s.chains for s in p.out if s.role != "travel"), 0)
+    if place.which == "nth" and p.told and p.counted_start and lifts < total and place.nth > lifts:
+        raise Stuck(
+            f"the beginning chain counts as a stitch of {lifts} ch and a space, of which its {ordinal(place.nth)} is one",
+            f'write "{ordinal(lifts)} ch of beg ch-{total}"',
+            at,
+        )
+
+
 def own_start(p: Player) -> int:
     """How many chains this row's own beginning chain has; 0 if it has none."""
     at = next((i for i, s in enumerate(p.out) if s.role != "travel"), None)

@@ -31,6 +31,7 @@ def check_end(p: Player) -> None:
     check_spaces(p)
     unworked.check_closed(p)
     left = left_over(p)
+    check_leaving(p, left)
     if not left or p.left_on_purpose or p.landmark or p.stopped == p.here or not p.used_ground or only_ring(p):
         return
     spaced = p.last is not None and p.last.foot.hold in ("space", "picot", "chain")
@@ -54,6 +55,17 @@ def _last_gap(p: Player) -> bool:
     """Whether a round has been worked between groups and into the last of these gaps: half a group may stand behind."""
     there = p.last is not None and p.last.back == 1 and p.last.foot.hold == "between"
     return there and p.ground.left(Noun("gap"), p.here + 1) == 0
+
+
+def check_leaving(p: Player, left: int) -> None:
+    """Raise Stuck if another number is left than is said to be."""
+    whole = p.last is not None and p.last.back == 1 and p.last.foot.hold not in ("space", "picot", "chain", "between")
+    if not p.leaving or p.leaving == left or not whole or p.site.is_round or p.main != 1 or only_ring(p):
+        return
+    raise Stuck(
+        f"{stitches(p.leaving)} {are(p.leaving)} said to be left unworked, but {left or 'none'} {are(left)} left",
+        f'write "leave {sts(left)} unworked"' if left else "work fewer stitches before",
+    )
 
 
 def check_spaces(p: Player) -> None:

@@ -91,6 +91,8 @@ class State:
     group: int = -1
     landmark: bool = False
     left_on_purpose: bool = False
+    leaving: int = 0
+    told: bool = False
     joined: bool = False
     reserve: int | None = None
     corners: Mapping[int, Make | Into] = field(default_factory=dict)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 
 from hookfold.symbols import dictionary
@@ -10,6 +11,7 @@ from ..pattern.lexicon import height_of
 from ..pattern.tree import Stated
 from .grid import Row, counts
 
+_PETALS = re.compile(r"petal|scallop", re.IGNORECASE)
 _ALIKE = {"cluster": "cl", "clusters": "cl", "bo": "bobble", "pc": "popcorn"}
 
 
@@ -48,6 +50,8 @@ def numbers(
     special = sum(1 for n in named if _is_named(n, name, aliases))
     if special:
         return [max(special, sum(1 for _, _, n in row.groups if n and _is_named(n, name, aliases)))]
+    if name == "block" and _PETALS.search(stated.words):
+        return _petals(row)
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
         return _groups(name, row)
     return _kinds(name, row, aliases.get(name.lower(), frozenset()), beside)
@@ -66,6 +70,16 @@ def _outside(row: Row) -> list[int]:
 
 def _runs(row: Row, size: int, items: Iterable[int]) -> int:
     return sum(1 for i in items if row.stitches[i].role == "chain" and (not size or run_size(row, i) == size))
+
+
+def _petals(row: Row) -> list[int]:
+    """Petals and scallops: what is worked into one place and rises in its middle, of whatever size, or what is
+    repeated."""
+    sizes = [sum(map(counts, row.stitches[a : a + n])) for a, n, _ in row.groups]
+    found = [sum(n >= 3 for n in sizes), *(sizes.count(size) for size in {n for n in sizes if n >= 3})]
+    if row.repeat and any(found):
+        found += [row.repeat[2], row.repeat[2] + 1]
+    return [n for n in found if n]
 
 
 def _corner_spaces(row: Row, size: int) -> list[int]:

@@ -214,6 +214,9 @@ class Worker:
         spare, self.spare = self.spare, None
         if spare is None or not tried.faults or not self.rows:
             return tried
+        if self.texts[-1] is task.text and tried.stuck is None and self.rows[-1].row.made == tried.row.made:
+            self.spare = spare
+            return replace(tried, off=())
         kept = self.rows[-1]
         self.rows[-1] = replace(kept, row=spare)
         again = trying.best(self, task, ())

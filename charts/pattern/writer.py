@@ -14,6 +14,7 @@ from .tree import (
     Either,
     Into,
     Make,
+    Noun,
     Op,
     Place,
     RowText,
@@ -224,6 +225,8 @@ def _act(op: Act, terms: str) -> str:
         return f"join with {slip}" + (f" in {write_place(op.place, terms)}" if op.place else "")
     if op.name == "yarn":
         return f"join {op.text or 'yarn'} with {slip}" + (f" in {write_place(op.place, terms)}" if op.place else "")
+    if op.name == "leave" and op.text:
+        return f"leave {write_amount((int(op.text), Noun('st')), terms)} unworked"
     if op.name == "last" and op.place:
         return f"working last st in {write_place(op.place, terms)}"
     if op.name == "row" and op.place and op.place.row:

@@ -7,6 +7,8 @@ import re
 from .meanings.parts import CountsAs
 from .words import Words
 
+#: What is behind a number of chains that count as nothing.
+_PASSED = ("sk", "skipped", "missed", "skip", "base", "foundation")
 _EQUALS = re.compile(
     r"[^=a-z]*(?:(?:\d+|first|beg|beginning|missed|skipped|sk|ch|chs|chains?|ch-\d+|tch|turning|this|the|and|sts?)[\s.-]*)*=\s*(?P<tail>.+)"
 )
@@ -67,7 +69,8 @@ def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:
         step = 1
         if "STN" in kinds and kinds["STN"][0][1] != "sl st":
             end, name = max(kinds["STN"], key=lambda arc: arc[0])
-            out.append(name)
+            before = said[at - 1].kinds.get("NUM") if at else None
+            out += [name] * (min(before[0][1], 9) if before and before[0][1] > 1 else 1)
             step = end - at
         elif "CHSP" in kinds:
             out.append(f"ch {min(kinds['CHSP'][0][1][1], 1000)}")
@@ -84,7 +87,7 @@ def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:
         ):
             out.append(f"ch {min(kinds['NUM'][0][1], 1000)}")
             step = 2
-        elif "NUM" in kinds and at + 1 < len(said) and said[at + 1].text in ("sk", "skipped", "missed", "skip"):
+        elif "NUM" in kinds and at + 1 < len(said) and said[at + 1].text in _PASSED:
             out.append(f"sk {min(kinds['NUM'][0][1], 1000)}")
             step = 3
         elif said[at].text in ("sk", "skipped", "missed"):

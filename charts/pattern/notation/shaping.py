@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from ..lexicon import TURNING
+from ..lexicon import TURNING, height_of
 from ..tree import NOWHERE, Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Star, Times
 from .brackets import name_given
 from .complaint import Complaint, Source
@@ -214,7 +214,8 @@ class Shaping:
                 return
             if isinstance(op, Make | Into | Chain | Times | Star):
                 break
-        self.ops.append(Act("leave", at=span))
+        number = str(leave.count) if not leave.first and (leave.noun.name == "st" or height_of(leave.noun.name)) else ""
+        self.ops.append(Act("leave", number, at=span))
 
     # -- endings --------------------------------------------------------------------------------------------------
 

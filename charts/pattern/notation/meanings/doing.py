@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
+from ... import lexicon
 from ...tree import Act, Again, Chain, Corner, Either, Into, Make, Noun, Op, Place, RowRef, Skip, Times
 from .making import Making
 from .parts import ANY, MOST, Leave, Limit, Ops, own_chain
@@ -254,8 +255,9 @@ class Doing(Making):
     def leave_first(self, n: int = 1, c: Noun = ANY) -> tuple[Any, ...]:
         return (Leave(n, c, True),)
 
-    def leave(self, **_: Any) -> Ops:
-        return (Act("leave"),)
+    def leave(self, n: int = 0, c: Noun = ANY, **_: Any) -> Ops:
+        plain = n and (c.name == "st" or lexicon.height_of(c.name))
+        return (Act("leave", str(n) if plain else ""),)
 
     # -- a place first --------------------------------------------------------------------------------------------
 
