@@ -65,7 +65,7 @@ def check_join(p: Player, place: Place | None, at: Span) -> None:
     lifts = next((s.chains for s in p.out if s.role != "travel"), 0)
     if place.which == "nth" and p.told and p.counted_start and lifts < total and place.nth > lifts:
         raise Stuck(
-            f"the beginning chain counts as a stitch of {lifts} ch and a space, of which its {ordinal(place.nth)} is one",
+            f"the beginning chain counts as a stitch of {lifts} ch and a space; its {ordinal(place.nth)} is no top",
             f'write "{ordinal(lifts)} ch of beg ch-{total}"',
             at,
         )

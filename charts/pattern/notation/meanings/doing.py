@@ -40,6 +40,10 @@ class Doing(Making):
     def skip_n(self, n: int, c: Noun = ANY) -> Ops | None:
         return (Skip((Place("next", c, count=n),)),) if 0 < n <= MOST and c.name != "ring" else None
 
+    def skip_along(self, l: Limit, c: Noun = ANY, **_: Any) -> Ops | None:  # noqa: E741
+        """ "Skip sleeve sts to next ch-1 sp": all as far as that place."""
+        return (Skip((self.reaching(Place("each", c), l),)),) if l[0] != "end" else None
+
     def skip_one(self) -> Ops:
         return (Skip((Place("next"),)),)
 
@@ -215,9 +219,14 @@ class Doing(Making):
 
     def instead_there(self, m: Ops) -> Ops | None:
         """ "working 3 sc in each corner": what is done at those places instead."""
-        if len(m) != 1 or not isinstance(m[0], Make) or not m[0].places:
+        if len(m) != 1 or not isinstance(m[0], Make | Into) or not m[0].places:
             return None
         return (Corner(m[0]),)
+
+    def instead_and_last(self, m: Ops, p: Place, k: tuple[str, str]) -> Ops | None:
+        """ "working 3 dc in center dc of each group and last dc in top of beg ch"."""
+        there = self.instead_there(m)
+        return (*there, *self.last_goes_into(p)) if there else None
 
     def group_there(self, g: Any, ps: tuple[Place, ...]) -> Ops | None:
         return (Corner(Into(g.ops, ps)),) if g.ops else None

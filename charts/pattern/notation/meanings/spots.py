@@ -18,6 +18,10 @@ class Spots(Places):
     def to_end(self) -> Limit:
         return ("end",)
 
+    def along_part(self, l: Limit = ("end",)) -> Limit:  # noqa: E741
+        """ "Across back to next ch-1 sp": the part's name says nothing more."""
+        return l
+
     def around_end(self) -> Limit:
         return ("end", "around")
 
