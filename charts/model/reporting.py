@@ -8,10 +8,10 @@ from ..errors import Note, Problem
 from ..pattern.spikes import counted_from
 from ..pattern.tree import RowText, Star, walk
 from .stuck import Stuck
-from .trying import Task, Tried
 from .wording import many
 
 if TYPE_CHECKING:
+    from .trying import Task, Tried
     from .work import Worker
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -72,6 +73,17 @@ def best(w: Worker, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Trie
         if again.faults < found.faults:
             found = again
     return found
+
+
+def faultless(w: Worker, task: Task, others: tuple[tuple[Op, ...], ...]) -> Iterator[Tried]:
+    """Every reading of a row without a fault, in the order of usual practice."""
+    for ops in (task.ops, *others):
+        way = replace(task, ops=w.canonical.setdefault(ops, ops))
+        w.steps = Steps()
+        for choice, opening in readings.readings(w, way.text, way.ops):
+            tried = _played(w, way, choice, opening)
+            if not tried.faults:
+                yield tried
 
 
 def _best(w: Worker, task: Task) -> Tried:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from ..errors import Note, Problem
 from ..pattern.tree import Again, Op, RowText, Special, WrittenPattern
 from ..pattern.written.document import Reading, read_written
-from . import carried, facing, foundation_row, readings, repeated, reporting, striping, trying
+from . import carried, facing, foundation_row, looking_back, readings, repeated, reporting, striping, trying
 from .grid import Fabric, Row, WorkedRow
 from .shapes import shapes_of
 from .stuck import MOST_TOTAL, MOST_WORKED_ROWS, Steps
@@ -131,6 +131,8 @@ class Worker:
         self.proved: list[str] = []
         self.read_as: list[tuple[Op, ...]] = []
         self.directions: list[int] = []
+        self.looks_back = True
+        self.tasks: list[tuple[Task, tuple[tuple[Op, ...], ...]]] = []
         self.by_number: dict[int, tuple[tuple[Op, ...], int]] = dict(before.by_number) if before else {}
         self.specials = {s.abbreviation: s for s in self.pattern.specials}
         self.shapes = shapes_of(self.pattern.specials)
@@ -160,6 +162,7 @@ class Worker:
     def work(self, *, to_first_fault: bool = False) -> WorkedPiece:
         """Every row in turn, then the sides, which the whole settles."""
         self._need_start()
+        self.looks_back = not to_first_fault
         for text, number, ops, index in repeated.expanded(self):
             if self._limited(text) or (to_first_fault and self.problems):
                 break
@@ -189,8 +192,11 @@ class Worker:
         task = Task(text, number, repeated.row_label(text, number), ops, facing.direction(self, text, turned))
         unread = index in self.bad
         striping.take_colours(self, ops, text, number)
-        tried = trying.best(self, task, self.others.get(index, ()) if ops is text.ops else ())
-        tried = self._on_spare(task, tried)
+        others = self.others.get(index, ()) if ops is text.ops else ()
+        tried = self._on_spare(task, trying.best(self, task, others))
+        if not unread and self.looks_back:
+            tried = looking_back.settle(self, task, tried, others)
+        self.tasks.append((task, others))
         self.broken = self.broken or (tried.stuck is not None and tried.stuck.kind == "doubtful")
         doubtful = self.broken or self._repeats_doubtful(text)
         self.broken = doubtful

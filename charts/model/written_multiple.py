@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from ..pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, WrittenPattern, walk
 from ..pattern.written.document import Reading
 from .grid import Row, Stitch
-from .multiple import is_rigid, period
+from .multiple import is_rigid
 from .work import Worked, work_reading
 
-#: Rows played to find it, and the largest foundation they are played on.
-MOST_ROWS = 24
+#: Rows played to find it, and the longest repeat looked for.
+MOST_ROWS, MOST_OF = 24, 120
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +37,23 @@ def chain_multiple(worked: Worked) -> ChainMultiple | None:
     for shape in (rows, tuple(loosened(row) for row in rows)):
         if any(is_rigid(row) or _pulls_apart(row) for row in shape):
             continue  # such rows go over one number of stitches only, or over any in more ways than one
-        found = period(lambda n, shape=shape: _goes(pattern, shape, n))  # type: ignore[misc]
-        if found is not None and found.of < 200:
-            share = _share(worked)
-            return ChainMultiple(found.of, (found.plus - share) % found.of, found.plus % found.of)
+        of = _repeat_from(pattern, shape, pattern.start.count)
+        if of:
+            plus = pattern.start.count
+            return ChainMultiple(of, (plus - _share(worked)) % of, plus % of)
     return None
+
+
+def _repeat_from(pattern: WrittenPattern, rows: tuple[RowText, ...], count: int) -> int:
+    """The fewest chains more than those printed over which the rows go too, and over twice and three times as many
+    more; 0 where there are none."""
+
+    def goes(more: int) -> bool:
+        return _goes(pattern, rows, count + more)
+
+    if not goes(0):
+        return 0
+    return next((n for n in range(1, MOST_OF + 1) if goes(n) and goes(2 * n) and goes(3 * n)), 0)
 
 
 def _goes(pattern: WrittenPattern, rows: tuple[RowText, ...], count: int) -> bool:
