@@ -163,6 +163,8 @@ class Ground:
             if shaped and not self._is_group(noun.name):
                 return shaped
             found = self._groups(noun)
+            if noun.name == "corner" and self.has_spaces:
+                found = self._open_corners(found)
             beside = self._stretches(noun) if noun.name == "block" else shaped
             return _with_others(found, beside) or self._stretches(noun)
         found = [Hit(i, i + 1) for i, slot in enumerate(self.slots) if matches(slot, noun, loose=self.loose)]
@@ -200,6 +202,17 @@ class Ground:
         most = max((h.end - h.start for h in runs), default=0)
         return corners or [h for h in runs if h.end - h.start == most]
 
+    def _open_corners(self, groups: list[Hit]) -> list[Hit]:
+        """Corners where there are spaces: groups with chains inside before those without; where all stitches stand in
+        groups between spaces of two chains or more, as on the first round of a square, those spaces."""
+        chained = [h for h in groups if any(self.slots[i].stitch.role == "chain" for i in range(h.start, h.end))]
+        wide = [h for h in self._corner_spaces(0) if h.end - h.start > 1]
+        if chained or not wide:
+            return chained or groups
+        grouped = {i for first, length, _ in self.row.groups for i in range(first, first + length)}
+        alone = any(counts(s) and s.role == "stitch" and i not in grouped for i, s in enumerate(self.row.stitches))
+        return groups if alone and groups else wide
+
     def _corner_stitches(self, kind: str) -> list[Hit]:
         """The middle stitch of every group of an odd number of stitches worked into one place."""
         out = []
@@ -222,10 +235,16 @@ class Ground:
 
     def _gaps(self) -> list[Hit]:
         """Between groups: gaps are empty hits at the slot after them."""
-        bounds = sorted({h.start for h in self._groups(Noun("group"))} | {h.end for h in self._groups(Noun("group"))})
-        if not bounds:
+        groups = self._groups(Noun("group"))
+        bounds = sorted({h.start for h in groups} | {h.end for h in groups})
+        if not bounds or (len(groups) == 1 and self._one_group()):
             bounds = list(range(1, len(self.slots)))
         return [Hit(b, b) for b in bounds if 0 < b < len(self.slots)]
+
+    def _one_group(self) -> bool:
+        """Whether all stitches but the beginning chain stand in one group, as on the first round in a ring."""
+        _, length, _ = self.row.groups[0]
+        return length == sum(counts(s) and s.role == "stitch" for s in self.row.stitches)
 
     def _between(self, noun: Noun) -> list[Hit]:
         """ "Between 3-dc groups": the gaps that have such a group on both sides."""

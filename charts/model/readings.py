@@ -70,7 +70,25 @@ def chain_choices(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     if not isinstance(chain, Chain) or chain.counts is not None or chain.count in w.throughout:
         return [()]
     said = w.explained.get(chain.count, set())
-    return list(said) if len(said) == 1 else usual_counts(chain.count, ops)
+    if len(said) == 1:
+        return list(said)
+    usual = usual_counts(chain.count, ops)
+    before = w.settled.get(beginning) if (beginning := opening_of(ops)) is not None else None
+    return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
+
+
+#: How a row begins: its chain, the first stitch behind it, where that goes.
+Opening = tuple[int, str, str, str]
+
+
+def opening_of(ops: tuple[Op, ...]) -> Opening | None:
+    """How a row begins that begins with a chain and a stitch in a place. Rows that begin alike are read alike: what a
+    stated count proved of one is tried first on the next."""
+    work = [op for op in walk(ops) if isinstance(op, Chain | Make)]
+    if len(work) < 2 or not isinstance(work[0], Chain) or not isinstance(work[1], Make) or not work[1].places:
+        return None
+    place = work[1].places[0]
+    return work[0].count, work[1].stitch, place.which, place.noun.name
 
 
 def travels(ops: tuple[Op, ...]) -> bool:

@@ -145,7 +145,7 @@ def _state(w: Worker, task: Task) -> tuple[object, ...]:
     reach = w.rows[-2].row if len(w.rows) > 1 and w.specials else None
     return (
         id(task.ops), id(base), id(reach), task.direction * before, task.text.is_round, bool(w.rows), task.stated,
-        len(w.throughout), sum(map(len, w.explained.values())),
+        len(w.throughout), len(w.settled), sum(map(len, w.explained.values())),
     )  # fmt: skip
 
 

@@ -140,6 +140,7 @@ class Worker:
         self.throughout: dict[int, tuple[str, ...]] = (
             dict(before.throughout) if before else dict(self.pattern.beginnings)
         )
+        self.settled: dict[readings.Opening, tuple[str, ...]] = {}
         self.explained: dict[int, set[tuple[str, ...]]] = before.explained if before else {}
         self.start = self.pattern.start
         self.foundation, self.chains = foundation_row.foundation(
@@ -247,6 +248,10 @@ class Worker:
             self.spare = carried.row_of(task.stated, self.specials, task.ops)
             proved = "no"
             self.doubtful.add(task.number)
+        if proved == "yes" and task.stated and not tried.off and tried.choice.chain is not None:
+            said = readings.opening_of(task.ops)
+            if said is not None:
+                self.settled.setdefault(said, tried.choice.chain)
         if not self.rows and self.start and self.start.how == "chain" and readings.opened(text.ops) is not None:
             self.risen = sum(s.chains for s in tried.row.stitches if not s.feet and s.role in ("turning", "start"))
         self.directions.append(task.direction)

@@ -102,7 +102,8 @@ def _part(part: Part) -> dict[str, object]:
 
 
 def _checked(row: CheckedRow, terms: str) -> dict[str, object]:
-    return _row(row.row, row.text.part or None, row.proved, write_ops(row.ops, terms), row.state)
+    words = write_ops(row.ops, terms, is_round=row.row.is_round)
+    return _row(row.row, row.text.part or None, row.proved, words, row.state)
 
 
 def _row(row: WorkedRow, part: str | None, proved: str, read_as: str, verdict: str | None) -> dict[str, object]:

@@ -116,7 +116,7 @@ def _explained(run: list[CheckedRow], terms: str, width: int) -> list[str]:
     row = run[0]
     found = _DOUBT.get(row.state) or f"{_count(run)}, {_SAID[row.state]}"
     out = wrapped(f"{_head(run)}, line {row.row.line}: {found}", width)
-    words = write_ops(row.ops, terms)
+    words = write_ops(row.ops, terms, is_round=row.row.is_round)
     if words and row.state == UNREAD:
         words = f"As far as it was read: {words}"
     return out + (wrapped(words, width, "    ") if words else [])

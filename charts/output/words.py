@@ -147,7 +147,7 @@ def _line(piece: WrittenPattern, fabric: Fabric, terms: str, at: int, end: int) 
     ops = text.ops
     if following and following != row.colour:
         ops = (*ops, Act("change", following))
-    words = write_ops(ops, terms) + write_stated(stated_of(row.row), terms)
+    words = write_ops(ops, terms, is_round=row.is_round) + write_stated(stated_of(row.row), terms)
     return Line(row.number, fabric.rows[end - 1].number, words)
 
 
@@ -307,7 +307,7 @@ def tidied(pattern: WrittenPattern, fabric: Fabric, texts: Sequence[RowText], te
         shown = replace(text, stated=stated)
         side = f" ({row.side})" if text.side else ""
         count = write_stated(shown.stated, terms, at_end=shown.stated_at_end)
-        lines.append(f"{shown.label}{side}: {write_ops(shown.ops, terms)}{count}")
+        lines.append(f"{shown.label}{side}: {write_ops(shown.ops, terms, is_round=row.is_round)}{count}")
     return "\n".join(lines) + "\n"
 
 

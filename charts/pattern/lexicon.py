@@ -216,6 +216,7 @@ def spelled_bases(terms: str) -> dict[str, str]:
     for abbreviation, us in short.items():
         out.setdefault(" ".join(abbreviation), us)
     if terms == "UK":
+        out.update({"htc": "hdc", "tc": "dc", "dtc": "tr", "trc": "dc"})
         out.update({"half treble crochet": "hdc", "double treble crochet": "tr", "triple treble crochet": "dtr"})
         out.update({"trebles": "dc", "half trebles": "hdc", "dble crochet": "sc", "trb": "dc"})
     else:
@@ -223,7 +224,8 @@ def spelled_bases(terms: str) -> dict[str, str]:
                     "half crochet": "hdc", "half double": "hdc", "triple": "tr", "short double crochet": "hdc",
                     "s c": "sc", "d c": "dc", "t c": "tr", "s d c": "hdc", "tr c": "tr", "h d c": "hdc",
                     "single": "sc", "singles": "sc", "doubles": "dc", "trebles": "tr", "singlecrochet": "sc",
-                    "d tr": "dtr", "tr tr": "trtr", "sg cr": "sc", "d cr": "dc", "half-double": "hdc"})  # fmt: skip
+                    "d tr": "dtr", "tr tr": "trtr", "sg cr": "sc", "d cr": "dc", "half-double": "hdc",
+                    "dtrc": "dtr", "dtc": "dtr"})  # fmt: skip
     return out
 
 
@@ -247,6 +249,8 @@ def spelled_forms(spelled: str, us: str, terms: str) -> tuple[tuple[str, str], .
         for tail in ("decrease", "dec", "2tog", "two together", "2 tog", "2 together")
     ]
     forms += [(f"{spelled} front post", "FP" + us), (f"{spelled} back post", "BP" + us)]
+    if len(spelled) < 5:
+        forms += [(spelled + "fp", "FP" + us), (spelled + "bp", "BP" + us)]
     forms += [(f"{count} {plural} together", f"{us}{n}tog") for n, count in ((2, "two"), (3, "three"))]
     return tuple(forms)
 

@@ -89,6 +89,8 @@ def plural(noun: Noun, count: int, terms: str) -> str:
     many = count != 1
     if noun.name in ("sp", "lp"):
         return (f"ch-{noun.size} " if noun.size else "ch-" if noun.name == "sp" else "") + noun.name + "s" * many
+    if noun.name == "corner sp" and noun.size:
+        return f"ch-{noun.size} corner sp" + "s" * many
     if noun.name == "gap" and noun.size:
         return "sp" + "s" * many + f" between {noun.size}-{show_stitch(noun.of or 'st', terms)} groups"
     if noun.size:

@@ -38,7 +38,7 @@ def write_pattern(pattern: WrittenPattern, terms: str = "") -> str:
     lines += [write_special(s, shown, pattern.terms) for s in pattern.specials]
     if pattern.start is not None and pattern.start.how != "none":
         lines.append(write_start(pattern.start, shown))
-    return "\n".join([*lines, *(write_row(row, shown) for row in pattern.rows)]) + "\n"
+    return "\n".join([*lines, *(write_row(row, shown) for row in pattern.rows if not row.chain_only)]) + "\n"
 
 
 def write_special(special: Special, terms: str, own: str = "US") -> str:
@@ -53,6 +53,8 @@ def special_words(special: Special, terms: str, own: str = "US") -> str:
     if special.ops:
         words = _inside(special.ops, terms)
         return f"({words}) in st indicated." if special.in_place else f"{words}."
+    if special.kind.startswith(("FP", "BP")) and special.form == "single":
+        return f"{show_stitch(special.kind, terms)}."
     if terms != own and special.form == "gathered" and "tog" in special.words:
         return f"{show_stitch(f'{special.base}{special.legs}tog', terms)} in one st."
     return special.words
@@ -75,7 +77,7 @@ def write_row(row: RowText, terms: str, *, side: str | None = None) -> str:
     """ "Row 2 (WS): Ch 1, turn. Sc in each st across. (25 sts)"."""
     shown = row.side if side is None else side
     head = f"{row.label} ({shown})" if shown else row.label
-    words = write_ops(row.ops, terms)
+    words = write_ops(row.ops, terms, is_round=row.is_round)
     return f"{head}: {words}{write_stated(row.stated, terms, at_end=row.stated_at_end)}"
 
 
@@ -87,8 +89,9 @@ def write_stated(stated: Sequence[Stated], terms: str, *, at_end: bool = False) 
     return f" ({', '.join(parts)}{' at end' if at_end else ''})"
 
 
-def write_ops(ops: Sequence[Op], terms: str) -> str:
-    """Clauses as a sentence: a capital first, a full stop last, and one after "turn" at the row's beginning."""
+def write_ops(ops: Sequence[Op], terms: str, *, is_round: bool = False) -> str:
+    """Clauses as a sentence: a capital first, a full stop last, and one after "turn" at the row's beginning. What goes
+    "across" a row goes "around" a round."""
     out = ""
     for at, op in enumerate(ops):
         text = write_op(op, terms)
@@ -100,7 +103,8 @@ def write_ops(ops: Sequence[Op], terms: str) -> str:
         turned = isinstance(op, Act) and op.name in ("turn", "do not turn") and at <= 1
         follows_opening = not last and isinstance(ops[at + 1], Act) and getattr(ops[at + 1], "name", "") == "opening"
         out += "" if last else ". " if turned else " " if follows_opening else ", "
-    return out + "." if out and not out.endswith(".") else out
+    said = out + "." if out and not out.endswith(".") else out
+    return said.replace(" across", " around") if is_round else said
 
 
 def write_op(op: Op, terms: str) -> str:
@@ -223,15 +227,19 @@ def _act(op: Act, terms: str) -> str:
         return f"({_opening(op.text, terms)})"
     if op.name == "join":
         return f"join with {slip}" + (f" in {write_place(op.place, terms)}" if op.place else "")
+    yarn = f"colour {op.text}" if op.text.isdigit() else op.text
     if op.name == "yarn":
-        return f"join {op.text or 'yarn'} with {slip}" + (f" in {write_place(op.place, terms)}" if op.place else "")
+        return f"join {yarn or 'yarn'} with {slip}" + (f" in {write_place(op.place, terms)}" if op.place else "")
     if op.name == "leave" and op.text:
         return f"leave {write_amount((int(op.text), Noun('st')), terms)} unworked"
     if op.name == "last" and op.place:
         return f"working last st in {write_place(op.place, terms)}"
     if op.name == "row" and op.place and op.place.row:
         return f"working in {op.text + 's of ' if op.text else 'sts of '}Row {op.place.row.number}"
-    return _ACTS.get(op.name, op.name).format(text=op.text, slip=slip)
+    if op.name == "loops" and op.text not in ("front loop", "back loop", "third loop"):
+        return "working in both loops"
+    text = yarn if op.name in ("colour", "change") else op.text
+    return _ACTS.get(op.name, op.name).format(text=text, slip=slip)
 
 
 _ACTS = {

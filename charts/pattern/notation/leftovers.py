@@ -282,13 +282,31 @@ def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | Non
         return reads
     end = at
     while end < len(words) and words[end].text not in (",", ";", ".", ":", "!") and words[end].inside is None:
+        if end > at and (_chains(words, end) or _goes_on_to_work(words, end)):
+            break
         end += 1
+    while end > at + 1 and words[end - 1].text in ("then", "and"):
+        end -= 1
     said = re.sub(r"\s+", " ", low[words[at].start : words[end - 1].end] if end > at else "")
     if _TOUCHES.search(said) and not _MARKED.search(said):
         return None
     if any(pattern.fullmatch(said) for pattern in _remarks()):
         return (1.2, end, ("noted", said))
     return None
+
+
+def _chains(words: list[Word], at: int) -> bool:
+    """Whether chains are made at a word: "with the larger hook ch 23"."""
+    following = words[at + 1].text if at + 1 < len(words) else ""
+    return "CHREF" in words[at].kinds or (words[at].text in ("ch", "chain") and following.isdigit()) or (
+        words[at].text.isdigit() and following in ("ch", "chs", "chains")
+    )
+
+
+def _goes_on_to_work(words: list[Word], at: int) -> bool:
+    """Whether "and" joins work to what stands before: "pull the ring tight and sl st in ..."."""
+    following = words[at + 1].kinds if at + 1 < len(words) else {}
+    return words[at].text in ("and", "then") and not {"STN", "SLSTW", "TURN", "CHREF"}.isdisjoint(following)
 
 
 def _begins(words: list[Word], at: int) -> bool:

@@ -6,7 +6,7 @@ or to the mark that closes it, whatever the mark is (*, **, +, †, a bar).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from .complaint import Complaint
 from .words import Word
@@ -65,6 +65,9 @@ def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
             if PAIRS[opening.text] != word.text:
                 says = f'the "{opening.text}" is closed by "{word.text}"'
                 complaints.append(Complaint(opening.start, opening.end, says, f'close it with "{PAIRS[opening.text]}"'))
+            if _only_times(level) and outer and outer[-1].text[:1] not in (",", ".", ";", "*"):
+                level = [*outer, *level]
+                continue
             node = Word(opening.text + word.text, opening.start, word.end)
             node.inside = Inside(level, opening.text)
             outer.append(node)
@@ -78,6 +81,13 @@ def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
             Complaint(opening.start, opening.end, says, f'put a "{PAIRS[opening.text]}" where the group ends')
         )
     return level
+
+
+def _only_times(words: list[Word]) -> bool:
+    """Whether a bracket holds nothing but a number of times: "shell [2 times]", "(x 3)"."""
+    said = [w.text for w in words]
+    number = len(said) == 2 and (said[0].isdigit() or said[1].isdigit())
+    return said == ["twice"] or (number and ("times" in said or said[0] == "x"))
 
 
 def _never_opened(word: Word) -> Complaint:
@@ -123,11 +133,19 @@ def _stars(words: list[Word], complaints: list[Complaint], depth: int) -> list[W
     at = 0
     while at < len(words):
         word = words[at]
+        recalled = _recalled(words, at, out)
+        if recalled is not None:
+            node, at = recalled
+            out.append(node)
+            continue
         if not _is_mark(words, at):
             if word.text in MARKS and word.text == "*":
                 word.kinds["STARX"] = [(1, "*")]
             out.append(word)
             at += 1
+            continue
+        if word.text in ("#", "+", "|") and at + 1 < len(words) and words[at + 1].text == word.text:
+            at += 2
             continue
         found = _stretch(words, at)
         if found is None:
@@ -163,6 +181,31 @@ def _stars(words: list[Word], complaints: list[Complaint], depth: int) -> list[W
         node.kinds["STARNODE"] = [(1, None)]
         out.append(node)
         at = after
+    return out
+
+
+def _recalled(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int] | None:
+    """ "rep between *s once" further on in a row: what the marks hold, worked again there, as in brackets; and the word
+    behind it."""
+    if words[at].text not in _REPEAT or at + 2 >= len(words) or words[at + 1].text not in ("between", "from"):
+        return None
+    held = next((w for w in reversed(before) if "STARNODE" in w.kinds and w.inside.paired), None)
+    if held is None or words[at + 2].text not in ("*", "**", "the", held.text):
+        return None
+    after = _rep_from(words, at, held.text, closed=True)
+    if after is None or not any(w.text in ("*", "**") for w in words[at:after]):
+        return None
+    if not held.inside.said_rep:
+        held.text, held.kinds = "()", {}
+    node = Word("()", words[at].start, words[after - 1].end)
+    node.inside = Inside([_again(w) for w in held.inside.words], "(")
+    return node, after
+
+
+def _again(word: Word) -> Word:
+    out = Word(word.text, word.start, word.end, dict(word.kinds), None, word.begins_line)
+    if word.inside is not None:
+        out.inside = replace(word.inside, words=[_again(w) for w in word.inside.words])
     return out
 
 
@@ -232,6 +275,7 @@ def _only_signs(words: list[Word], start: int, end: int) -> bool:
 
 
 _BETWEEN_WORDS = (
+    "after",
     "last",
     "first",
     "second",

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
-from ..tree import Act, Chain, Into, Make, Skip, Span, Special, Star, Times, walk
+from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
 from .brackets import is_remark, names_what_was_made, placed_after, tells_work
 from .chain_counts import counts_as
 from .complaint import Complaint, Source
@@ -25,6 +26,22 @@ from .shaping import Shaping
 from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
 from .words import Word, Words
 
+#: "(or 12 dc in a magic ring)", "(dc = UK tr)": another way, another name; no work beside what stands before.
+_OTHER_WAY = re.compile(r"(?:or|that is|i\.e)\b|(?:[a-z0-9]+ ?){1,3}= ?(?:(?:us|uk|american|british) )?(?:[a-z0-9]+ ?){1,3}(?:(?:in )?(?:us|uk)(?: terms)?)?$")
+#: "2 dc, ch 2, 2 dc (large shell) in next sp": what stands before is called so.
+_LABEL = re.compile(
+    r"(?:(?:large|small|big|little|corner|first|second|beginning|beg|end|last|half|full|double|single|another|next) )?"
+    r"(?:shell|fan|petal|v-?st(?:itch)?|cluster|group|corner|block)(?: made)?"
+)
+#: "(all in same corner)": what stands before goes there.
+_ALL_IN = re.compile(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
+_COUNTED_BRACKET = re.compile(r"\d")
+#: What is worked into a place is no count.
+_WORKED = re.compile(
+    r"(?:sc|hdc|dc|htr|tr|dtr|st|sts|crochets?|trebles?) in(?:to)? (?:the )?(?:next|same|first|ring|2nd|3rd)\b"
+)
+#: Kinds of brackets that stand for themselves.
+_SETTLED = frozenset(("COUNTED", "COUNTSAS", "NOTED", "GATHERS"))
 #: Clauses that begin a thing of their own and so may stand without a sign before them at a smaller cost.
 _BOUNDARY = 0.9
 _EASY = frozenset(("turn", "join", "chain", "repeat", "fasten", "ending", "goes_on"))
@@ -82,6 +99,10 @@ class _Reading:
         self.leftovers = Leftovers(self.out, self.text, self.low, self.reader.words.terms)
         items, all_words = self._level(folded.words, top=True)
         self.out.ops, self.out.others = self._shaped(items, all_words)
+        if not self.defining:
+            own = {**self.reader.specials, **self.out.learned}
+            self.out.ops = in_their_places(self.out.ops, own)
+            self.out.others = tuple(in_their_places(ops, own) for ops in self.out.others)
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)
         return self.out
@@ -109,6 +130,7 @@ class _Reading:
         for at, word in enumerate(words):
             if word.inside is not None:
                 self._node(word, words, at)
+        words = [w for at, w in enumerate(words) if not self._in_the_way(words, at)]
         for word in words:
             if word.text in SIGNS:
                 word.kinds[SIGNS[word.text]] = [(1, word.text)]
@@ -122,6 +144,18 @@ class _Reading:
                 kinds["ANYWORD"] = [(at + 1, word.text)]
         return self._cover(words, top=top), words
 
+    def _in_the_way(self, words: list[Word], at: int) -> bool:
+        """Whether a bracket of talk stands between a stitch and its place: "shell (see above) in next sp"."""
+        if "NOTED" not in words[at].kinds or not 0 < at < len(words) - 1 or not words[at - 1].text[:1].isalnum():
+            return False
+        if words[at].kinds["NOTED"][0][1].startswith(("that is", "i.e")):
+            self.out.prose.append(words[at].kinds["NOTED"][0][1])
+            return True
+        if words[at + 1].text not in ("in", "into", "around") or _COUNTED_BRACKET.search(words[at].kinds["NOTED"][0][1]):
+            return False
+        self.out.prose.append(words[at].kinds["NOTED"][0][1])
+        return True
+
     def _node(self, word: Word, around: list[Word], at: int) -> None:
         inside: Inside = word.inside
         if "STARNODE" in word.kinds:
@@ -129,7 +163,9 @@ class _Reading:
             ops, _ = self._shaped(items, inner, inner_of="star")
             cut = None
             if inside.cut is not None:
-                before = [i for i in items if i.first < inside.cut]
+                stands = {id(w) for w in inner}
+                at_cut = sum(id(w) in stands for w in inside.words[: inside.cut])
+                before = [i for i in items if i.first < at_cut]
                 cut = len(self._shaped(before, inner, inner_of="star")[0])
             star = Star(ops, None, None, cut, at=self._span(word.start, word.end))
             word.kinds = {"STARRED": [(1, Node(ops, star, inside.paired and not inside.said_rep))]}
@@ -151,7 +187,7 @@ class _Reading:
         if counts is not None:
             word.kinds = {"COUNTSAS": [(1, counts)]}
             return
-        if not placed and not self.defining and COUNT_LIKE.match(low):
+        if not placed and not self.defining and COUNT_LIKE.match(low) and not _WORKED.search(low):
             if (work_follows(around, at) and not self._new_sentence(around, at)) or (
                 re.search(r"\b(?:made|completed|formed)\b", low) and not row_ends(around, at)
             ):
@@ -161,7 +197,15 @@ class _Reading:
             if said is not None:
                 word.kinds = {"COUNTED": [(1, said)]}
                 return
-        if not placed and (not low or is_remark(low) or (names_what_was_made(low) and self._explains(around, at, ""))):
+        if placed and _LABEL.fullmatch(low) and at and around[at - 1].text[:1].isalnum():
+            word.kinds = {"NOTED": [(1, low)]}
+            return
+        all_in = _ALL_IN.fullmatch(low)
+        if all_in:
+            word.kinds = {"GATHERS": [(1, all_in["noun"])]}
+            return
+        made = names_what_was_made(low) and self._explains(around, at, "")
+        if not placed and (not low or is_remark(low) or made or _OTHER_WAY.match(low)):
             word.kinds = {"NOTED": [(1, low)]}
             return
         if not placed and not self.defining and self._tells_a_place(inside.words):
@@ -271,8 +315,8 @@ class _Reading:
         word = words[at]
         kinds = word.kinds
         out: list[tuple[float, int, Any]] = []
-        if "COUNTED" in kinds or "COUNTSAS" in kinds or "NOTED" in kinds:
-            kind = next(k for k in ("COUNTED", "COUNTSAS", "NOTED") if k in kinds)
+        if not _SETTLED.isdisjoint(kinds):
+            kind = next(k for k in kinds if k in _SETTLED)
             return [(0.0, at + 1, (kind.lower(), kinds[kind][0][1]))]
         separator = _SEPARATORS.get(word.text)
         if separator is not None:
@@ -359,6 +403,25 @@ def _made_words(words: Sequence[Word]) -> list[bool]:
 
 def _makes(ops: Ops) -> bool:
     return any(isinstance(op, Make | Chain | Skip) for op in walk(ops))
+
+
+def _one_make(ops: Ops) -> bool:
+    """Whether a group is so many of one stitch: what has chains or several stitches is known by its shape."""
+    return len(ops) == 1 and isinstance(ops[0], Make) and ops[0].count > 1
+
+
+def in_their_places(ops: Ops, own: Mapping[str, Special]) -> Ops:
+    """Groups that go into one place and are named without one, in the next stitch: "v-st, sk 2 sts"."""
+    out: list[Any] = []
+    for op in ops:
+        special = own.get(op.name) if isinstance(op, Times) and op.name else None
+        if special is not None and special.in_place and isinstance(op, Times) and op.times == 1 and _one_make(op.ops):
+            out.append(Into(op.ops, (Place("next"),), name=op.name, at=op.at))
+        elif isinstance(op, Star | Times) and special is None:
+            out.append(replace(op, ops=in_their_places(op.ops, own)))
+        else:
+            out.append(op)
+    return tuple(out)
 
 
 def shaping_base(words: Sequence[Word]) -> str:

@@ -43,6 +43,8 @@ class Shaping:
             self.out.counts.append((what.parts, first.start, last.end))
         elif name == "countsas":
             self._counts(what, span, item)
+        elif name == "gathers":
+            self._gather(what, span)
         elif name == "noted":
             self.out.prose.append(what)
             if self.ops and (called := name_given(what)):
@@ -79,6 +81,10 @@ class Shaping:
 
     def _add(self, op: Op) -> None:
         last = self.ops[-1] if self.ops else None
+        if isinstance(last, Act) and last.place and isinstance(op, Make | Into) and _is_told(last, op):
+            self.ops.pop()
+            op = replace(op, places=(last.place, *op.places[1:]))
+            last = self.ops[-1] if self.ops else None
         slips = isinstance(op, Make) and op.stitch == "sl st" and bool(op.places)
         inside = len(self.ops) > 1 or bool(self.inner_of) or self.defining
         if inside and slips and isinstance(op, Make) and isinstance(last, Chain) and own_chain(op.places[0], last):
@@ -105,6 +111,17 @@ class Shaping:
         ):
             op = Act("yarn", "yarn", op.place, at=op.at)
         self.ops.append(op)
+
+    def _gather(self, noun: str, span: Span) -> None:
+        """ "(all in same corner)": the stitches before it without a place, and the chains between them."""
+        at = len(self.ops)
+        while at and isinstance(op := self.ops[at - 1], Make | Chain) and not getattr(op, "places", ()):
+            at -= 1
+        while at < len(self.ops) and isinstance(self.ops[at], Chain):
+            at += 1
+        kind = {"corner": "corner", "sp": "sp", "space": "sp", "lp": "lp", "loop": "lp"}.get(noun, "st")
+        if at < len(self.ops):
+            self.ops[at:] = [Into(tuple(self.ops[at:]), (Place("same", Noun(kind)),), at=span)]
 
     # -- counts as ------------------------------------------------------------------------------------------------
 
@@ -258,6 +275,10 @@ class Shaping:
     def finished(self) -> tuple[Ops, tuple[Ops, ...]]:
         self._close_ending()
         ops = tuple(self.ops)
+        if any(isinstance(op, Act) and op.name == "goes into" for op in ops):
+            first, last = self.words[0], self.words[-1]
+            says = "it is said where the next stitch goes, but not what is worked there"
+            self.out.complaints.append(Complaint(first.start, last.end, says, 'name the stitch, as "sc in next st"'))
         if not self.inner_of:
             ops = _whole_row(ops)
         if not self.repeats:
@@ -321,6 +342,12 @@ def _at(part: Any, span: Span) -> Op:
 
 def _closes_row(op: Op) -> bool:
     return isinstance(op, Act) and op.name in ("turn", "join", "fasten off", "do not turn", "do not join")
+
+
+def _is_told(last: Act, op: Make | Into) -> bool:
+    """Whether a sentence has told where the stitch after it goes."""
+    into_it = not op.places or (op.places[0].which in ("same", "next") and op.places[0].count == 1)
+    return last.name == "goes into" and into_it
 
 
 def _last_chain(op: Op) -> Any:

@@ -95,8 +95,9 @@ class CountReader:
         said_so = "YOUHAVE" in kinds
         if not at or not (said_so or "NUM" in kinds or "TOTAL" in kinds):
             return None
+        total = before in _ENDS and _total_at_end(words, at)
         if not (
-            said_so or before in _SIGNED or before in (".", ",", ";", "!", "(") or words[at - 1].inside is not None
+            said_so or total or before in _SIGNED or before in (".", ",", ";", "!", "(") or words[at - 1].inside is not None
         ):
             return None
         end, last = self._end(words, at)
@@ -107,7 +108,7 @@ class CountReader:
         if before == "." and ends_here and _goes_to_end(words[:at]) and not said_so:
             said = self._said(words, at, end) or self._things(words, at, end)
             return (0.0, last, ("counted", said)) if said is not None else None
-        whole = before == "," and bool(rest) and words[at - 2].text in _ENDS and _ends_row(rest)
+        whole = before == "," and words[at - 2].text in _ENDS and (not rest or _ends_row(rest))
         if (before == "," and rest and not whole) or (before == "." and rest and not _ends_row(rest) and not said_so):
             return None
         said = self._said(words, at, end) or (self._things(words, at, end) if before in (*_SIGNED, ".") else None)
@@ -115,7 +116,7 @@ class CountReader:
             return None
         if before == ",":
             return (0.05 if whole else 1.2, last, ("counted", said))
-        sure = before in _SIGNED or said_so or words[at - 1].inside is not None
+        sure = before in _SIGNED or said_so or total or words[at - 1].inside is not None
         return (0.0 if sure else 0.45, last, ("counted", said))
 
     def _end(self, words: list[Word], at: int) -> tuple[int, int]:
@@ -287,6 +288,13 @@ def _goes_to_end(words: Sequence[Word]) -> bool:
         or (w.inside is not None and "BRK" in w.kinds)
         for w in words
     )
+
+
+def _total_at_end(words: Sequence[Word], at: int) -> bool:
+    """ "Sc around 24", "sc across 24 sts total": a number that ends the row behind its end, with no sign between, is
+    a count where it is of nothing or called a total."""
+    rest = [w.text for w in words[at + 1 :] if w.text not in (".", "!")]
+    return not rest or "total" in rest
 
 
 def _talk_ahead(rest: Sequence[Word]) -> bool:

@@ -66,13 +66,24 @@ def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Sta
         left = tuple(op for op in ops[at + 1 :])
         while left and isinstance(left[0], Act) and left[0].name == "turn":
             left = left[1:]
-        return Start("chain", chain.count, "ch", None, draft.line, "", colour), left, False
+        return Start("chain", chain.count, "ch", None, draft.line, "", colour), _from_hook(left, chain.count), False
     if _first_chain(ops[at + 1 :]) and chain.count >= 2:
-        return Start("ring", chain.count, "ch", None, draft.line, "", colour), _ringed(ops[at + 1 :]), False
+        return Start("ring", chain.count, "ch", None, draft.line, "", colour), in_ring(ops[at + 1 :]), False
     return None
 
 
-def _ringed(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+def _from_hook(ops: tuple[Op, ...], count: int) -> tuple[Op, ...]:
+    """ "Ch 6, dc in the last ch": the last one is counted from the hook."""
+    at = next((i for i, op in enumerate(ops) if isinstance(op, Make | Into)), None)
+    first = ops[at] if at is not None else None
+    if at is None or not isinstance(first, Make | Into) or len(first.places) != 1 or first.places[0].which != "last":
+        return ops
+    if first.places[0].noun.name != "ch" or first.places[0].count != 1:
+        return ops
+    return (*ops[:at], replace(first, places=(Place("hook", Noun("ch"), nth=count),)), *ops[at + 1 :])
+
+
+def in_ring(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """What is worked into one chain stands round it as round a ring."""
     at, first = next((i, op) for i, op in enumerate(ops) if isinstance(op, Make | Into))
     return (*ops[:at], replace(first, places=(Place("ring", Noun("ring")),)), *ops[at + 1 :])
@@ -87,6 +98,19 @@ def closed(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     if not isinstance(slip, Make) or slip.stitch != "sl st" or slip.count != 1 or not _nowhere(slip):
         return ops
     return (*ops[:last], Act("join", at=slip.at), *ops[last + 1 :])
+
+
+def joined_row(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """A "row" that stands round a ring and ends with a slip stitch in its first stitch: that joins it."""
+    work = [i for i, op in enumerate(ops) if not isinstance(op, Act)]
+    slip = ops[work[-1]] if len(work) > 1 else None
+    if not isinstance(slip, Make) or slip.stitch != "sl st" or slip.count != 1 or len(slip.places) != 1:
+        return ops
+    place = slip.places[0]
+    made = {op.stitch for op in walk(ops[: work[-1]]) if isinstance(op, Make)}
+    if place.which != "first" or place.count != 1 or place.row is not None or place.noun.name not in made:
+        return ops
+    return (*ops[: work[-1]], Act("join", "", place, at=slip.at), *ops[work[-1] + 1 :])
 
 
 def _nowhere(slip: Make) -> bool:
@@ -175,7 +199,7 @@ def _hooks(ops: tuple[Op, ...]) -> bool:
         if isinstance(op, Act):
             continue
         if isinstance(op, Make | Into):
-            return any(p.which == "hook" for p in op.places)
+            return any(p.which == "hook" or (p.which == "last" and p.noun.name == "ch") for p in op.places)
         if isinstance(op, Skip):
             return any(p.which == "hook" or p.noun.name == "ch" for p in op.places)
         return any(isinstance(o, Make) and any(p.which == "hook" for p in o.places) for o in list(walk((op,)))[:4])
@@ -189,9 +213,19 @@ def _first_chain(ops: tuple[Op, ...]) -> bool:
         first is not None
         and len(first.places) == 1
         and first.places[0].which == "first"
-        and first.places[0].noun.name == "ch"
+        and (first.places[0].noun.name == "ch" or (first.places[0].noun.name == "st" and _made(first) > 2))
         and first.places[0].count == 1
     )
+
+
+def all_in_first_chain(ops: tuple[Op, ...]) -> bool:
+    """Whether a row works all that it makes into the first chain of its foundation: round it, as round a ring."""
+    work = [op for op in ops if not isinstance(op, Act | Chain) and not (isinstance(op, Make) and op.stitch == "sl st")]
+    return len(work) == 1 and isinstance(work[0], Make | Into) and _made(work[0]) > 1 and _first_chain(ops)
+
+
+def _made(op: Make | Into) -> int:
+    return op.count if isinstance(op, Make) else 2
 
 
 def _foundation_stitches(ops: tuple[Op, ...]) -> bool:

@@ -19,10 +19,10 @@ from ..notation.words import Words, vocabulary
 from ..spikes import read_spikes
 from ..tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 
-_LEAD = re.compile(r"^\s*special\s+st(?:itch)?(?:es)?\s*:\s*")
+_LEAD = re.compile(r"^\s*special\s+st(?:itch)?(?:es)?\s*(?:explanations?|instructions?|used|definitions?)?\s*:\s*")
 _NAMED = re.compile(
     r"^\s*[\"']?(?:the\s+|to (?:work|make|do)\s+(?:an?\s+|the\s+)?)?(?P<name>[a-z0-9*][a-z0-9'/&\- ]{0,60}?)[\"']?\s*(?:[(\[](?P<abbr>[a-z0-9][a-z0-9/\- ]{0,24})[)\]])?"
-    r"\s*(?::|=|--?(?=[\s\[(a-z0-9])(?<![a-z0-9]-)|-(?=[\[(\s])|,(?=\s)|\bis\b|\bmeans\b)\s*(?P<words>\S.*)$",
+    r"\s*(?::|=|--?(?=[\s\[(a-z0-9])(?<![a-z0-9]-)|-(?=[\[(\s])|,(?=\s)|\.(?=\s)|\bis\b|\bmeans\b|(?<=[)\]])\s(?=(?:yo|yrh|yoh|yarn over|insert|wrap|draw)\b))\s*(?P<words>\S.*)$",
     re.DOTALL,
 )
 _BRACKETED = re.compile(
@@ -71,6 +71,7 @@ def pairs(low: str) -> list[tuple[int, int]]:
             sign == ";"
             or (sign in ",/|" and _begins_pair(low[at + 1 :]) and _begins_pair(low[start:]))
             or (sign == "." and _begins_pair(low[at + 1 :]))
+            or (low[at : at + 3] == "   " and _begins_pair(low[at + 1 :]) and _begins_pair(low[start:at]))
         ):
             parts.append((start, at))
             start = at + 1
@@ -127,7 +128,7 @@ def read_definition(
     mark = low[shift + found.end("name") : shift + found.start("words")].strip()
     if mark in ("", "is", "means", ",") and not sure and not abbreviation and not _MOVES.search(plain(said)):
         return None
-    if mark == "," and not sure:
+    if mark in (",", ".") and not sure:
         return None
     if (
         low_name.split()[0] in _NOT_NAMES
@@ -247,10 +248,16 @@ def define(
             return None
         if _is_colour(low):
             return None
+        raised = _RAISED.search(low)
+        post = meaning if meaning.startswith(("FP", "BP")) else f"{raised['side'][0].upper()}P{meaning}" if raised else ""
+        kind = post or abbreviation
         return Special(
-            name, abbreviation, said, (), abbreviation, lexicon.height_of(meaning) or "sc", 1, 0, "single", True, line
+            name, abbreviation, said, (), kind, lexicon.height_of(meaning) or "sc", 1, 0, "single", True, line
         )
     return _noted(name, abbreviation, said, low, words, known, line)
+
+
+_RAISED = re.compile(r"\b(?:around|round)\s+(?:the\s+)?(?:post\s+(?:at|on)\s+the\s+)?(?P<side>front|back)\b")
 
 
 def _is_colour(low: str) -> bool:

@@ -18,7 +18,7 @@ from ..tree import Op, Special, Start, WrittenPattern
 from .conventions import Conventions
 from .definitions import spellings
 from .drafts import Draft
-from .heads import bare_head, line_head
+from .heads import bare_head, line_head, names_row
 from .layout import unmarked
 from .lines import Lines
 from .rows import Rows
@@ -92,6 +92,7 @@ class Page:
         self.bad_rows: set[int] = set()
         self.others: dict[int, tuple[tuple[Op, ...], ...]] = {}
         self.bare = self._numbers_alone()
+        self.unheaded = not self.bare and not any(names_row(low) for low in self.low)
 
     # -- terms ----------------------------------------------------------------------------------------------------
 
@@ -175,4 +176,5 @@ class Page:
         """Learn a stitch of the pattern's own."""
         if len(self.specials) < MOST_SPECIALS:
             self.specials[special.abbreviation] = special
+            self.aliases.pop(plain(special.abbreviation), None)
             self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})

@@ -16,19 +16,19 @@ _OPEN = r"(?:\s*(?:\+|and up\b|and on\b|onwards?\b|and beyond\b|until (?:desired
 _LEAD = r"(?:(?P<lead>(?:(?:for|begin|work|then|in|on|next|the)\s+)?(?:[a-z][a-z'-]*\s+){0,2}?(?:[a-z][a-z'-]*)?\s*(?:-\s*)?)\s*)"
 _SIDE = r"(?:right side|wrong side|rs|ws|right-side|wrong-side)"
 _AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]]|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every)\b[^:.]{{0,40}}(?=[:.])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
-_MARK = r"(?P<mark>\s*(?::-|:|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
+_MARK = r"(?P<mark>\s*(?::-|:|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
 
 _HEAD = re.compile(
     rf"(?P<label>(?P<word>{_WORD})\s*(?:no\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>{_RANGE}*)(?P<open>{_OPEN})?"
-    rf"|(?P<rword>r)(?:\s(?=\d+\s*:))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,)\s*r?\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b))*)(?![a-z0-9])"
-    rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)\s+(?P<oword>{_WORD})\b"
+    rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*\d+\s*)?:))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,)\s*r?\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b))*)(?![a-z0-9])"
+    rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)\s+(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
     rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)\s+(?P<revword>{_WORD})\b(?=\s*:)"
-    rf"|(?P<named>(?:next|last|final|foundation|fnd|base|start|starting|set-?up|setup|edging|edge|border|joining|increase|inc|decrease|dec|beginning|begin|first|ending|finishing|turning|closing|short|pattern|plain|rib|ribbing|heading|trim|picot|lace|bottom|top|brim|foundation chain)\s+(?P<dword>{_WORD}))\b)"
+    rf"|(?P<named>(?:next|last|final|even|odd|foundation|fnd|base|start|starting|set-?up|setup|edging|edge|border|joining|increase|inc|decrease|dec|beginning|begin|first|ending|finishing|turning|closing|short|pattern|plain|rib|ribbing|heading|trim|picot|lace|bottom|top|brim|foundation chain)\s+(?P<dword>{_WORD}))\b)"
     rf"{_AFTER}{_MARK}\s*",
 )
 _BARE = re.compile(
-    r"(?P<label>(?P<first>\d{1,3})\.?(?P<range>\s*(?:-|to|,|&|and)\s*\d{1,3})?)\s*(?P<mark>[.):-])(?!\d)\s*"
+    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>\s*(?:-|to|,|&|and)\s*\d{1,3})?)\s*(?P<mark>[.):-])(?!\d)\s*"
 )
 _EDGING = re.compile(r"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)")
 #: Numbers that stand further apart than this are no list.
@@ -86,8 +86,31 @@ def _listed(first: int, rest: str) -> tuple[int, ...]:
     return tuple(out) if out[-1] - out[0] + 1 != len(out) else ()
 
 
+#: "Rnd 2- 6 sc in ring": the number behind the dash is of stitches, unless they are worked "in each" or to the end.
+_DASHED_WORK = re.compile(
+    rf"(?:{_WORD}\s*\#?|r)(?P<first>\d{{1,3}})(?P<dash>\s*-\s*)(?P<n>\d{{1,3}})\s*"
+    r"(?:sc|hdc|dc|htr|tr|dtr|ch|chs|st|sts|sl st|ss|inc|dec|x)\b(?P<rest>.{0,24})"
+)
+_IN_ALL = re.compile(r"\s*(?:in(?:to)? )?(?:each|every|all|across|around|to (?:the )?end)\b")
+
+
+def _dash_is_mark(low: str, at: int) -> str:
+    """The line with the dash behind a row's number made a colon, where the number behind it counts stitches."""
+    found = _DASHED_WORK.match(low, at)
+    if not found:
+        return low
+    glued = found["dash"] == "-"
+    ring = re.match(r"\s*(?:in|into)\b[a-z ]*\b(?:ring|circle|loop|mr|mc)\b", found["rest"])
+    few = int(found["n"]) <= int(found["first"])
+    if not ring and not few and (glued or _IN_ALL.match(found["rest"])):
+        return low
+    dash = low.index("-", found.start("dash"))
+    return low[:dash] + ":" + low[dash + 1 :]
+
+
 def head_at(low: str, at: int) -> Head | None:
     """A head that stands at a place of a line in lower case."""
+    low = _dash_is_mark(low, at)
     found = _HEAD.match(low, at)
     if not found:
         return None
@@ -111,7 +134,7 @@ def head_at(low: str, at: int) -> Head | None:
         last = max([first, *map(int, re.findall(r"\d+", found["rrange"]))][-1], first)
     elif found["ord"]:
         first = lexicon.ordinal(found["ord"]) or (1 if found["ord"] == "first" else 0)
-        last = max([first, *_numbers(found["orange"])][-1], first)
+        last = max([first, *_numbers(found["orange"]), *_numbers(found["orange2"])][-1], first)
     elif found["next"]:
         count = _number(found["count"])
     elif found["nfirst"]:
@@ -143,7 +166,7 @@ def _label(word: str, first: int, last: int, named: str) -> str:
 
 
 def bare_head(low: str, at: int) -> Head | None:
-    """ "1. Sc in ...", "2-4) ...": a number alone, where a text numbers its rows so."""
+    """ "1. Sc in ...", "2-4) ...", "Step 3: ...": a number alone, where a text numbers its rows so."""
     found = _BARE.match(low, at)
     if not found:
         return None
@@ -222,11 +245,16 @@ def line_head(low: str) -> Head | None:
     return None
 
 
+def names_row(low: str) -> bool:
+    """Whether a line has a row's head anywhere."""
+    return bool(low.strip()) and (line_head(low) is not None or bool(inner_heads(low, -1, 0)))
+
+
 def _is_head(low: str, head: Head) -> bool:
     """Whether what looks like a head is one: "Row 1 is the right side" and "Rows 3 and 4 form the pattern" are talk."""
     rest = low[head.end :].strip()
     mark = low[head.start : head.end].rstrip()[-1:]
-    if mark in ":)=>" or (head.marked and mark in ".-;" and not _TALK.match(rest)):
+    if mark in ":)=>/" or (head.marked and mark in ".-;" and not _TALK.match(rest)):
         return not (mark == "." and head.named and not rest)
     if not rest:
         return head.first > 0 or head.named or head.count > 0
@@ -237,6 +265,10 @@ def _is_head(low: str, head: Head) -> bool:
     if head.named:
         return False
     return not _TALK.match(rest)
+
+
+#: How a row's work begins behind a head that has no mark.
+_WORKS = re.compile(r"(?:\*|[(\[]?\d*\s?(?:ch|sc|hdc|dc|htr|tr|dtr|sk|skip|miss|sl st|ss|inc|dec|work|make|turn|join|fp[sdht]|bp[sdht])\b)")
 
 
 def inner_heads(low: str, start: int, last: int) -> list[Head]:
@@ -250,9 +282,14 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
         if at <= start or _REFERS.search(low[:at]):
             continue
         head = head_at(low, at)
+        before = low[:at].rstrip()[-1:]
+        if head is not None and not head.marked and before in ".!" and 0 < head.first == last + 1:
+            if _WORKS.match(low[head.end :]):
+                out.append(head)
+                last = head.last
+            continue
         if head is None or not head.marked:
             continue
-        before = low[:at].rstrip()[-1:]
         mark = low[head.start : head.end].rstrip()[-1:]
         follows = head.first == last + 1 or (not head.first and head.named)
         if (
@@ -262,7 +299,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
             or (mark == "-" and follows and re.match(r"\s*(?:ch|turn|\d|[a-z0-9]*[sd]c\b)", low[head.end :]))
         ):
             rest = low[head.end :].strip()
-            if rest and not _TALK.match(rest):
+            if rest and (not _TALK.match(rest) or (mark == ":" and follows and re.match(r"(?:in|on|for|at)\b", rest))):
                 out.append(head)
                 last = head.last or last + 1
     return out

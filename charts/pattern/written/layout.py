@@ -16,7 +16,31 @@ _TABLE = re.compile(r"^\s*\|(.+)\|\s*$")
 _RULE = re.compile(r"^[\s|:=_~*+.#-]*$")
 _HEAD = re.compile(r"(?:rows?|rnds?|rounds?|rds?|r)\s*#?\d|^\d+(?:st|nd|rd|th)\s+(?:row|rnd|round)", re.IGNORECASE)
 _LINK = re.compile(r"\[([^\]]{1,80})\]\((https?:[^)]*)\)")
-_ORNAMENT = re.compile(r"[✨❤♥⭐🌟🧶🎉➡️👉✂️❄🌸]")
+_ARROW = re.compile("[\u2190-\u21ff\u279c-\u27be\u2b05-\u2b07\u27f5-\u27ff]\ufe0f?|[=-]+>(?=\\s*\\d)")
+_RANGE_ARROW = re.compile("(?<=\\d)(?:\u2192|\u27a1\ufe0f?|[=-]+>)(?=\\d)")
+_ORNAMENT = re.compile("[\u2600-\u2604\u2606-\u2612\u2614-\u27bf\u2b50-\u2b55\ufe00-\ufe0f\U0001f000-\U0001faff]")
+_MEANT = frozenset("★☆✓✔✕✖✗✽✱✲❊")
+_COUNTED = r"\d{1,4}\s?(?:sts?|stitches|sc|hdc|dc|htr|tr|total)?(?: total)?"
+_ODD_COUNT = re.compile(rf"(?<=[\s.,;)])(?P<open>[/<~|*])\s*(?P<n>{_COUNTED})\s*(?P<close>[/>~|*])(?=\W*$)", re.IGNORECASE)
+_UNCLOSED = re.compile(rf"(?<=[\s.,;])(?P<open>[(\[])(?P<n>{_COUNTED})(?P<end>\.?\s*)$", re.IGNORECASE)
+
+
+def _counts_bracketed(line: str) -> str:
+    """A count at a line's end between strokes or stars ("/24/", "<24>", "* 24 sts *"), or in a bracket that nothing
+    closes, is one in brackets."""
+    odd = None if line.lstrip().startswith("|") else _ODD_COUNT.search(line)
+    alone = odd and (odd["open"] != "*" or line.count("*") == 2)
+    if odd and alone and (odd["open"], odd["close"]) in (("/", "/"), ("<", ">"), ("~", "~"), ("|", "|"), ("*", "*")):
+        return line[: odd.start("open")] + "(" + line[odd.end("open") : odd.start("close")] + ")" + line[odd.end() :]
+    return line
+
+
+def _closed(line: str, following: str) -> str:
+    """A count at a line's end whose bracket neither this line nor the next one closes, in brackets."""
+    cut = _UNCLOSED.search(line)
+    if cut and ")" not in following.split("(")[0] and "]" not in following.split("[")[0] and line.count(cut["open"]) == line.count(")" if cut["open"] == "(" else "]") + 1:
+        return line[: cut.end("n")] + (")" if cut["open"] == "(" else "]") + line[cut.end("n") + 1 :]
+    return line
 
 
 _DOTTED = re.compile(r"(?<![A-Za-z])([dDsStThH]|[Hh]\.? ?[dD]|[dD][bB][lL]|[sS]\.? ?[dD])\. ?([cC])\b\.?")
@@ -51,15 +75,33 @@ def _without_gloss(found: re.Match[str]) -> str:
 
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
-    return [_GLOSS.sub(_without_gloss, _undotted(_line(line))) for line in lines]
+    following, before = [*lines[1:], ""], ["", *lines[:-1]]
+    return [
+        _closed(_GLOSS.sub(_without_gloss, _undotted(_line(line, carried=bool(_CARRIED.search(above))))), after)
+        for above, line, after in zip(before, lines, following, strict=True)
+    ]
 
 
-def _line(line: str) -> str:
+#: A line that ends so goes on in the next: a star there is a repeat's.
+_CARRIED = re.compile(r"\b(?:from|rep|repeat|between|to|and|the)\s*$", re.IGNORECASE)
+_QUOTED_STAR = re.compile("['\"\u2018\u2019\u201c\u201d](\\*+)['\"\u2018\u2019\u201c\u201d]")
+_HYPHENED = re.compile(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b", re.IGNORECASE)
+#: "Rows 3 ? 7": a dash that was lost on the way.
+_LOST_DASH = re.compile(r"(?<=\d)(\s?)\?(?=\s?(?:rows?|rnds?|rounds?)?\s?\d)", re.IGNORECASE)
+
+
+def _line(line: str, *, carried: bool = False) -> str:
     if not line.strip():
         return line
+    line = _QUOTED_STAR.sub(lambda m: f" {m[1]} ", line)
+    line = _HYPHENED.sub(r"\1 \2", line)
+    line = _LOST_DASH.sub(r"\1-", line)
     if _RULE.match(line):
         return " " * len(line)
-    line = _ORNAMENT.sub(lambda m: " " * len(m[0]), line)
+    line = _RANGE_ARROW.sub(lambda m: "-".ljust(len(m[0])), line)
+    line = _ARROW.sub(lambda m: "=".ljust(len(m[0])), line)
+    line = _ORNAMENT.sub(lambda m: m[0] if m[0] in _MEANT else " ", line)
+    line = _counts_bracketed(line)
     table = _TABLE.match(line)
     if table:
         line = _row_of_table(line)
@@ -67,7 +109,7 @@ def _line(line: str) -> str:
         found = pattern.match(line)
         if found:
             line = " " * found.end() + line[found.end() :]
-    star = _STAR_BULLET.match(line)
+    star = None if carried else _STAR_BULLET.match(line)
     if star and (_HEAD.match(line[star.end() :].lstrip("*_ ")) or ("rep" not in line.lower() and line.count("*") == 1)):
         line = " " * star.end() + line[star.end() :]
     line = _LINK.sub(lambda m: " " + m[1] + " " * (len(m[0]) - len(m[1]) - 1), line)

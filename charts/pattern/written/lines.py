@@ -18,11 +18,14 @@ from .layout import table_head
 from .own_stitches import first_name, first_worked_as, space_named
 from .sizes import only_for
 from .starts import chain_in, multiple_in, sample_in, start_of
+from .unheaded import first_row, is_row, part_lead, rows_in
 
 if TYPE_CHECKING:
     from .document import Page
 
 MOST_FOUNDATION = 20_000
+#: Where a second explanation begins on a line: "... in indicated st. Fan: 4 dc in one sp."
+_FURTHER = re.compile(r"[.;)]\s+(?=[a-z][a-z-]*(?: [a-z-]+){0,2}(?: \([^)]*\))?:\s)(?!rows?\b|rnds?\b|rounds?\b|note)")
 
 
 class Lines:
@@ -38,6 +41,9 @@ class Lines:
         self.for_sizes: tuple[int, ...] | None = None
         self.numbered = False
         self.fresh_part = False
+        self.key_name = ""
+        self.behind: Head | None = None
+        self.bare_part = False
 
     @property
     def open(self) -> Draft | None:
@@ -47,7 +53,7 @@ class Lines:
         for index, low in enumerate(self.p.low):
             if not low.strip():
                 self.blank = True
-                if self.section == "key" and self._key_ends(index):
+                if self.section == "key" and not self.key_name and self._key_ends(index):
                     self.section = ""
                 continue
             if telling.is_comment(self.p.raw[index]) and not re.match(r"\s*#{2,}", self.p.raw[index]):
@@ -62,7 +68,7 @@ class Lines:
 
     def _key_ends(self, index: int) -> bool:
         following = next((x for x in self.p.low[index + 1 :] if x.strip()), "")
-        return not re.match(r"\s*\S{1,24}(?:\s\S{1,12}){0,3}\s*(?:=|:|-)\s", following)
+        return not re.match(r"\s*\S{1,24}(?:\s\S{1,12}){0,3}\s*(?:(?:=|:|-)\s|(?<=\.)\s+[a-z]|(?<=\.)$)", following)
 
     # -- one line -------------------------------------------------------------------------------------------------
 
@@ -73,7 +79,9 @@ class Lines:
         if head is None:
             inner = self._inner(low, 0)
             if inner and inner[0].start > 0:
+                self.behind = inner[0]
                 self._text(index, text[: inner[0].start], low[: inner[0].start], 0)
+                self.behind = None
                 self._heads(index, text, low, inner)
                 return
             self._text(index, text, low, at)
@@ -93,13 +101,26 @@ class Lines:
             )
         found = line_head(low)
         if found is None:
-            return None
+            return self._numbered_part(low)
+        self.bare_part = False
         if self.section == "key" and not found.first and not found.count:
             return None
         if not found.first and not found.count and not found.named:
             return None
         if re.match(r"\W*(?:rnd|row|round|rounds|rows|rnds)s?\s*(?:-|=|:)\s*(?:row|round|rnd)", low):
             return None
+        return found
+
+    def _numbered_part(self, low: str) -> Head | None:
+        """The head of a row that is a number alone, in a part that numbers its rows so where other parts do not."""
+        found = bare_head(low, len(low) - len(low.lstrip()))
+        if found is None or not telling.workish(low[found.end :]) or self.section in ("key", "finishing", "facts"):
+            return None
+        begins = self.fresh_part and found.first == 1 and is_row(low[found.end :])
+        goes_on = self.bare_part and self.p.drafts and found.first == self.p.drafts[-1].head.last + 1
+        if not begins and not goes_on:
+            return None
+        self.bare_part = True
         return found
 
     def _inner(self, low: str, start: int, last: int | None = None) -> list[Head]:
@@ -179,6 +200,8 @@ class Lines:
             return
         if self._continues(index, text, low):
             return
+        if self._unheaded(index, text, low):
+            return
         if self.section == "key" and self._key_line(line, text, low):
             return
         if telling.FACTS.match(body) and chain_in(low) is None:
@@ -207,6 +230,12 @@ class Lines:
     def _key_line(self, line: int, text: str, low: str) -> bool:
         """A line of a list of abbreviations."""
         found = False
+        if re.fullmatch(r"\s*[a-z0-9]{1,8}\.\s*", low):
+            self.key_name = text.strip(" .")
+            return True
+        if self.key_name:
+            text, self.key_name = f"{self.key_name}: {text.strip()}", ""
+            low = plain(text)
         for start, end in pairs(low):
             part = text[start:end].strip()
             if (space := space_named(low[start:end])) is not None:
@@ -244,6 +273,48 @@ class Lines:
         self.p.firsts[name] = begun
         return True
 
+    # -- rows without a head ---------------------------------------------------------------------------------------
+
+    def _unheaded(self, index: int, text: str, low: str) -> bool:
+        """Whether a line works a row that has no head; if so it is begun."""
+        if self.p.unheaded:
+            if self.section == "key" or not is_row(low) or self._explains(index, text):
+                return False
+            for start, end in rows_in(low):
+                number = self.p.drafts[-1].head.last + 1 if self.p.drafts and not self.pending else 1
+                head = Head(f"Row {number}", number, number, None, "", start, start, marked=True)
+                self._begin_row(index, head, text[start:end].rstrip(), start + 1)
+            self.p.drafts[-1].done = not low.rstrip().endswith((",", ";"))
+            return True
+        if self.p.bare or self.section == "key":
+            return False
+        last = 0 if self.fresh_part or self.pending or not self.p.drafts else self.p.drafts[-1].head.last
+        below = low if self.behind else self._paragraph(index)
+        told = first_row(low, below, self.behind or self._next_head(index), last)
+        if told is None or (last and told.named) or self._explains(index, text):
+            return False
+        lead = part_lead(low)
+        if lead:
+            self._name_part(lead.strip(" -:").title(), "")
+        self._begin_row(index, told, " " * len(lead) + text[len(lead) :], 1)
+        return True
+
+    def _explains(self, index: int, text: str) -> bool:
+        """Whether a line explains a stitch, without learning it."""
+        line = self.p.first_line + index
+        return bool(re.match(r"\s*[^:=]{1,60}[:=]", text)) and (
+            read_definition(text.strip(), line, self.p.words, self.p.specials) is not None
+        )
+
+    def _paragraph(self, index: int) -> str:
+        """A line and those below it, down to an empty one or a row's head."""
+        out = [self.p.low[index]]
+        for low in self.p.low[index + 1 :]:
+            if not low.strip() or self._head(low):
+                break
+            out.append(low)
+        return "\n".join(out)
+
     # -- rows that go on ------------------------------------------------------------------------------------------
 
     def _continues(self, index: int, text: str, low: str) -> bool:
@@ -275,7 +346,7 @@ class Lines:
             self.numbered = True
             draft.go_on(self.p.first_line + index, " " * step.end() + text[step.end() :])
             return True
-        if self.blank and not bare and not so_far.endswith((",", ";", "-")):
+        if self.blank and not bare and not so_far.endswith((",", ";", "-")) and not telling.unfinished(so_far, body):
             draft.done = not telling.workish(body)
             return False
         if (
@@ -352,10 +423,10 @@ class Lines:
         start = start_of(low, low, 0, self.p.terms)
         if start is None:
             return False
+        following = self._next_head(index)
         if start.how == "chain" and start.count <= 6 and not re.search(r"ring|join", low):
-            following = self._next_head(index)
             return following is not None and following.first == 1
-        return True
+        return following is None or following.first <= 1 or following.named
 
     def _next_head(self, index: int) -> Head | None:
         for low in self.p.low[index + 1 :]:
@@ -373,8 +444,11 @@ class Lines:
     # -- sentences ------------------------------------------------------------------------------------------------
 
     def _sentences(self, line: int, text: str, low: str) -> None:
-        if re.match(r"\s*[^:=]{1,60}[:=]", low) and self._defined(line, text):
-            return
+        if re.match(r"\s*[^:=]{1,60}[:=]", low):
+            further = [m.end() for m in _FURTHER.finditer(low)]
+            told = [self._defined(line, text[a:b]) for a, b in zip([0, *further], [*further, len(text)], strict=True)]
+            if told[0]:
+                return
         pieces = telling.sentences(low)
         taken = False
         for number, (start, end) in enumerate(pieces):

@@ -12,11 +12,11 @@ from ..notation.items import RowRead
 from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import stated_of
-from ..tree import Act, Again, Into, Make, Op, RowText, Star
-from .beginnings import begun_by, chains_moved, closed, from_skipped
+from ..tree import Act, Again, Into, Make, Op, RowText, Star, Times
+from .beginnings import all_in_first_chain, begun_by, chains_moved, closed, from_skipped, in_ring, joined_row
 from .drafts import Draft, unbroken
 from .own_stitches import first_in_row, named_in_passing
-from .telling import workish
+from .telling import sentences, workish
 
 if TYPE_CHECKING:
     from .document import Page
@@ -24,6 +24,10 @@ if TYPE_CHECKING:
 MOST_ROW_CHARACTERS = 20_000
 MOST_ROWS = 20_000
 
+_AT_WILL = re.compile(
+    r"\s*(?:then |now )?rep(?:eat)?\s+(?:the\s+)?(?:last\s+(?:\d\s+|two\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
+)
+_OPENERS = re.compile(r"(?:^|(?<=[.!]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time)\s*,(?=\s)")
 _SAME_AS = re.compile(r"^(\s*)((?:is|are)\s+(?:worked\s+)?(?:the\s+)?)(?=same|as)")
 _AT_END = re.compile(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
 
@@ -84,6 +88,8 @@ class Rows:
             last = first + head.count - 1
         label = _label(draft, first, last)
         text, low = self._within_limit(text, label, draft)
+        text, low = self._without_at_will(text, low, draft)
+        low = _OPENERS.sub(lambda m: " " * len(m[0]), low)
         source = Source(text, draft.line, draft.column)
         low = _SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low)
         read = self._named(self.reader.read(text, low, source), text, low, source)
@@ -91,6 +97,9 @@ class Rows:
         self._complaints(read, label, source)
         worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
+        if last > first:
+            ops = _once_each(ops, last - first + 1)
+        self._no_work(ops, read, text, label, source)
         begins, ops, chain_only = begun_by(draft, _own_words_first(ops), first, self.out, self.page.start)
         round_said = bool(head.is_round)
         if chain_only:
@@ -102,9 +111,13 @@ class Rows:
             ops = (*(op for op in ops if isinstance(op, Act) and op.name != "pattern"), Again(-1, -1))
         on = begins or (None if self.out else self.page.start)
         if on is not None and on.how == "chain":
+            if all_in_first_chain(ops):
+                begins, ops = replace(on, how="ring"), in_ring(ops)
             ops = from_skipped(ops)
         if head.is_round or (head.is_round is None and (ringed or (begins and "ring" in begins.how))):
             ops = closed(ops)
+        if head.is_round is False and (ringed or (begins and "ring" in begins.how)):
+            ops = joined_row(ops)
         if read.others:
             self.page.others[len(self.out)] = read.others
         is_round = round_said if head.is_round is not None else ringed and not self.out
@@ -127,6 +140,26 @@ class Rows:
         self.reader = RowReader(self.page.words, self.page.specials)
         again = any(len(re.findall(rf"\b{re.escape(s.name)}s?\b", low)) > 1 for s in found)
         return self.reader.read(text, low, source) if again else read
+
+    def _no_work(self, ops: tuple[Op, ...], read: RowRead, text: str, label: str, source: Source) -> None:
+        """A complaint for a row of words in which no work was read."""
+        if ops or not text.strip() or read.complaints or read.counts:
+            return
+        at = len(text) - len(text.lstrip())
+        remedy = "say what is worked, or leave its number out"
+        none = Complaint(at, len(text.rstrip()), "no work is read in this row", remedy)
+        self._complaints(RowRead(complaints=[none]), label, source)
+
+    def _without_at_will(self, text: str, low: str, draft: Draft) -> tuple[str, str]:
+        """Without "Rep 2nd to 5th rows until ..." behind a row's own work: rows that go on at will."""
+        out = list(text)
+        for start, end in sentences(low)[1:]:
+            if _AT_WILL.match(low, start, end):
+                out[start:end] = [c if c == "\n" else " " for c in out[start:end]]
+                said = " ".join(text[start:end].split())[:80]
+                self.page.notes.append(Note("Pattern", f'goes on at will: "{said}"', draft.line))
+        same = "".join(out)
+        return (same, plain(same)) if same != text else (text, low)
 
     def _within_limit(self, text: str, label: str, draft: Draft) -> tuple[str, str]:
         low = plain(text)
@@ -179,6 +212,21 @@ def _numbered(row: RowText, n: int) -> RowText:
     return replace(row, label=f"{row.label.split()[0].rstrip('s')} {n}", first=n, last=n)
 
 
+def _once_each(ops: tuple[Op, ...], rows: int) -> tuple[Op, ...]:
+    """ "Rows 3-9: Repeat Row 2 seven times": once in each of the seven rows."""
+    out: list[Op] = []
+    for op in ops:
+        inside = op.ops if isinstance(op, Star | Times) else ()
+        said = op.times if isinstance(op, Again | Times) else (op.more or 0) + 1 if isinstance(op, Star) else 0
+        if said == rows and isinstance(op, Again):
+            out.append(replace(op, times=1))
+        elif said == rows and len(inside) == 1 and isinstance(inside[0], Again):
+            out.append(inside[0])
+        else:
+            out.append(op)
+    return tuple(out)
+
+
 def _own_words_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """Without "rep Row 2" behind a row's own work: that says what comes after it, not what it is."""
     worked = any(isinstance(op, Make | Into | Star) for op in ops)
@@ -192,7 +240,7 @@ def _own_words_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 def _untitled(draft: Draft) -> str:
     """A row's words without a title that stands alone behind its head: "Row 2: Ribbing", then the steps."""
     whole = unbroken("\n".join(draft.lines))
-    low = plain(draft.lines[0]).strip().rstrip(".:")
+    low = re.sub(r"\s*\([a-z]+(?: [a-z]+)?\)", "", plain(draft.lines[0])).strip().rstrip(".:")
     if len(draft.lines) < 2 or not low or len(low.split()) > 5 or workish(low):
         return whole
     if re.search(r"\d|turn|join|[,(*]|^(?:sk|skip|miss|rep|in|with|work|ch)\b", low):

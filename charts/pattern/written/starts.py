@@ -10,7 +10,7 @@ from ..tree import Start
 
 _N = rf"(?P<n>\d{{1,9}}|{lexicon.NUMBER_WORDS})"
 _CHAIN = re.compile(
-    rf"(?:\b(?:ch|chain|chained|cast on|chs)\b\.?\s*(?:loosely\s+|a\s+)?(?:of\s+)?{_N}\b"
+    rf"(?:\b(?:ch|chain|chained|chaining|cast on|chs)\b\.?\s*(?:loosely\s+|a\s+)?(?:of\s+)?{_N}\b"
     rf"|\b(?:make|work|crochet|form|with|begin with|start with|using|a|commence with)\s+(?:(?:a|the|of|in)\s+)?(?:(?:foundation|starting|base|loose|beginning|length)\s+)*(?:(?:ch|chain)s?\s+(?:of|with)\s+){_N.replace('?P<n>', '?P<n3>')}\b"
     rf"|(?P<n2>\d{{1,9}})\s*-?(?:ch|chains?|chain stitches|chain sts|foundation chains?|chs)\b)"
 )
@@ -29,7 +29,7 @@ _MAGIC = re.compile(
 _RING = re.compile(r"\b(?:join|joining|sl st|ss|slip stitch|slip st|slst|connect|close|form|ring|circle|sl)\b")
 _BARS = re.compile(
     r"from hook|\bcounts?\b|\bcounting\b|\bsp\b|\bturning\b|\bin (?:the )?next\b|does not|do not count|beg(?:inning)? of|each (?:row|rnd|round)|\bbegins?\b.*\brow|ch-\d|\bat the (?:start|end|beginning)\b|\btop of\b|\balways\b|\bevery\b|\bthroughout\b|"
-    r"\brep(?:eat)?\b|\bcontinue\b|\bbetween\b|button ?loop|\bfringe\b|\bcut\b|\bsew\b|\bif you\b|\badd\b.{0,20}\b(?:more|extra)\b|for (?:a )?(?:larger|bigger|wider|every|each)|\bto alter\b|\bwant\b|\?|\bchange\b.{0,10}\b(?:width|size)|= |gauge|tension|tie\b|\btassel"
+    r"\brep(?:eat)?\b|\btimes\b|\bcontinue\b|\bbetween\b|button ?loop|\bfringe\b|\bcut\b|\bsew\b|\bif you\b|\badd\b.{0,20}\b(?:more|extra)\b|for (?:a )?(?:larger|bigger|wider|every|each)|\bto alter\b|\bwant\b|\?|\bchange\b.{0,10}\b(?:width|size)|= |gauge|tension|tie\b|\btassel"
 )
 _STITCHES = re.compile(
     r"\b\d*\s?(?:sc|hdc|dc|htr|tr|dtr|trtr|single crochet|double crochet|treble|half double|sk|skip|miss|v-st|shell|inc|dec)\b"
@@ -55,10 +55,13 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     if _BARS.search(bare) or _STITCHES.search(bare):
         return None
     if re.search(r"\b(?:in|into|of|next|each|around)\s*$", before) or re.match(
-        r"\s*(?:sp|lp|loop|space|picot|,\s*turn\s*$|[-/])", after
+        r"\s*(?:sp|lp|loop|space|picot|,\s*turn\W*$|[-/])", after
     ):
         return None
     number = lexicon.number(found["n"] or found["n3"] or found["n2"])
+    more = re.match(r"\s*(?:\+|plus)\s*(\d{1,2})\b(?!\s*(?:=|for))", after)
+    if more and number is not None:
+        number += int(more[1])
     return (number, found) if number is not None else None
 
 

@@ -53,7 +53,7 @@ def is_comment(low: str) -> bool:
 def sentences(low: str) -> list[tuple[int, int]]:
     """The sentences of a line."""
     out, start = [], 0
-    for found in re.finditer(r"[.!?;](?=\s+|$)(?<!\bapprox\.)(?<!\bst\.)(?<!\bno\.)|(?<=[a-z)])\.(?=[A-Z(])", low):
+    for found in re.finditer(r"[.!?;](?=\s+|$)(?<!\bapprox\.)(?<!\bst\.)(?<!\bno\.)(?<!\bch\.)|(?<=[a-z)])\.(?=[A-Z(])", low):
         out.append((start, found.end()))
         start = found.end()
     if low[start:].strip():
@@ -75,6 +75,19 @@ def counted(so_far: str) -> bool:
     return bool(re.search(r"[(\[{][^()\[\]{}]*\d[^()\[\]{}]*[)\]}]\W*$|\d+ (?:sts?|sc|dc|hdc|tr)\.?$", so_far))
 
 
+def unfinished(so_far: str, body: str) -> bool:
+    """Whether a row stops inside a bracket, before the "times" of one, or before the "from" of its repeat, so that it goes on below an empty
+    line with `body`."""
+    bare = re.sub(r"\d\)", "", so_far)
+    if any(so_far.count(a) > so_far.count(b) for a, b in ("()", "[]")) and bool(re.search(r"[)\]]", body)):
+        return True
+    if so_far.endswith((")", "]")) and re.match(r"(?:\d+|two|three|four|five|six|seven|eight|ten|twelve) (?:more )?times\b", body):
+        return True
+    if only_begun(body) and "turn" in body:
+        return True
+    return "*" in bare and bool(re.search(r"\b(?:rep(?:eat)?|from)$", so_far)) and bool(re.match(r"(?:from )?(?:the )?\*", body))
+
+
 def goes_on(body: str) -> bool:
     return (
         bool(
@@ -93,13 +106,18 @@ def yarn_name(text: str, low: str, name: str) -> str:
     return said.upper() if len(said) <= 2 else said
 
 
+_NO_NAMES = frozenset(("for", "with", "and", "the", "of", "row", "round", "rnd", "to", "or", "ch", "turn", "join", "then"))
+
+
 def is_heading(text: str, low: str) -> bool:
     """Whether a line is the heading of a part: a few words in capitals or beginning with one, naming no work."""
     bare = text.strip().strip("*#_~=-—–•:. ")
     words = bare.split()
+    if len(words) == 1 and plain(words[0]) in _NO_NAMES:
+        return False
     if not words or len(words) > 8 or len(bare) > 60 or text.strip().endswith((".", ",", ";")):
         return False
-    if re.match(r"(?:skip|sk|miss)\b", low.strip()):
+    if re.match(r"(?:skip|sk|miss|in|into|around|onto|at)\b", low.strip()):
         return False
     no_bracket = re.sub(r"\([^)]*\)|,\s*(?:make|work) \w+.*|-\s*(?:make|work) \w+.*", "", bare).strip(" -:,")
     if not no_bracket or not re.match(r"[A-Z\d]", no_bracket):

@@ -104,6 +104,10 @@ class Doing(Making):
             return (Act("join", "", p),)
         return (Make(stitch, 1, (p,) if p else ()),)
 
+    def join_last(self, s: tuple[int, str] | int, p: Place, w: str = "sl st") -> Ops:
+        """ "Join last ch-2 to top of beginning chain": the chain made last ends there."""
+        return (Act("join", "", p),)
+
     def join_plain(self) -> Ops:
         return (Act("join"),)
 
@@ -198,6 +202,10 @@ class Doing(Making):
     def stripes_each(self, n: int, y: str, y2: str) -> Ops:
         return (Act("stripes", ",".join([y] * min(n, 100) + [y2] * min(n, 100))),)
 
+    def goes_there(self, p: Place) -> Ops:
+        """ "Your next stitch will be worked into the 3rd ch from the hook": the place of what follows."""
+        return (Act("goes into", place=p),)
+
     def begin_there(self, p: Place) -> Ops | None:
         """ "Beginning with the st at the base of the ch": the chain stands for no stitch."""
         return (Act("from base"),) if p.which == "same" else None
@@ -279,7 +287,11 @@ class Doing(Making):
         places = tuple(replace(p, hold=_loop(h)) for p in ps) if h else ps
         return (Into(ops, places),)
 
-    def makes_into(self, ps: tuple[Place, ...], ms: Ops) -> Ops | None:
+    def makes_into(self, ps: tuple[Place, ...], ms: Ops, t: tuple[int, bool] | None = None) -> Ops | None:
+        if t is not None:
+            if len(ms) < 2 or ps[0].which not in ("first", "ring", "same", "next"):
+                return None
+            return (Into((Times(ms, t[0] + t[1]),), ps),)
         if len(ms) == 1 and isinstance(ms[0], Make) and not ms[0].places:
             return (replace(ms[0], places=ps),)
         return (Into(ms, ps),)

@@ -84,7 +84,7 @@ class Making(Stitches):
         name = s[0]
         return (Into(b.ops, sp, name=name),) if sp else (Times(b.ops, 1, name=name),)
 
-    def start_from(self, p: Place, s: tuple[str, str], sp: tuple[Place, ...]) -> Ops | None:
+    def start_from(self, p: Place, s: tuple[str, str], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         """ "Starting in 2nd ch from hook, sc in each ch": the first place, then the others."""
         if p.which != "hook":
             return None
@@ -92,8 +92,8 @@ class Making(Stitches):
         if first.which == "next" and first.count > 1:
             first = replace(first, count=first.count - 1)
         elif first.which == "next" and first.count == 1 and len(sp) == 1:
-            return self.make(s, (p,))
-        return self.make(s, (p, first, *sp[1:]))
+            return self.make(s, (p,), n)
+        return self.make(s, (p, first, *sp[1:]), n)
 
     def start_from_n(self, p: Place, s: tuple[str, str], n: int) -> Ops | None:
         return self.start_from(p, s, (Place("next", Noun("ch"), count=n),)) if 0 < n <= MOST else None

@@ -148,6 +148,9 @@ class Places(Nouns):
     def into_ring(self) -> Place:
         return Place("ring", Noun("ring"))
 
+    def last_chain(self) -> Place:
+        return Place("last", Noun("ch"))
+
     def from_hook(self, o: int = 1) -> Place | None:
         return Place("hook", Noun("ch"), nth=o) if o > 0 else None
 

@@ -28,6 +28,9 @@ class Spots(Places):
     def to_last(self, n: int = 1, c: Noun | None = None) -> Limit | None:
         return ("last", n, c) if n > 0 else None
 
+    def to_last_and_beg(self, b: Place, n: int = 1, c: Noun | None = None) -> Limit | None:
+        return ("last", n + 1, ANY)
+
     def all_but(self, n: int = 1, c: Noun | None = None) -> Limit | None:
         return ("last", n, c, "but") if n > 0 else None
 

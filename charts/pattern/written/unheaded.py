@@ -1,0 +1,99 @@
+"""Rows that are printed without a head: the first one, told with the foundation, and whole patterns that name none."""
+
+from __future__ import annotations
+
+import re
+
+from ..notation.prose import is_prose
+from .heads import Head
+from .starts import chain_in
+from .telling import sentences, workish
+
+_STITCHES = re.compile(
+    r"(?:\b|(?<=\d))(?:sc|hdc|dc|htr|tr|dtr|inc|dec|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)\b"
+)
+_PLACED = re.compile(
+    r"\bfrom (?:the |your )?hook\b|\bin(?:to)? (?:the |your |a )?(?:next|each|every|all|first|second|third|\d+(?:st|nd|rd|th)|ring|same|circle|magic|mr|\d+ ?ch|base)\b"
+    r"|\bacross\b|\baround\b|\bto (?:the )?end\b|\bx ?\d"
+)
+_NEW_ROW = re.compile(
+    r"\W*(?:(?:then|now|next|again|and)\W+)*(?:(?:ch(?:ain)?|make)\s?(?:\d|one|two|three|four)\b[^.]{0,24}?\bturn\b|\d ?ch\b[^.]{0,12}\bturn\b|turn\b)"
+)
+_TURNED = re.compile(r"\bturn(?: (?:the |your )?work)?\W*$")
+_TELLS = re.compile(
+    r"\b(?:gauge|tension|counts? as|does not count|abbreviat\w*|note|you can|if you|multiples?|swatch|fringe|tassel|sew)\b|\?"
+)
+
+
+def works(low: str) -> bool:
+    """Whether words in lower case work stitches into something."""
+    if is_prose(sentences_first(low)):
+        return False
+    return bool(_STITCHES.search(low)) and bool(_PLACED.search(low)) and workish(low) and not _TELLS.search(low)
+
+
+def sentences_first(low: str) -> str:
+    """The first sentence of a line."""
+    start, end = sentences(low)[0]
+    return low[start:end].strip()
+
+
+def first_row(line: str, low: str, following: Head | None, last: int) -> Head | None:
+    """The head that a paragraph (`low`) without one stands for, where it works the row before `following`: the first
+    one, on a chain or ring that it makes itself or that stands before it. `line` is its first line, `last` the number
+    of the last row read."""
+    if following is None or not works(low) or not (_CHAIN.search(line) or works(line)):
+        return None
+    if following.first == 2 and last != 1:
+        kind = following.label.split()[0].rstrip("s")
+        return Head(f"{kind} 1", 1, 1, following.is_round, "", 0, 0, marked=True)
+    begun = _chain_end(low)
+    if begun is None or not works(low[begun:]):
+        return None
+    kind = "Rnd" if following.is_round else "Row"
+    if following.named and not following.first and not last:
+        return Head(f"{kind} 1", 1, 1, following.is_round, "", 0, 0, marked=True)
+    if following.first == 1:
+        return Head(f"Foundation {kind}", 0, 0, following.is_round, "", 0, 0, marked=True, named=True)
+    return None
+
+
+_CHAIN = re.compile(r"\b(?:ch(?:ain)?s?\s?(?:\d{2,}|[2-9]|two|three|four|five|six)|(?:\d{2,}|[2-9])\s?(?:ch|chains?))\b")
+
+
+def _chain_end(low: str) -> int | None:
+    """Where the chain or ring that a paragraph begins with ends; None where it makes none first."""
+    made = _CHAIN.search(low)
+    return made.end() if made and not _STITCHES.search(low[: made.start()]) else None
+
+
+_LEAD = re.compile(r"\s*(?!with\b|ch\b|row\b|note)[a-z]+(?: [a-z]+){0,2}\s*(?:-\s|:)\s*(?=(?:with|using|ch|chain|make|starting|beginning)\b)")
+
+
+def part_lead(low: str) -> str:
+    """The name of a part at the beginning of a line: "Cuff - With the larger hook, ch 20, ..."."""
+    found = _LEAD.match(low)
+    return found[0] if found else ""
+
+
+def rows_in(low: str) -> list[tuple[int, int]]:
+    """The rows that a line of work without heads tells: one, or more where it turns between its sentences."""
+    out: list[tuple[int, int]] = []
+    start = 0
+    worked = turned = False
+    for begin, end in sentences(low):
+        said = low[begin:end]
+        if worked and (turned or _NEW_ROW.match(said)) and (works(said) or _NEW_ROW.match(said)):
+            out.append((start, begin))
+            start, worked = begin, False
+        worked = worked or works(said)
+        turned = worked and bool(_TURNED.search(said))
+    out.append((start, len(low)))
+    return out
+
+
+def is_row(low: str) -> bool:
+    """Whether a line of a pattern that names no rows works one."""
+    if not works(low) or (is_prose(low) and not _CHAIN.search(low)):
+        return False
+    return chain_in(low) is None
