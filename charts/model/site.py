@@ -57,7 +57,8 @@ class Beside:
 class Site:
     """All the player must know of where a row is worked: the ground of the row below and of earlier rows (by how
     many rows below), what below is called, the pattern's special stitches, and the row's own manner. `worked` remembers
-    which items of a row below the rows since go into, from one row below to another."""
+    which items of a row below the rows since go into, from one row below to another. `two_sided`: on a foundation chain
+    that is not closed to a ring, so that a round may go on along its other side."""
 
     ground: Callable[[int], Ground | None]
     below: str
@@ -68,6 +69,7 @@ class Site:
     throughout: dict[int, tuple[str, ...]] = field(default_factory=dict)
     number: int = 0
     on_foundation: bool = False
+    two_sided: bool = False
     starts_at: int = 0
     rows_below: int = 0
     steps: Steps = field(default_factory=Steps)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
 from ..pattern.tree import Noun, Place, Span
-from . import below, footing, grouped, landmarks, own_chain, remaining, row_end, unworked
+from . import acts, below, footing, grouped, landmarks, own_chain, remaining, row_end, unworked
 from .grid import Foot
 from .ground import Hit
 from .site import SPACES, Target
@@ -96,6 +96,10 @@ def next_ones(p: Player, place: Place) -> list[Target]:
         if back == 1 and spot < p.covered and (place.noun.name == "st" or height_of(place.noun.name)):
             beyond = ground.find(place.noun, p.covered)
             spot, hit = (p.covered, beyond) if beyond else (spot, hit)
+        if hit is None and back == 1 and _round_the_end(p):
+            acts.turn_to_opposite(p)
+            ground = p.ground
+            spot, hit = 0, ground.find(place.noun, 0)
         if hit is None:
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)
@@ -104,6 +108,15 @@ def next_ones(p: Player, place: Place) -> list[Target]:
             out.append(footing.target(p, back, hit, place))
     footing.remember(p, out)
     return out
+
+
+def _round_the_end(p: Player) -> bool:
+    """Whether a round along a foundation chain has just worked several stitches into its last chain, which bring it
+    round to the other side (common practice, no source)."""
+    if not (p.site.is_round and p.site.two_sided) or p.opposite or len(p.ground.slots) < 2:
+        return False
+    last = p.ground.slots[-1].item
+    return sum(1 for s in p.out if s.feet and s.feet[0].back == 1 and s.feet[0].at == last) > 1
 
 
 def marked(p: Player, place: Place) -> list[Target]:

@@ -212,6 +212,7 @@ def _site(w: Worker, task: Task, opening: tuple[str, ...] | None) -> Site:
         ground=ground, below=w.rows[-1].label if w.rows else _BELOW.get(how, "the stitches given"),
         specials=w.specials, is_round=task.text.is_round, opening=opening, loops=w.pattern.loops,
         throughout=w.throughout, number=task.number, on_foundation=not w.rows and how in ("chain", "ring"),
+        two_sided=not w.rows and how == "chain",
         rows_below=len(w.rows), steps=w.steps, terms=w.pattern.terms,
     )  # fmt: skip
 
