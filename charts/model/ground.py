@@ -144,7 +144,11 @@ class Ground:
         if noun.name == "hole":
             return self._runs(0) if self.has_spaces else self._look(Noun("st"))
         if noun.name in ("sp", "lp", "mesh") and (noun.name == "mesh" or self.has_spaces):
-            return self._runs(noun.size)
+            return self._runs_between(noun.size) if noun.of == "between" else self._runs(noun.size)
+        if noun.name == "petal" and not self._is_group("petal"):
+            return self._petals(noun)
+        if noun.name == "tip":
+            return [Hit(i, i + 1) for i, s in enumerate(self.slots) if counts(s.stitch) or s.stitch.role == "picot"]
         if noun.name == "corner sp":
             return self._corner_spaces(noun.size)
         if noun.name == "corner st":
@@ -191,6 +195,21 @@ class Ground:
             ):
                 out.append(Hit(at, at + slot.stitch.chains))
         return out
+
+    def _runs_between(self, size: int) -> list[Hit]:
+        """Spaces of a size that lie between groups, not inside one; all of that size where none does."""
+        inside: set[int] = set()
+        for first, length, _ in self.row.groups:
+            inside.update(range(first + 1, first + length - 1))
+        runs = self._runs(size)
+        return [h for h in runs if self.slots[h.start].item not in inside] or runs
+
+    def _petals(self, noun: Noun) -> list[Hit]:
+        """What was worked into one place and spreads, chains and all; else what stands between chains."""
+        most = max((length for _, length, _ in self.row.groups), default=0)
+        found = [self._span(first, first + length) for first, length, _ in self.row.groups if length == most > 2]
+        whole = sorted((h for h in found if h), key=lambda h: h.start)
+        return whole or self._groups(Noun("block")) or self._stretches(noun)
 
     def _corner_spaces(self, size: int) -> list[Hit]:
         """Chain spaces with stitches of one group on both sides; where no group has one, the largest spaces."""
@@ -276,7 +295,12 @@ class Ground:
         found = [places[i] for i in range(first, last) if i in places]
         if not found:
             return None
-        return Hit(min(f[0] for f in found), max(f[1] for f in found))
+        found.sort()
+        end = found[0][1]
+        for start, stop in found[1:]:
+            # a ground turned to begin inside a group has the rest of it at its end
+            end = stop if start == end else end
+        return Hit(found[0][0], end)
 
     def _places(self) -> dict[int, tuple[int, int]]:
         """Slots of every item of the row, as (start, end)."""
@@ -362,6 +386,8 @@ def _group_fits(noun: Noun, name: str, made: list[Stitch], items: tuple[Stitch, 
         return has_chain and len(made) >= 2 and not name
     if noun.name == "shell":
         return len(made) >= 3 and not name
+    if noun.name == "corner" and any(f.hold == "ring" for s in made for f in s.feet):
+        return has_chain
     if noun.name == "corner":
         return len(made) >= 3 or (has_chain and len(made) >= 2)
     if noun.name == "group":

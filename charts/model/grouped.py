@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from ..pattern.lexicon import height_of
 from ..pattern.tree import Place
 from . import footing, landmarks
+from .foundation_row import TURNING
 from .grid import Foot, Stitch, counts
 from .ground import Ground, Hit
 from .site import SPACES, Target
@@ -33,6 +35,8 @@ def nth(p: Player, place: Place) -> list[Target]:
         inside = [Hit(i, i + 1) for i in range(hit.start, hit.end)]
     if not inside and place.noun.name in SPACES:
         inside = _beside_stretch(ground, place, hit)
+    if place.noun.name == "tip":
+        inside = tip(ground, inside)
     if not inside:
         raise Stuck(f"there is no {p.one(place.noun)} in that {p.one(of.noun)}", "name what it is made of")
     first = len(inside) // 2 if place.nth == 0 else len(inside) - place.count if place.nth < 0 else place.nth - 1
@@ -58,6 +62,21 @@ def _beside_stretch(ground: Ground, place: Place, hit: Hit) -> list[Hit]:
     """The space of a block told by its stitches: that of the chain made right before them."""
     first = min(slot.item for slot in ground.slots[hit.start : hit.end])
     return [h for h in ground.hits(place.noun) if ground.slots[h.start].item == first - 1]
+
+
+def tip(ground: Ground, inside: list[Hit]) -> list[Hit]:
+    """The highest of a group's stitches, or the picots on it."""
+    picots = [h for h in inside if ground.slots[h.start].stitch.role == "picot"]
+    if picots:
+        return picots
+    tall = {h: _height(ground.slots[h.start].stitch) for h in inside}
+    return [h for h in inside if tall[h] == max(tall.values())]
+
+
+def _height(stitch: Stitch) -> int:
+    """How many chains high a stitch stands."""
+    height = height_of(stitch.kind) or height_of(stitch.base) or "sl st"
+    return TURNING.get(height, 0)
 
 
 def nth_of_each(p: Player, place: Place, of: Place, back: int) -> list[Target]:

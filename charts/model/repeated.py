@@ -41,7 +41,7 @@ def expanded(w: Worker) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
             number = text.first + n if text.first else 0
             ops, source = ops_of(w, text, number, n, again)
             if number:
-                w.by_number[number] = (ops, source)
+                w.by_number[number] = w.by_part.setdefault(text.part, {})[number] = (ops, source)
             yield text, number, ops, index
 
 
@@ -63,7 +63,7 @@ def ops_of(w: Worker, text: RowText, number: int, n: int, again: Again | None) -
     span = max(last - first + 1, 1)
     source = first + n % span
     _check_end(w, text, number, source)
-    found = w.by_number.get(source)
+    found = (w.by_part.get(again.part, {}) if again.part else w.by_number).get(source)
     if found is None:
         reporting.stuck_once(
             w, text, Stuck(f"Row {source} is not there to repeat", "name a row that stands before this one", again.at)

@@ -50,7 +50,7 @@ def numbers(
     special = sum(1 for n in named if _is_named(n, name, aliases))
     if special:
         return [max(special, sum(1 for _, _, n in row.groups if n and _is_named(n, name, aliases)))]
-    if name == "block" and _PETALS.search(stated.words):
+    if name in ("block", "petal") and _PETALS.search(stated.words):
         return _petals(row)
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
         return _groups(name, row)

@@ -190,6 +190,11 @@ def same_below(p: Player, place: Place, back: int) -> Target:
 
 def anywhere(p: Player, place: Place) -> list[Target]:
     """A new yarn joined anywhere: the round begins there."""
+    if place.row is not None and (back := footing.back_of(p, place)) > p.offset:
+        found = p.ground_at(back).find(place.noun, 0)
+        if found is None:
+            raise footing.none_left(p, place, 0, 1)
+        return [footing.target(p, back, found, place)]
     hit = p.ground.find(place.noun, 0)
     if hit is None:
         raise footing.none_left(p, place, 0, 1)

@@ -45,6 +45,7 @@ _PLURALS = (
     "corner",
     "corner sp",
     "block",
+    "petal",
     "bobble",
     "cluster",
     "mesh",

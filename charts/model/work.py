@@ -134,6 +134,7 @@ class Worker:
         self.looks_back = True
         self.tasks: list[tuple[Task, tuple[tuple[Op, ...], ...]]] = []
         self.by_number: dict[int, tuple[tuple[Op, ...], int]] = dict(before.by_number) if before else {}
+        self.by_part: dict[str, dict[int, tuple[tuple[Op, ...], int]]] = before.by_part if before else {}
         self.specials = {s.abbreviation: s for s in self.pattern.specials}
         self.shapes = shapes_of(self.pattern.specials)
         self.aliases = foundation_row.aliases(self.pattern.specials)

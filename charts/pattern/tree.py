@@ -167,7 +167,8 @@ class Again:
     """Rep Row(s) `first`-`last`, `times` times over where said; `swap` puts other ops in place of some; `grow` more
     stitches before each increase (a round that goes on as established), which makes `by` more of them in all where that
     is said; where `of` says so in each "block", or more "times" of what is worked so many times (fewer where it is
-    negative). `ends` is the row that the last of them is said to be."""
+    negative). `ends` is the row that the last of them is said to be, `part` the piece whose rows they are, where one is
+    named."""
 
     first: int
     last: int
@@ -177,6 +178,7 @@ class Again:
     by: int = 0
     of: str = ""
     ends: int = 0
+    part: str = ""
     at: Span = field(default=NOWHERE, compare=False)
 
 

@@ -280,7 +280,7 @@ class Shaping:
             says = "it is said where the next stitch goes, but not what is worked there"
             self.out.complaints.append(Complaint(first.start, last.end, says, 'name the stitch, as "sc in next st"'))
         if not self.inner_of:
-            ops = _whole_row(ops)
+            ops = _slipped_into(_whole_row(ops))
         if not self.repeats:
             return ops, (*_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
         at, repeat, span = self.repeats[0]
@@ -372,26 +372,55 @@ def _whole_row(ops: Ops) -> Ops:
     return ops
 
 
+def _slipped_into(ops: Ops) -> Ops:
+    """ "Sl st to corner, ch 3, 2 dc in same sp": the last of the slip stitches goes into that space."""
+    for at, op in enumerate(ops):
+        if not isinstance(op, Make) or op.stitch != "sl st" or not op.places or op.places[-1].upto is None:
+            continue
+        following = next((o for o in ops[at + 1 :] if not isinstance(o, Act | Chain)), None)
+        place = following.places[0] if isinstance(following, Make | Into) and following.places else None
+        if place is not None and place.which == "same" and place.noun.name in ("sp", "lp", "corner", "corner sp"):
+            into = Place("next", place.noun if place.noun.name != "corner" else Noun("corner sp"))
+            return (*ops[:at], replace(op, places=(*op.places, into)), *ops[at + 1 :])
+    return ops
+
+
 def _joined_places(ops: Ops) -> list[Ops]:
-    """ "ch 3, 2 dc, ch 2, 3 dc in same sp": the other reading, in which all of it goes into that place."""
-    for end, op in enumerate(ops):
-        if not isinstance(op, Make) or len(op.places) != 1 or op.places[0].count != 1:
-            continue
-        place = op.places[0]
-        if place.which not in ("same", "next", "first", "last", "any") or (
-            place.which == "next" and place.noun.name == "st"
-        ):
-            continue
-        start = end
-        while start and _bare_work(ops[start - 1]):
-            start -= 1
-        if start < end and any(isinstance(o, Make) for o in ops[start:end]):
-            if start == 0 and isinstance(ops[0], Chain) and end > 1:
-                group = Into((*ops[1:end], replace(op, places=())), op.places, at=op.at)
-                return [(*ops[:1], group, *ops[end + 1 :])]
-            group = Into((*ops[start:end], replace(op, places=())), op.places, at=op.at)
-            return [(*ops[:start], group, *ops[end + 1 :])]
-    return []
+    """ "ch 3, 2 dc, ch 2, 3 dc in same sp": the other readings, in which all of it goes into that place: the first time
+    such words stand in a row, and every time."""
+    first = next((joined for end in range(len(ops)) if (joined := _joined_at(ops, end))), None)
+    every = _joined_everywhere(ops)
+    return [*([first] if first else []), *([every] if every not in (ops, first) else [])]
+
+
+def _joined_everywhere(ops: Ops) -> Ops:
+    ops = tuple(replace(o, ops=_joined_everywhere(o.ops)) if isinstance(o, Star | Times) else o for o in ops)
+    end = 0
+    while end < len(ops):
+        joined = _joined_at(ops, end)
+        end = end + 1 - (len(ops) - len(joined) if joined else 0)
+        ops = joined or ops
+    return ops
+
+
+def _joined_at(ops: Ops, end: int) -> Ops | None:
+    """The ops with all bare work before the clause at `end` put into its place; None where there is none."""
+    op = ops[end]
+    if not isinstance(op, Make) or len(op.places) != 1 or op.places[0].count != 1:
+        return None
+    place = op.places[0]
+    if place.which not in ("same", "next", "first", "last", "any") or (
+        place.which == "next" and place.noun.name == "st"
+    ):
+        return None
+    start = end
+    while start and _bare_work(ops[start - 1]):
+        start -= 1
+    if isinstance(ops[start], Chain) and all(isinstance(o, Act) for o in ops[:start]):
+        start += 1
+    if start >= end or not any(isinstance(o, Make) for o in ops[start:end]):
+        return None
+    return (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
 
 
 def _list_times(ops: Ops) -> list[Ops]:

@@ -34,6 +34,8 @@ class CountReader:
                 w.kinds[SIGNS[w.text]] = [(1, w.text)]
         self.page.lattice(inner)
         low = self.low[word.start : word.end]
+        if _PLACED_WORK.search(low):
+            return None
         if re.search(
             r"\b(?:per|each|every|on) (?:\w+ )?(?:side|edge|corner|section|wedge|end|point|row|rnd|round)s?\b|fewer|more\b|between",
             low,
@@ -163,6 +165,11 @@ class CountReader:
                 return None
         return Counted(tuple(parts)) if parts else None
 
+
+#: "2 dc in next st": what says where something is worked is no count.
+_PLACED_WORK = re.compile(
+    r"\b(?:in|into|over|around)(?: the)? (?:next|same|(?:first|last|each|every)(?: of(?: the)? next)?(?= (?:\d+ )?(?:sts?|sc|h?dc|h?tr|dtr|ch|sps?|lps?|stitch(?:es)?)\b))\b"
+)
 
 _SIGNED = (":", "-", "=", "...", ">", "→")
 _AFTER_COUNT = frozenset(

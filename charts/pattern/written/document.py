@@ -22,7 +22,7 @@ from .heads import bare_head, line_head, names_row
 from .layout import unmarked
 from .lines import Lines
 from .rows import Rows
-from .sizes import only_for, picked, size_count, size_names
+from .sizes import listed_names, only_for, picked, size_count, size_names
 from .telling import is_comment, workish
 from .terms import Settled, settle
 
@@ -69,7 +69,8 @@ class Page:
         self.lines = unmarked(self.raw)
         low = [plain(line) for line in self.lines]
         whole = "\n".join(low)
-        self.sizes, self.names = size_count(whole), size_names(whole)
+        self.sizes = size_count(whole)
+        self.names = size_names(whole) or listed_names(whole, self.sizes)
         if self.sizes == 1 and self.names and any(only_for(line, self.names) for line in low):
             self.sizes = len(self.names)
         self.size = min(size, self.sizes - 1)

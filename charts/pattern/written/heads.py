@@ -303,3 +303,17 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
                 out.append(head)
                 last = head.last or last + 1
     return out
+
+
+_FURTHER = re.compile(
+    rf"\W*(?:then |now )?(?:work|make|crochet|do)\s+(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:of|in)\s+(?!pat|the\b|this|same)"
+)
+
+
+def further_rows(low: str) -> Head | None:
+    """A line that says further rows without numbers: "Work 2 more rows of dc". Its words are all the row's."""
+    found = _FURTHER.match(low)
+    if not found:
+        return None
+    is_round = found["word"].startswith(("rn", "rou", "rd"))
+    return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=_number(found["n"]))

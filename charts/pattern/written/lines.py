@@ -13,10 +13,10 @@ from ..tree import Start
 from . import telling
 from .definitions import define, pairs, read_definition
 from .drafts import Draft
-from .heads import Head, bare_head, inner_heads, line_head
+from .heads import Head, bare_head, further_rows, inner_heads, line_head
 from .layout import table_head
 from .own_stitches import first_name, first_worked_as, space_named
-from .sizes import only_for
+from .sizes import only_for, said_only_for
 from .starts import chain_in, multiple_in, sample_in, start_of
 from .unheaded import first_row, is_row, part_lead, rows_in
 
@@ -184,6 +184,17 @@ class Lines:
         line = self.p.first_line + index
         body = low.strip()
         if not body.strip(" .,;:*-"):
+            return
+        part = said_only_for(low, self.p.names)
+        if part is not None:
+            if self.p.size not in part[0]:
+                self.p.prose.append((line, f"{text.strip()} (another size)"))
+                return
+            self._text(index, " " * part[1] + text[part[1] :], " " * part[1] + low[part[1] :], at)
+            return
+        more = further_rows(low) if self.p.drafts else None
+        if more is not None:
+            self._begin_row(index, more, text, 1)
             return
         sized = only_for(low, self.p.names) if self.p.names else None
         if sized is not None:

@@ -12,8 +12,10 @@ from ..notation.items import RowRead
 from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import stated_of
+from ..notation.words import Words
 from ..tree import Act, Again, Into, Make, Op, RowText, Star, Times
 from .beginnings import all_in_first_chain, begun_by, chains_moved, closed, from_skipped, in_ring, joined_row
+from .definitions import spellings
 from .drafts import Draft, unbroken
 from .own_stitches import first_in_row, named_in_passing
 from .telling import sentences, workish
@@ -37,10 +39,18 @@ class Rows:
 
     def __init__(self, page: Page) -> None:
         self.page = page
-        self.reader = RowReader(page.words, page.specials)
+        self.reader = RowReader(self._words_with_pieces(), page.specials)
         self.out: list[RowText] = []
         self.later: dict[int, RowText] = {}
         self.whole = ""
+
+    def _words_with_pieces(self) -> Words:
+        """The page's words with the names of its pieces, by which rows of another piece are told."""
+        own = {**spellings(self.page.specials), **self.page.aliases}
+        for name in {draft.part for draft in self.page.drafts if draft.part}:
+            spelled = plain(name).removeprefix("the ").strip()
+            own[spelled] = (*own.get(spelled, ()), ("PIECE", name))
+        return Words(self.page.terms, own)
 
     def read(self) -> list[RowText]:
         """The rows, with what they begin; chains at a row's end stand with the row they begin."""

@@ -40,6 +40,28 @@ _DASHED = re.compile(
 )
 
 
+_LISTED = re.compile(
+    r"\b(?:to fit )?sizes?\b[ \t:=-]+(?P<names>[a-z0-9]+(?: [a-z]+)?(?:\s*(?:\s-\s|,|/|;|\s\|\s)\s*[a-z0-9]+(?: [a-z]+)?)+)[ \t]*(?:\n|$)"
+)
+_ONLY = re.compile(r"\W*(?P<whom>(?:for |on )(?:the )?[^,:.]{1,50}? sizes? only|[^,:.]{1,40}? sizes? only)\s*[,:-]\s*(?=\S)")
+
+
+def listed_names(low: str, sizes: int) -> tuple[str, ...]:
+    """The names of so many sizes where a line lists them: "To fit size  6 mths - 12 mths - 2 yrs"."""
+    for found in _LISTED.finditer(low):
+        names = tuple(n.strip() for n in re.split(r"\s-\s|[,/;|]", found["names"]))
+        if len(names) == sizes > 1 and all(names):
+            return names
+    return ()
+
+
+def said_only_for(low: str, names: tuple[str, ...]) -> tuple[tuple[int, ...], int] | None:
+    """The sizes (from 0) that a sentence is for, and where its words begin: "For size 4 only, work 2 more rows"."""
+    found = _ONLY.match(low) if names else None
+    sizes = only_for(found["whom"], names) if found else None
+    return (sizes, found.end()) if found and sizes else None
+
+
 def size_names(low: str) -> tuple[str, ...]:
     """The names of the sizes that a text says it is for; () where it says none."""
     for found in _NAMED.finditer(low):

@@ -125,6 +125,10 @@ class Doing(Making):
             return (Act("yarn", y, p),)
         return (Act("yarn", y, p), Make(w, 1, (p,) if p else ()))
 
+    def join_yarn_post(self, a: str, p: Place, y: str = "yarn", w: str = "sl st") -> Ops:
+        """ "Join B round the post of any sc of Rnd 1"."""
+        return self.join_yarn(y, w, replace(p, hold="front post" if a == "own post" else a))
+
     def join_yarn_st(self, y: str, k: str, p: Place) -> Ops:
         return self.join_yarn(y, k, p)
 

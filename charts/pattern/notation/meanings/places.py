@@ -183,6 +183,12 @@ class Places(Nouns):
     def middle_any(self, of: Place) -> Place:
         return Place("nth", ANY, nth=0, of=of)
 
+    def tip_of(self, p: Place) -> Place | None:
+        """ "Tip of next petal": the highest stitch of a group, or the picot on it."""
+        if p.noun.name in ("st", "ch", "sp", "lp") or p.which not in ("next", "first", "last", "each", "any", "same"):
+            return None
+        return Place("nth", Noun("tip"), nth=0, of=p)
+
     def top_of_beg(self, b: Place) -> Place:
         return Place("top", of=b)
 
@@ -226,6 +232,12 @@ class Places(Nouns):
             else "next"
         )
         return Place(which, noun, count=n)
+
+    def sized_between(self, s: tuple[str, int], q: str = "", n: int = 1) -> Place:
+        """ "Next ch-2 sp between shells": a space of that size that lies in no group."""
+        orders = {"each": "each", "every": "each", "ea": "each", "first": "first", "1st": "first", "last": "last"}
+        which = "any" if q == "any" else orders.get(q, "next") if n == 1 else "next"
+        return Place(which, Noun(s[0], s[1], "between"), count=n)
 
     def two_places(self, p: Place, q: Place) -> tuple[Place, ...]:
         return (p, q)

@@ -142,11 +142,11 @@ class Meanings(Doing):
 
     # -- rows as other rows ---------------------------------------------------------------------------------------
 
-    def rep_rows(self, n: int, r: int = 0, t: tuple[int, bool] | str | None = None) -> Ops | None:
+    def rep_rows(self, n: int, r: int = 0, t: tuple[int, bool] | str | None = None, o: str = "") -> Ops | None:
         if not 0 < n <= MOST:
             return None
         times = t[0] if isinstance(t, tuple) else 0
-        return (Again(n, max(r, n), times),)
+        return (Again(n, max(r, n), times, part=o),)
 
     def rep_two(self, n: int, n2: int) -> Ops:
         return (Again(n, n2, swap=()),) if n < n2 else (Again(n, n2),)

@@ -49,7 +49,7 @@ class Stitches(Spots):
         return (g, "") if g in ("shell", "V-st") else None
 
     def sized_shell(self, g: tuple[int, str], k: str) -> tuple[str, str] | None:
-        if k not in ("shell", "block", "V-st", "group") or g[1] in ("row", "st"):
+        if k not in ("shell", "block", "petal", "V-st", "group") or g[1] in ("row", "st"):
             return None
         name = f"{g[0]}-{g[1]} {k}"
         self._learn(Special(name, name, name, (Make(g[1], g[0]),), in_place=True, form="group"))
