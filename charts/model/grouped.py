@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..pattern.lexicon import height_of
+from ..pattern.lexicon import TURNING, height_of
 from ..pattern.tree import Place
 from . import footing, landmarks
-from .foundation_row import TURNING
 from .grid import Foot, Stitch, counts
 from .ground import Ground, Hit
 from .site import SPACES, Target
