@@ -24,7 +24,11 @@ def foundation(start: Start | None, opening: tuple[Op, ...]) -> tuple[Row, int]:
 def _into_chains(ops: tuple[Op, ...]) -> bool:
     """Whether a round goes into chains of the foundation, and never into the ring."""
     places = [place for op in walk(ops) if isinstance(op, Make | Into) for place in op.places]
-    chains = any(p.noun.name == "ch" and p.which in ("each", "next", "same", "first") for p in places)
+    chains = any(
+        (p.noun.name == "ch" and p.which in ("each", "next", "same", "first"))
+        or (p.noun.name == "st" and p.which == "each" and not p.row)
+        for p in places
+    )
     return chains and not any(p.which == "ring" for p in places)
 
 

@@ -27,7 +27,9 @@ def make(p: Player, op: Make) -> None:
     if joining.closes_with_stitch(p, op):
         joining.join(p, op.places[0], op.at, op.stitch)
         return
-    legs = together(op.stitch)
+    special = p.site.specials.get(op.stitch)
+    over = special.legs if special and special.kind and not special.in_place else 1
+    legs = max(together(op.stitch), over)
     if op.stitch[:1] == "f" and height_of(op.stitch) and not op.places:
         foundation_stitches(p, op)
         return

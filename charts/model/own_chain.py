@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 def hook(p: Player, place: Place) -> list[Target]:
     """The nth chain from the hook, or several from there on."""
-    slot = place.nth - 1
+    slot = place.nth - 1 if place.nth else len(p.ground.slots) - 1
     if not p.site.on_foundation:
         if p.out and p.out[-1].kind == "ch":
             return [own_hook(p, place)]
@@ -39,6 +39,8 @@ def hook(p: Player, place: Place) -> list[Target]:
 def own_hook(p: Player, place: Place) -> Target:
     """ "in 4th ch from hook" of a chain made in this row: the row goes on along it, back towards its first chain."""
     at, chain = len(p.out) - 1, p.out[-1]
+    if not place.nth:
+        place = replace(place, nth=chain.chains)
     if place.nth > chain.chains:
         raise Stuck(
             f"the chain just made has {chain.chains} ch; there is no {ordinal(place.nth)} ch from the hook",

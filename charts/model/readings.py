@@ -48,9 +48,11 @@ def openings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, .
         return [None]
     stitch, nth = hooked
     said = opened(ops)
-    skipped = nth - 1
+    skipped = (nth or w.chains) - 1
     if said is not None:
         return [opening_parts(said, skipped)]
+    if not nth:
+        return [(f"ch {skipped}",), *usual_openings(stitch, skipped, ops)]
     if any(part.noun.name in ("block", "mesh") for part in text.stated) and skipped == 3:
         return [(f"ch {skipped}",), *usual_openings(stitch, skipped, ops)]
     return usual_openings(stitch, skipped, ops)
@@ -167,9 +169,9 @@ def usual_openings(stitch: str, skipped: int, ops: tuple[Op, ...]) -> list[tuple
 
 
 def mesh_chains(ops: tuple[Op, ...]) -> int:
-    """The chains of the row's first repeated space."""
+    """The chains of the row's first repeated space; of its first, where none is repeated."""
     star = next((op for op in ops if isinstance(op, Star | Times)), None)
-    chain = next((op for op in walk(star.ops) if isinstance(op, Chain)), None) if star else None
+    chain = next((op for op in walk(star.ops if star else ops) if isinstance(op, Chain)), None)
     return chain.count if chain else 0
 
 

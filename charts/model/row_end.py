@@ -37,7 +37,7 @@ def check_end(p: Player) -> None:
     spaced = p.last is not None and p.last.foot.hold in ("space", "picot", "chain")
     if spaced and (p.site.is_round or (left == 1 and not p.counted_start)):
         return
-    if p.site.is_round and (p.chained or _last_gap(p)):
+    if (p.site.is_round or p.joined) and (p.chained or _last_gap(p)):
         return
     if spaced and p.last is not None and p.ground.ends_with_group(p.last.start):
         return

@@ -62,7 +62,7 @@ def _unworked(place: Place, terms: str) -> str:
 _PLACES: dict[str, Callable[[Place, str], str]] = {
     "each": _each,
     "same": lambda p, t: f"same {plural(p.noun, 1, t)}",
-    "hook": lambda p, t: f"{_nths(p)} ch from hook",
+    "hook": lambda p, t: f"{_nths(p) if p.nth else 'last'} ch from hook",
     "nth": _of_nth,
     "top": lambda p, t: f"top of {write_place(p.of, t)}" if p.of else "top",
     "beg": _beg,

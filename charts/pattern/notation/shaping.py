@@ -7,7 +7,7 @@ from typing import Any
 
 from ..lexicon import TURNING, height_of
 from ..tree import NOWHERE, Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Star, Times
-from .brackets import name_given
+from .brackets import name_given, names_what_was_made
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
 from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, own_chain
@@ -25,6 +25,7 @@ class Shaping:
         self.ending: tuple[int, str] | None = None
         self.repeats: list[tuple[int, BareRepeat, Span]] = []
         self.prefixed: list[Op] = []
+        self.named = 0
 
     def take(self, item: Item) -> None:
         value = item.value
@@ -47,10 +48,18 @@ class Shaping:
             self._gather(what, span)
         elif name == "noted":
             self.out.prose.append(what)
-            if self.ops and (called := name_given(what)):
-                self.out.named.append((called, self.ops[-1]))
+            self._named(what)
         else:
             self._clause(name, what, span)
+
+    def _named(self, said: str) -> None:
+        """What was made last has a name: a group, or the way from the name before to here ("bl over sp")."""
+        way = tuple(op for op in self.ops[self.named :] if not isinstance(op, Act))
+        if names_what_was_made(said) and way:
+            self.out.named.append((said, Times(way, 1)))
+            self.named = len(self.ops)
+        elif self.ops and (called := name_given(said)):
+            self.out.named.append((called, self.ops[-1]))
 
     def _span(self, item: Item) -> Span:
         last = item.last
@@ -364,6 +373,9 @@ def _whole_row(ops: Ops) -> Ops:
     """ "Dc in back loops only": a row of one stitch with nothing but its loop goes into every stitch."""
     made = [op for op in ops if isinstance(op, Make | Into | Star | Times | Skip)]
     only = made[0] if len(made) == 1 else None
+    in_loops = any(isinstance(op, Act) and op.name == "loops" and op.text for op in ops)
+    if isinstance(only, Make) and only.count == 1 and not only.places and in_loops and only.stitch != "sl st":
+        return tuple(replace(only, places=(Place("each"),)) if op is only else op for op in ops)
     if isinstance(only, Make) and only.count == 1 and len(only.places) == 1 and only.stitch != "sl st":
         place = only.places[0]
         if place.which == "next" and place.count == 1 and place.hold and not place.nth and place.noun.name == "st":

@@ -33,6 +33,10 @@ _MOVES = re.compile(
     r"|drop(?:ping)? (?:the )?l(?:oo)?p|remove (?:the |your )?hook"
     r"|yarn (?:over|round)|last l(?:oo)?p of each|holding back|leaving (?:the )?last|wrap yarn"
 )
+_HELD_BACK = re.compile(
+    r"(?:hold(?:ing)? back|leav(?:e|ing)|keep(?:ing)?) (?:the |on hook (?:the )?)?last (?:lo+p|lp) of each\b[^.]*?"
+    r"\b(?P<stitch>sc|hdc|htr|dc|tr|dtr|trtr)\s+in(?:to)? (?:each of )?(?:the )?next (?P<n>\d|two|three|four|five|six)\b"
+)
 _SPOT = r"(?:ch-?\d{1,3}\s?)?(?:st(?:itch)?|sp(?:ace)?|ch-sp|ch|place|lp|loop|corner)"
 _SPOTS = rf"{_SPOT}(?:\s+or\s+{_SPOT}){{0,3}}"
 _INDICATED = re.compile(
@@ -89,6 +93,11 @@ def _begins_pair(low: str) -> bool:
 def defines(low: str) -> bool:
     """Whether a line looks like an explanation."""
     return bool(_NAMED.match(low)) or bool(_BRACKETED.match(low))
+
+
+def told_in_bracket(low: str) -> bool:
+    """Whether a line is a name with its explanation in a bracket: "W-stitch (work 3 tr into one stitch)"."""
+    return bool(_BRACKETED.match(low))
 
 
 def named_words(name: str, said: str) -> str | None:
@@ -312,6 +321,10 @@ def _moved(
     if counts_as and (abbreviation.lower().startswith("beg") or name.lower().startswith("beg")):
         kind = _as_written(counts_as[1], said)
     chains = re.match(r"\s*ch\s*(\d{1,2})", low)
+    over = _HELD_BACK.search(low)
+    stitch = lexicon.stitch_name(over["stitch"], terms) if over else None
+    if over and stitch and (feet := lexicon.number(over["n"]) or 0) > 1:
+        return Special(name, abbreviation, said, (), kind, stitch, feet, 0, "gathered", False, line)
     made = read_legs(low, terms)
     spikes = read_spikes(low, made.count)
     if spikes is None:

@@ -11,7 +11,7 @@ from ..notation.plain import plain
 from ..notation.prose import is_prose
 from ..tree import Start
 from . import telling
-from .definitions import define, pairs, read_definition
+from .definitions import define, pairs, read_definition, told_in_bracket
 from .drafts import Draft
 from .heads import Head, bare_head, further_rows, inner_heads, line_head
 from .layout import table_head
@@ -478,7 +478,8 @@ class Lines:
             self.p.multiple = multiple
             self._sample(line, text, sample_in(body))
             return True
-        if whole and telling.is_heading(text, low) and not telling.COLOUR_LINE.match(body):
+        titled = telling.is_heading(text, low) and not told_in_bracket(low)
+        if whole and titled and not telling.COLOUR_LINE.match(body):
             self._name_part(telling.title_of(text), low)
             return True
         colour = telling.COLOUR_LINE.match(body)

@@ -24,6 +24,9 @@ def named_in_passing(named: Iterable[tuple[str, Op]], known: Mapping[str, Specia
     """The groups that a row gave a name in passing, as stitches of the pattern's own, where the text uses the name."""
     out: list[Special] = []
     for name, op in named:
+        if isinstance(op, Times):
+            out += _way(name, op, known, text)
+            continue
         group = _group(op)
         if not group or name in _NOT_GROUPS or not _free(name, known) or any(s.abbreviation == name for s in out):
             continue
@@ -32,6 +35,15 @@ def named_in_passing(named: Iterable[tuple[str, Op]], known: Mapping[str, Specia
         if called not in known and len(re.findall(rf"\b{re.escape(name)}s?\b", text)) > 1:
             out.append(Special(name, called, "", group, form="group", in_place=True))
     return out
+
+
+def _way(name: str, op: Times, known: Mapping[str, Special], text: str) -> list[Special]:
+    """ "2 dc in next sp, dc in next dc (bl over sp)": the name stands for that stretch where it is said alone."""
+    own = {form for s in known.values() for form in (s.name.lower(), s.abbreviation.lower())}
+    group = any(kind == "GROUP" and value in ("shell", "V-st") for kind, value in vocabulary().get(name.split()[0], ()))
+    if name in known or group or name.split()[0] in own or not re.search(rf"(?<![(\w]){re.escape(name)}s?\b", text):
+        return []
+    return [Special(name, name, "", op.ops, form="group")]
 
 
 def _group(op: Op) -> tuple[Op, ...]:

@@ -148,11 +148,11 @@ class Places(Nouns):
     def into_ring(self) -> Place:
         return Place("ring", Noun("ring"))
 
-    def last_chain(self) -> Place:
-        return Place("last", Noun("ch"))
-
     def from_hook(self, o: int = 1) -> Place | None:
         return Place("hook", Noun("ch"), nth=o) if o > 0 else None
+
+    def last_from_hook(self) -> Place:
+        return Place("hook", Noun("ch"), nth=0)
 
     def nth(self, o: int, c: Noun, of: Place | None = None, o2: int = 0) -> Place | None:
         if o2 and o2 <= o:

@@ -27,6 +27,10 @@ class Stitches(Spots):
     def loop_stitch(self, h: str, k: str) -> tuple[str, str]:
         return (k, h)
 
+    def split_single(self) -> tuple[str, str]:
+        """A single crochet worked into the middle of the one below, between its legs."""
+        return ("sc", "")
+
     def fp_stitch(self, k: str) -> tuple[str, str] | None:
         return ("FP" + k, "") if lexicon.height_of(k) == k.removesuffix("2tog") or lexicon.height_of(k) else None
 
