@@ -47,7 +47,7 @@ def openings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, .
     if hooked is None or w.rows:
         return [None]
     stitch, nth = hooked
-    said = opened(ops)
+    said = _without_itself(opened(ops), stitch, (nth or w.chains) - 1)
     skipped = (nth or w.chains) - 1
     if said is not None:
         return [opening_parts(said, skipped)]
@@ -117,6 +117,16 @@ def hook(ops: tuple[Op, ...]) -> tuple[str, int] | None:
 def opened(ops: tuple[Op, ...]) -> str | None:
     """What the words say that the foundation's skipped chains count as; None if they do not say."""
     return next((op.text for op in walk(ops) if isinstance(op, Act) and op.name == "opening"), None)
+
+
+def _without_itself(said: str | None, stitch: str, skipped: int) -> str | None:
+    """What skipped chains count as, without the stitch worked behind them that some writers count along: 4 chains and
+    the dc after them are "dc, ch 1, dc"."""
+    parts = [part.strip() for part in said.split(",")] if said else []
+    rises = sum(int(part.split()[1]) if " " in part else TURNING.get(part, 0) for part in parts)
+    if len(parts) < 2 or parts[-1] != stitch or rises <= skipped:
+        return said
+    return ", ".join(parts[:-1])
 
 
 def opening_parts(said: str, skipped: int) -> tuple[str, ...]:

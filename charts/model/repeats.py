@@ -70,12 +70,15 @@ def until(p: Player, op: Star, count: int, noun: Noun) -> None:
     beyond = _beyond(p, op, noun)
     left = left_of(p, noun) - beyond
     while left > count:
-        before = p.here
+        before, mark = p.here, p.mark()
         try:
             p.sequence(op.ops, 0)
         except Stuck as stuck:
             if stuck.kind == "limit":
                 raise
+            if _ends_at_cut(p, op, mark, count, noun):
+                left = count
+                break
             raise not_as_many(p, op, made, left, f"; {stuck.says}") from None
         made += 1
         bounds.append(len(p.out))
@@ -103,6 +106,21 @@ def _beyond(p: Player, op: Star, noun: Noun) -> int:
     if hit is None:
         raise Stuck(f"{p.site.below} has no {p.one(op.upto)} further on", "say how far the repeat goes", op.at)
     return p.ground.left(noun, hit.start)
+
+
+def _ends_at_cut(p: Player, op: Star, mark: Mark, count: int, noun: Noun) -> bool:
+    """Whether the last repetition, worked from a mark to where ** stands, leaves as many as are to be left."""
+    if op.cut is None or op.replaces:
+        return False
+    p.go_back(mark)
+    try:
+        p.sequence(op.ops[: op.cut], 0)
+    except Stuck:
+        return False
+    left = left_of(p, noun)
+    in_space = p.last is not None and p.last.foot.hold == "space" and p.last.back == 1
+    spaces = p.ground.left(Noun("sp"), p.here) if p.ground.has_spaces else 0
+    return left == count or (in_space and not spaces and left == count + 1)
 
 
 def up_to(p: Player, op: Star, noun: Noun) -> None:

@@ -87,7 +87,7 @@ _SPACE = r"(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"
 _PIECES = re.compile(
     rf"""(?P<chsp>(?:ch(?:ain)?[-\ ]?(?P<s1>\d{{1,4}})|(?P<s2>\d{{1,4}})-?ch(?:ain)?)[-\ ]?(?P<w1>{_SPACE})(?![a-z0-9]))
     |(?P<chspb>(?P<s2b>\d{{1,4}})\ ch(?:ain)?[-\ ]?(?P<w1b>sp|space|lp|loop|arch)(?![a-z0-9]))
-    |(?P<chref>ch(?:ain)?-(?P<s3>\d{{1,4}})(?![a-z0-9]))
+    |(?P<chref>(?:ch(?:ain)?-|(?:(?<=of\ )|(?<=the\ ))ch-\ )(?P<s3>\d{{1,4}})(?![a-z0-9]))
     |(?P<measure>\d+(?:[.,/]\d+)?(?:\ \d/\d)?\s?(?:mm|cm|inch(?:es)?|yards?|yds?|grams?|meters?|metres?|"|''|oz)(?![a-z0-9]))
     |(?P<tog>\d{{0,3}}(?P<t1>(?:fp|bp)?(?:sc|hdc|dc|htr|trtr|ttr|dtr|tr))[-\ ]?(?P<t2>\d{{1,2}})[-\ ]?(?:tog(?:ether)?|t)(?![a-z0-9]))
     |(?P<grp>(?P<s4>\d{{1,3}})-(?P<k4>(?!inc|dec)[a-z]+)(?![a-z0-9-]))
