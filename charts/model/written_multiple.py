@@ -78,7 +78,8 @@ def _said(text: RowText, row: Row, *, first: bool) -> RowText:
         return text
     places = [p for op in walk(text.ops) if isinstance(op, Make | Into) for p in op.places]
     hook = next((p for p in places if p.which == "hook"), None)
-    if first and hook is not None and hook.nth and not any(isinstance(op, Act) and op.name == "opening" for op in walk(text.ops)):
+    said = any(isinstance(op, Act) and op.name == "opening" for op in walk(text.ops))
+    if first and hook is not None and hook.nth and not said:
         return replace(text, ops=(*text.ops, Act("opening", _opening(begun, hook.nth - 1))))
     at = next((i for i, op in enumerate(text.ops) if isinstance(op, Chain | Make | Star | Times)), -1)
     chain = text.ops[at] if at >= 0 else None
