@@ -246,7 +246,7 @@ def _stretch(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:
                 return other, other + 1, True, False
     if close is not None:
         return close, close + 1, True, False
-    return None
+    return _bare_rep(words, at)
 
 
 def _to_mark(words: list[Word], at: int, mark: str) -> int | None:
@@ -258,6 +258,21 @@ def _to_mark(words: list[Word], at: int, mark: str) -> int | None:
 def _only_verbs(words: list[Word], start: int, end: int) -> bool:
     """Whether nothing but signs and "work", "crochet" stand between."""
     return all(not w.text[:1].isalnum() or w.text in _AGAIN for w in words[start:end])
+
+
+_ALONG = ("across", "around", "along", "round", "to", "until", "till")
+
+
+def _bare_rep(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:
+    """ "*ch 4, sc in next loop; rep right across": the one repeat said without its mark is the one that a mark opens."""
+    said = [i for i in range(at + 1, len(words)) if words[i].text in _REPEAT]
+    if words[at].text != "*" or len(said) != 1 or any(w.text == "*" for w in words[at + 1 :]):
+        return None
+    rep = said[0]
+    following = rep + 2 if rep + 1 < len(words) and words[rep + 1].text in ("right", "all", "this") else rep + 1
+    along = following < len(words) and words[following].text in _ALONG
+    after_sign = words[rep - 1].text in (",", ";", ".", ":") and words[rep - 2].inside is None
+    return (rep, rep + 1, False, True) if along and after_sign else None
 
 
 def _rep_follows(words: list[Word], at: int, mark: str) -> bool:

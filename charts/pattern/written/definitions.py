@@ -19,6 +19,8 @@ from ..notation.words import Words, vocabulary
 from ..spikes import read_spikes
 from ..tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 
+#: What stands before "=" and is work is no name: "dc in next dc = first mesh".
+_WORK_ITSELF = re.compile(r"\b(?:in|into|across|around) (?:the )?(?:next|each|same|first|last|end)\b")
 _LEAD = re.compile(r"^\s*special\s+st(?:itch)?(?:es)?\s*(?:explanations?|instructions?|used|definitions?)?\s*:\s*")
 _NAMED = re.compile(
     r"^\s*[\"']?(?:the\s+|to (?:work|make|do)\s+(?:an?\s+|the\s+)?)?(?P<name>[a-z0-9*][a-z0-9'/&\- ]{0,60}?)[\"']?\s*(?:[(\[](?P<abbr>[a-z0-9][a-z0-9/\- ]{0,24})[)\]])?"
@@ -125,7 +127,7 @@ def read_definition(
     lead = _LEAD.match(low)
     shift = lead.end() if lead else 0
     found = _NAMED.match(low[shift:]) or _BRACKETED.match(low[shift:])
-    if not found or len(found["name"].split()) > 5:
+    if not found or len(found["name"].split()) > 5 or _WORK_ITSELF.search(found["name"]):
         return None
     groups = found.groupdict()
     name = text[shift + found.start("name") : shift + found.end("name")].strip()

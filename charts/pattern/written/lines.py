@@ -15,7 +15,7 @@ from .definitions import define, pairs, read_definition, told_in_bracket
 from .drafts import Draft
 from .heads import Head, bare_head, further_rows, inner_heads, line_head
 from .layout import table_head
-from .own_stitches import first_name, first_worked_as, space_named
+from .own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .sizes import only_for, said_only_for
 from .starts import chain_in, multiple_in, sample_in, start_of
 from .unheaded import first_row, is_row, part_lead, rows_in
@@ -270,19 +270,21 @@ class Lines:
 
     def _first_as(self, line: int, text: str, low: str) -> bool:
         """ "The first OM of a row is worked as ch 5, ...": what stands for a stitch where it begins a row."""
-        found = first_worked_as(low)
         known = {form: s for s in self.p.specials.values() for form in (plain(s.name), plain(s.abbreviation))}
-        special = known.get(found["name"]) if found else None
-        if not found or special is None:
-            return False
-        name = first_name(special.abbreviation)
-        said = text[found.start("words") : found.end("words")]
-        begun = define(name, name, said, self.p.words, self.p.specials, line)
-        if begun is None:
-            return False
-        self.p.own(begun)
-        self.p.firsts[name] = begun
-        return True
+        taken = False
+        for found in first_worked_as(low):
+            special = known.get(found["name"])
+            if special is None:
+                continue
+            name = first_name(special.abbreviation)
+            said = words_of_first(text[found.start("words") : found.end("words")])
+            begun = define(name, name, said, self.p.words, self.p.specials, line)
+            if begun is not None:
+                begun = as_first(begun, self.p.words)
+                self.p.own(begun)
+                self.p.firsts[name] = begun
+                taken = True
+        return taken
 
     # -- rows without a head ---------------------------------------------------------------------------------------
 

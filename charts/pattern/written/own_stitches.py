@@ -7,8 +7,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from .. import lexicon
-from ..notation.words import vocabulary
-from ..tree import Act, Into, Make, Op, Special, Star, Times, walk
+from ..notation.chain_counts import counts_as
+from ..notation.words import Words, vocabulary
+from ..tree import Act, Chain, Into, Make, Op, Special, Star, Times, walk
 
 _NOT_GROUPS = frozenset(
     ("corner", "side", "picot", "ring", "loop", "inc", "increase", "dec", "decrease", "row", "round", "rnd", "rs", "ws", "turn", "end", "base",
@@ -85,9 +86,35 @@ def space_named(low: str) -> tuple[str, int] | None:
     return name, int(found["n"] or found["m"])
 
 
-def first_worked_as(low: str) -> re.Match[str] | None:
-    """Where words say what stands for the first of a stitch in a row: "the first OM is worked as 5 ch, ..."."""
-    return _FIRST.search(low)
+_BEGUN = re.compile(
+    r"\b(?:begin|start) (?:an?|each|every|any|the) (?:row|rnd|round)s? that (?:starts?|begins?) with (?:an? )?(?P<name>[a-z]+(?: [a-z]+)??) with "
+    r"(?P<words>[^;.=]+[^;.=\s])"
+)
+_FOLLOWED = re.compile(r"\s*,?\s*followed by (?:the |an? )?(?:first )?(?=[a-z])", re.IGNORECASE)
+
+
+def first_worked_as(low: str) -> list[re.Match[str]]:
+    """Where words say what stands for the first of a stitch in a row: "the first OM is worked as 5 ch, ...", "begin a
+    row that starts with OM with ch 5, ..."."""
+    return [*_FIRST.finditer(low), *_BEGUN.finditer(low)]
+
+
+def words_of_first(said: str) -> str:
+    """The words of what stands for it, letter for letter: "ch 3 followed by the first SM" is "ch 3, SM"."""
+    return _FOLLOWED.sub(lambda m: ", ".ljust(len(m[0])), said)
+
+
+def as_first(special: Special, words: Words) -> Special:
+    """What stands for the first of a stitch, as one stitch: with what its chain is said to count as, and with the words
+    of the stitch itself where it is named."""
+    said = re.search(r"\((counts? as [^)]*)\)", special.words, re.IGNORECASE)
+    counted = counts_as(said[1].lower(), words) if said else None
+    ops: list[Op] = []
+    for op in special.ops:
+        if isinstance(op, Chain) and counted is not None and not ops:
+            op = replace(op, counts=counted.parts)
+        ops += op.ops if isinstance(op, Times) and op.name and op.times == 1 else (op,)
+    return replace(special, ops=tuple(ops), words=" ".join(special.words.split()))
 
 
 def first_in_row(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> tuple[Op, ...]:
