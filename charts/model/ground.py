@@ -274,10 +274,12 @@ class Ground:
     def _groups(self, noun: Noun) -> list[Hit]:
         """Things worked into one place, that fit the noun."""
         out = []
+        whole = min((length for _, length, name in self.row.groups if named_as(name, noun.name)), default=0)
         for first, length, name in self.row.groups:
             items = self.row.stitches[first : first + length]
             made = [s for s in items if counts(s)]
-            if not _group_fits(noun, name, made, items):
+            half = not name and length < whole
+            if half or not _group_fits(noun, name, made, items):
                 continue
             hit = self._span(first, first + length)
             if hit:
