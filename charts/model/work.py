@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from ..errors import Note, Problem
-from ..pattern.tree import Again, Op, RowText, Special, WrittenPattern
+from ..pattern.tree import Again, Op, RowText, Special, Start, WrittenPattern
 from ..pattern.written.document import Reading, read_written
 from . import carried, facing, foundation_row, looking_back, readings, repeated, reporting, striping, trying
 from .grid import Fabric, Row, WorkedRow
@@ -88,11 +88,14 @@ def work_reading(reading: Reading, text: str = "", *, to_first_fault: bool = Fal
     pieces: list[WorkedPiece] = []
     proved: list[str] = []
     before: Worker | None = None
+    workers: list[Worker] = []
     for part in _pieces(reading):
+        part = _on_the_rest(part, workers)
         worker = Worker(part, lines, out, before)
         pieces.append(worker.work(to_first_fault=to_first_fault))
         proved += worker.proved
         before = worker
+        workers.append(worker)
     if pieces:
         out.fabric, out.texts = pieces[0].fabric, list(pieces[0].texts)
     out.pieces, out.proved = tuple(pieces), tuple(proved)
@@ -117,6 +120,25 @@ def _pieces(reading: Reading) -> list[Reading]:
         )  # fmt: skip
         out.append(part)
     return out
+
+
+def _on_the_rest(part: Reading, workers: list[Worker]) -> Reading:
+    """A second side on what the sides before it have left of a row: over so many stitches."""
+    start = part.pattern.start
+    if start is None or start.how != "rest":
+        return part
+    base, used = None, start.count
+    for worker in workers:
+        on = worker.start
+        if on is not None and on.how == "over" and on.row == start.row and worker.rows:
+            used += worker.rows[0].row.takes
+        for at, row in enumerate(worker.rows):
+            if row.number == start.row:
+                base = row.row
+                used = start.count + (worker.rows[at + 1].row.takes if at + 1 < len(worker.rows) else 0)
+    left = base.made - used if base is not None else 0
+    over = Start("over", left, "st", None, start.line, start.text, row=start.row) if left > 0 else None
+    return replace(part, pattern=replace(part.pattern, start=over))
 
 
 class Worker:

@@ -243,7 +243,8 @@ class Special:
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """How the work begins: "chain" of `count`, "ring" of `count` chains, "magic ring", "over" `count` of `kind`."""
+    """How the work begins: "chain" of `count`, "ring" of `count` chains, "magic ring", "over" `count` of `kind`, or
+    over the "rest" of row `row`: what the rows worked on it before have left, but for `count` stitches skipped."""
 
     how: str
     count: int = 0
@@ -252,6 +253,7 @@ class Start:
     line: int = field(default=0, compare=False)
     text: str = field(default="", compare=False)
     colour: str = ""
+    row: int = 0
 
 
 @dataclass(frozen=True, slots=True)

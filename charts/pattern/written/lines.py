@@ -4,6 +4,7 @@ begins, an explanation, what holds for all rows, a heading, a colour, or talk.""
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ...errors import Note, Problem
@@ -17,7 +18,7 @@ from .heads import Head, bare_head, further_rows, inner_heads, line_head
 from .layout import table_head
 from .own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .sizes import only_for, said_only_for
-from .starts import chain_in, multiple_in, sample_in, start_of
+from .starts import chain_in, multiple_in, rest_of, sample_in, start_of
 from .unheaded import first_row, is_row, part_lead, rows_in
 
 if TYPE_CHECKING:
@@ -35,6 +36,7 @@ class Lines:
         self.p = page
         self.part, self.make = "", 1
         self.pending: Start | None = None
+        self.rest: Start | None = None
         self.colour = ""
         self.section = ""
         self.blank = False
@@ -148,6 +150,11 @@ class Lines:
             self._lead(head.lead, index)
         draft = Draft(head, self.p.first_line + index, column, [text], self.part, self.make)
         draft.start, self.pending = self.pending, None
+        if self.rest is not None and draft.start is None and self.p.drafts and head.first > 1:
+            row = self.rest.row or head.first - 1
+            again = any(d.head.first == head.first or d.head.first <= row < d.head.last for d in self.p.drafts)
+            draft.start = replace(self.rest, row=row) if again and row == head.first - 1 else None
+        self.rest = None
         draft.colour, self.colour = self.colour, ""
         self.p.drafts.append(draft)
         self.section = "pattern"
@@ -200,6 +207,12 @@ class Lines:
         if sized is not None:
             self.for_sizes = sized or None
             self._close()
+            return
+        rest = rest_of(low, line, text.strip()) if self.p.drafts else None
+        if rest is not None and (not self.open or self.open.low.strip()):
+            self._close()
+            self.rest = rest
+            self.p.prose.append((line, text.strip()))
             return
         key = telling.KEY_HEAD.match(body)
         if key and (not self.open or self.blank or body.endswith(":") or not key["rest"]):

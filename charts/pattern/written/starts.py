@@ -89,6 +89,25 @@ def sample_in(low: str) -> int:
     return int(found["n"] or found["m"]) if found else 0
 
 
+_JOINS = re.compile(r"\b(?:re-?)?(?:join|attach)(?:ing)?\b")
+_LEFT = re.compile(r"\b(?:next|first) (?:(?:unworked|skipped|free|remaining|rem|unused) )(?:st|stitch|sc|dc|hdc|htr|tr)\b")
+_SKIPPED = re.compile(
+    rf"\b(?:sk|skip|skipping|miss|missing|leave|leaving)\s+(?:the\s+)?(?:next\s+|cent(?:er|re)\s+|middle\s+)*{_N}"
+    r"\s+(?:unworked\s+|unused\s+)?(?:sts?|stitches|sc|dc|hdc|htr|tr)\b"
+)
+_ON_ROW = re.compile(r"\b(?:of|on|in|to)\s+(?:row|rnd|round)\s+(?P<row>\d{1,4})\b")
+_AGAIN_ON = re.compile(r"\b(?:return(?:ing)?|go(?:ing)? back)\s+to\b|\blast (?:complete|completed|full|long|whole) row\b")
+
+
+def rest_of(low: str, line: int, text: str) -> Start | None:
+    """The second side of a piece: "skip center 14 sts of Row 24, join yarn in next st"; row 0 where it names none."""
+    skipped, on = _SKIPPED.search(low), _ON_ROW.search(low)
+    if not _JOINS.search(low) or not (skipped or _LEFT.search(low)) or not (skipped or on or _AGAIN_ON.search(low)):
+        return None
+    count = lexicon.number(skipped["n"]) if skipped else 0
+    return Start("rest", count or 0, "st", None, line, text, row=int(on["row"]) if on else 0)
+
+
 def start_of(sentence: str, low: str, line: int, terms: str, following: str = "") -> Start | None:
     """The start that a sentence says; `following` is the sentence behind it, which may join it to a ring."""
     over = _OVER.match(low.strip())
