@@ -270,6 +270,10 @@ class Doing(Making):
     def odd_rows(self) -> str:
         return "odd rows"
 
+    def included(self, p: Place) -> Ops | None:
+        """ "Including the top of the beginning chain": one of those told, not one more."""
+        return (Act("last", "", p),) if p.which in ("top", "beg", "first", "last") else None
+
     def leave_n(self, n: int = 1, c: Noun = ANY) -> tuple[Any, ...]:
         return (Leave(n, c),)
 
