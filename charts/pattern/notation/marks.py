@@ -112,10 +112,19 @@ def _is_mark(words: list[Word], at: int) -> bool:
         return False
     if word in ("*", "x") and at and words[at - 1].inside is not None and _number_ahead(words, at + 1):
         return False
+    if word == "*" and at and words[at - 1].text[:1].isalpha() and _all_times(words):
+        return False
     if word == "#" and at + 1 < len(words) and words[at + 1].text.isdigit():
         return False
     between = 0 < at < len(words) - 1 and words[at - 1].text.isdigit() and words[at + 1].text.isdigit()
     return not between
+
+
+def _all_times(words: list[Word]) -> bool:
+    """Whether every * stands for "times": "inc * 6, sc * 3"."""
+    return all(_number_ahead(words, i + 1) for i, w in enumerate(words) if w.text == "*") and not any(
+        w.text in _REPEAT for w in words
+    )
 
 
 def _number_ahead(words: list[Word], at: int) -> bool:

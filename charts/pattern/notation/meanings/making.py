@@ -50,7 +50,7 @@ class Making(Stitches):
 
     def make_after(self, s: tuple[str, str], n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
         """ "sc 5", "sc 2 in next st": so many of the stitch."""
-        if sp or s[0].startswith("picot"):
+        if sp or s[0].startswith("picot") or _founds(s[0]):
             return self.make(s, sp, n)
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
@@ -257,3 +257,8 @@ def _placed_down(own: Place, said: Place) -> Place:
 def _as_many(places: tuple[Place, ...], count: int) -> bool:
     """ "30 dc in next 30 sts": one in each; "2 dc in next 2 sts" may be two in each."""
     return count >= FEW and len(places) == 1 and places[0].which == "next" and places[0].count == count
+
+
+def _founds(name: str) -> bool:
+    """Whether a stitch is made on no ground: "fsc 18" is eighteen of them."""
+    return name.startswith("f") and lexicon.height_of(name) is not None
