@@ -171,7 +171,7 @@ class Worker:
         )
         self.risen = 0
         self.cache: dict[tuple[object, ...], Tried] = {}
-        self.broken = False
+        self.broken = self.unsure = False
         self.alike: dict[tuple[object, ...], Row] = {}
         self.reported: set[tuple[int, str]] = set()
         self.turn_next = True
@@ -221,6 +221,10 @@ class Worker:
         if not unread and self.looks_back:
             tried = looking_back.settle(self, task, tried, others)
         self.tasks.append((task, others))
+        if self.unsure and tried.faults:
+            self.broken = True
+        elif task.stated and not tried.faults:
+            self.unsure = False
         self.broken = self.broken or (tried.stuck is not None and tried.stuck.kind == "doubtful")
         doubtful = self.broken or self._repeats_doubtful(text)
         self.broken = doubtful
@@ -251,6 +255,7 @@ class Worker:
         self.rows[-1] = replace(kept, row=spare)
         again = trying.best(self, task, ())
         if not again.faults:
+            self.unsure = False
             return again
         self.rows[-1] = kept
         self.broken = True
@@ -269,6 +274,7 @@ class Worker:
             self.broken = not task.stated and not self._rests_on_count()
         elif tried.off:
             self.spare = carried.row_of(task.stated, self.specials, task.ops)
+            self.unsure = True
             proved = "no"
             self.doubtful.add(task.number)
         if proved == "yes" and task.stated and not tried.off and tried.choice.chain is not None:

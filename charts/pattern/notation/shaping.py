@@ -170,11 +170,11 @@ class Shaping:
         )
 
     def _add_up(self, said: CountsAs, chains: int, item: Item) -> None:
-        """Complain where "dc and 2 sk ch" are more chains than are skipped."""
+        """Complain where "dc and 2 sk ch" are another number of chains than are skipped."""
         if not any(part.startswith("sk ") for part in said.parts):
             return
-        most = sum(int(p.split()[1]) if " " in p else TURNING.get(p, 1) for p in said.parts if p != "ch")
-        if most > chains:
+        most = sum(int(p.split()[1]) if " " in p else TURNING.get(p, 1) for p in said.parts)
+        if most != chains and all(p != "ch" for p in said.parts):
             first, last = self.words[item.first], self.words[item.last - 1]
             says = f"what the skipped chains are said to be takes {most} ch, but there are {chains}"
             self.out.complaints.append(
