@@ -208,10 +208,10 @@ class Lines:
             self.for_sizes = sized or None
             self._close()
             return
-        rest = rest_of(low, line, text.strip()) if self.p.drafts else None
-        if rest is not None and (not self.open or self.open.low.strip()):
+        second = rest_of(low, line, text.strip()) if self.p.drafts else None
+        if second is not None and (not self.open or self.open.low.strip()):
             self._close()
-            self.rest = rest
+            self.rest = second
             self.p.prose.append((line, text.strip()))
             return
         key = telling.KEY_HEAD.match(body)
