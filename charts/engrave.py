@@ -233,7 +233,22 @@ def _written(text: str, name: str) -> Worked:
     worked = work_text(text)
     if worked.problems:
         raise PatternError([p.in_file(name) for p in worked.problems])
+    _drop_unproved(worked, name)
     return worked
+
+
+def _drop_unproved(worked: Worked, name: str) -> None:
+    """Draw the rows as far as they are proved: of a row whose stitches are not told there is nothing to draw."""
+    proved = worked.pieces[0].proved if worked.pieces else ()
+    whole = next((n for n, how in enumerate(proved) if how != "yes"), len(proved))
+    if whole == len(proved) and worked.fabric.start != "edge":
+        return
+    if not whole or worked.fabric.start == "edge":
+        says = "what the first row is worked on is not given, so there is nothing to draw"
+        remedy = 'say what it begins with, as "Ch 26." or "Over 20 sts."'
+        raise PatternError([Problem("missing", "Foundation", says, remedy, 1, file=name)])
+    worked.fabric = replace(worked.fabric, rows=worked.fabric.rows[:whole])
+    worked.texts = worked.texts[:whole]
 
 
 # -- sheets ---------------------------------------------------------------------------------------------------------

@@ -57,7 +57,7 @@ def already(p: Player, place: Place) -> bool:
 def act(p: Player, op: Act) -> None:
     if op.name == "join":
         joining.join(p, op.place, op.at)
-    elif op.name == "yarn":
+    elif op.name in ("yarn", "along"):
         take_up(p, op)
     elif op.name == "leave":
         p.left_on_purpose, p.leaving = True, int(op.text or 0)
@@ -118,6 +118,9 @@ def other_row(p: Player, op: Act) -> None:
 
 def turn_to_opposite(p: Player) -> None:
     """Along the other side of the foundation chain, back towards its beginning."""
+    if not p.site.on_foundation and p.last is not None and p.last.foot.hold == "edge":
+        p.on_edge = True
+        return
     if not p.site.on_foundation or p.opposite or only_ring(p):
         raise Stuck("there is no foundation chain here with another side", "say which stitches are worked into")
     p.taken_before += sum(1 for slot in p.ground.slots[: p.here] if slot.stitch.role != "picot")

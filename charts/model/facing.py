@@ -38,7 +38,8 @@ def direction(w: Worker, text: RowText, turned: bool) -> int:
 
 
 def afterwards(w: Worker, text: RowText, ops: tuple[Op, ...]) -> None:
-    said = [op.name for op in ops[1:] if isinstance(op, Act) and op.name in ("turn", "do not turn")]
+    begun = next((at for at, op in enumerate(ops) if isinstance(op, Make | Into | Star | Times)), 0)
+    said = [op.name for op in ops[begun + 1 :] if isinstance(op, Act) and op.name in ("turn", "do not turn")]
     w.said_turn = bool(said) and said[-1] == "turn"
     w.turn_next = said[-1] == "turn" if said else not text.is_round
     for op in walk(ops):

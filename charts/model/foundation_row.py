@@ -10,6 +10,8 @@ from .grid import Row, Stitch
 def foundation(start: Start | None, opening: tuple[Op, ...]) -> tuple[Row, int]:
     """The start as a row, and its chains. A chain joined into a ring is one place, unless the `opening` round goes into
     its chains one by one."""
+    if start is not None and start.how == "edge":
+        return Row((Stitch("edge", (), "edge", 0),)), 0
     if start is None or start.how in ("magic ring", "none"):
         return Row((Stitch("ring", (), "ring", 0),)), 0
     if start.how == "ring" and not _into_chains(opening):

@@ -27,8 +27,9 @@ HOLDS = (
 
 #: What a stitch is to the count. "stitch" counts; "turning" is a beginning chain that counts as its kind;
 #: "start" a beginning chain that does not count; "chain" a run of chains lying in the row; "picot" hangs on
-#: the row; "join" and "travel" are slip stitches that only move the hook; "foundation" a chain of the foundation.
-ROLES = ("stitch", "turning", "start", "chain", "picot", "join", "travel", "foundation", "ring")
+#: the row; "join" and "travel" are slip stitches that only move the hook; "foundation" a chain of the foundation;
+#: "edge" what is not given.
+ROLES = ("stitch", "turning", "start", "chain", "picot", "join", "travel", "foundation", "ring", "edge")
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,6 +83,11 @@ class Ground:
         at = bisect_left(self._starts[noun], after)
         return hits[at] if at < len(hits) else None
 
+    def stops_at(self, hit: Hit) -> int:
+        """Where work as far as a place ends: at the space of a corner that has one, before the rest of it."""
+        inside = (at for at in range(hit.start, hit.end) if self.slots[at].stitch.role == "chain")
+        return next(inside, hit.start)
+
     def within(self, noun: Noun, start: int, end: int) -> list[Hit]:
         """Those that begin at or after slot `start` and end by slot `end`."""
         hits = self.hits(noun)
@@ -211,6 +216,10 @@ class Ground:
         whole = sorted((h for h in found if h), key=lambda h: h.start)
         return whole or self._groups(Noun("block")) or self._stretches(noun)
 
+    def has_corners(self, noun: Noun) -> bool:
+        """Whether corners were worked in the row: a stretch of stitches is none."""
+        return bool(self._groups(noun) or self._corner_spaces(0) if noun.name == "corner" else self.hits(noun))
+
     def _corner_spaces(self, size: int) -> list[Hit]:
         """Chain spaces with stitches of one group on both sides; where no group has one, the largest spaces."""
         inside: set[int] = set()
@@ -235,11 +244,16 @@ class Ground:
     def _corner_stitches(self, kind: str) -> list[Hit]:
         """The middle stitch of every group of an odd number of stitches worked into one place."""
         out = []
-        for hit in self._groups(Noun("corner")):
-            made = [i for i in range(hit.start, hit.end) if counts(self.slots[i].stitch)]
-            if len(made) % 2 and matches(self.slots[made[len(made) // 2]], Noun(kind or "st")):
-                out.append(Hit(made[len(made) // 2], made[len(made) // 2] + 1))
-        return out
+        for first, length, name in self.row.groups:
+            items = self.row.stitches[first : first + length]
+            made = [at for at, s in enumerate(items, first) if counts(s)]
+            corner = _group_fits(Noun("corner"), name, [self.row.stitches[at] for at in made], items)
+            if not corner or not len(made) % 2:
+                continue
+            slot = self.of_item(made[len(made) // 2])
+            if slot is not None and matches(self.slots[slot], Noun(kind or "st")):
+                out.append(Hit(slot, slot + 1))
+        return sorted(out, key=lambda h: h.start)
 
     def _marked(self) -> list[Hit]:
         """Where markers of shaping hang: in decreases of three or more, else in the middle of groups of an odd number

@@ -147,7 +147,8 @@ def stitch(p: Player, kind: str, targets: tuple[Target, ...], group: int, op: Ma
         if special.spikes and feet and feet[0].back == p.main and p.offset == 1:
             feet = tuple(below.spike(p, t, *at) for t in targets[:1] for at in special.spikes)
         return Stitch(special.kind, feet, "stitch", special.chains, group, special.legs, special.base)
-    role = "travel" if kind == "sl st" and p.travelling() and not p.looping else "stitch"
+    back = kind == "sl st" and bool(feet) and not feet[0].back
+    role = "join" if back else "travel" if kind == "sl st" and p.travelling() and not p.looping else "stitch"
     legs = {"bobble": 5, "puff": 3, "popcorn": 5, "cl": 3}.get(kind, together(kind) if together(kind) > 1 else 0)
     return Stitch(kind, feet, role, 0, group, legs)
 

@@ -26,7 +26,7 @@ from ..pattern.tree import (
     Star,
     Times,
 )
-from . import acts, beginnings, below, deep, grouped, making, remaining, repeats, row_end, targets
+from . import acts, beginnings, below, deep, edges, grouped, making, remaining, repeats, row_end, targets
 from .grid import Foot, Row, Stitch, counts
 from .ground import Ground
 from .site import Choice, Site, Target
@@ -54,6 +54,7 @@ class Player(State):
         self.sequence(ops, 0, top=True)
 
     def _ready(self, ops: tuple[Op, ...]) -> None:
+        edges.told(ops)
         for op in ops:
             if isinstance(op, Corner):
                 acts.mark_corners(self, op)

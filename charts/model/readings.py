@@ -7,7 +7,7 @@ from itertools import product
 from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import TURNING, height_of
-from ..pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
+from ..pattern.tree import Act, Chain, Into, Make, Op, RowText, Skip, Star, Times, walk
 from . import deep
 from .site import SPACES, Choice
 
@@ -44,10 +44,14 @@ def base_has_chains(w: Worker) -> bool:
 def openings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, ...] | None]:
     """What the foundation's skipped chains may count as, the usual reading first."""
     hooked = hook(ops)
+    said = opened(ops)
+    passed = 0 if hooked or w.rows or not said else led_by_skip(ops)
+    if passed:
+        return [opening_parts(said or "", passed)]
     if hooked is None or w.rows:
         return [None]
     stitch, nth = hooked
-    said = _without_itself(opened(ops), stitch, (nth or w.chains) - 1)
+    said = _without_itself(said, stitch, (nth or w.chains) - 1)
     skipped = (nth or w.chains) - 1
     if said is not None:
         return [opening_parts(said, skipped)]
@@ -112,6 +116,14 @@ def hook(ops: tuple[Op, ...]) -> tuple[str, int] | None:
                     )
                     return stitch, place.nth
     return None
+
+
+def led_by_skip(ops: tuple[Op, ...]) -> int:
+    """How many chains of the foundation a row passes over before all else."""
+    first = next((op for op in ops if not isinstance(op, Act)), None)
+    place = first.places[0] if isinstance(first, Skip) else None
+    plain = place is not None and place.which in ("next", "first") and place.noun.name == "ch"
+    return place.count if place is not None and plain else 0
 
 
 def opened(ops: tuple[Op, ...]) -> str | None:

@@ -93,7 +93,7 @@ def _stop(p: Player, place: Place, back: int) -> int:
         if marked:
             raise not_told()
         raise footing.none_left(p, replace(place, noun=place.upto), 0, 1)
-    return hit.start if hit else len(ground.slots)
+    return ground.stops_at(hit) if hit else len(ground.slots)
 
 
 def not_told() -> Stuck:

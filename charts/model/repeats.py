@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
 from ..pattern.tree import Chain, Either, Into, Make, Noun, Op, Skip, Star, Times, walk
-from . import making, row_end
+from . import edges, making, row_end
 from .state import Grown, Mark
 from .stuck import MOST_TRIES, Stuck
 from .wording import are, stitches
@@ -199,11 +199,15 @@ def as_often_as_goes(p: Player, op: Star) -> tuple[list[Mark], Stuck | None]:
         try:
             p.sequence(op.ops, 0)
         except Stuck as stuck:
+            if stuck.kind == edges.UNSAID:
+                raise
             return marks, stuck
         finally:
             p.looping -= 1
         marks.append(p.mark())
         if (p.here, p.others) == before:
+            if p.on_edge or edges.bare_edge(p):
+                raise edges.unsaid(op.at)
             raise Stuck(
                 "the repeat moves nowhere, so it never ends",
                 'say how often, as "rep from * 3 more times"',

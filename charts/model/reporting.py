@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ..errors import Note, Problem
 from ..pattern.spikes import counted_from
 from ..pattern.tree import RowText, Star, walk
+from . import edges
 from .stuck import Stuck
 from .wording import many
 
@@ -18,6 +19,9 @@ if TYPE_CHECKING:
 def report(w: Worker, task: Task, tried: Tried) -> None:
     """Say what is wrong with a row, unless an earlier fault makes it doubtful: a count that comes out as stated ends
     the doubt."""
+    if tried.stuck is not None and tried.stuck.kind == edges.UNSAID:
+        _unsaid(w, task)
+        return
     if tried.stuck is not None:
         if not w.broken:
             stuck_once(w, task.text, tried.stuck, task.label)
@@ -37,6 +41,13 @@ def report(w: Worker, task: Task, tried: Tried) -> None:
         w.notes.append(Note(task.label, says, task.text.line))
     if tried.choice.loose:
         w.notes.append(Note(task.label, '"st" was read as counting the chains of the row below too', task.text.line))
+
+
+def _unsaid(w: Worker, task: Task) -> None:
+    """A row along an edge whose number of stitches is not said: not checked, which is said once."""
+    w.broken = w.broken or not task.stated
+    rests = "its stated count is carried on" if task.stated else "it is not checked"
+    w.notes.append(Note(task.label, f"how many stitches go along the edge is not said; {rests}", task.text.line))
 
 
 def _counts_off(w: Worker, task: Task, tried: Tried) -> None:

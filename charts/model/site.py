@@ -72,6 +72,9 @@ class Site:
     two_sided: bool = False
     starts_at: int = 0
     rows_below: int = 0
+    along: bool = False
+    edged: bool = False
+    at_will: bool = False
     steps: Steps = field(default_factory=Steps)
     terms: str = "US"
     worked: dict[tuple[int, int], set[int]] = field(default_factory=dict, compare=False)

@@ -10,6 +10,7 @@ from .wording import are, stitches, them
 MOST_MADE = 20_000
 MOST_STEPS = 60_000
 MOST_TRIES = 12
+MOST_TRIED_STARTS = 400
 MOST_TOTAL = 600_000
 MOST_WORKED_ROWS = 20_000
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..pattern.lexicon import height_of
 from ..pattern.tree import Noun, Place, Span
-from . import acts, below, footing, grouped, landmarks, own_chain, remaining, row_end, unworked
+from . import acts, below, edges, footing, grouped, landmarks, own_chain, remaining, row_end, unworked
 from .grid import Foot
 from .ground import Hit
 from .site import SPACES, Target
@@ -23,8 +23,12 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
     own = own_chain.own_next(p, place)
     if own is not None:
         return own
-    if which == "edge" or (p.on_edge and which in ("next", "each")):
-        return along_edge(p, place)
+    if which == "edge" or ((p.on_edge or edges.bare_edge(p)) and which in ("next", "each", "first", "any")):
+        return edges.along(p, place, at)
+    if (there := edges.corner(p, place)) is not None:
+        return there
+    if which == "evenly":
+        return edges.evenly(p, place, at)
     if which == "ring" or _only_the_ring(p, place):
         return [Target(Foot(0, 1, "ring"), 0, 0)]
     if which == "made":
@@ -101,6 +105,9 @@ def next_ones(p: Player, place: Place) -> list[Target]:
             ground = p.ground
             spot, hit = 0, ground.find(place.noun, 0)
         if hit is None:
+            there = edges.goes_on(p, place, number)
+            if there is not None:
+                return there
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)
         p.go(back, hit.end)
@@ -142,13 +149,6 @@ def _after_counted_chain(p: Player) -> bool:
     alone = p.counted_start and not p.repeating and p.context is None
     alone = alone and all(s.role in ("turning", "chain") for s in p.out)
     return alone and p.last is not None and p.last.back == 1 and p.last.end == p.here
-
-
-def along_edge(p: Player, place: Place) -> list[Target]:
-    """Along the ends of the rows: one place a row end, as many as are said, or one for every row."""
-    count = place.count if place.which != "each" and place.noun.name != "row" else max(p.site.rows_below, 1)
-    p.landmark = True
-    return [Target(Foot(0, 1, "edge"), 0, 0, 0)] * count
 
 
 def same(p: Player, place: Place) -> Target:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from ..pattern.tree import Act, Again, Chain, Into, Make, Op, RowText, Star, Stated, Times, walk
-from . import readings, repeated, row_end
+from . import edges, readings, repeated, row_end
 from .grid import Row
 from .ground import Ground, slots_of
 from .play import Player
@@ -213,7 +213,9 @@ def _site(w: Worker, task: Task, opening: tuple[str, ...] | None) -> Site:
         specials=w.specials, is_round=task.text.is_round, opening=opening, loops=w.pattern.loops,
         throughout=w.throughout, number=task.number, on_foundation=not w.rows and how in ("chain", "ring"),
         two_sided=not w.rows and how == "chain",
-        rows_below=len(w.rows), steps=w.steps, terms=w.pattern.terms,
+        rows_below=len(w.rows), along=edges.is_along(w, task),
+        edged=bool(w.texts) and w.texts[-1].along, at_will=any(t.at_will for t in w.texts),
+        steps=w.steps, terms=w.pattern.terms,
     )  # fmt: skip
 
 

@@ -12,7 +12,19 @@ from dataclasses import dataclass, field, replace
 from ..errors import Note, Problem
 from ..pattern.tree import Again, Op, RowText, Special, Start, WrittenPattern
 from ..pattern.written.document import Reading, read_written
-from . import carried, facing, foundation_row, looking_back, readings, repeated, reporting, striping, trying
+from . import (
+    carried,
+    edges,
+    facing,
+    foundation_row,
+    looking_back,
+    not_given,
+    readings,
+    repeated,
+    reporting,
+    striping,
+    trying,
+)  # fmt: skip
 from .grid import Fabric, Row, WorkedRow
 from .shapes import shapes_of
 from .stuck import MOST_TOTAL, MOST_WORKED_ROWS, Steps
@@ -180,13 +192,15 @@ class Worker:
         self.canonical: dict[tuple[Op, ...], tuple[Op, ...]] = {}
         self.made = 0
         self.spare: Row | None = None
+        self.on_carried = False
         self.doubtful: set[int] = set(before.doubtful) if before else set()
         self.colour = self.next_colour = self.start.colour if self.start else ""
 
     def work(self, *, to_first_fault: bool = False) -> WorkedPiece:
         """Every row in turn, then the sides, which the whole settles."""
-        self._need_start()
         self.looks_back = not to_first_fault
+        if self.start is None and self.pattern.rows:
+            not_given.begin(self)
         for text, number, ops, index in repeated.expanded(self):
             if self._limited(text) or (to_first_fault and self.problems):
                 break
@@ -201,24 +215,14 @@ class Worker:
         """What the next row is worked into: the last row, or the foundation."""
         return self.rows[-1].row if self.rows else self.foundation
 
-    def _need_start(self) -> None:
-        if self.start is not None or not self.pattern.rows:
-            return
-        self.broken = True
-        if not any(p.where == "Foundation" for p in self.problems):
-            reporting.problem(
-                self, "missing", "Foundation", "the pattern does not say what it begins with",
-                'begin with "Ch 26.", a ring, or "Over 20 sts."', self.pattern.rows[0].line,
-            )  # fmt: skip
-
     def _work_row(self, text: RowText, number: int, ops: tuple[Op, ...], index: int) -> None:
         turned = facing.turned(self, text, ops)
         task = Task(text, number, repeated.row_label(text, number), ops, facing.direction(self, text, turned))
         unread = index in self.bad
         striping.take_colours(self, ops, text, number)
         others = self.others.get(index, ()) if ops is text.ops else ()
-        tried = self._on_spare(task, trying.best(self, task, others))
-        if not unread and self.looks_back:
+        tried = edges.settle(self, task, self._on_spare(task, trying.best(self, task, others)))
+        if not unread and self.looks_back and not edges.is_unsaid(tried):
             tried = looking_back.settle(self, task, tried, others)
         self.tasks.append((task, others))
         if self.unsure and tried.faults:
@@ -264,7 +268,11 @@ class Worker:
     def _keep(self, task: Task, tried: Tried, turned: bool, *, doubtful: bool) -> None:
         text = task.text
         row, proved = tried.row, "yes"
-        if tried.stuck is not None or (doubtful and tried.faults):
+        self.on_carried = False
+        if tried.stuck is not None and tried.stuck.kind == edges.UNSAID and task.stated:
+            row = carried.row_of(task.stated, self.specials, task.ops) or tried.row
+            proved, self.broken, self.on_carried = "stated", False, True
+        elif tried.stuck is not None or (doubtful and tried.faults):
             row = carried.row_of(task.stated, self.specials, task.ops) or tried.row
             proved = "no"
             self.broken = True
@@ -301,6 +309,12 @@ class Worker:
                 words=text.text,
             )
         )
+
+    @property
+    def flat(self) -> bool:
+        """Whether the piece so far is worked to and fro."""
+        ring = self.start is not None and self.start.how in ("ring", "magic ring")
+        return not ring and not any(text.is_round for text in self.texts)
 
     def _rests_on_count(self) -> bool:
         """Whether the row below was handed on by its stated count, and this one came out even over it."""

@@ -46,7 +46,7 @@ def verdict_lines(parts: Sequence[Part]) -> list[str]:
     out = [sentence(rows, with_part=len(parts) > 1)]
     if len(parts) > 1:
         out += [f"  {part.title}, {sentence(part.rows)}" for part in parts]
-    if any(row.state in (UNCHECKED, FOLLOWS) for row in rows):
+    if any(row.state in (UNCHECKED, FOLLOWS) for row in rows) and any(row.state in (WRONG, UNREAD) for row in rows):
         out.append(_AFTER_DOUBT)
     return out
 

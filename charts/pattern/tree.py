@@ -37,12 +37,13 @@ class Place:
     """Where the hook goes.
 
     `which`: next, first, last (with `count`), each (all that are left, `until` that many of a noun are left), same,
-    edge (along the ends of rows), hook (the `nth` chain from the hook, 0 the last), nth (the `nth` noun of `of`; 0
-    the middle one), top (of `of`), beg (the row's beginning chain), any, between (the gap beside `of`), before,
-    after, skipped (what this row skipped last, or the `nth` of it), unworked (the next `count` that were skipped in
-    this row or an earlier one; 0 all at hand), opening (the chain skipped at the foundation's beginning), ring, made
-    (the stitch just made). `also` are further nouns of "each", which ends before the next `upto` where that is said.
-    `bare` is whether "next" is not said but meant.
+    edge (along the ends of rows; its noun "row" is every row, "side" as many as the edge takes), evenly (`count` spread
+    over all that are left), hook (the `nth` chain from the hook, 0 the last), nth (the `nth` noun of `of`; 0 the middle
+    one), top (of `of`), beg (the row's beginning chain), any, between (the gap beside `of`), before, after, skipped
+    (what this row skipped last, or the `nth` of it), unworked (the next `count` that were skipped in this row or an
+    earlier one; 0 all at hand), opening (the chain skipped at the foundation's beginning), ring, made (the stitch just
+    made). `also` are further nouns of "each", which ends before the next `upto` where that is said. `bare` is whether
+    "next" is not said but meant.
     """
 
     which: str
@@ -140,8 +141,9 @@ class Either:
 @dataclass(frozen=True, slots=True)
 class Act:
     """What moves no stitch forward: "turn", "do not turn", "join", "do not join", "fasten off", "leave" (the rest
-    unworked), "yarn" (join yarn, `text` its colour), "colour" (`text` from here on), "change" (`text` in the last
-    yarn-over), "stripes" (`text` the colours of the rows in turn), "loops" (`text` front or back, for the row), "edge"
+    unworked), "yarn" (join yarn, `text` its colour), "loop" (the chain before is a button loop or a strap), "along"
+    (slip stitches as far as `place`), "colour" (`text` from here on), "change" (`text` in the last yarn-over),
+    "stripes" (`text` the colours of the rows in turn), "loops" (`text` front or back, for the row), "edge"
     (along the ends of rows), "spread" (`text` increases, evenly spaced), "row" (work into row `place.row`),
     "opposite" (along the other side of the foundation), "behind" or "front" (of an earlier row), "last" (the row's
     last stitch goes into `place`, where `text` says so only in "even rows" or "odd rows"), "opening" (`text` what the
@@ -201,7 +203,8 @@ class RowText:
 
     `begins` is how a piece begins with it, where one does; `part` the piece's name, made `make` times; `open_end` a
     row that others of the same kind follow ("Row 2 and all even rows", "Row 3 and up"); `chain_only` a row that is
-    nothing but the foundation.
+    nothing but the foundation; `along` a row that may go round or along an edge; `at_will` one that is repeated as
+    often as the worker likes.
     """
 
     label: str
@@ -219,6 +222,8 @@ class RowText:
     make: int = 1
     open_end: bool = False
     chain_only: bool = False
+    along: bool = False
+    at_will: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,8 +248,9 @@ class Special:
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """How the work begins: "chain" of `count`, "ring" of `count` chains, "magic ring", "over" `count` of `kind`, or
-    over the "rest" of row `row`: what the rows worked on it before have left, but for `count` stitches skipped."""
+    """How the work begins: "chain" of `count`, "ring" of `count` chains, "magic ring", "over" `count` of `kind`, "edge"
+    along something that is not given, or over the "rest" of row `row`: what the rows worked on it before have left, but
+    for `count` stitches skipped."""
 
     how: str
     count: int = 0

@@ -127,6 +127,10 @@ def _make(op: Make, terms: str) -> str:
     head = f"{op.count} {name}" if op.count != 1 else name
     if not op.places:
         return head
+    if op.places[0].which == "evenly":
+        return f"{op.places[0].count} {name} evenly across"
+    if op.places[0].noun.name == "side":
+        return f"{head} evenly along side"
     beside = "".join(f" and {_make(other, terms)}" for other in op.beside)
     return f"{head} " + " and ".join(_placed(p, op, terms) for p in op.places) + beside
 
@@ -227,6 +231,8 @@ def _act(op: Act, terms: str) -> str:
         return f"({_opening(op.text, terms)})"
     if op.name == "join":
         return f"join with {slip}" + (f" in {write_place(op.place, terms)}" if op.place else "")
+    if op.name == "along" and op.place:
+        return f"{slip} along to {write_place(op.place, terms)}"
     yarn = f"colour {op.text}" if op.text.isdigit() else op.text
     if op.name == "yarn":
         return f"join {yarn or 'yarn'} with {slip}" + (f" in {write_place(op.place, terms)}" if op.place else "")
@@ -247,6 +253,7 @@ _ACTS = {
     "leave": "leave rem sts unworked", "colour": "with {text}", "change": "changing to {text} in last yo",
     "loops": "working in {text}s only", "opposite": "working along opposite side of foundation ch",
     "magic ring": "make a magic ring", "stripes": "in stripes of {text}", "pattern": "continue in pattern",
+    "loop": "for button loop",
     "from base": "beginning with st at base of ch", "spread": "increasing {text} sts evenly spaced",
     "spread to": "increasing evenly to {text} sts",
     "behind": "working behind last rnd", "edge": "working in ends of rows", "facing": "with {text} facing",

@@ -12,7 +12,7 @@ from .words import Word
 Ops = tuple[Op, ...]
 
 CLAUSES = (
-    "make", "chain", "picot_c", "skip", "turn", "join", "newyarn", "colour", "facing", "manner", "even", "except",
+    "make", "chain", "picot_c", "skip", "turn", "join", "newyarn", "travel", "colour", "facing", "manner", "even", "except",
     "leave", "into", "group", "repeat", "ending", "again", "rows", "fasten", "goes_on", "begin",
 )  # fmt: skip
 SIGNS = {",": "COMMA", ";": "SEMI", ":": "COLON", ".": "STOP", "-": "HYPHEN", "/": "SLASH", "+": "PLUSW"}

@@ -95,6 +95,8 @@ class Shaping:
             op = replace(op, places=(last.place, *op.places[1:]))
             last = self.ops[-1] if self.ops else None
         slips = isinstance(op, Make) and op.stitch == "sl st" and bool(op.places)
+        if isinstance(last, Act) and last.name == "loop":
+            op = _loop_closed(op)
         inside = len(self.ops) > 1 or bool(self.inner_of) or self.defining
         if inside and slips and isinstance(op, Make) and isinstance(last, Chain) and own_chain(op.places[0], last):
             self.ops[-1] = Make("picot", 1, (Place("made", nth=last.count),), at=last.at)
@@ -367,6 +369,15 @@ def _last_chain(op: Op) -> Any:
             op, ops=(replace(first, counts=said.parts, throughout=said.throughout), *op.ops[1:])
         )
     return None
+
+
+def _loop_closed(op: Op) -> Op:
+    """ "8 ch for button loop, ss in last dc": back into the stitch before the chain."""
+    place = op.place if isinstance(op, Act) and op.name == "join" else None
+    if isinstance(op, Make) and op.stitch == "sl st" and op.places:
+        place = op.places[0]
+    back = place is not None and place.which in ("last", "same", "top", "made")
+    return Make("sl st", 1, (Place("made"),), at=op.at) if back else op
 
 
 def _whole_row(ops: Ops) -> Ops:

@@ -139,6 +139,17 @@ def chains_moved(rows: list[RowText]) -> list[RowText]:
     return out
 
 
+def travel_moved(rows: list[RowText]) -> list[RowText]:
+    """ "Join. Sl st along to next corner." at the end of a round begins the next one there."""
+    out = list(rows)
+    for at, row in enumerate(out[:-1]):
+        last = row.ops[-1] if row.ops else None
+        if isinstance(last, Act) and last.name == "along" and out[at + 1].begins is None:
+            out[at] = replace(row, ops=row.ops[:-1])
+            out[at + 1] = replace(out[at + 1], ops=(last, *out[at + 1].ops))
+    return out
+
+
 def _without_last_turn(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     at = max(i for i, op in enumerate(ops) if isinstance(op, Act) and op.name == "turn")
     return (*ops[:at], *ops[at + 1 :])

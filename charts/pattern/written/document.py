@@ -123,7 +123,7 @@ class Page:
         Lines(self).gather()
         rows = Rows(self).read()
         start = rows[0].begins if rows and rows[0].begins else self.start
-        if start is None and self.multiple and rows:
+        if start is None and self.multiple and rows and not rows[0].along:
             start = self._sample()
         if start is not None and self.multiple and start.multiple is None:
             start = replace(start, multiple=self.multiple)

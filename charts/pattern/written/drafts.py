@@ -26,6 +26,7 @@ class Draft:
     start: Start | None = None
     colour: str = ""
     done: bool = False
+    at_will: bool = False
 
     def go_on(self, number: int, text: str) -> None:
         """Take a further line, keeping lines between as empty ones so that places stay right."""

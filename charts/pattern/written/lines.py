@@ -464,7 +464,7 @@ class Lines:
         """ "Repeat Row 2 until ...": rows that go on at will."""
         line = self.p.first_line + index
         if self.p.drafts:
-            self.p.drafts[-1].done = True
+            self.p.drafts[-1].done = self.p.drafts[-1].at_will = True
         self.p.notes.append(Note("Pattern", f'goes on at will: "{text.strip()[:80]}"', line))
 
     # -- sentences ------------------------------------------------------------------------------------------------
@@ -481,8 +481,21 @@ class Lines:
             sentence, said = text[start:end], low[start:end]
             following = low[pieces[number + 1][0] : pieces[number + 1][1]] if number + 1 < len(pieces) else ""
             taken = self._sentence(line, sentence, said, following, whole=len(pieces) == 1) or taken
-        if not taken:
+        if not taken and not self._headless(line, text, low):
             self._remark(line, text, low)
+
+    def _headless(self, line: int, text: str, low: str) -> bool:
+        """Work under the heading of a border, with no row's head before it: the heading is its name."""
+        if not (self.fresh_part and telling.BORDER.search(self.part.lower()) and telling.BEGINS.match(low)):
+            return False
+        if not telling.workish(low):
+            return False
+        index = line - self.p.first_line
+        column = self.p.lines[index].find(text) + 1
+        around = re.search(r"a?round\b|corner", low) is not None
+        head = Head("Rnd" if around else "Row", 0, 0, around, "", 0, 0, True, named=True)
+        self._begin_row(index, head, text, max(column, 1))
+        return True
 
     def _sentence(self, line: int, text: str, low: str, following: str, *, whole: bool) -> bool:
         body = low.strip()
@@ -506,6 +519,7 @@ class Lines:
             self.colour = telling.yarn_name(text, low, colour["name"])
             return True
         if telling.REPEATED.match(body) and self.p.drafts:
+            self.p.drafts[-1].at_will = True
             self.p.notes.append(Note("Pattern", f'goes on at will: "{text.strip()[:80]}"', line))
             return True
         if (space := space_named(low)) is not None:

@@ -14,7 +14,17 @@ from ..notation.row_reader import RowReader
 from ..notation.stated import stated_of
 from ..notation.words import Words
 from ..tree import Act, Again, Into, Make, Op, RowText, Star, Times
-from .beginnings import all_in_first_chain, begun_by, chains_moved, closed, from_skipped, in_ring, joined_row
+from . import telling
+from .beginnings import (
+    all_in_first_chain,
+    begun_by,
+    chains_moved,
+    closed,
+    from_skipped,
+    in_ring,
+    joined_row,
+    travel_moved,
+)  # fmt: skip
 from .definitions import spellings
 from .drafts import Draft, unbroken
 from .own_stitches import first_in_row, named_in_passing
@@ -76,7 +86,7 @@ class Rows:
             self.out.append(_numbered(row, numbers[0]) if numbers else row)
             self._listed_next()
         self._listed_before(None)
-        return chains_moved(self.out)
+        return chains_moved(travel_moved(self.out))
 
     def _listed_next(self) -> None:
         """ "Rows 2, 4 and 6": each is worked where its number comes."""
@@ -110,7 +120,7 @@ class Rows:
         if last > first:
             ops = _once_each(ops, last - first + 1)
         self._no_work(ops, read, text, label, source)
-        begins, ops, chain_only = begun_by(draft, _own_words_first(ops), first, self.out, self.page.start)
+        begins, ops, chain_only = begun_by(draft, _own_words_first(_sides_told(ops)), first, self.out, self.page.start)
         round_said = bool(head.is_round)
         if chain_only:
             return RowText(
@@ -135,6 +145,8 @@ class Rows:
         return RowText(
             label, first, last, ops, is_round, head.side, stated_of(read, source, low), at_end, draft.line,
             _shown(draft, text), begins, draft.part, draft.make, head.open_end,
+            along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
+            at_will=draft.at_will,
         )  # fmt: skip
 
     def _named(self, read: RowRead, text: str, low: str, source: Source) -> RowRead:
@@ -245,6 +257,14 @@ def _own_words_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     if worked and again and not swapped and isinstance(ops[-1], Again | Act) and not isinstance(ops[0], Again):
         return tuple(op for op in ops if not (isinstance(op, Again) and op.first > 0))
     return ops
+
+
+def _sides_told(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Sc evenly around, placing 20 sc along each side and 3 sc in each corner": the second says how many the first are."""
+    at = next((n for n, op in enumerate(ops) if isinstance(op, Star) and op.word == "sides"), 0)
+    before = ops[at - 1] if at else None
+    around = isinstance(before, Make) and any(p.which == "each" or p.noun.name == "side" for p in before.places)
+    return (*ops[: at - 1], *ops[at:]) if around else ops
 
 
 def _untitled(draft: Draft) -> str:

@@ -31,6 +31,20 @@ COLOUR_LINE = re.compile(
 COUNT_LINE = re.compile(
     r"^\W*(?:total\s+)?(?:st(?:itch)?(?:es)?\s+count|sts?|stitches|count|total(?:\s+st(?:itche)?s)?)\s*[:=]\s*(?P<n>\d+)(?:\s*st(?:itche)?s)?\W*$"
 )
+#: What the heading of a border, or the name of its rows, holds.
+BORDER = re.compile(r"\b(?:borders?|edgings?|edge|trim|trimming)\b")
+#: How a sentence of work begins that has no row's head.
+BEGINS = re.compile(
+    r"[\s-]*(?:work|with (?:rs|ws|right|wrong|the|yarn|colou?r|main|contrast|[a-z]{1,2}\b)|join|rejoin|attach|crochet|make|start|begin"
+    r"|\d*\s?(?:sc|hdc|dc|htr|tr|sl st|ss|ch|single|double|half|treble)\b|(?:rs|right side) facing|from\b|along\b|around\b)"
+)
+#: What tells that a row may go round or along the edge of a flat piece.
+ALONG = re.compile(
+    r"\b(?:borders?|edgings?|trim|trimming|hem|hems|row ends?|corners?|evenly"
+    r"|ends? of (?:the |each |every |all )?(?:next )?(?:\d+ )?(?:of )?(?:the )?rows?"
+    r"|(?:side|top|bottom|lower|upper|long|short|left|right|outer|outside|raw|other) edges?"
+    r"|(?:along|around|round|down|up|across|on) (?:the |each |every |all |both |other |next |first |second |third |last |remaining |rem |\d |long |short |left |right )*(?:sides?(?! facing)|edges?))\b"
+)
 STEP = re.compile(r"^\s*(?:\d{1,2}[.)]|step \d+[.:)]?)\s+")
 _TITLE = re.compile(r"[A-Z][\w'’-]*(?:[ /&-]+[A-Za-z][\w'’]*){0,5}")
 RINGS_ON = re.compile(r"(?:join|sl st|ss|slip|connect|close|form)\b")

@@ -20,6 +20,10 @@ class Doing(Making):
     def chain(self, n: int) -> Ops | None:
         return (Chain(n),) if 0 < n <= MOST else None
 
+    def chain_for(self, n: int) -> Ops | None:
+        """ "Ch 8 for a button loop"."""
+        return (Chain(n), Act("loop")) if 0 < n <= MOST else None
+
     def chain_as(self, n: int, k: str, m: int = 1) -> Ops | None:
         """ "3 ch as the first dc": the chain counts as that stitch."""
         return (Chain(n, (k,)),) if 0 < n <= MOST and m == 1 else None
@@ -129,6 +133,22 @@ class Doing(Making):
         """ "Join B round the post of any sc of Rnd 1"."""
         return self.join_yarn(y, w, replace(p, hold="front post" if a == "own post" else a))
 
+    def join_limb(self, w: str = "sl st", **_: Any) -> Ops:
+        """ "Join to first leg with a sc": a stitch there, which some writers count as one of those round it."""
+        return (Make(w, 1, (Place("edge", Noun("limb")),)),) if w != "sl st" else ()
+
+    def on_limb(self) -> Ops:
+        return ()
+
+    def join_anywhere(self, y: str = "yarn", w: str = "sl st") -> Ops:
+        """Joined at an edge, wherever there."""
+        return self.join_yarn(y, w)
+
+    def travel_to(self, p: Place) -> Ops:
+        """ "Sl st along to next corner": the round that follows begins there."""
+        noun = Noun("corner st", of=p.noun.name) if p.of is not None and p.of.noun.name == "corner" else p.noun
+        return (Act("along", "", Place("any", noun)),)
+
     def join_yarn_st(self, y: str, k: str, p: Place) -> Ops:
         return self.join_yarn(y, k, p)
 
@@ -170,7 +190,11 @@ class Doing(Making):
     def opposite(self) -> Ops:
         return (Act("opposite"),)
 
-    def along_side(self, e: str) -> Ops | None:
+    def work_along(self) -> Ops:
+        """ "Work evenly along the other sides": the stitch of the row."""
+        return (Make(self.base, 1, (Place("edge", Noun("side")),)),)
+
+    def along_side(self) -> Ops:
         return (Act("edge"),)
 
     def spread(self, n: int, **_: Any) -> Ops:

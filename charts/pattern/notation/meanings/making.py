@@ -25,6 +25,13 @@ class Making(Stitches):
         if sp and sp[0].noun is HELD:
             sp = places = (Place("next", count=n, hold=sp[0].hold),)
             n = 1
+        if sp and sp[0].which == "evenly":
+            sp = places = (Place("evenly", count=n) if n > 1 else replace(sp[0], which="each"),)
+            n = 1
+        if sp and sp[0].which == "edge" and sp[0].noun.name in ("side", "bridge") and n > 1:
+            side = sp[0].noun.name == "side"
+            sp = places = (Place("edge", ANY if side else sp[0].noun, count=n),)
+            n = 1
         if hold:
             places = tuple(replace(p, hold=hold) for p in sp) or (Place("next", count=n, hold=hold),)
             n = n if sp else 1
@@ -44,6 +51,20 @@ class Making(Stitches):
     def make_over(self, s: tuple[str, str], sp: tuple[Place, ...], n: int = 1, c: Noun = ANY) -> Ops | None:
         """ "sc2tog over next 3 sts, skipping the middle one"."""
         return self.make(s, sp, n) if lexicon.together(s[0]) > 1 else None
+
+    def sides_and_corners(self, a: Ops, b: Ops) -> Ops:
+        """ "20 sc along each side and 3 sc in each corner": of the four sides of a flat piece."""
+        return self._four(a, b, corner_first=False)
+
+    def corners_and_sides(self, a: Ops, b: Ops) -> Ops:
+        return self._four(a, b, corner_first=True)
+
+    def _four(self, a: Ops, b: Ops, *, corner_first: bool) -> Ops:
+        side, corner = a[0], b[0]
+        assert isinstance(side, Make) and isinstance(corner, Make)
+        along: Op = Make(side.stitch, 1, (Place("edge", ANY, count=side.count),))
+        turned: Op = replace(corner, places=(Place("next", Noun("corner")),))
+        return (Star((turned, along) if corner_first else (along, turned), 3, word="sides"),)
 
     def make_bare(self, s: tuple[str, str], n: int = 1) -> Ops | None:
         return self.make(s, (), n)
@@ -100,6 +121,12 @@ class Making(Stitches):
 
     def make_opposite(self, s: tuple[str, str], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         made = self.make(s, sp, n)
+        return (Act("opposite"), *made) if made else None
+
+    def make_opposite_n(self, s: tuple[str, str], n: int = 0) -> Ops | None:
+        """ "4 sc along the other side of the chain"; without a number all along it."""
+        place = Place("next", count=n) if n else Place("each")
+        made = self.make(s, (place,)) if n <= MOST else None
         return (Act("opposite"), *made) if made else None
 
     def make_togn(self, t: tuple[int, str], sp: tuple[Place, ...] = ()) -> Ops:

@@ -313,6 +313,9 @@ class Places(Nouns):
             return Place("edge", ANY, count=n)
         return Place("edge", Noun("row" if q in ("each", "every", "ea") else "st"))
 
+    def each_row_end(self) -> Place:
+        return Place("edge", Noun("row"))
+
     def marked(self, c: Noun | None = None) -> Place:
         return Place("marked")
 

@@ -96,12 +96,28 @@ class Spots(Places):
         return ps if c.name in ("sp", "lp", "ch") else None
 
     def each_evenly(self, l: Limit = ("end",)) -> tuple[Place, ...]:  # noqa: E741
-        return (self.reaching(Place("each"), l),)
+        return (replace(self.reaching(Place("each"), l), which="evenly"),)
 
-    def along_edge(self, e: str, n: int = 0) -> tuple[Place, ...]:
-        return (Place("edge", ANY, count=n or 1),) if n else (Place("edge", ANY),)
+    def along_whole(self) -> tuple[Place, ...]:
+        """ "Evenly along the side": how many go there is for the stitch to say."""
+        return (Place("edge", Noun("side")),)
 
-    def along_each_edge(self, e: str) -> tuple[Place, ...]:
+    def in_loop(self) -> tuple[Place, ...]:
+        """ "Over the handle chain": round the chains that were made for it."""
+        return (Place("next", Noun("sp")),)
+
+    def around_limb(self, n: int = 0) -> tuple[Place, ...]:
+        """ "Around the first leg": stitches of a piece worked before."""
+        return (Place("edge", ANY, count=n) if n else Place("edge", Noun("side")),)
+
+    def into_limb(self, k: str = "") -> tuple[Place, ...]:
+        return (Place("edge", Noun("limb")),)
+
+    def along_bridge(self) -> tuple[Place, ...]:
+        """ "Along the chain" between two pieces that are joined."""
+        return (Place("edge", Noun("bridge")),)
+
+    def along_rows(self) -> tuple[Place, ...]:
         return (Place("edge", Noun("row")),)
 
     def into_evenly(self, ps: tuple[Place, ...]) -> tuple[Place, ...]:
