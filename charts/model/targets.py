@@ -61,6 +61,8 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
         return marked(p, place)
     if which == "row":
         raise remaining.not_told()
+    if which == "half":
+        return half(p, place)
     if which == "first":
         return first_ones(p, place)
     if which == "last":
@@ -217,6 +219,16 @@ def first_ones(p: Player, place: Place) -> list[Target]:
     p.go(back, max(p.spot(back), hits[-1].end))
     footing.remember(p, out)
     return out
+
+
+def half(p: Player, place: Place) -> list[Target]:
+    """ "First half of sts": as many as half the base holds; an odd number has no half."""
+    there = len(p.ground_at(footing.back_of(p, place)).hits(place.noun))
+    if there % 2 or not there:
+        raise Stuck(f"{p.site.below} has {there} {p.many(place.noun, there)}, which have no half", "say how many")
+    if place.nth == 1:
+        return first_ones(p, replace(place, which="first", count=there // 2, nth=0))
+    return last_ones(p, replace(place, which="last", count=there // 2, nth=0))
 
 
 def last_ones(p: Player, place: Place) -> list[Target]:

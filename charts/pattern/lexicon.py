@@ -224,7 +224,8 @@ def spelled_bases(terms: str) -> dict[str, str]:
                     "half crochet": "hdc", "half double": "hdc", "triple": "tr", "short double crochet": "hdc",
                     "s c": "sc", "d c": "dc", "t c": "tr", "s d c": "hdc", "tr c": "tr", "h d c": "hdc",
                     "single": "sc", "singles": "sc", "doubles": "dc", "trebles": "tr", "singlecrochet": "sc",
-                    "d tr": "dtr", "tr tr": "trtr", "sg cr": "sc", "d cr": "dc", "half-double": "hdc",
+                    "d tr": "dtr", "tr tr": "trtr", "sg cr": "sc", "d cr": "dc", "dbl crochet": "dc",
+                    "half-double": "hdc",
                     "dtrc": "dtr", "dtc": "dtr"})  # fmt: skip
     return out
 

@@ -33,7 +33,8 @@ def _each(place: Place, terms: str) -> str:
         until = f" to {write_amount(place.until, terms)} before {plural(place.upto, 1, terms)}"
     if place.after:
         until += f", omitting first {write_amount((place.after, place.noun), terms)}"
-    return f"every other {nouns}{until}" if place.step == 2 else f"each {nouns}{until}"
+    every = {1: "each", 2: "every other"}.get(place.step, f"every {write_nth(place.step)}")
+    return f"{every} {nouns}{until}"
 
 
 def _of_nth(place: Place, terms: str) -> str:
@@ -61,6 +62,7 @@ def _unworked(place: Place, terms: str) -> str:
 
 _PLACES: dict[str, Callable[[Place, str], str]] = {
     "each": _each,
+    "half": lambda p, t: f"{'first' if p.nth == 1 else 'last'} half of {plural(p.noun, 2, t)}",
     "same": lambda p, t: f"same {plural(p.noun, 1, t)}",
     "hook": lambda p, t: f"{_nths(p) if p.nth else 'last'} ch from hook",
     "nth": _of_nth,

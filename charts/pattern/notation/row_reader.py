@@ -53,7 +53,7 @@ _SEPARATORS = {",": 0.0, ";": 0.0, ".": 0.0, ":": 0.05, "and": 0.15, "then": 0.0
 class RowReader:
     """Reads rows in given terms with a pattern's own stitches."""
 
-    def __init__(self, words: Words, specials: Mapping[str, Special], colours: Sequence[str] = ()) -> None:
+    def __init__(self, words: Words, specials: Mapping[str, Special]) -> None:
         self.words, self.specials = words, specials
         self.rules: Grammar = grammar()
         self.names = {p.meaning for all_ in self.rules.productions.values() for p in all_}
@@ -324,7 +324,8 @@ class _Reading:
         for name in CLAUSES:
             if not self.reader.first[name].isdisjoint(kinds):
                 for end, cost, value in chart.read(name, at):
-                    out.append((cost + 0.1, end, (name, value)))
+                    if name != "colour" or not _is_place(words, at, end):
+                        out.append((cost + 0.1, end, (name, value)))
         counted = self._counts_clause(words, at)
         if counted is not None:
             out.append(counted)
@@ -367,6 +368,14 @@ class _Reading:
         for item in items:
             out.take(item)
         return out.finished()
+
+
+def _is_place(words: list[Word], at: int, end: int) -> bool:
+    """ "Sc in adjoining st": an unknown word between "in" and what is worked into is a place, and no colour."""
+    if words[at].text not in ("in", "into") or "ANYWORD" not in words[end - 1].kinds or end >= len(words):
+        return False
+    nouns = {"ST", "SP", "LP", "CHSP", "CHREF", "CORNER"} | ({"STN", "CH"} if at and not words[at - 1].is_sign else set())
+    return not nouns.isdisjoint(words[end].kinds)
 
 
 _COUNT_LEADS = (

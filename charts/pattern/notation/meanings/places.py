@@ -127,6 +127,16 @@ class Places(Nouns):
     def every_nth(self, o: int, c: Noun) -> Place:
         return Place("each", c, step=max(o, 1))
 
+    def every_nth_skipping(self, o: int, c: Noun, n: int, c2: Noun = ANY) -> Place | None:
+        """ "Every third st, skipping two between": only where the two numbers agree."""
+        return Place("each", c, step=o) if o == n + 1 else None
+
+    def first_half(self, c: Noun) -> Place:
+        return Place("half", c, nth=1)
+
+    def last_half(self, c: Noun) -> Place:
+        return Place("half", c, nth=2)
+
     def remaining(self, c: Noun, n: int = 0) -> Place | None:
         return Place("next", c, count=n) if n else Place("each", c)
 
