@@ -110,7 +110,7 @@ class Spots(Places):
         """ "Around the first leg": stitches of a piece worked before."""
         return (Place("edge", ANY, count=n) if n else Place("edge", Noun("side")),)
 
-    def into_limb(self, k: str = "") -> tuple[Place, ...]:
+    def into_limb(self) -> tuple[Place, ...]:
         return (Place("edge", Noun("limb")),)
 
     def along_bridge(self) -> tuple[Place, ...]:
