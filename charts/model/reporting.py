@@ -72,7 +72,7 @@ def _spikes_from_one(w: Worker, task: Task, tried: Tried) -> None:
 def _read_in_all(w: Worker, task: Task, tried: Tried) -> None:
     """ "rep from * 3 times" is usually 3 more; where only 3 in all comes out even, both readings are shown."""
     star = next((op for op in walk(task.ops) if isinstance(op, Star) and not op.said_more and op.more), None)
-    if not tried.choice.in_all or star is None or star.more is None:
+    if not tried.choice.in_all or star is None or star.more is None or not _says_rep(w, star):
         return
     says = (
         f'"rep from * {star.more} times" usually means {star.more} more, {star.more + 1} in all, which does not come '
@@ -80,6 +80,13 @@ def _read_in_all(w: Worker, task: Task, tried: Tried) -> None:
     )
     remedy = f'write "rep from * {star.more - 1} more times", or mend the row so that {star.more + 1} fit'
     problem(w, "ambiguous", task.label, says, remedy, *star.at)
+
+
+def _says_rep(w: Worker, star: Star) -> bool:
+    """Whether a repeat is told by "rep", which adds to what was worked once; "work * to * 5x" means one or the other."""
+    line, column, length = star.at
+    said = " ".join(w.lines[line - 1 : line + 3])[column - 1 : column - 1 + length] if 0 < line <= len(w.lines) else "rep"
+    return "rep" in said.lower() or "rpt" in said.lower()
 
 
 def stuck_once(w: Worker, text: RowText, stuck: Stuck, label: str = "") -> None:

@@ -45,7 +45,18 @@ def placed_after(words: list[Word], at: int) -> bool:
         ):
             return True
     before = words[at - 1].text if at else ""
+    if before == "x" and at > 2 and words[at - 2].text.isdigit() and words[at - 3].inside is not None:
+        return False
     return before in ("rep", "repeat", "x", "of", "work", "make", "working")
+
+
+def place_before(words: list[Word], at: int) -> bool:
+    """Whether a clause of a place alone stands before a bracket: "..., in next sp (3 tr, 1 dc)" works it there."""
+    start = at
+    while start and words[start - 1].inside is None and words[start - 1].text[:1].isalnum():
+        start -= 1
+    said = [w.text for w in words[start:at] if w.text not in ("the", "then", "and", "work")]
+    return len(said) in (3, 4, 5) and said[0] in ("in", "into") and said[1] in ("next", "each", "same", "first", "last")
 
 
 _REMARK = re.compile(

@@ -239,7 +239,8 @@ def _stretch(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:
                 end = close if close is not None and _only_signs(words, close + 1, i) else i
                 return end, after, close is not None and end == close, True
         if close is not None and _only_verbs(words, close + 1, i) and (after := _to_mark(words, i, mark)):
-            return close, after, True, True
+            said = after < len(words) and words[after].text in _REPEAT and _rep_from(words, after, mark, True) == after + 1
+            return close, after + 1 if said else after, True, True
         if words[i].text == mark and close is None and _is_mark(words, i):
             close = i
             if not _rep_follows(words, i + 1, mark):

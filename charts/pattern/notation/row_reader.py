@@ -12,10 +12,11 @@ from dataclasses import replace
 from typing import Any
 
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
-from .brackets import is_remark, names_what_was_made, placed_after, tells_work
+from .brackets import is_remark, names_what_was_made, place_before, placed_after, tells_work
 from .chain_counts import counts_as
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
+from .first_stitch import other_ways, replaced, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, fold
@@ -66,6 +67,14 @@ class RowReader:
         """A row from its words in lower case (`low`, letter for letter as `text`)."""
         if not low.strip():
             return RowRead()
+        if not defining:
+            plainer, chain = taken_out(low, self.words.terms)
+            if chain is not None:
+                read = self.read(text, plainer, source)
+                ops = replaced(read.ops, *chain)
+                if ops is not None:
+                    read.ops, read.others = ops, ()
+                    return read
         read = _Reading(self, text, low, source, defining=defining).whole()
         if not read.complaints:
             return read
@@ -103,6 +112,7 @@ class _Reading:
             own = {**self.reader.specials, **self.out.learned}
             self.out.ops = in_their_places(self.out.ops, own)
             self.out.others = tuple(in_their_places(ops, own) for ops in self.out.others)
+            self.out.others += other_ways(self.out.ops)
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)
         return self.out
@@ -140,6 +150,8 @@ class _Reading:
             slips = [(end, v) for end, v in kinds.get("STN", ()) if v == "sl st"]
             if slips:
                 kinds["SLSTW"] = kinds["SL_ST"] = slips
+                if at and words[at - 1].text in ("1", "one"):
+                    words[at - 1].kinds["SLSTW"] = slips
             if not kinds and word.text[:1].isalpha():
                 kinds["ANYWORD"] = [(at + 1, word.text)]
         return self._cover(words, top=top), words
@@ -183,6 +195,7 @@ class _Reading:
         inside: Inside = word.inside
         low = self.low[word.start + 1 : word.end - 1].strip()
         placed = placed_after(around, at) and not self._new_sentence(around, at)
+        placed = placed or ("," in low and place_before(around, at))
         counts = counts_as(low, self.reader.words)
         if counts is not None:
             word.kinds = {"COUNTSAS": [(1, counts)]}

@@ -235,15 +235,21 @@ def _row_mentions(low: str, start: int, end: int) -> list[tuple[int, int]]:
 
 def work_follows(words: list[Word], at: int) -> bool:
     """Whether stitches are worked behind a bracket in the same row: what it counts is not the row's."""
+    joins = False
     for number, word in enumerate(words[at + 1 :]):
         if word.inside is not None:
             continue
         if word.text in (".", "!") or (word.begins_line and not number):
             return False
+        joins = joins and word.text not in (",", ";", "-")
+        if joins or word.text in ("join", "joining", "close", "sl", "slip", "ss", "slst", "sl-st"):
+            joins = True  # "(24 dc), sl st in first dc": where the slip stitch goes is no more work
+            continue
         if word.text in ("fasten", "finish", "note", "break", "cut", "!"):
             return False
         kinds = word.kinds
         slip = any(v == "sl st" for _, v in kinds.get("STN", ()))
+        joins = slip
         if ("STN" in kinds and not slip) or word.text in (
             "sk",
             "skip",

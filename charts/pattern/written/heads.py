@@ -108,9 +108,22 @@ def _dash_is_mark(low: str, at: int) -> str:
     return low[:dash] + ":" + low[dash + 1 :]
 
 
+#: "5r. (sc, inc) x 6", "7r-9r: 18 sc": the letter behind the number.
+_LETTER_BEHIND = re.compile(r"(?P<a>\d{1,3})r(?:(?P<dash>\s?-\s?)(?P<b>\d{1,3})r)?(?=\s*[.:)]\s*[\d(\[a-z*])")
+
+
+def _letter_first(low: str, at: int) -> str:
+    """The line with the "r" of a row put before its number, where it stands behind."""
+    found = _LETTER_BEHIND.match(low, at)
+    if not found:
+        return low
+    said = f"r{found['a']}" + (f"{found['dash']}r{found['b']}" if found["b"] else "")
+    return low[:at] + said + low[found.end() :]
+
+
 def head_at(low: str, at: int) -> Head | None:
     """A head that stands at a place of a line in lower case."""
-    low = _dash_is_mark(low, at)
+    low = _letter_first(_dash_is_mark(low, at), at)
     found = _HEAD.match(low, at)
     if not found:
         return None

@@ -113,7 +113,7 @@ def _by_habit(text: str) -> Settled:
     why = ""
     pairs = (
         (
-            r"\b(?:3\s?ch|ch\s?3)\b[^.\n]{0,40}?counts? as (?:a |1 |1st |first |one )*(?<![a-z])tr\b",
+            r"\b(?:3\s?ch|ch\s?3)\b[^.\n]{0,40}?(?:counts? as|=) (?:a |1 |1st |first |one )*(?<![a-z])tr\b",
             3,
             '3 chains count as "tr"',
         ),
@@ -127,6 +127,7 @@ def _by_habit(text: str) -> Settled:
         (r"\b[48] ply\b|\bdouble knitting\b", 1, ""),
         (r"(?:\btr\b|\b\d+tr\b)[^.\n]{0,30}(?:4th|fourth) ch", 3, "tr in the 4th chain"),
         (r"miss 3 ?ch\b[^.\n]{0,30}(?<![a-z])tr\b", 3, "tr over 3 missed chains"),
+        (r"first (?:tr\b[^.\n]{0,20} with (?:3 ?ch|ch ?3)|dtr\b[^.\n]{0,20} with (?:4 ?ch|ch ?4))\b", 3, "the chain that stands for a stitch is a UK one"),
         (r"(?<![a-z])dc\b[^.\n]{0,20}2nd ch\b|2nd ch[^.\n]{0,20}(?<![a-z])dc\b", 2, "dc in the 2nd chain"),
     )
     for pattern, weight, reason in pairs:
@@ -135,7 +136,7 @@ def _by_habit(text: str) -> Settled:
             uk += weight
             why = why or reason
     for pattern, weight in (
-        (r"\b(?:ch\s?3|3\s?ch)\b[^.\n]{0,40}?counts? as (?:a |1 |1st |first |one )*\bdc\b", 4),
+        (r"\b(?:ch\s?3|3\s?ch)\b[^.\n]{0,40}?(?:counts? as|=) (?:a |1 |1st |first |one )*\bdc\b", 4),
         (r"\bsk(?:ip)?\b", 2), (r"\bgauge\b", 1), (r"\bdc\b[^.\n]{0,20}\b(?:3rd|4th) ch|(?:3rd|4th) ch[^.\n]{0,20}\bdc\b", 3),
         (r"\bcolor\b", 1), (r"\bskip 3 ch[^.\n]{0,30}\bdc\b|\bmiss 3 ch[^.\n]{0,30}\bdc\b", 3),
         (r"\btr\b[^.\n]{0,20}5th ch", 3), (r"\bch\s?4\b[^.\n]{0,40}counts? as (?:a |1 |first )*\btr\b", 3),

@@ -25,6 +25,10 @@ class Meanings(Doing):
     def n_more_times(self, n: Any) -> tuple[int, bool] | None:
         return (int(n), True) if int(n) <= MOST else None
 
+    def n_in_all(self, n: int) -> tuple[int, bool] | None:
+        """ "a total of 6 times": the first time is one of them."""
+        return (n - 1, True) if 0 < n <= MOST else None
+
     def group_times(self, b: Any, t: tuple[int, bool]) -> Ops | None:
         """ "[...] 3 times" is 3 in all; "[...] 3 times more" is one more."""
         return (Times(b.ops, t[0] + t[1]),) if b.ops and t[0] else None

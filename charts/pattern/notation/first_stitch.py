@@ -1,0 +1,120 @@
+"""The first stitch of a row: a chain said to stand for it behind the work, and other ways to take how a row begins."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from .. import lexicon
+from ..tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times
+from .items import Ops
+
+_CH = r"(?:(?P<n{0}>\d{{1,2}}) ?(?:ch|chs|chains?)|(?:ch|chain) ?(?P<m{0}>\d{{1,2}}))\b"
+_FIRST = r"(?:the )?(?:very )?(?:first|1st) (?P<stitch{0}>[a-z]+(?: [a-z]+)?? ?(?:crochet)?)"
+_WHERE = r"(?: (?:on|of|in|at (?:the )?(?:start|beginning) of) (?:the |this |each |every )?(?:row|rnd|round|repeat))?"
+#: "4 tr (replace first tr of row with 4 ch)", "dc in each st, working ch 3 in place of the first dc".
+_REPLACED = re.compile(
+    rf"(?P<open>\()?(?:(?:replac(?:e|ing)|substitut(?:e|ing)|exchang(?:e|ing)) {_FIRST.format(1)}{_WHERE} (?:with|by|for) (?:a )?{_CH.format(1)}"
+    rf"|(?:(?:working|making|using|work|make|use|with) )?(?:a )?{_CH.format(2)} (?:instead of|in place of|replac(?:es|ing)) {_FIRST.format(2)}{_WHERE})(?(open)\))"
+)
+
+
+def taken_out(low: str, terms: str) -> tuple[str, tuple[str, int] | None]:
+    """The words of a row without "replace first dc with 3 ch" behind its work, letter for letter; and the stitch that a
+    chain of so many stands for."""
+    found = _REPLACED.search(low)
+    if not found or not re.search(r"[a-z]{2}", low[: found.start()]):
+        return low, None
+    said = (found["stitch1"] or found["stitch2"]).strip()
+    stitch = lexicon.long_names(terms).get(said) or lexicon.stitch_name(said.replace(" ", ""), terms)
+    chains = int(found["n1"] or found["m1"] or found["n2"] or found["m2"])
+    if stitch is None or not chains:
+        return low, None
+    start, end = found.span()
+    return low[:start] + " " * (end - start) + low[end:], (stitch, chains)
+
+
+def replaced(ops: Ops, stitch: str, chains: int) -> Ops | None:
+    """The ops with the first stitch of the row made of chains that count as it; None where another stitch is first."""
+    for at, op in enumerate(ops):
+        if isinstance(op, Act):
+            continue
+        new = _first_replaced(op, stitch, chains)
+        return (*ops[:at], *new, *ops[at + 1 :]) if new is not None else None
+    return None
+
+
+def _first_replaced(op: Op, stitch: str, chains: int) -> Ops | None:
+    if isinstance(op, Make):
+        return _one_less(op, stitch, chains)
+    if isinstance(op, Into) and len(op.places) == 1 and op.places[0].count == 1:
+        new = replaced(op.ops, stitch, chains)
+        return (new[0], *((replace(op, ops=new[1:]),) if new[1:] else ())) if new else None
+    if isinstance(op, Star | Times):
+        new = replaced(op.ops, stitch, chains)
+        if new is None:
+            return None
+        if isinstance(op, Star):
+            rest: Op = replace(op, more=op.more - 1, said_more=op.said_more) if op.more else op
+            return (*new, *((rest,) if op.more != 0 else ()))
+        if op.times > 1:
+            return (*new, replace(op, times=op.times - 1))
+        return new if op.times == 1 else (*new, op)
+    return None
+
+
+def _one_less(op: Make, stitch: str, chains: int) -> Ops | None:
+    if op.stitch != stitch or len(op.places) > 1:
+        return None
+    chain = Chain(chains, (stitch,), at=op.at)
+    place = op.places[0] if op.places else None
+    single = place is None or (place.which != "each" and place.count == 1)
+    if op.count > 1 and not single and place is not None and place.which in ("each", "next"):
+        rest = op if place.which == "each" else replace(op, places=(replace(place, count=place.count - 1),))
+        return (chain, replace(op, count=op.count - 1, places=(Place("same"),)), rest)
+    if op.count > 1:
+        return (chain, replace(op, count=op.count - 1)) if single else None
+    if place is None or (place.which in ("next", "first", "same") and place.count == 1):
+        return (chain,)
+    if place.which == "next":
+        return (chain, replace(op, places=(replace(place, count=place.count - 1),)))
+    return (chain, op) if place.which == "each" else None
+
+
+def other_ways(ops: Ops) -> tuple[Ops, ...]:
+    """Other ways to take how a row begins, for where the plain one does not come out even."""
+    lead = next((at for at, op in enumerate(ops) if not isinstance(op, Act)), len(ops))
+    rest = ops[lead:]
+    if len(rest) < 2:
+        return ()
+    first, second = rest[0], rest[1]
+    if isinstance(first, Chain) and first.counts and isinstance(second, Skip) and _skips_one(second):
+        return ((*ops[:lead], first, *rest[2:]),)
+    if isinstance(first, Make | Into) and _on_a_named_stitch(first) and _passes_others(first, second):
+        there = replace(first, places=(replace(first.places[0], which="first"),))
+        return ((*ops[:lead], there, *rest[1:]),)
+    return ()
+
+
+def _skips_one(skip: Skip) -> bool:
+    """ "Ch 3 (counts as dc), skip st": the stitch that the chain stands over."""
+    place = skip.places[0] if len(skip.places) == 1 else None
+    return place is not None and place.which == "next" and place.count == 1 and not place.nth and place.noun.name == "st"
+
+
+def _on_a_named_stitch(op: Make | Into) -> bool:
+    place = op.places[0] if len(op.places) == 1 else None
+    named = place is not None and bool(lexicon.height_of(place.noun.name))
+    return named and place is not None and place.which == "next" and place.count == 1 and not place.nth
+
+
+def _passes_others(op: Make | Into, star: Op) -> bool:
+    """Whether the repeat behind a row's first stitch skips another kind of stitch before each that it works into: the
+    same may stand before the first."""
+    if not isinstance(star, Star) or len(star.ops) < 2:
+        return False
+    skip, then = star.ops[0], star.ops[1]
+    if not isinstance(skip, Skip) or not isinstance(then, Make | Into) or then.places != op.places:
+        return False
+    passed = skip.places[0].noun.name if len(skip.places) == 1 else ""
+    return bool(lexicon.height_of(passed)) and passed != op.places[0].noun.name
