@@ -83,9 +83,9 @@ def _read_in_all(w: Worker, task: Task, tried: Tried) -> None:
 
 
 def _says_rep(w: Worker, star: Star) -> bool:
-    """Whether a repeat is told by "rep", which adds to what was worked once; "work * to * 5x" means one or the other."""
+    """Whether a repeat is told by "rep", which adds to what was worked once: "work * to * 5x" may mean in all."""
     line, column, length = star.at
-    said = " ".join(w.lines[line - 1 : line + 3])[column - 1 : column - 1 + length] if 0 < line <= len(w.lines) else "rep"
+    said = " ".join(w.lines[line - 1 : line + 3])[column - 1 : column - 1 + length] if line > 0 else "rep"
     return "rep" in said.lower() or "rpt" in said.lower()
 
 
