@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from ..errors import Note, Problem
 from ..pattern.spikes import counted_from
-from ..pattern.tree import RowText, Star, walk
+from ..pattern.tree import Noun, RowText, Star, walk
 from . import edges
 from .stuck import Stuck
-from .wording import many
+from .wording import many, one
 
 if TYPE_CHECKING:
     from .trying import Task, Tried
@@ -36,6 +36,10 @@ def report(w: Worker, task: Task, tried: Tried) -> None:
         says = "stitches worked further down were read as taking the place of those above; a count would settle it"
         w.notes.append(Note(task.label, says, task.text.line))
     _spikes_from_one(w, task, tried)
+    if tried.misnamed[0]:
+        said, there = (one(Noun(name), w.pattern.terms) for name in tried.misnamed)
+        says = f'"{said}" was taken for {there}: the row below has nothing else, and the count comes out'
+        w.notes.append(Note(task.label, says, task.text.line))
     if tried.choice.cut_short:
         says = "the last repeat was worked only as far as the round goes, which gives the count stated"
         w.notes.append(Note(task.label, says, task.text.line))

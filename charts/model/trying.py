@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from ..pattern.tree import Act, Again, Chain, Into, Make, Op, RowText, Star, Stated, Times, walk
-from . import edges, readings, repeated, row_end
+from . import edges, misnamed, readings, repeated, row_end
 from .grid import Row
 from .ground import Ground, slots_of
 from .play import Player
@@ -52,6 +52,7 @@ class Tried:
     choice: Choice
     off: tuple[tuple[int, int], ...] = ()
     replaced: bool = False
+    misnamed: tuple[str, str] = ("", "")
 
     @property
     def faults(self) -> int:
@@ -72,7 +73,18 @@ def best(w: Worker, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Trie
         again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
         if again.faults < found.faults:
             found = again
-    return found
+    return _by_another_name(w, task, found) if found.stuck is not None and task.stated else found
+
+
+def _by_another_name(w: Worker, task: Task, found: Tried) -> Tried:
+    """A row that is stuck and names a stitch that is not there, read as meaning those that are, where that gives the
+    count it states."""
+    meant = misnamed.meant(task.ops, w.base()) if w.rows else None
+    if meant is None:
+        return found
+    ops, said, there = meant
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    return found if again.faults else replace(again, misnamed=(said, there))
 
 
 def faultless(w: Worker, task: Task, others: tuple[tuple[Op, ...], ...]) -> Iterator[Tried]:

@@ -20,13 +20,15 @@ _COUNTS = re.compile(
     r"(?P<tail>.*)",
     re.DOTALL,
 )
+#: "Counting ch 3 as 1 dc".
+_COUNTING = re.compile(r"^(?:counting|count) (?P<chain>(?:(?:the|first|beg|beginning|turning|skipped) )*(?:ch|chain|tch)s?(?:[ -]?\d{1,2})?) (?:as|for) ")
 _THROUGHOUT = re.compile(r"throughout|always|every (?:row|round|rnd)|each (?:row|round|rnd)|all (?:rows|rounds|rnds)")
 
 
 def counts_as(low: str, words: Words) -> CountsAs | None:
     """What a chain is said to count as: "counts as dc and ch 2" -> ("dc", "ch 2"); None where nothing of the kind is
     said."""
-    low = " ".join(low.split()).strip(" .,")
+    low = _COUNTING.sub(r"\g<chain> counts as ", " ".join(low.split()).strip(" .,"))
     equals = _EQUALS.fullmatch(low)
     if equals:
         parts = counted_parts(" " + equals["tail"], words)
@@ -42,6 +44,8 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
             return None
         return CountsAs((), lasting)
     tail, said, first = found["tail"], int(found["n"] or 0), bool(re.match(r"(?:the )?first\b", low))
+    if re.match(r" ?(?:as |for )?(?:a )?part of (?:the |a |an )?(?:first |1st |beg(?:inning)? )?[a-z]", tail):
+        return CountsAs((), lasting, said, first)
     if verb.startswith(("count", "stand", "serve", "act", "will", "to count", "represent", "replace")):
         parts = counted_parts(tail, words)
         return CountsAs(parts, lasting, said, first) if parts is not None else None

@@ -79,4 +79,6 @@ _SAID = re.compile(
     r"(?:i|i'm|i've|you|you'll|your|this|these|it|that|note|tip|if|when|remember|make sure|be sure|the last|the first|last|first|there|"
     r"we|each (?:st|stitch)|every|they|here|for (?:the|a|this|example)|because|while|after|once|before|in this|since|repeat|continue .* until|do not|don't|the)\b"
 )
-_NAMES = re.compile(r"(?:\b|(?<=\d))(?:sc|hdc|dc|tr|htr|dtr|sts?|stitch(?:es)?|ch|chains?|sp|row|rnd|round|sk|skip|inc|dec|\d+)\b")
+_NAMES = re.compile(
+    r"(?:\b|(?<=\d))(?:(?:single|double|treble|triple) crochets? (?:in|into|around)|sc|hdc|dc|tr|htr|dtr|sts?|stitch(?:es)?|ch|chains?|sp|row|rnd|round|sk|skip|inc|dec|\d+)\b"
+)

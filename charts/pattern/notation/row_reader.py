@@ -25,7 +25,7 @@ from .meanings.repeating import Meanings
 from .prose import is_prose
 from .shaping import Shaping
 from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
-from .words import Word, Words
+from .words import Word, Words, vocabulary
 
 #: "(or 12 dc in a magic ring)", "(dc = UK tr)": another way, another name; no work beside what stands before.
 _OTHER_WAY = re.compile(r"(?:or|that is|i\.e)\b|(?:[a-z0-9]+ ?){1,3}= ?(?:(?:us|uk|american|british) )?(?:[a-z0-9]+ ?){1,3}(?:(?:in )?(?:us|uk)(?: terms)?)?$")
@@ -96,6 +96,9 @@ class _Reading:
             self.out.respelt = self.reader.words.respell(words)
             if not self.out.respelt:
                 return self.out
+            for word in words:
+                if len(word.text) == word.end - word.start:
+                    self.low = self.low[: word.start] + word.text + self.low[word.end :]
         self._letters(words)
         folded = fold(words)
         self.out.complaints += folded.complaints
@@ -224,6 +227,9 @@ class _Reading:
         if not placed and not self.defining and self._tells_a_place(inside.words):
             word.kinds = {"NOTED": [(1, low)]}
             return
+        if not placed and self._tells_how(word, low):
+            word.kinds = {"NOTED": [(1, low)]}
+            return
         keep = len(self.out.complaints), len(self.out.notes), len(self.out.prose), len(self.out.counts)
         items, inner = self._level(inside.words)
         ops, _ = self._shaped(items, inner, inner_of="bracket")
@@ -243,6 +249,13 @@ class _Reading:
             word.kinds = {"NOTED": [(1, low)]} if not acts else {"BRK": [(1, Node(acts))]}
             return
         word.kinds = {"BRK": [(1, Node(ops))]}
+
+    def _tells_how(self, word: Word, low: str) -> bool:
+        """ "Cluster in next sc (cluster: 3 dc in same st, ...)": how a gathered stitch is made that was just named."""
+        told = _TOLD.match(low)
+        if told is None or told["name"] not in self.low[: word.start].split(".")[-1]:
+            return False
+        return any(kind == "GATHERED" for kind, _ in vocabulary().get(told["name"], ()))
 
     def _explains(self, around: list[Word], at: int, low: str) -> bool:
         """Whether a bracket stands right behind a clause, with no sign between, and tells no work of its own: it explains
@@ -364,6 +377,8 @@ class _Reading:
         while end < len(words) and words[end].text not in (",", ";", ".") and words[end].inside is None:
             end += 1
         low = self.low[words[at].start : words[end - 1].end] if end > at else ""
+        if _CHAINED_TO.match(low):
+            return None
         said = counts_as(low, self.reader.words)
         return (0.1, end, ("countsas", said)) if said is not None else None
 
@@ -391,7 +406,13 @@ def _is_place(words: list[Word], at: int, end: int) -> bool:
     return not nouns.isdisjoint(words[end].kinds)
 
 
+#: "Cluster st: 3 tr in ..." in a bracket.
+_TOLD = re.compile(r"(?:an? |the |each |to make )?(?P<name>[a-z][a-z -]{1,20}?)\s?(?::|=)\s?(?=\S)")
+#: "Ch 3 to count as first dc": the chain is made there.
+_CHAINED_TO = re.compile(r"(?:ch(?:ain)?s?[ -]?\d+|\d+ ?ch(?:ain)?s?) (?:to|will) (?:count|stand|act|serve)\b")
 _COUNT_LEADS = (
+    "to",
+    "will",
     "counts",
     "count",
     "counting",

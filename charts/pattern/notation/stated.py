@@ -107,7 +107,7 @@ class CountReader:
             return None
         rest = [w for w in words[end:] if w.text not in (".", ";", "!", ",")]
         ends_here = not rest or words[last if last < len(words) else -1].begins_line or _talk_ahead(rest)
-        if before == "." and ends_here and _goes_to_end(words[:at]) and not said_so:
+        if before in (".", ";") and ends_here and _goes_to_end(words[:at]) and not said_so:
             said = self._said(words, at, end) or self._things(words, at, end)
             return (0.0, last, ("counted", said)) if said is not None else None
         whole = before == "," and words[at - 2].text in _ENDS and (not rest or _ends_row(rest))

@@ -85,7 +85,7 @@ def _common() -> Trie:
 
 _SPACE = r"(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"
 _PIECES = re.compile(
-    rf"""(?P<chsp>(?:ch(?:ain)?[-\ ]?(?P<s1>\d{{1,4}})|(?P<s2>\d{{1,4}})-?ch(?:ain)?)[-\ ]?(?P<w1>{_SPACE})(?![a-z0-9]))
+    rf"""(?P<chsp>(?:ch(?:ain)?[-\ ]?(?P<s1>\d{{1,4}})|(?P<s2>\d{{1,4}})-?ch(?:ain)?)(?:[-\ ]|\s*\n\s*)?(?P<w1>{_SPACE})(?![a-z0-9]))
     |(?P<chspb>(?P<s2b>\d{{1,4}})\ ch(?:ain)?[-\ ]?(?P<w1b>sp|space|lp|loop|arch)(?![a-z0-9]))
     |(?P<chref>(?:ch(?:ain)?-|(?:(?<=of\ )|(?<=the\ ))ch-\ )(?P<s3>\d{{1,4}})(?![a-z0-9]))
     |(?P<measure>\d+(?:[.,/]\d+)?(?:\ \d/\d)?\s?(?:mm|cm|inch(?:es)?|yards?|yds?|grams?|meters?|metres?|"|''|oz)(?![a-z0-9]))
@@ -94,7 +94,7 @@ _PIECES = re.compile(
     |(?P<ord>\d{{1,4}}(?:st|nd|rd|th)(?![a-z0-9]))
     |(?P<num>\d+)
     |(?P<x>(?<=\d)x(?=\d|(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch)(?![a-z])))
-    |(?P<word>[a-z]+(?:'[a-z]+)?(?:[-/][a-z]+)*)
+    |(?P<word>rep(?:eat)?(?=from(?![a-z]))|[a-z]+(?:'[a-z]+)?(?:[-/][a-z]+)*)
     |(?P<dstar>\*\*+)|(?P<dots>\.\.\.+)
     |(?P<sign>[^\s])""",
     re.VERBOSE | re.ASCII,

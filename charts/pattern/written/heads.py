@@ -21,7 +21,7 @@ _MARK = r"(?P<mark>\s*(?::-|:|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s
 _HEAD = re.compile(
     rf"(?P<label>(?P<word>{_WORD})\s*(?:no\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>{_RANGE}*)(?P<open>{_OPEN})?"
     rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*\d+\s*)?:))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,)\s*r?\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b))*)(?![a-z0-9])"
-    rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)\s+(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
+    rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)(?P<oalt>\s*(?:,|and|&)\s*(?:all |every )?(?:alternate|alt\.?|other|2nd|second|even|odd|following alternate|uneven))?\s+(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
     rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)\s+(?P<revword>{_WORD})\b(?=\s*:)"
     rf"|(?P<named>(?:next|last|final|even|odd|foundation|fnd|base|start|starting|set-?up|setup|edging|edge|border|joining|increase|inc|decrease|dec|beginning|begin|first|ending|finishing|turning|closing|short|pattern|plain|rib|ribbing|heading|trim|picot|lace|bottom|top|brim|foundation chain)\s+(?P<dword>{_WORD}))\b)"
@@ -160,7 +160,7 @@ def head_at(low: str, at: int) -> Head | None:
     elif not side and re.search(r"\b(?:ws|wrong side)\b", after):
         side = "ws"
     mark = found["mark"].strip()
-    if re.search(r"and (?:all|every)", after):
+    if found["oalt"] or re.search(r"and (?:all|every)", after):
         open_end = True
     numbers = _listed(first, found["range"] or found["rrange"] or found["orange"] or found["nrange"] or "") if last > first else ()
     name = _label(word or ("rnd" if is_round else "row"), first, last, found["named"] or "")
@@ -288,7 +288,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
     """Heads in the middle of a line: after a full stop, or with a colon where the number goes on from `last`."""
     out: list[Head] = []
     for found in re.finditer(
-        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*:",
+        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*:",
         low,
     ):
         at = found.start()

@@ -19,7 +19,7 @@ from .layout import table_head
 from .own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .sizes import only_for, said_only_for
 from .starts import chain_in, multiple_in, rest_of, sample_in, start_of
-from .unheaded import first_row, is_row, part_lead, rows_in
+from .unheaded import first_row, is_row, part_lead, rows_in, works
 
 if TYPE_CHECKING:
     from .document import Page
@@ -132,8 +132,11 @@ class Lines:
             last = self.p.drafts[-1].head.last if self.p.drafts else 0
             if re.search(r"\brow|\brnd|\bround|\br\d", low[start:]) is None:
                 return []
-            found = inner_heads(low, start - 1 if start == 0 else start, last)
-            return found or inner_heads(low, start - 1 if start == 0 else start, 0)
+            begin = start - 1 if start == 0 else start
+            found = inner_heads(low, begin, last) or inner_heads(low, begin, 0)
+            if not found and last != 1 and (second := inner_heads(low, begin, 1)) and works(low[: second[0].start]):
+                return second
+            return found
         return inner_heads(low, start, last)
 
     def _heads(self, index: int, text: str, low: str, heads: list[Head]) -> None:

@@ -10,7 +10,7 @@ from ..tree import Start
 
 _N = rf"(?P<n>\d{{1,9}}|{lexicon.NUMBER_WORDS})"
 _CHAIN = re.compile(
-    rf"(?:\b(?:ch|chain|chained|chaining|cast on|chs)\b\.?\s*(?:loosely\s+|a\s+)?(?:of\s+)?{_N}\b"
+    rf"(?:\b(?:(?:ch|chain|chained|chaining|cast on|chs)\b|ch(?=\d))\.?\s*(?:loosely\s+|a\s+)?(?:of\s+)?{_N}\b"
     rf"|\b(?:make|work|crochet|form|with|begin with|start with|using|a|commence with)\s+(?:(?:a|the|of|in)\s+)?(?:(?:foundation|starting|base|loose|beginning|length)\s+)*(?:(?:ch|chain)s?\s+(?:of|with)\s+){_N.replace('?P<n>', '?P<n3>')}\b"
     rf"|(?P<n2>\d{{1,9}})\s*-?(?:ch|chains?|chain stitches|chain sts|foundation chains?|chs)\b)"
 )
@@ -23,7 +23,7 @@ _PARITY = re.compile(r"\b(?:an?|any)\s+(?P<kind>even|odd)\s+(?:number|amount|cou
 _ANY = re.compile(
     r"\b(?:ch|chain|make a chain|start with a chain|chain of)\b[^.]{0,30}\b(?:any (?:number|length|amount)|desired (?:length|number|width)|as (?:many|long)|the (?:length|width)|to (?:the )?(?:desired|length|width)|until)\b"
 )
-_MAGIC = re.compile(
+MAGIC = re.compile(
     r"(?:magic|adjustable|sliding|slip)[ -]*(?:adjustable )?(?:ring|loop|circle)|\bmr\b|\bmc\b(?=\s*(?:\.|$|,))|double (?:magic )?ring|yarn (?:around|round) (?:your )?finger"
 )
 _RING = re.compile(r"\b(?:join|joining|sl st|ss|slip stitch|slip st|slst|connect|close|form|ring|circle|sl)\b")
@@ -126,7 +126,7 @@ def start_of(sentence: str, low: str, line: int, terms: str, following: str = ""
         ring = bool(_RING.search(rest)) and not re.search(r"do(?:n't| not) join|without joining", rest)
         return Start("ring" if ring else "chain", count, "ch", None, line, sentence, yarn_in(sentence, low))
     if (
-        _MAGIC.search(low)
+        MAGIC.search(low)
         and not _STITCHES.search(low)
         and not re.search(r"\bpull\b|\btighten|\bclose\b|=|\buse\b.{0,40}\binstead|\binto\b|\bin (?:a |the )?m", low)
     ):

@@ -6,11 +6,11 @@ import re
 
 from ..notation.prose import is_prose
 from .heads import Head
-from .starts import chain_in
+from .starts import MAGIC, chain_in
 from .telling import sentences, workish
 
 _STITCHES = re.compile(
-    r"(?:\b|(?<=\d))(?:sc|hdc|dc|htr|tr|dtr|inc|dec|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)\b"
+    r"(?:\b|(?<=\d))(?:sc|hdc|dc|htr|tr|dtr|inc|dec|s c|d c|s d c|h d c|tr c|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)\b"
 )
 _PLACED = re.compile(
     r"\bfrom (?:the |your )?hook\b|\bin(?:to)? (?:the |your |a )?(?:next|each|every|all|first|second|third|\d+(?:st|nd|rd|th)|ring|same|circle|magic|mr|\d+ ?ch|base)\b"
@@ -27,9 +27,15 @@ _TELLS = re.compile(
 
 def works(low: str) -> bool:
     """Whether words in lower case work stitches into something."""
-    if is_prose(sentences_first(low)):
+    first = sentences_first(low)
+    if is_prose(first) and not (starts_ring(first) and first != low.strip()):
         return False
     return bool(_STITCHES.search(low)) and bool(_PLACED.search(low)) and workish(low) and not _TELLS.search(low)
+
+
+def starts_ring(low: str) -> bool:
+    """Whether a sentence makes the ring that a round is worked in, and no stitch."""
+    return bool(MAGIC.search(low)) and not _STITCHES.search(low)
 
 
 def sentences_first(low: str) -> str:
