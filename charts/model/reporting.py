@@ -82,6 +82,10 @@ def _read_in_all(w: Worker, task: Task, tried: Tried) -> None:
         f'"rep from * {star.more} times" usually means {star.more} more, {star.more + 1} in all, which does not come '
         f"out even; {star.more} in all does"
     )
+    if task.stated and not any(mark in task.text.text for mark in "*+†‡#"):
+        taken = f'"rep {star.more} times" was read as {star.more} in all, which gives the count stated'
+        w.notes.append(Note(task.label, taken, task.text.line))
+        return
     remedy = f'write "rep from * {star.more - 1} more times", or mend the row so that {star.more + 1} fit'
     problem(w, "ambiguous", task.label, says, remedy, *star.at)
 

@@ -16,7 +16,8 @@ def begun_by(
     begun = draft.start
     if any(isinstance(op, Act) and op.name == "magic ring" for op in ops):
         ops_left = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "magic ring"))
-        return Start("magic ring", line=draft.line, text=""), ops_left, False
+        bare = draft.head.named and all(isinstance(op, Act) for op in ops_left)
+        return Start("magic ring", line=draft.line, text=""), ops_left, bare
     may = begun is None and (not before or first <= 1 or draft.head.named)
     if not may:
         return begun, ops, False
@@ -31,7 +32,7 @@ def begun_by(
     if isinstance(picot, Make) and picot.stitch == "picot" and picot.places and picot.places[0].which == "made":
         ring = Start("ring", picot.places[0].nth, "ch", None, draft.line, "", draft.colour)
         return ring, tuple(op for op in ops if op is not picot), len(lead) == 1
-    if _rings(ops) and (before or start is None):
+    if _rings(ops) and (before or start is None) and not (before and before[-1].chain_only):
         return Start("magic ring", line=draft.line, text=""), ops, False
     if not before and start is None and _foundation_stitches(ops):
         return Start("none", line=draft.line, text=""), ops, False

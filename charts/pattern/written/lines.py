@@ -151,6 +151,9 @@ class Lines:
             return
         if head.lead:
             self._lead(head.lead, index)
+        if self._is_caption(head, text):
+            self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
+            return
         draft = Draft(head, self.p.first_line + index, column, [text], self.part, self.make)
         draft.start, self.pending = self.pending, None
         if self.rest is not None and draft.start is None and self.p.drafts and head.first > 1:
@@ -163,6 +166,18 @@ class Lines:
         self.section = "pattern"
         self.fresh_part = False
         self.numbered = False
+
+    def _is_caption(self, head: Head, text: str) -> bool:
+        """Whether a row's name stands alone below that row's own words: under a photograph of it."""
+        last = self.p.drafts[-1] if self.p.drafts else None
+        return (
+            last is not None
+            and not text.strip()
+            and not self.fresh_part
+            and head.first > 0
+            and head.first == head.last == last.head.last
+            and bool(last.low.strip())
+        )
 
     def _skip_row(self) -> None:
         if self.p.drafts:
