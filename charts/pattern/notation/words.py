@@ -119,6 +119,10 @@ def _stitches(terms: str) -> Trie:
     return trie
 
 
+#: Small words that a slip of the pen says twice: "repeat to to end".
+_SAID_TWICE = frozenset(("to", "the", "in", "into", "of", "and", "from", "next", "each", "with", "around", "across"))
+
+
 class Words:
     """The page of words in given terms with a pattern's own stitches. `own` is spelling -> (kind, value)."""
 
@@ -131,10 +135,10 @@ class Words:
     def read(self, low: str) -> list[Word]:
         """The words of a text in lower case (`plain`)."""
         out = [self._word(found) for found in _PIECES.finditer(low)]
-        if "\n" in low:
-            for before, word in pairwise(out):
-                word.begins_line = "\n" in low[before.end : word.start]
-        return out
+        for before, word in pairwise(out):
+            word.begins_line = "\n" in low[before.end : word.start]
+        twice = (word.text == before.text and word.text in _SAID_TWICE for before, word in pairwise(out))
+        return [word for word, again in zip(out, (False, *twice), strict=False) if not again]
 
     @functools.cached_property
     def known(self) -> frozenset[str]:

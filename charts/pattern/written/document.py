@@ -19,7 +19,7 @@ from .conventions import Conventions
 from .definitions import spellings
 from .drafts import Draft
 from .heads import bare_head, line_head, names_row
-from .layout import unmarked
+from .layout import heads_joined, unmarked
 from .lines import Lines
 from .rows import Rows
 from .sizes import listed_names, only_for, picked, size_count, size_names
@@ -64,7 +64,7 @@ def read_written(
 
 class Page:
     def __init__(self, text: str, terms: str | None, specials: tuple[Special, ...], first_line: int, size: int) -> None:
-        self.raw = text.split("\n")
+        self.raw = heads_joined(text.split("\n"))
         self.first_line = first_line
         self.lines = unmarked(self.raw)
         low = [plain(line) for line in self.lines]

@@ -73,12 +73,44 @@ def _without_gloss(found: re.Match[str]) -> str:
     return found[0]
 
 
+_SPLIT_HEAD = re.compile(r"\s*(?:rows?|rnds?|rounds?)\s*\n\s*\d+\s*[:.)]|.*\b\d+(?:st|nd|rd|th),?\s*\n\s*(?:rows?|rnds?|rounds?)\b", re.IGNORECASE)
+
+
+def heads_joined(lines: list[str]) -> list[str]:
+    """The lines with a head that was broken over two of them ("Round" / "2: ...", "6TH" / "ROW: ...") on the first, the
+    second left empty."""
+    out = list(lines)
+    for at in range(len(out) - 1):
+        if out[at + 1].strip() and len(out[at]) < LONGEST_BROKEN and _SPLIT_HEAD.match(f"{out[at]}\n{out[at + 1]}"):
+            out[at], out[at + 1] = f"{out[at].rstrip()} {out[at + 1].lstrip()}", ""
+    return out
+
+
+def _star_comes_again(lines: list[str]) -> bool:
+    """Whether lines below one that begins with a star say "rep from *" before an empty line, a head or another star."""
+    for line in lines[:MOST_CARRIED_LINES]:
+        if not line.strip() or _HEAD.match(line.lstrip("*_ ")) or _STAR_BULLET.match(line):
+            return False
+        if _FROM_STAR.search(line):
+            return True
+    return False
+
+
+#: "rep from *", "repeat between *".
+_FROM_STAR = re.compile(r"\brep(?:eat)?(?:ing|s)?\b\.?\s*(?:from|between|bet\.?)?\s*\*", re.IGNORECASE)
+MOST_CARRIED_LINES, LONGEST_BROKEN = 12, 60
+
+
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
     following, before = [*lines[1:], ""], ["", *lines[:-1]]
+    carried = [
+        bool(_CARRIED.search(above)) or (bool(_STAR_BULLET.match(line)) and _star_comes_again(lines[at + 1 : at + 1 + MOST_CARRIED_LINES]))
+        for at, (above, line) in enumerate(zip(before, lines, strict=True))
+    ]
     return [
-        _closed(_GLOSS.sub(_without_gloss, _undotted(_line(line, carried=bool(_CARRIED.search(above))))), after)
-        for above, line, after in zip(before, lines, following, strict=True)
+        _closed(_GLOSS.sub(_without_gloss, _undotted(_line(line, carried=goes_on))), after)
+        for line, after, goes_on in zip(lines, following, carried, strict=True)
     ]
 
 
