@@ -25,6 +25,7 @@ from .rows import Rows
 from .sizes import listed_names, only_for, picked, size_count, size_names
 from .telling import is_comment, workish
 from .terms import Settled, settle
+from .unplaced import unplaced
 
 #: So many repeats are taken where a foundation is given as a multiple only (common practice, no source).
 SAMPLE_REPEATS = 3
@@ -121,6 +122,7 @@ class Page:
 
     def read(self) -> Reading:
         Lines(self).gather()
+        self._say_unplaced()
         rows = Rows(self).read()
         start = rows[0].begins if rows and rows[0].begins else self.start
         if start is None and self.multiple and rows and not rows[0].along:
@@ -145,6 +147,15 @@ class Page:
         count = of * max(SAMPLE_REPEATS, -(-8 // max(of, 1))) + plus
         self.assumed.append(f"the foundation is a multiple of {of} plus {plus}; {count} chains were taken")
         return Start("chain", count, "ch", self.multiple, self.first_line, "")
+
+    def _say_unplaced(self) -> None:
+        """A problem for lines that plainly name work and stand in no row."""
+        for line, text in unplaced(self.prose) if self.drafts else ():
+            index = line - self.first_line
+            shown = self.raw[index] if 0 <= index < len(self.raw) else text
+            says = f"line {line} names work but stands in no row, so it was not worked"
+            remedy = 'begin it with a name, as "Row 5:" or "Edging:", or take it out'
+            self.problems.append(Problem("not notation", "Pattern", says, remedy, line, 1, shown, len(shown)))
 
     def _nothing_found(self) -> None:
         if self.drafts or self.problems:

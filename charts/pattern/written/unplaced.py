@@ -1,0 +1,50 @@
+"""Lines that plainly name work and stand in no row: they are said, for a row lost among the talk is the worst slip."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from ..notation.plain import plain
+
+_STITCH = r"(?:\d+ ?)?(?:sc|hdc|dc|htr|tr|dtr|(?:single|double|half double|treble) crochets?|trebles?)"
+#: "2 dc into next st": a stitch and where it goes.
+_PLACED = re.compile(
+    rf"\b{_STITCH}\b (?:sts? )?(?:in|into|around|through) (?:to )?(?:the )?"
+    r"(?:same|each|every|next|first|last|back|front|\d|ring|center|centre|sp|ch)"
+)
+#: What else a row says.
+_ROWISH = re.compile(
+    r"\b(?:ch|chain) ?\d+\b|\b\d+ ?ch\b|\bturn\b|\bjoin\b|\brep(?:eat)? from\b|\b(?:sk|skip|miss) (?:next|first|\d)"
+)
+#: An explanation: a name, and behind a mark what it means; a list of abbreviations; a remark.
+_EXPLAINS = re.compile(r"\W*[\w'&/ -]{1,40}(?:\([^)]{1,24}\)\s*)?(?:[:=]|-\s|--)|\W*(?:ch|st|sts|sc|dc|tr|hdc|sl st|ss|sp|rep|sk)\b\W*"
+                       r"(?:chain|stitch|single|double|treble|half|slip|space|repeat|skip)\b")  # fmt: skip
+_DASHED = re.compile(r"\W*[\w'&/ -]{1,40}[\u2013\u2014]")
+_ROW_NAME = re.compile(r"\b(?:row|rnd|round|patt|pattern)\b")
+
+
+def unplaced(prose: Iterable[tuple[int, str]]) -> list[tuple[int, str]]:
+    """Of lines taken as talk (number, text) those that plainly name work, the first of each run of lines.
+
+    >>> unplaced([(4, "Rib row: Ch 1, sc in next st, dc in each st to end, turn."), (9, "Soft and warm, in dc.")])
+    [(4, 'Rib row: Ch 1, sc in next st, dc in each st to end, turn.')]
+    """
+    found: list[tuple[int, str]] = []
+    last = -2
+    for line, text in sorted(prose):
+        if not text.endswith("(another size)") and names_work(text):
+            if line > last + 1:
+                found.append((line, text))
+            last = line
+    return found
+
+
+def names_work(text: str) -> bool:
+    """Whether a line says to work stitches at places, and is no explanation of a word."""
+    low = plain(text)
+    explained = _EXPLAINS.match(low) or _DASHED.match(text)
+    if "=" in low or (explained and not _ROW_NAME.search(plain(explained[0]))):
+        return False
+    placed, more = len(_PLACED.findall(low)), len(_ROWISH.findall(low))
+    return placed > 1 or (placed == 1 and more > 1)
