@@ -53,8 +53,9 @@ def special_words(special: Special, terms: str, own: str = "US") -> str:
     if special.ops:
         words = _inside(special.ops, terms)
         return f"({words}) in st indicated." if special.in_place else f"{words}."
-    if special.kind.startswith(("FP", "BP")) and special.form == "single":
-        return f"{show_stitch(special.kind, terms)}."
+    shown = show_stitch(special.kind, terms)
+    if special.kind.startswith(("FP", "BP")) and special.form == "single" and shown != special.abbreviation:
+        return f"{shown}."
     if terms != own and special.form == "gathered" and "tog" in special.words:
         return f"{show_stitch(f'{special.base}{special.legs}tog', terms)} in one st."
     return special.words

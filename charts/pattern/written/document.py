@@ -134,7 +134,7 @@ class Page:
             self.conventions.spiral, self.conventions.loops,
             beginnings=tuple(sorted(self.conventions.beginnings.items())),
         )  # fmt: skip
-        self._nothing_found()
+        self._nothing_found(pattern)
         return Reading(
             pattern, self.problems, self.notes, self.bad_rows, self.prose, self.assumed, self.settled.why, self.sizes,
             self.names, self.others,
@@ -157,8 +157,8 @@ class Page:
             remedy = 'begin it with a name, as "Row 5:" or "Edging:", or take it out'
             self.problems.append(Problem("not notation", "Pattern", says, remedy, line, 1, shown, len(shown)))
 
-    def _nothing_found(self) -> None:
-        if self.drafts or self.problems:
+    def _nothing_found(self, pattern: WrittenPattern) -> None:
+        if self.problems or any(row.ops or row.stated or row.chain_only for row in pattern.rows):
             return
         like = [
             (n, line.strip())
