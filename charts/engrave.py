@@ -12,26 +12,26 @@ from .errors import PatternError, Problem
 from .folding.border import BorderPlan, border_plan
 from .folding.finishing import finishing_steps
 from .folding.folds import Folding, folding_of
-from .layout.assembly import assembly_document
-from .layout.chart import ChartSetting, chart_document
-from .layout.margins import Colour as InkColour
-from .layout.measuring import measuring_document
-from .layout.mistake import Mistake, mistake_sheet
-from .layout.mistake_found import mistake_of
-from .layout.sheet import Heading, Setting
-from .layout.specimen import specimen
-from .layout.template import template_document
-from .model.colours import colour_notes, unused_notes
-from .model.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes
-from .model.plan import Plan
-from .model.row_multiple import row_multiples
-from .model.sections import Read, read_sections, stuck_work
-from .model.sizing import size
-from .model.sizing_pattern import request_of, requests_of
-from .model.whole import work_piece
-from .model.work import Worked, work_text
-from .model.written_multiple import chain_multiple
-from .model.yarn import yarn_report
+from .layout.assembly.sheets import assembly_document
+from .layout.assembly.template import template_document
+from .layout.chart.either import ChartSetting, chart_document
+from .layout.chart.margins import Colour as InkColour
+from .layout.sheets.measuring import measuring_document
+from .layout.sheets.mistake import Mistake, mistake_sheet
+from .layout.sheets.mistake_found import mistake_of
+from .layout.sheets.page import Heading, Setting
+from .layout.sheets.specimen import specimen
+from .model.rows.row_multiple import row_multiples
+from .model.rows.work import Worked, work_text
+from .model.rows.written_multiple import chain_multiple
+from .model.sections.colours import colour_notes, unused_notes
+from .model.sections.read import Read, read_sections, stuck_work
+from .model.sections.whole import work_piece
+from .model.sizing.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes
+from .model.sizing.from_pattern import request_of, requests_of
+from .model.sizing.plan import Plan
+from .model.sizing.size import size
+from .model.sizing.yarn import yarn_report
 from .output import words
 from .output.export import cairo_here
 from .output.piece import Piece, heading_of, placed_in
@@ -41,8 +41,8 @@ from .output.share import share_images
 from .output.size_words import SizedPlan, size_words
 from .output.sizes_read import SizeUnknown, all_names, which
 from .output.yarn_words import yarn_words
-from .pattern.file import read_pattern
-from .pattern.records import Pattern
+from .pattern.file.read import read_pattern
+from .pattern.file.records import Pattern
 from .pattern.writer import write_special
 from .pattern.written.document import read_written
 

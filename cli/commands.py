@@ -13,7 +13,7 @@ from hookfold.charts.output.export import CairoMissing, cairo_here
 from hookfold.charts.output.report import Report
 from hookfold.charts.output.report_schema import report_schema
 from hookfold.charts.output.sizes_read import SizeUnknown
-from hookfold.charts.pattern.schema import schema as pattern_schema
+from hookfold.charts.pattern.file.schema import schema as pattern_schema
 
 from .files import folder_of, read_text, suffix_of, write_all, write_one
 from .options import LENGTH, chart_setting_of, setting_of, setting_options

@@ -7,8 +7,8 @@ from collections.abc import Callable
 from typing import Any, TypeVar, cast
 
 import click
-from hookfold.charts.layout.chart_setting import ChartSetting
-from hookfold.charts.layout.sheet import Extent, Hand, Paper, ScForm, Setting, Terms
+from hookfold.charts.layout.sheets.chart_setting import ChartSetting
+from hookfold.charts.layout.sheets.page import Extent, Hand, Paper, ScForm, Setting, Terms
 from hookfold.charts.measure import parse_length
 
 F = TypeVar("F", bound=Callable[..., Any])

@@ -9,7 +9,7 @@ from typing import ParamSpec, TypeVar
 
 import click
 from hookfold.charts.errors import PatternError, Problem
-from hookfold.charts.layout.chart_setting import RowNotShown
+from hookfold.charts.layout.sheets.chart_setting import RowNotShown
 from hookfold.charts.output.export import CairoMissing, TooLarge
 
 #: What a command ends with.

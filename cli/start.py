@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 from hookfold.charts.output.start import QUESTIONS, USUAL, Start, starter
-from hookfold.charts.pattern.file import read_pattern
+from hookfold.charts.pattern.file.read import read_pattern
 
 from .files import write_one
 from .options import LENGTH

@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 from hookfold.charts import engrave
-from hookfold.charts.layout.sheet import Setting
+from hookfold.charts.layout.sheets.page import Setting
 from hookfold.charts.output.export import png
 
 HERE = Path(__file__).parent

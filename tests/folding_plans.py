@@ -1,6 +1,6 @@
 """Plans for the folding tests, invented and built by hand: one of each kind, all lengths in mm."""
 
-from hookfold.charts.model.plan import Plan, SectionPlan
+from hookfold.charts.model.sizing.plan import Plan, SectionPlan
 
 STITCH_MM, ROW_MM, EDGE_MM = 100 / 17, 100 / 14, 100 / 16
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from hookfold.charts.model.grid import Foot, Row, counts
-from hookfold.charts.model.work import Worked
+from hookfold.charts.model.cloth.fabric import Foot, Row, counts
+from hookfold.charts.model.rows.work import Worked
 
 
 def hand(told: str) -> list[str]:

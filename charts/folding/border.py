@@ -15,12 +15,12 @@ from fractions import Fraction
 
 from ..errors import PatternError, Problem
 from ..measure import round_half_up
-from ..model.plan import Plan
+from ..model.sizing.plan import Plan
+from .edge_rates import row_end_sum, spacing, spacing_by_kind
 from .edges import EdgeRun, Interval, intervals
 from .edgings import Edging, edging_of
 from .facets import Point
 from .folds import Folding, folding_of
-from .rates import row_end_sum, spacing, spacing_by_kind
 
 #: One in so many is left out or added where the border ruffles or pulls in (common practice, no source).
 USUAL_EASE = 10

@@ -7,7 +7,7 @@ import re
 from hookfold.symbols.dictionary import heights
 
 from ..measure import show_length
-from ..model.plan import Plan
+from ..model.sizing.plan import Plan
 from .border import BorderPlan, Stretch
 from .edges import EdgeRun
 from .edgings import Edging

@@ -13,14 +13,14 @@ import shapely
 from shapely.geometry import LineString
 
 from ..errors import PatternError, Problem
-from ..model.plan import Plan
-from ..pattern.locate import Place
-from ..pattern.records import Fold, Join
+from ..model.sizing.plan import Plan
+from ..pattern.file.places import Place
+from ..pattern.file.records import Fold, Join
 from .facets import FoldBlocked, Point, Stack, carry, fold_part, turned_over
 from .kinds import Kind, kind_for
 from .limits import limit_problems, refuse
-from .own import FoldSpec, boundary, join_problems, own_folds, placed, side_moved
 from .piece import Piece, by_sections, flat_piece
+from .written_folds import FoldSpec, boundary, join_problems, own_folds, placed, side_moved
 
 
 @dataclass(frozen=True, slots=True)

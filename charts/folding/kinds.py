@@ -9,7 +9,7 @@ from importlib import resources
 from typing import Any
 
 from ..errors import PatternError, Problem
-from ..model.plan import Plan
+from ..model.sizing.plan import Plan
 
 
 @dataclass(frozen=True, slots=True)

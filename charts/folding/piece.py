@@ -16,8 +16,8 @@ from shapely.ops import unary_union
 
 from ..errors import PatternError, Problem
 from ..measure import show_length
-from ..model.plan import Plan, SectionPlan
-from ..pattern.objects import OBJECT_KINDS, directions
+from ..model.sizing.plan import Plan, SectionPlan
+from ..pattern.file.kinds import OBJECT_KINDS, directions
 from .facets import GRID, Affine, Facet, Point, Stack
 from .kinds import Kind, PartRule
 

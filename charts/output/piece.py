@@ -10,12 +10,12 @@ from dataclasses import dataclass, replace
 from ..errors import PatternError, Problem
 from ..folding.border import BorderPlan
 from ..folding.folds import Folding
-from ..layout.sheet import Heading, Setting
+from ..layout.sheets.page import Heading, Setting
 from ..measure import show_length
-from ..model.grid import Fabric
-from ..model.plan import Plan
-from ..model.sections import Read
-from ..pattern.records import Pattern
+from ..model.cloth.fabric import Fabric
+from ..model.sections.read import Read
+from ..model.sizing.plan import Plan
+from ..pattern.file.records import Pattern
 from ..pattern.tree import WrittenPattern
 
 

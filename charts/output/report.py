@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from ..errors import Note, Problem, wrapped
-from ..model.grid import Fabric, WorkedRow
-from ..model.work import WorkedPiece
+from ..model.cloth.fabric import Fabric, WorkedRow
+from ..model.rows.work import WorkedPiece
 from ..pattern.writer import write_ops
 from . import told
 from .verdict import CheckedRow, Part, counts, parts_of

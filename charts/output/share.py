@@ -12,13 +12,13 @@ from ..drawing import svg
 from ..drawing.display import Group, Ink, Sheet, Text
 from ..drawing.letters import fitted, text_width, wrapped
 from ..drawing.style import style
-from ..layout.fabric import Course, LaidFabric, lay_fabric, mirrored
-from ..layout.picture import Inker, Place, Window, band, picture
-from ..layout.sheet import Heading, Setting
-from ..layout.spot import Spot
-from ..model.grid import Fabric
+from ..layout.chart.picture import Inker, Place, Window, band, picture
+from ..layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
+from ..layout.placing.placed import Spot
+from ..layout.sheets.page import Heading, Setting
+from ..model.cloth.fabric import Fabric
+from ..pattern.file.records import Colour, Pattern
 from ..pattern.lexicon import show_stitch
-from ..pattern.records import Colour, Pattern
 from .export import cairo_here, png
 
 MM_PER_PX = 25.4 / 96.0

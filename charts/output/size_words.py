@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..measure import show_length
-from ..model.plan import Plan
-from ..model.span import moved
-from ..pattern.records import Pattern
+from ..model.sizing.plan import Plan
+from ..model.sizing.span import moved
+from ..pattern.file.records import Pattern
 
 
 @dataclass(frozen=True, slots=True)

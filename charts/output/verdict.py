@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..errors import Problem
-from ..model.grid import WorkedRow
-from ..model.trying import Task
-from ..model.work import WorkedPiece
+from ..model.cloth.fabric import WorkedRow
+from ..model.rows.trying import Task
+from ..model.rows.work import WorkedPiece
 from ..pattern.tree import Op, RowText
 
 AGREES, SILENT, FOLLOWS = "agrees", "states none", "agrees after doubt"

@@ -11,9 +11,9 @@ from dataclasses import dataclass, replace
 from hookfold.symbols.dictionary import stitch
 
 from ..measure import show_length
-from ..model.grid import Fabric, Row, WorkedRow, counts
+from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
+from ..pattern.file.records import Pattern
 from ..pattern.lexicon import height_of, show_stitch
-from ..pattern.records import Pattern
 from ..pattern.tree import Act, Noun, RowText, Special, Start, Stated, WrittenPattern
 from ..pattern.writer import special_words, write_ops, write_special, write_start, write_stated
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..model.yarn import YarnNeed, YarnReport
-from ..pattern.records import Pattern
+from ..model.sizing.yarn import YarnNeed, YarnReport
+from ..pattern.file.records import Pattern
 
 
 def yarn_words(pattern: Pattern, report: YarnReport) -> str:

@@ -23,8 +23,8 @@ from multiprocessing import Pool
 from pathlib import Path
 
 from hookfold.charts.errors import Problem
-from hookfold.charts.model.grid import Row
-from hookfold.charts.model.work import Worked, work_text
+from hookfold.charts.model.cloth.fabric import Row
+from hookfold.charts.model.rows.work import Worked, work_text
 from hookfold.charts.pattern.tree import RowText, walk
 
 MEASURES = ("vanishing", "numbers", "rubble")

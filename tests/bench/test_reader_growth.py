@@ -6,7 +6,7 @@ import time
 from collections.abc import Callable
 
 import pytest
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.rows.work import work_text
 
 H = "Terms: US\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
 

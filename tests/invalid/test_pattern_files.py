@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from hookfold.charts.errors import KINDS, PatternError
-from hookfold.charts.pattern.file import read_pattern
+from hookfold.charts.pattern.file.read import read_pattern
 
 FOLDER = Path(__file__).parent
 CASES = sorted(FOLDER.glob("*.toml"))

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import jsonschema
 from hookfold.charts.errors import KINDS, PatternError
-from hookfold.charts.pattern.file import read_pattern
-from hookfold.charts.pattern.keys import TABLES
-from hookfold.charts.pattern.schema import schema
+from hookfold.charts.pattern.file.keys import TABLES
+from hookfold.charts.pattern.file.read import read_pattern
+from hookfold.charts.pattern.file.schema import schema
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 

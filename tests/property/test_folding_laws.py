@@ -11,8 +11,8 @@ from hookfold.charts.folding.edges import intervals
 from hookfold.charts.folding.facets import Facet, Stack, fold_all, polygons, seen, unfolded
 from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.folding.joins import joins_of
-from hookfold.charts.folding.own import EASE_LIMIT
 from hookfold.charts.folding.views import doubled, hatched
+from hookfold.charts.folding.written_folds import EASE_LIMIT
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import MultiPoint, union_all

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.rows.work import work_text
 from hypothesis import given
 from hypothesis import strategies as st
 from notation_feet import feet_of

@@ -3,7 +3,7 @@
 import itertools
 import math
 
-from hookfold.charts.layout.place import place, place_round, settle
+from hookfold.charts.layout.placing.isotonic import place, place_round, settle
 from hypothesis import given
 from hypothesis import strategies as st
 

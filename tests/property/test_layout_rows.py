@@ -8,10 +8,10 @@ import sys
 from pathlib import Path
 
 from hookfold.charts.drawing.svg import write
-from hookfold.charts.layout.chart import chart_document
-from hookfold.charts.layout.fabric import lay_fabric, mirrored
-from hookfold.charts.layout.sheet import Heading, Setting
-from hookfold.charts.model.grid import Fabric, Foot, Row, Stitch, WorkedRow
+from hookfold.charts.layout.chart.either import chart_document
+from hookfold.charts.layout.placing.laid import lay_fabric, mirrored
+from hookfold.charts.layout.sheets.page import Heading, Setting
+from hookfold.charts.model.cloth.fabric import Fabric, Foot, Row, Stitch, WorkedRow
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from hookfold.charts.errors import KINDS
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.rows.work import work_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from notation_cases import table

@@ -4,9 +4,9 @@ from itertools import product
 
 import pytest
 from hookfold.charts.errors import PatternError
-from hookfold.charts.model.sizing import size
-from hookfold.charts.model.sizing_across import common_multiple
-from hookfold.charts.model.sizing_request import BorderRequest, SectionRequest, SectionText, SizingRequest
+from hookfold.charts.model.sizing.across import common_multiple
+from hookfold.charts.model.sizing.request import BorderRequest, SectionRequest, SectionText, SizingRequest
+from hookfold.charts.model.sizing.size import size
 from hypothesis import Phase, assume, given, settings
 from hypothesis import strategies as st
 

@@ -7,11 +7,12 @@ from dataclasses import fields, replace
 from functools import cache
 from itertools import count
 
-from hookfold.charts.model import play, row_end
-from hookfold.charts.model.ground import Ground
-from hookfold.charts.model.state import State
-from hookfold.charts.model.stuck import Steps, Stuck
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.cloth.faults import Steps, Stuck
+from hookfold.charts.model.cloth.ground import Ground
+from hookfold.charts.model.cloth.state import State
+from hookfold.charts.model.hands import deep, row_end
+from hookfold.charts.model.hands.player import Player
+from hookfold.charts.model.rows.work import work_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from notation_cases import table
@@ -56,20 +57,20 @@ def outcome(player, ops, *, top):
 @contextmanager
 def watched(run, share):
     """Every seventh reading of a pattern's rows, with `run` called first on the player of its own that it is given."""
-    usual, number = play.Player.run, count(share)
+    usual, number = Player.run, count(share)
 
     def both(player, ops):
         if next(number) % 7 == 0:
-            own = play.Player(replace(player.site, steps=Steps()), player.choice)
-            own.near = play.deep.works_near(ops)
+            own = Player(replace(player.site, steps=Steps()), player.choice)
+            own.near = deep.works_near(ops)
             run(own, ops)
         usual(player, ops)
 
-    play.Player.run = both
+    Player.run = both
     try:
         yield
     finally:
-        play.Player.run = usual
+        Player.run = usual
 
 
 @cache

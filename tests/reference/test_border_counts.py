@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from folding_plans import plan_of
 from hookfold.charts.folding.border import border_plan
+from hookfold.charts.folding.edge_rates import row_end_sum, spacing
 from hookfold.charts.folding.folds import folding_of
-from hookfold.charts.folding.rates import row_end_sum, spacing
 from hookfold.charts.measure import MM_PER_INCH
 
 FACTS = tomllib.loads(Path(__file__).with_name("border_counts.toml").read_text("utf-8"))

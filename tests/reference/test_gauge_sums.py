@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 from hookfold.charts.measure import Length, round_half_up
-from hookfold.charts.model.row_heights import relative_height
-from hookfold.charts.model.sizing import size
-from hookfold.charts.model.sizing_request import SectionRequest, SectionText, SizingRequest
-from hookfold.charts.model.yarn_weights import WEIGHTS
-from hookfold.charts.pattern.records import Gauge
+from hookfold.charts.model.sizing.request import SectionRequest, SectionText, SizingRequest
+from hookfold.charts.model.sizing.row_heights import relative_height
+from hookfold.charts.model.sizing.size import size
+from hookfold.charts.model.sizing.yarn_weights import WEIGHTS
+from hookfold.charts.pattern.file.records import Gauge
 
 FACTS = tomllib.loads((Path(__file__).parent / "gauge.toml").read_text("utf-8"))
 

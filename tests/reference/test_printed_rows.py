@@ -4,7 +4,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.rows.work import work_text
 from notation_cases import differences
 
 FACTS = tomllib.loads(Path(__file__).with_name("printed_rows.toml").read_text("utf-8"))["fact"]

@@ -4,7 +4,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from hookfold.charts.pattern.named_sizes import named_size, named_sizes
+from hookfold.charts.pattern.file.book_sizes import named_size, named_sizes
 
 FACTS = tomllib.loads((Path(__file__).parent / "sizes.toml").read_text("utf-8"))["fact"]
 

@@ -15,16 +15,16 @@ from ...errors import Note, Problem
 from ..notation.plain import clean, plain
 from ..notation.words import Words, vocabulary
 from ..tree import Op, Special, Start, WrittenPattern
-from .conventions import Conventions
-from .definitions import spellings
+from .agreed.conventions import Conventions
+from .agreed.definitions import spellings
+from .agreed.sizes import listed_names, only_for, picked, size_count, size_names
+from .agreed.terms import Settled, settle
 from .drafts import Draft
 from .heads import bare_head, line_head, names_row
 from .layout import heads_joined, unmarked
 from .lines import Lines
 from .rows import Rows
-from .sizes import listed_names, only_for, picked, size_count, size_names
 from .telling import is_comment, workish
-from .terms import Settled, settle
 from .unplaced import unplaced
 
 #: So many repeats are taken where a foundation is given as a multiple only (common practice, no source).

@@ -12,12 +12,12 @@ from ..notation.plain import plain
 from ..notation.prose import is_prose
 from ..tree import Start
 from . import telling
-from .definitions import define, pairs, read_definition, told_in_bracket
+from .agreed.definitions import define, pairs, read_definition, told_in_bracket
+from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
+from .agreed.sizes import only_for, said_only_for
 from .drafts import Draft
 from .heads import Head, bare_head, further_rows, inner_heads, line_head
 from .layout import table_head
-from .own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
-from .sizes import only_for, said_only_for
 from .starts import chain_in, multiple_in, rest_of, sample_in, start_of
 from .unheaded import first_row, is_row, part_lead, rows_in, works
 

@@ -15,6 +15,8 @@ from ..notation.stated import stated_of
 from ..notation.words import Words
 from ..tree import Act, Again, Into, Make, Op, RowText, Star, Times
 from . import telling
+from .agreed.definitions import spellings
+from .agreed.own_stitches import first_in_row, named_in_passing
 from .beginnings import (
     all_in_first_chain,
     begun_by,
@@ -25,9 +27,7 @@ from .beginnings import (
     joined_row,
     travel_moved,
 )  # fmt: skip
-from .definitions import spellings
 from .drafts import Draft, unbroken
-from .own_stitches import first_in_row, named_in_passing
 from .telling import sentences, workish
 
 if TYPE_CHECKING:

@@ -10,8 +10,8 @@ sys.path.insert(0, str(HERE.parents[1] / "unit" / "layout"))
 
 import cloth  # noqa: E402
 import test_rounds  # noqa: E402
-from hookfold.charts.layout.fabric import lay_fabric  # noqa: E402
-from hookfold.charts.layout.rounds import lay_rounds  # noqa: E402
+from hookfold.charts.layout.placing.laid import lay_fabric  # noqa: E402
+from hookfold.charts.layout.shapes.rounds import lay_rounds  # noqa: E402
 
 #: Each case pins one property, said in its first line.
 CASES = {

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from hookfold.charts.errors import KINDS
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.rows.work import work_text
 
 CASES = sorted(Path(__file__).parent.glob("*.txt"))
 

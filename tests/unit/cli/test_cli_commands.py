@@ -8,7 +8,7 @@ import pytest
 from click.testing import CliRunner
 from hookfold.charts.errors import KINDS
 from hookfold.charts.output.start import QUESTIONS, quoted
-from hookfold.charts.pattern.file import read_pattern
+from hookfold.charts.pattern.file.read import read_pattern
 from hookfold.cli import commands, main
 from hookfold.cli.report import FINE, PROBLEMS, WRONG_USE
 from hookfold.cli.start import title_of

@@ -6,8 +6,8 @@ import folding_plans as plans
 import pytest
 from hookfold.charts.errors import PatternError
 from hookfold.charts.folding.border import border_plan
+from hookfold.charts.folding.edge_rates import row_end_rate, spacing, spacing_by_kind
 from hookfold.charts.folding.edgings import EDGINGS
-from hookfold.charts.folding.rates import row_end_rate, spacing, spacing_by_kind
 
 
 @pytest.mark.parametrize("name", sorted(plans.ALL))

@@ -7,7 +7,7 @@ from hookfold.charts.folding.border import border_plan
 from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.folding.joins import joins_of
 from hookfold.charts.folding.kinds import kind_of, kinds
-from hookfold.charts.pattern.objects import OBJECT_KINDS
+from hookfold.charts.pattern.file.kinds import OBJECT_KINDS
 
 
 @pytest.mark.parametrize("name", sorted(kinds()))

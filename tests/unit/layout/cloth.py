@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from hookfold.charts.model.grid import Fabric, Foot, Row, Stitch, WorkedRow
+from hookfold.charts.model.cloth.fabric import Fabric, Foot, Row, Stitch, WorkedRow
 
 
 def into(kind: str, *at: int, hold: str = "top", place: int = -1, legs: int = 0) -> Stitch:

@@ -12,11 +12,11 @@ from hookfold.charts.drawing.svg import write
 from hookfold.charts.folding.border import border_plan
 from hookfold.charts.folding.finishing import finishing_steps
 from hookfold.charts.folding.folds import folding_of
-from hookfold.charts.layout.assembly import assembly_document
-from hookfold.charts.layout.assembly_flat import spread
-from hookfold.charts.layout.assembly_ink import tiers
-from hookfold.charts.layout.assembly_panel import SCALES, scale_for
-from hookfold.charts.layout.sheet import Heading, Setting
+from hookfold.charts.layout.assembly.flat import spread
+from hookfold.charts.layout.assembly.sheets import assembly_document
+from hookfold.charts.layout.sheets.marks import tiers
+from hookfold.charts.layout.sheets.page import Heading, Setting
+from hookfold.charts.layout.sheets.panel import SCALES, scale_for
 from sheet_boxes import colliding, crossed, flat, outside, words_on
 
 HEAD = Heading(
@@ -95,7 +95,7 @@ def test_inches_are_inches():
 
 
 def test_any_number_of_folds_has_a_panel_each():
-    from hookfold.charts.pattern.records import Fold
+    from hookfold.charts.pattern.file.records import Fold
 
     folds = tuple(Fold((f"0 mm, {60 * k} mm", f"200 mm, {60 * k} mm"), "right", "over") for k in (1, 2, 3, 4))
     plan = plans.plan_of(

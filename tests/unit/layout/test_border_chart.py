@@ -5,7 +5,7 @@ import pytest
 from hookfold.charts.drawing.display import Ink
 from hookfold.charts.drawing.style import style
 from hookfold.charts.folding.border import border_plan
-from hookfold.charts.layout.border_chart import chosen, corner_picture, corner_sentence, feet_of
+from hookfold.charts.layout.assembly.border_corner import chosen, corner_picture, corner_sentence, feet_of
 from sheet_boxes import box_of, flat, meet, points_of
 
 

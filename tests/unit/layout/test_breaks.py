@@ -6,13 +6,13 @@ import cloth
 import pytest
 import svg_ruler as ruler
 from hookfold.charts.drawing import svg
-from hookfold.charts.layout.breaks import Break, break_words, find_break
-from hookfold.charts.layout.chart_setting import ChartSetting
-from hookfold.charts.layout.condense import cut_columns, without_strip
-from hookfold.charts.layout.fabric import lay_fabric, mirrored
-from hookfold.charts.layout.flat_chart import flat_document
-from hookfold.charts.layout.sheet import Heading, Setting
-from hookfold.charts.layout.tiles import tiles_of
+from hookfold.charts.layout.chart.breaks import Break, break_words, find_break
+from hookfold.charts.layout.chart.condense import cut_columns, without_strip
+from hookfold.charts.layout.chart.flat import flat_document
+from hookfold.charts.layout.chart.tiles import tiles_of
+from hookfold.charts.layout.placing.laid import lay_fabric, mirrored
+from hookfold.charts.layout.sheets.chart_setting import ChartSetting
+from hookfold.charts.layout.sheets.page import Heading, Setting
 from shapely import unary_union
 
 OPEN = {

@@ -13,11 +13,11 @@ import pytest
 import svg_ruler
 from hookfold.charts.drawing.style import contrast
 from hookfold.charts.drawing.svg import write
-from hookfold.charts.layout.chart import ChartSetting, Colour, chart_document
-from hookfold.charts.layout.chart_setting import PALE, RowNotShown
-from hookfold.charts.layout.condense import OPEN
-from hookfold.charts.layout.sheet import Heading, Setting
-from hookfold.charts.model.grid import Fabric
+from hookfold.charts.layout.chart.condense import OPEN
+from hookfold.charts.layout.chart.either import ChartSetting, Colour, chart_document
+from hookfold.charts.layout.sheets.chart_setting import PALE, RowNotShown
+from hookfold.charts.layout.sheets.page import Heading, Setting
+from hookfold.charts.model.cloth.fabric import Fabric
 
 HEADING = Heading(
     "Field-book cover", "Ada Loopwell", "CC BY 4.0", "250 × 385 mm", "17 sts and 14 rows = 10 cm", "4 mm"

@@ -3,9 +3,9 @@
 import itertools
 import math
 
-from hookfold.charts.layout.clearing import FREE, cleared, freest, ink_points, map_of
-from hookfold.charts.layout.glyphs import mark_of
-from hookfold.charts.layout.spot import Spot
+from hookfold.charts.layout.placing.clearing import FREE, cleared, freest, ink_points, map_of
+from hookfold.charts.layout.placing.ink import mark_of
+from hookfold.charts.layout.placing.placed import Spot
 
 
 def dot(x, y):

@@ -5,9 +5,9 @@ from dataclasses import replace
 
 import cloth
 import pytest
-from hookfold.charts.layout.condense import OPEN, Fold, cut_columns, find_period, fold_rows, whole_width
-from hookfold.charts.layout.fabric import lay_fabric
-from hookfold.charts.model.grid import Fabric, Row, Stitch, WorkedRow
+from hookfold.charts.layout.chart.condense import OPEN, Fold, cut_columns, find_period, fold_rows, whole_width
+from hookfold.charts.layout.placing.laid import lay_fabric
+from hookfold.charts.model.cloth.fabric import Fabric, Row, Stitch, WorkedRow
 
 
 def named(pattern: str) -> Fabric:

@@ -3,13 +3,13 @@
 from dataclasses import replace
 
 import cloth
-from hookfold.charts.layout.clip import behind
-from hookfold.charts.layout.covers import covered
-from hookfold.charts.layout.fabric import lay_fabric
-from hookfold.charts.layout.glyphs import mark_of, name_of, row_inks
-from hookfold.charts.layout.reading import hidden_words
-from hookfold.charts.layout.spot import Spot
-from hookfold.charts.model.grid import Foot, Row, Stitch
+from hookfold.charts.layout.chart.covers import covered
+from hookfold.charts.layout.chart.reading import hidden_words
+from hookfold.charts.layout.placing.behind import behind
+from hookfold.charts.layout.placing.ink import mark_of, name_of, row_inks
+from hookfold.charts.layout.placing.laid import lay_fabric
+from hookfold.charts.layout.placing.placed import Spot
+from hookfold.charts.model.cloth.fabric import Foot, Row, Stitch
 from hookfold.symbols import draw
 
 

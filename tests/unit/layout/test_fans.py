@@ -4,9 +4,9 @@ import itertools
 
 import cloth
 import pytest
-from hookfold.charts.layout.fabric import lay_fabric
-from hookfold.charts.layout.fans import WIDEST_GAP, Pull, crowding, fan_items, kept_aside, pulled, pulls_on
-from hookfold.charts.model.grid import Row
+from hookfold.charts.layout.placing.fans import WIDEST_GAP, Pull, crowding, fan_items, kept_aside, pulled, pulls_on
+from hookfold.charts.layout.placing.laid import lay_fabric
+from hookfold.charts.model.cloth.fabric import Row
 
 
 def fan(tops: int) -> Row:

@@ -8,14 +8,14 @@ import math
 import pytest
 import svg_ruler
 from hookfold.charts.drawing.svg import write
-from hookfold.charts.layout.chart import chart_document
-from hookfold.charts.layout.corners import corners_of
-from hookfold.charts.layout.sheet import Heading, Setting
-from hookfold.charts.layout.way import ArcWay, FacetWay
-from hookfold.charts.layout.wedge import Wedge, row_corners, wedge_of
-from hookfold.charts.layout.wedge_labels import wedge_labels
-from hookfold.charts.layout.wedge_rows import lay_wedge
-from hookfold.charts.model.work import work_text
+from hookfold.charts.layout.chart.either import chart_document
+from hookfold.charts.layout.chart.row_numbers import wedge_labels
+from hookfold.charts.layout.placing.tracks import ArcWay, FacetWay
+from hookfold.charts.layout.shapes.corners import corners_of
+from hookfold.charts.layout.shapes.wedge import Wedge, row_corners, wedge_of
+from hookfold.charts.layout.shapes.wedge_rows import lay_wedge
+from hookfold.charts.layout.sheets.page import Heading, Setting
+from hookfold.charts.model.rows.work import work_text
 
 RING = "Make a magic ring.\n"
 DC = "Ch 3 (counts as dc), "

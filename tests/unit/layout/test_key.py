@@ -2,10 +2,10 @@
 
 import cloth
 import pytest
-from hookfold.charts.layout.fabric import lay_fabric
-from hookfold.charts.layout.key import entries, key_block
-from hookfold.charts.layout.spot import Spot
-from hookfold.charts.model.work import work_text
+from hookfold.charts.layout.chart.key import entries, key_block
+from hookfold.charts.layout.placing.laid import lay_fabric
+from hookfold.charts.layout.placing.placed import Spot
+from hookfold.charts.model.rows.work import work_text
 from hookfold.symbols import extent
 
 

@@ -2,9 +2,9 @@
 
 import pytest
 from hookfold.charts.drawing.svg import write
-from hookfold.charts.layout.measuring import measures, measuring_document
-from hookfold.charts.layout.sheet import Heading, Setting
-from hookfold.charts.pattern.objects import OBJECT_KINDS, needed
+from hookfold.charts.layout.sheets.measuring import measures, measuring_document
+from hookfold.charts.layout.sheets.page import Heading, Setting
+from hookfold.charts.pattern.file.kinds import OBJECT_KINDS, needed
 from sheet_boxes import colliding, outside, words_on
 
 

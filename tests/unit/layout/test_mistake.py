@@ -3,8 +3,8 @@
 import cloth
 import svg_ruler
 from hookfold.charts.drawing.svg import write
-from hookfold.charts.layout.mistake import Mistake, mistake_sheet, said_of
-from hookfold.charts.model.grid import Row
+from hookfold.charts.layout.sheets.mistake import Mistake, mistake_sheet, said_of
+from hookfold.charts.model.cloth.fabric import Row
 
 BASE = cloth.each("sc", 13, 2, 1, False).rows[1].row
 

@@ -1,8 +1,8 @@
 """The row that does not add up, found in a worked pattern."""
 
 from hookfold.charts import engrave
-from hookfold.charts.layout.mistake_found import SHOWN_BEFORE, mistake_of
-from hookfold.charts.model.work import work_text
+from hookfold.charts.layout.sheets.mistake_found import SHOWN_BEFORE, mistake_of
+from hookfold.charts.model.rows.work import work_text
 
 HEAD = "Terms: US\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (10 sc)\n"
 

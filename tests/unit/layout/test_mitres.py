@@ -7,12 +7,12 @@ import math
 from dataclasses import replace
 
 import pytest
-from hookfold.charts.layout.mitre import mitre_of
-from hookfold.charts.layout.mitre_rows import edges_of, lay_mitre, way_of
-from hookfold.charts.layout.mitre_way import MitreWay
-from hookfold.charts.layout.ring import mirrored
-from hookfold.charts.layout.wedge_labels import edge_labels
-from hookfold.charts.model.work import work_text
+from hookfold.charts.layout.chart.row_numbers import edge_labels
+from hookfold.charts.layout.shapes.mitre import mitre_of
+from hookfold.charts.layout.shapes.mitre_rows import edges_of, lay_mitre, way_of
+from hookfold.charts.layout.shapes.mitre_track import MitreWay
+from hookfold.charts.layout.shapes.ring import mirrored
+from hookfold.charts.model.rows.work import work_text
 
 
 def rows(first, row, counts):

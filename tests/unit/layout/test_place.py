@@ -4,7 +4,7 @@ import itertools
 import math
 
 import pytest
-from hookfold.charts.layout.place import astray, follow, place, place_round, pool, settle, settle_round
+from hookfold.charts.layout.placing.isotonic import astray, follow, place, place_round, pool, settle, settle_round
 
 
 def test_feet_in_one_place_fan_out_evenly():

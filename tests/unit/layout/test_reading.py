@@ -1,8 +1,8 @@
 """What a chart says of itself: spaces, beginning chains, counts."""
 
 import cloth
-from hookfold.charts.layout.reading import counted_words, said_of
-from hookfold.charts.model.grid import Foot, Row, Stitch
+from hookfold.charts.layout.chart.reading import counted_words, said_of
+from hookfold.charts.model.cloth.fabric import Foot, Row, Stitch
 
 
 def test_stitches_in_spaces_are_told_from_stitches_in_chains():

@@ -10,14 +10,14 @@ import re
 import pytest
 import svg_ruler
 from hookfold.charts.drawing.svg import write
-from hookfold.charts.layout.chart import ChartSetting, chart_document
-from hookfold.charts.layout.chart_setting import PALE, RowNotShown
-from hookfold.charts.layout.corners import corners_of
-from hookfold.charts.layout.round_words import deep_words
-from hookfold.charts.layout.rounds import lay_rounds
-from hookfold.charts.layout.sheet import Heading, Setting
-from hookfold.charts.model.grid import Fabric, Foot, Row, Stitch, WorkedRow
-from hookfold.charts.model.work import work_text
+from hookfold.charts.layout.chart.either import ChartSetting, chart_document
+from hookfold.charts.layout.chart.round_words import deep_words
+from hookfold.charts.layout.shapes.corners import corners_of
+from hookfold.charts.layout.shapes.rounds import lay_rounds
+from hookfold.charts.layout.sheets.chart_setting import PALE, RowNotShown
+from hookfold.charts.layout.sheets.page import Heading, Setting
+from hookfold.charts.model.cloth.fabric import Fabric, Foot, Row, Stitch, WorkedRow
+from hookfold.charts.model.rows.work import work_text
 
 
 def made(kind: str, at: int, hold: str = "top", place: int = -1) -> Stitch:

@@ -3,11 +3,11 @@
 import math
 
 import pytest
-from hookfold.charts.layout.clearing import ink_points, map_of
-from hookfold.charts.layout.glyphs import mark_of
-from hookfold.charts.layout.routes import routed
-from hookfold.charts.layout.spot import Spot
-from hookfold.charts.layout.way import FlatWay
+from hookfold.charts.layout.placing.clearing import ink_points, map_of
+from hookfold.charts.layout.placing.ink import mark_of
+from hookfold.charts.layout.placing.long_stems import routed
+from hookfold.charts.layout.placing.placed import Spot
+from hookfold.charts.layout.placing.tracks import FlatWay
 
 WAY = FlatWay(1.0)
 

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import cloth
 import pytest
-from hookfold.charts.layout.fabric import lay_fabric, mirrored
-from hookfold.charts.model.grid import Foot, Row, Stitch
+from hookfold.charts.layout.placing.laid import lay_fabric, mirrored
+from hookfold.charts.model.cloth.fabric import Foot, Row, Stitch
 
 EVERY = {
     "sc": cloth.each("sc", 12, 5, 1, False),

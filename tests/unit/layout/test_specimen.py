@@ -8,8 +8,8 @@ from hookfold.charts.drawing.checker import violations
 from hookfold.charts.drawing.display import Group, Ink, Sheet, Text
 from hookfold.charts.drawing.letters import text_width, x_height
 from hookfold.charts.drawing.svg import write
-from hookfold.charts.layout.sheet import MARGIN_MM
-from hookfold.charts.layout.specimen import sections, specimen
+from hookfold.charts.layout.sheets.page import MARGIN_MM
+from hookfold.charts.layout.sheets.specimen import sections, specimen
 from hookfold.symbols import heights, stitch
 from hookfold.symbols.dictionary import ADDED, SHAPES
 

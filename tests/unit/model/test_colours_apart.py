@@ -1,7 +1,7 @@
 """Colours told apart: contrast, other eyes, and the notes."""
 
 import pytest
-from hookfold.charts.model.colours import (
+from hookfold.charts.model.sections.colours import (
     DICHROMATS,
     colour_notes,
     contrast,
@@ -10,8 +10,8 @@ from hookfold.charts.model.colours import (
     linear,
     luminance,
     seen_by,
-)  # fmt: skip
-from hookfold.charts.pattern.records import Colour
+)
+from hookfold.charts.pattern.file.records import Colour
 from hypothesis import given
 from hypothesis import strategies as st
 

@@ -4,11 +4,11 @@ import json
 from dataclasses import replace
 from pathlib import Path
 
-from hookfold.charts.model.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes, worked_size_mm
-from hookfold.charts.model.sizing import size
-from hookfold.charts.model.sizing_pattern import request_of
-from hookfold.charts.model.sizing_request import SectionText
-from hookfold.charts.pattern.file import read_pattern
+from hookfold.charts.model.sizing.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes, worked_size_mm
+from hookfold.charts.model.sizing.from_pattern import request_of
+from hookfold.charts.model.sizing.request import SectionText
+from hookfold.charts.model.sizing.size import size
+from hookfold.charts.pattern.file.read import read_pattern
 
 SOUND = (Path(__file__).parents[2] / "invalid" / "sound.toml.txt").read_text("utf-8")
 TEXTS = (

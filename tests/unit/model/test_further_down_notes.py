@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.rows.work import work_text
 
 PLAIN = "Terms: US\n{special}Ch 8.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (7 sc)\n"
 PLAIN += "Rows 2-3: Ch 1, sc in each sc across, turn. (7 sc)\nRow 4: Ch 1, sc in first 3 sc, {row}, sc in last 3 sc.{count}\n"

@@ -1,7 +1,7 @@
 """A pouch's front is never longer than the back that it lies on, whatever rows each has."""
 
-from hookfold.charts.model.sizing import size
-from hookfold.charts.model.sizing_request import SectionRequest, SectionText, SizingRequest
+from hookfold.charts.model.sizing.request import SectionRequest, SectionText, SizingRequest
+from hookfold.charts.model.sizing.size import size
 
 
 def test_the_front_is_no_longer_than_the_back():

@@ -1,8 +1,8 @@
 """Which stitches stand out, and what makes a row's height."""
 
 import pytest
-from hookfold.charts.model.grid import Foot, Row, Stitch
-from hookfold.charts.model.raised import height_kind, raised_name, raised_row, row_kind, stands_out
+from hookfold.charts.model.cloth.fabric import Foot, Row, Stitch
+from hookfold.charts.model.sizing.raised import height_kind, raised_name, raised_row, row_kind, stands_out
 
 SC = [Stitch("sc", (Foot(i),)) for i in range(6)]
 

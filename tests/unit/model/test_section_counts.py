@@ -2,8 +2,8 @@
 
 import pytest
 from hookfold.charts.errors import PatternError
-from hookfold.charts.model.sections import read_sections
-from hookfold.charts.pattern.file import read_pattern
+from hookfold.charts.model.sections.read import read_sections
+from hookfold.charts.pattern.file.read import read_pattern
 from section_patterns import HEAD
 
 SC = "Ch 1, turn. Sc in each st across."

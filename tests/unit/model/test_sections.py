@@ -2,11 +2,11 @@
 
 import pytest
 from hookfold.charts.errors import PatternError
-from hookfold.charts.model.sections import read_sections
-from hookfold.charts.model.sizing import size
-from hookfold.charts.model.sizing_pattern import request_of
-from hookfold.charts.model.whole import work_piece
-from hookfold.charts.pattern.file import read_pattern
+from hookfold.charts.model.sections.read import read_sections
+from hookfold.charts.model.sections.whole import work_piece
+from hookfold.charts.model.sizing.from_pattern import request_of
+from hookfold.charts.model.sizing.size import size
+from hookfold.charts.pattern.file.read import read_pattern
 from hookfold.charts.pattern.tree import Make, Place
 from hookfold.charts.pattern.writer import write_ops
 from section_patterns import HEAD as MAT

@@ -2,8 +2,8 @@
 
 import pytest
 from hookfold.charts.errors import PatternError
-from hookfold.charts.model.sizing import size
-from hookfold.charts.model.sizing_request import BorderRequest, SectionRequest, SectionText, SizingRequest
+from hookfold.charts.model.sizing.request import BorderRequest, SectionRequest, SectionText, SizingRequest
+from hookfold.charts.model.sizing.size import size
 
 HDC = SectionText(("hdc",), chain_plus=2)
 BOBBLES = SectionText(

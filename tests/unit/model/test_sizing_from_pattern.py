@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 from hookfold.charts.errors import PatternError
-from hookfold.charts.model.sizing import size
-from hookfold.charts.model.sizing_pattern import request_of, requests_of, roles
-from hookfold.charts.model.sizing_request import SectionText
-from hookfold.charts.pattern.file import read_pattern
+from hookfold.charts.model.sizing.from_pattern import request_of, requests_of, roles
+from hookfold.charts.model.sizing.request import SectionText
+from hookfold.charts.model.sizing.size import size
+from hookfold.charts.pattern.file.read import read_pattern
 
 SOUND = (Path(__file__).parents[2] / "invalid" / "sound.toml.txt").read_text("utf-8")
 FLAP = SectionText(("hdc",), chain_plus=2)

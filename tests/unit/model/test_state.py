@@ -8,11 +8,11 @@ from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 
 import pytest
-from hookfold.charts.model import state
-from hookfold.charts.model.ground import Ground
-from hookfold.charts.model.play import Player
-from hookfold.charts.model.state import CHANGING, CONSTANT, GROWING, Gained, Grown, State
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.cloth import state
+from hookfold.charts.model.cloth.ground import Ground
+from hookfold.charts.model.cloth.state import CHANGING, CONSTANT, GROWING, Gained, Grown, State
+from hookfold.charts.model.hands.player import Player
+from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.pattern.tree import Op
 
 NAMES = {f.name for f in fields(State)}

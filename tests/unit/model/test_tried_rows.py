@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.rows.work import work_text
 
 ROW = "Over {width} sc.\nRow 1: {row}.\n"
 REPEAT = "*Sc in next st, sk next st; rep from * across"

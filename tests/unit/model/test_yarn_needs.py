@@ -4,11 +4,11 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hookfold.charts.model.fit import fit_lines
-from hookfold.charts.model.sizing import size
-from hookfold.charts.model.sizing_pattern import request_of
-from hookfold.charts.model.sizing_request import SectionText
-from hookfold.charts.model.yarn import (
+from hookfold.charts.model.sizing.fit import fit_lines
+from hookfold.charts.model.sizing.from_pattern import request_of
+from hookfold.charts.model.sizing.request import SectionText
+from hookfold.charts.model.sizing.size import size
+from hookfold.charts.model.sizing.yarn import (
     END_MM,
     SPARE,
     border_area_mm2,
@@ -16,8 +16,8 @@ from hookfold.charts.model.yarn import (
     colour_ends,
     raised_factor,
     yarn_report,
-)  # fmt: skip
-from hookfold.charts.pattern.file import read_pattern
+)
+from hookfold.charts.pattern.file.read import read_pattern
 
 SOUND = (Path(__file__).parents[2] / "invalid" / "sound.toml.txt").read_text("utf-8")
 TEXTS = (

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from hookfold.charts.errors import KINDS
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.pattern.writer import write_pattern
 from notation_cases import NOTATION, differences, table
 from notation_feet import feet_of, hand

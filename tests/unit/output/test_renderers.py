@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from hookfold.charts.drawing.display import Group, Ink, Sheet, Text
 from hookfold.charts.drawing.svg import write
-from hookfold.charts.layout.specimen import specimen
+from hookfold.charts.layout.sheets.specimen import specimen
 from hookfold.charts.output.export import png
 from renderers import CHROMIUM, Grey, differing, grey
 

@@ -3,13 +3,13 @@
 from pathlib import Path
 
 import pytest
-from hookfold.charts.model.sizing import size
-from hookfold.charts.model.sizing_pattern import request_of, requests_of
-from hookfold.charts.model.sizing_request import SectionText
-from hookfold.charts.model.yarn import yarn_report
+from hookfold.charts.model.sizing.from_pattern import request_of, requests_of
+from hookfold.charts.model.sizing.request import SectionText
+from hookfold.charts.model.sizing.size import size
+from hookfold.charts.model.sizing.yarn import yarn_report
 from hookfold.charts.output.size_words import SizedPlan, several, size_words
 from hookfold.charts.output.yarn_words import yarn_words
-from hookfold.charts.pattern.file import read_pattern
+from hookfold.charts.pattern.file.read import read_pattern
 
 SOUND = (Path(__file__).parents[2] / "invalid" / "sound.toml.txt").read_text("utf-8")
 LOOSE = SOUND.replace('stretch = ["0 %", "6 %"]\n', "")

@@ -1,7 +1,7 @@
 """The yarn that a beginning names is the yarn of the first row, and is written again."""
 
 import pytest
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.pattern.writer import write_start
 from hookfold.charts.pattern.written.document import read_written
 

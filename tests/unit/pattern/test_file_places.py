@@ -3,7 +3,7 @@
 import tomllib
 
 import pytest
-from hookfold.charts.pattern.locate import locate
+from hookfold.charts.pattern.file.places import locate
 from hypothesis import given
 from hypothesis import strategies as st
 

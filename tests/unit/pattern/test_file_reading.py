@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from hookfold.charts.errors import PatternError
-from hookfold.charts.pattern.file import read_pattern
+from hookfold.charts.pattern.file.read import read_pattern
 
 SOUND = (Path(__file__).parents[2] / "invalid" / "sound.toml.txt").read_text("utf-8")
 

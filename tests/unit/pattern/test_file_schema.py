@@ -5,10 +5,10 @@ from pathlib import Path
 
 import jsonschema
 import pytest
-from hookfold.charts.pattern.file import read_pattern
-from hookfold.charts.pattern.keys import TABLES
-from hookfold.charts.pattern.schema import schema
-from hookfold.charts.pattern.values import READERS
+from hookfold.charts.pattern.file.keys import TABLES
+from hookfold.charts.pattern.file.read import read_pattern
+from hookfold.charts.pattern.file.schema import schema
+from hookfold.charts.pattern.file.values import READERS
 
 FOLDER = Path(__file__).parents[2] / "invalid"
 GALLERY = Path(__file__).parents[3] / "gallery"

@@ -1,7 +1,7 @@
 """Legs and heights of stitches told by the moves of the hook, each counted by hand."""
 
 import pytest
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.pattern.hook import MOST_LEGS, Legs, read_legs
 
 US = [

@@ -1,7 +1,7 @@
 """Lines of talk that are no talk: work that stands in no row is said."""
 
 import pytest
-from hookfold.charts.model.work import work_text
+from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.pattern.written.unplaced import names_work, unplaced
 
 

@@ -1,0 +1,1 @@
+"""Folding, joining, border and paper template of a piece."""

@@ -1,0 +1,172 @@
+"""A corner of the border in symbols: the joined stretch before it, the corner, and the edge after it.
+
+Every foot stands in the row end or stitch that the spacing gives it; under each place stand the numbers of
+what meets there, the facing layer first.
+"""
+
+from __future__ import annotations
+
+import math
+
+from hookfold.symbols import Mark, draw, known
+
+from ...drawing.display import Text
+from ...drawing.geometry import Affine, ink_of
+from ...drawing.letters import cap_height
+from ...drawing.style import Style
+from ...folding.border import BorderPlan, Stretch
+from ...folding.facets import Point
+from ..sheets.marks import Item, fill, stroke
+from ..sheets.panel import Picture
+from .cloth import tone
+
+#: How the panel's sentence begins.
+CORNER = "One corner in symbols"
+_PLACE = 5.8
+_BEFORE, _AFTER = 7, 7
+#: Places of the second side nearest the corner stay unmarked: the first side's numbers stand there.
+_CLEAR = 3
+_DEPTH = 2.6
+
+
+def corner_picture(border: BorderPlan, style: Style) -> Picture:
+    """The first outer corner after a joined stretch (after any stretch where nothing is joined)."""
+    before, after, count = chosen(border)
+    along, out = _ways(border, before)
+    on, aside = _ways(border, after)
+    half = (_BEFORE + 0.8) * _PLACE, (_AFTER + 0.8) * _PLACE
+    reach = [(-along[0] * half[0], -along[1] * half[0]), (on[0] * half[1], on[1] * half[1]), (0.0, 0.0)]
+    reach += [
+        (p[0] + w[0] * 2.1 * _PLACE, p[1] + w[1] * 2.1 * _PLACE) for p in tuple(reach) for w in (out, aside)
+    ]
+    reach += [(-(out[0] + aside[0]) * _DEPTH * _PLACE, -(out[1] + aside[1]) * _DEPTH * _PLACE)]
+    x0, y0 = min(p[0] for p in reach) - 2.0, min(p[1] for p in reach) - 2.0
+    size = max(p[0] for p in reach) - x0 + 2.0, max(p[1] for p in reach) - y0 + 2.0
+
+    def draw_at(x: float, y: float) -> tuple[Item, ...]:
+        corner = (x - x0, y - y0)
+        items = _cloth(corner, (along, out), (on, aside), half, style)
+        marks: list[Mark] = []
+        items += _side(before, corner, (-along[0], -along[1]), out, (_BEFORE, 0), border, marks, style)
+        items += _side(after, corner, on, aside, (_AFTER, _CLEAR), border, marks, style)
+        marks += _fan(corner, out, aside, count, border)
+        placed = [(m, Affine.scale(_PLACE)) for m in marks]
+        return (*items, *ink_of(placed, _PLACE, style.dark, "border stitches"))
+
+    return Picture(*size, draw_at)
+
+
+def chosen(border: BorderPlan) -> tuple[Stretch, Stretch, int]:
+    """The stretches on both sides of the corner that is drawn, and the corner's count."""
+    sides = max(s.side for s in border.stretches) + 1
+    found = [
+        (border.of_side(c.after)[-1], border.of_side((c.after + 1) % sides)[0], c.count)
+        for c in border.corners
+        if not c.inner
+    ]
+    return max(found, key=lambda f: (f[0].layers, -border.stretches.index(f[0])))
+
+
+def _ways(border: BorderPlan, s: Stretch) -> tuple[Point, Point]:
+    """Along a stretch, and out from it."""
+    length = s.length_mm or 1.0
+    ux, uy = (s.end[0] - s.start[0]) / length, (s.end[1] - s.start[1]) / length
+    return (ux, uy), ((uy, -ux) if border.clockwise else (-uy, ux))
+
+
+def _cloth(
+    corner: Point, first: tuple[Point, Point], second: tuple[Point, Point], half: tuple[float, float], style: Style
+) -> list[Item]:  # fmt: skip
+    """The cloth's corner as two bands along its edges, right side up, torn off at the ends."""
+    (along, out), (on, aside) = first, second
+    deep = _DEPTH * _PLACE
+    a = _add(corner, along, -half[0])
+    b = _add(corner, on, half[1])
+    inner = _add(_add(corner, out, -deep), aside, -deep)
+    ring = [a, corner, b, _add(b, aside, -deep), inner, _add(a, out, -deep)]
+    return [
+        fill([ring], tone("RS", style), "cloth"),
+        stroke([[a, corner, b]], style.outline_mm, style.dark, name="edge"),
+    ]
+
+
+def _side(
+    s: Stretch, corner: Point, away: Point, out: Point, shown: tuple[int, int], border: BorderPlan,
+    marks: list[Mark], style: Style,
+) -> list[Item]:  # fmt: skip
+    """Places with their numbers from the corner outwards, and the stitches that stand in them."""
+    most, start = shown
+    at_end = not start
+    places = min(most, s.facing.count)
+    skip = 0 if s.facing.counts == "row ends" else 1
+    items: list[Item] = []
+    lines = []
+    for k in range(start, places + 1):
+        p = _add(corner, away, k * _PLACE)
+        lines.append((p, _add(p, out, -_DEPTH * _PLACE)))
+    items.append(stroke(lines[1:] if at_end else lines, style.hair_mm, style.hair, name="places"))
+    for k in range(start, places):
+        for layer, run in enumerate(s.runs[:2]):
+            number = _number(run.first, run.last, k, at_end)
+            deep = (0.62 + layer * 0.95) if abs(out[1]) > 0.5 else (0.85 + layer * 1.05)
+            at = _add(_add(corner, away, (k + 0.5) * _PLACE), out, -deep * _PLACE)
+            weight = "bold" if layer == 0 else "regular"
+            y = at[1] + cap_height(style.small_mm) / 2
+            items.append(Text(at[0], y, str(number), style.small_mm, "middle", weight))
+    feet = feet_of(s, places, skip)
+    for k, place in enumerate(feet):
+        foot = _add(_add(corner, away, (place + 0.5) * _PLACE), out, -0.12 * _PLACE)
+        head = _add(
+            _add(corner, away, (skip + (k + 0.5) * (places - skip) / len(feet)) * _PLACE), out, 1.05 * _PLACE
+        )
+        marks.append(_stitch(border, foot, head))
+    if s.layers > 1:
+        a, b = _add(corner, out, -0.3 * _PLACE), _add(_add(corner, away, places * _PLACE), out, -0.3 * _PLACE)
+        items.append(stroke([(a, b)], style.rule_mm, style.dark, style.hidden, "second layer"))
+    return items
+
+
+def feet_of(s: Stretch, places: int, skip: int) -> list[int]:
+    """Which place, counted from the corner, each drawn stitch goes into; `skip` places are the corner's
+    own.
+    """
+    whole = max(1, s.facing.count - skip)
+    feet = [skip + min(whole - 1, int((k + 0.5) * whole / s.count)) for k in range(s.count)]
+    return [f for f in feet if f < places]
+
+
+def _number(first: int, last: int, k: int, at_end: bool) -> int:
+    """The number of the place k steps from the corner."""
+    step = 1 if last >= first else -1
+    return last - step * k if at_end else first + step * k
+
+
+def _fan(corner: Point, out: Point, aside: Point, count: int, border: BorderPlan) -> list[Mark]:
+    """The corner's stitches from one foot, spread over the turn."""
+    foot = _add(_add(corner, out, -0.12 * _PLACE), aside, -0.12 * _PLACE)
+    start, end = math.atan2(out[1], out[0]), math.atan2(aside[1], aside[0])
+    turn = (end - start + math.pi) % (2 * math.pi) - math.pi
+    made = []
+    for k in range(count):
+        t = 0.5 if count == 1 else k / (count - 1)
+        angle = start + turn * (0.08 + 0.84 * t)
+        head = (foot[0] + math.cos(angle) * 1.9 * _PLACE, foot[1] + math.sin(angle) * 1.9 * _PLACE)
+        made.append(_stitch(border, foot, head))
+    return made
+
+
+def _stitch(border: BorderPlan, foot: Point, head: Point) -> Mark:
+    kind = border.stitch if known(border.stitch) else "sc"
+    unit = _PLACE
+    return draw(kind, ((foot[0] / unit, foot[1] / unit),), (head[0] / unit, head[1] / unit))
+
+
+def _add(p: Point, way: Point, by: float) -> Point:
+    return (p[0] + way[0] * by, p[1] + way[1] * by)
+
+
+def corner_sentence(border: BorderPlan) -> str:
+    """What the panel says."""
+    before, _, count = chosen(border)
+    layers = "both layers" if before.layers > 1 else "the edge"
+    return f"{CORNER}: {border.stitch} through {layers}, {count} in one place at the corner, then on."

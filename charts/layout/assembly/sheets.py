@@ -1,0 +1,154 @@
+"""The folding and joining diagram: flat piece, folds, joins, border, the object going in, and the key."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ...drawing.display import Document, Group
+from ...drawing.style import Style, style
+from ...folding.border import BorderPlan, border_plan
+from ...folding.finishing import (
+    border_steps,
+    easing_sentence,
+    edging_sentence,
+    fold_sentence,
+    in_terms,
+    join_sentence,
+    lay_sentence,
+    side_sentence,
+    total_sentence,
+)
+from ...folding.folds import Folding, folding_of
+from ...folding.joins import joins_of
+from ...model.sizing.plan import Plan
+from ..sheets.page import Frame, Heading, Setting, finish, page
+from ..sheets.panel import GUTTER_MM, Panel, captioned, draw, flow, side_by_side, with_key
+from .border import border_picture
+from .border_corner import CORNER, corner_picture, corner_sentence
+from .flat import flat_picture, part_notes
+from .folds import fold_picture
+from .joins import join_letter, joins_picture
+from .key import key_picture
+from .worn import object_picture, slabs_of
+
+
+def assembly_document(
+    plan: Plan, heading: Heading, setting: Setting, *, folding: Folding | None = None,
+    border: BorderPlan | None = None, bordered: bool = True,
+) -> Document:  # fmt: skip
+    """The sheets that show how the piece is folded, joined and bordered, step by step.
+
+    `folding` and `border` are those already worked out (a pattern's own folds, its border's rounds and
+    edging); without them the kind's own. PatternError (kind "fold") where the piece cannot be folded.
+    """
+    folding = folding or folding_of(plan, hand=setting.hand)
+    if border is None and bordered:
+        border = border_plan(plan, hand=setting.hand, folding=folding)
+    look = style(mono=setting.tone == "mono")
+    frame = page(heading, setting, name="Folding and joining")
+    wide, tall = frame.content_width, frame.content_height
+    needs = key_needs(folding, border)
+    narrow, broad = (Panel("", "Key to lines and signs", key_picture(look, w, needs), half) for w, half in
+                     (((wide - GUTTER_MM) / 2, True), (wide, False)))  # fmt: skip
+    pages = flow(_panels(plan, folding, border, setting, look, frame), wide, tall, look)
+    pages = with_key(pages, narrow, broad, wide, tall, look)
+    sheets = []
+    for number, placed in enumerate(pages, 1):
+        x0, y0 = frame.content[0], frame.content[1]
+        items: list[Group] = [draw(p, x0 + x, y0 + y, w, look) for p, x, y, w in placed]
+        steps = "; ".join(p.sentence for p, *_ in placed)
+        sheets.append(
+            finish(frame, heading, items, number=number, of=len(pages), scale="Scales stand by each drawing",
+                   title=f"{heading.title}: folding and joining, sheet {number}", desc=steps)
+        )  # fmt: skip
+    return Document(tuple(sheets), f"{heading.title}: folding and joining", heading.author, heading.licence)
+
+
+def key_needs(folding: Folding, border: BorderPlan | None) -> set[str]:
+    """Which signs the key must explain."""
+    stacks = (folding.start, *(stage.after for stage in folding.stages))
+    wrong = any(f.side_up == "WS" for stack in stacks for f in stack.facets)
+    return {
+        "always",
+        *(stage.spec.direction for stage in folding.stages),
+        *(("layers",) if folding.stages else ()),
+        *(("wrong side",) if wrong else ()),
+        *(("border",) if border is not None else ()),
+    }
+
+
+def _panels(
+    plan: Plan, folding: Folding, border: BorderPlan | None, setting: Setting, look: Style, frame: Frame
+) -> list[Panel]:  # fmt: skip
+    wide, half = frame.content_width, (frame.content_width - GUTTER_MM) / 2
+    flat = flat_picture(folding, look, wide, 118.0 if folding.stages else 84.0)
+    made = [Panel("", lay_sentence(folding), flat, notes=part_notes(folding))]
+    made += [_fold(folding, k, look, half) for k in range(folding.joined)]
+    if folding.joined and joins_of(folding):
+        made.append(_joins(folding, look, wide))
+    if border is not None:
+        made += _border(folding, border, setting, look, wide)
+    made += [_fold(folding, k, look, half) for k in range(folding.joined, len(folding.stages))]
+    if folding.stages and len(folding.joined_stack.facets) <= 6:
+        made.append(Panel("", _object_sentence(folding, plan), object_picture(folding, plan, look, wide, 92.0)))
+    return _numbered(made)
+
+
+def _numbered(panels: Sequence[Panel]) -> list[Panel]:
+    """The panels with their step numbers; the corner in symbols belongs to the step before it."""
+    found: list[Panel] = []
+    step = 0
+    for panel in panels:
+        goes_with = panel.sentence.startswith(CORNER)
+        step += 0 if goes_with else 1
+        found.append(replace(panel, number="" if goes_with else str(step)))
+    return found
+
+
+def _fold(folding: Folding, index: int, look: Style, half: float) -> Panel:
+    stage = folding.stages[index]
+    return Panel("", fold_sentence(folding, index), fold_picture(folding, stage, look, half, 78.0), half=True)
+
+
+def _joins(folding: Folding, look: Style, wide: float) -> Panel:
+    joins = joins_of(folding)
+    notes = tuple(f"{join_letter(k)}: {join_sentence(j)}" for k, j in enumerate(joins))
+    sentence = (
+        "Lay the edges together row for row and hold them with stitch markers at both ends of every "
+        "lettered stretch."
+    )
+    return Panel("", sentence, joins_picture(folding, look, wide, 104.0), notes=notes)
+
+
+def _border(
+    folding: Folding, border: BorderPlan, setting: Setting, look: Style, wide: float
+) -> list[Panel]:  # fmt: skip
+    """The border's panel, with one corner in symbols beside the plan, or in a panel of its own where it is
+    too wide.
+    """
+    notes = [*_sides(border), total_sentence(border), easing_sentence(border)]
+    notes += [f"Round {k}: {total} sts." for k, total in enumerate(border.totals[1:], 2)]
+    if border.edging:
+        notes.append(edging_sentence(border, border.edging))
+    said = tuple(in_terms(n, setting.terms) for n in notes)
+    sentence = in_terms(border_steps(border)[0], setting.terms)
+    caption = in_terms(corner_sentence(border), setting.terms)
+    plan, corner = border_picture(folding, border, look, wide, 80.0), corner_picture(border, look)
+    if plan.width + corner.width + GUTTER_MM <= wide:
+        return [Panel("", sentence, side_by_side(plan, captioned(corner, caption, look)), notes=said)]
+    return [Panel("", sentence, plan, notes=said), Panel("", caption, corner, half=True)]
+
+
+def _sides(border: BorderPlan) -> Sequence[str]:
+    return [side_sentence(border, k) for k in range(max(s.side for s in border.stretches) + 1)]
+
+
+def _object_sentence(folding: Folding, plan: Plan) -> str:
+    """What is done with the object, or that the piece is shown open where nothing goes in."""
+    if not slabs_of(folding, plan):
+        return "The folded piece opened a little, its layers apart."
+    return {
+        "pouch": "Slide the object in from the top, behind the front, and close the flap over it.",
+        "cushion": "Put the pad in between the two backs and tuck the lower back under the upper one.",
+    }.get(folding.kind.name, "Open the covers and slide each board under its flap, from the middle outwards.")

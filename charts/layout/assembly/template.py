@@ -1,0 +1,341 @@
+"""The paper template: the flat piece at full size on as few pages as will do, to cut, fold and try on the
+object.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ...drawing.display import Document, Group, Ink, Sheet, Text
+from ...drawing.letters import cap_height, fitted, text_width
+from ...drawing.style import Style, style
+from ...folding.facets import Point, carry
+from ...folding.folds import Folding, folding_of
+from ...folding.views import clipped, rings, touches
+from ...measure import show_length
+from ...model.sizing.plan import Plan
+from ..sheets.marks import Item, disc, label, stroke
+from ..sheets.page import MARGIN_MM, Heading, Paper
+from .flat import runs_level
+from .template_block import BLOCKS, block
+from .template_tiles import OVERLAP_MM, Box, Seam, Tile, Tiling, seams, tiling
+
+Line = tuple[Point, ...]
+_DOTS = (0.35, 1.5)
+_NUMBER_MM = 3.4
+_MARK = 4.2
+
+
+@dataclass(frozen=True, slots=True)
+class Full:
+    """The full-size drawing: outline, folds with their dashes, the object's outline, names with their parts'
+    boxes.
+    """
+
+    bounds: Box
+    piece: Box
+    outline: tuple[Line, ...]
+    folds: tuple[tuple[Line, str], ...]
+    thing: tuple[Line, ...]
+    thing_name: str
+    parts: tuple[tuple[str, Box], ...]
+
+
+def template_document(
+    plan: Plan, heading: Heading, paper: Paper = "A4", unit: str = "mm", *, hand: str = "right",
+    folding: Folding | None = None,
+) -> Document:  # fmt: skip
+    """The template's pages at true size, inside (wrong side for a piece folded right side out) printed up.
+
+    The border is not in it; the first page says so. PatternError (kind "fold") where the piece cannot be
+    folded.
+    """
+    folding = folding or folding_of(plan, hand=hand)
+    look = style()
+    full = full_size(folding, plan)
+    pages = _fewest(folding, full, paper)
+    notes = _notes(folding, plan, unit, full)
+    spot = _block_spot(pages.tiles[0], full)
+    sheets = [
+        _sheet(tile, pages, full, heading, look, notes, spot if tile.number == 1 else None)
+        for tile in pages.tiles
+    ]
+    if spot is None:
+        sheets = [_cover(pages, full, heading, look, notes), *sheets]
+    return Document(tuple(sheets), f"{heading.title}: paper template", heading.author, heading.licence)
+
+
+def _fewest(folding: Folding, full: Full, paper: Paper) -> Tiling:
+    """The tiles for the piece, and for the object's outline too where that costs no page."""
+    shape = folding.start.facets[0].shape
+
+    def holds(box: Box) -> bool:
+        return touches(shape, box)
+
+    with_thing, piece = tiling(full.bounds, paper, holds), tiling(full.piece, paper, holds)
+    return with_thing if len(with_thing.tiles) == len(piece.tiles) else piece
+
+
+def full_size(folding: Folding, plan: Plan) -> Full:
+    """Everything the template shows, on the folded plane in mm: `piece` bounds the cloth, `bounds` all of
+    it.
+    """
+    shape = folding.start.facets[0].shape
+    to_plane = folding.start.facets[0].to_plane
+    folds = []
+    for stage in folding.stages:
+        line = folding.line_inside(stage.spec.line)
+        ends = tuple(carry(to_plane, (x, y)) for x, y in line.coords)
+        folds.append((ends, stage.spec.direction))
+    thing, name = _thing(folding, plan)
+    parts = tuple((p.name, _part_box(folding, p.lo_mm, p.hi_mm)) for p in folding.piece.parts)
+    xs = [shape.bounds[0], shape.bounds[2], *(x for line in thing for x, _ in line)]
+    ys = [shape.bounds[1], shape.bounds[3], *(y for line in thing for _, y in line)]
+    bounds = (min(xs), min(ys), max(xs), max(ys))
+    return Full(bounds, _four(shape.bounds), rings([shape]), tuple(folds), thing, name, parts)
+
+
+def _four(bounds: Sequence[float]) -> Box:
+    return bounds[0], bounds[1], bounds[2], bounds[3]
+
+
+def _part_box(folding: Folding, lo: float, hi: float) -> Box:
+    """The box of a part on the plane."""
+    to_plane = folding.start.facets[0].to_plane
+    corners = [carry(to_plane, p) for at in (lo, hi) for p in folding.piece.line_at(at)]
+    xs, ys = [p[0] for p in corners], [p[1] for p in corners]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _thing(folding: Folding, plan: Plan) -> tuple[tuple[Line, ...], str]:
+    """The object's outline in the middle of the part that lies against it, where its measurements are
+    known.
+    """
+    role, along, across, name = {
+        "book": ("body", "wrap", "height", "the book round its spine"),
+        "book with strap": ("body", "wrap", "height", "the book round its spine"),
+        "pouch": ("back", "height", "width", "what goes in"),
+        "cushion": ("front", "height", "width", "the pad"),
+    }.get(folding.kind.name, ("", "", "", ""))
+    long, wide = plan.object_mm.get(along, 0.0), plan.object_mm.get(across, 0.0)
+    if not role or long <= 0 or wide <= 0:
+        return (), ""
+    part = folding.piece.part(role)
+    x0, y0, x1, y1 = _part_box(folding, part.lo_mm, part.hi_mm)
+    size = (long, wide) if runs_level(folding) else (wide, long)
+    cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
+    a, b, c, d = cx - size[0] / 2, cy - size[1] / 2, cx + size[0] / 2, cy + size[1] / 2
+    return (((a, b), (c, b), (c, d), (a, d), (a, b)),), name
+
+
+def _notes(folding: Folding, plan: Plan, unit: str, full: Full) -> tuple[str, ...]:
+    side = "wrong side" if folding.start.facets[0].side_up == "WS" else "right side"
+    border = "The border is not in this template"
+    if plan.border_row_mm:
+        border += f"; each round adds {show_length(plan.border_row_mm, unit)} at the edge"
+    dotted = (f"The dotted outline is {full.thing_name}; the cloth stretches to it.",) if full.thing else ()
+    return (f"The printed side is the {side} of the cloth.", f"{border}.", *dotted)
+
+
+def _block_spot(tile: Tile, full: Full) -> tuple[float, float, str] | None:
+    """A place on the first tile for the block that no line crosses, and its shape; None where there is
+    none.
+    """
+    clear = 1.6
+    x0, y0, x1, y1 = tile.window
+    for shape, (wide, tall) in BLOCKS.items():
+        for y in _steps(y0 + clear, y1 - clear - tall - OVERLAP_MM, 3.0):
+            for x in _steps(x0 + clear + 11.0, x1 - OVERLAP_MM - wide, 1.0):
+                if _free((x - clear, y - clear, x + wide + clear, y + tall + clear), full):
+                    return x, y, shape
+    return None
+
+
+def _steps(start: float, end: float, step: float) -> list[float]:
+    """Places from start to end."""
+    return [start + k * step for k in range(int((end - start) / step) + 1)] if end >= start else []
+
+
+def _free(box: Box, full: Full) -> bool:
+    return not clipped([*full.outline, *(line for line, _ in full.folds), *full.thing], box)
+
+
+def _sheet(
+    tile: Tile, pages: Tiling, full: Full, heading: Heading, look: Style, notes: tuple[str, ...],
+    spot: tuple[float, float, str] | None,
+) -> Sheet:  # fmt: skip
+    """One tile on its page."""
+    dx, dy = MARGIN_MM - tile.window[0], MARGIN_MM - tile.window[1]
+
+    def page_lines(of: Sequence[Line]) -> list[list[Point]]:
+        return [[(x + dx, y + dy) for x, y in line] for line in clipped(of, tile.window)]
+
+    taken: list[Box] = []
+    items: list[Item] = []
+    for line, direction in full.folds:
+        dash = look.valley if direction == "over" else look.mountain
+        items.append(stroke(page_lines([line]), look.fold_mm * 1.4, look.accent, dash, "fold line"))
+    if full.thing:
+        items.append(stroke(page_lines(full.thing), 0.5, look.dark, _DOTS, full.thing_name))
+    items.append(stroke(page_lines(full.outline), look.outline_mm, look.dark, name="cut line"))
+    items += [_seam(s, tile, full, look) for s in seams(pages) if tile.number in (s.first, s.second)]
+    if spot is not None:
+        at = (spot[0] + dx, spot[1] + dy)
+        wide, tall = BLOCKS[spot[2]]
+        items.append(block(*at, spot[2], pages, full.bounds, full.outline, look, notes))
+        taken.append((at[0], at[1], at[0] + wide, at[1] + tall))
+    items += _words(tile, pages, full, taken, look)
+    items += _footer(
+        f"Tile {tile.number} of {len(pages.tiles)}: row {tile.row}, column {tile.column}",
+        pages,
+        heading,
+        look,
+    )
+    title = f"{heading.title}: paper template, tile {tile.number}"
+    desc = f"Full size. Row {tile.row}, column {tile.column} of {pages.rows} by {pages.columns}."
+    return Sheet(*pages.page, title, tuple(i for i in items if _inked(i)), desc=desc)
+
+
+def _inked(item: Item) -> bool:
+    return not (isinstance(item, Ink) and not item.d)
+
+
+def _seam(seam: Seam, tile: Tile, full: Full, look: Style) -> Group:
+    """The overlap's limit as a thin line, and its marks: lozenges on the strip's middle with the seam's letter."""
+    dx, dy = MARGIN_MM - tile.window[0], MARGIN_MM - tile.window[1]
+    x0, y0, x1, y1 = seam.strip
+    first = tile.number == seam.first
+    edge = (x0 if first else x1) if seam.upright else (y0 if first else y1)
+    line = [(edge, y0), (edge, y1)] if seam.upright else [(x0, edge), (x1, edge)]
+    on_page = [(x + dx, y + dy) for x, y in line]
+    items: list[Item] = [stroke([on_page], look.hair_mm, look.hair, (4.0, 2.0), "overlap")]
+    for x, y in _mark_spots(seam, full):
+        px, py = x + dx, y + dy
+        ring = [(px - _MARK, py), (px, py - _MARK), (px + _MARK, py), (px, py + _MARK), (px - _MARK, py)]
+        items.append(stroke([ring], look.rule_mm, look.dark, name="join mark"))
+        items.append(Text(px, py + cap_height(look.body_mm) / 2, seam.letter, look.body_mm, "middle", "bold"))
+    return Group(f"seam {seam.letter}", tuple(items))
+
+
+def _mark_spots(seam: Seam, full: Full) -> list[Point]:
+    """Two places in the strip, near a third and two thirds of it, where no line of the drawing crosses the letter."""
+    spots: list[Point] = []
+    for tries in ((0.3, 0.25, 0.35, 0.2, 0.4, 0.15), (0.7, 0.75, 0.65, 0.8, 0.6, 0.85)):
+        places = [_in_strip(seam, t, across) for across in (0.5, 0.44, 0.56) for t in tries]
+        free = (p for p in places if _free((p[0] - 1.9, p[1] - 1.9, p[0] + 1.9, p[1] + 1.9), full))
+        spots.append(next(free, places[0]))
+    return spots
+
+
+def _in_strip(seam: Seam, along: float, across: float) -> Point:
+    """A place in a strip by fractions of its length and breadth."""
+    x0, y0, x1, y1 = seam.strip
+    fx, fy = (across, along) if seam.upright else (along, across)
+    return (x0 + (x1 - x0) * fx, y0 + (y1 - y0) * fy)
+
+
+def _meets(pages: Tiling, tile: Tile, way: tuple[int, int]) -> bool:
+    """Whether a tile has a neighbour that way (rows down, columns right)."""
+    return any((t.row, t.column) == (tile.row + way[0], tile.column + way[1]) for t in pages.tiles)
+
+
+def _words(tile: Tile, pages: Tiling, full: Full, taken: list[Box], look: Style) -> list[Item]:
+    """Names of parts, "fold", "top" and the tile's number, each where nothing else stands."""
+    items: list[Item] = []
+    wx0, wy0, wx1, wy1 = tile.window
+    dx, dy = MARGIN_MM - wx0, MARGIN_MM - wy0
+    off = [
+        OVERLAP_MM + 1.0 if _meets(pages, tile, way) else 1.0 for way in ((0, -1), (-1, 0), (0, 1), (1, 0))
+    ]
+    inner = (wx0 + off[0], wy0 + off[1], wx1 - off[2], wy1 - off[3])
+    items += _tile_number(tile, full, inner, taken, look)
+    for text, want, size, weight in _wanted(full, look):
+        wide, tall = text_width(text, size, weight) + 3.0, cap_height(size) + 3.0
+        spot = _clear(want, (wide, tall), inner, dx, dy, taken, full)
+        if spot is None:
+            continue
+        taken.append((spot[0] - wide / 2, spot[1] - tall / 2, spot[0] + wide / 2, spot[1] + tall / 2))
+        items += label(spot[0], spot[1], text, size, look.paper, weight=weight)
+    return items
+
+
+def _tile_number(tile: Tile, full: Full, inner: Box, taken: list[Box], look: Style) -> list[Item]:
+    """The tile's number in a disc, near its upper left corner where no line runs."""
+    dx, dy = MARGIN_MM - tile.window[0], MARGIN_MM - tile.window[1]
+    size = 2 * _NUMBER_MM + 2.0
+    for reach in (size, 26.0, 60.0):
+        want = (inner[0], inner[1], inner[0] + reach, inner[1] + reach)
+        spot = _clear(want, (size, size), inner, dx, dy, taken, full)
+        if spot is not None:
+            half = size / 2
+            taken.append((spot[0] - half, spot[1] - half, spot[0] + half, spot[1] + half))
+            y = spot[1] + cap_height(look.name_mm) / 2
+            words = Text(spot[0], y, str(tile.number), look.name_mm, "middle", "bold", look.paper)
+            return [disc(spot, _NUMBER_MM, fill_colour=look.dark), words]
+    return []
+
+
+def _wanted(full: Full, look: Style) -> list[tuple[str, Box, float, str]]:
+    """The words and the box (on the drawing) that each should stand in."""
+    found = [(name, box, look.title_mm, "bold") for name, box in full.parts]
+    x0, y0, x1, y1 = full.piece
+    found.append(("top edge", (x0, y0, x1, y0 + 14.0), look.body_mm, "regular"))
+    found.append(("cut line", (x0, y1 - 26.0, x1, y1), look.body_mm, "regular"))
+    for number, (line, _) in enumerate(full.folds, 1):
+        xs, ys = [p[0] for p in line], [p[1] for p in line]
+        box = (min(xs) - 12.0, min(ys) - 8.0, max(xs) + 12.0, max(ys) + 8.0)
+        found.append((f"fold {number}", box, look.body_mm, "regular"))
+    if full.thing:
+        (a, _), (c, d) = full.thing[0][0], full.thing[0][2]
+        found.append((full.thing_name, (a, d - 12.0, c, d), look.body_mm, "regular"))
+    return found
+
+
+def _clear(
+    want: Box, size: tuple[float, float], inner: Box, dx: float, dy: float, taken: Sequence[Box], full: Full
+) -> Point | None:
+    """A place on the page for a text inside its box: as near the middle as nothing else allows."""
+    x0, y0, x1, y1 = (
+        max(want[0], inner[0]),
+        max(want[1], inner[1]),
+        min(want[2], inner[2]),
+        min(want[3], inner[3]),
+    )
+    if x1 - x0 < size[0] or y1 - y0 < size[1]:
+        return None
+    spots = [
+        (x0 + size[0] / 2 + (x1 - x0 - size[0]) * i / 12, y0 + size[1] / 2 + (y1 - y0 - size[1]) * j / 12)
+        for i in range(13) for j in range(13)
+    ]  # fmt: skip
+    cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
+    for x, y in sorted(spots, key=lambda s: abs(s[0] - cx) + abs(s[1] - cy)):
+        box = (x - size[0] / 2, y - size[1] / 2, x + size[0] / 2, y + size[1] / 2)
+        moved = (box[0] + dx, box[1] + dy, box[2] + dx, box[3] + dy)
+        if _free(box, full) and all(_apart(moved, t) for t in taken):
+            return x + dx, y + dy
+    return None
+
+
+def _apart(a: Box, b: Box) -> bool:
+    return a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
+
+
+def _footer(words: str, pages: Tiling, heading: Heading, look: Style) -> list[Item]:
+    y = pages.page[1] - MARGIN_MM
+    left, right, middle = MARGIN_MM, pages.page[0] - MARGIN_MM, pages.page[0] / 2
+    room = (right - left) / 3 - 6.0
+    return [
+        Text(left, y, fitted(heading.title, room, look.small_mm), look.small_mm, colour=look.quiet),
+        Text(middle, y, "Full size, scale 1 : 1, print at 100 %", look.small_mm, "middle", colour=look.quiet),
+        Text(right, y, words, look.small_mm, "end", colour=look.quiet),
+    ]
+
+
+def _cover(pages: Tiling, full: Full, heading: Heading, look: Style, notes: tuple[str, ...]) -> Sheet:
+    """A page of its own for the block, where the first tile has no room for it."""
+    items: list[Item] = [
+        block(MARGIN_MM + 4.0, MARGIN_MM + 10.0, "tall", pages, full.bounds, full.outline, look, notes)
+    ]
+    items += _footer("Before the tiles", pages, heading, look)
+    return Sheet(*pages.page, f"{heading.title}: paper template, test squares", tuple(items))

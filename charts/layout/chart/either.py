@@ -1,0 +1,45 @@
+"""The stitch chart of a worked fabric: in rows, in rounds, to and fro about a ring, or mitred."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ...drawing.display import Document
+from ...model.cloth.fabric import Fabric
+from ..shapes.mitre import mitre_of
+from ..shapes.wedge import wedge_of
+from ..sheets.chart_setting import ChartSetting
+from ..sheets.page import Heading, Setting
+from .flat import flat_document
+from .margins import Colour, lettered
+from .round import round_document
+
+__all__ = ["ChartSetting", "Colour", "chart_document"]
+
+
+def chart_document(
+    fabric: Fabric,
+    heading: Heading,
+    setting: Setting,
+    colours: Mapping[str, Colour] | None = None,
+    special_words: Mapping[str, str] | None = None,
+    stitch_repeat: int | None = None,
+    *,
+    extra: ChartSetting | None = None,
+) -> Document:
+    """The chart of a fabric, as a document of one sheet or several.
+
+    `colours` names the keys that the rows use, by default by their letters; `special_words` says special
+    stitches, by their kind, in words of known ones; `stitch_repeat` is the pattern's repeat in stitches where it
+    is known. ValueError for a fabric without rows: there is nothing to draw.
+    """
+    if not fabric.rows:
+        raise ValueError("there are no rows to draw: the pattern makes nothing after its beginning")
+    more = extra or ChartSetting()
+    table: Mapping[str, Colour] = colours or {}
+    if not table:
+        fabric, table = lettered(fabric)
+    shape = wedge_of(fabric) or mitre_of(fabric)
+    if fabric.rows[0].is_round or shape:
+        return round_document(fabric, heading, setting, table, special_words or {}, more, shape)
+    return flat_document(fabric, heading, setting, table, special_words or {}, stitch_repeat, more)

@@ -1,0 +1,256 @@
+"""The chart of work in rows: condensed on one page, or every stitch on as many pages as it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from ...drawing.display import Document, Group, Ink, Sheet, Text
+from ...drawing.style import Style, style
+from ...model.cloth.fabric import Fabric
+from ..sheets.chart_setting import (
+    ABOVE_MM,
+    BELOW_MM,
+    BEST_MM,
+    LEAST_MM,
+    NAME,
+    OVER,
+    TILE_MM,
+    ChartSetting,
+    lit_words,
+    scale_of,
+    shown_or_raise,
+)
+from ..sheets.page import Frame, Heading, Orientation, Setting, finish, page
+from .breaks import REACH, Break, break_mark, break_words, find_break
+from .key import Entry, entries
+from .margins import Colour, Sides, colour_bands, row_brackets, row_labels, section_names, sides_of, stitch_bracket
+from .notes import notes
+from .picture import Inker, Place, Window, picture
+from .reading import counted_words, foundation_words, hidden_words, said_of, side_words
+from .tiles import Tile, cut_marks, page_plan, tile_count, tiles_of
+from .view import View, view_of
+
+Item = Ink | Text | Group
+
+#: What the bracket below the picture needs, in mm.
+BRACKET_MM = 6.5
+#: Room round a tile for the names of its cuts, in mm.
+CUT_ROOM_MM = 5.0
+TITLE_ROOM_MM = 9.0
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """Everything one chart is made from."""
+
+    heading: Heading
+    setting: Setting
+    extra: ChartSetting
+    view: View
+    colours: Mapping[str, Colour]
+    entries: Sequence[Entry]
+    style: Style
+    sides: Sides
+    broken: Break | None
+    tones: Mapping[str, str] = field(default_factory=dict)
+
+
+def flat_document(
+    fabric: Fabric,
+    heading: Heading,
+    setting: Setting,
+    colours: Mapping[str, Colour],
+    words: Mapping[str, str],
+    stitch_repeat: int | None,
+    extra: ChartSetting,
+) -> Document:
+    """The chart of work in rows."""
+    job = _job(fabric, heading, setting, colours, words, stitch_repeat, extra)
+    shown_or_raise(extra.lit_row, [c.worked.number for c in job.view.laid.courses], "row")
+    frame, stitch_mm = _best_frame(job)
+    sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= LEAST_MM else tiled_sheets(job)
+    return Document(tuple(sheets), heading.title, heading.author, heading.licence)
+
+
+def _job(
+    fabric: Fabric,
+    heading: Heading,
+    setting: Setting,
+    colours: Mapping[str, Colour],
+    words: Mapping[str, str],
+    stitch_repeat: int | None,
+    extra: ChartSetting,
+) -> Job:
+    view = view_of(fabric, setting, stitch_repeat)
+    used = {c.worked.colour for c in view.laid.courses}
+    shown = {key: colour for key, colour in colours.items() if key in used}
+    look = style(mono=setting.tone == "mono")
+    spots = [s for c in view.laid.courses for s in c.laid.spots] + list(view.laid.foundation.spots)
+    return Job(
+        heading, setting, extra, view, shown, entries(spots, setting.terms, words, setting.sc_form), look,
+        sides_of(view, counts=extra.counts, colours=shown), find_break(view.laid),
+        {"RS": look.right_side, "WS": look.wrong_side},
+    )  # fmt: skip
+
+
+def _best_frame(job: Job) -> tuple[Frame, float]:
+    """The way up in which a stitch is largest; upright when it makes no odds."""
+    tries = [(_frame(job, way), way) for way in ("portrait", "landscape")]
+    sized = [(frame, fit_mm(job, frame)) for frame, _ in tries]
+    upright, lying = sized
+    return lying if lying[1] > upright[1] * 1.05 else upright
+
+
+def _frame(job: Job, way: Orientation) -> Frame:
+    return page(job.heading, job.setting, name=NAME, orientation=way)
+
+
+def fit_mm(job: Job, frame: Frame) -> float:
+    """The size of a stitch, up to the best, at which the whole chart and its notes fit on a page."""
+    left, right = job.view.laid.x_range()
+    top, bottom = job.view.laid.y_range()
+    wide = frame.content_width - job.sides.left - job.sides.right
+    high = frame.content_height - notes_of(job, frame, 0.0)[1] - below(job) - ABOVE_MM - BELOW_MM
+    return min(BEST_MM, wide / (right - left + 2 * OVER), high / (bottom - top + 2 * OVER))
+
+
+def below(job: Job) -> float:
+    """What stands between the picture and the notes, in mm."""
+    return (BRACKET_MM if job.view.stitch_bracket else 0.0) + under(job, BEST_MM)
+
+
+def under(job: Job, stitch_mm: float) -> float:
+    """What a break under the foundation takes there, in mm."""
+    return REACH * stitch_mm if job.broken and not job.broken.open else 0.0
+
+
+def notes_of(job: Job, frame: Frame, top: float) -> tuple[Group, float]:
+    """The notes under the chart, and their height."""
+    left = frame.content[0]
+    tones = [(job.tones["RS"], "right-side rows"), (job.tones["WS"], "wrong-side rows")]
+    present = {c.worked.side for c in job.view.laid.courses}
+    shown = [tone for tone, side in zip(tones, ("RS", "WS"), strict=True) if side in present]
+    return notes(job.entries, _sentences(job), shown, job.colours, (left, top, frame.content_width))
+
+
+def _sentences(job: Job) -> list[str]:
+    """How to read this chart."""
+    side = "left" if job.setting.hand == "left" else "right"
+    rows = [course.worked.row for course in job.view.laid.courses]
+    said = [
+        f"Seen from the right side, for {side}-handed work; begin at the foundation and follow the arrows."
+    ]
+    if job.extra.counts:
+        said.append(counted_words(rows))
+    if job.extra.lit_row:
+        said.append(lit_words(job.extra.lit_row, "row"))
+    said += foundation_words(job.view.chains, sum(s.role == "risen" for s in job.view.laid.foundation.spots))
+    said += said_of(rows, job.setting.terms)
+    said += side_words(course.worked for course in job.view.laid.courses)
+    said += hidden_words(spot for course in job.view.laid.courses for spot in course.laid.spots)
+    if job.view.condensed:
+        said.append("Repeats are drawn in part; the brackets name them.")
+    if job.broken:
+        said.append(break_words(job.broken))
+    return said
+
+
+def _sheet(job: Job, frame: Frame, stitch_mm: float) -> Sheet:
+    """The whole chart on one page."""
+    left, right = job.view.laid.x_range()
+    top, bottom = job.view.laid.y_range()
+    wide = (right - left + 2 * OVER) * stitch_mm
+    free = frame.content_width - job.sides.left - job.sides.right - wide
+    x0 = frame.content[0] + job.sides.left + max(free, 0.0) / 2.0
+    y0 = frame.content[1] + ABOVE_MM
+    place = Place(x0 + (OVER - left) * stitch_mm, y0 + (OVER - top) * stitch_mm, stitch_mm)
+    window = Window(0, len(job.view.laid.courses))
+    foot = place.at_y(bottom + OVER)
+    items = chart_items(job, window, place, (x0, x0 + wide), foot)
+    block, _ = notes_of(job, frame, foot + below(job) + BELOW_MM)
+    return finish(
+        frame, job.heading, [*items, block], number=1, of=1, scale=scale_of(stitch_mm),
+        title=f"{NAME}: {job.heading.title}", desc=_describe(job),
+    )  # fmt: skip
+
+
+def _describe(job: Job) -> str:
+    rows = job.view.laid.courses
+    return (
+        f"Stitch chart of {len(rows)} rows as drawn, from {rows[0].worked.label} to {rows[-1].worked.label}."
+    )
+
+
+def chart_items(
+    job: Job, window: Window, place: Place, edges: tuple[float, float], foot: float
+) -> list[Item]:
+    """The picture of a window with what stands beside and below it. `foot` is the mm of the picture's lower
+    edge.
+    """
+    view, sides = job.view, job.sides
+    inker = Inker(place.stitch_mm, job.setting.sc_form)
+    items: list[Item] = []
+    items += picture(view.laid, window, place, inker, job.tones, job.extra.lit_row)
+    if job.broken and window.holds(job.broken.x):
+        items.append(break_mark(job.broken, view.laid, window, place))
+    items.append(row_labels(view, window, place, edges, counts=job.extra.counts))
+    column = edges[0] - sides.left_label
+    if sides.band:
+        items.append(colour_bands(view, window, place, column - sides.band, job.colours))
+    if sides.section:
+        items.append(section_names(view, window, place, column - sides.band - sides.section))
+    if view.row_brackets:
+        items.append(row_brackets(view, window, place, edges[1] + sides.right_label))
+    if view.stitch_bracket and window.first == 0:
+        items.append(stitch_bracket(view.stitch_bracket, place, foot + 2.0 + under(job, place.stitch_mm)))
+    return items
+
+
+def tiled_sheets(job: Job) -> list[Sheet]:
+    """A sheet with the notes and the order of the pages, then the tiles from the bottom up, as they are
+    worked.
+    """
+    frame = tile_frame(job)
+    tiles = tiles_of(job.view.laid, tile_room(job, frame), starts_right=job.setting.hand == "right")
+    sheets = [_notes_sheet(job, frame, tiles)]
+    for tile in tiles:
+        sheets.append(_tile_sheet(job, frame, tile, len(sheets) + 1, len(tiles) + 1))
+    return sheets
+
+
+def tile_frame(job: Job) -> Frame:
+    """The way up that needs the fewer pages."""
+    frames = [_frame(job, "portrait"), _frame(job, "landscape")]
+    return min(frames, key=lambda f: tile_count(job.view.laid, tile_room(job, f)))
+
+
+def tile_room(job: Job, frame: Frame) -> tuple[float, float]:
+    """How many stitch widths across and up fit on one page beside the columns."""
+    wide = frame.content_width - job.sides.left - job.sides.right - 2 * CUT_ROOM_MM
+    high = frame.content_height - ABOVE_MM - BELOW_MM - BRACKET_MM - under(job, TILE_MM) - TITLE_ROOM_MM
+    return wide / TILE_MM - 2 * OVER, high / TILE_MM - 2 * OVER
+
+
+def _notes_sheet(job: Job, frame: Frame, tiles: Sequence[Tile]) -> Sheet:
+    block, height = notes_of(job, frame, frame.content[1])
+    plan = page_plan(tiles, (frame.content[0], frame.content[1] + height + 8.0), frame.content_width)
+    return finish(
+        frame, job.heading, [block, plan], number=1, of=len(tiles) + 1, scale=scale_of(TILE_MM),
+        title=f"{NAME}: {job.heading.title}", desc=_describe(job),
+    )  # fmt: skip
+
+
+def _tile_sheet(job: Job, frame: Frame, tile: Tile, number_: int, of: int) -> Sheet:
+    """One page of a tiled chart, with the rows and stitches named at its cuts."""
+    left, right = tile.window.left, tile.window.right
+    x0 = frame.content[0] + job.sides.left + CUT_ROOM_MM
+    y0 = frame.content[1] + ABOVE_MM + TITLE_ROOM_MM
+    place = Place(x0 + (OVER - left) * TILE_MM, y0 + (OVER - tile.top) * TILE_MM, TILE_MM)
+    edges = (x0, x0 + (right - left + 2 * OVER) * TILE_MM)
+    items = chart_items(job, tile.window, place, edges, place.at_y(tile.bottom + OVER))
+    items.append(cut_marks(tile, job.view.laid, place, edges))
+    return finish(
+        frame, job.heading, items, number=number_, of=of, scale=scale_of(TILE_MM),
+        title=f"{NAME}: {job.heading.title}, {tile.name}", desc=tile.says,
+    )  # fmt: skip

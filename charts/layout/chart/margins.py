@@ -1,0 +1,285 @@
+"""What stands beside a flat chart: row numbers with their arrows, counts, colours, sections and brackets."""
+
+from __future__ import annotations
+
+import string
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from hookfold.symbols import arrow
+
+from ...drawing.display import Group, Ink, Text
+from ...drawing.geometry import Affine, ink_of, number
+from ...drawing.letters import cap_height, fitted, text_width
+from ...drawing.style import contrast
+from ...model.cloth.fabric import Fabric
+from ..placing.ink import FOUNDATION_DROP
+from ..placing.isotonic import place as place_apart
+from ..placing.laid import Course
+from ..sheets.page import DARK, HAIR, QUIET, SMALL_MM
+from .picture import Place, Window, band
+from .view import RowBracket, StitchBracket, View
+
+Item = Ink | Text | Group
+
+#: From the picture to its row numbers, the length of a direction arrow, and from the arrow to the number.
+ASIDE_MM = 1.6
+ARROW_MM = 4.0
+ARROW_GAP_MM = 1.0
+BAND_MM = 5.0
+SECTION_MM = 4.6
+BRACKET_GAP_MM = 2.0
+TICK_MM = 1.4
+LEADING_MM = SMALL_MM * 1.15
+
+
+@dataclass(frozen=True, slots=True)
+class Colour:
+    """A colour of the pattern: its name and #rrggbb."""
+
+    name: str
+    hex: str
+
+
+#: The grounds of colours that a pattern only names by letter, in the order they come: greys, since none is known.
+GREYS = ("#f2f2f0", "#cfcfca", "#a9a9a3", "#85857e", "#62625c", "#43433e")
+
+
+def lettered(fabric: Fabric) -> tuple[Fabric, dict[str, Colour]]:
+    """The fabric with a letter for each colour of its rows, and a ground and the name for each letter.
+
+    Colours that a pattern names by more than a letter get the letters that are left, in the order they come.
+    """
+    named = list(dict.fromkeys(row.colour for row in fabric.rows if row.colour))
+    taken = {name for name in named if len(name) <= 2}
+    spare = (letter for letter in string.ascii_uppercase if letter not in taken)
+    letters = {name: name if name in taken else next(spare, name) for name in named}
+    rows = tuple(replace(row, colour=letters.get(row.colour, "")) for row in fabric.rows)
+    grounds = {letters[name]: name for name in named}
+    table = {
+        letter: Colour(f"yarn {name}" if name == letter else name, GREYS[k % len(GREYS)])
+        for k, (letter, name) in enumerate(sorted(grounds.items()))
+    }
+    return (replace(fabric, rows=rows) if named else fabric), table
+
+
+@dataclass(frozen=True, slots=True)
+class Sides:
+    """How wide the columns beside the picture are, in mm."""
+
+    left_label: float
+    right_label: float
+    band: float
+    section: float
+    bracket: float
+
+    @property
+    def left(self) -> float:
+        """Everything left of the picture."""
+        return self.left_label + self.band + self.section
+
+    @property
+    def right(self) -> float:
+        """Everything right of the picture."""
+        return self.right_label + self.bracket
+
+
+def sides_of(view: View, *, counts: bool, colours: Mapping[str, Colour]) -> Sides:
+    """The room that the columns of this chart need."""
+    labels: dict[bool, float] = {True: 0.0, False: 0.0}
+    for course in view.laid.courses:
+        starts_left = course.sign > 0
+        wide = text_width(number_of(course), SMALL_MM, "bold") + ARROW_MM + ARROW_GAP_MM
+        labels[starts_left] = max(labels[starts_left], wide)
+        if counts:
+            labels[not starts_left] = max(labels[not starts_left], text_width(count_of(course), SMALL_MM))
+    if counts and view.chains:
+        first_left = view.laid.courses[0].sign < 0
+        labels[first_left] = max(labels[first_left], text_width(foundation_count(view), SMALL_MM))
+    says = [line for b in view.row_brackets for line in b.says]
+    bracket = max((text_width(line, SMALL_MM) for line in says), default=0.0)
+    has_band = any(c.worked.colour in colours for c in view.laid.courses)
+    return Sides(
+        left_label=labels[True] + ASIDE_MM + 0.8,
+        right_label=labels[False] + ASIDE_MM + 0.8,
+        band=BAND_MM + 1.0 if has_band else 0.0,
+        section=SECTION_MM if any(c.worked.section for c in view.laid.courses) else 0.0,
+        bracket=bracket + BRACKET_GAP_MM + TICK_MM + 1.2 if says else 0.0,
+    )
+
+
+def number_of(course: Course) -> str:
+    """The row's number as printed; the label of a row without one."""
+    return str(course.worked.number) if course.worked.number else course.worked.label
+
+
+def count_of(course: Course) -> str:
+    """The stitches the row makes."""
+    return f"({course.worked.row.made})"
+
+
+def row_labels(
+    view: View, window: Window, place: Place, edges: tuple[float, float], *, counts: bool
+) -> Group:
+    """Numbers and arrows where the rows begin, stitch counts where they end; kept one line apart.
+
+    `edges` are the mm of the picture's left and right edge. Rows whose other end is not on this page are
+    numbered at the cut as well.
+    """
+    items: list[Item] = []
+    courses = view.laid.courses[window.first : window.last]
+    for left in (True, False):
+        ys = [place.at_y(_label_y(c, left)) for c in courses]
+        order = sorted(range(len(ys)), key=lambda k: ys[k])
+        apart = place_apart([ys[k] for k in order], [LEADING_MM] * max(len(ys) - 1, 0))
+        for k, y in zip(order, apart, strict=True):
+            x = edges[0] - ASIDE_MM if left else edges[1] + ASIDE_MM
+            items += _label(courses[k], left, x, y + cap_height(SMALL_MM) / 2.0, counts)
+    if counts and window.first == 0 and (says := foundation_count(view)):
+        items.append(_foundation_label(view, place, edges, says))
+    return Group("row numbers", tuple(items), "Row numbers with the direction of each row")
+
+
+def foundation_count(view: View) -> str:
+    """How many chains the foundation is begun with, those that stand up in the first row included; "" where the
+    work begins on no chain.
+    """
+    return f"ch {view.chains}" if view.chains else ""
+
+
+def _foundation_label(view: View, place: Place, edges: tuple[float, float], says: str) -> Text:
+    """The foundation's count, on the side where its first chain is made."""
+    left = view.laid.courses[0].sign < 0
+    y = max(place.at_y(FOUNDATION_DROP), place.at_y(_label_y(view.laid.courses[0], left)) + LEADING_MM)
+    x, anchor = (edges[0] - ASIDE_MM, "end") if left else (edges[1] + ASIDE_MM, "start")
+    at = y + cap_height(SMALL_MM) / 2.0
+    return Text(x, at, says, SMALL_MM, anchor, colour=QUIET, name="foundation count")
+
+
+def _label_y(course: Course, left: bool) -> float:
+    """The height of a row at one of its ends: halfway up the stitch there."""
+    tops = [s for s in course.laid.spots if s.role in ("stitch", "turning") and s.feet]
+    if not tops:
+        return course.middle
+    end = min(tops, key=lambda s: s.head[0]) if left else max(tops, key=lambda s: s.head[0])
+    low = max(y for _, y in end.feet)
+    return course.y + (end.head[1] + min(low, 0.0)) / 2.0
+
+
+def _label(course: Course, left: bool, x: float, y: float, counts: bool) -> list[Item]:
+    """The label at one end of a row: its number and arrow where it begins, its count where it ends."""
+    outward = -1.0 if left else 1.0
+    if (course.sign > 0) != left:
+        if not counts:
+            return []
+        return [
+            Text(x, y, count_of(course), SMALL_MM, "end" if left else "start", colour=QUIET, name="count")
+        ]
+    tip, tail = x, x + outward * ARROW_MM
+    middle = y - cap_height(SMALL_MM) / 2.0
+    at = x + outward * (ARROW_MM + ARROW_GAP_MM)
+    text = Text(
+        at, y, number_of(course), SMALL_MM, "end" if left else "start", "bold", DARK, name="row number"
+    )
+    return [*arrow_ink(tail, middle, tip, middle), text]
+
+
+def arrow_ink(x0: float, y0: float, x1: float, y1: float) -> tuple[Ink, ...]:
+    """A small arrow in mm."""
+    unit = 3.0
+    mark = arrow((x0 / unit, y0 / unit), (x1 / unit, y1 / unit), size=0.7)
+    return ink_of([(mark, Affine.scale(unit))], 3.0, DARK)
+
+
+def colour_bands(view: View, window: Window, place: Place, x: float, colours: Mapping[str, Colour]) -> Group:
+    """A strip in the rows' colours with the letter of each; neighbouring rows of one colour are one band."""
+    items: list[Item] = []
+    for run in _runs(view.laid.courses[window.first : window.last]):
+        colour = colours.get(run[0].worked.colour)
+        if colour is None:
+            continue
+        bottom, top = place.at_y(run[0].y), place.at_y(run[-1].y - run[-1].laid.rise)
+        items.append(band(x, top, x + BAND_MM, bottom, colour.hex, f"colour {run[0].worked.colour}"))
+        items.append(_outline(x, top, x + BAND_MM, bottom))
+        size = min(SMALL_MM, (bottom - top) * 0.9)
+        y = (top + bottom + cap_height(size)) / 2.0
+        ink = letter_ink(colour.hex)
+        items.append(Text(x + BAND_MM / 2.0, y, run[0].worked.colour, size, "middle", "bold", ink))
+    return Group("colours", tuple(items), "Colours of the rows")
+
+
+def letter_ink(ground: str) -> str:
+    """Dark or white, whichever stands out more on a ground (one of the two is always at least 4.5 : 1)."""
+    return max(("#000000", "#ffffff"), key=lambda ink: contrast(ink, ground))
+
+
+def _outline(left: float, top: float, right: float, bottom: float) -> Ink:
+    a, b, c, d = number(left), number(top), number(right), number(bottom)
+    return Ink(f"M{a} {b}L{c} {b}L{c} {d}L{a} {d}Z", stroke=HAIR, width=0.15)
+
+
+def _runs(courses: Sequence[Course]) -> list[list[Course]]:
+    """Neighbouring rows of one colour."""
+    runs: list[list[Course]] = []
+    for course in courses:
+        if runs and runs[-1][0].worked.colour == course.worked.colour:
+            runs[-1].append(course)
+        else:
+            runs.append([course])
+    return runs
+
+
+def section_names(view: View, window: Window, place: Place, x: float) -> Group:
+    """The name of each section along its rows, read from the right, with a line beside it."""
+    items: list[Item] = []
+    runs: list[list[Course]] = []
+    for course in view.laid.courses[window.first : window.last]:
+        if runs and runs[-1][0].worked.section == course.worked.section:
+            runs[-1].append(course)
+        else:
+            runs.append([course])
+    for run in runs:
+        if not run[0].worked.section:
+            continue
+        bottom, top = place.at_y(run[0].y) - 0.5, place.at_y(run[-1].y - run[-1].laid.rise) + 0.5
+        name = fitted(run[0].worked.section, max(bottom - top, 4.0), SMALL_MM)
+        items.append(Text(x + 2.4, (top + bottom) / 2.0, name, SMALL_MM, "middle", colour=QUIET, angle=-90.0))
+        items.append(_line([(x + 3.6, bottom), (x + 3.6, top)], QUIET, 0.25))
+    return Group("sections", tuple(items), "Sections")
+
+
+def row_brackets(view: View, window: Window, place: Place, x: float) -> Group:
+    """Brackets beside repeated rows, open towards the chart, with the rows and how often they are worked."""
+    items: list[Item] = []
+    for bracket in view.row_brackets:
+        if not (window.first <= bracket.first and bracket.last < window.last):
+            continue
+        items += _row_bracket(bracket, view, place, x)
+    return Group("row repeats", tuple(items), "Repeated rows")
+
+
+def _row_bracket(bracket: RowBracket, view: View, place: Place, x: float) -> list[Item]:
+    first, last = view.laid.courses[bracket.first], view.laid.courses[bracket.last]
+    bottom, top = place.at_y(first.y) - 0.4, place.at_y(last.y - last.laid.rise) + 0.4
+    line = _line([(x, bottom), (x + TICK_MM, bottom), (x + TICK_MM, top), (x, top)], DARK, 0.3)
+    middle = (top + bottom) / 2.0 - (len(bracket.says) - 1) * LEADING_MM / 2.0 + cap_height(SMALL_MM) / 2.0
+    texts = [
+        Text(x + TICK_MM + 1.2, middle + k * LEADING_MM, said, SMALL_MM, colour=DARK, name="row repeat")
+        for k, said in enumerate(bracket.says)
+    ]
+    return [line, *texts]
+
+
+def stitch_bracket(bracket: StitchBracket, place: Place, y: float) -> Group:
+    """The bracket below the foundation, with its count; `y` is the mm of its line."""
+    left, right = place.at_x(bracket.left) + 0.3, place.at_x(bracket.right) - 0.3
+    line = _line([(left, y - TICK_MM), (left, y), (right, y), (right, y - TICK_MM)], DARK, 0.3)
+    text = Text(
+        (left + right) / 2.0, y + 3.2, bracket.says, SMALL_MM, "middle", colour=DARK, name="stitch repeat"
+    )
+    return Group("stitch repeat", (line, text), "The stitches that repeat")
+
+
+def _line(points: Sequence[tuple[float, float]], colour: str, width: float) -> Ink:
+    d = "".join(f"{'M' if k == 0 else 'L'}{number(x)} {number(y)}" for k, (x, y) in enumerate(points))
+    return Ink(d, stroke=colour, width=width)

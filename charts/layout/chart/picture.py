@@ -1,0 +1,131 @@
+"""The stitches of a flat chart on the page: one group for every row, one path in it for every kind of
+stitch.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from ...drawing.display import Group, Ink
+from ...drawing.geometry import PEN_LIMIT_MM, number
+from ...model.cloth.fabric import Row
+from ..placing.ink import KindInk, inked, row_inks
+from ..placing.laid import Course, LaidFabric
+from ..placing.placed import Laid
+from ..sheets.chart_setting import PALE
+from ..sheets.page import ScForm
+
+SIDES = {"RS": "right side", "WS": "wrong side"}
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where the picture lies: the mm of the fabric's (0, 0), the mm of one stitch, and of the heaviest pen."""
+
+    x: float
+    y: float
+    stitch_mm: float
+    pen_limit_mm: float = PEN_LIMIT_MM
+
+    def at_x(self, x: float) -> float:
+        """The mm of a stitch x."""
+        return self.x + x * self.stitch_mm
+
+    def at_y(self, y: float) -> float:
+        """The mm of a stitch y."""
+        return self.y + y * self.stitch_mm
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The part of a fabric on one page: rows `first` up to but without `last`, heads from `left` to
+    `right`.
+    """
+
+    first: int
+    last: int
+    left: float = float("-inf")
+    right: float = float("inf")
+
+    def holds(self, x: float) -> bool:
+        """Whether a head at x is shown."""
+        return self.left <= x < self.right
+
+
+@dataclass(slots=True)
+class Inker:
+    """Makes the ink of rows, each distinct row once for each window width."""
+
+    stitch_mm: float
+    sc_form: ScForm
+    _made: dict[tuple[int, float, float], tuple[KindInk, ...]] = field(default_factory=dict)
+
+    def kinds(self, laid: Laid, window: Window) -> tuple[KindInk, ...]:
+        """The kinds of a row inside a window."""
+        key = (id(laid), window.left, window.right)
+        if key not in self._made:
+            spots = [s for s in laid.spots if window.holds(s.head[0])]
+            self._made[key] = row_inks(spots, self.stitch_mm, self.sc_form)
+        return self._made[key]
+
+
+def picture(
+    laid: LaidFabric,
+    window: Window,
+    place: Place,
+    inker: Inker,
+    tones: Mapping[str, str],
+    lit_row: int = 0,
+) -> tuple[Group, ...]:
+    """The foundation, where row 1 is shown, and the rows of a window, from the bottom up; all but a lit one pale."""
+    ground = PALE if lit_row else tones["RS"]
+    groups = [_foundation(laid, window, place, inker, ground)] if window.first == 0 else []
+    for course in laid.courses[window.first : window.last]:
+        pale = {"RS": PALE, "WS": PALE} if lit_row and course.worked.number != lit_row else tones
+        groups.append(row_group(course, window, place, inker, pale))
+    return tuple(groups)
+
+
+def _foundation(laid: LaidFabric, window: Window, place: Place, inker: Inker, colour: str) -> Group:
+    inks = inked(
+        inker.kinds(laid.foundation, window), place.x, place.y, place.stitch_mm, colour, "foundation"
+    )
+    return Group("foundation", inks, "Foundation", f"{len(laid.foundation.spots)} items")
+
+
+def row_group(course: Course, window: Window, place: Place, inker: Inker, tones: Mapping[str, str]) -> Group:
+    """One row: "Row 3, right side, 25 stitches", its counts in the description."""
+    name = row_name(course)
+    kinds = inker.kinds(course.laid, window)
+    ink = tones[course.worked.side]
+    inks = inked(kinds, place.x, place.at_y(course.y), place.stitch_mm, ink, name, place.pen_limit_mm)
+    return Group(name, inks, row_title(course), counts_in_words(course.worked.row))
+
+
+def row_name(course: Course) -> str:
+    """The id of a row: "row-3", or the place of a row without a number."""
+    worked = course.worked
+    word = "round" if worked.is_round else "row"
+    return f"{word}-{worked.number}" if worked.number else f"{word}-unnumbered-{course.index + 1}"
+
+
+def row_title(course: Course) -> str:
+    """What a screen reader says of a row."""
+    made = course.worked.row.made
+    stitches = f"{made} stitch{'' if made == 1 else 'es'}"
+    return f"{course.worked.label}, {SIDES.get(course.worked.side, course.worked.side)}, {stitches}"
+
+
+def counts_in_words(row: Row) -> str:
+    """How many of each kind a row holds, as made."""
+    parts = [f"{count} {kind}" for kind, count in row.kinds().items()]
+    if row.chains:
+        parts.append(f"{row.chains} ch")
+    return ", ".join(parts)
+
+
+def band(left: float, top: float, right: float, bottom: float, colour: str, name: str = "") -> Ink:
+    """A filled rectangle."""
+    a, b, c, d = number(left), number(top), number(right), number(bottom)
+    return Ink(f"M{a} {b}L{c} {b}L{c} {d}L{a} {d}Z", fill=colour, name=name)

@@ -1,0 +1,104 @@
+"""What a chart says of itself that its glyphs cannot: what goes into a space, and what a beginning chain counts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from hookfold.symbols import known, stitch
+
+from ...model.cloth.fabric import Row, WorkedRow
+from ..placing.placed import Spot
+from ..sheets.page import Terms
+
+
+def said_of(rows: Iterable[Row], terms: Terms) -> list[str]:
+    """The sentences that these rows call for."""
+    every = list({id(row): row for row in rows}.values())
+    return [*_spaces(every), *_beginnings(every, terms)]
+
+
+def counted_words(rows: Iterable[Row]) -> str:
+    """What a number in brackets counts; chains where there are any are said to be left out."""
+    chained = any(row.chains for row in rows)
+    return "A number in brackets is the stitches the row makes" + (", chains not counted." if chained else ".")
+
+
+def foundation_words(chains: int, risen: int) -> list[str]:
+    """That the chains a foundation is begun with are more than those that lie flat.
+
+    >>> foundation_words(16, 1)
+    ['Of ch 16 the last begins row 1.']
+    """
+    if not (chains and risen):
+        return []
+    return [f"Of ch {chains} the last {'begins' if risen == 1 else f'{risen} begin'} row 1."]
+
+
+def hidden_words(spots: Iterable[Spot]) -> list[str]:
+    """How what lies behind other stitches is drawn, where there is any."""
+    every = list(spots)
+    said = []
+    if any(s.under for s in every):
+        said.append(
+            "Where a longer stitch worked later stands in front of a stitch or a chain, only the ends of that one are "
+            "drawn; work it like the others of its row."
+        )
+    if any(s.hidden for s in every):
+        said.append("A stem with a gap in it passes behind what lies in the gap.")
+    if any(not s.signed and s.hold in ("front loop", "back loop") for s in every):
+        said.append("Stitches in one loop share its arc.")
+    return said
+
+
+def side_words(rows: Iterable[WorkedRow]) -> list[str]:
+    """How stitches are drawn that look otherwise from the side they are not worked on."""
+    wrong = [made for worked in rows if worked.side == "WS" for made in worked.row.stitches]
+    holds = {foot.hold for made in wrong for foot in made.feet}
+    posts = any(made.kind.startswith(("FP", "BP")) for made in wrong) or holds & {"front post", "back post"}
+    loops = holds & {"front loop", "back loop"}
+    which = " and ".join(word for word, there in (("round a post", posts), ("in one loop", loops)) if there)
+    return [f"Stitches {which} are drawn as they are worked, front or back as the worker sees it."] if which else []
+
+
+def _spaces(rows: Sequence[Row]) -> list[str]:
+    """How a stitch into a space is told from one into a chain: by where its foot stands."""
+    holds = {
+        foot.hold
+        for row in rows
+        for made in row.stitches
+        if made.role in ("stitch", "turning")
+        for foot in made.feet
+        if foot.back > 0
+    }
+    if "space" not in holds:
+        return []
+    if "chain" not in holds:
+        return ["Stitches that stand over chains go into the space under them, not into the chains."]
+    return [
+        "Stitches over the middle of a run of chains go into the space under it; one that stands on an oval of its "
+        "own goes into that chain."
+    ]
+
+
+def _beginnings(rows: Sequence[Row], terms: Terms) -> list[str]:
+    """What the beginning chains count as, each sort once."""
+    begins = [s for row in rows for s in row.stitches if s.role in ("turning", "start") and s.chains]
+    counts = {f"ch {s.chains} counts as {short_name(s.kind, terms)}" for s in begins if s.role == "turning"}
+    idle = sorted({s.chains for s in begins if s.role == "start"})
+    said = sorted(counts)
+    if idle:
+        verb = "does not count as a stitch" if len(idle) == 1 else "do not count as stitches"
+        said.append(f"{' and '.join(f'ch {chains}' for chains in idle)} {verb}")
+    return [f"At the beginning of a row {'; '.join(said)}."] if said else []
+
+
+def short_name(kind: str, terms: Terms) -> str:
+    """A stitch's abbreviation in the reader's terms.
+
+    >>> short_name("dc", "UK")
+    'tr'
+    """
+    if not known(kind):
+        return kind
+    what = stitch(kind)
+    return what.name if terms == "US" else what.uk

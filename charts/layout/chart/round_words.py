@@ -1,0 +1,128 @@
+"""How a chart in rounds, or to and fro about a ring, is read, in words."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from ...model.cloth.fabric import Stitch
+from ..placing.placed import Laid
+from ..shapes.centre import half_of
+from ..shapes.ring import LaidRounds, Ring
+from ..shapes.wedge import Wedge
+from ..sheets.page import Hand, Terms
+from .condense import Folded
+from .reading import counted_words, hidden_words, said_of, short_name, side_words
+
+#: A piece that opens wider than this looks closed, and is said not to be.
+NEARLY_CLOSED = math.radians(300.0)
+
+
+def round_sentences(laid: LaidRounds, folded: Folded, hand: Hand, terms: Terms, *, counts: bool) -> list[str]:
+    """The sentences under a chart in rounds."""
+    rows = [ring.worked.row for ring in laid.rings]
+    way = "clockwise" if hand == "left" else "counter-clockwise"
+    begins = f"begin in the centre and go {way} from each number"
+    turns = any(r.worked.direction != "right-to-left" for r in laid.rings)
+    other = "; wrong-side rounds go the other way" if turns else ""
+    said = [f"Seen from the right side, for {hand}-handed work; {begins}{other}.", *_ring(laid.centre)]
+    if counts:
+        said.append(_made(laid))
+    said += [line.replace("of a row", "of a round") for line in said_of(rows, terms)]
+    return [*said, *deep_words(laid, terms, "round"), *_drawn(laid), *_folds(folded, "round")]
+
+
+def wedge_sentences(
+    laid: LaidRounds, wedge: Wedge, folded: Folded, hand: Hand, terms: Terms, *, counts: bool, counted: bool
+) -> list[str]:
+    """The sentences under a half motif; `counted` says whether the counts of its rows stand beside them."""
+    rows = [ring.worked.row for ring in laid.rings]
+    said = [_opening(laid, hand), *_ring(laid.centre)]
+    if wedge.angle > NEARLY_CLOSED:
+        said.append("The two ends of the rows are not joined.")
+    if counted:
+        said.append(counted_words(rows))
+    elif counts:
+        said.append(_made(laid))
+    return [*said, *said_of(rows, terms), *deep_words(laid, terms, "row"), *_drawn(laid), *_folds(folded, "row")]
+
+
+def mitre_sentences(laid: LaidRounds, hand: Hand, terms: Terms, *, counts: bool, counted: bool) -> list[str]:
+    """The sentences under a mitred piece."""
+    rows = [ring.worked.row for ring in laid.rings]
+    said = [
+        f"Seen from the right side, for {hand}-handed work; begin at the foundation, which is drawn bent as the "
+        "decreases bend it. Rows go to and fro, each from its number to the other edge."
+    ]
+    if counted:
+        said.append(counted_words(rows))
+    elif counts:
+        said.append(_made(laid))
+    return [*said, *said_of(rows, terms), *_drawn(laid)]
+
+
+def _drawn(laid: LaidRounds) -> list[str]:
+    """How stitches are drawn that are seen from one side only, or lie behind others."""
+    hidden = hidden_words(spot for ring in laid.rings for spot in ring.laid.spots)
+    return [*side_words(ring.worked for ring in laid.rings), *hidden]
+
+
+def _opening(laid: LaidRounds, hand: Hand) -> str:
+    where = "the ring" if laid.centre.spots[0].role == "ring" else "the chain in the middle"
+    seen = f"Seen from the right side, for {hand}-handed work; begin at {where}"
+    if len(laid.rings) < 2:
+        return f"{seen} and work from the number."
+    return f"{seen}. Rows go to and fro, each from its number to the other edge."
+
+
+def _ring(centre: Laid) -> list[str]:
+    """How the ring is made, where it is made of chains, or how long the chain in the middle is."""
+    spot = centre.spots[0]
+    if spot.role == "ring" and spot.ovals:
+        return [f"The ring is ch {spot.chains}, joined with a slip stitch."]
+    if spot.role == "chain" and len(centre.spots) > 1:
+        how = "The chain in the middle is begun with" if half_of(centre) else "The ring that is worked on is"
+        return [f"{how} ch {len(centre.spots)}."]
+    return []
+
+
+#: So many rounds that reach past others are named; where there are more, their stems must do.
+MOST_DEEP = 6
+
+
+def deep_words(laid: LaidRounds, terms: Terms, word: str) -> list[str]:
+    """Into which round the stitches go that reach past the one below."""
+    said = [phrase for ring in laid.rings for phrase in _deep(ring, laid.rings, terms, word)]
+    return [f"Past what lies between, {'; '.join(said)}."] if 0 < len(said) <= MOST_DEEP else []
+
+
+def _deep(ring: Ring, rings: Sequence[Ring], terms: Terms, word: str) -> list[str]:
+    made = [s for s in ring.worked.row.stitches if s.role == "stitch"]
+    deep = [s for s in made if len(s.feet) == 1 and 1 < s.feet[0].back <= ring.index]
+    sorts = {(s.kind, s.feet[0].back, _is_round_post(s)): s for s in deep}
+    said = []
+    for kind, back, posted in sorts:
+        which = f"the {short_name(kind, terms)}" if len(deep) < len(made) or posted else "the stitches"
+        where = f"{word} {rings[ring.index - back].worked.number}"
+        going = f"go round stitches of {where}" if posted else f"go into {where}"
+        said.append(f"{which} of {word} {ring.worked.number} {going}")
+    return said
+
+
+def _is_round_post(made: Stitch) -> bool:
+    return made.kind.startswith(("FP", "BP")) or made.feet[0].hold.endswith("post")
+
+
+def _made(laid: LaidRounds) -> str:
+    counts = ", ".join(f"{r.worked.label.lower()}: {r.worked.row.made}" for r in laid.rings)
+    return f"Stitches made in {counts}."
+
+
+def _folds(folded: Folded, word: str) -> list[str]:
+    """What is drawn once and worked several times."""
+    said = []
+    for fold in folded.folds:
+        first, last = (folded.fabric.rows[k].number for k in (fold.first, fold.first + fold.rows - 1))
+        which = f"{word.capitalize()} {first} is" if fold.rows == 1 else f"{word.capitalize()}s {first}–{last} are"
+        said.append(f"{which} drawn once and worked {fold.times} times.")
+    return said

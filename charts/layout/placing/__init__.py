@@ -1,0 +1,1 @@
+"""Stitches in their places: one row laid over the one below, whatever the shape."""

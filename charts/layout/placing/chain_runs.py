@@ -1,0 +1,247 @@
+"""Chains and picots in a row: between tops, before the first, after the last."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from hookfold.symbols import Point, picot_radius
+
+from ...model.cloth.fabric import Row, Stitch
+from .chain_room import PITCH, TIGHT, arch, length, picot_wide, size_of
+from .placed import CHAIN_HALF, Spot, along
+from .tops import Slot, bridge_size
+from .tracks import CircleWay, Way
+
+#: How far outside the first stitch such a chain stands.
+START_ASIDE = 0.85
+
+
+#: White between a head's own half width and the first chain beside it.
+HEAD_HALF = 0.44
+
+
+#: Half a bar, how far below its head it lies, and the kinds whose head is level however they lean.
+BAR_HALF = 0.33
+
+
+HEAD_GAP = 0.1
+
+
+LEVEL_HEADS = ("sc", "sl st")
+
+
+#: How much farther aside a chain keeps from the arms of a cross, for every stitch width that they lie aside.
+ARMS_UNDER = 0.25
+
+
+#: How far the middle of a run stands clear of what it passes over.
+OVER_BASE = 0.3
+
+
+#: A run longer than this many times the way round is drawn as a loop of its own.
+BENDING = 1.7
+
+
+#: How far outside the middle of a line of chains a picot stands on it.
+ON_CHAINS = 0.12
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """The top at one end of a run of chains: where it stands, how far from it the run keeps, how far its bar
+    dips.
+    """
+
+    u: float
+    v: float
+    aside: float = HEAD_HALF
+    dip: float = 0.0
+
+
+def end_at(
+    slot: Slot, spot: Spot, way: Way, side: float, *, u: float | None = None, aside: float = HEAD_HALF
+) -> End:
+    """The end that a slot's top makes for chains on one `side` of it (1: after it, -1: before it).
+
+    The bar of a leaning post dips on the side it leans to; the arms of a cross stay level. `u` is given where
+    the way comes round to the slot again.
+    """
+    at = slot.u if u is None else u
+    if spot.role != "stitch":
+        return End(at, slot.v, aside)
+    foot_u = sum(way.near(way.u(p), slot.u) for p in spot.feet) / len(spot.feet)
+    foot_v = sum(way.v(p) for p in spot.feet) / len(spot.feet)
+    across, up = (slot.u - foot_u) / way.unit(slot.v), max(slot.v - foot_v, 0.1)
+    if slot.stitch.kind in LEVEL_HEADS:
+        # The arms of a leaning cross lie under its head, on the side its foot is.
+        return End(at, slot.v, aside + max(0.0, ARMS_UNDER * -side * across / math.hypot(across, up)))
+    return End(at, slot.v, aside, side * BAR_HALF * across / math.hypot(across, up))
+
+
+def bridge_spots(
+    row: Row, bridge: Sequence[int], before: Spot, a: End, b: End, way: Way, ceiling: Ceiling = ()
+) -> dict[int, Spot]:
+    """The chains and picots between two tops, along one line; picots alone stand on `before`."""
+    chains, picots = bridge_size(row, bridge)
+    if not chains:
+        return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
+    line = bridge_line(a, b, chains, picots, way, ceiling_over(ceiling, a.u, b.u, way))
+    return _along_line(row, bridge, line, chains, picots, way)
+
+
+#: The tops of the row below as (u, v).
+Ceiling = Sequence[tuple[float, float]]
+
+
+def ceiling_of(base: Sequence[Spot], way: Way) -> Ceiling:
+    """The tops of a row: its heads and its chains."""
+    points = [
+        p
+        for s in base
+        if s.role not in ("risen", "foundation")
+        for p in (s.head, *((x, y) for x, y, _ in s.ovals))
+    ]
+    return [(way.u(p), way.v(p)) for p in points]
+
+
+def ceiling_over(ceiling: Ceiling, start: float, end: float, way: Way) -> float:
+    """The highest top well inside the span from `start` to `end`."""
+    middle, inside = (start + end) / 2.0, (end - start) * 0.3
+    return max((v for u, v in ceiling if abs(way.near(u, middle) - middle) < inside), default=-math.inf)
+
+
+def bridge_line(
+    a: End, b: End, chains: int, picots: float, way: Way, least_v: float = -math.inf
+) -> tuple[Point, ...]:
+    """The middle line of the chains from the top at a to the top at b.
+
+    Its middle stands clear of `least_v`, the top of what it passes over.
+    """
+    unit = way.unit((a.v + b.v) / 2.0)
+    most = max((b.u - a.u) / unit * 0.34, 0.2)
+    start = way.at(a.u + min(a.aside, most) * unit, a.v - HEAD_GAP - a.dip)
+    end = way.at(b.u - min(b.aside, most * 1.5) * unit, b.v - HEAD_GAP - b.dip)
+    need = chains * PITCH + picots
+    over = least_v + OVER_BASE - (a.v + b.v) / 2.0 + HEAD_GAP
+    around = _around(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), 0.0)
+    if math.dist(start, end) < need:
+        need = max(chains * TIGHT + picots, math.dist(start, end))
+    if isinstance(way, CircleWay) and need < length(around) * BENDING:
+        return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need, over)
+    return arch(start, end, way.out((a.u + b.u) / 2.0), need, over)
+
+
+def _around(way: Way, a: tuple[float, float], b: tuple[float, float], bulge: float) -> tuple[Point, ...]:
+    """The line from a to b, each (u, v), along the way, `bulge` further out in its middle."""
+    span = way.near(b[0], a[0]) - a[0]
+    shares = [k / 32.0 for k in range(33)]
+    return tuple(
+        way.at(a[0] + span * t, a[1] + (b[1] - a[1]) * t + bulge * 4.0 * t * (1.0 - t)) for t in shares
+    )
+
+
+def _bent(
+    way: Way, a: tuple[float, float], b: tuple[float, float], wanted: float, least: float
+) -> tuple[Point, ...]:
+    """The line along the way that bulges, `least` or more, until it is `wanted` long (found by halving)."""
+    low, high = max(least, 0.0), max(wanted, least)
+    if length(_around(way, a, b, low)) >= wanted:
+        return _around(way, a, b, low)
+    for _ in range(20):
+        middle = (low + high) / 2.0
+        low, high = (middle, high) if length(_around(way, a, b, middle)) < wanted else (low, middle)
+    return _around(way, a, b, high)
+
+
+def _along_line(
+    row: Row, items: Sequence[int], line: tuple[Point, ...], chains: int, picots: float, way: Way
+) -> dict[int, Spot]:
+    """Chains and picots in their order along a line."""
+    whole = length(line)
+    unit = (whole - picots) / chains
+    size = size_of(whole - picots, chains)
+    spots: dict[int, Spot] = {}
+    done = 0.0
+    for item in items:
+        made = row.stitches[item]
+        wide = made.chains * unit if made.role == "chain" else picot_wide(made.chains)
+        spots[item] = (
+            _run_spot(item, made, line, done / whole, (done + wide) / whole, size, way)
+            if made.role == "chain"
+            else _picot_at(item, made, line, (done + wide / 2.0) / whole, way)
+        )
+        done += wide
+    return spots
+
+
+def _run_spot(
+    item: int, made: Stitch, line: tuple[Point, ...], start: float, end: float, size: float, way: Way
+) -> Spot:
+    shares = [start + (end - start) * (i + 0.5) / made.chains for i in range(made.chains)]
+    ovals = tuple((*at, angle) for at, angle in (along(line, t) for t in shares))
+    curve = tuple(along(line, start + (end - start) * i / 16.0)[0] for i in range(17))
+    middle, _ = along(line, (start + end) / 2.0)
+    out = way.out(way.u(middle))
+    head = (middle[0] + out[0] * CHAIN_HALF, middle[1] + out[1] * CHAIN_HALF)
+    return Spot(item, "ch", "chain", head, chains=made.chains, ovals=ovals, size=size, curve=curve)
+
+
+def _picot_at(item: int, made: Stitch, line: tuple[Point, ...], share: float, way: Way) -> Spot:
+    """A picot standing on the outer side of a line of chains."""
+    (x, y), _ = along(line, share)
+    out = way.out(way.u((x, y)))
+    return _picot(item, made, (x + out[0] * ON_CHAINS, y + out[1] * ON_CHAINS), way)
+
+
+def picot_on(item: int, made: Stitch, under: Spot, way: Way) -> Spot:
+    return _picot(item, made, under.head, way)
+
+
+def _picot(item: int, made: Stitch, at: Point, way: Way) -> Spot:
+    """A picot standing outward on a point; its head is the top of its ring."""
+    out = way.out(way.u(at))
+    reach = 0.12 + 2.0 * picot_radius(made.chains) + 0.15
+    head = (at[0] + out[0] * reach, at[1] + out[1] * reach)
+    angle = math.degrees(math.atan2(out[0], -out[1]))
+    return Spot(item, made.kind, made.role, head, (at,), chains=made.chains, angle_deg=angle)
+
+
+def hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int, Spot]:
+    """Chains after the last stitch run straight on."""
+    chains, picots = bridge_size(row, bridge)
+    if not chains:
+        return {i: picot_on(i, row.stitches[i], last, way) for i in bridge}
+    u, v = way.u(last.head), way.v(last.head)
+    unit = way.unit(v)
+    line = (
+        way.at(u + HEAD_HALF * unit, v - 0.1),
+        way.at(u + (HEAD_HALF + chains + picots) * unit, v - 0.1),
+    )
+    return _along_line(row, bridge, line, chains, picots, way)
+
+
+def leading(
+    row: Row,
+    lead: Sequence[int],
+    first: Spot | None,
+    way: Way,
+    level: float,
+    edge: float | None,
+    ceiling: Ceiling = (),
+) -> dict[int, Spot]:
+    """Chains before the first stitch: they rise from the edge of the row below and bend over to its head.
+
+    They keep clear of what the row below has there.
+    """
+    chains, picots = bridge_size(row, lead)
+    u, v = (way.u(first.head), way.v(first.head)) if first else (0.0, level + 0.5)
+    unit = way.unit(v)
+    rise = min(edge if edge is not None else u, u - max(START_ASIDE, chains * 0.5) * unit)
+    foot = max(level + 0.3, ceiling_over(ceiling, rise - 2.0 * unit, rise + 2.0 * unit, way) + OVER_BASE)
+    start, end = way.at(rise, foot), way.at(u - HEAD_HALF * unit, v - HEAD_GAP)
+    need = max(chains, 1) * TIGHT + picots
+    over = ceiling_over(ceiling, rise, u, way) + OVER_BASE - (foot + v - HEAD_GAP) / 2.0
+    line = arch(start, end, way.out(rise), need, over)
+    return _along_line(row, lead, line, max(chains, 1), picots, way)

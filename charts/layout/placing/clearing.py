@@ -1,0 +1,168 @@
+"""What lies at a seam or beside a row, moved clear of other ink; and numbers set where they are freest.
+
+Joins, slip stitches that travel and beginning chains that do not count have a place they want, but stitches stand
+on their feet whatever lies there. So all else is laid first; then each of these is tried at its place, then ever
+farther from it, and kept at the first place where white is left all round it.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from hookfold.symbols import Mark, Point
+from hookfold.symbols.ink import SubPath
+
+from .ink import mark_of
+from .placed import Spot, turned
+
+#: The way between the points that stand for a line of ink, and the side of the squares they are sorted into.
+STEP, CELL = 0.11, 0.5
+#: From the middle of one pen stroke to that of another with white left between them.
+FREE = 0.2
+#: Roles whose place may give way.
+LOOSE = ("start", "join", "travel")
+#: How far, and in what steps, a place is looked for along the work and outward.
+ALONG, OUT, BY = 0.7, 0.6, 0.1
+#: What a way outward costs against one along: things at a seam stay at their height.
+STEEP = 1.4
+#: What share of the room it wants a number is content with, the best first.
+ENOUGH = (1.0, 0.8, 0.65, 0.5)
+#: Directions that the last try turns to, where a place is too narrow for what lies across it.
+TURNS_DEG = (0.0, 90.0, 45.0, -45.0)
+
+
+@dataclass(slots=True)
+class InkMap:
+    """Points of ink sorted into squares, each with the name of what it belongs to."""
+
+    cells: dict[tuple[int, int], list[tuple[float, float, object]]] = field(
+        default_factory=lambda: defaultdict(list)
+    )
+
+    def add(self, owner: object, points: Iterable[Point]) -> None:
+        """Lay points down for an owner."""
+        for x, y in points:
+            self.cells[math.floor(x / CELL), math.floor(y / CELL)].append((x, y, owner))
+
+    def lift(self, owner: object, points: Iterable[Point]) -> None:
+        """Take an owner's points up again."""
+        for cell in {(math.floor(x / CELL), math.floor(y / CELL)) for x, y in points}:
+            self.cells[cell] = [p for p in self.cells[cell] if p[2] != owner]
+
+    def free(self, points: Sequence[Point], most: float, least: float = 0.0) -> float:
+        """The way from any of the points to the nearest ink, up to `most`; what is below `least` may be rough."""
+        found = most
+        for x, y in points:
+            found = min(found, self._free_at(x, y, found))
+            if found <= least:
+                break
+        return found
+
+    def _free_at(self, x: float, y: float, most: float) -> float:
+        best = most * most
+        reach = range(-math.ceil(most / CELL), math.ceil(most / CELL) + 1)
+        i, j = math.floor(x / CELL), math.floor(y / CELL)
+        for di, dj in itertools.product(reach, reach):
+            for px, py, _ in self.cells.get((i + di, j + dj), ()):
+                best = min(best, (px - x) * (px - x) + (py - y) * (py - y))
+        return math.sqrt(best)
+
+
+def ink_points(mark: Mark) -> list[Point]:
+    """Points along all lines and outlines of a mark, no farther apart than `STEP`."""
+    return [p for path in (*mark.strokes, *mark.fills) for p in _along(path)]
+
+
+def _along(path: SubPath) -> list[Point]:
+    here = start = path[0][1][0]
+    points = [here]
+    for command, given in path[1:]:
+        end = start if command == "Z" else given[-1]
+        handles = given if command == "C" else (end,)
+        count = max(1, math.ceil(sum(math.dist(a, b) for a, b in itertools.pairwise((here, *handles))) / STEP))
+        points += [_bent((here, *handles), k / count) for k in range(1, count + 1)]
+        here = end
+    return points
+
+
+def _bent(points: tuple[Point, ...], t: float) -> Point:
+    while len(points) > 1:
+        points = tuple(
+            (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) for a, b in itertools.pairwise(points)
+        )
+    return points[0]
+
+
+def cleared(spots: Sequence[Spot], others: InkMap, name: object, *, flat: bool = False) -> tuple[Spot, ...]:
+    """The spots of one row, its loose ones moved clear of the ink on the map; their ink is moved on the map too.
+
+    `name` is what its spots are called on the map: (`name`, item). `flat` says that outward is up the sheet.
+    """
+    return tuple(
+        _cleared(s, others, (name, s.item), flat) if s.role in LOOSE else s for s in spots
+    )
+
+
+def _cleared(spot: Spot, others: InkMap, owner: object, flat: bool) -> Spot:
+    own = ink_points(mark_of(spot))
+    others.lift(owner, own)
+    found = _freest(spot, own, others, flat)
+    others.add(owner, ink_points(mark_of(found)))
+    return found
+
+
+def _freest(spot: Spot, own: Sequence[Point], others: InkMap, flat: bool) -> Spot:
+    best, most = spot, others.free(own, FREE)
+    if most >= FREE:
+        return spot
+    out = (0.0, -1.0) if flat else _outward(spot)
+    for turn_deg in TURNS_DEG if spot.role != "start" else (0.0,):
+        tried = turned(spot, turn_deg) if turn_deg else spot
+        ink = ink_points(mark_of(tried)) if turn_deg else own
+        for along, up in _steps():
+            dx, dy = -out[1] * along + out[0] * up, out[0] * along + out[1] * up
+            free = others.free([(x + dx, y + dy) for x, y in ink], FREE, most)
+            if free > most + 0.01:
+                best, most = tried.moved(dx, dy), free
+            if most >= FREE:
+                return best
+    return best
+
+
+def _outward(spot: Spot) -> Point:
+    reach = math.hypot(*spot.head)
+    return (spot.head[0] / reach, spot.head[1] / reach) if reach > 1e-6 else (0.0, -1.0)
+
+
+def _steps() -> list[tuple[float, float]]:
+    """The ways to try, the shortest first; on either side by turns."""
+    along = [k * BY for k in range(-round(ALONG / BY), round(ALONG / BY) + 1)]
+    up = [k * BY for k in range(-round(OUT / BY), round(OUT / BY) + 1)]
+    return sorted(itertools.product(along, up), key=lambda s: (round(math.hypot(s[0], s[1] * STEEP), 3), s))
+
+
+def map_of(rows: Iterable[tuple[object, Sequence[Spot]]]) -> InkMap:
+    """The ink of rows, each with its name."""
+    found = InkMap()
+    for name, spots in rows:
+        for spot in spots:
+            found.add((name, spot.item), ink_points(mark_of(spot)))
+    return found
+
+
+def freest(tries: Sequence[Point], ink: InkMap, room: float, half: float = 0.0) -> Point:
+    """The first of the places that has `room` about it, else the first that has most of it, else the freest.
+
+    `half` is half the width of what is to stand there.
+    """
+    spread = (0.0,) if half == 0.0 else (-half, -half / 2.0, 0.0, half / 2.0, half)
+    free = [ink.free([(x + dx, y) for dx in spread], room) for x, y in tries]
+    for share in ENOUGH:
+        for place, there in zip(tries, free, strict=True):
+            if there >= room * share:
+                return place
+    return tries[free.index(max(free))]

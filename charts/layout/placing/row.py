@@ -1,0 +1,261 @@
+"""A row laid over the rows below it: every top over the middle of its feet, chains arched between the tops.
+
+The same steps lay a flat row and a round; only the `Way` differs. Feet are found first, then the tops are
+placed along the row (`place`), then their heights are settled so that the row stands square to its posts:
+where posts lean outward, as in a shell or at the peak of a ripple, the row falls away, and where a low stitch
+stands beside a tall one the row follows a little and levels the rest.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from hookfold.symbols import Point
+
+from ...model.cloth.fabric import Row, Stitch
+from .behind import is_covered
+from .chain_runs import HEAD_HALF, START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
+from .fans import Pulls, crowding, kept_aside
+from .feet import Bases, Footing, footings, own_footing
+from .levels import place_up
+from .long_stems import past, reaches, runs_free
+from .placed import Laid, Spot
+from .spacing import place_along
+from .tops import Below, Slot, bridge_size, need_of, own_rise, pitch_of
+from .tracks import Way
+
+#: The height of one chain of a beginning chain that does not count as a stitch.
+START_STEP = 0.9
+
+
+#: How far outside its foot a beginning chain stands: its ovals are wider than a post.
+STACK_ASIDE = 0.09
+
+
+#: One that leans by more than this begins so far above what it stands on, whose bar leans too.
+LEANING, RISE_FREE = 0.4, 0.14
+#: A beginning chain without a foot stands at least so far inside the edge it is given, beside the last chain.
+BESIDE = 0.7
+#: Slopes flatter than this are drawn level, in degrees: a cross that is only just aslant looks like a slip.
+LEVEL_DEG = 14.0
+
+
+def lay_row(
+    row: Row,
+    bases: Bases,
+    way: Way,
+    *,
+    level: float = 0.0,
+    edge: float | None = None,
+    below: Below | None = None,
+    pulls: Pulls = (),
+) -> Laid:
+    """The row's spots and its rise over `level`, the height of the row below.
+
+    `edge` is where along the work the row begins when its beginning chain has no foot of its own;
+    `below` is what
+    limits how wide it may become; None leaves it free. `pulls` are the tops that the row above sets wider.
+    """
+    found = footings(row, bases, way)
+    slots, lead = _slots(row, found, way, level, edge)
+    need = need_of(row, slots)
+    pitch = pitch_of(need, len(slots), below) if below else 1.0
+    if slots:
+        place_along(row, slots, way, pitch, pulls)
+        place_up(row, slots, way)
+    ceiling = ceiling_of(bases.get(1, ()), way)
+    spots = spots_of(row, slots, lead, found, way, level, edge, ceiling, pulls)
+    spots = tuple(_past(spot, made, bases, way) for spot, made in zip(spots, row.stitches, strict=True))
+    tops = [s.v for s in slots if s.stitch.kind != "sl st"] or [s.v for s in slots]
+    rise = sum(tops) / len(tops) - level if tops else 0.5
+    return Laid(spots, rise, pitch, need, crowding(pulls, {s.item: s.u for s in slots}))
+
+
+def _past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
+    """A stitch that goes in further down keeps off what it passes, unless it stands right in front of it.
+
+    A post stitch has a way of its own, on the left of what it passes.
+    """
+    if not reaches(made, bases) or spot.is_posted:
+        return spot
+    stem = (spot.head, spot.feet[0])
+    between = [s for k in range(1, made.feet[0].back) for s in bases[k]]
+    hidden = [is_covered(s, stem) for s in between]
+    others = [s for s, covered in zip(between, hidden, strict=True) if not covered]
+    return spot if any(hidden) and runs_free(spot, others) else past(spot, made, bases, way)
+
+
+def _slots(
+    row: Row, found: Sequence[tuple[Footing, ...]], way: Way, level: float, edge: float | None
+) -> tuple[list[Slot], list[int]]:
+    """The tops of the row with what they want; chains and picots between them; the chains before the
+    first.
+    """
+    slots: list[Slot] = []
+    lead: list[int] = []
+    for item, made in enumerate(row.stitches):
+        if made.role in ("chain", "picot"):
+            (slots[-1].bridge if slots else lead).append(item)
+        elif made.role in ("stitch", "turning", "travel", "foundation"):
+            slots.append(_slot(item, made, found[item], slots[-1].want if slots else edge, way, level))
+    return slots, lead
+
+
+def _slot(
+    item: int, made: Stitch, feet: tuple[Footing, ...], before: float | None, way: Way, level: float
+) -> Slot:
+    want = sum(way.u(f.point) for f in feet) / len(feet) if feet else (before or 0.0)
+    perches = [
+        max(f.perch, level) if foot.back > 1 else f.perch for f, foot in zip(feet, made.feet, strict=False)
+    ]
+    perch = sum(perches) / len(perches) if perches else level
+    return Slot(item, made, feet, want, perch + own_rise(made))
+
+
+def spots_of(
+    row: Row,
+    slots: Sequence[Slot],
+    lead: Sequence[int],
+    found: Sequence[tuple[Footing, ...]],
+    way: Way,
+    level: float,
+    edge: float | None,
+    ceiling: Ceiling,
+    pulls: Pulls = (),
+) -> tuple[Spot, ...]:
+    """Every item of the row as a spot, in the order of work."""
+    spots: dict[int, Spot] = {}
+    for slot in slots:
+        spots[slot.item] = stitch_spot(slot, spots, way, level)
+    for before, slot, after in zip([None, *slots], slots, [*slots[1:], None], strict=False):
+        spots[slot.item] = replace(spots[slot.item], angle_deg=slope_at(row, before, slot, after, way))
+    for a, b in itertools.pairwise(slots):
+        one, other = kept_aside(pulls, a.item, b.item)
+        ends = (
+            end_at(a, spots[a.item], way, 1.0, aside=HEAD_HALF + one),
+            end_at(b, spots[b.item], way, -1.0, aside=HEAD_HALF + other),
+        )
+        spots.update(bridge_spots(row, a.bridge, spots[a.item], *ends, way, ceiling))
+    for a, b in itertools.pairwise(slots):
+        spots[a.item] = passed_by(spots[a.item], spots[b.item])
+    if slots and slots[-1].bridge:
+        spots.update(hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
+    first = slots[0] if slots else None
+    if lead:
+        spots.update(leading(row, lead, spots[first.item] if first else None, way, level, edge, ceiling))
+    for item, made in enumerate(row.stitches):
+        if item not in spots:
+            spots[item] = _aside(item, made, found[item], first, spots, way, level)
+    return tuple(spots[i] for i in range(len(row.stitches)))
+
+
+def passed_by(first: Spot, second: Spot) -> Spot:
+    """The first of two posts that cross, broken where the second, worked after it, passes in front."""
+    if len(first.feet) != 1 or len(second.feet) != 1 or "turning" in (first.role, second.role):
+        return first
+    at = crossing(first.feet[0], first.head, second.feet[0], second.head)
+    return replace(first, behind=(at,)) if at else first
+
+
+def crossing(a: Point, b: Point, c: Point, d: Point) -> Point | None:
+    """Where the lines a-b and c-d cross well inside both, or None.
+
+    >>> crossing((0.0, 0.0), (2.0, 2.0), (0.0, 2.0), (2.0, 0.0))
+    (1.0, 1.0)
+    """
+    area = (b[0] - a[0]) * (d[1] - c[1]) - (b[1] - a[1]) * (d[0] - c[0])
+    if abs(area) < 1e-9:
+        return None
+    t = ((c[0] - a[0]) * (d[1] - c[1]) - (c[1] - a[1]) * (d[0] - c[0])) / area
+    s = ((c[0] - a[0]) * (b[1] - a[1]) - (c[1] - a[1]) * (b[0] - a[0])) / area
+    if not (0.1 < t < 0.9 and 0.1 < s < 0.9):
+        return None
+    return (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
+
+
+def slope_at(row: Row, before: Slot | None, slot: Slot, after: Slot | None, way: Way) -> float:
+    """The direction of the row at a top, as degrees on the sheet from level.
+
+    It is that from neighbour to neighbour; at an end, and beside chains, the row is taken to run level.
+    """
+    if (
+        before is None
+        or after is None
+        or bridge_size(row, before.bridge)[0]
+        or bridge_size(row, slot.bridge)[0]
+    ):
+        out = way.out(slot.u)
+        return math.degrees(math.atan2(out[0], -out[1]))
+    p, q = way.at(before.u, before.v), way.at(after.u, after.v)
+    angle = math.degrees(math.atan2(q[1] - p[1], q[0] - p[0]))
+    slope = (angle + 90.0) % 180.0 - 90.0
+    return slope if abs(slope) > LEVEL_DEG else 0.0
+
+
+def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> Spot:
+    """A placed top as a spot: how it holds is drawn only at the middle one of those that share a place."""
+    made = slot.stitch
+    feet = tuple(f.point for f in slot.feet)
+    own = [own_footing(f, spots, way) for f in made.feet if f.back == 0]
+    beside = min(slot.u, slot.want + BESIDE * way.unit(slot.v)) if made.role == "turning" else slot.u
+    feet = feet or tuple(f.point for f in own if f) or (way.at(beside, level),)
+    signed = not slot.feet or any(f.middle for f in slot.feet)
+    hold = made.feet[0].hold if made.feet else "top"
+    head = way.at(slot.u, slot.v)
+    ovals: tuple[tuple[float, float, float], ...] = ()
+    if made.role == "turning":
+        lift = RISE_FREE if abs(way.u(feet[0]) - slot.u) > LEANING * way.unit(slot.v) else 0.0
+        feet = (way.at(way.u(feet[0]) - STACK_ASIDE * way.unit(slot.v), way.v(feet[0]) + lift), *feet[1:])
+        ovals = stack(feet[0], head, made.chains)
+    return Spot(
+        slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals, base=made.base,
+        own_height=round(way.v(head) - level, 3) if any(f.back > 1 for f in made.feet) else 0.0,
+        signed=signed,
+    )  # fmt: skip
+
+
+def stack(foot: Point, head: Point, chains: int) -> tuple[tuple[float, float, float], ...]:
+    """The middles of the chains of a beginning chain from foot to head, with the direction they run."""
+    angle = math.degrees(math.atan2(head[1] - foot[1], head[0] - foot[0]))
+    share = [(i + 0.5) / chains for i in range(chains)]
+    return tuple((foot[0] + (head[0] - foot[0]) * t, foot[1] + (head[1] - foot[1]) * t, angle) for t in share)
+
+
+def _aside(
+    item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot | None, spots: dict[int, Spot], way: Way,
+    level: float,
+) -> Spot:  # fmt: skip
+    """What stands beside the row: a beginning chain that does not count, a joining slip stitch."""
+    if made.role == "start" and first is not None:
+        return start_spot(item, made, first, way)
+    if made.role == "join" and spots:
+        return _join_spot(item, made, feet, first, spots, way)
+    u = first.u if first else 0.0
+    head = way.at(u, level)
+    return Spot(item, made.kind, made.role, head, (head,), chains=made.chains)
+
+
+def start_spot(item: int, made: Stitch, first: Slot, way: Way) -> Spot:
+    """A beginning chain that does not count: stacked outside the first stitch."""
+    unit = way.unit(first.rise)
+    bottom = sum(f.perch for f in first.feet) / len(first.feet) if first.feet else first.v - 1.0
+    u = min([first.u, *(way.u(f.point) for f in first.feet)]) - START_ASIDE * unit
+    height = min(max(first.v - bottom, 0.9), made.chains * START_STEP + 0.1)
+    foot, head = way.at(u, bottom), way.at(u, bottom + height)
+    return Spot(
+        item, made.kind, made.role, head, (foot,), chains=made.chains, ovals=stack(foot, head, made.chains)
+    )  # fmt: skip
+
+
+def _join_spot(
+    item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot | None, spots: dict[int, Spot], way: Way
+) -> Spot:
+    """A joining slip stitch lies between the last stitch of the round and the first."""
+    last = max(i for i in spots if i < item) if any(i < item for i in spots) else item
+    u = first.u if first else way.u(spots[last].head)
+    v = first.v if first else way.v(spots[last].head)
+    head = way.at(u - 0.5 * way.unit(v), v)
+    return Spot(item, made.kind, made.role, head, (head,), chains=made.chains)

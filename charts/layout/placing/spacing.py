@@ -1,0 +1,138 @@
+"""Where the tops of a row stand along it: over their feet, and as evenly as what they stand on allows."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+
+from ...model.cloth.fabric import Row
+from .fans import Pulls, pulled
+from .isotonic import FIRM, TIE, astray, settle
+from .tops import Slot, bridge_size, gaps_of, rooms_of
+from .tracks import Way
+
+#: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
+SPREAD = 1.12
+#: How far a top of an unbroken row may stand from its feet before the row is kept over them.
+ASTRAY = 2.5
+#: How much narrower or wider than what it stands on a row may be to be kept even throughout.
+FITS = 1.6
+
+
+def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: Pulls = ()) -> None:
+    """Settle u of every top."""
+    wants, steps = [s.want for s in slots], steps_of(row, slots, way, pitch)
+    items = [s.item for s in slots]
+    gaps = pulled(items, gaps_of(row, slots, pitch), pulls)
+    if pulls:
+        steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
+    tie = FIRM if _fits(wants, steps) else TIE
+    rooms = rooms_of(row, slots, pitch)
+    placed = settle(wants, gaps, steps, tie, rooms)
+    if all(step is not None for step in steps) and astray(placed, wants) > ASTRAY * way.unit(0.0):
+        placed = settle(wants, gaps, _over_feet(slots, gaps, way), TIE, rooms)
+    for slot, u in zip(slots, placed, strict=True):
+        slot.u = u
+
+
+def _over_feet(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> list[float | None]:
+    """The way from each top to the next that keeps them over their feet, where a row would draw together too much."""
+    crowds = _crowds(slots, [*gaps, 1.0], way)[:-1]
+    return [
+        gap if crowd is None else max(gap, crowd[1] - crowd[0] * gap) for gap, crowd in zip(gaps, crowds, strict=True)
+    ]
+
+
+def _fits(wants: Sequence[float], steps: Sequence[float | None]) -> bool:
+    """Whether an unbroken row is about as wide as what it stands on, whatever it gathers and fans in
+    between.
+    """
+    if not wants or any(step is None for step in steps):
+        return False
+    return abs(wants[-1] - wants[0] - sum(step or 0.0 for step in steps)) < FITS
+
+
+def steps_of(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> list[float | None]:
+    """The way each top would keep from the last: that between their feet, less what was skipped between them.
+
+    Where nothing but stitches stands over spaces that are wider than they are, the way from space to space is
+    that between their middles, less the stitches that stand on them.
+    """
+    pairs = list(itertools.pairwise(slots))
+    groups = _groups(slots)
+    steps = [
+        None if bridge_size(row, a.bridge)[0] else _step(a, b, way, pitch, groups[k][1] + groups[k + 1][1] - 2)
+        for k, (a, b) in enumerate(pairs)
+    ]
+    if any(step is None for step in steps):
+        return steps
+    return [
+        max(step or 0.0, _between(groups[k], groups[k + 1], pitch)) if _into_spaces(a, b) else step
+        for (k, (a, b)), step in zip(enumerate(pairs), steps, strict=True)
+    ]
+
+
+def _groups(slots: Sequence[Slot]) -> list[tuple[float, int]]:
+    """For every top the middle of those that share its place with it, and how many they are."""
+    found: list[tuple[float, int]] = []
+    for _, same in itertools.groupby(slots, key=lambda s: s.stitch.feet or s.item):
+        tops = list(same)
+        found += [(sum(s.want for s in tops) / len(tops), len(tops))] * len(tops)
+    return found
+
+
+def _between(a: tuple[float, int], b: tuple[float, int], pitch: float) -> float:
+    """The way left between the last top of one place and the first of the next."""
+    return b[0] - a[0] - (a[1] - 1 + b[1] - 1) / 2.0 * pitch
+
+
+def _into_spaces(a: Slot, b: Slot) -> bool:
+    """Whether two tops that follow each other stand in two different spaces, or one of them in one."""
+    one, other = a.stitch.feet[-1:], b.stitch.feet[:1]
+    return one != other and any(f.hold == "space" for f in (*one, *other))
+
+
+def _step(a: Slot, b: Slot, way: Way, pitch: float, beside: int) -> float:
+    """The way from one top to the next on a spread base; `beside` are the tops that share a place with either."""
+    if not (a.feet and b.feet and a.stitch.feet and b.stitch.feet):
+        return pitch
+    one, other = a.stitch.feet[-1], b.stitch.feet[0]
+    if one.back != other.back or "space" in (one.hold, other.hold):
+        return pitch
+    apart = abs(way.near(way.u(b.feet[0].point), way.u(a.feet[-1].point)) - way.u(a.feet[-1].point))
+    passed = abs(other.at - one.at)
+    natural = apart / max(passed, 1)
+    return max(pitch, natural - beside / 2.0 * pitch) if natural > SPREAD else pitch
+
+
+def round_steps(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> list[float | None]:
+    """The way each top of a round would keep to the next, in u, where it stands on a round with uneven places.
+
+    Stitches in one place keep their gaps; from place to place it is the way between their middles, less what stands
+    on them. The last leads on to the first.
+    """
+    return [
+        gaps[k] if crowd is None else max(gaps[k], crowd[1] - crowd[0] * min(gaps))
+        for k, crowd in enumerate(_crowds(slots, gaps, way))
+    ]
+
+
+def least_radius(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> float:
+    """The least radius at which the stitches of every two places that follow each other fit between their middles."""
+    crowds = zip(_crowds(slots, gaps, way), gaps, strict=True)
+    needs = [(c[0] * min(gaps) + gap) / max(c[1], 1e-6) for c, gap in crowds if c is not None]
+    return max(needs, default=0.0)
+
+
+def _crowds(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> list[tuple[float, float] | None]:
+    """From each top of a round to the next, where that is in another place: the gaps that lie between the middles of
+    the two places but for the one from top to top, and the way from middle to middle.
+    """
+    groups = _groups(slots)
+    found: list[tuple[float, float] | None] = []
+    for k, (a, b) in enumerate(zip(slots, [*slots[1:], slots[0]], strict=True)):
+        one, other = groups[k], groups[(k + 1) % len(groups)]
+        apart = way.near(other[0], one[0] + gaps[k] * way.unit(a.rise)) - one[0]
+        between = (one[1] - 1 + other[1] - 1) / 2.0
+        found.append(None if a.stitch.feet == b.stitch.feet or apart <= 0.0 else (between, apart))
+    return found

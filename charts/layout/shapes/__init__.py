@@ -1,0 +1,1 @@
+"""The shapes that rows lie in: rounds, corners, wedges from a centre, mitred squares."""

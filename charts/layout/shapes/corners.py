@@ -1,0 +1,204 @@
+"""Where a motif turns: the corners of its rounds, found from the work and not from any name.
+
+A corner is a chain space made by one group of stitches, or three stitches (or more, an odd number) in one
+stitch among rounds that otherwise take one for one. A motif is a triangle, square or hexagon where its rounds
+have three, four or six of them, each worked into the corner of the round below. Half a motif, worked to and fro,
+has one, two or three; what grows at the ends of its rows is no corner. A plain round on a shape has its corners where
+that has them.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections import Counter
+from collections.abc import Sequence
+
+from ...model.cloth.fabric import Row, Stitch, WorkedRow
+
+#: How many corners make a shape that is drawn with straight sides.
+SHAPES = (3, 4, 6)
+#: The same of a piece worked to and fro about its ring.
+PART_SHAPES = (1, 2, 3)
+#: What a plain round may have of stitches and chains for each of those below it, and how far its sides may differ.
+LEAST_PLAIN, MOST_PLAIN, UNEVEN = 0.6, 1.5, 2.5
+_Place = tuple[int, int, str]
+
+
+def corners_of(
+    rounds: Sequence[WorkedRow], *, alone: bool = True, closed: bool = True
+) -> list[tuple[int, ...]] | None:
+    """For every round the items at its corners; None where the work is round.
+
+    Plain rounds at the centre have none. `alone` says whether a single round with chain corners makes a
+    shape; `closed` whether they are rounds, not rows that turn at their ends. Where a corner lies between two items
+    it is the second.
+    """
+    found = places_of(rounds, alone=alone, closed=closed)
+    return None if found is None else [tuple(math.ceil(at) for at in places) for places in found]
+
+
+def places_of(
+    rounds: Sequence[WorkedRow], *, alone: bool = True, closed: bool = True
+) -> list[tuple[float, ...]] | None:
+    """`corners_of` with a corner that lies between two items halfway between them.
+
+    The last rounds need no corners of their own: plain ones follow the shape that they are worked on.
+    """
+    found: list[tuple[float, ...]] = []
+    for k, worked in enumerate(rounds):
+        below = found[-1] if found else ()
+        here = _corners(worked.row, below, closed=closed)
+        if below and len(here) != len(below):
+            if not _is_shape(rounds, found, alone=alone):
+                return None
+            here = _followed(worked.row, rounds[k - 1].row, below, closed=closed)
+            if not here:
+                return None
+        found.append(here)
+    return found if _is_shape(rounds, found, alone=alone) else None
+
+
+def _is_shape(rounds: Sequence[WorkedRow], found: Sequence[tuple[float, ...]], *, alone: bool) -> bool:
+    """Whether enough rounds have corners to make a shape."""
+    shaped = [c for c in found if c]
+    pairs = zip(rounds, found, strict=False)
+    plain_chain = any(worked.row.stitches[int(c[0])].role == "chain" for worked, c in pairs if c)
+    return len(shaped) >= (1 if plain_chain and alone else 2)
+
+
+def _corners(row: Row, below: tuple[float, ...], *, closed: bool) -> tuple[float, ...]:
+    """The corner items of one round over the corners of the last."""
+    tries = [_chain_corners(row), _one_stitch_corners(row)]
+    if not closed:
+        tries = [_inside(row, items) for items in tries]
+    if below:
+        tries = [[i for i in items if _feet_near(row, i) & set(below)] for items in tries]
+        tries.append(_carried(row, below))
+    for items in tries:
+        if len(items) in (SHAPES if closed else PART_SHAPES) and (not below or len(items) == len(below)):
+            return tuple(items)
+    return ()
+
+
+def _inside(row: Row, items: Sequence[int]) -> list[int]:
+    """Those that are not part of what is worked into the place of the row's first stitch or its last."""
+    tops = [i for i, s in enumerate(row.stitches) if s.role in ("stitch", "turning")]
+    ends = {p for i in (tops[:1] + tops[-1:]) for p in _places(row.stitches[i]) if p[2] != "ring"}
+    return [i for i in items if tops[0] < i < tops[-1] and not ends & set(_places(row.stitches[i]))]
+
+
+def _chain_corners(row: Row) -> list[int]:
+    """Chain runs between two stitches that go into one place: the space in the middle of a corner group."""
+    items = [i for i, s in enumerate(row.stitches) if s.role == "chain"]
+    inside = [i for i in items if _same_place(row, i)]
+    most = max((row.stitches[i].chains for i in inside), default=0)
+    corners = [i for i in inside if row.stitches[i].chains == most]
+    return corners if _sides_between(row, corners) else []
+
+
+def _sides_between(row: Row, corners: Sequence[int]) -> bool:
+    """Whether at least two stitches lie between neighbouring corners: single ones between arches make no
+    side.
+    """
+    order = [*corners, corners[0] + len(row.stitches)] if corners else []
+    return all(
+        sum(row.stitches[i % len(row.stitches)].role in ("stitch", "turning") for i in range(a + 1, b)) >= 2
+        for a, b in itertools.pairwise(order)
+    )
+
+
+def _same_place(row: Row, item: int) -> bool:
+    before, after = _neighbour(row, item, -1), _neighbour(row, item, 1)
+    if before is None or after is None:
+        return False
+    return bool(set(_places(before)) & set(_places(after)))
+
+
+def _neighbour(row: Row, item: int, step: int) -> Stitch | None:
+    """The nearest stitch before or after an item, on round the seam."""
+    count = len(row.stitches)
+    for k in range(1, count):
+        near = row.stitches[(item + step * k) % count]
+        if near.role in ("stitch", "turning"):
+            return near
+    return None
+
+
+def _places(made: Stitch) -> list[_Place]:
+    return [(f.at, f.back, f.hold) for f in made.feet]
+
+
+def _one_stitch_corners(row: Row) -> list[int]:
+    """The middle of three (or five ...) stitches in one stitch, where most stitches stand alone."""
+    groups: dict[_Place, list[int]] = {}
+    for i, made in enumerate(row.stitches):
+        if (
+            made.role in ("stitch", "turning")
+            and len(made.feet) == 1
+            and made.feet[0].hold not in ("ring", "space")
+        ):
+            groups.setdefault((made.feet[0].at, made.feet[0].back, made.feet[0].hold), []).append(i)
+    sizes = Counter(len(items) for items in groups.values())
+    big = [items for items in groups.values() if len(items) >= 3 and len(items) % 2 == 1]
+    if not big or sizes[1] < len(big):
+        return []
+    return sorted(items[len(items) // 2] for items in big)
+
+
+def _feet_near(row: Row, item: int) -> set[int]:
+    """The items below that a corner stands in: its own feet, or those of its neighbours."""
+    own = row.stitches[item]
+    made = [own] if own.feet else [s for s in (_neighbour(row, item, -1), _neighbour(row, item, 1)) if s]
+    return {f.at for s in made for f in s.feet if f.back == 1}
+
+
+def _carried(row: Row, below: tuple[float, ...]) -> list[int]:
+    """One item for each corner below: the middle of those that go into it."""
+    found = []
+    for corner in below:
+        items = [
+            i
+            for i, s in enumerate(row.stitches)
+            if s.role in ("stitch", "turning") and any(f.at == corner and f.back == 1 for f in s.feet)
+        ]
+        if items and len(items) % 2 == 1:
+            found.append(items[len(items) // 2])
+    return sorted(found)
+
+
+# -- rounds without corners of their own ----------------------------------------------------------------------------
+
+
+def _followed(row: Row, base: Row, below: tuple[float, ...], *, closed: bool) -> tuple[float, ...]:
+    """The places of a plain round that lie over the corners below; none where it is not plain."""
+    places = [_over(row, corner) for corner in below]
+    found = tuple(sorted(at for at in places if at is not None))
+    tight = not all(a < b for a, b in itertools.pairwise(found))
+    if len(found) < len(below) or tight or not LEAST_PLAIN < _size(row) / _size(base) < MOST_PLAIN:
+        return ()
+    sides = [b - a for a, b in itertools.pairwise((*found, found[0] + len(row.stitches)))]
+    return found if not closed or max(sides) - min(sides) <= UNEVEN else ()
+
+
+def _size(row: Row) -> int:
+    """How many stitches and chains lie along a round."""
+    return max(row.made + row.chains, 1)
+
+
+def _over(row: Row, corner: float) -> float | None:
+    """Where along a round a corner below lies: in the middle of what goes into it, else between two neighbours."""
+    tops = [i for i, s in enumerate(row.stitches) if s.role in ("stitch", "turning") and _feet(s)]
+    on = [i for i in tops if corner in _feet(row.stitches[i])]
+    if on:
+        return (on[(len(on) - 1) // 2] + on[len(on) // 2]) / 2.0
+    for a, b in itertools.pairwise(tops):
+        left, right = _feet(row.stitches[a]), _feet(row.stitches[b])
+        if max(left) < corner < min(right) or max(right) < corner < min(left):
+            return (a + b) / 2.0
+    return None
+
+
+def _feet(made: Stitch) -> list[int]:
+    """What a stitch goes into of the round below."""
+    return [f.at for f in made.feet if f.back == 1]

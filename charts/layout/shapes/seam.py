@@ -1,0 +1,151 @@
+"""Where a round begins and ends: its join, its beginning chain, slip stitches that travel, its number."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from hookfold.symbols import Point
+
+from ...model.cloth.fabric import Stitch
+from ..placing.clearing import InkMap, cleared, freest, map_of
+from ..placing.feet import Footing
+from ..placing.long_stems import past, reaches
+from ..placing.placed import Laid, Spot
+from ..placing.row import stack
+from ..placing.tops import Slot
+from ..placing.tracks import CircleWay, OvalWay, Way
+from .ring import LaidRounds, Ring, bases_of
+
+#: Where the join, a beginning chain that does not count, and the number stand before the first top.
+JOIN_BEFORE, JOIN_UP = 0.66, 0.0
+#: The same beside the last chain of a beginning chain that counts: the join goes into that chain.
+JOIN_BESIDE, JOIN_BELOW = 0.56, 0.2
+
+
+#: Where a number may stand: how far before the first top, and at which share of the round's height; at the seam, and
+#: past the stitches on either side of it.
+NEAR_SEAM = ((0.7, 0.8, 0.9, 1.0, 1.15, 1.3), (0.5, 0.35, 0.65, 0.8, 0.2, 0.9, 1.0, 1.15, 1.3, 0.05))
+PAST_SEAM = ((1.5, 1.7, 2.0, 2.5, -0.6, -0.8, -1.0, -1.3, -1.7, -2.1), (0.5, 0.35, 0.65, 0.8, 0.9, 1.0, 1.1))
+
+
+#: The distance from ink at which a number stands free.
+LABEL_ROOM, NARROW_ROOM = 0.5, 0.4
+
+
+#: How far below the foot of the first stitch the slip stitch lies that went into its space.
+ENTERING = 0.75
+
+
+#: A first stitch taller than this leans so far that its beginning chain stands beside its foot, not under its head.
+LONG = 1.6
+
+
+#: Half the width of a number in stitch widths, and of one with a letter beside it.
+NUMBER_HALF, LETTERED_HALF = 0.35, 0.45
+
+
+#: A slip stitch that travels into a space lies inside it, so far in from the chain's outer side.
+TRAVEL_INSIDE = 0.95
+
+
+#: Any round about the centre, whatever its shape: along and outward as a stem that crosses it has them.
+ABOUT = CircleWay(1.0, 0.0)
+START_BEFORE, START_FOOT, START_HIGH = 0.62, 0.2, 0.62
+
+
+def at_seam(item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, level: float, way: Way) -> Spot:
+    """A beginning chain that does not count, the join, and slip stitches that travel over the round
+    below.
+    """
+    if made.role == "start":
+        return _start(item, made, first, level, way)
+    if made.role == "travel" and feet:
+        if first.feet and made.feet[0] == first.stitch.feet[0]:
+            return _entering(item, made, first, way)
+        u, v = way.u(feet[0].point), feet[0].perch
+        v -= TRAVEL_INSIDE if made.feet[0].hold == "space" else 0.0
+        return Spot(item, made.kind, made.role, way.at(u, v + 0.42), (way.at(u, v + 0.06),))
+    counts = first.stitch.role == "turning"
+    before, up = (JOIN_BESIDE, -JOIN_BELOW) if counts else (JOIN_BEFORE, JOIN_UP)
+    u = first.u - before * way.unit(first.v)
+    out = way.out(u)
+    angle = math.degrees(math.atan2(out[0], -out[1]))
+    at = way.at(u, first.v + up)
+    return Spot(item, made.kind, made.role, at, (at,), chains=made.chains, angle_deg=angle)
+
+
+def _entering(item: int, made: Stitch, first: Slot, way: Way) -> Spot:
+    """A slip stitch into the space that the round then begins in: under the chain, below the foot of its first
+    stitch.
+    """
+    u, v = way.u(first.feet[0].point), first.feet[0].perch - ENTERING
+    return Spot(item, made.kind, made.role, way.at(u, v + 0.18), (way.at(u, v - 0.18),))
+
+
+def _start(item: int, made: Stitch, first: Slot, level: float, way: Way) -> Spot:
+    """A beginning chain that does not count: before the foot of the first stitch, at the height where that stands."""
+    low, u = level + START_FOOT, first.u
+    near = first.feet and all(f.back == 1 for f in first.stitch.feet)
+    if near and first.v - first.feet[0].perch > LONG:
+        low, u = first.feet[0].perch + START_FOOT, way.near(way.u(first.feet[0].point), first.u)
+    u -= START_BEFORE * way.unit(min(first.v, low + START_HIGH))
+    if isinstance(way, OvalWay):
+        u = first.u - START_BEFORE * max(way.middle / (low + START_HIGH / 2.0), 1.0)
+    high = min(START_HIGH * made.chains, max(first.v - level - 0.35, START_HIGH))
+    foot, head = way.at(u, low), way.at(u, low + high)
+    ovals = stack(foot, head, made.chains)
+    return Spot(item, made.kind, made.role, head, (foot,), chains=made.chains, ovals=ovals)
+
+
+def label_tries(first: Slot, level: float, way: Way) -> tuple[Point, ...]:
+    """Places for the middle of the round's number, the likeliest first: between the last stitch and the first one.
+
+    The work goes on from the number, so places on the far side of either come last.
+    """
+    unit, high = way.unit((level + first.v) / 2.0), max(first.v - level, 1.0)
+    return tuple(
+        way.at(first.u - back * unit, first.v - high * (1.0 - up))
+        for backs, ups in (NEAR_SEAM, PAST_SEAM)
+        for back in backs
+        for up in ups
+    )
+
+
+def settled(laid: LaidRounds) -> LaidRounds:
+    """The rounds with the stems that reach past others wound between them, what lies at their seams moved clear of
+    ink, and their numbers where they are freest.
+    """
+    rings = [_routed(ring, laid.rings[:k], laid.centre) for k, ring in enumerate(laid.rings)]
+    ink = map_of([("centre", laid.centre.spots), *((ring.index, ring.laid.spots) for ring in rings)])
+    clear = [_cleared(ring, ink) for ring in rings]
+    several = len({ring.worked.colour for ring in clear} - {""}) > 1
+    return replace(laid, rings=tuple(_labelled(ring, ink, lettered=several) for ring in clear))
+
+
+def _routed(ring: Ring, below: Sequence[Ring], centre: Laid) -> Ring:
+    """The stems that go in further down than the round below, as they are seen from the centre of the work."""
+    row = ring.worked.row
+    bases = bases_of(row, below, centre)
+    pairs = zip(ring.laid.spots, row.stitches, strict=True)
+    if not any(reaches(made, bases) for made in row.stitches):
+        return ring
+    spots = tuple(past(s, made, bases, ABOUT) if reaches(made, bases) else s for s, made in pairs)
+    return replace(ring, laid=replace(ring.laid, spots=tuple(s.rounded() for s in spots)))
+
+
+def _cleared(ring: Ring, ink: InkMap) -> Ring:
+    spots = tuple(s.rounded() for s in cleared(ring.laid.spots, ink, ring.index))
+    return replace(ring, laid=replace(ring.laid, spots=spots))
+
+
+def _labelled(ring: Ring, ink: InkMap, *, lettered: bool) -> Ring:
+    """The round with its number, and the letter of its colour, in the first place free of ink and of other numbers."""
+    if not ring.tries:
+        return ring
+    wide = lettered and bool(ring.worked.colour)
+    x, y = freest(ring.tries, ink, NARROW_ROOM, LETTERED_HALF) if wide else freest(ring.tries, ink, LABEL_ROOM)
+    half = LETTERED_HALF if wide else NUMBER_HALF
+    ink.add(("number", ring.index), [(x + dx, y) for dx in (-half, 0.0, half)])
+    return replace(ring, label=(x, y))

@@ -1,0 +1,74 @@
+"""What a chart is drawn with: sizes on the page, and what the reader wants beside the stitches."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ...drawing.geometry import number
+
+NAME = "Stitch chart"
+
+#: The size of a stitch on the page: never smaller, and the size that is aimed at.
+LEAST_MM = 3.0
+BEST_MM = 7.0
+#: A stitch on the pages of a tiled chart.
+TILE_MM = 4.0
+#: The ink of the other rows where one is lit up: pale, but 3 : 1 against the paper (WCAG 2.2, 1.4.11).
+PALE = "#949494"
+#: White above and below the picture, in mm.
+ABOVE_MM = 2.0
+BELOW_MM = 2.5
+#: Ink beyond the places of a row, in stitch widths: half a bar, half a chain.
+OVER = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class ChartSetting:
+    """What a chart shows besides the page's own setting: counts at the row ends, a row lit up (1-based)."""
+
+    counts: bool = True
+    lit_row: int = 0
+
+
+class RowNotShown(ValueError):
+    """A row was to be lit up that is not on the chart; its words say which are."""
+
+
+def shown_or_raise(lit_row: int, numbers: Sequence[int], word: str) -> None:
+    """RowNotShown where a row is to be lit up that none of the rows drawn is.
+
+    >>> shown_or_raise(0, (1, 2), "row")
+    """
+    if lit_row and lit_row not in numbers:
+        shown = f"{word}s {ranges(numbers)}" if any(numbers) else f"no numbered {word}"
+        raise RowNotShown(f"{word} {lit_row} is not drawn: this chart shows {shown}; the full extent shows every one")
+
+
+def lit_words(lit_row: int, word: str) -> str:
+    """What is said where a row is lit up."""
+    return f"{word.capitalize()} {lit_row} is lit up; the others are drawn pale."
+
+
+def ranges(numbers: Sequence[int]) -> str:
+    """Numbers in order, those that follow each other as one range.
+
+    >>> ranges((1, 2, 3, 8, 10, 11))
+    '1–3, 8, 10–11'
+    """
+    runs: list[list[int]] = []
+    for number_ in sorted(set(numbers) - {0}):
+        if runs and number_ == runs[-1][1] + 1:
+            runs[-1][1] = number_
+        else:
+            runs.append([number_, number_])
+    return ", ".join(str(a) if a == b else f"{a}–{b}" for a, b in runs)
+
+
+def scale_of(stitch_mm: float) -> str:
+    """The scale as printed.
+
+    >>> scale_of(5.04)
+    '1 stitch = 5 mm'
+    """
+    return f"1 stitch = {number(round(stitch_mm, 1))} mm"

@@ -1,0 +1,56 @@
+"""The row that a stated count stands for, where the row itself could not be read or worked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from ...pattern.lexicon import height_of
+from ...pattern.tree import Make, Op, Special, Stated, walk
+from .fabric import Row, Stitch
+
+MOST_CARRIED = 20_000
+
+
+def row_of(stated: Sequence[Stated], specials: Mapping[str, Special], ops: tuple[Op, ...] = ()) -> Row | None:
+    """That many plain stitches, with the spaces that are counted shared out among them; None where no stitches are
+    counted.
+
+    >>> from ..pattern.tree import Noun
+    >>> row_of((Stated(3, Noun("sc")), Stated(2, Noun("sp", 1))), {}).made
+    3
+    """
+    kinds = [(part.count, _kind(part.noun.name, specials)) for part in stated]
+    known = [(count, kind) for count, kind in kinds if kind]
+    total = next((n for n, kind in known if kind == "st"), 0)
+    named = [(n, kind) for n, kind in known if kind != "st"]
+    stitches = [kind for n, kind in named for _ in range(min(n, MOST_CARRIED))]
+    if total > len(stitches):
+        stitches = [_only_kind(ops)] * min(total, MOST_CARRIED)
+    if not stitches:
+        return None
+    spaces = [
+        part.noun.size or 1
+        for part in stated
+        if part.noun.name in ("sp", "lp")
+        for _ in range(min(part.count, MOST_CARRIED))
+    ]
+    out: list[Stitch] = []
+    for at, kind in enumerate(stitches):
+        out.append(Stitch(kind))
+        first, last = len(spaces) * at // len(stitches), len(spaces) * (at + 1) // len(stitches)
+        out += [Stitch("ch", (), "chain", size) for size in spaces[first:last]]
+    return Row(tuple(out))
+
+
+def _only_kind(ops: tuple[Op, ...]) -> str:
+    """The one plain stitch that a row's words name, else "st"."""
+    kinds = {op.stitch for op in walk(ops) if isinstance(op, Make) and op.stitch != "sl st"}
+    return kinds.pop() if len(kinds) == 1 and all(height_of(k) == k for k in kinds) else "st"
+
+
+def _kind(name: str, specials: Mapping[str, Special]) -> str:
+    if name == "st" or height_of(name) or name in ("sl st", "bobble", "puff", "popcorn", "cl"):
+        return name
+    if name in specials and specials[name].kind:
+        return name
+    return ""

@@ -1,0 +1,411 @@
+"""The ground a row is worked over: the row below laid out in the order in which the hook meets it.
+
+A ground is a line of slots. A stitch is one slot, a run of n chains n slots, a picot one. Nouns ("st", "dc",
+"ch-3 sp", "shell", "2-dc group") are found on it by `Ground.find`.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from ...pattern.lexicon import height_of, together
+from ...pattern.tree import Noun
+from .fabric import Row, Stitch, counts
+from .shapes import Shape, runs_of
+from .stated import run_size
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """One thing the hook can go into: item `item` of the row below, chain `part` of it (0-based, in working order)."""
+
+    item: int
+    stitch: Stitch
+    part: int = 0
+    first: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A noun found: slots `start` to `end` (not included)."""
+
+    start: int
+    end: int
+
+
+def slots_of(row: Row, *, backwards: bool) -> tuple[Slot, ...]:
+    """The slots of a row in the order a row worked over it meets them. Chains that the row itself was worked into lie
+    under its stitches."""
+    out: list[Slot] = []
+    under = {(f.at, f.part) for s in row.stitches for f in s.feet if not f.back and f.hold == "chain"}
+    items = range(len(row.stitches) - 1, -1, -1) if backwards else range(len(row.stitches))
+    for item in items:
+        stitch = row.stitches[item]
+        if counts(stitch) or stitch.role in ("picot", "foundation", "ring"):
+            out.append(Slot(item, stitch))
+        elif stitch.role == "chain":
+            parts = [part for part in range(stitch.chains) if (item, part) not in under]
+            free = stitch if len(parts) == stitch.chains else replace(stitch, chains=len(parts))
+            out += [Slot(item, free, part, i == 0) for i, part in enumerate(parts[::-1] if backwards else parts)]
+    return tuple(out)
+
+
+@dataclass(slots=True)
+class Ground:
+    """Slots in working order, with what is remembered of looking for nouns on them. `loose` also counts chains as
+    stitches (the reading in which a pattern's "st" includes chains), `wide_gaps` those beside a group of any kind as
+    gaps "between 3-dc groups". `shapes` are those of the pattern's own groups. `stands` remembers what every slot
+    stands over on a ground below."""
+
+    row: Row
+    slots: tuple[Slot, ...]
+    loose: bool = False
+    wide_gaps: bool = False
+    shapes: Mapping[str, Shape] = field(default_factory=dict, repr=False, compare=False)
+    stands: tuple[Ground, Sequence[Hit]] | None = field(default=None, repr=False, compare=False)
+    _hits: dict[Noun, list[Hit]] = field(default_factory=dict)
+    _starts: dict[Noun, list[int]] = field(default_factory=dict)
+    _stitches: list[int] = field(default_factory=list)
+    _item_slots: dict[int, tuple[int, int]] = field(default_factory=dict)
+
+    def hits(self, noun: Noun) -> list[Hit]:
+        """Every place where the noun stands, in working order."""
+        if noun not in self._hits:
+            self._hits[noun] = self._look(noun)
+            self._starts[noun] = [h.start for h in self._hits[noun]]
+        return self._hits[noun]
+
+    def find(self, noun: Noun, after: int) -> Hit | None:
+        """The first of them at or after slot `after`."""
+        hits = self.hits(noun)
+        at = bisect_left(self._starts[noun], after)
+        return hits[at] if at < len(hits) else None
+
+    def stops_at(self, hit: Hit) -> int:
+        """Where work as far as a place ends: at the space of a corner that has one, before the rest of it."""
+        inside = (at for at in range(hit.start, hit.end) if self.slots[at].stitch.role == "chain")
+        return next(inside, hit.start)
+
+    def within(self, noun: Noun, start: int, end: int) -> list[Hit]:
+        """Those that begin at or after slot `start` and end by slot `end`."""
+        hits = self.hits(noun)
+        first = bisect_left(self._starts[noun], start)
+        last = bisect_right(self._starts[noun], end)
+        return [h for h in hits[first:last] if h.end <= end]
+
+    def from_about(self, noun: Noun, slot: int) -> Iterator[Hit]:
+        """From the one before the first at or after a slot, on: the slot may lie inside that one."""
+        hits = self.hits(noun)
+        for at in range(max(bisect_left(self._starts[noun], slot) - 1, 0), len(hits)):
+            yield hits[at]
+
+    def left(self, noun: Noun, after: int) -> int:
+        """How many of them stand at or after slot `after`."""
+        return len(self.hits(noun)) - bisect_left(self._starts[noun], after)
+
+    def stitches_between(self, start: int, end: int) -> int:
+        """How many stitches (not chains, not picots) stand in slots start to end."""
+        if not self._stitches:
+            total = [0]
+            for slot in self.slots:
+                total.append(total[-1] + (counts(slot.stitch) or slot.stitch.role == "foundation"))
+            self._stitches = total
+        end = min(end, len(self.slots))
+        return self._stitches[end] - self._stitches[start] if end > start else 0
+
+    def turned_to(self, start: int) -> Ground:
+        """The same ground round a ring, beginning at slot `start`."""
+        return Ground(self.row, self.slots[start:] + self.slots[:start], self.loose, self.wide_gaps, self.shapes)
+
+    def ends_with_group(self, slot: int) -> bool:
+        """Whether the group that a space stands in is the last thing on the ground (a shell worked in its middle)."""
+        nouns = (Noun("group"), *map(Noun, self.shapes))
+        return any(h.start <= slot < h.end == len(self.slots) for noun in nouns for h in self.hits(noun))
+
+    def past_group(self, slot: int) -> int:
+        """Past the group that a space stands in: a shell worked in its middle is done with."""
+        return max((h.end for h in self.hits(Noun("group")) if h.start <= slot < h.end), default=0)
+
+    @property
+    def has_spaces(self) -> bool:
+        return any(s.stitch.role == "chain" for s in self.slots)
+
+    def span_of(self, item: int) -> Hit | None:
+        """All slots of an item of the row below; None where the hook does not meet it."""
+        found = self._places().get(item)
+        return Hit(*found) if found else None
+
+    def of_item(self, item: int, part: int | None = None) -> int | None:
+        """The slot of an item (and part) of the row below."""
+        start, end = self._places().get(item, (0, 0))
+        found = (at for at in range(start, end) if part is None or self.slots[at].part == part)
+        return next(found, None)
+
+    # -- looking --------------------------------------------------------------------------------------------------
+
+    def _look(self, noun: Noun) -> list[Hit]:
+        if noun.name == "hole":
+            return self._runs(0) if self.has_spaces else self._look(Noun("st"))
+        if noun.name in ("sp", "lp", "mesh") and (noun.name == "mesh" or self.has_spaces):
+            return self._runs_between(noun.size) if noun.of == "between" else self._runs(noun.size)
+        if noun.name == "petal" and not self._is_group("petal"):
+            return self._petals(noun)
+        if noun.name == "tip":
+            return [Hit(i, i + 1) for i, s in enumerate(self.slots) if counts(s.stitch) or s.stitch.role == "picot"]
+        if noun.name == "corner sp":
+            return self._corner_spaces(noun.size)
+        if noun.name == "corner st":
+            return self._corner_stitches(noun.of)
+        if noun.name in ("marker", "middle"):
+            return self._marked() or (self._middle() if noun.name == "middle" else [])
+        if noun.name == "gap" and self.has_spaces and not self._gaps():
+            return self._runs(0)
+        if noun.name in ("sp", "lp", "gap"):
+            if noun.name == "gap":
+                between = self._between(noun) if noun.size and not self.wide_gaps else []
+                return between or self._gaps()
+            return self._gaps() if not noun.size else []
+        if noun.name in ("shell", "group", "corner", "V-st", "block") or self._is_group(noun.name):
+            shaped = self._shaped(noun.name) if not noun.size else []
+            if shaped and not self._is_group(noun.name):
+                return shaped
+            found = self._groups(noun)
+            if noun.name == "corner" and self.has_spaces:
+                found = self._open_corners(found)
+            beside = self._stretches(noun) if noun.name == "block" else shaped
+            return _with_others(found, beside) or self._stretches(noun)
+        found = [Hit(i, i + 1) for i, slot in enumerate(self.slots) if matches(slot, noun, loose=self.loose)]
+        return found or self._shaped(noun.name)
+
+    def _shaped(self, name: str) -> list[Hit]:
+        """Groups of the pattern's own that were told stitch by stitch instead of by their name."""
+        shape = self.shapes.get(name.lower())
+        if not shape:
+            return []
+        hits = (self._span(first, end) for first, end in runs_of(shape, self.row.stitches))
+        return sorted((h for h in hits if h), key=lambda h: h.start)
+
+    def _is_group(self, name: str) -> bool:
+        return any(named_as(g[2], name) for g in self.row.groups)
+
+    def _runs(self, size: int) -> list[Hit]:
+        out = []
+        for at, slot in enumerate(self.slots):
+            if (
+                slot.stitch.role == "chain"
+                and slot.first
+                and size in (0, slot.stitch.chains, run_size(self.row, slot.item))
+            ):
+                out.append(Hit(at, at + slot.stitch.chains))
+        return out
+
+    def _runs_between(self, size: int) -> list[Hit]:
+        """Spaces of a size that lie between groups, not inside one; all of that size where none does."""
+        inside: set[int] = set()
+        for first, length, _ in self.row.groups:
+            inside.update(range(first + 1, first + length - 1))
+        runs = self._runs(size)
+        return [h for h in runs if self.slots[h.start].item not in inside] or runs
+
+    def _petals(self, noun: Noun) -> list[Hit]:
+        """What was worked into one place and spreads, chains and all; else what stands between chains."""
+        most = max((length for _, length, _ in self.row.groups), default=0)
+        found = [self._span(first, first + length) for first, length, _ in self.row.groups if length == most > 2]
+        whole = sorted((h for h in found if h), key=lambda h: h.start)
+        return whole or self._groups(Noun("block")) or self._stretches(noun)
+
+    def has_corners(self, noun: Noun) -> bool:
+        """Whether corners were worked in the row: a stretch of stitches is none."""
+        return bool(self._groups(noun) or self._corner_spaces(0) if noun.name == "corner" else self.hits(noun))
+
+    def _corner_spaces(self, size: int) -> list[Hit]:
+        """Chain spaces with stitches of one group on both sides; where no group has one, the largest spaces."""
+        inside: set[int] = set()
+        for first, length, _ in self.row.groups:
+            inside.update(range(first + 1, first + length - 1))
+        runs = self._runs(size)
+        corners = [h for h in runs if self.slots[h.start].item in inside]
+        most = max((h.end - h.start for h in runs), default=0)
+        return corners or [h for h in runs if h.end - h.start == most]
+
+    def _open_corners(self, groups: list[Hit]) -> list[Hit]:
+        """Corners where there are spaces: groups with chains inside before those without; where all stitches stand in
+        groups between spaces of two chains or more, as on the first round of a square, those spaces."""
+        chained = [h for h in groups if any(self.slots[i].stitch.role == "chain" for i in range(h.start, h.end))]
+        wide = [h for h in self._corner_spaces(0) if h.end - h.start > 1]
+        if chained or not wide:
+            return chained or groups
+        grouped = {i for first, length, _ in self.row.groups for i in range(first, first + length)}
+        alone = any(counts(s) and s.role == "stitch" and i not in grouped for i, s in enumerate(self.row.stitches))
+        return groups if alone and groups else wide
+
+    def _corner_stitches(self, kind: str) -> list[Hit]:
+        """The middle stitch of every group of an odd number of stitches worked into one place."""
+        out = []
+        for first, length, name in self.row.groups:
+            items = self.row.stitches[first : first + length]
+            made = [at for at, s in enumerate(items, first) if counts(s)]
+            corner = _group_fits(Noun("corner"), name, [self.row.stitches[at] for at in made], items)
+            if not corner or not len(made) % 2:
+                continue
+            slot = self.of_item(made[len(made) // 2])
+            if slot is not None and matches(self.slots[slot], Noun(kind or "st")):
+                out.append(Hit(slot, slot + 1))
+        return sorted(out, key=lambda h: h.start)
+
+    def _marked(self) -> list[Hit]:
+        """Where markers of shaping hang: in decreases of three or more, else in the middle of groups of an odd number
+        (common practice, no source)."""
+        narrowed = [i for i, s in enumerate(self.slots) if counts(s.stitch) and together(s.stitch.kind) > 2]
+        return [Hit(i, i + 1) for i in narrowed] or self._corner_stitches("st")
+
+    def _middle(self) -> list[Hit]:
+        """The middle one of an odd number of stitches."""
+        at = [i for i, s in enumerate(self.slots) if counts(s.stitch) or s.stitch.role == "foundation"]
+        return [Hit(at[len(at) // 2], at[len(at) // 2] + 1)] if len(at) % 2 else []
+
+    def _gaps(self) -> list[Hit]:
+        """Between groups: gaps are empty hits at the slot after them."""
+        groups = self._groups(Noun("group"))
+        bounds = sorted({h.start for h in groups} | {h.end for h in groups})
+        if not bounds or (len(groups) == 1 and self._one_group()):
+            bounds = list(range(1, len(self.slots)))
+        return [Hit(b, b) for b in bounds if 0 < b < len(self.slots)]
+
+    def _one_group(self) -> bool:
+        """Whether all stitches but the beginning chain stand in one group, as on the first round in a ring."""
+        _, length, _ = self.row.groups[0]
+        return length == sum(counts(s) and s.role == "stitch" for s in self.row.stitches)
+
+    def _between(self, noun: Noun) -> list[Hit]:
+        """ "Between 3-dc groups": the gaps that have such a group on both sides."""
+        groups = self._groups(Noun("group", noun.size, noun.of))
+        ends = {h.end for h in groups}
+        return [Hit(h.start, h.start) for h in groups if h.start in ends]
+
+    def _groups(self, noun: Noun) -> list[Hit]:
+        """Things worked into one place, that fit the noun."""
+        out = []
+        whole = min((length for _, length, name in self.row.groups if named_as(name, noun.name)), default=0)
+        for first, length, name in self.row.groups:
+            items = self.row.stitches[first : first + length]
+            made = [s for s in items if counts(s)]
+            half = not name and length < whole
+            if half or not _group_fits(noun, name, made, items):
+                continue
+            hit = self._span(first, first + length)
+            if hit:
+                out.append(hit)
+        out.sort(key=lambda h: h.start)
+        return self._full_shells(out) if noun.name == "shell" and not noun.size and not self._is_group("shell") else out
+
+    def _full_shells(self, hits: list[Hit]) -> list[Hit]:
+        """Half shells at the edges are no shells where whole ones are made."""
+        most = max((h.end - h.start for h in hits), default=0)
+        return [h for h in hits if h.end - h.start == most]
+
+    def _span(self, first: int, last: int) -> Hit | None:
+        places = self._places()
+        found = [places[i] for i in range(first, last) if i in places]
+        if not found:
+            return None
+        found.sort()
+        end = found[0][1]
+        for start, stop in found[1:]:
+            # a ground turned to begin inside a group has the rest of it at its end
+            end = stop if start == end else end
+        return Hit(found[0][0], end)
+
+    def _places(self) -> dict[int, tuple[int, int]]:
+        """Slots of every item of the row, as (start, end)."""
+        if not self._item_slots:
+            for at, slot in enumerate(self.slots):
+                start, _ = self._item_slots.get(slot.item, (at, at))
+                self._item_slots[slot.item] = (start, at + 1)
+        return self._item_slots
+
+    def _stretches(self, noun: Noun) -> list[Hit]:
+        """Runs of stitches between chains or picots ("block", "9-sc group" where picots part the groups)."""
+        out: list[Hit] = []
+        start: int | None = None
+        for at in range(len(self.slots) + 1):
+            inside = at < len(self.slots) and counts(self.slots[at].stitch) and self.slots[at].stitch.kind != "sl st"
+            if inside and start is None:
+                start = at
+            elif not inside and start is not None:
+                made = [s.stitch for s in self.slots[start:at]]
+                if (not noun.size or len(made) == noun.size) and (noun.name not in ("shell", "V-st") or len(made) > 2):
+                    out.append(Hit(start, at))
+                start = None
+        return out
+
+
+def _with_others(hits: list[Hit], others: list[Hit]) -> list[Hit]:
+    """Places, and those of the others that lie apart from them, in order."""
+    apart = [o for o in others if all(o.end <= h.start or h.end <= o.start for h in hits)]
+    return sorted((*hits, *apart), key=lambda h: h.start)
+
+
+def matches(slot: Slot, noun: Noun, *, loose: bool = False) -> bool:
+    """Whether the hook may go into a slot when the words say `noun`.
+
+    >>> from .grid import Stitch
+    >>> matches(Slot(0, Stitch("FPdc")), Noun("dc")), matches(Slot(0, Stitch("dc")), Noun("sc"))
+    (True, False)
+    """
+    stitch = slot.stitch
+    if stitch.role == "foundation":
+        return noun.name in ("ch", "st")
+    if noun.name == "st":
+        return counts(stitch) or (loose and stitch.role == "chain")
+    if noun.name == "ch":
+        return stitch.role in ("chain", "turning")
+    if noun.name == "picot":
+        return stitch.role == "picot"
+    if not counts(stitch) and stitch.role != "picot":
+        return False
+    return _same_kind(stitch.kind, noun.name)
+
+
+def _same_kind(kind: str, name: str) -> bool:
+    """Whether a stitch may be called by a name: its own, or the plain stitch it is built on."""
+    if kind == name or kind.lower() == name.lower():
+        return True
+    if kind == "st":
+        return height_of(name) is not None
+    if name in ("cluster", "cl"):
+        return height_of(kind) is None and kind not in ("sl st",)
+    return height_of(kind) == name and name == (height_of(name) or "")
+
+
+def named_as(name: str, wanted: str) -> bool:
+    """Whether a group of this name is one of those wanted: the beginning shell is a shell.
+
+    >>> named_as("beg shell", "shell"), named_as("half shell", "shell"), named_as("", "shell")
+    (True, False, False)
+    """
+    low = name.lower()
+    return bool(low) and low.removeprefix("beginning").removeprefix("beg").lstrip(" .-") == wanted.lower()
+
+
+def _group_fits(noun: Noun, name: str, made: list[Stitch], items: tuple[Stitch, ...]) -> bool:
+    if noun.size and len(made) != noun.size:
+        return False
+    if noun.of and noun.of != "st" and any(not _same_kind(s.kind, noun.of) for s in made):
+        return False
+    if named_as(name, noun.name):
+        return True
+    has_chain = any(s.role == "chain" for s in items)
+    if noun.name == "V-st":
+        return has_chain and len(made) >= 2 and not name
+    if noun.name == "shell":
+        return len(made) >= 3 and not name
+    if noun.name == "corner" and any(f.hold == "ring" for s in made for f in s.feet):
+        return has_chain
+    if noun.name == "corner":
+        return len(made) >= 3 or (has_chain and len(made) >= 2)
+    if noun.name == "group":
+        return len(made) >= 2
+    return noun.name == "block" and len(made) >= 2 and not has_chain

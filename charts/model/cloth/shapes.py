@@ -1,0 +1,48 @@
+"""The shape of a pattern's own groups, by which they are known again where they were not called by their name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from ...pattern.tree import Chain, Make, Op, Special
+from .fabric import Stitch, counts
+
+#: What a group is made of, in order: stitches by kind, chains as "ch 2".
+Shape = tuple[str, ...]
+
+
+def shapes_of(specials: Iterable[Special]) -> Mapping[str, Shape]:
+    """The shapes of the groups that are worked into one place, by their names in lower case."""
+    found = {s.abbreviation.lower(): _shape(s.ops) for s in specials if s.in_place and s.ops}
+    return {name: shape for name, shape in found.items() if len(shape) > 1}
+
+
+def _shape(ops: tuple[Op, ...]) -> Shape:
+    out: list[str] = []
+    for op in ops:
+        if isinstance(op, Make) and not op.places and op.stitch != "picot":
+            out += [op.stitch] * op.count
+        elif isinstance(op, Chain):
+            out.append(f"ch {op.count}")
+        else:
+            return ()
+    return tuple(out)
+
+
+def runs_of(shape: Shape, items: tuple[Stitch, ...]) -> list[tuple[int, int]]:
+    """Where a shape stands among stitches in the order of work, as (first, end), one behind another."""
+    made = [_part(s) for s in items]
+    out, at = [], 0
+    while at + len(shape) <= len(made):
+        if tuple(made[at : at + len(shape)]) in (shape, shape[::-1]):
+            out.append((at, at + len(shape)))
+            at += len(shape)
+        else:
+            at += 1
+    return out
+
+
+def _part(stitch: Stitch) -> str:
+    if stitch.role == "chain":
+        return f"ch {stitch.chains}"
+    return stitch.kind if counts(stitch) else stitch.role

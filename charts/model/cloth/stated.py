@@ -1,0 +1,134 @@
+"""Stated counts against what was worked. What a count names that the fabric does not know is left alone."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+
+from hookfold.symbols import dictionary
+
+from ...pattern.lexicon import height_of
+from ...pattern.tree import Stated
+from .fabric import Row, counts
+
+_PETALS = re.compile(r"petal|scallop", re.IGNORECASE)
+_ALIKE = {"cluster": "cl", "clusters": "cl", "bo": "bobble", "pc": "popcorn"}
+
+
+def differs(
+    stated: Stated, row: Row, named: list[str], aliases: Mapping[str, frozenset[str]], beside: tuple[Stated, ...] = ()
+) -> int | None:
+    """What the row makes of what the count names, if that is another number than stated; None if it agrees or cannot
+    be told. `beside` are all parts of the count."""
+    possible = numbers(stated, row, named, aliases, frozenset(part.noun.name.lower() for part in beside))
+    if not possible or stated.count in possible:
+        return None
+    return possible[0]
+
+
+def numbers(
+    stated: Stated,
+    row: Row,
+    named: list[str],
+    aliases: Mapping[str, frozenset[str]],
+    beside: frozenset[str] = frozenset(),
+) -> list[int]:
+    """The numbers that may rightly stand for the noun, the usual one first; empty if it is not known. A kind named
+    `beside` it is not counted with it."""
+    name, size = stated.noun.name, stated.noun.size
+    if name == "st":
+        return [row.made, row.made + row.chains]
+    if name in ("sp", "lp"):
+        return [_runs(row, size, range(len(row.stitches))), _runs(row, size, _outside(row))]
+    if name == "corner sp":
+        return _corner_spaces(row, size)
+    if name == "ch":
+        return [row.chains]
+    if name == "picot":
+        plain = sum(1 for s in row.stitches if s.kind == "picot")
+        return [plain, sum(1 for s in row.stitches if s.role == "picot")] if not plain else [plain]
+    special = sum(1 for n in named if _is_named(n, name, aliases))
+    if special:
+        return [max(special, sum(1 for _, _, n in row.groups if n and _is_named(n, name, aliases)))]
+    if name in ("block", "petal") and _PETALS.search(stated.words):
+        return _petals(row)
+    if name in ("shell", "V-st", "group", "block", "corner", "petal"):
+        return _groups(name, row)
+    return _kinds(name, row, aliases.get(name.lower(), frozenset()), beside)
+
+
+def _is_named(name: str, wanted: str, aliases: Mapping[str, frozenset[str]]) -> bool:
+    low = name.lower().removeprefix("beginning").removeprefix("beg").lstrip(" .-")
+    return low == wanted.lower() or name.lower() in aliases.get(wanted.lower(), frozenset())
+
+
+def _outside(row: Row) -> list[int]:
+    """Items that are not part of a named group: a count that names the groups may leave out what they hold."""
+    inside = {i for first, length, name in row.groups if name for i in range(first, first + length)}
+    return [i for i in range(len(row.stitches)) if i not in inside]
+
+
+def _runs(row: Row, size: int, items: Iterable[int]) -> int:
+    return sum(1 for i in items if row.stitches[i].role == "chain" and (not size or run_size(row, i) == size))
+
+
+def _petals(row: Row) -> list[int]:
+    """Petals and scallops: what is worked into one place and rises in its middle, of whatever size, or what is
+    repeated."""
+    sizes = [sum(map(counts, row.stitches[a : a + n])) for a, n, _ in row.groups]
+    found = [sum(n >= 3 for n in sizes), *(sizes.count(size) for size in {n for n in sizes if n >= 3})]
+    if row.repeat and any(found):
+        found += [row.repeat[2], row.repeat[2] + 1]
+    return [n for n in found if n]
+
+
+def _corner_spaces(row: Row, size: int) -> list[int]:
+    """Spaces inside groups; where a corner is left open for the round's end, or is no group, those of the size, or the
+    largest."""
+    every = [i for i, s in enumerate(row.stitches) if s.role == "chain"]
+    inside = {i for first, length, _ in row.groups for i in range(first + 1, first + length - 1)}
+    most = max((run_size(row, i) for i in every), default=0)
+    of_size = [i for i in every if not size or run_size(row, i) == size]
+    found = [len([i for i in of_size if i in inside]), len(of_size), sum(run_size(row, i) == most for i in every)]
+    return [n for n in found if n]
+
+
+def run_size(row: Row, item: int) -> int:
+    """The chains of a space: a run ended by a stitch that joins the round has that stitch's height besides."""
+    after = row.stitches[item + 1] if item + 1 < len(row.stitches) else None
+    lifted = (
+        dictionary.stitch(after.kind).turning
+        if after is not None and after.role == "join" and dictionary.known(after.kind)
+        else 0
+    )
+    return row.stitches[item].chains + lifted
+
+
+def _groups(name: str, row: Row) -> list[int]:
+    made = [row.stitches[a : a + n] for a, n, _ in row.groups]
+    if name == "V-st":
+        vees = [g for g in made if any(s.role == "chain" for s in g) and sum(map(counts, g)) >= 2]
+        return [len(vees)] if vees else []
+    sizes = [sum(map(counts, g)) for g in made if sum(map(counts, g)) >= 3]
+    if name == "shell" and sizes:
+        return [sizes.count(max(sizes)), len(sizes)]
+    return []
+
+
+def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -> list[int]:
+    kinds = row.kinds()
+    wanted = {name.lower(), _ALIKE.get(name.lower(), name.lower()), *alike}
+    exact = sum(n for kind, n in kinds.items() if kind.lower() in wanted)
+    if height_of(name) is None:
+        return (
+            [exact]
+            if exact
+            or any(height_of(k) is None for k in kinds)
+            or name.lower() in ("bobble", "puff", "popcorn", "cl", "cluster")
+            else []
+        )
+    alone = [(kind, n) for kind, n in kinds.items() if kind.lower() in wanted or kind.lower() not in beside]
+    loosely = sum(n for kind, n in alone if height_of(kind) == height_of(name))
+    slips = [row.made] if name == "sl st" else []
+    apart = sum(1 for i in _outside(row) if row.stitches[i].kind == name and counts(row.stitches[i]))
+    return [exact, loosely, apart, *slips] if name == height_of(name) else [exact, *slips]

@@ -1,0 +1,1 @@
+"""The hands: playing one row over the ground, clause by clause."""

@@ -1,0 +1,124 @@
+"""Chains, and the chain a row begins with."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ...pattern.tree import Chain, Into, Make, Noun, Op, Place, Star, Times, walk
+from ..cloth.fabric import Foot, Stitch
+from ..cloth.faults import MOST_MADE, Stuck
+from ..cloth.ground import Ground
+from ..cloth.site import Target
+from ..cloth.state import Grown
+from . import footing
+
+if TYPE_CHECKING:
+    from .player import Player
+
+
+def chain(p: Player, op: Chain) -> None:
+    p.chains += op.count
+    if p.chains > MOST_MADE:
+        raise Stuck(f"the row makes more than {MOST_MADE:,} chains", "use a smaller number", op.at, "limit")
+    if slipped_in(p):
+        p.out = Grown(replace(s, role="travel") if s.kind == "sl st" else s for s in p.out)
+        begin(p, op, ("ch",) if op.count in p.tiles else ())
+        return
+    if beginning_chain(p):
+        begin(p, op, counted(p, op))
+        return
+    p.out.append(Stitch("ch", (), "chain", op.count, p.group))
+    p.chained = True
+
+
+def tile_sides(ops: tuple[Op, ...]) -> tuple[int, ...]:
+    """The chains, by their number, that are the side of a block: a repeat makes them behind a slip stitch and works on
+    into the space that the slip stitch went into."""
+    out: set[int] = set()
+    for op in walk(ops):
+        inside = op.ops if isinstance(op, Star | Times) else ()
+        for slip, side, tile in zip(inside, inside[1:], inside[2:], strict=False):
+            slips = isinstance(slip, Make) and slip.stitch == "sl st"
+            there = isinstance(tile, Make | Into) and any(place.which == "same" for place in tile.places)
+            if slips and there and isinstance(side, Chain):
+                out.add(side.count)
+    return tuple(sorted(out))
+
+
+def beginning_chain(p: Player) -> bool:
+    """Whether no stitch has been made: this chain lifts the work to its height."""
+    return all(s.role == "travel" for s in p.out) and not p.leads
+
+
+def slipped_in(p: Player) -> bool:
+    """ "Ch 1, sl st in first 4 sts, ch 1": slip stitches between two beginning chains only move the hook."""
+    if p.leads or len(p.out) < 2 or p.out[0].role != "start" or p.out[-1].kind != "sl st":
+        return False
+    return all(s.role == "start" or s.kind == "sl st" for s in p.out)
+
+
+def counted(p: Player, op: Chain) -> tuple[str, ...]:
+    p.told = op.counts is not None or op.count in p.site.throughout
+    if op.counts is not None:
+        return op.counts
+    if op.count in p.site.throughout:
+        return p.site.throughout[op.count]
+    return p.choice.chain if p.choice.chain is not None else ()
+
+
+def begin(p: Player, op: Chain, parts: tuple[str, ...]) -> None:
+    p.begun_with = op.count
+    runs = [int(part.split()[1]) for part in parts if part.startswith("ch ")]
+    rises = [part for part in parts if not part.startswith(("ch", "sk"))]
+    if not rises:
+        if runs or "ch" in parts:
+            p.out.append(Stitch("ch", (), "chain", runs[0] if runs else op.count, p.group))
+            p.chained = True
+        else:
+            wrap(p)
+            p.out.append(Stitch("ch", (), "start", op.count, p.group))
+        return
+    kind = rise(op.count) if rises[0] == "st" else rises[0]
+    target = stand(p, op)
+    p.out.append(Stitch(kind, (target.foot,) if target else (), "turning", max(op.count - sum(runs), 1), p.group))
+    p.counted_start = True
+    for run in runs:
+        p.out.append(Stitch("ch", (), "chain", run, -1 if p.group < 0 else p.group))
+        p.chained = True
+
+
+def wrap(p: Player) -> None:
+    """What the slip stitches at a round's beginning passed over comes again at its end."""
+    if not p.choice.wrap or p.wrapped or not p.site.is_round or p.last is None or not p.out:
+        return
+    p.wrapped = True
+    passed = p.ground.slots[: p.last.start]
+    if passed and p.last.back == 1:
+        p.ground = Ground(p.ground.row, p.ground.slots + passed, p.ground.loose, shapes=p.ground.shapes)
+
+
+def stand(p: Player, op: Chain) -> Target | None:
+    """Where a beginning chain that counts stands: the group's place, the last slip stitch, or the first stitch."""
+    wrap(p)
+    if p.context is not None:
+        return p.context
+    if p.out and p.last is not None:
+        return p.last
+    if p.last is not None and p.last.end:
+        p.here = max(p.here, p.last.end)
+        return p.last
+    if p.ground.slots and p.ground.slots[0].stitch.role == "ring":
+        return Target(Foot(0, 1, "ring"), 0, 0)
+    hit = p.ground.find(Noun("st"), p.here)
+    if hit is None:
+        return None
+    p.here = hit.end
+    target = footing.target(p, 1, hit, Place("first"))
+    footing.remember(p, [target])
+    return target
+
+
+def rise(chains: int) -> str:
+    """The stitch a beginning chain of so many chains is as tall as (PG 26113, 1918, for sc to dtr)."""
+    return {1: "sc", 2: "hdc", 3: "dc", 4: "tr", 5: "dtr", 6: "trtr"}.get(chains, "dc")

@@ -1,0 +1,128 @@
+"""Where feet stand: a place found on the ground, what may be passed over to reach it, what is remembered."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ...pattern.lexicon import height_of
+from ...pattern.tree import Noun, Place
+from ..cloth.fabric import Foot, counts
+from ..cloth.faults import Stuck
+from ..cloth.ground import Ground, Hit
+from ..cloth.site import Target
+from ..cloth.wording import stitches, sts, them
+from . import below
+
+if TYPE_CHECKING:
+    from .player import Player
+
+
+def back_of(p: Player, place: Place) -> int:
+    """How many rows below a place lies."""
+    if place.row is None and place.of is not None and place.of.row is not None:
+        return back_of(p, place.of)
+    if place.row is None:
+        return p.main
+    if place.row.below < 0:
+        raise Stuck("it is not said how many rows below", 'write "2 rows below"', kind="ambiguous")
+    if place.row.below:
+        return place.row.below
+    back = p.site.number - place.row.number
+    if back < 1 or p.site.number == 0:
+        raise Stuck(f"Row {place.row.number} does not stand before this row", "name a row that has been worked")
+    return back
+
+
+def target(p: Player, back: int, hit: Hit, place: Place) -> Target:
+    ground = p.ground_at(back)
+    if hit.start == hit.end:
+        slot = ground.slots[min(hit.start, len(ground.slots) - 1)]
+        return Target(Foot(slot.item, back, "between"), hit.start, hit.end, back)
+    if hit.start >= len(ground.slots):
+        raise Stuck(f"{p.site.below} has nothing left there to work into", "name a place that comes before its end")
+    inner = _within_group(ground, hit)
+    if inner is not None:
+        found = target(p, back, inner, Place(place.which, Noun("sp")))
+        return Target(found.foot, hit.start, hit.end, back)
+    slot = ground.slots[hit.start]
+    hold = place.hold if place.hold != "third loop" else "top"
+    hold = hold or (p.loops if counts(slot.stitch) or slot.stitch.role == "foundation" else "")
+    if slot.stitch.role == "chain":
+        whole = hit.end - hit.start == slot.stitch.chains and place.noun.name in (
+            "sp",
+            "lp",
+            "mesh",
+            "corner",
+            "corner sp",
+        )
+        foot = Foot(slot.item, back, "space" if whole else "chain", 0 if whole else slot.part)
+        return Target(foot, hit.start, hit.end, back)
+    if slot.stitch.role == "picot":
+        return Target(Foot(slot.item, back, "picot"), hit.start, hit.end, back)
+    return Target(Foot(slot.item, back, "under" if p.opposite else hold or "top"), hit.start, hit.end, back)
+
+
+def _within_group(ground: Ground, hit: Hit) -> Hit | None:
+    """Where work goes that is done in a group: its one chain space, in the middle."""
+    slots = ground.slots[hit.start : hit.end]
+    if not slots or slots[0].stitch.role == "chain" or slots[-1].stitch.role == "chain":
+        return None
+    spaces = [at for at, slot in enumerate(slots) if slot.stitch.role == "chain" and slot.first]
+    if len(spaces) != 1:
+        return None
+    start = hit.start + spaces[0]
+    return Hit(start, start + ground.slots[start].stitch.chains)
+
+
+def past_gap(p: Player, spot: int) -> int:
+    """The gap just used is not the next one."""
+    return spot + 1 if p.last is not None and p.last.foot.hold == "between" and p.last.start == spot else spot
+
+
+def passable(p: Player, back: int, spot: int, hit: Hit, place: Place) -> None:
+    """Passing over stitches without a word is allowed only towards a landmark, under chains, or beside a shell."""
+    if back != 1 or (place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None):
+        return
+    over = p.ground.stitches_between(spot, hit.start)
+    if not over or p.chained or p.wide or (p.site.on_foundation and place.noun.name == "ch"):
+        return
+    if p.site.is_round and spot == 0 and over == 1:
+        return
+    raise Stuck(
+        f"the next {p.one(place.noun)} of {p.site.below} lies {stitches(over)} further on",
+        f'say what to do with {them(over)}, as "sk next {sts(over)}"',
+    )
+
+
+def none_left(p: Player, place: Place, found: int, wanted: int) -> Stuck:
+    noun = p.many(place.noun, 2 if wanted > 1 else 1)
+    left = "none is left" if not found else f"only {found} {'is' if found == 1 else 'are'} left"
+    back = back_of(p, place)
+    row = below.row_name(p, back)
+    if not p.ground_at(back).hits(place.noun):
+        return Stuck(f"{row} has no {p.one(place.noun)}", f"name what {row} is made of")
+    return Stuck(
+        f"the words need {wanted} more {noun} of {row}; {left}",
+        f"work fewer stitches here, or make more in {row}",
+    )
+
+
+def remember(p: Player, targets: list[Target]) -> None:
+    if targets:
+        if all(t.back > p.offset for t in targets):
+            below.lie_over(p, 1 if p.gathering else len(targets))
+        p.last = targets[-1]
+        p.landed = targets[0].start
+        p.own = None
+        p.used_ground = True
+        p.touched += [(t.start, t.end) for t in targets if t.back == 1]
+
+
+def begin_round_at(p: Player, hit: Hit) -> Hit:
+    """A round begun at "any" place is worked from there: the ground is turned to it, once."""
+    if not p.site.is_round or not p.travelling():
+        return hit
+    if not p.rotated:
+        p.ground = p.ground.turned_to(hit.start)
+        p.rotated = True
+    return Hit(0, hit.end - hit.start)

@@ -1,0 +1,176 @@
+"""Places inside and beside groups: "center dc of next shell", "sp before next 2-dc group"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ...pattern.lexicon import TURNING, height_of
+from ...pattern.tree import Place
+from ..cloth.fabric import Foot, Stitch, counts
+from ..cloth.faults import Stuck
+from ..cloth.ground import Ground, Hit
+from ..cloth.site import SPACES, Target
+from ..cloth.wording import ordinal
+from . import footing, landmarks
+
+if TYPE_CHECKING:
+    from .player import Player
+
+
+def nth(p: Player, place: Place) -> list[Target]:
+    """The nth noun of a group, a loop, or the beginning chain."""
+    of = place.of
+    assert of is not None
+    if of.which == "beg":
+        return [landmarks.nth_of_beginning(p, place, of)]
+    back = footing.back_of(p, place)
+    if of.which == "each" or of.count > 1:
+        return nth_of_each(p, place, of, back)
+    hit = group_hit(p, of, back)
+    ground = p.ground_at(back)
+    inside = ground.within(place.noun, hit.start, hit.end)
+    if place.noun.name == "ch" and ground.slots[hit.start].stitch.role == "chain":
+        inside = [Hit(i, i + 1) for i in range(hit.start, hit.end)]
+    if not inside and place.noun.name in SPACES:
+        inside = _beside_stretch(ground, place, hit)
+    if place.noun.name == "tip":
+        inside = tip(ground, inside)
+    if not inside:
+        raise Stuck(f"there is no {p.one(place.noun)} in that {p.one(of.noun)}", "name what it is made of")
+    first = len(inside) // 2 if place.nth == 0 else len(inside) - place.count if place.nth < 0 else place.nth - 1
+    chosen = inside[first : first + place.count]
+    if len(chosen) < place.count or first < 0:
+        has = f"{len(inside)} {p.many(place.noun, len(inside))}"
+        raise Stuck(
+            f"that {p.one(of.noun)} has {has}; there is no {ordinal(place.nth + place.count - 1)}",
+            f"name one of the {len(inside)} that are there",
+        )
+    if of.which == "any" and back == 1:
+        chosen = [footing.begin_round_at(p, chosen[0])]
+    out = [footing.target(p, back, h, place) for h in chosen]
+    p.go(back, max(p.spot(back), chosen[-1].end))
+    if back == 1 and place.noun.name in SPACES:
+        p.covered = hit.end
+    p.wide = True
+    footing.remember(p, out)
+    return out
+
+
+def _beside_stretch(ground: Ground, place: Place, hit: Hit) -> list[Hit]:
+    """The space of a block told by its stitches: that of the chain made right before them."""
+    first = min(slot.item for slot in ground.slots[hit.start : hit.end])
+    return [h for h in ground.hits(place.noun) if ground.slots[h.start].item == first - 1]
+
+
+def tip(ground: Ground, inside: list[Hit]) -> list[Hit]:
+    """The highest of a group's stitches, or the picots on it."""
+    picots = [h for h in inside if ground.slots[h.start].stitch.role == "picot"]
+    if picots:
+        return picots
+    tall = {h: _height(ground.slots[h.start].stitch) for h in inside}
+    return [h for h in inside if tall[h] == max(tall.values())]
+
+
+def _height(stitch: Stitch) -> int:
+    """How many chains high a stitch stands."""
+    height = height_of(stitch.kind) or height_of(stitch.base) or "sl st"
+    return TURNING.get(height, 0)
+
+
+def nth_of_each(p: Player, place: Place, of: Place, back: int) -> list[Target]:
+    """ "in ch-1 sp of each V-st", "in center dc of next 3 shells"."""
+    ground, spot = p.ground_at(back), p.spot(back)
+    groups = ground.within(of.noun, spot, len(ground.slots))[: of.count if of.which != "each" else None]
+    if not groups or (of.which != "each" and len(groups) < of.count):
+        raise footing.none_left(p, of, len(groups), of.count)
+    out: list[Target] = []
+    for hit in groups:
+        p.go(back, hit.start)
+        out += nth(p, replace(place, of=replace(of, which="next", count=1)))
+    footing.remember(p, out)
+    return out
+
+
+def group_hit(p: Player, of: Place, back: int) -> Hit:
+    ground, spot = p.ground_at(back), p.spot(back)
+    hits = ground.hits(of.noun)
+    if of.which in ("any", "first") and hits:
+        if of.which == "any" and not p.out:
+            return hits[0]
+        return hits[0] if of.which == "first" else next((h for h in hits if h.start >= spot), hits[0])
+    if of.which == "last" and hits:
+        return hits[-1]
+    if of.which == "same" and p.last is not None:
+        return Hit(p.last.start, p.last.end)
+    found = next(
+        (h for h in ground.from_about(of.noun, spot) if h.end > spot and (h.start >= spot or not been_in(p, h))), None
+    )
+    if found is None:
+        raise footing.none_left(p, of, 0, 1)
+    return found
+
+
+def been_in(p: Player, hit: Hit) -> bool:
+    return p.last is not None and hit.start <= p.last.start < hit.end
+
+
+def beside(p: Player, place: Place) -> Target:
+    """The gap beside a stitch or a group."""
+    assert place.of is not None
+    back = footing.back_of(p, place.of)
+    ground = p.ground_at(back)
+    hits = ground.hits(place.of.noun)
+    spot = p.spot(back)
+    if place.of.which == "first":
+        hit = hits[0] if hits else None
+    elif place.of.which == "last":
+        hit = hits[-1] if hits else None
+    else:
+        hit = ground.find(place.of.noun, spot)
+    if hit is None:
+        raise footing.none_left(p, place.of, 0, 1)
+    gap = hit.start if place.which == "before" else hit.end
+    if place.which == "between" and place.of.count > 1:
+        gap = hit.start + 1
+    target = Target(Foot(ground.slots[min(gap, len(ground.slots) - 1)].item, back, "between"), gap, gap, back)
+    past = hit.end if place.which == "before" and hit.end - hit.start > 1 else gap
+    p.go(back, max(spot, past))
+    p.landmark = p.landmark or place.of.which == "last"
+    footing.remember(p, [target])
+    p.wide = True
+    return target
+
+
+Group = tuple[int, int, str]
+
+
+def with_begun(made: list[Stitch], groups: list[Group]) -> tuple[Group, ...]:
+    """The groups of a row, in order, with the one that it begins with by its beginning chain where that is like one of
+    those made afterwards: "ch 4 (counts as dc, ch 1), dc in same st" before V-stitches."""
+    whole = _begun(made, groups)
+    if whole is None:
+        return tuple(sorted(groups))
+    inside = range(whole[0], whole[0] + whole[1])
+    return tuple(sorted([whole, *(g for g in groups if g[0] not in inside)]))
+
+
+def _begun(made: list[Stitch], groups: list[Group]) -> Group | None:
+    first = next((i for i, s in enumerate(made) if s.role != "travel"), len(made))
+    if first == len(made) or made[first].role != "turning" or not made[first].feet:
+        return None
+    if any(at <= first < at + length for at, length, _ in groups):
+        return None
+    foot, size = made[first].feet, 1
+    while first + size < len(made) and (made[first + size].role == "chain" or made[first + size].feet == foot):
+        size += 1
+    while not counts(made[first + size - 1]):
+        size -= 1
+    own = _shape(made[first : first + size])
+    likes = (name for at, length, name in groups if length == size and _shape(made[at : at + length]) == own)
+    alike = next(likes, None)
+    return (first, size, alike) if alike is not None and size > 1 else None
+
+
+def _shape(items: list[Stitch]) -> list[tuple[str, int]]:
+    return [(s.kind, s.chains if s.role == "chain" else 0) for s in items]

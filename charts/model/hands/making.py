@@ -1,0 +1,226 @@
+"""Making stitches: one a place, several in one place, several places under one top."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ...pattern.lexicon import height_of, together
+from ...pattern.tree import Chain, Into, Make, Noun, Place, walk
+from ..cloth.fabric import Foot, Stitch
+from ..cloth.faults import MOST_MADE, Stuck
+from ..cloth.site import Target
+from ..cloth.wording import are
+from . import below, joining, row_end
+
+if TYPE_CHECKING:
+    from .player import Player
+
+
+def make(p: Player, op: Make) -> None:
+    if op.stitch == "picot" or (op.stitch in p.site.specials and p.site.specials[op.stitch].form == "picot"):
+        picot(p, op)
+        return
+    if op.stitch == "sl st" and joining.closes(p, op):
+        joining.join(p, op.places[0], op.at)
+        return
+    if joining.closes_with_stitch(p, op):
+        joining.join(p, op.places[0], op.at, op.stitch)
+        return
+    special = p.site.specials.get(op.stitch)
+    over = special.legs if special and special.kind and not special.in_place else 1
+    legs = max(together(op.stitch), over)
+    if op.stitch[:1] == "f" and height_of(op.stitch) and not op.places:
+        foundation_stitches(p, op)
+        return
+    places = op.places or (() if p.context is not None else (Place("next", count=legs if legs > 1 else op.count),))
+    if not op.places and p.context is None and row_end.only_ring(p):
+        put(p, op, [Target(Foot(0, 1, "ring"), 0, 0)], op.count)
+        p.used_ground = True
+        return
+    if op.stitch == "sl st" and not op.places and p.context is None and p.out and p.here >= len(p.ground.slots):
+        return
+    if not op.places and p.context is None and legs == 1:
+        put(p, op, p.targets(places[0], op.at), 1)
+        return
+    if not places:
+        put(p, op, [p.context], op.count) if p.context else None
+        return
+    if legs > 1:
+        gather(p, op, places, legs)
+        return
+    if op.beside:
+        put_beside(p, op)
+        return
+    step_off_the_join(p, op)
+    for place in places:
+        p.wide = p.wide or (is_shell(op.stitch, op.count) and not p.exact)
+        put(p, op, p.targets(place, op.at), op.count)
+
+
+def step_off_the_join(p: Player, op: Make) -> None:
+    """A round was closed in its first stitch and the hook stands there: "sl st in next dc" goes into the one after.
+
+    Not where a repeat that goes all round begins with it: that works every stitch, the first one too.
+    """
+    first = op.places[0] if op.places else None
+    begun = p.out or p.here or p.looping
+    if op.stitch != "sl st" or begun or first is None or first.which != "next" or first.row is not None:
+        return
+    if p.site.is_round and p.ground.row.joined and (first.noun.name == "st" or height_of(first.noun.name)):
+        p.here = 1
+
+
+def put_beside(p: Player, op: Make) -> None:
+    """Several things, each into its own places, in the order in which the places come."""
+    found: list[tuple[Target, Make]] = []
+    here = p.here
+    lead = op.places[0]
+    for part in (op, *op.beside):
+        for place in part.places:
+            p.here = here
+            bounded = replace(place, until=lead.until, upto=lead.upto, also=(*place.also, *others(op, part)))
+            hits = p.targets(bounded, part.at)
+            found += [(t, part) for t in hits if t.noun in (place.noun, *place.also)]
+    for target, part in sorted(found, key=lambda pair: (pair[0].start, pair[0].end)):
+        put(p, part, [target], part.count)
+    p.wide = True
+
+
+def others(op: Make, part: Make) -> tuple[Noun, ...]:
+    """The places that the other parts of a mixed stretch work into: passing over them is no fault."""
+    return tuple(n for other in (op, *op.beside) if other is not part for q in other.places for n in (q.noun, *q.also))
+
+
+def put(p: Player, op: Make, targets: list[Target], count: int) -> None:
+    """`count` stitches in each target."""
+    passed = 0
+    for at, target in enumerate(targets):
+        if passed:
+            passed -= 1
+            continue
+        corner = p.corners.get(target.start) if target.back == 1 and target.end > target.start else None
+        if isinstance(corner, Into):
+            kept, p.corners = p.corners, {}
+            try:
+                into_one(p, corner, target)
+            finally:
+                p.corners = kept
+            continue
+        if corner is not None and corner.stitch == "dec":
+            passed = decrease_there(p, op, targets[at : at + corner.count], corner.count)
+            continue
+        number = corner.count + (count - 1 if corner.stitch == "inc" else 0) if corner else count
+        kind = corner.stitch if corner is not None and corner.stitch != "inc" else op.stitch
+        group = p.new_place() if number > 1 and p.group < 0 else p.group
+        begun = len(p.out)
+        room_for(p, number, op)
+        p.out += [stitch(p, kind, (target,), group, op)] * number
+        if number > 1 and p.group < 0:
+            p.groups.append((begun, number, ""))
+    p.chained = p.exact = False
+    spaced = bool(targets) and targets[-1].foot.hold in ("space", "between")
+    p.wide = is_shell(op.stitch, count) or (spaced and (p.wide or count > 1))
+
+
+def decrease_there(p: Player, op: Make, targets: list[Target], legs: int) -> int:
+    """A decrease along a stretch; how many further places it takes."""
+    if len(targets) < legs:
+        raise Stuck(f"a decrease takes {legs} stitches, but {len(targets)} {are(len(targets))} left", "move it", op.at)
+    room_for(p, 1, op)
+    p.out.append(stitch(p, f"{op.stitch}{legs}tog", tuple(targets), p.group, op))
+    return legs - 1
+
+
+def room_for(p: Player, number: int, op: Make | Chain) -> None:
+    if len(p.out) + number > MOST_MADE:
+        raise Stuck(f"the row makes more than {MOST_MADE:,} stitches", "use a smaller number", op.at, "limit")
+
+
+def stitch(p: Player, kind: str, targets: tuple[Target, ...], group: int, op: Make) -> Stitch:
+    special = p.site.specials.get(kind)
+    feet = tuple(t.foot for t in targets)
+    if kind[:2] in ("FP", "BP"):
+        hold = "front post" if kind[:2] == "FP" else "back post"
+        feet = tuple(Foot(f.at, f.back, hold, f.part) for f in feet)
+    if special and special.kind:
+        if special.spikes and feet and feet[0].back == p.main and p.offset == 1:
+            feet = tuple(below.spike(p, t, *at) for t in targets[:1] for at in special.spikes)
+        return Stitch(special.kind, feet, "stitch", special.chains, group, special.legs, special.base)
+    back = kind == "sl st" and bool(feet) and not feet[0].back
+    role = "join" if back else "travel" if kind == "sl st" and p.travelling() and not p.looping else "stitch"
+    legs = {"bobble": 5, "puff": 3, "popcorn": 5, "cl": 3}.get(kind, together(kind) if together(kind) > 1 else 0)
+    return Stitch(kind, feet, role, 0, group, legs)
+
+
+def gather(p: Player, op: Make, places: tuple[Place, ...], legs: int) -> None:
+    """Several feet under one top: over as many places as it has legs, or all in one."""
+    p.gathering = True
+    targets = [t for place in places for t in p.targets(place, op.at)]
+    p.gathering = False
+    one_place = len(targets) == 1
+    if one_place:
+        targets *= legs
+    elif len(targets) == legs + 1 and legs == 2:
+        targets = [targets[0], targets[2]]
+    if len(targets) % legs:
+        raise Stuck(
+            f"{op.stitch} works {legs} stitches together, but the words give it {len(targets)}",
+            f'write "over next {legs} sts"',
+            op.at,
+        )
+    room_for(p, op.count * len(targets) // legs, op)
+    for _ in range(op.count):
+        for first in range(0, len(targets), legs):
+            p.out.append(stitch(p, op.stitch, tuple(targets[first : first + legs]), p.group, op))
+    p.chained = p.wide = False
+
+
+def picot(p: Player, op: Make) -> None:
+    special = p.site.specials.get(op.stitch)
+    chains = special.chains if special else next((at.nth for at in op.places if at.which == "made" and at.nth), 3)
+    kind = special.kind if special else "picot"
+    room_for(p, op.count * max(chains, 1), op)
+    at = next(
+        (i for i in range(len(p.out) - 1, -1, -1) if p.out[i].role not in ("chain", "picot")), max(len(p.out) - 1, 0)
+    )
+    p.out += [Stitch(kind, (Foot(at, 0),), "picot", chains, p.group)] * op.count
+
+
+def foundation_stitches(p: Player, op: Make) -> None:
+    room_for(p, op.count, op)
+    p.out += [Stitch(op.stitch, (), "stitch")] * op.count
+
+
+def into(p: Player, op: Into) -> None:
+    """A group into each target of a place."""
+    places = op.places or (Place("next"),)
+    p.wide = p.wide or sum(o.count for o in walk(op.ops) if isinstance(o, Make)) >= 3
+    for place in places:
+        targets = [p.context] if not op.places and p.context is not None else p.targets(place, op.at)
+        for target in targets:
+            into_one(p, op, target)
+
+
+def into_one(p: Player, op: Into, target: Target) -> None:
+    keep = (p.context, p.group)
+    p.context, p.group = target, p.new_place() if keep[1] < 0 else keep[1]
+    begun = len(p.out)
+    try:
+        p.sequence(op.ops, 0)
+    finally:
+        p.context, p.group = keep
+    if op.name:
+        p.named.append(op.name)
+    close_group(p, begun, op.name)
+    p.chained, p.wide = False, True
+
+
+def close_group(p: Player, begun: int, name: str) -> None:
+    if len(p.out) > begun and (p.group < 0 or name):
+        p.groups.append((begun, len(p.out) - begun, name))
+
+
+def is_shell(stitch: str, count: int) -> bool:
+    """Whether so many tall stitches go into one place that they spread over the stitches beside it."""
+    return count >= 3 and height_of(stitch) not in ("sc", None)

@@ -1,0 +1,196 @@
+"""Skipping, and what moves no stitch: joining yarn, other rows, the other side of the foundation."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ...pattern.lexicon import height_of
+from ...pattern.tree import NOWHERE, Act, Corner, Make, Noun, Op, Place, Skip, Span
+from ..cloth.fabric import counts
+from ..cloth.faults import Stuck, left_before
+from ..cloth.ground import Ground, Hit
+from ..cloth.site import SPACES
+from ..cloth.wording import stitches
+from . import footing, joining
+from .row_end import only_ring
+
+if TYPE_CHECKING:
+    from .player import Player
+
+
+def skip(p: Player, op: Skip) -> None:
+    passed: list[int] = []
+    p.covered, open_until = 0, p.pending
+    back = footing.back_of(p, op.places[0])
+    for place in op.places:
+        if place.which == "first" and place.noun.name not in ("shell", "V-st", "group", "block") and already(p, place):
+            continue
+        keep, here = p.last, p.here
+        for target in p.targets(place, op.at):
+            passed += range(target.start, target.end)
+        p.last = keep
+        passes_silently(p, place, here, passed, op.at)
+        if place.noun.name in ("st", "ch") or height_of(place.noun.name):
+            p.chained, p.wide, p.exact = False, False, True
+    p.skipped = p.passed = tuple(passed)
+    p.skipped_back = back
+    p.pending = open_until if back > p.offset else 0
+    p.landmark = False
+
+
+def passes_silently(p: Player, place: Place, here: int, passed: list[int], at: Span) -> None:
+    """A space is named to be skipped, but stitches stand before it that were neither worked nor skipped."""
+    spaced = p.last is not None and p.last.foot.hold in ("space", "between")
+    if place.noun.name not in SPACES or not passed or not p.used_ground or p.wide or spaced or place.row:
+        return
+    over = p.ground.stitches_between(here, passed[0])
+    if over:
+        raise left_before(over, p.site.below, f"the {p.one(place.noun)}").at_place(at)
+
+
+def already(p: Player, place: Place) -> bool:
+    hits = p.ground.hits(place.noun)[: place.count]
+    return bool(hits) and hits[-1].end <= p.here
+
+
+def act(p: Player, op: Act) -> None:
+    if op.name == "join":
+        joining.join(p, op.place, op.at)
+    elif op.name in ("yarn", "along"):
+        take_up(p, op)
+    elif op.name == "leave":
+        p.left_on_purpose, p.leaving = True, int(op.text or 0)
+    elif op.name == "loops":
+        p.loops = op.text
+    elif op.name == "row" and op.place is not None:
+        other_row(p, op)
+    elif op.name == "opposite":
+        turn_to_opposite(p)
+    elif op.name == "pattern":
+        raise Stuck("this goes on as rows before, which do not tell how", "write the row out", op.at)
+    elif op.name == "edge":
+        p.on_edge = True
+    elif op.name == "behind":
+        p.left_on_purpose = True
+    elif op.name == "last":
+        p.landmark = p.landmark or op.place is None or reached(p, op.place)
+
+
+def reached(p: Player, place: Place) -> bool:
+    """Whether the row has come as far as a place; a place that cannot be told is taken at its word."""
+    here, mark = p.here, p.mark()
+    try:
+        end = p.targets(place, NOWHERE)[-1].end
+    except Stuck as stuck:
+        return "already" in stuck.says or place.which not in ("top", "beg", "nth", "last")
+    finally:
+        p.go_back(mark)
+    return here >= end
+
+
+def take_up(p: Player, op: Act) -> None:
+    """A new yarn joined at a place: the hook is there, and has used nothing yet."""
+    if op.place is None:
+        return
+    found = p.targets(op.place, op.at)
+    if not found:
+        return
+    target = found[0]
+    if target.back == 1 and p.main == 1:
+        p.here = target.start
+    elif target.back != 1:
+        p.others = {**p.others, target.back: (target.start, p.here)}
+    p.last = target
+
+
+def other_row(p: Player, op: Act) -> None:
+    """From here on the row is worked into an earlier row as if that were the row below."""
+    assert op.place is not None
+    back = footing.back_of(p, op.place)
+    ground = p.ground_at(back)
+    turned = Ground(ground.row, ground.slots, ground.loose, shapes=ground.shapes)
+    p.ground, p.main, p.here, p.offset = turned, 1, 0, back
+    p.loops = op.text or p.loops
+    word = "Rnd" if p.site.is_round else "Row"
+    p.site = replace(p.site, below=f"{word} {p.site.number - back}")
+
+
+def turn_to_opposite(p: Player) -> None:
+    """Along the other side of the foundation chain, back towards its beginning."""
+    if not p.site.on_foundation and p.last is not None and p.last.foot.hold == "edge":
+        p.on_edge = True
+        return
+    if not p.site.on_foundation or p.opposite or only_ring(p):
+        raise Stuck("there is no foundation chain here with another side", "say which stitches are worked into")
+    p.taken_before += sum(1 for slot in p.ground.slots[: p.here] if slot.stitch.role != "picot")
+    first = max((s.feet[0].at for s in p.out if s.feet and s.feet[0].back == 1), default=0)
+    row = p.ground.row
+    slots = tuple(s for s in reversed(p.ground.slots[:-1]) if s.item <= first)
+    p.ground = Ground(row, slots, shapes=p.ground.shapes)
+    p.here = 0
+    p.opposite = True
+    p.landmark = True
+    p.left_on_purpose = True
+
+
+def mark_corners(p: Player, op: Corner) -> None:
+    found, corners = False, dict(p.corners)
+    for place in op.make.places:
+        of = place.of
+        noun = of.noun if of is not None else place.noun
+        for hit in _excepted(p, op, place, noun):
+            found = True
+            if hit.end > hit.start and all(not counts(p.ground.slots[i].stitch) for i in range(hit.start, hit.end)):
+                corners[hit.start] = op.make
+                p.corner_spaces = (*p.corner_spaces, hit)
+                continue
+            inside = [i for i in range(hit.start, hit.end) if counts(p.ground.slots[i].stitch)]
+            if not inside:
+                continue
+            at = len(inside) // 2 if place.nth <= 0 or of is None else min(place.nth, len(inside)) - 1
+            corners[inside[at]] = op.make
+    p.corners = corners
+    if not found:
+        noun = op.make.places[0].noun
+        raise Stuck(f"{p.site.below} has no {p.one(noun)} to do this at", "say where it is done", op.at)
+
+
+def _excepted(p: Player, op: Corner, place: Place, noun: Noun) -> list[Hit]:
+    """Where something else is done than along the rest of the row."""
+    hits = p.ground.hits(noun)
+    if place.which == "last":
+        if not hits:
+            return []
+        legs = op.make.count if isinstance(op.make, Make) and op.make.stitch == "dec" else place.count
+        return hits[-legs:][: 1 if legs != place.count else None]
+    if place.which == "first" or (place.which == "next" and place.of is None and noun.name in ("st", "ch")):
+        return hits[: place.count]
+    return hits
+
+
+def mark_spread(p: Player, op: Act, ops: tuple[Op, ...]) -> None:
+    """Increases told as evenly spaced: two stitches at so many places, as evenly apart as whole stitches allow."""
+    made = next((o for o in ops if isinstance(o, Make) and any(q.which == "each" for q in o.places)), None)
+    slots = [i for i, slot in enumerate(p.ground.slots) if counts(slot.stitch) or slot.stitch.role == "foundation"]
+    wanted = int(op.text) - (len(slots) if op.name == "spread to" else 0)
+    if made is None:
+        made = Make("sc")
+    if wanted < 0:
+        _spread_decreases(p, -wanted, slots, op)
+        return
+    if wanted > len(slots):
+        raise Stuck(
+            f"{wanted} increases do not fit into {stitches(len(slots))} of {p.site.below}", "say where they go", op.at
+        )
+    more = replace(made, count=made.count + 1)
+    p.corners = {**p.corners, **{slots[(2 * k + 1) * len(slots) // (2 * wanted)]: more for k in range(wanted)}}
+
+
+def _spread_decreases(p: Player, wanted: int, slots: list[int], op: Act) -> None:
+    """Decreases told as evenly spaced: two together at so many places."""
+    if 2 * wanted > len(slots):
+        raise Stuck(
+            f"{wanted} decreases do not fit into {stitches(len(slots))} of {p.site.below}", "say where they go", op.at
+        )
+    p.corners = {**p.corners, **{slots[k * len(slots) // wanted]: Make("dec", 2) for k in range(wanted)}}

@@ -1,0 +1,182 @@
+"""Playing a row: the hands follow the tree over the ground and make stitches.
+
+The player keeps where the hook is (`here`), what was made (`out`), and where the last stitch went. A `*` repeat
+"across" is played as often as the ground allows and as lets the words after it come out even: the number of
+repetitions is found by trying, from the most downwards.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern.tree import (
+    NOWHERE,
+    Act,
+    Again,
+    Chain,
+    Corner,
+    Either,
+    Into,
+    Make,
+    Noun,
+    Op,
+    Place,
+    Skip,
+    Span,
+    Star,
+    Times,
+)
+from ..cloth.fabric import Foot, Row, Stitch, counts
+from ..cloth.faults import MOST_MADE, Stuck
+from ..cloth.ground import Ground
+from ..cloth.site import Choice, Site, Target
+from ..cloth.state import State
+from ..cloth.wording import many, one
+from . import beginnings, below, deep, edges, grouped, making, moves, remaining, repeats, row_end, targets
+
+
+class Player(State):
+    """Plays one row. After `run`, `out` holds what was made and `row()` the worked row."""
+
+    __slots__ = ()
+
+    def __init__(self, site: Site, choice: Choice) -> None:
+        ground = site.ground(1)
+        assert ground is not None
+        ground.loose, ground.wide_gaps = choice.loose, choice.wide_gaps
+        super().__init__(site, choice, ground, site.loops, site.starts_at)
+
+    def run(self, ops: tuple[Op, ...]) -> None:
+        """Play the row; Stuck says where it cannot go on."""
+        self.near = deep.works_near(ops)
+        self.tiles = beginnings.tile_sides(ops)
+        self._ready(ops)
+        self.sequence(ops, 0, top=True)
+
+    def _ready(self, ops: tuple[Op, ...]) -> None:
+        edges.told(ops)
+        for op in ops:
+            if isinstance(op, Corner):
+                moves.mark_corners(self, op)
+            elif isinstance(op, Act) and op.name in ("spread", "spread to"):
+                moves.mark_spread(self, op, ops)
+        if self.site.opening is not None:
+            self._open(self.site.opening)
+
+    def _open(self, parts: tuple[str, ...]) -> None:
+        """The foundation's skipped chains, as what they count as."""
+        for part in parts:
+            kind, _, number = part.partition(" ")
+            if kind == "start":
+                self.out.append(Stitch("ch", (), "start", int(number)))
+            elif kind == "ch":
+                self.out.append(Stitch("ch", (), "chain", int(number or 1)))
+            elif kind != "sk":
+                self.out.append(Stitch(kind, (), "turning", int(number or 0)))
+                self.counted_start = True
+
+    def sequence(self, ops: tuple[Op, ...], start: int, *, top: bool = False) -> None:
+        for at in range(start, len(ops)):
+            op = ops[at]
+            self.beside = deep.beside(self, ops, at)
+            deep.settle_before(self, ops, at)
+            if top:
+                self.reserve = remaining.reserved(self, ops, at) if remaining.takes_each(op) else None
+            if isinstance(op, Star) and op.more is None and op.until is None:
+                self.leads = True
+                repeats.across(self, op, ops[at + 1 :] if top else (), top=top)
+                if top:
+                    return
+                continue
+            self.play(op)
+        if top:
+            self.reserve = None
+            self.settle()
+
+    def settle(self) -> None:
+        """What stitches worked further down lie over is done with."""
+        there = below.settled(self)
+        self.replaced = self.replaced or self.ground.stitches_between(self.here, there) > 0
+        self.here, self.pending = there, 0
+
+    def play(self, op: Op) -> None:
+        self.site.steps.spend(op)
+        if len(self.out) > MOST_MADE:
+            raise Stuck(
+                f"the row makes more than {MOST_MADE:,} stitches",
+                "use a smaller number",
+                getattr(op, "at", NOWHERE),
+                "limit",
+            )
+        if isinstance(op, Make):
+            making.make(self, op)
+        elif isinstance(op, Chain):
+            beginnings.chain(self, op)
+        elif isinstance(op, Skip):
+            moves.skip(self, op)
+        elif isinstance(op, Into):
+            making.into(self, op)
+        elif isinstance(op, Times):
+            repeats.times(self, op)
+        elif isinstance(op, Star):
+            repeats.star(self, op)
+        elif isinstance(op, Either):
+            repeats.either(self, op)
+        elif isinstance(op, Act):
+            moves.act(self, op)
+        elif isinstance(op, Again):
+            raise Stuck("the row to repeat is not there", "name a row that stands before this one", op.at)
+
+    def ground_at(self, back: int) -> Ground:
+        if back == 1:
+            return self.ground
+        ground = self.site.ground(back)
+        if ground is None:
+            raise Stuck("there is no such row below", "name a row that stands before this one")
+        return ground
+
+    def spot(self, back: int) -> int:
+        return self.here if back == 1 else below.spot(self, back)
+
+    def go(self, back: int, slot: int) -> None:
+        if back == 1:
+            self.here = slot
+        else:
+            self.others = {**self.others, back: (slot, self.here)}
+
+    def targets(self, place: Place, at: Span, *, moving: bool = True) -> list[Target]:
+        """The targets of a place; the hook moves on past them."""
+        try:
+            return targets.targets(self, place, at)
+        except Stuck as stuck:
+            raise Stuck(stuck.says, stuck.remedy, stuck.at if stuck.at != NOWHERE else at, stuck.kind) from None
+
+    def travelling(self) -> bool:
+        return all(s.role == "travel" for s in self.out)
+
+    def new_place(self) -> int:
+        self.place += 1
+        return self.place
+
+    def row(self, *, finished: bool) -> Row:
+        """The worked row; `finished` is whether it could be worked to its end. A row of nothing but slip stitches
+        counts them."""
+        made: list[Stitch] = self.out
+        if not any(counts(s) for s in made) and any(s.role == "travel" for s in made):
+            made = [replace(s, role="stitch") if s.role == "travel" else s for s in made]
+        if self.offset != 1:
+            made = [replace(s, feet=tuple(self._lowered(f) for f in s.feet)) for s in made]
+        taken = row_end.taken(self, finished=finished)
+        return Row(tuple(made), taken, self.joined, self.repeat, grouped.with_begun(made, self.groups))
+
+    def _lowered(self, foot: Foot) -> Foot:
+        """A foot of a row that was worked into an earlier row as if that were the row below."""
+        return replace(foot, back=self.offset) if foot.back == 1 else foot
+
+    def one(self, noun: Noun) -> str:
+        """A noun in the terms of the text."""
+        return one(noun, self.site.terms)
+
+    def many(self, noun: Noun, count: int) -> str:
+        """A noun in the terms of the text, in the plural where the count asks for it."""
+        return many(noun, count, self.site.terms)

@@ -1,0 +1,152 @@
+""" "Each": all that are left, as far as the words and the rest of the row leave them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ...pattern.lexicon import height_of
+from ...pattern.tree import Either, Into, Make, Noun, Op, Place, Skip, Star, Times
+from ..cloth.faults import Stuck
+from ..cloth.ground import Hit
+from ..cloth.site import SPACES, Target
+from ..cloth.wording import are
+from . import footing, landmarks
+
+if TYPE_CHECKING:
+    from .player import Player
+
+
+def each(p: Player, place: Place) -> list[Target]:
+    """All that are left, as far as `until` and as what the row does afterwards leave it."""
+    back = footing.back_of(p, place)
+    ground = p.ground_at(back)
+    nouns = (place.noun, *place.also)
+    end = end_of_each(p, place, back)
+    spot = _from_where(p, place, back)
+    found = {h: n for n in reversed(nouns) for h in ground.within(n, spot, end)}
+    if back == 1:
+        found.update({h: place.noun for h in p.corner_spaces if spot <= h.start and h.end <= end})
+    kept = sorted(found, key=lambda h: (h.start, h.end))
+    if not kept and not ((place.until or place.upto) and p.spot(back) == end):
+        raise footing.none_left(p, place, 0, 1)
+    last_end = kept[-1].end if kept else 0
+    kept = kept[place.after :: max(place.step, 1)]
+    if back == 1 and place.step == 1 and not place.after:
+        each_passes(p, kept, nouns)
+    out = [replace(footing.target(p, back, h, Place("each", found[h], hold=place.hold)), noun=found[h]) for h in kept]
+    if kept:
+        p.go(back, last_end)
+    if place.until or place.upto:
+        p.stopped = p.spot(back)
+    if any(n.name in SPACES for n in nouns):
+        p.wide = True
+    footing.remember(p, out)
+    return out
+
+
+def _from_where(p: Player, place: Place, back: int) -> int:
+    """Where "each" begins: the space that slip stitches have moved into is one of them."""
+    moved = p.last is not None and p.last.back == back == 1 and p.last.foot.hold == "space"
+    if (
+        moved
+        and place.noun.name in SPACES
+        and p.out
+        and p.out[0].role == "travel"
+        and all(s.role in ("travel", "start") for s in p.out)
+    ):
+        assert p.last is not None
+        return p.last.start
+    return p.spot(back)
+
+
+def end_of_each(p: Player, place: Place, back: int) -> int:
+    ground = p.ground_at(back)
+    end = len(ground.slots)
+    if place.upto is not None:
+        end = _stop(p, place, back)
+    if place.until:
+        count, noun = place.until
+        hits = ground.within(noun, p.spot(back), end)
+        if len(hits) < count:
+            left = f"only {len(hits)} {are(len(hits))} left" if hits else "none is left"
+            if place.upto is not None:
+                left += f" before the {p.one(place.upto)}"
+            raise Stuck(
+                f"the words leave the last {count} {p.many(noun, count)} of {p.site.below}; {left}",
+                f"write another number than {count}, or work fewer before",
+            )
+        end = hits[len(hits) - count].start if count else end
+    elif place.upto is None and p.reserve is not None and back == 1:
+        end = min(end, p.reserve)
+    return end
+
+
+def _stop(p: Player, place: Place, back: int) -> int:
+    """Where the place stands that "each" goes up to; the end where there is none. A marker that nothing tells of hangs
+    at the beginning of a round."""
+    assert place.upto is not None
+    ground = p.ground_at(back)
+    hit = ground.find(place.upto, p.spot(back))
+    marked = place.upto.name in ("marker", "middle")
+    if hit is None and (place.until or (marked and not p.site.is_round)):
+        if marked:
+            raise not_told()
+        raise footing.none_left(p, replace(place, noun=place.upto), 0, 1)
+    return ground.stops_at(hit) if hit else len(ground.slots)
+
+
+def not_told() -> Stuck:
+    """A marker is named, but nothing says where it hangs."""
+    return Stuck("where a marker hangs cannot be told from the words", "name the stitch instead", kind="ambiguous")
+
+
+def each_passes(p: Player, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
+    """ "each sc" that passes over other stitches leaves them unworked without a word."""
+    if not kept or any(
+        n.name in ("sp", "lp", "picot", "ch", "mesh") or (height_of(n.name) is None and n.name != "st") for n in nouns
+    ):
+        return
+    worked = sum(p.ground.stitches_between(h.start, h.end) for h in kept)
+    over = p.ground.stitches_between(p.here, kept[-1].end) - worked
+    if over and not p.corners:
+        other = "1 other stitch" if over == 1 else f"{over} other stitches"
+        raise Stuck(
+            f'"each {p.one(nouns[0])}" passes over {other} of {p.site.below}',
+            'write "each st", or say that the others are skipped',
+        )
+
+
+def reserved(p: Player, ops: tuple[Op, ...], at: int) -> int | None:
+    """Where the stitches begin that a later clause of the row works into: "each" stops before them."""
+    for op in ops[at + 1 :]:
+        if isinstance(op, Star) and op.more is None:
+            return None
+        places = op.places if isinstance(op, Make | Into) else ()
+        for place in places:
+            found = reserved_by(p, place)
+            if found is not None:
+                return found
+    return None
+
+
+def reserved_by(p: Player, place: Place) -> int | None:
+    if footing.back_of(p, place) != 1:
+        return None
+    if place.which == "last":
+        hits = p.ground.hits(place.noun)
+        return hits[-place.count].start if len(hits) >= place.count else None
+    beginning = place.which in ("top", "beg") or (
+        place.which == "nth" and place.of is not None and place.of.which == "beg"
+    )
+    if beginning and not p.site.is_round:
+        item = landmarks.start_item(p, 1)
+        return p.ground.of_item(item)
+    return None
+
+
+def takes_each(op: Op) -> bool:
+    """Whether a clause works into all that is left, so that what later clauses need must be kept from it."""
+    return (isinstance(op, Make | Into | Skip) and any(p.which == "each" for p in op.places)) or isinstance(
+        op, Times | Star | Either
+    )

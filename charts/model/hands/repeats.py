@@ -1,0 +1,380 @@
+"""Repeats: from * and again, brackets k times, either of two."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from ...pattern.lexicon import height_of
+from ...pattern.tree import Chain, Either, Into, Make, Noun, Op, Skip, Star, Times, walk
+from ..cloth.faults import MOST_TRIES, Stuck
+from ..cloth.state import Grown, Mark
+from ..cloth.wording import are, stitches
+from . import edges, making, row_end
+
+if TYPE_CHECKING:
+    from .player import Player
+
+
+def star(p: Player, op: Star) -> None:
+    """A * repeat; chains at its beginning lie in the row, they are no beginning chain."""
+    p.leads = True
+    p.repeating += 1
+    try:
+        _star(p, op)
+    finally:
+        p.repeating -= 1
+
+
+def _star(p: Player, op: Star) -> None:
+    if op.until is not None:
+        until(p, op, *op.until)
+    elif op.upto is not None:
+        up_to(p, op, op.upto)
+    elif op.more is not None:
+        fixed(p, op)
+    else:
+        across(p, op, (), top=False)
+
+
+def fixed(p: Player, op: Star) -> None:
+    """As often as is said: k more times is k + 1 in all; "k times" is read so too unless the choice says otherwise."""
+    total = (op.more or 0) + (0 if p.choice.in_all and not op.said_more else 1)
+    bounds = [len(p.out)]
+    for turn in range(total):
+        goes_on = turn < total - 1
+        p.looping += goes_on
+        try:
+            p.sequence(op.ops if goes_on else last_time(op), 0)
+        except Stuck as stuck:
+            raise stuck.in_repetition(turn + 1, total, op.at) from None
+        finally:
+            p.looping -= goes_on
+        bounds.append(len(p.out))
+    note_repeat(p, bounds)
+    if op.ending:
+        p.sequence(op.ending, 0)
+
+
+def last_time(op: Star) -> tuple[Op, ...]:
+    """What the last repetition works: up to ** where it ends there, without what the ending replaces."""
+    if op.cut is not None:
+        return op.ops[: op.cut]
+    return op.ops[: max(len(op.ops) - len(op.ending), 0)] if op.replaces else op.ops
+
+
+def until(p: Player, op: Star, count: int, noun: Noun) -> None:
+    """Repeat until `count` of a noun are left."""
+    made = 0
+    bounds = [len(p.out)]
+    beyond = _beyond(p, op, noun)
+    left = left_of(p, noun) - beyond
+    while left > count:
+        before, mark = p.here, p.mark()
+        try:
+            p.sequence(op.ops, 0)
+        except Stuck as stuck:
+            if stuck.kind == "limit":
+                raise
+            if _ends_at_cut(p, op, mark, count, noun):
+                left = count
+                break
+            raise not_as_many(p, op, made, left, f"; {stuck.says}") from None
+        made += 1
+        bounds.append(len(p.out))
+        if p.here == before:
+            raise Stuck(
+                "the repeat moves nowhere, so it never ends",
+                'say how often, as "rep from * 3 more times"',
+                op.at,
+                "ambiguous",
+            )
+        left = left_of(p, noun) - beyond
+    if left != count:
+        raise not_as_many(p, op, made, left)
+    note_repeat(p, bounds)
+    p.stopped = p.spot(p.main)
+    if op.ending:
+        p.sequence(op.ending, 0)
+
+
+def _beyond(p: Player, op: Star, noun: Noun) -> int:
+    """How many of a noun lie from the place on that the repeat stops before; none where it stops at the end."""
+    if op.upto is None:
+        return 0
+    hit = p.ground.find(op.upto, p.here)
+    if hit is None:
+        raise Stuck(f"{p.site.below} has no {p.one(op.upto)} further on", "say how far the repeat goes", op.at)
+    return p.ground.left(noun, hit.start)
+
+
+def _ends_at_cut(p: Player, op: Star, mark: Mark, count: int, noun: Noun) -> bool:
+    """Whether the last repetition, worked from a mark to where ** stands, leaves as many as are to be left."""
+    if op.cut is None or op.replaces:
+        return False
+    p.go_back(mark)
+    try:
+        p.sequence(op.ops[: op.cut], 0)
+    except Stuck:
+        return False
+    left = left_of(p, noun)
+    in_space = p.last is not None and p.last.foot.hold == "space" and p.last.back == 1
+    spaces = p.ground.left(Noun("sp"), p.here) if p.ground.has_spaces else 0
+    return left == count or (in_space and not spaces and left == count + 1)
+
+
+def up_to(p: Player, op: Star, noun: Noun) -> None:
+    """Repeat until the next of a noun comes."""
+    hit = p.ground.find(noun, p.here)
+    if hit is None:
+        raise Stuck(f"{p.site.below} has no {p.one(noun)} further on", "say how far the repeat goes", op.at)
+    bounds = [len(p.out)]
+    while p.here < hit.start:
+        before = p.here
+        p.sequence(op.ops, 0)
+        bounds.append(len(p.out))
+        if p.here == before:
+            raise Stuck("the repeat moves nowhere, so it never ends", "say how often it is worked", op.at, "ambiguous")
+    if p.here > hit.start:
+        raise Stuck(f"the repeat does not end at the {p.one(noun)}", "change what stands before it", op.at)
+    note_repeat(p, bounds)
+
+
+def not_as_many(p: Player, op: Star, made: int, left: int, why: str = "") -> Stuck:
+    """The repeat does not leave the number of stitches that the words say."""
+    assert op.until is not None
+    count, noun = op.until
+    remain = f"{left} {p.many(noun, left)} {are(left)} left" if left else f"no {p.one(noun)} is left"
+    says = f"the repeat does not come out even: after {made} of them {remain} of {p.site.below}, not {count}{why}"
+    return Stuck(says, f'change the count after "to last", or how many stitches {p.site.below} has', op.at)
+
+
+def left_of(p: Player, noun: Noun) -> int:
+    p.settle()
+    ground, spot = p.ground_at(p.main), p.spot(p.main)
+    in_space = p.last is not None and p.last.foot.hold == "space" and p.last.back == 1
+    if p.last is not None and in_space and (noun.name == "st" or height_of(noun.name)):
+        spot = max(spot, ground.past_group(p.last.start))
+    return ground.left(noun, spot)
+
+
+def across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
+    """As often as the ground allows; at the top of the row, as often as lets the tail come out even."""
+    p.repeating += 1
+    try:
+        _across(p, op, tail, top=top)
+    finally:
+        p.repeating -= 1
+
+
+def _across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
+    marks, stuck = as_often_as_goes(p, op)
+    best: Stuck | None = None
+    for tries, turns in enumerate(range(len(marks) - 1, -1, -1)):
+        if tries >= MOST_TRIES:
+            break
+        for part in endings(p, op):
+            fault = try_tail(p, op, marks[turns], part, tail, top=top)
+            if fault is not None and fault.kind == "limit":
+                raise fault
+            if fault is None and (turns or part or stuck is None):
+                note_repeat(p, [m.made for m in marks[: turns + 1]])
+                return
+            best = _plainer(best, fault) if turns else best
+    uneven(p, op, marks, stuck, best)
+
+
+def _plainer(best: Stuck | None, fault: Stuck | None) -> Stuck | None:
+    """Of the faults of two tries the one to report: the first, unless the other says that the words are ambiguous."""
+    if best is None or (fault is not None and fault.kind == "ambiguous" != best.kind):
+        return fault
+    return best
+
+
+def as_often_as_goes(p: Player, op: Star) -> tuple[list[Mark], Stuck | None]:
+    marks = [p.mark()]
+    while True:
+        before = (p.here, p.others)
+        p.looping += 1
+        try:
+            p.sequence(op.ops, 0)
+        except Stuck as stuck:
+            if stuck.kind == edges.UNSAID:
+                raise
+            return marks, stuck
+        finally:
+            p.looping -= 1
+        marks.append(p.mark())
+        if (p.here, p.others) == before:
+            if p.on_edge or edges.bare_edge(p):
+                raise edges.unsaid(op.at)
+            raise Stuck(
+                "the repeat moves nowhere, so it never ends",
+                'say how often, as "rep from * 3 more times"',
+                op.at,
+                "ambiguous",
+            )
+
+
+def endings(p: Player, op: Star) -> list[tuple[Op, ...]]:
+    """What may follow the last whole repetition: a part of one more, and the ending said."""
+    if op.ending:
+        whole = len(op.ops) - 1 if op.replaces else len(op.ops)
+        begins = [n for n in range(whole) if same_again(op.ops[n], op.ending[0])]
+        goes = [n for n in range(whole, -1, -1) if not (n and _two_chains(op.ops[n - 1], op.ending[0]))]
+        return [op.ops[:n] + op.ending for n in (*begins, *goes)]
+    if op.cut is not None:
+        return [op.ops[: op.cut], ()] if not op.replaces else [op.ops[: op.cut]]
+    if p.choice.cut_short:
+        return [(), *(op.ops[:n] for n in range(len(op.ops) - 1, 0, -1))]
+    return [()]
+
+
+def _two_chains(op: Op, other: Op) -> bool:
+    """Whether one chain would come behind another: what an ending begins with stands in the repeat's chain's stead."""
+    return isinstance(op, Chain) and isinstance(other, Chain)
+
+
+def same_again(op: Op, other: Op) -> bool:
+    """Whether an ending begins with what the repeat has at a place: it then stands in its stead."""
+    if isinstance(op, Chain) and isinstance(other, Chain):
+        return op.count == other.count
+    return op == other
+
+
+def try_tail(p: Player, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:
+    """The words after the repeat, from where a number of repetitions ended; what is wrong with them, if anything."""
+    p.go_back(mark)
+    p.touched, p.landmark, p.exact = Grown(), False, False
+    try:
+        p.sequence(part, 0)
+        p.sequence(tail, 0, top=top)
+        if top:
+            row_end.check_end(p)
+            check_left_behind(p, op, mark.here)
+    except Stuck as stuck:
+        return stuck
+    return None
+
+
+def check_left_behind(p: Player, op: Star, since: int) -> None:
+    """Raise Stuck if the words after a repeat passed over, without a word, a whole space or group of the sort that the
+    repeat works: there was room for a part of one more repetition."""
+    if p.left_on_purpose or p.site.is_round:
+        return
+    for noun in worked_nouns(op):
+        for hit in p.ground.hits(noun):
+            passed = since <= hit.start and hit.end <= p.here
+            if passed and not any(start < hit.end and hit.start < end for start, end in p.touched):
+                says = f"the repeat does not come out even: it leaves a {p.one(noun)} of {p.site.below} over"
+                raise Stuck(says, f"say what to do with the last {p.one(noun)}, or change the width", op.at)
+
+
+def worked_nouns(op: Star) -> set[Noun]:
+    """The spaces and groups that a repeat goes into or passes over."""
+    places = [place for o in walk(op.ops) if isinstance(o, Make | Into | Skip) for place in o.places]
+    nouns = {place.of.noun if place.which == "nth" and place.of else place.noun for place in places}
+    return {noun for noun in nouns if noun.name not in ("st", "ch", "gap", "ring") and height_of(noun.name) is None}
+
+
+def uneven(p: Player, op: Star, marks: list[Mark], stuck: Stuck | None, fault: Stuck | None) -> None:
+    """No number of repetitions comes out even: say what is left over, and leave the most that could be worked."""
+    turns = len(marks) - 1
+    if stuck is not None and stuck.kind in ("limit", "ambiguous"):
+        raise stuck
+    _work_again(p, op, marks[0], turns)
+    left = p.ground_at(p.main).stitches_between(p.spot(p.main), len(p.ground_at(p.main).slots))
+    each = (marks[turns].here - marks[0].here) // turns if turns else 0
+    if turns == 0 and stuck is not None:
+        raise stuck
+    if fault is not None and (left == 0 or fault.kind == "ambiguous"):
+        raise fault
+    raise Stuck(
+        f"the repeat does not come out even: {turns} of them use {turns * each} of {p.site.below} and "
+        f"{stitches(left)} {are(left)} left over",
+        f"have {left} fewer or {max(each - left, 1)} more in {p.site.below}, or say what to do with the rest",
+        op.at,
+    )
+
+
+def _work_again(p: Player, op: Star, start: Mark, turns: int) -> None:
+    """The repetitions that go, worked once more: the trying went back behind them."""
+    p.go_back(start)
+    p.looping += 1
+    for _ in range(turns):
+        p.sequence(op.ops, 0)
+    p.looping -= 1
+
+
+def note_repeat(p: Player, bounds: list[int]) -> None:
+    """Remember the largest stretch of repetitions that made the same. `bounds` are where each began, and where the last
+    ended; a first or last one that made something else is no whole repetition."""
+    if p.context is not None or len(bounds) < 3:
+        return
+    for first in (0, 1):
+        each = bounds[first + 1] - bounds[first]
+        alike = same_turns(p, bounds[first:], each) if each else 0
+        if alike > 1 and alike >= len(bounds) - 3:
+            if p.repeat is None or each * alike > p.repeat[1] * p.repeat[2]:
+                p.repeat = (bounds[first], each, alike)
+            return
+
+
+def same_turns(p: Player, bounds: list[int], each: int) -> int:
+    """How many repetitions from the first on made the same things."""
+    wanted = kinds_of(p, bounds[0], bounds[1])
+    turns = 0
+    for start, end in pairwise(bounds):
+        if end - start != each or kinds_of(p, start, end) != wanted:
+            break
+        turns += 1
+    return turns
+
+
+def kinds_of(p: Player, start: int, end: int) -> list[tuple[str, str, int]]:
+    return [(s.kind, s.role, s.chains) for s in p.out[start:end]]
+
+
+def times(p: Player, op: Times) -> None:
+    if op.times == 0:
+        across(p, Star(op.ops, at=op.at), (), top=False)
+        return
+    begun = len(p.out)
+    bounds = [begun]
+    p.leads = p.leads or op.times > 1
+    for turn in range(op.times):
+        p.repeating += op.times > 1
+        try:
+            p.sequence(op.ops, 0)
+        except Stuck as stuck:
+            if op.times == 1:
+                raise
+            raise stuck.in_repetition(turn + 1, op.times, op.at) from None
+        finally:
+            p.repeating -= op.times > 1
+        bounds.append(len(p.out))
+    if op.name:
+        p.named.append(op.name)
+        making.close_group(p, begun, op.name)
+    elif op.times > 1:
+        note_repeat(p, bounds)
+
+
+def either(p: Player, op: Either) -> None:
+    """The reading that the place right here allows."""
+    mark = p.mark()
+    for choice in op.choices:
+        try:
+            before = p.here
+            p.play(choice)
+            if adjacent(p, before):
+                return
+        except Stuck as stuck:
+            if stuck.kind == "limit":
+                raise
+        p.go_back(mark)
+    raise Stuck("neither of the two ways to work this place fits the row below", "say which is meant", op.at)
+
+
+def adjacent(p: Player, before: int) -> bool:
+    return p.landed <= before

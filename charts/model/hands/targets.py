@@ -1,0 +1,264 @@
+"""Places as the words name them, found on the ground."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ...pattern.lexicon import height_of
+from ...pattern.tree import Noun, Place, Span
+from ..cloth.fabric import Foot
+from ..cloth.faults import Stuck, left_before
+from ..cloth.ground import Hit
+from ..cloth.site import SPACES, Target
+from ..cloth.wording import are
+from . import below, edges, footing, grouped, landmarks, moves, own_chain, remaining, row_end, unworked
+
+if TYPE_CHECKING:
+    from .player import Player
+
+
+def targets(p: Player, place: Place, at: Span) -> list[Target]:
+    which = place.which
+    own = own_chain.own_next(p, place)
+    if own is not None:
+        return own
+    if which == "edge" or ((p.on_edge or edges.bare_edge(p)) and which in ("next", "each", "first", "any")):
+        return edges.along(p, place, at)
+    if (there := edges.corner(p, place)) is not None:
+        return there
+    if which == "evenly":
+        return edges.evenly(p, place, at)
+    if which == "ring" or _only_the_ring(p, place):
+        return [Target(Foot(0, 1, "ring"), 0, 0)]
+    if which == "made":
+        return [Target(Foot(max(len(p.out) - 1, 0), 0), 0, 0, 0)]
+    if which == "same":
+        return [same(p, place)]
+    if which == "hook":
+        return own_chain.hook(p, place)
+    if which in ("top", "beg"):
+        return [landmarks.beginning(p, place)]
+    if which == "nth":
+        return grouped.nth(p, place)
+    if which == "skipped":
+        return unworked.skipped(p, place)
+    if which == "unworked":
+        return unworked.unworked(p, place)
+    if which == "opening":
+        return [Target(Foot(len(p.ground.row.stitches) - 1, 1, "under"), 0, 1)]
+    if which in ("before", "after", "between"):
+        return [grouped.beside(p, place)]
+    if which == "each":
+        return remaining.each(p, place)
+    if which == "any":
+        return anywhere(p, place)
+    if which == "ends":
+        return [*first_ones(p, Place("first")), *last_ones(p, Place("last"))]
+    if which == "along post":
+        raise Stuck("stitches along a post have no place in the row", "work this row from its words")
+    if which == "marked":
+        return marked(p, place)
+    if which == "row":
+        raise remaining.not_told()
+    if which == "half":
+        return half(p, place)
+    if which == "first":
+        return first_ones(p, place)
+    if which == "last":
+        return last_ones(p, place)
+    return next_ones(p, place)
+
+
+def _only_the_ring(p: Player, place: Place) -> bool:
+    """ "6 dc in loop" where nothing is below but the ring: whatever it is called, the ring is meant."""
+    if (
+        place.which not in ("next", "each", "same", "first")
+        or place.row is not None
+        or (place.which == "same" and p.out)
+    ):
+        return False
+    return row_end.only_ring(p) and p.context is None and place.noun.name in ("lp", "sp", "ch", "st", "hole", "ring")
+
+
+def next_ones(p: Player, place: Place) -> list[Target]:
+    back = footing.back_of(p, place)
+    if place.row is not None and back <= p.offset:
+        p.settle()
+    if place.nth > 1 and back == 1 and _after_counted_chain(p):
+        assert p.last is not None
+        p.here = p.last.start
+    ground = p.ground_at(back)
+    out = unworked.next_of_short_rows(p, place, back) if back > p.offset and place.row is not None else []
+    if out:
+        return out
+    for number in range(place.count + max(place.nth - 1, 0)):
+        spot = p.spot(back)
+        if place.noun.name in SPACES and (place.noun.name == "gap" or not ground.has_spaces):
+            spot = spot + 1 if out and out[-1].start == out[-1].end == spot else footing.past_gap(p, spot)
+        if place.bare and p.choice.stay and moved_into(p) and p.last is not None and not number:
+            spot = p.last.start
+        hit = ground.find(place.noun, spot) if back <= p.offset else below.find(p, place, back, number)
+        if back == 1 and spot < p.covered and (place.noun.name == "st" or height_of(place.noun.name)):
+            beyond = ground.find(place.noun, p.covered)
+            spot, hit = (p.covered, beyond) if beyond else (spot, hit)
+        if hit is None and back == 1 and _round_the_end(p):
+            moves.turn_to_opposite(p)
+            ground = p.ground
+            spot, hit = 0, ground.find(place.noun, 0)
+        if hit is None:
+            there = edges.goes_on(p, place, number)
+            if there is not None:
+                return there
+            raise footing.none_left(p, place, number, place.count)
+        footing.passable(p, back, spot, hit, place)
+        p.go(back, hit.end)
+        if number >= place.nth - 1:
+            out.append(footing.target(p, back, hit, place))
+    footing.remember(p, out)
+    return out
+
+
+def _round_the_end(p: Player) -> bool:
+    """Whether a round along a foundation chain has just worked several stitches into its last chain, which bring it
+    round to the other side (common practice, no source)."""
+    if not (p.site.is_round and p.site.two_sided) or p.opposite or len(p.ground.slots) < 2:
+        return False
+    last = p.ground.slots[-1].item
+    return sum(1 for s in p.out if s.feet and s.feet[0].back == 1 and s.feet[0].at == last) > 1
+
+
+def marked(p: Player, place: Place) -> list[Target]:
+    """ "In marked st": where the words before have told a marker by shaping."""
+    hit = p.ground.find(Noun("marker"), p.here)
+    if hit is None or place.row is not None:
+        raise remaining.not_told()
+    footing.passable(p, 1, p.here, hit, place)
+    p.here = hit.end
+    out = [footing.target(p, 1, hit, place)]
+    footing.remember(p, out)
+    return out
+
+
+def moved_into(p: Player) -> bool:
+    """Whether the row has done nothing yet but move into a space by slip stitches."""
+    there = p.last is not None and p.last.back == 1 and p.last.foot.hold == "space"
+    return there and all(s.role in ("travel", "start") for s in p.out)
+
+
+def _after_counted_chain(p: Player) -> bool:
+    """Whether nothing is made but a beginning chain that counts: "in 2nd sc" counts from the stitch it stands over."""
+    alone = p.counted_start and not p.repeating and p.context is None
+    alone = alone and all(s.role in ("turning", "chain") for s in p.out)
+    return alone and p.last is not None and p.last.back == 1 and p.last.end == p.here
+
+
+def same(p: Player, place: Place) -> Target:
+    if place.row is not None and (back := footing.back_of(p, place)) > p.offset:
+        return same_below(p, place, back)
+    if p.context is not None and p.last is None:
+        return p.context
+    if p.last is not None:
+        if p.last.back == 1:
+            p.here = max(p.here, p.last.end)
+        return p.last
+    hit = p.ground.find(place.noun if place.noun.name not in ("sp", "lp") else Noun("st"), 0) or p.ground.find(
+        Noun("st"), 0
+    )
+    if hit is None:
+        raise Stuck('nothing has been worked yet that "same" could mean', "name the place")
+    target = footing.target(p, 1, hit, place)
+    p.here = max(p.here, hit.end)
+    p.last = target
+    return target
+
+
+def same_below(p: Player, place: Place, back: int) -> Target:
+    """ "Same dc 2 rows below": the place just used there, else what lies straight below the place just used."""
+    if p.last is None:
+        raise Stuck('nothing has been worked yet that "same" could mean', "name the place")
+    if p.last.back == back:
+        return p.last
+    under = below.column(p, back, p.last.start)
+    found = p.ground_at(back).within(place.noun, under.start, under.end) if p.last.back == 1 else []
+    if not found:
+        raise Stuck(
+            f"no {p.one(place.noun)} of {below.row_name(p, back)} lies straight below the place just used",
+            'write "next", or name the place',
+        )
+    p.last = footing.target(p, back, found[0], place)
+    return p.last
+
+
+def anywhere(p: Player, place: Place) -> list[Target]:
+    """A new yarn joined anywhere: the round begins there."""
+    if place.row is not None and (back := footing.back_of(p, place)) > p.offset:
+        found = p.ground_at(back).find(place.noun, 0)
+        if found is None:
+            raise footing.none_left(p, place, 0, 1)
+        return [footing.target(p, back, found, place)]
+    hit = p.ground.find(place.noun, 0)
+    if hit is None:
+        raise footing.none_left(p, place, 0, 1)
+    hit = footing.begin_round_at(p, hit)
+    target = footing.target(p, 1, hit, place)
+    p.here = max(p.here, hit.end)
+    footing.remember(p, [target])
+    return [target]
+
+
+def first_ones(p: Player, place: Place) -> list[Target]:
+    back = footing.back_of(p, place)
+    ground = p.ground_at(back)
+    hits = ground.hits(place.noun)[: place.count]
+    if p.repeating and hits and back == 1 and hits[0].start < p.here:
+        return next_ones(p, replace(place, which="next"))
+    if len(hits) < place.count:
+        raise footing.none_left(p, place, len(hits), place.count)
+    out = [footing.target(p, back, h, place) for h in hits]
+    p.go(back, max(p.spot(back), hits[-1].end))
+    footing.remember(p, out)
+    return out
+
+
+def half(p: Player, place: Place) -> list[Target]:
+    """ "First half of sts": as many as half the base holds; an odd number has no half."""
+    there = len(p.ground_at(footing.back_of(p, place)).hits(place.noun))
+    if there % 2 or not there:
+        raise Stuck(f"{p.site.below} has {there} {p.many(place.noun, there)}, which have no half", "say how many")
+    if place.nth == 1:
+        return first_ones(p, replace(place, which="first", count=there // 2, nth=0))
+    return last_ones(p, replace(place, which="last", count=there // 2, nth=0))
+
+
+def last_ones(p: Player, place: Place) -> list[Target]:
+    back = footing.back_of(p, place)
+    ground = p.ground_at(back)
+    hits = ground.hits(place.noun)
+    if len(hits) < place.count:
+        raise footing.none_left(p, place, len(hits), place.count)
+    hits = hits[-place.count :]
+    if back == 1 and hits[0].start < p.here:
+        raise not_left(p, place, ground.left(place.noun, p.here))
+    last_passes(p, hits, place)
+    out = [footing.target(p, back, h, place) for h in hits]
+    p.go(back, hits[-1].end)
+    p.landmark = True
+    footing.remember(p, out)
+    return out
+
+
+def not_left(p: Player, place: Place, left: int) -> Stuck:
+    """The last ones are wanted, but have been worked already."""
+    wanted = f"{place.count} {p.many(place.noun, place.count)}" if place.count > 1 else p.one(place.noun)
+    worked = "it is worked already" if place.count == 1 else "they are worked already"
+    rest = f"only {left} {are(left)} left" if left else worked
+    return Stuck(f"the words need the last {wanted} of {p.site.below}, but {rest}", "work fewer stitches before")
+
+
+def last_passes(p: Player, hits: list[Hit], place: Place) -> None:
+    if place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
+        return
+    over = p.ground.stitches_between(p.here, hits[0].start)
+    if over and not (p.chained or p.wide or p.site.is_round):
+        raise left_before(over, p.site.below, f"the last {p.one(place.noun)}")

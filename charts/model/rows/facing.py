@@ -1,0 +1,63 @@
+"""Turning: which way a row is worked and which side faces."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
+
+if TYPE_CHECKING:
+    from .work import Worker
+
+
+def turned(w: Worker, text: RowText, ops: tuple[Op, ...]) -> bool:
+    first = next(
+        (
+            op
+            for op in ops
+            if isinstance(op, Chain | Make | Into | Star | Times)
+            or (isinstance(op, Act) and op.name in ("turn", "do not turn"))
+        ),
+        None,
+    )
+    begins_turned = (isinstance(first, Act) and first.name == "turn") or any(
+        isinstance(op, Act) and op.name == "turn" and at <= 1 for at, op in enumerate(ops)
+    )
+    if text.is_round:
+        return begins_turned or (bool(w.rows) and w.said_turn) or (w.pattern.turn_rounds and bool(w.rows))
+    return begins_turned or w.turn_next
+
+
+def direction(w: Worker, text: RowText, turned: bool) -> int:
+    """1 and -1 are the two ways of working; the foundation is made in direction 1."""
+    before = w.directions[-1] if w.directions else 1
+    if text.is_round and not w.rows:
+        return -1 if w.start and w.start.how == "chain" else 1
+    return -before if turned else before
+
+
+def afterwards(w: Worker, text: RowText, ops: tuple[Op, ...]) -> None:
+    begun = next((at for at, op in enumerate(ops) if isinstance(op, Make | Into | Star | Times)), 0)
+    said = [op.name for op in ops[begun + 1 :] if isinstance(op, Act) and op.name in ("turn", "do not turn")]
+    w.said_turn = bool(said) and said[-1] == "turn"
+    w.turn_next = said[-1] == "turn" if said else not text.is_round
+    for op in walk(ops):
+        if isinstance(op, Chain) and op.counts is not None:
+            w.explained.setdefault(op.count, set()).add(op.counts)
+            if op.throughout:
+                w.throughout[op.count] = op.counts
+
+
+def sides(w: Worker) -> None:
+    """Right and wrong side of every row: from the row that says it, by turning from there; else row 1 is RS."""
+    anchor = next((i for i, row in enumerate(w.rows) if row.side), None)
+    base = (
+        w.directions[anchor] * (1 if w.rows[anchor].side == "RS" else -1)
+        if anchor is not None
+        else (w.directions[0] if w.directions else 1)
+    )
+    for i, row in enumerate(w.rows):
+        side = "RS" if w.directions[i] == base else "WS"
+        way = "right-to-left" if side == "RS" else "left-to-right"
+        w.rows[i] = replace(row, side=side, direction=way)

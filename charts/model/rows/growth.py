@@ -1,0 +1,117 @@
+"""Rows that go on as established: the same words with more stitches before each increase, in each block, or with more
+or fewer turns of what is worked so many times."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern.tree import Again, Chain, Into, Make, Op, Star, Times
+
+
+def grown(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
+    """A row's words as the next row has them."""
+    if again.of == "times":
+        return _more_times(ops, again.grow)
+    increased = _before_increases(ops, again.grow)
+    return _longer_blocks(ops, again.grow) if again.of == "block" and increased == ops else increased
+
+
+def _before_increases(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
+    """A round of increases with `more` stitches before each increase; the same ops where it has none."""
+    out: list[Op] = []
+    for op in ops:
+        if isinstance(op, Star | Times):
+            op = replace(op, ops=_before_one(op.ops, more))
+        elif more > 0 and isinstance(op, Make) and _in_each(op):
+            one = replace(op.places[0], which="next")
+            plain = Make(op.stitch, 1, (replace(one, count=more),))
+            op = Star((plain, replace(op, places=(one,))), at=op.at)
+        out.append(op)
+    return tuple(out)
+
+
+def _before_one(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
+    """The plain stitches before an increase made more, or where none stand before one those behind it."""
+    plain = [at for at, op in enumerate(ops) if _is_plain(op)]
+    before = [at for at in plain if at + 1 < len(ops) and _shapes(ops[at + 1])]
+    behind = [at for at in plain if at and _shapes(ops[at - 1])]
+    at = next(iter(before or behind), None)
+    if at is None:
+        return ops
+    op = ops[at]
+    assert isinstance(op, Make)
+    left = (op.places[0].count if op.places else op.count) + more
+    if left < 1:
+        return (*ops[:at], *ops[at + 1 :]) if not left else ops
+    if op.places:
+        longer = replace(op, places=(replace(op.places[0], count=left), *op.places[1:]))
+    else:
+        longer = replace(op, count=left)
+    return (*ops[:at], longer, *ops[at + 1 :])
+
+
+def _shapes(op: Op) -> bool:
+    """Whether a clause increases or decreases."""
+    return isinstance(op, Make) and (op.stitch.endswith("tog") or (bool(op.places) and op.count > 1))
+
+
+def _in_each(op: Make) -> bool:
+    """Whether a clause increases in every stitch."""
+    return _shapes(op) and bool(op.places) and op.places[0].which == "each" and not op.places[0].until
+
+
+def _is_plain(op: Op) -> bool:
+    """Whether a clause works one stitch into each of so many."""
+    if not isinstance(op, Make) or op.stitch.endswith("tog"):
+        return False
+    return not op.places or (op.count == 1 and op.places[0].which == "next")
+
+
+def _longer(op: Make, more: int) -> Make:
+    return replace(op, places=(replace(op.places[0], count=op.places[0].count + more), *op.places[1:]))
+
+
+def _longer_blocks(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
+    """`more` stitches in each stretch of them between chains, where it goes along the stretch below."""
+    out: list[Op] = []
+    done = False
+    for op in ops:
+        if isinstance(op, Star | Times):
+            out.append(replace(op, ops=_longer_blocks(op.ops, more)))
+            done = False
+            continue
+        if isinstance(op, Chain):
+            done = False
+        along = isinstance(op, Make) and op.count == 1 and bool(op.places) and op.places[0].which == "next"
+        if isinstance(op, Make) and along and op.places[0].noun.name not in ("ch", "sp", "lp") and not done:
+            op, done = _longer(op, more), True
+        out.append(op)
+    return tuple(out)
+
+
+def _more_times(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
+    """`more` turns of the one thing that the row says so many times; none is left of what is done no more."""
+    counted = [op for op in ops if _is_counted(op)]
+    most = max(
+        (op.times if isinstance(op, Times) else op.more or 0 for op in counted if isinstance(op, Times | Star)),
+        default=0,
+    )
+    out: list[Op] = []
+    for op in ops:
+        if isinstance(op, Times) and _is_counted(op) and op.times == most:
+            if op.times + more > 0:
+                out.append(replace(op, times=op.times + more))
+        elif isinstance(op, Star) and _is_counted(op) and op.more == most:
+            out.append(replace(op, more=max(most + more, 0)))
+        else:
+            out.append(op)
+    return tuple(out)
+
+
+def _is_counted(op: Op) -> bool:
+    """Whether a clause is worked a number of times that is said and may change: a bracket of one turn is left of one
+    that has shrunk."""
+    makes_room = isinstance(op, Times | Star) and any(isinstance(o, Chain | Make | Into) for o in op.ops)
+    return makes_room and (
+        (isinstance(op, Times) and op.times > 0 and not op.name) or (isinstance(op, Star) and op.more is not None)
+    )

@@ -1,0 +1,67 @@
+"""A row that does not go may tell how a row below it was meant: what that one left open is then read the other way."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ...errors import Note
+from ...pattern.tree import Op
+from ..cloth.fabric import WorkedRow
+from ..cloth.wording import sts
+from . import trying
+from .trying import Task, Tried
+
+if TYPE_CHECKING:
+    from .work import Worker
+
+#: So many rows further down are looked at.
+REACH = 3
+
+Others = tuple[tuple[Op, ...], ...]
+
+
+def settle(w: Worker, task: Task, tried: Tried, others: Others) -> Tried:
+    """The row as it goes over another reading of a row below that is as good in itself, the nearest first; else as it
+    was tried. Only where all rows between go as well, with the counts they state."""
+    if not tried.faults or w.broken or w.spare is not None:
+        return tried
+    for back in range(1, min(REACH, len(w.rows)) + 1):
+        found = _over_another(w, len(w.rows) - back, task, others)
+        if found is not None:
+            return found
+    return tried
+
+
+def _over_another(w: Worker, at: int, task: Task, others: Others) -> Tried | None:
+    kept, ways = w.rows[at:], w.directions[at:]
+    below, below_others = w.tasks[at]
+    del w.rows[at:], w.directions[at:]
+    for other in list(trying.faultless(w, below, below_others)):
+        if other.row.made == kept[0].row.made:
+            continue
+        w.rows.append(replace(kept[0], row=other.row))
+        w.directions.append(ways[0])
+        last = _worked_on(w, at, kept, ways, (task, others))
+        if last is not None:
+            says = f"read so that it makes {sts(other.row.made)}: only so does {task.label} come out"
+            w.notes.append(Note(below.label, says, below.text.line))
+            return last
+        del w.rows[at:], w.directions[at:]
+    w.rows += kept
+    w.directions += ways
+    return None
+
+
+def _worked_on(
+    w: Worker, at: int, kept: list[WorkedRow], ways: list[int], last: tuple[Task, Others]
+) -> Tried | None:
+    """The rows above row `at` worked again as far as the last, which is not kept; None where one does not go."""
+    for laid, way, (task, others) in zip(kept[1:], ways[1:], w.tasks[at + 1 :], strict=True):
+        tried = trying.best(w, task, others)
+        if tried.faults:
+            return None
+        w.rows.append(replace(laid, row=tried.row))
+        w.directions.append(way)
+    tried = trying.best(w, *last)
+    return None if tried.faults else tried

@@ -1,0 +1,222 @@
+"""The multiple a stitch needs, worked out by playing its rows over base after base.
+
+Rows that come out even over every m-th number of stitches, from some number on, need "a multiple of m plus n".
+Nothing is matched in the words: the rows are worked over 1, 2, 3, ... stitches and the counts that go are looked at.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from ...errors import Problem
+from ...pattern.tree import (
+    Act,
+    Chain,
+    Either,
+    Into,
+    Make,
+    Noun,
+    Place,
+    RowText,
+    Skip,
+    Special,
+    Star,
+    Start,
+    Stated,
+    Times,
+    WrittenPattern,
+    walk,
+)
+from ...pattern.written.document import Reading
+from .work import Worked, work_reading
+
+#: How many counts are tried first, and at most; a repeat longer than a third of the most is not found.
+FIRST_TRIED = 48
+MOST_TRIED = 240
+
+
+@dataclass(frozen=True, slots=True)
+class Multiple:
+    """ "Multiple of `of` plus `plus`", from `least` stitches upwards. `of` 1: any number."""
+
+    of: int
+    plus: int
+    least: int = 1
+
+    def holds(self, count: int) -> bool:
+        return count >= self.least and count % self.of == self.plus % self.of
+
+
+def repeated_over(
+    rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...] = (), lead: int = 0
+) -> Worked:
+    """The rows worked over `count` plain stitches as they repeat in a piece: once, and those after `lead` once more.
+
+    What the words leave open over chains ("each st": each chain too, or not) is read so that every row is as wide
+    as `count`, if it can be.
+    """
+    worked = worked_over(rows, count, terms, specials, lead)
+    if _may_be_read_wider(worked, count):
+        wide = tuple(replace(row, stated=(Stated(count, Noun("st")),)) for row in rows)
+        kept = worked_over(wide, count, terms, specials, lead)
+        return worked if kept.problems else kept
+    return worked
+
+
+def _may_be_read_wider(worked: Worked, count: int) -> bool:
+    """Whether asking each row for `count` stitches can change how they are read.
+
+    It cannot where the rows under the first that does not go have that width already: that one stays as it is.
+    """
+    if not worked.problems:
+        return any(row.row.chains for row in worked.fabric.rows)
+    under = worked.fabric.rows[: row_of(worked.problems[0]) - 1]
+    return any(count not in (row.row.made, row.row.made + row.row.chains) for row in under)
+
+
+def row_of(problem: Problem) -> int:
+    """The number of the row that a problem is in."""
+    found = re.search(r"\d+", problem.where)
+    return int(found[0]) if found else 1
+
+
+def worked_over(
+    rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int
+) -> Worked:
+    """The rows worked as far as the first that does not go."""
+    again = [replace(row, label=f"Row {i}", first=i, last=i) for i, row in enumerate([*rows, *rows[lead:]], 1)]
+    pattern = WrittenPattern(terms, Start("over", count, "st"), tuple(again), specials)
+    return work_reading(Reading(pattern), to_first_fault=True)
+
+
+def repeats_evenly(
+    rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...] = (), lead: int = 0
+) -> bool:
+    """Whether the rows come out even over `count` stitches, again and again, and keep their width."""
+    worked = repeated_over(rows, count, terms, specials, lead)
+    return not worked.problems and keeps_width(worked, len(rows), lead)
+
+
+def keeps_width(worked: Worked, rows: int, lead: int) -> bool:
+    """Whether the rows that repeat make the same counts the second time."""
+    made = [row.row.made for row in worked.fabric.rows]
+    return made[lead:rows] == made[rows:]
+
+
+def multiple_of(
+    rows: Sequence[RowText], terms: str, specials: tuple[Special, ...] = (), lead: int = 0
+) -> Multiple | None:
+    """The multiple that a section's rows need; None where no number of stitches tried comes out even.
+
+    Rows that repeat as often as there is room come out even over more than one count, or over none but by chance.
+    """
+    trials: dict[int, Trial] = {}
+    rules: list[Callable[[int], bool]] = []
+
+    def goes(count: int) -> bool:
+        if count > FIRST_TRIED:
+            if not rules:
+                rules.extend((*_evenly_spaced(trials), *_widths_meet(trials), lambda _: True))
+            if not all(rule(count) for rule in rules):
+                return False
+        trials[count] = _trial(rows, count, terms, specials, lead)
+        return trials[count].off == 0
+
+    found = period(goes)
+    return None if found is not None and found.of == MOST_TRIED and any(map(stretches, rows)) else found
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """Rows worked over a number of stitches: how many went, and, where all did, by how many stitches the rows that
+    repeat differ the second time (None where they did not all go)."""
+
+    went: int
+    off: int | None = None
+
+
+def _trial(rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int) -> Trial:
+    worked = repeated_over(rows, count, terms, specials, lead)
+    if worked.problems:
+        return Trial(row_of(worked.problems[0]) - 1)
+    made = [row.row.made for row in worked.fabric.rows]
+    differ = [b - a for a, b in zip(made[lead : len(rows)], made[len(rows) :], strict=True)]
+    return Trial(len(made), next((d for d in differ if d), 0))
+
+
+def _evenly_spaced(trials: Mapping[int, Trial]) -> list[Callable[[int], bool]]:
+    """What the first counts tell of those after them: a row that some counts get past, evenly spaced, is got past by
+    no others."""
+    rules: list[Callable[[int], bool]] = []
+    for row in range(1, max((t.went for t in trials.values()), default=0) + 1):
+        past = sorted(count for count, trial in trials.items() if trial.went >= row)[-4:]
+        steps = {b - a for a, b in pairwise(past)}
+        if len(past) == 4 and len(steps) == 1:
+            rules.append(Multiple(past[-1] - past[-2], past[-1]).holds)
+    return rules
+
+
+def _widths_meet(trials: Mapping[int, Trial]) -> list[Callable[[int], bool]]:
+    """Where the rows go but change their width: by as much over each count, or by so much more the wider they are,
+    so that the count over which they would keep it can be told."""
+    off = [(count, trial.off) for count, trial in sorted(trials.items()) if trial.off is not None][-4:]
+    if len(off) < 4 or any(not d for _, d in off):
+        return []
+    (first, low), (last, high) = off[0], off[-1]
+    if any((d - low) * (last - first) != (high - low) * (count - first) for count, d in off):
+        return []
+    return [lambda count: low * (last - first) + (high - low) * (count - first) == 0]
+
+
+def stretches(row: RowText) -> bool:
+    """Whether a row says "as often as there is room": a repeat without a number, or every stitch left."""
+    return any(
+        (isinstance(op, Star) and op.more is None)
+        or (isinstance(op, Times) and not op.times)
+        or (isinstance(op, Make | Into | Skip) and any(map(_in_each, op.places)))
+        for op in walk(row.ops)
+    )
+
+
+def _in_each(place: Place) -> bool:
+    """ "each st", or a place "of each V-st"."""
+    return place.which == "each" or (place.of is not None and _in_each(place.of))
+
+
+#: What may stand in a row that works one number of stitches only.
+_PLAIN = {"turn", "do not turn", "fasten off", "colour", "change", "opening", "facing", "loops"}
+
+
+def is_rigid(row: RowText) -> bool:
+    """Whether a row says every stitch by number, so that it comes out even over one number of them only."""
+    ops = list(walk(row.ops))
+    acts = [op.name for op in ops if isinstance(op, Act)]
+    others = [op for op in ops if not isinstance(op, Act)]
+    told = all(isinstance(op, Make | Into | Skip | Chain | Times | Star | Either) for op in others)
+    return told and set(acts) <= _PLAIN and any(isinstance(op, Make | Into) for op in others) and not stretches(row)
+
+
+def period(goes: Callable[[int], bool]) -> Multiple | None:
+    """The multiple behind a yes or no for each count.
+
+    >>> period(lambda n: n > 4 and n % 6 == 1)
+    Multiple(of=6, plus=1, least=7)
+    """
+    good: list[int] = []
+    for count in range(1, MOST_TRIED + 1):
+        if goes(count):
+            good.append(count)
+        if count >= FIRST_TRIED and len(good) >= 4:
+            break
+    if len(good) < 2:
+        return Multiple(MOST_TRIED, good[0], good[0]) if good else None
+    step = good[-1] - good[-2]
+    least = good[-1]
+    for before in reversed(good[:-1]):
+        if least - before != step:
+            break
+        least = before
+    return Multiple(step, least % step, least)

@@ -1,0 +1,71 @@
+"""What a piece is worked on where the pattern does not say it: an edge that is not given, or the chains or stitches
+that the first row's own numbers ask for.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ...pattern.tree import Into, Make, RowText, Skip, Start, walk
+from ..cloth import foundation_row
+from ..cloth.faults import MOST_TRIED_STARTS
+from . import readings, trying
+
+if TYPE_CHECKING:
+    from .work import Worker
+
+
+def begin(w: Worker) -> None:
+    """Begin the piece on what it is worked on; where nothing tells that, its rows are not checked until one comes out
+    with its stated count."""
+    first = w.pattern.rows[0]
+    if any(p.where == "Foundation" for p in w.problems):
+        w.broken = True
+        return
+    if first.along:
+        _stand_on(w, Start("edge"))
+        _say(w, "what it is worked round is not given")
+        return
+    count = _asked_for(w, first) if first.first <= 1 else 0
+    if count:
+        what = "chains" if _on_chains(first) else "stitches"
+        _say(w, f"the pattern does not say what it begins with; {first.label} asks for {count} {what}")
+        return
+    w.start = None
+    w.broken = True
+    _say(w, f"the pattern does not say what it begins with; {first.label} is not checked")
+
+
+def _say(w: Worker, says: str) -> None:
+    w.out.assumed = (*w.out.assumed, says)
+
+
+def _stand_on(w: Worker, start: Start) -> None:
+    w.start = start
+    w.foundation, w.chains = foundation_row.foundation(start, w.pattern.rows[0].ops)
+    w.cache.clear()
+
+
+def _asked_for(w: Worker, first: RowText) -> int:
+    """The fewest chains or stitches over which the first row comes out even and gives its stated count; 0 for none."""
+    if not first.stated and any(_goes_on(op) for op in walk(first.ops)):
+        return 0
+    how = "chain" if _on_chains(first) else "over"
+    task = trying.Task(first, first.first, first.label, first.ops, 1)
+    most = min(4 * max((part.count for part in first.stated), default=10) + 20, MOST_TRIED_STARTS)
+    for count in range(2 if how == "chain" else 1, most):
+        _stand_on(w, Start(how, count))
+        if not trying.best(w, task).faults:
+            return count
+    return 0
+
+
+def _on_chains(first: RowText) -> bool:
+    places = [p for op in walk(first.ops) if isinstance(op, Make | Into | Skip) for p in op.places]
+    return readings.hook(first.ops) is not None or any(p.noun.name == "ch" for p in places)
+
+
+def _goes_on(op: object) -> bool:
+    """Whether a clause goes as far as there is something to work into."""
+    each = isinstance(op, Make | Into | Skip) and any(p.which in ("each", "last") for p in op.places)
+    return each or getattr(op, "more", 0) is None

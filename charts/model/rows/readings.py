@@ -1,0 +1,215 @@
+"""What the words of a row leave open, and the readings of it in the order of usual practice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import product
+from typing import TYPE_CHECKING
+
+from ...pattern.lexicon import TURNING, height_of
+from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Skip, Star, Times, walk
+from ..cloth.site import SPACES, Choice
+from ..hands import deep
+
+if TYPE_CHECKING:
+    from .work import Worker
+
+
+def readings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[Choice, tuple[str, ...] | None]]:
+    possible = openings(w, text, ops)
+    chains = chain_choices(w, ops)
+    loose = (False, True) if w.rows and base_has_chains(w) else (False,)
+    wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
+    stays = (False, True) if w.rows and travels(ops) and any(_bare_space(op) for op in walk(ops)) else (False,)
+    overs = ("plain", "", "all") if w.rows and any(deep.is_deep(op) for op in walk(ops)) else ("",)
+    gaps = (False, True) if any(_between_groups(op) for op in walk(ops)) else (False,)
+    for is_loose in loose:
+        for wide, opening, chain, wrap, stay, over in product(gaps, possible, chains, wraps, stays, overs):
+            yield Choice(chain, is_loose, wrap, stay=stay, over=over, wide_gaps=wide), opening
+
+
+def _between_groups(op: Op) -> bool:
+    return isinstance(op, Make | Into) and any(p.noun.name == "gap" and p.noun.size for p in op.places)
+
+
+def _bare_space(op: Op) -> bool:
+    """Whether a clause goes into a space that is named without "next"."""
+    return isinstance(op, Make | Into) and any(q.bare and q.noun.name in SPACES for q in op.places)
+
+
+def base_has_chains(w: Worker) -> bool:
+    return any(s.role == "chain" for s in w.rows[-1].row.stitches)
+
+
+def openings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, ...] | None]:
+    """What the foundation's skipped chains may count as, the usual reading first."""
+    hooked = hook(ops)
+    said = opened(ops)
+    passed = 0 if hooked or w.rows or not said else led_by_skip(ops)
+    if passed:
+        return [opening_parts(said or "", passed)]
+    if hooked is None or w.rows:
+        return [None]
+    stitch, nth = hooked
+    said = _without_itself(said, stitch, (nth or w.chains) - 1)
+    skipped = (nth or w.chains) - 1
+    if said is not None:
+        return [opening_parts(said, skipped)]
+    if not nth:
+        return [(f"ch {skipped}",), *usual_openings(stitch, skipped, ops)]
+    if any(part.noun.name in ("block", "mesh") for part in text.stated) and skipped == 3:
+        return [(f"ch {skipped}",), *usual_openings(stitch, skipped, ops)]
+    return usual_openings(stitch, skipped, ops)
+
+
+def chain_choices(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
+    plain = [
+        op
+        for op in walk(ops)
+        if isinstance(op, Chain | Make | Star) and not (isinstance(op, Make) and op.stitch == "sl st")
+    ]
+    chain = plain[0] if plain else None
+    if w.rows and len(plain) > 1 and isinstance(plain[1], Make) and any(p.which == "hook" for p in plain[1].places):
+        return [("ch",)]
+    if any(isinstance(op, Act) and op.name == "from base" for op in ops):
+        return [()]
+    if not isinstance(chain, Chain) or chain.counts is not None or chain.count in w.throughout:
+        return [()]
+    said = w.explained.get(chain.count, set())
+    if len(said) == 1:
+        return list(said)
+    usual = usual_counts(chain.count, ops)
+    before = w.settled.get(beginning) if (beginning := opening_of(ops)) is not None else None
+    return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
+
+
+#: How a row begins: its chain, the first stitch behind it, where that goes.
+Opening = tuple[int, str, str, str]
+
+
+def opening_of(ops: tuple[Op, ...]) -> Opening | None:
+    """How a row begins that begins with a chain and a stitch in a place. Rows that begin alike are read alike: what a
+    stated count proved of one is tried first on the next."""
+    work = [op for op in walk(ops) if isinstance(op, Chain | Make)]
+    if len(work) < 2 or not isinstance(work[0], Chain) or not isinstance(work[1], Make) or not work[1].places:
+        return None
+    place = work[1].places[0]
+    return work[0].count, work[1].stitch, place.which, place.noun.name
+
+
+def travels(ops: tuple[Op, ...]) -> bool:
+    """Whether a row begins with slip stitches."""
+    first = next((op for op in ops if isinstance(op, Make | Chain | Into | Star | Times)), None)
+    return isinstance(first, Make) and first.stitch == "sl st"
+
+
+def hook(ops: tuple[Op, ...]) -> tuple[str, int] | None:
+    """The first stitch of the row and the chain from the hook it goes into."""
+    for op in walk(ops):
+        if isinstance(op, Make | Into):
+            for place in op.places:
+                if place.which == "hook":
+                    stitch = (
+                        op.stitch
+                        if isinstance(op, Make)
+                        else next((o.stitch for o in walk(op.ops) if isinstance(o, Make)), "sc")
+                    )
+                    return stitch, place.nth
+    return None
+
+
+def led_by_skip(ops: tuple[Op, ...]) -> int:
+    """How many chains of the foundation a row passes over before all else."""
+    first = next((op for op in ops if not isinstance(op, Act)), None)
+    place = first.places[0] if isinstance(first, Skip) else None
+    plain = place is not None and place.which in ("next", "first") and place.noun.name == "ch"
+    return place.count if place is not None and plain else 0
+
+
+def opened(ops: tuple[Op, ...]) -> str | None:
+    """What the words say that the foundation's skipped chains count as; None if they do not say."""
+    return next((op.text for op in walk(ops) if isinstance(op, Act) and op.name == "opening"), None)
+
+
+def _without_itself(said: str | None, stitch: str, skipped: int) -> str | None:
+    """What skipped chains count as, without the stitch worked behind them that some writers count along: 4 chains and
+    the dc after them are "dc, ch 1, dc"."""
+    parts = [part.strip() for part in said.split(",")] if said else []
+    rises = sum(int(part.split()[1]) if " " in part else TURNING.get(part, 0) for part in parts)
+    if len(parts) < 2 or parts[-1] != stitch or rises <= skipped:
+        return said
+    return ", ".join(parts[:-1])
+
+
+def opening_parts(said: str, skipped: int) -> tuple[str, ...]:
+    """ "dc, ch 1, sk 1" with 5 chains skipped -> ("dc 3", "ch 1", "sk 1")."""
+    if not said:
+        return (f"start {skipped}",)
+    parts = [p.strip() for p in said.split(",")]
+    rest = skipped - sum(int(p.split()[1]) for p in parts if " " in p)
+    out = []
+    for part in parts:
+        if part == "ch":
+            out.append(f"ch {rest}")
+        elif " " in part:
+            out.append(part)
+        else:
+            out.append(f"{kind_by_chains(part, rest)} {rest}")
+    return tuple(out)
+
+
+def kind_by_chains(part: str, chains: int) -> str:
+    return part if part != "st" else next((k for k, n in TURNING.items() if n == chains), "dc")
+
+
+def usual_openings(stitch: str, skipped: int, ops: tuple[Op, ...]) -> list[tuple[str, ...] | None]:
+    """Common practice, no source: skipped chains count as a stitch for dc and taller, not for sc; hdc either way."""
+    height = height_of(stitch) or "dc"
+    usual = TURNING[height]
+    plain: tuple[str, ...] = (f"start {skipped}",)
+    if skipped == 1:
+        return [plain]
+    if height == "sc" or skipped < min(usual, 2):
+        if skipped <= 2:
+            return [plain, (f"ch {skipped}",)]
+        mesh = mesh_chains(ops)
+        loops: list[tuple[str, ...] | None] = [(f"ch {skipped - mesh}", f"sk {mesh}"), (f"ch {skipped}",), plain]
+        return loops
+    if height == "hdc" and skipped == 2:
+        return [plain, ("hdc 2",)]
+    if skipped == usual:
+        return [(f"{height} {skipped}",), plain]
+    if skipped < usual:
+        return [(f"{height} {skipped}",), plain]
+    extra = skipped - usual
+    mesh = mesh_chains(ops)
+    choices: list[tuple[str, ...] | None] = []
+    if mesh and extra == 2 * mesh:
+        choices.append((f"{height} {usual}", f"ch {mesh}", f"sk {mesh}"))
+    choices += [(f"{height} {usual}", f"sk {extra}"), (f"{height} {usual}", f"ch {extra}"), plain]
+    return choices
+
+
+def mesh_chains(ops: tuple[Op, ...]) -> int:
+    """The chains of the row's first repeated space; of its first, where none is repeated."""
+    star = next((op for op in ops if isinstance(op, Star | Times)), None)
+    chain = next((op for op in walk(star.ops if star else ops) if isinstance(op, Chain)), None)
+    return chain.count if chain else 0
+
+
+def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
+    """What an unexplained beginning chain may count as, the usual reading first (common practice, no source)."""
+    kinds = {height_of(op.stitch) for op in walk(ops) if isinstance(op, Make)} - {None}
+    tall = [k for k in ("dc", "tr", "dtr", "trtr", "hdc") if k in kinds and TURNING[k] <= chains]
+    named = next((k for k, n in TURNING.items() if n == chains and k in kinds), None)
+    if chains == 1:
+        return [()]
+    if chains == 2:
+        lead: list[tuple[str, ...]] = [()] if "dc" not in kinds or "hdc" in kinds else [("dc",), ()]
+        return [*lead, *([("hdc",)] if "hdc" in kinds or "dc" not in kinds else []), ("ch",)]
+    if not tall:
+        return [("ch",), ()] + [("hdc", f"ch {chains - 2}")] * (chains > 2)
+    base = named or tall[0]
+    rest = chains - TURNING[base]
+    counted: tuple[str, ...] = (base,) if not rest else (base, f"ch {rest}")
+    return [counted, (), ("ch",)]

@@ -1,0 +1,240 @@
+"""Rows worked as other rows: whose words a row takes, moved along, with what is put in place of what."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ...pattern.tree import Act, Again, Chain, Into, Make, Noun, Op, Place, RowRef, RowText, Skip, Star, Times, walk
+from ..cloth.faults import MOST_WORKED_ROWS, Stuck
+from . import growth, reporting
+
+if TYPE_CHECKING:
+    from .work import Worker
+
+
+def expanded(w: Worker) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
+    """Every row with its own number, repeated rows by the words of the row they repeat."""
+    for index, text in enumerate(w.pattern.rows):
+        total = text.last - text.first + 1 if text.last >= text.first > 0 else 1
+        if total > MOST_WORKED_ROWS:
+            reporting.problem(
+                w,
+                "limit",
+                text.label,
+                f"{total:,} rows; this tool works {MOST_WORKED_ROWS:,}",
+                "split the pattern into parts",
+                text.line,
+            )
+            total = 1
+        again = next((op for op in text.ops if isinstance(op, Again) and op.first), None)
+        if (
+            again is not None
+            and again.last >= again.first > 0
+            and text.first
+            and total == 1
+            and again.last > again.first
+        ):
+            total = 1
+        for n in range(total):
+            number = text.first + n if text.first else 0
+            ops, source = ops_of(w, text, number, n, again)
+            if number:
+                w.by_number[number] = w.by_part.setdefault(text.part, {})[number] = (ops, source)
+            yield text, number, ops, index
+
+
+def ops_of(w: Worker, text: RowText, number: int, n: int, again: Again | None) -> tuple[tuple[Op, ...], int]:
+    if again is None:
+        return text.ops, number
+    growing = next((op for op in text.ops if isinstance(op, Again) and op.grow), None)
+    if growing is not None:
+        before = again.first if again.first > 0 and n == 0 else number - 1
+        base = w.by_number.get(before, ((), 0))[0]
+        longer = growth.grown(base, growing)
+        _check_growth(w, text, growing, number, goes=longer != base)
+        return longer, number
+    first, last = (
+        (again.first, again.last)
+        if again.first > 0
+        else (number + again.first if n == 0 else text.first + again.first, text.first + again.last)
+    )
+    span = max(last - first + 1, 1)
+    source = first + n % span
+    _check_end(w, text, number, source)
+    found = (w.by_part.get(again.part, {}) if again.part else w.by_number).get(source)
+    if found is None:
+        reporting.stuck_once(
+            w, text, Stuck(f"Row {source} is not there to repeat", "name a row that stands before this one", again.at)
+        )
+        return (), number
+    ops, origin = found
+    _check_swaps(w, text, ops, source)
+    extra = tuple(op for op in text.ops if op is not again)
+    return again_ops(w, ops, origin or source, number, extra), origin or source
+
+
+def _check_growth(w: Worker, text: RowText, again: Again, number: int, *, goes: bool) -> None:
+    """Report a row that is to go on growing after one that does not, or not by as much as is said."""
+    word = "Rnd" if text.is_round else "Row"
+    if not goes:
+        says = f"{word} {number - 1} has no increases between which more could be worked"
+        reporting.stuck_once(w, text, Stuck(says, "write the row out", again.at))
+    elif again.by and not w.broken and len(w.rows) > 1:
+        grew = abs(w.rows[-1].row.made - w.rows[-2].row.made)
+        if grew and grew != again.by:
+            says = f"{word} {number - 1} makes {grew} sts more or fewer than the one before, not {again.by}"
+            reporting.stuck_once(w, text, Stuck(says, f"write {grew}, or write the row out", again.at))
+
+
+def _check_swaps(w: Worker, text: RowText, ops: tuple[Op, ...], source: int) -> None:
+    """Report what a row puts in place of something that the row it repeats does not hold."""
+    for again in text.ops:
+        for old, _ in again.swap if isinstance(again, Again) else ():
+            if ops and not any(op == old or same_work(op, old) for op in walk(ops)):
+                word = "Rnd" if text.is_round else "Row"
+                says = f"what this is to take the place of does not stand in {word} {source}"
+                reporting.stuck_once(w, text, Stuck(says, "name what stands there", again.at))
+
+
+def _check_end(w: Worker, text: RowText, number: int, source: int) -> None:
+    """Report it where the last of the rows is another one than the words say that they end with."""
+    said = next((op for op in text.ops if isinstance(op, Again) and op.ends), None)
+    if said is not None and number and number == text.last and said.ends != source:
+        says = f"the rows end with Row {source}, not with Row {said.ends}"
+        reporting.stuck_once(w, text, Stuck(says, "change the last row's number, or the row they end with", said.at))
+
+
+def again_ops(w: Worker, ops: tuple[Op, ...], origin: int, number: int, extra: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The words of the row repeated, with other rows they name moved along, and with what this row adds."""
+    if any(names_row(op) for op in walk(ops)):
+        ops = tuple(moved(op, number - origin) for op in ops)
+    extra = tuple(op for op in extra if not _of_other_rows(op, number))
+    swaps = [pair for op in extra if isinstance(op, Again) for pair in op.swap]
+    for old, new in swaps:
+        exact = any(op == old for op in walk(ops))
+        ops = tuple(swapped(op, old, new, exact=exact) for op in ops)
+    added = tuple(
+        op
+        for op in extra
+        if not isinstance(op, Again)
+        and not (
+            isinstance(op, Act) and op.name in ("row", "colour", "change", "facing", "in spaces", "yarn", "stripes")
+        )
+    )
+    sized = next((int(op.text) for op in extra if isinstance(op, Act) and op.name == "in spaces"), 0)
+    if sized:
+        ops = tuple(_in_spaces(op, sized) for op in ops)
+    leading = tuple(op for op in extra if isinstance(op, Act) and op.name == "row" and op.text)
+    kept = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "fasten off")) if added else ops
+    if w.rows and _on_foundation(ops):
+        ops = tuple(_off_chain(op) for op in ops if not (isinstance(op, Act) and op.name == "opening"))
+        kept = ops
+    if not added and not leading and not swaps and not sized:
+        return ops
+    return leading + kept + added
+
+
+def _of_other_rows(op: Op, number: int) -> bool:
+    """Whether a clause is said of the even rows only, or of the odd ones, and this row is none of them."""
+    if not isinstance(op, Act) or op.text not in ("even rows", "odd rows"):
+        return False
+    return (number % 2 == 0) != (op.text == "even rows")
+
+
+def _in_spaces(op: Op, size: int) -> Op:
+    """The same words with spaces of another size."""
+    if isinstance(op, Make | Into | Skip):
+        op = replace(op, places=tuple(_space_place(p, size) for p in op.places))
+    if isinstance(op, Into | Times | Star):
+        op = replace(op, ops=tuple(_in_spaces(o, size) for o in op.ops))
+    return op
+
+
+def _space_place(place: Place, size: int) -> Place:
+    return replace(place, noun=replace(place.noun, size=size)) if place.noun.name in ("sp", "lp") else place
+
+
+def _on_hook(op: Op) -> bool:
+    return isinstance(op, Make | Into) and any(p.which == "hook" for p in op.places)
+
+
+def _on_foundation(ops: tuple[Op, ...]) -> bool:
+    """Whether chains are counted from the hook that the row has not made itself."""
+    for op in walk(ops):
+        if isinstance(op, Chain):
+            return False
+        if _on_hook(op):
+            return True
+    return False
+
+
+def _off_chain(op: Op) -> Op:
+    """The words of a first row as they are said of a row of stitches: into the first of them, and so on."""
+    if isinstance(op, Make | Into | Skip):
+        op = replace(op, places=tuple(_off_place(p) for p in op.places))
+    if isinstance(op, Into | Times | Star):
+        op = replace(op, ops=tuple(_off_chain(o) for o in op.ops))
+    return op
+
+
+def _off_place(place: Place) -> Place:
+    noun = Noun("st") if place.noun.name == "ch" else place.noun
+    until = (place.until[0], Noun("st")) if place.until and place.until[1].name == "ch" else place.until
+    which = "next" if place.which == "hook" else place.which
+    return replace(place, which=which, noun=noun, nth=0 if place.which == "hook" else place.nth, until=until)
+
+
+def names_row(op: Op) -> bool:
+    places: tuple[Place, ...] = op.places if isinstance(op, Make | Into | Skip) else ()
+    if isinstance(op, Act) and op.place is not None:
+        places = (op.place,)
+    return any(p.row is not None or (p.of is not None and p.of.row is not None) for p in places)
+
+
+def moved(op: Op, shift: int) -> Op:
+    """The same words with the row numbers they name moved along."""
+    if isinstance(op, Make):
+        return replace(op, places=tuple(moved_place(p, shift) for p in op.places))
+    if isinstance(op, Into):
+        return replace(
+            op, ops=tuple(moved(o, shift) for o in op.ops), places=tuple(moved_place(p, shift) for p in op.places)
+        )
+    if isinstance(op, Times | Star):
+        return replace(op, ops=tuple(moved(o, shift) for o in op.ops))
+    if isinstance(op, Act) and op.place is not None:
+        return replace(op, place=moved_place(op.place, shift))
+    return op
+
+
+def moved_place(place: Place, shift: int) -> Place:
+    if place.row is not None and place.row.number:
+        place = replace(place, row=RowRef(number=place.row.number + shift))
+    if place.of is not None:
+        place = replace(place, of=moved_place(place.of, shift))
+    return place
+
+
+def swapped(op: Op, old: Op, new: Op, *, exact: bool) -> Op:
+    """An op with `new` in place of `old`, wherever it stands; `exact` where the places that are said are there."""
+    if op == old if exact else same_work(op, old):
+        return new
+    if isinstance(op, Into | Times | Star):
+        return replace(op, ops=tuple(swapped(o, old, new, exact=exact) for o in op.ops))
+    return op
+
+
+def same_work(a: Op, b: Op) -> bool:
+    if isinstance(a, Chain) and isinstance(b, Chain):
+        return a.count == b.count and not a.counts
+    if isinstance(a, Make) and isinstance(b, Make):
+        return a.stitch == b.stitch and (a.count == b.count)
+    return a == b
+
+
+def row_label(text: RowText, number: int) -> str:
+    """A row's own label: "Row 7" for the last row of "Rows 3-7"."""
+    if not number or text.first == text.last:
+        return text.label
+    return f"{text.label.split()[0].rstrip('s')} {number}"

@@ -1,0 +1,112 @@
+"""What is said of a row that cannot be worked, or makes another count than stated."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ...errors import Note, Problem
+from ...pattern.spikes import counted_from
+from ...pattern.tree import Noun, RowText, Star, walk
+from ..cloth.faults import Stuck
+from ..cloth.wording import many, one
+from ..hands import edges
+
+if TYPE_CHECKING:
+    from .trying import Task, Tried
+    from .work import Worker
+
+
+def report(w: Worker, task: Task, tried: Tried) -> None:
+    """Say what is wrong with a row, unless an earlier fault makes it doubtful: a count that comes out as stated ends
+    the doubt."""
+    if tried.stuck is not None and tried.stuck.kind == edges.UNSAID:
+        _unsaid(w, task)
+        return
+    if tried.stuck is not None:
+        if not w.broken:
+            stuck_once(w, task.text, tried.stuck, task.label)
+        w.broken = True
+        return
+    if not w.broken:
+        _counts_off(w, task, tried)
+        _read_in_all(w, task, tried)
+    elif not tried.off and task.stated:
+        w.broken = False
+    if tried.replaced and not task.stated:
+        says = "stitches worked further down were read as taking the place of those above; a count would settle it"
+        w.notes.append(Note(task.label, says, task.text.line))
+    _spikes_from_one(w, task, tried)
+    if tried.misnamed[0]:
+        said, there = (one(Noun(name), w.pattern.terms) for name in tried.misnamed)
+        says = f'"{said}" was taken for {there}: the row below has nothing else, and the count comes out'
+        w.notes.append(Note(task.label, says, task.text.line))
+    if tried.choice.cut_short:
+        says = "the last repeat was worked only as far as the round goes, which gives the count stated"
+        w.notes.append(Note(task.label, says, task.text.line))
+    if tried.choice.loose:
+        w.notes.append(Note(task.label, '"st" was read as counting the chains of the row below too', task.text.line))
+
+
+def _unsaid(w: Worker, task: Task) -> None:
+    """A row along an edge whose number of stitches is not said: not checked, which is said once."""
+    w.broken = w.broken or not task.stated
+    rests = "its stated count is carried on" if task.stated else "it is not checked"
+    w.notes.append(Note(task.label, f"how many stitches go along the edge is not said; {rests}", task.text.line))
+
+
+def _counts_off(w: Worker, task: Task, tried: Tried) -> None:
+    for at, got in tried.off:
+        part = task.stated[at]
+        line, column, length = part.at
+        says = f"the row makes {got or 'no'} {many(part.noun, got, w.pattern.terms)}; the count says {part.count}"
+        remedy = f"change the count to {got}, or the row to make {part.count}"
+        problem(w, "impossible", task.label, says, remedy, line, column, length)
+
+
+def _spikes_from_one(w: Worker, task: Task, tried: Tried) -> None:
+    """ "1 row below" has two readings: say which was taken, once for each stitch told so."""
+    made = {s.kind for s in tried.row.stitches}
+    for special in w.specials.values():
+        counted = counted_from(special.words) if special.spikes and special.kind in made else ""
+        says = f'{special.abbreviation}: "1 row below" was read as {counted}'
+        if counted and not any(note.says == says for note in w.notes):
+            w.notes.append(Note(task.label, says, task.text.line))
+
+
+def _read_in_all(w: Worker, task: Task, tried: Tried) -> None:
+    """ "rep from * 3 times" is usually 3 more; where only 3 in all comes out even, both readings are shown."""
+    star = next((op for op in walk(task.ops) if isinstance(op, Star) and not op.said_more and op.more), None)
+    if not tried.choice.in_all or star is None or star.more is None or not _says_rep(w, star):
+        return
+    says = (
+        f'"rep from * {star.more} times" usually means {star.more} more, {star.more + 1} in all, which does not come '
+        f"out even; {star.more} in all does"
+    )
+    if task.stated and not any(mark in task.text.text for mark in "*+†‡#"):
+        taken = f'"rep {star.more} times" was read as {star.more} in all, which gives the count stated'
+        w.notes.append(Note(task.label, taken, task.text.line))
+        return
+    remedy = f'write "rep from * {star.more - 1} more times", or mend the row so that {star.more + 1} fit'
+    problem(w, "ambiguous", task.label, says, remedy, *star.at)
+
+
+def _says_rep(w: Worker, star: Star) -> bool:
+    """Whether a repeat is told by "rep", which adds to what was worked once: "work * to * 5x" may mean in all."""
+    line, column, length = star.at
+    said = " ".join(w.lines[line - 1 : line + 3])[column - 1 : column - 1 + length] if line > 0 else "rep"
+    return "rep" in said.lower() or "rpt" in said.lower()
+
+
+def stuck_once(w: Worker, text: RowText, stuck: Stuck, label: str = "") -> None:
+    line, column, length = stuck.at if stuck.at[0] else (text.line, 1, len(text.text.split("\n")[0]))
+    key = (line, stuck.says)
+    if key not in w.reported:
+        w.reported.add(key)
+        problem(w, stuck.kind, label or text.label, stuck.says, stuck.remedy, line, column, length)
+
+
+def problem(
+    w: Worker, kind: str, where: str, says: str, remedy: str, line: int, column: int = 1, length: int = 1
+) -> None:
+    shown = w.lines[line - 1] if 0 < line <= len(w.lines) else ""
+    w.problems.append(Problem(kind, where, says, remedy, line, column, shown, length))

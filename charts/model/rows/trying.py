@@ -1,0 +1,243 @@
+"""Trying the readings of a row until one comes out even and gives the stated count."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from ...pattern.tree import Act, Again, Chain, Into, Make, Op, RowText, Star, Stated, Times, walk
+from ..cloth.fabric import Row
+from ..cloth.faults import Steps, Stuck
+from ..cloth.ground import Ground, slots_of
+from ..cloth.site import Choice, Site
+from ..cloth.stated import differs
+from ..hands import edges, row_end
+from ..hands.player import Player
+from . import misnamed, readings, repeated
+
+if TYPE_CHECKING:
+    from .work import Worker
+
+_BELOW = {"chain": "the foundation chain", "ring": "the ring", "magic ring": "the ring"}
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """A row to be worked: its text, its own number and label, its words, and which way it goes."""
+
+    text: RowText
+    number: int
+    label: str
+    ops: tuple[Op, ...]
+    direction: int
+
+    @property
+    def stated(self) -> tuple[Stated, ...]:
+        """Its stated counts; a count that holds at the end of a run is not the other rows' count."""
+        text = self.text
+        run = text.last > text.first and self.number != text.last
+        if run and (text.stated_at_end or any(isinstance(op, Again) for op in text.ops)):
+            return ()
+        return text.stated
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """One reading of a row, played: what it made, where it stuck, the stated counts (by place) that are off, and
+    whether stitches worked further down took the place of others without a word."""
+
+    row: Row
+    named: tuple[str, ...]
+    stuck: Stuck | None
+    choice: Choice
+    off: tuple[tuple[int, int], ...] = ()
+    replaced: bool = False
+    misnamed: tuple[str, str] = ("", "")
+
+    @property
+    def faults(self) -> int:
+        return (100 if self.stuck else 0) + len(self.off)
+
+
+#: What stands for a row that could not be read.
+UNREAD = Stuck("the row could not be read", "mend its words", kind="unread")
+
+
+def best(w: Worker, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tried:
+    """The first reading without a fault, in the order of usual practice; else the one with the fewest. `others` are
+    further ways to read the row's words. A row worked before on the same ground is not worked again."""
+    found = _best(w, task)
+    for ops in others:
+        if not found.faults:
+            break
+        again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+        if again.faults < found.faults:
+            found = again
+    return _by_another_name(w, task, found) if found.stuck is not None and task.stated else found
+
+
+def _by_another_name(w: Worker, task: Task, found: Tried) -> Tried:
+    """A row that is stuck and names a stitch that is not there, read as meaning those that are, where that gives the
+    count it states."""
+    meant = misnamed.meant(task.ops, w.base()) if w.rows else None
+    if meant is None:
+        return found
+    ops, said, there = meant
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    return found if again.faults else replace(again, misnamed=(said, there))
+
+
+def faultless(w: Worker, task: Task, others: tuple[tuple[Op, ...], ...]) -> Iterator[Tried]:
+    """Every reading of a row without a fault, in the order of usual practice."""
+    for ops in (task.ops, *others):
+        way = replace(task, ops=w.canonical.setdefault(ops, ops))
+        w.steps = Steps()
+        for choice, opening in readings.readings(w, way.text, way.ops):
+            tried = _played(w, way, choice, opening)
+            if not tried.faults:
+                yield tried
+
+
+def _best(w: Worker, task: Task) -> Tried:
+    known = _state(w, task)
+    if known in w.cache:
+        return w.cache[known]
+    w.steps = Steps()
+    found = _first_good(w, task, in_all=False)
+    if found.faults and any(isinstance(op, Star) and not op.said_more for op in walk(task.ops)):
+        other = _first_good(w, task, in_all=True)
+        found = other if not other.faults else found
+    if found.faults and _may_be_cut_short(task):
+        other = _first_good(w, task, in_all=False, cut_short=True)
+        found = other if not other.faults and other.row.made != w.base().made else found
+    if not any(_depends_on_place(op) or _goes_deep(w, op) for op in walk(task.ops)):
+        w.cache[known] = found
+    return found
+
+
+def _may_be_cut_short(task: Task) -> bool:
+    """Whether a round works some stitches, repeats as often as there is room, and states what it makes: its beginning
+    may then stand for the end of a last repetition. Not where it makes as many as it takes, which no repetition would
+    change."""
+    star = next((n for n, op in enumerate(task.ops) if isinstance(op, Star) and op.more is None), 0)
+    begun = any(isinstance(op, Make | Into) for op in task.ops[:star])
+    return task.text.is_round and bool(task.stated) and begun
+
+
+def _first_good(w: Worker, task: Task, *, in_all: bool, cut_short: bool = False) -> Tried:
+    """The first faultless reading, else the one with the fewest faults."""
+    least: Tried | None = None
+    for choice, opening in readings.readings(w, task.text, task.ops):
+        tried = _played(w, task, replace(choice, in_all=in_all, cut_short=cut_short), opening)
+        if least is None or tried.faults < least.faults:
+            least = tried
+        if not tried.faults or (tried.stuck is not None and tried.stuck.kind == "limit"):
+            break
+    assert least is not None
+    return least
+
+
+def _depends_on_place(op: Op) -> bool:
+    """Whether what an op does depends on where in the fabric the row lies."""
+    on_edge = isinstance(op, Make) and any(place.which == "edge" for place in op.places)
+    return on_edge or (isinstance(op, Act) and op.name == "edge") or repeated.names_row(op)
+
+
+def _goes_deep(w: Worker, op: Op) -> bool:
+    """Whether a clause may go into rows under the two just worked."""
+    special = w.specials.get(op.stitch) if isinstance(op, Make) else None
+    spiked = special is not None and any(back > 2 for _, back in special.spikes)
+    return spiked or (isinstance(op, Make | Into) and any(q.which in ("unworked", "skipped") for q in op.places))
+
+
+def _state(w: Worker, task: Task) -> tuple[object, ...]:
+    """All that working a row depends on, for rows that name no other row."""
+    base = w.base()
+    before = w.directions[-1] if w.directions else 1
+    reach = w.rows[-2].row if len(w.rows) > 1 and w.specials else None
+    return (
+        id(task.ops), id(base), id(reach), task.direction * before, task.text.is_round, bool(w.rows), task.stated,
+        len(w.throughout), len(w.settled), sum(map(len, w.explained.values())),
+    )  # fmt: skip
+
+
+def _played(w: Worker, task: Task, choice: Choice, opening: tuple[str, ...] | None) -> Tried:
+    player = Player(_site(w, task, opening), choice)
+    stuck: Stuck | None = None
+    try:
+        player.run(task.ops)
+        row_end.check_end(player)
+    except row_end.LeftOver as fault:
+        stuck = None if _said_so(w, task, player) else fault
+    except Stuck as fault:
+        stuck = fault
+    w.made += len(player.out)
+    row = _shared(w, player.row(finished=stuck is None))
+    got = ((i, differs(part, row, player.named, w.aliases, task.stated)) for i, part in enumerate(task.stated))
+    off = tuple((i, n) for i, n in got if n is not None)
+    return Tried(row, tuple(player.named), stuck, choice, off, player.replaced)
+
+
+def _said_so(w: Worker, task: Task, player: Player) -> bool:
+    """Whether stitches left at a row's end are left on purpose: the row goes to no end, and its count says what it
+    makes, or it says nothing but "in first 12 sts, turn"."""
+    if task.text.is_round or not (task.stated or _turns_after_first(task.ops)):
+        return False
+    if any(isinstance(op, Star | Times) or _to_the_end(op) for op in walk(task.ops)):
+        return False
+    row = player.row(finished=False)
+    return all(differs(part, row, player.named, w.aliases, task.stated) is None for part in task.stated)
+
+
+def _turns_after_first(ops: tuple[Op, ...]) -> bool:
+    """ "Ch 1, sc in each of first 12 sts, turn": a short row, which leaves the others."""
+    made = [(at, op) for at, op in enumerate(ops) if not isinstance(op, Act | Chain)]
+    if len(made) != 1:
+        return False
+    at, op = made[0]
+    first = isinstance(op, Make) and len(op.places) == 1 and op.places[0].which == "first" and op.places[0].count > 1
+    return first and any(isinstance(o, Act) and o.name == "turn" for o in ops[at + 1 :])
+
+
+def _to_the_end(op: Op) -> bool:
+    return isinstance(op, Make | Into) and any(p.which in ("each", "last") for p in op.places)
+
+
+def _shared(w: Worker, row: Row) -> Row:
+    """The one object for all rows worked alike."""
+    return w.alike.setdefault((row.stitches, row.takes, row.joined, row.repeat, row.groups), row)
+
+
+def _site(w: Worker, task: Task, opening: tuple[str, ...] | None) -> Site:
+    made: dict[int, Ground] = {}
+
+    def ground(back: int) -> Ground | None:
+        if back not in made:
+            found = _ground_at(w, back, task.direction)
+            if found is None:
+                return None
+            made[back] = found
+        return made[back]
+
+    how = w.start.how if w.start else ""
+    return Site(
+        ground=ground, below=w.rows[-1].label if w.rows else _BELOW.get(how, "the stitches given"),
+        specials=w.specials, is_round=task.text.is_round, opening=opening, loops=w.pattern.loops,
+        throughout=w.throughout, number=task.number, on_foundation=not w.rows and how in ("chain", "ring"),
+        two_sided=not w.rows and how == "chain",
+        rows_below=len(w.rows), along=edges.is_along(w, task),
+        edged=bool(w.texts) and w.texts[-1].along, at_will=any(t.at_will for t in w.texts),
+        steps=w.steps, terms=w.pattern.terms,
+    )  # fmt: skip
+
+
+def _ground_at(w: Worker, back: int, direction: int) -> Ground | None:
+    """The row `back` rows below, in the order in which this row meets it."""
+    at = len(w.rows) - back
+    if at < -1:
+        return None
+    row = w.rows[at].row if at >= 0 else w.foundation
+    way = w.directions[at] if at >= 0 else 1
+    rings = at < 0 and w.start is not None and w.start.how == "ring"
+    return Ground(row, slots_of(row, backwards=way != direction and not rings), shapes=w.shapes)

@@ -1,0 +1,325 @@
+"""Working a written pattern: every row played over the one below, rows worked alike shared.
+
+What the words leave open (whether a beginning chain counts, whether "st" includes chains, how a sentence is meant) is
+settled by trying the readings in the order of usual practice: the first that comes out even and gives the stated count
+is taken. A failure stays where it is: a row that cannot be worked but states its count hands on that many stitches.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from ...errors import Note, Problem
+from ...pattern.tree import Again, Op, RowText, Special, Start, WrittenPattern
+from ...pattern.written.document import Reading, read_written
+from ..cloth import carried, foundation_row
+from ..cloth.fabric import Fabric, Row, WorkedRow
+from ..cloth.faults import MOST_TOTAL, MOST_WORKED_ROWS, Steps
+from ..cloth.shapes import shapes_of
+from ..hands import edges
+from . import facing, looking_back, not_given, readings, repeated, reporting, striping, trying
+from .trying import Task, Tried
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedPiece:
+    """One piece of a pattern: its name, how often it is made, and its fabric with the text of each row."""
+
+    name: str
+    make: int
+    fabric: Fabric
+    texts: tuple[RowText, ...]
+    ops: tuple[tuple[Op, ...], ...] = ()
+    proved: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class Worked:
+    """A pattern worked: the fabric as far as it could be made, every problem, every note. `fabric` and `texts` are
+    those of the first piece; `proved` says of every row of all pieces whether it was worked ("yes"), rests on its
+    stated count ("stated") or is not checked ("no")."""
+
+    pattern: WrittenPattern
+    fabric: Fabric
+    problems: list[Problem] = field(default_factory=list)
+    notes: list[Note] = field(default_factory=list)
+    texts: list[RowText] = field(default_factory=list)
+    pieces: tuple[WorkedPiece, ...] = ()
+    proved: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
+    prose: tuple[tuple[int, str], ...] = ()
+    terms_why: str = ""
+    sizes: int = 1
+    size_names: tuple[str, ...] = ()
+
+
+def work_text(text: str, terms: str | None = None, size: int = 0) -> Worked:
+    """Read and work a written pattern; of several sizes the one asked for (from 0), the others for their mistakes.
+
+    >>> worked = work_text("Ch 11.\\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)")
+    >>> worked.problems, worked.fabric.rows[0].row.made
+    ([], 10)
+    """
+    reading = read_written(text, terms, size=size)
+    worked = work_reading(reading, text)
+    for other in range(reading.sizes):
+        if other != size:
+            _add_size(worked, work_reading(read_written(text, terms, size=other), text), other)
+    return worked
+
+
+def _add_size(worked: Worked, other: Worked, size: int) -> None:
+    """The mistakes that only another size has."""
+    known = {(p.where, p.line) for p in worked.problems}
+    name = worked.size_names[size] if size < len(worked.size_names) else str(size + 1)
+    worked.problems += [
+        replace(p, says=f"size {name}: {p.says}") for p in other.problems if (p.where, p.line) not in known
+    ]
+    worked.problems.sort(key=lambda p: p.line)
+
+
+def work_reading(reading: Reading, text: str = "", *, to_first_fault: bool = False) -> Worked:
+    """Work what was read; problems of reading come first row by row. `to_first_fault`: no further than the first row
+    that does not go."""
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    out = Worked(
+        reading.pattern, Fabric("chain", foundation_row.foundation(None, ())[0], ()), list(reading.problems),
+        list(reading.notes), prose=tuple(reading.prose), assumed=tuple(reading.assumed), terms_why=reading.terms_why,
+        sizes=reading.sizes, size_names=reading.size_names,
+    )  # fmt: skip
+    pieces: list[WorkedPiece] = []
+    proved: list[str] = []
+    before: Worker | None = None
+    workers: list[Worker] = []
+    for part in _pieces(reading):
+        part = _on_the_rest(part, workers)
+        worker = Worker(part, lines, out, before)
+        pieces.append(worker.work(to_first_fault=to_first_fault))
+        proved += worker.proved
+        before = worker
+        workers.append(worker)
+    if pieces:
+        out.fabric, out.texts = pieces[0].fabric, list(pieces[0].texts)
+    out.pieces, out.proved = tuple(pieces), tuple(proved)
+    out.problems.sort(key=lambda p: p.line)
+    return out
+
+
+def _pieces(reading: Reading) -> list[Reading]:
+    """The pattern cut where a piece begins on a foundation of its own."""
+    rows = reading.pattern.rows
+    starts = [0, *(i for i, row in enumerate(rows) if i and row.begins is not None)]
+    out = []
+    for first, end in zip(starts, [*starts[1:], len(rows)], strict=True):
+        begins = rows[first].begins if rows else None
+        start = reading.pattern.start if first == 0 else begins
+        own = tuple(row for row in rows[first:end] if not row.chain_only)
+        gone = [i for i in range(first, end) if not rows[i].chain_only]
+        part = replace(
+            reading, pattern=replace(reading.pattern, start=start, rows=own),
+            others={n: reading.others[i] for n, i in enumerate(gone) if i in reading.others},
+            bad_rows={n for n, i in enumerate(gone) if i in reading.bad_rows},
+        )  # fmt: skip
+        out.append(part)
+    return out
+
+
+def _on_the_rest(part: Reading, workers: list[Worker]) -> Reading:
+    """A second side on what the sides before it have left of a row: over so many stitches."""
+    start = part.pattern.start
+    if start is None or start.how != "rest":
+        return part
+    base, used = None, start.count
+    for worker in workers:
+        on = worker.start
+        if on is not None and on.how == "over" and on.row == start.row and worker.rows:
+            used += worker.rows[0].row.takes
+        for at, row in enumerate(worker.rows):
+            if row.number == start.row:
+                base = row.row
+                used = start.count + (worker.rows[at + 1].row.takes if at + 1 < len(worker.rows) else 0)
+    left = base.made - used if base is not None else 0
+    over = Start("over", left, "st", None, start.line, start.text, row=start.row) if left > 0 else None
+    return replace(part, pattern=replace(part.pattern, start=over))
+
+
+class Worker:
+    """Works one piece row by row. What has been worked so far is kept here; the modules beside it work on it."""
+
+    def __init__(self, reading: Reading, lines: list[str], out: Worked, before: Worker | None) -> None:
+        self.pattern, self.lines, self.out = reading.pattern, lines, out
+        self.problems, self.notes, self.bad = out.problems, out.notes, reading.bad_rows
+        self.others: dict[int, tuple[tuple[Op, ...], ...]] = reading.others
+        self.rows: list[WorkedRow] = []
+        self.texts: list[RowText] = []
+        self.proved: list[str] = []
+        self.read_as: list[tuple[Op, ...]] = []
+        self.directions: list[int] = []
+        self.looks_back = True
+        self.tasks: list[tuple[Task, tuple[tuple[Op, ...], ...]]] = []
+        self.by_number: dict[int, tuple[tuple[Op, ...], int]] = dict(before.by_number) if before else {}
+        self.by_part: dict[str, dict[int, tuple[tuple[Op, ...], int]]] = before.by_part if before else {}
+        self.specials = {s.abbreviation: s for s in self.pattern.specials}
+        self.shapes = shapes_of(self.pattern.specials)
+        self.aliases = foundation_row.aliases(self.pattern.specials)
+        self.throughout: dict[int, tuple[str, ...]] = (
+            dict(before.throughout) if before else dict(self.pattern.beginnings)
+        )
+        self.settled: dict[readings.Opening, tuple[str, ...]] = {}
+        self.explained: dict[int, set[tuple[str, ...]]] = before.explained if before else {}
+        self.start = self.pattern.start
+        self.foundation, self.chains = foundation_row.foundation(
+            self.start, self.pattern.rows[0].ops if self.pattern.rows else ()
+        )
+        self.risen = 0
+        self.cache: dict[tuple[object, ...], Tried] = {}
+        self.broken = self.unsure = False
+        self.alike: dict[tuple[object, ...], Row] = {}
+        self.reported: set[tuple[int, str]] = set()
+        self.turn_next = True
+        self.said_turn = False
+        self.steps = Steps()
+        self.canonical: dict[tuple[Op, ...], tuple[Op, ...]] = {}
+        self.made = 0
+        self.spare: Row | None = None
+        self.on_carried = False
+        self.doubtful: set[int] = set(before.doubtful) if before else set()
+        self.colour = self.next_colour = self.start.colour if self.start else ""
+
+    def work(self, *, to_first_fault: bool = False) -> WorkedPiece:
+        """Every row in turn, then the sides, which the whole settles."""
+        self.looks_back = not to_first_fault
+        if self.start is None and self.pattern.rows:
+            not_given.begin(self)
+        for text, number, ops, index in repeated.expanded(self):
+            if self._limited(text) or (to_first_fault and self.problems):
+                break
+            self._work_row(text, number, self.canonical.setdefault(ops, ops), index)
+        facing.sides(self)
+        how = self.start.how if self.start else "chain"
+        fabric = Fabric(how, self.foundation, tuple(self.rows), self.chains, self.risen)
+        name, make = (self.pattern.rows[0].part, self.pattern.rows[0].make) if self.pattern.rows else ("", 1)
+        return WorkedPiece(name, make, fabric, tuple(self.texts), tuple(self.read_as), tuple(self.proved))
+
+    def base(self) -> Row:
+        """What the next row is worked into: the last row, or the foundation."""
+        return self.rows[-1].row if self.rows else self.foundation
+
+    def _work_row(self, text: RowText, number: int, ops: tuple[Op, ...], index: int) -> None:
+        turned = facing.turned(self, text, ops)
+        task = Task(text, number, repeated.row_label(text, number), ops, facing.direction(self, text, turned))
+        unread = index in self.bad
+        striping.take_colours(self, ops, text, number)
+        others = self.others.get(index, ()) if ops is text.ops else ()
+        tried = edges.settle(self, task, self._on_spare(task, trying.best(self, task, others)))
+        if not unread and self.looks_back and not edges.is_unsaid(tried):
+            tried = looking_back.settle(self, task, tried, others)
+        self.tasks.append((task, others))
+        if self.unsure and tried.faults:
+            self.broken = True
+        elif task.stated and not tried.faults:
+            self.unsure = False
+        self.broken = self.broken or (tried.stuck is not None and tried.stuck.kind == "doubtful")
+        doubtful = self.broken or self._repeats_doubtful(text)
+        self.broken = doubtful
+        if unread:
+            tried = replace(tried, stuck=tried.stuck or trying.UNREAD)
+        else:
+            reporting.report(self, task, tried)
+        self._keep(task, tried, turned, doubtful=doubtful)
+        facing.afterwards(self, text, ops)
+
+    def _repeats_doubtful(self, text: RowText) -> bool:
+        """Whether a row is told by rows of which one could not be read or worked."""
+        again = next((op for op in text.ops if isinstance(op, Again) and op.first), None)
+        if again is None:
+            return False
+        first, last = (again.first, again.last) if again.first > 0 else (text.first + again.first, text.first - 1)
+        return any(n in self.doubtful for n in range(first, last + 1))
+
+    def _on_spare(self, task: Task, tried: Tried) -> Tried:
+        """After a row whose count is off: whether this one comes out right over the count that was stated."""
+        spare, self.spare = self.spare, None
+        if spare is None or not tried.faults or not self.rows:
+            return tried
+        if self.texts[-1] is task.text and tried.stuck is None and self.rows[-1].row.made == tried.row.made:
+            self.spare = spare
+            return replace(tried, off=())
+        kept = self.rows[-1]
+        self.rows[-1] = replace(kept, row=spare)
+        again = trying.best(self, task, ())
+        if not again.faults:
+            self.unsure = False
+            return again
+        self.rows[-1] = kept
+        self.broken = True
+        return tried
+
+    def _keep(self, task: Task, tried: Tried, turned: bool, *, doubtful: bool) -> None:
+        text = task.text
+        row, proved = tried.row, "yes"
+        self.on_carried = False
+        if tried.stuck is not None and tried.stuck.kind == edges.UNSAID and task.stated:
+            row = carried.row_of(task.stated, self.specials, task.ops) or tried.row
+            proved, self.broken, self.on_carried = "stated", False, True
+        elif tried.stuck is not None or (doubtful and tried.faults):
+            row = carried.row_of(task.stated, self.specials, task.ops) or tried.row
+            proved = "no"
+            self.broken = True
+            self.doubtful.add(task.number)
+        elif doubtful:
+            proved = "stated" if task.stated else "no"
+            self.broken = not task.stated and not self._rests_on_count()
+        elif tried.off:
+            self.spare = carried.row_of(task.stated, self.specials, task.ops)
+            self.unsure = True
+            proved = "no"
+            self.doubtful.add(task.number)
+        if proved == "yes" and task.stated and not tried.off and tried.choice.chain is not None:
+            said = readings.opening_of(task.ops)
+            if said is not None:
+                self.settled.setdefault(said, tried.choice.chain)
+        if not self.rows and self.start and self.start.how == "chain" and readings.opened(text.ops) is not None:
+            self.risen = sum(s.chains for s in tried.row.stitches if not s.feet and s.role in ("turning", "start"))
+        self.directions.append(task.direction)
+        self.texts.append(text)
+        self.proved.append(proved)
+        self.read_as.append(task.ops)
+        self.rows.append(
+            WorkedRow(
+                task.label,
+                task.number,
+                row,
+                text.side,
+                "",
+                turned,
+                text.is_round,
+                colour=self.colour,
+                line=text.line,
+                words=text.text,
+            )
+        )
+
+    @property
+    def flat(self) -> bool:
+        """Whether the piece so far is worked to and fro."""
+        ring = self.start is not None and self.start.how in ("ring", "magic ring")
+        return not ring and not any(text.is_round for text in self.texts)
+
+    def _rests_on_count(self) -> bool:
+        """Whether the row below was handed on by its stated count, and this one came out even over it."""
+        return bool(self.texts) and bool(self.texts[-1].stated)
+
+    def _limited(self, text: RowText) -> bool:
+        """Whether the pattern has grown larger than this tool works; says so once."""
+        says = ""
+        if len(self.rows) >= MOST_WORKED_ROWS:
+            says = f"more than {MOST_WORKED_ROWS:,} rows"
+        elif self.made > MOST_TOTAL:
+            says = f"the rows before make more than {MOST_TOTAL:,} stitches, all different"
+        if says:
+            reporting.problem(self, "limit", text.label, says, "split the pattern into parts", text.line)
+        return bool(says)
+
+
+__all__ = ["Special", "Worked", "WorkedPiece", "work_reading", "work_text"]

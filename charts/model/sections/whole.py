@@ -1,0 +1,124 @@
+"""The whole piece: the sections' rows numbered through, the first worked into the foundation, all worked.
+
+Where two sections meet, the width is kept: over chains a row is read so, and a section that leaves another width is a
+problem of the row that stands on it.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from ...errors import PatternError, Problem
+from ...pattern.file.records import Pattern
+from ...pattern.tree import Noun, RowText, Start, Stated, WrittenPattern
+from ...pattern.written.document import Reading
+from ..cloth.fabric import Fabric
+from ..cloth.foundation import into_foundation
+from ..rows.multiple import repeated_over
+from ..rows.work import Worked, work_reading
+from ..sizing.plan import Plan
+from .read import Read, SectionRows
+from .texts import in_file
+
+
+def piece_of(read: Read, plan: Plan) -> WrittenPattern:
+    """The piece as one written pattern, its rows numbered through."""
+    rows: list[RowText] = []
+    for part, section in zip(plan.sections, read.sections, strict=True):
+        widths = _widths_of(section, plan.stitches, read, first=not rows)
+        for n in range(part.rows):
+            at = _written(section, n)
+            written = section.rows[at]
+            number = part.first_row + n
+            rows.append(
+                replace(
+                    written,
+                    label=f"Row {number}",
+                    first=number,
+                    last=number,
+                    side="RS" if number % 2 else "WS",
+                    stated=widths[at],
+                )
+            )
+    if rows:
+        first = read.sections[0]
+        repeats = plan.stitches >= first.multiple.least + first.multiple.of
+        rows[0] = into_foundation(rows[0], first.text.row_kinds[0], repeats=repeats)
+    start = Start(
+        "chain",
+        plan.foundation,
+        "ch",
+        (plan.multiple_of, (plan.multiple_plus + plan.chain_plus) % max(plan.multiple_of, 1)),
+    )
+    return WrittenPattern(read.terms, start, tuple(rows), read.specials)
+
+
+def _widths_of(section: SectionRows, stitches: int, read: Read, *, first: bool) -> tuple[tuple[Stated, ...], ...]:
+    """The count that each written row is to make, where that settles how it is read; () where nothing is open.
+
+    A section after the `first` begins on what that made: its first row makes what it makes over plain stitches.
+    """
+    lead = min(section.section.repeat_from, len(section.rows)) - 1
+    worked = repeated_over(section.rows, stitches, read.terms, read.specials, lead)
+    widths = [row.stated for row in worked.pattern.rows[: len(section.rows)]]
+    if not first and not worked.problems:
+        widths[0] = (Stated(worked.fabric.rows[0].row.made, Noun("st")),)
+    return tuple(widths)
+
+
+def work_piece(read: Read, plan: Plan, pattern: Pattern) -> tuple[WrittenPattern, Fabric]:
+    """The piece worked row by row, each row named with its section and colour; PatternError if one does not go."""
+    piece = piece_of(read, plan)
+    worked = work_reading(Reading(piece))
+    if worked.problems:
+        raise PatternError([_in_piece(worked, read, plan, pattern)])
+    names = [(part.name, colour) for part in plan.sections for colour in part.colours]
+    rows = tuple(
+        replace(row, section=name, colour=colour) for row, (name, colour) in zip(worked.fabric.rows, names, strict=True)
+    )
+    return piece, replace(worked.fabric, rows=rows)
+
+
+def _in_piece(worked: Worked, read: Read, plan: Plan, pattern: Pattern) -> Problem:
+    """The first problem of the whole piece, at the words of its section.
+
+    Rows after it stand on what it makes, so theirs are not told.
+    """
+    problem = worked.problems[0]
+    number = int(next(iter(re.findall(r"\d+", problem.where)), "1"))
+    at = max(i for i, part in enumerate(plan.sections) if part.first_row <= number or i == 0)
+    part, section = plan.sections[at], read.sections[at]
+    nth = number - part.first_row
+    row = _written(section, nth)
+    if nth == 0 and at:
+        problem = _over_the_section_before(problem, worked, number, plan.sections[at - 1].name)
+    if not problem.line:
+        text = section.rows[row]
+        problem = replace(problem, line=text.line, column=1, length=max(len(text.text), 1))
+    placed = in_file(problem, section.section, pattern)
+    return replace(placed, where=f"{part.name}, Row {row + 1} (row {number} of the piece)")
+
+
+def _written(section: SectionRows, nth: int) -> int:
+    """Which written row (from 0) a section's row `nth` (from 0) is."""
+    lead = min(section.section.repeat_from, len(section.rows)) - 1
+    return nth if nth < lead else lead + (nth - lead) % (len(section.rows) - lead)
+
+
+def _over_the_section_before(problem: Problem, worked: Worked, number: int, before: str) -> Problem:
+    """What is wrong where two sections meet, said so: the section before leaves another width, or spaces."""
+    row, below = worked.fabric.rows[number - 1], worked.fabric.rows[number - 2]
+    width = f'section "{before}" leaves {below.row.made} stitches'
+    width += f" and {below.row.chains} chains" if below.row.chains else ""
+    stated = worked.pattern.rows[number - 1].stated
+    says = problem.says
+    told = re.match(r"the row makes (\d+) ", says)
+    made = int(told[1]) if told else row.row.made
+    if stated and made not in (stated[0].count, stated[0].count - row.row.chains):
+        says = f"it makes {made} stitches, and {stated[0].count} keep the width"
+    remedy = (
+        f'end section "{before}" with a row that leaves {stated[0].count if stated else "the whole width"} '
+        'stitches (ends = "whole repeat", or one row more), or work this row into every stitch and chain'
+    )
+    return replace(problem, says=f"{says}; {width}", remedy=remedy)

@@ -1,0 +1,1 @@
+"""How many stitches and rows fit a measure, and how much yarn they take."""

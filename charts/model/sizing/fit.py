@@ -1,0 +1,206 @@
+"""The fit in words and figures: planned size, stretch, and what is worth saying about it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ...errors import Note
+from ...measure import show_length, show_percent
+from ...pattern.file.records import Pattern
+from .plan import Option, Plan
+from .span import moved
+from .yarn_weights import gauge_note, hook_note
+
+#: Common practice, no source: how deep a flap is, and how far a cover may stretch.
+FLAP_MM = (50.0, 75.0)
+LEAST_FLAP_ROWS = 5
+MOST_STRETCH = 0.09
+#: Less slack than this is lost in any gauge: our own limit, no source.
+LEAST_SLACK = 0.005
+#: A panel this much larger or smaller than asked for is told of: our own limit, no source.
+FAR_OFF = 0.1
+#: Crochet World: a swatch is at least 4 in square.
+LEAST_SWATCH_MM = 100.0
+
+
+def fit_lines(plan: Plan) -> tuple[str, ...]:
+    """Planned against object, a line for each direction.
+
+    Made for printing: "height: 241 mm for 250 mm, stretches 3.9 %".
+    """
+    return tuple(
+        f"{name}: {show_length(mm, plan.unit)} for {show_length(plan.object_mm[name], plan.unit)}, "
+        f"{fit_words(plan, name)}"
+        for name, mm in plan.folded_mm.items()
+    )
+
+
+def fit_words(plan: Plan, name: str) -> str:
+    """How the piece fits along a measurement: a panel fits nothing, it only comes out smaller or larger."""
+    stretch = plan.stretch[name]
+    if plan.kind != "panel":
+        return moved(stretch)
+    off = 1 / (1 + stretch) - 1
+    if show_percent(off) == "0 %":
+        return "as wanted"
+    return f"comes out {show_percent(abs(off))} {'larger' if off > 0 else 'smaller'}"
+
+
+def size_json(plan: Plan) -> dict[str, object]:
+    """The finished piece under "size" of `check --json`: lying flat, border and all."""
+    return {
+        "width_mm": round(plan.with_border_mm["across"], 1),
+        "height_mm": round(plan.with_border_mm["up"], 1),
+        "stretch": {name: round(stretch, 4) for name, stretch in plan.stretch.items()},
+    }
+
+
+def fit_json(plan: Plan) -> dict[str, object]:
+    """The counts and what was weighed, as `check --json` prints them under "fit"."""
+    return {
+        "kind": plan.kind,
+        "chain_along": plan.chain_along,
+        "stitches": plan.stitches,
+        "foundation": plan.foundation,
+        "rows": plan.rows,
+        "sections": [
+            {"name": s.name, "first_row": s.first_row, "rows": s.rows, "length_mm": round(s.length_mm, 1),
+             "wanted_mm": None if s.wanted_mm is None else round(s.wanted_mm, 1)}
+            for s in plan.sections
+        ],
+        "folded_mm": {name: round(mm, 1) for name, mm in plan.folded_mm.items()},
+        "object_mm": {name: round(mm, 1) for name, mm in plan.object_mm.items()},
+        "flap_stitches": plan.flap_stitches,
+        "stitches_weighed": [_option_json(o) for o in plan.across_options],
+        "rows_weighed": [_option_json(o) for o in plan.up_options],
+        "estimates": list(plan.estimates),
+    }  # fmt: skip
+
+
+def _option_json(option: Option) -> dict[str, object]:
+    return {
+        "count": option.count, "repeats": option.repeats, "length_mm": round(option.length_mm, 1),
+        "off_mm": round(option.off_mm, 1), "chosen": option.chosen, "why": option.why,
+    }  # fmt: skip
+
+
+def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
+    """What is worth saying: estimates, fit, flaps, gauge and hook, stripes of odd width."""
+    found = [Note("Estimate", says) for says in plan.estimates]
+    found += [Note("Size", says) for says in pattern.object.computed]
+    found += _stretch_notes(plan)
+    found += _flap_notes(plan)
+    found += _border_notes(plan)
+    found += _gauge_notes(pattern)
+    found += _stripe_notes(plan)
+    return tuple(found)
+
+
+def _stretch_notes(plan: Plan) -> list[Note]:
+    """Slack, or more stretch than a cover usually takes; only where the pattern gives no range of its own."""
+    if plan.stretch_range is not None:
+        return []
+    if plan.kind == "panel":
+        far = [name for name, stretch in plan.stretch.items() if abs(1 / (1 + stretch) - 1) > FAR_OFF]
+        return [Note(f"Fit along the {name}", f"it {fit_words(plan, name)} than asked for.") for name in far]
+    notes = []
+    for name, stretch in plan.stretch.items():
+        if stretch < -LEAST_SLACK:
+            says = f"it {moved(stretch)} along the {name}; a little stretch is better, slack never."
+            notes.append(Note(f"Fit along the {name}", says))
+        elif stretch > MOST_STRETCH:
+            most = show_percent(MOST_STRETCH)
+            says = f"it {moved(stretch)} along the {name}; up to about {most} is usual (common practice)."
+            notes.append(Note(f"Fit along the {name}", says))
+    return notes
+
+
+def _border_notes(plan: Plan) -> list[Note]:
+    """A border along a fold gives no room: it stands beyond the board's edge."""
+    if plan.border_row_mm is None or not plan.kind.startswith("book"):
+        return []
+    beyond = show_length(plan.border_row_mm * max(plan.border_rounds, 1), plan.unit)
+    return [Note("Border", f"along the folds it stands {beyond} beyond the boards; it is not counted in the wrap.")]
+
+
+def _flap_notes(plan: Plan) -> list[Note]:
+    """A book's flaps that are shallower or deeper than usual."""
+    if plan.kind not in ("book", "book with strap"):
+        return []
+    if plan.flap_stitches:
+        return _depth_notes("flaps", plan.flap_stitches * plan.stitch_mm, plan.unit)
+    last = -2 if plan.kind == "book with strap" else -1
+    flaps = [plan.sections[0], plan.sections[last]] if len(plan.sections) >= 3 else []
+    notes = [note for flap in flaps for note in _depth_notes(flap.name, flap.length_mm, plan.unit)]
+    for flap in flaps:
+        if flap.rows < LEAST_FLAP_ROWS:
+            says = f"it has {flap.rows} rows; at least five hold well (common practice)."
+            notes.append(Note(f'section "{flap.name}"', says))
+    return notes
+
+
+def _depth_notes(name: str, mm: float, unit: str) -> list[Note]:
+    low, high = FLAP_MM
+    if low - 0.5 <= mm <= high + 0.5:
+        return []
+    usual = f"{show_length(low, unit)} to {show_length(high, unit)}"
+    return [Note(f'section "{name}"', f"{show_length(mm, unit)} deep; {usual} is usual (common practice).")]
+
+
+def _gauge_notes(pattern: Pattern) -> list[Note]:
+    gauge, notes = pattern.gauge, []
+    if gauge.over.mm < LEAST_SWATCH_MM - 0.5:
+        says = f"counted over {gauge.over.text}; a swatch 10 cm or 4 in square is surer."
+        notes.append(Note("[gauge]", says))
+    said = gauge_note(pattern.yarn.category, gauge.stitches / gauge.over.mm * 100, pattern.sections)
+    said += hook_note(pattern.yarn.category, pattern.hook_mm)
+    return notes + [Note("[gauge]", says) for says in said]
+
+
+def _stripe_notes(plan: Plan) -> list[Note]:
+    """Stripes of an odd number of rows change colour on both edges."""
+    notes = []
+    for section in plan.sections:
+        widths = _stripe_widths(section.colours)[:-1]
+        if any(width % 2 for width in widths):
+            says = (
+                "a stripe has an odd number of rows, so colours change on both edges; "
+                "with every stripe an even number they all lie on one (common practice)."
+            )
+            notes.append(Note(f'section "{section.name}"', says))
+    return notes
+
+
+def _stripe_widths(colours: Sequence[str]) -> list[int]:
+    """The rows of each stripe in turn."""
+    widths: list[int] = []
+    for row, letter in enumerate(colours):
+        if row and letter == colours[row - 1]:
+            widths[-1] += 1
+        else:
+            widths.append(1)
+    return widths
+
+
+def worked_size_mm(plan: Plan, widest_row: int, rows: int) -> tuple[float, float]:
+    """What was worked, across and up, by the plan's own measures: stitches of the widest row, rows in all."""
+    heights_mm = [height for section in plan.sections for height in section.row_heights_mm]
+    return widest_row * plan.stitch_mm, sum(heights_mm[:rows])
+
+
+def worked_notes(plan: Plan, made: Sequence[int], chains: Sequence[int] = ()) -> tuple[Note, ...]:
+    """Where the worked rows differ from the plan; `made` is what each row makes, `chains` the chains lying in it.
+
+    A piece that keeps its plan has none: the planned number of rows, each as wide as planned. The width of a row
+    with chains in it cannot be read from its count, so such a row is passed over.
+    """
+    notes = []
+    if len(made) != plan.rows:
+        notes.append(Note("Fit", f"{len(made)} rows were worked where {plan.rows} are planned."))
+    solid = [not (i < len(chains) and chains[i]) for i in range(len(made))]
+    off = [i for i, count in enumerate(made) if solid[i] and count != plan.stitches]
+    if off:
+        says = f"row {off[0] + 1} makes {made[off[0]]} stitches where {plan.stitches} are planned"
+        more = f", and {len(off) - 1} more rows differ." if len(off) > 1 else "."
+        notes.append(Note("Fit", says + more))
+    return tuple(notes)

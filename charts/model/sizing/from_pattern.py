@@ -1,0 +1,155 @@
+"""From a pattern's records to what sizing is asked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ...errors import PatternError
+from ...measure import Length
+from ...pattern.file.kinds import section_lengths_mm
+from ...pattern.file.records import Measured, Pattern, Section
+from .across import common_multiple
+from .advice import problem_at
+from .request import BorderRequest, SectionRequest, SectionText, SizingRequest
+from .row_heights import relative_height
+
+
+def request_of(pattern: Pattern, texts: Sequence[SectionText], size: Measured | None = None) -> SizingRequest:
+    """What to ask of sizing for a pattern's object, or for one of its sizes; `texts` are its rows.
+
+    Raises PatternError where the sections' multiples cannot meet.
+    """
+    thing = size or pattern.object
+    object_mm = {name: length.mm for name, length in thing.lengths.items()}
+    border = border_request(pattern)
+    lengths = section_lengths_mm(thing.kind, object_mm, border.thickness_mm if border else 0.0)
+    of, plus = _multiple(pattern, texts)
+    sections = tuple(
+        _section(section, text, role, lengths, pattern)
+        for section, text, role in zip(pattern.sections, texts, roles(pattern), strict=True)
+    )
+    body = max(sections, key=lambda s: (s.role != "part", s.wanted_mm or 0.0, len(s.text.row_kinds)))
+    gauge_kinds = body.text.row_kinds[body.lead :] or body.text.row_kinds
+    row_mm, guesses = _row_mm(pattern, gauge_kinds)
+    return SizingRequest(
+        kind=thing.kind, chain_along=thing.chain_along, object_mm=object_mm,
+        stitch_mm=pattern.gauge.stitch_mm, row_mm=row_mm, gauge_kinds=gauge_kinds, sections=sections,
+        multiple_of=of, multiple_plus=plus, chain_plus=texts[0].chain_plus, least=max(t.least for t in texts),
+        border=border, stretch=thing.stretch, unit=thing.unit, over_mm=pattern.gauge.over.mm,
+        over_text=pattern.gauge.over.text, estimates=(*guesses, *_guessed_rows(sections, gauge_kinds),
+        *_guessed_border(pattern)), place=thing.place,
+    )  # fmt: skip
+
+
+def roles(pattern: Pattern) -> tuple[str, ...]:
+    """What each section is: of three and more the first and the last fold, the others are the body.
+
+    A panel has no parts; nor has a book with its chain along the wrap, whose flaps lie in every row.
+    """
+    count = len(pattern.sections)
+    folded = pattern.object.kind != "panel" and pattern.object.chain_along != "wrap" and count >= 3
+    ends = {0, count - 1} if folded else set()
+    flaps = {i for i, s in enumerate(pattern.sections) if s.length in ("flap", "strap")}
+    rest = {i for i, s in enumerate(pattern.sections) if s.length == "rest"}
+    return tuple(
+        "part"
+        if i in ends or (i in flaps and pattern.object.chain_along != "wrap")
+        else "rest"
+        if i in rest
+        else "body"
+        for i in range(count)
+    )
+
+
+def _multiple(pattern: Pattern, texts: Sequence[SectionText]) -> tuple[int, int]:
+    met = common_multiple(tuple(texts))
+    if met is not None:
+        return met
+    for i, text in enumerate(texts):
+        if common_multiple(tuple(texts[: i + 1])) is None:
+            before = common_multiple(tuple(texts[:i])) or (1, 0)
+            section = pattern.sections[i]
+            own = f"its rows take a multiple of {text.multiple_of} plus {text.multiple_plus}"
+            others = f"the sections before it take a multiple of {before[0]} plus {before[1]}"
+            says = f"{own}; {others}, and no count is both."
+            remedy = "change the edge stitches of one of them so that the remainders agree."
+            where = f'section "{section.name}"'
+            raise PatternError([problem_at(section.place, where, says, remedy, pattern.file)])
+    return 1, 0
+
+
+def _section(
+    section: Section, text: SectionText, role: str, lengths: dict[str, float], pattern: Pattern
+) -> SectionRequest:
+    """One section's request; sections of one length and text are twins, as two flaps are."""
+    wanted = section.length.mm if isinstance(section.length, Length) else lengths.get(section.length or "")
+    alike = f"{wanted}|{section.work.text}" if section.rows is None and section.length != "rest" else ""
+    whole = role != "part" or section.length == "height"
+    over_mm = pattern.gauge.over.mm
+    return SectionRequest(
+        name=section.name, text=text, wanted_mm=wanted, rows=section.rows, lead=_lead(section, text),
+        stripes=text.stripes or section.stripes, role=role, as_began=whole and section.ends == "as it began",
+        raised_on_wrong_side=section.texture == "raised", twin=alike,
+        row_mm=over_mm / section.gauge_rows if section.gauge_rows else None, place=section.place,
+    )  # fmt: skip
+
+
+def _lead(section: Section, text: SectionText) -> int:
+    """The rows before the row repeat; at least one row repeats."""
+    if text.lead is not None:
+        return text.lead
+    return min(section.repeat_from, len(text.row_kinds)) - 1
+
+
+def border_request(pattern: Pattern) -> BorderRequest | None:
+    """The border's measures: from its own gauge, else from the body's stitch."""
+    border, gauge = pattern.border, pattern.gauge
+    if border is None:
+        return None
+    stitch_mm = gauge.over.mm / (gauge.border_stitches or gauge.stitches)
+    estimated = relative_height("sc" if border.stitch == "rsc" else border.stitch) * stitch_mm
+    row_mm = gauge.over.mm / gauge.border_rows if gauge.border_rows else estimated
+    return BorderRequest(stitch_mm, row_mm, border.rounds, border.corner, border.joins)
+
+
+def _row_mm(pattern: Pattern, kinds: Sequence[str]) -> tuple[float, tuple[str, ...]]:
+    """The mean row height of the body, and what was guessed of it."""
+    if pattern.gauge.row_mm is not None:
+        return pattern.gauge.row_mm, ()
+    mean = sum(map(relative_height, kinds)) / len(kinds)
+    row_mm = pattern.gauge.stitch_mm * mean
+    return row_mm, (
+        f"Row height: an estimate ({row_mm:.1f} mm, from the stitch's width); no row gauge is given.",
+    )
+
+
+def _guessed_rows(sections: Sequence[SectionRequest], measured: Sequence[str]) -> tuple[str, ...]:
+    """The sections whose row height is scaled from the body's by the usual ratios."""
+    return tuple(
+        f'Row height in "{s.name}": an estimate (scaled from the body\'s by the usual heights of stitches).'
+        for s in sections
+        if s.row_mm is None and set(s.text.row_kinds) != set(measured)
+    )
+
+
+def _guessed_border(pattern: Pattern) -> tuple[str, ...]:
+    border, gauge = border_request(pattern), pattern.gauge
+    if border is None or gauge.border_rows:
+        return ()
+    return (f"Height of a border round: an estimate ({border.row_mm:.1f} mm); [gauge] gives no border_rows.",)
+
+
+@dataclass(frozen=True, slots=True)
+class Sized:
+    """A size by its name, for a table of several."""
+
+    name: str
+    request: SizingRequest
+
+
+def requests_of(pattern: Pattern, texts: Sequence[SectionText]) -> tuple[Sized, ...]:
+    """A request for each of [sizes], in the order of the file; for the object itself where there are none."""
+    if not pattern.sizes:
+        return (Sized(pattern.object.size or pattern.title, request_of(pattern, texts)),)
+    return tuple(Sized(name, request_of(pattern, texts, size)) for name, size in pattern.sizes.items())

@@ -1,0 +1,72 @@
+"""Which stitches stand away from the worker, and which stitch makes a row's height.
+
+Several legs gathered into one place push the fabric out on the far side, so bobbles, puffs, popcorns and
+clusters are worked on wrong-side rows (common practice, no source). A post stitch lies on the near side and
+is excepted.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+
+from ..cloth.fabric import Row, Stitch, counts
+from .row_heights import relative_height
+
+#: What raised stitches are called, as whole words of a kind's name.
+RAISED_NAMES = ("bobble", "bo", "puff", "popcorn", "pc", "cluster", "cl", "mb")
+
+#: Fewer legs than this lie flat.
+LEAST_LEGS = 3
+
+_TOGETHER = re.compile(r"\b[a-z]*?(\d+)\s*tog\b", re.IGNORECASE)
+_ONE_PLACE = re.compile(r"\bin(to)?\s+(the\s+)?(one|same|next|each|a)\s+(?!\d)", re.IGNORECASE)
+
+
+def raised_name(kind: str, words: str = "") -> bool:
+    """Whether a kind stands out by its name, or by the words of a special stitch.
+
+    >>> raised_name("puff"), raised_name("FPdc"), raised_name("dc3tog")
+    (True, False, False)
+    >>> raised_name("knot", "dc5tog in one st")
+    True
+    """
+    if kind.lower().startswith(("fp", "bp")):
+        return False
+    if set(re.split(r"[\s\d-]+", kind.lower())) & set(RAISED_NAMES):
+        return True
+    found = _TOGETHER.search(words)
+    return bool(found and int(found[1]) >= LEAST_LEGS and _ONE_PLACE.search(words))
+
+
+def stands_out(stitch: Stitch) -> bool:
+    """Whether a worked stitch stands out: by its name, or as several legs in one place."""
+    if not counts(stitch) or any("post" in foot.hold for foot in stitch.feet):
+        return False
+    one_place = len({(foot.back, foot.at) for foot in stitch.feet}) == 1
+    return raised_name(stitch.kind) or (stitch.legs >= LEAST_LEGS and one_place)
+
+
+def raised_row(row: Row) -> bool:
+    """Whether a row holds a stitch that stands out."""
+    return any(stands_out(stitch) for stitch in row.stitches)
+
+
+def height_kind(kinds: Iterable[str]) -> str:
+    """The stitch that makes a row's height: the tallest of those that do not stand out.
+
+    A bobble is gathered, so the stitches between bobbles set the row's height; a row of nothing else is as
+    tall as a row of dc.
+
+    >>> height_kind(["sc", "bobble", "sc"]), height_kind(["sc", "dc", "dc"]), height_kind(["bobble"])
+    ('sc', 'dc', 'dc')
+    """
+    flat = [kind for kind in kinds if kind not in ("ch", "picot") and not raised_name(kind)]
+    return max(flat, key=relative_height, default="dc")
+
+
+def row_kind(row: Row, specials: Mapping[str, str] | None = None) -> str:
+    """The stitch that makes a worked row's height; `specials` gives special stitches' words."""
+    words = specials or {}
+    flat = [s.kind for s in row.stitches if counts(s) and not stands_out(s)]
+    return height_kind(kind for kind in flat if not raised_name(kind, words.get(kind, "")))

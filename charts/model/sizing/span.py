@@ -1,0 +1,86 @@
+"""One direction of the piece against the object: what is wanted, and what it stretches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ...measure import show_percent
+from ...pattern.file.kinds import OBJECT_KINDS, directions
+from .request import SizingRequest
+
+#: A stretch is printed to a tenth of a percent; what rounds into the range counts as inside it.
+CLOSE = 0.0005
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A direction: the measurement it must fit, the border's thickness in it, and flaps that lie beside it.
+
+    worked length + `border_mm` - 2 x flap = the piece's length on the object; `fit_mm` / that - 1 = its
+    stretch.
+    """
+
+    name: str
+    fit_mm: float
+    border_mm: float = 0.0
+    flap_mm: float = 0.0
+    stretch: tuple[float, float] | None = None
+
+    @property
+    def wanted_mm(self) -> float:
+        """The worked length that fits without stretch."""
+        return self.fit_mm - self.border_mm + 2 * self.flap_mm
+
+    @property
+    def bounds_mm(self) -> tuple[float, float]:
+        """The shortest and the longest worked length inside the stretch range."""
+        if self.stretch is None:
+            return 0.0, float("inf")
+        low, high = self.stretch
+        aside = 2 * self.flap_mm - self.border_mm
+        return self.fit_mm / (1 + high + CLOSE) + aside, self.fit_mm / max(1e-9, 1 + low - CLOSE) + aside
+
+    def stretch_of(self, worked_mm: float, flap_mm: float | None = None) -> float:
+        """By which fraction a worked length stretches on the object; negative: it lies slack."""
+        on_object = worked_mm + self.border_mm - 2 * (self.flap_mm if flap_mm is None else flap_mm)
+        return self.fit_mm / on_object - 1 if on_object > 0 else float("inf")
+
+    def holds(self, stretch: float) -> bool:
+        """Whether a stretch is inside the range."""
+        return self.stretch is None or self.stretch[0] - CLOSE <= stretch <= self.stretch[1] + CLOSE
+
+    def off(self, stretch: float) -> float:
+        """How far a stretch is outside the range; 0 inside."""
+        if self.stretch is None or self.holds(stretch):
+            return 0.0
+        return max(self.stretch[0] - stretch, stretch - self.stretch[1])
+
+
+def spans(request: SizingRequest) -> tuple[Span, Span]:
+    """The directions across (the stitches) and up (the rows).
+
+    Where the chain runs round a book, the flaps lie in every row, so the strip's span has them beside it.
+    """
+    plain, strip = directions(request.kind, request.object_mm)
+    rule, thickness = OBJECT_KINDS[request.kind], request.border.thickness_mm if request.border else 0.0
+    both = {
+        name: Span(name, request.object_mm[name], 2 * thickness * bordered, 0.0, request.stretch)
+        for name, bordered in zip((plain, strip), rule.bordered, strict=True)
+    }
+    across, up = both[request.chain_along], both[strip if request.chain_along == plain else plain]
+    if across.name == strip and "flap" in rule.extras:
+        across = Span(
+            strip, across.fit_mm, across.border_mm, request.object_mm.get("flap", 0.0), request.stretch
+        )
+    return across, up
+
+
+def moved(stretch: float) -> str:
+    """A stretch in words."""
+    return f"stretches {show_percent(stretch)}" if stretch >= 0 else f"lies {show_percent(-stretch)} slack"
+
+
+def percent_range(span: Span) -> str:
+    """The stretch range as it is printed."""
+    low, high = span.stretch or (0.0, 0.0)
+    return f"{show_percent(low)} to {show_percent(high)}"

@@ -1,0 +1,68 @@
+"""The usual gauge and hook of each yarn weight category.
+
+Craft Yarn Council, Standard Yarn Weight System, as printed in Crochet World, October 2018, p. 64: single
+crochet over 4 in (10 cm), double crochet for category 0. The ranges are guidelines, so being outside one is
+a note, never wrong.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ...pattern.file.records import Section
+
+
+@dataclass(frozen=True, slots=True)
+class YarnWeight:
+    """A category: its gauge over 10 cm of a stitch, and its smallest and largest hook."""
+
+    name: str
+    stitch: str
+    fewest: float
+    most: float
+    hook_from_mm: float
+    hook_to_mm: float
+
+
+WEIGHTS: tuple[YarnWeight, ...] = (
+    YarnWeight("Lace", "dc", 32, 42, 1.5, 2.25),
+    YarnWeight("Super Fine", "sc", 21, 32, 2.25, 3.5),
+    YarnWeight("Fine", "sc", 16, 20, 3.5, 4.5),
+    YarnWeight("Light", "sc", 12, 17, 4.5, 5.5),
+    YarnWeight("Medium", "sc", 11, 14, 5.5, 6.5),
+    YarnWeight("Bulky", "sc", 8, 11, 6.5, 9),
+    YarnWeight("Super Bulky", "sc", 6, 9, 9, 16),
+    YarnWeight("Jumbo", "sc", 0, 5, 16, float("inf")),
+)
+
+
+def gauge_note(category: int | None, per_10_cm: float, sections: Sequence[Section]) -> list[str]:
+    """A note where the gauge is outside the category's usual range."""
+    if category is None:
+        return []
+    weight = WEIGHTS[category]
+    if weight.fewest <= round(per_10_cm, 1) <= weight.most:
+        return []
+    usual = f"{weight.fewest:g} to {weight.most:g}" if weight.fewest else f"{weight.most:g} and fewer"
+    plain = all(re.search(rf"\b{weight.stitch}\b", s.work.text, re.IGNORECASE) for s in sections)
+    aside = "" if plain else f" of {weight.stitch}; the gauge here is of the body's own stitch"
+    called = f"category {category} ({weight.name})"
+    return [f"{per_10_cm:.3g} stitches over 10 cm; for {called} {usual} are usual{aside}."]
+
+
+def hook_note(category: int | None, hook_mm: float | None) -> list[str]:
+    """A note where the hook is outside the category's usual range; smaller makes a firmer fabric."""
+    if category is None or hook_mm is None:
+        return []
+    weight = WEIGHTS[category]
+    if weight.hook_from_mm <= hook_mm <= weight.hook_to_mm:
+        return []
+    to = f" to {weight.hook_to_mm:g}" if weight.hook_to_mm != float("inf") else " and larger"
+    firm = hook_mm < weight.hook_from_mm
+    effect = (
+        "a smaller hook makes a firm fabric, as a cover likes" if firm else "a larger hook makes a loose one"
+    )
+    usual = f"{weight.hook_from_mm:g}{to} mm is usual for category {category} ({weight.name})"
+    return [f"hook {hook_mm:g} mm; {usual}; {effect}."]

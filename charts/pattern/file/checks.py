@@ -1,0 +1,299 @@
+"""Whether the values of a pattern file agree with each other: measurements, letters, lengths, names."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from ...measure import Length, show_length
+from .book_sizes import NamedSize, named_size
+from .keys import MEASUREMENTS
+from .kinds import OBJECT_KINDS, directions, needed
+from .table import Reading, Values, nearest_key
+
+
+def check_all(values: Values, reading: Reading) -> None:
+    """Every check of this module; the values may be incomplete where they could not be read."""
+    if "object" in values:
+        check_object(table(values, "object"), reading)
+    for own in table(values, "sizes"):
+        check_size(own, values, reading)
+    check_letters(values, reading)
+    check_sections(values, reading)
+
+
+def table(values: Values, name: str) -> Values:
+    return cast(Values, values.get(name, {}))
+
+
+def tables(values: Values, name: str) -> list[Values]:
+    return cast("list[Values]", values.get(name, []))
+
+
+def measured(values: Values) -> dict[str, Length]:
+    """The measurements given, with those that follow from a named size and a spine."""
+    given = {name: cast(Length, values[name]) for name in MEASUREMENTS if name in values}
+    return {**from_size(values, given), **given}
+
+
+def from_size(values: Values, given: dict[str, Length]) -> dict[str, Length]:
+    """Height, and wrap (a book's) or width, of a named size."""
+    size = named_size(cast(str, values["size"])) if "size" in values else None
+    if size is None:
+        return {}
+    found = {"height": _made(size.height_mm, size)}
+    if values.get("kind", "book") not in ("book", "book with strap"):
+        found["width"] = _made(size.width_mm, size)
+    elif "spine" in given:
+        found["wrap"] = _made(size.wrap_mm(given["spine"].mm), size)
+    return found
+
+
+def _made(mm: float, size: NamedSize) -> Length:
+    return Length(mm, size.unit, show_length(mm, size.unit))
+
+
+def check_object(values: Values, reading: Reading) -> None:
+    """A size or measurements, not both; what the kind needs; a chain along a measurement; flaps that fit."""
+    kind = values.get("kind")
+    _refuse_both(values, ("object",), "[object]", reading)
+    if not isinstance(kind, str):
+        return
+    lengths = measured(values)
+    _need(kind, lengths, values, reading)
+    along = values.get("chain_along")
+    ways = directions(kind, lengths)
+    allowed = ways if kind in ("book", "panel") else ways[:1]
+    if along is not None and along not in allowed:
+        says = f"the chain cannot run along the {along}; in a {kind} it runs along {' or '.join(allowed)}."
+        reading.add(
+            "value",
+            "[object]",
+            says,
+            f'write chain_along = "{ways[0]}".',
+            reading.places.of_value(("object", "chain_along")),
+        )
+    if along == "wrap" and kind == "book" and not ("flap" in lengths or reading.wrote(("object", "flap"))):
+        reading.add(
+            "missing",
+            "[object]",
+            "flap is missing: with the chain along the wrap the flaps lie in every row.",
+            'add flap = "65 mm".',
+            reading.places.of_key(("object",)),
+        )
+    check_flap(kind, lengths, ("object",), "[object]", reading)
+
+
+def _refuse_both(values: Values, path: tuple[str, ...], where: str, reading: Reading) -> None:
+    """A named size says height and wrap (or width) itself."""
+    doubled = [name for name in ("height", "wrap", "width") if name in values] if "size" in values else []
+    if doubled:
+        both = " and ".join(doubled)
+        says = f'the size "{values["size"]}" says the {both} already; size and {both} are both given.'
+        place = reading.places.of_key((*path, doubled[0]))
+        reading.add("value", where, says, f"take out size, or take out {both}.", place)
+
+
+def _need(kind: str, lengths: dict[str, Length], values: Values, reading: Reading) -> None:
+    for name in needed(kind, lengths):
+        _miss_measurement(name, kind, lengths, values, ("object",), "[object]", reading)
+
+
+def _miss_measurement(
+    name: str, kind: str, lengths: dict[str, Length], values: Values, path: tuple[str, ...], where: str,
+    reading: Reading,
+) -> None:  # fmt: skip
+    """A measurement that is not given; where it is written and could not be read, that is said already."""
+    if name in lengths or reading.wrote((*path, name)):
+        return
+    if reading.wrote((*path, "size")):
+        if "size" in values and name == "wrap" and not reading.wrote((*path, "spine")):
+            says = "spine is missing: the wrap of a named size is 2 x its width + the spine."
+            place = reading.places.of_key((*path, "size"))
+            reading.add("missing", where, says, 'add spine = "12 mm".', place)
+        return
+    usual = {"height": "210 mm", "wrap": "308 mm", "width": "200 mm", "overlap": "80 mm"}[name]
+    says = f"{name} is missing: a {kind} is measured by it."
+    reading.add("missing", where, says, f'add {name} = "{usual}".', reading.places.of_key(path))
+
+
+def check_flap(
+    kind: str, lengths: dict[str, Length], path: tuple[str, ...], where: str, reading: Reading
+) -> None:
+    """A flap or an overlap is no longer than what it lies on: half the wrap, or the height."""
+    if kind not in OBJECT_KINDS:
+        return
+    _, strip = directions(kind, lengths)
+    name = "overlap" if kind == "cushion" else "flap"
+    if name not in lengths or strip not in lengths:
+        return
+    half = strip == "wrap" and kind in ("book", "book with strap", "pouch")
+    room_mm = lengths[strip].mm / (2 if half else 1)
+    if lengths[name].mm > room_mm:
+        unit = lengths[strip].unit
+        lies_on = f"half the {strip}" if half else f"the {strip}"
+        room = show_length(room_mm, unit)
+        says = f"the {name} is {lengths[name].text}; what it lies on, {lies_on}, is {room}."
+        usual = show_length(min(room_mm, 65.0), unit)
+        reading.add(
+            "fold",
+            where,
+            says,
+            f'make the {name} shorter, as {name} = "{usual}".',
+            reading.places.of_value((*path, name)),
+        )
+
+
+def check_size(own: str, values: Values, reading: Reading) -> None:
+    """One of [sizes]: agrees with itself, and gives the same directions as [object]."""
+    entry, path, where = table(table(values, "sizes"), own), ("sizes", own), f"[sizes] {own}"
+    _refuse_both(entry, path, where, reading)
+    thing = table(values, "object")
+    kind = thing.get("kind")
+    if not isinstance(kind, str):
+        return
+    lengths = size_lengths(entry, thing)
+    for name in needed(kind, measured(thing)):
+        _miss_measurement(name, kind, lengths, entry, path, where, reading)
+    check_flap(kind, lengths, path, where, reading)
+
+
+def size_lengths(entry: Values, thing: Values) -> dict[str, Length]:
+    """The measurements of one of [sizes]; a flap, an overlap or a spine not given is that of [object]."""
+    shared = {
+        name: length for name, length in measured(thing).items() if name in ("flap", "overlap", "spine")
+    }
+    own = {**shared, **{name: cast(Length, entry[name]) for name in MEASUREMENTS if name in entry}}
+    return {**from_size({**entry, "kind": thing.get("kind")}, own), **own}
+
+
+def check_letters(values: Values, reading: Reading) -> None:
+    """Every colour letter used is in [colours]; letters there are capitals."""
+    known = list(table(values, "colours"))
+    for letter in known:
+        if not (letter.isalpha() and letter.isupper() and letter.isascii() and len(letter) <= 2):
+            reading.add(
+                "value",
+                "[colours]",
+                f'"{letter}" is not a colour letter; colours go by capital letters.',
+                'call it "A", "B", "C" and so on.',
+                reading.places.of_key(("colours", letter)),
+            )
+    for index, section in enumerate(tables(values, "section")):
+        _known_letters(
+            section, known, ("section", index), f'section "{section.get("name", index + 1)}"', reading
+        )
+    _known_letters(table(values, "border"), known, ("border",), "[border]", reading)
+
+
+def _known_letters(
+    entry: Values, known: list[str], path: tuple[str | int, ...], where: str, reading: Reading
+) -> None:
+    if "colour" in entry and "stripes" in entry:
+        reading.add(
+            "value",
+            where,
+            "colour and stripes are both given.",
+            "take out one of them.",
+            reading.places.of_key((*path, "stripes")),
+        )
+    uses = [(entry["colour"], (*path, "colour"))] if "colour" in entry else []
+    stripes = cast("tuple[str, ...]", entry.get("stripes", ()))
+    uses += [(letter, (*path, "stripes", i)) for i, letter in enumerate(stripes)]
+    said: set[object] = set()
+    for letter, place in uses:
+        if letter not in known and letter not in said and str(letter).lower() not in known:
+            said.add(letter)
+            has = f"which has {', '.join(known)}" if known else "which is not there"
+            reading.add(
+                "value",
+                where,
+                f'colour "{letter}" is not in [colours], {has}.',
+                f'add {letter} = {{ name = "...", hex = "#..." }} to [colours], or use another letter.',
+                reading.places.of_value(place),
+            )
+
+
+def check_sections(values: Values, reading: Reading) -> None:
+    """A length or rows each, names that differ, lengths that are measured."""
+    names: dict[str, int] = {}
+    rest = 0
+    for index, section in enumerate(tables(values, "section")):
+        where = f'section "{section.get("name", index + 1)}"'
+        _check_length(section, index, where, values, reading)
+        rest += section.get("length") == "rest"
+        if rest > 1 and section.get("length") == "rest":
+            reading.add(
+                "value",
+                where,
+                'length = "rest" stands in two sections; only one can take what is left.',
+                "give one of them a length.",
+                reading.places.of_value(("section", index, "length")),
+            )
+        name = str(section.get("name", "")).lower()
+        if name and name in names:
+            reading.add(
+                "value",
+                where,
+                f"sections {names[name] + 1} and {index + 1} have the same name.",
+                "give each section its own name.",
+                reading.places.of_value(("section", index, "name")),
+            )
+        names.setdefault(name, index)
+    if "section" in values and not values["section"] and not reading.problems:
+        reading.add(
+            "missing",
+            "[[section]]",
+            "there is no section.",
+            "add one [[section]] with its work.",
+            reading.places.of_key(("section",)),
+        )
+
+
+def _check_length(section: Values, index: int, where: str, values: Values, reading: Reading) -> None:
+    path = ("section", index)
+    has_length, has_rows = reading.wrote((*path, "length")), reading.wrote((*path, "rows"))
+    if has_length and has_rows:
+        reading.add(
+            "value",
+            where,
+            "length and rows are both given.",
+            "take out one of them.",
+            reading.places.of_key((*path, "rows")),
+        )
+    elif not has_length and not has_rows:
+        reading.add(
+            "missing",
+            where,
+            "neither length nor rows is given.",
+            'add length = "flap" (or another measurement, or a length), or rows = 11.',
+            reading.places.of_key(path),
+        )
+    length = section.get("length")
+    if isinstance(length, str) and "object" in values:
+        _check_named_length(length, index, where, table(values, "object"), reading)
+
+
+def _check_named_length(length: str, index: int, where: str, thing: Values, reading: Reading) -> None:
+    given = [*measured(thing), "rest", *(["back part"] if thing.get("kind") == "cushion" else [])]
+    kind = str(thing.get("kind"))
+    said = length in needed(kind, measured(thing)) if kind in OBJECT_KINDS else False
+    if said or length in given or reading.wrote(("object", length)):
+        return
+    place = reading.places.of_value(("section", index, "length"))
+    if length in MEASUREMENTS:
+        reading.add(
+            "missing",
+            where,
+            f'length = "{length}", but [object] gives no {length}.',
+            f'add {length} = "65 mm" to [object], or give a length here.',
+            place,
+        )
+    else:
+        advice = nearest_key(length, given) if given else "give a length."
+        reading.add(
+            "value",
+            where,
+            f'length = "{length}" is neither a length nor a measurement of [object].',
+            advice.replace("the keys here are", "the measurements are"),
+            place,
+        )

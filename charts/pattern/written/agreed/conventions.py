@@ -1,0 +1,72 @@
+"""What the notes of a pattern say of every row: what beginning chains count as, turning, joining, loops."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from ...notation.chain_counts import counted_parts
+from ...notation.words import Words
+
+_CHAIN = r"(?:\b(?:beg(?:inning)?|turning|starting|first|the|initial|every|each)?[- ]?(?:ch|chain)[- ]?(?P<{n}>\d)?(?:s|ains?)?\b|\b(?P<{m}>\d)[- ]?ch\b)"
+_COUNTING = re.compile(
+    _CHAIN.format(n="n", m="m")
+    + r"(?:\s*(?:,|and|or|&)\s*(?:(?:the )?(?:ch|chain)[- ]?(?P<n2>\d)))?(?P<between>[^.:;]{0,90}?)"
+    r"(?P<not>\b(?:do(?:es)?|is|are|will)(?: not|n't| never)\s+(?:be )?(?:count(?:ed)?|a st)|\bnever counts?\b|\bnot count(?:ed)?\b|\bis not a stitch\b|\bnot included\b)?"
+    r"(?(not)|\b(?:always |will )?(?:counts? as|counted as|is counted as|counts? for|stands? for|equals?)\s+(?P<as>[^.;]{1,60}))"
+)
+_LOOPS = re.compile(
+    r"(?:throughout|all (?:rows|rnds|rounds|sts|stitches)|entire (?:pattern|piece)|everything).{0,40}\b(?:blo|back loops? only|in (?:the )?back loop)\b"
+    r"|\b(?:blo|back loops? only)\b.{0,30}throughout"
+)
+_TURNED = re.compile(
+    r"turn (?:the |your )?(?:work )?(?:at|after) (?:the )?(?:end of )?(?:every|each|all) (?:rnd|round|row)|rounds are turned|turn(?:ing)? (?:at the end of|after) (?:every|each) (?:rnd|round)"
+)
+_SPIRAL = re.compile(
+    r"\bspirals?\b|continuous (?:rnds|rounds)|do(?:n't| not) join (?:the )?(?:rnds|rounds|each|at the end)|rounds are not joined|without joining|don't join\b|amigurumi style"
+)
+_JOINED = re.compile(
+    r"join (?:each|every|all) (?:rnd|round)|(?:each|every|all) (?:rnd|round)s? (?:is|are|ends?|with)? ?(?:closed|joined|with a (?:sl st|slip stitch|ss))|always (?:finish|join|close|end) with a (?:ss|sl st|slip stitch)|end (?:each|every) (?:rnd|round) with a (?:ss|sl st|slip)|join at the end of (?:each|every)"
+)
+_RS = re.compile(r"\bch[- ]?1\b[^.]{0,40}(?:counts? as nothing|never counts)")
+
+
+@dataclass(slots=True)
+class Conventions:
+    """What holds for all rows."""
+
+    beginnings: dict[int, tuple[str, ...]] = field(default_factory=dict)
+    loops: str = ""
+    turn_rounds: bool = False
+    spiral: bool = False
+    joined: bool = False
+
+    def take(self, low: str, words: Words) -> bool:
+        """Take what a line of notes says; whether it says anything."""
+        said = False
+        for found in _COUNTING.finditer(low):
+            said = self._counts(found, words, low) or said
+        if _LOOPS.search(low):
+            self.loops, said = "back loop", True
+        if _TURNED.search(low):
+            self.turn_rounds = said = True
+        if _SPIRAL.search(low):
+            self.spiral = said = True
+        if _JOINED.search(low):
+            self.joined = said = True
+        return said
+
+    def _counts(self, found: re.Match[str], words: Words, low: str) -> bool:
+        sizes = [int(n) for n in (found["n"], found["m"], found["n2"]) if n]
+        if re.search(r"\bsp\b|\bspace\b|\bskipped\b|\bmiss", found["between"] or ""):
+            return False
+        if found["not"]:
+            others = [int(n) for n in re.findall(r"\bch[- ]?(\d)\b", found[0])]
+            for number in sizes or others or range(1, 7):
+                self.beginnings.setdefault(number, ())
+            return True
+        parts = counted_parts(" as " + (found["as"] or ""), words)
+        if not parts or not sizes:
+            return False
+        self.beginnings[sizes[0]] = parts
+        return True

@@ -1,0 +1,445 @@
+"""What a pattern explains: stitches of its own, abbreviations, and what its notes say of every row.
+
+An explanation is sorted into: a stitch the dictionary has (changes nothing), another name of one, a stitch told in
+notation, a stitch told by the moves of the hook, a group, or words about no stitch at all.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ... import lexicon
+from ...hook import read_legs
+from ...notation.complaint import Source
+from ...notation.plain import plain
+from ...notation.row_reader import RowReader
+from ...notation.words import Words, vocabulary
+from ...spikes import read_spikes
+from ...tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
+
+#: What stands before "=" and is work is no name: "dc in next dc = first mesh".
+_WORK_ITSELF = re.compile(r"\b(?:in|into|across|around) (?:the )?(?:next|each|same|first|last|end)\b")
+_LEAD = re.compile(r"^\s*special\s+st(?:itch)?(?:es)?\s*(?:explanations?|instructions?|used|definitions?)?\s*:\s*")
+_NAMED = re.compile(
+    r"^\s*[\"']?(?:the\s+|to (?:work|make|do)\s+(?:an?\s+|the\s+)?)?(?P<name>[a-z0-9*][a-z0-9'/&\- ]{0,60}?)[\"']?\s*(?:[(\[](?P<abbr>[a-z0-9][a-z0-9/\- ]{0,24})[)\]])?"
+    r"\s*(?::|=|--?(?=[\s\[(a-z0-9])(?<![a-z0-9]-)|-(?=[\[(\s])|,(?=\s)|\.(?=\s)|\bis\b|\bmeans\b|(?<=[)\]])\s(?=(?:yo|yrh|yoh|yarn over|insert|wrap|draw)\b))\s*(?P<words>\S.*)$",
+    re.DOTALL,
+)
+_BRACKETED = re.compile(
+    r"^\s*(?P<name>[a-z][a-z0-9'\- ]{1,40}?)\s*\((?P<words>work [^()]{4,200}|[^()]*\bin (?:one|same|next|each)[^()]*)\)\s*\.?\s*$"
+)
+_MOVES = re.compile(
+    r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+|your\s+)?hook|pull up|draw(?:ing)? (?:up|through)"
+    r"|drop(?:ping)? (?:the )?l(?:oo)?p|remove (?:the |your )?hook"
+    r"|yarn (?:over|round)|last l(?:oo)?p of each|holding back|leaving (?:the )?last|wrap yarn"
+)
+_HELD_BACK = re.compile(
+    r"(?:hold(?:ing)? back|leav(?:e|ing)|keep(?:ing)?) (?:the |on hook (?:the )?)?last (?:lo+p|lp) of each\b[^.]*?"
+    r"\b(?P<stitch>sc|hdc|htr|dc|tr|dtr|trtr)\s+in(?:to)? (?:each of )?(?:the )?next (?P<n>\d|two|three|four|five|six)\b"
+)
+_SPOT = r"(?:ch-?\d{1,3}\s?)?(?:st(?:itch)?|sp(?:ace)?|ch-sp|ch|place|lp|loop|corner)"
+_SPOTS = rf"{_SPOT}(?:\s+or\s+{_SPOT}){{0,3}}"
+_INDICATED = re.compile(
+    r"\s*\b(?:all\s+)?(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?"
+    rf"(?:(?:same|next|one|indicated|specified)\s+)?{_SPOTS}\s+(?:indicated|specified|stated|given|named|noted|designated|called for)"
+)
+_ONE_PLACE = re.compile(
+    rf"\s*\b(?:all\s+)?(?:worked\s+)?in(?:to)?\s+(?:the\s+)?(?:same|one|a single|indicated|next|1|that)\s+{_SPOTS}\s*\.?\s*$"
+)
+_IN_BRACKET = re.compile(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
+_STRIP = re.compile(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
+_SYMBOLS = re.compile(r"^[\s*()\[\]†+.]*\s*(?:=|-|:)")
+
+
+@dataclass(frozen=True, slots=True)
+class Defined:
+    """What an explanation gives: a stitch of the pattern's own, or nothing new (`known`)."""
+
+    special: Special | None = None
+    known: bool = False
+    phrase: str = ""
+    spelled: str = ""
+
+
+def pairs(low: str) -> list[tuple[int, int]]:
+    """Where the single explanations of a line stand: "sc = single crochet; ch = chain"."""
+    parts: list[tuple[int, int]] = []
+    start = 0
+    depth = 0
+    for at, sign in enumerate(low):
+        if sign in "([":
+            depth += 1
+        elif sign in ")]":
+            depth = max(depth - 1, 0)
+        elif depth == 0 and (
+            sign == ";"
+            or (sign in ",/|" and _begins_pair(low[at + 1 :]) and _begins_pair(low[start:]))
+            or (sign == "." and _begins_pair(low[at + 1 :]))
+            or (low[at : at + 3] == "   " and _begins_pair(low[at + 1 :]) and _begins_pair(low[start:at]))
+        ):
+            parts.append((start, at))
+            start = at + 1
+    parts.append((start, len(low)))
+    return [(a, b) for a, b in parts if low[a:b].strip()]
+
+
+_PAIR = re.compile(r"\s*[a-z0-9*()/\- ]{1,24}?(?:\([a-z0-9 /]{1,12}\))?\s*(?:=|:|\s-+\s)\s*\S")
+
+
+def _begins_pair(low: str) -> bool:
+    return bool(_PAIR.match(low))
+
+
+def defines(low: str) -> bool:
+    """Whether a line looks like an explanation."""
+    return bool(_NAMED.match(low)) or bool(_BRACKETED.match(low))
+
+
+def told_in_bracket(low: str) -> bool:
+    """Whether a line is a name with its explanation in a bracket: "W-stitch (work 3 tr into one stitch)"."""
+    return bool(_BRACKETED.match(low))
+
+
+def named_words(name: str, said: str) -> str | None:
+    """A phrase of the page of words that an abbreviation stands for: "tl: third loop"."""
+    low = " ".join(plain(said).split()).strip(" .")
+    head = re.split(r"[,;(]", low)[0].strip()
+    for phrase in (low, head if not _MOVES.search(low) else low):
+        if phrase in vocabulary() and plain(name) not in vocabulary() and not _begins_work(phrase):
+            return phrase
+    return None
+
+
+def _begins_work(phrase: str) -> bool:
+    """Whether a phrase only leads to the work that follows: "V: work (dc, ch 1, dc) in one st"."""
+    return any(kind == "VERB" for kind, _ in vocabulary()[phrase])
+
+
+def read_definition(
+    text: str, line: int, words: Words, known: Mapping[str, Special], *, sure: bool = False
+) -> Defined | None:
+    """What a line explains; None if it explains nothing. `sure`: it stands in a list of abbreviations."""
+    low = plain(text)
+    if _SYMBOLS.match(low):
+        return Defined(known=True)
+    lead = _LEAD.match(low)
+    shift = lead.end() if lead else 0
+    found = _NAMED.match(low[shift:]) or _BRACKETED.match(low[shift:])
+    if not found or len(found["name"].split()) > 5 or _WORK_ITSELF.search(found["name"]):
+        return None
+    groups = found.groupdict()
+    name = text[shift + found.start("name") : shift + found.end("name")].strip()
+    abbreviation = text[shift + found.start("abbr") : shift + found.end("abbr")].strip() if groups.get("abbr") else ""
+    said = text[shift + found.start("words") : shift + found.end("words")].strip()
+    if abbreviation and "/" in abbreviation:
+        abbreviation = abbreviation.split("/")[0].strip()
+    low_name = plain(name)
+    mark = low[shift + found.end("name") : shift + found.start("words")].strip()
+    if mark in ("", "is", "means", ",") and not sure and not abbreviation and not _MOVES.search(plain(said)):
+        return None
+    if mark in (",", ".") and not sure:
+        return None
+    if (
+        low_name.split()[0] in _NOT_NAMES
+        and not (abbreviation and low_name.split()[0] == "make")
+        and not _MOVES.search(plain(said))
+    ):
+        return None
+    told = _IN_BRACKET.match(plain(said))
+    if told:
+        said = said[told.start("words") : told.end("words")]
+    phrase = named_words(abbreviation or name, said)
+    if phrase is not None:
+        return Defined(known=True, phrase=phrase, spelled=plain(abbreviation or name))
+    special = define(name, abbreviation or _short(name), said, words, known, line)
+    if special is None and abbreviation and not _is_known(plain(abbreviation)) and not _is_known(plain(name)):
+        special = _by_its_stitch(name, abbreviation, said, words.terms, line)
+    if special is not None:
+        return Defined(special)
+    return Defined(known=True) if sure or _is_known(low_name) or _is_known(plain(abbreviation)) else None
+
+
+def _by_its_stitch(name: str, abbreviation: str, said: str, terms: str, line: int) -> Special | None:
+    """A stitch whose words cannot be read but name the plain stitch that it is: one of its own, on one foot."""
+    low = plain(said)
+    if len(abbreviation) > 10 or not re.search(r"\b(?:work|insert|in|into|around|over|below|behind|front)\b", low):
+        return None
+    for word in re.findall(r"[a-z]+", low):
+        found = lexicon.stitch_name(word, terms)
+        if found and lexicon.height_of(found) == found:
+            return Special(name, abbreviation, said, (), abbreviation, found, 1, 0, "single", True, line)
+    return None
+
+
+_NOT_NAMES = frozenset(
+    ("row", "rows", "rnd", "rnds", "round", "note", "notes", "tip", "gauge", "tension", "hook", "yarn", "materials", "size", "sizes", "finished",
+     "with", "using", "skill", "level", "work", "repeat", "ch", "chain", "next", "multiple", "foundation", "border", "edging", "finishing",
+     "for", "step", "side", "right", "wrong", "color", "colour", "colors", "colours", "terms", "abbreviations", "instructions", "pattern", "make", "body", "total", "eyes",
+     "designed", "by", "source", "photo", "video", "measurements", "difficulty", "time", "supplies", "notions", "you", "i", "fits", "to", "sew",
+     "assembly", "panel", "magic", "mr", "st", "sts", "sc", "hdc", "sl", "sk", "sp", "rep", "beg", "lp", "stitch", "stitches", "start", "begin", "from", "in", "on", "the", "hair", "legend", "both", "head", "arms", "legs")
+)  # fmt: skip
+
+
+def _is_known(low: str) -> bool:
+    if low in vocabulary() or lexicon.stitch_name(low, "US") or lexicon.stitch_name(low, "UK"):
+        return True
+    return (
+        low in lexicon.long_names("US")
+        or low in lexicon.long_names("UK")
+        or low
+        in (
+            "st(s)",
+            "rnd",
+            "rnd(s)",
+            "tog",
+            "ws",
+            "rs",
+            "yo",
+            "yoh",
+            "yrh",
+            "cont",
+            "alt",
+            "approx",
+            "mc",
+            "cc",
+            "patt",
+            "dec",
+            "inc",
+        )
+    )
+
+
+def _short(name: str) -> str:
+    """A name used as its own abbreviation: in lower case unless it is written with capitals inside."""
+    return name.lower() if name[1:] == name[1:].lower() else name
+
+
+def define(
+    name: str, abbreviation: str, said: str, words: Words, known: Mapping[str, Special], line: int = 0
+) -> Special | None:
+    """A special stitch from its name and its words; None if the words say nothing new that can be worked."""
+    terms = words.terms
+    low = _STRIP.sub(lambda m: " " * len(m[0]), plain(said))
+    canonical = lexicon.stitch_name(abbreviation.replace(" ", ""), terms)
+    if canonical == "sl st" and not re.search(r"\bsl(?:ip)?\b|\bss\b|\bjoin", plain(name)):
+        canonical = None
+    if canonical:
+        abbreviation = canonical
+    standard = {"v-stitch": "V-st", "v-st": "V-st"}.get(abbreviation.lower())
+    if standard and abbreviation.lower() == "v-st":
+        abbreviation = standard
+    if _MOVES.search(low):
+        return _moved(name, abbreviation, said, low, line, canonical, terms)
+    if canonical:
+        return None
+    if plain(abbreviation) in ("inc", "increase") and re.search(r"\bch\b|\d\s*ch\b", low) and "ch" in low:
+        return _noted(name, abbreviation, said, low, words, known, line)
+    if plain(abbreviation) in (
+        "inc",
+        "dec",
+        "increase",
+        "decrease",
+        "invdec",
+        "inv dec",
+        "invisible decrease",
+        "st",
+        "ch",
+        "sl st",
+        "mr",
+        "sk",
+        "rep",
+        "magic ring",
+    ):
+        return None
+    meaning = _alias(low, terms)
+    if meaning is not None:
+        if _is_known(plain(abbreviation)) or plain(abbreviation) == meaning.lower():
+            return None
+        if _is_colour(low):
+            return None
+        raised = _RAISED.search(low)
+        post = meaning if meaning.startswith(("FP", "BP")) else f"{raised['side'][0].upper()}P{meaning}" if raised else ""
+        kind = post or abbreviation
+        return Special(
+            name, abbreviation, said, (), kind, lexicon.height_of(meaning) or "sc", 1, 0, "single", True, line
+        )
+    return _noted(name, abbreviation, said, low, words, known, line)
+
+
+_RAISED = re.compile(r"\b(?:around|round)\s+(?:the\s+)?(?:post\s+(?:at|on)\s+the\s+)?(?P<side>front|back)\b")
+
+
+def _is_colour(low: str) -> bool:
+    return bool(re.search(r"colou?r|yarn", low))
+
+
+def _alias(low: str, terms: str) -> str | None:
+    """The one plain stitch that words name and nothing else: "standing double crochet"."""
+    bare = re.sub(r"^(?:an?|the|one|1)\s+|\s*\.$|\bst(?:itch)?\b", "", " ".join(low.split())).strip(" .")
+    bare = re.sub(
+        r"^(?:standing|modified|mosaic|waistcoat|knit|linked|elongated|dropped|drop|special|beginning|beg|first|long|shallow|center|centre|split)\s+",
+        "",
+        bare,
+    )
+    bare = re.sub(r"\s*\b(?:worked|made|but)\b.*$", "", bare)
+    names = lexicon.long_names(terms)
+    if bare in names and names[bare] != "sl st":
+        return names[bare]
+    found = lexicon.stitch_name(bare.replace(" ", ""), terms)
+    return found if found != "sl st" else None
+
+
+def _moved(
+    name: str, abbreviation: str, said: str, low: str, line: int, canonical: str | None, terms: str
+) -> Special | None:
+    """A stitch told by its moves: legs from the times the hook goes in, height from the yarn-overs before it does."""
+    if canonical and (lexicon.height_of(canonical) == canonical or canonical == "sl st" or canonical == "hdc"):
+        return None
+    if plain(abbreviation) in (
+        "ch",
+        "sl st",
+        "yo",
+        "sk",
+        "st",
+        "inc",
+        "dec",
+        "mr",
+        "magic ring",
+        "ss",
+        "chain",
+        "slip stitch",
+        "invdec",
+        "inv dec",
+        "invisible decrease",
+        "fasten off",
+    ):
+        return None
+    counts_as = re.search(r"counts? as (?:a |an |one |the |first )*([a-z][a-z0-9\-]*)", low)
+    kind = canonical or abbreviation
+    if re.match(r"beg", abbreviation, re.IGNORECASE) and len(abbreviation) > 4:
+        kind = re.sub(r"^beg(?:inning)?[\s.-]*", "", abbreviation, flags=re.IGNORECASE) or abbreviation
+    if counts_as and (abbreviation.lower().startswith("beg") or name.lower().startswith("beg")):
+        kind = _as_written(counts_as[1], said)
+    chains = re.match(r"\s*ch\s*(\d{1,2})", low)
+    over = _HELD_BACK.search(low)
+    stitch = lexicon.stitch_name(over["stitch"], terms) if over else None
+    if over and stitch and (feet := lexicon.number(over["n"]) or 0) > 1:
+        return Special(name, abbreviation, said, (), kind, stitch, feet, 0, "gathered", False, line)
+    made = read_legs(low, terms)
+    spikes = read_spikes(low, made.count)
+    if spikes is None:
+        return None
+    legs = max(made.count, len(spikes))
+    form = "single" if legs == 1 else "gathered"
+    return Special(
+        name, abbreviation, said, (), kind, made.base, legs + (1 if chains and legs > 1 else 0),
+        int(chains[1]) if chains else 0, form, True, line, spikes,
+    )  # fmt: skip
+
+
+def _as_written(word: str, words: str) -> str:
+    found = re.search(re.escape(word), words, re.IGNORECASE)
+    return found[0].rstrip(".") if found else word
+
+
+def _noted(
+    name: str, abbreviation: str, said: str, low: str, words: Words, known: Mapping[str, Special], line: int
+) -> Special | None:
+    """A stitch told in notation."""
+    in_place = bool(_INDICATED.search(low)) or bool(_ONE_PLACE.search(low))
+    low = _INDICATED.sub(lambda m: " " * len(m[0]), low)
+    low = _ONE_PLACE.sub(lambda m: " " * len(m[0]), low)
+    low = re.sub(r"^\s*(?:work|make)\s+", lambda m: " " * len(m[0]), low)
+    text = said[: len(low)] if len(said) >= len(low) else said.ljust(len(low))
+    read = RowReader(words, known).read(text, low, Source(said, line), defining=True)
+    ops = read.ops
+    stands_for = next((op.text for op in ops if isinstance(op, Act) and op.name == "opening" and op.text), "")
+    ops = tuple(op for op in ops if not isinstance(op, Act))
+    if len(ops) == 1 and isinstance(ops[0], Times) and ops[0].times == 1:
+        ops = ops[0].ops
+    gathered = _beginning(name, abbreviation, ops, stands_for, said, line, known)
+    if gathered is not None and not read.complaints:
+        return gathered
+    if not ops or read.complaints or not any(isinstance(op, Make | Chain) for op in walk(ops)):
+        return None
+    if not any(isinstance(op, Make) for op in walk(ops)):
+        return None
+    if any(p.which == "hook" for op in walk(ops) if isinstance(op, Make | Into) for p in op.places):
+        return None
+    first = ops[0]
+    if len(ops) == 1 and isinstance(first, Make) and first.stitch == "picot" and first.places:
+        return Special(name, abbreviation, said, (), abbreviation, "ch", 1, first.places[0].nth, "picot", True, line)
+    if in_place and len(ops) == 1 and isinstance(first, Make) and (legs := lexicon.together(first.stitch)) > 1:
+        return Special(
+            name, abbreviation, said, (), abbreviation, lexicon.height_of(first.stitch) or "dc", legs, 0, "gathered",
+            True, line,
+        )  # fmt: skip
+    several = sum(len(op.places) for op in walk(ops) if isinstance(op, Make | Skip))
+    only = ops[0] if len(ops) == 1 else None
+    if isinstance(only, Into) and all(
+        p.which in ("same", "next") and p.count == 1 and p.noun.name in ("st", "ch") for p in only.places
+    ):
+        ops, in_place = only.ops, True
+    elif (
+        not in_place
+        and several
+        and all(p.which == "same" for op in walk(ops) if isinstance(op, Make) for p in op.places)
+    ):
+        ops, in_place = tuple(_placeless(op) for op in ops), True
+    if not in_place and several == 0 and any(isinstance(op, Make) for op in walk(ops)):
+        in_place = True
+    return Special(name, abbreviation, said, ops, "", "dc", 1, 0, "group", in_place, line)
+
+
+def _placeless(op: Op) -> Op:
+    from dataclasses import replace
+
+    return replace(op, places=()) if isinstance(op, Make) else op
+
+
+def _beginning(
+    name: str, abbreviation: str, ops: tuple[Op, ...], stands_for: str, words: str, line: int,
+    known: Mapping[str, Special],
+) -> Special | None:  # fmt: skip
+    """ "Beginning cluster: ch 2, dc2tog in same sp": chains and a gathering that together are one stitch, the
+    chains its first leg. It is the stitch it is said to count as, else the one it is named after; where that is
+    gathered of as many legs, "ch 2, dc in same st" says the same."""
+    if len(ops) != 2 or not isinstance(ops[0], Chain) or ops[0].counts is not None or not isinstance(ops[1], Make):
+        return None
+    if not plain(name).startswith(("beg", "start", "first")):
+        return None
+    kind = stands_for or re.sub(r"^beg(?:inning)?[\s.-]*", "", abbreviation, flags=re.IGNORECASE) or abbreviation
+    legs = lexicon.together(ops[1].stitch)
+    height = lexicon.height_of(ops[1].stitch) or "dc"
+    whole = next((s for s in known.values() if plain(kind) in (plain(s.abbreviation), plain(s.name))), None)
+    if legs < 2 and whole is not None and whole.form == "gathered":
+        alike = ops[1].stitch == whole.base and ops[1].count == whole.legs - 1
+        kind, legs = whole.abbreviation, ops[1].count if alike else 0
+    elif legs < 2:
+        return None
+    if not legs:
+        return None
+    return Special(name, abbreviation, words, (), kind, height, legs + 1, ops[0].count, "gathered", True, line)
+
+
+def spellings(specials: Mapping[str, Special]) -> dict[str, list[tuple[str, str]]]:
+    """How each of a pattern's own stitches is spelled, for the page of words: abbreviation, name, their plurals."""
+    out: dict[str, list[tuple[str, str]]] = {}
+    for special in specials.values():
+        for spelled in (special.name, special.abbreviation):
+            low = plain(spelled).strip()
+            forms = {low, low + "s"}
+            for tail in (" stitch", " st"):
+                if low.endswith(tail):
+                    forms |= {low.removesuffix(tail), low + "s" if tail == " st" else low + "es"}
+            if low.endswith(("-st", "-stitch")):
+                forms |= {low.replace("-st", " st"), low + "es"}
+            first = low.split()[0]
+            if low == f"{first} stitch":
+                forms |= {f"{first} {base}" for base in ("sc", "hdc", "dc")}
+            for form in forms:
+                if form and ("OWN", special.abbreviation) not in out.setdefault(form, []):
+                    out[form].append(("OWN", special.abbreviation))
+    return out
