@@ -19,11 +19,11 @@ from .layout.chart.margins import Colour as InkColour
 from .layout.sheets.measuring import measuring_document
 from .layout.sheets.mistake import Mistake, mistake_sheet
 from .layout.sheets.mistake_found import mistake_of
-from .layout.sheets.page import Heading, Setting
 from .layout.sheets.specimen import specimen
-from .model.rows.row_multiple import row_multiples
-from .model.rows.work import Worked, work_text
-from .model.rows.written_multiple import chain_multiple
+from .model.multiples.of_foundation import chain_multiple
+from .model.multiples.of_row import row_multiples
+from .model.rows.work import work_text
+from .model.rows.working import Worked
 from .model.sections.colours import colour_notes, unused_notes
 from .model.sections.read import Read, read_sections, stuck_work
 from .model.sections.whole import work_piece
@@ -45,6 +45,7 @@ from .pattern.file.read import read_pattern
 from .pattern.file.records import Pattern
 from .pattern.writer import write_special
 from .pattern.written.document import read_written
+from .setting import Heading, Setting
 
 Step = Callable[[int, int, str], None]
 

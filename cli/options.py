@@ -8,8 +8,8 @@ from typing import Any, TypeVar, cast
 
 import click
 from hookfold.charts.layout.sheets.chart_setting import ChartSetting
-from hookfold.charts.layout.sheets.page import Extent, Hand, Paper, ScForm, Setting, Terms
 from hookfold.charts.measure import parse_length
+from hookfold.charts.setting import Extent, Hand, Paper, ScForm, Setting, Terms
 
 F = TypeVar("F", bound=Callable[..., Any])
 

@@ -10,8 +10,8 @@ import sys
 from pathlib import Path
 
 from hookfold.charts import engrave
-from hookfold.charts.layout.sheets.page import Setting
 from hookfold.charts.output.export import png
+from hookfold.charts.setting import Setting
 
 HERE = Path(__file__).parent
 FABRICS = HERE / "fabrics"

@@ -6,7 +6,7 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
-from hookfold.charts.model.rows.work import Worked
+from hookfold.charts.model.rows.working import Worked
 
 NOTATION = Path(__file__).parent / "unit" / "notation"
 

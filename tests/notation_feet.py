@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from hookfold.charts.model.cloth.fabric import Foot, Row, counts
-from hookfold.charts.model.rows.work import Worked
+from hookfold.charts.model.rows.working import Worked
 
 
 def hand(told: str) -> list[str]:

@@ -10,13 +10,13 @@ from dataclasses import dataclass, replace
 from ..errors import PatternError, Problem
 from ..folding.border import BorderPlan
 from ..folding.folds import Folding
-from ..layout.sheets.page import Heading, Setting
 from ..measure import show_length
 from ..model.cloth.fabric import Fabric
 from ..model.sections.read import Read
 from ..model.sizing.plan import Plan
 from ..pattern.file.records import Pattern
 from ..pattern.tree import WrittenPattern
+from ..setting import Heading, Setting
 
 
 @dataclass(frozen=True, slots=True)

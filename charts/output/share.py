@@ -15,10 +15,10 @@ from ..drawing.style import style
 from ..layout.chart.picture import Inker, Place, Window, band, picture
 from ..layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
 from ..layout.placing.placed import Spot
-from ..layout.sheets.page import Heading, Setting
 from ..model.cloth.fabric import Fabric
 from ..pattern.file.records import Colour, Pattern
 from ..pattern.lexicon import show_stitch
+from ..setting import Heading, Setting
 from .export import cairo_here, png
 
 MM_PER_PX = 25.4 / 96.0

@@ -8,8 +8,7 @@ from dataclasses import dataclass
 
 from ..errors import Problem
 from ..model.cloth.fabric import WorkedRow
-from ..model.rows.trying import Task
-from ..model.rows.work import WorkedPiece
+from ..model.rows.working import Task, WorkedPiece
 from ..pattern.tree import Op, RowText
 
 AGREES, SILENT, FOLLOWS = "agrees", "states none", "agrees after doubt"

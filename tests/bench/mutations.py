@@ -24,7 +24,8 @@ from pathlib import Path
 
 from hookfold.charts.errors import Problem
 from hookfold.charts.model.cloth.fabric import Row
-from hookfold.charts.model.rows.work import Worked, work_text
+from hookfold.charts.model.rows.work import work_text
+from hookfold.charts.model.rows.working import Worked
 from hookfold.charts.pattern.tree import RowText, walk
 
 MEASURES = ("vanishing", "numbers", "rubble")

@@ -4,8 +4,8 @@ import re
 
 import pytest
 from hookfold.charts import engrave
-from hookfold.charts.layout.sheets.page import Setting
 from hookfold.charts.model.rows.work import work_text
+from hookfold.charts.setting import Setting
 from svg_counts import rows as svg_rows
 
 #: Sub-paths of one glyph, counted by hand from the printed specimen: posts, bars and slashes.

@@ -16,7 +16,7 @@ import pytest
 import shapely
 from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
-from hookfold.charts.layout.sheets.page import Setting
+from hookfold.charts.setting import Setting
 
 ROOT = Path(__file__).parents[2]
 GALLERY = ROOT / "gallery"

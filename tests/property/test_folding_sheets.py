@@ -8,7 +8,7 @@ from hookfold.charts.folding.finishing import finishing_steps
 from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.layout.assembly.sheets import assembly_document
 from hookfold.charts.layout.assembly.template import template_document
-from hookfold.charts.layout.sheets.page import Heading, Setting
+from hookfold.charts.setting import Heading, Setting
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from sheet_boxes import colliding, crossed, outside

@@ -10,8 +10,8 @@ from pathlib import Path
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.either import chart_document
 from hookfold.charts.layout.placing.laid import lay_fabric, mirrored
-from hookfold.charts.layout.sheets.page import Heading, Setting
 from hookfold.charts.model.cloth.fabric import Fabric, Foot, Row, Stitch, WorkedRow
+from hookfold.charts.setting import Heading, Setting
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

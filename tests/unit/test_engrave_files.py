@@ -3,7 +3,7 @@
 import pytest
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
-from hookfold.charts.layout.sheets.page import Setting
+from hookfold.charts.setting import Setting
 
 WALLET = """title = "Ticket wallet"
 terms = "US"

@@ -10,6 +10,14 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
 RANKS = ("symbols", "drawing", "pattern", "model", "folding", "layout", "output", "engrave", "cli")
+#: The rooms inside the storeys, lowest first: one imports only what stands before it.
+ROOMS = (
+    "pattern", "pattern.file", "pattern.notation.meanings", "pattern.notation", "pattern.written.agreed",
+    "pattern.written", "model.cloth", "model.hands", "model.rows", "model.multiples", "model.sizing", "model.sections",
+    "layout.placing", "layout.shapes", "layout.sheets", "layout.chart", "layout.assembly",
+)  # fmt: skip
+#: More modules than this in one room, and nobody knows their way in it.
+MOST_IN_A_ROOM = 15
 #: Who alone may import what.
 ONLY = {
     "shapely": ("charts/folding/",),
@@ -19,7 +27,7 @@ ONLY = {
     "click": ("cli/",),
 }
 #: Modules at the top of charts that everyone may import; they import none of the ranked ones.
-GROUND = ("errors", "measure")
+GROUND = ("errors", "measure", "setting")
 LONGEST_FUNCTION = 60
 
 
@@ -67,6 +75,51 @@ def test_imports_go_downward(file):
             assert RANKS.index(other) <= RANKS.index(own), f"{file} imports {name}"
         if other and Path(file).stem in GROUND:
             raise AssertionError(f"{file} is ground and imports {name}")
+
+
+def graph() -> dict[str, set[str]]:
+    """What each module imports of ours, also what it imports for its types only."""
+    names = {dotted_of(file): file for file in modules()}
+    found = {}
+    for name, file in names.items():
+        leaves = imports(file)
+        deeper = {x for x in leaves if x in names and x != name}
+        found[name] = {x for x in deeper if not names[x].endswith("__init__.py") or x in leaves}
+    return found
+
+
+def room_of(dotted: str) -> str:
+    """The room of a module: the folder it stands in, below charts."""
+    inside = dotted.removeprefix("hookfold.charts.")
+    return inside.rpartition(".")[0] if inside != dotted else ""
+
+
+def test_no_modules_import_each_other_in_a_circle():
+    left, packages = graph(), {dotted_of(f) for f in modules() if f.endswith("__init__.py")}
+    left = {name: {x for x in needs if x not in packages} for name, needs in left.items() if name not in packages}
+    while left:
+        free = [name for name, needs in left.items() if not needs & left.keys()]
+        assert free, "a circle among " + ", ".join(sorted(left))
+        left = {name: needs for name, needs in left.items() if name not in free}
+
+
+@pytest.mark.parametrize("file", sorted(f for f in modules() if f.startswith("charts/")))
+def test_rooms_import_from_those_before_them(file):
+    own = room_of(dotted_of(file))
+    for name in imports(file):
+        other = room_of(name) if name in {dotted_of(f) for f in modules()} else ""
+        if own in ROOMS and other in ROOMS:
+            assert ROOMS.index(other) <= ROOMS.index(own), f"{file} imports {name}"
+
+
+def test_every_room_is_named_and_small():
+    rooms: dict[str, list[str]] = {}
+    for file in modules():
+        if file.startswith("charts/") and not file.endswith("__init__.py"):
+            rooms.setdefault(room_of(dotted_of(file)), []).append(file)
+    inner = {room for room in rooms if room.split(".")[0] in ("pattern", "model", "layout")}
+    assert inner == set(ROOMS)
+    assert {room: len(files) for room, files in rooms.items() if len(files) > MOST_IN_A_ROOM} == {}
 
 
 @pytest.mark.parametrize("library", sorted(ONLY))

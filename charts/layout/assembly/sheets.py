@@ -22,7 +22,8 @@ from ...folding.finishing import (
 from ...folding.folds import Folding, folding_of
 from ...folding.joins import joins_of
 from ...model.sizing.plan import Plan
-from ..sheets.page import Frame, Heading, Setting, finish, page
+from ...setting import Heading, Setting
+from ..sheets.page import Frame, finish, page
 from ..sheets.panel import GUTTER_MM, Panel, captioned, draw, flow, side_by_side, with_key
 from .border import border_picture
 from .border_corner import CORNER, corner_picture, corner_sentence

@@ -15,8 +15,9 @@ from ...folding.folds import Folding, folding_of
 from ...folding.views import clipped, rings, touches
 from ...measure import show_length
 from ...model.sizing.plan import Plan
+from ...setting import Heading, Paper
 from ..sheets.marks import Item, disc, label, stroke
-from ..sheets.page import MARGIN_MM, Heading, Paper
+from ..sheets.page import MARGIN_MM
 from .flat import runs_level
 from .template_block import BLOCKS, block
 from .template_tiles import OVERLAP_MM, Box, Seam, Tile, Tiling, seams, tiling

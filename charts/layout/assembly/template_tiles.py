@@ -6,7 +6,8 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from ..sheets.page import MARGIN_MM, PAPERS_MM, Paper
+from ...setting import Paper
+from ..sheets.page import MARGIN_MM, PAPERS_MM
 
 OVERLAP_MM = 10.0
 #: Kept free under each tile for its footer.

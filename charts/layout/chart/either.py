@@ -6,10 +6,10 @@ from collections.abc import Mapping
 
 from ...drawing.display import Document
 from ...model.cloth.fabric import Fabric
+from ...setting import Heading, Setting
 from ..shapes.mitre import mitre_of
 from ..shapes.wedge import wedge_of
 from ..sheets.chart_setting import ChartSetting
-from ..sheets.page import Heading, Setting
 from .flat import flat_document
 from .margins import Colour, lettered
 from .round import round_document

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.style import Style, style
 from ...model.cloth.fabric import Fabric
+from ...setting import Heading, Setting
 from ..sheets.chart_setting import (
     ABOVE_MM,
     BELOW_MM,
@@ -21,7 +22,7 @@ from ..sheets.chart_setting import (
     scale_of,
     shown_or_raise,
 )
-from ..sheets.page import Frame, Heading, Orientation, Setting, finish, page
+from ..sheets.page import Frame, Orientation, finish, page
 from .breaks import REACH, Break, break_mark, break_words, find_break
 from .key import Entry, entries
 from .margins import Colour, Sides, colour_bands, row_brackets, row_labels, section_names, sides_of, stitch_bracket

@@ -12,10 +12,11 @@ from hookfold.symbols import join as join_mark
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import Affine, ink_of
 from ...drawing.letters import text_width, wrapped
+from ...setting import ScForm, Terms
 from ..placing.ink import mark_of
 from ..placing.placed import Spot
 from ..placing.tops import drawn_kind
-from ..sheets.page import DARK, SMALL_MM, ScForm, Terms
+from ..sheets.page import DARK, SMALL_MM
 
 #: A glyph in the key: the size of a stitch, the most it may stand high, and the width of its place.
 STITCH_MM = 4.0

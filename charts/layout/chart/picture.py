@@ -10,11 +10,11 @@ from dataclasses import dataclass, field
 from ...drawing.display import Group, Ink
 from ...drawing.geometry import PEN_LIMIT_MM, number
 from ...model.cloth.fabric import Row
+from ...setting import ScForm
 from ..placing.ink import KindInk, inked, row_inks
 from ..placing.laid import Course, LaidFabric
 from ..placing.placed import Laid
 from ..sheets.chart_setting import PALE
-from ..sheets.page import ScForm
 
 SIDES = {"RS": "right side", "WS": "wrong side"}
 

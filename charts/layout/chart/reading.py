@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from hookfold.symbols import known, stitch
 
 from ...model.cloth.fabric import Row, WorkedRow
+from ...setting import Terms
 from ..placing.placed import Spot
-from ..sheets.page import Terms
 
 
 def said_of(rows: Iterable[Row], terms: Terms) -> list[str]:

@@ -10,6 +10,7 @@ from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.letters import cap_height, text_width
 from ...drawing.style import style
 from ...model.cloth.fabric import Fabric
+from ...setting import Heading, Setting
 from ..placing.ink import inked, row_inks
 from ..placing.placed import Laid
 from ..shapes.mitre import Mitre
@@ -32,7 +33,7 @@ from ..sheets.chart_setting import (
     scale_of,
     shown_or_raise,
 )
-from ..sheets.page import DARK, QUIET, Frame, Heading, Setting, finish, page
+from ..sheets.page import DARK, QUIET, Frame, finish, page
 from .condense import Folded, fold_rows
 from .key import Entry, entries
 from .margins import Colour

@@ -6,11 +6,11 @@ import math
 from collections.abc import Sequence
 
 from ...model.cloth.fabric import Stitch
+from ...setting import Hand, Terms
 from ..placing.placed import Laid
 from ..shapes.centre import half_of
 from ..shapes.ring import LaidRounds, Ring
 from ..shapes.wedge import Wedge
-from ..sheets.page import Hand, Terms
 from .condense import Folded
 from .reading import counted_words, hidden_words, said_of, short_name, side_words
 

@@ -15,11 +15,12 @@ from hookfold.symbols import Point
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.letters import cap_height, text_width
+from ...setting import Hand
 from ..placing.clearing import InkMap, map_of
 from ..placing.placed import Spot
-from ..shapes.ring import LaidRounds, Ring
+from ..shapes.ring import Edge, LaidRounds, Ring
 from ..shapes.wedge import Wedge, turn_of
-from ..sheets.page import DARK, QUIET, SMALL_MM, Hand
+from ..sheets.page import DARK, QUIET, SMALL_MM
 from .margins import ARROW_GAP_MM, ARROW_MM, arrow_ink
 
 Box = tuple[float, float, float, float]
@@ -78,20 +79,6 @@ class WedgeLabels:
             max(b[2] for b in boxes),
             max(b[3] for b in boxes),
         )
-
-
-@dataclass(frozen=True, slots=True)
-class Edge:
-    """A straight edge of a piece: a point of it, and the unit vectors along it and out of the piece."""
-
-    at: Point
-    along: Point
-    out: Point
-
-    def mirrored(self) -> Edge:
-        """The edge seen in a mirror whose plane is x = 0."""
-        (x, y), (a, b), (c, d) = self.at, self.along, self.out
-        return Edge((-x, y), (-a, b), (-c, d))
 
 
 def wedge_edge(wedge: Wedge, sign: float) -> Edge:

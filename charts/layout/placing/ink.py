@@ -16,7 +16,7 @@ from hookfold.symbols.ink import SubPath
 
 from ...drawing.display import Ink
 from ...drawing.geometry import PEN_LIMIT_MM, number, pen_mm
-from ..sheets.page import ScForm
+from ...setting import ScForm
 from . import behind
 from .placed import Spot
 from .tops import drawn_kind

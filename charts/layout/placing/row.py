@@ -20,10 +20,9 @@ from .behind import is_covered
 from .chain_runs import HEAD_HALF, START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
 from .fans import Pulls, crowding, kept_aside
 from .feet import Bases, Footing, footings, own_footing
-from .levels import place_up
 from .long_stems import past, reaches, runs_free
 from .placed import Laid, Spot
-from .spacing import place_along
+from .spacing import place_along, place_up
 from .tops import Below, Slot, bridge_size, need_of, own_rise, pitch_of
 from .tracks import Way
 

@@ -12,8 +12,7 @@ from collections.abc import Sequence
 
 from ...model.cloth.fabric import Row
 from ..placing.isotonic import astray, follow, settle_round
-from ..placing.levels import LEVELLING, SQUARE
-from ..placing.spacing import least_radius, round_steps
+from ..placing.spacing import LEVELLING, SQUARE, least_radius, round_steps
 from ..placing.tops import CLOSEST, Slot, bridge_size, fans_of, gap_after, is_cross, least_rise, rise_of
 from ..placing.tracks import CircleWay, Way
 from .sides import STRETCH

@@ -13,19 +13,18 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Fabric, Row, WorkedRow
-from ..chart.row_numbers import Edge
 from ..placing.chain_runs import ceiling_of
 from ..placing.clearing import cleared, map_of
 from ..placing.feet import Bases, Footing, footings
 from ..placing.isotonic import follow, place
 from ..placing.laid import risen_of
-from ..placing.levels import LEVELLING
 from ..placing.placed import Laid, Spot
 from ..placing.row import spots_of
+from ..placing.spacing import LEVELLING
 from ..placing.tops import Slot, bridge_size, gap_after, least_rise, rise_of
 from .mitre import BESIDE_BARS, BESIDE_CROSSES, Mitre, is_cross, is_crossed, natural_rise
 from .mitre_track import MitreWay, bounds_of
-from .ring import LaidRounds, Ring
+from .ring import Edge, LaidRounds, Ring
 
 #: How far outside the foundation's level the middles of its chains lie.
 DROP = 0.27

@@ -30,6 +30,20 @@ class Ring:
     tries: tuple[Point, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A straight edge of a piece: a point of it, and the unit vectors along it and out of the piece."""
+
+    at: Point
+    along: Point
+    out: Point
+
+    def mirrored(self) -> Edge:
+        """The edge seen in a mirror whose plane is x = 0."""
+        (x, y), (a, b), (c, d) = self.at, self.along, self.out
+        return Edge((-x, y), (-a, b), (-c, d))
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class LaidRounds:
     """The centre and every round about it, in stitch widths, y downward; `sides` is 0 for a circle."""

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ...model.cloth.fabric import Fabric, Stitch, WorkedRow
+from ...setting import Hand
 from ..placing.chain_runs import HEAD_HALF, bridge_spots, ceiling_of, end_at
 from ..placing.feet import Bases, Footing, footings
 from ..placing.isotonic import settle_round
@@ -19,7 +20,6 @@ from ..placing.placed import Laid, Spot
 from ..placing.row import passed_by, stack, stitch_spot
 from ..placing.tops import CLOSEST, Slot, own_rise, rise_of
 from ..placing.tracks import CircleWay, OvalWay, PolygonWay, Way
-from ..sheets.page import Hand
 from .around import gaps_between, place_circle, round_gaps, round_size, seam_room, settle_heights
 from .centre import CHAIN_LEVEL, half_of, lay_centre
 from .corners import corners_of

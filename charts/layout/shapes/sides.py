@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from ...model.cloth.fabric import Row
 from ..placing.chain_room import room
 from ..placing.isotonic import follow, place
-from ..placing.levels import LEVELLING
+from ..placing.spacing import LEVELLING
 from ..placing.tops import CLOSEST, Slot, bridge_size, gap_after
 from ..placing.tracks import PolygonWay
 

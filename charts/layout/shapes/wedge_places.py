@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from ...model.cloth.fabric import Row
 from ..placing.isotonic import TIE, follow, place
-from ..placing.levels import LEVELLING, SQUARE
+from ..placing.spacing import LEVELLING, SQUARE
 from ..placing.tops import CLOSEST, Slot, bridge_size, fans_of, gap_after, is_cross, least_rise, rise_of
 from ..placing.tracks import ArcWay, FacetWay
 from .sides import STRETCH

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from ...drawing.display import Document, Group, Text
 from ...drawing.letters import text_width
 from ...drawing.style import Style, style
+from ...setting import Heading, Setting
 from .marks import Item, box_ink, fill_head, label, level_dimension, stroke, upright_dimension
-from .page import Heading, Setting, finish, page
+from .page import finish, page
 from .panel import Panel, Picture, draw, flow
 
 _PAPER, _COVER = "#e4e2dc", "#f0efeb"

@@ -18,6 +18,7 @@ from ...drawing.geometry import Affine, ink_of, number
 from ...drawing.letters import text_width, wrapped
 from ...drawing.style import style
 from ...model.cloth.fabric import Foot, Row, Stitch
+from ...setting import ScForm
 from ..placing.feet import Bases
 from ..placing.ink import inked, mark_of, row_inks
 from ..placing.laid import LEAST_SPREAD
@@ -25,7 +26,7 @@ from ..placing.placed import Spot
 from ..placing.row import lay_row
 from ..placing.tops import rise_of
 from ..placing.tracks import FlatWay
-from .page import DARK, QUIET, SMALL_MM, ScForm
+from .page import DARK, QUIET, SMALL_MM
 
 Item = Ink | Text | Group
 

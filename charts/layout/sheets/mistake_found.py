@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from ...model.cloth.fabric import Fabric, Row, Stitch, counts
-from ...model.rows.work import Worked
+from ...model.rows.working import Worked
 from .mistake import Mistake
 
 _MISSING = re.compile(r"need (\d+) more")

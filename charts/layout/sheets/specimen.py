@@ -26,7 +26,8 @@ from hookfold.symbols import (
 from ...drawing.display import Group, Ink, Sheet, Text
 from ...drawing.geometry import Affine, ink_of
 from ...drawing.letters import fitted, text_width
-from .page import DARK, QUIET, Frame, Heading, Paper, Setting, Terms, finish, line_ink, page
+from ...setting import Heading, Paper, Setting, Terms
+from .page import DARK, QUIET, Frame, finish, line_ink, page
 
 #: The scale of the specimen: one stitch width in mm (charts are never printed below 3).
 STITCH_MM = 3.4

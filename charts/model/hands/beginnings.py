@@ -1,23 +1,21 @@
-"""Chains, and the chain a row begins with."""
+"""Chains: those a row begins with, and chains counted from the hook, of the foundation or made in this row."""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...pattern.tree import Chain, Into, Make, Noun, Op, Place, Star, Times, walk
 from ..cloth.fabric import Foot, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
-from ..cloth.ground import Ground
+from ..cloth.ground import Ground, Hit
 from ..cloth.site import Target
 from ..cloth.state import Grown
+from ..cloth.wording import are, ordinal
 from . import footing
-
-if TYPE_CHECKING:
-    from .player import Player
+from .hand import Hand
 
 
-def chain(p: Player, op: Chain) -> None:
+def chain(p: Hand, op: Chain) -> None:
     p.chains += op.count
     if p.chains > MOST_MADE:
         raise Stuck(f"the row makes more than {MOST_MADE:,} chains", "use a smaller number", op.at, "limit")
@@ -46,19 +44,19 @@ def tile_sides(ops: tuple[Op, ...]) -> tuple[int, ...]:
     return tuple(sorted(out))
 
 
-def beginning_chain(p: Player) -> bool:
+def beginning_chain(p: Hand) -> bool:
     """Whether no stitch has been made: this chain lifts the work to its height."""
     return all(s.role == "travel" for s in p.out) and not p.leads
 
 
-def slipped_in(p: Player) -> bool:
+def slipped_in(p: Hand) -> bool:
     """ "Ch 1, sl st in first 4 sts, ch 1": slip stitches between two beginning chains only move the hook."""
     if p.leads or len(p.out) < 2 or p.out[0].role != "start" or p.out[-1].kind != "sl st":
         return False
     return all(s.role == "start" or s.kind == "sl st" for s in p.out)
 
 
-def counted(p: Player, op: Chain) -> tuple[str, ...]:
+def counted(p: Hand, op: Chain) -> tuple[str, ...]:
     p.told = op.counts is not None or op.count in p.site.throughout
     if op.counts is not None:
         return op.counts
@@ -67,7 +65,7 @@ def counted(p: Player, op: Chain) -> tuple[str, ...]:
     return p.choice.chain if p.choice.chain is not None else ()
 
 
-def begin(p: Player, op: Chain, parts: tuple[str, ...]) -> None:
+def begin(p: Hand, op: Chain, parts: tuple[str, ...]) -> None:
     p.begun_with = op.count
     runs = [int(part.split()[1]) for part in parts if part.startswith("ch ")]
     rises = [part for part in parts if not part.startswith(("ch", "sk"))]
@@ -88,7 +86,7 @@ def begin(p: Player, op: Chain, parts: tuple[str, ...]) -> None:
         p.chained = True
 
 
-def wrap(p: Player) -> None:
+def wrap(p: Hand) -> None:
     """What the slip stitches at a round's beginning passed over comes again at its end."""
     if not p.choice.wrap or p.wrapped or not p.site.is_round or p.last is None or not p.out:
         return
@@ -98,7 +96,7 @@ def wrap(p: Player) -> None:
         p.ground = Ground(p.ground.row, p.ground.slots + passed, p.ground.loose, shapes=p.ground.shapes)
 
 
-def stand(p: Player, op: Chain) -> Target | None:
+def stand(p: Hand, op: Chain) -> Target | None:
     """Where a beginning chain that counts stands: the group's place, the last slip stitch, or the first stitch."""
     wrap(p)
     if p.context is not None:
@@ -122,3 +120,65 @@ def stand(p: Player, op: Chain) -> Target | None:
 def rise(chains: int) -> str:
     """The stitch a beginning chain of so many chains is as tall as (PG 26113, 1918, for sc to dtr)."""
     return {1: "sc", 2: "hdc", 3: "dc", 4: "tr", 5: "dtr", 6: "trtr"}.get(chains, "dc")
+
+
+def hook(p: Hand, place: Place) -> list[Target]:
+    """The nth chain from the hook, or several from there on."""
+    slot = place.nth - 1 if place.nth else len(p.ground.slots) - 1
+    if not p.site.on_foundation:
+        if p.out and p.out[-1].kind == "ch":
+            return [own_hook(p, place)]
+        raise Stuck("there is no foundation chain below to count from the hook", "name the stitch of the row below")
+    if slot + place.count > len(p.ground.slots):
+        raise Stuck(
+            f"the foundation has {len(p.ground.slots)} ch; there is no {ordinal(place.nth)} ch from the hook",
+            f"make at least {place.nth + place.count - 1} ch",
+        )
+    p.here = slot + place.count
+    targets = [footing.target(p, 1, Hit(at, at + 1), place) for at in range(slot, p.here)]
+    footing.remember(p, targets)
+    return targets
+
+
+def own_hook(p: Hand, place: Place) -> Target:
+    """ "in 4th ch from hook" of a chain made in this row: the row goes on along it, back towards its first chain."""
+    at, chain = len(p.out) - 1, p.out[-1]
+    if not place.nth:
+        place = replace(place, nth=chain.chains)
+    if place.nth > chain.chains:
+        raise Stuck(
+            f"the chain just made has {chain.chains} ch; there is no {ordinal(place.nth)} ch from the hook",
+            f"make at least {place.nth} ch",
+        )
+    if chain.role == "start":
+        p.out = Grown((*p.out[:at], replace(chain, role="chain")))
+    part = chain.chains - place.nth
+    p.own = (at, part, False)
+    return Target(Foot(at, 0, "chain", part), 0, 0, 0)
+
+
+def own_next(p: Hand, place: Place) -> list[Target] | None:
+    """The next chains of a chain made in this row that is being worked along; once they are called chains, "st" is a
+    stitch of the row below."""
+    if p.own is None or place.noun.name not in ("ch", "st") or place.which not in ("next", "each", "last", "rem"):
+        return None
+    at, part, by_chain = p.own
+    if by_chain and place.noun.name == "st":
+        return None
+    count = part if place.which == "each" and place.count == 1 else place.count
+    if count > part or not count:
+        return None
+    if place.which == "last" and count < part:
+        raise which_last(p, place, part)
+    p.own = (at, part - count, place.noun.name == "ch")
+    return [Target(Foot(at, 0, "chain", part - 1 - i), 0, 0, 0) for i in range(count)]
+
+
+def which_last(p: Hand, place: Place, left: int) -> Stuck:
+    """The last are named while more of the chain just made are left than these."""
+    last = p.one(place.noun) if place.count == 1 else f"{place.count} {p.many(place.noun, place.count)}"
+    return Stuck(
+        f'"last {last}" may be of the chain just made, of which {left} ch {are(left)} left, or of {p.site.below}',
+        f'write "in next {left} ch" to work along the chain to its end, or name the kind of the stitch below',
+        kind="ambiguous",
+    )

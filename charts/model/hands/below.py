@@ -8,19 +8,15 @@ chains to the stitches that it spans (common practice, no source: "2 rows below"
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Sequence
-from typing import TYPE_CHECKING
 
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Noun, Place
 from ..cloth.fabric import Foot, Row
 from ..cloth.faults import Stuck
 from ..cloth.ground import Ground, Hit, Slot
-from ..cloth.site import SPACES
+from ..cloth.site import SPACES, Target
 from ..cloth.wording import ordinal, stitches, sts
-
-if TYPE_CHECKING:
-    from ..cloth.site import Target
-    from .player import Player
+from .hand import Hand
 
 #: So many stitches aside of straight below a long stitch reaches at most (from memory: spikes fan out over 5).
 MOST_ASIDE = 6
@@ -28,7 +24,7 @@ MOST_ASIDE = 6
 MOST_SOUGHT = 60
 
 
-def spot(p: Player, back: int) -> int:
+def spot(p: Hand, back: int) -> int:
     """The slot `back` rows below from which the next place is looked for: straight below the stitch that would be
     worked next, or behind the place used last while the hook has not moved on in the row below."""
     used, since = p.others.get(back, (0, -1))
@@ -41,7 +37,7 @@ def spot(p: Player, back: int) -> int:
     return used if since >= 0 and 0 < ahead <= around // 2 else straight % around
 
 
-def _hand(p: Player) -> int:
+def _hand(p: Hand) -> int:
     """The slot of the row below at which the hand is: that of the stitch just skipped where the stitch takes its
     place; the space that the hook was only moved into."""
     if p.beside.over is not None:
@@ -52,7 +48,7 @@ def _hand(p: Player) -> int:
     return max(p.here, p.pending)
 
 
-def column(p: Player, back: int, slot: int) -> Hit:
+def column(p: Hand, back: int, slot: int) -> Hit:
     """The slots of the row `back` below that lie straight under slot `slot` of the ground; at its end what comes after
     all. Round a ring the slots are counted on over the seam."""
     ground = p.ground_at(p.offset) if p.offset > 1 else p.site.ground(1)
@@ -64,13 +60,13 @@ def column(p: Player, back: int, slot: int) -> Hit:
     return hit
 
 
-def past_the_end(p: Player) -> bool:
+def past_the_end(p: Hand) -> bool:
     """Whether a row worked to and fro has come to the end of the row below: what lies further on was left by short
     rows."""
     return not p.site.is_round and max(p.here, p.pending) >= len(p.ground.slots)
 
 
-def end_of_column(p: Player, back: int) -> int:
+def end_of_column(p: Hand, back: int) -> int:
     """The slot of the row `back` below with which what is worked above ends: short rows leave the rest."""
     end = len(p.ground.slots)
     for level in range(p.offset, back):
@@ -99,7 +95,7 @@ def _down(stands: Sequence[Hit], hit: Hit, size: int) -> Hit:
     return Hit(start, max(stands[last].end + turns * size, start))
 
 
-def _stands(p: Player, level: int) -> Sequence[Hit]:
+def _stands(p: Hand, level: int) -> Sequence[Hit]:
     """What every slot of the row `level` below stands over."""
     upper, lower = p.ground_at(level), p.ground_at(level + 1)
     if upper.stands is None or upper.stands[0] is not lower:
@@ -164,7 +160,7 @@ def _shares(start: int, end: int, count: int) -> Iterable[Hit]:
         yield Hit(start + size * number // count, start - (-size * (number + 1) // count))
 
 
-def spike(p: Player, target: Target, aside: int, back: int) -> Foot:
+def spike(p: Hand, target: Target, aside: int, back: int) -> Foot:
     """A foot of a stitch that stands in a place of the row below, but goes in `back` rows below and so many places
     aside: towards the row's beginning negative."""
     if back == 1 and not aside:
@@ -181,7 +177,7 @@ def spike(p: Player, target: Target, aside: int, back: int) -> Foot:
     return Foot(slot.item, back, "space" if slot.stitch.role == "chain" else "top")
 
 
-def find(p: Player, place: Place, back: int, number: int) -> Hit | None:
+def find(p: Hand, place: Place, back: int, number: int) -> Hit | None:
     """The next of the places `back` rows below: straight below the stitch that comes next, or, where the words name a
     kind, the nearest of that kind that is still free. `number` of them have been found before by the same words."""
     ground, noun, start = p.ground_at(back), place.noun, spot(p, back)
@@ -205,7 +201,7 @@ def _is_group(noun: Noun) -> bool:
     return height_of(noun.name) is None and noun.name not in ("bobble", "puff", "popcorn", "cluster")
 
 
-def _no_chain_before(p: Player, over: Hit, back: int) -> None:
+def _no_chain_before(p: Hand, over: Hit, back: int) -> None:
     """Raise Stuck where straight below there is a chain, not a stitch."""
     slots = p.ground_at(back).slots[over.start : over.end]
     run = next((s.stitch.chains for s in slots if s.stitch.role == "chain"), 0)
@@ -216,7 +212,7 @@ def _no_chain_before(p: Player, over: Hit, back: int) -> None:
         )
 
 
-def _nearest(p: Player, place: Place, back: int) -> Hit | None:
+def _nearest(p: Hand, place: Place, back: int) -> Hit | None:
     """The free ones of a kind that lie nearest to straight below, as many as the words need; of two as near the one
     further on. A post that leans goes round one beside it; several together stand between theirs."""
     ground, start = p.ground_at(back), spot(p, back)
@@ -258,7 +254,7 @@ def _aside(slot: int, straight: int, around: int) -> int:
     return (far + around // 2) % around - around // 2 if around else far
 
 
-def worked(p: Player, back: int) -> set[int]:
+def worked(p: Hand, back: int) -> set[int]:
     """The items of the row `back` below that a stitch of the rows since goes into."""
     known, between = p.site.worked, (p.offset, back)
     if between not in known:
@@ -267,7 +263,7 @@ def worked(p: Player, back: int) -> set[int]:
     return known[between]
 
 
-def taken(p: Player) -> Container[tuple[int, int]]:
+def taken(p: Hand) -> Container[tuple[int, int]]:
     """What this row goes into already: how many rows below, and which item. Kept, so that long rows cost no more."""
     for made in p.out[p.taken_of :]:
         for foot in made.feet:
@@ -280,7 +276,7 @@ def _into(row: Row, back: int) -> Iterable[int]:
     return (f.at for s in row.stitches for f in s.feet if f.back == back and f.hold != "between")
 
 
-def row_name(p: Player, back: int) -> str:
+def row_name(p: Hand, back: int) -> str:
     """What a message calls the row so many below."""
     if back == 1 or not p.site.number:
         return p.site.below if back == 1 else f"the row {back} below"
@@ -288,7 +284,7 @@ def row_name(p: Player, back: int) -> str:
     return f"{'Rnd' if p.site.is_round else 'Row'} {number}" if number > 0 else "the foundation"
 
 
-def is_chain(p: Player, back: int, hit: Hit) -> bool:
+def is_chain(p: Hand, back: int, hit: Hit) -> bool:
     """Whether a stretch of a row is of chains that a later row made, not of the foundation."""
     slots = p.ground.slots if back == p.offset else p.ground_at(back).slots
     return hit.start < min(hit.end, len(slots)) and all(
@@ -301,7 +297,7 @@ def passes(slot: Slot) -> bool:
     return slot.stitch.role in ("picot", "chain")
 
 
-def lie_over(p: Player, count: int) -> None:
+def lie_over(p: Hand, count: int) -> None:
     """Stitches worked further down have been made: the chains they lie over are passed, and where they take the place
     of stitches (`Choice.over`), as many of those. It stays open until the next words, which may say it."""
     if not p.near or p.beside.over is not None:
@@ -315,7 +311,7 @@ def lie_over(p: Player, count: int) -> None:
     p.pending = at
 
 
-def settled(p: Player) -> int:
+def settled(p: Hand) -> int:
     """Where the hook is when what stitches worked further down lie over is passed: a run of chains to its end."""
     at, slots = p.pending, p.ground.slots
     if at <= p.here:

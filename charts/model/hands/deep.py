@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times, walk
 from ..cloth.site import Beside
-
-if TYPE_CHECKING:
-    from .player import Player
+from .hand import Hand
 
 
 def is_deep(op: Op) -> bool:
@@ -35,7 +31,7 @@ def _is_near(op: Op) -> bool:
     return any(place.which in ("next", "each", "nth", "last") for place in op.places)
 
 
-def beside(p: Player, ops: tuple[Op, ...], at: int) -> Beside:
+def beside(p: Hand, ops: tuple[Op, ...], at: int) -> Beside:
     """What stands before and after a clause that is worked further down."""
     op = ops[at]
     if not isinstance(op, Make | Into) or not is_deep(op):
@@ -63,7 +59,7 @@ def _returns(op: Op) -> bool:
     return isinstance(op, Make | Into) and any(q.which in ("skipped", "unworked") for q in op.places)
 
 
-def settle_before(p: Player, ops: tuple[Op, ...], at: int) -> None:
+def settle_before(p: Hand, ops: tuple[Op, ...], at: int) -> None:
     """What stitches worked further down lie over is passed before the hook works on in the row below. "Sk" right after
     them says itself what they lie over."""
     op = ops[at]

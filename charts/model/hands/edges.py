@@ -5,18 +5,13 @@ words say. Where they say no number, nothing can be counted: such a row is not c
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
-from ...pattern.tree import NOWHERE, Act, Corner, Into, Make, Noun, Op, Place, Skip, Span, Star, Times, walk
+from ...pattern.tree import NOWHERE, Act, Into, Make, Noun, Op, Place, Span, Star, Times
 from ..cloth.fabric import Foot
 from ..cloth.faults import Stuck
 from ..cloth.site import Target
 from . import remaining
-
-if TYPE_CHECKING:
-    from ..rows.trying import Task, Tried
-    from ..rows.work import Worker
-    from .player import Player
+from .hand import Hand
 
 #: The kind of a stop that is no fault: how many stitches go there is not said.
 UNSAID = "unsaid"
@@ -36,17 +31,17 @@ def told(ops: tuple[Op, ...]) -> None:
         raise unsaid(ops[at].at)
 
 
-def lies_along(p: Player) -> bool:
+def lies_along(p: Hand) -> bool:
     """Whether the row goes round or along the edge of a flat piece, or of something not given."""
     return p.site.along
 
 
-def bare_edge(p: Player) -> bool:
+def bare_edge(p: Hand) -> bool:
     """Whether there is nothing below but an edge."""
     return bool(p.ground.slots) and p.ground.slots[0].stitch.role == "edge"
 
 
-def along(p: Player, place: Place, at: Span) -> list[Target]:
+def along(p: Hand, place: Place, at: Span) -> list[Target]:
     """Places along the ends of the rows, or an edge: as many as are said, or one for every row."""
     if place.noun.name == "side" and p.site.is_round and not (p.site.along or bare_edge(p)):
         return remaining.each(p, Place("each"))
@@ -64,7 +59,7 @@ def along(p: Player, place: Place, at: Span) -> list[Target]:
     return stood(p, count)
 
 
-def evenly(p: Player, place: Place, at: Span) -> list[Target]:
+def evenly(p: Hand, place: Place, at: Span) -> list[Target]:
     """So many stitches spread over all that are left, as evenly as whole stitches allow."""
     if p.site.along or p.on_edge or bare_edge(p):
         return stood(p, place.count)
@@ -72,14 +67,14 @@ def evenly(p: Player, place: Place, at: Span) -> list[Target]:
     return [left[at * len(left) // place.count] for at in range(place.count)]
 
 
-def stood(p: Player, count: int) -> list[Target]:
+def stood(p: Hand, count: int) -> list[Target]:
     """So many places of an edge, one after another."""
     p.landmark = p.used_ground = True
     p.last = Target(Foot(0, 1, "edge"), 0, 0, 0)
     return [p.last] * count
 
 
-def corner(p: Player, place: Place) -> list[Target] | None:
+def corner(p: Hand, place: Place) -> list[Target] | None:
     """A corner of a flat piece, which is no stitch below; the edge goes on behind it. None where it is none."""
     if place.noun.name not in ("corner", "corner st") or place.row is not None or place.of is not None:
         return None
@@ -93,54 +88,10 @@ def corner(p: Player, place: Place) -> list[Target] | None:
     return stood(p, place.count)
 
 
-def goes_on(p: Player, place: Place, left: int) -> list[Target] | None:
+def goes_on(p: Hand, place: Place, left: int) -> list[Target] | None:
     """The stitches below are used up, and the row goes on along the edge. None where it does not."""
     plain = place.which == "next" and place.row is None and not place.nth and place.noun.name in ("st", "sc", "ch")
     if not (plain and p.site.along and p.site.is_round) or left:
         return None
     p.on_edge = True
     return stood(p, place.count)
-
-
-def settle(w: Worker, task: Task, tried: Tried) -> Tried:
-    """A row that does not come out over the row below, where that is not all that it is worked over: not checked."""
-    if (not tried.faults and task.stated) or not _not_all_below(w, task, tried):
-        return tried
-    return replace(tried, stuck=unsaid(), off=())
-
-
-def _not_all_below(w: Worker, task: Task, tried: Tried) -> bool:
-    if tried.faults and w.on_carried and tried.stuck is not None and tried.stuck.kind != "limit":
-        return True
-    if tried.faults and any(says_side(op) for op in walk(task.ops)):
-        return True
-    if not is_along(w, task):
-        return False
-    return any(_goes_round(op) for op in walk(task.ops)) if task.text.is_round else False
-
-
-def _goes_round(op: Op) -> bool:
-    """Whether a clause goes all along, without a number."""
-    if isinstance(op, Make | Into | Skip):
-        return any(p.which == "each" and not p.until for p in op.places)
-    return isinstance(op, Corner) or (isinstance(op, Star) and op.more is None)
-
-
-def is_along(w: Worker, task: Task) -> bool:
-    """Whether a row is worked round or along an edge: nothing else is given, or it says so and lies on a flat piece."""
-    how = w.start.how if w.start else ""
-    if how in NOT_GIVEN and not w.rows:
-        return True
-    return task.text.along and bool(w.rows) and w.flat
-
-
-def is_unsaid(tried: Tried) -> bool:
-    """Whether a row is not checked because its number of stitches is not said."""
-    return tried.stuck is not None and tried.stuck.kind == UNSAID
-
-
-def says_side(op: Op) -> bool:
-    """Whether a clause goes along a whole edge, however many stitches it takes."""
-    return isinstance(op, Make) and any(p.which == "edge" and p.noun.name == "side" for p in op.places)
-
-

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Noun, Place
 from ..cloth.fabric import Foot, counts
@@ -12,12 +10,10 @@ from ..cloth.ground import Ground, Hit
 from ..cloth.site import Target
 from ..cloth.wording import stitches, sts, them
 from . import below
-
-if TYPE_CHECKING:
-    from .player import Player
+from .hand import Hand
 
 
-def back_of(p: Player, place: Place) -> int:
+def back_of(p: Hand, place: Place) -> int:
     """How many rows below a place lies."""
     if place.row is None and place.of is not None and place.of.row is not None:
         return back_of(p, place.of)
@@ -33,7 +29,7 @@ def back_of(p: Player, place: Place) -> int:
     return back
 
 
-def target(p: Player, back: int, hit: Hit, place: Place) -> Target:
+def target(p: Hand, back: int, hit: Hit, place: Place) -> Target:
     ground = p.ground_at(back)
     if hit.start == hit.end:
         slot = ground.slots[min(hit.start, len(ground.slots) - 1)]
@@ -74,12 +70,12 @@ def _within_group(ground: Ground, hit: Hit) -> Hit | None:
     return Hit(start, start + ground.slots[start].stitch.chains)
 
 
-def past_gap(p: Player, spot: int) -> int:
+def past_gap(p: Hand, spot: int) -> int:
     """The gap just used is not the next one."""
     return spot + 1 if p.last is not None and p.last.foot.hold == "between" and p.last.start == spot else spot
 
 
-def passable(p: Player, back: int, spot: int, hit: Hit, place: Place) -> None:
+def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     """Passing over stitches without a word is allowed only towards a landmark, under chains, or beside a shell."""
     if back != 1 or (place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None):
         return
@@ -94,7 +90,7 @@ def passable(p: Player, back: int, spot: int, hit: Hit, place: Place) -> None:
     )
 
 
-def none_left(p: Player, place: Place, found: int, wanted: int) -> Stuck:
+def none_left(p: Hand, place: Place, found: int, wanted: int) -> Stuck:
     noun = p.many(place.noun, 2 if wanted > 1 else 1)
     left = "none is left" if not found else f"only {found} {'is' if found == 1 else 'are'} left"
     back = back_of(p, place)
@@ -107,7 +103,7 @@ def none_left(p: Player, place: Place, found: int, wanted: int) -> Stuck:
     )
 
 
-def remember(p: Player, targets: list[Target]) -> None:
+def remember(p: Hand, targets: list[Target]) -> None:
     if targets:
         if all(t.back > p.offset for t in targets):
             below.lie_over(p, 1 if p.gathering else len(targets))
@@ -118,7 +114,7 @@ def remember(p: Player, targets: list[Target]) -> None:
         p.touched += [(t.start, t.end) for t in targets if t.back == 1]
 
 
-def begin_round_at(p: Player, hit: Hit) -> Hit:
+def begin_round_at(p: Hand, hit: Hit) -> Hit:
     """A round begun at "any" place is worked from there: the ground is turned to it, once."""
     if not p.site.is_round or not p.travelling():
         return hit

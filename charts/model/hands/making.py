@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...pattern.lexicon import height_of, together
 from ...pattern.tree import Chain, Into, Make, Noun, Place, walk
@@ -11,21 +10,19 @@ from ..cloth.fabric import Foot, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
 from ..cloth.site import Target
 from ..cloth.wording import are
-from . import below, joining, row_end
-
-if TYPE_CHECKING:
-    from .player import Player
+from . import below, row_end
+from .hand import Hand
 
 
-def make(p: Player, op: Make) -> None:
+def make(p: Hand, op: Make) -> None:
     if op.stitch == "picot" or (op.stitch in p.site.specials and p.site.specials[op.stitch].form == "picot"):
         picot(p, op)
         return
-    if op.stitch == "sl st" and joining.closes(p, op):
-        joining.join(p, op.places[0], op.at)
+    if op.stitch == "sl st" and row_end.closes(p, op):
+        row_end.join(p, op.places[0], op.at)
         return
-    if joining.closes_with_stitch(p, op):
-        joining.join(p, op.places[0], op.at, op.stitch)
+    if row_end.closes_with_stitch(p, op):
+        row_end.join(p, op.places[0], op.at, op.stitch)
         return
     special = p.site.specials.get(op.stitch)
     over = special.legs if special and special.kind and not special.in_place else 1
@@ -58,7 +55,7 @@ def make(p: Player, op: Make) -> None:
         put(p, op, p.targets(place, op.at), op.count)
 
 
-def step_off_the_join(p: Player, op: Make) -> None:
+def step_off_the_join(p: Hand, op: Make) -> None:
     """A round was closed in its first stitch and the hook stands there: "sl st in next dc" goes into the one after.
 
     Not where a repeat that goes all round begins with it: that works every stitch, the first one too.
@@ -71,7 +68,7 @@ def step_off_the_join(p: Player, op: Make) -> None:
         p.here = 1
 
 
-def put_beside(p: Player, op: Make) -> None:
+def put_beside(p: Hand, op: Make) -> None:
     """Several things, each into its own places, in the order in which the places come."""
     found: list[tuple[Target, Make]] = []
     here = p.here
@@ -92,7 +89,7 @@ def others(op: Make, part: Make) -> tuple[Noun, ...]:
     return tuple(n for other in (op, *op.beside) if other is not part for q in other.places for n in (q.noun, *q.also))
 
 
-def put(p: Player, op: Make, targets: list[Target], count: int) -> None:
+def put(p: Hand, op: Make, targets: list[Target], count: int) -> None:
     """`count` stitches in each target."""
     passed = 0
     for at, target in enumerate(targets):
@@ -123,7 +120,7 @@ def put(p: Player, op: Make, targets: list[Target], count: int) -> None:
     p.wide = is_shell(op.stitch, count) or (spaced and (p.wide or count > 1))
 
 
-def decrease_there(p: Player, op: Make, targets: list[Target], legs: int) -> int:
+def decrease_there(p: Hand, op: Make, targets: list[Target], legs: int) -> int:
     """A decrease along a stretch; how many further places it takes."""
     if len(targets) < legs:
         raise Stuck(f"a decrease takes {legs} stitches, but {len(targets)} {are(len(targets))} left", "move it", op.at)
@@ -132,12 +129,12 @@ def decrease_there(p: Player, op: Make, targets: list[Target], legs: int) -> int
     return legs - 1
 
 
-def room_for(p: Player, number: int, op: Make | Chain) -> None:
+def room_for(p: Hand, number: int, op: Make | Chain) -> None:
     if len(p.out) + number > MOST_MADE:
         raise Stuck(f"the row makes more than {MOST_MADE:,} stitches", "use a smaller number", op.at, "limit")
 
 
-def stitch(p: Player, kind: str, targets: tuple[Target, ...], group: int, op: Make) -> Stitch:
+def stitch(p: Hand, kind: str, targets: tuple[Target, ...], group: int, op: Make) -> Stitch:
     special = p.site.specials.get(kind)
     feet = tuple(t.foot for t in targets)
     if kind[:2] in ("FP", "BP"):
@@ -153,7 +150,7 @@ def stitch(p: Player, kind: str, targets: tuple[Target, ...], group: int, op: Ma
     return Stitch(kind, feet, role, 0, group, legs)
 
 
-def gather(p: Player, op: Make, places: tuple[Place, ...], legs: int) -> None:
+def gather(p: Hand, op: Make, places: tuple[Place, ...], legs: int) -> None:
     """Several feet under one top: over as many places as it has legs, or all in one."""
     p.gathering = True
     targets = [t for place in places for t in p.targets(place, op.at)]
@@ -176,7 +173,7 @@ def gather(p: Player, op: Make, places: tuple[Place, ...], legs: int) -> None:
     p.chained = p.wide = False
 
 
-def picot(p: Player, op: Make) -> None:
+def picot(p: Hand, op: Make) -> None:
     special = p.site.specials.get(op.stitch)
     chains = special.chains if special else next((at.nth for at in op.places if at.which == "made" and at.nth), 3)
     kind = special.kind if special else "picot"
@@ -187,12 +184,12 @@ def picot(p: Player, op: Make) -> None:
     p.out += [Stitch(kind, (Foot(at, 0),), "picot", chains, p.group)] * op.count
 
 
-def foundation_stitches(p: Player, op: Make) -> None:
+def foundation_stitches(p: Hand, op: Make) -> None:
     room_for(p, op.count, op)
     p.out += [Stitch(op.stitch, (), "stitch")] * op.count
 
 
-def into(p: Player, op: Into) -> None:
+def into(p: Hand, op: Into) -> None:
     """A group into each target of a place."""
     places = op.places or (Place("next"),)
     p.wide = p.wide or sum(o.count for o in walk(op.ops) if isinstance(o, Make)) >= 3
@@ -202,7 +199,7 @@ def into(p: Player, op: Into) -> None:
             into_one(p, op, target)
 
 
-def into_one(p: Player, op: Into, target: Target) -> None:
+def into_one(p: Hand, op: Into, target: Target) -> None:
     keep = (p.context, p.group)
     p.context, p.group = target, p.new_place() if keep[1] < 0 else keep[1]
     begun = len(p.out)
@@ -216,7 +213,7 @@ def into_one(p: Player, op: Into, target: Target) -> None:
     p.chained, p.wide = False, True
 
 
-def close_group(p: Player, begun: int, name: str) -> None:
+def close_group(p: Hand, begun: int, name: str) -> None:
     if len(p.out) > begun and (p.group < 0 or name):
         p.groups.append((begun, len(p.out) - begun, name))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...pattern.lexicon import height_of
 from ...pattern.tree import NOWHERE, Act, Corner, Make, Noun, Op, Place, Skip, Span
@@ -12,14 +11,12 @@ from ..cloth.faults import Stuck, left_before
 from ..cloth.ground import Ground, Hit
 from ..cloth.site import SPACES
 from ..cloth.wording import stitches
-from . import footing, joining
+from . import footing, row_end
+from .hand import Hand
 from .row_end import only_ring
 
-if TYPE_CHECKING:
-    from .player import Player
 
-
-def skip(p: Player, op: Skip) -> None:
+def skip(p: Hand, op: Skip) -> None:
     passed: list[int] = []
     p.covered, open_until = 0, p.pending
     back = footing.back_of(p, op.places[0])
@@ -39,7 +36,7 @@ def skip(p: Player, op: Skip) -> None:
     p.landmark = False
 
 
-def passes_silently(p: Player, place: Place, here: int, passed: list[int], at: Span) -> None:
+def passes_silently(p: Hand, place: Place, here: int, passed: list[int], at: Span) -> None:
     """A space is named to be skipped, but stitches stand before it that were neither worked nor skipped."""
     spaced = p.last is not None and p.last.foot.hold in ("space", "between")
     if place.noun.name not in SPACES or not passed or not p.used_ground or p.wide or spaced or place.row:
@@ -49,14 +46,14 @@ def passes_silently(p: Player, place: Place, here: int, passed: list[int], at: S
         raise left_before(over, p.site.below, f"the {p.one(place.noun)}").at_place(at)
 
 
-def already(p: Player, place: Place) -> bool:
+def already(p: Hand, place: Place) -> bool:
     hits = p.ground.hits(place.noun)[: place.count]
     return bool(hits) and hits[-1].end <= p.here
 
 
-def act(p: Player, op: Act) -> None:
+def act(p: Hand, op: Act) -> None:
     if op.name == "join":
-        joining.join(p, op.place, op.at)
+        row_end.join(p, op.place, op.at)
     elif op.name in ("yarn", "along"):
         take_up(p, op)
     elif op.name == "leave":
@@ -77,7 +74,7 @@ def act(p: Player, op: Act) -> None:
         p.landmark = p.landmark or op.place is None or reached(p, op.place)
 
 
-def reached(p: Player, place: Place) -> bool:
+def reached(p: Hand, place: Place) -> bool:
     """Whether the row has come as far as a place; a place that cannot be told is taken at its word."""
     here, mark = p.here, p.mark()
     try:
@@ -89,7 +86,7 @@ def reached(p: Player, place: Place) -> bool:
     return here >= end
 
 
-def take_up(p: Player, op: Act) -> None:
+def take_up(p: Hand, op: Act) -> None:
     """A new yarn joined at a place: the hook is there, and has used nothing yet."""
     if op.place is None:
         return
@@ -104,7 +101,7 @@ def take_up(p: Player, op: Act) -> None:
     p.last = target
 
 
-def other_row(p: Player, op: Act) -> None:
+def other_row(p: Hand, op: Act) -> None:
     """From here on the row is worked into an earlier row as if that were the row below."""
     assert op.place is not None
     back = footing.back_of(p, op.place)
@@ -116,7 +113,7 @@ def other_row(p: Player, op: Act) -> None:
     p.site = replace(p.site, below=f"{word} {p.site.number - back}")
 
 
-def turn_to_opposite(p: Player) -> None:
+def turn_to_opposite(p: Hand) -> None:
     """Along the other side of the foundation chain, back towards its beginning."""
     if not p.site.on_foundation and p.last is not None and p.last.foot.hold == "edge":
         p.on_edge = True
@@ -134,7 +131,7 @@ def turn_to_opposite(p: Player) -> None:
     p.left_on_purpose = True
 
 
-def mark_corners(p: Player, op: Corner) -> None:
+def mark_corners(p: Hand, op: Corner) -> None:
     found, corners = False, dict(p.corners)
     for place in op.make.places:
         of = place.of
@@ -156,7 +153,7 @@ def mark_corners(p: Player, op: Corner) -> None:
         raise Stuck(f"{p.site.below} has no {p.one(noun)} to do this at", "say where it is done", op.at)
 
 
-def _excepted(p: Player, op: Corner, place: Place, noun: Noun) -> list[Hit]:
+def _excepted(p: Hand, op: Corner, place: Place, noun: Noun) -> list[Hit]:
     """Where something else is done than along the rest of the row."""
     hits = p.ground.hits(noun)
     if place.which == "last":
@@ -169,7 +166,7 @@ def _excepted(p: Player, op: Corner, place: Place, noun: Noun) -> list[Hit]:
     return hits
 
 
-def mark_spread(p: Player, op: Act, ops: tuple[Op, ...]) -> None:
+def mark_spread(p: Hand, op: Act, ops: tuple[Op, ...]) -> None:
     """Increases told as evenly spaced: two stitches at so many places, as evenly apart as whole stitches allow."""
     made = next((o for o in ops if isinstance(o, Make) and any(q.which == "each" for q in o.places)), None)
     slots = [i for i, slot in enumerate(p.ground.slots) if counts(slot.stitch) or slot.stitch.role == "foundation"]
@@ -187,7 +184,7 @@ def mark_spread(p: Player, op: Act, ops: tuple[Op, ...]) -> None:
     p.corners = {**p.corners, **{slots[(2 * k + 1) * len(slots) // (2 * wanted)]: more for k in range(wanted)}}
 
 
-def _spread_decreases(p: Player, wanted: int, slots: list[int], op: Act) -> None:
+def _spread_decreases(p: Hand, wanted: int, slots: list[int], op: Act) -> None:
     """Decreases told as evenly spaced: two together at so many places."""
     if 2 * wanted > len(slots):
         raise Stuck(

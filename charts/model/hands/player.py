@@ -18,7 +18,6 @@ from ...pattern.tree import (
     Either,
     Into,
     Make,
-    Noun,
     Op,
     Place,
     Skip,
@@ -28,14 +27,12 @@ from ...pattern.tree import (
 )
 from ..cloth.fabric import Foot, Row, Stitch, counts
 from ..cloth.faults import MOST_MADE, Stuck
-from ..cloth.ground import Ground
 from ..cloth.site import Choice, Site, Target
-from ..cloth.state import State
-from ..cloth.wording import many, one
-from . import beginnings, below, deep, edges, grouped, making, moves, remaining, repeats, row_end, targets
+from . import beginnings, below, deep, edges, making, moves, named_places, remaining, repeats, row_end, targets
+from .hand import Hand
 
 
-class Player(State):
+class Player(Hand):
     """Plays one row. After `run`, `out` holds what was made and `row()` the worked row."""
 
     __slots__ = ()
@@ -127,22 +124,8 @@ class Player(State):
         elif isinstance(op, Again):
             raise Stuck("the row to repeat is not there", "name a row that stands before this one", op.at)
 
-    def ground_at(self, back: int) -> Ground:
-        if back == 1:
-            return self.ground
-        ground = self.site.ground(back)
-        if ground is None:
-            raise Stuck("there is no such row below", "name a row that stands before this one")
-        return ground
-
     def spot(self, back: int) -> int:
         return self.here if back == 1 else below.spot(self, back)
-
-    def go(self, back: int, slot: int) -> None:
-        if back == 1:
-            self.here = slot
-        else:
-            self.others = {**self.others, back: (slot, self.here)}
 
     def targets(self, place: Place, at: Span, *, moving: bool = True) -> list[Target]:
         """The targets of a place; the hook moves on past them."""
@@ -150,13 +133,6 @@ class Player(State):
             return targets.targets(self, place, at)
         except Stuck as stuck:
             raise Stuck(stuck.says, stuck.remedy, stuck.at if stuck.at != NOWHERE else at, stuck.kind) from None
-
-    def travelling(self) -> bool:
-        return all(s.role == "travel" for s in self.out)
-
-    def new_place(self) -> int:
-        self.place += 1
-        return self.place
 
     def row(self, *, finished: bool) -> Row:
         """The worked row; `finished` is whether it could be worked to its end. A row of nothing but slip stitches
@@ -167,16 +143,8 @@ class Player(State):
         if self.offset != 1:
             made = [replace(s, feet=tuple(self._lowered(f) for f in s.feet)) for s in made]
         taken = row_end.taken(self, finished=finished)
-        return Row(tuple(made), taken, self.joined, self.repeat, grouped.with_begun(made, self.groups))
+        return Row(tuple(made), taken, self.joined, self.repeat, named_places.with_begun(made, self.groups))
 
     def _lowered(self, foot: Foot) -> Foot:
         """A foot of a row that was worked into an earlier row as if that were the row below."""
         return replace(foot, back=self.offset) if foot.back == 1 else foot
-
-    def one(self, noun: Noun) -> str:
-        """A noun in the terms of the text."""
-        return one(noun, self.site.terms)
-
-    def many(self, noun: Noun, count: int) -> str:
-        """A noun in the terms of the text, in the plural where the count asks for it."""
-        return many(noun, count, self.site.terms)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Either, Into, Make, Noun, Op, Place, Skip, Star, Times
@@ -11,13 +10,11 @@ from ..cloth.faults import Stuck
 from ..cloth.ground import Hit
 from ..cloth.site import SPACES, Target
 from ..cloth.wording import are
-from . import footing, landmarks
-
-if TYPE_CHECKING:
-    from .player import Player
+from . import footing, named_places
+from .hand import Hand
 
 
-def each(p: Player, place: Place) -> list[Target]:
+def each(p: Hand, place: Place) -> list[Target]:
     """All that are left, as far as `until` and as what the row does afterwards leave it."""
     back = footing.back_of(p, place)
     ground = p.ground_at(back)
@@ -45,7 +42,7 @@ def each(p: Player, place: Place) -> list[Target]:
     return out
 
 
-def _from_where(p: Player, place: Place, back: int) -> int:
+def _from_where(p: Hand, place: Place, back: int) -> int:
     """Where "each" begins: the space that slip stitches have moved into is one of them."""
     moved = p.last is not None and p.last.back == back == 1 and p.last.foot.hold == "space"
     if (
@@ -60,7 +57,7 @@ def _from_where(p: Player, place: Place, back: int) -> int:
     return p.spot(back)
 
 
-def end_of_each(p: Player, place: Place, back: int) -> int:
+def end_of_each(p: Hand, place: Place, back: int) -> int:
     ground = p.ground_at(back)
     end = len(ground.slots)
     if place.upto is not None:
@@ -82,7 +79,7 @@ def end_of_each(p: Player, place: Place, back: int) -> int:
     return end
 
 
-def _stop(p: Player, place: Place, back: int) -> int:
+def _stop(p: Hand, place: Place, back: int) -> int:
     """Where the place stands that "each" goes up to; the end where there is none. A marker that nothing tells of hangs
     at the beginning of a round."""
     assert place.upto is not None
@@ -101,7 +98,7 @@ def not_told() -> Stuck:
     return Stuck("where a marker hangs cannot be told from the words", "name the stitch instead", kind="ambiguous")
 
 
-def each_passes(p: Player, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
+def each_passes(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
     """ "each sc" that passes over other stitches leaves them unworked without a word."""
     if not kept or any(
         n.name in ("sp", "lp", "picot", "ch", "mesh") or (height_of(n.name) is None and n.name != "st") for n in nouns
@@ -117,7 +114,7 @@ def each_passes(p: Player, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
         )
 
 
-def reserved(p: Player, ops: tuple[Op, ...], at: int) -> int | None:
+def reserved(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:
     """Where the stitches begin that a later clause of the row works into: "each" stops before them."""
     for op in ops[at + 1 :]:
         if isinstance(op, Star) and op.more is None:
@@ -130,7 +127,7 @@ def reserved(p: Player, ops: tuple[Op, ...], at: int) -> int | None:
     return None
 
 
-def reserved_by(p: Player, place: Place) -> int | None:
+def reserved_by(p: Hand, place: Place) -> int | None:
     if footing.back_of(p, place) != 1:
         return None
     if place.which == "last":
@@ -140,7 +137,7 @@ def reserved_by(p: Player, place: Place) -> int | None:
         place.which == "nth" and place.of is not None and place.of.which == "beg"
     )
     if beginning and not p.site.is_round:
-        item = landmarks.start_item(p, 1)
+        item = named_places.start_item(p, 1)
         return p.ground.of_item(item)
     return None
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from typing import TYPE_CHECKING
 
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Chain, Either, Into, Make, Noun, Op, Skip, Star, Times, walk
@@ -11,12 +10,10 @@ from ..cloth.faults import MOST_TRIES, Stuck
 from ..cloth.state import Grown, Mark
 from ..cloth.wording import are, stitches
 from . import edges, making, row_end
-
-if TYPE_CHECKING:
-    from .player import Player
+from .hand import Hand
 
 
-def star(p: Player, op: Star) -> None:
+def star(p: Hand, op: Star) -> None:
     """A * repeat; chains at its beginning lie in the row, they are no beginning chain."""
     p.leads = True
     p.repeating += 1
@@ -26,7 +23,7 @@ def star(p: Player, op: Star) -> None:
         p.repeating -= 1
 
 
-def _star(p: Player, op: Star) -> None:
+def _star(p: Hand, op: Star) -> None:
     if op.until is not None:
         until(p, op, *op.until)
     elif op.upto is not None:
@@ -37,7 +34,7 @@ def _star(p: Player, op: Star) -> None:
         across(p, op, (), top=False)
 
 
-def fixed(p: Player, op: Star) -> None:
+def fixed(p: Hand, op: Star) -> None:
     """As often as is said: k more times is k + 1 in all; "k times" is read so too unless the choice says otherwise."""
     total = (op.more or 0) + (0 if p.choice.in_all and not op.said_more else 1)
     bounds = [len(p.out)]
@@ -63,7 +60,7 @@ def last_time(op: Star) -> tuple[Op, ...]:
     return op.ops[: max(len(op.ops) - len(op.ending), 0)] if op.replaces else op.ops
 
 
-def until(p: Player, op: Star, count: int, noun: Noun) -> None:
+def until(p: Hand, op: Star, count: int, noun: Noun) -> None:
     """Repeat until `count` of a noun are left."""
     made = 0
     bounds = [len(p.out)]
@@ -98,7 +95,7 @@ def until(p: Player, op: Star, count: int, noun: Noun) -> None:
         p.sequence(op.ending, 0)
 
 
-def _beyond(p: Player, op: Star, noun: Noun) -> int:
+def _beyond(p: Hand, op: Star, noun: Noun) -> int:
     """How many of a noun lie from the place on that the repeat stops before; none where it stops at the end."""
     if op.upto is None:
         return 0
@@ -108,7 +105,7 @@ def _beyond(p: Player, op: Star, noun: Noun) -> int:
     return p.ground.left(noun, hit.start)
 
 
-def _ends_at_cut(p: Player, op: Star, mark: Mark, count: int, noun: Noun) -> bool:
+def _ends_at_cut(p: Hand, op: Star, mark: Mark, count: int, noun: Noun) -> bool:
     """Whether the last repetition, worked from a mark to where ** stands, leaves as many as are to be left."""
     if op.cut is None or op.replaces:
         return False
@@ -123,7 +120,7 @@ def _ends_at_cut(p: Player, op: Star, mark: Mark, count: int, noun: Noun) -> boo
     return left == count or (in_space and not spaces and left == count + 1)
 
 
-def up_to(p: Player, op: Star, noun: Noun) -> None:
+def up_to(p: Hand, op: Star, noun: Noun) -> None:
     """Repeat until the next of a noun comes."""
     hit = p.ground.find(noun, p.here)
     if hit is None:
@@ -140,7 +137,7 @@ def up_to(p: Player, op: Star, noun: Noun) -> None:
     note_repeat(p, bounds)
 
 
-def not_as_many(p: Player, op: Star, made: int, left: int, why: str = "") -> Stuck:
+def not_as_many(p: Hand, op: Star, made: int, left: int, why: str = "") -> Stuck:
     """The repeat does not leave the number of stitches that the words say."""
     assert op.until is not None
     count, noun = op.until
@@ -149,7 +146,7 @@ def not_as_many(p: Player, op: Star, made: int, left: int, why: str = "") -> Stu
     return Stuck(says, f'change the count after "to last", or how many stitches {p.site.below} has', op.at)
 
 
-def left_of(p: Player, noun: Noun) -> int:
+def left_of(p: Hand, noun: Noun) -> int:
     p.settle()
     ground, spot = p.ground_at(p.main), p.spot(p.main)
     in_space = p.last is not None and p.last.foot.hold == "space" and p.last.back == 1
@@ -158,7 +155,7 @@ def left_of(p: Player, noun: Noun) -> int:
     return ground.left(noun, spot)
 
 
-def across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
+def across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
     """As often as the ground allows; at the top of the row, as often as lets the tail come out even."""
     p.repeating += 1
     try:
@@ -167,7 +164,7 @@ def across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
         p.repeating -= 1
 
 
-def _across(p: Player, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
+def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
     marks, stuck = as_often_as_goes(p, op)
     best: Stuck | None = None
     for tries, turns in enumerate(range(len(marks) - 1, -1, -1)):
@@ -191,7 +188,7 @@ def _plainer(best: Stuck | None, fault: Stuck | None) -> Stuck | None:
     return best
 
 
-def as_often_as_goes(p: Player, op: Star) -> tuple[list[Mark], Stuck | None]:
+def as_often_as_goes(p: Hand, op: Star) -> tuple[list[Mark], Stuck | None]:
     marks = [p.mark()]
     while True:
         before = (p.here, p.others)
@@ -216,7 +213,7 @@ def as_often_as_goes(p: Player, op: Star) -> tuple[list[Mark], Stuck | None]:
             )
 
 
-def endings(p: Player, op: Star) -> list[tuple[Op, ...]]:
+def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
     """What may follow the last whole repetition: a part of one more, and the ending said."""
     if op.ending:
         whole = len(op.ops) - 1 if op.replaces else len(op.ops)
@@ -242,7 +239,7 @@ def same_again(op: Op, other: Op) -> bool:
     return op == other
 
 
-def try_tail(p: Player, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:
+def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:
     """The words after the repeat, from where a number of repetitions ended; what is wrong with them, if anything."""
     p.go_back(mark)
     p.touched, p.landmark, p.exact = Grown(), False, False
@@ -257,7 +254,7 @@ def try_tail(p: Player, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[
     return None
 
 
-def check_left_behind(p: Player, op: Star, since: int) -> None:
+def check_left_behind(p: Hand, op: Star, since: int) -> None:
     """Raise Stuck if the words after a repeat passed over, without a word, a whole space or group of the sort that the
     repeat works: there was room for a part of one more repetition."""
     if p.left_on_purpose or p.site.is_round:
@@ -277,7 +274,7 @@ def worked_nouns(op: Star) -> set[Noun]:
     return {noun for noun in nouns if noun.name not in ("st", "ch", "gap", "ring") and height_of(noun.name) is None}
 
 
-def uneven(p: Player, op: Star, marks: list[Mark], stuck: Stuck | None, fault: Stuck | None) -> None:
+def uneven(p: Hand, op: Star, marks: list[Mark], stuck: Stuck | None, fault: Stuck | None) -> None:
     """No number of repetitions comes out even: say what is left over, and leave the most that could be worked."""
     turns = len(marks) - 1
     if stuck is not None and stuck.kind in ("limit", "ambiguous"):
@@ -297,7 +294,7 @@ def uneven(p: Player, op: Star, marks: list[Mark], stuck: Stuck | None, fault: S
     )
 
 
-def _work_again(p: Player, op: Star, start: Mark, turns: int) -> None:
+def _work_again(p: Hand, op: Star, start: Mark, turns: int) -> None:
     """The repetitions that go, worked once more: the trying went back behind them."""
     p.go_back(start)
     p.looping += 1
@@ -306,7 +303,7 @@ def _work_again(p: Player, op: Star, start: Mark, turns: int) -> None:
     p.looping -= 1
 
 
-def note_repeat(p: Player, bounds: list[int]) -> None:
+def note_repeat(p: Hand, bounds: list[int]) -> None:
     """Remember the largest stretch of repetitions that made the same. `bounds` are where each began, and where the last
     ended; a first or last one that made something else is no whole repetition."""
     if p.context is not None or len(bounds) < 3:
@@ -320,7 +317,7 @@ def note_repeat(p: Player, bounds: list[int]) -> None:
             return
 
 
-def same_turns(p: Player, bounds: list[int], each: int) -> int:
+def same_turns(p: Hand, bounds: list[int], each: int) -> int:
     """How many repetitions from the first on made the same things."""
     wanted = kinds_of(p, bounds[0], bounds[1])
     turns = 0
@@ -331,11 +328,11 @@ def same_turns(p: Player, bounds: list[int], each: int) -> int:
     return turns
 
 
-def kinds_of(p: Player, start: int, end: int) -> list[tuple[str, str, int]]:
+def kinds_of(p: Hand, start: int, end: int) -> list[tuple[str, str, int]]:
     return [(s.kind, s.role, s.chains) for s in p.out[start:end]]
 
 
-def times(p: Player, op: Times) -> None:
+def times(p: Hand, op: Times) -> None:
     if op.times == 0:
         across(p, Star(op.ops, at=op.at), (), top=False)
         return
@@ -360,7 +357,7 @@ def times(p: Player, op: Times) -> None:
         note_repeat(p, bounds)
 
 
-def either(p: Player, op: Either) -> None:
+def either(p: Hand, op: Either) -> None:
     """The reading that the place right here allows."""
     mark = p.mark()
     for choice in op.choices:
@@ -376,5 +373,5 @@ def either(p: Player, op: Either) -> None:
     raise Stuck("neither of the two ways to work this place fits the row below", "say which is meant", op.at)
 
 
-def adjacent(p: Player, before: int) -> bool:
+def adjacent(p: Hand, before: int) -> bool:
     return p.landed <= before

@@ -1,31 +1,28 @@
-"""The end of a row: what is left of the row below."""
+"""The end of a row: what closes a round, what it must not leave over, what it has taken."""
 
 from __future__ import annotations
 
 from itertools import takewhile
-from typing import TYPE_CHECKING
 
 from ...pattern.lexicon import show_stitch
-from ...pattern.tree import Noun
-from ..cloth.fabric import counts
+from ...pattern.tree import Make, Noun, Place, Span
+from ..cloth.fabric import Foot, Stitch, counts
 from ..cloth.faults import Stuck
-from ..cloth.wording import are, stitches, sts, them
+from ..cloth.wording import are, ordinal, stitches, sts, them
 from . import unworked
-
-if TYPE_CHECKING:
-    from .player import Player
+from .hand import Hand
 
 
 class LeftOver(Stuck):
     """Stitches of the row below are left at the row's end without a word."""
 
 
-def left_over(p: Player) -> int:
+def left_over(p: Hand) -> int:
     """Stitches of the row below that were neither worked nor passed over."""
     return p.ground.stitches_between(p.here, len(p.ground.slots))
 
 
-def check_end(p: Player) -> None:
+def check_end(p: Hand) -> None:
     """Raise Stuck if the row leaves stitches of the row below unworked without a word."""
     p.settle()
     check_spaces(p)
@@ -51,13 +48,13 @@ def check_end(p: Player) -> None:
     )
 
 
-def _last_gap(p: Player) -> bool:
+def _last_gap(p: Hand) -> bool:
     """Whether a round has been worked between groups and into the last of these gaps: half a group may stand behind."""
     there = p.last is not None and p.last.back == 1 and p.last.foot.hold == "between"
     return there and p.ground.left(Noun("gap"), p.here + 1) == 0
 
 
-def check_leaving(p: Player, left: int) -> None:
+def check_leaving(p: Hand, left: int) -> None:
     """Raise Stuck if another number is left than is said to be."""
     whole = p.last is not None and p.last.back == 1 and p.last.foot.hold not in ("space", "picot", "chain", "between")
     if not p.leaving or p.leaving == left or not whole or p.site.is_round or p.main != 1 or only_ring(p):
@@ -68,7 +65,7 @@ def check_leaving(p: Player, left: int) -> None:
     )
 
 
-def check_spaces(p: Player) -> None:
+def check_spaces(p: Hand) -> None:
     """Raise Stuck if a row worked in chain spaces leaves spaces of the same size behind; one may lie under its last
     chains."""
     if p.left_on_purpose or p.landmark or p.last is None or p.last.back != 1 or p.last.foot.hold != "space":
@@ -83,7 +80,7 @@ def check_spaces(p: Player) -> None:
         )
 
 
-def taken(p: Player, *, finished: bool) -> int:
+def taken(p: Hand, *, finished: bool) -> int:
     """Stitches and chains of the row below accounted for: worked into, skipped, or spanned. Chains of the foundation
     that stand up as the row's beginning are none of them."""
     if only_ring(p) or not p.used_ground:
@@ -93,12 +90,81 @@ def taken(p: Player, *, finished: bool) -> int:
     return p.taken_before + sum(1 for slot in reached if slot.stitch.role != "picot") - _risen(p)
 
 
-def _risen(p: Player) -> int:
+def _risen(p: Hand) -> int:
     """Foundation chains that stand up at the beginning of the row."""
     if not p.site.on_foundation or p.site.opening is None:
         return 0
     return sum(s.chains for s in takewhile(lambda s: not s.feet, p.out))
 
 
-def only_ring(p: Player) -> bool:
+def only_ring(p: Hand) -> bool:
     return bool(p.ground.slots) and p.ground.slots[0].stitch.role == "ring"
+
+
+def closes(p: Hand, op: Make) -> bool:
+    """A slip stitch back into the row's own beginning closes a round; one that a repeat goes on with does not."""
+    if not p.site.is_round or p.travelling() or not op.places:
+        return False
+    place = op.places[0]
+    if place.which in ("first", "top", "beg") or (
+        place.which == "nth" and place.of is not None and place.of.which == "beg"
+    ):
+        return True
+    return place.which == "next" and place.row is None and not p.looping and p.here >= len(p.ground.slots)
+
+
+def closes_with_stitch(p: Hand, op: Make) -> bool:
+    """ "ch 2, dc in first sc to join": chains and a stitch into the round's own first stitch end the round."""
+    if not (p.site.is_round and p.chained and op.places and op.count == 1) or not p.here:
+        return False
+    place = op.places[0]
+    return place.which in ("first", "top", "beg") and p.used_ground and counted_in(p)
+
+
+def counted_in(p: Hand) -> bool:
+    """Whether stitches have been made in this round that a join could go into."""
+    return sum(map(counts, p.out)) > 1
+
+
+def join(p: Hand, place: Place | None, at: Span, kind: str = "sl st") -> None:
+    """Close the round."""
+    check_join(p, place, at)
+    first = next((i for i, s in enumerate(p.out) if s.role != "travel" and s.role != "start"), 0)
+    p.out.append(Stitch(kind, (Foot(first, 0),), "join"))
+    p.joined = True
+
+
+def check_join(p: Hand, place: Place | None, at: Span) -> None:
+    """The place joined to must be there: "3rd ch of beg ch-6" needs a beginning chain of 6 with a third chain."""
+    of = place.of if place is not None and place.which in ("nth", "top") else place
+    if place is None or of is None or of.which != "beg" or of.noun.name not in ("st", "ch"):
+        return
+    total = own_start(p)
+    if not total:
+        return
+    if of.noun.size and of.noun.size != total:
+        raise Stuck(f"this round begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"', at)
+    if place.which == "nth" and place.nth > total:
+        raise Stuck(
+            f"the beginning chain has {total} ch; there is no {ordinal(place.nth)}", f"name one of its {total} ch", at
+        )
+
+
+    lifts = next((s.chains for s in p.out if s.role != "travel"), 0)
+    if place.which == "nth" and p.told and p.counted_start and lifts < total and place.nth > lifts:
+        raise Stuck(
+            f"the beginning chain counts as a stitch of {lifts} ch and a space; its {ordinal(place.nth)} is no top",
+            f'write "{ordinal(lifts)} ch of beg ch-{total}"',
+            at,
+        )
+
+
+def own_start(p: Hand) -> int:
+    """How many chains this row's own beginning chain has; 0 if it has none."""
+    at = next((i for i, s in enumerate(p.out) if s.role != "travel"), None)
+    if at is None or p.out[at].role not in ("turning", "start", "chain"):
+        return 0
+    total = p.out[at].chains
+    if p.out[at].role == "turning" and at + 1 < len(p.out) and p.out[at + 1].role == "chain" and p.begun_with > total:
+        total += p.out[at + 1].chains
+    return p.begun_with or total

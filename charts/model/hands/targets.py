@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Noun, Place, Span
@@ -12,15 +11,13 @@ from ..cloth.faults import Stuck, left_before
 from ..cloth.ground import Hit
 from ..cloth.site import SPACES, Target
 from ..cloth.wording import are
-from . import below, edges, footing, grouped, landmarks, moves, own_chain, remaining, row_end, unworked
-
-if TYPE_CHECKING:
-    from .player import Player
+from . import beginnings, below, edges, footing, moves, named_places, remaining, row_end, unworked
+from .hand import Hand
 
 
-def targets(p: Player, place: Place, at: Span) -> list[Target]:
+def targets(p: Hand, place: Place, at: Span) -> list[Target]:
     which = place.which
-    own = own_chain.own_next(p, place)
+    own = beginnings.own_next(p, place)
     if own is not None:
         return own
     if which == "edge" or ((p.on_edge or edges.bare_edge(p)) and which in ("next", "each", "first", "any")):
@@ -36,11 +33,11 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
     if which == "same":
         return [same(p, place)]
     if which == "hook":
-        return own_chain.hook(p, place)
+        return beginnings.hook(p, place)
     if which in ("top", "beg"):
-        return [landmarks.beginning(p, place)]
+        return [named_places.beginning(p, place)]
     if which == "nth":
-        return grouped.nth(p, place)
+        return named_places.nth(p, place)
     if which == "skipped":
         return unworked.skipped(p, place)
     if which == "unworked":
@@ -48,7 +45,7 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
     if which == "opening":
         return [Target(Foot(len(p.ground.row.stitches) - 1, 1, "under"), 0, 1)]
     if which in ("before", "after", "between"):
-        return [grouped.beside(p, place)]
+        return [named_places.beside(p, place)]
     if which == "each":
         return remaining.each(p, place)
     if which == "any":
@@ -70,7 +67,7 @@ def targets(p: Player, place: Place, at: Span) -> list[Target]:
     return next_ones(p, place)
 
 
-def _only_the_ring(p: Player, place: Place) -> bool:
+def _only_the_ring(p: Hand, place: Place) -> bool:
     """ "6 dc in loop" where nothing is below but the ring: whatever it is called, the ring is meant."""
     if (
         place.which not in ("next", "each", "same", "first")
@@ -81,7 +78,7 @@ def _only_the_ring(p: Player, place: Place) -> bool:
     return row_end.only_ring(p) and p.context is None and place.noun.name in ("lp", "sp", "ch", "st", "hole", "ring")
 
 
-def next_ones(p: Player, place: Place) -> list[Target]:
+def next_ones(p: Hand, place: Place) -> list[Target]:
     back = footing.back_of(p, place)
     if place.row is not None and back <= p.offset:
         p.settle()
@@ -119,7 +116,7 @@ def next_ones(p: Player, place: Place) -> list[Target]:
     return out
 
 
-def _round_the_end(p: Player) -> bool:
+def _round_the_end(p: Hand) -> bool:
     """Whether a round along a foundation chain has just worked several stitches into its last chain, which bring it
     round to the other side (common practice, no source)."""
     if not (p.site.is_round and p.site.two_sided) or p.opposite or len(p.ground.slots) < 2:
@@ -128,7 +125,7 @@ def _round_the_end(p: Player) -> bool:
     return sum(1 for s in p.out if s.feet and s.feet[0].back == 1 and s.feet[0].at == last) > 1
 
 
-def marked(p: Player, place: Place) -> list[Target]:
+def marked(p: Hand, place: Place) -> list[Target]:
     """ "In marked st": where the words before have told a marker by shaping."""
     hit = p.ground.find(Noun("marker"), p.here)
     if hit is None or place.row is not None:
@@ -140,20 +137,20 @@ def marked(p: Player, place: Place) -> list[Target]:
     return out
 
 
-def moved_into(p: Player) -> bool:
+def moved_into(p: Hand) -> bool:
     """Whether the row has done nothing yet but move into a space by slip stitches."""
     there = p.last is not None and p.last.back == 1 and p.last.foot.hold == "space"
     return there and all(s.role in ("travel", "start") for s in p.out)
 
 
-def _after_counted_chain(p: Player) -> bool:
+def _after_counted_chain(p: Hand) -> bool:
     """Whether nothing is made but a beginning chain that counts: "in 2nd sc" counts from the stitch it stands over."""
     alone = p.counted_start and not p.repeating and p.context is None
     alone = alone and all(s.role in ("turning", "chain") for s in p.out)
     return alone and p.last is not None and p.last.back == 1 and p.last.end == p.here
 
 
-def same(p: Player, place: Place) -> Target:
+def same(p: Hand, place: Place) -> Target:
     if place.row is not None and (back := footing.back_of(p, place)) > p.offset:
         return same_below(p, place, back)
     if p.context is not None and p.last is None:
@@ -173,7 +170,7 @@ def same(p: Player, place: Place) -> Target:
     return target
 
 
-def same_below(p: Player, place: Place, back: int) -> Target:
+def same_below(p: Hand, place: Place, back: int) -> Target:
     """ "Same dc 2 rows below": the place just used there, else what lies straight below the place just used."""
     if p.last is None:
         raise Stuck('nothing has been worked yet that "same" could mean', "name the place")
@@ -190,7 +187,7 @@ def same_below(p: Player, place: Place, back: int) -> Target:
     return p.last
 
 
-def anywhere(p: Player, place: Place) -> list[Target]:
+def anywhere(p: Hand, place: Place) -> list[Target]:
     """A new yarn joined anywhere: the round begins there."""
     if place.row is not None and (back := footing.back_of(p, place)) > p.offset:
         found = p.ground_at(back).find(place.noun, 0)
@@ -207,7 +204,7 @@ def anywhere(p: Player, place: Place) -> list[Target]:
     return [target]
 
 
-def first_ones(p: Player, place: Place) -> list[Target]:
+def first_ones(p: Hand, place: Place) -> list[Target]:
     back = footing.back_of(p, place)
     ground = p.ground_at(back)
     hits = ground.hits(place.noun)[: place.count]
@@ -221,7 +218,7 @@ def first_ones(p: Player, place: Place) -> list[Target]:
     return out
 
 
-def half(p: Player, place: Place) -> list[Target]:
+def half(p: Hand, place: Place) -> list[Target]:
     """ "First half of sts": as many as half the base holds; an odd number has no half."""
     there = len(p.ground_at(footing.back_of(p, place)).hits(place.noun))
     if there % 2 or not there:
@@ -231,7 +228,7 @@ def half(p: Player, place: Place) -> list[Target]:
     return last_ones(p, replace(place, which="last", count=there // 2, nth=0))
 
 
-def last_ones(p: Player, place: Place) -> list[Target]:
+def last_ones(p: Hand, place: Place) -> list[Target]:
     back = footing.back_of(p, place)
     ground = p.ground_at(back)
     hits = ground.hits(place.noun)
@@ -248,7 +245,7 @@ def last_ones(p: Player, place: Place) -> list[Target]:
     return out
 
 
-def not_left(p: Player, place: Place, left: int) -> Stuck:
+def not_left(p: Hand, place: Place, left: int) -> Stuck:
     """The last ones are wanted, but have been worked already."""
     wanted = f"{place.count} {p.many(place.noun, place.count)}" if place.count > 1 else p.one(place.noun)
     worked = "it is worked already" if place.count == 1 else "they are worked already"
@@ -256,7 +253,7 @@ def not_left(p: Player, place: Place, left: int) -> Stuck:
     return Stuck(f"the words need the last {wanted} of {p.site.below}, but {rest}", "work fewer stitches before")
 
 
-def last_passes(p: Player, hits: list[Hit], place: Place) -> None:
+def last_passes(p: Hand, hits: list[Hit], place: Place) -> None:
     if place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
         return
     over = p.ground.stitches_between(p.here, hits[0].start)

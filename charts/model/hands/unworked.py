@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...pattern.tree import NOWHERE, Noun, Place
 from ..cloth.faults import Stuck
@@ -11,12 +10,10 @@ from ..cloth.ground import Hit
 from ..cloth.site import Target
 from ..cloth.wording import are, ordinal, stitches, them
 from . import below, footing
-
-if TYPE_CHECKING:
-    from .player import Player
+from .hand import Hand
 
 
-def skipped(p: Player, place: Place) -> list[Target]:
+def skipped(p: Hand, place: Place) -> list[Target]:
     """ "In skipped st", "in 2nd skipped st": the last that this row has skipped, or the nth."""
     if not p.skipped and place.nth == 0:
         return unworked(p, place)
@@ -28,7 +25,7 @@ def skipped(p: Player, place: Place) -> list[Target]:
     return _done(p, [_own(p, place, slot)])
 
 
-def unworked(p: Player, place: Place) -> list[Target]:
+def unworked(p: Hand, place: Place) -> list[Target]:
     """ "In next 2 skipped sc 3 rows below": in order, those straight below that no row since has worked into; where
     there are none, those that this row has skipped."""
     back = footing.back_of(p, place) if place.row is not None else 0
@@ -45,7 +42,7 @@ def unworked(p: Player, place: Place) -> list[Target]:
     return _take(p, place, back, free)
 
 
-def _own_ones(p: Player, place: Place) -> list[Target]:
+def _own_ones(p: Hand, place: Place) -> list[Target]:
     """Those that this row has skipped, in order."""
     count = place.count or len(p.skipped)
     if count > len(p.skipped):
@@ -57,7 +54,7 @@ def _own_ones(p: Player, place: Place) -> list[Target]:
     return _done(p, [_own(p, place, slot) for slot in chosen])
 
 
-def _done(p: Player, targets: list[Target]) -> list[Target]:
+def _done(p: Hand, targets: list[Target]) -> list[Target]:
     """Worked into what was skipped further down, a stitch takes a place above; what was skipped above had one."""
     if p.skipped_back > p.offset:
         below.lie_over(p, len(targets))
@@ -66,7 +63,7 @@ def _done(p: Player, targets: list[Target]) -> list[Target]:
     return targets
 
 
-def _own(p: Player, place: Place, slot: int) -> Target:
+def _own(p: Hand, place: Place, slot: int) -> Target:
     """One that this row has skipped: itself, or what lies straight below where the words name another kind or row."""
     ground = p.ground_at(p.skipped_back) if p.skipped_back > p.offset else p.ground
     backs = [p.skipped_back] if place.row is None else [footing.back_of(p, place)]
@@ -83,7 +80,7 @@ def _own(p: Player, place: Place, slot: int) -> Target:
     )
 
 
-def _open_row(p: Player, place: Place) -> int:
+def _open_row(p: Hand, place: Place) -> int:
     """The row of the skipped stitches that the chains at hand span; the row below itself where no chains are there."""
     at = max(p.here, p.pending)
     for back in range(p.offset + 1, p.site.rows_below + 2):
@@ -96,7 +93,7 @@ def _open_row(p: Player, place: Place) -> int:
     raise Stuck("nothing has been skipped here", f"say in which row the skipped {p.one(place.noun)} lies")
 
 
-def _left_by_short_rows(p: Player, place: Place) -> list[Target]:
+def _left_by_short_rows(p: Hand, place: Place) -> list[Target]:
     """What the short rows before have left, row after row, from the nearest to the furthest."""
     out: list[Target] = []
     for back in range(p.offset + 1, p.site.rows_below + 2):
@@ -118,7 +115,7 @@ def _left_by_short_rows(p: Player, place: Place) -> list[Target]:
     return out
 
 
-def next_of_short_rows(p: Player, place: Place, back: int) -> list[Target]:
+def next_of_short_rows(p: Hand, place: Place, back: int) -> list[Target]:
     """ "Next 6 sts of Row 3" at the end of a row: what short rows left there; nothing where they left none."""
     if place.nth or not below.past_the_end(p):
         return []
@@ -126,7 +123,7 @@ def next_of_short_rows(p: Player, place: Place, back: int) -> list[Target]:
     return _take(p, place, back, free) if len(free) >= place.count else []
 
 
-def _straight_below(p: Player, place: Place, back: int) -> list[Hit]:
+def _straight_below(p: Hand, place: Place, back: int) -> list[Hit]:
     """The open stitches `back` rows below from straight below on, up to the first that is worked; at the end of a
     short row those that it left further on."""
     ground, start = p.ground_at(back), p.spot(back)
@@ -143,7 +140,7 @@ def _straight_below(p: Player, place: Place, back: int) -> list[Hit]:
     return out
 
 
-def check_closed(p: Player) -> None:
+def check_closed(p: Hand) -> None:
     """Raise Stuck if a row that closes gaps leaves one open at its end without a word."""
     at_end = p.here >= len(p.ground.slots)
     if p.closing is None or p.chained or p.left_on_purpose or (at_end and not below.past_the_end(p)):
@@ -158,13 +155,13 @@ def check_closed(p: Player) -> None:
         )
 
 
-def _over_carried(p: Player, back: int) -> bool:
+def _over_carried(p: Hand, back: int) -> bool:
     """Whether a row between stands for its stated count only, so that nobody knows what it left."""
     rows = (p.ground_at(level).row.stitches for level in range(p.offset, back))
     return any(not any(s.feet for s in row) and all(s.role == "stitch" for s in row if s.kind != "ch") for row in rows)
 
 
-def _take(p: Player, place: Place, back: int, free: list[Hit]) -> list[Target]:
+def _take(p: Hand, place: Place, back: int, free: list[Hit]) -> list[Target]:
     count = place.count or len(free)
     if (not free or count > len(free)) and _over_carried(p, back):
         raise Stuck("what the rows before left is not known", "mend the row before", kind="doubtful")

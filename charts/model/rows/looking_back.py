@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...errors import Note
 from ...pattern.tree import Op
 from ..cloth.fabric import WorkedRow
 from ..cloth.wording import sts
 from . import trying
-from .trying import Task, Tried
-
-if TYPE_CHECKING:
-    from .work import Worker
+from .working import Task, Tried, Working
 
 #: So many rows further down are looked at.
 REACH = 3
@@ -21,7 +17,7 @@ REACH = 3
 Others = tuple[tuple[Op, ...], ...]
 
 
-def settle(w: Worker, task: Task, tried: Tried, others: Others) -> Tried:
+def settle(w: Working, task: Task, tried: Tried, others: Others) -> Tried:
     """The row as it goes over another reading of a row below that is as good in itself, the nearest first; else as it
     was tried. Only where all rows between go as well, with the counts they state."""
     if not tried.faults or w.broken or w.spare is not None:
@@ -33,7 +29,7 @@ def settle(w: Worker, task: Task, tried: Tried, others: Others) -> Tried:
     return tried
 
 
-def _over_another(w: Worker, at: int, task: Task, others: Others) -> Tried | None:
+def _over_another(w: Working, at: int, task: Task, others: Others) -> Tried | None:
     kept, ways = w.rows[at:], w.directions[at:]
     below, below_others = w.tasks[at]
     del w.rows[at:], w.directions[at:]
@@ -54,7 +50,7 @@ def _over_another(w: Worker, at: int, task: Task, others: Others) -> Tried | Non
 
 
 def _worked_on(
-    w: Worker, at: int, kept: list[WorkedRow], ways: list[int], last: tuple[Task, Others]
+    w: Working, at: int, kept: list[WorkedRow], ways: list[int], last: tuple[Task, Others]
 ) -> Tried | None:
     """The rows above row `at` worked again as far as the last, which is not kept; None where one does not go."""
     for laid, way, (task, others) in zip(kept[1:], ways[1:], w.tasks[at + 1 :], strict=True):

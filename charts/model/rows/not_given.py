@@ -4,18 +4,14 @@ that the first row's own numbers ask for.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from ...pattern.tree import Into, Make, RowText, Skip, Start, walk
 from ..cloth import foundation_row
 from ..cloth.faults import MOST_TRIED_STARTS
 from . import readings, trying
-
-if TYPE_CHECKING:
-    from .work import Worker
+from .working import Task, Working
 
 
-def begin(w: Worker) -> None:
+def begin(w: Working) -> None:
     """Begin the piece on what it is worked on; where nothing tells that, its rows are not checked until one comes out
     with its stated count."""
     first = w.pattern.rows[0]
@@ -36,22 +32,22 @@ def begin(w: Worker) -> None:
     _say(w, f"the pattern does not say what it begins with; {first.label} is not checked")
 
 
-def _say(w: Worker, says: str) -> None:
+def _say(w: Working, says: str) -> None:
     w.out.assumed = (*w.out.assumed, says)
 
 
-def _stand_on(w: Worker, start: Start) -> None:
+def _stand_on(w: Working, start: Start) -> None:
     w.start = start
     w.foundation, w.chains = foundation_row.foundation(start, w.pattern.rows[0].ops)
     w.cache.clear()
 
 
-def _asked_for(w: Worker, first: RowText) -> int:
+def _asked_for(w: Working, first: RowText) -> int:
     """The fewest chains or stitches over which the first row comes out even and gives its stated count; 0 for none."""
     if not first.stated and any(_goes_on(op) for op in walk(first.ops)):
         return 0
     how = "chain" if _on_chains(first) else "over"
-    task = trying.Task(first, first.first, first.label, first.ops, 1)
+    task = Task(first, first.first, first.label, first.ops, 1)
     most = min(4 * max((part.count for part in first.stated), default=10) + 20, MOST_TRIED_STARTS)
     for count in range(2 if how == "chain" else 1, most):
         _stand_on(w, Start(how, count))

@@ -4,18 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import product
-from typing import TYPE_CHECKING
 
 from ...pattern.lexicon import TURNING, height_of
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Skip, Star, Times, walk
 from ..cloth.site import SPACES, Choice
 from ..hands import deep
-
-if TYPE_CHECKING:
-    from .work import Worker
+from .working import Opening, Working
 
 
-def readings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[Choice, tuple[str, ...] | None]]:
+def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[Choice, tuple[str, ...] | None]]:
     possible = openings(w, text, ops)
     chains = chain_choices(w, ops)
     loose = (False, True) if w.rows and base_has_chains(w) else (False,)
@@ -37,11 +34,11 @@ def _bare_space(op: Op) -> bool:
     return isinstance(op, Make | Into) and any(q.bare and q.noun.name in SPACES for q in op.places)
 
 
-def base_has_chains(w: Worker) -> bool:
+def base_has_chains(w: Working) -> bool:
     return any(s.role == "chain" for s in w.rows[-1].row.stitches)
 
 
-def openings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, ...] | None]:
+def openings(w: Working, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, ...] | None]:
     """What the foundation's skipped chains may count as, the usual reading first."""
     hooked = hook(ops)
     said = opened(ops)
@@ -62,7 +59,7 @@ def openings(w: Worker, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, .
     return usual_openings(stitch, skipped, ops)
 
 
-def chain_choices(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
+def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     plain = [
         op
         for op in walk(ops)
@@ -83,8 +80,6 @@ def chain_choices(w: Worker, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
 
 
-#: How a row begins: its chain, the first stitch behind it, where that goes.
-Opening = tuple[int, str, str, str]
 
 
 def opening_of(ops: tuple[Op, ...]) -> Opening | None:

@@ -4,17 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...pattern.tree import Act, Again, Chain, Into, Make, Noun, Op, Place, RowRef, RowText, Skip, Star, Times, walk
 from ..cloth.faults import MOST_WORKED_ROWS, Stuck
 from . import growth, reporting
-
-if TYPE_CHECKING:
-    from .work import Worker
+from .working import Working
 
 
-def expanded(w: Worker) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
+def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
     """Every row with its own number, repeated rows by the words of the row they repeat."""
     for index, text in enumerate(w.pattern.rows):
         total = text.last - text.first + 1 if text.last >= text.first > 0 else 1
@@ -45,7 +42,7 @@ def expanded(w: Worker) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
             yield text, number, ops, index
 
 
-def ops_of(w: Worker, text: RowText, number: int, n: int, again: Again | None) -> tuple[tuple[Op, ...], int]:
+def ops_of(w: Working, text: RowText, number: int, n: int, again: Again | None) -> tuple[tuple[Op, ...], int]:
     if again is None:
         return text.ops, number
     growing = next((op for op in text.ops if isinstance(op, Again) and op.grow), None)
@@ -75,7 +72,7 @@ def ops_of(w: Worker, text: RowText, number: int, n: int, again: Again | None) -
     return again_ops(w, ops, origin or source, number, extra), origin or source
 
 
-def _check_growth(w: Worker, text: RowText, again: Again, number: int, *, goes: bool) -> None:
+def _check_growth(w: Working, text: RowText, again: Again, number: int, *, goes: bool) -> None:
     """Report a row that is to go on growing after one that does not, or not by as much as is said."""
     word = "Rnd" if text.is_round else "Row"
     if not goes:
@@ -88,7 +85,7 @@ def _check_growth(w: Worker, text: RowText, again: Again, number: int, *, goes: 
             reporting.stuck_once(w, text, Stuck(says, f"write {grew}, or write the row out", again.at))
 
 
-def _check_swaps(w: Worker, text: RowText, ops: tuple[Op, ...], source: int) -> None:
+def _check_swaps(w: Working, text: RowText, ops: tuple[Op, ...], source: int) -> None:
     """Report what a row puts in place of something that the row it repeats does not hold."""
     for again in text.ops:
         for old, _ in again.swap if isinstance(again, Again) else ():
@@ -98,7 +95,7 @@ def _check_swaps(w: Worker, text: RowText, ops: tuple[Op, ...], source: int) -> 
                 reporting.stuck_once(w, text, Stuck(says, "name what stands there", again.at))
 
 
-def _check_end(w: Worker, text: RowText, number: int, source: int) -> None:
+def _check_end(w: Working, text: RowText, number: int, source: int) -> None:
     """Report it where the last of the rows is another one than the words say that they end with."""
     said = next((op for op in text.ops if isinstance(op, Again) and op.ends), None)
     if said is not None and number and number == text.last and said.ends != source:
@@ -106,7 +103,7 @@ def _check_end(w: Worker, text: RowText, number: int, source: int) -> None:
         reporting.stuck_once(w, text, Stuck(says, "change the last row's number, or the row they end with", said.at))
 
 
-def again_ops(w: Worker, ops: tuple[Op, ...], origin: int, number: int, extra: tuple[Op, ...]) -> tuple[Op, ...]:
+def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: tuple[Op, ...]) -> tuple[Op, ...]:
     """The words of the row repeated, with other rows they name moved along, and with what this row adds."""
     if any(names_row(op) for op in walk(ops)):
         ops = tuple(moved(op, number - origin) for op in ops)

@@ -2,24 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from ...errors import Note, Problem
 from ...pattern.spikes import counted_from
 from ...pattern.tree import Noun, RowText, Star, walk
 from ..cloth.faults import Stuck
 from ..cloth.wording import many, one
-from ..hands import edges
-
-if TYPE_CHECKING:
-    from .trying import Task, Tried
-    from .work import Worker
+from ..hands.edges import UNSAID
+from .working import Task, Tried, Working
 
 
-def report(w: Worker, task: Task, tried: Tried) -> None:
+def report(w: Working, task: Task, tried: Tried) -> None:
     """Say what is wrong with a row, unless an earlier fault makes it doubtful: a count that comes out as stated ends
     the doubt."""
-    if tried.stuck is not None and tried.stuck.kind == edges.UNSAID:
+    if tried.stuck is not None and tried.stuck.kind == UNSAID:
         _unsaid(w, task)
         return
     if tried.stuck is not None:
@@ -47,14 +42,14 @@ def report(w: Worker, task: Task, tried: Tried) -> None:
         w.notes.append(Note(task.label, '"st" was read as counting the chains of the row below too', task.text.line))
 
 
-def _unsaid(w: Worker, task: Task) -> None:
+def _unsaid(w: Working, task: Task) -> None:
     """A row along an edge whose number of stitches is not said: not checked, which is said once."""
     w.broken = w.broken or not task.stated
     rests = "its stated count is carried on" if task.stated else "it is not checked"
     w.notes.append(Note(task.label, f"how many stitches go along the edge is not said; {rests}", task.text.line))
 
 
-def _counts_off(w: Worker, task: Task, tried: Tried) -> None:
+def _counts_off(w: Working, task: Task, tried: Tried) -> None:
     for at, got in tried.off:
         part = task.stated[at]
         line, column, length = part.at
@@ -63,7 +58,7 @@ def _counts_off(w: Worker, task: Task, tried: Tried) -> None:
         problem(w, "impossible", task.label, says, remedy, line, column, length)
 
 
-def _spikes_from_one(w: Worker, task: Task, tried: Tried) -> None:
+def _spikes_from_one(w: Working, task: Task, tried: Tried) -> None:
     """ "1 row below" has two readings: say which was taken, once for each stitch told so."""
     made = {s.kind for s in tried.row.stitches}
     for special in w.specials.values():
@@ -73,7 +68,7 @@ def _spikes_from_one(w: Worker, task: Task, tried: Tried) -> None:
             w.notes.append(Note(task.label, says, task.text.line))
 
 
-def _read_in_all(w: Worker, task: Task, tried: Tried) -> None:
+def _read_in_all(w: Working, task: Task, tried: Tried) -> None:
     """ "rep from * 3 times" is usually 3 more; where only 3 in all comes out even, both readings are shown."""
     star = next((op for op in walk(task.ops) if isinstance(op, Star) and not op.said_more and op.more), None)
     if not tried.choice.in_all or star is None or star.more is None or not _says_rep(w, star):
@@ -90,14 +85,14 @@ def _read_in_all(w: Worker, task: Task, tried: Tried) -> None:
     problem(w, "ambiguous", task.label, says, remedy, *star.at)
 
 
-def _says_rep(w: Worker, star: Star) -> bool:
+def _says_rep(w: Working, star: Star) -> bool:
     """Whether a repeat is told by "rep", which adds to what was worked once: "work * to * 5x" may mean in all."""
     line, column, length = star.at
     said = " ".join(w.lines[line - 1 : line + 3])[column - 1 : column - 1 + length] if line > 0 else "rep"
     return "rep" in said.lower() or "rpt" in said.lower()
 
 
-def stuck_once(w: Worker, text: RowText, stuck: Stuck, label: str = "") -> None:
+def stuck_once(w: Working, text: RowText, stuck: Stuck, label: str = "") -> None:
     line, column, length = stuck.at if stuck.at[0] else (text.line, 1, len(text.text.split("\n")[0]))
     key = (line, stuck.says)
     if key not in w.reported:
@@ -106,7 +101,7 @@ def stuck_once(w: Worker, text: RowText, stuck: Stuck, label: str = "") -> None:
 
 
 def problem(
-    w: Worker, kind: str, where: str, says: str, remedy: str, line: int, column: int = 1, length: int = 1
+    w: Working, kind: str, where: str, says: str, remedy: str, line: int, column: int = 1, length: int = 1
 ) -> None:
     shown = w.lines[line - 1] if 0 < line <= len(w.lines) else ""
     w.problems.append(Problem(kind, where, says, remedy, line, column, shown, length))

@@ -3,68 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from dataclasses import replace
 
-from ...pattern.tree import Act, Again, Chain, Into, Make, Op, RowText, Star, Stated, Times, walk
+from ...pattern.tree import Act, Chain, Into, Make, Op, Star, Times, walk
 from ..cloth.fabric import Row
 from ..cloth.faults import Steps, Stuck
 from ..cloth.ground import Ground, slots_of
 from ..cloth.site import Choice, Site
 from ..cloth.stated import differs
-from ..hands import edges, row_end
+from ..hands import row_end
 from ..hands.player import Player
-from . import misnamed, readings, repeated
-
-if TYPE_CHECKING:
-    from .work import Worker
+from . import misnamed, readings, repeated, unsaid
+from .working import Task, Tried, Working
 
 _BELOW = {"chain": "the foundation chain", "ring": "the ring", "magic ring": "the ring"}
-
-
-@dataclass(frozen=True, slots=True)
-class Task:
-    """A row to be worked: its text, its own number and label, its words, and which way it goes."""
-
-    text: RowText
-    number: int
-    label: str
-    ops: tuple[Op, ...]
-    direction: int
-
-    @property
-    def stated(self) -> tuple[Stated, ...]:
-        """Its stated counts; a count that holds at the end of a run is not the other rows' count."""
-        text = self.text
-        run = text.last > text.first and self.number != text.last
-        if run and (text.stated_at_end or any(isinstance(op, Again) for op in text.ops)):
-            return ()
-        return text.stated
-
-
-@dataclass(frozen=True, slots=True)
-class Tried:
-    """One reading of a row, played: what it made, where it stuck, the stated counts (by place) that are off, and
-    whether stitches worked further down took the place of others without a word."""
-
-    row: Row
-    named: tuple[str, ...]
-    stuck: Stuck | None
-    choice: Choice
-    off: tuple[tuple[int, int], ...] = ()
-    replaced: bool = False
-    misnamed: tuple[str, str] = ("", "")
-
-    @property
-    def faults(self) -> int:
-        return (100 if self.stuck else 0) + len(self.off)
 
 
 #: What stands for a row that could not be read.
 UNREAD = Stuck("the row could not be read", "mend its words", kind="unread")
 
 
-def best(w: Worker, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tried:
+def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tried:
     """The first reading without a fault, in the order of usual practice; else the one with the fewest. `others` are
     further ways to read the row's words. A row worked before on the same ground is not worked again."""
     found = _best(w, task)
@@ -77,7 +36,7 @@ def best(w: Worker, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Trie
     return _by_another_name(w, task, found) if found.stuck is not None and task.stated else found
 
 
-def _by_another_name(w: Worker, task: Task, found: Tried) -> Tried:
+def _by_another_name(w: Working, task: Task, found: Tried) -> Tried:
     """A row that is stuck and names a stitch that is not there, read as meaning those that are, where that gives the
     count it states."""
     meant = misnamed.meant(task.ops, w.base()) if w.rows else None
@@ -88,7 +47,7 @@ def _by_another_name(w: Worker, task: Task, found: Tried) -> Tried:
     return found if again.faults else replace(again, misnamed=(said, there))
 
 
-def faultless(w: Worker, task: Task, others: tuple[tuple[Op, ...], ...]) -> Iterator[Tried]:
+def faultless(w: Working, task: Task, others: tuple[tuple[Op, ...], ...]) -> Iterator[Tried]:
     """Every reading of a row without a fault, in the order of usual practice."""
     for ops in (task.ops, *others):
         way = replace(task, ops=w.canonical.setdefault(ops, ops))
@@ -99,7 +58,7 @@ def faultless(w: Worker, task: Task, others: tuple[tuple[Op, ...], ...]) -> Iter
                 yield tried
 
 
-def _best(w: Worker, task: Task) -> Tried:
+def _best(w: Working, task: Task) -> Tried:
     known = _state(w, task)
     if known in w.cache:
         return w.cache[known]
@@ -125,7 +84,7 @@ def _may_be_cut_short(task: Task) -> bool:
     return task.text.is_round and bool(task.stated) and begun
 
 
-def _first_good(w: Worker, task: Task, *, in_all: bool, cut_short: bool = False) -> Tried:
+def _first_good(w: Working, task: Task, *, in_all: bool, cut_short: bool = False) -> Tried:
     """The first faultless reading, else the one with the fewest faults."""
     least: Tried | None = None
     for choice, opening in readings.readings(w, task.text, task.ops):
@@ -144,14 +103,14 @@ def _depends_on_place(op: Op) -> bool:
     return on_edge or (isinstance(op, Act) and op.name == "edge") or repeated.names_row(op)
 
 
-def _goes_deep(w: Worker, op: Op) -> bool:
+def _goes_deep(w: Working, op: Op) -> bool:
     """Whether a clause may go into rows under the two just worked."""
     special = w.specials.get(op.stitch) if isinstance(op, Make) else None
     spiked = special is not None and any(back > 2 for _, back in special.spikes)
     return spiked or (isinstance(op, Make | Into) and any(q.which in ("unworked", "skipped") for q in op.places))
 
 
-def _state(w: Worker, task: Task) -> tuple[object, ...]:
+def _state(w: Working, task: Task) -> tuple[object, ...]:
     """All that working a row depends on, for rows that name no other row."""
     base = w.base()
     before = w.directions[-1] if w.directions else 1
@@ -162,7 +121,7 @@ def _state(w: Worker, task: Task) -> tuple[object, ...]:
     )  # fmt: skip
 
 
-def _played(w: Worker, task: Task, choice: Choice, opening: tuple[str, ...] | None) -> Tried:
+def _played(w: Working, task: Task, choice: Choice, opening: tuple[str, ...] | None) -> Tried:
     player = Player(_site(w, task, opening), choice)
     stuck: Stuck | None = None
     try:
@@ -179,7 +138,7 @@ def _played(w: Worker, task: Task, choice: Choice, opening: tuple[str, ...] | No
     return Tried(row, tuple(player.named), stuck, choice, off, player.replaced)
 
 
-def _said_so(w: Worker, task: Task, player: Player) -> bool:
+def _said_so(w: Working, task: Task, player: Player) -> bool:
     """Whether stitches left at a row's end are left on purpose: the row goes to no end, and its count says what it
     makes, or it says nothing but "in first 12 sts, turn"."""
     if task.text.is_round or not (task.stated or _turns_after_first(task.ops)):
@@ -204,12 +163,12 @@ def _to_the_end(op: Op) -> bool:
     return isinstance(op, Make | Into) and any(p.which in ("each", "last") for p in op.places)
 
 
-def _shared(w: Worker, row: Row) -> Row:
+def _shared(w: Working, row: Row) -> Row:
     """The one object for all rows worked alike."""
     return w.alike.setdefault((row.stitches, row.takes, row.joined, row.repeat, row.groups), row)
 
 
-def _site(w: Worker, task: Task, opening: tuple[str, ...] | None) -> Site:
+def _site(w: Working, task: Task, opening: tuple[str, ...] | None) -> Site:
     made: dict[int, Ground] = {}
 
     def ground(back: int) -> Ground | None:
@@ -226,13 +185,13 @@ def _site(w: Worker, task: Task, opening: tuple[str, ...] | None) -> Site:
         specials=w.specials, is_round=task.text.is_round, opening=opening, loops=w.pattern.loops,
         throughout=w.throughout, number=task.number, on_foundation=not w.rows and how in ("chain", "ring"),
         two_sided=not w.rows and how == "chain",
-        rows_below=len(w.rows), along=edges.is_along(w, task),
+        rows_below=len(w.rows), along=unsaid.is_along(w, task),
         edged=bool(w.texts) and w.texts[-1].along, at_will=any(t.at_will for t in w.texts),
         steps=w.steps, terms=w.pattern.terms,
     )  # fmt: skip
 
 
-def _ground_at(w: Worker, back: int, direction: int) -> Ground | None:
+def _ground_at(w: Working, back: int, direction: int) -> Ground | None:
     """The row `back` rows below, in the order in which this row meets it."""
     at = len(w.rows) - back
     if at < -1:

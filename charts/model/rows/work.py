@@ -7,50 +7,16 @@ is taken. A failure stays where it is: a row that cannot be worked but states it
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
-from ...errors import Note, Problem
-from ...pattern.tree import Again, Op, RowText, Special, Start, WrittenPattern
+from ...pattern.tree import Again, Op, RowText, Start
 from ...pattern.written.document import Reading, read_written
 from ..cloth import carried, foundation_row
-from ..cloth.fabric import Fabric, Row, WorkedRow
-from ..cloth.faults import MOST_TOTAL, MOST_WORKED_ROWS, Steps
-from ..cloth.shapes import shapes_of
-from ..hands import edges
-from . import facing, looking_back, not_given, readings, repeated, reporting, striping, trying
-from .trying import Task, Tried
-
-
-@dataclass(frozen=True, slots=True)
-class WorkedPiece:
-    """One piece of a pattern: its name, how often it is made, and its fabric with the text of each row."""
-
-    name: str
-    make: int
-    fabric: Fabric
-    texts: tuple[RowText, ...]
-    ops: tuple[tuple[Op, ...], ...] = ()
-    proved: tuple[str, ...] = ()
-
-
-@dataclass(slots=True)
-class Worked:
-    """A pattern worked: the fabric as far as it could be made, every problem, every note. `fabric` and `texts` are
-    those of the first piece; `proved` says of every row of all pieces whether it was worked ("yes"), rests on its
-    stated count ("stated") or is not checked ("no")."""
-
-    pattern: WrittenPattern
-    fabric: Fabric
-    problems: list[Problem] = field(default_factory=list)
-    notes: list[Note] = field(default_factory=list)
-    texts: list[RowText] = field(default_factory=list)
-    pieces: tuple[WorkedPiece, ...] = ()
-    proved: tuple[str, ...] = ()
-    assumed: tuple[str, ...] = ()
-    prose: tuple[tuple[int, str], ...] = ()
-    terms_why: str = ""
-    sizes: int = 1
-    size_names: tuple[str, ...] = ()
+from ..cloth.fabric import Fabric, WorkedRow
+from ..cloth.faults import MOST_TOTAL, MOST_WORKED_ROWS
+from ..hands.edges import UNSAID
+from . import looking_back, not_given, readings, repeated, reporting, trying, turning, unsaid
+from .working import Task, Tried, Worked, WorkedPiece, Working
 
 
 def work_text(text: str, terms: str | None = None, size: int = 0) -> Worked:
@@ -143,48 +109,8 @@ def _on_the_rest(part: Reading, workers: list[Worker]) -> Reading:
     return replace(part, pattern=replace(part.pattern, start=over))
 
 
-class Worker:
-    """Works one piece row by row. What has been worked so far is kept here; the modules beside it work on it."""
-
-    def __init__(self, reading: Reading, lines: list[str], out: Worked, before: Worker | None) -> None:
-        self.pattern, self.lines, self.out = reading.pattern, lines, out
-        self.problems, self.notes, self.bad = out.problems, out.notes, reading.bad_rows
-        self.others: dict[int, tuple[tuple[Op, ...], ...]] = reading.others
-        self.rows: list[WorkedRow] = []
-        self.texts: list[RowText] = []
-        self.proved: list[str] = []
-        self.read_as: list[tuple[Op, ...]] = []
-        self.directions: list[int] = []
-        self.looks_back = True
-        self.tasks: list[tuple[Task, tuple[tuple[Op, ...], ...]]] = []
-        self.by_number: dict[int, tuple[tuple[Op, ...], int]] = dict(before.by_number) if before else {}
-        self.by_part: dict[str, dict[int, tuple[tuple[Op, ...], int]]] = before.by_part if before else {}
-        self.specials = {s.abbreviation: s for s in self.pattern.specials}
-        self.shapes = shapes_of(self.pattern.specials)
-        self.aliases = foundation_row.aliases(self.pattern.specials)
-        self.throughout: dict[int, tuple[str, ...]] = (
-            dict(before.throughout) if before else dict(self.pattern.beginnings)
-        )
-        self.settled: dict[readings.Opening, tuple[str, ...]] = {}
-        self.explained: dict[int, set[tuple[str, ...]]] = before.explained if before else {}
-        self.start = self.pattern.start
-        self.foundation, self.chains = foundation_row.foundation(
-            self.start, self.pattern.rows[0].ops if self.pattern.rows else ()
-        )
-        self.risen = 0
-        self.cache: dict[tuple[object, ...], Tried] = {}
-        self.broken = self.unsure = False
-        self.alike: dict[tuple[object, ...], Row] = {}
-        self.reported: set[tuple[int, str]] = set()
-        self.turn_next = True
-        self.said_turn = False
-        self.steps = Steps()
-        self.canonical: dict[tuple[Op, ...], tuple[Op, ...]] = {}
-        self.made = 0
-        self.spare: Row | None = None
-        self.on_carried = False
-        self.doubtful: set[int] = set(before.doubtful) if before else set()
-        self.colour = self.next_colour = self.start.colour if self.start else ""
+class Worker(Working):
+    """Works one piece row by row."""
 
     def work(self, *, to_first_fault: bool = False) -> WorkedPiece:
         """Every row in turn, then the sides, which the whole settles."""
@@ -195,24 +121,20 @@ class Worker:
             if self._limited(text) or (to_first_fault and self.problems):
                 break
             self._work_row(text, number, self.canonical.setdefault(ops, ops), index)
-        facing.sides(self)
+        turning.sides(self)
         how = self.start.how if self.start else "chain"
         fabric = Fabric(how, self.foundation, tuple(self.rows), self.chains, self.risen)
         name, make = (self.pattern.rows[0].part, self.pattern.rows[0].make) if self.pattern.rows else ("", 1)
         return WorkedPiece(name, make, fabric, tuple(self.texts), tuple(self.read_as), tuple(self.proved))
 
-    def base(self) -> Row:
-        """What the next row is worked into: the last row, or the foundation."""
-        return self.rows[-1].row if self.rows else self.foundation
-
     def _work_row(self, text: RowText, number: int, ops: tuple[Op, ...], index: int) -> None:
-        turned = facing.turned(self, text, ops)
-        task = Task(text, number, repeated.row_label(text, number), ops, facing.direction(self, text, turned))
+        turned = turning.turned(self, text, ops)
+        task = Task(text, number, repeated.row_label(text, number), ops, turning.direction(self, text, turned))
         unread = index in self.bad
-        striping.take_colours(self, ops, text, number)
+        turning.take_colours(self, ops, text, number)
         others = self.others.get(index, ()) if ops is text.ops else ()
-        tried = edges.settle(self, task, self._on_spare(task, trying.best(self, task, others)))
-        if not unread and self.looks_back and not edges.is_unsaid(tried):
+        tried = unsaid.settle(self, task, self._on_spare(task, trying.best(self, task, others)))
+        if not unread and self.looks_back and not unsaid.is_unsaid(tried):
             tried = looking_back.settle(self, task, tried, others)
         self.tasks.append((task, others))
         if self.unsure and tried.faults:
@@ -227,7 +149,7 @@ class Worker:
         else:
             reporting.report(self, task, tried)
         self._keep(task, tried, turned, doubtful=doubtful)
-        facing.afterwards(self, text, ops)
+        turning.afterwards(self, text, ops)
 
     def _repeats_doubtful(self, text: RowText) -> bool:
         """Whether a row is told by rows of which one could not be read or worked."""
@@ -259,7 +181,7 @@ class Worker:
         text = task.text
         row, proved = tried.row, "yes"
         self.on_carried = False
-        if tried.stuck is not None and tried.stuck.kind == edges.UNSAID and task.stated:
+        if tried.stuck is not None and tried.stuck.kind == UNSAID and task.stated:
             row = carried.row_of(task.stated, self.specials, task.ops) or tried.row
             proved, self.broken, self.on_carried = "stated", False, True
         elif tried.stuck is not None or (doubtful and tried.faults):
@@ -300,12 +222,6 @@ class Worker:
             )
         )
 
-    @property
-    def flat(self) -> bool:
-        """Whether the piece so far is worked to and fro."""
-        ring = self.start is not None and self.start.how in ("ring", "magic ring")
-        return not ring and not any(text.is_round for text in self.texts)
-
     def _rests_on_count(self) -> bool:
         """Whether the row below was handed on by its stated count, and this one came out even over it."""
         return bool(self.texts) and bool(self.texts[-1].stated)
@@ -322,4 +238,3 @@ class Worker:
         return bool(says)
 
 
-__all__ = ["Special", "Worked", "WorkedPiece", "work_reading", "work_text"]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from ...errors import Note, PatternError, Problem
 from ...pattern.file.records import Pattern
@@ -12,13 +11,10 @@ from ...pattern.tree import RowText, Special, Stated
 from ..cloth import foundation_row
 from ..cloth.fabric import Row
 from ..cloth.stated import numbers
-from ..rows.multiple import repeated_over, worked_over
+from ..multiples.multiple import repeated_over, worked_over
 from ..sizing.from_pattern import request_of
 from ..sizing.size import size
-from .texts import in_file
-
-if TYPE_CHECKING:
-    from .read import SectionRows
+from .texts import SectionRows, in_file
 
 #: Wider than this no stated count is looked for.
 MOST_WIDE = 2_000

@@ -17,24 +17,14 @@ from ...pattern.tree import RowText, Special
 from ...pattern.written.agreed.definitions import define, spellings
 from ...pattern.written.document import read_written
 from ..cloth.foundation import chain_plus
-from ..rows.multiple import Multiple, multiple_of, repeated_over
-from ..rows.uneven import stuck_over, uneven_problem
-from ..rows.work import Worked
+from ..multiples.multiple import Multiple, multiple_of, repeated_over
+from ..multiples.uneven import stuck_over, uneven_problem
+from ..rows.working import Worked
 from ..sizing.raised import raised_row, row_kind
 from ..sizing.request import SectionText
 from .colour_turns import stripes_of, without_stripes
 from .counts import check_counts, planned_width
-from .texts import each_row, in_file
-
-
-@dataclass(frozen=True, slots=True)
-class SectionRows:
-    """A section's written rows, one a row as they repeat, and the multiple they need."""
-
-    section: Section
-    rows: tuple[RowText, ...]
-    multiple: Multiple
-    text: SectionText
+from .texts import SectionRows, each_row, in_file
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,8 @@ from ...pattern.file.records import Pattern, Section
 from ...pattern.notation.plain import plain
 from ...pattern.tree import Act, Again, Op, RowText
 from ...pattern.written.document import Reading
+from ..multiples.multiple import Multiple
+from ..sizing.request import SectionText
 
 #: Rows written out in one section, its repeats of rows included; the row repeat itself has no limit of its own.
 MOST_WRITTEN = 400
@@ -27,6 +29,16 @@ _GOES_ON = re.compile(
 #: Acts that name a colour.
 _COLOURS = ("colour", "yarn", "change", "stripes")
 _EVERY = re.compile(r"\b(?:all|every|each)\b")
+
+
+@dataclass(frozen=True, slots=True)
+class SectionRows:
+    """A section's written rows, one a row as they repeat, and the multiple they need."""
+
+    section: Section
+    rows: tuple[RowText, ...]
+    multiple: Multiple
+    text: SectionText
 
 
 def in_file(problem: Problem, section: Section, pattern: Pattern) -> Problem:

@@ -15,11 +15,12 @@ from ...pattern.tree import Noun, RowText, Start, Stated, WrittenPattern
 from ...pattern.written.document import Reading
 from ..cloth.fabric import Fabric
 from ..cloth.foundation import into_foundation
-from ..rows.multiple import repeated_over
-from ..rows.work import Worked, work_reading
+from ..multiples.multiple import repeated_over
+from ..rows.work import work_reading
+from ..rows.working import Worked
 from ..sizing.plan import Plan
-from .read import Read, SectionRows
-from .texts import in_file
+from .read import Read
+from .texts import SectionRows, in_file
 
 
 def piece_of(read: Read, plan: Plan) -> WrittenPattern:

@@ -5,7 +5,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...errors import Note, Problem
 from ..notation.plain import plain
@@ -18,11 +17,9 @@ from .agreed.sizes import only_for, said_only_for
 from .drafts import Draft
 from .heads import Head, bare_head, further_rows, inner_heads, line_head
 from .layout import table_head
+from .page import Page
 from .starts import chain_in, multiple_in, rest_of, sample_in, start_of
 from .unheaded import first_row, is_row, part_lead, rows_in, works
-
-if TYPE_CHECKING:
-    from .document import Page
 
 MOST_FOUNDATION = 20_000
 #: Where a second explanation begins on a line: "... in indicated st. Fan: 4 dc in one sp."

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...errors import Note, Problem
 from ..notation.complaint import Complaint, Source
@@ -28,10 +27,8 @@ from .beginnings import (
     travel_moved,
 )  # fmt: skip
 from .drafts import Draft, unbroken
+from .page import Page
 from .telling import sentences, workish
-
-if TYPE_CHECKING:
-    from .document import Page
 
 MOST_ROW_CHARACTERS = 20_000
 MOST_ROWS = 20_000

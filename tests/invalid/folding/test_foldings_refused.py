@@ -10,8 +10,8 @@ from hookfold.charts.errors import PatternError
 from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.layout.assembly.sheets import assembly_document
 from hookfold.charts.layout.assembly.template import template_document
-from hookfold.charts.layout.sheets.page import Heading, Setting
 from hookfold.charts.pattern.file.records import Fold, Join
+from hookfold.charts.setting import Heading, Setting
 
 CASES = tomllib.loads(Path(__file__).with_name("foldings.toml").read_text("utf-8"))
 

@@ -15,8 +15,8 @@ from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.layout.assembly.flat import spread
 from hookfold.charts.layout.assembly.sheets import assembly_document
 from hookfold.charts.layout.sheets.marks import tiers
-from hookfold.charts.layout.sheets.page import Heading, Setting
 from hookfold.charts.layout.sheets.panel import SCALES, scale_for
+from hookfold.charts.setting import Heading, Setting
 from sheet_boxes import colliding, crossed, flat, outside, words_on
 
 HEAD = Heading(

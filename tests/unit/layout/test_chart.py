@@ -16,8 +16,8 @@ from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.condense import OPEN
 from hookfold.charts.layout.chart.either import ChartSetting, Colour, chart_document
 from hookfold.charts.layout.sheets.chart_setting import PALE, RowNotShown
-from hookfold.charts.layout.sheets.page import Heading, Setting
 from hookfold.charts.model.cloth.fabric import Fabric
+from hookfold.charts.setting import Heading, Setting
 
 HEADING = Heading(
     "Field-book cover", "Ada Loopwell", "CC BY 4.0", "250 × 385 mm", "17 sts and 14 rows = 10 cm", "4 mm"

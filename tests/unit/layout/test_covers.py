@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 import cloth
-from hookfold.charts.layout.chart.covers import covered
 from hookfold.charts.layout.chart.reading import hidden_words
+from hookfold.charts.layout.chart.view import covered
 from hookfold.charts.layout.placing.behind import behind
 from hookfold.charts.layout.placing.ink import mark_of, name_of, row_inks
 from hookfold.charts.layout.placing.laid import lay_fabric

@@ -14,8 +14,8 @@ from hookfold.charts.layout.placing.tracks import ArcWay, FacetWay
 from hookfold.charts.layout.shapes.corners import corners_of
 from hookfold.charts.layout.shapes.wedge import Wedge, row_corners, wedge_of
 from hookfold.charts.layout.shapes.wedge_rows import lay_wedge
-from hookfold.charts.layout.sheets.page import Heading, Setting
 from hookfold.charts.model.rows.work import work_text
+from hookfold.charts.setting import Heading, Setting
 
 RING = "Make a magic ring.\n"
 DC = "Ch 3 (counts as dc), "

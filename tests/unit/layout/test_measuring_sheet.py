@@ -3,8 +3,8 @@
 import pytest
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.sheets.measuring import measures, measuring_document
-from hookfold.charts.layout.sheets.page import Heading, Setting
 from hookfold.charts.pattern.file.kinds import OBJECT_KINDS, needed
+from hookfold.charts.setting import Heading, Setting
 from sheet_boxes import colliding, outside, words_on
 
 

@@ -15,9 +15,9 @@ from hookfold.charts.layout.chart.round_words import deep_words
 from hookfold.charts.layout.shapes.corners import corners_of
 from hookfold.charts.layout.shapes.rounds import lay_rounds
 from hookfold.charts.layout.sheets.chart_setting import PALE, RowNotShown
-from hookfold.charts.layout.sheets.page import Heading, Setting
 from hookfold.charts.model.cloth.fabric import Fabric, Foot, Row, Stitch, WorkedRow
 from hookfold.charts.model.rows.work import work_text
+from hookfold.charts.setting import Heading, Setting
 
 
 def made(kind: str, at: int, hold: str = "top", place: int = -1) -> Stitch:

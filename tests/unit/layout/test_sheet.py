@@ -4,7 +4,8 @@ import pytest
 import svg_ruler
 from hookfold.charts.drawing.letters import text_width
 from hookfold.charts.drawing.svg import write
-from hookfold.charts.layout.sheets.page import Heading, Setting, finish, orientation_for, page
+from hookfold.charts.layout.sheets.page import finish, orientation_for, page
+from hookfold.charts.setting import Heading, Setting
 
 LONG = Heading(
     "A very long title for a very small cover that goes on and on until it no longer fits on a single line of type "

@@ -13,8 +13,9 @@ from hookfold.charts.drawing.svg import write
 from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.layout.assembly.template import full_size, template_document
 from hookfold.charts.layout.assembly.template_tiles import FOOTER_MM, OVERLAP_MM, count_along, seams, tiling
-from hookfold.charts.layout.sheets.page import MARGIN_MM, Heading
+from hookfold.charts.layout.sheets.page import MARGIN_MM
 from hookfold.charts.output.export import Metadata, pdf
+from hookfold.charts.setting import Heading
 from PIL import Image
 from sheet_boxes import colliding, crossed, flat, outside, points_of, segments, words_on
 

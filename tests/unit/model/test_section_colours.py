@@ -3,12 +3,12 @@
 import pytest
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
-from hookfold.charts.layout.sheets.page import Setting
 from hookfold.charts.model.sections.read import read_sections
 from hookfold.charts.model.sections.whole import work_piece
 from hookfold.charts.model.sizing.from_pattern import request_of
 from hookfold.charts.model.sizing.size import size
 from hookfold.charts.pattern.file.read import read_pattern
+from hookfold.charts.setting import Setting
 from section_patterns import HEAD
 
 COLOURS = """[colours]

@@ -6,9 +6,9 @@ import xml.etree.ElementTree as ET
 import pytest
 from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
-from hookfold.charts.layout.sheets.page import Setting
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output import share, words
+from hookfold.charts.setting import Setting
 from PIL import Image, ImageChops
 from test_words import SCARF
 

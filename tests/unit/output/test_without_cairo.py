@@ -5,8 +5,8 @@ import sys
 import pytest
 from click.testing import CliRunner
 from hookfold.charts import engrave
-from hookfold.charts.layout.sheets.page import Setting
 from hookfold.charts.output.export import cairo_here
+from hookfold.charts.setting import Setting
 from hookfold.cli import main
 from test_words import SCARF
 

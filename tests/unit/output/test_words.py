@@ -4,8 +4,8 @@ import re
 
 import pytest
 from hookfold.charts import engrave
-from hookfold.charts.layout.sheets.page import Setting
 from hookfold.charts.model.rows.work import work_text
+from hookfold.charts.setting import Setting
 
 SCARF = """title = "Ferry scarf"
 author = "Invented Maker"

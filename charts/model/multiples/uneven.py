@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 
 from ...errors import Problem
 from ...pattern.tree import RowText, Special
+from ..rows.working import Worked
 from .multiple import keeps_width, repeated_over, row_of
-from .work import Worked
 
 #: How many stitches on each side of the wanted number are looked at.
 REACH = 16

@@ -9,9 +9,10 @@ from itertools import accumulate, pairwise
 from ...pattern.tree import RowText, Special, Star, Start, Times, WrittenPattern
 from ...pattern.written.document import Reading
 from ..cloth.fabric import Row, Stitch, counts
+from ..rows.work import work_reading
+from ..rows.working import Worked
 from .multiple import Multiple
-from .work import Worked, work_reading
-from .written_multiple import loosened, settled
+from .of_foundation import loosened, settled
 
 #: More different rows than this are not asked for their multiple.
 MOST_ROWS = 40

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, WrittenPattern, walk
 from ...pattern.written.document import Reading
 from ..cloth.fabric import Row, Stitch
+from ..rows.work import work_reading
+from ..rows.working import Worked
 from .multiple import is_rigid
-from .work import Worked, work_reading
 
 #: Rows played to find it, and the longest repeat looked for.
 MOST_ROWS, MOST_OF = 24, 120

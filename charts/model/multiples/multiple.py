@@ -31,7 +31,8 @@ from ...pattern.tree import (
     walk,
 )
 from ...pattern.written.document import Reading
-from .work import Worked, work_reading
+from ..rows.work import work_reading
+from ..rows.working import Worked
 
 #: How many counts are tried first, and at most; a repeat longer than a third of the most is not found.
 FIRST_TRIED = 48

@@ -1,17 +1,14 @@
-"""Turning: which way a row is worked and which side faces."""
+"""What goes on from row to row: which way it is worked, which side faces, in which colour."""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
-
-if TYPE_CHECKING:
-    from .work import Worker
+from .working import Working
 
 
-def turned(w: Worker, text: RowText, ops: tuple[Op, ...]) -> bool:
+def turned(w: Working, text: RowText, ops: tuple[Op, ...]) -> bool:
     first = next(
         (
             op
@@ -29,7 +26,7 @@ def turned(w: Worker, text: RowText, ops: tuple[Op, ...]) -> bool:
     return begins_turned or w.turn_next
 
 
-def direction(w: Worker, text: RowText, turned: bool) -> int:
+def direction(w: Working, text: RowText, turned: bool) -> int:
     """1 and -1 are the two ways of working; the foundation is made in direction 1."""
     before = w.directions[-1] if w.directions else 1
     if text.is_round and not w.rows:
@@ -37,7 +34,7 @@ def direction(w: Worker, text: RowText, turned: bool) -> int:
     return -before if turned else before
 
 
-def afterwards(w: Worker, text: RowText, ops: tuple[Op, ...]) -> None:
+def afterwards(w: Working, text: RowText, ops: tuple[Op, ...]) -> None:
     begun = next((at for at, op in enumerate(ops) if isinstance(op, Make | Into | Star | Times)), 0)
     said = [op.name for op in ops[begun + 1 :] if isinstance(op, Act) and op.name in ("turn", "do not turn")]
     w.said_turn = bool(said) and said[-1] == "turn"
@@ -49,7 +46,7 @@ def afterwards(w: Worker, text: RowText, ops: tuple[Op, ...]) -> None:
                 w.throughout[op.count] = op.counts
 
 
-def sides(w: Worker) -> None:
+def sides(w: Working) -> None:
     """Right and wrong side of every row: from the row that says it, by turning from there; else row 1 is RS."""
     anchor = next((i for i, row in enumerate(w.rows) if row.side), None)
     base = (
@@ -61,3 +58,23 @@ def sides(w: Worker) -> None:
         side = "RS" if w.directions[i] == base else "WS"
         way = "right-to-left" if side == "RS" else "left-to-right"
         w.rows[i] = replace(row, side=side, direction=way)
+
+
+def take_colours(w: Working, ops: tuple[Op, ...], text: RowText, number: int) -> None:
+    """The colour the row is worked in, and the one it changes to for the next. A row that repeats another with a
+    colour of its own does not take that row's colours."""
+    own = [op for op in text.ops if isinstance(op, Act) and op.name in ("colour", "yarn", "stripes") and op.text]
+    stripes = next((op.text.split(",") for op in own if op.name == "stripes"), None)
+    if stripes:
+        w.colour = w.next_colour = stripes[max(number - text.first, 0) % len(stripes)]
+        return
+    if own and ops is not text.ops:
+        ops = text.ops
+    w.colour = w.next_colour
+    begun = False
+    for op in walk(ops):
+        if isinstance(op, Act) and op.name in ("colour", "yarn") and op.text and op.text != "yarn" and not begun:
+            w.colour = w.next_colour = op.text
+        elif isinstance(op, Act) and op.name in ("change", "colour") and op.text:
+            w.next_colour = op.text
+        begun = begun or (isinstance(op, Make) and op.stitch != "sl st")

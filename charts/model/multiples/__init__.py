@@ -1,0 +1,1 @@
+"""What number of stitches a row, a section or a foundation needs, and what is said where none fits."""

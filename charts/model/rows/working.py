@@ -1,0 +1,140 @@
+"""What a row is worked with: the task, how one try of it went, and all that has been worked of its piece so far."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from ...errors import Note, Problem
+from ...pattern.tree import Again, Op, RowText, Stated, WrittenPattern
+from ...pattern.written.document import Reading
+from ..cloth import foundation_row
+from ..cloth.fabric import Fabric, Row, WorkedRow
+from ..cloth.faults import Steps, Stuck
+from ..cloth.shapes import shapes_of
+from ..cloth.site import Choice
+
+#: How a row begins: its chain, the first stitch behind it, where that goes.
+Opening = tuple[int, str, str, str]
+
+@dataclass(frozen=True, slots=True)
+class WorkedPiece:
+    """One piece of a pattern: its name, how often it is made, and its fabric with the text of each row."""
+
+    name: str
+    make: int
+    fabric: Fabric
+    texts: tuple[RowText, ...]
+    ops: tuple[tuple[Op, ...], ...] = ()
+    proved: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class Worked:
+    """A pattern worked: the fabric as far as it could be made, every problem, every note. `fabric` and `texts` are
+    those of the first piece; `proved` says of every row of all pieces whether it was worked ("yes"), rests on its
+    stated count ("stated") or is not checked ("no")."""
+
+    pattern: WrittenPattern
+    fabric: Fabric
+    problems: list[Problem] = field(default_factory=list)
+    notes: list[Note] = field(default_factory=list)
+    texts: list[RowText] = field(default_factory=list)
+    pieces: tuple[WorkedPiece, ...] = ()
+    proved: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
+    prose: tuple[tuple[int, str], ...] = ()
+    terms_why: str = ""
+    sizes: int = 1
+    size_names: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """A row to be worked: its text, its own number and label, its words, and which way it goes."""
+
+    text: RowText
+    number: int
+    label: str
+    ops: tuple[Op, ...]
+    direction: int
+
+    @property
+    def stated(self) -> tuple[Stated, ...]:
+        """Its stated counts; a count that holds at the end of a run is not the other rows' count."""
+        text = self.text
+        run = text.last > text.first and self.number != text.last
+        if run and (text.stated_at_end or any(isinstance(op, Again) for op in text.ops)):
+            return ()
+        return text.stated
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """One reading of a row, played: what it made, where it stuck, the stated counts (by place) that are off, and
+    whether stitches worked further down took the place of others without a word."""
+
+    row: Row
+    named: tuple[str, ...]
+    stuck: Stuck | None
+    choice: Choice
+    off: tuple[tuple[int, int], ...] = ()
+    replaced: bool = False
+    misnamed: tuple[str, str] = ("", "")
+
+    @property
+    def faults(self) -> int:
+        return (100 if self.stuck else 0) + len(self.off)
+
+
+class Working:
+    """A piece as far as it has been worked; the modules of this room work on it."""
+
+    def __init__(self, reading: Reading, lines: list[str], out: Worked, before: Working | None) -> None:
+        self.pattern, self.lines, self.out = reading.pattern, lines, out
+        self.problems, self.notes, self.bad = out.problems, out.notes, reading.bad_rows
+        self.others: dict[int, tuple[tuple[Op, ...], ...]] = reading.others
+        self.rows: list[WorkedRow] = []
+        self.texts: list[RowText] = []
+        self.proved: list[str] = []
+        self.read_as: list[tuple[Op, ...]] = []
+        self.directions: list[int] = []
+        self.looks_back = True
+        self.tasks: list[tuple[Task, tuple[tuple[Op, ...], ...]]] = []
+        self.by_number: dict[int, tuple[tuple[Op, ...], int]] = dict(before.by_number) if before else {}
+        self.by_part: dict[str, dict[int, tuple[tuple[Op, ...], int]]] = before.by_part if before else {}
+        self.specials = {s.abbreviation: s for s in self.pattern.specials}
+        self.shapes = shapes_of(self.pattern.specials)
+        self.aliases = foundation_row.aliases(self.pattern.specials)
+        self.throughout: dict[int, tuple[str, ...]] = (
+            dict(before.throughout) if before else dict(self.pattern.beginnings)
+        )
+        self.settled: dict[Opening, tuple[str, ...]] = {}
+        self.explained: dict[int, set[tuple[str, ...]]] = before.explained if before else {}
+        self.start = self.pattern.start
+        self.foundation, self.chains = foundation_row.foundation(
+            self.start, self.pattern.rows[0].ops if self.pattern.rows else ()
+        )
+        self.risen = 0
+        self.cache: dict[tuple[object, ...], Tried] = {}
+        self.broken = self.unsure = False
+        self.alike: dict[tuple[object, ...], Row] = {}
+        self.reported: set[tuple[int, str]] = set()
+        self.turn_next = True
+        self.said_turn = False
+        self.steps = Steps()
+        self.canonical: dict[tuple[Op, ...], tuple[Op, ...]] = {}
+        self.made = 0
+        self.spare: Row | None = None
+        self.on_carried = False
+        self.doubtful: set[int] = set(before.doubtful) if before else set()
+        self.colour = self.next_colour = self.start.colour if self.start else ""
+
+    def base(self) -> Row:
+        """What the next row is worked into: the last row, or the foundation."""
+        return self.rows[-1].row if self.rows else self.foundation
+
+    @property
+    def flat(self) -> bool:
+        """Whether the piece so far is worked to and fro."""
+        ring = self.start is not None and self.start.how in ("ring", "magic ring")
+        return not ring and not any(text.is_round for text in self.texts)

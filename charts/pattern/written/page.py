@@ -1,0 +1,98 @@
+"""A page being read: its lines, and what is known of it so far; the modules of this room add to it."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from ...errors import Note, Problem
+from ..notation.plain import plain
+from ..notation.words import Words, vocabulary
+from ..tree import Op, Special, Start
+from .agreed.conventions import Conventions
+from .agreed.definitions import spellings
+from .agreed.sizes import listed_names, only_for, picked, size_count, size_names
+from .agreed.terms import Settled, settle
+from .drafts import Draft
+from .heads import bare_head, line_head, names_row
+from .layout import heads_joined, unmarked
+from .telling import is_comment, workish
+
+MOST_SPECIALS = 200
+
+_TERMS = re.compile(r"^\s*terms?\s*:?\s*(us|uk|american|british)\b[^a-z]*(?:terms)?\W*$")
+
+
+class Page:
+    """All that is known of a text: lines as printed and in plain small letters, stitches learnt, rows drafted."""
+
+    def __init__(self, text: str, terms: str | None, specials: tuple[Special, ...], first_line: int, size: int) -> None:
+        self.raw = heads_joined(text.split("\n"))
+        self.first_line = first_line
+        self.lines = unmarked(self.raw)
+        low = [plain(line) for line in self.lines]
+        whole = "\n".join(low)
+        self.sizes = size_count(whole)
+        self.names = size_names(whole) or listed_names(whole, self.sizes)
+        if self.sizes == 1 and self.names and any(only_for(line, self.names) for line in low):
+            self.sizes = len(self.names)
+        self.size = min(size, self.sizes - 1)
+        self.lines = [picked(a, b, self.size, self.sizes) for a, b in zip(self.lines, low, strict=True)]
+        self.low = [plain(line) for line in self.lines]
+        self.problems: list[Problem] = []
+        self.notes: list[Note] = []
+        self.prose: list[tuple[int, str]] = []
+        self.assumed: list[str] = []
+        self.specials: dict[str, Special] = {s.abbreviation: s for s in specials}
+        self.firsts: dict[str, Special] = {}
+        self.settled = self._terms(terms)
+        self.terms = self.settled.terms
+        self.aliases: dict[str, tuple[tuple[str, Any], ...]] = {}
+        self.words = Words(self.terms, spellings(self.specials))
+        self.conventions = Conventions()
+        self.drafts: list[Draft] = []
+        self.start: Start | None = None
+        self.multiple: tuple[int, int] | None = None
+        self.bad_rows: set[int] = set()
+        self.others: dict[int, tuple[tuple[Op, ...], ...]] = {}
+        self.bare = self._numbers_alone()
+        self.unheaded = not self.bare and not any(names_row(low) for low in self.low)
+
+    def _terms(self, given: str | None) -> Settled:
+        for number, low in enumerate(self.low):
+            found = _TERMS.match(low)
+            if found:
+                self.low[number] = ""
+                self.lines[number] = ""
+                return Settled("UK" if found[1] in ("uk", "british") else "US", "the text says so", True)
+        if given:
+            return Settled(given, "the file says so", True)
+        return settle("\n".join(x for x in self.low if not is_comment(x)))
+
+    def _numbers_alone(self) -> bool:
+        """Whether the text numbers its rows by bare numbers: no other heads, and work behind the numbers."""
+        if any(line_head(low) for low in self.low if low.strip()):
+            return False
+        found = [
+            low for low in self.low if (h := bare_head(low, len(low) - len(low.lstrip()))) and workish(low[h.end :])
+        ]
+        return len(found) > 0
+
+    def call(self, spelled: str, phrase: str) -> None:
+        """Learn another spelling of a phrase."""
+        self.aliases[spelled] = vocabulary()[phrase]
+        self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})
+
+    def call_space(self, spelled: str, size: int) -> None:
+        """Learn a word for a space of so many chains."""
+        kind = "lp" if spelled.startswith("l") else "sp"
+        for form in (spelled, f"{spelled}es" if spelled.endswith("ch") else f"{spelled}s"):
+            self.aliases[form] = (("CHSP", (kind, size)),)
+        self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})
+
+    def own(self, special: Special) -> None:
+        """Learn a stitch of the pattern's own."""
+        if len(self.specials) < MOST_SPECIALS:
+            self.specials[special.abbreviation] = special
+            self.aliases.pop(plain(special.abbreviation), None)
+            self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})

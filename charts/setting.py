@@ -1,0 +1,61 @@
+"""What every sheet is told: how the reader wants it, and what its header says of the piece."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, get_args
+
+Paper = Literal["A4", "Letter"]
+Extent = Literal["repeat", "full"]
+Hand = Literal["right", "left"]
+Terms = Literal["US", "UK"]
+Tone = Literal["colour", "mono"]
+ScForm = Literal["plus", "x"]
+Unit = Literal["mm", "cm", "in"]
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What the header and the footer say of the piece, as printed; an empty value is left out."""
+
+    title: str
+    author: str = ""
+    licence: str = ""
+    finished: str = ""
+    gauge: str = ""
+    hook: str = ""
+    terms: str = ""
+
+    def facts(self, setting: Setting) -> tuple[tuple[str, str], ...]:
+        """The header's facts as (label, value), those that are known."""
+        every = (
+            ("Finished size", self.finished),
+            ("Gauge" if setting.terms == "US" else "Tension", self.gauge),
+            ("Hook", self.hook),
+            ("Terms", self.terms or setting.terms),
+        )
+        return tuple((label, value) for label, value in every if value)
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How the reader wants the sheets: paper, extent of the chart, hand, terms, ink, form of the sc, unit."""
+
+    paper: Paper = "A4"
+    extent: Extent = "repeat"
+    hand: Hand = "right"
+    terms: Terms = "US"
+    tone: Tone = "colour"
+    sc_form: ScForm = "plus"
+    unit: Unit = "mm"
+
+    def __post_init__(self) -> None:
+        for name, kind in _CHOICES.items():
+            if getattr(self, name) not in get_args(kind):
+                raise ValueError(f"{name} is one of {', '.join(get_args(kind))}, not {getattr(self, name)!r}")
+
+
+_CHOICES = {
+    "paper": Paper, "extent": Extent, "hand": Hand, "terms": Terms, "tone": Tone, "sc_form": ScForm,
+    "unit": Unit,
+}  # fmt: skip
