@@ -15,7 +15,7 @@ def row_of(stated: Sequence[Stated], specials: Mapping[str, Special], ops: tuple
     """That many plain stitches, with the spaces that are counted shared out among them; None where no stitches are
     counted.
 
-    >>> from ..pattern.tree import Noun
+    >>> from ...pattern.tree import Noun
     >>> row_of((Stated(3, Noun("sc")), Stated(2, Noun("sp", 1))), {}).made
     3
     """

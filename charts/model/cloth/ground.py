@@ -351,7 +351,7 @@ def _with_others(hits: list[Hit], others: list[Hit]) -> list[Hit]:
 def matches(slot: Slot, noun: Noun, *, loose: bool = False) -> bool:
     """Whether the hook may go into a slot when the words say `noun`.
 
-    >>> from .grid import Stitch
+    >>> from .fabric import Stitch
     >>> matches(Slot(0, Stitch("FPdc")), Noun("dc")), matches(Slot(0, Stitch("dc")), Noun("sc"))
     (True, False)
     """

@@ -1,10 +1,10 @@
 """The multiple found by working the rows over stitch after stitch."""
 
 import pytest
+from hookfold.charts.model.multiples import multiple
 from hookfold.charts.model.multiples.multiple import Multiple, multiple_of, period, repeats_evenly
 from hookfold.charts.model.multiples.of_foundation import ChainMultiple, chain_multiple
 from hookfold.charts.model.multiples.of_row import row_multiples
-from hookfold.charts.model.rows import multiple
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.pattern.written.document import read_written
 
