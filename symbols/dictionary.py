@@ -10,8 +10,11 @@ from __future__ import annotations
 import functools
 import re
 import tomllib
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from importlib import resources
+from types import MappingProxyType
 from typing import Any
 
 
@@ -23,7 +26,8 @@ class StitchKind:
     "together", "front post", "back post", "extended", "foundation", "reverse", "spike", "gathered", "chain",
     "picot"); `shape` says how a gathered one is gathered (of `SHAPES`); `legs` its posts. `takes` is how many
     stitches of the row below it uses, `makes` how many it leaves; `height` is in stitch widths, `yarn`
-    against one sc (an estimate but for the plain heights with a source).
+    against one sc (an estimate but for the plain heights with a source). `row_height` is how tall its row is in
+    stitch widths, `row_end` how many border stitches the end of its row takes.
     """
 
     name: str
@@ -39,6 +43,8 @@ class StitchKind:
     turning: int
     yarn_overs: int
     yarn: float
+    row_height: float
+    row_end: Fraction
     shape: str = ""
 
 
@@ -54,10 +60,63 @@ def heights() -> dict[str, StitchKind]:
         name: StitchKind(
             name=entry["us"], uk=entry["uk"], us_name=entry["us_name"], uk_name=entry["uk_name"], base=name,
             form="plain", legs=1, takes=1, makes=1, height=entry["height"], turning=entry["turning"],
-            yarn_overs=entry["yarn_overs"], yarn=entry["yarn"],
+            yarn_overs=entry["yarn_overs"], yarn=entry["yarn"], row_height=entry["row_height"],
+            row_end=Fraction(entry["row_end"]),
         )
         for name, entry in _table()["heights"].items()
     }  # fmt: skip
+
+
+@functools.cache
+def abbreviations(terms: str) -> Mapping[str, str]:
+    """How the plain stitches but the slip stitch are abbreviated in US or UK terms -> their US abbreviation.
+
+    >>> abbreviations("UK")["ttr"], abbreviations("US")["dc"]
+    ('dtr', 'dc')
+    """
+    out = {}
+    for us, entry in _table()["heights"].items():
+        if us != "sl st":
+            names = [entry["uk"], *entry.get("uk_short", ())] if terms == "UK" else [entry["us"]]
+            out.update(dict.fromkeys(names, us))
+    return MappingProxyType(out)
+
+
+@functools.cache
+def full_names(terms: str) -> Mapping[str, str]:
+    """How the plain stitches are spelled in full, or in some other way than abbreviated -> their US abbreviation.
+
+    >>> full_names("US")["triple crochet"], full_names("UK")["half treble"]
+    ('tr', 'hdc')
+    """
+    key, also = ("uk_name", "also_uk") if terms == "UK" else ("us_name", "also_us")
+    return MappingProxyType({
+        spelled: us
+        for us, entry in _table()["heights"].items()
+        for spelled in (entry[key], *entry.get(also, ()), *((us, entry["uk"]) if us == "sl st" else ()))
+    })  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """Several legs gathered into one place, as it is taken to be where a pattern does not explain it; `also` is what
+    else its kinds are called."""
+
+    kind: str
+    name: str
+    legs: int
+    base: str
+    also: tuple[str, ...] = ()
+
+
+@functools.cache
+def gathered() -> Mapping[str, Gathered]:
+    """The gathered stitches by their kind."""
+    table = _table()["gathered"]
+    return MappingProxyType({
+        kind: Gathered(kind, entry["name"], entry["legs"], entry["base"], tuple(entry.get("also", ())))
+        for kind, entry in table.items()
+    })  # fmt: skip
 
 
 #: How several legs from one foot may be gathered under one top.
@@ -130,6 +189,7 @@ def loose() -> dict[str, StitchKind]:
     plain = StitchKind(
         name=ch["us"], uk=ch["uk"], us_name=ch["us_name"], uk_name=ch["uk_name"], base="ch", form="chain",
         legs=0, takes=0, makes=1, height=ch["height"], turning=0, yarn_overs=0, yarn=ch["yarn"],
+        row_height=heights()["sc"].row_height, row_end=Fraction(1),
     )  # fmt: skip
     hung = replace(
         plain, name="picot", uk="picot", us_name="picot", uk_name="picot", form="picot", makes=0, height=1.0,

@@ -1,8 +1,6 @@
 """How many border stitches an edge takes: by its length, or row end by row end; and how to say the spacing.
 
-Row ends: sc 1 per row; hdc 3 per 2 rows (PG 62842: "2 sc over one row, 1 over the next"); dc 2 per row
-(common practice, no source). Taller stitches continue the line, one more a step (an estimate); along tops 1
-in each stitch.
+Row ends as the table of stitches says of each, with its sources; along tops 1 in each stitch.
 """
 
 from __future__ import annotations
@@ -12,21 +10,13 @@ from fractions import Fraction
 
 from hookfold.symbols.dictionary import heights
 
-#: Border stitches a row end takes, by the row's tallest stitch.
-PER_ROW_END = {
-    "sl st": Fraction(1, 2), "sc": Fraction(1), "hdc": Fraction(3, 2), "dc": Fraction(2), "tr": Fraction(3),
-    "dtr": Fraction(4), "trtr": Fraction(5),
-}  # fmt: skip
-
 
 def row_end_rate(kind: str) -> Fraction:
     """Border stitches for the end of a row whose tallest stitch is `kind` (a special stitch counts as its
     base).
     """
-    if kind in PER_ROW_END:
-        return PER_ROW_END[kind]
-    known = sorted((k for k in heights() if k in kind), key=len)
-    return PER_ROW_END.get(known[-1], Fraction(1)) if known else Fraction(1)
+    known = max((name for name in heights() if name in kind), key=len, default="sc")
+    return heights()[known].row_end
 
 
 def row_end_sum(kinds: Sequence[str]) -> Fraction:

@@ -229,7 +229,7 @@ def easing_sentence(border: BorderPlan) -> str:
     )
 
 
-_WORD = re.compile(r"(?<![\w-])(trtr|dtr|hdc|dc|sc|tr|sl st)(?![\w-])", re.IGNORECASE)
+_WORD = re.compile(r"(?<![\w-])(" + "|".join(heights()) + r")(?![\w-])", re.IGNORECASE)
 
 
 def in_terms(text: str, terms: str) -> str:

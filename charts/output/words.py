@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from hookfold.symbols.dictionary import stitch
+from hookfold.symbols.dictionary import gathered, heights, stitch
 
 from ..measure import show_length
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
@@ -220,8 +220,8 @@ def abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str) -> list[tup
     """The abbreviations that stand on the page, with their names in full, shortest stitch first."""
     own = {s.abbreviation for s in piece.specials} | {s.kind for s in piece.specials}
     kinds = {s.kind for row in fabric.rows for s in row.row.stitches} - {"ch", "ring", "picot"} - own
-    kinds |= {s.base for s in piece.specials if s.base in ("sc", "hdc", "dc", "tr")} | {"sc"}
-    kinds |= {ASSUMED[kind][2] for kind in kinds & set(ASSUMED)}
+    kinds |= {s.base for s in piece.specials if s.base in heights()} | {"sc"}
+    kinds |= {gathered()[kind].base for kind in kinds & gathered().keys()}
     out = [
         ("ch", "chain"),
         ("rep", "repeat"),
@@ -233,23 +233,14 @@ def abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str) -> list[tup
     for kind in sorted(kinds, key=lambda k: (stitch(k).height, k) if _known(k) else (9.0, k)):
         if _known(kind):
             out.append((show_stitch(kind, terms), stitch(kind).uk_name if terms == "UK" else stitch(kind).us_name))
-    return out + [(kind, assumed(kind, terms)) for kind in sorted(kinds & set(ASSUMED))]
-
-
-#: What a gathered stitch is taken to be where the pattern does not explain it: name, legs, stitch (common practice, no
-#: source; patterns differ, so the page says that it is assumed).
-ASSUMED = {
-    "bobble": ("bobble", 5, "dc"),
-    "puff": ("puff stitch", 3, "hdc"),
-    "popcorn": ("popcorn", 5, "dc"),
-    "cl": ("cluster", 3, "dc"),
-}
+    return out + [(kind, assumed(kind, terms)) for kind in sorted(kinds & gathered().keys())]
 
 
 def assumed(kind: str, terms: str) -> str:
     """A gathered stitch in words, said to be assumed."""
-    name, legs, base = ASSUMED[kind]
-    return f"{name}: {legs} {show_stitch(base, terms)} gathered in one st (assumed: the pattern does not explain it)"
+    made = gathered()[kind]
+    legs = f"{made.legs} {show_stitch(made.base, terms)}"
+    return f"{made.name}: {legs} gathered in one st (assumed: the pattern does not explain it)"
 
 
 def _known(kind: str) -> bool:
@@ -318,6 +309,6 @@ def finished_words(plan_mm: dict[str, float], unit: str) -> str:
 
 def special_table(specials: Sequence[Special], terms: str, own: str) -> dict[str, str]:
     """Special stitches by their kind, in words; the gathered ones that are not explained, as they are assumed."""
-    return {kind: assumed(kind, terms) for kind in ASSUMED} | {
+    return {kind: assumed(kind, terms) for kind in gathered()} | {
         s.kind or s.abbreviation: f"{s.name}: {special_words(s, terms, own).rstrip('.')}" for s in specials
     }

@@ -23,13 +23,13 @@ _MOVE = re.compile(
     rf"|(?P<times>\b(?:(?P<n>{_NUMBER})\s+(?:more\s+)?times?|twice|once)\b)"
     rf"|(?P<yo>{_YO})|(?P<into>\binsert(?:ing)?\b)|(?P<up>\b(?:pull|draw)(?:ing)?\s+up\b)"
     r"|(?P<through>\b(?:pull|draw)(?:ing)?\s+(?:(?:a\s+|the\s+)?(?:lo+p|lp|yarn)\s+)?through\b)"
-    rf"|(?P<made>{_AFTER}\b(?:(?P<count>\d{{1,2}})\s+)?(?P<stitch>sc|hdc|htr|dc|tr|dtr|trtr)\b)"
+    rf"|(?P<made>{_AFTER}\b(?:(?P<count>\d{{1,2}})\s+)?(?P<stitch>{lexicon.ANY_PLAIN})\b)"
 )
 #: From here on the hook only closes what is made: the end of a popcorn.
 _LET_GO = re.compile(r"\b(?:drop|remov|withdraw|tak(?:e|ing)\s+(?:the\s+)?hook)")
 _PAIR = re.compile(r"through\s+(?:the\s+)?(?:first\s+|next\s+)?(?:2|two)\b")
 #: The plain stitch begun with so many yarn-overs; one is a double, or a half double that is drawn through at once.
-_BY_YARN_OVERS = ("sc", "dc", "tr", "dtr", "trtr")
+_BY_YARN_OVERS = tuple(name for name in lexicon.US_HEIGHTS if name != "hdc")
 MOST_LEGS = 99
 #: More moves than any stitch has are not gone through.
 MOST_MOVES = 400

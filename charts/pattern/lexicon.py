@@ -9,44 +9,16 @@ import functools
 import re
 from types import MappingProxyType
 
-US_HEIGHTS = ("sc", "hdc", "dc", "tr", "dtr", "trtr")
-#: Chains of a beginning chain as tall as a stitch (PG 26113, 1918, for sc to dtr; trtr continues the row).
-TURNING = MappingProxyType({"sc": 1, "hdc": 2, "dc": 3, "tr": 4, "dtr": 5, "trtr": 6})
-UK_TO_US = MappingProxyType(
-    {"dc": "sc", "htr": "hdc", "tr": "dc", "dtr": "tr", "trtr": "dtr", "ttr": "dtr", "qtr": "trtr", "qdtr": "trtr"}
-)
-US_TO_UK = MappingProxyType({"sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr", "dtr": "trtr", "trtr": "qtr"})
+from hookfold.symbols.dictionary import abbreviations, full_names, heights
 
-_US_LONG = {
-    "single crochet": "sc", "half double crochet": "hdc", "half-double crochet": "hdc", "double crochet": "dc",
-    "treble crochet": "tr", "triple crochet": "tr", "treble": "tr", "double treble crochet": "dtr",
-    "double treble": "dtr", "triple treble crochet": "trtr", "triple treble": "trtr",
-}  # fmt: skip
-_UK_LONG = {
-    "double crochet": "sc", "half treble crochet": "hdc", "half treble": "hdc", "treble crochet": "dc", "treble": "dc",
-    "double treble": "tr", "triple treble": "dtr", "quadruple treble": "trtr",
-}  # fmt: skip
-_SLIP = (
-    "sl st",
-    "slip stitch",
-    "slip st",
-    "sl-st",
-    "slst",
-    "ss",
-    "slip-stitch",
-    "s st",
-    "sl stitch",
-    "sl. st",
-    "slip",
-    "sl sts",
-    "sl st.",
-    "slip sts",
-    "slip stitches",
-    "s/s",
-    "s s",
-    "sl",
-    "ss st",
-)
+#: The plain stitches but the slip stitch by their US abbreviations, low to tall.
+US_HEIGHTS = tuple(abbreviations("US"))
+#: Chains of a beginning chain as tall as a stitch.
+TURNING = MappingProxyType({name: heights()[name].turning for name in US_HEIGHTS})
+UK_TO_US = abbreviations("UK")
+US_TO_UK = MappingProxyType({name: heights()[name].uk for name in US_HEIGHTS})
+#: Any plain stitch as either system abbreviates it, for patterns; the longest first.
+ANY_PLAIN = "|".join(sorted({*US_HEIGHTS, *UK_TO_US}, key=lambda name: (-len(name), name)))
 
 _NUMBERS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
@@ -70,45 +42,9 @@ _ORDINALS = {
     "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20,
 }  # fmt: skip
 
-#: Words that are one idea; the first is the reader's own. A test walks this table.
-SYNONYMS = MappingProxyType({
-    "st": ("st", "sts", "stitch", "stitches"),
-    "ch": ("ch", "chs", "chain", "chains"),
-    "sp": ("sp", "sps", "space", "spaces", "arch", "arches", "ch-sp", "ch-sps", "chsp", "chsps"),
-    "lp": ("lp", "lps", "loop", "loops"),
-    "sk": ("sk", "skip", "miss", "skipping", "missing"),
-    "rep": ("rep", "repeat"),
-    "rnd": ("rnd", "rnds", "round", "rounds"),
-    "row": ("row", "rows"),
-    "beg": ("beg", "beginning"),
-    "rem": ("rem", "remaining"),
-    "next": ("next", "following", "foll"),
-    "prev": ("prev", "previous"),
-    "in": ("in", "into"),
-    "tch": ("tch", "t-ch", "turning-ch"),
-    "picot": ("picot", "picots"),
-    "shell": ("shell", "shells"),
-    "group": ("group", "groups", "grp"),
-    "corner": ("corner", "corners"),
-    "mesh": ("mesh", "meshes", "square", "squares"),
-    "block": ("block", "blocks", "fan", "fans", "petal", "petals", "scallop", "scallops"),
-    "center": ("center", "centre", "middle"),
-    "inc": ("inc", "incs"),
-    "dec": ("dec", "decs", "invdec"),
-    "V-st": ("v-st", "v-sts", "v-stitch", "v-stitches", "vst", "vsts"),
-    "loopblo": ("blo", "blp", "bl", "back-loop", "tbl"),
-    "loopflo": ("flo", "flp", "fl", "front-loop"),
-    "bobble": ("bobble", "bobbles", "bo"),
-    "puff": ("puff", "puffs", "puff-st"),
-    "popcorn": ("popcorn", "popcorns", "pc", "pop"),
-    "cluster": ("cluster", "clusters", "cl", "cls"),
-})  # fmt: skip
-
-
-@functools.cache
-def synonyms() -> dict[str, str]:
-    """Every known spelling -> the reader's own word."""
-    return {spelled: word for word, all_spelled in SYNONYMS.items() for spelled in all_spelled}
+#: What a stitch and a chain of a foundation are called.
+STITCH_WORDS = ("st", "sts", "stitch", "stitches")
+CHAIN_WORDS = ("ch", "chs", "chain", "chains")
 
 
 def number(word: str) -> int | None:
@@ -127,8 +63,7 @@ def ordinal(word: str) -> int | None:
 @functools.cache
 def long_names(terms: str) -> dict[str, str]:
     """Names in full -> US abbreviation, in the given terms; slip stitch in both."""
-    table = dict(_UK_LONG if terms == "UK" else _US_LONG)
-    table.update(dict.fromkeys(_SLIP, "sl st"))
+    table = dict(full_names(terms))
     table.update(
         {"reverse single crochet": "rsc", "crab stitch": "rsc", "crab st": "rsc", "reverse sc": "rsc", "rev sc": "rsc"}
     )
@@ -138,7 +73,7 @@ def long_names(terms: str) -> dict[str, str]:
 
 
 _FORM = re.compile(
-    r"(?P<form>fp|bp|e|f)?(?P<base>sc|hdc|dc|htr|qtr|trtr|ttr|dtr|tr)(?:(?P<legs>\d{1,2})(?P<tog>tog|cl))?s?"
+    rf"(?P<form>fp|bp|e|f)?(?P<base>{ANY_PLAIN})(?:(?P<legs>\d{{1,2}})(?P<tog>tog|cl))?s?"
 )
 _RAISED = re.compile(r"r(?P<base>htr|dtr|tr|dc)(?P<side>[fb])")
 
@@ -150,8 +85,10 @@ def stitch_name(word: str, terms: str) -> str | None:
     ('dc2tog', 'FPtr', None)
     """
     low = word.lower()
-    if low in ("rsc", "ss", "slst", "sl-st", "slpst", "slstitch", "slipstitch", "slst'd"):
-        return "rsc" if low == "rsc" else "sl st"
+    if low == "rsc":
+        return low
+    if low != "slip" and low != "sl" and full_names(terms).get(low) == "sl st":
+        return "sl st"
     raised = _RAISED.fullmatch(low) if terms == "UK" else None
     if raised:
         return {"f": "FP", "b": "BP"}[raised["side"]] + UK_TO_US[raised["base"]]
@@ -211,22 +148,10 @@ def together(name: str) -> int:
 def spelled_bases(terms: str) -> dict[str, str]:
     """Plain stitches as they are spelled out with spaces or in full -> their US names: for forms built on them."""
     out = {name: us for name, us in long_names(terms).items() if us in US_HEIGHTS}
-    short = UK_TO_US if terms == "UK" else {us: us for us in US_HEIGHTS}
+    short = abbreviations(terms)
     out.update(short)
     for abbreviation, us in short.items():
         out.setdefault(" ".join(abbreviation), us)
-    if terms == "UK":
-        out.update({"htc": "hdc", "tc": "dc", "dtc": "tr", "trc": "dc"})
-        out.update({"half treble crochet": "hdc", "double treble crochet": "tr", "triple treble crochet": "dtr"})
-        out.update({"trebles": "dc", "half trebles": "hdc", "dble crochet": "sc", "trb": "dc"})
-    else:
-        out.update({"half dc": "hdc", "half-dc": "hdc", "hlf dc": "hdc", "dbl tr": "dtr", "trc": "tr", "tc": "tr",
-                    "half crochet": "hdc", "half double": "hdc", "triple": "tr", "short double crochet": "hdc",
-                    "s c": "sc", "d c": "dc", "t c": "tr", "s d c": "hdc", "tr c": "tr", "h d c": "hdc",
-                    "single": "sc", "singles": "sc", "doubles": "dc", "trebles": "tr", "singlecrochet": "sc",
-                    "d tr": "dtr", "tr tr": "trtr", "sg cr": "sc", "d cr": "dc", "dbl crochet": "dc",
-                    "half-double": "hdc",
-                    "dtrc": "dtr", "dtc": "dtr"})  # fmt: skip
     return out
 
 

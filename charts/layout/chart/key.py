@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from hookfold.symbols import PEN, Mark, extent, glyph, kind_of, known, magic_ring, picot, ring, stitch
 from hookfold.symbols import chain as chain_mark
 from hookfold.symbols import join as join_mark
+from hookfold.symbols.dictionary import heights
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import Affine, ink_of
@@ -27,7 +28,7 @@ WORDS_ASIDE_MM = 2.5
 NAME_ASIDE_MM = 1.8
 #: A run of text and its weight.
 Run = tuple[str, str]
-_ORDER = ("ch", "join", "sl st", "sc", "hdc", "dc", "tr", "dtr", "trtr")
+_ORDER = ("ch", "join", *heights())
 _LOOPS = {
     "front loop": ("FLO", "front loop only"),
     "back loop": ("BLO", "back loop only"),

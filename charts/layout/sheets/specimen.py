@@ -22,6 +22,7 @@ from hookfold.symbols import (
     stitch,
     turn,
 )
+from hookfold.symbols.dictionary import heights
 
 from ...drawing.display import Group, Ink, Sheet, Text
 from ...drawing.geometry import Affine, ink_of
@@ -82,7 +83,7 @@ def sections() -> tuple[tuple[str, tuple[Entry, ...]], ...]:
     gathered = (
         "dc-cluster-2", "dc-cluster-3", "tr-cluster-3", "dc-bobble-5", "hdc-puff-3", "dc-popcorn-5",
     )  # fmt: skip
-    plain = ("sl st", "sc", "hdc", "dc", "tr", "dtr", "trtr")
+    plain = tuple(heights())
     posts = ("FPsc", "BPsc", "FPhdc", "BPhdc", "FPdc", "BPdc", "FPtr", "BPtr")
     reaching = ("spike sc", "ldc", "rsc")
     chained = ("esc", "ehdc", "edc", "etr", "fsc", "fhdc", "fdc")

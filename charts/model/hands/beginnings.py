@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ...pattern.lexicon import TURNING
 from ...pattern.tree import Chain, Into, Make, Noun, Op, Place, Star, Times, walk
 from ..cloth.fabric import Foot, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
@@ -119,7 +120,7 @@ def stand(p: Hand, op: Chain) -> Target | None:
 
 def rise(chains: int) -> str:
     """The stitch a beginning chain of so many chains is as tall as (PG 26113, 1918, for sc to dtr)."""
-    return {1: "sc", 2: "hdc", 3: "dc", 4: "tr", 5: "dtr", 6: "trtr"}.get(chains, "dc")
+    return next((kind for kind, rises in TURNING.items() if rises == chains), "dc")
 
 
 def hook(p: Hand, place: Place) -> list[Target]:

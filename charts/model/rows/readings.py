@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import product
 
-from ...pattern.lexicon import TURNING, height_of
+from ...pattern.lexicon import TURNING, US_HEIGHTS, height_of
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Skip, Star, Times, walk
 from ..cloth.site import SPACES, Choice
 from ..hands import deep
@@ -195,7 +195,7 @@ def mesh_chains(ops: tuple[Op, ...]) -> int:
 def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     """What an unexplained beginning chain may count as, the usual reading first (common practice, no source)."""
     kinds = {height_of(op.stitch) for op in walk(ops) if isinstance(op, Make)} - {None}
-    tall = [k for k in ("dc", "tr", "dtr", "trtr", "hdc") if k in kinds and TURNING[k] <= chains]
+    tall = [k for k in (*US_HEIGHTS[2:], "hdc") if k in kinds and TURNING[k] <= chains]
     named = next((k for k, n in TURNING.items() if n == chains and k in kinds), None)
     if chains == 1:
         return [()]

@@ -10,11 +10,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
+from hookfold.symbols.dictionary import gathered
+
 from ..cloth.fabric import Row, Stitch, counts
 from .row_heights import relative_height
 
 #: What raised stitches are called, as whole words of a kind's name.
-RAISED_NAMES = ("bobble", "bo", "puff", "popcorn", "pc", "cluster", "cl", "mb")
+RAISED_NAMES = tuple(name for kind in gathered().values() for name in (kind.kind, *kind.also))
 
 #: Fewer legs than this lie flat.
 LEAST_LEGS = 3

@@ -1,9 +1,6 @@
 """How tall a row of each stitch is against the width of one stitch, where no swatch says it.
 
-The ratios are estimates and are labelled so wherever they are used: printed gauges give sc 0.75-1.05, hdc
-1.18-1.44 and dc 2.0-2.5; an experiment published by Interweave ("Yarn usage for knitting vs. crochet") gives
-sc 0.92 and hdc 1.37. tr continues the row; dtr and trtr continue it by the step from dc to tr; a slip stitch
-lies flat.
+The ratios are estimates, with their sources in the table of stitches, and are labelled so wherever they are used.
 """
 
 from __future__ import annotations
@@ -11,11 +8,9 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-RELATIVE_HEIGHTS: dict[str, float] = {
-    "sl st": 0.35, "sc": 0.9, "hdc": 1.3, "dc": 2.0, "tr": 2.8, "dtr": 3.6, "trtr": 4.4,
-}  # fmt: skip
+from hookfold.symbols.dictionary import heights
 
-_PLAIN = re.compile(r"trtr|dtr|tr|hdc|dc|sc|sl st")
+_PLAIN = re.compile("|".join(sorted(heights(), key=len, reverse=True)))
 
 
 def relative_height(kind: str) -> float:
@@ -24,10 +19,8 @@ def relative_height(kind: str) -> float:
     >>> relative_height("FPdc"), relative_height("hdc2tog")
     (2.0, 1.3)
     """
-    if kind in RELATIVE_HEIGHTS:
-        return RELATIVE_HEIGHTS[kind]
     found = _PLAIN.search(kind)
-    return RELATIVE_HEIGHTS[found[0]] if found else RELATIVE_HEIGHTS["sc"]
+    return heights()[found[0] if found else "sc"].row_height
 
 
 def row_heights_mm(kinds: Sequence[str], row_mm: float, measured: Sequence[str]) -> tuple[float, ...]:

@@ -89,7 +89,7 @@ _PIECES = re.compile(
     |(?P<chspb>(?P<s2b>\d{{1,4}})\ ch(?:ain)?[-\ ]?(?P<w1b>sp|space|lp|loop|arch)(?![a-z0-9]))
     |(?P<chref>(?:ch(?:ain)?-|(?:(?<=of\ )|(?<=the\ ))ch-\ )(?P<s3>\d{{1,4}})(?![a-z0-9]))
     |(?P<measure>\d+(?:[.,/]\d+)?(?:\ \d/\d)?\s?(?:mm|cm|inch(?:es)?|yards?|yds?|grams?|meters?|metres?|"|''|oz)(?![a-z0-9]))
-    |(?P<tog>\d{{0,3}}(?P<t1>(?:fp|bp)?(?:sc|hdc|dc|htr|trtr|ttr|dtr|tr))[-\ ]?(?P<t2>\d{{1,2}})[-\ ]?(?:tog(?:ether)?|t)(?![a-z0-9]))
+    |(?P<tog>\d{{0,3}}(?P<t1>(?:fp|bp)?(?:{lexicon.ANY_PLAIN}))[-\ ]?(?P<t2>\d{{1,2}})[-\ ]?(?:tog(?:ether)?|t)(?![a-z0-9]))
     |(?P<grp>(?P<s4>\d{{1,3}})-(?P<k4>(?!inc|dec)[a-z]+)(?![a-z0-9-]))
     |(?P<ord>\d{{1,4}}(?:st|nd|rd|th)(?![a-z0-9]))
     |(?P<num>\d+)

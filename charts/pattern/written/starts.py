@@ -32,7 +32,7 @@ _BARS = re.compile(
     r"\brep(?:eat)?\b|\btimes\b|\bcontinue\b|\bbetween\b|button ?loop|\bfringe\b|\bcut\b|\bsew\b|\bif you\b|\badd\b.{0,20}\b(?:more|extra)\b|for (?:a )?(?:larger|bigger|wider|every|each)|\bto alter\b|\bwant\b|\?|\bchange\b.{0,10}\b(?:width|size)|= |gauge|tension|tie\b|\btassel"
 )
 _STITCHES = re.compile(
-    r"\b\d*\s?(?:sc|hdc|dc|htr|tr|dtr|trtr|single crochet|double crochet|treble|half double|sk|skip|miss|v-st|shell|inc|dec)\b"
+    rf"\b\d*\s?(?:{lexicon.ANY_PLAIN}|single crochet|double crochet|treble|half double|sk|skip|miss|v-st|shell|inc|dec)\b"
 )
 _OVER = re.compile(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
 _FOUNDATION = re.compile(
@@ -159,9 +159,9 @@ def yarn_in(sentence: str, low: str) -> str:
 def over_kind(words: str, terms: str) -> str | None:
     """The US name of the stitches that a piece goes over."""
     word = plain(words).strip()
-    if word in lexicon.SYNONYMS["st"]:
+    if word in lexicon.STITCH_WORDS:
         return "st"
-    if word in lexicon.SYNONYMS["ch"]:
+    if word in lexicon.CHAIN_WORDS:
         return "st"
     names = lexicon.long_names(terms)
     for form in (word, word.removesuffix("s")):

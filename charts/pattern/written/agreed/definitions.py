@@ -37,7 +37,7 @@ _MOVES = re.compile(
 )
 _HELD_BACK = re.compile(
     r"(?:hold(?:ing)? back|leav(?:e|ing)|keep(?:ing)?) (?:the |on hook (?:the )?)?last (?:lo+p|lp) of each\b[^.]*?"
-    r"\b(?P<stitch>sc|hdc|htr|dc|tr|dtr|trtr)\s+in(?:to)? (?:each of )?(?:the )?next (?P<n>\d|two|three|four|five|six)\b"
+    rf"\b(?P<stitch>{lexicon.ANY_PLAIN})\s+in(?:to)? (?:each of )?(?:the )?next (?P<n>\d|two|three|four|five|six)\b"
 )
 _SPOT = r"(?:ch-?\d{1,3}\s?)?(?:st(?:itch)?|sp(?:ace)?|ch-sp|ch|place|lp|loop|corner)"
 _SPOTS = rf"{_SPOT}(?:\s+or\s+{_SPOT}){{0,3}}"
