@@ -31,8 +31,8 @@ class Choice:
     practice say), whether "st" includes chains, and whether a round ends on what its first slip stitches passed,
     whether "rep from * k times" means k in all instead of k more, whether a space named without "next" behind slip
     stitches into one is that one, whether stitches worked further down take the place of those above ("plain": not
-    beside chains, "all"), whether the gaps "between 3-dc groups" are also those beside one, and whether the last
-    repetition of a round ends where the round does."""
+    beside chains, "all"), whether the gaps "between 3-dc groups" are also those beside one, whether the last repetition
+    of a round ends where the round does, and whether slip stitches behind a beginning chain only move the hook."""
 
     chain: tuple[str, ...] | None = None
     loose: bool = False
@@ -42,6 +42,7 @@ class Choice:
     over: str = ""
     wide_gaps: bool = False
     cut_short: bool = False
+    moved_on: bool = False
 
 
 @dataclass(frozen=True, slots=True)

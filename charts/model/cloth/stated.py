@@ -37,7 +37,8 @@ def numbers(
     `beside` it is not counted with it."""
     name, size = stated.noun.name, stated.noun.size
     if name == "st":
-        return [row.made, row.made + row.chains]
+        led = row.stitches[0].chains if row.stitches and row.stitches[0].role == "chain" else 0
+        return [row.made, row.made + row.chains] if row.chains > led else [row.made]
     if name in ("sp", "lp"):
         return [_runs(row, size, range(len(row.stitches))), _runs(row, size, _outside(row))]
     if name == "corner sp":

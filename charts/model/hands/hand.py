@@ -52,7 +52,8 @@ class Hand(State, ABC):
             self.others = {**self.others, back: (slot, self.here)}
 
     def travelling(self) -> bool:
-        return all(s.role == "travel" for s in self.out)
+        still = ("travel", "start") if self.choice.moved_on else ("travel",)
+        return all(s.role in still for s in self.out)
 
     def new_place(self) -> int:
         self.place += 1

@@ -201,7 +201,8 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [()]
     if chains == 2:
         lead: list[tuple[str, ...]] = [()] if "dc" not in kinds or "hdc" in kinds else [("dc",), ()]
-        return [*lead, *([("hdc",)] if "hdc" in kinds or "dc" not in kinds else []), ("ch",)]
+        stands: list[tuple[str, ...]] = [("hdc",)] if "hdc" in kinds else [("sc",)] if kinds == {"sc"} else []
+        return [*lead, *stands, *([("hdc",)] if not stands and "dc" not in kinds else []), ("ch",)]
     if not tall:
         return [("ch",), ()] + [("hdc", f"ch {chains - 2}")] * (chains > 2)
     base = named or tall[0]

@@ -70,6 +70,9 @@ def _best(w: Working, task: Task) -> Tried:
     if found.faults and _may_be_cut_short(task):
         other = _first_good(w, task, in_all=False, cut_short=True)
         found = other if not other.faults and other.row.made != w.base().made else found
+    if found.faults and found.stuck is None and task.stated and _slips_on(task.ops):
+        other = _first_good(w, task, in_all=False, moved_on=True)
+        found = other if not other.faults else found
     if not any(_depends_on_place(op) or _goes_deep(w, op) for op in walk(task.ops)):
         w.cache[known] = found
     return found
@@ -84,11 +87,19 @@ def _may_be_cut_short(task: Task) -> bool:
     return task.text.is_round and bool(task.stated) and begun
 
 
-def _first_good(w: Working, task: Task, *, in_all: bool, cut_short: bool = False) -> Tried:
+def _slips_on(ops: tuple[Op, ...]) -> bool:
+    """Whether a row begins with a chain and slip stitches behind it: "ch 1, sl st in first 4 sts, ..."."""
+    work = [op for op in ops if not isinstance(op, Act)][:2]
+    return len(work) == 2 and isinstance(work[0], Chain) and isinstance(work[1], Make) and work[1].stitch == "sl st"
+
+
+def _first_good(
+    w: Working, task: Task, *, in_all: bool, cut_short: bool = False, moved_on: bool = False
+) -> Tried:
     """The first faultless reading, else the one with the fewest faults."""
     least: Tried | None = None
     for choice, opening in readings.readings(w, task.text, task.ops):
-        tried = _played(w, task, replace(choice, in_all=in_all, cut_short=cut_short), opening)
+        tried = _played(w, task, replace(choice, in_all=in_all, cut_short=cut_short, moved_on=moved_on), opening)
         if least is None or tried.faults < least.faults:
             least = tried
         if not tried.faults or (tried.stuck is not None and tried.stuck.kind == "limit"):

@@ -62,6 +62,8 @@ class Task:
     def stated(self) -> tuple[Stated, ...]:
         """Its stated counts; a count that holds at the end of a run is not the other rows' count."""
         text = self.text
+        if text.stated_each:
+            return text.stated[self.number - text.first : self.number - text.first + 1]
         run = text.last > text.first and self.number != text.last
         if run and (text.stated_at_end or any(isinstance(op, Again) for op in text.ops)):
             return ()

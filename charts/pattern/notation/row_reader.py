@@ -22,6 +22,7 @@ from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, fold
 from .meanings.parts import MOST
 from .meanings.repeating import Meanings
+from .meanings.told_off import told_off
 from .prose import is_prose
 from .shaping import Shaping
 from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
@@ -116,9 +117,18 @@ class _Reading:
             self.out.ops = in_their_places(self.out.ops, own)
             self.out.others = tuple(in_their_places(ops, own) for ops in self.out.others)
             self.out.others += other_ways(self.out.ops)
+            self._tell_off()
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)
         return self.out
+
+    def _tell_off(self) -> None:
+        """Stitches told off by their numbers: where the first is called so, and, as another way, behind "next"."""
+        self.out.ops = told_off(self.out.ops)
+        self.out.others = tuple(told_off(ops) for ops in self.out.others)
+        loosely = told_off(self.out.ops, first=False)
+        if loosely != self.out.ops:
+            self.out.others += (loosely,)
 
     def _too_large(self, words: list[Word]) -> None:
         """A complaint for a number of more than this tool works."""

@@ -293,7 +293,9 @@ class Shaping:
         if not self.inner_of:
             ops = _slipped_into(_whole_row(ops))
         if not self.repeats:
-            return ops, (*_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
+            others = (*_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
+            shells = ops if self.inner_of else _shells(ops)
+            return (shells, (ops, *others)) if shells != ops else (ops, others)
         at, repeat, span = self.repeats[0]
         if at == 0:
             ops = (*ops, Act("pattern", at=span)) if not ops else (Act("pattern", at=span), *ops)
@@ -444,6 +446,30 @@ def _joined_at(ops: Ops, end: int) -> Ops | None:
     if start >= end or not any(isinstance(o, Make) for o in ops[start:end]):
         return None
     return (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
+
+
+def _shells(ops: Ops) -> Ops:
+    """ "2 dc, ch 2, 2 dc in next sp": stitches with chains between them and one space behind them all go into it."""
+    ops = tuple(replace(o, ops=_shells(o.ops)) if isinstance(o, Star | Times) else o for o in ops)
+    end = 0
+    while end < len(ops):
+        op = ops[end]
+        place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 and op.stitch != "sl st" else None
+        start = end
+        while start and _bare_work(ops[start - 1]):
+            start -= 1
+        while start < end and isinstance(ops[start], Chain):
+            start += 1
+        chained = any(isinstance(o, Chain) for o in ops[start:end])
+        one = place is not None and place.which in ("same", "next") and place.count == 1 and not place.nth
+        if chained and one and place is not None and place.noun.name in _SPACES and isinstance(op, Make):
+            ops = (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
+            end = start
+        end += 1
+    return ops
+
+
+_SPACES = ("sp", "lp", "corner", "corner sp")
 
 
 def _list_times(ops: Ops) -> list[Ops]:

@@ -361,6 +361,11 @@ def stated_of(read: RowRead, source: Source, low: str) -> tuple[Stated, ...]:
     return tuple(out)
 
 
+def counts_each(stated: tuple[Stated, ...], rows: int) -> bool:
+    """Whether counts are those of a run's rows one by one: as many as there are rows, all of the same thing."""
+    return len(stated) == rows > 1 and len({part.noun for part in stated}) == 1
+
+
 def _place_of(low: str, number: int, start: int, end: int) -> int:
     """Where a number of a stated count stands in the row's text; -1 where it is written in words."""
     found = re.search(rf"(?<!\d){number}(?!\d)", low[start:end])

@@ -8,6 +8,9 @@ from .. import lexicon
 from ..tree import Act, Again, Chain, Into, Make, Noun, Op, Place, RowText, Skip, Star, Start, Times, walk
 from .drafts import Draft
 
+#: No stitch in use is higher than so many chains.
+MOST_LIFT = 4
+
 
 def begun_by(
     draft: Draft, ops: tuple[Op, ...], first: int, before: list[RowText], start: Start | None
@@ -137,7 +140,19 @@ def chains_moved(rows: list[RowText]) -> list[RowText]:
         if turned:
             out[at] = replace(row, ops=_without_last_turn(kept))
         out[at + 1] = replace(following, ops=(*lead, *following.ops))
+    for at, row in enumerate(out):
+        if at + 1 == len(out) or out[at + 1].begins is not None:
+            out[at] = replace(row, ops=_without_lift(row.ops))
     return out
+
+
+def _without_lift(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """A piece's last row without the "ch 1, turn" behind it, which belongs to a row that is not given."""
+    chain = _last_chain(ops)
+    turned = any(isinstance(op, Act) and op.name == "turn" for op in ops[-2:])
+    if chain is None or chain.count > MOST_LIFT or not turned:
+        return ops
+    return tuple(op for op in ops if op is not chain)
 
 
 def travel_moved(rows: list[RowText]) -> list[RowText]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from dataclasses import replace
 
@@ -10,7 +11,7 @@ from ..notation.complaint import Complaint, Source
 from ..notation.items import RowRead
 from ..notation.plain import plain
 from ..notation.row_reader import RowReader
-from ..notation.stated import stated_of
+from ..notation.stated import counts_each, stated_of
 from ..notation.words import Words
 from ..tree import Act, Again, Into, Make, Op, RowText, Star, Times
 from . import telling
@@ -28,6 +29,7 @@ from .beginnings import (
 )  # fmt: skip
 from .drafts import Draft, unbroken
 from .page import Page
+from .run_length import said_length, wrong_length
 from .telling import sentences, workish
 
 MOST_ROW_CHARACTERS = 20_000
@@ -106,6 +108,9 @@ class Rows:
         label = _label(draft, first, last)
         text, low = self._within_limit(text, label, draft)
         text, low = self._without_at_will(text, low, draft)
+        text, low, until = self._without_length(text, low, label, (first, last), draft)
+        if until > last:
+            label, last = f"{label.split()[0]}s {first}-{until}", until
         low = _OPENERS.sub(lambda m: " " * len(m[0]), low)
         source = Source(text, draft.line, draft.column)
         low = _SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low)
@@ -138,12 +143,14 @@ class Rows:
         if read.others:
             self.page.others[len(self.out)] = read.others
         is_round = round_said if head.is_round is not None else ringed and not self.out
-        at_end = bool(_AT_END.search(" ".join(low[start:end] for _, start, end in read.counts)))
+        stated = stated_of(read, source, low)
+        each = counts_each(stated, last - first + 1)
+        at_end = not each and bool(_AT_END.search(" ".join(low[start:end] for _, start, end in read.counts)))
         return RowText(
-            label, first, last, ops, is_round, head.side, stated_of(read, source, low), at_end, draft.line,
+            label, first, last, ops, is_round, head.side, stated, at_end, draft.line,
             _shown(draft, text), begins, draft.part, draft.make, head.open_end,
             along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
-            at_will=draft.at_will,
+            at_will=draft.at_will, stated_each=each,
         )  # fmt: skip
 
     def _named(self, read: RowRead, text: str, low: str, source: Source) -> RowRead:
@@ -179,6 +186,26 @@ class Rows:
                 self.page.notes.append(Note("Pattern", f'goes on at will: "{said}"', draft.line))
         same = "".join(out)
         return (same, plain(same)) if same != text else (text, low)
+
+    def _without_length(
+        self, text: str, low: str, label: str, numbers: tuple[int, int], draft: Draft
+    ) -> tuple[str, str, int]:
+        """Without "for a total of 5 rounds", which says again how long a run is, or says it of a row with one number
+        where the next one goes on behind so many; and the run's last number."""
+        first, last = numbers
+        said = said_length(low)
+        if said is None or not first:
+            return text, low, last
+        start, end, rows = said
+        behind = itertools.dropwhile(lambda d: d is not draft, self.page.drafts) if last == first else iter(())
+        following = next((d.head.first for d in itertools.islice(behind, 1, 2)), 0)
+        if last == first and (rows < 2 or following != first + rows):
+            return text, low, last
+        if last > first and rows not in (last - first + 1, last):
+            wrong = wrong_length(start, end, rows, label, last - first + 1)
+            self._complaints(RowRead(complaints=[wrong]), label, Source(text, draft.line, draft.column))
+        gap = " " * (end - start)
+        return text[:start] + gap + text[end:], low[:start] + gap + low[end:], max(last, first + rows - 1 if last == first else 0)
 
     def _within_limit(self, text: str, label: str, draft: Draft) -> tuple[str, str]:
         low = plain(text)
