@@ -58,7 +58,7 @@ def is_written(name: str, text: str) -> bool:
 
 
 #: Tables that a pattern file cannot do without; no row of a written pattern looks so.
-_TABLES = re.compile(r"^\s*\[(?:object|gauge)\]", re.MULTILINE)
+_TABLES = re.compile(r"^[ \t]*\[(?:object|gauge)\]", re.MULTILINE)
 
 
 def _misnamed(text: str, name: str) -> Problem | None:

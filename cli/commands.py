@@ -15,7 +15,9 @@ from hookfold.charts.output.report_schema import report_schema
 from hookfold.charts.output.sizes_read import SizeUnknown
 from hookfold.charts.pattern.file.schema import schema as pattern_schema
 
-from .files import folder_of, read_text, suffix_of, write_all, write_one
+from .ending import ending_plainly, ending_quietly
+from .files import folder_of, printable, read_text, refuse_input, suffix_of, write_one
+from .folders import Written, write_set
 from .options import LENGTH, chart_setting_of, setting_of, setting_options
 from .progress import steps, terminal_width, working
 from .report import FINE, PROBLEMS, WRONG_USE, reporting, stumbled
@@ -28,10 +30,18 @@ _OUT = click.option("-o", "--out", required=True, metavar="OUT", help='A file, o
 
 
 class InOrder(click.Group):
-    """Lists the commands in the order of this page, which is that of the work."""
+    """Lists the commands in the order of this page, which is that of the work; ends as other tools of the shell do."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         return list(self.commands)
+
+    def main(self, *args: Any, **extra: Any) -> Any:
+        with ending_quietly():
+            return super().main(*args, **extra)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        with ending_plainly():
+            return super().invoke(ctx)
 
 
 @click.group(cls=InOrder, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -74,7 +84,7 @@ def start(file: str, *, force: bool, **given: Any) -> None:
     refuse_to_overwrite(file, force=force)
     write_start(file, answers(given, title_of(file)))
     if file != "-":
-        click.echo(f"{file} is written; look with: hookfold check {shlex.quote(file)}", err=True)
+        click.echo(f"{printable(file)} is written; look with: hookfold check {shlex.quote(file)}", err=True)
 
 
 @main.command()
@@ -97,6 +107,8 @@ def check(ctx: click.Context, /, files: tuple[str, ...], *, as_json: bool, pictu
       hookfold check --json shell.txt
       hookfold check shell.txt --picture mistake.svg
     """
+    if picture:
+        refuse_input([picture], files)
     ended = [_check_one(file, as_json, **asked) for file in files]
     if picture:
         _draw_mistake(files, picture)
@@ -110,16 +122,13 @@ def _check_one(file: str, as_json: bool, *, explain: bool, prose: bool, size: st
         with working("Working the rows"):
             found = engrave.check(text, name, size or "")
     except PatternError as unread:
-        found = Report(file, unread.problems)
+        found = Report(printable(file), unread.problems)
     except click.UsageError as unopened:
-        click.echo(f"Error: {unopened.message}", err=True)
-        return WRONG_USE
+        return _not_checked(unopened.message, WRONG_USE)
     except SizeUnknown as unknown:
-        click.echo(f"Error: {file}: {unknown}.", err=True)
-        return WRONG_USE
+        return _not_checked(f"{printable(file)}: {unknown}.", WRONG_USE)
     except Exception as fault:
-        click.echo(f"Error: {file}: {stumbled(fault)}", err=True)
-        return PROBLEMS
+        return _not_checked(f"{printable(file)}: {stumbled(fault)}", PROBLEMS)
     if as_json:
         click.echo(json.dumps(found.as_json(), ensure_ascii=False))
     else:
@@ -128,6 +137,12 @@ def _check_one(file: str, as_json: bool, *, explain: bool, prose: bool, size: st
         for problem in found.problems:
             click.echo(f"\n{problem.report(width)}")
     return PROBLEMS if found.problems else FINE
+
+
+def _not_checked(says: str, ended: int) -> int:
+    """Say why a file was not checked."""
+    click.echo(f"Error: {says}", err=True)
+    return ended
 
 
 def _draw_mistake(files: tuple[str, ...], out: str) -> None:
@@ -262,7 +277,7 @@ def share(file: str, out: str, **asked: Any) -> None:
     text, name = read_text(file)
     with working("Drawing the images"):
         made = engrave.share(text, name, setting_of(text, asked))
-    write_all({folder / file_name: data for file_name, data in made.items()})
+    _tell_kept(write_set(folder, made, [file], whole=False))
 
 
 @main.command()
@@ -312,10 +327,20 @@ def make(file: str, out: str, **asked: Any) -> None:
     text, name = read_text(file)
     with steps() as on_step:
         made = engrave.make(text, name, setting_of(text, asked), on_step)
-    write_all({folder / file_name: data for file_name, data in made.items()})
-    click.echo("\n".join(str(folder / file_name) for file_name in made))
+    written = write_set(folder, made, [file])
+    click.echo("\n".join(printable(str(path)) for path in written.paths))
+    _tell_kept(written)
     if not cairo_here():
         click.echo(f"{CairoMissing()}.", err=True)
+
+
+def _tell_kept(written: Written) -> None:
+    """Say which files were changed by hand and stay, and which were taken away."""
+    for old, new in written.kept:
+        says = f"{printable(str(old))} was changed since it was made and is kept; the new one is {printable(str(new))}."
+        click.echo(says, err=True)
+    for path in written.removed:
+        click.echo(f"{printable(str(path))} is no longer made and was taken away.", err=True)
 
 
 @main.command()

@@ -12,8 +12,10 @@ from hookfold.charts.errors import PatternError, Problem
 from hookfold.charts.layout.sheets.chart_setting import RowNotShown
 from hookfold.charts.output.export import CairoMissing, TooLarge
 
-#: What a command ends with.
-FINE, PROBLEMS, WRONG_USE = 0, 1, 2
+from .files import printable, refuse_input
+
+#: What a command ends with; the last two as a shell says it of what SIGINT and SIGPIPE end (128 and the signal).
+FINE, PROBLEMS, WRONG_USE, INTERRUPTED, NOBODY_READS = 0, 1, 2, 130, 141
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -32,17 +34,23 @@ def stumbled(fault: Exception) -> str:
     return f"hookfold stumbled over this text ({place}). The fault is hookfold's, not the pattern's: please report it."
 
 
+def named(path: object) -> list[str]:
+    """A path where one was given."""
+    return [str(path)] if path else []
+
+
 def reporting(command: Callable[P, R]) -> Callable[P, R]:
-    """A command that prints the problems of a pattern and ends with 1."""
+    """A command that prints the problems of a pattern and ends with 1, and whose output is never its input."""
 
     @functools.wraps(command)
     def reported(*args: P.args, **kwargs: P.kwargs) -> R:
         try:
+            refuse_input(named(kwargs.get("out")), named(kwargs.get("file") if "out" in kwargs else None))
             return command(*args, **kwargs)
         except PatternError as found:
-            file = str(kwargs.get("file", ""))
-            named = [problem if problem.file else problem.in_file(file) for problem in found.problems]
-            click.echo(report(named), err=True)
+            file = printable(str(kwargs.get("file", "")))
+            placed = [problem if problem.file else problem.in_file(file) for problem in found.problems]
+            click.echo(report(placed), err=True)
             raise SystemExit(PROBLEMS) from None
         except (CairoMissing, RowNotShown, TooLarge) as wrong:
             raise click.UsageError(f"{wrong}.") from None

@@ -85,6 +85,8 @@ def mitre_of(fabric: Fabric) -> Mitre | None:
     """The mitre that a fabric is; None for every other."""
     if fabric.start != "chain" or any(worked.is_round for worked in fabric.rows):
         return None
+    if _wide(fabric.rows[-1].row) >= len(fabric.foundation.stitches) - risen_of(fabric) + 1:
+        return None  # rows of a mitre lose stitches and gain none, which this shows without looking into each
     lines = _lines(fabric)
     losses = [_losses(line) for line in lines] if lines else None
     if not lines or losses is None or any(found is None for found in losses):

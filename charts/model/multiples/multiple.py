@@ -112,7 +112,8 @@ def multiple_of(
 ) -> Multiple | None:
     """The multiple that a section's rows need; None where no number of stitches tried comes out even.
 
-    Rows that repeat as often as there is room come out even over more than one count, or over none but by chance.
+    Rows that repeat as often as there is room come out even over more than one count, or over none but by chance;
+    unless a row among them says every stitch by number, and so allows one count only.
     """
     trials: dict[int, Trial] = {}
     rules: list[Callable[[int], bool]] = []
@@ -127,7 +128,8 @@ def multiple_of(
         return trials[count].off == 0
 
     found = period(goes)
-    return None if found is not None and found.of == MOST_TRIED and any(map(stretches, rows)) else found
+    chance = found is not None and found.of == MOST_TRIED and any(map(stretches, rows)) and not any(map(is_rigid, rows))
+    return None if chance else found
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,6 +37,8 @@ def uneven_problem(
         said += f" (the nearest to the {wanted} wanted that goes furthest)"
     if best.worked.problems:
         return _stuck(best, rows, lead, said)
+    if keeps_width(best.worked, len(rows), lead):
+        return _once(best, rows)
     return _widths(best, rows, lead, said)
 
 
@@ -83,6 +85,14 @@ def _renamed(text: str, rows: Sequence[RowText], lead: int) -> str:
         return found[0] if number <= len(rows) else f"Row {lead + number - len(rows)}"
 
     return re.sub(r"\b[Rr]ow (\d+)\b", name, text)
+
+
+def _once(best: _Tried, rows: Sequence[RowText]) -> Problem:
+    """Rows that say "as often as there is room" and still come out even over one number of stitches only."""
+    last = rows[-1]
+    says = f"the rows come out even over {best.count} stitches and over no other number near it, so they do not repeat"
+    remedy = "let every row repeat over the same number of stitches, or write every stitch by number"
+    return Problem("impossible", f"Row {len(rows)}", says, remedy, last.line, 1, length=len(last.text) or 1)
 
 
 def _widths(best: _Tried, rows: Sequence[RowText], lead: int, said: str) -> Problem:

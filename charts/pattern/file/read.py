@@ -22,6 +22,10 @@ _AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)\s*$")
 _DOUBLED = re.compile(r"overwrite|twice|already", re.IGNORECASE)
 #: The beginning of a line of a written pattern, where a key is expected.
 _ROW = re.compile(r"\s*(?:terms\s*:|(?:row|rnd|round)s?\s+\d|ch\s+\d|over\s+\d)", re.IGNORECASE)
+#: A dotted key deeper than any that is known, by so much that the reader of TOML would hold gigabytes for it. Nothing
+#: in it can be read in two ways, so that it takes time by its length only.
+MOST_DOTS = 64
+_DEEP_KEY = re.compile(rf"""(?<![\w.-])(?:(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')[ \t]*+\.[ \t]*+){{{MOST_DOTS}}}""")
 _TEN_CM = Length(100.0, "cm", "10 cm")
 _UK_BORDER = {"dc": "sc", "htr": "hdc", "tr": "dc", "ss": "sl st"}
 
@@ -55,6 +59,9 @@ def parse(text: str, name: str) -> dict[str, object]:
     if len(text) > MOST_TEXT:
         says = f"the file has {len(text):,} characters; {MOST_TEXT:,} is the most."
         raise PatternError([Problem("limit", "", says, "write repeats instead of rows.", file=name)])
+    deep = _DEEP_KEY.search(text)
+    if deep is not None:
+        raise PatternError([_too_deep(deep.start(), text, name)])
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as wrong:
@@ -79,6 +86,14 @@ def _unreadable(wrong: ValueError, text: str, name: str) -> Problem:
     shown = visible(text.split("\n")[line - 1])
     remedy, column = "write the number meant.", found.start() - start
     return Problem("value", "", says, remedy, line, column, shown, len(found[0]), name)
+
+
+def _too_deep(start: int, text: str, name: str) -> Problem:
+    """A key of so many parts that it is none of a pattern file."""
+    line, column = text.count("\n", 0, start) + 1, start - text.rfind("\n", 0, start)
+    says = f"a name of more than {MOST_DOTS} parts with dots between is no key of a pattern file."
+    shown = visible(text.split("\n")[line - 1][:400])
+    return Problem("file", "", says, "take the line out.", line, column, shown, 1, name)
 
 
 def _not_toml(message: str, text: str, name: str) -> Problem:

@@ -123,7 +123,10 @@ def read_number(value: object, key: Key) -> float:
     """A number inside the bounds of its key."""
     if not is_number(value):
         raise Wrong(f"{key.name} takes a number, and this is {shown(value)}.", _plain_number(value, key))
-    number = float(value)
+    try:
+        number = float(value)
+    except OverflowError:
+        number = math.inf if value > 0 else -math.inf
     if not math.isfinite(number):
         raise Wrong(
             f"{key.name} is {shown(value)}, which is no number to count with.", f"write {key.name} = 17."

@@ -5,6 +5,7 @@ from hookfold.charts.model.multiples import multiple
 from hookfold.charts.model.multiples.multiple import Multiple, multiple_of, period, repeats_evenly
 from hookfold.charts.model.multiples.of_foundation import ChainMultiple, chain_multiple
 from hookfold.charts.model.multiples.of_row import row_multiples
+from hookfold.charts.model.multiples.uneven import uneven_problem
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.pattern.written.document import read_written
 
@@ -112,3 +113,15 @@ def test_a_repeat_longer_than_the_first_counts_is_found():
     row = "Row 1: Ch 1, turn. *Sc in next 58 sts, puff in next st, sc in next st; rep from * across."
     found = multiple_of(rows_of(row), "US")
     assert (found.of, found.plus) == (60, 0)
+
+
+def test_a_row_of_fixed_width_beside_one_that_stretches_settles_the_width():
+    rows = read_written("Row 1: Ch 1, turn. [Sc in next 4 sts, hdc in next st] 8 times, sc in next st.\n"
+                        "Row 2: Ch 1, turn. Sc in each st across.", "US").pattern.rows
+    assert multiple_of(rows, "US").least == 41
+
+
+def test_rows_that_come_out_even_by_chance_are_told_so():
+    rows = read_written("Row 1: Ch 1, turn. Sc in first 3 sts, *hdc in next 5 sts; rep from * 3 more times, sc in last 3 sts.\n"
+                        "Row 2: Ch 1, turn. Sc in each st across.", "US").pattern.rows
+    assert uneven_problem(rows, 26, "US").says.startswith("the rows come out even over 26 stitches and over no other")
