@@ -52,6 +52,13 @@ def dotted_of(file: str) -> str:
     return ".".join(["hookfold", *(parts[:-1] if parts[-1] == "__init__" else parts)])
 
 
+@cache
+def names() -> dict[str, str]:
+    """Every module by its dotted name, and its file."""
+    return {dotted_of(file): file for file in modules()}
+
+
+@cache
 def imports(file: str) -> list[str]:
     """Every module that a file imports, absolute; `from x import y` gives x and x.y."""
     package = dotted_of(file) if file.endswith("__init__.py") else dotted_of(file).rpartition(".")[0]
@@ -79,13 +86,7 @@ def test_imports_go_downward(file):
 
 def graph() -> dict[str, set[str]]:
     """What each module imports of ours, also what it imports for its types only."""
-    names = {dotted_of(file): file for file in modules()}
-    found = {}
-    for name, file in names.items():
-        leaves = imports(file)
-        deeper = {x for x in leaves if x in names and x != name}
-        found[name] = {x for x in deeper if not names[x].endswith("__init__.py") or x in leaves}
-    return found
+    return {name: {x for x in imports(file) if x in names() and x != name} for name, file in names().items()}
 
 
 def room_of(dotted: str) -> str:
@@ -107,7 +108,7 @@ def test_no_modules_import_each_other_in_a_circle():
 def test_rooms_import_from_those_before_them(file):
     own = room_of(dotted_of(file))
     for name in imports(file):
-        other = room_of(name) if name in {dotted_of(f) for f in modules()} else ""
+        other = room_of(name) if name in names() else ""
         if own in ROOMS and other in ROOMS:
             assert ROOMS.index(other) <= ROOMS.index(own), f"{file} imports {name}"
 
