@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import Any, TypeVar, cast
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import click
 from hookfold.charts.layout.sheets.chart_setting import ChartSetting
@@ -80,7 +80,14 @@ def own_terms(text: str) -> str:
     return found[1].upper() if found else "US"
 
 
-class LengthText(click.ParamType[str]):
+if TYPE_CHECKING:
+    _Text = click.ParamType[str]
+else:
+    # Older releases of click have the class without its brackets.
+    _Text = click.ParamType
+
+
+class LengthText(_Text):
     """A length with its unit, kept as written."""
 
     name = "length"

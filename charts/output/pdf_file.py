@@ -97,6 +97,12 @@ def _bookmarks(writer: PdfWriter, outline: Sequence[OutlineEntry]) -> None:
         parents.append((entry.level, item))
 
 
+def _added(writer: PdfWriter, thing: PdfObject) -> IndirectObject:
+    """An object put into the file, as what refers to it. pypdf has no public name for this in all its releases; the
+    project's dependency is bounded to those in which this one stands."""
+    return writer._add_object(thing)
+
+
 class _Fonts:
     """Fonts that together hold every character of the document, and the (font, code) of each."""
 
@@ -105,7 +111,7 @@ class _Fonts:
         chunks = {f"/F{i // FONT_SIZE}": chars[i : i + FONT_SIZE] for i in starts}
         self.codes = {c: (n, FIRST_CODE + i) for n, chunk in chunks.items() for i, c in enumerate(chunk)}
         self.resources = DictionaryObject(
-            {NameObject(n): writer._add_object(_font(writer, chunk)) for n, chunk in chunks.items()}
+            {NameObject(n): _added(writer, _font(writer, chunk)) for n, chunk in chunks.items()}
         )
 
     def runs(self, text: str) -> Iterator[tuple[str, str, bytes]]:
@@ -129,7 +135,7 @@ def _font(writer: PdfWriter, chars: Sequence[str]) -> DictionaryObject:
             "/LastChar": NumberObject(FIRST_CODE + len(chars) - 1),
             "/Widths": widths,
             "/Encoding": _dictionary(encoding),
-            "/ToUnicode": writer._add_object(_stream(_unicode_map(chars))),
+            "/ToUnicode": _added(writer, _stream(_unicode_map(chars))),
         }
     )
 
@@ -155,7 +161,7 @@ def _lay_words(writer: PdfWriter, page: PageObject, said: Sequence[Words], fonts
     lines = [line for words in said for line in _line(words, height, fonts)]
     text = "\n".join(["Q", "BT", "3 Tr", *lines, "ET"]).encode("ascii")
     drawn = page.raw_get("/Contents")
-    before, after = (writer._add_object(_stream(data)) for data in (b"q", text))
+    before, after = (_added(writer, _stream(data)) for data in (b"q", text))
     page[NameObject("/Contents")] = ArrayObject([before, drawn, after])
     resources = page["/Resources"].get_object()
     assert isinstance(resources, DictionaryObject)

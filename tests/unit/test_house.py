@@ -194,6 +194,14 @@ def test_package_data_covers_every_file_on_disk():
             assert pattern == "py.typed" or list(base.glob(pattern)) or folder == "cli", pattern
 
 
+def test_every_licence_named_has_its_text_in_the_package():
+    named = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+    texts = [p.read_text("utf-8") for pattern in named["license-files"] for p in ROOT.glob(pattern)]
+    words = {"MIT": "MIT License", "CC0-1.0": "CC0 1.0 Universal", "OFL-1.1": "SIL Open Font License, Version 1.1"}
+    for licence in named["license"].split(" AND "):
+        assert any(words[licence] in text for text in texts), licence
+
+
 def test_no_module_is_a_drawer_for_anything():
     names = {Path(f).stem for f in modules()}
     assert not names & {"utils", "util", "helpers", "helper", "common", "base", "manager", "misc"}
