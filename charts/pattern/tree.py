@@ -8,8 +8,39 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Literal
 
 Span = tuple[int, int, int]
+#: How a place is told; `Place` says what each means.
+Which = Literal[
+    "next", "first", "last", "each", "same", "edge", "evenly", "hook", "nth", "top", "beg", "any", "between", "before",
+    "after", "skipped", "unworked", "opening", "ring", "made", "half", "ends", "marked", "row", "along post",
+]  # fmt: skip
+#: What moves no stitch forward; `Act` says what each means.
+ActName = Literal[
+    "turn", "do not turn", "join", "do not join", "fasten off", "leave", "yarn", "loop", "along", "colour", "change",
+    "stripes", "loops", "edge", "spread", "spread to", "row", "opposite", "behind", "front", "last", "opening",
+    "facing", "magic ring", "goes into", "pattern", "in spaces", "from base",
+]  # fmt: skip
+#: How a foot holds: what the hook goes into.
+Hold = Literal[
+    "top",          # under both loops of the stitch (or into a chain of the foundation)
+    "front loop",
+    "back loop",
+    "space",        # round a chain: into the space or loop it makes
+    "chain",        # into one chain of a run: `part` says which, from 0 in the order of work
+    "front post",
+    "back post",
+    "between",      # between stitch `at` and the one before it
+    "ring",
+    "under",        # the other side of a foundation chain
+    "picot",
+    "edge",         # the end of a row, at the side of the piece
+]  # fmt: skip
+#: The same, as far as words say it; a third loop is drawn as a top.
+Held = Hold | Literal["", "third loop"]
+#: How work begins; `Start` says what each means.
+How = Literal["chain", "ring", "magic ring", "over", "edge", "rest", "unsaid", "none"]
 NOWHERE: Span = (0, 0, 0)
 
 
@@ -45,13 +76,13 @@ class Place:
     made), half (the `nth` half of a noun). `also` are further nouns of "each", which ends before the next `upto`
     where that is said. `bare` is whether "next" is not said but meant."""
 
-    which: str
+    which: Which
     noun: Noun = Noun("st")
     count: int = 1
     nth: int = 0
     of: Place | None = None
     row: RowRef | None = None
-    hold: str = ""
+    hold: Held = ""
     until: tuple[int, Noun] | None = None
     also: tuple[Noun, ...] = ()
     upto: Noun | None = None
@@ -148,7 +179,7 @@ class Act:
     last stitch goes into `place`, where `text` says so only in "even rows" or "odd rows"), "opening" (`text` what the
     foundation's skipped chains count as), "facing" (`text` the side)."""
 
-    name: str
+    name: ActName
     text: str = ""
     place: Place | None = None
     at: Span = field(default=NOWHERE, compare=False)
@@ -252,7 +283,7 @@ class Start:
     along something that is not given, or over the "rest" of row `row`: what the rows worked on it before have left, but
     for `count` stitches skipped."""
 
-    how: str
+    how: How
     count: int = 0
     kind: str = "st"
     multiple: tuple[int, int] | None = None
@@ -273,7 +304,7 @@ class WrittenPattern:
     specials: tuple[Special, ...] = ()
     turn_rounds: bool = False
     spiral: bool = False
-    loops: str = ""
+    loops: Held = ""
     title: str = ""
     beginnings: tuple[tuple[int, tuple[str, ...]], ...] = ()
 

@@ -17,7 +17,7 @@ from ...drawing.display import Group, Ink, Sheet, Text
 from ...drawing.geometry import Affine, ink_of, number
 from ...drawing.letters import text_width, wrapped
 from ...drawing.style import style
-from ...model.cloth.fabric import Foot, Row, Stitch
+from ...model.cloth.fabric import Foot, Role, Row, Stitch
 from ...setting import ScForm
 from ..placing.feet import Bases
 from ..placing.ink import inked, mark_of, row_inks
@@ -142,7 +142,7 @@ def _base_spots(base: Row, sign: float, spacing: float) -> tuple[Spot, ...]:
     return tuple(s.moved(0.0, laid.rise) for s in laid.spots)
 
 
-def _role(made: Stitch) -> str:
+def _role(made: Stitch) -> Role:
     return "stitch" if made.role in ("travel", "foundation") else made.role
 
 

@@ -8,28 +8,15 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from typing import Literal
 
-#: How a foot holds: what the hook goes into.
-HOLDS = (
-    "top",          # under both loops of the stitch (or into a chain of the foundation)
-    "front loop",
-    "back loop",
-    "space",        # round a chain: into the space or loop it makes
-    "chain",        # into one chain of a run: `part` says which, from 0 in the order of work
-    "front post",
-    "back post",
-    "between",      # between stitch `at` and the one before it
-    "ring",
-    "under",        # the other side of a foundation chain
-    "picot",
-    "edge",         # the end of a row, at the side of the piece
-)  # fmt: skip
+from ...pattern.tree import Hold
 
 #: What a stitch is to the count. "stitch" counts; "turning" is a beginning chain that counts as its kind;
 #: "start" a beginning chain that does not count; "chain" a run of chains lying in the row; "picot" hangs on
 #: the row; "join" and "travel" are slip stitches that only move the hook; "foundation" a chain of the foundation;
 #: "edge" what is not given.
-ROLES = ("stitch", "turning", "start", "chain", "picot", "join", "travel", "foundation", "ring", "edge")
+Role = Literal["stitch", "turning", "start", "chain", "picot", "join", "travel", "foundation", "ring", "edge"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +25,7 @@ class Foot:
 
     at: int
     back: int = 1
-    hold: str = "top"
+    hold: Hold = "top"
     part: int = 0
 
 
@@ -55,7 +42,7 @@ class Stitch:
 
     kind: str
     feet: tuple[Foot, ...] = ()
-    role: str = "stitch"
+    role: Role = "stitch"
     chains: int = 0
     place: int = -1
     legs: int = 0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from ...pattern.tree import Noun, Special
+from ...pattern.tree import Held, Noun, Special
 from .fabric import Foot
 from .faults import Steps
 from .ground import Ground
@@ -66,7 +66,7 @@ class Site:
     specials: dict[str, Special]
     is_round: bool = False
     opening: tuple[str, ...] | None = None
-    loops: str = ""
+    loops: Held = ""
     throughout: dict[int, tuple[str, ...]] = field(default_factory=dict)
     number: int = 0
     on_foundation: bool = False

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, fields
 from operator import attrgetter
 from typing import Any, NoReturn, TypeVar
 
-from ...pattern.tree import Into, Make, Place
+from ...pattern.tree import Held, Into, Make, Place
 from .fabric import Stitch
 from .ground import Ground, Hit
 from .site import Beside, Choice, Site, Target
@@ -64,7 +64,7 @@ class State:
     site: Site
     choice: Choice
     ground: Ground
-    loops: str
+    loops: Held
     here: int
     out: Grown[Stitch] = field(default_factory=Grown)
     last: Target | None = None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...pattern.lexicon import height_of
-from ...pattern.tree import Noun, Place
+from ...pattern.tree import Hold, Noun, Place
 from ..cloth.fabric import Foot, counts
 from ..cloth.faults import Stuck
 from ..cloth.ground import Ground, Hit
@@ -41,8 +41,7 @@ def target(p: Hand, back: int, hit: Hit, place: Place) -> Target:
         found = target(p, back, inner, Place(place.which, Noun("sp")))
         return Target(found.foot, hit.start, hit.end, back)
     slot = ground.slots[hit.start]
-    hold = place.hold if place.hold != "third loop" else "top"
-    hold = hold or (p.loops if counts(slot.stitch) or slot.stitch.role == "foundation" else "")
+    hold = place.hold or (p.loops if counts(slot.stitch) or slot.stitch.role == "foundation" else "")
     if slot.stitch.role == "chain":
         whole = hit.end - hit.start == slot.stitch.chains and place.noun.name in (
             "sp",
@@ -55,7 +54,8 @@ def target(p: Hand, back: int, hit: Hit, place: Place) -> Target:
         return Target(foot, hit.start, hit.end, back)
     if slot.stitch.role == "picot":
         return Target(Foot(slot.item, back, "picot"), hit.start, hit.end, back)
-    return Target(Foot(slot.item, back, "under" if p.opposite else hold or "top"), hit.start, hit.end, back)
+    held: Hold = "under" if p.opposite else "top" if hold == "" or hold == "third loop" else hold
+    return Target(Foot(slot.item, back, held), hit.start, hit.end, back)
 
 
 def _within_group(ground: Ground, hit: Hit) -> Hit | None:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from hookfold.symbols.dictionary import gathered
+
 from ...pattern.lexicon import height_of, together
-from ...pattern.tree import Chain, Into, Make, Noun, Place, walk
-from ..cloth.fabric import Foot, Stitch
+from ...pattern.tree import Chain, Hold, Into, Make, Noun, Place, walk
+from ..cloth.fabric import Foot, Role, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
 from ..cloth.site import Target
 from ..cloth.wording import are
@@ -138,15 +140,16 @@ def stitch(p: Hand, kind: str, targets: tuple[Target, ...], group: int, op: Make
     special = p.site.specials.get(kind)
     feet = tuple(t.foot for t in targets)
     if kind[:2] in ("FP", "BP"):
-        hold = "front post" if kind[:2] == "FP" else "back post"
+        hold: Hold = "front post" if kind[:2] == "FP" else "back post"
         feet = tuple(Foot(f.at, f.back, hold, f.part) for f in feet)
     if special and special.kind:
         if special.spikes and feet and feet[0].back == p.main and p.offset == 1:
             feet = tuple(below.spike(p, t, *at) for t in targets[:1] for at in special.spikes)
         return Stitch(special.kind, feet, "stitch", special.chains, group, special.legs, special.base)
     back = kind == "sl st" and bool(feet) and not feet[0].back
-    role = "join" if back else "travel" if kind == "sl st" and p.travelling() and not p.looping else "stitch"
-    legs = {"bobble": 5, "puff": 3, "popcorn": 5, "cl": 3}.get(kind, together(kind) if together(kind) > 1 else 0)
+    role: Role = "join" if back else "travel" if kind == "sl st" and p.travelling() and not p.looping else "stitch"
+    usual = gathered().get(kind)
+    legs = usual.legs if usual else together(kind) if together(kind) > 1 else 0
     return Stitch(kind, feet, role, 0, group, legs)
 
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import cast
 
 from ...pattern.lexicon import height_of
-from ...pattern.tree import NOWHERE, Act, Corner, Make, Noun, Op, Place, Skip, Span
+from ...pattern.tree import NOWHERE, Act, Corner, Held, Make, Noun, Op, Place, Skip, Span
 from ..cloth.fabric import counts
 from ..cloth.faults import Stuck, left_before
 from ..cloth.ground import Ground, Hit
@@ -59,7 +60,7 @@ def act(p: Hand, op: Act) -> None:
     elif op.name == "leave":
         p.left_on_purpose, p.leaving = True, int(op.text or 0)
     elif op.name == "loops":
-        p.loops = op.text
+        p.loops = cast(Held, op.text)
     elif op.name == "row" and op.place is not None:
         other_row(p, op)
     elif op.name == "opposite":
@@ -108,7 +109,7 @@ def other_row(p: Hand, op: Act) -> None:
     ground = p.ground_at(back)
     turned = Ground(ground.row, ground.slots, ground.loose, shapes=ground.shapes)
     p.ground, p.main, p.here, p.offset = turned, 1, 0, back
-    p.loops = op.text or p.loops
+    p.loops = cast(Held, op.text) or p.loops
     word = "Rnd" if p.site.is_round else "Row"
     p.site = replace(p.site, below=f"{word} {p.site.number - back}")
 

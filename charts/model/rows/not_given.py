@@ -4,7 +4,7 @@ that the first row's own numbers ask for.
 
 from __future__ import annotations
 
-from ...pattern.tree import Into, Make, RowText, Skip, Start, walk
+from ...pattern.tree import How, Into, Make, RowText, Skip, Start, walk
 from ..cloth import foundation_row
 from ..cloth.faults import MOST_TRIED_STARTS
 from . import readings, trying
@@ -46,7 +46,7 @@ def _asked_for(w: Working, first: RowText) -> int:
     """The fewest chains or stitches over which the first row comes out even and gives its stated count; 0 for none."""
     if not first.stated and any(_goes_on(op) for op in walk(first.ops)):
         return 0
-    how = "chain" if _on_chains(first) else "over"
+    how: How = "chain" if _on_chains(first) else "over"
     task = Task(first, first.first, first.label, first.ops, 1)
     most = min(4 * max((part.count for part in first.stated), default=10) + 20, MOST_TRIED_STARTS)
     for count in range(2 if how == "chain" else 1, most):

@@ -23,6 +23,8 @@ PLAIN = (int, str, bool, type(None), Ellipsis)
 
 def unchanging(hint):
     """Whether values of a type are never changed in place. A ground only remembers what was looked up on it."""
+    if typing.get_origin(hint) is typing.Literal:
+        return True
     if typing.get_origin(hint) in (typing.Union, types.UnionType, tuple, Mapping):
         return all(unchanging(part) for part in typing.get_args(hint))
     return hint in PLAIN or hint is Ground or (is_dataclass(hint) and hint.__dataclass_params__.frozen)

@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ... import lexicon
-from ...tree import Act, Again, Chain, Corner, Either, Into, Make, Noun, Op, Place, RowRef, Skip, Times
+from ...tree import Act, Again, Chain, Corner, Either, Held, Into, Make, Noun, Op, Place, RowRef, Skip, Times
 from .making import Making
-from .parts import ANY, MOST, Leave, Limit, Ops, own_chain
+from .parts import ANY, MOST, Leave, Limit, Ops, loop_of, own_chain, post_of
 
 
 @dataclass(slots=True)
@@ -131,7 +131,7 @@ class Doing(Making):
 
     def join_yarn_post(self, a: str, p: Place, y: str = "yarn", w: str = "sl st") -> Ops:
         """ "Join B round the post of any sc of Rnd 1"."""
-        return self.join_yarn(y, w, replace(p, hold="front post" if a == "own post" else a))
+        return self.join_yarn(y, w, replace(p, hold=post_of(a)))
 
     def join_limb(self, w: str = "sl st", **_: Any) -> Ops:
         """ "Join to first leg with a sc": a stitch there, which some writers count as one of those round it."""
@@ -178,10 +178,10 @@ class Doing(Making):
 
     # -- manners --------------------------------------------------------------------------------------------------
 
-    def in_loops(self, h: str, **_: Any) -> Ops:
+    def in_loops(self, h: Held, **_: Any) -> Ops:
         return (Act("loops", h),)
 
-    def in_loops_of(self, h: str, **_: Any) -> Ops | None:
+    def in_loops_of(self, h: Held, **_: Any) -> Ops | None:
         return None
 
     def in_both(self, **_: Any) -> Ops:
@@ -206,8 +206,8 @@ class Doing(Making):
     def spread_dec(self, n: int, **_: Any) -> Ops:
         return (Act("spread", str(-n)),)
 
-    def into_row(self, r: RowRef, h: str = "") -> Ops:
-        return (Act("row", _loop(h), Place("next", row=r)),)
+    def into_row(self, r: RowRef, h: Held = "") -> Ops:
+        return (Act("row", loop_of(h), Place("next", row=r)),)
 
     def behind(self, b: str, r: RowRef | None = None, p: Place | None = None) -> Ops:
         return (Act("behind"),) if r is not None else ()
@@ -311,12 +311,12 @@ class Doing(Making):
     # -- a place first --------------------------------------------------------------------------------------------
 
     def group_into(
-        self, b: Any, ps: tuple[Place, ...], times: tuple[int, bool] | None = None, h: str = ""
+        self, b: Any, ps: tuple[Place, ...], times: tuple[int, bool] | None = None, h: Held = ""
     ) -> Ops | None:
         if not b.ops or b.parsed_as_note:
             return None
         ops = b.ops if times is None else (Times(b.ops, times[0] + times[1]),)
-        places = tuple(replace(p, hold=_loop(h)) for p in ps) if h else ps
+        places = tuple(replace(p, hold=loop_of(h)) for p in ps) if h else ps
         return (Into(ops, places),)
 
     def makes_into(self, ps: tuple[Place, ...], ms: Ops, t: tuple[int, bool] | None = None) -> Ops | None:
@@ -331,12 +331,8 @@ class Doing(Making):
     def op_list(self, m: Ops, r: Ops = ()) -> Ops:
         return (*m, *r)
 
-    def inner_make(self, s: tuple[str, str], n: int = 1, **_: Any) -> Ops | None:
+    def inner_make(self, s: tuple[str, Held], n: int = 1, **_: Any) -> Ops | None:
         return self.make(s, (), n)
 
     def inner_group(self, b: Any, t: tuple[int, bool] = (1, False)) -> Ops | None:
         return (Times(b.ops, t[0] + t[1]),) if b.ops else None
-
-
-def _loop(hold: str) -> str:
-    return "" if hold == "top" else hold

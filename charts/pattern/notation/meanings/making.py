@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ... import lexicon
-from ...tree import Act, Either, Into, Make, Noun, Op, Place, Special, Star, Times
+from ...tree import Act, Either, Held, Into, Make, Noun, Op, Place, Special, Star, Times
 from .parts import ANY, FEW, HELD, MOST, Limit, Ops
 from .stitches import Stitches
 
@@ -17,7 +17,7 @@ class Making(Stitches):
 
     # -- making ---------------------------------------------------------------------------------------------------
 
-    def make(self, s: tuple[str, str], sp: tuple[Place, ...] = (), n: int = 1) -> Ops | None:
+    def make(self, s: tuple[str, Held], sp: tuple[Place, ...] = (), n: int = 1) -> Ops | None:
         if not 0 < n <= MOST:
             return None
         name, hold = s
@@ -44,11 +44,11 @@ class Making(Stitches):
             return (self._special(special, n, places),)
         return (Make(name, 1 if _as_many(places, n) else n, places),)
 
-    def make_in_all(self, s: tuple[str, str], n: int, l: Limit) -> Ops | None:  # noqa: E741
+    def make_in_all(self, s: tuple[str, Held], n: int, l: Limit) -> Ops | None:  # noqa: E741
         """ "24 sc around": so many in all, one in each; "2 sc around" is two in each."""
         return self.make_bare(s, n) if n >= FEW and l[0] == "end" else None
 
-    def make_over(self, s: tuple[str, str], sp: tuple[Place, ...], n: int = 1, c: Noun = ANY) -> Ops | None:
+    def make_over(self, s: tuple[str, Held], sp: tuple[Place, ...], n: int = 1, c: Noun = ANY) -> Ops | None:
         """ "sc2tog over next 3 sts, skipping the middle one"."""
         return self.make(s, sp, n) if lexicon.together(s[0]) > 1 else None
 
@@ -66,37 +66,37 @@ class Making(Stitches):
         turned: Op = replace(corner, places=(Place("next", Noun("corner")),))
         return (Star((turned, along) if corner_first else (along, turned), 3, word="sides"),)
 
-    def make_bare(self, s: tuple[str, str], n: int = 1) -> Ops | None:
+    def make_bare(self, s: tuple[str, Held], n: int = 1) -> Ops | None:
         return self.make(s, (), n)
 
-    def make_after(self, s: tuple[str, str], n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
+    def make_after(self, s: tuple[str, Held], n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
         """ "sc 5", "sc 2 in next st": so many of the stitch."""
         if sp or s[0].startswith("picot") or _founds(s[0]):
             return self.make(s, sp, n)
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
-    def make_times_next(self, s: tuple[str, str], n: int) -> Ops | None:
+    def make_times_next(self, s: tuple[str, Held], n: int) -> Ops | None:
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
-    def make_n_next(self, n: int, s: tuple[str, str]) -> Ops | None:
+    def make_n_next(self, n: int, s: tuple[str, Held]) -> Ops | None:
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
-    def make_in_ring(self, s: tuple[str, str], n: int) -> Ops | None:
+    def make_in_ring(self, s: tuple[str, Held], n: int) -> Ops | None:
         """ "Magic ring with 6 sc": the ring, and what is worked into it."""
         made = self.make(s, (Place("ring", Noun("ring")),), n) if 0 < n <= MOST else None
         return (Act("magic ring"), *made) if made else None
 
-    def make_n_into_m(self, s: tuple[str, str], n: int, m: int) -> Ops | None:
+    def make_n_into_m(self, s: tuple[str, Held], n: int, m: int) -> Ops | None:
         """ "3 x 2 sc": two into each of three stitches."""
         return self.make(s, (Place("next", count=n),), m) if 0 < n <= MOST and 0 < m <= MOST else None
 
     def make_times(
-        self, s: tuple[str, str], times: tuple[int, bool], n: int = 1, sp: tuple[Place, ...] = ()
+        self, s: tuple[str, Held], times: tuple[int, bool], n: int = 1, sp: tuple[Place, ...] = ()
     ) -> Ops | None:
         made = self.make(s, sp, n)
         return (Times(made, times[0] + times[1]),) if made else None
 
-    def stitch_of_group(self, s: tuple[str, str], b: Any, sp: tuple[Place, ...] = ()) -> Ops | None:
+    def stitch_of_group(self, s: tuple[str, Held], b: Any, sp: tuple[Place, ...] = ()) -> Ops | None:
         """ "shell of (3 dc, ch 1, 3 dc) in next st": the stitch explained where it stands."""
         if not b.ops or (s[0] in lexicon.US_HEIGHTS and not sp):
             return None
@@ -105,7 +105,7 @@ class Making(Stitches):
         name = s[0]
         return (Into(b.ops, sp, name=name),) if sp else (Times(b.ops, 1, name=name),)
 
-    def start_from(self, p: Place, s: tuple[str, str], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
+    def start_from(self, p: Place, s: tuple[str, Held], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         """ "Starting in 2nd ch from hook, sc in each ch": the first place, then the others."""
         if p.which != "hook":
             return None
@@ -116,14 +116,14 @@ class Making(Stitches):
             return self.make(s, (p,), n)
         return self.make(s, (p, first, *sp[1:]), n)
 
-    def start_from_n(self, p: Place, s: tuple[str, str], n: int) -> Ops | None:
+    def start_from_n(self, p: Place, s: tuple[str, Held], n: int) -> Ops | None:
         return self.start_from(p, s, (Place("next", Noun("ch"), count=n),)) if 0 < n <= MOST else None
 
-    def make_opposite(self, s: tuple[str, str], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
+    def make_opposite(self, s: tuple[str, Held], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         made = self.make(s, sp, n)
         return (Act("opposite"), *made) if made else None
 
-    def make_opposite_n(self, s: tuple[str, str], n: int = 0) -> Ops | None:
+    def make_opposite_n(self, s: tuple[str, Held], n: int = 0) -> Ops | None:
         """ "4 sc along the other side of the chain"; without a number all along it."""
         place = Place("next", count=n) if n else Place("each")
         made = self.make(s, (place,)) if n <= MOST else None
@@ -150,11 +150,11 @@ class Making(Stitches):
         return (Make(f"{k}{n}tog", 1, sp),) if 1 < n < 100 and lexicon.together(k) == 1 else None
 
     def make_instead(
-        self, s: tuple[str, str], sp: tuple[Place, ...], s2: tuple[str, str], n: int = 1, n2: int = 1
+        self, s: tuple[str, Held], sp: tuple[Place, ...], s2: tuple[str, Held], n: int = 1, n2: int = 1
     ) -> Ops | None:
         return None
 
-    def make_each(self, s: tuple[str, str], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
+    def make_each(self, s: tuple[str, Held], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         made = self.make(s, sp, n)
         each = made and isinstance(made[0], Make | Into) and all(p.which == "each" and p.hold != "ring" for p in sp)
         return made if each else None
@@ -175,18 +175,18 @@ class Making(Stitches):
         lead = replace(lead, until=end.until, upto=end.upto)
         return (replace(first, places=(lead, *first.places[1:]), beside=(*first.beside, other, *other.beside)),)
 
-    def alternately(self, s: tuple[str, str], s2: tuple[str, str], sp: tuple[Place, ...] = ()) -> Ops | None:
+    def alternately(self, s: tuple[str, Held], s2: tuple[str, Held], sp: tuple[Place, ...] = ()) -> Ops | None:
         first, other = self.make(s, (Place("next"),)), self.make(s2, (Place("next"),))
         return (Star((*first, *other)),) if first and other else None
 
-    def either_stitch(self, s: tuple[str, str], s2: tuple[str, str], sp: tuple[Place, ...]) -> Ops | None:
+    def either_stitch(self, s: tuple[str, Held], s2: tuple[str, Held], sp: tuple[Place, ...]) -> Ops | None:
         return self.make(s, sp)
 
     def either_make(
         self,
-        s: tuple[str, str],
+        s: tuple[str, Held],
         sp: tuple[Place, ...],
-        s2: tuple[str, str],
+        s2: tuple[str, Held],
         sp2: tuple[Place, ...],
         n: int = 1,
         n2: int = 1,

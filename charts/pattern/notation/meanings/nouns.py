@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from ...tree import Noun, Place, RowRef, Special
+from ...tree import Held, Noun, Place, RowRef, Special
 from .parts import ANY
 
 
@@ -52,7 +52,7 @@ class Nouns:
     def same_k(self, k: str) -> str:
         return k
 
-    def same_h(self, h: str) -> str:
+    def same_h(self, h: Held) -> Held:
         return h
 
     def nothing(self, **_: Any) -> str:
@@ -185,7 +185,3 @@ class Nouns:
 
     def gap(self) -> Noun:
         return Noun("gap")
-
-
-def _loop(hold: str) -> str:
-    return "" if hold == "top" else hold

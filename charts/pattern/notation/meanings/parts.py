@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from ...tree import Chain, Noun, Op, Place
+from ...tree import Chain, Held, Noun, Op, Place
 
 ANY = Noun("st")
 #: What stands for no place at all behind a loop: "12 sc in back loops only".
@@ -82,3 +82,13 @@ def own_chain(place: Place, chain: Chain) -> bool:
     if place.which == "first" and place.noun.name == "ch" and place.count == 1 and chain.count <= 12:
         return True
     return place.which in ("last", "top", "same", "made") and place.row is None and chain.count <= 12
+
+
+def loop_of(hold: Held) -> Held:
+    """How a place is held that words tell: a top is what is meant where nothing is said."""
+    return "" if hold == "top" else hold
+
+
+def post_of(said: str) -> Held:
+    """The post of a stitch that words tell; "own" where they say only that it is one."""
+    return "back post" if said == "back post" else "front post"

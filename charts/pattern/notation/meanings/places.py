@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from ...tree import Noun, Place, RowRef
+from ...tree import Held, Noun, Place, RowRef, Which
 from .nouns import Nouns
-from .parts import ANY, MOST, Limit
+from .parts import ANY, MOST, Limit, loop_of
 
 
 @dataclass(slots=True)
@@ -16,7 +16,7 @@ class Places(Nouns):
 
     # -- places ---------------------------------------------------------------------------------------------------
 
-    def placed(self, p: Place, r: Any = None, l: Limit | None = None, h: str = "") -> Place | None:  # noqa: E741
+    def placed(self, p: Place, r: Any = None, l: Limit | None = None, h: Held = "") -> Place | None:  # noqa: E741
         if isinstance(r, RowRef):
             if p.which in ("hook", "ring"):
                 return None
@@ -41,11 +41,11 @@ class Places(Nouns):
             return replace(p, which="each", until=(l[1], l[2] if len(l) > 2 and l[2] else p.noun))
         return replace(p, which="each", upto=l[1])
 
-    def next_held(self, h: str) -> Place:
-        return Place("next", hold=_loop(h))
+    def next_held(self, h: Held) -> Place:
+        return Place("next", hold=loop_of(h))
 
-    def all_held(self, h: str, l: Limit) -> Place:  # noqa: E741
-        return self.reaching(Place("each", hold=_loop(h)), l)
+    def all_held(self, h: Held, l: Limit) -> Place:  # noqa: E741
+        return self.reaching(Place("each", hold=loop_of(h)), l)
 
     def next_ones(self, c: Noun, n: int = 1) -> Place | None:
         return Place("next", c, count=n) if 0 < n <= MOST else None
@@ -232,7 +232,7 @@ class Places(Nouns):
     def gaps_of_groups(self, q: str = "", n: int = 1, g: Noun | str = "") -> Place:
         """ "each sp between 3-dc groups": the gaps where no chain lies, else the spaces."""
         noun = Noun("gap", g.size, g.of) if isinstance(g, Noun) and g.name == "group" else Noun("gap")
-        which = (
+        which: Which = (
             "each"
             if q in ("each", "every", "ea") and n == 1
             else "first"
@@ -245,8 +245,8 @@ class Places(Nouns):
 
     def sized_between(self, s: tuple[str, int], q: str = "", n: int = 1) -> Place:
         """ "Next ch-2 sp between shells": a space of that size that lies in no group."""
-        orders = {"each": "each", "every": "each", "ea": "each", "first": "first", "1st": "first", "last": "last"}
-        which = "any" if q == "any" else orders.get(q, "next") if n == 1 else "next"
+        orders: dict[str, Which] = {"each": "each", "every": "each", "ea": "each", "first": "first", "1st": "first", "last": "last"}
+        which: Which = "any" if q == "any" else orders.get(q, "next") if n == 1 else "next"
         return Place(which, Noun(s[0], s[1], "between"), count=n)
 
     def two_places(self, p: Place, q: Place) -> tuple[Place, ...]:
@@ -365,7 +365,3 @@ class Places(Nouns):
 
     def one_place_list(self, o: Place) -> tuple[Place, ...]:
         return (o,)
-
-
-def _loop(hold: str) -> str:
-    return "" if hold == "top" else hold

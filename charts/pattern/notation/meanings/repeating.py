@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from ...tree import Act, Again, Into, Make, Noun, Op, Place, Star, Times
+from ...tree import Act, Again, Held, Into, Make, Noun, Op, Place, Star, Times
 from .doing import Doing
 from .parts import ANY, MOST, BareRepeat, Ending, Limit, MorePlaces, Ops
 
@@ -122,7 +122,7 @@ class Meanings(Doing):
         """ "omitting last ch 2 on last rep"."""
         return (Ending("omit", w),)
 
-    def omitted_stitch(self, s: tuple[str, str], n: int = 1) -> Op | None:
+    def omitted_stitch(self, s: tuple[str, Held], n: int = 1) -> Op | None:
         return Make(s[0], n) if 0 < n <= MOST else None
 
     def omitted_chain(self, c: Ops) -> Op:

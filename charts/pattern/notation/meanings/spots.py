@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ...tree import Noun, Place, RowRef
-from .parts import ANY, HELD, MOST, Limit
+from ...tree import Held, Noun, Place, RowRef
+from .parts import ANY, HELD, MOST, Limit, loop_of, post_of
 from .places import Places
 
 
@@ -61,11 +61,11 @@ class Spots(Places):
 
     # -- spots ----------------------------------------------------------------------------------------------------
 
-    def into(self, ps: tuple[Place, ...], w: str = "", h: str = "") -> tuple[Place, ...]:
-        return tuple(replace(p, hold=_loop(h)) for p in ps) if h else ps
+    def into(self, ps: tuple[Place, ...], w: str = "", h: Held = "") -> tuple[Place, ...]:
+        return tuple(replace(p, hold=loop_of(h)) for p in ps) if h else ps
 
-    def held_into(self, h: str, ps: tuple[Place, ...], w: str = "") -> tuple[Place, ...]:
-        return tuple(replace(p, hold=_loop(h)) for p in ps)
+    def held_into(self, h: Held, ps: tuple[Place, ...], w: str = "") -> tuple[Place, ...]:
+        return tuple(replace(p, hold=loop_of(h)) for p in ps)
 
     def unworked_in_rows(self, c: Noun, rs: tuple[int, ...], q: str = "", n: int = 0) -> tuple[Place, ...]:
         """ "in each unworked st of Rows 5 and 3": those of the one row, then those of the other."""
@@ -77,14 +77,14 @@ class Spots(Places):
     def into_all(self, ps: tuple[Place, ...]) -> tuple[Place, ...]:
         return tuple(replace(p, which="each") if p.which == "next" and p.count == 1 else p for p in ps)
 
-    def all_along(self, l: Limit, h: str = "") -> tuple[Place, ...]:  # noqa: E741
-        return (self.reaching(Place("each", hold=_loop(h)), l),)
+    def all_along(self, l: Limit, h: Held = "") -> tuple[Place, ...]:  # noqa: E741
+        return (self.reaching(Place("each", hold=loop_of(h)), l),)
 
-    def next_held_list(self, h: str) -> tuple[Place, ...]:
-        return (Place("next", HELD, hold=_loop(h)),)
+    def next_held_list(self, h: Held) -> tuple[Place, ...]:
+        return (Place("next", HELD, hold=loop_of(h)),)
 
     def round_post(self, a: str, ps: tuple[Place, ...]) -> tuple[Place, ...]:
-        return tuple(replace(p, hold="front post" if a == "own post" else a) for p in ps)
+        return tuple(replace(p, hold=post_of(a)) for p in ps)
 
     def all_but_last(self, n: int = 1, c: Noun | None = None) -> tuple[Place, ...]:
         return (Place("each", c or ANY, until=(n, c or ANY)),)
@@ -134,7 +134,3 @@ class Spots(Places):
 
     def counted_list(self, n: int, c: Noun) -> tuple[Place, ...] | None:
         return (Place("next", c, count=n),) if 0 < n <= MOST and c.name != "ring" else None
-
-
-def _loop(hold: str) -> str:
-    return "" if hold == "top" else hold

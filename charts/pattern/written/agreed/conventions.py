@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from ...notation.chain_counts import counted_parts
 from ...notation.words import Words
+from ...tree import Held
 
 _CHAIN = r"(?:\b(?:beg(?:inning)?|turning|starting|first|the|initial|every|each)?[- ]?(?:ch|chain)[- ]?(?P<{n}>\d)?(?:s|ains?)?\b|\b(?P<{m}>\d)[- ]?ch\b)"
 _COUNTING = re.compile(
@@ -36,7 +37,7 @@ class Conventions:
     """What holds for all rows."""
 
     beginnings: dict[int, tuple[str, ...]] = field(default_factory=dict)
-    loops: str = ""
+    loops: Held = ""
     turn_rounds: bool = False
     spiral: bool = False
     joined: bool = False
