@@ -20,7 +20,7 @@ def plan_of(kind, sections, stitches, stitch_mm, object_mm, along, unit="mm", **
     return Plan(
         kind=kind, unit=unit, chain_along=along, stitches=stitches, foundation=stitches + 1, multiple_of=1,
         multiple_plus=0, chain_plus=1, stitch_mm=stitch_mm, sections=tuple(made), object_mm=object_mm,
-        finished_mm=size, with_border_mm=size, folded_mm={}, stretch={}, **more,
+        finished_mm=size, flat_mm=size, between_mm={}, over_all_mm={}, stretch={}, **more,
     )  # fmt: skip
 
 

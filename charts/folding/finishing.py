@@ -24,23 +24,42 @@ def finishing_steps(
     itself.
     """
     folding = folding or folding_of(plan)
-    steps = ["Fasten off and weave in the ends. Block the piece flat to the size above."]
+    steps = [f"Fasten off and weave in the ends. {block_sentence(plan, border)}"]
+    first = border is not None and border_first(folding, border)
+    edge = border_steps(border) if border is not None else []
+    if first:
+        steps += edge
     if folding.stages:
         steps.append(lay_sentence(folding))
         steps += [fold_sentence(folding, k) for k in range(folding.joined)]
         steps += [join_sentence(j) for j in joins_of(folding)]
-        if border is None or not border.joins:
-            steps.append(
-                "Hold the edges together with stitch markers and sew them through both layers, row for row."
-            )
-        elif border is not None:
-            steps.append(
-                "Hold the edges together with stitch markers, one at each end of every doubled stretch."
-            )
-    if border is not None:
-        steps += border_steps(border)
+        steps += hold_sentences(folding, border)
+    if not first:
+        steps += edge
     steps += [fold_sentence(folding, k) for k in range(folding.joined, len(folding.stages))]
     return tuple(in_terms(s, terms) for s in steps)
+
+
+def block_sentence(plan: Plan, border: BorderPlan | None) -> str:
+    """The size to block to: the piece before its border, which is worked into the blocked edge."""
+    size = " x ".join(show_length(mm, plan.unit) for mm in plan.finished_mm.values())
+    aside = ", the size before the border" if border is not None else ""
+    return f"Block the piece flat to {size}{aside}."
+
+
+def border_first(folding: Folding, border: BorderPlan) -> bool:
+    """Whether the border is worked round the flat piece before it is folded: where it joins nothing."""
+    return bool(folding.stages) and not border.joins
+
+
+def hold_sentences(folding: Folding, border: BorderPlan | None) -> list[str]:
+    """How the edges are held together, and sewn where the border does not join them."""
+    if not joins_of(folding):
+        return []
+    if border is not None and border.joins:
+        return ["Hold the edges together with stitch markers, one at each end of every doubled stretch."]
+    inside = ", just inside the border" if border is not None else ""
+    return [f"Hold the edges together with stitch markers and sew them through both layers, row for row{inside}."]
 
 
 def lay_sentence(folding: Folding) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
@@ -14,6 +14,7 @@ from ..measure import show_length
 from ..model.cloth.fabric import Fabric
 from ..model.sections.read import Read
 from ..model.sizing.plan import Plan
+from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
 from ..pattern.tree import WrittenPattern
 from ..setting import Heading, Setting
@@ -52,29 +53,46 @@ def _placed(problem: Problem, pattern: Pattern) -> Problem:
 
 def heading_of(piece: Piece, setting: Setting) -> Heading:
     """What every sheet says of the piece."""
-    pattern, plan = piece.pattern, piece.plan
-    flat = plan.with_border_mm
-    size_words = f"{show_length(flat['across'], plan.unit)} x {show_length(flat['up'], plan.unit)} flat"
-    if piece.folding.stages:
-        folded = " x ".join(show_length(mm, plan.unit) for mm in _folded_mm(piece))
-        size_words = f"{folded} folded; {size_words}"
+    pattern = piece.pattern
     return Heading(
         pattern.title,
         pattern.author,
         pattern.licence,
-        size_words,
+        finished_words(piece),
         pattern.gauge.words(),
         pattern.hook,
         setting.terms,
     )
 
 
-def _folded_mm(piece: Piece) -> tuple[float, ...]:
-    """The size folded: as planned; of a pattern's own folds, what they leave, with the border where there is one."""
+def finished_words(piece: Piece) -> str:
+    """The finished size: between the joins (or before the border, of what holds nothing), and over all."""
+    plan = piece.plan
+    flat = not piece.folding.stages
+    inside = _sides(tuple(plan.finished_mm.values()) if flat else _between_mm(piece), plan.unit)
+    holds = OBJECT_KINDS[plan.kind].holds and not flat
+    if not plan.border_row_mm:
+        return f"{inside} {'between the joins' if holds else 'flat' if flat else 'folded'}"
+    over_all = _sides(tuple(plan.flat_mm.values()) if flat else _over_all_mm(piece), plan.unit)
+    return f"{inside} {'between the joins' if holds else 'before the border'}, {over_all} over all"
+
+
+def _sides(sizes_mm: Sequence[float], unit: str) -> str:
+    return " x ".join(show_length(mm, unit) for mm in sizes_mm)
+
+
+def _between_mm(piece: Piece) -> tuple[float, ...]:
+    """The size folded, its border aside: as planned; of a pattern's own folds, what they leave."""
     if not piece.pattern.folds:
-        return tuple(piece.plan.folded_mm.values())
+        return tuple(piece.plan.between_mm.values())
     bounds = [facet.shape.bounds for facet in piece.folding.end.facets]
     left, top = min(b[0] for b in bounds), min(b[1] for b in bounds)
-    right, bottom = max(b[2] for b in bounds), max(b[3] for b in bounds)
-    flat, bordered = piece.plan.finished_mm["across"], piece.plan.with_border_mm["across"]
-    return right - left + bordered - flat, bottom - top + bordered - flat
+    return max(b[2] for b in bounds) - left, max(b[3] for b in bounds) - top
+
+
+def _over_all_mm(piece: Piece) -> tuple[float, ...]:
+    """The size folded with the border outside it."""
+    plan = piece.plan
+    if not piece.pattern.folds:
+        return tuple(plan.over_all_mm.values())
+    return tuple(mm + 2 * (plan.border_row_mm or 0.0) * plan.border_rounds for mm in _between_mm(piece))

@@ -47,7 +47,7 @@ def several(values: Sequence[object]) -> str:
 
 def table_lines(plans: Sequence[SizedPlan]) -> list[str]:
     """A Markdown table: what each size is for, what comes out, how it fits."""
-    names = list(plans[0].plan.folded_mm)
+    names = list(plans[0].plan.between_mm)
     head = ["size", *names, "chain", "stitches", "rows", "worked flat", *(f"fit, {name}" for name in names)]
     lines = [f"| {' | '.join(head)} |", f"|{'---|' * len(head)}"]
     return lines + [f"| {' | '.join(_cells(sized, names))} |" for sized in plans]
@@ -55,7 +55,7 @@ def table_lines(plans: Sequence[SizedPlan]) -> list[str]:
 
 def _cells(sized: SizedPlan, names: list[str]) -> list[str]:
     plan = sized.plan
-    flat = " x ".join(show_length(plan.with_border_mm[way], plan.unit) for way in ("across", "up"))
+    flat = " x ".join(show_length(plan.flat_mm[way], plan.unit) for way in ("across", "up"))
     return [
         sized.name, *(show_length(plan.object_mm[name], plan.unit) for name in names), str(plan.foundation),
         str(plan.stitches), str(plan.rows), flat, *(moved(plan.stretch[name]) for name in names),

@@ -34,8 +34,7 @@ def requests(draw):
     body = draw(body_texts())
     flap = SectionText((draw(st.sampled_from(sorted(REL))),))
     border = draw(st.none() | st.builds(BorderRequest, st.just(6.0), st.floats(3, 9), st.integers(1, 2)))
-    thickness = border.thickness_mm if border else 0.0
-    body_mm = object_mm["wrap"] if along == "height" else object_mm["height"] - 2 * thickness
+    body_mm = object_mm["wrap"] if along == "height" else object_mm["height"]
     main = SectionRequest("body", body, wanted_mm=body_mm, as_began=draw(st.booleans()))
     part = SectionRequest("flap", flap, wanted_mm=object_mm["flap"], role="part", twin="flap")
     sections = (part, main, part) if along == "height" else (main,)
@@ -66,10 +65,9 @@ def outside(stretch, allowed):
 
 def stretch_across(request, stitches):
     """The least-outside stretch of a count of stitches, its flaps chosen as near to their depth as helps."""
-    width, thickness = request.stitch_mm, 2 * (request.border.thickness_mm if request.border else 0.0)
+    width = request.stitch_mm
     if request.chain_along == "height":
-        on = stitches * width + thickness
-        return request.object_mm["height"] / on - 1
+        return request.object_mm["height"] / (stitches * width) - 1
     nearest = int(request.object_mm["flap"] / width + 0.5)
     flaps = [f for f in (nearest, nearest - 1, nearest + 1, nearest - 2, nearest + 2) if 0 < 2 * f < stitches]
     tries = [request.object_mm["wrap"] / ((stitches - 2 * f) * width) - 1 for f in flaps]
@@ -79,11 +77,8 @@ def stretch_across(request, stitches):
 @given(requests())
 @settings(max_examples=150, phases=(Phase.explicit, Phase.generate))
 def test_stitches_divide_and_are_the_nearest(request_):
-    thickness = 2 * (request_.border.thickness_mm if request_.border else 0.0)
     across = "height" if request_.chain_along == "height" else "wrap"
-    wanted = request_.object_mm[across] + (
-        -thickness if across == "height" else 2 * request_.object_mm["flap"]
-    )
+    wanted = request_.object_mm[across] + (0 if across == "height" else 2 * request_.object_mm["flap"])
     counts = [request_.multiple_plus + request_.multiple_of * k for k in range(400)]
     counts = [n for n in counts if n >= max(1, request_.least)]
     best = min(
@@ -123,9 +118,6 @@ def test_rows_are_the_best_that_whole_repeats_allow(request_):
     main = next(s for s in request_.sections if s.name == "body")
     m, ends = len(main.text.row_kinds), (0, 1) if main.as_began and len(main.text.row_kinds) > 1 else (0,)
     span_mm = main.wanted_mm
-    frame = 0.0
-    if request_.chain_along == "wrap" and request_.border:
-        frame = 2 * request_.border.thickness_mm
     fit = request_.object_mm["wrap" if request_.chain_along == "height" else "height"]
     bodies = [m * k + e for k in range(1, 300 // m + 2) for e in ends]
     flaps = range(1, 40) if len(request_.sections) == 3 else [0]
@@ -136,7 +128,7 @@ def test_rows_are_the_best_that_whole_repeats_allow(request_):
 
     def cost(flap_rows, rows):
         mm = body_mm[rows]
-        missed = outside(fit / (mm + frame) - 1, request_.stretch) > 0
+        missed = outside(fit / mm - 1, request_.stretch) > 0
         leeway = max(length(request_, main, m) / m, 0.02 * span_mm)
         near_enough = request_.stretch is not None or abs(mm - span_mm) <= leeway
         other = main.as_began and m > 1 and not (rows % m == 1 and near_enough)

@@ -9,6 +9,8 @@ from ...drawing.display import Document, Group
 from ...drawing.style import Style, style
 from ...folding.border import BorderPlan, border_plan
 from ...folding.finishing import (
+    block_sentence,
+    border_first,
     border_steps,
     easing_sentence,
     edging_sentence,
@@ -84,12 +86,14 @@ def _panels(
 ) -> list[Panel]:  # fmt: skip
     wide, half = frame.content_width, (frame.content_width - GUTTER_MM) / 2
     flat = flat_picture(folding, look, wide, 118.0 if folding.stages else 84.0)
-    made = [Panel("", lay_sentence(folding), flat, notes=part_notes(folding))]
+    first = border is not None and border_first(folding, border)
+    edge = _border(folding, border, setting, look, wide) if border is not None else []
+    made = [Panel("", f"{block_sentence(plan, border)} {lay_sentence(folding)}", flat, notes=part_notes(folding))]
+    made += edge if first else []
     made += [_fold(folding, k, look, half) for k in range(folding.joined)]
     if folding.joined and joins_of(folding):
         made.append(_joins(folding, look, wide))
-    if border is not None:
-        made += _border(folding, border, setting, look, wide)
+    made += [] if first else edge
     made += [_fold(folding, k, look, half) for k in range(folding.joined, len(folding.stages))]
     if folding.stages and len(folding.joined_stack.facets) <= 6:
         made.append(Panel("", _object_sentence(folding, plan), object_picture(folding, plan, look, wide, 92.0)))

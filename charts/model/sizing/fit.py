@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from ...errors import Note
 from ...measure import show_length, show_percent
+from ...pattern.file.kinds import OBJECT_KINDS, directions
 from ...pattern.file.records import Pattern
 from .plan import Option, Plan
 from .span import moved
@@ -26,19 +27,33 @@ LEAST_SWATCH_MM = 100.0
 def fit_lines(plan: Plan) -> tuple[str, ...]:
     """Planned against object, a line for each direction.
 
-    Made for printing: "height: 241 mm for 250 mm, stretches 3.9 %".
+    Made for printing: "height: between the joins 241 mm, over all 252 mm, for 250 mm: stretches 3.7 %".
     """
-    return tuple(
-        f"{name}: {show_length(mm, plan.unit)} for {show_length(plan.object_mm[name], plan.unit)}, "
-        f"{fit_words(plan, name)}"
-        for name, mm in plan.folded_mm.items()
-    )
+    return tuple(_fit_line(plan, name) for name in plan.between_mm)
+
+
+def _fit_line(plan: Plan, name: str) -> str:
+    def shown(mm: float) -> str:
+        return show_length(mm, plan.unit)
+
+    inside_mm, outside_mm = plan.between_mm[name], plan.over_all_mm[name]
+    bordered = outside_mm > inside_mm + 1e-9
+    said = f"{between_words(plan, name)} {shown(inside_mm)}"
+    said = said if bordered or OBJECT_KINDS[plan.kind].holds else shown(inside_mm)
+    said += f", over all {shown(outside_mm)}," if bordered else ""
+    return f"{name}: {said} for {shown(plan.object_mm[name])}: {fit_words(plan, name)}"
+
+
+def between_words(plan: Plan, name: str) -> str:
+    """From where to where the piece is measured in a direction, its border aside: "between the joins"."""
+    at = directions(plan.kind, plan.object_mm).index(name)
+    return OBJECT_KINDS[plan.kind].between[at]
 
 
 def fit_words(plan: Plan, name: str) -> str:
     """How the piece fits along a measurement: a panel fits nothing, it only comes out smaller or larger."""
     stretch = plan.stretch[name]
-    if plan.kind != "panel":
+    if OBJECT_KINDS[plan.kind].holds:
         return moved(stretch)
     off = 1 / (1 + stretch) - 1
     if show_percent(off) == "0 %":
@@ -47,10 +62,16 @@ def fit_words(plan: Plan, name: str) -> str:
 
 
 def size_json(plan: Plan) -> dict[str, object]:
-    """The finished piece under "size" of `check --json`: lying flat, border and all."""
+    """The finished piece under "size" of `check --json`.
+
+    Width and height lying flat, with the border where that is worked round the flat piece; then, for each
+    direction, what lies between the joins (the room there is) and what it measures over all.
+    """
     return {
-        "width_mm": round(plan.with_border_mm["across"], 1),
-        "height_mm": round(plan.with_border_mm["up"], 1),
+        "width_mm": round(plan.flat_mm["across"], 1),
+        "height_mm": round(plan.flat_mm["up"], 1),
+        "between_joins_mm": {name: round(mm, 1) for name, mm in plan.between_mm.items()},
+        "over_all_mm": {name: round(mm, 1) for name, mm in plan.over_all_mm.items()},
         "stretch": {name: round(stretch, 4) for name, stretch in plan.stretch.items()},
     }
 
@@ -68,7 +89,6 @@ def fit_json(plan: Plan) -> dict[str, object]:
              "wanted_mm": None if s.wanted_mm is None else round(s.wanted_mm, 1)}
             for s in plan.sections
         ],
-        "folded_mm": {name: round(mm, 1) for name, mm in plan.folded_mm.items()},
         "object_mm": {name: round(mm, 1) for name, mm in plan.object_mm.items()},
         "flap_stitches": plan.flap_stitches,
         "stitches_weighed": [_option_json(o) for o in plan.across_options],
@@ -100,13 +120,13 @@ def _stretch_notes(plan: Plan) -> list[Note]:
     """Slack, or more stretch than a cover usually takes; only where the pattern gives no range of its own."""
     if plan.stretch_range is not None:
         return []
-    if plan.kind == "panel":
+    if not OBJECT_KINDS[plan.kind].holds:
         far = [name for name, stretch in plan.stretch.items() if abs(1 / (1 + stretch) - 1) > FAR_OFF]
         return [Note(f"Fit along the {name}", f"it {fit_words(plan, name)} than asked for.") for name in far]
     notes = []
     for name, stretch in plan.stretch.items():
         if stretch < -LEAST_SLACK:
-            says = f"it {moved(stretch)} along the {name}; a little stretch is better, slack never."
+            says = f"it {moved(stretch)} along the {name}; a little stretch holds it on, room to spare never does."
             notes.append(Note(f"Fit along the {name}", says))
         elif stretch > MOST_STRETCH:
             most = show_percent(MOST_STRETCH)
@@ -116,11 +136,12 @@ def _stretch_notes(plan: Plan) -> list[Note]:
 
 
 def _border_notes(plan: Plan) -> list[Note]:
-    """A border along a fold gives no room: it stands beyond the board's edge."""
-    if plan.border_row_mm is None or not plan.kind.startswith("book"):
+    """A border gives no room: it stands outside the joins."""
+    if plan.border_row_mm is None or not OBJECT_KINDS[plan.kind].holds:
         return []
     beyond = show_length(plan.border_row_mm * max(plan.border_rounds, 1), plan.unit)
-    return [Note("Border", f"along the folds it stands {beyond} beyond the boards; it is not counted in the wrap.")]
+    says = f"it stands {beyond} outside the joins and gives no room; only the size over all has it."
+    return [Note("Border", says)]
 
 
 def _flap_notes(plan: Plan) -> list[Note]:

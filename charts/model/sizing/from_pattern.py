@@ -23,7 +23,9 @@ def request_of(pattern: Pattern, texts: Sequence[SectionText], size: Measured | 
     thing = size or pattern.object
     object_mm = {name: length.mm for name, length in thing.lengths.items()}
     border = border_request(pattern)
-    lengths = section_lengths_mm(thing.kind, object_mm, border.thickness_mm if border else 0.0)
+    lengths = section_lengths_mm(
+        thing.kind, object_mm, border.thickness_mm if border else 0.0, joins=bool(border and border.joins)
+    )
     of, plus = _multiple(pattern, texts)
     sections = tuple(
         _section(section, text, role, lengths, pattern)

@@ -53,12 +53,13 @@ class Plan:
 
     `kind` is book, pouch, cushion or panel; `stitches` per row; `foundation` chains in all (turning share in);
     `chain_along` is "height", "wrap" or "width"; `object_mm` the measured object {"height","wrap","flap"} as far as
-    given;
-    `finished_mm` the worked piece {"across","up"} without border and `with_border_mm` with it, lying flat;
-    `folded_mm` {"height","wrap"} the cover folded; `stretch` {"height","wrap"} the fraction by which it stretches
-    on the object (0.03 = 3 %; negative: slack). `border_stitch_mm` is the width of one border stitch along an edge,
-    `border_row_mm` the height of one of its `border_rounds`; None without a border. `flap_stitches` are the stitches
-    of each flap where the chain runs round the book (else 0). `estimates` say in words what was not measured;
+    given; `finished_mm` the worked piece {"across","up"} lying flat before its border: the size to block to; `flat_mm`
+    the same with the border where that is worked round the flat piece. `between_mm` {"height","wrap"} is the piece
+    folded, from join to join or fold to fold, and `over_all_mm` the same with the border outside it; `stretch`
+    {"height","wrap"} the fraction by which it stretches on the object (0.03 = 3 %; negative: too large).
+    `border_stitch_mm` is the width of one border stitch along an edge, `border_row_mm` the height of one of its
+    `border_rounds`; None without a border. `flap_stitches` are the stitches of each flap
+    where the chain runs round the book (else 0). `estimates` say in words what was not measured;
     `stretch_range` is what the pattern allows, None where it does not say.
     """
 
@@ -74,8 +75,9 @@ class Plan:
     sections: tuple[SectionPlan, ...]
     object_mm: dict[str, float]
     finished_mm: dict[str, float]
-    with_border_mm: dict[str, float]
-    folded_mm: dict[str, float]
+    flat_mm: dict[str, float]
+    between_mm: dict[str, float]
+    over_all_mm: dict[str, float]
     stretch: dict[str, float]
     across_options: tuple[Option, ...] = ()
     up_options: tuple[Option, ...] = ()

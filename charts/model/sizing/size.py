@@ -5,12 +5,13 @@ from __future__ import annotations
 from itertools import accumulate
 
 from ...errors import PatternError, Problem
+from ...pattern.file.kinds import directions
 from .across import Weighed, choose_across
 from .advice import across_problem, rows_problem, sides_problem, up_problem
 from .plan import Option, Plan, SectionPlan
 from .request import SectionRequest, SizingRequest
 from .rows_up import Target, choose_rows, counts_of, heights_of, length_of, targets
-from .span import Span, moved, spans
+from .span import Span, borders_mm, moved, spans
 
 
 def size(request: SizingRequest) -> Plan:
@@ -80,21 +81,29 @@ def plan_of(
     up_mm, on_object = sum(s.length_mm for s in sections), body_mm(request, rows)
     flap_mm = weighed.flap * request.stitch_mm
     border = request.border
+    between_mm = {across.name: weighed.length_mm - 2 * flap_mm, up.name: on_object}
+    outside_mm = _outside_mm(request)
+    round_flat = 2 * border.thickness_mm if border and (request.kind == "panel" or not border.joins) else 0.0
     return Plan(
         kind=request.kind, unit=request.unit, chain_along=request.chain_along, stitches=weighed.count,
         foundation=weighed.count + request.chain_plus, multiple_of=request.multiple_of,
         multiple_plus=request.multiple_plus, chain_plus=request.chain_plus, stitch_mm=request.stitch_mm,
         sections=sections, object_mm=dict(request.object_mm),
         finished_mm={"across": weighed.length_mm, "up": up_mm},
-        with_border_mm={"across": weighed.length_mm + across.border_mm, "up": up_mm + up.border_mm},
-        folded_mm={across.name: weighed.length_mm + across.border_mm - 2 * flap_mm, up.name: on_object +
-        up.border_mm}, stretch={across.name: across.stretch_of(weighed.length_mm, flap_mm), up.name:
-        up.stretch_of(on_object)}, across_options=options[0], up_options=options[1],
+        flat_mm={"across": weighed.length_mm + round_flat, "up": up_mm + round_flat}, between_mm=between_mm,
+        over_all_mm={name: mm + outside_mm[name] for name, mm in between_mm.items()},
+        stretch={across.name: across.stretch_of(weighed.length_mm, flap_mm), up.name: up.stretch_of(on_object)},
+        across_options=options[0], up_options=options[1],
         border_stitch_mm=border.stitch_mm if border else None, border_row_mm=border.row_mm if border else
         None, corner=border.corner if border else 3, joins=bool(border and border.joins),
         estimates=request.estimates, flap_stitches=weighed.flap, border_rounds=border.rounds if border else 0,
         stretch_range=request.stretch,
     )  # fmt: skip
+
+
+def _outside_mm(request: SizingRequest) -> dict[str, float]:
+    """What the border adds over all in each direction, by its name."""
+    return dict(zip(directions(request.kind, request.object_mm), borders_mm(request), strict=True))
 
 
 def planned_sections(request: SizingRequest, rows: tuple[int, ...], span: Span) -> tuple[SectionPlan, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ...measure import show_percent
-from ...pattern.file.kinds import OBJECT_KINDS, directions
+from ...pattern.file.kinds import OBJECT_KINDS, border_edges, directions
 from .request import SizingRequest
 
 #: A stretch is printed to a tenth of a percent; what rounds into the range counts as inside it.
@@ -14,10 +14,10 @@ CLOSE = 0.0005
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """A direction: the measurement it must fit, the border's thickness in it, and flaps that lie beside it.
+    """A direction: the measurement it must fit, the border that counts in it, and flaps that lie beside it.
 
     worked length + `border_mm` - 2 x flap = the piece's length on the object; `fit_mm` / that - 1 = its
-    stretch.
+    stretch. `border_mm` is 0 for a piece that holds something: its border stands outside the joins.
     """
 
     name: str
@@ -62,10 +62,11 @@ def spans(request: SizingRequest) -> tuple[Span, Span]:
     Where the chain runs round a book, the flaps lie in every row, so the strip's span has them beside it.
     """
     plain, strip = directions(request.kind, request.object_mm)
-    rule, thickness = OBJECT_KINDS[request.kind], request.border.thickness_mm if request.border else 0.0
+    rule = OBJECT_KINDS[request.kind]
+    counted = (0.0, 0.0) if rule.holds else borders_mm(request)
     both = {
-        name: Span(name, request.object_mm[name], 2 * thickness * bordered, 0.0, request.stretch)
-        for name, bordered in zip((plain, strip), rule.bordered, strict=True)
+        name: Span(name, request.object_mm[name], border_mm, 0.0, request.stretch)
+        for name, border_mm in zip((plain, strip), counted, strict=True)
     }
     across, up = both[request.chain_along], both[strip if request.chain_along == plain else plain]
     if across.name == strip and "flap" in rule.extras:
@@ -75,9 +76,23 @@ def spans(request: SizingRequest) -> tuple[Span, Span]:
     return across, up
 
 
+def borders_mm(request: SizingRequest) -> tuple[float, float]:
+    """What the border adds to the finished piece over all, in the plain and in the strip direction."""
+    if request.border is None:
+        return 0.0, 0.0
+    edges = border_edges(request.kind, joins=request.border.joins, flap=request.object_mm.get("flap", 0.0) > 0)
+    return edges[0] * request.border.thickness_mm, edges[1] * request.border.thickness_mm
+
+
 def moved(stretch: float) -> str:
-    """A stretch in words."""
-    return f"stretches {show_percent(stretch)}" if stretch >= 0 else f"lies {show_percent(-stretch)} slack"
+    """A stretch in words, as what the piece does.
+
+    >>> moved(0.028), moved(-0.0003), moved(-0.035)
+    ('stretches 2.8 %', 'fits without stretch', 'is 3.5 % too large')
+    """
+    if show_percent(stretch) == "0 %":
+        return "fits without stretch"
+    return f"stretches {show_percent(stretch)}" if stretch > 0 else f"is {show_percent(-stretch)} too large"
 
 
 def percent_range(span: Span) -> str:

@@ -76,7 +76,7 @@ def colour_areas_mm2(plan: Plan, pattern: Pattern) -> dict[str, float]:
 
 def border_area_mm2(plan: Plan) -> float:
     """The border's area: its thickness along the outside of the folded piece."""
-    around_mm = 2 * sum(plan.folded_mm.values())
+    around_mm = 2 * sum(plan.between_mm.values())
     return around_mm * (plan.border_row_mm or 0.0) * plan.border_rounds
 
 

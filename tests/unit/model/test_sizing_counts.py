@@ -1,5 +1,7 @@
 """Sizing by example: the printed sums of a hand, the border's share, the flaps, the sides, the advice."""
 
+from dataclasses import replace
+
 import pytest
 from hookfold.charts.errors import PatternError
 from hookfold.charts.model.sizing.request import BorderRequest, SectionRequest, SectionText, SizingRequest
@@ -13,11 +15,11 @@ BOOK = {"height": 250.0, "wrap": 385.0, "flap": 65.0}
 
 
 def book(body=BOBBLES, flap=HDC, stretch=(0.0, 0.06), border=True, **changes):
-    """A book's cover at 17 sts and 14 rows over 10 cm."""
+    """A book's cover at 17.5 sts and 14 rows over 10 cm."""
     part = SectionRequest("front flap", flap, wanted_mm=65, role="part", twin="flap")
     sections = (part, SectionRequest("body", body, wanted_mm=385, as_began=True), part)
     fields = {
-        "kind": "book", "chain_along": "height", "object_mm": BOOK, "stitch_mm": 100 / 17, "row_mm": 100 / 14,
+        "kind": "book", "chain_along": "height", "object_mm": BOOK, "stitch_mm": 100 / 17.5, "row_mm": 100 / 14,
         "gauge_kinds": body.row_kinds, "sections": sections, "multiple_of": 4, "multiple_plus": 3, "chain_plus": 2,
         "border": BorderRequest(6.25, 5.6, joins=True) if border else None, "stretch": stretch,
     }  # fmt: skip
@@ -26,18 +28,34 @@ def book(body=BOBBLES, flap=HDC, stretch=(0.0, 0.06), border=True, **changes):
 
 def test_a_book():
     plan = size(book())
-    assert (plan.stitches, plan.foundation) == (39, 41)
+    assert (plan.stitches, plan.foundation) == (43, 45)
     assert [(s.name, s.first_row, s.rows) for s in plan.sections] == [
         ("front flap", 1, 8), ("body", 9, 53), ("front flap", 62, 8),
     ]  # fmt: skip
-    assert plan.folded_mm["height"] == pytest.approx(39 * 100 / 17 + 11.2)
-    assert plan.stretch["height"] == pytest.approx(250 / plan.folded_mm["height"] - 1)
+    assert plan.between_mm["height"] == pytest.approx(43 * 100 / 17.5)
+    assert plan.over_all_mm["height"] == pytest.approx(43 * 100 / 17.5 + 11.2)
+    assert plan.stretch["height"] == pytest.approx(250 / (43 * 100 / 17.5) - 1)
 
 
-def test_the_border_takes_its_share_of_the_height_and_none_of_the_wrap():
-    bare, bordered = size(book(border=False, stretch=None)), size(book(stretch=None))
-    assert (bare.stitches, bordered.stitches) == (43, 39)
-    assert bare.sections[1].rows == bordered.sections[1].rows
+def test_a_border_gives_a_book_no_room():
+    """It stands outside the joins: the same stitches and rows with a border of any thickness, or with none."""
+    bare = size(book(border=False))
+    for rounds in (1, 3, 8):
+        plan = size(replace(book(), border=BorderRequest(6.25, 5.6, rounds, joins=True)))
+        assert (plan.stitches, plan.rows, plan.stretch) == (bare.stitches, bare.rows, bare.stretch)
+        assert plan.over_all_mm["height"] == pytest.approx(plan.between_mm["height"] + 2 * rounds * 5.6)
+        assert plan.over_all_mm["wrap"] == pytest.approx(plan.between_mm["wrap"] + 2 * rounds * 5.6)
+
+
+def test_a_border_is_a_part_of_a_panel():
+    """What holds nothing is as large as asked for with its border."""
+    body = SectionRequest("mat", SectionText(("sc",)), wanted_mm=200 - 12, role="body")
+    mat = SizingRequest("panel", "width", {"width": 220, "height": 200}, 5, 4, ("sc",), (body,),
+                        border=BorderRequest(5, 6))  # fmt: skip
+    plan = size(mat)
+    assert (plan.stitches, plan.rows) == (42, 47)
+    assert plan.over_all_mm == pytest.approx({"width": 42 * 5 + 12, "height": 47 * 4 + 12})
+    assert plan.flat_mm == pytest.approx({"across": 42 * 5 + 12, "up": 47 * 4 + 12})
 
 
 def test_rows_are_as_tall_as_their_stitch():
@@ -105,12 +123,12 @@ def test_no_fit_says_both_neighbours_and_the_gauge_that_would_make_each_fit():
         size(book(stretch=(0.02, 0.025)))
     first = caught.value.problems[0]
     assert (first.kind, first.where) == ("fit", "Fit along the height")
-    assert "39 sts: it stretches 3.9 %" in first.says and "43 sts" in first.says
-    gauges = first.remedy.split("39 sts fit at ")[1].split(" stitches")[0].split(" to ")
-    assert all(float(gauge) < 17 for gauge in gauges)
+    assert "43 sts: it stretches 1.7 %" in first.says and "47 sts" in first.says
+    gauges = first.remedy.split("43 sts fit at ")[1].split(" stitches")[0].split(" to ")
+    assert all(float(gauge) > 17.5 for gauge in gauges)
 
 
-@pytest.mark.parametrize("count", [39, 43])
+@pytest.mark.parametrize("count", [43, 47])
 def test_the_advised_gauge_does_fit(count):
     """Worked with the advised gauge, the count is the chosen one and fits."""
     with pytest.raises(PatternError) as caught:
@@ -124,11 +142,11 @@ def test_the_advised_gauge_does_fit(count):
 
 
 def test_chain_along_the_wrap_has_the_flaps_in_every_row():
-    main = SectionRequest("cover", SectionText(("sc",)), wanted_mm=250 - 11.2, as_began=False)
+    main = SectionRequest("cover", SectionText(("sc",)), wanted_mm=250, as_began=False)
     plan = size(book(chain_along="wrap", sections=(main,), multiple_of=1, multiple_plus=0, chain_plus=1))
     flap_mm = plan.flap_stitches * plan.stitch_mm
     assert flap_mm == pytest.approx(65, abs=2.5 * plan.stitch_mm)
-    assert plan.folded_mm["wrap"] == pytest.approx(plan.finished_mm["across"] - 2 * flap_mm)
+    assert plan.between_mm["wrap"] == pytest.approx(plan.finished_mm["across"] - 2 * flap_mm)
     assert 0 <= plan.stretch["wrap"] <= 0.06
 
 

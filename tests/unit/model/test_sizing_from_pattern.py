@@ -20,7 +20,7 @@ def test_a_request():
     assert (request.multiple_of, request.multiple_plus, request.chain_plus, request.least) == (4, 3, 2, 7)
     assert [s.role for s in request.sections] == ["part", "body", "part"]
     assert request.sections[0].twin == request.sections[2].twin != ""
-    assert request.border.row_mm == pytest.approx(0.9 * 100 / 18)
+    assert request.border.row_mm == pytest.approx(0.9 * 100 / 17.5)
     assert any("border round: an estimate" in says for says in request.estimates)
     assert any('"front flap": an estimate' in says for says in request.estimates)
 
@@ -35,7 +35,7 @@ def test_measured_rows_are_no_estimates():
 
 def test_without_a_row_gauge_heights_are_estimates():
     request = request_of(read_pattern(SOUND.replace("rows = 15\n", "")), TEXTS)
-    assert request.row_mm == pytest.approx(100 / 18 * (1.3 + 0.9) / 2)
+    assert request.row_mm == pytest.approx(100 / 17.5 * (1.3 + 0.9) / 2)
     assert "estimate" in request.estimates[0]
 
 

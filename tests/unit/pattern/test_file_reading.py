@@ -28,7 +28,7 @@ def test_the_records():
         "4 mm",
         4.0,
     )
-    assert pattern.gauge.stitch_mm == pytest.approx(100 / 18)
+    assert pattern.gauge.stitch_mm == pytest.approx(100 / 17.5)
     assert pattern.object.mm("wrap") == 308
     assert pattern.object.stretch == (0.0, 0.06)
     assert [c.letter for c in pattern.colours] == ["A", "B"]
