@@ -76,6 +76,7 @@ _PLACES: dict[str, Callable[[Place, str], str]] = {
     "before": _beside, "after": _beside, "between": _beside,
     "made": lambda p, t: "last st made",
     "edge": lambda p, t: "each row end" if p.noun.name == "row" else f"next {p.count} row ends",
+    "again": lambda p, t: f"same last {plural(p.noun, 1, t)}",
     "ends": lambda p, t: "each end", "marked": lambda p, t: "marked st",
 }  # fmt: skip
 

@@ -62,7 +62,7 @@ def targets(p: Hand, place: Place, at: Span) -> list[Target]:
         return half(p, place)
     if which == "first":
         return first_ones(p, place)
-    if which == "last":
+    if which in ("last", "again"):
         return last_ones(p, place)
     return next_ones(p, place)
 
@@ -235,6 +235,8 @@ def last_ones(p: Hand, place: Place) -> list[Target]:
     if len(hits) < place.count:
         raise footing.none_left(p, place, len(hits), place.count)
     hits = hits[-place.count :]
+    if place.which == "again" and p.last is not None and (p.last.back, p.last.start) == (back, hits[0].start):
+        return [p.last]
     if back == 1 and hits[0].start < p.here:
         raise not_left(p, place, ground.left(place.noun, p.here))
     last_passes(p, hits, place)

@@ -77,7 +77,7 @@ def _read_in_all(w: Working, task: Task, tried: Tried) -> None:
         f'"rep from * {star.more} times" usually means {star.more} more, {star.more + 1} in all, which does not come '
         f"out even; {star.more} in all does"
     )
-    if task.stated and not any(mark in task.text.text for mark in "*+†‡#"):
+    if task.stated:
         taken = f'"rep {star.more} times" was read as {star.more} in all, which gives the count stated'
         w.notes.append(Note(task.label, taken, task.text.line))
         return

@@ -18,6 +18,10 @@ _REPEAT = ("rep", "repeat", "repeating", "rpt", "reps", "repeats", "rept", "repe
 #: What may stand before "* to *", which alone says that the stretch comes again.
 _AGAIN = ("then", "and", "work", "crochet", "do", "make", "keep", "working", "crocheting", "go")
 MOST_DEPTH = 20
+#: What follows "repeat" in a bracket that sends back to what stands before it.
+_AGAIN_FROM = ("from", "between", "to", "around", "across", "along", "until", "till", "all", "twice", "once", "x", "this",
+               "these", "that", "round", "for", "one", "two", "three", "four", "five", "six", "seven", "eight")  # fmt: skip
+_ROWS_SAID = ("row", "rows", "rnd", "rnds", "round", "rounds", "last", "previous")
 
 
 @dataclass(slots=True)
@@ -65,8 +69,12 @@ def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
             if PAIRS[opening.text] != word.text:
                 says = f'the "{opening.text}" is closed by "{word.text}"'
                 complaints.append(Complaint(opening.start, opening.end, says, f'close it with "{PAIRS[opening.text]}"'))
-            if _only_times(level) and outer and outer[-1].text[:1] not in (",", ".", ";", "*"):
+            if (_only_times(level) and outer and outer[-1].text[:1] not in (",", ".", ";", "*")) or _says_again(level):
                 level = [*outer, *level]
+                continue
+            if _only_meant(level, outer):
+                outer.append(Word("brackets", opening.start, word.end))
+                level = outer
                 continue
             node = Word(opening.text + word.text, opening.start, word.end)
             node.inside = Inside(level, opening.text)
@@ -88,6 +96,18 @@ def _only_times(words: list[Word]) -> bool:
     said = [w.text for w in words]
     number = len(said) == 2 and (said[0].isdigit() or said[1].isdigit())
     return said == ["twice"] or (number and ("times" in said or said[0] == "x"))
+
+
+def _says_again(words: list[Word]) -> bool:
+    """Whether a bracket says that what stands before it comes again: "(rep from * around)", "[repeat 5 times]"."""
+    if len(words) < 2 or words[0].text not in _REPEAT or words[1].text in _ROWS_SAID or words[1].inside is not None:
+        return False
+    return words[1].text in _AGAIN_FROM or words[1].text.isdigit() or words[1].text in MARKS
+
+
+def _only_meant(words: list[Word], before: list[Word]) -> bool:
+    """Whether a bracket stands for another one that was written out before: "repeat between [ ] to end"."""
+    return [w.text for w in words] in ([], ["to"], ["and"], ["-"], ["..."]) and any(w.inside is not None for w in before)
 
 
 def _never_opened(word: Word) -> Complaint:

@@ -44,6 +44,10 @@ _WORKED = re.compile(
 )
 #: Kinds of brackets that stand for themselves.
 _SETTLED = frozenset(("COUNTED", "COUNTSAS", "NOTED", "GATHERS"))
+#: What says behind a bracket how often it is worked.
+_OFTEN = frozenset(("x", "times", "time", "twice", "rep", "repeat", "*", "once"))
+#: Kinds of things that are named in full and by an abbreviation.
+_NAMED = frozenset(("CH", "CHV", "ST", "SP", "SLSTW", "SKIP", "REPEAT", "YO", "INC", "DEC", "ROW", "RND", "BL", "FL", "TL", "BEG"))
 #: Clauses that begin a thing of their own and so may stand without a sign before them at a smaller cost.
 _BOUNDARY = 0.9
 _EASY = frozenset(("turn", "join", "chain", "repeat", "fasten", "ending", "goes_on"))
@@ -171,8 +175,10 @@ class _Reading:
 
     def _in_the_way(self, words: list[Word], at: int) -> bool:
         """Whether a bracket of talk stands between a stitch and its place: "shell (see above) in next sp"."""
-        if "NOTED" not in words[at].kinds or not 0 < at < len(words) - 1 or not words[at - 1].text[:1].isalnum():
+        if "NOTED" not in words[at].kinds or not 0 < at < len(words) - ("ALIAS" not in words[at].kinds) or not words[at - 1].text[:1].isalnum():
             return False
+        if "ALIAS" in words[at].kinds:
+            return True
         if words[at].kinds["NOTED"][0][1].startswith(("that is", "i.e")):
             self.out.prose.append(words[at].kinds["NOTED"][0][1])
             return True
@@ -207,6 +213,9 @@ class _Reading:
     def _bracket(self, word: Word, around: list[Word], at: int) -> None:
         inside: Inside = word.inside
         low = self.low[word.start + 1 : word.end - 1].strip()
+        if self._short_for(inside.words, around, at):
+            word.kinds = {"NOTED": [(1, low)], "ALIAS": [(1, low)]}
+            return
         placed = placed_after(around, at) and not self._new_sentence(around, at)
         placed = placed or ("," in low and place_before(around, at))
         counts = counts_as(low, self.reader.words)
@@ -259,6 +268,24 @@ class _Reading:
             word.kinds = {"NOTED": [(1, low)]} if not acts else {"BRK": [(1, Node(acts))]}
             return
         word.kinds = {"BRK": [(1, Node(ops))]}
+
+    def _short_for(self, words: list[Word], around: list[Word], at: int) -> bool:
+        """ "Single crochet (sc) in next st", "four (4) sc": a bracket that says again, shorter, what stands before it."""
+        following = around[at + 1].text if at + 1 < len(around) else ""
+        if not words or len(words) > 3 or following in _OFTEN or following.isdigit():
+            return False
+        before = [copied(w) for w in around[max(at - 3, 0) : at]]
+        own = [copied(w) for w in words]
+        if not before or any(w.inside is not None for w in (*own, before[-1])) or before[-1].text.isdigit():
+            return False
+        for level in (before, own):
+            self.reader.words.lattice(level)
+        said = {(kind, str(v)) for kind, arcs in own[0].kinds.items() for end, v in arcs if end == len(own)}
+        last = len(before)
+        meant = {(k, str(v)) for w in before for k, arcs in w.kinds.items() for end, v in arcs if end == last}
+        whole = [w.text for w in own] != [w.text for w in before[-len(own) :]]
+        named = {(k, v) for k, v in said & meant if k in ("STN", "NUM")} or {k for k, _ in said} & {k for k, _ in meant} & _NAMED
+        return whole and bool(named)
 
     def _tells_how(self, word: Word, low: str) -> bool:
         """ "Cluster in next sc (cluster: 3 dc in same st, ...)": how a gathered stitch is made that was just named."""

@@ -90,9 +90,9 @@ _PIECES = re.compile(
     |(?P<chref>(?:ch(?:ain)?-|(?:(?<=of\ )|(?<=the\ ))ch-\ )(?P<s3>\d{{1,4}})(?![a-z0-9]))
     |(?P<measure>\d+(?:[.,/]\d+)?(?:\ \d/\d)?\s?(?:mm|cm|inch(?:es)?|yards?|yds?|grams?|meters?|metres?|"|''|oz)(?![a-z0-9]))
     |(?P<tog>\d{{0,3}}(?P<t1>(?:fp|bp)?(?:{lexicon.ANY_PLAIN}))[-\ ]?(?P<t2>\d{{1,2}})[-\ ]?(?:tog(?:ether)?|t)(?![a-z0-9]))
-    |(?P<grp>(?P<s4>\d{{1,3}})-(?P<k4>(?!inc|dec)[a-z]+)(?![a-z0-9-]))
+    |(?P<grp>(?P<s4>\d{{1,3}})-(?P<k4>(?!inc|dec|(?:sts|stitches|chs|chains)(?![a-z]))[a-z]+)(?![a-z0-9-]))
     |(?P<ord>\d{{1,4}}(?:st|nd|rd|th)(?![a-z0-9]))
-    |(?P<num>\d+)
+    |(?P<num>\d+)(?:-(?=(?:sts|stitches|chs|chains)(?![a-z])))?
     |(?P<x>(?<=\d)x(?=\d|(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch)(?![a-z])))
     |(?P<word>rep(?:eat)?(?=from(?![a-z]))|[a-z]+(?:'[a-z]+)?(?:[-/][a-z]+)*)
     |(?P<dstar>\*\*+)|(?P<dots>\.\.\.+)
@@ -179,8 +179,10 @@ class Words:
         if found["ord"]:
             return _fixed(found, "ORD", lexicon.ordinal(text) or 0)
         if found["num"]:
-            number = lexicon.number(text)
-            return _fixed(found, "NUM", number if number is not None else 10**9)
+            number = lexicon.number(found["num"])
+            word = _fixed(found, "NUM", number if number is not None else 10**9)
+            word.text, word.end = found["num"], found.end("num")
+            return word
         word = _plain(found)
         if kind == "word":
             self._of_letters(word)

@@ -331,7 +331,8 @@ class Lines:
             return False
         last = 0 if self.fresh_part or self.pending or not self.p.drafts else self.p.drafts[-1].head.last
         below = low if self.behind else self._paragraph(index)
-        told = first_row(low, below, self.behind or self._next_head(index), last)
+        begun = self.pending is not None
+        told = first_row(low, below, self.behind or self._next_head(index), last, begun=begun)
         if told is None or (last and told.named) or self._explains(index, text):
             return False
         lead = part_lead(low)
@@ -494,10 +495,16 @@ class Lines:
         taken = False
         for number, (start, end) in enumerate(pieces):
             sentence, said = text[start:end], low[start:end]
-            following = low[pieces[number + 1][0] : pieces[number + 1][1]] if number + 1 < len(pieces) else ""
+            last = number + 1 == len(pieces)
+            following = self._ring_closed(line) if last else low[pieces[number + 1][0] : pieces[number + 1][1]]
             taken = self._sentence(line, sentence, said, following, whole=len(pieces) == 1) or taken
         if not taken and not self._headless(line, text, low):
             self._remark(line, text, low)
+
+    def _ring_closed(self, line: int) -> str:
+        """The next line, where it does nothing but close the chain above it to a ring."""
+        below = next((low for low in self.p.low[line - self.p.first_line + 1 :] if low.strip()), "")
+        return below if telling.CLOSES_RING.fullmatch(below) else ""
 
     def _headless(self, line: int, text: str, low: str) -> bool:
         """Work under the heading of a border, with no row's head before it: the heading is its name."""

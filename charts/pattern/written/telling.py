@@ -48,6 +48,14 @@ ALONG = re.compile(
 STEP = re.compile(r"^\s*(?:\d{1,2}[.)]|step \d+[.:)]?)\s+")
 _TITLE = re.compile(r"[A-Z][\w'’-]*(?:[ /&-]+[A-Za-z][\w'’]*){0,5}")
 RINGS_ON = re.compile(r"(?:join|sl st|ss|slip|connect|close|form)\b")
+#: A line that closes a chain to a ring: "Join with a slip stitch to form a circle".
+CLOSES_RING = re.compile(
+    r"\W*(?:\d{1,2}[.)]\s*)?(?:and |then |now )*(?:join|sl st|slst|ss|slip[ -]?st(?:itch)?|connect|close|form)\b"
+    r"(?: (?:the |this |your )?(?:ch|chain|ends?|it|both ends|last ch(?:ain)?))?"
+    r"(?: (?:with|using|by) (?:an? |the )?(?:sl st|slst|ss|slip[ -]?st(?:itch)?))?"
+    r"(?: ?(?:in|into|to|through|with|at)(?: the)? (?:first|1st|beginning|beg|other|last|opposite)(?: (?:ch|chain|st|stitch|end|one))?(?: (?:made|stitch))?)?"
+    r"(?:,? ?(?:to (?:form|make|create|close)|in|into|forming|making|and (?:form|make))(?: (?:the|an?|your))?(?: (?:ring|circle|loop|round|it))?| together)?\W*"
+)
 _WORKISH = re.compile(
     r"\b\d*\s?(?:sc|hdc|dc|htr|tr|dtr|sl st|ss|inc|dec|single crochet|double crochet|treble|half double|ch|chain)\b"
 )

@@ -44,17 +44,18 @@ def sentences_first(low: str) -> str:
     return low[start:end].strip()
 
 
-def first_row(line: str, low: str, following: Head | None, last: int) -> Head | None:
+def first_row(line: str, low: str, following: Head | None, last: int, *, begun: bool = False) -> Head | None:
     """The head that a paragraph (`low`) without one stands for, where it works the row before `following`: the first
     one, on a chain or ring that it makes itself or that stands before it. `line` is its first line, `last` the number
-    of the last row read."""
+    of the last row read, `begun` whether a chain or ring stands there and nothing is worked on it."""
     if following is None or not works(low) or not (_CHAIN.search(line) or works(line)):
         return None
     if following.first == 2 and last != 1:
         kind = following.label.split()[0].rstrip("s")
         return Head(f"{kind} 1", 1, 1, following.is_round, "", 0, 0, marked=True)
-    begun = _chain_end(low)
-    if begun is None or not works(low[begun:]):
+    chained = _chain_end(low)
+    onto = begun and bool(_ON_BEGINNING.search(low))
+    if not onto and (chained is None or not works(low[chained:])):
         return None
     kind = "Rnd" if following.is_round else "Row"
     if following.named and not following.first and not last:
@@ -64,6 +65,11 @@ def first_row(line: str, low: str, following: Head | None, last: int) -> Head | 
     return None
 
 
+#: Work into a ring or a chain that was just made.
+_ON_BEGINNING = re.compile(
+    r"\bin(?:to|side)? (?:the |this |your |an? )?(?:cent(?:er|re) of (?:the )?)?(?:magic |chain |ch )?(?:ring|circle|loop|mr|mc)\b|\bfrom (?:the |your )?hook\b"
+    r"|\b(?:each|every) (?:of the )?(?:ch|chain)s?\b"
+)
 _CHAIN = re.compile(r"\b(?:ch(?:ain)?s?\s?(?:\d{2,}|[2-9]|two|three|four|five|six)|(?:\d{2,}|[2-9])\s?(?:ch|chains?))\b")
 
 

@@ -44,6 +44,18 @@ class Making(Stitches):
             return (self._special(special, n, places),)
         return (Make(name, 1 if _as_many(places, n) else n, places),)
 
+    def make_again(self, s: tuple[str, Held], p: Place, n: int = 1) -> Ops | None:
+        """ "Work another dc in last st"."""
+        return self.make(s, (p,), n)
+
+    def make_counted(self, g: tuple[int, str], sp: tuple[Place, ...] = ()) -> Ops | None:
+        """ "3-dc in next sp"."""
+        return self.make((g[1], ""), sp, g[0])
+
+    def make_so_often(self, s: tuple[str, Held], t: tuple[int, bool], ps: tuple[Place, ...]) -> Ops | None:
+        """ "Hdc twice in each st"."""
+        return self.make(s, ps, t[0]) if not t[1] else None
+
     def make_in_all(self, s: tuple[str, Held], n: int, l: Limit) -> Ops | None:  # noqa: E741
         """ "24 sc around": so many in all, one in each; "2 sc around" is two in each."""
         return self.make_bare(s, n) if n >= FEW and l[0] == "end" else None

@@ -72,6 +72,13 @@ class Places(Nouns):
     def last_bare(self, n: int = 1) -> Place:
         return Place("last", count=n)
 
+    def last_again(self, c: Noun) -> Place:
+        """ "Another dc in last st": in the last one, worked already or not."""
+        return Place("again", c)
+
+    def last_bare_again(self) -> Place:
+        return Place("again")
+
     def just_made(self, c: Noun) -> Place:
         return Place("made")
 
