@@ -73,7 +73,8 @@ class Place:
     one), top (of `of`), beg (the row's beginning chain), any, between (the gap beside `of`), before, after, skipped
     (what this row skipped last, or the `nth` of it), unworked (the next `count` that were skipped in this row or an
     earlier one; 0 all at hand), opening (the chain skipped at the foundation's beginning), ring, made (the stitch just
-    made), again (the last, worked already or not), half (the `nth` half of a noun). `also` are further nouns of "each", which ends before the next `upto`
+    made), again (the last, worked already or not), half (the `nth` half of a noun). `also` are further nouns of
+    "each", which ends before the next `upto`
     where that is said. `bare` is whether "next" is not said but meant."""
 
     which: Which
