@@ -15,6 +15,7 @@ Span = tuple[int, int, int]
 Which = Literal[
     "next", "first", "last", "each", "same", "edge", "evenly", "hook", "nth", "top", "beg", "any", "between", "before",
     "after", "skipped", "unworked", "opening", "ring", "made", "half", "ends", "marked", "row", "along post",
+    "again",
 ]  # fmt: skip
 #: What moves no stitch forward; `Act` says what each means.
 ActName = Literal[
