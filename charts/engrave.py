@@ -20,6 +20,7 @@ from .layout.sheets.measuring import measuring_document
 from .layout.sheets.mistake import Mistake, mistake_sheet
 from .layout.sheets.mistake_found import mistake_of
 from .layout.sheets.specimen import specimen
+from .layout.squares.grid import is_filet
 from .model.multiples.of_foundation import chain_multiple
 from .model.multiples.of_row import row_multiples
 from .model.rows.work import work_text
@@ -155,6 +156,8 @@ def _check_written(text: str, name: str, size: str) -> Report:
         if multiple.of > 1:
             plus = f", plus {multiple.chain_plus}" if multiple.chain_plus else ""
             says.append(f"the foundation is a multiple of {multiple.of} chains{plus}")
+    if is_filet(worked.fabric):
+        says.append("it is filet: hookfold chart --style squares draws it as a numbered grid")
     rows = row_multiples(worked)
     facts["row_multiples"] = {worked.fabric.rows[at].label: {"of": m.of, "plus": m.plus} for at, m in rows.items()}
     problems = tuple(p.in_file(name) for p in worked.problems)

@@ -159,7 +159,7 @@ def _draw_mistake(files: tuple[str, ...], out: str) -> None:
 @main.command()
 @_FILE
 @_OUT
-@setting_options("extent", "row", "hand", "terms", "paper", "sc", "counts", "mono")
+@setting_options("style", "extent", "row", "hand", "terms", "paper", "sc", "counts", "mono")
 @reporting
 def chart(file: str, out: str, **asked: Any) -> None:
     """Draw the stitch chart (.svg, .png or .pdf).

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import click
-from hookfold.charts.layout.sheets.chart_setting import ChartSetting
+from hookfold.charts.layout.sheets.chart_setting import ChartSetting, ChartStyle
 from hookfold.charts.measure import parse_length
 from hookfold.charts.setting import Extent, Hand, Paper, ScForm, Setting, Terms
 
@@ -19,6 +19,7 @@ CHOICES: dict[str, tuple[tuple[str, ...], str]] = {
     "hand": (("left", "right"), "The hand that holds the hook; left mirrors the picture."),
     "paper": (("A4", "Letter"), "Paper size. A4 where not given."),
     "extent": (("repeat", "full"), "One repeat and the edges, or every stitch. Repeat where not given."),
+    "style": (("stitches", "squares"), "Stitch by stitch, or as a numbered grid: filet and colour work."),
     "sc": (("plus", "x"), "Form of the single crochet (UK double). Plus where not given."),
 }
 
@@ -67,7 +68,10 @@ def setting_of(text: str, asked: dict[str, Any]) -> Setting:
 
 def chart_setting_of(asked: dict[str, Any]) -> ChartSetting:
     """What is wanted beside the stitches of a chart."""
-    return ChartSetting(counts=bool(asked.get("counts", True)), lit_row=int(asked.get("row") or 0))
+    return ChartSetting(
+        counts=bool(asked.get("counts", True)), lit_row=int(asked.get("row") or 0),
+        style=cast(ChartStyle, asked.get("style") or "stitches"),
+    )  # fmt: skip
 
 
 def own_terms(text: str) -> str:

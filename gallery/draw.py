@@ -10,6 +10,9 @@ import sys
 from pathlib import Path
 
 from hookfold.charts import engrave
+from hookfold.charts.layout.sheets.chart_setting import ChartSetting
+from hookfold.charts.layout.squares.grid import is_filet
+from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.export import png
 from hookfold.charts.setting import Setting
 
@@ -53,6 +56,15 @@ def fabric_chart(pattern: Path) -> bytes:
     """A fabric's chart, straight from its words."""
     text = pattern.read_text(encoding="utf-8")
     return engrave.chart(text, pattern.name, Setting(extent="full", terms=own_terms(text)), ("svg",))["svg"]
+
+
+def fabric_squares(pattern: Path) -> bytes | None:
+    """A filet fabric as a grid of squares; None of another."""
+    text = pattern.read_text(encoding="utf-8")
+    if not is_filet(work_text(text).fabric):
+        return None
+    setting = Setting(extent="full", terms=own_terms(text))
+    return engrave.chart(text, pattern.name, setting, ("svg",), ChartSetting(style="squares"))["svg"]
 
 
 def contact_sheet(charts: dict[str, bytes]) -> bytes:
@@ -99,6 +111,9 @@ def main() -> int:
     for pattern in fabrics():
         charts[pattern.stem] = fabric_chart(pattern)
         pattern.with_suffix(".svg").write_bytes(charts[pattern.stem])
+        squares = fabric_squares(pattern)
+        if squares is not None:
+            pattern.with_name(f"{pattern.stem}-squares.svg").write_bytes(squares)
     (FABRICS / "contact-sheet.png").write_bytes(contact_sheet(charts))
     print(f"{len(charts)} fabrics")
     return 0

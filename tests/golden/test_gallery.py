@@ -24,6 +24,10 @@ def test_a_fabric_is_as_committed_and_keeps_to_the_subset(pattern):
     chart = draw.fabric_chart(pattern)
     assert pattern.with_suffix(".svg").read_bytes() == chart, f"{pattern.name}: run gallery/draw.py and look at it"
     assert violations(chart) == []
+    squares = draw.fabric_squares(pattern)
+    if squares is not None:
+        assert pattern.with_name(f"{pattern.stem}-squares.svg").read_bytes() == squares
+        assert violations(squares) == []
 
 
 def test_at_least_24_fabrics_and_a_piece_of_every_kind():

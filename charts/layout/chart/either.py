@@ -9,7 +9,9 @@ from ...model.cloth.fabric import Fabric
 from ...setting import Heading, Setting
 from ..shapes.mitre import mitre_of
 from ..shapes.wedge import wedge_of
-from ..sheets.chart_setting import ChartSetting
+from ..sheets.chart_setting import ChartSetting, NotInSquares
+from ..squares.grid import grid_of
+from ..squares.sheet import squares_document
 from .flat import flat_document
 from .margins import Colour, lettered
 from .round import round_document
@@ -31,7 +33,8 @@ def chart_document(
 
     `colours` names the keys that the rows use, by default by their letters; `special_words` says special
     stitches, by their kind, in words of known ones; `stitch_repeat` is the pattern's repeat in stitches where it
-    is known. ValueError for a fabric without rows: there is nothing to draw.
+    is known. ValueError for a fabric without rows: there is nothing to draw. NotInSquares where squares are asked for
+    and the piece has none.
     """
     if not fabric.rows:
         raise ValueError("there are no rows to draw: the pattern makes nothing after its beginning")
@@ -39,7 +42,19 @@ def chart_document(
     table: Mapping[str, Colour] = colours or {}
     if not table:
         fabric, table = lettered(fabric)
+    if more.style == "squares":
+        return _in_squares(fabric, heading, setting, table)
     shape = wedge_of(fabric) or mitre_of(fabric)
     if fabric.rows[0].is_round or shape:
         return round_document(fabric, heading, setting, table, special_words or {}, more, shape)
     return flat_document(fabric, heading, setting, table, special_words or {}, stitch_repeat, more)
+
+
+def _in_squares(fabric: Fabric, heading: Heading, setting: Setting, table: Mapping[str, Colour]) -> Document:
+    grid = grid_of(fabric)
+    if grid is None:
+        raise NotInSquares(
+            "this piece cannot be drawn in squares: they show filet (open and filled meshes) and flat work in two "
+            "colours or more, each stitch over one of the row below; draw it with --style stitches"
+        )
+    return squares_document(grid, heading, setting, {key: (colour.name, colour.hex) for key, colour in table.items()})

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from ...drawing.geometry import number
 
 NAME = "Stitch chart"
+ChartStyle = Literal["stitches", "squares"]
 
 #: The size of a stitch on the page: never smaller, and the size that is aimed at.
 LEAST_MM = 3.0
@@ -25,13 +27,23 @@ OVER = 0.5
 
 @dataclass(frozen=True, slots=True)
 class ChartSetting:
-    """What a chart shows besides the page's own setting: counts at the row ends, a row lit up (1-based)."""
+    """What a chart shows besides the page's own setting: counts at the row ends, a row lit up (1-based), and whether
+    it is drawn stitch by stitch or as a grid of squares."""
 
     counts: bool = True
     lit_row: int = 0
+    style: ChartStyle = "stitches"
 
 
-class RowNotShown(ValueError):
+class NotShown(ValueError):
+    """Something was asked for that the chart cannot show; its words say what it can."""
+
+
+class NotInSquares(NotShown):
+    """A piece was to be drawn in squares that has none."""
+
+
+class RowNotShown(NotShown):
     """A row was to be lit up that is not on the chart; its words say which are."""
 
 
