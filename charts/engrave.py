@@ -32,6 +32,7 @@ from .model.sizing.fit import fit_json, fit_lines, fit_notes, size_json, worked_
 from .model.sizing.from_pattern import request_of, requests_of
 from .model.sizing.plan import Plan
 from .model.sizing.size import size
+from .model.sizing.worn import worn_plan
 from .model.sizing.yarn import yarn_report
 from .output import words
 from .output.export import cairo_here
@@ -307,14 +308,17 @@ def _sized(text: str, name: str) -> str:
     return text
 
 
-def template(text: str, name: str, setting: Setting) -> bytes:
-    """The paper mock-up in true size, as PDF."""
-    return _template(work_file(_sized(text, name), name, setting.hand), setting)
+def template(text: str, name: str, setting: Setting, cut: str = "worn") -> bytes:
+    """The paper mock-up in true size, as PDF: cut as "worn" on the object, or as "worked"."""
+    return _template(work_file(_sized(text, name), name, setting.hand), setting, cut)
 
 
-def _template(piece: Piece, setting: Setting) -> bytes:
+def _template(piece: Piece, setting: Setting, cut: str = "worn") -> bytes:
     heading, unit = heading_of(piece, setting), piece.plan.unit
-    document = template_document(piece.plan, heading, setting.paper, unit, hand=setting.hand, folding=piece.folding)
+    worn = folding_of(worn_plan(piece.plan), hand=setting.hand, folds=piece.pattern.folds)
+    lies = {"worn": (worn, piece.folding, "the piece as worked"), "worked": (piece.folding, worn, "the size as worn")}
+    folding, other, called = lies[cut]
+    document = template_document(piece.plan, heading, setting.paper, unit, folding=folding, dotted=(other, called))
     return rendered(document, ("pdf",))["pdf"]
 
 

@@ -198,10 +198,14 @@ def assembly(file: str, out: str, **asked: Any) -> None:
 @main.command()
 @_FILE
 @_OUT
+@click.option("--as", "cut", type=click.Choice(("worn", "worked")), default="worn", show_default=True,
+              help="Cut it as large as the object, or as the piece is worked.")
 @setting_options("terms", "paper")
 @reporting
-def template(file: str, out: str, **asked: Any) -> None:
+def template(file: str, out: str, cut: str, **asked: Any) -> None:
     """Draw the paper mock-up in true size on tiles, as PDF.
+
+    Paper does not stretch: cut as worn, it fits round the object, and the piece as worked is dotted.
 
     \b
     Example:
@@ -210,7 +214,7 @@ def template(file: str, out: str, **asked: Any) -> None:
     suffix_of(out, ("pdf",), "pdf")
     text, name = read_text(file)
     with working("Drawing the paper mock-up"):
-        made = engrave.template(text, name, setting_of(text, asked))
+        made = engrave.template(text, name, setting_of(text, asked), cut)
     write_one(out, made)
 
 

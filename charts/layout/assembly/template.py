@@ -1,5 +1,7 @@
-"""The paper template: the flat piece at full size on as few pages as will do, to cut, fold and try on the
-object.
+"""The paper template: the flat piece at full size on as few pages as will do, to cut, fold and try on the object.
+
+Paper does not stretch, so what is cut is the piece as worn, as large as the object; dotted inside it lies the piece as
+worked (or the other way round).
 """
 
 from __future__ import annotations
@@ -10,7 +12,7 @@ from dataclasses import dataclass
 from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.letters import cap_height, fitted, text_width
 from ...drawing.style import Style, style
-from ...folding.facets import Point, carry
+from ...folding.facets import Point, carry, moved
 from ...folding.folds import Folding, folding_of
 from ...folding.views import clipped, rings, touches
 from ...measure import show_length
@@ -18,7 +20,6 @@ from ...model.sizing.plan import Plan
 from ...setting import Heading, Paper
 from ..sheets.marks import Item, disc, label, stroke
 from ..sheets.page import MARGIN_MM
-from .flat import runs_level
 from .template_block import BLOCKS, block
 from .template_tiles import OVERLAP_MM, Box, Seam, Tile, Tiling, seams, tiling
 
@@ -30,31 +31,32 @@ _MARK = 4.2
 
 @dataclass(frozen=True, slots=True)
 class Full:
-    """The full-size drawing: outline, folds with their dashes, the object's outline, names with their parts'
-    boxes.
+    """The full-size drawing: the cut outline, folds with their dashes, the dotted outline and its name, names with
+    their parts' boxes.
     """
 
     bounds: Box
     piece: Box
     outline: tuple[Line, ...]
     folds: tuple[tuple[Line, str], ...]
-    thing: tuple[Line, ...]
-    thing_name: str
+    dotted: tuple[Line, ...]
+    dotted_name: str
     parts: tuple[tuple[str, Box], ...]
 
 
 def template_document(
     plan: Plan, heading: Heading, paper: Paper = "A4", unit: str = "mm", *, hand: str = "right",
-    folding: Folding | None = None,
+    folding: Folding | None = None, dotted: tuple[Folding, str] | None = None,
 ) -> Document:  # fmt: skip
     """The template's pages at true size, inside (wrong side for a piece folded right side out) printed up.
 
-    The border is not in it; the first page says so. PatternError (kind "fold") where the piece cannot be
+    `folding` is what is cut, `dotted` what is drawn inside it with its name ("the piece as worked"). The border is
+    not in it; the first page says so. PatternError (kind "fold") where the piece cannot be
     folded.
     """
     folding = folding or folding_of(plan, hand=hand)
     look = style()
-    full = full_size(folding, plan)
+    full = full_size(folding, dotted)
     pages = _fewest(folding, full, paper)
     notes = _notes(folding, plan, unit, full)
     spot = _block_spot(pages.tiles[0], full)
@@ -68,17 +70,17 @@ def template_document(
 
 
 def _fewest(folding: Folding, full: Full, paper: Paper) -> Tiling:
-    """The tiles for the piece, and for the object's outline too where that costs no page."""
+    """The tiles for the piece, and for the dotted outline too where that costs no page."""
     shape = folding.start.facets[0].shape
 
     def holds(box: Box) -> bool:
         return touches(shape, box)
 
-    with_thing, piece = tiling(full.bounds, paper, holds), tiling(full.piece, paper, holds)
-    return with_thing if len(with_thing.tiles) == len(piece.tiles) else piece
+    with_dots, piece = tiling(full.bounds, paper, holds), tiling(full.piece, paper, holds)
+    return with_dots if len(with_dots.tiles) == len(piece.tiles) else piece
 
 
-def full_size(folding: Folding, plan: Plan) -> Full:
+def full_size(folding: Folding, dotted: tuple[Folding, str] | None = None) -> Full:
     """Everything the template shows, on the folded plane in mm: `piece` bounds the cloth, `bounds` all of
     it.
     """
@@ -89,7 +91,7 @@ def full_size(folding: Folding, plan: Plan) -> Full:
         line = folding.line_inside(stage.spec.line)
         ends = tuple(carry(to_plane, (x, y)) for x, y in line.coords)
         folds.append((ends, stage.spec.direction))
-    thing, name = _thing(folding, plan)
+    thing, name = _dotted(folding, *dotted) if dotted else ((), "")
     parts = tuple((p.name, _part_box(folding, p.lo_mm, p.hi_mm)) for p in folding.piece.parts)
     xs = [shape.bounds[0], shape.bounds[2], *(x for line in thing for x, _ in line)]
     ys = [shape.bounds[1], shape.bounds[3], *(y for line in thing for _, y in line)]
@@ -109,25 +111,16 @@ def _part_box(folding: Folding, lo: float, hi: float) -> Box:
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def _thing(folding: Folding, plan: Plan) -> tuple[tuple[Line, ...], str]:
-    """The object's outline in the middle of the part that lies against it, where its measurements are
-    known.
-    """
-    role, along, across, name = {
-        "book": ("body", "wrap", "height", "the book round its spine"),
-        "book with strap": ("body", "wrap", "height", "the book round its spine"),
-        "pouch": ("back", "height", "width", "what goes in"),
-        "cushion": ("front", "height", "width", "the pad"),
-    }.get(folding.kind.name, ("", "", "", ""))
-    long, wide = plan.object_mm.get(along, 0.0), plan.object_mm.get(across, 0.0)
-    if not role or long <= 0 or wide <= 0:
-        return (), ""
-    part = folding.piece.part(role)
-    x0, y0, x1, y1 = _part_box(folding, part.lo_mm, part.hi_mm)
-    size = (long, wide) if runs_level(folding) else (wide, long)
-    cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
-    a, b, c, d = cx - size[0] / 2, cy - size[1] / 2, cx + size[0] / 2, cy + size[1] / 2
-    return (((a, b), (c, b), (c, d), (a, d), (a, b)),), name
+def _dotted(folding: Folding, other: Folding, name: str) -> tuple[tuple[Line, ...], str]:
+    """The other size of the piece, the middles of their longest parts together; none where both are one size."""
+    main = max(range(len(folding.piece.parts)), key=lambda k: folding.piece.parts[k].length_mm)
+    here, there = (f.piece.parts[main] for f in (folding, other))
+    x0, y0, x1, y1 = _part_box(folding, here.lo_mm, here.hi_mm)
+    a0, b0, a1, b1 = _part_box(other, there.lo_mm, there.hi_mm)
+    dx, dy = (x0 + x1 - a0 - a1) / 2, (y0 + y1 - b0 - b1) / 2
+    shape = moved(other.start, (1.0, 0.0, 0.0, 1.0, dx, dy)).facets[0].shape
+    same = shape.symmetric_difference(folding.start.facets[0].shape).area < 1.0
+    return ((), "") if same else (rings([shape]), name)
 
 
 def _notes(folding: Folding, plan: Plan, unit: str, full: Full) -> tuple[str, ...]:
@@ -135,7 +128,7 @@ def _notes(folding: Folding, plan: Plan, unit: str, full: Full) -> tuple[str, ..
     border = "The border is not in this template"
     if plan.border_row_mm:
         border += f"; each round adds {show_length(plan.border_row_mm, unit)} at the edge"
-    dotted = (f"The dotted outline is {full.thing_name}; the cloth stretches to it.",) if full.thing else ()
+    dotted = (f"Dotted: {full.dotted_name}. Paper does not stretch, the cloth does.",) if full.dotted else ()
     return (f"The printed side is the {side} of the cloth.", f"{border}.", *dotted)
 
 
@@ -159,7 +152,7 @@ def _steps(start: float, end: float, step: float) -> list[float]:
 
 
 def _free(box: Box, full: Full) -> bool:
-    return not clipped([*full.outline, *(line for line, _ in full.folds), *full.thing], box)
+    return not clipped([*full.outline, *(line for line, _ in full.folds), *full.dotted], box)
 
 
 def _sheet(
@@ -177,8 +170,8 @@ def _sheet(
     for line, direction in full.folds:
         dash = look.valley if direction == "over" else look.mountain
         items.append(stroke(page_lines([line]), look.fold_mm * 1.4, look.accent, dash, "fold line"))
-    if full.thing:
-        items.append(stroke(page_lines(full.thing), 0.5, look.dark, _DOTS, full.thing_name))
+    if full.dotted:
+        items.append(stroke(page_lines(full.dotted), 0.5, look.dark, _DOTS, full.dotted_name))
     items.append(stroke(page_lines(full.outline), look.outline_mm, look.dark, name="cut line"))
     items += [_seam(s, tile, full, look) for s in seams(pages) if tile.number in (s.first, s.second)]
     if spot is not None:
@@ -287,9 +280,10 @@ def _wanted(full: Full, look: Style) -> list[tuple[str, Box, float, str]]:
         xs, ys = [p[0] for p in line], [p[1] for p in line]
         box = (min(xs) - 12.0, min(ys) - 8.0, max(xs) + 12.0, max(ys) + 8.0)
         found.append((f"fold {number}", box, look.body_mm, "regular"))
-    if full.thing:
-        (a, _), (c, d) = full.thing[0][0], full.thing[0][2]
-        found.append((full.thing_name, (a, d - 12.0, c, d), look.body_mm, "regular"))
+    if full.dotted:
+        a, c = (pick(x for x, _ in full.dotted[0]) for pick in (min, max))
+        d = max(y for _, y in full.dotted[0])
+        found.append((f"dotted: {full.dotted_name}", (a, d - 26.0, c, d), look.body_mm, "regular"))
     return found
 
 
@@ -312,8 +306,8 @@ def _clear(
     cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
     for x, y in sorted(spots, key=lambda s: abs(s[0] - cx) + abs(s[1] - cy)):
         box = (x - size[0] / 2, y - size[1] / 2, x + size[0] / 2, y + size[1] / 2)
-        moved = (box[0] + dx, box[1] + dy, box[2] + dx, box[3] + dy)
-        if _free(box, full) and all(_apart(moved, t) for t in taken):
+        on_page = (box[0] + dx, box[1] + dy, box[2] + dx, box[3] + dy)
+        if _free(box, full) and all(_apart(on_page, t) for t in taken):
             return x + dx, y + dy
     return None
 

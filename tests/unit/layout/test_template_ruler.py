@@ -4,16 +4,19 @@ sums.
 
 import shutil
 import subprocess
+from pathlib import Path
 
 import folding_plans as plans
 import numpy
 import pytest
+from hookfold.charts import engrave
 from hookfold.charts.drawing.display import Ink
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.layout.assembly.template import full_size, template_document
 from hookfold.charts.layout.assembly.template_tiles import FOOTER_MM, OVERLAP_MM, count_along, seams, tiling
 from hookfold.charts.layout.sheets.page import MARGIN_MM
+from hookfold.charts.model.sizing.worn import worn_plan
 from hookfold.charts.output.export import Metadata, pdf
 from hookfold.charts.setting import Heading
 from PIL import Image
@@ -135,7 +138,7 @@ def test_the_template_folded_by_plain_sums_is_the_cover():
 
 def tiling_of(plan, paper="A4"):
     folding = folding_of(plan)
-    bounds = full_size(folding, plan).bounds
+    bounds = full_size(folding).bounds
     return tiling(bounds, paper, lambda box: folding.start.facets[0].shape.intersects(_box(box)))
 
 
@@ -175,10 +178,48 @@ def test_no_fewer_pages_would_do():
     """Portrait and landscape counted by a formula of the test's own."""
     tiles = tiling_of(plans.book())
     folding = folding_of(plans.book())
-    x0, y0, x1, y1 = full_size(folding, plans.book()).bounds
+    x0, y0, x1, y1 = full_size(folding).bounds
     ways = []
     for wide, tall in ((210.0, 297.0), (297.0, 210.0)):
         area = (wide - 24.0, tall - 24.0 - FOOTER_MM)
         ways.append(-(-(x1 - x0 - 10) // (area[0] - 10)) * -(-(y1 - y0 - 10) // (area[1] - 10)))
     assert len(tiles.tiles) == min(ways)
     assert count_along(5.0, 186.0) == 1
+
+
+PIECES = sorted((Path(__file__).parents[3] / "gallery").glob("*/pattern.toml"))
+#: What goes round the object and how high it is: from fold to fold, and across.
+ROUND = {"book": ("wrap", "height"), "book with strap": ("wrap", "height"), "pouch": ("height", "width"),
+         "cushion": ("height", "width")}  # fmt: skip
+
+
+@pytest.mark.parametrize("path", PIECES, ids=lambda p: p.parent.name)
+def test_cut_as_worn_the_paper_fits_round_the_object(path):
+    """To a hundredth of a millimetre, by the object's measures alone; dotted lies the piece as worked."""
+    piece = engrave.work_file(path.read_text("utf-8"), path.name)
+    kind, thing = piece.plan.kind, piece.plan.object_mm
+    worn = folding_of(worn_plan(piece.plan))
+    cut, worked = full_size(worn, (piece.folding, "as worked")), full_size(piece.folding)
+    if kind not in ROUND:
+        assert cut.piece == pytest.approx(worked.piece) and not cut.dotted
+        return
+    around, across = ROUND[kind]
+    level = abs(cut.folds[0][0][0][0] - cut.folds[0][0][1][0]) < 0.01
+    places = sorted(line[0][0 if level else 1] for line, _ in cut.folds)
+    x0, y0, x1, y1 = cut.piece
+    assert places[1] - places[0] == pytest.approx(thing[around], abs=0.01)
+    assert (y1 - y0 if level else x1 - x0) == pytest.approx(thing[across], abs=0.01)
+    for at in (0, 1):
+        places = [p[at] for p in cut.dotted[0]]
+        assert max(places) - min(places) == pytest.approx(worked.piece[at + 2] - worked.piece[at], abs=0.01)
+
+
+def test_the_dotted_line_is_said_and_named():
+    text = PIECES[1].read_text("utf-8")
+    piece = engrave.work_file(text, "cover.toml")
+    worn = folding_of(worn_plan(piece.plan))
+    made = template_document(piece.plan, HEAD, folding=worn, dotted=(piece.folding, "the piece as worked"))
+    said = [w.text for s in made.sheets for w in words_on(s)]
+    assert "dotted: the piece as worked" in said and any(t.startswith("Dotted: the piece as worked.") for t in said)
+    for sheet in made.sheets:
+        assert colliding(sheet) == [] and outside(sheet) == []

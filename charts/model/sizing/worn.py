@@ -1,0 +1,37 @@
+"""The piece as it lies on its object: as large as the object where it stretches, for paper that does not."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern.file.kinds import OBJECT_KINDS, directions
+from .plan import Plan, SectionPlan
+
+
+def worn_plan(plan: Plan) -> Plan:
+    """The plan with every measure as the object has it: its stitches and rows a little wider and taller.
+
+    Along the rows each section is as long as it was to be; across, the piece is as wide as the object. Where the
+    chain runs round the object, the stitches between the flaps come to the wrap. A piece that holds nothing is
+    worn as it is worked.
+    """
+    if not OBJECT_KINDS[plan.kind].holds:
+        return plan
+    plain, strip = directions(plan.kind, plan.object_mm)
+    across = plan.chain_along if plan.chain_along in plan.between_mm else plain
+    between_mm = plan.between_mm.get(across, 0.0)
+    stitch_mm = plan.stitch_mm * (plan.object_mm[across] / between_mm if between_mm > 0 else 1.0)
+    sections = tuple(_worn(section) for section in plan.sections)
+    finished_mm = {"across": plan.stitches * stitch_mm, "up": sum(s.length_mm for s in sections)}
+    on_object = {name: plan.object_mm[name] for name in (plain, strip) if name in plan.object_mm}
+    return replace(
+        plan, stitch_mm=stitch_mm, sections=sections, finished_mm=finished_mm, flat_mm=finished_mm, between_mm=on_object
+    )
+
+
+def _worn(section: SectionPlan) -> SectionPlan:
+    """A section as long as it was to be."""
+    if not section.wanted_mm or section.length_mm <= 0:
+        return section
+    factor = section.wanted_mm / section.length_mm
+    return replace(section, row_heights_mm=tuple(mm * factor for mm in section.row_heights_mm))
