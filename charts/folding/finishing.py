@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from hookfold.symbols.dictionary import heights
 
@@ -12,7 +13,7 @@ from .border import BorderPlan, Stretch
 from .edges import EdgeRun
 from .edgings import Edging
 from .folds import Folding, folding_of
-from .joins import Join, eased, joins_of
+from .joins import Join, groups_met, joins_of
 
 
 def finishing_steps(
@@ -86,12 +87,30 @@ def join_sentence(join: Join) -> str:
     if len(join.runs) > 2:
         said = ", ".join(run_words(r) for r in join.runs[:-1])
         return f"{len(join.runs)} layers: {said} and {run_words(over)} lie together{where}."
-    ease = f" Ease in {eased(join)}." if eased(join) else ""
-    meets = ""
-    if over.count == under.count and over.count > 1:
-        one = "row" if over.counts == "row ends" else "stitch"
-        meets = f": {one} {over.first} meets {under.first}, {over.last} meets {under.last}"
-    return _capital(f"{run_words(over)} lie on {run_words(under)}{meets}{where}.{ease}")
+    return _capital(f"{run_words(over)} lie on {run_words(under)}{meeting_words(join)}{where}.")
+
+
+def meeting_words(join: Join) -> str:
+    """Which numbers meet, by length: the first and the last, and where the counts differ one in between."""
+    over, under = join.runs[-1], join.runs[0]
+    if over.count < 2 or under.count < 2:
+        return ""
+    one = "row" if over.counts == "row ends" else "stitch"
+    if over.count == under.count:
+        return f": {one} {over.first} meets {under.first}, {over.last} meets {under.last}"
+    met = groups_met(join)
+    between = max(range(1, len(met) - 1), key=lambda k: (len(met[k][1]), -abs(2 * k - len(met))), default=0)
+    chosen = dict.fromkeys((met[0], met[between], met[-1]))
+    fewer_over = over.count < under.count
+    said = []
+    for number, others in chosen:
+        here, there = ((number,), others) if fewer_over else (others, (number,))
+        said.append(f"{_numbers(here)} {'meets' if len(here) == 1 else 'meet'} {_numbers(there)}")
+    return f", both equally long: {one} {', '.join(said)}"
+
+
+def _numbers(met: Sequence[int]) -> str:
+    return str(met[0]) if len(met) == 1 else f"{met[0]} and {met[1]}" if len(met) == 2 else f"{met[0]} to {met[-1]}"
 
 
 def run_words(run: EdgeRun) -> str:

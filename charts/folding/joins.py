@@ -1,16 +1,19 @@
 """Which edges meet: read off the folded piece, row end for row end and stitch for stitch.
 
-Edges that lie together come from the geometry (edges.py). A pattern's own joins name two edges; they must be
-equal in length within `EASE_LIMIT` and lie together once folded.
+Edges that lie together come from the geometry (edges.py), so they are equally long, however many rows each has: rows
+of two heights meet by length, and nothing is eased in.
 """
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass
+from itertools import pairwise
 
 from .edges import EdgeRun, Interval, intervals
 from .facets import Point
 from .folds import Folding
+from .piece import Piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,16 +21,13 @@ class Join:
     """Edges that lie together over one stretch, the facing layer first; `places` is how many such stretches
     there are.
 
-    `pairs` says which number of the second run each number of the first meets.
+    `pairs` are the numbers of the first run and the second that meet: of the run that counts more, every number.
     """
 
     runs: tuple[EdgeRun, ...]
     places: int
     at: tuple[tuple[Point, Point], ...]
-
-    @property
-    def pairs(self) -> tuple[tuple[int, int], ...]:
-        return paired(self.runs[0], self.runs[1])
+    pairs: tuple[tuple[int, int], ...] = ()
 
     @property
     def length_mm(self) -> float:
@@ -44,8 +44,12 @@ def joins_of(folding: Folding) -> tuple[Join, ...]:
         if interval.layers > 1:
             groups.setdefault(_signature(interval), []).append(interval)
     return tuple(
-        Join(here[0].runs, len(here), tuple((i.start, i.end) for i in here)) for here in groups.values()
-    )
+        Join(
+            here[0].runs, len(here), tuple((i.start, i.end) for i in here),
+            _pairs(folding.piece, here[0].runs),
+        )
+        for here in groups.values()
+    )  # fmt: skip
 
 
 def _signature(interval: Interval) -> tuple[tuple[str, str, int, int], ...]:
@@ -56,23 +60,48 @@ def _signature(interval: Interval) -> tuple[tuple[str, str, int, int], ...]:
     return tuple((r.part, counts.get(r.counts, r.counts), *r.numbers) for r in interval.runs)
 
 
-def paired(a: EdgeRun, b: EdgeRun) -> tuple[tuple[int, int], ...]:
-    """Number for number in the order in which both are met; where counts differ, the nearest of the other."""
-    if not a.count or not b.count:
+def _pairs(piece: Piece, runs: tuple[EdgeRun, ...]) -> tuple[tuple[int, int], ...]:
+    """The numbers of the first two runs that meet, every number of the one with more."""
+    one, other = runs[:2]
+    if one.count >= other.count:
+        return paired(piece, one, other)
+    return tuple((a, b) for b, a in paired(piece, other, one))
+
+
+def paired(piece: Piece, a: EdgeRun, b: EdgeRun) -> tuple[tuple[int, int], ...]:
+    """Number for number in the order in which both are met, by length: which of `b` lies at the middle of each of `a`."""
+    first, second = _middles(piece, a), _middles(piece, b)
+    if not first or not second:
         return ()
-    first, second = _run(a), _run(b)
-    return tuple(
-        (n, second[min(len(second) - 1, int((k + 0.5) * len(second) / len(first)))])
-        for k, n in enumerate(first)
-    )
+    ends = [(low + high) / 2 for (_, low), (_, high) in pairwise(second)]
+    return tuple((number, second[bisect_left(ends, at - _SAME)][0]) for number, at in first)
 
 
-def _run(run: EdgeRun) -> list[int]:
+#: Two middles nearer than this (mm) are one.
+_SAME = 1e-6
+
+
+def _middles(piece: Piece, run: EdgeRun) -> list[tuple[int, float]]:
+    """Each number of a run, as they are met, and how far its middle lies from the run's beginning."""
+    if not run.count:
+        return []
     step = 1 if run.last >= run.first else -1
-    return list(range(run.first, run.last + step, step))
+    (x0, y0), _ = run.on_flat
+    found = []
+    for number in range(run.first, run.last + step, step):
+        if run.counts == "row ends":
+            above_mm = (piece.row_edges_mm[number - 1] + piece.row_edges_mm[number]) / 2
+            found.append((number, abs(above_mm - (piece.height_mm - y0))))
+        else:
+            found.append((number, abs(number - 0.5 - piece.stitch_number(x0)) * piece.stitch_mm))
+    return found
 
 
-def eased(join: Join) -> int:
-    """How many more the longest run counts than the shortest."""
-    counts = [r.count for r in join.runs]
-    return max(counts) - min(counts)
+def groups_met(join: Join) -> tuple[tuple[int, tuple[int, ...]], ...]:
+    """Each number of the run with fewer, and the numbers of the other that meet it, as they are met."""
+    fewer_first = join.runs[0].count < join.runs[1].count
+    met: dict[int, list[int]] = {}
+    for one, other in join.pairs:
+        key, value = (one, other) if fewer_first else (other, one)
+        met.setdefault(key, []).append(value)
+    return tuple((key, tuple(values)) for key, values in met.items())

@@ -14,7 +14,7 @@ from ...drawing.style import Style
 from ...folding.edges import EdgeRun
 from ...folding.facets import Point
 from ...folding.folds import Folding
-from ...folding.joins import Join, joins_of
+from ...folding.joins import Join, groups_met, joins_of
 from ...folding.views import cut_across
 from ..sheets.marks import Item, View, box_ink, disc, stroke
 from ..sheets.panel import Picture, scale_for, scale_words
@@ -199,18 +199,34 @@ def _ladder(join: Join, letter: str, x: float, y: float, style: Style) -> Group:
         items += _strip(_numbers(join, run), left, wide, tops[k], style)
         items.append(_strip_label(run, k, len(runs), left, wide, tops[k], style))
     lines = [
-        ((left + at, above + _CELL_H), (left + at, below))
+        ((left + at, above + _CELL_H), (left + to, below))
         for (above, one), (below, other) in pairwise(zip(tops, runs, strict=True))
-        for at in _meetings(join, one, other)
+        for at, to in _meetings(join, one, other)
     ]
     items.append(stroke(lines, style.rule_mm, style.accent, name="what meets"))
     return Group(f"join {letter}", tuple(items))
 
 
-def _meetings(join: Join, one: EdgeRun, other: EdgeRun) -> list[float]:
-    """Where lines between two strips stand: at every number of the longer run, or only at the ends where some are
-    left out and the counts differ.
+def _meetings(join: Join, one: EdgeRun, other: EdgeRun) -> list[tuple[float, float]]:
+    """Where lines between two strips begin and end: at every number of the longer run, and in the cell of the number
+    that it meets; only at the ends where some numbers are left out and the counts differ.
     """
+    every = _levels(join, one, other)
+    if len(join.runs) > 2 or one.count == other.count or not _whole(join):
+        return [(at, at) for at in every]
+    cell = _cells(join) / min(one.count, other.count)
+    met = [key for key, numbers in groups_met(join) for _ in numbers]
+    cells = {number: k for k, number in enumerate(dict.fromkeys(met))}
+    found = []
+    for at, number in zip(every, met, strict=True):
+        low = cells[number] * cell + 0.8
+        to = min(max(at, low), low + cell - 1.6)
+        found.append((at, to) if one.count > other.count else (to, at))
+    return found
+
+
+def _levels(join: Join, one: EdgeRun, other: EdgeRun) -> list[float]:
+    """The middles of the cells of the longer run that a line stands at."""
     longer = _numbers(join, one if one.count >= other.count else other)
     cell = _cells(join) / len(longer)
     if one.count != other.count and not _whole(join):

@@ -5,7 +5,7 @@ import pytest
 from hookfold.charts.folding.edges import intervals
 from hookfold.charts.folding.finishing import join_sentence
 from hookfold.charts.folding.folds import folding_of
-from hookfold.charts.folding.joins import eased, joins_of, paired
+from hookfold.charts.folding.joins import joins_of, paired
 
 
 def named(plan, part):
@@ -38,24 +38,40 @@ def test_the_joining_sentence_gives_both_runs_and_both_ends():
     )
 
 
-def test_runs_of_unequal_count_are_eased_and_said():
+def test_rows_of_two_heights_meet_by_length():
+    """Five rows of 12.8 mm on nine of 7.0: what meets is worked out here from the two heights alone."""
     tall = [("front flap", ["dc"] * 5, 12.8), ("body", ["sc"] * 54, 7.0), ("back flap", ["dc"] * 5, 12.8)]
     plan = plans.plan_of(
         "book", tall, 42, 6.0, {"height": 250.0, "wrap": 378.0, "flap": 64.0}, "height", joins=True
     )
     join = named(plan, "front flap")
-    assert eased(join) == 4
-    assert [a for a, _ in join.pairs] == list(range(6, 15)) or [a for a, _ in join.pairs] == list(
-        range(14, 5, -1)
-    )
-    assert "Ease in 4" in join_sentence(join)
+    by_hand = {(6 + k, 5 - int((k + 0.5) * 7.0 / 12.8)) for k in range(9)}
+    assert {tuple(sorted(pair, reverse=True)) for pair in join.pairs} == by_hand
+    said = join_sentence(join)
+    assert "Ease" not in said and "both equally long: row 5 meets 6 and 7, 3 meets" in said
+
+
+def test_rows_that_alternate_meet_by_length_and_not_by_count():
+    """A flap of five rows of 12 mm on rows of 4 and 10 mm in turn; its row next to the fold meets rows 6, 7 and no more."""
+    heights = [4.0 if k % 2 == 0 else 10.0 for k in range(54)]
+    rows = [("front flap", ["dc"] * 5, 12.0), ("body", ["sc"] * 54, heights), ("back flap", ["dc"] * 5, 12.0)]
+    plan = plans.plan_of("book", rows, 42, 6.0, {"height": 250.0, "wrap": 378.0, "flap": 60.0}, "height", joins=True)
+    join = named(plan, "front flap")
+    middle, met = 0.0, {}
+    for k, mm in enumerate(heights[:9]):
+        met.setdefault(5 - int((middle + mm / 2) / 12.0), []).append(6 + k)
+        middle += mm
+    found = {}
+    for a, b in sorted(join.pairs):
+        found.setdefault(min(a, b), []).append(max(a, b))
+    assert found == met
 
 
 def test_pairing_takes_the_nearest_of_the_shorter_run():
     join = named(plans.book(), "front flap")
     short, long = join.runs[1], join.runs[0]
-    assert len(paired(long, short)) == long.count
-    assert {b for _, b in paired(long, short)} == set(range(1, 10))
+    met = paired(folding_of(plans.book()).piece, long, short)
+    assert len(met) == long.count and {b for _, b in met} == set(range(1, 10))
 
 
 @pytest.mark.parametrize("name", sorted(plans.ALL))
