@@ -12,6 +12,7 @@ from .errors import PatternError, Problem
 from .folding.border import BorderPlan, border_plan
 from .folding.finishing import finishing_steps
 from .folding.folds import Folding, folding_of
+from .folding.seams import edges_of
 from .layout.assembly.sheets import assembly_document
 from .layout.assembly.template import template_document
 from .layout.chart.either import ChartSetting, chart_document
@@ -25,6 +26,7 @@ from .model.multiples.of_foundation import chain_multiple
 from .model.multiples.of_row import row_multiples
 from .model.rows.work import work_text
 from .model.rows.working import Worked
+from .model.sections.colour_turns import colours_within
 from .model.sections.colours import colour_notes, unused_notes
 from .model.sections.read import Read, read_sections, stuck_work
 from .model.sections.whole import work_piece
@@ -203,7 +205,9 @@ def yarn(text: str, name: str) -> str:
 
 def _yarn(piece: Piece) -> str:
     rows = [row.row.kinds() for row in piece.fabric.rows]
-    return yarn_words(piece.pattern, yarn_report(piece.plan, piece.pattern, rows))
+    within = [colours_within(row, piece.pattern) for row in piece.rows.rows]
+    edges = edges_of(piece.folding, piece.border)
+    return yarn_words(piece.pattern, yarn_report(piece.plan, piece.pattern, rows, edges=edges, within=within))
 
 
 def sizes(text: str, name: str) -> str:

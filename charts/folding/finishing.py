@@ -99,7 +99,7 @@ def meeting_words(join: Join) -> str:
     if over.count == under.count:
         return f": {one} {over.first} meets {under.first}, {over.last} meets {under.last}"
     met = groups_met(join)
-    between = max(range(1, len(met) - 1), key=lambda k: (len(met[k][1]), -abs(2 * k - len(met))), default=0)
+    between = max(range(1, len(met) - 1), key=lambda k: (len(met[k][1]), -abs(2 * k - len(met) + 1)), default=0)
     chosen = dict.fromkeys((met[0], met[between], met[-1]))
     fewer_over = over.count < under.count
     said = []

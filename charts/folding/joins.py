@@ -69,7 +69,7 @@ def _pairs(piece: Piece, runs: tuple[EdgeRun, ...]) -> tuple[tuple[int, int], ..
 
 
 def paired(piece: Piece, a: EdgeRun, b: EdgeRun) -> tuple[tuple[int, int], ...]:
-    """Number for number in the order in which both are met, by length: which of `b` lies at the middle of each of `a`."""
+    """Number for number as they are met, by length: which of `b` lies at the middle of each of `a`."""
     first, second = _middles(piece, a), _middles(piece, b)
     if not first or not second:
         return ()

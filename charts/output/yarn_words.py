@@ -9,7 +9,7 @@ from ..pattern.file.records import Pattern
 def yarn_words(pattern: Pattern, report: YarnReport) -> str:
     """A table of the colours and a line for each assumption; "about" where no swatch was weighed."""
     lines = [f"# {pattern.title}: yarn", "", *_yarn_line(pattern)]
-    lines += ["| colour | weight | length | balls |", "|---|---:|---:|---:|"]
+    lines += ["| colour | weight | length | balls | ends to weave in |", "|---|---:|---:|---:|---:|"]
     lines += [_need_line(need, pattern, report.estimated) for need in report.needs]
     return "\n".join([*lines, "", *(f"- {says}" for says in report.assumptions), ""])
 
@@ -31,4 +31,14 @@ def _need_line(need: YarnNeed, pattern: Pattern, estimated: bool) -> str:
     about = "about " if estimated else ""
     weight = f"{about}{need.grams:.0f} g" if need.grams is not None else "not known"
     length = f"{about}{need.metres:.0f} m" if need.metres is not None else "not known"
-    return f"| {name} | {weight} | {length} | {need.balls if need.balls is not None else 'not known'} |"
+    if need.metres_range:
+        length += f" ({need.metres_range[0]:.0f} to {need.metres_range[1]:.0f} m)"
+    return f"| {name} | {weight} | {length} | {_balls(need)} | {need.ends} |"
+
+
+def _balls(need: YarnNeed) -> str:
+    """Whole balls; of an estimate the fewest and the most that may be needed."""
+    if need.balls is None:
+        return "not known"
+    fewest, most = need.balls_range or (need.balls, need.balls)
+    return str(most) if fewest == most else f"{fewest} to {most}"

@@ -86,6 +86,12 @@ def _named(row: RowText, nth: int, pattern: Pattern) -> _Named:
     return _Named(begins, leaves, within)
 
 
+def colours_within(row: RowText, pattern: Pattern) -> tuple[str, ...]:
+    """The letters of the colours that a worked row takes on its way, in the order in which they come."""
+    said = (op.text for op in walk(row.ops) if isinstance(op, Act) and names_colour(op) and op.name != "stripes")
+    return tuple(dict.fromkeys(letter for letter in (_letter(text, pattern) for text in said) if letter))
+
+
 def without_stripes(row: RowText) -> RowText:
     """A row without the colours that it begins with and leaves, which the row's own colour and the next one's say."""
     works = [at for at, op in enumerate(row.ops) if any(isinstance(part, Make) for part in walk((op,)))]

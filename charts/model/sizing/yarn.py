@@ -1,8 +1,8 @@
 """Yarn for each colour, with what was assumed.
 
-Best is a weighed swatch: yarn = area / swatch area x swatch weight. Without one, the length of yarn in a
-piece of fabric is estimated from a published test, in which rows of sc, hdc and dc used 31.4, 32.1 and 31.6
-in of yarn per square inch, and labelled as an estimate.
+Best is a weighed swatch: yarn = area / swatch area x swatch weight. Without one, a length is estimated from the
+gauge: the same fabric in a yarn twice as thick takes half the length, so metres to an area go as 1 / row height. What
+is said is a range, wide enough for the published figures in the tests.
 """
 
 from __future__ import annotations
@@ -14,13 +14,20 @@ from math import ceil
 
 from hookfold.symbols.dictionary import heights
 
-from ...measure import MM_PER_INCH, show_percent
+from ...measure import show_percent
 from ...pattern.file.records import Pattern
 from .plan import Plan
 from .raised import height_kind, raised_name
+from .row_heights import relative_height
 
-#: Mean of the published test above: inches of yarn per square inch, so millimetres per mm2 x 25.4.
-YARN_MM_PER_MM2 = (31.4 + 32.1 + 31.6) / 3 / MM_PER_INCH
+#: Yarn to an area, times the thickness of the yarn (the height of a row against its stitch's usual one): a middle of
+#: published figures (tests/unit/model/test_yarn_needs.py), and how far they lie from it.
+YARN_PER_AREA = 8.0
+LEAST_OF, MOST_OF = 0.45, 1.6
+#: Sewing takes so many times the seam's length (common practice, no source).
+SEWING = 3.0
+#: How tall an edging is, in widths of a border stitch: estimates.
+EDGING_HEIGHTS = {"shell": 2.0, "picot": 1.5, "reverse sc": 1.2}
 #: To be on the safe side: 10 to 15 % (common practice, no source).
 SPARE = 0.15
 #: An end to weave in: 15 cm, 6 in (common practice, no source).
@@ -28,13 +35,28 @@ END_MM = 150.0
 
 
 @dataclass(frozen=True, slots=True)
+class Edges:
+    """What is worked or sewn round the piece: the border's length, the seams' length, and how many are sewn."""
+
+    border_mm: float = 0.0
+    seam_mm: float = 0.0
+    seams: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class YarnNeed:
-    """The yarn of one colour: grams, metres and whole balls, where they can be known."""
+    """The yarn of one colour: grams, metres and whole balls, where they can be known, and its ends to weave in.
+
+    `metres_range` and `balls_range` are the least and the most of an estimate, None from a weighed swatch.
+    """
 
     letter: str
     grams: float | None
     metres: float | None
     balls: int | None
+    ends: int = 0
+    metres_range: tuple[float, float] | None = None
+    balls_range: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,38 +68,61 @@ class YarnReport:
     assumptions: tuple[str, ...]
 
 
-def yarn_report(plan: Plan, pattern: Pattern, rows: Sequence[Mapping[str, int]] = ()) -> YarnReport:
+def yarn_report(
+    plan: Plan, pattern: Pattern, rows: Sequence[Mapping[str, int]] = (), *, edges: Edges | None = None,
+    within: Sequence[tuple[str, ...]] = (),
+) -> YarnReport:  # fmt: skip
     """The yarn of each colour of a planned piece.
 
-    `rows` may give each row's stitches by kind; they weigh raised stitches when no swatch says it. Without
-    colours there is one need under the letter "".
+    `rows` may give each row's stitches by kind; they weigh raised stitches when no swatch says it. `within` are the
+    colours that each row takes on its way beside its own. Without colours there is one need under the letter "".
     """
-    areas = colour_areas_mm2(plan, pattern)
-    ends = colour_ends(plan, pattern)
-    yarn = pattern.yarn
-    weighed = yarn.swatch_weight_g is not None
+    edges = edges or Edges(_round_mm(plan))
+    areas = colour_areas_mm2(plan, pattern, edges, within)
+    ends = colour_ends(plan, pattern, edges, within)
+    weighed = pattern.yarn.swatch_weight_g is not None
     factor = 1.0 if weighed else raised_factor(rows)
-    needs = tuple(_need(letter, areas[letter] * factor, ends[letter], pattern) for letter in areas)
-    return YarnReport(needs, not weighed, _assumptions(pattern, factor))
+    needs = tuple(_need(letter, areas[letter] * factor, ends[letter], plan, pattern, edges) for letter in areas)
+    return YarnReport(needs, not weighed, _assumptions(plan, pattern, factor, edges, any(within)))
 
 
-def colour_areas_mm2(plan: Plan, pattern: Pattern) -> dict[str, float]:
-    """The area worked in each colour, the border's among them, in the order of the colours."""
-    width_mm = plan.stitches * plan.stitch_mm
+def colour_areas_mm2(
+    plan: Plan, pattern: Pattern, edges: Edges | None = None, within: Sequence[tuple[str, ...]] = ()
+) -> dict[str, float]:
+    """The area worked in each colour, the border's among them, in the order of the colours.
+
+    A row in several colours counts in equal shares.
+    """
     areas: defaultdict[str, float] = defaultdict(float)
     for section in plan.sections:
-        for letter, height_mm in zip(section.colours, section.row_heights_mm, strict=True):
-            areas[letter] += width_mm * height_mm
+        width_mm = (section.stitches or plan.stitches) * plan.stitch_mm
+        for row, (letter, height_mm) in enumerate(zip(section.colours, section.row_heights_mm, strict=True)):
+            named = _named_in(letter, section.first_row - 1 + row, within)
+            for one in named:
+                areas[one] += width_mm * height_mm / len(named)
     if pattern.border and plan.border_row_mm:
-        areas[_border_letter(pattern)] += border_area_mm2(plan)
+        areas[_border_letter(pattern)] += border_area_mm2(plan, pattern, edges)
     order = [c.letter for c in pattern.colours] or [""]
     return {letter: areas[letter] for letter in order if areas[letter]}
 
 
-def border_area_mm2(plan: Plan) -> float:
-    """The border's area: its thickness along the outside of the folded piece."""
-    around_mm = 2 * sum(plan.between_mm.values())
-    return around_mm * (plan.border_row_mm or 0.0) * plan.border_rounds
+def _named_in(letter: str, row: int, within: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
+    """The colours of a row (from 0), its own first."""
+    return tuple(dict.fromkeys((letter, *(within[row] if row < len(within) else ()))))
+
+
+def border_area_mm2(plan: Plan, pattern: Pattern, edges: Edges | None = None) -> float:
+    """The border's area: its thickness along the edge and round four corners, and an edging's beyond it."""
+    around_mm = (edges or Edges(_round_mm(plan))).border_mm
+    thick_mm = (plan.border_row_mm or 0.0) * plan.border_rounds
+    edging = EDGING_HEIGHTS.get(pattern.border.edging, 0.0) if pattern.border else 0.0
+    beyond_mm = edging * (plan.border_stitch_mm or 0.0)
+    return around_mm * (thick_mm + beyond_mm) + 4 * thick_mm**2
+
+
+def _round_mm(plan: Plan) -> float:
+    """The way round the folded piece, where nothing more is known of its edge."""
+    return 2 * sum(plan.between_mm.values())
 
 
 def _border_letter(pattern: Pattern) -> str:
@@ -86,20 +131,35 @@ def _border_letter(pattern: Pattern) -> str:
     return pattern.colours[0].letter if pattern.colours else ""
 
 
-def colour_ends(plan: Plan, pattern: Pattern) -> dict[str, int]:
+#: A colour is carried up the edge past no more rows than this (common practice, no source).
+MOST_CARRIED = 4
+
+
+def colour_ends(
+    plan: Plan, pattern: Pattern, edges: Edges | None = None, within: Sequence[tuple[str, ...]] = ()
+) -> dict[str, int]:
     """The ends to weave in of each colour: two for each time it is joined anew.
 
-    A colour that comes back within four rows is carried up the edge.
+    A row begins at one edge and ends at the other. A colour that comes back is carried up the edge where it hangs,
+    past at most four rows; where the row begins at the other edge, after an odd number of rows, it is cut and joined
+    anew. A colour that a row takes on its way is joined in that row, unless the row before took it too.
     """
     rows = [letter for section in plan.sections for letter in section.colours]
     ends: Counter[str] = Counter()
     last: dict[str, int] = {}
     for row, letter in enumerate(rows):
-        if letter not in last or row - last[letter] > 4:
+        gap = row - last[letter] - 1 if letter in last else None
+        if gap is None or gap % 2 or gap > MOST_CARRIED:
             ends[letter] += 2
+        for other in _named_in(letter, row, within)[1:]:
+            if row - last.get(other, -2) > 1:
+                ends[other] += 2
+            last[other] = row
         last[letter] = row
     if pattern.border:
         ends[_border_letter(pattern)] += 2
+    if edges and edges.seams:
+        ends[_border_letter(pattern)] += 2 * edges.seams
     return dict(ends)
 
 
@@ -126,40 +186,64 @@ def _yarn_of(kind: str) -> float:
     return max((plain[name].yarn for name in plain if name in kind), default=1.0)
 
 
-def _need(letter: str, area_mm2: float, ends: int, pattern: Pattern) -> YarnNeed:
+def thickness_mm(plan: Plan) -> float:
+    """How thick the yarn lies: a stitch's width and, by the usual heights, a row's, their geometric mean.
+
+    One kind of stitch is so much taller than another in the same yarn, so a row is held against its own usual height.
+    """
+    kinds = [kind for section in plan.sections for kind in section.row_kinds]
+    usual = sum(map(relative_height, kinds))
+    row_mm = sum(section.length_mm for section in plan.sections) / usual if usual else plan.stitch_mm
+    return (plan.stitch_mm * row_mm) ** 0.5
+
+
+def _need(letter: str, area_mm2: float, ends: int, plan: Plan, pattern: Pattern, edges: Edges) -> YarnNeed:
     yarn, gauge = pattern.yarn, pattern.gauge
     per_gram = yarn.ball_m / yarn.ball_g if yarn.ball_m and yarn.ball_g else None
-    ends_m = ends * END_MM / 1000
-    grams: float | None
-    metres: float | None
-    if yarn.swatch_weight_g is not None:
-        width_mm, height_mm = yarn.swatch_mm or (gauge.over.mm, gauge.over.mm)
-        grams = area_mm2 / (width_mm * height_mm) * yarn.swatch_weight_g * (1 + SPARE)
-        grams += ends_m / per_gram if per_gram else 0.0
-        metres = grams * per_gram if per_gram else None
-    else:
-        metres = area_mm2 * YARN_MM_PER_MM2 / 1000 * (1 + SPARE) + ends_m
+    loose_m = ends * END_MM / 1000
+    loose_m += SEWING * edges.seam_mm / 1000 if letter == _border_letter(pattern) else 0.0
+    worked_m = area_mm2 * YARN_PER_AREA / thickness_mm(plan) / 1000
+    if yarn.swatch_weight_g is None:
+        metres = worked_m + loose_m
+        span = (worked_m * LEAST_OF + loose_m, worked_m * MOST_OF + loose_m)
         grams = metres / per_gram if per_gram else None
-    balls = ceil(grams / yarn.ball_g) if grams is not None and yarn.ball_g else None
-    return YarnNeed(letter, grams, metres, balls)
+        if not yarn.ball_m:
+            return YarnNeed(letter, grams, metres, None, ends, span)
+        balls = ceil(span[0] / yarn.ball_m), ceil(span[1] / yarn.ball_m)
+        return YarnNeed(letter, grams, metres, balls[1], ends, span, balls)
+    width_mm, height_mm = yarn.swatch_mm or (gauge.over.mm, gauge.over.mm)
+    worked_g = area_mm2 / (width_mm * height_mm) * yarn.swatch_weight_g
+    weighed = per_gram or (worked_m / worked_g if worked_g else 0.0)
+    total_g = worked_g * (1 + SPARE) + (loose_m / weighed if weighed else 0.0)
+    metres_known = total_g * per_gram if per_gram else None
+    return YarnNeed(letter, total_g, metres_known, ceil(total_g / yarn.ball_g) if yarn.ball_g else None, ends)
 
 
-def _assumptions(pattern: Pattern, factor: float) -> tuple[str, ...]:
+def _assumptions(plan: Plan, pattern: Pattern, factor: float, edges: Edges, shared: bool) -> tuple[str, ...]:
     yarn, gauge = pattern.yarn, pattern.gauge
-    spare = f"{show_percent(SPARE)} are added to be on the safe side, and 15 cm for each end to weave in."
+    ends = "15 cm are added for each end to weave in"
+    weighed = yarn.swatch_weight_g is not None
+    more = [f"{ends}, and {show_percent(SPARE)} to be on the safe side." if weighed else f"{ends}."]
+    if edges.seam_mm:
+        more.append(f"Sewing is reckoned at {SEWING:g} times the length of the seams.")
+    if shared:
+        more.append("Rows in several colours are reckoned in equal shares: an estimate.")
     if yarn.swatch_weight_g is None:
         texture = f" Raised stitches add {show_percent(factor - 1)}, an estimate." if factor > 1.001 else ""
+        per_m = YARN_PER_AREA / thickness_mm(plan) * 10
         return (
-            f"An estimate: no swatch was weighed. {YARN_MM_PER_MM2 * 10:.1f} m of yarn are reckoned for each "
-            f"100 cm2 of fabric, from a published test with one yarn; yours may take "
-            f"a third more or less.{texture}",
-            spare,
+            f"An estimate: no swatch was weighed. From the gauge, about {per_m:.0f} m of yarn go into each 100 cm2 of "
+            f"fabric. Published pieces take from {show_percent(LEAST_OF)} to {show_percent(MOST_OF)} of that, which is "
+            f"the range; to be sure, weigh a swatch.{texture}",
+            *more,
         )
     size = yarn.swatch_mm or (gauge.over.mm, gauge.over.mm)
     given = (
         "" if yarn.swatch_mm else " (taken to be as large as the gauge's length, for no swatch_size is given)"
     )
+    if not (yarn.ball_m and yarn.ball_g):
+        more.append("The weight of the ends is an estimate, for no ball is given.")
     return (
         f"From the swatch: {yarn.swatch_weight_g:g} g for {size[0] / 10:g} x {size[1] / 10:g} cm{given}.",
-        spare,
+        *more,
     )
