@@ -35,7 +35,7 @@ from .model.sizing.from_pattern import request_of, requests_of
 from .model.sizing.plan import Plan
 from .model.sizing.size import size
 from .model.sizing.worn import worn_plan
-from .model.sizing.yarn import yarn_report
+from .model.sizing.yarn import border_colour, yarn_report
 from .output import words
 from .output.export import cairo_here
 from .output.piece import Piece, heading_of, placed_in
@@ -100,6 +100,7 @@ def _border(pattern: Pattern, plan: Plan, folding: Folding, hand: str) -> Border
         edging="" if asked.edging == "plain" else asked.edging,
         hand=hand,
         folding=folding,
+        colour=border_colour(pattern),
     )
 
 

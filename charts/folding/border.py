@@ -84,7 +84,7 @@ class BorderPlan:
     """The whole border. `totals` holds the stitches of each round; `by` says how the counts were found.
 
     `clockwise` is the way round with the outside facing; `adjusted` is how many stitches were added (or left
-    out) for the edging's repeat to come out even.
+    out) for the edging's repeat to come out even; `colour` is what it is worked in ("" where the pattern has none).
     """
 
     stitch: str
@@ -97,6 +97,8 @@ class BorderPlan:
     easing: Easing
     edging: Edging | None = None
     adjusted: int = 0
+    colour: str = ""
+    hand: str = "right"
 
     @property
     def total(self) -> int:
@@ -116,12 +118,14 @@ class BorderPlan:
 
 def border_plan(
     plan: Plan, *, stitch: str = "sc", rounds: int | None = None, edging: str = "", hand: str = "right",
-    folding: Folding | None = None,
+    folding: Folding | None = None, colour: str = "",
 ) -> BorderPlan:  # fmt: skip
-    """The border of a planned piece, outside facing; anticlockwise for a right-hander, clockwise for a left-hander.
+    """The border of a planned piece, outside facing; anticlockwise for a right-hander, clockwise for a left-hander,
+    and the other way for a border of reverse stitches.
 
     `rounds` of the border stitch (the plan's own when not given), then an `edging` if named (edgings.py), whose
-    repeat comes out even. PatternError (kind "fold" or "value") where it cannot be worked.
+    repeat comes out even; `colour` is what it is worked in. PatternError (kind "fold" or "value") where it cannot be
+    worked.
     """
     rounds = (plan.border_rounds or 1) if rounds is None else rounds
     if not 1 <= rounds <= 20:
@@ -129,46 +133,53 @@ def border_plan(
             [Problem("value", "Border", f"{rounds} rounds of border", "ask for 1 to 20 rounds")]
         )
     folding = folding or folding_of(plan, hand=hand)
-    clockwise = hand == "left"
+    clockwise = (hand == "left") != (stitch in BACKWARD)
     stack = folding.joined_stack if plan.joins else folding.start
-    found = intervals(folding.piece, folding.outside(stack), clockwise=clockwise)
-    found = _begun(found)
+    found = _begun(intervals(folding.piece, folding.outside(stack), clockwise=clockwise))
     corners = _corners(found, plan.corner)
     exact = [_exact(plan, folding, i) for i in found]
     taken = [k for c in corners for k in _takers(found, c)]
-    counts = [max(0, n - taken.count(k)) for k, n in enumerate(_counts(found, exact))]
+    given = [k for c in corners for k in _givers(plan, found, c)]
+    counts = [max(0, n - given.count(k)) for k, n in enumerate(_counts(found, exact))]
     trim = edging_of(edging) if edging else None
     growth = sum(-2 if c.inner else c.count - 1 for c in corners)
-    base = sum(counts) + sum(c.count for c in corners)
-    target = trim.even(base + growth * (rounds - 1)) if trim else base + growth * (rounds - 1)
-    adjusted = target - base - growth * (rounds - 1)
-    counts = _adjusted(counts, adjusted)
+    wanted = _even(found, counts, corners, trim, rounds) if trim else counts
+    adjusted = sum(wanted) - sum(counts)
     stretches = tuple(
-        Stretch(
-            i.side,
-            i.start,
-            i.end,
-            i.runs,
-            exact[k],
-            counts[k],
-            _spaced(plan, folding, i, counts[k], taken.count(k)),
-        )
-        for k, i in enumerate(found)
+        Stretch(i.side, i.start, i.end, i.runs, exact[k], n, _spaced(plan, folding, i, n, taken.count(k)))
+        for k, (i, n) in enumerate(zip(found, wanted, strict=True))
     )
-    totals = tuple(base + adjusted + growth * k for k in range(rounds))
+    base = sum(wanted) + sum(c.count for c in corners)
+    totals = tuple(base + growth * k for k in range(rounds))
     by = "border gauge" if plan.border_stitch_mm else "row-end rule (common practice)"
+    easing = _easing(plan, folding, found, totals[0])
     return BorderPlan(
-        stitch,
-        stretches,
-        corners,
-        clockwise,
-        plan.joins,
-        by,
-        totals,
-        _easing(plan, folding, found, totals[0]),
-        trim,
-        adjusted,
-    )
+        stitch, stretches, corners, clockwise, plan.joins, by, totals, easing, trim, adjusted, colour, hand
+    )  # fmt: skip
+
+
+#: Border stitches that are worked backwards, from left to right by a right-hander (crab stitch).
+BACKWARD = ("rsc",)
+
+
+def _even(
+    found: Sequence[Interval], counts: list[int], corners: Sequence[Corner], trim: Edging, rounds: int
+) -> list[int]:
+    """The counts with which the edging comes out even: side by side, so that it falls the same on every corner, where
+    all corners are alike; else over the whole round."""
+    later = rounds - 1
+    if any(c.inner for c in corners) or len({c.count for c in corners}) > 1:
+        growth = sum(-2 if c.inner else c.count - 1 for c in corners)
+        whole = sum(counts) + sum(c.count for c in corners) + growth * later
+        return _adjusted(counts, trim.even(whole) - whole)
+    out = list(counts)
+    for side in {i.side for i in found}:
+        here = [k for k, i in enumerate(found) if i.side == side]
+        turns = next((c.count + (c.count - 1) * later for c in corners if c.after == side), 0)
+        whole = sum(counts[k] for k in here) + turns
+        for k, n in zip(here, _adjusted([counts[k] for k in here], trim.even(whole) - whole), strict=True):
+            out[k] = n
+    return out
 
 
 def _begun(found: Sequence[Interval]) -> tuple[Interval, ...]:
@@ -248,6 +259,14 @@ def _takers(found: Sequence[Interval], corner: Corner) -> list[int]:
     ends = max(k for k, i in enumerate(found) if i.side == corner.after)
     pair = [ends, (ends + 1) % len(found)]
     return pair if corner.inner else sorted(pair, key=lambda k: found[k].runs[0].counts == "row ends")[:1]
+
+
+def _givers(plan: Plan, found: Sequence[Interval], corner: Corner) -> list[int]:
+    """Which intervals have one stitch fewer for a corner: by length each side one, that before the corner, so that
+    edges of one length have one number; by the row-end rule the interval whose stitch the corner stands in."""
+    if plan.border_stitch_mm is None or corner.inner:
+        return _takers(found, corner)
+    return [max((k for k, i in enumerate(found) if i.side == corner.after), key=lambda k: found[k].length_mm)]
 
 
 def _adjusted(counts: list[int], by: int) -> list[int]:

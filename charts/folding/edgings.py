@@ -30,7 +30,7 @@ EDGINGS: dict[str, Edging] = {
     "shell": Edging("shell", 6, "*Sk 2 sts, 5 dc in next st, sk 2 sts, sl st in next st; rep from * around."),
     "picot": Edging("picot", 3, "*Sc in next 3 sts, ch 3, sl st in last sc made; rep from * around."),
     "reverse sc": Edging(
-        "reverse sc", 1, "Do not turn. Reverse sc in each st around, working back the way you came."
+        "reverse sc", 1, "Do not turn. Reverse sc (crab stitch) in each st around, back the way you came."
     ),
 }
 

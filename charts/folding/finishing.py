@@ -135,9 +135,10 @@ def border_steps(border: BorderPlan) -> list[str]:
     """
     way = "left to right" if border.clockwise else "right to left"
     sides = max(s.side for s in border.stretches) + 1
+    yarn, worked = border.colour or "the yarn", stitch_words(border)
     steps = [
-        f"Border, round 1: with the outside facing, join the yarn at the {corner_name(border)} corner, ch 1, "
-        f"and work {border.stitch} all round, {way} along the edge that faces up, "
+        f"Border, round 1: with the outside facing, join {yarn} at the {corner_name(border)} corner, ch 1, "
+        f"and work {worked} all round, {way} along the edge that faces up, "
         f"{corner_words(border)}."
     ]
     steps += [side_sentence(border, side) for side in range(sides)]
@@ -145,10 +146,15 @@ def border_steps(border: BorderPlan) -> list[str]:
     steps.append(easing_sentence(border))
     for k, total in enumerate(border.totals[1:], 2):
         corners = corner_words(border, later=True)
-        steps.append(f"Border, round {k}: {border.stitch} in each st, {corners} ({total} sts).")
+        steps.append(f"Border, round {k}: {worked} in each st, {corners} ({total} sts).")
     if border.edging:
         steps.append(edging_sentence(border, border.edging))
     return steps
+
+
+def stitch_words(border: BorderPlan) -> str:
+    """The border's stitch as it is written: "sc", "reverse sc"."""
+    return {"rsc": "reverse sc"}.get(border.stitch, border.stitch)
 
 
 def edging_sentence(border: BorderPlan, edging: Edging) -> str:
@@ -156,7 +162,10 @@ def edging_sentence(border: BorderPlan, edging: Edging) -> str:
     odd = ""
     if border.adjusted:
         done = "added to" if border.adjusted > 0 else "left out of"
-        odd = f" ({abs(border.adjusted)} sts {done} round 1 so that the repeat comes out even)"
+        many = abs(border.adjusted)
+        odd = f" ({many} {'st' if many == 1 else 'sts'} {done} round 1 so that it comes out even)"
+    if edging.of == 1:
+        return f"Edging, {border.totals[-1]} sts: {edging.words}"
     return f"Edging, {border.totals[-1] // edging.of} repeats of {edging.of} sts{odd}: {edging.words}"
 
 
@@ -254,7 +263,7 @@ def total_sentence(border: BorderPlan) -> str:
         if corner:
             parts.append(str(corner.count))
     return (
-        f"{' + '.join(parts)} = {border.total} {border.stitch}; join with a sl st to the first. "
+        f"{' + '.join(parts)} = {border.total} {stitch_words(border)}; join with a sl st to the first. "
         f"Counted by the {border.by}."
     )
 

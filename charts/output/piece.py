@@ -72,7 +72,8 @@ def finished_words(piece: Piece) -> str:
     inside = _sides(tuple(plan.finished_mm.values()) if flat else _between_mm(piece), plan.unit)
     holds = OBJECT_KINDS[plan.kind].holds and not flat
     if not plan.border_row_mm:
-        return f"{inside} {'between the joins' if holds else 'flat' if flat else 'folded'}"
+        laid = _sides(tuple(plan.finished_mm.values()), plan.unit)
+        return f"{laid} flat" if flat else f"{inside} {'between the joins' if holds else 'folded'}; {laid} flat"
     over_all = _sides(tuple(plan.flat_mm.values()) if flat else _over_all_mm(piece), plan.unit)
     return f"{inside} {'between the joins' if holds else 'before the border'}, {over_all} over all"
 

@@ -112,7 +112,8 @@ def border_request(pattern: Pattern) -> BorderRequest | None:
     stitch_mm = gauge.over.mm / (gauge.border_stitches or gauge.stitches)
     estimated = relative_height("sc" if border.stitch == "rsc" else border.stitch) * stitch_mm
     row_mm = gauge.over.mm / gauge.border_rows if gauge.border_rows else estimated
-    return BorderRequest(stitch_mm, row_mm, border.rounds, border.corner, border.joins)
+    measured = gauge.border_stitches is not None
+    return BorderRequest(stitch_mm, row_mm, border.rounds, border.corner, border.joins, measured)
 
 
 def _row_mm(pattern: Pattern, kinds: Sequence[str]) -> tuple[float, tuple[str, ...]]:

@@ -57,9 +57,9 @@ class Plan:
     the same with the border where that is worked round the flat piece. `between_mm` {"height","wrap"} is the piece
     folded, from join to join or fold to fold, and `over_all_mm` the same with the border outside it; `stretch`
     {"height","wrap"} the fraction by which it stretches on the object (0.03 = 3 %; negative: too large).
-    `border_stitch_mm` is the width of one border stitch along an edge, `border_row_mm` the height of one of its
-    `border_rounds`; None without a border. `flap_stitches` are the stitches of each flap
-    where the chain runs round the book (else 0). `estimates` say in words what was not measured;
+    `border_stitch_mm` is the width of one border stitch along an edge, if a swatch gives it; `border_row_mm`
+    the height of one of its `border_rounds`; None without a border. `flap_stitches` are the stitches of each
+    flap where the chain runs round the book (else 0). `estimates` say in words what was not measured;
     `stretch_range` is what the pattern allows, None where it does not say.
     """
 

@@ -80,13 +80,17 @@ class SectionRequest:
 
 @dataclass(frozen=True, slots=True)
 class BorderRequest:
-    """A border: the width of its stitch along an edge, the height of a round, how many rounds."""
+    """A border: the width of its stitch along an edge, the height of a round, how many rounds.
+
+    `measured` says whether a swatch gives the width: the edge's stitches are counted by it, else row end by row end.
+    """
 
     stitch_mm: float
     row_mm: float
     rounds: int = 1
     corner: int = 3
     joins: bool = False
+    measured: bool = True
 
     @property
     def thickness_mm(self) -> float:

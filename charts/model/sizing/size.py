@@ -94,8 +94,9 @@ def plan_of(
         over_all_mm={name: mm + outside_mm[name] for name, mm in between_mm.items()},
         stretch={across.name: across.stretch_of(weighed.length_mm, flap_mm), up.name: up.stretch_of(on_object)},
         across_options=options[0], up_options=options[1],
-        border_stitch_mm=border.stitch_mm if border else None, border_row_mm=border.row_mm if border else
-        None, corner=border.corner if border else 3, joins=bool(border and border.joins),
+        border_stitch_mm=border.stitch_mm if border and border.measured else None,
+        border_row_mm=border.row_mm if border else None, corner=border.corner if border else 3,
+        joins=bool(border and border.joins),
         estimates=request.estimates, flap_stitches=weighed.flap, border_rounds=border.rounds if border else 0,
         stretch_range=request.stretch,
     )  # fmt: skip

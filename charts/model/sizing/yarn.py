@@ -101,7 +101,7 @@ def colour_areas_mm2(
             for one in named:
                 areas[one] += width_mm * height_mm / len(named)
     if pattern.border and plan.border_row_mm:
-        areas[_border_letter(pattern)] += border_area_mm2(plan, pattern, edges)
+        areas[border_colour(pattern)] += border_area_mm2(plan, pattern, edges)
     order = [c.letter for c in pattern.colours] or [""]
     return {letter: areas[letter] for letter in order if areas[letter]}
 
@@ -116,7 +116,7 @@ def border_area_mm2(plan: Plan, pattern: Pattern, edges: Edges | None = None) ->
     around_mm = (edges or Edges(_round_mm(plan))).border_mm
     thick_mm = (plan.border_row_mm or 0.0) * plan.border_rounds
     edging = EDGING_HEIGHTS.get(pattern.border.edging, 0.0) if pattern.border else 0.0
-    beyond_mm = edging * (plan.border_stitch_mm or 0.0)
+    beyond_mm = edging * (plan.border_stitch_mm or plan.stitch_mm)
     return around_mm * (thick_mm + beyond_mm) + 4 * thick_mm**2
 
 
@@ -125,7 +125,8 @@ def _round_mm(plan: Plan) -> float:
     return 2 * sum(plan.between_mm.values())
 
 
-def _border_letter(pattern: Pattern) -> str:
+def border_colour(pattern: Pattern) -> str:
+    """The letter of the colour that the border is worked in: its own, else the first; "" without colours."""
     if pattern.border and pattern.border.colour:
         return pattern.border.colour
     return pattern.colours[0].letter if pattern.colours else ""
@@ -157,9 +158,9 @@ def colour_ends(
             last[other] = row
         last[letter] = row
     if pattern.border:
-        ends[_border_letter(pattern)] += 2
+        ends[border_colour(pattern)] += 2
     if edges and edges.seams:
-        ends[_border_letter(pattern)] += 2 * edges.seams
+        ends[border_colour(pattern)] += 2 * edges.seams
     return dict(ends)
 
 
@@ -201,7 +202,7 @@ def _need(letter: str, area_mm2: float, ends: int, plan: Plan, pattern: Pattern,
     yarn, gauge = pattern.yarn, pattern.gauge
     per_gram = yarn.ball_m / yarn.ball_g if yarn.ball_m and yarn.ball_g else None
     loose_m = ends * END_MM / 1000
-    loose_m += SEWING * edges.seam_mm / 1000 if letter == _border_letter(pattern) else 0.0
+    loose_m += SEWING * edges.seam_mm / 1000 if letter == border_colour(pattern) else 0.0
     worked_m = area_mm2 * YARN_PER_AREA / thickness_mm(plan) / 1000
     if yarn.swatch_weight_g is None:
         metres = worked_m + loose_m

@@ -37,6 +37,22 @@ class Key:
     example: str = ""
 
 
+#: What a maker may write for a choice, and the choice that it is.
+ALIASES: dict[str, dict[str, str]] = {
+    "stitch": {
+        "single crochet": "sc", "half double crochet": "hdc", "half double": "hdc", "double crochet": "dc",
+        "half treble crochet": "htr", "half treble": "htr", "treble crochet": "tr", "treble": "tr",
+        "slip stitch": "sl st", "slst": "sl st", "crab stitch": "rsc", "crab": "rsc", "crab st": "rsc",
+        "reverse sc": "rsc", "reverse single crochet": "rsc",
+    },
+    "edging": {
+        "shells": "shell", "shell edging": "shell", "scallop": "shell", "scallops": "shell", "picots": "picot",
+        "picot edging": "picot", "crab stitch": "reverse sc", "crab": "reverse sc", "rsc": "reverse sc",
+        "reverse single crochet": "reverse sc", "none": "plain",
+    },
+}  # fmt: skip
+
+
 #: The keys of each table; a name ending in "*" is a table whose keys are the user's own names.
 TABLES: dict[str, tuple[Key, ...]] = {
     "": (

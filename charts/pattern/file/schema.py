@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .book_sizes import named_sizes
-from .keys import MOST_NAME, MOST_SECTIONS, MOST_WORDS, TABLES, Key
+from .keys import ALIASES, MOST_NAME, MOST_SECTIONS, MOST_WORDS, TABLES, Key
 
 Schema = dict[str, object]
 
@@ -89,7 +89,7 @@ def value_schema(key: Key) -> Schema:
     """The schema of a plain value: its shape, its choices, its bounds."""
     found = dict(_SHAPES[key.takes])
     if key.choices:
-        found["enum"] = list(key.choices)
+        found["enum"] = [*key.choices, *ALIASES.get(key.name, {})]
     if key.takes in ("number", "count"):
         found |= {"minimum": key.low, "maximum": key.high}
     if key.takes == "size":

@@ -11,7 +11,7 @@ from typing import TypeGuard
 
 from ...measure import Length, parse_length, show_percent
 from .book_sizes import named_size, nearest_size
-from .keys import LEAST_MM, MOST_MM, MOST_NAME, MOST_WORDS, Key
+from .keys import ALIASES, LEAST_MM, MOST_MM, MOST_NAME, MOST_WORDS, Key
 
 GRAMS_PER_OUNCE = 28.349523125  # the avoirdupois ounce, exact by definition (1959)
 METRES_PER_YARD = 0.9144  # the international yard, exact by definition (1959)
@@ -106,17 +106,19 @@ def read_work(value: object, key: Key) -> str:
 def read_choice(value: object, key: Key) -> str:
     """One of the words that the key may be."""
     text = read_name(value, key)
+    also = ALIASES.get(key.name, {})
+    text = also.get(" ".join(text.lower().split()), text)
     if text not in key.choices:
         words = ", ".join(f'"{choice}"' for choice in key.choices)
-        raise Wrong(f"{key.name} is {shown(text)}; it can be {words}.", nearest_of(text, key.choices))
+        raise Wrong(f"{key.name} is {shown(text)}; it can be {words}.", nearest_of(text, (*key.choices, *also)))
     return text
 
 
 def nearest_of(text: str, choices: tuple[str, ...]) -> str:
     """Advice: the choice nearest to what was written."""
-    close = get_close_matches(text.lower(), [c.lower() for c in choices], n=1, cutoff=0.5)
-    best = next((c for c in choices if close and c.lower() == close[0]), choices[0])
-    return f'write "{best}".' if close else f'choose one of these, as "{best}".'
+    close = get_close_matches(text.lower(), [c.lower() for c in choices], n=1, cutoff=0.6)
+    best = next((c for c in choices if close and c.lower() == close[0]), "")
+    return f'write "{best}".' if best else "choose one of these."
 
 
 def read_number(value: object, key: Key) -> float:

@@ -8,6 +8,7 @@ from hookfold.charts.errors import PatternError
 from hookfold.charts.folding.border import border_plan
 from hookfold.charts.folding.edge_rates import row_end_rate, spacing, spacing_by_kind
 from hookfold.charts.folding.edgings import EDGINGS
+from hookfold.charts.folding.finishing import border_steps
 
 
 @pytest.mark.parametrize("name", sorted(plans.ALL))
@@ -22,8 +23,8 @@ def test_the_total_is_the_sum_of_its_stretches_and_corners(name):
 
 def test_a_side_is_rounded_as_a_whole_and_both_ends_alike():
     top = border_plan(plans.book()).of_side(0)
-    assert [s.count for s in top] == [10, 42, 10]
-    assert sum(s.count for s in top) == round(54 * plans.ROW_MM / plans.EDGE_MM)
+    assert [s.count for s in top] == [10, 41, 10]
+    assert sum(s.count for s in top) + 1 == round(54 * plans.ROW_MM / plans.EDGE_MM), "one place is the corner's"
     assert [s.layers for s in top] == [2, 1, 2]
 
 
@@ -69,8 +70,44 @@ def test_an_edging_comes_out_even(name, rounds):
         plain = border_plan(make(), rounds=rounds)
         assert border.totals[-1] % EDGINGS[name].of == 0
         assert border.total - plain.total == border.adjusted
-        assert abs(border.adjusted) <= EDGINGS[name].of / 2
+        sides = max(s.side for s in border.stretches) + 1
+        assert abs(border.adjusted) <= sides * EDGINGS[name].of / 2
+        if all(not c.inner and c.count == 3 for c in border.corners):
+            for side in range(sides):
+                last = sum(s.count for s in border.of_side(side)) + 3 + 2 * (rounds - 1)
+                assert last % EDGINGS[name].of == 0, "the repeat falls the same on every corner"
         assert border.total == sum(s.count for s in border.stretches) + sum(c.count for c in border.corners)
+
+
+def test_edges_of_one_length_have_one_number():
+    """A square of 330 mm by the border gauge, row ends at two sides and stitches at two."""
+    plan = plans.plan_of("panel", [("mat", ["sc"] * 66, 5.0)], 60, 5.5, {}, "width",
+                         border_stitch_mm=6.25, border_row_mm=6.0)  # fmt: skip
+    for rounds, edging in ((1, ""), (3, ""), (1, "shell"), (2, "picot")):
+        border = border_plan(plan, rounds=rounds, edging=edging)
+        assert len({sum(s.count for s in border.of_side(k)) for k in range(4)}) == 1
+    assert border_plan(plan).total == round(4 * 330 / 6.25 / 4) * 4 + 8
+
+
+def test_by_the_border_gauge_only_where_one_is_given():
+    measured, not_measured = border_plan(plans.cushion()), border_plan(plans.cushion(border_stitch_mm=None))
+    assert "Counted by the border gauge." in border_steps(measured)[-2]
+    assert "Counted by the row-end rule" in border_steps(not_measured)[-2]
+
+
+def test_crab_stitch_goes_from_left_to_right():
+    """A right-hander works reverse sc from left to right, a left-hander the other way (common practice, no source)."""
+    for hand, way in (("right", "left to right"), ("left", "right to left")):
+        border = border_plan(plans.book(), stitch="rsc", hand=hand)
+        assert f"work reverse sc all round, {way}" in border_steps(border)[0]
+        assert border.clockwise is (hand == "right")
+        assert "top left" in border_steps(border)[0] if hand == "right" else "top right" in border_steps(border)[0]
+
+
+def test_the_border_names_its_colour():
+    said = border_steps(border_plan(plans.book(), colour="B"))[0]
+    assert "join B at the top right corner" in said
+    assert "join the yarn at" in border_steps(border_plan(plans.book()))[0]
 
 
 def test_what_cannot_be_worked_is_refused():

@@ -142,3 +142,19 @@ def test_rubbish_gives_problems(text):
 def test_too_deep_and_too_large():
     assert said("a = " + "[" * 20_000)[0].kind == "file"
     assert said("#" * 300_000)[0].kind == "limit"
+
+
+@pytest.mark.parametrize(
+    ("written", "stitch"),
+    [("crab stitch", "rsc"), ("reverse sc", "rsc"), ("Single crochet", "sc"), ("slip stitch", "sl st"), ("hdc", "hdc")],
+)
+def test_a_border_stitch_by_the_name_a_maker_types(written, stitch):
+    found = read_pattern(changed('stitch = "sc"', f'stitch = "{written}"'))
+    assert found.border.stitch == stitch
+    edged = read_pattern(changed('stitch = "sc"', 'stitch = "sc"\nedging = "crab stitch"'))
+    assert edged.border.edging == "reverse sc"
+
+
+def test_uk_names_of_border_stitches():
+    text = SOUND.replace('terms  = "US"', 'terms  = "UK"').replace('stitch = "sc"', 'stitch = "double crochet"')
+    assert read_pattern(text).border.stitch == "sc"
