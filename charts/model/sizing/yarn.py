@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, sqrt
 
 from hookfold.symbols.dictionary import heights
 
@@ -195,7 +195,7 @@ def thickness_mm(plan: Plan) -> float:
     kinds = [kind for section in plan.sections for kind in section.row_kinds]
     usual = sum(map(relative_height, kinds))
     row_mm = sum(section.length_mm for section in plan.sections) / usual if usual else plan.stitch_mm
-    return (plan.stitch_mm * row_mm) ** 0.5
+    return sqrt(plan.stitch_mm * row_mm)
 
 
 def _need(letter: str, area_mm2: float, ends: int, plan: Plan, pattern: Pattern, edges: Edges) -> YarnNeed:
