@@ -7,6 +7,7 @@ from itertools import product
 
 from ...pattern.lexicon import TURNING, US_HEIGHTS, height_of
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Skip, Star, Times, walk
+from ..cloth.fabric import Stitch
 from ..cloth.site import SPACES, Choice
 from ..hands import deep
 from .working import Opening, Working
@@ -16,7 +17,10 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
     possible = openings(w, text, ops)
     chains = chain_choices(w, ops)
     loose = (False, True) if w.rows and base_has_chains(w) else (False,)
+    if len(loose) > 1 and not text.stated and _bridged(w):
+        loose = loose[::-1]
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
+    wraps = wraps[::-1] if any(isinstance(op, Make) and op.beside for op in ops) else wraps
     stays = (False, True) if w.rows and travels(ops) and any(_bare_space(op) for op in walk(ops)) else (False,)
     overs = ("plain", "", "all") if w.rows and any(deep.is_deep(op) for op in walk(ops)) else ("",)
     gaps = (False, True) if any(_between_groups(op) for op in walk(ops)) else (False,)
@@ -32,6 +36,24 @@ def _between_groups(op: Op) -> bool:
 def _bare_space(op: Op) -> bool:
     """Whether a clause goes into a space that is named without "next"."""
     return isinstance(op, Make | Into) and any(q.bare and q.noun.name in SPACES for q in op.places)
+
+
+#: Chains over a hole: so many at least, over so many stitches passed over (common practice, no source).
+_BRIDGE, _PASSED = 3, 2
+
+
+def _bridged(w: Working) -> bool:
+    """Whether all chains of the row below bridge holes, as of handles or buttonholes: the next row works into each."""
+    made = w.rows[-1].row.stitches
+    runs = [n for n, s in enumerate(made) if s.role == "chain"]
+    return bool(runs) and all(made[n].chains >= _BRIDGE and _passed_under(made, n) >= _PASSED for n in runs)
+
+
+def _passed_under(made: tuple[Stitch, ...], n: int) -> int:
+    """How many stitches of the row below lie free under a run of chains between two stitches."""
+    beside = made[n - 1 : n] + made[n + 1 : n + 2]
+    feet = [s.feet[0].at for s in beside if s.feet and s.feet[0].back == 1]
+    return abs(feet[1] - feet[0]) - 1 if len(feet) == 2 else 0
 
 
 def base_has_chains(w: Working) -> bool:

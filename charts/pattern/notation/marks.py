@@ -16,7 +16,8 @@ CLOSING = {close: opening for opening, close in PAIRS.items()}
 MARKS = ("*", "**", "***", "****", "+", "†", "‡", "#", "~", "^", "§", "|", "¶", "°")
 _REPEAT = ("rep", "repeat", "repeating", "rpt", "reps", "repeats", "rept", "repeated")
 #: What may stand before "* to *", which alone says that the stretch comes again.
-_AGAIN = ("then", "and", "work", "crochet", "do", "make", "keep", "working", "crocheting", "go")
+_AGAIN = ("then", "and", "work", "crochet", "do", "make", "keep", "working", "crocheting", "go", "continue", "continuing",
+          "cont", "from", "going", "back", "on")  # fmt: skip
 MOST_DEPTH = 20
 #: What follows "repeat" in a bracket that sends back to what stands before it.
 _AGAIN_FROM = ("from", "between", "to", "around", "across", "along", "until", "till", "all", "twice", "once", "x", "this",
@@ -26,13 +27,15 @@ _ROWS_SAID = ("row", "rows", "rnd", "rnds", "round", "rounds", "last", "previous
 
 @dataclass(slots=True)
 class Inside:
-    """What stands in a bracket or a starred stretch. `cut` is the word before which the last repetition ends (**)."""
+    """What stands in a bracket or a starred stretch. `cut` is the word before which the last repetition ends (**);
+    `part` what is worked once more behind the repeat ("then from * to ** once more")."""
 
     words: list[Word]
     mark: str
     cut: int | None = None
     paired: bool = False
     said_rep: bool = True
+    part: list[Word] | None = None
 
 
 @dataclass(slots=True)
@@ -197,8 +200,10 @@ def _stars(words: list[Word], complaints: list[Complaint], depth: int) -> list[W
         ):
             body = body[:-1]
         cut = None
-        if word.text == "*":
-            cut = next((i for i, w in enumerate(body) if w.text == "**" and not _own_rep(body, i, "**")), None)
+        again = _part_again(words, after, word.text)
+        if again is not None or word.text == "*":
+            closing = again or "**"
+            cut = next((i for i, w in enumerate(body) if w.text == closing and not _own_rep(body, i, closing)), None)
             if cut is not None:
                 body = body[:cut] + body[cut + 1 :]
         node = Word(word.text, word.start, words[after - 1].end)
@@ -206,7 +211,8 @@ def _stars(words: list[Word], complaints: list[Complaint], depth: int) -> list[W
         if cut is not None:
             cut_word = body[cut] if cut < len(body) else None
             cut = next((i for i, w in enumerate(inner) if w is cut_word or _holds(w, cut_word)), len(inner))
-        node.inside = Inside(inner, word.text, cut, paired, said)
+        part = inner[:cut] if again is not None and cut is not None else None
+        node.inside = Inside(inner, word.text, None if part else cut, paired, said, part)
         node.kinds["STARNODE"] = [(1, None)]
         out.append(node)
         at = after
@@ -216,6 +222,9 @@ def _stars(words: list[Word], complaints: list[Complaint], depth: int) -> list[W
 def _recalled(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int] | None:
     """ "rep between *s once" further on in a row: what the marks hold, worked again there, as in brackets; and the word
     behind it."""
+    part = _part_told(words, at, before)
+    if part is not None:
+        return part
     if words[at].text not in _REPEAT or at + 2 >= len(words) or words[at + 1].text not in ("between", "from"):
         return None
     held = next((w for w in reversed(before) if "STARNODE" in w.kinds and w.inside.paired), None)
@@ -229,6 +238,39 @@ def _recalled(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int
     node = Word("()", words[at].start, words[after - 1].end)
     node.inside = Inside([_again(w) for w in held.inside.words], "(")
     return node, after
+
+
+def _part_again(words: list[Word], start: int, mark: str) -> str | None:
+    """The mark up to which a stretch is worked once more behind its repeats: "rep from * twice, then from * to ** once"."""
+    for i in range(start, len(words) - 2):
+        if words[i].text != mark:
+            continue
+        to = words[i + 1].text in ("to", "-", "and") and words[i + 2].text in MARKS and words[i + 2].text != mark
+        return words[i + 2].text if to and words[i - 1].text in ("from", "between", "first", *_REPEAT) else None
+    return None
+
+
+def _part_told(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int] | None:
+    """ "From * to ** once more" behind a repeat: what stands between these marks, once; and the word behind it."""
+    held = next((w for w in reversed(before) if "STARNODE" in w.kinds), None)
+    if held is None or held.inside.part is None or words[at].text not in ("from", "between", "work", *_REPEAT):
+        return None
+    i = at
+    while i < len(words) and words[i].text in ("from", "between", "work", "first", "the", "again", *_REPEAT):
+        i += 1
+    if [w.text == held.text or w.text in ("to", "-", "and") for w in words[i : i + 2]] != [True, True] or i + 2 >= len(words):
+        return None
+    if words[i].text != held.text or words[i + 2].text not in MARKS:
+        return None
+    i += 3
+    said = [w.text for w in words[i : i + 3]]
+    for times in (["once", "more"], ["one", "more", "time"], ["1", "more", "time"], ["one", "time"], ["1", "time"], ["once"], ["again"]):
+        if said[: len(times)] == times:
+            i += len(times)
+            break
+    node = Word("()", words[at].start, words[i - 1].end)
+    node.inside = Inside([_again(w) for w in held.inside.part], "(")
+    return node, i
 
 
 def _again(word: Word) -> Word:

@@ -40,7 +40,8 @@ _ALL_IN = re.compile(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same
 _COUNTED_BRACKET = re.compile(r"\d")
 #: What is worked into a place is no count.
 _WORKED = re.compile(
-    r"(?:sc|hdc|dc|htr|tr|dtr|st|sts|crochets?|trebles?) in(?:to)? (?:the )?(?:next|same|first|ring|2nd|3rd)\b"
+    r"(?:sc|hdc|dc|htr|tr|dtr|st|sts|chs?|chains?|crochets?|trebles?|shells?|clusters?|picots?) (?:in|into|around|over) (?:the )?"
+    r"(?:next|same|first|ring|2nd|3rd)\b"
 )
 #: Kinds of brackets that stand for themselves.
 _SETTLED = frozenset(("COUNTED", "COUNTSAS", "NOTED", "GATHERS"))

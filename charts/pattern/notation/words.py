@@ -135,6 +135,7 @@ class Words:
     def read(self, low: str) -> list[Word]:
         """The words of a text in lower case (`plain`)."""
         out = [self._word(found) for found in _PIECES.finditer(low)]
+        out = _one_stitch(out)
         for before, word in pairwise(out):
             word.begins_line = "\n" in low[before.end : word.start]
         twice = (word.text == before.text and word.text in _SAID_TWICE for before, word in pairwise(out))
@@ -147,12 +148,13 @@ class Words:
 
     def respell(self, words: list[Word]) -> dict[str, str]:
         """Give words that nothing knows the spelling of the known word they are a slip of; what became of which."""
+        ones = _ones(words)
         found = spelling.respelt((w.text for w in words if not w.kinds), self.known)
         for word in words:
             if word.text in found:
                 word.text = found[word.text]
                 self._of_letters(word)
-        return found
+        return {**ones, **found}
 
     def _word(self, found: re.Match[str]) -> Word:
         kind, text = found.lastgroup or "sign", found[0]
@@ -229,6 +231,34 @@ class Words:
             soft = words[at].kinds.get("SOFT")
             if soft:
                 _pass_through(words, at, max(end for end, _ in soft))
+
+
+_COUNTED = frozenset(("sk", "skip", "miss", "skipping", "missing", "leave", "next", "last", "of"))
+
+
+def _one_stitch(words: list[Word]) -> list[Word]:
+    """ "Skip 1st, dc in next st": one stitch written without a space, where no noun follows that it could be the first of."""
+    out: list[Word] = []
+    for at, word in enumerate(words):
+        ends = at + 1 == len(words) or words[at + 1].is_sign
+        if word.text[-3:] == "1st" and "ORD" in word.kinds and ends and at and words[at - 1].text in _COUNTED:
+            split_at = word.end - 2
+            number = int(word.text[:-2])
+            out.append(Word(word.text[:-2], word.start, split_at, {"NUM": [(1, number)]}))
+            out.append(Word("st", split_at, word.end))
+            continue
+        out.append(word)
+    return out
+
+
+def _ones(words: list[Word]) -> dict[str, str]:
+    """Give a letter that stands for a one its number: "chain l, turn"; which letters did."""
+    out: dict[str, str] = {}
+    for before, word in pairwise(words):
+        if word.text in ("l", "i") and before.text in ("ch", "chain"):
+            out[word.text] = "1"
+            word.text, word.kinds = "1", {"NUM": [(1, 1)]}
+    return out
 
 
 def _sized_only(kinds: dict[str, list[Arc]]) -> None:

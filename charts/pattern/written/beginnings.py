@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from .. import lexicon
@@ -214,6 +215,39 @@ def from_skipped(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     opening = tuple(op for op in ops[: work[1]] if isinstance(op, Act) and op.name == "opening")
     lead = tuple(op for op in ops[: work[1]] if op is not skip and op not in opening)
     return (*lead, replace(first, places=(hook, *rest, *first.places[1:])), *opening, *ops[work[1] + 1 :])
+
+
+_SLIPS = re.compile(r"\s*(?:[a-z]+ )?(?:\d )?(?:sl|ss|slip|slst)\b")
+
+
+def travelled(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
+    """ "Sl st to first ch-2 sp, ch 3, ...": slip stitches before all else lead somewhere, they close nothing."""
+    first = ops[0] if len(ops) > 1 else None
+    if not isinstance(first, Act) or first.name != "join" or first.place is None or not _SLIPS.match(low):
+        return ops
+    if first.place.which not in ("first", "next") or first.place.of is not None:
+        return ops
+    return (Make("sl st", 1, (replace(first.place, which="next"),)), *ops[1:])
+
+
+def from_usual_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
+    """Readings of a first row that does not say where on the chain it begins ("Sc in each ch across"): as many chains
+    as the stitch is high are passed over at the hook, or one fewer (common practice, no source)."""
+    work = [i for i, op in enumerate(ops) if not isinstance(op, Act)]
+    first = ops[work[0]] if work else None
+    if not isinstance(first, Make) or not first.places or first.beside:
+        return ()
+    into, high = first.places[0], lexicon.TURNING.get(first.stitch, 0)
+    if not high or into.which not in ("each", "next", "first") or into.noun.name not in ("ch", "st") or into.nth or into.row:
+        return ()
+    count = into.count - 1 if into.which != "each" else 0
+    rest = (replace(into, noun=Noun("ch")),) if into.which == "each" else ()
+    rest = rest or ((Place("next", Noun("ch"), count=count, hold=into.hold),) if count else ())
+    out = []
+    for skipped in dict.fromkeys((high, max(high - 1, 1))):
+        hook = Place("hook", Noun("ch"), nth=skipped + 1, hold=into.hold)
+        out.append((*ops[: work[0]], replace(first, places=(hook, *rest, *first.places[1:])), *ops[work[0] + 1 :]))
+    return tuple(out)
 
 
 def _rings(ops: tuple[Op, ...]) -> bool:

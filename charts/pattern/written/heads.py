@@ -284,6 +284,13 @@ def _is_head(low: str, head: Head) -> bool:
 _WORKS = re.compile(r"(?:\*|[(\[]?\d*\s?(?:ch|sc|hdc|dc|htr|tr|dtr|sk|skip|miss|sl st|ss|inc|dec|work|make|turn|join|fp[sdht]|bp[sdht])\b)")
 
 
+def _row_follows_row(low: str, at: int, head: Head | None, last: int) -> bool:
+    """Whether a row's name stands right behind the word "row" that ends what was said before: "... each row Row 9 - ch 2"."""
+    if head is None or not head.marked or head.first != last + 1 or not _WORKS.match(low[head.end :]):
+        return False
+    return bool(re.search(r"\b(?:rows?|rnds?|rounds?)\s*$", low[:at]))
+
+
 def inner_heads(low: str, start: int, last: int) -> list[Head]:
     """Heads in the middle of a line: after a full stop, or with a colon where the number goes on from `last`."""
     out: list[Head] = []
@@ -292,11 +299,13 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
         low,
     ):
         at = found.start()
-        if at <= start or _REFERS.search(low[:at]):
+        if at <= start:
             continue
         head = head_at(low, at)
+        if _REFERS.search(low[:at]) and not _row_follows_row(low, at, head, last):
+            continue
         before = low[:at].rstrip()[-1:]
-        if head is not None and not head.marked and before in ".!" and 0 < head.first == last + 1:
+        if head is not None and not head.marked and before in ".!)]" and 0 < head.first == last + 1:
             if _WORKS.match(low[head.end :]):
                 out.append(head)
                 last = head.last

@@ -24,6 +24,13 @@ from .unheaded import first_row, is_row, part_lead, rows_in, works
 MOST_FOUNDATION = 20_000
 #: Where a second explanation begins on a line: "... in indicated st. Fan: 4 dc in one sp."
 _FURTHER = re.compile(r"[.;)]\s+(?=[a-z][a-z-]*(?: [a-z-]+){0,2}(?: \([^)]*\))?:\s)(?!rows?\b|rnds?\b|rounds?\b|note)")
+#: A stitch that may be worked.
+_STITCH = re.compile(r"\b(?:\d*(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch|sl st|ss)|crochets?|chains?|slip stitch(?:es)?|rep|repeat|skip|miss|turn|join)\b")
+#: An explanation by the moves of the hook behind a row's count: "... (18) Hdc dec: yo, insert hook in next st, ...".
+_TOLD_BEHIND = re.compile(
+    r"[.)\]!]\s+(?P<told>(?!note|tip|rows?|rnds?|rounds?)[a-z][a-z0-9-]*(?: [a-z0-9-]+){0,4}(?: \([^)]*\))?\s?[-:=]\s?"
+    r"(?:yo|yrh|yarn over|insert)\b[^.]*?\bon hook\b\W*)$"
+)
 
 
 class Lines:
@@ -148,6 +155,7 @@ class Lines:
             return
         if head.lead:
             self._lead(head.lead, index)
+        text = self._without_told(text, self.p.first_line + index)
         if self._is_caption(head, text):
             self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
             return
@@ -163,6 +171,14 @@ class Lines:
         self.section = "pattern"
         self.fresh_part = False
         self.numbered = False
+
+    def _without_told(self, text: str, line: int) -> str:
+        """A row's words without the explanation of a stitch that stands behind them in the same paragraph."""
+        found = _TOLD_BEHIND.search(plain(text))
+        if found is None or not self._defined(line, text[found.start("told") :].strip()):
+            return text
+        self.p.prose.append((line, text[found.start("told") :].strip()))
+        return text[: found.start("told")].rstrip()
 
     def _is_caption(self, head: Head, text: str) -> bool:
         """Whether a row's name stands alone below that row's own words: under a photograph of it."""
@@ -365,6 +381,9 @@ class Lines:
         if draft is None:
             return False
         body = low.strip()
+        if self._wrapped_aside(index, low):
+            self.p.prose.append((self.p.first_line + index, text.strip()))
+            return True
         so_far = draft.low.strip()
         empty = not so_far
         bare = empty or telling.only_begun(so_far)
@@ -414,6 +433,15 @@ class Lines:
             return False
         draft.go_on(self.p.first_line + index, text)
         return True
+
+    def _wrapped_aside(self, index: int, low: str) -> bool:
+        """Whether a line goes on with the sentence of talk that the line above it broke off."""
+        above = self.p.low[index - 1].strip() if index else ""
+        told = self.p.prose[-1] if self.p.prose else (0, "")
+        if not above or told[0] != self.p.first_line + index - 1 or plain(told[1]) != above:
+            return False
+        broken = not above.endswith((".", "!", "?", ":", ")", "]")) and self.p.lines[index].strip()[:1].islower()
+        return broken and not _STITCH.search(low)
 
     def _closes(self, index: int, text: str, low: str, draft: Draft) -> bool:
         """Whether a line below a row's words is its count, what comes again, or the end of the yarn."""

@@ -23,9 +23,11 @@ from .beginnings import (
     chains_moved,
     closed,
     from_skipped,
+    from_usual_chain,
     in_ring,
     joined_row,
     travel_moved,
+    travelled,
 )  # fmt: skip
 from .drafts import Draft, unbroken
 from .page import Page
@@ -119,6 +121,8 @@ class Rows:
         self._complaints(read, label, source)
         worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
+        if self.out and draft.start is None:
+            ops = travelled(ops, low)
         if last > first:
             ops = _once_each(ops, last - first + 1)
         self._no_work(ops, read, text, label, source)
@@ -136,6 +140,8 @@ class Rows:
             if all_in_first_chain(ops):
                 begins, ops = replace(on, how="ring"), in_ring(ops)
             ops = from_skipped(ops)
+            if not head.is_round and read.counts:
+                read.others = (*read.others, *from_usual_chain(ops))
         if head.is_round or (head.is_round is None and (ringed or (begins and "ring" in begins.how))):
             ops = closed(ops)
         if head.is_round is False and (ringed or (begins and "ring" in begins.how)):

@@ -52,6 +52,11 @@ class Making(Stitches):
         """ "3-dc in next sp"."""
         return self.make((g[1], ""), sp, g[0])
 
+    def make_and_chain(self, s: tuple[str, Held], c: Ops, ps: tuple[Place, ...], n: int = 1) -> Ops | None:
+        """ "1 dc, ch 2 in next sp": the stitch goes there, the chains follow it."""
+        made = self.make(s, ps, n) if len(ps) == 1 and ps[0].which in ("next", "same") and ps[0].count == 1 else None
+        return (*made, *c) if made else None
+
     def make_so_often(self, s: tuple[str, Held], t: tuple[int, bool], ps: tuple[Place, ...]) -> Ops | None:
         """ "Hdc twice in each st"."""
         return self.make(s, ps, t[0]) if not t[1] else None

@@ -122,6 +122,10 @@ class Meanings(Doing):
         """ "omitting last ch 2 on last rep"."""
         return (Ending("omit", w),)
 
+    def ending_joined(self, w: Op, j: Ops) -> tuple[Any, ...]:
+        """ "On last repeat, sl st in first sc instead of last sc"."""
+        return (Ending("omit", w), *j)
+
     def omitted_stitch(self, s: tuple[str, Held], n: int = 1) -> Op | None:
         return Make(s[0], n) if 0 < n <= MOST else None
 

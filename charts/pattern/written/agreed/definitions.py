@@ -333,10 +333,26 @@ def _moved(
         return None
     legs = max(made.count, len(spikes))
     form = "single" if legs == 1 else "gathered"
+    apart = legs > 1 and not chains and not spikes and _each_in_its_own(low, name, legs)
     return Special(
         name, abbreviation, said, (), kind, made.base, legs + (1 if chains and legs > 1 else 0),
-        int(chains[1]) if chains else 0, form, True, line, spikes,
+        int(chains[1]) if chains else 0, form, not apart, line, spikes,
     )  # fmt: skip
+
+
+_GOES_IN = re.compile(
+    r"insert(?:ing)?\s+(?:the\s+|your\s+)?hook\s+(?:\w+\s+){0,3}?(?:in(?:to)?|through|under)\s+(?:the\s+)?"
+    r"(?:(?:front|back)\s+(?:loop|lp)s?\s+(?:only\s+)?of\s+)?(?:the\s+)?(?P<which>[a-z0-9]+)"
+)
+_ON_ONE = ("next", "following", "second", "2nd", "third", "3rd", "adjacent", "nxt", "foll")
+
+
+def _each_in_its_own(low: str, name: str, legs: int) -> bool:
+    """Whether each leg of a stitch goes into a stitch of its own: "insert hook in next st, ..., insert hook in next st"."""
+    places = [found["which"] for found in _GOES_IN.finditer(low)]
+    if len(places) == 1:
+        return places[0] == "next" and bool(re.search(r"dec|tog", plain(name)))
+    return len(places) == legs and all(which in _ON_ONE for which in places[1:])
 
 
 def _as_written(word: str, words: str) -> str:
