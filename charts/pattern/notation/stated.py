@@ -224,7 +224,8 @@ COUNT_LIKE = re.compile(
 )
 
 _MENTION = re.compile(
-    r"(?:(?:at|after|by|in|on|for)\s+)?(?:the\s+)?(?:(?:end|beginning)\s+of\s+)?(?:last\s+)?(?:the\s+)?\b(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?-\s?\d+)?|\bat (?:the )?end\b(?: of (?:last )?(?:row|rnd|round))?"
+    r"(?:(?:at|after|by|in|on|for)\s+)?(?:the\s+)?(?:(?:end|beginning)\s+of\s+)?(?:last\s+)?(?:the\s+)?\b(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?-\s?\d+)?|\b(?:at|by) (?:the )?(?:end|close)\b(?: of (?:last |the |this |that |each |every |your )?(?:row|rnd|round))?"
+    r"|\b(?:in|on|for|after|around|at) (?:this|that) (?:row|rnd|round|point|stage)\b"
 )
 
 
