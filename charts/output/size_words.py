@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..measure import show_length
+from ..model.sizing.fit import fit_words
 from ..model.sizing.plan import Plan
-from ..model.sizing.span import moved
 from ..pattern.file.records import Pattern
 
 
@@ -22,7 +22,7 @@ class SizedPlan:
 def size_words(pattern: Pattern, plans: Sequence[SizedPlan]) -> str:
     """The table of sizes and the counts as printed patterns give several sizes: "Ch 29 (41, 49)"."""
     ordered = smallest_first(plans)
-    lines = [f"# {pattern.title}: sizes", "", *table_lines(ordered), ""]
+    lines = [f"# {pattern.title}: sizes", "", *table_lines(ordered, pattern.object.unit), ""]
     if len(ordered) > 1:
         lines += [f"Sizes: {several([p.name for p in ordered])}.", ""]
     return "\n".join([*lines, *count_lines(ordered), ""])
@@ -45,20 +45,21 @@ def several(values: Sequence[object]) -> str:
     return f"{words[0]} ({', '.join(words[1:])})"
 
 
-def table_lines(plans: Sequence[SizedPlan]) -> list[str]:
-    """A Markdown table: what each size is for, what comes out, how it fits."""
+def table_lines(plans: Sequence[SizedPlan], unit: str) -> list[str]:
+    """A Markdown table in one unit: what each size is for, what comes out, how it fits."""
     names = list(plans[0].plan.between_mm)
-    head = ["size", *names, "chain", "stitches", "rows", "worked flat", *(f"fit, {name}" for name in names)]
+    head = ["size", *names, "chain", "stitches", "rows", "worked flat", "over all", *(f"fit, {name}" for name in names)]
     lines = [f"| {' | '.join(head)} |", f"|{'---|' * len(head)}"]
-    return lines + [f"| {' | '.join(_cells(sized, names))} |" for sized in plans]
+    return lines + [f"| {' | '.join(_cells(sized, names, unit))} |" for sized in plans]
 
 
-def _cells(sized: SizedPlan, names: list[str]) -> list[str]:
+def _cells(sized: SizedPlan, names: list[str], unit: str) -> list[str]:
     plan = sized.plan
-    flat = " x ".join(show_length(plan.flat_mm[way], plan.unit) for way in ("across", "up"))
+    flat = " x ".join(show_length(plan.finished_mm[way], unit) for way in ("across", "up"))
+    over_all = " x ".join(show_length(plan.over_all_mm[name], unit) for name in names)
     return [
-        sized.name, *(show_length(plan.object_mm[name], plan.unit) for name in names), str(plan.foundation),
-        str(plan.stitches), str(plan.rows), flat, *(moved(plan.stretch[name]) for name in names),
+        sized.name, *(show_length(plan.object_mm[name], unit) for name in names), str(plan.foundation),
+        str(plan.stitches), str(plan.rows), flat, over_all, *(fit_words(plan, name) for name in names),
     ]  # fmt: skip
 
 

@@ -5,10 +5,11 @@ The row lines are the trade's own notation, so that the notation reader reads th
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from hookfold.symbols.dictionary import gathered, heights, stitch
+from hookfold.symbols.dictionary import gathered, stitch
 
 from ..measure import show_length
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
@@ -170,17 +171,15 @@ def instructions(
     facts: Sequence[tuple[str, str]], fit: Sequence[str], finishing: Sequence[str], estimates: Sequence[str],
 ) -> str:  # fmt: skip
     """The whole written pattern as Markdown."""
-    parts = [
-        _head(pattern, facts, fit, estimates),
-        _materials(pattern),
-        _abbreviations(piece, fabric, terms, finishing),
-    ]
-    parts += [_foundation(pattern, piece, fabric, terms)]
+    work = [_foundation(pattern, piece, fabric, terms)]
     for name, lines in row_lines(piece, fabric, terms):
-        parts.append("\n\n".join([f"## {name[:1].upper() + name[1:]}", *(show_line(fabric, line) for line in lines)]))
+        work.append("\n\n".join([f"## {name[:1].upper() + name[1:]}", *(show_line(fabric, line) for line in lines)]))
     last = fabric.rows[-1].number if fabric.rows else 0
-    parts.append(f"After Row {last} the piece is worked. " + _handed(hand))
-    parts.append("## Finishing\n\n" + "\n".join(f"{i}. {step}" for i, step in enumerate(finishing, 1)))
+    work.append(f"After Row {last} the piece is worked. " + _handed(hand))
+    work.append("## Finishing\n\n" + "\n".join(f"{i}. {step}" for i, step in enumerate(finishing, 1)))
+    said = " ".join([*work, *(write_special(s, terms, piece.terms) for s in piece.specials)])
+    parts = [_head(pattern, facts, fit, estimates), _materials(pattern, terms)]
+    parts += [_abbreviations(piece, fabric, terms, said), *work]
     parts.append("## Take care\n\n" + "\n".join(f"* {line}" for line in cautions(pattern)))
     return "\n\n".join(p for p in parts if p) + "\n"
 
@@ -197,43 +196,52 @@ def _head(pattern: Pattern, facts: Sequence[tuple[str, str]], fit: Sequence[str]
     return "\n\n".join(lines)
 
 
-def _materials(pattern: Pattern) -> str:
+def _materials(pattern: Pattern, terms: str) -> str:
     if not pattern.used_colours:
         return ""
     lines = [f"* {c.letter}: {c.name}" for c in pattern.used_colours]
     return (
         "## Colours\n\n"
         + "\n".join(lines)
-        + "\n\nChange colour in the last yarn-over of the stitch before the new colour."
+        + f"\n\nChange colour in the last {YARN_OVER[terms][1]} of the stitch before the new colour."
     )
 
 
-def _abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str, finishing: Sequence[str]) -> str:
-    rows = [f"| {short} | {name} |" for short, name in abbreviations(piece, fabric, terms)]
+def _abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str, said: str) -> str:
+    rows = [f"| {short} | {name} |" for short, name in abbreviations(piece, fabric, terms, said)]
     lines = [f"## Abbreviations ({terms} terms)", "\n".join(["| short | in full |", "|---|---|", *rows])]
     if piece.specials:
         lines.append("\n\n".join(write_special(s, terms, piece.terms) for s in piece.specials))
     return "\n\n".join(lines)
 
 
-def abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str) -> list[tuple[str, str]]:
-    """The abbreviations that stand on the page, with their names in full, shortest stitch first."""
+#: The yarn laid over the hook, by the terms' own word: short and in full.
+YARN_OVER = {"US": ("yo", "yarn over"), "UK": ("yrh", "yarn round hook")}
+#: Every other abbreviation that a page may use, beside its stitches: the pattern that finds it, as listed, in full.
+GENERAL = (
+    (r"beg", "beg", "beginning"), (r"ch", "ch", "chain"), (r"lps?", "lp(s)", "loop(s)"), (r"rem", "rem", "remaining"),
+    (r"rep", "rep", "repeat"), (r"rnds?", "rnd(s)", "round(s)"), (r"RS", "RS", "right side"), (r"sk", "sk", "skip"),
+    (r"(?:ch-\d+ )?sps?", "sp(s)", "space(s)"), (r"sts?", "st(s)", "stitch(es)"), (r"\w*\d+tog", "tog", "together"),
+    (r"WS", "WS", "wrong side"), (r"yo", *YARN_OVER["US"]), (r"yrh", *YARN_OVER["UK"]),
+)  # fmt: skip
+
+
+def abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str, said: str) -> list[tuple[str, str]]:
+    """The abbreviations that stand on the page (`said`), with their names in full, shortest stitch first."""
     own = {s.abbreviation for s in piece.specials} | {s.kind for s in piece.specials}
     kinds = {s.kind for row in fabric.rows for s in row.row.stitches} - {"ch", "ring", "picot"} - own
-    kinds |= {s.base for s in piece.specials if s.base in heights()} | {"sc"}
+    kinds |= {kind for kind in ("sl st", "sc", "hdc", "dc", "tr", "dtr") if _stands(show_stitch(kind, terms), said)}
     kinds |= {gathered()[kind].base for kind in kinds & gathered().keys()}
-    out = [
-        ("ch", "chain"),
-        ("rep", "repeat"),
-        ("RS", "right side"),
-        ("st(s)", "stitch(es)"),
-        ("WS", "wrong side"),
-    ]
-    out += [("yo", "yarn over") if terms == "US" else ("yrh", "yarn round hook")]
+    out = [(short, name) for pattern, short, name in GENERAL if re.search(rf"\b{pattern}\b", said, re.IGNORECASE)]
     for kind in sorted(kinds, key=lambda k: (stitch(k).height, k) if _known(k) else (9.0, k)):
         if _known(kind):
             out.append((show_stitch(kind, terms), stitch(kind).uk_name if terms == "UK" else stitch(kind).us_name))
     return out + [(kind, assumed(kind, terms)) for kind in sorted(kinds & gathered().keys())]
+
+
+def _stands(short: str, said: str) -> bool:
+    """Whether a stitch's abbreviation stands in a text, alone or before a number of stitches worked together."""
+    return re.search(rf"(?<![\w-]){re.escape(short)}(?![a-z])", said, re.IGNORECASE) is not None
 
 
 def assumed(kind: str, terms: str) -> str:
@@ -266,18 +274,24 @@ def _handed(hand: str) -> str:
     return "Right-side rows run from right to left."
 
 
+#: Fibres that melt, as they are called on a band.
+_SYNTHETIC = re.compile(
+    r"acryl|poly|nylon|elastan|lycra|spandex|micro ?fib|synthetic|man-made|blend|mix", re.IGNORECASE
+)
+
+
 def cautions(pattern: Pattern) -> list[str]:
-    """The usual cautions that apply; common practice, no source."""
-    out = [
+    """The cautions that apply; common practice, no source."""
+    fibre = pattern.yarn.fibre
+    melts = "Man-made fibres (acrylic, polyester, nylon) and blends with them melt: keep the piece away from heat."
+    heat = [melts] if not fibre or _SYNTHETIC.search(fibre) else []
+    return [
+        "Wash, dry and press as the yarn's own care label says; where it says otherwise than this page, it is right.",
+        *heat,
+        "For anything hot use cotton or wool only, worked dense and double.",
+        "Near babies and small children: no cords or straps, no small parts such as buttons, no long loose ends.",
         "Rest your hands often; stop when it hurts, and ask a clinician if pain stays.",
-        "Wash and press as the yarn's own care label says.",
     ]
-    fibre = pattern.yarn.fibre.lower()
-    if "acrylic" in fibre or "poly" in fibre or not fibre:
-        out.append("Acrylic and other man-made fibres melt: keep the piece away from heat.")
-    if pattern.object.kind in ("panel", "cushion"):
-        out.append("For a baby: no loose ties, no small parts, no long loose ends.")
-    return out
 
 
 # -- a plain written pattern ----------------------------------------------------------------------------------------

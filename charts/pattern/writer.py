@@ -246,12 +246,12 @@ def _act(op: Act, terms: str) -> str:
     if op.name == "loops" and op.text not in ("front loop", "back loop", "third loop"):
         return "working in both loops"
     text = yarn if op.name in ("colour", "change") else op.text
-    return _ACTS.get(op.name, op.name).format(text=text, slip=slip)
+    return _ACTS.get(op.name, op.name).format(text=text, slip=slip, over="yrh" if terms == "UK" else "yo")
 
 
 _ACTS = {
     "turn": "turn", "do not turn": "do not turn", "do not join": "do not join", "fasten off": "fasten off",
-    "leave": "leave rem sts unworked", "colour": "with {text}", "change": "changing to {text} in last yo",
+    "leave": "leave rem sts unworked", "colour": "with {text}", "change": "changing to {text} in last {over}",
     "loops": "working in {text}s only", "opposite": "working along opposite side of foundation ch",
     "magic ring": "make a magic ring", "stripes": "in stripes of {text}", "pattern": "continue in pattern",
     "loop": "for button loop",
@@ -262,14 +262,15 @@ _ACTS = {
 
 
 def _opening(text: str, terms: str) -> str:
+    passed = "missed" if terms == "UK" else "sk"
     if not text:
-        return "beg sk ch do not count as st"
-    return "beg sk ch count as " + " and ".join(_opened(p.strip(), terms) for p in text.split(","))
+        return f"beg {passed} ch do not count as st"
+    return f"beg {passed} ch count as " + " and ".join(_opened(p.strip(), terms) for p in text.split(","))
 
 
 def _opened(part: str, terms: str) -> str:
     if part.startswith("sk "):
-        return f"{part.split()[1]} sk ch"
+        return f"{part.split()[1]} {'missed' if terms == 'UK' else 'sk'} ch"
     return "first lp" if part == "ch" else part if part.startswith("ch ") else show_stitch(part, terms)
 
 

@@ -21,7 +21,7 @@ def test_the_pattern_file_can_be_made():
     report = engrave.check(block("toml", "[gauge]"), "cover.toml")
     assert not report.problems
     assert report.facts["multiple"]["of"] == 4 and report.facts["multiple"]["plus"] == 3
-    raised = [row for row in report.fabric.rows if "puff" in row.row.kinds()]
+    raised = [row for row in report.fabric.rows if "bobble" in row.row.kinds()]
     assert {row.side for row in raised} == {"WS"}
 
 

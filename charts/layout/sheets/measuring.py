@@ -206,14 +206,14 @@ _KINDS: dict[str, tuple[Measure, ...]] = {
         Measure("height", "the board from head to foot, not the pages.", (70.0, 57.0), _book_height),
         Measure("wrap", "book closed, from fore-edge round the spine to the other fore-edge. Lay the tape close, do "
                 "not pull it.", (70.0, 40.0), _book_wrap),
-        Measure("flap", "how far the cover shall reach over the inside of the board: 50 to 75 mm is usual.",
+        Measure("flap", "how far the cover is to reach over the inside of the board: 50 to 75 mm is usual.",
                 (70.0, 57.0), _book_flap),
         Measure("spine", "only with a named size: how thick the closed book is.", (74.0, 40.0), _book_spine),
     ),
     "pouch": (
         _side("width", "what goes in, across its widest place.", upright=False),
         _side("height", "what goes in, along its longest place.", upright=True),
-        Measure("flap", "how far the flap shall reach down over the front; none for an open pouch.", (70.0, 57.0),
+        Measure("flap", "how far the flap is to reach down over the front; none for an open pouch.", (70.0, 57.0),
                 _pouch_flap),
     ),
     "cushion": (

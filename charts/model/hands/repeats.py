@@ -142,7 +142,8 @@ def not_as_many(p: Hand, op: Star, made: int, left: int, why: str = "") -> Stuck
     assert op.until is not None
     count, noun = op.until
     remain = f"{left} {p.many(noun, left)} {are(left)} left" if left else f"no {p.one(noun)} is left"
-    says = f"the repeat does not come out even: after {made} of them {remain} of {p.site.below}, not {count}{why}"
+    after = {0: "before the first of them", 1: "after 1 of them"}.get(made, f"after {made} of them")
+    says = f"the repeat does not come out even: {after} {remain} of {p.site.below}, not {count}{why}"
     return Stuck(says, f'change the count after "to last", or how many stitches {p.site.below} has', op.at)
 
 

@@ -32,7 +32,7 @@ def uneven_problem(
     Of a section whose rows go but change their width, both widths are told.
     """
     best = _furthest(rows, wanted, terms, specials, lead)
-    said = f"the rows come out even over no number of stitches; over {best.count}"
+    said = f"no number of stitches makes these rows come out even; over {best.count}"
     if best.count != wanted:
         said += f" (the nearest to the {wanted} wanted that goes furthest)"
     if best.worked.problems:

@@ -35,6 +35,23 @@ def across_problem(request: SizingRequest, span: Span) -> Problem:
     return problem_at(request.place, f"Fit along the {span.name}", says, remedy)
 
 
+#: A piece that comes out a third smaller or larger than asked for is no answer: our own limit, no source.
+ABSURD = 1 / 3
+
+
+def absurd(stretch: float) -> bool:
+    """Whether a piece is so far from what was asked for that the answer is none."""
+    return not 1 - ABSURD <= 1 + stretch <= 1 / (1 - ABSURD)
+
+
+def absurd_problem(request: SizingRequest, span: Span, stretch: float) -> Problem:
+    """No count comes anywhere near the measurement."""
+    off = 1 / (1 + stretch) - 1 if stretch > -1 else 0.0
+    says = f"the nearest count makes it {show_percent(abs(off))} {'larger' if off > 0 else 'smaller'} than asked for."
+    remedy = "look at the gauge and the measurement, or use a stitch with a smaller repeat or fewer fixed rows."
+    return problem_at(request.place, f"Fit along the {span.name}", says, remedy)
+
+
 def _all_border(span: Span) -> str:
     """A border wider than the object."""
     return f"the border alone takes {span.border_mm:.1f} mm of {span.fit_mm:.1f} mm."
@@ -58,7 +75,7 @@ def gauge_range(span: Span, count: float, over_mm: float) -> str:
         printed = ceil(least * 10**digits) / 10**digits, floor(most * 10**digits) / 10**digits
         if printed[0] <= printed[1]:
             return " to ".join(dict.fromkeys(f"{number:.{digits}f}" for number in printed))
-    return f"{least:.3f} to {most:.3f}"
+    return f"about {(least + most) / 2:.2f}"
 
 
 def _wider_range(span: Span, stretch: float) -> str:
@@ -132,12 +149,14 @@ def _side_words(section: SectionRequest, count: int, right: bool, first: int) ->
     row, fault = mine or other or (0, "raised")
     if mine and other:
         says = f"{_row_words(*mine)} does not go with its other rows: {_row_words(*other)} asks the opposite."
-        return says, "mark the rows RS and WS in turn, raised stitches on the WS rows."
+        anyhow = ', or say texture = "any" in the section' if "raised" in (mine[1], other[1]) else ""
+        return says, f"mark the rows RS and WS in turn, raised stitches on the WS rows{anyhow}."
     side = "right" if (row % 2 == 0) == right else "wrong"
     says = f"{_row_words(row, fault)} is row {first + row} of the piece, a {side}-side row."
+    anyhow = ', or say texture = "any" in the section' if fault == "raised" else ""
     if first == 1:
-        return says, "begin with a plain row, or mark row 1 with the other side."
-    return says, "give the section before it one row more or fewer."
+        return says, f"begin with a plain row, or mark row 1 with the other side{anyhow}."
+    return says, f"give the section before it one row more or fewer{anyhow}."
 
 
 def _row_words(row: int, fault: str) -> str:

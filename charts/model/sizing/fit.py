@@ -106,7 +106,7 @@ def _option_json(option: Option) -> dict[str, object]:
 
 def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     """What is worth saying: estimates, fit, flaps, gauge and hook, stripes of odd width."""
-    found = [Note("Estimate", says) for says in plan.estimates]
+    found = [Note("[gauge]", says) for says in plan.estimates]
     found += [Note("Size", says) for says in pattern.object.computed]
     found += _stretch_notes(plan)
     found += _flap_notes(plan)

@@ -72,13 +72,20 @@ def _multiple(pattern: Pattern, texts: Sequence[SectionText]) -> tuple[int, int]
         if common_multiple(tuple(texts[: i + 1])) is None:
             before = common_multiple(tuple(texts[:i])) or (1, 0)
             section = pattern.sections[i]
-            own = f"its rows take a multiple of {text.multiple_of} plus {text.multiple_plus}"
-            others = f"the sections before it take a multiple of {before[0]} plus {before[1]}"
+            own = f"its rows take {_multiple_words(text.multiple_of, text.multiple_plus)}"
+            others = f"the sections before it take {_multiple_words(*before)}"
             says = f"{own}; {others}, and no count is both."
             remedy = "change the edge stitches of one of them so that the remainders agree."
             where = f'section "{section.name}"'
             raise PatternError([problem_at(section.place, where, says, remedy, pattern.file)])
     return 1, 0
+
+
+def _multiple_words(of: int, plus: int) -> str:
+    """A multiple in words: "a multiple of 4 plus 3", "any number of stitches"."""
+    if of == 1:
+        return "any number of stitches"
+    return f"a multiple of {of}" + (f" plus {plus}" if plus else "")
 
 
 def _section(
@@ -123,14 +130,14 @@ def _row_mm(pattern: Pattern, kinds: Sequence[str]) -> tuple[float, tuple[str, .
     mean = sum(map(relative_height, kinds)) / len(kinds)
     row_mm = pattern.gauge.stitch_mm * mean
     return row_mm, (
-        f"Row height: an estimate ({row_mm:.1f} mm, from the stitch's width); no row gauge is given.",
+        f"Rows are taken to be {row_mm:.1f} mm high, from the stitch's width, for no row gauge is given: an estimate.",
     )
 
 
 def _guessed_rows(sections: Sequence[SectionRequest], measured: Sequence[str]) -> tuple[str, ...]:
     """The sections whose row height is scaled from the body's by the usual ratios."""
     return tuple(
-        f'Row height in "{s.name}": an estimate (scaled from the body\'s by the usual heights of stitches).'
+        f'Rows of "{s.name}" are taken to be as high as usual beside those of the swatch: an estimate.'
         for s in sections
         if s.row_mm is None and set(s.text.row_kinds) != set(measured)
     )
@@ -140,7 +147,7 @@ def _guessed_border(pattern: Pattern) -> tuple[str, ...]:
     border, gauge = border_request(pattern), pattern.gauge
     if border is None or gauge.border_rows:
         return ()
-    return (f"Height of a border round: an estimate ({border.row_mm:.1f} mm); [gauge] gives no border_rows.",)
+    return (f"A border round is taken to be {border.row_mm:.1f} mm high, for no border_rows are given: an estimate.",)
 
 
 @dataclass(frozen=True, slots=True)

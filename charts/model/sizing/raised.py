@@ -1,8 +1,9 @@
-"""Which stitches stand away from the worker, and which stitch makes a row's height.
+"""Which stitches stand out, on which side, and which stitch makes a row's height.
 
-Several legs gathered into one place push the fabric out on the far side, so bobbles, puffs, popcorns and
-clusters are worked on wrong-side rows (common practice, no source). A post stitch lies on the near side and
-is excepted.
+Several legs gathered into one place push the fabric out on the far side, so bobbles and clusters are usually worked
+on wrong-side rows (common practice, no source). A popcorn closed by putting the hook from front to back through its
+first stitch stands out towards the worker (Crochet Spot, "How to Crochet: Popcorn Stitch"), and puffs are worked on
+either side (crochet.com learning center, "Popcorn"). A post stitch lies on the near side and is excepted.
 """
 
 from __future__ import annotations
@@ -17,6 +18,9 @@ from .row_heights import relative_height
 
 #: What raised stitches are called, as whole words of a kind's name.
 RAISED_NAMES = tuple(name for kind in gathered().values() for name in (kind.kind, *kind.also))
+
+#: Those of them that are not bound to a side: puffs, and popcorns, which stand as they are closed.
+EITHER_SIDE = ("puff", "popcorn", "pc")
 
 #: Fewer legs than this lie flat.
 LEAST_LEGS = 3
@@ -49,9 +53,14 @@ def stands_out(stitch: Stitch) -> bool:
     return raised_name(stitch.kind) or (stitch.legs >= LEAST_LEGS and one_place)
 
 
+def stands_away(stitch: Stitch) -> bool:
+    """Whether a worked stitch stands out on the side away from the worker."""
+    return stands_out(stitch) and not set(re.split(r"[\s\d-]+", stitch.kind.lower())) & set(EITHER_SIDE)
+
+
 def raised_row(row: Row) -> bool:
-    """Whether a row holds a stitch that stands out."""
-    return any(stands_out(stitch) for stitch in row.stitches)
+    """Whether a row holds a stitch that stands out away from the worker, so that it is liked on a wrong-side row."""
+    return any(stands_away(stitch) for stitch in row.stitches)
 
 
 def height_kind(kinds: Iterable[str]) -> str:

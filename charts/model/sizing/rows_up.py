@@ -122,7 +122,8 @@ def side_fault(section: SectionRequest, rows: int, first_is_right: bool) -> tupl
     """The first row (from 0) that falls on the wrong one of its sides when the section's first row is RS or WS.
 
     The fault is "raised" for a raised row on a right-side row, else the side ("RS", "WS") that the text states.
-    Stated sides hold for the first time the rows are worked; raised rows keep to the wrong side throughout.
+    Stated sides hold for the first time the rows are worked; raised rows keep to the wrong side throughout, but for
+    rows that the designer marked: what is marked wins.
     """
     for row in range(min(rows, section.lead + 2 * section.repeat_rows)):
         written = section.written(row)
@@ -131,7 +132,7 @@ def side_fault(section: SectionRequest, rows: int, first_is_right: bool) -> tupl
         if row == written and stated and (stated == "RS") != right:
             return row, stated
         raised = written < len(section.text.raised) and section.text.raised[written]
-        if raised and right and section.raised_on_wrong_side:
+        if raised and right and section.raised_on_wrong_side and not stated:
             return row, "raised"
     return None
 

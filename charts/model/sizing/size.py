@@ -7,7 +7,7 @@ from itertools import accumulate
 from ...errors import PatternError, Problem
 from ...pattern.file.kinds import directions
 from .across import Weighed, choose_across
-from .advice import across_problem, rows_problem, sides_problem, up_problem
+from .advice import absurd, absurd_problem, across_problem, rows_problem, sides_problem, up_problem
 from .plan import Option, Plan, SectionPlan
 from .request import SectionRequest, SizingRequest
 from .rows_up import Target, choose_rows, counts_of, heights_of, length_of, targets
@@ -35,9 +35,22 @@ def size(request: SizingRequest) -> Plan:
     up_options = body_options(request, up, rows)
     if not up.holds(up.stretch_of(body_mm(request, rows))):
         problems.append(up_problem(request, up, rows))
+    found = _found(across, up, weighed, request, rows)
+    problems += [absurd_problem(request, span, stretch) for span, stretch in found if absurd(stretch)]
     if problems:
         raise PatternError(problems)
     return plan_of(request, (across, up), weighed, rows, (across_options, up_options))
+
+
+def _found(
+    across: Span, up: Span, weighed: Weighed, request: SizingRequest, rows: tuple[int, ...]
+) -> list[tuple[Span, float]]:
+    """The directions without a range of their own, each with the stretch that was found; rows that are all given count
+    as wanted so."""
+    both = [(across, weighed.stretch)]
+    if any(s.rows is None and s.role != "part" for s in request.sections):
+        both.append((up, up.stretch_of(body_mm(request, rows))))
+    return [(span, stretch) for span, stretch in both if span.stretch is None]
 
 
 def body_mm(request: SizingRequest, rows: tuple[int, ...]) -> float:

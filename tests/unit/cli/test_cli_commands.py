@@ -228,7 +228,7 @@ def test_the_row_of_a_pattern_file_that_does_not_add_up_is_drawn(tmp_path):
     found = run("check", bad, "--picture", tmp_path / "m.svg")
     assert found.exit_code == PROBLEMS
     drawn = (tmp_path / "m.svg").read_text("utf-8")
-    assert "left over" in drawn and "come out even over no number of stitches" in drawn
+    assert "left over" in drawn and "no number of stitches makes these rows come out even" in drawn
 
 
 SIZED = """Sizes: Small (Medium, Large)

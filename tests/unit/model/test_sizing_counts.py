@@ -189,10 +189,31 @@ def test_a_section_may_have_a_row_gauge_of_its_own():
 
 
 def test_the_smallest_count_is_at_least_one_repeat():
-    section = SectionRequest("body", SectionText(("sc",) * 4), wanted_mm=1)
+    section = SectionRequest("body", SectionText(("sc",) * 4), wanted_mm=16)
     plan = size(
         SizingRequest(
-            "panel", "width", {"width": 1, "height": 1}, 5, 5, ("sc",), (section,), 6, 1, 1, least=7
+            "panel", "width", {"width": 30, "height": 16}, 5, 5, ("sc",), (section,), 6, 1, 1, least=7
         )
     )
     assert (plan.stitches, plan.rows) == (7, 4)
+
+
+def test_an_absurd_size_is_a_problem():
+    """One repeat of 35 mm for a mat of 1 mm: no answer, though no range of stretch is given."""
+    section = SectionRequest("body", SectionText(("sc",) * 4), wanted_mm=1)
+    with pytest.raises(PatternError) as caught:
+        size(SizingRequest("panel", "width", {"width": 1, "height": 1}, 5, 5, ("sc",), (section,), 6, 1, 1, least=7))
+    assert [p.where for p in caught.value.problems] == ["Fit along the width", "Fit along the height"]
+    assert "larger than asked for" in caught.value.problems[0].says
+
+
+def test_what_the_designer_marked_is_never_refused():
+    """Bobbles on a row marked RS are worked there; unmarked ones keep to wrong-side rows (common practice)."""
+    for sides, rows in ((("", "RS"), 8), (("RS", "WS"), 8)):
+        text = SectionText(("hdc", "sc"), (False, True), sides)
+        edge = SectionRequest("edge", SectionText(("sc",)), rows=1)
+        body = SectionRequest("body", text, wanted_mm=40)
+        lead = (edge,) if sides[1] == "RS" else ()
+        plan = size(SizingRequest("panel", "width", {"width": 100, "height": 40 + 5 * len(lead)}, 5, 5, ("hdc", "sc"),
+                                  (*lead, body)))  # fmt: skip
+        assert plan.sections[-1].rows == rows

@@ -1,10 +1,14 @@
 """The written pattern as a page."""
 
 import re
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from hookfold.charts import engrave
 from hookfold.charts.model.rows.work import work_text
+from hookfold.charts.output.words import cautions
+from hookfold.charts.pattern.file.read import read_pattern
 from hookfold.charts.setting import Setting
 
 SCARF = """title = "Ferry scarf"
@@ -82,3 +86,12 @@ def test_a_written_pattern_is_tidied_with_its_counts():
     back = work_text(tidy)
     assert not back.problems
     assert [r.row.kinds() for r in back.fabric.rows] == [{"sc": 8}, {"sc": 4}]
+
+
+def test_cautions_apply_to_the_fibre_and_to_every_object():
+    pattern = read_pattern((Path(__file__).parents[2] / "invalid" / "sound.toml.txt").read_text("utf-8"))
+    for fibre, melts in (("cotton", False), ("wool", False), ("acrylic blend", True), ("nylon", True), ("", True)):
+        said = " ".join(cautions(replace(pattern, yarn=replace(pattern.yarn, fibre=fibre))))
+        assert ("melt" in said) is melts
+        assert "cotton or wool only" in said and "cords or straps" in said and "small parts" in said
+        assert "care label" in said
