@@ -53,6 +53,7 @@ class _Drawing:
     route: tuple[Point, ...] = ()
     hidden: tuple[float, float] | None = None
     signed: bool = True
+    wide: float = 1.0
 
     @property
     def sign(self) -> str:
@@ -85,6 +86,7 @@ def draw(
     route: Sequence[Point] = (),
     hidden: tuple[float, float] | None = None,
     signed: bool = True,
+    wide: float = 1.0,
 ) -> Mark:
     """The ink of a stitch between its feet and its head, in stitch widths.
 
@@ -96,6 +98,7 @@ def draw(
     stands in its own row, where it goes round a post further down than the row below. `route` is the line its stem
     follows from head to foot where it winds between other stitches, `hidden` the shares of that line which go behind
     them. Without `signed` what the feet hold is left out, though they keep clear of it: see `hold_sign`.
+    `wide` is the share of their width that the bar, the slashes and the arms of a single stitch have in a crowd.
 
     >>> len(draw("dc", [(0.0, 0.0)], (0.0, -2.1)).strokes)   # stem, bar, one slash
     3
@@ -107,7 +110,8 @@ def draw(
     what = kind_of(kind, legs, base)
     return _DRAWN[what.form](
         _Drawing(
-            what, tuple(feet), head, hold, sc_form, tuple(behind), along_deg, own_height, tuple(route), hidden, signed
+            what, tuple(feet), head, hold, sc_form, tuple(behind), along_deg, own_height, tuple(route), hidden, signed,
+            wide,
         )
     )
 
@@ -151,8 +155,8 @@ def _single(d: _Drawing) -> Mark:
     holds = foot_mark(way, d.what.form, d.sign, d.along_deg)
     if d.what.base == "sc":
         foot = d.foot if d.what.form != "plain" or d.hold != "top" else lifted(way, d.along_deg)
-        return cross(way, d.sc_form, d.behind, foot, d.along_deg) + holds
-    return post(way, d.slashes, d.behind, d.foot) + holds
+        return cross(way, d.sc_form, d.behind, foot, d.along_deg, d.wide) + holds
+    return post(way, d.slashes, d.behind, d.foot, d.wide) + holds
 
 
 def _slip(way: Frame, d: _Drawing) -> Mark:

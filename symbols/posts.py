@@ -62,6 +62,7 @@ def cross(
     behind: Sequence[Point] = (),
     foot: Foot = PLAIN_FOOT,
     along_deg: float | None = None,
+    wide: float = 1.0,
 ) -> Mark:
     """A single crochet: an upright cross whose stem reaches down to the foot, or an x (`form`).
 
@@ -71,8 +72,8 @@ def cross(
     lean = _lean(at, foot, along_deg)
     middle = max(at.length - CROSS_TOP + 0.13 * lean, min(foot.up + 0.25, at.length - 0.3), 0.3)
     if form == "x":
-        return _saltire(at, middle, behind, foot, along_deg)
-    arms = _arms(at, middle, ARM - 0.05 * lean, along_deg)
+        return _saltire(at, middle, behind, foot, along_deg, wide)
+    arms = _arms(at, middle, (ARM - 0.05 * lean) * wide, along_deg)
     return strokes(*stem(at, foot, max(at.length - HEAD_GAP, middle + 0.2), behind), arms)
 
 
@@ -115,10 +116,10 @@ def _lean(at: Frame, foot: Foot, along_deg: float | None = None) -> float:
 
 
 def _saltire(
-    at: Frame, middle: float, behind: Sequence[Point], foot: Foot, along_deg: float | None
+    at: Frame, middle: float, behind: Sequence[Point], foot: Foot, along_deg: float | None, wide: float = 1.0
 ) -> Mark:
     """The x form; where the foot is far below, a stem from foot to crossing says what it stands on."""
-    reach = 0.27 - 0.05 * _lean(at, foot, along_deg)
+    reach = (0.27 - 0.05 * _lean(at, foot, along_deg)) * wide
     turn = math.radians(_arms_deg(at, along_deg))
     here = Frame(at.at(0.0, middle), (math.sin(turn), -math.cos(turn)), 0.0)
     arms = (
@@ -129,10 +130,12 @@ def _saltire(
     return strokes(*arms, *(stem(at, foot, middle, behind) if far else ()))
 
 
-def post(at: Frame, yarn_overs: int, behind: Sequence[Point] = (), foot: Foot = PLAIN_FOOT) -> Mark:
+def post(
+    at: Frame, yarn_overs: int, behind: Sequence[Point] = (), foot: Foot = PLAIN_FOOT, wide: float = 1.0
+) -> Mark:
     """A bar on a post with one slash for each yarn-over beyond the half double's."""
     top = at.length - HEAD_GAP
-    ink = (*stem(at, foot, top, behind), bar(at), *slashes(at, yarn_overs))
+    ink = (*stem(at, foot, top, behind), bar(at, BAR * wide), *slashes(at, yarn_overs, SLASH_SIDE * wide))
     return strokes(*ink)
 
 
@@ -211,9 +214,9 @@ def bar(at: Frame, half: float = BAR) -> SubPath:
     return line(at.at(-half, at.length - HEAD_GAP), at.at(half, at.length - HEAD_GAP))
 
 
-def slashes(at: Frame, count: int) -> tuple[SubPath, ...]:
+def slashes(at: Frame, count: int, half: float = SLASH_SIDE) -> tuple[SubPath, ...]:
     """The slashes of one post, the first a fixed way below the bar; closer only where the post is short."""
-    return tuple(slash(at.at(0.0, up), at) for up in slash_heights(at.length, count))
+    return tuple(slash(at.at(0.0, up), at, half) for up in slash_heights(at.length, count))
 
 
 def slash_heights(length: float, count: int, top: float = SLASH_TOP) -> list[float]:

@@ -3,7 +3,7 @@
 import itertools
 import math
 
-from hookfold.charts.layout.placing.isotonic import place, place_round, settle
+from hookfold.charts.layout.placing.isotonic import place, settle
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -44,16 +44,6 @@ def test_mirroring_mirrors(wants):
     there = place(wants, gaps)
     back = place([-w for w in reversed(wants)], gaps)
     assert all(math.isclose(a, -b, abs_tol=1e-6) for a, b in zip(there, reversed(back), strict=True))
-
-
-@given(st.lists(st.floats(0, math.tau), min_size=2, max_size=20))
-def test_a_circle_keeps_every_gap(wants):
-    wants = sorted(wants)
-    gaps = [0.3] * len(wants)
-    found = place_round(wants, gaps, math.tau)
-    scale = min(1.0, math.tau / sum(gaps))
-    pairs = [*itertools.pairwise(found), (found[-1], found[0] + math.tau)]
-    assert all(b - a >= 0.3 * scale - 1e-6 for a, b in pairs)
 
 
 @given(WANTS, st.data())

@@ -13,10 +13,10 @@ from ...model.cloth.fabric import Fabric
 from ...setting import Heading, Setting
 from ..placing.ink import inked, row_inks
 from ..placing.placed import Laid
+from ..rounds.lay import lay_rounds
 from ..shapes.mitre import Mitre
 from ..shapes.mitre_rows import edges_of, lay_mitre
 from ..shapes.ring import LaidRounds, Ring, mirrored
-from ..shapes.rounds import lay_rounds
 from ..shapes.wedge import Wedge
 from ..shapes.wedge_rows import lay_wedge
 from ..sheets.chart_setting import (
@@ -24,6 +24,7 @@ from ..sheets.chart_setting import (
     BELOW_MM,
     BEST_MM,
     LEAST_MM,
+    LEAST_ROUND_MM,
     NAME,
     OVER,
     PALE,
@@ -98,7 +99,8 @@ def round_document(
     shown_or_raise(extra.lit_row, [r.worked.number for r in job.laid.rings], job.word)
     frame = page(heading, setting, name=NAME)
     stitch_mm = fit_mm(job, frame)
-    sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= LEAST_MM else _tiled(job, frame)
+    least = LEAST_MM if shape else LEAST_ROUND_MM
+    sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= least else _tiled(job, frame)
     return Document(tuple(sheets), heading.title, heading.author, heading.licence)
 
 

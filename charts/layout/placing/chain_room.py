@@ -70,6 +70,13 @@ def arch(a: Point, b: Point, out: Point, wanted: float, least: float = 0.0) -> t
     return _cubic(a, b, out, high)
 
 
+def arch_to(a: Point, b: Point, top: Point) -> tuple[Point, ...]:
+    """The line from a to b through `top`, its middle; one that rises far opens to a drop."""
+    x, y = top[0] - (a[0] + b[0]) / 2.0, top[1] - (a[1] + b[1]) / 2.0
+    height = math.hypot(x, y)
+    return _cubic(a, b, (x / height, y / height) if height > 1e-6 else (0.0, 0.0), height)
+
+
 def length(line: tuple[Point, ...]) -> float:
     """The length of a broken line."""
     return sum(math.dist(p, q) for p, q in itertools.pairwise(line))

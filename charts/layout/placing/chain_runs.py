@@ -88,7 +88,7 @@ def bridge_spots(
     if not chains:
         return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
     line = bridge_line(a, b, chains, picots, way, ceiling_over(ceiling, a.u, b.u, way))
-    return _along_line(row, bridge, line, chains, picots, way)
+    return along_line(row, bridge, line, chains, picots, way)
 
 
 #: The tops of the row below as (u, v).
@@ -155,7 +155,26 @@ def _bent(
     return _around(way, a, b, high)
 
 
-def _along_line(
+#: How much farther from a cross they do, whose arms lie below its head.
+CROSS_MORE = 0.1
+
+
+def run_ends(a: Spot, b: Spot, middle: Point) -> tuple[Point, Point]:
+    """Where the chains between two stitches begin and end: beside their heads, on the way to the chains' middle."""
+    return _beside_head(a, b.head, middle), _beside_head(b, a.head, middle)
+
+
+def _beside_head(spot: Spot, other: Point, middle: Point) -> Point:
+    """A place beside a head, towards the other one and as much towards the middle of the run."""
+    head = spot.head
+    over, up = math.dist(head, other), math.dist(head, middle)
+    to = tuple((b - a) / max(over, 1e-6) + (m - a) / max(up, 1e-6) for a, b, m in zip(head, other, middle, strict=True))
+    size = max(math.hypot(*to), 1e-6)
+    far = min(HEAD_HALF + (CROSS_MORE if spot.kind in LEVEL_HEADS else 0.0), over * 0.3)
+    return (head[0] + to[0] / size * far, head[1] + to[1] / size * far)
+
+
+def along_line(
     row: Row, items: Sequence[int], line: tuple[Point, ...], chains: int, picots: float, way: Way
 ) -> dict[int, Spot]:
     """Chains and picots in their order along a line."""
@@ -219,7 +238,7 @@ def hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int, 
         way.at(u + HEAD_HALF * unit, v - 0.1),
         way.at(u + (HEAD_HALF + chains + picots) * unit, v - 0.1),
     )
-    return _along_line(row, bridge, line, chains, picots, way)
+    return along_line(row, bridge, line, chains, picots, way)
 
 
 def leading(
@@ -244,4 +263,4 @@ def leading(
     need = max(chains, 1) * TIGHT + picots
     over = ceiling_over(ceiling, rise, u, way) + OVER_BASE - (foot + v - HEAD_GAP) / 2.0
     line = arch(start, end, way.out(rise), need, over)
-    return _along_line(row, lead, line, max(chains, 1), picots, way)
+    return along_line(row, lead, line, max(chains, 1), picots, way)

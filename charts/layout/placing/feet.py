@@ -52,10 +52,10 @@ def footings(row: Row, bases: Bases, way: Way, *, closed: bool = False) -> list[
     """For every item of a row the footings of its feet; a foot into its own row, or below the chart, is left
     out. `closed` says that the row comes round to its beginning.
     """
-    visits = _visits(row, closed=closed)
+    visitors = visits(row, closed=closed)
     return [
         tuple(
-            _spread(foot, _target(foot, bases, way), visits[_place(foot)], item, way)
+            _spread(foot, _target(foot, bases, way), visitors[_place(foot)], item, way)
             for foot in stitch.feet
             if foot.back in bases and foot.back > 0 and 0 <= foot.at < len(bases[foot.back])
         )
@@ -112,7 +112,7 @@ def _place(foot: Foot) -> tuple[int, int, str, int]:
     return (foot.back, foot.at, hold, foot.part if foot.hold == "chain" else 0)
 
 
-def _visits(row: Row, *, closed: bool) -> dict[tuple[int, int, str, int], list[int]]:
+def visits(row: Row, *, closed: bool) -> dict[tuple[int, int, str, int], list[int]]:
     """The items that go into each place, in the order of work, each once."""
     found: dict[tuple[int, int, str, int], list[int]] = defaultdict(list)
     for item, stitch in enumerate(row.stitches):

@@ -90,7 +90,7 @@ def _stitch(spot: Spot, sc_form: ScForm) -> Mark:
     return draw(
         kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base,
         behind=spot.behind, along_deg=spot.angle_deg, own_height=spot.own_height,
-        route=spot.route, hidden=spot.hidden, signed=not _holds_apart(spot),
+        route=spot.route, hidden=spot.hidden, signed=not _holds_apart(spot), wide=spot.size,
     )  # fmt: skip
 
 

@@ -92,30 +92,6 @@ def follow(
     return right
 
 
-def settle_round(
-    wants: Sequence[float],
-    gaps: Sequence[float],
-    steps: Sequence[float | None],
-    whole: float,
-    *,
-    tie: float = TIE,
-    even: bool = True,
-) -> list[float]:
-    """`settle` on a circle of length `whole`; the last gap and step lead from the last item on to the first.
-
-    Where nothing in the round gives way (no step is None) the gaps are stretched to fill the circle evenly,
-    and only the turn of the whole round is free; unless `even` is not asked for.
-    """
-    count = len(wants)
-    if even and count > 1 and all(step is not None for step in steps):
-        return _evenly(wants, gaps, whole)
-    ties = [0.0 if step is None else tie for step in steps] * 3
-    turns = [want + whole * turn for turn in (-1, 0, 1) for want in wants]
-    lengths = [step or 0.0 for step in steps] * 3
-    drawn = follow(turns, [1.0] * len(turns), lengths[:-1], ties[:-1])
-    return place_round(drawn[count : 2 * count], gaps, whole)
-
-
 def astray(places: Sequence[float], wants: Sequence[float]) -> float:
     """How far the items are from where they want to be, at most.
 
@@ -123,45 +99,6 @@ def astray(places: Sequence[float], wants: Sequence[float]) -> float:
     0.5
     """
     return max((abs(place - want) for place, want in zip(places, wants, strict=True)), default=0.0)
-
-
-def _evenly(wants: Sequence[float], gaps: Sequence[float], whole: float) -> list[float]:
-    """The gaps stretched to `whole`, turned to lie as near the wants as can be."""
-    stretch = whole / sum(gaps)
-    at = [offset * stretch for offset in _offsets(gaps, len(wants))]
-    turn = sum(want - a for want, a in zip(wants, at, strict=True)) / len(wants)
-    return [a + turn for a in at]
-
-
-def place_round(wants: Sequence[float], gaps: Sequence[float], whole: float) -> list[float]:
-    """`place` on a circle of length `whole`; `gaps[-1]` is the gap from the last item on to the first.
-
-    Where the gaps need more than the circle, they are all drawn in alike. Three turns are placed in a line;
-    in the middle one a pair that does not touch is where the circle may be cut without changing anything.
-    """
-    count = len(wants)
-    if count < 2:
-        return list(wants)
-    need = sum(gaps)
-    fitted = [gap * min(1.0, whole * (1 - 1e-9) / need) for gap in gaps] if need else list(gaps)
-    turns = [want + whole * turn for turn in (-1, 0, 1) for want in wants]
-    line = place(turns, (fitted * 3)[:-1])
-    cut = _free_pair(line, fitted, count)
-    if cut is None:
-        return line[count : 2 * count]
-    order = [(cut + k) % count for k in range(count)]
-    ahead = [whole if i < cut else 0.0 for i in order]
-    placed = place([wants[i] + ahead[k] for k, i in enumerate(order)], [fitted[i] for i in order[:-1]])
-    found = {i: placed[k] - ahead[k] for k, i in enumerate(order)}
-    return [found[i] for i in range(count)]
-
-
-def _free_pair(line: Sequence[float], gaps: Sequence[float], count: int) -> int | None:
-    """The first item of the middle turn that does not touch the one before it."""
-    for i in range(count):
-        if line[count + i] - line[count + i - 1] > gaps[i - 1] + 1e-9:
-            return i
-    return None
 
 
 def _offsets(gaps: Sequence[float], count: int) -> list[float]:

@@ -24,6 +24,7 @@ class Spot:
 
     `head` is where the next row goes into it; `feet` where its own legs stand; `ovals` are its chains as (x,
     y, angle in degrees), in the order of work; `curve` the middle line of a chain run in the order of work.
+    `size` is that of its chains, or how wide the bar of a stitch is in a crowd, as a share of its own.
     `angle_deg` is the direction of the row there, clockwise from level; `behind` are
     places where another post passes in front. `own_height` is how much of a stitch that reaches past the row below
     stands in its own row; 0 for all others. `route` is the line of a stem that winds from its head down between

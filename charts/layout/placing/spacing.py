@@ -105,25 +105,6 @@ def _step(a: Slot, b: Slot, way: Way, pitch: float, beside: int) -> float:
     return max(pitch, natural - beside / 2.0 * pitch) if natural > SPREAD else pitch
 
 
-def round_steps(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> list[float | None]:
-    """The way each top of a round would keep to the next, in u, where it stands on a round with uneven places.
-
-    Stitches in one place keep their gaps; from place to place it is the way between their middles, less what stands
-    on them. The last leads on to the first.
-    """
-    return [
-        gaps[k] if crowd is None else max(gaps[k], crowd[1] - crowd[0] * min(gaps))
-        for k, crowd in enumerate(_crowds(slots, gaps, way))
-    ]
-
-
-def least_radius(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> float:
-    """The least radius at which the stitches of every two places that follow each other fit between their middles."""
-    crowds = zip(_crowds(slots, gaps, way), gaps, strict=True)
-    needs = [(c[0] * min(gaps) + gap) / max(c[1], 1e-6) for c, gap in crowds if c is not None]
-    return max(needs, default=0.0)
-
-
 def _crowds(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> list[tuple[float, float] | None]:
     """From each top of a round to the next, where that is in another place: the gaps that lie between the middles of
     the two places but for the one from top to top, and the way from middle to middle.

@@ -19,8 +19,9 @@ from ..placing.tops import ARCH, Slot, bridge_size, gap_after, rise_of
 from ..placing.tracks import ArcWay, FacetWay
 from .centre import is_one_chain, lay_centre
 from .corners import places_of
-from .sides import CORNER_ROOM
 
+#: What the chains over a corner take beyond their own length: they begin off the leaning heads beside it.
+CORNER_ROOM = 0.25
 #: How far a wedge without corners may open, in degrees: the last is a whole circle that is left open.
 OPENINGS = (90.0, 120.0, 180.0, 240.0, 270.0, 330.0)
 #: Work that opens less than this is no fan, nor are so many rows or more that do not grow: both are drawn as rows.

@@ -10,9 +10,10 @@ from ..placing.isotonic import TIE, follow, place
 from ..placing.spacing import LEVELLING, SQUARE
 from ..placing.tops import CLOSEST, Slot, bridge_size, fans_of, gap_after, is_cross, least_rise, rise_of
 from ..placing.tracks import ArcWay, FacetWay
-from .sides import STRETCH
 from .wedge import Part, Wedge, parts_of, side_gaps
 
+#: How far a row may be stretched outwards before its tops are drawn closer.
+STRETCH = 1.15
 #: How firmly the tops on the edges, and those at corners, are held there.
 HELD = 1e7
 #: From so far inside the edge a row does not reach it.

@@ -13,6 +13,8 @@ ChartStyle = Literal["stitches", "squares"]
 
 #: The size of a stitch on the page: never smaller, and the size that is aimed at.
 LEAST_MM = 3.0
+#: A motif in rounds is read as a whole: it stands on one page down to this.
+LEAST_ROUND_MM = 2.2
 BEST_MM = 7.0
 #: A stitch on the pages of a tiled chart.
 TILE_MM = 4.0

@@ -11,7 +11,7 @@ sys.path.insert(0, str(HERE.parents[1] / "unit" / "layout"))
 import cloth  # noqa: E402
 import test_rounds  # noqa: E402
 from hookfold.charts.layout.placing.laid import lay_fabric  # noqa: E402
-from hookfold.charts.layout.shapes.rounds import lay_rounds  # noqa: E402
+from hookfold.charts.layout.rounds.lay import lay_rounds  # noqa: E402
 
 #: Each case pins one property, said in its first line.
 CASES = {

@@ -12,8 +12,8 @@ import svg_ruler
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.either import ChartSetting, chart_document
 from hookfold.charts.layout.chart.round_words import deep_words
+from hookfold.charts.layout.rounds.lay import lay_rounds
 from hookfold.charts.layout.shapes.corners import corners_of
-from hookfold.charts.layout.shapes.rounds import lay_rounds
 from hookfold.charts.layout.sheets.chart_setting import PALE, RowNotShown
 from hookfold.charts.model.cloth.fabric import Fabric, Foot, Row, Stitch, WorkedRow
 from hookfold.charts.model.rows.work import work_text
@@ -150,7 +150,7 @@ def test_circles_are_round_even_and_grow_by_the_height_of_a_stitch(name):
         mean = sum(steps) / len(steps)
         assert all(abs(step - mean) < 0.15 * mean for step in steps)
     rises = [b.outer - a.outer for a, b in itertools.pairwise(laid.rings)]
-    assert all(rise > 0.95 for rise in rises)
+    assert all(rise > 0.85 for rise in rises)  # stitches that increase lean, and lose that much of their height
 
 
 @pytest.mark.parametrize("name", ["granny", "square"])
@@ -220,12 +220,12 @@ def test_the_left_hand_goes_clockwise():
 
 
 def test_large_rounds_are_tiled():
-    document = chart_document(circle(34), HEADING, Setting(extent="full"))
+    document = chart_document(circle(48), HEADING, Setting(extent="full"))
     assert len(document.sheets) > 2
     read = [svg_ruler.read(write(s)) for s in document.sheets]
     assert all(svg_ruler.outside(sheet) == [] for sheet in read)
-    last = sum(sum(1 for g in sheet.glyphs if g.row == "round-34") for sheet in read)
-    assert last >= 34 * 6
+    last = sum(sum(1 for g in sheet.glyphs if g.row == "round-48") for sheet in read)
+    assert last >= 48 * 6
 
 
 def test_rounds_in_several_colours_carry_the_letter_beside_the_number():

@@ -1,0 +1,166 @@
+"""Relaxed rounds as spots: heads and feet, chains along their arches, what lies at the seam."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from hookfold.symbols import Point
+
+from ...model.cloth.fabric import Foot
+from ..placing.chain_room import arch_to
+from ..placing.chain_runs import along_line, picot_on, run_ends
+from ..placing.feet import Bases, Footing, footings, on_chains
+from ..placing.placed import Laid, Spot
+from ..placing.row import passed_by, stack, stitch_spot
+from ..placing.tops import Slot, own_rise
+from ..placing.tracks import CircleWay, Way
+from ..shapes.ring import Ring
+from ..shapes.seam import at_seam, label_tries
+from .net import Net
+from .plan import Planned, Top
+from .relaxing import Places
+
+#: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
+RISE_FREE = 0.16
+#: How far below its head the arms of a cross lie.
+ARMS_DOWN = 0.5
+#: The white and the pen between neighbours' bars, the width of a bar, and the least share of it in a crowd.
+CROWD_WHITE, BAR_INK, NARROWEST = 0.17, 0.66, 0.45
+#: What the pen and the white beside a stem take of twice the way to it.
+ARMS_WHITE = 0.12
+
+
+@dataclass(slots=True)
+class Drawing:
+    """One round being drawn where it was placed."""
+
+    net: Net
+    places: Places
+    k: int
+    bases: Bases
+    way: Way
+    level: float
+
+    @property
+    def round(self) -> Planned:
+        return self.net.rounds[self.k]
+
+    def ring(self) -> Ring:
+        """The round with all its spots."""
+        row, found = self.round.row, self._footings()
+        slots = self._slots(found)
+        spots: dict[int, Spot] = {}
+        for slot in slots:
+            out = self.way.out(slot.u)
+            spots[slot.item] = replace(self._top(slot, spots), angle_deg=math.degrees(math.atan2(out[0], -out[1])))
+        for slot, size in zip(slots, self._sizes([spots[s.item] for s in slots]), strict=True):
+            spots[slot.item] = replace(spots[slot.item], size=size)
+        for t, (a, b) in enumerate(itertools.pairwise([*slots, slots[0]])):
+            spots.update(self._bridge(t, a, b, spots))
+            if len(slots) > 1:
+                spots[a.item] = passed_by(spots[a.item], spots[b.item])
+        for item, made in enumerate(row.stitches):
+            if item not in spots:
+                spots[item] = at_seam(item, made, found[item], slots[0], self.level, self.way)
+        outer = sum(s.v for s in slots) / len(slots)
+        laid = Laid(tuple(spots[i].rounded() for i in range(len(row.stitches))), outer - self.level)
+        tries = label_tries(slots[0], self.level, self.way)
+        out = self.way.out(self.way.u(tries[0]))
+        angle = math.degrees(math.atan2(out[0], -out[1]))
+        return Ring(self.k, self.round.worked, laid, self.level, outer, tries[0], angle, tries)
+
+    def _sizes(self, spots: Sequence[Spot]) -> list[float]:
+        """How wide each stitch is drawn, by how near its neighbours stand where they are widest."""
+        pairs = zip(self.round.tops, itertools.pairwise([*spots, spots[0]]), strict=True)
+        gaps = [2.0 if top.chains else _between(a, b) for top, (a, b) in pairs]
+        near = [min(gaps[t - 1], gaps[t]) if len(gaps) > 1 else 2.0 for t in range(len(gaps))]
+        return [round(min(max((gap - CROWD_WHITE) / BAR_INK, NARROWEST), 1.0), 2) for gap in near]
+
+    def _footings(self) -> list[tuple[Footing, ...]]:
+        """Where every item goes in; in spaces spread as they were placed."""
+        found = footings(self.round.row, self.bases, self.way, closed=True)
+        for t, top in enumerate(self.round.tops):
+            if any(f.hold == "space" for f in top.made.feet) and len(found[top.item]) == len(top.made.feet):
+                pairs = zip(top.made.feet, found[top.item], strict=True)
+                found[top.item] = tuple(self._spaced(t, foot, footing) for foot, footing in pairs)
+        return found
+
+    def _spaced(self, t: int, foot: Foot, footing: Footing) -> Footing:
+        down = self.k - foot.back
+        if foot.hold != "space" or down < 0 or foot.at not in self.net.rounds[down].runs:
+            return footing
+        run = self.net.rounds[down].runs[foot.at]
+        share = 0.5 + self.net.aside(self.k, t, foot) / (run.last - run.first)
+        point = on_chains(self.bases[foot.back][foot.at], share, self.way)
+        return Footing(point, self.way.v(point))
+
+    def _slots(self, found: Sequence[tuple[Footing, ...]]) -> list[Slot]:
+        slots = []
+        for top, head in zip(self.round.tops, self.places.heads[self.k], strict=True):
+            at = (head.real, -head.imag)
+            feet = () if _in_ring(top, found[top.item], self.way) else found[top.item]
+            u = self.way.u(at)
+            want = sum(self.way.near(self.way.u(f.point), u) for f in feet) / len(feet) if feet else u
+            perch = sum(f.perch for f in feet) / len(feet) if feet else self.level
+            rise = perch + own_rise(top.made)
+            slots.append(Slot(top.item, top.made, feet, want, rise, u, self.way.v(at), list(top.bridge)))
+        return slots
+
+    def _top(self, slot: Slot, spots: dict[int, Spot]) -> Spot:
+        """A placed top; one that goes into the ring stands on it straight below its head."""
+        spot = stitch_spot(slot, spots, self.way, self.level)
+        if slot.stitch.role != "turning":
+            return spot
+        (x, y), (a, b) = spot.feet[0], spot.head
+        share = RISE_FREE / max(math.dist(spot.feet[0], spot.head), 1.0)
+        foot = (x + (a - x) * share, y + (b - y) * share)
+        return replace(spot, feet=(foot, *spot.feet[1:]), ovals=stack(foot, spot.head, slot.stitch.chains))
+
+    def _bridge(self, t: int, a: Slot, b: Slot, spots: dict[int, Spot]) -> dict[int, Spot]:
+        """The chains and picots after a top; picots alone stand on it."""
+        row, top = self.round.row, self.round.tops[t]
+        if not top.bridge:
+            return {}
+        if not top.chains:
+            return {i: picot_on(i, row.stitches[i], spots[a.item], self.way) for i in top.bridge}
+        middle = self.places.arches[self.k][t]
+        line = self._line(a, b, spots, (middle.real, -middle.imag))
+        return along_line(row, top.bridge, line, top.chains, top.picots, self.way)
+
+    def _line(self, a: Slot, b: Slot, spots: dict[int, Spot], middle: Point) -> tuple[Point, ...]:
+        start, end = run_ends(spots[a.item], spots[b.item], middle)
+        return arch_to(start, end, middle)
+
+
+def _between(a: Spot, b: Spot) -> float:
+    """The way between two stitches where they are widest; the arms of a cross must keep off a neighbour's stem."""
+    crosses = [(s, other) for s, other in ((a, b), (b, a)) if s.kind == "sc"]
+    beside = [2.0 * _off_stem(_widest(s), other) - ARMS_WHITE for s, other in crosses]
+    return min([math.dist(_widest(a), _widest(b)), *beside])
+
+
+def _off_stem(point: Point, spot: Spot) -> float:
+    """How far a point lies from the stem of a stitch."""
+    (x, y), (a, b) = spot.head, spot.feet[0] if spot.feet else spot.head
+    long = (a - x) ** 2 + (b - y) ** 2
+    share = min(max(((point[0] - x) * (a - x) + (point[1] - y) * (b - y)) / max(long, 1e-9), 0.0), 1.0)
+    return math.dist(point, (x + (a - x) * share, y + (b - y) * share))
+
+
+def _widest(spot: Spot) -> Point:
+    """Where a stitch is widest: at its arms, or at its head."""
+    if spot.kind != "sc" or len(spot.feet) != 1:
+        return spot.head
+    share = ARMS_DOWN / max(math.dist(spot.head, spot.feet[0]), ARMS_DOWN)
+    (x, y), (a, b) = spot.head, spot.feet[0]
+    return (x + (a - x) * share, y + (b - y) * share)
+
+
+def _in_ring(top: Top, feet: Sequence[Footing], way: Way) -> bool:
+    """Whether a stitch goes into a ring, or a single chain, in the middle."""
+    if any(f.hold == "ring" for f in top.made.feet):
+        return True
+    return isinstance(way, CircleWay) and bool(feet) and all(math.hypot(*f.point) < 0.45 for f in feet)

@@ -1,0 +1,103 @@
+"""Rounds laid about their centre, for either hand: planned, relaxed, drawn, and what is loose at their seams settled.
+
+Counter-clockwise for right-handers (common practice).
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+
+from ...model.cloth.fabric import Fabric, Foot
+from ...setting import Hand
+from ..placing.placed import Laid, Spot
+from ..placing.tracks import CircleWay, OvalWay, PolygonWay, Way
+from ..shapes.centre import CHAIN_LEVEL, half_of, lay_centre
+from ..shapes.corners import corners_of
+from ..shapes.ring import LaidRounds, Ring, bases_of, mirrored
+from ..shapes.seam import settled
+from .drawn import Drawing
+from .form import Form
+from .net import Net
+from .plan import Middle, planned, sectors
+from .relaxing import Places, placed
+
+#: The angle of a corner that sets a shape on a flat side.
+UPRIGHT = {3: math.pi / 2.0, 4: math.pi / 4.0, 6: 0.0}
+
+
+def lay_rounds(fabric: Fabric, hand: Hand = "right") -> LaidRounds:
+    """Lay all rounds together, then what is loose at their seams and what reaches past a round."""
+    laid = _laid(fabric)
+    return settled(mirrored(laid) if hand == "left" else laid)
+
+
+def _laid(fabric: Fabric) -> LaidRounds:
+    corners = corners_of(fabric.rows, alone=fabric.start in ("ring", "magic ring"))
+    rounds = planned(fabric, corners)
+    centre, level = lay_centre(fabric, math.pi / 2.0)
+    middle = _middle(centre, level)
+    net = Net(rounds, sectors(rounds, middle), middle)
+    form = Form(half_of(centre))
+    places = _upright(net, placed(net, form, level), free=not centre.spots or centre.spots[0].role == "ring")
+    rings: list[Ring] = []
+    for k, round_ in enumerate(rounds):
+        way = _way(net, places, k, form)
+        rings.append(Drawing(net, places, k, bases_of(round_.row, rings, centre), way, level).ring())
+        level = rings[-1].outer
+    rings += [_bare(fabric, k, level) for k in range(len(rounds), len(fabric.rows))]
+    return LaidRounds(centre, tuple(rings), len(rounds[-1].corners) if rounds else 0)
+
+
+def _middle(centre: Laid, level: float) -> Middle:
+    """Where feet go into the centre: nowhere of its own where that is a ring or a single chain."""
+    spots = centre.spots
+
+    def at(foot: Foot) -> complex | None:
+        spot = spots[foot.at] if 0 <= foot.at < len(spots) else None
+        if spot is None or spot.role == "ring" or math.hypot(*spot.head) < CHAIN_LEVEL * 0.5:
+            return None
+        x, y = spot.head
+        return complex(x, y if foot.hold == "under" and y else -y)
+
+    return at
+
+
+def _upright(net: Net, places: Places, *, free: bool) -> Places:
+    """Everything turned so that a shape stands on a flat side, or the first stitch at the top."""
+    shaped = next((r for r in net.rounds if r.corners), None)
+    if not free or not net.rounds:
+        return places
+    if shaped is None:
+        turn = math.pi / 2.0 - cmath.phase(places.heads[0][0])
+    else:
+        t, run = shaped.corners[0]
+        corner = places.arches[shaped.index][t] if run else places.heads[shaped.index][t]
+        turn = UPRIGHT[len(shaped.corners)] - cmath.phase(corner)
+    by = cmath.rect(1.0, turn)
+    return Places(
+        tuple(tuple(z * by for z in heads) for heads in places.heads),
+        tuple({t: z * by for t, z in arches.items()} for arches in places.arches),
+    )
+
+
+def _way(net: Net, places: Places, k: int, form: Form) -> Way:
+    """The way along a round, for what is drawn about its stitches."""
+    round_, heads = net.rounds[k], places.heads[k]
+    if form.half:
+        far = sum(math.hypot(max(abs(z.real) - form.half, 0.0), z.imag) for z in heads) / len(heads)
+        return OvalWay(round_.sign, form.half, far)
+    if not round_.corners:
+        return CircleWay(round_.sign, math.pi / 2.0)
+    t, run = round_.corners[0]
+    corner = cmath.phase(places.arches[k][t] if run else heads[t])
+    sides = len(round_.corners)
+    return PolygonWay(round_.sign, corner + round_.sign * math.pi / sides, sides)
+
+
+def _bare(fabric: Fabric, index: int, level: float) -> Ring:
+    """A round without a single stitch (the work broke off): its items lie at the seam."""
+    worked = fabric.rows[index]
+    at = (0.0, -level)
+    spots = tuple(Spot(i, s.kind, "risen", at, (at,)) for i, s in enumerate(worked.row.stitches))
+    return Ring(index, worked, Laid(spots, 0.0), level, level, (0.0, -level - 0.6), 0.0)

@@ -1,0 +1,292 @@
+"""What the stitches of rounds want: their own height above all, then room, order, and an even line.
+
+Every pull is one wish about some references; weights say which of them give way. A stem weighs most: widths, the
+curve of arches and petals, and the size of the whole give way before the height of a stitch does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+import numpy as np
+
+from ..placing.placed import CHAIN_HALF
+from ..placing.tops import INK_GAP, own_rise, width_of
+from .corners import Sides
+from .form import Form
+from .net import Net
+from .plan import Planned, Top, groups
+from .springs import Points, Pull, Reals, Table, mean
+
+STEM, GAP, HALF, SPAN, BOW, LEAN, LEVEL, ORDER, KEEP, UPRIGHT = 6.0, 1.6, 2.0, 1.6, 0.6, 0.35, 0.35, 2.0, 1.0, 2.0
+#: Of what a stem that passes other rounds is too long, the share that it is pulled back.
+DEEP_BACK = 0.03
+#: How strongly neighbours draw together where they stand too wide, and push where too close; nearer than the last not.
+WIDE, CLOSE, CLOSEST = 0.35, 0.22, 0.66
+#: Half a run of chains: of one, what each more adds, and the share it may shrink to.
+HALF_ONE, HALF_MORE, SHRUNK = 0.84, 0.42, 0.72
+#: The way from a stitch with a picot on it to the next, by the way that the picot takes on chains.
+PICOT_ROOM, PICOT_CLOSEST = 2.4, 0.95
+#: How far a stem keeps from the heads beside the one it stands on, and how firmly.
+STEM_OFF, OFF = 0.62, 2.0
+#: How much longer chains may be drawn that lie behind what other rounds made.
+BEHIND_LONG = 1.5
+#: The least way from head to head over 1, 2, 3, ... chains; long runs stand up as loops.
+SPANS = (1.45, 2.0, 2.1, 2.1, 2.1, 1.9, 1.6)
+#: How much more firmly stitches stand upright on the sides of a shape, or the shape would shear.
+SIDE_LEAN = 4.0
+#: A sheaf of so many stitches may curve; the lean of several in one place weighs more, a solid round is kept level.
+PETAL, SHEAF_LEAN, PETAL_LEVEL, SOLID_LEVEL = 4, 0.6, 0.06, 3.0
+#: How firmly the stitches of a solid round stand evenly.
+EVEN = 1.5
+#: The least way along the work from a top to the next, the way to others near by, and the share of its height that a
+#: stitch of a sheaf reaches outward.
+STEP, NEAR, OUTWARD = 0.34, 0.82, 0.4
+
+
+#: A stem: its reference, that of its foot, its height, and whether it passes other rounds.
+_Stem = tuple[int, int, float, bool]
+
+
+def pulls_of(net: Net, table: Table, form: Form, sides: Sides) -> list[Pull]:
+    """All pulls but those that keep rounds clear of each other."""
+    found: list[Pull] = []
+    for k, round_ in enumerate(net.rounds):
+        found += _stems(net, table, form, sides, k, round_)
+        found += _neighbours(net, table, form, sides, k, round_)
+        found += _arches(net, table, form, sides, k, round_)
+    return found
+
+
+def pull(refs: Sequence[int], weights: Sequence[float], wish: Callable[[Points], Points]) -> Pull:
+    """A pull whose wish sees only the values of its own references."""
+    ids = np.array(refs, dtype=np.intp)
+    return Pull(ids, np.array(weights), lambda every: wish(every[ids]))
+
+
+def to_length(low: Reals, high: Reals) -> Callable[[Points], Points]:
+    """The wish for a length from `low` to `high`, whichever way it points."""
+
+    def wish(values: Points) -> Points:
+        size = np.maximum(np.abs(values), 1e-9)
+        sized: Points = values * (np.clip(size, low, high) / size)
+        return sized
+
+    return wish
+
+
+def height_of(top: Top) -> float:
+    """The height of a stitch over what it goes into."""
+    spaced = any(f.hold == "space" for f in top.made.feet)
+    return own_rise(top.made) + (CHAIN_HALF if spaced else 0.0)
+
+
+def _stems(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Planned) -> list[Pull]:
+    """Stems of their height; those that stand in the centre's ring from its middle."""
+    stems: list[_Stem] = []
+    for t in range(net.each(round_)):
+        feet = net.feet(k, t)
+        top, head = round_.tops[t], net.head(k, t)
+        high = height_of(top) * sides.taller(k, t)
+        deep = any(f.back > 1 for f in top.made.feet)
+        ref = table.add(head - mean(feet)) if feet else table.add(head)
+        stems.append((ref, table.add(mean(feet) if feet else head), high + (0.0 if feet else sides.level), deep))
+    refs = [s[0] for s in stems]
+    nominal, passes = np.array([s[2] for s in stems]), np.array([s[3] for s in stems])
+
+    def wish(values: Points) -> Points:
+        size = np.maximum(np.abs(values), 1e-9)
+        wanted = np.where(passes & (size > nominal), size - DEEP_BACK * (size - nominal), nominal)
+        stem: Points = values * (wanted / size)
+        return stem
+
+    found = [pull(refs, [STEM] * len(refs), wish), *_kept_off(net, table, k, round_)]
+    return found + _leans(net, table, form, sides, k, round_, stems)
+
+
+def _kept_off(net: Net, table: Table, k: int, round_: Planned) -> list[Pull]:
+    """Stems off the heads on either side of the one that they stand on."""
+    refs = []
+    for t in range(net.each(round_)):
+        feet = round_.tops[t].made.feet
+        if len(feet) != 1 or feet[0].back != 1 or k == 0 or feet[0].hold in ("ring", "space", "between"):
+            continue
+        below = net.rounds[k - 1]
+        if feet[0].at in below.at and len(below.tops) > 2:
+            base, middle = below.at[feet[0].at], mean([net.head(k, t), *net.feet(k, t)])
+            refs += [table.add(middle - net.head(k - 1, base + step)) for step in (1, -1)]
+    if not refs:
+        return []
+    return [pull(refs, [OFF] * len(refs), to_length(np.full(len(refs), STEM_OFF), np.full(len(refs), np.inf)))]
+
+
+def _leans(
+    net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Planned, stems: Sequence[_Stem]
+) -> list[Pull]:
+    """Stems straight out over their feet, sheaves as one; no stitch of a sheaf lies down."""
+    each = net.each(round_)
+    refs, outs, weights, tilts, side = [], [], [], [], []
+    sheaf: list[int] = []
+    for group in groups(round_):
+        if group[0] >= each:
+            continue
+        count = len(group)
+        if count == 1:
+            ref, out = stems[group[0]][:2]
+        else:
+            ways = [net.feet(k, t) for t in group]
+            if not all(ways):
+                continue
+            ref = table.add(mean([net.head(k, t) - mean(w) for t, w in zip(group, ways, strict=True)]))
+            out = table.add(mean([mean(w) for w in ways]))
+            sheaf += [t for t in group if t < each]
+        refs.append(ref)
+        outs.append(out)
+        firm = SIDE_LEAN if round_.corners else 1.0
+        weights.append(firm * (LEAN if count == 1 else SHEAF_LEAN * count))
+        tilts.append(np.exp(1j * sides.tilt(k, group)))
+        side.append(sides.of(k, group[len(group) // 2]))
+    if not refs:
+        return []
+    ids, over, turn, which = np.array(refs), np.array(outs), np.array(tilts), np.array(side)
+
+    def lean(every: Points) -> Points:
+        leaning: Points = np.abs(every[ids]) * sides.out(every, every[over], which) * turn
+        return leaning
+
+    found = [Pull(ids, np.array(weights), lean)]
+    if sheaf:
+        found.append(_upright([stems[t] for t in sheaf], [sides.of(k, t) for t in sheaf], sides))
+    return found
+
+
+def _upright(stems: Sequence[_Stem], side: Sequence[int], sides: Sides) -> Pull:
+    ids, over, which = np.array([s[0] for s in stems]), np.array([s[1] for s in stems]), np.array(side)
+    least = OUTWARD * np.array([s[2] for s in stems])
+
+    def wish(every: Points) -> Points:
+        values, out = every[ids], sides.out(every, every[over], which)
+        upright: Points = values + np.maximum(least - (values * out.conj()).real, 0.0) * out
+        return upright
+
+    return Pull(ids, np.full(len(ids), UPRIGHT), wish)
+
+
+def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Planned) -> list[Pull]:
+    """Room from top to top, order along the work, and an even line."""
+    each, tops = net.each(round_), round_.tops
+    if len(tops) < 2:
+        return []
+    steps = [table.add(net.head(k, t + 1) - net.head(k, t)) for t in range(each)]
+    middles = np.array([table.add(mean([net.head(k, t + 1), net.head(k, t)])) for t in range(each)])
+    which = np.array([sides.between(k, t) for t in range(each)])
+    ids = np.array(steps)
+    bare = [t for t in range(each) if not tops[t].chains]
+    found = []
+    if bare:
+        rooms = [_room(tops[t], tops[(t + 1) % len(tops)]) for t in bare]
+        least = [room * (PICOT_CLOSEST if tops[t].picots else CLOSEST) for t, room in zip(bare, rooms, strict=True)]
+        wide = WIDE if _widens(net, k) else 0.0
+        found.append(_gaps([steps[t] for t in bare], rooms, least, wide))
+
+    def level(every: Points) -> Points:
+        values, out = every[ids], sides.out(every, every[middles], which)
+        flat: Points = values - (values * out.conj()).real * out
+        return flat
+
+    def order(every: Points) -> Points:
+        values, along = every[ids], sides.out(every, every[middles], which) * 1j * round_.sign
+        ordered: Points = values + np.maximum(STEP - (values * along.conj()).real, 0.0) * along
+        return ordered
+
+    if len(bare) == each and not any(size >= PETAL for size in map(len, groups(round_))):
+        found.append(pull(steps, [EVEN] * each, _evenly))
+    found += [Pull(ids, _levels(net, round_), level), Pull(ids, np.full(each, ORDER), order)]
+    near = [(t, j) for t in range(each) for j in (2, 3, 4) if 2 * j <= len(tops)]
+    if near:
+        refs = [table.add(net.head(k, t + j) - net.head(k, t)) for t, j in near]
+        found.append(pull(refs, [KEEP] * len(refs), to_length(np.full(len(refs), NEAR), np.full(len(refs), np.inf))))
+    return found
+
+
+def _evenly(values: Points) -> Points:
+    """All steps of a solid round as long as their mean."""
+    size = np.maximum(np.abs(values), 1e-9)
+    even: Points = values * (size.mean() / size)
+    return even
+
+
+def _levels(net: Net, round_: Planned) -> Reals:
+    """How firmly each top and the next keep level: in a petal hardly, in a solid round well."""
+    solid = not any(top.chains for top in round_.tops)
+    sizes = {t: len(group) for group in groups(round_) for t in group}
+    petals = any(size >= PETAL for size in sizes.values())
+    plain = LEVEL * (SOLID_LEVEL if solid and not petals else 1.0)
+    each = range(net.each(round_))
+    return np.array([PETAL_LEVEL * LEVEL if petals and not round_.tops[t].chains else plain for t in each])
+
+
+def _room(a: Top, b: Top) -> float:
+    """How far apart two neighbours want to stand."""
+    wide = [width_of(top.made.kind, top.made.legs, top.made.base) for top in (a, b)]
+    return max(1.0, sum(wide) / 2.0 + INK_GAP, PICOT_ROOM * a.picots if a.picots else 0.0)
+
+
+def _widens(net: Net, k: int) -> bool:
+    """Whether a round needs more room than the one inside it; one that does not stands wide, or it would turn in."""
+    return k == 0 or _need(net.rounds[k]) > _need(net.rounds[k - 1])
+
+
+def _need(round_: Planned) -> float:
+    return sum(2.0 * half_run(top) if top.chains else 1.0 for top in round_.tops)
+
+
+def _gaps(refs: Sequence[int], rooms: Sequence[float], least: Sequence[float], wide: float) -> Pull:
+    wanted, closest = np.array(rooms), np.array(least)
+
+    def wish(values: Points) -> Points:
+        size = np.maximum(np.abs(values), 1e-9)
+        share = np.where(size > wanted, wide, CLOSE)
+        there = np.maximum(size + share * (wanted - size), closest)
+        spaced: Points = values * (there / size)
+        return spaced
+
+    return pull(refs, [GAP] * len(refs), wish)
+
+
+def half_run(top: Top) -> float:
+    """The way from a head to the middle of the chains after it."""
+    return HALF_ONE + HALF_MORE * (top.chains - 1) + top.picots / 2.0
+
+
+def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Planned) -> list[Pull]:
+    """Chains as long as they are, bowed outward, over a way that is not less than they need."""
+    here = [t for t in range(net.each(round_)) if round_.tops[t].chains]
+    if not here:
+        return []
+    heads = [(net.head(k, t), net.arch(k, t), net.head(k, t + 1)) for t in here]
+    loose = BEHIND_LONG if any(f.back > 1 for top in round_.tops for f in top.made.feet) else 1.0
+    long = np.array([half_run(round_.tops[t]) for t in here])
+    halves = [table.add(ref) for a, m, b in heads for ref in (m - a, b - m)]
+    most = np.repeat(long, 2)
+    spans = [table.add(b - a) for a, _, b in heads]
+    least = np.array([SPANS[min(round_.tops[t].chains, len(SPANS)) - 1] + round_.tops[t].picots for t in here])
+    bows = np.array([table.add(m - mean([a, b])) for a, m, b in heads])
+    chords, middles = np.array(spans), np.array([table.add(mean([a, b])) for a, _, b in heads])
+    which = np.array([sides.between(k, t) for t in here])
+    up = np.array([sides.bow(k, t) for t in here])
+
+    def bow(every: Points) -> Points:  # a run too long for its way must rise, or it would be caught lying flat
+        values, across = every[bows], every[chords]
+        normal = 1j * across / np.maximum(np.abs(across), 1e-9)
+        out = sides.out(every, every[middles], which)
+        normal = np.where((normal * out.conj()).real < 0.0, -normal, normal)
+        short = np.sqrt(np.maximum((long * SHRUNK) ** 2 - np.abs(across) ** 2 / 4.0, 0.0))
+        bowed: Points = np.maximum((values * normal.conj()).real, np.maximum(short, up)) * normal
+        return bowed
+
+    return [
+        pull(halves, [HALF] * len(halves), to_length(most * SHRUNK, most * loose)),
+        pull(spans, [SPAN] * len(spans), to_length(least, np.full(len(least), np.inf))),
+        Pull(bows, np.full(len(bows), BOW), bow),
+    ]

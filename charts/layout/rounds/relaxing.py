@@ -1,0 +1,87 @@
+"""All rounds placed together: concentric at first, then relaxed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..placing.tops import own_rise
+from .clear import clears
+from .corners import Sides
+from .form import Form, circular_mean
+from .net import Net
+from .plan import Planned
+from .pulls import half_run, pulls_of
+from .springs import Points, Ref, Table, relaxed
+
+#: The least way from one round's beginning line to the next, how wide an arch is at first against half its chains, and
+#: at most, and how far its middle stands over its ends.
+LEAST_STEP, SPANNED, WIDEST, RISEN = 0.5, 1.3, 2.6, 0.35
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Where everything is: the heads of all tops of each round, and the middles of the chains after them."""
+
+    heads: tuple[tuple[complex, ...], ...]
+    arches: tuple[dict[int, complex], ...]
+
+
+def placed(net: Net, form: Form, level: float) -> Places:
+    """The rounds relaxed; `level` is the height of the ring that the first stands in."""
+    table = Table()
+    sides = Sides.found(net, form, level, table)
+    pulls = [*pulls_of(net, table, form, sides), *sides.lines(table), *clears(net, table, form, sides)]
+    start = begun(net, form, level)
+    points = relaxed(table, pulls, start, free=not form.half and not net.feet(0, 0))
+    return Places(
+        tuple(tuple(_value(net.head(k, t), points) for t in range(len(r.tops))) for k, r in enumerate(net.rounds)),
+        tuple(
+            {t: _value(net.arch(k, t), points) for t, top in enumerate(r.tops) if top.chains}
+            for k, r in enumerate(net.rounds)
+        ),
+    )
+
+
+def _value(ref: Ref, points: Points) -> complex:
+    return complex(sum(points[k] * factor for k, factor in ref.terms) + ref.const)
+
+
+def begun(net: Net, form: Form, level: float) -> Points:
+    """The concentric start: each round even about the one inside, turned over its feet."""
+    points = np.zeros(net.count, dtype=np.complex128)
+    lowest = level
+    for k, round_ in enumerate(net.rounds):
+        feet = [[_value(f, points) for f in net.feet(k, t)] for t in range(len(round_.tops))]
+        standing = [sum(f) / len(f) for f in feet if f]
+        bases = [float(form.far(np.array([p]))[0]) for p in standing] or [level]
+        rises = [own_rise(top.made) for top in round_.tops]
+        far = max(sum(bases) / len(bases) + sum(rises) / len(rises), lowest + LEAST_STEP)
+        shares = _shares(round_)
+        offs = [form.share(round_.sign, sum(f) / len(f)) - s for f, s in zip(feet, shares, strict=True) if f]
+        first = circular_mean(offs) if offs else 0.0
+        _set(net, form, k, round_, points, [first + s for s in shares], far)
+        lowest = far
+    return points
+
+
+def _shares(round_: Planned) -> list[float]:
+    """The share of the way round at which each top stands, by what lies on it."""
+    needs = [min(half_run(top) * SPANNED, WIDEST) if top.chains else 1.0 for top in round_.tops]
+    whole, at, shares = sum(needs), 0.0, []
+    for need in needs:
+        shares.append(at / whole)
+        at += need
+    return shares
+
+
+def _set(net: Net, form: Form, k: int, round_: Planned, points: Points, shares: Sequence[float], far: float) -> None:
+    each = net.each(round_)
+    for t in range(each):
+        points[net.head(k, t).terms[0][0]] = form.at(round_.sign, far, shares[t] % 1.0)
+        if round_.tops[t].chains:
+            after = shares[t + 1] if t + 1 < len(shares) else shares[0] + 1.0
+            middle = (shares[t] + after) / 2.0
+            points[net.arch(k, t).terms[0][0]] = form.at(round_.sign, far + RISEN, middle % 1.0)

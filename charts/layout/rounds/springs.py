@@ -1,0 +1,154 @@
+"""Points that pull on each other, relaxed: each pull says what a difference of points should be, all are met at best.
+
+Points are complex numbers. A `Ref` is a sum of points, each times a fixed complex factor, and a constant. A pull looks
+at the value of a reference and says the nearest value that would content it; all points are then set where the sum of
+squares is least, by a matrix that never changes. This is done a fixed number of times, so the same input always gives
+the same places (Anderson's extrapolation makes it fast enough).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+import numpy.typing as npt
+
+Points = npt.NDArray[np.complex128]
+Reals = npt.NDArray[np.float64]
+Ids = npt.NDArray[np.intp]
+#: How often the points are set anew, and how many of the last steps each new one is extrapolated from.
+TURNS, MEMORY = 150, 6
+#: Points that move less than this in a turn stand still.
+STILL = 5e-4
+#: What keeps the matrix sound where nothing holds a point.
+SLACK = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Ref:
+    """A sum of points times factors, and a constant."""
+
+    terms: tuple[tuple[int, complex], ...] = ()
+    const: complex = 0.0
+
+    def __add__(self, other: Ref) -> Ref:
+        return Ref((*self.terms, *other.terms), self.const + other.const)
+
+    def __sub__(self, other: Ref) -> Ref:
+        return self + other.times(-1.0)
+
+    def times(self, factor: complex) -> Ref:
+        return Ref(tuple((k, c * factor) for k, c in self.terms), self.const * factor)
+
+
+def mean(refs: Sequence[Ref]) -> Ref:
+    """The middle of several references."""
+    return sum(refs, Ref()).times(1.0 / len(refs))
+
+
+@dataclass(slots=True)
+class Table:
+    """References that are all evaluated at once, by their numbers."""
+
+    refs: list[Ref] = field(default_factory=list)
+
+    def add(self, ref: Ref) -> int:
+        self.refs.append(ref)
+        return len(self.refs) - 1
+
+    def packed(self) -> tuple[Ids, Points, Points]:
+        """The points of every reference (rows), their factors, and the constants."""
+        most = max((len(r.terms) for r in self.refs), default=1) or 1
+        ids = np.zeros((len(self.refs), most), dtype=np.intp)
+        factors = np.zeros((len(self.refs), most), dtype=np.complex128)
+        for row, ref in enumerate(self.refs):
+            for k, (point, factor) in enumerate(ref.terms):
+                ids[row, k], factors[row, k] = point, factor
+        return ids, factors, np.array([r.const for r in self.refs], dtype=np.complex128)
+
+
+#: From the values of all references to the values wanted of some of them.
+Wish = Callable[[Points], Points]
+
+
+@dataclass(frozen=True, slots=True)
+class Pull:
+    """What some references should be: their numbers, how firmly, and the wish."""
+
+    refs: Ids
+    weights: Reals
+    wish: Wish
+
+
+def relaxed(table: Table, pulls: Sequence[Pull], start: Points, *, free: bool = False, turns: int = TURNS) -> Points:
+    """The points where the pulls are met at best, from a start; `free` where all may turn about 0 together.
+
+    There all are kept as a whole where they began.
+    """
+    ids, factors, consts = table.packed()
+    used = np.unique(np.concatenate([p.refs for p in pulls]))
+    back_ids, back = ids[used].ravel(), factors[used].conj()
+    firm = np.zeros(len(table.refs))
+    for pull in pulls:
+        np.add.at(firm, pull.refs, pull.weights)
+    count = len(start)
+    matrix = np.zeros((count, count), dtype=np.complex128)
+    for a in range(ids.shape[1]):
+        for b in range(ids.shape[1]):
+            np.add.at(matrix, (ids[:, a], ids[:, b]), firm * factors[:, a].conj() * factors[:, b])
+    inverse = np.linalg.inv(matrix + SLACK * np.eye(count))
+
+    def step(points: Points) -> Points:
+        values = (factors * points[ids]).sum(axis=1) + consts
+        pulled = np.zeros(len(values), dtype=np.complex128)
+        for pull in pulls:
+            pulled += _summed(pull.refs, pull.weights * (pull.wish(values) - consts[pull.refs]), len(values))
+        right = _summed(back_ids, (back * pulled[used][:, None]).ravel(), count)
+        there: Points = inverse @ (right + SLACK * points)
+        if not free:
+            return there
+        turn = np.vdot(there, start)
+        return there * (turn / np.abs(turn))
+
+    return _extrapolated(step, start, turns)
+
+
+def _summed(ids: Ids, values: Points, count: int) -> Points:
+    """The sums of values that have one id."""
+    sums: Points = np.bincount(ids, values.real, count) + 1j * np.bincount(ids, values.imag, count)
+    return sums
+
+
+def _extrapolated(step: Callable[[Points], Points], start: Points, turns: int) -> Points:
+    """The place that `step` leaves alone, by Anderson's extrapolation; begun anew where a step goes astray."""
+    here = start
+    before: list[tuple[Points, Points]] = []
+    best, least = start, np.inf
+    for _ in range(turns):
+        there = step(here)
+        off = there - here
+        size = float(np.abs(off).max())
+        if size < least:
+            best, least = there, size
+        if size < STILL:
+            break
+        if size > 4.0 * least:
+            before, here, least = [], there, size
+            continue
+        before = [*before[-MEMORY:], (there, off)]
+        here = _mixed(before)
+    return best
+
+
+def _mixed(before: Sequence[tuple[Points, Points]]) -> Points:
+    there, off = before[-1]
+    if len(before) < 2:
+        return there
+    steps = np.array([off - o for _, o in before[:-1]])
+    moves = np.array([there - t for t, _ in before[:-1]])
+    gram = (steps.conj() @ steps.T).real
+    gram += np.eye(len(gram)) * (1e-8 * np.trace(gram) + 1e-14)
+    shares = np.linalg.solve(gram, (steps.conj() @ off).real)
+    mixed: Points = there - shares @ moves
+    return mixed
