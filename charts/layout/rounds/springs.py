@@ -109,7 +109,8 @@ def relaxed(table: Table, pulls: Sequence[Pull], start: Points, *, free: bool = 
         if not free:
             return there
         turn = np.vdot(there, start)
-        return there * (turn / np.abs(turn))
+        kept: Points = there * (turn / np.abs(turn))
+        return kept
 
     return _extrapolated(step, start, turns)
 
