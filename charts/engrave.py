@@ -39,7 +39,7 @@ from .model.sizing.yarn import border_colour, yarn_report
 from .output import words
 from .output.export import cairo_here
 from .output.piece import Piece, heading_of, placed_in
-from .output.rendered import rendered
+from .output.rendered import Wanted, rendered
 from .output.report import Report
 from .output.share import share_images
 from .output.size_words import SizedPlan, size_words
@@ -265,12 +265,13 @@ def _drop_unproved(worked: Worked, name: str) -> None:
 
 
 def chart(
-    text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",), extra: ChartSetting | None = None
-) -> dict[str, bytes]:
+    text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",), extra: ChartSetting | None = None,
+    wanted: Wanted | None = None,
+) -> dict[str, bytes]:  # fmt: skip
     """The stitch chart in each of the formats asked for; `extra` is what is wanted beside the stitches."""
     if is_written(name, text):
-        return rendered(_written_chart(_written(text, name), name, setting, extra), formats)
-    return rendered(_chart(work_file(text, name, setting.hand), setting, extra), formats)
+        return rendered(_written_chart(_written(text, name), name, setting, extra), formats, wanted)
+    return rendered(_chart(work_file(text, name, setting.hand), setting, extra), formats, wanted)
 
 
 def _chart(piece: Piece, setting: Setting, extra: ChartSetting | None = None) -> Document:
@@ -289,9 +290,11 @@ def _written_chart(worked: Worked, name: str, setting: Setting, extra: ChartSett
     return chart_document(worked.fabric, heading, setting, {}, special, repeat, extra=extra)
 
 
-def assembly(text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",)) -> dict[str, bytes]:
+def assembly(
+    text: str, name: str, setting: Setting, formats: Sequence[str] = ("svg",), wanted: Wanted | None = None
+) -> dict[str, bytes]:
     """The folding and joining diagram in each of the formats asked for."""
-    return rendered(_assembly(work_file(_sized(text, name), name, setting.hand), setting), formats)
+    return rendered(_assembly(work_file(_sized(text, name), name, setting.hand), setting), formats, wanted)
 
 
 def _assembly(piece: Piece, setting: Setting) -> Document:

@@ -16,9 +16,9 @@ from hookfold.charts.output.sizes_read import SizeUnknown
 from hookfold.charts.pattern.file.schema import schema as pattern_schema
 
 from .ending import ending_plainly, ending_quietly
-from .files import folder_of, printable, read_text, refuse_input, suffix_of, write_one
+from .files import folder_of, printable, read_text, refuse_input, suffix_of, write_drawn, write_one
 from .folders import Written, write_set
-from .options import LENGTH, chart_setting_of, setting_of, setting_options
+from .options import LENGTH, chart_setting_of, setting_of, setting_options, wanted_of
 from .progress import steps, terminal_width, working
 from .report import FINE, PROBLEMS, WRONG_USE, reporting, stumbled
 from .start import KINDS, answers, refuse_to_overwrite, title_of, write_start
@@ -159,7 +159,7 @@ def _draw_mistake(files: tuple[str, ...], out: str) -> None:
 @main.command()
 @_FILE
 @_OUT
-@setting_options("style", "extent", "row", "hand", "terms", "paper", "sc", "counts", "mono")
+@setting_options("style", "extent", "row", "hand", "terms", "paper", "sc", "counts", "mono", "pages", "dpi")
 @reporting
 def chart(file: str, out: str, **asked: Any) -> None:
     """Draw the stitch chart (.svg, .png or .pdf).
@@ -167,19 +167,19 @@ def chart(file: str, out: str, **asked: Any) -> None:
     \b
     Example:
       hookfold chart cover.toml -o chart.pdf --extent full --paper Letter
-      hookfold chart shell.txt -o row-2.png --row 2
+      hookfold chart shell.txt -o row-2.png --row 2 --dpi 300
     """
     suffix = suffix_of(out, SHEETS, "svg")
     text, name = read_text(file)
     with working("Drawing the chart"):
-        made = engrave.chart(text, name, setting_of(text, asked), (suffix,), chart_setting_of(asked))
-    write_one(out, made[suffix])
+        made = engrave.chart(text, name, setting_of(text, asked), (suffix,), chart_setting_of(asked), wanted_of(asked))
+    write_drawn(out, made, [file])
 
 
 @main.command()
 @_FILE
 @_OUT
-@setting_options("hand", "terms", "paper", "mono")
+@setting_options("hand", "terms", "paper", "mono", "pages", "dpi")
 @reporting
 def assembly(file: str, out: str, **asked: Any) -> None:
     """Draw the folding and joining (.svg, .png or .pdf).
@@ -191,8 +191,8 @@ def assembly(file: str, out: str, **asked: Any) -> None:
     suffix = suffix_of(out, SHEETS, "svg")
     text, name = read_text(file)
     with working("Drawing the folding"):
-        made = engrave.assembly(text, name, setting_of(text, asked), (suffix,))
-    write_one(out, made[suffix])
+        made = engrave.assembly(text, name, setting_of(text, asked), (suffix,), wanted_of(asked))
+    write_drawn(out, made, [file])
 
 
 @main.command()

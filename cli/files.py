@@ -178,6 +178,17 @@ def write_one(target: str, data: bytes, inputs: Iterable[str] = ()) -> None:
         write_all({Path(target): data}, inputs)
 
 
+def write_drawn(target: str, made: Mapping[str, bytes], inputs: Iterable[str] = ()) -> None:
+    """Write a drawing, or its pages ("svg-1", "svg-2") to files of the target's name with -1, -2 and so on."""
+    if not any("-" in name for name in made):
+        write_one(target, next(iter(made.values())), inputs)
+        return
+    if target == "-":
+        raise click.UsageError("pages go to files of their own; name one with -o OUT, or write a PDF.")
+    path = Path(target)
+    write_all({path.with_stem(f"{path.stem}-{name.rpartition('-')[2]}"): data for name, data in made.items()}, inputs)
+
+
 def suffix_of(target: str, allowed: tuple[str, ...], standard: str) -> str:
     """The format that a target asks for by its ending: one of `allowed`; `standard` for standard output.
 

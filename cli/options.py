@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 import click
 from hookfold.charts.layout.sheets.chart_setting import ChartSetting, ChartStyle
 from hookfold.charts.measure import parse_length
+from hookfold.charts.output.rendered import Wanted
 from hookfold.charts.setting import Extent, Hand, Paper, ScForm, Setting, Terms
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -30,6 +31,8 @@ _OWN_TERMS = re.compile(r"^\s*terms\s*[:=]\s*[\"']?\s*(US|UK)\b", re.IGNORECASE 
 OTHERS: dict[str, tuple[str, dict[str, Any]]] = {
     "mono": ("--mono", {"is_flag": True, "help": "Black and greys only."}),
     "row": ("--row", {"type": click.IntRange(1), "metavar": "N", "help": "Light up this row or round."}),
+    "pages": ("--pages", {"is_flag": True, "help": "Of SVG and PNG: the printed pages, as OUT-1, OUT-2 and so on."}),
+    "dpi": ("--dpi", {"type": click.IntRange(30, 1200), "help": "Dots per inch of a PNG; 150 where not given."}),
     "counts": ("--counts/--no-counts", {"default": True, "help": "Stitch counts at the ends of rows, or none."}),
 }
 
@@ -72,6 +75,11 @@ def chart_setting_of(asked: dict[str, Any]) -> ChartSetting:
         counts=bool(asked.get("counts", True)), lit_row=int(asked.get("row") or 0),
         style=cast(ChartStyle, asked.get("style") or "stitches"),
     )  # fmt: skip
+
+
+def wanted_of(asked: dict[str, Any]) -> Wanted:
+    """How the drawings become files."""
+    return Wanted(bool(asked.get("pages")), asked.get("dpi"))
 
 
 def own_terms(text: str) -> str:

@@ -59,10 +59,12 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """The pages of one file in order, with the metadata that a PDF carries."""
+    """The pages of one file in order, with the metadata that a PDF carries; `whole` is all that they show on one sheet
+    of its own size, where there are several."""
 
     sheets: tuple[Sheet, ...]
     title: str
     author: str = ""
     licence: str = ""
     keywords: tuple[str, ...] = field(default=())
+    whole: Sheet | None = None

@@ -8,6 +8,7 @@ file.
 from __future__ import annotations
 
 import io
+import math
 import re
 import struct
 import zlib
@@ -51,6 +52,13 @@ def png(svg: bytes, dpi: float = 300.0) -> bytes:
         raise TooLarge(_too_large(width, height, dpi))
     drawn = _cairosvg().svg2png(bytestring=svg, output_width=width, output_height=height)
     return _with_resolution(drawn, dpi)
+
+
+def dpi_that_fits(svg: bytes) -> float:
+    """The most dots per inch, in tens, at which a sheet is no larger than can be drawn."""
+    width, height = pixels(svg, 100.0)
+    most = 100.0 * min(SIDE_LIMIT_PX / max(width, height), (AREA_LIMIT_PX / (width * height)) ** 0.5)
+    return float(max(10 * (math.floor(most / 10.0) - 1), 10))
 
 
 def pixels(svg: bytes, dpi: float) -> tuple[int, int]:

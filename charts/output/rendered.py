@@ -3,26 +3,55 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from ..drawing import svg
-from ..drawing.display import Document
-from .export import pdf, png
+from ..drawing.display import Document, Sheet
+from .export import TooLarge, dpi_that_fits, pdf, png
 from .pdf import Metadata, OutlineEntry
 
 PNG_DPI = 150.0
 
 
-def rendered(document: Document, formats: Sequence[str]) -> dict[str, bytes]:
-    """A document in the formats asked for. SVG and PNG hold the first sheet; "svg-2", ... the others."""
-    pages = [svg.write(sheet) for sheet in document.sheets]
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """How drawings become files: `pages` for the printed pages in SVG and PNG too, a file each; the dots per inch of a
+    PNG, as many as usual and can be where none are said."""
+
+    pages: bool = False
+    dpi: float | None = None
+
+
+def rendered(document: Document, formats: Sequence[str], wanted: Wanted | None = None) -> dict[str, bytes]:
+    """A document in the formats asked for. SVG and PNG hold all of it on one sheet, or as "svg-1", "svg-2", ... its
+    pages where those are wanted; PDF holds the pages.
+    """
+    how = wanted or Wanted()
     out: dict[str, bytes] = {}
-    for wanted in formats:
-        if wanted == "svg":
-            out["svg"] = pages[0]
-        elif wanted == "png":
-            out["png"] = png(pages[0], PNG_DPI)
-        else:
+    pages = [svg.write(sheet) for sheet in document.sheets] if how.pages or "pdf" in formats else []
+    for asked in formats:
+        if asked == "pdf":
             metadata = Metadata(document.title, document.author, keywords=document.keywords)
             outline = [OutlineEntry(sheet.title, number) for number, sheet in enumerate(document.sheets, 1)]
             out["pdf"] = pdf(pages, metadata, outline)
+        elif how.pages:
+            out |= {f"{asked}-{k}": _inked(page, asked, how) for k, page in enumerate(pages, 1)}
+        else:
+            out[asked] = _inked(svg.write(whole_of(document)), asked, how)
     return out
+
+
+def whole_of(document: Document) -> Sheet:
+    """All of a document on one sheet."""
+    return document.whole or document.sheets[0]
+
+
+def _inked(page: bytes, asked: str, how: Wanted) -> bytes:
+    if asked == "svg":
+        return page
+    try:
+        return png(page, how.dpi or PNG_DPI)
+    except TooLarge:
+        if how.dpi:
+            raise
+        return png(page, dpi_that_fits(page))

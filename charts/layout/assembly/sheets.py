@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...drawing.display import Document, Group
+from ...drawing.display import Document, Group, Sheet
 from ...drawing.style import Style, style
 from ...folding.border import BorderPlan, border_plan
 from ...folding.finishing import (
@@ -25,8 +26,8 @@ from ...folding.folds import Folding, folding_of
 from ...folding.joins import joins_of
 from ...model.sizing.plan import Plan
 from ...setting import Heading, Setting
-from ..sheets.page import Frame, finish, page
-from ..sheets.panel import GUTTER_MM, Panel, captioned, draw, flow, side_by_side, with_key
+from ..sheets.page import Frame, finish, own_page, page
+from ..sheets.panel import GUTTER_MM, Panel, Placed, captioned, draw, flow, height_of, side_by_side, with_key
 from .border import border_picture
 from .border_corner import CORNER, corner_picture, corner_sentence
 from .flat import flat_picture, part_notes
@@ -34,6 +35,8 @@ from .folds import fold_picture
 from .joins import join_letter, joins_picture
 from .key import key_picture
 from .worn import object_picture, slabs_of
+
+NAME = "Folding and joining"
 
 
 def assembly_document(
@@ -49,23 +52,33 @@ def assembly_document(
     if border is None and bordered:
         border = border_plan(plan, hand=setting.hand, folding=folding)
     look = style(mono=setting.tone == "mono")
-    frame = page(heading, setting, name="Folding and joining")
+    frame = page(heading, setting, name=NAME)
     wide, tall = frame.content_width, frame.content_height
     needs = key_needs(folding, border)
     narrow, broad = (Panel("", "Key to lines and signs", key_picture(look, w, needs), half) for w, half in
                      (((wide - GUTTER_MM) / 2, True), (wide, False)))  # fmt: skip
-    pages = flow(_panels(plan, folding, border, setting, look, frame), wide, tall, look)
-    pages = with_key(pages, narrow, broad, wide, tall, look)
-    sheets = []
-    for number, placed in enumerate(pages, 1):
-        x0, y0 = frame.content[0], frame.content[1]
-        items: list[Group] = [draw(p, x0 + x, y0 + y, w, look) for p, x, y, w in placed]
-        steps = "; ".join(p.sentence for p, *_ in placed)
-        sheets.append(
-            finish(frame, heading, items, number=number, of=len(pages), scale="Scales stand by each drawing",
-                   title=f"{heading.title}: folding and joining, sheet {number}", desc=steps)
-        )  # fmt: skip
-    return Document(tuple(sheets), f"{heading.title}: folding and joining", heading.author, heading.licence)
+    panels = _panels(plan, folding, border, setting, look, frame)
+    pages = with_key(flow(panels, wide, tall, look), narrow, broad, wide, tall, look)
+    sheets = [_sheet(frame, heading, look, placed, k, len(pages)) for k, placed in enumerate(pages, 1)]
+    whole = None
+    if len(pages) > 1:
+        (strip,) = with_key(flow(panels, wide, math.inf, look), narrow, broad, wide, math.inf, look)
+        high = max(y + height_of(panel, w, look) for panel, _, y, w in strip)
+        own = own_page(heading, setting, name=NAME, width=wide, height=high)
+        whole = _sheet(own, heading, look, strip, 1, 1)
+    title = f"{heading.title}: folding and joining"
+    return Document(tuple(sheets), title, heading.author, heading.licence, whole=whole)
+
+
+def _sheet(frame: Frame, heading: Heading, look: Style, placed: Sequence[Placed], number: int, of: int) -> Sheet:
+    """One sheet of panels."""
+    x0, y0 = frame.content[0], frame.content[1]
+    items: list[Group] = [draw(p, x0 + x, y0 + y, w, look) for p, x, y, w in placed]
+    title = f"{heading.title}: folding and joining" + (f", sheet {number}" if of > 1 else "")
+    steps = "; ".join(p.sentence for p, *_ in placed)
+    return finish(
+        frame, heading, items, number=number, of=of, scale="Scales stand by each drawing", title=title, desc=steps
+    )
 
 
 def key_needs(folding: Folding, border: BorderPlan | None) -> set[str]:

@@ -3,9 +3,9 @@
 Rows are folded in the fabric itself, before it is laid: where a block of rows follows itself, worked alike
 (`is`), in the same direction and colours, only the first is kept, and the row after it lies on it as it lies
 on the last. Columns are cut out of the laid fabric: where every row is the same again a whole number of
-foundation stitches further on, a strip of whole repeats can be taken out and the rest moved up to it. Where a
-straight line runs through all rows without meeting a stitch the cut is made there and left open a little, so
-that it shows; lace whose rows reach over each other everywhere is closed up.
+foundation stitches further on, a strip of whole repeats can be taken out and the rest moved up to it. The cut is made
+where a straight line runs through all rows without meeting a stitch, and left open a little, so that it shows; lace
+whose rows reach over each other everywhere is not cut.
 """
 
 from __future__ import annotations
@@ -224,7 +224,8 @@ class Cut:
 
 
 def cut_columns(laid: LaidFabric, stated: int | None = None) -> Cut:
-    """Leave the edges and a few repeats; the whole fabric where it does not repeat across."""
+    """Leave the edges and a few repeats; the whole fabric where it does not repeat across, or cannot be cut straight
+    up through all rows."""
     period = find_period(laid, stated)
     if period is None:
         return Cut(laid, 0.0, 0.0, None)
@@ -235,8 +236,7 @@ def cut_columns(laid: LaidFabric, stated: int | None = None) -> Cut:
     kept = replace(period, times=min(period.times, keep))
     way = _free_way(laid, kept)
     if way is None:
-        at = _quiet_line(laid, period, period.start + keep * period.width / 2.0)
-        return Cut(without_strip(laid, at, removed), at, removed, kept)
+        return Cut(laid, 0.0, 0.0, period)
     return Cut(without_strip(laid, way, removed, OPEN), way, removed, _beside(kept, way), OPEN)
 
 
@@ -275,18 +275,6 @@ def _beside(kept: Period, at: float) -> Period:
     right = kept.start + kept.times * kept.width - at >= at - kept.start
     first = at + OPEN if right else at - kept.width
     return replace(kept, start=first - (kept.times // 2) * kept.width)
-
-
-def _quiet_line(laid: LaidFabric, period: Period, near: float) -> float:
-    """An x near `near`, inside the repeated strip, that is furthest from every head."""
-    heads = sorted({round(s.head[0] % period.width, 3) for row in _distinct(laid) for s in row.spots})
-    tries = [near + k * 0.05 for k in range(-10, 11)]
-
-    def room(x: float) -> float:
-        at = x % period.width
-        return min((min(abs(at - h), period.width - abs(at - h)) for h in heads), default=1.0)
-
-    return max(tries, key=lambda x: (round(room(x), 3), -abs(x - near)))
 
 
 def without_strip(laid: LaidFabric, at: float, removed: float, opened: float = 0.0) -> LaidFabric:

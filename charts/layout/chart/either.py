@@ -9,9 +9,10 @@ from ...model.cloth.fabric import Fabric
 from ...setting import Heading, Setting
 from ..shapes.mitre import mitre_of
 from ..shapes.wedge import wedge_of
-from ..sheets.chart_setting import ChartSetting, NotInSquares
+from ..sheets.chart_setting import ChartSetting, NotInSquares, drawable_or_raise
 from ..squares.grid import grid_of
 from ..squares.sheet import squares_document
+from .condense import fold_rows
 from .flat import flat_document
 from .margins import Colour, lettered
 from .round import round_document
@@ -33,12 +34,15 @@ def chart_document(
 
     `colours` names the keys that the rows use, by default by their letters; `special_words` says special
     stitches, by their kind, in words of known ones; `stitch_repeat` is the pattern's repeat in stitches where it
-    is known. ValueError for a fabric without rows: there is nothing to draw. NotInSquares where squares are asked for
-    and the piece has none.
+    is known. ValueError for a fabric without rows: there is nothing to draw; TooMuchToDraw for more than can be;
+    NotInSquares where squares are asked for and the piece has none.
     """
     if not fabric.rows:
         raise ValueError("there are no rows to draw: the pattern makes nothing after its beginning")
     more = extra or ChartSetting()
+    full = setting.extent == "full" or more.style == "squares"
+    drawn = fabric if full else fold_rows(fabric).fabric
+    drawable_or_raise([fabric.chains, *(len(worked.row.stitches) for worked in drawn.rows)], full=full)
     table: Mapping[str, Colour] = colours or {}
     if not table:
         fabric, table = lettered(fabric)

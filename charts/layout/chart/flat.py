@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from ...drawing.display import Document, Group, Ink, Sheet, Text
@@ -16,29 +16,34 @@ from ..sheets.chart_setting import (
     LEAST_MM,
     NAME,
     OVER,
-    TILE_MM,
+    TILE_LEAST_MM,
+    WHOLE_FROM_MM,
+    WHOLE_MM,
     ChartSetting,
     lit_words,
     scale_of,
     shown_or_raise,
 )
-from ..sheets.page import Frame, Orientation, finish, page
+from ..sheets.page import DARK, PAPERS_MM, SMALL_MM, Frame, Orientation, finish, own_page, page
 from .breaks import REACH, Break, break_mark, break_words, find_break
+from .condense import fold_rows
 from .key import Entry, entries
 from .margins import Colour, Sides, colour_bands, row_brackets, row_labels, section_names, sides_of, stitch_bracket
 from .notes import notes
 from .picture import Inker, Place, Window, picture
 from .reading import counted_words, foundation_words, hidden_words, said_of, side_words
-from .tiles import Tile, cut_marks, page_plan, tile_count, tiles_of
-from .view import View, view_of
+from .tiles import RULER_MM, Tile, cut_marks, overview, rulers, tile_count, tiles_of
+from .view import View, folded_view_of, view_of, whole_view_of
 
 Item = Ink | Text | Group
 
 #: What the bracket below the picture needs, in mm.
 BRACKET_MM = 6.5
 #: Room round a tile for the names of its cuts, in mm.
-CUT_ROOM_MM = 5.0
-TITLE_ROOM_MM = 9.0
+CUT_ROOM_MM = 9.0
+#: What a tile's name, the names of its neighbours and its ruler need above and below, in mm.
+TITLE_ROOM_MM = 13.0
+FOOT_ROOM_MM = 13.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,23 +72,55 @@ def flat_document(
     extra: ChartSetting,
 ) -> Document:
     """The chart of work in rows."""
-    job = _job(fabric, heading, setting, colours, words, stitch_repeat, extra)
+    def job_of(view: View) -> Job:
+        return _job(view, heading, setting, colours, words, extra)
+
+    job = job_of(_view(fabric, setting, stitch_repeat, job_of))
     shown_or_raise(extra.lit_row, [c.worked.number for c in job.view.laid.courses], "row")
     frame, stitch_mm = _best_frame(job)
-    sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= LEAST_MM else tiled_sheets(job)
-    return Document(tuple(sheets), heading.title, heading.author, heading.licence)
+    if stitch_mm >= LEAST_MM:
+        sheets, whole = [_sheet(job, frame, stitch_mm)], None
+    else:
+        sheets, whole = tiled_sheets(job), _whole(job)
+    return Document(tuple(sheets), heading.title, heading.author, heading.licence, whole=whole)
+
+
+def _view(fabric: Fabric, setting: Setting, stitch_repeat: int | None, job_of: Callable[[View], Job]) -> View:
+    """What is seen; where it may be condensed no more so than lets it stand on a page in a good size."""
+    for view_as in (whole_view_of, folded_view_of):
+        if setting.extent == "repeat" and _may_fit(fabric, setting, folded=view_as is folded_view_of):
+            view = view_as(fabric, setting, stitch_repeat)
+            if _best_frame(job_of(view))[1] >= WHOLE_FROM_MM:
+                return view
+    return view_of(fabric, setting, stitch_repeat)
+
+
+def _may_fit(fabric: Fabric, setting: Setting, *, folded: bool) -> bool:
+    """Whether all stitches of a fabric, or of its different rows, may stand on a page at the size from which on nothing
+    is left out: no row is less than half a stitch high, and no stitch narrower than half of one."""
+    most = 2.0 * max(PAPERS_MM[setting.paper]) / WHOLE_FROM_MM
+    rows = fold_rows(fabric).fabric.rows if folded else fabric.rows
+    return len(rows) <= most and max(len(worked.row.stitches) for worked in rows) <= most
+
+
+def _whole(job: Job) -> Sheet:
+    """The chart on one sheet of its own size."""
+    left, right = job.view.laid.x_range()
+    top, bottom = job.view.laid.y_range()
+    wide = job.sides.left + job.sides.right + (right - left + 2 * OVER) * WHOLE_MM
+    frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=0.0)
+    high = ABOVE_MM + (bottom - top + 2 * OVER) * WHOLE_MM + below(job) + BELOW_MM + notes_of(job, frame, 0.0)[1]
+    return _sheet(job, own_page(job.heading, job.setting, name=NAME, width=wide, height=high), WHOLE_MM)
 
 
 def _job(
-    fabric: Fabric,
+    view: View,
     heading: Heading,
     setting: Setting,
     colours: Mapping[str, Colour],
     words: Mapping[str, str],
-    stitch_repeat: int | None,
     extra: ChartSetting,
 ) -> Job:
-    view = view_of(fabric, setting, stitch_repeat)
     used = {c.worked.colour for c in view.laid.courses}
     shown = {key: colour for key, colour in colours.items() if key in used}
     look = style(mono=setting.tone == "mono")
@@ -203,55 +240,82 @@ def chart_items(
         items.append(section_names(view, window, place, column - sides.band - sides.section))
     if view.row_brackets:
         items.append(row_brackets(view, window, place, edges[1] + sides.right_label))
-    if view.stitch_bracket and window.first == 0:
-        items.append(stitch_bracket(view.stitch_bracket, place, foot + 2.0 + under(job, place.stitch_mm)))
+    bracket = view.stitch_bracket
+    if bracket and window.first == 0 and window.holds((bracket.left + bracket.right) / 2.0):
+        items.append(stitch_bracket(bracket, place, foot + 2.0 + under(job, place.stitch_mm)))
     return items
 
 
 def tiled_sheets(job: Job) -> list[Sheet]:
-    """A sheet with the notes and the order of the pages, then the tiles from the bottom up, as they are
-    worked.
-    """
-    frame = tile_frame(job)
-    tiles = tiles_of(job.view.laid, tile_room(job, frame), starts_right=job.setting.hand == "right")
-    sheets = [_notes_sheet(job, frame, tiles)]
+    """A sheet with the notes and the whole chart small, then the tiles from the bottom up, as they are worked."""
+    frame, mm = tile_frame(job)
+    tiles = tiles_of(job.view.laid, tile_room(job, frame, mm), starts_right=job.setting.hand == "right")
+    sheets = [_notes_sheet(job, frame, tiles, mm)]
     for tile in tiles:
-        sheets.append(_tile_sheet(job, frame, tile, len(sheets) + 1, len(tiles) + 1))
+        sheets.append(_tile_sheet(job, frame, tiles, tile, mm))
     return sheets
 
 
-def tile_frame(job: Job) -> Frame:
-    """The way up that needs the fewer pages."""
+def tile_frame(job: Job) -> tuple[Frame, float]:
+    """The way up that needs the fewest pages, and the largest size of a stitch in mm that needs no more."""
     frames = [_frame(job, "portrait"), _frame(job, "landscape")]
-    return min(frames, key=lambda f: tile_count(job.view.laid, tile_room(job, f)))
+
+    def pages(frame: Frame, mm: float) -> int:
+        return tile_count(job.view.laid, tile_room(job, frame, mm))
+
+    fewest = min(pages(frame, TILE_LEAST_MM) for frame in frames)
+    sizes = [k / 10.0 for k in range(round(10 * TILE_LEAST_MM), round(10 * WHOLE_FROM_MM) + 1)]
+    fits = [(mm, frame) for frame in frames for mm in sizes if pages(frame, mm) <= fewest]
+    best = max(mm for mm, _ in fits)
+    return next(frame for mm, frame in fits if mm == best), best
 
 
-def tile_room(job: Job, frame: Frame) -> tuple[float, float]:
-    """How many stitch widths across and up fit on one page beside the columns."""
+def tile_room(job: Job, frame: Frame, mm: float) -> tuple[float, float]:
+    """How many stitch widths of `mm` across and up fit on one page beside the columns."""
     wide = frame.content_width - job.sides.left - job.sides.right - 2 * CUT_ROOM_MM
-    high = frame.content_height - ABOVE_MM - BELOW_MM - BRACKET_MM - under(job, TILE_MM) - TITLE_ROOM_MM
-    return wide / TILE_MM - 2 * OVER, high / TILE_MM - 2 * OVER
+    high = frame.content_height - ABOVE_MM - TITLE_ROOM_MM - FOOT_ROOM_MM - under(job, mm)
+    return wide / mm - 2 * OVER, high / mm - 2 * OVER
 
 
-def _notes_sheet(job: Job, frame: Frame, tiles: Sequence[Tile]) -> Sheet:
+def _notes_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], mm: float) -> Sheet:
+    """How to read the chart, and the whole of it small with the lines it is cut along."""
     block, height = notes_of(job, frame, frame.content[1])
-    plan = page_plan(tiles, (frame.content[0], frame.content[1] + height + 8.0), frame.content_width)
+    left, right = job.view.laid.x_range()
+    top, bottom = job.view.laid.y_range()
+    y0 = frame.content[1] + height + 10.0
+    small = min(
+        frame.content_width / (right - left + 2 * OVER),
+        max(frame.content[3] - y0 - 2.0, 20.0) / (bottom - top + 2 * OVER),
+    )
+    x0 = frame.content[0] + (frame.content_width - (right - left + 2 * OVER) * small) / 2.0
+    place = Place(x0 + (OVER - left) * small, y0 + (OVER - top) * small, small)
+    window = Window(0, len(job.view.laid.courses))
+    drawn = picture(job.view.laid, window, place, Inker(small, job.setting.sc_form), job.tones, job.extra.lit_row)
+    small_groups = tuple(Group("", group.items, group.title) for group in drawn)
+    says = "How the parts lie"
+    head = Text(frame.content[0], y0 - 3.2, says, SMALL_MM, weight="bold", colour=DARK, name="plan title")
+    items: list[Item] = [block, head, Group("overview", small_groups, "The whole chart"), overview(tiles, place)]
     return finish(
-        frame, job.heading, [block, plan], number=1, of=len(tiles) + 1, scale=scale_of(TILE_MM),
+        frame, job.heading, items, number=1, of=len(tiles) + 1, scale=f"On the parts {scale_of(mm)}",
         title=f"{NAME}: {job.heading.title}", desc=_describe(job),
     )  # fmt: skip
 
 
-def _tile_sheet(job: Job, frame: Frame, tile: Tile, number_: int, of: int) -> Sheet:
-    """One page of a tiled chart, with the rows and stitches named at its cuts."""
+def _tile_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], tile: Tile, mm: float) -> Sheet:
+    """One page of a tiled chart, with its rulers and what lies beyond its cuts."""
     left, right = tile.window.left, tile.window.right
-    x0 = frame.content[0] + job.sides.left + CUT_ROOM_MM
+    wide = (right - left + 2 * OVER) * mm
+    free = frame.content_width - job.sides.left - job.sides.right - 2 * CUT_ROOM_MM - wide
+    x0 = frame.content[0] + job.sides.left + CUT_ROOM_MM + max(free, 0.0) / 2.0
     y0 = frame.content[1] + ABOVE_MM + TITLE_ROOM_MM
-    place = Place(x0 + (OVER - left) * TILE_MM, y0 + (OVER - tile.top) * TILE_MM, TILE_MM)
-    edges = (x0, x0 + (right - left + 2 * OVER) * TILE_MM)
-    items = chart_items(job, tile.window, place, edges, place.at_y(tile.bottom + OVER))
-    items.append(cut_marks(tile, job.view.laid, place, edges))
+    place = Place(x0 + (OVER - left) * mm, y0 + (OVER - tile.top) * mm, mm)
+    edges = (x0, x0 + wide)
+    items = chart_items(job, tile.window, place, edges, place.at_y(tile.bottom + OVER) + RULER_MM)
+    outside = (edges[0] - job.sides.left - 3.0, edges[1] + job.sides.right + 3.0)
+    right_first = job.setting.hand == "right"
+    items.append(rulers(tile, job.view.laid, place, edges, outside, starts_right=right_first))
+    items.append(cut_marks(tile, tiles, job.view.laid, place, edges, outside))
     return finish(
-        frame, job.heading, items, number=number_, of=of, scale=scale_of(TILE_MM),
+        frame, job.heading, items, number=tiles.index(tile) + 2, of=len(tiles) + 1, scale=scale_of(mm),
         title=f"{NAME}: {job.heading.title}, {tile.name}", desc=tile.says,
     )  # fmt: skip

@@ -26,6 +26,9 @@ Item = Ink | Text | Group
 ASIDE_MM = 1.6
 ARROW_MM = 4.0
 ARROW_GAP_MM = 1.0
+#: How far inside the picture a row must end for its label to stand beside that end, and its way from there, in stitch
+#: widths.
+SLOPES_BY, SLOPE_GAP = 2.5, 0.6
 BAND_MM = 5.0
 SECTION_MM = 4.6
 BRACKET_GAP_MM = 2.0
@@ -129,15 +132,31 @@ def row_labels(
     items: list[Item] = []
     courses = view.laid.courses[window.first : window.last]
     for left in (True, False):
-        ys = [place.at_y(_label_y(c, left)) for c in courses]
+        ys = [place.at_y(label_y(c, window, left=left)) for c in courses]
         order = sorted(range(len(ys)), key=lambda k: ys[k])
         apart = place_apart([ys[k] for k in order], [LEADING_MM] * max(len(ys) - 1, 0))
         for k, y in zip(order, apart, strict=True):
-            x = edges[0] - ASIDE_MM if left else edges[1] + ASIDE_MM
+            about = courses[max(k - 2, 0) : k + 3]
+            x = _label_x([c.laid.x_range() for c in about], window, place, edges, left=left)
             items += _label(courses[k], left, x, y + cap_height(SMALL_MM) / 2.0, counts)
     if counts and window.first == 0 and (says := foundation_count(view)):
         items.append(_foundation_label(view, place, edges, says))
     return Group("row numbers", tuple(items), "Row numbers with the direction of each row")
+
+
+def _label_x(
+    ends: Sequence[tuple[float, float]], window: Window, place: Place, edges: tuple[float, float], *, left: bool
+) -> float:
+    """Where a row's label stands: outside the picture, or beside the slope where that lies well inside. `ends` are
+    those of the row and its neighbours, of which the label keeps clear.
+    """
+    if left:
+        end = min(low for low, _ in ends)
+        inside = end > max(window.left, place.stitches_at(edges[0])) + SLOPES_BY
+        return (place.at_x(end - SLOPE_GAP) if inside else edges[0]) - ASIDE_MM
+    end = max(high for _, high in ends)
+    inside = end < min(window.right, place.stitches_at(edges[1])) - SLOPES_BY
+    return (place.at_x(end + SLOPE_GAP) if inside else edges[1]) + ASIDE_MM
 
 
 def foundation_count(view: View) -> str:
@@ -150,15 +169,17 @@ def foundation_count(view: View) -> str:
 def _foundation_label(view: View, place: Place, edges: tuple[float, float], says: str) -> Text:
     """The foundation's count, on the side where its first chain is made."""
     left = view.laid.courses[0].sign < 0
-    y = max(place.at_y(FOUNDATION_DROP), place.at_y(_label_y(view.laid.courses[0], left)) + LEADING_MM)
-    x, anchor = (edges[0] - ASIDE_MM, "end") if left else (edges[1] + ASIDE_MM, "start")
+    low = label_y(view.laid.courses[0], Window(0, 1), left=left)
+    y = max(place.at_y(FOUNDATION_DROP), place.at_y(low) + LEADING_MM)
+    ends = [c.laid.x_range() for c in view.laid.courses[:3]]
+    x, anchor = _label_x(ends, Window(0, 1), place, edges, left=left), "end" if left else "start"
     at = y + cap_height(SMALL_MM) / 2.0
     return Text(x, at, says, SMALL_MM, anchor, colour=QUIET, name="foundation count")
 
 
-def _label_y(course: Course, left: bool) -> float:
-    """The height of a row at one of its ends: halfway up the stitch there."""
-    tops = [s for s in course.laid.spots if s.role in ("stitch", "turning") and s.feet]
+def label_y(course: Course, window: Window, *, left: bool) -> float:
+    """The height of a row at one of its ends in a window: halfway up the stitch there."""
+    tops = [s for s in course.laid.spots if s.role in ("stitch", "turning") and s.feet and window.holds(s.head[0])]
     if not tops:
         return course.middle
     end = min(tops, key=lambda s: s.head[0]) if left else max(tops, key=lambda s: s.head[0])

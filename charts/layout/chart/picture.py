@@ -32,6 +32,10 @@ class Place:
         """The mm of a stitch x."""
         return self.x + x * self.stitch_mm
 
+    def stitches_at(self, mm: float) -> float:
+        """The stitch x of a place in mm."""
+        return (mm - self.x) / self.stitch_mm
+
     def at_y(self, y: float) -> float:
         """The mm of a stitch y."""
         return self.y + y * self.stitch_mm

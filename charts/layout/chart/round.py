@@ -29,12 +29,13 @@ from ..sheets.chart_setting import (
     OVER,
     PALE,
     TILE_MM,
+    WHOLE_MM,
     ChartSetting,
     lit_words,
     scale_of,
     shown_or_raise,
 )
-from ..sheets.page import DARK, QUIET, Frame, finish, page
+from ..sheets.page import DARK, QUIET, Frame, finish, own_page, page
 from .condense import Folded, fold_rows
 from .key import Entry, entries
 from .margins import Colour
@@ -101,7 +102,20 @@ def round_document(
     stitch_mm = fit_mm(job, frame)
     least = LEAST_MM if shape else LEAST_ROUND_MM
     sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= least else _tiled(job, frame)
-    return Document(tuple(sheets), heading.title, heading.author, heading.licence)
+    whole = _whole(job) if len(sheets) > 1 else None
+    return Document(tuple(sheets), heading.title, heading.author, heading.licence, whole=whole)
+
+
+def _whole(job: _Job) -> Sheet:
+    """All rounds on one sheet of its own size."""
+    left, top, right, bottom = box_of(job.laid)
+    labels = _labels(job, WHOLE_MM)
+    a, b, c, d = beyond(labels, box_of(job.laid), WHOLE_MM)
+    wide, high = (right - left) * WHOLE_MM + a + c, (bottom - top) * WHOLE_MM + b + d
+    frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
+    high += ABOVE_MM + BELOW_MM + _notes(job, frame, 0.0, labels)[1]
+    frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
+    return _sheet(job, frame, WHOLE_MM)
 
 
 def _job(

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import number
+from ...drawing.letters import cap_height, text_width
 from ..placing.laid import LaidFabric
+from ..placing.placed import Spot
 from ..sheets.page import DARK, HAIR, QUIET, SMALL_MM
+from .margins import label_y
 from .picture import Place, Window
 
 Item = Ink | Text | Group
@@ -19,7 +23,7 @@ class Tile:
     """One page of a chart: what it shows, its y range in stitch widths, its place among the pages, its name.
 
     `column` and `line` count from 0 in the order of work: from the side where row 1 begins, from the bottom
-    up. `at_left` and `at_right` are the foundation stitches at its edges, 1-based from the start of row 1.
+    up. `at_left` and `at_right` are the foundation stitches at its edges, 1-based from the start of row 1; 0 beyond it.
     """
 
     window: Window
@@ -44,8 +48,19 @@ def tiles_of(laid: LaidFabric, room: tuple[float, float], *, starts_right: bool)
     tiles = []
     for line, (first, last) in enumerate(_lines(laid, room[1])):
         for column, (left, right) in enumerate(columns):
-            tiles.append(_tile(laid, Window(first, last, left, right), column, line, starts_right))
+            window = _with_stitches(laid, Window(first, last, left, right))
+            if window.first < window.last:
+                tiles.append(_tile(laid, window, column, line, starts_right))
     return tiles
+
+
+def _with_stitches(laid: LaidFabric, window: Window) -> Window:
+    """A window without the rows at its lower and upper edge that have no stitch in it."""
+    shown = [
+        k for k in range(window.first, window.last)
+        if any(window.holds(s.head[0]) for s in laid.courses[k].laid.spots)
+    ]  # fmt: skip
+    return replace(window, first=shown[0], last=shown[-1] + 1) if shown else replace(window, last=window.first)
 
 
 def _tile(laid: LaidFabric, window: Window, column: int, line: int, starts_right: bool) -> Tile:
@@ -55,8 +70,13 @@ def _tile(laid: LaidFabric, window: Window, column: int, line: int, starts_right
         bottom = max(bottom, laid.foundation.y_range()[1])
     top = min(c.y + c.laid.y_range()[0] for c in rows)
     start, end = _stitches(laid, window, starts_right)
-    says = f"{rows[0].worked.label} to {rows[-1].worked.label}, stitches {start} to {end}"
-    left, right = (end, start) if starts_right else (start, end)
+    says = f"{rows[0].worked.label} to {rows[-1].worked.label}"
+    low, high = laid.foundation.x_range()
+    beyond = window.left < low - 1.5, window.right > high + 1.5
+    if start:
+        says += f", stitches {start} to {end}" + (" of the foundation" if any(beyond) else "")
+    ends = (end, start) if starts_right else (start, end)
+    left, right = (0 if past else at for past, at in zip(beyond, ends, strict=True))
     return Tile(window, top, bottom, column, line, f"part {_letters(column)}{line + 1}", says, left, right)
 
 
@@ -72,30 +92,49 @@ def _letters(column: int) -> str:
 
 def _stitches(laid: LaidFabric, window: Window, starts_right: bool) -> tuple[int, int]:
     """The places of the foundation inside a window, counted from where row 1 begins; places left out count too."""
-    spots = [s for s in laid.foundation.spots if s.role != "risen"]
-    along = sorted(spots, key=lambda s: s.head[0], reverse=starts_right)
+    along = _along(laid, starts_right)
     inside = [abs(s.item - along[0].item) + 1 for s in along if window.holds(s.head[0])]
     return (inside[0], inside[-1]) if inside else (0, 0)
 
 
+def _along(laid: LaidFabric, starts_right: bool) -> list[Spot]:
+    """The foundation from where row 1 begins."""
+    spots = (s for s in laid.foundation.spots if s.role != "risen")
+    return sorted(spots, key=lambda s: s.head[0], reverse=starts_right)
+
+
 def _columns(laid: LaidFabric, wide: float, *, starts_right: bool) -> list[tuple[float, float]]:
-    """The windows across, each a whole number of stitches and one stitch over its neighbour."""
+    """The windows across: as few as will do, as even as whole stitches allow, each one stitch over its neighbour."""
     low, high = laid.x_range()
     low, high = low - 0.5, high + 0.5
-    step = max(float(int(wide) - 1), 1.0)
+    most = max(float(int(wide) - 1), 1.0)
+    count = max(math.ceil((high - low - 1.0 - 1e-9) / most), 1)
+    step = float(math.ceil((high - low - 1.0 - 1e-9) / count))
     spans: list[tuple[float, float]] = []
-    at = 0.0
-    while not spans or at < high - low - 1.0 - 1e-9:
+    for at in (k * step for k in range(count)):
         span = (at, min(at + step + 1.0, high - low))
         spans.append((high - span[1], high - span[0]) if starts_right else (low + span[0], low + span[1]))
-        at += step
     return spans
 
 
 def _lines(laid: LaidFabric, high: float) -> list[tuple[int, int]]:
-    """The windows of rows from the bottom up, each as many as fit, the last row of one the first of the
-    next.
+    """The windows of rows from the bottom up: as few as will do and as evenly high, the last row of one the first of
+    the next.
     """
+    spans = _lines_within(laid, high)
+    low, most = high / 2.0, high
+    for _ in range(12 if len(spans) > 1 else 0):
+        middle = (low + most) / 2.0
+        tried = _lines_within(laid, middle)
+        if len(tried) > len(spans):
+            low = middle
+        else:
+            spans, most = tried, middle
+    return spans
+
+
+def _lines_within(laid: LaidFabric, high: float) -> list[tuple[int, int]]:
+    """The windows of rows, each with as many as are at most so high together."""
     spans: list[tuple[int, int]] = []
     first = 0
     count = len(laid.courses)
@@ -119,22 +158,88 @@ def _height(laid: LaidFabric, first: int, last: int) -> float:
     return bottom - (rows[last - 1].y + rows[last - 1].laid.y_range()[0])
 
 
-def cut_marks(tile: Tile, laid: LaidFabric, place: Place, edges: tuple[float, float]) -> Group:
-    """Dashed lines at the cuts with the stitch and the row that the next page begins with."""
+#: Matching marks at cuts: half the width of a diamond; the room of a ruler's number; every so many is numbered.
+DIAMOND_MM, RULER_MM, EVERY = 1.1, 4.2, 10
+
+
+def cut_marks(
+    tile: Tile, tiles: Sequence[Tile], laid: LaidFabric, place: Place, edges: tuple[float, float],
+    outside: tuple[float, float],
+) -> Group:  # fmt: skip
+    """Dashed lines at the cuts, with the part that goes on there and the stitch or row it shares, and a diamond at each
+    cut that lies on the same stitch or row in both parts.
+    """
     top, bottom = place.at_y(tile.top - 0.5), place.at_y(tile.bottom + 0.5)
-    low, high = laid.x_range()
+    beside = {(t.column, t.line): t for t in tiles}
+    middle = place.at_y((tile.top + tile.bottom) / 2.0)
+    right_first = _right_first(tile, tiles)
     items: list[Item] = []
-    if tile.window.left > low:
-        items += [_dashed(edges[0], top, edges[0], bottom), _named(edges[0], top, tile.at_left)]
-    if tile.window.right < high:
-        items += [_dashed(edges[1], top, edges[1], bottom), _named(edges[1], top, tile.at_right)]
-    if tile.window.first > 0:
-        items.append(_dashed(edges[0], bottom, edges[1], bottom))
-    if tile.window.last < len(laid.courses):
-        items.append(_dashed(edges[0], top, edges[1], top))
+    for x, toward, at in ((edges[0], -1, tile.at_left), (edges[1], 1, tile.at_right)):
+        other = beside.get((tile.column + (-toward if right_first else toward), tile.line))
+        if other is not None:
+            items += [_dashed(x, top, x, bottom), _diamond(x, _shared_y(tile, other, laid, place))]
+            named = f", {'from' if other.column > tile.column else 'to'} stitch {at}" if at else ""
+            items.append(_named(outside[toward > 0] + toward * 3.4 + 0.9, middle, other.name + named, -90.0))
+    for y, toward, row in ((top, 1, tile.window.last - 1), (bottom, -1, tile.window.first)):
+        other = beside.get((tile.column, tile.line + toward))
+        if other is not None:
+            items += [_dashed(edges[0], y, edges[1], y), _diamond((edges[0] + edges[1]) / 2.0, y)]
+            said = f"{other.name}, {'from' if toward > 0 else 'to'} {laid.courses[row].worked.label.lower()}"
+            items.append(_named((edges[0] + edges[1]) / 2.0, y - 5.2 if toward > 0 else y + 7.4, said, 0.0))
     title = f"{tile.name}: {tile.says}"
-    items.append(Text(edges[0], top - 5.4, title, SMALL_MM, weight="bold", colour=DARK, name="tile name"))
+    items.append(Text(edges[0], top - 9.6, title, SMALL_MM, weight="bold", colour=DARK, name="tile name"))
     return Group("cuts", tuple(items), "Where the page ends")
+
+
+def _right_first(tile: Tile, tiles: Sequence[Tile]) -> bool:
+    """Whether the parts are counted from the right."""
+    other = next((t for t in tiles if t.column != tile.column), None)
+    return other is None or (other.window.left > tile.window.left) == (other.column < tile.column)
+
+
+def _shared_y(tile: Tile, other: Tile, laid: LaidFabric, place: Place) -> float:
+    """The height of the row in the middle of those that two neighbours both show."""
+    first, last = max(tile.window.first, other.window.first), min(tile.window.last, other.window.last)
+    return place.at_y(laid.courses[min((first + last) // 2, len(laid.courses) - 1)].middle)
+
+
+def rulers(
+    tile: Tile, laid: LaidFabric, place: Place, edges: tuple[float, float], outside: tuple[float, float], *,
+    starts_right: bool,
+) -> Group:  # fmt: skip
+    """Every tenth stitch of the foundation below and above, every tenth row at both sides; `outside` are the mm of
+    the numbers of rows, beyond the labels."""
+    top, bottom = place.at_y(tile.top - 0.5), place.at_y(tile.bottom + 0.5)
+    along = _along(laid, starts_right)
+    items: list[Item] = []
+    for spot in along:
+        number_ = abs(spot.item - along[0].item) + 1
+        if number_ % EVERY == 0 and tile.window.holds(spot.head[0]):
+            x = place.at_x(spot.head[0])
+            items += [_tick(x, bottom, x, bottom + 1.2), _tick(x, top, x, top - 1.2)]
+            items += [_ruled(x, bottom + RULER_MM - 0.6, number_), _ruled(x, top - 1.9, number_)]
+    for course in laid.courses[tile.window.first : tile.window.last]:
+        if course.worked.number and course.worked.number % EVERY == 0:
+            for x, toward, far in ((edges[0], -1.0, outside[0]), (edges[1], 1.0, outside[1])):
+                y = place.at_y(label_y(course, tile.window, left=toward < 0))
+                items.append(_tick(x, y, x + toward * 1.2, y))
+                items.append(_ruled(far, y + cap_height(SMALL_MM) / 2.0, course.worked.number))
+    return Group("rulers", tuple(items), "Every tenth stitch and row")
+
+
+def _tick(x0: float, y0: float, x1: float, y1: float) -> Ink:
+    return Ink(f"M{number(x0)} {number(y0)}L{number(x1)} {number(y1)}", stroke=QUIET, width=0.3, name="ruler")
+
+
+def _ruled(x: float, y: float, which: int) -> Text:
+    return Text(x, y, str(which), SMALL_MM, "middle", "bold", QUIET, name="ruler number")
+
+
+def _diamond(x: float, y: float) -> Ink:
+    a = DIAMOND_MM
+    corners = [(x, y - a), (x + a, y), (x, y + a), (x - a, y)]
+    d = "".join(f"{'L' if k else 'M'}{number(p)} {number(q)}" for k, (p, q) in enumerate(corners))
+    return Ink(d + "Z", stroke=DARK, width=0.2, fill="#ffffff", name="matching mark")
 
 
 def _dashed(x0: float, y0: float, x1: float, y1: float) -> Ink:
@@ -147,27 +252,24 @@ def _dashed(x0: float, y0: float, x1: float, y1: float) -> Ink:
     )
 
 
-def _named(x: float, top: float, stitch: int) -> Text:
-    return Text(x, top - 1.6, f"stitch {stitch}", SMALL_MM, "middle", colour=QUIET, name="cut name")
+def _named(x: float, y: float, says: str, angle: float) -> Text:
+    return Text(x, y, says, SMALL_MM, "middle", colour=QUIET, angle=angle, name="cut name")
 
 
-def page_plan(tiles: Sequence[Tile], corner: tuple[float, float], width: float) -> Group:
-    """How the pages lie together: a small map with the name of each part, the first row at the bottom."""
-    columns = max(t.column for t in tiles) + 1
-    lines = max(t.line for t in tiles) + 1
-    wide, high = min(24.0, width / columns), 12.0
-    right_first = tiles[0].window.left > tiles[columns - 1].window.left
-    x0, y0 = corner
-    items: list[Item] = [
-        Text(x0, y0, "How the parts lie", SMALL_MM, weight="bold", colour=DARK, name="plan title")
-    ]
+def overview(tiles: Sequence[Tile], place: Place) -> Group:
+    """The cut lines over a small picture of the whole, with the name of each part."""
+    items: list[Item] = []
     for tile in tiles:
-        column = columns - 1 - tile.column if right_first else tile.column
-        x, y = x0 + column * wide, y0 + 3.0 + (lines - 1 - tile.line) * high
-        items.append(_cell(x, y, wide, high))
-        items.append(
-            Text(x + wide / 2.0, y + high / 2.0 + 1.0, tile.name.removeprefix("part "), SMALL_MM, "middle")
-        )
+        window = tile.window
+        left, right = place.at_x(window.left), place.at_x(window.right)
+        top, bottom = place.at_y(tile.top - 0.5), place.at_y(tile.bottom + 0.5)
+        outline = _cell(left, top, right - left, bottom - top)
+        items.append(replace(outline, stroke=DARK, width=0.3, dash=(1.6, 1.0), name="cut"))
+        name = tile.name.removeprefix("part ")
+        half = text_width(name, SMALL_MM, "bold") / 2.0 + 1.2
+        x, y = (left + right) / 2.0, (top + bottom) / 2.0
+        items.append(replace(_cell(x - half, y - 2.2, 2.0 * half, 4.4), stroke="", width=0.0, fill="#ffffff"))
+        items.append(Text(x, y + cap_height(SMALL_MM) / 2.0, name, SMALL_MM, "middle", "bold", DARK, name="part name"))
     return Group("page plan", tuple(items), "How the parts lie together")
 
 

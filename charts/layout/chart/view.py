@@ -14,7 +14,11 @@ from ...setting import Setting
 from ..placing.behind import is_covered
 from ..placing.laid import Course, LaidFabric, lay_fabric, mirrored
 from ..placing.placed import Laid, Spot, Stem
+from ..sheets.chart_setting import ranges
 from .condense import Cut, Fold, Period, cut_columns, find_period, fold_rows, row_repeats
+
+#: A bracket says row by row how often a repeat is worked in so many parts and letters, else the least and the most.
+MOST_PARTS, MOST_WORDS = 3, 110
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +55,25 @@ class View:
 def view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None = None) -> View:
     """The chart's view: folded and cut for extent "repeat", whole for "full"; mirrored for the left hand."""
     short = setting.extent == "repeat"
+    return _view_of(fabric, setting, stitch_repeat, short=short, narrow=short)
+
+
+def folded_view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None = None) -> View:
+    """The chart's view with repeated rows once, each over its whole width."""
+    return _view_of(fabric, setting, stitch_repeat, short=True, narrow=False)
+
+
+def whole_view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None = None) -> View:
+    """The chart's view with nothing left out."""
+    return _view_of(fabric, setting, stitch_repeat, short=False, narrow=False)
+
+
+def _view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None, *, short: bool, narrow: bool) -> View:
     folded = fold_rows(fabric)
     shown = folded.fabric if short else fabric
     folds = folded.folds if short else row_repeats(fabric)
     laid = lay_fabric(shown)
-    cut = cut_columns(laid, stitch_repeat) if short else Cut(laid, 0.0, 0.0, find_period(laid, stitch_repeat))
+    cut = cut_columns(laid, stitch_repeat) if narrow else Cut(laid, 0.0, 0.0, find_period(laid, stitch_repeat))
     laid = replace(cut.laid, courses=covered(cut.laid.courses))
     brackets = tuple(_row_bracket(fold, shown, short) for fold in folds)
     stitches = _stitch_bracket(cut, stitch_repeat)
@@ -92,41 +110,69 @@ def _rows_named(shown: Fabric, first: int, last: int) -> str:
 
 
 def _stitch_bracket(cut: Cut, stitch_repeat: int | None) -> StitchBracket | None:
-    """One repeat as the pattern's own rows begin it, where the picture shows it whole."""
+    """One repeat as the pattern's own rows begin it, where the picture shows it whole, with how often each row works
+    it; one of the picture where no row does."""
     if cut.period is None or (cut.period.stitches == 1 and not stitch_repeat):
         return None
-    says = _says_repeat(cut.period, cut.removed)
-    for course in cut.laid.courses:
-        span = _pattern_span(course, cut.period)
-        if span:
-            return StitchBracket(*span, says)
-    middle = cut.period.start + (cut.period.times // 2) * cut.period.width
-    return StitchBracket(middle, middle + cut.period.width, says)
+    period, out = cut.period, round(cut.removed / cut.period.width)
+    spans = {course.index: _pattern_spans(course, period) for course in cut.laid.courses}
+    says = _says_repeat(period, {c: s for c in cut.laid.courses if (s := _times(c, spans[c.index]))}, out)
+    for of_row in spans.values():
+        if of_row:
+            middle = period.start + period.times * period.width / 2.0
+            return StitchBracket(*min(of_row, key=lambda s: (round(abs((s[0] + s[1]) / 2.0 - middle), 3), s)), says)
+    start = period.start + (period.times // 2) * period.width
+    return StitchBracket(start, start + period.width, says)
 
 
-def _says_repeat(period: Period, removed: float) -> str:
-    """The repeat's stitches and, where some of it is left out, how often it is worked in all."""
+def _says_repeat(period: Period, times: Mapping[Course, int], out: int) -> str:
+    """The repeat's stitches, how often the rows work it, row by row where they differ, and how many of these are
+    drawn where `out` of them are left out."""
     says = f"repeat of {period.stitches} st{'' if period.stitches == 1 else 's'}"
-    times = round(period.times + removed / period.width)
-    return f"{says}, {times} times in all" if removed else says
+    if not times:
+        return f"{says}, {out} more of them left out" if out else says
+    told = {count: [c.worked.number for c in times if times[c] == count] for count in sorted({*times.values()})}
+    parts = []
+    for count, numbers in sorted(told.items(), key=lambda found: found[1]):
+        often = f"{count - out} of {count} drawn" if out else f"{count} times"
+        rows = f" in row{'s' if len(numbers) > 1 else ''} {listed(numbers)}" if any(numbers) else ""
+        parts.append(often + (rows if len(told) > 1 else ""))
+    if len(parts) > MOST_PARTS or sum(map(len, parts)) > MOST_WORDS:
+        low, high = min(told), max(told)
+        left = f", {out} of them left out" if out else ""
+        return f"{says}: {low} to {high} times, row by row{left}"
+    return f"{says}: {'; '.join(parts)}"
 
 
-def _pattern_span(course: Course, period: Period) -> tuple[float, float] | None:
-    """A repetition of the row's main repeat that is as wide as the period, nearest the middle of the
-    strip.
+def listed(numbers: Sequence[int]) -> str:
+    """Numbers of rows: what follows each other as a range, every second one as the first two and the last.
+
+    >>> listed((1, 2, 3, 8)), listed((2, 4, 6, 8))
+    ('1–3, 8', '2, 4 … 8')
     """
+    if len(numbers) > 3 and all(b - a == 2 for a, b in itertools.pairwise(numbers)):
+        return f"{numbers[0]}, {numbers[1]} … {numbers[-1]}"
+    return ranges(numbers)
+
+
+def _times(course: Course, spans: Sequence[tuple[float, float]]) -> int:
+    """How often a row works a repeat that is as wide as the picture's; 0 where its own is another."""
+    repeat = course.worked.row.repeat
+    return repeat[2] if repeat and spans else 0
+
+
+def _pattern_spans(course: Course, period: Period) -> list[tuple[float, float]]:
+    """The repetitions of the row's main repeat that are as wide as the period."""
     if course.worked.row.repeat is None:
-        return None
+        return []
     first, items, times = course.worked.row.repeat
     spots = {spot.item: spot for spot in course.laid.spots}
     edges = [_edge(spots, first + k * items, course.sign) for k in range(times + 1)]
-    spans = [
+    return [
         (min(a, b), max(a, b))
         for a, b in itertools.pairwise(edges)
         if a is not None and b is not None and abs(abs(b - a) - period.width) < 0.4
     ]
-    middle = period.start + period.times * period.width / 2.0
-    return min(spans, key=lambda s: (round(abs((s[0] + s[1]) / 2.0 - middle), 3), s)) if spans else None
 
 
 def _edge(spots: Mapping[int, Spot], item: int, sign: float) -> float | None:

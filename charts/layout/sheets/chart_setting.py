@@ -16,8 +16,16 @@ LEAST_MM = 3.0
 #: A motif in rounds is read as a whole: it stands on one page down to this.
 LEAST_ROUND_MM = 2.2
 BEST_MM = 7.0
-#: A stitch on the pages of a tiled chart.
+#: The size from which on nothing is left out of a chart that could be condensed.
+WHOLE_FROM_MM = 5.0
+#: A stitch on a sheet of its own size that holds a chart too large for a page.
+WHOLE_MM = 5.0
+#: A stitch on the pages of a tiled chart in rounds, and the least on one in rows.
 TILE_MM = 4.0
+TILE_LEAST_MM = 3.5
+#: The most stitches of one row, and the most in all, that are drawn: what a row costs grows with the square of its
+#: width, and what all cost by their number (about a gigabyte of memory for these).
+MOST_ACROSS, MOST_DRAWN = 3_000, 250_000
 #: The ink of the other rows where one is lit up: pale, but 3 : 1 against the paper (WCAG 2.2, 1.4.11).
 PALE = "#949494"
 #: White above and below the picture, in mm.
@@ -47,6 +55,28 @@ class NotInSquares(NotShown):
 
 class RowNotShown(NotShown):
     """A row was to be lit up that is not on the chart; its words say which are."""
+
+
+class TooMuchToDraw(NotShown):
+    """A chart of more stitches than can be drawn; its words say what can."""
+
+
+def drawable_or_raise(rows: Sequence[int], *, full: bool) -> None:
+    """TooMuchToDraw where rows of so many stitches each are too wide or too many.
+
+    >>> drawable_or_raise([200] * 400, full=True)
+    """
+    if max(rows, default=0) > MOST_ACROSS:
+        raise TooMuchToDraw(
+            f"a row of {max(rows):,} stitches is wider than the {MOST_ACROSS:,} that can be drawn; chart the same rows"
+            " over fewer stitches, as many as a few repeats take"
+        )
+    if sum(rows) > MOST_DRAWN:
+        other = 'chart it with "--extent repeat", or' if full else "chart"
+        raise TooMuchToDraw(
+            f"{len(rows):,} rows of {sum(rows):,} stitches in all are more than the {MOST_DRAWN:,} that can be drawn;"
+            f" {other} fewer rows at a time"
+        )
 
 
 def shown_or_raise(lit_row: int, numbers: Sequence[int], word: str) -> None:

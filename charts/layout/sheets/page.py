@@ -60,6 +60,16 @@ def page(heading: Heading, setting: Setting, *, name: str, orientation: Orientat
     return Frame(width, height, landscape, content, header)
 
 
+def own_page(heading: Heading, setting: Setting, *, name: str, width: float, height: float) -> Frame:
+    """The frame of a sheet of its own size: as large as a free box of `width` by `height` mm needs, and no narrower
+    than the paper.
+    """
+    wide = max(width + 2 * MARGIN_MM, PAPERS_MM[setting.paper][0])
+    header, bottom = _header(heading, setting, name, wide)
+    content = (MARGIN_MM, bottom + 4.0, wide - MARGIN_MM, bottom + 4.0 + height)
+    return Frame(wide, content[3] + MARGIN_MM + SMALL_MM + 3.6, wide > content[3], content, header)
+
+
 def finish(
     frame: Frame, heading: Heading, items: Sequence[Ink | Text | Group], *, number: int, of: int, scale: str,
     title: str = "", desc: str = "",

@@ -15,7 +15,8 @@ from ...drawing.letters import cap_height, text_width, wrapped
 from ...drawing.style import Style, style
 from ...pattern.lexicon import show_stitch
 from ...setting import Heading, Setting
-from ..sheets.page import DARK, Frame, finish, line_ink, page
+from ..sheets.chart_setting import WHOLE_MM
+from ..sheets.page import DARK, Frame, finish, line_ink, own_page, page
 from .grid import Grid, SquareRow
 
 Item = Ink | Text | Group
@@ -73,7 +74,18 @@ def squares_document(
         frame, parts = min(((f, _cut(job, f)) for f in frames), key=lambda pair: len(pair[1]))
         mm = min(_fitting(job, frame, p.right - p.left, p.high - p.low) for p in parts)
     sheets = [_sheet(job, frame, mm, part, n, len(parts)) for n, part in enumerate(parts, 1)]
-    return Document(tuple(sheets), heading.title, heading.author, heading.licence)
+    whole = _whole(job) if len(parts) > 1 else None
+    return Document(tuple(sheets), heading.title, heading.author, heading.licence, whole=whole)
+
+
+def _whole(job: _Job) -> Sheet:
+    """The grid on one sheet of its own size."""
+    columns, rows = job.grid.columns, len(job.grid.rows)
+    wide, high = columns * WHOLE_MM + 2 * SIDE_MM, rows * WHOLE_MM + ABOVE_MM + FOOT_MM
+    frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
+    high += _notes(job, frame, 0.0, None)[1]
+    frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
+    return _sheet(job, frame, WHOLE_MM, _Part(0, columns, 0, rows), 1, 1)
 
 
 def _mirrored(grid: Grid) -> Grid:

@@ -142,3 +142,28 @@ def test_a_fault_of_the_tool_is_one_line_in_every_command(square, monkeypatch):
     monkeypatch.setattr(commands.engrave, "chart", lambda *_: 1 / 0)
     found = run("chart", square, "-o", square.parent / "a.svg")
     assert found.exit_code == PROBLEMS and "The fault is hookfold's" in found.stderr
+
+
+def test_pages_are_files_of_their_own_and_dots_as_asked_for(tmp_path):
+    wide = tmp_path / "wide.txt"
+    wide.write_text("Ch 91.\nRow 1: Sc in 2nd ch from hook and in each ch across.\n" + "".join(
+        f"Row {n}: Ch 1, turn. {'Hdc' if n % 7 else 'Sc'} in each st across.\n" for n in range(2, 60)), "utf-8")
+    assert run("chart", wide, "-o", tmp_path / "a.svg", "--extent", "full").exit_code == FINE
+    assert run("chart", wide, "-o", tmp_path / "b.svg", "--extent", "full", "--pages").exit_code == FINE
+    pages = sorted(p.name for p in tmp_path.glob("b*.svg"))
+    assert pages == [f"b-{k}.svg" for k in range(1, len(pages) + 1)] and len(pages) > 2
+    assert (tmp_path / "a.svg").read_text("utf-8").count('<g id="row-') >= 59
+    assert run("chart", wide, "-o", "-", "--extent", "full", "--pages").exit_code == WRONG_USE
+    (tmp_path / "small.txt").write_text(SQUARE, "utf-8")
+    sizes = []
+    for dpi in (50, 100):
+        assert run("chart", tmp_path / "small.txt", "-o", tmp_path / "c.png", "--dpi", dpi).exit_code == FINE
+        sizes.append(int.from_bytes((tmp_path / "c.png").read_bytes()[16:20], "big"))
+    assert sizes[1] == pytest.approx(2 * sizes[0], abs=1)
+
+
+def test_what_is_too_large_to_draw_is_said_with_what_can_be(tmp_path):
+    wide = tmp_path / "wide.txt"
+    wide.write_text("Ch 3100.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nRow 2: Ch 1, turn. Sc in each st across.")
+    found = run("chart", wide, "-o", tmp_path / "a.svg")
+    assert found.exit_code == WRONG_USE and "3,000" in found.stderr and not (tmp_path / "a.svg").exists()

@@ -87,10 +87,10 @@ def test_crosses_of_the_other_form_do_not_touch_either():
 
 
 def test_a_condensed_chart_keeps_the_counts_of_the_whole_row():
-    (sheet,) = sheets(FABRICS["sc"], Setting())
+    (sheet,) = sheets(cloth.each("sc", 80, 12, 1, False), Setting())
     title, desc = sheet.groups["row-1"]
-    assert title == "Row 1, right side, 40 stitches"
-    assert desc == "40 sc"
+    assert title == "Row 1, right side, 80 stitches"
+    assert desc == "80 sc"
     assert any(words == "rows 2–3," for words, _ in sheet.texts)
     assert any(words == "5 times in all" for words, _ in sheet.texts)
     assert sum(1 for g in sheet.glyphs if g.row == "row-1") < 20
@@ -98,7 +98,7 @@ def test_a_condensed_chart_keeps_the_counts_of_the_whole_row():
 
 def test_tops_are_even_as_drawn():
     """Bars of dc: their middles are within 15 % of even on the page, but for one place where columns are cut out."""
-    (sheet,) = sheets(FABRICS["dc"], Setting())
+    (sheet,) = sheets(cloth.each("dc", 80, 6, 3, True), Setting())
     for row in ("row-1", "row-2"):
         middles = sorted(g.ink.centroid.x for g in sheet.glyphs if g.row == row and g.kind == "dc")
         *gaps, widest = sorted(b - a for a, b in itertools.pairwise(middles))
@@ -140,7 +140,9 @@ def test_a_large_chart_is_tiled_with_its_cuts_named():
     read = sheets(cloth.each("sc", 90, 100, 1, False), Setting(extent="full"))
     assert len(read) > 3
     words = [text for sheet in read[1:] for text, _ in sheet.texts]
-    assert any(text.startswith("stitch ") for text in words)
+    assert any(text.startswith("part B1, from stitch ") for text in words)
+    assert any(text.startswith("part A2, from row ") for text in words)
+    assert {"10", "20", "90", "100"} <= set(words)
     assert any(text.startswith("part A1: Row 1 to Row ") for text in words)
     for sheet in read:
         assert svg_ruler.outside(sheet) == []
