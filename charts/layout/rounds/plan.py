@@ -109,8 +109,13 @@ def _runs(row: Row, after: int, top: Top) -> list[tuple[int, Run]]:
 
 
 def _spaces(row: Row) -> dict[tuple[int, int], list[int]]:
-    """Who goes into each chain space, by (rounds down, item), in the order they lie round the work."""
-    return {(place[0], place[1]): items for place, items in visits(row, closed=True).items() if place[2] == "space"}
+    """The tops that go into each chain space, by (rounds down, item), in the order they lie round the work; the slip
+    stitches that lead there need no room of their own."""
+    return {
+        (place[0], place[1]): [item for item in items if row.stitches[item].role in ("stitch", "turning")]
+        for place, items in visits(row, closed=True).items()
+        if place[2] == "space"
+    }
 
 
 #: Where a foot goes into the centre; None where it may stand anywhere round it.

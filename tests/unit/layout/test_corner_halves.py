@@ -1,0 +1,27 @@
+"""The two halves of a corner are drawn alike, though slip stitches lead into it before the first round's corner."""
+
+import pytest
+from hookfold.charts.layout.rounds.lay import lay_rounds
+from hookfold.charts.model.rows.work import work_text
+
+GRANNY = """Terms: US
+Ch 4, join with sl st to form a ring.
+Rnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * twice more, join with sl st in top of ch-3. (12 dc)
+Rnd 2: Sl st in next 2 dc, sl st in next ch-2 sp, ch 3 (counts as dc), (2 dc, ch 2, 3 dc) in same sp, *ch 1, (3 dc, ch 2, 3 dc) in next ch-2 sp; rep from * twice more, ch 1, join with sl st in top of ch-3. (24 dc)
+"""
+
+
+@pytest.mark.parametrize("corner", range(4))
+def test_the_halves_of_a_corner_are_mirror_images(corner):
+    worked = work_text(GRANNY)
+    assert worked.problems == []
+    spots = {s.item: s for s in lay_rounds(worked.fabric).rings[1].laid.spots}
+    made = worked.fabric.rows[1].row.stitches
+    posts = [spots[n] for n, s in enumerate(made) if s.role in ("stitch", "turning")]
+    run = [spots[n] for n, s in enumerate(made) if s.role == "chain" and s.chains == 2][corner]
+    xs, ys = zip(*(oval[:2] for oval in run.ovals), strict=True)
+    middle = (sum(xs) / len(xs), sum(ys) / len(ys))
+    half = posts[6 * corner : 6 * corner + 6]
+    far = [((p.head[0] - middle[0]) ** 2 + (p.head[1] - middle[1]) ** 2) ** 0.5 for p in half]
+    for one, other in zip(far[:3], reversed(far[3:]), strict=True):
+        assert one == pytest.approx(other, abs=0.06)
