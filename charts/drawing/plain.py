@@ -32,5 +32,19 @@ def clean_text(text: str, limit: int = 100_000) -> str:
     return _cut(unicodedata.normalize("NFC", _HIDDEN.sub("", _NOT_XML.sub("", kept))), limit)
 
 
+#: What turns into something else on a Markdown page: tags and entities, code, cells of a table, links, and at a line's
+#: beginning headings, lists and quotes (CommonMark 0.31, 2.4 and 4 to 6).
+_MARKDOWN = re.compile(r"[\\`<|]|\](?=[(\[:])|&(?=#?\w+;)|(?:(?<=\n)|\A)\s*(?:[#>+-]|\d+[.)])(?=\s)")
+
+
+def markdown(text: str) -> str:
+    """The user's words on a Markdown page: they stay text and begin no tag, link, table cell, list or heading.
+
+    >>> print(markdown("moss | <b>oat</b>"), markdown("# 1"))
+    moss \\| \\<b>oat\\</b> \\# 1
+    """
+    return _MARKDOWN.sub(lambda found: found[0][:-1] + "\\" + found[0][-1], text)
+
+
 def _cut(text: str, limit: int) -> str:
     return text if len(text) <= limit else text[: limit - 1] + "…"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ..drawing.plain import markdown
 from ..measure import show_length
 from ..model.sizing.fit import fit_words
 from ..model.sizing.plan import Plan
@@ -22,9 +23,9 @@ class SizedPlan:
 def size_words(pattern: Pattern, plans: Sequence[SizedPlan]) -> str:
     """The table of sizes and the counts as printed patterns give several sizes: "Ch 29 (41, 49)"."""
     ordered = smallest_first(plans)
-    lines = [f"# {pattern.title}: sizes", "", *table_lines(ordered, pattern.object.unit), ""]
+    lines = [f"# {markdown(pattern.title)}: sizes", "", *table_lines(ordered, pattern.object.unit), ""]
     if len(ordered) > 1:
-        lines += [f"Sizes: {several([p.name for p in ordered])}.", ""]
+        lines += [f"Sizes: {markdown(several([p.name for p in ordered]))}.", ""]
     return "\n".join([*lines, *count_lines(ordered), ""])
 
 
@@ -58,7 +59,7 @@ def _cells(sized: SizedPlan, names: list[str], unit: str) -> list[str]:
     flat = " x ".join(show_length(plan.finished_mm[way], unit) for way in ("across", "up"))
     over_all = " x ".join(show_length(plan.over_all_mm[name], unit) for name in names)
     return [
-        sized.name, *(show_length(plan.object_mm[name], unit) for name in names), str(plan.foundation),
+        markdown(sized.name), *(show_length(plan.object_mm[name], unit) for name in names), str(plan.foundation),
         str(plan.stitches), str(plan.rows), flat, over_all, *(fit_words(plan, name) for name in names),
     ]  # fmt: skip
 
@@ -72,7 +73,8 @@ def count_lines(plans: Sequence[SizedPlan]) -> list[str]:
     for index, section in enumerate(plans[0].plan.sections):
         rows = several([p.plan.sections[index].rows for p in plans])
         last = several([p.plan.sections[index].first_row + p.plan.sections[index].rows - 1 for p in plans])
-        lines.append(f"- {section.name[:1].upper()}{section.name[1:]}: {rows} rows; it ends with row {last}.")
+        name = markdown(section.name[:1].upper() + section.name[1:])
+        lines.append(f"- {name}: {rows} rows; it ends with row {last}.")
     flaps = [p.plan.flap_stitches for p in plans]
     if any(flaps):
         lines.append(f"- The first and the last {several(flaps)} sts of every row are the flaps.")

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from hookfold.symbols.dictionary import gathered, stitch
 
+from ..drawing.plain import markdown
 from ..measure import show_length
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
 from ..pattern.file.records import Pattern
@@ -173,10 +174,11 @@ def instructions(
     """The whole written pattern as Markdown."""
     work = [_foundation(pattern, piece, fabric, terms)]
     for name, lines in row_lines(piece, fabric, terms):
-        work.append("\n\n".join([f"## {name[:1].upper() + name[1:]}", *(show_line(fabric, line) for line in lines)]))
+        title = f"## {markdown(name[:1].upper() + name[1:])}"
+        work.append("\n\n".join([title, *(show_line(fabric, line) for line in lines)]))
     last = fabric.rows[-1].number if fabric.rows else 0
     work.append(f"After Row {last} the piece is worked. " + _handed(hand))
-    work.append("## Finishing\n\n" + "\n".join(f"{i}. {step}" for i, step in enumerate(finishing, 1)))
+    work.append("## Finishing\n\n" + "\n".join(f"{i}. {markdown(step)}" for i, step in enumerate(finishing, 1)))
     said = " ".join([*work, *(write_special(s, terms, piece.terms) for s in piece.specials)])
     parts = [_head(pattern, facts, fit, estimates), _materials(pattern, terms)]
     parts += [_abbreviations(piece, fabric, terms, said), *work]
@@ -185,21 +187,21 @@ def instructions(
 
 
 def _head(pattern: Pattern, facts: Sequence[tuple[str, str]], fit: Sequence[str], estimates: Sequence[str]) -> str:
-    lines = [f"# {pattern.title}"]
+    lines = [f"# {markdown(pattern.title)}"]
     if pattern.author:
-        lines.append(f"by {pattern.author}" + (f", {pattern.licence}" if pattern.licence else ""))
-    lines.append("\n".join(f"* {label}: {value}" for label, value in facts))
+        lines.append(markdown(f"by {pattern.author}" + (f", {pattern.licence}" if pattern.licence else "")))
+    lines.append("\n".join(f"* {label}: {markdown(value)}" for label, value in facts))
     if fit:
-        lines.append("How it fits:\n\n" + "\n".join(f"* {line}" for line in fit))
+        lines.append("How it fits:\n\n" + "\n".join(f"* {markdown(line)}" for line in fit))
     if estimates:
-        lines.append("\n".join(f"* {line}" for line in estimates))
+        lines.append("\n".join(f"* {markdown(line)}" for line in estimates))
     return "\n\n".join(lines)
 
 
 def _materials(pattern: Pattern, terms: str) -> str:
     if not pattern.used_colours:
         return ""
-    lines = [f"* {c.letter}: {c.name}" for c in pattern.used_colours]
+    lines = [f"* {c.letter}: {markdown(c.name)}" for c in pattern.used_colours]
     return (
         "## Colours\n\n"
         + "\n".join(lines)
@@ -208,10 +210,10 @@ def _materials(pattern: Pattern, terms: str) -> str:
 
 
 def _abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str, said: str) -> str:
-    rows = [f"| {short} | {name} |" for short, name in abbreviations(piece, fabric, terms, said)]
+    rows = [f"| {markdown(short)} | {markdown(name)} |" for short, name in abbreviations(piece, fabric, terms, said)]
     lines = [f"## Abbreviations ({terms} terms)", "\n".join(["| short | in full |", "|---|---|", *rows])]
     if piece.specials:
-        lines.append("\n\n".join(write_special(s, terms, piece.terms) for s in piece.specials))
+        lines.append("\n\n".join(markdown(write_special(s, terms, piece.terms)) for s in piece.specials))
     return "\n\n".join(lines)
 
 

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from ..drawing.plain import markdown
 from ..model.sizing.yarn import YarnNeed, YarnReport
 from ..pattern.file.records import Pattern
 
 
 def yarn_words(pattern: Pattern, report: YarnReport) -> str:
     """A table of the colours and a line for each assumption; "about" where no swatch was weighed."""
-    lines = [f"# {pattern.title}: yarn", "", *_yarn_line(pattern)]
+    lines = [f"# {markdown(pattern.title)}: yarn", "", *_yarn_line(pattern)]
     lines += ["| colour | weight | length | balls | ends to weave in |", "|---|---:|---:|---:|---:|"]
     lines += [_need_line(need, pattern, report.estimated) for need in report.needs]
-    return "\n".join([*lines, "", *(f"- {says}" for says in report.assumptions), ""])
+    return "\n".join([*lines, "", *(f"- {markdown(says)}" for says in report.assumptions), ""])
 
 
 def _yarn_line(pattern: Pattern) -> list[str]:
@@ -20,7 +21,7 @@ def _yarn_line(pattern: Pattern) -> list[str]:
     if yarn.category is not None:
         known.append(f"yarn weight category {yarn.category}")
     if yarn.fibre:
-        known.append(yarn.fibre)
+        known.append(markdown(yarn.fibre))
     if yarn.ball_g and yarn.ball_m:
         known.append(f"balls of {yarn.ball_g:.4g} g and {yarn.ball_m:.4g} m")
     return [", ".join(known)[:1].upper() + ", ".join(known)[1:] + ".", ""] if known else []
@@ -33,7 +34,7 @@ def _need_line(need: YarnNeed, pattern: Pattern, estimated: bool) -> str:
     length = f"{about}{need.metres:.0f} m" if need.metres is not None else "not known"
     if need.metres_range:
         length += f" ({need.metres_range[0]:.0f} to {need.metres_range[1]:.0f} m)"
-    return f"| {name} | {weight} | {length} | {_balls(need)} | {need.ends} |"
+    return f"| {markdown(name)} | {weight} | {length} | {_balls(need)} | {need.ends} |"
 
 
 def _balls(need: YarnNeed) -> str:
