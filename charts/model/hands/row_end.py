@@ -142,9 +142,9 @@ def check_join(p: Hand, place: Place | None, at: Span) -> None:
     total = own_start(p)
     if not total:
         return
-    if of.noun.size and of.noun.size != total:
+    if of.noun.size and of.noun.size not in (total, _whole_chain(p, total)):
         raise Stuck(f"this round begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"', at)
-    if place.which == "nth" and place.nth > total:
+    if place.which == "nth" and place.nth > max(total, _whole_chain(p, total)):
         raise Stuck(
             f"the beginning chain has {total} ch; there is no {ordinal(place.nth)}", f"name one of its {total} ch", at
         )
@@ -157,6 +157,14 @@ def check_join(p: Hand, place: Place | None, at: Span) -> None:
             f'write "{ordinal(lifts)} ch of beg ch-{total}"',
             at,
         )
+
+
+def _whole_chain(p: Hand, skipped: int) -> int:
+    """ "Ch 4, 11 dc in 4th ch from hook, join in top of ch 4": the chain that a first round begins with, if all its
+    stitches go into one of it; else 0."""
+    if not p.site.on_foundation or p.site.opening is None or len(p.ground.row.stitches) != skipped + 1:
+        return 0
+    return skipped + 1 if len({s.feet[0].at for s in p.out if s.feet}) == 1 else 0
 
 
 def own_start(p: Hand) -> int:

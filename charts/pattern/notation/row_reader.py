@@ -37,6 +37,11 @@ _LABEL = re.compile(
 )
 #: "(all in same corner)": what stands before goes there.
 _ALL_IN = re.compile(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
+#: "(sk 5 sts in current row)" behind stitches worked further down: those that they take the place of.
+_UNDER_DEEP = re.compile(
+    r"(?:sk|skip|skipping|miss|leave)(?:s|es)? (?:the )?(?:next )?(?:\d+ )?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr) "
+    r"(?:in|of|on) (?:the )?(?:current|working|present) (?:row|rnd|round)"
+)
 _COUNTED_BRACKET = re.compile(r"\d")
 #: What is worked into a place is no count.
 _WORKED = re.compile(
@@ -239,6 +244,9 @@ class _Reading:
         all_in = _ALL_IN.fullmatch(low)
         if all_in:
             word.kinds = {"GATHERS": [(1, all_in["noun"])]}
+            return
+        if not placed and _UNDER_DEEP.fullmatch(low):
+            word.kinds = {"NOTED": [(1, low)]}
             return
         made = names_what_was_made(low) and self._explains(around, at, "")
         if not placed and (not low or is_remark(low) or made or _OTHER_WAY.match(low)):

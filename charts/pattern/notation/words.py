@@ -91,7 +91,7 @@ _PIECES = re.compile(
     |(?P<measure>\d+(?:[.,/]\d+)?(?:\ \d/\d)?\s?(?:mm|cm|inch(?:es)?|yards?|yds?|grams?|meters?|metres?|"|''|oz)(?![a-z0-9]))
     |(?P<tog>\d{{0,3}}(?P<t1>(?:fp|bp)?(?:{lexicon.ANY_PLAIN}))[-\ ]?(?P<t2>\d{{1,2}})[-\ ]?(?:tog(?:ether)?|t)(?![a-z0-9]))
     |(?P<grp>(?P<s4>\d{{1,3}})-(?P<k4>(?!inc|dec|(?:sts|stitches|chs|chains)(?![a-z]))[a-z]+)(?![a-z0-9-]))
-    |(?P<ord>\d{{1,4}}(?:st|nd|rd|th)(?![a-z0-9]))
+    |(?P<ord>(?:\d{{1,4}}\ ?(?:nd|rd|th)|(?:\d{{0,2}}[02-9])?1st|(?:\d{{0,2}}[02-9])?1\ st(?=\ (?:sts?|stitch|sc|h?dc|h?tr|ch|sp|loop)\b))(?![a-z0-9]))
     |(?P<num>\d+)(?:-(?=(?:sts|stitches|chs|chains)(?![a-z])))?
     |(?P<x>(?<=\d)x(?=\d|(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch)(?![a-z])))
     |(?P<word>rep(?:eat)?(?=from(?![a-z]))|[a-z]+(?:'[a-z]+)?(?:[-/][a-z]+)*)
@@ -179,7 +179,7 @@ class Words:
         if found["grp"]:
             return _grp(found, self.terms)
         if found["ord"]:
-            return _fixed(found, "ORD", lexicon.ordinal(text) or 0)
+            return _fixed(found, "ORD", lexicon.ordinal(text.replace(" ", "")) or 0)
         if found["num"]:
             number = lexicon.number(found["num"])
             word = _fixed(found, "NUM", number if number is not None else 10**9)

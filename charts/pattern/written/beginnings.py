@@ -73,8 +73,21 @@ def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Sta
             left = left[1:]
         return Start("chain", chain.count, "ch", None, draft.line, "", colour), _from_hook(left, chain.count), False
     if _first_chain(ops[at + 1 :]) and chain.count >= 2:
+        if (hooked_in := _in_last_from_hook(ops[at + 1 :], chain.count)) is not None:
+            return Start("chain", chain.count, "ch", None, draft.line, "", colour), hooked_in, False
         return Start("ring", chain.count, "ch", None, draft.line, "", colour), in_ring(ops[at + 1 :]), False
     return None
+
+
+def _in_last_from_hook(ops: tuple[Op, ...], count: int) -> tuple[Op, ...] | None:
+    """ "Ch 4, 11 dc in first ch": the first chain is the 4th from the hook, and the others stand for a stitch where they
+    are high enough; None where they are not."""
+    at, first = next((i, op) for i, op in enumerate(ops) if isinstance(op, Make | Into))
+    stitch = next((op.stitch for op in walk((first,)) if isinstance(op, Make)), "sc")
+    rises = lexicon.TURNING.get(lexicon.height_of(stitch) or "sc", 1)
+    if rises < 2 or count - 1 < rises:
+        return None
+    return (*ops[:at], replace(first, places=(Place("hook", Noun("ch"), nth=count),)), *ops[at + 1 :])
 
 
 def _from_hook(ops: tuple[Op, ...], count: int) -> tuple[Op, ...]:
@@ -127,7 +140,7 @@ def chains_moved(rows: list[RowText]) -> list[RowText]:
     out = list(rows)
     for at in range(len(out) - 1):
         row, following = out[at], out[at + 1]
-        chain = _last_chain(row.ops)
+        chain = last_chain(row.ops)
         if chain is None or following.begins is not None or not following.ops:
             continue
         if isinstance(following.ops[0], Again):
@@ -149,7 +162,7 @@ def chains_moved(rows: list[RowText]) -> list[RowText]:
 
 def _without_lift(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """A piece's last row without the "ch 1, turn" behind it, which belongs to a row that is not given."""
-    chain = _last_chain(ops)
+    chain = last_chain(ops)
     turned = any(isinstance(op, Act) and op.name == "turn" for op in ops[-2:])
     if chain is None or chain.count > MOST_LIFT or not turned:
         return ops
@@ -172,7 +185,7 @@ def _without_last_turn(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return (*ops[:at], *ops[at + 1 :])
 
 
-def _last_chain(ops: tuple[Op, ...]) -> Chain | None:
+def last_chain(ops: tuple[Op, ...]) -> Chain | None:
     """The chain that a row ends with, behind all its stitches, before or after it is turned."""
     for at in range(len(ops) - 1, max(len(ops) - 4, 0), -1):
         op = ops[at]

@@ -32,6 +32,8 @@ _TOLD_BEHIND = re.compile(
     r"(?:yo|yrh|yarn over|insert)\b[^.]*?\bon hook\b\W*)$"
 )
 
+_CAPITALS = re.compile(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
+
 
 class Lines:
     """Goes down the page and says of each line what it is."""
@@ -86,7 +88,10 @@ class Lines:
             inner = self._inner(low, 0)
             if inner and inner[0].start > 0:
                 self.behind = inner[0]
-                self._text(index, text[: inner[0].start], low[: inner[0].start], 0)
+                end, name = self._part_before(text[: inner[0].start], inner[0])
+                self._text(index, text[:end], low[:end], 0)
+                if name:
+                    self._name_part(name, "")
                 self.behind = None
                 self._heads(index, text, low, inner)
                 return
@@ -94,6 +99,11 @@ class Lines:
             return
         heads = [head, *self._inner(low, head.end, head.last)]
         self._heads(index, text, low, heads)
+
+    def _part_before(self, text: str, head: Head) -> tuple[int, str]:
+        """Where the words before a first row inside a line end, and the piece named there in capitals: "... BACK Row 1:"."""
+        found = _CAPITALS.search(text) if 0 < head.first <= 1 else None
+        return (found.start(), found["name"].title()) if found else (len(text), "")
 
     def _head(self, low: str) -> Head | None:
         if self.p.bare:
@@ -556,6 +566,8 @@ class Lines:
             self.p.multiple = multiple
             self._sample(line, text, sample_in(body))
             return True
+        if self.p.multiple and (sample := sample_in(body)) and self._sample(line, text, sample):
+            return True
         titled = telling.is_heading(text, low) and not told_in_bracket(low)
         if whole and titled and not telling.COLOUR_LINE.match(body):
             self._name_part(telling.title_of(text), low)
@@ -623,11 +635,13 @@ class Lines:
         self._close()
         return True
 
-    def _sample(self, line: int, text: str, count: int) -> None:
-        """The foundation of the sample, where the text gives it beside the multiple."""
+    def _sample(self, line: int, text: str, count: int) -> bool:
+        """Whether the text gives the foundation of its sample beside the multiple; if so it is taken."""
         of, plus = self.p.multiple or (0, 0)
         if self.pending is None and not self.p.drafts and 0 < count <= MOST_FOUNDATION and of and (count - plus) % of == 0:
             self.pending = self.p.start = Start("chain", count, "ch", self.p.multiple, line, text)
+            return True
+        return False
 
     def _row_one_follows(self, line: int) -> bool:
         following = self._next_head(line - self.p.first_line)

@@ -30,7 +30,9 @@ from .beginnings import (
     travelled,
 )  # fmt: skip
 from .drafts import Draft, unbroken
+from .heads import Head
 from .page import Page
+from .row_ends import RowEnd, joined_here, row_end_of, with_end
 from .run_length import said_length, wrong_length
 from .telling import sentences, workish
 
@@ -41,6 +43,12 @@ _AT_WILL = re.compile(
     r"\s*(?:then |now )?rep(?:eat)?\s+(?:the\s+)?(?:last\s+(?:\d\s+|two\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
 )
 _OPENERS = re.compile(r"(?:^|(?<=[.!]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time)\s*,(?=\s)")
+#: "Beg at lower edge, ch 44, ...": where on the finished piece its foundation lies.
+_BEGUN_AT = re.compile(
+    r"(?:^|(?<=[.,!]))\s*(?:beg|begin(?:ning)?|start(?:ing)?|work(?:ing)?)\s+(?:in|at|from|with)\s+(?:the\s+)?"
+    r"(?:(?:lower|upper|bottom|top|back|front|neck|side|left|right|cent(?:er|re)|hem|cuff|crown|brim|toe|heel|tip|outer|outside|waist|shoulder|underarm|edge|ribbing|wrist|narrow|wide|long|short)"
+    r"(?:\s+(?:of|at|the|back|front|neck|edge|end|side|hem|corner|edges|border|band|point|waist|seam)){0,4})\s*(?:[,.:;]|(?=\swith\b))\s*(?=(?:with\s+[a-z ]{1,20},?\s+)?(?:loosely\s+)?(?:ch|make|chain|\d+\s*ch)\b)"
+)
 _SAME_AS = re.compile(r"^(\s*)((?:is|are)\s+(?:worked\s+)?(?:the\s+)?)(?=same|as)")
 _AT_END = re.compile(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
 
@@ -54,6 +62,7 @@ class Rows:
         self.out: list[RowText] = []
         self.later: dict[int, RowText] = {}
         self.whole = ""
+        self.end_said: tuple[RowEnd, Source] | None = None
 
     def _words_with_pieces(self) -> Words:
         """The page's words with the names of its pieces, by which rows of another piece are told."""
@@ -84,7 +93,10 @@ class Rows:
             self._fill_gap(row)
             numbers = draft.head.numbers
             self.later |= {n: _numbered(row, n) for n in numbers[1:]}
-            self.out.append(_numbered(row, numbers[0]) if numbers else row)
+            if self.end_said is not None and not numbers:
+                self._take_end(row)
+            else:
+                self.out.append(_numbered(row, numbers[0]) if numbers else row)
             self._listed_next()
         self._listed_before(None)
         return chains_moved(travel_moved(self.out))
@@ -113,7 +125,9 @@ class Rows:
         text, low, until = self._without_length(text, low, label, (first, last), draft)
         if until > last:
             label, last = f"{label.split()[0]}s {first}-{until}", until
+        text, low = self._without_end(text, low, head, (first, last), draft)
         low = _OPENERS.sub(lambda m: " " * len(m[0]), low)
+        low = _BEGUN_AT.sub(lambda m: " " * len(m[0]), low)
         source = Source(text, draft.line, draft.column)
         low = _SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low)
         read = self._named(self.reader.read(text, low, source), text, low, source)
@@ -212,6 +226,36 @@ class Rows:
             self._complaints(RowRead(complaints=[wrong]), label, Source(text, draft.line, draft.column))
         gap = " " * (end - start)
         return text[:start] + gap + text[end:], low[:start] + gap + low[end:], max(last, first + rows - 1 if last == first else 0)
+
+    def _without_end(
+        self, text: str, low: str, head: Head, numbers: tuple[int, int], draft: Draft
+    ) -> tuple[str, str]:
+        """Without what is said of the end of the row, or of one row of a run, which is kept for `_take_end`."""
+        first, last = numbers
+        said = row_end_of(low) if not head.numbers else None
+        if said is not None and said.number and not (first <= said.number <= last or not first):
+            said = None
+        self.end_said = (said, Source(text, draft.line, draft.column)) if said is not None else None
+        if said is None:
+            return text, low
+        gap = "".join(c if c == "\n" else " " for c in text[said.start : said.end])
+        return text[: said.start] + gap + text[said.end :], low[: said.start] + gap + low[said.end :]
+
+    def _take_end(self, row: RowText) -> None:
+        """Take a row, or a run, whose end is spoken of by itself."""
+        assert self.end_said is not None
+        said, source = self.end_said
+        self.end_said = None
+        read = self.reader.read(source.text, said.low, source)
+        ops = tuple(joined_here(op, said) for op in read.ops if not isinstance(op, Again))
+        rows = with_end(row, said, ops)
+        others = self.page.others.pop(len(self.out), ())
+        for one in rows:
+            if one.ops != row.ops or len(rows) == 1:
+                self._complaints(read, one.label, source)
+            if others and one.ops == row.ops:
+                self.page.others[len(self.out)] = others
+            self.out.append(one)
 
     def _within_limit(self, text: str, label: str, draft: Draft) -> tuple[str, str]:
         low = plain(text)

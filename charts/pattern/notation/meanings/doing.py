@@ -209,7 +209,9 @@ class Doing(Making):
     def into_row(self, r: RowRef, h: Held = "") -> Ops:
         return (Act("row", loop_of(h), Place("next", row=r)),)
 
-    def behind(self, b: str, r: RowRef | None = None, p: Place | None = None) -> Ops:
+    def behind(self, b: str, r: RowRef | None = None, p: Place | None = None) -> Ops | None:
+        if p is not None and (p.of is not None or p.row is not None):
+            return None  # "in front of ch-1 in missed st": where the stitch itself goes
         return (Act("behind"),) if r is not None else ()
 
     def behind_core(self, c: Noun) -> Ops | None:

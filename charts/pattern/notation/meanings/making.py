@@ -124,6 +124,8 @@ class Making(Stitches):
 
     def start_from(self, p: Place, s: tuple[str, Held], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         """ "Starting in 2nd ch from hook, sc in each ch": the first place, then the others."""
+        if p.which == "next" and p.noun.name == "ch" and p.nth > 1 and p.count == 1:
+            p = Place("hook", Noun("ch"), nth=p.nth)  # "beginning with the second ch"
         if p.which != "hook":
             return None
         first = sp[0]
@@ -135,6 +137,13 @@ class Making(Stitches):
 
     def start_from_n(self, p: Place, s: tuple[str, Held], n: int) -> Ops | None:
         return self.start_from(p, s, (Place("next", Noun("ch"), count=n),)) if 0 < n <= MOST else None
+
+    def one_in_each(self, s: tuple[str, Held], n: int, c: Noun, p: Place | None = None, **_: Any) -> Ops | None:
+        """ "18 sc along the row, one in each ch, starting in 2nd ch from hook": so many, each in a place of its own."""
+        if not 0 < n <= MOST:
+            return None
+        each = (Place("next", c, count=n),)
+        return self.make(s, each) if p is None else self.start_from(p, s, each)
 
     def make_opposite(self, s: tuple[str, Held], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         made = self.make(s, sp, n)
@@ -165,6 +174,24 @@ class Making(Stitches):
 
     def make_n_tog(self, n: int, k: str, sp: tuple[Place, ...] = ()) -> Ops | None:
         return (Make(f"{k}{n}tog", 1, sp),) if 1 < n < 100 and lexicon.together(k) == 1 else None
+
+    def spiked(self, k: str, sp: tuple[Place, ...], n: int = 1) -> Ops | None:
+        """ "Long dc in next st 2 rows down": long because of where it goes, which must be said."""
+        return self.make((k, ""), sp, n) if all(p.row is not None for p in sp) else None
+
+    def gathered_over(
+        self, g: str, n2: int, c: Noun, k: str = "", s: tuple[int, str] = (0, ""), m: int = 0, **_: Any
+    ) -> Ops | None:
+        """ "Cluster over next 4 dc": one, with a leg in each of them."""
+        legs = m or s[0] or n2
+        own = self.specials.get(g) or self.specials.get("cl" if g == "cluster" else g)
+        if g != "cluster" or not 1 < n2 < 100 or legs != n2 or (own is not None and not own.in_place):
+            return None
+        plain = lexicon.height_of(c.name) == c.name and c.name not in ("sc", "sl st")
+        base = k or s[1] or (c.name if plain else "dc")
+        name = f"{n2}-{base} cluster over {n2}"
+        self._learn(Special(name, name, name, (), "cl", base, n2, 0, "gathered", False))
+        return (Make(name, 1, (Place("next", c, count=n2),)),)
 
     def make_instead(
         self, s: tuple[str, Held], sp: tuple[Place, ...], s2: tuple[str, Held], n: int = 1, n2: int = 1

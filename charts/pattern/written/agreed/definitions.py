@@ -21,7 +21,7 @@ from ...tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 
 #: What stands before "=" and is work is no name: "dc in next dc = first mesh".
 _WORK_ITSELF = re.compile(r"\b(?:in|into|across|around) (?:the )?(?:next|each|same|first|last|end)\b")
-_LEAD = re.compile(r"^\s*special\s+st(?:itch)?(?:es)?\s*(?:explanations?|instructions?|used|definitions?)?\s*:\s*")
+_LEAD = re.compile(r"^\s*special\s+st(?:itch)?(?:es)?\s*(?:explanations?|instructions?|used|definitions?)?\s*(?::|(?<=[a-z])(?=\s[a-z-]+(?: [a-z-]+){0,2}(?: \([^()]*\))?:))\s*")
 _NAMED = re.compile(
     r"^\s*[\"']?(?:the\s+|to (?:work|make|do)\s+(?:an?\s+|the\s+)?)?(?P<name>[a-z0-9*][a-z0-9'/&\- ]{0,60}?)[\"']?\s*(?:[(\[](?P<abbr>[a-z0-9][a-z0-9/\- ]{0,24})[)\]])?"
     r"\s*(?::|=|--?(?=[\s\[(a-z0-9])(?<![a-z0-9]-)|-(?=[\[(\s])|,(?=\s)|\.(?=\s)|\bis\b|\bmeans\b|(?<=[)\]])\s(?=(?:yo|yrh|yoh|yarn over|insert|wrap|draw)\b))\s*(?P<words>\S.*)$",
@@ -33,7 +33,8 @@ _BRACKETED = re.compile(
 _MOVES = re.compile(
     r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+|your\s+)?hook|pull up|draw(?:ing)? (?:up|through)"
     r"|drop(?:ping)? (?:the )?l(?:oo)?p|remove (?:the |your )?hook"
-    r"|yarn (?:over|round)|last l(?:oo)?p of each|holding back|leaving (?:the )?last|wrap yarn"
+    r"|(?:take|slip|slide) (?:the |your )?hook (?:out|from)|\bhook (?:goes )?in(?:to|side)?\s+(?:both|back|front|the|next|same|st|below|each)\b"
+    r"|draw the (?:dropped )?l(?:oo)?p through|thread over|wool (?:over|round)|yarn (?:over|round)|last l(?:oo)?p of each|holding back|leaving (?:the )?last|wrap yarn"
 )
 _HELD_BACK = re.compile(
     r"(?:hold(?:ing)? back|leav(?:e|ing)|keep(?:ing)?) (?:the |on hook (?:the )?)?last (?:lo+p|lp) of each\b[^.]*?"
@@ -230,7 +231,7 @@ def define(
     standard = {"v-stitch": "V-st", "v-st": "V-st"}.get(abbreviation.lower())
     if standard and abbreviation.lower() == "v-st":
         abbreviation = standard
-    if _MOVES.search(low):
+    if _MOVES.search(low) and not _SAME_BUT.match(low):
         return _moved(name, abbreviation, said, low, line, canonical, terms)
     if canonical:
         return None
@@ -253,6 +254,9 @@ def define(
         "magic ring",
     ):
         return None
+    deeper = _spike(name, abbreviation, said, low, known, line, terms)
+    if deeper is not None:
+        return deeper
     meaning = _alias(low, terms)
     if meaning is not None:
         if _is_known(plain(abbreviation)) or plain(abbreviation) == meaning.lower():
@@ -269,6 +273,26 @@ def define(
 
 
 _RAISED = re.compile(r"\b(?:around|round)\s+(?:the\s+)?(?:post\s+(?:at|on)\s+the\s+)?(?P<side>front|back)\b")
+
+
+_SAME_BUT = re.compile(r"\s*(?:work (?:it |this )?|made |done )?(?:the |in the )?same\b")
+
+
+def _spike(
+    name: str, abbreviation: str, said: str, low: str, known: Mapping[str, Special], line: int, terms: str
+) -> Special | None:
+    """ "SP-2: spike stitch 2 rows below", "SP-3: the same, 3 rows down": a stitch told by how deep it goes in."""
+    before = list(known.values())[-1] if known else None
+    alike = before if before is not None and before.spikes and _SAME_BUT.match(low) else None
+    if alike is None and not re.search(r"\bspikes?\b", low):
+        return None
+    spikes = read_spikes(low, 1)
+    if not spikes:
+        return None
+    base = next((h for w in re.findall(r"[a-z]+", low) if (h := lexicon.height_of(lexicon.stitch_name(w, terms) or ""))), "sc")
+    return Special(
+        name, abbreviation, said, (), abbreviation, alike.base if alike else base, 1, 0, "single", True, line, spikes
+    )
 
 
 def _is_colour(low: str) -> bool:
