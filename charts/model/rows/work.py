@@ -132,7 +132,9 @@ class Worker(Working):
         task = Task(text, number, repeated.row_label(text, number), ops, turning.direction(self, text, turned))
         unread = index in self.bad
         turning.take_colours(self, ops, text, number)
-        others = self.others.get(index, ()) if ops is text.ops else ()
+        others = self.others.get(index, ())
+        if others and ops != text.ops:
+            others = ()
         tried = unsaid.settle(self, task, self._on_spare(task, trying.best(self, task, others)))
         if not unread and self.looks_back and not unsaid.is_unsaid(tried):
             tried = looking_back.settle(self, task, tried, others)

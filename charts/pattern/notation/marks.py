@@ -225,7 +225,7 @@ def _recalled(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int
     part = _part_told(words, at, before)
     if part is not None:
         return part
-    if words[at].text not in _REPEAT or at + 2 >= len(words) or words[at + 1].text not in ("between", "from"):
+    if words[at].text not in _REPEAT or at + 2 >= len(words) or words[at + 1].text not in ("between", "bet", "betw", "from"):
         return None
     held = next((w for w in reversed(before) if "STARNODE" in w.kinds and w.inside.paired), None)
     if held is None or words[at + 2].text not in ("*", "**", "the", held.text):
@@ -368,6 +368,9 @@ _BETWEEN_WORDS = (
     "second",
     "from",
     "between",
+    "bet",
+    "betw",
+    "btw",
     "the",
     "instructions",
     "these",

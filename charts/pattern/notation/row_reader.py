@@ -42,6 +42,11 @@ _UNDER_DEEP = re.compile(
     r"(?:sk|skip|skipping|miss|leave)(?:s|es)? (?:the )?(?:next )?(?:\d+ )?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr) "
     r"(?:in|of|on) (?:the )?(?:current|working|present) (?:row|rnd|round)"
 )
+#: "(3 times over hook)", "(yo twice)": how often the yarn goes over for the stitch just named.
+_WRAPS = re.compile(
+    r"(?:(?:yo|yarn|thread|wool|cotton|wrap yarn|yarn over|thread over|yrh|yoh) )?(?:(?:\d|two|three|four|five)(?: times| x)|twice) (?:over|round|around) (?:the )?(?:hook|needle)"
+    r"|(?:yo|yarn over|thread over|wool over|yrh|yoh|wrap yarn|yarn round hook|yarn over hook|thread over hook|wool round hook)(?: needle)? (?:(?:\d|two|three|four|five)(?: times| x)?|twice)"
+)
 _COUNTED_BRACKET = re.compile(r"\d")
 #: What is worked into a place is no count.
 _WORKED = re.compile(
@@ -188,7 +193,9 @@ class _Reading:
         if words[at].kinds["NOTED"][0][1].startswith(("that is", "i.e")):
             self.out.prose.append(words[at].kinds["NOTED"][0][1])
             return True
-        if words[at + 1].text not in ("in", "into", "around") or _COUNTED_BRACKET.search(words[at].kinds["NOTED"][0][1]):
+        said = words[at].kinds["NOTED"][0][1]
+        counted = _COUNTED_BRACKET.search(said) and not _WRAPS.fullmatch(said)
+        if words[at + 1].text not in ("in", "into", "around") or counted:
             return False
         self.out.prose.append(words[at].kinds["NOTED"][0][1])
         return True
@@ -245,7 +252,7 @@ class _Reading:
         if all_in:
             word.kinds = {"GATHERS": [(1, all_in["noun"])]}
             return
-        if not placed and _UNDER_DEEP.fullmatch(low):
+        if _WRAPS.fullmatch(low) or (not placed and _UNDER_DEEP.fullmatch(low)):
             word.kinds = {"NOTED": [(1, low)]}
             return
         made = names_what_was_made(low) and self._explains(around, at, "")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 from ..lexicon import TURNING, height_of
@@ -283,6 +284,16 @@ class Shaping:
 
     # -- repeats with no mark -------------------------------------------------------------------------------------
 
+    def _bare_row(self, ops: Ops) -> list[Ops]:
+        """ "Rows 3-5: Sc, ch 1, turn": the other reading of a row that is one stitch without a number or a place."""
+        made = [op for op in ops if isinstance(op, Make | Into | Star | Times | Skip)]
+        only = made[0] if len(made) == 1 and not self.inner_of else None
+        if not isinstance(only, Make) or only.count != 1 or only.places or height_of(only.stitch) != only.stitch:
+            return []
+        if any(w.text in ("1", "one") and "NUM" in w.kinds and after.kinds.get("STN") for w, after in pairwise(self.words)):
+            return []
+        return [tuple(replace(only, places=(Place("each"),)) if op is only else op for op in ops)]
+
     def finished(self) -> tuple[Ops, tuple[Ops, ...]]:
         self._close_ending()
         ops = tuple(self.ops)
@@ -293,7 +304,7 @@ class Shaping:
         if not self.inner_of:
             ops = _slipped_into(_whole_row(ops))
         if not self.repeats:
-            others = (*_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
+            others = (*self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
             shells = ops if self.inner_of else _shells(ops)
             return (shells, (ops, *others)) if shells != ops else (ops, others)
         at, repeat, span = self.repeats[0]

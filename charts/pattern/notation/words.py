@@ -90,6 +90,7 @@ _PIECES = re.compile(
     |(?P<chref>(?:ch(?:ain)?-|(?:(?<=of\ )|(?<=the\ ))ch-\ )(?P<s3>\d{{1,4}})(?![a-z0-9]))
     |(?P<measure>\d+(?:[.,/]\d+)?(?:\ \d/\d)?\s?(?:mm|cm|inch(?:es)?|yards?|yds?|grams?|meters?|metres?|"|''|oz)(?![a-z0-9]))
     |(?P<tog>\d{{0,3}}(?P<t1>(?:fp|bp)?(?:{lexicon.ANY_PLAIN}))[-\ ]?(?P<t2>\d{{1,2}})[-\ ]?(?:tog(?:ether)?|t)(?![a-z0-9]))
+    |(?P<ntog>(?P<t3>[2-9])[-\ ]?(?P<t4>(?:fp|bp)?(?:{lexicon.ANY_PLAIN}))[-\ ]?tog(?:ether)?(?![a-z0-9]))
     |(?P<grp>(?P<s4>\d{{1,3}})-(?P<k4>(?!inc|dec|(?:sts|stitches|chs|chains)(?![a-z]))[a-z]+)(?![a-z0-9-]))
     |(?P<ord>(?:\d{{1,4}}\ ?(?:nd|rd|th)|(?:\d{{0,2}}[02-9])?1st|(?:\d{{0,2}}[02-9])?1\ st(?=\ (?:sts?|stitch|sc|h?dc|h?tr|ch|sp|loop)\b))(?![a-z0-9]))
     |(?P<num>\d+)(?:-(?=(?:sts|stitches|chs|chains)(?![a-z])))?
@@ -176,6 +177,9 @@ class Words:
                 if gathered
                 else _plain(found)
             )
+        if found["ntog"]:  # "3dctog": 3 dc together
+            gathered = lexicon.stitch_name(f"{found['t4']}{found['t3']}tog", self.terms)
+            return _fixed(found, "STN", gathered) if gathered else _plain(found)
         if found["grp"]:
             return _grp(found, self.terms)
         if found["ord"]:

@@ -73,7 +73,11 @@ def _without_gloss(found: re.Match[str]) -> str:
     return found[0]
 
 
-_SPLIT_HEAD = re.compile(r"\s*(?:rows?|rnds?|rounds?)\s*\n\s*\d+\s*[:.)]|.*\b\d+(?:st|nd|rd|th),?\s*\n\s*(?:rows?|rnds?|rounds?)\b", re.IGNORECASE)
+_SPLIT_HEAD = re.compile(
+    r"\s*(?:rows?|rnds?|rounds?)\s*\n\s*\d+\s*[:.)]|.*\b\d+(?:st|nd|rd|th),?\s*\n\s*(?:rows?|rnds?|rounds?)\b"
+    r"|\s*\d+(?:st|nd|rd|th),?\s*\n\s*(?:(?:&|and)\s*)?\d+(?:st|nd|rd|th)\b[^.:]{0,30}\b(?:rows|rnds|rounds)\b",
+    re.IGNORECASE,
+)
 
 
 def heads_joined(lines: list[str]) -> list[str]:

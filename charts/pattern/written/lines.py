@@ -60,7 +60,7 @@ class Lines:
     def gather(self) -> None:
         for index, low in enumerate(self.p.low):
             if not low.strip():
-                self.blank = True
+                self.blank = self.blank or index not in self.p.taken
                 if self.section == "key" and not self.key_name and self._key_ends(index):
                     self.section = ""
                 continue
@@ -400,6 +400,9 @@ class Lines:
         ended = so_far.endswith((".", ")", "]", "}", "!")) or bool(
             re.search(r"\b(?:turn|join|across|around|sts?|end|times|\d)$", so_far)
         )
+        if not empty and not self.blank and telling.hangs(so_far) and body[:1].isalnum():
+            draft.go_on(self.p.first_line + index, text)
+            return True
         if not empty and self._closes(index, text, low, draft):
             return True
         if empty and (telling.COLOUR_LINE.match(body) or re.match(r"^(?:colou?r|yarn) [a-z0-9]+:?$", body)):

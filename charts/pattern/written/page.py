@@ -28,6 +28,8 @@ class Page:
 
     def __init__(self, text: str, terms: str | None, specials: tuple[Special, ...], first_line: int, size: int) -> None:
         self.raw = heads_joined(text.split("\n"))
+        #: Lines whose words were taken to the one above.
+        self.taken = frozenset(at for at, line in enumerate(text.split("\n")) if line.strip() and not self.raw[at].strip())
         self.first_line = first_line
         self.lines = unmarked(self.raw)
         low = [plain(line) for line in self.lines]

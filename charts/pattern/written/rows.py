@@ -49,6 +49,10 @@ _BEGUN_AT = re.compile(
     r"(?:(?:lower|upper|bottom|top|back|front|neck|side|left|right|cent(?:er|re)|hem|cuff|crown|brim|toe|heel|tip|outer|outside|waist|shoulder|underarm|edge|ribbing|wrist|narrow|wide|long|short)"
     r"(?:\s+(?:of|at|the|back|front|neck|edge|end|side|hem|corner|edges|border|band|point|waist|seam)){0,4})\s*(?:[,.:;]|(?=\swith\b))\s*(?=(?:with\s+[a-z ]{1,20},?\s+)?(?:loosely\s+)?(?:ch|make|chain|\d+\s*ch)\b)"
 )
+#: "Rnd 12: Decrease row - *sc2tog, ...": what the row is called.
+_CALLED = re.compile(
+    r"^\s*(?:decreas(?:e|ing)|increas(?:e|ing)|dec|inc|plain|set-?up|ribbing|eyelet|mesh|shell|picot|lace|border|edging) (?:row|rnd|round)s?\s*(?:-|:)\s*(?=[\w*(\[])"
+)
 _SAME_AS = re.compile(r"^(\s*)((?:is|are)\s+(?:worked\s+)?(?:the\s+)?)(?=same|as)")
 _AT_END = re.compile(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
 
@@ -127,6 +131,7 @@ class Rows:
             label, last = f"{label.split()[0]}s {first}-{until}", until
         text, low = self._without_end(text, low, head, (first, last), draft)
         low = _OPENERS.sub(lambda m: " " * len(m[0]), low)
+        low = _CALLED.sub(lambda m: " " * len(m[0]), low)
         low = _BEGUN_AT.sub(lambda m: " " * len(m[0]), low)
         source = Source(text, draft.line, draft.column)
         low = _SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low)

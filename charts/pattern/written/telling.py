@@ -110,6 +110,16 @@ def unfinished(so_far: str, body: str) -> bool:
     return "*" in bare and bool(re.search(r"\b(?:rep(?:eat)?|from)$", so_far)) and bool(re.match(r"(?:from )?(?:the )?\*", body))
 
 
+_HANGS = re.compile(
+    r"\b(?:until|till|to|the|in|into|of|from|with|and|next|each|every|for|at|rep|repeat|first|same|then|or|between|over|around|sk|skip|miss|as|until you|work)$"
+)
+
+
+def hangs(so_far: str) -> bool:
+    """Whether a row's words stop behind a word that cannot be the last: the line below goes on with them."""
+    return bool(_HANGS.search(so_far)) and len(so_far.split()) > 2
+
+
 def goes_on(body: str) -> bool:
     return (
         bool(

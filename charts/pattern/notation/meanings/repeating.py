@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from ...tree import Act, Again, Held, Into, Make, Noun, Op, Place, Star, Times
+from ...tree import Act, Again, Held, Into, Make, Noun, Op, Place, Star, Times, walk
 from .doing import Doing
 from .parts import ANY, MOST, BareRepeat, Ending, Limit, MorePlaces, Ops
 
@@ -69,6 +69,15 @@ class Meanings(Doing):
             return (replace(star, more=t[1] - (0 if t[2] or not b.paired else 1), said_more=t[2] or b.paired),)
         if kind == "limit":
             return (self._limited(star, t[1]),)
+        if kind == "made":
+            each = sum(op.count for op in walk(star.ops) if isinstance(op, Make) and _called(op.stitch, t[2].name))
+            if not each or t[1] % each:
+                return None
+            last = next(i for i, op in enumerate(star.ops) if isinstance(op, Make) and _called(op.stitch, t[2].name))
+            times = t[1] // each
+            if each > 1 or last == len(star.ops) - 1 or times < 2:
+                return (replace(star, more=times - 1, said_more=True),)
+            return (replace(star, more=times - 2, said_more=True), *star.ops[: last + 1])
         return (star,)
 
     def _limited(self, star: Star, l: Limit) -> Star:  # noqa: E741
@@ -92,6 +101,10 @@ class Meanings(Doing):
 
     def tail_times(self, t: tuple[int, bool], l: Any = None) -> Any:  # noqa: E741
         return ("times", t[0], t[1])
+
+    def tail_until_made(self, n: int, c: Noun) -> Any:
+        """ "Until you have 11 clusters": as often as makes so many of what the repeat makes."""
+        return ("made", n, c) if 0 < n <= MOST else None
 
     def tail_limit(self, l: Limit = ("end",)) -> Any:  # noqa: E741
         return ("limit", l)
@@ -227,3 +240,8 @@ class Meanings(Doing):
 
     def count_bare(self, n: int, **_: Any) -> tuple[int, Noun]:
         return (n, ANY)
+
+
+def _called(stitch: str, noun: str) -> bool:
+    """Whether a stitch made is what a noun counts."""
+    return noun != "st" and stitch in (noun, {"cluster": "cl"}.get(noun, noun))
