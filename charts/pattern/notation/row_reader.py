@@ -245,15 +245,13 @@ class _Reading:
             if said is not None:
                 word.kinds = {"COUNTED": [(1, said)]}
                 return
-        if placed and _LABEL.fullmatch(low) and at and around[at - 1].text[:1].isalnum():
+        labels = placed and _LABEL.fullmatch(low) and at and around[at - 1].text[:1].isalnum()
+        if labels or _WRAPS.fullmatch(low) or (not placed and _UNDER_DEEP.fullmatch(low)):
             word.kinds = {"NOTED": [(1, low)]}
             return
         all_in = _ALL_IN.fullmatch(low)
         if all_in:
             word.kinds = {"GATHERS": [(1, all_in["noun"])]}
-            return
-        if _WRAPS.fullmatch(low) or (not placed and _UNDER_DEEP.fullmatch(low)):
-            word.kinds = {"NOTED": [(1, low)]}
             return
         made = names_what_was_made(low) and self._explains(around, at, "")
         if not placed and (not low or is_remark(low) or made or _OTHER_WAY.match(low)):
