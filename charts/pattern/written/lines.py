@@ -400,9 +400,6 @@ class Lines:
         ended = so_far.endswith((".", ")", "]", "}", "!")) or bool(
             re.search(r"\b(?:turn|join|across|around|sts?|end|times|\d)$", so_far)
         )
-        if not empty and not self.blank and telling.hangs(so_far) and body[:1].isalnum():
-            draft.go_on(self.p.first_line + index, text)
-            return True
         if not empty and self._closes(index, text, low, draft):
             return True
         if empty and (telling.COLOUR_LINE.match(body) or re.match(r"^(?:colou?r|yarn) [a-z0-9]+:?$", body)):
@@ -457,7 +454,11 @@ class Lines:
         return broken and not _STITCH.search(low)
 
     def _closes(self, index: int, text: str, low: str, draft: Draft) -> bool:
-        """Whether a line below a row's words is its count, what comes again, or the end of the yarn."""
+        """Whether a line below a row's words goes on behind a word that cannot be the last, or is its count, what comes
+        again, or the end of the yarn."""
+        if not self.blank and telling.hangs(draft.low.strip()) and low.strip()[:1].isalnum():
+            draft.go_on(self.p.first_line + index, text)
+            return True
         if self._count_line(index, low, draft):
             return True
         if telling.REPEATED.match(low.strip()):
