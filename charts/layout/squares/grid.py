@@ -76,7 +76,10 @@ def grid_of(fabric: Fabric) -> Grid | None:
 
 
 def is_filet(fabric: Fabric) -> bool:
-    """Whether a piece is filet: squares open and filled."""
+    """Whether a piece is filet: squares open and filled. A piece without chains in any row is not looked at further."""
+    rows = {id(row.row): row.row for row in fabric.rows}
+    if not any(stitch.role == "chain" for row in rows.values() for stitch in row.stitches):
+        return False
     placed = _placed(fabric)
     found = _meshes(placed) if placed is not None and len(placed) >= LEAST_ROWS else None
     return found is not None and {"open", "filled"} <= {what for row in found.rows for what in row.cells}

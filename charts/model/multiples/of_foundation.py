@@ -13,6 +13,8 @@ from .multiple import is_rigid
 
 #: Rows played to find it, and the longest repeat looked for.
 MOST_ROWS, MOST_OF = 24, 120
+#: Of a longer chain none is looked for: it would be worked over and over, and its count is not in doubt.
+MOST_CHAINS = 1_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,11 +27,13 @@ class ChainMultiple:
 
 
 def chain_multiple(worked: Worked) -> ChainMultiple | None:
-    """What the foundation must be a multiple of; None where the pattern has no chain, a problem, or no repeat."""
+    """What the foundation must be a multiple of; None where the pattern has no chain or a very long one, a
+    problem, or no repeat."""
     pattern = worked.pattern
     if (
         pattern.start is None
         or pattern.start.how != "chain"
+        or pattern.start.count > MOST_CHAINS
         or worked.problems
         or any(r.is_round for r in pattern.rows)
     ):

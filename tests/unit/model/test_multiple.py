@@ -125,3 +125,10 @@ def test_rows_that_come_out_even_by_chance_are_told_so():
     rows = read_written("Row 1: Ch 1, turn. Sc in first 3 sts, *hdc in next 5 sts; rep from * 3 more times, sc in last 3 sts.\n"
                         "Row 2: Ch 1, turn. Sc in each st across.", "US").pattern.rows
     assert uneven_problem(rows, 26, "US").says.startswith("the rows come out even over 26 stitches and over no other")
+
+
+def test_no_multiple_is_looked_for_on_a_very_long_chain():
+    text = "Terms: US\nCh {n}.\nRow 1: Sc in 2nd ch from hook, *ch 1, sk next ch, sc in next ch; rep from * across."
+    short, long = work_text(text.format(n=16)), work_text(text.format(n=1202))
+    assert chain_multiple(short).of == 2
+    assert not long.problems and chain_multiple(long) is None
