@@ -96,9 +96,9 @@ def test_only_colours_in_use_are_compared():
     assert "B (tar) is used in no section and no border." in notes and not any("alike" in n for n in notes)
 
 
-def test_a_panel_far_from_what_was_asked_for_is_noted():
-    notes = [n.says for n in engrave.check(WALLET.replace('"150 mm"', '"450 mm"'), "wallet.toml").notes]
-    assert "it comes out 66.7 % smaller than asked for." in notes
+def test_a_panel_far_from_what_was_asked_for_is_a_problem():
+    (problem,) = engrave.check(WALLET.replace('"150 mm"', '"450 mm"'), "wallet.toml").problems
+    assert problem.kind == "fit" and problem.says == "the nearest count makes it 66.7 % smaller than asked for."
 
 
 def test_a_piece_of_own_folds_says_its_size_folded():

@@ -37,8 +37,8 @@ SPANS = (1.45, 2.0, 2.1, 2.1, 2.1, 1.9, 1.6)
 SIDE_LEAN = 4.0
 #: A sheaf of so many stitches may curve; the lean of several in one place weighs more, a solid round is kept level.
 PETAL, SHEAF_LEAN, PETAL_LEVEL, SOLID_LEVEL = 4, 0.6, 0.06, 3.0
-#: How firmly the stitches of a solid round stand evenly.
-EVEN = 1.5
+#: How firmly the stitches of a solid round stand evenly; more round an oval, whose ends would crowd.
+EVEN, EVEN_OVAL = 1.5, 4.0
 #: The least way along the work from a top to the next, the way to others near by, and the share of its height that a
 #: stitch of a sheaf reaches outward.
 STEP, NEAR, OUTWARD = 0.34, 0.82, 0.4
@@ -200,7 +200,7 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
         return ordered
 
     if len(bare) == each and not any(size >= PETAL for size in map(len, groups(round_))):
-        found.append(pull(steps, [EVEN] * each, _evenly))
+        found.append(pull(steps, [EVEN_OVAL if form.half else EVEN] * each, _evenly))
     found += [Pull(ids, _levels(net, round_), level), Pull(ids, np.full(each, ORDER), order)]
     near = [(t, j) for t in range(each) for j in (2, 3, 4) if 2 * j <= len(tops)]
     if near:
