@@ -10,7 +10,7 @@ from hookfold.symbols import arrow
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import Affine, ink_of, number
-from ...drawing.letters import cap_height, fitted, text_width
+from ...drawing.letters import cap_height, text_width
 from ...drawing.style import contrast
 from ...model.cloth.fabric import Fabric
 from ..placing.ink import FOUNDATION_DROP
@@ -250,8 +250,13 @@ def _runs(courses: Sequence[Course]) -> list[list[Course]]:
     return runs
 
 
+#: A section's name is set no smaller than this share of the usual size.
+LEAST_NAME = 0.6
+
+
 def section_names(view: View, window: Window, place: Place, x: float) -> Group:
-    """The name of each section along its rows, read from the right, with a line beside it."""
+    """The name of each section along its rows, read from the right, with a line beside it; along too few rows to hold
+    it whole, as at the end of a page, there is the line alone."""
     items: list[Item] = []
     runs: list[list[Course]] = []
     for course in view.laid.courses[window.first : window.last]:
@@ -263,8 +268,10 @@ def section_names(view: View, window: Window, place: Place, x: float) -> Group:
         if not run[0].worked.section:
             continue
         bottom, top = place.at_y(run[0].y) - 0.5, place.at_y(run[-1].y - run[-1].laid.rise) + 0.5
-        name = fitted(run[0].worked.section, max(bottom - top, 4.0), SMALL_MM)
-        items.append(Text(x + 2.4, (top + bottom) / 2.0, name, SMALL_MM, "middle", colour=QUIET, angle=-90.0))
+        name = run[0].worked.section
+        size = min(SMALL_MM, SMALL_MM * (bottom - top) / max(text_width(name, SMALL_MM, "regular"), 0.1))
+        if size >= LEAST_NAME * SMALL_MM:
+            items.append(Text(x + 2.4, (top + bottom) / 2.0, name, size, "middle", colour=QUIET, angle=-90.0))
         items.append(_line([(x + 3.6, bottom), (x + 3.6, top)], QUIET, 0.25))
     return Group("sections", tuple(items), "Sections")
 
