@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern.tree import Again, Op, RowText, Start
+from ...pattern.tree import Again, Into, Make, Op, RowText, Start, walk
 from ...pattern.written.document import Reading, read_written
 from ..cloth import carried, foundation_row
 from ..cloth.fabric import Fabric, WorkedRow
@@ -144,7 +144,7 @@ class Worker(Working):
         elif task.stated and not tried.faults:
             self.unsure = False
         self.broken = self.broken or (tried.stuck is not None and tried.stuck.kind == "doubtful")
-        doubtful = self.broken or self._repeats_doubtful(text)
+        doubtful = self.broken or self._repeats_doubtful(text) or self._takes_what_is_left(ops)
         self.broken = doubtful
         if unread:
             tried = replace(tried, stuck=tried.stuck or trying.UNREAD)
@@ -160,6 +160,11 @@ class Worker(Working):
             return False
         first, last = (again.first, again.last) if again.first > 0 else (text.first + again.first, text.first - 1)
         return any(n in self.doubtful for n in range(first, last + 1))
+
+    def _takes_what_is_left(self, ops: tuple[Op, ...]) -> bool:
+        """Whether a row goes into all that rows below left unworked, of which one could not be read or worked."""
+        makes = (op for op in walk(ops) if isinstance(op, Make | Into))
+        return bool(self.doubtful) and any(place.which == "unworked" for op in makes for place in op.places)
 
     def _on_spare(self, task: Task, tried: Tried) -> Tried:
         """After a row whose count is off: whether this one comes out right over the count that was stated."""
