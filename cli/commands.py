@@ -21,7 +21,7 @@ from .folders import Written, write_set
 from .options import LENGTH, chart_setting_of, setting_of, setting_options, wanted_of
 from .progress import steps, terminal_width, working
 from .report import FINE, PROBLEMS, WRONG_USE, reporting, stumbled
-from .start import KINDS, answers, refuse_to_overwrite, title_of, write_start
+from .start import KINDS, answers, measure_options, refuse_to_overwrite, title_of, write_start
 
 SHEETS = ("svg", "png", "pdf")
 
@@ -61,12 +61,7 @@ def main() -> None:
 @click.argument("file", metavar="FILE")
 @click.option("--kind", type=click.Choice(KINDS), help="What the piece is for.")
 @click.option("--title", help="What it is called; from the file's name where not given.")
-@click.option("--height", type=LENGTH, help="Height of the object.")
-@click.option("--wrap", type=LENGTH, help="Round the closed book, from fore-edge to fore-edge.")
-@click.option("--width", type=LENGTH, help="Width of a pouch, a cushion or a panel.")
-@click.option("--flap", type=LENGTH, help="Depth of a flap.")
-@click.option("--strap", type=LENGTH, help="Length of the strap that closes a book.")
-@click.option("--overlap", type=LENGTH, help="Overlap of a cushion's back.")
+@measure_options
 @click.option("--stitches", type=click.FloatRange(0.5, 400), help="Stitches over the length of the swatch.")
 @click.option("--rows", type=click.FloatRange(0.5, 400), help="Rows over the same length.")
 @click.option("--over", type=LENGTH, help="The length they were counted over; 10 cm where not given.")

@@ -7,24 +7,34 @@ from pathlib import Path
 from typing import Any
 
 import click
-from hookfold.charts.output.start import QUESTIONS, USUAL, Start, starter
+from hookfold.charts.output.start import Start, starter
+from hookfold.charts.pattern.file.kinds import MEASUREMENTS, OBJECT_KINDS
 from hookfold.charts.pattern.file.read import read_pattern
 
 from .files import write_one
-from .options import LENGTH
+from .options import LENGTH, F
 
 #: The order in which a kind is offered; the first is the usual one.
-KINDS = tuple(QUESTIONS)
+KINDS = tuple(OBJECT_KINDS)
 
 _GAUGE = click.FloatRange(0.5, 400)
+
+
+def measure_options(command: F) -> F:
+    """An option for every measurement that some kind asks for."""
+    for name, measurement in reversed(MEASUREMENTS.items()):
+        if any(m.name == name and m.asked for kind in OBJECT_KINDS.values() for m in kind.measures):
+            command = click.option(f"--{name}", type=LENGTH, help=f"{measurement.asks}.")(command)
+    return command
 
 
 def answers(given: Mapping[str, str | float | None], title: str) -> Start:
     """What was not given as an option is asked for; the answer offered is in brackets."""
     kind = given["kind"] or _ask("What is it for?", KINDS[0], click.Choice(KINDS))
     measures = {
-        name: str(given.get(name) or _ask(question, USUAL[name], LENGTH))
-        for name, question in QUESTIONS[str(kind)]
+        m.name: str(given.get(m.name) or _ask(m.asks, m.offers, LENGTH))
+        for m in OBJECT_KINDS[str(kind)].measures
+        if m.asked
     }
     over = str(given["over"] or "10 cm")
     stitches = given["stitches"] or _ask(f"Stitches over {over} of the swatch", 17, _GAUGE)

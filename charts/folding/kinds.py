@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import functools
-import tomllib
 from dataclasses import dataclass, replace
-from importlib import resources
 from typing import Any
 
 from ..errors import PatternError, Problem
 from ..model.sizing.plan import Plan
+from ..pattern.file.kinds import entries
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +67,7 @@ def kinds() -> dict[str, Kind]:
     >>> sorted(kinds())
     ['book', 'book with strap', 'cushion', 'panel', 'pocket panel', 'pouch']
     """
-    table = tomllib.loads((resources.files("hookfold.charts.folding") / "kinds.toml").read_text("utf-8"))
-    return {name: _kind(name, entry) for name, entry in table.items()}
+    return {name: _kind(name, entry) for name, entry in entries().items()}
 
 
 def kind_of(name: str) -> Kind:

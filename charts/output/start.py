@@ -4,61 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-#: What must be measured of each kind, in the order of asking, with the question.
-QUESTIONS: dict[str, tuple[tuple[str, str], ...]] = {
-    "book": (
-        ("height", "Height of the book, along the spine"),
-        ("wrap", "Round the closed book, fore-edge, spine, fore-edge"),
-        ("flap", "Depth of each flap"),
-    ),
-    "book with strap": (
-        ("height", "Height of the book, along the spine"),
-        ("wrap", "Round the closed book, fore-edge, spine, fore-edge"),
-        ("flap", "Depth of each flap"),
-        ("strap", "Length of the strap that closes it"),
-    ),
-    "pouch": (
-        ("width", "Width of the pouch"),
-        ("height", "Height of the pouch"),
-        ("flap", "Depth of the flap"),
-    ),
-    "cushion": (
-        ("width", "Width of the cushion"),
-        ("height", "Height of the cushion"),
-        ("overlap", "How far the two parts of the back overlap"),
-    ),
-    "panel": (("width", "Width of the piece"), ("height", "Height of the piece")),
-    "pocket panel": (
-        ("width", "Width of the piece"),
-        ("height", "Height without the pockets"),
-        ("flap", "Depth of each pocket"),
-    ),
-}
-
-#: Measurements to offer, our own.
-USUAL: dict[str, str] = {
-    "height": "210 mm", "wrap": "308 mm", "width": "200 mm", "flap": "60 mm", "strap": "90 mm", "overlap": "80 mm",
-}  # fmt: skip
-
-#: The sections of each kind with their lengths.
-SECTIONS: dict[str, tuple[tuple[str, str], ...]] = {
-    "book": (("front flap", "flap"), ("body", "wrap"), ("back flap", "flap")),
-    "book with strap": (("front flap", "flap"), ("body", "wrap"), ("back flap", "flap"), ("strap", "strap")),
-    "pouch": (("front", "height"), ("back", "height"), ("flap", "flap")),
-    "cushion": (("lower back", "back part"), ("front", "height"), ("upper back", "back part")),
-    "panel": (("body", "height"),),
-    "pocket panel": (("first pocket", "flap"), ("body", "height"), ("second pocket", "flap")),
-}
-
-#: What each measurement means, said beside it.
-MEANINGS: dict[str, str] = {
-    "height": "number and unit: mm, cm or in; fractions too, as 9 7/8 in",
-    "wrap": "fore-edge, round the spine, to fore-edge, the book closed",
-    "width": "across",
-    "flap": "how far it reaches in",
-    "strap": "from the back flap's end, round the fore-edge, to where it closes",
-    "overlap": "how far the two parts of the back lie on each other",
-}
+from ..pattern.file.kinds import OBJECT_KINDS, StartSection
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +27,7 @@ def starter(start: Start) -> str:
     It has one plain stitch throughout, two colours and a border: a piece that can be made as it stands.
     """
     blocks = [_head(start), _gauge(start), _object(start), _colours()]
-    blocks += [_section(name, length, start.terms) for name, length in SECTIONS[start.kind]]
+    blocks += [_section(section, start.terms) for section in OBJECT_KINDS[start.kind].sections]
     return "\n".join([*blocks, _border(start)])
 
 
@@ -120,15 +66,17 @@ over = {quoted(start.over)}
 
 
 def _object(start: Start) -> str:
+    kind = OBJECT_KINDS[start.kind]
+    means = {m.name: m.means for m in kind.measures}
     given = start.measures.items()
-    lines = [f"{name} = {quoted(value)}".ljust(30) + f" # {MEANINGS[name]}" for name, value in given]
-    along = "height" if start.kind.startswith("book") else "width"
-    stretch = 'stretch = ["0 %", "6 %"]' if start.kind.startswith("book") else '# stretch = ["0 %", "6 %"]'
+    lines = [f"{name} = {quoted(value)}".ljust(30) + f" # {means[name]}" for name, value in given]
+    low, high = kind.range or ("0 %", "6 %")
+    stretch = f'{"" if kind.range else "# "}stretch = ["{low}", "{high}"]'
     return "\n".join([
         "[object]                       # measure the thing itself",
         f'kind = "{start.kind}"',
         *lines,
-        f'chain_along = "{along}"'.ljust(30) + " # the foundation runs along this; rows stack",
+        f'chain_along = "{kind.plain}"'.ljust(30) + " # the foundation runs along this; rows stack",
         stretch.ljust(30) + " # how much the finished piece may stretch to fit",
         "",
     ])  # fmt: skip
@@ -142,14 +90,14 @@ B = { name = "oat",  hex = "#dccba7" }
 """
 
 
-def _section(name: str, length: str, terms: str) -> str:
+def _section(section: StartSection, terms: str) -> str:
     stitch = "Hdc" if terms == "US" else "Htr"
-    body = name in ("body", "back", "front") and length != "flap"
-    colour = 'stripes = ["A", "A", "B", "B"] # the colour of each row in turn' if body else 'colour = "A"'
+    striped = 'stripes = ["A", "A", "B", "B"] # the colour of each row in turn'
+    colour = striped if section.stripes else 'colour = "A"'
     return f"""\
 [[section]]
-name   = "{name}"
-length = "{length}"
+name   = "{section.name}"
+length = "{section.length}"
 {colour}
 work   = "Row 1: Ch 2, turn. {stitch} in each st across."
 """
@@ -157,7 +105,7 @@ work   = "Row 1: Ch 2, turn. {stitch} in each st across."
 
 def _border(start: Start) -> str:
     stitch = "sc" if start.terms == "US" else "dc"
-    joins = "false" if start.kind == "panel" else "true"
+    joins = "true" if OBJECT_KINDS[start.kind].border == "joins" else "false"
     return f"""\
 [border]
 stitch = "{stitch}"

@@ -14,6 +14,7 @@ from hookfold.symbols.dictionary import gathered, stitch
 from ..drawing.plain import markdown
 from ..measure import show_length
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
+from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
 from ..pattern.lexicon import height_of, show_stitch
 from ..pattern.tree import Act, Noun, RowText, Special, Start, Stated, WrittenPattern
@@ -288,6 +289,7 @@ def cautions(pattern: Pattern) -> list[str]:
     melts = "Man-made fibres (acrylic, polyester, nylon) and blends with them melt: keep the piece away from heat."
     heat = [melts] if not fibre or _SYNTHETIC.search(fibre) else []
     return [
+        *OBJECT_KINDS[pattern.object.kind].cautions,
         "Wash, dry and press as the yarn's own care label says; where it says otherwise than this page, it is right.",
         *heat,
         "For anything hot use cotton or wool only, worked dense and double.",

@@ -25,6 +25,7 @@ from ...folding.finishing import (
 from ...folding.folds import Folding, folding_of
 from ...folding.joins import joins_of
 from ...model.sizing.plan import Plan
+from ...pattern.file.kinds import OBJECT_KINDS
 from ...setting import Heading, Setting
 from ..sheets.page import Frame, finish, own_page, page
 from ..sheets.panel import GUTTER_MM, Panel, Placed, captioned, draw, flow, height_of, side_by_side, with_key
@@ -166,7 +167,4 @@ def _object_sentence(folding: Folding, plan: Plan) -> str:
     """What is done with the object, or that the piece is shown open where nothing goes in."""
     if not slabs_of(folding, plan):
         return "The folded piece opened a little, its layers apart."
-    return {
-        "pouch": "Slide the object in from the top, behind the front, and close the flap over it.",
-        "cushion": "Put the pad in between the two backs and tuck the lower back under the upper one.",
-    }.get(folding.kind.name, "Open the covers and slide each board under its flap, from the middle outwards.")
+    return OBJECT_KINDS[folding.kind.name].goes_in_says

@@ -17,6 +17,7 @@ from ...folding.facets import Facet, Point, Stack
 from ...folding.folds import Folding
 from ...folding.views import hinge_of, rings
 from ...model.sizing.plan import Plan
+from ...pattern.file.kinds import OBJECT_KINDS
 from ..sheets.marks import Item, arrow, disc, fill, stroke
 from ..sheets.panel import Picture, scale_for
 from .cloth import tone
@@ -240,12 +241,12 @@ def _push(slab: Slab, top: int, view: Oblique, style: Style) -> list[Item]:
 
 def slabs_of(folding: Folding, plan: Plan) -> tuple[Slab, ...]:
     """The object as slabs on their way in, by the kind's rule; none for a piece that holds nothing."""
-    name = folding.kind.name
+    goes_in = OBJECT_KINDS[folding.kind.name].goes_in
     left, top, right, bottom = folding.joined_stack.silhouette.bounds
-    if name.startswith("book"):
+    if goes_in == "boards":
         return _boards(folding, plan)
-    if name == "pouch":
-        front = folding.piece.part("front").length_mm
+    if goes_in == "slide":
+        front = folding.piece.parts[0].length_mm
         inset = (right - left) * 0.08
         foot = bottom - front * 0.62
         return (
@@ -253,7 +254,7 @@ def slabs_of(folding: Folding, plan: Plan) -> tuple[Slab, ...]:
                 (left + inset, foot - front * 0.9, right - inset, foot), (0.0, front * 0.42), "what goes in"
             ),
         )
-    if name == "cushion":
+    if goes_in == "pad":
         inset, deep = (right - left) * 0.07, (bottom - top) * 0.07
         return (Slab((left + inset, top + deep, right - inset, bottom - deep), (0.0, 0.0), "pad"),)
     return ()

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from ...drawing.display import Document, Group, Text
 from ...drawing.letters import text_width
 from ...drawing.style import Style, style
+from ...pattern.file.kinds import OBJECT_KINDS
 from ...setting import Heading, Setting
 from .marks import Item, box_ink, fill_head, label, level_dimension, stroke, upright_dimension
 from .page import finish, page
@@ -63,7 +64,8 @@ def measures(kind: str) -> tuple[Measure, ...]:
     >>> [m.key for m in measures("book")]
     ['height', 'wrap', 'flap', 'spine']
     """
-    return _KINDS.get(kind, _KINDS["panel"])
+    known = OBJECT_KINDS.get(kind, OBJECT_KINDS["panel"])
+    return tuple(Measure(m.name, m.how, *PICTURES[m.picture]) for m in known.measures)
 
 
 def _panel(measure: Measure, number: int, look: Style, unit: str) -> Panel:
@@ -196,44 +198,23 @@ def _overlap(x: float, y: float, look: Style) -> tuple[Item, ...]:
     return (*items, *upright_dimension(b + 14.0, b + 26.0, a, a - 6.0, "overlap", look))
 
 
-def _side(key: str, how: str, *, upright: bool) -> Measure:
-    return Measure(key, how, (70.0, 57.0), lambda x, y, s: _front(x, y, s, key, upright))
+def _front_across(x: float, y: float, look: Style) -> tuple[Item, ...]:
+    return _front(x, y, look, "width", False)
 
 
-_POCKET = "how deep the pocket at each end shall be. Turn the tape up at the end and try a hand in it."
-_KINDS: dict[str, tuple[Measure, ...]] = {
-    "book": (
-        Measure("height", "the board from head to foot, not the pages.", (70.0, 57.0), _book_height),
-        Measure("wrap", "book closed, from fore-edge round the spine to the other fore-edge. Lay the tape close, do "
-                "not pull it.", (70.0, 40.0), _book_wrap),
-        Measure("flap", "how far the cover is to reach over the inside of the board: 50 to 75 mm is usual.",
-                (70.0, 57.0), _book_flap),
-        Measure("spine", "only with a named size: how thick the closed book is.", (74.0, 40.0), _book_spine),
-    ),
-    "pouch": (
-        _side("width", "what goes in, across its widest place.", upright=False),
-        _side("height", "what goes in, along its longest place.", upright=True),
-        Measure("flap", "how far the flap is to reach down over the front; none for an open pouch.", (70.0, 57.0),
-                _pouch_flap),
-    ),
-    "cushion": (
-        _side("width", "the pad from seam to seam across, pressed flat.", upright=False),
-        _side("height", "the pad from seam to seam upward, pressed flat.", upright=True),
-        Measure("overlap", "how far the two backs shall lie over each other: a hand's breadth is usual.", (70.0, 57.0),
-                _overlap),
-    ),
-    "panel": (
-        _side("width", "how wide the finished piece shall be.", upright=False),
-        _side("height", "how long the finished piece shall be.", upright=True),
-    ),
-    "pocket panel": (
-        _side("width", "how wide the finished piece shall be.", upright=False),
-        _side("height", "how long it shall be with its pockets turned up.", upright=True),
-        Measure("flap", _POCKET, (70.0, 57.0), _pouch_flap),
-    ),
-}  # fmt: skip
-_KINDS["book with strap"] = (
-    *_KINDS["book"],
-    Measure("strap", "from the inner edge of the back flap, over it and round the fore-edge, to its end.", (74.0, 57.0),
-            _strap),
-)  # fmt: skip
+def _front_up(x: float, y: float, look: Style) -> tuple[Item, ...]:
+    return _front(x, y, look, "height", True)
+
+
+#: The drawings that a kind may name, each with its size.
+PICTURES: dict[str, tuple[tuple[float, float], Picturing]] = {
+    "book height": ((70.0, 57.0), _book_height),
+    "book wrap": ((70.0, 40.0), _book_wrap),
+    "book flap": ((70.0, 57.0), _book_flap),
+    "book spine": ((74.0, 40.0), _book_spine),
+    "strap": ((74.0, 57.0), _strap),
+    "front across": ((70.0, 57.0), _front_across),
+    "front up": ((70.0, 57.0), _front_up),
+    "flap down": ((70.0, 57.0), _pouch_flap),
+    "overlap": ((70.0, 57.0), _overlap),
+}

@@ -12,8 +12,7 @@ from .plan import Option, Plan
 from .span import moved
 from .yarn_weights import gauge_note, hook_note
 
-#: Common practice, no source: how deep a flap is, and how far a cover may stretch.
-FLAP_MM = (50.0, 75.0)
+#: Common practice, no source: how many rows a flap has, and how far a cover may stretch.
 LEAST_FLAP_ROWS = 5
 MOST_STRETCH = 0.09
 #: Less slack than this is lost in any gauge: our own limit, no source.
@@ -145,23 +144,32 @@ def _border_notes(plan: Plan) -> list[Note]:
 
 
 def _flap_notes(plan: Plan) -> list[Note]:
-    """A book's flaps that are shallower or deeper than usual."""
-    if plan.kind not in ("book", "book with strap"):
+    """Flaps that are shallower or deeper than usual, of a kind that says what is usual."""
+    kind = OBJECT_KINDS[plan.kind]
+    flap = kind.measure("flap")
+    if flap is None or flap.within is None:
         return []
+    low, high = flap.within
+    usual_mm = (low.mm, high.mm)
     if plan.flap_stitches:
-        return _depth_notes("flaps", plan.flap_stitches * plan.stitch_mm, plan.unit)
-    last = -2 if plan.kind == "book with strap" else -1
-    flaps = [plan.sections[0], plan.sections[last]] if len(plan.sections) >= 3 else []
-    notes = [note for flap in flaps for note in _depth_notes(flap.name, flap.length_mm, plan.unit)]
-    for flap in flaps:
-        if flap.rows < LEAST_FLAP_ROWS:
-            says = f"it has {flap.rows} rows; at least five hold well (common practice)."
-            notes.append(Note(f'section "{flap.name}"', says))
+        return _depth_notes("flaps", plan.flap_stitches * plan.stitch_mm, plan.unit, usual_mm)
+    pairs = zip(kind.takes, kind.part_measures, strict=True)
+    places = [_PLACES[take] for take, measure in pairs if measure == "flap"]
+    flaps = [plan.sections[at] for at in places] if len(plan.sections) >= 3 else []
+    notes = [note for flap in flaps for note in _depth_notes(flap.name, flap.length_mm, plan.unit, usual_mm)]
+    for section in flaps:
+        if section.rows < LEAST_FLAP_ROWS:
+            says = f"it has {section.rows} rows; at least five hold well (common practice)."
+            notes.append(Note(f'section "{section.name}"', says))
     return notes
 
 
-def _depth_notes(name: str, mm: float, unit: str) -> list[Note]:
-    low, high = FLAP_MM
+#: Where the section stands that a part takes.
+_PLACES = {"first": 0, "last": -1, "second last": -2}
+
+
+def _depth_notes(name: str, mm: float, unit: str, usual_mm: tuple[float, float]) -> list[Note]:
+    low, high = usual_mm
     if low - 0.5 <= mm <= high + 0.5:
         return []
     usual = f"{show_length(low, unit)} to {show_length(high, unit)}"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ...errors import PatternError
 from ...measure import Length
-from ...pattern.file.kinds import section_lengths_mm
+from ...pattern.file.kinds import OBJECT_KINDS, section_lengths_mm
 from ...pattern.file.records import Measured, Pattern, Section
 from .across import common_multiple
 from .advice import problem_at
@@ -50,13 +50,16 @@ def roles(pattern: Pattern) -> tuple[str, ...]:
     A panel has no parts; nor has a book with its chain along the wrap, whose flaps lie in every row.
     """
     count = len(pattern.sections)
-    folded = pattern.object.kind != "panel" and pattern.object.chain_along != "wrap" and count >= 3
+    kind = OBJECT_KINDS[pattern.object.kind]
+    along = pattern.object.chain_along
+    folded = kind.folds and along != "wrap" and count >= 3
     ends = {0, count - 1} if folded else set()
-    flaps = {i for i, s in enumerate(pattern.sections) if s.length in ("flap", "strap")}
+    extras = {name for any_kind in OBJECT_KINDS.values() for name in any_kind.extras}
+    flaps = {i for i, s in enumerate(pattern.sections) if s.length in extras}
     rest = {i for i, s in enumerate(pattern.sections) if s.length == "rest"}
     return tuple(
         "part"
-        if i in ends or (i in flaps and pattern.object.chain_along != "wrap")
+        if i in ends or (i in flaps and along != "wrap")
         else "rest"
         if i in rest
         else "body"

@@ -14,6 +14,7 @@ from itertools import product
 from math import ceil, floor
 
 from ...pattern.file.keys import MOST_ROWS
+from ...pattern.file.kinds import OBJECT_KINDS
 from .request import SectionRequest, SizingRequest
 from .row_heights import row_heights_mm
 from .span import Span
@@ -218,7 +219,7 @@ def _laid_on(request: SizingRequest, allowed: list[list[int]]) -> Iterator[tuple
 
     Where it always is, folding says what is too long.
     """
-    if request.kind != "pouch" or len(allowed) < 2:
+    if not OBJECT_KINDS[request.kind].front_on_back or len(allowed) < 2:
         yield True, allowed
         return
     front, back = request.sections[:2]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import accumulate
 
 from ...errors import PatternError, Problem
-from ...pattern.file.kinds import directions
+from ...pattern.file.kinds import OBJECT_KINDS, directions
 from .across import Weighed, choose_across
 from .advice import absurd, absurd_problem, across_problem, rows_problem, sides_problem, up_problem
 from .plan import Option, Plan, SectionPlan
@@ -96,7 +96,8 @@ def plan_of(
     border = request.border
     between_mm = {across.name: weighed.length_mm - 2 * flap_mm, up.name: on_object}
     outside_mm = _outside_mm(request)
-    round_flat = 2 * border.thickness_mm if border and (request.kind == "panel" or not border.joins) else 0.0
+    flat = border is not None and not (OBJECT_KINDS[request.kind].folds and border.joins)
+    round_flat = 2 * border.thickness_mm if border and flat else 0.0
     return Plan(
         kind=request.kind, unit=request.unit, chain_along=request.chain_along, stitches=weighed.count,
         foundation=weighed.count + request.chain_plus, multiple_of=request.multiple_of,

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import cast
 
-from ...measure import Length, show_length
+from ...measure import MM_PER_UNIT, Length, show_length
 from .book_sizes import NamedSize, named_size
-from .keys import MEASUREMENTS
-from .kinds import OBJECT_KINDS, directions, needed
+from .kinds import MEASUREMENTS, OBJECT_KINDS, Measurement, directions, named_lengths, needed
 from .table import Reading, Values, nearest_key
 
 
@@ -41,7 +40,8 @@ def from_size(values: Values, given: dict[str, Length]) -> dict[str, Length]:
     if size is None:
         return {}
     found = {"height": _made(size.height_mm, size)}
-    if values.get("kind", "book") not in ("book", "book with strap"):
+    kind = OBJECT_KINDS.get(cast(str, values.get("kind", "book")))
+    if kind is not None and kind.strip != "wrap":
         found["width"] = _made(size.width_mm, size)
     elif "spine" in given:
         found["wrap"] = _made(size.wrap_mm(given["spine"].mm), size)
@@ -62,7 +62,7 @@ def check_object(values: Values, reading: Reading) -> None:
     _need(kind, lengths, values, reading)
     along = values.get("chain_along")
     ways = directions(kind, lengths)
-    allowed = ways if kind in ("book", "panel") else ways[:1]
+    allowed = ways if OBJECT_KINDS[kind].either else ways[:1]
     if along is not None and along not in allowed:
         says = f"the chain cannot run along the {along}; in a {kind} it runs along {' or '.join(allowed)}."
         reading.add(
@@ -72,15 +72,17 @@ def check_object(values: Values, reading: Reading) -> None:
             f'write chain_along = "{ways[0]}".',
             reading.places.of_value(("object", "chain_along")),
         )
-    if along == "wrap" and kind == "book" and not ("flap" in lengths or reading.wrote(("object", "flap"))):
+    in_row = along == ways[1] and "flap" in OBJECT_KINDS[kind].extras and OBJECT_KINDS[kind].either
+    if in_row and not ("flap" in lengths or reading.wrote(("object", "flap"))):
         reading.add(
             "missing",
             "[object]",
-            "flap is missing: with the chain along the wrap the flaps lie in every row.",
+            f"flap is missing: with the chain along the {along} the flaps lie in every row.",
             'add flap = "65 mm".',
             reading.places.of_key(("object",)),
         )
     check_flap(kind, lengths, ("object",), "[object]", reading)
+    check_ranges(kind, lengths, ("object",), "[object]", reading)
 
 
 def _refuse_both(values: Values, path: tuple[str, ...], where: str, reading: Reading) -> None:
@@ -111,7 +113,8 @@ def _miss_measurement(
             place = reading.places.of_key((*path, "size"))
             reading.add("missing", where, says, 'add spine = "12 mm".', place)
         return
-    usual = {"height": "210 mm", "wrap": "308 mm", "width": "200 mm", "overlap": "80 mm"}[name]
+    rule = OBJECT_KINDS[kind].measure(name) or MEASUREMENTS[name]
+    usual = rule.offers
     says = f"{name} is missing: a {kind} is measured by it."
     reading.add("missing", where, says, f'add {name} = "{usual}".', reading.places.of_key(path))
 
@@ -123,10 +126,10 @@ def check_flap(
     if kind not in OBJECT_KINDS:
         return
     _, strip = directions(kind, lengths)
-    name = "overlap" if kind == "cushion" else "flap"
+    name = "overlap" if "overlap" in OBJECT_KINDS[kind].extras else "flap"
     if name not in lengths or strip not in lengths:
         return
-    half = strip == "wrap" and kind in ("book", "book with strap", "pouch")
+    half = strip == "wrap" and name == "flap"
     room_mm = lengths[strip].mm / (2 if half else 1)
     if lengths[name].mm > room_mm:
         unit = lengths[strip].unit
@@ -143,6 +146,37 @@ def check_flap(
         )
 
 
+def check_ranges(
+    kind: str, lengths: dict[str, Length], path: tuple[str, ...], where: str, reading: Reading
+) -> None:
+    """Every measurement lies in what a piece of the kind can be: a book of two metres is a slip of the unit."""
+    for name, length in lengths.items():
+        rule = OBJECT_KINDS[kind].measure(name)
+        if rule is None or rule.least.mm <= length.mm <= rule.most.mm or not reading.wrote((*path, name)):
+            continue
+        says = f"{name} is {length.text}; of a {kind} it lies between {_shown(rule.least)} and {_shown(rule.most)}."
+        reading.add("value", where, says, _remeasured(length, rule), reading.places.of_value((*path, name)))
+
+
+def _shown(length: Length) -> str:
+    """A bound in the unit that it reads best in."""
+    return show_length(length.mm, "mm" if length.mm < 100 else "cm")
+
+
+def _remeasured(length: Length, rule: Measurement) -> str:
+    """What was most likely meant: the same number in another unit, else another measure."""
+    number = length.text.removesuffix(length.unit).strip()
+    meant = [unit for unit, mm in MM_PER_UNIT.items() if unit != length.unit and _inside(number, mm, rule)]
+    return f'look at the unit, as {rule.name} = "{number} {meant[0]}".' if meant else "measure it again."
+
+
+def _inside(number: str, unit_mm: float, rule: Measurement) -> bool:
+    try:
+        return rule.least.mm <= float(number.replace(",", ".")) * unit_mm <= rule.most.mm
+    except ValueError:
+        return False
+
+
 def check_size(own: str, values: Values, reading: Reading) -> None:
     """One of [sizes]: agrees with itself, and gives the same directions as [object]."""
     entry, path, where = table(table(values, "sizes"), own), ("sizes", own), f"[sizes] {own}"
@@ -155,12 +189,15 @@ def check_size(own: str, values: Values, reading: Reading) -> None:
     for name in needed(kind, measured(thing)):
         _miss_measurement(name, kind, lengths, entry, path, where, reading)
     check_flap(kind, lengths, path, where, reading)
+    check_ranges(kind, lengths, path, where, reading)
 
 
 def size_lengths(entry: Values, thing: Values) -> dict[str, Length]:
     """The measurements of one of [sizes]; a flap, an overlap or a spine not given is that of [object]."""
+    kind = OBJECT_KINDS.get(cast(str, thing.get("kind", "")))
+    ways = (kind.plain, kind.strip) if kind else ()
     shared = {
-        name: length for name, length in measured(thing).items() if name in ("flap", "overlap", "spine")
+        name: length for name, length in measured(thing).items() if name not in (*ways, "wrap", "width", "height")
     }
     own = {**shared, **{name: cast(Length, entry[name]) for name in MEASUREMENTS if name in entry}}
     return {**from_size({**entry, "kind": thing.get("kind")}, own), **own}
@@ -274,8 +311,8 @@ def _check_length(section: Values, index: int, where: str, values: Values, readi
 
 
 def _check_named_length(length: str, index: int, where: str, thing: Values, reading: Reading) -> None:
-    given = [*measured(thing), "rest", *(["back part"] if thing.get("kind") == "cushion" else [])]
     kind = str(thing.get("kind"))
+    given = [*measured(thing), *(named_lengths(kind) if kind in OBJECT_KINDS else ("rest",))]
     said = length in needed(kind, measured(thing)) if kind in OBJECT_KINDS else False
     if said or length in given or reading.wrote(("object", length)):
         return

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from .kinds import MEASUREMENTS, OBJECT_KINDS
+
 #: Limits, stated wherever they are met.
 MOST_TEXT = 200_000  # characters of a pattern file
 MOST_WORDS = 20_000  # characters of one section's work
@@ -16,8 +18,7 @@ LEAST_MM = 1.0
 MOST_ROWS = 5_000  # rows of one section
 MOST_SECTIONS = 100
 
-KINDS = ("book", "book with strap", "pouch", "cushion", "panel", "pocket panel")
-MEASUREMENTS = ("height", "wrap", "width", "flap", "strap", "overlap", "spine")
+KINDS = tuple(OBJECT_KINDS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +52,20 @@ ALIASES: dict[str, dict[str, str]] = {
         "reverse single crochet": "reverse sc", "none": "plain",
     },
 }  # fmt: skip
+
+
+#: The measurements that a chain may run along.
+_DIRECTIONS = tuple(dict.fromkeys(name for kind in OBJECT_KINDS.values() for name in (kind.plain, kind.strip)))
+
+
+def _measured() -> tuple[Key, ...]:
+    """The measurements as keys of [object]."""
+    return tuple(Key(m.name, "length", f"{m.name}: {m.means}", example=m.offers) for m in MEASUREMENTS.values())
+
+
+def _as_in_object() -> tuple[Key, ...]:
+    """The measurements as keys of one of [sizes]."""
+    return tuple(Key(name, "length", "as in [object]") for name in MEASUREMENTS)
 
 
 #: The keys of each table; a name ending in "*" is a table whose keys are the user's own names.
@@ -103,24 +118,13 @@ TABLES: dict[str, tuple[Key, ...]] = {
     ),
     "object": (
         Key("kind", "choice", "what it is", needed=True, choices=KINDS, example="book"),
-        Key("height", "length", "height of the object (of a book, along the spine)", example="250 mm"),
-        Key(
-            "wrap",
-            "length",
-            "round the object: fore-edge, round the spine, to fore-edge, book closed",
-            example="385 mm",
-        ),
-        Key("width", "length", "width of a pouch, a cushion or a panel"),
-        Key("flap", "length", "depth of a flap", example="65 mm"),
-        Key("strap", "length", "length of a strap that closes a book round its fore-edge"),
-        Key("overlap", "length", "how far the two parts of a cushion's back overlap"),
-        Key("spine", "length", "thickness of a book, with a named size"),
+        *_measured(),
         Key("size", "size", "a named size instead of height and wrap", example="B5"),
         Key(
             "chain_along",
             "choice",
             "the measurement the foundation chain runs along",
-            choices=("height", "wrap", "width"),
+            choices=_DIRECTIONS,
             example="height",
         ),
         Key(
@@ -202,12 +206,7 @@ TABLES: dict[str, tuple[Key, ...]] = {
         Key("name", "name", "what the join is called"),
     ),
     "sizes.*": (
-        Key("height", "length", "as in [object]"),
-        Key("wrap", "length", "as in [object]"),
-        Key("width", "length", "as in [object]"),
-        Key("flap", "length", "as in [object]"),
-        Key("overlap", "length", "as in [object]"),
-        Key("spine", "length", "as in [object]"),
+        *_as_in_object(),
         Key("size", "size", "as in [object]"),
     ),
 }

@@ -2,45 +2,152 @@
 
 Every piece has two directions. One lies as it is (`plain`); along the other, the `strip`, the piece is
 folded. A book's strip is its wrap with a flap at each end; a pouch's is its height twice and a flap.
+All of it stands in one table, charts/folding/kinds.toml, which says what each of its keys means.
 """
 
 from __future__ import annotations
 
+import functools
+import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from importlib import resources
+from typing import Any
+
+from ...measure import Length, parse_length
+
+
+@dataclass(frozen=True, slots=True)
+class Measurement:
+    """One measurement of a kind: its key in [object], how it is asked for and taken, and what it may be.
+
+    `least` and `most` are the bounds that a piece of the kind is worked in; `within` is what is usual, None where
+    anything is. `means` are a few words for the file, `how` a sentence for the measuring sheet, `picture` the name of
+    the drawing beside it. `asked` says whether `start` asks for it.
+    """
+
+    name: str
+    means: str
+    least: Length
+    most: Length
+    asks: str = ""
+    offers: str = ""
+    how: str = ""
+    picture: str = ""
+    within: tuple[Length, Length] | None = None
+    needed: bool = False
+    asked: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class StartSection:
+    """A section of a started file: its name, the measurement it is as long as, whether it has stripes."""
+
+    name: str
+    length: str
+    stripes: bool
 
 
 @dataclass(frozen=True, slots=True)
 class ObjectKind:
-    """One kind: its directions, what makes up its strip, and whether something goes into it.
+    """One kind: its directions, what makes up its strip, how it fits, and what `start` and the sheets say of it.
 
-    `strip_sides` counts the strip's measurement where that is a height (front and back: 2). `extras` are
-    added. What `holds` an object must fit it between its joins: a border stands outside them and gives no
-    room. Of what holds none the border is a part, and the size asked for has it. `between` says for the plain
-    and the strip direction from where to where the piece before its border is measured.
+    `sides` counts the strip's measurement where that is a height (front and back: 2). `extras` are added. `fit` is
+    "stretch", "ease" or "size". What holds an object must fit it between its joins: a border stands outside them and
+    gives no room. Of what holds none the border is a part, and the size asked for has it. `between` says for the plain
+    and the strip direction from where to where the piece before its border is measured. `folds` is in how many places
+    it is folded and `joined` after how many of them its layers are joined.
     """
 
     name: str
+    says: str
+    called: tuple[str, ...]
     plain: str
     strip: str
-    strip_sides: int
+    sides: int
     extras: tuple[str, ...]
-    holds: bool
+    fit: str
+    range: tuple[str, str] | None
     between: tuple[str, str]
+    either: bool
+    border: str
+    goes_in: str
+    goes_in_says: str
+    cautions: tuple[str, ...]
+    measures: tuple[Measurement, ...]
+    sections: tuple[StartSection, ...]
+    takes: tuple[str, ...]
+    part_measures: tuple[str, ...]
+    loose: frozenset[str]
+    folds: int
+    joined: int
+
+    @property
+    def holds(self) -> bool:
+        """Whether something goes into it."""
+        return self.fit != "size"
+
+    def measure(self, name: str) -> Measurement | None:
+        """The measurement of that name; None where the kind has none such."""
+        return next((m for m in self.measures if m.name == name), None)
+
+    @property
+    def front_on_back(self) -> bool:
+        """Whether the first two parts lie on each other whole, as the front and the back of a pouch do."""
+        return len(self.part_measures) > 1 and self.part_measures[0] == self.part_measures[1]
 
 
-_FOLDED = ("between the joins", "from fold to fold")
-_OPEN = ("before the border", "before the border")
+@functools.cache
+def entries() -> dict[str, dict[str, Any]]:
+    """The table of kinds as it is written, by name."""
+    return tomllib.loads((resources.files("hookfold.charts") / "folding" / "kinds.toml").read_text("utf-8"))
 
-#: Common practice, no source: how each kind is folded together.
-OBJECT_KINDS: dict[str, ObjectKind] = {
-    "book": ObjectKind("book", "height", "wrap", 1, ("flap", "flap"), True, _FOLDED),
-    "book with strap": ObjectKind("book with strap", "height", "wrap", 1, ("flap", "flap", "strap"), True, _FOLDED),
-    "pouch": ObjectKind("pouch", "width", "height", 2, ("flap",), True, ("between the joins", "from fold to opening")),
-    "cushion": ObjectKind("cushion", "width", "height", 2, ("overlap",), True, _FOLDED),
-    "panel": ObjectKind("panel", "width", "height", 1, (), False, _OPEN),
-    "pocket panel": ObjectKind("pocket panel", "width", "height", 1, ("flap", "flap"), False, _OPEN),
+
+def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
+    ranged = entry.get("range")
+    return ObjectKind(
+        name=name, says=entry["says"], called=tuple(entry.get("called", ())), plain=entry["plain"],
+        strip=entry["strip"], sides=entry.get("sides", 1), extras=tuple(entry.get("extras", ())), fit=entry["fit"],
+        range=(ranged[0], ranged[1]) if ranged else None, between=(entry["between"][0], entry["between"][1]),
+        either=entry.get("either", False), border=entry["border"], goes_in=entry.get("goes_in", ""),
+        goes_in_says=entry.get("goes_in_says", ""), cautions=tuple(entry.get("cautions", ())),
+        measures=tuple(map(_measurement, entry["measures"])),
+        sections=tuple(StartSection(*section) for section in entry["sections"]),
+        takes=tuple(part["take"] for part in entry["parts"]),
+        part_measures=tuple(part["measure"] for part in entry["parts"]),
+        loose=frozenset(part["unless"] for part in entry["parts"] if "unless" in part),
+        folds=len(entry["folds"]), joined=entry["joined"],
+    )  # fmt: skip
+
+
+def _measurement(entry: dict[str, Any]) -> Measurement:
+    bounds = {key: tuple(map(parse_length, entry[key])) for key in ("range", "within") if key in entry}
+    least, most = bounds["range"]
+    given = {key: value for key, value in entry.items() if key not in ("range", "within")}
+    within = bounds.get("within")
+    return Measurement(least=least, most=most, within=(within[0], within[1]) if within else None, **given)
+
+
+#: Every kind, by name, in the order of the table.
+OBJECT_KINDS: dict[str, ObjectKind] = {name: _kind(name, entry) for name, entry in entries().items()}
+
+#: Every measurement that some kind has, as the first kind that has it says it.
+MEASUREMENTS: dict[str, Measurement] = {
+    m.name: m for kind in reversed(OBJECT_KINDS.values()) for m in reversed(kind.measures)
 }
+
+
+def kind_called(words: str) -> ObjectKind | None:
+    """The kind of that name, or of what makers call it, whatever its capitals; None where there is none.
+
+    >>> kind_called("Book").name, kind_called("baby blanket").name, kind_called("teapot")
+    ('book', 'panel', None)
+    """
+    plain = " ".join(words.lower().split())
+    for kind in OBJECT_KINDS.values():
+        if plain in (kind.name, *kind.called):
+            return kind
+    return None
 
 
 def border_edges(kind: str, *, joins: bool, flap: bool = False) -> tuple[int, int]:
@@ -52,7 +159,9 @@ def border_edges(kind: str, *, joins: bool, flap: bool = False) -> tuple[int, in
     >>> border_edges("book", joins=True), border_edges("pouch", joins=True, flap=True)
     ((2, 2), (2, 1))
     """
-    if kind == "panel" or (joins and not (kind == "pouch" and flap)):
+    rule = OBJECT_KINDS[kind]
+    closes = rule.folds > rule.joined and (flap or not rule.loose)
+    if not rule.folds or (joins and not closes):
         return 2, 2
     return 2, int(joins)
 
@@ -78,14 +187,14 @@ def strip_mm(kind: str, lengths_mm: Mapping[str, float]) -> float:
     515.0
     """
     rule, (_, strip) = OBJECT_KINDS[kind], directions(kind, lengths_mm)
-    sides = 1 if strip == "wrap" else rule.strip_sides
+    sides = 1 if strip == "wrap" else rule.sides
     return float(sides * lengths_mm.get(strip, 0.0) + sum(lengths_mm.get(name, 0.0) for name in rule.extras))
 
 
 def section_lengths_mm(
     kind: str, lengths_mm: Mapping[str, float], border_mm: float = 0.0, *, joins: bool = True
 ) -> dict[str, float]:
-    """What a section's `length` may name, in millimetres: the measurements, and a cushion's "back part".
+    """What a section's `length` may name, in millimetres: the measurements, and the "back part" of parts that overlap.
 
     `border_mm` is the border's thickness on one edge. A piece that holds nothing is as long as asked for with
     its border, so it is worked shorter; what holds an object is worked as long as that.
@@ -95,12 +204,18 @@ def section_lengths_mm(
     edges = (0, 0) if rule.holds else border_edges(kind, joins=joins)
     less = {plain: border_mm * edges[0], strip: border_mm * edges[1]}
     worked = {name: mm - less.get(name, 0.0) for name, mm in lengths_mm.items()}
-    if kind == "cushion" and "overlap" in worked:
+    if "overlap" in worked and "overlap" in rule.extras:
         worked["back part"] = (worked[strip] + worked["overlap"]) / 2
     return worked
 
 
 def needed(kind: str, given: Iterable[str]) -> tuple[str, ...]:
     """The measurements a kind cannot do without."""
-    names = set(given)
-    return directions(kind, names) + (("overlap",) if kind == "cushion" else ())
+    rule, ways = OBJECT_KINDS[kind], directions(kind, set(given))
+    others = tuple(m.name for m in rule.measures if m.needed and m.name not in (rule.plain, rule.strip))
+    return (*ways, *others)
+
+
+def named_lengths(kind: str) -> tuple[str, ...]:
+    """What a section's `length` may name beside the measurements."""
+    return ("rest", "back part") if "overlap" in OBJECT_KINDS[kind].extras else ("rest",)

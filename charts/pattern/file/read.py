@@ -12,7 +12,7 @@ from .book_sizes import named_size
 from .checked_names import EDGES, check_names, edge_named
 from .checks import check_all, measured, size_lengths, table, tables
 from .keys import MOST_TEXT
-from .kinds import directions
+from .kinds import OBJECT_KINDS, directions
 from .places import Place, Places, locate
 from .records import Border, Colour, Fold, Gauge, Join, Measured, Pattern, Section, Special, Yarn
 from .table import Reading, Values, visible
@@ -179,7 +179,7 @@ def _computed(size_name: str, kind: str, lengths: dict[str, Length]) -> tuple[st
     unit_mm = MM_PER_UNIT[size.unit]
     width, height = size.width_mm / unit_mm, size.height_mm / unit_mm
     sides = f"{size.name} is {width:.5g} x {height:.5g} {size.unit} ({size.source})"
-    if kind not in ("book", "book with strap") or "spine" not in lengths:
+    if OBJECT_KINDS[kind].strip != "wrap" or "spine" not in lengths:
         return (sides,)
     spine, wrap = lengths["spine"].mm / unit_mm, lengths["wrap"].mm / unit_mm
     return (sides, f"wrap = 2 x {width:.5g} + {spine:.5g} = {wrap:.5g} {size.unit}")

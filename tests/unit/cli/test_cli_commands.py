@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 from hookfold.charts.errors import KINDS
-from hookfold.charts.output.start import QUESTIONS, quoted
+from hookfold.charts.output.start import quoted
+from hookfold.charts.pattern.file.kinds import OBJECT_KINDS
 from hookfold.charts.pattern.file.read import read_pattern
 from hookfold.cli import commands, main
 from hookfold.cli.report import FINE, PROBLEMS, WRONG_USE
@@ -46,7 +47,7 @@ def test_the_table_of_commands():
     }  # fmt: skip
 
 
-@pytest.mark.parametrize("kind", sorted(QUESTIONS))
+@pytest.mark.parametrize("kind", sorted(OBJECT_KINDS))
 @pytest.mark.parametrize("terms", ["US", "UK"])
 def test_start_writes_a_pattern_that_holds(tmp_path, kind, terms):
     target = tmp_path / "my-piece.toml"
@@ -122,7 +123,7 @@ def test_the_row_that_does_not_add_up_is_drawn(tmp_path):
     assert found.exit_code == PROBLEMS and b"<svg" in (tmp_path / "m.svg").read_bytes()[:300]
 
 
-@pytest.mark.parametrize("kind", sorted(QUESTIONS))
+@pytest.mark.parametrize("kind", sorted(OBJECT_KINDS))
 def test_how_to_measure_each_kind(tmp_path, kind):
     assert run("measure", "--kind", kind, "-o", tmp_path / "m.pdf").exit_code == FINE
     assert (tmp_path / "m.pdf").read_bytes().startswith(b"%PDF")
