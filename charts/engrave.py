@@ -38,6 +38,7 @@ from .model.sizing.worn import worn_plan
 from .model.sizing.yarn import border_colour, yarn_report
 from .output import words
 from .output.export import cairo_here
+from .output.pages.follow import follow_piece, follow_written
 from .output.piece import Piece, heading_of, placed_in
 from .output.rendered import Wanted, rendered
 from .output.report import Report
@@ -49,7 +50,7 @@ from .pattern.file.read import read_pattern
 from .pattern.file.records import Pattern
 from .pattern.writer import write_special
 from .pattern.written.document import read_written
-from .setting import Heading, Setting
+from .setting import Hand, Heading, Setting
 
 Step = Callable[[int, int, str], None]
 
@@ -237,13 +238,19 @@ def _sized_plans(pattern: Pattern, read: Read) -> tuple[list[SizedPlan], list[Pr
 
 
 def _written(text: str, name: str) -> Worked:
+    worked = _worked(text, name)
+    _drop_unproved(worked, name)
+    return worked
+
+
+def _worked(text: str, name: str) -> Worked:
+    """A written pattern worked; PatternError with every problem found."""
     misnamed = _misnamed(text, name)
     if misnamed is not None:
         raise PatternError([misnamed])
     worked = work_text(text)
     if worked.problems:
         raise PatternError([p.in_file(name) for p in worked.problems])
-    _drop_unproved(worked, name)
     return worked
 
 
@@ -259,6 +266,26 @@ def _drop_unproved(worked: Worked, name: str) -> None:
         raise PatternError([Problem("missing", "Foundation", says, remedy, 1, file=name)])
     worked.fabric = replace(worked.fabric, rows=worked.fabric.rows[:whole])
     worked.texts = worked.texts[:whole]
+
+
+def follow(text: str, name: str, setting: Setting) -> bytes:
+    """The page to work from, row by row, as HTML; PatternError where the pattern cannot be worked."""
+    if not is_written(name, text):
+        return _follow(work_file(text, name, setting.hand), setting)
+    worked = _worked(text, name)
+    if not any(piece.fabric.rows for piece in worked.pieces):
+        remedy = 'give its rows, each on a line of its own, as "Row 1: Sc in each st across."'
+        raise PatternError([Problem("missing", "Row 1", "there are no rows to follow", remedy, 1, file=name)])
+    return follow_written(worked, _title_of(name) or "Pattern", setting)
+
+
+def _follow(piece: Piece, setting: Setting) -> bytes:
+    """The page of a piece, its finishing told for both hands."""
+    other: Hand = "right" if setting.hand == "left" else "left"
+    with placed_in(piece.pattern):
+        turned = folding_of(piece.plan, hand=other, folds=piece.pattern.folds, joins=piece.pattern.joins)
+        border = _border(piece.pattern, piece.plan, turned, other)
+    return follow_piece(piece, setting, {setting.hand: (piece.folding, piece.border), other: (turned, border)})
 
 
 # -- sheets ---------------------------------------------------------------------------------------------------------
@@ -282,12 +309,17 @@ def _chart(piece: Piece, setting: Setting, extra: ChartSetting | None = None) ->
 
 
 def _written_chart(worked: Worked, name: str, setting: Setting, extra: ChartSetting | None = None) -> Document:
-    title = name.rsplit("/", 1)[-1].rsplit(".", 1)[0].replace("-", " ").replace("_", " ").strip() or "Stitch chart"
     special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
     multiple = chain_multiple(worked)
     repeat = multiple.of if multiple and multiple.of > 1 else None
-    heading = Heading(title[:1].upper() + title[1:], terms=setting.terms)
+    heading = Heading(_title_of(name) or "Stitch chart", terms=setting.terms)
     return chart_document(worked.fabric, heading, setting, {}, special, repeat, extra=extra)
+
+
+def _title_of(name: str) -> str:
+    """A title from a file's name."""
+    title = name.rsplit("/", 1)[-1].rsplit(".", 1)[0].replace("-", " ").replace("_", " ").strip()
+    return title[:1].upper() + title[1:]
 
 
 def assembly(

@@ -1,5 +1,6 @@
 """Arguments in, files out: the `hookfold` command."""
 
+from . import pages
 from .commands import main
 
-__all__ = ["main"]
+__all__ = ["main", "pages"]

@@ -17,7 +17,7 @@ from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
 from ..pattern.lexicon import height_of, show_stitch
-from ..pattern.tree import Act, Noun, RowText, Special, Start, Stated, WrittenPattern
+from ..pattern.tree import Act, Noun, Op, RowText, Special, Start, Stated, WrittenPattern
 from ..pattern.writer import special_words, write_ops, write_special, write_start, write_stated
 
 _MOST_PERIOD = 24
@@ -147,11 +147,15 @@ def _repeats(fabric: Fabric, at: int, period: int, more: int) -> list[Line]:
 def _line(piece: WrittenPattern, fabric: Fabric, terms: str, at: int, end: int) -> Line:
     text, row = piece.rows[at], fabric.rows[at]
     following = fabric.rows[end].colour if end < len(fabric.rows) else ""
-    ops = text.ops
+    words = row_words(text.ops, row, following, terms) + write_stated(stated_of(row.row), terms)
+    return Line(row.number, fabric.rows[end - 1].number, words)
+
+
+def row_words(ops: Sequence[Op], row: WorkedRow, following: str, terms: str) -> str:
+    """A row in words, without its count; `following` is the colour of the next row, "" where that is not said."""
     if following and following != row.colour:
         ops = (*ops, Act("change", following))
-    words = write_ops(ops, terms, is_round=row.is_round) + write_stated(stated_of(row.row), terms)
-    return Line(row.number, fabric.rows[end - 1].number, words)
+    return write_ops(ops, terms, is_round=row.is_round)
 
 
 def _side(fabric: Fabric, line: Line) -> str:
@@ -259,6 +263,11 @@ def _known(kind: str) -> bool:
 
 
 def _foundation(pattern: Pattern, piece: WrittenPattern, fabric: Fabric, terms: str) -> str:
+    return "\n\n".join(p for p in ("## Foundation", *foundation_words(piece, fabric, terms)) if p)
+
+
+def foundation_words(piece: WrittenPattern, fabric: Fabric, terms: str) -> tuple[str, str]:
+    """How a piece begins, with its colour, and what its chain is a multiple of ("" where of 1)."""
     start = piece.start or Start("chain", fabric.chains)
     colour = fabric.rows[0].colour if fabric.rows else ""
     words = write_start(start, terms)
@@ -267,7 +276,7 @@ def _foundation(pattern: Pattern, piece: WrittenPattern, fabric: Fabric, terms: 
     if start.multiple and start.multiple[0] > 1:
         of, plus = start.multiple
         note = f"The chain is a multiple of {of}" + (f" plus {plus}" if plus else "") + ", the turning chain in it."
-    return "\n\n".join(p for p in ("## Foundation", text, note) if p)
+    return text, note
 
 
 def _handed(hand: str) -> str:
@@ -307,6 +316,12 @@ def tidied(pattern: WrittenPattern, fabric: Fabric, texts: Sequence[RowText], te
     lines += [write_special(s, terms, pattern.terms) for s in pattern.specials]
     if pattern.start is not None and pattern.start.how != "none":
         lines.append(write_start(pattern.start, terms))
+    return "\n".join([*lines, *tidied_rows(fabric, texts, terms)]) + "\n"
+
+
+def tidied_rows(fabric: Fabric, texts: Sequence[RowText], terms: str) -> list[str]:
+    """The rows of a written pattern in tidy words, each with its worked count; rows told together on one line."""
+    lines = []
     done: set[int] = set()
     for text, row in zip(texts, fabric.rows, strict=True):
         if text.line in done and text.last > text.first:
@@ -317,7 +332,7 @@ def tidied(pattern: WrittenPattern, fabric: Fabric, texts: Sequence[RowText], te
         side = f" ({row.side})" if text.side else ""
         count = write_stated(shown.stated, terms, at_end=shown.stated_at_end)
         lines.append(f"{shown.label}{side}: {write_ops(shown.ops, terms, is_round=row.is_round)}{count}")
-    return "\n".join(lines) + "\n"
+    return lines
 
 
 def finished_words(plan_mm: dict[str, float], unit: str) -> str:

@@ -32,6 +32,12 @@ def lay_rounds(fabric: Fabric, hand: Hand = "right") -> LaidRounds:
     return settled(mirrored(laid) if hand == "left" else laid)
 
 
+def lay_for_both_hands(fabric: Fabric) -> tuple[LaidRounds, LaidRounds]:
+    """The rounds as `lay_rounds` lays them for the right hand and for the left, relaxed once."""
+    laid = _laid(fabric)
+    return settled(laid), settled(mirrored(laid))
+
+
 def _laid(fabric: Fabric) -> LaidRounds:
     corners = corners_of(fabric.rows, alone=fabric.start in ("ring", "magic ring"))
     rounds = planned(fabric, corners)

@@ -1,0 +1,1 @@
+"""Pages for a browser: one file each, with all that they need, and nothing fetched."""
