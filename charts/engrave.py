@@ -39,6 +39,7 @@ from .model.sizing.yarn import border_colour, yarn_report
 from .output import words
 from .output.export import cairo_here
 from .output.pages.follow import follow_piece, follow_written
+from .output.pages.gallery import Card, card_of_piece, card_of_written
 from .output.piece import Piece, heading_of, placed_in
 from .output.rendered import Wanted, rendered
 from .output.report import Report
@@ -288,6 +289,24 @@ def _follow(piece: Piece, setting: Setting) -> bytes:
     return follow_piece(piece, setting, {setting.hand: (piece.folding, piece.border), other: (turned, border)})
 
 
+def card(text: str, name: str) -> Card | None:
+    """What a gallery shows of a pattern, its faults too; None of a text that gives no rows at all."""
+    try:
+        if not is_written(name, text):
+            piece = work_file(text, name)
+            return card_of_piece(piece, Setting(terms="UK" if piece.pattern.terms == "UK" else "US"))
+        worked = work_text(text)
+        if not any(piece.fabric.rows for piece in worked.pieces):
+            return None
+        return card_of_written(_written(text, name), _title_of(name))
+    except PatternError as found:
+        return Card(_title_of(name), wrong=f"{_counted(len(found.problems))}: {found.problems[0].says}")
+
+
+def _counted(problems: int) -> str:
+    return "1 problem" if problems == 1 else f"{problems} problems, the first"
+
+
 # -- sheets ---------------------------------------------------------------------------------------------------------
 
 
@@ -440,6 +459,7 @@ _PARTS: dict[str, Callable[[Piece, Setting], dict[str, bytes]]] = {
     "reckoning the yarn": lambda piece, setting: {"yarn.md": _yarn(piece).encode("utf-8")},
     "tabling the sizes": lambda piece, setting: _sizes_file(piece),
     "drawing the images": lambda piece, setting: _share(piece, setting),
+    "writing the page to follow": lambda piece, setting: {"follow.html": _follow(piece, setting)},
 }
 
 

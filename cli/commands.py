@@ -276,7 +276,7 @@ def share(file: str, out: str, **asked: Any) -> None:
     text, name = read_text(file)
     with working("Drawing the images"):
         made = engrave.share(text, name, setting_of(text, asked))
-    _tell_kept(write_set(folder, made, [file], whole=False))
+    tell_kept(write_set(folder, made, [file], whole=False))
 
 
 @main.command()
@@ -328,12 +328,12 @@ def make(file: str, out: str, **asked: Any) -> None:
         made = engrave.make(text, name, setting_of(text, asked), on_step)
     written = write_set(folder, made, [file])
     click.echo("\n".join(printable(str(path)) for path in written.paths))
-    _tell_kept(written)
+    tell_kept(written)
     if not cairo_here():
         click.echo(f"{CairoMissing()}.", err=True)
 
 
-def _tell_kept(written: Written) -> None:
+def tell_kept(written: Written) -> None:
     """Say which files were changed by hand and stay, and which were taken away."""
     for old, new in written.kept:
         says = f"{printable(str(old))} was changed since it was made and is kept; the new one is {printable(str(new))}."

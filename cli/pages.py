@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import click
 from hookfold.charts import engrave
+from hookfold.charts.output.pages.gallery import gallery_page
 
-from .commands import main
-from .files import read_text, suffix_of, write_one
+from .commands import main, tell_kept
+from .files import printable, read_text, suffix_of, write_one
+from .folders import write_set
+from .gallery import cards_of
 from .options import setting_of, setting_options
 from .progress import working
 from .report import reporting
+from .start import title_of
 
 _FILE = click.argument("file", metavar="FILE")
 _OUT = click.option("-o", "--out", required=True, metavar="OUT", help='A .html file, or "-": standard output.')
@@ -37,3 +42,23 @@ def follow(file: str, out: str, **asked: Any) -> None:
     with working("Writing the page"):
         made = engrave.follow(text, name, setting_of(text, asked))
     write_one(out, made)
+
+
+@main.command()
+@click.argument("folder", metavar="DIR", type=click.Path(exists=True, file_okay=False, path_type=Path))
+@reporting
+def gallery(folder: Path) -> None:
+    """Write a contact sheet of a folder of patterns: its index.html.
+
+    It shows the patterns (.toml and .txt) in the folder and in the folders inside it, each with its picture where there
+    is one, its chart, its sizes, and links to the sheets that lie beside it.
+
+    \b
+    Example:
+      hookfold gallery my-patterns
+    """
+    with working("Looking through the folder"):
+        made = gallery_page(cards_of(folder), title_of(folder.resolve().name))
+    written = write_set(folder, {"index.html": made}, whole=False)
+    click.echo("\n".join(printable(str(path)) for path in written.paths))
+    tell_kept(written)

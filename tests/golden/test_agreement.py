@@ -147,6 +147,7 @@ def test_the_same_pattern_gives_the_same_bytes():
         "assembly.pdf",
         "template.pdf",
         "instructions.md",
+        "follow.html",
         "share-square.png",
         "share-square.txt",
     }

@@ -41,7 +41,7 @@ class _Table:
 
     def add(self, us: str, uk: str) -> int:
         """The place of a text; -1 for none."""
-        us, uk = clean_text(us, 4000).strip(), clean_text(uk, 4000).strip()
+        us, uk = clean_text(us).strip(), clean_text(uk).strip()
         if not us:
             return -1
         if (us, uk) not in self._at:

@@ -41,6 +41,16 @@ def page(frame: str, styles: Iterable[str], scripts: Iterable[str], data: object
     return whole.encode("utf-8")
 
 
+def static_page(frame: str, styles: Iterable[str], fields: Mapping[str, str]) -> bytes:
+    """A page without a script; it may show pictures that lie beside it."""
+    style = "\n".join(map(part, styles))
+    policy = "; ".join((
+        "default-src 'none'", f"style-src {_digest(style)}", "img-src 'self' file: data:", "base-uri 'none'",
+        "form-action 'none'",
+    ))  # fmt: skip
+    return Template(part(frame)).substitute(fields, policy=policy, style=style).encode("utf-8")
+
+
 def _digest(inside: str) -> str:
     return f"'sha256-{base64.b64encode(hashlib.sha256(inside.encode('utf-8')).digest()).decode('ascii')}'"
 
@@ -60,10 +70,10 @@ def text(said: str) -> str:
     >>> text('<b title="1">')
     '&lt;b title=&quot;1&quot;&gt;'
     """
-    return html.escape(clean_text(said, 4000))
+    return html.escape(clean_text(said))
 
 
 def tag(name: str, inside: str, **attributes: str) -> str:
-    """An element around markup; attributes are escaped."""
-    given = "".join(f' {key.rstrip("_")}="{text(value)}"' for key, value in attributes.items())
+    """An element around markup; attributes are escaped, and a "_" in a name is a hyphen (at its end, nothing)."""
+    given = "".join(f' {key.rstrip("_").replace("_", "-")}="{text(value)}"' for key, value in attributes.items())
     return f"<{name}{given}>{inside}</{name}>"
