@@ -107,6 +107,6 @@ def turned(path: str, tenths: float) -> str:
         if len(numbers) == 2:
             x, y = numbers
             space = " " if out and not out[-1].isalpha() else ""
-            out.append(f"{space}{x * cos - y * sin:.0f} {x * sin + y * cos:.0f}".replace("-0 ", "0 "))
+            out.append(f"{space}{round(x * cos - y * sin)} {round(x * sin + y * cos)}")
             numbers.clear()
     return "".join(out)
