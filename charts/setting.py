@@ -12,6 +12,8 @@ Terms = Literal["US", "UK"]
 Tone = Literal["colour", "mono"]
 ScForm = Literal["plus", "x"]
 Unit = Literal["mm", "cm", "in"]
+#: How wrong-side rows are drawn: as the right side shows them, or as the worker sees them.
+Seen = Literal["right-side", "as-worked"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +41,8 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """How the reader wants the sheets: paper, extent of the chart, hand, terms, ink, form of the sc, unit."""
+    """How the reader wants the sheets: paper, extent of the chart, hand, terms, ink, form of the sc, unit, and
+    how wrong-side rows are drawn."""
 
     paper: Paper = "A4"
     extent: Extent = "repeat"
@@ -48,6 +51,7 @@ class Setting:
     tone: Tone = "colour"
     sc_form: ScForm = "plus"
     unit: Unit = "mm"
+    seen: Seen = "right-side"
 
     def __post_init__(self) -> None:
         for name, kind in _CHOICES.items():
@@ -57,5 +61,5 @@ class Setting:
 
 _CHOICES = {
     "paper": Paper, "extent": Extent, "hand": Hand, "terms": Terms, "tone": Tone, "sc_form": ScForm,
-    "unit": Unit,
+    "unit": Unit, "seen": Seen,
 }  # fmt: skip

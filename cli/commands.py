@@ -154,7 +154,7 @@ def _draw_mistake(files: tuple[str, ...], out: str) -> None:
 @main.command()
 @_FILE
 @_OUT
-@setting_options("style", "extent", "row", "hand", "terms", "paper", "sc", "counts", "mono", "pages", "dpi")
+@setting_options("style", "extent", "row", "hand", "terms", "paper", "sc", "seen", "counts", "mono", "pages", "dpi")
 @reporting
 def chart(file: str, out: str, **asked: Any) -> None:
     """Draw the stitch chart (.svg, .png or .pdf).

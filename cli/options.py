@@ -10,7 +10,7 @@ import click
 from hookfold.charts.layout.sheets.chart_setting import ChartSetting, ChartStyle
 from hookfold.charts.measure import parse_length
 from hookfold.charts.output.rendered import Wanted
-from hookfold.charts.setting import Extent, Hand, Paper, ScForm, Setting, Terms
+from hookfold.charts.setting import Extent, Hand, Paper, ScForm, Seen, Setting, Terms
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -21,6 +21,10 @@ CHOICES: dict[str, tuple[tuple[str, ...], str]] = {
     "paper": (("A4", "Letter"), "Paper size. A4 where not given."),
     "extent": (("repeat", "full"), "One repeat and the edges, or every stitch. Repeat where not given."),
     "style": (("stitches", "squares"), "Stitch by stitch, or as a numbered grid: filet and colour work."),
+    "seen": (
+        ("right-side", "as-worked"),
+        "Wrong-side rows as the right side shows them, or as they are worked. Right-side where not given.",
+    ),
     "sc": (("plus", "x"), "Form of the single crochet (UK double). Plus where not given."),
 }
 
@@ -66,6 +70,7 @@ def setting_of(text: str, asked: dict[str, Any]) -> Setting:
         terms=cast(Terms, asked.get("terms") or own_terms(text)),
         tone="mono" if asked.get("mono") else "colour",
         sc_form=cast(ScForm, asked.get("sc") or "plus"),
+        seen=cast(Seen, asked.get("seen") or "right-side"),
     )
 
 

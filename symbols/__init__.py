@@ -6,6 +6,7 @@ from .glyph import Glyph, draw, glyph, hold_sign, kind_of, natural_height
 from .ink import Box, Mark, Point
 from .marks import arrow, arrow_head, bracket, fasten_off, join, marker, no_stitch, start, turn
 from .pen import PEN, extent, moved
+from .posts import crossing_way, long_stem
 
 __all__ = [
     "PEN",
@@ -20,6 +21,7 @@ __all__ = [
     "chain",
     "chain_run",
     "chain_stack",
+    "crossing_way",
     "draw",
     "extent",
     "fasten_off",
@@ -29,6 +31,7 @@ __all__ = [
     "join",
     "kind_of",
     "known",
+    "long_stem",
     "magic_ring",
     "marker",
     "moved",

@@ -54,6 +54,7 @@ class _Drawing:
     hidden: tuple[float, float] | None = None
     signed: bool = True
     wide: float = 1.0
+    crosses: bool = False
 
     @property
     def sign(self) -> str:
@@ -87,6 +88,7 @@ def draw(
     hidden: tuple[float, float] | None = None,
     signed: bool = True,
     wide: float = 1.0,
+    crosses: bool = False,
 ) -> Mark:
     """The ink of a stitch between its feet and its head, in stitch widths.
 
@@ -99,6 +101,7 @@ def draw(
     follows from head to foot where it winds between other stitches, `hidden` the shares of that line which go behind
     them. Without `signed` what the feet hold is left out, though they keep clear of it: see `hold_sign`.
     `wide` is the share of their width that the bar, the slashes and the arms of a single stitch have in a crowd.
+    `crosses` says that `route` is upright only as far below the head as its slashes reach.
 
     >>> len(draw("dc", [(0.0, 0.0)], (0.0, -2.1)).strokes)   # stem, bar, one slash
     3
@@ -111,7 +114,7 @@ def draw(
     return _DRAWN[what.form](
         _Drawing(
             what, tuple(feet), head, hold, sc_form, tuple(behind), along_deg, own_height, tuple(route), hidden, signed,
-            wide,
+            wide, crosses,
         )
     )
 
@@ -177,7 +180,8 @@ def _routed(d: _Drawing) -> Mark:
     def top(own: Frame) -> tuple[SubPath, ...]:
         return cross_top(own, d.sc_form, d.along_deg) if d.what.base == "sc" else post_top(own, d.slashes)
 
-    return routed(d.route, (HEAD_GAP, d.foot.up), d.hidden, top) + holds
+    upright = math.dist(d.route[0], d.route[1]) if d.crosses else 1.0
+    return routed(d.route, (HEAD_GAP, d.foot.up), d.hidden, top, upright) + holds
 
 
 def _several(d: _Drawing) -> Mark:

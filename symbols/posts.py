@@ -45,6 +45,9 @@ CROSS_HIGH = 1.0
 MOST_LIFT, MOST_LIFT_LEAN = 0.65, 0.15
 #: How far left of the stitches that it passes the stem of a long post stitch runs.
 LANE = 0.5
+#: A stem that crosses others is upright so far below its lowest slash, over no more than this share of its height; how
+#: far the handles of its bend reach, as a share of the way down.
+UNDER_SLASH, UPRIGHT_SHARE, CROSSING_BEND = 0.15, 0.5, 0.3
 #: From this slant on (the sine of the angle to the row) a cross is taken to stand in a fan.
 LEANS_FROM = 0.3
 #: How far the arms of a leaning cross may turn from square to its stem.
@@ -144,18 +147,20 @@ def routed(
     ends: tuple[float, float],
     hidden: tuple[float, float] | None,
     top: Callable[[Frame], tuple[SubPath, ...]],
+    upright: float = 1.0,
 ) -> Mark:
     """A stitch whose stem runs along `route`, from its head to its foot, between what it passes.
 
     The stem keeps `ends` of white at its head and its foot, and has one gap over the shares `hidden` of its length,
-    where it goes behind other stitches. `top` draws what crosses it below the head.
+    where it goes behind other stitches. `top` draws what crosses it below the head, in the direction it has there over
+    `upright`.
     """
     whole = sum(math.dist(a, b) for a, b in itertools.pairwise(route))
     low, high = hidden or (1.0, 1.0)
     first, last = ends[0], whole - ends[1]
     spans = [(first, min(low * whole, last)), (max(high * whole, first), last)]
     stems = [_stretch(route, a, b) for a, b in spans if b - a > 0.02]
-    own = frame(_point_on(route, min(CROSS_HIGH, whole / 2.0)), route[0])
+    own = frame(_point_on(route, min(upright, whole / 2.0)), route[0])
     return strokes(*stems, *top(own))
 
 
@@ -199,14 +204,42 @@ def long_post(at: Frame, height: float, yarn_overs: int, *, broken: bool) -> Mar
     """
     (x, y), foot = at.at(0.0, at.length), at.foot
     lane = foot[0] - LANE
-    leave, enter = (x, y + height * 0.6), (lane, y + height)
-    bend = ((x, y + height * 0.85), (lane, y + height * 0.75), enter)
+    upright = min(SLASH_TOP + SLASH_STEP * max(yarn_overs - 1, 0) + UNDER_SLASH, height * 0.6)
+    leave, enter = (x, y + upright), (lane, y + height)
+    bend = ((x, y + upright + (height - upright) * 0.45), (lane, y + upright + (height - upright) * 0.55), enter)
     under = ((lane, foot[1] + 0.25), (lane + 0.1, foot[1] + 0.3), (foot[0] - 0.12, foot[1] + 0.27))
     low: Point = (lane, enter[1] + (0.25 if broken else 0.0))
     down: SubPath = (("M", (low,)), ("L", ((lane, foot[1]),)), ("C", under))
     top: SubPath = (("M", ((x, y + HEAD_GAP),)), ("L", (leave,)), ("C", bend))
     own = Frame((x, y + height), (0.0, -1.0), height)
     return strokes(top, down, bar(own), *slashes(own, yarn_overs))
+
+
+def long_stem(foot: Point, head: Point, height: float, yarn_overs: int) -> tuple[Point, ...]:
+    """The way of such a stem from its head to beside its foot, as a broken line."""
+    top, down = long_post(frame(foot, head), height, yarn_overs, broken=False).strokes[:2]
+    bend = (top[1][1][0], *top[2][1])
+    return (top[0][1][0], *(_bent(bend, k / 16.0) for k in range(17)), down[1][1][0])
+
+
+def _bent(points: Sequence[Point], t: float) -> Point:
+    """The point at share `t` of a curve with these handles."""
+    while len(points) > 1:
+        points = [(a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) for a, b in itertools.pairwise(points)]
+    return points[0]
+
+
+def crossing_way(foot: Point, head: Point, ups: tuple[Point, Point], slashes_: int, low: float) -> tuple[Point, ...]:
+    """The way of a stem that crosses others, from head to foot as a broken line: upright below its bar as far as its
+    slashes reach, then over to its foot, where it is upright for `low`. `ups` are the unit vectors up at head and foot.
+    """
+    size = math.dist(foot, head)
+    high = min(SLASH_TOP + SLASH_STEP * max(slashes_ - 1, 0) + UNDER_SLASH, UPRIGHT_SHARE * size)
+    (a, b), (c, d) = ups
+    top, end = (head[0] - a * high, head[1] - b * high), (foot[0] + c * low, foot[1] + d * low)
+    reach = CROSSING_BEND * max((top[0] - end[0]) * a + (top[1] - end[1]) * b, 0.0)
+    bend = (top, (top[0] - a * reach, top[1] - b * reach), (end[0] + c * reach, end[1] + d * reach), end)
+    return (head, *(_bent(bend, k / 24.0) for k in range(25)), *((foot,) if low else ()))
 
 
 def bar(at: Frame, half: float = BAR) -> SubPath:

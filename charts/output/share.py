@@ -15,6 +15,7 @@ from ..drawing.style import style
 from ..layout.chart.picture import Inker, Place, Window, band, picture
 from ..layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
 from ..layout.placing.placed import Spot
+from ..layout.sheets.seen import as_seen
 from ..model.cloth.fabric import Fabric
 from ..pattern.file.records import Colour, Pattern
 from ..pattern.lexicon import show_stitch
@@ -72,7 +73,7 @@ def share_images(
 def stretch_of(fabric: Fabric, setting: Setting) -> Stretch:
     """The part worth showing: the section with the most different rows, its middle stitches."""
     first, last = _liveliest(fabric)
-    laid = lay_fabric(fabric)
+    laid = lay_fabric(as_seen(fabric, setting.seen))
     if setting.hand == "left":
         laid = mirrored(laid)
     left, right = _columns([s for c in laid.courses[first:last] for s in c.laid.spots])

@@ -21,7 +21,7 @@ Which = Literal[
 ActName = Literal[
     "turn", "do not turn", "join", "do not join", "fasten off", "leave", "yarn", "loop", "along", "colour", "change",
     "stripes", "loops", "edge", "spread", "spread to", "row", "opposite", "behind", "front", "last", "opening",
-    "facing", "magic ring", "goes into", "pattern", "in spaces", "from base",
+    "facing", "magic ring", "goes into", "pattern", "in spaces", "from base", "crossing",
 ]  # fmt: skip
 #: How a foot holds: what the hook goes into.
 Hold = Literal[
@@ -177,9 +177,10 @@ class Act:
     (slip stitches as far as `place`), "colour" (`text` from here on), "change" (`text` in the last yarn-over),
     "stripes" (`text` the colours of the rows in turn), "loops" (`text` front or back, for the row), "edge"
     (along the ends of rows), "spread" (`text` increases, evenly spaced), "row" (work into row `place.row`),
-    "opposite" (along the other side of the foundation), "behind" or "front" (of an earlier row), "last" (the row's
-    last stitch goes into `place`, where `text` says so only in "even rows" or "odd rows"), "opening" (`text` what the
-    foundation's skipped chains count as), "facing" (`text` the side)."""
+    "opposite" (along the other side of the foundation), "behind" or "front" (of an earlier row), "crossing" (past
+    stitches of this row: `text` "front" or "behind"), "last" (the row's last stitch goes into `place`, where `text`
+    says so only in "even rows" or "odd rows"), "opening" (`text` what the foundation's skipped chains count as),
+    "facing" (`text` the side)."""
 
     name: ActName
     text: str = ""

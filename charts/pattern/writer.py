@@ -243,6 +243,8 @@ def _act(op: Act, terms: str) -> str:
         return f"working last st in {write_place(op.place, terms)}"
     if op.name == "row" and op.place and op.place.row:
         return f"working in {op.text + 's of ' if op.text else 'sts of '}Row {op.place.row.number}"
+    if op.name == "crossing":
+        return f"working {'behind' if op.text == 'behind' else 'in front of'} sts just made"
     if op.name == "loops" and op.text not in ("front loop", "back loop", "third loop"):
         return "working in both loops"
     text = yarn if op.name in ("colour", "change") else op.text

@@ -10,6 +10,7 @@ import math
 import re
 import sys
 from collections import Counter, defaultdict
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -115,8 +116,22 @@ def test_the_glyphs_of_every_row_are_its_stitches(whole):
     fabric, (sheet,) = whole
     for index, worked in enumerate(fabric.rows):
         there = [g for g in sheet.glyphs if g.row == group_of(worked, index)]
-        found = Counter(g.kind.removesuffix("-crossed").removesuffix("-covered") for g in there)
-        assert found == wanted(worked.row) + signs(worked.row), worked.label
+        found = Counter(re.sub(r"-(covered|crossed(-\d+)?)$", "", g.kind) for g in there)
+        row = right_side(worked)
+        assert found == wanted(row) + signs(row), worked.label
+
+
+FACES = {"front": "back", "back": "front", "FP": "BP", "BP": "FP"}
+
+
+def right_side(worked):
+    """The row as the right side shows it: on the wrong side each face is the other (common practice, no source)."""
+    def turned(made):
+        feet = tuple(replace(f, hold=re.sub("^(front|back)", lambda m: FACES[m[0]], f.hold)) for f in made.feet)
+        return replace(made, kind=re.sub("^(FP|BP)", lambda m: FACES[m[0]], made.kind), feet=feet)
+
+    row = worked.row
+    return replace(row, stitches=tuple(map(turned, row.stitches))) if worked.side == "WS" else row
 
 
 def group_of(worked, index):
@@ -187,7 +202,7 @@ def test_tops_are_even_and_level(whole):
     for index, worked in enumerate(fabric.rows):
         if worked.is_round or not is_even(worked.row) or not even_below(fabric, index):
             continue
-        if any(g.row == group_of(worked, index) and g.kind.endswith("-crossed") for g in sheet.glyphs):
+        if any(g.row == group_of(worked, index) and "-crossed" in g.kind for g in sheet.glyphs):
             continue  # crossed stitches stand in pairs on purpose
         tops = heads(sheet, group_of(worked, index))
         gaps = [b[0] - a[0] for a, b in itertools.pairwise(tops)]
@@ -304,7 +319,7 @@ def order(row):
 
 def in_pieces(kind, row):
     """Whether some of a kind are drawn in pieces: then the how-manieth of it is not to be told from the file."""
-    return f"{kind}-crossed" in row or f"{kind}-covered" in row
+    return any(there.startswith((f"{kind}-crossed", f"{kind}-covered")) for there in row)
 
 
 def by_kind(sheet, group):

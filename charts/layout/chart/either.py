@@ -10,6 +10,7 @@ from ...setting import Heading, Setting
 from ..shapes.mitre import mitre_of
 from ..shapes.wedge import wedge_of
 from ..sheets.chart_setting import ChartSetting, NotInSquares, drawable_or_raise
+from ..sheets.seen import as_seen
 from ..squares.grid import grid_of
 from ..squares.sheet import squares_document
 from .condense import fold_rows
@@ -48,6 +49,7 @@ def chart_document(
         fabric, table = lettered(fabric)
     if more.style == "squares":
         return _in_squares(fabric, heading, setting, table)
+    fabric = as_seen(fabric, setting.seen)
     shape = wedge_of(fabric) or mitre_of(fabric)
     if fabric.rows[0].is_round or shape:
         return round_document(fabric, heading, setting, table, special_words or {}, more, shape)

@@ -185,7 +185,7 @@ def _sentences(job: Job) -> list[str]:
         said.append(lit_words(job.extra.lit_row, "row"))
     said += foundation_words(job.view.chains, sum(s.role == "risen" for s in job.view.laid.foundation.spots))
     said += said_of(rows, job.setting.terms)
-    said += side_words(course.worked for course in job.view.laid.courses)
+    said += side_words((course.worked for course in job.view.laid.courses), job.setting.seen)
     said += hidden_words(spot for course in job.view.laid.courses for spot in course.laid.spots)
     if job.view.condensed:
         said.append("Repeats are drawn in part; the brackets name them.")

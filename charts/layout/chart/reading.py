@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from hookfold.symbols import known, stitch
 
 from ...model.cloth.fabric import Row, WorkedRow
-from ...setting import Terms
+from ...setting import Seen, Terms
 from ..placing.placed import Spot
 
 
@@ -50,14 +50,22 @@ def hidden_words(spots: Iterable[Spot]) -> list[str]:
     return said
 
 
-def side_words(rows: Iterable[WorkedRow]) -> list[str]:
-    """How stitches are drawn that look otherwise from the side they are not worked on."""
+def side_words(rows: Iterable[WorkedRow], seen: Seen) -> list[str]:
+    """How stitches are drawn that look otherwise from the side they are not worked on; `rows` are as drawn."""
     wrong = [made for worked in rows if worked.side == "WS" for made in worked.row.stitches]
     holds = {foot.hold for made in wrong for foot in made.feet}
     posts = any(made.kind.startswith(("FP", "BP")) for made in wrong) or holds & {"front post", "back post"}
     loops = holds & {"front loop", "back loop"}
-    which = " and ".join(word for word, there in (("round a post", posts), ("in one loop", loops)) if there)
-    return [f"Stitches {which} are drawn as they are worked, front or back as the worker sees it."] if which else []
+    if not (posts or loops):
+        return []
+    if seen == "as-worked":
+        which = " and ".join(word for word, there in (("round a post", posts), ("in one loop", loops)) if there)
+        return [f"Stitches {which} are drawn as they are worked, front or back as the worker sees it."]
+    turned = (("a stitch shown round the front of a post goes round its back", posts),
+              ("one shown in a front loop goes into the back loop", loops))  # fmt: skip
+    which = ", ".join(words for words, there in turned if there)
+    way = "Wrong-side rows are drawn as the right side shows them: when you work them"
+    return [f"{way} {which}, and the other way about."]
 
 
 def _spaces(rows: Sequence[Row]) -> list[str]:

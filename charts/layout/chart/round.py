@@ -41,6 +41,7 @@ from .key import Entry, entries
 from .margins import Colour
 from .notes import notes
 from .picture import SIDES, counts_in_words
+from .reading import side_words
 from .round_parts import OVERLAP, Part, inside, parts_of_sheet
 from .round_words import mitre_sentences, round_sentences, wedge_sentences
 from .row_numbers import WedgeLabels, beyond, edge_labels, label_items, wedge_labels
@@ -298,7 +299,8 @@ def _coloured(job: _Job) -> dict[str, Colour]:
 def _sentences(job: _Job, labels: WedgeLabels | None) -> list[str]:
     """How to read this chart."""
     lit = [lit_words(job.extra.lit_row, job.word)] if job.extra.lit_row else []
-    return [*_reading(job, labels), *lit]
+    seen = side_words((ring.worked for ring in job.laid.rings), job.setting.seen)
+    return [*_reading(job, labels), *seen, *lit]
 
 
 def _reading(job: _Job, labels: WedgeLabels | None) -> list[str]:

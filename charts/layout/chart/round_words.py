@@ -12,7 +12,7 @@ from ..shapes.centre import half_of
 from ..shapes.ring import LaidRounds, Ring
 from ..shapes.wedge import Wedge
 from .condense import Folded
-from .reading import counted_words, hidden_words, said_of, short_name, side_words
+from .reading import counted_words, hidden_words, said_of, short_name
 
 #: A piece that opens wider than this looks closed, and is said not to be.
 NEARLY_CLOSED = math.radians(300.0)
@@ -62,9 +62,8 @@ def mitre_sentences(laid: LaidRounds, hand: Hand, terms: Terms, *, counts: bool,
 
 
 def _drawn(laid: LaidRounds) -> list[str]:
-    """How stitches are drawn that are seen from one side only, or lie behind others."""
-    hidden = hidden_words(spot for ring in laid.rings for spot in ring.laid.spots)
-    return [*side_words(ring.worked for ring in laid.rings), *hidden]
+    """How stitches are drawn that lie behind others."""
+    return hidden_words(spot for ring in laid.rings for spot in ring.laid.spots)
 
 
 def _opening(laid: LaidRounds, hand: Hand) -> str:

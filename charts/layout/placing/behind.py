@@ -1,15 +1,24 @@
-"""Ink that lies behind a stem: left out where the stem runs, with white on both sides of it."""
+"""Ink that lies behind a stem: left out where the stem runs, with white on both sides of it.
+
+Stitches of one row that cross are led over to their feet below upright tops. Of two that cross the one worked later
+lies in front, as it does where the words say nothing (common practice, no source), unless it was worked behind the
+other; what lies behind is broken at every crossing.
+"""
 
 from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
-from hookfold.symbols import Mark, Point
+from hookfold.symbols import Mark, Point, crossing_way, kind_of, long_stem
 from hookfold.symbols.ink import SubPath
 
+from ...model.cloth.fabric import Row
 from .placed import Spot, Stem
+from .tops import drawn_kind
+from .tracks import Way
 
 #: From the middle of the stem in front to where ink behind it ends, and the shortest piece that is drawn.
 WHITE = 0.16
@@ -19,6 +28,14 @@ STEP, COARSE = 0.01, 5
 #: How near two stems must run to be one behind the other, and a stem to the middle of a chain to run across it.
 ON_ONE, ACROSS = 0.15, 0.3
 
+#: Stitches so many places from each other in the order of work may cross.
+WINDOW = 8
+#: A crossing lies well inside both stems: this share of each is left at their ends.
+INSIDE = 0.1
+#: How far up from its foot the stem of a post stitch is upright, so that its hook is: front and back.
+LOW = {"front post": 0.38, "back post": 0.7}
+#: The stretch of a stem about a crossing that hides what lies behind it.
+NEAR = 0.7
 
 def behind(mark: Mark, stems: Iterable[Stem]) -> Mark:
     """The strokes of a mark as seen on both sides of stems; fills are left as they are."""
@@ -32,7 +49,7 @@ def _pieces(path: SubPath, stem: Stem) -> list[SubPath]:
     points = _points(path)
     if all(_clear(p, stem) for p in points):
         return [path]
-    curved = any(command == "C" for command, _ in path)
+    curved = len(path) > 2 or any(command == "C" for command, _ in path)
     if path[-1][0] == "Z":
         points = _from_stem(points, stem)
     runs = [list(run) for clear, run in itertools.groupby(points, lambda p: _clear(p, stem)) if clear]
@@ -112,3 +129,99 @@ def _off(point: Point, stem: Stem) -> float:
     """How far a point lies from a stem; far, where it lies beyond its ends."""
     along, aside, size = _beside(point, stem)
     return aside if -ON_ONE <= along <= size + ON_ONE else math.inf
+
+
+# -- stitches of one row that cross -----------------------------------------------------------------------------------
+
+
+def crossed(spots: Sequence[Spot], row: Row, way: Way) -> tuple[Spot, ...]:
+    """The spots of a row, by item, with those that cross led past each other."""
+    pairs = list(_pairs(spots))
+    if not pairs:
+        return tuple(spots)
+    found = list(spots)
+    for item in sorted({item for pair in pairs for item in pair}):
+        found[item] = _led(spots[item], way)
+    stems = {item: _stem(found[item]) for pair in pairs for item in pair}
+    over: dict[int, list[Stem]] = {item: [] for item in stems}
+    for first, second in pairs:
+        front, back = (first, second) if row.stitches[second].passes == "behind" else (second, first)
+        over[back] += _where(stems[back], stems[front])
+    for item, hidden in over.items():
+        found[item] = replace(found[item], behind=tuple(dict.fromkeys(hidden)))
+    return tuple(found)
+
+
+def _pairs(spots: Sequence[Spot]) -> Iterator[tuple[int, int]]:
+    """The items that cross, each pair in the order of work."""
+    single = [s for s in spots if s.role == "stitch" and len(s.feet) == 1 and s.kind != "sl st"]
+    for k, a in enumerate(single):
+        for b in single[k + 1 : k + 1 + WINDOW]:
+            if crossing(a.feet[0], a.head, b.feet[0], b.head):
+                yield a.item, b.item
+
+
+def crossing(a: Point, b: Point, c: Point, d: Point) -> Point | None:
+    """Where the lines a-b and c-d cross well inside both, or None.
+
+    >>> crossing((0.0, 0.0), (2.0, 2.0), (0.0, 2.0), (2.0, 0.0))
+    (1.0, 1.0)
+    """
+    area = (b[0] - a[0]) * (d[1] - c[1]) - (b[1] - a[1]) * (d[0] - c[0])
+    if abs(area) < 1e-9:
+        return None
+    t = ((c[0] - a[0]) * (d[1] - c[1]) - (c[1] - a[1]) * (d[0] - c[0])) / area
+    s = ((c[0] - a[0]) * (b[1] - a[1]) - (c[1] - a[1]) * (b[0] - a[0])) / area
+    if not (INSIDE < t < 1.0 - INSIDE and INSIDE < s < 1.0 - INSIDE):
+        return None
+    return (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
+
+
+def _led(spot: Spot, way: Way) -> Spot:
+    """A stitch whose stem is led over to its foot; crosses, whose arms are wide, and long stems keep their way."""
+    what = kind_of(drawn_kind(spot.kind, spot.legs, spot.base), spot.legs, spot.base)
+    if what.base == "sc" or what.form == "gathered" or spot.own_height or spot.route:
+        return spot
+    ups = (way.out(way.u(spot.head)), way.out(way.u(spot.feet[0])))
+    held = {"FP": "front post", "BP": "back post"}.get(spot.kind[:2], spot.hold)
+    route = crossing_way(spot.feet[0], spot.head, ups, _slashes(spot), LOW.get(held, 0.0))
+    return replace(spot, route=tuple((round(x, 4), round(y, 4)) for x, y in route), crosses=True)
+
+
+def _slashes(spot: Spot) -> int:
+    what = kind_of(drawn_kind(spot.kind, spot.legs, spot.base), spot.legs, spot.base)
+    return 0 if what.base == "hdc" else what.yarn_overs
+
+
+def _stem(spot: Spot) -> tuple[Point, ...]:
+    """The way of a stem from its head to its foot."""
+    if spot.route:
+        return spot.route
+    if spot.own_height and spot.is_posted:
+        return long_stem(spot.feet[0], spot.head, spot.own_height, _slashes(spot))
+    return (spot.head, spot.feet[0])
+
+
+def _where(back: Sequence[Point], front: Sequence[Point]) -> Iterator[Stem]:
+    """The stretches of a stem that hide another, about every place where the two cross."""
+    for a, b in itertools.pairwise(back):
+        for c, d in itertools.pairwise(front):
+            at = _meets(a, b, c, d)
+            if at:
+                yield from _about(front, at)
+
+
+def _meets(a: Point, b: Point, c: Point, d: Point) -> Point | None:
+    area = (b[0] - a[0]) * (d[1] - c[1]) - (b[1] - a[1]) * (d[0] - c[0])
+    if abs(area) < 1e-12:
+        return None
+    t = ((c[0] - a[0]) * (d[1] - c[1]) - (c[1] - a[1]) * (d[0] - c[0])) / area
+    s = ((c[0] - a[0]) * (b[1] - a[1]) - (c[1] - a[1]) * (b[0] - a[0])) / area
+    return (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) if 0.0 <= t <= 1.0 and 0.0 <= s <= 1.0 else None
+
+
+def _about(line: Sequence[Point], at: Point) -> Iterator[Stem]:
+    """The pieces of a line near a point."""
+    for a, b in itertools.pairwise(line):
+        if min(math.dist(a, at), math.dist(b, at)) < NEAR or math.dist(a, b) > NEAR:
+            yield (round(a[0], 3), round(a[1], 3)), (round(b[0], 3), round(b[1], 3))

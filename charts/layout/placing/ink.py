@@ -59,7 +59,7 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
     if spot.role == "join":
         return join(spot.head, spot.angle_deg)
     mark = _stitch(spot, sc_form) + sign_of(spot)
-    return behind.behind(mark, spot.under)
+    return behind.behind(mark, (*spot.under, *spot.behind))
 
 
 #: How a foot can hold that is drawn beside the stitch, and what such signs are called in the file.
@@ -89,8 +89,8 @@ def _stitch(spot: Spot, sc_form: ScForm) -> Mark:
     feet = spot.feet or (spot.head,)
     return draw(
         kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base,
-        behind=spot.behind, along_deg=spot.angle_deg, own_height=spot.own_height,
-        route=spot.route, hidden=spot.hidden, signed=not _holds_apart(spot), wide=spot.size,
+        along_deg=spot.angle_deg, own_height=spot.own_height,
+        route=spot.route, hidden=spot.hidden, signed=not _holds_apart(spot), wide=spot.size, crosses=spot.crosses,
     )  # fmt: skip
 
 
@@ -110,8 +110,16 @@ def name_of(spot: Spot) -> str:
     held = f"{spot.kind} {spot.hold}" if loop and not spot.kind.startswith(("FP", "BP")) else spot.kind
     if spot.under:
         return f"{held} covered"
-    parted = spot.hidden is not None and spot.hidden[1] < 1.0
-    return f"{held} crossed" if spot.behind or parted else held
+    gaps = _gaps(spot)
+    return held if not gaps else f"{held} crossed" if gaps == 1 else f"{held} crossed {gaps}"
+
+
+def _gaps(spot: Spot) -> int:
+    """In how many places more than a whole one a stem is parted."""
+    parted = int(spot.hidden is not None and spot.hidden[1] < 1.0)
+    if not spot.behind:
+        return parted
+    return parted + len(mark_of(spot).strokes) - len(mark_of(replace(spot, behind=())).strokes)
 
 
 def glyphs_in(spot: Spot) -> int:

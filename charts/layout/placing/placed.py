@@ -25,11 +25,11 @@ class Spot:
     `head` is where the next row goes into it; `feet` where its own legs stand; `ovals` are its chains as (x,
     y, angle in degrees), in the order of work; `curve` the middle line of a chain run in the order of work.
     `size` is that of its chains, or how wide the bar of a stitch is in a crowd, as a share of its own.
-    `angle_deg` is the direction of the row there, clockwise from level; `behind` are
-    places where another post passes in front. `own_height` is how much of a stitch that reaches past the row below
-    stands in its own row; 0 for all others. `route` is the line of a stem that winds from its head down between
-    the stitches of other rows, `hidden` the shares of it that go behind them. `signed` says whether how it holds is
-    drawn here: of those that share a place only the middle one shows it. `under` are the stems of a later
+    `angle_deg` is the direction of the row there, clockwise from level; `behind` are the stems of its own row that run
+    in front of this one, and `crosses` says that it crosses others. `own_height` is how much of a stitch that reaches
+    past the row below stands in its own row; 0 for all others. `route` is the line of a stem that winds from its head
+    down between the stitches of other rows, `hidden` the shares of it that go behind them. `signed` says whether how it
+    holds is drawn here: of those that share a place only the middle one shows it. `under` are the stems of a later
     row's stitches that run in front of this one.
     """
 
@@ -46,7 +46,8 @@ class Spot:
     curve: tuple[Point, ...] = ()
     angle_deg: float = 0.0
     base: str = ""
-    behind: tuple[Point, ...] = ()
+    behind: tuple[Stem, ...] = ()
+    crosses: bool = False
     own_height: float = 0.0
     route: tuple[Point, ...] = ()
     hidden: tuple[float, float] | None = None
@@ -66,7 +67,7 @@ class Spot:
             feet=tuple((x + dx, y + dy) for x, y in self.feet),
             ovals=tuple((x + dx, y + dy, angle) for x, y, angle in self.ovals),
             curve=tuple((x + dx, y + dy) for x, y in self.curve),
-            behind=tuple((x + dx, y + dy) for x, y in self.behind),
+            behind=_each(self.behind, lambda p: (p[0] + dx, p[1] + dy)),
             route=tuple((x + dx, y + dy) for x, y in self.route),
             under=_each(self.under, lambda p: (p[0] + dx, p[1] + dy)),
         )
@@ -79,7 +80,7 @@ class Spot:
             feet=tuple((-x, y) for x, y in self.feet),
             ovals=tuple((-x, y, -angle) for x, y, angle in self.ovals),
             curve=tuple((-x, y) for x, y in self.curve),
-            behind=tuple((-x, y) for x, y in self.behind),
+            behind=_each(self.behind, lambda p: (-p[0], p[1])),
             route=tuple((-x, y) for x, y in self.route),
             under=_each(self.under, lambda p: (-p[0], p[1])),
             angle_deg=-self.angle_deg,

@@ -16,7 +16,7 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Row, Stitch
-from .behind import is_covered
+from .behind import crossed, is_covered
 from .chain_runs import HEAD_HALF, START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
 from .fans import Pulls, crowding, kept_aside
 from .feet import Bases, Footing, footings, own_footing
@@ -68,6 +68,7 @@ def lay_row(
     ceiling = ceiling_of(bases.get(1, ()), way)
     spots = spots_of(row, slots, lead, found, way, level, edge, ceiling, pulls)
     spots = tuple(_past(spot, made, bases, way) for spot, made in zip(spots, row.stitches, strict=True))
+    spots = crossed(spots, row, way)
     tops = [s.v for s in slots if s.stitch.kind != "sl st"] or [s.v for s in slots]
     rise = sum(tops) / len(tops) - level if tops else 0.5
     return Laid(spots, rise, pitch, need, crowding(pulls, {s.item: s.u for s in slots}))
@@ -138,8 +139,6 @@ def spots_of(
             end_at(b, spots[b.item], way, -1.0, aside=HEAD_HALF + other),
         )
         spots.update(bridge_spots(row, a.bridge, spots[a.item], *ends, way, ceiling))
-    for a, b in itertools.pairwise(slots):
-        spots[a.item] = passed_by(spots[a.item], spots[b.item])
     if slots and slots[-1].bridge:
         spots.update(hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
     first = slots[0] if slots else None
@@ -149,30 +148,6 @@ def spots_of(
         if item not in spots:
             spots[item] = _aside(item, made, found[item], first, spots, way, level)
     return tuple(spots[i] for i in range(len(row.stitches)))
-
-
-def passed_by(first: Spot, second: Spot) -> Spot:
-    """The first of two posts that cross, broken where the second, worked after it, passes in front."""
-    if len(first.feet) != 1 or len(second.feet) != 1 or "turning" in (first.role, second.role):
-        return first
-    at = crossing(first.feet[0], first.head, second.feet[0], second.head)
-    return replace(first, behind=(at,)) if at else first
-
-
-def crossing(a: Point, b: Point, c: Point, d: Point) -> Point | None:
-    """Where the lines a-b and c-d cross well inside both, or None.
-
-    >>> crossing((0.0, 0.0), (2.0, 2.0), (0.0, 2.0), (2.0, 0.0))
-    (1.0, 1.0)
-    """
-    area = (b[0] - a[0]) * (d[1] - c[1]) - (b[1] - a[1]) * (d[0] - c[0])
-    if abs(area) < 1e-9:
-        return None
-    t = ((c[0] - a[0]) * (d[1] - c[1]) - (c[1] - a[1]) * (d[0] - c[0])) / area
-    s = ((c[0] - a[0]) * (b[1] - a[1]) - (c[1] - a[1]) * (b[0] - a[0])) / area
-    if not (0.1 < t < 0.9 and 0.1 < s < 0.9):
-        return None
-    return (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
 
 
 def slope_at(row: Row, before: Slot | None, slot: Slot, after: Slot | None, way: Way) -> float:

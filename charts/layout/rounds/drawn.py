@@ -10,11 +10,12 @@ from dataclasses import dataclass, replace
 from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Foot
+from ..placing.behind import crossed
 from ..placing.chain_room import arch_to
 from ..placing.chain_runs import along_line, picot_on, run_ends
 from ..placing.feet import Bases, Footing, footings, on_chains
 from ..placing.placed import Laid, Spot
-from ..placing.row import passed_by, stack, stitch_spot
+from ..placing.row import stack, stitch_spot
 from ..placing.tops import Slot, own_rise
 from ..placing.tracks import CircleWay, Way
 from ..shapes.ring import Ring
@@ -60,13 +61,12 @@ class Drawing:
             spots[slot.item] = replace(spots[slot.item], size=size)
         for t, (a, b) in enumerate(itertools.pairwise([*slots, slots[0]])):
             spots.update(self._bridge(t, a, b, spots))
-            if len(slots) > 1:
-                spots[a.item] = passed_by(spots[a.item], spots[b.item])
         for item, made in enumerate(row.stitches):
             if item not in spots:
                 spots[item] = at_seam(item, made, found[item], slots[0], self.level, self.way)
         outer = sum(s.v for s in slots) / len(slots)
-        laid = Laid(tuple(spots[i].rounded() for i in range(len(row.stitches))), outer - self.level)
+        whole = crossed([spots[i].rounded() for i in range(len(row.stitches))], row, self.way)
+        laid = Laid(whole, outer - self.level)
         tries = label_tries(slots[0], self.level, self.way)
         out = self.way.out(self.way.u(tries[0]))
         angle = math.degrees(math.atan2(out[0], -out[1]))

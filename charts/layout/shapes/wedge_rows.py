@@ -15,11 +15,12 @@ from dataclasses import dataclass, replace
 from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Fabric, Row, WorkedRow
+from ..placing.behind import crossed
 from ..placing.chain_runs import HEAD_HALF, bridge_spots, ceiling_of, end_at, hanging, leading
 from ..placing.clearing import cleared, map_of
 from ..placing.feet import Bases, Footing, footings
 from ..placing.placed import Laid, Spot
-from ..placing.row import START_STEP, passed_by, stack, stitch_spot
+from ..placing.row import START_STEP, stack, stitch_spot
 from ..placing.tops import Slot
 from ..placing.tracks import ArcWay, FacetWay
 from .centre import lay_centre
@@ -161,7 +162,8 @@ class _WedgeRow:
         return self._laid(spots, outer, way)
 
     def _laid(self, spots: dict[int, Spot], outer: float, way: ArcWay | FacetWay) -> Ring:
-        laid = Laid(tuple(spots[i].rounded() for i in range(len(self.row.stitches))), outer - self.level)
+        whole = crossed([spots[i].rounded() for i in range(len(self.row.stitches))], self.row, way)
+        laid = Laid(whole, outer - self.level)
         label = way.at(0.0, (self.level + outer) / 2.0)
         return Ring(self.index, self.worked, laid, self.level, outer, label, 0.0)
 
@@ -196,7 +198,6 @@ class _WedgeRow:
                 end_at(b, spots[b.item], way, -1.0, aside=aside),
             )
             spots.update(bridge_spots(self.row, a.bridge, spots[a.item], *ends, way, ceiling))
-            spots[a.item] = passed_by(spots[a.item], spots[b.item])
         if slots[-1].bridge:
             spots.update(hanging(self.row, slots[-1].bridge, spots[slots[-1].item], way))
         if lead:

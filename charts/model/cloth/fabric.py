@@ -37,7 +37,8 @@ class Stitch:
     `chains` is the number of chains it is made of (a run "ch 5" is one item with 5; a beginning chain that counts
     as dc has kind "dc", role "turning", chains 3). `place` is shared by the stitches of one row that were worked
     into one place by one instruction (a shell), else -1. `legs` is how many posts a cluster has and `base` the plain
-    stitch they are, where the kind is a special stitch's own.
+    stitch they are, where the kind is a special stitch's own. `passes` is where it was worked past stitches of its own
+    row that it crosses, as the worker sees it: "front", "behind", or "" where the words do not say.
     """
 
     kind: str
@@ -47,6 +48,7 @@ class Stitch:
     place: int = -1
     legs: int = 0
     base: str = ""
+    passes: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

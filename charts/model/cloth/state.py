@@ -117,6 +117,7 @@ class State:
     corner_spaces: tuple[Hit, ...] = ()
     repeating: int = 0
     tiles: tuple[int, ...] = ()
+    passing: str = ""
 
     def mark(self) -> Mark:
         """Where the row is now, to come back to."""

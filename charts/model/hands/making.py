@@ -145,12 +145,12 @@ def stitch(p: Hand, kind: str, targets: tuple[Target, ...], group: int, op: Make
     if special and special.kind:
         if special.spikes and feet and feet[0].back == p.main and p.offset == 1:
             feet = tuple(below.spike(p, t, *at) for t in targets[:1] for at in special.spikes)
-        return Stitch(special.kind, feet, "stitch", special.chains, group, special.legs, special.base)
+        return Stitch(special.kind, feet, "stitch", special.chains, group, special.legs, special.base, p.passing)
     back = kind == "sl st" and bool(feet) and not feet[0].back
     role: Role = "join" if back else "travel" if kind == "sl st" and p.travelling() and not p.looping else "stitch"
     usual = gathered().get(kind)
     legs = usual.legs if usual else together(kind) if together(kind) > 1 else 0
-    return Stitch(kind, feet, role, 0, group, legs)
+    return Stitch(kind, feet, role, 0, group, legs, passes=p.passing)
 
 
 def gather(p: Hand, op: Make, places: tuple[Place, ...], legs: int) -> None:

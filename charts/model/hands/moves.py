@@ -71,6 +71,8 @@ def act(p: Hand, op: Act) -> None:
         p.on_edge = True
     elif op.name == "behind":
         p.left_on_purpose = True
+    elif op.name == "crossing":
+        p.passing = op.text
     elif op.name == "last":
         p.landmark = p.landmark or op.place is None or reached(p, op.place)
 

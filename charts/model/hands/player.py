@@ -107,12 +107,14 @@ class Player(Hand):
             )
         if isinstance(op, Make):
             making.make(self, op)
+            self.passing = "" if self.context is None else self.passing
         elif isinstance(op, Chain):
             beginnings.chain(self, op)
         elif isinstance(op, Skip):
             moves.skip(self, op)
         elif isinstance(op, Into):
             making.into(self, op)
+            self.passing = "" if self.context is None else self.passing
         elif isinstance(op, Times):
             repeats.times(self, op)
         elif isinstance(op, Star):

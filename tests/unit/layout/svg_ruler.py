@@ -35,7 +35,7 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
 
     A post has a stem and a bar, a cross a stem and arms, and a slash for each yarn-over; a hook is one more; the
     sign of a loop or a post is drawn apart, once for all that share the place; legs worked together share one bar (crosses none); gathered legs share a bar or a cap, and their slashes
-    unless they are two; a post that another crosses is in two pieces; one with
+    unless they are two; a post that others cross is in as many more pieces as its kind says; one with
     another straight in front of it shows the two ends of its bar or its arms; a picot has an oval for each chain, and a dot.
     """
     if picot := re.fullmatch(r"ch-(\d+)-picot", kind):
@@ -48,8 +48,8 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
         return 1
     if kind.endswith("-covered"):
         return 2
-    if kind.endswith("-crossed"):
-        return parts_of(kind.removesuffix("-crossed"), special) + 1
+    if crossed := re.fullmatch(r"(.+)-crossed(?:-(\d+))?", kind):
+        return parts_of(crossed[1], special) + int(crossed[2] or 1)
     legs, base = (special or {}).get(kind, (0, "")) if kind[:2] not in ("fp", "bp") else (0, "")
     if legs > 1:
         return legs + 1 + SLASHES[base] * (legs if legs == 2 else 1)

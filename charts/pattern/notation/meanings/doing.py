@@ -209,10 +209,14 @@ class Doing(Making):
     def into_row(self, r: RowRef, h: Held = "") -> Ops:
         return (Act("row", loop_of(h), Place("next", row=r)),)
 
-    def behind(self, b: str, r: RowRef | None = None, p: Place | None = None) -> Ops | None:
+    def behind(self, b: str, r: RowRef | None = None, p: Place | None = None, v: str = "") -> Ops | None:
+        """ "Working behind last rnd", "working in front of dc just made"; "sk 4 sc behind them" says nothing new."""
         if p is not None and (p.of is not None or p.row is not None):
             return None  # "in front of ch-1 in missed st": where the stitch itself goes
-        return (Act("behind"),) if r is not None else ()
+        if r is not None:
+            return (Act("behind"),)
+        crosses = v and (p is None or p.noun.name == "st" or lexicon.height_of(p.noun.name))
+        return (Act("crossing", "behind" if b == "behind" else "front"),) if crosses else ()
 
     def behind_core(self, c: Noun) -> Ops | None:
         return () if c.name in ("sp", "lp", "ch", "st", "corner sp") else None
