@@ -132,8 +132,7 @@ def _job(
     if setting.extent == "full":
         folded = Folded(fabric, tuple(range(len(fabric.rows))), ())
     laid = _laid(folded.fabric, shape, setting)
-    spots = [s for r in laid.rings for s in r.laid.spots] + list(laid.centre.spots)
-    key = entries(spots, setting.terms, words, setting.sc_form)
+    key = entries(laid.spots, setting.terms, words, setting.sc_form)
     used = {r.worked.colour for r in laid.rings}
     look = style(mono=setting.tone == "mono")
     shown = {k: c for k, c in colours.items() if k in used}
@@ -181,8 +180,7 @@ def _labels(job: _Job, mm: float) -> WedgeLabels | None:
 
 def box_of(laid: LaidRounds) -> tuple[float, float, float, float]:
     """Everything in the rounds, ink included, in stitch widths."""
-    spots = [s for r in laid.rings for s in r.laid.spots] + list(laid.centre.spots)
-    points = [p for s in spots for p in (s.head, *((x, y) for x, y, _ in s.ovals), *s.feet)]
+    points = [p for s in laid.spots for p in (s.head, *((x, y) for x, y, _ in s.ovals), *s.feet)]
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     over = OVER + 0.2
     return min(xs) - over, min(ys) - over, max(xs) + over, max(ys) + over
@@ -226,6 +224,10 @@ def _rounds(
         items.append(
             Text(x, y + cap_height(NUMBER_MM) / 2.0, says, NUMBER_MM, "middle", colour=QUIET, name="ring")
         )
+    if job.laid.again:
+        name = f"{ring_name(job.laid.again)} again"
+        inks = inked(row_inks(inside(job.laid.again.laid.spots, window), mm, form), x, y, mm, PALE, name)
+        items.append(Group(name, inks, f"{ring_title(job.laid.again)}, once more"))
     for ring in job.laid.rings:
         name = ring_name(ring, job.word)
         kinds = row_inks(inside(ring.laid.spots, window), mm, form)

@@ -29,7 +29,23 @@ def round_sentences(laid: LaidRounds, folded: Folded, hand: Hand, terms: Terms, 
     if counts:
         said.append(_made(laid))
     said += [line.replace("of a row", "of a round") for line in said_of(rows, terms)]
+    said += _closing(laid, folded, hand)
     return [*said, *deep_words(laid, terms, "round"), *_drawn(laid), *_folds(folded, "round")]
+
+
+def _closing(laid: LaidRounds, folded: Folded, hand: Hand) -> list[str]:
+    """Which rounds are drawn apart, what they go on from, and which way they run there."""
+    if laid.again is None:
+        return []
+    base, last = laid.again.worked.number, laid.rings[-1].worked.number
+    alike = next((f.rows * (f.times - 1) for f in folded.folds if f.first + f.rows - 1 == laid.again.index), 0)
+    drawn = f"round {base + alike}, drawn like round {base} and" if alike else f"round {base},"
+    first = next(ring.worked.number for ring in laid.rings if ring.index > laid.again.index)
+    way = "counter-clockwise" if hand == "left" else "clockwise"
+    return [
+        f"Rounds {first}–{last} close the work: they are drawn apart, from the outside in, as it looks from that end. "
+        f"Round {first} goes on from {drawn} pale round it once more; go {way} there."
+    ]
 
 
 def wedge_sentences(

@@ -84,6 +84,27 @@ class CircleWay:
 
 
 @dataclass(frozen=True, slots=True)
+class InwardWay(CircleWay):
+    """A round about (0, 0) that is worked inward: v counts from the circle `far` out towards the middle."""
+
+    far: float
+
+    def at(self, u: float, v: float) -> Point:
+        turn = self.start + self.sign * u
+        return ((self.far - v) * math.cos(turn), -(self.far - v) * math.sin(turn))
+
+    def v(self, point: Point) -> float:
+        return self.far - math.hypot(*point)
+
+    def out(self, u: float) -> Point:
+        turn = self.start + self.sign * u
+        return (-math.cos(turn), math.sin(turn))
+
+    def unit(self, v: float) -> float:
+        return 1.0 / max(self.far - v, 0.5)
+
+
+@dataclass(frozen=True, slots=True)
 class ArcWay(CircleWay):
     """A row on an arc about (0, 0), `angle` radians wide: u is the angle from the edge where the row begins.
 

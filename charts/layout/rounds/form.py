@@ -14,14 +14,24 @@ from .springs import Points, Reals
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """A point, or a straight line from -half to half along x, that the rounds lie about."""
+    """A point, or a straight line from -half to half along x, that the rounds lie about.
+
+    Where they are worked `inward` what is called outward is towards the point.
+    """
 
     half: float = 0.0
+    inward: bool = False
+
+    @property
+    def facing(self) -> float:
+        """1 where rounds grow away from the middle, -1 where towards it."""
+        return -1.0 if self.inward else 1.0
 
     def out(self, points: Points) -> Points:
         """The unit vectors outward at points."""
         off = points - np.clip(points.real, -self.half, self.half)
-        return off / np.maximum(np.abs(off), 1e-9)
+        away: Points = off * (self.facing / np.maximum(np.abs(off), 1e-9))
+        return away
 
     def far(self, points: Points) -> Reals:
         """How far out points lie."""

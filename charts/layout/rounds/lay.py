@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import cmath
 import math
+from dataclasses import replace
 
 from ...model.cloth.fabric import Fabric, Foot
 from ...setting import Hand
@@ -14,22 +15,31 @@ from ..placing.placed import Laid, Spot
 from ..placing.tracks import CircleWay, OvalWay, PolygonWay, Way
 from ..shapes.centre import CHAIN_LEVEL, half_of, lay_centre
 from ..shapes.corners import corners_of
-from ..shapes.ring import LaidRounds, Ring, bases_of, mirrored
+from ..shapes.ring import LaidRounds, Ring, bases_of, beneath, mirrored
 from ..shapes.seam import settled
+from .closing import closing_of, lay_closing
 from .drawn import Drawing
 from .form import Form
 from .net import Net
 from .plan import Middle, planned, sectors
-from .relaxing import Places, placed
-
-#: The angle of a corner that sets a shape on a flat side.
-UPRIGHT = {3: math.pi / 2.0, 4: math.pi / 4.0, 6: 0.0}
+from .relaxing import Places, placed, upright
 
 
 def lay_rounds(fabric: Fabric, hand: Hand = "right") -> LaidRounds:
     """Lay all rounds together, then what is loose at their seams and what reaches past a round."""
-    laid = _laid(fabric)
-    return settled(mirrored(laid) if hand == "left" else laid)
+    widest = closing_of(planned(fabric, _corners(fabric))) if fabric.start != "chain" else None
+    if widest is None:
+        laid = _laid(fabric)
+        return settled(mirrored(laid) if hand == "left" else laid)
+    begun = _laid(replace(fabric, rows=fabric.rows[: widest + 1]))
+    closing = lay_closing(fabric, widest)
+    closed = LaidRounds(Laid((), 0.0), closing.rings, 0, closing.base)
+    both = [settled(mirrored(part) if hand == "left" else part) for part in (begun, closed)]
+    return beneath(*both)
+
+
+def _corners(fabric: Fabric) -> list[tuple[int, ...]] | None:
+    return corners_of(fabric.rows, alone=fabric.start in ("ring", "magic ring"))
 
 
 def lay_for_both_hands(fabric: Fabric) -> tuple[LaidRounds, LaidRounds]:
@@ -39,13 +49,12 @@ def lay_for_both_hands(fabric: Fabric) -> tuple[LaidRounds, LaidRounds]:
 
 
 def _laid(fabric: Fabric) -> LaidRounds:
-    corners = corners_of(fabric.rows, alone=fabric.start in ("ring", "magic ring"))
-    rounds = planned(fabric, corners)
+    rounds = planned(fabric, _corners(fabric))
     centre, level = lay_centre(fabric, math.pi / 2.0)
     middle = _middle(centre, level)
     net = Net(rounds, sectors(rounds, middle), middle)
     form = Form(half_of(centre))
-    places = _upright(net, placed(net, form, level), free=not centre.spots or centre.spots[0].role == "ring")
+    places = upright(net, placed(net, form, level), free=not centre.spots or centre.spots[0].role == "ring")
     rings: list[Ring] = []
     for k, round_ in enumerate(rounds):
         way = _way(net, places, k, form)
@@ -67,24 +76,6 @@ def _middle(centre: Laid, level: float) -> Middle:
         return complex(x, y if foot.hold == "under" and y else -y)
 
     return at
-
-
-def _upright(net: Net, places: Places, *, free: bool) -> Places:
-    """Everything turned so that a shape stands on a flat side, or the first stitch at the top."""
-    shaped = next((r for r in net.rounds if r.corners), None)
-    if not free or not net.rounds:
-        return places
-    if shaped is None:
-        turn = math.pi / 2.0 - cmath.phase(places.heads[0][0])
-    else:
-        t, run = shaped.corners[0]
-        corner = places.arches[shaped.index][t] if run else places.heads[shaped.index][t]
-        turn = UPRIGHT[len(shaped.corners)] - cmath.phase(corner)
-    by = cmath.rect(1.0, turn)
-    return Places(
-        tuple(tuple(z * by for z in heads) for heads in places.heads),
-        tuple({t: z * by for t, z in arches.items()} for arches in places.arches),
-    )
 
 
 def _way(net: Net, places: Places, k: int, form: Form) -> Way:

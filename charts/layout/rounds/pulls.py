@@ -52,7 +52,8 @@ def pulls_of(net: Net, table: Table, form: Form, sides: Sides) -> list[Pull]:
     """All pulls but those that keep rounds clear of each other."""
     found: list[Pull] = []
     for k, round_ in enumerate(net.rounds):
-        found += _stems(net, table, form, sides, k, round_)
+        if k or not form.inward:  # inward all hang on the outermost, which is as wide as it comes out
+            found += _stems(net, table, form, sides, k, round_)
         found += _neighbours(net, table, form, sides, k, round_)
         found += _arches(net, table, form, sides, k, round_)
     return found
@@ -182,11 +183,11 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
     which = np.array([sides.between(k, t) for t in range(each)])
     ids = np.array(steps)
     bare = [t for t in range(each) if not tops[t].chains]
-    found = []
+    found, turn = [], round_.sign * form.facing
     if bare:
         rooms = [_room(tops[t], tops[(t + 1) % len(tops)]) for t in bare]
         least = [room * (PICOT_CLOSEST if tops[t].picots else CLOSEST) for t, room in zip(bare, rooms, strict=True)]
-        wide = WIDE if _widens(net, k) else 0.0
+        wide = WIDE if form.inward or _widens(net, k) else 0.0
         found.append(_gaps([steps[t] for t in bare], rooms, least, wide))
 
     def level(every: Points) -> Points:
@@ -195,7 +196,7 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
         return flat
 
     def order(every: Points) -> Points:
-        values, along = every[ids], sides.out(every, every[middles], which) * 1j * round_.sign
+        values, along = every[ids], sides.out(every, every[middles], which) * 1j * turn
         ordered: Points = values + np.maximum(STEP - (values * along.conj()).real, 0.0) * along
         return ordered
 
@@ -234,10 +235,11 @@ def _room(a: Top, b: Top) -> float:
 
 def _widens(net: Net, k: int) -> bool:
     """Whether a round needs more room than the one inside it; one that does not stands wide, or it would turn in."""
-    return k == 0 or _need(net.rounds[k]) > _need(net.rounds[k - 1])
+    return k == 0 or need_of(net.rounds[k]) > need_of(net.rounds[k - 1])
 
 
-def _need(round_: Planned) -> float:
+def need_of(round_: Planned) -> float:
+    """The way that what lies on a round would take."""
     return sum(2.0 * half_run(top) if top.chains else 1.0 for top in round_.tops)
 
 

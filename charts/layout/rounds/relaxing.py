@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import cmath
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -13,12 +15,16 @@ from .corners import Sides
 from .form import Form, circular_mean
 from .net import Net
 from .plan import Planned
-from .pulls import half_run, pulls_of
+from .pulls import half_run, need_of, pulls_of
 from .springs import Points, Ref, Table, relaxed
 
 #: The least way from one round's beginning line to the next, how wide an arch is at first against half its chains, and
 #: at most, and how far its middle stands over its ends.
 LEAST_STEP, SPANNED, WIDEST, RISEN = 0.5, 1.3, 2.6, 0.35
+#: How near the middle a round worked inward may begin.
+LEAST_FAR = 0.6
+#: The angle of a corner that sets a shape on a flat side.
+UPRIGHT = {3: math.pi / 2.0, 4: math.pi / 4.0, 6: 0.0}
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,13 +64,22 @@ def begun(net: Net, form: Form, level: float) -> Points:
         standing = [sum(f) / len(f) for f in feet if f]
         bases = [float(form.far(np.array([p]))[0]) for p in standing] or [level]
         rises = [own_rise(top.made) for top in round_.tops]
-        far = max(sum(bases) / len(bases) + sum(rises) / len(rises), lowest + LEAST_STEP)
+        rise = sum(rises) / len(rises)
+        far = max(sum(bases) / len(bases) + rise, lowest + LEAST_STEP)
+        if form.inward:
+            far = max(lowest - rise, LEAST_FAR) if k else _reach(net)
         shares = _shares(round_)
         offs = [form.share(round_.sign, sum(f) / len(f)) - s for f, s in zip(feet, shares, strict=True) if f]
         first = circular_mean(offs) if offs else 0.0
         _set(net, form, k, round_, points, [first + s for s in shares], far)
         lowest = far
     return points
+
+
+def _reach(net: Net) -> float:
+    """How far out the outermost of rounds worked inward is begun: with all the others inside it."""
+    rises = sum(sum(own_rise(top.made) for top in r.tops) / len(r.tops) for r in net.rounds[1:])
+    return rises + max(need_of(net.rounds[-1]) / math.tau, LEAST_FAR)
 
 
 def _shares(round_: Planned) -> list[float]:
@@ -85,3 +100,21 @@ def _set(net: Net, form: Form, k: int, round_: Planned, points: Points, shares: 
             after = shares[t + 1] if t + 1 < len(shares) else shares[0] + 1.0
             middle = (shares[t] + after) / 2.0
             points[net.arch(k, t).terms[0][0]] = form.at(round_.sign, far + RISEN, middle % 1.0)
+
+
+def upright(net: Net, places: Places, *, free: bool) -> Places:
+    """Everything turned so that a shape stands on a flat side, or the first stitch at the top."""
+    shaped = next((r for r in net.rounds if r.corners), None)
+    if not free or not net.rounds:
+        return places
+    if shaped is None:
+        turn = math.pi / 2.0 - cmath.phase(places.heads[0][0])
+    else:
+        t, run = shaped.corners[0]
+        corner = places.arches[shaped.index][t] if run else places.heads[shaped.index][t]
+        turn = UPRIGHT[len(shaped.corners)] - cmath.phase(corner)
+    by = cmath.rect(1.0, turn)
+    return Places(
+        tuple(tuple(z * by for z in heads) for heads in places.heads),
+        tuple({t: z * by for t, z in arches.items()} for arches in places.arches),
+    )

@@ -10,7 +10,7 @@ from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Row, WorkedRow
 from ..placing.feet import Bases
-from ..placing.placed import Laid
+from ..placing.placed import Laid, Spot
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,17 +46,26 @@ class Edge:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class LaidRounds:
-    """The centre and every round about it, in stitch widths, y downward; `sides` is 0 for a circle."""
+    """The centre and every round about it, in stitch widths, y downward; `sides` is 0 for a circle.
+
+    Where the work closes again its last rounds are a second figure; `again` is the round drawn once more about them.
+    """
 
     centre: Laid
     rings: tuple[Ring, ...]
     sides: int
+    again: Ring | None = None
+
+    @property
+    def spots(self) -> list[Spot]:
+        """Everything that is drawn."""
+        rings = (*self.rings, *((self.again,) if self.again else ()))
+        return [s for ring in rings for s in ring.laid.spots] + list(self.centre.spots)
 
     @property
     def radius(self) -> float:
         """The farthest that anything stands from the centre."""
-        spots = [s for ring in self.rings for s in ring.laid.spots] + list(self.centre.spots)
-        reach = [math.hypot(*p) for s in spots for p in (s.head, *((x, y) for x, y, _ in s.ovals), *s.feet)]
+        reach = [math.hypot(*p) for s in self.spots for p in (s.head, *((x, y) for x, y, _ in s.ovals), *s.feet)]
         return max(reach, default=1.0)
 
 
@@ -69,17 +78,39 @@ def bases_of(row: Row, below: Sequence[Ring], centre: Laid) -> Bases:
 
 def mirrored(laid: LaidRounds) -> LaidRounds:
     """The rounds as a left-hander works them: clockwise, from the other side of the seam."""
-    rings = tuple(
-        replace(
-            ring,
-            laid=_mirrored(ring.laid),
-            label=(-ring.label[0], ring.label[1]),
-            label_angle_deg=-ring.label_angle_deg,
-            tries=tuple((-x, y) for x, y in ring.tries),
-        )
-        for ring in laid.rings
+    again = _turned(laid.again) if laid.again else None
+    return LaidRounds(_mirrored(laid.centre), tuple(map(_turned, laid.rings)), laid.sides, again)
+
+
+def _turned(ring: Ring) -> Ring:
+    return replace(
+        ring,
+        laid=_mirrored(ring.laid),
+        label=(-ring.label[0], ring.label[1]),
+        label_angle_deg=-ring.label_angle_deg,
+        tries=tuple((-x, y) for x, y in ring.tries),
     )
-    return LaidRounds(_mirrored(laid.centre), rings, laid.sides)
+
+
+#: White between two figures, in stitch widths.
+BETWEEN = 1.6
+
+
+def beneath(upper: LaidRounds, lower: LaidRounds) -> LaidRounds:
+    """Two figures as one drawing, the second below the first."""
+    down = max(y for s in upper.spots for y in _heights(s)) - min(y for s in lower.spots for y in _heights(s)) + BETWEEN
+    rings = tuple(_moved(ring, down) for ring in lower.rings)
+    again = _moved(lower.again, down) if lower.again else None
+    return replace(upper, rings=(*upper.rings, *rings), again=again)
+
+
+def _heights(spot: Spot) -> list[float]:
+    return [spot.head[1], *(y for _, y in spot.feet), *(y for _, y, _ in spot.ovals)]
+
+
+def _moved(ring: Ring, down: float) -> Ring:
+    laid = replace(ring.laid, spots=tuple(s.moved(0.0, down) for s in ring.laid.spots))
+    return replace(ring, laid=laid, label=(ring.label[0], ring.label[1] + down), tries=())
 
 
 def _mirrored(laid: Laid) -> Laid:

@@ -118,7 +118,8 @@ def settled(laid: LaidRounds) -> LaidRounds:
     ink, and their numbers where they are freest.
     """
     rings = [_routed(ring, laid.rings[:k], laid.centre) for k, ring in enumerate(laid.rings)]
-    ink = map_of([("centre", laid.centre.spots), *((ring.index, ring.laid.spots) for ring in rings)])
+    again = [("again", laid.again.laid.spots)] if laid.again else []
+    ink = map_of([("centre", laid.centre.spots), *again, *((ring.index, ring.laid.spots) for ring in rings)])
     clear = [_cleared(ring, ink) for ring in rings]
     several = len({ring.worked.colour for ring in clear} - {""}) > 1
     return replace(laid, rings=tuple(_labelled(ring, ink, lettered=several) for ring in clear))
