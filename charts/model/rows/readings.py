@@ -44,15 +44,25 @@ _BRIDGE, _PASSED = 3, 2
 
 def _bridged(w: Working) -> bool:
     """Whether all chains of the row below bridge holes, as of handles or buttonholes: the next row works into each."""
-    made = w.rows[-1].row.stitches
+    row = w.rows[-1].row
+    made = row.stitches
     runs = [n for n, s in enumerate(made) if s.role == "chain"]
-    return bool(runs) and all(made[n].chains >= _BRIDGE and _passed_under(made, n) >= _PASSED for n in runs)
+    round_ = len(w.rows[-2].row.stitches) if len(w.rows) > 1 and w.rows[-1].is_round else 0
+    return bool(runs) and all(_bridges(made[n].chains, _passed_under(made, n, round_)) for n in runs)
 
 
-def _passed_under(made: tuple[Stitch, ...], n: int) -> int:
-    """How many stitches of the row below lie free under a run of chains between two stitches."""
+def _bridges(chains: int, passed: int) -> bool:
+    """Whether a run of chains stands over a hole: a long one over several stitches, or one for each of them."""
+    return passed >= _PASSED and (chains >= _BRIDGE or chains == passed)
+
+
+def _passed_under(made: tuple[Stitch, ...], n: int, round_: int) -> int:
+    """How many stitches of the row below lie free under a run of chains between two stitches, or between the last one
+    and the first of a round over `round_` stitches."""
     beside = made[n - 1 : n] + made[n + 1 : n + 2]
     feet = [s.feet[0].at for s in beside if s.feet and s.feet[0].back == 1]
+    if len(feet) == 1 and round_ and n and all(s.role == "join" or not s.feet for s in made[n + 1 :]):
+        return round_ - feet[0] - 1
     return abs(feet[1] - feet[0]) - 1 if len(feet) == 2 else 0
 
 

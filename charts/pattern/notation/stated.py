@@ -97,6 +97,8 @@ class CountReader:
         said_so = "YOUHAVE" in kinds
         if not at or not (said_so or "NUM" in kinds or "TOTAL" in kinds):
             return None
+        if said_so and _ends_in_work(words, at):
+            return None
         total = before in _ENDS and _total_at_end(words, at)
         if not (
             said_so or total or before in _SIGNED or before in (".", ",", ";", "!", "(") or words[at - 1].inside is not None
@@ -302,6 +304,37 @@ def _goes_to_end(words: Sequence[Word]) -> bool:
         or (w.inside is not None and "BRK" in w.kinds)
         for w in words
     )
+
+
+#: More than this is no end of a row, but all of it (common practice, no source).
+MOST_AT_END = 12
+_LINKS = ("with", "the", "in", "by", "this")
+_WHOLE_ROW = ("EACH", "ALL", "ACROSS", "AROUND", "EVENLY")
+
+
+def _ends_in_work(words: Sequence[Word], at: int) -> bool:
+    """Whether "ending with 5 sc" tells what is worked last, and no count: behind a repeat or so many stitches, or with
+    the row named. Behind a full stop, or work that goes to the end by itself, it counts."""
+    while at and "ENDING" not in words[at].kinds and (words[at].text in _LINKS or {"ROW", "RND"} & set(words[at].kinds)):
+        at -= 1
+    if not at or "ENDING" not in words[at].kinds:
+        return False
+    behind = at + 1
+    while behind < len(words) and (words[behind].text in _LINKS or {"ROW", "RND"} & set(words[behind].kinds)):
+        behind += 1
+    row_named = any({"ROW", "RND"} & set(w.kinds) for w in words[at + 1 : behind])
+    number = next((v for _, v in words[behind].kinds.get("NUM", ())), 0) if behind < len(words) else 0
+    if words[at - 1].text not in (",", ";", "and") or not 0 < number <= MOST_AT_END:
+        return False
+    thing = words[behind + 1].kinds if behind + 1 < len(words) else {}
+    if "STN" not in thing and not row_named:
+        return False
+    start = next((i + 1 for i in range(at - 2, -1, -1) if words[i].text in (",", ";", ".")), 0)
+    before = words[start : at - 1]
+    starred = any("STARRED" in w.kinds or "BRK" in w.kinds or "REPEAT" in w.kinds for w in before)
+    to_last = any("LAST" in w.kinds for w in before)
+    whole = any(not set(_WHOLE_ROW).isdisjoint(w.kinds) or w.text == "end" for w in before)
+    return row_named or starred or to_last or not whole
 
 
 def _total_at_end(words: Sequence[Word], at: int) -> bool:

@@ -103,6 +103,11 @@ class Making(Stitches):
         made = self.make(s, (Place("ring", Noun("ring")),), n) if 0 < n <= MOST else None
         return (Act("magic ring"), *made) if made else None
 
+    def cast_on(self, s: tuple[str, Held], n: int) -> Ops | None:
+        """ "Cast on 4 sc": new stitches beyond the edge, as foundation stitches are."""
+        name = self.base if s[0] == "st" else s[0]
+        return (Make("f" + name, n),) if 0 < n <= MOST and name in lexicon.US_HEIGHTS and not s[1] else None
+
     def make_n_into_m(self, s: tuple[str, Held], n: int, m: int) -> Ops | None:
         """ "3 x 2 sc": two into each of three stitches."""
         return self.make(s, (Place("next", count=n),), m) if 0 < n <= MOST and 0 < m <= MOST else None
