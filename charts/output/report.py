@@ -103,7 +103,12 @@ def _part(part: Part) -> dict[str, object]:
 
 def _checked(row: CheckedRow, terms: str) -> dict[str, object]:
     words = write_ops(row.ops, terms, is_round=row.row.is_round)
-    return _row(row.row, row.text.part or None, row.proved, words, row.state)
+    out = _row(row.row, row.text.part or None, row.proved, words, row.state)
+    said = [part.count for part in row.text.stated if part.noun.name == "st"]
+    made = row.row.row
+    if made.chains and said == [made.made + made.chains]:
+        out["stitches"] = said[0]  # the pattern counts this row's chains as stitches
+    return out
 
 
 def _row(row: WorkedRow, part: str | None, proved: str, read_as: str, verdict: str | None) -> dict[str, object]:

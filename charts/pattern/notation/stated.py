@@ -112,6 +112,8 @@ class CountReader:
         if before in (".", ";") and ends_here and _goes_to_end(words[:at]) and not said_so:
             said = self._said(words, at, end) or self._things(words, at, end)
             return (0.0, last, ("counted", said)) if said is not None else None
+        if before == "." and rest and (plain_said := self._sentence_of_stitches(words, at, end)) is not None:
+            return (0.0, last, ("counted", plain_said))
         whole = before == "," and words[at - 2].text in _ENDS and (not rest or _ends_row(rest))
         if (before == "," and rest and not whole) or (before == "." and rest and not _ends_row(rest) and not said_so):
             return None
@@ -122,6 +124,15 @@ class CountReader:
             return (0.05 if whole else 1.2, last, ("counted", said))
         sure = before in _SIGNED or said_so or total or words[at - 1].inside is not None
         return (0.0 if sure else 0.45, last, ("counted", said))
+
+    def _sentence_of_stitches(self, words: list[Word], at: int, end: int) -> Counted | None:
+        """ "21 stitches." as a sentence of its own, behind work: it says what the row makes."""
+        if end >= len(words) or words[end].text not in (".", "!") or not any("NUM" in w.kinds for w in words[at : at + 1]):
+            return None
+        if not _goes_to_end(words[:at]):
+            return None
+        said = self._said(words, at, end)
+        return said if said is not None and [noun.name for _, noun in said.parts] == ["st"] else None
 
     def _end(self, words: list[Word], at: int) -> tuple[int, int]:
         """Where the words of a count end: without and with the row that it names behind it."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from .. import lexicon
 
-_WORD = r"(?:rows?|rnds?|rounds?|rds?|rws)"
+_WORD = r"(?:rows?|rnds?|rounds?|rds?|rws?)"
 _SMALL = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
 _NUM = rf"(?:\d{{1,6}}|{_SMALL})(?![\d.,]*\s?(?:mm|cm|inch|\"|%|yd|sts?\b))"
 _ORD = r"(?:\d{1,3}(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth)"
@@ -15,7 +15,7 @@ _RANGE = rf"(?:\s*(?:-|to|thru|through|and|&|,|until|a|up to)\s*(?:and\s+|&\s*)?
 _OPEN = r"(?:\s*(?:\+|and up\b|and on\b|onwards?\b|and beyond\b|until (?:desired|it|piece|the|work)[^:.]{0,40}))"
 _LEAD = r"(?:(?P<lead>(?:(?:for|begin|work|then|in|on|next|the)\s+)?(?:[a-z][a-z'-]*\s+){0,2}?(?:[a-z][a-z'-]*)?\s*(?:-\s*)?)\s*)"
 _SIDE = r"(?:right side|wrong side|rs|ws|right-side|wrong-side)"
-_AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]]|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every)\b[^:.]{{0,40}}(?=[:.])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
+_AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]]|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every|each)\b[^:.;]{{0,40}}(?=[:.;])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
 _MARK = r"(?P<mark>\s*(?::-|:|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
 
 _HEAD = re.compile(
@@ -160,7 +160,7 @@ def head_at(low: str, at: int) -> Head | None:
     elif not side and re.search(r"\b(?:ws|wrong side)\b", after):
         side = "ws"
     mark = found["mark"].strip()
-    if found["oalt"] or re.search(r"and (?:all|every)", after):
+    if found["oalt"] or re.search(r"and (?:all|every|each)", after):
         open_end = True
     numbers = _listed(first, found["range"] or found["rrange"] or found["orange"] or found["nrange"] or "") if last > first else ()
     name = _label(word or ("rnd" if is_round else "row"), first, last, found["named"] or "")
@@ -313,9 +313,10 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
         if head is None or not head.marked:
             continue
         mark = low[head.start : head.end].rstrip()[-1:]
-        follows = head.first == last + 1 or (not head.first and head.named)
+        others_told = any(h.open_end for h in out)  # "Rnd 6 and each even rnd": the next is Rnd 7
+        follows = 0 < head.first - last <= 1 + others_told or (not head.first and head.named)
         if (
-            (before in ".)];:!-]}" and mark in ":-.)" and (follows or mark == ":"))
+            (before in ".)];:!-]}" and mark in ":-.);" and (follows or mark == ":"))
             or (mark == ":" and follows)
             or (mark in "-)" and follows and before in ".)];,!")
             or (mark == "-" and follows and re.match(r"\s*(?:ch|turn|\d|[a-z0-9]*[sd]c\b)", low[head.end :]))

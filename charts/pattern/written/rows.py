@@ -31,6 +31,7 @@ from .beginnings import (
 )  # fmt: skip
 from .drafts import Draft, unbroken
 from .heads import Head
+from .otherwise import all_along
 from .page import Page
 from .row_ends import RowEnd, joined_here, row_end_of, with_end
 from .run_length import said_length, wrong_length
@@ -66,6 +67,7 @@ class Rows:
         self.out: list[RowText] = []
         self.later: dict[int, RowText] = {}
         self.whole = ""
+        self.gap_others: tuple[tuple[Op, ...], ...] = ()
         self.end_said: tuple[RowEnd, Source] | None = None
 
     def _words_with_pieces(self) -> Words:
@@ -93,8 +95,10 @@ class Rows:
                 ringed = row.begins.how in ("ring", "magic ring")
             if draft.head.is_round is None and ringed:
                 row = replace(row, is_round=True, label=row.label.replace("Row", "Rnd"))
+            at = len(self.out)
             self._listed_before(row)
             self._fill_gap(row)
+            self._move_on(at)
             numbers = draft.head.numbers
             self.later |= {n: _numbered(row, n) for n in numbers[1:]}
             if self.end_said is not None and not numbers:
@@ -104,6 +108,22 @@ class Rows:
             self._listed_next()
         self._listed_before(None)
         return chains_moved(travel_moved(self.out))
+
+    def _move_on(self, at: int) -> None:
+        """Keep what was found out of the row being read at its place, where other rows have been put before it."""
+        here = len(self.out)
+        if here == at:
+            return
+        if at in self.page.bad_rows:
+            self.page.bad_rows.discard(at)
+            self.page.bad_rows.add(here)
+        gap = self.gap_others
+        own = self.page.others.pop(at, ())
+        self.gap_others = ()
+        if gap:
+            self.page.others[here - 1] = gap
+        if own:
+            self.page.others[here] = own
 
     def _listed_next(self) -> None:
         """ "Rows 2, 4 and 6": each is worked where its number comes."""
@@ -165,6 +185,8 @@ class Rows:
             ops = closed(ops)
         if head.is_round is False and (ringed or (begins and "ring" in begins.how)):
             ops = joined_row(ops)
+        if read.counts:
+            read.others = (*read.others, *all_along(ops))
         if read.others:
             self.page.others[len(self.out)] = read.others
         is_round = round_said if head.is_round is not None else ringed and not self.out
@@ -280,6 +302,7 @@ class Rows:
         rule = next((r for r in reversed(self.out) if r.open_end and (r.first - last - 1) % 2 == 0), None)
         if rule is not None:
             label = f"{rule.label.split()[0].rstrip('s')} {last + 1}"
+            self.gap_others = self.page.others.get(self.out.index(rule), ())
             self.out.append(replace(rule, label=label, first=last + 1, last=last + 1, open_end=False))
 
     def _complaints(self, read: RowRead, label: str, source: Source) -> None:
