@@ -275,7 +275,7 @@ def _reading(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | N
 
 def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | None:
     """A clause of the closed list of remarks that begins at a word."""
-    if not words[at].text[:1].isalpha() or (at and not _begins(words, at)):
+    if not words[at].text[:1].isalpha() or (at and not _begins(words, at) and not _tells_aim(words, at)):
         return None
     reads = _reading(words, at, low)
     if reads is not None:
@@ -307,6 +307,12 @@ def _goes_on_to_work(words: list[Word], at: int) -> bool:
     """Whether "and" joins work to what stands before: "pull the ring tight and sl st in ..."."""
     following = words[at + 1].kinds if at + 1 < len(words) else {}
     return words[at].text in ("and", "then") and not {"STN", "SLSTW", "TURN", "CHREF"}.isdisjoint(following)
+
+
+def _tells_aim(words: list[Word], at: int) -> bool:
+    """Whether a clause is told the aim of: "ch 1 to make a knot", "sl st in first st to form the last ch-4 sp"."""
+    following = words[at + 1].text if at + 1 < len(words) else ""
+    return words[at].text == "to" and following in ("make", "form", "create", "complete")
 
 
 def _begins(words: list[Word], at: int) -> bool:

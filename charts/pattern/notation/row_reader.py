@@ -26,6 +26,7 @@ from .meanings.told_off import told_off
 from .prose import is_prose
 from .shaping import Shaping
 from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
+from .terse import bare_numbers, parted
 from .words import Word, Words, vocabulary
 
 #: "(or 12 dc in a magic ring)", "(dc = UK tr)": another way, another name; no work beside what stands before.
@@ -117,6 +118,8 @@ class _Reading:
                     self.low = self.low[: word.start] + word.text + self.low[word.end :]
         self._letters(words)
         folded = fold(words)
+        for word in bare_numbers(folded.words):
+            word.kinds["PLAINN"] = list(word.kinds["NUM"])
         self.out.complaints += folded.complaints
         if folded.complaints:
             return self.out
@@ -127,6 +130,7 @@ class _Reading:
         self.leftovers = Leftovers(self.out, self.text, self.low, self.reader.words.terms)
         items, all_words = self._level(folded.words, top=True)
         self.out.ops, self.out.others = self._shaped(items, all_words)
+        self.out.ops, self.out.others = parted(self.out.ops), tuple(parted(ops) for ops in self.out.others)
         if not self.defining:
             own = {**self.reader.specials, **self.out.learned}
             self.out.ops = in_their_places(self.out.ops, own)

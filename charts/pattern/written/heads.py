@@ -89,7 +89,7 @@ def _listed(first: int, rest: str) -> tuple[int, ...]:
 #: "Rnd 2- 6 sc in ring": the number behind the dash is of stitches, unless they are worked "in each" or to the end.
 _DASHED_WORK = re.compile(
     rf"(?:{_WORD}\s*\#?|r)(?P<first>\d{{1,3}})(?P<dash>\s*-\s*)(?P<n>\d{{1,3}})\s*"
-    r"(?:sc|hdc|dc|htr|tr|dtr|ch|chs|st|sts|sl st|ss|inc|dec|x)\b(?P<rest>.{0,24})"
+    r"(?:sc|hdc|dc|htr|tr|dtr|ch|chs|st|sts|sl st|ss|inc|dec|x|(?:half )?(?:single|double|treble|triple) (?:crochets?|trebles?)|trebles?|chains?|stitch(?:es)?)\b(?P<rest>.{0,24})"
 )
 _IN_ALL = re.compile(r"\s*(?:in(?:to)? )?(?:each|every|all|across|around|to (?:the )?end)\b")
 
@@ -100,7 +100,7 @@ def _dash_is_mark(low: str, at: int) -> str:
     if not found:
         return low
     glued = found["dash"] == "-"
-    ring = re.match(r"\s*(?:in|into)\b[a-z ]*\b(?:ring|circle|loop|mr|mc)\b", found["rest"])
+    ring = re.match(r"\s*(?:in|into)\b(?:[a-z ]*\b(?:ring|circle|loop|mr|mc)\b| (?:the )?(?:\d(?:st|nd|rd|th)|second|third|fourth|first) ch)", found["rest"])
     few = int(found["n"]) <= int(found["first"])
     if not ring and not few and (glued or _IN_ALL.match(found["rest"])):
         return low
@@ -295,7 +295,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
     """Heads in the middle of a line: after a full stop, or with a colon where the number goes on from `last`."""
     out: list[Head] = []
     for found in re.finditer(
-        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*:",
+        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*:",
         low,
     ):
         at = found.start()

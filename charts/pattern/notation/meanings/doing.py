@@ -42,7 +42,8 @@ class Doing(Making):
         return (Skip(ps),)
 
     def skip_n(self, n: int, c: Noun = ANY) -> Ops | None:
-        return (Skip((Place("next", c, count=n),)),) if 0 < n <= MOST and c.name != "ring" else None
+        bare = n == 1 and c.name in lexicon.US_HEIGHTS  # "sk 1 sc" may be two clauses: see terse.parted
+        return (Skip((Place("next", c, count=n, bare=bare),)),) if 0 < n <= MOST and c.name != "ring" else None
 
     def skip_along(self, l: Limit, c: Noun = ANY, **_: Any) -> Ops | None:  # noqa: E741
         """ "Skip sleeve sts to next ch-1 sp": all as far as that place."""
@@ -175,6 +176,10 @@ class Doing(Making):
 
     def facing(self, s: str) -> Ops:
         return (Act("facing", "WS" if s.startswith(("ws", "wrong")) else "RS"),) if "together" not in s else ()
+
+    def no_move(self, **_: Any) -> Ops:
+        """What a clause is for: "to seam the cuff"."""
+        return ()
 
     # -- manners --------------------------------------------------------------------------------------------------
 
@@ -333,6 +338,14 @@ class Doing(Making):
         if len(ms) == 1 and isinstance(ms[0], Make) and not ms[0].places:
             return (replace(ms[0], places=ps),)
         return (Into(ms, ps),)
+
+    def group_in_each(self, ms: Ops, p: Place) -> Ops | None:
+        """ "1 tr, 1 ch, 1 tr in each ch-1 sp" with no bracket: what begins and ends alike with chains between is one
+        group for each place."""
+        ends = [op.stitch for op in (ms[0], ms[-1]) if isinstance(op, Make)]
+        if len(ms) < 3 or len(ends) < 2 or ends[0] != ends[1] or not any(isinstance(op, Chain) for op in ms):
+            return None
+        return (Into(ms, (p,)),)
 
     def op_list(self, m: Ops, r: Ops = ()) -> Ops:
         return (*m, *r)

@@ -98,6 +98,14 @@ class Making(Stitches):
     def make_n_next(self, n: int, s: tuple[str, Held]) -> Ops | None:
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
+    def plain_n(self, n: int) -> Ops | None:
+        """ "3, inc, 5": so many plain stitches, one in each."""
+        return self.make_n_next(n, (self.base, ""))
+
+    def make_in_each(self, s: tuple[str, Held], p: Place, n: int = 1) -> Ops | None:
+        """ "5 dc in next sp, repeat in each sp around": the same in all of them."""
+        return self.make(s, (p,), n) if 0 < n <= MOST else None
+
     def make_in_ring(self, s: tuple[str, Held], n: int) -> Ops | None:
         """ "Magic ring with 6 sc": the ring, and what is worked into it."""
         made = self.make(s, (Place("ring", Noun("ring")),), n) if 0 < n <= MOST else None

@@ -80,6 +80,10 @@ class Meanings(Doing):
             return (replace(star, more=times - 2, said_more=True), *star.ops[: last + 1])
         return (star,)
 
+    def starred_into(self, b: Any, ps: tuple[Place, ...]) -> Ops | None:
+        """ "*sl st, ch 2, 4 dc* in each ch-2 sp": marks that hold a group together as brackets do."""
+        return (Into(b.ops, ps),) if b.ops and b.paired else None
+
     def _limited(self, star: Star, l: Limit) -> Star:  # noqa: E741
         if l[0] == "last":
             end = star.ops[-1] if star.ops else None

@@ -1,0 +1,32 @@
+"""Other ways to take a whole row, tried where it does not come out even as it stands but states what it makes."""
+
+from __future__ import annotations
+
+from ..tree import Act, Chain, Make, Op, Skip, Star, Times, walk
+
+
+def all_along(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
+    """ "(6 sc, dec) [21]": a row that is one group, or a few stitches in a row, and does not say how often: again and
+    again to its end."""
+    work = [at for at, op in enumerate(ops) if not isinstance(op, Act)]
+    if work and isinstance(ops[work[0]], Chain):
+        work = work[1:]
+    if not work or work != list(range(work[0], work[-1] + 1)):
+        return ()
+    first, last = work[0], work[-1]
+    part = ops[first : last + 1]
+    only = part[0]
+    group = only.ops if len(part) == 1 and isinstance(only, Times) and only.times == 1 and not only.name else part
+    if len(group) < 2 or any(_is_settled(op) for op in walk(group)):
+        return ()
+    return ((*ops[:first], Times(group, 0), *ops[last + 1 :]),)
+
+
+def _is_settled(op: Op) -> bool:
+    """Whether a clause belongs to one place of the row, or says itself how far it goes."""
+    if isinstance(op, Star):
+        return True
+    places = op.places if isinstance(op, Make | Skip) else ()
+    return not isinstance(op, Make | Skip | Times | Chain) or any(
+        p.which not in ("next", "same") or p.until or p.upto for p in places
+    )
