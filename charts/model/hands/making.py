@@ -198,8 +198,13 @@ def into(p: Hand, op: Into) -> None:
     p.wide = p.wide or sum(o.count for o in walk(op.ops) if isinstance(o, Make)) >= 3
     for place in places:
         targets = [p.context] if not op.places and p.context is not None else p.targets(place, op.at)
-        for target in targets:
-            into_one(p, op, target)
+        alike = len(targets) > 1  # what begins each of them is worked in the first as in the others
+        p.looping += alike
+        try:
+            for target in targets:
+                into_one(p, op, target)
+        finally:
+            p.looping -= alike
 
 
 def into_one(p: Hand, op: Into, target: Target) -> None:

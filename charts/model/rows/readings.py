@@ -108,10 +108,19 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     if len(said) == 1:
         return list(said)
     usual = usual_counts(chain.count, ops)
-    before = w.settled.get(beginning) if (beginning := opening_of(ops)) is not None else None
+    before = _settled_before(w, ops)
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
 
 
+
+
+def _settled_before(w: Working, ops: tuple[Op, ...]) -> tuple[str, ...] | None:
+    """What a row that began like this one proved its chain to count as, whatever it called the place of its stitch."""
+    beginning = opening_of(ops)
+    if beginning is None:
+        return None
+    alike = {said for known, said in w.settled.items() if known[:3] == beginning[:3]}
+    return w.settled.get(beginning, alike.pop() if len(alike) == 1 else None)
 
 
 def opening_of(ops: tuple[Op, ...]) -> Opening | None:

@@ -54,6 +54,9 @@ _WORKED = re.compile(
     r"(?:sc|hdc|dc|htr|tr|dtr|st|sts|chs?|chains?|crochets?|trebles?|shells?|clusters?|picots?) (?:in|into|around|over) (?:the )?"
     r"(?:next|same|first|ring|2nd|3rd)\b"
 )
+#: "(16 dc in ring)" behind all else of a row: what it makes.
+_IN_RING = re.compile(r"\d+ [a-z]+(?: [a-z]+)? in (?:the )?(?:ring|circle|loop)(?: (?:in all|in total|altogether|made))?")
+_INTO_RING = re.compile(r"\d ?[a-z]+ in(?:to)? (?:the )?(?:ring|circle|loop)\b")
 #: Kinds of brackets that stand for themselves.
 _SETTLED = frozenset(("COUNTED", "COUNTSAS", "NOTED", "GATHERS"))
 #: What says behind a bracket how often it is worked.
@@ -239,7 +242,8 @@ class _Reading:
         if counts is not None:
             word.kinds = {"COUNTSAS": [(1, counts)]}
             return
-        if not placed and not self.defining and COUNT_LIKE.match(low) and not _WORKED.search(low):
+        in_ring = bool(_IN_RING.fullmatch(low) and _INTO_RING.search(self.low[: word.start])) and row_ends(around, at)
+        if not placed and not self.defining and COUNT_LIKE.match(low) and (in_ring or not _WORKED.search(low)):
             if (work_follows(around, at) and not self._new_sentence(around, at)) or (
                 re.search(r"\b(?:made|completed|formed)\b", low) and not row_ends(around, at)
             ):

@@ -136,6 +136,7 @@ class Words:
     def read(self, low: str) -> list[Word]:
         """The words of a text in lower case (`plain`)."""
         out = [self._word(found) for found in _PIECES.finditer(low)]
+        out = [w for at, w in enumerate(out) if w.text != "#" or not out[at + 1 : at + 2] or not out[at + 1].text.isdigit()]
         out = _one_stitch(out)
         for before, word in pairwise(out):
             word.begins_line = "\n" in low[before.end : word.start]

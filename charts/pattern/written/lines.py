@@ -84,6 +84,8 @@ class Lines:
         text = self.p.lines[index]
         at = 0
         head = self._head(low)
+        if head is None and self.p.bare and self._numbered_talk(index, text, low):
+            return
         if head is None:
             inner = self._inner(low, 0)
             if inner and inner[0].start > 0:
@@ -99,6 +101,18 @@ class Lines:
             return
         heads = [head, *self._inner(low, head.end, head.last)]
         self._heads(index, text, low, heads)
+
+    def _numbered_talk(self, index: int, text: str, low: str) -> bool:
+        """Whether a step that is numbered as the rows are is no row: "12. Start stuffing the ball"."""
+        found = bare_head(low, len(low) - len(low.lstrip()))
+        if found is None or not self.p.drafts or not 0 < found.first - self.p.drafts[-1].head.last <= 2:
+            return False
+        rest = low[found.end :].strip()
+        if telling.workish(rest) or not (is_prose(rest) or telling.FASTEN.match(rest)):
+            return False
+        self.p.drafts[-1].done = True
+        self.p.prose.append((self.p.first_line + index, text.strip()))
+        return True
 
     def _part_before(self, text: str, head: Head) -> tuple[int, str]:
         """Where the words before a first row inside a line end, and the piece named there in capitals: "... BACK Row 1:"."""
