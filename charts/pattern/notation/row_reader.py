@@ -22,12 +22,12 @@ from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, fold
 from .meanings.parts import MOST
 from .meanings.repeating import Meanings
+from .meanings.terse import parted
 from .meanings.told_off import told_off
 from .prose import is_prose
 from .shaping import Shaping
 from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
-from .terse import bare_numbers, parted
-from .words import Word, Words, vocabulary
+from .words import Word, Words, bare_numbers, vocabulary
 
 #: "(or 12 dc in a magic ring)", "(dc = UK tr)": another way, another name; no work beside what stands before.
 _OTHER_WAY = re.compile(r"(?:or|that is|i\.e)\b|(?:[a-z0-9]+ ?){1,3}= ?(?:(?:us|uk|american|british) )?(?:[a-z0-9]+ ?){1,3}(?:(?:in )?(?:us|uk)(?: terms)?)?$")

@@ -266,6 +266,27 @@ def _ones(words: list[Word]) -> dict[str, str]:
     return out
 
 
+#: The signs that part the clauses of a row of bare numbers.
+_PARTS = frozenset((",", ";", "."))
+_SHAPING = frozenset(("inc", "dec", "increase", "decrease", "invdec"))
+
+
+def bare_numbers(words: Sequence[Word]) -> list[Word]:
+    """The numbers of "3, inc, 5, inc, 2", which count plain stitches: of a row whose every clause is a number or an
+    increase or a decrease."""
+    clauses: list[list[Word]] = [[]]
+    for word in words:
+        if word.text in _PARTS:
+            clauses.append([])
+        elif word.inside is None:
+            clauses[-1].append(word)
+    numbers = [c[0] for c in clauses if len(c) == 1 and c[0].text.isdigit()]
+    shaped = [c for c in clauses if c and c[0].text in _SHAPING and (len(c) == 1 or (len(c) == 2 and c[1].text.isdigit()))]
+    plain = [c for c in clauses if len(c) == 2 and c[0].text.isdigit() and "STN" in c[1].kinds]
+    whole = len(numbers) + len(shaped) + len(plain) == sum(1 for c in clauses if c)
+    return numbers if numbers and shaped and whole else []
+
+
 def _sized_only(kinds: dict[str, list[Arc]]) -> None:
     """A word that the pattern says to be a space of so many chains is no space of any size."""
     ends = {end for end, _ in kinds["CHSP"]}

@@ -162,8 +162,7 @@ class Rows:
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
         if self.out and draft.start is None:
             ops = travelled(ops, low)
-        if last > first:
-            ops = _once_each(ops, last - first + 1)
+        ops = _once_each(ops, last - first + 1) if last > first else ops
         self._no_work(ops, read, text, label, source)
         begins, ops, chain_only = begun_by(draft, _own_words_first(_sides_told(ops)), first, self.out, self.page.start)
         round_said = bool(head.is_round)
@@ -185,10 +184,9 @@ class Rows:
             ops = closed(ops)
         if head.is_round is False and (ringed or (begins and "ring" in begins.how)):
             ops = joined_row(ops)
-        if read.counts:
-            read.others = (*read.others, *all_along(ops))
-        if read.others:
-            self.page.others[len(self.out)] = read.others
+        others = (*read.others, *(all_along(ops) if read.counts else ()))
+        if others:
+            self.page.others[len(self.out)] = others
         is_round = round_said if head.is_round is not None else ringed and not self.out
         stated = stated_of(read, source, low)
         each = counts_each(stated, last - first + 1)

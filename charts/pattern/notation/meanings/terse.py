@@ -1,0 +1,24 @@
+"""What terse patterns leave out: the sign between two clauses."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...tree import Chain, Into, Make, Noun, Op, Skip, Star, Times
+
+
+def parted(ops: tuple[Op, ...], *, inside: bool = False) -> tuple[Op, ...]:
+    """ "*Ch 1 sk 1 sc*": a repeat makes a stitch, so "sk 1" and "sc" are two clauses."""
+    out: list[Op] = []
+    for op in ops:
+        if isinstance(op, Star | Times | Into):
+            op = replace(op, ops=parted(op.ops, inside=isinstance(op, Star | Times)))
+        if isinstance(op, Skip) and any(p.bare for p in op.places):
+            alone = inside and op is ops[-1] and all(isinstance(o, Chain | Skip) for o in ops) and len(ops) > 1
+            place = replace(op.places[0], bare=False)
+            out.append(replace(op, places=(replace(place, noun=Noun("st")) if alone else place,)))
+            if alone:
+                out.append(Make(place.noun.name, 1, at=op.at))
+            continue
+        out.append(op)
+    return tuple(out)
