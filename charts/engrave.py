@@ -38,12 +38,13 @@ from .model.sizing.worn import worn_plan
 from .model.sizing.yarn import border_colour, yarn_report
 from .output import words
 from .output.export import cairo_here
+from .output.images.fabric import Asked, fabric_file
+from .output.images.share import share_images
 from .output.pages.follow import follow_piece, follow_written
 from .output.pages.gallery import Card, card_of_piece, card_of_written
 from .output.piece import Piece, heading_of, placed_in
 from .output.rendered import Wanted, rendered
 from .output.report import Report
-from .output.share import share_images
 from .output.size_words import SizedPlan, size_words
 from .output.sizes_read import SizeUnknown, all_names, which
 from .output.yarn_words import yarn_words
@@ -405,6 +406,12 @@ def _stuck(text: str, name: str) -> Mistake | None:
         return None
     mistake = mistake_of(found[0]) if found else None
     return replace(mistake, says=f"{found[1].where}: {found[1].says}") if found and mistake else None
+
+
+def fabric_picture(text: str, name: str, setting: Setting, asked: Asked = ("flat", "right", 1080, "png")) -> bytes:
+    """The fabric as it will look, in a view, from a side, so many pixels wide, as a "png" or "jpg" file."""
+    worked: Piece | Worked = _written(text, name) if is_written(name, text) else work_file(text, name, setting.hand)
+    return fabric_file(worked, name, setting.hand, asked)
 
 
 def symbols(setting: Setting) -> bytes:

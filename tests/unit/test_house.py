@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
-RANKS = ("symbols", "drawing", "pattern", "model", "folding", "layout", "output", "engrave", "cli")
+RANKS = ("symbols", "drawing", "pattern", "model", "folding", "layout", "picture", "output", "engrave", "cli")
 #: The rooms inside the storeys, lowest first: one imports only what stands before it.
 ROOMS = (
     "pattern", "pattern.file", "pattern.notation.meanings", "pattern.notation", "pattern.written.agreed",
@@ -22,6 +22,7 @@ MOST_IN_A_ROOM = 15
 #: Who alone may import what.
 ONLY = {
     "shapely": ("charts/folding/",),
+    "PIL": ("charts/picture/", "charts/output/"),
     "svgwrite": ("charts/drawing/svg.py",),
     "cairosvg": ("charts/output/",),
     "cairocffi": ("charts/output/",),

@@ -7,7 +7,8 @@ import pytest
 from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
 from hookfold.charts.model.rows.work import work_text
-from hookfold.charts.output import share, words
+from hookfold.charts.output import words
+from hookfold.charts.output.images import share
 from hookfold.charts.setting import Setting
 from PIL import Image, ImageChops
 from test_words import SCARF

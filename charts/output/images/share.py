@@ -8,19 +8,19 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from ..drawing import svg
-from ..drawing.display import Group, Ink, Sheet, Text
-from ..drawing.letters import fitted, text_width, wrapped
-from ..drawing.style import style
-from ..layout.chart.picture import Inker, Place, Window, band, picture
-from ..layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
-from ..layout.placing.placed import Spot
-from ..layout.sheets.seen import as_seen
-from ..model.cloth.fabric import Fabric
-from ..pattern.file.records import Colour, Pattern
-from ..pattern.lexicon import show_stitch
-from ..setting import Heading, Setting
-from .export import cairo_here, png
+from ...drawing import svg
+from ...drawing.display import Group, Ink, Sheet, Text
+from ...drawing.letters import fitted, text_width, wrapped
+from ...drawing.style import style
+from ...layout.chart.picture import Inker, Place, Window, band, picture
+from ...layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
+from ...layout.placing.placed import Spot
+from ...layout.sheets.seen import as_seen
+from ...model.cloth.fabric import Fabric
+from ...pattern.file.records import Colour, Pattern
+from ...pattern.lexicon import show_stitch
+from ...setting import Heading, Setting
+from ..export import cairo_here, png
 
 MM_PER_PX = 25.4 / 96.0
 #: The images: name, width and height in pixels.
@@ -215,7 +215,7 @@ def _swatches(colours: Sequence[Colour], x: float, y: float, room: float, size: 
 
 def _on(ground: str) -> str:
     """Black or white, whichever stands out more on a ground."""
-    from ..drawing.style import contrast
+    from ...drawing.style import contrast
 
     return max((_LOOK.dark, "#ffffff"), key=lambda ink: contrast(ink, ground))
 

@@ -1,0 +1,60 @@
+"""The fabric picture of a pattern: its stitches in its colours, in the view that is asked for."""
+
+from __future__ import annotations
+
+from ...errors import PatternError, Problem
+from ...layout.chart.margins import lettered
+from ...model.cloth.fabric import Fabric
+from ...model.rows.working import Worked
+from ...picture.cloth import Cloth
+from ...picture.encoded import encoded
+from ...picture.round_cloth import cloth_of
+from ...picture.views import Look, close_view, flat_view
+from ...setting import Hand
+from ..piece import Piece
+
+#: A view, the side that is seen, the width in pixels, and the kind of file.
+Asked = tuple[str, str, int, str]
+#: The yarns of a written pattern, which names no colours: by the letters in their order.
+YARNS = ("#c2674c", "#e6d8bd", "#466b7a", "#d3a13c", "#7c4b5e", "#73875c")
+
+
+def cloth_of_piece(piece: Piece, hand: Hand = "right") -> Cloth:
+    """A sized piece as cloth, its rows as high as planned."""
+    heights = [h / piece.plan.stitch_mm for section in piece.plan.sections for h in section.row_heights_mm]
+    return cloth_of(piece.fabric, hand, heights)
+
+
+def colours_of_piece(piece: Piece) -> dict[str, str]:
+    """The colour of each key; a piece without colours has one."""
+    return {c.letter: c.hex for c in piece.pattern.colours} or {"": YARNS[0]}
+
+
+def cloth_of_written(fabric: Fabric, hand: Hand = "right") -> tuple[Cloth, dict[str, str]]:
+    """A written pattern as cloth, and a yarn for each colour it names by a letter."""
+    fabric, table = lettered(fabric)
+    yarns = {key: YARNS[k % len(YARNS)] for k, key in enumerate(table)} or {"": YARNS[0]}
+    return cloth_of(fabric, hand), yarns
+
+
+def fabric_file(worked: Piece | Worked, name: str, hand: Hand, asked: Asked) -> bytes:
+    """The picture of a worked pattern as a file; PatternError where there is nothing to draw, or nothing to fold."""
+    view, side, width_px, suffix = asked
+    look = Look("wrong" if side == "wrong" else "right", width_px)
+    if isinstance(worked, Piece):
+        cloth, colours = cloth_of_piece(worked, hand), colours_of_piece(worked)
+    else:
+        if not worked.fabric.rows:
+            raise _problem(name, "the pattern makes nothing after its beginning", "write its rows below it")
+        cloth, colours = cloth_of_written(worked.fabric, hand)
+    if view in ("folded", "on-object"):
+        raise _problem(
+            name, f'the view "{view}" needs measurements and folds, and this pattern has none',
+            "draw it flat or close, or write a pattern file of kind book, pouch or cushion",
+        )  # fmt: skip
+    drawn = close_view(cloth, colours, look) if view == "close" else flat_view(cloth, colours, look)
+    return encoded(drawn.image, "png" if suffix == "png" else "jpg")
+
+
+def _problem(name: str, says: str, remedy: str) -> PatternError:
+    return PatternError([Problem("missing", "Picture", says, remedy, file=name)])

@@ -1,0 +1,237 @@
+"""The canvas: what is nearest at every pixel, and how it lies there.
+
+Yarn is a round tube about a smooth line; its near half is sampled closer than a pixel and every sample is kept where
+nothing is nearer. Screen places are in pixels, x to the right, y down, depth towards the reader.
+"""
+
+from __future__ import annotations
+
+import functools
+import math
+from dataclasses import dataclass, field
+
+import numpy as np
+import numpy.typing as npt
+
+from .strokes import Floats, Ints
+
+Bytes = npt.NDArray[np.int8]
+Tones = npt.NDArray[np.uint8]
+
+#: Samples lie so far apart, in pixels, at most so many at a time (memory), and an end so far off counts as outside.
+STEP = 0.8
+MOST_SAMPLES = 300_000
+#: Nothing is here: deeper than anything.
+EMPTY = -1.0e9
+#: What belongs to no stitch: the ground, and the things that the piece lies on or holds.
+NOBODY = -1
+#: The yarn's three plies: a turn of the twist takes so many radii, and how deep the furrows are at full size.
+LAY, PLIES, FURROW = 8.5, 3.0, 0.62
+#: Where the yarn is this thin (pixels) its plies begin to be seen, and from here on are seen whole.
+PLY_FROM, PLY_FULL = 2.0, 7.0
+
+
+@dataclass(slots=True)
+class Canvas:
+    """What is nearest at each pixel: depth, the normal (x and y, 127 is one), a tone (128 is plain), the place of its
+    colour, and its stitch."""
+
+    wide: int
+    high: int
+    depth: Floats = field(init=False)
+    across: Bytes = field(init=False)
+    down: Bytes = field(init=False)
+    tone: Tones = field(init=False)
+    colour: Tones = field(init=False)
+    owner: Ints = field(init=False)
+
+    def __post_init__(self) -> None:
+        cells = self.wide * self.high + 1
+        self.depth = np.full(cells, EMPTY, dtype=np.float32)
+        self.across = np.zeros(cells, dtype=np.int8)
+        self.down = np.zeros(cells, dtype=np.int8)
+        self.tone = np.full(cells, 128, dtype=np.uint8)
+        self.colour = np.zeros(cells, dtype=np.uint8)
+        self.owner = np.full(cells, NOBODY, dtype=np.int32)
+
+    def nearest(self, cells: npt.NDArray[np.int64], depth: Floats) -> npt.NDArray[np.int64]:
+        """Keep what is nearest; the places, among those given, of what now is."""
+        np.maximum.at(self.depth, cells, depth)
+        return np.flatnonzero(self.depth[cells] == depth)
+
+    def cells(self, x: Floats, y: Floats) -> npt.NDArray[np.int64]:
+        """The cells of places; what lies outside goes to one cell that is not seen."""
+        inside = min(x.min(), y.min()) >= 0 and x.max() < self.wide and y.max() < self.high
+        if inside:
+            return y.astype(np.int64) * self.wide + x.astype(np.int64)
+        column, row = np.floor(x).astype(np.int64), np.floor(y).astype(np.int64)
+        out = (column < 0) | (column >= self.wide) | (row < 0) | (row >= self.high)
+        found = row * self.wide + column
+        found[out] = self.wide * self.high
+        return found
+
+
+def draw_yarn(canvas: Canvas, points: Floats, radius: Floats, stitch: Ints, colour: Ints) -> None:
+    """Strands through control points (strands, points, 3) on the screen, each of a radius in pixels."""
+    seen = _inside(canvas, points, radius)
+    if not seen.all():
+        points, radius, stitch, colour = points[seen], radius[seen], stitch[seen], colour[seen]
+    done = 0
+    while done < len(points):
+        rest = points[done:]
+        many = max(1, min(len(rest), _room(rest[: min(len(rest), 64)], float(radius[done : done + 64].max()))))
+        part = slice(done, done + many)
+        _draw(canvas, points[part], radius[part], stitch[part], colour[part])
+        done += many
+
+
+def _inside(canvas: Canvas, points: Floats, radius: Floats) -> npt.NDArray[np.bool_]:
+    """Which strands have anything on the canvas."""
+    low, high = points.min(axis=1), points.max(axis=1)
+    found: npt.NDArray[np.bool_] = (
+        (high[:, 0] + radius > 0) & (low[:, 0] - radius < canvas.wide)
+        & (high[:, 1] + radius > 0) & (low[:, 1] - radius < canvas.high)
+    )  # fmt: skip
+    return found
+
+
+def _room(points: Floats, radius: float) -> int:
+    """How many such strands are drawn at a time."""
+    counts = _counts(points, radius)
+    return max(1, MOST_SAMPLES // max(1, sum(counts) * _around(radius)))
+
+
+def _around(radius: float) -> int:
+    return max(3, math.ceil(2.0 * radius / STEP) + 1)
+
+
+def _counts(points: Floats, radius: float) -> tuple[int, ...]:
+    """How many samples each part of the line needs: by its length, and by the way its outside takes round a turn."""
+    steps = np.diff(points, axis=1)
+    long = np.sqrt((steps**2).sum(axis=2))
+    ways = steps / np.maximum(long, 1e-6)[:, :, None]
+    turn = np.zeros_like(long)
+    bend = np.arccos(np.clip((ways[:, 1:] * ways[:, :-1]).sum(axis=2), -1.0, 1.0))
+    turn[:, 1:] += bend / 2.0
+    turn[:, :-1] += bend / 2.0
+    need = (long * 1.12 + turn * radius * 0.8).max(axis=0) / STEP
+    return tuple(_even(float(n)) for n in np.maximum(need, 2.0))
+
+
+def _even(need: float) -> int:
+    """A count of samples, rounded up so that many strands have the same counts."""
+    step = 2 if need < 24 else 4 if need < 80 else 16
+    return math.ceil(need / step) * step
+
+
+@functools.lru_cache(maxsize=256)
+def _weights(counts: tuple[int, ...]) -> tuple[Floats, Floats, Floats]:
+    """How samples and their tangents come from control points (Catmull-Rom), and how long a step each stands for."""
+    n = len(counts) + 1
+    rows, slopes, steps = [], [], []
+    for k, count in enumerate(counts):
+        u = np.linspace(0.0, 1.0, count, endpoint=k == n - 2)[:, None]
+        b = np.hstack((-u + 2 * u**2 - u**3, 2 - 5 * u**2 + 3 * u**3, u + 4 * u**2 - 3 * u**3, u**3 - u**2))
+        d = np.hstack((-1 + 4 * u - 3 * u**2, -10 * u + 9 * u**2, 1 + 8 * u - 9 * u**2, 3 * u**2 - 2 * u))
+        row, slope = np.zeros((count, n)), np.zeros((count, n))
+        for j in range(4):
+            at = min(max(k + j - 1, 0), n - 1)
+            row[:, at] += b[:, j] / 2.0
+            slope[:, at] += d[:, j] / 2.0
+        rows.append(row)
+        slopes.append(slope)
+        steps.append(np.full(count, 1.0 / count))
+    every, ways, each = (np.concatenate(part).astype(np.float32) for part in (rows, slopes, steps))
+    return every, ways, each
+
+
+def _draw(canvas: Canvas, points: Floats, radius: Floats, stitch: Ints, colour: Ints) -> None:
+    """Draw some strands at once."""
+    widest = float(radius.max())
+    rows, slopes, steps = _weights(_counts(points, widest))
+    middle = np.matmul(rows, points)
+    way = np.matmul(slopes, points)
+    speed = np.sqrt((way**2).sum(axis=2)) + np.float32(1e-6)
+    along = np.cumsum(speed * steps, axis=1)
+    way /= speed[:, :, None]
+    flat = np.hypot(way[:, :, 0], way[:, :, 1])
+    steep = flat < 1e-3
+    flat = np.where(steep, np.float32(1e-3), flat)
+    side = np.stack((-way[:, :, 1] / flat, way[:, :, 0] / flat, np.zeros_like(flat)), axis=2)
+    side[steep] = (1.0, 0.0, 0.0)
+    face = np.stack((-way[:, :, 2] * side[:, :, 1], way[:, :, 2] * side[:, :, 0], flat), axis=2)
+    share = np.linspace(-1.0, 1.0, _around(widest), dtype=np.float32)
+    front = np.sqrt(np.maximum(1.0 - share**2, 0.0), dtype=np.float32)
+    wide = (radius[:, None] * _rounded(along, radius[:, None]))[:, :, None]
+    x, y, z = (_spread(middle, side, face, c, wide, share, front) for c in range(3))
+    cells = canvas.cells(x, y)
+    won = canvas.nearest(cells, z)
+    won = won[cells[won] < canvas.wide * canvas.high]
+    many = len(share)
+    strand, sample, round_at = won // (many * middle.shape[1]), won // many % middle.shape[1], won % many
+    _keep(
+        canvas, cells[won], share[round_at], front[round_at], way[strand, sample], side[strand, sample],
+        face[strand, sample], along[strand, sample] / radius[strand], radius[strand],
+    )  # fmt: skip
+    canvas.colour[cells[won]] = colour[strand]
+    canvas.owner[cells[won]] = stitch[strand]
+
+
+def _spread(
+    middle: Floats, side: Floats, face: Floats, axis: int, wide: Floats, share: Floats, front: Floats
+) -> Floats:
+    """One coordinate of the near half of the tube about its line."""
+    out: Floats = (side[:, :, axis, None] * wide) * share
+    out += (face[:, :, axis, None] * wide) * front
+    out += middle[:, :, axis, None]
+    return out.ravel()
+
+
+def _rounded(along: Floats, radius: Floats) -> Floats:
+    """The share of its radius that a strand has at each sample: its ends are round."""
+    off = np.minimum(along, along[:, -1:] - along) / radius
+    share: Floats = np.sqrt(np.clip(1.0 - (1.0 - np.minimum(off, 1.0)) ** 2, 0.0, 1.0))
+    return share
+
+
+def _keep(
+    canvas: Canvas, cells: npt.NDArray[np.int64], share: Floats, front: Floats, way: Floats, side: Floats, face: Floats,
+    along: Floats, radius: Floats,
+) -> None:  # fmt: skip
+    """The normal and the tone of what is seen: a round strand of three plies with the twist of its fibres."""
+    strength = np.clip((radius - PLY_FROM) / (PLY_FULL - PLY_FROM), 0.0, 1.0)
+    turned = np.arcsin(np.clip(share, -1.0, 1.0)) + along * np.float32(math.tau / LAY)
+    ply = turned * np.float32(PLIES / math.tau)
+    off = ply - np.floor(ply) - np.float32(0.5)
+    tilt = off * np.float32(FURROW * 2.0) * strength
+    lean = np.float32(math.tau / LAY)
+    # the way round the strand is (front, -share) in (side, face)
+    nx = share * side[:, 0] + front * face[:, 0]
+    ny = share * side[:, 1] + front * face[:, 1]
+    nz = front * face[:, 2]
+    nx += tilt * (front * side[:, 0] - share * face[:, 0] + lean * way[:, 0])
+    ny += tilt * (front * side[:, 1] - share * face[:, 1] + lean * way[:, 1])
+    nz += tilt * (-share * face[:, 2] + lean * way[:, 2])
+    size = np.sqrt(nx**2 + ny**2 + nz**2) + np.float32(1e-6)
+    canvas.across[cells] = np.rint(nx / size * 127.0).astype(np.int8)
+    canvas.down[cells] = np.rint(ny / size * 127.0).astype(np.int8)
+    furrow = (np.abs(off) * 2.0) ** 5
+    fibre = np.sin(turned * 17.0 + 2.0 * np.sin(along * 0.9)) * np.sin(turned * 7.0 + along * 0.35)
+    tone = 128.0 * (1.0 + strength * (0.11 * fibre - 0.3 * furrow))
+    canvas.tone[cells] = np.clip(np.rint(tone), 0, 255).astype(np.uint8)
+
+
+def fill_pinholes(canvas: Canvas, deep: float) -> None:
+    """A pixel that lies below those on two sides of it, a slip between samples, becomes as its nearest neighbour is."""
+    found = []
+    for top in range(0, canvas.high - 2, 256):
+        part = canvas.depth[:-1].reshape(canvas.high, canvas.wide)[top : top + 258]
+        core = part[1:-1, 1:-1] + np.float32(deep)
+        beside = (part[1:-1, :-2] > core) & (part[1:-1, 2:] > core)
+        rows, columns = np.nonzero(beside | ((part[:-2, 1:-1] > core) & (part[2:, 1:-1] > core)))
+        found.append((rows + top + 1) * canvas.wide + columns + 1)
+    here = np.concatenate(found)
+    around = np.stack((here - 1, here + 1, here - canvas.wide, here + canvas.wide))
+    best = around[np.argmax(canvas.depth[around], axis=0), np.arange(len(here))]
+    for layer in (canvas.depth, canvas.across, canvas.down, canvas.tone, canvas.colour, canvas.owner):
+        layer[here] = layer[best]

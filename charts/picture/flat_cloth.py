@@ -1,0 +1,196 @@
+"""Work in rows as cloth: rows as high as planned, posts where they are held, edges as they are worked."""
+
+from __future__ import annotations
+
+import functools
+import itertools
+from bisect import bisect_right
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+
+from hookfold.symbols import kind_of
+
+from ..layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
+from ..layout.placing.placed import Spot
+from ..model.cloth.fabric import Fabric, Row, Stitch
+from ..setting import Hand
+from .cloth import Cloth, Made, Place, box_of, crossed, in_order
+
+#: A row of post stitches stands lower: it begins halfway up the posts below (an estimate, by eye).
+POSTED_LOW = 0.66
+#: How near the stitches of a rib move together, where front and back posts take turns (an estimate, by eye).
+RIB_CLOSE = 0.72
+#: How far a post held from the front stands out of the cloth, and one held from behind sinks in.
+POST_LIFT = 0.3
+#: The beginning chain of a row hugs its edge.
+START_NEAR = 0.42
+
+
+def flat_cloth(fabric: Fabric, hand: Hand = "right", heights: Sequence[float] | None = None) -> Cloth:
+    """A fabric in rows as cloth. `heights` are those of its rows in stitch widths; by the usual ratios if not given."""
+    laid = lay_fabric(fabric)
+    laid = mirrored(laid) if hand == "left" else laid
+    rows = heights or tuple(_usual_height(course) for course in laid.courses)
+    close = RIB_CLOSE if heights is None and _is_rib(fabric) else 1.0
+    at = functools.partial(_at, _levels(laid, rows), close)
+    below = in_order([_made(-1, s, m, at, 0.0, _facing_of_base(fabric), _sign_of_base(laid), _first_colour(fabric))
+                      for s, m in zip(laid.foundation.spots, fabric.foundation.stitches, strict=True)
+                      if s.role != "risen"])
+    made = {-1: {s.spot.item: s for s in below}}
+    every = list(below)
+    for course in laid.courses:
+        here = crossed(in_order([_stitch(course, s, m, at, made) for s, m in _items(course)]))
+        made[course.index] = {s.spot.item: s for s in here}
+        every += here
+    middle, repeat = _typical(fabric, laid, rows)
+    return Cloth(tuple(every), box_of(every), middle, repeat)
+
+
+def _items(course: Course) -> list[tuple[Spot, Stitch]]:
+    return list(zip(course.laid.spots, course.worked.row.stitches, strict=True))
+
+
+def _first_colour(fabric: Fabric) -> str:
+    return fabric.rows[0].colour if fabric.rows else ""
+
+
+def _facing_of_base(fabric: Fabric) -> float:
+    """Which side the foundation was made from: a chain as row 1, for its back is seen; a row below from the other."""
+    first = fabric.rows[0] if fabric.rows else None
+    faces = 1.0 if first is None or first.side == "RS" else -1.0
+    return -faces if fabric.start == "over" and first is not None and first.turned else faces
+
+
+def _sign_of_base(laid: LaidFabric) -> float:
+    return -laid.courses[0].sign if laid.courses else 1.0
+
+
+def _levels(laid: LaidFabric, heights: Sequence[float]) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Heights on the chart, from the foundation up, and where they lie in the cloth."""
+    chart, cloth = [0.0], [0.0]
+    for course, height in zip(laid.courses, heights, strict=True):
+        chart.append(chart[-1] + max(course.laid.rise, 0.05))
+        cloth.append(cloth[-1] + height)
+    return tuple(chart), tuple(cloth)
+
+
+def _at(levels: tuple[tuple[float, ...], tuple[float, ...]], close: float, x: float, y: float) -> Place:
+    """Where a place of the chart (y downward) lies in the cloth."""
+    chart, cloth = levels
+    up = -y
+    k = _row_at(chart, up)
+    share = (up - chart[k]) / (chart[k + 1] - chart[k]) if len(chart) > 1 else 0.0
+    return x * close, (cloth[k] + share * (cloth[k + 1] - cloth[k])) if len(chart) > 1 else up
+
+
+def _row_at(chart: Sequence[float], up: float) -> int:
+    return min(max(bisect_right(chart, up) - 1, 0), max(len(chart) - 2, 0))
+
+
+At = Callable[[float, float], Place]
+
+
+def _made(
+    row: int, spot: Spot, made: Stitch, at: At, level: float, face: float, sign: float, colour: str
+) -> Made:  # fmt: skip
+    """A spot of a row at a level of the chart, as a stitch of the cloth."""
+    def there(p: Place) -> Place:
+        return at(p[0], p[1] + level)
+
+    line = spot.curve or tuple((x, y) for x, y, _ in spot.ovals)
+    deep = any(foot.back > 1 for foot in made.feet)
+    return Made(
+        row, spot, made, there(spot.head), tuple(there(p) for p in spot.feet), there(spot.head), (sign, 0.0),
+        (0.0, 1.0), face, colour, tuple(there(p) for p in line), deep=deep,
+    )  # fmt: skip
+
+
+def _stitch(course: Course, spot: Spot, made: Stitch, at: At, below: Mapping[int, Mapping[int, Made]]) -> Made:
+    face = 1.0 if course.worked.side != "WS" else -1.0
+    found = _made(course.index, spot, made, at, course.y, face, course.sign, course.worked.colour)
+    if spot.role == "start":
+        return _hugging(found)
+    return _round_post(found, below) if spot.is_posted else found
+
+
+def _hugging(found: Made) -> Made:
+    """A beginning chain that does not count, drawn in to the edge."""
+    by = found.along[0] * START_NEAR
+    return replace(
+        found, head=(found.head[0] + by, found.head[1]), feet=tuple((x + by, y) for x, y in found.feet),
+        line=tuple((x + by, y) for x, y in found.line),
+    )  # fmt: skip
+
+
+def _round_post(found: Made, below: Mapping[int, Mapping[int, Made]]) -> Made:
+    """A post stitch on the middle of the post that it holds, and out of the cloth on the side it is held from."""
+    held = [below[found.row - f.back][f.at] for f in found.made.feet
+            if f.at in below.get(found.row - f.back, {})]
+    front = found.spot.hold == "front post" or found.spot.kind.startswith("FP")
+    lift = POST_LIFT * found.face * (1.0 if front else -1.0)
+    feet = tuple(middle_of(h) for h in held) or found.feet
+    return replace(found, feet=feet, lift=lift)
+
+
+def middle_of(held: Made) -> Place:
+    """The middle of a stitch's post."""
+    foot = held.feet[0] if held.feet else (held.head[0], held.head[1] - 1.0)
+    return (held.head[0] + foot[0]) / 2.0, (held.head[1] + foot[1]) / 2.0
+
+
+def _usual_height(course: Course) -> float:
+    """The height of a row by the usual ratios of its stitches, as it is laid."""
+    tall = [kind_of(s.kind, s.legs, s.base) for s in course.laid.spots
+            if s.role in ("stitch", "turning") and s.kind != "ch"]
+    posted = sum(s.is_posted for s in course.laid.spots) * 2 > len(tall)
+    ratios = [k.row_height / k.height for k in tall if k.height > 0] or [1.0]
+    return max(course.laid.rise, 0.3) * sum(ratios) / len(ratios) * (POSTED_LOW if posted else 1.0)
+
+
+def _is_rib(fabric: Fabric) -> bool:
+    """Whether most stitches stand beside one that is held from the other side."""
+    turns = total = 0
+    for worked in fabric.rows:
+        holds = [s.feet[0].hold if s.feet else "" for s in worked.row.stitches if s.role == "stitch"]
+        total += len(holds)
+        turns += sum({a, b} == {"front post", "back post"} for a, b in itertools.pairwise(holds))
+    return turns * 2 > total > 0
+
+
+def _typical(fabric: Fabric, laid: LaidFabric, heights: Sequence[float]) -> tuple[Place, Place]:
+    """The middle of the stretch with the most different rows, and the size of one repeat there."""
+    sections: dict[str, list[int]] = {}
+    for i, worked in enumerate(fabric.rows):
+        sections.setdefault(worked.section, []).append(i)
+    best = max(sections.values(), key=lambda rows: (len({id(fabric.rows[i].row) for i in rows}), len(rows)))
+    low = sum(heights[: best[0]])
+    high = low + sum(heights[i] for i in best)
+    left, right = laid.x_range()
+    period = _rows_of_repeat([(fabric.rows[i].row, fabric.rows[i].colour) for i in best])
+    tall = sum(heights[best[0] : best[0] + period])
+    return ((left + right) / 2.0, (low + high) / 2.0), (_stitches_of_repeat(laid, best), tall)
+
+
+def _rows_of_repeat(rows: Sequence[tuple[Row, str]]) -> int:
+    """After how many rows the same ones come again, a first row or two passed over; all of them where none do."""
+    keys = [(id(row), colour) for row, colour in rows]
+    for start in (0, 1, 2):
+        for n in range(1, max(len(keys) - start, 1)):
+            rest = keys[start:]
+            if len(rest) > n and all(a == b for a, b in zip(rest, rest[n:], strict=False)):
+                return n
+    return len(keys)
+
+
+def _stitches_of_repeat(laid: LaidFabric, rows: Sequence[int]) -> float:
+    """The width of the widest repeat that the rows have, in stitch widths; 1 where they have none."""
+    widest = 1.0
+    for i in rows:
+        row = laid.courses[i].worked.row
+        if row.repeat:
+            first, items, times = row.repeat
+            spots = laid.courses[i].laid.spots
+            last = first + items
+            if times > 1 and last < len(spots):
+                widest = max(widest, abs(spots[last].head[0] - spots[first].head[0]))
+    return widest

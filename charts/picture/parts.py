@@ -1,0 +1,260 @@
+"""What each stitch is made of: its posts, wraps and loops as strokes, its V, its chains."""
+
+from __future__ import annotations
+
+import functools
+import itertools
+import math
+from collections.abc import Mapping, Sequence
+
+from hookfold.symbols import kind_of
+
+from .cloth import Cloth, Made, Place
+from .yarn import Frame, Skein, unit_to
+
+#: The heads of legs worked together stand so far apart, in stitch widths.
+TOGETHER = 0.16
+#: How far gathered legs bulge, away from the one who makes them (negative) or towards her.
+BULGE = {"bobble": -0.85, "puff": 0.5, "popcorn": 0.8, "cluster": -0.1}
+#: How wide a gathered stitch swells to each side.
+SWELL = {"bobble": 0.6, "puff": 0.4, "popcorn": 0.54, "cluster": 0.3}
+#: A chain is so long where it lies free.
+CHAIN_LONG = 0.75
+
+
+def skein_of(cloth: Cloth, colours: Mapping[str, int], *, first: int = 0) -> Skein:
+    """All strands of a cloth; `colours` gives the place of each colour key, `first` the number of the first stitch."""
+    skein = Skein()
+    for at, made in enumerate(cloth.stitches, first):
+        _draw(skein, made, at, colours.get(made.colour, 0))
+    if cloth.ended and cloth.stitches:
+        _end(skein, cloth.stitches[-1], first + len(cloth.stitches) - 1, colours)
+    return skein
+
+
+def _draw(skein: Skein, made: Made, at: int, colour: int) -> None:
+    role = made.spot.role
+    if made.spot.kind == "ch" and role == "foundation":
+        _foundation_chain(skein, made, at, colour)
+    elif role in ("chain", "start", "turning", "ring") and (made.line or made.spot.chains):
+        _chains(skein, made, at, colour)
+        if role == "turning":
+            _top(skein, made, at, colour)
+    elif role == "picot":
+        _picot(skein, made, at, colour)
+    elif role in ("stitch", "turning", "edge", "foundation"):
+        _stitch(skein, made, at, colour)
+    elif role in ("join", "travel"):
+        _slip(skein, made, at, colour)
+
+
+@functools.cache
+def make_up(kind: str, legs: int, base: str) -> tuple[str, str, int]:
+    """What a stitch is made of: its plain stitch, how it is gathered ("" where it is not), and how many legs."""
+    if legs <= 1 and base:
+        return base, "", 1
+    found = kind_of(kind, legs, base)
+    shape = found.shape or ("bobble" if found.form == "gathered" else "")
+    return found.base, shape, max(found.legs, legs, 1)
+
+
+def _stitch(skein: Skein, made: Made, at: int, colour: int) -> None:
+    base, shape, legs = make_up(made.spot.kind, made.spot.legs, made.spot.base)
+    if made.spot.kind == "sl st" or base == "sl st":
+        _slip(skein, made, at, colour)
+        _top(skein, made, at, colour)
+        return
+    feet = made.feet or ((made.head[0], made.head[1] - 1.0),)
+    if shape and shape != "cluster" and len(feet) == 1:
+        _gathered(skein, made, feet[0], (shape, legs), at, colour)
+    else:
+        spread = feet if len(feet) > 1 or legs == 1 else _fanned(feet[0], legs, made)
+        for k, foot in enumerate(spread):
+            aside = (k - (len(spread) - 1) / 2.0) * min(TOGETHER, 0.5 / len(spread))
+            head = (made.head[0] + made.along[0] * aside, made.head[1] + made.along[1] * aside)
+            _post(skein, made, foot, head, base, at, colour)
+    _top(skein, made, at, colour)
+
+
+def _fanned(foot: Place, legs: int, made: Made) -> tuple[Place, ...]:
+    """The feet of legs that all go into one place."""
+    step = min(0.14, 0.5 / legs)
+    shares = [(k - (legs - 1) / 2.0) * step for k in range(legs)]
+    return tuple((foot[0] + made.along[0] * s, foot[1] + made.along[1] * s) for s in shares)
+
+
+def _top(skein: Skein, made: Made, at: int, colour: int) -> None:
+    """The V over a post; it gives way a little to what stands out of the cloth."""
+    z = made.over * 0.5 - made.lift * 0.25
+    skein.add("top", Frame((*made.back, z), (*made.head, z), made.up, (0.0, 0.0), made.face), at, colour)
+
+
+def _post(skein: Skein, made: Made, foot: Place, head: Place, base: str, at: int, colour: int) -> None:
+    """One post of a plain stitch from a foot to a head, stage by stage."""
+    over = made.over + (0.2 * made.face if made.deep and not made.spot.is_posted else 0.0)
+    a = (*foot, made.lift * 0.8 + over)
+    b = (*head, made.lift * 0.3 + over * 0.7)
+    up = unit_to(foot, head)
+    width = min(made.spot.size * 1.15, 1.0)
+    along = (made.along[0] * width, made.along[1] * width)
+    face = made.face
+    hold = made.spot.hold if made.spot.hold in ("back loop", "front loop") else ""
+    if made.spot.is_posted:
+        _held_post(skein, made, a, b, up, base, at, colour)
+    elif base == "sc":
+        skein.add("sc", Frame(a, b, up, along, face), at, colour, hold)
+    elif base == "hdc":
+        skein.add("sc", Frame(a, _short(a, b), up, along, face), at, colour, hold)
+        skein.add("third-loop", Frame(a, b, up, along, face), at, colour)
+    else:
+        _staged(skein, a, b, up, along, face, stages_of(base), "low", at, colour, hold)
+
+
+def _short(a: tuple[float, float, float], b: tuple[float, float, float]) -> tuple[float, float, float]:
+    """The head of the legs of a half double: just under its third loop."""
+    far = max(math.dist(a, b), 1e-6)
+    share = 1.0 - 0.1 / far
+    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share, b[2])
+
+
+@functools.cache
+def stages_of(base: str) -> int:
+    """How many loops a tall stitch has one on the other: one more than its yarn-overs."""
+    return max(kind_of(base).yarn_overs + 1, 2)
+
+
+def _staged(
+    skein: Skein, a: tuple[float, float, float], b: tuple[float, float, float], up: Place, along: Place, face: float,
+    stages: int, lowest: str, at: int, colour: int, hold: str = "",
+) -> None:  # fmt: skip
+    """A tall post: its loops one on the other, a wrap round every joint."""
+    joints = [tuple(p + (q - p) * j / stages for p, q in zip(a, b, strict=True)) for j in range(stages + 1)]
+    for j, (low, high) in enumerate(itertools.pairwise(joints)):
+        name = lowest if j == 0 else "last" if j == stages - 1 else "stage"
+        frame = Frame((low[0], low[1], low[2]), (high[0], high[1], high[2]), up, along, face)
+        skein.add(name, frame, at, colour, hold if j == 0 else "")
+        if j < stages - 1:
+            skein.add("wrap", frame, at, colour)
+
+
+def _held_post(
+    skein: Skein, made: Made, a: tuple[float, float, float], b: tuple[float, float, float], up: Place, base: str,
+    at: int, colour: int,
+) -> None:  # fmt: skip
+    """A post that is held round another: its lowest loop passes behind that one, or before it when held from behind."""
+    front = made.lift * made.face > 0
+    stages = stages_of(base) if base not in ("sc", "hdc") else 2
+    joints = [tuple(p + (q - p) * j / stages for p, q in zip(a, b, strict=True)) for j in range(stages + 1)]
+    low, high = joints[0], joints[1]
+    out = made.face if front else -made.face
+    frame = Frame((low[0], low[1], low[2]), (high[0], high[1], high[2]), up, made.along, out)
+    skein.add("round-post", frame, at, colour)
+    second = (high[0], high[1], high[2])
+    if stages > 1:
+        rest = stages - 1
+        tops = [tuple(p + (q - p) * j / rest for p, q in zip(second, b, strict=True)) for j in range(rest + 1)]
+        for j, (p, q) in enumerate(itertools.pairwise(tops)):
+            name = "last-held" if j == rest - 1 else "stage"
+            part = Frame((p[0], p[1], p[2]), (q[0], q[1], q[2]), up, made.along, made.face)
+            skein.add(name, part, at, colour)
+
+
+def _gathered(skein: Skein, made: Made, foot: Place, what: tuple[str, int], at: int, colour: int) -> None:
+    """Legs in one place gathered under one V, standing out of the cloth."""
+    shape, legs = what
+    bulge, swell = BULGE.get(shape, BULGE["bobble"]), SWELL.get(shape, SWELL["bobble"])
+    tall = math.dist(foot, made.head)
+    low = (foot[0] - made.up[0] * 0.08, foot[1] - made.up[1] * 0.08)
+    grow = min(1.0, 0.62 + 0.24 * tall)
+    strands = _shares(legs + 1)
+    for k, p in enumerate(strands):
+        side = -1.0 if shape == "puff" and k % 2 else 1.0
+        deep = side * bulge * made.face * grow * math.sqrt(max(1.0 - (0.8 * p) ** 2, 0.12))
+        wide = p * swell * (0.7 + 0.3 * tall if tall < 1 else 1.0)
+        frame = Frame(
+            (*low, 0.0), (*made.head, 0.0), unit_to(low, made.head),
+            (made.along[0] * wide, made.along[1] * wide), deep,
+        )  # fmt: skip
+        skein.add("bowed", frame, at, colour)
+    _post(skein, made, foot, made.head, "sc", at, colour)
+
+
+def _shares(legs: int) -> list[float]:
+    """Where legs stand from the middle, -1 to 1."""
+    return [(k - (legs - 1) / 2.0) / max((legs - 1) / 2.0, 0.5) * 0.82 for k in range(legs)]
+
+
+# -- chains ---------------------------------------------------------------------------------------------------------
+
+
+def _foundation_chain(skein: Skein, made: Made, at: int, colour: int) -> None:
+    """One chain of the foundation, lying under the first row."""
+    (x, y), (dx, dy) = made.head, made.along
+    long = max(math.dist(made.back, made.head), 0.8) / 2.0
+    low = y - 0.12
+    frame = Frame(
+        (x - dx * long, low - dy * long, -0.02), (x + dx * long, low + dy * long, -0.02), (dx, dy), (-dy, dx), made.face
+    )
+    skein.add("chain", frame, at, colour)
+
+
+def _chains(skein: Skein, made: Made, at: int, colour: int) -> None:
+    """A run of chains along its line, or standing one on the other as a beginning chain does."""
+    line = made.line
+    if made.spot.role in ("start", "turning") and made.feet:
+        line = (made.feet[0], made.head)
+    if len(line) < 2:
+        x, y = line[0] if line else made.head
+        dx, dy = made.along
+        line = ((x - dx * 0.4, y - dy * 0.4), (x + dx * 0.4, y + dy * 0.4))
+    _links(skein, made, line, max(made.spot.chains, 1), at, colour)
+
+
+def _links(skein: Skein, made: Made, line: Sequence[Place], count: int, at: int, colour: int) -> None:
+    """So many chains along a line."""
+    ends = [_along(line, k / count) for k in range(count + 1)]
+    for a, b in itertools.pairwise(ends):
+        dx, dy = unit_to(a, b)
+        wide = min(1.0, 0.55 + 0.6 * math.dist(a, b))
+        frame = Frame((*a, made.over), (*b, made.over), (dx, dy), (-dy * wide, dx * wide), made.face)
+        skein.add("chain", frame, at, colour)
+
+
+def _along(line: Sequence[Place], share: float) -> Place:
+    """The place at a share of a line's length."""
+    steps = [math.dist(a, b) for a, b in itertools.pairwise(line)]
+    rest = share * sum(steps)
+    for (a, b), step in zip(itertools.pairwise(line), steps, strict=True):
+        if rest <= step and step > 0:
+            return (a[0] + (b[0] - a[0]) * rest / step, a[1] + (b[1] - a[1]) * rest / step)
+        rest -= step
+    return line[-1]
+
+
+def _picot(skein: Skein, made: Made, at: int, colour: int) -> None:
+    """Chains round a small loop that stands on a head, closed by a slip stitch there."""
+    count = max(made.spot.chains, 3)
+    (x, y), (ux, uy), (ax, ay) = made.feet[0] if made.feet else made.head, made.up, made.along
+    long, wide = 0.30 + 0.16 * count, 0.12 + 0.09 * count
+    line = []
+    for k in range(17):
+        turn = math.tau * k / 16.0
+        rise, aside = long * (1 - math.cos(turn)), wide * math.sin(turn)
+        line.append((x + ux * rise - ax * aside, y + uy * rise - ay * aside))
+    _links(skein, made, line, count + 1, at, colour)
+
+
+def _slip(skein: Skein, made: Made, at: int, colour: int) -> None:
+    """A slip stitch: a loop drawn through what it goes into."""
+    foot = made.feet[0] if made.feet else made.head
+    far = math.dist(foot, made.head)
+    head = made.head if far > 0.15 else (foot[0] + made.up[0] * 0.25, foot[1] + made.up[1] * 0.25)
+    frame = Frame((*foot, made.over), (*head, made.over), made.up, made.along, made.face)
+    skein.add("slip", frame, at, colour)
+
+
+def _end(skein: Skein, last: Made, at: int, colours: Mapping[str, int]) -> None:
+    """The last loop drawn tight and the yarn cut behind the cloth."""
+    (x, y), (dx, dy) = last.head, last.along
+    frame = Frame((x, y, 0.0), (x + dx, y + dy, 0.0), last.up, last.along, last.face)
+    skein.add("end", frame, at, colours.get(last.colour, 0))

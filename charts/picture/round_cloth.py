@@ -1,0 +1,122 @@
+"""Rounds, half motifs and mitres as cloth: each stitch where it lies about the centre, the seam closed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from ..layout.placing.placed import Laid, Spot
+from ..layout.rounds.lay import lay_rounds
+from ..layout.shapes.mitre import Mitre, mitre_of
+from ..layout.shapes.mitre_rows import lay_mitre
+from ..layout.shapes.ring import LaidRounds, mirrored
+from ..layout.shapes.wedge import Wedge, wedge_of
+from ..layout.shapes.wedge_rows import lay_wedge
+from ..model.cloth.fabric import Fabric, Stitch
+from ..setting import Hand
+from .cloth import Cloth, Made, Place, box_of, crossed, in_order, unit
+from .flat_cloth import POST_LIFT, flat_cloth, middle_of
+
+#: What goes into a ring stands so far from its middle at least.
+RING_NEAR = 0.42
+
+
+def cloth_of(fabric: Fabric, hand: Hand = "right", heights: Sequence[float] | None = None) -> Cloth:
+    """A worked fabric as cloth, in the shape it is worked in; `heights` as in `flat_cloth`."""
+    shape = wedge_of(fabric) or mitre_of(fabric)
+    if fabric.rows[0].is_round or shape:
+        return _round_cloth(fabric, _laid(fabric, shape, hand), shape)
+    return flat_cloth(fabric, hand, heights)
+
+
+def _laid(fabric: Fabric, shape: Wedge | Mitre | None, hand: Hand) -> LaidRounds:
+    if shape is None:
+        return lay_rounds(fabric, hand)
+    laid = lay_mitre(fabric, shape) if isinstance(shape, Mitre) else lay_wedge(fabric, shape)
+    return mirrored(laid) if hand == "left" else laid
+
+
+def _round_cloth(fabric: Fabric, laid: LaidRounds, shape: Wedge | Mitre | None) -> Cloth:
+    closed = shape is None
+    first = fabric.rows[0]
+    centre = [_made(-1, s, m, 1.0, first.colour) for s, m in _pairs(laid.centre, fabric.foundation.stitches)
+              if s.role != "risen"]
+    every = in_order(centre)
+    below: dict[int, dict[int, Made]] = {-1: {s.spot.item: s for s in every}}
+    for ring in laid.rings:
+        face = 1.0 if ring.worked.side != "WS" else -1.0
+        found = [_made(ring.index, s, m, face, ring.worked.colour)
+                 for s, m in _pairs(ring.laid, ring.worked.row.stitches)]
+        here = crossed(in_order([_round_post(s, below) for s in found], closed=closed and ring.worked.is_round))
+        here = _seam_closed(here) if closed else here
+        below[ring.index] = {s.spot.item: s for s in here}
+        every += here
+    far = laid.radius
+    return Cloth(tuple(every), box_of(every), _middle(every, laid), (far, far))
+
+
+def _pairs(laid: Laid, stitches: Sequence[Stitch]) -> list[tuple[Spot, Stitch]]:
+    return list(zip(laid.spots, stitches, strict=True))
+
+
+def _made(row: int, spot: Spot, made: Stitch, face: float, colour: str) -> Made:
+    """A spot about the centre, as a stitch of the cloth."""
+    head = _up(spot.head)
+    feet = tuple(_up(p) for p in spot.feet)
+    line = tuple(_up(p) for p in (spot.curve or [(x, y) for x, y, _ in spot.ovals]))
+    if spot.role == "ring" and line:
+        line = (*line, line[0])
+    out = unit(head[0] - feet[0][0], head[1] - feet[0][1]) if feet and math.dist(head, feet[0]) > 0.05 else unit(*head)
+    if spot.hold == "ring":
+        feet = tuple(_to_ring(p) for p in feet)
+    deep = any(foot.back > 1 for foot in made.feet)
+    return Made(row, spot, made, head, feet, head, (-out[1], out[0]), out, face, colour, line, deep=deep)
+
+
+def _to_ring(foot: Place) -> Place:
+    """A foot in the ring, drawn in to where the ring closes."""
+    far = math.hypot(*foot)
+    share = max(RING_NEAR, 0.62 * far) / far if far > 1e-6 else 1.0
+    return (foot[0] * share, foot[1] * share)
+
+
+def _up(point: Place) -> Place:
+    return (point[0], -point[1])
+
+
+def _round_post(found: Made, below: Mapping[int, Mapping[int, Made]]) -> Made:
+    """A post stitch on the middle of the post it holds."""
+    if not found.spot.is_posted or found.spot.role == "start":
+        return found
+    held = [below[found.row - f.back][f.at] for f in found.made.feet if f.at in below.get(found.row - f.back, {})]
+    front = found.spot.hold == "front post" or found.spot.kind.startswith("FP")
+    return replace(
+        found, feet=tuple(middle_of(h) for h in held) or found.feet,
+        lift=POST_LIFT * found.face * (1.0 if front else -1.0),
+    )  # fmt: skip
+
+
+def _seam_closed(row: Sequence[Made]) -> list[Made]:
+    """The join of a round brought to where its first stitch is: cloth has no room for a number there."""
+    tops = [s for s in row if s.is_topped]
+    if not tops:
+        return list(row)
+    first, last = tops[0], tops[-1]
+    found = []
+    for s in row:
+        if s.spot.role == "join":
+            middle = ((first.head[0] + last.head[0]) / 2.0, (first.head[1] + last.head[1]) / 2.0)
+            near = middle if math.dist(first.head, last.head) < 2.5 else first.head
+            s = replace(s, head=near, feet=(near,), along=first.along, up=first.up)
+        elif s.spot.role == "start" and not s.is_topped and s.spot.kind == "ch":
+            foot = ((first.feet[0] if first.feet else first.head)[0], (first.feet[0] if first.feet else first.head)[1])
+            s = replace(s, over=-0.3, feet=(foot,), head=first.head, line=(foot, first.head))
+        found.append(s)
+    return found
+
+
+def _middle(every: Sequence[Made], laid: LaidRounds) -> Place:
+    """A typical place: halfway out on the right below the middle, where several rounds are seen."""
+    left, bottom, right, top = box_of(every)
+    return ((left + right) / 2.0, (bottom + top) / 2.0) if not laid.rings else (laid.radius * 0.4, laid.radius * 0.35)
