@@ -7,6 +7,7 @@ nothing is nearer. Screen places are in pixels, x to the right, y down, depth to
 from __future__ import annotations
 
 import functools
+import itertools
 import math
 from dataclasses import dataclass, field
 
@@ -219,6 +220,43 @@ def _keep(
     fibre = np.sin(turned * 17.0 + 2.0 * np.sin(along * 0.9)) * np.sin(turned * 7.0 + along * 0.35)
     tone = 128.0 * (1.0 + strength * (0.11 * fibre - 0.3 * furrow))
     canvas.tone[cells] = np.clip(np.rint(tone), 0, 255).astype(np.uint8)
+
+
+def draw_face(canvas: Canvas, corners: Floats, colour: int, *, leaves: int = 46) -> None:
+    """A flat face of a block of pages: a corner and the ends of its two edges on the screen. The leaves lie along the
+    first edge, so many one beside the other along the second."""
+    at, one, other = corners[0], corners[1] - corners[0], corners[2] - corners[0]
+    counts = [max(2, math.ceil(float(np.hypot(v[0], v[1])) / 0.6)) for v in (one, other)]
+    u, v = (np.linspace(0.0, 1.0, n, dtype=np.float32) for n in counts)
+    points = (at + u[:, None, None] * one + v[None, :, None] * other).reshape(-1, 3).astype(np.float32)
+    normal = np.cross(one, other)
+    normal = normal / (np.linalg.norm(normal) + 1e-9) * (1.0 if normal[2] > 0 else -1.0)
+    leaf = v * leaves
+    tone = 118.0 + 13.0 * np.sin(leaf * math.tau) + 9.0 * np.sin(np.floor(leaf) * 2.4)
+    cells = canvas.cells(points[:, 0].copy(), points[:, 1].copy())
+    won = canvas.nearest(cells, np.ascontiguousarray(points[:, 2]))
+    won = won[cells[won] < canvas.wide * canvas.high]
+    there = cells[won]
+    canvas.across[there], canvas.down[there] = round(normal[0] * 127), round(normal[1] * 127)
+    canvas.tone[there] = np.tile(np.clip(np.rint(tone), 0, 255).astype(np.uint8), counts[0])[won]
+    canvas.colour[there], canvas.owner[there] = colour, NOBODY
+
+
+def draw_sheet(canvas: Canvas, grid: Floats, colour: int) -> None:
+    """A smooth sheet through a grid of places (rows, columns, 3) on the screen, facing the reader."""
+    for upper, lower in itertools.pairwise(grid):
+        tall = max(2, math.ceil(float(np.hypot(*(upper - lower)[:, :2].T).max()) / 0.6))
+        long = max(2, math.ceil(float(np.hypot(*np.diff(upper[:, :2], axis=0).T).max()) / 0.6))
+        at = np.arange(0, len(upper) - 1 + 1e-6, 1.0 / long)
+        rows = [np.stack([np.interp(at, np.arange(len(upper)), line[:, c]) for c in range(3)], axis=1)
+                for line in (upper, lower)]
+        share = np.linspace(0.0, 1.0, tall)[:, None, None]
+        points = (rows[0] * (1.0 - share) + rows[1] * share).reshape(-1, 3).astype(np.float32)
+        cells = canvas.cells(points[:, 0].copy(), points[:, 1].copy())
+        won = canvas.nearest(cells, np.ascontiguousarray(points[:, 2]))
+        there = cells[won][cells[won] < canvas.wide * canvas.high]
+        canvas.across[there], canvas.down[there] = 0, 0
+        canvas.tone[there], canvas.colour[there], canvas.owner[there] = 128, colour, NOBODY
 
 
 def fill_pinholes(canvas: Canvas, deep: float) -> None:

@@ -31,10 +31,12 @@ LEAST_OPEN = 0.16
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """What the piece lies on: its colour in linear light and how deep it lies, in pixels."""
+    """What the piece lies on: its colour in linear light and how deep it lies, in pixels; or, where it is not square to
+    the look, how light it is at every pixel."""
 
     colour: tuple[float, float, float]
     depth: float
+    shade: Floats | None = None
 
 
 def linear(hex_colour: str) -> tuple[float, float, float]:
@@ -69,8 +71,16 @@ def lit(canvas: Canvas, stitch_px: float, palette: Floats, ground: Ground, shrin
 
 def _shade(canvas: Canvas, stitch_px: float, ground: Ground) -> Shade:
     small = canvas.depth[:-1].reshape(canvas.high, canvas.wide)[::2, ::2]
-    small = np.where(small <= EMPTY / 2, np.float32(ground.depth), small)
+    small = np.where(small <= EMPTY / 2, np.float32(_beneath(small, ground)), small)
     return Shade(tuple(_blurred(small, _reach(far, stitch_px)) for far, _ in HOLLOWS), _shadow(small, stitch_px))
+
+
+def _beneath(depth: Floats, ground: Ground) -> float:
+    """How deep the ground is taken to lie: as given, or where it has a shade of its own below everything."""
+    if ground.shade is None:
+        return ground.depth
+    there = depth[depth > EMPTY / 2]
+    return float(there.min()) - 1.0 if there.size else 0.0
 
 
 def _reach(far: float, stitch_px: float) -> int:
@@ -87,7 +97,7 @@ def _strip(
     shape = (rows[1] - rows[0], wide)
     depth = canvas.depth[part].reshape(shape)
     bare = depth <= EMPTY / 2
-    depth = np.where(bare, np.float32(ground.depth), depth)
+    depth = np.where(bare, np.float32(_beneath(depth, ground)), depth)
     nx = canvas.across[part].reshape(shape).astype(np.float32) / 127.0
     ny = canvas.down[part].reshape(shape).astype(np.float32) / -127.0
     nx[bare], ny[bare] = 0.0, 0.0
@@ -102,6 +112,8 @@ def _strip(
     light = SKY * (0.72 + 0.28 * (0.5 + 0.5 * ny)) * open_ + SUN * sun
     light += np.where(bare, 0.0, FUZZ * (1.0 - nz) ** 3 * open_)
     light *= np.where(bare, 1.0, canvas.tone[part].reshape(shape) / 128.0)
+    if ground.shade is not None:
+        light = np.where(bare, ground.shade[rows[0] : rows[1]], light)
     colours = palette[canvas.colour[part].reshape(shape)]
     colours[bare] = ground.colour
     colours *= light[:, :, None].astype(np.float32)

@@ -32,6 +32,15 @@ def skein_of(cloth: Cloth, colours: Mapping[str, int], *, first: int = 0) -> Ske
     return skein
 
 
+def draw_stitch(skein: Skein, made: Made, at: int, colour: int, *, thick: float = 1.0) -> None:
+    """A plain stitch of a border: its post so much thicker as it holds layers between its legs."""
+    base, _, _ = make_up(made.spot.kind, made.spot.legs, made.spot.base)
+    foot, up = made.feet[0], unit_to(made.feet[0], made.head)
+    name = "sc" if base in ("sc", "hdc", "sl st") else "low"
+    skein.add(name, Frame((*foot, 0.0), (*made.head, 0.0), up, made.along, made.face * thick), at, colour)
+    _top(skein, made, at, colour)
+
+
 def _draw(skein: Skein, made: Made, at: int, colour: int) -> None:
     role = made.spot.role
     if made.spot.kind == "ch" and role == "foundation":

@@ -59,8 +59,10 @@ class Drawn:
     stitches: Ints
 
 
-def draw_flat(bundles: Sequence[Bundle], colours: Sequence[str], camera: Camera, ground: str = "") -> Drawn:
-    """Yarn lying before the camera; `colours` are "#rrggbb" by their places."""
+def draw_flat(
+    bundles: Sequence[Bundle], colours: Sequence[str], camera: Camera, ground: str = "", under: float = 0.0
+) -> Drawn:
+    """Yarn lying before the camera; `colours` are "#rrggbb" by their places, `under` the height of the lowest cloth."""
     shrink = camera.shrink()
     px = camera.scale(shrink)
     canvas = Canvas(camera.width_px * shrink, camera.height_px * shrink)
@@ -71,8 +73,8 @@ def draw_flat(bundles: Sequence[Bundle], colours: Sequence[str], camera: Camera,
         thick = np.full(len(points), radius() * px, dtype=np.float32)
         draw_yarn(canvas, points, thick, bundle.stitch, bundle.colour)
     fill_pinholes(canvas, 0.05 * px)
-    under = Ground(linear(ground or ground_for(colours)), -GROUND_BELOW * px)
-    return finished(canvas, px, colours, under, shrink)
+    table = Ground(linear(ground or ground_for(colours)), (under - GROUND_BELOW) * px)
+    return finished(canvas, px, colours, table, shrink)
 
 
 def finished(canvas: Canvas, stitch_px: float, colours: Sequence[str], ground: Ground, shrink: int) -> Drawn:

@@ -11,6 +11,7 @@ import numpy as np
 import numpy.typing as npt
 
 Floats = npt.NDArray[np.float32]
+Reals = npt.NDArray[np.floating]
 Ints = npt.NDArray[np.int32]
 
 

@@ -9,6 +9,7 @@ from typing import Literal
 import numpy as np
 
 from .cloth import Cloth, Made
+from .folded import Folded
 from .parts import skein_of
 from .scene import Camera, Drawn, draw_flat
 from .yarn import Bundle
@@ -51,6 +52,14 @@ def close_view(cloth: Cloth, colours: Mapping[str, str], look: Look) -> Drawn:
     x = min(max(x, left + wide / 2), right - wide / 2)
     y = min(max(y, bottom + high / 2), top - high / 2) if top - bottom > high else (bottom + top) / 2
     return _drawn(cloth, colours, look, (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2))
+
+
+def folded_view(piece: Folded, colours: Mapping[str, str], look: Look) -> Drawn:
+    """The piece folded and joined, seen from straight above."""
+    left, bottom, right, top = piece.box
+    margin = max(LEAST_MARGIN, MARGIN * max(right - left, top - bottom)) + 1.0
+    box = _shaped((left - margin, bottom - margin, right + margin, top + margin), look)
+    return draw_flat(list(piece.bundles), list(colours.values()), Camera(*box, look.width_px), under=piece.low)
 
 
 def _shaped(box: tuple[float, float, float, float], look: Look) -> tuple[float, float, float, float]:

@@ -8,13 +8,18 @@ from ...model.cloth.fabric import Fabric
 from ...model.rows.working import Worked
 from ...picture.cloth import Cloth
 from ...picture.encoded import encoded
+from ...picture.folded import folded
 from ...picture.round_cloth import cloth_of
-from ...picture.views import Look, close_view, flat_view
+from ...picture.scene import Drawn
+from ...picture.views import Look, close_view, flat_view, folded_view
+from ...picture.worn import worn_view
 from ...setting import Hand
 from ..piece import Piece
 
 #: A view, the side that is seen, the width in pixels, and the kind of file.
 Asked = tuple[str, str, int, str]
+#: Views of a piece that is folded and joined.
+FOLDED = ("folded", "on-object")
 #: The yarns of a written pattern, which names no colours: by the letters in their order.
 YARNS = ("#c2674c", "#e6d8bd", "#466b7a", "#d3a13c", "#7c4b5e", "#73875c")
 
@@ -42,18 +47,32 @@ def fabric_file(worked: Piece | Worked, name: str, hand: Hand, asked: Asked) -> 
     view, side, width_px, suffix = asked
     look = Look("wrong" if side == "wrong" else "right", width_px)
     if isinstance(worked, Piece):
-        cloth, colours = cloth_of_piece(worked, hand), colours_of_piece(worked)
-    else:
-        if not worked.fabric.rows:
-            raise _problem(name, "the pattern makes nothing after its beginning", "write its rows below it")
-        cloth, colours = cloth_of_written(worked.fabric, hand)
-    if view in ("folded", "on-object"):
+        drawn = piece_view(worked, hand, view, look)
+    elif not worked.fabric.rows:
+        raise _problem(name, "the pattern makes nothing after its beginning", "write its rows below it")
+    elif view in FOLDED:
         raise _problem(
-            name, f'the view "{view}" needs measurements and folds, and this pattern has none',
-            "draw it flat or close, or write a pattern file of kind book, pouch or cushion",
+            name, f'the view "{view}" needs measurements, and a written pattern has none',
+            "draw it flat or close, or write a pattern file: hookfold start FILE",
         )  # fmt: skip
-    drawn = close_view(cloth, colours, look) if view == "close" else flat_view(cloth, colours, look)
+    else:
+        cloth, colours = cloth_of_written(worked.fabric, hand)
+        drawn = close_view(cloth, colours, look) if view == "close" else flat_view(cloth, colours, look)
     return encoded(drawn.image, "png" if suffix == "png" else "jpg")
+
+
+def piece_view(piece: Piece, hand: Hand, view: str, look: Look) -> Drawn:
+    """A sized piece in a view: flat (with its border where that is worked flat), close, folded or on its object."""
+    cloth, colours, plan = cloth_of_piece(piece, hand), colours_of_piece(piece), piece.plan
+    bordered_flat = view == "flat" and piece.border is not None and not piece.border.joins
+    if view == "close" or (view == "flat" and not bordered_flat):
+        return close_view(cloth, colours, look) if view == "close" else flat_view(cloth, colours, look)
+    keys = {key: at for at, key in enumerate(colours)}
+    made = folded(cloth, piece.folding, piece.border, keys, plan.stitch_mm, plan.border_row_mm,
+                  flat=bordered_flat, other_side=look.side == "wrong")
+    if view == "on-object":
+        return worn_view(made, plan.kind, plan.object_mm, plan.stitch_mm, list(colours.values()), look.width_px)
+    return folded_view(made, colours, look)
 
 
 def _problem(name: str, says: str, remedy: str) -> PatternError:

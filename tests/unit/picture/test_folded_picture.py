@@ -1,0 +1,71 @@
+"""The folded piece in space: layers, round turns, the border where it is planned, the pages of a book."""
+
+import math
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hookfold.charts import engrave
+from hookfold.charts.output.images.fabric import cloth_of_piece, colours_of_piece, piece_view
+from hookfold.charts.picture.bend import PITCH, bent
+from hookfold.charts.picture.folded import folded
+from hookfold.charts.picture.views import Look
+from test_fabric_counts import STRIPED
+
+GALLERY = Path(__file__).resolve().parents[3] / "gallery"
+
+
+@pytest.fixture(scope="module")
+def cover():
+    return engrave.work_file((GALLERY / "strapped-journal" / "pattern.toml").read_text("utf-8"), "pattern.toml")
+
+
+def test_a_fold_turns_round_between_its_layers(cover):
+    ways = bent(cover.folding.end, cover.plan.stitch_mm)
+    crease = ways.creases[0]
+    one, other = ways.panels[crease.first], ways.panels[crease.second]
+    along = np.array((-crease.into[1], crease.into[0]))
+    middle = crease.at + along * float((one.corners.mean(axis=0) - crease.at) @ along)
+    steps = np.linspace(-2.0, 2.0, 41)
+    flat = np.array([[*(middle + q * crease.into), 0.0] for q in steps], dtype=np.float32)
+    path = ways.places(flat)
+    assert path[0, 2] == pytest.approx(other.height, abs=0.01) and path[-1, 2] == pytest.approx(one.height, abs=0.01)
+    lengths = np.linalg.norm(np.diff(path, axis=0), axis=1)
+    assert lengths.max() < 0.12 and lengths.sum() == pytest.approx(4.0, rel=0.03)
+    assert abs(one.height - other.height) == pytest.approx(PITCH)
+
+
+def test_the_border_has_the_stitches_that_are_planned(cover):
+    keys = {key: at for at, key in enumerate(colours_of_piece(cover))}
+    cloth = cloth_of_piece(cover)
+    made = folded(cloth, cover.folding, cover.border, keys, cover.plan.stitch_mm, cover.plan.border_row_mm)
+    own = {int(k) for bundle in made.bundles for k in bundle.stitch if k >= len(cloth.stitches)}
+    assert len(own) == made.border == sum(cover.border.totals)
+
+
+def test_the_border_stands_outside_the_cloth_by_its_own_height(cover):
+    keys = {key: at for at, key in enumerate(colours_of_piece(cover))}
+    cloth = cloth_of_piece(cover)
+    made = folded(cloth, cover.folding, cover.border, keys, cover.plan.stitch_mm, cover.plan.border_row_mm)
+    points = np.concatenate([b.points[b.stitch >= len(cloth.stitches)].reshape(-1, 3) for b in made.bundles])
+    left, bottom, right, top = made.box
+    rise = cover.plan.border_row_mm / cover.plan.stitch_mm
+    for out in (left - points[:, 0].min(), points[:, 0].max() - right, bottom - points[:, 1].min(), points[:, 1].max() - top):
+        assert rise * 0.8 < out < rise * 1.3 + 0.3
+
+
+@pytest.mark.parametrize("view", ["folded", "on-object"])
+def test_a_folded_piece_shows_its_outside_and_its_border(cover, view):
+    drawn = piece_view(cover, "right", view, Look(width_px=160))
+    cloth = cloth_of_piece(cover)
+    seen = np.unique(drawn.stitches[drawn.stitches >= 0])
+    assert (seen >= len(cloth.stitches)).sum() > 0.3 * sum(cover.border.totals)
+    assert (seen < len(cloth.stitches)).sum() > 0.2 * len(cloth.stitches)
+    assert math.isclose(drawn.image.shape[1], 160)
+
+
+def test_a_panel_is_bordered_flat():
+    piece = engrave.work_file(STRIPED + '[border]\nstitch = "sc"\ncorner = 3\ncolour = "B"\n', "mat.toml")
+    drawn = piece_view(piece, "right", "flat", Look(width_px=200))
+    count = len(cloth_of_piece(piece).stitches)
+    assert (np.unique(drawn.stitches) >= count).sum() >= 0.9 * sum(piece.border.totals)
