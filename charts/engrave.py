@@ -35,8 +35,16 @@ from .model.sizing.from_pattern import request_of, requests_of
 from .model.sizing.plan import Plan
 from .model.sizing.size import size
 from .model.sizing.worn import worn_plan
-from .model.sizing.yarn import border_colour, yarn_report
+from .model.sizing.yarn import YarnReport, border_colour, yarn_report
 from .output import words
+from .output.booklet.book import Picture
+from .output.booklet.contents import book_of
+from .output.booklet.of_written import written_book
+from .output.booklet.plates import plates_of
+from .output.booklet.press import press_here, pressed
+from .output.booklet.sized import sized_words
+from .output.colouring.sheet import FORMS, Coloured, colour_sheet, colour_words
+from .output.colouring.ways import Way, ways_of
 from .output.export import cairo_here
 from .output.images.fabric import Asked, fabric_file
 from .output.images.share import share_images
@@ -45,7 +53,11 @@ from .output.pages.gallery import Card, card_of_piece, card_of_written
 from .output.piece import Piece, heading_of, placed_in
 from .output.rendered import Wanted, rendered
 from .output.report import Report
-from .output.size_words import SizedPlan, size_words
+from .output.review.point import Point
+from .output.review.points import points_of
+from .output.review.tester import tester_sheet
+from .output.review.written import points_of_written
+from .output.size_words import SizedPlan, size_words, smallest_first
 from .output.sizes_read import SizeUnknown, all_names, which
 from .output.yarn_words import yarn_words
 from .pattern.file.read import read_pattern
@@ -84,7 +96,22 @@ def work_file(text: str, name: str, hand: str = "right") -> Piece:
     """Read, size, work, fold and border a pattern file; PatternError with every problem found."""
     pattern = read_pattern(text, name)
     read = read_sections(pattern)
-    plan = size(request_of(pattern, [section.text for section in read.sections]))
+    return _worked_piece(pattern, read, size(request_of(pattern, [section.text for section in read.sections])), hand)
+
+
+def pieces_of_sizes(piece: Piece, hand: str) -> dict[str, Piece]:
+    """A pattern's piece worked in each of its sizes, by name, smallest first; {} where it has none."""
+    if not piece.pattern.sizes:
+        return {}
+    plans, problems = _sized_plans(piece.pattern, piece.read)
+    if problems:
+        raise PatternError(problems)
+    sized = ((one.name, replace(piece.pattern, object=piece.pattern.sizes[one.name]), one.plan) for one in plans)
+    made = {name: _worked_piece(pattern, piece.read, plan, hand) for name, pattern, plan in sized}
+    return {one.name: made[one.name] for one in smallest_first(plans)}
+
+
+def _worked_piece(pattern: Pattern, read: Read, plan: Plan, hand: str) -> Piece:
     rows, fabric = work_piece(read, plan, pattern)
     with placed_in(pattern):
         folding = folding_of(plan, hand=hand, folds=pattern.folds, joins=pattern.joins)
@@ -182,6 +209,21 @@ def _size_place(text: str, size: str) -> int:
     return which(all_names(reading.sizes, reading.size_names), size)
 
 
+def review(text: str, name: str, setting: Setting) -> tuple[Point, ...]:
+    """What a technical editor looks at, point by point; PatternError where a pattern file cannot be worked."""
+    checked = check(text, name)
+    if is_written(name, text):
+        return points_of_written(work_text(text), checked)
+    piece = work_file(text, name, setting.hand)
+    return points_of(piece, checked, pieces_of_sizes(piece, setting.hand), yarn_of(piece), setting)
+
+
+def tester(text: str, name: str, setting: Setting) -> str:
+    """The sheet for those who try a pattern file before it is published, as Markdown."""
+    piece = work_file(_sized(text, name), name, setting.hand)
+    return tester_sheet(piece, pieces_of_sizes(piece, setting.hand), yarn_of(piece))
+
+
 # -- words ----------------------------------------------------------------------------------------------------------
 
 
@@ -208,23 +250,52 @@ def yarn(text: str, name: str) -> str:
 
 
 def _yarn(piece: Piece) -> str:
+    return yarn_words(piece.pattern, yarn_of(piece))
+
+
+def yarn_of(piece: Piece) -> YarnReport:
+    """What a worked piece takes of each colour."""
     rows = [row.row.kinds() for row in piece.fabric.rows]
     within = [colours_within(row, piece.pattern) for row in piece.rows.rows]
     edges = edges_of(piece.folding, piece.border)
-    return yarn_words(piece.pattern, yarn_report(piece.plan, piece.pattern, rows, edges=edges, within=within))
+    return yarn_report(piece.plan, piece.pattern, rows, edges=edges, within=within)
+
+
+def colours(text: str, name: str, form: str) -> bytes:
+    """Other ways to colour a piece: their pictures side by side as "png" or "pdf", or in words as "md" or "txt"."""
+    pattern = read_pattern(_sized(text, name), name)
+    ways = [way for one in ways_of(pattern) if (way := _coloured(one, first=one.pattern is pattern))]
+    if form in FORMS:
+        small = ("flat", "right", 420, "png")
+        return colour_sheet(ways, lambda one: fabric_file(one, name, "right", small), FORMS[form])
+    return colour_words(ways).encode("utf-8")
+
+
+def _coloured(way: Way, *, first: bool) -> Coloured | None:
+    """A way of colouring, sized and worked; None where its stripes cannot be, which is a problem of the first only."""
+    try:
+        read = read_sections(way.pattern)
+        plan = size(request_of(way.pattern, [section.text for section in read.sections]))
+        piece = _worked_piece(way.pattern, read, plan, "right")
+    except PatternError:
+        if first:
+            raise
+        return None
+    return Coloured(way.says, piece, yarn_of(piece))
 
 
 def sizes(text: str, name: str) -> str:
-    """The table of all sizes and the counts of each, smallest first."""
-    pattern = read_pattern(_sized(text, name), name)
-    return _sizes(pattern, read_sections(pattern))
+    """The table of all sizes and the counts of each, smallest first, and the words for all in one."""
+    return _sizes(work_file(_sized(text, name), name), Setting())
 
 
-def _sizes(pattern: Pattern, read: Read) -> str:
-    plans, problems = _sized_plans(pattern, read)
+def _sizes(piece: Piece, setting: Setting) -> str:
+    plans, problems = _sized_plans(piece.pattern, piece.read)
     if problems:
         raise PatternError(problems)
-    return size_words(pattern, plans)
+    table = size_words(piece.pattern, plans)
+    pieces = pieces_of_sizes(piece, setting.hand)
+    return "\n".join([table, *sized_words(pieces, setting)]) if len(pieces) > 1 else table
 
 
 def _sized_plans(pattern: Pattern, read: Read) -> tuple[list[SizedPlan], list[Problem]]:
@@ -278,7 +349,7 @@ def follow(text: str, name: str, setting: Setting) -> bytes:
     if not any(piece.fabric.rows for piece in worked.pieces):
         remedy = 'give its rows, each on a line of its own, as "Row 1: Sc in each st across."'
         raise PatternError([Problem("missing", "Row 1", "there are no rows to follow", remedy, 1, file=name)])
-    return follow_written(worked, _title_of(name) or "Pattern", setting)
+    return follow_written(worked, title_of(name) or "Pattern", setting)
 
 
 def _follow(piece: Piece, setting: Setting) -> bytes:
@@ -299,9 +370,9 @@ def card(text: str, name: str) -> Card | None:
         worked = work_text(text)
         if not any(piece.fabric.rows for piece in worked.pieces):
             return None
-        return card_of_written(_written(text, name), _title_of(name))
+        return card_of_written(_written(text, name), title_of(name))
     except PatternError as found:
-        return Card(_title_of(name), wrong=f"{_counted(len(found.problems))}: {found.problems[0].says}")
+        return Card(title_of(name), wrong=f"{_counted(len(found.problems))}: {found.problems[0].says}")
 
 
 def _counted(problems: int) -> str:
@@ -332,13 +403,13 @@ def _written_chart(worked: Worked, name: str, setting: Setting, extra: ChartSett
     special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
     multiple = chain_multiple(worked)
     repeat = multiple.of if multiple and multiple.of > 1 else None
-    heading = Heading(_title_of(name) or "Stitch chart", terms=setting.terms)
+    heading = Heading(title_of(name), terms=setting.terms)
     return chart_document(worked.fabric, heading, setting, {}, special, repeat, extra=extra)
 
 
-def _title_of(name: str) -> str:
-    """A title from a file's name."""
-    title = name.rsplit("/", 1)[-1].rsplit(".", 1)[0].replace("-", " ").replace("_", " ").strip()
+def title_of(name: str) -> str:
+    """What a written pattern is called: its file's name in words."""
+    title = name.rsplit("/", 1)[-1].rsplit(".", 1)[0].replace("-", " ").replace("_", " ").strip() or "Stitch chart"
     return title[:1].upper() + title[1:]
 
 
@@ -374,12 +445,43 @@ def template(text: str, name: str, setting: Setting, cut: str = "worn") -> bytes
 
 
 def _template(piece: Piece, setting: Setting, cut: str = "worn") -> bytes:
+    return rendered(_template_document(piece, setting, cut), ("pdf",))["pdf"]
+
+
+def _template_document(piece: Piece, setting: Setting, cut: str = "worn") -> Document:
     heading, unit = heading_of(piece, setting), piece.plan.unit
     worn = folding_of(worn_plan(piece.plan), hand=setting.hand, folds=piece.pattern.folds)
     lies = {"worn": (worn, piece.folding, "the piece as worked"), "worked": (piece.folding, worn, "the size as worn")}
     folding, other, called = lies[cut]
-    document = template_document(piece.plan, heading, setting.paper, unit, folding=folding, dotted=(other, called))
-    return rendered(document, ("pdf",))["pdf"]
+    return template_document(piece.plan, heading, setting.paper, unit, folding=folding, dotted=(other, called))
+
+
+def booklet(text: str, name: str, setting: Setting, *, columns: int = 1, photo: Picture | None = None) -> bytes:
+    """All that a pattern gives as one printed document, as PDF; `photo` stands on its cover."""
+    if is_written(name, text):
+        worked = _written(text, name)
+        plates = plates_of("Chart", _written_chart(worked, name, setting))
+        return pressed(written_book(worked, title_of(name), plates, setting, cover=photo, columns=columns))
+    return _booklet(work_file(text, name, setting.hand), setting, columns, photo)
+
+
+def _booklet(piece: Piece, setting: Setting, columns: int = 1, photo: Picture | None = None) -> bytes:
+    plates = (
+        *plates_of("Chart", _chart(piece, setting)),
+        *plates_of("Folding and joining", _assembly(piece, setting)),
+        *plates_of("Paper mock-up", _template_document(piece, setting)),
+    )
+    sized = {name: (one, yarn_of(one)) for name, one in pieces_of_sizes(piece, setting.hand).items()}
+    return pressed(book_of(piece, yarn_of(piece), sized, plates, setting, cover=photo, columns=columns))
+
+
+def cover(text: str, name: str, setting: Setting) -> Picture:
+    """The picture of a booklet's cover where there is no photograph: the fabric as it will look."""
+    worked: Piece | Worked = _written(text, name) if is_written(name, text) else work_file(text, name, setting.hand)
+    folded = isinstance(worked, Piece) and bool(worked.folding.stages)
+    view = "on-object" if folded else "flat"
+    made = fabric_file(worked, name, setting.hand, (view, "right", 1000, "jpg"))
+    return Picture(made, "jpg", "The piece as it will look, drawn from its stitches")
 
 
 def measuring(kind: str, setting: Setting) -> bytes:
@@ -429,16 +531,24 @@ def _share(piece: Piece, setting: Setting) -> dict[str, bytes]:
     return share_images(piece.fabric, piece.pattern, heading_of(piece, setting), setting, special)
 
 
-def make(text: str, name: str, setting: Setting, on_step: Step = lambda done, total, what: None) -> dict[str, bytes]:
-    """Everything a pattern gives, by file name; `on_step` hears what is done and what comes next.
+def make(
+    text: str, name: str, setting: Setting, on_step: Step = lambda done, total, what: None, *,
+    photo: Picture | None = None,
+) -> dict[str, bytes]:  # fmt: skip
+    """Everything a pattern gives, by file name; `on_step` hears what is done and what comes next. `photo` stands on the
+    booklet's cover.
 
     Without the cairo library there is everything but PNG and PDF.
     """
-    on_step(0, len(_PARTS) + 1, "working the rows")
+    on_step(0, len(_PARTS) + 2, "working the rows")
     piece = work_file(_sized(text, name), name, setting.hand)
+    parts = dict(_PARTS)
+    if press_here():
+        shown = photo or cover(text, name, setting)
+        parts["setting the booklet"] = lambda piece, setting: {"booklet.pdf": _booklet(piece, setting, photo=shown)}
     out: dict[str, bytes] = {}
-    for done, (what, part) in enumerate(_PARTS.items(), 1):
-        on_step(done, len(_PARTS) + 1, what)
+    for done, (what, part) in enumerate(parts.items(), 1):
+        on_step(done, len(parts) + 1, what)
         out.update(part(piece, setting))
     return out
 
@@ -452,9 +562,9 @@ def _template_file(piece: Piece, setting: Setting) -> dict[str, bytes]:
     return {"template.pdf": _template(piece, setting)} if cairo_here() else {}
 
 
-def _sizes_file(piece: Piece) -> dict[str, bytes]:
+def _sizes_file(piece: Piece, setting: Setting) -> dict[str, bytes]:
     """The sizes' table, where the pattern has several."""
-    return {"sizes.md": _sizes(piece.pattern, piece.read).encode("utf-8")} if piece.pattern.sizes else {}
+    return {"sizes.md": _sizes(piece, setting).encode("utf-8")} if piece.pattern.sizes else {}
 
 
 #: What `make` makes, in order: what is said while it is made, and how.
@@ -464,7 +574,7 @@ _PARTS: dict[str, Callable[[Piece, Setting], dict[str, bytes]]] = {
     "drawing the paper mock-up": lambda piece, setting: _template_file(piece, setting),
     "writing the words": lambda piece, setting: {"instructions.md": _words(piece, setting).encode("utf-8")},
     "reckoning the yarn": lambda piece, setting: {"yarn.md": _yarn(piece).encode("utf-8")},
-    "tabling the sizes": lambda piece, setting: _sizes_file(piece),
+    "tabling the sizes": _sizes_file,
     "drawing the images": lambda piece, setting: _share(piece, setting),
     "writing the page to follow": lambda piece, setting: {"follow.html": _follow(piece, setting)},
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shlex
+from pathlib import Path
 from typing import Any
 
 import click
@@ -12,20 +13,24 @@ from hookfold.charts.errors import PatternError
 from hookfold.charts.output.export import CairoMissing, cairo_here
 from hookfold.charts.output.report import Report
 from hookfold.charts.output.report_schema import report_schema
+from hookfold.charts.output.review.point import review_lines
 from hookfold.charts.output.sizes_read import SizeUnknown
+from hookfold.charts.output.texts.formats import FORMATS, formatted
 from hookfold.charts.pattern.file.schema import schema as pattern_schema
 
 from .ending import ending_plainly, ending_quietly
 from .files import folder_of, printable, read_text, refuse_input, suffix_of, write_drawn, write_one
 from .folders import Written, write_set
 from .options import LENGTH, chart_setting_of, setting_of, setting_options, wanted_of
+from .photograph import photograph
 from .progress import steps, terminal_width, working
-from .report import FINE, PROBLEMS, WRONG_USE, reporting, stumbled
+from .report import FINE, PROBLEMS, WRONG_USE, report, reporting, stumbled
 from .start import KINDS, answers, measure_options, refuse_to_overwrite, title_of, write_start
 
 SHEETS = ("svg", "png", "pdf")
 
 _FILE = click.argument("file", metavar="FILE")
+_TEXT_HELP = f"A .{', .'.join(FORMATS)} file; else standard output."
 _OUT = click.option("-o", "--out", required=True, metavar="OUT", help='A file, or "-": standard output.')
 
 
@@ -88,9 +93,14 @@ def start(file: str, *, force: bool, **given: Any) -> None:
 @click.option("--explain", is_flag=True, help="Of a written pattern: tell how each row was read.")
 @click.option("--prose", is_flag=True, help="Of a written pattern: list the lines taken as talk.")
 @click.option("--size", metavar="SIZE", help="Of a written pattern: the size to read, by name or by place (2).")
+@click.option("--review", is_flag=True, help="Look at what a technical editor looks at, point by point.")
+@click.option("--tester", is_flag=True, help="Print a sheet for those who try the pattern.")
 @click.option("--picture", metavar="OUT", help="Draw the first row that does not add up (.svg).")
 @click.pass_context
-def check(ctx: click.Context, /, files: tuple[str, ...], *, as_json: bool, picture: str | None, **asked: Any) -> None:
+def check(
+    ctx: click.Context, /, files: tuple[str, ...], *, as_json: bool, picture: str | None, review: bool, tester: bool,
+    **asked: Any,
+) -> None:  # fmt: skip
     """Say what is made, how it fits, and every problem.
 
     Each problem has its place and a remedy.
@@ -101,9 +111,13 @@ def check(ctx: click.Context, /, files: tuple[str, ...], *, as_json: bool, pictu
       hookfold check hat.txt --size medium --explain
       hookfold check --json shell.txt
       hookfold check shell.txt --picture mistake.svg
+      hookfold check cover.toml --review
+      hookfold check cover.toml --tester > tester.md
     """
     if picture:
         refuse_input([picture], files)
+    if review or tester:
+        ctx.exit(max(_reviewed(file, tester) for file in files))
     ended = [_check_one(file, as_json, **asked) for file in files]
     if picture:
         _draw_mistake(files, picture)
@@ -132,6 +146,25 @@ def _check_one(file: str, as_json: bool, *, explain: bool, prose: bool, size: st
         for problem in found.problems:
             click.echo(f"\n{problem.report(width)}")
     return PROBLEMS if found.problems else FINE
+
+
+def _reviewed(file: str, tester: bool) -> int:
+    """Print the review of one file, or its sheet for testers; what it would end with."""
+    try:
+        text, name = read_text(file)
+        setting = setting_of(text, {})
+        if tester:
+            click.echo(engrave.tester(text, name, setting))
+            return FINE
+        points = engrave.review(text, name, setting)
+    except PatternError as found:
+        placed = [problem if problem.file else problem.in_file(printable(file)) for problem in found.problems]
+        click.echo(report(placed), err=True)
+        return PROBLEMS
+    except click.UsageError as unopened:
+        return _not_checked(unopened.message, WRONG_USE)
+    click.echo("\n".join(review_lines(points)))
+    return PROBLEMS if any(point.found == "failed" for point in points) else FINE
 
 
 def _not_checked(says: str, ended: int) -> int:
@@ -215,7 +248,7 @@ def template(file: str, out: str, cut: str, **asked: Any) -> None:
 
 @main.command()
 @_FILE
-@click.option("-o", "--out", default="-", metavar="OUT", help="A .md or .txt file; else standard output.")
+@click.option("-o", "--out", default="-", metavar="OUT", help=_TEXT_HELP)
 @setting_options("terms", "hand")
 @reporting
 def instructions(file: str, out: str, **asked: Any) -> None:
@@ -225,14 +258,22 @@ def instructions(file: str, out: str, **asked: Any) -> None:
     Example:
       hookfold instructions cover.toml --terms UK -o cover.md
     """
-    suffix_of(out, ("md", "txt"), "md")
+    suffix = suffix_of(out, tuple(FORMATS), "md")
     text, name = read_text(file)
-    write_one(out, engrave.instructions(text, name, setting_of(text, asked)).encode("utf-8"))
+    write_one(out, _formatted(engrave.instructions(text, name, setting_of(text, asked)), suffix, text, name))
+
+
+def _formatted(page: str, suffix: str, text: str, name: str) -> bytes:
+    """The words in the format asked for; those of a written pattern are plain lines, which stay as they are."""
+    if engrave.is_written(name, text):
+        page = page if suffix in ("md", "txt") else "\n\n".join(page.splitlines())
+        return page.encode("utf-8") if suffix in ("md", "txt") else formatted(page, suffix)
+    return formatted(page, suffix)
 
 
 @main.command()
 @_FILE
-@click.option("-o", "--out", default="-", metavar="OUT", help="A .md or .txt file; else standard output.")
+@click.option("-o", "--out", default="-", metavar="OUT", help=_TEXT_HELP)
 @reporting
 def yarn(file: str, out: str) -> None:
     """Say the yarn of each colour, with what was assumed.
@@ -241,13 +282,13 @@ def yarn(file: str, out: str) -> None:
     Example:
       hookfold yarn cover.toml
     """
-    suffix_of(out, ("md", "txt"), "md")
-    write_one(out, engrave.yarn(*read_text(file)).encode("utf-8"))
+    suffix = suffix_of(out, tuple(FORMATS), "md")
+    write_one(out, formatted(engrave.yarn(*read_text(file)), suffix))
 
 
 @main.command()
 @_FILE
-@click.option("-o", "--out", default="-", metavar="OUT", help="A .md or .txt file; else standard output.")
+@click.option("-o", "--out", default="-", metavar="OUT", help=_TEXT_HELP)
 @reporting
 def sizes(file: str, out: str) -> None:
     """Table every size, and give the counts of all in one text.
@@ -256,8 +297,8 @@ def sizes(file: str, out: str) -> None:
     Example:
       hookfold sizes cover.toml
     """
-    suffix_of(out, ("md", "txt"), "md")
-    write_one(out, engrave.sizes(*read_text(file)).encode("utf-8"))
+    suffix = suffix_of(out, tuple(FORMATS), "md")
+    write_one(out, formatted(engrave.sizes(*read_text(file)), suffix))
 
 
 @main.command()
@@ -324,8 +365,10 @@ def make(file: str, out: str, **asked: Any) -> None:
     """
     folder = folder_of(out)
     text, name = read_text(file)
+    setting = setting_of(text, asked)
+    photo = photograph(None, text, Path(file).parent)
     with steps() as on_step:
-        made = engrave.make(text, name, setting_of(text, asked), on_step)
+        made = engrave.make(text, name, setting, on_step, photo=photo)
     written = write_set(folder, made, [file])
     click.echo("\n".join(printable(str(path)) for path in written.paths))
     tell_kept(written)

@@ -48,10 +48,15 @@ def several(values: Sequence[object]) -> str:
 
 def table_lines(plans: Sequence[SizedPlan], unit: str) -> list[str]:
     """A Markdown table in one unit: what each size is for, what comes out, how it fits."""
+    head, *rows = ([markdown(cell) for cell in row] for row in table_cells(plans, unit))
+    return [f"| {' | '.join(head)} |", f"|{'---|' * len(head)}", *(f"| {' | '.join(row)} |" for row in rows)]
+
+
+def table_cells(plans: Sequence[SizedPlan], unit: str) -> list[list[str]]:
+    """The cells of that table, its head first."""
     names = list(plans[0].plan.between_mm)
     head = ["size", *names, "chain", "stitches", "rows", "worked flat", "over all", *(f"fit, {name}" for name in names)]
-    lines = [f"| {' | '.join(head)} |", f"|{'---|' * len(head)}"]
-    return lines + [f"| {' | '.join(_cells(sized, names, unit))} |" for sized in plans]
+    return [head, *(_cells(sized, names, unit) for sized in plans)]
 
 
 def _cells(sized: SizedPlan, names: list[str], unit: str) -> list[str]:
@@ -59,7 +64,7 @@ def _cells(sized: SizedPlan, names: list[str], unit: str) -> list[str]:
     flat = " x ".join(show_length(plan.finished_mm[way], unit) for way in ("across", "up"))
     over_all = " x ".join(show_length(plan.over_all_mm[name], unit) for name in names)
     return [
-        markdown(sized.name), *(show_length(plan.object_mm[name], unit) for name in names), str(plan.foundation),
+        sized.name, *(show_length(plan.object_mm[name], unit) for name in names), str(plan.foundation),
         str(plan.stitches), str(plan.rows), flat, over_all, *(fit_words(plan, name) for name in names),
     ]  # fmt: skip
 

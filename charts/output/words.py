@@ -25,11 +25,12 @@ _MOST_PERIOD = 24
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of the rows: rows `first` to `last`, either in full (`text`) or repeating others."""
+    """One line of the rows: rows `first` to `last`, either in full (`text`) or repeating `period` others."""
 
     first: int
     last: int
     text: str
+    period: int = 0
 
 
 def stated_of(row: Row) -> tuple[Stated, ...]:
@@ -136,7 +137,7 @@ def _repeats(fabric: Fabric, at: int, period: int, more: int) -> list[Line]:
     whole, part = divmod(more, period)
     begin = first + period
     times = "" if whole == 1 else " twice" if whole == 2 else f" {whole} times"
-    out = [Line(begin, begin + whole * period - 1, f"Rep Rows {first}-{first + period - 1}{times}.")]
+    out = [Line(begin, begin + whole * period - 1, f"Rep Rows {first}-{first + period - 1}{times}.", period)]
     if part:
         rest = begin + whole * period
         rows = f"Row {first}" if part == 1 else f"Rows {first}-{first + part - 1}"
@@ -165,8 +166,12 @@ def _side(fabric: Fabric, line: Line) -> str:
 
 
 def show_line(fabric: Fabric, line: Line) -> str:
-    label = f"Row {line.first}{_side(fabric, line)}" if line.first == line.last else f"Rows {line.first}-{line.last}"
-    return f"{label}: {line.text}"
+    return f"{label_of(fabric, line)}: {line.text}"
+
+
+def label_of(fabric: Fabric, line: Line) -> str:
+    """What a line's rows are called: "Row 1 (RS)", "Rows 13-60"."""
+    return f"Row {line.first}{_side(fabric, line)}" if line.first == line.last else f"Rows {line.first}-{line.last}"
 
 
 # -- the page -------------------------------------------------------------------------------------------------------
@@ -177,12 +182,12 @@ def instructions(
     facts: Sequence[tuple[str, str]], fit: Sequence[str], finishing: Sequence[str], estimates: Sequence[str],
 ) -> str:  # fmt: skip
     """The whole written pattern as Markdown."""
-    work = [_foundation(pattern, piece, fabric, terms)]
+    work = [_foundation(piece, fabric, terms)]
     for name, lines in row_lines(piece, fabric, terms):
         title = f"## {markdown(name[:1].upper() + name[1:])}"
         work.append("\n\n".join([title, *(show_line(fabric, line) for line in lines)]))
     last = fabric.rows[-1].number if fabric.rows else 0
-    work.append(f"After Row {last} the piece is worked. " + _handed(hand))
+    work.append(f"After Row {last} the piece is worked. " + handed(hand))
     work.append("## Finishing\n\n" + "\n".join(f"{i}. {markdown(step)}" for i, step in enumerate(finishing, 1)))
     said = " ".join([*work, *(write_special(s, terms, piece.terms) for s in piece.specials)])
     parts = [_head(pattern, facts, fit, estimates), _materials(pattern, terms)]
@@ -207,11 +212,12 @@ def _materials(pattern: Pattern, terms: str) -> str:
     if not pattern.used_colours:
         return ""
     lines = [f"* {c.letter}: {markdown(c.name)}" for c in pattern.used_colours]
-    return (
-        "## Colours\n\n"
-        + "\n".join(lines)
-        + f"\n\nChange colour in the last {YARN_OVER[terms][1]} of the stitch before the new colour."
-    )
+    return "## Colours\n\n" + "\n".join(lines) + f"\n\n{change_line(terms)}"
+
+
+def change_line(terms: str) -> str:
+    """Where a colour is changed."""
+    return f"Change colour in the last {YARN_OVER[terms][1]} of the stitch before the new colour."
 
 
 def _abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str, said: str) -> str:
@@ -262,7 +268,7 @@ def _known(kind: str) -> bool:
     return height_of(kind) is not None or kind == "sl st"
 
 
-def _foundation(pattern: Pattern, piece: WrittenPattern, fabric: Fabric, terms: str) -> str:
+def _foundation(piece: WrittenPattern, fabric: Fabric, terms: str) -> str:
     return "\n\n".join(p for p in ("## Foundation", *foundation_words(piece, fabric, terms)) if p)
 
 
@@ -279,7 +285,7 @@ def foundation_words(piece: WrittenPattern, fabric: Fabric, terms: str) -> tuple
     return text, note
 
 
-def _handed(hand: str) -> str:
+def handed(hand: str) -> str:
     if hand == "left":
         way = "right-side rows run from left to right, and the drawings are mirrored to match"
         return f"Left-handed: the words are the same; {way}."
@@ -297,8 +303,16 @@ def cautions(pattern: Pattern) -> list[str]:
     fibre = pattern.yarn.fibre
     melts = "Man-made fibres (acrylic, polyester, nylon) and blends with them melt: keep the piece away from heat."
     heat = [melts] if not fibre or _SYNTHETIC.search(fibre) else []
+    return [*OBJECT_KINDS[pattern.object.kind].cautions, *_cautioned(heat)]
+
+
+def general_cautions() -> tuple[str, ...]:
+    """The cautions that apply to any piece; common practice, no source."""
+    return tuple(_cautioned([]))
+
+
+def _cautioned(heat: Sequence[str]) -> list[str]:
     return [
-        *OBJECT_KINDS[pattern.object.kind].cautions,
         "Wash, dry and press as the yarn's own care label says; where it says otherwise than this page, it is right.",
         *heat,
         "For anything hot use cotton or wool only, worked dense and double.",

@@ -10,31 +10,45 @@ from ..pattern.file.records import Pattern
 def yarn_words(pattern: Pattern, report: YarnReport) -> str:
     """A table of the colours and a line for each assumption; "about" where no swatch was weighed."""
     lines = [f"# {markdown(pattern.title)}: yarn", "", *_yarn_line(pattern)]
-    lines += ["| colour | weight | length | balls | ends to weave in |", "|---|---:|---:|---:|---:|"]
+    lines += [f"| {' | '.join(HEAD)} |", "|---|---:|---:|---:|---:|"]
     lines += [_need_line(need, pattern, report.estimated) for need in report.needs]
     return "\n".join([*lines, "", *(f"- {markdown(says)}" for says in report.assumptions), ""])
 
 
 def _yarn_line(pattern: Pattern) -> list[str]:
-    """What the pattern says of its yarn, if anything."""
+    said = markdown(yarn_line(pattern))
+    return [said, ""] if said else []
+
+
+def yarn_line(pattern: Pattern) -> str:
+    """What the pattern says of its yarn in a sentence; "" where it says nothing."""
     yarn, known = pattern.yarn, []
     if yarn.category is not None:
         known.append(f"yarn weight category {yarn.category}")
     if yarn.fibre:
-        known.append(markdown(yarn.fibre))
+        known.append(yarn.fibre)
     if yarn.ball_g and yarn.ball_m:
         known.append(f"balls of {yarn.ball_g:.4g} g and {yarn.ball_m:.4g} m")
-    return [", ".join(known)[:1].upper() + ", ".join(known)[1:] + ".", ""] if known else []
+    return ", ".join(known)[:1].upper() + ", ".join(known)[1:] + "." if known else ""
+
+
+#: What stands over the cells of a need.
+HEAD = ("colour", "weight", "length", "balls", "ends to weave in")
 
 
 def _need_line(need: YarnNeed, pattern: Pattern, estimated: bool) -> str:
+    return f"| {' | '.join(markdown(cell) for cell in need_cells(need, pattern, estimated))} |"
+
+
+def need_cells(need: YarnNeed, pattern: Pattern, estimated: bool) -> tuple[str, ...]:
+    """A colour's name, weight, length, balls and ends; "about" where no swatch was weighed."""
     name = next((f"{c.letter} ({c.name})" for c in pattern.colours if c.letter == need.letter), "the yarn")
     about = "about " if estimated else ""
     weight = f"{about}{need.grams:.0f} g" if need.grams is not None else "not known"
     length = f"{about}{need.metres:.0f} m" if need.metres is not None else "not known"
     if need.metres_range:
         length += f" ({need.metres_range[0]:.0f} to {need.metres_range[1]:.0f} m)"
-    return f"| {markdown(name)} | {weight} | {length} | {_balls(need)} | {need.ends} |"
+    return name, weight, length, _balls(need), str(need.ends)
 
 
 def _balls(need: YarnNeed) -> str:

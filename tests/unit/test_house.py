@@ -25,6 +25,7 @@ ONLY = {
     "PIL": ("charts/picture/", "charts/output/"),
     "svgwrite": ("charts/drawing/svg.py",),
     "cairosvg": ("charts/output/",),
+    "typst": ("charts/output/booklet/press.py",),
     "cairocffi": ("charts/output/",),
     "click": ("cli/",),
 }

@@ -19,6 +19,8 @@ MOST_ROWS = 5_000  # rows of one section
 MOST_SECTIONS = 100
 
 KINDS = tuple(OBJECT_KINDS)
+#: How difficult a piece is: the levels that the Craft Yarn Council recommends (from memory).
+LEVELS = ("basic", "easy", "intermediate", "complex")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +77,11 @@ TABLES: dict[str, tuple[Key, ...]] = {
         Key("author", "name", "who made it; printed on every sheet"),
         Key("licence", "name", "how it may be used; printed on every sheet when given", example="CC BY 4.0"),
         Key("terms", "choice", "the terms the rows are written in", choices=("US", "UK"), example="US"),
+        Key("photo", "name", "a photograph of the finished piece (JPEG or PNG), beside the file", example="cover.jpg"),
+        Key("difficulty", "choice", "how difficult it is; reckoned from the stitches where missing", choices=LEVELS),
+        Key("notions", "name", "what is needed beside hook and yarn", example="two buttons of 15 mm"),
+        Key("notes", "name", "what a maker should know before beginning"),
+        Key("testers", "name", "who made it before it was published, thanked on the last page"),
         Key("hook", "hook", "the hook's size in millimetres", example="4 mm"),
         Key("yarn", "table", "the yarn, as far as known"),
         Key("gauge", "table", "stitches and rows of a blocked swatch in the body's stitch", needed=True),

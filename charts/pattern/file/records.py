@@ -181,6 +181,11 @@ class Pattern:
     author: str = ""
     licence: str = ""
     terms: str = ""
+    photo: str = ""
+    difficulty: str = ""
+    notions: str = ""
+    notes_to_maker: str = ""
+    testers: str = ""
     hook: str = ""
     hook_mm: float | None = None
     yarn: Yarn = Yarn()

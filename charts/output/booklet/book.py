@@ -1,0 +1,142 @@
+"""What stands in a booklet, in the order of its pages, as plain records that the press sets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture of the book: its bytes, what they are, and what a reader who cannot see it is told."""
+
+    data: bytes
+    suffix: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraphs:
+    """Running text."""
+
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Points:
+    """A list: with marks, or numbered as steps that can be ticked."""
+
+    lines: tuple[str, ...]
+    steps: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table with a head; `swatches` are the colours ("#rrggbb", or "" for none) shown before the rows."""
+
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    swatches: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Pairs:
+    """Short words and what they mean, side by side."""
+
+    entries: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RowLine:
+    """One line of the rows: what it is called, its words with the count, how many rows it is, and by how many they
+    are ticked off together."""
+
+    label: str
+    words: str
+    rows: int = 1
+    group: int = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """Rows to work, each with a place to tick."""
+
+    lines: tuple[RowLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sign:
+    """A stitch of the key: its abbreviation, its name, its words, and its sign as it stands in the chart."""
+
+    short: str
+    name: str
+    words: str
+    svg: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Signs:
+    """The stitches that the charts and words use."""
+
+    entries: tuple[Sign, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sides:
+    """The finished piece drawn small with its measurements: the outer size and, where a border stands outside, what
+    lies inside it; mm for the drawing, words for the figures."""
+
+    outer_mm: tuple[float, float]
+    inner_mm: tuple[float, float]
+    outer: tuple[str, str]
+    inner: tuple[str, str]
+    names: tuple[str, str]
+    within: str = ""
+
+
+Block = Paragraphs | Points | Table | Pairs | Rows | Signs | Sides
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A heading and what stands under it. `depth` 1 begins a running head, 2 stands under one."""
+
+    title: str
+    blocks: tuple[Block, ...] = ()
+    depth: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """A whole page that is drawn: its SVG and its size in mm, the heading that it stands under (the first page of
+    several only), its description."""
+
+    title: str
+    svg: bytes
+    says: str
+    mm: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A stripe of the piece as it lies: how tall in mm, and its colour."""
+
+    mm: float
+    hex: str
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """A booklet: what its cover says, its pages in order, and the sides of the paper."""
+
+    title: str
+    author: str = ""
+    licence: str = ""
+    facts: tuple[tuple[str, str], ...] = ()
+    cover: Picture | None = None
+    bands: tuple[Band, ...] = ()
+    chapters: tuple[Chapter, ...] = ()
+    plates: tuple[Plate, ...] = ()
+    last: tuple[Chapter, ...] = ()
+    paper: str = "A4"
+    columns: int = 1
+    keywords: tuple[str, ...] = field(default=("crochet",))

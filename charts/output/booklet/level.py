@@ -1,0 +1,76 @@
+"""How difficult a piece is, reckoned from its worked stitches.
+
+The four levels and what they mean are those that the Craft Yarn Council recommends (from memory): basic, easy,
+intermediate, complex. What is counted here is our own reading of them, so a pattern may say its own.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+
+from hookfold.symbols.dictionary import heights
+
+from ...model.cloth.fabric import Fabric, Row
+from ...pattern.file.keys import LEVELS
+
+_PLAIN = {"ch", "sl st", "sc", "hdc", "dc", "tr"}
+
+
+def level_of(fabric: Fabric, *, pieces: int = 1) -> tuple[str, tuple[str, ...]]:
+    """The level and what makes it so, as "stripes", "stitches round the post"."""
+    rows = [worked.row for worked in fabric.rows]
+    found = [says for says, is_there in (
+        ("colour changes", len({worked.colour for worked in fabric.rows}) > 1),
+        ("increases and decreases", _shaped(rows)),
+        ("several stitches in one place or with chains between", _open(rows)),
+        ("single loops", _held(rows, ("front loop", "back loop"))),
+        ("stitches worked together in one place", _gathered(rows)),
+        ("stitches round the post", _posts(rows)),
+        ("stitches into rows further down", _deep(rows)),
+        ("crossed stitches", _crossed(rows)),
+        ("several pieces", pieces > 1),
+    ) if is_there]  # fmt: skip
+    return LEVELS[0 if not found else 1 if len(found) <= 2 else 2 if len(found) <= 4 else 3], tuple(found)
+
+
+def _shaped(rows: Sequence[Row]) -> bool:
+    made = [row.made for row in rows]
+    return any(a != b for a, b in itertools.pairwise(made))
+
+
+def _open(rows: Sequence[Row]) -> bool:
+    return any(made.role == "chain" or made.place >= 0 for row in rows for made in row.stitches)
+
+
+def _held(rows: Sequence[Row], holds: tuple[str, ...]) -> bool:
+    return any(foot.hold in holds for row in rows for made in row.stitches for foot in made.feet)
+
+
+def _posts(rows: Sequence[Row]) -> bool:
+    return _held(rows, ("front post", "back post"))
+
+
+def _gathered(rows: Sequence[Row]) -> bool:
+    return any(
+        made.role == "stitch" and made.kind not in _PLAIN and (made.legs > 1 or made.kind not in heights())
+        for row in rows
+        for made in row.stitches
+    )
+
+
+def _deep(rows: Sequence[Row]) -> bool:
+    return any(foot.back > 1 for row in rows for made in row.stitches for foot in made.feet)
+
+
+def _crossed(rows: Sequence[Row]) -> bool:
+    """Whether some stitches of a row go in against the way that the others go; the end of a round back to its beginning
+    is no such thing."""
+    for row in rows:
+        single = [m for m in row.stitches if m.role == "stitch" and len(m.feet) == 1 and m.feet[0].back == 1]
+        places = [made.feet[0].at for made in single]
+        far = max(places, default=0) / 2
+        steps = [b - a for a, b in itertools.pairwise(places) if 0 < abs(b - a) <= far]
+        if any(step > 0 for step in steps) and any(step < 0 for step in steps):
+            return True
+    return False

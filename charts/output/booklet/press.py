@@ -1,0 +1,116 @@
+"""The booklet as PDF, set by Typst: real text, embedded letters, bookmarks, tags. Nothing of it is fetched.
+
+What a pattern says goes to the template as data and never as markup, so every sign of it is printed as it is.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+from collections.abc import Callable, Mapping
+from dataclasses import asdict
+from importlib.resources import files
+from importlib.util import find_spec
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Literal
+
+from pypdf import PdfReader, PdfWriter
+from pypdf.generic import BooleanObject, DictionaryObject, NameObject
+
+from .book import Book, Plate, Signs
+
+#: Keeps a picture under a name of its own, which it gives back.
+Kept = Callable[[bytes, str], str]
+#: The name of each paper as Typst calls it.
+_PAPERS = {"A4": "a4", "Letter": "us-letter"}
+#: The last sign of the scripts that the letters of the press hold (Latin, Greek, Cyrillic); others are taken from the
+#: letters of the system.
+_LAST_OWN = 0x052F
+
+
+def press_here() -> bool:
+    """Whether Typst is installed."""
+    return find_spec("typst") is not None
+
+
+def pressed(book: Book) -> bytes:
+    """The booklet as PDF; the same book gives the same bytes. PressMissing where Typst is not installed."""
+    data, pictures = _sorted_out(book)
+    page = json.dumps(data, ensure_ascii=False).encode("utf-8")
+    template = files(__package__).joinpath("booklet.typ").read_bytes()
+    return _at_true_size(typeset({"main.typ": template, "book.json": page, **pictures}, "pdf"))
+
+
+def typeset(parts: Mapping[str, bytes], form: Literal["pdf", "png"]) -> bytes:
+    """A page of Typst, "main.typ" among the parts, as PDF or as PNG of 144 dots to the inch. The system's letters are
+    looked for only where a text is in none of the scripts that the press has. PressMissing without Typst."""
+    try:
+        import typst
+    except ImportError:
+        raise PressMissing from None
+    said = "".join(part.decode("utf-8") for name, part in parts.items() if name.endswith(".json"))
+    own = all(ord(c) <= _LAST_OWN or 0x2000 <= ord(c) <= 0x2BFF for c in said)
+    with TemporaryDirectory() as folder:
+        for name, content in parts.items():
+            (Path(folder) / name).write_bytes(content)
+        main = str(Path(folder) / "main.typ")
+        made = typst.compile(main, root=folder, ignore_system_fonts=own, format=form, ppi=144.0)
+    return bytes(made)
+
+
+class PressMissing(RuntimeError):
+    """Typst is not installed here; the message says how to get it."""
+
+    def __init__(self) -> None:
+        super().__init__("a booklet needs the package typst, which is not installed here: pip install typst")
+
+
+def _at_true_size(pdf: bytes) -> bytes:
+    """The file with the wish to be printed unscaled (ISO 32000-1, 12.2): the paper mock-up is in it at true size."""
+    writer = PdfWriter(clone_from=PdfReader(io.BytesIO(pdf)))
+    wish = DictionaryObject({
+        NameObject("/PrintScaling"): NameObject("/None"), NameObject("/DisplayDocTitle"): BooleanObject(True),
+    })  # fmt: skip
+    writer.root_object[NameObject("/ViewerPreferences")] = wish
+    out = io.BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+def _sorted_out(book: Book) -> tuple[dict[str, object], dict[str, bytes]]:
+    """The book as JSON can hold it, and its pictures by the names that it calls them by."""
+    pictures: dict[str, bytes] = {}
+
+    def kept(data: bytes, suffix: str) -> str:
+        name = f"picture-{len(pictures) + 1}.{suffix}"
+        pictures[name] = data
+        return name
+
+    cover = book.cover and {"file": kept(book.cover.data, book.cover.suffix), "says": book.cover.says}
+    data: dict[str, object] = {
+        "title": book.title, "author": book.author, "licence": book.licence, "facts": book.facts, "cover": cover,
+        "bands": [asdict(band) for band in book.bands], "paper": _PAPERS[book.paper], "columns": book.columns,
+        "keywords": book.keywords,
+        "chapters": [_chapter(c.title, c.depth, c.blocks, kept) for c in book.chapters],
+        "plates": [_plate(plate, kept) for plate in book.plates],
+        "last": [_chapter(c.title, c.depth, c.blocks, kept) for c in book.last],
+    }  # fmt: skip
+    return data, pictures
+
+
+def _chapter(title: str, depth: int, blocks: tuple[object, ...], kept: Kept) -> dict[str, object]:
+    return {"title": title, "depth": depth, "blocks": [_block(block, kept) for block in blocks]}
+
+
+def _block(block: object, kept: Kept) -> dict[str, object]:
+    if isinstance(block, Signs):
+        entries = [
+            {"short": e.short, "name": e.name, "words": e.words, "file": kept(e.svg, "svg")} for e in block.entries
+        ]
+        return {"is": "signs", "entries": entries}
+    return {"is": type(block).__name__.lower(), **asdict(block)}  # type: ignore[call-overload]
+
+
+def _plate(plate: Plate, kept: Kept) -> dict[str, object]:
+    return {"title": plate.title, "says": plate.says, "mm": plate.mm, "file": kept(plate.svg, "svg")}

@@ -1,0 +1,101 @@
+"""The stitches of a piece with their signs, as the charts draw them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from hookfold.symbols import PEN, Mark, extent, glyph, kind_of, known, picot, stitch
+from hookfold.symbols import chain as chain_mark
+from hookfold.symbols import join as join_mark
+from hookfold.symbols.dictionary import heights
+
+from ...drawing import svg
+from ...drawing.display import Sheet
+from ...drawing.geometry import Affine, ink_of
+from ...layout.placing.tops import drawn_kind
+from ...layout.sheets.page import DARK
+from ...model.cloth.fabric import Row, Stitch
+from ...setting import ScForm, Terms
+from .book import Sign
+
+#: The scale of a sign: one stitch width in mm; the white round it.
+STITCH_MM = 4.0
+AROUND_MM = 0.6
+_HELD = {
+    "front loop": ("FLO", "front loop only"), "back loop": ("BLO", "back loop only"),
+    "front post": ("FP", "round the post, from the front"), "back post": ("BP", "round the post, from the back"),
+}  # fmt: skip
+_ORDER = ("ch", "sl st", *heights())
+
+
+def signs_of(rows: Iterable[Row], terms: Terms, words: Mapping[str, str], sc_form: ScForm = "plus") -> tuple[Sign, ...]:
+    """Every different stitch of these rows once, low ones before tall ones, special ones last with their words."""
+    found: dict[tuple[str, str], tuple[Stitch, str]] = {}
+    for row in rows:
+        for made in row.stitches:
+            kind, hold = _sort(made)
+            if kind:
+                found.setdefault((kind, hold), (made, hold))
+    return tuple(_sign(kind, hold, made, terms, words, sc_form) for (kind, hold), (made, _) in _sorted(found))
+
+
+def _sorted(found: dict[tuple[str, str], tuple[Stitch, str]]) -> list[tuple[tuple[str, str], tuple[Stitch, str]]]:
+    def rank(item: tuple[tuple[str, str], tuple[Stitch, str]]) -> tuple[int, float, str, str]:
+        (kind, hold), (made, _) = item
+        place = _ORDER.index(kind) if kind in _ORDER else len(_ORDER) + (not known(kind))
+        return place, _tall(kind, made), kind, hold
+
+    return sorted(found.items(), key=rank)
+
+
+def _tall(kind: str, made: Stitch) -> float:
+    if kind == "ch" or made.role == "picot":
+        return 0.0
+    return kind_of(drawn_kind(kind, made.legs, made.base), made.legs, made.base).height
+
+
+def _sort(made: Stitch) -> tuple[str, str]:
+    """What makes two stitches the same sign; ("", "") for what has none."""
+    if made.role in ("chain", "foundation", "start", "turning") and made.chains:
+        return "ch", ""
+    if made.role in ("join", "travel"):
+        return "sl st", ""
+    if made.role == "picot":
+        return made.kind, ""
+    if made.role not in ("stitch", "turning") or not made.kind:
+        return "", ""
+    hold = made.feet[0].hold if made.feet else "top"
+    return made.kind, hold if hold in _HELD and not made.kind.startswith(("FP", "BP")) else ""
+
+
+def _sign(
+    kind: str, hold: str, made: Stitch, terms: Terms, words: Mapping[str, str], sc_form: ScForm
+) -> Sign:  # fmt: skip
+    if made.role == "picot":
+        drawn = picot(made.chains, (0.0, 0.0))
+        return Sign(kind, f"picot of {made.chains} ch", words.get(kind, ""), _drawn(drawn, kind))
+    if kind == "ch":
+        return Sign("ch", "chain", "", _drawn(chain_mark((0.0, 0.0), 0.0), "ch"))
+    if kind == "sl st" and not hold:
+        return Sign(*_names("sl st", terms), "", _drawn(join_mark((0.0, 0.0)), "sl st"))
+    shape = drawn_kind(kind, made.legs, made.base)
+    mark = glyph(shape, hold=hold or "top", legs=made.legs, sc_form=sc_form, base=made.base).mark
+    short, name = _names(kind, terms) if known(kind) else (kind, "")
+    if hold:
+        loop, said = _HELD[hold]
+        short, name = f"{loop} {short}", f"{name}, {said}"
+    return Sign(short, name, words.get(kind, ""), _drawn(mark, short))
+
+
+def _names(kind: str, terms: Terms) -> tuple[str, str]:
+    what = stitch(kind)
+    return (what.name, what.us_name) if terms == "US" else (what.uk, what.uk_name)
+
+
+def _drawn(mark: Mark, called: str) -> bytes:
+    """A sign alone on a ground of its own size."""
+    box = extent(mark)
+    wide, tall = ((box[2] - box[0]) * STITCH_MM + 2 * AROUND_MM, (box[3] - box[1]) * STITCH_MM + 2 * AROUND_MM)
+    to = Affine.shift(AROUND_MM - box[0] * STITCH_MM, AROUND_MM - box[1] * STITCH_MM) @ Affine.scale(STITCH_MM)
+    items = tuple(ink_of([(mark, to)], STITCH_MM, DARK, pen=PEN))
+    return svg.write(Sheet(wide, tall, f"Sign of {called}", items))

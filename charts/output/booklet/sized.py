@@ -1,0 +1,140 @@
+"""One set of words for several sizes, as printed patterns give them: "Ch 39 (47, 55)", smallest first.
+
+Each size is worked for itself; where the words of all differ in their numbers only, the numbers are set side by side.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from ...drawing.plain import markdown
+from ...folding.finishing import finishing_steps
+from ...setting import Setting
+from .. import words
+from ..piece import Piece
+from ..size_words import several
+
+#: A number, or one to another, or which one in a row: "47", "9-12", "4th".
+_NUMBER = re.compile(r"(\d+(?:\.\d+)?(?:[-–]\d+)?(?:(?:st|nd|rd|th)\b)?)")
+#: How often rows are repeated, when it is said in words.
+_TWICE = re.compile(r"(Rep Rows \d+-\d+)(?: twice)?\.")
+
+
+@dataclass(frozen=True, slots=True)
+class SizedLine:
+    """A line for all sizes: its label and words, how many rows it is (0 where the sizes differ), and by how many they
+    come again."""
+
+    label: str
+    words: str
+    rows: int
+    period: int
+
+
+def merged(texts: Sequence[str]) -> str | None:
+    """One text for several that differ in their numbers only; None where they differ otherwise.
+
+    >>> merged(["Rep Rows 2-3.", "Rep Rows 4-5."])
+    'Rep Rows 2-3 (4-5) 1 times.'
+    >>> merged(["Ch 39.", "Ch 47."]), merged(["(45 sts)", "(45 sts)"]), merged(["Sc in next st.", "Turn."])
+    ('Ch 39 (47).', '(45 sts)', None)
+    """
+    if len(set(texts)) == 1:
+        return texts[0]
+    split = [_NUMBER.split(_TWICE.sub(_counted, text)) for text in texts]
+    if len({tuple(parts[::2]) for parts in split}) != 1:
+        return None
+    return "".join(
+        part if at % 2 == 0 else several([parts[at] for parts in split]) for at, part in enumerate(split[0])
+    )
+
+
+def _counted(found: re.Match[str]) -> str:
+    return f"{found[1]} {2 if 'twice' in found[0] else 1} times."
+
+
+def sized_rows(pieces: Sequence[Piece], setting: Setting) -> list[tuple[str, list[SizedLine] | None]]:
+    """The rows of each section for all sizes; None for a section whose words do not meet, which is then given size by
+    size."""
+    every = [words.row_lines(piece.rows, piece.fabric, setting.terms) for piece in pieces]
+    out: list[tuple[str, list[SizedLine] | None]] = []
+    for at, (name, first) in enumerate(every[0]):
+        rows: list[SizedLine] | None = []
+        for n in range(len(first)):
+            line = _line(pieces, [sections[at][1] for sections in every], n)
+            if line is None or rows is None:
+                rows = None
+                break
+            rows.append(line)
+        out.append((name, rows))
+    return out
+
+
+def _line(pieces: Sequence[Piece], sections: Sequence[Sequence[words.Line]], n: int) -> SizedLine | None:
+    if len({len(section) for section in sections}) != 1:
+        return None
+    lines = [section[n] for section in sections]
+    said = merged([line.text for line in lines])
+    label = merged([words.label_of(piece.fabric, line) for piece, line in zip(pieces, lines, strict=True)])
+    if said is None or label is None:
+        return None
+    counts = {line.last - line.first + 1 for line in lines}
+    return SizedLine(label, said, counts.pop() if len(counts) == 1 else 0, lines[0].period)
+
+
+def sized_foundation(pieces: Sequence[Piece], setting: Setting) -> list[str]:
+    """What to chain, for all sizes."""
+    every = [
+        [line for line in words.foundation_words(piece.rows, piece.fabric, setting.terms) if line] for piece in pieces
+    ]
+    return _side_by_side(every, [""] * len(pieces)) or every[0]
+
+
+def sized_finishing(pieces: Sequence[Piece], names: Sequence[str], setting: Setting) -> list[str]:
+    """The finishing for all sizes: step by step where the steps meet; a step that does not is told size by size."""
+    every = [
+        list(finishing_steps(piece.plan, piece.border, terms=setting.terms, folding=piece.folding)) for piece in pieces
+    ]
+    together = _side_by_side(every, names)
+    if together is not None:
+        return together
+    return [f"{name}: {step}" for name, steps in zip(names, every, strict=True) for step in steps]
+
+
+def _side_by_side(every: Sequence[Sequence[str]], names: Sequence[str]) -> list[str] | None:
+    """The n-th text of each as one; None where there are not as many of each."""
+    if len({len(texts) for texts in every}) != 1:
+        return None
+    out = []
+    for texts in zip(*every, strict=True):
+        one = merged(texts)
+        out.append(one or " ".join(f"{name}: {text}" for name, text in zip(names, texts, strict=True)))
+    return out
+
+
+def repeats_line(pieces: Sequence[Piece]) -> str:
+    """How often the repeat that the chart draws is worked in each size; "" where there is none."""
+    of = pieces[0].plan.multiple_of
+    times = [(piece.plan.stitches - piece.plan.multiple_plus) // piece.plan.multiple_of for piece in pieces]
+    if of <= 1 or len(set(times)) == 1:
+        return ""
+    return f"The chart draws the repeat of {of} stitches; work it {several(times)} times."
+
+
+def sized_words(pieces: Mapping[str, Piece], setting: Setting) -> list[str]:
+    """The rows and the finishing of all sizes as lines of Markdown."""
+    every = list(pieces.values())
+    lines = ["## Foundation", "", *sized_foundation(every, setting), ""]
+    for name, rows in sized_rows(every, setting):
+        titled = markdown(name[:1].upper() + name[1:])
+        if rows is not None:
+            lines += [f"## {titled}", "", *(f"{line.label}: {line.words}\n" for line in rows)]
+            continue
+        for size, piece in pieces.items():
+            own = dict(words.row_lines(piece.rows, piece.fabric, setting.terms))[name]
+            lines += [f"## {titled}, size {markdown(size)}", ""]
+            lines += [f"{words.show_line(piece.fabric, line)}\n" for line in own]
+    steps = sized_finishing(every, list(pieces), setting)
+    return [*lines, "## Finishing", "", *(f"{n}. {markdown(step)}" for n, step in enumerate(steps, 1)), ""]

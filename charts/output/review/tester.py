@@ -1,0 +1,46 @@
+"""The sheet for those who try a pattern before it is published: what to measure, count and say."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ...drawing.plain import markdown
+from ...measure import show_length
+from ...model.sizing.yarn import YarnReport
+from ..piece import Piece
+
+_BLANK = "__________"
+_QUESTIONS = (
+    "Which row did you have to read twice?", "Where did words and chart differ?",
+    "Did it fit as it should? Where did it pull or ruffle?", "May you be thanked by name?",
+)  # fmt: skip
+
+
+def tester_sheet(piece: Piece, sizes: Mapping[str, Piece], yarn: YarnReport) -> str:
+    """The sheet as Markdown: what the pattern says beside a blank for what came out."""
+    pattern, plan = piece.pattern, piece.plan
+    gauge = pattern.gauge
+    lines = [f"# {markdown(pattern.title)}: sheet for testers", ""]
+    lines += ["Write down what came out, also where it agrees.", ""]
+    lines += ["| what | the pattern says | yours |", "|---|---|---|"]
+    made = ", ".join(sizes) if len(sizes) > 1 else "one size"
+    asked = [("size made", made), ("yarn, colour, fibre", pattern.yarn.fibre), ("hook", pattern.hook),
+             (f"stitches over {gauge.over.text}, blocked", f"{gauge.stitches:g}"),
+             (f"rows over {gauge.over.text}, blocked", f"{gauge.rows:g}" if gauge.rows else "not counted")]  # fmt: skip
+    asked += [("chains", str(plan.foundation)), ("stitches in row 1", str(piece.fabric.rows[0].row.made))]
+    for section in plan.sections:
+        last = section.first_row + section.rows - 1
+        asked.append((f"length of {section.name}, after row {last}", show_length(section.length_mm, plan.unit)))
+    asked += [(f"width after row {plan.rows}", show_length(plan.finished_mm["across"], plan.unit))]
+    if piece.border is not None:
+        over_all = plan.over_all_mm.items()
+        asked += [(f"{name}, over all, with the border", show_length(mm, plan.unit)) for name, mm in over_all]
+    about = "about " if yarn.estimated else ""
+    for need in yarn.needs:
+        said = f"{about}{need.grams:.0f} g" if need.grams is not None else f"{about}{need.metres or 0:.0f} m"
+        asked.append((f"yarn used, {need.letter or 'in all'} (weigh before and after)", said))
+    asked += [("hours", ""), ("difficulty, from 1 to 5", "")]
+    lines += [f"| {markdown(what)} | {markdown(says)} | {_BLANK} |" for what, says in asked]
+    for question in _QUESTIONS:
+        lines += ["", f"{question} {_BLANK}"]
+    return "\n".join([*lines, ""])

@@ -1,0 +1,186 @@
+"""The booklet, read back by a general reader of PDF (pypdf): its words, its pages, its letters."""
+
+import io
+import json
+import re
+from functools import cache
+
+import pytest
+from hookfold.charts import engrave
+from hookfold.charts.output.booklet.sized import merged
+from hookfold.charts.setting import Setting
+from pypdf import PdfReader
+
+SIZED = '''
+title = "Tide table wallet"
+author = "Perpetua Linde"
+licence = "CC0"
+terms = "US"
+hook = "3.5 mm"
+notions = "one button of 15 mm"
+notes = "The first row is the only one that is worked into chains."
+testers = "Ida, Bo"
+yarn = { category = 3, fibre = "cotton", swatch_weight = "10 g", swatch_size = "12 cm x 12 cm", ball = "50 g / 125 m" }
+[gauge]
+stitches = 18
+rows = 22
+over = "10 cm"
+[object]
+kind = "book"
+height = "180 mm"
+wrap = "270 mm"
+flap = "55 mm"
+[colours]
+A = { name = "slate", hex = "#46535e" }
+B = { name = "sand", hex = "#d8c7a0" }
+[[section]]
+name = "front flap"
+length = "flap"
+colour = "A"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+[[section]]
+name = "body"
+length = "wrap"
+stripes = ["A", "A", "B", "B"]
+work = """
+Row 1: Ch 1, turn. Sc in each st across.
+Row 2: Ch 1, turn. Sc in first st, *hdc in next st, sc in next st; rep from * across.
+"""
+[[section]]
+name = "back flap"
+length = "flap"
+colour = "A"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+[border]
+stitch = "sc"
+joins = true
+[sizes]
+small = { height = "150 mm", wrap = "230 mm" }
+large = { height = "210 mm", wrap = "310 mm" }
+'''
+RING = "Terms: US\nCh 4, join with sl st to form a ring.\nRnd 1: Ch 1, 8 sc in ring, join. (8 sc)\nRnd 2: Ch 1, 2 sc in each st around, join. (16 sc)\n"
+
+
+@cache
+def printed(columns=1, paper="A4", terms="US", plain=False):
+    text = SIZED.split("[sizes]")[0] if plain else SIZED
+    return engrave.booklet(text, "wallet.toml", Setting(paper=paper, terms=terms), columns=columns)
+
+
+@cache
+def pages(**asked):
+    return PdfReader(io.BytesIO(printed(**asked))).pages
+
+
+@cache
+def words(**asked):
+    return said_in(PdfReader(io.BytesIO(printed(**asked))))
+
+
+def said_in(reader):
+    """The words of the pages that are set: those before the first drawn page and after the last."""
+    first = {entry["/Title"]: reader.get_destination_page_number(entry) for entry in reader.outline if not isinstance(entry, list)}
+    chart, after = first["Chart"], first["Take care"]
+    some = [*reader.pages[:chart], *(reader.pages[after:] if after > chart else [])]
+    return " ".join(" ".join(page.extract_text() for page in some).split())
+
+
+def test_rows_of_one_size_stand_in_it_word_for_word_as_the_instructions_have_them():
+    text = engrave.instructions(SIZED.split("[sizes]")[0], "wallet.toml", Setting())
+    rows = re.findall(r"^Rows? .*$", text, re.MULTILINE)
+    assert len(rows) > 5
+    assert [row for row in rows if " ".join(row.split()) not in words(plain=True)] == []
+
+
+def test_counts_of_all_sizes_are_those_that_each_size_makes_alone():
+    every = []
+    for height, wrap in ((150, 230), (210, 310)):
+        alone = SIZED.split("[sizes]")[0].replace("180 mm", f"{height} mm").replace("270 mm", f"{wrap} mm")
+        found = engrave.check(alone, "alone.toml").as_json()
+        every.append((found["fit"]["foundation"], found["fit"]["rows"], found["rows"][0]["stitches"]))
+    (chain, rows, sts), (chains, more, wide) = every
+    assert f"ch {chain} ({chains})" in words()
+    assert f"({sts} ({wide}) sts)" in words()
+    assert re.search(rf"Rows \d+-{rows} \(\d+-{more}\): ", words())
+
+
+def test_what_the_file_says_beside_the_rows_is_printed():
+    for said in ("Tide table wallet", "Perpetua Linde", "CC0", "one button of 15 mm", "only one that is worked into chains",
+                 "Thanks to those who tried this pattern: Ida, Bo", "A (slate)", "18 sts and 22 rows = 10 cm"):  # fmt: skip
+        assert said in words(), said
+
+
+def test_yarn_is_that_of_the_yarn_page():
+    page = engrave.yarn(SIZED.split("[sizes]")[0], "wallet.toml")
+    cells = [row.strip("| ").split(" | ") for row in page.splitlines() if row.startswith(("| A (", "| B ("))]
+    assert len(cells) == 2
+    assert [row for row in cells if " ".join(row) not in words(plain=True)] == []
+
+
+def test_letters_are_embedded_and_the_file_has_bookmarks_tags_and_its_true_size():
+    reader = PdfReader(io.BytesIO(printed()))
+    fonts = {str(font.get_object()["/BaseFont"]): font.get_object()
+             for page in reader.pages for font in page["/Resources"].get("/Font", {}).values()}  # fmt: skip
+    assert fonts
+    for name, font in fonts.items():
+        descriptor = font["/DescendantFonts"][0].get_object()["/FontDescriptor"]
+        assert any(key in descriptor for key in ("/FontFile2", "/FontFile3")), name
+    titles = [entry["/Title"] for entry in reader.outline if not isinstance(entry, list)]
+    assert {"Materials", "Instructions", "Chart", "Folding and joining", "Paper mock-up", "Take care"} <= set(titles)
+    assert reader.root_object["/MarkInfo"]["/Marked"] and reader.root_object["/Lang"] == "en"
+    assert reader.root_object["/ViewerPreferences"]["/PrintScaling"] == "/None"
+    assert len(printed()) < 2_000_000
+
+
+@pytest.mark.parametrize(("paper", "mm"), [("A4", (210.0, 297.0)), ("Letter", (215.9, 279.4))])
+def test_every_page_has_the_size_of_its_paper(paper, mm):
+    for page in pages(paper=paper):
+        sides = sorted(float(side) / 72 * 25.4 for side in page.mediabox[2:])
+        assert sides == pytest.approx(mm, abs=0.1)
+
+
+def test_the_same_pattern_gives_the_same_bytes():
+    again = engrave.booklet(SIZED, "wallet.toml", Setting(), columns=1)
+    assert again == printed()
+
+
+def test_two_columns_hold_the_same_rows():
+    one, two = (set(words(columns=n).split()) for n in (1, 2))
+    assert one - two <= {"Materials"} | {w for w in one if not w.isalpha()}
+
+
+def test_uk_terms_say_tension_and_uk_stitches():
+    assert "Tension" in words(terms="UK") and "double crochet" in words(terms="UK")
+    assert "single crochet" not in words(terms="UK")
+
+
+@pytest.mark.parametrize("title", ["#panic() $x$ *bold* _em_ @ref <label> `raw`", 'a "quoted" \\\\ back', "// no comment /* here"])
+def test_signs_of_markup_are_printed_as_they_are(title):
+    text = SIZED.replace('"Tide table wallet"', json.dumps(title))
+    made = PdfReader(io.BytesIO(engrave.booklet(text, "wallet.toml", Setting())))
+    assert made.metadata.title == title
+    assert " ".join(title.split()) in " ".join(made.pages[0].extract_text().split())
+
+
+def test_a_written_pattern_has_its_rounds_signs_and_chart():
+    made = PdfReader(io.BytesIO(engrave.booklet(RING, "little-ring.txt", Setting())))
+    said = said_in(made)
+    for line in ("Little ring", "8 sc in ring, join", "(16 sts)", "sc single crochet", "Rounds"):
+        assert line in said, line
+    titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
+    assert "Chart" in titles and "Paper mock-up" not in titles
+
+
+@pytest.mark.parametrize(
+    ("texts", "one"),
+    [
+        (["Ch 3.", "Ch 5.", "Ch 7."], "Ch 3 (5, 7)."),
+        (["Rows 2-9: a", "Rows 2-11: a"], "Rows 2-9 (2-11): a"),
+        (["every 4th (12 sts)", "every 6th (12 sts)"], "every 4th (6th) (12 sts)"),
+        (["Rep Rows 2-3 twice.", "Rep Rows 2-3 5 times."], "Rep Rows 2-3 2 (5) times."),
+        (["Rep Rows 2-3.", "Rep Rows 2-3 5 times."], "Rep Rows 2-3 1 (5) times."),
+        (["sc in next st", "dc in next st"], None),
+    ],
+)
+def test_words_that_differ_in_numbers_only_are_one(texts, one):
+    assert merged(texts) == one
