@@ -36,16 +36,16 @@ class Panel:
     def beyond(self, flat: Floats) -> Floats:
         """How far places lie outside of the panel (negative inside)."""
         middle = self.corners.mean(axis=0)
-        far: Floats = np.full(flat.shape[:-1], -1e9, dtype=np.float32)
+        far = np.full(flat.shape[:-1], -1e9, dtype=np.float32)
         for a, b in itertools.pairwise((*self.corners, self.corners[0])):
             along = (b - a) / np.hypot(*(b - a))
             out = np.array((along[1], -along[0]))
             out = -out if (middle - a) @ out > 0 else out
-            far = np.maximum(far, (flat - a) @ out).astype(np.float32)
+            far = np.maximum(far, ((flat - a) @ out).astype(np.float32))
         return far
 
-    def on_plane(self, flat: Floats) -> Floats:
-        found: Floats = flat @ self.turn.T + self.shift
+    def on_plane(self, flat: Reals) -> Reals:
+        found: Reals = flat @ self.turn.T + self.shift
         return found
 
 
