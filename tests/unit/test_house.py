@@ -22,7 +22,7 @@ MOST_IN_A_ROOM = 15
 #: Who alone may import what.
 ONLY = {
     "shapely": ("charts/folding/",),
-    "PIL": ("charts/picture/", "charts/output/"),
+    "PIL": ("charts/picture/", "charts/output/", "cli/photograph.py"),
     "svgwrite": ("charts/drawing/svg.py",),
     "cairosvg": ("charts/output/",),
     "typst": ("charts/output/booklet/press.py",),
