@@ -93,8 +93,7 @@ def _cut_out(page):
     wide, high = grey.size
     pixels = grey.load()
     rules = [y for y in range(high) if sum(pixels[x, y] < 225 for x in range(0, wide, 7)) > 0.8 * (wide / 7) * 0.85]
-    tops = [y for y in rules if y < high * 0.2]
-    top = max(tops) + 4 if tops else int(high * 0.1)
+    top = next(y for y in rules if y + 1 not in rules) + 4 if rules else int(high * 0.1)
     after = [y for y in rules if y > top + 20]
     bottom = min(after) - 4 if after else high
     part = page.crop((0, top, wide, bottom))

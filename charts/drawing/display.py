@@ -60,7 +60,7 @@ class Sheet:
 @dataclass(frozen=True, slots=True)
 class Document:
     """The pages of one file in order, with the metadata that a PDF carries; `whole` is all that they show on one sheet
-    of its own size, where there are several."""
+    of its own size: SVG and PNG hold that."""
 
     sheets: tuple[Sheet, ...]
     title: str

@@ -1,7 +1,7 @@
 """The break in a condensed chart: where columns were taken out, so that nobody takes the foundation for whole.
 
-Two slanted strokes, the drawing office's way with a shortened part: across the foundation, with a dashed line up
-through the rows, where the cut stands open; under the foundation where rows that reach over each other close it.
+Two slanted strokes across the foundation, the drawing office's way with a shortened part, and a dashed line up through
+the rows.
 """
 
 from __future__ import annotations
@@ -16,29 +16,21 @@ from ..placing.laid import LaidFabric
 from ..sheets.page import DARK, HAIR
 from .picture import Place, Window
 
-#: How much further apart than its spacing a foundation's neighbours stand, at least, where the cut is open.
-_OPEN_BY = 0.3
 #: Half the height of a stroke, half its slant, and half the way between the two, in stitch widths.
 _RISE, _SLANT, _APART = 0.25, 0.08, 0.12
-#: The lower edge of the foundation's chains, and how far under a foundation the strokes begin, in stitch widths.
-_CHAIN_EDGE, _UNDER = FOUNDATION_DROP + 0.22, 0.1
 #: From the strokes to the dashed line above them, in stitch widths.
 _CLEAR = 0.2
 STROKE_MM = 0.3
-#: How far strokes under the foundation reach below the picture, in stitch widths.
-REACH = 0.7
 
 
 @dataclass(frozen=True, slots=True)
 class Break:
-    """Where stitches of the foundation are left out: the x between those that are drawn, how many, whether they are
-    chains, and whether the cut stands open.
-    """
+    """Where stitches of the foundation are left out: the x between those that are drawn, how many, and whether they are
+    chains."""
 
     x: float
     missing: int
     chains: bool
-    open: bool
 
 
 def find_break(laid: LaidFabric) -> Break | None:
@@ -47,17 +39,15 @@ def find_break(laid: LaidFabric) -> Break | None:
     for a, b in itertools.pairwise(sorted(spots, key=lambda s: s.head[0])):
         missing = abs(a.item - b.item) - 1
         if missing > 0:
-            wide = b.head[0] - a.head[0] > laid.spacing + _OPEN_BY
-            return Break((a.head[0] + b.head[0]) / 2.0, missing, a.kind == "ch", wide)
+            return Break((a.head[0] + b.head[0]) / 2.0, missing, a.kind == "ch")
     return None
 
 
 def break_words(found: Break) -> str:
     """What the mark says in the notes."""
-    cut = "cut" if found.open else "stand under"
     what = ("chain" if found.chains else "stitch") if found.missing == 1 else "chains" if found.chains else "stitches"
     stand = "stands on it" if found.missing == 1 else "stands on them"
-    return f"Where two slanted strokes {cut} the foundation, {found.missing} {what} and all that {stand} are left out."
+    return f"Where two slanted strokes cut the foundation, {found.missing} {what} and all that {stand} are left out."
 
 
 def break_mark(found: Break, laid: LaidFabric, window: Window, place: Place) -> Group:
@@ -66,20 +56,16 @@ def break_mark(found: Break, laid: LaidFabric, window: Window, place: Place) -> 
     middle = _middle(found, laid)
     if window.first == 0:
         inks += _strokes(found.x, middle, place)
-    if found.open:
-        rows = laid.courses[window.first : window.last]
-        bottom = middle - _RISE - _CLEAR if window.first == 0 else rows[0].y
-        top = min(c.y + c.laid.y_range()[0] for c in rows)
-        inks.append(_line(found.x, bottom, top, place))
+    rows = laid.courses[window.first : window.last]
+    bottom = middle - _RISE - _CLEAR if window.first == 0 else rows[0].y
+    top = min(c.y + c.laid.y_range()[0] for c in rows)
+    inks.append(_line(found.x, bottom, top, place))
     return Group("break", tuple(inks), "Break", f"{found.missing} of the foundation are left out here")
 
 
 def _middle(found: Break, laid: LaidFabric) -> float:
-    """The height of the strokes' middle: that of the foundation, or under it."""
-    low = laid.foundation.y_range()[1]
-    if found.open:
-        return FOUNDATION_DROP if found.chains else low / 2.0
-    return (_CHAIN_EDGE if found.chains else low) + _UNDER + _RISE
+    """The height of the strokes' middle: that of the foundation."""
+    return FOUNDATION_DROP if found.chains else laid.foundation.y_range()[1] / 2.0
 
 
 def _strokes(x: float, middle: float, place: Place) -> list[Ink]:

@@ -25,12 +25,12 @@ from ..sheets.chart_setting import (
     shown_or_raise,
 )
 from ..sheets.page import DARK, PAPERS_MM, SMALL_MM, Frame, Orientation, finish, own_page, page
-from .breaks import REACH, Break, break_mark, break_words, find_break
+from .breaks import Break, break_mark, break_words, find_break
 from .condense import fold_rows
 from .key import Entry, entries
 from .margins import Colour, Sides, colour_bands, row_brackets, row_labels, section_names, sides_of, stitch_bracket
 from .notes import notes
-from .picture import Inker, Place, Window, picture
+from .picture import Inker, Place, Window, made_in_words, picture
 from .reading import counted_words, foundation_words, hidden_words, said_of, side_words
 from .tiles import RULER_MM, Tile, cut_marks, overview, rulers, tile_count, tiles_of
 from .view import View, folded_view_of, view_of, whole_view_of
@@ -79,9 +79,9 @@ def flat_document(
     shown_or_raise(extra.lit_row, [c.worked.number for c in job.view.laid.courses], "row")
     frame, stitch_mm = _best_frame(job)
     if stitch_mm >= LEAST_MM:
-        sheets, whole = [_sheet(job, frame, stitch_mm)], None
+        sheets, whole = [_sheet(job, frame, stitch_mm)], _whole(job, stitch_mm)
     else:
-        sheets, whole = tiled_sheets(job), _whole(job)
+        sheets, whole = tiled_sheets(job), _whole(job, WHOLE_MM)
     return Document(tuple(sheets), heading.title, heading.author, heading.licence, whole=whole)
 
 
@@ -103,14 +103,14 @@ def _may_fit(fabric: Fabric, setting: Setting, *, folded: bool) -> bool:
     return len(rows) <= most and max(len(worked.row.stitches) for worked in rows) <= most
 
 
-def _whole(job: Job) -> Sheet:
-    """The chart on one sheet of its own size."""
+def _whole(job: Job, mm: float) -> Sheet:
+    """The chart on one sheet of its own size, a stitch `mm` wide."""
     left, right = job.view.laid.x_range()
     top, bottom = job.view.laid.y_range()
-    wide = job.sides.left + job.sides.right + (right - left + 2 * OVER) * WHOLE_MM
+    wide = job.sides.left + job.sides.right + (right - left + 2 * OVER) * mm
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=0.0)
-    high = ABOVE_MM + (bottom - top + 2 * OVER) * WHOLE_MM + below(job) + BELOW_MM + notes_of(job, frame, 0.0)[1]
-    return _sheet(job, own_page(job.heading, job.setting, name=NAME, width=wide, height=high), WHOLE_MM)
+    high = ABOVE_MM + (bottom - top + 2 * OVER) * mm + below(job) + BELOW_MM + notes_of(job, frame, 0.0)[1]
+    return _sheet(job, own_page(job.heading, job.setting, name=NAME, width=wide, height=high), mm)
 
 
 def _job(
@@ -155,12 +155,7 @@ def fit_mm(job: Job, frame: Frame) -> float:
 
 def below(job: Job) -> float:
     """What stands between the picture and the notes, in mm."""
-    return (BRACKET_MM if job.view.stitch_bracket else 0.0) + under(job, BEST_MM)
-
-
-def under(job: Job, stitch_mm: float) -> float:
-    """What a break under the foundation takes there, in mm."""
-    return REACH * stitch_mm if job.broken and not job.broken.open else 0.0
+    return BRACKET_MM if job.view.stitch_bracket else 0.0
 
 
 def notes_of(job: Job, frame: Frame, top: float) -> tuple[Group, float]:
@@ -215,9 +210,8 @@ def _sheet(job: Job, frame: Frame, stitch_mm: float) -> Sheet:
 
 def _describe(job: Job) -> str:
     rows = job.view.laid.courses
-    return (
-        f"Stitch chart of {len(rows)} rows as drawn, from {rows[0].worked.label} to {rows[-1].worked.label}."
-    )
+    drawn = f"Stitch chart of {len(rows)} rows as drawn, from {rows[0].worked.label} to {rows[-1].worked.label}."
+    return f"{drawn} {made_in_words(c.worked for c in rows)}"
 
 
 def chart_items(
@@ -242,7 +236,7 @@ def chart_items(
         items.append(row_brackets(view, window, place, edges[1] + sides.right_label))
     bracket = view.stitch_bracket
     if bracket and window.first == 0 and window.holds((bracket.left + bracket.right) / 2.0):
-        items.append(stitch_bracket(bracket, place, foot + 2.0 + under(job, place.stitch_mm)))
+        items.append(stitch_bracket(bracket, place, foot + 2.0))
     return items
 
 
@@ -273,7 +267,7 @@ def tile_frame(job: Job) -> tuple[Frame, float]:
 def tile_room(job: Job, frame: Frame, mm: float) -> tuple[float, float]:
     """How many stitch widths of `mm` across and up fit on one page beside the columns."""
     wide = frame.content_width - job.sides.left - job.sides.right - 2 * CUT_ROOM_MM
-    high = frame.content_height - ABOVE_MM - TITLE_ROOM_MM - FOOT_ROOM_MM - under(job, mm)
+    high = frame.content_height - ABOVE_MM - TITLE_ROOM_MM - FOOT_ROOM_MM
     return wide / mm - 2 * OVER, high / mm - 2 * OVER
 
 

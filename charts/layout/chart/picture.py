@@ -4,12 +4,12 @@ stitch.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from ...drawing.display import Group, Ink
 from ...drawing.geometry import PEN_LIMIT_MM, number
-from ...model.cloth.fabric import Row
+from ...model.cloth.fabric import Row, WorkedRow
 from ...setting import ScForm
 from ..placing.ink import KindInk, inked, row_inks
 from ..placing.laid import Course, LaidFabric
@@ -127,6 +127,11 @@ def counts_in_words(row: Row) -> str:
     if row.chains:
         parts.append(f"{row.chains} ch")
     return ", ".join(parts)
+
+
+def made_in_words(rows: Iterable[WorkedRow]) -> str:
+    """What every row is made of, for who does not see the chart."""
+    return "; ".join(f"{worked.label}: {counts_in_words(worked.row)}" for worked in rows) + "."
 
 
 def band(left: float, top: float, right: float, bottom: float, colour: str, name: str = "") -> Ink:

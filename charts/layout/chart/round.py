@@ -40,7 +40,7 @@ from .condense import Folded, fold_rows
 from .key import Entry, entries
 from .margins import Colour
 from .notes import notes
-from .picture import SIDES, counts_in_words
+from .picture import SIDES, counts_in_words, made_in_words
 from .reading import side_words
 from .round_parts import OVERLAP, Part, inside, parts_of_sheet
 from .round_words import mitre_sentences, round_sentences, wedge_sentences
@@ -103,20 +103,20 @@ def round_document(
     stitch_mm = fit_mm(job, frame)
     least = LEAST_MM if shape else LEAST_ROUND_MM
     sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= least else _tiled(job, frame)
-    whole = _whole(job) if len(sheets) > 1 else None
+    whole = _whole(job, WHOLE_MM if len(sheets) > 1 else stitch_mm)
     return Document(tuple(sheets), heading.title, heading.author, heading.licence, whole=whole)
 
 
-def _whole(job: _Job) -> Sheet:
-    """All rounds on one sheet of its own size."""
+def _whole(job: _Job, mm: float) -> Sheet:
+    """All rounds on one sheet of its own size, a stitch `mm` wide."""
     left, top, right, bottom = box_of(job.laid)
-    labels = _labels(job, WHOLE_MM)
-    a, b, c, d = beyond(labels, box_of(job.laid), WHOLE_MM)
-    wide, high = (right - left) * WHOLE_MM + a + c, (bottom - top) * WHOLE_MM + b + d
+    labels = _labels(job, mm)
+    a, b, c, d = beyond(labels, box_of(job.laid), mm)
+    wide, high = (right - left) * mm + a + c, (bottom - top) * mm + b + d
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
     high += ABOVE_MM + BELOW_MM + _notes(job, frame, 0.0, labels)[1]
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
-    return _sheet(job, frame, WHOLE_MM)
+    return _sheet(job, frame, mm)
 
 
 def _job(
@@ -208,7 +208,8 @@ def _sheet(job: _Job, frame: Frame, stitch_mm: float) -> Sheet:
 
 def _describe(job: _Job) -> str:
     rings = job.laid.rings
-    return f"Stitch chart of {len(rings)} {job.word}s, from {rings[0].worked.label} to {rings[-1].worked.label}."
+    drawn = f"Stitch chart of {len(rings)} {job.word}s, from {rings[0].worked.label} to {rings[-1].worked.label}."
+    return f"{drawn} {made_in_words(r.worked for r in rings)}"
 
 
 def _rounds(

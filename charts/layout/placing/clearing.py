@@ -90,11 +90,14 @@ def _along(path: SubPath) -> list[Point]:
 
 
 def _bent(points: tuple[Point, ...], t: float) -> Point:
-    while len(points) > 1:
-        points = tuple(
-            (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) for a, b in itertools.pairwise(points)
-        )
-    return points[0]
+    """The point at share `t` of a line, or of a cubic with these handles; written out, as all ink goes through it."""
+    if len(points) == 2:
+        (x, y), (a, b) = points
+        return x + (a - x) * t, y + (b - y) * t
+    s = 1.0 - t
+    p, q, r, u = s * s * s, 3.0 * s * s * t, 3.0 * s * t * t, t * t * t
+    (a, b), (c, d), (e, f), (g, h) = points
+    return p * a + q * c + r * e + u * g, p * b + q * d + r * f + u * h
 
 
 def cleared(spots: Sequence[Spot], others: InkMap, name: object, *, flat: bool = False) -> tuple[Spot, ...]:

@@ -92,7 +92,7 @@ def lay_fabric(fabric: Fabric) -> LaidFabric:
     laid again.
     """
     laid = _laid_at(fabric, 1.0)
-    for _ in range(SPREADS if fabric.start == "chain" else 0):
+    for _ in range(SPREADS if fabric.start in ("chain", "over") else 0):
         closest = min((min(c.laid.pitch, c.laid.crowd) for c in laid.courses), default=1.0)
         if closest >= CROWDED or laid.spacing >= WIDEST:
             break

@@ -30,6 +30,10 @@ INK_GAP = 0.05
 ARCH, ARCH_OVER = 3, 1.1
 
 
+#: The way from a stitch with a picot on it to the next, by the way that the picot takes on chains.
+PICOT_ROOM = 2.4
+
+
 #: The closest that tops may stand, and how many stitches a row may grow before it is drawn closer.
 CLOSEST = 0.8
 
@@ -108,7 +112,8 @@ def pitch_of(need: float, tops: int, below: Below) -> float:
     A row may grow by as many stitches as it makes more, up to `GROWTH`, as shaped work does; what grows
     faster, as lace and ruffles do, is drawn closer instead, and the rows on it keep its spacing.
     """
-    growth = min(max(tops - below.tops, 0), GROWTH)
+    more = max(tops - below.tops, 0)
+    growth = more if more <= GROWTH else 0
     pitch = min(1.0, max(below.pitch, below.width / need))
     if need * pitch > below.width + growth:
         pitch = (below.width + growth) / need
@@ -143,7 +148,8 @@ def gap_after(row: Row, a: Slot, b: Slot, pitch: float) -> float:
 def _gap(row: Row, a: Slot, b: Slot, pitch: float, needs: Callable[[int, float], float]) -> float:
     chains, picots = bridge_size(row, a.bridge)
     ink = (_width(a) + _width(b)) / 2.0
-    return max(pitch, ink + INK_GAP) + (needs(chains, picots) if chains else 0.0)
+    least = max(pitch, ink + INK_GAP)
+    return least + needs(chains, picots) if chains else max(least, PICOT_ROOM * picots * pitch)
 
 
 def _width(slot: Slot) -> float:

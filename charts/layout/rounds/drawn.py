@@ -26,6 +26,8 @@ from .relaxing import Places
 
 #: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
 RISE_FREE = 0.16
+#: The same where others fan from the point it stands on, and how near two points are one.
+RISE_SHARED, ONE_POINT = 0.55, 0.45
 #: How far below its head the arms of a cross lie.
 ARMS_DOWN = 0.5
 #: The white and the pen between neighbours' bars, the width of a bar, and the least share of it in a crowd.
@@ -56,7 +58,8 @@ class Drawing:
         spots: dict[int, Spot] = {}
         for slot in slots:
             out = self.way.out(slot.u)
-            spots[slot.item] = replace(self._top(slot, spots), angle_deg=math.degrees(math.atan2(out[0], -out[1])))
+            angle = math.degrees(math.atan2(out[0], -out[1]))
+            spots[slot.item] = replace(self._top(slot, spots, slots), angle_deg=angle)
         for slot, size in zip(slots, self._sizes([spots[s.item] for s in slots]), strict=True):
             spots[slot.item] = replace(spots[slot.item], size=size)
         for t, (a, b) in enumerate(itertools.pairwise([*slots, slots[0]])):
@@ -109,13 +112,14 @@ class Drawing:
             slots.append(Slot(top.item, top.made, feet, want, rise, u, self.way.v(at), list(top.bridge)))
         return slots
 
-    def _top(self, slot: Slot, spots: dict[int, Spot]) -> Spot:
+    def _top(self, slot: Slot, spots: dict[int, Spot], slots: Sequence[Slot]) -> Spot:
         """A placed top; one that goes into the ring stands on it straight below its head."""
         spot = stitch_spot(slot, spots, self.way, self.level)
         if slot.stitch.role != "turning":
             return spot
         (x, y), (a, b) = spot.feet[0], spot.head
-        share = RISE_FREE / max(math.dist(spot.feet[0], spot.head), 1.0)
+        free = RISE_SHARED if not slot.feet and _shares_its_foot(spot, slots) else RISE_FREE
+        share = free / max(math.dist(spot.feet[0], spot.head), 1.0)
         foot = (x + (a - x) * share, y + (b - y) * share)
         return replace(spot, feet=(foot, *spot.feet[1:]), ovals=stack(foot, spot.head, slot.stitch.chains))
 
@@ -133,6 +137,12 @@ class Drawing:
     def _line(self, a: Slot, b: Slot, spots: dict[int, Spot], middle: Point) -> tuple[Point, ...]:
         start, end = run_ends(spots[a.item], spots[b.item], middle)
         return arch_to(start, end, middle)
+
+
+def _shares_its_foot(spot: Spot, slots: Sequence[Slot]) -> bool:
+    """Whether others fan from the very point that a beginning chain stands on."""
+    others = [f.point for slot in slots if slot.item != spot.item for f in slot.feet]
+    return any(math.dist(spot.feet[0], q) < ONE_POINT for q in others)
 
 
 def _between(a: Spot, b: Spot) -> float:

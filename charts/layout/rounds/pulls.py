@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from ..placing.placed import CHAIN_HALF
-from ..placing.tops import INK_GAP, own_rise, width_of
+from ..placing.tops import INK_GAP, PICOT_ROOM, own_rise, width_of
 from .corners import Sides
 from .form import Form
 from .net import Net
@@ -25,23 +25,24 @@ DEEP_BACK = 0.03
 WIDE, CLOSE, CLOSEST = 0.35, 0.22, 0.66
 #: Half a run of chains: of one, what each more adds, and the share it may shrink to.
 HALF_ONE, HALF_MORE, SHRUNK = 0.84, 0.42, 0.72
-#: The way from a stitch with a picot on it to the next, by the way that the picot takes on chains.
-PICOT_ROOM, PICOT_CLOSEST = 2.4, 0.95
+#: How much closer than it wants the next stitch may stand to one with a picot on it.
+PICOT_CLOSEST = 0.95
 #: How far a stem keeps from the heads beside the one it stands on, and how firmly.
 STEM_OFF, OFF = 0.62, 2.0
 #: How much longer chains may be drawn that lie behind what other rounds made.
 BEHIND_LONG = 1.5
 #: The least way from head to head over 1, 2, 3, ... chains; long runs stand up as loops.
 SPANS = (1.45, 2.0, 2.1, 2.1, 2.1, 1.9, 1.6)
-#: How much more firmly stitches stand upright on the sides of a shape, or the shape would shear.
+#: How much more firmly stitches stand upright on the sides of a shape, or the shape would shear, and on a chain.
 SIDE_LEAN = 4.0
 #: A sheaf of so many stitches may curve; the lean of several in one place weighs more, a solid round is kept level.
 PETAL, SHEAF_LEAN, PETAL_LEVEL, SOLID_LEVEL = 4, 0.6, 0.06, 3.0
-#: How firmly the stitches of a solid round stand evenly; more round an oval, whose ends would crowd.
+#: How firmly the stitches of a round that is alike all round stand evenly; more round an oval, whose ends would crowd.
 EVEN, EVEN_OVAL = 1.5, 4.0
 #: The least way along the work from a top to the next, the way to others near by, and the share of its height that a
-#: stitch of a sheaf reaches outward.
-STEP, NEAR, OUTWARD = 0.34, 0.82, 0.4
+#: stitch of a sheaf of two, three, and more reaches outward.
+STEP, NEAR, OUTWARD = 0.34, 0.82, {2: 0.75, 3: 0.6}
+LEAST_OUTWARD = 0.4
 
 
 #: A stem: its reference, that of its foot, its height, and whether it passes other rounds.
@@ -127,7 +128,7 @@ def _leans(
     """Stems straight out over their feet, sheaves as one; no stitch of a sheaf lies down."""
     each = net.each(round_)
     refs, outs, weights, tilts, side = [], [], [], [], []
-    sheaf: list[int] = []
+    sheaf: list[tuple[int, float]] = []
     for group in groups(round_):
         if group[0] >= each:
             continue
@@ -140,10 +141,10 @@ def _leans(
                 continue
             ref = table.add(mean([net.head(k, t) - mean(w) for t, w in zip(group, ways, strict=True)]))
             out = table.add(mean([mean(w) for w in ways]))
-            sheaf += [t for t in group if t < each]
+            sheaf += [(t, OUTWARD.get(count, LEAST_OUTWARD)) for t in group if t < each]
         refs.append(ref)
         outs.append(out)
-        firm = SIDE_LEAN if round_.corners else 1.0
+        firm = SIDE_LEAN if round_.corners or (count == 1 and _fans_ends(form, k, round_)) else 1.0
         weights.append(firm * (LEAN if count == 1 else SHEAF_LEAN * count))
         tilts.append(np.exp(1j * sides.tilt(k, group)))
         side.append(sides.of(k, group[len(group) // 2]))
@@ -157,13 +158,14 @@ def _leans(
 
     found = [Pull(ids, np.array(weights), lean)]
     if sheaf:
-        found.append(_upright([stems[t] for t in sheaf], [sides.of(k, t) for t in sheaf], sides))
+        least = [share * stems[t][2] for t, share in sheaf]
+        found.append(_upright([stems[t] for t, _ in sheaf], least, [sides.of(k, t) for t, _ in sheaf], sides))
     return found
 
 
-def _upright(stems: Sequence[_Stem], side: Sequence[int], sides: Sides) -> Pull:
+def _upright(stems: Sequence[_Stem], high: Sequence[float], side: Sequence[int], sides: Sides) -> Pull:
     ids, over, which = np.array([s[0] for s in stems]), np.array([s[1] for s in stems]), np.array(side)
-    least = OUTWARD * np.array([s[2] for s in stems])
+    least = np.array(high)
 
     def wish(every: Points) -> Points:
         values, out = every[ids], sides.out(every, every[over], which)
@@ -200,14 +202,31 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
         ordered: Points = values + np.maximum(STEP - (values * along.conj()).real, 0.0) * along
         return ordered
 
-    if len(bare) == each and not any(size >= PETAL for size in map(len, groups(round_))):
-        found.append(pull(steps, [EVEN_OVAL if form.half else EVEN] * each, _evenly))
+    alike = len({(top.chains, top.picots) for top in tops}) == 1
+    on_chain = _fans_ends(form, k, round_)
+    if alike and (on_chain or not any(size >= PETAL for size in map(len, groups(round_)))):
+        firm = EVEN_OVAL if form.half else EVEN
+        for sort in _sorts(round_, each) if on_chain else [list(range(each))]:
+            found.append(pull([steps[t] for t in sort], [firm] * len(sort), _evenly))
     found += [Pull(ids, _levels(net, round_), level), Pull(ids, np.full(each, ORDER), order)]
     near = [(t, j) for t in range(each) for j in (2, 3, 4) if 2 * j <= len(tops)]
     if near:
         refs = [table.add(net.head(k, t + j) - net.head(k, t)) for t, j in near]
         found.append(pull(refs, [KEEP] * len(refs), to_length(np.full(len(refs), NEAR), np.full(len(refs), np.inf))))
     return found
+
+
+def _fans_ends(form: Form, k: int, round_: Planned) -> bool:
+    """Whether a round goes about a chain and turns about its ends in fans: tall stitches do, low ones need no more."""
+    return bool(form.half) and not k and any(len(group) >= PETAL for group in groups(round_))
+
+
+def _sorts(round_: Planned, each: int) -> list[list[int]]:
+    """The steps of an oval's first round along its chain and about the ends of it, where those have fans."""
+    tops = round_.tops
+    fans = {t for group in groups(round_) if len(group) > 1 for t in group}
+    ends = [t for t in range(each) if {t, (t + 1) % len(tops)} & fans]
+    return [sort for sort in ([t for t in range(each) if t not in ends], ends) if sort]
 
 
 def _evenly(values: Points) -> Points:

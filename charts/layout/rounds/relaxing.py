@@ -24,7 +24,7 @@ LEAST_STEP, SPANNED, WIDEST, RISEN = 0.5, 1.3, 2.6, 0.35
 #: How near the middle a round worked inward may begin.
 LEAST_FAR = 0.6
 #: The angle of a corner that sets a shape on a flat side.
-UPRIGHT = {3: math.pi / 2.0, 4: math.pi / 4.0, 6: 0.0}
+UPRIGHT = {3: math.pi / 2.0, 4: math.pi / 4.0, 5: math.pi / 2.0, 6: 0.0, 8: math.pi / 8.0}
 
 
 @dataclass(frozen=True, slots=True)

@@ -89,9 +89,8 @@ def relaxed(table: Table, pulls: Sequence[Pull], start: Points, *, free: bool = 
     ids, factors, consts = table.packed()
     used = np.unique(np.concatenate([p.refs for p in pulls]))
     back_ids, back = ids[used].ravel(), factors[used].conj()
-    firm = np.zeros(len(table.refs))
-    for pull in pulls:
-        np.add.at(firm, pull.refs, pull.weights)
+    every_ref, every_weight = np.concatenate([p.refs for p in pulls]), np.concatenate([p.weights for p in pulls])
+    firm = np.bincount(every_ref, every_weight, len(table.refs))
     count = len(start)
     matrix = np.zeros((count, count), dtype=np.complex128)
     for a in range(ids.shape[1]):
@@ -101,9 +100,8 @@ def relaxed(table: Table, pulls: Sequence[Pull], start: Points, *, free: bool = 
 
     def step(points: Points) -> Points:
         values = (factors * points[ids]).sum(axis=1) + consts
-        pulled = np.zeros(len(values), dtype=np.complex128)
-        for pull in pulls:
-            pulled += _summed(pull.refs, pull.weights * (pull.wish(values) - consts[pull.refs]), len(values))
+        wished = np.concatenate([pull.wish(values) for pull in pulls])
+        pulled = _summed(every_ref, every_weight * (wished - consts[every_ref]), len(values))
         right = _summed(back_ids, (back * pulled[used][:, None]).ravel(), count)
         there: Points = inverse @ (right + SLACK * points)
         if not free:

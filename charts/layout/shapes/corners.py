@@ -1,8 +1,8 @@
 """Where a motif turns: the corners of its rounds, found from the work and not from any name.
 
 A corner is a chain space made by one group of stitches, or three stitches (or more, an odd number) in one
-stitch among rounds that otherwise take one for one. A motif is a triangle, square or hexagon where its rounds
-have three, four or six of them, each worked into the corner of the round below. Half a motif, worked to and fro,
+stitch among rounds that otherwise take one for one. A motif is a shape of three to six sides, or of eight, where its
+rounds have so many of them, each worked into the corner of the round below. Half a motif, worked to and fro,
 has one, two or three; what grows at the ends of its rows is no corner. A plain round on a shape has its corners where
 that has them.
 """
@@ -17,7 +17,7 @@ from collections.abc import Sequence
 from ...model.cloth.fabric import Row, Stitch, WorkedRow
 
 #: How many corners make a shape that is drawn with straight sides.
-SHAPES = (3, 4, 6)
+SHAPES = (3, 4, 5, 6, 8)
 #: The same of a piece worked to and fro about its ring.
 PART_SHAPES = (1, 2, 3)
 #: What a plain round may have of stitches and chains for each of those below it, and how far its sides may differ.

@@ -15,7 +15,7 @@ ChartStyle = Literal["stitches", "squares"]
 LEAST_MM = 3.0
 #: A motif in rounds is read as a whole: it stands on one page down to this.
 LEAST_ROUND_MM = 2.2
-BEST_MM = 7.0
+BEST_MM = 9.0
 #: The size from which on nothing is left out of a chart that could be condensed.
 WHOLE_FROM_MM = 5.0
 #: A stitch on a sheet of its own size that holds a chart too large for a page.

@@ -10,6 +10,7 @@ import re
 import pytest
 import svg_ruler
 from hookfold.charts.drawing.svg import write
+from hookfold.charts.layout.chart import round as round_charts
 from hookfold.charts.layout.chart.either import ChartSetting, chart_document
 from hookfold.charts.layout.chart.round_words import deep_words
 from hookfold.charts.layout.rounds.lay import lay_rounds
@@ -150,7 +151,8 @@ def test_circles_are_round_even_and_grow_by_the_height_of_a_stitch(name):
         mean = sum(steps) / len(steps)
         assert all(abs(step - mean) < 0.15 * mean for step in steps)
     rises = [b.outer - a.outer for a, b in itertools.pairwise(laid.rings)]
-    assert all(rise > 0.85 for rise in rises)  # stitches that increase lean, and lose that much of their height
+    # Where every stitch is doubled both heads stand half a stitch aside and lose a seventh of their height; else less.
+    assert rises[0] > 0.857 and all(rise > 0.91 for rise in rises[1:])
 
 
 @pytest.mark.parametrize("name", ["granny", "square"])
@@ -219,13 +221,15 @@ def test_the_left_hand_goes_clockwise():
     assert any("go clockwise" in text for text in words)
 
 
-def test_large_rounds_are_tiled():
-    document = chart_document(circle(48), HEADING, Setting(extent="full"))
+def test_large_rounds_are_tiled(monkeypatch):
+    """A round motif stands whole down to 2.2 mm a stitch, which 42 rounds of sc need: fewer show the same sooner."""
+    monkeypatch.setattr(round_charts, "LEAST_ROUND_MM", 5.0)
+    document = chart_document(circle(26), HEADING, Setting(extent="full"))
     assert len(document.sheets) > 2
     read = [svg_ruler.read(write(s)) for s in document.sheets]
     assert all(svg_ruler.outside(sheet) == [] for sheet in read)
-    last = sum(sum(1 for g in sheet.glyphs if g.row == "round-48") for sheet in read)
-    assert last >= 48 * 6
+    last = sum(sum(1 for g in sheet.glyphs if g.row == "round-26") for sheet in read)
+    assert last >= 26 * 6
 
 
 def test_rounds_in_several_colours_carry_the_letter_beside_the_number():
