@@ -33,10 +33,10 @@ class Panel:
     up: float
     part: str
 
-    def beyond(self, flat: Floats) -> Floats:
+    def beyond(self, flat: Reals) -> Reals:
         """How far places lie outside of the panel (negative inside)."""
         middle = self.corners.mean(axis=0)
-        far = np.full(flat.shape[:-1], -1e9, dtype=np.float32)
+        far: Reals = np.full(flat.shape[:-1], -1e9, dtype=np.float32)
         for a, b in itertools.pairwise((*self.corners, self.corners[0])):
             along = (b - a) / np.hypot(*(b - a))
             out = np.array((along[1], -along[0]))
