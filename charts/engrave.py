@@ -47,7 +47,7 @@ from .output.colouring.sheet import FORMS, Coloured, colour_sheet, colour_words
 from .output.colouring.ways import Way, ways_of
 from .output.export import cairo_here
 from .output.images.fabric import Asked, fabric_file
-from .output.images.share import share_images
+from .output.images.shared import shared_piece, shared_written
 from .output.pages.follow import follow_piece, follow_written
 from .output.pages.gallery import Card, card_of_piece, card_of_written
 from .output.piece import Piece, heading_of, placed_in
@@ -523,12 +523,16 @@ def symbols(setting: Setting) -> bytes:
 
 def share(text: str, name: str, setting: Setting) -> dict[str, bytes]:
     """Images for sharing and their descriptions, by file name."""
-    return _share(work_file(_sized(text, name), name, setting.hand), setting)
+    if not is_written(name, text) or not cairo_here():
+        return _share(work_file(_sized(text, name), name, setting.hand), setting)
+    worked = _written(text, name)
+    special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
+    return shared_written(worked, Heading(_title_of(name), terms=setting.terms), setting, special)
 
 
 def _share(piece: Piece, setting: Setting) -> dict[str, bytes]:
     special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
-    return share_images(piece.fabric, piece.pattern, heading_of(piece, setting), setting, special)
+    return shared_piece(piece, heading_of(piece, setting), setting, special)
 
 
 def make(

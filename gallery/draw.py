@@ -19,6 +19,7 @@ from hookfold.charts.setting import Setting
 HERE = Path(__file__).parent
 FABRICS = HERE / "fabrics"
 COLUMNS, CELL_PX, DPI = 4, (560, 400), 130.0
+PICTURE_PX = 900
 
 
 def pieces() -> list[Path]:
@@ -50,6 +51,15 @@ def piece_files(pattern: Path) -> dict[str, bytes]:
     shared = engrave.share(text, name, setting)
     out["picture.png"] = shared["share-square.png"]
     return out
+
+
+def fabric_picture(pattern: Path, width_px: int = PICTURE_PX) -> bytes:
+    """A piece as it will look: on its object where it is folded for one, close up where it is a flat panel."""
+    text = pattern.read_text(encoding="utf-8")
+    name = str(pattern.relative_to(HERE.parent))
+    piece = engrave.work_file(text, name)
+    view = "close" if not piece.folding.stages else "folded" if piece.plan.kind == "pocket panel" else "on-object"
+    return engrave.fabric_picture(text, name, Setting(), (view, "right", width_px, "jpg"))
 
 
 def fabric_chart(pattern: Path) -> bytes:
@@ -105,6 +115,7 @@ def main() -> int:
     for pattern in pieces():
         for name, data in piece_files(pattern).items():
             (pattern.parent / name).write_bytes(data)
+        (pattern.parent / "fabric.jpg").write_bytes(fabric_picture(pattern))
         print(pattern.parent.name)
     charts = {}
     for pattern in fabrics():

@@ -14,7 +14,7 @@ QUALITY = 88
 
 
 @functools.cache
-def _profile() -> bytes:
+def srgb() -> bytes:
     """The sRGB profile, without the day on which it was made."""
     from PIL import ImageCms
 
@@ -30,7 +30,7 @@ def encoded(image: Image, suffix: str, *, quality: int = QUALITY) -> bytes:
 
     out = io.BytesIO()
     picture = Pictures.fromarray(image)
-    more: dict[str, Any] = {"dpi": (DPI, DPI), "icc_profile": _profile()}
+    more: dict[str, Any] = {"dpi": (DPI, DPI), "icc_profile": srgb()}
     if suffix == "png":
         picture.save(out, "PNG", optimize=True, **more)
     else:

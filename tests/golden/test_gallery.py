@@ -1,10 +1,13 @@
 """The gallery as committed is what the tool draws today, and every piece and fabric is whole."""
 
 import importlib.util
+import io
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hookfold.charts.drawing.checker import violations
+from PIL import Image
 
 ROOT = Path(__file__).parents[2]
 _spec = importlib.util.spec_from_file_location("gallery_draw", ROOT / "gallery" / "draw.py")
@@ -17,6 +20,22 @@ def test_a_piece_is_as_committed(pattern):
     for name, data in draw.piece_files(pattern).items():
         if name.endswith((".svg", ".md")):
             assert (pattern.parent / name).read_bytes() == data, f"{pattern.parent.name}/{name}: run gallery/draw.py and look at it"
+
+
+@pytest.mark.parametrize("pattern", draw.pieces(), ids=lambda p: p.parent.name)
+def test_a_fabric_picture_is_as_committed(pattern):
+    """Compared as pixels, drawn small: the bytes of a JPEG are its encoder's."""
+    small = 160
+    drawn = Image.open(io.BytesIO(draw.fabric_picture(pattern, small))).convert("RGB")
+    kept = Image.open(pattern.parent / "fabric.jpg")
+    assert kept.width == draw.PICTURE_PX and kept.info["dpi"] and kept.info["icc_profile"]
+    shrunk = kept.convert("RGB").resize(drawn.size, Image.Resampling.BOX)
+    off = np.abs(np.asarray(drawn, dtype=float) - np.asarray(shrunk, dtype=float))
+    assert off.mean() < 14 and np.corrcoef(np.asarray(drawn).ravel(), np.asarray(shrunk).ravel())[0, 1] > 0.9
+
+
+def test_the_pictures_together_are_small():
+    assert sum((p.parent / "fabric.jpg").stat().st_size for p in draw.pieces()) < 4_000_000
 
 
 @pytest.mark.parametrize("pattern", draw.fabrics(), ids=lambda p: p.stem)

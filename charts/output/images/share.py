@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 from ...drawing import svg
 from ...drawing.display import Group, Ink, Sheet, Text
@@ -20,11 +21,12 @@ from ...model.cloth.fabric import Fabric
 from ...pattern.file.records import Colour, Pattern
 from ...pattern.lexicon import show_stitch
 from ...setting import Heading, Setting
-from ..export import cairo_here, png
 
 MM_PER_PX = 25.4 / 96.0
 #: The images: name, width and height in pixels.
-SHAPES: dict[str, tuple[int, int]] = {"square": (1080, 1080)}
+SHAPES: dict[str, tuple[int, int]] = {
+    "square": (1080, 1080), "portrait": (1080, 1350), "tall": (1000, 1500), "wide": (1280, 720),
+}  # fmt: skip
 MOST_STITCHES, LEAST_STITCHES = 17, 9
 #: How many widths a side may be narrower so that the cut goes between stitches.
 _SHIFT = 3
@@ -32,6 +34,27 @@ MOST_ROWS = 8
 #: The heaviest pen: an image is looked at from farther than a page.
 PEN_MM = 0.9
 _LOOK = style()
+
+
+class Coloured(Protocol):
+    """What tells the colours that are worked with."""
+
+    @property
+    def colours(self) -> tuple[Colour, ...]: ...
+
+    @property
+    def used_colours(self) -> tuple[Colour, ...]: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Yarns:
+    """The colours of a written pattern."""
+
+    colours: tuple[Colour, ...] = ()
+
+    @property
+    def used_colours(self) -> tuple[Colour, ...]:
+        return self.colours
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,18 +76,15 @@ class Stretch:
         return self.window.right - self.window.left + 0.4, bottom - top + 0.8
 
 
-def share_images(
+def charts_only(
     fabric: Fabric, pattern: Pattern, heading: Heading, setting: Setting, special: Mapping[str, str]
 ) -> dict[str, bytes]:
-    """Every image and its description, by file name; as SVG where the system cannot make PNG."""
+    """The square image and its description as SVG, where the system can make no PNG: the stretch of chart alone."""
     stretch = stretch_of(fabric, setting)
-    out: dict[str, bytes] = {}
-    for name, (wide, high) in SHAPES.items():
-        sheet = image(stretch, pattern, heading, (wide * MM_PER_PX, high * MM_PER_PX))
-        drawn = svg.write(sheet)
-        out.update({f"share-{name}.png": png(drawn, 96.0)} if cairo_here() else {f"share-{name}.svg": drawn})
-        out[f"share-{name}.txt"] = (described(stretch, pattern, heading, setting, special) + "\n").encode("utf-8")
-    return out
+    wide, high = SHAPES["square"]
+    sheet = image(stretch, pattern, heading, (wide * MM_PER_PX, high * MM_PER_PX))
+    words = described(stretch, pattern, heading, setting, special) + "\n"
+    return {"share-square.svg": svg.write(sheet), "share-square.txt": words.encode("utf-8")}
 
 
 # -- which part of the chart ----------------------------------------------------------------------------------------
@@ -127,7 +147,7 @@ def image(stretch: Stretch, pattern: Pattern, heading: Heading, size_mm: tuple[f
     items: list[Ink | Text | Group] = []
     top = _title(items, heading, margin, wide)
     foot = _foot(items, pattern, heading, margin, wide, high)
-    items.append(_chart(stretch, pattern, (margin, top, wide - margin, foot)))
+    items.append(chart_group(stretch, pattern, (margin, top, wide - margin, foot)))
     return Sheet(
         wide,
         high,
@@ -181,21 +201,24 @@ def _foot(
             y -= small * 1.5
     if pattern.used_colours:
         y -= small * 0.8
-        items += _swatches(pattern.used_colours, margin, y, room, wide * 0.03)
+        items += swatches(pattern.used_colours, margin, y, room, wide * 0.03)[0]
         y -= wide * 0.055
     return y - margin * 0.1
 
 
-def _swatches(colours: Sequence[Colour], x: float, y: float, room: float, size: float) -> list[Ink | Text | Group]:
-    """A square of each colour with its letter in it and its name beside it."""
+def swatches(
+    colours: Sequence[Colour], x: float, y: float, room: float, size: float
+) -> tuple[list[Ink | Text | Group], int]:
+    """A square of each colour with its letter in it and its name beside it, and in how many lines they stand."""
     out: list[Ink | Text | Group] = []
+    begin, lines = x, 1
     box, gap = size * 1.5, size * 0.5
     end = x + room
     for colour in colours:
         name = fitted(colour.name, room * 0.5, size)
         width = box + gap + text_width(name, size)
-        if x + width > end:
-            break
+        if x + width > end and x > begin:
+            x, y, lines = begin, y + box * 1.3, lines + 1
         out.append(band(x, y - box * 0.82, x + box, y + box * 0.18, colour.hex, f"colour {colour.letter}"))
         out.append(
             Text(
@@ -210,7 +233,7 @@ def _swatches(colours: Sequence[Colour], x: float, y: float, room: float, size: 
         )
         out.append(Text(x + box + gap, y, name, size))
         x += width + size * 1.6
-    return out
+    return out, lines
 
 
 def _on(ground: str) -> str:
@@ -230,7 +253,9 @@ def soft(colour: str, share: float = 0.3) -> str:
     return "#" + "".join(f"{round(255 - (255 - p) * share):02x}" for p in parts)
 
 
-def _chart(stretch: Stretch, pattern: Pattern, box: tuple[float, float, float, float]) -> Group:
+def chart_group(
+    stretch: Stretch, pattern: Coloured, box: tuple[float, float, float, float], *, thin: bool = False
+) -> Group:
     """The stretch of chart, as large as the box allows, on grounds of the rows' colours."""
     x0, y0, x1, y1 = box
     wide, high = stretch.size
@@ -242,7 +267,8 @@ def _chart(stretch: Stretch, pattern: Pattern, box: tuple[float, float, float, f
     shown = stretch.courses
     lowest = max(c.y for c in shown)
     low = top + height - 0.4 * stitch - lowest * stitch
-    place = Place(left + (0.2 - stretch.window.left) * stitch, low, stitch, PEN_MM)
+    pen = min(PEN_MM, stitch * 0.09) if thin else PEN_MM
+    place = Place(left + (0.2 - stretch.window.left) * stitch, low, stitch, pen)
     items: list[Ink | Text | Group] = [band(left, top, left + width, top + height, "#ffffff", "ground")]
     items += _grounds(shown, pattern, place, (left, top, left + width, top + height))
     items += picture(
@@ -257,7 +283,7 @@ def _chart(stretch: Stretch, pattern: Pattern, box: tuple[float, float, float, f
 
 
 def _grounds(
-    courses: Sequence[Course], pattern: Pattern, place: Place, box: tuple[float, float, float, float]
+    courses: Sequence[Course], pattern: Coloured, place: Place, box: tuple[float, float, float, float]
 ) -> list[Ink]:
     hexes = {c.letter: c.hex for c in pattern.colours}
     out = []
@@ -291,7 +317,7 @@ def _row_numbers(courses: Sequence[Course], place: Place, x: float, stitch: floa
 
 
 def described(
-    stretch: Stretch, pattern: Pattern, heading: Heading, setting: Setting, special: Mapping[str, str]
+    stretch: Stretch, pattern: Coloured, heading: Heading, setting: Setting, special: Mapping[str, str]
 ) -> str:
     """What an image shows, in two or three sentences."""
     shown = stretch.courses

@@ -1,6 +1,7 @@
 """Images for sharing: the right size, nothing cut, and described in words."""
 
 import io
+import itertools
 import xml.etree.ElementTree as ET
 
 import pytest
@@ -8,7 +9,7 @@ from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output import words
-from hookfold.charts.output.images import share
+from hookfold.charts.output.images import composed, share
 from hookfold.charts.setting import Setting
 from PIL import Image, ImageChops
 from test_words import SCARF
@@ -27,6 +28,24 @@ def test_each_image_has_its_size_and_an_empty_edge(made, name):
     left, top, right, bottom = ImageChops.difference(image, ground).getbbox()
     air = min(image.size) * 0.03
     assert left > air and top > air and image.width - right > air and image.height - bottom > air
+
+
+@pytest.mark.parametrize("name", sorted(share.SHAPES))
+def test_each_image_is_light_and_says_what_its_colours_and_dots_are(made, name):
+    data = made[f"share-{name}.png"]
+    image = Image.open(io.BytesIO(data))
+    assert len(data) < 500_000
+    assert image.info["icc_profile"] and image.info["dpi"][0] == pytest.approx(144, abs=1)
+    assert len(made[f"share-{name}.txt"].decode().split()) > 25
+
+
+def test_boxes_do_not_overlap_and_leave_an_edge():
+    for name, boxes in composed.BOXES.items():
+        every = (boxes.whole, boxes.close, boxes.words, boxes.chart)
+        for a, b in itertools.combinations(every, 2):
+            assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1], name
+        wide, high = share.SHAPES[name]
+        assert all(x0 >= 36 and y0 >= 36 and x1 <= wide - 36 and y1 <= high - 36 for x0, y0, x1, y1 in every)
 
 
 def test_the_words_name_title_colours_and_size(made):
@@ -49,6 +68,7 @@ def test_the_stretch_is_large_enough_to_read():
     assert any(words.endswith(" A") for words in letters) and any(words.endswith(" B") for words in letters)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("title", ["A", "A very long title for a very narrow scarf that goes on and on until it is told to stop"])
 def test_titles_of_any_length_stay_inside(title):
     text = SCARF.replace("Ferry scarf", title)

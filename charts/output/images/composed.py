@@ -1,0 +1,197 @@
+"""The images that are shared, each composed for its shape: the fabric first, then words, colours and chart."""
+
+from __future__ import annotations
+
+import functools
+import io
+from dataclasses import dataclass
+
+from ...drawing import svg
+from ...drawing.display import Group, Ink, Sheet, Text
+from ...drawing.letters import fitted, wrapped
+from ...drawing.style import style
+from ...picture.cloth import Cloth
+from ...picture.encoded import DPI, srgb
+from ...picture.scene import Image as Pixels
+from ...picture.views import Look, close_view
+from ...setting import Heading
+from ..export import png
+from .share import MM_PER_PX, SHAPES, Coloured, Stretch, chart_group, swatches
+
+Box = tuple[int, int, int, int]
+
+#: No image is larger than this, in bytes; fewer colours are taken until it is not.
+MOST_BYTES = 500_000
+COLOURS = (256, 192, 128, 96, 64, 40, 24)
+GROUND = "#fbfaf7"
+#: A small picture is no smaller, in pixels.
+LEAST_TILE = 54
+_LOOK = style()
+#: Other yarns to see a piece in, light to dark, so that what was light stays light (our own choice).
+OTHERS = (
+    ("#f0dfc6", "#cf8a6b", "#7a3f36"), ("#e4e7e2", "#8fa9a4", "#31505a"), ("#f1dfe0", "#b98aa0", "#4c3a5c"),
+    ("#efe3b8", "#c99b3d", "#4a4a35"),
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """The boxes of what stands in an image, in pixels (left, top, right, bottom)."""
+
+    whole: Box
+    close: Box
+    words: Box
+    chart: Box
+
+
+BOXES: dict[str, Shape] = {
+    "square": Shape((40, 40, 560, 560), (572, 40, 1040, 560), (40, 576, 540, 1040), (572, 590, 1040, 1040)),
+    "portrait": Shape((40, 40, 620, 760), (632, 40, 1040, 760), (40, 780, 540, 1310), (560, 792, 1040, 1310)),
+    "tall": Shape((40, 40, 570, 780), (582, 40, 960, 780), (40, 800, 490, 1460), (510, 812, 960, 1460)),
+    "wide": Shape((36, 36, 500, 684), (512, 36, 820, 330), (840, 36, 1244, 684), (512, 342, 820, 684)),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What is shown: the pictures of the whole piece and of its steps by name, the cloth and its colours, the words."""
+
+    whole: Pixels
+    steps_say: str
+    steps: tuple[tuple[str, Pixels], ...]
+    cloth: Cloth
+    colours: dict[str, str]
+    heading: Heading
+    yarns: Coloured
+    stretch: Stretch | None
+
+
+def composed(shown: Shown, name: str) -> bytes:
+    """One image, by the name of its shape, as a PNG of few enough bytes."""
+    from PIL import Image
+
+    shape, size = BOXES[name], SHAPES[name]
+    words, tiles = _words(shown, shape, max(20, round(min(size) * 0.021)))
+    items: list[Ink | Text | Group] = list(words)
+    if shown.stretch is not None:
+        items.append(chart_group(shown.stretch, shown.yarns, _mm(shape.chart), thin=True))
+    wide, high = size
+    sheet = Sheet(wide * MM_PER_PX, high * MM_PER_PX, shown.heading.title, tuple(items), "", GROUND)
+    image = Image.open(io.BytesIO(png(svg.write(sheet), 96.0))).convert("RGB").resize(size)
+    _paste(image, shown.whole, shape.whole)
+    _paste(image, close_up(shown, shape.close), shape.close)
+    if shown.stretch is None:
+        _paste(image, shown.steps[-1][1], shape.chart)
+    for box, picture in tiles:
+        _paste(image, picture, box)
+    return small_enough(image)
+
+
+def close_up(shown: Shown, box: Box) -> Pixels:
+    """One repeat, for a box."""
+    return close_view(shown.cloth, shown.colours, Look("right", box[2] - box[0], box[3] - box[1])).image
+
+
+def _paste(image: object, pixels: Pixels, box: Box) -> None:
+    """A picture cut about its middle to fill a box."""
+    from PIL import Image, ImageOps
+
+    fitted_in = ImageOps.fit(Image.fromarray(pixels), (box[2] - box[0], box[3] - box[1]), Image.Resampling.LANCZOS)
+    image.paste(fitted_in, box[:2])  # type: ignore[attr-defined]
+
+
+def small_enough(image: object) -> bytes:
+    """An image as PNG with as many colours as its bytes allow, in sRGB and with its dots per inch."""
+    data = b""
+    for colours in COLOURS:
+        out = io.BytesIO()
+        few = image.quantize(colours, dither=0)  # type: ignore[attr-defined]
+        few.save(out, "PNG", optimize=True, dpi=(DPI, DPI), icc_profile=srgb())
+        data = out.getvalue()
+        if len(data) < MOST_BYTES:
+            break
+    return data
+
+
+def _mm(box: Box) -> tuple[float, float, float, float]:
+    left, top, right, bottom = (p * MM_PER_PX for p in box)
+    return left, top, right, bottom
+
+
+def _words(shown: Shown, shape: Shape, unit: int) -> tuple[list[Ink | Text | Group], list[tuple[Box, Pixels]]]:
+    """The words in their box from the top, and the tiles of steps and other colours under them."""
+    left, top, right, bottom = shape.words
+    room = right - left
+    items: list[Ink | Text | Group] = []
+    y = float(top)
+    heading = shown.heading
+    size = unit * 2.0
+    while len(wrapped(heading.title, room, size, "bold")) > 2 and size > unit * 1.2:
+        size *= 0.94
+    for line in wrapped(heading.title, room, size, "bold")[:3]:
+        y += size * 1.1
+        items.append(_text(left, y, fitted(line, room, size, "bold"), size, bold=True))
+    if heading.author:
+        y += unit * 1.7
+        items.append(_text(left, y, fitted(f"by {heading.author}", room, unit), unit))
+    y += unit * 0.9
+    yarns = shown.yarns.used_colours
+    if yarns:
+        y += unit * 1.6
+        made, rows = swatches(yarns, left * MM_PER_PX, y * MM_PER_PX, room * MM_PER_PX, unit * 1.1 * MM_PER_PX)
+        items += made
+        y += unit * (0.9 + 2.0 * (rows - 1))
+    gauge = f"{heading.gauge}, hook {heading.hook}" if heading.hook else heading.gauge
+    for fact in (heading.finished, gauge, heading.licence):
+        for line in wrapped(fact, room, unit)[:3] if fact else ():
+            y += unit * 1.45
+            items.append(_text(left, y, line, unit, quiet=True))
+    return items, _tiles(shown, (left, int(y + unit * 0.9), right, bottom), items, unit)
+
+
+def _text(x: float, y: float, words: str, size: float, *, bold: bool = False, quiet: bool = False) -> Text:
+    at = (x * MM_PER_PX, y * MM_PER_PX)
+    colour = _LOOK.quiet if quiet else _LOOK.dark
+    return Text(*at, words, size * MM_PER_PX, weight="bold" if bold else "regular", colour=colour)
+
+
+def _tiles(shown: Shown, box: Box, items: list[Ink | Text | Group], unit: int) -> list[tuple[Box, Pixels]]:
+    """Rows of small pictures with a line of words over each, as many as there is room for."""
+    left, top, right, bottom = box
+    found: list[tuple[Box, Pixels]] = []
+    y = top
+    rows = [("In other colours", recoloured(shown)), (shown.steps_say, [p for _, p in shown.steps])]
+    for says, pictures in rows:
+        gap = unit // 2
+        side = min((right - left - gap * 3) // 4, 150, bottom - y - round(unit * 1.6))
+        if not pictures or side < LEAST_TILE:
+            continue
+        items.append(_text(left, y + unit, says, unit * 0.95, quiet=True))
+        y += round(unit * 1.6)
+        for k, picture in enumerate(pictures[:4]):
+            x = left + k * (side + gap)
+            found.append(((x, y, x + side, y + side), picture))
+        y += side + gap
+    return found
+
+
+@functools.lru_cache(maxsize=4)
+def _swatch(cloth: Cloth, colours: tuple[tuple[str, str], ...]) -> Pixels:
+    return close_view(cloth, dict(colours), Look("right", 150, 150)).image
+
+
+def recoloured(shown: Shown) -> list[Pixels]:
+    """A close-up in other yarns: the light ones for the light, the dark for the dark."""
+    keys = sorted(shown.colours, key=lambda key: -_bright(shown.colours[key]))
+    found = []
+    for others in OTHERS:
+        spread = [others[min(2, round(k * 2 / max(len(keys) - 1, 1)))] if len(keys) > 1 else others[1]
+                  for k in range(len(keys))]
+        table = dict(zip(keys, spread, strict=True))
+        found.append(_swatch(shown.cloth, tuple((key, table[key]) for key in shown.colours)))
+    return found
+
+
+def _bright(colour: str) -> float:
+    r, g, b = (int(colour[i : i + 2], 16) for i in (1, 3, 5))
+    return 0.3 * r + 0.6 * g + 0.1 * b

@@ -1,0 +1,98 @@
+"""All that is shared of a pattern: four images, each with its description for readers who cannot see it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from ...model.cloth.fabric import Fabric, counts
+from ...model.rows.working import Worked
+from ...pattern.lexicon import show_stitch
+from ...picture.cloth import Cloth
+from ...picture.parts import make_up
+from ...picture.views import Look, flat_view
+from ...setting import Heading, Setting
+from ..export import cairo_here
+from ..piece import Piece
+from .composed import Shown, composed
+from .fabric import cloth_of_piece, cloth_of_written, colours_of_piece, piece_view
+from .share import SHAPES, Coloured, Stretch, Yarns, charts_only, described, stretch_of
+
+#: The whole piece is drawn so wide, its steps so wide.
+WHOLE_PX, STEP_PX = 760, 150
+#: How a stitch that stands out of the cloth is called for those who cannot see it.
+RAISED = {"bobble": "raised bobbles", "popcorn": "raised popcorns", "puff": "raised puffs"}
+
+
+def shared_piece(piece: Piece, heading: Heading, setting: Setting, special: Mapping[str, str]) -> dict[str, bytes]:
+    """Images and descriptions of a sized piece, by file name; the chart alone where the system can make no PNG."""
+    if not cairo_here():
+        return charts_only(piece.fabric, piece.pattern, heading, setting, special)
+    folds = bool(piece.folding.stages)
+    views = ("flat", "folded") if folds else ("flat",)
+    whole = piece_view(piece, setting.hand, "on-object" if folds else "flat", Look(width_px=WHOLE_PX)).image
+    steps = [(view, piece_view(piece, setting.hand, view, Look(width_px=STEP_PX, height_px=STEP_PX)).image)
+             for view in views]
+    says = "Flat, folded and joined, in use" if folds else "The whole piece"
+    shown = Shown(whole, says, (*steps, ("done", whole)) if folds else (), cloth_of_piece(piece, setting.hand), colours_of_piece(piece),
+                  heading, piece.pattern, stretch_of(piece.fabric, setting))
+    how = f"the {piece.plan.kind} on its object" if folds and piece.plan.kind != "pocket panel" else "the whole piece"
+    return _made(shown, _pictured(shown.cloth, how, piece.fabric, piece.pattern, setting), setting, special)
+
+
+def shared_written(worked: Worked, heading: Heading, setting: Setting, special: Mapping[str, str]) -> dict[str, bytes]:
+    """Images and descriptions of a written pattern: its fabric from both sides, and of work in rows a stretch of
+    chart. Nothing where the system can make no PNG."""
+    cloth, colours = cloth_of_written(worked.fabric, setting.hand)
+    whole = flat_view(cloth, colours, Look(width_px=WHOLE_PX)).image
+    back = flat_view(cloth, colours, Look("wrong", WHOLE_PX)).image
+    flat = not worked.fabric.rows[0].is_round
+    shown = Shown(whole, "Right side and wrong side", (("right side", whole), ("wrong side", back)), cloth, colours, heading, Yarns(),
+                  stretch_of(worked.fabric, setting) if flat else None)
+    return _made(shown, _pictured(cloth, "the whole piece", worked.fabric, Yarns(), setting), setting, special)
+
+
+def _made(shown: Shown, pictured: str, setting: Setting, special: Mapping[str, str]) -> dict[str, bytes]:
+    out: dict[str, bytes] = {}
+    chart = _charted(shown.stretch, shown.yarns, shown.heading, setting, special)
+    words = f"{shown.heading.title}" + (f" by {shown.heading.author}" if shown.heading.author else "")
+    for name in SHAPES:
+        out[f"share-{name}.png"] = composed(shown, name)
+        out[f"share-{name}.txt"] = f"{words}. {pictured} {chart}\n".encode()
+    return out
+
+
+def _charted(
+    stretch: Stretch | None, yarns: Coloured, heading: Heading, setting: Setting, special: Mapping[str, str]
+) -> str:
+    """What is said of the chart, the colours and the size."""
+    if stretch is not None:
+        return "Beside it: " + described(stretch, yarns, heading, setting, special)
+    return f"Finished size: {heading.finished}." if heading.finished else ""
+
+
+def _pictured(cloth: Cloth, how: str, fabric: Fabric, yarns: Coloured, setting: Setting) -> str:
+    """What the pictures of the fabric show: how it lies, its stripes, what it is made of."""
+    kinds: dict[str, int] = {}
+    for row in fabric.rows:
+        for made in row.row.stitches:
+            if counts(made):
+                kinds[made.kind] = kinds.get(made.kind, 0) + 1
+    shapes = {make_up(m.spot.kind, m.spot.legs, m.spot.base)[1] for m in cloth.stitches if m.spot.role == "stitch"}
+    raised = [words for shape, words in RAISED.items() if shape in shapes]
+    most = max(kinds, key=lambda kind: kinds[kind]) if kinds else ""
+    made_of = f"mostly {show_stitch(most, setting.terms)}" + (f", with {' and '.join(raised)}" if raised else "")
+    stripes = _striped(fabric, yarns)
+    return f"A drawing of the fabric stitch by stitch: {how}, and one repeat close up, {made_of}{stripes}."
+
+
+def _striped(fabric: Fabric, yarns: Coloured) -> str:
+    """How the colours change from row to row, in words; nothing of one colour."""
+    names = {c.letter: c.name for c in yarns.colours}
+    colours = [names.get(row.colour, row.colour) for row in fabric.rows if row.colour]
+    if len(set(colours)) < 2:
+        return ""
+    return f"; striped in {_listed(list(dict.fromkeys(colours)))}"
+
+
+def _listed(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1]
