@@ -22,7 +22,7 @@ Box = tuple[int, int, int, int]
 
 #: No image is larger than this, in bytes; fewer colours are taken until it is not.
 MOST_BYTES = 500_000
-COLOURS = (256, 192, 128, 96, 64, 40, 24)
+COLOURS = (192, 128, 80, 48, 24)
 GROUND = "#fbfaf7"
 #: A small picture is no smaller, in pixels.
 LEAST_TILE = 54
@@ -54,9 +54,10 @@ BOXES: dict[str, Shape] = {
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """What is shown: the pictures of the whole piece and of its steps by name, the cloth and its colours, the words."""
+    """What is shown: the pictures of the whole piece, of one repeat and of its steps by name, the cloth and its colours, the words."""
 
     whole: Pixels
+    close: Pixels
     steps_say: str
     steps: tuple[tuple[str, Pixels], ...]
     cloth: Cloth
@@ -79,17 +80,12 @@ def composed(shown: Shown, name: str) -> bytes:
     sheet = Sheet(wide * MM_PER_PX, high * MM_PER_PX, shown.heading.title, tuple(items), "", GROUND)
     image = Image.open(io.BytesIO(png(svg.write(sheet), 96.0))).convert("RGB").resize(size)
     _paste(image, shown.whole, shape.whole)
-    _paste(image, close_up(shown, shape.close), shape.close)
+    _paste(image, shown.close, shape.close)
     if shown.stretch is None:
         _paste(image, shown.steps[-1][1], shape.chart)
     for box, picture in tiles:
         _paste(image, picture, box)
     return small_enough(image)
-
-
-def close_up(shown: Shown, box: Box) -> Pixels:
-    """One repeat, for a box."""
-    return close_view(shown.cloth, shown.colours, Look("right", box[2] - box[0], box[3] - box[1])).image
 
 
 def _paste(image: object, pixels: Pixels, box: Box) -> None:

@@ -9,7 +9,7 @@ from ...model.rows.working import Worked
 from ...pattern.lexicon import show_stitch
 from ...picture.cloth import Cloth
 from ...picture.parts import make_up
-from ...picture.views import Look, flat_view
+from ...picture.views import Look, close_view, flat_view
 from ...setting import Heading, Setting
 from ..export import cairo_here
 from ..piece import Piece
@@ -19,6 +19,8 @@ from .share import SHAPES, Coloured, Stretch, Yarns, charts_only, described, str
 
 #: The whole piece is drawn so wide, its steps so wide.
 WHOLE_PX, STEP_PX = 760, 150
+#: One repeat, large enough for the largest box; it is cut to each.
+CLOSE = Look("right", 480, 740)
 #: How a stitch that stands out of the cloth is called for those who cannot see it.
 RAISED = {"bobble": "raised bobbles", "popcorn": "raised popcorns", "puff": "raised puffs"}
 
@@ -31,9 +33,11 @@ def shared_piece(piece: Piece, heading: Heading, setting: Setting, special: Mapp
     views = ("flat", "folded") if folds else ("flat",)
     whole = piece_view(piece, setting.hand, "on-object" if folds else "flat", Look(width_px=WHOLE_PX)).image
     steps = [(view, piece_view(piece, setting.hand, view, Look(width_px=STEP_PX, height_px=STEP_PX)).image)
-             for view in views]
+             for view in views if folds]
     says = "Flat, folded and joined, in use" if folds else "The whole piece"
-    shown = Shown(whole, says, (*steps, ("done", whole)) if folds else (), cloth_of_piece(piece, setting.hand), colours_of_piece(piece),
+    steps = [*steps, ("done", whole)] if folds else []
+    cloth, colours = cloth_of_piece(piece, setting.hand), colours_of_piece(piece)
+    shown = Shown(whole, close_view(cloth, colours, CLOSE).image, says, tuple(steps), cloth, colours,
                   heading, piece.pattern, stretch_of(piece.fabric, setting))
     how = f"the {piece.plan.kind} on its object" if folds and piece.plan.kind != "pocket panel" else "the whole piece"
     return _made(shown, _pictured(shown.cloth, how, piece.fabric, piece.pattern, setting), setting, special)
@@ -46,7 +50,9 @@ def shared_written(worked: Worked, heading: Heading, setting: Setting, special: 
     whole = flat_view(cloth, colours, Look(width_px=WHOLE_PX)).image
     back = flat_view(cloth, colours, Look("wrong", WHOLE_PX)).image
     flat = not worked.fabric.rows[0].is_round
-    shown = Shown(whole, "Right side and wrong side", (("right side", whole), ("wrong side", back)), cloth, colours, heading, Yarns(),
+    sides = (("right side", whole), ("wrong side", back))
+    shown = Shown(whole, close_view(cloth, colours, CLOSE).image, "Right side and wrong side", sides, cloth, colours,
+                  heading, Yarns(),
                   stretch_of(worked.fabric, setting) if flat else None)
     return _made(shown, _pictured(cloth, "the whole piece", worked.fabric, Yarns(), setting), setting, special)
 
