@@ -37,7 +37,7 @@ def own_terms(text: str) -> str:
 
 
 def piece_files(pattern: Path) -> dict[str, bytes]:
-    """What is committed of a piece: chart and folding as SVG, the words, one picture."""
+    """What is committed of a piece beside its pictures: chart and folding as SVG, the words."""
     text = pattern.read_text(encoding="utf-8")
     setting = Setting(terms=own_terms(text))
     name = str(pattern.relative_to(HERE.parent))
@@ -48,9 +48,13 @@ def piece_files(pattern: Path) -> dict[str, bytes]:
     piece = engrave.work_file(text, name)
     if piece.folding.stages:
         out["assembly.svg"] = engrave.assembly(text, name, setting, ("svg",))["svg"]
-    shared = engrave.share(text, name, setting)
-    out["picture.png"] = shared["share-square.png"]
     return out
+
+
+def share_image(pattern: Path) -> bytes:
+    """The square image that is shared of a piece."""
+    text = pattern.read_text(encoding="utf-8")
+    return engrave.share(text, str(pattern.relative_to(HERE.parent)), Setting(terms=own_terms(text)))["share-square.png"]
 
 
 def fabric_picture(pattern: Path, width_px: int = PICTURE_PX) -> bytes:
@@ -116,6 +120,7 @@ def main() -> int:
         for name, data in piece_files(pattern).items():
             (pattern.parent / name).write_bytes(data)
         (pattern.parent / "fabric.jpg").write_bytes(fabric_picture(pattern))
+        (pattern.parent / "picture.png").write_bytes(share_image(pattern))
         print(pattern.parent.name)
     charts = {}
     for pattern in fabrics():

@@ -54,7 +54,8 @@ BOXES: dict[str, Shape] = {
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """What is shown: the pictures of the whole piece, of one repeat and of its steps by name, the cloth and its colours, the words."""
+    """What is shown: the pictures of the whole piece, of one repeat and of its steps by name, the cloth and its
+    colours, the words."""
 
     whole: Pixels
     close: Pixels
