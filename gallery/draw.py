@@ -53,8 +53,8 @@ def piece_files(pattern: Path) -> dict[str, bytes]:
 
 def share_image(pattern: Path) -> bytes:
     """The square image that is shared of a piece."""
-    text = pattern.read_text(encoding="utf-8")
-    return engrave.share(text, str(pattern.relative_to(HERE.parent)), Setting(terms=own_terms(text)))["share-square.png"]
+    text, name = pattern.read_text(encoding="utf-8"), str(pattern.relative_to(HERE.parent))
+    return engrave.share(text, name, Setting(terms=own_terms(text)))["share-square.png"]
 
 
 def fabric_picture(pattern: Path, width_px: int = PICTURE_PX) -> bytes:

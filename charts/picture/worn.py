@@ -24,8 +24,9 @@ STANDING, LYING = (-33.0, 26.0), (-8.0, 52.0)
 EYE = 3.4
 #: A flap and the board it holds add so much to the thickness, a side, in stitch widths.
 FLAP = 0.9
-#: How high a filled piece swells, as a share of its shorter side; a panel lies flat.
-SWELLS = {"cushion": 0.2, "pouch": 0.09}
+#: How high a filled piece swells, as a share of its shorter side, and whether the filling lies over the lowest layer
+#: only or under all but the highest; a panel lies flat.
+SWELLS = {"cushion": (0.2, False), "pouch": (0.09, True)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,7 @@ def worn_view(
 ) -> Drawn:
     """The piece on its object, as an image four wide and four or more high; `kind` is that of the object."""
     books = kind.startswith("book")
-    seat = _book(piece, object_mm, unit_mm) if books else _lying(piece, SWELLS.get(kind, 0.0))
+    seat = _book(piece, object_mm, unit_mm) if books else _lying(piece, *SWELLS.get(kind, (0.0, True)))
     turn = _rotation(*seat.turned)
     far = EYE * float(np.ptp(seat.corners, axis=0).max())
     frame = _frame(np.concatenate([seat.corners, *(y.reshape(-1, 3)[::37] for y in seat.yarn)]), turn, far)
@@ -140,23 +141,24 @@ def _book(piece: Folded, object_mm: Mapping[str, float], unit_mm: float) -> Seat
                 tuple((a - middle, b, c) for a, b, c in block))
 
 
-def _lying(piece: Folded, swells: float) -> Seat:
+def _lying(piece: Folded, swells: float, lowest: bool) -> Seat:
     """A filled (or a flat) piece lying on a table: its y goes away from the reader, its thickness up."""
     left, bottom, right, top = piece.box
     wide, high = right - left, top - bottom
     swell = swells * min(wide, high)
+    level = piece.low - piece.top + 0.5 if lowest else -0.5
 
     def filled(points: Floats) -> Floats:
         x, y = points[..., 0] - (left + right) / 2.0, points[..., 1] - (bottom + top) / 2.0
         z = points[..., 2] - piece.top
         round_ = np.clip(1.0 - np.abs(2 * x / wide) ** 3, 0, 1) * np.clip(1.0 - np.abs(2 * y / high) ** 3, 0, 1)
-        rise = np.where(z > -0.52, swell * np.sqrt(round_), 0.0)
+        rise = np.where(z > level - 0.02, swell * np.sqrt(round_), 0.0)
         inward = 1.0 - 0.5 * swells * np.clip(1.0 - np.abs(y / high) * 2, 0, 1)
         return np.stack((x * inward, z + rise, -y), axis=-1).astype(np.float32)
 
     yarn = [filled(bundle.points) for bundle in piece.bundles]
     u, v = np.linspace(left + 1.2, right - 1.2, 90), np.linspace(bottom + 1.2, top - 1.2, 90)
-    sheet = np.stack((*np.meshgrid(u, v), np.full((90, 90), piece.top - 0.5)), axis=-1)
+    sheet = np.stack((*np.meshgrid(u, v), np.full((90, 90), piece.top + level)), axis=-1)
     half = (wide / 2.0, high / 2.0)
     heights = (-2.0, 0.8 + swell * 0.6)
     corners = np.array([(x, y, z) for x in (-half[0], half[0]) for y in heights for z in (-half[1], half[1])])

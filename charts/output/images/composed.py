@@ -80,7 +80,7 @@ def composed(shown: Shown, name: str) -> bytes:
     wide, high = size
     sheet = Sheet(wide * MM_PER_PX, high * MM_PER_PX, shown.heading.title, tuple(items), "", GROUND)
     image = Image.open(io.BytesIO(png(svg.write(sheet), 96.0))).convert("RGB").resize(size)
-    _paste(image, shown.whole, shape.whole)
+    _paste(image, shown.whole, shape.whole, whole=True)
     _paste(image, shown.close, shape.close)
     if shown.stretch is None:
         _paste(image, shown.steps[-1][1], shape.chart)
@@ -89,11 +89,16 @@ def composed(shown: Shown, name: str) -> bytes:
     return small_enough(image)
 
 
-def _paste(image: object, pixels: Pixels, box: Box) -> None:
-    """A picture cut about its middle to fill a box."""
+def _paste(image: object, pixels: Pixels, box: Box, *, whole: bool = False) -> None:
+    """A picture cut about its middle to fill a box, or whole in it on more of its ground."""
     from PIL import Image, ImageOps
 
-    fitted_in = ImageOps.fit(Image.fromarray(pixels), (box[2] - box[0], box[3] - box[1]), Image.Resampling.LANCZOS)
+    picture, room = Image.fromarray(pixels), (box[2] - box[0], box[3] - box[1])
+    if whole:
+        ground = picture.getpixel((1, 1))
+        fitted_in = ImageOps.pad(picture, room, Image.Resampling.LANCZOS, color=ground)
+    else:
+        fitted_in = ImageOps.fit(picture, room, Image.Resampling.LANCZOS)
     image.paste(fitted_in, box[:2])  # type: ignore[attr-defined]
 
 
