@@ -95,8 +95,8 @@ def _paste(image: object, pixels: Pixels, box: Box, *, whole: bool = False) -> N
 
     picture, room = Image.fromarray(pixels), (box[2] - box[0], box[3] - box[1])
     if whole:
-        ground = picture.getpixel((1, 1))
-        fitted_in = ImageOps.pad(picture, room, Image.Resampling.LANCZOS, color=ground)
+        red, green, blue = (int(p) for p in pixels[1, 1])
+        fitted_in = ImageOps.pad(picture, room, Image.Resampling.LANCZOS, color=(red, green, blue))
     else:
         fitted_in = ImageOps.fit(picture, room, Image.Resampling.LANCZOS)
     image.paste(fitted_in, box[:2])  # type: ignore[attr-defined]
