@@ -48,6 +48,7 @@ from .output.colouring.ways import Way, ways_of
 from .output.export import cairo_here
 from .output.images.fabric import Asked, fabric_file
 from .output.images.shared import shared_piece, shared_written
+from .output.pages.fit_page import fit_page as page_to_fit
 from .output.pages.follow import follow_piece, follow_written
 from .output.pages.gallery import Card, card_of_piece, card_of_written
 from .output.piece import Piece, heading_of, placed_in
@@ -359,6 +360,18 @@ def _follow(piece: Piece, setting: Setting) -> bytes:
         turned = folding_of(piece.plan, hand=other, folds=piece.pattern.folds, joins=piece.pattern.joins)
         border = _border(piece.pattern, piece.plan, turned, other)
     return follow_piece(piece, setting, {setting.hand: (piece.folding, piece.border), other: (turned, border)})
+
+
+def fit_page(text: str, name: str, setting: Setting) -> bytes:
+    """The page on which a reader fits a pattern file to her own object and gauge, as HTML; NotTold where none can."""
+    piece = work_file(_sized(text, name), name, setting.hand)
+    pattern = piece.pattern
+
+    def edged(plan: Plan) -> tuple[Folding, BorderPlan | None]:
+        folding = folding_of(plan, hand=setting.hand)
+        return folding, _border(pattern, plan, folding, setting.hand)
+
+    return page_to_fit(piece, setting, edged)
 
 
 def card(text: str, name: str) -> Card | None:

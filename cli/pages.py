@@ -44,6 +44,28 @@ def follow(file: str, out: str, **asked: Any) -> None:
     write_one(out, made)
 
 
+@main.command("fit-page")
+@_FILE
+@_OUT
+@setting_options("terms")
+@reporting
+def fit_page(file: str, out: str, **asked: Any) -> None:
+    """Write a page on which a reader fits the pattern to her own object and gauge (.html).
+
+    She types her measurements (mm, cm or inches) and her gauge, and the page reckons counts, rows, fit, yarn and the
+    rows in words, as the tool would. It is one file and needs no network.
+
+    \b
+    Example:
+      hookfold fit-page cover.toml -o cover-fit.html
+    """
+    suffix_of(out, ("html",), "html")
+    text, name = read_text(file)
+    with working("Writing the page"):
+        made = engrave.fit_page(text, name, setting_of(text, asked))
+    write_one(out, made)
+
+
 @main.command()
 @click.argument("folder", metavar="DIR", type=click.Path(exists=True, file_okay=False, path_type=Path))
 @reporting

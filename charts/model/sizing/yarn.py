@@ -26,6 +26,8 @@ YARN_PER_AREA = 8.0
 LEAST_OF, MOST_OF = 0.45, 1.6
 #: Sewing takes so many times the seam's length (common practice, no source).
 SEWING = 3.0
+#: A raised stitch takes the yarn of so many dc, its usual legs (an estimate; no published ratio is known).
+RAISED_LEGS = 4
 #: How tall an edging is, in widths of a border stitch: estimates.
 EDGING_HEIGHTS = {"shell": 2.0, "picot": 1.5, "reverse sc": 1.2}
 #: To be on the safe side: 10 to 15 % (common practice, no source).
@@ -172,14 +174,14 @@ def raised_factor(rows: Sequence[Mapping[str, int]]) -> float:
     """
     plain, given = 0.0, 0.0
     for row in rows:
-        ground = _yarn_of(height_kind(row))
+        ground = yarn_of(height_kind(row))
         for kind, count in row.items():
-            given += count * (4 * _yarn_of("dc") if raised_name(kind) else _yarn_of(kind))
-            plain += count * (ground if raised_name(kind) else _yarn_of(kind))
+            given += count * (RAISED_LEGS * yarn_of("dc") if raised_name(kind) else yarn_of(kind))
+            plain += count * (ground if raised_name(kind) else yarn_of(kind))
     return given / plain if plain else 1.0
 
 
-def _yarn_of(kind: str) -> float:
+def yarn_of(kind: str) -> float:
     """The yarn of one stitch against one sc, from the dictionary of stitches."""
     plain = heights()
     if kind in plain:
