@@ -203,6 +203,15 @@ def test_the_left_hand_sees_the_rows_in_a_mirror(name, gallery_page, opened):
     assert page.evaluate(SPOTS) == left
 
 
+def test_a_row_that_is_drawn_from_its_other_side_says_so(gallery_page, opened):
+    page = opened(gallery_page("fabrics/post-rib.txt")).page
+    said = []
+    for _ in range(4):
+        said.append("as the right side shows it" in page.inner_text("#chips"))
+        page.keyboard.press("ArrowRight")
+    assert said == [False, False, True, False], "beginning, RS, WS, RS"
+
+
 def test_terms_change_the_words_and_not_the_chart(gallery_page, opened):
     page = opened(gallery_page(COVER)).page
     for _ in range(10):

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import cmath
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...model.cloth.fabric import Fabric, Foot
@@ -27,25 +28,32 @@ from .relaxing import Places, placed, upright
 
 def lay_rounds(fabric: Fabric, hand: Hand = "right") -> LaidRounds:
     """Lay all rounds together, then what is loose at their seams and what reaches past a round."""
-    widest = closing_of(planned(fabric, _corners(fabric))) if fabric.start != "chain" else None
-    if widest is None:
-        laid = _laid(fabric)
-        return settled(mirrored(laid) if hand == "left" else laid)
-    begun = _laid(replace(fabric, rows=fabric.rows[: widest + 1]))
-    closing = lay_closing(fabric, widest)
-    closed = LaidRounds(Laid((), 0.0), closing.rings, 0, closing.base)
-    both = [settled(mirrored(part) if hand == "left" else part) for part in (begun, closed)]
-    return beneath(*both)
-
-
-def _corners(fabric: Fabric) -> list[tuple[int, ...]] | None:
-    return corners_of(fabric.rows, alone=fabric.start in ("ring", "magic ring"))
+    return _settled(_figures(fabric), hand)
 
 
 def lay_for_both_hands(fabric: Fabric) -> tuple[LaidRounds, LaidRounds]:
     """The rounds as `lay_rounds` lays them for the right hand and for the left, relaxed once."""
-    laid = _laid(fabric)
-    return settled(laid), settled(mirrored(laid))
+    figures = _figures(fabric)
+    return _settled(figures, "right"), _settled(figures, "left")
+
+
+def _figures(fabric: Fabric) -> tuple[LaidRounds, ...]:
+    """All rounds as one figure, or as two where the work closes again."""
+    widest = closing_of(planned(fabric, _corners(fabric))) if fabric.start != "chain" else None
+    if widest is None:
+        return (_laid(fabric),)
+    closing = lay_closing(fabric, widest)
+    closed = LaidRounds(Laid((), 0.0), closing.rings, 0, closing.base)
+    return _laid(replace(fabric, rows=fabric.rows[: widest + 1])), closed
+
+
+def _settled(figures: Sequence[LaidRounds], hand: Hand) -> LaidRounds:
+    each = [settled(mirrored(part) if hand == "left" else part) for part in figures]
+    return each[0] if len(each) == 1 else beneath(each[0], each[1])
+
+
+def _corners(fabric: Fabric) -> list[tuple[int, ...]] | None:
+    return corners_of(fabric.rows, alone=fabric.start in ("ring", "magic ring"))
 
 
 def _laid(fabric: Fabric) -> LaidRounds:

@@ -134,8 +134,10 @@ class Chart {
       a = Math.min(a, box[0]); b = Math.min(b, box[1] + y); c = Math.max(c, box[2]); d = Math.max(d, box[3] + y);
     };
     add(this.part.ground[this.left ? 1 : 0], 0);
+    if (this.part.again) add(this.part.again[this.left ? 1 : 0], 0);
     for (let n = 0; n < this.drawn; n++) add(this.look(this.rows[n]), this.level ? this.tops[n] : 0);
-    this.box = [a - 70, b - 70, c + 70, d + 80];
+    const over = this.part.shape === "turned" ? 160 : 70;
+    this.box = [a - over, b - over, c + over, d + over + 10];
   }
 
   // The rows that stand in the picture, round the one in work.
@@ -186,6 +188,7 @@ class Chart {
       const [a, , c] = this.box;
       group.append(make("rect", { class: "band", x: a - 20, y: -row.rise, width: c - a + 40, height: row.rise, visibility: "hidden" }));
     }
+    if (n < 0 && this.part.again) this.ink(group, this.looks.paths(this.part.again[this.left ? 1 : 0], this.left), "again");
     this.ink(group, this.looks.paths(look, this.left), "");
     if (n >= 0) this.number(group, row);
     return group;

@@ -19,10 +19,13 @@ from ...layout.shapes.ring import LaidRounds, mirrored
 from ...layout.shapes.wedge import Wedge, wedge_of
 from ...layout.shapes.wedge_rows import lay_wedge
 from ...layout.sheets.chart_setting import drawable_or_raise
+from ...layout.sheets.seen import as_seen
 from ...model.cloth.fabric import Fabric
-from ...setting import Setting, Terms
+from ...setting import Seen, Setting, Terms
 from .looks import PER_STITCH, Looks, path_of, shape_of
 
+#: How wrong-side rows are drawn.
+SEEN: Seen = "right-side"
 #: A row's look for the right hand and for the left, the same number where the left is the right seen in a mirror.
 Look = tuple[int, int]
 
@@ -34,7 +37,8 @@ class PageChart:
     `shape` is "rows", "rounds" or "turned" (rows about a corner or a ring); `looks` has each different row once;
     `row_looks` says which of them a row of the fabric has, and `rises` how high it lifts the next (0 where rows do not
     lie level), in units; `labels` are the places of rounds' numbers for both hands. `ground` is the look of what the
-    first row is worked on. `spots` are all things drawn, for the key.
+    first row is worked on, `again` that of a round drawn once more where the work closes again. `spots` are all things
+    drawn, for the key, and `drawn` the fabric as it is drawn.
     """
 
     shape: str
@@ -44,11 +48,14 @@ class PageChart:
     rises: tuple[int, ...]
     labels: tuple[tuple[int, int, int, int], ...]
     spots: tuple[Spot, ...]
+    drawn: Fabric
+    again: Look | None = None
 
 
 def page_chart(fabric: Fabric) -> PageChart:
     """The whole chart of a fabric; TooMuchToDraw where it has more stitches than can be drawn."""
     drawable_or_raise([fabric.chains, *(len(worked.row.stitches) for worked in fabric.rows)], full=False)
+    fabric = as_seen(fabric, SEEN)
     shape = wedge_of(fabric) or mitre_of(fabric)
     if fabric.rows[0].is_round or shape:
         return _about_a_centre(fabric, shape)
@@ -66,6 +73,7 @@ def page_chart(fabric: Fabric) -> PageChart:
         "rows", looks, look_of(laid.foundation), tuple(look_of(c.laid) for c in courses),
         tuple(round(c.laid.rise * PER_STITCH) for c in courses), (),
         (*laid.foundation.spots, *(s for row in {id(c.laid): c.laid for c in courses}.values() for s in row.spots)),
+        fabric,
     )  # fmt: skip
 
 
@@ -75,6 +83,7 @@ def _about_a_centre(fabric: Fabric, shape: Wedge | Mitre | None) -> PageChart:
     right, left = _laid(folded.fabric, shape)
     looks = Looks()
     drawn = [_both(looks, one.laid, other.laid) for one, other in zip(right.rings, left.rings, strict=True)]
+    again = _both(looks, right.again.laid, left.again.laid) if right.again and left.again else None
     at = _drawn_at(len(fabric.rows), {(f.first, f.rows): f.times for f in folded.folds}, len(folded.origin))
     labels = [
         tuple(round(v * PER_STITCH) for v in (*one.label, *other.label))
@@ -84,7 +93,7 @@ def _about_a_centre(fabric: Fabric, shape: Wedge | Mitre | None) -> PageChart:
         "turned" if shape else "rounds", looks, _both(looks, right.centre, left.centre),
         tuple(drawn[k] for k in at), (0,) * len(at),
         tuple((labels[k][0], labels[k][1], labels[k][2], labels[k][3]) for k in at),
-        (*right.centre.spots, *(s for ring in right.rings for s in ring.laid.spots)),
+        tuple(right.spots), fabric, again,
     )  # fmt: skip
 
 

@@ -10,10 +10,10 @@ const LONGEST_UNDO = 100;
 
 // A row as it is packed: see the page's maker for the order.
 function kind([name, numbered, words, count, right, left, rise, label, section, colour, wrong, rightward, round, proved,
-  first, items, times]) {
+  otherFace, first, items, times]) {
   return {
     name, numbered, words, count, look: [right, left], rise, label, section, colour, wrong, leftward: !rightward, round,
-    proved, repeat: times ? [first, items, times] : null,
+    proved, otherFace, repeat: times ? [first, items, times] : null,
   };
 }
 
@@ -209,6 +209,7 @@ function chips(row, step) {
     return;
   }
   if (!row.round || row.wrong) box.append(element("span", row.wrong ? "wrong side" : "right side"));
+  if (row.otherFace) box.append(element("span", "on the chart as the right side shows it: front for back"));
   const colour = told.colours[row.colour];
   if (row.colour) {
     const chip = element("span", undefined, { class: "chip-yarn" });
@@ -355,7 +356,7 @@ function fillSigns() {
     text.append(element("strong", short), name ? " " + name : "", words ? (name ? ". " : " ") + words : "");
     line.append(drawn, text);
     return line;
-  }), ...told.special.map((at) => element("li", said(at))));
+  }), ...told.special.map((at) => element("li", said(at))), ...told.reading.map((at) => element("li", said(at))));
 }
 
 function settle() {

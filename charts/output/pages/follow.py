@@ -16,6 +16,7 @@ from ...folding.border import BorderPlan
 from ...folding.finishing import finishing_steps
 from ...folding.folds import Folding
 from ...layout.chart.condense import row_repeats
+from ...layout.chart.reading import hidden_words, said_of, side_words
 from ...model.cloth.fabric import Fabric, WorkedRow
 from ...model.rows.working import Worked, WorkedPiece
 from ...pattern.tree import Op, Special, WrittenPattern
@@ -23,7 +24,7 @@ from ...pattern.writer import write_special, write_start, write_stated
 from ...setting import Hand, Heading, Setting, Terms
 from ..piece import Piece, heading_of
 from ..words import foundation_words, row_lines, row_words, show_line, special_table, stated_of, tidied_rows
-from .chart import KeyLine, PageChart, key_lines, page_chart
+from .chart import SEEN, KeyLine, PageChart, key_lines, page_chart
 from .looks import packed
 from .page import page, tag, text
 
@@ -154,6 +155,7 @@ def _page(
         "parts": [_part(part, chart, table) for part, chart in zip(parts, charts, strict=True)],
         "finishing": {hand: [table.add(us, uk) for us, uk in zip(*both, strict=True)] for hand, both in steps.items()},
         "key": [_key(line) for line in key_lines(spots, special)] if spots else [],
+        "reading": _reading([chart for chart in charts if chart is not None], table),
         "special": _specials(pattern.specials, pattern.terms, table),
     }  # fmt: skip
     data["said"] = table.said
@@ -163,6 +165,15 @@ def _page(
         "lines": _lines(parts, setting, steps),
     }  # fmt: skip
     return page("follow.html", ("page.css", "follow.css"), ("chart.js", "follow.js"), data, fields)
+
+
+def _reading(charts: Sequence[PageChart], table: _Table) -> list[int]:
+    """How the charts are read, in sentences."""
+    rows = [row for chart in charts for row in chart.drawn.rows]
+    works = [row.row for row in rows]
+    both = zip(said_of(works, "US"), said_of(works, "UK"), strict=True)
+    same = [*side_words(rows, SEEN), *hidden_words(spot for chart in charts for spot in chart.spots)]
+    return [table.add(us, uk) for us, uk in (*both, *((says, says) for says in same))]
 
 
 def _specials(specials: Sequence[Special], own: str, table: _Table) -> list[int]:
@@ -186,6 +197,7 @@ def _part(part: _Part, chart: PageChart | None, table: _Table) -> dict[str, obje
     if chart:
         told |= {
             "glyphs": chart.looks.glyphs, "steps": chart.looks.steps, "looks": chart.looks.rows, "ground": chart.ground,
+            "again": chart.again,
         }  # fmt: skip
     return told
 
@@ -229,7 +241,8 @@ def _kind(
     return [
         clean_line(name), int(name == word), table.add(*row.words), table.add(*row.count), *look, rise, label,
         sections.index(section), clean_line(worked.colour), int(worked.side == "WS"),
-        int(worked.direction == "left-to-right"), int(worked.is_round), int(row.proved), *(worked.row.repeat or ()),
+        int(worked.direction == "left-to-right"), int(worked.is_round), int(row.proved),
+        int(chart is not None and drawn and bool(side_words([chart.drawn.rows[n]], SEEN))), *(worked.row.repeat or ()),
     ]  # fmt: skip
 
 

@@ -48,7 +48,8 @@ def _tops(chart: PageChart) -> list[int]:
 
 def _box(chart: PageChart) -> tuple[float, float, float, float]:
     tops = _tops(chart)
-    looks = [(chart.ground[0], 0), *((look[0], top) for look, top in zip(chart.row_looks, tops, strict=False))]
+    looks = [(chart.ground[0], 0), *([(chart.again[0], 0)] if chart.again else [])]
+    looks += [(look[0], top) for look, top in zip(chart.row_looks, tops, strict=False)]
     spots = [(x, y + top) for look, top in looks for x, y, _, _ in places(chart, look)]
     left, right = min(x for x, _ in spots) - 70, max(x for x, _ in spots) + 70
     top, bottom = min(y for _, y in spots) - 70, max(y for _, y in spots) + 80
@@ -61,6 +62,8 @@ def _rows(chart: PageChart, fabric: Fabric) -> Iterator[tuple[str, str, str]]:
     """The foundation and every row as strokes, fills and the class of its side."""
     left, top, _, _ = _box(chart)
     yield (*_paths(chart, chart.ground[0], 0, left), "rs")
+    if chart.again:
+        yield (*_paths(chart, chart.again[0], 0, left), "again")
     for look, level, row in zip(chart.row_looks, _tops(chart), fabric.rows, strict=False):
         if chart.shape == "rows" and level < top:
             return

@@ -12,6 +12,7 @@ from click.testing import CliRunner
 from hookfold.charts import engrave
 from hookfold.charts.layout.chart.view import whole_view_of
 from hookfold.charts.layout.rounds.lay import lay_rounds
+from hookfold.charts.layout.sheets.seen import as_seen
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.pages.chart import PageChart, page_chart
 from hookfold.charts.output.pages.looks import unpacked
@@ -44,19 +45,22 @@ def assert_placed(chart: PageChart, look: int, spots, *, left: bool = False) -> 
         assert math.dist(found[spot.item], spot.head) < 0.02, spot
 
 
-@pytest.mark.parametrize("name", ["field-book-cover/pattern.toml", "fabrics/ripple.txt", "fabrics/spikes.txt"])
+@pytest.mark.parametrize("name", ["field-book-cover/pattern.toml", "fabrics/ripple.txt", "fabrics/spikes.txt", "fabrics/post-rib.txt"])
 def test_a_page_draws_every_stitch_where_the_chart_does(name):
     """0.02 of a stitch is the pen's fifth: no eye sees it."""
     fabric = fabric_of(name)
     chart = page_chart(fabric)
     for hand in ("right", "left"):
-        laid = whole_view_of(fabric, Setting(extent="full", hand=hand)).laid
+        laid = whole_view_of(as_seen(fabric, "right-side"), Setting(extent="full", hand=hand)).laid
         for course, look in zip(laid.courses, chart.row_looks, strict=True):
             assert_placed(chart, look[hand == "left"], course.laid.spots, left=hand == "left")
 
 
-def test_rounds_stand_where_each_hand_lays_them():
-    fabric = fabric_of("fabrics/solid-square.txt")
+BALL = "Terms: US\nRnd 1: Make a magic ring, ch 1, 6 sc in ring, join.\nRnd 2: Ch 1, 2 sc in each st around, join. (12 sc)\nRnd 3: Ch 1, sc in each st around, join.\nRnd 4: Ch 1, *sc2tog; rep from * around, join. (6 sts)\n"
+
+
+@pytest.mark.parametrize("fabric", [fabric_of("fabrics/solid-square.txt"), work_text(BALL).fabric], ids=["square", "ball"])
+def test_rounds_stand_where_each_hand_lays_them(fabric):
     chart = page_chart(fabric)
     for hand in ("right", "left"):
         for ring, look in zip(lay_rounds(fabric, hand).rings, chart.row_looks, strict=True):
