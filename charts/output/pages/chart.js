@@ -2,7 +2,7 @@
 // The chart: rows of glyphs from the steps that a walker takes along them, built when they are looked at.
 
 const SVG = "http://www.w3.org/2000/svg";
-const PEN = 10, STITCH = 100;
+const PEN = 10, STITCH = 100, MOST_KEPT = 80;
 
 function make(name, attributes, inside) {
   const made = document.createElementNS(SVG, name);
@@ -41,6 +41,7 @@ class Looks {
   constructor(part) {
     this.part = part;
     this.walked = new Map();
+    this.whole = new Map();
   }
 
   // The places of a row's glyphs, in the order of work: x, y, glyph and angle each.
@@ -58,6 +59,16 @@ class Looks {
     }
     this.walked.set(look, out);
     return out;
+  }
+
+  // Strokes and fills of a whole row; those of the rows looked at last are kept.
+  row(look, left) {
+    const key = left ? -1 - look : look;
+    if (!this.whole.has(key)) {
+      if (this.whole.size >= MOST_KEPT) this.whole.delete(this.whole.keys().next().value);
+      this.whole.set(key, this.paths(look, left));
+    }
+    return this.whole.get(key);
   }
 
   // Strokes and fills of a row, or of its items from one up to another, as that hand works it.
@@ -95,7 +106,7 @@ class Chart {
     for (let n = 0; n < this.drawn; n++) this.tops.push(this.tops[n] - rows[n].rise);
     this.most = Math.max(1, ...rows.slice(0, this.drawn).map((row) => this.looks.spots(row.look[0]).length));
     this.ontap = null;
-    this.chunk = Math.max(6, Math.min(48, Math.floor(2400 / this.most)));
+    this.chunk = Math.max(5, Math.min(40, Math.floor(1600 / this.most)));
   }
 
   look(row) { return row.look[this.left ? 1 : 0]; }
@@ -189,7 +200,7 @@ class Chart {
       group.append(make("rect", { class: "band", x: a - 20, y: -row.rise, width: c - a + 40, height: row.rise, visibility: "hidden" }));
     }
     if (n < 0 && this.part.again) this.ink(group, this.looks.paths(this.part.again[this.left ? 1 : 0], this.left), "again");
-    this.ink(group, this.looks.paths(look, this.left), "");
+    this.ink(group, this.looks.row(look, this.left), "");
     if (n >= 0) this.number(group, row);
     return group;
   }
@@ -231,7 +242,9 @@ class Chart {
   tone(n, group) {
     const row = this.rows[n], side = n >= 0 && row.wrong ? " ws" : "";
     const when = n === this.at && n >= 0 ? " lit" : n > this.at ? " later" : "";
-    group.setAttribute("class", "row" + side + when);
+    const name = "row" + side + when;
+    if (group.getAttribute("class") === name) return;
+    group.setAttribute("class", name);
     if (this.level && n >= 0) group.firstChild.setAttribute("visibility", n === this.at ? "visible" : "hidden");
   }
 
@@ -251,7 +264,7 @@ class Chart {
         this.glows.push(group.appendChild(make("path", { class: "under", d: "M" + a + "-18V0H" + b + "V-18" })));
       }
     }
-    if (!this.level) this.glow(group, this.looks.paths(look, this.left), "");
+    if (!this.level) this.glow(group, this.looks.row(look, this.left), "");
   }
 
   label() {
