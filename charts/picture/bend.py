@@ -41,7 +41,7 @@ class Panel:
             along = (b - a) / np.hypot(*(b - a))
             out = np.array((along[1], -along[0]))
             out = -out if (middle - a) @ out > 0 else out
-            far = np.maximum(far, ((flat - a) @ out).astype(np.float32))
+            far = np.maximum(far, ((flat - a) @ out).astype(np.float32)).astype(np.float32)
         return far
 
     def on_plane(self, flat: Reals) -> Reals:
