@@ -59,7 +59,8 @@ class Site:
     """All the player must know of where a row is worked: the ground of the row below and of earlier rows (by how
     many rows below), what below is called, the pattern's special stitches, and the row's own manner. `worked` remembers
     which items of a row below the rows since go into, from one row below to another. `two_sided`: on a foundation chain
-    that is not closed to a ring, so that a round may go on along its other side."""
+    that is not closed to a ring, so that a round may go on along its other side. `counted`: the row states what it
+    makes."""
 
     ground: Callable[[int], Ground | None]
     below: str
@@ -76,6 +77,7 @@ class Site:
     along: bool = False
     edged: bool = False
     at_will: bool = False
+    counted: bool = False
     steps: Steps = field(default_factory=Steps)
     terms: str = "US"
     worked: dict[tuple[int, int], set[int]] = field(default_factory=dict, compare=False)

@@ -7,6 +7,7 @@ from itertools import pairwise
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Chain, Either, Into, Make, Noun, Op, Skip, Star, Times, walk
 from ..cloth.faults import MOST_TRIES, Stuck
+from ..cloth.site import SPACES
 from ..cloth.state import Grown, Mark
 from ..cloth.wording import are, stitches
 from . import edges, making, row_end
@@ -219,18 +220,20 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
     if op.ending:
         whole = len(op.ops) - 1 if op.replaces else len(op.ops)
         begins = [n for n in range(whole) if same_again(op.ops[n], op.ending[0])]
-        goes = [n for n in range(whole, -1, -1) if not (n and _two_chains(op.ops[n - 1], op.ending[0]))]
+        goes = [n for n in range(whole, -1, -1) if not _two_chains(op.ops[:n], op.ending[0])]
         return [op.ops[:n] + op.ending for n in (*begins, *goes)]
     if op.cut is not None:
         return [op.ops[: op.cut], ()] if not op.replaces else [op.ops[: op.cut]]
     if p.choice.cut_short:
-        return [(), *(op.ops[:n] for n in range(len(op.ops) - 1, 0, -1))]
+        parts = [op.ops[:n] for n in range(len(op.ops) - 1, 0, -1)]
+        return [(), *parts] if p.site.counted else [*parts, ()]
     return [()]
 
 
-def _two_chains(op: Op, other: Op) -> bool:
+def _two_chains(ops: tuple[Op, ...], other: Op) -> bool:
     """Whether one chain would come behind another: what an ending begins with stands in the repeat's chain's stead."""
-    return isinstance(op, Chain) and isinstance(other, Chain)
+    last = next((op for op in reversed(ops) if not isinstance(op, Skip)), None)
+    return isinstance(last, Chain) and isinstance(other, Chain)
 
 
 def same_again(op: Op, other: Op) -> bool:
@@ -258,7 +261,10 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
 def check_left_behind(p: Hand, op: Star, since: int) -> None:
     """Raise Stuck if the words after a repeat passed over, without a word, a whole space or group of the sort that the
     repeat works: there was room for a part of one more repetition."""
-    if p.left_on_purpose or p.site.is_round:
+    if p.left_on_purpose:
+        return
+    if p.site.is_round:
+        check_round_closed(p, op, since)
         return
     for noun in worked_nouns(op):
         for hit in p.ground.hits(noun):
@@ -266,6 +272,22 @@ def check_left_behind(p: Hand, op: Star, since: int) -> None:
             if passed and not any(start < hit.end and hit.start < end for start, end in p.touched):
                 says = f"the repeat does not come out even: it leaves a {p.one(noun)} of {p.site.below} over"
                 raise Stuck(says, f"say what to do with the last {p.one(noun)}, or change the width", op.at)
+
+
+#: So many loops may lie under what closes a round.
+_UNDER_SEAM = 2
+
+
+def check_round_closed(p: Hand, op: Star, since: int) -> None:
+    """Raise Stuck if the words after a repeat that goes round in loops leave more of them than lie under a seam."""
+    for noun in worked_nouns(op):
+        if noun.name not in SPACES or noun.size:
+            continue
+        ahead = [hit for hit in p.ground.hits(noun) if since <= hit.start and hit.end > hit.start]
+        left = [h for h in ahead if not any(start < h.end and h.start < end for start, end in p.touched)]
+        if len(left) > _UNDER_SEAM and len(left) > len(ahead) // 2:
+            says = f"the repeat does not come out even: it leaves {len(left)} {p.many(noun, len(left))} of {p.site.below} over"
+            raise Stuck(says, "say what is worked into them, or how often the repeat is worked", op.at)
 
 
 def worked_nouns(op: Star) -> set[Noun]:

@@ -34,7 +34,7 @@ def check_end(p: Hand) -> None:
     spaced = p.last is not None and p.last.foot.hold in ("space", "picot", "chain")
     if spaced and (p.site.is_round or (left == 1 and not p.counted_start)):
         return
-    if (p.site.is_round or p.joined) and (p.chained or _last_gap(p)):
+    if (p.site.is_round or p.joined) and (p.chained or _last_gap(p) or _last_loop(p)):
         return
     if spaced and p.last is not None and p.ground.ends_with_group(p.last.start):
         return
@@ -52,6 +52,12 @@ def _last_gap(p: Hand) -> bool:
     """Whether a round has been worked between groups and into the last of these gaps: half a group may stand behind."""
     there = p.last is not None and p.last.back == 1 and p.last.foot.hold == "between"
     return there and p.ground.left(Noun("gap"), p.here + 1) == 0
+
+
+def _last_loop(p: Hand) -> bool:
+    """Whether a round ends with a loop that a stitch into its own beginning closes: "ch 2, dc in top of ch-3"."""
+    last = p.out[-2:]
+    return len(last) == 2 and last[0].role == "chain" and bool(last[1].feet) and all(not f.back for f in last[1].feet)
 
 
 def check_leaving(p: Hand, left: int) -> None:
@@ -118,7 +124,8 @@ def closes_with_stitch(p: Hand, op: Make) -> bool:
     if not (p.site.is_round and p.chained and op.places and op.count == 1) or not p.here:
         return False
     place = op.places[0]
-    return place.which in ("first", "top", "beg") and p.used_ground and counted_in(p)
+    begun = place.which == "nth" and place.of is not None and place.of.which == "beg" and place.of.noun.size == p.begun_with
+    return (begun or place.which in ("first", "top", "beg")) and p.used_ground and counted_in(p)
 
 
 def counted_in(p: Hand) -> bool:

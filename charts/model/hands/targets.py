@@ -10,6 +10,7 @@ from ..cloth.fabric import Foot
 from ..cloth.faults import Stuck, left_before
 from ..cloth.ground import Hit
 from ..cloth.site import SPACES, Target
+from ..cloth.state import Grown
 from ..cloth.wording import are
 from . import beginnings, below, edges, footing, moves, named_places, remaining, row_end, unworked
 from .hand import Hand
@@ -29,7 +30,7 @@ def targets(p: Hand, place: Place, at: Span) -> list[Target]:
     if which == "ring" or _only_the_ring(p, place):
         return [Target(Foot(0, 1, "ring"), 0, 0)]
     if which == "made":
-        return [Target(Foot(max(len(p.out) - 1, 0), 0), 0, 0, 0)]
+        return [_last_loop_below(p) or Target(Foot(max(len(p.out) - 1, 0), 0), 0, 0, 0)]
     if which == "same":
         return [same(p, place)]
     if which == "hook":
@@ -65,6 +66,24 @@ def targets(p: Hand, place: Place, at: Span) -> list[Target]:
     if which in ("last", "again"):
         return last_ones(p, place)
     return next_ones(p, place)
+
+
+def _last_loop_below(p: Hand) -> Target | None:
+    """ "Ch 1, sc in loop just made" at the beginning of a round: the loop that the round below ended with, where the
+    hook stands; the round goes on from there. None where anything has been made since."""
+    if not p.site.is_round or p.rotated or any(s.role not in ("start", "turning") for s in p.out):
+        return None
+    loops = p.ground.hits(Noun("sp"))
+    if not loops or loops[-1].end != len(p.ground.slots) or len(loops) < 2:
+        return None
+    hit = Hit(0, loops[-1].end - loops[-1].start)
+    p.ground = p.ground.turned_to(loops[-1].start)
+    p.rotated, p.here = True, hit.end
+    found = footing.target(p, 1, hit, Place("next", Noun("sp")))
+    if p.out and p.out[-1].role == "turning":
+        p.out = Grown((*p.out[:-1], replace(p.out[-1], feet=(found.foot,))))
+    footing.remember(p, [found])
+    return found
 
 
 def _only_the_ring(p: Hand, place: Place) -> bool:

@@ -233,6 +233,17 @@ def mesh_chains(ops: tuple[Op, ...]) -> int:
     return chain.count if chain else 0
 
 
+def _closed_in(chains: int, ops: tuple[Op, ...]) -> int:
+    """Which chain of the beginning chain the round is closed in: as high as the stitch that it stands for."""
+    joins = [op.place for op in ops if isinstance(op, Act) and op.name == "join"]
+    made = [op.places[0] for op in walk(ops) if isinstance(op, Make) and len(op.places) == 1]
+    for place in (*joins, *made):
+        of = place.of if place is not None and place.which == "nth" else None
+        if place is not None and of is not None and of.which == "beg" and of.noun.size == chains:
+            return place.nth
+    return 0
+
+
 def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     """What an unexplained beginning chain may count as, the usual reading first (common practice, no source)."""
     kinds = {height_of(op.stitch) for op in walk(ops) if isinstance(op, Make)} - {None}
@@ -244,6 +255,8 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         lead: list[tuple[str, ...]] = [()] if "dc" not in kinds or "hdc" in kinds else [("dc",), ()]
         stands: list[tuple[str, ...]] = [("hdc",)] if "hdc" in kinds else [("sc",)] if kinds == {"sc"} else []
         return [*lead, *stands, *([("hdc",)] if not stands and "dc" not in kinds else []), ("ch",)]
+    closed = _closed_in(chains, ops)
+    tall = [k for k in tall if TURNING[k] == closed] or tall
     if not tall:
         return [("ch",), ()] + [("hdc", f"ch {chains - 2}")] * (chains > 2)
     base = named or tall[0]

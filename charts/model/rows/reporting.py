@@ -36,7 +36,8 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         says = f'"{said}" was taken for {there}: the row below has nothing else, and the count comes out'
         w.notes.append(Note(task.label, says, task.text.line))
     if tried.choice.cut_short:
-        says = "the last repeat was worked only as far as the round goes, which gives the count stated"
+        why = ", which gives the count stated" if task.stated else ": a whole one would leave spaces of the row below"
+        says = f"the last repeat was worked only as far as the round goes{why}"
         w.notes.append(Note(task.label, says, task.text.line))
     if tried.choice.loose:
         w.notes.append(Note(task.label, '"st" was read as counting the chains of the row below too', task.text.line))

@@ -67,9 +67,12 @@ def _best(w: Working, task: Task) -> Tried:
     if found.faults and any(isinstance(op, Star) and not op.said_more for op in walk(task.ops)):
         other = _first_good(w, task, in_all=True)
         found = other if not other.faults else found
-    if found.faults and _may_be_cut_short(task):
+    if found.faults and task.stated and _may_be_cut_short(task):
         other = _first_good(w, task, in_all=False, cut_short=True)
         found = other if not other.faults and other.row.made != w.base().made else found
+    if not found.faults and not task.stated and w.rows and readings.base_has_chains(w) and _may_be_cut_short(task):
+        other = _first_good(w, task, in_all=False, cut_short=True)
+        found = other if not other.faults and _goes_further(other.row, found.row) else found
     if found.faults and found.stuck is None and task.stated and _slips_on(task.ops):
         other = _first_good(w, task, in_all=False, moved_on=True)
         found = other if not other.faults else found
@@ -81,10 +84,16 @@ def _best(w: Working, task: Task) -> Tried:
 def _may_be_cut_short(task: Task) -> bool:
     """Whether a round works some stitches, repeats as often as there is room, and states what it makes: its beginning
     may then stand for the end of a last repetition. Not where it makes as many as it takes, which no repetition would
-    change."""
+    change. Without a count only where more of the spaces below are worked so."""
     star = next((n for n, op in enumerate(task.ops) if isinstance(op, Star) and op.more is None), 0)
     begun = any(isinstance(op, Make | Into) for op in task.ops[:star])
-    return task.text.is_round and bool(task.stated) and begun
+    return task.text.is_round and begun and star > 0
+
+
+def _goes_further(row: Row, other: Row) -> bool:
+    """Whether a row works into more of the spaces below than another reading of it, which leaves some."""
+    spaces = [len({f.at for s in r.stitches for f in s.feet if f.back == 1 and f.hold == "space"}) for r in (row, other)]
+    return spaces[0] > spaces[1]
 
 
 def _slips_on(ops: tuple[Op, ...]) -> bool:
@@ -198,6 +207,7 @@ def _site(w: Working, task: Task, opening: tuple[str, ...] | None) -> Site:
         two_sided=not w.rows and how == "chain",
         rows_below=len(w.rows), along=unsaid.is_along(w, task),
         edged=bool(w.texts) and w.texts[-1].along, at_will=any(t.at_will for t in w.texts),
+        counted=bool(task.stated),
         steps=w.steps, terms=w.pattern.terms,
     )  # fmt: skip
 

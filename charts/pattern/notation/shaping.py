@@ -263,8 +263,18 @@ class Shaping:
             if cut is None:
                 self._complain(span, "the repeat does not end with what is left out", "say where the last repeat ends")
             self.ops[star] = replace(op, cut=cut, replaces=cut is not None)
+        elif ending.how == "chain" and ending.what is not None:
+            self._ends_with_chain(star, ending.what)
         elif ending.how in ("with", "last"):
             self.ending = (len(self.ops), ending.how)
+
+    def _ends_with_chain(self, star: int, chain: Op) -> None:
+        """ "Join last ch-3" behind a repeat that does not end with one: its last repetition does."""
+        op = self.ops[star]
+        assert isinstance(op, Star)
+        found = [n for n, part in enumerate(op.ops) if isinstance(part, Chain) and part == chain]
+        if star == len(self.ops) - 1 and op.more is None and op.cut is None and found and found[-1] < len(op.ops) - 1:
+            self.ops[star] = replace(op, cut=found[-1] + 1, replaces=True)
 
     def _last_star(self) -> int | None:
         return next((i for i in range(len(self.ops) - 1, -1, -1) if isinstance(self.ops[i], Star)), None)

@@ -8,7 +8,7 @@ from typing import Any
 from ... import lexicon
 from ...tree import Act, Again, Chain, Corner, Either, Held, Into, Make, Noun, Op, Place, RowRef, Skip, Times
 from .making import Making
-from .parts import ANY, MOST, Leave, Limit, Ops, loop_of, own_chain, post_of
+from .parts import ANY, MOST, Ending, Leave, Limit, Ops, loop_of, own_chain, post_of
 
 
 @dataclass(slots=True)
@@ -109,9 +109,9 @@ class Doing(Making):
             return (Act("join", "", p),)
         return (Make(stitch, 1, (p,) if p else ()),)
 
-    def join_last(self, s: tuple[int, str] | int, p: Place, w: str = "sl st") -> Ops:
+    def join_last(self, s: tuple[int, str] | int, p: Place, w: str = "sl st") -> tuple[Any, ...]:
         """ "Join last ch-2 to top of beginning chain": the chain made last ends there."""
-        return (Act("join", "", p),)
+        return (Ending("chain", Chain(s if isinstance(s, int) else s[0])), Act("join", "", p))
 
     def join_plain(self) -> Ops:
         return (Act("join"),)

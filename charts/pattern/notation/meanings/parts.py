@@ -29,7 +29,7 @@ class Counted:
 class Ending:
     """Where an ending begins: "with" what follows ends the row, "last" what follows ends the last repetition, "at" the
     last repetition ends at its mark, "nothing" it says only where the row ends, "omit" the last repetition is without
-    its last `what`."""
+    its last `what`, "chain" the last repetition ends with the chain `what`."""
 
     how: str
     what: Op | None = None
