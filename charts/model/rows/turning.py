@@ -38,7 +38,8 @@ def afterwards(w: Working, text: RowText, ops: tuple[Op, ...]) -> None:
     begun = next((at for at, op in enumerate(ops) if isinstance(op, Make | Into | Star | Times)), 0)
     said = [op.name for op in ops[begun + 1 :] if isinstance(op, Act) and op.name in ("turn", "do not turn")]
     w.said_turn = bool(said) and said[-1] == "turn"
-    w.turn_next = said[-1] == "turn" if said else not text.is_round
+    ringed = w.start is not None and "ring" in w.start.how and bool(w.rows) and w.rows[-1].row.joined
+    w.turn_next = said[-1] == "turn" if said else not (text.is_round or ringed)  # a "row" that is joined is a round
     for op in walk(ops):
         if isinstance(op, Chain) and op.counts is not None:
             w.explained.setdefault(op.count, set()).add(op.counts)

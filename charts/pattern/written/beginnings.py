@@ -63,7 +63,8 @@ def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Sta
             gone = ops.index(following)
             start = Start("ring", chain.count, "ch", None, draft.line, "", colour)
             left = ops[gone + 1 :]
-            return start, left, not [o for o in left if not isinstance(o, Act)]
+            lifts = all(isinstance(o, Act) or (isinstance(o, Chain) and o.count <= MOST_LIFT) for o in left)
+            return start, left, lifts
     if not rest and chain.count > 1:
         return Start("chain", chain.count, "ch", None, draft.line, "", colour), (), True
     hooked = _hooks(ops[at + 1 :])

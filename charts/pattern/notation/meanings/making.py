@@ -236,6 +236,10 @@ class Making(Stitches):
         first, other = self.make(s, (Place("next"),)), self.make(s2, (Place("next"),))
         return (Star((*first, *other)),) if first and other else None
 
+    def post_by_turns(self, k: str, **_: Any) -> Ops | None:
+        """ "Alternate fp/bp dc": front and back post by turns."""
+        return self.alternately(("FP" + k, ""), ("BP" + k, "")) if lexicon.height_of(k) == k else None
+
     def either_stitch(self, s: tuple[str, Held], s2: tuple[str, Held], sp: tuple[Place, ...]) -> Ops | None:
         return self.make(s, sp)
 
