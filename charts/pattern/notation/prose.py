@@ -50,9 +50,13 @@ _TALK = re.compile(
 )
 
 
+#: What a photograph shows.
+_PICTURED = re.compile(r"(?:\b(?:in|on) (?:my|the|these|our) (?:photos?|pictures?|samples?)|\b(?:pictured|modell?ed|shown))\b.{0,24}\b(?:is|are|was|were|has|have|had|used|took)\b")
+
+
 def talks(low: str) -> bool:
     """Whether a sentence is spoken to the reader or of the writer: it is no work, whatever it names."""
-    return bool(_TALK.match(" ".join(low.split()).strip(" .!*-(")))
+    return bool(_TALK.match(" ".join(low.split()).strip(" .!*-(")) or _PICTURED.search(low))
 
 
 def is_prose(low: str) -> bool:
@@ -65,6 +69,8 @@ def is_prose(low: str) -> bool:
     words = re.findall(r"[a-z']+", low)
     if not words:
         return not re.search(r"\d", low)
+    if _PICTURED.search(low):
+        return True
     if (_WORK.search(low) and not _SAID.match(low)) or _HANDLES.match(low):
         return False
     if _LEADS.match(low):

@@ -22,7 +22,7 @@ from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, fold
 from .meanings.parts import MOST
 from .meanings.repeating import Meanings
-from .meanings.terse import parted
+from .meanings.terse import parted, side_first
 from .meanings.told_off import told_off
 from .prose import is_prose
 from .shaping import Shaping
@@ -133,7 +133,7 @@ class _Reading:
         self.leftovers = Leftovers(self.out, self.text, self.low, self.reader.words.terms)
         items, all_words = self._level(folded.words, top=True)
         self.out.ops, self.out.others = self._shaped(items, all_words)
-        self.out.ops, self.out.others = parted(self.out.ops), tuple(parted(ops) for ops in self.out.others)
+        self.out.ops, self.out.others = side_first(parted(self.out.ops)), tuple(parted(ops) for ops in self.out.others)
         if not self.defining:
             own = {**self.reader.specials, **self.out.learned}
             self.out.ops = in_their_places(self.out.ops, own)

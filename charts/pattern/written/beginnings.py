@@ -48,6 +48,9 @@ def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Sta
     assert isinstance(chain, Chain)
     rest = [op for op in lead[1:] if not (isinstance(op, Act) and op.name == "turn")]
     at = ops.index(chain)
+    lift = rest[0] if rest else None
+    if isinstance(lift, Chain) and lift.count <= MOST_LIFT < chain.count and _hooks(ops[ops.index(lift) + 1 :]):
+        chain, at, rest = replace(chain, count=chain.count + lift.count), ops.index(lift), rest[1:]  # "Ch 20. Ch 1, ..."
     following = rest[0] if rest else None
     joined = isinstance(following, Act) and following.name == "join"
     picot = (

@@ -1,10 +1,18 @@
-"""What terse patterns leave out: the sign between two clauses."""
+"""What terse patterns leave out, or say behind: the sign between two clauses, the side that stitches are on."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from ...tree import Chain, Into, Make, Noun, Op, Skip, Star, Times
+from ...tree import Act, Chain, Into, Make, Noun, Op, Skip, Star, Times
+
+
+def side_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Sc in next 10 ch (on opposite side)": said behind the last stitches, it holds for them."""
+    at = next((n for n, op in enumerate(ops) if isinstance(op, Act) and op.name == "opposite"), 0)
+    if not at or any(not isinstance(op, Act) for op in ops[at + 1 :]) or not isinstance(ops[at - 1], Make):
+        return ops
+    return (*ops[: at - 1], ops[at], ops[at - 1], *ops[at + 1 :])
 
 
 def parted(ops: tuple[Op, ...], *, inside: bool = False) -> tuple[Op, ...]:
