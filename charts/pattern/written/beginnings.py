@@ -22,7 +22,8 @@ def begun_by(
         ops_left = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "magic ring"))
         bare = draft.head.named and all(isinstance(op, Act) for op in ops_left)
         return Start("magic ring", line=draft.line, text=""), ops_left, bare
-    may = begun is None and (not before or first <= 1 or draft.head.named)
+    only_chains = bool(ops) and all(isinstance(op, Act | Chain) for op in ops)
+    may = (begun is None or only_chains) and (not before or first <= 1 or draft.head.named)
     if not may:
         return begun, ops, False
     lead = [op for op in ops if not (isinstance(op, Act) and op.name in ("colour", "facing", "change"))]
