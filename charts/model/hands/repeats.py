@@ -286,7 +286,8 @@ def check_round_closed(p: Hand, op: Star, since: int) -> None:
         ahead = [hit for hit in p.ground.hits(noun) if since <= hit.start and hit.end > hit.start]
         left = [h for h in ahead if not any(start < h.end and h.start < end for start, end in p.touched)]
         if len(left) > _UNDER_SEAM and len(left) > len(ahead) // 2:
-            says = f"the repeat does not come out even: it leaves {len(left)} {p.many(noun, len(left))} of {p.site.below} over"
+            loops = f"{len(left)} {p.many(noun, len(left))} of {p.site.below}"
+            says = f"the repeat does not come out even: it leaves {loops} over"
             raise Stuck(says, "say what is worked into them, or how often the repeat is worked", op.at)
 
 

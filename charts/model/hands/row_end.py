@@ -124,7 +124,8 @@ def closes_with_stitch(p: Hand, op: Make) -> bool:
     if not (p.site.is_round and p.chained and op.places and op.count == 1) or not p.here:
         return False
     place = op.places[0]
-    begun = place.which == "nth" and place.of is not None and place.of.which == "beg" and place.of.noun.size == p.begun_with
+    of = place.of if place.which == "nth" else None
+    begun = of is not None and of.which == "beg" and of.noun.size == p.begun_with
     return (begun or place.which in ("first", "top", "beg")) and p.used_ground and counted_in(p)
 
 

@@ -92,8 +92,11 @@ def _may_be_cut_short(task: Task) -> bool:
 
 def _goes_further(row: Row, other: Row) -> bool:
     """Whether a row works into more of the spaces below than another reading of it, which leaves some."""
-    spaces = [len({f.at for s in r.stitches for f in s.feet if f.back == 1 and f.hold == "space"}) for r in (row, other)]
-    return spaces[0] > spaces[1]
+    return len(_spaces_worked(row)) > len(_spaces_worked(other))
+
+
+def _spaces_worked(row: Row) -> set[int]:
+    return {f.at for s in row.stitches for f in s.feet if f.back == 1 and f.hold == "space"}
 
 
 def _slips_on(ops: tuple[Op, ...]) -> bool:
