@@ -184,7 +184,8 @@ def beginning(p: Hand, place: Place) -> Target:
     ground = p.ground_at(back)
     stitch = ground.row.stitches[item]
     wanted = chain.noun.size
-    if wanted and stitch.chains and start_chains(p, back) != wanted and not p.site.on_foundation:
+    own = p.begun_with == wanted and p.site.rows_below == back  # the first row rose from skipped chains
+    if wanted and stitch.chains and start_chains(p, back) != wanted and not (p.site.on_foundation or own):
         raise Stuck(
             f"{p.site.below} begins with ch {start_chains(p, back)}, not ch {wanted}",
             f'write "beg ch-{start_chains(p, back)}"',

@@ -256,6 +256,8 @@ def last_ones(p: Hand, place: Place) -> list[Target]:
     hits = hits[-place.count :]
     if place.which == "again" and p.last is not None and (p.last.back, p.last.start) == (back, hits[0].start):
         return [p.last]
+    if back == 1 and p.opposite and p.last is not None and hits[0].end == p.last.end == p.here and place.count == 1:
+        return [p.last]  # round the end of the other side, which the stitch before has reached
     if back == 1 and hits[0].start < p.here:
         raise not_left(p, place, ground.left(place.noun, p.here))
     last_passes(p, hits, place)

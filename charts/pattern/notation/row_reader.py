@@ -22,7 +22,7 @@ from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, fold
 from .meanings.parts import MOST
 from .meanings.repeating import Meanings
-from .meanings.terse import parted, side_first
+from .meanings.terse import parted, side_first, told_once
 from .meanings.told_off import told_off
 from .prose import is_prose
 from .shaping import Shaping
@@ -134,6 +134,8 @@ class _Reading:
         items, all_words = self._level(folded.words, top=True)
         self.out.ops, self.out.others = self._shaped(items, all_words)
         self.out.ops, self.out.others = side_first(parted(self.out.ops)), tuple(parted(ops) for ops in self.out.others)
+        if "even" in self.low:
+            self.out.ops = told_once(self.out.ops)
         if not self.defining:
             own = {**self.reader.specials, **self.out.learned}
             self.out.ops = in_their_places(self.out.ops, own)

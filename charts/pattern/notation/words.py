@@ -136,7 +136,7 @@ class Words:
     def read(self, low: str) -> list[Word]:
         """The words of a text in lower case (`plain`)."""
         out = [self._word(found) for found in _PIECES.finditer(low)]
-        out = [w for at, w in enumerate(out) if w.text != "#" or not out[at + 1 : at + 2] or not out[at + 1].text.isdigit()]
+        out = [w for at, w in enumerate(out) if not _means_nothing(out, at)]
         out = _one_stitch(out)
         for before, word in pairwise(out):
             word.begins_line = "\n" in low[before.end : word.start]
@@ -254,6 +254,14 @@ def _one_stitch(words: list[Word]) -> list[Word]:
             continue
         out.append(word)
     return out
+
+
+def _means_nothing(words: list[Word], at: int) -> bool:
+    """Whether a sign only marks what stands beside it: "#2", "in ea. st"."""
+    following = words[at + 1].text if at + 1 < len(words) else ""
+    if words[at].text == "#":
+        return following.isdigit()
+    return words[at].text == "." and at > 0 and words[at - 1].text == "ea" and following in ("st", "sts", "sc", "dc", "hdc", "ch")
 
 
 def _ones(words: list[Word]) -> dict[str, str]:

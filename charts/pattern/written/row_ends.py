@@ -87,11 +87,16 @@ def with_end(row: RowText, said: RowEnd, ops: tuple[Op, ...]) -> list[RowText]:
             stated = row.stated[first - row.first : last - row.first + 1]
         elif row.stated_at_end and last != row.last:
             stated = ()
-        moved = tuple(_moved(op, row, first) for op in own)
+        moved = tuple(_moved(op, row, first) for op in own if last == row.last or not _tells_last(op))
         begins = row.begins if first == row.first else None
         out.append(replace(row, label=label, first=first, last=last, ops=moved, stated=stated, begins=begins,
                            stated_each=row.stated_each and last > first))  # fmt: skip
     return out
+
+
+def _tells_last(op: Op) -> bool:
+    """Whether an op says only which row the run's last one is: "ending with Row 5"."""
+    return isinstance(op, Again) and bool(op.ends) and not op.first
 
 
 def _without_chain(ops: tuple[Op, ...]) -> tuple[Op, ...]:

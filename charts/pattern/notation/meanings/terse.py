@@ -3,8 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from ...tree import Act, Chain, Into, Make, Noun, Op, Skip, Star, Times
+
+
+def told_once(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Work even, sc in each st": the second says what the first means."""
+    twice = (a == b and isinstance(b, Make) and [p.which for p in b.places] == ["each"] for a, b in pairwise(ops))
+    return tuple(op for op, again in zip(ops, (False, *twice), strict=False) if not again)
 
 
 def side_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:
