@@ -540,7 +540,7 @@ def share(text: str, name: str, setting: Setting) -> dict[str, bytes]:
         return _share(work_file(_sized(text, name), name, setting.hand), setting)
     worked = _written(text, name)
     special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
-    return shared_written(worked, Heading(_title_of(name), terms=setting.terms), setting, special)
+    return shared_written(worked, Heading(title_of(name), terms=setting.terms), setting, special)
 
 
 def _share(piece: Piece, setting: Setting) -> dict[str, bytes]:
