@@ -96,7 +96,26 @@ def pocket_panel(**more):
     return plan_of("pocket panel", sections, 36, 5.5, {}, "width", **({"joins": True} | more))
 
 
+def open_bag(**more):
+    sections = [("front", ["hdc"] * 20, 7.0), ("back", ["hdc"] * 20, 7.0)]
+    return plan_of("open bag", sections, 30, 6.0, {"height": 140.0, "width": 180.0}, "width", **({"joins": True} | more))
+
+
+def sleeve(**more):
+    sections = [("front", ["sc"] * 24, 5.0), ("back", ["sc"] * 25, 5.0), ("flap", ["sc"] * 14, 5.0)]
+    measured = {"height": 120.0, "width": 200.0, "thickness": 8.0, "flap": 70.0}
+    return plan_of("sleeve", sections, 40, 5.5, measured, "width", **({"joins": True} | more))
+
+
+def flat(kind, measured, along):
+    """A flat piece of its own: a strap, a pocket."""
+    return lambda **more: plan_of(kind, [("piece", ["sc"] * 6, 5.0)], 40, 5.0, measured, along, **more)
+
+
 ALL = {
     "book": book, "wrapped book": wrapped_book, "strap book": strap_book, "pouch": pouch, "cushion": cushion,
-    "panel": panel, "pocket panel": pocket_panel,
+    "panel": panel, "pocket panel": pocket_panel, "open bag": open_bag, "sleeve": sleeve,
+    "strap": flat("strap", {"length": 200.0, "width": 30.0}, "length"),
+    "button loop": flat("button loop", {"length": 200.0, "height": 30.0}, "length"),
+    "patch pocket": flat("patch pocket", {"width": 200.0, "height": 30.0}, "width"),
 }  # fmt: skip

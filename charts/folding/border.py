@@ -16,11 +16,13 @@ from fractions import Fraction
 from ..errors import PatternError, Problem
 from ..measure import round_half_up
 from ..model.sizing.plan import Plan
+from ..pattern.file.kinds import OBJECT_KINDS
 from .edge_rates import row_end_sum, spacing, spacing_by_kind
-from .edges import EdgeRun, Interval, intervals
+from .edges import EdgeRun, Interval
 from .edgings import Edging, edging_of
 from .facets import Point
 from .folds import Folding, folding_of
+from .mouth import outline_of, refuse_closed
 
 #: One in so many is left out or added where the border ruffles or pulls in (common practice, no source).
 USUAL_EASE = 10
@@ -31,7 +33,8 @@ class Stretch:
     """A run of border stitches between two places of the outline, `start` to `end` on the plane, outside
     facing.
 
-    `runs` are the edges that it goes through, the facing one first; `side` counts the outline's straight
+    `runs` are the edges that it goes through, the facing one first (at a `mouth` those that it goes along, one after
+    the other); `side` counts the outline's straight
     sides from 0; `exact` is what length or rule asked for, `count` what is worked; `spacing` says how it is
     spread.
     """
@@ -43,10 +46,11 @@ class Stretch:
     exact: float
     count: int
     spacing: str
+    mouth: bool = False
 
     @property
     def layers(self) -> int:
-        return len(self.runs)
+        return 1 if self.mouth else len(self.runs)
 
     @property
     def facing(self) -> EdgeRun:
@@ -106,6 +110,13 @@ class BorderPlan:
         return sum(s.count for s in self.stretches) + sum(c.count for c in self.corners)
 
     @property
+    def edged(self) -> int:
+        """Stitches that an edging is worked over: those of the last round, or round the opening where there is one."""
+        if len(self.totals) > 1:
+            return self.totals[-1]
+        return sum(s.count for s in self.stretches if s.mouth) or self.totals[-1]
+
+    @property
     def start(self) -> Point:
         return self.stretches[0].start
 
@@ -135,27 +146,37 @@ def border_plan(
     folding = folding or folding_of(plan, hand=hand)
     clockwise = (hand == "left") != (stitch in BACKWARD)
     stack = folding.joined_stack if plan.joins else folding.start
-    found = _begun(intervals(folding.piece, folding.outside(stack), clockwise=clockwise))
+    found = _begun(outline_of(folding, folding.outside(stack), clockwise=clockwise))
+    if plan.joins and OBJECT_KINDS[plan.kind].holds:
+        refuse_closed(folding, found)
     corners = _corners(found, plan.corner)
     exact = [_exact(plan, folding, i) for i in found]
     taken = [k for c in corners for k in _takers(found, c)]
     given = [k for c in corners for k in _givers(plan, found, c)]
     counts = [max(0, n - given.count(k)) for k, n in enumerate(_counts(found, exact))]
     trim = edging_of(edging) if edging else None
-    growth = sum(-2 if c.inner else c.count - 1 for c in corners)
     wanted = _even(found, counts, corners, trim, rounds) if trim else counts
     adjusted = sum(wanted) - sum(counts)
     stretches = tuple(
-        Stretch(i.side, i.start, i.end, i.runs, exact[k], n, _spaced(plan, folding, i, n, taken.count(k)))
+        Stretch(i.side, i.start, i.end, i.runs, exact[k], n, _spaced(plan, folding, i, n, taken.count(k)), i.mouth)
         for k, (i, n) in enumerate(zip(found, wanted, strict=True))
     )
-    base = sum(wanted) + sum(c.count for c in corners)
-    totals = tuple(base + growth * k for k in range(rounds))
+    totals = _totals(found, wanted, corners, rounds)
     by = "border gauge" if plan.border_stitch_mm else "row-end rule (common practice)"
     easing = _easing(plan, folding, found, totals[0])
     return BorderPlan(
         stitch, stretches, corners, clockwise, plan.joins, by, totals, easing, trim, adjusted, colour, hand
     )  # fmt: skip
+
+
+def _totals(
+    found: Sequence[Interval], counts: Sequence[int], corners: Sequence[Corner], rounds: int
+) -> tuple[int, ...]:
+    """The stitches of each round: with a mouth, every round after the first goes round that alone."""
+    base = sum(counts) + sum(c.count for c in corners)
+    mouth = sum(n for i, n in zip(found, counts, strict=True) if i.mouth)
+    growth = sum(-2 if c.inner else c.count - 1 for c in corners)
+    return tuple(mouth if k and mouth else base + growth * k for k in range(rounds))
 
 
 #: Border stitches that are worked backwards, from left to right by a right-hander (crab stitch).
@@ -168,6 +189,8 @@ def _even(
     """The counts with which the edging comes out even: side by side, so that it falls the same on every corner, where
     all corners are alike; else over the whole round."""
     later = rounds - 1
+    if any(i.mouth for i in found):
+        return [trim.even(n) if i.mouth else n for i, n in zip(found, counts, strict=True)]
     if any(c.inner for c in corners) or len({c.count for c in corners}) > 1:
         growth = sum(-2 if c.inner else c.count - 1 for c in corners)
         whole = sum(counts) + sum(c.count for c in corners) + growth * later
@@ -200,7 +223,7 @@ def _corners(found: Sequence[Interval], corner: int) -> tuple[Corner, ...]:
     """
     made = []
     for here, following in zip(found, [*found[1:], found[0]], strict=True):
-        if here.side == following.side:
+        if here.side == following.side or here.mouth or following.mouth:
             continue
         turn = _turn(here, following)
         outer = turn * _way(found) > 0
@@ -224,12 +247,14 @@ def _way(found: Sequence[Interval]) -> float:
 def _exact(plan: Plan, folding: Folding, interval: Interval) -> float:
     """The stitches that an interval asks for, before rounding and corners."""
     if plan.border_stitch_mm:
-        return interval.length_mm / plan.border_stitch_mm
+        return interval.length_mm * (len(interval.runs) if interval.mouth else 1) / plan.border_stitch_mm
     return float(by_rule(folding, interval))
 
 
 def by_rule(folding: Folding, interval: Interval) -> Fraction:
     """The stitches by the row-end rule; along a slant by the length in stitches."""
+    if interval.mouth:
+        return sum((by_rule(folding, replace(interval, runs=(r,), mouth=False)) for r in interval.runs), Fraction(0))
     run = interval.runs[0]
     if run.counts == "row ends":
         lo, hi = run.numbers
@@ -297,6 +322,8 @@ def _spaced(plan: Plan, folding: Folding, interval: Interval, count: int, taken:
     alike.
     """
     run = interval.runs[0]
+    if interval.mouth:
+        return spacing(count, sum(r.count for r in interval.runs), "stitch")
     if run.counts == "slant":
         return f"{count} spread evenly along the slanting edge"
     lo, hi = run.numbers
@@ -318,7 +345,7 @@ def _easing(plan: Plan, folding: Folding, found: Sequence[Interval], total: int)
     """
     rule = round_half_up(float(sum((by_rule(folding, i) for i in found), Fraction(0))))
     length = (
-        round_half_up(sum(i.length_mm for i in found) / plan.border_stitch_mm)
+        round_half_up(sum(i.length_mm * (len(i.runs) if i.mouth else 1) for i in found) / plan.border_stitch_mm)
         if plan.border_stitch_mm
         else rule
     )

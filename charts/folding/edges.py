@@ -51,13 +51,14 @@ class EdgeRun:
 @dataclass(frozen=True, slots=True)
 class Interval:
     """A stretch of the outline: from start to end on the plane, and the runs that lie there from the top
-    layer down.
+    layer down. At a `mouth` they are edges that lie on each other and stay open.
     """
 
     side: int
     start: Point
     end: Point
     runs: tuple[EdgeRun, ...]
+    mouth: bool = False
 
     @property
     def length_mm(self) -> float:
@@ -65,7 +66,8 @@ class Interval:
 
     @property
     def layers(self) -> int:
-        return len(self.runs)
+        """How many layers are worked through at once: at a mouth one, though two edges lie there."""
+        return 1 if self.mouth else len(self.runs)
 
 
 def outline_of(stack: Stack) -> Polygon:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from hookfold.symbols.dictionary import heights
 
 from ..measure import show_length
 from ..model.sizing.plan import Plan
+from ..pattern.file.kinds import OBJECT_KINDS
 from .border import BorderPlan, Stretch
 from .edges import EdgeRun
 from .edgings import Edging
@@ -38,7 +40,15 @@ def finishing_steps(
     if not first:
         steps += edge
     steps += [fold_sentence(folding, k) for k in range(folding.joined, len(folding.stages))]
+    steps += after_sentences(plan)
     return tuple(in_terms(s, terms) for s in steps)
+
+
+def after_sentences(plan: Plan) -> list[str]:
+    """What the kind of piece wants done at the end, with its measurements; what names one not given is left out."""
+    shown = {name: show_length(mm, plan.unit) for name, mm in plan.object_mm.items()}
+    said = OBJECT_KINDS[plan.kind].after if plan.kind in OBJECT_KINDS else ()
+    return [s.format(**shown) for s in said if set(re.findall(r"\{(\w+)\}", s)) <= set(shown)]
 
 
 def block_sentence(plan: Plan, border: BorderPlan | None) -> str:
@@ -144,6 +154,10 @@ def border_steps(border: BorderPlan) -> list[str]:
     steps += [side_sentence(border, side) for side in range(sides)]
     steps.append(total_sentence(border))
     steps.append(easing_sentence(border))
+    if any(s.mouth for s in border.stretches):
+        steps += [f"Border, round {k}: {worked} in each st round the opening ({n} sts)." for k, n in
+                  enumerate(border.totals[1:], 2)]  # fmt: skip
+        return steps + ([edging_sentence(border, border.edging)] if border.edging else [])
     for k, total in enumerate(border.totals[1:], 2):
         corners = corner_words(border, later=True)
         steps.append(f"Border, round {k}: {worked} in each st, {corners} ({total} sts).")
@@ -164,9 +178,10 @@ def edging_sentence(border: BorderPlan, edging: Edging) -> str:
         done = "added to" if border.adjusted > 0 else "left out of"
         many = abs(border.adjusted)
         odd = f" ({many} {'st' if many == 1 else 'sts'} {done} round 1 so that it comes out even)"
+    where = " round the opening" if any(s.mouth for s in border.stretches) else ""
     if edging.of == 1:
-        return f"Edging, {border.totals[-1]} sts: {edging.words}"
-    return f"Edging, {border.totals[-1] // edging.of} repeats of {edging.of} sts{odd}: {edging.words}"
+        return f"Edging{where}, {border.edged} sts: {edging.words}"
+    return f"Edging{where}, {border.edged // edging.of} repeats of {edging.of} sts{odd}: {edging.words}"
 
 
 def corner_words(border: BorderPlan, *, later: bool = False) -> str:
@@ -226,7 +241,16 @@ def _repeats_earlier(border: BorderPlan, side: int) -> bool:
     return len(traits(side)) > 1 and any(traits(k) == traits(side)[::-1] for k in range(side))
 
 
+def _met(runs: Sequence[EdgeRun]) -> list[EdgeRun]:
+    """The edges of an opening as they are met: there along the first, back along the other."""
+    return [runs[0], *(replace(run, first=run.last, last=run.first) for run in runs[1:])]
+
+
 def _stretch_words(s: Stretch) -> str:
+    if s.mouth:
+        along = ", then along ".join(_edge_words(run) for run in _met(s.runs))
+        spaced = f" ({s.spacing})" if s.spacing else ""
+        return f"{s.count} round the opening, one layer at a time, along {along}{spaced}"
     through = {1: "", 2: " through both layers", 3: " through all three layers"}.get(
         s.layers, f" through {s.layers} layers"
     )
@@ -262,8 +286,9 @@ def total_sentence(border: BorderPlan) -> str:
         corner = border.corner_after(side)
         if corner:
             parts.append(str(corner.count))
+    ends = " of the opening, which stays open" if any(s.mouth for s in border.stretches) else ""
     return (
-        f"{' + '.join(parts)} = {border.total} {stitch_words(border)}; join with a sl st to the first. "
+        f"{' + '.join(parts)} = {border.total} {stitch_words(border)}; join with a sl st to the first{ends}. "
         f"Counted by the {border.by}."
     )
 

@@ -18,7 +18,7 @@ from ..pattern.file.places import Place
 from ..pattern.file.records import Fold, Join
 from .facets import FoldBlocked, Point, Stack, carry, fold_part, turned_over
 from .kinds import Kind, kind_for
-from .limits import limit_problems, refuse
+from .limits import closing_problems, limit_problems, refuse
 from .piece import Piece, by_sections, flat_piece
 from .written_folds import FoldSpec, boundary, join_problems, own_folds, placed, side_moved
 
@@ -104,7 +104,7 @@ def folding_of(
     piece = flat_piece(plan, kind, hand)
     if folds:
         piece = by_sections(piece, plan)
-    refuse(() if folds else limit_problems(piece, kind))
+    refuse(() if folds else (*limit_problems(piece, kind), *closing_problems(piece, kind, joins)))
     specs = (
         own_folds(piece, folds) if folds else tuple(_by_rule(piece, kind, i) for i in range(len(kind.folds)))
     )

@@ -10,9 +10,10 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from itertools import pairwise
 
-from .edges import EdgeRun, Interval, intervals
+from .edges import EdgeRun, Interval
 from .facets import Point
 from .folds import Folding
+from .mouth import outline_of
 from .piece import Piece
 
 
@@ -38,7 +39,7 @@ def joins_of(folding: Folding) -> tuple[Join, ...]:
     """Every doubled stretch of the joined piece's outline; stretches alike on two edges are one join in two
     places.
     """
-    found = intervals(folding.piece, folding.outside(folding.joined_stack), clockwise=False)
+    found = outline_of(folding, folding.outside(folding.joined_stack), clockwise=False)
     groups: dict[tuple[tuple[str, str, int, int], ...], list[Interval]] = {}
     for interval in found:
         if interval.layers > 1:

@@ -45,7 +45,7 @@ class Cover:
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of piece; `joined` is after how many folds the border joins the layers."""
+    """A kind of piece; `joined` is after how many folds the border joins the layers, `open` the edges of the mouth."""
 
     name: str
     says: str
@@ -58,6 +58,7 @@ class Kind:
     lap: tuple[str, ...] = ()
     lap_on: str = ""
     beyond: tuple[tuple[str, str], ...] = ()
+    open: tuple[str, ...] = ()
 
 
 @functools.cache
@@ -111,5 +112,6 @@ def _kind(name: str, entry: dict[str, Any]) -> Kind:
         covers=tuple(Cover(**c) for c in entry["covers"]),
         lap=tuple(lap.get("parts", ())),
         lap_on=lap.get("on", ""),
+        open=tuple(entry.get("open", ())),
         beyond=tuple((b["part"], b["past"]) for b in entry.get("beyond", ())),
     )

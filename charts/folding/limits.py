@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from ..errors import PatternError, Problem
 from ..measure import show_length
+from ..pattern.file.records import Join
 from .kinds import Kind
 from .piece import Piece
 
@@ -77,3 +78,17 @@ def refuse(problems: Sequence[Problem]) -> None:
     """Raise what was found, if anything was."""
     if problems:
         raise PatternError(tuple(problems))
+
+
+def closing_problems(piece: Piece, kind: Kind, joins: Sequence[Join]) -> list[Problem]:
+    """The pattern's own joins that would close the kind's opening."""
+    found = []
+    roles = {p.name: p.role for p in piece.parts}
+    for number, join in enumerate(joins, 1):
+        for text in (join.first, join.second):
+            edge, _, name = text.partition(" of ")
+            if f"{edge} of {roles.get(name, name)}" in kind.open:
+                says = f"the {edge} of the {name} is the opening; joined, nothing could go in"
+                found.append(Problem("fold", f"Join {number}", says, "take this join out"))
+                break
+    return found

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..measure import show_percent
 from ..pattern.file.kinds import OBJECT_KINDS, StartSection
 
 
@@ -28,7 +29,8 @@ def starter(start: Start) -> str:
     """
     blocks = [_head(start), _gauge(start), _object(start), _colours()]
     blocks += [_section(section, start.terms) for section in OBJECT_KINDS[start.kind].sections]
-    return "\n".join([*blocks, _border(start)])
+    bordered = OBJECT_KINDS[start.kind].border != "none"
+    return "\n".join([*blocks, *([_border(start)] if bordered else [])])
 
 
 def quoted(text: str) -> str:
@@ -65,19 +67,27 @@ over = {quoted(start.over)}
 """
 
 
+#: What is said beside the range of a fit.
+_FITS = {
+    "stretch": " # how much the finished piece may stretch to fit",
+    "ease": " # how much room there may be round the thing",
+}
+
+
 def _object(start: Start) -> str:
     kind = OBJECT_KINDS[start.kind]
     means = {m.name: m.means for m in kind.measures}
     given = start.measures.items()
     lines = [f"{name} = {quoted(value)}".ljust(30) + f" # {means[name]}" for name, value in given]
-    low, high = kind.range or ("0 %", "6 %")
-    stretch = f'{"" if kind.range else "# "}stretch = ["{low}", "{high}"]'
+    low, high = map(show_percent, kind.range or (0.0, 0.06))
+    fits = "ease" if kind.fit == "ease" else "stretch"
+    stretch = f'{"" if kind.range else "# "}{fits} = ["{low}", "{high}"]'
     return "\n".join([
         "[object]                       # measure the thing itself",
         f'kind = "{start.kind}"',
         *lines,
         f'chain_along = "{kind.plain}"'.ljust(30) + " # the foundation runs along this; rows stack",
-        stretch.ljust(30) + " # how much the finished piece may stretch to fit",
+        stretch.ljust(30) + _FITS[fits],
         "",
     ])  # fmt: skip
 
@@ -94,10 +104,11 @@ def _section(section: StartSection, terms: str) -> str:
     stitch = "Hdc" if terms == "US" else "Htr"
     striped = 'stripes = ["A", "A", "B", "B"] # the colour of each row in turn'
     colour = striped if section.stripes else 'colour = "A"'
+    length = f"rows   = {section.length}" if isinstance(section.length, int) else f'length = "{section.length}"'
     return f"""\
 [[section]]
 name   = "{section.name}"
-length = "{section.length}"
+{length}
 {colour}
 work   = "Row 1: Ch 2, turn. {stitch} in each st across."
 """

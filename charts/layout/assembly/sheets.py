@@ -167,4 +167,6 @@ def _object_sentence(folding: Folding, plan: Plan) -> str:
     """What is done with the object, or that the piece is shown open where nothing goes in."""
     if not slabs_of(folding, plan):
         return "The folded piece opened a little, its layers apart."
-    return OBJECT_KINDS[folding.kind.name].goes_in_says
+    kind = OBJECT_KINDS[folding.kind.name]
+    closes = len(folding.stages) > folding.joined
+    return kind.goes_in_says if closes or not kind.goes_in_open else kind.goes_in_open

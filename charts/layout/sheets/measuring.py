@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -206,6 +207,53 @@ def _front_up(x: float, y: float, look: Style) -> tuple[Item, ...]:
     return _front(x, y, look, "height", True)
 
 
+def _handle(x: float, y: float, look: Style) -> tuple[Item, ...]:
+    """A bag with its handle standing up; the handle is measured along its curve."""
+    a, b, c, d = x + 14.0, y + 30.0, x + 56.0, y + 55.0
+    items = _rectangle(a, b, c, d, _COVER, look)
+    turn = [math.pi - k * math.pi / 24 for k in range(25)]
+    middle, wide, high = (a + c) / 2, 11.0, 18.0
+    outer = [(middle + wide * math.cos(t), b - high * math.sin(t)) for t in turn]
+    inner = [(middle + (wide - 2.4) * math.cos(t), b - (high - 2.4) * math.sin(t)) for t in turn]
+    items.append(stroke([outer, inner], look.outline_mm, look.dark))
+    along = [(middle + (wide + 2.2) * math.cos(t), b - (high + 2.2) * math.sin(t)) for t in turn]
+    items.append(stroke([along], 0.6, look.accent, look.valley))
+    items += label(middle + wide + 10.0, b - high * 0.7, "handle", look.small_mm, look.paper)
+    return tuple(items)
+
+
+def _thickness(x: float, y: float, look: Style) -> tuple[Item, ...]:
+    """A flat thing seen from its edge."""
+    a, b, c, d = x + 16.0, y + 16.0, x + 66.0, y + 24.0
+    return (*_rectangle(a, b, c, d, _COVER, look), *upright_dimension(b, d, a, a - 6.0, "thickness", look))
+
+
+def _strap_length(x: float, y: float, look: Style) -> tuple[Item, ...]:
+    a, b, c, d = x + 6.0, y + 18.0, x + 66.0, y + 25.0
+    return (*_rectangle(a, b, c, d, _COVER, look), *level_dimension(a, c, b, b - 6.0, "length", look))
+
+
+def _strap_width(key: str) -> Picturing:
+    def drawn(x: float, y: float, look: Style) -> tuple[Item, ...]:
+        a, b, c, d = x + 18.0, y + 14.0, x + 68.0, y + 26.0
+        return (*_rectangle(a, b, c, d, _COVER, look), *upright_dimension(b, d, a, a - 6.0, key, look))
+
+    return drawn
+
+
+def _button_loop(x: float, y: float, look: Style) -> tuple[Item, ...]:
+    """A button with a thread laid close round it."""
+    middle, foot, radius = x + 35.0, y + 22.0, 9.0
+    turn = [k * math.pi / 24 for k in range(49)]
+    button = [(middle + radius * math.cos(t), foot + radius * math.sin(t)) for t in turn]
+    holes = [[(middle + s * 2.0 + 0.7 * math.cos(t), foot + 0.7 * math.sin(t)) for t in turn] for s in (-1, 1)]
+    thread = [(middle + (radius + 2.0) * math.cos(t), foot + (radius + 2.0) * math.sin(t)) for t in turn]
+    return (
+        stroke([button, *holes], look.outline_mm, look.dark), stroke([thread], 0.6, look.accent, look.valley),
+        *label(middle + radius + 14.0, foot, "length", look.small_mm, look.paper),
+    )  # fmt: skip
+
+
 #: The drawings that a kind may name, each with its size.
 PICTURES: dict[str, tuple[tuple[float, float], Picturing]] = {
     "book height": ((70.0, 57.0), _book_height),
@@ -217,4 +265,10 @@ PICTURES: dict[str, tuple[tuple[float, float], Picturing]] = {
     "front up": ((70.0, 57.0), _front_up),
     "flap down": ((70.0, 57.0), _pouch_flap),
     "overlap": ((70.0, 57.0), _overlap),
+    "handle": ((74.0, 57.0), _handle),
+    "thickness": ((74.0, 40.0), _thickness),
+    "strap length": ((74.0, 40.0), _strap_length),
+    "strap width": ((74.0, 40.0), _strap_width("width")),
+    "loop height": ((74.0, 40.0), _strap_width("height")),
+    "button loop": ((74.0, 40.0), _button_loop),
 }

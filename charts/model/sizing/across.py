@@ -100,7 +100,7 @@ def _option(weighed: Weighed, best: Weighed, span: Span, request: SizingRequest)
 def why(span: Span, stretch: float, chosen: bool, off_mm: float) -> str:
     """One option in words."""
     if not span.holds(stretch):
-        return f"{moved(stretch)}: outside {percent_range(span)}"
+        return f"{moved(stretch, eases=span.eases)}: outside {percent_range(span)}"
     if chosen:
-        return f"{moved(stretch)}; nearest that the repeat allows"
-    return f"{moved(stretch)}; {abs(off_mm):.1f} mm {'over' if off_mm > 0 else 'short'}"
+        return f"{moved(stretch, eases=span.eases)}; nearest that the repeat allows"
+    return f"{moved(stretch, eases=span.eases)}; {abs(off_mm):.1f} mm {'over' if off_mm > 0 else 'short'}"

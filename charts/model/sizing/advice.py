@@ -25,13 +25,13 @@ def across_problem(request: SizingRequest, span: Span) -> Problem:
     weighed = [weigh(count, span, request) for count in counts_near(span.wanted_mm, request)]
     under = [w for w in weighed if w.length_mm <= span.wanted_mm][-1:]
     near = under + [w for w in weighed if w.length_mm > span.wanted_mm][:1]
-    fits = " and ".join(f"{w.count} sts: it {moved(w.stretch)}" for w in near)
-    says = f"no count of stitches fits {percent_range(span)} of stretch: {fits}."
+    fits = " and ".join(f"{w.count} sts: it {moved(w.stretch, eases=span.eases)}" for w in near)
+    says = f"no count of stitches fits {percent_range(span)}: {fits}."
     if span.border_mm >= span.fit_mm:
         return problem_at(request.place, f"Fit along the {span.name}", _all_border(span), "leave out the border.")
     gauges = "; or ".join(_across_fit(w, request, span) for w in near)
     wider = _wider_range(span, min((w.stretch for w in near), key=span.off))
-    remedy = f"{gauges}; or let it stretch {wider}."
+    remedy = f"{gauges}; or let it {wider}."
     return problem_at(request.place, f"Fit along the {span.name}", says, remedy)
 
 
@@ -80,7 +80,10 @@ def gauge_range(span: Span, count: float, over_mm: float) -> str:
 
 def _wider_range(span: Span, stretch: float) -> str:
     low, high = span.stretch or (0.0, 0.0)
-    return f"{show_percent(min(low, stretch))} to {show_percent(max(high, stretch))}"
+    low, high = min(low, stretch), max(high, stretch)
+    if span.eases:
+        return f"have {show_percent(1 / (1 + high) - 1)} to {show_percent(1 / (1 + low) - 1)} of room"
+    return f"stretch {show_percent(low)} to {show_percent(high)}"
 
 
 def up_problem(request: SizingRequest, span: Span, rows: tuple[int, ...]) -> Problem:
@@ -94,12 +97,13 @@ def up_problem(request: SizingRequest, span: Span, rows: tuple[int, ...]) -> Pro
     if main < 0:
         mm = sum(length_of(s, request, n) for s, n in body)
         stretch = span.stretch_of(mm)
-        says = f"{sum(n for _, n in body)} rows as given; it {moved(stretch)}, outside {percent_range(span)}."
+        fits = moved(stretch, eases=span.eases)
+        says = f"{sum(n for _, n in body)} rows as given; it {fits}, outside {percent_range(span)}."
         return problem_at(request.place, where, says, 'give the section length = "rest" instead of rows.')
     found = [_up_fit(request, span, body, main, n) for n in _row_neighbours(request, span, body, main)]
-    says = f"no count of rows fits {percent_range(span)} of stretch: {' and '.join(f[0] for f in found)}."
+    says = f"no count of rows fits {percent_range(span)}: {' and '.join(f[0] for f in found)}."
     stretch = min((f[2] for f in found), key=span.off)
-    remedy = f"{'; or '.join(f[1] for f in found)}; or let it stretch {_wider_range(span, stretch)}."
+    remedy = f"{'; or '.join(f[1] for f in found)}; or let it {_wider_range(span, stretch)}."
     return problem_at(request.place, where, says, remedy)
 
 
@@ -124,7 +128,7 @@ def _up_fit(
     rows = mm / request.row_mm
     gauge = gauge_range(span, rows, request.over_mm)
     section, stretch = body[main][0], span.stretch_of(mm)
-    says = f'{count} rows of "{section.name}": it {moved(stretch)}'
+    says = f'{count} rows of "{section.name}": it {moved(stretch, eases=span.eases)}'
     return says, f"{count} rows fit at {gauge} rows over {request.over_text}", stretch
 
 

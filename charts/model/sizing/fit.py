@@ -53,7 +53,7 @@ def fit_words(plan: Plan, name: str) -> str:
     """How the piece fits along a measurement: a panel fits nothing, it only comes out smaller or larger."""
     stretch = plan.stretch[name]
     if OBJECT_KINDS[plan.kind].holds:
-        return moved(stretch)
+        return moved(stretch, eases=OBJECT_KINDS[plan.kind].fit == "ease")
     off = 1 / (1 + stretch) - 1
     if show_percent(off) == "0 %":
         return "as wanted"
@@ -123,12 +123,18 @@ def _stretch_notes(plan: Plan) -> list[Note]:
         far = [name for name, stretch in plan.stretch.items() if abs(1 / (1 + stretch) - 1) > FAR_OFF]
         return [Note(f"Fit along the {name}", f"it {fit_words(plan, name)} than asked for.") for name in far]
     notes = []
+    kind = OBJECT_KINDS[plan.kind]
+    if kind.fit == "ease":
+        tight = [name for name, stretch in plan.stretch.items() if stretch > LEAST_SLACK]
+        says = "it {} along the {}; a little room lets the thing slide in and out."
+        return [Note(f"Fit along the {name}", says.format(fit_words(plan, name), name)) for name in tight]
+    usual = max(MOST_STRETCH, kind.range[1] if kind.range else 0.0)
     for name, stretch in plan.stretch.items():
         if stretch < -LEAST_SLACK:
             says = f"it {moved(stretch)} along the {name}; a little stretch holds it on, room to spare never does."
             notes.append(Note(f"Fit along the {name}", says))
-        elif stretch > MOST_STRETCH:
-            most = show_percent(MOST_STRETCH)
+        elif stretch > usual:
+            most = show_percent(usual)
             says = f"it {moved(stretch)} along the {name}; up to about {most} is usual (common practice)."
             notes.append(Note(f"Fit along the {name}", says))
     return notes

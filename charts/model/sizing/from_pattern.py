@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ...errors import PatternError
 from ...measure import Length
-from ...pattern.file.kinds import OBJECT_KINDS, section_lengths_mm
+from ...pattern.file.kinds import OBJECT_KINDS, ObjectKind, border_adds_mm, roomed_mm, section_lengths_mm
 from ...pattern.file.records import Measured, Pattern, Section
 from .across import common_multiple
 from .advice import problem_at
@@ -21,11 +21,12 @@ def request_of(pattern: Pattern, texts: Sequence[SectionText], size: Measured | 
     Raises PatternError where the sections' multiples cannot meet.
     """
     thing = size or pattern.object
-    object_mm = {name: length.mm for name, length in thing.lengths.items()}
+    object_mm = roomed_mm(thing.kind, {name: length.mm for name, length in thing.lengths.items()})
     border = border_request(pattern)
-    lengths = section_lengths_mm(
-        thing.kind, object_mm, border.thickness_mm if border else 0.0, joins=bool(border and border.joins)
-    )
+    adds_mm = (0.0, 0.0)
+    if border is not None:
+        adds_mm = border_adds_mm(thing.kind, object_mm, border.row_mm, border.rounds, joins=border.joins)
+    lengths = section_lengths_mm(thing.kind, object_mm, adds_mm)
     of, plus = _multiple(pattern, texts)
     sections = tuple(
         _section(section, text, role, lengths, pattern)
@@ -45,15 +46,14 @@ def request_of(pattern: Pattern, texts: Sequence[SectionText], size: Measured | 
 
 
 def roles(pattern: Pattern) -> tuple[str, ...]:
-    """What each section is: of three and more the first and the last fold, the others are the body.
+    """What each section is: those that fold over are parts, the others are the body.
 
     A panel has no parts; nor has a book with its chain along the wrap, whose flaps lie in every row.
     """
     count = len(pattern.sections)
     kind = OBJECT_KINDS[pattern.object.kind]
     along = pattern.object.chain_along
-    folded = kind.folds and along != "wrap" and count >= 3
-    ends = {0, count - 1} if folded else set()
+    ends = set() if along == "wrap" or not kind.folds else _folding_ends(kind, pattern, count)
     extras = {name for any_kind in OBJECT_KINDS.values() for name in any_kind.extras}
     flaps = {i for i, s in enumerate(pattern.sections) if s.length in extras}
     rest = {i for i, s in enumerate(pattern.sections) if s.length == "rest"}
@@ -65,6 +65,18 @@ def roles(pattern: Pattern) -> tuple[str, ...]:
         else "body"
         for i in range(count)
     )
+
+
+def _folding_ends(kind: ObjectKind, pattern: Pattern, count: int) -> set[int]:
+    """The sections that the kind's folding parts take; of a kind that they do not come out for, the first and the last
+    of three and more."""
+    there = kind.takes
+    if count < len(there) and not all(pattern.object.mm(name) for name in kind.loose):
+        there = there[: len(there) - len(kind.loose)]
+    if count < len(there):
+        return {0, count - 1} if count >= 3 else set()
+    places = {"first": 0, "last": count - 1, "second last": count - 2}
+    return {places[take] for take in there if take != "rest"}
 
 
 def _multiple(pattern: Pattern, texts: Sequence[SectionText]) -> tuple[int, int]:

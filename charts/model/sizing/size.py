@@ -78,7 +78,7 @@ def _row_option(request: SizingRequest, span: Span, rows: tuple[int, ...], main:
     stretch = span.stretch_of(whole)
     repeats, past = divmod(count - section.lead, section.repeat_rows)
     ending = f"{repeats} repeats" + (f" and {past} row" + ("s" if past > 1 else "") if past else "")
-    why = f"{ending}; {moved(stretch)}" + ("" if span.holds(stretch) else ", outside the range")
+    why = f"{ending}; {moved(stretch, eases=span.eases)}" + ("" if span.holds(stretch) else ", outside the range")
     mm = length_of(section, request, count)
     off_mm = whole - span.wanted_mm
     return Option(count, repeats, mm, off_mm, count == rows[main], why)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ...measure import show_percent
-from ...pattern.file.kinds import OBJECT_KINDS, border_edges, directions
+from ...pattern.file.kinds import OBJECT_KINDS, border_adds_mm, directions
 from .request import SizingRequest
 
 #: A stretch is printed to a tenth of a percent; what rounds into the range counts as inside it.
@@ -16,6 +16,7 @@ CLOSE = 0.0005
 class Span:
     """A direction: the measurement it must fit, the border that counts in it, and flaps that lie beside it.
 
+    What `eases` has room to spare, and what is said of it is said as room.
     worked length + `border_mm` - 2 x flap = the piece's length on the object; `fit_mm` / that - 1 = its
     stretch. `border_mm` is 0 for a piece that holds something: its border stands outside the joins.
     """
@@ -25,6 +26,7 @@ class Span:
     border_mm: float = 0.0
     flap_mm: float = 0.0
     stretch: tuple[float, float] | None = None
+    eases: bool = False
 
     @property
     def wanted_mm(self) -> float:
@@ -63,9 +65,10 @@ def spans(request: SizingRequest) -> tuple[Span, Span]:
     """
     plain, strip = directions(request.kind, request.object_mm)
     rule = OBJECT_KINDS[request.kind]
+    eases = rule.fit == "ease"
     counted = (0.0, 0.0) if rule.holds else borders_mm(request)
     both = {
-        name: Span(name, request.object_mm[name], border_mm, 0.0, request.stretch)
+        name: Span(name, request.object_mm[name], border_mm, 0.0, request.stretch, eases)
         for name, border_mm in zip((plain, strip), counted, strict=True)
     }
     across, up = both[request.chain_along], both[strip if request.chain_along == plain else plain]
@@ -80,22 +83,29 @@ def borders_mm(request: SizingRequest) -> tuple[float, float]:
     """What the border adds to the finished piece over all, in the plain and in the strip direction."""
     if request.border is None:
         return 0.0, 0.0
-    edges = border_edges(request.kind, joins=request.border.joins, flap=request.object_mm.get("flap", 0.0) > 0)
-    return edges[0] * request.border.thickness_mm, edges[1] * request.border.thickness_mm
+    border = request.border
+    return border_adds_mm(request.kind, request.object_mm, border.row_mm, border.rounds, joins=border.joins)
 
 
-def moved(stretch: float) -> str:
-    """A stretch in words, as what the piece does.
+def moved(stretch: float, *, eases: bool = False) -> str:
+    """A stretch in words, as what the piece does; of what `eases`, how much room it has.
 
     >>> moved(0.028), moved(-0.0003), moved(-0.035)
     ('stretches 2.8 %', 'fits without stretch', 'is 3.5 % too large')
     """
+    if eases:
+        room = 1 / (1 + stretch) - 1
+        if show_percent(room) == "0 %":
+            return "has no room to spare"
+        return f"has {show_percent(room)} of room" if room > 0 else f"is {show_percent(-room)} too tight"
     if show_percent(stretch) == "0 %":
         return "fits without stretch"
     return f"stretches {show_percent(stretch)}" if stretch > 0 else f"is {show_percent(-stretch)} too large"
 
 
 def percent_range(span: Span) -> str:
-    """The stretch range as it is printed."""
+    """The stretch range as it is printed: "0 % to 6 % of stretch"; the room, of what eases."""
     low, high = span.stretch or (0.0, 0.0)
-    return f"{show_percent(low)} to {show_percent(high)}"
+    if span.eases:
+        return f"{show_percent(1 / (1 + high) - 1)} to {show_percent(1 / (1 + low) - 1)} of room"
+    return f"{show_percent(low)} to {show_percent(high)} of stretch"

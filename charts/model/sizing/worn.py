@@ -12,10 +12,10 @@ def worn_plan(plan: Plan) -> Plan:
     """The plan with every measure as the object has it: its stitches and rows a little wider and taller.
 
     Along the rows each section is as long as it was to be; across, the piece is as wide as the object. Where the
-    chain runs round the object, the stitches between the flaps come to the wrap. A piece that holds nothing is
-    worn as it is worked.
+    chain runs round the object, the stitches between the flaps come to the wrap. A piece that holds nothing, or
+    holds it with room to spare, is worn as it is worked.
     """
-    if not OBJECT_KINDS[plan.kind].holds:
+    if OBJECT_KINDS[plan.kind].fit != "stretch":
         return plan
     plain, strip = directions(plan.kind, plan.object_mm)
     across = plan.chain_along if plan.chain_along in plan.between_mm else plain

@@ -16,6 +16,7 @@ def check_all(values: Values, reading: Reading) -> None:
         check_object(table(values, "object"), reading)
     for own in table(values, "sizes"):
         check_size(own, values, reading)
+    check_border(values, reading)
     check_letters(values, reading)
     check_sections(values, reading)
 
@@ -83,6 +84,19 @@ def check_object(values: Values, reading: Reading) -> None:
         )
     check_flap(kind, lengths, ("object",), "[object]", reading)
     check_ranges(kind, lengths, ("object",), "[object]", reading)
+    _check_room(kind, values, reading)
+
+
+def _check_room(kind: str, values: Values, reading: Reading) -> None:
+    """Room is asked of what slides in, stretch of what is worn tight; not both."""
+    if "ease" not in values:
+        return
+    place = reading.places.of_key(("object", "ease"))
+    if OBJECT_KINDS[kind].fit != "ease":
+        says = f"a {kind} has no ease: it stretches over what it holds, or is as large as asked for."
+        reading.add("value", "[object]", says, 'write stretch = ["0 %", "6 %"], or take ease out.', place)
+    elif "stretch" in values:
+        reading.add("value", "[object]", "ease and stretch are both given.", "take out one of them.", place)
 
 
 def _refuse_both(values: Values, path: tuple[str, ...], where: str, reading: Reading) -> None:
@@ -201,6 +215,16 @@ def size_lengths(entry: Values, thing: Values) -> dict[str, Length]:
     }
     own = {**shared, **{name: cast(Length, entry[name]) for name in MEASUREMENTS if name in entry}}
     return {**from_size({**entry, "kind": thing.get("kind")}, own), **own}
+
+
+def check_border(values: Values, reading: Reading) -> None:
+    """No border round what has no edge for one."""
+    kind = OBJECT_KINDS.get(cast(str, table(values, "object").get("kind", "")))
+    if kind is None or kind.border != "none" or "border" not in values:
+        return
+    says = f"a {kind.name} has no border."
+    remedy = "take [border] out; write an edge as the last rows of the work."
+    reading.add("value", "[border]", says, remedy, reading.places.of_key(("border",)))
 
 
 def check_letters(values: Values, reading: Reading) -> None:

@@ -140,6 +140,7 @@ TABLES: dict[str, tuple[Key, ...]] = {
             "the least and the most the piece may stretch to fit",
             example='["0 %", "6 %"]',
         ),
+        Key("ease", "percents", "the least and the most room round a thing that slides in", example='["1 %", "6 %"]'),
     ),
     "colours.*": (
         Key("name", "name", "the colour's name", needed=True, example="moss"),

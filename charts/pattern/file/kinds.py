@@ -41,10 +41,10 @@ class Measurement:
 
 @dataclass(frozen=True, slots=True)
 class StartSection:
-    """A section of a started file: its name, the measurement it is as long as, whether it has stripes."""
+    """A section of a started file: its name, the measurement it is as long as (or its rows), whether it has stripes."""
 
     name: str
-    length: str
+    length: str | int
     stripes: bool
 
 
@@ -56,7 +56,10 @@ class ObjectKind:
     "stretch", "ease" or "size". What holds an object must fit it between its joins: a border stands outside them and
     gives no room. Of what holds none the border is a part, and the size asked for has it. `between` says for the plain
     and the strip direction from where to where the piece before its border is measured. `folds` is in how many places
-    it is folded and `joined` after how many of them its layers are joined.
+    it is folded and `joined` after how many of them its layers are joined. `open` are the edges of its mouth, `thick`
+    the measurement of the thing's thickness, `after` what is done when the border is on; `fibres` "heat" allows only
+    those that stand heat. `front_on_back` says whether the first two parts lie on each other whole and are joined so,
+    as the front and the back of a pouch are.
     """
 
     name: str
@@ -67,12 +70,13 @@ class ObjectKind:
     sides: int
     extras: tuple[str, ...]
     fit: str
-    range: tuple[str, str] | None
+    range: tuple[float, float] | None
     between: tuple[str, str]
     either: bool
     border: str
     goes_in: str
     goes_in_says: str
+    goes_in_open: str
     cautions: tuple[str, ...]
     measures: tuple[Measurement, ...]
     sections: tuple[StartSection, ...]
@@ -81,6 +85,11 @@ class ObjectKind:
     loose: frozenset[str]
     folds: int
     joined: int
+    open: tuple[str, ...]
+    thick: str
+    after: tuple[str, ...]
+    fibres: str
+    front_on_back: bool
 
     @property
     def holds(self) -> bool:
@@ -90,11 +99,6 @@ class ObjectKind:
     def measure(self, name: str) -> Measurement | None:
         """The measurement of that name; None where the kind has none such."""
         return next((m for m in self.measures if m.name == name), None)
-
-    @property
-    def front_on_back(self) -> bool:
-        """Whether the first two parts lie on each other whole, as the front and the back of a pouch do."""
-        return len(self.part_measures) > 1 and self.part_measures[0] == self.part_measures[1]
 
 
 @functools.cache
@@ -108,16 +112,29 @@ def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
     return ObjectKind(
         name=name, says=entry["says"], called=tuple(entry.get("called", ())), plain=entry["plain"],
         strip=entry["strip"], sides=entry.get("sides", 1), extras=tuple(entry.get("extras", ())), fit=entry["fit"],
-        range=(ranged[0], ranged[1]) if ranged else None, between=(entry["between"][0], entry["between"][1]),
-        either=entry.get("either", False), border=entry["border"], goes_in=entry.get("goes_in", ""),
-        goes_in_says=entry.get("goes_in_says", ""), cautions=tuple(entry.get("cautions", ())),
+        range=(_percent(ranged[0]), _percent(ranged[1])) if ranged else None,
+        between=(entry["between"][0], entry["between"][1]), either=entry.get("either", False),
+        border=entry["border"], goes_in=entry.get("goes_in", ""), goes_in_says=entry.get("goes_in_says", ""),
+        goes_in_open=entry.get("goes_in_open", ""), cautions=tuple(entry.get("cautions", ())),
         measures=tuple(map(_measurement, entry["measures"])),
         sections=tuple(StartSection(*section) for section in entry["sections"]),
         takes=tuple(part["take"] for part in entry["parts"]),
         part_measures=tuple(part["measure"] for part in entry["parts"]),
         loose=frozenset(part["unless"] for part in entry["parts"] if "unless" in part),
         folds=len(entry["folds"]), joined=entry["joined"],
+        open=tuple(entry.get("open", ())), thick=entry.get("thick", ""), after=tuple(entry.get("after", ())),
+        fibres=entry.get("fibres", ""), front_on_back=_front_on_back(entry),
     )  # fmt: skip
+
+
+def _front_on_back(entry: dict[str, Any]) -> bool:
+    roles = [part["role"] for part in entry["parts"]][:2]
+    lies = [[c["part"], c["on"]] for c in entry["covers"][:1] if c["share"] == 1.0]
+    return entry["joined"] == 1 and lies == [roles]
+
+
+def _percent(text: str) -> float:
+    return float(text.removesuffix("%")) / 100
 
 
 def _measurement(entry: dict[str, Any]) -> Measurement:
@@ -166,6 +183,46 @@ def border_edges(kind: str, *, joins: bool, flap: bool = False) -> tuple[int, in
     return 2, int(joins)
 
 
+def border_adds_mm(
+    kind: str, given: Mapping[str, float], row_mm: float, rounds: int, *, joins: bool
+) -> tuple[float, float]:
+    """What a border of so many rounds adds over all, in the plain and in the strip direction.
+
+    Round an opening it goes as often as it has rounds, down the joined sides and along the fold once.
+
+    >>> border_adds_mm("panel", {}, 5.0, 2, joins=False), border_adds_mm("open bag", {}, 5.0, 3, joins=True)
+    ((20.0, 20.0), (10.0, 20.0))
+    """
+    if joins and has_mouth(kind, given):
+        return 2 * row_mm, row_mm * (1 + rounds)
+    edges = border_edges(kind, joins=joins, flap=given.get("flap", 0.0) > 0)
+    return edges[0] * row_mm * rounds, edges[1] * row_mm * rounds
+
+
+def has_mouth(kind: str, given: Mapping[str, object]) -> bool:
+    """Whether its front and back lie whole on each other and nothing closes over the mouth.
+
+    >>> has_mouth("pouch", {"width": 90.0, "height": 80.0}), has_mouth("pouch", {"flap": 40.0})
+    (True, False)
+    """
+    rule = OBJECT_KINDS[kind]
+    return rule.front_on_back and bool(rule.open) and not all(given.get(name) for name in rule.loose or ("",))
+
+
+def roomed_mm(kind: str, lengths_mm: Mapping[str, float]) -> dict[str, float]:
+    """The measurements with what the thing's thickness takes of each way round it: lying flat, a cover reaches half
+    round the edge at both sides, and at the fold.
+
+    >>> roomed_mm("pouch", {"width": 90.0, "height": 80.0})
+    {'width': 90.0, 'height': 80.0}
+    """
+    rule = OBJECT_KINDS[kind]
+    thick = lengths_mm.get(rule.thick, 0.0) if rule.thick else 0.0
+    plain, strip = directions(kind, lengths_mm)
+    more = {plain: thick, strip: thick / 2}
+    return {name: mm + more.get(name, 0.0) for name, mm in lengths_mm.items()}
+
+
 def directions(kind: str, given: Iterable[str]) -> tuple[str, str]:
     """The names of the plain and the strip direction.
 
@@ -192,17 +249,16 @@ def strip_mm(kind: str, lengths_mm: Mapping[str, float]) -> float:
 
 
 def section_lengths_mm(
-    kind: str, lengths_mm: Mapping[str, float], border_mm: float = 0.0, *, joins: bool = True
+    kind: str, lengths_mm: Mapping[str, float], border_mm: tuple[float, float] = (0.0, 0.0)
 ) -> dict[str, float]:
     """What a section's `length` may name, in millimetres: the measurements, and the "back part" of parts that overlap.
 
-    `border_mm` is the border's thickness on one edge. A piece that holds nothing is as long as asked for with
-    its border, so it is worked shorter; what holds an object is worked as long as that.
+    `border_mm` is what the border adds in the plain and in the strip direction. A piece that holds nothing is as
+    long as asked for with its border, so it is worked shorter; what holds an object is worked as long as that.
     """
     plain, strip = directions(kind, lengths_mm)
     rule = OBJECT_KINDS[kind]
-    edges = (0, 0) if rule.holds else border_edges(kind, joins=joins)
-    less = {plain: border_mm * edges[0], strip: border_mm * edges[1]}
+    less = {} if rule.holds else {plain: border_mm[0], strip: border_mm[1]}
     worked = {name: mm - less.get(name, 0.0) for name, mm in lengths_mm.items()}
     if "overlap" in worked and "overlap" in rule.extras:
         worked["back part"] = (worked[strip] + worked["overlap"]) / 2

@@ -7,12 +7,12 @@ import tomllib
 from typing import cast
 
 from ...errors import PatternError, Problem
-from ...measure import MM_PER_UNIT, Length
+from ...measure import MM_PER_UNIT, Length, show_length
 from .book_sizes import named_size
 from .checked_names import EDGES, check_names, edge_named
 from .checks import check_all, measured, size_lengths, table, tables
 from .keys import MOST_TEXT
-from .kinds import OBJECT_KINDS, directions
+from .kinds import OBJECT_KINDS, directions, roomed_mm
 from .places import Place, Places, locate
 from .records import Border, Colour, Fold, Gauge, Join, Measured, Pattern, Section, Special, Yarn
 from .table import Reading, Values, visible
@@ -170,8 +170,12 @@ def _measured(values: Values, lengths: dict[str, Length], kind: str, place: Plac
     along = cast(str, values.get("chain_along", directions(kind, lengths)[0]))
     unit = next(iter(lengths.values())).unit
     stretch = cast("tuple[float, float] | None", values.get("stretch"))
+    if "ease" in values:
+        least, most = cast("tuple[float, float]", values["ease"])
+        stretch = 1 / (1 + most) - 1, 1 / (1 + least) - 1
     size = cast(str, values.get("size", ""))
-    return Measured(kind, lengths, along, unit, stretch, size, _computed(size, kind, lengths), place)
+    computed = (*_computed(size, kind, lengths), *_roomed(kind, lengths))
+    return Measured(kind, lengths, along, unit, stretch, size, computed, place)
 
 
 def _computed(size_name: str, kind: str, lengths: dict[str, Length]) -> tuple[str, ...]:
@@ -188,6 +192,18 @@ def _computed(size_name: str, kind: str, lengths: dict[str, Length]) -> tuple[st
     return (sides, f"wrap = 2 x {width:.5g} + {spine:.5g} = {wrap:.5g} {size.unit}")
 
 
+def _roomed(kind: str, lengths: dict[str, Length]) -> tuple[str, ...]:
+    """What a thing's thickness adds to its sides, in words."""
+    given = {name: length.mm for name, length in lengths.items()}
+    unit = next(iter(lengths.values())).unit
+    return tuple(
+        f"{name}: {lengths[name].text} and {show_length(mm - given[name], unit)} for the thickness, "
+        f"{show_length(mm, unit)} in all"
+        for name, mm in roomed_mm(kind, given).items()
+        if mm > given[name]
+    )
+
+
 def _sizes(entries: Values, thing: Values, places: Places) -> dict[str, Measured]:
     return {
         own: _size(cast(Values, entry), thing, places.of_key(("sizes", own)))
@@ -197,7 +213,7 @@ def _sizes(entries: Values, thing: Values, places: Places) -> dict[str, Measured
 
 def _size(entry: Values, thing: Values, place: Place) -> Measured:
     """One of [sizes]: what it does not say is as in [object]."""
-    shared: Values = {name: thing[name] for name in ("chain_along", "stretch") if name in thing}
+    shared: Values = {name: thing[name] for name in ("chain_along", "stretch", "ease") if name in thing}
     return _measured({**shared, **entry}, size_lengths(entry, thing), cast(str, thing["kind"]), place)
 
 

@@ -264,7 +264,7 @@ def read_percents(value: object, key: Key) -> tuple[float, float]:
     """The least and the most of a range, as fractions; between -50 % and 100 %."""
     if not isinstance(value, list) or len(value) != 2:
         raise Wrong(
-            f"{key.name} takes two percentages, the least and the most.", 'write stretch = ["0 %", "6 %"].'
+            f"{key.name} takes two percentages, the least and the most.", f'write {key.name} = ["0 %", "6 %"].'
         )
     low, high = (_percent(item, key) for item in value)
     if low > high:
@@ -278,7 +278,7 @@ def _percent(value: object, key: Key) -> float:
     if not found:
         raise Wrong(
             f'{key.name} has {shown(value)}, which is not a percentage as "6 %".',
-            'write stretch = ["0 %", "6 %"].',
+            f'write {key.name} = ["0 %", "6 %"].',
         )
     percent = float(found[2].replace(",", ".")) * (-1 if found[1] in ("-", "−") else 1)
     if not -50 <= percent <= 100:
