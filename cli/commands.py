@@ -20,12 +20,24 @@ from hookfold.charts.pattern.file.schema import schema as pattern_schema
 
 from .ending import ending_plainly, ending_quietly
 from .files import folder_of, printable, read_text, refuse_input, suffix_of, write_drawn, write_one
+from .fitting import COMMANDS as FITTING
 from .folders import Written, write_set
 from .options import LENGTH, chart_setting_of, setting_of, setting_options, wanted_of
 from .photograph import photograph
 from .progress import steps, terminal_width, working
 from .report import FINE, PROBLEMS, WRONG_USE, report, reporting, stumbled
-from .start import KINDS, answers, measure_options, refuse_to_overwrite, title_of, write_start
+from .start import (
+    KIND,
+    KINDS,
+    answers,
+    folder_for,
+    measure_options,
+    own_name,
+    refuse_to_overwrite,
+    said_options,
+    title_of,
+    write_start,
+)
 
 SHEETS = ("svg", "png", "pdf")
 
@@ -64,14 +76,13 @@ def main() -> None:
 
 @main.command()
 @click.argument("file", metavar="FILE")
-@click.option("--kind", type=click.Choice(KINDS), help="What the piece is for.")
+@click.option("--kind", type=KIND, metavar="KIND", help=f"What the piece is for: {', '.join(KINDS)}.")
 @click.option("--title", help="What it is called; from the file's name where not given.")
 @measure_options
 @click.option("--stitches", type=click.FloatRange(0.5, 400), help="Stitches over the length of the swatch.")
 @click.option("--rows", type=click.FloatRange(0.5, 400), help="Rows over the same length.")
 @click.option("--over", type=LENGTH, help="The length they were counted over; 10 cm where not given.")
-@click.option("--hook", help='The hook, as "4 mm".')
-@click.option("--terms", type=click.Choice(("US", "UK"), case_sensitive=False), help="Terms of the rows.")
+@said_options
 @click.option("--force", is_flag=True, help="Write over a file that is there.")
 @reporting
 def start(file: str, *, force: bool, **given: Any) -> None:
@@ -84,7 +95,9 @@ def start(file: str, *, force: bool, **given: Any) -> None:
     refuse_to_overwrite(file, force=force)
     write_start(file, answers(given, title_of(file)))
     if file != "-":
-        click.echo(f"{printable(file)} is written; look with: hookfold check {shlex.quote(file)}", err=True)
+        tool, named = shlex.quote(own_name()), shlex.quote(file)
+        says = f"{printable(file)} is written; look with: {tool} check {named}"
+        click.echo(f"{says}\nmake everything with: {tool} make {named} -o {shlex.quote(folder_for(file))}", err=True)
 
 
 @main.command()
@@ -182,6 +195,10 @@ def _draw_mistake(files: tuple[str, ...], out: str) -> None:
             write_one(out, drawn)
             return
     click.echo("No row to draw: no row is short of stitches or leaves any over.", err=True)
+
+
+for command in FITTING:
+    main.add_command(command)
 
 
 @main.command()
@@ -321,7 +338,8 @@ def share(file: str, out: str, **asked: Any) -> None:
 
 
 @main.command()
-@click.option("--kind", type=click.Choice(KINDS), default=KINDS[0], help="What is to be measured; a book if not said.")
+@click.option("--kind", type=KIND, metavar="KIND", default=KINDS[0],
+              help=f"What is to be measured, a book if not said: {', '.join(KINDS)}.")
 @_OUT
 @setting_options("terms", "paper")
 @reporting

@@ -98,13 +98,13 @@ def own_terms(text: str) -> str:
 
 
 if TYPE_CHECKING:
-    _Text = click.ParamType[str]
+    TextType = click.ParamType[str]
 else:
     # Older releases of click have the class without its brackets.
-    _Text = click.ParamType
+    TextType = click.ParamType
 
 
-class LengthText(_Text):
+class LengthText(TextType):
     """A length with its unit, kept as written."""
 
     name = "length"

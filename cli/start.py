@@ -2,22 +2,85 @@
 
 from __future__ import annotations
 
+import shutil
+import sys
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import click
-from hookfold.charts.output.start import Start, starter
-from hookfold.charts.pattern.file.kinds import MEASUREMENTS, OBJECT_KINDS
+from hookfold.charts import engrave
+from hookfold.charts.errors import PatternError
+from hookfold.charts.measure import parse_length, show_length
+from hookfold.charts.output.start import STITCHES, Start, starter, stitch_words
+from hookfold.charts.pattern.file.keys import Key
+from hookfold.charts.pattern.file.kinds import (
+    MEASUREMENTS,
+    OBJECT_KINDS,
+    Measurement,
+    directions,
+    kind_called,
+)
 from hookfold.charts.pattern.file.read import read_pattern
+from hookfold.charts.pattern.file.values import READERS, Wrong
 
 from .files import write_one
-from .options import LENGTH, F
+from .options import LENGTH, F, LengthText, TextType
 
 #: The order in which a kind is offered; the first is the usual one.
 KINDS = tuple(OBJECT_KINDS)
 
 _GAUGE = click.FloatRange(0.5, 400)
+
+
+class KindText(TextType):
+    """A kind by its name or by what makers call it; gives its name."""
+
+    name = "kind"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        found = kind_called(str(value))
+        if found is None:
+            also = ", ".join(f"{kind.called[0]} ({kind.name})" for kind in OBJECT_KINDS.values() if kind.called)
+            self.fail(f'"{value}" is not one of: {", ".join(KINDS)}; nor what they are called, as {also}.', param, ctx)
+        return found.name
+
+
+class MeasuredText(LengthText):
+    """A length inside what a measurement may be, and no longer than what it lies on."""
+
+    def __init__(self, rule: Measurement, most_mm: float) -> None:
+        self.rule, self.most_mm = rule, most_mm
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        text = super().convert(value, param, ctx)
+        length = parse_length(text)
+        least, most = self.rule.least, min(self.rule.most.mm, self.most_mm)
+        if not least.mm <= length.mm <= most:
+            low, high = (show_length(mm, "mm" if mm < 100 else "cm") for mm in (least.mm, most))
+            self.fail(f"it lies between {low} and {high}; look at the unit.", param, ctx)
+        return text
+
+
+class KeyText(TextType):
+    """What a key of the pattern file takes, read as the file is read."""
+
+    def __init__(self, takes: str) -> None:
+        self.takes = self.name = takes
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        try:
+            if value:
+                READERS[self.takes](str(value), Key(self.takes, self.takes, self.takes))
+        except Wrong as wrong:
+            self.fail(f"{wrong.says} {wrong.remedy}", param, ctx)
+        return str(value)
+
+
+KIND = KindText()
+_HOOK, _BALL, _NAME = KeyText("hook"), KeyText("ball"), KeyText("name")
+_STITCH, _TERMS = (click.Choice(words, case_sensitive=False) for words in (tuple(STITCHES), ("US", "UK")))
 
 
 def measure_options(command: F) -> F:
@@ -28,21 +91,65 @@ def measure_options(command: F) -> F:
     return command
 
 
+def said_options(command: F) -> F:
+    """An option for every answer beside the measurements and the gauge."""
+    given: tuple[tuple[str, click.ParamType[Any], str], ...] = (
+        ("--hook", _HOOK, 'The hook, as "4 mm".'),
+        ("--terms", _TERMS, "Terms of the rows."),
+        ("--stitch", _STITCH, "The stitch to begin with."),
+        ("--fibre", _NAME, "What the yarn is spun of, as cotton."),
+        ("--ball", _BALL, 'The ball\'s label, as "50 g / 115 m".'),
+        ("--colours", _NAME, "The colours' names, with commas between."),
+    )
+    for flag, takes, says in reversed(given):
+        command = click.option(flag, type=takes, help=says)(command)
+    return command
+
+
 def answers(given: Mapping[str, str | float | None], title: str) -> Start:
     """What was not given as an option is asked for; the answer offered is in brackets."""
-    kind = given["kind"] or _ask("What is it for?", KINDS[0], click.Choice(KINDS))
-    measures = {
-        m.name: str(given.get(m.name) or _ask(m.asks, m.offers, LENGTH))
-        for m in OBJECT_KINDS[str(kind)].measures
-        if m.asked
-    }
-    over = str(given["over"] or "10 cm")
+    kind = str(given["kind"] or _ask("What is it for?", KINDS[0], KIND))
+    measures = _measures(kind, given)
+    inches = all(parse_length(text).unit == "in" for text in measures.values())
+    over = str(given["over"] or ("4 in" if inches else "10 cm"))
     stitches = given["stitches"] or _ask(f"Stitches over {over} of the swatch", 17, _GAUGE)
     rows = given["rows"] or _ask(f"Rows over {over} of the swatch", 14, _GAUGE)
+    hook = _maybe(given, "hook", 'Hook, as 4 mm (Enter to leave it out)', "", _HOOK)
+    terms = _maybe(given, "terms", "Terms of the rows, US or UK", "US", _TERMS)
+    if not given["stitch"]:
+        for name in STITCHES:
+            click.echo(f"  {name}: {stitch_words(name, terms)}", err=True)
+    stitch = _maybe(given, "stitch", "Stitch", "medium", _STITCH)
+    fibre = _maybe(given, "fibre", "Yarn, as cotton (Enter to leave it out)", "", _NAME)
+    ball = _maybe(given, "ball", "Ball, as 50 g / 115 m (Enter to leave it out)", "", _BALL)
+    colours = _maybe(given, "colours", "Colours, as navy, cream (Enter for one not named)", "", _NAME)
+    names = tuple(" ".join(name.split()) for name in colours.split(",") if name.strip())[:26]
     return Start(
-        kind=str(kind), title=str(given["title"] or title), measures=measures, stitches=float(stitches),
-        rows=float(rows), over=over, hook=str(given["hook"] or "4 mm"), terms=str(given["terms"] or "US"),
+        kind=kind, title=str(given["title"] or title), measures=measures, stitches=float(stitches), rows=float(rows),
+        over=over, hook=hook, terms=terms, stitch=stitch, fibre=fibre, ball=ball, colours=names,
     )  # fmt: skip
+
+
+def _measures(kind: str, given: Mapping[str, str | float | None]) -> dict[str, str]:
+    """The measurements, each inside what it may be; offered in inches to whom answers in inches."""
+    found: dict[str, str] = {}
+    for rule in OBJECT_KINDS[kind].measures:
+        if not rule.asked:
+            continue
+        offers = rule.offers
+        if found and all(parse_length(text).unit == "in" for text in found.values()):
+            offers = show_length(parse_length(offers).mm, "in")
+        takes = MeasuredText(rule, _room_mm(kind, rule.name, found))
+        found[rule.name] = str(given.get(rule.name) or _ask(rule.asks, offers, takes))
+    return found
+
+
+def _room_mm(kind: str, name: str, found: Mapping[str, str]) -> float:
+    """How long a flap or an overlap may be at most: as what it lies on."""
+    _, strip = directions(kind, found)
+    if name not in ("flap", "overlap") or strip not in found or name not in OBJECT_KINDS[kind].extras:
+        return float("inf")
+    return parse_length(found[strip]).mm / (2 if strip == "wrap" else 1)
 
 
 def _ask(question: str, usual: str | float, kind: click.ParamType[Any]) -> Any:
@@ -53,6 +160,21 @@ def _ask(question: str, usual: str | float, kind: click.ParamType[Any]) -> Any:
         raise click.UsageError(f'"{question}" was not answered; give it as an option.') from None
 
 
+def _maybe(
+    given: Mapping[str, str | float | None], key: str, question: str, usual: str, takes: click.ParamType[Any]
+) -> str:
+    """What can be left out: as given, else asked for, else as usual where nobody is there to answer."""
+    if given[key]:
+        return str(given[key])
+    try:
+        return str(click.prompt(question, default=usual, type=takes, err=True, show_default=bool(usual)))
+    except click.Abort:
+        if sys.stdin.isatty():
+            raise
+        click.echo(err=True)
+        return usual
+
+
 def refuse_to_overwrite(target: str, *, force: bool) -> None:
     """An existing file is written over only where `force` says so."""
     if target != "-" and Path(target).exists() and not force:
@@ -60,10 +182,32 @@ def refuse_to_overwrite(target: str, *, force: bool) -> None:
 
 
 def write_start(target: str, start: Start) -> None:
-    """Write the pattern file, read once to be sure of it."""
-    text = starter(start)
-    read_pattern(text, target)
-    write_one(target, text.encode("utf-8"))
+    """Write the pattern file, read once to be sure of it; PatternError where it could not be made.
+
+    Where no count comes into the kind's range of fit, the range is left to the maker.
+    """
+    read_pattern(starter(start), target)
+    problems = engrave.check(starter(start), target).problems
+    if problems and all(p.kind == "fit" for p in problems):
+        start = replace(start, fitted=False)
+        problems = engrave.check(starter(start), target).problems
+    if problems:
+        raise PatternError(problems)
+    write_one(target, starter(start).encode("utf-8"))
+
+
+def own_name() -> str:
+    """What to type to call the tool again: its name where that is found, else its place as it was typed."""
+    typed = sys.argv[0]
+    found = shutil.which("hookfold")
+    if found and Path(typed).exists() and Path(found).samefile(typed):
+        return "hookfold"
+    return typed if Path(typed).name.startswith("hookfold") else "hookfold"
+
+
+def folder_for(target: str) -> str:
+    """A folder beside the file for what is made of it."""
+    return str(Path(target).with_suffix("")) if Path(target).suffix else f"{target}-made"
 
 
 def title_of(target: str) -> str:

@@ -4,13 +4,32 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..folding.finishing import in_terms
 from ..measure import show_percent
 from ..pattern.file.kinds import OBJECT_KINDS, StartSection
+
+#: Stitches to begin with, our own words, in US terms: what it is called, and its rows.
+STITCHES: dict[str, tuple[str, ...]] = {
+    "close": ("Row 1: Ch 1, turn. Sc in each st across.",),
+    "medium": ("Row 1: Ch 2, turn. Hdc in each st across.",),
+    "tall": ("Row 1: Ch 2 (does not count as a st), turn. Dc in each st across.",),
+    "crunch": ("Row 1: Ch 1, turn. *Sc in next st, dc in next st; rep from * across.",),
+    "ridges": ("Row 1: Ch 1, turn. Sc in back loop only of each st across.",),
+}
+#: How colours by plain names are drawn; others in greys, in turn.
+_DRAWN = {
+    "black": "#2b2b2b", "white": "#f5f3ee", "grey": "#8c8c8c", "gray": "#8c8c8c", "red": "#b3363a",
+    "orange": "#d97b2f", "yellow": "#e3bd45", "green": "#55713f", "blue": "#3f5f8a", "navy": "#26364f",
+    "purple": "#6d4b7c", "pink": "#d893a6", "brown": "#7a5a42", "cream": "#ede2cb", "beige": "#d8c6a5",
+    "teal": "#2f6f73",
+}  # fmt: skip
+_GREYS = ("#5f6b73", "#d5d0c6", "#98a2a8", "#3d3f45", "#bdb7aa")
 
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """The answers: kind, title, measurements by name (as written), gauge, hook, terms."""
+    """The answers: kind, title, measurements by name (as written), gauge; hook, terms, stitch, yarn and colours as far
+    as they were said. `fitted` is whether the range of stretch that the kind has is written."""
 
     kind: str
     title: str
@@ -18,19 +37,34 @@ class Start:
     stitches: float
     rows: float
     over: str = "10 cm"
-    hook: str = "4 mm"
+    hook: str = ""
     terms: str = "US"
+    stitch: str = "medium"
+    fibre: str = ""
+    ball: str = ""
+    colours: tuple[str, ...] = ()
+    fitted: bool = True
 
 
 def starter(start: Start) -> str:
     """The text of a pattern file for the answers.
 
-    It has one plain stitch throughout, two colours and a border: a piece that can be made as it stands.
+    It has one stitch throughout and a border where the kind has one: a piece that can be made as it stands. Nothing
+    stands in it that was not said, but as a comment.
     """
-    blocks = [_head(start), _gauge(start), _object(start), _colours()]
-    blocks += [_section(section, start.terms) for section in OBJECT_KINDS[start.kind].sections]
+    blocks = [_head(start), _gauge(start), _object(start), _colours(start)]
+    blocks += [_section(section, start) for section in OBJECT_KINDS[start.kind].sections]
     bordered = OBJECT_KINDS[start.kind].border != "none"
     return "\n".join([*blocks, *([_border(start)] if bordered else [])])
+
+
+def stitch_words(stitch: str, terms: str) -> str:
+    """The rows of one of the stitches to begin with.
+
+    >>> stitch_words("close", "UK")
+    'Row 1: Ch 1, turn. Dc in each st across.'
+    """
+    return in_terms("\n".join(STITCHES[stitch]), terms)
 
 
 def quoted(text: str) -> str:
@@ -52,9 +86,19 @@ title  = {quoted(start.title)}
 # author  = "..."              # printed on every sheet
 # licence = "CC BY 4.0"        # printed on every sheet
 terms  = "{start.terms}"                  # the terms the rows below are written in
-hook   = {quoted(start.hook)}
-# yarn = {{ category = 3, fibre = "cotton", swatch_weight = "9.6 g", ball = "50 g / 115 m" }}
+{_said("hook", quoted(start.hook) if start.hook else "", '"4 mm"')}
+{_said("yarn", _yarn(start), '{ fibre = "cotton", swatch_weight = "9.6 g", ball = "50 g / 115 m" }')}
 """
+
+
+def _said(key: str, value: str, example: str) -> str:
+    """A line for what was said; for what was not, a comment that shows how."""
+    return f"{key:<6} = {value}" if value else f"# {key} = {example}"
+
+
+def _yarn(start: Start) -> str:
+    said = [f"{key} = {quoted(value)}" for key, value in (("fibre", start.fibre), ("ball", start.ball)) if value]
+    return f"{{ {', '.join(said)} }}" if said else ""
 
 
 def _gauge(start: Start) -> str:
@@ -81,7 +125,7 @@ def _object(start: Start) -> str:
     lines = [f"{name} = {quoted(value)}".ljust(30) + f" # {means[name]}" for name, value in given]
     low, high = map(show_percent, kind.range or (0.0, 0.06))
     fits = "ease" if kind.fit == "ease" else "stretch"
-    stretch = f'{"" if kind.range else "# "}{fits} = ["{low}", "{high}"]'
+    stretch = f'{"" if kind.range and start.fitted else "# "}{fits} = ["{low}", "{high}"]'
     return "\n".join([
         "[object]                       # measure the thing itself",
         f'kind = "{start.kind}"',
@@ -92,26 +136,25 @@ def _object(start: Start) -> str:
     ])  # fmt: skip
 
 
-def _colours() -> str:
-    return """\
-[colours]                      # in the order of the key
-A = { name = "moss", hex = "#55713f" }
-B = { name = "oat",  hex = "#dccba7" }
-"""
+def _colours(start: Start) -> str:
+    if not start.colours:
+        return '# [colours]                    # in the order of the key\n# A = { name = "...", hex = "#..." }\n'
+    lines = ["[colours]                      # in the order of the key; hex is only how it is drawn"]
+    for place, name in enumerate(start.colours):
+        drawn = _DRAWN.get(name.lower(), _GREYS[place % len(_GREYS)])
+        lines.append(f'{chr(ord("A") + place)} = {{ name = {quoted(name)}, hex = "{drawn}" }}')
+    return "\n".join(lines) + "\n"
 
 
-def _section(section: StartSection, terms: str) -> str:
-    stitch = "Hdc" if terms == "US" else "Htr"
-    striped = 'stripes = ["A", "A", "B", "B"] # the colour of each row in turn'
-    colour = striped if section.stripes else 'colour = "A"'
+def _section(section: StartSection, start: Start) -> str:
+    letters = [chr(ord("A") + n) for n in range(len(start.colours))]
+    striped = ", ".join(f'"{letter}"' for letter in letters for _ in range(2))
+    colour = f"stripes = [{striped}] # the colour of each row in turn" if section.stripes and len(letters) > 1 else ""
+    colour = colour or ('colour = "A"' if letters else "")
     length = f"rows   = {section.length}" if isinstance(section.length, int) else f'length = "{section.length}"'
-    return f"""\
-[[section]]
-name   = "{section.name}"
-{length}
-{colour}
-work   = "Row 1: Ch 2, turn. {stitch} in each st across."
-"""
+    work = f'work   = "{stitch_words(start.stitch, start.terms)}"'
+    lines = ["[[section]]", f'name   = "{section.name}"', length, *([colour] if colour else []), work]
+    return "\n".join(lines) + "\n"
 
 
 def _border(start: Start) -> str:

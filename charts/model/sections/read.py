@@ -20,7 +20,7 @@ from ..cloth.foundation import chain_plus
 from ..multiples.multiple import Multiple, multiple_of, repeated_over
 from ..multiples.uneven import stuck_over, uneven_problem
 from ..rows.working import Worked
-from ..sizing.raised import raised_row, row_kind
+from ..sizing.raised import near_row, raised_row, row_kind
 from ..sizing.request import SectionText
 from .colour_turns import stripes_of, without_stripes
 from .counts import check_counts, planned_width
@@ -194,7 +194,9 @@ def _text_of(rows: tuple[RowText, ...], sample: Worked, multiple: Multiple, lead
     made = sample.fabric.rows[: len(rows)]
     kinds = tuple(row_kind(row.row) for row in made)
     return SectionText(
-        row_kinds=kinds, raised=tuple(raised_row(row.row) for row in made), sides=tuple(row.side for row in rows),
+        row_kinds=kinds, raised=tuple(raised_row(row.row) for row in made),
+        near=tuple(near_row(row.row) for row in made),
+        sides=tuple(row.side for row in rows),
         multiple_of=multiple.of, multiple_plus=multiple.plus, least=multiple.least,
         chain_plus=chain_plus(rows[0], kinds[0]), begins=_alike(rows[lead:]), lead=lead,
     )  # fmt: skip

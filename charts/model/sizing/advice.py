@@ -137,7 +137,7 @@ def sides_problem(request: SizingRequest, span: Span) -> Problem:
     rows = choose_rows(request, span, sides=False) or tuple(s.rows or 1 for s in request.sections)
     right, first = first_side(request), 1
     for section, count in zip(request.sections, rows, strict=True):
-        if not sides_allow(section, count, right):
+        if not sides_allow(section, count, right, liked=False):
             break
         right = right if count % 2 == 0 else not right
         first += count
@@ -149,7 +149,7 @@ def _side_words(section: SectionRequest, count: int, right: bool, first: int) ->
     if section.repeat_rows % 2 and count > len(section.text.row_kinds) and any(section.text.raised):
         says = f"its row repeat has {section.repeat_rows} rows, so raised stitches fall on both sides in turn."
         return says, 'make the repeat an even number of rows, or say texture = "any".'
-    mine, other = side_fault(section, count, right), side_fault(section, count, not right)
+    mine, other = (side_fault(section, count, first, liked=False) for first in (right, not right))
     row, fault = mine or other or (0, "raised")
     if mine and other:
         says = f"{_row_words(*mine)} does not go with its other rows: {_row_words(*other)} asks the opposite."

@@ -49,9 +49,10 @@ def between_words(plan: Plan, name: str) -> str:
     return OBJECT_KINDS[plan.kind].between[at]
 
 
-def fit_words(plan: Plan, name: str) -> str:
-    """How the piece fits along a measurement: a panel fits nothing, it only comes out smaller or larger."""
-    stretch = plan.stretch[name]
+def fit_words(plan: Plan, name: str, other: float | None = None) -> str:
+    """How the piece fits along a measurement, or would at an `other` stretch: a panel fits nothing, it only comes out
+    smaller or larger."""
+    stretch = plan.stretch[name] if other is None else other
     if OBJECT_KINDS[plan.kind].holds:
         return moved(stretch, eases=OBJECT_KINDS[plan.kind].fit == "ease")
     off = 1 / (1 + stretch) - 1
@@ -106,6 +107,7 @@ def _option_json(option: Option) -> dict[str, object]:
 def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     """What is worth saying: estimates, fit, flaps, gauge and hook, stripes of odd width."""
     found = [Note("[gauge]", says) for says in plan.estimates]
+    found += [Note("Rows", says) for says in plan.remarks]
     found += [Note("Size", says) for says in pattern.object.computed]
     found += _stretch_notes(plan)
     found += _flap_notes(plan)

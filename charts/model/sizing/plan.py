@@ -60,6 +60,7 @@ class Plan:
     `border_stitch_mm` is the width of one border stitch along an edge, if a swatch gives it; `border_row_mm`
     the height of one of its `border_rounds`; None without a border. `flap_stitches` are the stitches of each
     flap where the chain runs round the book (else 0). `estimates` say in words what was not measured;
+    `remarks` say which rows fall on another side than was marked;
     `stretch_range` is what the pattern allows, None where it does not say.
     """
 
@@ -89,6 +90,7 @@ class Plan:
     flap_stitches: int = 0
     border_rounds: int = 1
     stretch_range: tuple[float, float] | None = None
+    remarks: tuple[str, ...] = ()
 
     @property
     def rows(self) -> int:

@@ -19,8 +19,9 @@ from .row_heights import relative_height
 #: What raised stitches are called, as whole words of a kind's name.
 RAISED_NAMES = tuple(name for kind in gathered().values() for name in (kind.kind, *kind.also))
 
-#: Those of them that are not bound to a side: puffs, and popcorns, which stand as they are closed.
-EITHER_SIDE = ("puff", "popcorn", "pc")
+#: Those of them that stand out towards the worker, as they are usually closed, and those bound to no side.
+TOWARDS = ("popcorn", "pc")
+EITHER_SIDE = ("puff",)
 
 #: Fewer legs than this lie flat.
 LEAST_LEGS = 3
@@ -55,7 +56,13 @@ def stands_out(stitch: Stitch) -> bool:
 
 def stands_away(stitch: Stitch) -> bool:
     """Whether a worked stitch stands out on the side away from the worker."""
-    return stands_out(stitch) and not set(re.split(r"[\s\d-]+", stitch.kind.lower())) & set(EITHER_SIDE)
+    return stands_out(stitch) and not set(re.split(r"[\s\d-]+", stitch.kind.lower())) & {*TOWARDS, *EITHER_SIDE}
+
+
+def near_row(row: Row) -> bool:
+    """Whether a row holds a stitch that stands out towards the worker, and none that stands away."""
+    near = [s for s in row.stitches if stands_out(s) and set(re.split(r"[\s\d-]+", s.kind.lower())) & set(TOWARDS)]
+    return bool(near) and not raised_row(row)
 
 
 def raised_row(row: Row) -> bool:

@@ -14,7 +14,8 @@ class SectionText:
     """What a section's written rows say of each row: its height, whether it is raised, its side.
 
     `row_kinds` names the stitch that makes the row's height (for a row of bobbles, the stitch between them);
-    `raised` says which rows carry stitches that stand away from the worker; `sides` is "RS", "WS" or "" for
+    `raised` says which rows carry stitches that stand away from the worker, `near` which carry such as stand towards
+    the worker and none that stand away; `sides` is "RS", "WS" or "" for
     each. A row takes `multiple_of` x k + `multiple_plus` stitches, at least `least`; `chain_plus` is the
     foundation's share for the turning chain. The row repeat begins with `begins` rows worked alike, after `lead` rows
     where the words say from which row it goes. `opening_stripes` and then `stripes`, again and again, are the colours
@@ -32,6 +33,7 @@ class SectionText:
     lead: int | None = None
     opening_stripes: tuple[str, ...] = ()
     stripes: tuple[str, ...] = ()
+    near: tuple[bool, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

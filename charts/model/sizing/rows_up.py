@@ -8,7 +8,7 @@ best choice so far.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import product
 from math import ceil, floor
@@ -119,10 +119,13 @@ def _counts_near(section: SectionRequest, request: SizingRequest, mm: float, pas
             yield rows
 
 
-def side_fault(section: SectionRequest, rows: int, first_is_right: bool) -> tuple[int, str] | None:
+def side_fault(
+    section: SectionRequest, rows: int, first_is_right: bool, *, liked: bool = True
+) -> tuple[int, str] | None:
     """The first row (from 0) that falls on the wrong one of its sides when the section's first row is RS or WS.
 
-    The fault is "raised" for a raised row on a right-side row, else the side ("RS", "WS") that the text states.
+    The fault is "raised" for a raised row on a right-side row, "near" for one that stands towards the worker on a
+    wrong-side row, else the side ("RS", "WS") that the text states. These last two are only `liked`.
     Stated sides hold for the first time the rows are worked; raised rows keep to the wrong side throughout, but for
     rows that the designer marked: what is marked wins.
     """
@@ -130,17 +133,34 @@ def side_fault(section: SectionRequest, rows: int, first_is_right: bool) -> tupl
         written = section.written(row)
         right = (row % 2 == 0) == first_is_right
         stated = section.text.sides[written] if written < len(section.text.sides) else ""
-        if row == written and stated and (stated == "RS") != right:
+        if liked and row == written and stated and (stated == "RS") != right:
             return row, stated
         raised = written < len(section.text.raised) and section.text.raised[written]
         if raised and right and section.raised_on_wrong_side and not stated:
             return row, "raised"
+        near = written < len(section.text.near) and section.text.near[written]
+        if liked and near and not right and section.raised_on_wrong_side and not stated:
+            return row, "near"
     return None
 
 
-def sides_allow(section: SectionRequest, rows: int, first_is_right: bool) -> bool:
-    """Whether raised rows fall on the wrong side and stated sides hold."""
-    return side_fault(section, rows, first_is_right) is None
+def sides_allow(section: SectionRequest, rows: int, first_is_right: bool, *, liked: bool = True) -> bool:
+    """Whether raised rows fall on the wrong side and, where that is asked for too, `liked` sides hold."""
+    return side_fault(section, rows, first_is_right, liked=liked) is None
+
+
+def side_remarks(request: SizingRequest, rows: tuple[int, ...]) -> tuple[str, ...]:
+    """The rows that fall on the other side than was marked or is liked, in words."""
+    right, found = first_side(request), []
+    for section, count in zip(request.sections, rows, strict=True):
+        fault = side_fault(section, count, right)
+        if fault is not None and fault[1] != "raised":
+            row, what = fault
+            side = "right" if (row % 2 == 0) == right else "wrong"
+            meant = f"marked {what}" if what != "near" else "of stitches that stand out towards you"
+            found.append(f'row {row + 1} of "{section.name}", {meant}, comes to be a {side}-side row of the piece.')
+        right = right if count % 2 == 0 else not right
+    return tuple(found)
 
 
 def cost_of(section: SectionRequest, request: SizingRequest, rows: int, target: Target) -> Cost:
@@ -192,8 +212,10 @@ def first_side(request: SizingRequest) -> bool:
     return not (sides and sides[0] == "WS")
 
 
-def choose_rows(request: SizingRequest, span: Span, *, sides: bool = True) -> tuple[int, ...] | None:
-    """The rows of each section; None where no choice lets the raised and the stated rows fall on their sides.
+def choose_rows(
+    request: SizingRequest, span: Span, *, sides: bool = True, liked: bool = True
+) -> tuple[int, ...] | None:
+    """The rows of each section; None where no choice lets the raised rows (and the `liked` ones) fall on their sides.
 
     Twins (the two flaps) have the same count, so their counts are tried in turn; for each, the best way
     through the other sections is kept for each side the next row may be on.
@@ -207,7 +229,7 @@ def choose_rows(request: SizingRequest, span: Span, *, sides: bool = True) -> tu
         fixed = dict(zip(names, tried, strict=True))
         allowed = [[fixed[s.twin]] if s.twin else c for s, c in zip(request.sections, counts, strict=True)]
         for lies, way in _laid_on(request, allowed):
-            found = _best_way(request, wanted, way, sides)
+            found = _best_way(request, wanted, way, sides=sides, liked=liked)
             if found and (lies not in held or (found[0].key(), found[1]) < held[lies]):
                 held[lies] = (found[0].key(), found[1])
     best = held.get(True) or held.get(False)
@@ -230,24 +252,25 @@ def _laid_on(request: SizingRequest, allowed: list[list[int]]) -> Iterator[tuple
 
 
 def _best_way(
-    request: SizingRequest, wanted: tuple[Target, ...], allowed: list[list[int]], sides: bool
+    request: SizingRequest, wanted: tuple[Target, ...], allowed: list[list[int]], *, sides: bool, liked: bool
 ) -> tuple[Cost, tuple[int, ...]] | None:
     """The least costly counts, section by section; a state is the side of the next row."""
     states: dict[bool, tuple[Cost, tuple[int, ...]]] = {first_side(request): (Cost(), ())}
     for section, target, counts in zip(request.sections, wanted, allowed, strict=True):
-        states = _step(states, section, request, target, counts, sides)
+        goes = {
+            right: [n for n in counts if not sides or sides_allow(section, n, right, liked=liked)] for right in states
+        }
+        states = _step(states, section, request, target, goes)
     return min(states.values(), key=lambda found: (found[0].key(), found[1]), default=None)
 
 
 def _step(
     states: dict[bool, tuple[Cost, tuple[int, ...]]], section: SectionRequest, request: SizingRequest,
-    target: Target, counts: list[int], sides: bool,
+    target: Target, counts: Mapping[bool, list[int]],
 ) -> dict[bool, tuple[Cost, tuple[int, ...]]]:  # fmt: skip
     found: dict[bool, tuple[Cost, tuple[int, ...]]] = {}
     for right, (cost, chosen) in states.items():
-        for rows in counts:
-            if sides and not sides_allow(section, rows, right):
-                continue
+        for rows in counts[right]:
             after = right if rows % 2 == 0 else not right
             new = (cost + cost_of(section, request, rows, target), (*chosen, rows))
             if after not in found or (new[0].key(), new[1]) < (found[after][0].key(), found[after][1]):

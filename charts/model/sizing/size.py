@@ -10,7 +10,7 @@ from .across import Weighed, choose_across
 from .advice import absurd, absurd_problem, across_problem, rows_problem, sides_problem, up_problem
 from .plan import Option, Plan, SectionPlan
 from .request import SectionRequest, SizingRequest
-from .rows_up import Target, choose_rows, counts_of, heights_of, length_of, targets
+from .rows_up import Target, choose_rows, counts_of, heights_of, length_of, side_remarks, targets
 from .span import Span, borders_mm, moved, spans
 
 
@@ -25,7 +25,7 @@ def size(request: SizingRequest) -> Plan:
     if endless:
         raise PatternError([rows_problem(section, request) for section in endless])
     weighed, across_options = choose_across(request, across)
-    rows = choose_rows(request, up)
+    rows = choose_rows(request, up) or choose_rows(request, up, liked=False)
     problems: list[Problem] = []
     if rows is None:
         problems.append(sides_problem(request, up))
@@ -112,7 +112,7 @@ def plan_of(
         border_row_mm=border.row_mm if border else None, corner=border.corner if border else 3,
         joins=bool(border and border.joins),
         estimates=request.estimates, flap_stitches=weighed.flap, border_rounds=border.rounds if border else 0,
-        stretch_range=request.stretch,
+        stretch_range=request.stretch, remarks=side_remarks(request, rows),
     )  # fmt: skip
 
 

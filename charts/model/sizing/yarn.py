@@ -229,6 +229,8 @@ def _assumptions(plan: Plan, pattern: Pattern, factor: float, edges: Edges, shar
     more = [f"{ends}, and {show_percent(SPARE)} to be on the safe side." if weighed else f"{ends}."]
     if edges.seam_mm:
         more.append(f"Sewing is reckoned at {SEWING:g} times the length of the seams.")
+    if pattern.border and EDGING_HEIGHTS.get(pattern.border.edging):
+        more.append(f"How tall the {pattern.border.edging} edging comes out is an estimate.")
     if shared:
         more.append("Rows in several colours are reckoned in equal shares: an estimate.")
     if yarn.swatch_weight_g is None:

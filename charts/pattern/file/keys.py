@@ -46,7 +46,7 @@ ALIASES: dict[str, dict[str, str]] = {
         "single crochet": "sc", "half double crochet": "hdc", "half double": "hdc", "double crochet": "dc",
         "half treble crochet": "htr", "half treble": "htr", "treble crochet": "tr", "treble": "tr",
         "slip stitch": "sl st", "slst": "sl st", "crab stitch": "rsc", "crab": "rsc", "crab st": "rsc",
-        "reverse sc": "rsc", "reverse single crochet": "rsc",
+        "reverse sc": "rsc", "reverse single crochet": "rsc", "reverse dc": "rsc", "reverse double crochet": "rsc",
     },
     "edging": {
         "shells": "shell", "shell edging": "shell", "scallop": "shell", "scallops": "shell", "picots": "picot",

@@ -51,7 +51,8 @@ def test_the_table_of_commands():
 @pytest.mark.parametrize("terms", ["US", "UK"])
 def test_start_writes_a_pattern_that_holds(tmp_path, kind, terms):
     target = tmp_path / "my-piece.toml"
-    made = run("start", target, "--kind", kind, "--terms", terms, *every_option())
+    offers = [part for m in OBJECT_KINDS[kind].measures if m.asked for part in (f"--{m.name}", m.offers)]
+    made = run("start", target, "--kind", kind, "--terms", terms, *offers, "--stitches", "16", "--rows", "12")
     assert made.exit_code == FINE
     pattern = read_pattern(target.read_text("utf-8"))
     assert (pattern.title, pattern.object.kind, pattern.terms) == ("My piece", kind, terms)
@@ -64,6 +65,52 @@ def test_start_asks_for_what_is_not_given(tmp_path):
     assert made.exit_code == FINE
     assert '"wide" is not a length' in made.stderr
     assert read_pattern(target.read_text("utf-8")).object.mm("height") == pytest.approx(250.825)
+
+
+def test_start_takes_what_makers_call_it_and_offers_inches_in_inches(tmp_path):
+    target = tmp_path / "scarf.toml"
+    made = run("start", target, given="Scarf\n7 in\n60 in\n15\n12\n")
+    assert made.exit_code == FINE and "[11 3/4 in]" in made.stderr and "over 4 in of the swatch" in made.stderr
+    pattern = read_pattern(target.read_text("utf-8"))
+    assert (pattern.object.kind, pattern.object.unit, pattern.gauge.over.text) == ("panel", "in", "4 in")
+
+
+def test_start_publishes_nothing_that_was_not_said(tmp_path):
+    target = tmp_path / "scarf.toml"
+    run("start", target, given="scarf\n18 cm\n150 cm\n15\n12\n")
+    plain = read_pattern(target.read_text("utf-8"))
+    assert (plain.hook, plain.yarn.fibre, plain.colours, plain.author, plain.licence) == ("", "", (), "", "")
+    said = "scarf\n18 cm\n150 cm\n15\n12\n5 mm\nUK\ncrunch\nwool\n50 g / 120 m\nnavy, rust\n"
+    run("start", target, "--force", given=said)
+    told = read_pattern(target.read_text("utf-8"))
+    assert (told.hook, told.terms, told.yarn.fibre, told.yarn.ball_m) == ("5 mm", "UK", "wool", 120)
+    assert [c.name for c in told.colours] == ["navy", "rust"]
+    assert "Dc in next st, tr in next st" in told.sections[0].work.text
+
+
+def test_start_refuses_at_the_question_what_would_be_refused_later(tmp_path):
+    target = tmp_path / "cover.toml"
+    made = run("start", target, given="boek\nBook\n210 cm\n210 mm\n308 mm\n20 cm\n60 mm\n17\n14\nthick\n4 mm\n")
+    assert made.exit_code == FINE
+    assert '"boek" is not one of' in made.stderr and "scarf (panel)" in made.stderr
+    assert "it lies between 10 mm and 60 cm" in made.stderr and "it lies between 10 mm and 15.4 cm" in made.stderr
+    assert made.stderr.count("Hook, as 4 mm") == 2
+    assert read_pattern(target.read_text("utf-8")).hook == "4 mm"
+
+
+def test_start_prints_commands_that_work(tmp_path):
+    target = tmp_path / "cover.toml"
+    made = run("start", target, "--kind", "book", *every_option())
+    (check,) = [line.split("look with: ")[1] for line in made.stderr.splitlines() if "look with" in line]
+    assert run(*check.split()[1:]).exit_code == FINE
+
+
+def test_a_gauge_no_count_of_which_fits_leaves_the_range_to_the_maker(tmp_path):
+    target = tmp_path / "cover.toml"
+    small = ["--height", "30 mm", "--wrap", "62 mm", "--flap", "15 mm", "--stitches", 7, "--rows", 5]
+    assert run("start", target, "--kind", "book", *small).exit_code in (FINE, PROBLEMS)
+    if target.exists():
+        assert run("check", target).exit_code == FINE
 
 
 def test_start_never_writes_over_a_file(tmp_path):

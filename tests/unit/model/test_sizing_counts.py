@@ -94,16 +94,36 @@ def test_fixed_rows_that_turn_the_body_over_are_a_problem():
     sections = (part, SectionRequest("body", BOBBLES, wanted_mm=385), part)
     with pytest.raises(PatternError) as caught:
         size(book(sections=sections))
-    assert "is row 10 of the piece, a wrong-side row" in caught.value.problems[0].says
+    assert "row 4 (raised stitches, for a WS row) is row 13 of the piece" in caught.value.problems[0].says
     assert "one row more or fewer" in caught.value.problems[0].remedy
 
 
-def test_marks_that_disagree_are_said_of_the_rows_themselves():
+def test_a_row_that_was_marked_is_never_refused_only_remarked_on():
+    """Nine rows of flap, so the body begins on row 10, a wrong-side row; its first row is marked RS."""
+    marked = SectionText(("sc", "sc"), (), ("RS", "WS"))
+    part = SectionRequest("front flap", HDC, rows=9, role="part")
+    plan = size(book(sections=(part, SectionRequest("body", marked, wanted_mm=385), part)))
+    assert plan.remarks == ('row 1 of "body", marked RS, comes to be a wrong-side row of the piece.',)
+    raised = SectionText(("sc", "sc"), (False, True), ("", "RS"))
+    assert size(book(body=raised, stretch=None)).remarks == ()
+
+
+def test_marks_that_disagree_are_remarked_on():
     body = SectionText(("sc", "sc", "sc", "sc"), (), ("RS", "", "WS", ""))
-    with pytest.raises(PatternError) as caught:
-        size(book(body=body, stretch=None))
-    says = caught.value.problems[0].says
-    assert "row 1 (marked RS)" in says and "row 3 (marked WS)" in says
+    (said,) = size(book(body=body, stretch=None)).remarks
+    assert 'row 3 of "body", marked WS, comes to be a right-side row' in said or "row 1" in said
+
+
+def test_popcorns_are_liked_on_the_right_side():
+    """They stand out towards the worker (Crochet Spot, "How to Crochet: Popcorn Stitch")."""
+    body = SectionText(("sc", "sc"), (), near=(True, False))
+    plan = size(book(body=body, stretch=None))
+    assert plan.sections[1].first_row % 2 == 1 and plan.remarks == ()
+    fixed = SectionRequest("front flap", HDC, rows=9, role="part")
+    kept = size(book(sections=(fixed, SectionRequest("body", body, wanted_mm=385), fixed)))
+    assert kept.remarks == (
+        'row 1 of "body", of stitches that stand out towards you, comes to be a wrong-side row of the piece.',
+    )
 
 
 def test_bobbles_in_the_first_row_of_the_piece():
