@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import click
 from hookfold.charts.measure import parse_length
-from hookfold.charts.output.gauging import gauge_words
-from hookfold.charts.output.refit import refit as refitted
+from hookfold.charts.model.sections.gauging import gauge_words
+from hookfold.charts.model.sections.refit import refit as refitted
 
 from .files import read_text, suffix_of, write_one
 from .options import LENGTH

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from math import ceil
 
-from ..measure import show_length
-from ..model.sections.read import Read, read_sections
-from ..model.sizing.advice import gauge_range
-from ..model.sizing.fit import fit_words
-from ..model.sizing.from_pattern import request_of
-from ..model.sizing.plan import Plan
-from ..model.sizing.request import SizingRequest
-from ..model.sizing.size import size
-from ..model.sizing.span import Span, spans
-from ..pattern.file.read import read_pattern
-from ..pattern.file.records import Pattern
+from ...measure import show_length
+from ...pattern.file.read import read_pattern
+from ...pattern.file.records import Pattern
+from ..sizing.advice import gauge_range
+from ..sizing.fit import fit_words
+from ..sizing.from_pattern import request_of
+from ..sizing.plan import Plan
+from ..sizing.request import SizingRequest
+from ..sizing.size import size
+from ..sizing.span import Span, spans
+from .read import Read, read_sections
 
 #: A swatch this large has a middle to count in (Crochet World: at least 4 in square, counted in its middle).
 SWATCH_MM = 150.0

@@ -4,8 +4,8 @@ import pytest
 from click.testing import CliRunner
 from hookfold.charts.errors import PatternError
 from hookfold.charts.measure import parse_length
-from hookfold.charts.output.gauging import gauge_words
-from hookfold.charts.output.refit import refit
+from hookfold.charts.model.sections.gauging import gauge_words
+from hookfold.charts.model.sections.refit import refit
 from hookfold.cli import main
 
 BOOK = """title = "Tide table cover"

@@ -7,15 +7,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ..errors import PatternError, Problem
-from ..measure import Length, show_length
-from ..model.sections.read import Read, read_sections
-from ..model.sizing.fit import fit_lines
-from ..model.sizing.from_pattern import request_of
-from ..model.sizing.plan import Plan
-from ..model.sizing.size import size
-from ..pattern.file.read import read_pattern
-from ..pattern.file.records import Pattern
+from ...errors import PatternError, Problem
+from ...measure import Length, show_length
+from ...pattern.file.read import read_pattern
+from ...pattern.file.records import Pattern
+from ..sizing.fit import fit_lines
+from ..sizing.from_pattern import request_of
+from ..sizing.plan import Plan
+from ..sizing.size import size
+from .read import Read, read_sections
 
 #: Nearer than this to the pattern's gauge no hook is changed: our own limit, no source.
 LIKE = 0.03
