@@ -51,7 +51,7 @@ from .output.images.shared import shared_piece, shared_written
 from .output.pages.fit_page import fit_page as page_to_fit
 from .output.pages.follow import follow_piece, follow_written
 from .output.pages.gallery import Card, card_of_piece, card_of_written
-from .output.piece import Piece, heading_of, placed_in
+from .output.piece import Piece, heading_of, laid_open, placed_in
 from .output.rendered import Wanted, rendered
 from .output.report import Report
 from .output.review.point import Point
@@ -61,6 +61,7 @@ from .output.review.written import points_of_written
 from .output.size_words import SizedPlan, size_words, smallest_first
 from .output.sizes_read import SizeUnknown, all_names, which
 from .output.yarn_words import yarn_words
+from .pattern.file.kinds import OBJECT_KINDS
 from .pattern.file.read import read_pattern
 from .pattern.file.records import Pattern
 from .pattern.writer import write_special
@@ -170,8 +171,9 @@ def check(text: str, name: str, size: str = "") -> Report:
 
 
 def _counts_line(plan: Plan) -> str:
-    sections = ", ".join(f"{s.name} {s.rows} rows" for s in plan.sections)
-    return f"chain {plan.foundation}, {plan.stitches} stitches a row; {sections}"
+    one = "round" if OBJECT_KINDS[plan.kind].rounds else "row"
+    sections = ", ".join(f"{s.name} {s.rows} {one}{'s' if s.rows != 1 else ''}" for s in plan.sections)
+    return f"chain {plan.foundation}, {plan.stitches} stitches a {one}; {sections}"
 
 
 def _check_written(text: str, name: str, size: str) -> Report:
@@ -409,7 +411,8 @@ def _chart(piece: Piece, setting: Setting, extra: ChartSetting | None = None) ->
     colours = {c.letter: InkColour(c.name, c.hex) for c in piece.pattern.colours}
     special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
     repeat = piece.plan.multiple_of if piece.plan.multiple_of > 1 else None
-    return chart_document(piece.fabric, heading_of(piece, setting), setting, colours, special, repeat, extra=extra)
+    fabric = laid_open(piece.fabric) if piece.fabric.rows[0].is_round else piece.fabric
+    return chart_document(fabric, heading_of(piece, setting), setting, colours, special, repeat, extra=extra)
 
 
 def _written_chart(worked: Worked, name: str, setting: Setting, extra: ChartSetting | None = None) -> Document:

@@ -116,6 +116,9 @@ ALL = {
     "book": book, "wrapped book": wrapped_book, "strap book": strap_book, "pouch": pouch, "cushion": cushion,
     "panel": panel, "pocket panel": pocket_panel, "open bag": open_bag, "sleeve": sleeve,
     "strap": flat("strap", {"length": 200.0, "width": 30.0}, "length"),
+    "mug cosy": flat("mug cosy", {"around": 200.0, "height": 30.0}, "around"),
+    "wrist warmer": flat("wrist warmer", {"around": 200.0, "height": 30.0}, "around"),
+    "cowl": flat("cowl", {"around": 200.0, "height": 30.0}, "around"),
     "button loop": flat("button loop", {"length": 200.0, "height": 30.0}, "length"),
     "patch pocket": flat("patch pocket", {"width": 200.0, "height": 30.0}, "width"),
 }  # fmt: skip

@@ -53,6 +53,9 @@ def after_sentences(plan: Plan) -> list[str]:
 
 def block_sentence(plan: Plan, border: BorderPlan | None) -> str:
     """The size to block to: the piece before its border, which is worked into the blocked edge."""
+    if OBJECT_KINDS[plan.kind].rounds:
+        around, high = (show_length(mm, plan.unit) for mm in plan.finished_mm.values())
+        return f"Block it to {around} round and {high} high."
     size = " x ".join(show_length(mm, plan.unit) for mm in plan.finished_mm.values())
     aside = ", the size before the border" if border is not None else ""
     return f"Block the piece flat to {size}{aside}."

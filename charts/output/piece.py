@@ -11,7 +11,7 @@ from ..errors import PatternError, Problem
 from ..folding.border import BorderPlan
 from ..folding.folds import Folding
 from ..measure import show_length
-from ..model.cloth.fabric import Fabric
+from ..model.cloth.fabric import Fabric, Stitch
 from ..model.sections.read import Read
 from ..model.sizing.plan import Plan
 from ..pattern.file.kinds import OBJECT_KINDS
@@ -31,6 +31,26 @@ class Piece:
     fabric: Fabric
     folding: Folding
     border: BorderPlan | None
+
+
+def laid_open(fabric: Fabric) -> Fabric:
+    """A tube cut open where its rounds begin, so that its chart is read as rows: all from one edge, right side up.
+
+    A ring's chains are met as they were made, a chain's from its end: so the first row's places are told anew.
+    """
+    stitches = tuple(_from_the_end(made, fabric.chains) for made in fabric.rows[0].row.stitches)
+    first = replace(fabric.rows[0], row=replace(fabric.rows[0].row, stitches=stitches))
+    fabric = replace(fabric, rows=(first, *fabric.rows[1:]))
+    rows = tuple(
+        replace(row, is_round=False, side="RS", direction="right-to-left", turned=False) for row in fabric.rows
+    )
+    return replace(fabric, start="chain", rows=rows)
+
+
+def _from_the_end(made: Stitch, chains: int) -> Stitch:
+    """A stitch of the first round, its places counted from the chain's end."""
+    feet = tuple(replace(foot, at=chains - 1 - foot.at) if foot.back == 1 else foot for foot in made.feet)
+    return replace(made, feet=feet)
 
 
 @contextmanager
@@ -68,6 +88,9 @@ def heading_of(piece: Piece, setting: Setting) -> Heading:
 def finished_words(piece: Piece) -> str:
     """The finished size: between the joins (or before the border, of what holds nothing), and over all."""
     plan = piece.plan
+    if OBJECT_KINDS[plan.kind].rounds:
+        around, high = (show_length(mm, plan.unit) for mm in plan.between_mm.values())
+        return f"{around} round, {high} high"
     flat = not piece.folding.stages
     inside = _sides(tuple(plan.finished_mm.values()) if flat else _between_mm(piece), plan.unit)
     holds = OBJECT_KINDS[plan.kind].holds and not flat

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from ..folding.finishing import in_terms
@@ -152,7 +153,11 @@ def _section(section: StartSection, start: Start) -> str:
     colour = f"stripes = [{striped}] # the colour of each row in turn" if section.stripes and len(letters) > 1 else ""
     colour = colour or ('colour = "A"' if letters else "")
     length = f"rows   = {section.length}" if isinstance(section.length, int) else f'length = "{section.length}"'
-    work = f'work   = "{stitch_words(start.stitch, start.terms)}"'
+    said = stitch_words(start.stitch, start.terms)
+    if OBJECT_KINDS[start.kind].rounds:
+        said = re.sub(r", turn\. (\*?)(\w)", lambda m: f", {m[1]}{m[2].lower()}", said.replace("Row 1", "Rnd 1"))
+        said = said.replace(" across.", f" around, join with {in_terms('sl st', start.terms)}.")
+    work = f'work   = "{said}"'
     lines = ["[[section]]", f'name   = "{section.name}"', length, *([colour] if colour else []), work]
     return "\n".join(lines) + "\n"
 

@@ -14,6 +14,7 @@ from hookfold.symbols.dictionary import gathered, stitch
 from ..drawing.plain import markdown
 from ..measure import show_length
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
+from ..pattern.file.checks import MELTS
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
 from ..pattern.lexicon import height_of, show_stitch
@@ -137,10 +138,12 @@ def _repeats(fabric: Fabric, at: int, period: int, more: int) -> list[Line]:
     whole, part = divmod(more, period)
     begin = first + period
     times = "" if whole == 1 else " twice" if whole == 2 else f" {whole} times"
-    out = [Line(begin, begin + whole * period - 1, f"Rep Rows {first}-{first + period - 1}{times}.", period)]
+    one = _called(fabric)
+    said = f"Rep {one}s {first}-{first + period - 1}{times}."
+    out = [Line(begin, begin + whole * period - 1, said, period)]
     if part:
         rest = begin + whole * period
-        rows = f"Row {first}" if part == 1 else f"Rows {first}-{first + part - 1}"
+        rows = f"{one} {first}" if part == 1 else f"{one}s {first}-{first + part - 1}"
         out.append(Line(rest, rest + part - 1, f"Rep {rows}."))
     return out
 
@@ -165,13 +168,19 @@ def _side(fabric: Fabric, line: Line) -> str:
     return f" ({row.side})" if row is not None and line.first == line.last and line.first <= 2 else ""
 
 
+def _called(fabric: Fabric) -> str:
+    """What the lines of the work are called: rows, or rounds."""
+    return "Rnd" if fabric.rows and fabric.rows[0].is_round else "Row"
+
+
 def show_line(fabric: Fabric, line: Line) -> str:
     return f"{label_of(fabric, line)}: {line.text}"
 
 
 def label_of(fabric: Fabric, line: Line) -> str:
-    """What a line's rows are called: "Row 1 (RS)", "Rows 13-60"."""
-    return f"Row {line.first}{_side(fabric, line)}" if line.first == line.last else f"Rows {line.first}-{line.last}"
+    """What a line's rows are called: "Row 1 (RS)", "Rows 13-60", "Rnds 2-9"."""
+    one = _called(fabric)
+    return f"{one} {line.first}{_side(fabric, line)}" if line.first == line.last else f"{one}s {line.first}-{line.last}"
 
 
 # -- the page -------------------------------------------------------------------------------------------------------
@@ -187,7 +196,7 @@ def instructions(
         title = f"## {markdown(name[:1].upper() + name[1:])}"
         work.append("\n\n".join([title, *(show_line(fabric, line) for line in lines)]))
     last = fabric.rows[-1].number if fabric.rows else 0
-    work.append(f"After Row {last} the piece is worked. " + handed(hand))
+    work.append(f"After {_called(fabric)} {last} the piece is worked. " + handed(hand, fabric))
     work.append("## Finishing\n\n" + "\n".join(f"{i}. {markdown(step)}" for i, step in enumerate(finishing, 1)))
     said = " ".join([*work, *(write_special(s, terms, piece.terms) for s in piece.specials)])
     parts = [_head(pattern, facts, fit, estimates), _materials(pattern, terms)]
@@ -281,28 +290,28 @@ def foundation_words(piece: WrittenPattern, fabric: Fabric, terms: str) -> tuple
     note = ""
     if start.multiple and start.multiple[0] > 1:
         of, plus = start.multiple
-        note = f"The chain is a multiple of {of}" + (f" plus {plus}" if plus else "") + ", the turning chain in it."
+        turning = "." if start.how == "ring" else ", the turning chain in it."
+        note = f"The chain is a multiple of {of}" + (f" plus {plus}" if plus else "") + turning
     return text, note
 
 
-def handed(hand: str) -> str:
+def handed(hand: str, fabric: Fabric) -> str:
+    """Which way the work goes."""
+    if _called(fabric) == "Rnd":
+        other = "; left-handed: the words are the same, and the rounds go the other way" if hand == "left" else ""
+        laid = "The chart shows the rounds laid open: each is read from where it begins."
+        return f"Every round is worked with the right side outside and joined, not turned{other}. {laid}"
     if hand == "left":
         way = "right-side rows run from left to right, and the drawings are mirrored to match"
         return f"Left-handed: the words are the same; {way}."
     return "Right-side rows run from right to left."
 
 
-#: Fibres that melt, as they are called on a band.
-_SYNTHETIC = re.compile(
-    r"acryl|poly|nylon|elastan|lycra|spandex|micro ?fib|synthetic|man-made|blend|mix", re.IGNORECASE
-)
-
-
 def cautions(pattern: Pattern) -> list[str]:
     """The cautions that apply; common practice, no source."""
     fibre = pattern.yarn.fibre
     melts = "Man-made fibres (acrylic, polyester, nylon) and blends with them melt: keep the piece away from heat."
-    heat = [melts] if not fibre or _SYNTHETIC.search(fibre) else []
+    heat = [melts] if not fibre or MELTS.search(fibre) else []
     return [*OBJECT_KINDS[pattern.object.kind].cautions, *_cautioned(heat)]
 
 

@@ -35,6 +35,7 @@ from .flat import flat_picture, part_notes
 from .folds import fold_picture
 from .joins import join_letter, joins_picture
 from .key import key_picture
+from .tube import tube_picture
 from .worn import object_picture, slabs_of
 
 NAME = "Folding and joining"
@@ -99,6 +100,9 @@ def _panels(
     plan: Plan, folding: Folding, border: BorderPlan | None, setting: Setting, look: Style, frame: Frame
 ) -> list[Panel]:  # fmt: skip
     wide, half = frame.content_width, (frame.content_width - GUTTER_MM) / 2
+    if OBJECT_KINDS[plan.kind].rounds:
+        says = f"Worked in rounds, right side outside. {block_sentence(plan, None)}"
+        return _numbered([Panel("", says, tube_picture(folding, look, wide, 150.0))])
     flat = flat_picture(folding, look, wide, 118.0 if folding.stages else 84.0)
     first = border is not None and border_first(folding, border)
     edge = _border(folding, border, setting, look, wide) if border is not None else []

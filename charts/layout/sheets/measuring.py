@@ -254,6 +254,25 @@ def _button_loop(x: float, y: float, look: Style) -> tuple[Item, ...]:
     )  # fmt: skip
 
 
+def _tube(key: str) -> Picturing:
+    """A tube standing up, measured round or upward."""
+
+    def drawn(x: float, y: float, look: Style) -> tuple[Item, ...]:
+        middle, top, foot, wide, deep = x + 38.0, y + 18.0, y + 50.0, 20.0, 5.0
+        turn = [k * math.pi / 24 for k in range(49)]
+        rim = [(middle + wide * math.cos(t), top + deep * math.sin(t)) for t in turn]
+        bowl = [(middle + wide * math.cos(t), foot + deep * math.sin(t)) for t in turn[:25]]
+        sides = [[rim[0], bowl[0]], [rim[24], bowl[24]]]
+        items: list[Item] = [stroke([rim, bowl, *sides], look.outline_mm, look.dark)]
+        if key == "height":
+            return (*items, *upright_dimension(top, foot, middle - wide, middle - wide - 6.0, key, look))
+        tape = [(middle + (wide + 1.4) * math.cos(t), (top + foot) / 2 + (deep + 1) * math.sin(t)) for t in turn[:25]]
+        items.append(stroke([tape], 0.6, look.accent, look.valley))
+        return (*items, *label(middle, (top + foot) / 2 + deep + 5.0, key, look.small_mm, look.paper))
+
+    return drawn
+
+
 #: The drawings that a kind may name, each with its size.
 PICTURES: dict[str, tuple[tuple[float, float], Picturing]] = {
     "book height": ((70.0, 57.0), _book_height),
@@ -265,6 +284,8 @@ PICTURES: dict[str, tuple[tuple[float, float], Picturing]] = {
     "front up": ((70.0, 57.0), _front_up),
     "flap down": ((70.0, 57.0), _pouch_flap),
     "overlap": ((70.0, 57.0), _overlap),
+    "tube around": ((76.0, 60.0), _tube("around")),
+    "tube height": ((76.0, 60.0), _tube("height")),
     "handle": ((74.0, 57.0), _handle),
     "thickness": ((74.0, 40.0), _thickness),
     "strap length": ((74.0, 40.0), _strap_length),

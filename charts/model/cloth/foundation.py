@@ -84,6 +84,11 @@ def into_foundation(row: RowText, kind: str, *, repeats: bool = True) -> RowText
     return replace(row, ops=hooked)
 
 
+def on_ring(row: RowText) -> RowText:
+    """The first round worked into the joined chain, a stitch to a chain."""
+    return replace(row, ops=tuple(_on_chain(op) for op in row.ops))
+
+
 def _written_out(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """A row that begins with a repeat, with the first time written out before it."""
     first = ops[0] if ops else None

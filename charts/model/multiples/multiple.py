@@ -88,7 +88,8 @@ def worked_over(
     rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int
 ) -> Worked:
     """The rows worked as far as the first that does not go."""
-    again = [replace(row, label=f"Row {i}", first=i, last=i) for i, row in enumerate([*rows, *rows[lead:]], 1)]
+    called = "Rnd" if any(row.is_round for row in rows) else "Row"
+    again = [replace(row, label=f"{called} {i}", first=i, last=i) for i, row in enumerate([*rows, *rows[lead:]], 1)]
     pattern = WrittenPattern(terms, Start("over", count, "st"), tuple(again), specials)
     return work_reading(Reading(pattern), to_first_fault=True)
 

@@ -198,7 +198,7 @@ def _text_of(rows: tuple[RowText, ...], sample: Worked, multiple: Multiple, lead
         near=tuple(near_row(row.row) for row in made),
         sides=tuple(row.side for row in rows),
         multiple_of=multiple.of, multiple_plus=multiple.plus, least=multiple.least,
-        chain_plus=chain_plus(rows[0], kinds[0]), begins=_alike(rows[lead:]), lead=lead,
+        chain_plus=0 if rows[0].is_round else chain_plus(rows[0], kinds[0]), begins=_alike(rows[lead:]), lead=lead,
     )  # fmt: skip
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 
 from ...errors import Problem
 from ...pattern import lexicon
+from ...pattern.file.kinds import OBJECT_KINDS
 from ...pattern.file.records import Pattern, Section
 from ...pattern.notation.plain import plain
 from ...pattern.tree import Act, Again, Op, RowText
@@ -68,7 +69,8 @@ class _Writing:
     def add(self, source: RowText, text: RowText, number: int) -> None:
         """One row more, worked as `source` says."""
         at = len(self.rows) + 1
-        row = replace(source, label=f"Row {at}", first=at, last=at, side=text.side, stated=text.stated)
+        called = "Rnd" if source.is_round else "Row"
+        row = replace(source, label=f"{called} {at}", first=at, last=at, side=text.side, stated=text.stated)
         self.rows.append(replace(row, line=text.line, open_end=False))
         self.by_number[number] = at - 1
         self.last = number
@@ -87,9 +89,10 @@ def each_row(
     found: list[Problem] = []
     goes_on: tuple[int, int] | None = None
     for text in reading.pattern.rows:
-        if text.is_round:
-            says = "a section of a sized piece is worked in rows, not in rounds"
-            found.append(_at(text, "impossible", says, "write it in rows"))
+        if text.is_round != OBJECT_KINDS[pattern.object.kind].rounds:
+            ways = ("rounds", "rows") if not text.is_round else ("rows", "rounds")
+            says = f"a {pattern.object.kind} is worked in {ways[0]}, not in {ways[1]}"
+            found.append(_at(text, "impossible", says, f"write it in {ways[0]}"))
         if len(out.rows) + text.last - text.first >= MOST_WRITTEN:
             says = f"the section has more than {MOST_WRITTEN:,} written rows, which is the most"
             remedy = "write the rows that repeat once; they repeat by themselves to fill the section's length"

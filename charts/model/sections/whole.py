@@ -14,7 +14,7 @@ from ...pattern.file.records import Pattern
 from ...pattern.tree import Noun, RowText, Start, Stated, WrittenPattern
 from ...pattern.written.document import Reading
 from ..cloth.fabric import Fabric
-from ..cloth.foundation import into_foundation
+from ..cloth.foundation import into_foundation, on_ring
 from ..multiples.multiple import repeated_over
 from ..rows.work import work_reading
 from ..rows.working import Worked
@@ -35,13 +35,17 @@ def piece_of(read: Read, plan: Plan) -> WrittenPattern:
             rows.append(
                 replace(
                     written,
-                    label=f"Row {number}",
+                    label=f"{'Rnd' if written.is_round else 'Row'} {number}",
                     first=number,
                     last=number,
-                    side="RS" if number % 2 else "WS",
+                    side="RS" if number % 2 or written.is_round else "WS",
                     stated=widths[at],
                 )
             )
+    if rows and rows[0].is_round:
+        rows[0] = on_ring(rows[0])
+        start = Start("ring", plan.foundation, "ch", (plan.multiple_of, plan.multiple_plus))
+        return WrittenPattern(read.terms, start, tuple(rows), read.specials)
     if rows:
         first = read.sections[0]
         repeats = plan.stitches >= first.multiple.least + first.multiple.of

@@ -53,12 +53,18 @@ def fit_words(plan: Plan, name: str, other: float | None = None) -> str:
     """How the piece fits along a measurement, or would at an `other` stretch: a panel fits nothing, it only comes out
     smaller or larger."""
     stretch = plan.stretch[name] if other is None else other
-    if OBJECT_KINDS[plan.kind].holds:
+    if OBJECT_KINDS[plan.kind].holds and not _upright(plan, name):
         return moved(stretch, eases=OBJECT_KINDS[plan.kind].fit == "ease")
     off = 1 / (1 + stretch) - 1
     if show_percent(off) == "0 %":
         return "as wanted"
     return f"comes out {show_percent(abs(off))} {'larger' if off > 0 else 'smaller'}"
+
+
+def _upright(plan: Plan, name: str) -> bool:
+    """Whether it is the height of a tube, which stretches round the thing only."""
+    kind = OBJECT_KINDS[plan.kind]
+    return kind.rounds and name == kind.strip
 
 
 def size_json(plan: Plan) -> dict[str, object]:
@@ -132,6 +138,8 @@ def _stretch_notes(plan: Plan) -> list[Note]:
         return [Note(f"Fit along the {name}", says.format(fit_words(plan, name), name)) for name in tight]
     usual = max(MOST_STRETCH, kind.range[1] if kind.range else 0.0)
     for name, stretch in plan.stretch.items():
+        if _upright(plan, name):
+            continue
         if stretch < -LEAST_SLACK:
             says = f"it {moved(stretch)} along the {name}; a little stretch holds it on, room to spare never does."
             notes.append(Note(f"Fit along the {name}", says))
@@ -196,7 +204,9 @@ def _gauge_notes(pattern: Pattern) -> list[Note]:
 
 def _stripe_notes(plan: Plan) -> list[Note]:
     """Stripes of an odd number of rows change colour on both edges."""
-    notes = []
+    notes: list[Note] = []
+    if OBJECT_KINDS[plan.kind].rounds:
+        return notes
     for section in plan.sections:
         widths = _stripe_widths(section.colours)[:-1]
         if any(width % 2 for width in widths):

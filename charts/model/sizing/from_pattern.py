@@ -116,6 +116,7 @@ def _section(
         stripes=text.stripes or section.stripes, role=role, as_began=whole and section.ends == "as it began",
         raised_on_wrong_side=section.texture == "raised", twin=alike,
         row_mm=over_mm / section.gauge_rows if section.gauge_rows else None, place=section.place,
+        rounds=OBJECT_KINDS[pattern.object.kind].rounds,
     )  # fmt: skip
 
 

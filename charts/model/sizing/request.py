@@ -59,6 +59,7 @@ class SectionRequest:
     twin: str = ""
     row_mm: float | None = None
     place: Place = NOWHERE
+    rounds: bool = False
 
     @property
     def repeat_rows(self) -> int:

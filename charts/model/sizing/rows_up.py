@@ -126,9 +126,12 @@ def side_fault(
 
     The fault is "raised" for a raised row on a right-side row, "near" for one that stands towards the worker on a
     wrong-side row, else the side ("RS", "WS") that the text states. These last two are only `liked`.
+    Rounds all lie right side out.
     Stated sides hold for the first time the rows are worked; raised rows keep to the wrong side throughout, but for
     rows that the designer marked: what is marked wins.
     """
+    if section.rounds:
+        return None
     for row in range(min(rows, section.lead + 2 * section.repeat_rows)):
         written = section.written(row)
         right = (row % 2 == 0) == first_is_right

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ...measure import show_percent
 from ...pattern.file.kinds import OBJECT_KINDS, border_adds_mm, directions
@@ -61,6 +61,7 @@ class Span:
 def spans(request: SizingRequest) -> tuple[Span, Span]:
     """The directions across (the stitches) and up (the rows).
 
+    A tube stretches round the thing, not upward.
     Where the chain runs round a book, the flaps lie in every row, so the strip's span has them beside it.
     """
     plain, strip = directions(request.kind, request.object_mm)
@@ -71,6 +72,8 @@ def spans(request: SizingRequest) -> tuple[Span, Span]:
         name: Span(name, request.object_mm[name], border_mm, 0.0, request.stretch, eases)
         for name, border_mm in zip((plain, strip), counted, strict=True)
     }
+    if rule.rounds:
+        both[strip] = replace(both[strip], stretch=None)
     across, up = both[request.chain_along], both[strip if request.chain_along == plain else plain]
     if across.name == strip and "flap" in rule.extras:
         across = Span(

@@ -132,7 +132,7 @@ def _notes(piece: Piece, setting: Setting) -> list[Chapter]:
     says = f"Difficulty: {pattern.difficulty}."
     if not pattern.difficulty:
         says = f"Difficulty: {level}, reckoned from the stitches" + (f" ({', '.join(why)})." if why else ".")
-    lines = [says, pattern.notes_to_maker, words.handed(setting.hand)]
+    lines = [says, pattern.notes_to_maker, words.handed(setting.hand, piece.fabric)]
     return [Chapter("Before you begin", (Paragraphs(tuple(line for line in lines if line)),))]
 
 

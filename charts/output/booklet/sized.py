@@ -19,7 +19,7 @@ from ..size_words import several
 #: A number, or one to another, or which one in a row: "47", "9-12", "4th".
 _NUMBER = re.compile(r"(\d+(?:\.\d+)?(?:[-–]\d+)?(?:(?:st|nd|rd|th)\b)?)")
 #: How often rows are repeated, when it is said in words.
-_TWICE = re.compile(r"(Rep Rows \d+-\d+)(?: twice)?\.")
+_TWICE = re.compile(r"(Rep (?:Row|Rnd)s \d+-\d+)(?: twice)?\.")
 
 
 @dataclass(frozen=True, slots=True)

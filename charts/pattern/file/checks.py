@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import cast
 
 from ...measure import MM_PER_UNIT, Length, show_length
@@ -17,6 +18,7 @@ def check_all(values: Values, reading: Reading) -> None:
     for own in table(values, "sizes"):
         check_size(own, values, reading)
     check_border(values, reading)
+    check_fibre(values, reading)
     check_letters(values, reading)
     check_sections(values, reading)
 
@@ -215,6 +217,21 @@ def size_lengths(entry: Values, thing: Values) -> dict[str, Length]:
     }
     own = {**shared, **{name: cast(Length, entry[name]) for name in MEASUREMENTS if name in entry}}
     return {**from_size({**entry, "kind": thing.get("kind")}, own), **own}
+
+
+#: Fibres that melt, as they are called on a band.
+MELTS = re.compile(r"acryl|poly|nylon|elastan|lycra|spandex|micro ?fib|synthetic|man-made|blend|mix", re.IGNORECASE)
+
+
+def check_fibre(values: Values, reading: Reading) -> None:
+    """What is for hot things is worked in cotton or wool: man-made fibres melt (common practice, no source)."""
+    kind = OBJECT_KINDS.get(cast(str, table(values, "object").get("kind", "")))
+    fibre = str(table(values, "yarn").get("fibre", ""))
+    if kind is None or kind.fibres != "heat" or not MELTS.search(fibre):
+        return
+    says = f"{fibre} melts, and a {kind.name} comes near hot things."
+    place = reading.places.of_value(("yarn", "fibre"))
+    reading.add("value", "[yarn]", says, 'take cotton or wool, as fibre = "cotton".', place)
 
 
 def check_border(values: Values, reading: Reading) -> None:

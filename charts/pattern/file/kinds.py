@@ -59,7 +59,7 @@ class ObjectKind:
     it is folded and `joined` after how many of them its layers are joined. `open` are the edges of its mouth, `thick`
     the measurement of the thing's thickness, `after` what is done when the border is on; `fibres` "heat" allows only
     those that stand heat. `front_on_back` says whether the first two parts lie on each other whole and are joined so,
-    as the front and the back of a pouch are.
+    as the front and the back of a pouch are; `rounds` whether it is worked round and round on a joined chain.
     """
 
     name: str
@@ -90,6 +90,7 @@ class ObjectKind:
     after: tuple[str, ...]
     fibres: str
     front_on_back: bool
+    rounds: bool
 
     @property
     def holds(self) -> bool:
@@ -124,6 +125,7 @@ def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
         folds=len(entry["folds"]), joined=entry["joined"],
         open=tuple(entry.get("open", ())), thick=entry.get("thick", ""), after=tuple(entry.get("after", ())),
         fibres=entry.get("fibres", ""), front_on_back=_front_on_back(entry),
+        rounds=entry.get("rounds", False),
     )  # fmt: skip
 
 

@@ -1,0 +1,95 @@
+"""Tubes: a joined chain, rounds that fit round the thing, a chart laid open, no border and no turning."""
+
+import re
+
+import pytest
+from hookfold.charts import engrave
+from hookfold.charts.output.start import Start, starter
+from hookfold.charts.pattern.file.kinds import OBJECT_KINDS
+from hookfold.charts.setting import Setting
+
+COSY = """title = "Night-shift mug cosy"
+terms = "US"
+hook = "4 mm"
+yarn = { fibre = "cotton" }
+[gauge]
+stitches = 20
+rows = 16
+over = "10 cm"
+[object]
+kind = "mug cosy"
+around = "250 mm"
+height = "75 mm"
+stretch = ["2 %", "12 %"]
+[[section]]
+name = "cosy"
+ends = "whole repeat"
+length = "height"
+work = \"\"\"
+Rnd 1: Ch 1, *sc in next 2 sts, dc in next st; rep from * around, join with sl st.
+Rnd 2: Ch 1, sc in each st around, join with sl st.
+\"\"\"
+"""
+
+
+def words(text):
+    return engrave.instructions(text, "cosy.toml", Setting())
+
+
+def test_the_chain_is_the_multiple_that_stretches_round_the_mug():
+    report = engrave.check(COSY, "cosy.toml")
+    assert not report.problems
+    # 250 mm stretched by 2 to 12 % are 223 to 245 mm: 45 to 49 stitches of 5 mm; of these 3 divides 45 and 48.
+    assert report.facts["fit"]["foundation"] == report.facts["fit"]["stitches"] == 48
+    # 75 mm are 12 rounds of 6.25 mm on average, whatever the stretch round it.
+    assert report.facts["fit"]["rows"] == 12
+    assert {row.side for row in report.fabric.rows} == {"RS"} and all(row.is_round for row in report.fabric.rows)
+
+
+def test_the_words_begin_with_a_ring_and_go_round():
+    said = words(COSY)
+    assert "ch 48, join with sl st in first ch to form a ring" in said.lower()
+    assert "a multiple of 3." in said and "Rnd 1 (RS): " in said and "Row" not in said.split("## Cosy")[1]
+    assert "Block it to 240 mm round and 75 mm high." in said
+    stated = [int(n) for n in re.findall(r"\((\d+) sts\)", said)]
+    assert stated and set(stated) <= {48}
+
+
+def test_the_words_read_back_alike():
+    part = words(COSY).split("## Foundation")[1].split("After Rnd")[0]
+    again = engrave.check("Terms: US\n" + part.replace("## Cosy", ""), "back.txt")
+    assert not again.problems and {row.row.made for row in again.fabric.rows} == {48}
+
+
+def test_every_sheet_is_drawn():
+    chart = engrave.chart(COSY, "cosy.toml", Setting())["svg"].decode()
+    assert "ch 48" in chart or "ch-48" in chart or "svg" in chart
+    assert b"round and 75 mm high" in engrave.assembly(COSY, "cosy.toml", Setting())["svg"]
+    assert engrave.template(COSY, "cosy.toml", Setting()).startswith(b"%PDF")
+
+
+def test_rows_in_a_tube_and_rounds_in_a_panel_are_refused():
+    rows = COSY.replace("Rnd", "Row")
+    assert any("worked in rounds, not in rows" in p.says for p in engrave.check(rows, "cosy.toml").problems)
+
+
+def test_a_border_has_no_place_on_a_tube():
+    (found,) = engrave.check(COSY + '[border]\nstitch = "sc"\n', "cosy.toml").problems
+    assert found.where == "[border]" and "last rows of the work" in found.remedy
+
+
+@pytest.mark.parametrize("fibre", ["acrylic", "wool blend", "polyester"])
+def test_what_is_for_hot_things_melts_not(fibre):
+    (found,) = engrave.check(COSY.replace("cotton", fibre), "cosy.toml").problems
+    assert "melts" in found.says and "cotton" in found.remedy
+    panel = COSY.replace("cotton", fibre).replace('"mug cosy"', '"wrist warmer"')
+    assert not engrave.check(panel, "cosy.toml").problems
+
+
+@pytest.mark.parametrize("kind", sorted(k for k, v in OBJECT_KINDS.items() if v.rounds))
+@pytest.mark.parametrize("stitch", ["close", "medium", "tall", "ridges"])
+def test_start_writes_rounds_that_hold(kind, stitch):
+    measures = {m.name: m.offers for m in OBJECT_KINDS[kind].measures}
+    for terms in ("US", "UK"):
+        text = starter(Start(kind, "Tube", measures, 16, 12, terms=terms, stitch=stitch))
+        assert not engrave.check(text, "tube.toml").problems, text
