@@ -2,26 +2,52 @@
 
 import os
 import shutil
+from collections import Counter
 from collections.abc import Callable
 
 import pytest
 from hypothesis import settings
 
-settings.register_profile("steady", derandomize=True, deadline=None, print_blob=False)
-settings.load_profile("steady")
-
 #: Set where everything must run and nothing may be skipped.
 ALL_CHECKS = bool(os.environ.get("HOOKFOLD_ALL_CHECKS"))
+#: One of so many random examples is tried where not all is asked for.
+SPARED = 4
+#: How to run what was left out, by a word of why it was.
+REMEDIES = {
+    "slow": "HOOKFOLD_ALL_CHECKS=1 sh tests/run, or pytest -m slow FILE",
+    "installed": "bash .ci/run, which installs it",
+}
+
+
+def some(examples: int) -> int:
+    """How many random examples are tried of so many."""
+    return examples if ALL_CHECKS else max(examples // SPARED, 5)
+
+
+settings.register_profile("steady", derandomize=True, deadline=None, print_blob=False, max_examples=some(100))
+settings.load_profile("steady")
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Leave the slow tests out, unless all are asked for or the command line chooses by mark."""
     if ALL_CHECKS or config.option.markexpr:
         return
-    later = pytest.mark.skip(reason="slow: set HOOKFOLD_ALL_CHECKS=1 or choose -m slow")
+    later = pytest.mark.skip(reason="slow")
     for item in items:
         if "slow" in item.keywords:
             item.add_marker(later)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """What was left out, why, and how to run it."""
+    left: dict[str, Counter[str]] = {}
+    for report in terminalreporter.stats.get("skipped", ()):
+        why = report.longrepr[2].removeprefix("Skipped: ") if isinstance(report.longrepr, tuple) else str(report.longrepr)
+        left.setdefault(why, Counter())[report.nodeid.split("::")[0]] += 1
+    for why, files in sorted(left.items()):
+        named = ", ".join(f"{file} ({count})" for file, count in sorted(files.items()))
+        remedy = next((told for word, told in REMEDIES.items() if word in why), "not on this system")
+        terminalreporter.write_line(f"left out ({why}): {named}; to run them: {remedy}")
 
 
 @pytest.fixture(scope="session")

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import argparse
 import ast
+import functools
 import os
 import random
 import shutil
@@ -105,15 +106,21 @@ def faults_in(file: str, text: str) -> Iterator[Fault]:
             yield Fault(file, node.lineno, node.col_offset, "not ", "")
 
 
-def chosen(seed: int, count: int, room: str) -> list[Fault]:
-    """So many faults, drawn with a seed from all that the code can have."""
-    every = [
+@functools.cache
+def _every(room: str) -> tuple[Fault, ...]:
+    """All faults that the code of the rooms whose name begins so can have."""
+    return tuple(
         fault
         for path in sorted((ROOT / "charts").rglob("*.py"))
         if len(path.relative_to(ROOT).parts) > 2
         for fault in faults_in(str(path.relative_to(ROOT)), path.read_text("utf-8"))
         if fault.room.startswith(room)
-    ]
+    )
+
+
+def chosen(seed: int, count: int, room: str) -> list[Fault]:
+    """So many faults, drawn with a seed from all that the code can have."""
+    every = _every(room)
     return random.Random(seed).sample(every, min(count, len(every)))
 
 

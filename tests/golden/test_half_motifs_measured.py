@@ -15,7 +15,13 @@ import pytest
 
 HERE = Path(__file__).parent
 FABRICS = sorted((HERE / "half_motifs").glob("*.txt"))
-PAPERS_AND_HANDS = list(itertools.product(("A4", "Letter"), ("right", "left")))
+#: Every paper and every hand; the other two pairs where all is asked for.
+PAPERS_AND_HANDS = [
+    ("A4", "right"),
+    ("Letter", "left"),
+    pytest.param("A4", "left", marks=pytest.mark.slow),
+    pytest.param("Letter", "right", marks=pytest.mark.slow),
+]
 #: From edge to edge of each, in degrees, as a crocheter would say.
 OPENINGS = {
     "half-circle": 180, "half-circle-in-sc": 180, "half-granny": 180, "half-hexagon": 180, "half-lace": 180,

@@ -5,7 +5,6 @@ and is even along its sides; a square begins along two straight lines and ends i
 """
 
 import importlib.util
-import itertools
 import math
 import sys
 from collections import Counter
@@ -17,7 +16,13 @@ HERE = Path(__file__).parent
 FABRICS = [*sorted((HERE / "mitres").glob("*.txt")), HERE.parents[1] / "gallery" / "fabrics" / "mitred-square.txt"]
 #: Those that come out as squares, and those whose corners are bent less.
 SQUARES = ("either-side", "mitred-square", "square-in-dc", "two-left-out")
-ALL = list(itertools.product(("A4", "Letter"), ("right", "left")))
+#: Every paper and every hand; the other two pairs where all is asked for.
+ALL = [
+    ("A4", "right"),
+    ("Letter", "left"),
+    pytest.param("A4", "left", marks=pytest.mark.slow),
+    pytest.param("Letter", "right", marks=pytest.mark.slow),
+]
 
 
 def _module(path):

@@ -4,6 +4,7 @@ import tomllib
 from pathlib import Path
 
 import jsonschema
+from conftest import some
 from hookfold.charts.errors import KINDS, PatternError
 from hookfold.charts.pattern.file.keys import TABLES
 from hookfold.charts.pattern.file.read import read_pattern
@@ -37,7 +38,7 @@ def holds(text):
 
 
 @given(st.lists(st.tuples(st.integers(0, len(LINES) - 1), st.sampled_from(KEYS), ODD), min_size=1, max_size=4))
-@settings(max_examples=150)
+@settings(max_examples=some(150))
 def test_odd_values_anywhere(changes):
     lines = list(LINES)
     for at, key, value in changes:
@@ -46,20 +47,20 @@ def test_odd_values_anywhere(changes):
 
 
 @given(st.integers(0, len(SOUND)), st.integers(0, 60), st.text(max_size=12))
-@settings(max_examples=150)
+@settings(max_examples=some(150))
 @example(0, 0, "\ufeff")
 def test_any_stretch_replaced(at, length, new):
     holds(SOUND[:at] + new + SOUND[at + length :])
 
 
 @given(st.lists(st.integers(0, len(LINES) - 1), max_size=6, unique=True))
-@settings(max_examples=100)
+@settings(max_examples=some(100))
 def test_any_lines_left_out(gone):
     holds("\n".join(line for i, line in enumerate(LINES) if i not in gone))
 
 
 @given(st.sampled_from(sorted(TABLES)), st.data())
-@settings(max_examples=100)
+@settings(max_examples=some(100))
 def test_what_reads_holds_by_the_schema(table, data):
     """A file that the reader takes is one that the schema takes (editors do not cry wolf)."""
     at = data.draw(st.integers(0, len(LINES) - 1))

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from conftest import ALL_CHECKS
+from conftest import some
 from folding_plans import plan_of
 from hookfold.charts.errors import PatternError
 from hookfold.charts.folding.border import border_plan
@@ -18,8 +18,8 @@ from hypothesis import strategies as st
 from shapely import MultiPoint, union_all
 from shapely.geometry import MultiPolygon
 
-#: Random pieces and fold sequences a law is tried on: a thousand where everything is asked for.
-MANY = 1000 if ALL_CHECKS else 40
+#: Random pieces and fold sequences a law is tried on where everything is asked for.
+MANY = some(400)
 
 CORNERS = st.lists(st.tuples(st.integers(0, 120), st.integers(0, 90)), min_size=4, max_size=9)
 CREASE = st.tuples(

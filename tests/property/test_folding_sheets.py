@@ -1,6 +1,7 @@
 """Sheets of random pieces: whatever folds is drawn without a word touching another, a line or the margin."""
 
 import folding_plans as plans
+from conftest import some
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.errors import PatternError
 from hookfold.charts.folding.border import border_plan
@@ -38,7 +39,7 @@ def pieces(draw):
     return plans.plan_of(kind, sections, draw(st.integers(14, 70)), per, measure, along, show, **edge)
 
 
-@settings(max_examples=18, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=some(20), suppress_health_check=[HealthCheck.too_slow])
 @given(pieces(), st.sampled_from(["right", "left"]), st.sampled_from(["A4", "Letter"]))
 def test_what_folds_is_drawn_cleanly(plan, hand, paper):
     try:

@@ -7,6 +7,7 @@ import math
 import sys
 from pathlib import Path
 
+from conftest import some
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.either import chart_document
 from hookfold.charts.layout.placing.laid import lay_fabric, mirrored
@@ -63,7 +64,7 @@ def fabrics(draw) -> Fabric:
     return Fabric("chain", start, worked, len(start.stitches))
 
 
-@settings(max_examples=60)
+@settings(max_examples=some(60))
 @given(fabrics())
 def test_tops_keep_their_order_and_their_distance(fabric):
     for course in lay_fabric(fabric).courses:
@@ -71,7 +72,7 @@ def test_tops_keep_their_order_and_their_distance(fabric):
         assert all(b - a >= 0.78 for a, b in itertools.pairwise(tops))
 
 
-@settings(max_examples=60)
+@settings(max_examples=some(60))
 @given(fabrics())
 def test_every_place_is_a_number_and_above_its_feet(fabric):
     for course in lay_fabric(fabric).courses:
@@ -81,7 +82,7 @@ def test_every_place_is_a_number_and_above_its_feet(fabric):
                 assert spot.head[1] < min(y for _, y in spot.feet) + 0.2
 
 
-@settings(max_examples=30)
+@settings(max_examples=some(30))
 @given(fabrics())
 def test_the_hands_are_mirror_images(fabric):
     laid = lay_fabric(fabric)
@@ -90,7 +91,7 @@ def test_the_hands_are_mirror_images(fabric):
         assert [(-s.head[0], s.head[1]) for s in a.laid.spots] == [s.head for s in b.laid.spots]
 
 
-@settings(max_examples=25)
+@settings(max_examples=some(25))
 @given(fabrics(), st.sampled_from(["A4", "Letter"]), st.sampled_from(["repeat", "full"]))
 def test_charts_are_drawn_twice_alike(fabric, paper, extent):
     setting = Setting(paper=paper, extent=extent)
@@ -98,7 +99,7 @@ def test_charts_are_drawn_twice_alike(fabric, paper, extent):
     assert [write(s) for s in one.sheets] == [write(s) for s in two.sheets]
 
 
-@settings(max_examples=40)
+@settings(max_examples=some(40))
 @given(fabrics(), st.sampled_from(["repeat", "full"]), st.sampled_from(["right", "left"]))
 def test_nothing_leaves_the_page(fabric, extent, hand):
     document = chart_document(fabric, Heading("Any"), Setting(extent=extent, hand=hand))

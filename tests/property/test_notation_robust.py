@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from conftest import some
 from hookfold.charts.errors import KINDS
 from hookfold.charts.model.rows.work import work_text
 from hypothesis import given, settings
@@ -26,13 +27,13 @@ def check(text: str) -> None:
 words = st.lists(st.sampled_from(WORDS), max_size=40).map(" ".join)
 
 
-@settings(max_examples=300)
+@settings(max_examples=some(300))
 @given(st.lists(words, max_size=5), st.sampled_from(["Terms: US\nCh 21.\n", "Terms: UK\nOver 12 dc.\n", "Terms: US\n", ""]))
 def test_rows_of_any_words(rows, start):
     check(start + "".join(f"Row {n}: {row}\n" for n, row in enumerate(rows, 1)))
 
 
-@settings(max_examples=200)
+@settings(max_examples=some(200))
 @given(st.sampled_from(SEEDS), st.data())
 def test_patterns_with_words_changed(text, data):
     tokens = text.split(" ")
@@ -50,13 +51,13 @@ def test_patterns_with_words_changed(text, data):
     check(" ".join(tokens))
 
 
-@settings(max_examples=100)
+@settings(max_examples=some(100))
 @given(st.sampled_from(SEEDS), st.integers(0, 400), st.text(alphabet=HOSTILE + "sc dch*()[],;.:0129\n", max_size=20))
 def test_patterns_with_hostile_letters(text, at, letters):
     check(text[:at] + letters + text[at:])
 
 
-@settings(max_examples=100)
+@settings(max_examples=some(100))
 @given(st.text(max_size=200))
 def test_any_text(text):
     check(text)

@@ -3,6 +3,7 @@
 from itertools import product
 
 import pytest
+from conftest import some
 from hookfold.charts.errors import PatternError
 from hookfold.charts.model.sizing.across import common_multiple
 from hookfold.charts.model.sizing.request import BorderRequest, SectionRequest, SectionText, SizingRequest
@@ -75,7 +76,7 @@ def stretch_across(request, stitches):
 
 
 @given(requests())
-@settings(max_examples=150, phases=(Phase.explicit, Phase.generate))
+@settings(max_examples=some(150), phases=(Phase.explicit, Phase.generate))
 def test_stitches_divide_and_are_the_nearest(request_):
     across = "height" if request_.chain_along == "height" else "wrap"
     wanted = request_.object_mm[across] + (0 if across == "height" else 2 * request_.object_mm["flap"])
@@ -111,7 +112,7 @@ def raised_rows_hold(section, rows, first):
 
 
 @given(requests())
-@settings(max_examples=60, phases=(Phase.explicit, Phase.generate))
+@settings(max_examples=some(60), phases=(Phase.explicit, Phase.generate))
 def test_rows_are_the_best_that_whole_repeats_allow(request_):
     plan = planned(request_)
     assume(plan is not None)

@@ -7,6 +7,7 @@ from dataclasses import fields, replace
 from functools import cache
 from itertools import count
 
+from conftest import some
 from hookfold.charts.model.cloth.faults import Steps, Stuck
 from hookfold.charts.model.cloth.ground import Ground
 from hookfold.charts.model.cloth.state import State
@@ -75,12 +76,12 @@ def watched(run, share):
 
 @cache
 def clauses():
-    """All rows' clauses of the tables, and endings that often do not fit."""
+    """The rows' clauses of every twelfth text of the tables, and endings that often do not fit."""
     ended = "".join(f"Row {n}: *Sc in next 2 sts; rep from * across, {e}.\n" for n, e in enumerate(ENDINGS, 1))
-    return [row.ops for text in (*TEXTS, f"Terms: US\nOver 12 sc.\n{ended}") for row in work_text(text).pattern.rows]
+    return [row.ops for text in (*TEXTS[::12], f"Terms: US\nOver 12 sc.\n{ended}") for row in work_text(text).pattern.rows]
 
 
-@settings(max_examples=60)
+@settings(max_examples=some(40))
 @given(st.sampled_from(TEXTS), st.data())
 def test_what_was_tried_is_gone_and_the_row_goes_on_alike(text, data):
     tries = data.draw(st.lists(st.integers(0, len(clauses()) - 1), min_size=1, max_size=3))
@@ -133,7 +134,7 @@ def compared():
         State.mark, State.go_back = mark, go_back
 
 
-@settings(max_examples=40)
+@settings(max_examples=some(40))
 @given(st.integers(4, 13), st.sampled_from(ENDINGS), st.sampled_from(("sc", "dc")), st.integers(1, 3), st.booleans())
 def test_a_repeat_is_tried_from_where_its_repetitions_ended(width, ending, stitch, skipped, said):
     said_end = f", ending with {ending}" if said else f", {ending}"

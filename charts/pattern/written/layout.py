@@ -55,7 +55,7 @@ def _undotted(line: str) -> str:
     return _STOPPED.sub(lambda m: m[1] + " ", line)
 
 
-_GLOSS = re.compile(r"(?P<long>[A-Za-z]+(?: [A-Za-z]+){0,2}) (?P<gloss>\((?P<short>[A-Za-z]{1,4}(?: st)?)\))(?!\s*(?:[:=\u2013-]|$))")
+_GLOSS = re.compile(r"(?<![A-Za-z])(?P<long>[A-Za-z]+(?: [A-Za-z]+){0,2}) (?P<gloss>\((?P<short>[A-Za-z]{1,4}(?: st)?)\))(?!\s*(?:[:=\u2013-]|$))")
 
 
 def _without_gloss(found: re.Match[str]) -> str:

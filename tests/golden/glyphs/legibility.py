@@ -8,7 +8,7 @@ glyph in every turn; the reader here knows neither the turn nor which way up is.
 from __future__ import annotations
 
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -76,8 +76,10 @@ def kinds(sc_form: str = "plus") -> dict[str, Mark]:
     return marks | signs | {"no stitch": no_stitch(here), "ring": ring(here, 0.7)}
 
 
-def confusion(marks: Mapping[str, Mark], turns: Sequence[int], samples: int, seed: int = 20) -> Confusion:
-    """`samples` bad copies of each kind in random turns, each read by nearest match."""
+def confusion(
+    marks: Mapping[str, Mark], turns: Sequence[int], samples: int, seed: int = 20, *, only: Container[str] | None = None
+) -> Confusion:
+    """`samples` bad copies of each kind (of `only` those named) in random turns, each read by nearest match among all."""
     random = np.random.default_rng(seed)
     names = tuple(marks)
     clean = drawn(marks, turns)
@@ -86,6 +88,8 @@ def confusion(marks: Mapping[str, Mark], turns: Sequence[int], samples: int, see
     between = drawn(marks, [turn + 2 for turn in turns])
     counts = np.zeros((len(names), len(names)), dtype=np.int64)
     for i in range(len(names)):
+        if only is not None and names[i] not in only:
+            continue
         picked = between[i, random.integers(len(turns), size=samples)]
         copies = normalised(blurred(copied(picked, random)))
         read = owner[np.argmax(copies @ templates.T, axis=1)]

@@ -24,9 +24,12 @@ def named(entries):
 
 @pytest.mark.parametrize("entry", named(PATTERNS))
 def test_pattern_is_worked_as_counted_by_hand(entry):
+    """Each row as counted, every foot in something that is there, every repeat of equal repetitions."""
     worked = work_text(entry["text"].lstrip("\n"))
     assert [p.report() for p in worked.problems] == []
     assert differences(worked, entry.get("rows", [])) == []
+    feet_go_into_things_that_are_there(worked.fabric)
+    repeats_are_stretches_of_equal_repetitions(worked.fabric)
 
 
 @pytest.mark.parametrize("entry", named(FAULTS))
@@ -61,17 +64,15 @@ def test_feet_further_down_are_those_of_the_hand(entry):
 
 
 @pytest.mark.parametrize("entry", named(BELOW))
-@pytest.mark.parametrize("terms", ["US", "UK"])
-def test_rows_further_down_are_written_so_that_they_read_alike(entry, terms):
+def test_rows_further_down_are_written_so_that_they_read_alike(entry):
     worked = work_text(entry["text"].lstrip("\n"))
-    again = work_text(write_pattern(worked.pattern, terms))
-    assert [p.report() for p in again.problems] == []
-    assert feet_of(again) == feet_of(worked)
+    for terms in ("US", "UK"):
+        again = work_text(write_pattern(worked.pattern, terms))
+        assert [p.report() for p in again.problems] == []
+        assert feet_of(again) == feet_of(worked)
 
 
-@pytest.mark.parametrize("entry", named(PATTERNS))
-def test_feet_go_into_things_that_are_there(entry):
-    fabric = work_text(entry["text"].lstrip("\n")).fabric
+def feet_go_into_things_that_are_there(fabric):
     for index, row in enumerate(fabric.rows):
         for stitch in row.row.stitches:
             for foot in stitch.feet:
@@ -84,9 +85,8 @@ def test_feet_go_into_things_that_are_there(entry):
                     assert base.stitches[foot.at].role == "chain"
 
 
-@pytest.mark.parametrize("entry", named(PATTERNS))
-def test_repeat_is_a_stretch_of_equal_repetitions(entry):
-    for row in work_text(entry["text"].lstrip("\n")).fabric.rows:
+def repeats_are_stretches_of_equal_repetitions(fabric):
+    for row in fabric.rows:
         if row.row.repeat is None:
             continue
         first, each, times = row.row.repeat
