@@ -8,7 +8,6 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
-from fractions import Fraction
 
 MM_PER_INCH = 25.4
 MM_PER_UNIT = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH}
@@ -53,7 +52,7 @@ def _number(found: re.Match[str]) -> float:
     top, bottom = (found["num"], found["den"]) if found["whole"] else (found["n"], found["d"])
     if int(bottom) == 0:
         raise ValueError("a fraction cannot have 0 under the line")
-    return float(Fraction(int(top), int(bottom)) + int(found["whole"] or 0))
+    return (int(found["whole"] or 0) * int(bottom) + int(top)) / int(bottom)
 
 
 def show_length(mm: float, unit: str) -> str:
@@ -65,9 +64,10 @@ def show_length(mm: float, unit: str) -> str:
     if unit == "in":
         eighths = round_half_up(mm / MM_PER_INCH * 8)
         whole, rest = divmod(eighths, 8)
-        part = Fraction(rest, 8)
+        shared = math.gcd(rest, 8)
+        part = f"{rest // shared}/{8 // shared}"
         words = [str(whole)] if whole or not rest else []
-        return " ".join([*words, str(part), "in"] if rest else [*words, "in"])
+        return " ".join([*words, part, "in"] if rest else [*words, "in"])
     if unit == "cm":
         return f"{round_half_up(mm) / 10:g} cm"
     return f"{round_half_up(mm)} mm"

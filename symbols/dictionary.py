@@ -13,7 +13,7 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from importlib import resources
+from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
@@ -50,7 +50,7 @@ class StitchKind:
 
 @functools.cache
 def _table() -> dict[str, Any]:
-    return tomllib.loads((resources.files("hookfold.symbols") / "stitches.toml").read_text("utf-8"))
+    return tomllib.loads(Path(__file__).with_name("stitches.toml").read_text("utf-8"))
 
 
 @functools.cache

@@ -6,7 +6,7 @@ import functools
 import tomllib
 from dataclasses import dataclass
 from difflib import get_close_matches
-from importlib import resources
+from pathlib import Path
 from typing import Any
 
 
@@ -32,7 +32,7 @@ class NamedSize:
 @functools.cache
 def named_sizes() -> dict[str, NamedSize]:
     """Every size by each of its names in lower case."""
-    table = tomllib.loads((resources.files(__package__) / "sizes.toml").read_text("utf-8"))
+    table = tomllib.loads(Path(__file__).with_name("sizes.toml").read_text("utf-8"))
     return {name.lower(): _size(entry) for entry in table["size"] for name in entry["names"]}
 
 

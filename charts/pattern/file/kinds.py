@@ -11,7 +11,7 @@ import functools
 import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from importlib import resources
+from pathlib import Path
 from typing import Any
 
 from ...measure import Length, parse_length
@@ -105,7 +105,7 @@ class ObjectKind:
 @functools.cache
 def entries() -> dict[str, dict[str, Any]]:
     """The table of kinds as it is written, by name."""
-    return tomllib.loads((resources.files("hookfold.charts") / "folding" / "kinds.toml").read_text("utf-8"))
+    return tomllib.loads((Path(__file__).parents[2] / "folding" / "kinds.toml").read_text("utf-8"))
 
 
 def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:

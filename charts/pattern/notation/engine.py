@@ -15,7 +15,7 @@ from __future__ import annotations
 import functools
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from .words import Word
@@ -93,11 +93,12 @@ def parse_page(page: str) -> Grammar:
     """The grammar of a page."""
     by_name: dict[str, list[Production]] = {}
     choices: dict[object, int] = {}
+    known: dict[str, Element] = {}
     for number, line in enumerate(page.split("\n"), 1):
         if not line.strip() or line.startswith("#"):
             continue
         name, cost, pattern, meaning = (part.strip() for part in line.split("|"))
-        elements = tuple(_element(text, choices) for text in pattern.split())
+        elements = tuple(known.get(text) or known.setdefault(text, _element(text, choices)) for text in pattern.split())
         production = Production(name, float(cost), elements, meaning, number)
         by_name.setdefault(name, []).append(production)
     productions = {name: tuple(all_) for name, all_ in by_name.items()}
@@ -155,7 +156,7 @@ def _begins(production: Production, by_name: Mapping[str, set[str]]) -> set[str]
 @functools.cache
 def grammar() -> Grammar:
     """The grammar of rows."""
-    return parse_page(files(__package__).joinpath("grammar.txt").read_text("utf-8"))
+    return parse_page(Path(__file__).with_name("grammar.txt").read_text("utf-8"))
 
 
 class Chart:

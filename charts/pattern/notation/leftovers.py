@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Sequence
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from .. import lexicon
@@ -25,7 +25,7 @@ _WORK_KINDS = frozenset(
 
 @functools.cache
 def _remarks() -> tuple[re.Pattern[str], ...]:
-    page = files(__package__).joinpath("remarks.txt").read_text("utf-8")
+    page = Path(__file__).with_name("remarks.txt").read_text("utf-8")
     return tuple(re.compile(line) for line in page.split("\n") if line.strip() and not line.startswith("#"))
 
 

@@ -11,8 +11,8 @@ import functools
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from importlib.resources import files
 from itertools import pairwise
+from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
@@ -44,7 +44,7 @@ class Word:
 def vocabulary() -> MappingProxyType[str, tuple[tuple[str, str], ...]]:
     """Every spelling with its kinds and values, from the page of words."""
     out: dict[str, list[tuple[str, str]]] = {}
-    page = files(__package__).joinpath("words.txt").read_text("utf-8")
+    page = Path(__file__).with_name("words.txt").read_text("utf-8")
     for line in page.split("\n"):
         if not line.strip() or line.startswith("#"):
             continue
@@ -104,7 +104,14 @@ _PIECES = re.compile(
 
 @functools.lru_cache(maxsize=4096)
 def split(spelled: str) -> tuple[str, ...]:
-    """The words of a spelling as `read` would part them."""
+    """The words of a spelling as `read` would part them.
+
+    >>> split("front post dc"), split("2 tog"), split("ch-3 sp")
+    (('front', 'post', 'dc'), ('2', 'tog'), ('ch-3 sp',))
+    """
+    words = tuple(spelled.split())
+    if all(word.isalpha() and word.isascii() and "repe" not in word and "repf" not in word for word in words):
+        return words  # plain words, as most are, need no looking into
     return tuple(m[0] for m in _PIECES.finditer(spelled))
 
 

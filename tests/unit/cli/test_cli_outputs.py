@@ -118,7 +118,9 @@ def test_interrupted(square):
     script = "from hookfold.cli import main; print('ready', flush=True); main()"
     command = [sys.executable, "-c", script, "check", "-"]
     pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
+    heard = signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell's job in the background is deaf to it
     with subprocess.Popen(command, **pipes) as child:
+        signal.signal(signal.SIGINT, heard)
         child.stdout.readline()
         time.sleep(0.5)
         child.send_signal(signal.SIGINT)

@@ -7,7 +7,7 @@ A glyph is as many sub-paths as its kind has; that table is written here by hand
 
 from __future__ import annotations
 
-import itertools
+import functools
 import math
 import re
 import xml.etree.ElementTree as ET
@@ -126,23 +126,27 @@ def _words(element: ET.Element | None) -> str:
 
 
 def _path(element: ET.Element, name: str, row: str, sheet: ReadSheet) -> None:
-    lines = sub_paths(element.attrib["d"])
     width = float(element.attrib.get("stroke-width", "0"))
     filled = element.attrib.get("fill", "none") != "none"
-    shapes = [_shape(line, width, filled) for line in lines]
     label = element.attrib.get("aria-label")
     if label is not None:
         dx, dy, turn = _moves(element.attrib.get("transform", ""))
-        whole = [
-            affinity.translate(affinity.rotate(s, turn, origin=(0, 0)), dx, dy)
-            for s in shapes
-            if not s.is_empty
-        ]
-        sheet.texts += [(label, s) for s in whole]
+        cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+        way = (cos, -sin, sin, cos, dx, dy)
+        sheet.texts += [(label, affinity.affine_transform(s, way)) for s in letters(element.attrib["d"], width, filled)]
         return
+    lines = sub_paths(element.attrib["d"])
+    shapes = [_shape(line, width, filled) for line in lines]
     sheet.inks += shapes
     if row and name.startswith(row + "-"):
         _glyphs(row, name.removeprefix(row + "-"), lines, shapes, sheet)
+
+
+@functools.lru_cache(maxsize=4096)
+def letters(d: str, width: float, filled: bool) -> tuple[BaseGeometry, ...]:
+    """The shapes of a word's outline where it is not yet moved to its place: the same words stand on many sheets."""
+    shapes = [_shape(line, width, filled) for line in sub_paths(d)]
+    return tuple(s for s in shapes if not s.is_empty)
 
 
 def _glyphs(row: str, kind: str, lines: list, shapes: list[BaseGeometry], sheet: ReadSheet) -> None:
@@ -196,16 +200,27 @@ def sub_paths(d: str) -> list[list[tuple[float, float]]]:
             paths[-1] += points
             here = points[-1]
         else:
-            paths[-1] += [_bend(here, points, t / 8) for t in range(1, 9)]
+            paths[-1] += _bend([here, *points])
             here = points[-1]
     return paths
 
 
-def _bend(here: tuple[float, float], handles: list[tuple[float, float]], t: float) -> tuple[float, float]:
-    points = [here, *handles]
-    while len(points) > 1:
-        points = [(a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) for a, b in itertools.pairwise(points)]
-    return points[0]
+#: What each handle of a curve weighs at each of its eight steps, for two ends and one handle, and for two handles.
+_WEIGHTS = {
+    n + 1: [[math.comb(n, k) * (t / 8) ** k * (1 - t / 8) ** (n - k) for k in range(n + 1)] for t in range(1, 9)]
+    for n in (2, 3)
+}
+
+
+def _bend(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The points of a curve after its first."""
+    if len(points) == 4:
+        (ax, ay), (bx, by), (cx, cy), (dx, dy) = points
+        return [
+            (a * ax + b * bx + c * cx + d * dx, a * ay + b * by + c * cy + d * dy) for a, b, c, d in _WEIGHTS[4]
+        ]
+    (ax, ay), (bx, by), (cx, cy) = points
+    return [(a * ax + b * bx + c * cx, a * ay + b * by + c * cy) for a, b, c in _WEIGHTS[3]]
 
 
 def overlaps(sheet: ReadSheet, least_mm2: float = 0.005) -> list[tuple[str, str, float]]:
