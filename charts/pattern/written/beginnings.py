@@ -149,6 +149,8 @@ def chains_moved(rows: list[RowText]) -> list[RowText]:
         if chain is None or following.begins is not None or not following.ops:
             continue
         if isinstance(following.ops[0], Again):
+            if _begins_so(out[: at + 1], following.ops[0], chain):
+                out[at] = replace(row, ops=tuple(op for op in row.ops if op is not chain))
             continue
         if _own_chain_first(following.ops):
             continue
@@ -163,6 +165,13 @@ def chains_moved(rows: list[RowText]) -> list[RowText]:
         if at + 1 == len(out) or out[at + 1].begins is not None:
             out[at] = replace(row, ops=_without_lift(row.ops))
     return out
+
+
+def _begins_so(before: list[RowText], again: Again, chain: Chain) -> bool:
+    """Whether the row that is repeated begins with that chain, which then is not worked twice."""
+    told = next((row for row in reversed(before) if row.first <= again.first <= row.last), None)
+    first = told.ops[0] if told is not None and told.ops else None
+    return not again.part and isinstance(first, Chain) and first.count == chain.count
 
 
 def _without_lift(ops: tuple[Op, ...]) -> tuple[Op, ...]:
