@@ -87,6 +87,60 @@ name = "end"
 rows = 2
 work = "Row 1: Ch 1, turn. Sc in each st across."
 """,
+    "tablet-sleeve": """title = "Tablet sleeve"
+[gauge]
+stitches = 18
+rows = 20
+over = "10 cm"
+[object]
+kind = "sleeve"
+width = "180 mm"
+height = "245 mm"
+thickness = "9 mm"
+flap = "70 mm"
+ease = ["1 %", "6 %"]
+[[section]]
+name = "front"
+length = "height"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+[[section]]
+name = "back"
+length = "height"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+[[section]]
+name = "flap"
+length = "flap"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+[border]
+stitch = "sc"
+joins = true
+""",
+    "open-pouch": """title = "Pencil pouch"
+[gauge]
+stitches = 20
+rows = 21
+over = "10 cm"
+[object]
+kind = "pouch"
+width = "90 mm"
+height = "190 mm"
+[[section]]
+name = "front"
+length = "height"
+work = '''
+Row 1 (RS): Ch 1, turn. Sc in each st across.
+Row 2 (WS): Ch 1, turn. Sc in first st, *dc in next st, sc in next st; rep from * across.
+Row 3: Ch 1, turn. Sc in each st across.
+'''
+[[section]]
+name = "back"
+length = "height"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+[border]
+stitch = "sc"
+rounds = 3
+joins = true
+""",
     "sewn-pouch": """title = "Coin pouch"
 yarn = { ball = "50 g / 125 m" }
 [gauge]

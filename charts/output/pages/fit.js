@@ -135,6 +135,7 @@ function notes(plan) {
   const { given, row, border } = plan.request, out = [...tables.guessed];
   if (given.rows === null) out.unshift("Rows are taken to be " + row.toFixed(1) + " mm high, from the stitch's width, for no rows are given: an estimate.");
   if (border && given.borderRows === null) out.push("A border round is taken to be " + border.row.toFixed(1) + " mm high: an estimate.");
+  if (!plan.liked) out.push("Some rows fall on another side of the piece than the pattern marks or likes.");
   if (plan.flap) out.push("The first and the last " + plan.flap + " stitches of every row are the flaps.");
   return out;
 }

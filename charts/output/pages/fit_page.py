@@ -38,7 +38,7 @@ from ...model.sizing.yarn import (
     border_colour,
 )
 from ...pattern.file.keys import MOST_ROWS
-from ...pattern.file.kinds import OBJECT_KINDS, border_edges, directions
+from ...pattern.file.kinds import OBJECT_KINDS, border_adds_mm, directions
 from ...pattern.file.records import Pattern, Section
 from ...pattern.tree import WrittenPattern
 from ...setting import Setting
@@ -78,6 +78,8 @@ def fit_page(piece: Piece, setting: Setting, edged: Folder) -> bytes:
     pattern = piece.pattern
     if pattern.folds or pattern.joins:
         raise NotTold("a pattern with folds or joins of its own cannot be fitted on a page; fit it with the tool")
+    if OBJECT_KINDS[pattern.object.kind].rounds:
+        raise NotTold(f"a {pattern.object.kind} is worked in rounds, which no page fits; fit it with the tool")
     request = request_of(pattern, [section.text for section in piece.read.sections])
     making, table = _told(piece, request)
     heading = heading_of(piece, setting)
@@ -111,17 +113,20 @@ def tables(piece: Piece, request: SizingRequest, table: RowTable, least: int) ->
     """What the page reckons from, but the yarn."""
     pattern, thing, kind = piece.pattern, piece.pattern.object, OBJECT_KINDS[piece.pattern.object.kind]
     ways = directions(kind.name, request.object_mm)
-    joins = bool(pattern.border and pattern.border.joins)
+    given = {name: length.mm for name, length in thing.lengths.items()}
+    edges = (0.0, 0.0)
+    if pattern.border is not None:
+        edges = border_adds_mm(kind.name, given, 1.0, pattern.border.rounds, joins=pattern.border.joins)
     return {
         "kind": kind.name, "ways": ways, "along": request.chain_along, "holds": kind.holds,
         "between": dict(zip(ways, kind.between, strict=True)),
         "flapsInRow": "flap" in kind.extras, "frontOnBack": kind.front_on_back,
         "backPart": "overlap" in kind.extras and "overlap" in request.object_mm,
-        "borderEdges": border_edges(kind.name, joins=joins, flap=request.object_mm.get("flap", 0.0) > 0),
-        "sectionEdges": (0, 0) if kind.holds else border_edges(kind.name, joins=joins),
+        "borderEdges": edges, "sectionEdges": (0, 0) if kind.holds else edges, "eases": kind.fit == "ease",
+        "thick": kind.thick if kind.thick in given else "",
         "stretch": request.stretch, "of": request.multiple_of, "plus": request.multiple_plus, "least": request.least,
         "chainPlus": request.chain_plus, "mostRows": MOST_ROWS, "width": least, "unit": thing.unit,
-        "measures": measures(piece, request), "flapRoom": flap_room(request, ways),
+        "measures": measures(piece), "flapRoom": flap_room(request, ways),
         "gauge": gauge(pattern), "border": border(pattern),
         "sections": [_section(s, own, pattern) for s, own in zip(request.sections, pattern.sections, strict=True)],
         "folding": folding(piece.plan), "colours": {c.letter: [clean_line(c.name), c.hex] for c in pattern.colours},
@@ -129,18 +134,18 @@ def tables(piece: Piece, request: SizingRequest, table: RowTable, least: int) ->
     }  # fmt: skip
 
 
-def measures(piece: Piece, request: SizingRequest) -> list[dict[str, object]]:
+def measures(piece: Piece) -> list[dict[str, object]]:
     """What is measured, with the pattern's own figure and the bounds of it; a spine tells nothing beside the wrap."""
-    kind = OBJECT_KINDS[piece.pattern.object.kind]
+    kind, given = OBJECT_KINDS[piece.pattern.object.kind], piece.pattern.object.lengths
     out: list[dict[str, object]] = []
     for measure in kind.measures:
-        if measure.name in request.object_mm and measure.name != "spine":
+        if measure.name in given and measure.name != "spine":
             out.append({
                 "name": measure.name, "asks": measure.asks or measure.means, "how": measure.how,
-                "mm": request.object_mm[measure.name], "least": measure.least.mm, "most": measure.most.mm,
+                "mm": given[measure.name].mm, "least": measure.least.mm, "most": measure.most.mm,
             })  # fmt: skip
     known = {str(each["name"]) for each in out} | {"spine"}
-    other = [name for name in request.object_mm if name not in known]
+    other = [name for name in given if name not in known]
     if other:
         raise NotTold(f"its {other[0]} is no measurement of a {kind.name}, so no page can ask for it")
     return out
@@ -178,7 +183,8 @@ def _section(section: SectionRequest, own: Section, pattern: Pattern) -> dict[st
     want: object = own.length if isinstance(own.length, str) else own.length.mm if own.length else None
     return {
         "name": clean_line(section.name), "heights": [relative_height(kind) for kind in section.text.row_kinds],
-        "raised": section.text.raised, "sides": section.text.sides, "begins": section.text.begins, "lead": section.lead,
+        "raised": section.text.raised, "near": section.text.near,
+        "sides": section.text.sides, "begins": section.text.begins, "lead": section.lead,
         "opening": section.text.opening_stripes, "stripes": section.stripes, "role": section.role,
         "asBegan": section.as_began, "raisedOnWrong": section.raised_on_wrong_side, "want": want, "rows": section.rows,
         "text": [s.work.text for s in pattern.sections].index(own.work.text),

@@ -18,8 +18,8 @@ function requestOf(tables, given) {
     const row = given.borderRows ? given.over / given.borderRows : tables.border.relative * width;
     border = { width, row, thick: row * tables.border.rounds, measured: given.borderStitches !== null };
   }
-  const thick = border ? border.thick : 0, worked = Object.assign({}, given.mm);
-  tables.ways.forEach((way, n) => { if (way in worked) worked[way] -= thick * tables.sectionEdges[n]; });
+  const mm = roomed(tables, given.mm), high = border ? border.row : 0, worked = Object.assign({}, mm);
+  tables.ways.forEach((way, n) => { if (way in worked) worked[way] -= high * tables.sectionEdges[n]; });
   if (tables.backPart) worked["back part"] = (worked[tables.ways[1]] + worked.overlap) / 2;
   const sections = tables.sections.map((section, n) => {
     const wanted = typeof section.want === "number" ? section.want : section.want in worked ? worked[section.want] : null;
@@ -32,7 +32,13 @@ function requestOf(tables, given) {
   for (const section of sections) if (less(weight(body), weight(section))) body = section;
   const usual = body.heights.slice(body.lead).length ? body.heights.slice(body.lead) : body.heights;
   const row = given.rows ? given.over / given.rows : stitch * mean(usual);
-  return { tables, given, stitch, row, usual, border, sections, mm: given.mm };
+  return { tables, given, stitch, row, usual, border, sections, mm };
+}
+
+// The measurements with what the thing's thickness takes of each way round it.
+function roomed(tables, given) {
+  const [plain, strip] = tables.ways, thick = tables.thick ? given[tables.thick] : 0;
+  return Object.assign({}, given, { [plain]: given[plain] + thick, [strip]: given[strip] + thick / 2 });
 }
 
 function less(one, other) {
@@ -65,8 +71,8 @@ class Span {
 }
 
 function spansOf(request) {
-  const { tables, mm } = request, [plain, strip] = tables.ways, thick = request.border ? request.border.thick : 0;
-  const counted = tables.holds ? [0, 0] : tables.borderEdges.map((edges) => edges * thick);
+  const { tables, mm } = request, [plain, strip] = tables.ways, high = request.border ? request.border.row : 0;
+  const counted = tables.holds ? [0, 0] : tables.borderEdges.map((edges) => edges * high);
   const both = {
     [plain]: new Span(plain, mm[plain], counted[0], 0, tables.stretch),
     [strip]: new Span(strip, mm[strip], counted[1], 0, tables.stretch),
@@ -161,11 +167,13 @@ function rowsNear(section, request, mm, past) {
   return out;
 }
 
-function sidesAllow(section, rows, firstIsRight) {
+// Whether raised rows fall on the wrong side and, where that is asked for too, the sides that are liked.
+function sidesAllow(section, rows, firstIsRight, liked) {
   for (let row = 0; row < Math.min(rows, section.lead + 2 * section.repeat); row++) {
     const at = written(section, row), right = (row % 2 === 0) === firstIsRight, stated = section.sides[at] || "";
-    if (row === at && stated && (stated === "RS") !== right) return false;
+    if (liked && row === at && stated && (stated === "RS") !== right) return false;
     if (section.raised[at] && right && section.raisedOnWrong && !stated) return false;
+    if (liked && section.near[at] && !right && section.raisedOnWrong && !stated) return false;
   }
   return true;
 }
@@ -200,7 +208,7 @@ const round = (value, digits) => Math.round(value * 10 ** digits) / 10 ** digits
 const keyOf = ([outside, other, off]) => [round(outside, 9), other, round(off, 6)];
 const better = (one, other) => less([...keyOf(one[0]), ...one[1]], [...keyOf(other[0]), ...other[1]]);
 
-function chooseRows(request, span, sides) {
+function chooseRows(request, span, sides, liked) {
   const targets = targetsOf(request, span), { sections } = request;
   const counts = sections.map((s, n) => rowCounts(s, request, targets[n]));
   const names = [...new Set(sections.map((s) => s.twin).filter(Boolean))], held = new Map();
@@ -209,7 +217,7 @@ function chooseRows(request, span, sides) {
   for (const tried of tries) {
     const allowed = sections.map((s, n) => s.twin ? [tried[names.indexOf(s.twin)]] : counts[n]);
     for (const [lies, way] of laidOn(request, allowed)) {
-      const found = bestWay(request, targets, way, sides);
+      const found = bestWay(request, targets, way, sides, liked);
       if (found && (!held.has(lies) || better(found, held.get(lies)))) held.set(lies, found);
     }
   }
@@ -227,13 +235,13 @@ function laidOn(request, allowed) {
   });
 }
 
-function bestWay(request, targets, allowed, sides) {
+function bestWay(request, targets, allowed, sides, liked) {
   let states = new Map([[request.sections[0].sides[0] !== "WS", [[0, 0, 0], []]]]);
   request.sections.forEach((section, n) => {
     const found = new Map();
     for (const [right, [cost, chosen]] of states) {
       for (const rows of allowed[n]) {
-        if (sides && !sidesAllow(section, rows, right)) continue;
+        if (sides && !sidesAllow(section, rows, right, liked)) continue;
         const after = rows % 2 === 0 ? right : !right, more = costOf(section, request, rows, targets[n]);
         const made = [cost.map((c, i) => c + more[i]), [...chosen, rows]];
         if (!found.has(after) || better(made, found.get(after))) found.set(after, made);
@@ -257,14 +265,16 @@ function sizeOf(tables, given) {
   });
   if (problems.length) return { problems };
   const weighed = chooseAcross(request, across);
-  let rows = chooseRows(request, up, true);
+  let rows = chooseRows(request, up, true, true);
+  const liked = rows !== null;
+  rows = rows || chooseRows(request, up, true, false);
   if (!rows) {
-    rows = chooseRows(request, up, false) || [];
+    rows = chooseRows(request, up, false, false) || [];
     problems.push([sectionName(wrongSided(request, rows)), "its raised or marked rows cannot fall on the side that they are for."]);
   }
   const body = bodyOf(request, rows), stretch = up.of(body);
-  if (!across.holds(weighed.stretch)) problems.push(noFit(across, "stitches", countsNear(across.wanted, request).map((c) => [c + " sts", weigh(c, across, request).stretch])));
-  if (!up.holds(stretch)) problems.push(noFit(up, "rows", [[sum(rows) + " rows", stretch]]));
+  if (!across.holds(weighed.stretch)) problems.push(noFit(tables, across, "stitches", countsNear(across.wanted, request).map((c) => [c + " sts", weigh(c, across, request).stretch])));
+  if (!up.holds(stretch)) problems.push(noFit(tables, up, "rows", [[sum(rows) + " rows", stretch]]));
   const found = [[across, weighed.stretch]];
   if (request.sections.some((s) => s.rows === null && s.role !== "part")) found.push([up, stretch]);
   for (const [span, moves] of found) {
@@ -274,6 +284,7 @@ function sizeOf(tables, given) {
   }
   if (problems.length) return { problems };
   const plan = planOf(request, across, up, weighed, rows);
+  plan.liked = liked;
   problems.push(...foldingProblems(plan));
   return { problems, plan };
 }
@@ -283,17 +294,18 @@ const sectionName = (section) => 'section "' + section.name + '"';
 function wrongSided(request, rows) {
   let right = request.sections[0].sides[0] !== "WS";
   for (let n = 0; n < request.sections.length; n++) {
-    if (!sidesAllow(request.sections[n], rows[n], right)) return request.sections[n];
+    if (!sidesAllow(request.sections[n], rows[n], right, false)) return request.sections[n];
     right = rows[n] % 2 === 0 ? right : !right;
   }
   return request.sections[request.sections.length - 1];
 }
 
-function noFit(span, what, weighed) {
+function noFit(tables, span, what, weighed) {
   const near = weighed.filter(([, stretch]) => Number.isFinite(stretch)).sort((a, b) => span.off(a[1]) - span.off(b[1])).slice(0, 2);
   const [low, high] = span.stretch;
-  return ["Fit along the " + span.name, "no count of " + what + " fits " + percent(low) + " to " + percent(high) +
-    " of stretch: " + near.map(([count, stretch]) => count + ": it " + moved(stretch)).join(" and ") + "."];
+  const range = tables.eases ? [percent(1 / (1 + high) - 1), percent(1 / (1 + low) - 1), "of room"] : [percent(low), percent(high), "of stretch"];
+  return ["Fit along the " + span.name, "no count of " + what + " fits " + range[0] + " to " + range[1] + " " + range[2] +
+    ": " + near.map(([count, stretch]) => count + ": it " + moved(stretch, tables.eases)).join(" and ") + "."];
 }
 
 function bodyOf(request, rows) {
@@ -311,8 +323,8 @@ function planOf(request, across, up, weighed, rows) {
   });
   const upMm = sum(sections.map((s) => s.length)), on = bodyOf(request, rows), flap = weighed.flap * request.stitch;
   const between = { [across.name]: weighed.length - 2 * flap, [up.name]: on };
-  const thick = request.border ? request.border.thick : 0, overAll = {};
-  tables.ways.forEach((way, n) => { overAll[way] = between[way] + tables.borderEdges[n] * thick; });
+  const high = request.border ? request.border.row : 0, thick = request.border ? request.border.thick : 0, overAll = {};
+  tables.ways.forEach((way, n) => { overAll[way] = between[way] + tables.borderEdges[n] * high; });
   const round = request.border && (tables.kind === "panel" || !tables.border.joins) ? 2 * thick : 0;
   const stretch = { [across.name]: across.of(weighed.length, flap), [up.name]: up.of(on) };
   return {
@@ -393,7 +405,11 @@ function inputProblems(tables, given) {
 
 function percent(fraction) { return String(Math.round(fraction * 1000) / 10 + 0) + " %"; }
 
-function moved(stretch) {
+function moved(stretch, eases) {
+  if (eases) {
+    const room = 1 / (1 + stretch) - 1, much = percent(Math.abs(room));
+    return much === "0 %" ? "has no room to spare" : room > 0 ? "has " + much + " of room" : "is " + much + " too tight";
+  }
   if (percent(stretch) === "0 %" || percent(stretch) === "-0 %") return "fits without stretch";
   return stretch > 0 ? "stretches " + percent(stretch) : "is " + percent(-stretch) + " too large";
 }
@@ -419,7 +435,7 @@ function fitLines(plan, unit) {
 
 function fitWords(plan, name) {
   const stretch = plan.stretch[name];
-  if (plan.tables.holds) return moved(stretch);
+  if (plan.tables.holds) return moved(stretch, plan.tables.eases);
   const off = 1 / (1 + stretch) - 1, much = percent(Math.abs(off));
   return much === "0 %" ? "as wanted" : "comes out " + much + " " + (off > 0 ? "larger" : "smaller");
 }
