@@ -384,26 +384,26 @@ def many_stitches(follow_page) -> Path:
 
 @pytest.mark.slow
 def test_a_step_on_a_large_piece_is_quick_on_a_slow_phone(many_stitches, opened):
-    """From the key to the next frame painted, with the processor slowed down fourfold: 100 ms (the limit at which a
-    step feels immediate, common practice), the median of forty steps; and a file of less than 400 kB."""
+    """From the key to the next frame painted, with the processor slowed down fourfold, beside what a frame takes in which
+    nothing happens; the median of forty. A step feels immediate up to about 100 ms (common practice), six frames."""
     assert many_stitches.stat().st_size < 400_000
     page = opened(many_stitches).page
     client = page.context.new_cdp_session(page)
     client.send("Emulation.setCPUThrottlingRate", {"rate": 4})
-    took = page.evaluate("""async () => {
+    idle, took = (page.evaluate("""async (press) => {
       const frame = () => new Promise((done) => requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = done; c.port2.postMessage(0); }));
       const out = [];
       for (let n = 0; n < 40; n++) {
         await frame();
         const began = performance.now();
-        document.body.dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowRight", bubbles: true }));
+        if (press) document.body.dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowRight", bubbles: true }));
         document.body.offsetHeight;
         await frame();
         out.push(performance.now() - began);
       }
       return out;
-    }""")
+    }""", press) for press in (False, True))
     assert where(page) == "Row 40"
     middle = sorted(took)[20]
-    print(f"a step: {middle:.0f} ms in the middle, {max(took):.0f} ms at most")
-    assert middle < 100
+    print(f"a step: {middle:.0f} ms in the middle, {max(took):.0f} ms at most; an idle frame {sorted(idle)[20]:.0f} ms")
+    assert middle < 6 * max(sorted(idle)[20], 1000 / 60)
