@@ -27,6 +27,11 @@ KINDS: dict[str, str] = {
 }
 
 
+
+class Unable(Exception):
+    """What was asked for cannot be given, through no fault of the pattern; its words say what can."""
+
+
 @dataclass(frozen=True, slots=True)
 class Problem:
     """One thing wrong: kind (of `KINDS`), where (in the user's terms), the place in the file, and a remedy.

@@ -12,6 +12,9 @@ Terms = Literal["US", "UK"]
 Tone = Literal["colour", "mono"]
 ScForm = Literal["plus", "x"]
 Unit = Literal["mm", "cm", "in"]
+#: The files that words are written as.
+TextForm = Literal["md", "txt", "html", "docx"]
+ChartStyle = Literal["stitches", "squares"]
 #: How wrong-side rows are drawn: as the right side shows them, or as the worker sees them.
 Seen = Literal["right-side", "as-worked"]
 
@@ -63,3 +66,22 @@ _CHOICES = {
     "paper": Paper, "extent": Extent, "hand": Hand, "terms": Terms, "tone": Tone, "sc_form": ScForm,
     "unit": Unit, "seen": Seen,
 }  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class ChartSetting:
+    """What a chart shows besides the page's own setting: counts at the row ends, a row lit up (1-based), and whether
+    it is drawn stitch by stitch or as a grid of squares."""
+
+    counts: bool = True
+    lit_row: int = 0
+    style: ChartStyle = "stitches"
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """How drawings become files: `pages` for the printed pages in SVG and PNG too, a file each; the dots per inch of a
+    PNG, as many as usual and can be where none are said."""
+
+    pages: bool = False
+    dpi: float | None = None

@@ -7,12 +7,10 @@ from typing import Any
 
 import click
 from hookfold.charts import engrave
-from hookfold.charts.output.booklet.press import PressMissing
 
 from .commands import main
 from .files import read_text, suffix_of, write_one
 from .options import setting_of, setting_options
-from .photograph import photograph
 from .progress import working
 from .report import reporting
 
@@ -32,14 +30,13 @@ def booklet(file: str, out: str, *, columns: int, photo: str | None, **asked: An
       hookfold booklet cover.toml -o cover.pdf
       hookfold booklet shawl.txt -o shawl.pdf --paper Letter --columns 2
     """
+    from .photograph import photograph
+
     suffix_of(out, ("pdf",), "pdf")
     text, name = read_text(file)
     setting = setting_of(text, asked)
     picture = photograph(photo, text, Path(file).parent if file != "-" else Path())
     with working("Setting the booklet"):
         picture = picture or engrave.cover(text, name, setting)
-        try:
-            made = engrave.booklet(text, name, setting, columns=columns, photo=picture)
-        except PressMissing as missing:
-            raise click.UsageError(f"{missing}.") from None
+        made = engrave.booklet(text, name, setting, columns=columns, photo=picture)
     write_one(out, made)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import click
 from hookfold.charts import engrave
-from hookfold.charts.output.booklet.press import PressMissing
 
 from .commands import main
 from .files import read_text, suffix_of, write_one
@@ -29,8 +28,5 @@ def colours(file: str, out: str) -> None:
     suffix = suffix_of(out, FORMS, "md")
     text, name = read_text(file)
     with working("Drawing the colours"):
-        try:
-            made = engrave.colours(text, name, suffix)
-        except PressMissing as missing:
-            raise click.UsageError(f"{missing}.") from None
+        made = engrave.colours(text, name, suffix)
     write_one(out, made)

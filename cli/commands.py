@@ -1,29 +1,24 @@
-"""The commands, a few lines each: read, ask the engraver, write."""
+"""The commands, a few lines each: read, ask the engraver, write.
+
+Each loads what it needs when it runs, so that help comes at once.
+"""
 
 from __future__ import annotations
 
-import json
 import shlex
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any, get_args
 
 import click
 from hookfold.charts import engrave
-from hookfold.charts.errors import PatternError
-from hookfold.charts.output.export import CairoMissing, cairo_here
-from hookfold.charts.output.report import Report
-from hookfold.charts.output.report_schema import report_schema
-from hookfold.charts.output.review.point import review_lines
-from hookfold.charts.output.sizes_read import SizeUnknown
-from hookfold.charts.output.texts.formats import FORMATS, formatted
-from hookfold.charts.pattern.file.schema import schema as pattern_schema
+from hookfold.charts.errors import PatternError, Unable
+from hookfold.charts.pattern.text_kind import is_written
+from hookfold.charts.setting import TextForm
 
 from .ending import ending_plainly, ending_quietly
 from .files import folder_of, printable, read_text, refuse_input, suffix_of, write_drawn, write_one
 from .fitting import COMMANDS as FITTING
-from .folders import Written, write_set
 from .options import LENGTH, chart_setting_of, setting_of, setting_options, wanted_of
-from .photograph import photograph
 from .progress import steps, terminal_width, working
 from .report import FINE, PROBLEMS, WRONG_USE, report, reporting, stumbled
 from .start import (
@@ -38,11 +33,16 @@ from .start import (
     title_of,
     write_start,
 )
+from .version import VERSION
 
+if TYPE_CHECKING:
+    from .folders import Written
+
+TEXTS = get_args(TextForm)
 SHEETS = ("svg", "png", "pdf")
 
 _FILE = click.argument("file", metavar="FILE")
-_TEXT_HELP = f"A .{', .'.join(FORMATS)} file; else standard output."
+_TEXT_HELP = f"A .{', .'.join(TEXTS)} file; else standard output."
 _OUT = click.option("-o", "--out", required=True, metavar="OUT", help='A file, or "-": standard output.')
 
 
@@ -62,7 +62,7 @@ class InOrder(click.Group):
 
 
 @click.group(cls=InOrder, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
-@click.version_option(package_name="hookfold")
+@click.version_option(VERSION)
 def main() -> None:
     """Fitted crochet from one pattern file: counts, fit, chart, words, folding and joining diagram.
 
@@ -139,19 +139,23 @@ def check(
 
 def _check_one(file: str, as_json: bool, *, explain: bool, prose: bool, size: str | None) -> int:
     """Print what is found in one file; what it would end with. A file that cannot be read does not keep the others."""
+    from hookfold.charts.output.checking.checked import refused
+
     try:
         text, name = read_text(file)
         with working("Working the rows"):
             found = engrave.check(text, name, size or "")
     except PatternError as unread:
-        found = Report(printable(file), unread.problems)
+        found = refused(unread, printable(file))
     except click.UsageError as unopened:
         return _not_checked(unopened.message, WRONG_USE)
-    except SizeUnknown as unknown:
+    except Unable as unknown:
         return _not_checked(f"{printable(file)}: {unknown}.", WRONG_USE)
     except Exception as fault:
         return _not_checked(f"{printable(file)}: {stumbled(fault)}", PROBLEMS)
     if as_json:
+        import json
+
         click.echo(json.dumps(found.as_json(), ensure_ascii=False))
     else:
         width = terminal_width()
@@ -163,6 +167,8 @@ def _check_one(file: str, as_json: bool, *, explain: bool, prose: bool, size: st
 
 def _reviewed(file: str, tester: bool) -> int:
     """Print the review of one file, or its sheet for testers; what it would end with."""
+    from hookfold.charts.output.review.point import review_lines
+
     try:
         text, name = read_text(file)
         setting = setting_of(text, {})
@@ -275,14 +281,16 @@ def instructions(file: str, out: str, **asked: Any) -> None:
     Example:
       hookfold instructions cover.toml --terms UK -o cover.md
     """
-    suffix = suffix_of(out, tuple(FORMATS), "md")
+    suffix = suffix_of(out, TEXTS, "md")
     text, name = read_text(file)
     write_one(out, _formatted(engrave.instructions(text, name, setting_of(text, asked)), suffix, text, name))
 
 
 def _formatted(page: str, suffix: str, text: str, name: str) -> bytes:
     """The words in the format asked for; those of a written pattern are plain lines, which stay as they are."""
-    if engrave.is_written(name, text):
+    from hookfold.charts.output.texts.formats import formatted
+
+    if is_written(name, text):
         page = page if suffix in ("md", "txt") else "\n\n".join(page.splitlines())
         return page.encode("utf-8") if suffix in ("md", "txt") else formatted(page, suffix)
     return formatted(page, suffix)
@@ -299,7 +307,9 @@ def yarn(file: str, out: str) -> None:
     Example:
       hookfold yarn cover.toml
     """
-    suffix = suffix_of(out, tuple(FORMATS), "md")
+    from hookfold.charts.output.texts.formats import formatted
+
+    suffix = suffix_of(out, TEXTS, "md")
     write_one(out, formatted(engrave.yarn(*read_text(file)), suffix))
 
 
@@ -314,7 +324,9 @@ def sizes(file: str, out: str) -> None:
     Example:
       hookfold sizes cover.toml
     """
-    suffix = suffix_of(out, tuple(FORMATS), "md")
+    from hookfold.charts.output.texts.formats import formatted
+
+    suffix = suffix_of(out, TEXTS, "md")
     write_one(out, formatted(engrave.sizes(*read_text(file)), suffix))
 
 
@@ -330,6 +342,8 @@ def share(file: str, out: str, **asked: Any) -> None:
     Example:
       hookfold share cover.toml -o out
     """
+    from .folders import write_set
+
     folder = folder_of(out)
     text, name = read_text(file)
     with working("Drawing the images"):
@@ -381,6 +395,11 @@ def make(file: str, out: str, **asked: Any) -> None:
     Example:
       hookfold make cover.toml -o out
     """
+    from hookfold.charts.output.export import CairoMissing, cairo_here
+
+    from .folders import write_set
+    from .photograph import photograph
+
     folder = folder_of(out)
     text, name = read_text(file)
     setting = setting_of(text, asked)
@@ -417,6 +436,11 @@ def schema(out: str, *, of_report: bool) -> None:
       hookfold schema -o pattern.schema.json
       hookfold schema --report -o report.schema.json
     """
+    import json
+
+    from hookfold.charts.output.checking.report_schema import report_schema
+    from hookfold.charts.pattern.file.schema import schema as pattern_schema
+
     suffix_of(out, ("json",), "json")
     found = report_schema() if of_report else pattern_schema()
     write_one(out, (json.dumps(found, indent=2, ensure_ascii=False) + "\n").encode("utf-8"))

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import click
 from hookfold.charts.measure import parse_length
-from hookfold.charts.model.sections.gauging import gauge_words
-from hookfold.charts.model.sections.refit import refit as refitted
 
 from .files import read_text, suffix_of, write_one
 from .options import LENGTH
@@ -24,6 +22,8 @@ def gauge(file: str, out: str) -> None:
     Example:
       hookfold gauge cover.toml
     """
+    from hookfold.charts.model.sections.gauging import gauge_words
+
     suffix_of(out, ("md", "txt"), "md")
     write_one(out, gauge_words(*read_text(file)).encode("utf-8"))
 
@@ -41,6 +41,8 @@ def refit(ctx: click.Context, /, file: str, *, rows: int, measures: str) -> None
     Example:
       hookfold refit cover.toml --rows 20 --measures "134 mm"
     """
+    from hookfold.charts.model.sections.refit import refit as refitted
+
     text, name = read_text(file)
     found = refitted(text, name, rows, parse_length(measures))
     click.echo("\n".join(found.lines))

@@ -7,10 +7,19 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import click
-from hookfold.charts.layout.sheets.chart_setting import ChartSetting, ChartStyle
 from hookfold.charts.measure import parse_length
-from hookfold.charts.output.rendered import Wanted
-from hookfold.charts.setting import Extent, Hand, Paper, ScForm, Seen, Setting, Terms
+from hookfold.charts.setting import (
+    ChartSetting,
+    ChartStyle,
+    Extent,
+    Hand,
+    Paper,
+    ScForm,
+    Seen,
+    Setting,
+    Terms,
+    Wanted,
+)
 
 F = TypeVar("F", bound=Callable[..., Any])
 

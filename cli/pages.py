@@ -7,12 +7,9 @@ from typing import Any
 
 import click
 from hookfold.charts import engrave
-from hookfold.charts.output.pages.gallery import gallery_page
 
 from .commands import main, tell_kept
 from .files import printable, read_text, suffix_of, write_one
-from .folders import write_set
-from .gallery import cards_of
 from .options import setting_of, setting_options
 from .progress import working
 from .report import reporting
@@ -79,6 +76,11 @@ def gallery(folder: Path) -> None:
     Example:
       hookfold gallery my-patterns
     """
+    from hookfold.charts.output.pages.gallery import gallery_page
+
+    from .folders import write_set
+    from .gallery import cards_of
+
     with working("Looking through the folder"):
         made = gallery_page(cards_of(folder), title_of(folder.resolve().name))
     written = write_set(folder, {"index.html": made}, whole=False)

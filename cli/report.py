@@ -8,9 +8,7 @@ from collections.abc import Callable, Sequence
 from typing import ParamSpec, TypeVar
 
 import click
-from hookfold.charts.errors import PatternError, Problem
-from hookfold.charts.layout.sheets.chart_setting import NotShown
-from hookfold.charts.output.export import CairoMissing, TooLarge
+from hookfold.charts.errors import PatternError, Problem, Unable
 
 from .files import printable, refuse_input
 
@@ -52,7 +50,7 @@ def reporting(command: Callable[P, R]) -> Callable[P, R]:
             placed = [problem if problem.file else problem.in_file(file) for problem in found.problems]
             click.echo(report(placed), err=True)
             raise SystemExit(PROBLEMS) from None
-        except (CairoMissing, NotShown, TooLarge) as wrong:
+        except Unable as wrong:
             raise click.UsageError(f"{wrong}.") from None
 
     return reported

@@ -22,7 +22,6 @@ from hookfold.charts.pattern.file.kinds import (
     directions,
     kind_called,
 )
-from hookfold.charts.pattern.file.read import read_pattern
 from hookfold.charts.pattern.file.values import READERS, Wrong
 
 from .files import write_one
@@ -186,6 +185,8 @@ def write_start(target: str, start: Start) -> None:
 
     Where no count comes into the kind's range of fit, the range is left to the maker.
     """
+    from hookfold.charts.pattern.file.read import read_pattern
+
     read_pattern(starter(start), target)
     problems = engrave.check(starter(start), target).problems
     if problems and all(p.kind == "fit" for p in problems):

@@ -10,11 +10,10 @@ import sys
 from pathlib import Path
 
 from hookfold.charts import engrave
-from hookfold.charts.layout.sheets.chart_setting import ChartSetting
 from hookfold.charts.layout.squares.grid import is_filet
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.export import png
-from hookfold.charts.setting import Setting
+from hookfold.charts.setting import ChartSetting, Setting
 
 HERE = Path(__file__).parent
 FABRICS = HERE / "fabrics"

@@ -16,6 +16,7 @@ from collections.abc import Sequence
 from typing import Any
 from xml.etree import ElementTree
 
+from ..errors import Unable
 from .pdf import Metadata, OutlineEntry, Words
 
 __all__ = ["CairoMissing", "Metadata", "OutlineEntry", "TooLarge", "cairo_here", "pdf", "png", "size_mm"]
@@ -27,7 +28,7 @@ MM_PER_INCH = 25.4
 _INCHES_PER_METRE = 1000.0 / MM_PER_INCH
 
 
-class CairoMissing(RuntimeError):
+class CairoMissing(Unable, RuntimeError):
     """No cairo library here, so PNG and PDF cannot be made; the message says how to install it."""
 
     def __init__(self) -> None:
@@ -38,7 +39,7 @@ class CairoMissing(RuntimeError):
         )
 
 
-class TooLarge(ValueError):
+class TooLarge(Unable, ValueError):
     """A PNG of more pixels than can be drawn; the message says what would fit."""
 
 

@@ -8,12 +8,14 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 from ..errors import PatternError, Problem
-from ..folding.border import BorderPlan
-from ..folding.folds import Folding
+from ..folding.border import BorderPlan, border_plan
+from ..folding.folds import Folding, folding_of
 from ..measure import show_length
 from ..model.cloth.fabric import Fabric, Stitch
 from ..model.sections.read import Read
+from ..model.sections.whole import work_piece
 from ..model.sizing.plan import Plan
+from ..model.sizing.yarn import border_colour
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
 from ..pattern.tree import WrittenPattern
@@ -51,6 +53,29 @@ def _from_the_end(made: Stitch, chains: int) -> Stitch:
     """A stitch of the first round, its places counted from the chain's end."""
     feet = tuple(replace(foot, at=chains - 1 - foot.at) if foot.back == 1 else foot for foot in made.feet)
     return replace(made, feet=feet)
+
+
+def worked_piece(pattern: Pattern, read: Read, plan: Plan, hand: str) -> Piece:
+    """A piece from its plan: worked row over row, folded and bordered; PatternError with what cannot be."""
+    # The rows written out over the plan's stitches, and worked one over the other.
+    rows, fabric = work_piece(read, plan, pattern)
+    # How the piece folds and is joined, and the border worked through its edges.
+    with placed_in(pattern):
+        folding = folding_of(plan, hand=hand, folds=pattern.folds, joins=pattern.joins)
+        border = bordered(pattern, plan, folding, hand)
+    return Piece(pattern, read, plan, rows, fabric, folding, border)
+
+
+def bordered(pattern: Pattern, plan: Plan, folding: Folding, hand: str) -> BorderPlan | None:
+    """The border that the pattern asks for, round the folded piece; None where it asks for none."""
+    asked = pattern.border
+    if asked is None:
+        return None
+    edging = "" if asked.edging == "plain" else asked.edging
+    return border_plan(
+        plan, stitch=asked.stitch, rounds=asked.rounds, edging=edging, hand=hand, folding=folding,
+        colour=border_colour(pattern),
+    )  # fmt: skip
 
 
 @contextmanager

@@ -3,23 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from ..drawing import svg
 from ..drawing.display import Document, Sheet
+from ..setting import Wanted
 from .export import TooLarge, dpi_that_fits, pdf, png
 from .pdf import Metadata, OutlineEntry
 
 PNG_DPI = 150.0
-
-
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """How drawings become files: `pages` for the printed pages in SVG and PNG too, a file each; the dots per inch of a
-    PNG, as many as usual and can be where none are said."""
-
-    pages: bool = False
-    dpi: float | None = None
 
 
 def rendered(document: Document, formats: Sequence[str], wanted: Wanted | None = None) -> dict[str, bytes]:

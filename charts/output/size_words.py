@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..drawing.plain import markdown
+from ..errors import PatternError, Problem
 from ..measure import show_length
+from ..model.sections.read import Read
 from ..model.sizing.fit import fit_words
+from ..model.sizing.from_pattern import requests_of
 from ..model.sizing.plan import Plan
+from ..model.sizing.size import size
 from ..pattern.file.records import Pattern
+from .piece import Piece, worked_piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +23,31 @@ class SizedPlan:
 
     name: str
     plan: Plan
+
+
+def sized_plans(pattern: Pattern, read: Read) -> tuple[list[SizedPlan], list[Problem]]:
+    """A plan for each size that can be made; the problems of the others, each with its size."""
+    plans: list[SizedPlan] = []
+    problems: list[Problem] = []
+    for sized in requests_of(pattern, [section.text for section in read.sections]):
+        try:
+            plans.append(SizedPlan(sized.name, size(sized.request)))
+        except PatternError as found:
+            problems += [replace(p, where=f'size "{sized.name}": {p.where}') for p in found.problems]
+    return plans, problems
+
+
+def pieces_of_sizes(piece: Piece, hand: str) -> dict[str, Piece]:
+    """A pattern's piece worked in each of its sizes, by name, smallest first; {} where it has none. PatternError where
+    one cannot be made."""
+    if not piece.pattern.sizes:
+        return {}
+    plans, problems = sized_plans(piece.pattern, piece.read)
+    if problems:
+        raise PatternError(problems)
+    sized = ((one.name, replace(piece.pattern, object=piece.pattern.sizes[one.name]), one.plan) for one in plans)
+    made = {name: worked_piece(pattern, piece.read, plan, hand) for name, pattern, plan in sized}
+    return {one.name: made[one.name] for one in smallest_first(plans)}
 
 
 def size_words(pattern: Pattern, plans: Sequence[SizedPlan]) -> str:

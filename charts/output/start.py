@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from ..folding.finishing import in_terms
 from ..measure import show_percent
 from ..pattern.file.kinds import OBJECT_KINDS, StartSection
 
@@ -65,6 +64,8 @@ def stitch_words(stitch: str, terms: str) -> str:
     >>> stitch_words("close", "UK")
     'Row 1: Ch 1, turn. Dc in each st across.'
     """
+    from ..folding.finishing import in_terms
+
     return in_terms("\n".join(STITCHES[stitch]), terms)
 
 
@@ -155,6 +156,8 @@ def _section(section: StartSection, start: Start) -> str:
     length = f"rows   = {section.length}" if isinstance(section.length, int) else f'length = "{section.length}"'
     said = stitch_words(start.stitch, start.terms)
     if OBJECT_KINDS[start.kind].rounds:
+        from ..folding.finishing import in_terms
+
         said = re.sub(r", turn\. (\*?)(\w)", lambda m: f", {m[1]}{m[2].lower()}", said.replace("Row 1", "Rnd 1"))
         said = said.replace(" across.", f" around, join with {in_terms('sl st', start.terms)}.")
     work = f'work   = "{said}"'

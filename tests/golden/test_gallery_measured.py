@@ -17,6 +17,8 @@ import pytest
 import shapely
 from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
+from hookfold.charts.output.drawn import piece_chart, written_chart
+from hookfold.charts.output.written import worked_text
 from hookfold.charts.setting import Setting
 
 ROOT = Path(__file__).parents[2]
@@ -48,11 +50,11 @@ def drawn(path, extent, paper="A4", hand="right", terms="US"):
     text = path.read_text("utf-8")
     setting = Setting(extent=extent, paper=paper, hand=hand, terms=terms)
     if path.suffix == ".txt":
-        worked = engrave._written(text, path.name)
-        fabric, document = worked.fabric, engrave._written_chart(worked, path.name, setting)
+        worked = worked_text(text, path.name)
+        fabric, document = worked.fabric, written_chart(worked, path.name, setting)
     else:
         piece = engrave.work_file(text, path.parent.name, hand)
-        fabric, document = piece.fabric, engrave._chart(piece, setting)
+        fabric, document = piece.fabric, piece_chart(piece, setting)
     special = specials(fabric)
     return fabric, [ruler.read(svg.write(sheet), special) for sheet in document.sheets]
 

@@ -188,7 +188,7 @@ def test_the_same_input_gives_the_same_bytes():
     setting = measured.Setting(extent="full")
     text = path.read_text("utf-8")
     made = [
-        [measured.svg.write(sheet) for sheet in measured.engrave._written_chart(worked, path.name, setting).sheets]
-        for worked in (measured.engrave._written(text, path.name) for _ in range(2))
+        [measured.svg.write(sheet) for sheet in measured.written_chart(worked, path.name, setting).sheets]
+        for worked in (measured.worked_text(text, path.name) for _ in range(2))
     ]
     assert made[0] == made[1]

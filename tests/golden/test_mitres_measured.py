@@ -195,8 +195,8 @@ def test_the_notes_say_how_it_is_read(whole):
 
 def test_a_large_one_is_tiled_with_every_stitch():
     """More than a page holds: every stitch is on one of the sheets, and nothing lies over anything."""
-    worked = measured.engrave._written(large(64), "large.txt")
-    document = measured.engrave._written_chart(worked, "large.txt", measured.Setting(extent="full"))
+    worked = measured.worked_text(large(64), "large.txt")
+    document = measured.written_chart(worked, "large.txt", measured.Setting(extent="full"))
     sheets = [measured.ruler.read(measured.svg.write(sheet)) for sheet in document.sheets]
     assert len(sheets) > 2
     found = Counter(g.kind for sheet in sheets[1:] for g in sheet.glyphs)

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 from hookfold.charts import engrave
-from hookfold.charts.output.verdict import STATES
+from hookfold.charts.output.checking.verdict import STATES
 from hookfold.cli import main
 
 ROOT = Path(__file__).parents[2]

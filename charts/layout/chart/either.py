@@ -6,10 +6,10 @@ from collections.abc import Mapping
 
 from ...drawing.display import Document
 from ...model.cloth.fabric import Fabric
-from ...setting import Heading, Setting
+from ...setting import ChartSetting, Heading, Setting
 from ..shapes.mitre import mitre_of
 from ..shapes.wedge import wedge_of
-from ..sheets.chart_setting import ChartSetting, NotInSquares, drawable_or_raise
+from ..sheets.chart_setting import NotInSquares, drawable_or_raise
 from ..sheets.seen import as_seen
 from ..squares.grid import grid_of
 from ..squares.sheet import squares_document
@@ -18,7 +18,7 @@ from .flat import flat_document
 from .margins import Colour, lettered
 from .round import round_document
 
-__all__ = ["ChartSetting", "Colour", "chart_document"]
+__all__ = ["Colour", "chart_document"]
 
 
 def chart_document(

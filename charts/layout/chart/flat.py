@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.style import Style, style
 from ...model.cloth.fabric import Fabric
-from ...setting import Heading, Setting
+from ...setting import ChartSetting, Heading, Setting
 from ..sheets.chart_setting import (
     ABOVE_MM,
     BELOW_MM,
@@ -19,7 +19,6 @@ from ..sheets.chart_setting import (
     TILE_LEAST_MM,
     WHOLE_FROM_MM,
     WHOLE_MM,
-    ChartSetting,
     lit_words,
     scale_of,
     shown_or_raise,

@@ -10,7 +10,7 @@ from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.letters import cap_height, text_width
 from ...drawing.style import style
 from ...model.cloth.fabric import Fabric
-from ...setting import Heading, Setting
+from ...setting import ChartSetting, Heading, Setting
 from ..placing.ink import inked, row_inks
 from ..placing.placed import Laid
 from ..rounds.lay import lay_rounds
@@ -30,7 +30,6 @@ from ..sheets.chart_setting import (
     PALE,
     TILE_MM,
     WHOLE_MM,
-    ChartSetting,
     lit_words,
     scale_of,
     shown_or_raise,

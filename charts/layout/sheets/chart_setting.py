@@ -1,15 +1,13 @@
-"""What a chart is drawn with: sizes on the page, and what the reader wants beside the stitches."""
+"""What a chart is drawn with: sizes on the page, and what of what is asked for it can show."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Literal
 
 from ...drawing.geometry import number
+from ...errors import Unable
 
 NAME = "Stitch chart"
-ChartStyle = Literal["stitches", "squares"]
 
 #: The size of a stitch on the page: never smaller, and the size that is aimed at.
 LEAST_MM = 3.0
@@ -35,17 +33,7 @@ BELOW_MM = 2.5
 OVER = 0.5
 
 
-@dataclass(frozen=True, slots=True)
-class ChartSetting:
-    """What a chart shows besides the page's own setting: counts at the row ends, a row lit up (1-based), and whether
-    it is drawn stitch by stitch or as a grid of squares."""
-
-    counts: bool = True
-    lit_row: int = 0
-    style: ChartStyle = "stitches"
-
-
-class NotShown(ValueError):
+class NotShown(Unable, ValueError):
     """Something was asked for that the chart cannot show; its words say what it can."""
 
 

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from ...model.cloth.fabric import Fabric, Row, Stitch, counts
 from ...model.rows.working import Worked
+from ...model.sections.read import stuck_work
+from ...pattern.file.records import Pattern
 from .mistake import Mistake
 
 _MISSING = re.compile(r"need (\d+) more")
@@ -53,6 +56,14 @@ def left_of(row: Row, base: Row, *, backwards: bool) -> tuple[int, ...]:
     order = items[::-1] if backwards else items
     last = max((at for at, item in enumerate(order) if item in touched), default=-1)
     return tuple(order[last + 1 :])
+
+
+def stuck_in(pattern: Pattern) -> Mistake | None:
+    """The first section of a pattern file whose rows come out even over no number of stitches, as far as they go; None
+    where every section's do. PatternError where they cannot be read."""
+    found = stuck_work(pattern)
+    mistake = mistake_of(found[0]) if found else None
+    return replace(mistake, says=f"{found[1].where}: {found[1].says}") if found and mistake else None
 
 
 def end_of(

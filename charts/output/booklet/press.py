@@ -18,6 +18,7 @@ from typing import Literal
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import BooleanObject, DictionaryObject, NameObject
 
+from ...errors import Unable
 from .book import Book, Plate, Signs
 
 #: Keeps a picture under a name of its own, which it gives back.
@@ -59,7 +60,7 @@ def typeset(parts: Mapping[str, bytes], form: Literal["pdf", "png"]) -> bytes:
     return bytes(made)
 
 
-class PressMissing(RuntimeError):
+class PressMissing(Unable, RuntimeError):
     """Typst is not installed here; the message says how to get it."""
 
     def __init__(self) -> None:

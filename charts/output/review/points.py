@@ -16,8 +16,8 @@ from ...pattern.lexicon import show_stitch
 from ...pattern.writer import write_special
 from ...setting import Setting
 from .. import words
+from ..checking.report import Report
 from ..piece import Piece
-from ..report import Report
 from .point import Found, Point
 
 #: Steps from size to size that differ by more than this are not even: our own limit, no source.

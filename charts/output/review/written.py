@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ...model.rows.working import Worked
-from ..report import Report
-from ..verdict import AGREES, SILENT, UNCHECKED, UNREAD, WRONG
+from ..checking.report import Report
+from ..checking.verdict import AGREES, SILENT, UNCHECKED, UNREAD, WRONG
 from .point import Point
 
 

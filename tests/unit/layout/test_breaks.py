@@ -11,8 +11,7 @@ from hookfold.charts.layout.chart.condense import cut_columns, without_strip
 from hookfold.charts.layout.chart.flat import flat_document
 from hookfold.charts.layout.chart.tiles import tiles_of
 from hookfold.charts.layout.placing.laid import lay_fabric, mirrored
-from hookfold.charts.layout.sheets.chart_setting import ChartSetting
-from hookfold.charts.setting import Heading, Setting
+from hookfold.charts.setting import ChartSetting, Heading, Setting
 from shapely import unary_union
 
 OPEN = {

@@ -7,8 +7,9 @@ import itertools
 import math
 
 import pytest
-from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
+from hookfold.charts.output.drawn import written_chart
+from hookfold.charts.output.written import worked_text
 from hookfold.charts.setting import Setting
 from svg_ruler import outside, overlaps, read, text_over_glyphs
 
@@ -38,8 +39,8 @@ PIECES = {"ball": (BALL, range(9, 12)), "crown": (CROWN, range(3, 8))}
 
 
 def sheet(text, **how):
-    worked = engrave._written(text, "piece.txt")
-    return read(svg.write(engrave._written_chart(worked, "piece.txt", Setting(**how)).sheets[0]))
+    worked = worked_text(text, "piece.txt")
+    return read(svg.write(written_chart(worked, "piece.txt", Setting(**how)).sheets[0]))
 
 
 @pytest.fixture(scope="module", params=sorted(PIECES))

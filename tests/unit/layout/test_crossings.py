@@ -8,8 +8,9 @@ import itertools
 import math
 
 import pytest
-from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
+from hookfold.charts.output.drawn import written_chart
+from hookfold.charts.output.written import worked_text
 from hookfold.charts.setting import Setting
 from svg_ruler import overlaps, read
 
@@ -44,8 +45,8 @@ WAYS = ("in front of", "behind")
 
 
 def sheet(text, **how):
-    worked = engrave._written(text, "piece.txt")
-    return read(svg.write(engrave._written_chart(worked, "piece.txt", Setting(**how)).sheets[0]))
+    worked = worked_text(text, "piece.txt")
+    return read(svg.write(written_chart(worked, "piece.txt", Setting(**how)).sheets[0]))
 
 
 def stems(found, row, kind):

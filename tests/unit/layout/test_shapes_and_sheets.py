@@ -10,8 +10,9 @@ import statistics
 import xml.etree.ElementTree as ET
 
 import pytest
-from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
+from hookfold.charts.output.drawn import written_chart
+from hookfold.charts.output.written import worked_text
 from hookfold.charts.setting import Setting
 from svg_ruler import SVG, overlaps, read, text_over_glyphs
 
@@ -35,7 +36,7 @@ of foundation chain, dc in next 8 ch, 2 dc in last ch, join with sl st in top of
 
 
 def document(text):
-    return engrave._written_chart(engrave._written(text, "piece.txt"), "piece.txt", Setting())
+    return written_chart(worked_text(text, "piece.txt"), "piece.txt", Setting())
 
 
 def motif(sides, chains):

@@ -5,11 +5,11 @@ import re
 
 import pytest
 from hookfold.charts import engrave
-from hookfold.charts.layout.sheets.chart_setting import ChartSetting, NotInSquares
+from hookfold.charts.layout.sheets.chart_setting import NotInSquares
 from hookfold.charts.layout.squares.grid import grid_of, is_filet
 from hookfold.charts.layout.squares.sheet import LEAST_MM, _even, squares_document
 from hookfold.charts.model.rows.work import work_text
-from hookfold.charts.setting import Heading, Setting
+from hookfold.charts.setting import ChartSetting, Heading, Setting
 
 SQUARES = ChartSetting(style="squares")
 

@@ -13,6 +13,8 @@ from hookfold.charts.layout.chart.tiles import tiles_of
 from hookfold.charts.layout.chart.view import view_of
 from hookfold.charts.layout.placing.laid import lay_fabric
 from hookfold.charts.layout.sheets.chart_setting import MOST_ACROSS, WHOLE_FROM_MM, TooMuchToDraw
+from hookfold.charts.model.rows.work import work_text
+from hookfold.charts.output.drawn import piece_assembly
 from hookfold.charts.output.rendered import whole_of
 from hookfold.charts.setting import Heading, Setting
 
@@ -54,12 +56,12 @@ def cloth_circle():
     rounds += [
         f"Rnd {n}: *Sc in next {n - 2} sts, 2 sc in next st; rep from * around. ({6 * n} sts)" for n in range(3, 53)
     ]
-    return engrave.work_text("\n".join(rounds)).fabric
+    return work_text("\n".join(rounds)).fabric
 
 
 def test_a_folding_of_several_sheets_is_whole_on_one():
     cover = FABRICS.parent / "field-book-cover" / "pattern.toml"
-    document = engrave._assembly(engrave.work_file(cover.read_text("utf-8"), str(cover)), Setting())
+    document = piece_assembly(engrave.work_file(cover.read_text("utf-8"), str(cover)), Setting())
     assert len(document.sheets) > 1
 
     def steps(sheet):
@@ -136,7 +138,7 @@ FLAT = ["shells", "trellis", "mesh", "bobbles", "clusters", "crossed", "basketwe
 
 @pytest.mark.parametrize("name", FLAT)
 def test_the_brackets_of_the_fabrics_are_true(name):
-    worked = engrave.work_text((FABRICS / f"{name}.txt").read_text("utf-8"))
+    worked = work_text((FABRICS / f"{name}.txt").read_text("utf-8"))
     for extent in ("repeat", "full"):
         check_bracket(worked.fabric, Setting(extent=extent))
 
@@ -145,7 +147,7 @@ def test_shells_and_trellis_by_their_rows():
     """The fabrics' own texts: "rep from * across" of 25 and 21 stitches."""
     said = {}
     for name in ("shells", "trellis"):
-        worked = engrave.work_text((FABRICS / f"{name}.txt").read_text("utf-8"))
+        worked = work_text((FABRICS / f"{name}.txt").read_text("utf-8"))
         said[name] = told(view_of(worked.fabric, Setting()).stitch_bracket.says)
         for row in worked.fabric.rows:
             if row.number in said[name]:

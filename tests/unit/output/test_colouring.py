@@ -6,8 +6,10 @@ import re
 import pytest
 from hookfold.charts import engrave
 from hookfold.charts.output.colouring.bundles import bundles_of
+from hookfold.charts.output.colouring.coloured import worked_ways
 from hookfold.charts.output.colouring.sheet import colour_sheet
 from hookfold.charts.output.colouring.ways import MOST_WAYS, ways_of
+from hookfold.charts.output.said import yarn_of_piece
 from hookfold.charts.pattern.file.read import read_pattern
 from PIL import Image
 
@@ -64,7 +66,7 @@ def test_a_piece_of_one_colour_has_one_way():
 def test_small_balls_are_the_stretches_of_each_colour_and_hold_all_of_its_yarn():
     piece = engrave.work_file(RUNNER, "runner.toml")
     letters = "".join(letter for section in piece.plan.sections for letter in section.colours)
-    yarn = engrave.yarn_of(piece)
+    yarn = yarn_of_piece(piece)
     found = bundles_of(piece, yarn)
     for letter in "AB":
         runs = [run for run in re.findall(r"A+|B+", letters) if run[0] == letter]
@@ -93,7 +95,7 @@ def plain(piece):
 
 def test_the_sheet_shows_every_way():
     pattern = read_pattern(RUNNER)
-    ways = [way for one in ways_of(pattern) if (way := engrave._coloured(one, first=one.pattern is pattern))]
+    ways = tuple(worked_ways(pattern))
     made = Image.open(io.BytesIO(colour_sheet(ways, plain, "png"))).convert("RGB")
     seen = {made.getpixel((x, y)) for x in range(0, made.width, 7) for y in range(0, made.height, 7)}
     assert made.width > 900 and {(0x5A, 0x2D, 0x4D), (0xEE, 0xEA, 0xE0)} <= seen

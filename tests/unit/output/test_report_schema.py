@@ -5,7 +5,7 @@ from pathlib import Path
 import jsonschema
 import pytest
 from hookfold.charts import engrave
-from hookfold.charts.output.report_schema import report_schema
+from hookfold.charts.output.checking.report_schema import report_schema
 
 GALLERY = Path(__file__).parents[3] / "gallery"
 FILES = sorted([*GALLERY.glob("*/pattern.toml"), *GALLERY.glob("fabrics/*.txt")])

@@ -10,6 +10,7 @@ from hookfold.charts.drawing import svg
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output import words
 from hookfold.charts.output.images import composed, share
+from hookfold.charts.output.piece import heading_of
 from hookfold.charts.setting import Setting
 from PIL import Image, ImageChops
 from test_words import SCARF
@@ -58,7 +59,7 @@ def test_the_stretch_is_large_enough_to_read():
     """A stitch is at least 2.5 % of the image's width: about 3 mm on a phone 12 cm wide held upright."""
     piece = engrave.work_file(SCARF, "scarf.toml")
     stretch = share.stretch_of(piece.fabric, Setting())
-    sheet = share.image(stretch, piece.pattern, engrave.heading_of(piece, Setting()), (285.75, 285.75))
+    sheet = share.image(stretch, piece.pattern, heading_of(piece, Setting()), (285.75, 285.75))
     root = ET.fromstring(svg.write(sheet))
     assert root.get("width") == "285.75mm"
     assert stretch.size[0] <= share.MOST_STITCHES + 1

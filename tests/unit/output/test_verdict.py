@@ -3,9 +3,9 @@
 import jsonschema
 import pytest
 from hookfold.charts import engrave
-from hookfold.charts.output.report_schema import report_schema
-from hookfold.charts.output.sizes_read import SizeUnknown, all_names, which
-from hookfold.charts.output.verdict import STATES
+from hookfold.charts.output.checking.report_schema import report_schema
+from hookfold.charts.output.checking.sizes_read import SizeUnknown, all_names, which
+from hookfold.charts.output.checking.verdict import STATES
 
 BEAR = """Little bear
 Stuff it as you go.

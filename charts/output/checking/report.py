@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..errors import Note, Problem, wrapped
-from ..model.cloth.fabric import Fabric, WorkedRow
-from ..model.rows.working import WorkedPiece
-from ..pattern.writer import write_ops
+from ...errors import Note, Problem, wrapped
+from ...model.cloth.fabric import Fabric, WorkedRow
+from ...model.rows.working import WorkedPiece
+from ...pattern.writer import write_ops
 from . import told
 from .verdict import CheckedRow, Part, counts, parts_of
 

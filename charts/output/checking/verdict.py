@@ -6,10 +6,10 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..errors import Problem
-from ..model.cloth.fabric import WorkedRow
-from ..model.rows.working import Task, WorkedPiece
-from ..pattern.tree import Op, RowText
+from ...errors import Problem
+from ...model.cloth.fabric import WorkedRow
+from ...model.rows.working import Task, WorkedPiece
+from ...pattern.tree import Op, RowText
 
 AGREES, SILENT, FOLLOWS = "agrees", "states none", "agrees after doubt"
 WRONG, UNREAD, UNCHECKED = "wrong", "unread", "unchecked"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..errors import wrapped
-from ..pattern.writer import write_ops
+from ...errors import wrapped
+from ...pattern.writer import write_ops
 from .verdict import (
     AGREES,
     FOLLOWS,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..errors import KINDS
+from ...errors import KINDS
 from .verdict import STATES
 
 Schema = dict[str, object]

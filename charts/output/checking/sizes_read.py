@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ...errors import Unable
 
-class SizeUnknown(Exception):
+
+class SizeUnknown(Unable):
     """A size that a text does not give."""
 
 

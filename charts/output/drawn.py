@@ -1,0 +1,76 @@
+"""The sheets of a piece and of a written pattern: what of each goes to the layout that draws it."""
+
+from __future__ import annotations
+
+from ..drawing.display import Document
+from ..folding.folds import folding_of
+from ..layout.assembly.sheets import assembly_document
+from ..layout.assembly.template import template_document
+from ..layout.chart.either import chart_document
+from ..layout.chart.margins import Colour
+from ..model.multiples.of_foundation import chain_multiple
+from ..model.rows.working import Worked
+from ..model.sizing.worn import worn_plan
+from ..setting import ChartSetting, Heading, Setting
+from . import words
+from .booklet.book import Picture
+from .images.fabric import fabric_file
+from .images.shared import shared_piece, shared_written
+from .piece import Piece, heading_of, laid_open
+from .written import title_of, worked_text
+
+
+def piece_chart(piece: Piece, setting: Setting, extra: ChartSetting | None = None) -> Document:
+    """The stitch chart of a piece, in the colours it names and with its own stitches in words."""
+    colours = {c.letter: Colour(c.name, c.hex) for c in piece.pattern.colours}
+    special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
+    repeat = piece.plan.multiple_of if piece.plan.multiple_of > 1 else None
+    fabric = laid_open(piece.fabric) if piece.fabric.rows[0].is_round else piece.fabric
+    return chart_document(fabric, heading_of(piece, setting), setting, colours, special, repeat, extra=extra)
+
+
+def written_chart(worked: Worked, name: str, setting: Setting, extra: ChartSetting | None = None) -> Document:
+    """The stitch chart of a written pattern under a title made from its file's name."""
+    special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
+    multiple = chain_multiple(worked)
+    repeat = multiple.of if multiple and multiple.of > 1 else None
+    heading = Heading(title_of(name), terms=setting.terms)
+    return chart_document(worked.fabric, heading, setting, {}, special, repeat, extra=extra)
+
+
+def piece_assembly(piece: Piece, setting: Setting) -> Document:
+    """How a piece is folded, joined and bordered."""
+    return assembly_document(
+        piece.plan, heading_of(piece, setting), setting,
+        folding=piece.folding, border=piece.border, bordered=piece.border is not None,
+    )  # fmt: skip
+
+
+def piece_template(piece: Piece, setting: Setting, cut: str = "worn") -> Document:
+    """The paper mock-up: cut as "worn" on the object with the piece as worked dotted, or as "worked"."""
+    heading, unit = heading_of(piece, setting), piece.plan.unit
+    worn = folding_of(worn_plan(piece.plan), hand=setting.hand, folds=piece.pattern.folds)
+    lies = {"worn": (worn, piece.folding, "the piece as worked"), "worked": (piece.folding, worn, "the size as worn")}
+    folding, other, called = lies[cut]
+    return template_document(piece.plan, heading, setting.paper, unit, folding=folding, dotted=(other, called))
+
+
+def piece_images(piece: Piece, setting: Setting) -> dict[str, bytes]:
+    """Images for sharing and their descriptions, by file name."""
+    special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
+    return shared_piece(piece, heading_of(piece, setting), setting, special)
+
+
+def text_images(text: str, name: str, setting: Setting) -> dict[str, bytes]:
+    """Images of a written pattern and their descriptions, by file name."""
+    worked = worked_text(text, name)
+    special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
+    return shared_written(worked, Heading(title_of(name), terms=setting.terms), setting, special)
+
+
+def cover_of(worked: Piece | Worked, name: str, setting: Setting) -> Picture:
+    """The fabric as it will look, on its object where it is folded, for a booklet's cover."""
+    folded = isinstance(worked, Piece) and bool(worked.folding.stages)
+    view = "on-object" if folded else "flat"
+    made = fabric_file(worked, name, setting.hand, (view, "right", 1000, "jpg"))
+    return Picture(made, "jpg", "The piece as it will look, drawn from its stitches")

@@ -1,0 +1,79 @@
+"""Everything that a piece gives, as files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from ..drawing.display import Document
+from ..setting import Setting
+from .booklet.book import Picture
+from .booklet.contents import book_of
+from .booklet.of_written import written_book
+from .booklet.plates import plates_of
+from .booklet.press import press_here, pressed
+from .drawn import cover_of, piece_assembly, piece_chart, piece_images, piece_template, written_chart
+from .export import cairo_here
+from .pages.followed import followed_piece
+from .piece import Piece
+from .rendered import rendered
+from .said import all_sizes, piece_words, piece_yarn, yarn_of_piece
+from .size_words import pieces_of_sizes
+from .written import title_of, worked_text
+
+
+def _sheet(stem: str, document: Document) -> dict[str, bytes]:
+    """A sheet in the formats that can be made on this system."""
+    formats = ("svg", "png", "pdf") if cairo_here() else ("svg",)
+    return {f"{stem}.{suffix}": data for suffix, data in rendered(document, formats).items()}
+
+
+def _template(piece: Piece, setting: Setting) -> dict[str, bytes]:
+    if not cairo_here():
+        return {}
+    return {"template.pdf": rendered(piece_template(piece, setting), ("pdf",))["pdf"]}
+
+
+def _sizes(piece: Piece, setting: Setting) -> dict[str, bytes]:
+    """The sizes' table, where the pattern has several."""
+    return {"sizes.md": all_sizes(piece, setting).encode("utf-8")} if piece.pattern.sizes else {}
+
+
+def _booklet(piece: Piece, setting: Setting, photo: Picture | None) -> dict[str, bytes]:
+    """The booklet with the maker's photograph or the fabric on its cover, where there is a press to set it."""
+    if not press_here():
+        return {}
+    shown = photo or cover_of(piece, piece.pattern.file, setting)
+    return {"booklet.pdf": piece_booklet(piece, setting, 1, shown)}
+
+
+def piece_booklet(piece: Piece, setting: Setting, columns: int, photo: Picture | None) -> bytes:
+    """All that a piece gives as one printed document, as PDF."""
+    plates = (
+        *plates_of("Chart", piece_chart(piece, setting)),
+        *plates_of("Folding and joining", piece_assembly(piece, setting)),
+        *plates_of("Paper mock-up", piece_template(piece, setting)),
+    )
+    yarn = yarn_of_piece(piece)
+    sized = {name: (one, yarn_of_piece(one)) for name, one in pieces_of_sizes(piece, setting.hand).items()}
+    return pressed(book_of(piece, yarn, sized, plates, setting, cover=photo, columns=columns))
+
+
+def text_booklet(text: str, name: str, setting: Setting, columns: int, photo: Picture | None) -> bytes:
+    """A written pattern as one printed document, as PDF."""
+    worked = worked_text(text, name)
+    plates = plates_of("Chart", written_chart(worked, name, setting))
+    return pressed(written_book(worked, title_of(name), plates, setting, cover=photo, columns=columns))
+
+
+#: The files of a piece in the order they are made: what is said meanwhile, and how they come from it.
+PARTS: dict[str, Callable[[Piece, Setting, Picture | None], dict[str, bytes]]] = {
+    "drawing the chart": lambda piece, setting, _: _sheet("chart", piece_chart(piece, setting)),
+    "drawing the folding": lambda piece, setting, _: _sheet("assembly", piece_assembly(piece, setting)),
+    "drawing the paper mock-up": lambda piece, setting, _: _template(piece, setting),
+    "writing the words": lambda piece, setting, _: {"instructions.md": piece_words(piece, setting).encode("utf-8")},
+    "reckoning the yarn": lambda piece, setting, _: {"yarn.md": piece_yarn(piece).encode("utf-8")},
+    "tabling the sizes": lambda piece, setting, _: _sizes(piece, setting),
+    "drawing the images": lambda piece, setting, _: piece_images(piece, setting),
+    "writing the page to follow": lambda piece, setting, _: {"follow.html": followed_piece(piece, setting)},
+    "setting the booklet": _booklet,
+}
