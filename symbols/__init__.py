@@ -4,7 +4,7 @@ from .chains import chain, chain_run, chain_stack, magic_ring, picot, picot_radi
 from .dictionary import StitchKind, heights, known, stitch
 from .glyph import Glyph, draw, glyph, hold_sign, kind_of, natural_height
 from .ink import Box, Mark, Point
-from .marks import arrow, arrow_head, bracket, fasten_off, join, marker, no_stitch, start, turn
+from .marks import arrow, arrow_head, begin, bracket, fasten_off, join, marker, no_stitch, start, turn
 from .pen import PEN, extent, moved
 from .posts import crossing_way, long_stem
 
@@ -17,6 +17,7 @@ __all__ = [
     "StitchKind",
     "arrow",
     "arrow_head",
+    "begin",
     "bracket",
     "chain",
     "chain_run",

@@ -14,6 +14,12 @@ def _frame(at: Point, angle_deg: float) -> Frame:
     return frame(at, (at[0] + math.sin(turn), at[1] - math.cos(turn)))
 
 
+def begin(at: Point, angle_deg: float = 0.0) -> Mark:
+    """The work begins here: a slip knot, a loop on a short end of yarn whose point is at `at`, its body below."""
+    f = _frame(at, angle_deg)
+    return strokes(line(f.at(0.0, -0.06), f.at(0.0, -0.4)), ellipse(f.at(0.0, -0.66), 0.26, 0.26))
+
+
 def start(at: Point, angle_deg: float = 0.0) -> Mark:
     """Join the yarn here: an open triangle whose point is at `at`, its body below."""
     f = _frame(at, angle_deg)

@@ -75,6 +75,7 @@ def clean(sheets):
     for sheet in sheets:
         assert ruler.overlaps(sheet) == []
         assert ruler.text_over_glyphs(sheet) == []
+        assert ruler.marks_over(sheet) == []
         assert ruler.outside(sheet) == []
         assert [words for words, _ in sheet.texts if words.endswith(("…", "..."))] == []
 

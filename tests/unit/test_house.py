@@ -14,7 +14,8 @@ RANKS = ("symbols", "drawing", "pattern", "model", "folding", "layout", "picture
 ROOMS = (
     "pattern", "pattern.file", "pattern.notation.meanings", "pattern.notation", "pattern.written.agreed",
     "pattern.written", "model.cloth", "model.hands", "model.rows", "model.multiples", "model.sizing", "model.sections",
-    "layout.placing", "layout.shapes", "layout.rounds", "layout.sheets", "layout.squares", "layout.chart",
+    "layout.placing", "layout.shapes", "layout.rounds", "layout.sheets", "layout.squares", "layout.labels",
+    "layout.chart",
     "layout.assembly",
 )  # fmt: skip
 #: More modules than this in one room, and nobody knows their way in it.

@@ -57,7 +57,7 @@ class Folded:
 
 def fold_rows(fabric: Fabric) -> Folded:
     """Every block of rows that follows itself is kept once."""
-    tokens = [_token(row) for row in fabric.rows]
+    tokens = [_token(row, last=row is fabric.rows[-1]) for row in fabric.rows]
     kept: list[int] = []
     folds: list[Fold] = []
     i = 0
@@ -67,7 +67,10 @@ def fold_rows(fabric: Fabric) -> Folded:
             folds.append(Fold(len(kept), rows, times))
         kept.extend(range(i, i + rows))
         i += rows * times
-    shown = replace(fabric, rows=tuple(fabric.rows[k] for k in kept))
+    once = [fabric.rows[k] for k in kept]
+    if once and once[-1] is not fabric.rows[-1]:
+        once[-1] = replace(once[-1], cut=fabric.rows[-1].cut)
+    shown = replace(fabric, rows=tuple(once))
     return Folded(shown, tuple(kept), tuple(folds))
 
 
@@ -77,8 +80,9 @@ def row_repeats(fabric: Fabric) -> tuple[Fold, ...]:
     return tuple(replace(fold, first=folded.origin[fold.first]) for fold in folded.folds)
 
 
-def _token(row: WorkedRow) -> tuple[object, ...]:
-    return (id(row.row), row.direction, row.side, row.colour, row.section)
+def _token(row: WorkedRow, *, last: bool) -> tuple[object, ...]:
+    """What makes rows alike; that the yarn is cut after the last one of all does not keep it from being one of many."""
+    return (id(row.row), row.direction, row.side, row.colour, row.section, row.joins, row.cut and not last)
 
 
 def best_block(tokens: Sequence[tuple[object, ...]], start: int) -> tuple[int, int]:

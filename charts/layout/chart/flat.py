@@ -26,7 +26,7 @@ from ..sheets.chart_setting import (
 from ..sheets.page import DARK, PAPERS_MM, SMALL_MM, Frame, Orientation, finish, own_page, page
 from .breaks import Break, break_mark, break_words, find_break
 from .condense import fold_rows
-from .key import Entry, entries
+from .key import Entry, entries, mark_entries
 from .margins import Colour, Sides, colour_bands, row_brackets, row_labels, section_names, sides_of, stitch_bracket
 from .notes import notes
 from .picture import Inker, Place, Window, made_in_words, picture
@@ -163,7 +163,15 @@ def notes_of(job: Job, frame: Frame, top: float) -> tuple[Group, float]:
     tones = [(job.tones["RS"], "right-side rows"), (job.tones["WS"], "wrong-side rows")]
     present = {c.worked.side for c in job.view.laid.courses}
     shown = [tone for tone, side in zip(tones, ("RS", "WS"), strict=True) if side in present]
-    return notes(job.entries, _sentences(job), shown, job.colours, (left, top, frame.content_width))
+    key = (*job.entries, *mark_entries(_marks(job.view)))
+    return notes(key, _sentences(job), shown, job.colours, (left, top, frame.content_width))
+
+
+def _marks(view: View) -> list[str]:
+    """The names of the marks that stand beside the rows."""
+    rows = [course.worked for course in view.laid.courses]
+    found = ["begin"] if view.chains else []
+    return found + ["join yarn"] * any(r.joins for r in rows) + ["fasten off"] * any(r.cut for r in rows)
 
 
 def _sentences(job: Job) -> list[str]:
@@ -225,7 +233,7 @@ def chart_items(
     items += picture(view.laid, window, place, inker, job.tones, job.extra.lit_row)
     if job.broken and window.holds(job.broken.x):
         items.append(break_mark(job.broken, view.laid, window, place))
-    items.append(row_labels(view, window, place, edges, counts=job.extra.counts))
+    items += row_labels(view, window, place, edges, counts=job.extra.counts)
     column = edges[0] - sides.left_label
     if sides.band:
         items.append(colour_bands(view, window, place, column - sides.band, job.colours))

@@ -14,6 +14,7 @@ from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import Affine, ink_of
 from ...drawing.letters import text_width, wrapped
 from ...setting import ScForm, Terms
+from ..labels.yarn_marks import MARKS, MOST_MM
 from ..placing.ink import mark_of
 from ..placing.placed import Spot
 from ..placing.tops import drawn_kind
@@ -39,12 +40,14 @@ _LOOPS = {
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One line of the key: the glyph, its abbreviation and name, and the words of a special stitch."""
+    """One line of the key: the glyph, its abbreviation and name, and the words of a special stitch; `size_mm` is the
+    size of the glyph's unit, as far as there is room."""
 
     mark: Mark
     short: str
     name: str
     words: str = ""
+    size_mm: float = STITCH_MM
 
 
 def entries(
@@ -62,6 +65,16 @@ def entries(
             seen.setdefault((*_sort_of_glyph(spot), _reaches(spot)), spot)
     ordered = sorted(seen.values(), key=_rank)
     return tuple(_entry(spot, terms, words, sc_form) for spot in ordered)
+
+
+def mark_entries(names: Iterable[str]) -> tuple[Entry, ...]:
+    """The key of the marks of these names, each once."""
+    there = set(names)
+    return tuple(
+        Entry(glyph_of((0.0, 0.0), 0.0), name, says, size_mm=MOST_MM)
+        for name, (glyph_of, says) in MARKS.items()
+        if name in there
+    )
 
 
 #: The holds that a slip stitch is drawn differently for.
@@ -186,9 +199,9 @@ def _columns(cells: Sequence[float], columns: int) -> tuple[list[tuple[int, floa
     return placed, top
 
 
-def _scale(mark: Mark) -> float:
-    box = extent(mark)
-    return min(STITCH_MM, TALLEST_MM / (box[3] - box[1]), GLYPH_WIDE_MM / (box[2] - box[0]))
+def _scale(entry: Entry) -> float:
+    box = extent(entry.mark)
+    return min(entry.size_mm, TALLEST_MM / (box[3] - box[1]), GLYPH_WIDE_MM / (box[2] - box[0]))
 
 
 def _lines(entry: Entry, width: float) -> list[tuple[Run, ...]]:
@@ -206,13 +219,13 @@ def _lines(entry: Entry, width: float) -> list[tuple[Run, ...]]:
 
 def _cell_height(entry: Entry, width: float) -> float:
     box = extent(entry.mark)
-    tall = (box[3] - box[1]) * _scale(entry.mark)
+    tall = (box[3] - box[1]) * _scale(entry)
     return max(tall, len(_lines(entry, width)) * SMALL_MM * 1.3) + 2.2
 
 
 def _cell(entry: Entry, x: float, y: float, width: float, height: float) -> Group:
     """One glyph with its words, both centred on the cell's middle."""
-    box, scale = extent(entry.mark), _scale(entry.mark)
+    box, scale = extent(entry.mark), _scale(entry)
     middle = y + height / 2.0
     to = Affine.shift(
         x + GLYPH_WIDE_MM / 2.0 - (box[0] + box[2]) / 2.0 * scale, middle - (box[1] + box[3]) / 2.0 * scale

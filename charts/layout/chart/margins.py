@@ -6,13 +6,13 @@ import string
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from hookfold.symbols import arrow
-
 from ...drawing.display import Group, Ink, Text
-from ...drawing.geometry import Affine, ink_of, number
+from ...drawing.geometry import number
 from ...drawing.letters import cap_height, text_width
 from ...drawing.style import contrast
 from ...model.cloth.fabric import Fabric
+from ..labels.label import ARROW_GAP_MM, ARROW_MM, arrow_ink
+from ..labels.yarn_marks import MOST_MM, TALL, YarnMark, mark_group
 from ..placing.ink import FOUNDATION_DROP
 from ..placing.isotonic import place as place_apart
 from ..placing.laid import Course
@@ -22,10 +22,9 @@ from .view import RowBracket, StitchBracket, View
 
 Item = Ink | Text | Group
 
-#: From the picture to its row numbers, the length of a direction arrow, and from the arrow to the number.
+#: From the picture to its row numbers, and from a mark of the yarn to a number.
 ASIDE_MM = 1.6
-ARROW_MM = 4.0
-ARROW_GAP_MM = 1.0
+MARK_GAP_MM = 1.0
 #: How far inside the picture a row must end for its label to stand beside that end, and its way from there, in stitch
 #: widths.
 SLOPES_BY, SLOPE_GAP = 2.5, 0.6
@@ -93,12 +92,13 @@ def sides_of(view: View, *, counts: bool, colours: Mapping[str, Colour]) -> Side
     for course in view.laid.courses:
         starts_left = course.sign > 0
         wide = text_width(number_of(course), SMALL_MM, "bold") + ARROW_MM + ARROW_GAP_MM
-        labels[starts_left] = max(labels[starts_left], wide)
-        if counts:
-            labels[not starts_left] = max(labels[not starts_left], text_width(count_of(course), SMALL_MM))
-    if counts and view.chains:
+        labels[starts_left] = max(labels[starts_left], wide + room_of(course.worked.joins))
+        made = text_width(count_of(course), SMALL_MM) if counts else 0.0
+        labels[not starts_left] = max(labels[not starts_left], made + room_of(course.worked.cut))
+    if view.chains:
         first_left = view.laid.courses[0].sign < 0
-        labels[first_left] = max(labels[first_left], text_width(foundation_count(view), SMALL_MM))
+        said = text_width(foundation_count(view), SMALL_MM) if counts else 0.0
+        labels[first_left] = max(labels[first_left], said + room_of(True))
     says = [line for b in view.row_brackets for line in b.says]
     bracket = max((text_width(line, SMALL_MM) for line in says), default=0.0)
     has_band = any(c.worked.colour in colours for c in view.laid.courses)
@@ -109,6 +109,11 @@ def sides_of(view: View, *, counts: bool, colours: Mapping[str, Colour]) -> Side
         section=SECTION_MM if any(c.worked.section for c in view.laid.courses) else 0.0,
         bracket=bracket + BRACKET_GAP_MM + TICK_MM + 1.2 if says else 0.0,
     )
+
+
+def room_of(marked: bool) -> float:
+    """What a mark of the yarn takes before a number or a count, in mm."""
+    return TALL * MOST_MM + MARK_GAP_MM if marked else 0.0
 
 
 def number_of(course: Course) -> str:
@@ -123,13 +128,15 @@ def count_of(course: Course) -> str:
 
 def row_labels(
     view: View, window: Window, place: Place, edges: tuple[float, float], *, counts: bool
-) -> Group:
-    """Numbers and arrows where the rows begin, stitch counts where they end; kept one line apart.
+) -> tuple[Group, ...]:
+    """Numbers and arrows where the rows begin, stitch counts where they end, kept one line apart; and the marks where
+    the work begins, and yarn is joined and cut, nearest to the stitches.
 
     `edges` are the mm of the picture's left and right edge. Rows whose other end is not on this page are
     numbered at the cut as well.
     """
     items: list[Item] = []
+    marks: list[YarnMark] = []
     courses = view.laid.courses[window.first : window.last]
     for left in (True, False):
         ys = [place.at_y(label_y(c, window, left=left)) for c in courses]
@@ -138,10 +145,23 @@ def row_labels(
         for k, y in zip(order, apart, strict=True):
             about = courses[max(k - 2, 0) : k + 3]
             x = _label_x([c.laid.x_range() for c in about], window, place, edges, left=left)
+            mark = _mark_of(courses[k], left, x, y)
+            marks += [mark] if mark else []
+            x += (-1.0 if left else 1.0) * room_of(mark is not None)
             items += _label(courses[k], left, x, y + cap_height(SMALL_MM) / 2.0, counts)
-    if counts and window.first == 0 and (says := foundation_count(view)):
-        items.append(_foundation_label(view, place, edges, says))
-    return Group("row numbers", tuple(items), "Row numbers with the direction of each row")
+    if window.first == 0 and view.chains:
+        mark, said = _foundation_label(view, place, edges)
+        marks.append(mark)
+        items += [said] if counts else []
+    numbers = Group("row numbers", tuple(items), "Row numbers with the direction of each row")
+    return (numbers, mark_group(marks, 0.0, 0.0)) if marks else (numbers,)
+
+
+def _mark_of(course: Course, left: bool, x: float, y: float) -> YarnMark | None:
+    """The mark at one end of a row: where yarn is joined as it begins, or cut as it ends."""
+    begins = (course.sign > 0) == left
+    name = "join yarn" if begins and course.worked.joins else "fasten off" if not begins and course.worked.cut else ""
+    return YarnMark(name, (x, y), (-1.0 if left else 1.0, 0.0), MOST_MM) if name else None
 
 
 def _label_x(
@@ -166,15 +186,17 @@ def foundation_count(view: View) -> str:
     return f"ch {view.chains}" if view.chains else ""
 
 
-def _foundation_label(view: View, place: Place, edges: tuple[float, float], says: str) -> Text:
-    """The foundation's count, on the side where its first chain is made."""
+def _foundation_label(view: View, place: Place, edges: tuple[float, float]) -> tuple[YarnMark, Text]:
+    """Where the work begins, on the side where the foundation's first chain is made, and how many chains it has."""
     left = view.laid.courses[0].sign < 0
     low = label_y(view.laid.courses[0], Window(0, 1), left=left)
     y = max(place.at_y(FOUNDATION_DROP), place.at_y(low) + LEADING_MM)
     ends = [c.laid.x_range() for c in view.laid.courses[:3]]
-    x, anchor = _label_x(ends, Window(0, 1), place, edges, left=left), "end" if left else "start"
-    at = y + cap_height(SMALL_MM) / 2.0
-    return Text(x, at, says, SMALL_MM, anchor, colour=QUIET, name="foundation count")
+    x, out = _label_x(ends, Window(0, 1), place, edges, left=left), -1.0 if left else 1.0
+    anchor, at = "end" if left else "start", x + out * room_of(True)
+    base = y + cap_height(SMALL_MM) / 2.0
+    said = Text(at, base, foundation_count(view), SMALL_MM, anchor, colour=QUIET, name="foundation count")
+    return YarnMark("begin", (x, y), (out, 0.0), MOST_MM), said
 
 
 def label_y(course: Course, window: Window, *, left: bool) -> float:
@@ -203,13 +225,6 @@ def _label(course: Course, left: bool, x: float, y: float, counts: bool) -> list
         at, y, number_of(course), SMALL_MM, "end" if left else "start", "bold", DARK, name="row number"
     )
     return [*arrow_ink(tail, middle, tip, middle), text]
-
-
-def arrow_ink(x0: float, y0: float, x1: float, y1: float) -> tuple[Ink, ...]:
-    """A small arrow in mm."""
-    unit = 3.0
-    mark = arrow((x0 / unit, y0 / unit), (x1 / unit, y1 / unit), size=0.7)
-    return ink_of([(mark, Affine.scale(unit))], 3.0, DARK)
 
 
 def colour_bands(view: View, window: Window, place: Place, x: float, colours: Mapping[str, Colour]) -> Group:

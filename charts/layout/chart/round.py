@@ -4,20 +4,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.letters import cap_height, text_width
 from ...drawing.style import style
 from ...model.cloth.fabric import Fabric
 from ...setting import ChartSetting, Heading, Setting
+from ..labels.among import Labels, Shape, Wanted, labels_of
+from ..labels.label import Box, beyond, label_items
+from ..labels.yarn_marks import mark_group, unmarked
 from ..placing.ink import inked, row_inks
 from ..placing.placed import Laid
 from ..rounds.lay import lay_rounds
 from ..shapes.mitre import Mitre
-from ..shapes.mitre_rows import edges_of, lay_mitre
+from ..shapes.mitre_rows import lay_mitre
 from ..shapes.ring import LaidRounds, Ring, mirrored
-from ..shapes.wedge import Wedge
 from ..shapes.wedge_rows import lay_wedge
 from ..sheets.chart_setting import (
     ABOVE_MM,
@@ -36,22 +38,22 @@ from ..sheets.chart_setting import (
 )
 from ..sheets.page import DARK, QUIET, Frame, finish, own_page, page
 from .condense import Folded, fold_rows
-from .key import Entry, entries
+from .key import Entry, entries, mark_entries
 from .margins import Colour
 from .notes import notes
 from .picture import SIDES, counts_in_words, made_in_words
 from .reading import side_words
 from .round_parts import OVERLAP, Part, inside, parts_of_sheet
 from .round_words import mitre_sentences, round_sentences, wedge_sentences
-from .row_numbers import WedgeLabels, beyond, edge_labels, label_items, wedge_labels
 
 Item = Ink | Text | Group
-#: The shape of rows that are worked to and fro.
-Shape = Wedge | Mitre
 #: The size of a round's number, and the most and the least of it against a stitch.
 NUMBER_MM = 2.5
 #: Half the ink across a chain of a ring, in stitch widths, with a little white.
 RING_INK = 0.28
+#: What numbers and marks may take up beyond the stitches of rounds, in mm.
+AROUND_MM = 2.6
+
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +69,7 @@ class _Job:
     entries: Sequence[Entry]
     tones: tuple[str, str]
     shape: Shape | None = None
+    labelled: dict[float, Labels] = field(default_factory=dict)
 
     @property
     def word(self) -> str:
@@ -110,7 +113,7 @@ def _whole(job: _Job, mm: float) -> Sheet:
     """All rounds on one sheet of its own size, a stitch `mm` wide."""
     left, top, right, bottom = box_of(job.laid)
     labels = _labels(job, mm)
-    a, b, c, d = beyond(labels, box_of(job.laid), mm)
+    a, b, c, d = _around(job, labels, mm)
     wide, high = (right - left) * mm + a + c, (bottom - top) * mm + b + d
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
     high += ABOVE_MM + BELOW_MM + _notes(job, frame, 0.0, labels)[1]
@@ -158,23 +161,31 @@ def fit_mm(job: _Job, frame: Frame) -> float:
     return mm
 
 
-def _fitting(job: _Job, frame: Frame, labels: WedgeLabels | None, most: float) -> float:
+def _fitting(job: _Job, frame: Frame, labels: Labels | None, most: float) -> float:
     """The size up to `most` at which everything fits about these labels, which were laid at that size."""
     left, top, right, bottom = box_of(job.laid)
-    a, b, c, d = beyond(labels, box_of(job.laid), most)
+    a, b, c, d = _around(job, labels, most)
     high = frame.content_height - _notes(job, frame, 0.0, labels)[1] - ABOVE_MM - BELOW_MM
     return min(most, (frame.content_width - a - c) / (right - left), (high - b - d) / (bottom - top))
 
 
-def _labels(job: _Job, mm: float) -> WedgeLabels | None:
-    """The numbers of rows to and fro at a size of the stitches; None in rounds, whose numbers stand among them."""
+def _around(job: _Job, labels: Labels | None, mm: float) -> Box:
+    """What labels need beyond the stitches on the left, above, on the right and below, in mm."""
     if job.shape is None:
-        return None
-    hand, counts = job.setting.hand, job.extra.counts
-    if isinstance(job.shape, Wedge):
-        return wedge_labels(job.laid, job.shape, hand, mm, counts=counts)
-    begun = f"ch {job.folded.fabric.chains}"
-    return edge_labels(job.laid, edges_of(job.shape), hand, mm, counts=counts, begun=begun)
+        return (AROUND_MM, AROUND_MM, AROUND_MM, AROUND_MM)
+    return beyond(labels.boxes if labels else (), box_of(job.laid), mm)
+
+
+def _labels(job: _Job, mm: float) -> Labels:
+    """What stands among the stitches where one is `mm` wide: in rounds among them, of rows to and fro at the edges."""
+    if mm not in job.labelled:
+        left, top, right, bottom = (side * mm for side in box_of(job.laid))
+        bounds = (left - AROUND_MM, top - AROUND_MM, right + AROUND_MM, bottom + AROUND_MM)
+        says, chains = _ring_says(job.laid.centre, mm), job.folded.fabric.chains
+        taken = (text_width(says, NUMBER_MM) / 2.0, cap_height(NUMBER_MM) / 2.0) if says else None
+        wanted = Wanted(job.setting.hand, job.extra.counts, len(job.colours) > 1, chains, taken)
+        job.labelled[mm] = labels_of(job.laid, job.shape, wanted, mm, bounds)
+    return job.labelled[mm]
 
 
 def box_of(laid: LaidRounds) -> tuple[float, float, float, float]:
@@ -188,7 +199,7 @@ def box_of(laid: LaidRounds) -> tuple[float, float, float, float]:
 def _sheet(job: _Job, frame: Frame, stitch_mm: float) -> Sheet:
     left, top, right, bottom = box_of(job.laid)
     labels = _labels(job, stitch_mm)
-    a, b, c, d = beyond(labels, box_of(job.laid), stitch_mm)
+    a, b, c, d = _around(job, labels, stitch_mm)
     x = (frame.content[0] + frame.content[2] + a - c) / 2.0 - (left + right) / 2.0 * stitch_mm
     y = frame.content[1] + ABOVE_MM + b - top * stitch_mm
     items = _rounds(job, x, y, stitch_mm, labels)
@@ -212,7 +223,7 @@ def _describe(job: _Job) -> str:
 
 
 def _rounds(
-    job: _Job, x: float, y: float, mm: float, labels: WedgeLabels | None, window: Part | None = None
+    job: _Job, x: float, y: float, mm: float, labels: Labels, window: Part | None = None
 ) -> list[Item]:
     """The centre and every round as a group, and their numbers."""
     form = job.setting.sc_form
@@ -233,17 +244,10 @@ def _rounds(
         kinds = row_inks(inside(ring.laid.spots, window), mm, form)
         inks = inked(kinds, x, y, mm, job.tone(ring), name)
         items.append(Group(name, inks, ring_title(ring), counts_in_words(ring.worked.row)))
-    if labels:
-        here = [t for t in labels.labels if window is None or window.holds((t.at[0] / mm, t.at[1] / mm))]
-        return [*items, label_items(here, x, y)]
-    return [*items, _round_numbers(job, x, y, mm, window)]
-
-
-def _round_numbers(job: _Job, x: float, y: float, mm: float, window: Part | None) -> Group:
-    """The numbers of the rounds that begin in a window."""
-    shown = [ring for ring in job.laid.rings if window is None or window.holds(ring.label)]
-    numbers = tuple(_number(ring, x, y, mm, lettered=len(job.colours) > 1) for ring in shown)
-    return Group("round numbers", numbers, "Round numbers, each where its round begins")
+    here = [one for one in labels.labels if window is None or window.holds((one.at[0] / mm, one.at[1] / mm))]
+    marks = [one for one in labels.marks if window is None or window.holds((one.tip[0] / mm, one.tip[1] / mm))]
+    items.append(label_items(here, x, y, job.word))
+    return [*items, mark_group(marks, x, y)] if marks else items
 
 
 def _ring_says(centre: Laid, mm: float) -> str:
@@ -269,23 +273,22 @@ def ring_title(ring: Ring) -> str:
     return f"{ring.worked.label}, {SIDES.get(ring.worked.side, ring.worked.side)}, {stitches}"
 
 
-def _number(ring: Ring, x: float, y: float, mm: float, *, lettered: bool) -> Text:
-    """A round's number, upright, centred before its first stitch, with the letter of its colour where they change."""
-    size = NUMBER_MM
-    at_y = y + ring.label[1] * mm + cap_height(size) / 2.0
-    words = str(ring.worked.number or ring.index + 1)
-    if lettered and ring.worked.colour:
-        words += f" {ring.worked.colour}"
-    return Text(x + ring.label[0] * mm, at_y, words, size, "middle", "bold", DARK, name="round number")
-
-
-def _notes(job: _Job, frame: Frame, top: float, labels: WedgeLabels | None) -> tuple[Group, float]:
+def _notes(job: _Job, frame: Frame, top: float, labels: Labels | None) -> tuple[Group, float]:
     names = ("right-side", "wrong-side") if job.by_side else ("odd", "even")
     shown = [(tone, f"{name} {job.word}s") for tone, name in zip(job.tones, names, strict=True)]
     if len(job.laid.rings) < 2:
         shown = shown[:1]
     box = (frame.content[0], top, frame.content_width)
-    return notes(job.entries, _sentences(job, labels), shown, _coloured(job), box)
+    key = (*job.entries, *mark_entries(_marks(job, labels)))
+    return notes(key, _sentences(job, labels), shown, _coloured(job), box)
+
+
+def _marks(job: _Job, labels: Labels | None) -> list[str]:
+    """The names of the marks drawn; where they are not yet laid, of all that may be."""
+    if labels is not None:
+        return [mark.name for mark in labels.marks]
+    worked = [ring.worked for ring in job.laid.rings]
+    return ["begin"] + ["join yarn"] * any(r.joins for r in worked) + ["fasten off"] * any(r.cut for r in worked)
 
 
 def _coloured(job: _Job) -> dict[str, Colour]:
@@ -298,21 +301,23 @@ def _coloured(job: _Job) -> dict[str, Colour]:
     return found
 
 
-def _sentences(job: _Job, labels: WedgeLabels | None) -> list[str]:
+def _sentences(job: _Job, labels: Labels | None) -> list[str]:
     """How to read this chart."""
     lit = [lit_words(job.extra.lit_row, job.word)] if job.extra.lit_row else []
     seen = side_words((ring.worked for ring in job.laid.rings), job.setting.seen)
-    return [*_reading(job, labels), *seen, *lit]
+    unsaid = unmarked(job.laid.rings, labels.marks, job.word) if labels else []
+    return [*_reading(job, labels), *unsaid, *seen, *lit]
 
 
-def _reading(job: _Job, labels: WedgeLabels | None) -> list[str]:
+def _reading(job: _Job, labels: Labels | None) -> list[str]:
     hand, terms, counts = job.setting.hand, job.setting.terms, job.extra.counts
     if job.shape and labels:
-        counted = labels.counted
+        counted = bool(labels.counted)
         if isinstance(job.shape, Mitre):
             return mitre_sentences(job.laid, hand, terms, counts=counts, counted=counted)
         return wedge_sentences(job.laid, job.shape, job.folded, hand, terms, counts=counts, counted=counted)
-    return round_sentences(job.laid, job.folded, hand, terms, counts=counts)
+    counted_rounds = labels.counted if labels else frozenset()
+    return round_sentences(job.laid, job.folded, hand, terms, counts=counts, counted=counted_rounds)
 
 
 def _tiled(job: _Job, frame: Frame) -> list[Sheet]:
@@ -322,7 +327,7 @@ def _tiled(job: _Job, frame: Frame) -> list[Sheet]:
     high = (frame.content_height - 8.0) / TILE_MM - 2 * margin
     labels = _labels(job, TILE_MM)
     left, top, right, bottom = box_of(job.laid)
-    a, b, c, d = (side / TILE_MM for side in beyond(labels, box_of(job.laid), TILE_MM))
+    a, b, c, d = (side / TILE_MM for side in _around(job, labels, TILE_MM))
     windows = parts_of_sheet((left - a, top - b, right + c, bottom + d), wide, high)
     of = len(windows) + 1
     block, _ = _notes(job, frame, frame.content[1], labels)
@@ -336,7 +341,7 @@ def _tiled(job: _Job, frame: Frame) -> list[Sheet]:
 
 
 def _part(
-    job: _Job, frame: Frame, labels: WedgeLabels | None, window: Part, name: str, number: int, of: int,
+    job: _Job, frame: Frame, labels: Labels, window: Part, name: str, number: int, of: int,
     margin: float,
 ) -> Sheet:  # fmt: skip
     x = frame.content[0] + (margin - window.left) * TILE_MM

@@ -18,16 +18,20 @@ from .reading import counted_words, hidden_words, said_of, short_name
 NEARLY_CLOSED = math.radians(300.0)
 
 
-def round_sentences(laid: LaidRounds, folded: Folded, hand: Hand, terms: Terms, *, counts: bool) -> list[str]:
-    """The sentences under a chart in rounds."""
+def round_sentences(
+    laid: LaidRounds, folded: Folded, hand: Hand, terms: Terms, *, counts: bool, counted: frozenset[int]
+) -> list[str]:
+    """The sentences under a chart in rounds; `counted` are the places (from 0) of those whose counts stand in them."""
     rows = [ring.worked.row for ring in laid.rings]
     way = "clockwise" if hand == "left" else "counter-clockwise"
     begins = f"begin in the centre and go {way} from each number"
     turns = any(r.worked.direction != "right-to-left" for r in laid.rings)
     other = "; wrong-side rounds go the other way" if turns else ""
     said = [f"Seen from the right side, for {hand}-handed work; {begins}{other}.", *_ring(laid.centre)]
-    if counts:
-        said.append(_made(laid))
+    if counts and counted:
+        said.append(counted_words(rows).replace("the row", "the round"))
+    if counts and len(counted) < len(laid.rings):
+        said.append(_made(laid, counted))
     said += [line.replace("of a row", "of a round") for line in said_of(rows, terms)]
     said += _closing(laid, folded, hand)
     return [*said, *deep_words(laid, terms, "round"), *_drawn(laid), *_folds(folded, "round")]
@@ -128,8 +132,10 @@ def _is_round_post(made: Stitch) -> bool:
     return made.kind.startswith(("FP", "BP")) or made.feet[0].hold.endswith("post")
 
 
-def _made(laid: LaidRounds) -> str:
-    counts = ", ".join(f"{r.worked.label.lower()}: {r.worked.row.made}" for r in laid.rings)
+def _made(laid: LaidRounds, counted: frozenset[int] = frozenset()) -> str:
+    """What the rounds make whose counts do not stand in the chart."""
+    left = [ring for ring in laid.rings if ring.index not in counted]
+    counts = ", ".join(f"{r.worked.label.lower()}: {r.worked.row.made}" for r in left)
     return f"Stitches made in {counts}."
 
 

@@ -1,4 +1,4 @@
-"""What lies at a seam or beside a row, moved clear of other ink; and numbers set where they are freest.
+"""What lies at a seam or beside a row, moved clear of other ink.
 
 Joins, slip stitches that travel and beginning chains that do not count have a place they want, but stitches stand
 on their feet whatever lies there. So all else is laid first; then each of these is tried at its place, then ever
@@ -14,7 +14,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from hookfold.symbols import Mark, Point
-from hookfold.symbols.ink import SubPath
+from hookfold.symbols.ink import Box, SubPath
 
 from .ink import mark_of
 from .placed import Spot, turned
@@ -29,8 +29,6 @@ LOOSE = ("start", "join", "travel")
 ALONG, OUT, BY = 0.7, 0.6, 0.1
 #: What a way outward costs against one along: things at a seam stay at their height.
 STEEP = 1.4
-#: What share of the room it wants a number is content with, the best first.
-ENOUGH = (1.0, 0.8, 0.65, 0.5)
 #: Directions that the last try turns to, where a place is too narrow for what lies across it.
 TURNS_DEG = (0.0, 90.0, 45.0, -45.0)
 
@@ -69,6 +67,22 @@ class InkMap:
         for di, dj in itertools.product(reach, reach):
             for px, py, _ in self.cells.get((i + di, j + dj), ()):
                 best = min(best, (px - x) * (px - x) + (py - y) * (py - y))
+        return math.sqrt(best)
+
+
+    def free_about(self, box: Box, most: float) -> float:
+        """The way from a box (left, top, right, bottom) to the nearest ink outside it, up to `most`; 0 where ink lies
+        in it."""
+        left, top, right, bottom = box
+        best = most * most
+        for i in range(math.floor((left - most) / CELL), math.floor((right + most) / CELL) + 1):
+            for j in range(math.floor((top - most) / CELL), math.floor((bottom + most) / CELL) + 1):
+                for x, y, _ in self.cells.get((i, j), ()):
+                    dx, dy = max(left - x, 0.0, x - right), max(top - y, 0.0, y - bottom)
+                    if dx * dx + dy * dy < best:
+                        best = dx * dx + dy * dy
+                        if not best:
+                            return 0.0
         return math.sqrt(best)
 
 
@@ -155,17 +169,3 @@ def map_of(rows: Iterable[tuple[object, Sequence[Spot]]]) -> InkMap:
         for spot in spots:
             found.add((name, spot.item), ink_points(mark_of(spot)))
     return found
-
-
-def freest(tries: Sequence[Point], ink: InkMap, room: float, half: float = 0.0) -> Point:
-    """The first of the places that has `room` about it, else the first that has most of it, else the freest.
-
-    `half` is half the width of what is to stand there.
-    """
-    spread = (0.0,) if half == 0.0 else (-half, -half / 2.0, 0.0, half / 2.0, half)
-    free = [ink.free([(x + dx, y) for dx in spread], room) for x, y in tries]
-    for share in ENOUGH:
-        for place, there in zip(tries, free, strict=True):
-            if there >= room * share:
-                return place
-    return tries[free.index(max(free))]

@@ -90,7 +90,7 @@ def _base(round_: Planned, places: Places, far: float) -> Ring:
     for item, made in enumerate(round_.row.stitches):
         spots.setdefault(item, Spot(item, made.kind, "risen", first, (first,)))
     laid = Laid(tuple(spots[i].rounded() for i in range(len(round_.row.stitches))), 0.0)
-    return Ring(0, round_.worked, laid, -1.0, 0.0, first, 0.0)
+    return Ring(0, round_.worked, laid, -1.0, 0.0)
 
 
 def _standing(round_: Planned, t: int, head: complex, way: InwardWay) -> Spot:

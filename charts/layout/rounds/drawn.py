@@ -71,9 +71,7 @@ class Drawing:
         whole = crossed([spots[i].rounded() for i in range(len(row.stitches))], row, self.way)
         laid = Laid(whole, outer - self.level)
         tries = label_tries(slots[0], self.level, self.way)
-        out = self.way.out(self.way.u(tries[0]))
-        angle = math.degrees(math.atan2(out[0], -out[1]))
-        return Ring(self.k, self.round.worked, laid, self.level, outer, tries[0], angle, tries)
+        return Ring(self.k, self.round.worked, laid, self.level, outer, tries)
 
     def _sizes(self, spots: Sequence[Spot]) -> list[float]:
         """How wide each stitch is drawn, by how near its neighbours stand where they are widest."""

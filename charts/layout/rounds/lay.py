@@ -105,4 +105,4 @@ def _bare(fabric: Fabric, index: int, level: float) -> Ring:
     worked = fabric.rows[index]
     at = (0.0, -level)
     spots = tuple(Spot(i, s.kind, "risen", at, (at,)) for i, s in enumerate(worked.row.stitches))
-    return Ring(index, worked, Laid(spots, 0.0), level, level, (0.0, -level - 0.6), 0.0)
+    return Ring(index, worked, Laid(spots, 0.0), level, level)

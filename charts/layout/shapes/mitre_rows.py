@@ -134,7 +134,7 @@ class _MitreRow:
         outs = {s.item: self.way.out(s.u) for s in slots}
         spots = tuple(self._squared(s, outs[s.item]) if s.item in outs else s for s in spots)
         laid = Laid(tuple(s.rounded() for s in spots), self.top - self.level)
-        return Ring(self.index, self.worked, laid, self.level, self.top, spots[0].head, 0.0)
+        return Ring(self.index, self.worked, laid, self.level, self.top)
 
     def _squared(self, spot: Spot, out: Point) -> Spot:
         """A top that faces inward from its side, or from its corner."""

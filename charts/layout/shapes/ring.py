@@ -13,21 +13,32 @@ from ..placing.feet import Bases
 from ..placing.placed import Laid, Spot
 
 
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """A place near the beginning of a round, for its number: the unit vector of the work there, at which share of the
+    round's height it lies, and whether it is at the seam (0), past the stitches beside it (1) or farther along (2)."""
+
+    at: Point
+    along: Point
+    up: float
+    tier: int
+
+    def mirrored(self) -> Beside:
+        """The place seen in a mirror whose plane is x = 0."""
+        return replace(self, at=(-self.at[0], self.at[1]), along=(-self.along[0], self.along[1]))
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Ring:
-    """A round where it lies about (0, 0): `inner` and `outer` radius, and the middle of its number.
-
-    `tries` are the places the number may take, the best first.
-    """
+    """A round where it lies about (0, 0): `inner` and `outer` radius, and the places that its number may take, the
+    best first."""
 
     index: int
     worked: WorkedRow
     laid: Laid
     inner: float
     outer: float
-    label: Point
-    label_angle_deg: float
-    tries: tuple[Point, ...] = ()
+    tries: tuple[Beside, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,13 +94,7 @@ def mirrored(laid: LaidRounds) -> LaidRounds:
 
 
 def _turned(ring: Ring) -> Ring:
-    return replace(
-        ring,
-        laid=_mirrored(ring.laid),
-        label=(-ring.label[0], ring.label[1]),
-        label_angle_deg=-ring.label_angle_deg,
-        tries=tuple((-x, y) for x, y in ring.tries),
-    )
+    return replace(ring, laid=_mirrored(ring.laid), tries=tuple(place.mirrored() for place in ring.tries))
 
 
 #: White between two figures, in stitch widths.
@@ -110,7 +115,8 @@ def _heights(spot: Spot) -> list[float]:
 
 def _moved(ring: Ring, down: float) -> Ring:
     laid = replace(ring.laid, spots=tuple(s.moved(0.0, down) for s in ring.laid.spots))
-    return replace(ring, laid=laid, label=(ring.label[0], ring.label[1] + down), tries=())
+    tries = tuple(replace(place, at=(place.at[0], place.at[1] + down)) for place in ring.tries)
+    return replace(ring, laid=laid, tries=tries)
 
 
 def _mirrored(laid: Laid) -> Laid:

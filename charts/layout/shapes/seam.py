@@ -1,4 +1,4 @@
-"""Where a round begins and ends: its join, its beginning chain, slip stitches that travel, its number."""
+"""Where a round begins and ends: its join, its beginning chain, slip stitches that travel, places for its number."""
 
 from __future__ import annotations
 
@@ -9,14 +9,14 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Stitch
-from ..placing.clearing import InkMap, cleared, freest, map_of
+from ..placing.clearing import InkMap, cleared, map_of
 from ..placing.feet import Footing
 from ..placing.long_stems import past, reaches
 from ..placing.placed import Laid, Spot
 from ..placing.row import stack
 from ..placing.tops import Slot
 from ..placing.tracks import CircleWay, OvalWay, Way
-from .ring import LaidRounds, Ring, bases_of
+from .ring import Beside, LaidRounds, Ring, bases_of
 
 #: Where the join, a beginning chain that does not count, and the number stand before the first top.
 JOIN_BEFORE, JOIN_UP = 0.66, 0.0
@@ -24,14 +24,14 @@ JOIN_BEFORE, JOIN_UP = 0.66, 0.0
 JOIN_BESIDE, JOIN_BELOW = 0.56, 0.2
 
 
-#: Where a number may stand: how far before the first top, and at which share of the round's height; at the seam, and
-#: past the stitches on either side of it.
-NEAR_SEAM = ((0.7, 0.8, 0.9, 1.0, 1.15, 1.3), (0.5, 0.35, 0.65, 0.8, 0.2, 0.9, 1.0, 1.15, 1.3, 0.05))
-PAST_SEAM = ((1.5, 1.7, 2.0, 2.5, -0.6, -0.8, -1.0, -1.3, -1.7, -2.1), (0.5, 0.35, 0.65, 0.8, 0.9, 1.0, 1.1))
-
-
-#: The distance from ink at which a number stands free.
-LABEL_ROOM, NARROW_ROOM = 0.5, 0.4
+#: Where a number may stand: how far before the first top, and at which share of the round's height; at the seam, past
+#: the stitches on either side of it, and farther along.
+NEAR_SEAM = ((0.7, 0.8, 0.9, 1.0, 1.15, 1.3), (0.5, 0.35, 0.65, 0.8, 0.2, 0.9, 1.0, 1.15, 1.3, 0.05, 1.6, 1.9, 2.3))
+PAST_SEAM = (
+    (1.5, 1.7, 2.0, 2.5, -0.6, -0.8, -1.0, -1.3, -1.7, -2.1),
+    (0.5, 0.35, 0.65, 0.8, 0.9, 1.0, 1.1, 1.6, 1.9, 2.3),
+)
+FARTHER = ((3.0, -2.5, 3.5, -3.0, 4.0, -3.5, 4.5, -4.5, 5.5, -5.5, 7.0, -7.0, 9.0), (0.5, 0.3, 0.7, 0.9, 1.1, 1.3))
 
 
 #: How far below the foot of the first stitch the slip stitch lies that went into its space.
@@ -40,10 +40,6 @@ ENTERING = 0.75
 
 #: A first stitch taller than this leans so far that its beginning chain stands beside its foot, not under its head.
 LONG = 1.6
-
-
-#: Half the width of a number in stitch widths, and of one with a letter beside it.
-NUMBER_HALF, LETTERED_HALF = 0.35, 0.45
 
 
 #: A slip stitch that travels into a space lies inside it, so far in from the chain's outer side.
@@ -99,30 +95,34 @@ def _start(item: int, made: Stitch, first: Slot, level: float, way: Way) -> Spot
     return Spot(item, made.kind, made.role, head, (foot,), chains=made.chains, ovals=ovals)
 
 
-def label_tries(first: Slot, level: float, way: Way) -> tuple[Point, ...]:
+def label_tries(first: Slot, level: float, way: Way) -> tuple[Beside, ...]:
     """Places for the middle of the round's number, the likeliest first: between the last stitch and the first one.
 
     The work goes on from the number, so places on the far side of either come last.
     """
     unit, high = way.unit((level + first.v) / 2.0), max(first.v - level, 1.0)
     return tuple(
-        way.at(first.u - back * unit, first.v - high * (1.0 - up))
-        for backs, ups in (NEAR_SEAM, PAST_SEAM)
-        for back in backs
-        for up in ups
+        Beside(way.at(u, v), _along(u, v, way), up, tier)
+        for tier, (backs, ups) in enumerate((NEAR_SEAM, PAST_SEAM, FARTHER))
+        for u in (first.u - back * unit for back in backs)
+        for up, v in ((up, first.v - high * (1.0 - up)) for up in ups)
     )
 
 
+def _along(u: float, v: float, way: Way) -> Point:
+    """The unit vector along the work at a place."""
+    (x, y), (a, b) = way.at(u, v), way.at(u + 0.01 * way.unit(v), v)
+    long = math.dist((x, y), (a, b))
+    return ((a - x) / long, (b - y) / long)
+
+
 def settled(laid: LaidRounds) -> LaidRounds:
-    """The rounds with the stems that reach past others wound between them, what lies at their seams moved clear of
-    ink, and their numbers where they are freest.
-    """
+    """The rounds with the stems that reach past others wound between them, and what lies at their seams moved clear
+    of ink."""
     rings = [_routed(ring, laid.rings[:k], laid.centre) for k, ring in enumerate(laid.rings)]
     again = [("again", laid.again.laid.spots)] if laid.again else []
     ink = map_of([("centre", laid.centre.spots), *again, *((ring.index, ring.laid.spots) for ring in rings)])
-    clear = [_cleared(ring, ink) for ring in rings]
-    several = len({ring.worked.colour for ring in clear} - {""}) > 1
-    return replace(laid, rings=tuple(_labelled(ring, ink, lettered=several) for ring in clear))
+    return replace(laid, rings=tuple(_cleared(ring, ink) for ring in rings))
 
 
 def _routed(ring: Ring, below: Sequence[Ring], centre: Laid) -> Ring:
@@ -139,14 +139,3 @@ def _routed(ring: Ring, below: Sequence[Ring], centre: Laid) -> Ring:
 def _cleared(ring: Ring, ink: InkMap) -> Ring:
     spots = tuple(s.rounded() for s in cleared(ring.laid.spots, ink, ring.index))
     return replace(ring, laid=replace(ring.laid, spots=spots))
-
-
-def _labelled(ring: Ring, ink: InkMap, *, lettered: bool) -> Ring:
-    """The round with its number, and the letter of its colour, in the first place free of ink and of other numbers."""
-    if not ring.tries:
-        return ring
-    wide = lettered and bool(ring.worked.colour)
-    x, y = freest(ring.tries, ink, NARROW_ROOM, LETTERED_HALF) if wide else freest(ring.tries, ink, LABEL_ROOM)
-    half = LETTERED_HALF if wide else NUMBER_HALF
-    ink.add(("number", ring.index), [(x + dx, y) for dx in (-half, 0.0, half)])
-    return replace(ring, label=(x, y))

@@ -24,7 +24,7 @@ from ..placing.row import START_STEP, stack, stitch_spot
 from ..placing.tops import Slot
 from ..placing.tracks import ArcWay, FacetWay
 from .centre import lay_centre
-from .ring import LaidRounds, Ring
+from .ring import Beside, LaidRounds, Ring
 from .wedge import Wedge, plain_tops, row_corners, turn_of
 from .wedge_places import stand_on_arc, stand_on_sides
 
@@ -164,8 +164,8 @@ class _WedgeRow:
     def _laid(self, spots: dict[int, Spot], outer: float, way: ArcWay | FacetWay) -> Ring:
         whole = crossed([spots[i].rounded() for i in range(len(self.row.stitches))], self.row, way)
         laid = Laid(whole, outer - self.level)
-        label = way.at(0.0, (self.level + outer) / 2.0)
-        return Ring(self.index, self.worked, laid, self.level, outer, label, 0.0)
+        beginning = Beside(way.at(0.0, (self.level + outer) / 2.0), (1.0, 0.0), 0.5, 0)
+        return Ring(self.index, self.worked, laid, self.level, outer, (beginning,))
 
     def _bare(self, way: ArcWay) -> Ring:
         """A row without a single stitch (the work broke off): its items lie at its edge."""

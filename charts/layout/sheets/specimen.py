@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from hookfold.symbols import (
     Mark,
     arrow,
+    begin,
     bracket,
     draw,
     extent,
@@ -152,6 +153,7 @@ def _crossed() -> Entry:
 def _signs() -> tuple[Entry, ...]:
     origin = (0.0, 0.0)
     return (
+        _sign(begin(origin), "begin"),
         _sign(start(origin), "join the yarn"),
         _sign(fasten_off(origin), "fasten off"),
         _sign(turn(origin), "turn the work"),

@@ -92,7 +92,8 @@ class WorkedRow:
 
     `number` is 1-based as printed (0: an unnumbered row such as an edging); `side` is "RS" or "WS";
     `direction` is "right-to-left" or "left-to-right" as a right-hander works it seen from the right side;
-    `turned` says whether the work was turned before it. `colour` is the key of the pattern's colour table.
+    `turned` says whether the work was turned before it. `colour` is the key of the pattern's colour table. `joins` says
+    that a yarn is joined where it begins, `cut` that the yarn is cut where it ends.
     """
 
     label: str
@@ -106,6 +107,8 @@ class WorkedRow:
     colour: str = ""
     line: int = 0
     words: str = ""
+    joins: bool = False
+    cut: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -79,3 +79,20 @@ def take_colours(w: Working, ops: tuple[Op, ...], text: RowText, number: int) ->
         elif isinstance(op, Act) and op.name in ("change", "colour") and op.text:
             w.next_colour = op.text
         begun = begun or (isinstance(op, Make) and op.stitch != "sl st")
+
+
+def joins_yarn(w: Working, ops: tuple[Op, ...]) -> bool:
+    """Whether a yarn is joined where a row begins. One that has no name can only be where none hangs from the work:
+    without that, words that join are those that close the round below."""
+    for op in ops:
+        if isinstance(op, Act) and op.name == "yarn":
+            free = w.rows[-1].cut if w.rows else w.start is not None and w.start.how in ("over", "edge", "rest")
+            return free or op.text not in ("", "yarn")
+        if isinstance(op, Make | Chain | Into | Star | Times):
+            return False
+    return False
+
+
+def cuts_yarn(ops: tuple[Op, ...]) -> bool:
+    """Whether the yarn is cut where a row ends."""
+    return any(isinstance(op, Act) and op.name == "fasten off" for op in walk(ops))

@@ -226,6 +226,8 @@ class Worker(Working):
                 colour=self.colour,
                 line=text.line,
                 words=text.text,
+                joins=turning.joins_yarn(self, task.ops),
+                cut=turning.cuts_yarn(task.ops),
             )
         )
 

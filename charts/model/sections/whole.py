@@ -73,7 +73,8 @@ def _widths_of(section: SectionRows, stitches: int, read: Read, *, first: bool) 
 
 
 def work_piece(read: Read, plan: Plan, pattern: Pattern) -> tuple[WrittenPattern, Fabric]:
-    """The piece worked row by row, each row named with its section and colour; PatternError if one does not go."""
+    """The piece worked row by row, each row named with its section and colour, the yarn cut after the last (finishing
+    begins so); PatternError if one does not go."""
     piece = piece_of(read, plan)
     worked = work_reading(Reading(piece))
     if worked.problems:
@@ -82,7 +83,7 @@ def work_piece(read: Read, plan: Plan, pattern: Pattern) -> tuple[WrittenPattern
     rows = tuple(
         replace(row, section=name, colour=colour) for row, (name, colour) in zip(worked.fabric.rows, names, strict=True)
     )
-    return piece, replace(worked.fabric, rows=rows)
+    return piece, replace(worked.fabric, rows=(*rows[:-1], replace(rows[-1], cut=True)))
 
 
 def _in_piece(worked: Worked, read: Read, plan: Plan, pattern: Pattern) -> Problem:

@@ -10,6 +10,7 @@ from hookfold.symbols import PEN, extent
 from ...layout.chart.condense import fold_rows
 from ...layout.chart.key import Entry, entries
 from ...layout.chart.view import whole_view_of
+from ...layout.labels.round_numbers import number_places
 from ...layout.placing.laid import Course
 from ...layout.placing.placed import Laid, Spot
 from ...layout.rounds.lay import lay_for_both_hands
@@ -86,8 +87,8 @@ def _about_a_centre(fabric: Fabric, shape: Wedge | Mitre | None) -> PageChart:
     again = _both(looks, right.again.laid, left.again.laid) if right.again and left.again else None
     at = _drawn_at(len(fabric.rows), {(f.first, f.rows): f.times for f in folded.folds}, len(folded.origin))
     labels = [
-        tuple(round(v * PER_STITCH) for v in (*one.label, *other.label))
-        for one, other in zip(right.rings, left.rings, strict=True)
+        tuple(round(v * PER_STITCH) for v in (*one, *other))
+        for one, other in zip(number_places(right), number_places(left), strict=True)
     ]
     return PageChart(
         "turned" if shape else "rounds", looks, _both(looks, right.centre, left.centre),

@@ -13,7 +13,7 @@ import re
 import xml.etree.ElementTree as ET
 from dataclasses import dataclass, field
 
-from shapely import LineString, Polygon, STRtree, affinity
+from shapely import LineString, Polygon, STRtree, affinity, union_all
 from shapely.geometry.base import BaseGeometry
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -80,7 +80,8 @@ class Glyph:
 
 @dataclass
 class ReadSheet:
-    """A sheet read back: its size, the glyphs of its rows, every ink and text on it as shapes."""
+    """A sheet read back: its size, the glyphs of its rows, every ink and text on it as shapes; `marks` are the arrows
+    beside numbers and the marks of the yarn, each with the id of its group."""
 
     width: float
     height: float
@@ -89,6 +90,7 @@ class ReadSheet:
     texts: list[tuple[str, BaseGeometry]] = field(default_factory=list)
     groups: dict[str, tuple[str, str]] = field(default_factory=dict)
     special: dict[str, Special] = field(default_factory=dict)
+    marks: list[tuple[str, BaseGeometry]] = field(default_factory=list)
 
 
 def read(svg: bytes, special: dict[str, Special] | None = None) -> ReadSheet:
@@ -116,9 +118,34 @@ def _walk(element: ET.Element, row: str, sheet: ReadSheet) -> None:
         sheet.groups[name] = (_words(title), _words(desc))
         inner = name if re.fullmatch(r"(row|round)-(unnumbered-)?\d+|foundation|centre", name) else row
         for child in element:
+            if name in MARKED and child.tag == f"{SVG}path" and "aria-label" not in child.attrib:
+                sheet.marks.append((name, _whole(child)))
             _walk(child, inner, sheet)
     elif element.tag == f"{SVG}path":
         _path(element, name, row, sheet)
+
+
+#: The groups that hold marks beside their words.
+MARKED = ("row-numbers", "round-numbers", "yarn-marks")
+
+
+def _whole(element: ET.Element) -> BaseGeometry:
+    """All ink of a path as one shape."""
+    width, filled = float(element.attrib.get("stroke-width", "0")), element.attrib.get("fill", "none") != "none"
+    return union_all([_shape(line, width, filled) for line in sub_paths(element.attrib["d"])])
+
+
+def marks_over(sheet: ReadSheet) -> list[tuple[str, str]]:
+    """Arrows and marks of the yarn that lie on a glyph, on letters, or on each other (an arrow's line and its head are
+    two inks)."""
+    glyphs, letters = STRtree([g.ink for g in sheet.glyphs]), STRtree([s for _, s in sheet.texts])
+    found = []
+    for name, shape in sheet.marks:
+        found += [(name, sheet.glyphs[j].kind) for j in glyphs.query(shape, "intersects")]
+        found += [(name, sheet.texts[j][0]) for j in letters.query(shape, "intersects")]
+    yarn = [shape for name, shape in sheet.marks if name == "yarn-marks"]
+    arrows = [shape for name, shape in sheet.marks if name != "yarn-marks"]
+    return found + [("yarn-marks", "arrow") for a in yarn for b in arrows if a.intersects(b)]
 
 
 def _words(element: ET.Element | None) -> str:

@@ -3,7 +3,7 @@
 import itertools
 import math
 
-from hookfold.charts.layout.placing.clearing import FREE, cleared, freest, ink_points, map_of
+from hookfold.charts.layout.placing.clearing import FREE, cleared, ink_points, map_of
 from hookfold.charts.layout.placing.ink import mark_of
 from hookfold.charts.layout.placing.placed import Spot
 
@@ -40,10 +40,11 @@ def test_a_stitch_is_never_moved():
     assert moved(on_it, post(0.0)) == on_it
 
 
-def test_a_number_takes_the_first_place_with_room_or_else_the_freest():
+def test_the_white_about_a_box_is_measured_from_its_sides():
     ink = map_of([("there", [post(0.0)])])
-    assert freest([(0.1, -3.0), (0.9, -3.0), (2.0, -3.0)], ink, 0.5) == (0.9, -3.0)
-    assert freest([(0.1, -3.0), (0.3, -3.0)], ink, 0.5) == (0.3, -3.0)
+    assert abs(ink.free_about((0.4, -3.2, 0.9, -3.0), 2.0) - 0.4) < 0.02
+    assert ink.free_about((-0.2, -3.2, 0.2, -2.8), 2.0) == 0.0
+    assert ink.free_about((5.0, -3.2, 5.5, -3.0), 1.0) == 1.0
 
 
 def test_points_of_ink_lie_close_enough_to_keep_another_pen_out():

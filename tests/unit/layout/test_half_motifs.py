@@ -9,7 +9,8 @@ import pytest
 import svg_ruler
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.either import chart_document
-from hookfold.charts.layout.chart.row_numbers import wedge_labels
+from hookfold.charts.layout.labels.label import map_of_rounds
+from hookfold.charts.layout.labels.row_numbers import wedge_labels
 from hookfold.charts.layout.placing.tracks import ArcWay, FacetWay
 from hookfold.charts.layout.shapes.corners import corners_of
 from hookfold.charts.layout.shapes.wedge import Wedge, row_corners, wedge_of
@@ -199,7 +200,7 @@ def test_numbers_have_arrows_into_the_wedge(hand):
     """Below the straight edge of half a circle, pointing up; counts at the other ends, none beside its own number."""
     fabric, wedge = shape("half circle")
     laid = lay_wedge(fabric, wedge)
-    found = wedge_labels(laid, wedge, "right", 7.0, counts=True)
+    found = wedge_labels(laid, wedge, "right", map_of_rounds(laid), 7.0, counts=True)
     numbers = [t for t in found.labels if t.is_number]
     counts = [t for t in found.labels if not t.is_number]
     assert [t.words for t in numbers] == ["1", "2", "3"]

@@ -8,58 +8,23 @@ them. Where one count would touch anything all are left out too: the notes say t
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from hookfold.symbols import Point
 
-from ...drawing.display import Group, Ink, Text
-from ...drawing.letters import cap_height, text_width
 from ...setting import Hand
-from ..placing.clearing import InkMap, map_of
+from ..placing.clearing import InkMap
 from ..placing.placed import Spot
 from ..shapes.ring import Edge, LaidRounds, Ring
 from ..shapes.wedge import Wedge, turn_of
-from ..sheets.page import DARK, QUIET, SMALL_MM
-from .margins import ARROW_GAP_MM, ARROW_MM, arrow_ink
-
-Box = tuple[float, float, float, float]
+from .label import ARROW_GAP_MM, ARROW_MM, Label, half_of_words, laid_down, points_of, support
+from .round_numbers import name_of
 
 #: How near the edge, in stitch widths, a label may begin, and how far from it.
 NEAREST, FARTHEST, STEP = 0.45, 2.6, 0.1
 #: White about a label, in stitch widths and in mm: the greater counts.
 ROOM, ROOM_MM = 0.2, 0.7
-#: The points that stand for a label lie so far apart, in stitch widths.
-DENSE = 0.2
-
-
-@dataclass(frozen=True, slots=True)
-class Label:
-    """A number or a count in mm from the ring's middle: the middle of its words; its arrow from tail to tip."""
-
-    words: str
-    at: Point
-    is_number: bool
-    arrow: tuple[Point, Point] | None = None
-
-    @property
-    def box(self) -> Box:
-        """Left, top, right and bottom of the words and the arrow."""
-        half = self.half
-        xs = [self.at[0] - half[0], self.at[0] + half[0], *(x for x, _ in self.arrow or ())]
-        ys = [self.at[1] - half[1], self.at[1] + half[1], *(y for _, y in self.arrow or ())]
-        return min(xs), min(ys), max(xs), max(ys)
-
-    @property
-    def half(self) -> Point:
-        """Half the width and half the height of the words."""
-        return half_of_words(self.words, is_number=self.is_number)
-
-
-def half_of_words(words: str, *, is_number: bool) -> Point:
-    """Half the width and half the height of a number or a count, in mm."""
-    weight = "bold" if is_number else "regular"
-    return text_width(words, SMALL_MM, weight) / 2.0, cap_height(SMALL_MM) / 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,17 +34,6 @@ class WedgeLabels:
     labels: tuple[Label, ...]
     counted: bool
 
-    @property
-    def box(self) -> Box:
-        """What they take up, in mm from the ring's middle."""
-        boxes = [label.box for label in self.labels]
-        return (
-            min(b[0] for b in boxes),
-            min(b[1] for b in boxes),
-            max(b[2] for b in boxes),
-            max(b[3] for b in boxes),
-        )
-
 
 def wedge_edge(wedge: Wedge, sign: float) -> Edge:
     """The edge where rows begin that go about as `sign` says."""
@@ -88,24 +42,27 @@ def wedge_edge(wedge: Wedge, sign: float) -> Edge:
     return Edge((0.0, 0.0), (math.cos(edge), -math.sin(edge)), (math.cos(out), -math.sin(out)))
 
 
-def wedge_labels(laid: LaidRounds, wedge: Wedge, hand: Hand, mm: float, *, counts: bool) -> WedgeLabels:
-    """The labels of a half motif drawn at `mm` a stitch; `laid` is as it is seen, for a left-hander mirrored."""
+def wedge_labels(
+    laid: LaidRounds, wedge: Wedge, hand: Hand, ink: InkMap, mm: float, *, counts: bool
+) -> WedgeLabels:
+    """The labels of a half motif drawn at `mm` a stitch; `laid` is as it is seen, for a left-hander mirrored, and
+    `ink` what is drawn of it."""
     edges = {sign: wedge_edge(wedge, sign) for sign in (1.0, -1.0)}
-    return edge_labels(laid, edges, hand, mm, counts=counts)
+    return edge_labels(laid, edges, hand, ink, mm, counts=counts)
 
 
 def edge_labels(
-    laid: LaidRounds, edges: Mapping[float, Edge], hand: Hand, mm: float, *, counts: bool, begun: str = ""
+    laid: LaidRounds, edges: Mapping[float, Edge], hand: Hand, ink: InkMap, mm: float, *, counts: bool, begun: str = ""
 ) -> WedgeLabels:
     """The labels of a piece whose rows begin at the edge for the sign of their turn; `edges` are a right-hander's.
 
-    `begun` is what stands at the end of a foundation where its first stitch is, like a count.
+    `begun` is what stands at the end of a foundation where its first stitch is, like a count. `ink` is what is drawn;
+    the labels are laid down on it.
     """
     seen = {sign: edge.mirrored() if hand == "left" else edge for sign, edge in edges.items()}
-    ink = map_of([("centre", laid.centre.spots), *((ring.index, ring.laid.spots) for ring in laid.rings)])
     ends = [_ends(ring, seen) for ring in laid.rings]
     several = len({ring.worked.colour for ring in laid.rings} - {""}) > 1
-    names = [_name(ring, lettered=several) for ring in laid.rings]
+    names = [name_of(ring, lettered=several) for ring in laid.rings]
     numbers, nearest = _numbers([begin for begin, _ in ends], names, ink, mm)
     found: tuple[Label, ...] = ()
     if counts and numbers[0].arrow:
@@ -113,12 +70,6 @@ def edge_labels(
         found, _ = _outside([end for _, end in ends], made, ink, mm, number=False, arrow=False, nearest=nearest)
     first = _beginning(laid, seen, begun, ink, mm) if counts and begun else ()
     return WedgeLabels((*numbers, *found, *first), bool(found))
-
-
-def _name(ring: Ring, *, lettered: bool) -> str:
-    """A row's number, with the letter of its colour where they change."""
-    number = str(ring.worked.number or ring.index + 1)
-    return f"{number} {ring.worked.colour}" if lettered and ring.worked.colour else number
 
 
 def _beginning(
@@ -183,10 +134,8 @@ def _outside(
         labels = [
             _label(end, said, far * mm, mm, number=number, arrow=arrow) for end, said in zip(ends, words, strict=True)
         ]
-        if all(ink.free(_points(label, mm), room) >= room for label in labels) and _apart(labels):
-            for label in labels:
-                ink.add(("label", label), _points(label, mm))
-            return tuple(labels), far
+        if all(ink.free(points_of(label, mm), room) >= room for label in labels) and _apart(labels):
+            return tuple(laid_down(ink, label, mm) for label in labels), far
     return (), nearest
 
 
@@ -206,66 +155,17 @@ def _freest(end: _End, words: str, ink: InkMap, mm: float) -> Label:
         _label(end, words, (NEAREST + k * STEP) * mm, mm, number=True, arrow=False)
         for k in range(round((FARTHEST - NEAREST) / STEP) + 1)
     ]
-    best = max(tries, key=lambda t: (round(ink.free(_points(t, mm), ROOM), 2), -tries.index(t)))
-    ink.add(("label", best), _points(best, mm))
-    return best
+    best = max(tries, key=lambda t: (round(ink.free(points_of(t, mm), ROOM), 2), -tries.index(t)))
+    return laid_down(ink, best, mm)
 
 
 def _label(end: _End, words: str, far: float, mm: float, *, number: bool, arrow: bool) -> Label:
     """A label whose near side lies `far` mm outside the edge, with its arrow between."""
     base = (end.at[0] * mm, end.at[1] * mm)
     half = half_of_words(words, is_number=number)
-    reach = far + (ARROW_MM + ARROW_GAP_MM if arrow else 0.0) + _support(half, end.out)
+    reach = far + (ARROW_MM + ARROW_GAP_MM if arrow else 0.0) + support(half, end.out)
 
     def at(way: float) -> Point:
         return (base[0] + end.out[0] * way, base[1] + end.out[1] * way)
 
     return Label(words, at(reach), number, (at(far + ARROW_MM), at(far)) if arrow else None)
-
-
-def _support(half: Point, out: Point) -> float:
-    """From the middle of a rectangle to its side, along a direction."""
-    tries = [h / abs(o) for h, o in zip(half, out, strict=True) if abs(o) > 1e-9]
-    return min(tries)
-
-
-def _points(label: Label, mm: float) -> list[Point]:
-    """Points over the words and along the arrow, in stitch widths."""
-    wide, high = label.half
-    across, down = _steps(wide, mm), _steps(high, mm)
-    points = [(label.at[0] + x, label.at[1] + y) for x in across for y in down]
-    if label.arrow:
-        (x0, y0), (x1, y1) = label.arrow
-        points += [(x0 + (x1 - x0) * t, y0 + (y1 - y0) * t) for t in (k / 10.0 for k in range(11))]
-    return [(x / mm, y / mm) for x, y in points]
-
-
-def _steps(half: float, mm: float) -> list[float]:
-    count = max(1, math.ceil(2.0 * half / (DENSE * mm)))
-    return [-half + 2.0 * half * k / count for k in range(count + 1)]
-
-
-def beyond(labels: WedgeLabels | None, box: Box, mm: float) -> Box:
-    """How far labels reach beyond the stitches on the left, above, on the right and below, in mm.
-
-    `box` is that of the stitches, in stitch widths of `mm`.
-    """
-    if labels is None:
-        return (0.0, 0.0, 0.0, 0.0)
-    left, top, right, bottom = (mm * side for side in box)
-    a, b, c, d = labels.box
-    return max(0.0, left - a), max(0.0, top - b), max(0.0, c - right), max(0.0, d - bottom)
-
-
-def label_items(labels: Iterable[Label], x: float, y: float) -> Group:
-    """The labels as ink, the ring's middle at (x, y)."""
-    items: list[Ink | Text] = []
-    for label in labels:
-        if label.arrow:
-            (x0, y0), (x1, y1) = label.arrow
-            items += arrow_ink(x + x0, y + y0, x + x1, y + y1)
-        at_x, at_y = x + label.at[0], y + label.at[1] + cap_height(SMALL_MM) / 2.0
-        weight, colour = ("bold", DARK) if label.is_number else ("regular", QUIET)
-        name = "row number" if label.is_number else "count"
-        items.append(Text(at_x, at_y, label.words, SMALL_MM, "middle", weight, colour, name=name))
-    return Group("row numbers", tuple(items), "Row numbers with the direction of each row")

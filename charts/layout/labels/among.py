@@ -1,0 +1,67 @@
+"""All that stands among the stitches of rounds, or beside the edges of rows about a ring: numbers, counts, marks."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from hookfold.symbols import Point
+
+from ...setting import Hand
+from ..shapes.mitre import Mitre
+from ..shapes.mitre_rows import edges_of
+from ..shapes.ring import LaidRounds
+from ..shapes.wedge import Wedge
+from .label import Box, Label, map_of_rounds
+from .round_numbers import round_labels
+from .row_numbers import edge_labels, wedge_labels
+from .yarn_marks import YarnMark, marks_among
+
+#: The shape of rows that are worked to and fro.
+Shape = Wedge | Mitre
+
+
+@dataclass(frozen=True, slots=True)
+class Labels:
+    """What stands among the stitches: numbers and counts, the places of the rounds (from 0) whose counts are among
+    them, and the marks of the yarn."""
+
+    labels: tuple[Label, ...]
+    counted: frozenset[int]
+    marks: tuple[YarnMark, ...]
+
+    @property
+    def boxes(self) -> list[Box]:
+        """What they take up, in mm from the middle of the work."""
+        return [*(label.box for label in self.labels), *(mark.box for mark in self.marks)]
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is to stand there: for which hand, with counts or not, with the letters of colours or not, and how many
+    chains are `begun` with; `taken` is half the width and height in mm of words in the middle of the ring."""
+
+    hand: Hand
+    counts: bool
+    lettered: bool
+    begun: int
+    taken: Point | None = None
+
+
+def labels_of(laid: LaidRounds, shape: Shape | None, wanted: Wanted, mm: float, bounds: Box) -> Labels:
+    """What stands among stitches of `mm`, within `bounds` in mm from the middle of the work."""
+    ink = map_of_rounds(laid)
+    if wanted.taken:
+        half = (wanted.taken[0] / mm, wanted.taken[1] / mm)
+        ink.add("ring", [(x * half[0], y * half[1]) for x in (-1.0, -0.5, 0.0, 0.5, 1.0) for y in (-1.0, 0.0, 1.0)])
+    counts, every = wanted.counts, frozenset(ring.index for ring in laid.rings)
+    if shape is None:
+        rounds = round_labels(laid, ink, mm, bounds, counts=counts, lettered=wanted.lettered)
+        return Labels(rounds.labels, rounds.counted, marks_among(laid, ink, mm, bounds))
+    if isinstance(shape, Wedge):
+        found = wedge_labels(laid, shape, wanted.hand, ink, mm, counts=counts)
+    else:
+        edges, begun = edges_of(shape), f"ch {wanted.begun}"
+        found = edge_labels(laid, edges, wanted.hand, ink, mm, counts=counts, begun=begun)
+    everywhere = (-math.inf, -math.inf, math.inf, math.inf)
+    return Labels(found.labels, every if found.counted else frozenset(), marks_among(laid, ink, mm, everywhere))

@@ -1,0 +1,124 @@
+"""A number, a count or an arrow: what it takes up on the sheet, and how it is inked."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from hookfold.symbols import Point, arrow
+
+from ...drawing.display import Group, Ink, Text
+from ...drawing.geometry import Affine, ink_of
+from ...drawing.letters import cap_height, text_width
+from ..placing.clearing import InkMap, map_of
+from ..shapes.ring import LaidRounds
+from ..sheets.page import DARK, QUIET, SMALL_MM
+
+Box = tuple[float, float, float, float]
+
+#: The length of a direction arrow beside rows and of its head, and the way from it to its number.
+ARROW_MM, HEAD_MM, ARROW_GAP_MM = 4.0, 2.1, 1.0
+#: The points that stand for a label lie so far apart, in stitch widths.
+DENSE = 0.2
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A number or a count in mm from the middle of the work: the middle of its words; its arrow from tail to tip.
+
+    `row` is the place of its row, from 0; `head_mm` the size of the arrow's head.
+    """
+
+    words: str
+    at: Point
+    is_number: bool
+    arrow: tuple[Point, Point] | None = None
+    row: int = -1
+    head_mm: float = HEAD_MM
+
+    @property
+    def box(self) -> Box:
+        """Left, top, right and bottom of the words and the arrow."""
+        half = self.half
+        xs = [self.at[0] - half[0], self.at[0] + half[0], *(x for x, _ in self.arrow or ())]
+        ys = [self.at[1] - half[1], self.at[1] + half[1], *(y for _, y in self.arrow or ())]
+        return min(xs), min(ys), max(xs), max(ys)
+
+    @property
+    def half(self) -> Point:
+        """Half the width and half the height of the words."""
+        return half_of_words(self.words, is_number=self.is_number)
+
+
+def half_of_words(words: str, *, is_number: bool) -> Point:
+    """Half the width and half the height of a number or a count, in mm."""
+    weight = "bold" if is_number else "regular"
+    return text_width(words, SMALL_MM, weight) / 2.0, cap_height(SMALL_MM) / 2.0
+
+
+def support(half: Point, way: Point) -> float:
+    """From the middle of a rectangle to its side, along a unit vector."""
+    return min(h / abs(o) for h, o in zip(half, way, strict=True) if abs(o) > 1e-9)
+
+
+def points_of(label: Label, mm: float) -> list[Point]:
+    """Points over the words and along the arrow, in stitch widths of `mm`."""
+    wide, high = label.half
+    across, down = _steps(wide, mm), _steps(high, mm)
+    points = [(label.at[0] + x, label.at[1] + y) for x in across for y in down]
+    if label.arrow:
+        (x0, y0), (x1, y1) = label.arrow
+        points += [(x0 + (x1 - x0) * t, y0 + (y1 - y0) * t) for t in (k / 10.0 for k in range(11))]
+    return [(x / mm, y / mm) for x, y in points]
+
+
+def _steps(half: float, mm: float) -> list[float]:
+    count = max(1, math.ceil(2.0 * half / (DENSE * mm)))
+    return [-half + 2.0 * half * k / count for k in range(count + 1)]
+
+
+def map_of_rounds(laid: LaidRounds) -> InkMap:
+    """All that is drawn of rounds, or of rows about a ring."""
+    again = [("again", laid.again.laid.spots)] if laid.again else []
+    return map_of([("centre", laid.centre.spots), *again, *((ring.index, ring.laid.spots) for ring in laid.rings)])
+
+
+def laid_down(ink: InkMap, label: Label, mm: float) -> Label:
+    """The label, put on the map of ink, so that what comes later keeps clear of it."""
+    ink.add(("label", label), points_of(label, mm))
+    return label
+
+
+def beyond(taken: Sequence[Box], box: Box, mm: float) -> Box:
+    """How far boxes in mm reach beyond the stitches on the left, above, on the right and below, in mm.
+
+    `box` is that of the stitches, in stitch widths of `mm`.
+    """
+    left, top, right, bottom = (mm * side for side in box)
+    return (
+        max([0.0, *(left - b[0] for b in taken)]), max([0.0, *(top - b[1] for b in taken)]),
+        max([0.0, *(b[2] - right for b in taken)]), max([0.0, *(b[3] - bottom for b in taken)]),
+    )  # fmt: skip
+
+
+def label_items(labels: Iterable[Label], x: float, y: float, word: str = "row") -> Group:
+    """The labels as ink, the middle of the work at (x, y); `word` is what one of the rows is called."""
+    items: list[Ink | Text] = []
+    for label in labels:
+        if label.arrow:
+            (x0, y0), (x1, y1) = label.arrow
+            items += arrow_ink(x + x0, y + y0, x + x1, y + y1, label.head_mm)
+        at_x, at_y = x + label.at[0], y + label.at[1] + cap_height(SMALL_MM) / 2.0
+        weight, colour = ("bold", DARK) if label.is_number else ("regular", QUIET)
+        name = f"{word} number" if label.is_number else "count"
+        items.append(Text(at_x, at_y, label.words, SMALL_MM, "middle", weight, colour, name=name))
+    title = f"{word.capitalize()} numbers with the direction of each {word}"
+    return Group(f"{word} numbers", tuple(items), title)
+
+
+def arrow_ink(x0: float, y0: float, x1: float, y1: float, head_mm: float = HEAD_MM) -> tuple[Ink, ...]:
+    """A small arrow in mm."""
+    unit = 3.0
+    mark = arrow((x0 / unit, y0 / unit), (x1 / unit, y1 / unit), size=head_mm / unit)
+    return ink_of([(mark, Affine.scale(unit))], 3.0, DARK)

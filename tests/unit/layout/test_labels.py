@@ -1,0 +1,123 @@
+"""What stands beside the stitches: numbers with arrows, counts, and where yarn begins and ends.
+
+Source: that a chart marks where work begins, where yarn is joined and cut, and which way rounds go, is common practice
+of printed charts, no source.
+"""
+
+import math
+import re
+from pathlib import Path
+
+import pytest
+import svg_ruler
+from hookfold.charts import engrave
+from hookfold.charts.drawing.svg import write
+from hookfold.charts.layout.chart.condense import fold_rows
+from hookfold.charts.layout.chart.either import chart_document
+from hookfold.charts.model.rows.work import work_text
+from hookfold.charts.setting import ChartSetting, Heading, Setting
+
+SCARF = Path(__file__).parents[3] / "gallery" / "bench-scarf" / "pattern.toml"
+DENSE = """Ch 6, join with sl st in first ch to form ring.
+Rnd 1: Ch 1, 12 sc in ring, join with sl st in first sc.
+Rnd 2: Ch 1, 2 sc in each sc around, join with sl st in first sc.
+Rnd 3: Ch 1, *sc in next sc, 2 sc in next sc; rep from * around, join with sl st in first sc. Fasten off.
+Rnd 4: Join B with sl st in any sc, ch 3 (counts as dc), dc in each sc around, join with sl st in top of beg ch-3.
+Rnd 5: Ch 1, sc in each dc around, join with sl st in first sc. Fasten off.
+"""
+FLAT = """Ch 13.
+Row 1 (RS): Sc in 2nd ch from hook and in each ch across, turn.
+Row 2: Ch 1, sc in each sc across. Fasten off.
+Row 3: Join B with sl st in first sc, ch 1, sc in each sc across, turn.
+Row 4: Ch 1, sc in each sc across. Fasten off.
+"""
+
+
+def worked(text):
+    found = work_text(text)
+    assert not found.problems
+    return found.fabric
+
+
+def sheet_of(text, **more):
+    (sheet,) = chart_document(worked(text), Heading("Try"), Setting(**more)).sheets
+    return svg_ruler.read(write(sheet))
+
+
+def ids(text, **more):
+    (sheet,) = chart_document(worked(text), Heading("Try"), Setting(**more)).sheets
+    return re.findall(r'id="((?:begin|join-yarn|fasten-off)[^"]*)"', write(sheet).decode())
+
+
+def words(sheet):
+    return list(dict.fromkeys(said for said, _ in sheet.texts))
+
+
+@pytest.mark.parametrize("text", [DENSE, FLAT], ids=["rounds", "rows"])
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_begin_join_and_cut_are_marked_once_each_where_they_happen(text, hand):
+    """One work begun, one yarn joined to it, two cut; solid marks apart from lines, and each named in the key."""
+    found = sorted(re.sub(r"(-solid)?(-\d+)?$", "", name) for name in ids(text, hand=hand))
+    assert found == ["begin", "fasten-off", "fasten-off", "join-yarn"]
+    sheet = sheet_of(text, hand=hand)
+    assert {"begin", "join yarn", "fasten off"} <= set(words(sheet))
+    assert svg_ruler.marks_over(sheet) == svg_ruler.text_over_glyphs(sheet) == svg_ruler.outside(sheet) == []
+
+
+def test_words_that_close_a_round_join_no_yarn():
+    """Only after a cut can a yarn without a name be joined."""
+    joined = "Rnd 2: Join with sl st in first sc, ch 1, 2 sc in each sc around."
+    for end, joins in (("", False), (" Fasten off.", True)):
+        rows = worked(f"Make a magic ring.\nRnd 1: Ch 1, 6 sc in ring.{end}\n{joined}").rows
+        assert [row.joins for row in rows] == [False, joins]
+
+
+def test_a_repeated_block_keeps_the_cut_at_its_end():
+    text = "Ch 9.\nRow 1: Dc in 4th ch from hook and in each ch across, turn.\n"
+    text += "\n".join(f"Row {n}: Ch 3 (counts as dc), dc in next 6 sts, turn." for n in range(2, 9))
+    folded = fold_rows(worked(text + "\nRow 9: Ch 3 (counts as dc), dc in next 6 sts. Fasten off.")).fabric
+    assert [row.cut for row in folded.rows] == [False] * (len(folded.rows) - 1) + [True]
+    assert len(folded.rows) < 9
+    assert not any(row.cut for row in fold_rows(worked(text)).fabric.rows)
+
+
+def arrows(sheet):
+    """Where the arrows of numbers point: the middle of each, and the way from its tail to its head."""
+    marks = [shape for name, shape in sheet.marks if name == "round-numbers"]
+    pairs = zip(marks[::2], marks[1::2], strict=True)
+    return [(line.centroid, (end.centroid.x - line.centroid.x, end.centroid.y - line.centroid.y)) for line, end in pairs]
+
+
+@pytest.mark.parametrize(("hand", "turn"), [("right", -1.0), ("left", 1.0)])
+def test_arrows_of_rounds_go_the_way_of_the_work(hand, turn):
+    """Counter-clockwise for a right-hander, clockwise for a left-hander (common practice, no source)."""
+    sheet = sheet_of(DENSE, hand=hand)
+    centre = next(g.ink for g in sheet.glyphs if g.row == "round-1" and g.kind == "sc").centroid
+    rows = [g.ink.centroid for g in sheet.glyphs if g.row == "round-1" and g.kind == "sc"]
+    x, y = sum(p.x for p in rows) / len(rows), sum(p.y for p in rows) / len(rows)
+    assert math.dist((x, y), (centre.x, centre.y)) > 1.0
+    found = arrows(sheet)
+    assert len(found) >= 3
+    for at, (dx, dy) in found:
+        # y grows downward, so a positive cross product is clockwise on the sheet.
+        assert ((at.x - x) * dy - (at.y - y) * dx) * turn > 0.0
+
+
+def test_every_round_has_its_number_and_counts_are_drawn_or_said():
+    sheet = sheet_of(DENSE)
+    said = " ".join(words(sheet))
+    for row in worked(DENSE).rows:
+        assert str(row.number) in " ".join(words(sheet)).split() or f"{row.number} B" in words(sheet)
+        assert f"({row.row.made})" in words(sheet) or f"rnd {row.number}: {row.row.made}" in said
+    assert not any(re.fullmatch(r"\(\d+\)", w) for w in words(svg_ruler.read(write(without_counts()))))
+
+
+def without_counts():
+    (sheet,) = chart_document(worked(DENSE), Heading("Try"), Setting(), extra=ChartSetting(counts=False)).sheets
+    return sheet
+
+
+def test_a_pattern_file_ends_with_its_yarn_cut():
+    """Finishing begins with "Fasten off" (common practice, no source)."""
+    rows = engrave.work_file(SCARF.read_text("utf-8"), SCARF.name).fabric.rows
+    assert [row.number for row in rows if row.cut] == [rows[-1].number]
