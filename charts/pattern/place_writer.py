@@ -21,6 +21,8 @@ def write_place(place: Place, terms: str) -> str:
 def _next(place: Place, terms: str) -> str:
     if place.nth:
         return f"{write_nth(place.nth)} {plural(place.noun, 1, terms)}"
+    if place.noun.name == "middle st":
+        return plural(place.noun, 1, terms)
     number = f"{place.count} " if place.count != 1 else ""
     return f"{place.which} {number}{plural(place.noun, place.count, terms)}"
 
@@ -100,6 +102,8 @@ def plural(noun: Noun, count: int, terms: str) -> str:
         return f"{noun.size}-{show_stitch(noun.of or 'st', terms)} {noun.name}" + "s" * many
     if noun.name == "gap":
         return "sp" + "s" * many
+    if noun.name == "middle st":
+        return "center " + plural(Noun(noun.of), count, terms)
     if noun.name in ("st", "picot", "shell", "group", "corner", "V-st", "block", "bobble", "popcorn", "cluster"):
         return noun.name + "s" * many
     return show_stitch(noun.name, terms)

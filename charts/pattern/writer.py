@@ -243,6 +243,8 @@ def _act(op: Act, terms: str) -> str:
         return f"working last st in {write_place(op.place, terms)}"
     if op.name == "row" and op.place and op.place.row:
         return f"working in {op.text + 's of ' if op.text else 'sts of '}Row {op.place.row.number}"
+    if op.name in ("ends in", "begins in"):
+        return f"{'last' if op.name == 'ends in' else 'first'} st being {show_stitch(op.text, terms)}"
     if op.name == "crossing":
         return f"working {'behind' if op.text == 'behind' else 'in front of'} sts just made"
     if op.name == "loops" and op.text not in ("front loop", "back loop", "third loop"):
@@ -259,6 +261,7 @@ _ACTS = {
     "loop": "for button loop",
     "from base": "beginning with st at base of ch", "spread": "increasing {text} sts evenly spaced",
     "spread to": "increasing evenly to {text} sts",
+    "chains passed": "skipping ch {text} it",
     "behind": "working behind last rnd", "edge": "working in ends of rows", "facing": "with {text} facing",
 }  # fmt: skip
 

@@ -158,6 +158,9 @@ class Ground:
             return self._corner_spaces(noun.size)
         if noun.name == "corner st":
             return self._corner_stitches(noun.of)
+        if noun.name == "middle st":
+            there = self._marked() or self._middle()
+            return [h for h in there if matches(self.slots[h.start], Noun(noun.of), loose=self.loose)]
         if noun.name in ("marker", "middle"):
             return self._marked() or (self._middle() if noun.name == "middle" else [])
         if noun.name == "gap" and self.has_spaces and not self._gaps():

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, fields
 from operator import attrgetter
 from typing import Any, NoReturn, TypeVar
 
-from ...pattern.tree import Held, Into, Make, Place
+from ...pattern.tree import Act, Held, Into, Make, Place
 from .fabric import Stitch
 from .ground import Ground, Hit
 from .site import Beside, Choice, Site, Target
@@ -118,6 +118,7 @@ class State:
     repeating: int = 0
     tiles: tuple[int, ...] = ()
     passing: str = ""
+    edges_told: tuple[Act, ...] = ()
 
     def mark(self) -> Mark:
         """Where the row is now, to come back to."""

@@ -20,6 +20,8 @@ def one(noun: Noun, terms: str = "US") -> str:
         return "space between stitches"
     if noun.name == "corner st":
         return f"corner {show_stitch(noun.of or 'st', terms)}"
+    if noun.name == "middle st":
+        return f"center {show_stitch(noun.of, terms)}"
     return show_stitch(noun.name, terms)
 
 

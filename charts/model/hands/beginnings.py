@@ -92,7 +92,8 @@ def wrap(p: Hand) -> None:
     if not p.choice.wrap or p.wrapped or not p.site.is_round or p.last is None or not p.out:
         return
     p.wrapped = True
-    passed = p.ground.slots[: p.last.start]
+    begun = {slot.item for slot in p.ground.slots[p.last.start : p.last.start + 1]}  # a space entered in its middle
+    passed = tuple(slot for slot in p.ground.slots[: p.last.start] if slot.item not in begun)
     if passed and p.last.back == 1:
         p.ground = Ground(p.ground.row, p.ground.slots + passed, p.ground.loose, shapes=p.ground.shapes)
 

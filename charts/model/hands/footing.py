@@ -77,10 +77,11 @@ def past_gap(p: Hand, spot: int) -> int:
 
 def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     """Passing over stitches without a word is allowed only towards a landmark, under chains, or beside a shell."""
-    if back != 1 or (place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None):
+    if back != 1 or (place.noun.name not in ("st", "ch", "middle st") and height_of(place.noun.name) is None):
         return
     over = p.ground.stitches_between(spot, hit.start)
-    if not over or p.chained or p.wide or (p.site.on_foundation and place.noun.name == "ch"):
+    wide = p.wide and place.noun.name != "middle st"
+    if not over or p.chained or wide or (p.site.on_foundation and place.noun.name == "ch"):
         return
     if p.site.is_round and spot == 0 and over == 1:
         return

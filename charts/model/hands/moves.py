@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import cast
 
-from ...pattern.lexicon import height_of
+from ...pattern.lexicon import height_of, show_stitch
 from ...pattern.tree import NOWHERE, Act, Corner, Held, Make, Noun, Op, Place, Skip, Span
 from ..cloth.fabric import counts
 from ..cloth.faults import Stuck, left_before
@@ -73,8 +73,38 @@ def act(p: Hand, op: Act) -> None:
         p.left_on_purpose = True
     elif op.name == "crossing":
         p.passing = op.text
+    elif op.name in ("ends in", "begins in"):
+        p.edges_told = (*p.edges_told, op)
+    elif op.name == "chains passed":
+        check_chains(p, op)
     elif op.name == "last":
         p.landmark = p.landmark or op.place is None or reached(p, op.place)
+
+
+def check_chains(p: Hand, op: Act) -> None:
+    """Raise Stuck unless chains lie where they are said to be passed over: before or after the place just worked into,
+    or between those worked into."""
+    if p.joined and p.begun_with:
+        return  # the chain that the round itself begins with
+    spots = [0, *(at for touched in p.touched for at in touched)]
+    before = range(spots[-3] if len(spots) > 2 else 0, spots[-2] if len(spots) > 1 else 0)
+    after = range(spots[-1], min(spots[-1] + 1, len(p.ground.slots)))
+    between = [at for end, start in zip(spots[::2], spots[1::2], strict=False) for at in range(end, start)]
+    beside = {"before": before, "after": after, "between": between}[op.text]
+    if not any(p.ground.slots[at].stitch.role in ("chain", "foundation") for at in beside):
+        raise Stuck(f"{p.site.below} has no chains there to pass over", "say what is skipped", op.at)
+
+
+def check_edges(p: Hand) -> None:
+    """Raise Stuck where a row is said to begin or end with a stitch that it does not."""
+    made = [s for s in p.out if counts(s)]
+    for op in p.edges_told if made else ():
+        at = made[-1] if op.name == "ends in" else made[0]
+        if at.kind != op.text:
+            which, there = ("last", "ends") if op.name == "ends in" else ("first", "begins")
+            wanted, got = (show_stitch(kind, p.site.terms) for kind in (op.text, at.kind))
+            says = f"the {which} stitch is said to be {wanted}, but the row {there} with {got}"
+            raise Stuck(says, f'write "{got}", or work {wanted} there', op.at)
 
 
 def reached(p: Hand, place: Place) -> bool:

@@ -99,6 +99,8 @@ def _only_the_ring(p: Hand, place: Place) -> bool:
 
 def next_ones(p: Hand, place: Place) -> list[Target]:
     back = footing.back_of(p, place)
+    if place.noun.name == "middle st" and p.ground_at(back).find(place.noun, p.spot(back)) is None:
+        place = replace(place, noun=Noun(place.noun.of))  # nothing tells where the middle lies: the next one
     if place.row is not None and back <= p.offset:
         p.settle()
     if place.nth > 1 and back == 1 and _after_counted_chain(p):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import product
+from itertools import product, takewhile
 
 from ...pattern.lexicon import TURNING, US_HEIGHTS, height_of
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Skip, Star, Times, walk
@@ -20,7 +20,7 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
     if len(loose) > 1 and not text.stated and _bridged(w):
         loose = loose[::-1]
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
-    wraps = wraps[::-1] if any(isinstance(op, Make) and op.beside for op in ops) else wraps
+    wraps = wraps[::-1] if any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) else wraps
     stays = (False, True) if w.rows and travels(ops) and any(_bare_space(op) for op in walk(ops)) else (False,)
     overs = ("plain", "", "all") if w.rows and any(deep.is_deep(op) for op in walk(ops)) else ("",)
     gaps = (False, True) if any(_between_groups(op) for op in walk(ops)) else (False,)
@@ -52,8 +52,8 @@ def _bridged(w: Working) -> bool:
 
 
 def _bridges(chains: int, passed: int) -> bool:
-    """Whether a run of chains stands over a hole: a long one over several stitches, or one for each of them."""
-    return passed >= _PASSED and (chains >= _BRIDGE or chains == passed)
+    """Whether a run of chains stands over a hole: a long one over several, or one for half of them."""
+    return passed >= _PASSED and (chains >= _BRIDGE or chains >= max(passed / 2, _PASSED))
 
 
 def _passed_under(made: tuple[Stitch, ...], n: int, round_: int) -> int:
@@ -108,10 +108,28 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     if len(said) == 1:
         return list(said)
     usual = usual_counts(chain.count, ops)
+    if ("ch",) in usual and _begins_a_group(chain, ops):
+        usual = [("ch",), *(c for c in usual if c != ("ch",))]
     before = _settled_before(w, ops)
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
 
 
+
+
+def _begins_a_group(chain: Chain, ops: tuple[Op, ...]) -> bool:
+    """Whether a row begins with the end of the group that it works further on: "ch 3, 3 dc in first st, (sc, ch 3,
+    3 dc) in each sp". The chain is that of the group."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    made = work[1] if len(work) > 1 and work[0] is chain else None
+    if not isinstance(made, Make) or made.count < 2:
+        return False
+    groups = [op.ops for op in walk(ops) if isinstance(op, Into | Star | Times)]
+    return any(
+        len(group) > 2 and isinstance(before, Make) and isinstance(run, Chain) and run.count == chain.count
+        and isinstance(made_there, Make) and (made_there.stitch, made_there.count) == (made.stitch, made.count)
+        for group in groups
+        for before, run, made_there in [group[-3:]][: len(group) > 2]
+    )  # fmt: skip
 
 
 def _settled_before(w: Working, ops: tuple[Op, ...]) -> tuple[str, ...] | None:
@@ -137,6 +155,13 @@ def travels(ops: tuple[Op, ...]) -> bool:
     """Whether a row begins with slip stitches."""
     first = next((op for op in ops if isinstance(op, Make | Chain | Into | Star | Times)), None)
     return isinstance(first, Make) and first.stitch == "sl st"
+
+
+def _into_the_middle(ops: tuple[Op, ...]) -> bool:
+    """Whether a row goes to the middle of a space by slip stitches: what lies before it comes again at its end."""
+    work = (op for op in ops if not isinstance(op, Act))
+    slips = takewhile(lambda op: isinstance(op, Make) and op.stitch == "sl st", work)
+    return any(isinstance(op, Make) and any(p.which == "nth" for p in op.places) for op in slips)
 
 
 def hook(ops: tuple[Op, ...]) -> tuple[str, int] | None:

@@ -11,7 +11,7 @@ from ..cloth.faults import Steps, Stuck
 from ..cloth.ground import Ground, slots_of
 from ..cloth.site import Choice, Site
 from ..cloth.stated import differs
-from ..hands import row_end
+from ..hands import moves, row_end
 from ..hands.player import Player
 from . import misnamed, readings, repeated, unsaid
 from .working import Task, Tried, Working
@@ -149,6 +149,7 @@ def _played(w: Working, task: Task, choice: Choice, opening: tuple[str, ...] | N
     stuck: Stuck | None = None
     try:
         player.run(task.ops)
+        moves.check_edges(player)
         row_end.check_end(player)
     except row_end.LeftOver as fault:
         stuck = None if _said_so(w, task, player) else fault

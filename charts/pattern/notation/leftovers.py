@@ -19,7 +19,8 @@ from .words import Word
 _WORK_KINDS = frozenset(
     ("STN", "ST", "CH", "SP", "LP", "CHSP", "CHREF", "GRP", "ORD", "NUM", "NEXT", "EACH", "LAST", "FIRST", "GROUP",
      "GATHERED", "PICOT", "CORNER", "SKIP", "OWN", "TOGN", "INC", "DEC", "TCH", "SKIPPED", "MESH", "BL", "FL", "TL",
-     "ROW", "RND", "POST", "RING", "TWICE", "HELD", "GAP", "HOLE", "BEGCH", "OTHER", "TIMES", "REPEAT", "ALLBUT")
+     "ROW", "RND", "POST", "RING", "TWICE", "HELD", "GAP", "HOLE", "BEGCH", "OTHER", "TIMES", "REPEAT", "ALLBUT",
+     "ADDW")
 )  # fmt: skip
 
 

@@ -50,7 +50,7 @@ def fold(words: list[Word]) -> Folded:
     bracketed = _brackets(words, complaints)
     if complaints:
         return Folded(words, complaints)
-    return Folded(_stars(bracketed, complaints, 0), complaints)
+    return Folded(_stars(_listed(bracketed), complaints, 0), complaints)
 
 
 def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
@@ -141,6 +141,50 @@ def _is_mark(words: list[Word], at: int) -> bool:
         return False
     between = 0 < at < len(words) - 1 and words[at - 1].text.isdigit() and words[at + 1].text.isdigit()
     return not between
+
+
+#: What may stand between "repeat" and the colon before what comes again.
+_WHAT_FOLLOWS = frozenset(("the", "following", "this", "these", "steps", "pattern", "sequence", "stitches", "sts", "next", "instructions"))
+#: How far it comes again: before the colon, or behind it.
+_HOW_FAR = frozenset(("across", "around", "to", "end", "last", "until", "till", "row", "rnd", "round", "of", "st", "sts", "stitch", "all", "way"))
+_GOES_ON = ("continue", "cont", "continuing", "keep", "carry", "repeat", "rep", "do", "go", "work")
+
+
+def _listed(words: list[Word]) -> list[Word]:
+    """ "Repeat: 2 dc, ch 1. Continue across": a list behind "repeat" and a colon comes again, like one between marks. It
+    goes to the end of its sentence, or to the words that say how far."""
+    at = next((i for i, w in enumerate(words) if w.text in _REPEAT), len(words))
+    colon = at + 1
+    while colon < len(words) and (words[colon].text in _WHAT_FOLLOWS | _HOW_FAR or words[colon].text.isdigit()):
+        colon += 1
+    if colon >= len(words) - 1 or words[colon].text != ":" or any(w.text in MARKS for w in words):
+        return words
+    said = words[at + 1 : colon]
+    far = said[next((i for i, w in enumerate(said) if w.text in ("across", "around", "to", "until", "till", "all")), len(said)) :]
+    end = colon + 1
+    while end < len(words) and words[end].text not in (".", ";") and not _tells_end(words, end):
+        end += 1
+    body, rest = words[colon + 1 : end], words[end:]
+    while body and body[-1].text in (",", "and", "then"):
+        body.pop()
+    if not body:
+        return words
+    behind = [w.text for w in rest]
+    if behind[:1] in (["."], [";"]) and behind[1:2] and behind[1] in _GOES_ON:
+        on = next((i for i, text in enumerate(behind[2:6], 2) if text in ("across", "around", "to", "until")), 0)
+        rest = rest[on:] if on and not set(behind[1:on]) - {*_GOES_ON, "on", "this", "in", "the", "manner", "way", "pattern", "it", "going"} else rest
+    node = Word("*:", words[colon].start, body[-1].end)
+    node.inside = Inside(body, "*", said_rep=True)
+    node.kinds["STARNODE"] = [(1, None)]
+    return [*words[:at], node, *far, *rest]
+
+
+def _tells_end(words: list[Word], at: int) -> bool:
+    """Whether words say how far a repeat goes: "across", "to the last st"."""
+    following = [w.text for w in words[at + 1 : at + 3]]
+    if words[at].text in ("across", "around"):
+        return at + 1 >= len(words) or words[at + 1].is_sign or words[at + 1].text in ("to", "and", "until")
+    return words[at].text in ("to", "until", "till") and bool({"end", "last"} & set(following))
 
 
 def _all_times(words: list[Word]) -> bool:

@@ -27,6 +27,7 @@ class Shaping:
         self.repeats: list[tuple[int, BareRepeat, Span]] = []
         self.prefixed: list[Op] = []
         self.named = 0
+        self.alike: int | None = None
 
     def take(self, item: Item) -> None:
         value = item.value
@@ -164,7 +165,7 @@ class Shaping:
         height of a stitch, with chains besides."""
         if not said.said or not said.parts or said.said == chains or (said.first and said.said < chains):
             return
-        if said.said < chains and (len(said.parts) > 1 or TURNING.get(said.parts[0]) == said.said):
+        if said.said < chains and _may_be_said(said.said, said.parts, chains):
             return
         first, last = self.words[item.first], self.words[item.last - 1]
         says = f"{said.said} ch are said to count, but there {'is' if chains == 1 else 'are'} {chains}"
@@ -265,6 +266,8 @@ class Shaping:
             self.ops[star] = replace(op, cut=cut, replaces=cut is not None)
         elif ending.how == "chain" and ending.what is not None:
             self._ends_with_chain(star, ending.what)
+        elif ending.how == "alike":
+            self.alike = star
         elif ending.how in ("with", "last"):
             self.ending = (len(self.ops), ending.how)
 
@@ -316,6 +319,9 @@ class Shaping:
         if not self.repeats:
             others = (*self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
             shells = ops if self.inner_of else _shells(ops)
+            alike = self._ended_alike(shells)
+            if alike:
+                return alike[0], (*alike[1:], shells, ops, *others)
             return (shells, (ops, *others)) if shells != ops else (ops, others)
         at, repeat, span = self.repeats[0]
         if at == 0:
@@ -338,6 +344,19 @@ class Shaping:
         if all(isinstance(op, Act | Chain) for op in ops[:at]):
             return (*ops[:at], Act("pattern", at=span), *ops[at:]), ()
         return readings[0], tuple(readings[1:6])
+
+    def _ended_alike(self, ops: Ops) -> list[Ops]:
+        """ "Ending to correspond": the readings in which the last repetition breaks off, the longest first."""
+        stars = [i for i, op in enumerate(ops) if isinstance(op, Star)]
+        if self.alike is None or not stars:
+            return []
+        at = stars[-1]
+        star = ops[at]
+        assert isinstance(star, Star)
+        if star.cut is not None or star.ending:
+            return []
+        cuts = [n for n in range(len(star.ops) - 1, 0, -1) if any(isinstance(o, Make | Into) for o in star.ops[:n])]
+        return [(*ops[:at], replace(star, cut=n), *ops[at + 1 :]) for n in cuts]
 
     def _starts(self, at: int, repeat: BareRepeat) -> list[int]:
         """From where a repeat without a mark may begin, the usual first: the last star, the sentence, its later
@@ -364,6 +383,15 @@ def _omitted(ops: Ops, what: Op) -> int | None:
     else:
         same = False
     return len(ops) - 1 if same and len(ops) > 1 else None
+
+
+def _may_be_said(number: int, parts: tuple[str, ...], chains: int) -> bool:
+    """Whether "3 ch count as dc and 2 sk ch" may be said of more chains: the number is the height of the stitch, alone or
+    with the chains that are named besides, or these make up the rest."""
+    height = TURNING.get(parts[0], 0)
+    besides = sum(int(p.split()[1]) for p in parts[1:] if " " in p)
+    stitches = sum(TURNING.get(p, 0) for p in parts[1:])
+    return number in (height, height + besides, height + stitches, chains - besides) or "ch" in parts[1:]
 
 
 def _at(part: Any, span: Span) -> Op:
@@ -483,11 +511,20 @@ def _shells(ops: Ops) -> Ops:
             start += 1
         chained = any(isinstance(o, Chain) for o in ops[start:end])
         one = place is not None and place.which in ("same", "next") and place.count == 1 and not place.nth
-        if chained and one and place is not None and place.noun.name in _SPACES and isinstance(op, Make):
+        alike = place is not None and place.noun.name != "st" and _alike_on_both_sides(ops, start, end)
+        if chained and one and place is not None and (place.noun.name in _SPACES or alike) and isinstance(op, Make):
             ops = (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
             end = start
         end += 1
     return ops
+
+
+def _alike_on_both_sides(ops: Ops, start: int, end: int) -> bool:
+    """Whether work is the same before and after its chains, behind a chain or a skip: "ch 4, sc, ch 3, sc in next dc"."""
+    first, last = ops[start], ops[end]
+    behind = start > 0 and isinstance(ops[start - 1], Chain | Skip)
+    both = isinstance(first, Make) and isinstance(last, Make) and (first.stitch, first.count) == (last.stitch, last.count)
+    return behind and both and end - start == 2
 
 
 _SPACES = ("sp", "lp", "corner", "corner sp")

@@ -249,12 +249,16 @@ _SLIPS = re.compile(r"\s*(?:[a-z]+ )?(?:\d )?(?:sl|ss|slip|slst)\b")
 
 def travelled(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
     """ "Sl st to first ch-2 sp, ch 3, ...": slip stitches before all else lead somewhere, they close nothing."""
-    first = ops[0] if len(ops) > 1 else None
-    if not isinstance(first, Act) or first.name != "join" or first.place is None or not _SLIPS.match(low):
+    at = next((i for i, op in enumerate(ops) if not (isinstance(op, Make) and op.stitch == "sl st")), len(ops))
+    move = ops[at] if at < len(ops) - 1 and _SLIPS.match(low) else None
+    place = move.place if isinstance(move, Act) and move.name in ("join", "yarn") else None
+    if place is None or (at and not isinstance(ops[at + 1], Chain)):
         return ops
-    if first.place.which not in ("first", "next") or first.place.of is not None:
+    middle = place.which == "nth" and place.of is not None and place.of.which == "next" and place.of.noun.name in ("sp", "lp")
+    if not middle and (place.which not in ("first", "next")[at > 0 :] or place.of is not None):
         return ops
-    return (Make("sl st", 1, (replace(first.place, which="next"),)), *ops[1:])
+    slip = Make("sl st", 1, (place if middle else replace(place, which="next"),))
+    return (*ops[:at], slip, *ops[at + 1 :])
 
 
 def from_usual_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:

@@ -55,6 +55,11 @@ _CALLED = re.compile(
     r"^\s*(?:decreas(?:e|ing)|increas(?:e|ing)|dec|inc|plain|set-?up|ribbing|eyelet|mesh|shell|picot|lace|border|edging) (?:row|rnd|round)s?\s*(?:-|:)\s*(?=[\w*(\[])"
 )
 _SAME_AS = re.compile(r"^(\s*)((?:is|are)\s+(?:worked\s+)?(?:the\s+)?)(?=same|as)")
+#: "(chains do not count as stitches)": said of all of them, with no number.
+_OF_ALL = re.compile(
+    r"(?:(?<=[(.;!])|^)\s*(?:note:? |the |all |all the )?(?:(?:beg(?:inning)?|starting|turning) )?(?:chs|chains)\b(?: at [a-z ]{3,40}?)? "
+    r"(?:do(?: not|n't)|are(?: not|n't)|never|will not|won't) (?:ever )?(?:be )?(?:count(?:ed)?|considered|a st(?:itch)?|sts|stitches)\b"
+)
 _AT_END = re.compile(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
 
 
@@ -150,9 +155,9 @@ class Rows:
         if until > last:
             label, last = f"{label.split()[0]}s {first}-{until}", until
         text, low = self._without_end(text, low, head, (first, last), draft)
-        low = _OPENERS.sub(lambda m: " " * len(m[0]), low)
-        low = _CALLED.sub(lambda m: " " * len(m[0]), low)
-        low = _BEGUN_AT.sub(lambda m: " " * len(m[0]), low)
+        self._said_of_all(low)
+        for no_work in (_OPENERS, _CALLED, _BEGUN_AT):
+            low = no_work.sub(lambda m: " " * len(m[0]), low)
         source = Source(text, draft.line, draft.column)
         low = _SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low)
         read = self._named(self.reader.read(text, low, source), text, low, source)
@@ -197,6 +202,11 @@ class Rows:
             along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
             at_will=draft.at_will, stated_each=each,
         )  # fmt: skip
+
+    def _said_of_all(self, low: str) -> None:
+        """ "(chains do not count as stitches)" inside a row: that is said of every beginning chain."""
+        for found in _OF_ALL.finditer(low):
+            self.page.conventions.take(found[0], self.page.words)
 
     def _named(self, read: RowRead, text: str, low: str, source: Source) -> RowRead:
         """Learn the groups that a row names in passing; a row that uses such a name itself is read again with it."""

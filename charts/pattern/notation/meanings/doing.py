@@ -62,6 +62,14 @@ class Doing(Making):
         """ "Skipping ch-1 sps": said of a whole stretch, which passes over them anyway."""
         return ()
 
+    def row_ends_in(self, w: str, k: str) -> Ops:
+        """ "Last st being a dc": what the row begins or ends with; it makes nothing."""
+        return (Act("ends in" if w in ("last", "final") else "begins in", k),)
+
+    def chains_passed(self, w: str) -> Ops:
+        """ "Skipping the chains before it": what lies beside the stitch just worked into; it is passed over anyway."""
+        return (Act("chains passed", {"past": "after"}.get(w, w if w in ("before", "after") else "between")),)
+
     def skip_or(self, ps: tuple[Place, ...], q: Place) -> Ops:
         one: Op = Either((Skip((ps[-1],)), Skip((q,))))
         return (Times((Skip(ps[:-1]), one), 1),) if ps[:-1] else (one,)

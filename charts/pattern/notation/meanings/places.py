@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
+from ...lexicon import height_of
 from ...tree import Held, Noun, Place, RowRef, Which
 from .nouns import Nouns
 from .parts import ANY, MOST, Limit, loop_of
@@ -195,6 +196,8 @@ class Places(Nouns):
             return Place("ring", Noun("ring"))
         if c.name in ("sp", "lp") and of is None:
             return Place("next", c)
+        if of is None and n == 1 and (c.name == "st" or height_of(c.name)):
+            return Place("next", Noun("middle st", of=c.name))
         return Place("nth", c, nth=0, of=of, count=n) if of else Place("next", c, nth=0)
 
     def middle_any(self, of: Place) -> Place:
@@ -335,6 +338,10 @@ class Places(Nouns):
 
     def marked(self, c: Noun | None = None) -> Place:
         return Place("marked")
+
+    def counted_stitch(self, n: int, k: str) -> Place | None:
+        """ "Skip next ch-2 sp, 1 dc and ...": a stitch listed among what is skipped."""
+        return self.counted_bare(n, Noun(k))
 
     def over_chains(self, c: Noun, n: int = 1) -> Place | None:
         return Place("next", c, count=n) if c.name in ("sp", "lp") else None

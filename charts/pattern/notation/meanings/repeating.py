@@ -122,6 +122,10 @@ class Meanings(Doing):
     def ending_at(self) -> tuple[Any, ...]:
         return (Ending("at"),)
 
+    def ending_alike(self, **_: Any) -> tuple[Any, ...]:
+        """ "Ending to correspond": the last repetition goes only as far as the row's beginning asks for."""
+        return (Ending("alike"),)
+
     def ending_nothing(self, p: Place) -> tuple[Any, ...]:
         return (Ending("nothing"),)
 
