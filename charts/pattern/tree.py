@@ -181,8 +181,8 @@ class Act:
     "opposite" (along the other side of the foundation), "behind" or "front" (of an earlier row), "crossing" (past
     stitches of this row: `text` "front" or "behind"), "last" (the row's last stitch goes into `place`, where `text`
     says so only in "even rows" or "odd rows"), "opening" (`text` what the foundation's skipped chains count as),
-    "facing" (`text` the side), "ends in" and "begins in" (the row is said to end or begin with the stitch `text`), "chains
-    passed" (chains are said to lie `text` the place just worked into)."""
+    "facing" (`text` the side), "ends in" and "begins in" (the row is said to end or begin with the stitch
+    `text`), "chains passed" (chains are said to lie `text` the place just worked into)."""
 
     name: ActName
     text: str = ""

@@ -159,7 +159,8 @@ def _played(w: Working, task: Task, choice: Choice, opening: tuple[str, ...] | N
     row = _shared(w, player.row(finished=stuck is None))
     got = ((i, differs(part, row, player.named, w.aliases, task.stated)) for i, part in enumerate(task.stated))
     off = tuple((i, n) for i, n in got if n is not None)
-    return Tried(row, tuple(player.named), stuck, choice, off, player.replaced)
+    left = 0 if row_end.only_ring(player) else row_end.left_over(player)
+    return Tried(row, tuple(player.named), stuck, choice, off, player.replaced, left=left)
 
 
 def _said_so(w: Working, task: Task, player: Player) -> bool:

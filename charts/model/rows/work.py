@@ -15,7 +15,7 @@ from ..cloth import carried, foundation_row
 from ..cloth.fabric import Fabric, WorkedRow
 from ..cloth.faults import MOST_TOTAL, MOST_WORKED_ROWS
 from ..hands.edges import UNSAID
-from . import looking_back, not_given, readings, repeated, reporting, trying, turning, unsaid
+from . import aside, looking_back, not_given, readings, repeated, reporting, trying, turning, unsaid
 from .working import Task, Tried, Worked, WorkedPiece, Working
 
 
@@ -85,6 +85,7 @@ def _pieces(reading: Reading) -> list[Reading]:
             reading, pattern=replace(reading.pattern, start=start, rows=own),
             others={n: reading.others[i] for n, i in enumerate(gone) if i in reading.others},
             bad_rows={n for n, i in enumerate(gone) if i in reading.bad_rows},
+            asides={n: reading.asides[i] for n, i in enumerate(gone) if i in reading.asides},
         )  # fmt: skip
         out.append(part)
     return out
@@ -138,6 +139,7 @@ class Worker(Working):
         tried = unsaid.settle(self, task, self._on_spare(task, trying.best(self, task, others)))
         if not unread and self.looks_back and not unsaid.is_unsaid(tried):
             tried = looking_back.settle(self, task, tried, others)
+        unread = unread or (index in self.asides and not aside.proved(self, task, tried, self.asides[index]))
         self.tasks.append((task, others))
         if self.unsure and tried.faults:
             self.broken = True

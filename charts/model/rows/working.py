@@ -73,7 +73,8 @@ class Task:
 @dataclass(frozen=True, slots=True)
 class Tried:
     """One reading of a row, played: what it made, where it stuck, the stated counts (by place) that are off, and
-    whether stitches worked further down took the place of others without a word."""
+    whether stitches worked further down took the place of others without a word, and how many stitches of the row below
+    are `left`."""
 
     row: Row
     named: tuple[str, ...]
@@ -82,6 +83,7 @@ class Tried:
     off: tuple[tuple[int, int], ...] = ()
     replaced: bool = False
     misnamed: tuple[str, str] = ("", "")
+    left: int = 0
 
     @property
     def faults(self) -> int:
@@ -94,6 +96,7 @@ class Working:
     def __init__(self, reading: Reading, lines: list[str], out: Worked, before: Working | None) -> None:
         self.pattern, self.lines, self.out = reading.pattern, lines, out
         self.problems, self.notes, self.bad = out.problems, out.notes, reading.bad_rows
+        self.asides = reading.asides
         self.others: dict[int, tuple[tuple[Op, ...], ...]] = reading.others
         self.rows: list[WorkedRow] = []
         self.texts: list[RowText] = []

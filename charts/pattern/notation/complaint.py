@@ -23,7 +23,8 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Complaint:
-    """Words that are not notation, from `start` to `end` of a row's text; `remedy` is one thing to try."""
+    """Words that are not notation, from `start` to `end` of a row's text; `remedy` is one thing to try. `aside`: they name
+    no work, and may be set aside where the row proves itself without them."""
 
     start: int
     end: int
@@ -31,3 +32,4 @@ class Complaint:
     remedy: str
     kind: str = "not notation"
     unknown: str = ""
+    aside: bool = False

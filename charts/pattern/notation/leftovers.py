@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -121,7 +122,9 @@ class Leftovers:
             first, last = words[lost[0].first], words[lost[-1].first]
             said = self.text[first.start : last.end]
             if names_work(words[clause[0] : clause[1]]) or self._stands_for_work(words, lost):
-                self.out.complaints.append(self._complaint(words, lost, said))
+                complaint = self._complaint(words, lost, said)
+                named = _named_aside(words, items, lost)
+                self.out.complaints.append(replace(complaint, aside=True) if named else complaint)
             else:
                 self.out.notes.append((said, first.start))
             at = end
@@ -228,6 +231,52 @@ def _sentences(items: list[Item], words: list[Word]) -> list[list[Item]]:
         ):
             out.append([])
     return [s for s in out if s]
+
+
+#: What a tail that is no work begins with: what the row is for, which stitches they are, what comes of it.
+_LEADS = frozenset(("for", "of", "in", "on", "along", "as", "which", "that", "so", "considered", "considering", "like", "because", "since"))
+#: Of these, what tells a place, and so must stand behind one.
+_TELLS_PLACE = frozenset(("of", "in", "on", "along"))
+#: Words that say where or how something is worked, further along, or otherwise than plainly.
+_SAYS_HOW = frozenset(
+    ("BELOW", "BEFORE", "AFTER", "BETWEEN", "BEHIND", "INFRONT", "UNDERW", "FRONTW", "BACKW", "POSTW", "TOP", "BASE", "MIDDLE", "TIP",
+     "MARKER", "TOG", "LEFTUN", "MISSEDW", "REM", "HALF", "TURN", "JOIN", "NOTURN", "NOJOIN", "FASTEN", "CHANGE", "SKIPPING", "WITHOUTW",
+     "EXCEPT", "LEAVE", "INCLUDING", "UNTILHAVE", "TO", "WITHIN", "MEASURE", "REPLACING", "INPLACE", "ENDING", "EVENLY", "ALTERNATELY",
+     "PREV", "WITH", "NOT", "MORE", "FEWER", "ONLY")
+)  # fmt: skip
+_HOW = re.compile(
+    r"back|revers|twist|cross|sideway|diagon|horizont|vertic|upside|inside|outside|under|over|beneath|behind|front|through|doubl|tripl|"
+    r"twice|extra|longer|shorter|opposite|hook|strand|bar|bump|ridge|leg|rib|elongat|extend|spike|hold"
+)
+_MOST_ASIDE = 8
+
+
+def _named_aside(words: Sequence[Word], items: Sequence[Item], lost: Sequence[Item]) -> bool:
+    """Whether words that no clause takes are a tail that names no work: "for the scallop", "of foundation", "in all rounds",
+    behind a clause that says where it goes, or a clause of their own. They hold no number, no stitch and no place but
+    the row itself, and say nothing of how it is worked."""
+    first, last = lost[0].first, lost[-1].first
+    said = words[first : last + 1]
+    ends = last + 1 >= len(words) or words[last + 1].text in (",", ";", ".", ":", "!") or words[last + 1].inside is not None
+    lead = "so" if first and words[first - 1].text == "so" else said[0].text
+    if not ends or len(said) > _MOST_ASIDE or lead not in _LEADS or any(w.inside is not None for w in said):
+        return False
+    aim = lead in ("for", "as", "like")
+    allowed = {"ROW", "RND", "EACH"} | ({"GROUP", "CORNER", "RING"} if aim else set())
+    names = any(not (_WORK_KINDS | _SAYS_HOW).isdisjoint(_own_kinds(w) - allowed) or _HOW.search(w.text) for w in said[lead == said[0].text :])
+    if len(said) < 2 or names or any(ch.isdigit() for w in said for ch in w.text):
+        return False
+    before = next((item for item in reversed(items) if item.last <= first and item.value is not GAP), None)
+    alone = first == 0 or words[first - 1].text in (",", ";", ".", ":")
+    if alone or lead not in _TELLS_PLACE:
+        return alone or (before is not None and is_clause(before.value))
+    return before is not None and is_clause(before.value) and _says_where(before.value[1])
+
+
+def _says_where(ops: Any) -> bool:
+    """Whether a clause says itself where its work goes."""
+    last = ops[-1] if ops else None
+    return bool(getattr(last, "places", ())) if isinstance(last, Make | Into | Skip) else last is not None
 
 
 def names_work(words: Sequence[Word]) -> bool:

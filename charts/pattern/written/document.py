@@ -27,7 +27,8 @@ MOST_CHARACTERS = 2_000_000
 
 @dataclass(slots=True)
 class Reading:
-    """What reading found: the tree as far as it could be read, the problems, the notes."""
+    """What reading found: the tree as far as it could be read, the problems, the notes. `asides` are the problems of rows,
+    by their place, that hold only where the row does not prove itself."""
 
     pattern: WrittenPattern
     problems: list[Problem] = field(default_factory=list)
@@ -39,6 +40,7 @@ class Reading:
     sizes: int = 1
     size_names: tuple[str, ...] = ()
     others: dict[int, tuple[tuple[Op, ...], ...]] = field(default_factory=dict)
+    asides: dict[int, tuple[Problem, ...]] = field(default_factory=dict)
 
 
 def read_written(
@@ -73,7 +75,7 @@ class Document(Page):
         self._nothing_found(pattern)
         return Reading(
             pattern, self.problems, self.notes, self.bad_rows, self.prose, self.assumed, self.settled.why, self.sizes,
-            self.names, self.others,
+            self.names, self.others, self.asides,
         )  # fmt: skip
 
     def _sample(self) -> Start:

@@ -56,6 +56,7 @@ class Page:
         self.start: Start | None = None
         self.multiple: tuple[int, int] | None = None
         self.bad_rows: set[int] = set()
+        self.asides: dict[int, tuple[Problem, ...]] = {}
         self.others: dict[int, tuple[tuple[Op, ...], ...]] = {}
         self.bare = self._numbers_alone()
         self.unheaded = not self.bare and not any(names_row(low) for low in self.low)

@@ -122,6 +122,8 @@ class Rows:
         if at in self.page.bad_rows:
             self.page.bad_rows.discard(at)
             self.page.bad_rows.add(here)
+        if at in self.page.asides:
+            self.page.asides[here] = self.page.asides.pop(at)
         gap = self.gap_others
         own = self.page.others.pop(at, ())
         self.gap_others = ()
@@ -314,8 +316,11 @@ class Rows:
             self.out.append(replace(rule, label=label, first=last + 1, last=last + 1, open_end=False))
 
     def _complaints(self, read: RowRead, label: str, source: Source) -> None:
-        for complaint in read.complaints:
-            self.page.problems.append(self._problem(complaint, label, source))
+        problems = tuple(self._problem(complaint, label, source) for complaint in read.complaints)
+        if problems and read.counts and all(complaint.aside for complaint in read.complaints):
+            self.page.asides[len(self.out)] = problems
+        elif problems:
+            self.page.problems += problems
             self.page.bad_rows.add(len(self.out))
         for said, meant in read.respelt.items():
             self.page.notes.append(Note(label, f'"{said}" was read as "{meant}"', source.line))
