@@ -56,9 +56,19 @@ def text_width(text: str, size: float, weight: str = "regular") -> float:
     >>> round(text_width("00", 10.0), 3)
     9.94
     """
+    return _advance(text, weight) * size / type_table().em
+
+
+@functools.lru_cache(maxsize=8192)
+def _advance(text: str, weight: str) -> int:
+    """The advance of a line of text in units of the em. Kept, as the same words stand on sheet after sheet."""
     face = _face(weight)
-    advances = sum(_letter(face, c)[0] for c in text)
-    return (advances + sum(face.kern.get(pair, 0) for pair in _pairs(text))) * size / type_table().em
+    letters, kern = face.letters, face.kern
+    total, before = 0, ""
+    for c in text:
+        total += letters.get(c, _BOX)[0] + kern.get(before + c, 0)
+        before = c
+    return total
 
 
 def outline(text: str, size: float, weight: str = "regular") -> str:
@@ -130,10 +140,6 @@ def _face(weight: str) -> Weight:
 
 def _letter(face: Weight, char: str) -> tuple[int, str]:
     return face.letters.get(char, _BOX)
-
-
-def _pairs(text: str) -> Iterator[str]:
-    return (text[i : i + 2] for i in range(len(text) - 1))
 
 
 @functools.lru_cache(maxsize=4096)

@@ -25,6 +25,8 @@ WHITE = 0.16
 LEAST = 0.05
 #: The way between the points at which a line is looked at, and how many of them make one step of a piece of a curve.
 STEP, COARSE = 0.01, 5
+#: What a reckoned place may be off.
+SURE = 1e-6
 #: How near two stems must run to be one behind the other, and a stem to the middle of a chain to run across it.
 ON_ONE, ACROSS = 0.15, 0.3
 
@@ -46,14 +48,33 @@ def behind(mark: Mark, stems: Iterable[Stem]) -> Mark:
 
 
 def _pieces(path: SubPath, stem: Stem) -> list[SubPath]:
+    if _stays_off(path, stem):
+        return [path]
     points = _points(path)
-    if all(_clear(p, stem) for p in points):
+    clear = _clear(points, stem)
+    if all(clear):
         return [path]
     curved = len(path) > 2 or any(command == "C" for command, _ in path)
+    seen = list(zip(points, clear, strict=True))
     if path[-1][0] == "Z":
-        points = _from_stem(points, stem)
-    runs = [list(run) for clear, run in itertools.groupby(points, lambda p: _clear(p, stem)) if clear]
+        seen = _from_stem(seen)
+    runs = [[p for p, _ in run] for shown, run in itertools.groupby(seen, lambda each: each[1]) if shown]
     return [_drawn(run, curved=curved) for run in runs if _long(run) > LEAST]
+
+
+def _stays_off(path: SubPath, stem: Stem) -> bool:
+    """Whether all handles of a path lie beyond one side of a stem's white; the path lies between them, and so does too.
+    Most paths are told by this, without a look at their points."""
+    handles = [_seen_from(p, stem) for _, points in path for p in points]
+    least_along, most_along = min(h[0] for h in handles), max(h[0] for h in handles)
+    least_aside, most_aside = min(h[1] for h in handles), max(h[1] for h in handles)
+    size = max(math.dist(*stem), 1e-6)
+    return (
+        most_along < -WHITE - SURE
+        or least_along > size + WHITE + SURE
+        or most_aside < -WHITE - SURE
+        or least_aside > WHITE + SURE
+    )
 
 
 def _long(points: Sequence[Point]) -> float:
@@ -66,10 +87,10 @@ def _drawn(points: Sequence[Point], *, curved: bool) -> SubPath:
     return (("M", (points[0],)), *(("L", (p,)) for p in (*inside, points[-1])))
 
 
-def _from_stem(points: list[Point], stem: Stem) -> list[Point]:
+def _from_stem(seen: list[tuple[Point, bool]]) -> list[tuple[Point, bool]]:
     """A closed line begun where the stem covers it, so that no piece of it is cut where the line begins."""
-    start = next(k for k, p in enumerate(points) if not _clear(p, stem))
-    return points[start:] + points[1 : start + 1]
+    start = next(k for k, (_, clear) in enumerate(seen) if not clear)
+    return seen[start:] + seen[1 : start + 1]
 
 
 def _points(path: SubPath) -> list[Point]:
@@ -90,17 +111,29 @@ def _at(bend: Sequence[Point], t: float) -> Point:
     return bend[0]
 
 
-def _clear(point: Point, stem: Stem) -> bool:
-    along, aside, size = _beside(point, stem)
-    return aside > WHITE or not -WHITE < along < size + WHITE
+def _clear(points: Sequence[Point], stem: Stem) -> list[bool]:
+    """Which points lie beside a stem's white; reckoned as `_seen_from` does, for many at once."""
+    (x, y), (a, b) = stem
+    size, dx, dy = max(math.dist(*stem), 1e-6), a - x, b - y
+    return [
+        abs((px - x) * dy - (py - y) * dx) / size > WHITE
+        or not -WHITE < ((px - x) * dx + (py - y) * dy) / size < size + WHITE
+        for px, py in points
+    ]
 
 
 def _beside(point: Point, stem: Stem) -> tuple[float, float, float]:
     """How far along a stem a point lies, how far from it, and how long it is."""
+    along, aside = _seen_from(point, stem)
+    return along, abs(aside), max(math.dist(*stem), 1e-6)
+
+
+def _seen_from(point: Point, stem: Stem) -> tuple[float, float]:
+    """How far along a stem a point lies, and how far to its one side, or less than 0 to the other."""
     (x, y), (a, b) = stem
     size = max(math.dist(*stem), 1e-6)
     along = ((point[0] - x) * (a - x) + (point[1] - y) * (b - y)) / size
-    return along, abs((point[0] - x) * (b - y) - (point[1] - y) * (a - x)) / size, size
+    return along, ((point[0] - x) * (b - y) - (point[1] - y) * (a - x)) / size
 
 
 def is_covered(spot: Spot, stem: Stem) -> bool:

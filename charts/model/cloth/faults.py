@@ -9,6 +9,8 @@ from .wording import are, stitches, them
 
 MOST_MADE = 20_000
 MOST_STEPS = 60_000
+#: What it costs to try the words after a repeat: patterns of all kinds try them up to thirty times in a row.
+TRY_STEPS = 10
 MOST_TRIES = 12
 MOST_TRIED_STARTS = 400
 MOST_TOTAL = 600_000

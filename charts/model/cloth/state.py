@@ -126,8 +126,9 @@ class State:
 
     def go_back(self, mark: Mark) -> None:
         """Take back all that was done since the mark; marks made later are done with."""
-        for name, value in zip(CHANGING, mark.values, strict=True):
-            setattr(self, name, value)
+        for name, was, now in zip(CHANGING, mark.values, _values(self), strict=True):
+            if was is not now:
+                setattr(self, name, was)
         for grown, length in zip(_grown(self), mark.lengths, strict=True):
             grown.cut(length)
 

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Chain, Either, Into, Make, Noun, Op, Skip, Star, Times, walk
-from ..cloth.faults import MOST_TRIES, Stuck
+from ..cloth.faults import MOST_TRIES, TRY_STEPS, Stuck
 from ..cloth.site import SPACES
 from ..cloth.state import Grown, Mark
 from ..cloth.wording import are, stitches
@@ -248,6 +248,7 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
     p.go_back(mark)
     p.touched, p.landmark, p.exact = Grown(), False, False
     try:
+        p.site.steps.spend(op, TRY_STEPS)
         p.sequence(part, 0)
         p.sequence(tail, 0, top=top)
         if top:

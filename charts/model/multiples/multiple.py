@@ -6,6 +6,7 @@ Nothing is matched in the words: the rows are worked over 1, 2, 3, ... stitches 
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -114,8 +115,16 @@ def multiple_of(
     """The multiple that a section's rows need; None where no number of stitches tried comes out even.
 
     Rows that repeat as often as there is room come out even over more than one count, or over none but by chance;
-    unless a row among them says every stitch by number, and so allows one count only.
+    unless a row among them says every stitch by number, and so allows one count only. What was found is kept, as a
+    piece is worked once for each of its sizes.
     """
+    return _multiple_of(tuple(rows), terms, specials, lead)
+
+
+@functools.lru_cache(maxsize=256)
+def _multiple_of(
+    rows: tuple[RowText, ...], terms: str, specials: tuple[Special, ...], lead: int
+) -> Multiple | None:
     trials: dict[int, Trial] = {}
     rules: list[Callable[[int], bool]] = []
 
@@ -191,7 +200,7 @@ def _in_each(place: Place) -> bool:
 
 
 #: What may stand in a row that works one number of stitches only.
-_PLAIN = {"turn", "do not turn", "fasten off", "colour", "change", "opening", "facing", "loops"}
+_PLAIN = {"turn", "do not turn", "fasten off", "colour", "change", "opening", "facing", "loops", "crossing"}
 
 
 def is_rigid(row: RowText) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass, replace
 
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, WrittenPattern, walk
@@ -49,9 +50,10 @@ def chain_multiple(worked: Worked) -> ChainMultiple | None:
     return None
 
 
+@functools.lru_cache(maxsize=64)
 def _repeat_from(pattern: WrittenPattern, rows: tuple[RowText, ...], count: int) -> int:
     """The fewest chains more than those printed over which the rows go too, and over twice and three times as many
-    more; 0 where there are none."""
+    more; 0 where there are none. Kept, as a report and a chart of one pattern both ask."""
 
     def goes(more: int) -> bool:
         return _goes(pattern, rows, count + more)

@@ -296,8 +296,10 @@ def _part_again(words: list[Word], start: int, mark: str) -> str | None:
 
 def _part_told(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int] | None:
     """ "From * to ** once more" behind a repeat: what stands between these marks, once; and the word behind it."""
+    if words[at].text not in ("from", "between", "work", *_REPEAT):
+        return None
     held = next((w for w in reversed(before) if "STARNODE" in w.kinds), None)
-    if held is None or held.inside.part is None or words[at].text not in ("from", "between", "work", *_REPEAT):
+    if held is None or held.inside.part is None:
         return None
     i = at
     while i < len(words) and words[i].text in ("from", "between", "work", "first", "the", "again", *_REPEAT):
