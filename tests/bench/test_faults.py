@@ -1,9 +1,11 @@
-"""The faults that the bench puts into code are what they say, and one is noticed."""
+"""The faults that the bench puts into code are what they say; where code runs is known, and a fault is noticed."""
 
 import ast
 
+import called
 import pytest
-from faults import ROOT, chosen, copied, faults_in, noticed
+from called import marked
+from faults import ROOT, TESTS, chosen, faults_in, tried
 
 TEXT = "def f(a, b):\n    if not a and b < 3:\n        return a + 1 == b\n    return True\n"
 
@@ -24,8 +26,26 @@ def test_the_same_seed_draws_the_same_faults_and_all_can_be_put():
         assert ast.dump(ast.parse(fault.put(text))) != ast.dump(ast.parse(text))
 
 
+def test_marks_are_passed_where_their_code_runs_and_change_nothing(monkeypatch):
+    monkeypatch.setattr(called, "PASSED", set())
+    text = '"""Doc."""\nfrom __future__ import annotations\nLIMIT = 3 + 1\n' + TEXT + "class C:\n    def g(self):\n        return 1\n"
+    marks = {"sum": (3, 10), "f": (5, 8), "first": (4, 6), "g": (10, 15)}
+    space: dict = {}
+    exec(compile(marked(text, [(place, name) for name, place in marks.items()]), "x", "exec"), space)
+    assert {"sum", "first"} == called.PASSED and space["LIMIT"] == 4 and space["__doc__"] == "Doc."
+    assert space["f"](1, 2) is True and {"sum", "first", "f"} == called.PASSED
+    assert space["C"]().g() == 1 and {"sum", "first", "f", "g"} == called.PASSED
+
+
+def test_every_storey_has_tests():
+    storeys = {p.parent.relative_to(ROOT / "charts").parts[0] for p in (ROOT / "charts").rglob("*/*.py")}
+    assert storeys - {"__pycache__"} == set(TESTS)
+    assert all((ROOT / folder).is_dir() for folders in TESTS.values() for folder in folders)
+
+
 @pytest.mark.slow
-def test_a_fault_is_noticed_and_sound_code_is_not_blamed(tmp_path):
-    folder = copied(tmp_path)
+def test_a_fault_is_noticed_and_sound_code_is_not_blamed():
+    """The file of tests that comes by it passes over sound code, or it would have been left out."""
     fault = next(f for f in faults_in("charts/drawing/geometry.py", (ROOT / "charts/drawing/geometry.py").read_text()) if f.was == "+")
-    assert noticed(folder, fault)
+    ((there, by, files),) = tried([fault])
+    assert there == fault and files and by.startswith("FAILED tests/unit/drawing")

@@ -11,15 +11,18 @@ from hookfold.charts.model.rows.work import work_text
 H = "Terms: US\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
 
 
+#: A text four times as long may take so many times as long.
+MOST_TIMES = 10
+RUNS = 3
+
+
 def seconds(text: str) -> float:
-    """The best of three runs."""
-    best = float("inf")
-    for _ in range(3):
-        begun = time.perf_counter()
-        worked = work_text(text)
-        best = min(best, time.perf_counter() - begun)
-        assert not worked.problems
-    return best
+    """The processor time of one run, which what else the machine does hardly changes."""
+    begun = time.process_time()
+    worked = work_text(text)
+    taken = time.process_time() - begun
+    assert not worked.problems
+    return taken
 
 
 def equal_rows(size: int) -> str:
@@ -62,8 +65,11 @@ def filet(size: int) -> str:
 
 @pytest.mark.parametrize("make", [equal_rows, repeated_rows, wide_row, long_words, filet])
 def test_four_times_as_much_takes_about_four_times_as_long(make: Callable[[int], str]):
-    small, large = seconds(make(40)), seconds(make(160))
-    assert large / small < 10
+    """The best of three runs; none is made after one of the long text that is quick enough."""
+    text = make(160)
+    small = min(seconds(make(40)) for _ in range(RUNS))
+    ratios = (seconds(text) / small for _ in range(RUNS))
+    assert any(ratio < MOST_TIMES for ratio in ratios)
 
 
 def test_equal_rows_are_one_object():
