@@ -11,9 +11,12 @@ import functools
 import math
 import re
 import xml.etree.ElementTree as ET
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from shapely import LineString, Polygon, STRtree, affinity, union_all
+import numpy as np
+import shapely
+from shapely import LineString, Polygon, STRtree, union_all
 from shapely.geometry.base import BaseGeometry
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -28,6 +31,8 @@ STROKES = {
 SLASHES = {"sc": 0, "hdc": 0, "dc": 1, "tr": 2, "dtr": 3, "trtr": 4}
 #: What a special stitch is made of: its legs and their plain stitch.
 Special = tuple[int, str]
+#: A sub-path: its first point, and the rest of its path data relative to it.
+Stroke = tuple[tuple[float, float], str]
 
 
 def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
@@ -159,31 +164,92 @@ def _path(element: ET.Element, name: str, row: str, sheet: ReadSheet) -> None:
     if label is not None:
         dx, dy, turn = _moves(element.attrib.get("transform", ""))
         cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
-        way = (cos, -sin, sin, cos, dx, dy)
-        sheet.texts += [(label, affinity.affine_transform(s, way)) for s in letters(element.attrib["d"], width, filled)]
+        way = np.array(((cos, sin), (-sin, cos)))
+        shapes = list(letters(element.attrib["d"], width, filled))
+        sheet.texts += [(label, s) for s in shapely.transform(shapes, lambda at: at @ way + (dx, dy))]
         return
-    lines = sub_paths(element.attrib["d"])
-    shapes = [_shape(line, width, filled) for line in lines]
-    sheet.inks += shapes
+    sheet.inks += shapes_of(element.attrib["d"], width, filled)
+    strokes = list(strokes_in(element.attrib["d"]))
     if row and name.startswith(row + "-"):
-        _glyphs(row, name.removeprefix(row + "-"), lines, shapes, sheet)
+        _glyphs(row, name.removeprefix(row + "-"), strokes, (width, filled), sheet)
+
+
+def shapes_of(d: str, width: float, filled: bool) -> list[BaseGeometry]:
+    """The sub-paths of path data as they are on paper."""
+    strokes = list(strokes_in(d))
+    return _placed([_drawn(rest, width, filled) for _, rest in strokes], [start for start, _ in strokes])
+
+
+def _placed(shapes: list[BaseGeometry], starts: list[tuple[float, float]]) -> list[BaseGeometry]:
+    """Shapes moved, each by its own way: many are the same one in other places."""
+    moved = np.array(shapes, dtype=object)
+    points, of = shapely.get_coordinates(moved, return_index=True)
+    return list(shapely.set_coordinates(moved, points + np.array(starts).reshape(-1, 2)[of]))
+
+
+@functools.lru_cache(maxsize=65536)
+def _drawn(rest: str, width: float, filled: bool) -> BaseGeometry:
+    """The shape of a sub-path that begins at (0, 0)."""
+    (line,) = sub_paths("M0 0" + rest)
+    return _shape(line, width, filled)
+
+
+@functools.lru_cache(maxsize=65536)
+def _drawn_together(parts: tuple[tuple[float, float, str], ...], width: float, filled: bool) -> BaseGeometry:
+    """The shape of the sub-paths of one glyph whose first begins at (0, 0)."""
+    shapes = [_drawn(rest, width, filled) for _, _, rest in parts]
+    return shapely.union_all(_placed(shapes, [(x, y) for x, y, _ in parts]))
 
 
 @functools.lru_cache(maxsize=4096)
 def letters(d: str, width: float, filled: bool) -> tuple[BaseGeometry, ...]:
     """The shapes of a word's outline where it is not yet moved to its place: the same words stand on many sheets."""
-    shapes = [_shape(line, width, filled) for line in sub_paths(d)]
+    found = [
+        (shape, (float(x), float(y)))
+        for x, y, rest in re.findall(r"M *(-?[\d.]+)[ ,]+(-?[\d.]+)([^M]*)", d)
+        for shape in _letter(rest, width, filled)
+    ]
+    return tuple(_placed([shape for shape, _ in found], [at for _, at in found]))
+
+
+@functools.lru_cache(maxsize=4096)
+def _letter(rest: str, width: float, filled: bool) -> tuple[BaseGeometry, ...]:
+    """The shapes of a letter that begins at (0, 0)."""
+    shapes = [_shape(line, width, filled) for line in sub_paths("M0 0" + rest)]
     return tuple(s for s in shapes if not s.is_empty)
 
 
-def _glyphs(row: str, kind: str, lines: list, shapes: list[BaseGeometry], sheet: ReadSheet) -> None:
+def _glyphs(row: str, kind: str, strokes: list[Stroke], pen: tuple[float, bool], sheet: ReadSheet) -> None:
     count = parts_of(kind, sheet.special)
-    assert len(lines) % count == 0, f"{row}: {len(lines)} sub-paths are no whole number of {kind}"
-    for k in range(0, len(lines), count):
-        ink = shapes[k]
-        for shape in shapes[k + 1 : k + count]:
-            ink = ink.union(shape)
-        sheet.glyphs.append(Glyph(row, kind, ink, lines[k : k + count]))
+    assert len(strokes) % count == 0, f"{row}: {len(strokes)} sub-paths are no whole number of {kind}"
+    glyphs = [strokes[k : k + count] for k in range(0, len(strokes), count)]
+    starts = [glyph[0][0] for glyph in glyphs]
+    shapes = [
+        _drawn_together(tuple((round(x - a, 6), round(y - b, 6), rest) for (x, y), rest in glyph), *pen)
+        for glyph, (a, b) in zip(glyphs, starts, strict=True)
+    ]
+    for glyph, ink in zip(glyphs, _placed(shapes, starts), strict=True):
+        lines = [[(x + dx, y + dy) for dx, dy in _line(rest)] for (x, y), rest in glyph]
+        sheet.glyphs.append(Glyph(row, kind, ink, lines))
+
+
+@functools.lru_cache(maxsize=65536)
+def _line(rest: str) -> tuple[tuple[float, float], ...]:
+    """The points of a sub-path that begins at (0, 0)."""
+    (line,) = sub_paths("M0 0" + rest)
+    return tuple(line)
+
+
+def strokes_in(d: str) -> Iterator[Stroke]:
+    """The sub-paths of path data, each as its first point and the rest relative to it. Their rests are relative in the
+    file, so that the same glyph has the same; where one is not, it is said in points."""
+    if re.fullmatch(r"(?:M-?[\d.]+ -?[\d.]+[a-z\d. ,-]*)*", d) and "m" not in d:
+        for x, y, rest in re.findall(r"M(-?[\d.]+) (-?[\d.]+)([^M]*)", d):
+            yield (float(x), float(y)), rest
+        return
+    for line in sub_paths(d):
+        (x, y), *more = line
+        yield (x, y), "".join(f"L{a - x!r} {b - y!r}" for a, b in more)
 
 
 def _moves(transform: str) -> tuple[float, float, float]:
@@ -252,47 +318,43 @@ def _bend(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
 
 def overlaps(sheet: ReadSheet, least_mm2: float = 0.005) -> list[tuple[str, str, float]]:
     """Pairs of glyphs whose inks lie over each other, with the area."""
-    shapes = [g.ink for g in sheet.glyphs]
-    tree = STRtree(shapes)
-    found = []
-    for i, shape in enumerate(shapes):
-        for j in tree.query(shape):
-            if j > i:
-                area = shape.intersection(shapes[j]).area
-                if area > least_mm2:
-                    a, b = sheet.glyphs[i], sheet.glyphs[j]
-                    found.append((f"{a.row} {a.kind}", f"{b.row} {b.kind}", round(area, 3)))
-    return found
+    shapes = np.array([g.ink for g in sheet.glyphs], dtype=object)
+    first, second = _meeting(shapes, shapes)
+    pairs = first < second
+    first, second = first[pairs], second[pairs]
+    areas = shapely.area(shapely.intersection(shapes[first], shapes[second]))
+    said = [f"{g.row} {g.kind}" for g in sheet.glyphs]
+    return [
+        (said[i], said[j], round(float(area), 3))
+        for i, j, area in zip(first, second, areas, strict=True)
+        if area > least_mm2
+    ]
+
+
+def _meeting(shapes: np.ndarray, others: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """The numbers of those shapes and of those others that meet, pair by pair."""
+    if not len(shapes) or not len(others):
+        return np.empty(0, dtype=int), np.empty(0, dtype=int)
+    return tuple(STRtree(others).query(shapes, predicate="intersects"))
 
 
 def outside(sheet: ReadSheet, margin: float = 11.5) -> list[tuple[float, float, float, float]]:
     """The boxes of inks and letters that leave the page's margins."""
-    every = [*sheet.inks, *(shape for _, shape in sheet.texts)]
-    return [
-        s.bounds
-        for s in every
-        if not s.is_empty
-        and (
-            s.bounds[0] < margin
-            or s.bounds[1] < margin
-            or s.bounds[2] > sheet.width - margin
-            or s.bounds[3] > sheet.height - margin
-        )
-    ]
+    every = shapely.bounds([*sheet.inks, *(shape for _, shape in sheet.texts)])
+    left, top, right, bottom = every.T
+    beyond = (left < margin) | (top < margin) | (right > sheet.width - margin) | (bottom > sheet.height - margin)
+    return [tuple(map(float, box)) for box in every[beyond]]
 
 
 def text_over_glyphs(sheet: ReadSheet) -> list[tuple[str, str]]:
     """Letters that lie on a glyph of the chart, and letters of different texts on each other."""
-    tree = STRtree([g.ink for g in sheet.glyphs])
-    found = [
-        (words, sheet.glyphs[j].kind)
-        for words, shape in sheet.texts
-        for j in tree.query(shape)
-        if shape.intersection(sheet.glyphs[j].ink).area > 0.002
-    ]
-    letters = STRtree([s for _, s in sheet.texts])
-    for i, (words, shape) in enumerate(sheet.texts):
-        for j in letters.query(shape):
-            if j > i and sheet.texts[j][0] != words and shape.intersection(sheet.texts[j][1]).area > 0.002:
-                found.append((words, sheet.texts[j][0]))
-    return found
+    shapes = np.array([shape for _, shape in sheet.texts], dtype=object)
+    inks = np.array([g.ink for g in sheet.glyphs], dtype=object)
+    i, j = _meeting(shapes, inks)
+    over = shapely.area(shapely.intersection(shapes[i], inks[j])) > 0.002
+    found = [(sheet.texts[k][0], sheet.glyphs[n].kind) for k, n in zip(i[over], j[over], strict=True)]
+    i, j = _meeting(shapes, shapes)
+    apart = (i < j) & np.array([sheet.texts[k][0] != sheet.texts[n][0] for k, n in zip(i, j, strict=True)], dtype=bool)
+    i, j = i[apart], j[apart]
+    over = shapely.area(shapely.intersection(shapes[i], shapes[j])) > 0.002
+    return found + [(sheet.texts[k][0], sheet.texts[n][0]) for k, n in zip(i[over], j[over], strict=True)]

@@ -33,10 +33,10 @@ def mark(written):
     """The inks of the break as (id, shape)."""
     groups = [g for g in ET.fromstring(written).iter(f"{ruler.SVG}g") if g.attrib.get("id") == "break"]
     return [
-        (path.attrib["id"], ruler._shape(line, float(path.attrib["stroke-width"]), False))
+        (path.attrib["id"], shape)
         for group in groups
         for path in group.iter(f"{ruler.SVG}path")
-        for line in ruler.sub_paths(path.attrib["d"])
+        for shape in ruler.shapes_of(path.attrib["d"], float(path.attrib["stroke-width"]), False)
     ]
 
 

@@ -5,23 +5,31 @@ import itertools
 import xml.etree.ElementTree as ET
 
 import pytest
+from conftest import ALL_CHECKS
 from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output import words
-from hookfold.charts.output.images import composed, share
+from hookfold.charts.output.images import composed, share, shared
 from hookfold.charts.output.piece import heading_of
 from hookfold.charts.setting import Setting
 from PIL import Image, ImageChops
 from test_words import SCARF
 
+#: The image of one shape is made in the usual run, those of all shapes where everything is asked for.
+ONE = "square"
+EACH = [pytest.param(name, marks=[] if name == ONE else pytest.mark.slow) for name in sorted(share.SHAPES)]
+
 
 @pytest.fixture(scope="module")
-def made():
-    return engrave.share(SCARF, "scarf.toml", Setting())
+def made(request):
+    shapes = share.SHAPES if ALL_CHECKS or request.config.option.markexpr else {ONE: share.SHAPES[ONE]}
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(shared, "SHAPES", shapes)
+        return engrave.share(SCARF, "scarf.toml", Setting())
 
 
-@pytest.mark.parametrize("name", sorted(share.SHAPES))
+@pytest.mark.parametrize("name", EACH)
 def test_each_image_has_its_size_and_an_empty_edge(made, name):
     image = Image.open(io.BytesIO(made[f"share-{name}.png"])).convert("RGB")
     assert image.size == share.SHAPES[name]
@@ -31,7 +39,7 @@ def test_each_image_has_its_size_and_an_empty_edge(made, name):
     assert left > air and top > air and image.width - right > air and image.height - bottom > air
 
 
-@pytest.mark.parametrize("name", sorted(share.SHAPES))
+@pytest.mark.parametrize("name", EACH)
 def test_each_image_is_light_and_says_what_its_colours_and_dots_are(made, name):
     data = made[f"share-{name}.png"]
     image = Image.open(io.BytesIO(data))
