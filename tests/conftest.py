@@ -40,6 +40,9 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """What was left out, why, and how to run it."""
+    if not ALL_CHECKS and any("property" in report.nodeid for report in terminalreporter.stats.get("passed", ())):
+        remedy = REMEDIES["slow"].partition(",")[0]
+        terminalreporter.write_line(f"random examples: one of {SPARED} of those meant (quicker); to try all: {remedy}")
     left: dict[str, Counter[str]] = {}
     for report in terminalreporter.stats.get("skipped", ()):
         why = report.longrepr[2].removeprefix("Skipped: ") if isinstance(report.longrepr, tuple) else str(report.longrepr)

@@ -37,8 +37,8 @@ ruler = _module(ROOT / "tests" / "unit" / "layout" / "svg_ruler.py")
 
 FABRICS = sorted((GALLERY / "fabrics").glob("*.txt"))
 PIECES = sorted(GALLERY.glob("*/pattern.toml"))
-#: The other ways a chart can be asked for: with the usual one (A4, right, US) every two of paper, hand and terms meet.
-OTHERS = [("A4", "left", "UK"), ("Letter", "right", "UK"), ("Letter", "left", "US")]
+#: Every other way a chart can be asked for than the usual one.
+OTHERS = [way for way in itertools.product(("A4", "Letter"), ("right", "left"), ("US", "UK")) if way != ("A4", "right", "US")]
 
 
 def name_of(path):

@@ -143,12 +143,15 @@ def _moved(ink: Pixels, by: Pixels) -> Pixels:
 
 def blurred(ink: Pixels) -> Pixels:
     """A Gaussian blur of `BLUR_PX`, by one row and one column of weights."""
-    reach = np.arange(-3, 4)
-    weights = np.exp(-(reach**2) / (2 * BLUR_PX**2)).astype(np.float32)
+    reach = 3
+    weights = np.exp(-(np.arange(-reach, reach + 1) ** 2) / (2 * BLUR_PX**2)).astype(np.float32)
     weights /= weights.sum()
     for axis in (1, 2):
-        parts = [w * np.roll(ink, int(r), axis=axis) for w, r in zip(weights, reach, strict=True)]
-        ink = np.sum(parts, axis=0, dtype=np.float32)
+        beside = np.pad(ink, [(reach, reach) if a == axis else (0, 0) for a in range(3)])
+        length = ink.shape[axis]
+        ink = np.zeros_like(ink)
+        for at, weight in enumerate(weights):
+            ink += weight * (beside[:, at : at + length] if axis == 1 else beside[:, :, at : at + length])
     return ink
 
 
