@@ -65,6 +65,8 @@ def end_of_each(p: Hand, place: Place, back: int) -> int:
     if place.until:
         count, noun = place.until
         hits = ground.within(noun, p.spot(back), end)
+        if not hits and _begun_in(p, noun, count, back):
+            return end
         if len(hits) < count:
             left = f"only {len(hits)} {are(len(hits))} left" if hits else "none is left"
             if place.upto is not None:
@@ -77,6 +79,13 @@ def end_of_each(p: Hand, place: Place, back: int) -> int:
     elif place.upto is None and p.reserve is not None and back == 1:
         end = min(end, p.reserve)
     return end
+
+
+def _begun_in(p: Hand, noun: Noun, count: int, back: int) -> bool:
+    """Whether the last of them is the one that the round began in: "dc in each dc to last corner"."""
+    if not (p.rotated and count == 1 and back == 1 and p.site.is_round and (noun.name == "corner" or noun.name in SPACES)):
+        return False
+    return p.ground.slots[0].stitch.role == "chain" or any(h.start == 0 for h in p.ground.hits(noun))
 
 
 def _stop(p: Hand, place: Place, back: int) -> int:

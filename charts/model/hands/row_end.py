@@ -121,12 +121,31 @@ def closes(p: Hand, op: Make) -> bool:
 
 def closes_with_stitch(p: Hand, op: Make) -> bool:
     """ "ch 2, dc in first sc to join": chains and a stitch into the round's own first stitch end the round."""
-    if not (p.site.is_round and p.chained and op.places and op.count == 1) or not p.here:
+    if not (p.site.is_round and p.chained and op.places and op.count == 1) or not (p.here or only_ring(p)):
         return False
     place = op.places[0]
+    if _in_last_join(p, place):
+        return counted_in(p)
     of = place.of if place.which == "nth" else None
     begun = of is not None and of.which == "beg" and of.noun.size == p.begun_with
-    return (begun or place.which in ("first", "top", "beg")) and p.used_ground and counted_in(p)
+    return (begun or place.which in ("first", "top", "beg")) and (p.used_ground or only_ring(p)) and counted_in(p)
+
+
+def _in_last_join(p: Hand, place: Place) -> bool:
+    """Whether a place is the stitch that closed the round below, where all others of its kind are worked: "ending with
+    ch 2, dc in dc"."""
+    last = p.ground.row.stitches[-1] if p.ground.row.stitches else None
+    if last is None or last.role != "join" or last.kind == "sl st" or last.kind != place.noun.name:
+        return False
+    if place.which not in ("next", "last") or place.row is not None or p.ground.find(place.noun, p.here) is not None:
+        return False
+    loops = p.ground.hits(Noun("sp"))
+    if loops and not p.rotated and loops[-1].end == len(p.ground.slots) < p.here + 1:
+        raise Stuck(
+            f"the last loop of {p.site.below} is worked already, so its closing stitch is no place for the last one",
+            "work one loop fewer",
+        )
+    return True
 
 
 def counted_in(p: Hand) -> bool:

@@ -117,6 +117,8 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
         if place.bare and p.choice.stay and moved_into(p) and p.last is not None and not number:
             spot = p.last.start
         hit = ground.find(place.noun, spot) if back <= p.offset else below.find(p, place, back, number)
+        if place.bare and not number and (there_now := _slipped_into(p, place, back)):
+            spot, hit = there_now.start, there_now
         if back == 1 and spot < p.covered and (place.noun.name == "st" or height_of(place.noun.name)):
             beyond = ground.find(place.noun, p.covered)
             spot, hit = (p.covered, beyond) if beyond else (spot, hit)
@@ -135,6 +137,14 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             out.append(footing.target(p, back, hit, place))
     footing.remember(p, out)
     return out
+
+
+def _slipped_into(p: Hand, place: Place, back: int) -> Hit | None:
+    """The group that slip stitches have moved into, or work has gone up to: "sl st to corner sp, 3 dc in corner"."""
+    if back != 1 or not p.out or not (p.travelling() or p.stopped == p.here) or height_of(place.noun.name) or place.noun.name in ("st", "ch", *SPACES):
+        return None
+    inside = next((h for h in p.ground.hits(place.noun) if h.start < p.here < h.end), None)
+    return next((h for h in p.ground.hits(Noun("sp")) if inside and h.start == p.here), inside)
 
 
 def _round_the_end(p: Hand) -> bool:

@@ -203,6 +203,10 @@ class Places(Nouns):
     def middle_any(self, of: Place) -> Place:
         return Place("nth", ANY, nth=0, of=of)
 
+    def middle_bare(self) -> Place:
+        """ "In center", with no noun: where the row below was increased, be it a stitch or a space."""
+        return Place("next", Noun("corner"), bare=True)
+
     def tip_of(self, p: Place) -> Place | None:
         """ "Tip of next petal": the highest stitch of a group, or the picot on it."""
         if p.noun.name in ("st", "ch", "sp", "lp") or p.which not in ("next", "first", "last", "each", "any", "same"):
