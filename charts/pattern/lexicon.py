@@ -39,8 +39,15 @@ NUMBER_WORDS = "|".join(
 _ORDINALS = {
     "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10,
     "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16,
-    "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20,
+    "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20, "thirtieth": 30, "fortieth": 40, "fiftieth": 50,
 }  # fmt: skip
+_ORDINALS |= {
+    f"{ten}-{one}": _TENS[ten] + n
+    for ten in ("twenty", "thirty", "forty", "fifty")
+    for one, n in (("first", 1), *list(_ORDINALS.items())[:8])
+}
+#: Any order in words, longest first, for patterns of heads.
+ORDER_WORDS = "|".join(word.replace("-", "[- ]") for word in sorted((*_ORDINALS, "first"), key=len, reverse=True))
 
 #: What a stitch and a chain of a foundation are called.
 STITCH_WORDS = ("st", "sts", "stitch", "stitches")
@@ -57,7 +64,7 @@ def number(word: str) -> int | None:
 def ordinal(word: str) -> int | None:
     """ "3rd" -> 3, "third" -> 3."""
     found = re.fullmatch(r"(\d{1,4})(?:st|nd|rd|th)", word)
-    return int(found[1]) if found else _ORDINALS.get(word)
+    return int(found[1]) if found else _ORDINALS.get(word.replace(" ", "-"))
 
 
 @functools.cache

@@ -113,7 +113,7 @@ def names_what_was_made(low: str) -> bool:
 
 
 _GIVEN = re.compile(
-    r"(?:=|-|called|makes|forms|for)? ?(?:(?:an?|the|one|1|first|1st|your first|this is (?:an?|the)|(?:counts|known) as (?:an?|the)?) )?(?:first )?(?P<name>[a-z]+(?:-[a-z]+)?(?: st(?:itch)?)?)(?: (?:is |now )?(?:made|completed|formed|complete|done|worked))?"
+    r"(?:=|-|called|makes|forms|for)? ?(?:(?:an?|the|one|1|first|1st|your first|another|second|2nd|next|last|third|single|beginning|beg|starting|this is (?:an?|the)|(?:counts|known) as (?:an?|the)?) )?(?:first )?(?P<name>[a-z]+(?:-[a-z]+)?(?: st(?:itch)?)?)(?: (?:is |now )?(?:made|completed|formed|complete|done|worked))?"
 )
 
 

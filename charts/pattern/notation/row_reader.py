@@ -15,6 +15,7 @@ from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Tim
 from .brackets import is_remark, names_what_was_made, place_before, placed_after, tells_work
 from .chain_counts import counts_as
 from .complaint import Complaint, Source
+from .counting_chain import without_counting
 from .engine import Chart, Grammar, grammar
 from .first_stitch import other_ways, replaced, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
@@ -88,6 +89,7 @@ class RowReader:
         if not low.strip():
             return RowRead()
         if not defining:
+            low = without_counting(low)
             plainer, chain = taken_out(low, self.words.terms)
             if chain is not None:
                 read = self.read(text, plainer, source)

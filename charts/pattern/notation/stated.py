@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from ..lexicon import NUMBER_WORDS
 from ..tree import Noun, Stated
 from .complaint import Source
 from .engine import Chart, Grammar
@@ -233,7 +234,7 @@ _AFTER_COUNT = frozenset(
 )
 
 COUNT_LIKE = re.compile(
-    r"[^a-z]*(?:total|equivalent|equals?|to|makes?|making|giv(?:es|ing)|end|you|there|now|should|have|st|sts|stitch(?:es)?|count|made|made:|of|will|=|:|-|a|at|the|one|two|three|four|five|six|seven|eight|nine|ten|twelve|row|rnd|round|r?\d+|\s|,|[.\d()])*\s*(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|ten\b|twelve\b)"
+    r"[^a-z]*(?:total|equivalent|equals?|to|makes?|making|giv(?:es|ing)|end|you|there|now|should|have|st|sts|stitch(?:es)?|count|made|made:|of|will|=|:|-|a|at|the|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|row|rnd|round|r?\d+|\s|,|[.\d()])*\s*(?:\d|one\b|(?:" + NUMBER_WORDS + r")\b)"
 )
 
 _MENTION = re.compile(

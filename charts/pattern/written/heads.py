@@ -10,7 +10,7 @@ from .. import lexicon
 _WORD = r"(?:rows?|rnds?|rounds?|rds?|rws?)"
 _SMALL = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
 _NUM = rf"(?:\d{{1,6}}|{_SMALL})(?![\d.,]*\s?(?:mm|cm|inch|\"|%|yd|sts?\b))"
-_ORD = r"(?:\d{1,3}(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth)"
+_ORD = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|{lexicon.ORDER_WORDS})"
 _RANGE = rf"(?:\s*(?:-|to|thru|through|and|&|,|until|a|up to)\s*(?:and\s+|&\s*)?(?:{_WORD}\s*|r)?#?\s*\d{{1,40}}(?!\s*(?:sts?|more|times|rows|rounds)\b))"
 _OPEN = r"(?:\s*(?:\+|and up\b|and on\b|onwards?\b|and beyond\b|until (?:desired|it|piece|the|work)[^:.]{0,40}))"
 _LEAD = r"(?:(?P<lead>(?:(?:for|begin|work|then|in|on|next|the)\s+)?(?:[a-z][a-z'-]*\s+){0,2}?(?:[a-z][a-z'-]*)?\s*(?:-\s*)?)\s*)"

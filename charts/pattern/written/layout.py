@@ -45,7 +45,7 @@ def _closed(line: str, following: str) -> str:
 
 _DOTTED = re.compile(r"(?<![A-Za-z])([dDsStThH]|[Hh]\.? ?[dD]|[dD][bB][lL]|[sS]\.? ?[dD])\. ?([cC])\b\.?")
 _STOPPED = re.compile(
-    r"\b(ch|chs|st|sts|sp|sps|tr|dc|sc|hdc|htr|dtr|sk|rep|rnd|rnds|lp|lps|beg|rem|inc|dec|foll|cont|patt|pat|tog|yo|sl|ss|lps|incl|approx|prev|alt|Ch|Sc|Dc|Hdc|Tr|Sk|St|Rep)\.(?=\s+[a-z&]|\s*[,;:)])"
+    r"\b(ch|chs|st|sts|sp|sps|tr|dc|sc|hdc|htr|dtr|sk|rep|rnd|rnds|lp|lps|beg|rem|inc|dec|foll|cont|patt|pat|tog|yo|sl|ss|lps|incl|approx|prev|alt|fr|frm|ea|nxt|bet|betw|sep|fol|opp|cor|bl|cl|pc|Ch|Sc|Dc|Hdc|Tr|Sk|St|Rep)\.(?=\s+[a-z&*]|\s*[,;:)])"
 )
 
 
@@ -103,6 +103,19 @@ def _star_comes_again(lines: list[str]) -> bool:
 #: "rep from *", "repeat between *".
 _FROM_STAR = re.compile(r"\brep(?:eat)?(?:ing|s)?\b\.?\s*(?:from|between|bet\.?)?\s*\*", re.IGNORECASE)
 MOST_CARRIED_LINES, LONGEST_BROKEN = 12, 60
+#: "Row Thirteen:", "Rounds Three thru Eight.": numbers in words in a row's head.
+_WORDED_HEAD = re.compile(
+    rf"(?P<head>(?:^|(?<=[.!)\]]\s)|(?<=[.!)\]]\s\s))\s*(?:rows?|rnds?|rounds?)\s+)(?P<a>{lexicon.NUMBER_WORDS}|one)"
+    rf"(?:(?P<dash>\s*(?:-|\u2013|to|thru|through|and|&)\s*)(?P<b>{lexicon.NUMBER_WORDS}))?(?=\s*(?:\([^)]*\)\s*)?[:.,\u2013-])",
+    re.IGNORECASE,
+)
+
+
+def _figured(found: re.Match[str]) -> str:
+    """A row's head with its numbers in figures, as long as before."""
+    first = str(lexicon.number(plain(found["a"])))
+    last = found["dash"] + str(lexicon.number(plain(found["b"]))) if found["b"] else ""
+    return (found["head"] + first + last).ljust(len(found[0]))
 
 
 def unmarked(lines: list[str]) -> list[str]:
@@ -131,6 +144,7 @@ def _line(line: str, *, carried: bool = False) -> str:
         return line
     line = _QUOTED_STAR.sub(lambda m: f" {m[1]} ", line)
     line = _HYPHENED.sub(r"\1 \2", line)
+    line = _WORDED_HEAD.sub(_figured, line)
     line = _LOST_DASH.sub(r"\1-", line)
     if _RULE.match(line):
         return " " * len(line)

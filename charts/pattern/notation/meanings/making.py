@@ -188,6 +188,26 @@ class Making(Stitches):
     def make_n_tog(self, n: int, k: str, sp: tuple[Place, ...] = ()) -> Ops | None:
         return (Make(f"{k}{n}tog", 1, sp),) if 1 < n < 100 and lexicon.together(k) == 1 else None
 
+    def held_tog(self, k: str, sp: tuple[Place, ...], n: int = 1) -> Ops | None:
+        """ "Leaving last loop of each on hook, 3 dc in next st": drawn together; or one in each of several stitches."""
+        several = sum(p.count for p in sp if p.which in ("next", "last", "first"))
+        return self.make_n_tog(n if n > 1 else several, k, sp)
+
+    def made_apart(self, n: int, s: tuple[str, Held], c: Ops, sp: tuple[Place, ...] = ()) -> Ops | None:
+        """ "2 dc with ch 1 between in next sp": the chains stand between the stitches."""
+        if not 1 < n <= MOST:
+            return None
+        each = len(sp) == 1 and sp[0].which == "next" and sp[0].count == n
+        places = (replace(sp[0], count=1),) if each else ()
+        one = self.make(s, places)
+        if one is None or any(p.count > 1 for p in sp) and not each:
+            return None
+        ops = (*one, *((*c, *one) * (n - 1)))
+        return (Into(ops, sp),) if sp and not each else ops
+
+    def inner_apart(self, n: int, s: tuple[str, Held], c: Ops) -> Ops | None:
+        return self.made_apart(n, s, c)
+
     def spiked(self, k: str, sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         """ "Long dc in next st 2 rows down": long because of where it goes, which must be said."""
         return self.make((k, ""), sp, n) if all(p.row is not None for p in sp) else None
