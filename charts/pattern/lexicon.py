@@ -39,7 +39,8 @@ NUMBER_WORDS = "|".join(
 _ORDINALS = {
     "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10,
     "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16,
-    "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20, "thirtieth": 30, "fortieth": 40, "fiftieth": 50,
+    "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20,
+    "thirtieth": 30, "fortieth": 40, "fiftieth": 50,
 }  # fmt: skip
 _ORDINALS |= {
     f"{ten}-{one}": _TENS[ten] + n

@@ -83,7 +83,7 @@ def end_of_each(p: Hand, place: Place, back: int) -> int:
 
 def _begun_in(p: Hand, noun: Noun, count: int, back: int) -> bool:
     """Whether the last of them is the one that the round began in: "dc in each dc to last corner"."""
-    if not (p.rotated and count == 1 and back == 1 and p.site.is_round and (noun.name == "corner" or noun.name in SPACES)):
+    if count != 1 or back != 1 or not (p.rotated and p.site.is_round) or noun.name not in ("corner", *SPACES):
         return False
     return p.ground.slots[0].stitch.role == "chain" or any(h.start == 0 for h in p.ground.hits(noun))
 

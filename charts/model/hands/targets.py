@@ -127,12 +127,14 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             ground = p.ground
             spot, hit = 0, ground.find(place.noun, 0)
         if hit is None:
+            hit = _round_to_the_start(p, place, back)
+        if hit is None:
             there = edges.goes_on(p, place, number)
             if there is not None:
                 return there
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)
-        p.go(back, hit.end)
+        p.go(back, max(hit.end, spot))
         if number >= place.nth - 1:
             out.append(footing.target(p, back, hit, place))
     footing.remember(p, out)
@@ -141,10 +143,25 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
 
 def _slipped_into(p: Hand, place: Place, back: int) -> Hit | None:
     """The group that slip stitches have moved into, or work has gone up to: "sl st to corner sp, 3 dc in corner"."""
-    if back != 1 or not p.out or not (p.travelling() or p.stopped == p.here) or height_of(place.noun.name) or place.noun.name in ("st", "ch", *SPACES):
+    if back != 1 or not p.out or not (p.travelling() or p.stopped == p.here):
+        return None
+    if height_of(place.noun.name) or place.noun.name in ("st", "ch", *SPACES):
         return None
     inside = next((h for h in p.ground.hits(place.noun) if h.start < p.here < h.end), None)
     return next((h for h in p.ground.hits(Noun("sp")) if inside and h.start == p.here), inside)
+
+
+def _round_to_the_start(p: Hand, place: Place, back: int) -> Hit | None:
+    """What a round passed over before its first place and has come round to: "(2 sc in next sp, sc in next dc) 8 times"
+    that begins in a space ends in the first dc."""
+    if back != 1 or not p.site.is_round or not p.touched or place.row is not None or place.nth or p.landmark:
+        return None
+    first = min(start for start, _ in p.touched)
+    hit = p.ground.find(place.noun, 0)
+    if hit is None or not hit.start < hit.end <= first or not p.used_ground:
+        return None
+    item = p.ground.slots[hit.start].item
+    return None if any(f.back == 1 and f.at == item for s in p.out for f in s.feet) else hit
 
 
 def _round_the_end(p: Hand) -> bool:
@@ -187,6 +204,8 @@ def same(p: Hand, place: Place) -> Target:
     if p.context is not None and p.last is None:
         return p.context
     if p.last is not None:
+        if (gone_to := _slipped_up_to(p, place)) is not None:
+            return gone_to
         if p.last.back == 1:
             p.here = max(p.here, p.last.end)
         return p.last
@@ -199,6 +218,19 @@ def same(p: Hand, place: Place) -> Target:
     p.here = max(p.here, hit.end)
     p.last = target
     return target
+
+
+def _slipped_up_to(p: Hand, place: Place) -> Target | None:
+    """ "Sl st to ch-1 sp, 3 dc in same sp": the space that slip stitches have led up to."""
+    if place.noun.name not in SPACES or p.stopped != p.here or any(s.role == "stitch" for s in p.out):
+        return None
+    hit = next((h for h in p.ground.hits(Noun("sp")) if h.start == p.here), None)
+    if hit is None or p.last is None or p.last.foot.hold == "space":
+        return None
+    found = footing.target(p, 1, hit, Place("next", Noun("sp")))
+    p.here = hit.end
+    footing.remember(p, [found])
+    return found
 
 
 def same_below(p: Hand, place: Place, back: int) -> Target:

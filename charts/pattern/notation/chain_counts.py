@@ -16,12 +16,18 @@ _COUNTS = re.compile(
     r"(?:(?:the |this |these |first |beg(?:inning)? |skipped |turning |starting |missed |initial |sk |beg\. )*"
     r"(?:(?:ch(?:s|ain|ains)?|tch)?[- ]?(?P<n>\d{1,2})?(?: ?(?:missed |skipped |sk )?(?:ch|chs|chains?|sts?))?(?: sts?| stitches)?|it|which|here|\d+ (?:skipped |missed )?ch(?:s|ain|ains)?)? ?"
     r"(?:at (?:the )?(?:beg(?:inning)?|start) (?:of (?:each |the |every )?(?:row|rnd|round) )?)?(?:here |always |now |will )*)"
-    r"(?P<verb>(?P<not>(?:do|does|is|are|will)(?:n't| not)|never|not) ?(?:to be )?(?:count(?:s|ed|ing)?|be counted|a|the|considered)?|counts?|counting|counted|counts here|is|are|equals|stands|serves|acts|makes?|forms|replaces|represents|=|will count|to count)\b"
+    r"(?P<verb>(?P<not>(?:do|does|is|are|will)(?:n't| not)|never|not) ?(?:to be )?(?:count(?:s|ed|ing)?|be counted|a|the|considered)?|counts?|counting|counted|counts here|is|are|equals|stands|serves|acts|makes?|forms|replaces|represents|=|will count|to (?:count|stand|act|serve|represent|equal|replace|form)|equal to)\b"
     r"(?P<tail>.*)",
     re.DOTALL,
 )
 #: "Counting ch 3 as 1 dc".
 _COUNTING = re.compile(r"^(?:counting|count) (?P<chain>(?:(?:the|first|beg|beginning|turning|skipped) )*(?:ch|chain|tch)s?(?:[ -]?\d{1,2})?) (?:as|for) ")
+#: Other words for "counts as": "to stand for 1 tr", "cts as 1st dc", "in place of first dc".
+_STANDS = re.compile(
+    r"^(?P<lead>.{0,40}?)\b(?:to |will |this |which |that )?(?:stand(?:s|ing)? (?:in )?(?:for|as)|act(?:s|ing)? (?:as|for)|serv(?:es?|ing) (?:as|for)|represent(?:s|ing)?"
+    r"|(?:to )?replac(?:es?|ing)|to equal|equal(?:s|ling)?(?: to)?|tak(?:es?|ing) the place of|cts?(?: as)?|in place of|do(?:es|ing)? duty for|for (?=(?:the |your )?(?:first|1st)\b)"
+    r"|(?:is|forms?|makes?|being) (?=(?:the |your |our )?(?:first|1st)\b))(?: |(?<= ))"
+)
 _THROUGHOUT = re.compile(r"throughout|always|every (?:row|round|rnd)|each (?:row|round|rnd)|all (?:rows|rounds|rnds)")
 
 
@@ -29,6 +35,8 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
     """What a chain is said to count as: "counts as dc and ch 2" -> ("dc", "ch 2"); None where nothing of the kind is
     said."""
     low = _COUNTING.sub(r"\g<chain> counts as ", " ".join(low.split()).strip(" .,"))
+    if " not " not in low and "n't" not in low:
+        low = _STANDS.sub(r"\g<lead>counts as ", low)
     equals = _EQUALS.fullmatch(low)
     if equals:
         parts = counted_parts(" " + equals["tail"], words)

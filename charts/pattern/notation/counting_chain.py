@@ -6,8 +6,17 @@ Whether a beginning chain counts is settled by the count itself, so what is said
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from .. import lexicon
+from ..lexicon import TURNING
+from ..tree import Act, Chain
+from .chain_counts import counts_as
+from .items import Ops
+from .words import Words
+
+#: A beginning chain of so many may be a stitch with chains beside it.
+FEWEST_WITH_SPACE = 4
 
 _NUMBER = rf"(?:\d+|{lexicon.NUMBER_WORDS})"
 _CHAIN = (
@@ -42,6 +51,21 @@ def without_counting(low: str) -> str:
     if "ch" not in low and "turning" not in low:
         return low
     return _SAID.sub(_blotted, low)
+
+
+def with_chain(ops: Ops, low: str, words: Words) -> Ops:
+    """A row's ops with its beginning chain counted, where the count that it states is said to hold it."""
+    found = _SAID.search(low)
+    first = next((at for at, op in enumerate(ops) if not isinstance(op, Act)), None)
+    chain = ops[first] if first is not None else None
+    if found is None or first is None or not isinstance(chain, Chain) or chain.counts is not None:
+        return ops
+    gap = found["gap"].strip(" ,")
+    if re.search(r"\bnot\b|\bexclud", gap):
+        return ops
+    said = counts_as(gap, words) if re.search(r"\bas\b|\bfor\b", gap) else None
+    parts = said.parts if said is not None else ("st",) if chain.count in TURNING.values() and chain.count < FEWEST_WITH_SPACE else ()
+    return (*ops[:first], replace(chain, counts=parts), *ops[first + 1 :]) if parts else ops
 
 
 def _blotted(found: re.Match[str]) -> str:

@@ -11,11 +11,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
+from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
 from .brackets import is_remark, names_what_was_made, place_before, placed_after, tells_work
 from .chain_counts import counts_as
 from .complaint import Complaint, Source
-from .counting_chain import without_counting
+from .counting_chain import with_chain, without_counting
 from .engine import Chart, Grammar, grammar
 from .first_stitch import other_ways, replaced, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
@@ -36,6 +37,10 @@ _OTHER_WAY = re.compile(r"(?:or|that is|i\.e)\b|(?:[a-z0-9]+ ?){1,3}= ?(?:(?:us|
 _LABEL = re.compile(
     r"(?:(?:large|small|big|little|corner|first|second|beginning|beg|end|last|half|full|double|single|another|next) )?"
     r"(?:shell|fan|petal|v-?st(?:itch)?|cluster|group|corner|block)(?: made)?"
+)
+#: "... and draw through all loops (puff st)": the name of what was just made.
+_NAMES_IT = re.compile(
+    r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?)?|dec(?:rease)?|inc(?:rease)?"
 )
 #: "(all in same corner)": what stands before goes there.
 _ALL_IN = re.compile(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
@@ -89,7 +94,11 @@ class RowReader:
         if not low.strip():
             return RowRead()
         if not defining:
-            low = without_counting(low)
+            plainer = named_moves(without_counting(low), self.words.terms)
+            if plainer != low:
+                read = self.read(text, plainer, source)
+                read.ops = with_chain(read.ops, low, self.words)
+                return read
             plainer, chain = taken_out(low, self.words.terms)
             if chain is not None:
                 read = self.read(text, plainer, source)
@@ -257,8 +266,7 @@ class _Reading:
             if said is not None:
                 word.kinds = {"COUNTED": [(1, said)]}
                 return
-        labels = placed and _LABEL.fullmatch(low) and at and around[at - 1].text[:1].isalnum()
-        if labels or _WRAPS.fullmatch(low) or (not placed and _UNDER_DEEP.fullmatch(low)):
+        if self._labels(low, around, at, placed=placed) or _WRAPS.fullmatch(low) or (not placed and _UNDER_DEEP.fullmatch(low)):
             word.kinds = {"NOTED": [(1, low)]}
             return
         all_in = _ALL_IN.fullmatch(low)
@@ -295,6 +303,12 @@ class _Reading:
             return
         word.kinds = {"BRK": [(1, Node(ops))]}
 
+    def _labels(self, low: str, around: list[Word], at: int, *, placed: bool) -> bool:
+        """Whether a bracket only names what stands before it: "(shell)" before its place, "(puff st)" behind its moves."""
+        if placed:
+            return bool(_LABEL.fullmatch(low) and at and around[at - 1].text[:1].isalnum())
+        return bool(_NAMES_IT.fullmatch(low)) and self._explains(around, at, "")
+
     def _short_for(self, words: list[Word], around: list[Word], at: int) -> bool:
         """ "Single crochet (sc) in next st", "four (4) sc": a bracket that says again, shorter, what stands before it."""
         following = around[at + 1].text if at + 1 < len(around) else ""
@@ -315,8 +329,8 @@ class _Reading:
 
     def _tells_how(self, word: Word, low: str) -> bool:
         """ "Cluster in next sc (cluster: 3 dc in same st, ...)": how a gathered stitch is made that was just named."""
-        told = _TOLD.match(low)
-        if told is None or told["name"] not in self.low[: word.start].split(".")[-1]:
+        told = _TO_MAKE.match(low) or _TOLD.match(low)
+        if told is None or told["name"] not in self.low[max(word.start - LONGEST_BEFORE, 0) : word.start]:
             return False
         return any(kind == "GATHERED" for kind, _ in vocabulary().get(told["name"], ()))
 
@@ -434,7 +448,7 @@ class _Reading:
 
     def _counts_clause(self, words: list[Word], at: int) -> tuple[float, int, Any] | None:
         """ "counts as dc" as a clause of its own."""
-        if words[at].text not in _COUNT_LEADS:
+        if words[at].text not in _COUNT_LEADS or (words[at].text == "=" and not _chain_before(words, at)):
             return None
         end = at
         while end < len(words) and words[end].text not in (",", ";", ".") and words[end].inside is None:
@@ -461,6 +475,11 @@ class _Reading:
         return out.finished()
 
 
+def _chain_before(words: list[Word], at: int) -> bool:
+    """Whether a chain was just named: "ch 3 = 1 dc"."""
+    return any(w.text in ("ch", "chs", "chain", "chains") or "CHREF" in w.kinds for w in words[max(at - 2, 0) : at])
+
+
 def _is_place(words: list[Word], at: int, end: int) -> bool:
     """ "Sc in adjoining st": an unknown word between "in" and what is worked into is a place, and no colour."""
     if words[at].text not in ("in", "into") or "ANYWORD" not in words[end - 1].kinds or end >= len(words):
@@ -469,10 +488,16 @@ def _is_place(words: list[Word], at: int, end: int) -> bool:
     return not nouns.isdisjoint(words[end].kinds)
 
 
+#: A bracket that tells a stitch stands no further behind its name.
+LONGEST_BEFORE = 140
 #: "Cluster st: 3 tr in ..." in a bracket.
 _TOLD = re.compile(r"(?:an? |the |each |to make )?(?P<name>[a-z][a-z -]{1,20}?)\s?(?::|=)\s?(?=\S)")
+#: "To make a popcorn, 5 dc in ..., drop loop ..." in a bracket.
+_TO_MAKE = re.compile(
+    r"(?:to|for) (?:make|work|form|do)?\s?(?:an? |the |each )?(?P<name>[a-z][a-z-]{1,14}(?: [a-z]{2,8})?)\s?[,:;]?\s(?=.{0,160}\b(?:insert|\d-\w+ (?:popcorn|puff|cluster)|[a-z]+2tog|draw|pull|drop|thread over|yo|yarn over|hold|leav|keep))"
+)
 #: "Ch 3 to count as first dc": the chain is made there.
-_CHAINED_TO = re.compile(r"(?:ch(?:ain)?s?[ -]?\d+|\d+ ?ch(?:ain)?s?) (?:to|will) (?:count|stand|act|serve)\b")
+_CHAINED_TO = re.compile(r"(?:ch(?:ain)?s?(?:[ -]?\d+)?|\d+ ?ch(?:ain)?s?) (?:to|will) (?:count|stand|act|serve|represent|replace|equal)\b|^(?:ch(?:ain)?s?[ -]?\d+|\d+ ?ch(?:ain)?s?) (?:=|equals?|cts?|in place|taking|standing|for|represent\w*)(?![a-z])")
 _COUNT_LEADS = (
     "to",
     "will",
@@ -500,6 +525,24 @@ _COUNT_LEADS = (
     "beginning",
     "always",
     "these",
+    "standing",
+    "stands",
+    "acting",
+    "acts",
+    "serving",
+    "serves",
+    "representing",
+    "represents",
+    "replacing",
+    "replaces",
+    "taking",
+    "takes",
+    "equal",
+    "equals",
+    "cts",
+    "in",
+    "for",
+    "=",
 )
 
 

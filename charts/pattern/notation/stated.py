@@ -353,7 +353,7 @@ def _total_at_end(words: Sequence[Word], at: int) -> bool:
     """ "Sc around 24", "sc across 24 sts total": a number that ends the row behind its end, with no sign between, is
     a count where it is of nothing or called a total."""
     rest = [w.text for w in words[at + 1 :] if w.text not in (".", "!")]
-    return not rest or "total" in rest
+    return not rest or "total" in rest or rest in (["sts"], ["stitches"])
 
 
 def _talk_ahead(rest: Sequence[Word]) -> bool:

@@ -330,6 +330,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
 
 _FURTHER = re.compile(
     rf"\W*(?:then |now )?(?:work|make|crochet|do)\s+(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:of|in)\s+(?!pat|the\b|this|same)"
+    rf"|\W*(?:then |now )?(?:work|crochet|continue|cont|go on)\s+(?:straight|even|evenly|without shaping)\s+(?:in (?:[a-z]+ ){{1,2}})?(?:for|on)\s+(?P<n2>{_NUM})\s+(?:(?:more|further)\s+)?(?P<word2>{_WORD})\b(?!\s+(?:below|down))"
 )
 
 
@@ -338,5 +339,5 @@ def further_rows(low: str) -> Head | None:
     found = _FURTHER.match(low)
     if not found:
         return None
-    is_round = found["word"].startswith(("rn", "rou", "rd"))
-    return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=_number(found["n"]))
+    is_round = (found["word"] or found["word2"]).startswith(("rn", "rou", "rd"))
+    return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=_number(found["n"] or found["n2"]))

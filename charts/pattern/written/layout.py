@@ -43,6 +43,10 @@ def _closed(line: str, following: str) -> str:
     return line
 
 
+#: "s.s.", "h.tr.", "d.tr".
+_DOTTED_TOO = re.compile(r"(?<![A-Za-z])(?P<a>[sS]|[hH]|[dD]|[tT][rR])\. ?(?P<b>(?<=[sS]\.)[sS]|(?<=[sS]\. )[sS]|(?<![sS]\.)(?<![sS]\. )[tT][rR])\b\.?")
+#: "ch-one sp", "chain-three loop".
+_WORDED_RUN = re.compile(r"\b(?P<ch>ch(?:ain)?-)(?P<n>one|two|three|four|five|six|seven|eight|nine|ten)\b(?P<sp>[ -](?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)?", re.IGNORECASE)
 _DOTTED = re.compile(r"(?<![A-Za-z])([dDsStThH]|[Hh]\.? ?[dD]|[dD][bB][lL]|[sS]\.? ?[dD])\. ?([cC])\b\.?")
 _STOPPED = re.compile(
     r"\b(ch|chs|st|sts|sp|sps|tr|dc|sc|hdc|htr|dtr|sk|rep|rnd|rnds|lp|lps|beg|rem|inc|dec|foll|cont|patt|pat|tog|yo|sl|ss|lps|incl|approx|prev|alt|fr|frm|ea|nxt|bet|betw|sep|fol|opp|cor|bl|cl|pc|Ch|Sc|Dc|Hdc|Tr|Sk|St|Rep)\.(?=\s+[a-z&*]|\s*[,;:)])"
@@ -52,6 +56,8 @@ _STOPPED = re.compile(
 def _undotted(line: str) -> str:
     """ "1 d.c. in 2nd ch. from hook": abbreviations without their points, places kept."""
     line = _DOTTED.sub(lambda m: (re.sub(r"[. ]", "", m[1]) + m[2]).ljust(len(m[0])), line)
+    line = _DOTTED_TOO.sub(lambda m: (m["a"] + m["b"]).ljust(len(m[0])), line)
+    line = _WORDED_RUN.sub(lambda m: f"{m['ch']}{lexicon.number(m['n'].lower())}{m['sp'] or ''}".ljust(len(m[0])), line)
     return _STOPPED.sub(lambda m: m[1] + " ", line)
 
 

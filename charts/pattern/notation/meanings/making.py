@@ -200,7 +200,7 @@ class Making(Stitches):
         each = len(sp) == 1 and sp[0].which == "next" and sp[0].count == n
         places = (replace(sp[0], count=1),) if each else ()
         one = self.make(s, places)
-        if one is None or any(p.count > 1 for p in sp) and not each:
+        if one is None or (any(p.count > 1 for p in sp) and not each):
             return None
         ops = (*one, *((*c, *one) * (n - 1)))
         return (Into(ops, sp),) if sp and not each else ops

@@ -1,0 +1,111 @@
+"""Stitches told by the moves of the hook in the middle of a row, put into the name that the moves have.
+
+"Draw up a loop in each of next 2 sc, yo and draw through all 3 loops on hook" is a decrease over the next 2 sc. The
+name stands where the moves stood, the rest of their place is blotted out, so that all other words stay where they are.
+"""
+
+from __future__ import annotations
+
+import re
+
+from . import lexicon
+
+_NUMBER = rf"(?:\d{{1,2}}|{lexicon.NUMBER_WORDS})"
+_YO = (
+    r"(?:yo|yrh|yoh|wrh|(?:yarn|thread|wool|cotton) (?:over|round|around|on)(?: (?:the )?hook)?|wrap yarn(?: over hook)?"
+    r"|(?:wrap|throw) (?:the )?(?:yarn|thread) (?:over|round|around) (?:the )?hook)"
+)
+_SEP = r"(?:\s*[,;:]?\s*(?:(?:and|then|again)\s+)*)"
+_LOOP = r"(?:loops?|lps?|yarn|thread|wool|st)"
+_UP = (
+    rf"(?:(?:pull|draw)(?:ing)? (?:(?:up|through|the|a) )*{_LOOP}(?: (?:up|through))*(?: to (?:the )?height[^,;.()\[\]]{{0,24}})?(?: to \d[^,;.()\[\]]{{0,16}})?)"
+)
+_INTO = r"insert(?:ing)? (?:(?:your|the) )?hook (?:back )?(?:in(?:to)?|through|under) (?:the )?"
+_THROUGH = (
+    rf"(?:(?:draw|pull)(?:ing)?(?: (?:a |the )?(?:{_LOOP}|hook))? )?(?:through|thru|off) (?:(?:the|first|next|remaining|rem|last|all|both|of) )*(?:{_NUMBER} )?"
+    rf"(?:(?:remaining|rem) )?(?:loops|lps|loop|lp)(?: (?:left |remaining |rem )?on (?:(?:the|your) )?hook)?(?: at (?:one time|once))?"
+)
+_CLOSED = rf"(?:{_SEP}(?:ch(?:ain)? ?(?:1|one)|1 ch) to (?:close|secure|fasten|tighten|lock)[^,;.()\[\]]{{0,20}})?"
+_ENDED = rf"{_SEP}(?:{_YO}{_SEP})?{_THROUGH}(?:{_SEP}{_YO}{_SEP}{_THROUGH})?"
+_TIMES = rf"(?:(?P<n>{_NUMBER}) times|(?P<twice>twice|thrice))"
+_PLACE = r"[a-z0-9][a-z0-9 -]{1,38}?"
+
+#: "Draw up a loop in each of next 2 sc, yo and draw through all 3 loops on hook".
+_DRAWN_UP = re.compile(
+    rf"\b{_UP} in(?:to)? (?:each of )?(?:the )?(?P<order>next|last|first) (?P<n>{_NUMBER}) (?P<noun>[a-z]+(?: c\b)?)(?:{_SEP}{_YO})?{_SEP}{_THROUGH}"
+)
+#: "(Insert hook in next st, pull up a loop) twice, yo, pull through all 3 loops".
+_HOOKED = re.compile(
+    rf"[(\[]\s*{_INTO}next (?P<noun>[a-z]+(?: c\b)?){_SEP}(?:{_YO}{_SEP})?{_UP}\s*[)\]]\s*{_TIMES}{_ENDED}"
+)
+#: The same one after the other, without a bracket.
+_HOOKED_TWICE = re.compile(
+    rf"\b{_INTO}next (?P<noun>[a-z]+(?: c\b)?){_SEP}(?:{_YO}{_SEP})?{_UP}{_SEP}{_INTO}(?:next|following) [a-z]+(?: c\b)?{_SEP}(?:{_YO}{_SEP})?{_UP}{_ENDED}"
+)
+#: "5 dc in next sp, drop loop, insert hook in first dc, pull loop through".
+_LET_GO = re.compile(
+    rf"(?P<begun>\bch(?:ain)? ?(?P<ch>[2-4]|two|three|four),? )?\b(?P<n>{_NUMBER}) (?P<st>d ?c|h ?d ?c|tr|t ?r ?c?|double crochets?|trebles?) (?P<where>(?:in|into|under|over) (?:the )?{_PLACE}){_SEP}"
+    rf"(?:drop|remov|withdraw|tak|slip)(?:e|p)?(?:ing)? (?:(?:the|your|last|working) )*(?:loop|lp|hook|st|stitch)(?: (?:from|out of|off|out) ?(?:(?:the|your|last) )*(?:hook|loop|lp|st|work|stitch)?)?{_SEP}"
+    rf"insert(?:ing)? (?:(?:your|the) )?hook (?:back )?(?:from [a-z ]{{4,24}} )?(?:in(?:to)?|through|under) (?:the )?(?:top (?:st |loops )?of (?:the )?)?(?P<first>{_PLACE}){_SEP}"
+    rf"(?:(?:pick(?:ing)? up|grab|catch|plac\w+|put|hook) (?:(?:the|dropped) )*(?:{_LOOP})?(?: (?:back )?on (?:the )?hook)?{_SEP})?"
+    rf"(?:(?:draw|pull)(?:ing)? (?:(?:it|the|dropped|a|that|this) )*(?:{_LOOP} )?(?:through|thru)\b(?: (?:it|this st|st|the st|the one on hook|(?:the )?(?:loop|lp|st)(?: on hook)?|both loops))?){_CLOSED}"
+)
+#: "(Yo, insert hook in next sp, draw up a loop, yo, draw through 2 loops) 3 times, yo, draw through all loops".
+_GATHERED = re.compile(
+    rf"[(\[]\s*{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{_SEP}{_INTO}(?P<place>{_PLACE}){_SEP}(?:{_YO}{_SEP})?{_UP}"
+    rf"(?P<worked>{_SEP}(?:[(\[]\s*)?(?:{_YO}{_SEP})?{_THROUGH}(?:\s*[)\]]\s*(?:twice|two times|2 times))?(?:{_SEP}{_YO}{_SEP}{_THROUGH})?)?\s*[)\]]\s*{_TIMES}"
+    rf"(?P<again> (?:all )?in(?:to)? (?:the )?{_PLACE})?{_ENDED}{_CLOSED}"
+)
+
+
+#: "Dec as follows:": the name of what is told next.
+_AS_FOLLOWS = re.compile(
+    r"\b(?:(?:make|work) )?(?:an? |the |each )?(?:dec|decreas(?:e|ing)|inc|increas(?:e|ing)|cluster|popcorn|puff|bobble|shell|picot|[a-z]+2tog)(?: st(?:itch)?)?s?"
+    r" (?:(?:is|are) )?(?:(?:made|worked|formed|done) )?(?:as follows|thus|this way|in this (?:way|manner))\s*[:,-]\s*(?=\S)"
+)
+
+
+def named_moves(low: str, terms: str) -> str:
+    """A row's words with moves of the hook as the stitch that they make, letter for letter as long.
+
+    >>> named_moves("draw up a loop in each of next 2 sc, yo and draw through all 3 loops on hook", "US").split()
+    ['sc2tog', 'in', 'next', '2', 'sc']
+    """
+    low = _AS_FOLLOWS.sub(lambda m: " " * len(m[0]), low)
+    if not any(word in low for word in ("insert", "draw up", "pull up")):
+        return low
+    base = lexicon.show_stitch("sc", terms)
+    for pattern in (_DRAWN_UP, _HOOKED, _HOOKED_TWICE):
+        low = pattern.sub(lambda m: _padded(m, f"{base}{_often(m)}tog in next {_often(m)} {m['noun']}" if "order" not in m.groupdict() else f"{base}{_often(m)}tog in {m['order']} {_often(m)} {m['noun']}"), low)
+    low = _LET_GO.sub(_popcorn, low)
+    return _GATHERED.sub(lambda m: _gathered(m, terms), low)
+
+
+def _often(found: re.Match[str]) -> int:
+    said = found.groupdict()
+    if said.get("twice") == "thrice":
+        return 3
+    return (lexicon.number(found["n"]) or 1) if said.get("n") else 2
+
+
+def _padded(found: re.Match[str], said: str) -> str:
+    return said.ljust(len(found[0])) if len(said) <= len(found[0]) else found[0]
+
+
+def _popcorn(found: re.Match[str]) -> str:
+    count, stitch = _often(found), found["st"].replace(" ", "") if len(found["st"]) < 6 else found["st"]
+    begun = bool(found["begun"]) and bool(re.search(r"\bch\b|chain", found["first"]))
+    lead = "" if begun else found["begun"] or ""  # that chain is a leg of the popcorn
+    return _padded(found, f"{lead}{count + begun}-{_short(stitch)} popcorn {found['where']}")
+
+
+def _short(stitch: str) -> str:
+    return {"double crochet": "dc", "double crochets": "dc", "treble": "tr", "trebles": "tr"}.get(stitch, stitch)
+
+
+def _gathered(found: re.Match[str], terms: str) -> str:
+    wraps = {"twice": 2, "two times": 2, "2 times": 2}.get(found["wraps"] or "", 3 if found["wraps"] else 1)
+    height = {1: "dc", 2: "tr", 3: "dtr"}[wraps] if found["worked"] else "hdc"
+    kind = "cluster" if found["worked"] else "puff"
+    where = found["again"] or f" in {found['place']}"
+    return _padded(found, f"{_often(found)}-{lexicon.show_stitch(height, terms)} {kind}{where}")
