@@ -12,8 +12,8 @@ from . import lexicon
 
 _NUMBER = rf"(?:\d{{1,2}}|{lexicon.NUMBER_WORDS})"
 _YO = (
-    r"(?:yo|yrh|yoh|wrh|(?:yarn|thread|wool|cotton) (?:over|round|around|on)(?: (?:the )?hook)?|wrap yarn(?: over hook)?"
-    r"|(?:wrap|throw) (?:the )?(?:yarn|thread) (?:over|round|around) (?:the )?hook)"
+    r"(?:yo|yrh|yoh|wrh|(?:yarn|thread|wool|cotton) (?:over|round|around|on)(?: (?:the )?hook)?"
+    r"|wrap yarn(?: over hook)?|(?:wrap|throw) (?:the )?(?:yarn|thread) (?:over|round|around) (?:the )?hook)"
 )
 _SEP = r"(?:\s*[,;:]?\s*(?:(?:and|then|again)\s+)*)"
 _LOOP = r"(?:loops?|lps?|yarn|thread|wool|st)"

@@ -14,9 +14,8 @@ from typing import Any
 from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
 from .brackets import is_remark, names_what_was_made, place_before, placed_after, tells_work
-from .chain_counts import counts_as
+from .chain_counts import counts_as, with_chain, without_counting
 from .complaint import Complaint, Source
-from .counting_chain import with_chain, without_counting
 from .engine import Chart, Grammar, grammar
 from .first_stitch import other_ways, replaced, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
