@@ -58,15 +58,22 @@ class Step:
     first: frozenset[str]
     further: list[Step] = field(default_factory=list)
     ends: list[tuple[int, Production]] = field(default_factory=list)
-    open_at: dict[int, tuple[Step, ...]] = field(default_factory=dict)
+    open_at: dict[int, tuple[tuple[Step, bool, bool], ...]] = field(default_factory=dict)
 
-    def open_to(self, number: int, kinds: frozenset[str]) -> tuple[Step, ...]:
-        """The steps that may be taken next at a word of these kinds, whose set has this number."""
+    def open_to(self, number: int, kinds: frozenset[str]) -> tuple[tuple[Step, bool, bool], ...]:
+        """The steps that may be taken next at a word of these kinds, whose set has this number: each with whether the
+        word may stand for it, and whether it may be left out there."""
         found = self.open_at.get(number)
         if found is None:
-            steps = (s for s in self.further if s.element.optional or not s.first.isdisjoint(kinds))
-            found = self.open_at[number] = tuple(steps)
+            ways = ((s, not s.first.isdisjoint(kinds), s.element.optional and s.may_go_on(kinds)) for s in self.further)
+            found = self.open_at[number] = tuple(way for way in ways if way[1] or way[2])
         return found
+
+    def may_go_on(self, kinds: frozenset[str]) -> bool:
+        """Whether a production is complete behind this step, or a word of these kinds may stand for what follows."""
+        return bool(self.ends) or any(
+            not s.first.isdisjoint(kinds) or (s.element.optional and s.may_go_on(kinds)) for s in self.further
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +175,7 @@ class Chart:
         self.kinds = [frozenset(word.kinds) for word in words] + [frozenset()]
         self.sets = [rules.sets.setdefault(kinds, len(rules.sets)) for kinds in self.kinds]
         self.options: list[dict[int, tuple[Found, ...]]] = [{} for _ in words]
-        self.under_way = [0] * len(words)
+        self.under_way: list[list[str]] = [[] for _ in words]
 
     def read(self, name: str, at: int) -> tuple[Found, ...]:
         """Every end that the production `name` can have from word `at`, the cheapest reading of each."""
@@ -180,9 +187,9 @@ class Chart:
             found = known[name] = ()
             root = self.rules.trees[name]
             if root.open_to(self.sets[at], self.kinds[at]):
-                self.under_way[at] += 1
+                self.under_way[at].append(name)
                 found = known[name] = self._read(root, at)
-                self.under_way[at] -= 1
+                self.under_way[at].pop()
         return found
 
     def _read(self, root: Step, at: int) -> tuple[Found, ...]:
@@ -207,27 +214,33 @@ class Chart:
             ways.append((number, production, at, extras, kept))
         if not step.further:
             return
-        for further in step.open_to(self.sets[at], self.kinds[at]):
+        known = self.options[at] if at < len(self.words) else {}
+        for further, stands, left_out in step.open_to(self.sets[at], self.kinds[at]):
             element = further.element
-            if at < len(self.words):
-                options = self.options[at].get(element.choice)
+            if stands:
+                options = known.get(element.choice)
                 if options is None:
                     options = self._options(element, at)
                 keep = element.keep
+                more = further.further
                 for end, extra, value in options:
                     cost = (*extras, extra) if extra else extras
-                    self._walk(further, end, cost, (*kept, (keep, value)) if keep else kept, ways)
-            if element.optional:
+                    keeps = (*kept, (keep, value)) if keep else kept
+                    if more:
+                        self._walk(further, end, cost, keeps, ways)
+                    else:
+                        ways.extend([(number, production, end, cost, keeps) for number, production in further.ends])
+            if left_out:
                 self._walk(further, at, extras, kept, ways)
 
     def _options(self, element: Element, at: int) -> tuple[Found, ...]:
-        """What may stand for an element at word `at`; kept unless a reading from there is still under way."""
+        """What may stand for an element at word `at`; kept unless one of its readings from there is still under way."""
         kinds = self.words[at].kinds
         out = [(end, 0.0, value) for kind in element.kinds for end, value in kinds.get(kind, ())]
         for name in element.names:
             out += self.read(name, at)
         found = tuple(out)
-        if not element.names or not self.under_way[at]:
+        if not any(name in self.under_way[at] for name in element.names):
             self.options[at][element.choice] = found
         return found
 

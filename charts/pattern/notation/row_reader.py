@@ -6,8 +6,9 @@ sentence that is no work, or is complained of. Nothing is left out without a wor
 
 from __future__ import annotations
 
+import functools
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -30,6 +31,8 @@ from .shaping import Shaping
 from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
 from .words import Word, Words, bare_numbers, vocabulary
 
+#: A clause that may begin at a word: what it costs, where it ends, what it is.
+Way = tuple[float, int, Any]
 #: "(or 12 dc in a magic ring)", "(dc = UK tr)": another way, another name; no work beside what stands before.
 _OTHER_WAY = re.compile(r"(?:or|that is|i\.e)\b|(?:[a-z0-9]+ ?){1,3}= ?(?:(?:us|uk|american|british) )?(?:[a-z0-9]+ ?){1,3}(?:(?:in )?(?:us|uk)(?: terms)?)?$")
 #: "2 dc, ch 2, 2 dc (large shell) in next sp": what stands before is called so.
@@ -72,6 +75,8 @@ _NAMED = frozenset(("CH", "CHV", "ST", "SP", "SLSTW", "SKIP", "REPEAT", "YO", "I
 _BOUNDARY = 0.9
 _EASY = frozenset(("turn", "join", "chain", "repeat", "fasten", "ending", "goes_on"))
 _UNKNOWN, _UNKNOWN_MORE = 9.0, 2.5
+#: A row read for no more than this is read best with no word lost: far under what one costs.
+_SURE = _UNKNOWN / 2
 _SEPARATORS = {",": 0.0, ";": 0.0, ".": 0.0, ":": 0.05, "and": 0.15, "then": 0.0, "-": 0.3, "!": 0.0, "&": 0.15,
                "now": 0.05, "/": 0.6, "...": 0.1, "next": 1.5, "also": 0.1, "=": 0.5}  # fmt: skip
 
@@ -380,17 +385,10 @@ class _Reading:
         """The cheapest chain of clauses over all words."""
         chart = Chart(self.reader.rules, words, self.table)
         size = len(words)
-        best: list[tuple[float, int, Any] | None] = [None] * (size + 1)
-        best[size] = (0.0, size, None)
-        for at in range(size - 1, -1, -1):
-            found = None
-            for cost, end, value in self._ways(words, at, chart, top=top):
-                rest = best[end]
-                assert rest is not None
-                total = cost + rest[0] + self._join_cost(words, at, end, value, rest)
-                if found is None or total < found[0] - 1e-9:
-                    found = (total, end, value)
-            best[at] = found
+        ways = functools.cache(lambda at: self._ways(words, at, chart, top=top))
+        best = self._cheapest(words, _met_from(0, size, ways), ways)
+        if best[0] is None or best[0][0] > _SURE:
+            best = self._cheapest(words, range(size), ways)
         items: list[Item] = []
         at = 0
         while at < size:
@@ -401,6 +399,25 @@ class _Reading:
             at = end
         self.out.cost += best[0][0] if best[0] else 0.0
         return items
+
+    def _cheapest(
+        self, words: list[Word], places: Sequence[int], ways: Callable[[int], list[Way]]
+    ) -> list[tuple[float, int, Any] | None]:
+        """For each place where a clause may begin the cheapest way on to the end: its cost, where its first clause ends
+        and what that is. None of a place from which there is none."""
+        best: list[tuple[float, int, Any] | None] = [None] * len(words)
+        best.append((0.0, len(words), None))
+        for at in reversed(places):
+            found = None
+            for cost, end, value in ways(at):
+                rest = best[end]
+                if rest is None:
+                    continue
+                total = cost + rest[0] + self._join_cost(words, at, end, value, rest)
+                if found is None or total < found[0] - 1e-9:
+                    found = (total, end, value)
+            best[at] = found
+        return best
 
     def _join_cost(self, words: list[Word], at: int, end: int, value: Any, rest: tuple[float, int, Any]) -> float:
         """What it costs that a clause ends here and another begins with no sign between."""
@@ -413,10 +430,10 @@ class _Reading:
             return 0.3 if name in _EASY or value[0] in _EASY else _BOUNDARY
         return 0.0
 
-    def _ways(self, words: list[Word], at: int, chart: Chart, *, top: bool) -> list[tuple[float, int, Any]]:
+    def _ways(self, words: list[Word], at: int, chart: Chart, *, top: bool) -> list[Way]:
         word = words[at]
         kinds = word.kinds
-        out: list[tuple[float, int, Any]] = []
+        out: list[Way] = []
         if not _SETTLED.isdisjoint(kinds):
             kind = next(k for k in kinds if k in _SETTLED)
             return [(0.0, at + 1, (kind.lower(), kinds[kind][0][1]))]
@@ -477,6 +494,15 @@ class _Reading:
 def _chain_before(words: list[Word], at: int) -> bool:
     """Whether a chain was just named: "ch 3 = 1 dc"."""
     return any(w.text in ("ch", "chs", "chain", "chains") or "CHREF" in w.kinds for w in words[max(at - 2, 0) : at])
+
+
+def _met_from(start: int, size: int, ways: Callable[[int], list[Way]]) -> list[int]:
+    """The places that clauses lead to from a start with no word lost on the way, in their order."""
+    met = {start}
+    for at in range(start, size):
+        if at in met:
+            met.update(end for _, end, value in ways(at) if value is not LOST)
+    return sorted(met - {size})
 
 
 def _is_place(words: list[Word], at: int, end: int) -> bool:
