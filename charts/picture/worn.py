@@ -24,6 +24,8 @@ STANDING, LYING = (-33.0, 26.0), (-8.0, 52.0)
 EYE = 3.4
 #: A flap and the board it holds add so much to the thickness, a side, in stitch widths.
 FLAP = 0.9
+#: In so large a share of a side, from the picture's edge, the shadow fades away.
+SHADOW_ENDS = 0.16
 #: How high a filled piece swells, as a share of its shorter side, and whether the filling lies over the lowest layer
 #: only or under all but the highest; a panel lies flat.
 SWELLS = {"cushion": (0.2, False), "pouch": (0.09, True)}
@@ -183,11 +185,20 @@ def _table(canvas: Canvas, seat: Seat, look: _Eye) -> Floats:
         ImageDraw.Draw(mask).polygon([(float(x) / 4, float(y) / 4) for x, y in _hull(places[0, :, :2])], fill=255)
         mask = mask.filter(ImageFilter.GaussianBlur(float(blur * look.scale / 4.0)))
         light *= 1.0 - dark * np.asarray(mask, dtype=np.float32) / 255.0
+    light = 1.0 - (1.0 - light) * np.minimum(_risen(small[0])[None, :], _risen(small[1])[:, None])
     big = np.repeat(np.repeat(light, 4, axis=0), 4, axis=1)
     rows = np.minimum(np.arange(canvas.high), big.shape[0] - 1)
     columns = np.minimum(np.arange(canvas.wide), big.shape[1] - 1)
     found: Floats = big[rows][:, columns]
     return found
+
+
+def _risen(size: int) -> Floats:
+    """From 0 at both ends of a side to 1 further in, softly: no shadow is cut off by the edge of the picture."""
+    at = np.arange(size, dtype=np.float32) + 0.5
+    share = np.clip(np.minimum(at, size - at) / (SHADOW_ENDS * size), 0.0, 1.0)
+    risen: Floats = share * share * (3.0 - 2.0 * share)
+    return risen
 
 
 def _hull(points: Floats) -> list[tuple[float, float]]:

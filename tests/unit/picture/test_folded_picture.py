@@ -69,3 +69,10 @@ def test_a_panel_is_bordered_flat():
     drawn = piece_view(piece, "right", "flat", Look(width_px=200))
     count = len(cloth_of_piece(piece).stitches)
     assert (np.unique(drawn.stitches) >= count).sum() >= 0.9 * sum(piece.border.totals)
+
+
+def test_the_shadow_of_a_piece_is_not_cut_off_by_the_edge_of_its_picture(cover):
+    """The ground along the edges of the picture is of one colour: what pads it further goes on unseen."""
+    image = piece_view(cover, "right", "on-object", Look(width_px=160)).image.astype(int)
+    edge = np.concatenate([image[0], image[-1], image[:, 0], image[:, -1]])
+    assert np.ptp(edge, axis=0).max() <= 3
