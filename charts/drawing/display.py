@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import functools
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,14 +59,23 @@ class Sheet:
     background: str = "#ffffff"
 
 
-@dataclass(frozen=True, slots=True)
 class Document:
     """The pages of one file in order, with the metadata that a PDF carries; `whole` is all that they show on one sheet
-    of its own size: SVG and PNG hold that."""
+    of its own size: SVG and PNG hold that. Pages and whole may be given as functions, called when first asked for."""
 
-    sheets: tuple[Sheet, ...]
-    title: str
-    author: str = ""
-    licence: str = ""
-    keywords: tuple[str, ...] = field(default=())
-    whole: Sheet | None = None
+    def __init__(
+        self, sheets: Sequence[Sheet] | Callable[[], Sequence[Sheet]], title: str, author: str = "", licence: str = "",
+        keywords: tuple[str, ...] = (), whole: Sheet | Callable[[], Sheet] | None = None,
+    ) -> None:  # fmt: skip
+        self._sheets, self._whole = sheets, whole
+        self.title, self.author, self.licence, self.keywords = title, author, licence, keywords
+
+    @functools.cached_property
+    def sheets(self) -> tuple[Sheet, ...]:
+        """The printed pages."""
+        return tuple(self._sheets() if callable(self._sheets) else self._sheets)
+
+    @functools.cached_property
+    def whole(self) -> Sheet | None:
+        """All of it on one sheet of its own size; None where the first page is that."""
+        return self._whole() if callable(self._whole) else self._whole

@@ -77,11 +77,11 @@ def flat_document(
     job = job_of(_view(fabric, setting, stitch_repeat, job_of))
     shown_or_raise(extra.lit_row, [c.worked.number for c in job.view.laid.courses], "row")
     frame, stitch_mm = _best_frame(job)
-    if stitch_mm >= LEAST_MM:
-        sheets, whole = [_sheet(job, frame, stitch_mm)], _whole(job, stitch_mm)
-    else:
-        sheets, whole = tiled_sheets(job), _whole(job, WHOLE_MM)
-    return Document(tuple(sheets), heading.title, heading.author, heading.licence, whole=whole)
+    one_page = stitch_mm >= LEAST_MM
+    return Document(
+        lambda: [_sheet(job, frame, stitch_mm)] if one_page else tiled_sheets(job),
+        heading.title, heading.author, heading.licence, whole=lambda: _whole(job, stitch_mm if one_page else WHOLE_MM),
+    )  # fmt: skip
 
 
 def _view(fabric: Fabric, setting: Setting, stitch_repeat: int | None, job_of: Callable[[View], Job]) -> View:

@@ -104,9 +104,11 @@ def round_document(
     frame = page(heading, setting, name=NAME)
     stitch_mm = fit_mm(job, frame)
     least = LEAST_MM if shape else LEAST_ROUND_MM
-    sheets = [_sheet(job, frame, stitch_mm)] if stitch_mm >= least else _tiled(job, frame)
-    whole = _whole(job, WHOLE_MM if len(sheets) > 1 else stitch_mm)
-    return Document(tuple(sheets), heading.title, heading.author, heading.licence, whole=whole)
+    one_page = stitch_mm >= least
+    return Document(
+        lambda: [_sheet(job, frame, stitch_mm)] if one_page else _tiled(job, frame),
+        heading.title, heading.author, heading.licence, whole=lambda: _whole(job, stitch_mm if one_page else WHOLE_MM),
+    )  # fmt: skip
 
 
 def _whole(job: _Job, mm: float) -> Sheet:
