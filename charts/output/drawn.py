@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import functools
+
 from ..drawing.display import Document
 from ..folding.folds import folding_of
 from ..layout.assembly.sheets import assembly_document
@@ -11,15 +13,17 @@ from ..layout.chart.margins import Colour
 from ..model.multiples.of_foundation import chain_multiple
 from ..model.rows.working import Worked
 from ..model.sizing.worn import worn_plan
+from ..picture.encoded import encoded
 from ..setting import ChartSetting, Heading, Setting
 from . import words
 from .booklet.book import Picture
-from .images.fabric import fabric_file
+from .images.fabric import WHOLE_PX, fabric_file, whole_view
 from .images.shared import shared_piece, shared_written
 from .piece import Piece, heading_of, laid_open
 from .written import title_of, worked_text
 
 
+@functools.lru_cache(maxsize=1)
 def piece_chart(piece: Piece, setting: Setting, extra: ChartSetting | None = None) -> Document:
     """The stitch chart of a piece, in the colours it names and with its own stitches in words."""
     colours = {c.letter: Colour(c.name, c.hex) for c in piece.pattern.colours}
@@ -38,6 +42,7 @@ def written_chart(worked: Worked, name: str, setting: Setting, extra: ChartSetti
     return chart_document(worked.fabric, heading, setting, {}, special, repeat, extra=extra)
 
 
+@functools.lru_cache(maxsize=1)
 def piece_assembly(piece: Piece, setting: Setting) -> Document:
     """How a piece is folded, joined and bordered."""
     return assembly_document(
@@ -70,7 +75,8 @@ def text_images(text: str, name: str, setting: Setting) -> dict[str, bytes]:
 
 def cover_of(worked: Piece | Worked, name: str, setting: Setting) -> Picture:
     """The fabric as it will look, on its object where it is folded, for a booklet's cover."""
-    folded = isinstance(worked, Piece) and bool(worked.folding.stages)
-    view = "on-object" if folded else "flat"
-    made = fabric_file(worked, name, setting.hand, (view, "right", 1000, "jpg"))
+    if isinstance(worked, Piece):
+        made = encoded(whole_view(worked, setting.hand), "jpg")
+    else:
+        made = fabric_file(worked, name, setting.hand, ("flat", "right", WHOLE_PX, "jpg"))
     return Picture(made, "jpg", "The piece as it will look, drawn from its stitches")

@@ -48,24 +48,29 @@ def png(svg: bytes, dpi: float = 300.0) -> bytes:
 
     TooLarge where a side or the area passes the limits; CairoMissing without cairo.
     """
-    width, height = pixels(svg, dpi)
+    width, height = size_px(*size_mm(svg), dpi)
+    drawn = _cairosvg().svg2png(bytestring=svg, output_width=width, output_height=height)
+    return png_of_pixels(drawn, dpi)
+
+
+def size_px(width_mm: float, height_mm: float, dpi: float) -> tuple[int, int]:
+    """The size in pixels of a sheet at `dpi`; TooLarge where a side or the area passes the limits."""
+    width, height = pixels(width_mm, height_mm, dpi)
     if max(width, height) > SIDE_LIMIT_PX or width * height > AREA_LIMIT_PX:
         raise TooLarge(_too_large(width, height, dpi))
-    drawn = _cairosvg().svg2png(bytestring=svg, output_width=width, output_height=height)
-    return _with_resolution(drawn, dpi)
+    return width, height
 
 
-def dpi_that_fits(svg: bytes) -> float:
+def dpi_that_fits(width_mm: float, height_mm: float) -> float:
     """The most dots per inch, in tens, at which a sheet is no larger than can be drawn."""
-    width, height = pixels(svg, 100.0)
+    width, height = pixels(width_mm, height_mm, 100.0)
     most = 100.0 * min(SIDE_LIMIT_PX / max(width, height), (AREA_LIMIT_PX / (width * height)) ** 0.5)
     return float(max(10 * (math.floor(most / 10.0) - 1), 10))
 
 
-def pixels(svg: bytes, dpi: float) -> tuple[int, int]:
+def pixels(width_mm: float, height_mm: float, dpi: float) -> tuple[int, int]:
     """The size in pixels of a sheet at `dpi`."""
-    page = size_mm(svg)
-    return round(page[0] / MM_PER_INCH * dpi), round(page[1] / MM_PER_INCH * dpi)
+    return round(width_mm / MM_PER_INCH * dpi), round(height_mm / MM_PER_INCH * dpi)
 
 
 def _too_large(width: int, height: int, dpi: float) -> str:
@@ -85,8 +90,9 @@ def size_mm(svg: bytes) -> tuple[float, float]:
     return float(found["width"][1]), float(found["height"][1])
 
 
-def _with_resolution(data: bytes, dpi: float) -> bytes:
-    """The PNG with a pHYs chunk (pixels per metre) after its header (PNG specification, 11.3.5.3)."""
+def png_of_pixels(data: bytes, dpi: float) -> bytes:
+    """A PNG that states its resolution, in a pHYs chunk (pixels per metre) after its header (PNG specification,
+    11.3.5.3)."""
     header_end = 8 + 4 + 4 + 13 + 4
     per_metre = round(dpi * _INCHES_PER_METRE)
     body = b"pHYs" + struct.pack(">IIB", per_metre, per_metre, 1)

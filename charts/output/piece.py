@@ -22,9 +22,10 @@ from ..pattern.tree import WrittenPattern
 from ..setting import Heading, Setting
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Piece:
-    """A pattern file worked through: what it says, its plan, its rows in words and worked, its folding and border."""
+    """A pattern file worked through: what it says, its plan, its rows in words and worked, its folding and border. Each
+    is itself alone, so that what was drawn of it can be kept for what shows it next."""
 
     pattern: Pattern
     read: Read

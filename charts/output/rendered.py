@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from ..drawing import svg
 from ..drawing.display import Document, Sheet
 from ..setting import Wanted
-from .export import TooLarge, dpi_that_fits, pdf, png
+from .export import TooLarge, dpi_that_fits
 from .pdf import Metadata, OutlineEntry
+from .stroked import sheet_png, sheets_pdf
 
 PNG_DPI = 150.0
 
@@ -19,16 +20,15 @@ def rendered(document: Document, formats: Sequence[str], wanted: Wanted | None =
     """
     how = wanted or Wanted()
     out: dict[str, bytes] = {}
-    pages = [svg.write(sheet) for sheet in document.sheets] if how.pages or "pdf" in formats else []
     for asked in formats:
         if asked == "pdf":
             metadata = Metadata(document.title, document.author, keywords=document.keywords)
             outline = [OutlineEntry(sheet.title, number) for number, sheet in enumerate(document.sheets, 1)]
-            out["pdf"] = pdf(pages, metadata, outline)
+            out["pdf"] = sheets_pdf(document.sheets, metadata, outline)
         elif how.pages:
-            out |= {f"{asked}-{k}": _inked(page, asked, how) for k, page in enumerate(pages, 1)}
+            out |= {f"{asked}-{k}": _inked(sheet, asked, how) for k, sheet in enumerate(document.sheets, 1)}
         else:
-            out[asked] = _inked(svg.write(whole_of(document)), asked, how)
+            out[asked] = _inked(whole_of(document), asked, how)
     return out
 
 
@@ -37,12 +37,12 @@ def whole_of(document: Document) -> Sheet:
     return document.whole or document.sheets[0]
 
 
-def _inked(page: bytes, asked: str, how: Wanted) -> bytes:
+def _inked(sheet: Sheet, asked: str, how: Wanted) -> bytes:
     if asked == "svg":
-        return page
+        return svg.write(sheet)
     try:
-        return png(page, how.dpi or PNG_DPI)
+        return sheet_png(sheet, how.dpi or PNG_DPI)
     except TooLarge:
         if how.dpi:
             raise
-        return png(page, dpi_that_fits(page))
+        return sheet_png(sheet, dpi_that_fits(sheet.width, sheet.height))

@@ -5,7 +5,7 @@ import re
 import pytest
 from hookfold.charts import engrave
 from hookfold.charts.model.rows.work import work_text
-from hookfold.charts.output.images import shared
+from hookfold.charts.output.images import fabric, shared
 from hookfold.charts.picture.views import Look
 from hookfold.charts.setting import Setting
 from svg_counts import rows as svg_rows
@@ -138,7 +138,7 @@ def test_rows_of_plan_fabric_and_words_are_the_same(text):
 
 def test_the_same_pattern_gives_the_same_bytes(monkeypatch):
     """The pictures of the fabric are drawn small here; their bytes are compared at their size elsewhere."""
-    monkeypatch.setattr(shared, "WHOLE_PX", 60)
+    monkeypatch.setattr(fabric, "WHOLE_PX", 60)
     monkeypatch.setattr(shared, "CLOSE", Look("right", 48, 74))
     monkeypatch.setattr(shared, "SHAPES", {"square": (1080, 1080)})
     text = pattern()

@@ -6,7 +6,6 @@ import functools
 import io
 from dataclasses import dataclass
 
-from ...drawing import svg
 from ...drawing.display import Group, Ink, Sheet, Text
 from ...drawing.letters import fitted, wrapped
 from ...drawing.style import style
@@ -15,7 +14,7 @@ from ...picture.encoded import DPI, srgb
 from ...picture.scene import Image as Pixels
 from ...picture.views import Look, close_view
 from ...setting import Heading
-from ..export import png
+from ..stroked import sheet_png
 from .share import MM_PER_PX, SHAPES, Coloured, Stretch, chart_group, swatches
 
 Box = tuple[int, int, int, int]
@@ -79,7 +78,7 @@ def composed(shown: Shown, name: str) -> bytes:
         items.append(chart_group(shown.stretch, shown.yarns, _mm(shape.chart), thin=True))
     wide, high = size
     sheet = Sheet(wide * MM_PER_PX, high * MM_PER_PX, shown.heading.title, tuple(items), "", GROUND)
-    image = Image.open(io.BytesIO(png(svg.write(sheet), 96.0))).convert("RGB").resize(size)
+    image = Image.open(io.BytesIO(sheet_png(sheet, 96.0))).convert("RGB").resize(size)
     _paste(image, shown.whole, shape.whole, whole=True)
     _paste(image, shown.close, shape.close)
     if shown.stretch is None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import functools
+
 from ...errors import PatternError, Problem
 from ...layout.chart.margins import lettered
 from ...model.cloth.fabric import Fabric
@@ -10,7 +12,7 @@ from ...picture.cloth import Cloth
 from ...picture.encoded import encoded
 from ...picture.folded import folded
 from ...picture.round_cloth import cloth_of
-from ...picture.scene import Drawn
+from ...picture.scene import Drawn, Image
 from ...picture.views import Look, close_view, flat_view, folded_view
 from ...picture.worn import worn_view
 from ...setting import Hand
@@ -18,6 +20,8 @@ from ..piece import Piece
 
 #: A view, the side that is seen, the width in pixels, and the kind of file.
 Asked = tuple[str, str, int, str]
+#: How wide the picture of the whole is.
+WHOLE_PX = 1000
 #: Views of a piece that is folded and joined.
 FOLDED = ("folded", "on-object")
 #: The yarns of a written pattern, which names no colours: by the letters in their order.
@@ -59,6 +63,12 @@ def fabric_file(worked: Piece | Worked, name: str, hand: Hand, asked: Asked) -> 
         cloth, colours = cloth_of_written(worked.fabric, hand)
         drawn = close_view(cloth, colours, look) if view == "close" else flat_view(cloth, colours, look)
     return encoded(drawn.image, "png" if suffix == "png" else "jpg")
+
+
+@functools.lru_cache(maxsize=1)
+def whole_view(piece: Piece, hand: Hand) -> Image:
+    """The whole piece as it will look, on its object where it is folded: on a booklet's cover and in what is shared."""
+    return piece_view(piece, hand, "on-object" if piece.folding.stages else "flat", Look(width_px=WHOLE_PX)).image
 
 
 def piece_view(piece: Piece, hand: Hand, view: str, look: Look) -> Drawn:

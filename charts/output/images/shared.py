@@ -14,11 +14,11 @@ from ...setting import Heading, Setting
 from ..export import cairo_here
 from ..piece import Piece
 from .composed import Shown, composed
-from .fabric import cloth_of_piece, cloth_of_written, colours_of_piece, piece_view
+from .fabric import WHOLE_PX, cloth_of_piece, cloth_of_written, colours_of_piece, piece_view, whole_view
 from .share import SHAPES, Coloured, Stretch, Yarns, charts_only, described, stretch_of
 
-#: The whole piece is drawn so wide, its steps so wide.
-WHOLE_PX, STEP_PX = 760, 150
+#: The steps are drawn so wide.
+STEP_PX = 150
 #: One repeat, large enough for the largest box; it is cut to each.
 CLOSE = Look("right", 480, 740)
 #: How a stitch that stands out of the cloth is called for those who cannot see it.
@@ -31,7 +31,7 @@ def shared_piece(piece: Piece, heading: Heading, setting: Setting, special: Mapp
         return charts_only(piece.fabric, piece.pattern, heading, setting, special)
     folds = bool(piece.folding.stages)
     views = ("flat", "folded") if folds else ("flat",)
-    whole = piece_view(piece, setting.hand, "on-object" if folds else "flat", Look(width_px=WHOLE_PX)).image
+    whole = whole_view(piece, setting.hand)
     steps = [(view, piece_view(piece, setting.hand, view, Look(width_px=STEP_PX, height_px=STEP_PX)).image)
              for view in views if folds]
     says = "Flat, folded and joined, in use" if folds else "The whole piece"

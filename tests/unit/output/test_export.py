@@ -63,7 +63,7 @@ def test_the_size_is_read_from_the_sheet() -> None:
 def test_a_png_has_its_size_and_says_its_resolution(dpi: float) -> None:
     data = png(PAGES[0], dpi)
     image = Image.open(io.BytesIO(data))
-    assert image.size == pixels(PAGES[0], dpi) == (round(210 / 25.4 * dpi), round(297 / 25.4 * dpi))
+    assert image.size == pixels(*size_mm(PAGES[0]), dpi) == (round(210 / 25.4 * dpi), round(297 / 25.4 * dpi))
     assert image.info["dpi"] == pytest.approx((dpi, dpi), abs=0.02)
 
 
@@ -85,7 +85,7 @@ def test_a_png_too_large_says_what_would_fit() -> None:
     wide = write(Sheet(3000.0, 10.0, "Wide", ()))
     with pytest.raises(TooLarge, match="use 277 dpi or less"):
         png(wide, 300.0)
-    assert max(pixels(wide, 277.0)) <= SIDE_LIMIT_PX
+    assert max(pixels(*size_mm(wide), 277.0)) <= SIDE_LIMIT_PX
 
 
 def test_pages_keep_their_own_true_size(read: PdfReader) -> None:

@@ -3,6 +3,7 @@
 Under 0.5 % of the inked pixels may differ by more than a quarter of the scale.
 """
 
+import io
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
@@ -12,7 +13,10 @@ import pytest
 from hookfold.charts.drawing.display import Group, Ink, Sheet, Text
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.sheets.specimen import specimen
-from hookfold.charts.output.export import png
+from hookfold.charts.output.export import pdf, png
+from hookfold.charts.output.pdf import Metadata
+from hookfold.charts.output.stroked import sheet_png, sheets_pdf
+from pypdf import PdfReader
 from renderers import CHROMIUM, Grey, differing, grey
 
 PX_PER_MM = 8.0
@@ -54,6 +58,32 @@ def size(sheet: Sheet) -> tuple[int, int]:
 def test_a_sheet_moved_by_one_pixel_would_be_found() -> None:
     picture = grey(png(write(furniture()), PX_PER_MM * 25.4))
     assert differing(picture, np.roll(picture, 1, axis=1)) > 0.05
+
+
+def test_cairo_strokes_the_sheet_as_cairosvg_draws_its_svg(drawn: tuple[Path, Sheet, Grey]) -> None:
+    _, sheet, ours = drawn
+    assert differing(ours, grey(sheet_png(sheet, PX_PER_MM * 25.4))) < 0.005
+
+
+def test_a_pdf_holds_the_strokes_and_says_the_words_where_they_stand() -> None:
+    """The file that is stroked straight beside the one that CairoSVG makes of the SVG: text by text, its place too."""
+    sheet = furniture()
+    straight, reference = (placed_words(data) for data in (sheets_pdf([sheet], Metadata("A")), pdf([write(sheet)], Metadata("A"))))
+    assert straight == reference and len(straight) == 3
+
+
+def placed_words(data: bytes) -> list[tuple[str, int, int]]:
+    """The words of a file's first page with the points where they begin; the page is 120 mm wide."""
+    page = PdfReader(io.BytesIO(data)).pages[0]
+    assert float(page.mediabox.width) == pytest.approx(120.0 * 72 / 25.4, abs=0.01)
+    found: list[tuple[str, int, int]] = []
+
+    def seen(text: str, _: object, matrix: list[float], *__: object) -> None:
+        if text.strip():
+            found.append((text, round(matrix[4]), round(matrix[5])))
+
+    page.extract_text(visitor_text=seen)
+    return found
 
 
 def test_librsvg_draws_what_cairosvg_draws(drawn: tuple[Path, Sheet, Grey], tool: Callable[[str], str]) -> None:

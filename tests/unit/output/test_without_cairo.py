@@ -14,6 +14,7 @@ from test_words import SCARF
 @pytest.fixture
 def no_cairo(monkeypatch):
     monkeypatch.setitem(sys.modules, "cairosvg", None)
+    monkeypatch.setitem(sys.modules, "cairocffi", None)
 
 
 def test_everything_but_png_and_pdf_is_made(no_cairo):
