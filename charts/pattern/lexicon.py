@@ -176,6 +176,7 @@ def spelled_forms(spelled: str, us: str, terms: str) -> tuple[tuple[str, str], .
          ("front post/", "FP" + us), ("joining ", us), ("beginning ", us) if us == "sc" else ("", us))
     )  # fmt: skip
     forms = [(lead + name, made) for lead, made in ahead for name in (spelled, plural)]
+    forms += [(spelled + "'s", us)] if len(spelled) < 5 else []
     if us == "sc":
         forms += [(lead + spelled, "rsc") for lead in ("reverse ", "rev ", "rev. ", "backward ", "backwards ")]
     forms += [

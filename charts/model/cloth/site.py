@@ -60,7 +60,7 @@ class Site:
     many rows below), what below is called, the pattern's special stitches, and the row's own manner. `worked` remembers
     which items of a row below the rows since go into, from one row below to another. `two_sided`: on a foundation chain
     that is not closed to a ring, so that a round may go on along its other side. `counted`: the row states what it
-    makes."""
+    makes. `spiral`: it is worked about a ring and never turned, even if it is called a row."""
 
     ground: Callable[[int], Ground | None]
     below: str
@@ -78,6 +78,7 @@ class Site:
     edged: bool = False
     at_will: bool = False
     counted: bool = False
+    spiral: bool = False
     steps: Steps = field(default_factory=Steps)
     terms: str = "US"
     worked: dict[tuple[int, int], set[int]] = field(default_factory=dict, compare=False)

@@ -27,7 +27,8 @@ def nth(p: Hand, place: Place) -> list[Target]:
     hit = group_hit(p, of, back)
     ground = p.ground_at(back)
     inside = ground.within(place.noun, hit.start, hit.end)
-    if place.noun.name == "ch" and ground.slots[hit.start].stitch.role == "chain":
+    run = ground.slots[hit.start].stitch.role == "chain" if hit.start < hit.end else False
+    if run and (place.noun.name == "ch" or (place.noun.name == "st" and not inside)):
         inside = [Hit(i, i + 1) for i in range(hit.start, hit.end)]
     if not inside and place.noun.name in SPACES:
         inside = _beside_stretch(ground, place, hit)

@@ -109,9 +109,11 @@ def only_ring(p: Hand) -> bool:
 
 def closes(p: Hand, op: Make) -> bool:
     """A slip stitch back into the row's own beginning closes a round; one that a repeat goes on with does not."""
-    if not p.site.is_round or p.travelling() or not op.places:
+    if not (p.site.is_round or p.site.spiral) or p.travelling() or not op.places:
         return False
     place = op.places[0]
+    if p.site.spiral and place.which != "next":
+        return False
     if place.which in ("first", "top", "beg") or (
         place.which == "nth" and place.of is not None and place.of.which == "beg"
     ):

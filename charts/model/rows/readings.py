@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import product, takewhile
 
 from ...pattern.lexicon import TURNING, US_HEIGHTS, height_of
@@ -108,12 +108,21 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     if len(said) == 1:
         return list(said)
     usual = usual_counts(chain.count, ops)
+    if usual[0] == ("ch",) and _begins_gathered(w, chain, plain):
+        usual = [(), *(c for c in usual if c)]
     if ("ch",) in usual and _begins_a_group(chain, ops):
         usual = [("ch",), *(c for c in usual if c != ("ch",))]
     before = _settled_before(w, ops)
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
 
 
+
+
+def _begins_gathered(w: Working, chain: Chain, work: Sequence[Op]) -> bool:
+    """Whether a beginning chain stands before a cluster that is as high: it is a part of it."""
+    first = work[1] if len(work) > 1 and work[0] is chain else None
+    special = w.specials.get(first.stitch) if isinstance(first, Make) else None
+    return special is not None and special.kind == "cl" and TURNING.get(special.base, 100) == chain.count
 
 
 def _begins_a_group(chain: Chain, ops: tuple[Op, ...]) -> bool:

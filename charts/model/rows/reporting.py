@@ -39,6 +39,9 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         why = ", which gives the count stated" if task.stated else ": a whole one would leave spaces of the row below"
         says = f"the last repeat was worked only as far as the round goes{why}"
         w.notes.append(Note(task.label, says, task.text.line))
+    if tried.closed:
+        says = "the last repetition comes back to the round's first stitch, which was not worked again"
+        w.notes.append(Note(task.label, says, task.text.line))
     if tried.choice.loose:
         w.notes.append(Note(task.label, '"st" was read as counting the chains of the row below too', task.text.line))
 

@@ -13,7 +13,7 @@ from ..cloth.site import Choice, Site
 from ..cloth.stated import differs
 from ..hands import moves, row_end
 from ..hands.player import Player
-from . import misnamed, readings, repeated, unsaid
+from . import misnamed, readings, repeated, round_closed, unsaid
 from .working import Task, Tried, Working
 
 _BELOW = {"chain": "the foundation chain", "ring": "the ring", "magic ring": "the ring"}
@@ -73,12 +73,23 @@ def _best(w: Working, task: Task) -> Tried:
     if not found.faults and not task.stated and w.rows and readings.base_has_chains(w) and _may_be_cut_short(task):
         other = _first_good(w, task, in_all=False, cut_short=True)
         found = other if not other.faults and _goes_further(other.row, found.row) else found
+    if w.rows and task.text.is_round and (found.faults or round_closed.by_chains(task.ops)):
+        found = _closed_by_its_first(w, task, found)
     if found.faults and found.stuck is None and task.stated and _slips_on(task.ops):
         other = _first_good(w, task, in_all=False, moved_on=True)
         found = other if not other.faults else found
     if not any(_depends_on_place(op) or _goes_deep(w, op) for op in walk(task.ops)):
         w.cache[known] = found
     return found
+
+
+def _closed_by_its_first(w: Working, task: Task, found: Tried) -> Tried:
+    """A round that does not come out, where its last repetition ends with its own first stitch and so it does."""
+    closed = round_closed.without_the_last(task.ops, w.specials)
+    if closed is None:
+        return found
+    other = _first_good(w, replace(task, ops=w.canonical.setdefault(closed, closed)), in_all=False)
+    return found if other.faults or other.left else replace(other, closed=True)
 
 
 def _may_be_cut_short(task: Task) -> bool:
@@ -212,7 +223,7 @@ def _site(w: Working, task: Task, opening: tuple[str, ...] | None) -> Site:
         two_sided=not w.rows and how == "chain",
         rows_below=len(w.rows), along=unsaid.is_along(w, task),
         edged=bool(w.texts) and w.texts[-1].along, at_will=any(t.at_will for t in w.texts),
-        counted=bool(task.stated),
+        counted=bool(task.stated), spiral="ring" in how and w.pattern.spiral,
         steps=w.steps, terms=w.pattern.terms,
     )  # fmt: skip
 

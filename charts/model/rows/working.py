@@ -74,7 +74,7 @@ class Task:
 class Tried:
     """One reading of a row, played: what it made, where it stuck, the stated counts (by place) that are off, and
     whether stitches worked further down took the place of others without a word, and how many stitches of the row below
-    are `left`."""
+    are `left`; `closed`: its last repetition was taken to come back to its first stitch."""
 
     row: Row
     named: tuple[str, ...]
@@ -84,6 +84,7 @@ class Tried:
     replaced: bool = False
     misnamed: tuple[str, str] = ("", "")
     left: int = 0
+    closed: bool = False
 
     @property
     def faults(self) -> int:

@@ -22,7 +22,7 @@ _COUNTS = re.compile(
     r"(?:(?:the |this |these |first |beg(?:inning)? |skipped |turning |starting |missed |initial |sk |beg\. )*"
     r"(?:(?:ch(?:s|ain|ains)?|tch)?[- ]?(?P<n>\d{1,2})?(?: ?(?:missed |skipped |sk )?(?:ch|chs|chains?|sts?))?(?: sts?| stitches)?|it|which|here|\d+ (?:skipped |missed )?ch(?:s|ain|ains)?)? ?"
     r"(?:at (?:the )?(?:beg(?:inning)?|start) (?:of (?:each |the |every )?(?:row|rnd|round) )?)?(?:here |always |now |will )*)"
-    r"(?P<verb>(?P<not>(?:do|does|is|are|will)(?:n't| not)|never|not) ?(?:to be )?(?:count(?:s|ed|ing)?|be counted|a|the|considered)?|counts?|counting|counted|counts here|is|are|equals|stands|serves|acts|makes?|forms|replaces|represents|=|will count|to (?:count|stand|act|serve|represent|equal|replace|form)|equal to)\b"
+    r"(?P<verb>(?P<not>(?:do|does|is|are|will)(?:n't| not)|never|not) ?(?:to be )?(?:count(?:s|ed|ing)?|be counted|a|the|considered)?|counts?|counting|counted|counts here|is considered|are considered|considered|is|are|equals|stands|serves|acts|makes?|forms|replaces|represents|=|will count|to (?:count|stand|act|serve|represent|equal|replace|form)|equal to)\b"
     r"(?P<tail>.*)",
     re.DOTALL,
 )
@@ -60,7 +60,7 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
     tail, said, first = found["tail"], int(found["n"] or 0), bool(re.match(r"(?:the )?first\b", low))
     if re.match(r" ?(?:as |for )?(?:a )?part of (?:the |a |an )?(?:first |1st |beg(?:inning)? )?[a-z]", tail):
         return CountsAs((), lasting, said, first)
-    if verb.startswith(("count", "stand", "serve", "act", "will", "to count", "represent", "replace")):
+    if verb.endswith("considered") or verb.startswith(("count", "stand", "serve", "act", "will", "to count", "represent", "replace")):
         parts = counted_parts(tail, words)
         return CountsAs(parts, lasting, said, first) if parts is not None else None
     if not re.match(r" ?(?:as |your |our |the |a |an |also |one )*(?:first |1st )?(?:1 )?[a-z]", tail) or re.search(

@@ -331,7 +331,10 @@ def _holds(word: Word, part: Word | None) -> bool:
 
 
 def _is_sign_only(words: list[Word], at: int) -> bool:
-    """A "+" or a bar that marks nothing: between two counts, or at an end; a star at the very end of a note."""
+    """A "+" or a bar that marks nothing: between two counts, or at an end; a star that sends to a note ("a magic ring*,")."""
+    if words[at].text == "*" and at and words[at - 1].text.isalpha() and words[at - 1].end == words[at].start:
+        more = any(w.text in ("*", "**") or w.text in _REPEAT for w in words[:at] + words[at + 1 :])
+        return not more and (at + 1 == len(words) or words[at + 1].is_sign)
     return words[at].text in ("+", "|", "#", "~", "^", "°", "§")
 
 

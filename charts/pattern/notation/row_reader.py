@@ -135,6 +135,7 @@ class _Reading:
                 if len(word.text) == word.end - word.start:
                     self.low = self.low[: word.start] + word.text + self.low[word.end :]
         self._letters(words)
+        self._short_in(words)
         folded = fold(words)
         for word in bare_numbers(folded.words):
             word.kinds["PLAINN"] = list(word.kinds["NUM"])
@@ -160,6 +161,13 @@ class _Reading:
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)
         return self.out
+
+    def _short_in(self, words: list[Word]) -> None:
+        """ "2 dc n next dc": "in" without its first letter, which is said."""
+        for before, word, behind in zip(words, words[1:], words[2:], strict=False):
+            if word.text == "n" and behind.text in ("next", "each", "same", "first", "last") and before.text[:1].isalnum():
+                word.text = "in"
+                self.out.respelt["n"] = "in"
 
     def _tell_off(self) -> None:
         """Stitches told off by their numbers: where the first is called so, and, as another way, behind "next"."""
@@ -524,6 +532,7 @@ _TO_MAKE = re.compile(
 #: "Ch 3 to count as first dc": the chain is made there.
 _CHAINED_TO = re.compile(r"(?:ch(?:ain)?s?(?:[ -]?\d+)?|\d+ ?ch(?:ain)?s?) (?:to|will) (?:count|stand|act|serve|represent|replace|equal)\b|^(?:ch(?:ain)?s?[ -]?\d+|\d+ ?ch(?:ain)?s?) (?:=|equals?|cts?|in place|taking|standing|for|represent\w*)(?![a-z])")
 _COUNT_LEADS = (
+    "considered",
     "to",
     "will",
     "counts",

@@ -30,6 +30,9 @@ class CountReader:
             return None
         skipped = _row_mentions(self.low, word.start, word.end)
         inner = [copied(w) for w in words if not any(a <= w.start < b for a, b in skipped)]
+        tail = next((i for i, w in enumerate(inner) if i and w.text in _COUNTED_IN), len(inner))
+        if any(w.text in ("ch", "chs", "chain", "chains", "tch") or "CHREF" in w.kinds for w in inner[tail:]):
+            inner = inner[: tail - (inner[tail - 1].text in (",", "not", "and", "-"))]
         for w in inner:
             if w.text in SIGNS:
                 w.kinds[SIGNS[w.text]] = [(1, w.text)]
@@ -180,6 +183,8 @@ class CountReader:
         return Counted(tuple(parts)) if parts else None
 
 
+#: "(180 dc, counting starting chain as 1 dc)": what is counted in says nothing more.
+_COUNTED_IN = frozenset(("counting", "including", "incl", "inclusive", "considering"))
 #: "2 dc in next st": what says where something is worked is no count.
 _PLACED_WORK = re.compile(
     r"\b(?:in|into|over|around)(?: the)? (?:next|same|(?:first|last|each|every)(?: of(?: the)? next)?(?= (?:\d+ )?(?:sts?|sc|h?dc|h?tr|dtr|ch|sps?|lps?|stitch(?:es)?)\b))\b"

@@ -128,7 +128,7 @@ def _stitches(terms: str) -> Trie:
 
 
 #: Small words that a slip of the pen says twice: "repeat to to end".
-_SAID_TWICE = frozenset(("to", "the", "in", "into", "of", "and", "from", "next", "each", "with", "around", "across"))
+_SAID_TWICE = frozenset(("to", "the", "in", "into", "of", "and", "from", "next", "each", "with", "around", "across", "top", "first", "st", "sts"))
 
 
 class Words:

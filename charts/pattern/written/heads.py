@@ -20,10 +20,10 @@ _MARK = r"(?P<mark>\s*(?::-|:|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s
 
 _HEAD = re.compile(
     rf"(?P<label>(?P<word>{_WORD})\s*(?:no\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>{_RANGE}*)(?P<open>{_OPEN})?"
-    rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,)\s*r?\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b))*)(?![a-z0-9])"
+    rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*r?\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b))*)(?![a-z0-9])"
     rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)(?P<oalt>\s*(?:,|and|&)\s*(?:all |every )?(?:alternate|alt\.?|other|2nd|second|even|odd|following alternate|uneven))?\s+(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
-    rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)\s+(?P<revword>{_WORD})\b(?=\s*:)"
+    rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)(?:\s+(?=[a-z]+\s*:)|[.)]\s*(?=[a-z]+\s*[:.)-]))(?P<revword>{_WORD})\b"
     rf"|(?P<named>(?:next|last|final|even|odd|foundation|fnd|base|start|starting|set-?up|setup|edging|edge|border|joining|increase|inc|decrease|dec|beginning|begin|first|ending|finishing|turning|closing|short|pattern|plain|rib|ribbing|heading|trim|picot|lace|bottom|top|brim|foundation chain)\s+(?P<dword>{_WORD}))\b)"
     rf"{_AFTER}{_MARK}\s*",
 )
@@ -206,12 +206,17 @@ _PART_LEAD = re.compile(
 )
 
 
+#: "3. Row 2: sc in ...": a list's number before the row's name.
+_LIST_NUMBER = re.compile(rf"\s*\d{{1,3}}[.)]\s+(?={_WORD}\s*\#?\d)")
 _IN_BRACKETS = re.compile(rf"\s*(?:\((?=[^()]*\))|\[(?=[^\[\]]*\]))(?P<head>{_WORD}\s*\#?\d{{1,3}}(?:\s*-\s*\d{{1,3}})?)[)\]](?=\s*[a-z\d(*\[:])")
 
 
 def line_head(low: str) -> Head | None:
     """A head at the beginning of a line, with up to a few words of a part's name before it."""
     at = len(low) - len(low.lstrip())
+    numbered = _LIST_NUMBER.match(low)
+    if numbered:
+        return line_head(" " * numbered.end() + low[numbered.end() :])
     bracketed = _IN_BRACKETS.match(low)
     if bracketed:
         return line_head(" " * bracketed.start("head") + bracketed["head"] + ":" + low[bracketed.end() :])

@@ -80,7 +80,7 @@ def _without_gloss(found: re.Match[str]) -> str:
 
 
 _SPLIT_HEAD = re.compile(
-    r"\s*(?:rows?|rnds?|rounds?)\s*\n\s*\d+\s*[:.)]|.*\b\d+(?:st|nd|rd|th),?\s*\n\s*(?:rows?|rnds?|rounds?)\b"
+    r"\s*(?:rows?|rnds?|rounds?)\s*\n\s*\d+(?:\s*(?:[-–—&]|to|and)\s*\d+)?\s*[:.)]|.*\b\d+(?:st|nd|rd|th),?\s*\n\s*(?:rows?|rnds?|rounds?)\b"
     r"|\s*\d+(?:st|nd|rd|th),?\s*\n\s*(?:(?:&|and)\s*)?\d+(?:st|nd|rd|th)\b[^.:]{0,30}\b(?:rows|rnds|rounds)\b",
     re.IGNORECASE,
 )

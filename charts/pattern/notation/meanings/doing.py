@@ -272,6 +272,10 @@ class Doing(Making):
     def work_even(self, k: str = "", l: Limit = ("end",), n: int = 0) -> Ops:  # noqa: E741
         return (Make(k or self.base, 1, (self.reaching(Place("each"), l),)),)
 
+    def work_even_on(self, k: str, n2: int, n: int = 0) -> Ops | None:
+        """ "Work 5 more rows of dc on these 45 sts": so many there must be."""
+        return (Make(k, 1, (Place("next", count=n2),)),) if 0 < n2 <= MOST else None
+
     def instead_there(self, m: Ops) -> Ops | None:
         """ "working 3 sc in each corner": what is done at those places instead."""
         if len(m) != 1 or not isinstance(m[0], Make | Into) or not m[0].places:

@@ -188,10 +188,11 @@ class Making(Stitches):
     def make_n_tog(self, n: int, k: str, sp: tuple[Place, ...] = ()) -> Ops | None:
         return (Make(f"{k}{n}tog", 1, sp),) if 1 < n < 100 and lexicon.together(k) == 1 else None
 
-    def held_tog(self, k: str, sp: tuple[Place, ...], n: int = 1) -> Ops | None:
-        """ "Leaving last loop of each on hook, 3 dc in next st": drawn together; or one in each of several stitches."""
-        several = sum(p.count for p in sp if p.which in ("next", "last", "first"))
-        return self.make_n_tog(n if n > 1 else several, k, sp)
+    def held_tog(self, k: str, sp: tuple[Place, ...], n: int = 1, left: int = 0) -> Ops | None:
+        """ "Leaving last loop of each on hook, 3 dc in next st": drawn together; or one in each of several stitches. With
+        `left` loops on the hook, which are one more."""
+        legs = n if n > 1 else sum(p.count for p in sp if p.which in ("next", "last", "first"))
+        return self.make_n_tog(legs, k, sp) if left in (0, legs + 1) else None
 
     def made_apart(self, n: int, s: tuple[str, Held], c: Ops, sp: tuple[Place, ...] = ()) -> Ops | None:
         """ "2 dc with ch 1 between in next sp": the chains stand between the stitches."""
@@ -225,6 +226,21 @@ class Making(Stitches):
         name = f"{n2}-{base} cluster over {n2}"
         self._learn(Special(name, name, name, (), "cl", base, n2, 0, "gathered", False))
         return (Make(name, 1, (Place("next", c, count=n2),)),)
+
+    def held_back(self, k: str, sp: tuple[Place, ...], n: int = 1, left: int = 0) -> Ops | None:
+        """ "Holding back on hook the last loop of each tr make 3 tr in next loop, thread over and draw through all loops":
+        a cluster, all in one place or a leg in each of several. With `left` loops on the hook, which are one more."""
+        place = sp[0] if len(sp) == 1 and sp[0].which in ("next", "same", "first", "last", "ring", "any") else None
+        legs = n if n > 1 else place.count if place is not None else 0
+        if place is None or legs < 2 or left not in (0, legs + 1) or lexicon.together(k) != 1:
+            return None
+        if place.count == 1:
+            return self.make((self._legs(n, k, "cluster")[0], ""), sp)
+        if place.count != legs:
+            return None
+        name = f"{legs}-{k} cluster over {legs}"
+        self._learn(Special(name, name, name, (), "cl", k, legs, 0, "gathered", False))
+        return (Make(name, 1, sp),)
 
     def make_instead(
         self, s: tuple[str, Held], sp: tuple[Place, ...], s2: tuple[str, Held], n: int = 1, n2: int = 1

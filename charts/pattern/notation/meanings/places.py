@@ -196,6 +196,8 @@ class Places(Nouns):
             return Place("ring", Noun("ring"))
         if c.name in ("sp", "lp") and of is None:
             return Place("next", c)
+        if of is not None and of.noun == Noun("ch") and of.which in ("next", "first", "last") and of.count == 1 and not of.nth:
+            of = replace(of, noun=Noun("sp"))  # a run of chains, not one of them
         if of is None and n == 1 and (c.name == "st" or height_of(c.name)):
             return Place("next", Noun("middle st", of=c.name))
         return Place("nth", c, nth=0, of=of, count=n) if of else Place("next", c, nth=0)

@@ -66,11 +66,11 @@ def _declared(text: str) -> set[str]:
     out = set()
     for found in _SAID.finditer(text):
         word = next(g for g in found.groups() if g)
-        lead = text[max(0, found.start() - 14) : found.start()]
+        lead = text[max(0, found.start() - 14) : found.start()].rsplit("\n", 1)[-1]
         if re.search(r"\bhook\b|size", lead) and not found["a"]:
             continue
         if re.search(r"\b(?:convert|or|not|for)\s*$", lead) or _IF_OTHER.search(text[: found.start()]) or re.match(
-            r"[^.\n]{0,20}\bin brackets", text[found.end() :]
+            r"[^.\n,;]{0,20}\bin brackets", text[found.end() :]
         ):
             continue
         out.add("UK" if word.startswith(("uk", "u.k", "brit", "aus", "engl")) else "US")

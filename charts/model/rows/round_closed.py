@@ -1,0 +1,85 @@
+"""Rounds whose last repetition comes back to their beginning: "sc in same loop, *ch 5, sc in next loop; rep from *
+around" ends with the chain, as its last sc would be the first one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from ...pattern.lexicon import TURNING
+from ...pattern.tree import Act, Chain, Into, Make, Op, Skip, Special, Star, Times
+
+
+def without_the_last(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> tuple[Op, ...] | None:
+    """The words of a round in which the last repetition leaves out its last stitch, one like the round's first; None
+    where a round does not begin so, or repeats no such thing to its end."""
+    at = next((i for i, op in enumerate(ops) if isinstance(op, Star | Times)), 0)
+    again = ops[at] if at else None
+    if not isinstance(again, Star | Times) or any(not isinstance(op, Act) for op in ops[at + 1 :] if not _joins(op)):
+        return None
+    body = _unfolded(again.ops)
+    last = body[-1] if body else None
+    if len(body) < 2 or not isinstance(last, Make | Into) or not any(isinstance(op, Chain) for op in body):
+        return None
+    if not _one_like(last, ops[:at], specials):
+        return None
+    if isinstance(again, Star):
+        if again.more is not None or again.until is not None or again.cut is not None or again.ending:
+            return None
+        return (*ops[:at], replace(again, ops=body, cut=len(body) - 1, replaces=True), *ops[at + 1 :])
+    if again.times < 2 or again.name:
+        return None
+    return (*ops[:at], replace(again, times=again.times - 1), *body[:-1], *ops[at + 1 :])
+
+
+def by_chains(ops: tuple[Op, ...]) -> bool:
+    """Whether a repetition is chains and a stitch behind them: without the last ones a round would not be closed."""
+    again = next((op for op in ops if isinstance(op, Star)), None)
+    return again is not None and len(again.ops) > 1 and all(isinstance(op, Chain) for op in again.ops[:-1])
+
+
+def _joins(op: Op) -> bool:
+    return isinstance(op, Make) and op.stitch == "sl st"
+
+
+def _unfolded(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The clauses of a repetition, a bracket at its end written out the last time."""
+    last = ops[-1] if ops else None
+    if isinstance(last, Times) and last.times > 1 and not last.name:
+        return (*ops[:-1], replace(last, times=last.times - 1), *last.ops)
+    return ops
+
+
+def _one_like(last: Make | Into, begun: tuple[Op, ...], specials: Mapping[str, Special]) -> bool:
+    """Whether a round begins with what its repetitions end with: the stitch itself, a cluster, the chain as high as the
+    stitch, or the same stitches and chains in one place."""
+    work = [op for op in begun if not isinstance(op, Act | Skip) and not _joins(op)]
+    ends = _shape((last,), specials)
+    return any(shape == ends for shape in (_shape(tuple(work), specials), *_chained(work, ends, specials)))
+
+
+def _chained(work: Sequence[Op], ends: list[str], specials: Mapping[str, Special]) -> list[list[str]]:
+    """What a beginning chain and the work behind it may stand for: a stitch as high as it, with chains for the rest; or
+    nothing, where it lifts the work to a cluster."""
+    if not work or not isinstance(work[0], Chain):
+        return []
+    behind, count = _shape(tuple(work[1:]), specials), work[0].count
+    first = next((kind for kind in ends if not kind.isdigit()), "")
+    high = TURNING.get(first, 0)
+    rest = [str(count - high)] if count > high else []
+    stands = [[first, *rest, *behind]] if 1 < high <= count else []
+    return [*stands, behind] if count == 1 or behind[:1] == ["cl"] else stands
+
+
+def _shape(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> list[str]:
+    """The stitches and chains that clauses make, in a row: "dc", "3", "dc"; a gathered stitch is "cl"."""
+    out: list[str] = []
+    for op in ops:
+        if isinstance(op, Make):
+            gathered = op.stitch == "cl" or (op.stitch in specials and specials[op.stitch].kind == "cl")
+            out += ["cl" if gathered else op.stitch] * op.count
+        elif isinstance(op, Chain):
+            out.append(str(op.count))
+        elif isinstance(op, Into | Times):
+            out += _shape(op.ops, specials) * (op.times if isinstance(op, Times) else 1)
+    return out
