@@ -88,12 +88,11 @@ def tester(text: str, name: str, setting: Setting) -> str:
 def instructions(text: str, name: str, setting: Setting) -> str:
     """The written pattern, every row with its count; PatternError where it cannot be worked."""
     from .output.said import piece_words
-    from .output.words import tidied
+    from .output.tidied import tidied
     from .output.written import worked_text
 
     if is_written(name, text):
-        worked = worked_text(text, name)
-        return tidied(worked.pattern, worked.fabric, worked.texts, setting.terms)
+        return tidied(worked_text(text, name), setting.terms)
     return piece_words(work_file(text, name, setting.hand), setting)
 
 
@@ -147,10 +146,10 @@ def chart(
     """The stitch chart in each of the formats asked for; `extra` is what is wanted beside the stitches."""
     from .output.drawn import piece_chart, written_chart
     from .output.rendered import rendered
-    from .output.written import worked_text
+    from .output.written import title_of, worked_text
 
     if is_written(name, text):
-        return rendered(written_chart(worked_text(text, name), name, setting, extra), formats, wanted)
+        return rendered(written_chart(worked_text(text, name), title_of(name), setting, extra), formats, wanted)
     return rendered(piece_chart(work_file(text, name, setting.hand), setting, extra), formats, wanted)
 
 

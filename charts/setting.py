@@ -70,12 +70,13 @@ _CHOICES = {
 
 @dataclass(frozen=True, slots=True)
 class ChartSetting:
-    """What a chart shows besides the page's own setting: counts at the row ends, a row lit up (1-based), and whether
-    it is drawn stitch by stitch or as a grid of squares."""
+    """What a chart shows besides the page's own setting: counts at the row ends, a row lit up (1-based), whether it is
+    drawn stitch by stitch or as a grid of squares, and sentences that stand under it after its own."""
 
     counts: bool = True
     lit_row: int = 0
     style: ChartStyle = "stitches"
+    says: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,7 @@ def finishing_steps(
     folding = folding or folding_of(plan)
     steps = [f"Fasten off and weave in the ends. {block_sentence(plan, border)}"]
     first = border is not None and border_first(folding, border)
-    edge = border_steps(border) if border is not None else []
+    edge = [*border_steps(border), "Fasten off and weave in the last ends."] if border is not None else []
     if first:
         steps += edge
     if folding.stages:
@@ -41,6 +41,8 @@ def finishing_steps(
         steps += edge
     steps += [fold_sentence(folding, k) for k in range(folding.joined, len(folding.stages))]
     steps += after_sentences(plan)
+    if OBJECT_KINDS[folding.kind.name].goes_in:
+        steps.append(goes_in_sentence(folding))
     return tuple(in_terms(s, terms) for s in steps)
 
 
@@ -49,6 +51,13 @@ def after_sentences(plan: Plan) -> list[str]:
     shown = {name: show_length(mm, plan.unit) for name, mm in plan.object_mm.items()}
     said = OBJECT_KINDS[plan.kind].after if plan.kind in OBJECT_KINDS else ()
     return [s.format(**shown) for s in said if set(re.findall(r"\{(\w+)\}", s)) <= set(shown)]
+
+
+def goes_in_sentence(folding: Folding) -> str:
+    """How the object goes into the finished piece; "" where nothing does."""
+    kind = OBJECT_KINDS[folding.kind.name]
+    closes = len(folding.stages) > folding.joined
+    return kind.goes_in_says if closes or not kind.goes_in_open else kind.goes_in_open
 
 
 def block_sentence(plan: Plan, border: BorderPlan | None) -> str:

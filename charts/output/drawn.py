@@ -33,13 +33,26 @@ def piece_chart(piece: Piece, setting: Setting, extra: ChartSetting | None = Non
     return chart_document(fabric, heading_of(piece, setting), setting, colours, special, repeat, extra=extra)
 
 
-def written_chart(worked: Worked, name: str, setting: Setting, extra: ChartSetting | None = None) -> Document:
-    """The stitch chart of a written pattern under a title made from its file's name."""
+def written_chart(worked: Worked, title: str, setting: Setting, extra: ChartSetting | None = None) -> Document:
+    """The stitch chart of a written pattern under its title."""
     special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
     multiple = chain_multiple(worked)
     repeat = multiple.of if multiple and multiple.of > 1 else None
-    heading = Heading(title_of(name), terms=setting.terms)
+    heading = Heading(title, terms=setting.terms)
     return chart_document(worked.fabric, heading, setting, {}, special, repeat, extra=extra)
+
+
+def written_charts(worked: Worked, title: str, setting: Setting) -> list[tuple[str, Document]]:
+    """The stitch chart of every piece of a written pattern of that title, each under its own heading."""
+    if len(worked.pieces) < 2:
+        return [("Chart", written_chart(worked, title, setting))]
+    special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
+    out = []
+    for number, piece in enumerate(worked.pieces, 1):
+        called = piece.name or f"Piece {number}"
+        heading = Heading(f"{title}: {called}", terms=setting.terms)
+        out.append((f"Chart: {called}", chart_document(piece.fabric, heading, setting, {}, special)))
+    return out
 
 
 @functools.lru_cache(maxsize=1)

@@ -14,10 +14,9 @@ import struct
 import zlib
 from collections.abc import Sequence
 from typing import Any
-from xml.etree import ElementTree
 
 from ..errors import Unable
-from .pdf import Metadata, OutlineEntry, Words
+from .pdf import Metadata, OutlineEntry
 
 __all__ = ["CairoMissing", "Metadata", "OutlineEntry", "TooLarge", "cairo_here", "pdf", "png", "size_mm"]
 
@@ -108,9 +107,9 @@ def pdf(document_svgs: Sequence[bytes], metadata: Metadata, outline: Sequence[Ou
     """
     if not document_svgs:
         raise ValueError("a PDF needs at least one sheet")
-    from .pdf_file import finished  # only here: its library takes as long to load as a sheet to draw
+    from .pdf_file import finished, words_of  # only here: its library takes as long to load as a sheet to draw
 
-    return finished(_drawn_pages(document_svgs), metadata, outline, [_words(svg) for svg in document_svgs])
+    return finished(_drawn_pages(document_svgs), metadata, outline, [words_of(svg) for svg in document_svgs])
 
 
 def _drawn_pages(svgs: Sequence[bytes]) -> bytes:
@@ -144,19 +143,6 @@ def _page_class() -> Any:
             return self.shared, width, height
 
     return Page
-
-
-def _words(svg: bytes) -> list[Words]:
-    """The words of a sheet in the order of the file."""
-    root = ElementTree.fromstring(svg)
-    return [
-        Words(
-            node.get("aria-label", ""), node.get("transform", ""),
-            float(node.get("font-size", "0")), node.get("font-weight", "regular"),
-        )
-        for node in root.iter()
-        if node.get("aria-label") and node.get("font-size")
-    ]
 
 
 def cairo_here() -> bool:

@@ -11,6 +11,7 @@ import io
 import itertools
 import re
 from collections.abc import Iterator, Sequence
+from xml.etree import ElementTree
 
 from pypdf import PageObject, PdfReader, PdfWriter
 from pypdf.generic import (
@@ -49,12 +50,30 @@ def finished(
     _describe(writer, metadata)
     _catalogue(writer, metadata)
     _bookmarks(writer, outline)
-    fonts = _Fonts(writer, sorted({c for page in words for line in page for c in line.text}))
-    for page, said in zip(writer.pages, words, strict=True):
-        _lay_words(writer, page, said, fonts)
+    lay_words(writer, list(writer.pages), words)
     out = io.BytesIO()
     writer.write(out)
     return out.getvalue()
+
+
+def lay_words(writer: PdfWriter, pages: Sequence[PageObject], words: Sequence[Sequence[Words]]) -> None:
+    """The words of each of these pages over their outlines, unseen, so that they can be found and copied."""
+    fonts = _Fonts(writer, sorted({c for page in words for line in page for c in line.text}))
+    for page, said in zip(pages, words, strict=True):
+        _lay_words(writer, page, said, fonts)
+
+
+def words_of(svg: bytes) -> list[Words]:
+    """The words of a sheet in the order of the file."""
+    root = ElementTree.fromstring(svg)
+    return [
+        Words(
+            node.get("aria-label", ""), node.get("transform", ""),
+            float(node.get("font-size", "0")), node.get("font-weight", "regular"),
+        )
+        for node in root.iter()
+        if node.get("aria-label") and node.get("font-size")
+    ]  # fmt: skip
 
 
 def _describe(writer: PdfWriter, metadata: Metadata) -> None:
@@ -122,15 +141,26 @@ class _Fonts:
 
 
 def _font(writer: PdfWriter, chars: Sequence[str]) -> DictionaryObject:
-    """A font that is never drawn with: our widths, and what each code means."""
+    """A font that is never drawn with: our widths, glyphs without ink, and what each code means. As its glyphs are in
+    the file (Type 3; ISO 32000-1, 9.6.5), nothing is asked of the reader's system."""
     widths = ArrayObject(FloatObject(round(text_width(c, 1000.0), 1)) for c in chars)
     names = ArrayObject([NumberObject(FIRST_CODE), *(NameObject(f"/u{ord(c):04X}") for c in chars)])
     encoding: dict[str, PdfObject] = {"/Type": NameObject("/Encoding"), "/Differences": names}
+    blanks: dict[str, PdfObject] = {
+        f"/u{ord(c):04X}": _added(writer, _stream(f"{float(width):.1f} 0 d0".encode("ascii")))
+        for c, width in zip(chars, widths, strict=True)
+    }
+    box = ArrayObject(FloatObject(value) for value in (0, -250, 1000, 750))
+    em = ArrayObject(FloatObject(value) for value in (0.001, 0, 0, 0.001, 0, 0))
     return _dictionary(
         {
             "/Type": NameObject("/Font"),
-            "/Subtype": NameObject("/Type1"),
-            "/BaseFont": NameObject("/Helvetica"),
+            "/Subtype": NameObject("/Type3"),
+            "/Name": NameObject("/Words"),
+            "/FontBBox": box,
+            "/FontMatrix": em,
+            "/CharProcs": _dictionary(blanks),
+            "/Resources": DictionaryObject(),
             "/FirstChar": NumberObject(FIRST_CODE),
             "/LastChar": NumberObject(FIRST_CODE + len(chars) - 1),
             "/Widths": widths,
@@ -165,7 +195,9 @@ def _lay_words(writer: PdfWriter, page: PageObject, said: Sequence[Words], fonts
     page[NameObject("/Contents")] = ArrayObject([before, drawn, after])
     resources = page["/Resources"].get_object()
     assert isinstance(resources, DictionaryObject)
-    resources[NameObject("/Font")] = fonts.resources
+    there = resources.get("/Font", DictionaryObject()).get_object()
+    assert isinstance(there, DictionaryObject)
+    resources[NameObject("/Font")] = DictionaryObject({**there, **fonts.resources})
 
 
 def _line(words: Words, page_height: float, fonts: _Fonts) -> Iterator[str]:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from ..drawing.display import Document
-from ..setting import Setting
+from ..setting import ChartSetting, Setting
 from .booklet.book import Picture
 from .booklet.contents import book_of
 from .booklet.of_written import written_book
+from .booklet.own_words import own_words
 from .booklet.plates import plates_of
 from .booklet.press import press_here, pressed
-from .drawn import cover_of, piece_assembly, piece_chart, piece_images, piece_template, written_chart
+from .booklet.repeats import repeats_of_sizes
+from .drawn import cover_of, piece_assembly, piece_chart, piece_images, piece_template, written_charts
 from .export import cairo_here
 from .pages.followed import followed_piece
 from .piece import Piece
@@ -48,21 +51,37 @@ def _booklet(piece: Piece, setting: Setting, photo: Picture | None) -> dict[str,
 
 def piece_booklet(piece: Piece, setting: Setting, columns: int, photo: Picture | None) -> bytes:
     """All that a piece gives as one printed document, as PDF."""
+    sizes = pieces_of_sizes(piece, setting.hand)
+    shown, name = _drawn_size(piece, sizes)
+    titled, extra = shown, None  # the same piece as is drawn alone, so that a chart that is drawn is not drawn again
+    if name:
+        titled = replace(shown, pattern=replace(shown.pattern, title=f"{piece.pattern.title}, size {name}"))
+        extra = ChartSetting(says=repeats_of_sizes(sizes))
     plates = (
-        *plates_of("Chart", piece_chart(piece, setting)),
-        *plates_of("Folding and joining", piece_assembly(piece, setting)),
-        *plates_of("Paper mock-up", piece_template(piece, setting)),
+        *plates_of("Chart", piece_chart(titled, setting, extra)),
+        *plates_of("Folding and joining", piece_assembly(titled, setting)),
+        *plates_of("Paper mock-up", piece_template(titled, setting)),
     )
-    yarn = yarn_of_piece(piece)
-    sized = {name: (one, yarn_of_piece(one)) for name, one in pieces_of_sizes(piece, setting.hand).items()}
-    return pressed(book_of(piece, yarn, sized, plates, setting, cover=photo, columns=columns))
+    sized = {name: (one, yarn_of_piece(one)) for name, one in sizes.items()}
+    return pressed(book_of(shown, yarn_of_piece(shown), sized, plates, setting, cover=photo, columns=columns))
+
+
+def _drawn_size(piece: Piece, sizes: Mapping[str, Piece]) -> tuple[Piece, str]:
+    """The piece that is drawn where there are several sizes, and its name: the file's own object where it is one of
+    them, else the smallest; of a single size the piece itself and ""."""
+    if len(sizes) < 2:
+        return piece, ""
+    name = next((name for name, one in sizes.items() if one.plan == piece.plan), next(iter(sizes)))
+    return sizes[name], name
 
 
 def text_booklet(text: str, name: str, setting: Setting, columns: int, photo: Picture | None) -> bytes:
     """A written pattern as one printed document, as PDF."""
     worked = worked_text(text, name)
-    plates = plates_of("Chart", written_chart(worked, name, setting))
-    return pressed(written_book(worked, title_of(name), plates, setting, cover=photo, columns=columns))
+    own = own_words(text, worked)
+    title = own.title or title_of(name)
+    plates = [plate for head, sheet in written_charts(worked, title, setting) for plate in plates_of(head, sheet)]
+    return pressed(written_book(worked, own, title, plates, setting, cover=photo, columns=columns))
 
 
 #: The files of a piece in the order they are made: what is said meanwhile, and how they come from it.

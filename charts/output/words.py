@@ -7,12 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from hookfold.symbols.dictionary import gathered, stitch
 
 from ..drawing.plain import markdown
-from ..measure import show_length
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
 from ..pattern.file.checks import MELTS
 from ..pattern.file.kinds import OBJECT_KINDS
@@ -328,39 +327,6 @@ def _cautioned(heat: Sequence[str]) -> list[str]:
         "Near babies and small children: no cords or straps, no small parts such as buttons, no long loose ends.",
         "Rest your hands often; stop when it hurts, and ask a clinician if pain stays.",
     ]
-
-
-# -- a plain written pattern ----------------------------------------------------------------------------------------
-
-
-def tidied(pattern: WrittenPattern, fabric: Fabric, texts: Sequence[RowText], terms: str) -> str:
-    """A written pattern in tidy words, every row with its worked count."""
-    lines = [f"Terms: {terms}", ""]
-    lines += [write_special(s, terms, pattern.terms) for s in pattern.specials]
-    if pattern.start is not None and pattern.start.how != "none":
-        lines.append(write_start(pattern.start, terms))
-    return "\n".join([*lines, *tidied_rows(fabric, texts, terms)]) + "\n"
-
-
-def tidied_rows(fabric: Fabric, texts: Sequence[RowText], terms: str) -> list[str]:
-    """The rows of a written pattern in tidy words, each with its worked count; rows told together on one line."""
-    lines = []
-    done: set[int] = set()
-    for text, row in zip(texts, fabric.rows, strict=True):
-        if text.line in done and text.last > text.first:
-            continue
-        done.add(text.line)
-        stated = stated_of(row.row) if text.first == text.last else text.stated
-        shown = replace(text, stated=stated)
-        side = f" ({row.side})" if text.side else ""
-        count = write_stated(shown.stated, terms, at_end=shown.stated_at_end)
-        lines.append(f"{shown.label}{side}: {write_ops(shown.ops, terms, is_round=row.is_round)}{count}")
-    return lines
-
-
-def finished_words(plan_mm: dict[str, float], unit: str) -> str:
-    """ "385 mm x 250 mm"."""
-    return " x ".join(show_length(mm, unit) for mm in plan_mm.values())
 
 
 def special_table(specials: Sequence[Special], terms: str, own: str) -> dict[str, str]:

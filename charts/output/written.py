@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ..errors import PatternError, Problem
 from ..model.rows.work import work_text
-from ..model.rows.working import Worked
+from ..model.rows.working import Worked, WorkedPiece
 from ..pattern.text_kind import misnamed
 
 
@@ -30,16 +30,37 @@ def all_of_text(text: str, name: str) -> Worked:
 
 def _drop_unproved(worked: Worked, name: str) -> None:
     """Draw the rows as far as they are proved: of a row whose stitches are not told there is nothing to draw."""
-    proved = worked.pieces[0].proved if worked.pieces else ()
-    whole = next((n for n, how in enumerate(proved) if how != "yes"), len(proved))
-    if whole == len(proved) and worked.fabric.start != "edge":
-        return
-    if not whole or worked.fabric.start == "edge":
+    proved = [_proved_rows(piece) for piece in worked.pieces]
+    if worked.fabric.start == "edge" or not proved or not proved[0]:
         says = "what the first row is worked on is not given, so there is nothing to draw"
         remedy = 'say what it begins with, as "Ch 26." or "Over 20 sts."'
         raise PatternError([Problem("missing", "Foundation", says, remedy, 1, file=name)])
-    worked.fabric = replace(worked.fabric, rows=worked.fabric.rows[:whole])
-    worked.texts = worked.texts[:whole]
+    several = len(worked.pieces) > 1
+    worked.left_out = tuple(
+        f"{_called(piece, number) if several else ''}{piece.texts[rows].label} and what follows it could not be proved "
+        "and is left out."
+        for number, (piece, rows) in enumerate(zip(worked.pieces, proved, strict=True), 1)
+        if rows < len(piece.texts)
+    )
+    worked.pieces = tuple(_first_rows(piece, rows) for piece, rows in zip(worked.pieces, proved, strict=True) if rows)
+    worked.fabric, worked.texts = worked.pieces[0].fabric, list(worked.pieces[0].texts)
+
+
+def _called(piece: WorkedPiece, number: int) -> str:
+    return f"{piece.name or f'Piece {number}'}: "
+
+
+def _proved_rows(piece: WorkedPiece) -> int:
+    """How many rows of a piece are proved, from the first on; 0 of one that is worked on what is not given."""
+    if piece.fabric.start == "edge":
+        return 0
+    proved = (n for n, how in enumerate(piece.proved) if how != "yes")
+    return min(next(proved, len(piece.proved)), len(piece.fabric.rows))
+
+
+def _first_rows(piece: WorkedPiece, rows: int) -> WorkedPiece:
+    fabric = replace(piece.fabric, rows=piece.fabric.rows[:rows])
+    return replace(piece, fabric=fabric, texts=piece.texts[:rows], proved=piece.proved[:rows])
 
 
 def title_of(name: str) -> str:

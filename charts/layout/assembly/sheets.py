@@ -16,6 +16,7 @@ from ...folding.finishing import (
     easing_sentence,
     edging_sentence,
     fold_sentence,
+    goes_in_sentence,
     in_terms,
     join_sentence,
     lay_sentence,
@@ -171,6 +172,4 @@ def _object_sentence(folding: Folding, plan: Plan) -> str:
     """What is done with the object, or that the piece is shown open where nothing goes in."""
     if not slabs_of(folding, plan):
         return "The folded piece opened a little, its layers apart."
-    kind = OBJECT_KINDS[folding.kind.name]
-    closes = len(folding.stages) > folding.joined
-    return kind.goes_in_says if closes or not kind.goes_in_open else kind.goes_in_open
+    return goes_in_sentence(folding)

@@ -193,7 +193,7 @@ def _sentences(job: Job) -> list[str]:
         said.append("Repeats are drawn in part; the brackets name them.")
     if job.broken:
         said.append(break_words(job.broken))
-    return said
+    return [*said, *job.extra.says]
 
 
 def _sheet(job: Job, frame: Frame, stitch_mm: float) -> Sheet:

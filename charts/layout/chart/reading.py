@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from hookfold.symbols import known, stitch
 
-from ...model.cloth.fabric import Row, WorkedRow
+from ...model.cloth.fabric import Row, Stitch, WorkedRow
 from ...setting import Seen, Terms
 from ..placing.placed import Spot
 
@@ -88,16 +88,19 @@ def _spaces(rows: Sequence[Row]) -> list[str]:
     ]
 
 
-def _beginnings(rows: Sequence[Row], terms: Terms) -> list[str]:
-    """What the beginning chains count as, each sort once."""
+def _beginnings(rows: Iterable[Row], terms: Terms) -> list[str]:
+    """What the beginning chains count as, each sort once, in a sentence; none where no row begins with chains."""
     begins = [s for row in rows for s in row.stitches if s.role in ("turning", "start") and s.chains]
     counts = {f"ch {s.chains} counts as {short_name(s.kind, terms)}" for s in begins if s.role == "turning"}
-    idle = sorted({s.chains for s in begins if s.role == "start"})
-    said = sorted(counts)
-    if idle:
-        verb = "does not count as a stitch" if len(idle) == 1 else "do not count as stitches"
-        said.append(f"{' and '.join(f'ch {chains}' for chains in idle)} {verb}")
+    said = [one for one in (*sorted(counts), idle_words(begins)) if one]
     return [f"At the beginning of a row {'; '.join(said)}."] if said else []
+
+
+def idle_words(begins: Iterable[Stitch]) -> str:
+    """Which beginning chains count as no stitch; "" where all do."""
+    idle = sorted({s.chains for s in begins if s.role == "start" and s.chains})
+    verb = "does not count as a stitch" if len(idle) == 1 else "do not count as stitches"
+    return f"{' and '.join(f'ch {chains}' for chains in idle)} {verb}" if idle else ""
 
 
 def short_name(kind: str, terms: Terms) -> str:

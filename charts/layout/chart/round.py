@@ -308,7 +308,7 @@ def _sentences(job: _Job, labels: Labels | None) -> list[str]:
     lit = [lit_words(job.extra.lit_row, job.word)] if job.extra.lit_row else []
     seen = side_words((ring.worked for ring in job.laid.rings), job.setting.seen)
     unsaid = unmarked(job.laid.rings, labels.marks, job.word) if labels else []
-    return [*_reading(job, labels), *unsaid, *seen, *lit]
+    return [*_reading(job, labels), *unsaid, *seen, *lit, *job.extra.says]
 
 
 def _reading(job: _Job, labels: Labels | None) -> list[str]:

@@ -32,7 +32,7 @@ class WorkedPiece:
 class Worked:
     """A pattern worked: the fabric as far as it could be made, every problem, every note. `fabric` and `texts` are
     those of the first piece; `proved` says of every row of all pieces whether it was worked ("yes"), rests on its
-    stated count ("stated") or is not checked ("no")."""
+    stated count ("stated") or is not checked ("no"); `left_out` says which rows were dropped because of it."""
 
     pattern: WrittenPattern
     fabric: Fabric
@@ -46,6 +46,7 @@ class Worked:
     terms_why: str = ""
     sizes: int = 1
     size_names: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

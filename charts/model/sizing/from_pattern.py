@@ -152,11 +152,11 @@ def _row_mm(pattern: Pattern, kinds: Sequence[str]) -> tuple[float, tuple[str, .
 
 def _guessed_rows(sections: Sequence[SectionRequest], measured: Sequence[str]) -> tuple[str, ...]:
     """The sections whose row height is scaled from the body's by the usual ratios."""
-    return tuple(
-        f'Rows of "{s.name}" are taken to be as high as usual beside those of the swatch: an estimate.'
-        for s in sections
-        if s.row_mm is None and set(s.text.row_kinds) != set(measured)
-    )
+    names = [s.name for s in sections if s.row_mm is None and set(s.text.row_kinds) != set(measured)]
+    if not names:
+        return ()
+    said = f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
+    return (f"How high the rows of {said} come out is an estimate: as usual beside the swatch's rows.",)
 
 
 def _guessed_border(pattern: Pattern) -> tuple[str, ...]:

@@ -166,6 +166,18 @@ def colour_ends(
     return dict(ends)
 
 
+def carries(plan: Plan) -> bool:
+    """Whether some colour is carried up the edge to where it comes back, as `colour_ends` reckons it."""
+    rows = [letter for section in plan.sections for letter in section.colours]
+    last: dict[str, int] = {}
+    for row, letter in enumerate(rows):
+        gap = row - last.get(letter, row) - 1
+        if 0 < gap <= MOST_CARRIED and gap % 2 == 0:
+            return True
+        last[letter] = row
+    return False
+
+
 def raised_factor(rows: Sequence[Mapping[str, int]]) -> float:
     """How much more yarn the rows take than the same rows without raised stitches: an estimate.
 
@@ -249,6 +261,7 @@ def _assumptions(plan: Plan, pattern: Pattern, factor: float, edges: Edges, shar
     if not (yarn.ball_m and yarn.ball_g):
         more.append("The weight of the ends is an estimate, for no ball is given.")
     return (
-        f"From the swatch: {yarn.swatch_weight_g:g} g for {size[0] / 10:g} x {size[1] / 10:g} cm{given}.",
+        f"Reckoned from a swatch of {size[0] / 10:g} x {size[1] / 10:g} cm{given} that weighs "
+        f"{yarn.swatch_weight_g:g} g.",
         *more,
     )

@@ -16,9 +16,10 @@ class Picture:
 
 @dataclass(frozen=True, slots=True)
 class Paragraphs:
-    """Running text."""
+    """Running text; `small` where it is only a note to what stands above it."""
 
     lines: tuple[str, ...]
+    small: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,12 +49,13 @@ class Pairs:
 @dataclass(frozen=True, slots=True)
 class RowLine:
     """One line of the rows: what it is called, its words with the count, how many rows it is, and by how many they
-    are ticked off together."""
+    are ticked off together. `stops` are the rows after which some sizes are done, with their names."""
 
     label: str
     words: str
     rows: int = 1
     group: int = 5
+    stops: tuple[tuple[int, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,12 +67,14 @@ class Rows:
 
 @dataclass(frozen=True, slots=True)
 class Sign:
-    """A stitch of the key: its abbreviation, its name, its words, and its sign as it stands in the chart."""
+    """A stitch of the key: its abbreviation, its name, its words, and its sign as it stands in the chart, so many mm
+    wide and high."""
 
     short: str
     name: str
     words: str
     svg: bytes
+    mm: tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,10 +94,15 @@ class Sides:
     outer: tuple[str, str]
     inner: tuple[str, str]
     names: tuple[str, str]
-    within: str = ""
+    within: tuple[str, str] = ("", "")
 
 
-Block = Paragraphs | Points | Table | Pairs | Rows | Signs | Sides
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """On which pages of the booklet its drawn pages stand."""
+
+
+Block = Paragraphs | Points | Table | Pairs | Rows | Signs | Sides | Drawn
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +145,6 @@ class Book:
     bands: tuple[Band, ...] = ()
     chapters: tuple[Chapter, ...] = ()
     plates: tuple[Plate, ...] = ()
-    last: tuple[Chapter, ...] = ()
     paper: str = "A4"
     columns: int = 1
     keywords: tuple[str, ...] = field(default=("crochet",))

@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from ...measure import show_length
-from ...model.sizing.fit import between_words, fit_lines
 from ...model.sizing.yarn import YarnReport
 from ...pattern.writer import write_special
 from ...setting import Setting
 from .. import words
-from ..piece import Piece, heading_of
-from ..size_words import SizedPlan, several, table_cells
+from ..piece import Piece, finished_words, heading_of
+from ..size_words import several
 from ..yarn_words import HEAD, need_cells, yarn_line
 from .book import (
     Band,
     Block,
     Book,
     Chapter,
+    Drawn,
     Pairs,
     Paragraphs,
     Picture,
@@ -25,13 +24,15 @@ from .book import (
     Points,
     RowLine,
     Rows,
-    Sides,
     Signs,
     Table,
 )
+from .finished import finished_size
 from .level import level_of
+from .making import colour_words, every_row, how_made, told_in_full
+from .repeats import repeats_of_sizes
 from .signs import signs_of
-from .sized import merged, repeats_line, sized_finishing, sized_foundation, sized_rows
+from .sized import SizedLine, merged, sized_finishing, sized_foundation, sized_rows
 
 #: Single rows are ticked one by one; rows that repeat others by the rows that come again, the rest in fives.
 _TICKED_BY = 5
@@ -41,24 +42,38 @@ def book_of(
     piece: Piece, yarn: YarnReport, sizes: Mapping[str, tuple[Piece, YarnReport]], plates: Sequence[Plate],
     setting: Setting, *, cover: Picture | None = None, columns: int = 1,
 ) -> Book:  # fmt: skip
-    """The booklet of a piece, its drawn pages being `plates`; `sizes` are its pieces in all sizes, smallest first."""
-    pattern, heading = piece.pattern, heading_of(piece, setting)
+    """The booklet of a piece, its drawn pages being `plates`; `sizes` are its pieces in all sizes, smallest first, of
+    which it is one."""
+    pattern = piece.pattern
     every = {name: one for name, (one, _) in sizes.items()} if len(sizes) > 1 else {pattern.title: piece}
     finishing = sized_finishing(list(every.values()), list(every), setting)
     chapters = (
+        finished_size(piece, every),
         _materials(piece, yarn, sizes),
         _gauge(piece, setting),
-        _size(piece, every),
-        *_notes(piece, setting),
+        _before(piece, setting),
         *_stitches(piece, finishing, setting),
         *_instructions(every, setting),
         Chapter("Finishing", (Points(tuple(finishing), steps=True),)),
+        Chapter("Take care", (Points(tuple(words.cautions(pattern))),)),
+        _about(piece),
     )
     return Book(
-        pattern.title, pattern.author, pattern.licence, heading.facts(setting), cover, _bands(piece), chapters,
-        tuple(plates), _last(piece), setting.paper, columns,
+        pattern.title, pattern.author, pattern.licence, _facts(piece, every, setting), cover, _bands(piece), chapters,
+        tuple(plates), setting.paper, columns,
         ("crochet", pattern.object.kind, *(c.name for c in pattern.used_colours)),
     )  # fmt: skip
+
+
+def _facts(piece: Piece, every: Mapping[str, Piece], setting: Setting) -> tuple[tuple[str, str], ...]:
+    """What the cover says of the piece, of several sizes their names and measures side by side."""
+    facts = dict(heading_of(piece, setting).facts(setting))
+    if len(every) == 1:
+        return tuple(facts.items())
+    sized = merged([finished_words(one) for one in every.values()])
+    if sized:
+        facts["Finished size"] = sized
+    return (("Sizes", several(list(every))), *facts.items())
 
 
 def _bands(piece: Piece) -> tuple[Band, ...]:
@@ -88,64 +103,49 @@ def _materials(piece: Piece, yarn: YarnReport, sizes: Mapping[str, tuple[Piece, 
     swatches = tuple(hexes.get(need.letter, "") for need in yarn.needs)
     said = yarn_line(pattern)
     blocks: list[Block] = [Paragraphs((said,))] if said else []
-    blocks += [Table(HEAD, rows, swatches if any(swatches) else ()), Points(yarn.assumptions)]
-    needed = [f"Hook: {pattern.hook}" if pattern.hook else "", "A yarn needle for the ends and scissors"]
+    blocks += [Table(HEAD, rows, swatches if any(swatches) else ()), Paragraphs((" ".join(yarn.assumptions),), True)]
+    needed = [f"Hook: {pattern.hook}, or the size that gives the gauge" if pattern.hook else ""]
+    needed += ["A yarn needle for the ends, scissors, a tape measure"]
     needed += ["Stitch markers to hold the edges together" if piece.folding.stages else "", pattern.notions]
-    return Chapter("Materials", (*blocks, Points(tuple(one for one in needed if one))))
+    return Chapter("Materials", (*blocks, Points(tuple(_capital(one) for one in needed if one))))
 
 
 def _gauge(piece: Piece, setting: Setting) -> Chapter:
     called = "Gauge" if setting.terms == "US" else "Tension"
-    says = [f"{piece.pattern.gauge.words()}, counted on a blocked swatch in the stitch of the body."]
-    says.append("With more stitches than this to the length take a larger hook, with fewer a smaller one.")
-    return Chapter(called, (Paragraphs((*says, *piece.plan.estimates)),))
+    gauge, over = piece.pattern.gauge, piece.pattern.gauge.over.text
+    says = [f"{gauge.words()}, counted on a blocked swatch in the stitch of the body."]
+    if piece.border is not None and gauge.border_stitches:
+        rows = f" and {gauge.border_rows:g} rounds" if gauge.border_rows else ""
+        says.append(f"Border: {gauge.border_stitches:g} sts{rows} = {over}, worked along an edge.")
+    says.append(f"More stitches than this to {over}: take a larger hook. Fewer: take a smaller one.")
+    return Chapter(called, (Paragraphs(tuple(says)), Paragraphs(piece.plan.estimates, small=True)))
 
 
-def _size(piece: Piece, sizes: Mapping[str, Piece]) -> Chapter:
-    plan = piece.plan
-    blocks: list[Block] = []
-    names = list(plan.between_mm)
-    if len(names) >= 2 and not piece.pattern.folds:
-        across, up = names[1], names[0]
-        blocks.append(
-            Sides(
-                (plan.over_all_mm[across], plan.over_all_mm[up]), (plan.between_mm[across], plan.between_mm[up]),
-                (show_length(plan.over_all_mm[across], plan.unit), show_length(plan.over_all_mm[up], plan.unit)),
-                (show_length(plan.between_mm[across], plan.unit), show_length(plan.between_mm[up], plan.unit)),
-                (across, up), between_words(plan, up),
-            )
-        )  # fmt: skip
-    blocks.append(Points(fit_lines(plan)))
-    if len(sizes) > 1:
-        plans = [SizedPlan(name, one.plan) for name, one in sizes.items()]
-        head, *rows = table_cells(plans, piece.pattern.object.unit)
-        shown = next((name for name, one in sizes.items() if one.plan == plan), "")
-        if shown:
-            blocks.append(Paragraphs((f"The drawings, the chart and the paper mock-up are those of size {shown}.",)))
-        blocks.append(Table(tuple(head), tuple(tuple(row) for row in rows)))
-    return Chapter("Finished size", tuple(blocks))
-
-
-def _notes(piece: Piece, setting: Setting) -> list[Chapter]:
+def _before(piece: Piece, setting: Setting) -> Chapter:
+    """How difficult it is, how it is made, and what holds in every row."""
     pattern = piece.pattern
     level, why = level_of(piece.fabric)
     says = f"Difficulty: {pattern.difficulty}."
     if not pattern.difficulty:
-        says = f"Difficulty: {level}, reckoned from the stitches" + (f" ({', '.join(why)})." if why else ".")
-    lines = [says, pattern.notes_to_maker, words.handed(setting.hand, piece.fabric)]
-    return [Chapter("Before you begin", (Paragraphs(tuple(line for line in lines if line)),))]
+        says = f"Difficulty: {level}" + (f" ({', '.join(why)})." if why else ".")
+    lines = [says, how_made(piece), *every_row(piece.fabric.rows), *colour_words(piece, setting)]
+    lines += [f"On the chart: {_small(words.handed(setting.hand, piece.fabric))}", pattern.notes_to_maker]
+    return Chapter("Before you begin", (Paragraphs(tuple(line for line in lines if line)),))
 
 
 def _stitches(piece: Piece, finishing: Sequence[str], setting: Setting) -> list[Chapter]:
     """The abbreviations in full, and every stitch with its sign."""
-    terms = setting.terms
-    specials = [write_special(s, terms, piece.rows.terms) for s in piece.rows.specials]
-    lines = [line.text for _, some in words.row_lines(piece.rows, piece.fabric, terms) for line in some]
-    said = " ".join([*lines, *words.foundation_words(piece.rows, piece.fabric, terms), *finishing, *specials])
+    terms, own = setting.terms, piece.rows.terms
+    specials = [write_special(s, terms, own) for s in piece.rows.specials]
+    told = {s.kind or s.abbreviation: f"{s.name}: {told_in_full(s, terms, own)}" for s in piece.rows.specials}
+    sections = words.row_lines(piece.rows, piece.fabric, terms)
+    lines = [words.show_line(piece.fabric, line) for _, some in sections for line in some]
+    begin = words.foundation_words(piece.rows, piece.fabric, terms)
+    said = " ".join([*begin, *lines, *finishing, *specials, *told.values()])
     table = Pairs(tuple(words.abbreviations(piece.rows, piece.fabric, terms, said)))
-    own = words.special_table(piece.rows.specials, terms, piece.rows.terms)
+    explained = words.special_table(piece.rows.specials, terms, own) | told
     rows = [piece.fabric.foundation, *(worked.row for worked in piece.fabric.rows)]
-    signs = Signs(signs_of(rows, terms, own, setting.sc_form))
+    signs = Signs(signs_of(rows, terms, explained, setting.sc_form))
     return [
         Chapter(f"Abbreviations ({terms} terms)", (table,)),
         Chapter("Stitches and their signs", (signs,)),
@@ -156,20 +156,26 @@ def _instructions(every: Mapping[str, Piece], setting: Setting) -> list[Chapter]
     """The rows by section; of several sizes in one set of words."""
     pieces = list(every.values())
     begin = sized_foundation(pieces, setting)
-    if pieces[0].pattern.used_colours:
-        begin.append(words.change_line(setting.terms))
-    sizes = [f"Sizes: {several(list(every))}. Where one number stands, it is for all sizes."] if len(every) > 1 else []
-    sizes += [line for line in [repeats_line(pieces)] if line]
-    out = [Chapter("Instructions", (Paragraphs(tuple(sizes)),) if sizes else ())]
+    charted = tuple(f"On the chart: {_small(says)}" for says in repeats_of_sizes(every))
+    out = [Chapter("Instructions", (Drawn(), Paragraphs(charted)))]
     out.append(Chapter("Foundation", (Paragraphs(tuple(begin)),), 2))
     for name, lines in sized_rows(pieces, setting):
-        titled = name[:1].upper() + name[1:]
+        titled = _capital(name)
         if lines is None:
             out += [_section(f"{titled}, size {size}", name, piece, setting) for size, piece in every.items()]
             continue
-        rows = tuple(RowLine(line.label, line.words, max(line.rows, 1), line.period or _TICKED_BY) for line in lines)
+        rows = tuple(_row_line(line, list(every)) for line in lines)
         out.append(Chapter(titled, (Rows(rows),), 2))
     return out
+
+
+def _row_line(line: SizedLine, names: Sequence[str]) -> RowLine:
+    """A line for all sizes with places to tick for the longest; where the others are done, they are named."""
+    ends: dict[int, list[str]] = {}
+    for rows, name in zip(line.rows, names, strict=True):
+        ends.setdefault(rows, []).append(name)
+    stops = tuple((rows, ", ".join(of)) for rows, of in sorted(ends.items())) if len(ends) > 1 else ()
+    return RowLine(line.label, line.words, max(line.rows), line.period or _TICKED_BY, stops)
 
 
 def _section(title: str, name: str, piece: Piece, setting: Setting) -> Chapter:
@@ -182,12 +188,18 @@ def _section(title: str, name: str, piece: Piece, setting: Setting) -> Chapter:
     return Chapter(title, (Rows(rows),), 2)
 
 
-def _last(piece: Piece) -> tuple[Chapter, ...]:
+def _about(piece: Piece) -> Chapter:
+    """Who tried it, whose it is, and how it may be used."""
     pattern = piece.pattern
     lines = [f"Thanks to those who tried this pattern: {pattern.testers}." if pattern.testers else ""]
-    owner = f"{pattern.title}" + (f", by {pattern.author}" if pattern.author else "")
-    lines.append(f"{owner}. {pattern.licence}" + "." * bool(pattern.licence) if pattern.licence else f"{owner}.")
-    return (
-        Chapter("Take care", (Points(tuple(words.cautions(pattern))),)),
-        Chapter("About this pattern", (Paragraphs(tuple(line for line in lines if line)),)),
-    )
+    lines.append(pattern.title + (f", by {pattern.author}." if pattern.author else "."))
+    lines.append(f"Licence: {pattern.licence}." if pattern.licence else "")
+    return Chapter("About this pattern", (Paragraphs(tuple(line for line in lines if line)),))
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _small(text: str) -> str:
+    return text[:1].lower() + text[1:]

@@ -1,7 +1,8 @@
-"""The booklet of a written pattern: its rows in tidy words, piece by piece, its stitches, and its chart."""
+"""The booklet of a written pattern: its rows in tidy words, piece by piece, its stitches and charts, and its talk."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -10,55 +11,81 @@ from ...pattern.tree import RowText
 from ...pattern.writer import write_ops, write_special, write_start, write_stated
 from ...setting import Setting
 from .. import words
-from .book import Block, Book, Chapter, Pairs, Paragraphs, Picture, Plate, Points, RowLine, Rows, Signs
+from ..tidied import begun, fastened
+from .book import Block, Book, Chapter, Drawn, Pairs, Paragraphs, Picture, Plate, Points, RowLine, Rows, Signs
 from .level import level_of
+from .making import every_row, told_in_full
+from .own_words import OwnWords
 from .signs import signs_of
+
+#: After every line of a page.
+_END = 1_000_000_000
+#: That a row is fastened off, in its words.
+_FASTENED = re.compile(r", fasten off(?=\.)|(?<=[.)]) Fasten off\.")
 
 
 def written_book(
-    worked: Worked, title: str, plates: Sequence[Plate], setting: Setting, *,
+    worked: Worked, own: OwnWords, title: str, plates: Sequence[Plate], setting: Setting, *,
     cover: Picture | None = None, columns: int = 1,
 ) -> Book:  # fmt: skip
-    """The booklet of a written pattern; it says nothing of sizes, gauge and yarn, which the text does not give."""
+    """The booklet of a written pattern under a title; of sizes, gauge and yarn it says what the page says, in its own
+    words."""
     care = Chapter("Take care", (Points(words.general_cautions()),))
-    chapters = (_before(worked), *_stitches(worked, setting), *_instructions(worked, setting), care)
-    called = worked.pattern.title or title
+    about = [f"{title}, by {own.author}." if own.author else "", f"Licence: {own.licence}." if own.licence else ""]
+    said = tuple(line for line in about if line)
+    chapters = (
+        _before(worked, own, setting), *_stitches(worked, setting), *_instructions(worked, own, setting), care,
+        *([Chapter("About this pattern", (Paragraphs(said),))] if said else []),
+    )  # fmt: skip
     return Book(
-        called, facts=(("Terms", setting.terms),), cover=cover, chapters=chapters, plates=tuple(plates),
+        title, own.author, own.licence, (("Terms", setting.terms),), cover, chapters=chapters, plates=tuple(plates),
         paper=setting.paper, columns=columns,
     )  # fmt: skip
 
 
-def _before(worked: Worked) -> Chapter:
+def _before(worked: Worked, own: OwnWords, setting: Setting) -> Chapter:
     level, why = level_of(worked.fabric, pieces=len(worked.pieces))
-    says = [f"Difficulty: {level}, reckoned from the stitches" + (f" ({', '.join(why)})." if why else ".")]
+    says = [f"Difficulty: {level}" + (f" ({', '.join(why)})." if why else ".")]
+    says += every_row([row for piece in worked.pieces for row in piece.fabric.rows])
     says += [f"Taken as so: {line}" for line in worked.assumed]
-    says.append("Yarn, hook, gauge and size are not given by the words of the pattern; work a swatch first.")
-    return Chapter("Before you begin", (Paragraphs(tuple(says)),))
+    says += worked.left_out
+    if not own.measured:
+        says.append("Yarn, hook, gauge and size are not given by the words of the pattern; work a swatch first.")
+    first = min((row.line for piece in worked.pieces for row in piece.texts), default=0)
+    told = own.between(0, first)
+    if told and worked.pattern.terms != setting.terms:
+        says.append(f"What follows here is said in the pattern's own words, in {worked.pattern.terms} terms.")
+    return Chapter("Before you begin", (Paragraphs((*says, *told)),))
 
 
 def _stitches(worked: Worked, setting: Setting) -> list[Chapter]:
     terms, pattern = setting.terms, worked.pattern
-    said = " ".join(line.words for piece in worked.pieces for line in _lines(piece, terms))
-    said += " ".join(write_special(s, terms, pattern.terms) for s in pattern.specials)
-    table = Pairs(tuple(words.abbreviations(pattern, worked.fabric, terms, said)))
-    own = words.special_table(pattern.specials, terms, pattern.terms)
+    told = {s.kind or s.abbreviation: f"{s.name}: {told_in_full(s, terms, pattern.terms)}" for s in pattern.specials}
+    lines = [line for piece in worked.pieces for _, line in _lines(piece, terms)]
+    said = [f"{line.label} {line.words}" for line in lines]
+    said += [write_special(s, terms, pattern.terms) for s in pattern.specials] + list(told.values())
+    said += [write_start(start, terms) for start in begun(worked) if start]
+    every = tuple(row for piece in worked.pieces for row in piece.fabric.rows)
+    fabric = replace(worked.fabric, rows=every)
+    table = Pairs(tuple(words.abbreviations(pattern, fabric, terms, " ".join(said))))
+    explained = words.special_table(pattern.specials, terms, pattern.terms) | told
     rows = [row for piece in worked.pieces for row in (piece.fabric.foundation, *(r.row for r in piece.fabric.rows))]
-    signs = Signs(signs_of(rows, terms, own, setting.sc_form))
+    signs = Signs(signs_of(rows, terms, explained, setting.sc_form))
     return [
         Chapter(f"Abbreviations ({terms} terms)", (table,)),
         Chapter("Stitches and their signs", (signs,)),
     ]
 
 
-def _instructions(worked: Worked, setting: Setting) -> list[Chapter]:
-    out = [Chapter("Instructions")]
-    for number, piece in enumerate(worked.pieces, 1):
+def _instructions(worked: Worked, own: OwnWords, setting: Setting) -> list[Chapter]:
+    out = [Chapter("Instructions", (Drawn(),))]
+    firsts = [piece.texts[0].line for piece in worked.pieces if piece.texts]
+    for number, (piece, start) in enumerate(zip(worked.pieces, begun(worked), strict=True), 1):
         blocks: list[Block] = []
-        start = worked.pattern.start if number == 1 else None
-        if start is not None and start.how != "none":
+        if start is not None:
             blocks.append(Paragraphs((write_start(start, setting.terms),)))
-        blocks.append(Rows(_lines(piece, setting.terms)))
+        until = next((line for line in firsts if piece.texts and line > piece.texts[-1].line), _END)
+        blocks += _with_talk(_lines(piece, setting.terms), own, until)
         rounds = all(row.is_round for row in piece.fabric.rows)
         named = piece.name or (f"Piece {number}" if len(worked.pieces) > 1 else "Rounds" if rounds else "Rows")
         times = f" (make {piece.make})" if piece.make > 1 else ""
@@ -66,19 +93,36 @@ def _instructions(worked: Worked, setting: Setting) -> list[Chapter]:
     return out
 
 
-def _lines(piece: WorkedPiece, terms: str) -> tuple[RowLine, ...]:
-    """The rows in words with their worked counts; rows told together on one line."""
-    out: list[RowLine] = []
+def _with_talk(lines: Sequence[tuple[int, RowLine]], own: OwnWords, until: int) -> list[Block]:
+    """The rows with what the page says between and after them, each at its place."""
+    blocks: list[Block] = []
+    for at, (line, row) in enumerate(lines):
+        talk = own.between(line, lines[at + 1][0] if at + 1 < len(lines) else until)
+        if talk and talk[0].lower().startswith("fasten off"):
+            row = replace(row, words=_FASTENED.sub("", row.words))
+        if blocks and isinstance(blocks[-1], Rows):
+            blocks[-1] = Rows((*blocks[-1].lines, row))
+        else:
+            blocks.append(Rows((row,)))
+        if talk:
+            blocks.append(Paragraphs(talk))
+    return blocks
+
+
+def _lines(piece: WorkedPiece, terms: str) -> list[tuple[int, RowLine]]:
+    """The rows in words with their worked counts, each with its line on the page; rows told together on one line."""
+    out: list[tuple[int, RowLine]] = []
     before: RowText | None = None
-    for text, row in zip(piece.texts, piece.fabric.rows, strict=True):
+    for text, row in zip(piece.texts, piece.fabric.rows, strict=False):
         if before is text or (before is not None and text.line == before.line and text.last > text.first):
-            last = out[-1]
-            out[-1] = replace(last, rows=last.rows + 1)
+            line, last = out[-1]
+            out[-1] = line, replace(last, rows=last.rows + 1)
             continue
         before = text
         stated = words.stated_of(row.row) if text.first == text.last else text.stated
         count = write_stated(stated, terms, at_end=text.stated_at_end)
         side = f" ({row.side})" if text.side else ""
-        said = f"{write_ops(text.ops, terms, is_round=row.is_round)}{count}"
-        out.append(RowLine(f"{text.label}{side}", said))
-    return tuple(out)
+        ops, last_words = fastened(text)
+        said = f"{write_ops(ops, terms, is_round=row.is_round)}{count}{last_words}"
+        out.append((text.line, RowLine(f"{text.label}{side}", said)))
+    return out

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import io
 import json
-from collections.abc import Callable, Mapping
+import re
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict
 from importlib.resources import files
 from importlib.util import find_spec
@@ -16,11 +17,14 @@ from tempfile import TemporaryDirectory
 from typing import Literal
 
 from pypdf import PdfReader, PdfWriter
-from pypdf.generic import BooleanObject, DictionaryObject, NameObject
+from pypdf.generic import BooleanObject, DictionaryObject, NameObject, StreamObject
 
 from ...errors import Unable
+from ..pdf_file import lay_words, words_of
 from .book import Book, Plate, Signs
 
+#: The six numbers of a map, else a number with more than three decimals, in a page's content.
+_LONG = re.compile(rb"((?:-?[\d.]+\s+){6}cm\b)|-?\d+\.\d{4,}")
 #: Keeps a picture under a name of its own, which it gives back.
 Kept = Callable[[bytes, str], str]
 #: The name of each paper as Typst calls it.
@@ -40,7 +44,7 @@ def pressed(book: Book) -> bytes:
     data, pictures = _sorted_out(book)
     page = json.dumps(data, ensure_ascii=False).encode("utf-8")
     template = files(__package__).joinpath("booklet.typ").read_bytes()
-    return _at_true_size(typeset({"main.typ": template, "book.json": page, **pictures}, "pdf"))
+    return _finished(typeset({"main.typ": template, "book.json": page, **pictures}, "pdf"), book.plates)
 
 
 def typeset(parts: Mapping[str, bytes], form: Literal["pdf", "png"]) -> bytes:
@@ -67,16 +71,29 @@ class PressMissing(Unable, RuntimeError):
         super().__init__("a booklet needs the package typst, which is not installed here: pip install typst")
 
 
-def _at_true_size(pdf: bytes) -> bytes:
-    """The file with the wish to be printed unscaled (ISO 32000-1, 12.2): the paper mock-up is in it at true size."""
+def _finished(pdf: bytes, plates: Sequence[Plate]) -> bytes:
+    """The file with the wish to be printed unscaled (ISO 32000-1, 12.2), for the paper mock-up is in it at true size;
+    its drawn pages, the last ones, with their words over the outlines and their numbers as short as they were drawn."""
     writer = PdfWriter(clone_from=PdfReader(io.BytesIO(pdf)))
     wish = DictionaryObject({
         NameObject("/PrintScaling"): NameObject("/None"), NameObject("/DisplayDocTitle"): BooleanObject(True),
     })  # fmt: skip
     writer.root_object[NameObject("/ViewerPreferences")] = wish
+    pages = list(writer.pages)
+    drawn = pages[len(pages) - len(plates) :]
+    for page in drawn:
+        content = page["/Contents"].get_object()
+        assert isinstance(content, StreamObject)
+        content.set_data(_LONG.sub(_rounded, content.get_data()))
+    lay_words(writer, drawn, [words_of(plate.svg) for plate in plates])
     out = io.BytesIO()
     writer.write(out)
     return out.getvalue()
+
+
+def _rounded(found: re.Match[bytes]) -> bytes:
+    """A number of a path as it stands in the SVG, with three decimals; the six of a map as they are."""
+    return found[0] if found[1] else f"{float(found[0]):.3f}".rstrip("0").rstrip(".").encode("ascii")
 
 
 def _sorted_out(book: Book) -> tuple[dict[str, object], dict[str, bytes]]:
@@ -95,7 +112,6 @@ def _sorted_out(book: Book) -> tuple[dict[str, object], dict[str, bytes]]:
         "keywords": book.keywords,
         "chapters": [_chapter(c.title, c.depth, c.blocks, kept) for c in book.chapters],
         "plates": [_plate(plate, kept) for plate in book.plates],
-        "last": [_chapter(c.title, c.depth, c.blocks, kept) for c in book.last],
     }  # fmt: skip
     return data, pictures
 
@@ -107,7 +123,8 @@ def _chapter(title: str, depth: int, blocks: tuple[object, ...], kept: Kept) -> 
 def _block(block: object, kept: Kept) -> dict[str, object]:
     if isinstance(block, Signs):
         entries = [
-            {"short": e.short, "name": e.name, "words": e.words, "file": kept(e.svg, "svg")} for e in block.entries
+            {"short": e.short, "name": e.name, "words": e.words, "mm": e.mm, "file": kept(e.svg, "svg")}
+            for e in block.entries
         ]
         return {"is": "signs", "entries": entries}
     return {"is": type(block).__name__.lower(), **asdict(block)}  # type: ignore[call-overload]

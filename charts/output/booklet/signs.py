@@ -73,18 +73,19 @@ def _sign(
 ) -> Sign:  # fmt: skip
     if made.role == "picot":
         drawn = picot(made.chains, (0.0, 0.0))
-        return Sign(kind, f"picot of {made.chains} ch", words.get(kind, ""), _drawn(drawn, kind))
+        said = words.get(kind, "")
+        return Sign(kind, "" if said else f"picot of {made.chains} ch", said, *_drawn(drawn, kind))
     if kind == "ch":
-        return Sign("ch", "chain", "", _drawn(chain_mark((0.0, 0.0), 0.0), "ch"))
+        return Sign("ch", "chain", "", *_drawn(chain_mark((0.0, 0.0), 0.0), "ch"))
     if kind == "sl st" and not hold:
-        return Sign(*_names("sl st", terms), "", _drawn(join_mark((0.0, 0.0)), "sl st"))
+        return Sign(*_names("sl st", terms), "", *_drawn(join_mark((0.0, 0.0)), "sl st"))
     shape = drawn_kind(kind, made.legs, made.base)
     mark = glyph(shape, hold=hold or "top", legs=made.legs, sc_form=sc_form, base=made.base).mark
     short, name = _names(kind, terms) if known(kind) else (kind, "")
     if hold:
         loop, said = _HELD[hold]
         short, name = f"{loop} {short}", f"{name}, {said}"
-    return Sign(short, name, words.get(kind, ""), _drawn(mark, short))
+    return Sign(short, name, words.get(kind, ""), *_drawn(mark, short))
 
 
 def _names(kind: str, terms: Terms) -> tuple[str, str]:
@@ -92,10 +93,10 @@ def _names(kind: str, terms: Terms) -> tuple[str, str]:
     return (what.name, what.us_name) if terms == "US" else (what.uk, what.uk_name)
 
 
-def _drawn(mark: Mark, called: str) -> bytes:
-    """A sign alone on a ground of its own size."""
+def _drawn(mark: Mark, called: str) -> tuple[bytes, tuple[float, float]]:
+    """A sign alone on a ground of its own size, and that size; every sign to the same scale."""
     box = extent(mark)
     wide, tall = ((box[2] - box[0]) * STITCH_MM + 2 * AROUND_MM, (box[3] - box[1]) * STITCH_MM + 2 * AROUND_MM)
     to = Affine.shift(AROUND_MM - box[0] * STITCH_MM, AROUND_MM - box[1] * STITCH_MM) @ Affine.scale(STITCH_MM)
     items = tuple(ink_of([(mark, to)], STITCH_MM, DARK, pen=PEN))
-    return svg.write(Sheet(wide, tall, f"Sign of {called}", items))
+    return svg.write(Sheet(wide, tall, f"Sign of {called}", items)), (wide, tall)

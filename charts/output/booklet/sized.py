@@ -18,18 +18,19 @@ from ..size_words import several
 
 #: A number, or one to another, or which one in a row: "47", "9-12", "4th".
 _NUMBER = re.compile(r"(\d+(?:\.\d+)?(?:[-–]\d+)?(?:(?:st|nd|rd|th)\b)?)")
+#: A count at a row's end with the numbers of several sizes in it.
+_COUNT = re.compile(r" \(((?:[^()]|\([^()]*\))*\([^()]*\)[^()]*)\)$")
 #: How often rows are repeated, when it is said in words.
 _TWICE = re.compile(r"(Rep (?:Row|Rnd)s \d+-\d+)(?: twice)?\.")
 
 
 @dataclass(frozen=True, slots=True)
 class SizedLine:
-    """A line for all sizes: its label and words, how many rows it is (0 where the sizes differ), and by how many they
-    come again."""
+    """A line for all sizes: its label and words, how many rows it is in each size, and by how many they come again."""
 
     label: str
     words: str
-    rows: int
+    rows: tuple[int, ...]
     period: int
 
 
@@ -80,8 +81,18 @@ def _line(pieces: Sequence[Piece], sections: Sequence[Sequence[words.Line]], n: 
     label = merged([words.label_of(piece.fabric, line) for piece, line in zip(pieces, lines, strict=True)])
     if said is None or label is None:
         return None
-    counts = {line.last - line.first + 1 for line in lines}
-    return SizedLine(label, said, counts.pop() if len(counts) == 1 else 0, lines[0].period)
+    counts = tuple(line.last - line.first + 1 for line in lines)
+    return SizedLine(label, _counted_plainly(said), counts, lines[0].period)
+
+
+def _counted_plainly(said: str) -> str:
+    """A count at the end of a row without brackets round it, where the numbers of other sizes stand in brackets.
+
+    >>> _counted_plainly("Sc in each st across. (37 (45, 53) sts)"), _counted_plainly("Sc in each st. (9 sts)")
+    ('Sc in each st across. 37 (45, 53) sts.', 'Sc in each st. (9 sts)')
+    """
+    found = _COUNT.search(said)
+    return f"{said[: found.start()]} {found[1]}." if found else said
 
 
 def sized_foundation(pieces: Sequence[Piece], setting: Setting) -> list[str]:
@@ -112,15 +123,6 @@ def _side_by_side(every: Sequence[Sequence[str]], names: Sequence[str]) -> list[
         one = merged(texts)
         out.append(one or " ".join(f"{name}: {text}" for name, text in zip(names, texts, strict=True)))
     return out
-
-
-def repeats_line(pieces: Sequence[Piece]) -> str:
-    """How often the repeat that the chart draws is worked in each size; "" where there is none."""
-    of = pieces[0].plan.multiple_of
-    times = [(piece.plan.stitches - piece.plan.multiple_plus) // piece.plan.multiple_of for piece in pieces]
-    if of <= 1 or len(set(times)) == 1:
-        return ""
-    return f"The chart draws the repeat of {of} stitches; work it {several(times)} times."
 
 
 def sized_words(pieces: Mapping[str, Piece], setting: Setting) -> list[str]:

@@ -23,7 +23,8 @@ from ...pattern.tree import Op, Special, WrittenPattern
 from ...pattern.writer import write_special, write_start, write_stated
 from ...setting import Hand, Heading, Setting, Terms
 from ..piece import Piece, heading_of
-from ..words import foundation_words, row_lines, row_words, show_line, special_table, stated_of, tidied_rows
+from ..tidied import tidied_rows
+from ..words import foundation_words, row_lines, row_words, show_line, special_table, stated_of
 from .chart import SEEN, KeyLine, PageChart, key_lines, page_chart
 from .looks import packed
 from .page import page, tag, text

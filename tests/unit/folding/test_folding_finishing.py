@@ -41,7 +41,8 @@ def test_folds_come_before_joins_and_joins_before_the_border(name):
 
 def test_a_pouch_closes_its_flap_last():
     steps = finishing_steps(plans.pouch(), border_plan(plans.pouch()))
-    assert steps[-1] == "Fold the flap down over the front (14 rows, 70 mm)."
+    assert steps[-2] == "Fold the flap down over the front (14 rows, 70 mm)."
+    assert steps[-1] == "Slide the object in from the top, behind the front, and close the flap over it."
 
 
 def test_rounds_and_edging_are_said_with_their_counts():

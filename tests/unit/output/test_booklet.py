@@ -100,12 +100,12 @@ def test_counts_of_all_sizes_are_those_that_each_size_makes_alone():
         every.append((found["fit"]["foundation"], found["fit"]["rows"], found["rows"][0]["stitches"]))
     (chain, rows, sts), (chains, more, wide) = every
     assert f"ch {chain} ({chains})" in words()
-    assert f"({sts} ({wide}) sts)" in words()
+    assert f"across. {sts} ({wide}) sts." in words()
     assert re.search(rf"Rows \d+-{rows} \(\d+-{more}\): ", words())
 
 
 def test_what_the_file_says_beside_the_rows_is_printed():
-    for said in ("Tide table wallet", "Perpetua Linde", "CC0", "one button of 15 mm", "only one that is worked into chains",
+    for said in ("Tide table wallet", "Perpetua Linde", "CC0", "One button of 15 mm", "only one that is worked into chains",
                  "Thanks to those who tried this pattern: Ida, Bo", "A (slate)", "18 sts and 22 rows = 10 cm"):  # fmt: skip
         assert said in words(), said
 
@@ -119,10 +119,13 @@ def test_yarn_is_that_of_the_yarn_page():
 
 def test_letters_are_embedded_and_the_file_has_bookmarks_tags_and_its_true_size():
     reader = PdfReader(io.BytesIO(printed()))
-    fonts = {str(font.get_object()["/BaseFont"]): font.get_object()
+    fonts = {str(font.get_object().get("/BaseFont", "unseen")): font.get_object()
              for page in reader.pages for font in page["/Resources"].get("/Font", {}).values()}  # fmt: skip
     assert fonts
     for name, font in fonts.items():
+        if font["/Subtype"] == "/Type3":
+            assert font["/CharProcs"], name
+            continue
         descriptor = font["/DescendantFonts"][0].get_object()["/FontDescriptor"]
         assert any(key in descriptor for key in ("/FontFile2", "/FontFile3")), name
     titles = [entry["/Title"] for entry in reader.outline if not isinstance(entry, list)]
@@ -169,6 +172,93 @@ def test_a_written_pattern_has_its_rounds_signs_and_chart():
         assert line in said, line
     titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
     assert "Chart" in titles and "Paper mock-up" not in titles
+
+
+SOLE = """Harbour slippers
+Designed by Nettie Voss
+Licence: CC BY 4.0
+Materials: 100 g of aran wool, 5 mm hook
+Terms: US
+The sole comes first.
+
+Sole (make 2)
+Ch 10.
+Row 1 (RS): Hdc in 3rd ch from hook and in each ch across. (8 sts)
+Rows 2-6: Ch 2, turn, hdc in each st across. (8 sts)
+Fasten off.
+
+Flower
+Make a magic ring.
+Rnd 1: Ch 1, 6 sc in ring, join with sl st in first sc. (6 sc)
+Rnd 2: Ch 1, 2 sc in each st around, join. (12 sc)
+Fasten off. Sew the flower to the toe.
+"""
+
+
+def test_every_piece_of_a_written_pattern_has_its_beginning_its_rows_and_its_chart():
+    made = PdfReader(io.BytesIO(engrave.booklet(SOLE, "slippers.txt", Setting())))
+    titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
+    assert [title for title in titles if title.startswith("Chart")] == ["Chart: Sole", "Chart: Flower"]
+    said = " ".join(" ".join(page.extract_text() for page in made.pages[: len(made.pages) - 2]).split())
+    order = ["Sole (make 2)", "Ch 10.", "Row 1 (RS)", "Fasten off.", "Flower Make a magic ring.", "Rnd 2", "Sew the flower to the toe."]
+    places = [said.index(one, said.index("Instructions Chart")) for one in order]
+    assert places == sorted(places)
+    # What the page says is said once, the fastening off where the page has it.
+    assert said.lower().count("fasten off") == 2 and "Materials: 100 g of aran wool, 5 mm hook" in said
+    assert made.metadata.title == "Harbour slippers" and made.metadata.author == "Nettie Voss"
+
+
+def test_words_of_a_drawn_page_can_be_found_and_copied():
+    made = PdfReader(io.BytesIO(printed()))
+    first = {entry["/Title"]: made.get_destination_page_number(entry) for entry in made.outline if not isinstance(entry, list)}
+    chart, folding = (" ".join(made.pages[first[title]].extract_text().split()) for title in ("Chart", "Folding and joining"))
+    for said in ("Tide table wallet, size small", "single crochet", "half double crochet", "A number in brackets"):
+        assert said in chart, said
+    assert "Fold the front flap over onto the wrong side of the body" in folding
+
+
+ONE_STITCH = SIZED.replace('stripes = ["A", "A", "B", "B"]', 'colour = "A"').replace("Row 2: Ch 1, turn. Sc in first st, *hdc in next st, sc in next st; rep from * across.\n", "")
+
+
+#: The numbers of two sizes side by side, alone or from one to another.
+NUMBERS = re.compile(r"(\d+(?:-\d+)?) \((\d+(?:-\d+)?)\)")
+
+
+@cache
+def sized_rows():
+    """The foundation and the rows for all sizes as a stranger copies them from the booklet."""
+    said = said_in(PdfReader(io.BytesIO(engrave.booklet(ONE_STITCH, "wallet.toml", Setting()))))
+    body = said[said.index("With A, ch") : said.index(" Finishing 1.")]
+    begin, *rows = re.split(r"(?=\bRows? \d[\d (),-]*(?: \(RS\)| \(WS\))?: )", body)
+    return (
+        re.search(r"ch \d+ \(\d+\)", begin)[0].capitalize() + ".",
+        *(re.sub(r"(?: small| large| Body| Back flap)+ ?$", "", row.strip()) for row in rows),
+    )
+
+
+@pytest.mark.parametrize(("size", "height", "wrap"), [(1, 150, 230), (2, 210, 310)])
+def test_rows_copied_from_it_make_in_each_size_what_that_size_makes(size, height, wrap):
+    text = "\n".join(["Terms: US", *(NUMBERS.sub(lambda found: found[size], row) for row in sized_rows())])
+    found = engrave.check(text, "copied.txt").as_json()
+    alone = ONE_STITCH.split("[sizes]")[0].replace("180 mm", f"{height} mm").replace("270 mm", f"{wrap} mm")
+    wanted = engrave.check(alone, "alone.toml").as_json()
+    assert not found["problems"]
+    assert [(r["stitches"], r["kinds"]) for r in found["rows"]] == [(r["stitches"], r["kinds"]) for r in wanted["rows"]]
+
+
+def test_the_chart_says_how_often_each_size_works_what_is_drawn_once():
+    said = words()
+    for height, wrap, place in ((150, 230, 1), (210, 310, 2)):
+        alone = SIZED.split("[sizes]")[0].replace("180 mm", f"{height} mm").replace("270 mm", f"{wrap} mm")
+        drawn = engrave.chart(alone, "alone.toml", Setting(), ("svg",))["svg"].decode()
+        times = re.search(r"repeat of 2 sts: (?:\d+ of )?(\d+)", drawn)[1]
+        told = re.search(r"the repeat of 2 sts is worked (\d+) \((\d+)\) times", said)
+        assert told[place] == times
+
+
+def test_what_the_rows_are_called_is_explained():
+    assert "RS right side" in words()
+    assert "rnd(s) round(s)" in said_in(PdfReader(io.BytesIO(engrave.booklet(RING, "little-ring.txt", Setting()))))
 
 
 @pytest.mark.parametrize(

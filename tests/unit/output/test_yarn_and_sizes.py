@@ -25,7 +25,7 @@ def yarn_of(text):
 def test_yarn_from_a_swatch_is_no_estimate():
     words = yarn_of(LOOSE)
     assert "| A (slate) |" in words and "about" not in words.split("- ")[0]
-    assert "From the swatch: 9.6 g" in words and "15 %" in words
+    assert "that weighs 9.6 g" in words and "15 %" in words
 
 
 def test_yarn_without_a_swatch_says_about():

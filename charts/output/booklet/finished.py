@@ -1,0 +1,97 @@
+"""The finished size: the piece drawn small with its measurements, and what it measures in every size."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from ...measure import show_length
+from ...model.sizing.fit import between_words, fit_lines, fit_words
+from ...model.sizing.plan import Plan
+from ...pattern.file.kinds import OBJECT_KINDS
+from ..piece import Piece
+from ..size_words import several
+from .book import Block, Chapter, Paragraphs, Points, Sides, Table
+from .sized import merged
+
+#: So many sizes stand side by side in a table; more stand below each other.
+_MOST_BESIDE = 6
+
+
+def finished_size(piece: Piece, sizes: Mapping[str, Piece]) -> Chapter:
+    """The chapter of the piece that is drawn, and of all its sizes by name, smallest first."""
+    blocks: list[Block] = []
+    if len(sizes) > 1:
+        names, drawn = list(sizes), next(name for name, one in sizes.items() if one is piece)
+        blocks.append(Paragraphs((
+            f"Sizes: {several(names)}. Where several numbers stand, the first is for {names[0]} and those in brackets "
+            "are for the other sizes in this order; one number alone is for all.",
+            f"The pictures, the chart, the folding and the paper mock-up are those of size {drawn}.",
+        )))  # fmt: skip
+    if piece.pattern.folds:
+        blocks.append(Points(fit_lines(piece.plan)))
+    else:
+        blocks += [_sides(list(sizes.values())), _table(sizes), Paragraphs(_means(piece.plan), small=True)]
+    return Chapter("Finished size", tuple(blocks))
+
+
+def _sides(pieces: list[Piece]) -> Sides:
+    """The smallest size with the figures of all."""
+    plan = pieces[0].plan
+    first, second = list(plan.between_mm)
+    up, across = (second, first) if second == "height" else (first, second)
+
+    def shown(of: Callable[[Plan], dict[str, float]], name: str) -> str:
+        figures = [show_length(of(piece.plan)[name], plan.unit) for piece in pieces]
+        return merged(figures) or " / ".join(figures)
+
+    rounds = OBJECT_KINDS[plan.kind].rounds
+    over_all, between = plan.over_all_mm, plan.between_mm
+    return Sides(
+        (over_all[across], over_all[up]), (between[across], between[up]),
+        (shown(lambda one: one.over_all_mm, across), shown(lambda one: one.over_all_mm, up)),
+        (shown(lambda one: one.between_mm, across), shown(lambda one: one.between_mm, up)),
+        (f"{across}, laid open" if rounds else across, up),
+        (between_words(plan, across), between_words(plan, up)),
+    )  # fmt: skip
+
+
+def _table(sizes: Mapping[str, Piece]) -> Table:
+    """What is measured, a line each, the sizes beside each other; of many sizes the other way about."""
+    plans = [piece.plan for piece in sizes.values()]
+    lines = _lines(plans)
+    if len(plans) > _MOST_BESIDE:
+        cells = list(zip(*lines, strict=True))
+        return Table(("size", *cells[0]), tuple((name, *row) for name, row in zip(sizes, cells[1:], strict=True)))
+    return Table(("", *(sizes if len(sizes) > 1 else ("this piece",))), tuple(lines))
+
+
+def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:
+    first, unit = plans[0], plans[0].unit
+    kind = OBJECT_KINDS[first.kind]
+    out: list[tuple[str, ...]] = []
+    for name in first.between_mm:
+        inner = [show_length(plan.between_mm[name], unit) for plan in plans]
+        outer = [show_length(plan.over_all_mm[name], unit) for plan in plans]
+        between = between_words(first, name)
+        if kind.holds:
+            out.append((f"To fit: {name}", *(show_length(plan.object_mm[name], unit) for plan in plans)))
+        out.append((f"{_capital(name)}, {between}", *inner))
+        if inner != outer:
+            out.append((f"{_capital(name)}, with the border", *outer))
+        if kind.holds:
+            out.append((f"How the {name} fits", *(fit_words(plan, name) for plan in plans)))
+    if not kind.rounds:
+        flat = [" x ".join(show_length(mm, unit) for mm in plan.finished_mm.values()) for plan in plans]
+        out.append(("Worked flat, to block to", *flat))
+    return out
+
+
+def _means(plan: Plan) -> tuple[str, ...]:
+    """Where each measurement is taken."""
+    found = [(name, OBJECT_KINDS[plan.kind].measure(name)) for name in plan.between_mm]
+    said = [f"{_capital(name)}: {rule.means}." for name, rule in found if rule is not None and rule.means]
+    return (" ".join(said),) if said else ()
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

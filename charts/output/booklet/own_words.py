@@ -1,0 +1,67 @@
+"""What a written pattern's page says beside its rows: its title, author and licence, and its talk in its own words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ...model.rows.working import Worked
+
+#: No title is longer; a longer line is talk.
+_LONGEST_TITLE = 70
+_AUTHOR = re.compile(
+    r"^(?:(?:pattern |designed |written )?by\b|designer:|author:)\s*(?P<said>.{2,60}?)\.?$", re.IGNORECASE
+)
+_LICENCE = re.compile(r"^licen[cs]e:\s*(?P<said>.{2,100}?)\.?$", re.IGNORECASE)
+#: What tells that yarn, hook, gauge or size are spoken of.
+_MEASURED = re.compile(r"\b(?:yarn|wool|cotton|hook|gauge|tension|mm|cm|inch|inches)\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class OwnWords:
+    """The page's title, author and licence ("" where it gives none), and its other lines of talk by line (from 1)."""
+
+    title: str
+    author: str
+    licence: str
+    talk: tuple[tuple[int, str], ...]
+
+    @property
+    def measured(self) -> bool:
+        """Whether the talk speaks of yarn, hook, gauge or size."""
+        return any(_MEASURED.search(said) for _, said in self.talk)
+
+    def between(self, after: int, before: int) -> tuple[str, ...]:
+        """The talk that stands after one line and before another."""
+        return tuple(said for line, said in self.talk if after < line < before)
+
+
+def own_words(text: str, worked: Worked) -> OwnWords:
+    """What a page says of itself, from its text as it stands and what was taken as talk in it."""
+    title, line = _title(text.splitlines(), worked)
+    talk = [(at, said) for at, said in worked.prose if at != line]
+    author = _first(_AUTHOR, talk)
+    licence = _first(_LICENCE, talk)
+    used = {at for at, _ in (author, licence) if at}
+    return OwnWords(title, author[1], licence[1], tuple(one for one in talk if one[0] not in used))
+
+
+def _title(lines: Sequence[str], worked: Worked) -> tuple[str, int]:
+    """The first line that says something, where it is short and tells no work, and its number; ("", 0) else."""
+    work = {row.line for piece in worked.pieces for row in piece.texts}
+    work |= {row.begins.line for piece in worked.pieces for row in piece.texts if row.begins}
+    work |= {special.line for special in worked.pattern.specials}
+    parts = {piece.name.lower() for piece in worked.pieces}
+    for at, line in enumerate(lines, 1):
+        said = line.strip()
+        if not said or said.startswith("#"):
+            continue
+        titled = at not in work and len(said) <= _LONGEST_TITLE and ":" not in said and not said.endswith((".", ","))
+        return (said, at) if titled and said.lower() not in parts else ("", 0)
+    return "", 0
+
+
+def _first(pattern: re.Pattern[str], talk: Sequence[tuple[int, str]]) -> tuple[int, str]:
+    found = ((at, pattern.match(said.strip())) for at, said in talk)
+    return next(((at, match["said"]) for at, match in found if match), (0, ""))

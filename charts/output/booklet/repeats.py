@@ -1,0 +1,62 @@
+"""How the repeats of a chart differ by size: along the row, and row after row."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ...layout.chart.condense import Fold, row_repeats
+from ..piece import Piece
+from ..size_words import several
+
+#: A row works the pattern's repeat so many times fewer than would fit its stitches: its ends are no repeats.
+_AT_THE_ENDS = 3
+
+
+def repeats_of_sizes(pieces: Mapping[str, Piece]) -> tuple[str, ...]:
+    """The sentences that a chart of one size needs for all, by name, smallest first; none for one size."""
+    every = list(pieces.values())
+    if len(every) < 2:
+        return ()
+    said = [part for part in (_along(every), *_up(every)) if part]
+    if not said:
+        return ()
+    return (f"In sizes {several(list(pieces))}: {'; '.join(said)}.",)
+
+
+def _along(every: list[Piece]) -> str:
+    """How often a row works the repeat in each size."""
+    of = every[0].plan.multiple_of
+    times = [_times(piece) for piece in every]
+    if of <= 1 or not all(times):
+        return ""
+    least = several([min(some) for some in times])
+    most = several([max(some) for some in times])
+    often = least if least == most else f"{least} to {most}"
+    return f"the repeat of {of} sts is worked {often} times in a row"
+
+
+def _times(piece: Piece) -> set[int]:
+    """How often the rows of a piece work the repeat that its stitches are a multiple of."""
+    fit = piece.plan.stitches // piece.plan.multiple_of
+    found = {worked.row.repeat[2] for worked in piece.fabric.rows if worked.row.repeat}
+    return {times for times in found if fit - _AT_THE_ENDS < times <= fit}
+
+
+def _up(every: list[Piece]) -> list[str]:
+    """How often rows come again in each size, where that differs and the same rows do in all."""
+    folds = [row_repeats(piece.fabric) for piece in every]
+    if len({len(some) for some in folds}) != 1:
+        return []
+    out = []
+    for alike in zip(*folds, strict=True):
+        if len({(fold.rows, fold.times) for fold in alike}) == 1 or len({fold.rows for fold in alike}) != 1:
+            continue
+        names = several([_named(fold, piece) for fold, piece in zip(alike, every, strict=True)])
+        one = "rounds" if every[0].fabric.rows[0].is_round else "rows"
+        out.append(f"{one} {names}, {several([fold.times for fold in alike])} times in all")
+    return out
+
+
+def _named(fold: Fold, piece: Piece) -> str:
+    first, last = (piece.fabric.rows[at].number for at in (fold.first, fold.first + fold.rows - 1))
+    return str(first) if first == last else f"{first}–{last}"

@@ -1,0 +1,60 @@
+"""A written pattern in tidy words: piece by piece, every row with its worked count."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ..model.cloth.fabric import Fabric
+from ..model.rows.working import Worked
+from ..pattern.tree import Act, Op, RowText, Start
+from ..pattern.writer import write_ops, write_special, write_start, write_stated
+from .words import stated_of
+
+
+def tidied(worked: Worked, terms: str) -> str:
+    """A written pattern in tidy words, piece by piece, every row with its worked count."""
+    lines = [f"Terms: {terms}", ""]
+    lines += [write_special(s, terms, worked.pattern.terms) for s in worked.pattern.specials]
+    for piece, start in zip(worked.pieces, begun(worked), strict=True):
+        if len(worked.pieces) > 1:
+            lines += ["", f"{piece.name or 'Piece'}{f' (make {piece.make})' if piece.make > 1 else ''}"]
+        if start is not None:
+            lines.append(write_start(start, terms))
+        lines += tidied_rows(piece.fabric, piece.texts, terms)
+    return "\n".join([*lines, *(f"# {says}" for says in worked.left_out)]) + "\n"
+
+
+def begun(worked: Worked) -> list[Start | None]:
+    """How each piece of a written pattern begins; None of one that begins on nothing of its own."""
+    out: list[Start | None] = []
+    for number, piece in enumerate(worked.pieces):
+        start = piece.texts[0].begins if piece.texts else None
+        start = start or (worked.pattern.start if number == 0 else None)
+        out.append(start if start is not None and start.how != "none" else None)
+    return out
+
+
+def tidied_rows(fabric: Fabric, texts: Sequence[RowText], terms: str) -> list[str]:
+    """The rows of a written pattern in tidy words, each with its worked count; rows told together on one line."""
+    lines = []
+    done: set[int] = set()
+    for text, row in zip(texts, fabric.rows, strict=False):
+        if text.line in done and text.last > text.first:
+            continue
+        done.add(text.line)
+        stated = stated_of(row.row) if text.first == text.last else text.stated
+        shown = replace(text, stated=stated)
+        side = f" ({row.side})" if text.side else ""
+        count = write_stated(shown.stated, terms, at_end=shown.stated_at_end)
+        ops, after = fastened(text)
+        lines.append(f"{shown.label}{side}: {write_ops(ops, terms, is_round=row.is_round)}{count}{after}")
+    return lines
+
+
+def fastened(text: RowText) -> tuple[tuple[Op, ...], str]:
+    """A row's words without the fastening off that comes when a run of rows is done, and that as words of its own."""
+    last = text.ops[-1] if text.ops else None
+    if text.last > text.first and isinstance(last, Act) and last.name == "fasten off":
+        return text.ops[:-1], " Fasten off."
+    return text.ops, ""
