@@ -189,15 +189,24 @@ def unmark(folder: Path, faults: list[Fault]) -> None:
         shutil.copy(ROOT / file, folder / "code" / "hookfold" / file)
 
 
-def seen_by(folder: Path, file: str) -> Seen:
-    """What a file of tests runs; one that fails over sound code tells nothing and is left out."""
+def seen_by(folder: Path, file: str) -> Seen | str:
+    """What a file of tests comes by; the test that fails, where one does."""
     out = folder / "called.json"
     run = pytest_in(folder, [file], 3600, **{ASKED: str(out)})
     if run.returncode not in (0, 5):
-        print(f"left out, as it fails over sound code: {file}: {failed_in(run)}", flush=True)
-        return Seen(0.0, frozenset())
+        return failed_in(run) or "it cannot be run"
     told = json.loads(out.read_text("utf-8"))
     return Seen(told["seconds"], frozenset(told["passed"]))
+
+
+def seen_unmarked(folder: Path, file: str, faults: list[Fault]) -> Seen:
+    """A file of tests that fails over marked code, as those do that look at the code's text: it is held to come by
+    every fault, unless it fails over sound code and tells nothing."""
+    found = seen_by(folder, file)
+    if isinstance(found, str):
+        print(f"left out, as it fails over sound code: {file}: {found}", flush=True)
+        return Seen(0.0, frozenset())
+    return Seen(found.seconds, frozenset(fault.name for fault in faults))
 
 
 def asked_for(fault: Fault, seen: dict[str, Seen]) -> list[str]:
@@ -241,9 +250,10 @@ def tried(faults: list[Fault]) -> Iterator[tuple[Fault, str, int]]:
             finally:
                 free.put(folder)
 
-        seen = dict(zip(files, pool.map(lambda file: lent(lambda to: seen_by(to, file)), files), strict=True))
+        told = dict(zip(files, pool.map(lambda file: lent(lambda to: seen_by(to, file)), files), strict=True))
         for folder in folders:
             unmark(folder, faults)
+        seen = {file: f if isinstance(f, Seen) else seen_unmarked(folders[0], file, faults) for file, f in told.items()}
         found = pool.map(lambda fault: lent(lambda to: noticed(to, fault, seen)), faults)
         for fault, by in zip(faults, found, strict=True):
             yield fault, by, len(asked_for(fault, seen))
