@@ -59,6 +59,14 @@ def cloth_circle():
     return work_text("\n".join(rounds)).fabric
 
 
+@pytest.mark.parametrize("fabric", ["rows", "rounds"])
+def test_the_pages_are_numbered_in_their_order_and_each_says_how_many_there_are(fabric):
+    made = cloth_circle() if fabric == "rounds" else cloth.each("sc", 90, 70, 1, False)
+    sheets = chart_document(made, Heading("Mat"), Setting(extent="full")).sheets
+    said = [re.findall(r'aria-label="[^"]*Sheet (\d+) of (\d+)', write(sheet).decode()) for sheet in sheets]
+    assert len(sheets) > 2 and said == [[(str(k), str(len(sheets)))] for k in range(1, len(sheets) + 1)]
+
+
 def test_a_folding_of_several_sheets_is_whole_on_one():
     cover = FABRICS.parent / "field-book-cover" / "pattern.toml"
     document = piece_assembly(engrave.work_file(cover.read_text("utf-8"), str(cover)), Setting())

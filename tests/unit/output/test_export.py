@@ -13,11 +13,13 @@ import pytest
 from hookfold.charts.drawing.display import Group, Ink, Sheet, Text
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.output.export import (
+    AREA_LIMIT_PX,
     SIDE_LIMIT_PX,
     CairoMissing,
     Metadata,
     OutlineEntry,
     TooLarge,
+    dpi_that_fits,
     pdf,
     pixels,
     png,
@@ -176,3 +178,16 @@ def test_where_cairo_is_missing_the_error_says_how_to_get_it(monkeypatch: pytest
     for make in (lambda: png(PAGES[0], 72.0), lambda: pdf([PAGES[0]], Metadata("A"))):
         with pytest.raises(CairoMissing, match="apt-get install libcairo2"):
             make()
+
+
+@pytest.mark.parametrize("side_mm", [500.0, 3000.0, 9000.0, 60_000.0, 83_000.0])
+def test_what_is_too_large_is_drawn_as_finely_as_it_can_be_in_tens(side_mm: float) -> None:
+    svg = f'<svg width="{side_mm:g}mm" height="300mm" viewBox="0 0 {side_mm:g} 300"/>'.encode()
+    dpi = dpi_that_fits(svg)
+    assert dpi >= 10.0 and dpi % 10.0 == 0.0
+
+    def fits(at: float) -> bool:
+        wide, high = pixels(svg, at)
+        return max(wide, high) <= SIDE_LIMIT_PX and wide * high <= AREA_LIMIT_PX
+
+    assert fits(dpi) and not fits(dpi + 20.0)

@@ -20,6 +20,14 @@ def said(text):
     return caught.value.problems
 
 
+def test_ease_is_stretch_told_from_the_object():
+    """A piece with 1 to 6 % of ease is so much longer than what goes in: by hand, 100 of the object in 101 to 106."""
+    head = 'title = "Slate sleeve"\n[gauge]\nstitches = 18\nrows = 20\nover = "10 cm"\n[object]\nkind = "sleeve"\nwidth = "180 mm"\n'
+    rest = 'height = "245 mm"\nthickness = "9 mm"\nease = ["1 %", "6 %"]\n[[section]]\nname = "front"\nlength = "height"\n'
+    pattern = read_pattern(head + rest + 'work = "Row 1: Ch 1, turn. Sc in each st across."\n', "sleeve.toml")
+    assert pattern.object.stretch == pytest.approx((100 / 106 - 1, 100 / 101 - 1))
+
+
 def test_the_records():
     pattern = read_pattern(SOUND, "sample.toml")
     assert (pattern.title, pattern.terms, pattern.hook, pattern.hook_mm) == (
