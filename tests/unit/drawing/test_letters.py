@@ -100,3 +100,10 @@ def test_the_licence_lies_beside_the_table_which_does_not_use_the_reserved_name(
     reserved = re.findall(r"Reserved Font Name '(\w+)'", licence)
     assert reserved
     assert not any(name.lower() in letters.type_table().name.lower() for name in reserved)
+
+
+def test_a_word_too_long_is_broken_into_pieces_as_wide_as_there_is_room():
+    room = letters.text_width("mmm", 4.0)
+    assert letters.wrapped("m" * 7, room, 4.0) == ["mmm", "mmm", "m"]
+    assert letters.wrapped("m" * 7, room - 0.01, 4.0) == ["mm", "mm", "mm", "m"]
+    assert letters.wrapped("mm", 0.1, 4.0) == ["m", "m"]

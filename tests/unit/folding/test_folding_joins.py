@@ -12,6 +12,15 @@ def named(plan, part):
     return next(j for j in joins_of(folding_of(plan)) if any(r.part == part for r in j.runs))
 
 
+def test_a_stretch_of_one_row_is_that_row_and_one_without_a_middle_is_none():
+    piece = folding_of(plans.book()).piece
+    low = [piece.height_mm - edge for edge in piece.row_edges_mm]
+    for row in (1, 2, 40, 72):
+        assert piece.row_range(low[row - 1], low[row]) == (row, row)
+    assert piece.row_range(low[9], low[12]) == (10, 12) and piece.row_range(low[12], low[9]) == (12, 10)
+    assert piece.row_range(low[9], low[9] + 0.1 * (low[10] - low[9])) == (0, 0)
+
+
 def test_the_flap_of_a_book_lies_on_the_rows_next_to_it():
     join = named(plans.book(), "front flap")
     assert {r.part: r.numbers for r in join.runs} == {"body": (10, 18), "front flap": (1, 9)}

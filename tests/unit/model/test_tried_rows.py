@@ -45,3 +45,11 @@ def test_a_chain_is_worked_only_by_the_words_that_follow_it(width, row, feet):
     assert [p.report() for p in worked.problems] == []
     made = worked.fabric.rows[0].row.stitches
     assert [(f.back, f.at, f.part) for s in made for f in s.feet] == feet
+
+
+@pytest.mark.parametrize(("first", "made"), [(2, 2), (3, 3), (6, 6)])
+def test_a_row_of_the_first_stitches_and_a_turn_leaves_the_others(first, made):
+    """Common practice of short rows, no source."""
+    text = "Terms: US\nCh 13.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (12 sc)\n"
+    worked = work_text(f"{text}Row 2: Ch 1, sc in each of first {first} sts, turn.\n")
+    assert not worked.problems and [row.row.made for row in worked.fabric.rows] == [12, made]
