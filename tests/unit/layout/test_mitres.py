@@ -223,3 +223,14 @@ def test_numbers_carry_the_letters_of_colours_where_they_change():
     right, top = max(x for x, _ in heads) * 7.0, min(y for _, y in heads) * 7.0
     assert all(label.at[0] > right for label in labels[0:5:2])
     assert all(label.at[1] < top for label in labels[1:5:2])
+
+
+@pytest.mark.parametrize("sign", [1.0, -1.0])
+@pytest.mark.parametrize("each", [math.pi / 2, math.pi / 3])
+def test_inward_is_straight_from_a_side_and_half_way_between_two_on_their_corner(sign, each):
+    way = MitreWay(sign, 0.4, each, 8.0, (0.0, 5.0, 12.0))
+    def facing(turn):
+        return pytest.approx((-math.cos(turn), math.sin(turn)))
+
+    assert way.out(2.0) == facing(0.4) and way.out(9.0) == facing(0.4 + sign * each)
+    assert way.out(5.0) == facing(0.4 + sign * each / 2)

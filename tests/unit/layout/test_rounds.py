@@ -286,3 +286,26 @@ def test_a_round_on_a_long_joined_chain_stands_round_its_chains():
     read = svg_ruler.read(write(document.sheets[0]))
     assert svg_ruler.overlaps(read) == []
     assert "The ring that is worked on is ch 24." in " ".join(words for words, _ in read.texts)
+
+
+@pytest.mark.parametrize("many", [2, 3])
+def test_stitches_in_one_space_go_in_side_by_side_about_its_middle(many):
+    text = (
+        "Terms: US\nCh 6, join with sl st to form a ring.\n"
+        "Rnd 1: Ch 1, *sc in ring, ch 4; rep from * 5 times more, join with sl st in first sc. (6 ch-4 sps)\n"
+        f"Rnd 2: Ch 1, *{many} dc in next ch-4 sp, ch 2; rep from * around, join with sl st in first dc.\n"
+    )
+    worked = work_text(text)
+    assert not worked.problems, [p.report() for p in worked.problems]
+    below, ring = lay_rounds(worked.fabric).rings
+    posts = [s for s in ring.laid.spots if s.role == "stitch" and s.kind == "dc"]
+    assert len(posts) == 6 * many
+    for k in range(0, len(posts), many):
+        feet = [s.feet[0] for s in posts[k : k + many]]
+        gaps = [math.dist(a, b) for a, b in itertools.pairwise(feet)]
+        assert min(gaps) > 0.3 and max(gaps) < min(gaps) * 1.5
+        middle = (sum(x for x, _ in feet) / many, sum(y for _, y in feet) / many)
+        chain = min((s for s in below.laid.spots if s.role == "chain"), key=lambda s: math.dist(s.head, middle))
+        arch = (sum(x for x, _, _ in chain.ovals), sum(y for _, y, _ in chain.ovals))
+        aside = math.remainder(math.atan2(middle[1], middle[0]) - math.atan2(arch[1], arch[0]), math.tau)
+        assert abs(aside) * math.hypot(*middle) < 0.2

@@ -182,12 +182,11 @@ def test_where_cairo_is_missing_the_error_says_how_to_get_it(monkeypatch: pytest
 
 @pytest.mark.parametrize("side_mm", [500.0, 3000.0, 9000.0, 60_000.0, 83_000.0])
 def test_what_is_too_large_is_drawn_as_finely_as_it_can_be_in_tens(side_mm: float) -> None:
-    svg = f'<svg width="{side_mm:g}mm" height="300mm" viewBox="0 0 {side_mm:g} 300"/>'.encode()
-    dpi = dpi_that_fits(svg)
+    dpi = dpi_that_fits(side_mm, 300.0)
     assert dpi >= 10.0 and dpi % 10.0 == 0.0
 
     def fits(at: float) -> bool:
-        wide, high = pixels(svg, at)
+        wide, high = pixels(side_mm, 300.0, at)
         return max(wide, high) <= SIDE_LIMIT_PX and wide * high <= AREA_LIMIT_PX
 
     assert fits(dpi) and not fits(dpi + 20.0)
