@@ -65,7 +65,7 @@ def _unworked(place: Place, terms: str) -> str:
 _PLACES: dict[str, Callable[[Place, str], str]] = {
     "each": _each,
     "half": lambda p, t: f"{'first' if p.nth == 1 else 'last'} half of {plural(p.noun, 2, t)}",
-    "same": lambda p, t: f"same {plural(p.noun, 1, t)}",
+    "same": lambda p, t: f"same {plural(p.noun, 1, t)}" + " as beginning" * (p.of is not None),
     "hook": lambda p, t: f"{_nths(p) if p.nth else 'last'} ch from hook",
     "nth": _of_nth,
     "top": lambda p, t: f"top of {write_place(p.of, t)}" if p.of else "top",

@@ -55,7 +55,18 @@ def numbers(
         return _petals(row)
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
         return _groups(name, row)
-    return _kinds(name, row, aliases.get(name.lower(), frozenset()), beside)
+    found = _kinds(name, row, aliases.get(name.lower(), frozenset()), beside)
+    return [*found, found[0] + row.chains] if found[:1] == [row.made] and _bridges_a_hole(row) else found
+
+
+#: Chains over a hole: so many at least, in so few runs, fewer than half of the stitches (common practice, no source).
+_BRIDGE, _HOLES = 3, 2
+
+
+def _bridges_a_hole(row: Row) -> bool:
+    """Whether the only chains of a row stand over a thumb or a buttonhole: they may be counted along."""
+    runs = [s.chains for s in row.stitches if s.role == "chain"]
+    return 0 < len(runs) <= _HOLES and min(runs) >= _BRIDGE and 2 * sum(runs) < row.made
 
 
 def _is_named(name: str, wanted: str, aliases: Mapping[str, frozenset[str]]) -> bool:

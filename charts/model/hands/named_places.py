@@ -252,6 +252,10 @@ def nth_of_beginning(p: Hand, place: Place, of: Place) -> Target:
     row = p.ground_at(back).row
     stitch = row.stitches[item]
     total = start_chains(p, back)
+    if of.noun.size and total != of.noun.size and place.noun.name == "ch" and p.travelling() and back == 1:
+        loop = Place("next", Noun("sp", of.noun.size))
+        if p.ground.hits(loop.noun) and place.nth <= of.noun.size:
+            return nth(p, replace(place, of=loop))[0]  # "sl st to 3rd ch of ch-5": of the first loop
     if of.noun.size and total and total != of.noun.size and not p.site.on_foundation:
         raise Stuck(f"{p.site.below} begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"')
     if place.noun.name in ("sp", "lp"):

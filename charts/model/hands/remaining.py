@@ -125,15 +125,30 @@ def each_passes(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
 
 def reserved(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:
     """Where the stitches begin that a later clause of the row works into: "each" stops before them."""
-    for op in ops[at + 1 :]:
+    for later, op in enumerate(ops[at + 1 :], at + 1):
         if isinstance(op, Star) and op.more is None:
             return None
+        if later == at + 1 and (bridge := _before_chains(p, ops, at)) is not None:
+            return bridge
         places = op.places if isinstance(op, Make | Into) else ()
         for place in places:
             found = reserved_by(p, place)
             if found is not None:
                 return found
     return None
+
+
+def _before_chains(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:
+    """ "Sc in each sc, 12 sc over the chain, sc in each sc": where the chain lies that "each" goes up to."""
+    if len(ops) < at + 3 or not all(isinstance(op, Make) and len(op.places) == 1 for op in ops[at : at + 3]):
+        return None
+    first, over, rest = (op.places[0] for op in ops[at : at + 3] if isinstance(op, Make))
+    if first.until or first.upto or first.noun.name in SPACES or not first.which == rest.which == "each":
+        return None
+    if over.which != "next" or over.noun.name not in SPACES:
+        return None
+    hit = p.ground.find(over.noun, p.here)
+    return hit.start if hit is not None else None
 
 
 def reserved_by(p: Hand, place: Place) -> int | None:

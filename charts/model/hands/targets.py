@@ -203,6 +203,8 @@ def same(p: Hand, place: Place) -> Target:
         return same_below(p, place, back)
     if p.context is not None and p.last is None:
         return p.context
+    if place.of is not None and p.out and (begun := _begun_in(p)) is not None:
+        return begun
     if p.last is not None:
         if (gone_to := _slipped_up_to(p, place)) is not None:
             return gone_to
@@ -218,6 +220,17 @@ def same(p: Hand, place: Place) -> Target:
     p.here = max(p.here, hit.end)
     p.last = target
     return target
+
+
+def _begun_in(p: Hand) -> Target | None:
+    """The place that the first stitch of the row went into; None before any was made."""
+    foot = next((s.feet[0] for s in p.out if s.feet and s.role in ("stitch", "turning")), None)
+    span = p.ground.span_of(foot.at) if foot is not None and foot.back == 1 else None
+    if foot is None or span is None:
+        return None
+    found = Target(foot, span.start, span.end, 1)
+    p.last = found
+    return found
 
 
 def _slipped_up_to(p: Hand, place: Place) -> Target | None:

@@ -278,6 +278,19 @@ def _closed_in(chains: int, ops: tuple[Op, ...]) -> int:
     return 0
 
 
+#: What is worked in one place and gathered at its top.
+_GATHERED = ("cl", "cluster", "popcorn", "pc", "puff", "bobble")
+
+
+def _lifts_to_gathered(chains: int, ops: tuple[Op, ...]) -> bool:
+    """ "Ch 3, 2-dc cluster in ring": the chain only lifts the work to the height of what is gathered beside it."""
+    work = [op for op in ops if not isinstance(op, Act)][:2]
+    made = work[1] if len(work) == 2 and isinstance(work[0], Chain) else None
+    if not isinstance(made, Make) or made.stitch.split()[-1] not in _GATHERED or chains > TURNING["tr"]:
+        return False
+    return all(p.which in ("ring", "same", "first") for p in made.places)
+
+
 def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     """What an unexplained beginning chain may count as, the usual reading first (common practice, no source)."""
     kinds = {height_of(op.stitch) for op in walk(ops) if isinstance(op, Make)} - {None}
@@ -291,6 +304,8 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [*lead, *stands, *([("hdc",)] if not stands and "dc" not in kinds else []), ("ch",)]
     closed = _closed_in(chains, ops)
     tall = [k for k in tall if TURNING[k] == closed] or tall
+    if not tall and _lifts_to_gathered(chains, ops):
+        return [(), ("ch",)]
     if not tall:
         return [("ch",), ()] + [("hdc", f"ch {chains - 2}")] * (chains > 2)
     base = named or tall[0]

@@ -5,7 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ...pattern.tree import Act, Again, Chain, Into, Make, Noun, Op, Place, RowRef, RowText, Skip, Star, Times, walk
+from ...pattern.tree import (
+    Act,
+    Again,
+    Chain,
+    Corner,
+    Into,
+    Make,
+    Noun,
+    Op,
+    Place,
+    RowRef,
+    RowText,
+    Skip,
+    Star,
+    Times,
+    walk,
+)
 from ..cloth.faults import MOST_WORKED_ROWS, Stuck
 from . import growth, reporting
 from .working import Working
@@ -120,6 +136,7 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
             isinstance(op, Act) and op.name in ("row", "colour", "change", "facing", "in spaces", "yarn", "stripes")
         )
     )
+    added = tuple(op for op in added if not (isinstance(op, Corner) and _shaped_alike(ops, op)))
     sized = next((int(op.text) for op in extra if isinstance(op, Act) and op.name == "in spaces"), 0)
     if sized:
         ops = tuple(_in_spaces(op, sized) for op in ops)
@@ -131,6 +148,17 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
     if not added and not leading and not swaps and not sized:
         return ops
     return leading + kept + added
+
+
+def _shaped_alike(ops: tuple[Op, ...], said: Corner) -> bool:
+    """ "Continue as Row 3, inc at both ends": the shaping that Row 3 has, said again."""
+    if not isinstance(said.make, Make) or said.make.stitch not in ("inc", "dec"):
+        return False
+    made = [op for op in ops if isinstance(op, Make) and op.places]
+    ends = {"first": made[:1], "last": made[-1:]}
+    there = [op for place in said.make.places for op in ends.get(place.which, ())]
+    more = said.make.stitch == "inc"
+    return bool(there) and all(op.count > 1 if more else "tog" in op.stitch for op in there)
 
 
 def _of_other_rows(op: Op, number: int) -> bool:

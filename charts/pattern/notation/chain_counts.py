@@ -150,6 +150,13 @@ _SAID = re.compile(
 )
 
 
+#: "... across, 13 sts at end of row 6": a count, and where it is counted.
+_AT_END = re.compile(
+    rf"(?<=[a-z)\]])[.;,:-](?P<count>\s+(?:there (?:are|will be|should be) |you (?:should |will )?(?:now )?have )?{_NUMBER} {_STITCHES}(?: (?:now|left|in all|total|remain|remaining))*)"
+    r" at (?:the )?end(?: of (?:(?:the|this|last|each|every|that) )*(?:row|rnd|round)s?(?: \d+)?)?(?=\s*(?:[.;)]|$))"
+)
+
+
 def without_counting(low: str) -> str:
     """A row's words with what a stated count says of the beginning chain blotted out.
 
@@ -158,6 +165,7 @@ def without_counting(low: str) -> str:
     >>> without_counting("dc across; 9 dc counting ch 3.").split()
     ['dc', 'across(', '9', 'dc)', '.']
     """
+    low = _AT_END.sub(lambda m: f"({m['count']}".ljust(len(m[0]) - 1) + ")", low)
     if "ch" not in low and "turning" not in low:
         return low
     return _SAID.sub(_blotted, low)

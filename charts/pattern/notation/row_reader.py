@@ -24,7 +24,7 @@ from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, fold
 from .meanings.parts import MOST
 from .meanings.repeating import Meanings
-from .meanings.terse import parted, side_first, told_once
+from .meanings.terse import one_to_each, parted, side_first, told_once
 from .meanings.told_off import told_off
 from .prose import is_prose
 from .shaping import Shaping
@@ -157,6 +157,8 @@ class _Reading:
             self.out.ops = in_their_places(self.out.ops, own)
             self.out.others = tuple(in_their_places(ops, own) for ops in self.out.others)
             self.out.others += other_ways(self.out.ops)
+            apart = one_to_each(self.out.ops)
+            self.out.others += (apart,) if apart != self.out.ops else ()
             self._tell_off()
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)

@@ -84,7 +84,8 @@ class Shaping:
                 op = _at(part, span)
                 if name == "repeat" and isinstance(op, Star):
                     op = replace(op, at=span)
-                if isinstance(op, Corner) and not any(isinstance(o, Make | Into | Star | Times) for o in self.ops):
+                shaped = isinstance(op, Corner) and isinstance(op.make, Make) and op.make.stitch in ("inc", "dec")
+                if isinstance(op, Corner) and not shaped and not any(isinstance(o, Make | Into | Star | Times) for o in self.ops):
                     op = _at(op.make, span)
                 if self.ending is not None and _closes_row(op):
                     self._close_ending()
@@ -100,7 +101,7 @@ class Shaping:
         if isinstance(last, Act) and last.name == "loop":
             op = _loop_closed(op)
         inside = len(self.ops) > 1 or bool(self.inner_of) or self.defining
-        if inside and slips and isinstance(op, Make) and isinstance(last, Chain) and own_chain(op.places[0], last):
+        if inside and slips and isinstance(op, Make) and isinstance(last, Chain) and own_chain(op.places[0], last) and not self._petal_ends(op):
             self.ops[-1] = Make("picot", 1, (Place("made", nth=last.count),), at=last.at)
             return
         if (
@@ -124,6 +125,12 @@ class Shaping:
         ):
             op = Act("yarn", "yarn", op.place, at=op.at)
         self.ops.append(op)
+
+    def _petal_ends(self, op: Make) -> bool:
+        """ "Ch 2, 2 dc in same st, ch 2, sl st in same st": a petal that ends where it began, and no picot."""
+        before = self.ops[-2] if len(self.ops) > 1 else None
+        there = isinstance(before, Make | Into) and bool(before.places) and before.places[0].which == "same"
+        return op.places[0].which == "same" and there
 
     def _gather(self, noun: str, span: Span) -> None:
         """ "(all in same corner)": the stitches before it without a place, and the chains between them."""

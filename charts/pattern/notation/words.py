@@ -144,11 +144,23 @@ class Words:
         """The words of a text in lower case (`plain`)."""
         out = [self._word(found) for found in _PIECES.finditer(low)]
         out = [w for at, w in enumerate(out) if not _means_nothing(out, at)]
-        out = _one_stitch(out)
+        out = [part for w in _one_stitch(out) for part in self._glued(w)]
         for before, word in pairwise(out):
             word.begins_line = "\n" in low[before.end : word.start]
         twice = (word.text == before.text and word.text in _SAID_TWICE for before, word in pairwise(out))
         return [word for word, again in zip(out, (False, *twice), strict=False) if not again]
+
+    def _glued(self, word: Word) -> list[Word]:
+        """ "Dcin next st": a stitch and what was written onto it without a space."""
+        tail = "into" if word.text.endswith("into") else "in"
+        stem = word.text.removesuffix(tail)
+        known = not word.kinds and stem != word.text and (lexicon.stitch_name(stem, self.terms) or stem in self.own)
+        if not known or word.text in self.own or len(word.text) != word.end - word.start:
+            return [word]
+        cut = word.end - len(tail)
+        out = [Word(stem, word.start, cut), Word(tail, cut, word.end)]
+        self._of_letters(out[0])
+        return out
 
     @functools.cached_property
     def known(self) -> frozenset[str]:
@@ -208,7 +220,7 @@ class Words:
             word.kinds["NUM"] = [(1, number)]
         if order is not None:
             word.kinds["ORD"] = [(1, order)]
-        name = lexicon.stitch_name(word.text, self.terms)
+        name = lexicon.stitch_name(word.text.removesuffix("'s"), self.terms)
         if name:
             word.kinds["STN"] = [(1, name)]
         held = lexicon.held_name(word.text, self.terms)

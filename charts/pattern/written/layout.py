@@ -117,6 +117,22 @@ _WORDED_HEAD = re.compile(
 )
 
 
+#: "Fi rst", "stuffi ng": letters that were set as one and parted where the page was read.
+_PARTED = re.compile(r"\b(?P<a>[A-Za-z]{0,5}(?:ffi|ffl|fi|fl|ff)) (?P<b>[a-z]{1,7})\b")
+_PARTED_WORDS = frozenset(
+    ("first", "finish", "finished", "finishing", "fifth", "fifteen", "fifty", "five", "fill", "filled",
+     "filling", "firm", "firmly", "finger", "fingering", "final", "finally", "figure", "flat", "flatten",
+     "flap", "flower", "flowers", "flip", "float", "floss", "fluff", "stuff", "stuffed", "stuffing", "off",
+     "offset", "different", "fits", "fit", "field", "filet")
+)  # fmt: skip
+
+
+def _mended(found: re.Match[str]) -> str:
+    """A word whose parted letters are joined, as long as before."""
+    whole = found["a"] + found["b"]
+    return whole.ljust(len(found[0])) if whole.lower() in _PARTED_WORDS else found[0]
+
+
 def _figured(found: re.Match[str]) -> str:
     """A row's head with its numbers in figures, as long as before."""
     first = str(lexicon.number(plain(found["a"])))
@@ -150,6 +166,7 @@ def _line(line: str, *, carried: bool = False) -> str:
         return line
     line = _QUOTED_STAR.sub(lambda m: f" {m[1]} ", line)
     line = _HYPHENED.sub(r"\1 \2", line)
+    line = _PARTED.sub(_mended, line)
     line = _WORDED_HEAD.sub(_figured, line)
     line = _LOST_DASH.sub(r"\1-", line)
     if _RULE.match(line):

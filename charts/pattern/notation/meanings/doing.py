@@ -36,7 +36,7 @@ class Doing(Making):
 
     def picot_of(self, n: int, p: Place) -> Ops | None:
         chain = Chain(n)
-        return (Make("picot", 1, (Place("made", nth=n),)),) if own_chain(p, chain) else None
+        return (Make("picot", 1, (Place("made", nth=n),)),) if own_chain(p, chain) and p.which != "same" else None
 
     def skip(self, ps: tuple[Place, ...]) -> Ops | None:
         return (Skip(ps),)
@@ -88,6 +88,10 @@ class Doing(Making):
 
     def nth_of_begch(self, o: int, b: Place) -> Place:
         return Place("nth", Noun("ch"), nth=o, of=b)
+
+    def nth_of_begn(self, o: int, n: int) -> Place | None:
+        """ "3rd ch of 4": of the beginning chain of so many."""
+        return Place("nth", Noun("ch"), nth=o, of=Place("beg", Noun("ch", n))) if o <= n <= MOST else None
 
     def nth_of_beg(self, o: int, of: Place | None = None) -> Place | None:
         """ "3rd ch of beg ch-3", "3rd chain" alone where a round is joined."""

@@ -84,6 +84,8 @@ class Making(Stitches):
         return (Star((turned, along) if corner_first else (along, turned), 3, word="sides"),)
 
     def make_bare(self, s: tuple[str, Held], n: int = 1) -> Ops | None:
+        if 1 < n <= MOST and lexicon.together(s[0]) > 1 and not s[1]:
+            return (Times((Make(s[0]),), n),)  # "8 sc2tog": one after the other
         return self.make(s, (), n)
 
     def make_after(self, s: tuple[str, Held], n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
@@ -192,7 +194,11 @@ class Making(Stitches):
         """ "Leaving last loop of each on hook, 3 dc in next st": drawn together; or one in each of several stitches. With
         `left` loops on the hook, which are one more."""
         legs = n if n > 1 else sum(p.count for p in sp if p.which in ("next", "last", "first"))
-        return self.make_n_tog(legs, k, sp) if left in (0, legs + 1) else None
+        if left not in (0, legs + 1):
+            return None
+        if n > 1 and len(sp) == 1 and sp[0].count == 1 and not sp[0].nth:
+            return self.make((self._legs(n, k, "cluster")[0], ""), sp)
+        return self.make_n_tog(legs, k, sp)
 
     def made_apart(self, n: int, s: tuple[str, Held], c: Ops, sp: tuple[Place, ...] = ()) -> Ops | None:
         """ "2 dc with ch 1 between in next sp": the chains stand between the stitches."""

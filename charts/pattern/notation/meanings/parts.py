@@ -81,7 +81,7 @@ def own_chain(place: Place, chain: Chain) -> bool:
         return True
     if place.which == "first" and place.noun.name == "ch" and place.count == 1 and chain.count <= 12:
         return True
-    return place.which in ("last", "top", "same", "made") and place.row is None and chain.count <= 12
+    return place.which in ("last", "top", "same", "made") and place.row is None and not (place.which == "same" and place.of) and chain.count <= 12
 
 
 def loop_of(hold: Held) -> Held:

@@ -26,6 +26,10 @@ class Places(Nouns):
             p = replace(p, hold=h)
         return self.reaching(p, l) if l else p
 
+    def held_ones(self, n: int, h: Held, c: Noun) -> Place | None:
+        """ "Each of 28 front loop sts"."""
+        return Place("next", c, count=n, hold=loop_of(h)) if 0 < n <= MOST else None
+
     def placed_l(self, p: Place, l: Limit | None = None) -> Place:  # noqa: E741
         return self.reaching(p, l) if l else p
 
@@ -150,6 +154,10 @@ class Places(Nouns):
 
     def same_place(self, c: Noun, **_: Any) -> Place:
         return Place("same", c)
+
+    def same_as_begun(self, c: Noun) -> Place:
+        """ "Same sp as beg ch-3", "same ch as first 2 sc": where the row began, and not the place just used."""
+        return Place("same", c, of=Place("beg"))
 
     def same_bare(self, **_: Any) -> Place:
         return Place("same")

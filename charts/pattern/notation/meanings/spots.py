@@ -34,6 +34,9 @@ class Spots(Places):
     def all_but(self, n: int = 1, c: Noun | None = None) -> Limit | None:
         return ("last", n, c, "but") if n > 0 else None
 
+    def to_second_last(self, c: Noun | None = None) -> Limit:
+        return ("last", 2, c)
+
     def up_to(self, c: Noun) -> Limit:
         return ("upto", c)
 

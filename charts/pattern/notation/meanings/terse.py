@@ -37,3 +37,20 @@ def parted(ops: tuple[Op, ...], *, inside: bool = False) -> tuple[Op, ...]:
             continue
         out.append(op)
     return tuple(out)
+
+
+def one_to_each(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "(1 sc, 2 sc) in next 2 sc": where there are as many things as places, one for each."""
+    out: list[Op] = []
+    for op in ops:
+        if isinstance(op, Star | Times):
+            out.append(replace(op, ops=one_to_each(op.ops)))
+            continue
+        place = op.places[0] if isinstance(op, Into) and len(op.places) == 1 else None
+        parts = op.ops if isinstance(op, Into) else ()
+        plain = all(isinstance(part, Make) and not part.places for part in parts)
+        if place is not None and place.which == "next" and place.count == len(parts) > 1 and plain:
+            out += [replace(part, places=(replace(place, count=1),)) for part in parts if isinstance(part, Make)]
+        else:
+            out.append(op)
+    return tuple(out)

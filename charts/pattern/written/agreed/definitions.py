@@ -21,7 +21,7 @@ from ...tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 
 #: What stands before "=" and is work is no name: "dc in next dc = first mesh".
 _WORK_ITSELF = re.compile(r"\b(?:in|into|across|around) (?:the )?(?:next|each|same|first|last|end)\b")
-_LEAD = re.compile(r"^\s*special\s+st(?:itch)?(?:es)?\s*(?:explanations?|instructions?|used|definitions?)?\s*(?::|(?<=[a-z])(?=\s[a-z-]+(?: [a-z-]+){0,2}(?: \([^()]*\))?:))\s*")
+_LEAD = re.compile(r"^\s*(?:special\s+st(?:itch)?(?:es)?\s*(?:explanations?|instructions?|used|definitions?)?|(?:pattern\s+)?stitch(?:es)?\s+(?:explanations?|instructions?|definitions?|used|guide))\s*(?::|(?<=[a-z])(?=\s[a-z-]+(?: [a-z-]+){0,2}(?: \([^()]*\))?:))\s*")
 _NAMED = re.compile(
     r"^\s*[\"']?(?:the\s+|to (?:work|make|do)\s+(?:an?\s+|the\s+)?)?(?P<name>[a-z0-9*][a-z0-9'/&\- ]{0,60}?)[\"']?\s*(?:[(\[](?P<abbr>[a-z0-9][a-z0-9/\- ]{0,24})[)\]])?"
     r"\s*(?::|=|--?(?=[\s\[(a-z0-9])(?<![a-z0-9]-)|-(?=[\[(\s])|,(?=\s)|\.(?=\s)|\bis\b|\bmeans\b|(?<=[)\]])\s(?=(?:yo|yrh|yoh|yarn over|insert|wrap|draw)\b))\s*(?P<words>\S.*)$",
