@@ -15,6 +15,8 @@ Unit = Literal["mm", "cm", "in"]
 #: The files that words are written as.
 TextForm = Literal["md", "txt", "html", "docx"]
 ChartStyle = Literal["stitches", "squares"]
+#: Whether the stitches of a kind in a row are one path, or each is a group of its own.
+Stitches = Literal["together", "separate"]
 #: How wrong-side rows are drawn: as the right side shows them, or as the worker sees them.
 Seen = Literal["right-side", "as-worked"]
 
@@ -71,12 +73,14 @@ _CHOICES = {
 @dataclass(frozen=True, slots=True)
 class ChartSetting:
     """What a chart shows besides the page's own setting: counts at the row ends, a row lit up (1-based), whether it is
-    drawn stitch by stitch or as a grid of squares, and sentences that stand under it after its own."""
+    drawn stitch by stitch or as a grid of squares, sentences that stand under it after its own, and whether the
+    stitches of a kind in a row are one path, or each is a group with an id."""
 
     counts: bool = True
     lit_row: int = 0
     style: ChartStyle = "stitches"
     says: tuple[str, ...] = ()
+    stitches: Stitches = "together"
 
 
 @dataclass(frozen=True, slots=True)

@@ -210,7 +210,9 @@ for command in FITTING:
 @main.command()
 @_FILE
 @_OUT
-@setting_options("style", "extent", "row", "hand", "terms", "paper", "sc", "seen", "counts", "mono", "pages", "dpi")
+@setting_options(
+    "style", "extent", "row", "hand", "terms", "paper", "sc", "seen", "counts", "mono", "stitches", "pages", "dpi"
+)
 @reporting
 def chart(file: str, out: str, **asked: Any) -> None:
     """Draw the stitch chart (.svg, .png or .pdf).

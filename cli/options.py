@@ -17,6 +17,7 @@ from hookfold.charts.setting import (
     ScForm,
     Seen,
     Setting,
+    Stitches,
     Terms,
     Wanted,
 )
@@ -30,6 +31,10 @@ CHOICES: dict[str, tuple[tuple[str, ...], str]] = {
     "paper": (("A4", "Letter"), "Paper size. A4 where not given."),
     "extent": (("repeat", "full"), "One repeat and the edges, or every stitch. Repeat where not given."),
     "style": (("stitches", "squares"), "Stitch by stitch, or as a numbered grid: filet and colour work."),
+    "stitches": (
+        ("together", "separate"),
+        "Of SVG: a row's stitches together, or each as a group with an id, to be moved in a drawing program.",
+    ),
     "seen": (
         ("right-side", "as-worked"),
         "Wrong-side rows as the right side shows them, or as they are worked. Right-side where not given.",
@@ -88,6 +93,7 @@ def chart_setting_of(asked: dict[str, Any]) -> ChartSetting:
     return ChartSetting(
         counts=bool(asked.get("counts", True)), lit_row=int(asked.get("row") or 0),
         style=cast(ChartStyle, asked.get("style") or "stitches"),
+        stitches=cast(Stitches, asked.get("stitches") or "together"),
     )  # fmt: skip
 
 

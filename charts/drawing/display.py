@@ -65,7 +65,7 @@ class Document:
 
     def __init__(
         self, sheets: Sequence[Sheet] | Callable[[], Sequence[Sheet]], title: str, author: str = "", licence: str = "",
-        keywords: tuple[str, ...] = (), whole: Sheet | Callable[[], Sheet] | None = None,
+        keywords: tuple[str, ...] = (), whole: Sheet | Callable[[], Sheet | None] | None = None,
     ) -> None:  # fmt: skip
         self._sheets, self._whole = sheets, whole
         self.title, self.author, self.licence, self.keywords = title, author, licence, keywords

@@ -73,15 +73,26 @@ def _advance(text: str, weight: str) -> int:
 
 def outline(text: str, size: float, weight: str = "regular") -> str:
     """The path data of a line of text, its baseline starting at (0, 0): to be filled."""
+    placed = set_letters(text, size, weight)
+    return "".join(f"M{number(x)} 0{_drawn(c, size, weight)}" for c, x in placed)
+
+
+def outline_of(char: str, size: float, weight: str = "regular") -> str:
+    """The path data of one letter, its baseline starting at (0, 0): to be filled."""
+    return f"M0 0{_drawn(char, size, weight)}"
+
+
+def set_letters(text: str, size: float, weight: str = "regular") -> list[tuple[str, float]]:
+    """The letters of a line that have ink, each with where it begins from the line's start, in mm."""
     face, scale = _face(weight), size / type_table().em
-    pieces, pen, before = [], 0.0, ""
+    found, pen, before = [], 0.0, ""
     for c in text:
         pen += face.kern.get(before + c, 0) * scale
-        if drawn := _drawn(c, size, weight):
-            pieces.append(f"M{number(pen)} 0{drawn}")
+        if _drawn(c, size, weight):
+            found.append((c, pen))
         pen += _letter(face, c)[0] * scale
         before = c
-    return "".join(pieces)
+    return found
 
 
 def x_height(size: float) -> float:

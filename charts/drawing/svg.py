@@ -1,9 +1,9 @@
 """The display list written as SVG: the only module that touches svgwrite.
 
 True size: width and height in mm and a viewBox in mm. A full-page background comes first (without it cairo's
-PDF surface grows quadratically with the strokes). Text is written as outlines; its words go along as a label,
-so that a screen reader and the searchable layer of a PDF have them. Ends and joins are round, dashes are cut
-square.
+PDF surface grows quadratically with the strokes). Text is written as outlines, each letter once in a size and then
+laid down wherever it stands; the words go along as a label, so that a screen reader and the searchable layer of a
+PDF have them. Ends and joins are round, dashes are cut square.
 """
 
 from __future__ import annotations
@@ -15,24 +15,35 @@ from typing import Any
 
 import svgwrite
 from svgwrite.base import Desc, Title
+from svgwrite.container import Defs, Use
 from svgwrite.container import Group as SvgGroup
 from svgwrite.path import Path
 from svgwrite.shapes import Rect
 
 from .display import Group, Ink, Sheet, Text
 from .geometry import number
-from .letters import outline, text_width
+from .letters import outline_of, set_letters, text_width
 from .plain import clean_line, clean_text
 
+#: The language of all sheets (BCP 47).
+LANGUAGE = "en"
 _ANCHORS = {"start": 0.0, "middle": 0.5, "end": 1.0}
 _COLOUR = re.compile("#[0-9a-f]{6}")
 
 
 class _Names:
-    """Ids in plain words, each used once in a document."""
+    """Ids in plain words, each used once in a document; `letters` are those of the letters that stand in it."""
 
     def __init__(self) -> None:
         self._used: dict[str, int] = {}
+        self.letters: dict[tuple[str, float, str], str] = {}
+
+    def letter(self, char: str, size: float, weight: str) -> str:
+        """The id of a letter's outline in a size and a weight."""
+        key = (char, size, weight)
+        if key not in self.letters:
+            self.letters[key] = self.take("letter")
+        return self.letters[key]
 
     def take(self, words: str) -> str:
         """The id for these words: small letters and hyphens, with a number where it was used before."""
@@ -54,12 +65,16 @@ def write(sheet: Sheet) -> bytes:
         size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False, profile="full"
     )
     drawing.attribs["role"] = "img"
+    drawing.attribs["xml:lang"] = LANGUAGE
     drawing.elements.remove(drawing.defs)
     _describe(drawing, sheet.title, sheet.desc)
-    drawing.add(Rect(size=(width, height), fill=_colour(sheet.background)))
     names = _Names()
-    for item in sheet.items:
-        drawing.add(_element(item, names))
+    drawn = [_element(item, names) for item in sheet.items]
+    if names.letters:
+        drawing.add(_letters(names))
+    drawing.add(Rect(size=(width, height), fill=_colour(sheet.background)))
+    for element in drawn:
+        drawing.add(element)
     return ('<?xml version="1.0" encoding="UTF-8"?>\n' + str(drawing.tostring()) + "\n").encode("utf-8")
 
 
@@ -101,7 +116,7 @@ def _ends(dash: Iterable[float]) -> dict[str, str]:
 
 
 def _text(text: Text, names: _Names) -> Any:
-    """Outlines from the baseline's start, moved to their place; the words as label, the em as font size."""
+    """Letters from the baseline's start, moved to their place; the words as label, the em as font size."""
     words = clean_line(text.text)
     back = _ANCHORS[text.anchor] * text_width(words, text.size, text.weight)
     place = f"translate({number(text.x)} {number(text.y)})"
@@ -109,14 +124,23 @@ def _text(text: Text, names: _Names) -> Any:
     place += f" translate({number(-back)} 0)" if back and text.angle else ""
     if back and not text.angle:
         place = f"translate({number(text.x - back)} {number(text.y)})"
-    path = Path(
-        d=outline(words, text.size, text.weight) or "M0 0", debug=False, fill=_colour(text.colour),
-        transform=place, font_size=number(text.size), **_id(text.name, names),
-    )  # fmt: skip
-    path.attribs["aria-label"] = words
+    line = SvgGroup(
+        debug=False, fill=_colour(text.colour), transform=place, font_size=number(text.size), **_id(text.name, names)
+    )
+    line.attribs["aria-label"] = words
     if text.weight != "regular":
-        path.attribs["font-weight"] = text.weight
-    return path
+        line.attribs["font-weight"] = text.weight
+    for char, x in set_letters(words, text.size, text.weight):
+        line.add(Use(f"#{names.letter(char, text.size, text.weight)}", debug=False, **({"x": number(x)} if x else {})))
+    return line
+
+
+def _letters(names: _Names) -> Any:
+    """The outline of every letter that stands on the sheet, to be laid down by its id."""
+    defs = Defs()
+    for (char, size, weight), name in names.letters.items():
+        defs.add(Path(d=outline_of(char, size, weight), debug=False, id=name))
+    return defs
 
 
 def _id(name: str, names: _Names) -> dict[str, str]:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ...drawing.display import Document, Group, Sheet
+from ...drawing.mono import in_greys
 from ...drawing.style import Style, style
 from ...folding.border import BorderPlan, border_plan
 from ...folding.finishing import (
@@ -70,7 +71,8 @@ def assembly_document(
         own = own_page(heading, setting, name=NAME, width=wide, height=high)
         whole = _sheet(own, heading, look, strip, 1, 1)
     title = f"{heading.title}: folding and joining"
-    return Document(tuple(sheets), title, heading.author, heading.licence, whole=whole)
+    document = Document(tuple(sheets), title, heading.author, heading.licence, whole=whole)
+    return in_greys(document) if setting.tone == "mono" else document
 
 
 def _sheet(frame: Frame, heading: Heading, look: Style, placed: Sequence[Placed], number: int, of: int) -> Sheet:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ...drawing.display import Document
+from ...drawing.mono import in_greys
 from ...model.cloth.fabric import Fabric
 from ...setting import ChartSetting, Heading, Setting
 from ..shapes.mitre import mitre_of
@@ -36,7 +37,7 @@ def chart_document(
     `colours` names the keys that the rows use, by default by their letters; `special_words` says special
     stitches, by their kind, in words of known ones; `stitch_repeat` is the pattern's repeat in stitches where it
     is known. ValueError for a fabric without rows: there is nothing to draw; TooMuchToDraw for more than can be;
-    NotInSquares where squares are asked for and the piece has none.
+    NotInSquares where squares are asked for and the piece has none, or each stitch as a group of its own.
     """
     if not fabric.rows:
         raise ValueError("there are no rows to draw: the pattern makes nothing after its beginning")
@@ -47,16 +48,25 @@ def chart_document(
     table: Mapping[str, Colour] = colours or {}
     if not table:
         fabric, table = lettered(fabric)
+    fabric = fabric if more.style == "squares" else as_seen(fabric, setting.seen)
+    shape = None if more.style == "squares" else wedge_of(fabric) or mitre_of(fabric)
     if more.style == "squares":
-        return _in_squares(fabric, heading, setting, table)
-    fabric = as_seen(fabric, setting.seen)
-    shape = wedge_of(fabric) or mitre_of(fabric)
-    if fabric.rows[0].is_round or shape:
-        return round_document(fabric, heading, setting, table, special_words or {}, more, shape)
-    return flat_document(fabric, heading, setting, table, special_words or {}, stitch_repeat, more)
+        document = _in_squares(fabric, heading, setting, table, more)
+    elif fabric.rows[0].is_round or shape:
+        document = round_document(fabric, heading, setting, table, special_words or {}, more, shape)
+    else:
+        document = flat_document(fabric, heading, setting, table, special_words or {}, stitch_repeat, more)
+    return in_greys(document) if setting.tone == "mono" else document
 
 
-def _in_squares(fabric: Fabric, heading: Heading, setting: Setting, table: Mapping[str, Colour]) -> Document:
+def _in_squares(
+    fabric: Fabric, heading: Heading, setting: Setting, table: Mapping[str, Colour], more: ChartSetting
+) -> Document:
+    if more.stitches == "separate":
+        raise NotInSquares(
+            "a grid of squares has no stitches to be moved one by one; leave out --style squares"
+            " or --stitches separate"
+        )
     grid = grid_of(fabric)
     if grid is None:
         raise NotInSquares(

@@ -228,7 +228,7 @@ def chart_items(
     edge.
     """
     view, sides = job.view, job.sides
-    inker = Inker(place.stitch_mm, job.setting.sc_form)
+    inker = Inker(place.stitch_mm, job.setting.sc_form, job.extra.stitches == "separate")
     items: list[Item] = []
     items += picture(view.laid, window, place, inker, job.tones, job.extra.lit_row)
     if job.broken and window.holds(job.broken.x):

@@ -7,6 +7,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
+from hookfold.symbols import Point
+
 from ...drawing.display import Group, Ink
 from ...drawing.geometry import PEN_LIMIT_MM, number
 from ...model.cloth.fabric import Row, WorkedRow
@@ -14,6 +16,7 @@ from ...setting import ScForm
 from ..placing.ink import KindInk, inked, row_inks
 from ..placing.laid import Course, LaidFabric
 from ..placing.placed import Laid
+from ..sheets.apart import stitch_groups
 from ..sheets.chart_setting import PALE
 
 SIDES = {"RS": "right side", "WS": "wrong side"}
@@ -59,10 +62,11 @@ class Window:
 
 @dataclass(slots=True)
 class Inker:
-    """Makes the ink of rows, each distinct row once for each window width."""
+    """Makes the ink of rows, each distinct row once for each window width; `apart`: every stitch as a group."""
 
     stitch_mm: float
     sc_form: ScForm
+    apart: bool = False
     _made: dict[tuple[int, float, float], tuple[KindInk, ...]] = field(default_factory=dict)
 
     def kinds(self, laid: Laid, window: Window) -> tuple[KindInk, ...]:
@@ -72,6 +76,18 @@ class Inker:
             spots = [s for s in laid.spots if window.holds(s.head[0])]
             self._made[key] = row_inks(spots, self.stitch_mm, self.sc_form)
         return self._made[key]
+
+    def inks(
+        self, laid: Laid, window: Window, at: Point, colour: str, name: str, limit_mm: float = PEN_LIMIT_MM
+    ) -> tuple[Ink | Group, ...]:
+        """The ink of a row inside a window, its origin at a place in mm."""
+        if not self.apart:
+            return inked(self.kinds(laid, window), *at, self.stitch_mm, colour, name, limit_mm)
+
+        def shown(head: Point) -> bool:
+            return window.holds(head[0])
+
+        return stitch_groups(laid.spots, shown, at, self.stitch_mm, colour, name, self.sc_form, limit_mm)
 
 
 def picture(
@@ -92,18 +108,15 @@ def picture(
 
 
 def _foundation(laid: LaidFabric, window: Window, place: Place, inker: Inker, colour: str) -> Group:
-    inks = inked(
-        inker.kinds(laid.foundation, window), place.x, place.y, place.stitch_mm, colour, "foundation"
-    )
+    inks = inker.inks(laid.foundation, window, (place.x, place.y), colour, "foundation")
     return Group("foundation", inks, "Foundation", f"{len(laid.foundation.spots)} items")
 
 
 def row_group(course: Course, window: Window, place: Place, inker: Inker, tones: Mapping[str, str]) -> Group:
     """One row: "Row 3, right side, 25 stitches", its counts in the description."""
     name = row_name(course)
-    kinds = inker.kinds(course.laid, window)
-    ink = tones[course.worked.side]
-    inks = inked(kinds, place.x, place.at_y(course.y), place.stitch_mm, ink, name, place.pen_limit_mm)
+    at, colour = (place.x, place.at_y(course.y)), tones[course.worked.side]
+    inks = inker.inks(course.laid, window, at, colour, name, place.pen_limit_mm)
     return Group(name, inks, row_title(course), counts_in_words(course.worked.row))
 
 

@@ -6,6 +6,8 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from hookfold.symbols import Point
+
 from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.letters import cap_height, text_width
 from ...drawing.style import style
@@ -21,6 +23,7 @@ from ..shapes.mitre import Mitre
 from ..shapes.mitre_rows import lay_mitre
 from ..shapes.ring import LaidRounds, Ring, mirrored
 from ..shapes.wedge_rows import lay_wedge
+from ..sheets.apart import stitch_groups
 from ..sheets.chart_setting import (
     ABOVE_MM,
     BELOW_MM,
@@ -229,23 +232,30 @@ def _rounds(
 ) -> list[Item]:
     """The centre and every round as a group, and their numbers."""
     form = job.setting.sc_form
-    centre = row_inks(inside(job.laid.centre.spots, window), mm, form)
+    def inks(laid: Laid, colour: str, name: str) -> tuple[Ink | Group, ...]:
+        if job.extra.stitches == "together":
+            return inked(row_inks(inside(laid.spots, window), mm, form), x, y, mm, colour, name)
+
+        def shown(head: Point) -> bool:
+            return window is None or window.holds(head)
+
+        return stitch_groups(laid.spots, shown, (x, y), mm, colour, name, form)
+
     name = "foundation" if isinstance(job.shape, Mitre) else "centre"
     ground = PALE if job.extra.lit_row else job.tones[0]
-    items: list[Item] = [Group(name, inked(centre, x, y, mm, ground, name), name.capitalize())]
+    items: list[Item] = [Group(name, inks(job.laid.centre, ground, name), name.capitalize())]
     if says := _ring_says(job.laid.centre, mm):
         items.append(
             Text(x, y + cap_height(NUMBER_MM) / 2.0, says, NUMBER_MM, "middle", colour=QUIET, name="ring")
         )
     if job.laid.again:
         name = f"{ring_name(job.laid.again)} again"
-        inks = inked(row_inks(inside(job.laid.again.laid.spots, window), mm, form), x, y, mm, PALE, name)
-        items.append(Group(name, inks, f"{ring_title(job.laid.again)}, once more"))
+        drawn = inks(job.laid.again.laid, PALE, name)
+        items.append(Group(name, drawn, f"{ring_title(job.laid.again)}, once more"))
     for ring in job.laid.rings:
         name = ring_name(ring, job.word)
-        kinds = row_inks(inside(ring.laid.spots, window), mm, form)
-        inks = inked(kinds, x, y, mm, job.tone(ring), name)
-        items.append(Group(name, inks, ring_title(ring), counts_in_words(ring.worked.row)))
+        drawn = inks(ring.laid, job.tone(ring), name)
+        items.append(Group(name, drawn, ring_title(ring), counts_in_words(ring.worked.row)))
     here = [one for one in labels.labels if window is None or window.holds((one.at[0] / mm, one.at[1] / mm))]
     marks = [one for one in labels.marks if window is None or window.holds((one.tip[0] / mm, one.tip[1] / mm))]
     items.append(label_items(here, x, y, job.word))

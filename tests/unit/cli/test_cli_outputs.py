@@ -169,3 +169,10 @@ def test_what_is_too_large_to_draw_is_said_with_what_can_be(tmp_path):
     wide.write_text("Ch 3100.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nRow 2: Ch 1, turn. Sc in each st across.")
     found = run("chart", wide, "-o", tmp_path / "a.svg")
     assert found.exit_code == WRONG_USE and "3,000" in found.stderr and not (tmp_path / "a.svg").exists()
+
+
+def test_stitches_can_be_had_one_by_one(square, tmp_path):
+    out = tmp_path / "apart.svg"
+    assert run("chart", square, "-o", out, "--stitches", "separate").exit_code == 0
+    assert 'id="row-1-stitch-2"' in out.read_text("utf-8")
+    assert run("chart", square, "-o", out, "--stitches", "apart").exit_code == 2

@@ -4,7 +4,7 @@ import pytest
 from hookfold.charts.drawing.checker import violations
 
 GOOD = (
-    '<svg xmlns="http://www.w3.org/2000/svg" width="10mm" height="20mm" viewBox="0 0 10 20" role="img">'
+    '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="10mm" height="20mm" viewBox="0 0 10 20" role="img">'
     '<title>t</title><rect x="0" y="0" width="10" height="20" fill="#ffffff"/>{}</svg>'
 )
 
@@ -25,6 +25,8 @@ FAULTS = {
     '<g id="a"/><g id="a"/>': "used twice",
     "<g style=\"fill:red\"/>": 'may not have "style"',
     '<image href="x.png"/>': "<image> is not in the subset",
+    '<use xlink:href="other.svg#a"/>': "has {http://www.w3.org/1999/xlink}href=",
+    '<use xlink:href="#late"/>': "late is laid down but not defined before",
 }  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from hookfold.charts.drawing.svg import write
 from hookfold.symbols import glyph
 
 SVG = "{http://www.w3.org/2000/svg}"
+HREF = "{http://www.w3.org/1999/xlink}href"
 
 
 def sheet(*items: Ink | Text | Group, title: str = "Test sheet") -> Sheet:
@@ -40,6 +41,18 @@ def test_the_page_is_painted_first() -> None:
     assert tags == ["title", "desc", "rect", "path"]
 
 
+def test_a_letter_is_drawn_once_and_laid_down_wherever_it_stands() -> None:
+    """Each in its size and weight; the sheet says in which language its words are."""
+    root = root_of(Text(1.0, 2.0, "hook, hoop", 3.0), Text(1.0, 9.0, "oh", 3.0), Text(1.0, 9.0, "oh", 3.0, weight="bold"))
+    defined = [path.get("id") for path in root.find(SVG + "defs")]
+    assert len(defined) == len(set(defined)) == len(set("hook,hoop")) + len(set("oh"))
+    lines = [[use.get(HREF) for use in line.iter(SVG + "use")] for line in root.iter(SVG + "g")]
+    assert [len(line) for line in lines] == [9, 2, 2]
+    assert lines[0][1] == lines[0][2] == lines[1][0] != lines[2][0]
+    assert {name.removeprefix("#") for line in lines for name in line} == set(defined)
+    assert root.get("{http://www.w3.org/XML/1998/namespace}lang") == "en"
+
+
 def test_the_same_sheet_gives_the_same_bytes() -> None:
     item = Text(1.0, 2.0, "ch 3", 3.0)
     assert write(sheet(item)) == write(sheet(item))
@@ -63,7 +76,7 @@ def test_titles_and_descriptions_come_first_in_their_group() -> None:
 
 
 def test_words_go_along_with_their_outlines() -> None:
-    path = next(root_of(Text(10.0, 20.0, "hdc & sc", 3.0)).iter(SVG + "path"))
+    path = next(root_of(Text(10.0, 20.0, "hdc & sc", 3.0)).iter(SVG + "g"))
     assert (path.get("aria-label"), path.get("font-size"), path.get("transform")) == (
         "hdc & sc", "3", "translate(10 20)",
     )  # fmt: skip
@@ -71,7 +84,7 @@ def test_words_go_along_with_their_outlines() -> None:
 
 @pytest.mark.parametrize(("anchor", "share"), [("start", 0.0), ("middle", 0.5), ("end", 1.0)])
 def test_anchors_move_by_the_exact_width(anchor: str, share: float) -> None:
-    path = next(root_of(Text(100.0, 20.0, "count", 4.0, anchor)).iter(SVG + "path"))
+    path = next(root_of(Text(100.0, 20.0, "count", 4.0, anchor)).iter(SVG + "g"))
     x = float(path.get("transform", "").removeprefix("translate(").split()[0])
     assert x == pytest.approx(100.0 - share * text_width("count", 4.0), abs=0.0006)
 

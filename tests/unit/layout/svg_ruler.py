@@ -20,6 +20,7 @@ from shapely import LineString, Polygon, STRtree, union_all
 from shapely.geometry.base import BaseGeometry
 
 SVG = "{http://www.w3.org/2000/svg}"
+HREF = "{http://www.w3.org/1999/xlink}href"
 
 #: Sub-paths of one glyph, as anyone can count them in the key.
 STROKES = {
@@ -96,6 +97,7 @@ class ReadSheet:
     groups: dict[str, tuple[str, str]] = field(default_factory=dict)
     special: dict[str, Special] = field(default_factory=dict)
     marks: list[tuple[str, BaseGeometry]] = field(default_factory=list)
+    defined: dict[str, str] = field(default_factory=dict)
 
 
 def read(svg: bytes, special: dict[str, Special] | None = None) -> ReadSheet:
@@ -104,6 +106,7 @@ def read(svg: bytes, special: dict[str, Special] | None = None) -> ReadSheet:
     size = [float(root.attrib[name].removesuffix("mm")) for name in ("width", "height")]
     assert root.attrib["viewBox"] == f"0 0 {root.attrib['width'][:-2]} {root.attrib['height'][:-2]}"
     sheet = ReadSheet(size[0], size[1], special=special or {})
+    sheet.defined = {path.attrib["id"]: path.attrib["d"] for defs in root.iter(f"{SVG}defs") for path in defs}
     for child in root:
         _walk(child, "", sheet)
     return sheet
@@ -111,19 +114,21 @@ def read(svg: bytes, special: dict[str, Special] | None = None) -> ReadSheet:
 
 def read_page(svg: bytes) -> ReadSheet:
     """Inks and letters only, whatever kinds of stitches there are."""
-    sheet = read(re.sub(rb' id="[^"]*"', b"", svg))
+    sheet = read(re.sub(rb' id="(?!letter)[^"]*"', b"", svg))
     assert not sheet.glyphs
     return sheet
 
 
 def _walk(element: ET.Element, row: str, sheet: ReadSheet) -> None:
     name = element.attrib.get("id", "")
-    if element.tag == f"{SVG}g":
+    if "aria-label" in element.attrib:
+        _text(element, sheet)
+    elif element.tag == f"{SVG}g":
         title, desc = element.find(f"{SVG}title"), element.find(f"{SVG}desc")
         sheet.groups[name] = (_words(title), _words(desc))
         inner = name if re.fullmatch(r"(row|round)-(unnumbered-)?\d+|foundation|centre", name) else row
         for child in element:
-            if name in MARKED and child.tag == f"{SVG}path" and "aria-label" not in child.attrib:
+            if name in MARKED and child.tag == f"{SVG}path":
                 sheet.marks.append((name, _whole(child)))
             _walk(child, inner, sheet)
     elif element.tag == f"{SVG}path":
@@ -160,14 +165,6 @@ def _words(element: ET.Element | None) -> str:
 def _path(element: ET.Element, name: str, row: str, sheet: ReadSheet) -> None:
     width = float(element.attrib.get("stroke-width", "0"))
     filled = element.attrib.get("fill", "none") != "none"
-    label = element.attrib.get("aria-label")
-    if label is not None:
-        dx, dy, turn = _moves(element.attrib.get("transform", ""))
-        cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
-        way = np.array(((cos, sin), (-sin, cos)))
-        shapes = list(letters(element.attrib["d"], width, filled))
-        sheet.texts += [(label, s) for s in shapely.transform(shapes, lambda at: at @ way + (dx, dy))]
-        return
     sheet.inks += shapes_of(element.attrib["d"], width, filled)
     strokes = list(strokes_in(element.attrib["d"]))
     if row and name.startswith(row + "-"):
@@ -201,21 +198,25 @@ def _drawn_together(parts: tuple[tuple[float, float, str], ...], width: float, f
     return shapely.union_all(_placed(shapes, [(x, y) for x, y, _ in parts]))
 
 
-@functools.lru_cache(maxsize=4096)
-def letters(d: str, width: float, filled: bool) -> tuple[BaseGeometry, ...]:
-    """The shapes of a word's outline where it is not yet moved to its place: the same words stand on many sheets."""
+def _text(element: ET.Element, sheet: ReadSheet) -> None:
+    """A line of text: letters that are defined once, each laid down at its x, and all moved to their place."""
+    dx, dy, turn = _moves(element.attrib.get("transform", ""))
+    cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
     found = [
-        (shape, (float(x), float(y)))
-        for x, y, rest in re.findall(r"M *(-?[\d.]+)[ ,]+(-?[\d.]+)([^M]*)", d)
-        for shape in _letter(rest, width, filled)
+        (shape, (float(use.attrib.get("x", "0")), 0.0))
+        for use in element
+        for shape in letters(sheet.defined[use.attrib[HREF].removeprefix("#")])
     ]
-    return tuple(_placed([shape for shape, _ in found], [at for _, at in found]))
+    shapes = _placed([shape for shape, _ in found], [at for _, at in found])
+    way = np.array(((cos, sin), (-sin, cos)))
+    moved = shapely.transform(shapes, lambda at: at @ way + (dx, dy)) if shapes else ()
+    sheet.texts += [(element.attrib["aria-label"], s) for s in moved]
 
 
 @functools.lru_cache(maxsize=4096)
-def _letter(rest: str, width: float, filled: bool) -> tuple[BaseGeometry, ...]:
-    """The shapes of a letter that begins at (0, 0)."""
-    shapes = [_shape(line, width, filled) for line in sub_paths("M0 0" + rest)]
+def letters(d: str) -> tuple[BaseGeometry, ...]:
+    """The shapes of a letter's outline where it is not yet moved to its place: the same letters stand everywhere."""
+    shapes = [_shape(line, 0.0, True) for line in sub_paths(d)]
     return tuple(s for s in shapes if not s.is_empty)
 
 
