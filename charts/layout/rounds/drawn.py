@@ -17,7 +17,7 @@ from ..placing.feet import Bases, Footing, footings, on_chains
 from ..placing.placed import Laid, Spot
 from ..placing.row import stack, stitch_spot
 from ..placing.tops import Slot, own_rise
-from ..placing.tracks import CircleWay, Way
+from ..placing.tracks import CircleWay, OvalWay, Way
 from ..shapes.ring import Ring
 from ..shapes.seam import at_seam, label_tries
 from .net import Net
@@ -32,6 +32,8 @@ RISE_SHARED, ONE_POINT = 0.55, 0.45
 ARMS_DOWN = 0.5
 #: The white and the pen between neighbours' bars, the width of a bar, and the least share of it in a crowd.
 CROWD_WHITE, BAR_INK, NARROWEST = 0.17, 0.66, 0.45
+#: Half the width and half the height at which feet stand about the chain at an end of an oval.
+END_WIDE, END_HIGH = 0.52, 0.34
 #: What the pen and the white beside a stem take of twice the way to it.
 ARMS_WHITE = 0.12
 
@@ -87,7 +89,21 @@ class Drawing:
             if any(f.hold == "space" for f in top.made.feet) and len(found[top.item]) == len(top.made.feet):
                 pairs = zip(top.made.feet, found[top.item], strict=True)
                 found[top.item] = tuple(self._spaced(t, foot, footing) for foot, footing in pairs)
+            elif self.k == 0 and isinstance(self.way, OvalWay):
+                head = self.places.heads[0][t]
+                pairs = zip(top.made.feet, found[top.item], strict=False)
+                found[top.item] = tuple(self._round_end(foot, f, (head.real, -head.imag)) for foot, f in pairs)
         return found
+
+    def _round_end(self, foot: Foot, footing: Footing, head: Point) -> Footing:
+        """A foot in the chain at an end of an oval's foundation: on the side of the chain that its head lies on."""
+        base = self.bases[1][foot.at] if foot.back == 1 and foot.at < len(self.bases[1]) else None
+        if base is None or not base.ovals or base.head[1]:
+            return footing
+        x, y, _ = base.ovals[0]
+        turn = math.atan2((head[1] - y) / END_HIGH, (head[0] - x) / END_WIDE)
+        point = (x + END_WIDE * math.cos(turn), y + END_HIGH * math.sin(turn))
+        return Footing(point, self.way.v(point))
 
     def _spaced(self, t: int, foot: Foot, footing: Footing) -> Footing:
         down = self.k - foot.back

@@ -6,10 +6,12 @@ curve of arches and petals, and the size of the whole give way before the height
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Sequence
 
 import numpy as np
 
+from ...model.cloth.fabric import Foot
 from ..placing.placed import CHAIN_HALF
 from ..placing.tops import INK_GAP, PICOT_ROOM, own_rise, width_of
 from .corners import Sides
@@ -33,10 +35,14 @@ STEM_OFF, OFF = 0.62, 2.0
 BEHIND_LONG = 1.5
 #: The least way from head to head over 1, 2, 3, ... chains; long runs stand up as loops.
 SPANS = (1.45, 2.0, 2.1, 2.1, 2.1, 1.9, 1.6)
-#: How much more firmly stitches stand upright on the sides of a shape, or the shape would shear, and on a chain.
-SIDE_LEAN = 4.0
+#: How much more firmly stitches stand upright on the sides of a shape, or the shape would shear, and along a chain.
+SIDE_LEAN, ALONG_LEAN = 4.0, 20.0
 #: A sheaf of so many stitches may curve; the lean of several in one place weighs more, a solid round is kept level.
 PETAL, SHEAF_LEAN, PETAL_LEVEL, SOLID_LEVEL = 4, 0.6, 0.06, 3.0
+#: So many stitches at each end of a chain are a fan that turns about it; how near its line the chains at its ends lie.
+END_FAN, ON_LINE = 3, 1e-6
+#: From where a fan turns to the side of the chain that its stems stand on, in stitch widths.
+END_MORE = 0.15
 #: How firmly the stitches of a round that is alike all round stand evenly; more round an oval, whose ends would crowd.
 EVEN, EVEN_OVAL = 1.5, 4.0
 #: The least way along the work from a top to the next, the way to others near by, and the share of its height that a
@@ -86,10 +92,11 @@ def height_of(top: Top) -> float:
 def _stems(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Planned) -> list[Pull]:
     """Stems of their height; those that stand in the centre's ring from its middle."""
     stems: list[_Stem] = []
+    turning = _about_ends(net, form, k)
     for t in range(net.each(round_)):
         feet = net.feet(k, t)
         top, head = round_.tops[t], net.head(k, t)
-        high = height_of(top) * sides.taller(k, t)
+        high = height_of(top) * sides.taller(k, t) + (END_MORE if not k and t in turning else 0.0)
         deep = any(f.back > 1 for f in top.made.feet)
         ref = table.add(head - mean(feet)) if feet else table.add(head)
         stems.append((ref, table.add(mean(feet) if feet else head), high + (0.0 if feet else sides.level), deep))
@@ -126,7 +133,7 @@ def _leans(
     net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Planned, stems: Sequence[_Stem]
 ) -> list[Pull]:
     """Stems straight out over their feet, sheaves as one; no stitch of a sheaf lies down."""
-    each = net.each(round_)
+    each, turning = net.each(round_), _about_ends(net, form, k)
     refs, outs, weights, tilts, side = [], [], [], [], []
     sheaf: list[tuple[int, float]] = []
     for group in groups(round_):
@@ -144,7 +151,9 @@ def _leans(
             sheaf += [(t, OUTWARD.get(count, LEAST_OUTWARD)) for t in group if t < each]
         refs.append(ref)
         outs.append(out)
-        firm = SIDE_LEAN if round_.corners or (count == 1 and _fans_ends(form, k, round_)) else 1.0
+        straight = count == 1 and bool(turning) and group[0] not in turning
+        about = count == 1 and bool(turning) and k > 0
+        firm = ALONG_LEAN if straight else SIDE_LEAN if round_.corners or about else 1.0
         weights.append(firm * (LEAN if count == 1 else SHEAF_LEAN * count))
         tilts.append(np.exp(1j * sides.tilt(k, group)))
         side.append(sides.of(k, group[len(group) // 2]))
@@ -203,10 +212,10 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
         return ordered
 
     alike = len({(top.chains, top.picots) for top in tops}) == 1
-    on_chain = _fans_ends(form, k, round_)
-    if alike and (on_chain or not any(size >= PETAL for size in map(len, groups(round_)))):
+    turning = _about_ends(net, form, k)
+    if alike and ((turning and not k) or not any(size >= PETAL for size in map(len, groups(round_)))):
         firm = EVEN_OVAL if form.half else EVEN
-        for sort in _sorts(round_, each) if on_chain else [list(range(each))]:
+        for sort in _sorts(len(tops), each, turning):
             found.append(pull([steps[t] for t in sort], [firm] * len(sort), _evenly))
     found += [Pull(ids, _levels(net, round_), level), Pull(ids, np.full(each, ORDER), order)]
     near = [(t, j) for t in range(each) for j in (2, 3, 4) if 2 * j <= len(tops)]
@@ -216,16 +225,36 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
     return found
 
 
-def _fans_ends(form: Form, k: int, round_: Planned) -> bool:
-    """Whether a round goes about a chain and turns about its ends in fans: tall stitches do, low ones need no more."""
-    return bool(form.half) and not k and any(len(group) >= PETAL for group in groups(round_))
+def _about_ends(net: Net, form: Form, k: int) -> frozenset[int]:
+    """The tops of a round that turn about the ends of a chain: those of its first round that go into the chains at its
+    ends, where they are fans, and what stands on them; none where the work goes about no chain."""
+    if not form.half:
+        return frozenset()
+    ends = frozenset(t for t, top in enumerate(net.rounds[0].tops) if any(_in_end(net, f) for f in top.made.feet))
+    if len(ends) < 2 * END_FAN:
+        return frozenset()
+    found = _with_bare(net.rounds[0], ends)
+    for below, round_ in itertools.pairwise(net.rounds[: k + 1]):
+        feet = [{below.at.get(f.at, -1) for f in top.made.feet if f.back == 1} for top in round_.tops]
+        found = _with_bare(round_, frozenset(t for t, into in enumerate(feet) if found & into))
+    return found
 
 
-def _sorts(round_: Planned, each: int) -> list[list[int]]:
-    """The steps of an oval's first round along its chain and about the ends of it, where those have fans."""
-    tops = round_.tops
-    fans = {t for group in groups(round_) if len(group) > 1 for t in group}
-    ends = [t for t in range(each) if {t, (t + 1) % len(tops)} & fans]
+def _in_end(net: Net, foot: Foot) -> bool:
+    """Whether a foot of the first round goes into the chain at an end, which lies on the line of the foundation."""
+    at = net.middle(foot)
+    return at is not None and abs(at.imag) < ON_LINE
+
+
+def _with_bare(round_: Planned, tops: frozenset[int]) -> frozenset[int]:
+    """These tops, and a beginning chain without a foot of its own before one of them."""
+    many = len(round_.tops)
+    return tops | {t for t, top in enumerate(round_.tops) if not top.made.feet and (t + 1) % many in tops}
+
+
+def _sorts(tops: int, each: int, turning: frozenset[int]) -> list[list[int]]:
+    """The steps of an oval along its chain, and those about the ends of it; of any other round all steps."""
+    ends = [t for t in range(each) if {t, (t + 1) % tops} & turning]
     return [sort for sort in ([t for t in range(each) if t not in ends], ends) if sort]
 
 

@@ -20,8 +20,8 @@ RING_PITCH = 0.9
 CHAIN_LEVEL = 0.3
 
 
-#: From the middle of the chain at either end to its outer end.
-CHAIN_END = 0.52
+#: From the middle of the chain at either end to where a fan about it turns.
+CHAIN_END = 0.15
 
 
 def lay_centre(fabric: Fabric, start: float) -> tuple[Laid, float]:

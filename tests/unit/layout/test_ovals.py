@@ -1,0 +1,64 @@
+"""Ovals: stitches along the foundation stand upright, those in its end chains fan about them, on either side alike.
+
+Source: that an oval is drawn with straight sides and round ends is common practice of printed charts, no source.
+"""
+
+import itertools
+import math
+
+import pytest
+from hookfold.charts.layout.rounds.lay import lay_rounds
+from hookfold.charts.model.rows.work import work_text
+
+TALL = """Ch 13.
+Rnd 1: 3 dc in 4th ch from hook (beg 3 sk ch count as dc), dc in next 8 ch, 6 dc in last ch; working along opposite side of foundation chain, dc in next 8 ch, 2 dc in last ch, join with sl st in top of beg ch-3.
+Rnd 2: Ch 3 (counts as dc), dc in same st as join, 2 dc in each of next 3 dc, dc in next 8 dc, 2 dc in each of next 6 dc, dc in next 8 dc, 2 dc in each of last 2 dc, join with sl st in top of beg ch-3.
+"""
+LOW = """Ch 10.
+Rnd 1: 3 sc in 2nd ch from hook, sc in next 7 ch, 3 sc in last ch; working along opposite side of foundation chain, sc in next 7 ch, join with sl st in first sc.
+Rnd 2: Ch 1, 2 sc in each of next 3 sc, sc in next 7 sc, 2 sc in each of next 3 sc, sc in next 7 sc, join with sl st in first sc.
+"""
+
+
+@pytest.fixture(params=[TALL, LOW], ids=["tall", "low"])
+def laid(request):
+    found = work_text(request.param)
+    assert not found.problems
+    return lay_rounds(found.fabric)
+
+
+def along(laid):
+    """The stitches of each round that stand along the foundation: over it, and of a place of their own."""
+    half = max(x for s in laid.centre.spots for x, _, _ in s.ovals)
+    for ring in laid.rings:
+        spots = [s for s in ring.laid.spots if s.role == "stitch" and abs(s.feet[0][0]) < half - 0.4]
+        yield ring, [s for s in spots if abs(s.head[0]) < half - 0.4]
+
+
+def test_the_sides_stand_upright(laid):
+    """Their stems lean no more than 12 degrees; those of fans do."""
+    for _, spots in along(laid):
+        assert len(spots) >= 12
+        for spot in spots:
+            (x, y), (a, b) = spot.head, spot.feet[0]
+            assert math.degrees(math.atan2(abs(x - a), abs(y - b))) < 12.0
+
+
+def test_the_sides_are_as_wide_as_their_stitches(laid):
+    """From head to head between 0.9 and 1.15 stitches, above and below alike."""
+    for _, spots in along(laid):
+        for upper in (True, False):
+            xs = sorted(s.head[0] for s in spots if (s.head[1] < 0.0) is upper)
+            assert all(0.9 <= b - a <= 1.15 for a, b in itertools.pairwise(xs))
+
+
+def test_fans_stand_round_the_chains_at_the_ends(laid):
+    """Each foot on the side of the chain that its head lies on, none inside the chain or on another one."""
+    ends = [max(laid.centre.spots, key=lambda s: sign * s.ovals[0][0]).ovals[0][:2] for sign in (1.0, -1.0)]
+    fans = [s for s in laid.rings[0].laid.spots if s.role == "stitch" and abs(s.head[0]) > ends[0][0] - 0.3]
+    assert len(fans) >= 6
+    for spot in fans:
+        x, y = min(ends, key=lambda at: math.dist(at, spot.head))
+        (a, b), (c, d) = spot.feet[0], spot.head
+        assert 0.3 <= math.dist((a, b), (x, y)) <= 0.55
+        assert (a - x) * (c - x) + (b - y) * (d - y) > 0.0
