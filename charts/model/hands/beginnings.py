@@ -47,6 +47,8 @@ def tile_sides(ops: tuple[Op, ...]) -> tuple[int, ...]:
 
 def beginning_chain(p: Hand) -> bool:
     """Whether no stitch has been made: this chain lifts the work to its height."""
+    if not p.out and p.here > 1 and p.last is None and not p.rotated:
+        return False  # "skip first 7 sts, ch 2": chains over what was passed over
     return all(s.role == "travel" for s in p.out) and not p.leads
 
 
