@@ -74,7 +74,7 @@ def ops_of(w: Working, text: RowText, number: int, n: int, again: Again | None) 
         else (number + again.first if n == 0 else text.first + again.first, text.first + again.last)
     )
     span = max(last - first + 1, 1)
-    source = first + n % span
+    source = _in_turn(w, text, n) or first + n % span
     _check_end(w, text, number, source)
     found = (w.by_part.get(again.part, {}) if again.part else w.by_number).get(source)
     if found is None:
@@ -84,8 +84,29 @@ def ops_of(w: Working, text: RowText, number: int, n: int, again: Again | None) 
         return (), number
     ops, origin = found
     _check_swaps(w, text, ops, source)
-    extra = tuple(op for op in text.ops if op is not again)
+    in_turn = _told_in_turn(text)
+    extra = tuple(op for op in text.ops if op is not again and op not in in_turn)
     return again_ops(w, ops, origin or source, number, extra), origin or source
+
+
+def _told_in_turn(text: RowText) -> tuple[Again, ...]:
+    """Several rows that a run of rows repeats one after the other: "rep Row 5 once, then Rows 3-5 twice"."""
+    again = (op for op in text.ops if isinstance(op, Again) and not op.part and not op.swap)
+    told = tuple(op for op in again if op.last >= op.first > 0)
+    return told if len(told) > 1 and text.last > text.first > 0 else ()
+
+
+def _in_turn(w: Working, text: RowText, n: int) -> int:
+    """Which row the nth of a run repeats, where its rows are told in turn; else 0. Reports it where they are another
+    number of rows than the run."""
+    told = _told_in_turn(text)
+    rows = [number for op in told for _ in range(max(op.times, 1)) for number in range(op.first, op.last + 1)]
+    wanted = text.last - text.first + 1
+    if told and len(rows) != wanted and n == 0:
+        says = f"the rows that are repeated are {len(rows)}, but {text.label} are {wanted}"
+        remedy = "change how often they are repeated, or the rows' numbers"
+        reporting.stuck_once(w, text, Stuck(says, remedy, told[0].at))
+    return rows[n % len(rows)] if rows and told else 0
 
 
 def _check_growth(w: Working, text: RowText, again: Again, number: int, *, goes: bool) -> None:

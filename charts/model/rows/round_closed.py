@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from ...pattern.lexicon import TURNING
+from ...pattern.lexicon import TURNING, together
 from ...pattern.tree import Act, Chain, Into, Make, Op, Skip, Special, Star, Times
 
 
@@ -71,13 +71,18 @@ def _chained(work: Sequence[Op], ends: list[str], specials: Mapping[str, Special
     return [*stands, behind] if count == 1 or behind[:1] == ["cl"] else stands
 
 
+def gathers(stitch: str, specials: Mapping[str, Special]) -> bool:
+    """Whether a stitch is a cluster: so called, or tall stitches drawn together."""
+    drawn = together(stitch) > 1 and not stitch.startswith("sc")
+    return stitch == "cl" or drawn or (stitch in specials and specials[stitch].kind == "cl")
+
+
 def _shape(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> list[str]:
     """The stitches and chains that clauses make, in a row: "dc", "3", "dc"; a gathered stitch is "cl"."""
     out: list[str] = []
     for op in ops:
         if isinstance(op, Make):
-            gathered = op.stitch == "cl" or (op.stitch in specials and specials[op.stitch].kind == "cl")
-            out += ["cl" if gathered else op.stitch] * op.count
+            out += ["cl" if gathers(op.stitch, specials) else op.stitch] * op.count
         elif isinstance(op, Chain):
             out.append(str(op.count))
         elif isinstance(op, Into | Times):

@@ -136,7 +136,9 @@ class CountReader:
         if not _goes_to_end(words[:at]):
             return None
         said = self._said(words, at, end)
-        return said if said is not None and [noun.name for _, noun in said.parts] == ["st"] else None
+        if said is None or len(said.parts) != 1:
+            return None
+        return said if said.parts[0][1].name == "st" or _only_yarn(words[end:]) else None
 
     def _end(self, words: list[Word], at: int) -> tuple[int, int]:
         """Where the words of a count end: without and with the row that it names behind it."""
@@ -305,6 +307,12 @@ def _counts_things(low: str) -> bool:
     """Whether words count things that are no stitches: "10 arches", "5 points", "9 arches and a half"."""
     low = " ".join(low.split()).strip(" .")
     return bool(_THINGS.fullmatch(low)) and not _NO_THINGS.search(low.replace("half at each end", "half"))
+
+
+def _only_yarn(words: Sequence[Word]) -> bool:
+    """Whether nothing stands there but what is done with yarns: "Join B. Break A. Turn."."""
+    known = ("join", "break", "cut", "drop", "fasten", "off", "turn", "with", "new", "yarn", "color", "colour", "and", "to", "change", "in", "pick", "up")
+    return all(w.is_sign or w.text in known or "LETTER" in w.kinds for w in words)
 
 
 #: No count of a row is told in so many words.
