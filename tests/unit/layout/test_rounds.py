@@ -309,3 +309,16 @@ def test_stitches_in_one_space_go_in_side_by_side_about_its_middle(many):
         arch = (sum(x for x, _, _ in chain.ovals), sum(y for _, y, _ in chain.ovals))
         aside = math.remainder(math.atan2(middle[1], middle[0]) - math.atan2(arch[1], arch[0]), math.tau)
         assert abs(aside) * math.hypot(*middle) < 0.2
+
+
+@pytest.mark.parametrize(("colours", "numbers"), [("AAA", {"1", "2", "3"}), ("AAB", {"1 A", "2 A", "3 B"}), ("BAA", {"1 B", "2 A", "3 A"})])
+def test_numbers_name_the_colour_of_their_round_where_there_are_several(colours, numbers):
+    text = (
+        "Terms: US\nRnd 1: 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each st around. (12 sc)\n"
+        "Rnd 3: *Sc in next st, 2 sc in next st; rep from * around. (18 sc)\n"
+    )
+    fabric = work_text(text).fabric
+    rows = tuple(dataclasses.replace(row, colour=colour) for row, colour in zip(fabric.rows, colours, strict=True))
+    (sheet,) = chart_document(dataclasses.replace(fabric, rows=rows), Heading("Disc"), Setting()).sheets
+    said = {words for words, _ in svg_ruler.read(write(sheet)).texts}
+    assert {words for words in said if re.fullmatch(r"\d( [AB])?", words)} == numbers
