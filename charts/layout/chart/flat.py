@@ -178,8 +178,11 @@ def _sentences(job: Job) -> list[str]:
     """How to read this chart."""
     side = "left" if job.setting.hand == "left" else "right"
     rows = [course.worked.row for course in job.view.laid.courses]
+    given = any(spot.role == "stitch" for spot in job.view.laid.foundation.spots)
+    lowest = "the lowest row, which is there already," if given else "the lowest row"
+    begins = "the foundation" if job.view.chains else lowest
     said = [
-        f"Seen from the right side, for {side}-handed work; begin at the foundation and follow the arrows."
+        f"Seen from the right side, for {side}-handed work; begin at {begins} and follow the arrows."
     ]
     if job.extra.counts:
         said.append(counted_words(rows))
@@ -297,7 +300,7 @@ def _notes_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], mm: float) -> Sh
     head = Text(frame.content[0], y0 - 3.2, says, SMALL_MM, weight="bold", colour=DARK, name="plan title")
     items: list[Item] = [block, head, Group("overview", small_groups, "The whole chart"), overview(tiles, place)]
     return finish(
-        frame, job.heading, items, number=1, of=len(tiles) + 1, scale=f"On the parts {scale_of(mm)}",
+        frame, job.heading, items, number=1, of=len(tiles) + 1, scale=scale_of(mm, "Parts drawn"),
         title=f"{NAME}: {job.heading.title}", desc=_describe(job),
     )  # fmt: skip
 

@@ -17,6 +17,7 @@ from hookfold.charts.layout.chart.condense import OPEN
 from hookfold.charts.layout.chart.either import ChartSetting, Colour, chart_document
 from hookfold.charts.layout.sheets.chart_setting import PALE, RowNotShown
 from hookfold.charts.model.cloth.fabric import Fabric
+from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.setting import Heading, Setting
 
 HEADING = Heading(
@@ -221,3 +222,14 @@ def test_colours_named_by_words_get_letters():
     words = [text for text, _ in read.texts]
     assert "moss" in words and "yarn B" in words and words.count("A") >= 2
     assert svg_ruler.text_over_glyphs(read) == []
+
+
+@pytest.mark.parametrize(
+    ("below", "begins"),
+    [("Over 9 sc.\n", "begin at the lowest row, which is there already,"), ("Ch 10.\n", "begin at the foundation and")],
+)
+def test_the_sheet_says_where_to_begin(below, begins):
+    row = "Row 1: Sc in each st across." if "Over" in below else "Row 1: Sc in 2nd ch from hook and in each ch across."
+    drawn = chart_document(work_text(f"Terms: US\n{below}{row}\n").fabric, Heading("Edge"), Setting(), {}, {}, None)
+    labels = " ".join(re.findall(r'aria-label="([^"]*)"', write(drawn.sheets[0]).decode()))
+    assert begins in labels and "Drawn at 1 stitch = " in labels
