@@ -18,6 +18,8 @@ Place = tuple[float, float]
 TOPPED = ("stitch", "turning", "edge")
 #: A V is no longer than this, in stitch widths: beyond lie chains.
 LONGEST_TOP = 1.25
+#: Where no chains lie between two stitches the yarn goes over, drawn long; further apart they are not neighbours.
+LONGEST_DRAWN = 4.0
 #: The V of the first stitch of a row lies on its own post.
 EDGE_TOP = 0.5
 
@@ -89,21 +91,24 @@ def in_order(row: Sequence[Made], *, closed: bool = False) -> list[Made]:
         here = row[at]
         before = row[tops[place - 1]] if place or closed else None
         after = row[tops[(place + 1) % len(tops)]] if place + 1 < len(tops) or closed else None
-        found[at] = _between(here, before, after, chained=at != tops[place - 1] + 1)
+        gap = row[tops[place - 1] + 1 : at] if place else (*row[tops[-1] + 1 :], *row[:at])
+        found[at] = _between(here, before, after, chained=any(s.spot.role == "chain" for s in gap))
     return found
 
 
 def _between(here: Made, before: Made | None, after: Made | None, *, chained: bool) -> Made:
     """A stitch between its neighbours: a V is as long as the way to the one before, where no chains lie between."""
     (x, y), along = here.head, here.along
-    if before is not None and math.dist(before.head, here.head) < LONGEST_TOP * 2:
+    reach = LONGEST_TOP * 2 if chained else LONGEST_DRAWN
+    if before is not None and math.dist(before.head, here.head) < reach:
         along = unit(x - before.head[0], y - before.head[1])
     elif after is not None and math.dist(after.head, here.head) < LONGEST_TOP * 2:
         along = unit(after.head[0] - x, after.head[1] - y)
     if before is None:
         long = EDGE_TOP
     else:
-        long = min(0.9 if chained else math.dist(before.head, here.head), LONGEST_TOP)
+        far = math.dist(before.head, here.head)
+        long = min(0.9, LONGEST_TOP) if chained else far if far < LONGEST_DRAWN else LONGEST_TOP
     up = _upward(along, here.up)
     return replace(here, along=along, up=up, back=(x - along[0] * long, y - along[1] * long))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import itertools
+import math
 from bisect import bisect_right
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
@@ -40,6 +41,7 @@ def flat_cloth(fabric: Fabric, hand: Hand = "right", heights: Sequence[float] | 
     every = list(below)
     for course in laid.courses:
         here = crossed(in_order([_stitch(course, s, m, at, made) for s, m in _items(course)]))
+        here = [_from_chain(s, below) for s in here] if course.index == 0 and fabric.start == "chain" else here
         made[course.index] = {s.spot.item: s for s in here}
         every += here
     middle, repeat = _typical(fabric, laid, rows)
@@ -111,6 +113,19 @@ def _stitch(course: Course, spot: Spot, made: Stitch, at: At, below: Mapping[int
     if spot.role == "start":
         return _hugging(found)
     return _round_post(found, below) if spot.is_posted else found
+
+
+def _from_chain(found: Made, below: Sequence[Made]) -> Made:
+    """The first row's beginning chain grows out of the foundation's last one: its foot begins there."""
+    if found.spot.role not in ("start", "turning") or not found.feet or not below:
+        return found
+    foot = found.feet[0]
+    last = min(below, key=lambda s: math.dist(s.head, foot))
+    far = foot[0] - last.head[0]
+    if abs(far) < 0.5:
+        return found
+    begins = (last.head[0] + math.copysign(0.4, far), last.head[1] - 0.12)
+    return replace(found, feet=(begins, (foot[0], last.head[1] - 0.06), *found.feet[1:]))
 
 
 def _hugging(found: Made) -> Made:

@@ -211,7 +211,7 @@ def _chains(skein: Skein, made: Made, at: int, colour: int) -> None:
     """A run of chains along its line, or standing one on the other as a beginning chain does."""
     line = made.line
     if made.spot.role in ("start", "turning") and made.feet:
-        line = (made.feet[0], made.head)
+        line = (*made.feet, made.head)
     if len(line) < 2:
         x, y = line[0] if line else made.head
         dx, dy = made.along
