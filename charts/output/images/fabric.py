@@ -16,7 +16,7 @@ from ...picture.scene import Drawn, Image
 from ...picture.views import Look, close_view, flat_view, folded_view
 from ...picture.worn import worn_view
 from ...setting import Hand
-from ..piece import Piece
+from ..piece import Piece, laid_open
 
 #: A view, the side that is seen, the width in pixels, and the kind of file.
 Asked = tuple[str, str, int, str]
@@ -29,9 +29,10 @@ YARNS = ("#c2674c", "#e6d8bd", "#466b7a", "#d3a13c", "#7c4b5e", "#73875c")
 
 
 def cloth_of_piece(piece: Piece, hand: Hand = "right") -> Cloth:
-    """A sized piece as cloth, its rows as high as planned."""
+    """A sized piece as cloth, its rows as high as planned; a tube laid open, as its rounds are all as wide."""
     heights = [h / piece.plan.stitch_mm for section in piece.plan.sections for h in section.row_heights_mm]
-    return cloth_of(piece.fabric, hand, heights)
+    fabric = laid_open(piece.fabric) if piece.fabric.rows[0].is_round else piece.fabric
+    return cloth_of(fabric, hand, heights)
 
 
 def colours_of_piece(piece: Piece) -> dict[str, str]:

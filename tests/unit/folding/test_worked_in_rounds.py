@@ -1,6 +1,7 @@
 """Tubes: a joined chain, rounds that fit round the thing, a chart laid open, no border and no turning."""
 
 import re
+import struct
 
 import pytest
 from hookfold.charts import engrave
@@ -93,3 +94,10 @@ def test_start_writes_rounds_that_hold(kind, stitch):
     for terms in ("US", "UK"):
         text = starter(Start(kind, "Tube", measures, 16, 12, terms=terms, stitch=stitch))
         assert not engrave.check(text, "tube.toml").problems, text
+
+
+def test_a_tube_is_pictured_laid_open_as_wide_as_it_is_round():
+    made = engrave.fabric_picture(COSY, "cosy.toml", Setting(), ("flat", "right", 320, "png"))
+    wide, high = struct.unpack(">II", made[16:24])
+    # 240 mm round and 75 mm high, with a margin on all sides.
+    assert 2.2 < wide / high < 3.3
