@@ -38,7 +38,7 @@ def grey_of(colour: str) -> str:
     """The grey as light as #rrggbb (relative luminance, WCAG 2.2; the curve of sRGB, IEC 61966-2-1); "" for none.
 
     >>> grey_of("#3a6ead"), grey_of("#ffffff"), grey_of("")
-    ('#6b6b6b', '#ffffff', '')
+    ('#6c6c6c', '#ffffff', '')
     """
     if not colour:
         return ""

@@ -249,7 +249,7 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
     p.touched, p.landmark, p.exact = Grown(), False, False
     try:
         p.site.steps.spend(op, TRY_STEPS)
-        p.sequence(part, 0)
+        _play_part(p, op, part)
         p.sequence(tail, 0, top=top)
         if top:
             row_end.check_end(p)
@@ -257,6 +257,18 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
     except Stuck as stuck:
         return stuck
     return None
+
+
+def _play_part(p: Hand, op: Star, part: tuple[Op, ...]) -> None:
+    """The part of one more repetition. What ends a round is said of the round: "ending last rep with dc in first dc"
+    comes back to its first stitch, not to the first of those ahead."""
+    repeating = p.repeating
+    if op.ending and p.site.is_round:
+        p.repeating = 0
+    try:
+        p.sequence(part, 0)
+    finally:
+        p.repeating = repeating
 
 
 def check_left_behind(p: Hand, op: Star, since: int) -> None:

@@ -70,9 +70,10 @@ def _best(w: Working, task: Task) -> Tried:
     if found.faults and task.stated and _may_be_cut_short(task):
         other = _first_good(w, task, in_all=False, cut_short=True)
         found = other if not other.faults and other.row.made != w.base().made else found
-    if not found.faults and not task.stated and w.rows and readings.base_has_chains(w) and _may_be_cut_short(task):
+    open_end = not found.faults and not task.stated and w.rows and readings.base_has_chains(w)
+    if open_end and (_may_be_cut_short(task) or _slips_to_its_start(task)):
         other = _first_good(w, task, in_all=False, cut_short=True)
-        found = other if not other.faults and _goes_further(other.row, found.row) else found
+        found = other if not other.faults and _goes_further(other.row, found.row, w.base()) else found
     if w.rows and task.text.is_round and (found.faults or round_closed.by_chains(task.ops)):
         found = _closed_by_its_first(w, task, found)
     if found.faults and found.stuck is None and task.stated and _slips_on(task.ops):
@@ -101,13 +102,22 @@ def _may_be_cut_short(task: Task) -> bool:
     return task.text.is_round and begun and star > 0
 
 
-def _goes_further(row: Row, other: Row) -> bool:
-    """Whether a row works into more of the spaces below than another reading of it, which leaves some."""
-    return len(_spaces_worked(row)) > len(_spaces_worked(other))
+def _slips_to_its_start(task: Task) -> bool:
+    """Whether a round repeats from its beginning on what ends with a slip stitch: the last of them closes the round."""
+    star = next((op for op in task.ops if not isinstance(op, Act)), None)
+    last = star.ops[-1] if isinstance(star, Star) and star.more is None and star.until is None else None
+    return task.text.is_round and isinstance(last, Make) and last.stitch == "sl st"
 
 
-def _spaces_worked(row: Row) -> set[int]:
-    return {f.at for s in row.stitches for f in s.feet if f.back == 1 and f.hold == "space"}
+def _goes_further(row: Row, other: Row, base: Row) -> bool:
+    """Whether a row works into more of the spaces below, or of their chains, than another reading of it, which leaves
+    some."""
+    return len(_spaces_worked(row, base)) > len(_spaces_worked(other, base))
+
+
+def _spaces_worked(row: Row, base: Row) -> set[int]:
+    feet = (f for s in row.stitches for f in s.feet if f.back == 1)
+    return {f.at for f in feet if f.hold == "space" or base.stitches[f.at].kind == "ch"}
 
 
 def _slips_on(ops: tuple[Op, ...]) -> bool:
