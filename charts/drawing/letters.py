@@ -16,6 +16,8 @@ from importlib import resources
 from .geometry import number, relative_data
 
 _PART = re.compile(r"([MLQZ])([^MLQZ]*)")
+#: A space at which a line may be broken: not one between a number and its unit.
+_SPACE = re.compile(r"(?<!\d) | (?!(?:mm|cm|m|in|g|%)(?![A-Za-z]))")
 #: What stands for a character without an outline: an open box.
 _BOX = (600, "M60 0L60 -660L540 -660L540 0ZM120 -60L480 -60L480 -600L120 -600Z")
 
@@ -111,9 +113,10 @@ def has(char: str, weight: str = "regular") -> bool:
 
 
 def wrapped(text: str, width: float, size: float, weight: str = "regular") -> list[str]:
-    """The lines of `text` that fit in `width` mm, broken at spaces; a longer word where it must be."""
+    """The lines of `text` that fit in `width` mm, broken at spaces but not between a number and its unit; a longer
+    word where it must be."""
     lines: list[str] = []
-    for word in text.split():
+    for word in filter(None, _SPACE.split(" ".join(text.split()))):
         joined = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(joined, size, weight) <= width:
             lines[-1] = joined

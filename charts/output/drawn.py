@@ -17,7 +17,7 @@ from ..picture.encoded import encoded
 from ..setting import ChartSetting, Heading, Setting
 from . import words
 from .booklet.book import Picture
-from .images.fabric import WHOLE_PX, fabric_file, whole_view
+from .images.fabric import WHOLE_PX, cover_view, fabric_file
 from .images.shared import shared_piece, shared_written
 from .piece import Piece, heading_of, laid_open
 from .written import title_of, worked_text
@@ -87,9 +87,9 @@ def text_images(text: str, name: str, setting: Setting) -> dict[str, bytes]:
 
 
 def cover_of(worked: Piece | Worked, name: str, setting: Setting) -> Picture:
-    """The fabric as it will look, on its object where it is folded, for a booklet's cover."""
+    """The fabric as it will look, on its object where it is folded, for a cover; a long piece also close up."""
     if isinstance(worked, Piece):
-        made = encoded(whole_view(worked, setting.hand), "jpg")
+        made = encoded(cover_view(worked, setting.hand), "jpg")
     else:
         made = fabric_file(worked, name, setting.hand, ("flat", "right", WHOLE_PX, "jpg"))
     return Picture(made, "jpg", "The piece as it will look, drawn from its stitches")

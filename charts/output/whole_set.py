@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from ..drawing.display import Document
+from ..pattern.file.kinds import OBJECT_KINDS
 from ..setting import ChartSetting, Setting
 from .booklet.book import Picture
 from .booklet.contents import book_of
@@ -60,10 +61,16 @@ def piece_booklet(piece: Piece, setting: Setting, columns: int, photo: Picture |
     plates = (
         *plates_of("Chart", piece_chart(titled, setting, extra)),
         *plates_of("Folding and joining", piece_assembly(titled, setting)),
-        *plates_of("Paper mock-up", piece_template(titled, setting)),
+        *(plates_of("Paper mock-up", piece_template(titled, setting)) if _cut_out(shown) else ()),
     )
     sized = {name: (one, yarn_of_piece(one)) for name, one in sizes.items()}
     return pressed(book_of(shown, yarn_of_piece(shown), sized, plates, setting, cover=photo, columns=columns))
+
+
+def _cut_out(piece: Piece) -> bool:
+    """Whether a paper mock-up tells more than the measurements do: where it is tried on an object, or folded as the
+    pattern says."""
+    return OBJECT_KINDS[piece.plan.kind].holds or bool(piece.pattern.folds)
 
 
 def _drawn_size(piece: Piece, sizes: Mapping[str, Piece]) -> tuple[Piece, str]:

@@ -103,12 +103,24 @@ def _gathered(
             out.append(_line(piece, fabric, terms, at, at + run))
             at += run
         elif more:
-            out += [_line(piece, fabric, terms, i, i + 1) for i in range(at, at + period)]
+            out += _block(piece, fabric, terms, keys, at, at + period)
             out += _repeats(fabric, at, period, more)
             at += period + more
         else:
             out.append(_line(piece, fabric, terms, at, at + 1))
             at += 1
+    return out
+
+
+def _block(
+    piece: WrittenPattern, fabric: Fabric, terms: str, keys: Sequence[tuple[object, ...]], at: int, end: int
+) -> list[Line]:  # fmt: skip
+    """The rows that come again, those alike gathered."""
+    out: list[Line] = []
+    while at < end:
+        run = _run(keys, at, end)
+        out.append(_line(piece, fabric, terms, at, at + run))
+        at += run
     return out
 
 

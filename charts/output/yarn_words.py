@@ -34,6 +34,8 @@ def yarn_line(pattern: Pattern) -> str:
 
 #: What stands over the cells of a need.
 HEAD = ("colour", "weight", "length", "balls", "ends to weave in")
+#: A cell of which nothing is known.
+NOT_KNOWN = "not known"
 
 
 def _need_line(need: YarnNeed, pattern: Pattern, estimated: bool) -> str:
@@ -44,8 +46,8 @@ def need_cells(need: YarnNeed, pattern: Pattern, estimated: bool) -> tuple[str, 
     """A colour's name, weight, length, balls and ends; "about" where no swatch was weighed."""
     name = next((f"{c.letter} ({c.name})" for c in pattern.colours if c.letter == need.letter), "the yarn")
     about = "about " if estimated else ""
-    weight = f"{about}{need.grams:.0f} g" if need.grams is not None else "not known"
-    length = f"{about}{need.metres:.0f} m" if need.metres is not None else "not known"
+    weight = f"{about}{need.grams:.0f} g" if need.grams is not None else NOT_KNOWN
+    length = f"{about}{need.metres:.0f} m" if need.metres is not None else NOT_KNOWN
     if need.metres_range:
         length += f" ({need.metres_range[0]:.0f} to {need.metres_range[1]:.0f} m)"
     return name, weight, length, _balls(need), str(need.ends)
@@ -54,6 +56,6 @@ def need_cells(need: YarnNeed, pattern: Pattern, estimated: bool) -> tuple[str, 
 def _balls(need: YarnNeed) -> str:
     """Whole balls; of an estimate the fewest and the most that may be needed."""
     if need.balls is None:
-        return "not known"
+        return NOT_KNOWN
     fewest, most = need.balls_range or (need.balls, need.balls)
     return str(most) if fewest == most else f"{fewest} to {most}"

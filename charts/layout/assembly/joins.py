@@ -42,7 +42,7 @@ def joins_picture(folding: Folding, style: Style, wide: float, tall: float) -> P
     below = sum(max(map(_ladder_height, row)) for row in ladders) + 4.0
     room = (
         wide - 2 * _MARGIN - (0 if level else layers + 6),
-        max(58.0, tall - 2 * _MARGIN - below - (layers if level else 0)),
+        max(min(58.0, 0.58 * tall), tall - 2 * _MARGIN - below - (layers if level else 0)),
     )
     divisor = scale_for(right - left, bottom - top, *room)
     size = ((right - left) / divisor, (bottom - top) / divisor)

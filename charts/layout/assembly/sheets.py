@@ -30,7 +30,19 @@ from ...model.sizing.plan import Plan
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...setting import Heading, Setting
 from ..sheets.page import Frame, finish, own_page, page
-from ..sheets.panel import GUTTER_MM, Panel, Placed, captioned, draw, flow, height_of, side_by_side, with_key
+from ..sheets.panel import (
+    GUTTER_MM,
+    Panel,
+    Placed,
+    captioned,
+    draw,
+    flow,
+    height_of,
+    lone_widened,
+    side_by_side,
+    widened,
+    with_key,
+)
 from .border import border_picture
 from .border_corner import CORNER, corner_picture, corner_sentence
 from .flat import flat_picture, part_notes
@@ -41,6 +53,8 @@ from .tube import tube_picture
 from .worn import object_picture, slabs_of
 
 NAME = "Folding and joining"
+#: How high the drawing of the joins may be: the first that takes the fewest pages.
+_JOINS_MM = (104.0, 84.0)
 
 
 def assembly_document(
@@ -61,18 +75,30 @@ def assembly_document(
     needs = key_needs(folding, border)
     narrow, broad = (Panel("", "Key to lines and signs", key_picture(look, w, needs), half) for w, half in
                      (((wide - GUTTER_MM) / 2, True), (wide, False)))  # fmt: skip
-    panels = _panels(plan, folding, border, setting, look, frame)
-    pages = with_key(flow(panels, wide, tall, look), narrow, broad, wide, tall, look)
+    tries = [_panels(plan, folding, border, setting, look, frame, most) for most in _JOINS_MM]
+    laid = [_pages(panels, (narrow, broad), wide, tall, look) for panels in tries]
+    pages, panels = min(zip(laid, tries, strict=True), key=lambda one: len(one[0]))
     sheets = [_sheet(frame, heading, look, placed, k, len(pages)) for k, placed in enumerate(pages, 1)]
     whole = None
     if len(pages) > 1:
-        (strip,) = with_key(flow(panels, wide, math.inf, look), narrow, broad, wide, math.inf, look)
+        (strip,) = _pages(panels, (narrow, broad), wide, math.inf, look)
         high = max(y + height_of(panel, w, look) for panel, _, y, w in strip)
         own = own_page(heading, setting, name=NAME, width=wide, height=high)
         whole = _sheet(own, heading, look, strip, 1, 1)
     title = f"{heading.title}: folding and joining"
     document = Document(tuple(sheets), title, heading.author, heading.licence, whole=whole)
     return in_greys(document) if setting.tone == "mono" else document
+
+
+def _pages(
+    panels: Sequence[Panel], key: tuple[Panel, Panel], wide: float, tall: float, look: Style
+) -> list[list[Placed]]:
+    """The panels and the key on pages; a half that stands alone has the whole line where that saves a page, or where
+    nothing came to stand beside it."""
+    halved, whole = (
+        with_key(flow(some, wide, tall, look), *key, wide, tall, look) for some in (panels, lone_widened(panels))
+    )
+    return whole if len(whole) < len(halved) else [widened(placed, wide) for placed in halved]
 
 
 def _sheet(frame: Frame, heading: Heading, look: Style, placed: Sequence[Placed], number: int, of: int) -> Sheet:
@@ -100,7 +126,7 @@ def key_needs(folding: Folding, border: BorderPlan | None) -> set[str]:
 
 
 def _panels(
-    plan: Plan, folding: Folding, border: BorderPlan | None, setting: Setting, look: Style, frame: Frame
+    plan: Plan, folding: Folding, border: BorderPlan | None, setting: Setting, look: Style, frame: Frame, joins: float
 ) -> list[Panel]:  # fmt: skip
     wide, half = frame.content_width, (frame.content_width - GUTTER_MM) / 2
     if OBJECT_KINDS[plan.kind].rounds:
@@ -113,7 +139,7 @@ def _panels(
     made += edge if first else []
     made += [_fold(folding, k, look, half) for k in range(folding.joined)]
     if folding.joined and joins_of(folding):
-        made.append(_joins(folding, look, wide))
+        made.append(_joins(folding, look, wide, joins))
     made += [] if first else edge
     made += [_fold(folding, k, look, half) for k in range(folding.joined, len(folding.stages))]
     if folding.stages and len(folding.joined_stack.facets) <= 6:
@@ -137,14 +163,14 @@ def _fold(folding: Folding, index: int, look: Style, half: float) -> Panel:
     return Panel("", fold_sentence(folding, index), fold_picture(folding, stage, look, half, 78.0), half=True)
 
 
-def _joins(folding: Folding, look: Style, wide: float) -> Panel:
+def _joins(folding: Folding, look: Style, wide: float, tall: float) -> Panel:
     joins = joins_of(folding)
     notes = tuple(f"{join_letter(k)}: {join_sentence(j)}" for k, j in enumerate(joins))
     sentence = (
         "Lay the edges together row for row and hold them with stitch markers at both ends of every "
         "lettered stretch."
     )
-    return Panel("", sentence, joins_picture(folding, look, wide, 104.0), notes=notes)
+    return Panel("", sentence, joins_picture(folding, look, wide, tall), notes=notes)
 
 
 def _border(

@@ -163,6 +163,19 @@ def flow(panels: Sequence[Panel], width: float, height: float, style: Style) -> 
     return pages
 
 
+def lone_widened(panels: Sequence[Panel]) -> list[Panel]:
+    """The panels with the halves that share their line with none as whole ones."""
+    return [
+        replace(panel, half=panel.half and len(line) > 1) for line in _lines(panels) for panel in line
+    ]
+
+
+def widened(page: Sequence[Placed], width: float) -> list[Placed]:
+    """A page on which a half with nothing beside it has the whole line."""
+    levels = [y for _, _, y, _ in page]
+    return [(p, x, y, width if levels.count(y) == 1 else wide) for p, x, y, wide in page]
+
+
 def with_key(
     pages: list[list[Placed]], narrow: Panel, broad: Panel, width: float, height: float, style: Style
 ) -> list[list[Placed]]:

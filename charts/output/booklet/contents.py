@@ -10,7 +10,7 @@ from ...setting import Setting
 from .. import words
 from ..piece import Piece, finished_words, heading_of
 from ..size_words import several
-from ..yarn_words import HEAD, need_cells, yarn_line
+from ..yarn_words import HEAD, NOT_KNOWN, need_cells, yarn_line
 from .book import (
     Band,
     Block,
@@ -103,11 +103,20 @@ def _materials(piece: Piece, yarn: YarnReport, sizes: Mapping[str, tuple[Piece, 
     swatches = tuple(hexes.get(need.letter, "") for need in yarn.needs)
     said = yarn_line(pattern)
     blocks: list[Block] = [Paragraphs((said,))] if said else []
-    blocks += [Table(HEAD, rows, swatches if any(swatches) else ()), Paragraphs((" ".join(yarn.assumptions),), True)]
+    head, rows = _known(HEAD, rows)
+    blocks += [Table(head, rows, swatches if any(swatches) else ()), Paragraphs((" ".join(yarn.assumptions),), True)]
     needed = [f"Hook: {pattern.hook}, or the size that gives the gauge" if pattern.hook else ""]
     needed += ["A yarn needle for the ends, scissors, a tape measure"]
     needed += ["Stitch markers to hold the edges together" if piece.folding.stages else "", pattern.notions]
     return Chapter("Materials", (*blocks, Points(tuple(_capital(one) for one in needed if one))))
+
+
+def _known(
+    head: tuple[str, ...], rows: tuple[tuple[str, ...], ...]
+) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
+    """A table without the columns of which nothing is known in any row."""
+    kept = [k for k in range(len(head)) if any(row[k] != NOT_KNOWN for row in rows)]
+    return tuple(head[k] for k in kept), tuple(tuple(row[k] for k in kept) for row in rows)
 
 
 def _gauge(piece: Piece, setting: Setting) -> Chapter:

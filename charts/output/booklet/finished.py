@@ -62,7 +62,7 @@ def _table(sizes: Mapping[str, Piece]) -> Table:
     if len(plans) > _MOST_BESIDE:
         cells = list(zip(*lines, strict=True))
         return Table(("size", *cells[0]), tuple((name, *row) for name, row in zip(sizes, cells[1:], strict=True)))
-    return Table(("", *(sizes if len(sizes) > 1 else ("this piece",))), tuple(lines))
+    return Table(("", *(sizes if len(sizes) > 1 else ("",))), tuple(lines))
 
 
 def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:

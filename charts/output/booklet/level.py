@@ -22,7 +22,7 @@ def level_of(fabric: Fabric, *, pieces: int = 1) -> tuple[str, tuple[str, ...]]:
     rows = [worked.row for worked in fabric.rows]
     found = [says for says, is_there in (
         ("colour changes", len({worked.colour for worked in fabric.rows}) > 1),
-        ("increases and decreases", _shaped(rows)),
+        ("counts that change from row to row", _shaped(rows)),
         ("several stitches in one place or with chains between", _open(rows)),
         ("single loops", _held(rows, ("front loop", "back loop"))),
         ("stitches worked together in one place", _gathered(rows)),

@@ -37,10 +37,21 @@ def written_book(
         _before(worked, own, setting), *_stitches(worked, setting), *_instructions(worked, own, setting), care,
         *([Chapter("About this pattern", (Paragraphs(said),))] if said else []),
     )  # fmt: skip
+    facts = (("Worked", _worked(worked)), ("Terms", setting.terms))
     return Book(
-        title, own.author, own.licence, (("Terms", setting.terms),), cover, chapters=chapters, plates=tuple(plates),
+        title, own.author, own.licence, facts, cover, chapters=chapters, plates=tuple(plates),
         paper=setting.paper, columns=columns,
     )  # fmt: skip
+
+
+def _worked(worked: Worked) -> str:
+    """How it is worked and how far: "in 5 rounds", "in 2 pieces: 6 rows, 2 rounds"."""
+    told = []
+    for piece in worked.pieces:
+        rows = piece.fabric.rows
+        one = "round" if rows and all(row.is_round for row in rows) else "row"
+        told.append(f"{len(rows)} {one}{'' if len(rows) == 1 else 's'}")
+    return f"in {told[0]}" if len(told) == 1 else f"in {len(told)} pieces: {', '.join(told)}"
 
 
 def _before(worked: Worked, own: OwnWords, setting: Setting) -> Chapter:

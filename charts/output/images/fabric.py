@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import functools
 
+import numpy as np
+
 from ...errors import PatternError, Problem
 from ...layout.chart.margins import lettered
 from ...model.cloth.fabric import Fabric
@@ -22,6 +24,8 @@ from ..piece import Piece, laid_open
 Asked = tuple[str, str, int, str]
 #: How wide the picture of the whole is.
 WHOLE_PX = 1000
+#: A piece so many times as long as it is wide has its stitches shown beside it.
+LONG = 4.0
 #: Views of a piece that is folded and joined.
 FOLDED = ("folded", "on-object")
 #: The yarns of a written pattern, which names no colours: by the letters in their order.
@@ -70,6 +74,17 @@ def fabric_file(worked: Piece | Worked, name: str, hand: Hand, asked: Asked) -> 
 def whole_view(piece: Piece, hand: Hand) -> Image:
     """The whole piece as it will look, on its object where it is folded: on a booklet's cover and in what is shared."""
     return piece_view(piece, hand, "on-object" if piece.folding.stages else "flat", Look(width_px=WHOLE_PX)).image
+
+
+def cover_view(piece: Piece, hand: Hand) -> Image:
+    """The whole piece, and of one so long that its stitches are not to be seen on it some of them close up below."""
+    whole = whole_view(piece, hand)
+    short, long = sorted(piece.plan.finished_mm.values())
+    if long < LONG * short:
+        return whole
+    close = piece_view(piece, hand, "close", Look(width_px=WHOLE_PX, height_px=WHOLE_PX // 2)).image
+    between = np.full((WHOLE_PX // 40, whole.shape[1], 3), 255, dtype=np.uint8)
+    return np.concatenate((whole, between, close))
 
 
 def piece_view(piece: Piece, hand: Hand, view: str, look: Look) -> Drawn:

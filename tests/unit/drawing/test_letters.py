@@ -107,3 +107,10 @@ def test_a_word_too_long_is_broken_into_pieces_as_wide_as_there_is_room():
     assert letters.wrapped("m" * 7, room, 4.0) == ["mmm", "mmm", "m"]
     assert letters.wrapped("m" * 7, room - 0.01, 4.0) == ["mm", "mm", "mm", "m"]
     assert letters.wrapped("mm", 0.1, 4.0) == ["m", "m"]
+
+
+def test_a_number_and_its_unit_stay_on_one_line():
+    room = letters.text_width("(16 rows, 80", 3.0)
+    assert letters.wrapped("(16 rows, 80 mm)", room, 3.0) == ["(16 rows,", "80 mm)"]
+    assert letters.wrapped("worked 3 inside 4", letters.text_width("worked 3", 3.0), 3.0) == ["worked 3", "inside 4"]
+    assert letters.wrapped("", room, 3.0) == []

@@ -42,7 +42,7 @@ def test_folds_come_before_joins_and_joins_before_the_border(name):
 def test_a_pouch_closes_its_flap_last():
     steps = finishing_steps(plans.pouch(), border_plan(plans.pouch()))
     assert steps[-2] == "Fold the flap down over the front (14 rows, 70 mm)."
-    assert steps[-1] == "Slide the object in from the top, behind the front, and close the flap over it."
+    assert steps[-1] == "To put the object in, open the flap, slide it in from the top, behind the front, and close the flap over it."
 
 
 def test_rounds_and_edging_are_said_with_their_counts():

@@ -135,3 +135,33 @@ def test_scales_are_round_numbers_and_fit():
     for width in (60.0, 333.0, 514.0, 1512.0):
         scale = scale_for(width, width / 2, 150.0, 90.0)
         assert scale in SCALES and width / scale <= 150.0
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("name", sorted(plans.ALL))
+def test_no_page_holds_one_small_drawing_alone_that_could_stand_on_its_neighbours(name, paper):
+    """Pages in a row that are less than full together are one page; what stands alone on its line has all of it."""
+    from hookfold.charts.drawing.style import style
+    from hookfold.charts.layout.assembly import sheets
+    from hookfold.charts.layout.sheets.page import page
+    from hookfold.charts.layout.sheets.panel import height_of
+
+    laid = []
+    made = sheets._pages
+    frame = page(HEAD, Setting(paper=paper), name="x")
+
+    def noted(*asked):
+        laid.append(made(*asked))
+        return laid[-1]
+
+    sheets._pages = noted
+    try:
+        document(name, paper)
+    finally:
+        sheets._pages = made
+    pages = min((found for found in laid[:2]), key=len)
+    for placed in pages:
+        levels = [y for _, _, y, _ in placed]
+        assert all(wide == frame.content_width for _, _, y, wide in placed if levels.count(y) == 1)
+    full = [max(y + height_of(p, w, style()) for p, _, y, w in placed) for placed in pages]
+    assert all(a + b > frame.content_height for a, b in itertools.pairwise(full))

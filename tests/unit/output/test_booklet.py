@@ -274,3 +274,18 @@ def test_what_the_rows_are_called_is_explained():
 )
 def test_words_that_differ_in_numbers_only_are_one(texts, one):
     assert merged(texts) == one
+
+
+def test_columns_of_which_nothing_is_known_are_left_out():
+    unweighed = re.sub(r"yarn = .*\n", "", SIZED.split("[sizes]")[0])
+    said = said_in(PdfReader(io.BytesIO(engrave.booklet(unweighed, "wallet.toml", Setting()))))
+    assert "not known" not in said and "ends to weave in" in said and "weight" not in said[said.index("Materials") : said.index("Gauge")]
+
+
+def test_a_piece_that_is_tried_on_nothing_has_no_paper_mock_up():
+    flat = SIZED[: SIZED.index("[object]")] + '[object]\nkind = "panel"\nwidth = "60 mm"\nheight = "90 mm"\n' + (
+        '[[section]]\nname = "all"\nlength = "height"\nwork = "Row 1: Ch 1, turn. Sc in each st across."\n'
+    )
+    made = PdfReader(io.BytesIO(engrave.booklet(flat, "mat.toml", Setting())))
+    titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
+    assert "Paper mock-up" not in titles and "Folding and joining" in titles

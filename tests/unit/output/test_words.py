@@ -1,5 +1,6 @@
 """The written pattern as a page."""
 
+import itertools
 import re
 from dataclasses import replace
 from pathlib import Path
@@ -95,3 +96,11 @@ def test_cautions_apply_to_the_fibre_and_to_every_object():
         assert ("melt" in said) is melts
         assert "cotton or wool only" in said and "cords or straps" in said and "small parts" in said
         assert "care label" in said
+
+
+def test_rows_alike_are_gathered_inside_rows_that_come_again():
+    plain = SCARF[: SCARF.index("stripes")] + 'stripes = ["A", "A", "A", "A", "B"]\nwork = "Row 1: Ch 1, turn. Sc in each st across."\n'
+    rows = re.findall(r"^Rows? .*$", engrave.instructions(plain, "scarf.toml", Setting()), re.MULTILINE)
+    alike = [one.partition(": ")[2] for one in rows]
+    assert any("Rep Rows" in one for one in rows)
+    assert not [a for a, b in itertools.pairwise(alike) if a == b and not a.startswith("Rep")]
