@@ -124,6 +124,22 @@ class State:
         """Where the row is now, to come back to."""
         return Mark(len(self.out), self.here, _values(self), tuple(map(len, _grown(self))))
 
+    def kept(self, mark: Mark) -> tuple[list[Any], ...]:
+        """What had grown by a mark, for `come_back` to it after going back further."""
+        grown = zip(GROWN_AT, mark.lengths, strict=True)
+        return tuple(list(mark.values[at])[:length] for at, length in grown)
+
+    def come_back(self, mark: Mark, kept: tuple[list[Any], ...]) -> None:
+        """Be at a mark again that was gone back behind, with what was `kept` of it."""
+        for name, was in zip(CHANGING, mark.values, strict=True):
+            setattr(self, name, was)
+        for held, rest in zip(_grown(self), kept, strict=True):
+            held.cut(0)
+            if isinstance(held, Gained):
+                held.update(dict.fromkeys(rest))
+            else:
+                held.extend(rest)
+
     def go_back(self, mark: Mark) -> None:
         """Take back all that was done since the mark; marks made later are done with."""
         for name, was, now in zip(CHANGING, mark.values, _values(self), strict=True):
@@ -139,6 +155,7 @@ CONSTANT = ("choice",)
 CHANGING = tuple(f.name for f in fields(State) if f.name not in CONSTANT)
 #: Of it, what is added to in place.
 GROWING = tuple(f.name for f in fields(State) if f.default_factory in (Grown, Gained))
+GROWN_AT = tuple(CHANGING.index(name) for name in GROWING)
 
 _values = attrgetter(*CHANGING)
 _grown = attrgetter(*GROWING)

@@ -168,6 +168,7 @@ def across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
 
 def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
     marks, stuck = as_often_as_goes(p, op)
+    kept = p.kept(marks[-1])
     best: Stuck | None = None
     for tries, turns in enumerate(range(len(marks) - 1, -1, -1)):
         if tries >= MOST_TRIES:
@@ -180,6 +181,7 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
                 note_repeat(p, [m.made for m in marks[: turns + 1]])
                 return
             best = _plainer(best, fault) if turns else best
+    p.come_back(marks[-1], kept)
     uneven(p, op, marks, stuck, best)
 
 
@@ -312,11 +314,10 @@ def worked_nouns(op: Star) -> set[Noun]:
 
 
 def uneven(p: Hand, op: Star, marks: list[Mark], stuck: Stuck | None, fault: Stuck | None) -> None:
-    """No number of repetitions comes out even: say what is left over, and leave the most that could be worked."""
+    """No number of repetitions comes out even: say what is left over. The most that could be worked stands."""
     turns = len(marks) - 1
     if stuck is not None and stuck.kind in ("limit", "ambiguous"):
         raise stuck
-    _work_again(p, op, marks[0], turns)
     left = p.ground_at(p.main).stitches_between(p.spot(p.main), len(p.ground_at(p.main).slots))
     each = (marks[turns].here - marks[0].here) // turns if turns else 0
     if turns == 0 and stuck is not None:
@@ -329,15 +330,6 @@ def uneven(p: Hand, op: Star, marks: list[Mark], stuck: Stuck | None, fault: Stu
         f"have {left} fewer or {max(each - left, 1)} more in {p.site.below}, or say what to do with the rest",
         op.at,
     )
-
-
-def _work_again(p: Hand, op: Star, start: Mark, turns: int) -> None:
-    """The repetitions that go, worked once more: the trying went back behind them."""
-    p.go_back(start)
-    p.looping += 1
-    for _ in range(turns):
-        p.sequence(op.ops, 0)
-    p.looping -= 1
 
 
 def note_repeat(p: Hand, bounds: list[int]) -> None:

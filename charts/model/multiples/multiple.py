@@ -10,7 +10,7 @@ import functools
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from ...errors import Problem
 from ...pattern.tree import (
@@ -38,6 +38,8 @@ from ..rows.working import Worked
 #: How many counts are tried first, and at most; a repeat longer than a third of the most is not found.
 FIRST_TRIED = 48
 MOST_TRIED = 240
+#: From so many counts that are evenly spaced, those after them are told.
+LEAST_SEEN = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +133,8 @@ def _multiple_of(
     def goes(count: int) -> bool:
         if count > FIRST_TRIED:
             if not rules:
-                rules.extend((*_evenly_spaced(trials), *_widths_meet(trials), lambda _: True))
+                own = [own_multiple(row, terms, specials) for row in (*rows, *rows[lead:])]
+                rules.extend((*_evenly_spaced(trials), *_widths_meet(trials), *_each_goes(trials, own), lambda _: True))
             if not all(rule(count) for rule in rules):
                 return False
         trials[count] = _trial(rows, count, terms, specials, lead)
@@ -145,19 +148,23 @@ def _multiple_of(
 @dataclass(frozen=True, slots=True)
 class Trial:
     """Rows worked over a number of stitches: how many went, and, where all did, by how many stitches the rows that
-    repeat differ the second time (None where they did not all go)."""
+    repeat differ the second time (None where they did not all go). `made` are the stitches of those that went, as far
+    as they made no chains."""
 
     went: int
     off: int | None = None
+    made: tuple[int, ...] = ()
 
 
 def _trial(rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int) -> Trial:
     worked = repeated_over(rows, count, terms, specials, lead)
+    plain = tuple(row.row.made for row in takewhile(lambda row: not row.row.chains, worked.fabric.rows))
     if worked.problems:
-        return Trial(row_of(worked.problems[0]) - 1)
+        went = row_of(worked.problems[0]) - 1
+        return Trial(went, made=plain[:went])
     made = [row.row.made for row in worked.fabric.rows]
     differ = [b - a for a, b in zip(made[lead : len(rows)], made[len(rows) :], strict=True)]
-    return Trial(len(made), next((d for d in differ if d), 0))
+    return Trial(len(made), next((d for d in differ if d), 0), plain)
 
 
 def _evenly_spaced(trials: Mapping[int, Trial]) -> list[Callable[[int], bool]]:
@@ -165,9 +172,9 @@ def _evenly_spaced(trials: Mapping[int, Trial]) -> list[Callable[[int], bool]]:
     no others."""
     rules: list[Callable[[int], bool]] = []
     for row in range(1, max((t.went for t in trials.values()), default=0) + 1):
-        past = sorted(count for count, trial in trials.items() if trial.went >= row)[-4:]
+        past = sorted(count for count, trial in trials.items() if trial.went >= row)[-LEAST_SEEN:]
         steps = {b - a for a, b in pairwise(past)}
-        if len(past) == 4 and len(steps) == 1:
+        if len(past) == LEAST_SEEN and len(steps) == 1:
             rules.append(Multiple(past[-1] - past[-2], past[-1]).holds)
     return rules
 
@@ -175,13 +182,51 @@ def _evenly_spaced(trials: Mapping[int, Trial]) -> list[Callable[[int], bool]]:
 def _widths_meet(trials: Mapping[int, Trial]) -> list[Callable[[int], bool]]:
     """Where the rows go but change their width: by as much over each count, or by so much more the wider they are,
     so that the count over which they would keep it can be told."""
-    off = [(count, trial.off) for count, trial in sorted(trials.items()) if trial.off is not None][-4:]
-    if len(off) < 4 or any(not d for _, d in off):
+    off = [(count, trial.off) for count, trial in sorted(trials.items()) if trial.off is not None][-LEAST_SEEN:]
+    if len(off) < LEAST_SEEN or any(not d for _, d in off):
         return []
     (first, low), (last, high) = off[0], off[-1]
     if any((d - low) * (last - first) != (high - low) * (count - first) for count, d in off):
         return []
     return [lambda count: low * (last - first) + (high - low) * (count - first) == 0]
+
+
+@functools.lru_cache(maxsize=512)
+def own_multiple(row: RowText, terms: str, specials: tuple[Special, ...]) -> Multiple | None:
+    """The multiple of one row alone over plain stitches; None where it goes over too few of the first counts to tell,
+    or over counts that are not evenly spaced."""
+    good = [n for n in range(1, FIRST_TRIED + 1) if not worked_over([row], n, terms, specials, 1).problems]
+    steps = {b - a for a, b in pairwise(good)}
+    if len(good) < LEAST_SEEN or len(steps) != 1:
+        return None
+    return Multiple(good[1] - good[0], good[0] % (good[1] - good[0]), good[0])
+
+
+def _each_goes(trials: Mapping[int, Trial], own: Sequence[Multiple | None]) -> list[Callable[[int], bool]]:
+    """What rows that were worked alone tell of them one over the other: over a row without chains each must find a
+    width that it goes over. Only where the widths below grow evenly with the count, and every trial bears it out."""
+    rules: list[Callable[[int], bool]] = []
+    for row, multiple in enumerate(own):
+        if multiple is None or multiple.of == 1:
+            continue
+        there = {n: (n, *t.made)[row] for n, t in trials.items() if t.went >= row and len(t.made) >= row}
+        borne = all(multiple.holds(width) == (trials[n].went > row) for n, width in there.items())
+        width = _evenly_grown(there)
+        if borne and width is not None:
+            rules.append(lambda count, width=width, of=multiple: of.holds(width(count)))  # type: ignore[misc]
+    return rules
+
+
+def _evenly_grown(there: Mapping[int, int]) -> Callable[[int], int] | None:
+    """The width for any count, where it grows evenly over those known; -1 where it would be no whole number."""
+    known = sorted(there.items())[-LEAST_SEEN:]
+    if len(known) < LEAST_SEEN:
+        return None
+    (first, low), (last, high) = known[0], known[-1]
+    run, rise = last - first, high - low
+    if any((width - low) * run != rise * (count - first) for count, width in known):
+        return None
+    return lambda count: -1 if rise * (count - first) % run else low + rise * (count - first) // run
 
 
 def stretches(row: RowText) -> bool:

@@ -10,6 +10,7 @@ from ...pattern.written.document import Reading
 from ..cloth.fabric import Row, Stitch
 from ..rows.work import work_reading
 from ..rows.working import Worked
+from .arithmetic import growing, may_grow
 from .multiple import is_rigid
 
 #: Rows played to find it, and the longest repeat looked for.
@@ -43,7 +44,7 @@ def chain_multiple(worked: Worked) -> ChainMultiple | None:
     for shape in (rows, tuple(loosened(row) for row in rows)):
         if any(is_rigid(row) or _pulls_apart(row) for row in shape):
             continue  # such rows go over one number of stitches only, or over any in more ways than one
-        of = _repeat_from(pattern, shape, pattern.start.count)
+        of = _repeat_from(pattern, shape, pattern.start.count, tuple(growing(worked, shape)))
         if of:
             plus = pattern.start.count
             return ChainMultiple(of, (plus - _share(worked)) % of, plus % of)
@@ -51,16 +52,20 @@ def chain_multiple(worked: Worked) -> ChainMultiple | None:
 
 
 @functools.lru_cache(maxsize=64)
-def _repeat_from(pattern: WrittenPattern, rows: tuple[RowText, ...], count: int) -> int:
+def _repeat_from(
+    pattern: WrittenPattern, rows: tuple[RowText, ...], count: int, steps: tuple[tuple[int, int], ...]
+) -> int:
     """The fewest chains more than those printed over which the rows go too, and over twice and three times as many
-    more; 0 where there are none. Kept, as a report and a chart of one pattern both ask."""
+    more; 0 where there are none. `steps` is what each row's repetitions take and make, as far as known. Kept,
+    as a report and a chart of one pattern both ask."""
 
     def goes(more: int) -> bool:
         return _goes(pattern, rows, count + more)
 
-    if not goes(0):
+    more = [n for n in range(1, MOST_OF + 1) if may_grow(steps, n)]
+    if not more or not goes(0):
         return 0
-    return next((n for n in range(1, MOST_OF + 1) if goes(n) and goes(2 * n) and goes(3 * n)), 0)
+    return next((n for n in more if goes(n) and goes(2 * n) and goes(3 * n)), 0)
 
 
 def _goes(pattern: WrittenPattern, rows: tuple[RowText, ...], count: int) -> bool:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
-from itertools import accumulate, pairwise
+from itertools import accumulate
 
 from ...pattern.tree import RowText, Special, Star, Start, Times, WrittenPattern
 from ...pattern.written.document import Reading
-from ..cloth.fabric import Row, Stitch, counts
+from ..cloth.fabric import Stitch, counts
 from ..rows.work import work_reading
 from ..rows.working import Worked
+from .arithmetic import taken
 from .multiple import Multiple
 from .of_foundation import loosened, settled
 
@@ -20,8 +20,6 @@ MOST_ROWS = 40
 MOST_OF = 200
 #: So many repetitions are played at the least: of one alone it is not seen where it ends.
 FEWEST = 2
-#: How a foot holds that goes into a stitch, and not into a space beside it.
-ON_STITCHES = ("top", "front loop", "back loop", "under", "front post", "back post")
 
 
 def row_multiples(worked: Worked) -> dict[int, Multiple]:
@@ -53,7 +51,7 @@ def _multiple_of(text: RowText, worked: Worked, at: int) -> Multiple | None:
     if base is None or made.repeat is None or made.repeat[2] < FEWEST:
         return None
     for sizes in ([counts(s) for s in base.stitches], [counts(s) + _lying(s) for s in base.stitches]):
-        of, width = _taken(made, list(accumulate(sizes, initial=0))), sum(sizes)
+        of, width = taken(made, list(accumulate(sizes, initial=0))), sum(sizes)
         least = width - (made.repeat[2] - FEWEST) * of
         if 1 < of <= MOST_OF and least > 0 and _is_multiple(of, least, row, worked.pattern):
             return Multiple(of, least % of, least)
@@ -62,22 +60,6 @@ def _multiple_of(text: RowText, worked: Worked, at: int) -> Multiple | None:
 
 def _lying(stitch: Stitch) -> int:
     return stitch.chains if stitch.role == "chain" else 0
-
-
-def _taken(row: Row, before: Sequence[int]) -> int:
-    """How many stitches of the row below one repetition of a row takes, `before` each item of which so many lie; 0
-    where the repetitions don't take alike."""
-    assert row.repeat is not None
-    first, each, turns = row.repeat
-    begins = []
-    for turn in range(turns):
-        stitches = row.stitches[first + turn * each : first + (turn + 1) * each]
-        below = [f for s in stitches for f in s.feet if f.back]
-        if not below or any(f.back > 1 or f.hold not in ON_STITCHES for f in below):
-            return 0
-        begins.append(min(before[f.at] for f in below))
-    steps = {abs(b - a) for a, b in pairwise(begins)}
-    return steps.pop() if len(steps) == 1 else 0
 
 
 def _is_multiple(of: int, least: int, row: RowText, pattern: WrittenPattern) -> bool:

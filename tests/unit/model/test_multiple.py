@@ -1,7 +1,7 @@
 """The multiple found by working the rows over stitch after stitch."""
 
 import pytest
-from hookfold.charts.model.multiples import multiple
+from hookfold.charts.model.multiples import multiple, of_foundation
 from hookfold.charts.model.multiples.multiple import Multiple, multiple_of, period, repeats_evenly
 from hookfold.charts.model.multiples.of_foundation import ChainMultiple, chain_multiple
 from hookfold.charts.model.multiples.of_row import row_multiples
@@ -132,3 +132,53 @@ def test_no_multiple_is_looked_for_on_a_very_long_chain():
     short, long = work_text(text.format(n=16)), work_text(text.format(n=1202))
     assert chain_multiple(short).of == 2
     assert not long.problems and chain_multiple(long) is None
+
+
+EIGHT = "Ch 1, turn. Sc in first st, *puff in next st, sc in next 7 sts; rep from * across."
+SEVEN = "Ch 1, turn. Sc in first st, *sc in next 6 sts, puff in next st; rep from * across."
+PAIRS = "Ch 1, turn. *Sk next st, dc in next st, dc in skipped st; rep from * across."
+NARROWER = "Ch 1, turn. *Sc in next 4 sts, sc2tog; rep from * to last st, sc in last st."
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [((EIGHT, SEVEN), [57, 113]), ((EIGHT, PAIRS), []), ((NARROWER, EIGHT), []), ((NARROWER, SEVEN), [])],
+)
+def test_the_multiple_is_what_working_every_width_gives(rows, expected):
+    """Each row's own multiple, learned from a few widths, leaves out the widths that cannot go, and no others."""
+    rows = rows_of("\n".join(f"Row {n}: {words}" for n, words in enumerate(rows, 1)))
+    found = multiple_of(rows, "US")
+    assert [n for n in range(49, 121) if repeats_evenly(rows, n, "US")] == expected
+    assert [n for n in range(49, 121) if found is not None and found.holds(n)] == expected
+
+
+def test_widths_that_rows_alone_rule_out_are_not_worked(monkeypatch):
+    worked = []
+    trial = multiple._trial
+    monkeypatch.setattr(multiple, "_trial", lambda rows, count, *rest: worked.append(count) or trial(rows, count, *rest))
+    rows = rows_of(f"Row 1: {EIGHT}\nRow 2: {PAIRS}")
+    multiple._multiple_of.cache_clear()
+    assert multiple_of(rows, "US") is None and max(worked) == multiple.FIRST_TRIED
+
+
+@pytest.mark.parametrize(
+    ("rows", "of", "most"),
+    [
+        # Repeats of 6 and 4 over the same width come again every 12; of 6, 5 and 7 not within 120.
+        (("[puff in next st, sc in next 5 sts] 4 times, sc in next st", "[Hdc in next 3 sts, dc in next st] 6 times, sc in next st"), 12, 4),
+        (("[puff in next st, sc in next 5 sts] 4 times, sc in next st", "[Hdc in next 4 sts, dc in next st] 5 times", "Rep row 3",
+          "[Hdc in next 6 sts, dc in next st] 3 times, sc in next 4 sts"), 0, 0),
+        # What makes 5 of 6 must grow by four of them for a repeat of 4 over it: 24 stitches more are 20 more.
+        (("[sc in next 4 sts, sc2tog] 4 times, sc in next st", "[Hdc in next 3 sts, dc in next st] 5 times, sc in next st"), 24, 4),
+    ],
+)  # fmt: skip
+def test_only_widths_that_whole_repetitions_allow_are_worked(rows, of, most, monkeypatch):
+    tried = []
+    goes = of_foundation._goes
+    monkeypatch.setattr(of_foundation, "_goes", lambda *given: tried.append(given[2]) or goes(*given))
+    text = "Terms: US\nCh 26.\nRow 1: Sc in 2nd ch from hook and in each ch across. (25 sts)\n"
+    text += "\n".join(f"Row {n}: {words if words[:3] == 'Rep' else 'Ch 1, turn. ' + words}." for n, words in enumerate(rows, 2))
+    worked = work_text(text)
+    assert not worked.problems, worked.problems
+    found = chain_multiple(worked)
+    assert (found.of if found else 0) == of and len(tried) <= most
