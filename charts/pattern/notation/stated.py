@@ -318,6 +318,8 @@ def _only_yarn(words: Sequence[Word]) -> bool:
 #: No count of a row is told in so many words.
 LONGEST_COUNT = 48
 #: The last word of "in each st across", "to end", "around".
+#: What stands before "round 2" where that is the round's name.
+_NAMING, _TOLD_BY = frozenset(("for", "in", "of", "from", "on", "after", "to", "and", "through")), {"REPEAT", "SAMEAS", "AS"}
 _ENDS = frozenset(("end", "across", "around", "round", "along"))
 
 
@@ -364,7 +366,9 @@ def _ends_in_work(words: Sequence[Word], at: int) -> bool:
 
 def _total_at_end(words: Sequence[Word], at: int) -> bool:
     """ "Sc around 24", "sc across 24 sts total": a number that ends the row behind its end, with no sign between, is
-    a count where it is of nothing or called a total."""
+    a count where it is of nothing or called a total. "Rep round 2" and "as for round 2" name a round."""
+    if words[at - 1].text == "round" and (at < 2 or words[at - 2].text in _NAMING or _TOLD_BY & words[at - 2].kinds.keys()):
+        return False
     rest = [w.text for w in words[at + 1 :] if w.text not in (".", "!")]
     return not rest or "total" in rest or rest in (["sts"], ["stitches"])
 
