@@ -129,8 +129,6 @@ def beside(p: Hand, place: Place) -> Target:
     if hit is None:
         raise footing.none_left(p, place.of, 0, 1)
     gap = hit.start if place.which == "before" else hit.end
-    if place.which == "between" and place.of.count > 1:
-        gap = hit.start + 1
     target = Target(Foot(ground.slots[min(gap, len(ground.slots) - 1)].item, back, "between"), gap, gap, back)
     past = hit.end if place.which == "before" and hit.end - hit.start > 1 else gap
     p.go(back, max(spot, past))

@@ -83,6 +83,8 @@ def ops_of(w: Working, text: RowText, number: int, n: int, again: Again | None) 
         )
         return (), number
     ops, origin = found
+    text = replace(text, ops=tuple(_loops_named(op, ops) for op in text.ops))
+    again = next(op for op in text.ops if isinstance(op, Again) and op.first)
     _check_swaps(w, text, ops, source)
     in_turn = _told_in_turn(text)
     extra = tuple(op for op in text.ops if op is not again and op not in in_turn)
@@ -130,6 +132,17 @@ def _check_swaps(w: Working, text: RowText, ops: tuple[Op, ...], source: int) ->
                 word = "Rnd" if text.is_round else "Row"
                 says = f"what this is to take the place of does not stand in {word} {source}"
                 reporting.stuck_once(w, text, Stuck(says, "name what stands there", again.at))
+
+
+def _loops_named(op: Op, ops: tuple[Op, ...]) -> Op:
+    """ "Having 5 ch in each loop": the chains named that the row repeated has loops of, where alike."""
+    if not isinstance(op, Again) or not any(old == Chain(0) for old, _ in op.swap):
+        return op
+    chains = [o for o in walk(ops) if isinstance(o, Chain)]
+    led = next((o for o in ops if not isinstance(o, Act)), None)
+    sizes = {o.count for o in chains if o is not led}
+    old = Chain(sizes.pop()) if len(sizes) == 1 else Chain(0)
+    return replace(op, swap=tuple((old if a == Chain(0) else a, b) for a, b in op.swap))
 
 
 def _check_end(w: Working, text: RowText, number: int, source: int) -> None:
@@ -266,6 +279,8 @@ def swapped(op: Op, old: Op, new: Op, *, exact: bool) -> Op:
     """An op with `new` in place of `old`, wherever it stands; `exact` where the places that are said are there."""
     if op == old if exact else same_work(op, old):
         return new
+    if isinstance(op, Star):
+        op = replace(op, ending=tuple(swapped(o, old, new, exact=exact) for o in op.ending))
     if isinstance(op, Into | Times | Star):
         return replace(op, ops=tuple(swapped(o, old, new, exact=exact) for o in op.ops))
     return op

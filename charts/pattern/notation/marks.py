@@ -19,6 +19,8 @@ _REPEAT = ("rep", "repeat", "repeating", "rpt", "reps", "repeats", "rept", "repe
 _AGAIN = ("then", "and", "work", "crochet", "do", "make", "keep", "working", "crocheting", "go", "continue", "continuing",
           "cont", "from", "going", "back", "on")  # fmt: skip
 MOST_DEPTH = 20
+#: A bracket that tells a place in more words than this tells more than a place.
+MOST_OF_PLACE = 7
 #: What follows "repeat" in a bracket that sends back to what stands before it.
 _AGAIN_FROM = ("from", "between", "to", "around", "across", "along", "until", "till", "all", "twice", "once", "x", "this",
                "these", "that", "round", "for", "one", "two", "three", "four", "five", "six", "seven", "eight")  # fmt: skip
@@ -75,6 +77,9 @@ def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
             if (_only_times(level) and outer and outer[-1].text[:1] not in (",", ".", ";", "*")) or _says_again(level):
                 level = [*outer, *level]
                 continue
+            if outer and _tells_which(level, outer[-1]):
+                level = [*outer, *level]
+                continue
             if _only_meant(level, outer):
                 outer.append(Word("brackets", opening.start, word.end))
                 level = outer
@@ -99,6 +104,18 @@ def _only_times(words: list[Word]) -> bool:
     said = [w.text for w in words]
     number = len(said) == 2 and (said[0].isdigit() or said[1].isdigit())
     return said == ["twice"] or (number and ("times" in said or said[0] == "x"))
+
+
+#: Spaces and gaps, of which a bracket may say between what they lie.
+_LIE_BETWEEN = frozenset(("sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops", "gap", "gaps", "arch", "arches", "place"))
+
+
+def _tells_which(words: list[Word], before: Word) -> bool:
+    """Whether a bracket says between what the space before it lies: "in next sp (between shells)"."""
+    if not words or words[0].text not in ("between", "bet", "betw", "in") or (words[0].text == "in" and [w.text for w in words[1:2]] != ["between"]):
+        return False
+    plain = not any(w.is_sign or w.inside is not None for w in words) and len(words) <= MOST_OF_PLACE
+    return plain and ("CHSP" in before.kinds or before.text in _LIE_BETWEEN)
 
 
 def _says_again(words: list[Word]) -> bool:

@@ -495,7 +495,7 @@ class _Reading:
         items = self.leftovers.without_prose(items, words)
         self.leftovers.complain(items, words)
         self.leftovers.doubt(items, words)
-        out = Shaping(self.out, self.source, words, inner_of, defining=self.defining)
+        out = Shaping(self.out, self.source, words, inner_of, self.reader.specials, defining=self.defining)
         for item in items:
             out.take(item)
         return out.finished()

@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
 from ..lexicon import TURNING, height_of
-from ..tree import NOWHERE, Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Star, Times
+from ..tree import NOWHERE, Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Special, Star, Times
 from .brackets import name_given, names_what_was_made
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
-from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, own_chain
+from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, UntilGroups, own_chain
+from .meanings.until_groups import until_groups
 from .words import Word
 
 
 class Shaping:
     """Puts a level's items into ops: endings to their repeats, what counts to its chain, counts aside."""
 
-    def __init__(self, out: RowRead, source: Source, words: list[Word], inner_of: str, *, defining: bool) -> None:
-        self.out, self.source, self.defining = out, source, defining
+    def __init__(
+        self, out: RowRead, source: Source, words: list[Word], inner_of: str, specials: Mapping[str, Special], *, defining: bool
+    ) -> None:
+        self.out, self.source, self.defining, self.specials = out, source, defining, specials
         self.words, self.inner_of = words, inner_of
         self.ops: list[Op] = []
         self.sentence_starts: list[int] = [0]
@@ -28,6 +32,7 @@ class Shaping:
         self.prefixed: list[Op] = []
         self.named = 0
         self.alike: int | None = None
+        self.until: tuple[int, int, Ops] | None = None
 
     def take(self, item: Item) -> None:
         value = item.value
@@ -80,6 +85,8 @@ class Shaping:
                 self._leave(part, span)
             elif isinstance(part, MorePlaces):
                 self._more(part, span)
+            elif isinstance(part, UntilGroups):
+                self._until(part, span)
             else:
                 op = _at(part, span)
                 if name == "repeat" and isinstance(op, Star):
@@ -90,6 +97,16 @@ class Shaping:
                 if self.ending is not None and _closes_row(op):
                     self._close_ending()
                 self._add(op)
+
+    def _until(self, part: UntilGroups, span: Span) -> None:
+        """A repeat until so many groups are made: as often as that takes."""
+        made = until_groups(part.star, part.count, part.noun, tuple(self.ops), {**self.specials, **self.out.learned})
+        if not made:
+            self._complain(span, "the repeat does not make what it is worked for", "say how often it is worked")
+        if len(made) > 1:
+            self.until = (len(self.ops), len(made[0]), made[1])
+        for op in made[0] if made else (part.star,):
+            self._add(replace(op, at=span) if isinstance(op, Star) else op)
 
     def _add(self, op: Op) -> None:
         last = self.ops[-1] if self.ops else None
@@ -314,6 +331,13 @@ class Shaping:
             return []
         return [tuple(replace(only, places=(Place("each"),)) if op is only else op for op in ops)]
 
+    def _until_whole(self, ops: Ops) -> list[Ops]:
+        """ "(shell, ch 1) until there are 5 shells": the other reading, in which the last repetition is whole."""
+        if self.until is None:
+            return []
+        at, length, whole = self.until
+        return [(*ops[:at], *whole, *ops[at + length :])]
+
     def finished(self) -> tuple[Ops, tuple[Ops, ...]]:
         self._close_ending()
         ops = tuple(self.ops)
@@ -324,7 +348,7 @@ class Shaping:
         if not self.inner_of:
             ops = _slipped_into(_whole_row(ops))
         if not self.repeats:
-            others = (*self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
+            others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
             shells = ops if self.inner_of else _shells(ops)
             alike = self._ended_alike(shells)
             if alike:
@@ -345,6 +369,10 @@ class Shaping:
                 star = replace(star, until=(repeat.limit[1], repeat.limit[2] or Noun("st")))
             elif repeat.limit[0] == "upto":
                 star = replace(star, upto=repeat.limit[1])
+            elif repeat.limit[0] == "groups":
+                until = until_groups(star, repeat.limit[1], repeat.limit[2], ops[:start], {**self.specials, **self.out.learned})
+                readings += [(*ops[:start], *one, *ops[at:]) for one in until]
+                continue
             readings.append((*ops[:start], star, *ops[at:]))
         if not readings:
             return (*ops[:at], Act("pattern", at=span), *ops[at:]), ()

@@ -127,6 +127,8 @@ def _stitches(terms: str) -> Trie:
     return trie
 
 
+#: Nouns that a hyphen joins to the name of a stitch.
+_JOINED_ON = frozenset(("group", "groups", "grp", "grps", "shell", "shells", "cluster", "clusters", "cl", "cls", "st", "sts", "stitch", "stitches", "sp", "sps", "space", "spaces"))
 #: Small words that a slip of the pen says twice: "repeat to to end".
 _SAID_TWICE = frozenset(("to", "the", "in", "into", "of", "and", "from", "next", "each", "with", "around", "across", "top", "first", "st", "sts"))
 
@@ -152,6 +154,9 @@ class Words:
 
     def _glued(self, word: Word) -> list[Word]:
         """ "Dcin next st": a stitch and what was written onto it without a space."""
+        parted = self._hyphened(word)
+        if parted is not None:
+            return parted
         tail = "into" if word.text.endswith("into") else "in"
         stem = word.text.removesuffix(tail)
         known = not word.kinds and stem != word.text and (lexicon.stitch_name(stem, self.terms) or stem in self.own)
@@ -160,6 +165,20 @@ class Words:
         cut = word.end - len(tail)
         out = [Word(stem, word.start, cut), Word(tail, cut, word.end)]
         self._of_letters(out[0])
+        return out
+
+    def _hyphened(self, word: Word) -> list[Word] | None:
+        """ "dc-group", "tr-clusters": a stitch and a noun joined by a hyphen, which nothing knows as one word."""
+        stem, _, noun = word.text.partition("-")
+        whole = len(word.text) == word.end - word.start and not word.kinds
+        if noun not in _JOINED_ON or not whole or word.text in self.own or word.text in _common():
+            return None
+        if not lexicon.stitch_name(stem, self.terms) and stem not in self.own:
+            return None
+        cut = word.start + len(stem)
+        out = [Word(stem, word.start, cut), Word(noun, cut + 1, word.end)]
+        for part in out:
+            self._of_letters(part)
         return out
 
     @functools.cached_property

@@ -155,6 +155,10 @@ class Nouns:
     def counted_group(self, n: int, k: str) -> Noun:
         return Noun("group", n, k)
 
+    def stitch_group(self, k: str) -> Noun:
+        """ "dc-group": of whatever number."""
+        return Noun("group")
+
     def mesh(self) -> Noun:
         return Noun("mesh")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from ...tree import Chain, Held, Noun, Op, Place
+from ...tree import Chain, Held, Noun, Op, Place, Star
 
 ANY = Noun("st")
 #: What stands for no place at all behind a loop: "12 sc in back loops only".
@@ -43,6 +43,15 @@ class BareRepeat:
     limit: Limit = ("end",)
     from_start: bool = False
     said_more: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class UntilGroups:
+    """A repeat worked until the row has so many groups of a kind, those before it counted in."""
+
+    star: Star
+    count: int
+    noun: Noun
 
 
 @dataclass(frozen=True, slots=True)

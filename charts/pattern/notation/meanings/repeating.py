@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from ...tree import Act, Again, Held, Into, Make, Noun, Op, Place, Star, Times, walk
+from ...tree import Act, Again, Chain, Held, Into, Make, Noun, Op, Place, Star, Times, walk
 from .doing import Doing
-from .parts import ANY, MOST, BareRepeat, Ending, Limit, MorePlaces, Ops
+from .parts import ANY, MOST, BareRepeat, Ending, Limit, MorePlaces, Ops, UntilGroups
 
 
 @dataclass(slots=True)
@@ -60,7 +60,7 @@ class Meanings(Doing):
             return None
         return (Times(b.ops, 1),) if len(b.ops) > 1 else b.ops
 
-    def starred(self, b: Any, t: Any = None) -> Ops | None:
+    def starred(self, b: Any, t: Any = None) -> tuple[Any, ...] | None:
         star: Star = b.star
         if t is None:
             return (star,)
@@ -78,6 +78,8 @@ class Meanings(Doing):
             if each > 1 or last == len(star.ops) - 1 or times < 2:
                 return (replace(star, more=times - 1, said_more=True),)
             return (replace(star, more=times - 2, said_more=True), *star.ops[: last + 1])
+        if kind == "groups":
+            return (UntilGroups(star, t[1], t[2]),)
         return (star,)
 
     def starred_into(self, b: Any, ps: tuple[Place, ...]) -> Ops | None:
@@ -109,6 +111,14 @@ class Meanings(Doing):
     def tail_until_made(self, n: int, c: Noun) -> Any:
         """ "Until you have 11 clusters": as often as makes so many of what the repeat makes."""
         return ("made", n, c) if 0 < n <= MOST else None
+
+    def tail_until_groups(self, n: int, c: Noun, **_: Any) -> Any:
+        """ "Until there are 9 groups of 3 dc": as often as makes so many, those before the repeat counted in."""
+        return ("groups", n, c) if 0 < n <= MOST else None
+
+    def repeat_until_groups(self, n: int, c: Noun, **_: Any) -> tuple[Any, ...] | None:
+        """ "Repeat until you have 6 shells", with no mark that says from where."""
+        return (BareRepeat(None, ("groups", n, c)),) if 0 < n <= MOST else None
 
     def tail_limit(self, l: Limit = ("end",)) -> Any:  # noqa: E741
         return ("limit", l)
@@ -158,7 +168,12 @@ class Meanings(Doing):
 
     def bare_times(self, t: tuple[int, bool]) -> tuple[Any, ...] | None:
         """ "1 sc, 1 inc x 6": so many times in all."""
-        return (BareRepeat(t[0] - 1, said_more=True),) if t[0] > 1 else None
+        more = t[0] if t[1] else t[0] - 1
+        return (BareRepeat(more, said_more=True),) if more > 0 else None
+
+    def done_times(self, t: tuple[int, bool]) -> tuple[Any, ...] | None:
+        """ "Do this 8 times": eight in all; "do it for 7 more": once, and so often again."""
+        return self.bare_times(t)
 
     def bare_repeat_times(self, t: tuple[int, bool]) -> tuple[Any, ...]:
         return (BareRepeat(t[0], said_more=t[1]),)
@@ -198,6 +213,14 @@ class Meanings(Doing):
 
     def range_list(self, n: int, m: int) -> int:
         return m
+
+    def loops_of(self, c: Ops, **_: Any) -> Ops | None:
+        """ "Same as Row 4, but having 5 ch in each loop": the row's loops of so many chains."""
+        only = c[0] if len(c) == 1 else None
+        return (Again(0, 0, swap=((Chain(0), Chain(only.count)),)),) if isinstance(only, Chain) else None
+
+    def loops_of_size(self, s: tuple[str, int], **_: Any) -> Ops:
+        return (Again(0, 0, swap=((Chain(0), Chain(s[1])),)),)
 
     def until_length(self) -> str:
         return "-"

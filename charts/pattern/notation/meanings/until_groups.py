@@ -1,0 +1,93 @@
+"""Repeats worked until a row has so many groups: "rep from * until there are 9 groups of 3 dc"."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from ...tree import Into, Make, Noun, Op, Place, Special, Star, Times, walk
+
+Ops = tuple[Op, ...]
+
+
+def until_groups(star: Star, count: int, noun: Noun, before: Ops, specials: Mapping[str, Special]) -> tuple[Ops, ...]:
+    """The repeat as often as makes `count` groups in the row: ending with the last of them, or, the other reading, with
+    all that the repeat holds. Nothing where it does not make them, or more at once than are wanted."""
+    wanted = count - _groups(before, noun, specials)
+    each = [_groups((op,), noun, specials) for op in star.ops]
+    if not sum(each) or wanted < sum(each):
+        return ()
+    times, over = divmod(wanted, sum(each))
+    whole = replace(star, more=times - 1, said_more=True)
+    if over:
+        cut = _up_to(each, over)
+        return ((whole, *star.ops[:cut]),) if cut else ()
+    cut = _up_to(each, sum(each))
+    if cut == len(star.ops) or times < 2:
+        return ((whole,),)
+    return ((replace(whole, more=times - 2), *star.ops[:cut]), (whole,))
+
+
+def _up_to(each: list[int], wanted: int) -> int:
+    """Behind how many ops so many groups are made; 0 where there is no such place."""
+    made = 0
+    for at, one in enumerate(each):
+        made += one
+        if made >= wanted:
+            return at + 1 if made == wanted else 0
+    return 0
+
+
+def _groups(ops: Ops, noun: Noun, specials: Mapping[str, Special]) -> int:
+    """How many of these groups are made: by their name, by their size, or whatever stands together in one place."""
+    found = 0
+    for op in ops:
+        if isinstance(op, Star | Times):
+            times = op.times if isinstance(op, Times) else (op.more or 0) + 1
+            name = op.name if isinstance(op, Times) else ""
+            if name and _called(name, noun, specials):
+                found += times
+            else:
+                found += times * _groups(op.ops, noun, specials)
+        elif isinstance(op, Into):
+            places = max(sum(p.count for p in op.places), 1)
+            shaped = (noun.size or noun.name in _SHAPES) and _is_group(_size(op.ops, noun), noun)
+            whole = _called(op.name, noun, specials) or shaped
+            found += places * (1 if whole else _groups(op.ops, noun, specials))
+        elif isinstance(op, Make):
+            found += _of_make(op, noun, specials)
+    return found
+
+
+def _of_make(op: Make, noun: Noun, specials: Mapping[str, Special]) -> int:
+    places = max(sum(p.count for p in op.places), 1)
+    if _called(op.stitch, noun, specials):
+        return op.count * places
+    if (noun.of and op.stitch != noun.of) or (not noun.size and noun.name not in _SHAPES):
+        return 0
+    if op.places and _is_group(op.count, noun) and all(_one(p) for p in op.places):
+        return places
+    return 1 if noun.size and op.count == 1 and places == noun.size else 0
+
+
+#: Groups that are known by their shape: several stitches in one place.
+_SHAPES = frozenset(("group", "shell", "block", "petal", "V-st"))
+
+
+def _one(place: Place) -> bool:
+    return place.which != "each"
+
+
+def _is_group(size: int, noun: Noun) -> bool:
+    return size == noun.size if noun.size else size > 1
+
+
+def _size(ops: Ops, noun: Noun) -> int:
+    """The stitches of a group, of the kind that is named where one is."""
+    return sum(op.count for op in walk(ops) if isinstance(op, Make) and noun.of in ("", op.stitch))
+
+
+def _called(name: str, noun: Noun, specials: Mapping[str, Special]) -> bool:
+    special = specials.get(name)
+    names = {name, *((special.abbreviation, special.name, special.kind) if special else ())} - {""}
+    return noun.name in names or {"cluster": "cl"}.get(noun.name, noun.name) in names
