@@ -24,29 +24,41 @@ if TYPE_CHECKING:
 Step = Callable[[int, int, str], None]
 
 
-def work_file(text: str, name: str, hand: str = "right") -> Piece:
-    """Read, size, work, fold and border a pattern file; PatternError with every problem found."""
+def work_file(text: str, name: str, hand: str = "right", size: str = "") -> Piece:
+    """Read, size, work, fold and border a pattern file, as its object is measured or in one of its sizes; PatternError
+    with every problem found, SizeUnknown where it gives no such size."""
     from .model.sections.read import read_sections
     from .model.sizing.from_pattern import request_of
-    from .model.sizing.size import size
+    from .model.sizing.size import size as sized
+    from .output.checking.sizes_read import of_size
     from .output.piece import worked_piece
     from .pattern.file.read import read_pattern
 
     # What the file says, key by key.
-    pattern = read_pattern(text, name)
+    pattern = of_size(read_pattern(text, name), size)
     # What the rows of its sections say, and of how many stitches they are a multiple.
     read = read_sections(pattern)
     # How many stitches and rows fit the object.
-    plan = size(request_of(pattern, [section.text for section in read.sections]))
+    plan = sized(request_of(pattern, [section.text for section in read.sections]))
     # The rows worked over that many stitches, the piece folded, joined and bordered.
     return worked_piece(pattern, read, plan, hand)
 
 
-def worked_through(text: str, name: str, hand: str = "right") -> Piece | Worked:
+def worked_through(text: str, name: str, hand: str = "right", size: str = "") -> Piece | Worked:
     """A pattern of either kind, worked as far as it can be drawn; PatternError with every problem found."""
     from .output.written import worked_text
 
-    return worked_text(text, name) if is_written(name, text) else work_file(text, name, hand)
+    return worked_text(text, name) if is_written(name, text) else work_file(text, name, hand, size)
+
+
+def _written(text: str, name: str, setting: Setting) -> bool:
+    """Whether it is a written pattern; SizeUnknown where one of its sizes is asked for, which only `check` reads."""
+    written = is_written(name, text)
+    if written and setting.size:
+        from .output.checking.sizes_read import SizeUnknown
+
+        raise SizeUnknown("of a written pattern hookfold check reads a size; leave --size out")
+    return written
 
 
 # -- said -----------------------------------------------------------------------------------------------------------
@@ -75,14 +87,14 @@ def review(text: str, name: str, setting: Setting) -> tuple[Point, ...]:
     checked = check(text, name)
     if is_written(name, text):
         return reviewed_text(text, checked)
-    return reviewed_piece(work_file(text, name, setting.hand), checked, setting)
+    return reviewed_piece(work_file(text, name, setting.hand, setting.size), checked, setting)
 
 
 def tester(text: str, name: str, setting: Setting) -> str:
     """The sheet for those who try a pattern file before it is published, as Markdown."""
     from .output.review.reviewed import tested_piece
 
-    return tested_piece(work_file(measured_or_raise(text, name), name, setting.hand), setting.hand)
+    return tested_piece(work_file(measured_or_raise(text, name), name, setting.hand, setting.size), setting.hand)
 
 
 def instructions(text: str, name: str, setting: Setting) -> str:
@@ -91,25 +103,25 @@ def instructions(text: str, name: str, setting: Setting) -> str:
     from .output.tidied import tidied
     from .output.written import worked_text
 
-    if is_written(name, text):
+    if _written(text, name, setting):
         return tidied(worked_text(text, name), setting.terms)
-    return piece_words(work_file(text, name, setting.hand), setting)
+    return piece_words(work_file(text, name, setting.hand, setting.size), setting)
 
 
 def follow(text: str, name: str, setting: Setting) -> bytes:
     """The page to work from, row by row, as HTML; PatternError where the pattern cannot be worked."""
     from .output.pages.followed import followed_piece, followed_text
 
-    if is_written(name, text):
+    if _written(text, name, setting):
         return followed_text(text, name, setting)
-    return followed_piece(work_file(text, name, setting.hand), setting)
+    return followed_piece(work_file(text, name, setting.hand, setting.size), setting)
 
 
 def fit_page(text: str, name: str, setting: Setting) -> bytes:
     """The page on which a reader fits a pattern file to her own object and gauge, as HTML; NotTold where none can."""
     from .output.pages.followed import fitted_piece
 
-    return fitted_piece(work_file(measured_or_raise(text, name), name, setting.hand), setting)
+    return fitted_piece(work_file(measured_or_raise(text, name), name, setting.hand, setting.size), setting)
 
 
 def card(text: str, name: str) -> Card | None:
@@ -122,11 +134,11 @@ def card(text: str, name: str) -> Card | None:
         return faults_card(found, name)
 
 
-def yarn(text: str, name: str) -> str:
-    """The yarn of each colour, with what was assumed."""
+def yarn(text: str, name: str, size: str = "") -> str:
+    """The yarn of each colour, with what was assumed; of one of the sizes where it is named."""
     from .output.said import piece_yarn
 
-    return piece_yarn(work_file(measured_or_raise(text, name), name))
+    return piece_yarn(work_file(measured_or_raise(text, name), name, size=size))
 
 
 def sizes(text: str, name: str) -> str:
@@ -148,9 +160,9 @@ def chart(
     from .output.rendered import rendered
     from .output.written import title_of, worked_text
 
-    if is_written(name, text):
+    if _written(text, name, setting):
         return rendered(written_chart(worked_text(text, name), title_of(name), setting, extra), formats, wanted)
-    return rendered(piece_chart(work_file(text, name, setting.hand), setting, extra), formats, wanted)
+    return rendered(piece_chart(work_file(text, name, setting.hand, setting.size), setting, extra), formats, wanted)
 
 
 def assembly(
@@ -160,7 +172,7 @@ def assembly(
     from .output.drawn import piece_assembly
     from .output.rendered import rendered
 
-    piece = work_file(measured_or_raise(text, name), name, setting.hand)
+    piece = work_file(measured_or_raise(text, name), name, setting.hand, setting.size)
     return rendered(piece_assembly(piece, setting), formats, wanted)
 
 
@@ -169,7 +181,7 @@ def template(text: str, name: str, setting: Setting, cut: str = "worn") -> bytes
     from .output.drawn import piece_template
     from .output.rendered import rendered
 
-    piece = work_file(measured_or_raise(text, name), name, setting.hand)
+    piece = work_file(measured_or_raise(text, name), name, setting.hand, setting.size)
     return rendered(piece_template(piece, setting, cut), ("pdf",))["pdf"]
 
 
@@ -180,7 +192,7 @@ def share(text: str, name: str, setting: Setting) -> dict[str, bytes]:
 
     if is_written(name, text) and cairo_here():
         return text_images(text, name, setting)
-    return piece_images(work_file(measured_or_raise(text, name), name, setting.hand), setting)
+    return piece_images(work_file(measured_or_raise(text, name), name, setting.hand, setting.size), setting)
 
 
 def booklet(text: str, name: str, setting: Setting, *, columns: int = 1, photo: Picture | None = None) -> bytes:
@@ -189,14 +201,14 @@ def booklet(text: str, name: str, setting: Setting, *, columns: int = 1, photo: 
 
     if is_written(name, text):
         return text_booklet(text, name, setting, columns, photo)
-    return piece_booklet(work_file(text, name, setting.hand), setting, columns, photo)
+    return piece_booklet(work_file(text, name, setting.hand, setting.size), setting, columns, photo)
 
 
 def cover(text: str, name: str, setting: Setting) -> Picture:
     """The picture of a booklet's cover where there is no photograph: the fabric as it will look."""
     from .output.drawn import cover_of
 
-    return cover_of(worked_through(text, name, setting.hand), name, setting)
+    return cover_of(worked_through(text, name, setting.hand, setting.size), name, setting)
 
 
 def colours(text: str, name: str, form: str) -> bytes:
@@ -239,7 +251,7 @@ def fabric_picture(text: str, name: str, setting: Setting, asked: Asked = ("flat
     """The fabric as it will look, in a view, from a side, so many pixels wide, as a "png" or "jpg" file."""
     from .output.images.fabric import fabric_file
 
-    return fabric_file(worked_through(text, name, setting.hand), name, setting.hand, asked)
+    return fabric_file(worked_through(text, name, setting.hand, setting.size), name, setting.hand, asked)
 
 
 def symbols(setting: Setting) -> bytes:
@@ -265,7 +277,7 @@ def make(
     from .output.whole_set import PARTS
 
     on_step(0, len(PARTS) + 1, "working the rows")
-    piece = work_file(measured_or_raise(text, name), name, setting.hand)
+    piece = work_file(measured_or_raise(text, name), name, setting.hand, setting.size)
     out: dict[str, bytes] = {}
     for done, (what, part) in enumerate(PARTS.items(), 1):
         on_step(done, len(PARTS) + 1, what)

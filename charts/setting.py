@@ -46,8 +46,8 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """How the reader wants the sheets: paper, extent of the chart, hand, terms, ink, form of the sc, unit, and
-    how wrong-side rows are drawn."""
+    """How the reader wants the sheets: paper, extent of the chart, hand, terms, ink, form of the sc, unit, how
+    wrong-side rows are drawn, and of which of the pattern's sizes ("": as the file measures its object)."""
 
     paper: Paper = "A4"
     extent: Extent = "repeat"
@@ -57,6 +57,7 @@ class Setting:
     sc_form: ScForm = "plus"
     unit: Unit = "mm"
     seen: Seen = "right-side"
+    size: str = ""
 
     def __post_init__(self) -> None:
         for name, kind in _CHOICES.items():

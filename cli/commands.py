@@ -211,7 +211,8 @@ for command in FITTING:
 @_FILE
 @_OUT
 @setting_options(
-    "style", "extent", "row", "hand", "terms", "paper", "sc", "seen", "counts", "mono", "stitches", "pages", "dpi"
+    "size", "style", "extent", "row", "hand", "terms", "paper", "sc", "seen", "counts", "mono", "stitches", "pages",
+    "dpi",
 )
 @reporting
 def chart(file: str, out: str, **asked: Any) -> None:
@@ -232,7 +233,7 @@ def chart(file: str, out: str, **asked: Any) -> None:
 @main.command()
 @_FILE
 @_OUT
-@setting_options("hand", "terms", "paper", "mono", "pages", "dpi")
+@setting_options("size", "hand", "terms", "paper", "mono", "pages", "dpi")
 @reporting
 def assembly(file: str, out: str, **asked: Any) -> None:
     """Draw the folding and joining (.svg, .png or .pdf).
@@ -253,7 +254,7 @@ def assembly(file: str, out: str, **asked: Any) -> None:
 @_OUT
 @click.option("--as", "cut", type=click.Choice(("worn", "worked")), default="worn", show_default=True,
               help="Cut it as large as the object, or as the piece is worked.")
-@setting_options("terms", "paper")
+@setting_options("size", "terms", "paper")
 @reporting
 def template(file: str, out: str, cut: str, **asked: Any) -> None:
     """Draw the paper mock-up in true size on tiles, as PDF.
@@ -274,7 +275,7 @@ def template(file: str, out: str, cut: str, **asked: Any) -> None:
 @main.command()
 @_FILE
 @click.option("-o", "--out", default="-", metavar="OUT", help=_TEXT_HELP)
-@setting_options("terms", "hand")
+@setting_options("size", "terms", "hand")
 @reporting
 def instructions(file: str, out: str, **asked: Any) -> None:
     """Write the pattern in words, with every count.
@@ -301,8 +302,9 @@ def _formatted(page: str, suffix: str, text: str, name: str) -> bytes:
 @main.command()
 @_FILE
 @click.option("-o", "--out", default="-", metavar="OUT", help=_TEXT_HELP)
+@setting_options("size")
 @reporting
-def yarn(file: str, out: str) -> None:
+def yarn(file: str, out: str, size: str | None) -> None:
     """Say the yarn of each colour, with what was assumed.
 
     \b
@@ -312,7 +314,7 @@ def yarn(file: str, out: str) -> None:
     from hookfold.charts.output.texts.formats import formatted
 
     suffix = suffix_of(out, TEXTS, "md")
-    write_one(out, formatted(engrave.yarn(*read_text(file)), suffix))
+    write_one(out, formatted(engrave.yarn(*read_text(file), size or ""), suffix))
 
 
 @main.command()

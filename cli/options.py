@@ -47,6 +47,7 @@ _OWN_TERMS = re.compile(r"^\s*terms\s*[:=]\s*[\"']?\s*(US|UK)\b", re.IGNORECASE 
 
 #: The options that are no choice: how click makes each.
 OTHERS: dict[str, tuple[str, dict[str, Any]]] = {
+    "size": ("--size", {"metavar": "SIZE", "help": "Of a pattern file: one of its sizes, by name or by place (2)."}),
     "mono": ("--mono", {"is_flag": True, "help": "Black and greys only."}),
     "row": ("--row", {"type": click.IntRange(1), "metavar": "N", "help": "Light up this row or round."}),
     "pages": ("--pages", {"is_flag": True, "help": "Of SVG and PNG: the printed pages, as OUT-1, OUT-2 and so on."}),
@@ -85,6 +86,7 @@ def setting_of(text: str, asked: dict[str, Any]) -> Setting:
         tone="mono" if asked.get("mono") else "colour",
         sc_form=cast(ScForm, asked.get("sc") or "plus"),
         seen=cast(Seen, asked.get("seen") or "right-side"),
+        size=asked.get("size") or "",
     )
 
 

@@ -22,7 +22,7 @@ _OUT = click.option("-o", "--out", required=True, metavar="OUT", help='A .html f
 @main.command()
 @_FILE
 @_OUT
-@setting_options("hand", "terms")
+@setting_options("size", "hand", "terms")
 @reporting
 def follow(file: str, out: str, **asked: Any) -> None:
     """Write a page to work from, row by row, on a phone (.html).

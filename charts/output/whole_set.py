@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
@@ -35,6 +36,17 @@ def _template(piece: Piece, setting: Setting) -> dict[str, bytes]:
     if not cairo_here():
         return {}
     return {"template.pdf": rendered(piece_template(piece, setting), ("pdf",))["pdf"]}
+
+
+def _each_size(piece: Piece, setting: Setting) -> dict[str, bytes]:
+    """The folding and the paper mock-up of every size, where the pattern has several."""
+    made: dict[str, bytes] = {}
+    for name, one in pieces_of_sizes(piece, setting.hand).items() if cairo_here() else ():
+        pattern = replace(one.pattern, title=f"{piece.pattern.title}, size {name}")
+        titled, stem = replace(one, pattern=pattern), re.sub(r"[^\w.-]+", "-", name).strip("-.") or "size"
+        made[f"assembly-{stem}.pdf"] = rendered(piece_assembly(titled, setting), ("pdf",))["pdf"]
+        made[f"template-{stem}.pdf"] = rendered(piece_template(titled, setting), ("pdf",))["pdf"]
+    return made
 
 
 def _sizes(piece: Piece, setting: Setting) -> dict[str, bytes]:
@@ -96,6 +108,7 @@ PARTS: dict[str, Callable[[Piece, Setting, Picture | None], dict[str, bytes]]] =
     "drawing the chart": lambda piece, setting, _: _sheet("chart", piece_chart(piece, setting)),
     "drawing the folding": lambda piece, setting, _: _sheet("assembly", piece_assembly(piece, setting)),
     "drawing the paper mock-up": lambda piece, setting, _: _template(piece, setting),
+    "drawing every size": lambda piece, setting, _: _each_size(piece, setting),
     "writing the words": lambda piece, setting, _: {"instructions.md": piece_words(piece, setting).encode("utf-8")},
     "reckoning the yarn": lambda piece, setting, _: {"yarn.md": piece_yarn(piece).encode("utf-8")},
     "tabling the sizes": lambda piece, setting, _: _sizes(piece, setting),

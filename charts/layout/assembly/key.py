@@ -81,9 +81,15 @@ def _layer(x: float, y: float, style: Style) -> list[Item]:
     return [_line(x, y, 0.6, style.dark), stroke(ticks, style.hair_mm, style.dark)]
 
 
-#: What needs a sign ("always", "wrong side", "over", "under", "layers", "border"), its words, its sample.
+def _begins(x: float, y: float, style: Style) -> list[Item]:
+    return [disc((x + _SAMPLE / 2, y), 0.9, fill_colour=style.dark)]
+
+
+#: What needs a sign ("always", "rows", "rounds", "wrong side", "over", "under", "layers", "border"), its words and its
+#: sample.
 _ENTRIES: tuple[tuple[str, str, Sample], ...] = (
-    ("always", "right side up: rows as fine lines", _right),
+    ("rows", "right side up: rows as fine lines", _right),
+    ("rounds", "outside: rounds as fine lines", _right),
     ("wrong side", "wrong side up: rows dotted", _wrong),
     ("always", "edge in view", lambda x, y, s: [_line(x, y, s.outline_mm, s.dark)]),
     ("layers", "hidden edge", lambda x, y, s: [_line(x, y, s.rule_mm, s.dark, s.hidden)]),
@@ -95,6 +101,7 @@ _ENTRIES: tuple[tuple[str, str, Sample], ...] = (
     ("layers", "fold or tuck this way", lambda x, y, s: list(arrow((x, y + 1.0), (x + _SAMPLE, y + 1.0), s, bow=0.22))),
     ("under", "fold under, behind the rest", _behind),
     ("layers", "stitch marker", lambda x, y, s: [marker((x + _SAMPLE / 2, y), s)]),
-    ("always", "row 1 begins", lambda x, y, s: [disc((x + _SAMPLE / 2, y), 0.9, fill_colour=s.dark)]),
+    ("rows", "row 1 begins", _begins),
+    ("rounds", "round 1 begins", _begins),
     ("border", "border starts", lambda x, y, s: [disc((x + _SAMPLE / 2, y), 1.1, fill_colour=s.accent)]),
 )

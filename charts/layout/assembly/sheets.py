@@ -118,6 +118,7 @@ def key_needs(folding: Folding, border: BorderPlan | None) -> set[str]:
     wrong = any(f.side_up == "WS" for stack in stacks for f in stack.facets)
     return {
         "always",
+        "rounds" if OBJECT_KINDS[folding.kind.name].rounds else "rows",
         *(stage.spec.direction for stage in folding.stages),
         *(("layers",) if folding.stages else ()),
         *(("wrong side",) if wrong else ()),

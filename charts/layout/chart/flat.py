@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -75,7 +76,7 @@ def flat_document(
         return _job(view, heading, setting, colours, words, extra)
 
     job = job_of(_view(fabric, setting, stitch_repeat, job_of))
-    shown_or_raise(extra.lit_row, [c.worked.number for c in job.view.laid.courses], "row")
+    shown_or_raise(extra.lit_row, [c.worked.number for c in job.view.laid.courses], _called(job))
     frame, stitch_mm = _best_frame(job)
     one_page = stitch_mm >= LEAST_MM
     return Document(
@@ -160,7 +161,7 @@ def below(job: Job) -> float:
 def notes_of(job: Job, frame: Frame, top: float) -> tuple[Group, float]:
     """The notes under the chart, and their height."""
     left = frame.content[0]
-    tones = [(job.tones["RS"], "right-side rows"), (job.tones["WS"], "wrong-side rows")]
+    tones = [(job.tones[side], f"{way}-side {_called(job)}s") for side, way in (("RS", "right"), ("WS", "wrong"))]
     present = {c.worked.side for c in job.view.laid.courses}
     shown = [tone for tone, side in zip(tones, ("RS", "WS"), strict=True) if side in present]
     key = (*job.entries, *mark_entries(_marks(job.view)))
@@ -187,7 +188,7 @@ def _sentences(job: Job) -> list[str]:
     if job.extra.counts:
         said.append(counted_words(rows))
     if job.extra.lit_row:
-        said.append(lit_words(job.extra.lit_row, "row"))
+        said.append(lit_words(job.extra.lit_row, _called(job)))
     said += foundation_words(job.view.chains, sum(s.role == "risen" for s in job.view.laid.foundation.spots))
     said += said_of(rows, job.setting.terms)
     said += side_words((course.worked for course in job.view.laid.courses), job.setting.seen)
@@ -196,7 +197,15 @@ def _sentences(job: Job) -> list[str]:
         said.append("Repeats are drawn in part; the brackets name them.")
     if job.broken:
         said.append(break_words(job.broken))
+    if _called(job) == "round":
+        opened = "Each row drawn is a round, laid open where it begins and is joined; the work is not turned."
+        said = [said[0], opened, *(re.sub(r"\brow(s?)\b", r"round\1", line) for line in said[1:])]
     return [*said, *job.extra.says]
+
+
+def _called(job: Job) -> str:
+    """What a row of the chart is called: "row", or "round" where rounds are laid open."""
+    return job.view.laid.courses[0].worked.called
 
 
 def _sheet(job: Job, frame: Frame, stitch_mm: float) -> Sheet:
@@ -220,7 +229,8 @@ def _sheet(job: Job, frame: Frame, stitch_mm: float) -> Sheet:
 
 def _describe(job: Job) -> str:
     rows = job.view.laid.courses
-    drawn = f"Stitch chart of {len(rows)} rows as drawn, from {rows[0].worked.label} to {rows[-1].worked.label}."
+    ends = f"from {rows[0].worked.label} to {rows[-1].worked.label}"
+    drawn = f"Stitch chart of {len(rows)} {_called(job)}s as drawn, {ends}."
     return f"{drawn} {made_in_words(c.worked for c in rows)}"
 
 

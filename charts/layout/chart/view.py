@@ -106,7 +106,8 @@ def _rows_named(shown: Fabric, first: int, last: int) -> str:
     "rows 4–7"
     """
     a, b = shown.rows[first].number, shown.rows[last].number
-    return f"row {a}" if a == b else f"rows {a}–{b}"
+    word = shown.rows[first].called
+    return f"{word} {a}" if a == b else f"{word}s {a}–{b}"
 
 
 def _stitch_bracket(cut: Cut, stitch_repeat: int | None) -> StitchBracket | None:
@@ -131,16 +132,17 @@ def _says_repeat(period: Period, times: Mapping[Course, int], out: int) -> str:
     says = f"repeat of {period.stitches} st{'' if period.stitches == 1 else 's'}"
     if not times:
         return f"{says}, {out} more of them left out" if out else says
+    word = next(iter(times)).worked.called
     told = {count: [c.worked.number for c in times if times[c] == count] for count in sorted({*times.values()})}
     parts = []
     for count, numbers in sorted(told.items(), key=lambda found: found[1]):
         often = f"{count - out} of {count} drawn" if out else f"{count} times"
-        rows = f" in row{'s' if len(numbers) > 1 else ''} {listed(numbers)}" if any(numbers) else ""
+        rows = f" in {word}{'s' if len(numbers) > 1 else ''} {listed(numbers)}" if any(numbers) else ""
         parts.append(often + (rows if len(told) > 1 else ""))
     if len(parts) > MOST_PARTS or sum(map(len, parts)) > MOST_WORDS:
         low, high = min(told), max(told)
         left = f", {out} of them left out" if out else ""
-        return f"{says}: {low} to {high} times, row by row{left}"
+        return f"{says}: {low} to {high} times, {word} by {word}{left}"
     return f"{says}: {'; '.join(parts)}"
 
 

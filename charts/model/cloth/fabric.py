@@ -110,6 +110,11 @@ class WorkedRow:
     joins: bool = False
     cut: bool = False
 
+    @property
+    def called(self) -> str:
+        """What it is called: "round", laid open as rows too, or "row"."""
+        return "round" if self.is_round or self.label.startswith("Rnd") else "row"
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Fabric:

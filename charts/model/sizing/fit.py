@@ -9,6 +9,7 @@ from ...measure import show_length, show_percent
 from ...pattern.file.kinds import OBJECT_KINDS, directions
 from ...pattern.file.records import Pattern
 from .plan import Option, Plan
+from .row_heights import relative_height
 from .span import moved
 from .yarn_weights import gauge_note, hook_note
 
@@ -19,6 +20,8 @@ MOST_STRETCH = 0.09
 LEAST_SLACK = 0.005
 #: A panel this much larger or smaller than asked for is told of: our own limit, no source.
 FAR_OFF = 0.1
+#: Printed gauges lie within a quarter of the usual height of a row; so much off is asked about: our own limit.
+ODD_ROWS = 1.6
 #: Crochet World: a swatch is at least 4 in square.
 LEAST_SWATCH_MM = 100.0
 
@@ -40,7 +43,9 @@ def _fit_line(plan: Plan, name: str) -> str:
     said = f"{between_words(plan, name)} {shown(inside_mm)}"
     said = said if bordered or OBJECT_KINDS[plan.kind].holds else shown(inside_mm)
     said += f", over all {shown(outside_mm)}," if bordered else ""
-    return f"{name}: {said} for {shown(plan.object_mm[name])}: {fit_words(plan, name)}"
+    held = OBJECT_KINDS[plan.kind].rounds and OBJECT_KINDS[plan.kind].holds and not _upright(plan, name)
+    why = ", worked so much smaller that it holds on" if held and plan.stretch[name] > LEAST_SLACK else ""
+    return f"{name}: {said} for {shown(plan.object_mm[name])}: {fit_words(plan, name)}{why}"
 
 
 def between_words(plan: Plan, name: str) -> str:
@@ -118,7 +123,7 @@ def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     found += _stretch_notes(plan)
     found += _flap_notes(plan)
     found += _border_notes(plan)
-    found += _gauge_notes(pattern)
+    found += _gauge_notes(pattern) + _row_height_notes(plan, pattern)
     found += _stripe_notes(plan)
     return tuple(found)
 
@@ -200,6 +205,19 @@ def _gauge_notes(pattern: Pattern) -> list[Note]:
     said = gauge_note(pattern.yarn.category, gauge.stitches / gauge.over.mm * 100, pattern.sections)
     said += hook_note(pattern.yarn.category, pattern.hook_mm)
     return notes + [Note("[gauge]", says) for says in said]
+
+
+def _row_height_notes(plan: Plan, pattern: Pattern) -> list[Note]:
+    """Rows much higher or lower beside the stitches than their kind usually is: one of the two was counted wrong."""
+    row_mm, body = pattern.gauge.row_mm, max(plan.sections, key=lambda section: section.rows)
+    if row_mm is None or not body.rows:
+        return []
+    usual = sum(map(relative_height, body.row_kinds)) / body.rows
+    found = row_mm / plan.stitch_mm
+    if 1 / ODD_ROWS <= found / usual <= ODD_ROWS:
+        return []
+    says = f"a row of this gauge is {found:.2g} times as high as a stitch is wide; in {body.name} about {usual:.2g} "
+    return [Note("[gauge]", says + "times is usual. Count the stitches and the rows of the swatch once more.")]
 
 
 def _stripe_notes(plan: Plan) -> list[Note]:

@@ -98,5 +98,8 @@ def checked_piece(piece: Piece, name: str) -> Report:
 
 
 def _counts_line(plan: Plan) -> str:
-    sections = ", ".join(f"{s.name} {s.rows} rows" for s in plan.sections)
-    return f"chain {plan.foundation}, {plan.stitches} stitches a row; {sections}"
+    from ...pattern.file.kinds import OBJECT_KINDS
+
+    row = "round" if OBJECT_KINDS[plan.kind].rounds else "row"
+    sections = ", ".join(f"{s.name} {s.rows} {row}{'' if s.rows == 1 else 's'}" for s in plan.sections)
+    return f"chain {plan.foundation}, {plan.stitches} stitches a {row}; {sections}"

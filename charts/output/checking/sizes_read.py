@@ -1,10 +1,12 @@
-"""Which of the sizes of a written pattern is read."""
+"""Which of the sizes of a pattern is read, and a pattern file in one of its sizes."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from ...errors import Unable
+from ...pattern.file.records import Pattern
 
 
 class SizeUnknown(Unable):
@@ -36,3 +38,15 @@ def which(names: Sequence[str], asked: str) -> int:
         return int(low) - 1
     says = f'the text gives {len(names)} sizes ({", ".join(names)}), and "{asked}" is none of them'
     raise SizeUnknown(f"{says}; try --size {names[0] if ' ' not in names[0] else 1}")
+
+
+def of_size(pattern: Pattern, asked: str) -> Pattern:
+    """A pattern file in one of its sizes, by its name, the beginning of it, or its place from 1: measured and titled
+    so; the file's own object where `asked` is ""."""
+    if not asked:
+        return pattern
+    if not pattern.sizes:
+        raise SizeUnknown("the pattern gives one size only; leave --size out")
+    names = tuple(pattern.sizes)
+    name = names[which(tuple(name.lower() for name in names), asked)]
+    return replace(pattern, object=pattern.sizes[name], title=f"{pattern.title}, size {name}")

@@ -5,6 +5,8 @@ import struct
 
 import pytest
 from hookfold.charts import engrave
+from hookfold.charts.drawing.display import Group, Text
+from hookfold.charts.output.drawn import piece_assembly, piece_chart
 from hookfold.charts.output.start import Start, starter
 from hookfold.charts.pattern.file.kinds import OBJECT_KINDS
 from hookfold.charts.setting import Setting
@@ -101,3 +103,28 @@ def test_a_tube_is_pictured_laid_open_as_wide_as_it_is_round():
     wide, high = struct.unpack(">II", made[16:24])
     # 240 mm round and 75 mm high, with a margin on all sides.
     assert 2.2 < wide / high < 3.3
+
+
+def texts(items):
+    for item in items:
+        if isinstance(item, Text):
+            yield item.text
+        elif isinstance(item, Group):
+            yield from texts(item.items)
+
+
+def test_the_chart_of_a_tube_speaks_of_rounds():
+    sheet = piece_chart(engrave.work_file(COSY, "cosy.toml"), Setting()).whole
+    spoken = " ".join([sheet.desc, *texts(sheet.items)])
+    assert "laid open where it begins" in spoken and "the round makes" in spoken
+    assert "right-side rounds" in spoken and not re.search(r"\brows? \d|side rows|a row\b", spoken)
+    assert re.search(r"\brounds \d", spoken), "the bracket beside the repeat"
+    key = " ".join(texts(piece_assembly(engrave.work_file(COSY, "cosy.toml"), Setting()).sheets[0].items))
+    assert "round 1 begins" in key and " row 1" not in key and "rows as" not in key
+
+
+def test_a_tube_is_worked_smaller_than_the_mug_and_says_why():
+    counts, line, upright = engrave.check(COSY, "cosy.toml").says[:3]
+    assert counts == "chain 48, 48 stitches a round; cosy 12 rounds"
+    assert line == "around: as worked 240 mm for 250 mm: stretches 4.2 %, worked so much smaller that it holds on"
+    assert upright == "height: as worked 75 mm for 75 mm: as wanted"

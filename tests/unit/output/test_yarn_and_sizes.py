@@ -3,13 +3,18 @@
 from pathlib import Path
 
 import pytest
+from hookfold.charts import engrave
+from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.model.sizing.from_pattern import request_of, requests_of
 from hookfold.charts.model.sizing.request import SectionText
 from hookfold.charts.model.sizing.size import size
+from hookfold.charts.model.sizing.worn import worn_plan
 from hookfold.charts.model.sizing.yarn import yarn_report
+from hookfold.charts.output.checking.sizes_read import SizeUnknown
 from hookfold.charts.output.size_words import SizedPlan, several, size_words
 from hookfold.charts.output.yarn_words import yarn_words
 from hookfold.charts.pattern.file.read import read_pattern
+from hookfold.charts.setting import Setting
 
 SOUND = (Path(__file__).parents[2] / "invalid" / "sound.toml.txt").read_text("utf-8")
 LOOSE = SOUND.replace('stretch = ["0 %", "6 %"]\n', "")
@@ -61,3 +66,30 @@ def test_one_size_needs_no_brackets():
 def test_several(values, words):
     """S (M, L), smallest first: as Project Gutenberg 69979 prints "Ch 52 (56, 60)"."""
     assert several(values) == words
+
+
+def test_every_sheet_comes_in_one_of_the_sizes():
+    sizes = [name.strip() for name in read_pattern(LOOSE).sizes]
+    assert sizes
+    small = Setting(size=sizes[0].lower())
+    own, of_size = (engrave.work_file(LOOSE, "a.toml", size=size) for size in ("", small.size))
+    assert of_size.plan.object_mm != own.plan.object_mm
+    assert of_size.plan.foundation == engrave.work_file(LOOSE, "a.toml", size="1").plan.foundation != own.plan.foundation
+    words = engrave.instructions(LOOSE, "a.toml", small)
+    assert f"size {sizes[0]}" in words and f"ch {of_size.plan.foundation}" in words.lower()
+    assert engrave.yarn(LOOSE, "a.toml", sizes[0]) != engrave.yarn(LOOSE, "a.toml")
+    with pytest.raises(SizeUnknown, match="none of them"):
+        engrave.assembly(LOOSE, "a.toml", Setting(size="enormous"))
+    with pytest.raises(SizeUnknown):
+        engrave.chart("Ch 5.\nRow 1: Sc in 2nd ch from hook and in each ch across.", "a.txt", Setting(size="2"))
+
+
+def test_the_paper_of_a_size_is_as_large_as_its_object():
+    sizes = read_pattern(LOOSE).sizes
+    for name, measured in sizes.items():
+        piece = engrave.work_file(LOOSE, "a.toml", size=name)
+        worn = folding_of(worn_plan(piece.plan)).piece
+        # As worn the paper is as high as the board and as long as the wrap and both flaps.
+        assert worn.width_mm == pytest.approx(measured.mm("height"))
+        wrap_mm = sum(part.length_mm for part in worn.parts if part.role == "body")
+        assert wrap_mm == pytest.approx(measured.mm("wrap"))
