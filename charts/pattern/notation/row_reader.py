@@ -24,7 +24,7 @@ from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, fold
 from .meanings.parts import MOST
 from .meanings.repeating import Meanings
-from .meanings.terse import one_to_each, parted, side_first, told_once
+from .meanings.terse import one_to_each, parted, side_first, told_once, told_round
 from .meanings.told_off import told_off
 from .prose import is_prose
 from .shaping import Shaping
@@ -153,6 +153,7 @@ class _Reading:
         if "even" in self.low:
             self.out.ops = told_once(self.out.ops)
         if not self.defining:
+            self._told_round()
             own = {**self.reader.specials, **self.out.learned}
             self.out.ops = in_their_places(self.out.ops, own)
             self.out.others = tuple(in_their_places(ops, own) for ops in self.out.others)
@@ -163,6 +164,13 @@ class _Reading:
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)
         return self.out
+
+    def _told_round(self) -> None:
+        """What is told once and meant to the end; as it stands where a count is stated that only this gives."""
+        again = told_round(self.out.ops)
+        if again != self.out.ops:
+            self.out.others += (self.out.ops,) if self.out.counts else ()
+            self.out.ops = again
 
     def _short_in(self, words: list[Word]) -> None:
         """ "2 dc n next dc": "in" without its first letter, which is said."""
@@ -342,7 +350,9 @@ class _Reading:
         return whole and bool(named)
 
     def _tells_how(self, word: Word, low: str) -> bool:
-        """ "Cluster in next sc (cluster: 3 dc in same st, ...)": how a gathered stitch is made that was just named."""
+        """ "Cluster in next sc (cluster: 3 dc in same st, ...)", "picot (ch 3, sl st in sc)": how what was just named is made."""
+        if _PICOT_TOLD.fullmatch(low) and re.search(r"\bpicot\s*$", self.low[: word.start]):
+            return True
         told = _TO_MAKE.match(low) or _TOLD.match(low)
         if told is None or told["name"] not in self.low[max(word.start - LONGEST_BEFORE, 0) : word.start]:
             return False
@@ -527,6 +537,8 @@ def _is_place(words: list[Word], at: int, end: int) -> bool:
 LONGEST_BEFORE = 140
 #: "Cluster st: 3 tr in ..." in a bracket.
 _TOLD = re.compile(r"(?:an? |the |each |to make )?(?P<name>[a-z][a-z -]{1,20}?)\s?(?::|=)\s?(?=\S)")
+#: "Ch 3, sl st in the sc" in a bracket behind "picot".
+_PICOT_TOLD = re.compile(r"(?:make )?(?:ch(?:ain)? ?\d|\d ?ch)(?:,| and|, and)? ?(?:sl st|slst|ss|slip st(?:itch)?)\b[^,;]*")
 #: "To make a popcorn, 5 dc in ..., drop loop ..." in a bracket.
 _TO_MAKE = re.compile(
     r"(?:to|for) (?:make|work|form|do)?\s?(?:an? |the |each )?(?P<name>[a-z][a-z-]{1,14}(?: [a-z]{2,8})?)\s?[,:;]?\s(?=.{0,160}\b(?:insert|\d-\w+ (?:popcorn|puff|cluster)|[a-z]+2tog|draw|pull|drop|thread over|yo|yarn over|hold|leav|keep))"

@@ -98,7 +98,7 @@ class CountReader:
     def clause(self, words: list[Word], at: int) -> Way | None:
         """A count at the row's end with no bracket: ": 20 sc.", "- 18 sts", "You should have 20 sc."."""
         kinds, before = words[at].kinds, words[at - 1].text if at else ""
-        said_so = "YOUHAVE" in kinds
+        said_so = "YOUHAVE" in kinds or ("NUM" in kinds and self._concluded(words, at))
         if not at or not (said_so or "NUM" in kinds or "TOTAL" in kinds):
             return None
         if said_so and _ends_in_work(words, at):
@@ -118,16 +118,25 @@ class CountReader:
             return (0.0, last, ("counted", said)) if said is not None else None
         if before == "." and rest and (plain_said := self._sentence_of_stitches(words, at, end)) is not None:
             return (0.0, last, ("counted", plain_said))
-        whole = before == "," and words[at - 2].text in _ENDS and (not rest or _ends_row(rest))
+        whole = before == "," and words[at - 2].text in _WHOLE_ENDS and (not rest or _ends_row(rest))
         if (before == "," and rest and not whole) or (before == "." and rest and not _ends_row(rest) and not said_so):
             return None
         said = self._said(words, at, end) or (self._things(words, at, end) if before in (*_SIGNED, ".") else None)
+        if said is None and (whole or before in (*_SIGNED, ".")):
+            said = self._in_all(words, at, end)
         if said is None or not self._stands_alone(words, at, last, said, before if not said_so else ""):
             return None
         if before == ",":
             return (0.05 if whole else 1.2, last, ("counted", said))
         sure = before in _SIGNED or said_so or total or words[at - 1].inside is not None
         return (0.0 if sure else 0.45, last, ("counted", said))
+
+    def _concluded(self, words: list[Word], at: int) -> bool:
+        """ "2 dc in each st, so 14": a number behind "so" that ends the row says what comes of work that goes to the end."""
+        if words[at - 1].text != "so" or not _goes_to_end(words[: at - 1]):
+            return False
+        rest = [w for w in words[at + 1 :] if w.text not in (*_TAIL, "st", "sts", "stitches", ".", "!")]
+        return not rest or rest[0].begins_line or _ends_row(rest)
 
     def _sentence_of_stitches(self, words: list[Word], at: int, end: int) -> Counted | None:
         """ "21 stitches." as a sentence of its own, behind work: it says what the row makes."""
@@ -161,6 +170,12 @@ class CountReader:
             return Counted(())
         return None
 
+    def _in_all(self, words: list[Word], at: int, end: int) -> Counted | None:
+        """ "7 dc bumps in all", "12 little bobbles altogether": as many things, called so by the writer alone, as a row holds."""
+        if end - at > 1 and _THINGS_IN_ALL.fullmatch(" ".join(self.low[words[at].start : words[end - 1].end].split())):
+            return Counted(())
+        return None
+
     def _stands_alone(self, words: list[Word], at: int, end: int, said: Counted, before: str) -> bool:
         """Whether a number of stitches is a count and not something to make."""
         if any(noun.name == "ch" for _, noun in said.parts):
@@ -180,6 +195,8 @@ class CountReader:
                 at = found[0]
             elif parts and words[at].text in (",", "and", ";", "&", "+", "/", "plus", "-", ":", "=", "."):
                 at += 1
+            elif parts and all(w.text in _TAIL for w in words[at:end]):
+                break
             else:
                 return None
         return Counted(tuple(parts)) if parts else None
@@ -193,6 +210,12 @@ _PLACED_WORK = re.compile(
 )
 
 _SIGNED = (":", "-", "=", "...", ">", "→")
+#: What may stand behind a count and says nothing more: "you have 32 now", "there are 18 sts on the round now".
+_TAIL = frozenset(("now", "here", "altogether", "total", "in", "on", "all", "the", "your", "this", "round", "rnd", "row", "hook", "so", "far", "again", "still"))
+#: "7 dc bumps in all".
+_THINGS_IN_ALL = re.compile(
+    rf"(?:\d+|{NUMBER_WORDS}) (?!(?:in|into|more|times?|rows?|rnds?|rounds?)\b)(?:[a-z][a-z-]*'?s? ){{1,4}}(?:in all|in total|total|altogether|all told)"
+)
 _AFTER_COUNT = frozenset(
     (
         "total",
@@ -241,7 +264,7 @@ _AFTER_COUNT = frozenset(
 )
 
 COUNT_LIKE = re.compile(
-    r"[^a-z]*(?:total|equivalent|equals?|to|makes?|making|giv(?:es|ing)|end|you|there|now|should|have|st|sts|stitch(?:es)?|count|made|made:|of|will|=|:|-|a|at|the|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|row|rnd|round|r?\d+|\s|,|[.\d()])*\s*(?:\d|one\b|(?:" + NUMBER_WORDS + r")\b)"
+    r"[^a-z]*(?:total|this|that|that's|which|so|we|still|again|got|leaves|brings|equivalent|equals?|to|makes?|making|giv(?:es|ing)|end|you|there|now|should|have|st|sts|stitch(?:es)?|count|made|made:|of|will|=|:|-|a|at|the|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|row|rnd|round|r?\d+|\s|,|[.\d()])*\s*(?:\d|one\b|(?:" + NUMBER_WORDS + r")\b)"
 )
 
 _MENTION = re.compile(
@@ -310,17 +333,23 @@ def _counts_things(low: str) -> bool:
 
 
 def _only_yarn(words: Sequence[Word]) -> bool:
-    """Whether nothing stands there but what is done with yarns: "Join B. Break A. Turn."."""
+    """Whether nothing stands there but what is done with yarns, or lifts the work: "Join B. Break A. Turn.", "Ch 1, turn."."""
+    lift = next((n for n in range(len(words) - 1) if words[n].text in ("ch", "chain") and words[n + 1].text in _LIFTS), None)
+    if lift is not None and any(w.text in ("turn", "turning") for w in words):
+        words = [*words[:lift], *words[lift + 2 :]]
     known = ("join", "break", "cut", "drop", "fasten", "off", "turn", "with", "new", "yarn", "color", "colour", "and", "to", "change", "in", "pick", "up")
     return all(w.is_sign or w.text in known or "LETTER" in w.kinds for w in words)
 
 
+#: The chains that lift the work to the next row.
+_LIFTS = ("1", "2", "3", "4", "one", "two", "three", "four")
 #: No count of a row is told in so many words.
 LONGEST_COUNT = 48
 #: The last word of "in each st across", "to end", "around".
 #: What stands before "round 2" where that is the round's name.
 _NAMING, _TOLD_BY = frozenset(("for", "in", "of", "from", "on", "after", "to", "and", "through")), {"REPEAT", "SAMEAS", "AS"}
 _ENDS = frozenset(("end", "across", "around", "round", "along"))
+_WHOLE_ENDS = _ENDS | {"row", "rnd"}
 
 
 def _goes_to_end(words: Sequence[Word]) -> bool:

@@ -35,6 +35,14 @@ _TOLD_BEHIND = re.compile(
 _CAPITALS = re.compile(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
 
 
+#: What stands before a beginning and names no piece: "Foundation: ch 20".
+_NO_PIECE = frozenset(
+    ("foundation", "base", "start", "starting", "begin", "beginning", "to", "set", "setup", "set-up", "chain", "ring", "color", "colour", "step",
+     "first", "next", "then", "size", "sizes", "pattern", "instructions", "directions", "method", "for", "large", "small", "medium", "round",
+     "rounds", "rows", "working", "using", "in", "from", "at", "and", "now", "note", "us", "uk", "terms", "multiple", "loop", "cast", "fnd")
+)  # fmt: skip
+
+
 class Lines:
     """Goes down the page and says of each line what it is."""
 
@@ -437,7 +445,7 @@ class Lines:
         if (
             telling.is_heading(text, low)
             and not bare
-            and (ended or text.strip().isupper())
+            and (ended or text.strip().isupper() or self._rows_restart(index, so_far))
             and not telling.workish(body)
         ):
             return False
@@ -525,6 +533,12 @@ class Lines:
         if start.how == "chain" and start.count <= 6 and not re.search(r"ring|join", low):
             return following is not None and following.first == 1
         return following is None or following.first <= 1 or following.named
+
+    def _rows_restart(self, index: int, so_far: str) -> bool:
+        """Whether rows are numbered anew below a line, as those of another piece are."""
+        following = self._next_head(index)
+        restarts = following is not None and following.first == 1 and self.p.drafts[-1].head.last >= 1
+        return restarts and not telling.hangs(so_far)
 
     def _next_head(self, index: int) -> Head | None:
         for low in self.p.low[index + 1 :]:
@@ -648,6 +662,9 @@ class Lines:
         if self.pending is not None and start.how == "chain" and self.pending.how in ("ring", "magic ring"):
             return True
         self.pending = start
+        lead = part_lead(low).strip(" -:")
+        if lead and lead.split()[0] not in _NO_PIECE and self._row_one_follows(line):
+            self._name_part(lead.title(), low)
         if (not self.p.drafts and self.p.start is None) or not self.p.drafts:
             self.p.start = start
         self._close()

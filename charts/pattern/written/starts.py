@@ -10,7 +10,7 @@ from ..tree import Start
 
 _N = rf"(?P<n>\d{{1,9}}|{lexicon.NUMBER_WORDS})"
 _CHAIN = re.compile(
-    rf"(?:\b(?:(?:ch|chain|chained|chaining|cast on|chs)\b|ch(?=\d))\.?\s*(?:loosely\s+|a\s+)?(?:of\s+)?{_N}\b"
+    rf"(?:\b(?:(?:ch|chain|chained|chaining|cast on|chs)\b|ch(?=\d))\.?\s*(?:loosely\s+|a\s+|up\s+|about\s+)?(?:of\s+)?{_N}\b"
     rf"|\b(?:make|work|crochet|form|with|begin with|start with|using|a|commence with)\s+(?:(?:a|the|of|in)\s+)?(?:(?:foundation|starting|base|loose|beginning|length)\s+)*(?:(?:ch|chain)s?\s+(?:of|with)\s+){_N.replace('?P<n>', '?P<n3>')}\b"
     rf"|(?P<n2>\d{{1,9}})\s*-?(?:ch|chains?|chain stitches|chain sts|foundation chains?|chs)\b)"
 )
@@ -26,6 +26,8 @@ _ANY = re.compile(
 MAGIC = re.compile(
     r"(?:magic|adjustable|sliding|slip)[ -]*(?:adjustable )?(?:ring|loop|circle)|\bmr\b|\bmc\b(?=\s*(?:\.|$|,))|double (?:magic )?ring|yarn (?:around|round) (?:your )?finger"
 )
+#: "Flower: in a magic ring", with the rounds below it.
+_IN_RING = re.compile(rf"\s*[a-z][a-z -]{{1,30}}:\s*(?:work(?:ed)? |start(?:ed)? |begin )?(?:in|into|with|using|from) an? (?:{MAGIC.pattern})\W*$")
 _RING = re.compile(r"\b(?:join|joining|sl st|ss|slip stitch|slip st|slst|connect|close|form|ring|circle|sl)\b")
 _BARS = re.compile(
     r"from hook|\bcounts?\b|\bcounting\b|\bsp\b|\bturning\b|\bin (?:the )?next\b|does not|do not count|beg(?:inning)? of|each (?:row|rnd|round)|\bbegins?\b.*\brow|ch-\d|\bat the (?:start|end|beginning)\b|\btop of\b|\balways\b|\bevery\b|\bthroughout\b|"
@@ -44,6 +46,13 @@ _COLOUR = re.compile(
 )
 
 
+#: "Ch 30 plus 1 to turn", "chain 30, then one more for the turning chain": the chains that lift the first row.
+_TO_TURN = re.compile(
+    r"(?:\s*(?:chs?|chains?|sts|stitches))?\s*(?:,\s*)?(?:\+|plus|and|then)\s*(?:then\s+|an?\s+)?(?:(?:ch|chain|add|make)\s+)?(\d|one|two|three|four)\s*"
+    r"(?:(?:more|extra|additional|for|to|as|the|your|an?|ch|chs|chains?)\s+)*turn(?:ing)?\b"
+)
+
+
 def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     """The number of chains that a sentence in lower case makes to begin with; None where it does not."""
     bare = re.sub(r"\([^)]*\)", lambda m: " " * len(m[0]), low)
@@ -59,9 +68,9 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     ):
         return None
     number = lexicon.number(found["n"] or found["n3"] or found["n2"])
-    more = re.match(r"\s*(?:\+|plus)\s*(\d{1,2})\b(?!\s*(?:=|for))", after)
+    more = re.match(r"\s*(?:\+|plus)\s*(\d{1,2})\b(?!\s*(?:=|for))", after) or _TO_TURN.match(after)
     if more and number is not None:
-        number += int(more[1])
+        number += lexicon.number(more[1]) or 0
     return (number, found) if number is not None else None
 
 
@@ -125,6 +134,8 @@ def start_of(sentence: str, low: str, line: int, terms: str, following: str = ""
         rest = low[found.end() :] + " " + following
         ring = bool(_RING.search(rest)) and not re.search(r"do(?:n't| not) join|without joining", rest)
         return Start("ring" if ring else "chain", count, "ch", None, line, sentence, yarn_in(sentence, low))
+    if _IN_RING.match(low):
+        return Start("magic ring", line=line, text=sentence, colour=yarn_in(sentence, low))
     if (
         MAGIC.search(low)
         and not _STITCHES.search(low)

@@ -138,7 +138,10 @@ def yarn_name(text: str, low: str, name: str) -> str:
     return said.upper() if len(said) <= 2 else said
 
 
-_NO_NAMES = frozenset(("for", "with", "and", "the", "of", "row", "round", "rnd", "to", "or", "ch", "turn", "join", "then"))
+_NO_NAMES = frozenset(("us", "uk", "usa", "british", "american", "for", "with", "and", "the", "of", "row", "round", "rnd", "to", "or", "ch", "turn", "join", "then"))
+
+
+_TERMS = re.compile(r"\W*(?:in |written in )?(?:us|uk|u\.s\.|u\.k\.|american|british|australian) (?:crochet |english )?(?:terms|terminology|english|version)\W*")
 
 
 def is_heading(text: str, low: str) -> bool:
@@ -149,7 +152,7 @@ def is_heading(text: str, low: str) -> bool:
         return False
     if not words or len(words) > 8 or len(bare) > 60 or text.strip().endswith((".", ",", ";")):
         return False
-    if re.match(r"(?:skip|sk|miss|in|into|around|onto|at)\b", low.strip()):
+    if re.match(r"(?:skip|sk|miss|in|into|around|onto|at)\b", low.strip()) or _TERMS.fullmatch(low.strip()):
         return False
     no_bracket = re.sub(r"\([^)]*\)|,\s*(?:make|work) \w+.*|-\s*(?:make|work) \w+.*", "", bare).strip(" -:,")
     if not no_bracket or not re.match(r"[A-Z\d]", no_bracket):
@@ -174,5 +177,6 @@ def is_heading(text: str, low: str) -> bool:
 
 def title_of(text: str) -> str:
     bare = re.sub(r"\([^)]*\)", "", text).strip().strip("*#_~=-—–•:. ")
+    bare = re.sub(r"\s*(?:\bx\s?\d+|\b\d+\s?x)$", "", bare, flags=re.IGNORECASE)
     bare = re.sub(r"\s*[,-]\s*(?:make|work)\s+\w+.*$", "", bare, flags=re.IGNORECASE)
     return bare.title() if bare.isupper() else bare

@@ -13,7 +13,7 @@ _STITCHES = re.compile(
     r"(?:\b|(?<=\d))(?:sc|hdc|dc|htr|tr|dtr|inc|dec|s c|d c|s d c|h d c|tr c|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)\b"
 )
 _PLACED = re.compile(
-    r"\bfrom (?:the |your )?hook\b|\bin(?:to)? (?:the |your |a )?(?:next|each|every|all|first|second|third|\d+(?:st|nd|rd|th)|ring|same|circle|magic|mr|\d+ ?ch|base)\b"
+    r"\bfrom (?:the |your )?hook\b|\bin(?:to)? (?:the |your |a )?(?:next|each|every|all|other|others|remaining|rem|rest|both|last|first|second|third|\d+(?:st|nd|rd|th)|ring|same|circle|magic|mr|\d+ ?ch|base)\b"
     r"|\bacross\b|\baround\b|\bto (?:the )?end\b|\bx ?\d"
 )
 _NEW_ROW = re.compile(
@@ -79,7 +79,7 @@ def _chain_end(low: str) -> int | None:
     return made.end() if made and not _STITCHES.search(low[: made.start()]) else None
 
 
-_LEAD = re.compile(r"\s*(?!with\b|ch\b|row\b|note)[a-z]+(?: [a-z]+){0,2}\s*(?:-\s|:)\s*(?=(?:with|using|ch|chain|make|starting|beginning)\b)")
+_LEAD = re.compile(r"\s*(?!with\b|ch\b|row\b|note)[a-z]+(?: [a-z]+){0,2}\s*(?:-\s|:)\s*(?=(?:with|using|in|into|ch|chain|make|starting|beginning|start|magic|\d+ ?ch)\b|ch\d)")
 
 
 def part_lead(low: str) -> str:

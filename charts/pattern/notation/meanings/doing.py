@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -20,6 +21,10 @@ class Doing(Making):
     def chain(self, n: int) -> Ops | None:
         return (Chain(n),) if 0 < n <= MOST else None
 
+    def chain_and(self, n: int, m: int) -> Ops | None:
+        """ "Ch 30 plus 1 to turn": all in one chain."""
+        return self.chain(n + m) if 0 < m < n else None
+
     def chain_for(self, n: int) -> Ops | None:
         """ "Ch 8 for a button loop"."""
         return (Chain(n), Act("loop")) if 0 < n <= MOST else None
@@ -37,6 +42,14 @@ class Doing(Making):
     def picot_of(self, n: int, p: Place) -> Ops | None:
         chain = Chain(n)
         return (Make("picot", 1, (Place("made", nth=n),)),) if own_chain(p, chain) and p.which != "same" else None
+
+    def picot_here(self, n: int) -> Ops:
+        """ "Ch 3, sl st in sc for picot": the stitch it stands on, as it is called one."""
+        return (Make("picot", 1, (Place("made", nth=n),)),)
+
+    def picot_noted(self, n: int, t: str) -> Ops | None:
+        """ "Ch 3, sl st in the sc (picot)"."""
+        return self.picot_here(n) if re.fullmatch(r"(?:1 |one |an? )?(?:ch[- ]?\d )?(?:picot|p)(?: made| formed| completed?)?", t) else None
 
     def skip(self, ps: tuple[Place, ...]) -> Ops | None:
         return (Skip(ps),)

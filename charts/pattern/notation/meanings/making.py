@@ -65,6 +65,10 @@ class Making(Stitches):
         """ "24 sc around": so many in all, one in each; "2 sc around" is two in each."""
         return self.make_bare(s, n) if n >= FEW and l[0] == "end" else None
 
+    def make_crosses(self, n: int, sp: tuple[Place, ...]) -> Ops | None:
+        """ "6x in ring", "2x in each st": the sign of a single crochet for its name."""
+        return self.make(("sc", ""), sp, n) if sp and sp[0].which in ("ring", "each", "next") else None
+
     def make_over(self, s: tuple[str, Held], sp: tuple[Place, ...], n: int = 1, c: Noun = ANY) -> Ops | None:
         """ "sc2tog over next 3 sts, skipping the middle one"."""
         return self.make(s, sp, n) if lexicon.together(s[0]) > 1 else None

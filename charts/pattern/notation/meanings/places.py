@@ -37,7 +37,8 @@ class Places(Nouns):
         """A place with how far it goes."""
         bare = p.which == "next" and p.count == 1 and p.nth == 0
         if l[0] == "end":
-            return replace(p, which="each") if bare else p
+            to_end = p.which == "next" and not p.nth and (p.noun.name == "st" or bool(height_of(p.noun.name)))
+            return replace(p, which="each" if bare else p.which, bare=to_end or p.bare)
         if p.which not in ("next", "each", "skipped", "unworked"):
             return p
         if l[0] == "before":
@@ -388,8 +389,13 @@ class Places(Nouns):
     def beg_own(self, x: str) -> Place:
         return Place("beg", Noun(x))
 
-    def place_list(self, p: Place, m: tuple[Place, ...] = ()) -> tuple[Place, ...]:
-        return (p, *m)
+    def place_list(self, p: Place, m: tuple[Place, ...] = ()) -> tuple[Place, ...] | None:
+        """Places one after another; "into a ring, and into it" is no two of them."""
+        return (p, *m) if p.which != "ring" or all(q.which != "ring" for q in m) else None
+
+    def hook_in_all(self, p: Place, n: int) -> tuple[Place, ...] | None:
+        """ "In 2nd ch from hook and in all 24": so many with the first of them."""
+        return (p, Place("next", Noun("ch"), count=n - 1)) if 1 < n <= MOST else None
 
     def one_place_list(self, o: Place) -> tuple[Place, ...]:
         return (o,)

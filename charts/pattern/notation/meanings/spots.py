@@ -81,7 +81,11 @@ class Spots(Places):
         return tuple(replace(p, which="each") if p.which == "next" and p.count == 1 else p for p in ps)
 
     def all_along(self, l: Limit, h: Held = "") -> tuple[Place, ...]:  # noqa: E741
-        return (self.reaching(Place("each", hold=loop_of(h)), l),)
+        return (replace(self.reaching(Place("each", hold=loop_of(h)), l), bare=l[0] == "end"),)
+
+    def in_number(self, n: int) -> tuple[Place, ...] | None:
+        """ "Sc in 3": the stitches that come next."""
+        return (Place("next", count=n),) if 0 < n <= MOST else None
 
     def next_held_list(self, h: Held) -> tuple[Place, ...]:
         return (Place("next", HELD, hold=loop_of(h)),)

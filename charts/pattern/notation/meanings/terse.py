@@ -7,11 +7,57 @@ from itertools import pairwise
 
 from ...tree import Act, Chain, Into, Make, Noun, Op, Skip, Star, Times
 
+ANY = Noun("st")
+_SLIP = Make("sl st", 1)
+
 
 def told_once(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """ "Work even, sc in each st": the second says what the first means."""
     twice = (a == b and isinstance(b, Make) and [p.which for p in b.places] == ["each"] for a, b in pairwise(ops))
     return tuple(op for op, again in zip(ops, (False, *twice), strict=False) if not again)
+
+
+def told_round(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "1 sc, inc around", "sc in next 2 sts, dec in next 2 sts to end": what grows or shrinks is told once and comes again to
+    the end, though no repeat is marked. Where "each" or "first" is said the words hold as they stand."""
+    first = next((n for n, op in enumerate(ops) if isinstance(op, Make) and op != _SLIP), len(ops))
+    last = next((n for n in range(len(ops) - 1, first, -1) if isinstance(op := ops[n], Make) and op.stitch != "sl st"), 0)
+    run = ops[first : last + 1]
+    if len(run) < 2 or any(not _told_apart(op) for op in run[:-1]) or not _ends_bare(run[-1]):
+        return ops
+    told = next((op for op in run[:-1] if _shapes(op)), None)
+    last_one = run[-1]
+    assert isinstance(last_one, Make)
+    if not _shapes(last_one) and (told is None or last_one.places[0].count == 1):
+        return ops
+    place = replace(last_one.places[0], which="next", bare=False)
+    if told is not None and last_one.count > 1 and place.count == 1 and "tog" not in last_one.stitch and place.noun == ANY:
+        last_one = replace(last_one, count=1, places=(replace(place, count=last_one.count),))
+    elif "tog" in last_one.stitch and place.noun == ANY and place.count == 1:
+        last_one = replace(last_one, places=())
+    else:
+        last_one = replace(last_one, places=(place,))
+    rest = ops[last + 1 :]
+    if any(isinstance(op, Make | Chain | Skip | Star | Times | Into) and op != _SLIP for op in rest):
+        return ops
+    return (*ops[:first], Times((*run[:-1], last_one), 0, at=run[0].at), *rest)
+
+
+def _told_apart(op: Op) -> bool:
+    """Whether a clause goes into the stitches that come next, and says no more of its place."""
+    if not isinstance(op, Make) or op.stitch == "sl st" or op.beside:
+        return False
+    return all(p.which == "next" and not p.nth and p.of is None and not p.until and not p.upto and not p.row for p in op.places)
+
+
+def _ends_bare(op: Op) -> bool:
+    place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 else None
+    return place is not None and place.bare and place.which in ("each", "next") and not place.until and not place.upto
+
+
+def _shapes(op: Op) -> bool:
+    """Whether a clause makes more or fewer stitches than it takes."""
+    return isinstance(op, Make) and ("tog" in op.stitch or (op.count > 1 and bool(op.places)))
 
 
 def side_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:

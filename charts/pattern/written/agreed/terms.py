@@ -11,6 +11,7 @@ _SAID = re.compile(
     r"|\babbreviations?\s*[(:-]\s*(?P<c>us|uk|american|british|usa)\b"
     r"|\b(?:uses?|in|written in|using)\s+(?P<d>us|uk|american|british|u\.s\.|u\.k\.)\b(?:\s+(?:terms|terminology|english|crochet|standard))?"
     r"|\((?P<e>us|uk)\s+(?:terms|version)\)"
+    r"|(?m:^[^\S\n]*[(\[*]*(?P<f>us|u\.s\.|uk|u\.k\.|american|british|australian)(?: (?:english|crochet|style|version))?[)\]*.:!]*[^\S\n]*$)"
 )
 _KEYED = re.compile(
     r"\b(?P<word>dc|tr|htr|dtr|hdc|sc)\b\s*(?:[-=:–]|\bis\b)?\s*(?:\w+\s+){0,2}?(?P<meaning>single crochet|double crochet|half double|half treble|treble crochet|treble|triple)?[^.\n(]{0,20}\((?P<sys>us|uk)\b[^)]*(?P<other>single|double|treble|half|sc|dc|tr|htr|hdc)?"
@@ -107,8 +108,13 @@ def _by_key(text: str) -> str:
     return ""
 
 
+#: "d c", "s. s.": letters of an old abbreviation set apart.
+_SPACED = re.compile(r"\b([dst])(?:\. ?| )([crs])\b\.?")
+
+
 def _by_habit(text: str) -> Settled:
     """Turning chains against stitches, "miss" and "tension", word order; else US, as most patterns are."""
+    text = _SPACED.sub(r"\1\2", text)
     uk = us = 0
     why = ""
     pairs = (
