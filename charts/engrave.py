@@ -185,14 +185,14 @@ def template(text: str, name: str, setting: Setting, cut: str = "worn") -> bytes
     return rendered(piece_template(piece, setting, cut), ("pdf",))["pdf"]
 
 
-def share(text: str, name: str, setting: Setting) -> dict[str, bytes]:
-    """Images for sharing and their descriptions, by file name."""
+def share(text: str, name: str, setting: Setting, *, photo: Picture | None = None) -> dict[str, bytes]:
+    """Images for sharing and their descriptions, by file name; `photo` stands in them in place of the drawn whole."""
     from .output.drawn import piece_images, text_images
     from .output.export import cairo_here
 
     if is_written(name, text) and cairo_here():
-        return text_images(text, name, setting)
-    return piece_images(work_file(measured_or_raise(text, name), name, setting.hand, setting.size), setting)
+        return text_images(text, name, setting, photo)
+    return piece_images(work_file(measured_or_raise(text, name), name, setting.hand, setting.size), setting, photo)
 
 
 def booklet(text: str, name: str, setting: Setting, *, columns: int = 1, photo: Picture | None = None) -> bytes:
@@ -270,7 +270,7 @@ def make(
     photo: Picture | None = None,
 ) -> dict[str, bytes]:  # fmt: skip
     """Everything a pattern gives, by file name; `on_step` hears what is done and what comes next. `photo` stands on the
-    booklet's cover.
+    booklet's cover and in the images for sharing.
 
     Without the cairo library there is everything but PNG and PDF.
     """

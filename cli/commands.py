@@ -337,9 +337,10 @@ def sizes(file: str, out: str) -> None:
 @main.command()
 @_FILE
 @click.option("-o", "--out", required=True, metavar="DIR", help="The folder to write to.")
+@click.option("--photo", metavar="PHOTO", help="A photograph of the piece; else the pattern's own.")
 @setting_options("terms", "hand")
 @reporting
-def share(file: str, out: str, **asked: Any) -> None:
+def share(file: str, out: str, *, photo: str | None, **asked: Any) -> None:
     """Make images for sharing, each described in words.
 
     \b
@@ -347,11 +348,13 @@ def share(file: str, out: str, **asked: Any) -> None:
       hookfold share cover.toml -o out
     """
     from .folders import write_set
+    from .photograph import photograph
 
     folder = folder_of(out)
     text, name = read_text(file)
+    picture = photograph(photo, text, Path(file).parent if file != "-" else Path())
     with working("Drawing the images"):
-        made = engrave.share(text, name, setting_of(text, asked))
+        made = engrave.share(text, name, setting_of(text, asked), photo=picture)
     tell_kept(write_set(folder, made, [file], whole=False))
 
 

@@ -73,17 +73,18 @@ def piece_template(piece: Piece, setting: Setting, cut: str = "worn") -> Documen
     return template_document(piece.plan, heading, setting.paper, unit, folding=folding, dotted=(other, called))
 
 
-def piece_images(piece: Piece, setting: Setting) -> dict[str, bytes]:
-    """Images for sharing and their descriptions, by file name."""
+def piece_images(piece: Piece, setting: Setting, photo: Picture | None = None) -> dict[str, bytes]:
+    """Images for sharing and their descriptions, by file name; `photo` stands in them where the maker has one."""
     special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
-    return shared_piece(piece, heading_of(piece, setting), setting, special)
+    return shared_piece(piece, heading_of(piece, setting), setting, special, photo.data if photo else None)
 
 
-def text_images(text: str, name: str, setting: Setting) -> dict[str, bytes]:
+def text_images(text: str, name: str, setting: Setting, photo: Picture | None = None) -> dict[str, bytes]:
     """Images of a written pattern and their descriptions, by file name."""
     worked = worked_text(text, name)
     special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
-    return shared_written(worked, Heading(title_of(name), terms=setting.terms), setting, special)
+    heading = Heading(title_of(name), terms=setting.terms)
+    return shared_written(worked, heading, setting, special, photo.data if photo else None)
 
 
 def cover_of(worked: Piece | Worked, name: str, setting: Setting) -> Picture:

@@ -112,7 +112,7 @@ PARTS: dict[str, Callable[[Piece, Setting, Picture | None], dict[str, bytes]]] =
     "writing the words": lambda piece, setting, _: {"instructions.md": piece_words(piece, setting).encode("utf-8")},
     "reckoning the yarn": lambda piece, setting, _: {"yarn.md": piece_yarn(piece).encode("utf-8")},
     "tabling the sizes": lambda piece, setting, _: _sizes(piece, setting),
-    "drawing the images": lambda piece, setting, _: piece_images(piece, setting),
+    "drawing the images": piece_images,
     "writing the page to follow": lambda piece, setting, _: {"follow.html": followed_piece(piece, setting)},
     "setting the booklet": _booklet,
 }

@@ -14,6 +14,7 @@ from hookfold.symbols import kind_of
 from ..layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
 from ..layout.placing.placed import Spot
 from ..model.cloth.fabric import Fabric, Row, Stitch
+from ..model.cloth.typical import liveliest, typical_rows
 from ..setting import Hand
 from .cloth import Cloth, Made, Place, box_of, crossed, in_order
 
@@ -25,6 +26,8 @@ RIB_CLOSE = 0.72
 POST_LIFT = 0.3
 #: The beginning chain of a row hugs its edge.
 START_NEAR = 0.42
+#: A close look is at the middle of so many rows.
+CLOSE_ROWS = 8
 
 
 def flat_cloth(fabric: Fabric, hand: Hand = "right", heights: Sequence[float] | None = None) -> Cloth:
@@ -173,13 +176,10 @@ def _is_rib(fabric: Fabric) -> bool:
 
 
 def _typical(fabric: Fabric, laid: LaidFabric, heights: Sequence[float]) -> tuple[Place, Place]:
-    """The middle of the stretch with the most different rows, and the size of one repeat there."""
-    sections: dict[str, list[int]] = {}
-    for i, worked in enumerate(fabric.rows):
-        sections.setdefault(worked.section, []).append(i)
-    best = max(sections.values(), key=lambda rows: (len({id(fabric.rows[i].row) for i in rows}), len(rows)))
-    low = sum(heights[: best[0]])
-    high = low + sum(heights[i] for i in best)
+    """The middle of the rows that show most of what it is made of, and the size of one repeat there."""
+    best = liveliest(fabric)
+    first, last = typical_rows(fabric, CLOSE_ROWS)
+    low, high = sum(heights[:first]), sum(heights[:last])
     left, right = laid.x_range()
     period = _rows_of_repeat([(fabric.rows[i].row, fabric.rows[i].colour) for i in best])
     tall = sum(heights[best[0] : best[0] + period])

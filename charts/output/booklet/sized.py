@@ -134,9 +134,11 @@ def sized_words(pieces: Mapping[str, Piece], setting: Setting) -> list[str]:
         if rows is not None:
             lines += [f"## {titled}", "", *(f"{line.label}: {line.words}\n" for line in rows)]
             continue
+        lines += [f"## {titled}", ""]
         for size, piece in pieces.items():
             own = dict(words.row_lines(piece.rows, piece.fabric, setting.terms))[name]
-            lines += [f"## {titled}, size {markdown(size)}", ""]
+            lines += [f"For size {markdown(size)} only:", ""]
             lines += [f"{words.show_line(piece.fabric, line)}\n" for line in own]
+        lines += ["For all sizes:", ""]
     steps = sized_finishing(every, list(pieces), setting)
     return [*lines, "## Finishing", "", *(f"{n}. {markdown(step)}" for n, step in enumerate(steps, 1)), ""]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import io
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ...drawing.display import Group, Ink, Sheet, Text
@@ -18,6 +19,8 @@ from ..stroked import sheet_png
 from .share import MM_PER_PX, SHAPES, Coloured, Stretch, chart_group, swatches
 
 Box = tuple[int, int, int, int]
+#: Small pictures, and where they stand.
+Tiles = list[tuple[Box, Pixels]]
 
 #: No image is larger than this, in bytes; fewer colours are taken until it is not.
 MOST_BYTES = 500_000
@@ -54,7 +57,7 @@ BOXES: dict[str, Shape] = {
 @dataclass(frozen=True, slots=True)
 class Shown:
     """What is shown: the pictures of the whole piece, of one repeat and of its steps by name, the cloth and its
-    colours, the words."""
+    colours, the words, and the maker's photograph, which stands for the drawn whole where there is one."""
 
     whole: Pixels
     close: Pixels
@@ -65,6 +68,7 @@ class Shown:
     heading: Heading
     yarns: Coloured
     stretch: Stretch | None
+    photo: Pixels | None = None
 
 
 def composed(shown: Shown, name: str) -> bytes:
@@ -72,14 +76,22 @@ def composed(shown: Shown, name: str) -> bytes:
     from PIL import Image
 
     shape, size = BOXES[name], SHAPES[name]
-    words, tiles = _words(shown, shape, max(20, round(min(size) * 0.021)))
-    items: list[Ink | Text | Group] = list(words)
+    unit = max(20, round(min(size) * 0.021))
+    items, tiles = _words(shown, shape, unit)
     if shown.stretch is not None:
-        items.append(chart_group(shown.stretch, shown.yarns, _mm(shape.chart), thin=True))
+        left, top, right, bottom = shape.chart
+        steps = _strip(shown.steps_say, [p for _, p in shown.steps], shape.chart, unit, items)
+        tiles += steps
+        over = bottom - min((box[1] for box, _ in steps), default=bottom)
+        room = (left, top, right, bottom - (over + unit * 2 if steps else 0))
+        items.append(chart_group(shown.stretch, shown.yarns, _mm(room), thin=True, up=True))
     wide, high = size
     sheet = Sheet(wide * MM_PER_PX, high * MM_PER_PX, shown.heading.title, tuple(items), "", GROUND)
     image = Image.open(io.BytesIO(sheet_png(sheet, 96.0))).convert("RGB").resize(size)
-    _paste(image, shown.whole, shape.whole, whole=True)
+    if shown.photo is None:
+        _paste(image, shown.whole, shape.whole, whole=True)
+    else:
+        _paste(image, shown.photo, shape.whole)
     _paste(image, shown.close, shape.close)
     if shown.stretch is None:
         _paste(image, shown.steps[-1][1], shape.chart)
@@ -119,7 +131,7 @@ def _mm(box: Box) -> tuple[float, float, float, float]:
     return left, top, right, bottom
 
 
-def _words(shown: Shown, shape: Shape, unit: int) -> tuple[list[Ink | Text | Group], list[tuple[Box, Pixels]]]:
+def _words(shown: Shown, shape: Shape, unit: int) -> tuple[list[Ink | Text | Group], Tiles]:
     """The words in their box from the top, and the tiles of steps and other colours under them."""
     left, top, right, bottom = shape.words
     room = right - left
@@ -156,24 +168,34 @@ def _text(x: float, y: float, words: str, size: float, *, bold: bool = False, qu
     return Text(*at, words, size * MM_PER_PX, weight="bold" if bold else "regular", colour=colour)
 
 
-def _tiles(shown: Shown, box: Box, items: list[Ink | Text | Group], unit: int) -> list[tuple[Box, Pixels]]:
-    """Rows of small pictures with a line of words over each, as many as there is room for."""
+def _tiles(shown: Shown, box: Box, items: list[Ink | Text | Group], unit: int) -> Tiles:
+    """A row of the piece in other colours under a line of words, as large as there is room for."""
     left, top, right, bottom = box
-    found: list[tuple[Box, Pixels]] = []
-    y = top
-    rows = [("In other colours", recoloured(shown)), (shown.steps_say, [p for _, p in shown.steps])]
-    for says, pictures in rows:
-        gap = unit // 2
-        side = min((right - left - gap * 3) // 4, 150, bottom - y - round(unit * 1.6))
-        if not pictures or side < LEAST_TILE:
-            continue
-        items.append(_text(left, y + unit, says, unit * 0.95, quiet=True))
-        y += round(unit * 1.6)
-        for k, picture in enumerate(pictures[:4]):
-            x = left + k * (side + gap)
-            found.append(((x, y, x + side, y + side), picture))
-        y += side + gap
-    return found
+    gap = unit // 2
+    side = min((right - left - gap * 3) // 4, 150, bottom - top - round(unit * 1.6))
+    if side < LEAST_TILE:
+        return []
+    items.append(_text(left, top + unit, "In other colours", unit * 0.95, quiet=True))
+    return _row(recoloured(shown), (left, top + round(unit * 1.6)), side, gap)
+
+
+def _strip(says: str, pictures: Sequence[Pixels], box: Box, unit: int, items: list[Ink | Text | Group]) -> Tiles:
+    """The steps along the foot of a box under a line of words; no more than a third of its height."""
+    if not pictures:
+        return []
+    left, top, right, bottom = box
+    gap = unit // 2
+    side = min((right - left - gap * (len(pictures) - 1)) // len(pictures), (bottom - top) // 3 - unit)
+    y = bottom - side
+    items.append(_text(left, y - unit * 0.6, fitted(says, right - left, unit * 0.95), unit * 0.95, quiet=True))
+    return _row(pictures, (left, y), side, gap)
+
+
+def _row(pictures: Sequence[Pixels], at: tuple[int, int], side: int, gap: int) -> Tiles:
+    """At most four pictures of one size side by side."""
+    x, y = at
+    places = [x + k * (side + gap) for k in range(4)]
+    return [((left, y, left + side, y + side), picture) for left, picture in zip(places, pictures, strict=False)]
 
 
 @functools.lru_cache(maxsize=4)

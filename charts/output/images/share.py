@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Literal, Protocol
 
 from ...drawing import svg
 from ...drawing.display import Group, Ink, Sheet, Text
@@ -16,8 +16,10 @@ from ...drawing.style import style
 from ...layout.chart.picture import Inker, Place, Window, band, picture
 from ...layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
 from ...layout.placing.placed import Spot
+from ...layout.sheets.marks import fill, stroke
 from ...layout.sheets.seen import as_seen
 from ...model.cloth.fabric import Fabric
+from ...model.cloth.typical import typical_rows
 from ...pattern.file.records import Colour, Pattern
 from ...pattern.lexicon import show_stitch
 from ...setting import Heading, Setting
@@ -31,6 +33,8 @@ MOST_STITCHES, LEAST_STITCHES = 17, 9
 #: How many widths a side may be narrower so that the cut goes between stitches.
 _SHIFT = 3
 MOST_ROWS = 8
+#: What a row's number and arrow take beside the stretch, in stitch widths.
+_LABEL = 2.1
 #: The heaviest pen: an image is looked at from farther than a page.
 PEN_MM = 0.9
 _LOOK = style()
@@ -91,23 +95,13 @@ def charts_only(
 
 
 def stretch_of(fabric: Fabric, setting: Setting) -> Stretch:
-    """The part worth showing: the section with the most different rows, its middle stitches."""
-    first, last = _liveliest(fabric)
+    """The part worth showing: rows of the section with the most looks, its middle stitches."""
+    first, last = typical_rows(fabric, MOST_ROWS)
     laid = lay_fabric(as_seen(fabric, setting.seen))
     if setting.hand == "left":
         laid = mirrored(laid)
     left, right = _columns([s for c in laid.courses[first:last] for s in c.laid.spots])
     return Stretch(laid, Window(first, last, left, right))
-
-
-def _liveliest(fabric: Fabric) -> tuple[int, int]:
-    """Rows from `first` to before `last`: in the section with the most different rows."""
-    sections: dict[str, list[int]] = {}
-    for i, row in enumerate(fabric.rows):
-        sections.setdefault(row.section, []).append(i)
-    best = max(sections.values(), key=lambda rows: (len({id(fabric.rows[i].row) for i in rows}), len(rows)))
-    first = best[0]
-    return first, min(best[-1] + 1, first + MOST_ROWS)
 
 
 def _columns(spots: Sequence[Spot]) -> tuple[float, float]:
@@ -254,16 +248,20 @@ def soft(colour: str, share: float = 0.3) -> str:
 
 
 def chart_group(
-    stretch: Stretch, pattern: Coloured, box: tuple[float, float, float, float], *, thin: bool = False
-) -> Group:
-    """The stretch of chart, as large as the box allows, on grounds of the rows' colours."""
+    stretch: Stretch, pattern: Coloured, box: tuple[float, float, float, float], *, thin: bool = False,
+    up: bool = False,
+) -> Group:  # fmt: skip
+    """The stretch of chart, as large as the box allows, in its middle or (`up`) at its top, on grounds of the rows'
+    colours."""
     x0, y0, x1, y1 = box
     wide, high = stretch.size
-    label = (x1 - x0) * 0.08
-    stitch = min((x1 - x0 - label) / wide, (y1 - y0) / high)
+    both = len({course.sign for course in stretch.courses}) > 1
+    first = stretch.courses[0].sign
+    before, after = (_LABEL * (both or first == sign) for sign in (1.0, -1.0))
+    stitch = min((x1 - x0) / (wide + before + after), (y1 - y0) / high)
     width, height = wide * stitch, high * stitch
-    left = x0 + label + (x1 - x0 - label - width) / 2
-    top = y0 + (y1 - y0 - height) / 2
+    left = x0 + before * stitch + (x1 - x0 - (before + after) * stitch - width) / 2
+    top = y0 if up else y0 + (y1 - y0 - height) / 2
     shown = stretch.courses
     lowest = max(c.y for c in shown)
     low = top + height - 0.4 * stitch - lowest * stitch
@@ -278,7 +276,7 @@ def chart_group(
         Inker(stitch, "plus"),
         {"RS": _LOOK.dark, "WS": _LOOK.dark},
     )[1 if stretch.window.first == 0 else 0 :]
-    items += _row_numbers(shown, place, left - label * 0.18, stitch)
+    items += _row_numbers(shown, place, (left, left + width), stitch)
     return Group("chart", tuple(items), "A stretch of the stitch chart")
 
 
@@ -297,20 +295,30 @@ def _grounds(
     return out
 
 
-def _row_numbers(courses: Sequence[Course], place: Place, x: float, stitch: float) -> list[Text]:
+def _row_numbers(
+    courses: Sequence[Course], place: Place, sides: tuple[float, float], stitch: float
+) -> list[Ink | Text]:
+    """Each row's number and colour, and an arrow the way it runs, at the side where it begins."""
     size = min(stitch * 0.5, 7.0)
-    return [
-        Text(
-            x,
-            place.at_y(c.y - c.laid.rise / 2) + size * 0.35,
-            f"{c.worked.number} {c.worked.colour}".strip(),
-            size,
-            "end",
-            colour=_LOOK.quiet,
-        )
-        for c in courses
-        if c.worked.number
-    ]
+    out: list[Ink | Text] = []
+    for c in courses:
+        if not c.worked.number:
+            continue
+        y = place.at_y(c.y - c.laid.rise / 2)
+        outward = -1.0 if c.sign > 0 else 1.0
+        at = sides[0 if c.sign > 0 else 1] + outward * size * 0.25
+        out += _way(at, y, outward, size * 0.9)
+        anchor: Literal["start", "end"] = "end" if c.sign > 0 else "start"
+        said = f"{c.worked.number} {c.worked.colour}".strip()
+        out.append(Text(at + outward * size * 1.25, y + size * 0.35, said, size, anchor, colour=_LOOK.quiet))
+    return out
+
+
+def _way(x: float, y: float, outward: float, long: float) -> list[Ink]:
+    """An arrow so long that ends at x and points inward."""
+    shaft = stroke([[(x + outward * long, y), (x + outward * long * 0.4, y)]], long * 0.14, _LOOK.dark)
+    back, half = x + outward * long * 0.5, long * 0.3
+    return [shaft, fill([((x, y), (back, y - half), (back, y + half))], _LOOK.dark)]
 
 
 # -- in words -------------------------------------------------------------------------------------------------------

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Mapping, Sequence
+
+import numpy as np
 
 from ...model.cloth.fabric import Fabric, counts
 from ...model.rows.working import Worked
 from ...pattern.lexicon import show_stitch
 from ...picture.cloth import Cloth
 from ...picture.parts import make_up
+from ...picture.scene import Image
 from ...picture.views import Look, close_view, flat_view
 from ...setting import Heading, Setting
 from ..export import cairo_here
@@ -25,8 +29,11 @@ CLOSE = Look("right", 480, 740)
 RAISED = {"bobble": "raised bobbles", "popcorn": "raised popcorns", "puff": "raised puffs"}
 
 
-def shared_piece(piece: Piece, heading: Heading, setting: Setting, special: Mapping[str, str]) -> dict[str, bytes]:
-    """Images and descriptions of a sized piece, by file name; the chart alone where the system can make no PNG."""
+def shared_piece(
+    piece: Piece, heading: Heading, setting: Setting, special: Mapping[str, str], photo: bytes | None = None
+) -> dict[str, bytes]:
+    """Images and descriptions of a sized piece, by file name, with the maker's photograph (a JPEG) where there is one;
+    the chart alone where the system can make no PNG."""
     if not cairo_here():
         return charts_only(piece.fabric, piece.pattern, heading, setting, special)
     folds = bool(piece.folding.stages)
@@ -38,14 +45,17 @@ def shared_piece(piece: Piece, heading: Heading, setting: Setting, special: Mapp
     steps = [*steps, ("done", whole)] if folds else []
     cloth, colours = cloth_of_piece(piece, setting.hand), colours_of_piece(piece)
     shown = Shown(whole, close_view(cloth, colours, CLOSE).image, says, tuple(steps), cloth, colours,
-                  heading, piece.pattern, stretch_of(piece.fabric, setting))
+                  heading, piece.pattern, stretch_of(piece.fabric, setting), pixels(photo))
     how = f"the {piece.plan.kind} on its object" if folds and piece.plan.kind != "pocket panel" else "the whole piece"
-    return _made(shown, _pictured(shown.cloth, how, piece.fabric, piece.pattern, setting), setting, special)
+    said = _pictured(shown.cloth, how if photo is None or folds else "", piece.fabric, piece.pattern, setting)
+    return _made(shown, said, setting, special)
 
 
-def shared_written(worked: Worked, heading: Heading, setting: Setting, special: Mapping[str, str]) -> dict[str, bytes]:
-    """Images and descriptions of a written pattern: its fabric from both sides, and of work in rows a stretch of
-    chart. Nothing where the system can make no PNG."""
+def shared_written(
+    worked: Worked, heading: Heading, setting: Setting, special: Mapping[str, str], photo: bytes | None = None
+) -> dict[str, bytes]:
+    """Images and descriptions of a written pattern: its fabric from both sides or the maker's photograph, and of work
+    in rows a stretch of chart. Nothing where the system can make no PNG."""
     cloth, colours = cloth_of_written(worked.fabric, setting.hand)
     whole = flat_view(cloth, colours, Look(width_px=WHOLE_PX)).image
     back = flat_view(cloth, colours, Look("wrong", WHOLE_PX)).image
@@ -53,8 +63,15 @@ def shared_written(worked: Worked, heading: Heading, setting: Setting, special: 
     sides = (("right side", whole), ("wrong side", back))
     shown = Shown(whole, close_view(cloth, colours, CLOSE).image, "Right side and wrong side", sides, cloth, colours,
                   heading, Yarns(),
-                  stretch_of(worked.fabric, setting) if flat else None)
+                  stretch_of(worked.fabric, setting) if flat else None, pixels(photo))
     return _made(shown, _pictured(cloth, "the whole piece", worked.fabric, Yarns(), setting), setting, special)
+
+
+def pixels(photo: bytes | None) -> Image | None:
+    """A photograph as rows of sRGB pixels; None of none."""
+    from PIL import Image as Pictures
+
+    return None if photo is None else np.asarray(Pictures.open(io.BytesIO(photo)).convert("RGB"))
 
 
 def _made(shown: Shown, pictured: str, setting: Setting, special: Mapping[str, str]) -> dict[str, bytes]:
@@ -63,7 +80,8 @@ def _made(shown: Shown, pictured: str, setting: Setting, special: Mapping[str, s
     words = f"{shown.heading.title}" + (f" by {shown.heading.author}" if shown.heading.author else "")
     for name in SHAPES:
         out[f"share-{name}.png"] = composed(shown, name)
-        out[f"share-{name}.txt"] = f"{words}. {pictured} {chart}\n".encode()
+        photo = "A photograph of the finished piece. " if shown.photo is not None else ""
+        out[f"share-{name}.txt"] = f"{words}. {photo}{pictured} {chart}\n".encode()
     return out
 
 
@@ -88,7 +106,8 @@ def _pictured(cloth: Cloth, how: str, fabric: Fabric, yarns: Coloured, setting: 
     most = max(kinds, key=lambda kind: kinds[kind]) if kinds else ""
     made_of = f"mostly {show_stitch(most, setting.terms)}" + (f", with {' and '.join(raised)}" if raised else "")
     stripes = _striped(fabric, yarns)
-    return f"A drawing of the fabric stitch by stitch: {how}, and one repeat close up, {made_of}{stripes}."
+    how = f"{how}, and " if how else ""
+    return f"A drawing of the fabric stitch by stitch: {how}one repeat close up, {made_of}{stripes}."
 
 
 def _striped(fabric: Fabric, yarns: Coloured) -> str:

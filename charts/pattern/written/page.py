@@ -35,7 +35,7 @@ class Page:
         low = [plain(line) for line in self.lines]
         whole = "\n".join(low)
         self.sizes = size_count(whole)
-        self.names = size_names(whole) or listed_names(whole, self.sizes)
+        self.names = size_names(whole) or size_names("\n".join(self.raw).lower()) or listed_names(whole, self.sizes)
         if self.sizes == 1 and self.names and any(only_for(line, self.names) for line in low):
             self.sizes = len(self.names)
         self.size = min(size, self.sizes - 1)

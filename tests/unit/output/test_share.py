@@ -4,13 +4,17 @@ import io
 import itertools
 import xml.etree.ElementTree as ET
 
+import numpy as np
 import pytest
 from conftest import ALL_CHECKS
 from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
+from hookfold.charts.drawing.display import Text
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output import words
+from hookfold.charts.output.booklet.book import Picture
 from hookfold.charts.output.images import composed, share, shared
+from hookfold.charts.output.images.fabric import cloth_of_piece
 from hookfold.charts.output.piece import heading_of
 from hookfold.charts.setting import Setting
 from PIL import Image, ImageChops
@@ -103,3 +107,86 @@ def test_the_stretch_is_cut_between_stitches():
     reach = [(min(x), max(x)) for x in ([s.head[0], *(f[0] for f in s.feet)] for s in laid.spots)]
     assert not [1 for low, high in reach for x in (cut.left, cut.right) if low + 0.05 < x < high - 0.05]
     assert cut.right - cut.left >= share.MOST_STITCHES - 6
+
+
+POUCHED = SCARF[: SCARF.index("[object]")] + '''[object]
+kind = "pouch"
+width = "12 cm"
+height = "20 cm"
+flap = "4 cm"
+[colours]
+A = { name = "tide", hex = "#2f4f5f" }
+B = { name = "sand", hex = "#e2d6b5" }
+[[section]]
+name = "front"
+length = "height"
+colour = "A"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+[[section]]
+name = "back"
+length = "height"
+colour = "A"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+[[section]]
+name = "flap"
+length = "flap"
+stripes = ["B", "B", "A", "A"]
+work = """
+Row 1: Ch 1, turn. Sc in each st across.
+Row 2: Ch 1, turn. Sc in first st, *puff in next st, sc in next st; rep from * across.
+"""
+[border]
+stitch = "sc"
+joins = true
+'''
+
+
+def test_the_stretch_shows_the_texture_and_the_stripes_and_not_a_longer_plain_section():
+    piece = engrave.work_file(POUCHED, "pouch.toml")
+    shown = [c.worked for c in share.stretch_of(piece.fabric, Setting()).courses]
+    assert {row.section for row in shown} == {"flap"} and {row.colour for row in shown} == {"A", "B"}
+    assert any("puff" in row.row.kinds() for row in shown)
+    _, y = cloth_of_piece(piece).middle
+    flap = [m.head[1] for m in cloth_of_piece(piece).stitches if piece.fabric.rows[m.row].section == "flap"]
+    assert min(flap) <= y <= max(flap)
+
+
+def test_a_long_striped_piece_is_not_shown_from_its_foundation():
+    piece = engrave.work_file(SCARF, "scarf.toml")
+    numbers = [c.worked.number for c in share.stretch_of(piece.fabric, Setting()).courses]
+    assert numbers == list(range(2, 2 + share.MOST_ROWS))
+
+
+def test_every_row_has_its_number_and_arrow_where_it_begins():
+    piece = engrave.work_file(SCARF, "scarf.toml")
+    for hand, first in (("right", 1), ("left", 0)):
+        stretch = share.stretch_of(piece.fabric, Setting(hand=hand))
+        sheet = share.image(stretch, piece.pattern, heading_of(piece, Setting()), (285.75, 285.75))
+        chart = next(item for item in sheet.items if getattr(item, "name", "") == "chart")
+        said = {item.text.split()[0]: item.x for item in chart.items if isinstance(item, Text)}
+        middle = sum(said.values()) / len(said)
+        sides = [int(said[str(c.worked.number)] > middle) for c in stretch.courses]
+        begins = [first if c.worked.direction == "right-to-left" else 1 - first for c in stretch.courses]
+        assert sides == begins
+
+
+def test_the_makers_photograph_stands_in_the_image_and_is_told(made):
+    out = io.BytesIO()
+    Image.new("RGB", (300, 300), (10, 200, 30)).save(out, "JPEG")
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(shared, "SHAPES", {ONE: share.SHAPES[ONE]})
+        photo = Picture(out.getvalue(), "jpg", "Photograph of the finished piece")
+        some = engrave.share(SCARF, "scarf.toml", Setting(), photo=photo)
+    left, top, right, bottom = composed.BOXES[ONE].whole
+    image = Image.open(io.BytesIO(some["share-square.png"])).convert("RGB")
+    for x, y in ((left + 5, top + 5), (right - 5, bottom - 5)):
+        assert max(abs(a - b) for a, b in zip(image.getpixel((x, y)), (10, 200, 30), strict=True)) < 16
+    assert b"photograph" in some["share-square.txt"] and b"photograph" not in made["share-square.txt"]
+
+
+def test_the_steps_of_a_folded_piece_stand_under_its_chart():
+    pictures = [np.zeros((20, 20, 3), np.uint8)] * 3
+    items = []
+    placed = composed._strip("Flat, folded and joined, in use", pictures, (572, 590, 1040, 1040), 23, items)
+    assert len(placed) == 3 and all(box[3] == 1040 and 572 <= box[0] < box[2] <= 1040 for box, _ in placed)
+    assert [item.text for item in items] == ["Flat, folded and joined, in use"]

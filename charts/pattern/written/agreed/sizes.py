@@ -7,8 +7,12 @@ import re
 _SIZED = re.compile(
     r"(?P<a>\b\d{1,4})(?P<gap>\s*)(?P<open>[(\[{])\s*(?P<rest>\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})+|\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})*)\s*(?P<close>[)\]}])"
 )
+#: Rows of each size: "Rows 2-8 (2-8, 2-10)", "Row 3 (3-5)".
+_RANGED = re.compile(
+    r"(?<![\d-])(?P<a>\d{1,4}(?:[-–]\d{1,4})?)\s*(?P<open>[(\[])\s*(?P<rest>\d{1,4}(?:[-–]\d{1,4})?(?:\s*,\s*\d{1,4}(?:[-–]\d{1,4})?)*)\s*[)\]]"
+)
 _NAMED = re.compile(
-    r"\bsizes?\b[^\n:]{0,12}:?\s*(?P<a>[a-z0-9][a-z0-9 /-]{0,24}?)\s*[(\[](?P<rest>[a-z0-9][^()\[\]\n]{0,80})[)\]]"
+    r"\bsizes?\b[^\n:]{0,12}:?\s*(?P<a>(?!(?:rows?|rnds?|rounds?)\b)[a-z0-9][a-z0-9 /-]{0,24}?)\s*[(\[](?P<rest>[a-z0-9][^()\[\]\n]{0,80})[)\]]"
 )
 _NAMES = (
     "xs",
@@ -74,8 +78,9 @@ def size_names(low: str) -> tuple[str, ...]:
 def size_count(low: str) -> int:
     """How many sizes the numbers of a text are given for: 1 where it is for one."""
     counts: dict[int, int] = {}
+    ranged = {found.end(): n for found, n in _ranges(low)}
     for found in _SIZED.finditer(low):
-        n = 1 + len(re.findall(r"\d+", found["rest"]))
+        n = ranged.get(found.end()) or 1 + len(re.findall(r"\d+", found["rest"]))
         if n > 2:
             counts[n] = counts.get(n, 0) + 1
     for found in _DASHED.finditer(low):
@@ -90,14 +95,30 @@ def size_count(low: str) -> int:
     return 1
 
 
+def _ranges(low: str) -> list[tuple[re.Match[str], int]]:
+    """Where rows are given for each size, one number or two with a dash between them, and for how many sizes. What may
+    as well be single numbers of three sizes, as "21 (25-29)", is left to be read so."""
+    found = [(one, 1 + len(one["rest"].split(","))) for one in _RANGED.finditer(low)]
+    return [
+        (one, n) for one, n in found
+        if re.search("[-–]", one["a"]) or (n > 2 and re.search("[-–]", one["rest"]))
+    ]  # fmt: skip
+
+
 def picked(line: str, low: str, size: int, sizes: int) -> str:
     """A line with the numbers of one size (from 0), the others blotted out; as long as before."""
     if sizes < 2:
         return line
     out = line
+    ranged = set()
+    for found, n in _ranges(low):
+        if n == sizes:
+            ranged.add(found.end())
+            one = [found["a"], *re.split(r"\s*,\s*", found["rest"])][size]
+            out = out[: found.start()] + one.ljust(found.end() - found.start()) + out[found.end() :]
     for found in _SIZED.finditer(low):
         numbers = [found["a"], *re.findall(r"\d+", found["rest"])]
-        if len(numbers) != sizes:
+        if len(numbers) != sizes or found.end() in ranged:
             continue
         room = found.end() - found.start()
         out = out[: found.start()] + numbers[size].ljust(room) + out[found.end() :]
