@@ -14,6 +14,7 @@ from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
 from hookfold.charts.measure import parse_length, show_length
 from hookfold.charts.output.start import STITCHES, Start, starter, stitch_words
+from hookfold.charts.pattern.file.book_sizes import HAT_HEIGHT, head_size
 from hookfold.charts.pattern.file.keys import Key
 from hookfold.charts.pattern.file.kinds import (
     MEASUREMENTS,
@@ -53,6 +54,9 @@ class MeasuredText(LengthText):
         self.rule, self.most_mm = rule, most_mm
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        head = head_size(str(value)) if self.rule.picture.startswith("head") else None
+        if head is not None:
+            value = show_length(head.around_mm if self.rule.name == "around" else head.height_mm, "cm")
         text = super().convert(value, param, ctx)
         length = parse_length(text)
         least, most = self.rule.least, min(self.rule.most.mm, self.most_mm)
@@ -138,6 +142,8 @@ def _measures(kind: str, given: Mapping[str, str | float | None]) -> dict[str, s
         offers = rule.offers
         if found and all(parse_length(text).unit == "in" for text in found.values()):
             offers = show_length(parse_length(offers).mm, "in")
+        if rule.picture == "head height":
+            offers = show_length(parse_length(found["around"]).mm * HAT_HEIGHT, parse_length(found["around"]).unit)
         takes = MeasuredText(rule, _room_mm(kind, rule.name, found))
         found[rule.name] = str(given.get(rule.name) or _ask(rule.asks, offers, takes))
     return found

@@ -283,7 +283,8 @@ def _takers(found: Sequence[Interval], corner: Corner) -> list[int]:
     """
     ends = max(k for k, i in enumerate(found) if i.side == corner.after)
     pair = [ends, (ends + 1) % len(found)]
-    return pair if corner.inner else sorted(pair, key=lambda k: found[k].runs[0].counts == "row ends")[:1]
+    after = {"row ends": 2, "slant": 1}  # a slanting edge has no stitches of its own, so both slants keep theirs
+    return pair if corner.inner else sorted(pair, key=lambda k: after.get(found[k].runs[0].counts, 0))[:1]
 
 
 def _givers(plan: Plan, found: Sequence[Interval], corner: Corner) -> list[int]:

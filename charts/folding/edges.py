@@ -153,7 +153,8 @@ def _run(piece: Piece, facet: Facet, a: Point, b: Point) -> EdgeRun:
     if counts == "row ends":
         numbers = piece.row_range(a[1], b[1])
     elif counts in ("stitches", "chains"):
-        numbers = piece.stitch_range(a[0], b[0])
+        # The row on the cloth's side of the edge: the foundation's first, the last one of what ends here.
+        numbers = piece.stitch_range(a[0], b[0], a[1] + (1.0 if inner.y > a[1] else -1.0))
     return EdgeRun(part, edge, counts, *numbers, math.dist(a, b), (a, b))
 
 

@@ -104,7 +104,7 @@ def folding_of(
     piece = flat_piece(plan, kind, hand)
     if folds:
         piece = by_sections(piece, plan)
-    refuse(() if folds else (*limit_problems(piece, kind), *closing_problems(piece, kind, joins)))
+    refuse((*(() if folds else limit_problems(piece, kind)), *closing_problems(piece, kind, joins)))
     specs = (
         own_folds(piece, folds) if folds else tuple(_by_rule(piece, kind, i) for i in range(len(kind.folds)))
     )
@@ -114,8 +114,9 @@ def folding_of(
         after = _made(piece, stack, spec, number, folds[number - 1].place if folds else None)
         stages.append(Stage(number, spec, stack, after, _crease(piece, stack, spec)))
         stack = after
-    refuse(join_problems(piece, stack, joins))
-    return Folding(piece, kind, start, tuple(stages), len(specs) if folds else kind.joined)
+    joined = len(specs) if folds else kind.joined
+    refuse(join_problems(piece, (stages[joined - 1].after if joined else start, stack), joins))
+    return Folding(piece, kind, start, tuple(stages), joined)
 
 
 #: A flat piece this many times longer than wide is laid on its side, so that its drawing has a useful scale.

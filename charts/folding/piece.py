@@ -17,6 +17,7 @@ from shapely.ops import unary_union
 from ..errors import PatternError, Problem
 from ..measure import show_length
 from ..model.sizing.plan import Plan, SectionPlan
+from ..model.sizing.shape import row_counts
 from ..pattern.file.kinds import OBJECT_KINDS, directions
 from .facets import GRID, Affine, Facet, Point, Stack
 from .kinds import Kind, PartRule
@@ -63,6 +64,7 @@ class Piece:
     parts: tuple[Part, ...]
     hand: str
     unit: str
+    row_stitches: tuple[int, ...] = ()
 
     @property
     def rows(self) -> int:
@@ -87,11 +89,19 @@ class Piece:
             return (0, 0)
         return (first, last) if y0 >= y1 else (last, first)
 
-    def stitch_range(self, x0: float, x1: float) -> tuple[int, int]:
+    def _before(self, y: float | None) -> float:
+        """How many stitches narrower at its beginning a row is than the piece: that whose middle is nearest to `y`."""
+        if y is None or not self.row_stitches:
+            return 0.0
+        mids = [self.height_mm - (a + b) / 2 for a, b in pairwise(self.row_edges_mm)]
+        row = min(range(len(mids)), key=lambda n: abs(mids[n] - y))
+        return (self.stitches - self.row_stitches[row]) / 2
+
+    def stitch_range(self, x0: float, x1: float, y: float | None = None) -> tuple[int, int]:
         """The stitches, counted from row 1's beginning, whose middles lie between two places, as they are
-        met.
+        met: of the row at a height where one is given, which may be narrower than row 1.
         """
-        met = [self.stitch_number(x) for x in (x0, x1)]
+        met = [self.stitch_number(x) - self._before(y) for x in (x0, x1)]
         lo, hi = sorted(met)
         first, last = int(lo + 0.5 + GRID) + 1, int(hi + 0.5 - GRID)
         if first > last:
@@ -144,7 +154,15 @@ def flat_piece(plan: Plan, kind: Kind, hand: str = "right") -> Piece:
     parts = _parts_of_stitches(plan, kind, hand, width) if axis == "stitches" else _parts_of_rows(plan, kind, edges)
     kinds = tuple(k for s in plan.sections for k in s.row_kinds)
     outline = _outline(plan, edges, width)
-    return Piece(outline, width, edges[-1], plan.stitches, plan.stitch_mm, edges, kinds, axis, parts, hand, plan.unit)
+    return Piece(
+        outline, width, edges[-1], plan.stitches, plan.stitch_mm, edges, kinds, axis, parts, hand, plan.unit,
+        row_counts(plan),
+    )  # fmt: skip
+
+
+def slants(plan: Plan, section: SectionPlan) -> bool:
+    """Whether a section's edges slant from one width to another; those of a crown are none, it goes round."""
+    return len(set(section.widths)) > 1 and not OBJECT_KINDS[plan.kind].crown
 
 
 def by_sections(piece: Piece, plan: Plan) -> Piece:
@@ -167,13 +185,16 @@ def by_sections(piece: Piece, plan: Plan) -> Piece:
 
 
 def _outline(plan: Plan, edges: tuple[float, ...], width: float) -> Polygon:
-    """The sections one above another, a narrower one in the middle of the one below."""
-    boxes = []
+    """The sections one above another, a narrower one in the middle of the one below, one that changes its width with
+    straight edges from that below to its own."""
+    shapes, below = [], plan.stitches
     for section in plan.sections:
-        half = (section.stitches or plan.stitches) * plan.stitch_mm / 2
-        lo, hi = edges[section.first_row - 1], edges[section.first_row - 1 + section.rows]
-        boxes.append(box(width / 2 - half, edges[-1] - hi, width / 2 + half, edges[-1] - lo))
-    whole = unary_union(boxes)
+        ends = (section.stitches or plan.stitches) * plan.stitch_mm / 2
+        begins = below * plan.stitch_mm / 2 if slants(plan, section) else ends
+        lo, hi = (edges[-1] - edges[section.first_row - 1 + n] for n in (0, section.rows))
+        middle, below = width / 2, section.stitches or plan.stitches
+        shapes.append(Polygon([(middle - begins, lo), (middle + begins, lo), (middle + ends, hi), (middle - ends, hi)]))
+    whole = unary_union(shapes)
     ring = whole.simplify(0).exterior if isinstance(whole, Polygon) else box(0, 0, width, edges[-1]).exterior
     return Polygon(ring.coords)
 

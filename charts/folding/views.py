@@ -12,7 +12,7 @@ from itertools import combinations
 import shapely
 import shapely.prepared
 from shapely.affinity import affine_transform
-from shapely.geometry import LineString, MultiLineString, Polygon
+from shapely.geometry import LineString, MultiLineString, MultiPolygon, Polygon
 
 from .facets import GRID, Facet, Point, Seen, Stack, lines, polygons
 from .piece import Piece
@@ -159,6 +159,11 @@ def clipped(of: Iterable[Line], box: tuple[float, float, float, float]) -> tuple
     return tuple(p for line in of for p in points(lines(LineString(line).intersection(window))))
 
 
-def touches(shape: Polygon, box: tuple[float, float, float, float]) -> bool:
+def filled(outline: Sequence[Sequence[Point]]) -> MultiPolygon:
+    """The cloth inside closed lines that lie apart."""
+    return MultiPolygon([Polygon(ring) for ring in outline])
+
+
+def touches(shape: Polygon | MultiPolygon, box: tuple[float, float, float, float]) -> bool:
     """Whether a polygon has any area in a level rectangle."""
     return bool(shape.intersection(shapely.box(*box)).area > 1.0)

@@ -121,8 +121,9 @@ def _point_line(piece: Piece, at: Sequence[str]) -> tuple[Point, Point]:
     return points[0], points[1]
 
 
-def join_problems(piece: Piece, folded: Stack, joins: Sequence[Join]) -> tuple[Problem, ...]:
-    """What is wrong with a pattern's own joins once the piece is folded."""
+def join_problems(piece: Piece, folded: tuple[Stack, Stack], joins: Sequence[Join]) -> tuple[Problem, ...]:
+    """What is wrong with a pattern's own joins; `folded` is the piece as its layers are joined, and when every fold is
+    made."""
     found: list[Problem] = []
     for number, join in enumerate(joins, 1):
         where = f"Join {number}" + (f" ({join.name})" if join.name else "")
@@ -133,7 +134,7 @@ def join_problems(piece: Piece, folded: Stack, joins: Sequence[Join]) -> tuple[P
     return tuple(found)
 
 
-def _join(piece: Piece, folded: Stack, join: Join, where: str) -> list[Problem]:
+def _join(piece: Piece, folded: tuple[Stack, Stack], join: Join, where: str) -> list[Problem]:
     a, b = edge_of(piece, join.first), edge_of(piece, join.second)
     one, other = math.dist(*a), math.dist(*b)
     if max(one, other) > min(one, other) * (1 + EASE_LIMIT):
@@ -146,8 +147,12 @@ def _join(piece: Piece, folded: Stack, join: Join, where: str) -> list[Problem]:
         return [
             Problem("fold", where, says, "add or leave out rows until both edges are as long as each other")
         ]
-    apart = min(_apart(folded, a, b), _apart(folded, a, (b[1], b[0])))
-    if apart > max(3.0, max(one, other) * EASE_LIMIT):
+    near = max(3.0, max(one, other) * EASE_LIMIT)
+    apart, later = (min(_apart(stack, a, b), _apart(stack, a, (b[1], b[0]))) for stack in folded)
+    if apart > near >= later:
+        says = f"{join.first} and {join.second} meet only when the last fold is made, which closes over what is joined"
+        return [Problem("fold", where, says, "take this join out; a button or a tie holds what closes")]
+    if apart > near:
         gap = show_length(apart, piece.unit)
         says = f"{join.first} and {join.second} lie {gap} apart when folded, so they cannot be joined"
         return [Problem("fold", where, says, "fold so that the two edges meet, or join edges that do")]

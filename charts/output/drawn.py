@@ -19,7 +19,7 @@ from . import words
 from .booklet.book import Picture
 from .images.fabric import WHOLE_PX, cover_view, fabric_file
 from .images.shared import shared_piece, shared_written
-from .piece import Piece, heading_of, laid_open
+from .piece import Piece, heading_of, is_tube, laid_open
 from .written import title_of, worked_text
 
 
@@ -29,7 +29,7 @@ def piece_chart(piece: Piece, setting: Setting, extra: ChartSetting | None = Non
     colours = {c.letter: Colour(c.name, c.hex) for c in piece.pattern.colours}
     special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
     repeat = piece.plan.multiple_of if piece.plan.multiple_of > 1 else None
-    fabric = laid_open(piece.fabric) if piece.fabric.rows[0].is_round else piece.fabric
+    fabric = laid_open(piece.fabric) if is_tube(piece.fabric) else piece.fabric
     return chart_document(fabric, heading_of(piece, setting), setting, colours, special, repeat, extra=extra)
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from ..errors import PatternError, Problem
 from ..folding.border import BorderPlan, border_plan
 from ..folding.folds import Folding, folding_of
+from ..folding.written_folds import placed
 from ..measure import show_length
 from ..model.cloth.fabric import Fabric, Stitch
 from ..model.sections.read import Read
@@ -34,6 +35,11 @@ class Piece:
     fabric: Fabric
     folding: Folding
     border: BorderPlan | None
+
+
+def is_tube(fabric: Fabric) -> bool:
+    """Whether rounds stand on each other from a joined chain, all as wide: they are drawn laid open."""
+    return fabric.rows[0].is_round and fabric.start == "ring"
 
 
 def laid_open(fabric: Fabric) -> Fabric:
@@ -64,7 +70,24 @@ def worked_piece(pattern: Pattern, read: Read, plan: Plan, hand: str) -> Piece:
     with placed_in(pattern):
         folding = folding_of(plan, hand=hand, folds=pattern.folds, joins=pattern.joins)
         border = bordered(pattern, plan, folding, hand)
+        _follow_joins(pattern, joins=border is not None and border.joins)
     return Piece(pattern, read, plan, rows, fabric, folding, border)
+
+
+def _follow_joins(pattern: Pattern, *, joins: bool) -> None:
+    """Refuse a join of the pattern's own that is held otherwise than the words will say: where the border `joins` the
+    layers by that, else sewn."""
+    found = []
+    for number, join in enumerate(pattern.joins, 1):
+        if join.by == ("border" if joins else "sewn") or (join.by == "border" and not joins):
+            continue
+        says = f"it is held by {join.by}, and the border joins the layers" if joins else (
+            f"it is held by {join.by}, and where no border joins the layers they are sewn"
+        )  # fmt: skip
+        remedy = "take by out, or write joins = false in [border]" if joins else 'write by = "sewn"'
+        found.append(placed(Problem("fold", f"Join {number}", says, remedy), join.place))
+    if found:
+        raise PatternError(found)
 
 
 def bordered(pattern: Pattern, plan: Plan, folding: Folding, hand: str) -> BorderPlan | None:

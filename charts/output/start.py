@@ -16,6 +16,8 @@ STITCHES: dict[str, tuple[str, ...]] = {
     "crunch": ("Row 1: Ch 1, turn. *Sc in next st, dc in next st; rep from * across.",),
     "ridges": ("Row 1: Ch 1, turn. Sc in back loop only of each st across.",),
 }
+#: Those of them that a crown can be grown in: one stitch in each.
+GROWS = ("close", "medium", "tall")
 #: How colours by plain names are drawn; others in greys, in turn.
 _DRAWN = {
     "black": "#2b2b2b", "white": "#f5f3ee", "grey": "#8c8c8c", "gray": "#8c8c8c", "red": "#b3363a",
@@ -154,12 +156,18 @@ def _section(section: StartSection, start: Start) -> str:
     colour = f"stripes = [{striped}] # the colour of each row in turn" if section.stripes and len(letters) > 1 else ""
     colour = colour or ('colour = "A"' if letters else "")
     length = f"rows   = {section.length}" if isinstance(section.length, int) else f'length = "{section.length}"'
-    said = stitch_words(start.stitch, start.terms)
+    plain = start.stitch in GROWS or section.length != "crown"
+    said = stitch_words(start.stitch if plain else GROWS[0], start.terms)
     if OBJECT_KINDS[start.kind].rounds:
         from ..folding.finishing import in_terms
 
         said = re.sub(r", turn\. (\*?)(\w)", lambda m: f", {m[1]}{m[2].lower()}", said.replace("Row 1", "Rnd 1"))
         said = said.replace(" across.", f" around, join with {in_terms('sl st', start.terms)}.")
+    if section.length == "crown":
+        said += "\" # the tool grows this round from a ring to the whole way round"
+        said = said.replace("Ch 2 (does not count as a st), ", "Ch 2, ")
+        return "\n".join(["[[section]]", f'name   = "{section.name}"', length, *([colour] if colour else []),
+                          f'work   = "{said}', ""])
     work = f'work   = "{said}"'
     lines = ["[[section]]", f'name   = "{section.name}"', length, *([colour] if colour else []), work]
     return "\n".join(lines) + "\n"

@@ -311,6 +311,8 @@ def handed(hand: str, fabric: Fabric) -> str:
     if _called(fabric) == "Rnd":
         other = "; left-handed: the words are the same, and the rounds go the other way" if hand == "left" else ""
         laid = "The chart shows the rounds laid open: each is read from where it begins."
+        if fabric.start == "magic ring":
+            laid = "The chart shows the rounds from the crown's middle outwards."
         return f"Every round is worked with the right side outside and joined, not turned{other}. {laid}"
     if hand == "left":
         way = "right-side rows run from left to right, and the drawings are mirrored to match"

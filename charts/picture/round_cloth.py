@@ -18,6 +18,8 @@ from ..setting import Hand
 from .cloth import Cloth, Made, Place, box_of, crossed, in_order, unit
 from .flat_cloth import POST_LIFT, flat_cloth, middle_of
 
+#: How much is seen of the height of rounds that fall away from a crown.
+FALLS = 0.4
 #: What goes into a ring stands so far from its middle at least.
 RING_NEAR = 0.42
 
@@ -54,6 +56,23 @@ def _round_cloth(fabric: Fabric, laid: LaidRounds, shape: Wedge | Mitre | None) 
         every += here
     far = laid.radius
     return Cloth(tuple(every), box_of(every), _middle(every, laid), (far, far))
+
+
+def seen_from_above(cloth: Cloth, crown: int) -> Cloth:
+    """A hat's cloth as it looks from above: what comes after its crown's rounds falls away and shows foreshortened."""
+    far = max((math.hypot(*s.head) for s in cloth.stitches if s.row < crown), default=0.0)
+
+    def fallen(point: Place) -> Place:
+        here = math.hypot(*point)
+        share = (far + (here - far) * FALLS) / here if here > far else 1.0
+        return (point[0] * share, point[1] * share)
+
+    every = tuple(
+        replace(s, head=fallen(s.head), feet=tuple(map(fallen, s.feet)), back=fallen(s.back),
+                line=tuple(map(fallen, s.line)))
+        for s in cloth.stitches
+    )  # fmt: skip
+    return replace(cloth, stitches=every, box=box_of(every))
 
 
 def _pairs(laid: Laid, stitches: Sequence[Stitch]) -> list[tuple[Spot, Stitch]]:

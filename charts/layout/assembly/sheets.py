@@ -47,6 +47,7 @@ from .border import border_picture
 from .border_corner import CORNER, corner_picture, corner_sentence
 from .flat import flat_picture, part_notes
 from .folds import fold_picture
+from .hat import crown_rounds, hat_picture
 from .joins import join_letter, joins_picture
 from .key import key_picture
 from .tube import tube_picture
@@ -132,7 +133,8 @@ def _panels(
     wide, half = frame.content_width, (frame.content_width - GUTTER_MM) / 2
     if OBJECT_KINDS[plan.kind].rounds:
         says = f"Worked in rounds, right side outside. {block_sentence(plan, None)}"
-        return _numbered([Panel("", says, tube_picture(folding, look, wide, 150.0))])
+        drawn = hat_picture if crown_rounds(folding) else tube_picture
+        return _numbered([Panel("", says, drawn(folding, look, wide, 150.0))])
     flat = flat_picture(folding, look, wide, 118.0 if folding.stages else 84.0)
     first = border is not None and border_first(folding, border)
     edge = _border(folding, border, setting, look, wide) if border is not None else []

@@ -14,12 +14,13 @@ from ...drawing.letters import cap_height, fitted, text_width
 from ...drawing.style import Style, style
 from ...folding.facets import Point, carry, moved
 from ...folding.folds import Folding, folding_of
-from ...folding.views import clipped, rings, touches
+from ...folding.views import clipped, filled, rings, touches
 from ...measure import show_length
 from ...model.sizing.plan import Plan
 from ...setting import Heading, Paper
 from ..sheets.marks import Item, disc, label, stroke
 from ..sheets.page import MARGIN_MM
+from .hat import crown_rounds, disc_ring
 from .template_block import BLOCKS, block
 from .template_tiles import OVERLAP_MM, Box, Seam, Tile, Tiling, seams, tiling
 
@@ -71,10 +72,10 @@ def template_document(
 
 def _fewest(folding: Folding, full: Full, paper: Paper) -> Tiling:
     """The tiles for the piece, and for the dotted outline too where that costs no page."""
-    shape = folding.start.facets[0].shape
+    cloth = filled(full.outline)
 
     def holds(box: Box) -> bool:
-        return touches(shape, box)
+        return touches(cloth, box)
 
     with_dots, piece = tiling(full.bounds, paper, holds), tiling(full.piece, paper, holds)
     return with_dots if len(with_dots.tiles) == len(piece.tiles) else piece
@@ -84,6 +85,8 @@ def full_size(folding: Folding, dotted: tuple[Folding, str] | None = None) -> Fu
     """Everything the template shows, on the folded plane in mm: `piece` bounds the cloth, `bounds` all of
     it.
     """
+    if crown_rounds(folding):
+        return _of_hat(folding)
     shape = folding.start.facets[0].shape
     to_plane = folding.start.facets[0].to_plane
     folds = []
@@ -97,6 +100,21 @@ def full_size(folding: Folding, dotted: tuple[Folding, str] | None = None) -> Fu
     ys = [shape.bounds[1], shape.bounds[3], *(y for line in thing for _, y in line)]
     bounds = (min(xs), min(ys), max(xs), max(ys))
     return Full(bounds, _four(shape.bounds), rings([shape]), tuple(folds), thing, name, parts)
+
+
+def _of_hat(folding: Folding) -> Full:
+    """A hat's paper: a band as long as the way round and as high as the sides, and the crown's disc above it."""
+    piece, crown = folding.piece, folding.piece.parts[0]
+    wide, high, radius = piece.width_mm, piece.height_mm - crown.length_mm, crown.length_mm
+    top = 2 * radius + _APART_MM
+    band = ((0.0, top), (wide, top), (wide, top + high), (0.0, top + high), (0.0, top))
+    bounds = (0.0, 0.0, max(wide, 2 * radius), top + high)
+    parts = (("crown", (0.0, 0.0, 2 * radius, 2 * radius)), ("sides", (0.0, top, wide, top + high)))
+    return Full(bounds, bounds, (band, disc_ring((radius, radius), radius)), (), (), "", parts)
+
+
+#: How far the two papers of a hat lie from each other.
+_APART_MM = 6.0
 
 
 def _four(bounds: Sequence[float]) -> Box:

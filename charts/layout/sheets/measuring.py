@@ -11,7 +11,7 @@ from ...drawing.letters import text_width
 from ...drawing.style import Style, style
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...setting import Heading, Setting
-from .marks import Item, box_ink, fill_head, label, level_dimension, stroke, upright_dimension
+from .marks import Item, box_ink, fill, fill_head, label, level_dimension, stroke, upright_dimension
 from .page import finish, page
 from .panel import Panel, Picture, draw, flow
 
@@ -273,6 +273,29 @@ def _tube(key: str) -> Picturing:
     return drawn
 
 
+def _head(key: str) -> Picturing:
+    """A head in a hat, seen from the side, measured round or from the crown down."""
+
+    def drawn(x: float, y: float, look: Style) -> tuple[Item, ...]:
+        middle, brim, foot, wide, high = x + 38.0, y + 34.0, y + 58.0, 19.0, 22.0
+        turn = [math.pi + k * math.pi / 32 for k in range(33)]
+        dome = [(middle + wide * math.cos(t), brim + high * math.sin(t)) for t in turn]
+        face = [(middle + wide * math.cos(t) * 0.96, brim + (foot - brim) * math.sin(t)) for t in _under]
+        ear = [(middle + 2.6 * math.cos(t), brim + 6.0 + 4.0 * math.sin(t)) for t in (*_under, *turn)]
+        items: list[Item] = [stroke([face, ear], look.rule_mm, look.dark)]
+        ring = [*dome, dome[0]]
+        items += [fill([ring], _COVER, "hat"), stroke([ring], look.outline_mm, look.dark)]
+        if key == "height":
+            return (*items, *upright_dimension(brim - high, brim, middle - wide, middle - wide - 6.0, key, look))
+        tape = [(middle - wide - 1.4, brim - 3.0), (middle + wide + 1.4, brim - 3.0)]
+        items.append(stroke([tape], 0.6, look.accent, look.valley))
+        return (*items, *label(middle, brim - 7.0, key, look.small_mm, look.paper))
+
+    return drawn
+
+
+_under = [k * math.pi / 32 for k in range(33)]
+
 #: The drawings that a kind may name, each with its size.
 PICTURES: dict[str, tuple[tuple[float, float], Picturing]] = {
     "book height": ((70.0, 57.0), _book_height),
@@ -286,6 +309,8 @@ PICTURES: dict[str, tuple[tuple[float, float], Picturing]] = {
     "overlap": ((70.0, 57.0), _overlap),
     "tube around": ((76.0, 60.0), _tube("around")),
     "tube height": ((76.0, 60.0), _tube("height")),
+    "head around": ((76.0, 60.0), _head("around")),
+    "head height": ((76.0, 60.0), _head("height")),
     "handle": ((74.0, 57.0), _handle),
     "thickness": ((74.0, 40.0), _thickness),
     "strap length": ((74.0, 40.0), _strap_length),

@@ -18,30 +18,26 @@ from ..cloth.foundation import into_foundation, on_ring
 from ..multiples.multiple import repeated_over
 from ..rows.work import work_reading
 from ..rows.working import Worked
-from ..sizing.plan import Plan
+from ..sizing.plan import Plan, SectionPlan
 from .read import Read
+from .shaped import shaped_rows
 from .texts import SectionRows, in_file
 
 
-def piece_of(read: Read, plan: Plan) -> WrittenPattern:
-    """The piece as one written pattern, its rows numbered through."""
+def piece_of(read: Read, plan: Plan, pattern: Pattern) -> WrittenPattern:
+    """The piece as one written pattern, its rows numbered through; PatternError where a section cannot be shaped."""
     rows: list[RowText] = []
+    crowned = any(section.section.length == "crown" for section in read.sections[:1])
+    below = 0 if crowned else plan.stitches
     for part, section in zip(plan.sections, read.sections, strict=True):
-        widths = _widths_of(section, plan.stitches, read, first=not rows)
-        for n in range(part.rows):
-            at = _written(section, n)
-            written = section.rows[at]
+        for n, written in enumerate(_rows_of(section, part, below, read, pattern, first=not rows)):
             number = part.first_row + n
-            rows.append(
-                replace(
-                    written,
-                    label=f"{'Rnd' if written.is_round else 'Row'} {number}",
-                    first=number,
-                    last=number,
-                    side="RS" if number % 2 or written.is_round else "WS",
-                    stated=widths[at],
-                )
-            )
+            label = f"{'Rnd' if written.is_round else 'Row'} {number}"
+            side = "RS" if number % 2 or written.is_round else "WS"
+            rows.append(replace(written, label=label, first=number, last=number, side=side))
+        below = part.counts(plan.stitches)[-1]
+    if crowned:
+        return WrittenPattern(read.terms, Start("magic ring"), tuple(rows), read.specials)
     if rows and rows[0].is_round:
         rows[0] = on_ring(rows[0])
         start = Start("ring", plan.foundation, "ch", (plan.multiple_of, plan.multiple_plus))
@@ -57,6 +53,17 @@ def piece_of(read: Read, plan: Plan) -> WrittenPattern:
         (plan.multiple_of, (plan.multiple_plus + plan.chain_plus) % max(plan.multiple_of, 1)),
     )
     return WrittenPattern(read.terms, start, tuple(rows), read.specials)
+
+
+def _rows_of(
+    section: SectionRows, part: SectionPlan, below: int, read: Read, pattern: Pattern, *, first: bool
+) -> tuple[RowText, ...]:
+    """A section's rows, each with the count that settles how it is read, over the `below` stitches before it."""
+    if part.widths:
+        return shaped_rows(section, part.widths, below, (read.terms, read.specials), pattern)
+    widths = _widths_of(section, below, read, first=first)
+    places = [_written(section, n) for n in range(part.rows)]
+    return tuple(replace(section.rows[at], stated=widths[at]) for at in places)
 
 
 def _widths_of(section: SectionRows, stitches: int, read: Read, *, first: bool) -> tuple[tuple[Stated, ...], ...]:
@@ -75,7 +82,7 @@ def _widths_of(section: SectionRows, stitches: int, read: Read, *, first: bool) 
 def work_piece(read: Read, plan: Plan, pattern: Pattern) -> tuple[WrittenPattern, Fabric]:
     """The piece worked row by row, each row named with its section and colour, the yarn cut after the last (finishing
     begins so); PatternError if one does not go."""
-    piece = piece_of(read, plan)
+    piece = piece_of(read, plan, pattern)
     worked = work_reading(Reading(piece))
     if worked.problems:
         raise PatternError([_in_piece(worked, read, plan, pattern)])

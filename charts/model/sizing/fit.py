@@ -10,6 +10,7 @@ from ...pattern.file.kinds import OBJECT_KINDS, directions
 from ...pattern.file.records import Pattern
 from .plan import Option, Plan
 from .row_heights import relative_height
+from .shape import row_counts
 from .span import moved
 from .yarn_weights import gauge_note, hook_note
 
@@ -263,9 +264,11 @@ def worked_notes(plan: Plan, made: Sequence[int], chains: Sequence[int] = ()) ->
     if len(made) != plan.rows:
         notes.append(Note("Fit", f"{len(made)} rows were worked where {plan.rows} are planned."))
     solid = [not (i < len(chains) and chains[i]) for i in range(len(made))]
-    off = [i for i, count in enumerate(made) if solid[i] and count != plan.stitches]
+    planned = row_counts(plan)[: len(made)] or (plan.stitches,)
+    planned += planned[-1:] * (len(made) - len(planned))
+    off = [i for i, count in enumerate(made) if solid[i] and count != planned[i]]
     if off:
-        says = f"row {off[0] + 1} makes {made[off[0]]} stitches where {plan.stitches} are planned"
+        says = f"row {off[0] + 1} makes {made[off[0]]} stitches where {planned[off[0]]} are planned"
         more = f", and {len(off) - 1} more rows differ." if len(off) > 1 else "."
         notes.append(Note("Fit", says + more))
     return tuple(notes)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ...errors import PatternError
-from ...measure import Length
+from ...measure import Length, round_half_up
 from ...pattern.file.kinds import OBJECT_KINDS, ObjectKind, border_adds_mm, roomed_mm, section_lengths_mm
 from ...pattern.file.records import Measured, Pattern, Section
 from .across import common_multiple
@@ -108,7 +108,7 @@ def _section(
 ) -> SectionRequest:
     """One section's request; sections of one length and text are twins, as two flaps are."""
     wanted = section.length.mm if isinstance(section.length, Length) else lengths.get(section.length or "")
-    alike = f"{wanted}|{section.work.text}" if section.rows is None and section.length != "rest" else ""
+    alike = f"{wanted}|{section.work.text}" if section.rows is None and section.length not in ("rest", "crown") else ""
     whole = role != "part" or section.length == "height"
     over_mm = pattern.gauge.over.mm
     return SectionRequest(
@@ -116,8 +116,14 @@ def _section(
         stripes=text.stripes or section.stripes, role=role, as_began=whole and section.ends == "as it began",
         raised_on_wrong_side=section.texture == "raised", twin=alike,
         row_mm=over_mm / section.gauge_rows if section.gauge_rows else None, place=section.place,
-        rounds=OBJECT_KINDS[pattern.object.kind].rounds,
+        rounds=OBJECT_KINDS[pattern.object.kind].rounds, to=_stitches(section.to, pattern),
+        over=_stitches(section.over, pattern), crown=section.length == "crown",
     )  # fmt: skip
+
+
+def _stitches(width: int | Length | None, pattern: Pattern) -> int | None:
+    """A width in stitches; None where none is given."""
+    return max(1, round_half_up(width.mm / pattern.gauge.stitch_mm)) if isinstance(width, Length) else width
 
 
 def _lead(section: Section, text: SectionText) -> int:

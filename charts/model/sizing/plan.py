@@ -15,7 +15,8 @@ class SectionPlan:
 
     `row_kinds` names the tallest stitch of each row ("sc", "hdc", ...), `row_heights_mm` their planned heights.
     `colours` is the colour key of each row ("" where the pattern has none). `stitches` is given only for a section
-    over fewer stitches than the plan's, worked in the middle of the row (a strap).
+    over fewer stitches than the plan's, worked in the middle of the row (a strap): those of its last row. `widths` are
+    the stitches of each row where they differ (a crown, a section that slants).
     """
 
     name: str
@@ -25,6 +26,11 @@ class SectionPlan:
     colours: tuple[str, ...]
     wanted_mm: float | None = None
     stitches: int | None = None
+    widths: tuple[int, ...] = ()
+
+    def counts(self, whole: int) -> tuple[int, ...]:
+        """The stitches of each row; `whole` are the plan's."""
+        return self.widths or (self.stitches or whole,) * self.rows
 
     @property
     def rows(self) -> int:

@@ -44,7 +44,9 @@ class SectionRequest:
     (a flap, a pocket, a half of a back) or "rest" (a body that takes what the other sections leave).
     `as_began` asks for one row more after whole repeats, so that the section ends with the row it began with.
     Sections of the same `twin` get the same number of rows. `row_mm` is the section's own mean row height,
-    where a swatch says it.
+    where a swatch says it. `to` is the number of stitches that it ends with where that changes, `over`
+    those in the middle of the row that it is worked over where they are fewer; `crown` says that it
+    grows in rounds from its middle to the whole width.
     """
 
     name: str
@@ -60,6 +62,9 @@ class SectionRequest:
     row_mm: float | None = None
     place: Place = NOWHERE
     rounds: bool = False
+    to: int | None = None
+    over: int | None = None
+    crown: bool = False
 
     @property
     def repeat_rows(self) -> int:

@@ -173,9 +173,8 @@ def cost_of(section: SectionRequest, request: SizingRequest, rows: int, target: 
     mm = length_of(section, request, rows)
     wants = section.as_began and (section.repeat_rows > 1 or len(set(section.stripes)) > 1)
     off_mm = abs(mm - target.wanted_mm)
-    likes = as_it_began(section, rows) and (
-        request.stretch is not None or off_mm <= leeway_mm(section, request, target)
-    )
+    ranged = request.stretch is not None and not section.rounds  # a tube's range is round it, not upward
+    likes = as_it_began(section, rows) and (ranged or off_mm <= leeway_mm(section, request, target))
     return Cost(target.outside(mm), int(wants and not likes), off_mm)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import accumulate
 
 from ...errors import PatternError, Problem
@@ -11,6 +12,7 @@ from .advice import absurd, absurd_problem, across_problem, rows_problem, sides_
 from .plan import Option, Plan, SectionPlan
 from .request import SectionRequest, SizingRequest
 from .rows_up import Target, choose_rows, counts_of, heights_of, length_of, side_remarks, targets
+from .shape import crown_of, section_counts
 from .span import Span, borders_mm, moved, spans
 
 
@@ -25,6 +27,7 @@ def size(request: SizingRequest) -> Plan:
     if endless:
         raise PatternError([rows_problem(section, request) for section in endless])
     weighed, across_options = choose_across(request, across)
+    request = _crowned(request, weighed.count)
     rows = choose_rows(request, up) or choose_rows(request, up, liked=False)
     problems: list[Problem] = []
     if rows is None:
@@ -90,7 +93,7 @@ def plan_of(
 ) -> Plan:  # fmt: skip
     """The plan of settled counts."""
     across, up = directions
-    sections = planned_sections(request, rows, up)
+    sections = planned_sections(request, weighed.count, rows, up)
     up_mm, on_object = sum(s.length_mm for s in sections), body_mm(request, rows)
     flap_mm = weighed.flap * request.stitch_mm
     border = request.border
@@ -100,7 +103,8 @@ def plan_of(
     round_flat = 2 * border.thickness_mm if border and flat else 0.0
     return Plan(
         kind=request.kind, unit=request.unit, chain_along=request.chain_along, stitches=weighed.count,
-        foundation=weighed.count + request.chain_plus, multiple_of=request.multiple_of,
+        foundation=0 if request.sections[0].crown else weighed.count + request.chain_plus,
+        multiple_of=request.multiple_of,
         multiple_plus=request.multiple_plus, chain_plus=request.chain_plus, stitch_mm=request.stitch_mm,
         sections=sections, object_mm=dict(request.object_mm),
         finished_mm={"across": weighed.length_mm, "up": up_mm},
@@ -121,19 +125,33 @@ def _outside_mm(request: SizingRequest) -> dict[str, float]:
     return dict(zip(directions(request.kind, request.object_mm), borders_mm(request), strict=True))
 
 
-def planned_sections(request: SizingRequest, rows: tuple[int, ...], span: Span) -> tuple[SectionPlan, ...]:
-    """The sections with their rows numbered through."""
+def _crowned(request: SizingRequest, stitches: int) -> SizingRequest:
+    """The request with the rounds of a crown settled: as many as lead to so many stitches."""
+    sections = (replace(s, rows=len(crown_of(s, request, stitches))) if s.crown else s for s in request.sections)
+    return replace(request, sections=tuple(sections))
+
+
+def planned_sections(
+    request: SizingRequest, stitches: int, rows: tuple[int, ...], span: Span
+) -> tuple[SectionPlan, ...]:
+    """The sections with their rows numbered through, of a piece of so many stitches."""
     firsts = accumulate(rows, initial=1)
-    together = zip(request.sections, firsts, rows, targets(request, span), strict=False)
-    return tuple(_section(s, request, first, count, target) for s, first, count, target in together)
+    counts = section_counts(request, stitches, rows)
+    together = zip(request.sections, firsts, counts, targets(request, span), strict=False)
+    return tuple(_section(s, request, first, (stitches, of), target) for s, first, of, target in together)
 
 
 def _section(
-    section: SectionRequest, request: SizingRequest, first: int, rows: int, target: Target
+    section: SectionRequest, request: SizingRequest, first: int, counted: tuple[int, tuple[int, ...]], target: Target
 ) -> SectionPlan:
+    """One section; `counted` are the stitches of the piece and those of each of the section's rows."""
+    stitches, counts = counted
+    rows = len(counts)
     return SectionPlan(
         name=section.name, first_row=first, row_kinds=section.kinds(rows),
         row_heights_mm=heights_of(section, request, rows),
         colours=tuple(section.colour(row) for row in range(rows)),
-        wanted_mm=target.wanted_mm if section.rows is None else None,
+        wanted_mm=section.wanted_mm if section.crown else target.wanted_mm if section.rows is None else None,
+        stitches=counts[-1] if counts and counts[-1] != stitches else None,
+        widths=counts if section.crown or section.to is not None or section.over is not None else (),
     )  # fmt: skip

@@ -22,11 +22,23 @@ def worn_plan(plan: Plan) -> Plan:
     between_mm = plan.between_mm.get(across, 0.0)
     stitch_mm = plan.stitch_mm * (plan.object_mm[across] / between_mm if between_mm > 0 else 1.0)
     sections = tuple(_worn(section) for section in plan.sections)
+    if OBJECT_KINDS[plan.kind].crown:
+        sections = _below_crown(sections, plan.object_mm[strip])
     finished_mm = {"across": plan.stitches * stitch_mm, "up": sum(s.length_mm for s in sections)}
     on_object = {name: plan.object_mm[name] for name in (plain, strip) if name in plan.object_mm}
     return replace(
         plan, stitch_mm=stitch_mm, sections=sections, finished_mm=finished_mm, flat_mm=finished_mm, between_mm=on_object
     )
+
+
+def _below_crown(sections: tuple[SectionPlan, ...], height_mm: float) -> tuple[SectionPlan, ...]:
+    """The sections with those below the crown as long as the height leaves them."""
+    crown, sides = sections[0], sections[1:]
+    left_mm, long_mm = height_mm - crown.length_mm, sum(s.length_mm for s in sides)
+    if left_mm <= 0 or long_mm <= 0:
+        return sections
+    grown = (replace(s, row_heights_mm=tuple(mm * left_mm / long_mm for mm in s.row_heights_mm)) for s in sides)
+    return (crown, *grown)
 
 
 def _worn(section: SectionPlan) -> SectionPlan:

@@ -15,6 +15,7 @@ from math import ceil, sqrt
 from hookfold.symbols.dictionary import heights
 
 from ...measure import show_percent
+from ...pattern.file.kinds import OBJECT_KINDS
 from ...pattern.file.records import Pattern
 from .plan import Plan
 from .raised import height_kind, raised_name
@@ -97,8 +98,9 @@ def colour_areas_mm2(
     """
     areas: defaultdict[str, float] = defaultdict(float)
     for section in plan.sections:
-        width_mm = (section.stitches or plan.stitches) * plan.stitch_mm
-        for row, (letter, height_mm) in enumerate(zip(section.colours, section.row_heights_mm, strict=True)):
+        rows = zip(section.colours, section.row_heights_mm, section.counts(plan.stitches), strict=True)
+        for row, (letter, height_mm, stitches) in enumerate(rows):
+            width_mm = stitches * plan.stitch_mm
             named = _named_in(letter, section.first_row - 1 + row, within)
             for one in named:
                 areas[one] += width_mm * height_mm / len(named)
@@ -145,14 +147,15 @@ def colour_ends(
 
     A row begins at one edge and ends at the other. A colour that comes back is carried up the edge where it hangs,
     past at most four rows; where the row begins at the other edge, after an odd number of rows, it is cut and joined
-    anew. A colour that a row takes on its way is joined in that row, unless the row before took it too.
+    anew. In rounds it hangs where they are joined, whatever came between. A colour that a row takes on its way is
+    joined in that row, unless the row before took it too.
     """
     rows = [letter for section in plan.sections for letter in section.colours]
     ends: Counter[str] = Counter()
     last: dict[str, int] = {}
     for row, letter in enumerate(rows):
         gap = row - last[letter] - 1 if letter in last else None
-        if gap is None or gap % 2 or gap > MOST_CARRIED:
+        if gap is None or gap % _back_every(plan) or gap > MOST_CARRIED:
             ends[letter] += 2
         for other in _named_in(letter, row, within)[1:]:
             if row - last.get(other, -2) > 1:
@@ -166,13 +169,18 @@ def colour_ends(
     return dict(ends)
 
 
+def _back_every(plan: Plan) -> int:
+    """After a multiple of how many rows the hook is where it was: every second row, every round."""
+    return 1 if OBJECT_KINDS[plan.kind].rounds else 2
+
+
 def carries(plan: Plan) -> bool:
     """Whether some colour is carried up the edge to where it comes back, as `colour_ends` reckons it."""
     rows = [letter for section in plan.sections for letter in section.colours]
     last: dict[str, int] = {}
     for row, letter in enumerate(rows):
         gap = row - last.get(letter, row) - 1
-        if 0 < gap <= MOST_CARRIED and gap % 2 == 0:
+        if 0 < gap <= MOST_CARRIED and gap % _back_every(plan) == 0:
             return True
         last[letter] = row
     return False

@@ -10,15 +10,16 @@ from ...errors import PatternError, Problem
 from ...layout.chart.margins import lettered
 from ...model.cloth.fabric import Fabric
 from ...model.rows.working import Worked
+from ...pattern.file.kinds import OBJECT_KINDS
 from ...picture.cloth import Cloth
 from ...picture.encoded import encoded
 from ...picture.folded import folded
-from ...picture.round_cloth import cloth_of
+from ...picture.round_cloth import cloth_of, seen_from_above
 from ...picture.scene import Drawn, Image
 from ...picture.views import Look, close_view, flat_view, folded_view
 from ...picture.worn import worn_view
 from ...setting import Hand
-from ..piece import Piece, laid_open
+from ..piece import Piece, is_tube, laid_open
 
 #: A view, the side that is seen, the width in pixels, and the kind of file.
 Asked = tuple[str, str, int, str]
@@ -33,10 +34,13 @@ YARNS = ("#c2674c", "#e6d8bd", "#466b7a", "#d3a13c", "#7c4b5e", "#73875c")
 
 
 def cloth_of_piece(piece: Piece, hand: Hand = "right") -> Cloth:
-    """A sized piece as cloth, its rows as high as planned; a tube laid open, as its rounds are all as wide."""
+    """A sized piece as cloth, its rows as high as planned; a tube laid open, as its rounds are all as wide, a
+    hat from above."""
     heights = [h / piece.plan.stitch_mm for section in piece.plan.sections for h in section.row_heights_mm]
-    fabric = laid_open(piece.fabric) if piece.fabric.rows[0].is_round else piece.fabric
-    return cloth_of(fabric, hand, heights)
+    fabric = laid_open(piece.fabric) if is_tube(piece.fabric) else piece.fabric
+    cloth = cloth_of(fabric, hand, heights)
+    crown = next((s.rows for s in piece.plan.sections if OBJECT_KINDS[piece.plan.kind].crown), 0)
+    return seen_from_above(cloth, crown) if crown else cloth
 
 
 def colours_of_piece(piece: Piece) -> dict[str, str]:

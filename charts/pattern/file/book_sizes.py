@@ -1,4 +1,4 @@
-"""Named sizes of books and paper, read from sizes.toml with their sources."""
+"""Named sizes of books, paper and heads, read from sizes.toml with their sources."""
 
 from __future__ import annotations
 
@@ -48,11 +48,49 @@ def named_size(name: str) -> NamedSize | None:
     )
 
 
+#: A hat is as high as so much of the way round the head: the usual rule (hookthatyarn.wordpress.com, How to size a
+#: hat; thecountrywillows.com, hat sizing: both 4/10).
+HAT_HEIGHT = 0.4
+
+
+@dataclass(frozen=True, slots=True)
+class HeadSize:
+    """A head: the way round it, and how high a hat for it is."""
+
+    name: str
+    around_mm: float
+    height_mm: float
+    source: str
+
+
+@functools.cache
+def head_sizes() -> dict[str, HeadSize]:
+    """Every size of head by each of its names in lower case.
+
+    >>> round(head_sizes()["child"].around_mm), round(head_sizes()["child"].height_mm)
+    (495, 201)
+    """
+    table = tomllib.loads(Path(__file__).with_name("sizes.toml").read_text("utf-8"))
+    made = [(entry, *(25.4 * inches for inches in entry["inches"])) for entry in table["head"]]
+    return {
+        name.lower(): HeadSize(entry["names"][0], around_mm, height_mm, entry["source"])
+        for entry, around_mm, height_mm in made for name in entry["names"]
+    }  # fmt: skip
+
+
+def head_size(name: str) -> HeadSize | None:
+    """The head of that name, whatever its capitals and an s at its end; None where there is none."""
+    low = " ".join(name.lower().split())
+    return head_sizes().get(low) or head_sizes().get(low.removesuffix("'s").removesuffix("s"))
+
+
 def nearest_size(name: str) -> str:
     """The known name nearest to `name`.
 
     >>> nearest_size("B-5")
     'B5'
     """
-    close = get_close_matches(name.lower(), list(named_sizes()), n=1, cutoff=0.4)
-    return named_sizes()[close[0]].name if close else "A5"
+    every = {low: size.name for low, size in named_sizes().items()}
+    every |= {low: head.name for low, head in head_sizes().items()}
+    close = get_close_matches(name.lower(), list(every), n=1, cutoff=0.4)
+    return every[close[0]] if close else "A5"

@@ -6,7 +6,7 @@ import re
 from typing import cast
 
 from ...measure import MM_PER_UNIT, Length, show_length
-from .book_sizes import NamedSize, named_size
+from .book_sizes import NamedSize, head_size, named_size
 from .kinds import MEASUREMENTS, OBJECT_KINDS, Measurement, directions, named_lengths, needed
 from .table import Reading, Values, nearest_key
 
@@ -39,11 +39,15 @@ def measured(values: Values) -> dict[str, Length]:
 
 def from_size(values: Values, given: dict[str, Length]) -> dict[str, Length]:
     """Height, and wrap (a book's) or width, of a named size."""
+    kind = OBJECT_KINDS.get(cast(str, values.get("kind", "book")))
+    if "size" in values and kind is not None and kind.crown:
+        head = head_size(cast(str, values["size"]))
+        made = {"around": head.around_mm, "height": head.height_mm} if head else {}
+        return {name: Length(mm, "cm", show_length(mm, "cm")) for name, mm in made.items()}
     size = named_size(cast(str, values["size"])) if "size" in values else None
     if size is None:
         return {}
     found = {"height": _made(size.height_mm, size)}
-    kind = OBJECT_KINDS.get(cast(str, values.get("kind", "book")))
     if kind is not None and kind.strip != "wrap":
         found["width"] = _made(size.width_mm, size)
     elif "spine" in given:

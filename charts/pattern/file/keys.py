@@ -166,6 +166,8 @@ TABLES: dict[str, tuple[Key, ...]] = {
         ),
         Key("repeat_from", "count", "the written row that the row repeat starts with", low=1, high=999),
         Key("ends", "choice", "how the section's last repeat ends", choices=("as it began", "whole repeat")),
+        Key("to", "width", "the width or the stitches that it narrows or widens to", low=1, high=9999, example="30 mm"),
+        Key("over", "width", "the width or the stitches in the middle that it is worked over", low=1, high=9999),
         Key("gauge_rows", "number", "the section's own rows over the gauge's length", low=0.5, high=400),
     ),
     "border": (

@@ -11,6 +11,7 @@ import functools
 import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from math import pi
 from pathlib import Path
 from typing import Any
 
@@ -59,7 +60,8 @@ class ObjectKind:
     it is folded and `joined` after how many of them its layers are joined. `open` are the edges of its mouth, `thick`
     the measurement of the thing's thickness, `after` what is done when the border is on; `fibres` "heat" allows only
     those that stand heat. `front_on_back` says whether the first two parts lie on each other whole and are joined so,
-    as the front and the back of a pouch are; `rounds` whether it is worked round and round on a joined chain.
+    as the front and the back of a pouch are; `rounds` whether it is worked round and round on a joined chain, `crown`
+    whether its rounds begin in the middle of a crown and grow to the whole way round.
     """
 
     name: str
@@ -91,6 +93,7 @@ class ObjectKind:
     fibres: str
     front_on_back: bool
     rounds: bool
+    crown: bool
 
     @property
     def holds(self) -> bool:
@@ -125,7 +128,7 @@ def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
         folds=len(entry["folds"]), joined=entry["joined"],
         open=tuple(entry.get("open", ())), thick=entry.get("thick", ""), after=tuple(entry.get("after", ())),
         fibres=entry.get("fibres", ""), front_on_back=_front_on_back(entry),
-        rounds=entry.get("rounds", False),
+        rounds=entry.get("rounds", False), crown=entry.get("crown", False),
     )  # fmt: skip
 
 
@@ -256,12 +259,15 @@ def section_lengths_mm(
     """What a section's `length` may name, in millimetres: the measurements, and the "back part" of parts that overlap.
 
     `border_mm` is what the border adds in the plain and in the strip direction. A piece that holds nothing is as
-    long as asked for with its border, so it is worked shorter; what holds an object is worked as long as that.
+    long as asked for with its border, so it is worked shorter; what holds an object is worked as long as that. A
+    "crown" is as long as half its diameter, from its middle to where it goes all the way round.
     """
     plain, strip = directions(kind, lengths_mm)
     rule = OBJECT_KINDS[kind]
     less = {} if rule.holds else {plain: border_mm[0], strip: border_mm[1]}
     worked = {name: mm - less.get(name, 0.0) for name, mm in lengths_mm.items()}
+    if rule.crown:
+        worked["crown"] = worked[plain] / (2 * pi)
     if "overlap" in worked and "overlap" in rule.extras:
         worked["back part"] = (worked[strip] + worked["overlap"]) / 2
     return worked
@@ -276,4 +282,5 @@ def needed(kind: str, given: Iterable[str]) -> tuple[str, ...]:
 
 def named_lengths(kind: str) -> tuple[str, ...]:
     """What a section's `length` may name beside the measurements."""
-    return ("rest", "back part") if "overlap" in OBJECT_KINDS[kind].extras else ("rest",)
+    more = (("back part",) if "overlap" in OBJECT_KINDS[kind].extras else ()) + ("crown",) * OBJECT_KINDS[kind].crown
+    return ("rest", *more)

@@ -227,7 +227,9 @@ def _section(values: Values, index: int, places: Places, colours: tuple[Colour, 
         texture=cast(str, values.get("texture", "raised")),
         repeat_from=cast(int, values.get("repeat_from", 1)),
         ends=cast(str, values.get("ends", "as it began")),
-        gauge_rows=cast("float | None", values.get("gauge_rows")), place=places.of_key(path),
+        gauge_rows=cast("float | None", values.get("gauge_rows")),
+        to=cast("int | Length | None", values.get("to")), over=cast("int | Length | None", values.get("over")),
+        place=places.of_key(path),
     )  # fmt: skip
 
 

@@ -115,7 +115,9 @@ class Section:
     colours of its rows in turn (one letter: one colour; none: the pattern has no colours). `work` is the text
     of its rows. `texture` "raised" asks raised stitches to stand out on the right side, "any" lets them face
     either way. `repeat_from` is the written row the row repeat starts with. `ends` is "as it began" or "whole
-    repeat". `gauge_rows` is the section's own number of rows over the gauge's length.
+    repeat". `gauge_rows` is the section's own number of rows over the gauge's length. `to` is the width, or the number
+    of stitches, that it ends with where that is another than it begins with; `over` those in the middle of the row
+    below that alone it is worked over.
     """
 
     name: str
@@ -127,6 +129,8 @@ class Section:
     repeat_from: int = 1
     ends: str = "as it began"
     gauge_rows: float | None = None
+    to: int | Length | None = None
+    over: int | Length | None = None
     place: Place = field(default_factory=lambda: Place(0, 0, 1, ""))
 
     def colour(self, row: int) -> str:

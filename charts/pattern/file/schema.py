@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .book_sizes import named_sizes
+from .book_sizes import head_sizes, named_sizes
 from .keys import ALIASES, MOST_NAME, MOST_SECTIONS, MOST_WORDS, TABLES, Key
 
 Schema = dict[str, object]
@@ -22,6 +22,7 @@ _SHAPES: dict[str, Schema] = {
     "flag": {"type": "boolean"},
     "length": {"type": "string", "pattern": _LENGTH},
     "section length": {"type": "string", "minLength": 1},
+    "width": {"oneOf": [{"type": "integer", "minimum": 1}, {"type": "string", "pattern": _LENGTH}]},
     "hook": {"type": "string", "pattern": rf"^\s*{_NUMBER}\s*[mM][mM]\b"},
     "weight": {"type": "string", "pattern": rf"^\s*{_NUMBER}\s*(g|oz)\s*$"},
     "ball": {"type": "string", "pattern": rf"^\s*{_NUMBER}\s*(g|oz)\s*/\s*{_NUMBER}\s*(m|yd|yds|yards)\s*$"},
@@ -93,7 +94,8 @@ def value_schema(key: Key) -> Schema:
     if key.takes in ("number", "count"):
         found |= {"minimum": key.low, "maximum": key.high}
     if key.takes == "size":
-        found["examples"] = sorted({size.name for size in named_sizes().values()})
+        named = {size.name for size in named_sizes().values()} | {head.name for head in head_sizes().values()}
+        found["examples"] = sorted(named)
     elif key.example and key.takes not in ("number", "count", "flag", "percents", "letters", "names"):
         found["examples"] = [key.example]
     return found

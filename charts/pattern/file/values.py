@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from typing import TypeGuard
 
 from ...measure import Length, parse_length, show_percent
-from .book_sizes import named_size, nearest_size
+from .book_sizes import head_size, named_size, nearest_size
 from .keys import ALIASES, LEAST_MM, MOST_MM, MOST_NAME, MOST_WORDS, Key
 
 GRAMS_PER_OUNCE = 28.349523125  # the avoirdupois ounce, exact by definition (1959)
@@ -195,6 +195,11 @@ def read_section_length(value: object, key: Key) -> str | Length:
     return read_name(value, key)
 
 
+def read_width(value: object, key: Key) -> int | Length:
+    """A number of stitches, or a length."""
+    return read_count(value, key) if isinstance(value, int) else read_length(value, key)
+
+
 def read_hook(value: object, key: Key) -> str:
     """A hook's size in millimetres, kept as written."""
     if is_number(value):
@@ -329,7 +334,7 @@ def read_names(value: object, key: Key) -> tuple[str, ...]:
 def read_size(value: object, key: Key) -> str:
     """The name of a size in sizes.toml, in its own spelling."""
     text = read_name(value, key)
-    found = named_size(text)
+    found = named_size(text) or head_size(text)
     if found is None:
         raise Wrong(
             f"{key.name} is {shown(text)}, which is no size named here.",
@@ -341,7 +346,8 @@ def read_size(value: object, key: Key) -> str:
 #: The reader of each kind of value.
 READERS: dict[str, Callable[[object, Key], object]] = {
     "name": read_name, "work": read_work, "choice": read_choice, "number": read_number, "count": read_count,
-    "flag": read_flag, "length": read_length, "section length": read_section_length, "hook": read_hook,
+    "flag": read_flag, "length": read_length, "section length": read_section_length, "width": read_width,
+    "hook": read_hook,
     "weight": read_weight, "ball": read_ball, "area": read_area, "percents": read_percents, "hex": read_hex,
     "letter": read_letter, "letters": read_letters, "size": read_size,
     "names": read_names,

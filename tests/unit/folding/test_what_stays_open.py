@@ -64,6 +64,26 @@ def test_a_join_of_the_opening_is_a_problem(edges):
     assert all(p.remedy for p in found)
 
 
+def test_a_join_is_made_as_the_words_say_or_is_a_problem():
+    join = '[[join]]\nfirst = "left of front"\nsecond = "left of back"\nby = "{}"\n'
+    for by, more in (("border", ""), ("sewn", "the border joins"), ("sl st", "the border joins")):
+        found = engrave.check(piece(BAG, TWO, more=join.format(by)), "seed.toml").problems
+        assert any(more in p.says and p.remedy and p.line for p in found) if more else not found
+    loose = '[border]\nstitch = "sc"\njoins = false\n'
+    for by, more in (("sewn", ""), ("border", ""), ("sc", "they are sewn")):
+        found = engrave.check(piece(BAG, TWO, loose, join.format(by)), "seed.toml").problems
+        assert any(more in p.says and p.remedy for p in found) if more else not found
+
+
+def test_what_closes_over_the_rest_is_not_joined():
+    flap = POUCH + 'flap = "10 cm"\n'
+    join = '[[join]]\nfirst = "left of flap"\nsecond = "left of front"\n'
+    parts = [*TWO, ("flap", "flap")]
+    assert not engrave.check(piece(flap, parts), "seed.toml").problems
+    found = engrave.check(piece(flap, parts, more=join), "seed.toml").problems
+    assert any("only when the last fold is made" in p.says and p.remedy for p in found)
+
+
 def test_a_border_that_closes_every_edge_is_a_problem():
     """Folded sideways, the foundation lies on itself and every edge is double."""
     fold = '[[fold]]\nat = ["50 mm, 0 mm", "50 mm, 200 mm"]\nmoves = "left"\n'

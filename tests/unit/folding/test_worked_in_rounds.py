@@ -128,3 +128,19 @@ def test_a_tube_is_worked_smaller_than_the_mug_and_says_why():
     assert counts == "chain 48, 48 stitches a round; cosy 12 rounds"
     assert line == "around: as worked 240 mm for 250 mm: stretches 4.2 %, worked so much smaller that it holds on"
     assert upright == "height: as worked 75 mm for 75 mm: as wanted"
+
+
+def test_stripes_never_make_a_tube_lower_than_asked():
+    # A row repeat that ends as it began is worth one round at most; the range of stretch is round the tube only.
+    for rows in (12, 14, 17, 20):
+        measures = {"around": "250 mm", "height": "80 mm"}
+        text = starter(Start("mug cosy", "Tube", measures, 17, rows, colours=("ash", "bone")))
+        high = engrave.check(text, "tube.toml").facts["size"]["between_joins_mm"]["height"]
+        assert abs(high - 80) <= 100 / rows + 0.1, (rows, high)
+
+
+def test_in_rounds_every_yarn_waits_at_the_join():
+    text = COSY + 'stripes = ["A", "B"]\n' + '[colours]\nA = { name = "ash", hex = "#888888" }\nB = { name = "bone", hex = "#eeeeee" }\n'
+    assert not engrave.check(text, "cosy.toml").problems
+    # Each colour is joined once and carried up at the join: two ends each; in rows every stripe would be cut.
+    assert all(line.split("|")[5].strip() == "2" for line in engrave.yarn(text, "cosy.toml").splitlines() if line[:4] in ("| A ", "| B "))
