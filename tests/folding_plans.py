@@ -107,6 +107,12 @@ def sleeve(**more):
     return plan_of("sleeve", sections, 40, 5.5, measured, "width", **({"joins": True} | more))
 
 
+def hat(**more):
+    """A crown of 6 rounds and 8 rounds down to the brim."""
+    sections = [("crown", ["sc"] * 6, 5.0), ("sides", ["sc"] * 8, 5.0)]
+    return plan_of("hat", sections, 40, 5.0, {"around": 205.0, "height": 70.0}, "around", **more)
+
+
 def flat(kind, measured, along):
     """A flat piece of its own: a strap, a pocket."""
     return lambda **more: plan_of(kind, [("piece", ["sc"] * 6, 5.0)], 40, 5.0, measured, along, **more)
@@ -116,6 +122,7 @@ ALL = {
     "book": book, "wrapped book": wrapped_book, "strap book": strap_book, "pouch": pouch, "cushion": cushion,
     "panel": panel, "pocket panel": pocket_panel, "open bag": open_bag, "sleeve": sleeve,
     "strap": flat("strap", {"length": 200.0, "width": 30.0}, "length"),
+    "hat": hat,
     "mug cosy": flat("mug cosy", {"around": 200.0, "height": 30.0}, "around"),
     "wrist warmer": flat("wrist warmer", {"around": 200.0, "height": 30.0}, "around"),
     "cowl": flat("cowl", {"around": 200.0, "height": 30.0}, "around"),
