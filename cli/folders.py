@@ -2,9 +2,9 @@
 
 A small list in the folder remembers what was written, by digest. A file that differs from it was changed by hand: it
 stays, and the new one is put beside it. The new set is made whole beside the folder, with links to whatever else lies
-in it, and the two folders change names in one step of the system. Where that cannot be (the folder holds folders, is
-where the shell stands, or the system has no such step) the set is made inside the folder and its files are renamed one
-by one; a run that was killed meanwhile is finished by the next.
+in it, and the two folders change names in one step of the system. Where that cannot be (the folder is where the shell
+stands, holds more than files and folders, or the system has no such step) the set is made inside the folder and its
+files are renamed one by one; a run that was killed meanwhile is finished by the next.
 """
 
 from __future__ import annotations
@@ -29,6 +29,8 @@ from .files import MARK, cannot_be_written, is_alive, plain, printable, refuse_i
 LIST, READY = ".hookfold.json", ".hookfold-new"
 #: A mark that a folder is not finished, and the names that go, while a set is put in its place file by file.
 UNDER_WAY, GONE = ".hookfold-under-way", ".hookfold-gone"
+#: A folder with more than this in it is not linked entry by entry.
+MOST_LINKED = 2_000
 #: What the system calls are told: names are as they stand (AT_FDCWD), and the two change places.
 _HERE, _EXCHANGE, _SWAP = -100, 2, 2
 
@@ -134,12 +136,30 @@ def _place(folder: Path, data: Mapping[str, bytes], gone: Sequence[str]) -> None
 
 
 def _may_swap(folder: Path) -> bool:
-    """Whether a folder may change places with another: it holds nothing but files, and nobody stands in it."""
-    ordinary = all(entry.is_file(follow_symlinks=False) for entry in os.scandir(folder))
+    """Whether a folder may change places with another: all that it holds can stand in both, nobody stands in it, and
+    the system has such a step."""
     with contextlib.suppress(OSError):
         here = Path.cwd()
-        ordinary = ordinary and folder != here and folder not in here.parents
-    return ordinary and not os.path.ismount(folder) and os.access(folder.parent, os.W_OK) and bool(_exchange())
+        if folder == here or folder in here.parents:
+            return False
+    linked = _linkable(folder, MOST_LINKED) >= 0
+    return linked and not os.path.ismount(folder) and os.access(folder.parent, os.W_OK) and bool(_exchange())
+
+
+def _linkable(folder: Path, most: int) -> int:
+    """How many more entries than a folder's may be linked; below 0 where it holds too many, or other things than files
+    and folders of this file system."""
+    device = folder.stat().st_dev
+    for entry in os.scandir(folder):
+        most -= 1
+        if entry.is_dir(follow_symlinks=False):
+            same = entry.stat(follow_symlinks=False).st_dev == device
+            most = _linkable(Path(entry.path), most) if same else -1
+        elif not entry.is_file(follow_symlinks=False):
+            return -1
+        if most < 0:
+            return -1
+    return most
 
 
 def _fill(beside: Path, folder: Path, data: Mapping[str, bytes], gone: Sequence[str]) -> None:
@@ -150,11 +170,23 @@ def _fill(beside: Path, folder: Path, data: Mapping[str, bytes], gone: Sequence[
     for name, content in data.items():
         (beside / name).write_bytes(content)
     if folder.exists():
+        _link_all(folder, beside, {*data, *gone})
         os.chmod(beside, stat.S_IMODE(folder.stat().st_mode))
-        for entry in os.scandir(folder):
-            if entry.name not in data and entry.name not in gone:
-                os.link(entry.path, beside / entry.name)
     (beside / UNDER_WAY).unlink()
+
+
+def _link_all(folder: Path, other: Path, but: Iterable[str] = ()) -> None:
+    """Let what a folder holds stand in another too, folders inside it made anew."""
+    for entry in os.scandir(folder):
+        if entry.name in but:
+            continue
+        there = other / entry.name
+        if entry.is_dir(follow_symlinks=False):
+            there.mkdir()
+            _link_all(Path(entry.path), there)
+            shutil.copystat(entry.path, there)
+        else:
+            os.link(entry.path, there)
 
 
 def _swap(one: Path, other: Path) -> None:
@@ -180,17 +212,24 @@ def _take_away(beside: Path, folder: Path) -> None:
     if (beside / UNDER_WAY).exists() or not beside.exists():
         shutil.rmtree(beside, ignore_errors=True)
         return
-    known = _listed(beside)
-    for path in list(beside.iterdir()):
-        linked = (folder / path.name).exists() and path.samefile(folder / path.name)
-        if linked or path.name == LIST or digest_of(path) == known.get(path.name, "?"):
-            path.unlink()
-        elif not (folder / path.name).exists():
-            os.rename(path, folder / path.name)
-        elif digest_of(path) == digest_of(folder / path.name):
+    _give_over(beside, folder, {**_listed(beside), LIST: digest_of(beside / LIST)})
+
+
+def _give_over(old: Path, new: Path, known: Mapping[str, str]) -> None:
+    """Take away a folder of which all but what is `known` stands in another; what does not goes there."""
+    for path in list(old.iterdir()):
+        there = new / path.name
+        if not there.exists():
+            if digest_of(path) == known.get(path.name, "?"):
+                path.unlink()
+            else:
+                os.rename(path, there)
+        elif path.is_dir() and there.is_dir():
+            _give_over(path, there, {})
+        elif path.samefile(there) or digest_of(path) in (known.get(path.name), digest_of(there)):
             path.unlink()
     with contextlib.suppress(OSError):
-        beside.rmdir()
+        old.rmdir()
 
 
 # -- file by file ---------------------------------------------------------------------------------------------------

@@ -9,8 +9,10 @@ the patterns are right by construction: `check` must find nothing in them, and t
 from __future__ import annotations
 
 import argparse
+import importlib
 import json
 import os
+import pkgutil
 import random
 import re
 import tempfile
@@ -23,6 +25,7 @@ from io import BytesIO
 from pathlib import Path
 from xml.parsers import expat
 
+import hookfold
 from fuzz_files import valid_file
 from fuzz_guard import Guard, Watched
 from fuzz_texts import valid_text
@@ -263,6 +266,8 @@ def all_runs(seed: int, numbers: range, seconds: float, only: str, tell: Callabl
     """Run every number in worker processes, one after the other; a worker that dies is a fault of its case."""
     from multiprocessing import get_context
 
+    for module in pkgutil.walk_packages(hookfold.__path__, "hookfold."):
+        importlib.import_module(module.name)
     tally, until, at = Tally(), time.monotonic() + seconds, numbers.start
     context = get_context("fork")
     while at < numbers.stop and time.monotonic() < until:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from itertools import accumulate, pairwise
 
 from ...pattern.tree import Act, Again, Chain, Make, RowText, Star, Times, walk
-from ..cloth.fabric import Row, counts
+from ..cloth.fabric import Row, Stitch, counts
 from ..rows.working import Worked
 
 #: How a foot holds that goes into a stitch, and not into a space beside it.
@@ -72,18 +72,27 @@ def may_grow(steps: Sequence[tuple[int, int]], more: int) -> bool:
 
 
 def _grows(worked: Worked, at: int, said: RowText) -> tuple[int, int]:
-    """What one more repetition of the row at a place takes and makes; (0, 0) where that cannot be told."""
+    """What one more repetition of the row at a place takes and makes; (0, 0) where that cannot be told. Over chains
+    that is one stitch in each stitch and each space; a row with chains makes stitches and spaces."""
     row, base = worked.fabric.rows[at].row, worked.fabric.base_of(at)
     repeats = [op for op in said.ops if isinstance(op, Star) or (isinstance(op, Times) and not op.times)]
-    if base is None or row.chains or (at and base.chains):
+    if base is None:
         return (0, 0)
     if not repeats:
-        return (1, 1) if _one_in_each(said) else (0, 0)
-    if len(repeats) > 1 or row.repeat is None or any(isinstance(op, Make) and _in_each(op) for op in said.ops):
+        over_chains = at > 0 and base.chains > 0
+        whole = not row.chains and (not over_chains or row.made == sum(map(_is_place, base.stitches)))
+        return (1, 1) if whole and _one_in_each(said) else (0, 0)
+    mixed = any(isinstance(op, Make) and _in_each(op) for op in said.ops)
+    if len(repeats) > 1 or row.repeat is None or mixed or (at and base.chains):
         return (0, 0)
     begin, each, _ = row.repeat
-    makes = sum(counts(s) for s in row.stitches[begin : begin + each])
+    makes = sum(map(_is_place, row.stitches[begin : begin + each]))
     return taken(row, list(accumulate(map(counts, base.stitches), initial=0))), makes
+
+
+def _is_place(stitch: Stitch) -> bool:
+    """Whether a stitch is one that counts, or chains that the next row may go into."""
+    return counts(stitch) or stitch.role == "chain"
 
 
 def _in_each(make: Make) -> bool:

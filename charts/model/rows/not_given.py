@@ -4,11 +4,12 @@ that the first row's own numbers ask for.
 
 from __future__ import annotations
 
-from ...pattern.tree import How, Into, Make, RowText, Skip, Start, walk
+from ...pattern.tree import How, Into, Make, RowText, Skip, Start, Times, walk
 from ..cloth import foundation_row
 from ..cloth.faults import MOST_TRIED_STARTS
+from ..hands import row_end
 from . import readings, trying
-from .working import Task, Working
+from .working import Task, Tried, Working
 
 
 def begin(w: Working) -> None:
@@ -49,11 +50,25 @@ def _asked_for(w: Working, first: RowText) -> int:
     how: How = "chain" if _on_chains(first) else "over"
     task = Task(first, first.first, first.label, first.ops, 1)
     most = min(4 * max((part.count for part in first.stated), default=10) + 20, MOST_TRIED_STARTS)
-    for count in range(2 if how == "chain" else 1, most):
-        _stand_on(w, Start(how, count))
-        if not trying.best(w, task).faults:
-            return count
-    return 0
+    least = 2 if how == "chain" else 1
+    tried = range(least, most) if any(map(_goes_on, walk(first.ops))) else _by_number(w, task, how, least, most)
+    return next((count for count in tried if not _over(w, task, how, count).faults), 0)
+
+
+def _by_number(w: Working, task: Task, how: How, least: int, most: int) -> range:
+    """The counts that a row which says every stitch by number may go over: the one that it uses of the widest, where it
+    comes to its end there and on that one."""
+    wide = _over(w, task, how, most - 1)
+    used = most - 1 - wide.left
+    ends = wide.stuck is None or isinstance(wide.stuck, row_end.LeftOver)
+    if ends and used >= least and _over(w, task, how, used).stuck is None:
+        return range(used, used + 1)
+    return range(least, most)
+
+
+def _over(w: Working, task: Task, how: How, count: int) -> Tried:
+    _stand_on(w, Start(how, count))
+    return trying.best(w, task)
 
 
 def _on_chains(first: RowText) -> bool:
@@ -64,4 +79,4 @@ def _on_chains(first: RowText) -> bool:
 def _goes_on(op: object) -> bool:
     """Whether a clause goes as far as there is something to work into."""
     each = isinstance(op, Make | Into | Skip) and any(p.which in ("each", "last") for p in op.places)
-    return each or getattr(op, "more", 0) is None
+    return each or getattr(op, "more", 0) is None or (isinstance(op, Times) and not op.times)

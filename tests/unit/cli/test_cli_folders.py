@@ -28,14 +28,17 @@ def test_a_set_is_written_and_written_again_and_only_it_stays(tmp_path):
     assert sorted(p.name for p in (tmp_path / "out").iterdir()) == sorted([*NAMES, LIST])
 
 
-@pytest.fixture(params=["swapped", "file by file"])
+@pytest.fixture(params=["swapped", "with a folder", "file by file"])
 def folder(request, tmp_path):
-    """A folder with a set in it; one that holds a folder is not swapped."""
+    """A folder with a set in it; one that holds a link is not swapped."""
     out = tmp_path / "out"
     write_set(out, a_set(1))
-    if request.param == "file by file":
-        (out / "drafts").mkdir()
-        (out / "drafts" / "mine").write_bytes(b"mine")
+    if request.param == "with a folder":
+        (out / "drafts" / "old").mkdir(parents=True)
+        (out / "drafts" / "old" / "mine").write_bytes(b"mine")
+    elif request.param == "file by file":
+        os.symlink(tmp_path / "nowhere", out / "link")
+    assert folders._may_swap(out) == (request.param != "file by file")
     return out
 
 
@@ -64,6 +67,40 @@ def test_other_files_stay_and_are_the_same_files(folder):
     before = other.stat().st_ino
     write_set(folder, a_set(2))
     assert (other.read_bytes(), other.stat().st_ino) == (b"mine", before)
+
+
+def test_folders_in_it_stay_as_they_are(folder):
+    (folder / "drafts" / "deep").mkdir(parents=True, exist_ok=True)
+    write_set(folder / "drafts" / "deep", a_set(1))
+    (folder / "drafts").chmod(0o750)
+    before = {p.relative_to(folder): p.stat().st_ino for p in folder.glob("drafts/**/*") if p.is_file()}
+    write_set(folder, a_set(2))
+    assert {p.relative_to(folder): p.stat().st_ino for p in folder.glob("drafts/**/*") if p.is_file()} == before
+    assert (folder / "drafts").stat().st_mode & 0o777 == 0o750 and contents(folder / "drafts" / "deep") == a_set(1)
+    assert sorted(p.name for p in folder.parent.iterdir()) == ["out"]
+
+
+def test_what_is_written_into_a_folder_meanwhile_stays(folder, monkeypatch):
+    """Somebody puts files into the old folder after it was linked, the moment before the two change places."""
+    swap = folders._swap
+
+    def written_meanwhile(one, other):
+        (folder / "late").write_bytes(b"late")
+        (folder / "new").mkdir()
+        (folder / "new" / "note").write_bytes(b"note")
+        if (folder / "drafts").is_dir():
+            (folder / "drafts" / "late").write_bytes(b"too")
+        swap(one, other)
+
+    if not folders._may_swap(folder):
+        pytest.skip("written file by file")
+    monkeypatch.setattr(folders, "_swap", written_meanwhile)
+    write_set(folder, a_set(2))
+    assert contents(folder) == {**a_set(2), "late": b"late"} and (folder / "new" / "note").read_bytes() == b"note"
+    if (folder / "drafts").is_dir():
+        assert (folder / "drafts" / "late").read_bytes() == b"too"
+        assert (folder / "drafts" / "old" / "mine").read_bytes() == b"mine"
+    assert sorted(p.name for p in folder.parent.iterdir()) == ["out"]
 
 
 def test_what_is_no_longer_made_goes_unless_it_was_changed(folder):
@@ -127,12 +164,14 @@ def test_killed_at_any_moment_the_old_set_stands_or_the_new_one(tmp_path):
     out, generation, moment = tmp_path / "out", 1, 0
     write_set(out, a_set(generation))
     (out / "mine.txt").write_bytes(b"mine")
+    (out / "drafts").mkdir()
+    (out / "drafts" / "sketch").write_bytes(b"sketch")
     seen = set()
     while True:
         moment += 1
         killed = killed_at(moment, out, generation + 1)
         found = contents(out)
-        assert found.pop("mine.txt") == b"mine"
+        assert found.pop("mine.txt") == b"mine" and (out / "drafts" / "sketch").read_bytes() == b"sketch"
         assert found in (a_set(generation), a_set(generation + 1)), moment
         seen.add(found == a_set(generation + 1))
         generation += 1
@@ -146,7 +185,8 @@ def test_killed_at_any_moment_the_old_set_stands_or_the_new_one(tmp_path):
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork")
 def test_killed_file_by_file_the_next_run_mends_it(folder):
-    (folder / "drafts").mkdir(exist_ok=True)
+    if folders._may_swap(folder):
+        os.symlink(folder.parent / "nowhere", folder / "link")
     moment, killed = 0, True
     while killed:
         moment += 1

@@ -168,6 +168,9 @@ def test_widths_that_rows_alone_rule_out_are_not_worked(monkeypatch):
         (("[puff in next st, sc in next 5 sts] 4 times, sc in next st", "[Hdc in next 3 sts, dc in next st] 6 times, sc in next st"), 12, 4),
         (("[puff in next st, sc in next 5 sts] 4 times, sc in next st", "[Hdc in next 4 sts, dc in next st] 5 times", "Rep row 3",
           "[Hdc in next 6 sts, dc in next st] 3 times, sc in next 4 sts"), 0, 0),
+        # A chain over every second stitch and a row into stitches and spaces: pairs, and fours over them.
+        (("dc in first st, [ch 1, sk next st, dc in next st] 12 times", "hdc in each st and ch-1 sp across",
+          "[Hdc in next 3 sts, dc in next st] 6 times, sc in next st"), 4, 4),
         # What makes 5 of 6 must grow by four of them for a repeat of 4 over it: 24 stitches more are 20 more.
         (("[sc in next 4 sts, sc2tog] 4 times, sc in next st", "[Hdc in next 3 sts, dc in next st] 5 times, sc in next st"), 24, 4),
     ],

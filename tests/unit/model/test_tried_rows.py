@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from hookfold.charts.model.rows import not_given
 from hookfold.charts.model.rows.work import work_text
 
 ROW = "Over {width} sc.\nRow 1: {row}.\n"
@@ -53,3 +54,19 @@ def test_a_row_of_the_first_stitches_and_a_turn_leaves_the_others(first, made):
     text = "Terms: US\nCh 13.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (12 sc)\n"
     worked = work_text(f"{text}Row 2: Ch 1, sc in each of first {first} sts, turn.\n")
     assert not worked.problems and [row.row.made for row in worked.fabric.rows] == [12, made]
+
+
+@pytest.mark.parametrize(
+    ("row", "asks"),
+    [
+        ("Row 1: Sc in 2nd ch from hook, sc in next 11 ch. (12 sts)", "13 chains"),
+        ("Row 1: [Sc in next 2 sts, 2 sc in next st] 30 times. (120 sts)", "90 stitches"),
+        ("Row 1: Sc in next 9 sts, hdc in next st. (12 sts)", ""),
+    ],
+)
+def test_what_a_row_by_number_is_worked_on_is_found_at_once(row, asks, monkeypatch):
+    tried = []
+    over = not_given._over
+    monkeypatch.setattr(not_given, "_over", lambda w, task, how, count: tried.append(count) or over(w, task, how, count))
+    (says,) = work_text(f"Terms: US\n{row}\n").assumed
+    assert says.endswith(f"asks for {asks}" if asks else "is not checked") and len(tried) <= 3
