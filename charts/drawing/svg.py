@@ -27,6 +27,8 @@ from .plain import clean_line, clean_text
 
 #: The language of all sheets (BCP 47).
 LANGUAGE = "en"
+#: The most letters of an id, its number among them.
+LONGEST_ID = 60
 _ANCHORS = {"start": 0.0, "middle": 0.5, "end": 1.0}
 _COLOUR = re.compile("#[0-9a-f]{6}")
 
@@ -48,11 +50,12 @@ class _Names:
     def take(self, words: str) -> str:
         """The id for these words: small letters and hyphens, with a number where it was used before."""
         plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode().lower()
-        stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:60]
+        stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID]
         stem = stem if stem[:1].isalpha() else f"part-{stem}".strip("-")
         count = self._used.get(stem, 0) + 1
         self._used[stem] = count
-        return self.take(f"{stem}-{count}") if count > 1 else stem
+        end = f"-{count}"
+        return self.take(f"{stem[: LONGEST_ID - len(end)]}{end}") if count > 1 else stem
 
 
 def write(sheet: Sheet) -> bytes:

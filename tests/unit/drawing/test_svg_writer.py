@@ -70,6 +70,13 @@ def test_a_name_that_looks_like_a_numbered_one_stays_unique() -> None:
     assert len(set(ids)) == 3
 
 
+@pytest.mark.parametrize("length", [57, 58, 59, 60, 61, 200])
+def test_long_names_are_cut_and_stay_unique(length: int) -> None:
+    names = ["long" * length, "x" * length, "x" * 58 + "-2"] * 12
+    ids = [str(g.get("id")) for g in root_of(*(Group(name[:length], ()) for name in names)).iter(SVG + "g")]
+    assert len(set(ids)) == len(names) and max(map(len, ids)) <= 60
+
+
 def test_titles_and_descriptions_come_first_in_their_group() -> None:
     group = next(root_of(Group("g", (Ink("M0 0L1 1", fill="#000000"),), "Title", "Longer")).iter(SVG + "g"))
     assert [e.tag.removeprefix(SVG) for e in group] == ["title", "desc", "path"]
