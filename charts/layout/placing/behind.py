@@ -100,7 +100,11 @@ def _points(path: SubPath) -> list[Point]:
     for command, given in path[1:]:
         bend = (here, *given) if command == "C" else (here, first if command == "Z" else given[-1])
         count = max(1, math.ceil(_long(bend) / STEP))
-        points += [_at(bend, k / count) for k in range(1, count + 1)]
+        if len(bend) == 2:
+            (x, y), (a, b) = bend
+            points += [(x + (a - x) * t, y + (b - y) * t) for t in (k / count for k in range(1, count + 1))]
+        else:
+            points += [_at(bend, k / count) for k in range(1, count + 1)]
         here = bend[-1]
     return points
 

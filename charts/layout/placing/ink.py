@@ -6,6 +6,7 @@ drawn again further up only gets new first points.
 
 from __future__ import annotations
 
+import functools
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
@@ -39,8 +40,9 @@ class KindInk:
     fills: tuple[tuple[float, float, str], ...]
 
 
+@functools.lru_cache(maxsize=256)
 def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
-    """The ink of one placed item; empty for what is not drawn."""
+    """The ink of one placed item; empty for what is not drawn. Kept a while, as a glyph's name is told by its ink."""
     if spot.role in _QUIET_ROLES:
         return Mark()
     if spot.role == "foundation" and spot.kind == "ch":
@@ -119,7 +121,8 @@ def _gaps(spot: Spot) -> int:
     parted = int(spot.hidden is not None and spot.hidden[1] < 1.0)
     if not spot.behind:
         return parted
-    return parted + len(mark_of(spot).strokes) - len(mark_of(replace(spot, behind=())).strokes)
+    whole = mark_of(replace(spot, behind=()), "plus")
+    return parted + len(mark_of(spot, "plus").strokes) - len(whole.strokes)
 
 
 def glyphs_in(spot: Spot) -> int:
