@@ -217,7 +217,7 @@ def _take_away(beside: Path, folder: Path) -> None:
 
 def _give_over(old: Path, new: Path, known: Mapping[str, str]) -> None:
     """Take away a folder of which all but what is `known` stands in another; what does not goes there."""
-    for path in list(old.iterdir()):
+    for path in sorted(old.iterdir(), key=lambda path: path.name == LIST):  # the list last: it tells what is known
         there = new / path.name
         if not there.exists():
             if digest_of(path) == known.get(path.name, "?"):

@@ -33,6 +33,8 @@ from notation_cases import table
 
 #: What one run may take.
 MOST_SECONDS, MOST_MB = 2.0, 300.0
+#: What draws the fabric yarn by yarn, or everything there is, may take longer.
+DRAWN_SECONDS, DRAWN = 20.0, frozenset(("make", "booklet", "share", "picture", "colours", "gallery"))
 #: A worker is made anew after so many runs.
 RUNS_OF_ONE = 400
 
@@ -184,7 +186,7 @@ def run(case: Case, guard: Guard, home: Path) -> tuple[Watched, list[str]]:
         wrong.append(f"ended with {watched.code}")
     if watched.code and not watched.output.strip():
         wrong.append("ended with a problem and said nothing")
-    if watched.seconds > MOST_SECONDS:
+    if watched.seconds > (DRAWN_SECONDS if words[0] in DRAWN else MOST_SECONDS):
         wrong.append(f"took {watched.seconds:.1f} s")
     if watched.megabytes > MOST_MB:
         wrong.append(f"took {watched.megabytes:.0f} MB")

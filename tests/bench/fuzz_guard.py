@@ -18,7 +18,7 @@ from click.testing import CliRunner
 from hookfold.cli import commands, ending
 
 #: A run is stopped after so many seconds of processor time, and gets no more memory than this.
-LONGEST_S, MOST_BYTES = 20.0, 4_000_000_000
+LONGEST_S, MOST_BYTES = 60.0, 4_000_000_000
 #: What opens, makes or takes away files, with the place of the path among its arguments.
 PATHS = {
     "os.rename": 1, "os.remove": 0, "os.rmdir": 0, "os.mkdir": 0, "os.link": 1, "os.symlink": 1, "os.truncate": 0,
@@ -92,8 +92,13 @@ class Guard:
             now.calls.append(event)
         elif event == "open" and isinstance(args[1], str) and re.search("[wax+]", args[1]):
             now.touched.add(_named(args[0]))
-        elif event in PATHS:
+        elif event in PATHS and not _inside_a_folder(event, args):
             now.touched.add(_named(args[PATHS[event]]))
+
+
+def _inside_a_folder(event: str, args: tuple[object, ...]) -> bool:
+    """Whether a name is told of an open folder: what takes a whole temporary folder away goes about it so."""
+    return event in ("os.remove", "os.rmdir", "os.mkdir") and isinstance(args[-1], int) and args[-1] >= 0
 
 
 def _named(path: object) -> str:

@@ -194,3 +194,13 @@ def test_killed_file_by_file_the_next_run_mends_it(folder):
         written = write_set(folder, a_set(2 * moment + 1))
         assert not written.kept and contents(folder) == a_set(2 * moment + 1), moment
     assert moment > 25
+
+
+def test_the_list_of_the_old_set_goes_last(folder, monkeypatch):
+    """A run killed while it takes the old set away leaves the next one a list to go on by."""
+    if not folders._may_swap(folder):
+        pytest.skip("written file by file")
+    gone, unlink = [], folders.Path.unlink
+    monkeypatch.setattr(folders.Path, "unlink", lambda path, **said: gone.append(path.name) or unlink(path, **said))
+    write_set(folder, a_set(2))
+    assert gone[-1] == LIST and {*NAMES} <= {*gone}
