@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, get_args
 
+#: Words of the other terms that a row in these never has.
+ONE_SIDED = {"US": r"\b(?:htr|yrh|miss|tension)\b", "UK": r"\b(?:sc|hdc|yo|skip|gauge)\b"}
 Found = Literal["passed", "failed", "look", "does not apply"]
 
 

@@ -18,7 +18,7 @@ from ...setting import Setting
 from .. import words
 from ..checking.report import Report
 from ..piece import Piece
-from .point import Found, Point
+from .point import ONE_SIDED, Found, Point
 
 #: Steps from size to size that differ by more than this are not even: our own limit, no source.
 MOST_UNEVEN = 2.0
@@ -74,14 +74,11 @@ def _repeats(piece: Piece) -> Point:
     return Point("the foundation is a multiple of the repeat", "failed" if left else "passed", says)
 
 
-_ONE_SIDED = {"US": r"\b(?:htr|yrh|miss|tension)\b", "UK": r"\b(?:sc|hdc|yo|skip|gauge)\b"}
-
-
 def _terms(piece: Piece, page: Sequence[str]) -> Point:
     """No word of the other terms in the file's own rows."""
     terms = piece.read.terms
     own = " ".join(section.work.text for section in piece.pattern.sections)
-    strays = sorted(set(re.findall(_ONE_SIDED.get(terms, "(?!)"), own, re.IGNORECASE)))
+    strays = sorted(set(re.findall(ONE_SIDED.get(terms, "(?!)"), own, re.IGNORECASE)))
     says = f"{terms} terms" + (f", but the rows say {', '.join(strays)}" if strays else " throughout")
     return Point("one set of terms", "failed" if strays else "passed", says)
 

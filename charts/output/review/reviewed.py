@@ -16,7 +16,7 @@ from .written import points_of_written
 
 def reviewed_text(text: str, checked: Report) -> tuple[Point, ...]:
     """The points of a written pattern, of which the check has said what is wrong."""
-    return points_of_written(work_text(text), checked)
+    return points_of_written(work_text(text), checked, text)
 
 
 def reviewed_piece(piece: Piece, checked: Report, setting: Setting) -> tuple[Point, ...]:
@@ -26,4 +26,6 @@ def reviewed_piece(piece: Piece, checked: Report, setting: Setting) -> tuple[Poi
 
 def tested_piece(piece: Piece, hand: str) -> str:
     """The sheet for those who try a piece, in all its sizes, before it is published."""
-    return tester_sheet(piece, pieces_of_sizes(piece, hand), yarn_of_piece(piece))
+    sizes = pieces_of_sizes(piece, hand)
+    every = sizes if len(sizes) > 1 else {"": piece}
+    return tester_sheet({name: (one, yarn_of_piece(one)) for name, one in every.items()})

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from ...drawing.plain import markdown
 from ...measure import show_length
 from ...model.sizing.yarn import YarnReport
+from ..booklet.sized import merged
 from ..piece import Piece
 
 _BLANK = "__________"
@@ -16,15 +17,30 @@ _QUESTIONS = (
 )  # fmt: skip
 
 
-def tester_sheet(piece: Piece, sizes: Mapping[str, Piece], yarn: YarnReport) -> str:
-    """The sheet as Markdown: what the pattern says beside a blank for what came out."""
-    pattern, plan = piece.pattern, piece.plan
-    gauge = pattern.gauge
+def tester_sheet(sizes: Mapping[str, tuple[Piece, YarnReport]]) -> str:
+    """The sheet as Markdown: what the pattern says in each of its sizes (one, under any name, where it has no others)
+    beside a blank for what came out."""
+    pattern = next(iter(sizes.values()))[0].pattern
+    many = len(sizes) > 1
+    says = [f"size {name}" for name in sizes] if many else ["the pattern says"]
     lines = [f"# {markdown(pattern.title)}: sheet for testers", ""]
     lines += ["Write down what came out, also where it agrees.", ""]
-    lines += ["| what | the pattern says | yours |", "|---|---|---|"]
-    made = ", ".join(sizes) if len(sizes) > 1 else "one size"
-    asked = [("size made", made), ("yarn, colour, fibre", pattern.yarn.fibre), ("hook", pattern.hook),
+    lines += [f"| {' | '.join(['what', *map(markdown, says), 'yours'])} |", "|---" * (len(says) + 2) + "|"]
+    if many:
+        lines.append(f"| size made |{'  |' * len(says)} {_BLANK} |")
+    for every in zip(*(_asked(piece, yarn) for piece, yarn in sizes.values()), strict=True):
+        what = merged([what for what, _ in every]) or every[0][0]
+        cells = [what, *(said for _, said in every)]
+        lines.append(f"| {' | '.join(map(markdown, cells))} | {_BLANK} |")
+    for question in _QUESTIONS:
+        lines += ["", f"{question} {_BLANK}"]
+    return "\n".join([*lines, ""])
+
+
+def _asked(piece: Piece, yarn: YarnReport) -> list[tuple[str, str]]:
+    """What is measured and counted, and what the pattern says of it, in one size."""
+    pattern, plan, gauge = piece.pattern, piece.plan, piece.pattern.gauge
+    asked = [("yarn, colour, fibre", pattern.yarn.fibre), ("hook", pattern.hook),
              (f"stitches over {gauge.over.text}, blocked", f"{gauge.stitches:g}"),
              (f"rows over {gauge.over.text}, blocked", f"{gauge.rows:g}" if gauge.rows else "not counted")]  # fmt: skip
     asked += [("chains", str(plan.foundation)), ("stitches in row 1", str(piece.fabric.rows[0].row.made))]
@@ -39,8 +55,4 @@ def tester_sheet(piece: Piece, sizes: Mapping[str, Piece], yarn: YarnReport) -> 
     for need in yarn.needs:
         said = f"{about}{need.grams:.0f} g" if need.grams is not None else f"{about}{need.metres or 0:.0f} m"
         asked.append((f"yarn used, {need.letter or 'in all'} (weigh before and after)", said))
-    asked += [("hours", ""), ("difficulty, from 1 to 5", "")]
-    lines += [f"| {markdown(what)} | {markdown(says)} | {_BLANK} |" for what, says in asked]
-    for question in _QUESTIONS:
-        lines += ["", f"{question} {_BLANK}"]
-    return "\n".join([*lines, ""])
+    return [*asked, ("hours", ""), ("difficulty, from 1 to 5", "")]

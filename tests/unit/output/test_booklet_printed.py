@@ -87,6 +87,23 @@ def test_neither_a_heading_nor_a_first_or_last_step_stands_alone_on_a_page(lines
         assert size < 14, "a heading at the foot of a page"
 
 
+def test_what_another_reader_finds_in_it_is_what_the_tool_reports(lines):
+    """Chains, rows with their stitches, sizes and yarn, read by poppler, beside the report as JSON."""
+    found = engrave.check(TEXTS["pouch.toml"], "pouch.toml").as_json()
+    said = " ".join(text for page in lines("pouch.toml") for *_, text in page)
+    assert f"With A, ch {found['foundation']}." in said
+    counts = [(int(a), int(b or a), int(n)) for a, b, n in re.findall(r"Rows? (\d+)(?:-(\d+))?(?: \(RS\))?: [^:]*?\((\d+) sts\)", said)]
+    assert len(counts) > 4
+    for first, last, stitches in counts:
+        assert {row["stitches"] for row in found["rows"][first - 1 : last]} == {stitches}
+    for mm in (found["size"]["width_mm"], found["size"]["height_mm"]):
+        assert f"{mm:.0f} mm" in said
+    for row in engrave.yarn(TEXTS["pouch.toml"], "pouch.toml").splitlines():
+        if row.startswith(("| A (", "| B (")):
+            cells = [cell.strip() for cell in row.strip("| ").split("|")]
+            assert " ".join(cell for cell in cells if cell != "not known") in said
+
+
 def test_the_test_squares_of_the_mock_up_have_their_true_size_in_the_printed_file(tmp_path, tool):
     """Their sides measured on the file as poppler draws it at 10 pixels a millimetre."""
     (tmp_path / "a.pdf").write_bytes(booklet("pouch.toml"))

@@ -107,7 +107,55 @@ def test_the_lines_end_with_how_many_came_out_how():
     assert last.startswith(f"{sum(p.found == 'passed' for p in every)} passed")
 
 
-def test_the_sheet_for_testers_has_what_the_pattern_says():
+def test_the_sheet_for_testers_has_what_the_pattern_says_in_every_size():
     sheet = engrave.tester(MAT, "runner.toml", Setting())
-    for said in ("| chains | 30 |", "| stitches in row 1 | 29 |", "short, middle, long", "after row", "yarn used, A"):
+    head, *rows = [[cell.strip() for cell in line.strip("|").split("|")] for line in sheet.splitlines() if line.startswith("|")]
+    assert head == ["what", "size short", "size middle", "size long", "yours"]
+    said = {cells[0]: cells[1:-1] for cells in rows}
+    assert said["chains"] == ["30"] * 3 and said["stitches in row 1"] == ["29"] * 3
+    lengths = next(cells for what, cells in said.items() if what.startswith("length of body, after row"))
+    grams = [int(cell.split()[0]) for cell in said["yarn used, A (weigh before and after)"]]
+    assert [float(cell.split()[0]) for cell in lengths] == sorted(float(cell.split()[0]) for cell in lengths)
+    assert len(set(lengths)) == 3 and grams == sorted(set(grams))
+
+
+def test_the_sheet_of_one_size_says_what_the_pattern_says():
+    sheet = engrave.tester(MAT.split("[sizes]")[0], "runner.toml", Setting())
+    for said in ("| what | the pattern says | yours |", "| chains | 30 | __________ |", "yarn used, A"):
         assert said in sheet, said
+
+
+WRITTEN = """Terms: US
+Abbreviations: ch chain, sc single crochet, st stitch, dc double crochet, tog together
+Special stitch: Tuft: dc3tog in one st.
+Ch 12.
+Row 1: Sc in 2nd ch from hook and in each ch across. (11 sc)
+Row 2: Ch 1, turn. Sc in first st, *tuft in next st, sc in next st; rep from * across. (6 sc, 5 tuft)
+Row 3: Ch 1, turn. Sc in each st across. (11 sc)
+"""
+
+
+def test_a_sound_written_pattern_fails_in_nothing():
+    assert [p for p in points(WRITTEN, "mat.txt").values() if p.found == "failed"] == []
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "what", "found", "named"),
+    [
+        ("Row 3: Ch 1, turn. Sc", "Row 4: Ch 1, turn. Sc", "rows are numbered in order", "look", "Row 4 comes after Row 2"),
+        ("Row 3: Ch 1, turn. Sc", "Row 2: Ch 1, turn. Sc", "rows are numbered in order", "look", "Row 2"),
+        ("Sc in each st across. (11 sc)", "Htr in each st across. (11 htr)", "one set of terms", "failed", "htr"),
+        ("Sc in each st across. (11 sc)", "Hdc in each st across. (11 hdc)", "abbreviations used are explained", "failed", "hdc"),
+        ("Abbreviations: ch chain, sc single crochet, st stitch, dc double crochet, tog together\n", "",
+         "abbreviations used are explained", "look", "no list"),
+        ("*tuft in next st, sc in next st", "*dc in next st, sc in next st", "special stitches explained are used", "failed", "Tuft"),
+        ("Special stitch: Tuft: dc3tog in one st.\n", "", "special stitches explained are used", "does not apply", "none"),
+    ],
+)  # fmt: skip
+def test_a_point_of_a_written_pattern_finds_what_it_is_for(old, new, what, found, named):
+    assert old in WRITTEN
+    text = WRITTEN.replace(old, new).replace("5 tuft", "5 dc" if "*dc in" in new else "5 tuft")
+    if not new:
+        text = text.replace("tuft in", "dc in").replace("5 tuft", "5 dc") if "Tuft" in old else text
+    point = points(text, "mat.txt")[what]
+    assert point.found == found and named.lower() in point.figure.lower()
