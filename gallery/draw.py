@@ -18,12 +18,17 @@ from hookfold.charts.setting import ChartSetting, Setting
 HERE = Path(__file__).parent
 FABRICS = HERE / "fabrics"
 COLUMNS, CELL_PX, DPI = 4, (560, 400), 130.0
-PICTURE_PX = 900
+PICTURE_PX, SMALL_PX = 900, 480
 
 
 def pieces() -> list[Path]:
     """The pattern files of the gallery's pieces."""
     return sorted(HERE.glob("*/pattern.toml"))
+
+
+def small_pieces() -> list[Path]:
+    """The pattern files of the pieces that are shown small: one of each further kind."""
+    return sorted(HERE.glob("more/*/pattern.toml"))
 
 
 def fabrics() -> list[Path]:
@@ -45,7 +50,7 @@ def piece_files(pattern: Path) -> dict[str, bytes]:
         "instructions.md": engrave.instructions(text, name, setting).encode("utf-8"),
     }
     piece = engrave.work_file(text, name)
-    if piece.folding.stages:
+    if piece.folding.stages or pattern in small_pieces():
         out["assembly.svg"] = engrave.assembly(text, name, setting, ("svg",))["svg"]
     return out
 
@@ -61,7 +66,7 @@ def fabric_picture(pattern: Path, width_px: int = PICTURE_PX) -> bytes:
     text = pattern.read_text(encoding="utf-8")
     name = str(pattern.relative_to(HERE.parent))
     piece = engrave.work_file(text, name)
-    view = "close" if not piece.folding.stages else "folded" if piece.plan.kind == "pocket panel" else "on-object"
+    view = "flat" if piece.fabric.start == "magic ring" else "close" if not piece.folding.stages else "folded" if piece.plan.kind == "pocket panel" else "on-object"
     return engrave.fabric_picture(text, name, Setting(), (view, "right", width_px, "jpg"))
 
 
@@ -115,6 +120,11 @@ def _cut_out(page):
 
 
 def main() -> int:
+    for pattern in small_pieces():
+        for name, data in piece_files(pattern).items():
+            (pattern.parent / name).write_bytes(data)
+        (pattern.parent / "fabric.jpg").write_bytes(fabric_picture(pattern, SMALL_PX))
+        print(pattern.parent.name)
     for pattern in pieces():
         for name, data in piece_files(pattern).items():
             (pattern.parent / name).write_bytes(data)

@@ -34,6 +34,27 @@ def test_a_fabric_picture_is_as_committed(pattern):
     assert off.mean() < 14 and np.corrcoef(np.asarray(drawn).ravel(), np.asarray(shrunk).ravel())[0, 1] > 0.9
 
 
+@pytest.mark.parametrize("pattern", draw.small_pieces(), ids=lambda p: p.parent.name)
+def test_the_words_of_a_small_piece_are_as_committed(pattern):
+    text, name = pattern.read_text("utf-8"), str(pattern.relative_to(ROOT))
+    said = draw.engrave.instructions(text, name, draw.Setting(terms=draw.own_terms(text)))
+    assert (pattern.parent / "instructions.md").read_text("utf-8") == said, "run gallery/draw.py and look at it"
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("pattern", draw.small_pieces(), ids=lambda p: p.parent.name)
+def test_a_small_piece_is_as_committed(pattern):
+    for name, data in draw.piece_files(pattern).items():
+        assert (pattern.parent / name).read_bytes() == data, f"{pattern.parent.name}/{name}: run gallery/draw.py"
+
+
+def test_the_small_pieces_are_six_of_further_kinds_and_small():
+    kinds = {draw.engrave.work_file(p.read_text("utf-8"), p.name).plan.kind for p in draw.small_pieces()}
+    assert {"hat", "mug cosy", "open bag", "sleeve", "patch pocket", "wrist warmer"} <= kinds
+    for pattern in draw.small_pieces():
+        assert sum(file.stat().st_size for file in pattern.parent.iterdir()) < 600_000
+
+
 def test_the_pictures_together_are_small():
     assert sum((p.parent / "fabric.jpg").stat().st_size for p in draw.pieces()) < 4_000_000
 

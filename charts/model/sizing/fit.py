@@ -21,8 +21,9 @@ MOST_STRETCH = 0.09
 LEAST_SLACK = 0.005
 #: A panel this much larger or smaller than asked for is told of: our own limit, no source.
 FAR_OFF = 0.1
-#: Printed gauges lie within a quarter of the usual height of a row; so much off is asked about: our own limit.
-ODD_ROWS = 1.6
+#: Printed gauges lie within a quarter of the usual height of a row, rows of mixed stitches lower; so much off is asked
+#: about: our own limit.
+ODD_ROWS = 2.0
 #: Crochet World: a swatch is at least 4 in square.
 LEAST_SWATCH_MM = 100.0
 
