@@ -13,9 +13,10 @@ import click
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
 from hookfold.charts.measure import parse_length, show_length
-from hookfold.charts.output.start import STITCHES, Start, starter, stitch_words
+from hookfold.charts.output.start import PUBLISHED, STITCHES, Start, starter, stitch_words
 from hookfold.charts.pattern.file.book_sizes import HAT_HEIGHT, head_size
-from hookfold.charts.pattern.file.keys import Key
+from hookfold.charts.pattern.file.checks import MELTS
+from hookfold.charts.pattern.file.keys import LEVELS, Key
 from hookfold.charts.pattern.file.kinds import (
     MEASUREMENTS,
     OBJECT_KINDS,
@@ -81,8 +82,36 @@ class KeyText(TextType):
         return str(value)
 
 
+class FibreText(KeyText):
+    """What the yarn is spun of; near hot things nothing that melts."""
+
+    def __init__(self, kind: str) -> None:
+        super().__init__("name")
+        self.kind = kind
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        text = super().convert(value, param, ctx)
+        if OBJECT_KINDS[self.kind].fibres == "heat" and MELTS.search(text):
+            self.fail(f"{text} melts, and a {self.kind} comes near hot things; take cotton or wool.", param, ctx)
+        return text
+
+
+class LevelText(TextType):
+    """How difficult a piece is: one of the levels, or nothing."""
+
+    name = "level"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        text = " ".join(str(value).lower().split())
+        if text and text not in LEVELS:
+            self.fail(f'"{value}" is not one of: {", ".join(LEVELS)}.', param, ctx)
+        return text
+
+
 KIND = KindText()
 _HOOK, _BALL, _NAME = KeyText("hook"), KeyText("ball"), KeyText("name")
+#: What is said in print, and what each takes.
+_IN_PRINT: dict[str, click.ParamType[Any]] = {key: LevelText() if key == "difficulty" else _NAME for key in PUBLISHED}
 _STITCH, _TERMS = (click.Choice(words, case_sensitive=False) for words in (tuple(STITCHES), ("US", "UK")))
 
 
@@ -103,6 +132,7 @@ def said_options(command: F) -> F:
         ("--fibre", _NAME, "What the yarn is spun of, as cotton."),
         ("--ball", _BALL, 'The ball\'s label, as "50 g / 115 m".'),
         ("--colours", _NAME, "The colours' names, with commas between."),
+        *((f"--{key}", _IN_PRINT[key], f"For print: {says}.") for key, (_, says) in PUBLISHED.items()),
     )
     for flag, takes, says in reversed(given):
         command = click.option(flag, type=takes, help=says)(command)
@@ -123,14 +153,41 @@ def answers(given: Mapping[str, str | float | None], title: str) -> Start:
         for name in STITCHES:
             click.echo(f"  {name}: {stitch_words(name, terms)}", err=True)
     stitch = _maybe(given, "stitch", "Stitch", "medium", _STITCH)
-    fibre = _maybe(given, "fibre", "Yarn, as cotton (Enter to leave it out)", "", _NAME)
+    spun = FibreText(kind)
+    fibre = _maybe(given, "fibre", "Yarn, as cotton (Enter to leave it out)", "", spun)
     ball = _maybe(given, "ball", "Ball, as 50 g / 115 m (Enter to leave it out)", "", _BALL)
     colours = _maybe(given, "colours", "Colours, as navy, cream (Enter for one not named)", "", _NAME)
     names = tuple(" ".join(name.split()) for name in colours.split(",") if name.strip())[:26]
+    published = _published(given)
     return Start(
         kind=kind, title=str(given["title"] or title), measures=measures, stitches=float(stitches), rows=float(rows),
         over=over, hook=hook, terms=terms, stitch=stitch, fibre=fibre, ball=ball, colours=names,
+        published=published,
     )  # fmt: skip
+
+
+def _published(given: Mapping[str, str | float | None]) -> dict[str, str]:
+    """What is said in print, by its key: as given, else asked for of who wants to say more."""
+    said = {key: str(given[key]) for key in PUBLISHED if given[key]}
+    if said or not _publishes():
+        return said
+    asked = {
+        key: _maybe(given, key, f"{key.capitalize()}: {says}, as {example} (Enter to leave it out)", "", _IN_PRINT[key])
+        for key, (example, says) in PUBLISHED.items()
+    }
+    return {key: value for key, value in asked.items() if value}
+
+
+def _publishes() -> bool:
+    """Whether the maker wants to say more; not, where nobody is there to answer."""
+    try:
+        question = "More about the pattern: author, licence, what else is needed, notes?"
+        return click.confirm(question, default=False, err=True)
+    except click.Abort:
+        if sys.stdin.isatty():
+            raise
+        click.echo(err=True)
+        return False
 
 
 def _measures(kind: str, given: Mapping[str, str | float | None]) -> dict[str, str]:

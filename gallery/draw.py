@@ -66,7 +66,8 @@ def fabric_picture(pattern: Path, width_px: int = PICTURE_PX) -> bytes:
     text = pattern.read_text(encoding="utf-8")
     name = str(pattern.relative_to(HERE.parent))
     piece = engrave.work_file(text, name)
-    view = "flat" if piece.fabric.start == "magic ring" else "close" if not piece.folding.stages else "folded" if piece.plan.kind == "pocket panel" else "on-object"
+    view = "close" if not piece.folding.stages else "folded" if piece.plan.kind == "pocket panel" else "on-object"
+    view = "flat" if piece.fabric.start == "magic ring" else view
     return engrave.fabric_picture(text, name, Setting(), (view, "right", width_px, "jpg"))
 
 

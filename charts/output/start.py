@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from ..measure import show_percent
 from ..pattern.file.kinds import OBJECT_KINDS, StartSection
@@ -28,10 +29,23 @@ _DRAWN = {
 _GREYS = ("#5f6b73", "#d5d0c6", "#98a2a8", "#3d3f45", "#bdb7aa")
 
 
+#: What is said of a piece in print: the key, an example, what it is.
+PUBLISHED: dict[str, tuple[str, str]] = {
+    "author": ("...", "printed on every sheet"),
+    "licence": ("CC BY 4.0", "printed on every sheet"),
+    "difficulty": ("easy", "reckoned from the stitches where it is not said"),
+    "notions": ("two buttons of 15 mm", "what is needed beside hook and yarn"),
+    "notes": ("Work the border loosely.", "what a maker should know before beginning"),
+    "photo": ("cover.jpg", "a photograph beside this file, for the booklet's cover"),
+    "testers": ("Ida, Bo", "who tried it, thanked on the booklet's last page"),
+}
+
+
 @dataclass(frozen=True, slots=True)
 class Start:
     """The answers: kind, title, measurements by name (as written), gauge; hook, terms, stitch, yarn and colours as far
-    as they were said. `fitted` is whether the range of stretch that the kind has is written."""
+    as they were said. `fitted` is whether the range of stretch that the kind has is written; `published` what is
+    said in print, by its key."""
 
     kind: str
     title: str
@@ -46,6 +60,7 @@ class Start:
     ball: str = ""
     colours: tuple[str, ...] = ()
     fitted: bool = True
+    published: Mapping[str, str] = field(default_factory=dict)
 
 
 def starter(start: Start) -> str:
@@ -87,12 +102,21 @@ def _head(start: Start) -> str:
 # What stands after a # is for you; change anything, then look with: hookfold check FILE
 
 title  = {quoted(start.title)}
-# author  = "..."              # printed on every sheet
-# licence = "CC BY 4.0"        # printed on every sheet
+{_published(start)}
 terms  = "{start.terms}"                  # the terms the rows below are written in
 {_said("hook", quoted(start.hook) if start.hook else "", '"4 mm"')}
 {_said("yarn", _yarn(start), '{ fibre = "cotton", swatch_weight = "9.6 g", ball = "50 g / 115 m" }')}
 """
+
+
+def _published(start: Start) -> str:
+    """What a booklet prints beside the piece, each key as said or as a comment."""
+    lines = []
+    for key, (example, says) in PUBLISHED.items():
+        said = start.published.get(key, "")
+        line = f"{key} = {quoted(said)}" if said else f"# {key} = {quoted(example)}"
+        lines.append(f"{line.ljust(38)} # {says}")
+    return "\n".join(lines)
 
 
 def _said(key: str, value: str, example: str) -> str:
@@ -156,7 +180,7 @@ def _section(section: StartSection, start: Start) -> str:
     colour = f"stripes = [{striped}] # the colour of each row in turn" if section.stripes and len(letters) > 1 else ""
     colour = colour or ('colour = "A"' if letters else "")
     length = f"rows   = {section.length}" if isinstance(section.length, int) else f'length = "{section.length}"'
-    plain = start.stitch in GROWS or section.length != "crown"
+    plain = start.stitch in GROWS or not (section.over or section.length == "crown")
     said = stitch_words(start.stitch if plain else GROWS[0], start.terms)
     if OBJECT_KINDS[start.kind].rounds:
         from ..folding.finishing import in_terms
@@ -168,6 +192,7 @@ def _section(section: StartSection, start: Start) -> str:
         said = said.replace("Ch 2 (does not count as a st), ", "Ch 2, ")
         return "\n".join(["[[section]]", f'name   = "{section.name}"', length, *([colour] if colour else []),
                           f'work   = "{said}', ""])
+    length += f'\nover   = "{section.over}"              # in the middle of the row' if section.over else ""
     work = f'work   = "{said}"'
     lines = ["[[section]]", f'name   = "{section.name}"', length, *([colour] if colour else []), work]
     return "\n".join(lines) + "\n"

@@ -143,11 +143,12 @@ def _dotted(folding: Folding, other: Folding, name: str) -> tuple[tuple[Line, ..
 
 def _notes(folding: Folding, plan: Plan, unit: str, full: Full) -> tuple[str, ...]:
     side = "wrong side" if folding.start.facets[0].side_up == "WS" else "right side"
-    border = "The border is not in this template"
+    border: tuple[str, ...] = ()
     if plan.border_row_mm:
-        border += f"; each round adds {show_length(plan.border_row_mm, unit)} at the edge"
+        adds = show_length(plan.border_row_mm, unit)
+        border = (f"The border is not in this template; each round adds {adds} at the edge.",)
     dotted = (f"Dotted: {full.dotted_name}. Paper does not stretch, the cloth does.",) if full.dotted else ()
-    return (f"The printed side is the {side} of the cloth.", f"{border}.", *dotted)
+    return (f"The printed side is the {side} of the cloth.", *border, *dotted)
 
 
 def _block_spot(tile: Tile, full: Full) -> tuple[float, float, str] | None:

@@ -29,7 +29,7 @@ def shaped_rows(
     count. `read` are the terms and the special stitches. PatternError where the section is not one row of one stitch.
     """
     found = _PLAIN.match(section.section.work.text)
-    if found is None or len(section.rows) != 1 or re.search(r"\bcounts?\b(?! as (?:a )?ch)", found["before"], re.I):
+    if found is None or len(section.rows) != 1 or re.search(r"(?<!not )\bcounts?\b", found["before"], re.I):
         raise PatternError([in_file(_not_plain(section), section.section, pattern)])
     written: dict[str, RowText] = {}
     rows: list[RowText] = []

@@ -122,7 +122,8 @@ def _known(
 def _gauge(piece: Piece, setting: Setting) -> Chapter:
     called = "Gauge" if setting.terms == "US" else "Tension"
     gauge, over = piece.pattern.gauge, piece.pattern.gauge.over.text
-    says = [f"{gauge.words()}, counted on a blocked swatch in the stitch of the body."]
+    body = max(piece.plan.sections, key=lambda section: section.rows).name
+    says = [f"{gauge.words()}, counted on a blocked swatch in the stitch of the {body}."]
     if piece.border is not None and gauge.border_stitches:
         rows = f" and {gauge.border_rows:g} rounds" if gauge.border_rows else ""
         says.append(f"Border: {gauge.border_stitches:g} sts{rows} = {over}, worked along an edge.")
@@ -138,7 +139,9 @@ def _before(piece: Piece, setting: Setting) -> Chapter:
     if not pattern.difficulty:
         says = f"Difficulty: {level}" + (f" ({', '.join(why)})." if why else ".")
     lines = [says, how_made(piece), *every_row(piece.fabric.rows), *colour_words(piece, setting)]
-    lines += [f"On the chart: {_small(words.handed(setting.hand, piece.fabric))}", pattern.notes_to_maker]
+    if not piece.fabric.rows[0].is_round:
+        lines.append(f"On the chart: {_small(words.handed(setting.hand, piece.fabric))}")
+    lines.append(pattern.notes_to_maker)
     return Chapter("Before you begin", (Paragraphs(tuple(line for line in lines if line)),))
 
 

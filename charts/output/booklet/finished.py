@@ -74,12 +74,12 @@ def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:
         outer = [show_length(plan.over_all_mm[name], unit) for plan in plans]
         between = between_words(first, name)
         if kind.holds:
-            out.append((f"To fit: {name}", *(show_length(plan.object_mm[name], unit) for plan in plans)))
+            out.append((f"To fit, {name}", *(show_length(plan.object_mm[name], unit) for plan in plans)))
         out.append((f"{_capital(name)}, {between}", *inner))
         if inner != outer:
             out.append((f"{_capital(name)}, with the border", *outer))
         if kind.holds:
-            out.append((f"How the {name} fits", *(fit_words(plan, name) for plan in plans)))
+            out.append((f"Fit, {name}", *(fit_words(plan, name) for plan in plans)))
     if not kind.rounds:
         flat = [" x ".join(show_length(mm, unit) for mm in plan.finished_mm.values()) for plan in plans]
         out.append(("Worked flat, to block to", *flat))

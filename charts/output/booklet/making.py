@@ -28,7 +28,8 @@ def how_made(piece: Piece) -> str:
     plan, kind = piece.plan, OBJECT_KINDS[piece.plan.kind]
     names = [section.name for section in plan.sections]
     if kind.rounds:
-        return f"The {piece.pattern.object.kind} is worked in rounds in one piece, from one edge to the other."
+        way = "from the crown's middle to the brim" if kind.crown else "from one edge to the other"
+        return f"It is worked in rounds in one piece, {way}, right side outside, joined and not turned."
     plain, _ = directions(plan.kind, plan.object_mm)
     order = f": {', then '.join(names)}" if len(names) > 1 else ""
     said = f"It is worked to and fro in rows, in one piece{order}. "
@@ -62,10 +63,14 @@ def colour_words(piece: Piece, setting: Setting) -> list[str]:
     if len(letters) < 2:
         return []
     said = [f"Change colour in the last {YARN_OVER[setting.terms][1]} of the stitch before the new colour."]
-    if carries(piece.plan):
-        one = "rounds" if OBJECT_KINDS[piece.plan.kind].rounds else "rows"
+    if carries(piece.plan) and OBJECT_KINDS[piece.plan.kind].rounds:
         said.append(
-            f"Carry the yarn that rests loosely up the edge where it hangs, past at most {MOST_CARRIED} {one}; where "
+            f"Carry the yarn that rests loosely up the inside, at the joins, past at most {MOST_CARRIED} rounds; where "
+            "it would lie longer, cut it and join it anew."
+        )
+    elif carries(piece.plan):
+        said.append(
+            f"Carry the yarn that rests loosely up the edge where it hangs, past at most {MOST_CARRIED} rows; where "
             "it would lie longer, or hangs at the other edge, cut it and join it anew."
         )
     return said

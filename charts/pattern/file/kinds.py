@@ -42,11 +42,13 @@ class Measurement:
 
 @dataclass(frozen=True, slots=True)
 class StartSection:
-    """A section of a started file: its name, the measurement it is as long as (or its rows), whether it has stripes."""
+    """A section of a started file: its name, the measurement it is as long as (or its rows), whether it has stripes,
+    and the width of one that is worked over the middle alone."""
 
     name: str
     length: str | int
     stripes: bool
+    over: str = ""
 
 
 @dataclass(frozen=True, slots=True)

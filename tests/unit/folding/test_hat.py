@@ -126,6 +126,7 @@ def test_start_asks_whose_head_it_is(tmp_path):
     ran = CliRunner().invoke(main, ["start", str(file)], input=typed)
     assert ran.exit_code == 0, ran.output
     text = file.read_text("utf-8")
+    assert "# author" in text and "# notions" in text
     assert 'kind = "hat"' in text and 'around = "49.5 cm"' in text and 'height = "19.8 cm"' in text
     assert not engrave.check(text, "hat.toml").problems
 

@@ -5,6 +5,7 @@ import re
 import pytest
 from hookfold.charts import engrave
 from hookfold.charts.model.sizing.shape import edge_counts, row_counts
+from hookfold.charts.output.start import Start, starter
 from hookfold.charts.setting import Setting
 
 ROW = 'work = "Row 1: Ch 1, turn. Sc in each st across."\n'
@@ -160,3 +161,12 @@ def test_a_shaped_section_is_one_row_of_one_stitch():
     text = POUCH.replace('to = 8\nwork = "Row 1: Ch 1, turn. Sc', 'to = 8\nwork = "Row 1: Ch 3 (counts as dc), turn. Dc')
     (found,) = engrave.check(text, "pouch.toml").problems
     assert "one row of one stitch" in found.says and found.line
+
+
+@pytest.mark.parametrize("stitch", ["close", "tall", "crunch"])
+def test_a_started_strap_is_no_wider_than_a_strap(stitch):
+    measures = {"height": "210 mm", "wrap": "308 mm", "flap": "60 mm", "strap": "90 mm"}
+    _, counts = made(starter(Start("book with strap", "Journal", measures, 17, 14, stitch=stitch)))
+    # 30 mm at 17 to 10 cm are 5 stitches, one more where as many are to be left at both sides.
+    assert counts[-1] in (5, 6) and counts[-1] < counts[0]
+    assert (counts[0] - counts[-1]) % 2 == 0

@@ -4,12 +4,14 @@ import re
 import struct
 
 import pytest
+from click.testing import CliRunner
 from hookfold.charts import engrave
 from hookfold.charts.drawing.display import Group, Text
 from hookfold.charts.output.drawn import piece_assembly, piece_chart
 from hookfold.charts.output.start import Start, starter
 from hookfold.charts.pattern.file.kinds import OBJECT_KINDS
 from hookfold.charts.setting import Setting
+from hookfold.cli.commands import main
 
 COSY = """title = "Night-shift mug cosy"
 terms = "US"
@@ -144,3 +146,14 @@ def test_in_rounds_every_yarn_waits_at_the_join():
     assert not engrave.check(text, "cosy.toml").problems
     # Each colour is joined once and carried up at the join: two ends each; in rows every stripe would be cut.
     assert all(line.split("|")[5].strip() == "2" for line in engrave.yarn(text, "cosy.toml").splitlines() if line[:4] in ("| A ", "| B "))
+
+
+def test_start_refuses_what_melts_at_the_question_and_asks_for_print_only_on_yes(tmp_path):
+    file = tmp_path / "mug.toml"
+    typed = "mug cosy\n25 cm\n8 cm\n17\n14\n\n\nclose\nacrylic\nwool\n\n\ny\nIda\n\nodd\neasy\ntwo beads\n\n\n\n"
+    ran = CliRunner().invoke(main, ["start", str(file)], input=typed)
+    assert ran.exit_code == 0, ran.output
+    assert "acrylic melts" in ran.output and '"odd" is not one of' in ran.output
+    text = file.read_text("utf-8")
+    assert 'author = "Ida"' in text and 'difficulty = "easy"' in text and 'notions = "two beads"' in text
+    assert "# notes" in text and not engrave.check(text, "mug.toml").problems
