@@ -32,9 +32,9 @@ def fasten_off(at: Point, angle_deg: float = 0.0) -> Mark:
     return solid(closed(f.at(0.0, -0.02), f.at(0.36, -0.95), f.at(-0.36, -0.95)))
 
 
-def join(at: Point, angle_deg: float = 0.0) -> Mark:
-    """Close a round: the slip stitch's solid oval."""
-    return solid(ellipse(at, 0.25, 0.14, angle_deg))
+def join(at: Point, angle_deg: float = 0.0, size: float = 1.0) -> Mark:
+    """Close a round: the slip stitch's solid oval, or a smaller one."""
+    return solid(ellipse(at, 0.25 * size, 0.14 * size, angle_deg))
 
 
 def turn(at: Point, to_right: bool = True) -> Mark:

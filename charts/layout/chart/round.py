@@ -54,6 +54,8 @@ Item = Ink | Text | Group
 NUMBER_MM = 2.5
 #: Half the ink across a chain of a ring, in stitch widths, with a little white.
 RING_INK = 0.28
+#: What is said of thin lines from numbers.
+LED = "Where a number stands apart, a thin line leads from it to where its round begins."
 #: What numbers and marks may take up beyond the stitches of rounds, in mm.
 AROUND_MM = 2.6
 
@@ -318,7 +320,8 @@ def _sentences(job: _Job, labels: Labels | None) -> list[str]:
     lit = [lit_words(job.extra.lit_row, job.word)] if job.extra.lit_row else []
     seen = side_words((ring.worked for ring in job.laid.rings), job.setting.seen)
     unsaid = unmarked(job.laid.rings, labels.marks, job.word) if labels else []
-    return [*_reading(job, labels), *unsaid, *seen, *lit, *job.extra.says]
+    led = [LED] if labels and any(label.leader for label in labels.labels) else []
+    return [*_reading(job, labels), *led, *unsaid, *seen, *lit, *job.extra.says]
 
 
 def _reading(job: _Job, labels: Labels | None) -> list[str]:

@@ -13,12 +13,17 @@ from ...drawing.geometry import Affine, ink_of
 from ...drawing.letters import cap_height, text_width
 from ..placing.clearing import InkMap, map_of
 from ..shapes.ring import LaidRounds
-from ..sheets.page import DARK, QUIET, SMALL_MM
+from ..sheets.page import DARK, QUIET, SMALL_MM, line_ink
+from .leaders import along_line
 
 Box = tuple[float, float, float, float]
 
 #: The length of a direction arrow beside rows and of its head, and the way from it to its number.
 ARROW_MM, HEAD_MM, ARROW_GAP_MM = 4.0, 2.1, 1.0
+#: Half the width of an arrow's head, as a share of its length.
+WING = 0.35
+#: The pen of a leader.
+LEADER_MM = 0.18
 #: The points that stand for a label lie so far apart, in stitch widths.
 DENSE = 0.2
 
@@ -27,7 +32,8 @@ DENSE = 0.2
 class Label:
     """A number or a count in mm from the middle of the work: the middle of its words; its arrow from tail to tip.
 
-    `row` is the place of its row, from 0; `head_mm` the size of the arrow's head.
+    `row` is the place of its row, from 0; `head_mm` the size of the arrow's head; `leader` a thin line to where the row
+    begins.
     """
 
     words: str
@@ -36,6 +42,7 @@ class Label:
     arrow: tuple[Point, Point] | None = None
     row: int = -1
     head_mm: float = HEAD_MM
+    leader: tuple[Point, Point] | None = None
 
     @property
     def box(self) -> Box:
@@ -70,7 +77,19 @@ def points_of(label: Label, mm: float) -> list[Point]:
     if label.arrow:
         (x0, y0), (x1, y1) = label.arrow
         points += [(x0 + (x1 - x0) * t, y0 + (y1 - y0) * t) for t in (k / 10.0 for k in range(11))]
+        points += _wings(label.arrow, label.head_mm)
+    if label.leader:
+        points += along_line(label.leader, DENSE * mm)
     return [(x / mm, y / mm) for x, y in points]
+
+
+def _wings(arrow: tuple[Point, Point], head_mm: float) -> list[Point]:
+    """The two ends of an arrow's head beside its line, and points on the way to them."""
+    (x0, y0), (x1, y1) = arrow
+    long = max(math.dist(*arrow), 1e-6)
+    a, b = (x1 - x0) / long, (y1 - y0) / long
+    x, y, wide = x1 - a * head_mm, y1 - b * head_mm, head_mm * WING
+    return [(x - b * wide * side, y + a * wide * side) for side in (-1.0, -0.5, 0.5, 1.0)]
 
 
 def _steps(half: float, mm: float) -> list[float]:
@@ -109,6 +128,9 @@ def label_items(labels: Iterable[Label], x: float, y: float, word: str = "row") 
         if label.arrow:
             (x0, y0), (x1, y1) = label.arrow
             items += arrow_ink(x + x0, y + y0, x + x1, y + y1, label.head_mm)
+        if label.leader:
+            (x0, y0), (x1, y1) = label.leader
+            items.append(line_ink(x + x0, y + y0, x + x1, y + y1, width=LEADER_MM, colour=QUIET))
         at_x, at_y = x + label.at[0], y + label.at[1] + cap_height(SMALL_MM) / 2.0
         weight, colour = ("bold", DARK) if label.is_number else ("regular", QUIET)
         name = f"{word} number" if label.is_number else "count"

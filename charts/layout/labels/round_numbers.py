@@ -15,15 +15,23 @@ from hookfold.symbols import Point
 from ...drawing.geometry import pen_mm
 from ..placing.clearing import InkMap
 from ..shapes.ring import Beside, LaidRounds, Ring
-from .label import Box, Label, half_of_words, laid_down, map_of_rounds, support
+from .label import DENSE, Box, Label, half_of_words, laid_down, map_of_rounds, support
+from .leaders import MOST_ENDS, along_line, around, ends, leader
+from .leaders import WHITE_MM as LEADER_WHITE_MM
 
-#: What is looked for, the best first: at the seam (0), past the stitches beside it (1) or farther along (2), with the
-#: arrow or without.
-ORDER = ((0, True), (1, True), (0, False), (1, False), (2, True), (2, False))
+#: Anywhere in white near the seam, with a line that leads there.
+LED = -1
+#: What is looked for, the best first: at the seam (0), past the stitches beside it (1), led there or farther along (2),
+#: with the arrow or without.
+ORDER = ((0, True), (1, True), (LED, True), (2, True), (0, False), (1, False), (2, False))
 #: White about a number in mm, the best first, and about a count.
 WHITES_MM, COUNT_WHITE_MM = (0.9, 0.6, 0.4), 0.5
 #: An arrow: its share of a stitch, its least and most length, its head's share of it, half the head's width.
 ARROW, SHORTEST_MM, LONGEST_MM, HEAD, HALF_HEAD_MM = 0.5, 1.9, 3.2, 0.62, 0.45
+#: The length of an arrow that is a head alone, where a longer one finds no room.
+HEAD_ALONE_MM = 1.25
+#: Such a head stands so far from its number at most, in white of so much, in mm.
+NEAR_MM, HEAD_WHITE_MM = 9.0, 0.3
 #: From a number to its arrow, in mm.
 GAP_MM = 0.5
 #: From a number to its count, in mm.
@@ -67,6 +75,14 @@ class _Sheet:
             wing = HALF_HEAD_MM / self.mm
             found = min(found, self.ink.free(points, most + wing) - wing)
         return found * self.mm - pen
+
+
+    def passes(self, line: tuple[Point, ...]) -> bool:
+        """Whether a line in mm, or a point, passes all ink."""
+        need = (LEADER_WHITE_MM + pen_mm(self.mm) / 2.0) / self.mm
+        step = DENSE * self.mm
+        points = along_line((line[0], line[-1]), step) if len(line) > 1 else line
+        return self.ink.free([(x / self.mm, y / self.mm) for x, y in points], need, need - 1e-9) >= need
 
 
 def round_labels(
@@ -122,14 +138,62 @@ def _number(ring: Ring, sheet: _Sheet, *, lettered: bool, arrowed: bool = True) 
     for tier, with_arrow in ORDER:
         if with_arrow and not arrowed:
             continue
+        if tier == LED:
+            led = _led(ring, name, sheet)
+            if led is not None:
+                return laid_down(sheet.ink, led, sheet.mm)
+            continue
         places = [beside for beside in ring.tries if beside.tier == tier]
         tries = [label for beside in places for label in _labels(ring, name, beside, sheet.mm)]
         best = _whitest([label for label in tries if bool(label.arrow) is with_arrow], sheet)
         if best is not None:
-            return laid_down(sheet.ink, best, sheet.mm)
+            return laid_down(sheet.ink, _with_head_near(ring, best, sheet) if arrowed else best, sheet.mm)
     bare = [label for beside in ring.tries for label in _labels(ring, name, beside, sheet.mm) if not label.arrow]
     best = max(bare, key=lambda label: (round(sheet.white(label, WHITES_MM[0]), 2), -bare.index(label)))
-    return laid_down(sheet.ink, best, sheet.mm)
+    return laid_down(sheet.ink, _with_head_near(ring, best, sheet) if arrowed else best, sheet.mm)
+
+
+def _with_head_near(ring: Ring, label: Label, sheet: _Sheet) -> Label:
+    """A number that found no room for its arrow beside it, with the head of one in the nearest white of its round."""
+    mm, half = sheet.mm, HEAD_ALONE_MM / 2.0
+    if label.arrow:
+        return label
+    near = sorted(ring.tries, key=lambda b: (round(math.dist((b.at[0] * mm, b.at[1] * mm), label.at), 6), b.at))
+    for beside in near:
+        at = (beside.at[0] * mm, beside.at[1] * mm)
+        if math.dist(at, label.at) > NEAR_MM:
+            break
+        ends = _by(at, beside.along, -half), _by(at, beside.along, half)
+        headed = replace(label, arrow=ends, head_mm=HEAD_ALONE_MM)
+        apart = min(math.dist(label.at, end) for end in ends) > math.hypot(*label.half) + GAP_MM
+        if apart and sheet.white(headed, HEAD_WHITE_MM + 0.01) >= HEAD_WHITE_MM:
+            return headed
+    return label
+
+
+def _led(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
+    """A number with its arrow in the nearest white about the seam from which a line leads there past all ink."""
+    beside, mm = ring.tries[0], sheet.mm
+    seam, half = (beside.at[0] * mm, beside.at[1] * mm), half_of_words(name, is_number=True)
+    free = [end for end in ends(seam, beside.along, mm) if sheet.passes((end,))][:MOST_ENDS]
+    for dx, dy in around() if free else ():
+        place = replace(beside, at=(beside.at[0] + dx, beside.at[1] + dy))
+        bare = Label(name, (place.at[0] * mm, place.at[1] * mm), True)
+        if sheet.white(bare, WHITES_MM[-1] + 0.01) < WHITES_MM[-1]:
+            continue
+        lines = [line for end in free if (line := leader(bare.at, half, end)) and sheet.passes(line)]
+        for label in _labels(ring, name, place, mm) if lines else ():
+            if label.arrow and sheet.white(label, WHITES_MM[-1] + 0.01) >= WHITES_MM[-1]:
+                clear = next((line for line in lines if _apart(line, label.arrow)), None)
+                if clear:
+                    return replace(label, leader=clear)
+    return None
+
+
+def _apart(line: tuple[Point, Point], arrow: tuple[Point, Point]) -> bool:
+    """Whether a leader keeps off the arrow beside it."""
+    off = min(math.dist(p, q) for p in along_line(line, 0.3) for q in along_line(arrow, 0.3))
+    return off > HALF_HEAD_MM + LEADER_WHITE_MM
 
 
 def _whitest(tries: Sequence[Label], sheet: _Sheet) -> Label | None:
@@ -146,15 +210,15 @@ def _labels(ring: Ring, name: str, beside: Beside, mm: float) -> Iterator[Label]
     """A number at a place: its arrow ahead of it, outside it or inside it; and without one."""
     at = (beside.at[0] * mm, beside.at[1] * mm)
     half, (a, b) = half_of_words(name, is_number=True), beside.along
-    long = min(max(ARROW * mm, SHORTEST_MM), LONGEST_MM)
-    head = HEAD * long
+    usual = min(max(ARROW * mm, SHORTEST_MM), LONGEST_MM)
     ahead = support(half, (a, b)) + GAP_MM
-    yield Label(name, at, True, (_by(at, (a, b), ahead), _by(at, (a, b), ahead + long)), ring.index, head)
-    for side in (1.0, -1.0):
-        square = (b * side, -a * side)
-        middle = _by(at, square, support(half, square) + GAP_MM + HALF_HEAD_MM)
-        ends = _by(middle, (a, b), -long / 2.0), _by(middle, (a, b), long / 2.0)
-        yield Label(name, at, True, ends, ring.index, head)
+    for long, head in ((usual, HEAD * usual), (HEAD_ALONE_MM, HEAD_ALONE_MM)):
+        yield Label(name, at, True, (_by(at, (a, b), ahead), _by(at, (a, b), ahead + long)), ring.index, head)
+        for side in (1.0, -1.0):
+            square = (b * side, -a * side)
+            middle = _by(at, square, support(half, square) + GAP_MM + HALF_HEAD_MM)
+            both = _by(middle, (a, b), -long / 2.0), _by(middle, (a, b), long / 2.0)
+            yield Label(name, at, True, both, ring.index, head)
     yield Label(name, at, True, None, ring.index)
 
 

@@ -44,6 +44,10 @@ OVER_BASE = 0.3
 BENDING = 1.7
 
 
+#: Neighbours of a round stand no farther apart than so, in stitch widths, for a picot to stand between them.
+PICOT_APART = 2.2
+
+
 #: How far outside the middle of a line of chains a picot stands on it.
 ON_CHAINS = 0.12
 
@@ -218,9 +222,21 @@ def picot_on(item: int, made: Stitch, under: Spot, way: Way) -> Spot:
     return _picot(item, made, under.head, way)
 
 
-def _picot(item: int, made: Stitch, at: Point, way: Way) -> Spot:
+def picot_between(item: int, made: Stitch, before: Spot, after: Spot, way: Way) -> Spot:
+    """A picot between two neighbours, square to the line of their heads; where they stand apart, on the first."""
+    (x, y), (a, b) = before.head, after.head
+    over = math.dist(before.head, after.head)
+    if not 1e-6 < over < PICOT_APART:
+        return picot_on(item, made, before, way)
+    at = ((x + a) / 2.0, (y + b) / 2.0)
+    out, square = way.out(way.u(at)), ((b - y) / over, (x - a) / over)
+    side = 1.0 if square[0] * out[0] + square[1] * out[1] > 0.0 else -1.0
+    return _picot(item, made, at, way, (square[0] * side, square[1] * side))
+
+
+def _picot(item: int, made: Stitch, at: Point, way: Way, out: Point | None = None) -> Spot:
     """A picot standing outward on a point; its head is the top of its ring."""
-    out = way.out(way.u(at))
+    out = out or way.out(way.u(at))
     reach = 0.12 + 2.0 * picot_radius(made.chains) + 0.15
     head = (at[0] + out[0] * reach, at[1] + out[1] * reach)
     angle = math.degrees(math.atan2(out[0], -out[1]))

@@ -11,7 +11,7 @@ import itertools
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from hookfold.symbols import Mark, Point
 from hookfold.symbols.ink import Box, SubPath
@@ -23,6 +23,12 @@ from .placed import Spot, turned
 STEP, CELL = 0.11, 0.5
 #: From the middle of one pen stroke to that of another with white left between them.
 FREE = 0.2
+#: The same from a dot, which has no pen of its own.
+FREE_OF_DOT = 0.15
+#: With so much what stands at its place stays there.
+STAYS = 0.11
+#: How large a join's dot is, as a share of its own size, where nothing better is free.
+SMALL_DOT = 0.7
 #: Roles whose place may give way.
 LOOSE = ("start", "join", "travel")
 #: How far, and in what steps, a place is looked for along the work and outward.
@@ -87,8 +93,16 @@ class InkMap:
 
 
 def ink_points(mark: Mark) -> list[Point]:
-    """Points along all lines and outlines of a mark, no farther apart than `STEP`."""
-    return [p for path in (*mark.strokes, *mark.fills) for p in _along(path)]
+    """Points along all lines and outlines of a mark, no farther apart than `STEP`, and inside what is filled."""
+    filled = [_along(path) for path in mark.fills]
+    lines = [_along(path) for path in mark.strokes]
+    return [p for path in (*lines, *filled, *map(_inside, filled)) for p in path]
+
+
+def _inside(outline: Sequence[Point]) -> list[Point]:
+    """The middle of an outline, and points halfway there."""
+    x, y = (sum(p[axis] for p in outline) / len(outline) for axis in (0, 1))
+    return [(x, y), *((((a + x) / 2.0), (b + y) / 2.0) for a, b in outline[::2])]
 
 
 def _along(path: SubPath) -> list[Point]:
@@ -128,24 +142,27 @@ def _cleared(spot: Spot, others: InkMap, owner: object, flat: bool) -> Spot:
     own = ink_points(mark_of(spot))
     others.lift(owner, own)
     found = _freest(spot, own, others, flat)
+    if spot.role == "join" and others.free(ink_points(mark_of(found)), STAYS) < STAYS:
+        small = replace(spot, size=SMALL_DOT)
+        found = _freest(small, ink_points(mark_of(small)), others, flat)
     others.add(owner, ink_points(mark_of(found)))
     return found
 
 
 def _freest(spot: Spot, own: Sequence[Point], others: InkMap, flat: bool) -> Spot:
     best, most = spot, others.free(own, FREE)
-    if most >= FREE:
+    if most >= STAYS:
         return spot
-    out = (0.0, -1.0) if flat else _outward(spot)
-    for turn_deg in TURNS_DEG if spot.role != "start" else (0.0,):
-        tried = turned(spot, turn_deg) if turn_deg else spot
-        ink = ink_points(mark_of(tried)) if turn_deg else own
-        for along, up in _steps():
+    out, enough = (0.0, -1.0) if flat else _outward(spot), FREE if spot.role == "start" else FREE_OF_DOT
+    turns = [turned(spot, turn) if turn else spot for turn in (TURNS_DEG if spot.role != "start" else (0.0,))]
+    inks = [own, *(ink_points(mark_of(tried)) for tried in turns[1:])]
+    for along, up in _steps():
+        for tried, ink in zip(turns, inks, strict=True):
             dx, dy = -out[1] * along + out[0] * up, out[0] * along + out[1] * up
             free = others.free([(x + dx, y + dy) for x, y in ink], FREE, most)
             if free > most + 0.01:
                 best, most = tried.moved(dx, dy), free
-            if most >= FREE:
+            if most >= enough:
                 return best
     return best
 

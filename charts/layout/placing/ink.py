@@ -59,7 +59,7 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
     if spot.role == "ring":
         return magic_ring(spot.head, spot.size) if spot.kind == "magic ring" else ring(spot.head, spot.size)
     if spot.role == "join":
-        return join(spot.head, spot.angle_deg)
+        return join(spot.head, spot.angle_deg, spot.size)
     mark = _stitch(spot, sc_form) + sign_of(spot)
     return behind.behind(mark, (*spot.under, *spot.behind))
 

@@ -12,14 +12,14 @@ from hookfold.symbols import Point
 from ...model.cloth.fabric import Foot
 from ..placing.behind import crossed
 from ..placing.chain_room import arch_to
-from ..placing.chain_runs import along_line, picot_on, run_ends
+from ..placing.chain_runs import along_line, picot_between, run_ends
 from ..placing.feet import Bases, Footing, footings, on_chains
 from ..placing.placed import Laid, Spot
 from ..placing.row import stack, stitch_spot
 from ..placing.tops import Slot, own_rise
 from ..placing.tracks import CircleWay, OvalWay, Way
 from ..shapes.ring import Ring
-from ..shapes.seam import at_seam, label_tries
+from ..shapes.seam import ARMS_OFF, at_seam, is_tight, label_tries
 from .net import Net
 from .plan import Planned, Top
 from .relaxing import Places
@@ -62,25 +62,34 @@ class Drawing:
             out = self.way.out(slot.u)
             angle = math.degrees(math.atan2(out[0], -out[1]))
             spots[slot.item] = replace(self._top(slot, spots, slots), angle_deg=angle)
-        for slot, size in zip(slots, self._sizes([spots[s.item] for s in slots]), strict=True):
+        for slot, size in zip(slots, self._sizes(slots, [spots[s.item] for s in slots]), strict=True):
             spots[slot.item] = replace(spots[slot.item], size=size)
         for t, (a, b) in enumerate(itertools.pairwise([*slots, slots[0]])):
             spots.update(self._bridge(t, a, b, spots))
         for item, made in enumerate(row.stitches):
             if item not in spots:
-                spots[item] = at_seam(item, made, found[item], slots[0], self.level, self.way)
+                spots[item] = at_seam(item, made, found[item], (slots[-1], slots[0]), self.level, self.way)
         outer = sum(s.v for s in slots) / len(slots)
         whole = crossed([spots[i].rounded() for i in range(len(row.stitches))], row, self.way)
         laid = Laid(whole, outer - self.level)
         tries = label_tries(slots[0], self.level, self.way)
         return Ring(self.k, self.round.worked, laid, self.level, outer, tries)
 
-    def _sizes(self, spots: Sequence[Spot]) -> list[float]:
+    def _sizes(self, slots: Sequence[Slot], spots: Sequence[Spot]) -> list[float]:
         """How wide each stitch is drawn, by how near its neighbours stand where they are widest."""
         pairs = zip(self.round.tops, itertools.pairwise([*spots, spots[0]]), strict=True)
         gaps = [2.0 if top.chains else _between(a, b) for top, (a, b) in pairs]
         near = [min(gaps[t - 1], gaps[t]) if len(gaps) > 1 else 2.0 for t in range(len(gaps))]
-        return [round(min(max((gap - CROWD_WHITE) / BAR_INK, NARROWEST), 1.0), 2) for gap in near]
+        wide = [(gap - CROWD_WHITE) / BAR_INK for gap in near]
+        if self._seam_is_tight(slots):
+            room = 2.0 * (_between(spots[-1], spots[0]) / 2.0 - ARMS_OFF) / BAR_INK
+            for t in (0, len(spots) - 1):
+                wide[t] = min(wide[t], room) if spots[t].kind == "sc" else wide[t]
+        return [round(min(max(share, NARROWEST), 1.0), 2) for share in wide]
+
+    def _seam_is_tight(self, slots: Sequence[Slot]) -> bool:
+        """Whether a beginning chain that does not count stands between neighbours."""
+        return any(s.role == "start" for s in self.round.row.stitches) and is_tight(slots[-1], slots[0], self.way)
 
     def _footings(self) -> list[tuple[Footing, ...]]:
         """Where every item goes in; in spaces spread as they were placed."""
@@ -138,12 +147,12 @@ class Drawing:
         return replace(spot, feet=(foot, *spot.feet[1:]), ovals=stack(foot, spot.head, slot.stitch.chains))
 
     def _bridge(self, t: int, a: Slot, b: Slot, spots: dict[int, Spot]) -> dict[int, Spot]:
-        """The chains and picots after a top; picots alone stand on it."""
+        """The chains and picots after a top; picots alone stand between it and the next."""
         row, top = self.round.row, self.round.tops[t]
         if not top.bridge:
             return {}
         if not top.chains:
-            return {i: picot_on(i, row.stitches[i], spots[a.item], self.way) for i in top.bridge}
+            return {i: picot_between(i, row.stitches[i], spots[a.item], spots[b.item], self.way) for i in top.bridge}
         middle = self.places.arches[self.k][t]
         line = self._line(a, b, spots, (middle.real, -middle.imag))
         return along_line(row, top.bridge, line, top.chains, top.picots, self.way)

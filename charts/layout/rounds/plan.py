@@ -143,12 +143,13 @@ def _same(rounds: Sequence[Planned], k: int, a: Top, b: Top, n: int, middle: Mid
     footless = "turning" in (one.role, other.role) and not (one.feet and other.feet)
     if not footless and len(one.feet) != len(other.feet):
         return False
-    if _bridge(rounds[k].row, a) != _bridge(rounds[k].row, b):
+    if bridge_of(rounds[k].row, a) != bridge_of(rounds[k].row, b):
         return False
     return footless or all(_turned(rounds, k, f, g, n, middle) for f, g in zip(one.feet, other.feet, strict=True))
 
 
-def _bridge(row: Row, top: Top) -> list[tuple[str, int]]:
+def bridge_of(row: Row, top: Top) -> list[tuple[str, int]]:
+    """What lies after a top: each run of chains and each picot, with how many chains it has."""
     return [(row.stitches[i].role, row.stitches[i].chains) for i in top.bridge]
 
 

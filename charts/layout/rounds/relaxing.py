@@ -13,6 +13,7 @@ from ..placing.tops import own_rise
 from .clear import clears
 from .corners import Sides
 from .form import Form, circular_mean
+from .mirror import mirror_of
 from .net import Net
 from .plan import Planned
 from .pulls import half_run, need_of, pulls_of
@@ -23,6 +24,8 @@ from .springs import Points, Ref, Table, relaxed
 LEAST_STEP, SPANNED, WIDEST, RISEN = 0.5, 1.3, 2.6, 0.35
 #: How near the middle a round worked inward may begin.
 LEAST_FAR = 0.6
+#: Two ways out from the middle in which the work reaches as far as this, in stitch widths, are alike.
+SAME_REACH = 0.3
 #: The angle of a corner that sets a shape on a flat side.
 UPRIGHT = {3: math.pi / 2.0, 4: math.pi / 4.0, 5: math.pi / 2.0, 6: 0.0, 8: math.pi / 8.0}
 
@@ -40,8 +43,9 @@ def placed(net: Net, form: Form, level: float) -> Places:
     table = Table()
     sides = Sides.found(net, form, level, table)
     pulls = [*pulls_of(net, table, form, sides), *sides.lines(table), *clears(net, table, form, sides)]
-    start = begun(net, form, level)
-    points = relaxed(table, pulls, start, free=not form.half and not net.feet(0, 0))
+    start, mirror = begun(net, form, level), mirror_of(net)
+    free, even = not form.half and not net.feet(0, 0), mirror.even if mirror else None
+    points = relaxed(table, pulls, start, free=free, even=even)
     return Places(
         tuple(tuple(_value(net.head(k, t), points) for t in range(len(r.tops))) for k, r in enumerate(net.rounds)),
         tuple(
@@ -103,12 +107,13 @@ def _set(net: Net, form: Form, k: int, round_: Planned, points: Points, shares: 
 
 
 def upright(net: Net, places: Places, *, free: bool) -> Places:
-    """Everything turned so that a shape stands on a flat side, or the first stitch at the top."""
+    """Everything turned so that a shape stands on a flat side, petals are even about the middle, or the first stitch
+    stands at the top."""
     shaped = next((r for r in net.rounds if r.corners), None)
     if not free or not net.rounds:
         return places
     if shaped is None:
-        turn = math.pi / 2.0 - cmath.phase(places.heads[0][0])
+        turn = _petals_upright(net, places)
     else:
         t, run = shaped.corners[0]
         corner = places.arches[shaped.index][t] if run else places.heads[shaped.index][t]
@@ -118,3 +123,26 @@ def upright(net: Net, places: Places, *, free: bool) -> Places:
         tuple(tuple(z * by for z in heads) for heads in places.heads),
         tuple({t: z * by for t, z in arches.items()} for arches in places.arches),
     )
+
+
+def _petals_upright(net: Net, places: Places) -> float:
+    """The turn that sets the first stitch at the top, and on from there that sets a mirror of the rounds upright: one
+    through what reaches farthest, the nearest of them."""
+    first = math.pi / 2.0 - cmath.phase(places.heads[0][0])
+    mirror = mirror_of(net)
+    if mirror is None:
+        return first
+    points = np.array([z for k, r in enumerate(net.rounds) for z in _sector(net, places, k, r)])
+    axis = cmath.phase(mirror.axis_of(points)) / 2.0
+    every = np.array([z for heads in places.heads for z in heads] + [z for a in places.arches for z in a.values()])
+    ways = [axis + math.pi * j / net.n for j in range(2 * net.n)]
+    reach = [float((every * cmath.rect(1.0, -way)).real.max()) for way in ways]
+    far = [way for way, r in zip(ways, reach, strict=True) if r > max(reach) - SAME_REACH]
+    turns = [math.remainder(math.pi / 2.0 - way - first, math.tau) for way in far]
+    return first + min(turns, key=lambda turn: (round(abs(turn), 6), -turn))
+
+
+def _sector(net: Net, places: Places, k: int, round_: Planned) -> list[complex]:
+    """The points of a round's first sector, in the order of the net's."""
+    each = range(net.each(round_))
+    return [*(places.heads[k][t] for t in each), *(places.arches[k][t] for t in each if round_.tops[t].chains)]

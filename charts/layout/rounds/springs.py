@@ -81,10 +81,13 @@ class Pull:
     wish: Wish
 
 
-def relaxed(table: Table, pulls: Sequence[Pull], start: Points, *, free: bool = False, turns: int = TURNS) -> Points:
+def relaxed(
+    table: Table, pulls: Sequence[Pull], start: Points, *, free: bool = False, turns: int = TURNS,
+    even: Callable[[Points], Points] | None = None,
+) -> Points:  # fmt: skip
     """The points where the pulls are met at best, from a start; `free` where all may turn about 0 together.
 
-    There all are kept as a whole where they began.
+    There all are kept as a whole where they began. `even` makes the points as even as they are to be, each time.
     """
     ids, factors, consts = table.packed()
     used = np.unique(np.concatenate([p.refs for p in pulls]))
@@ -104,13 +107,15 @@ def relaxed(table: Table, pulls: Sequence[Pull], start: Points, *, free: bool = 
         pulled = _summed(every_ref, every_weight * (wished - consts[every_ref]), len(values))
         right = _summed(back_ids, (back * pulled[used][:, None]).ravel(), count)
         there: Points = inverse @ (right + SLACK * points)
+        if even:
+            there = even(there)
         if not free:
             return there
         turn = np.vdot(there, start)
         kept: Points = there * (turn / np.abs(turn))
         return kept
 
-    return _extrapolated(step, start, turns)
+    return _extrapolated(step, even(start) if even else start, turns)
 
 
 def _summed(ids: Ids, values: Points, count: int) -> Points:

@@ -49,14 +49,21 @@ TRAVEL_INSIDE = 0.95
 #: Any round about the centre, whatever its shape: along and outward as a stem that crosses it has them.
 ABOUT = CircleWay(1.0, 0.0)
 START_BEFORE, START_FOOT, START_HIGH = 0.62, 0.2, 0.62
+#: Heads no farther apart than this are neighbours; how far above the work a chain between them begins, and the way
+#: from its middle to the ends of the arms beside it.
+TIGHT, TIGHT_FOOT, ARMS_OFF = 1.6, 0.185, 0.3
 
 
-def at_seam(item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, level: float, way: Way) -> Spot:
-    """A beginning chain that does not count, the join, and slip stitches that travel over the round
-    below.
+def at_seam(
+    item: int, made: Stitch, feet: tuple[Footing, ...], ends: tuple[Slot, Slot], level: float, way: Way
+) -> Spot:
+    """A beginning chain that does not count, the join, and slip stitches that travel over the round below.
+
+    `ends` are the last stitch of the round and the first.
     """
+    last, first = ends
     if made.role == "start":
-        return _start(item, made, first, level, way)
+        return _start(item, made, ends, level, way)
     if made.role == "travel" and feet:
         if first.feet and made.feet[0] == first.stitch.feet[0]:
             return _entering(item, made, first, way)
@@ -66,6 +73,8 @@ def at_seam(item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot, lev
     counts = first.stitch.role == "turning"
     before, up = (JOIN_BESIDE, -JOIN_BELOW) if counts else (JOIN_BEFORE, JOIN_UP)
     u = first.u - before * way.unit(first.v)
+    if not counts and is_tight(last, first, way):
+        u, up = _halfway(last.u, first.u, way), (last.v - first.v) / 2.0
     out = way.out(u)
     angle = math.degrees(math.atan2(out[0], -out[1]))
     at = way.at(u, first.v + up)
@@ -80,8 +89,45 @@ def _entering(item: int, made: Stitch, first: Slot, way: Way) -> Spot:
     return Spot(item, made.kind, made.role, way.at(u, v + 0.18), (way.at(u, v - 0.18),))
 
 
-def _start(item: int, made: Stitch, first: Slot, level: float, way: Way) -> Spot:
+def is_tight(last: Slot, first: Slot, way: Way) -> bool:
+    """Whether the last stitch and the first are neighbours: what lies at the seam lies midway between them."""
+    return not last.bridge and last is not first and math.dist(_at(last, way), _at(first, way)) < TIGHT
+
+
+def _at(slot: Slot, way: Way) -> Point:
+    return way.at(slot.u, slot.v)
+
+
+def _halfway(before: float, after: float, way: Way) -> float:
+    return (way.near(before, after) + after) / 2.0
+
+
+def _between(item: int, made: Stitch, ends: tuple[Slot, Slot], level: float, way: Way) -> Spot:
+    """A beginning chain between two stems that are neighbours, upright on the work."""
+    low = level + TIGHT_FOOT
+    high = min(low + START_HIGH * made.chains, min(s.v for s in ends) - TIGHT_FOOT)
+    at = [(_stem_u(ends[0], v, way), _stem_u(ends[1], v, way)) for v in (low, high)]
+    foot, head = (way.at(_halfway(a, b, way), v) for (a, b), v in zip(at, (low, high), strict=True))
+    return Spot(
+        item, made.kind, made.role, head, (foot,), chains=made.chains, ovals=stack(foot, head, made.chains)
+    )
+
+
+def _stem_u(slot: Slot, v: float, way: Way) -> float:
+    """Where along the work a stem is at a height."""
+    if not slot.feet:
+        return slot.u
+    us, vs = [way.near(way.u(f.point), slot.u) for f in slot.feet], [way.v(f.point) for f in slot.feet]
+    u, low = sum(us) / len(us), sum(vs) / len(vs)
+    share = min(max((v - low) / max(slot.v - low, 1e-6), 0.0), 1.0)
+    return u + (slot.u - u) * share
+
+
+def _start(item: int, made: Stitch, ends: tuple[Slot, Slot], level: float, way: Way) -> Spot:
     """A beginning chain that does not count: before the foot of the first stitch, at the height where that stands."""
+    last, first = ends
+    if is_tight(last, first, way) and all(f.back == 1 for end in ends for f in end.stitch.feet):
+        return _between(item, made, ends, level, way)
     low, u = level + START_FOOT, first.u
     near = first.feet and all(f.back == 1 for f in first.stitch.feet)
     if near and first.v - first.feet[0].perch > LONG:

@@ -1,0 +1,147 @@
+"""Rounds that look the same in a mirror: where they do by their words, they are kept so while they are placed.
+
+A petal of five stitches, a picot and five more is the same read backwards. Left to themselves such rounds may settle
+aslant, all petals to one side, since that gives a little more room; nobody draws them so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...model.cloth.fabric import Foot
+from .net import Net
+from .plan import Planned, Top, bridge_of, place_of
+from .springs import Ids, Points
+
+#: How near two places of the centre must lie to be one, and two ways of lying to be one.
+ONE_PLACE = 0.01
+
+
+@dataclass(frozen=True, slots=True)
+class Mirror:
+    """For every point of a sector the point it is the image of, and the turn to there; `axis` is the square of the unit
+    vector along the mirror, where the centre says which way it lies."""
+
+    points: Ids
+    turns: Points
+    axis: complex | None
+
+    def axis_of(self, points: Points) -> complex:
+        """The square of the unit vector along the mirror in which the points lie at best."""
+        if self.axis is not None:
+            return self.axis
+        whole = complex((points * points[self.points] * self.turns).sum())
+        return whole / abs(whole) if abs(whole) > 1e-9 else 1.0
+
+    def even(self, points: Points) -> Points:
+        """The points halfway to their images: each the image of its fellow."""
+        images = self.axis_of(points) * (points[self.points] * self.turns).conj()
+        halfway: Points = (points + images) / 2.0
+        return halfway
+
+
+def mirror_of(net: Net) -> Mirror | None:
+    """The mirror of rounds that read the same backwards; None of others."""
+    if not net.rounds:
+        return None
+    for first in range(net.each(net.rounds[0])):
+        turned = _turned(net, first)
+        if turned is not None:
+            return _mirror(net, *turned)
+    return None
+
+
+def _turned(net: Net, first: int) -> tuple[list[int], complex | None] | None:
+    """Where each round is turned over, so that top t is the image of top `sum - t`, with `first` of the innermost; and
+    how the mirror lies."""
+    sums: list[int] = []
+    axis: complex | None = None
+    for k, round_ in enumerate(net.rounds):
+        tries = range(len(round_.tops)) if k else (first,)
+        found = next((s for s in tries if _alike(net, sums, k, s)), None)
+        if found is None:
+            return None
+        sums.append(found)
+        lies = _lies(net, k, found)
+        if len(lies) > 1 or (lies and axis is not None and abs(lies[0] - axis) > ONE_PLACE):
+            return None
+        axis = lies[0] if lies else axis
+    return sums, axis
+
+
+def _alike(net: Net, sums: Sequence[int], k: int, whole: int) -> bool:
+    """Whether round k is the same read backwards."""
+    tops = net.rounds[k].tops
+    pairs = ((top, tops[(whole - t) % len(tops)], tops[(whole - t - 1) % len(tops)]) for t, top in enumerate(tops))
+    return all(_same(net, sums, k, *pair) for pair in pairs)
+
+
+def _same(net: Net, sums: Sequence[int], k: int, top: Top, image: Top, bridged: Top) -> bool:
+    """Whether a top is its image, and the chains after it those after `bridged`, backwards."""
+    one, other = top.made, image.made
+    if (one.kind, one.legs, one.base) != (other.kind, other.legs, other.base):
+        return False
+    row = net.rounds[k].row
+    if bridge_of(row, top) != bridge_of(row, bridged)[::-1]:
+        return False
+    if "turning" in (one.role, other.role) and not (one.feet and other.feet):
+        return True
+    if len(one.feet) != len(other.feet):
+        return False
+    return all(_opposite(net, sums, k, f, g) for f, g in zip(one.feet, reversed(other.feet), strict=True))
+
+
+def _opposite(net: Net, sums: Sequence[int], k: int, f: Foot, g: Foot) -> bool:
+    """Whether two feet are images of each other; those in the centre are looked at by `_lies`."""
+    if f.back != g.back or (f.hold == "space") != (g.hold == "space") or f.back < 1:
+        return False
+    down = k - f.back
+    if down < 0 or f.hold == "ring":
+        return True
+    below = net.rounds[down]
+    one, other = place_of(below, f), place_of(below, g)
+    if one is None or other is None or one[1] != other[1]:
+        return False
+    after, arched, share = one
+    image = sums[down] - after - arched + (0 if arched or not share else 1)
+    far = 1.0 - share if arched else share
+    return (image - other[0]) % len(below.tops) == 0 and abs(far - other[2]) < ONE_PLACE
+
+
+def _lies(net: Net, k: int, whole: int) -> list[complex]:
+    """The ways that a mirror must lie by the places of the centre that a round goes into."""
+    tops, found = net.rounds[k].tops, list[complex]()
+    for t, top in enumerate(tops):
+        other = tops[(whole - t) % len(tops)].made
+        for f, g in zip(top.made.feet, reversed(other.feet), strict=False):
+            a, b = (net.middle(foot) if k - foot.back == -1 else None for foot in (f, g))
+            if a is None or b is None or abs(a) < ONE_PLACE or abs(b) < ONE_PLACE:
+                continue
+            lie = a * b / (abs(a) * abs(b))
+            if abs(abs(a) - abs(b)) > ONE_PLACE:
+                return [1.0, -1.0]
+            if not any(abs(lie - known) < ONE_PLACE for known in found):
+                found.append(lie)
+    return found
+
+
+def _mirror(net: Net, sums: Sequence[int], axis: complex | None) -> Mirror:
+    points, turns = np.zeros(net.count, dtype=np.intp), np.ones(net.count, dtype=np.complex128)
+    for k, (round_, whole) in enumerate(zip(net.rounds, sums, strict=True)):
+        pairs = _pairs(net, k, round_, whole)
+        for here, (point, turn) in pairs:
+            points[here], turns[here] = point, turn
+    return Mirror(points, turns, axis)
+
+
+def _pairs(net: Net, k: int, round_: Planned, whole: int) -> list[tuple[int, tuple[int, complex]]]:
+    """Every point of a round's first sector with the point it is the image of, and the turn to that."""
+    found = []
+    for t in range(net.each(round_)):
+        found.append((net.head(k, t).terms[0][0], net.head(k, (whole - t) % len(round_.tops)).terms[0]))
+        if round_.tops[t].chains:
+            found.append((net.arch(k, t).terms[0][0], net.arch(k, (whole - t - 1) % len(round_.tops)).terms[0]))
+    return found

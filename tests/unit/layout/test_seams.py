@@ -1,0 +1,106 @@
+"""Seams of rounds, and rounds that read the same backwards.
+
+Source: that a beginning chain stands on the work between the stitches that it joins, that the slip stitch lies at its top,
+and that a petal is drawn even, is common practice of printed charts, no source.
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+
+import pytest
+from hookfold.charts.layout.labels.among import Wanted, labels_of
+from hookfold.charts.layout.rounds.lay import lay_rounds
+from hookfold.charts.layout.rounds.mirror import mirror_of
+from hookfold.charts.layout.rounds.net import Net
+from hookfold.charts.layout.rounds.plan import planned
+from hookfold.charts.model.rows.work import work_text
+
+CIRCLE = """Make a magic ring.
+Rnd 1: Ch 1, 6 sc in ring, join with sl st in first sc.
+Rnd 2: Ch 1, 2 sc in each sc around, join with sl st in first sc.
+Rnd 3: Ch 1, *sc in next sc, 2 sc in next sc; rep from * around, join with sl st in first sc.
+Rnd 4: Ch 1, *sc in next 2 sc, 2 sc in next sc; rep from * around, join with sl st in first sc.
+"""
+STAR = """Ch 5, join with sl st in first ch to form ring.
+Rnd 1: Ch 1, 10 sc in ring, join with sl st in first sc.
+Rnd 2: Ch 1, *sc in next sc, ch 7, sc in next sc; rep from * around, join with sl st in first sc.
+Rnd 3: Ch 1, *(4 sc, ch 3, 4 sc) in next ch-7 sp; rep from * around, join with sl st in first sc.
+"""
+ASLANT = STAR.replace("(4 sc, ch 3, 4 sc)", "(3 sc, ch 3, 2 dc)")
+SPIRAL = """Make a magic ring.
+Rnd 1: 6 sc in ring.
+Rnd 2: 2 sc in each sc around.
+""" + "\n".join(f"Rnd {n}: *Sc in next {n - 2} sc, 2 sc in next sc; rep from * around." for n in range(3, 12))
+
+
+def fabric(text):
+    found = work_text(text)
+    assert not found.problems
+    return found.fabric
+
+
+def net(text):
+    return Net(planned(fabric(text), None), 1, lambda foot: None)
+
+
+def place(spot):
+    return complex(*spot.head)
+
+
+def spots(ring, *roles):
+    return [s for s in ring.laid.spots if s.role in roles]
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_a_beginning_chain_stands_upright_between_the_last_stitch_and_the_first(hand):
+    for ring in lay_rounds(fabric(CIRCLE), hand).rings:
+        stitches, (chain,), (join,) = (spots(ring, role) for role in ("stitch", "start", "join"))
+        x, y, turn = chain.ovals[0]
+        out = math.degrees(math.atan2(y, x))
+        assert abs(math.remainder(turn - out, 180.0)) < 25.0
+        near = sorted(stitches, key=lambda s: abs(place(s) - complex(*join.head)))[:2]
+        assert {s.item for s in near} == {stitches[0].item, stitches[-1].item}
+        apart = [abs(complex(*s.head) - complex(*join.head)) for s in near]
+        assert abs(apart[0] - apart[1]) < 0.3
+        assert math.hypot(x, y) < abs(complex(*join.head)) < ring.outer + 0.35  # the dot lies at the chain's top
+
+
+def test_a_beginning_chain_stands_on_the_join_of_the_round_below():
+    rings = lay_rounds(fabric(CIRCLE)).rings
+    for below, ring in zip(rings, rings[1:], strict=False):
+        (join,), (chain,) = spots(below, "join"), spots(ring, "start")
+        foot = complex(*chain.feet[0])
+        assert abs(foot - place(join)) < 0.45
+
+
+def test_petals_are_even():
+    """Turned over about the line through a petal's tip, the stitches on it lie where those on its other side do."""
+    laid = lay_rounds(fabric(STAR))
+    made = spots(laid.rings[2], "stitch")
+    for first in range(0, len(made), 8):
+        petal = [place(s) for s in made[first : first + 8]]
+        axis = sum(petal) / abs(sum(petal))
+        for a, b in zip(petal[:4], petal[:3:-1], strict=True):
+            assert abs((a / axis).conjugate() * axis - b) < 0.02
+
+
+def test_a_petal_points_up():
+    made = spots(lay_rounds(fabric(STAR)).rings[2], "chain")
+    tip = min((place(s) for s in made), key=lambda z: z.imag)
+    assert abs(cmath.phase(tip * 1j)) < 0.02
+
+
+def test_rounds_that_do_not_read_the_same_backwards_have_no_mirror():
+    assert mirror_of(net(STAR)) is not None
+    assert mirror_of(net(ASLANT)) is None
+    assert mirror_of(net(CIRCLE)) is None  # increases come after, not before, in every sector
+
+
+def test_each_round_of_a_spiral_has_its_number_and_its_arrow():
+    laid = lay_rounds(fabric(SPIRAL))
+    far = 6.0 * (laid.radius + 3.0)
+    found = labels_of(laid, None, Wanted("right", False, False, 0), 6.0, (-far, -far, far, far)).labels
+    assert [label.words for label in found if label.is_number] == [str(n) for n in range(1, 12)]
+    assert all(label.arrow for label in found)
