@@ -1,6 +1,8 @@
-"""CairoSVG, librsvg and Chromium agree on every sheet of the gallery: under 0.5 % of the ink differs by more than a
-quarter of the scale."""
+"""CairoSVG, librsvg and Chromium agree on every sheet of the gallery: under 0.2 % of the ink, under 0.5 % in Chromium,
+differs by more than a quarter of the scale."""
 
+import math
+import re
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
@@ -11,37 +13,59 @@ from renderers import CHROMIUM, differing, grey
 
 GALLERY = Path(__file__).parents[2] / "gallery"
 SHEETS = sorted(GALLERY.rglob("*.svg"))
-#: A sheet's sides are rounded to whole pixels, which moves its lines by parts of one: at one of two sizes they agree.
-PX_PER_MM, AGAIN = 5.0, 6.0
+PX_PER_MM = 5.0
 BATCH = 6
-MOST = 0.005
+#: Of the ink, what may differ: librsvg strokes as CairoSVG does, by cairo; Chromium by a library of its own.
+MOST, MOST_OF_ANOTHER = 0.002, 0.005
 
 pytestmark = pytest.mark.slow
 
 
-def pixels(sheet: Path, px: float = PX_PER_MM) -> tuple[int, int]:
+def padded(sheet: Path, to: Path) -> Path:
+    """The sheet with paper added on the right and below until its sides are whole pixels.
+
+    A renderer must round the sides of a picture, and each then stretches the drawing by its own part of a pixel, which
+    at the far end moves a hair line to the next column: what differs there is the rounding and not the ink.
+    """
+    text = sheet.read_text("utf-8")
+    sides = [math.ceil(side * PX_PER_MM - 1e-6) / PX_PER_MM for side in size_mm(text.encode())]
+    for name, side in zip(("width", "height"), sides, strict=True):
+        text, found = re.subn(rf'(<svg[^>]*? {name}=")[^"]*mm"', rf'\g<1>{side:g}mm"', text, count=1)
+        assert found
+    text, found = re.subn(r'(<svg[^>]*? viewBox=")0 0 [^"]*"', rf'\g<1>0 0 {sides[0]:g} {sides[1]:g}"', text, count=1)
+    assert found
+    (to / sheet.name).write_text(text, "utf-8")
+    return to / sheet.name
+
+
+def _own(folder: Path, number: int) -> Path:
+    """A folder of its own for a sheet, since several have one name."""
+    own = folder / str(number)
+    own.mkdir()
+    return own
+
+
+def pixels(sheet: Path) -> tuple[int, int]:
     wide, high = size_mm(sheet.read_bytes())
-    return round(wide * px), round(high * px)
+    return round(wide * PX_PER_MM), round(high * PX_PER_MM)
 
 
-def ours(sheet: Path, px: float = PX_PER_MM):
-    return grey(png(sheet.read_bytes(), px * 25.4))
+def ours(sheet: Path):
+    return grey(png(sheet.read_bytes(), PX_PER_MM * 25.4))
 
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda p: str(p.relative_to(GALLERY)))
-def test_librsvg_agrees(sheet: Path, tool: Callable[[str], str]) -> None:
-    def off(px: float) -> float:
-        wide, high = pixels(sheet, px)
-        command = [tool("rsvg-convert"), "-w", str(wide), "-h", str(high), sheet]
-        drawn = subprocess.run(command, check=True, capture_output=True, timeout=120)
-        return differing(ours(sheet, px), grey(drawn.stdout))
-
-    assert off(PX_PER_MM) < MOST or off(AGAIN) < MOST
+def test_librsvg_agrees(sheet: Path, tmp_path: Path, tool: Callable[[str], str]) -> None:
+    whole = padded(sheet, tmp_path)
+    wide, high = pixels(whole)
+    command = [tool("rsvg-convert"), "-w", str(wide), "-h", str(high), whole]
+    drawn = subprocess.run(command, check=True, capture_output=True, timeout=120)
+    assert differing(ours(whole), grey(drawn.stdout)) < MOST
 
 
 @pytest.mark.parametrize("first", range(0, len(SHEETS), BATCH))
 def test_chromium_agrees(first: int, tmp_path: Path, tool: Callable[[str], str]) -> None:
-    sheets = SHEETS[first : first + BATCH]
+    sheets = [padded(sheet, _own(tmp_path, n)) for n, sheet in enumerate(SHEETS[first : first + BATCH])]
     sizes = [pixels(sheet) for sheet in sheets]
     page, shot = tmp_path / "page.html", tmp_path / "shot.png"
     images = (
@@ -55,5 +79,5 @@ def test_chromium_agrees(first: int, tmp_path: Path, tool: Callable[[str], str])
     subprocess.run(command, check=True, capture_output=True, timeout=240)
     drawn, top = grey(shot.read_bytes()), 0
     for sheet, (wide, high) in zip(sheets, sizes, strict=True):
-        assert differing(ours(sheet), drawn[top : top + high, :wide]) < MOST, sheet
+        assert differing(ours(sheet), drawn[top : top + high, :wide]) < MOST_OF_ANOTHER, sheet
         top += high
