@@ -13,11 +13,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib import resources
 
+from .display import Text
 from .geometry import number, relative_data
+from .plain import clean_line
 
 _PART = re.compile(r"([MLQZ])([^MLQZ]*)")
 #: A space at which a line may be broken: not one between a number and its unit.
 _SPACE = re.compile(r"(?<!\d) | (?!(?:mm|cm|m|in|g|%)(?![A-Za-z]))")
+#: Which share of a line lies before its place.
+_BEFORE = {"start": 0.0, "middle": 0.5, "end": 1.0}
 #: What stands for a character without an outline: an open box.
 _BOX = (600, "M60 0L60 -660L540 -660L540 0ZM120 -60L480 -60L480 -600L120 -600Z")
 
@@ -50,6 +54,15 @@ def type_table() -> Type:
         for name, entry in table["weights"].items()
     }
     return Type(table["name"], table["em"], table["x_height"], table["cap_height"], weights)
+
+
+def placed_line(line: Text) -> tuple[str, float]:
+    """The words of a line as they are set, and how far before its place they begin, in mm along it.
+
+    Every writer of sheets places words by this.
+    """
+    words = clean_line(line.text)
+    return words, _BEFORE[line.anchor] * text_width(words, line.size, line.weight)
 
 
 def text_width(text: str, size: float, weight: str = "regular") -> float:

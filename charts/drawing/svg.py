@@ -22,14 +22,13 @@ from svgwrite.shapes import Rect
 
 from .display import Group, Ink, Sheet, Text
 from .geometry import number
-from .letters import outline_of, set_letters, text_width
+from .letters import outline_of, placed_line, set_letters
 from .plain import clean_line, clean_text
 
 #: The language of all sheets (BCP 47).
 LANGUAGE = "en"
 #: The most letters of an id, its number among them.
 LONGEST_ID = 60
-_ANCHORS = {"start": 0.0, "middle": 0.5, "end": 1.0}
 _COLOUR = re.compile("#[0-9a-f]{6}")
 
 
@@ -120,8 +119,7 @@ def _ends(dash: Iterable[float]) -> dict[str, str]:
 
 def _text(text: Text, names: _Names) -> Any:
     """Letters from the baseline's start, moved to their place; the words as label, the em as font size."""
-    words = clean_line(text.text)
-    back = _ANCHORS[text.anchor] * text_width(words, text.size, text.weight)
+    words, back = placed_line(text)
     place = f"translate({number(text.x)} {number(text.y)})"
     place += f" rotate({number(text.angle)})" if text.angle else ""
     place += f" translate({number(-back)} 0)" if back and text.angle else ""

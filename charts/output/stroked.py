@@ -15,12 +15,10 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from ..drawing.display import Group, Ink, Sheet, Text
-from ..drawing.letters import outline, text_width
-from ..drawing.plain import clean_line
+from ..drawing.letters import outline, placed_line
 from .export import MM_PER_INCH, CairoMissing, png_of_pixels, size_px
 from .pdf import Metadata, OutlineEntry, Words
 
-_ANCHORS = {"start": 0.0, "middle": 0.5, "end": 1.0}
 _STEPS = re.compile("([MLCQZmlcqz])([^MLCQZmlcqz]*)")
 _BEGINS = re.compile(r"\s*(-?[\d.]+)[ ,]+(-?[\d.]+)")
 #: How many numbers a step takes.
@@ -111,11 +109,11 @@ def _ink(pen: Any, ink: Ink) -> None:
 
 def _letters(pen: Any, text: Text) -> None:
     """The outlines of a line of words, filled at their place."""
-    words = clean_line(text.text)
+    words, back = placed_line(text)
     pen.save()
     pen.translate(text.x, text.y)
     pen.rotate(math.radians(text.angle))
-    pen.translate(-_ANCHORS[text.anchor] * text_width(words, text.size, text.weight), 0.0)
+    pen.translate(-back, 0.0)
     trace(pen, outline(words, text.size, text.weight))
     pen.set_source_rgb(*_rgb(text.colour))
     pen.fill()
@@ -171,8 +169,8 @@ def _words(items: Sequence[Ink | Text | Group]) -> Iterator[Words]:
     for item in items:
         if isinstance(item, Group):
             yield from _words(item.items)
-        elif isinstance(item, Text) and (said := clean_line(item.text)):
-            back = _ANCHORS[item.anchor] * text_width(said, item.size, item.weight)
+        elif isinstance(item, Text) and placed_line(item)[0]:
+            said, back = placed_line(item)
             turned = f" rotate({item.angle:g})" if item.angle else ""
             place = f"translate({item.x:.3f} {item.y:.3f}){turned} translate({-back:.3f} 0)"
             yield Words(said, place, item.size, item.weight)

@@ -27,7 +27,7 @@ from ..sheets.chart_setting import (
 from ..sheets.page import DARK, PAPERS_MM, SMALL_MM, Frame, Orientation, finish, own_page, page
 from .breaks import Break, break_mark, break_words, find_break
 from .condense import fold_rows
-from .key import Entry, entries, mark_entries
+from .key import Entry, entries, mark_entries, with_wrong_sides
 from .margins import Colour, Sides, colour_bands, row_brackets, row_labels, section_names, sides_of, stitch_bracket
 from .notes import notes
 from .picture import Inker, Place, Window, made_in_words, picture
@@ -125,8 +125,10 @@ def _job(
     shown = {key: colour for key, colour in colours.items() if key in used}
     look = style(mono=setting.tone == "mono")
     spots = [s for c in view.laid.courses for s in c.laid.spots] + list(view.laid.foundation.spots)
+    rows, drawn = [c.worked for c in view.laid.courses], entries(spots, setting.terms, words, setting.sc_form)
+    key = with_wrong_sides(drawn, rows, setting.seen, setting.terms)
     return Job(
-        heading, setting, extra, view, shown, entries(spots, setting.terms, words, setting.sc_form), look,
+        heading, setting, extra, view, shown, key, look,
         sides_of(view, counts=extra.counts, colours=shown), find_break(view.laid),
         {"RS": look.right_side, "WS": look.wrong_side},
     )  # fmt: skip

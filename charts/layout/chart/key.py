@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hookfold.symbols import PEN, Mark, extent, glyph, kind_of, known, magic_ring, picot, ring, stitch
 from hookfold.symbols import chain as chain_mark
@@ -13,12 +13,14 @@ from hookfold.symbols.dictionary import heights
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import Affine, ink_of
 from ...drawing.letters import text_width, wrapped
-from ...setting import ScForm, Terms
+from ...model.cloth.fabric import Stitch, WorkedRow
+from ...setting import ScForm, Seen, Terms
 from ..labels.yarn_marks import MARKS, MOST_MM
 from ..placing.ink import mark_of
 from ..placing.placed import Spot
 from ..placing.tops import drawn_kind
 from ..sheets.page import DARK, SMALL_MM
+from ..sheets.seen import OTHER_FACE, OTHER_KIND
 
 #: A glyph in the key: the size of a stitch, the most it may stand high, and the width of its place.
 STITCH_MM = 4.0
@@ -65,6 +67,34 @@ def entries(
             seen.setdefault((*_sort_of_glyph(spot), _reaches(spot)), spot)
     ordered = sorted(seen.values(), key=_rank)
     return tuple(_entry(spot, terms, words, sc_form) for spot in ordered)
+
+
+def with_wrong_sides(key: Sequence[Entry], rows: Iterable[WorkedRow], seen: Seen, terms: Terms) -> tuple[Entry, ...]:
+    """The key with what is worked on the wrong side for a glyph that shows how it looks from the right side.
+
+    `rows` are as they are drawn.
+    """
+    if seen != "right-side":
+        return tuple(key)
+    wrong = [made for worked in rows if worked.side == "WS" for made in worked.row.stitches]
+    worked_as = dict(pair for made in wrong for pair in _both_faces(made, terms))
+    return tuple(
+        replace(entry, name=f"{entry.name}; on wrong-side rows work it as {worked_as[entry.short]}")
+        if entry.short in worked_as else entry
+        for entry in key
+    )  # fmt: skip
+
+
+def _both_faces(made: Stitch, terms: Terms) -> list[tuple[str, str]]:
+    """The abbreviations of a stitch as it is drawn and as it is worked from the other side; none where they are one."""
+    if made.kind[:2] in OTHER_KIND and known(made.kind):
+        other = OTHER_KIND[made.kind[:2]] + made.kind[2:]
+        return [(_names(made.kind, terms)[0], _names(other, terms)[0])] if known(other) else []
+    if made.role != "stitch" or not known(made.kind):
+        return []
+    short = _names(made.kind, terms)[0]
+    faces = [(foot.hold, OTHER_FACE[foot.hold]) for foot in made.feet if foot.hold in OTHER_FACE]
+    return [(f"{_LOOPS[face][0]} {short}", f"{_LOOPS[other][0]} {short}") for face, other in faces]
 
 
 def mark_entries(names: Iterable[str]) -> tuple[Entry, ...]:

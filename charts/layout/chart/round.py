@@ -41,7 +41,7 @@ from ..sheets.chart_setting import (
 )
 from ..sheets.page import DARK, QUIET, Frame, finish, own_page, page
 from .condense import Folded, fold_rows
-from .key import Entry, entries, mark_entries
+from .key import Entry, entries, mark_entries, with_wrong_sides
 from .margins import Colour
 from .notes import notes
 from .picture import SIDES, counts_in_words, made_in_words
@@ -141,7 +141,8 @@ def _job(
     if setting.extent == "full":
         folded = Folded(fabric, tuple(range(len(fabric.rows))), ())
     laid = _laid(folded.fabric, shape, setting)
-    key = entries(laid.spots, setting.terms, words, setting.sc_form)
+    drawn = entries(laid.spots, setting.terms, words, setting.sc_form)
+    key = with_wrong_sides(drawn, [ring.worked for ring in laid.rings], setting.seen, setting.terms)
     used = {r.worked.colour for r in laid.rings}
     look = style(mono=setting.tone == "mono")
     shown = {k: c for k, c in colours.items() if k in used}

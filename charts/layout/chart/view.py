@@ -136,7 +136,7 @@ def _says_repeat(period: Period, times: Mapping[Course, int], out: int) -> str:
     told = {count: [c.worked.number for c in times if times[c] == count] for count in sorted({*times.values()})}
     parts = []
     for count, numbers in sorted(told.items(), key=lambda found: found[1]):
-        often = f"{count - out} of {count} drawn" if out else f"{count} times"
+        often = f"{count} times ({count - out} drawn)" if out else f"{count} times"
         rows = f" in {word}{'s' if len(numbers) > 1 else ''} {listed(numbers)}" if any(numbers) else ""
         parts.append(often + (rows if len(told) > 1 else ""))
     if len(parts) > MOST_PARTS or sum(map(len, parts)) > MOST_WORDS:

@@ -17,7 +17,7 @@ from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Row, Stitch
 from .behind import crossed, is_covered
-from .chain_runs import HEAD_HALF, START_ASIDE, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
+from .chain_runs import HEAD_HALF, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
 from .fans import Pulls, crowding, kept_aside
 from .feet import Bases, Footing, footings, own_footing
 from .long_stems import past, reaches, runs_free
@@ -28,6 +28,10 @@ from .tracks import Way
 
 #: The height of one chain of a beginning chain that does not count as a stitch.
 START_STEP = 0.9
+
+
+#: How far beside the first stitch such a chain stands: at the edge of the row, clear of a bar.
+START_BESIDE = 0.7
 
 
 #: How far outside its foot a beginning chain stands: its ovals are wider than a post.
@@ -216,7 +220,7 @@ def start_spot(item: int, made: Stitch, first: Slot, way: Way) -> Spot:
     """A beginning chain that does not count: stacked outside the first stitch."""
     unit = way.unit(first.rise)
     bottom = sum(f.perch for f in first.feet) / len(first.feet) if first.feet else first.v - 1.0
-    u = min([first.u, *(way.u(f.point) for f in first.feet)]) - START_ASIDE * unit
+    u = min([first.u, *(way.u(f.point) for f in first.feet)]) - START_BESIDE * unit
     height = min(max(first.v - bottom, 0.9), made.chains * START_STEP + 0.1)
     foot, head = way.at(u, bottom), way.at(u, bottom + height)
     return Spot(

@@ -31,13 +31,17 @@ TORN, LEAST_ROUNDS, NARROW = 1.6, 2, 0.7
 
 
 def closing_of(rounds: Sequence[Planned]) -> int | None:
-    """The widest round (from 0), the last of those, where what follows closes the work; None where it lies flat."""
+    """The round (from 0) that what follows closes the work from; None where it lies flat.
+
+    That is the last of the widest rounds, or the next one of stitches alone: on arches nothing can be hung inward.
+    """
     needs = [need_of(r) for r in rounds]
     if not needs:
         return None
     widest = max(k for k, need in enumerate(needs) if need >= 0.98 * max(needs))
+    widest = next((k for k in range(widest, len(rounds)) if not any(top.bridge for top in rounds[k].tops)), widest)
     after = rounds[widest + 1 :]
-    if len(after) < LEAST_ROUNDS or needs[-1] > NARROW * needs[widest] or not _plain(rounds[widest:]):
+    if len(after) < LEAST_ROUNDS or needs[-1] > NARROW * max(needs) or not _plain(rounds[widest:]):
         return None
     far, torn = needs[widest] / math.tau, False
     for round_, need in zip(after, needs[widest + 1 :], strict=True):

@@ -148,7 +148,8 @@ def _leans(
                 continue
             ref = table.add(mean([net.head(k, t) - mean(w) for t, w in zip(group, ways, strict=True)]))
             out = table.add(mean([mean(w) for w in ways]))
-            sheaf += [(t, OUTWARD.get(count, LEAST_OUTWARD)) for t in group if t < each]
+            if k or not turning.intersection(group):  # a fan about the end of a chain turns as far as along it
+                sheaf += [(t, OUTWARD.get(count, LEAST_OUTWARD)) for t in group if t < each]
         refs.append(ref)
         outs.append(out)
         straight = count == 1 and bool(turning) and group[0] not in turning

@@ -34,8 +34,17 @@ Rnd 5: Ch 1, *hdc in next 2 hdc, hdc2tog; rep from * around, join with sl st in 
 Rnd 6: Ch 1, *hdc in next hdc, hdc2tog; rep from * around, join with sl st in first hdc. (16 hdc)
 Rnd 7: Ch 1, hdc2tog 8 times, join with sl st in first hdc. Fasten off. (8 hdc)
 """
+LACE = """Terms: US
+Ch 5, join with sl st in first ch to form ring.
+Rnd 1 (RS): Ch 3 (counts as dc), 11 dc in ring, join with sl st in top of beg ch-3. (12 dc)
+Rnd 2: Ch 4 (counts as dc and ch 1), *dc in next dc, ch 1; rep from * around, join with sl st in 3rd ch of beg ch-4. (12 dc)
+Rnd 3: Ch 1, *sc in next ch-1 sp, ch 4; rep from * around, join with sl st in first sc. (12 sc)
+Rnd 4: Ch 1, 2 sc in each ch-4 sp around, join with sl st in first sc. (24 sc)
+Rnd 5: Ch 1, *sc2tog; rep from * around, join with sl st in first st. (12 sc)
+Rnd 6: Ch 1, *sc2tog; rep from * around, join with sl st in first st. Fasten off. (6 sc)
+"""
 #: The pieces, and the rounds of each that close it.
-PIECES = {"ball": (BALL, range(9, 12)), "crown": (CROWN, range(3, 8))}
+PIECES = {"ball": (BALL, range(9, 12)), "crown": (CROWN, range(3, 8)), "lace": (LACE, range(5, 7))}
 
 
 def sheet(text, **how):
@@ -51,7 +60,7 @@ def piece(request):
 
 def middles(found, number):
     """Where the stitches of a round lie, in the order of work."""
-    made = ("sc", "hdc")
+    made = ("sc", "hdc", "dc")
     every = [g.ink.centroid for g in found.glyphs if g.row == f"round-{number}" and g.kind.startswith(made)]
     return [(p.x, p.y) for p in every]
 

@@ -62,3 +62,18 @@ def test_fans_stand_round_the_chains_at_the_ends(laid):
         (a, b), (c, d) = spot.feet[0], spot.head
         assert 0.3 <= math.dist((a, b), (x, y)) <= 0.55
         assert (a - x) * (c - x) + (b - y) * (d - y) > 0.0
+
+
+def test_tops_turn_evenly_about_the_ends(laid):
+    """From top to top about either end, from the last stitch along the chain to the first on its other side: all within
+    15 % of their mean, and as wide on the left as on the right."""
+    xs = sorted(x for s in laid.centre.spots for x, _, _ in s.ovals)
+    low, high = xs[1] - 0.3, xs[-2] + 0.3
+    for ring in laid.rings:
+        tops = [s.head for s in ring.laid.spots if s.role in ("stitch", "turning")]
+        steps = list(itertools.pairwise([*tops, tops[0]]))
+        for side in (-1.0, 1.0):
+            about = [math.dist(a, b) for a, b in steps if not all(low < x < high for x, _ in (a, b)) and a[0] * side > 0]
+            mean = sum(about) / len(about)
+            assert len(about) >= 4
+            assert all(abs(step - mean) < 0.15 * mean for step in about)

@@ -7,6 +7,7 @@ and that a petal is drawn even, is common practice of printed charts, no source.
 from __future__ import annotations
 
 import cmath
+import itertools
 import math
 
 import pytest
@@ -69,7 +70,7 @@ def test_a_beginning_chain_stands_upright_between_the_last_stitch_and_the_first(
 
 def test_a_beginning_chain_stands_on_the_join_of_the_round_below():
     rings = lay_rounds(fabric(CIRCLE)).rings
-    for below, ring in zip(rings, rings[1:], strict=False):
+    for below, ring in itertools.pairwise(rings):
         (join,), (chain,) = spots(below, "join"), spots(ring, "start")
         foot = complex(*chain.feet[0])
         assert abs(foot - place(join)) < 0.45

@@ -95,11 +95,11 @@ def told(says):
     """What a bracket says, as {row or None for all: (drawn or None, times)}."""
     found = {}
     for part in says.partition(": ")[2].split("; "):
-        drawn = re.match(r"(\d+) of (\d+) drawn", part)
-        times = int(drawn[2]) if drawn else int(re.match(r"(\d+) times", part)[1])
+        drawn = re.match(r"(\d+) times \((\d+) drawn\)", part)
+        times = int(re.match(r"(\d+) times", part)[1])
         rows = part.partition(" in row")[2].lstrip("s ")
         for number in numbers(rows) if rows else [None]:
-            found[number] = (int(drawn[1]) if drawn else None, times)
+            found[number] = (int(drawn[2]) if drawn else None, times)
     return found
 
 
@@ -113,7 +113,7 @@ def numbers(words):
 
 def check_bracket(fabric, setting, repeat=None):
     view = view_of(fabric, setting, repeat)
-    if view.stitch_bracket is None or not re.search(r": \d+ (times|of)", view.stitch_bracket.says):
+    if view.stitch_bracket is None or not re.search(r": \d+ times", view.stitch_bracket.says):
         return 0
     if " to " in view.stitch_bracket.says:
         return 1
