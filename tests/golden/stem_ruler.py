@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import cmath
 import math
+import re
 import tomllib
 from collections import Counter
 from pathlib import Path
@@ -70,6 +71,18 @@ def centre_of(sheet):
     return complex(*shapely.union_all(middles).envelope.centroid.coords[0])
 
 
+def closing_of(sheet):
+    """The first of the rounds that the sheet says are drawn apart, closing the work, and the middle of the last; else None.
+
+    Seen from its closing end, what went one way about goes the other.
+    """
+    said = re.search(r"Rounds (\d+)–(\d+) close the work", " ".join(dict.fromkeys(words for words, _ in sheet.texts)))
+    if said is None:
+        return None
+    last = [g.ink.centroid for g in sheet.glyphs if g.row == f"round-{said[2]}" and not g.kind.startswith(("join", "begin"))]
+    return int(said[1]), complex(*(sum(p) / len(last) for p in zip(*((p.x, p.y) for p in last), strict=True)))
+
+
 def place_of(kind, glyphs):
     """Where an item stands: the head of a stitch, the middle of a run of chains."""
     points = [g.lines[0][-1] if kind in HEIGHTS else g.ink.centroid.coords[0] for g in glyphs]
@@ -78,13 +91,16 @@ def place_of(kind, glyphs):
 
 def unevenness(fabric, sheet):
     """The farthest that an item stands from where its fellow stands when the work is turned by one sector."""
-    n, unit, centre, worst = folds_of(fabric), stitch_mm(sheet), centre_of(sheet), 0.0
+    n, unit, whole, worst = folds_of(fabric), stitch_mm(sheet), centre_of(sheet), 0.0
     if n == 1:
         return 0.0
+    closing = closing_of(sheet)
     for index, worked in enumerate(fabric.rows):
         found = glyphs_of(sheet, worked, index)
         items = [i for i, s in enumerate(worked.row.stitches) if s.role in ("stitch", "turning", "chain")]
-        turn = cmath.exp((-1j if worked.direction == "right-to-left" else 1j) * math.tau / n)
+        apart = closing is not None and worked.number >= closing[0]
+        centre = closing[1] if apart else whole
+        turn = cmath.exp((-1j if (worked.direction == "right-to-left") is not apart else 1j) * math.tau / n)
         step = len(items) // n
         for k, item in enumerate(items):
             other = items[(k + step) % len(items)]
