@@ -150,7 +150,16 @@ def _number(ring: Ring, sheet: _Sheet, *, lettered: bool, arrowed: bool = True) 
             return laid_down(sheet.ink, _with_head_near(ring, best, sheet) if arrowed else best, sheet.mm)
     bare = [label for beside in ring.tries for label in _labels(ring, name, beside, sheet.mm) if not label.arrow]
     best = max(bare, key=lambda label: (round(sheet.white(label, WHITES_MM[0]), 2), -bare.index(label)))
+    if sheet.white(best, WHITES_MM[-1]) < HEAD_WHITE_MM:
+        best = _anywhere(ring, name, sheet) or best
     return laid_down(sheet.ink, _with_head_near(ring, best, sheet) if arrowed else best, sheet.mm)
+
+
+def _anywhere(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
+    """A number in the nearest white about the seam, where the round itself has none."""
+    (x, y), mm = ring.tries[0].at, sheet.mm
+    tries = (Label(name, ((x + dx) * mm, (y + dy) * mm), True, None, ring.index) for dx, dy in around())
+    return next((label for label in tries if sheet.white(label, WHITES_MM[-1]) >= HEAD_WHITE_MM), None)
 
 
 def _with_head_near(ring: Ring, label: Label, sheet: _Sheet) -> Label:
