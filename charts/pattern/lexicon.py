@@ -190,6 +190,16 @@ def spelled_forms(spelled: str, us: str, terms: str) -> tuple[tuple[str, str], .
     return tuple(forms)
 
 
+def named_in_full(said: str, terms: str) -> set[str]:
+    """The stitches that a name in full, or a form and an abbreviation, may stand for.
+
+    >>> named_in_full("foundation sc", "US"), named_in_full("treble crochet", "UK")
+    ({'fsc'}, {'dc'})
+    """
+    bases = spelled_bases(terms).items()
+    return {made for spelled, us in bases for form, made in spelled_forms(spelled, us, terms) if form == said}
+
+
 _HELD = (("bl", "back loop"), ("fl", "front loop"))
 
 

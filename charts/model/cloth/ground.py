@@ -9,6 +9,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from ...pattern.lexicon import height_of, together
 from ...pattern.tree import Noun
@@ -330,7 +331,8 @@ class Ground:
         return self._item_slots
 
     def _stretches(self, noun: Noun) -> list[Hit]:
-        """Runs of stitches between chains or picots ("block", "9-sc group" where picots part the groups)."""
+        """Runs of stitches between chains or picots ("block", "9-sc group" where picots part the groups); those of a
+        size also where groups stand beside each other without a chain ("3-dc group" in a corner of two)."""
         out: list[Hit] = []
         start: int | None = None
         for at in range(len(self.slots) + 1):
@@ -338,11 +340,19 @@ class Ground:
             if inside and start is None:
                 start = at
             elif not inside and start is not None:
-                made = [s.stitch for s in self.slots[start:at]]
-                if (not noun.size or len(made) == noun.size) and (noun.name not in ("shell", "V-st") or len(made) > 2):
-                    out.append(Hit(start, at))
+                out += self._of_size(Hit(start, at), noun)
                 start = None
         return out
+
+    def _of_size(self, run: Hit, noun: Noun) -> list[Hit]:
+        """A run of stitches, or those parts of it, as groups part it, that a noun may mean."""
+        least = 3 if noun.name in ("shell", "V-st") else 1
+        if not noun.size or run.end - run.start == noun.size:
+            return [run] if run.end - run.start >= least else []
+        groups = self._groups(Noun("group"))
+        inside = sorted(at for h in groups for at in (h.start, h.end) if run.start < at < run.end)
+        parts = (Hit(a, b) for a, b in pairwise((run.start, *inside, run.end)))
+        return [part for part in parts if part.end - part.start == noun.size >= least] if inside else []
 
 
 def _with_others(hits: list[Hit], others: list[Hit]) -> list[Hit]:

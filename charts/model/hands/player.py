@@ -85,7 +85,7 @@ class Player(Hand):
                 if top:
                     return
                 continue
-            self.play(op)
+            self.play(repeats.stopped_where_it_goes_on(op, ops[at + 1 :]) if isinstance(op, Star) else op)
         if top:
             self.reserve = None
             self.settle()

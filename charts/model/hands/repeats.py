@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from ...pattern.lexicon import height_of
@@ -88,12 +89,25 @@ def until(p: Hand, op: Star, count: int, noun: Noun) -> None:
                 "ambiguous",
             )
         left = left_of(p, noun) - beyond
+        if left < count and _ends_at_cut(p, op, mark, count, noun):
+            bounds.pop()
+            left = count
     if left != count:
         raise not_as_many(p, op, made, left)
     note_repeat(p, bounds)
     p.stopped = p.spot(p.main)
     if op.ending:
         p.sequence(op.ending, 0)
+
+
+def stopped_where_it_goes_on(op: Star, tail: tuple[Op, ...]) -> Star:
+    """ "*Sk 2 ch, sc in next ch, sk 2 ch, 5 dc in next ch; rep to last 3 ch, sk 2 ch, 3 dc in last ch": where no whole
+    number of repetitions leaves as many as are said, the last of them may stop where the words behind it go on in its
+    stead."""
+    if op.until is None or op.cut is not None or op.ending or not tail or not isinstance(tail[0], Skip):
+        return op
+    cuts = [n for n in range(1, len(op.ops)) if same_again(op.ops[n], tail[0])]
+    return replace(op, cut=cuts[-1]) if cuts else op
 
 
 def _beyond(p: Hand, op: Star, noun: Noun) -> int:
@@ -242,7 +256,16 @@ def same_again(op: Op, other: Op) -> bool:
     """Whether an ending begins with what the repeat has at a place: it then stands in its stead."""
     if isinstance(op, Chain) and isinstance(other, Chain):
         return op.count == other.count
-    return op == other
+    return op == other or (_of_last(op) is not None and _of_last(op) == _of_last(other))
+
+
+def _of_last(op: Op) -> Op | None:
+    """What is worked between groups, told of the last of them: "3 dc between next 2 groups" ends a round as "3 dc
+    between last 2 groups"."""
+    if not isinstance(op, Make) or len(op.places) != 1 or op.places[0].which != "between" or op.places[0].of is None:
+        return None
+    place = op.places[0]
+    return replace(op, places=(replace(place, of=replace(place.of, which="last")),))
 
 
 def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:
@@ -296,7 +319,7 @@ _UNDER_SEAM = 2
 def check_round_closed(p: Hand, op: Star, since: int) -> None:
     """Raise Stuck if the words after a repeat that goes round in loops leave more of them than lie under a seam."""
     for noun in worked_nouns(op):
-        if noun.name not in SPACES or noun.size:
+        if noun.name not in SPACES:
             continue
         ahead = [hit for hit in p.ground.hits(noun) if since <= hit.start and hit.end > hit.start]
         left = [h for h in ahead if not any(start < h.end and h.start < end for start, end in p.touched)]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ...errors import Note, Problem
 from ...pattern.spikes import counted_from
 from ...pattern.tree import Noun, RowText, Star, walk
@@ -81,8 +83,9 @@ def _read_in_all(w: Working, task: Task, tried: Tried) -> None:
         f'"rep from * {star.more} times" usually means {star.more} more, {star.more + 1} in all, which does not come '
         f"out even; {star.more} in all does"
     )
-    if task.stated:
-        taken = f'"rep {star.more} times" was read as {star.more} in all, which gives the count stated'
+    if task.stated or _between_stars(w, star):
+        why = "gives the count stated" if task.stated else "comes out even"
+        taken = f'"rep {star.more} times" was read as {star.more} in all, which {why}'
         w.notes.append(Note(task.label, taken, task.text.line))
         return
     remedy = f'write "rep from * {star.more - 1} more times", or mend the row so that {star.more + 1} fit'
@@ -91,9 +94,22 @@ def _read_in_all(w: Working, task: Task, tried: Tried) -> None:
 
 def _says_rep(w: Working, star: Star) -> bool:
     """Whether a repeat is told by "rep", which adds to what was worked once: "work * to * 5x" may mean in all."""
+    said = _words_of(w, star)
+    return "rep" in said or "rpt" in said
+
+
+#: "*2 hdc, 2 dc* rep 4 times": what stands between the stars is named as a whole, as a bracket is.
+_CLOSED = re.compile(r"\*\s*[,.;:-]?\s*(?:rep|repeat)\s+(?:this\s+|it\s+)?(?:for\s+)?(?:\d+|[a-z]+)\s*(?:x|times)")
+
+
+def _between_stars(w: Working, star: Star) -> bool:
+    return bool(_CLOSED.search(_words_of(w, star)))
+
+
+def _words_of(w: Working, star: Star) -> str:
     line, column, length = star.at
     said = " ".join(w.lines[line - 1 : line + 3])[column - 1 : column - 1 + length] if line > 0 else "rep"
-    return "rep" in said.lower() or "rpt" in said.lower()
+    return said.lower()
 
 
 def stuck_once(w: Working, text: RowText, stuck: Stuck, label: str = "") -> None:

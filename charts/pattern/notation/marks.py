@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
+from .. import lexicon
 from .complaint import Complaint
 from .words import Word
 
@@ -484,8 +485,18 @@ def _rep_from(words: list[Word], at: int, mark: str, closed: bool) -> int | None
     if i < len(words) and words[i].text in ("star", "asterisk", "stars", "asterisks"):
         return i + 1
     if closed and (i == first or i >= len(words)) and not _names_row(words, i):
-        return first
+        return first + 1 if first + 1 < len(words) and _points_back(words, first) else first
     return None
+
+
+def _points_back(words: list[Word], at: int) -> bool:
+    """ "*...* repeat this around": a word that stands for what the marks hold, before how far or how often it goes."""
+    after = words[at + 1].text
+    return words[at].text in _POINTING and (after.isdigit() or after in _AFTER_POINTING or lexicon.number(after) is not None)
+
+
+_POINTING = ("this", "it", "these", "that")
+_AFTER_POINTING = ("around", "round", "across", "along", "to", "till", "until", "for", "all", "once", "twice")
 
 
 def _names_row(words: list[Word], at: int) -> bool:

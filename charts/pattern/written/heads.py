@@ -38,6 +38,7 @@ _REFERS = re.compile(
     r"\bthan|\blike|\bwith|\bper|\bevery|\beach|\bfollow|\bsee|\bthrough|\bwith|\bat|\bor|\bthe|\bby|\bover|\bcompleting|\bcomplete|\bthis|\bfinish|\brows?|\brnds?|\brounds?|&|\binto|\bthru|\bwith a|\balternat\w+)\s*$"
 )
 _TALK = re.compile(
+    r"(?!(?:in|into|at|on)\s+(?:the\s+|your\s+|this\s+)?(?:ring|circle|loop|magic|same|next|each|every|first|last|center|centre|corner|ch|chain|sp|sps|space|\d+(?:st|nd|rd|th)|any)\b)"
     r"(?:is|are|will|was|were|should|has|have|of|and|for|in|on|at|forms?|may|can|looks?|tall|high|again|only|counts?|begins?|starts?|ends?)\b"
 )
 

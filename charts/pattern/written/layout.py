@@ -79,6 +79,23 @@ def _without_gloss(found: re.Match[str]) -> str:
     return found[0]
 
 
+def _without_glosses(line: str) -> str:
+    return _GLOSS_BEHIND.sub(_without_long_name, _GLOSS.sub(_without_gloss, line))
+
+
+_GLOSS_BEHIND = re.compile(r"(?<![A-Za-z])(?P<short>[A-Za-z]{2,6}) (?P<gloss>\((?P<long>[A-Za-z]+(?: [A-Za-z]+){1,4})\))(?=[ ,;.]*[A-Za-z0-9])")
+
+
+def _without_long_name(found: re.Match[str]) -> str:
+    """ "fsc (foundation single crochet) 20 sts": an abbreviation with its name in full behind it is one word."""
+    short, said = plain(found["short"]), plain(found["long"])
+    for terms in ("US", "UK"):
+        name = lexicon.stitch_name(short, terms)
+        if name is not None and name in lexicon.named_in_full(said, terms):
+            return found["short"].ljust(len(found[0]))
+    return found[0]
+
+
 _SPLIT_HEAD = re.compile(
     r"\s*(?:rows?|rnds?|rounds?)\s*\n\s*\d+(?:\s*(?:[-–—&]|to|and)\s*\d+)?\s*[:.)]|.*\b\d+(?:st|nd|rd|th),?\s*\n\s*(?:rows?|rnds?|rounds?)\b"
     r"|\s*\d+(?:st|nd|rd|th),?\s*\n\s*(?:(?:&|and)\s*)?\d+(?:st|nd|rd|th)\b[^.:]{0,30}\b(?:rows|rnds|rounds)\b",
@@ -148,7 +165,7 @@ def unmarked(lines: list[str]) -> list[str]:
         for at, (above, line) in enumerate(zip(before, lines, strict=True))
     ]
     return [
-        _closed(_GLOSS.sub(_without_gloss, _undotted(_line(line, carried=goes_on))), after)
+        _closed(_without_glosses(_undotted(_line(line, carried=goes_on))), after)
         for line, after, goes_on in zip(lines, following, carried, strict=True)
     ]
 

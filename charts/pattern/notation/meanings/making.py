@@ -98,6 +98,10 @@ class Making(Stitches):
             return self.make(s, sp, n)
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
+    def found_after(self, s: tuple[str, Held], n: int) -> Ops | None:
+        """ "fsc 20 sts": so many foundation stitches, which need none below."""
+        return self.make_after(s, n) if _founds(s[0]) else None
+
     def make_times_next(self, s: tuple[str, Held], n: int) -> Ops | None:
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 

@@ -137,6 +137,8 @@ def read_definition(
     if abbreviation and "/" in abbreviation:
         abbreviation = abbreviation.split("/")[0].strip()
     low_name = plain(name)
+    if not any(letter.isalpha() for letter in low_name):
+        return None
     mark = low[shift + found.end("name") : shift + found.start("words")].strip()
     if mark in ("", "is", "means", ",") and not sure and not abbreviation and not _MOVES.search(plain(said)):
         return None
