@@ -291,6 +291,12 @@ def _lifts_to_gathered(chains: int, ops: tuple[Op, ...]) -> bool:
     return all(p.which in ("ring", "same", "first") for p in made.places)
 
 
+def _into_its_foot(ops: tuple[Op, ...]) -> bool:
+    """Whether the first stitch behind a beginning chain goes where the chain stands: "ch 2, turn, dc in first st"."""
+    made = next((op for op in walk(ops) if isinstance(op, Make)), None)
+    return made is not None and made.count == 1 and bool(made.places) and made.places[0].which in ("first", "same")
+
+
 def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     """What an unexplained beginning chain may count as, the usual reading first (common practice, no source)."""
     kinds = {height_of(op.stitch) for op in walk(ops) if isinstance(op, Make)} - {None}
@@ -300,6 +306,7 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [()]
     if chains == 2:
         lead: list[tuple[str, ...]] = [()] if "dc" not in kinds or "hdc" in kinds else [("dc",), ()]
+        lead = lead[::-1] if _into_its_foot(ops) else lead
         stands: list[tuple[str, ...]] = [("hdc",)] if "hdc" in kinds else [("sc",)] if kinds == {"sc"} else []
         return [*lead, *stands, *([("hdc",)] if not stands and "dc" not in kinds else []), ("ch",)]
     closed = _closed_in(chains, ops)

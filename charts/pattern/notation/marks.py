@@ -139,9 +139,23 @@ def _never_opened(word: Word) -> Complaint:
 # -- repeat marks ---------------------------------------------------------------------------------------------------
 
 
+def _adds(words: list[Word], at: int) -> bool:
+    """Whether a "+" stands between two stitches that are worked together: "sc + dc in next st", "2 dc + ch 1 + 2 dc"."""
+    if not 0 < at < len(words) - 1:
+        return False
+    before, after = words[at - 1], words[at + 1]
+    number = after.text.isdigit() and at + 2 < len(words)
+    said = words[at + 2] if number else after
+    return _names_stitch(before) and (_names_stitch(said) or said.text.isdigit())
+
+
+def _names_stitch(word: Word) -> bool:
+    return not {"STN", "CH", "CHREF", "OWN", "GATHERED"}.isdisjoint(word.kinds) or word.text[:2] == "ch"
+
+
 def _is_mark(words: list[Word], at: int) -> bool:
     word = words[at].text
-    if word not in MARKS:
+    if word not in MARKS or (word == "+" and _adds(words, at)):
         return False
     if (
         at
@@ -158,7 +172,13 @@ def _is_mark(words: list[Word], at: int) -> bool:
     if word == "#" and at + 1 < len(words) and words[at + 1].text.isdigit():
         return False
     between = 0 < at < len(words) - 1 and words[at - 1].text.isdigit() and words[at + 1].text.isdigit()
-    return not between
+    return not between or _closes_counted(words, at)
+
+
+def _closes_counted(words: list[Word], at: int) -> bool:
+    """ "*sc in ring, ch 3* 7 times": a star between two numbers that closes what a star before it opened."""
+    opened = sum(w.text == words[at].text for w in words[:at]) % 2
+    return bool(opened) and at + 2 < len(words) and words[at + 2].text in ("times", "time", "x", "more")
 
 
 #: What may stand between "repeat" and the colon before what comes again.

@@ -101,7 +101,7 @@ class CountReader:
         said_so = "YOUHAVE" in kinds or ("NUM" in kinds and self._concluded(words, at))
         if not at or not (said_so or "NUM" in kinds or "TOTAL" in kinds):
             return None
-        if said_so and _ends_in_work(words, at):
+        if (said_so and _ends_in_work(words, at)) or not (said_so or _works_before(words[:at])):
             return None
         total = before in _ENDS and _total_at_end(words, at)
         if not (
@@ -121,6 +121,8 @@ class CountReader:
         whole = before == "," and words[at - 2].text in _WHOLE_ENDS and (not rest or _ends_row(rest))
         if (before == "," and rest and not whole) or (before == "." and rest and not _ends_row(rest) and not said_so):
             return None
+        if before == "," and any(w.text in _SIGNED for w in words[at:end]):
+            return None  # "3 sc, 2 dc, 3 sc - 8": the count is what stands behind the sign
         said = self._said(words, at, end) or (self._things(words, at, end) if before in (*_SIGNED, ".") else None)
         if said is None and (whole or before in (*_SIGNED, ".")):
             said = self._in_all(words, at, end)
@@ -360,6 +362,15 @@ def _goes_to_end(words: Sequence[Word]) -> bool:
         or (w.inside is not None and "BRK" in w.kinds)
         for w in words
     )
+
+
+_WORK = frozenset(("STN", "OWN", "HELD", "GROUP", "GATHERED", "PICOT", "INC", "DEC", "TOGN", "MESH"))
+_TOLD = frozenset(("SAMEAS", "REPEAT", "CONTINUE", "EACH", "INPATTERN", "EVENW", "AGAINW", "ACROSS", "AROUND"))
+
+
+def _works_before(words: Sequence[Word]) -> bool:
+    """Whether anything is worked before: what stands first in a row, as "turn, 3 sc, 2 dc, 3 sc", is no count."""
+    return any(w.inside is not None or not (_WORK | _TOLD).isdisjoint(w.kinds) for w in words)
 
 
 #: More than this is no end of a row, but all of it (common practice, no source).

@@ -117,6 +117,11 @@ def rest_of(low: str, line: int, text: str) -> Start | None:
     return Start("rest", count or 0, "st", None, line, text, row=int(on["row"]) if on else 0)
 
 
+#: "The beginning ch 2 is never counted as a stitch": no foundation, but what a beginning chain is.
+_SAYS_COUNTS = re.compile(r"[^.;,()]{0,50}\b(?:is|are|do|does|will|should|never|always|not|don't|doesn't|isn't)\b[^.;,()]{0,20}\bcount(?:s|ed)?\b")
+_LONGEST_TURN = 6
+
+
 def start_of(sentence: str, low: str, line: int, terms: str, following: str = "") -> Start | None:
     """The start that a sentence says; `following` is the sentence behind it, which may join it to a ring."""
     over = _OVER.match(low.strip())
@@ -129,7 +134,7 @@ def start_of(sentence: str, low: str, line: int, terms: str, following: str = ""
         if kind:
             return Start("over", int(made["n"] or made["n2"]), kind, None, line, sentence)
     chain = chain_in(low)
-    if chain is not None:
+    if chain is not None and not (chain[0] <= _LONGEST_TURN and _SAYS_COUNTS.match(low[chain[1].end() :])):
         count, found = chain
         rest = low[found.end() :] + " " + following
         ring = bool(_RING.search(rest)) and not re.search(r"do(?:n't| not) join|without joining", rest)

@@ -6,9 +6,12 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ... import lexicon
-from ...tree import Act, Either, Held, Into, Make, Noun, Op, Place, Special, Star, Times
-from .parts import ANY, FEW, HELD, MOST, Limit, Ops
+from ...tree import Act, Either, Held, Into, Make, Noun, Op, Place, Special, Star, Times, walk
+from .parts import ANY, FEW, HELD, MOST, Limit, Ops, loop_of
 from .stitches import Stitches
+
+#: Stitches that are drawn together at their top.
+_GATHERED = ("cl", "cluster", "bobble", "puff", "popcorn")
 
 
 @dataclass(slots=True)
@@ -102,6 +105,14 @@ class Making(Stitches):
         """ "fsc 20 sts": so many foundation stitches, which need none below."""
         return self.make_after(s, n) if _founds(s[0]) else None
 
+    def held_n_next(self, h: Held, s: tuple[str, Held], n: int) -> Ops | None:
+        """ "In front loops only 18 sc": one in each of so many, by that loop."""
+        return self.make(s, (Place("next", count=n, hold=loop_of(h)),), 1) if 0 < n <= MOST else None
+
+    def make_next_m(self, s: tuple[str, Held], m: int, n: int = 1) -> Ops | None:
+        """ "Sc in 4", "2 sc in 1": the stitches that they are worked into told by their number alone."""
+        return self.make(s, (Place("next", count=m),), n) if 0 < m <= MOST else None
+
     def make_times_next(self, s: tuple[str, Held], n: int) -> Ops | None:
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
@@ -144,6 +155,19 @@ class Making(Stitches):
             return None
         name = s[0]
         return (Into(b.ops, sp, name=name),) if sp else (Times(b.ops, 1, name=name),)
+
+    def stitch_told(self, s: tuple[str, Held], b: Any) -> Ops | None:
+        """ "Cl (dc3tog in next sp)", "shell (5 dc in next st)": a bracket behind a stitch that says how it is made and
+        where; it is worked once."""
+        if not b.ops or s[0] in lexicon.US_HEIGHTS:
+            return None
+        made = [op for op in walk(b.ops) if isinstance(op, Make | Into)]
+        places = next((op.places for op in made if op.places), ())
+        if not places:
+            return None
+        if s[0] in _GATHERED and all(isinstance(op, Make) for op in b.ops):
+            return self.make(s, places)
+        return (Times(b.ops, 1, name=s[0]),)
 
     def start_from(self, p: Place, s: tuple[str, Held], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         """ "Starting in 2nd ch from hook, sc in each ch": the first place, then the others."""
