@@ -177,6 +177,8 @@ def spelled_forms(spelled: str, us: str, terms: str) -> tuple[tuple[str, str], .
     )  # fmt: skip
     forms = [(lead + name, made) for lead, made in ahead for name in (spelled, plural)]
     forms += [(spelled + "'s", us)] if len(spelled) < 5 else []
+    if spelled.endswith("crochet"):
+        forms += [(spelled + "ing", us), (spelled + "ed", us)]
     if us == "sc":
         forms += [(lead + spelled, "rsc") for lead in ("reverse ", "rev ", "rev. ", "backward ", "backwards ")]
     forms += [

@@ -166,6 +166,8 @@ class Ground:
             return self._marked() or (self._middle() if noun.name == "middle" else [])
         if noun.name == "gap" and self.has_spaces and not self._gaps():
             return self._runs(0)
+        if noun.name == "lp" and not noun.size:
+            return self._look(Noun("st"))  # "in every loop" of a row of plain stitches
         if noun.name in ("sp", "lp", "gap"):
             if noun.name == "gap":
                 between = self._between(noun) if noun.size and not self.wide_gaps else []

@@ -157,8 +157,28 @@ def _figured(found: re.Match[str]) -> str:
     return (found["head"] + first + last).ljust(len(found[0]))
 
 
+_STITCH_SIGN = r"(?:sts?|sc|hdc|dc|htr|tr|dtr|trtr|ch|sl|ss|sp|sk)"
+#: "l st", "Itr", "Row l", "ch l", "(l6": a one that was misread as a letter.
+_MISREAD_ONE = re.compile(
+    rf"(?<![A-Za-z0-9'’-])(?:[lI](?=\s(?:{_STITCH_SIGN}|se)\b|\d)|I(?={_STITCH_SIGN}\b))|(?<=\b[Rr]ow )[lI]\b|(?<=\b[Rr]nd )[lI]\b|(?<=\b[Rr]ound )[lI]\b"
+    rf"|(?<=\b[Cc]h )[lI](?=\s*[,;.):])"
+)
+#: "16 se", "se in 2nd ch", "each se": an sc whose last letter was misread.
+_MISREAD_SC = re.compile(r"(?<=\d )se\b|\bse(?= in (?:the |each |next |\d))|(?<=\beach )se\b|(?<=\bnext )se\b|(?<=\blast )se\b|(?<=\bfirst )se\b")
+
+
+def _misread(lines: list[str]) -> list[str]:
+    """Letters that were read wrong from a printed page, put right: each line stays as long. "se" only on a page that
+    names no sc."""
+    lines = [_MISREAD_ONE.sub("1", line) for line in lines]
+    if any(re.search(r"\bsc\b", line, re.IGNORECASE) for line in lines):
+        return lines
+    return [_MISREAD_SC.sub("sc", line) for line in lines]
+
+
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
+    lines = _misread(lines)
     following, before = [*lines[1:], ""], ["", *lines[:-1]]
     carried = [
         bool(_CARRIED.search(above)) or (bool(_STAR_BULLET.match(line)) and _star_comes_again(lines[at + 1 : at + 1 + MOST_CARRIED_LINES]))

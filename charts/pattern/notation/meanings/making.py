@@ -95,6 +95,11 @@ class Making(Stitches):
             return (Times((Make(s[0]),), n),)  # "8 sc2tog": one after the other
         return self.make(s, (), n)
 
+    def made_in_colour(self, s: tuple[str, Held], y: str, n: int = 1) -> Ops | None:
+        """ "6 sc white, 6 sc black": the colour told behind the stitches worked in it."""
+        made = self.make_bare(s, n)
+        return (Act("colour", y), *made) if made else None
+
     def make_after(self, s: tuple[str, Held], n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
         """ "sc 5", "sc 2 in next st": so many of the stitch."""
         if sp or s[0].startswith("picot") or _founds(s[0]):
@@ -112,6 +117,10 @@ class Making(Stitches):
     def make_next_m(self, s: tuple[str, Held], m: int, n: int = 1) -> Ops | None:
         """ "Sc in 4", "2 sc in 1": the stitches that they are worked into told by their number alone."""
         return self.make(s, (Place("next", count=m),), n) if 0 < m <= MOST else None
+
+    def place_in(self, p: Place, s: tuple[str, Held]) -> Ops | None:
+        """ "Work the first 10 sts in sc": a stitch in each of them."""
+        return self.make(s, (p,), 1) if p.noun.name == "st" and p.which in ("first", "next", "last", "each") else None
 
     def make_times_next(self, s: tuple[str, Held], n: int) -> Ops | None:
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
