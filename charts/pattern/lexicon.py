@@ -64,8 +64,8 @@ def number(word: str) -> int | None:
 
 def ordinal(word: str) -> int | None:
     """ "3rd" -> 3, "third" -> 3."""
-    found = re.fullmatch(r"(\d{1,4})(?:st|nd|rd|th)", word)
-    return int(found[1]) if found else _ORDINALS.get(word.replace(" ", "-"))
+    found = re.fullmatch(r"(\d{1,4})(?:st|nd|rd|th)|(\d{0,2}[23])d", word)
+    return int(found[1] or found[2]) if found else _ORDINALS.get(word.replace(" ", "-"))
 
 
 @functools.cache

@@ -134,9 +134,30 @@ def _check_swaps(w: Working, text: RowText, ops: tuple[Op, ...], source: int) ->
                 reporting.stuck_once(w, text, Stuck(says, "name what stands there", again.at))
 
 
+def _run_named(old: Op, ops: tuple[Op, ...]) -> Op:
+    """ "With 3 sc before each inc": the run of plain stitches of the row repeated, where one length is meant."""
+    if not isinstance(old, Make) or old.count:
+        return old
+    was = old.places[0].count
+    runs = [o for o in walk(ops) if isinstance(o, Make) and o.stitch == old.stitch and _plain_run(o)]
+    found = {o for o in runs if not was or _plain_run(o) == was}
+    return found.pop() if len(found) == 1 else old
+
+
+def _plain_run(op: Make) -> int:
+    """How many stitches a run of one in each makes; 0 for anything else."""
+    if not op.places:
+        return op.count
+    place = op.places[0]
+    return place.count if op.count == 1 and len(op.places) == 1 and place.which == "next" else 0
+
+
 def _loops_named(op: Op, ops: tuple[Op, ...]) -> Op:
     """ "Having 5 ch in each loop": the chains named that the row repeated has loops of, where alike."""
-    if not isinstance(op, Again) or not any(old == Chain(0) for old, _ in op.swap):
+    if not isinstance(op, Again) or not op.swap:
+        return op
+    op = replace(op, swap=tuple((_run_named(a, ops), b) for a, b in op.swap))
+    if not any(old == Chain(0) for old, _ in op.swap):
         return op
     chains = [o for o in walk(ops) if isinstance(o, Chain)]
     led = next((o for o in ops if not isinstance(o, Act)), None)
@@ -170,6 +191,7 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
             isinstance(op, Act) and op.name in ("row", "colour", "change", "facing", "in spaces", "yarn", "stripes")
         )
     )
+    added = tuple(Corner(op, at=op.at) if isinstance(op, Make) and _at_an_end(op) else op for op in added)
     added = tuple(op for op in added if not (isinstance(op, Corner) and _shaped_alike(ops, op)))
     sized = next((int(op.text) for op in extra if isinstance(op, Act) and op.name == "in spaces"), 0)
     if sized:
@@ -182,6 +204,11 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
     if not added and not leading and not swaps and not sized:
         return ops
     return leading + kept + added
+
+
+def _at_an_end(op: Make) -> bool:
+    """ "As Row 2, 2 sc in first st": the row's first stitch and no further one."""
+    return bool(op.places) and all(p.which in ("first", "last") and p.row is None for p in op.places)
 
 
 def _shaped_alike(ops: tuple[Op, ...], said: Corner) -> bool:

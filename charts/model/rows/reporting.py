@@ -93,9 +93,10 @@ def _read_in_all(w: Working, task: Task, tried: Tried) -> None:
 
 
 def _says_rep(w: Working, star: Star) -> bool:
-    """Whether a repeat is told by "rep", which adds to what was worked once: "work * to * 5x" may mean in all."""
+    """Whether a repeat is told by "rep", which adds to what was worked once: "work * to * 5x" may mean in all, and so
+    may "(...) repeat what is in brackets 5 times"."""
     said = _words_of(w, star)
-    return "rep" in said or "rpt" in said
+    return any(mark in said for mark in "*†+|") and ("rep" in said or "rpt" in said)
 
 
 #: "*2 hdc, 2 dc* rep 4 times": what stands between the stars is named as a whole, as a bracket is.

@@ -45,6 +45,9 @@ def placed_after(words: list[Word], at: int) -> bool:
         ):
             return True
     before = words[at - 1].text if at else ""
+    inside = words[at].inside
+    if before == "x" and at > 1 and words[at - 2].text.isdigit() and inside is not None and all(w.text.isdigit() for w in inside.words):
+        return False
     if before == "x" and at > 2 and words[at - 2].text.isdigit() and words[at - 3].inside is not None:
         return False
     return before in ("rep", "repeat", "x", "of", "work", "make", "working")

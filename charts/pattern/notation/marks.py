@@ -6,6 +6,7 @@ or to the mark that closes it, whatever the mark is (*, **, +, †, a bar).
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 
 from .. import lexicon
@@ -50,10 +51,51 @@ class Folded:
 def fold(words: list[Word]) -> Folded:
     """The words with brackets and starred stretches folded in."""
     complaints: list[Complaint] = []
+    _mend_brackets(words)
     bracketed = _brackets(words, complaints)
+    _star_for_around(bracketed)
     if complaints:
         return Folded(words, complaints)
     return Folded(_stars(_listed(bracketed), complaints, 0), complaints)
+
+
+def _often_at(words: list[Word], at: int) -> bool:
+    """Whether "x 6", "6 x" or "6 times" stands there: how often a group is worked."""
+    said = [w.text for w in words[at : at + 2]]
+    return len(said) == 2 and ((said[0] == "x" and said[1].isdigit()) or (said[0].isdigit() and said[1] in ("x", "times")))
+
+
+def _mend_brackets(words: list[Word]) -> None:
+    """A bracket that was forgotten before "x 6": "(sc, inc x 6 [18]" is closed there, "sc in next 3, inc) x 6" opened where
+    the row's group begins."""
+    texts = [w.text for w in words]
+    if any(texts.count(a) != texts.count(b) for a, b in PAIRS.items() if a != "("):
+        return
+    openings = [i for i, w in enumerate(words) if w.text == "("]
+    closings = [i for i, w in enumerate(words) if w.text == ")"]
+    if len(openings) == len(closings) + 1 and not any(w.text in MARKS for w in words):
+        at = openings[-1]
+        often = [i for i in range(at + 1, len(words)) if _often_at(words, i)]
+        if len(often) == 1 and not any(i > at for i in closings if i < often[0]):
+            words.insert(often[0], Word(")", words[often[0] - 1].end, words[often[0] - 1].end))
+    elif len(closings) == len(openings) + 1 and not any(w.text in MARKS for w in words):
+        at = next((i for i in closings if not openings or i < openings[0]), -1)
+        if at > 0 and _often_at(words, at + 1):
+            begins = max((i + 1 for i in range(at) if words[i].text in ("turn", "join", ".", ";")), default=0)
+            while begins < at and words[begins].text in (",", "."):
+                begins += 1
+            words.insert(begins, Word("(", words[begins].start, words[begins].start))
+
+
+def _star_for_around(words: list[Word]) -> None:
+    """ "(1 sc, 1 inc)*": one star behind a bracket, and nothing else of a repeat, sends round with it."""
+    stars = [i for i, w in enumerate(words) if w.text in MARKS]
+    if len(stars) != 1 or words[stars[0]].text != "*" or any(w.text in _REPEAT for w in words):
+        return
+    at = stars[0]
+    ends = at + 1 == len(words) or words[at + 1].is_sign or words[at + 1].inside is not None
+    if at and words[at - 1].inside is not None and ends:
+        words[at].text = "around"
 
 
 def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
@@ -422,8 +464,21 @@ def _only_verbs(words: list[Word], start: int, end: int) -> bool:
 _ALONG = ("across", "around", "along", "round", "to", "until", "till")
 
 
+def _keeps_on(words: list[Word], at: int) -> bool:
+    """Whether words behind a sign say to go on so: "; keep going like this until ..."."""
+    said = " ".join(w.text for w in words[at : at + 3])
+    begun = re.match(r"(?:keep going|keep on|keep doing|carry on|go on|continue|continuing|cont|and so on)\b", said)
+    return bool(begun) and words[at - 1].text in (",", ";", ".", "and", "...", "-")
+
+
 def _bare_rep(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:
     """ "*ch 4, sc in next loop; rep right across": the one repeat said without its mark is the one that a mark opens."""
+    keeps = [i for i in range(at + 1, len(words)) if _keeps_on(words, i)]
+    if words[at].text == "*" and len(keeps) == 1 and not any(w.text in ("*", *_REPEAT) for w in words[at + 1 :]):
+        after = keeps[0]
+        while after < len(words) and words[after].text in (*_GOES_ON, "going", "on", "like", "this", "in", "manner", "way", "doing", "and", "so"):
+            after += 1
+        return keeps[0], after, False, True
     said = [i for i in range(at + 1, len(words)) if words[i].text in _REPEAT]
     if words[at].text != "*" or len(said) != 1 or any(w.text == "*" for w in words[at + 1 :]):
         return None

@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Any
 
 from ..lexicon import TURNING, height_of
-from ..tree import NOWHERE, Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Special, Star, Times
+from ..tree import NOWHERE, Act, Again, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Special, Star, Times
 from .brackets import name_given, names_what_was_made
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
@@ -92,7 +92,7 @@ class Shaping:
                 if name == "repeat" and isinstance(op, Star):
                     op = replace(op, at=span)
                 shaped = isinstance(op, Corner) and isinstance(op.make, Make) and op.make.stitch in ("inc", "dec")
-                if isinstance(op, Corner) and not shaped and not any(isinstance(o, Make | Into | Star | Times) for o in self.ops):
+                if isinstance(op, Corner) and not shaped and not any(isinstance(o, Make | Into | Star | Times | Again) for o in self.ops):
                     op = _at(op.make, span)
                 if self.ending is not None and _closes_row(op):
                     self._close_ending()
@@ -401,6 +401,8 @@ class Shaping:
             lead += 1
         if repeat.from_start:
             return [lead]
+        if repeat.clauses:
+            return [at - repeat.clauses] if at - repeat.clauses >= 0 else []
         sentence = max((s for s in self.sentence_starts if s < at), default=0)
         first = max(lead, sentence)
         rest = [i for i in range(lead, at) if i != first]

@@ -112,6 +112,18 @@ def in_ring(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return (*ops[:at], replace(first, places=(Place("ring", Noun("ring")),)), *ops[at + 1 :])
 
 
+def first_in_ring(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Magic ring. Rnd 1: sc x 6": the stitches of a first round that are told by their number alone go into the ring."""
+    work = [i for i, op in enumerate(ops) if not isinstance(op, Act | Chain)]
+    only = ops[work[0]] if len(work) == 1 else None
+    if not isinstance(only, Make) or only.count != 1 or len(only.places) != 1:
+        return ops
+    place = only.places[0]
+    if place.which != "next" or place.count < 2 or place.noun.name != "st" or place.nth or place.row:
+        return ops
+    return (*ops[: work[0]], replace(only, count=place.count, places=(Place("ring", Noun("ring")),)), *ops[work[0] + 1 :])
+
+
 def closed(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """ "24 sc, 1 ss, 1 ch" of a round: the slip stitch that stands without a place behind all else joins it."""
     work = [i for i, op in enumerate(ops) if not isinstance(op, Act)]

@@ -10,12 +10,12 @@ from .. import lexicon
 _WORD = r"(?:rows?|rnds?|rounds?|rds?|rws?)"
 _SMALL = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
 _NUM = rf"(?:\d{{1,6}}|{_SMALL})(?![\d.,]*\s?(?:mm|cm|inch|\"|%|yd|sts?\b))"
-_ORD = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|{lexicon.ORDER_WORDS})"
+_ORD = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|\d{{0,2}}[23]d|{lexicon.ORDER_WORDS})"
 _RANGE = rf"(?:\s*(?:-|to|thru|through|and|&|,|until|a|up to)\s*(?:and\s+|&\s*)?(?:{_WORD}\s*|r)?#?\s*\d{{1,40}}(?!\s*(?:sts?|more|times|rows|rounds)\b))"
 _OPEN = r"(?:\s*(?:\+|and up\b|and on\b|onwards?\b|and beyond\b|until (?:desired|it|piece|the|work)[^:.]{0,40}))"
 _LEAD = r"(?:(?P<lead>(?:(?:for|begin|work|then|in|on|next|the)\s+)?(?:[a-z][a-z'-]*\s+){0,2}?(?:[a-z][a-z'-]*)?\s*(?:-\s*)?)\s*)"
 _SIDE = r"(?:right side|wrong side|rs|ws|right-side|wrong-side)"
-_AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]]|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every|each)\b[^:.;]{{0,40}}(?=[:.;])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
+_AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]](?!\s*(?:\d+\s*(?:x|times)|x\s*\d|\*|times|around\b|to end\b|across\b))|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every|each)\b[^:.;]{{0,40}}(?=[:.;])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
 _MARK = r"(?P<mark>\s*(?::-|:|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
 
 _HEAD = re.compile(
@@ -334,10 +334,37 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
     return out
 
 
+_LEADS = r"\W*(?:(?:then|now|next|and) )*"
+_ALIKE = r"(?:(?:in )?(?:the same|this|that|same)(?: way| manner| pattern)?|like (?:this|that|the last|last one)|likewise|even(?:ly)?|straight|without (?:shaping|increasing|increases?)|in pattern|as (?:set|established|before))"
 _FURTHER = re.compile(
-    rf"\W*(?:then |now )?(?:work|make|crochet|do)\s+(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:of|in)\s+(?!pat|the\b|this|same)"
-    rf"|\W*(?:then |now )?(?:work|crochet|continue|cont|go on)\s+(?:straight|even|evenly|without shaping)\s+(?:in (?:[a-z]+ ){{1,2}})?(?:for|on)\s+(?P<n2>{_NUM})\s+(?:(?:more|further)\s+)?(?P<word2>{_WORD})\b(?!\s+(?:below|down))"
+    rf"{_LEADS}(?:work|make|crochet|do)\s+(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:of|in)\s+(?!pat|the\b|this|same)"
+    rf"|{_LEADS}(?:work|crochet|continue|cont|go on)\s+(?:straight|even|evenly|without shaping)\s+(?:in (?:[a-z]+ ){{1,2}})?(?:for|on)\s+(?P<n2>{_NUM})\s+(?:(?:more|further)\s+)?(?P<word2>{_WORD})\b(?!\s+(?:below|down))"
+    rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n3>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word3>{_WORD})\s+{_ALIKE}\W*$"
+    rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n4>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word4>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*$"
 )
+_MANY = r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six) more(?: times)?)"
+_REPEATED = re.compile(
+    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?)\s*,?\s+"
+    rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)\W*$"
+)
+
+
+def repeated_rows(low: str, last: int) -> Head | None:
+    """A line that says how often rows come again behind row `last`: "Repeat the last row twice more", "Rep Rows 2-3 until
+    you have 9 rows"."""
+    found = _REPEATED.match(low)
+    if not found or not last:
+        return None
+    back = lexicon.number(found["back"] or "1") or 1
+    span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found["a"] else back
+    if found["total"]:
+        count = int(found["total"]) - last
+    else:
+        count = span * ({"once": 1, "twice": 2, "thrice": 3}.get(found["w"] or "", 0) or _number(found["n"] or found["n2"]))
+    if span < 1 or count < 1:
+        return None
+    is_round = (found["word"] or found["word2"]).startswith(("rn", "rou", "rd"))
+    return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=count)
 
 
 def further_rows(low: str) -> Head | None:
@@ -345,5 +372,6 @@ def further_rows(low: str) -> Head | None:
     found = _FURTHER.match(low)
     if not found:
         return None
-    is_round = (found["word"] or found["word2"]).startswith(("rn", "rou", "rd"))
-    return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=_number(found["n"] or found["n2"]))
+    word, n = next((found[f"word{k}"], found[f"n{k}"]) for k in ("", "2", "3", "4") if found[f"n{k}"])
+    is_round = word.startswith(("rn", "rou", "rd"))
+    return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=_number(n))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from .. import lexicon
+from ..head_forms import listed, one_form
 from ..notation.plain import plain
 from ..notation.words import vocabulary
 
@@ -103,12 +104,20 @@ _SPLIT_HEAD = re.compile(
 )
 
 
+#: "... join. (16) Rnd" / "3: Ch 1, ...": a head broken behind its word, at the end of another row's line.
+_HEAD_BEGUN = re.compile(r"(?P<before>.*[.!)\]])\s+(?P<word>rows?|rnds?|rounds?)\s*$", re.IGNORECASE)
+_HEAD_GOES_ON = re.compile(r"\s*\d{1,3}(?:\s*(?:-|\u2013|to|and)\s*\d{1,3})?\s*[:.]\s")
+
+
 def heads_joined(lines: list[str]) -> list[str]:
     """The lines with a head that was broken over two of them ("Round" / "2: ...", "6TH" / "ROW: ...") on the first, the
     second left empty."""
     out = list(lines)
     for at in range(len(out) - 1):
-        if out[at + 1].strip() and len(out[at]) < LONGEST_BROKEN and _SPLIT_HEAD.match(f"{out[at]}\n{out[at + 1]}"):
+        broken = _HEAD_BEGUN.match(out[at]) if _HEAD_GOES_ON.match(out[at + 1]) else None
+        if broken:
+            out[at], out[at + 1] = broken["before"], f"{broken['word']} {out[at + 1].lstrip()}"
+        elif out[at + 1].strip() and len(out[at]) < LONGEST_BROKEN and _SPLIT_HEAD.match(f"{out[at]}\n{out[at + 1]}"):
             out[at], out[at + 1] = f"{out[at].rstrip()} {out[at + 1].lstrip()}", ""
     return out
 
@@ -179,6 +188,7 @@ def _misread(lines: list[str]) -> list[str]:
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
     lines = _misread(lines)
+    lines = listed(lines)
     following, before = [*lines[1:], ""], ["", *lines[:-1]]
     carried = [
         bool(_CARRIED.search(above)) or (bool(_STAR_BULLET.match(line)) and _star_comes_again(lines[at + 1 : at + 1 + MOST_CARRIED_LINES]))
@@ -201,6 +211,7 @@ _LOST_DASH = re.compile(r"(?<=\d)(\s?)\?(?=\s?(?:rows?|rnds?|rounds?)?\s?\d)", r
 def _line(line: str, *, carried: bool = False) -> str:
     if not line.strip():
         return line
+    line = one_form(line)
     line = _QUOTED_STAR.sub(lambda m: f" {m[1]} ", line)
     line = _HYPHENED.sub(r"\1 \2", line)
     line = _PARTED.sub(_mended, line)

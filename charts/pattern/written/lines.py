@@ -15,7 +15,7 @@ from .agreed.definitions import define, pairs, read_definition, told_in_bracket
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .agreed.sizes import only_for, said_only_for
 from .drafts import Draft
-from .heads import Head, bare_head, further_rows, inner_heads, line_head
+from .heads import Head, bare_head, further_rows, inner_heads, line_head, repeated_rows
 from .layout import table_head
 from .page import Page
 from .starts import chain_in, multiple_in, rest_of, sample_in, start_of
@@ -31,6 +31,9 @@ _TOLD_BEHIND = re.compile(
     r"[.)\]!]\s+(?P<told>(?!note|tip|rows?|rnds?|rounds?)[a-z][a-z0-9-]*(?: [a-z0-9-]+){0,4}(?: \([^)]*\))?\s?[-:=]\s?"
     r"(?:yo|yrh|yarn over|insert)\b[^.]*?\bon hook\b\W*)$"
 )
+
+#: "(18) Work 2 rounds even": the count of the row before.
+_COUNT_FIRST = re.compile(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:work|rep|repeat|do|make)\b)")
 
 _CAPITALS = re.compile(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
 
@@ -177,8 +180,27 @@ class Lines:
 
     def _heads(self, index: int, text: str, low: str, heads: list[Head]) -> None:
         ends = [*(h.start for h in heads[1:]), len(low)]
-        for head, end in zip(heads, ends, strict=True):
-            self._begin_row(index, head, text[head.end : end].rstrip(), head.end + 1)
+        following = [*heads[1:], self._next_head(index)]
+        for head, end, after in zip(heads, ends, following, strict=True):
+            own, more = self._split_off(low[head.end : end], head, after)
+            self._begin_row(index, head, text[head.end : head.end + own].rstrip(), head.end + 1)
+            if more is not None:
+                at = head.end + own
+                self._begin_row(index, more, text[at:end].rstrip(), at + 1)
+
+    def _split_off(self, low: str, head: Head, after: Head | None) -> tuple[int, Head | None]:
+        """Where a row's words end before a sentence that says further rows ("... (18) Work 2 rounds even."), and the head
+        of these, where the next row goes on behind so many."""
+        pieces = telling.sentences(low)
+        counted = len(pieces) > 1 and re.fullmatch(r"\s*[(\[][^()\[\]]{1,24}[)\]]\W*", low[slice(*pieces[-1])])
+        start = pieces[-2 if counted else -1][0]
+        count = next(iter([*_COUNT_FIRST.finditer(low, start)][-1:]), None)
+        at = count.end() if count else start
+        said = low[at : pieces[-2][1] if counted else None]
+        more = (further_rows(said) or repeated_rows(said, head.last)) if at > 0 and head.last else None
+        if more is None or (after is not None and after.first and after.first != head.last + more.count + 1):
+            return len(low), None
+        return at, more
 
     def _begin_row(self, index: int, head: Head, text: str, column: int) -> None:
         if self.for_sizes and self.p.size not in self.for_sizes:
@@ -262,7 +284,7 @@ class Lines:
                 return
             self._text(index, " " * part[1] + text[part[1] :], " " * part[1] + low[part[1] :], at)
             return
-        more = further_rows(low) if self.p.drafts else None
+        more = self._more_rows(low)
         if more is not None:
             self._begin_row(index, more, text, 1)
             return
@@ -309,6 +331,11 @@ class Lines:
             )
             return
         self._sentences(line, text, low)
+
+    def _more_rows(self, low: str) -> Head | None:
+        """The head of rows that a line says further, without numbers."""
+        last = self.p.drafts[-1].head if self.p.drafts else None
+        return (further_rows(low) or repeated_rows(low, last.last)) if last is not None else None
 
     def _close(self) -> None:
         if self.open and self.open.low.strip():
@@ -420,7 +447,7 @@ class Lines:
         empty = not so_far
         bare = empty or telling.only_begun(so_far)
         ended = so_far.endswith((".", ")", "]", "}", "!")) or bool(
-            re.search(r"\b(?:turn|join|across|around|sts?|end|times|\d)$", so_far)
+            re.search(r"(?:\b(?:turn|join|across|around|sts?|end|times|h?dc|h?tr|sc|dtr|inc|dec)|\d)$", so_far)
         )
         if not empty and self._closes(index, text, low, draft):
             return True
@@ -541,10 +568,10 @@ class Lines:
         return restarts and not telling.hangs(so_far)
 
     def _next_head(self, index: int) -> Head | None:
-        for low in self.p.low[index + 1 :]:
-            if low.strip() and (found := self._head(low)):
-                return found
-        return None
+        bare = self.bare_part
+        found = next((found for low in self.p.low[index + 1 :] if low.strip() and (found := self._head(low))), None)
+        self.bare_part = bare
+        return found
 
     def _repeat_line(self, index: int, text: str, low: str) -> None:
         """ "Repeat Row 2 until ...": rows that go on at will."""

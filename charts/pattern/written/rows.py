@@ -22,6 +22,7 @@ from .beginnings import (
     begun_by,
     chains_moved,
     closed,
+    first_in_ring,
     from_skipped,
     from_usual_chain,
     in_ring,
@@ -60,6 +61,7 @@ _OF_ALL = re.compile(
     r"(?:(?<=[(.;!])|^)\s*(?:note:? |the |all |all the )?(?:(?:beg(?:inning)?|starting|turning) )?(?:chs|chains)\b(?: at [a-z ]{3,40}?)? "
     r"(?:do(?: not|n't)|are(?: not|n't)|never|will not|won't) (?:ever )?(?:be )?(?:count(?:ed)?|considered|a st(?:itch)?|sts|stitches)\b"
 )
+_ROW_ALONE = re.compile(r"\s*=?\s*(?P<row>(?:r|rows?|rnds?|rounds?|rds?)\s?#?(?P<n>\d{1,4}))[\s.]*")
 _AT_END = re.compile(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
 
 
@@ -162,7 +164,7 @@ class Rows:
             low = no_work.sub(lambda m: " " * len(m[0]), low)
         source = Source(text, draft.line, draft.column)
         low = _SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low)
-        read = self._named(self.reader.read(text, low, source), text, low, source)
+        read = _row_alone(low, source) or self._named(self.reader.read(text, low, source), text, low, source)
         self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
         self._complaints(read, label, source)
         worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
@@ -181,6 +183,7 @@ class Rows:
         if any(isinstance(op, Act) and op.name == "pattern" for op in ops):
             ops = (*(op for op in ops if isinstance(op, Act) and op.name != "pattern"), Again(-1, -1))
         on = begins or (None if self.out else self.page.start)
+        ops = first_in_ring(ops) if on is not None and "ring" in on.how else ops
         if on is not None and on.how == "chain":
             if all_in_first_chain(ops):
                 begins, ops = replace(on, how="ring"), in_ring(ops)
@@ -192,8 +195,7 @@ class Rows:
         if head.is_round is False and (ringed or (begins and "ring" in begins.how)):
             ops = joined_row(ops)
         others = (*read.others, *(all_along(ops) if read.counts else ()))
-        if others:
-            self.page.others[len(self.out)] = others
+        self.page.others.update({len(self.out): others} if others else {})
         is_round = round_said if head.is_round is not None else ringed and not self.out
         stated = stated_of(read, source, low)
         each = counts_each(stated, last - first + 1)
@@ -336,6 +338,13 @@ class Rows:
         shown = self.page.raw[index] if 0 <= index < len(self.page.raw) else ""
         length = min(length, max(len(shown) - column + 1, 1))
         return Problem(complaint.kind, label, complaint.says, complaint.remedy, line, column, shown, length)
+
+
+def _row_alone(low: str, source: Source) -> RowRead | None:
+    """ "R8 = R7", "R4: R3": a row that is another one."""
+    found = _ROW_ALONE.fullmatch(low)
+    n = int(found["n"]) if found else 0
+    return RowRead(ops=(Again(n, n, at=source.span(*found.span("row"))),)) if found and n else None
 
 
 def _label(draft: Draft, first: int, last: int) -> str:

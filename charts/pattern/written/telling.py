@@ -150,7 +150,8 @@ def is_heading(text: str, low: str) -> bool:
     words = bare.split()
     if len(words) == 1 and plain(words[0]) in _NO_NAMES:
         return False
-    if not words or len(words) > 8 or len(bare) > 60 or text.strip().endswith((".", ",", ";")):
+    stopped = text.strip().endswith((",", ";")) or (text.strip().endswith(".") and not (MAKE.search(low) and text.strip().endswith(").")))
+    if not words or len(words) > 8 or len(bare) > 60 or stopped:
         return False
     if re.match(r"(?:skip|sk|miss|in|into|around|onto|at)\b", low.strip()) or _TERMS.fullmatch(low.strip()):
         return False

@@ -365,7 +365,29 @@ class Making(Stitches):
     # -- increases and decreases ----------------------------------------------------------------------------------
 
     def increase(self, sp: tuple[Place, ...] = (), i: str = "") -> Ops:
-        return (Make(self.base, 2, sp or (Place("next"),)),)
+        return self._spaced(self.base, sp) or (Make(self.base, 2, sp or (Place("next"),)),)
+
+    def _spaced(self, k: str, sp: tuple[Place, ...]) -> Ops | None:
+        """ "Inc in every 4th st": three plain stitches, then two in one, and so on."""
+        if len(sp) != 1 or sp[0].which != "each" or sp[0].step < 2 or sp[0].until or sp[0].upto:
+            return None
+        return self.increase_each(sp[0].step, sp[0].noun, (k, ""))
+
+    def increase_each(self, o: int, c: Noun = ANY, s: tuple[str, Held] = ("", ""), **_: Any) -> Ops | None:
+        """ "Sc around, with an inc in every 4th st"."""
+        if not 1 < o <= MOST:
+            return None
+        k = s[0] or self.base
+        return (Star((Make(k, 1, (Place("next", c, count=o - 1),)), Make(k, 2, (Place("next", c),)))),)
+
+    def increase_every_other(self, c: Noun = ANY, s: tuple[str, Held] = ("", ""), **_: Any) -> Ops | None:
+        return self.increase_each(2, c, s)
+
+    def decrease_each(self, o: int, o2: int, c: Noun = ANY) -> Ops | None:
+        """ "Decrease over every 3rd and 4th st": two plain stitches, then two together."""
+        if not 1 < o <= MOST or o2 != o + 1:
+            return None
+        return (Star((Make(self.base, 1, (Place("next", c, count=o - 1),)), Make(f"{self.base}2tog"))),)
 
     def increase_n(self, n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
         if not 0 < n <= MOST:
@@ -376,14 +398,17 @@ class Making(Stitches):
         return (Make(self.base, 2, (Place("next", count=times[0] + times[1]),)),)
 
     def stitch_increase(self, k: str, sp: tuple[Place, ...] = (), n: int = 1) -> Ops | None:
-        return (Make(k, 2, sp or (Place("next", count=n),)),) if 0 < n <= MOST else None
+        spaced = self._spaced(k, sp)
+        return spaced or ((Make(k, 2, sp or (Place("next", count=n),)),) if 0 < n <= MOST else None)
 
     def increase_core(self, n: int, c: Noun, sp: tuple[Place, ...] = ()) -> Ops | None:
         if n > 10 or c.name not in (*lexicon.US_HEIGHTS, "st"):
             return None
         return (Make(self.base, n + 1, sp or (Place("next"),)),)
 
-    def decrease(self, sp: tuple[Place, ...] = (), d: str = "") -> Ops:
+    def decrease(self, sp: tuple[Place, ...] = (), d: str = "") -> Ops | None:
+        if any(p.step > 1 for p in sp):
+            return None  # "dec in every 5th st": how many lie between is not said
         return (Make(f"{self.base}2tog", 1, sp),)
 
     def decrease_n(self, n: int, sp: tuple[Place, ...] = ()) -> Ops | None:

@@ -43,6 +43,7 @@ class BareRepeat:
     limit: Limit = ("end",)
     from_start: bool = False
     said_more: bool = False
+    clauses: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -181,6 +181,12 @@ class Meanings(Doing):
     def repeat_from_start(self, l: Limit = ("end",), t: tuple[int, bool] | None = None) -> tuple[Any, ...]:  # noqa: E741
         return (BareRepeat(t[0] if t else None, l, True, bool(t and t[1])),)
 
+    def repeat_steps(self, n: int, l: Limit = ("end",), t: tuple[int, bool] | None = None) -> tuple[Any, ...] | None:  # noqa: E741
+        """ "Repeat the last 2 steps around": so many clauses before it."""
+        if not 0 < n <= MOST:
+            return None
+        return (BareRepeat(t[0] if t else None, l, said_more=bool(t and t[1]), clauses=n),)
+
     def in_pattern(self, l: Limit = ("end",)) -> tuple[Any, ...]:  # noqa: E741
         return (BareRepeat(None, l),)
 
@@ -213,6 +219,20 @@ class Meanings(Doing):
 
     def range_list(self, n: int, m: int) -> int:
         return m
+
+    def swap_number(self, n: int, k: str, n2: int) -> Ops | None:
+        """ "As Row 4, with 3 hdc instead of 4"."""
+        return _other_run(k, n, n2) if 0 < n <= MOST and 0 < n2 <= MOST else None
+
+    def other_run(self, n: int, k: str, c: Noun = ANY, **_: Any) -> Ops | None:
+        """ "As Rnd 3, but with 3 sc before each inc": the run of plain stitches of another length."""
+        return _other_run(k, n) if 0 < n <= MOST else None
+
+    def rep_rows_but(self, n: int, l: Limit, m: Ops) -> Ops | None:  # noqa: E741
+        """ "Work as Row 2 to last st, 2 sc in last st"."""
+        there = self.instead_there(m)
+        last = bool(there) and l[0] == "last" and l[1] == 1 and m[0].places[0].which == "last"  # type: ignore[union-attr]
+        return (Again(n, n), *there) if there and last and 0 < n <= MOST else None
 
     def loops_of(self, c: Ops, **_: Any) -> Ops | None:
         """ "Same as Row 4, but having 5 ch in each loop": the row's loops of so many chains."""
@@ -271,6 +291,11 @@ class Meanings(Doing):
 
     def count_bare(self, n: int, **_: Any) -> tuple[int, Noun]:
         return (n, ANY)
+
+
+def _other_run(k: str, n: int, was: int = 0) -> Ops:
+    """So many of a stitch, one in each, in place of what the row repeated has of it; 0 where that is not said."""
+    return (Again(0, 0, swap=((Make(k, 0, (Place("next", count=was),)), Make(k, 1, (Place("next", count=n),))),)),)
 
 
 def _called(stitch: str, noun: str) -> bool:

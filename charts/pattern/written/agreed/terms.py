@@ -127,7 +127,7 @@ def _by_habit(text: str) -> Settled:
         (r"\bmiss(?:ing|ed)?\b", 2, '"miss" is said for skip'),
         (r"\btension\b", 2, '"tension" is said for gauge'),
         (r"\b\d+(?:ch|dc|tr|dtr)\b", 1, "numbers stand before the stitches"),
-        (r"\bss\b", 1, '"ss" is said for slip stitch'),
+        (r"\bss\b|\bs s\b", 1, '"ss" is said for slip stitch'),
         (r"\bdtr\b", 0, ""),
         (r"\bwork straight\b|\bfasten off\b.*\bdarn\b|\bcolour\b", 1, '"colour"'),
         (r"\b[48] ply\b|\bdouble knitting\b", 1, ""),

@@ -1,0 +1,115 @@
+"""Odd forms of a row's head put into one that is told by its letters, each line as long as before."""
+
+from __future__ import annotations
+
+import re
+
+from . import lexicon
+
+_ROW = r"(?:rows?|rnds?|rounds?|rds?)"
+#: "R.1:", "Rd.4", "ROW.2": a point behind the word.
+_POINTED = re.compile(
+    rf"(?:^(?P<lead>\W*)|(?<=[.!)\]:;]\s)|(?<=[.!)\]])|(?<=\s))(?P<word>{_ROW}|(?<![A-Za-z])r)\.(?=\d)", re.IGNORECASE
+)
+_POINTED_APART = re.compile(r"^(\W*(?:rnds?|rds?|r))\.(?=\s\d{1,3}\s?[:.)-])", re.IGNORECASE)
+#: "Rnd4~6:", "Rd 4+5": a run with another sign.
+_RUN = re.compile(rf"^(?P<head>\W*(?:{_ROW}|r)\s?\d{{1,3}}\s?)[~+](?=\s?(?:r|{_ROW}\s?)?\d{{1,3}}\b)", re.IGNORECASE)
+#: "lst row", "1 st row", "2d Row".
+_ELL = re.compile(rf"\b[lI]st(?=\s+{_ROW}\b)", re.IGNORECASE)
+_APART = re.compile(rf"(?<![\d,.])(\d{{1,3}}) (st|nd|rd|th)(?=\s+{_ROW}\b)", re.IGNORECASE)
+#: "Row IV:".
+_ROMAN = re.compile(rf"^(?P<head>\W*{_ROW}\s+)(?P<n>[IVX]{{1,5}})(?=\s*(?:\([^)]*\)\s*)?[:.)-])", re.IGNORECASE)
+#: "ROW TWO Chain 1", "ROWS TWO AND THREE Chain 1", with no mark behind.
+_WORDED = re.compile(
+    rf"^(?P<head>\W*(?i:rows?|rnds?|rounds?)\s+)(?P<a>(?i:{lexicon.NUMBER_WORDS}|one))"
+    rf"(?:(?P<dash>\s+(?i:to|thru|through|and|&)\s+)(?P<b>(?i:{lexicon.NUMBER_WORDS})))?(?=\s+[A-Z(*\[\d])"
+)
+#: "4-6 rows unchanged", "5 - 8 rows / 4 rows / - 24 sc": the word behind the numbers.
+_BEHIND = re.compile(
+    rf"^(?P<lead>\W*)(?P<run>\d{{1,3}}\s?[-\u2013]\s?\d{{1,3}})\s(?P<word>{_ROW})"
+    r"(?=\s*(?:/|-|\u2013)|\s+(?:unchanged|without|no\b|\(|\[|\d+\s?(?:sc|hdc|dc|tr)\b|(?:sc|hdc|dc|tr)\b))",
+    re.IGNORECASE,
+)
+_SLASHED = re.compile(rf"/(\s*\d{{1,3}}\s+{_ROW}\s*)/(\s*[-\u2013]?)", re.IGNORECASE)
+#: "Step 2 (Row 1): ..." and the steps beside it.
+_STEP_ROW = re.compile(rf"^(?P<step>\s*step\s+\d{{1,2}}\s*)\((?P<row>{_ROW}\s*\d{{1,3}})\)", re.IGNORECASE)
+_STEP = re.compile(r"^\s*step\s+\d{1,2}\s*[:.)-]", re.IGNORECASE)
+#: "(2) Ch 1, ...", "(3)-(5) ...".
+_BRACKETED = re.compile(
+    r"^(?P<lead>\s*)\((?P<a>\d{1,3})\)(?:(?P<dash>\s?-\s?)\((?P<b>\d{1,3})\))?(?=\s+[A-Za-z*(\[\d])"
+)
+#: "2nd: sc in ...".
+_ORDERED = re.compile(r"^(?P<lead>\s*)(?P<n>\d{1,3})(?:st|nd|rd|th)(?=\s*:\s)", re.IGNORECASE)
+
+
+_NUMBERED = re.compile(r"^\s*\d{1,3}[.)]\s")
+
+
+def one_form(line: str) -> str:
+    """A line with its row's head in a usual form."""
+    line = _POINTED.sub(lambda m: f"{m['lead'] or ''}{m['word']} ", line)
+    line = _POINTED_APART.sub(r"\1 ", line)
+    line = _RUN.sub(lambda m: m["head"] + "-", line)
+    line = _ELL.sub("1st", line)
+    line = _APART.sub(r" \1\2", line)
+    line = _ROMAN.sub(_from_roman, line)
+    line = _WORDED.sub(_in_figures, line)
+    return line
+
+
+def _word_behind(line: str, *, bare: bool) -> str:
+    """ "4-6 rows unchanged" with the word before the numbers, or without it where the page numbers its rows so."""
+    behind = _BEHIND.match(line)
+    if not behind:
+        return line
+    head = f"{behind['lead']}{behind['run']}." if bare else f"{behind['lead']}{behind['word']} {behind['run']}"
+    return head.ljust(behind.end()) + _SLASHED.sub(_as_length, line[behind.end() :])
+
+
+def _as_length(found: re.Match[str]) -> str:
+    return f"({found[1]})" + " " * len(found[2])
+
+
+def _from_roman(found: re.Match[str]) -> str:
+    number = _roman(found["n"].upper())
+    return (found["head"] + str(number)).ljust(len(found[0])) if number else found[0]
+
+
+def _roman(letters: str) -> int:
+    """The value of a number in Roman letters; 0 where they are none.
+
+    >>> _roman("XIV"), _roman("IIX")
+    (14, 0)
+    """
+    found = re.fullmatch(r"(?P<tens>X{0,3})(?P<ones>IX|IV|V?I{0,3})", letters)
+    tens, ones = (found["tens"], found["ones"]) if found else ("", "")
+    small = {"IX": 9, "IV": 4}.get(ones, 5 * ones.count("V") + ones.count("I"))
+    return 10 * len(tens) + small
+
+
+def _in_figures(found: re.Match[str]) -> str:
+    first = str(lexicon.number(found["a"].lower()))
+    last = f"{found['dash']}{lexicon.number(found['b'].lower())}" if found["b"] else ""
+    return (found["head"] + first + last).ljust(len(found[0]))
+
+
+def listed(lines: list[str]) -> list[str]:
+    """The lines of a page that numbers its rows in one odd way throughout, its numbers in a usual form."""
+    bare = sum(bool(_NUMBERED.match(line)) for line in lines) > 1
+    out = [_word_behind(line, bare=bare) for line in lines]
+    for pattern, put in ((_BRACKETED, _bare), (_ORDERED, _bare)):
+        numbers = [int(m["n"] if "n" in m.groupdict() else m["a"]) for line in out if (m := pattern.match(line))]
+        if numbers[:2] == [1, 2]:
+            out = [pattern.sub(put, line) for line in out]
+    if any(_STEP_ROW.match(line) for line in out):
+        rows = (_STEP_ROW.sub(lambda m: " " * len(m["step"]) + " " + m["row"] + " ", line) for line in out)
+        out = [_STEP.sub(lambda m: " " * len(m[0]), line) for line in rows]
+    return out
+
+
+def _bare(found: re.Match[str]) -> str:
+    said = found.groupdict()
+    if "n" in said:
+        return f"{said['lead']}{said['n']}".ljust(len(found[0]))
+    last = f"{said['dash']}{said['b']}" if said["b"] else ""
+    return f"{said['lead']} {said['a']}{last})".rjust(len(found[0]))
