@@ -137,8 +137,9 @@ class _Reading:
         self._letters(words)
         self._short_in(words)
         folded = fold(words)
-        for word in bare_numbers(folded.words):
-            word.kinds["PLAINN"] = list(word.kinds["NUM"])
+        for level in (folded.words, *(w.inside.words for w in folded.words if w.inside is not None)):
+            for word in bare_numbers(level):
+                word.kinds["PLAINN"] = list(word.kinds["NUM"])
         self.out.complaints += folded.complaints
         if folded.complaints:
             return self.out

@@ -353,6 +353,7 @@ class Shaping:
             alike = self._ended_alike(shells)
             if alike:
                 return alike[0], (*alike[1:], shells, ops, *others)
+            others = (*others, *_told_by_number(shells))
             return (shells, (ops, *others)) if shells != ops else (ops, others)
         at, repeat, span = self.repeats[0]
         if at == 0:
@@ -378,7 +379,7 @@ class Shaping:
             return (*ops[:at], Act("pattern", at=span), *ops[at:]), ()
         if all(isinstance(op, Act | Chain) for op in ops[:at]):
             return (*ops[:at], Act("pattern", at=span), *ops[at:]), ()
-        return readings[0], tuple(readings[1:6])
+        return readings[0], (*readings[1:6], *_told_by_number(readings[0]))
 
     def _ended_alike(self, ops: Ops) -> list[Ops]:
         """ "Ending to correspond": the readings in which the last repetition breaks off, the longest first."""
@@ -414,6 +415,9 @@ def _omitted(ops: Ops, what: Op) -> int | None:
     last = ops[-1] if ops else None
     if isinstance(what, Chain):
         same = isinstance(last, Chain) and last.count == what.count
+        before = ops[-2] if len(ops) > 2 and isinstance(last, Skip) else None
+        if isinstance(before, Chain) and before.count == what.count:
+            return len(ops) - 2  # "*..., ch 1, sk 1; ... omitting ch 1": what lies under it, too
     elif isinstance(what, Make):
         made = last.stitch if isinstance(last, Make) else last.name if isinstance(last, Into | Times) else ""
         same = made == what.stitch
@@ -594,6 +598,28 @@ def _list_times(ops: Ops) -> list[Ops]:
     if not all(isinstance(op, Make) for op in ops[lead : end - 1]):
         return []
     return [(*ops[:lead], Times((*ops[lead : end - 1], one), times, at=last.at), *ops[end:])]
+
+
+def _told_by_number(ops: Ops) -> list[Ops]:
+    """ "(1 sc, 2 sc) x 6", "2 dc, 1 dc all the way round": the other reading, in which the two go into one stitch."""
+    read = tuple(replace(op, ops=_two_in_one(op.ops)) if isinstance(op, Star | Times) else op for op in ops)
+    worked = [n for n, op in enumerate(ops) if not isinstance(op, Act | Chain)]
+    if read == ops and len(worked) == 2 and worked[1] == worked[0] + 1:
+        two, one = ops[worked[0]], ops[worked[1]]
+        alike = isinstance(two, Make) and isinstance(one, Make) and two.stitch == one.stitch and one.count == 1
+        if alike and two.count == 2 and not two.places and one.places == (Place("each"),):  # type: ignore[union-attr]
+            both = (replace(two, places=(Place("next"),)), replace(one, places=(Place("next"),)))  # type: ignore[call-arg]
+            return [(*ops[: worked[0]], Star(both, at=one.at), *ops[worked[1] + 1 :])]
+    return [read] if read != ops else []
+
+
+def _two_in_one(ops: Ops) -> Ops:
+    plain = all(isinstance(op, Make) and height_of(op.stitch) == op.stitch for op in ops)
+    twos = [n for n, op in enumerate(ops) if isinstance(op, Make) and op.count == 2 and not op.places]
+    if not plain or len(ops) != 2 or not twos:
+        return ops
+    at = twos[-1]
+    return (*ops[:at], replace(ops[at], places=(Place("next"),)), *ops[at + 1 :])
 
 
 def _one_in_each(ops: Ops) -> list[Ops]:

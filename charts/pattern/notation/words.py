@@ -130,7 +130,7 @@ def _stitches(terms: str) -> Trie:
 #: Nouns that a hyphen joins to the name of a stitch.
 _JOINED_ON = frozenset(("group", "groups", "grp", "grps", "shell", "shells", "cluster", "clusters", "cl", "cls", "st", "sts", "stitch", "stitches", "sp", "sps", "space", "spaces"))
 #: Small words that a slip of the pen says twice: "repeat to to end".
-_SAID_TWICE = frozenset(("to", "the", "in", "into", "of", "and", "from", "next", "each", "with", "around", "across", "top", "first", "st", "sts"))
+_SAID_TWICE = frozenset(("to", "the", "in", "into", "of", "and", "from", "next", "each", "with", "around", "across", "top", "first", "st", "sts", "skip", "sk", "turn"))
 
 
 class Words:
@@ -154,7 +154,7 @@ class Words:
 
     def _glued(self, word: Word) -> list[Word]:
         """ "Dcin next st": a stitch and what was written onto it without a space."""
-        parted = self._hyphened(word)
+        parted = self._hyphened(word) or self._run_on(word)
         if parted is not None:
             return parted
         tail = "into" if word.text.endswith("into") else "in"
@@ -166,6 +166,21 @@ class Words:
         out = [Word(stem, word.start, cut), Word(tail, cut, word.end)]
         self._of_letters(out[0])
         return out
+
+    def _run_on(self, word: Word) -> list[Word] | None:
+        """ "ineach", "ltr" (for 1 tr): two words that were set as one."""
+        whole = len(word.text) == word.end - word.start and not word.kinds
+        if not whole or word.text in self.own or word.text in _common():
+            return None
+        if word.text[:2] == "in" and word.text[2:] in ("each", "next", "same", "every", "the", "first", "last", "ea"):
+            cut, lead = word.start + 2, Word("in", word.start, word.start + 2)
+        elif word.text[:1] in ("l", "i") and lexicon.stitch_name(word.text[1:], self.terms) in lexicon.US_HEIGHTS:
+            cut, lead = word.start + 1, Word("1", word.start, word.start + 1, {"NUM": [(1, 1)]})
+        else:
+            return None
+        rest = Word(word.text[cut - word.start :], cut, word.end)
+        self._of_letters(rest)
+        return [lead, rest]
 
     def _hyphened(self, word: Word) -> list[Word] | None:
         """ "dc-group", "tr-clusters": a stitch and a noun joined by a hyphen, which nothing knows as one word."""

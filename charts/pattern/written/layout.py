@@ -203,6 +203,18 @@ def unmarked(lines: list[str]) -> list[str]:
 #: A line that ends so goes on in the next: a star there is a repeat's.
 _CARRIED = re.compile(r"\b(?:from|rep|repeat|between|to|and|the)\s*$", re.IGNORECASE)
 _QUOTED_STAR = re.compile("['\"\u2018\u2019\u201c\u201d](\\*+)['\"\u2018\u2019\u201c\u201d]")
+#: Work in the "hump".
+_QUOTED_WORD = re.compile("(?<![\\w\"])[\"\u201c\u2018]([A-Za-z]{3,12})[\"\u201d\u2019](?!\\w)")
+#: "2 sc [dc] in next st": a stitch by its names in both systems.
+_TWICE_NAMED = re.compile(r"\b(?P<a>sc|hdc|htr|dc|tr|dtr)(?P<b>\s?[\[(](?P<other>sc|hdc|htr|dc|tr|dtr|trtr)[\])])", re.IGNORECASE)
+
+
+def _named_once(found: re.Match[str]) -> str:
+    a, other = found["a"].lower(), found["other"].lower()
+    same = other in (lexicon.US_TO_UK.get(a), lexicon.UK_TO_US.get(a))
+    return found["a"] + " " * len(found["b"]) if same else found[0]
+
+
 _HYPHENED = re.compile(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b", re.IGNORECASE)
 #: "Rows 3 ? 7": a dash that was lost on the way.
 _LOST_DASH = re.compile(r"(?<=\d)(\s?)\?(?=\s?(?:rows?|rnds?|rounds?)?\s?\d)", re.IGNORECASE)
@@ -212,6 +224,8 @@ def _line(line: str, *, carried: bool = False) -> str:
     if not line.strip():
         return line
     line = one_form(line)
+    line = _QUOTED_WORD.sub(r" \1 ", line)
+    line = _TWICE_NAMED.sub(_named_once, line)
     line = _QUOTED_STAR.sub(lambda m: f" {m[1]} ", line)
     line = _HYPHENED.sub(r"\1 \2", line)
     line = _PARTED.sub(_mended, line)

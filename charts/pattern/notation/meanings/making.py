@@ -191,6 +191,10 @@ class Making(Stitches):
             return self.make(s, (p,), n)
         return self.make(s, (p, first, *sp[1:]), n)
 
+    def start_from_held(self, p: Place, h: Held, s: tuple[str, Held], sp: tuple[Place, ...]) -> Ops | None:
+        """ "Starting in 2nd ch from hook and working in the back bumps, sc in each ch"."""
+        return self.start_from(p, s, tuple(replace(q, hold=h) for q in sp))
+
     def start_from_n(self, p: Place, s: tuple[str, Held], n: int) -> Ops | None:
         return self.start_from(p, s, (Place("next", Noun("ch"), count=n),)) if 0 < n <= MOST else None
 
