@@ -129,7 +129,8 @@ class CountReader:
         if said is None or not self._stands_alone(words, at, last, said, before if not said_so else ""):
             return None
         if before == ",":
-            return (0.05 if whole else 1.2, last, ("counted", said))
+            in_all = not rest and any("TOTAL" in w.kinds for w in words[at:end])
+            return (0.05 if whole or in_all else 1.2, last, ("counted", said))
         sure = before in _SIGNED or said_so or total or words[at - 1].inside is not None
         return (0.0 if sure else 0.45, last, ("counted", said))
 
@@ -195,7 +196,7 @@ class CountReader:
             if found is not None:
                 parts += found[2]
                 at = found[0]
-            elif parts and words[at].text in (",", "and", ";", "&", "+", "/", "plus", "-", ":", "=", "."):
+            elif parts and words[at].text in ("now", "altogether", ",", "and", ";", "&", "+", "/", "plus", "-", ":", "=", "."):
                 at += 1
             elif parts and all(w.text in _TAIL for w in words[at:end]):
                 break

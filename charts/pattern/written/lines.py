@@ -32,6 +32,11 @@ _TOLD_BEHIND = re.compile(
     r"(?:yo|yrh|yarn over|insert)\b[^.]*?\bon hook\b\W*)$"
 )
 
+#: "Continue to increase 6 sts each round until you have 36 sts."
+_GROWS_ON = re.compile(
+    r"\W*(?:continue|cont|keep|carry on|go on)\b[^.;(]*?\b(?:inc|dec|increas\w+|decreas\w+)\b[^.;(]*?\b(?:each|every|per) (?:round|rnd|row),? "
+    r"(?P<until>(?:until|till) (?:you have|there are|you reach|you have a total of) (?P<n>\d{1,4}) (?P<noun>sts|stitches|sc|hdc|dc|htr|tr)\b[^.;]{0,24})\W*$"
+)
 #: "(18) Work 2 rounds even": the count of the row before.
 _COUNT_FIRST = re.compile(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:work|rep|repeat|do|make)\b)")
 
@@ -284,6 +289,8 @@ class Lines:
                 return
             self._text(index, " " * part[1] + text[part[1] :], " " * part[1] + low[part[1] :], at)
             return
+        if self._grows_on(index, text, low):
+            return
         more = self._more_rows(low)
         if more is not None:
             self._begin_row(index, more, text, 1)
@@ -307,9 +314,7 @@ class Lines:
             if rest:
                 self._key_line(line, text[low.rfind(rest) :], rest)
             return
-        if self._continues(index, text, low):
-            return
-        if self._unheaded(index, text, low):
+        if self._continues(index, text, low) or self._unheaded(index, text, low):
             return
         if self.section == "key" and self._key_line(line, text, low):
             return
@@ -566,6 +571,22 @@ class Lines:
         following = self._next_head(index)
         restarts = following is not None and following.first == 1 and self.p.drafts[-1].head.last >= 1
         return restarts and not telling.hangs(so_far)
+
+    def _grows_on(self, index: int, text: str, low: str) -> bool:
+        """ "Continue in this way, increasing 6 sts each round until you have 36 sts" before Round 7, behind Round 4: the
+        rounds between; the number is that of the last."""
+        found = _GROWS_ON.match(low)
+        last = self.p.drafts[-1].head if self.p.drafts else None
+        following = self._next_head(index) if found and last is not None and last.last else None
+        if found is None or last is None or following is None or following.first - last.last < 2:
+            return False
+        said = f"({found['n']} {found['noun']} at end)".ljust(found.end() - found.start("until"))
+        if len(said) > found.end() - found.start("until"):
+            return False
+        kind = last.label.split()[0].rstrip("s")
+        head = Head(kind, 0, 0, last.is_round, "", 0, 0, True, count=following.first - last.last - 1)
+        self._begin_row(index, head, text[: found.start("until")] + said + text[found.end() :], 1)
+        return True
 
     def _next_head(self, index: int) -> Head | None:
         bare = self.bare_part
