@@ -604,12 +604,13 @@ def _listed_around(ops: Ops) -> Ops:
     """ "Sc 1, inc around": all that is listed goes round, and not the increase alone."""
     lead = next((n for n, op in enumerate(ops) if not isinstance(op, Act | Chain)), len(ops))
     end = next((n for n, op in enumerate(ops) if isinstance(op, Make) and op.places and op.places[0].bare and op.places[0].which == "each"), 0)
-    listed = ops[lead:end]
-    few = all(isinstance(op, Make) and op.stitch == ops[end].stitch and _in_the_next(op) for op in listed)  # type: ignore[union-attr]
-    if not listed or not few:
+    listed, inc = ops[lead:end], ops[end] if end else None
+    if not listed or not isinstance(inc, Make):
         return ops
-    last = replace(ops[end], places=(Place("next"),))  # type: ignore[call-arg]
-    return (*ops[:lead], Star((*listed, last), at=ops[end].at), *ops[end + 1 :])
+    if not all(isinstance(op, Make) and op.stitch == inc.stitch and _in_the_next(op) for op in listed):
+        return ops
+    last = replace(inc, places=(Place("next"),))
+    return (*ops[:lead], Star((*listed, last), at=inc.at), *ops[end + 1 :])
 
 
 def _in_the_next(op: Make) -> bool:
@@ -622,9 +623,10 @@ def _told_by_number(ops: Ops) -> list[Ops]:
     worked = [n for n, op in enumerate(ops) if not isinstance(op, Act | Chain)]
     if read == ops and len(worked) == 2 and worked[1] == worked[0] + 1:
         two, one = ops[worked[0]], ops[worked[1]]
-        alike = isinstance(two, Make) and isinstance(one, Make) and two.stitch == one.stitch and one.count == 1
-        if alike and two.count == 2 and not two.places and one.places == (Place("each"),):  # type: ignore[union-attr]
-            both = (replace(two, places=(Place("next"),)), replace(one, places=(Place("next"),)))  # type: ignore[call-arg]
+        if not isinstance(two, Make) or not isinstance(one, Make) or two.stitch != one.stitch:
+            return []
+        if (two.count, two.places, one.count, one.places) == (2, (), 1, (Place("each"),)):
+            both = (replace(two, places=(Place("next"),)), replace(one, places=(Place("next"),)))
             return [(*ops[: worked[0]], Star(both, at=one.at), *ops[worked[1] + 1 :])]
     return [read] if read != ops else []
 
@@ -635,7 +637,9 @@ def _two_in_one(ops: Ops) -> Ops:
     if not plain or len(ops) != 2 or not twos:
         return ops
     at = twos[-1]
-    return (*ops[:at], replace(ops[at], places=(Place("next"),)), *ops[at + 1 :])
+    two = ops[at]
+    assert isinstance(two, Make)
+    return (*ops[:at], replace(two, places=(Place("next"),)), *ops[at + 1 :])
 
 
 def _one_in_each(ops: Ops) -> list[Ops]:
