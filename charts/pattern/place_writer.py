@@ -40,6 +40,8 @@ def _each(place: Place, terms: str) -> str:
 
 
 def _of_nth(place: Place, terms: str) -> str:
+    if not place.count and place.of:
+        return f"each {plural(place.noun, 1, terms)} of {write_place(place.of, terms)}"
     number = f"{place.count} " if place.count != 1 else ""
     which = {0: "center", -1: "last"}.get(place.nth, write_nth(place.nth))
     which = "first" if place.nth == 1 and place.count > 1 else which
@@ -96,8 +98,9 @@ def plural(noun: Noun, count: int, terms: str) -> str:
         return (f"ch-{noun.size} " if noun.size else "ch-" if noun.name == "sp" else "") + noun.name + "s" * many
     if noun.name == "corner sp" and noun.size:
         return f"ch-{noun.size} corner sp" + "s" * many
-    if noun.name == "gap" and noun.size:
-        return "sp" + "s" * many + f" between {noun.size}-{show_stitch(noun.of or 'st', terms)} groups"
+    if noun.name == "gap" and noun.of:
+        sized = f"{noun.size}-{show_stitch(noun.of, terms)} " if noun.size else ""
+        return "sp" + "s" * many + f" between {sized}groups"
     if noun.size:
         return f"{noun.size}-{show_stitch(noun.of or 'st', terms)} {noun.name}" + "s" * many
     if noun.name == "gap":

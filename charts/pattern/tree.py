@@ -71,13 +71,13 @@ class Place:
 
     `which`: next, first, last (with `count`), each (all that are left, `until` that many of a noun are left), same,
     edge (along the ends of rows; its noun "row" is every row, "side" as many as the edge takes), evenly (`count` spread
-    over all that are left), hook (the `nth` chain from the hook, 0 the last), nth (the `nth` noun of `of`; 0 the middle
-    one), top (of `of`), beg (the row's beginning chain), any, between (the gap beside `of`), before, after, skipped
-    (what this row skipped last, or the `nth` of it), unworked (the next `count` that were skipped in this row or an
-    earlier one; 0 all at hand), opening (the chain skipped at the foundation's beginning), ring, made (the stitch just
-    made), again (the last, worked already or not), half (the `nth` half of a noun). `also` are further nouns of
-    "each", which ends before the next `upto`
-    where that is said. `bare` is whether "next" is not said but meant."""
+    over all that are left), hook (the `nth` chain from the hook, 0 the last), nth (the `nth` noun of `of`; 0 the
+    middle one; all of them where `count` is 0), top (of `of`), beg (the row's beginning chain), any, between (the
+    gap beside `of`), before, after, skipped (what this row skipped last, or the `nth` of it), unworked (the next
+    `count` that were skipped in this row or an earlier one; 0 all at hand), opening (the chain skipped at the
+    foundation's beginning), ring, made (the stitch just made), again (the last, worked already or not), half (the
+    `nth` half of a noun). `also` are further nouns of "each", which ends before the next `upto` where that is said.
+    `bare` is whether "next" is not said but meant."""
 
     which: Which
     noun: Noun = Noun("st")

@@ -170,7 +170,7 @@ class Ground:
             return self._look(Noun("st"))  # "in every loop" of a row of plain stitches
         if noun.name in ("sp", "lp", "gap"):
             if noun.name == "gap":
-                between = self._between(noun) if noun.size and not self.wide_gaps else []
+                between = self._between(noun) if noun.of and not self.wide_gaps else []
                 return between or self._gaps()
             return self._gaps() if not noun.size else []
         if noun.name in ("shell", "group", "corner", "V-st", "block") or self._is_group(noun.name):
@@ -287,7 +287,7 @@ class Ground:
 
     def _between(self, noun: Noun) -> list[Hit]:
         """ "Between 3-dc groups": the gaps that have such a group on both sides."""
-        groups = self._groups(Noun("group", noun.size, noun.of))
+        groups = self._groups(Noun("group", noun.size, noun.of if noun.size else ""))
         ends = {h.end for h in groups}
         return [Hit(h.start, h.start) for h in groups if h.start in ends]
 

@@ -22,6 +22,10 @@ def nth(p: Hand, place: Place) -> list[Target]:
     if of.which == "beg":
         return [nth_of_beginning(p, place, of)]
     back = footing.back_of(p, place)
+    if not place.count and of.noun == Noun("sp") and p.site.on_foundation and back == 1:
+        return p.targets(Place("each", place.noun, hold=place.hold), NOWHERE)  # "each st of ch": of the foundation
+    if of.noun.name == "ch" and of.count > 1 and p.ground_at(back).hits(Noun("sp", of.count)):
+        place = replace(place, of=(of := replace(of, noun=Noun("sp", of.count), count=1)))  # "2nd of next 3 ch"
     if of.which == "each" or of.count > 1:
         return nth_of_each(p, place, of, back)
     hit = group_hit(p, of, back)
@@ -37,7 +41,7 @@ def nth(p: Hand, place: Place) -> list[Target]:
     if not inside:
         raise Stuck(f"there is no {p.one(place.noun)} in that {p.one(of.noun)}", "name what it is made of")
     first = len(inside) // 2 if place.nth == 0 else len(inside) - place.count if place.nth < 0 else place.nth - 1
-    chosen = inside[first : first + place.count]
+    chosen = inside[first : first + place.count] if place.count else inside
     if len(chosen) < place.count or first < 0:
         has = f"{len(inside)} {p.many(place.noun, len(inside))}"
         raise Stuck(
@@ -129,6 +133,9 @@ def beside(p: Hand, place: Place) -> Target:
     if hit is None:
         raise footing.none_left(p, place.of, 0, 1)
     gap = hit.start if place.which == "before" else hit.end
+    if place.which == "after" and back == 1 and p.travelling():
+        gap = footing.begin_round_at(p, Hit(gap, gap)).start  # "sl st into sp between first pair and next": begun there
+        ground = p.ground
     target = Target(Foot(ground.slots[min(gap, len(ground.slots) - 1)].item, back, "between"), gap, gap, back)
     past = hit.end if place.which == "before" and hit.end - hit.start > 1 else gap
     p.go(back, max(spot, past))
@@ -250,10 +257,11 @@ def nth_of_beginning(p: Hand, place: Place, of: Place) -> Target:
     row = p.ground_at(back).row
     stitch = row.stitches[item]
     total = start_chains(p, back)
-    if of.noun.size and total != of.noun.size and place.noun.name == "ch" and p.travelling() and back == 1:
+    if of.noun.size and place.noun.name == "ch" and back == 1 and place.nth <= of.noun.size:
         loop = Place("next", Noun("sp", of.noun.size))
-        if p.ground.hits(loop.noun) and place.nth <= of.noun.size:
-            return nth(p, replace(place, of=loop))[0]  # "sl st to 3rd ch of ch-5": of the first loop
+        ahead = p.ground.find(loop.noun, p.here) is not None
+        if ahead and (total != of.noun.size or p.repeating):
+            return nth(p, replace(place, of=loop))[0]  # "sl st to 3rd ch of ch-5": of the next loop
     if of.noun.size and total and total != of.noun.size and not p.site.on_foundation:
         raise Stuck(f"{p.site.below} begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"')
     if place.noun.name in ("sp", "lp"):

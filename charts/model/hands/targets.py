@@ -134,11 +134,19 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
                 return there
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)
+        if hit.start == hit.end and back == 1 and _stepping_into_gap(p):
+            hit, spot = footing.begin_round_at(p, hit), 0
+            ground = p.ground
         p.go(back, max(hit.end, spot))
         if number >= place.nth - 1:
             out.append(footing.target(p, back, hit, place))
     footing.remember(p, out)
     return out
+
+
+def _stepping_into_gap(p: Hand) -> bool:
+    """Whether a round is about to begin in a gap, that nothing but slip stitches have led up to."""
+    return p.site.is_round and not p.rotated and all(s.role == "travel" for s in p.out)
 
 
 def _slipped_into(p: Hand, place: Place, back: int) -> Hit | None:

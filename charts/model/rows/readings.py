@@ -30,7 +30,7 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
 
 
 def _between_groups(op: Op) -> bool:
-    return isinstance(op, Make | Into) and any(p.noun.name == "gap" and p.noun.size for p in op.places)
+    return isinstance(op, Make | Into) and any(p.noun.name == "gap" and p.noun.of for p in op.places)
 
 
 def _bare_space(op: Op) -> bool:

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from .. import lexicon
-from ..tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times
+from ..tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times, walk
 from .items import Ops
 
 _CH = r"(?:(?P<n{0}>\d{{1,2}}) ?(?:ch|chs|chains?)|(?:ch|chain) ?(?P<m{0}>\d{{1,2}}))\b"
@@ -88,18 +88,31 @@ def other_ways(ops: Ops) -> tuple[Ops, ...]:
     if len(rest) < 2:
         return ()
     first, second = rest[0], rest[1]
-    if isinstance(first, Chain) and first.counts and isinstance(second, Skip) and _skips_one(second):
-        return ((*ops[:lead], first, *rest[2:]),)
+    then = next((at for at, op in enumerate(rest) if at and not isinstance(op, Act)), 0)
+    skip = rest[then]
+    if isinstance(first, Chain) and isinstance(skip, Skip) and _skips_one(skip) and not _comes_back(rest):
+        if first.counts and then == 1 and skip.places[0].noun.name == "st":
+            return ((*ops[:lead], *rest[:then], *rest[then + 1 :]),)
+        if first.counts is None and first.count > 1:
+            under = replace(skip, places=(replace(skip.places[0], which="first"),))
+            return ((*ops[:lead], *rest[:then], under, *rest[then + 1 :]),)
     if isinstance(first, Make | Into) and _on_a_named_stitch(first) and _passes_others(first, second):
         there = replace(first, places=(replace(first.places[0], which="first"),))
         return ((*ops[:lead], there, *rest[1:]),)
     return ()
 
 
+def _comes_back(ops: Ops) -> bool:
+    """Whether a row works into stitches that it has skipped before."""
+    return any(p.which in ("skipped", "unworked") for op in walk(ops) if isinstance(op, Make | Into) for p in op.places)
+
+
 def _skips_one(skip: Skip) -> bool:
     """ "Ch 3 (counts as dc), skip st": the stitch that the chain stands over."""
     place = skip.places[0] if len(skip.places) == 1 else None
-    return place is not None and place.which == "next" and place.count == 1 and not place.nth and place.noun.name == "st"
+    if place is None or place.which != "next" or place.count != 1 or place.nth:
+        return False
+    return place.noun.name == "st" or bool(lexicon.height_of(place.noun.name))
 
 
 def _on_a_named_stitch(op: Make | Into) -> bool:

@@ -65,6 +65,8 @@ _WORKED = re.compile(
 #: "(16 dc in ring)" behind all else of a row: what it makes.
 _IN_RING = re.compile(r"\d+ [a-z]+(?: [a-z]+)? in (?:the )?(?:ring|circle|loop)(?: (?:in all|in total|altogether|made))?")
 _INTO_RING = re.compile(r"\d ?[a-z]+ in(?:to)? (?:the )?(?:ring|circle|loop)\b")
+#: "Shell in next st (shell = 5 dc)": the bracket tells what it is made of.
+_NAMED_GROUP = re.compile(r"(?:(?:an?|the|each|1|one) )?(?:shell|fan|petal|v-?st(?:itch)?|v st(?:itch)?|scallop) ?(?:=|:|is|means|consists of|made of)(?: (?:work|made of|made with))? ?(?=\d|[a-z]+ )")
 #: Kinds of brackets that stand for themselves.
 _SETTLED = frozenset(("COUNTED", "COUNTSAS", "NOTED", "GATHERS"))
 #: What says behind a bracket how often it is worked.
@@ -272,6 +274,10 @@ class _Reading:
         if self._short_for(inside.words, around, at):
             word.kinds = {"NOTED": [(1, low)], "ALIAS": [(1, low)]}
             return
+        named = _NAMED_GROUP.match(low) if at and not self.defining else None
+        if named:
+            inside.words = [w for w in inside.words if w.start >= word.start + 1 + named.end()]
+            low = low[named.end() :]
         placed = placed_after(around, at) and not self._new_sentence(around, at)
         placed = placed or ("," in low and place_before(around, at))
         counts = counts_as(low, self.reader.words)
@@ -279,7 +285,7 @@ class _Reading:
             word.kinds = {"COUNTSAS": [(1, counts)]}
             return
         in_ring = bool(_IN_RING.fullmatch(low) and _INTO_RING.search(self.low[: word.start])) and row_ends(around, at)
-        if not placed and not self.defining and COUNT_LIKE.match(low) and (in_ring or not _WORKED.search(low)):
+        if not placed and not named and not self.defining and COUNT_LIKE.match(low) and (in_ring or not _WORKED.search(low)):
             if (work_follows(around, at) and not self._new_sentence(around, at)) or (
                 re.search(r"\b(?:made|completed|formed)\b", low) and not row_ends(around, at)
             ):

@@ -6,12 +6,28 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ... import lexicon
-from ...tree import Act, Either, Held, Into, Make, Noun, Op, Place, Special, Star, Times, walk
+from ...tree import Act, Chain, Either, Held, Into, Make, Noun, Op, Place, Special, Star, Times, walk
 from .parts import ANY, FEW, HELD, MOST, Limit, Ops, loop_of
 from .stitches import Stitches
 
 #: Stitches that are drawn together at their top.
 _GATHERED = ("cl", "cluster", "bobble", "puff", "popcorn")
+
+
+def one_place(ops: Ops) -> tuple[Ops, tuple[Place, ...]] | None:
+    """What a group is made of and the one place that it goes into, () where none is said; None where it goes into
+    several, or makes but one stitch."""
+    if len(ops) == 1 and isinstance(ops[0], Times) and ops[0].times == 1:
+        return one_place(ops[0].ops)
+    if len(ops) == 1 and isinstance(ops[0], Into):
+        return (ops[0].ops, ops[0].places) if len(ops[0].places) == 1 else None
+    if not all(isinstance(op, Make | Chain) for op in ops) or sum(op.count for op in ops if isinstance(op, Make)) < 2:
+        return None
+    said = {op.places for op in ops if isinstance(op, Make) and op.places and op.places[0].which != "same"}
+    if len(said) > 1 or any(len(p) > 1 or p[0].count > 1 or p[0].which in ("each", "nth") for p in said):
+        return None
+    bare = tuple(replace(op, places=()) if isinstance(op, Make) else op for op in ops)
+    return bare, next(iter(said), ())
 
 
 @dataclass(slots=True)
@@ -46,6 +62,11 @@ class Making(Stitches):
         if special and special.ops:
             return (self._special(special, n, places),)
         return (Make(name, 1 if _as_many(places, n) else n, places),)
+
+    def make_from(self, a: str, s: tuple[str, Held], ps: tuple[Place, ...], n: int = 1) -> Ops | None:
+        """ "1 tr round stem of next st from the back", "dc around the front post of next 2 sts": a raised stitch."""
+        plain = lexicon.height_of(s[0]) == s[0] and s[0] != "sl st" and all(p.row is None for p in ps)
+        return self.make((("FP" if a == "front post" else "BP") + s[0], s[1]), ps, n) if plain else self.make(s, self.round_post(a, ps), n)
 
     def make_again(self, s: tuple[str, Held], p: Place, n: int = 1) -> Ops | None:
         """ "Work another dc in last st"."""
@@ -177,6 +198,27 @@ class Making(Stitches):
         if s[0] in _GATHERED and all(isinstance(op, Make) for op in b.ops):
             return self.make(s, places)
         return (Times(b.ops, 1, name=s[0]),)
+
+    def group_name(self, g: str) -> str:
+        return g
+
+    def told_group(self, s: str, b: Any, sp: tuple[Place, ...] = (), n: int = 1) -> Ops | None:
+        """ "shell (5 dc in next ch)", "v-st in next sp (dc, ch 1, dc in same sp)": the group told where it stands."""
+        told = one_place(b.ops)
+        if told is None or n != 1:
+            return None
+        ops, places = told
+        self._learn(Special(s, s, s, ops, in_place=True, form="group"))
+        there = sp or (() if places and places[0].which == "same" else places) or (Place("next"),)
+        return (Into(ops, there, name=s),)
+
+    def group_of_one(self, s: str, m: int, k: tuple[str, Held], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
+        """ "Shell of 5 dc in next ch", "shell: 5 dc in next ch"."""
+        if n != 1 or not 1 < m <= MOST or lexicon.height_of(k[0]) is None:
+            return None
+        ops = (Make(k[0], m),)
+        self._learn(Special(s, s, s, ops, in_place=True, form="group"))
+        return (Into(ops, sp, name=s),)
 
     def start_from(self, p: Place, s: tuple[str, Held], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         """ "Starting in 2nd ch from hook, sc in each ch": the first place, then the others."""

@@ -55,6 +55,9 @@ class Nouns:
     def same_h(self, h: Held) -> Held:
         return h
 
+    def same_a(self, a: str) -> str:
+        return a
+
     def nothing(self, **_: Any) -> str:
         return "-"
 

@@ -36,6 +36,8 @@ class Places(Nouns):
     def reaching(self, p: Place, l: Limit) -> Place:  # noqa: E741
         """A place with how far it goes."""
         bare = p.which == "next" and p.count == 1 and p.nth == 0
+        if l[0] == "end" and p.which == "nth" and not p.count and p.of is not None:
+            return replace(p, of=replace(p.of, which="each"))
         if l[0] == "end":
             to_end = p.which == "next" and not p.nth and (p.noun.name == "st" or bool(height_of(p.noun.name)))
             return replace(p, which="each" if bare else p.which, bare=to_end or p.bare)
@@ -100,8 +102,16 @@ class Places(Nouns):
     def each_noun(self, g: Noun) -> Place:
         return Place("each", g)
 
-    def nth_of_each(self, c: Noun, p: Place) -> Place:
-        return Place("nth", c, nth=0 if c.name == "st" else 1, of=p)
+    def all_of_each(self, c: Noun, p: Place) -> Place | None:
+        """ "Each st of ch-4 lp", "each dc of next shell": all that it is made of."""
+        if p.noun.name == "st":
+            return None
+        of = replace(p, noun=Noun("sp")) if p.noun == Noun("ch") else p
+        return Place("nth", c, count=0, nth=1, of=of)
+
+    def run_of(self, n: int) -> Place | None:
+        """ "(Each of) the 4 ch", "next 4 ch": a run of so many."""
+        return Place("next", Noun("sp", n)) if 1 < n <= MOST else None
 
     def from_hook_several(self, o: int, o2: int) -> Place | None:
         return Place("hook", Noun("ch"), nth=o, count=o2 - o + 1) if o2 > o > 0 else None
@@ -256,7 +266,7 @@ class Places(Nouns):
 
     def gaps_of_groups(self, q: str = "", n: int = 1, g: Noun | str = "") -> Place:
         """ "each sp between 3-dc groups": the gaps where no chain lies, else the spaces."""
-        noun = Noun("gap", g.size, g.of) if isinstance(g, Noun) and g.name == "group" else Noun("gap")
+        noun = Noun("gap", g.size, g.of) if isinstance(g, Noun) and g.name == "group" else Noun("gap", of="group")
         which: Which = (
             "each"
             if q in ("each", "every", "ea") and n == 1

@@ -93,6 +93,10 @@ class Spots(Places):
     def round_post(self, a: str, ps: tuple[Place, ...]) -> tuple[Place, ...]:
         return tuple(replace(p, hold=post_of(a)) for p in ps)
 
+    def round_one_post(self, p: Place, a: str = "own post") -> tuple[Place, ...]:
+        """ "Around next tr from the back", "around next dc post": that post, from the side that is said."""
+        return self.round_post(a, (p,))
+
     def all_but_last(self, n: int = 1, c: Noun | None = None) -> tuple[Place, ...]:
         return (Place("each", c or ANY, until=(n, c or ANY)),)
 
