@@ -274,10 +274,7 @@ class _Reading:
         if self._short_for(inside.words, around, at):
             word.kinds = {"NOTED": [(1, low)], "ALIAS": [(1, low)]}
             return
-        named = _NAMED_GROUP.match(low) if at and not self.defining else None
-        if named:
-            inside.words = [w for w in inside.words if w.start >= word.start + 1 + named.end()]
-            low = low[named.end() :]
+        named, low = self._without_name(inside, low, word.start + 1) if at else (False, low)
         placed = placed_after(around, at) and not self._new_sentence(around, at)
         placed = placed or ("," in low and place_before(around, at))
         counts = counts_as(low, self.reader.words)
@@ -331,6 +328,14 @@ class _Reading:
             word.kinds = {"NOTED": [(1, low)]} if not acts else {"BRK": [(1, Node(acts))]}
             return
         word.kinds = {"BRK": [(1, Node(ops))]}
+
+    def _without_name(self, inside: Inside, low: str, start: int) -> tuple[bool, str]:
+        """Whether a bracket begins with the name of the group that it tells, and its words without that."""
+        named = None if self.defining else _NAMED_GROUP.match(low)
+        if named is None:
+            return False, low
+        inside.words = [w for w in inside.words if w.start >= start + named.end()]
+        return True, low[named.end() :]
 
     def _labels(self, low: str, around: list[Word], at: int, *, placed: bool) -> bool:
         """Whether a bracket only names what stands before it: "(shell)" before its place, "(puff st)" behind its moves."""

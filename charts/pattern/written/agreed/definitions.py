@@ -136,6 +136,8 @@ def read_definition(
     said = text[shift + found.start("words") : shift + found.end("words")].strip()
     if abbreviation and "/" in abbreviation:
         abbreviation = abbreviation.split("/")[0].strip()
+    if " " not in name and name.isupper() and len(abbreviation) > len(name) and not _is_known(plain(abbreviation)):
+        name, abbreviation = re.sub(r"^(?:make|work)\s+(?:an?\s+)?", "", abbreviation, flags=re.IGNORECASE), name
     low_name = plain(name)
     if not any(letter.isalpha() for letter in low_name):
         return None
