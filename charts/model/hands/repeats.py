@@ -262,10 +262,10 @@ def same_again(op: Op, other: Op) -> bool:
 def _of_last(op: Op) -> Op | None:
     """What is worked between groups, told of the last of them: "3 dc between next 2 groups" ends a round as "3 dc
     between last 2 groups"."""
-    if not isinstance(op, Make) or len(op.places) != 1 or op.places[0].which != "between" or op.places[0].of is None:
+    if not isinstance(op, Make) or len(op.places) != 1 or op.places[0].which != "between":
         return None
-    place = op.places[0]
-    return replace(op, places=(replace(place, of=replace(place.of, which="last")),))
+    place, of = op.places[0], op.places[0].of
+    return replace(op, places=(replace(place, of=replace(of, which="last")),)) if of is not None else None
 
 
 def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:

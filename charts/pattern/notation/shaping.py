@@ -346,7 +346,7 @@ class Shaping:
             says = "it is said where the next stitch goes, but not what is worked there"
             self.out.complaints.append(Complaint(first.start, last.end, says, 'name the stitch, as "sc in next st"'))
         if not self.inner_of:
-            ops = _listed_around(_slipped_into(_whole_row(ops)))
+            ops = _slipped_into(_whole_row(ops))
         if not self.repeats:
             others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
             shells = ops if self.inner_of else _shells(ops)
@@ -598,23 +598,6 @@ def _list_times(ops: Ops) -> list[Ops]:
     if not all(isinstance(op, Make) for op in ops[lead : end - 1]):
         return []
     return [(*ops[:lead], Times((*ops[lead : end - 1], one), times, at=last.at), *ops[end:])]
-
-
-def _listed_around(ops: Ops) -> Ops:
-    """ "Sc 1, inc around": all that is listed goes round, and not the increase alone."""
-    lead = next((n for n, op in enumerate(ops) if not isinstance(op, Act | Chain)), len(ops))
-    end = next((n for n, op in enumerate(ops) if isinstance(op, Make) and op.places and op.places[0].bare and op.places[0].which == "each"), 0)
-    listed, inc = ops[lead:end], ops[end] if end else None
-    if not listed or not isinstance(inc, Make):
-        return ops
-    if not all(isinstance(op, Make) and op.stitch == inc.stitch and _in_the_next(op) for op in listed):
-        return ops
-    last = replace(inc, places=(Place("next"),))
-    return (*ops[:lead], Star((*listed, last), at=inc.at), *ops[end + 1 :])
-
-
-def _in_the_next(op: Make) -> bool:
-    return not op.places or (len(op.places) == 1 and op.places[0].which == "next" and not op.places[0].nth)
 
 
 def _told_by_number(ops: Ops) -> list[Ops]:

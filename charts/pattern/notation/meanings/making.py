@@ -413,10 +413,6 @@ class Making(Stitches):
     def increase(self, sp: tuple[Place, ...] = (), i: str = "") -> Ops:
         return self._spaced(self.base, sp) or (Make(self.base, 2, sp or (Place("next"),)),)
 
-    def increase_along(self, l: Limit) -> Ops | None:  # noqa: E741
-        """ "Inc around": in each, or, behind other stitches, the last of what goes round."""
-        return (Make(self.base, 2, (Place("each", bare=True),)),) if l[0] == "end" else None
-
     def _spaced(self, k: str, sp: tuple[Place, ...]) -> Ops | None:
         """ "Inc in every 4th st": three plain stitches, then two in one, and so on."""
         if len(sp) != 1 or sp[0].which != "each" or sp[0].step < 2 or sp[0].until or sp[0].upto:
