@@ -12,9 +12,15 @@ from .telling import sentences, workish
 _STITCHES = re.compile(
     r"(?:\b|(?<=\d))(?:sc|hdc|dc|htr|tr|dtr|inc|dec|s c|d c|s d c|h d c|tr c|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)\b"
 )
+#: "Magic ring with 6 sc", "6 sc in it": work into a ring that is told beside it.
+_RINGED = (
+    r"\b(?:ring|circle|loop|mr|mc)\s*(?:,|with|and|:|-|\(|=)\s*(?:work |make |of )?\d+ ?(?:x )?(?:sc|hdc|dc|htr|tr)\b"
+    r"|\d+ ?(?:sc|hdc|dc|htr|tr) in(?:to)? it\b"
+)
 _PLACED = re.compile(
     r"\bfrom (?:the |your )?hook\b|\bin(?:to)? (?:the |your |a )?(?:next|each|every|all|other|others|remaining|rem|rest|both|last|first|second|third|\d+(?:st|nd|rd|th)|ring|same|circle|magic|mr|\d+ ?ch|base)\b"
     r"|\bacross\b|\baround\b|\bto (?:the )?end\b|\bx ?\d"
+    rf"|{_RINGED}"
 )
 _NEW_ROW = re.compile(
     r"\W*(?:(?:then|now|next|again|and)\W+)*(?:(?:ch(?:ain)?|make)\s?(?:\d|one|two|three|four)\b[^.]{0,24}?\bturn\b|\d ?ch\b[^.]{0,12}\bturn\b|turn\b)"
@@ -54,7 +60,7 @@ def first_row(line: str, low: str, following: Head | None, last: int, *, begun: 
         kind = following.label.split()[0].rstrip("s")
         return Head(f"{kind} 1", 1, 1, following.is_round, "", 0, 0, marked=True)
     chained = _chain_end(low)
-    onto = begun and bool(_ON_BEGINNING.search(low))
+    onto = (begun or bool(MAGIC.search(low))) and bool(_ON_BEGINNING.search(low))
     if not onto and (chained is None or not works(low[chained:])):
         return None
     kind = "Rnd" if following.is_round else "Row"
@@ -69,6 +75,7 @@ def first_row(line: str, low: str, following: Head | None, last: int, *, begun: 
 _ON_BEGINNING = re.compile(
     r"\bin(?:to|side)? (?:the |this |your |an? )?(?:cent(?:er|re) of (?:the )?)?(?:magic |chain |ch )?(?:ring|circle|loop|mr|mc)\b|\bfrom (?:the |your )?hook\b"
     r"|\b(?:each|every) (?:of the )?(?:ch|chain)s?\b"
+    rf"|{_RINGED}"
 )
 _CHAIN = re.compile(r"\b(?:ch(?:ain)?s?\s?(?:\d{2,}|[2-9]|two|three|four|five|six)|(?:\d{2,}|[2-9])\s?(?:ch|chains?))\b")
 
