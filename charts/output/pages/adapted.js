@@ -43,7 +43,12 @@ function rowLines(plan, rows, terms) {
       const [period, more] = run < 2 ? periodAt(keys, at, end) : [0, 0];
       if (run >= 2) { push(at, at + run, text(at)); at += run; continue; }
       if (!more) { push(at, at + 1, text(at)); at += 1; continue; }
-      for (let n = at; n < at + period; n++) push(n, n + 1, text(n));
+      for (let n = at; n < at + period;) {
+        let alike = 1;
+        while (n + alike < at + period && keys[n + alike] === keys[n]) alike++;
+        push(n, n + alike, text(n));
+        n += alike;
+      }
       const whole = Math.floor(more / period), left = more % period, first = at + 1, begin = at + period;
       push(begin, begin + whole * period, "Rep Rows " + first + "-" + (first + period - 1) + (whole === 1 ? "" : whole === 2 ? " twice" : " " + whole + " times") + ".");
       if (left) push(begin + whole * period, begin + more, "Rep " + (left === 1 ? "Row " + first : "Rows " + first + "-" + (first + left - 1)) + ".");
