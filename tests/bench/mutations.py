@@ -111,7 +111,7 @@ class Change:
 class Outcome:
     """What was reported of a change: at its row, anywhere else, or why it could not be worked at all. `effect` is what
     a change that was missed made of the row: "none" (worked as before: the number was not heeded), "neutral" (other
-    chains, where no count and no row above tells), "other"."""
+    chains, or another stitch of as many, where no count tells), "other"."""
 
     change: Change
     here: tuple[str, ...] = ()
@@ -364,7 +364,8 @@ def _effect(out: Outcome, before: Worked, after: Worked) -> str:
     even = [(row.made, row.takes) for row in old] == [(row.made, row.takes) for row in new]
     untold = not out.change.spot.sized or [row.chains for row in old] == [row.chains for row in new]
     silent = not out.here and not out.elsewhere
-    return "neutral" if even and untold and silent and out.change.kind == "chains" else "other"
+    alike = out.change.kind == "chains" or (silent and out.change.kind == "ordinal")
+    return "neutral" if even and untold and not out.here and alike else "other"
 
 
 def _at(problem: Problem, spot: Spot) -> bool:
