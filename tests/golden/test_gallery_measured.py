@@ -97,18 +97,10 @@ def test_nothing_touches_in_a_piece(path):
     clean(sheets)
 
 
-#: Sheets on which something still touches; once it is mended, its line here must go.
-NOT_YET_CLEAR = {
-    ("post-wheel", "left"): "the post stitch at the seam of round 3 lies over the sc behind it by 0.09 square mm",
-}
-
-
 @pytest.mark.slow
 @pytest.mark.parametrize(("paper", "hand", "terms"), OTHERS, ids=lambda v: v)
 @pytest.mark.parametrize("path", [*FABRICS, *PIECES], ids=name_of)
-def test_nothing_touches_on_other_paper_in_other_hands_and_terms(request, path, paper, hand, terms):
-    if (name_of(path), hand) in NOT_YET_CLEAR:
-        request.applymarker(pytest.mark.xfail(reason=NOT_YET_CLEAR[name_of(path), hand], strict=True))
+def test_nothing_touches_on_other_paper_in_other_hands_and_terms(path, paper, hand, terms):
     for extent in ("repeat", "full") if path.suffix == ".txt" else ("repeat",):
         clean(drawn(path, extent, paper, hand, terms)[1])
 

@@ -15,7 +15,7 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Stitch
-from .clearing import InkMap, ink_points, map_of
+from .clearing import LOOSE, InkMap, ink_points, map_of
 from .feet import Bases
 from .ink import mark_of
 from .placed import Spot, along
@@ -115,10 +115,14 @@ def reaches(made: Stitch, bases: Bases) -> bool:
 
 
 def past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
-    """A stitch that goes in further down than the row below, with the way of its stem past the rows between."""
+    """A stitch that goes in further down than the row below, with the way of its stem past the rows between.
+
+    What is loose there is not minded: it gives way later.
+    """
     back, at = made.feet[0].back, made.feet[0].at
     between = [bases[k] for k in range(1, back)]
-    around = map_of(enumerate([*between, [s for s in bases[back] if s.item != at]]))
+    rows = [*between, [s for s in bases[back] if s.item != at]]
+    around = map_of(enumerate([s for s in row if s.role not in LOOSE] for row in rows))
     found = routed(spot, around, [_middle(spots, way) for spots in between], way)
     return found if spot.is_posted else replace(found, own_height=spot.own_height)
 

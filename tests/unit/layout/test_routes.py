@@ -1,13 +1,15 @@
 """A stem that reaches past other rows keeps off them, or goes behind them in one place."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hookfold.charts.layout.placing.clearing import ink_points, map_of
 from hookfold.charts.layout.placing.ink import mark_of
-from hookfold.charts.layout.placing.long_stems import routed
+from hookfold.charts.layout.placing.long_stems import past, routed
 from hookfold.charts.layout.placing.placed import Spot
 from hookfold.charts.layout.placing.tracks import FlatWay
+from hookfold.charts.model.cloth.fabric import Foot, Stitch
 
 WAY = FlatWay(1.0)
 
@@ -55,6 +57,18 @@ def test_a_hook_steps_aside_from_what_stands_on_its_post(kind):
     found = laid(Spot(99, kind, "stitch", (0.0, -4.0), ((0.0, -1.0),)), others)
     assert abs(found.feet[0][0]) <= 0.5
     assert closest(found, others) > 0.12
+
+
+@pytest.mark.parametrize("role", ["join", "start", "travel"])
+def test_what_is_loose_does_not_stand_in_the_way_of_a_stem(role):
+    """It gives way later; what stays where it is does stand in the way."""
+    made = Stitch("dc", (Foot(0, 2),), base="dc")
+
+    def found(lying):
+        return past(long_dc(), made, {1: [*row_of_sc(2.0), lying], 2: row_of_sc(0.0)}, WAY)
+
+    loose = Spot(7, "sl st", role, (0.0, -1.7), ((0.0, -1.3),))
+    assert found(loose).route == () and found(replace(loose, role="stitch")).route
 
 
 def test_a_route_moves_and_mirrors_with_its_stitch():
