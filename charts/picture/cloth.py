@@ -5,7 +5,9 @@ x runs to the right and y up; z, where it appears, towards the reader. Nothing h
 
 from __future__ import annotations
 
+import itertools
 import math
+import statistics
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -20,8 +22,14 @@ TOPPED = ("stitch", "turning", "edge")
 LONGEST_TOP = 1.25
 #: Where no chains lie between two stitches the yarn goes over, drawn long; further apart they are not neighbours.
 LONGEST_DRAWN = 4.0
-#: The V of the first stitch of a row lies on its own post.
+#: The V of the first stitch of a row lies on its own post, where no chain leads to it.
 EDGE_TOP = 0.5
+#: The beginning chain of a row bows out at the edge: one that is no stitch, and one that stands for one.
+START_OUT, TURNING_OUT = 0.28, -0.06
+#: The thinnest and the thickest yarn, beside the usual.
+THINNEST, THICKEST = 0.82, 1.1
+#: Slip stitches that lead on lie over the tops of the round below, so far up and before them.
+TRAVEL_UP, TRAVEL_OVER = 0.14, 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +40,8 @@ class Made:
     grows, both unit vectors; `face` is 1 where the one who made it had the right side before her, else -1. `line` is
     the middle line of its chains in the order of work. `lift` is how far its post stands out of the cloth towards the
     reader, `over` how far it passes in front of (or behind, negative) a stitch that it crosses, and `deep` whether it
-    reaches down past the row below.
+    reaches down past the row below. `held` is how far towards the reader a later stitch stands that is worked round
+    its post, 0 where none is, and `low` how far the post stands out that it is itself worked round.
     """
 
     row: int
@@ -49,6 +58,8 @@ class Made:
     lift: float = 0.0
     over: float = 0.0
     deep: bool = False
+    held: float = 0.0
+    low: float = 0.0
 
     @property
     def is_topped(self) -> bool:
@@ -60,7 +71,8 @@ class Cloth:
     """All stitches of a piece in the order of work; `box` is (left, bottom, right, top) of their places.
 
     `ended` says whether its last stitch is fastened off (so that its end is to be seen). `repeat` is the width and
-    the height of one repeat of its texture, as far as it has one; `middle` a place within a typical stretch.
+    the height of one repeat of its texture, as far as it has one; `middle` a place within a typical stretch. `yarn` is
+    how thick the yarn is beside the usual: as thick as the stitches lie apart.
     """
 
     stitches: tuple[Made, ...]
@@ -68,6 +80,19 @@ class Cloth:
     middle: Place
     repeat: Place
     ended: bool = True
+    yarn: float = 1.0
+
+
+def with_held(stitches: Sequence[Made]) -> list[Made]:
+    """The stitches of a cloth, each told on which side another is worked round its post."""
+    held = {(s.row - f.back, f.at): s.lift for s in stitches if s.lift for f in s.made.feet}
+    return [replace(s, held=held[s.row, s.spot.item]) if (s.row, s.spot.item) in held else s for s in stitches]
+
+
+def yarn_of(stitches: Iterable[Made]) -> float:
+    """How thick the yarn is beside the usual: where tops lie closer than a stitch width it is thinner."""
+    long = [math.dist(s.head, s.back) for s in stitches if s.row >= 0 and s.is_topped and s.head != s.back]
+    return min(max(statistics.median(long), THINNEST), THICKEST) if long else 1.0
 
 
 def box_of(stitches: Iterable[Made]) -> tuple[float, float, float, float]:
@@ -83,8 +108,9 @@ def unit(dx: float, dy: float) -> Place:
     return (dx / far, dy / far) if far > 1e-6 else (1.0, 0.0)
 
 
-def in_order(row: Sequence[Made], *, closed: bool = False) -> list[Made]:
-    """The stitches of a row told where their V begins and which way the work goes: by the heads beside them."""
+def in_order(row: Sequence[Made], *, closed: bool = False, begin: Place | None = None) -> list[Made]:
+    """The stitches of a row told which way the work goes, and where the yarn comes from: from the loop before, on
+    through every chain between, or from `begin`, where the row below ended."""
     tops = [at for at, s in enumerate(row) if s.is_topped]
     found = list(row)
     for place, at in enumerate(tops):
@@ -92,31 +118,133 @@ def in_order(row: Sequence[Made], *, closed: bool = False) -> list[Made]:
         before = row[tops[place - 1]] if place or closed else None
         after = row[tops[(place + 1) % len(tops)]] if place + 1 < len(tops) or closed else None
         gap = row[tops[place - 1] + 1 : at] if place else (*row[tops[-1] + 1 :], *row[:at])
-        found[at] = _between(here, before, after, chained=any(s.spot.role == "chain" for s in gap))
+        found[at] = _facing_on(here, before, after, chained=any(s.spot.role == "chain" for s in gap))
+    return _threaded(found, begin, closed=closed)
+
+
+def _facing_on(here: Made, before: Made | None, after: Made | None, *, chained: bool) -> Made:
+    """A stitch told which way the work goes by its neighbours: by the one before, but where chains lie between."""
+    (x, y), along = here.head, here.along
+    reach = LONGEST_TOP * 2 if chained else LONGEST_DRAWN
+    next_by = after is not None and math.dist(after.head, here.head) < LONGEST_TOP * 2
+    if after is not None and next_by and (chained or before is None):
+        along = unit(after.head[0] - x, after.head[1] - y)
+    elif before is not None and math.dist(before.head, here.head) < reach:
+        along = unit(x - before.head[0], y - before.head[1])
+    elif after is not None and next_by:
+        along = unit(after.head[0] - x, after.head[1] - y)
+    return replace(here, along=along, up=_upward(along, here.up), back=_off(here.head, along, -EDGE_TOP))
+
+
+def _threaded(row: Sequence[Made], begin: Place | None, *, closed: bool) -> list[Made]:
+    """The stitches of a row, each V and chain begun where the loop before it ends."""
+    found, at, run, first = list(row), begin, [], None
+    for k, here in enumerate(row):
+        role = here.spot.role
+        if role == "chain" or (role == "start" and not here.is_topped and not closed):
+            run.append(k)
+        elif role == "turning" and here.spot.chains:
+            low = here.feet if len(here.feet) > 1 or at is None else (at,)
+            middle = _off(_between(low[-1], here.head), here.along, -TURNING_OUT)
+            back = here.head if not closed else here.back
+            found[k] = replace(here, line=(*low, middle, here.head), back=back)
+            at, run, first = here.head, [], k if first is None else first
+        elif role == "travel" and here.feet:
+            head = _off(here.feet[0], here.up, TRAVEL_UP)
+            found[k] = replace(here, head=head, back=head if at is None else at, over=TRAVEL_OVER * here.face)
+            at = head
+        elif here.is_topped:
+            if first is None and closed:
+                first = k
+            else:
+                _led_to(found, run, at, k)
+            at, run = here.head, []
+    if closed and first is not None and at is not None:
+        _led_to(found, run, at, first)
+    elif run:
+        _shared_out(found, run, _way(found, run, at), 0)
     return found
 
 
-def _between(here: Made, before: Made | None, after: Made | None, *, chained: bool) -> Made:
-    """A stitch between its neighbours: a V is as long as the way to the one before, where no chains lie between."""
-    (x, y), along = here.head, here.along
-    reach = LONGEST_TOP * 2 if chained else LONGEST_DRAWN
-    if before is not None and math.dist(before.head, here.head) < reach:
-        along = unit(x - before.head[0], y - before.head[1])
-    elif after is not None and math.dist(after.head, here.head) < LONGEST_TOP * 2:
-        along = unit(after.head[0] - x, after.head[1] - y)
-    if before is None:
-        long = EDGE_TOP
-    else:
-        far = math.dist(before.head, here.head)
-        long = min(0.9, LONGEST_TOP) if chained else far if far < LONGEST_DRAWN else LONGEST_TOP
-    up = _upward(along, here.up)
-    return replace(here, along=along, up=up, back=(x - along[0] * long, y - along[1] * long))
+def _led_to(found: list[Made], run: Sequence[int], at: Place | None, top: int) -> None:
+    """Lead the yarn from a place through a run of chains to a top: chains and V have equal shares of the way."""
+    here = found[top]
+    if at is None and not run:
+        return
+    if not run and math.dist(at or here.head, here.head) >= LONGEST_DRAWN:
+        return
+    found[top] = replace(here, back=_shared_out(found, run, (*_way(found, run, at, here.head), here.head), 1))
+
+
+def _way(
+    found: Sequence[Made], run: Sequence[int], at: Place | None, to: Place | None = None
+) -> tuple[Place, ...]:
+    """The way along a run of chains from a place on, to a top."""
+    way: list[Place] = [] if at is None else [at]
+    for k in run:
+        here = found[k]
+        if here.spot.role == "start":
+            low = here.feet if len(here.feet) > 1 or not way else ()
+            middle = _between((*way, *low)[-1], to or here.head)
+            way += [*low, _off(middle, here.along, -START_OUT)]
+        else:
+            way += here.line or (here.head,)
+    return tuple(way)
+
+
+def _shared_out(found: list[Made], run: Sequence[int], way: Sequence[Place], more: int) -> Place:
+    """Give each run of chains its part of a way, so many equal loops more left at its end; where that rest begins."""
+    counts = [max(found[k].spot.chains, 1) for k in run]
+    total, done = sum(counts) + more, 0
+    for k, count in zip(run, counts, strict=True):
+        found[k] = replace(found[k], line=part_of(way, done / total, (done + count) / total))
+        done += count
+    return along_line(way, done / total) if total else way[-1]
+
+
+def along_line(line: Sequence[Place], share: float) -> Place:
+    """The place at a share of a line's length."""
+    steps = [math.dist(a, b) for a, b in itertools.pairwise(line)]
+    rest = share * sum(steps)
+    for (a, b), step in zip(itertools.pairwise(line), steps, strict=True):
+        if rest <= step and step > 0:
+            return (a[0] + (b[0] - a[0]) * rest / step, a[1] + (b[1] - a[1]) * rest / step)
+        rest -= step
+    return line[-1]
+
+
+def part_of(line: Sequence[Place], low: float, high: float) -> tuple[Place, ...]:
+    """The part of a line between two shares of its length.
+
+    >>> part_of(((0.0, 0.0), (2.0, 0.0), (4.0, 0.0)), 0.25, 0.75)
+    ((1.0, 0.0), (2.0, 0.0), (3.0, 0.0))
+    """
+    steps = [math.dist(a, b) for a, b in itertools.pairwise(line)]
+    far, whole, inner = 0.0, sum(steps), []
+    for p, step in zip(line[1:], steps, strict=False):
+        far += step
+        if low * whole < far < high * whole:
+            inner.append(p)
+    return (along_line(line, low), *inner, along_line(line, high))
+
+
+def _off(p: Place, way: Place, far: float) -> Place:
+    return (p[0] + way[0] * far, p[1] + way[1] * far)
+
+
+def _between(a: Place, b: Place) -> Place:
+    return ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)
 
 
 def _upward(along: Place, up: Place) -> Place:
     """The unit vector square to the work on the side of `up`."""
     square = (-along[1], along[0])
     return square if square[0] * up[0] + square[1] * up[1] >= 0 else (along[1], -along[0])
+
+
+def square_to(a: Place, b: Place, up: Place) -> Place:
+    """The unit vector square to the way from a to b on the side of `up`; `up` itself where they are one."""
+    return _upward(unit(b[0] - a[0], b[1] - a[1]), up) if a != b else up
 
 
 def crossed(row: Sequence[Made]) -> list[Made]:

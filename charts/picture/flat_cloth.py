@@ -16,16 +16,16 @@ from ..layout.placing.placed import Spot
 from ..model.cloth.fabric import Fabric, Row, Stitch
 from ..model.cloth.typical import liveliest, typical_rows
 from ..setting import Hand
-from .cloth import Cloth, Made, Place, box_of, crossed, in_order
+from .cloth import Cloth, Made, Place, box_of, crossed, in_order, with_held, yarn_of
 
 #: A row of post stitches stands lower: it begins halfway up the posts below (an estimate, by eye).
 POSTED_LOW = 0.66
 #: How near the stitches of a rib move together, where front and back posts take turns (an estimate, by eye).
 RIB_CLOSE = 0.72
 #: How far a post held from the front stands out of the cloth, and one held from behind sinks in.
-POST_LIFT = 0.3
-#: The beginning chain of a row hugs its edge.
-START_NEAR = 0.42
+POST_LIFT = 0.36
+#: A row that begins so near the end of the one below goes on from there, in stitch widths.
+LEFT_NEAR = 1.3
 #: A close look is at the middle of so many rows.
 CLOSE_ROWS = 8
 
@@ -43,16 +43,24 @@ def flat_cloth(fabric: Fabric, hand: Hand = "right", heights: Sequence[float] | 
     made = {-1: {s.spot.item: s for s in below}}
     every = list(below)
     for course in laid.courses:
-        here = crossed(in_order([_stitch(course, s, m, at, made) for s, m in _items(course)]))
+        here = [_stitch(course, s, m, at, made) for s, m in _items(course)]
         here = [_from_chain(s, below) for s in here] if course.index == 0 and fabric.start == "chain" else here
+        here = crossed(in_order(here, begin=left_at(every, here) if course.index else None))
         made[course.index] = {s.spot.item: s for s in here}
         every += here
     middle, repeat = _typical(fabric, laid, rows)
-    return Cloth(tuple(every), box_of(every), middle, repeat)
+    return Cloth(tuple(with_held(every)), box_of(every), middle, repeat, yarn=yarn_of(every))
 
 
 def _items(course: Course) -> list[tuple[Spot, Stitch]]:
     return list(zip(course.laid.spots, course.worked.row.stitches, strict=True))
+
+
+def left_at(before: Sequence[Made], row: Sequence[Made]) -> Place | None:
+    """Where the yarn was left before a row: at the last stitch, if the row begins near it."""
+    last = next((s for s in reversed(before) if s.is_topped), None)
+    first = next((f for s in row for f in s.feet[:1]), None)
+    return last.head if last and first and math.dist(last.head, first) < LEFT_NEAR else None
 
 
 def _first_colour(fabric: Fabric) -> str:
@@ -113,9 +121,7 @@ def _made(
 def _stitch(course: Course, spot: Spot, made: Stitch, at: At, below: Mapping[int, Mapping[int, Made]]) -> Made:
     face = 1.0 if course.worked.side != "WS" else -1.0
     found = _made(course.index, spot, made, at, course.y, face, course.sign, course.worked.colour)
-    if spot.role == "start":
-        return _hugging(found)
-    return _round_post(found, below) if spot.is_posted else found
+    return round_post(found, below) if spot.is_posted else found
 
 
 def _from_chain(found: Made, below: Sequence[Made]) -> Made:
@@ -128,26 +134,22 @@ def _from_chain(found: Made, below: Sequence[Made]) -> Made:
     if abs(far) < 0.5:
         return found
     begins = (last.head[0] + math.copysign(0.4, far), last.head[1] - 0.12)
+    if found.spot.role == "start":
+        return replace(found, feet=(begins, begins))
     return replace(found, feet=(begins, (foot[0], last.head[1] - 0.06), *found.feet[1:]))
 
 
-def _hugging(found: Made) -> Made:
-    """A beginning chain that does not count, drawn in to the edge."""
-    by = found.along[0] * START_NEAR
-    return replace(
-        found, head=(found.head[0] + by, found.head[1]), feet=tuple((x + by, y) for x, y in found.feet),
-        line=tuple((x + by, y) for x, y in found.line),
-    )  # fmt: skip
-
-
-def _round_post(found: Made, below: Mapping[int, Mapping[int, Made]]) -> Made:
-    """A post stitch on the middle of the post that it holds, and out of the cloth on the side it is held from."""
+def round_post(found: Made, below: Mapping[int, Mapping[int, Made]]) -> Made:
+    """A post stitch on the middle of the post that it holds, and out of the cloth on the side it is held from; any
+    other stitch as it is."""
+    if not found.spot.is_posted or found.spot.role == "start":
+        return found
     held = [below[found.row - f.back][f.at] for f in found.made.feet
             if f.at in below.get(found.row - f.back, {})]
     front = found.spot.hold == "front post" or found.spot.kind.startswith("FP")
     lift = POST_LIFT * found.face * (1.0 if front else -1.0)
     feet = tuple(middle_of(h) for h in held) or found.feet
-    return replace(found, feet=feet, lift=lift)
+    return replace(found, feet=feet, lift=lift, low=held[0].lift if held else 0.0)
 
 
 def middle_of(held: Made) -> Place:

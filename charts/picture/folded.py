@@ -29,6 +29,7 @@ class Folded:
     top: float
     low: float
     border: int = 0
+    yarn: float = 1.0
 
 
 def folded(
@@ -49,7 +50,7 @@ def folded(
         bundles = [replace(b, points=b.points * np.array((-1, 1, -1), dtype=np.float32)) for b in bundles]
     heights = [p.height * (1.0 if shows_front != other_side else -1.0) for p in ends.panels]
     box = _box(ends, mirrored=shows_front == other_side)
-    return Folded(tuple(bundles), box, max(heights), min(heights), len(edged))
+    return Folded(tuple(bundles), box, max(heights), min(heights), len(edged), cloth.yarn)
 
 
 def _on_piece(points: Floats, cloth: Cloth, folding: Folding, unit_mm: float) -> Floats:

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 
 from hookfold.symbols import kind_of
 
-from .cloth import Cloth, Made, Place
+from .cloth import Cloth, Made, Place, along_line, square_to
 from .yarn import Frame, Skein, unit_to
 
 #: The heads of legs worked together stand so far apart, in stitch widths.
@@ -18,6 +18,10 @@ TOGETHER = 0.16
 BULGE = {"bobble": -0.85, "puff": 0.5, "popcorn": 0.8, "cluster": -0.1}
 #: How wide a gathered stitch swells to each side.
 SWELL = {"bobble": 0.6, "puff": 0.4, "popcorn": 0.54, "cluster": 0.3}
+#: How narrow a post is drawn together by the one that is worked round it.
+PINCHED = 0.7
+#: The yarn-over of a post stitch is seen where its loops are at least so long.
+WRAP_ROOM = 1.1
 #: A chain is so long where it lies free.
 CHAIN_LONG = 0.75
 
@@ -47,13 +51,15 @@ def _draw(skein: Skein, made: Made, at: int, colour: int) -> None:
         _foundation_chain(skein, made, at, colour)
     elif role in ("chain", "start", "turning", "ring") and (made.line or made.spot.chains):
         _chains(skein, made, at, colour)
-        if role == "turning":
+        if role == "turning" and made.back != made.head:
             _top(skein, made, at, colour)
     elif role == "picot":
         _picot(skein, made, at, colour)
     elif role in ("stitch", "turning", "edge", "foundation"):
         _stitch(skein, made, at, colour)
-    elif role in ("join", "travel"):
+    elif role == "travel":
+        _top(skein, made, at, colour)
+    elif role == "join":
         _slip(skein, made, at, colour)
 
 
@@ -94,8 +100,9 @@ def _fanned(foot: Place, legs: int, made: Made) -> tuple[Place, ...]:
 
 def _top(skein: Skein, made: Made, at: int, colour: int) -> None:
     """The V over a post; it gives way a little to what stands out of the cloth."""
-    z = made.over * 0.5 - made.lift * 0.25
-    skein.add("top", Frame((*made.back, z), (*made.head, z), made.up, (0.0, 0.0), made.face), at, colour)
+    z = made.over * 0.5 - made.lift * 0.25 - made.held * 0.5
+    up = square_to(made.back, made.head, made.up)
+    skein.add("top", Frame((*made.back, z), (*made.head, z), up, (0.0, 0.0), made.face), at, colour)
 
 
 def _post(skein: Skein, made: Made, foot: Place, head: Place, base: str, at: int, colour: int) -> None:
@@ -104,12 +111,12 @@ def _post(skein: Skein, made: Made, foot: Place, head: Place, base: str, at: int
     a = (*foot, made.lift * 0.8 + over)
     b = (*head, made.lift * 0.3 + over * 0.7)
     up = unit_to(foot, head)
-    width = min(made.spot.size * 1.15, 1.0)
+    width = min(made.spot.size * 1.15, 1.0) * _pinched(made)
     along = (made.along[0] * width, made.along[1] * width)
     face = made.face
     hold = made.spot.hold if made.spot.hold in ("back loop", "front loop") else ""
     if made.spot.is_posted:
-        _held_post(skein, made, a, b, up, base, at, colour)
+        _held_post(skein, made, foot, head, base, at, colour)
     elif base == "sc":
         skein.add("sc", Frame(a, b, up, along, face), at, colour, hold)
     elif base == "hdc":
@@ -147,25 +154,29 @@ def _staged(
 
 
 def _held_post(
-    skein: Skein, made: Made, a: tuple[float, float, float], b: tuple[float, float, float], up: Place, base: str,
-    at: int, colour: int,
-) -> None:  # fmt: skip
-    """A post that is held round another: its lowest loop passes behind that one, or before it when held from behind."""
+    skein: Skein, made: Made, foot: Place, head: Place, base: str, at: int, colour: int
+) -> None:
+    """A post that is held round another: its lowest loop passes behind that one and comes up on both sides of it, or
+    lies before it and goes up behind when it is held from the other side."""
     front = made.lift * made.face > 0
-    stages = stages_of(base) if base not in ("sc", "hdc") else 2
-    joints = [tuple(p + (q - p) * j / stages for p, q in zip(a, b, strict=True)) for j in range(stages + 1)]
-    low, high = joints[0], joints[1]
-    out = made.face if front else -made.face
-    frame = Frame((low[0], low[1], low[2]), (high[0], high[1], high[2]), up, made.along, out)
-    skein.add("round-post", frame, at, colour)
-    second = (high[0], high[1], high[2])
-    if stages > 1:
-        rest = stages - 1
-        tops = [tuple(p + (q - p) * j / rest for p, q in zip(second, b, strict=True)) for j in range(rest + 1)]
-        for j, (p, q) in enumerate(itertools.pairwise(tops)):
-            name = "last-held" if j == rest - 1 else "stage"
-            part = Frame((p[0], p[1], p[2]), (q[0], q[1], q[2]), up, made.along, made.face)
-            skein.add(name, part, at, colour)
+    stages = stages_of(base) if base not in ("sc", "hdc") else 1
+    levels = [made.low, *(made.lift for _ in range(stages - 1)), made.lift * (0.3 if stages > 1 else 0.8)]
+    joints = [(foot[0] + (head[0] - foot[0]) * j / stages, foot[1] + (head[1] - foot[1]) * j / stages, z + made.over)
+              for j, z in enumerate(levels)]
+    up, narrow = unit_to(foot, head), min(made.spot.size * 1.15, 1.0) * _pinched(made)
+    for j, (low, high) in enumerate(itertools.pairwise(joints)):
+        name = "round-post" if j == 0 else "last-held" if j == stages - 1 else "stage"
+        out = -made.face if j == 0 and not front else made.face
+        along = made.along if j == 0 else (made.along[0] * narrow, made.along[1] * narrow)
+        frame = Frame(low, high, up, along, out)
+        skein.add(name, frame, at, colour)
+        if j > 0 and math.dist(low, high) > WRAP_ROOM:
+            skein.add("wrap", Frame(low, low, up, along, made.face), at, colour)
+
+
+def _pinched(made: Made) -> float:
+    """How wide a post is that another one is worked round, as a share of its own."""
+    return PINCHED if made.held else 1.0
 
 
 def _gathered(skein: Skein, made: Made, foot: Place, what: tuple[str, int], at: int, colour: int) -> None:
@@ -210,8 +221,6 @@ def _foundation_chain(skein: Skein, made: Made, at: int, colour: int) -> None:
 def _chains(skein: Skein, made: Made, at: int, colour: int) -> None:
     """A run of chains along its line, or standing one on the other as a beginning chain does."""
     line = made.line
-    if made.spot.role in ("start", "turning") and made.feet:
-        line = (*made.feet, made.head)
     if len(line) < 2:
         x, y = line[0] if line else made.head
         dx, dy = made.along
@@ -221,23 +230,12 @@ def _chains(skein: Skein, made: Made, at: int, colour: int) -> None:
 
 def _links(skein: Skein, made: Made, line: Sequence[Place], count: int, at: int, colour: int) -> None:
     """So many chains along a line."""
-    ends = [_along(line, k / count) for k in range(count + 1)]
+    ends = [along_line(line, k / count) for k in range(count + 1)]
     for a, b in itertools.pairwise(ends):
         dx, dy = unit_to(a, b)
         wide = min(1.0, 0.55 + 0.6 * math.dist(a, b))
         frame = Frame((*a, made.over), (*b, made.over), (dx, dy), (-dy * wide, dx * wide), made.face)
         skein.add("chain", frame, at, colour)
-
-
-def _along(line: Sequence[Place], share: float) -> Place:
-    """The place at a share of a line's length."""
-    steps = [math.dist(a, b) for a, b in itertools.pairwise(line)]
-    rest = share * sum(steps)
-    for (a, b), step in zip(itertools.pairwise(line), steps, strict=True):
-        if rest <= step and step > 0:
-            return (a[0] + (b[0] - a[0]) * rest / step, a[1] + (b[1] - a[1]) * rest / step)
-        rest -= step
-    return line[-1]
 
 
 def _picot(skein: Skein, made: Made, at: int, colour: int) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ..layout.placing.placed import Laid, Spot
@@ -15,11 +15,13 @@ from ..layout.shapes.wedge import Wedge, wedge_of
 from ..layout.shapes.wedge_rows import lay_wedge
 from ..model.cloth.fabric import Fabric, Stitch
 from ..setting import Hand
-from .cloth import Cloth, Made, Place, box_of, crossed, in_order, unit
-from .flat_cloth import POST_LIFT, flat_cloth, middle_of
+from .cloth import Cloth, Made, Place, box_of, crossed, in_order, unit, with_held, yarn_of
+from .flat_cloth import flat_cloth, left_at, round_post
 
 #: How much is seen of the height of rounds that fall away from a crown.
 FALLS = 0.4
+#: The slip stitch that joins a round lies so deep in the first stitch.
+JOIN_DEEP = 0.2
 #: What goes into a ring stands so far from its middle at least.
 RING_NEAR = 0.42
 
@@ -50,12 +52,14 @@ def _round_cloth(fabric: Fabric, laid: LaidRounds, shape: Wedge | Mitre | None) 
         face = 1.0 if ring.worked.side != "WS" else -1.0
         found = [_made(ring.index, s, m, face, ring.worked.colour)
                  for s, m in _pairs(ring.laid, ring.worked.row.stitches)]
-        here = crossed(in_order([_round_post(s, below) for s in found], closed=closed and ring.worked.is_round))
+        found = [round_post(s, below) for s in found]
+        begin = _joined_at(every) if closed else left_at(every, found)
+        here = crossed(in_order(found, closed=closed and ring.worked.is_round, begin=begin if ring.index else None))
         here = _seam_closed(here) if closed else here
         below[ring.index] = {s.spot.item: s for s in here}
         every += here
     far = laid.radius
-    return Cloth(tuple(every), box_of(every), _middle(every, laid), (far, far))
+    return Cloth(tuple(with_held(every)), box_of(every), _middle(every, laid), (far, far), yarn=yarn_of(every))
 
 
 def seen_from_above(cloth: Cloth, crown: int) -> Cloth:
@@ -104,35 +108,28 @@ def _up(point: Place) -> Place:
     return (point[0], -point[1])
 
 
-def _round_post(found: Made, below: Mapping[int, Mapping[int, Made]]) -> Made:
-    """A post stitch on the middle of the post it holds."""
-    if not found.spot.is_posted or found.spot.role == "start":
-        return found
-    held = [below[found.row - f.back][f.at] for f in found.made.feet if f.at in below.get(found.row - f.back, {})]
-    front = found.spot.hold == "front post" or found.spot.kind.startswith("FP")
-    return replace(
-        found, feet=tuple(middle_of(h) for h in held) or found.feet,
-        lift=POST_LIFT * found.face * (1.0 if front else -1.0),
-    )  # fmt: skip
-
-
 def _seam_closed(row: Sequence[Made]) -> list[Made]:
     """The join of a round brought to where its first stitch is: cloth has no room for a number there."""
     tops = [s for s in row if s.is_topped]
     if not tops:
         return list(row)
-    first, last = tops[0], tops[-1]
+    first = tops[0]
     found = []
     for s in row:
         if s.spot.role == "join":
-            middle = ((first.head[0] + last.head[0]) / 2.0, (first.head[1] + last.head[1]) / 2.0)
-            near = middle if math.dist(first.head, last.head) < 2.5 else first.head
-            s = replace(s, head=near, feet=(near,), along=first.along, up=first.up)
+            low = (first.head[0] - first.up[0] * JOIN_DEEP, first.head[1] - first.up[1] * JOIN_DEEP)
+            s = replace(s, head=first.head, feet=(low,), along=first.along, up=first.up, over=-0.2 * first.face)
         elif s.spot.role == "start" and not s.is_topped and s.spot.kind == "ch":
             foot = ((first.feet[0] if first.feet else first.head)[0], (first.feet[0] if first.feet else first.head)[1])
             s = replace(s, over=-0.3, feet=(foot,), head=first.head, line=(foot, first.head))
         found.append(s)
     return found
+
+
+def _joined_at(before: Sequence[Made]) -> Place | None:
+    """Where the yarn was left after a round: at the join."""
+    last = before[-1]
+    return last.head if last.spot.role == "join" else None
 
 
 def _middle(every: Sequence[Made], laid: LaidRounds) -> Place:

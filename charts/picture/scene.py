@@ -60,9 +60,11 @@ class Drawn:
 
 
 def draw_flat(
-    bundles: Sequence[Bundle], colours: Sequence[str], camera: Camera, ground: str = "", under: float = 0.0
-) -> Drawn:
-    """Yarn lying before the camera; `colours` are "#rrggbb" by their places, `under` the height of the lowest cloth."""
+    bundles: Sequence[Bundle], colours: Sequence[str], camera: Camera, yarn: float = 1.0, ground: str = "",
+    under: float = 0.0,
+) -> Drawn:  # fmt: skip
+    """Yarn lying before the camera; `colours` are "#rrggbb" by their places, `yarn` how thick it
+    is beside the usual, `under` the height of the lowest cloth."""
     shrink = camera.shrink()
     px = camera.scale(shrink)
     canvas = Canvas(camera.width_px * shrink, camera.height_px * shrink)
@@ -70,7 +72,7 @@ def draw_flat(
     ways = np.array((px, -px, px), dtype=np.float32)
     for bundle in bundles:
         points = (bundle.points - offset) * ways
-        thick = np.full(len(points), radius() * px, dtype=np.float32)
+        thick = np.full(len(points), radius() * yarn * px, dtype=np.float32)
         draw_yarn(canvas, points, thick, bundle.stitch, bundle.colour)
     fill_pinholes(canvas, 0.05 * px)
     table = Ground(linear(ground or ground_for(colours)), (under - GROUND_BELOW) * px)

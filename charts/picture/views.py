@@ -59,7 +59,8 @@ def folded_view(piece: Folded, colours: Mapping[str, str], look: Look) -> Drawn:
     left, bottom, right, top = piece.box
     margin = max(LEAST_MARGIN, MARGIN * max(right - left, top - bottom)) + 1.0
     box = _shaped((left - margin, bottom - margin, right + margin, top + margin), look)
-    return draw_flat(list(piece.bundles), list(colours.values()), Camera(*box, look.width_px), under=piece.low)
+    camera = Camera(*box, look.width_px)
+    return draw_flat(list(piece.bundles), list(colours.values()), camera, piece.yarn, under=piece.low)
 
 
 def _shaped(box: tuple[float, float, float, float], look: Look) -> tuple[float, float, float, float]:
@@ -83,7 +84,7 @@ def _drawn(
         bundles = [turned(b, cloth.box) for b in bundles]
         left, right = cloth.box[0] + cloth.box[2] - box[2], cloth.box[0] + cloth.box[2] - box[0]
         box = (left, box[1], right, box[3])
-    return draw_flat(bundles, list(colours.values()), Camera(*box, look.width_px))
+    return draw_flat(bundles, list(colours.values()), Camera(*box, look.width_px), cloth.yarn)
 
 
 def _within(cloth: Cloth, box: tuple[float, float, float, float]) -> Cloth:

@@ -61,7 +61,7 @@ def worn_view(
     look = _Eye(turn, far, scale, (frame[0], frame[1]), (canvas.wide / 2.0, canvas.high / 2.0))
     for bundle, points in zip(piece.bundles, seat.yarn, strict=True):
         seen, near = look.at(points)
-        thick = (radius() * scale * near.mean(axis=1)).astype(np.float32)
+        thick = (radius() * piece.yarn * scale * near.mean(axis=1)).astype(np.float32)
         draw_yarn(canvas, seen, thick, bundle.stitch, bundle.colour)
     for corner, one, other in seat.pages:
         places, _ = look.at(np.stack((corner, corner + one, corner + other))[None])

@@ -140,3 +140,14 @@ def test_a_close_up_shows_a_repeat_and_no_more_than_it_must():
     drawn = close_view(cloth, colours, Look(width_px=200))
     assert 20 < len(seen(drawn, cloth)) < len(cloth.stitches) / 1.5
     assert (drawn.stitches >= 0).mean() > 0.8
+
+
+@pytest.mark.parametrize(("name", "most"), [("single-crochet", 0.005), ("half-double", 0.005), ("double-crochet", 0.02), ("solid-circle", 0.02)])
+def test_the_stitches_of_close_cloth_touch(name, most):
+    """Hardly any ground is seen between plain stitches."""
+    cloth, colours = cloth_of_written(fabric(name))
+    shows = flat_view(cloth, colours, Look(width_px=300)).stitches
+    rows, columns = np.nonzero(shows >= 0)
+    middle, half = (rows.min() + rows.max()) // 2, int(0.33 * np.ptp(rows))
+    across, wide = (columns.min() + columns.max()) // 2, int(0.33 * np.ptp(columns))
+    assert (shows[middle - half : middle + half, across - wide : across + wide] < 0).mean() <= most

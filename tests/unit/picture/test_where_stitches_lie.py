@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.images.fabric import cloth_of_written
-from hookfold.charts.picture import cloth, flat_cloth, light, parts, views
+from hookfold.charts.picture import cloth, flat_cloth, light, views
 from hookfold.charts.picture.canvas import Canvas, draw_yarn
 from hookfold.charts.picture.scene import MOST_CELLS, Camera
 
@@ -69,7 +69,7 @@ def test_yarn_is_seen_square_to_the_way_it_runs(rise, turn):
 
 @pytest.mark.parametrize(("share", "place"), [(0.0, (0.0, 0.0)), (0.25, (0.75, 0.0)), (0.5, (1.5, 0.0)), (5 / 6, (2.0, 0.5)), (1.0, (2.0, 1.0))])
 def test_a_share_of_a_line_is_measured_along_it(share, place):
-    assert parts._along(((0.0, 0.0), (2.0, 0.0), (2.0, 1.0)), share) == pytest.approx(place)
+    assert cloth.along_line(((0.0, 0.0), (2.0, 0.0), (2.0, 1.0)), share) == pytest.approx(place)
 
 
 def test_what_lies_beside_a_pixel_is_the_edge_where_there_is_nothing():
