@@ -31,7 +31,8 @@ class Node:
 @dataclass(slots=True)
 class RowRead:
     """What was read of a row. `others` are further readings, the usual first; `sure` is False where words of work were
-    not taken. `named` are things made that the words give a name in passing ("5 dc in next ch (shell)")."""
+    not taken. `named` are things made that the words give a name in passing ("5 dc in next ch (shell)"); `labels` are
+    names that stand inside their words ("5 dc (a shell) in next ch"), with where."""
 
     ops: Ops = ()
     counts: list[tuple[tuple[tuple[int, Noun], ...], int, int]] = field(default_factory=list)
@@ -41,6 +42,7 @@ class RowRead:
     others: tuple[Ops, ...] = ()
     learned: dict[str, Special] = field(default_factory=dict)
     named: list[tuple[str, Op]] = field(default_factory=list)
+    labels: list[tuple[str, int]] = field(default_factory=list)
     cost: float = 0.0
     count_words: str = ""
     respelt: dict[str, str] = field(default_factory=dict)

@@ -37,7 +37,7 @@ Way = tuple[float, int, Any]
 _OTHER_WAY = re.compile(r"(?:or|that is|i\.e)\b|(?:[a-z0-9]+ ?){1,3}= ?(?:(?:us|uk|american|british) )?(?:[a-z0-9]+ ?){1,3}(?:(?:in )?(?:us|uk)(?: terms)?)?$")
 #: "2 dc, ch 2, 2 dc (large shell) in next sp": what stands before is called so.
 _LABEL = re.compile(
-    r"(?:(?:large|small|big|little|corner|first|second|beginning|beg|end|last|half|full|double|single|another|next) )?"
+    r"(?:(?:an?|one|the) )?(?:(?:large|small|big|little|corner|first|second|beginning|beg|end|last|half|full|double|single|another|next) )?"
     r"(?:shell|fan|petal|v-?st(?:itch)?|cluster|group|corner|block)(?: made)?"
 )
 #: "... and draw through all loops (puff st)": the name of what was just made.
@@ -242,6 +242,7 @@ class _Reading:
         counted = _COUNTED_BRACKET.search(said) and not _WRAPS.fullmatch(said)
         if words[at + 1].text not in ("in", "into", "around") or counted:
             return False
+        self.out.labels.append((said, words[at].start))
         self.out.prose.append(words[at].kinds["NOTED"][0][1])
         return True
 

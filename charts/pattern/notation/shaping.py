@@ -58,6 +58,13 @@ class Shaping:
             self._named(what)
         else:
             self._clause(name, what, span)
+            self._labelled(self.words[item.first].start, self.words[item.last - 1].end)
+
+    def _labelled(self, start: int, end: int) -> None:
+        """ "5 dc (a shell) in next st": the name stands inside the words of what it names."""
+        for said, at in self.out.labels:
+            if start < at < end and self.ops and (called := name_given(said)):
+                self.out.named.append((called, self.ops[-1]))
 
     def _named(self, said: str) -> None:
         """What was made last has a name: a group, or the way from the name before to here ("bl over sp")."""

@@ -13,6 +13,7 @@ from ..tree import Start
 from . import telling
 from .agreed.definitions import define, pairs, read_definition, told_in_bracket
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
+from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
 from .drafts import Draft
 from .heads import Head, bare_head, further_rows, inner_heads, line_head, repeated_rows
@@ -604,7 +605,7 @@ class Lines:
     # -- sentences ------------------------------------------------------------------------------------------------
 
     def _sentences(self, line: int, text: str, low: str) -> None:
-        if re.match(r"\s*[^:=]{1,60}[:=]", low):
+        if re.match(r"\s*[^:=]{1,60}[:=]", low) or shape_told(low):
             further = [m.end() for m in _FURTHER.finditer(low)]
             told = [self._defined(line, text[a:b]) for a, b in zip([0, *further], [*further, len(text)], strict=True)]
             if told[0]:

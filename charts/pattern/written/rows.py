@@ -17,6 +17,7 @@ from ..tree import Act, Again, Into, Make, Op, RowText, Star, Times
 from . import telling
 from .agreed.definitions import spellings
 from .agreed.own_stitches import first_in_row, named_in_passing
+from .agreed.shapes import named_aside, taken_from_sized, unexplained
 from .beginnings import (
     all_in_first_chain,
     begun_by,
@@ -76,6 +77,7 @@ class Rows:
         self.whole = ""
         self.gap_others: tuple[tuple[Op, ...], ...] = ()
         self.end_said: tuple[RowEnd, Source] | None = None
+        self.unexplained: set[str] = set()
 
     def _words_with_pieces(self) -> Words:
         """The page's words with the names of its pieces, by which rows of another piece are told."""
@@ -163,9 +165,10 @@ class Rows:
         for no_work in (_OPENERS, _CALLED, _BEGUN_AT):
             low = no_work.sub(lambda m: " " * len(m[0]), low)
         source = Source(text, draft.line, draft.column)
-        low = _SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low)
+        low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
         read = _row_alone(low, source) or self._named(self.reader.read(text, low, source), text, low, source)
         self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
+        read = self._explained(read, text, low, source)
         self._complaints(read, label, source)
         worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
@@ -225,6 +228,21 @@ class Rows:
         self.reader = RowReader(self.page.words, self.page.specials)
         again = any(len(re.findall(rf"\b{re.escape(s.name)}s?\b", low)) > 1 for s in found)
         return self.reader.read(text, low, source) if again else read
+
+    def _explained(self, read: RowRead, text: str, low: str, source: Source) -> RowRead:
+        """A row whose groups are all explained; a complaint where one is not: nobody knows what it makes."""
+        sized = taken_from_sized(self.page.specials, read.ops)
+        if sized is not None:
+            self.page.own(sized)
+            self.reader = RowReader(self.page.words, self.page.specials)
+            return self.reader.read(text, low, source)
+        unknown = unexplained(read.ops, low, self.page.specials) if not read.complaints else None
+        if unknown is not None and unknown.unknown in self.unexplained:
+            self.page.bad_rows.add(len(self.out))
+        elif unknown is not None:
+            self.unexplained.add(unknown.unknown)
+            read.complaints.append(unknown)
+        return read
 
     def _no_work(self, ops: tuple[Op, ...], read: RowRead, text: str, label: str, source: Source) -> None:
         """A complaint for a row of words in which no work was read."""

@@ -18,6 +18,7 @@ from ...notation.row_reader import RowReader
 from ...notation.words import Words, vocabulary
 from ...spikes import read_spikes
 from ...tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
+from .shapes import shape_told
 
 #: What stands before "=" and is work is no name: "dc in next dc = first mesh".
 _WORK_ITSELF = re.compile(r"\b(?:in|into|across|around) (?:the )?(?:next|each|same|first|last|end)\b")
@@ -40,14 +41,14 @@ _HELD_BACK = re.compile(
     r"(?:hold(?:ing)? back|leav(?:e|ing)|keep(?:ing)?) (?:the |on hook (?:the )?)?last (?:lo+p|lp) of each\b[^.]*?"
     rf"\b(?P<stitch>{lexicon.ANY_PLAIN})\s+in(?:to)? (?:each of )?(?:the )?next (?P<n>\d|two|three|four|five|six)\b"
 )
-_SPOT = r"(?:ch-?\d{1,3}\s?)?(?:st(?:itch)?|sp(?:ace)?|ch-sp|ch|place|lp|loop|corner)"
+_SPOT = r"(?:ch-?\d{1,3}\s?)?(?:st(?:itch)?|sp(?:ace)?|ch[- ]sp(?:ace)?|ch|place|lp|loop|corner)"
 _SPOTS = rf"{_SPOT}(?:\s+or\s+{_SPOT}){{0,3}}"
 _INDICATED = re.compile(
     r"\s*\b(?:all\s+)?(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?"
     rf"(?:(?:same|next|one|indicated|specified)\s+)?{_SPOTS}\s+(?:indicated|specified|stated|given|named|noted|designated|called for)"
 )
 _ONE_PLACE = re.compile(
-    rf"\s*\b(?:all\s+)?(?:worked\s+)?in(?:to)?\s+(?:the\s+)?(?:same|one|a single|indicated|next|1|that)\s+{_SPOTS}\s*\.?\s*$"
+    rf"\s*\b(?:all\s+)?(?:worked\s+)?in(?:to)?\s+(?:the\s+)?(?:(?:same|one|a single|indicated|next|1|that|an?|each|any)\s+{_SPOTS}|(?:ch[- ]?)?sp(?:ace)?s?)\s*\.?\s*$"
 )
 _IN_BRACKET = re.compile(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
 _STRIP = re.compile(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
@@ -125,6 +126,13 @@ def read_definition(
     low = plain(text)
     if _SYMBOLS.match(low):
         return Defined(known=True)
+    shape = shape_told(low)
+    if shape is not None:
+        (first, last), (start, end) = shape
+        name = text[first:last].lower().removesuffix("s") if text[last - 2 : last].lower() != "ss" else text[first:last].lower()
+        told = define(name, _short(name), text[start:end].strip(), words, known, line)
+        if told is not None:
+            return Defined(told)
     lead = _LEAD.match(low)
     shift = lead.end() if lead else 0
     found = _NAMED.match(low[shift:]) or _BRACKETED.match(low[shift:])

@@ -28,7 +28,7 @@ def named_in_passing(named: Iterable[tuple[str, Op]], known: Mapping[str, Specia
         if isinstance(op, Times):
             out += _way(name, op, known, text)
             continue
-        group = _group(op)
+        group = _group(op, each=any(kind == "GROUP" for kind, _ in vocabulary().get(name, ())))
         if not group or name in _NOT_GROUPS or not _free(name, known) or any(s.abbreviation == name for s in out):
             continue
         standard = next((value for kind, value in vocabulary().get(name, ()) if kind == "GROUP"), name)
@@ -47,10 +47,10 @@ def _way(name: str, op: Times, known: Mapping[str, Special], text: str) -> list[
     return [Special(name, name, "", op.ops, form="group")]
 
 
-def _group(op: Op) -> tuple[Op, ...]:
-    """What stands in one place: several of a stitch, or several things."""
+def _group(op: Op, *, each: bool = False) -> tuple[Op, ...]:
+    """What stands in one place: several of a stitch, or several things. `each`: in each place one."""
     places = op.places if isinstance(op, Make | Into) else ()
-    if len(places) != 1 or places[0].which == "each" or places[0].count != 1 or places[0].row:
+    if len(places) != 1 or (places[0].which == "each" and not each) or places[0].count != 1 or places[0].row:
         return ()
     if isinstance(op, Make):
         many = op.count > 1 and not op.beside and lexicon.height_of(op.stitch) is not None

@@ -1,0 +1,90 @@
+"""Shells, fans, V-stitches: names of groups that a pattern must explain, and the ways it does so in a sentence or in passing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+
+from ...notation.complaint import Complaint
+from ...tree import Make, Op, Special, walk
+
+_NAME = r"(?:shells?|fans?|scallops?|v[ -]?st(?:itch(?:es)?|s)?)"
+#: "A shell is 5 dc worked in one st", "to make a fan, work 4 tr in one sp", "each shell is made of ...", "shell-3 dc's in ...".
+_TOLD = re.compile(
+    r"\W*(?:(?:note|special st(?:itch)?(?:es)?|(?:pattern )?st(?:itch)?(?:es)? used)\W+)?(?P<to>to (?:make|work|form|do) )?"
+    rf"(?:(?:an?|the|each|every|one|1|for an?|for each) )?(?P<name>{_NAME})(?P<st> st(?:itch)?(?:es)?)?\s*,?\s*"
+    r"(?P<mark>(?:which |that )?(?:is|are|means?|equals?|consists? of|comprises|stands for)\b|[=:-]|(?<=[a-z,])\s(?=work|make))\s*"
+    r"(?:(?:always |each )?(?:made|worked|formed)(?: up)?(?: of| with| by| as)?\b\s*)?(?:(?:working|making|work|make)\b\s*)?"
+    r"(?P<words>[(\[]?\s*(?:\d+ ?[a-z]|(?:sc|h?dc|h?tr|dtr|ch)\b)[^.]*\.?)\s*$",
+    re.DOTALL,
+)
+_PLACE_ENDS = re.compile(r"(?:\b(?:st|sts|stitch|s?c|h?dc|h?tr|dtr|chs?|sps?|space|loop|lp|corner|place|ring|arch|next|same|picot|between)|\d|[)\]])\s*$")
+_BEHIND = r"(?=\s*(?:[,.;:)\]*]|-|$))"
+#: "5 dc in next st to form a shell", "... for shell", "... = fan", "... - a shell", "...-shell made-": the name of what stands before.
+_ASIDE = re.compile(
+    rf"(?:[-,]?\s*\b(?:thus )?(?:to (?:form|make)|forming|making|makes|for|as) (?:an?|one|the|1|first|next)? ?(?P<a>{_NAME})(?: st)?(?: made)?{_BEHIND}"
+    rf"|\s*(?:-+|=)\s*(?:an?|one|the|1|first) (?P<b>{_NAME})(?: (?:made|formed|completed))?(?:\s*-+)?{_BEHIND}"
+    rf"|\s*=\s*(?P<c>{_NAME})(?: (?:made|formed|completed))?{_BEHIND}"
+    rf"|\s*-+\s*(?P<d>{_NAME}) (?:made|formed|completed)\s*-+)"
+)
+
+#: "Shell (= 5 dc) in next st".
+_EQUALS = re.compile(rf"\b({_NAME}\s*\()((?:=|i\.e\.?,?|that is,?|meaning)\s*)(?=\d)")
+
+
+def shape_told(low: str) -> tuple[tuple[int, int], tuple[int, int]] | None:
+    """Where a sentence that explains a group names it and tells it; None for any other sentence.
+
+    >>> shape_told("a shell is 5 dc in one st."), shape_told("shell in next st, ch 1")
+    (((2, 7), (11, 26)), None)
+    """
+    found = _TOLD.match(low)
+    return (found.span("name"), found.span("words")) if found else None
+
+
+def named_aside(low: str) -> str:
+    """The words of a row with each name given in passing in a bracket, letter for letter as long as before.
+
+    >>> named_aside("5 dc in next st to form a shell, ch 1")
+    '5 dc in next st (shell)        , ch 1'
+    """
+
+    def bracketed(found: re.Match[str]) -> str:
+        name = found["a"] or found["b"] or found["c"] or found["d"]
+        size = len(found[0])
+        if len(name) + 2 > size or not _PLACE_ENDS.search(low[: found.start()]):
+            return found[0]
+        lead = " " if size > len(name) + 2 else ""
+        return f"{lead}({name})".ljust(size)
+
+    if not re.search(_NAME, low):
+        return low
+    low = _EQUALS.sub(lambda m: m[1] + " " * len(m[2]), low)
+    return _ASIDE.sub(bracketed, low)
+
+
+def taken_from_sized(specials: Mapping[str, Special], ops: tuple[Op, ...]) -> Special | None:
+    """What "shell" alone means behind "a 5-dc shell": the one that was told with its size, where there is only one."""
+    for name in sorted({op.stitch for op in walk(ops) if isinstance(op, Make)} & set(UNEXPLAINED) - set(specials)):
+        told = [s for s in specials.values() if s.form == "group" and s.abbreviation.endswith(f" {name}")]
+        if len(told) == 1:
+            return replace(told[0], name=name, abbreviation=name)
+    return None
+
+
+#: Groups that differ from pattern to pattern: without an explanation nobody knows what they make. How one is explained.
+UNEXPLAINED = {"shell": "5 dc in one st", "V-st": "(dc, ch 1, dc) in one st"}
+_SPELLED = {"shell": re.compile(r"\bshells?\b"), "V-st": re.compile(r"\bv[ -]?st(?:itch)?(?:e?s)?\b")}
+
+
+def unexplained(ops: tuple[Op, ...], low: str, specials: Mapping[str, Special]) -> Complaint | None:
+    """A complaint at the first group that is to be worked and that the pattern nowhere explains."""
+    for op in walk(ops):
+        if isinstance(op, Make) and op.stitch in UNEXPLAINED and op.stitch not in specials:
+            name = op.stitch
+            found = _SPELLED[name].search(low)
+            start, end = found.span() if found else (0, len(low))
+            remedy = f'say once what it is made of, as "{name[0].upper()}{name[1:]}: {UNEXPLAINED[name]}"'
+            return Complaint(start, end, f'"{name}" is nowhere explained', remedy, unknown=name)
+    return None
