@@ -26,6 +26,7 @@ from .meanings.parts import MOST
 from .meanings.repeating import Meanings
 from .meanings.terse import one_to_each, parted, side_first, told_once, told_round
 from .meanings.told_off import told_off
+from .meanings.told_on import told_on
 from .prose import is_prose
 from .shaping import Shaping
 from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
@@ -171,6 +172,8 @@ class _Reading:
     def _told_round(self) -> None:
         """What is told once and meant to the end; as it stands where a count is stated that only this gives."""
         again = told_round(self.out.ops)
+        if again == self.out.ops:
+            again = told_on(self.out.ops, self.low)
         if again != self.out.ops:
             self.out.others += (self.out.ops,) if self.out.counts else ()
             self.out.ops = again

@@ -1,0 +1,100 @@
+"""What is told once and goes on round though no repeat is marked: "ch 1, sk 1 st, dc in next st around"."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from ... import lexicon
+from ...tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times
+
+#: "In next st around": "next" is one stitch, "around" many, so what was told before it comes again.
+_NEXT_AND_ON = re.compile(
+    r"\b(?:next|nxt|following|foll)\b (?:\d+ )?[a-z0-9 -]{0,20}?\b(?:around|across|all (?:the way )?round|along|to (?:the )?end)\b"
+)
+
+#: "Ch 1, sk next st around", "..., skip 2 sts across": one step of what goes on.
+_SKIP_AND_ON = re.compile(
+    r"\b(?:sk|skip|miss|skipping|missing) (?:the )?(?:next |following )?(?:\d+ |one |two )?(?:sts?|stitch(?:es)?|sc|h?dc|htr|tr|dtr|chs?)"
+    r" (?:around|across|all (?:the way )?round|along|to (?:the )?end)\b"
+)
+
+
+def told_on(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
+    """The ops with what leads to "in next st around" repeated; as they are where nothing leads to it."""
+    skips = bool(_SKIP_AND_ON.search(low))
+    if not skips and not _NEXT_AND_ON.search(low):
+        return ops
+    last = next((n for n, op in enumerate(ops) if _goes_on(op, skips=skips)), 0)
+    place = _place_of(ops[last]) if last else None
+    if place is None or any(isinstance(op, Star | Times) for op in ops):
+        return ops
+    first = last
+    while first and _leads(ops[first - 1]):
+        first -= 1
+    first += _begins_row(ops, first, last)
+    if first == last:
+        return ops
+    unit = (*ops[first:last], _next_only(ops[last], place))
+    lead, again = _parted(unit)
+    star = Star(again, None, word="around", at=again[0].at)
+    return (*ops[:first], *lead, star, *ops[last + 1 :])
+
+
+def _is_slip(op: Op) -> bool:
+    return isinstance(op, Make) and op.stitch == "sl st"
+
+
+def _place_of(op: Op) -> Place | None:
+    return op.places[0] if isinstance(op, Make | Into | Skip) and len(op.places) == 1 else None
+
+
+def _goes_on(op: Op, *, skips: bool) -> bool:
+    """Whether a clause is said of the next place, and to the end."""
+    place = _place_of(op)
+    if place is None or _is_slip(op) or place.nth or place.of is not None or place.until or place.upto or place.row:
+        return False
+    if isinstance(op, Skip):
+        return skips and place.which in ("each", "next")
+    return place.bare and place.which in ("each", "next")
+
+
+def _next_only(op: Op, place: Place) -> Op:
+    assert isinstance(op, Make | Into | Skip)
+    return replace(op, places=(replace(place, which="next", bare=False),))
+
+
+def _leads(op: Op) -> bool:
+    """Whether a clause goes into what comes next, so that it can come again."""
+    if isinstance(op, Chain):
+        return op.counts is None and not op.throughout
+    places = op.places if isinstance(op, Make | Into | Skip) else ()
+    if isinstance(op, Make) and (op.beside or op.stitch == "sl st"):
+        return False
+    return bool(places) and all(p.which == "next" and p.row is None and p.of is None and not p.until and not p.upto for p in places)
+
+
+def _begins_row(ops: tuple[Op, ...], first: int, last: int) -> int:
+    """1 where the first of the clauses is the row's beginning chain: nothing is worked before it, and another chain leads
+    to what comes again, or it is as high as the stitch and nothing is skipped; else 0."""
+    chain = ops[first] if first < last else None
+    if not isinstance(chain, Chain) or not all(isinstance(op, Act) for op in ops[:first]):
+        return 0
+    more = any(isinstance(op, Chain) for op in ops[first + 1 : last])
+    skips = any(isinstance(op, Skip) for op in ops[first + 1 : last])
+    made = next((op for op in reversed(ops[first : last + 1]) if isinstance(op, Make)), ops[last])
+    height = lexicon.TURNING.get(made.stitch, 0) if isinstance(made, Make) else 0
+    return 1 if more or not skips or chain.count > max(height, 2) or (chain.count == height > 1) else 0
+
+
+def _parted(unit: tuple[Op, ...]) -> tuple[tuple[Op, ...], tuple[Op, ...]]:
+    """A stretch told twice, the first time without its beginning, as what is worked once and what comes again: "sk 1, dc,
+    ch 1, sk 1, dc around"."""
+    for size in range(1, len(unit)):
+        again = unit[-size:]
+        lead = unit[:-size]
+        if len(lead) <= size and again[len(again) - len(lead) :] == lead:
+            return lead, again
+        if len(lead) > size and all(unit[-1 - n] == again[-1 - n % size] for n in range(len(unit))):
+            return lead, again
+    return (), unit
