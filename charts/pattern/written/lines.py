@@ -16,6 +16,7 @@ from .agreed.own_stitches import as_first, first_name, first_worked_as, space_na
 from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
 from .drafts import Draft
+from .flaps import is_lift, lift
 from .heads import Head, bare_head, further_rows, inner_heads, line_head, repeated_rows
 from .layout import table_head
 from .page import Page
@@ -219,8 +220,9 @@ class Lines:
         if self._is_caption(head, text):
             self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
             return
-        draft = Draft(head, self.p.first_line + index, column, [text], self.part, self.make)
-        draft.start, self.pending = self.pending, None
+        lead = lift(self.pending, plain(text)) if self.p.drafts else ""
+        draft = Draft(head, self.p.first_line + index, column - len(lead), [lead + text], self.part, self.make)
+        draft.start, self.pending = None if lead else self.pending, None
         if self.rest is not None and draft.start is None and self.p.drafts and head.first > 1:
             row = self.rest.row or head.first - 1
             again = any(d.head.first == head.first or d.head.first <= row < d.head.last for d in self.p.drafts)
@@ -642,6 +644,9 @@ class Lines:
         body = low.strip()
         multiple = multiple_in(body)
         if self._starts(line, text, low, following):
+            return True
+        if self.fresh_part and self.p.drafts and is_lift(low) and self._row_one_follows(line):
+            self.pending = Start("chain", 1, "ch", None, line, text.strip())
             return True
         if multiple and not (self.p.drafts and self.p.multiple):
             self.p.multiple = multiple

@@ -32,6 +32,7 @@ from .beginnings import (
     travelled,
 )  # fmt: skip
 from .drafts import Draft, unbroken
+from .flaps import leaves_rest
 from .heads import Head
 from .otherwise import all_along
 from .page import Page
@@ -104,6 +105,7 @@ class Rows:
                 ringed = row.begins.how in ("ring", "magic ring")
             if draft.head.is_round is None and ringed:
                 row = replace(row, is_round=True, label=row.label.replace("Row", "Rnd"))
+            row = leaves_rest(row, self.out)
             at = len(self.out)
             self._listed_before(row)
             self._fill_gap(row)
