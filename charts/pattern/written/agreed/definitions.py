@@ -368,12 +368,28 @@ def _moved(
     if spikes is None:
         return None
     legs = max(made.count, len(spikes))
+    if legs < 2 and not chains and (fewer := _decrease(name, abbreviation, said, low, made.base, line, terms)) is not None:
+        return fewer
     form = "single" if legs == 1 else "gathered"
     apart = legs > 1 and not chains and not spikes and _each_in_its_own(low, name, legs)
     return Special(
         name, abbreviation, said, (), kind, made.base, legs + (1 if chains and legs > 1 else 0),
         int(chains[1]) if chains else 0, form, not apart, line, spikes,
     )  # fmt: skip
+
+
+def _decrease(
+    name: str, abbreviation: str, said: str, low: str, base: str, line: int, terms: str
+) -> Special | None:
+    """A decrease whose moves do not say over how many stitches: "pull up a loop in each stitch indicated, yarn over,
+    draw through all": over two, or as many as are named."""
+    called = f"{plain(name)} {plain(abbreviation)}"
+    if not re.search(r"\bdec(?:rease|r|s)?\b", called):
+        return None
+    stitch = next((h for w in re.findall(r"[a-z]+", called) if (h := lexicon.height_of(lexicon.stitch_name(w, terms) or ""))), base)
+    said_legs = re.match(r"(\d)", called) or re.search(r"\b(?:in|over) (?:each of )?(?:the )?(?:next )?(\d|two|three|four)\b", low)
+    legs = (lexicon.number(said_legs[1]) or 2) if said_legs else 2
+    return Special(name, abbreviation, said, (), f"{stitch}{legs}tog", stitch, legs, 0, "gathered", False, line)
 
 
 _GOES_IN = re.compile(
