@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, fields
 from operator import attrgetter
 from typing import Any, NoReturn, TypeVar
 
-from ...pattern.tree import Act, Held, Into, Make, Place
+from ...pattern.tree import Act, Held, Into, Make, Noun, Place
 from .fabric import Stitch
 from .ground import Ground, Hit
 from .site import Beside, Choice, Site, Target
@@ -95,6 +95,7 @@ class State:
     told: bool = False
     joined: bool = False
     reserve: int | None = None
+    follows: Noun | None = None
     corners: Mapping[int, Make | Into] = field(default_factory=dict)
     repeat: tuple[int, int, int] | None = None
     used_ground: bool = False

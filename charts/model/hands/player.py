@@ -28,7 +28,7 @@ from ...pattern.tree import (
 from ..cloth.fabric import Foot, Row, Stitch, counts
 from ..cloth.faults import MOST_MADE, Stuck
 from ..cloth.site import Choice, Site, Target
-from . import beginnings, below, deep, edges, making, moves, named_places, remaining, repeats, row_end, targets
+from . import beginnings, below, deep, edges, making, moves, named_places, remaining, repeats, row_end, stretches, targets
 from .hand import Hand
 
 
@@ -73,8 +73,10 @@ class Player(Hand):
                 self.counted_start = True
 
     def sequence(self, ops: tuple[Op, ...], start: int, *, top: bool = False) -> None:
+        before = self.follows
         for at in range(start, len(ops)):
             op = ops[at]
+            self.follows = stretches.what_follows(ops, at, top=top) if len(ops) > 1 else before
             self.beside = deep.beside(self, ops, at)
             deep.settle_before(self, ops, at)
             if top:
@@ -86,6 +88,7 @@ class Player(Hand):
                     return
                 continue
             self.play(repeats.stopped_where_it_goes_on(op, ops[at + 1 :]) if isinstance(op, Star) else op)
+        self.follows = before
         if top:
             self.reserve = None
             self.settle()

@@ -10,7 +10,7 @@ from ..cloth.faults import Stuck
 from ..cloth.ground import Hit
 from ..cloth.site import SPACES, Target
 from ..cloth.wording import are
-from . import footing, named_places
+from . import footing, named_places, stretches
 from .hand import Hand
 
 
@@ -21,10 +21,13 @@ def each(p: Hand, place: Place) -> list[Target]:
     nouns = (place.noun, *place.also)
     end = end_of_each(p, place, back)
     spot = _from_where(p, place, back)
+    if back == 1 and (stop := stretches.bound(p, place, spot)) is not None:
+        end = min(end, stop)
     found = {h: n for n in reversed(nouns) for h in ground.within(n, spot, end)}
     if back == 1:
         found.update({h: place.noun for h in p.corner_spaces if spot <= h.start and h.end <= end})
     kept = sorted(found, key=lambda h: (h.start, h.end))
+    kept = stretches.side_by_side(p, place, kept) if back == 1 else kept
     if not kept and not ((place.until or place.upto) and p.spot(back) == end):
         raise footing.none_left(p, place, 0, 1)
     last_end = kept[-1].end if kept else 0

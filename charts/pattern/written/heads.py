@@ -28,7 +28,7 @@ _HEAD = re.compile(
     rf"{_AFTER}{_MARK}\s*",
 )
 _BARE = re.compile(
-    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>\s*(?:-|to|,|&|and)\s*\d{1,3})?)\s*(?P<mark>[.):-])(?!\d)\s*"
+    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>\s*(?:--?|to|,|&|and)\s*\d{1,3})?)\s*(?P<mark>[.):-])(?!\d)\s*"
 )
 _EDGING = re.compile(r"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)")
 #: Numbers that stand further apart than this are no list.
