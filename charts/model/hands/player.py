@@ -28,7 +28,7 @@ from ...pattern.tree import (
 from ..cloth.fabric import Foot, Row, Stitch, counts
 from ..cloth.faults import MOST_MADE, Stuck
 from ..cloth.site import Choice, Site, Target
-from . import beginnings, below, deep, edges, making, moves, named_places, remaining, repeats, row_end, stretches, targets
+from . import beginnings, below, deep, edges, making, moves, named_places, remaining, repeats, row_end, targets
 from .hand import Hand
 
 
@@ -76,7 +76,7 @@ class Player(Hand):
         before = self.follows
         for at in range(start, len(ops)):
             op = ops[at]
-            self.follows = stretches.what_follows(ops, at, top=top) if len(ops) > 1 else before
+            self.follows = remaining.what_follows(ops, at, top=top) if len(ops) > 1 else before
             self.beside = deep.beside(self, ops, at)
             deep.settle_before(self, ops, at)
             if top:

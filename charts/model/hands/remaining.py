@@ -10,7 +10,7 @@ from ..cloth.faults import Stuck
 from ..cloth.ground import Hit
 from ..cloth.site import SPACES, Target
 from ..cloth.wording import are
-from . import footing, named_places, stretches
+from . import footing, named_places
 from .hand import Hand
 
 
@@ -21,13 +21,13 @@ def each(p: Hand, place: Place) -> list[Target]:
     nouns = (place.noun, *place.also)
     end = end_of_each(p, place, back)
     spot = _from_where(p, place, back)
-    if back == 1 and (stop := stretches.bound(p, place, spot)) is not None:
+    if back == 1 and (stop := _bound(p, place, spot)) is not None:
         end = min(end, stop)
     found = {h: n for n in reversed(nouns) for h in ground.within(n, spot, end)}
     if back == 1:
         found.update({h: place.noun for h in p.corner_spaces if spot <= h.start and h.end <= end})
     kept = sorted(found, key=lambda h: (h.start, h.end))
-    kept = stretches.side_by_side(p, place, kept) if back == 1 else kept
+    kept = _side_by_side(p, place, kept) if back == 1 else kept
     if not kept and not ((place.until or place.upto) and p.spot(back) == end):
         raise footing.none_left(p, place, 0, 1)
     last_end = kept[-1].end if kept else 0
@@ -174,3 +174,63 @@ def takes_each(op: Op) -> bool:
     return (isinstance(op, Make | Into | Skip) and any(p.which == "each" for p in op.places)) or isinstance(
         op, Times | Star | Either
     )
+
+
+# -- "each" inside a repeat: "*dc in each dc, 3 dc in next ch-2 sp; rep from * around" works one side, not all
+
+_ST = Noun("st")
+
+
+def what_follows(ops: tuple[Op, ...], at: int, *, top: bool) -> Noun | None:
+    """What the clause behind the one at `at` goes into; behind the last of a repeat comes its first. At the top of a
+    row only a repeat that follows is asked."""
+    if top:
+        behind = next((op for op in ops[at + 1 :] if _works(op)), None)
+        return _goes_into(behind) if isinstance(behind, Star | Times) else None
+    order = (*ops[at + 1 :], *ops[:at])
+    return next((_goes_into(op) for op in order if _works(op)), None)
+
+
+def _works(op: Op) -> bool:
+    return isinstance(op, Make | Into | Skip | Star | Times | Either)
+
+
+def _goes_into(op: Op | None) -> Noun | None:
+    if isinstance(op, Star | Times):
+        return next((_goes_into(inner) for inner in op.ops if _works(inner)), None)
+    if isinstance(op, Make) and not op.places:
+        return _ST
+    place = op.places[0] if isinstance(op, Make | Into | Skip) and op.places else None
+    if place is None or place.row is not None or place.which not in ("next", "each", "skipped"):
+        return None
+    return place.noun
+
+
+def _bound(p: Hand, place: Place, spot: int) -> int | None:
+    """Where "each" of a stitch ends as what follows it in the repeat begins; None where it goes on to the end."""
+    follows = p.follows
+    if follows is None or follows == place.noun or not _of_stitches(place):
+        return None
+    if height_of(follows.name) is None and follows.name != "st":
+        hit = p.ground.find(follows, spot)
+        return hit.start if hit is not None and hit.start > spot else None
+    return None
+
+
+def _of_stitches(place: Place) -> bool:
+    if place.also or place.until or place.upto or place.row or place.of or place.step != 1 or place.after:
+        return False
+    return place.noun.name == "st" or height_of(place.noun.name) is not None
+
+
+def _side_by_side(p: Hand, place: Place, kept: list[Hit]) -> list[Hit]:
+    """Those of "each FPdc" that stand side by side, where the repeat works other stitches behind them."""
+    if p.follows is None or p.follows == place.noun or not _of_stitches(place) or place.noun.name == "st" or not kept:
+        return kept
+    kind = p.ground.slots[kept[0].start].stitch.kind
+    for at in range(1, len(kept)):
+        apart = p.ground.stitches_between(kept[at - 1].end, kept[at].start)
+        other = p.ground.slots[kept[at].start].stitch.kind != kind and height_of(p.follows.name) is not None
+        if apart or other:
+            return kept[:at]
+    return kept

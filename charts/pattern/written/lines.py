@@ -16,11 +16,10 @@ from .agreed.own_stitches import as_first, first_name, first_worked_as, space_na
 from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
 from .drafts import Draft
-from .flaps import is_lift, lift
 from .heads import Head, bare_head, further_rows, inner_heads, line_head, repeated_rows
 from .layout import table_head
 from .page import Page
-from .starts import chain_in, multiple_in, rest_of, sample_in, start_of
+from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of
 from .unheaded import first_row, is_row, part_lead, rows_in, works
 
 MOST_FOUNDATION = 20_000

@@ -32,12 +32,12 @@ from .beginnings import (
     travelled,
 )  # fmt: skip
 from .drafts import Draft, unbroken
-from .flaps import leaves_rest
 from .heads import Head
 from .otherwise import all_along
 from .page import Page
 from .row_ends import RowEnd, joined_here, row_end_of, with_end
 from .run_length import said_length, wrong_length
+from .starts import leaves_rest
 from .telling import sentences, workish
 
 MOST_ROW_CHARACTERS = 20_000
@@ -170,8 +170,7 @@ class Rows:
         low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
         read = _row_alone(low, source) or self._named(self.reader.read(text, low, source), text, low, source)
         self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
-        read = self._explained(read, text, low, source)
-        self._complaints(read, label, source)
+        self._complaints(read := self._explained(read, text, low, source), label, source)
         worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
         if self.out and draft.start is None:

@@ -129,10 +129,10 @@ def read_definition(
     shape = shape_told(low)
     if shape is not None:
         (first, last), (start, end) = shape
-        name = text[first:last].lower().removesuffix("s") if text[last - 2 : last].lower() != "ss" else text[first:last].lower()
-        told = define(name, _short(name), text[start:end].strip(), words, known, line)
-        if told is not None:
-            return Defined(told)
+        name = text[first:last].lower().removesuffix("s")
+        shaped = define(name, _short(name), text[start:end].strip(), words, known, line)
+        if shaped is not None:
+            return Defined(shaped)
     lead = _LEAD.match(low)
     shift = lead.end() if lead else 0
     found = _NAMED.match(low[shift:]) or _BRACKETED.match(low[shift:])
