@@ -17,60 +17,31 @@ from ..errors import PatternError, Problem
 from ..measure import round_half_up
 from ..model.sizing.plan import Plan
 from ..pattern.file.kinds import OBJECT_KINDS
-from .edge_rates import row_end_sum, spacing, spacing_by_kind
-from .edges import EdgeRun, Interval
+from .edge_rates import row_end_sum
+from .edges import Interval
 from .edgings import Edging, edging_of
 from .facets import Point
 from .folds import Folding, folding_of
 from .mouth import outline_of, refuse_closed
+from .said.held import held_words, left_bare
+from .stretch import Stretch, stretch_of
 
 #: One in so many is left out or added where the border ruffles or pulls in (common practice, no source).
 USUAL_EASE = 10
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
-    """A run of border stitches between two places of the outline, `start` to `end` on the plane, outside
-    facing.
-
-    `runs` are the edges that it goes through, the facing one first (at a `mouth` those that it goes along, one after
-    the other); `side` counts the outline's straight
-    sides from 0; `exact` is what length or rule asked for, `count` what is worked; `spacing` says how it is
-    spread.
-    """
-
-    side: int
-    start: Point
-    end: Point
-    runs: tuple[EdgeRun, ...]
-    exact: float
-    count: int
-    spacing: str
-    mouth: bool = False
-
-    @property
-    def layers(self) -> int:
-        return 1 if self.mouth else len(self.runs)
-
-    @property
-    def facing(self) -> EdgeRun:
-        return self.runs[0]
-
-    @property
-    def length_mm(self) -> float:
-        return math.dist(self.start, self.end)
-
-
-@dataclass(frozen=True, slots=True)
 class Corner:
-    """A corner of the outline, after side `after`: `count` stitches in one place, or 1 over two (an inner
-    corner).
+    """A corner of the outline, after side `after`: `count` stitches in one place, or 1 over two (an inner corner).
+
+    `ends` tells whose place that is: the last one of the side that ends there, or the first one of the next.
     """
 
     after: int
     at: Point
     count: int
     inner: bool = False
+    ends: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +58,8 @@ class Easing:
 class BorderPlan:
     """The whole border. `totals` holds the stitches of each round; `by` says how the counts were found.
 
-    `clockwise` is the way round with the outside facing; `adjusted` is how many stitches were added (or left
+    `held` says how the piece is held, the outside facing; `clockwise` is the way round so; `bare` are the edges that
+    get no border, in words; `adjusted` is how many stitches were added (or left
     out) for the edging's repeat to come out even; `colour` is what it is worked in ("" where the pattern has none).
     """
 
@@ -103,6 +75,8 @@ class BorderPlan:
     adjusted: int = 0
     colour: str = ""
     hand: str = "right"
+    held: str = "the outside facing"
+    bare: tuple[str, ...] = ()
 
     @property
     def total(self) -> int:
@@ -151,21 +125,20 @@ def border_plan(
         refuse_closed(folding, found)
     corners = _corners(found, plan.corner)
     exact = [_exact(plan, folding, i) for i in found]
-    taken = [k for c in corners for k in _takers(found, c)]
     given = [k for c in corners for k in _givers(plan, found, c)]
     counts = [max(0, n - given.count(k)) for k, n in enumerate(_counts(found, exact))]
     trim = edging_of(edging) if edging else None
     wanted = _even(found, counts, corners, trim, rounds) if trim else counts
     adjusted = sum(wanted) - sum(counts)
     stretches = tuple(
-        Stretch(i.side, i.start, i.end, i.runs, exact[k], n, _spaced(plan, folding, i, n, taken.count(k)), i.mouth)
-        for k, (i, n) in enumerate(zip(found, wanted, strict=True))
+        stretch_of(plan, folding, (i, exact[k], wanted[k]), _own_places(found, corners, k)) for k, i in enumerate(found)
     )
     totals = _totals(found, wanted, corners, rounds)
     by = "border gauge" if plan.border_stitch_mm else "row-end rule (common practice)"
     easing = _easing(plan, folding, found, totals[0])
     return BorderPlan(
-        stitch, stretches, corners, clockwise, plan.joins, by, totals, easing, trim, adjusted, colour, hand
+        stitch, stretches, corners, clockwise, plan.joins, by, totals, easing, trim, adjusted, colour, hand,
+        held_words(folding, folding.outside(stack)), left_bare(folding, stretches) if plan.joins else (),
     )  # fmt: skip
 
 
@@ -228,7 +201,9 @@ def _corners(found: Sequence[Interval], corner: int) -> tuple[Corner, ...]:
         turn = _turn(here, following)
         outer = turn * _way(found) > 0
         count = corner if abs(turn) > 60 else 2 if abs(turn) > 30 else 1
-        made.append(Corner(here.side, here.end, count if outer else 1, not outer))
+        corner_here = Corner(here.side, here.end, count if outer else 1, not outer)
+        ends = max(k for k, i in enumerate(found) if i.side == here.side)
+        made.append(replace(corner_here, ends=ends in _takers(found, corner_here)))
     return tuple(made)
 
 
@@ -308,36 +283,14 @@ def _adjusted(counts: list[int], by: int) -> list[int]:
     return out
 
 
-_PLACES = {
-    ("row ends", False): "row end",
-    ("row ends", True): "row of the fold",
-    ("stitches", False): "stitch",
-    ("stitches", True): "stitch of the fold",
-    ("chains", False): "chain",
-    ("chains", True): "chain",
-}
-
-
-def _spaced(plan: Plan, folding: Folding, interval: Interval, count: int, taken: int) -> str:
-    """The spacing in words: kind by kind where the row-end rule alone gives the count, else over all places
-    alike.
-    """
-    run = interval.runs[0]
-    if interval.mouth:
-        return spacing(count, sum(r.count for r in interval.runs), "stitch")
-    if run.counts == "slant":
-        return f"{count} spread evenly along the slanting edge"
-    lo, hi = run.numbers
-    kinds = folding.piece.row_kinds[lo - 1 : hi] if run.counts == "row ends" and lo else ()
-    if (
-        len(set(kinds)) > 1
-        and not plan.border_stitch_mm
-        and not taken
-        and count == round_half_up(float(row_end_sum(kinds)))
-    ):
-        return spacing_by_kind(kinds)
-    own_places = 0 if run.counts == "row ends" else taken
-    return spacing(count, run.count - own_places, _PLACES[run.counts, run.edge == "fold"])
+def _own_places(found: Sequence[Interval], corners: Sequence[Corner], k: int) -> tuple[bool, bool]:
+    """Whether corners have the first and the last place of an interval, of one that has stitches to give."""
+    if found[k].mouth or found[k].runs[0].counts in ("row ends", "slant"):
+        return False, False
+    before, after = (next((c for c in corners if c.after == found[at].side), None) for at in (k - 1, k))
+    first = found[k - 1].side != found[k].side and before is not None and (before.inner or not before.ends)
+    last = found[(k + 1) % len(found)].side != found[k].side and after is not None and after.ends
+    return first, last
 
 
 def _easing(plan: Plan, folding: Folding, found: Sequence[Interval], total: int) -> Easing:

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
+from math import ceil
 
 from hookfold.symbols.dictionary import heights
 
@@ -24,38 +26,75 @@ def row_end_sum(kinds: Sequence[str]) -> Fraction:
     return sum((row_end_rate(k) for k in kinds), Fraction(0))
 
 
-def spacing(stitches: int, places: int, place: str) -> str:
-    """How so many stitches are spread over so many places, in words that can be counted back.
+def spread(stitches: int, places: int) -> tuple[int, ...]:
+    """How many stitches go into each of so many places: as even as can be, and the same from both ends.
 
-    >>> spacing(12, 12, "row end"), spacing(21, 14, "row end")
-    ('1 in each row end', '3 in every 2 row ends')
-    >>> spacing(50, 40, "row end")
-    '1 in each row end, but 2 in every 4th, 10 times'
-    >>> spacing(38, 40, "stitch")
-    '1 in each stitch, but none in every 20th, 2 times'
+    >>> spread(11, 9), spread(14, 16).index(0), spread(3, 2)
+    ((1, 1, 2, 1, 1, 1, 2, 1, 1), 3, (1, 2))
     """
-    if places < 1 or stitches < 1:
-        return ""
+    if places < 1:
+        return ()
     each, more = divmod(stitches, places)
-    if not more:
-        return f"{each} in each {place}"
-    if 2 * stitches == 3 * places:
-        return f"3 in every 2 {plural(place)}"
-    if 2 * stitches in (3 * places + 1, 3 * places - 1):
-        return f"3 in every 2 {plural(place)} and {'2' if 2 * stitches > 3 * places else '1'} in the last"
-    if 2 * more > places:
-        return f"{each + 1} in each {place}, but {each or 'none'} in {_every(places, places - more)}"
-    if not each:
-        return f"1 in {_every(places, more, place)} and none in the others"
-    return f"{each} in each {place}, but {each + 1} in {_every(places, more)}"
+    if abs(2 * more - places) <= 1:
+        return tuple(each + (at % 2 == (2 * more <= places)) for at in range(places))
+    fewer = 2 * more > places
+    odd = set(_apart(places - more if fewer else more, places))
+    most = each + 1 if fewer else each
+    return tuple(most + (-1 if fewer else 1) * (place in odd) for place in range(places))
 
 
-def _every(places: int, times: int, place: str = "one") -> str:
-    """Where to do a thing so many times over so many places."""
-    if times == 1:
-        return f"the middle {place}"
-    where = "" if place == "one" else f" {place}"
-    return f"every {ordinal(places // times)}{where}, {times} times"
+def _apart(times: int, places: int) -> list[int]:
+    """So many of the places (from 0), as far apart as can be; a few lie alike on both sides of the middle."""
+    every = [ceil((k + 0.5) * places / times - 1.0) for k in range(times)]
+    if times > MOST_NAMED:
+        return every
+    return [*every[: (times + 1) // 2], *(places - 1 - at for at in reversed(every[: times // 2]))]
+
+
+#: No more places than this are named one by one.
+MOST_NAMED = 8
+#: From so many places on it is said of two numbers that they come in turn.
+_IN_TURN = 6
+
+
+def spacing(each: Sequence[int], numbers: Sequence[int], place: str) -> str:
+    """How stitches are spread over numbered places, in words that can be counted back; `each` are the stitches of every
+    place, "" where there are none.
+
+    >>> spacing([1, 1, 1], [4, 5, 6], "row end"), spacing([1, 2, 1], [4, 5, 6], "row end")
+    ('1 in each row end', '1 in each row end, but 2 in row end 5')
+    >>> spacing(spread(14, 16), range(17, 33), "row end")
+    '1 in each row end, but skip row ends 20 and 29'
+    >>> spacing(spread(3, 9), range(1, 10), "stitch")
+    '1 each in stitches 2, 5 and 8, none in the others'
+    """
+    if not sum(each):
+        return ""
+    low, high = min(each), max(each)
+    if low == high:
+        return f"{low} in each {place}"
+    met = [n for _, n in sorted(zip(numbers, each, strict=True))]
+    if len(each) >= _IN_TURN and all(a != b for a, b in pairwise(met)):
+        return f"{met[0]} and {met[1]} in turn over the {plural(place)}, {met[0]} in {_named([min(numbers)], place)}"
+    usual = low if 2 * sum(n == low for n in each) >= len(each) else high
+    other = low + high - usual
+    odd = sorted(number for n, number in zip(each, numbers, strict=True) if n == other)
+    if not usual:
+        several = " each" if len(odd) > 1 else ""
+        return f"{other}{several} in {_named(odd, place)}, none in the others"
+    return f"{usual} in each {place}, but {f'{other} in' if other else 'skip'} {_named(odd, place)}"
+
+
+def _named(odd: Sequence[int], place: str) -> str:
+    """Some places by their numbers; of many how far they lie apart, how many they are, and the first."""
+    head, *_ = place.partition(" of ")
+    if len(odd) == 1:
+        return f"{head} {odd[0]}"
+    if len(odd) <= MOST_NAMED:
+        return f"{plural(head)} {', '.join(map(str, odd[:-1]))} and {odd[-1]}"
+    apart = sorted({b - a for a, b in pairwise(odd)})
+    steps = " or ".join(ordinal(n) for n in (apart if len(apart) < 3 else (apart[0], apart[-1])))
+    return f"every {steps} {head}, {len(odd)} times, the first of them {head} {odd[0]}"
 
 
 def spacing_by_kind(kinds: Sequence[str]) -> str:

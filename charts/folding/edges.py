@@ -43,6 +43,12 @@ class EdgeRun:
         return abs(self.last - self.first) + 1 if self.first else 0
 
     @property
+    def each(self) -> tuple[int, ...]:
+        """Every number of the run in the order in which they are met."""
+        step = 1 if self.last >= self.first else -1
+        return tuple(range(self.first, self.last + step, step)) if self.first else ()
+
+    @property
     def numbers(self) -> tuple[int, int]:
         """The run's numbers, the smaller first."""
         return min(self.first, self.last), max(self.first, self.last)

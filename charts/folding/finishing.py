@@ -4,46 +4,108 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass
 
 from hookfold.symbols.dictionary import heights
 
 from ..measure import show_length
 from ..model.sizing.plan import Plan
 from ..pattern.file.kinds import OBJECT_KINDS
-from .border import BorderPlan, Stretch
+from .border import BorderPlan
 from .edges import EdgeRun
-from .edgings import Edging
 from .folds import Folding, folding_of
 from .joins import Join, groups_met, joins_of
+from .said.border_words import border_steps
 
 
-def finishing_steps(
+@dataclass(frozen=True, slots=True)
+class FinishingStep:
+    """One step from the last row to the finished piece: its sentences, and what is told line by line under them.
+
+    `drawn` names the drawing that shows it ("flat", "fold 0", "joins", "border", "object"; "" for none), so that the
+    drawing bears the step's number.
+    """
+
+    drawn: str
+    says: str
+    lines: tuple[str, ...] = ()
+
+
+def finishing_of(
     plan: Plan, border: BorderPlan | None, *, terms: str = "US", folding: Folding | None = None
-) -> tuple[str, ...]:
-    """The steps from the last row to the finished piece, one sentence group each, in US or UK terms.
+) -> tuple[FinishingStep, ...]:
+    """The steps in their order, in US or UK terms; the words and the drawings are numbered by them.
 
     `border` None leaves the border out (the layers are then sewn together). The counts are those of `border`
     itself.
     """
     folding = folding or folding_of(plan)
-    steps = [f"Fasten off and weave in the ends. {block_sentence(plan, border)}"]
     first = border is not None and border_first(folding, border)
-    edge = [*border_steps(border), "Fasten off and weave in the last ends."] if border is not None else []
-    if first:
-        steps += edge
+    begin = ["Fasten off and weave in the ends.", block_sentence(plan, border)]
+    edge = [] if border is None else [_border_step(border)]
+    if folding.stages and not first:
+        begin.append(lay_sentence(folding))
+    steps = [FinishingStep("flat", " ".join(begin)), *(edge if first else ())]
     if folding.stages:
-        steps.append(lay_sentence(folding))
-        steps += [fold_sentence(folding, k) for k in range(folding.joined)]
-        steps += [join_sentence(j) for j in joins_of(folding)]
-        steps += hold_sentences(folding, border)
-    if not first:
-        steps += edge
-    steps += [fold_sentence(folding, k) for k in range(folding.joined, len(folding.stages))]
-    steps += after_sentences(plan)
+        laid = f"{lay_sentence(folding)} " if first else ""
+        steps += [FinishingStep(f"fold {k}", (laid if not k else "") + fold_sentence(folding, k))
+                  for k in range(folding.joined)]  # fmt: skip
+        steps += _join_steps(folding, border)
+    steps += [] if first else edge
+    turned = "" if first or border is None else turn_sentence(folding)
+    for k in range(folding.joined, len(folding.stages)):
+        steps.append(FinishingStep(f"fold {k}", (turned if k == folding.joined else "") + fold_sentence(folding, k)))
+    steps += [FinishingStep("", said) for said in after_sentences(plan)]
     if OBJECT_KINDS[folding.kind.name].goes_in:
-        steps.append(goes_in_sentence(folding))
-    return tuple(in_terms(s, terms) for s in steps)
+        steps.append(FinishingStep("object", goes_in_sentence(folding)))
+    return tuple(
+        FinishingStep(step.drawn, in_terms(step.says, terms), tuple(in_terms(line, terms) for line in step.lines))
+        for step in steps
+    )
+
+
+def finishing_steps(
+    plan: Plan, border: BorderPlan | None, *, terms: str = "US", folding: Folding | None = None
+) -> tuple[str, ...]:
+    """The same steps as plain sentence groups, one line after the other."""
+    steps = finishing_of(plan, border, terms=terms, folding=folding)
+    return tuple(said for step in steps for said in (step.says, *step.lines))
+
+
+def finishing_texts(
+    plan: Plan, border: BorderPlan | None, *, terms: str = "US", folding: Folding | None = None
+) -> tuple[str, ...]:
+    """The same steps as one text each, the lines of a step below its sentences."""
+    return tuple(
+        "\n".join((step.says, *step.lines)) for step in finishing_of(plan, border, terms=terms, folding=folding)
+    )
+
+
+def _border_step(border: BorderPlan) -> FinishingStep:
+    begin, *lines = border_steps(border)
+    return FinishingStep("border", begin, (*lines, "Fasten off and weave in the last ends."))
+
+
+def _join_steps(folding: Folding, border: BorderPlan | None) -> list[FinishingStep]:
+    """The edges laid together and held, each join under its letter; nothing where none are."""
+    joins = joins_of(folding)
+    if not joins:
+        return []
+    lettered = tuple(f"{join_letter(k)}: {join_sentence(join)}" for k, join in enumerate(joins))
+    return [FinishingStep("joins", hold_sentence(folding, border), lettered)]
+
+
+def join_letter(index: int) -> str:
+    """A, B, C ... for the joins in order."""
+    return "ABCDEFGHJKLMNPQRSTUVWXYZ"[index % 24]
+
+
+def turn_sentence(folding: Folding) -> str:
+    """That the piece is turned over after its border, where it was folded from the inside; "" where it lies so."""
+    if folding.lies_outside_up or folding.joined >= len(folding.stages):
+        return ""
+    over = folding.stages[folding.joined - 1].spec.moves if folding.joined else ""
+    return f"Turn the piece over, the {over} facing you. " if over else ""
 
 
 def after_sentences(plan: Plan) -> list[str]:
@@ -75,14 +137,15 @@ def border_first(folding: Folding, border: BorderPlan) -> bool:
     return bool(folding.stages) and not border.joins
 
 
-def hold_sentences(folding: Folding, border: BorderPlan | None) -> list[str]:
-    """How the edges are held together, and sewn where the border does not join them."""
-    if not joins_of(folding):
-        return []
+def hold_sentence(folding: Folding, border: BorderPlan | None) -> str:
+    """How the edges are laid and held together, and sewn where the border does not join them."""
+    uneven = any(len({run.count for run in join.runs}) > 1 for join in joins_of(folding))
+    row_for_row = "evenly, for both are equally long," if uneven else "row for row"
+    lay = f"Lay the lettered edges together {row_for_row} and hold them with a stitch marker at both ends of each"
     if border is not None and border.joins:
-        return ["Hold the edges together with stitch markers, one at each end of every doubled stretch."]
+        return f"{lay}."
     inside = ", just inside the border" if border is not None else ""
-    return [f"Hold the edges together with stitch markers and sew them through both layers, row for row{inside}."]
+    return f"{lay}; then sew them through both layers{inside}."
 
 
 def lay_sentence(folding: Folding) -> str:
@@ -105,11 +168,11 @@ def fold_sentence(folding: Folding, index: int) -> str:
 def join_sentence(join: Join) -> str:
     """Which numbers lie on which, row for row."""
     over, under = join.runs[-1], join.runs[0]
-    where = {1: "", 2: ", at both edges"}.get(join.places, f", in {join.places} places")
+    where = {1: "", 2: " at both edges"}.get(join.places, f" in {join.places} places")
     if len(join.runs) > 2:
         said = ", ".join(run_words(r) for r in join.runs[:-1])
         return f"{len(join.runs)} layers: {said} and {run_words(over)} lie together{where}."
-    return _capital(f"{run_words(over)} lie on {run_words(under)}{meeting_words(join)}{where}.")
+    return _capital(f"{run_words(over)} lie on {run_words(under)}{where}{meeting_words(join)}.")
 
 
 def meeting_words(join: Join) -> str:
@@ -121,14 +184,18 @@ def meeting_words(join: Join) -> str:
     if over.count == under.count:
         return f": {one} {over.first} meets {under.first}, {over.last} meets {under.last}"
     met = groups_met(join)
-    between = max(range(1, len(met) - 1), key=lambda k: (len(met[k][1]), -abs(2 * k - len(met) + 1)), default=0)
-    chosen = dict.fromkeys((met[0], met[between], met[-1]))
+    doubled = [one for one in met if len(one[1]) > 1]
+    chosen = sorted({met[0], met[-1], *(doubled if len(doubled) <= _MOST_DOUBLED else ())}, key=met.index)
     fewer_over = over.count < under.count
     said = []
     for number, others in chosen:
         here, there = ((number,), others) if fewer_over else (others, (number,))
         said.append(f"{_numbers(here)} {'meets' if len(here) == 1 else 'meet'} {_numbers(there)}")
-    return f", both equally long: {one} {', '.join(said)}"
+    return f", both equally long: {one} {', '.join(said)}; of the others one meets one"
+
+
+#: No more doubled places of a join than this are told one by one.
+_MOST_DOUBLED = 6
 
 
 def _numbers(met: Sequence[int]) -> str:
@@ -149,168 +216,6 @@ def run_words(run: EdgeRun) -> str:
         what = "foundation stitches"
     numbers = f" {lo}–{hi}" if hi > lo else f" {lo}" if lo else ""
     return f"{what}{numbers} of the {run.part}"
-
-
-def border_steps(border: BorderPlan) -> list[str]:
-    """The border: where it starts and which way it goes, every side with its counts, the total, the
-    easing.
-    """
-    way = "left to right" if border.clockwise else "right to left"
-    sides = max(s.side for s in border.stretches) + 1
-    yarn, worked = border.colour or "the yarn", stitch_words(border)
-    steps = [
-        f"Border, round 1: with the outside facing, join {yarn} at the {corner_name(border)} corner, ch 1, "
-        f"and work {worked} all round, {way} along the edge that faces up, "
-        f"{corner_words(border)}."
-    ]
-    steps += [side_sentence(border, side) for side in range(sides)]
-    steps.append(total_sentence(border))
-    steps.append(easing_sentence(border))
-    if any(s.mouth for s in border.stretches):
-        steps += [f"Border, round {k}: {worked} in each st round the opening ({n} sts)." for k, n in
-                  enumerate(border.totals[1:], 2)]  # fmt: skip
-        return steps + ([edging_sentence(border, border.edging)] if border.edging else [])
-    for k, total in enumerate(border.totals[1:], 2):
-        corners = corner_words(border, later=True)
-        steps.append(f"Border, round {k}: {worked} in each st, {corners} ({total} sts).")
-    if border.edging:
-        steps.append(edging_sentence(border, border.edging))
-    return steps
-
-
-def stitch_words(border: BorderPlan) -> str:
-    """The border's stitch as it is written: "sc", "reverse sc"."""
-    return {"rsc": "reverse sc"}.get(border.stitch, border.stitch)
-
-
-def edging_sentence(border: BorderPlan, edging: Edging) -> str:
-    """The edging's repeats and words, and what was added or left out for them to come out even."""
-    odd = ""
-    if border.adjusted:
-        done = "added to" if border.adjusted > 0 else "left out of"
-        many = abs(border.adjusted)
-        odd = f" ({many} {'st' if many == 1 else 'sts'} {done} round 1 so that it comes out even)"
-    where = " round the opening" if any(s.mouth for s in border.stretches) else ""
-    if edging.of == 1:
-        return f"Edging{where}, {border.edged} sts: {edging.words}"
-    return f"Edging{where}, {border.edged // edging.of} repeats of {edging.of} sts{odd}: {edging.words}"
-
-
-def corner_words(border: BorderPlan, *, later: bool = False) -> str:
-    """What is worked at the corners, in the first round or a later one."""
-    outer = sorted({c.count for c in border.corners if not c.inner}, reverse=True) or [3]
-    said = f"{outer[0]} in one at each corner"
-    if len(outer) > 1:
-        said += f" ({outer[-1]} at the blunt ones)"
-    if not any(c.inner for c in border.corners):
-        return said
-    return f"{said}, 1 over {'3 sts' if later else 'the last and first sts'} at each inner corner"
-
-
-def corner_name(border: BorderPlan) -> str:
-    """Where the border starts, as lying with the outside facing: "top right"."""
-    xs = [s.start[0] for s in border.stretches]
-    ys = [s.start[1] for s in border.stretches]
-    x, y = border.start
-    upright = "top" if y < (min(ys) + max(ys)) / 2 else "bottom"
-    return f"{upright} {'left' if x < (min(xs) + max(xs)) / 2 else 'right'}"
-
-
-def side_name(border: BorderPlan, side: int) -> str:
-    """Which edge a side is, as lying with the outside facing."""
-    here = border.of_side(side)
-    (x0, y0), (x1, y1) = here[0].start, here[-1].end
-    if abs(x1 - x0) > abs(y1 - y0):
-        return "top edge" if (x1 < x0) != border.clockwise else "bottom edge"
-    return "left edge" if (y1 > y0) != border.clockwise else "right edge"
-
-
-def side_sentence(border: BorderPlan, side: int) -> str:
-    """One side: its stretches with layers, edge and spacing, then its sum and the corner."""
-    here = border.of_side(side)
-    said = "; ".join(_stretch_words(s) for s in here)
-    total = sum(s.count for s in here)
-    if _repeats_earlier(border, side):
-        said = f"the same as the edge facing it, the other way ({', '.join(str(s.count) for s in here)})"
-    sums = f" = {total}" if len(here) > 1 else ""
-    corner = border.corner_after(side)
-    turn = (
-        ""
-        if corner is None
-        else f"; {corner.count} in the corner"
-        if not corner.inner
-        else "; 1 over the inner corner"
-    )
-    return f"{_capital(side_name(border, side))}: {said}{sums}{turn}."
-
-
-def _repeats_earlier(border: BorderPlan, side: int) -> bool:
-    """Whether the side is an earlier one met the other way: the same counts, layers and spacing."""
-
-    def traits(k: int) -> list[tuple[int, int, str, str]]:
-        return [(s.count, s.layers, s.facing.edge, s.spacing) for s in border.of_side(k)]
-
-    return len(traits(side)) > 1 and any(traits(k) == traits(side)[::-1] for k in range(side))
-
-
-def _met(runs: Sequence[EdgeRun]) -> list[EdgeRun]:
-    """The edges of an opening as they are met: there along the first, back along the other."""
-    return [runs[0], *(replace(run, first=run.last, last=run.first) for run in runs[1:])]
-
-
-def _stretch_words(s: Stretch) -> str:
-    if s.mouth:
-        along = ", then along ".join(_edge_words(run) for run in _met(s.runs))
-        spaced = f" ({s.spacing})" if s.spacing else ""
-        return f"{s.count} round the opening, one layer at a time, along {along}{spaced}"
-    through = {1: "", 2: " through both layers", 3: " through all three layers"}.get(
-        s.layers, f" through {s.layers} layers"
-    )
-    along = "the fold" if s.facing.edge == "fold" else _edge_words(s.facing)
-    return (
-        f"{s.count} along {along}{through} ({s.spacing})"
-        if s.spacing
-        else f"{s.count} along {along}{through}"
-    )
-
-
-def _edge_words(run: EdgeRun) -> str:
-    lo, hi = run.first, run.last
-    names = {
-        "row ends": "row ends",
-        "foundation": "foundation stitches",
-        "last row": "the tops of stitches",
-        "tops": "stitches",
-    }
-    return (
-        f"{names.get(run.edge, run.edge)} {lo}–{hi} of the {run.part}"
-        if lo
-        else f"the edge of the {run.part}"
-    )
-
-
-def total_sentence(border: BorderPlan) -> str:
-    """The sum that can be counted on the hook."""
-    sides = max(s.side for s in border.stretches) + 1
-    parts = []
-    for side in range(sides):
-        parts.append(str(sum(s.count for s in border.of_side(side))))
-        corner = border.corner_after(side)
-        if corner:
-            parts.append(str(corner.count))
-    ends = " of the opening, which stays open" if any(s.mouth for s in border.stretches) else ""
-    return (
-        f"{' + '.join(parts)} = {border.total} {stitch_words(border)}; join with a sl st to the first{ends}. "
-        f"Counted by the {border.by}."
-    )
-
-
-def easing_sentence(border: BorderPlan) -> str:
-    e = border.easing
-    return (
-        f"If the edge ruffles, leave out one st in every {e.leave_out_every} (about {e.fewer} in all); "
-        f"if it pulls in, add one in every {e.add_every} (about {e.more})."
-    )
 
 
 _WORD = re.compile(r"(?<![\w-])(" + "|".join(heights()) + r")(?![\w-])", re.IGNORECASE)

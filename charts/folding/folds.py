@@ -112,7 +112,7 @@ def folding_of(
     stages = []
     for number, spec in enumerate(specs, 1):
         after = _made(piece, stack, spec, number, folds[number - 1].place if folds else None)
-        stages.append(Stage(number, spec, stack, after, _crease(piece, stack, spec)))
+        stages.append(Stage(number, spec, stack, after, crease_on(piece, stack, spec)))
         stack = after
     joined = len(specs) if folds else kind.joined
     refuse(join_problems(piece, (stages[joined - 1].after if joined else start, stack), joins))
@@ -170,7 +170,7 @@ def _part_name(piece: Piece, flat: shapely.Polygon) -> str:
     return piece.part_at(at.x, at.y).name
 
 
-def _crease(piece: Piece, stack: Stack, spec: FoldSpec) -> tuple[Point, Point]:
+def crease_on(piece: Piece, stack: Stack, spec: FoldSpec) -> tuple[Point, Point]:
     """The crease on the plane, from edge to edge of the cloth."""
     line = _inside(piece, spec.line)
     ends = (line.coords[0], line.coords[-1])

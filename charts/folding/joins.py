@@ -10,6 +10,8 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from itertools import pairwise
 
+from ..model.sizing.yarn import Edges
+from .border import BorderPlan
 from .edges import EdgeRun, Interval
 from .facets import Point
 from .folds import Folding
@@ -106,3 +108,12 @@ def groups_met(join: Join) -> tuple[tuple[int, tuple[int, ...]], ...]:
         key, value = (one, other) if fewer_first else (other, one)
         met.setdefault(key, []).append(value)
     return tuple((key, tuple(values)) for key, values in met.items())
+
+
+def edges_of(folding: Folding, border: BorderPlan | None) -> Edges:
+    """The border's way round, and the seams where no border joins the layers."""
+    round_mm = sum(stretch.length_mm for stretch in border.stretches) if border else 0.0
+    if not folding.stages or (border is not None and border.joins):
+        return Edges(round_mm)
+    joins = joins_of(folding)
+    return Edges(round_mm, sum(join.length_mm * join.places for join in joins), sum(join.places for join in joins))

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 import shapely
@@ -15,7 +15,7 @@ from shapely.affinity import affine_transform
 from shapely.geometry import LineString, MultiLineString, MultiPolygon, Polygon
 
 from .facets import GRID, Facet, Point, Seen, Stack, lines, polygons
-from .piece import Piece
+from .piece import Part, Piece
 
 Line = tuple[Point, ...]
 
@@ -72,6 +72,23 @@ def doubled(stack: Stack) -> tuple[Polygon, ...]:
             twice.append(shapely.intersection(once, shape, grid_size=GRID))
         once = shapely.union_all([once, shape], grid_size=GRID)
     return polygons(shapely.union_all(twice, grid_size=GRID)) if twice else ()
+
+
+def by_parts(stack: Stack, piece: Piece) -> Stack:
+    """The stack with every facet cut where one part ends and the next begins, each under its own part's name."""
+    found: list[Facet] = []
+    for facet in stack.facets:
+        cuts = [(part.name, facet.flat.intersection(_band(piece, part))) for part in piece.parts]
+        whole = [(name, flat) for name, shape in cuts for flat in polygons(shape)]
+        found += [replace(facet, flat=flat, part=name) for name, flat in whole] if len(whole) > 1 else [facet]
+    return Stack(tuple(found))
+
+
+def _band(piece: Piece, part: Part) -> Polygon:
+    """The rectangle of the flat piece that a part lies in."""
+    corners = [p for at in (part.lo_mm, part.hi_mm) for p in piece.line_at(at)]
+    xs, ys = [x for x, _ in corners], [y for _, y in corners]
+    return shapely.box(min(xs), min(ys), max(xs), max(ys))
 
 
 def roomiest(shape: Polygon) -> tuple[float, float, float, float]:

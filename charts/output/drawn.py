@@ -56,11 +56,12 @@ def written_charts(worked: Worked, title: str, setting: Setting) -> list[tuple[s
 
 
 @functools.lru_cache(maxsize=1)
-def piece_assembly(piece: Piece, setting: Setting) -> Document:
-    """How a piece is folded, joined and bordered."""
+def piece_assembly(piece: Piece, setting: Setting, in_words: bool = True) -> Document:
+    """How a piece is folded, joined and bordered; the joins and the border `in_words` too where these stand nowhere
+    else."""
     return assembly_document(
         piece.plan, heading_of(piece, setting), setting,
-        folding=piece.folding, border=piece.border, bordered=piece.border is not None,
+        folding=piece.folding, border=piece.border, bordered=piece.border is not None, in_words=in_words,
     )  # fmt: skip
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..errors import PatternError
-from ..folding.finishing import finishing_steps
-from ..folding.seams import edges_of
+from ..folding.finishing import finishing_texts
+from ..folding.joins import edges_of
 from ..model.sections.colour_turns import colours_within
 from ..model.sizing.fit import fit_lines
 from ..model.sizing.yarn import YarnReport, yarn_report
@@ -19,7 +19,7 @@ from .yarn_words import yarn_words
 def piece_words(piece: Piece, setting: Setting) -> str:
     """The written pattern of a piece, from its materials to its finishing."""
     heading = heading_of(piece, setting)
-    finishing = finishing_steps(piece.plan, piece.border, terms=setting.terms, folding=piece.folding)
+    finishing = finishing_texts(piece.plan, piece.border, terms=setting.terms, folding=piece.folding)
     return words.instructions(
         piece.pattern, piece.rows, piece.fabric, setting.terms, setting.hand, heading.facts(setting),
         fit_lines(piece.plan), finishing, piece.plan.estimates,

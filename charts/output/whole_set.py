@@ -72,7 +72,7 @@ def piece_booklet(piece: Piece, setting: Setting, columns: int, photo: Picture |
         extra = ChartSetting(says=repeats_of_sizes(sizes))
     plates = (
         *plates_of("Chart", piece_chart(titled, setting, extra)),
-        *plates_of("Folding and joining", piece_assembly(titled, setting)),
+        *plates_of("Folding and joining", piece_assembly(titled, setting, in_words=False)),
         *(plates_of("Paper mock-up", piece_template(titled, setting)) if _cut_out(shown) else ()),
     )
     sized = {name: (one, yarn_of_piece(one)) for name, one in sizes.items()}

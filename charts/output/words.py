@@ -208,12 +208,17 @@ def instructions(
         work.append("\n\n".join([title, *(show_line(fabric, line) for line in lines)]))
     last = fabric.rows[-1].number if fabric.rows else 0
     work.append(f"After {_called(fabric)} {last} the piece is worked. " + handed(hand, fabric))
-    work.append("## Finishing\n\n" + "\n".join(f"{i}. {markdown(step)}" for i, step in enumerate(finishing, 1)))
+    work.append("## Finishing\n\n" + "\n".join(numbered(finishing)))
     said = " ".join([*work, *(write_special(s, terms, piece.terms) for s in piece.specials)])
     parts = [_head(pattern, facts, fit, estimates), _materials(pattern, terms)]
     parts += [_abbreviations(piece, fabric, terms, said), *work]
     parts.append("## Take care\n\n" + "\n".join(f"* {line}" for line in cautions(pattern)))
     return "\n\n".join(p for p in parts if p) + "\n"
+
+
+def numbered(steps: Sequence[str]) -> list[str]:
+    """Steps as a numbered list of Markdown, the lines of each under its first."""
+    return [f"{i}. " + "\n   ".join(markdown(line) for line in step.split("\n")) for i, step in enumerate(steps, 1)]
 
 
 def _head(pattern: Pattern, facts: Sequence[tuple[str, str]], fit: Sequence[str], estimates: Sequence[str]) -> str:

@@ -6,7 +6,8 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from ..folding.border import BorderPlan, Corner, Stretch
+from ..folding.border import BorderPlan, Corner
+from ..folding.stretch import Stretch
 from ..layout.placing.placed import Spot
 from ..model.cloth.fabric import Stitch
 from .bend import PITCH, Bent

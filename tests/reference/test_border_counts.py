@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from folding_plans import plan_of
 from hookfold.charts.folding.border import border_plan
-from hookfold.charts.folding.edge_rates import row_end_sum, spacing
+from hookfold.charts.folding.edge_rates import row_end_sum, spacing, spread
 from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.measure import MM_PER_INCH
 
@@ -36,8 +36,8 @@ def test_row_ends(fact):
     assert row_end_sum([fact["kind"]] * fact["rows"]) == fact["plain"]
     if fact["every"]:
         more = fact["printed"] - fact["plain"]
-        words = spacing(fact["printed"], fact["rows"], "row end")
-        assert words == f"1 in each row end, but 2 in every {fact['every']}th, {more} times"
+        words = spacing(spread(fact["printed"], fact["rows"]), range(1, fact["rows"] + 1), "row end")
+        assert f"1 in each row end, but 2 in every {fact['every']}th row end, {more} times" in words
 
 
 @pytest.mark.parametrize("fact", FACTS["sum"], ids=lambda f: f["source"][:24])

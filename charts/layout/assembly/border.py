@@ -9,14 +9,16 @@ import math
 from ...drawing.display import Group, Text
 from ...drawing.letters import cap_height, text_width
 from ...drawing.style import Style
-from ...folding.border import BorderPlan, Stretch
+from ...folding.border import BorderPlan
 from ...folding.facets import Point, Stack
 from ...folding.folds import Folding
+from ...folding.stretch import Stretch
+from ...folding.views import by_parts
 from ..sheets.marks import Item, View, disc, fill_head, stroke
 from ..sheets.panel import Picture, scale_for, scale_words
 from .cloth import cloth, hatching
 from .flat import spread
-from .folds import part_labels
+from .folds import coming_folds, part_labels
 
 _MARGIN = 17.0
 _FOOT = 11.5
@@ -39,7 +41,8 @@ def border_picture(folding: Folding, border: BorderPlan, style: Style, wide: flo
         view = View(1 / divisor, x + _MARGIN - left / divisor, y + _MARGIN - top / divisor)
         items: list[Item] = [cloth(stack, folding.piece, view, style)]
         items += hatching(stack, view, style) if border.joins else ()
-        items += part_labels(stack, view, style)
+        items += coming_folds(folding, view, style, outside=True) if border.joins else ()
+        items += part_labels(by_parts(stack, folding.piece), view, style)
         items.append(_band(border, view, style))
         for stretch in border.stretches:
             items += _stretch(border, stretch, view, style)

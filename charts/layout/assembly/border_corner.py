@@ -14,8 +14,9 @@ from ...drawing.display import Text
 from ...drawing.geometry import Affine, ink_of
 from ...drawing.letters import cap_height
 from ...drawing.style import Style
-from ...folding.border import BorderPlan, Stretch
+from ...folding.border import BorderPlan
 from ...folding.facets import Point
+from ...folding.stretch import Stretch
 from ..sheets.marks import Item, fill, stroke
 from ..sheets.panel import Picture
 from .cloth import tone
@@ -98,7 +99,7 @@ def _side(
     most, start = shown
     at_end = not start
     places = min(most, s.facing.count)
-    skip = 0 if s.facing.counts == "row ends" else 1
+    skip = int(bool(s.each) and not (s.each[-1] if at_end else s.each[0]))
     items: list[Item] = []
     lines = []
     for k in range(start, places + 1):
@@ -113,7 +114,7 @@ def _side(
             weight = "bold" if layer == 0 else "regular"
             y = at[1] + cap_height(style.small_mm) / 2
             items.append(Text(at[0], y, str(number), style.small_mm, "middle", weight))
-    feet = feet_of(s, places, skip)
+    feet = feet_of(s, places, at_end=at_end)
     for k, place in enumerate(feet):
         foot = _add(_add(corner, away, (place + 0.5) * _PLACE), out, -0.12 * _PLACE)
         head = _add(
@@ -126,13 +127,11 @@ def _side(
     return items
 
 
-def feet_of(s: Stretch, places: int, skip: int) -> list[int]:
-    """Which place, counted from the corner, each drawn stitch goes into; `skip` places are the corner's
-    own.
-    """
-    whole = max(1, s.facing.count - skip)
-    feet = [skip + min(whole - 1, int((k + 0.5) * whole / s.count)) for k in range(s.count)]
-    return [f for f in feet if f < places]
+def feet_of(s: Stretch, places: int, *, at_end: bool) -> list[int]:
+    """Which place, counted from the corner, each drawn stitch goes into, as the words spread them; `at_end` where the
+    corner is the stretch's end."""
+    each = s.each[::-1] if at_end else s.each
+    return [place for place, many in enumerate(each[:places]) for _ in range(many)]
 
 
 def _number(first: int, last: int, k: int, at_end: bool) -> int:

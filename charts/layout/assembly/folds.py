@@ -9,12 +9,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from ...drawing.display import Group, Text
+from ...drawing.display import Group, Ink, Text
 from ...drawing.letters import text_width
 from ...drawing.style import Style
 from ...folding.facets import Facet, Point, Stack, carry, compose, reflection, seen
-from ...folding.folds import Folding, Stage
-from ...folding.views import Cut, cut_across, points
+from ...folding.folds import Folding, Stage, crease_on
+from ...folding.views import Cut, by_parts, cut_across, points
 from ..sheets.marks import Item, Line, View, arrow, arrow_points, label, stroke, upright_label
 from ..sheets.panel import Picture, scale_for, scale_words
 from .cloth import cloth, label_spot, tone
@@ -44,7 +44,9 @@ def fold_picture(folding: Folding, stage: Stage, style: Style, wide: float, tall
         view = View(1 / divisor, x + _SIDE_MM - bounds[0] / divisor, y + 3.0 - bounds[1] / divisor)
         items: list[Item] = [cloth(stage.before, folding.piece, view, style), _crease(stage, view, style)]
         way = _fold_arrow(stage, view)
-        items += part_labels(_named_before(stage), view, style, arrow_points(*way) if way else ())
+        items += [_to_come(folding, later, stage.before, view, style) for later in folding.stages[stage.number :]]
+        named = by_parts(_named_before(stage), folding.piece)
+        items += part_labels(named, view, style, arrow_points(*way) if way else ())
         dash = () if stage.spec.direction == "over" else style.hidden
         items += arrow(way[0], way[1], style, bow=way[2], width=0.55, dash=dash) if way else ()
         cuts = cut_across(stage.after, "x" if upright else "y", _through(stage, upright))
@@ -98,6 +100,28 @@ def _crease(stage: Stage, view: View, style: Style) -> Item:
     dash = style.valley if stage.spec.direction == "over" else style.mountain
     line = [(a[0] - ux, a[1] - uy), (b[0] + ux, b[1] + uy)]
     return stroke([line], style.fold_mm * 1.6, style.accent, dash, "fold line")
+
+
+def coming_folds(folding: Folding, view: View, style: Style, *, outside: bool = False) -> list[Item]:
+    """The folds that are still to be made when the layers are joined, as thin lines on the piece as it then lies; seen
+    from the `outside` where that faces the reader."""
+    left, _, right, _ = folding.joined_stack.silhouette.bounds
+    mirrored = outside and not folding.lies_outside_up
+    later = folding.stages[folding.joined :]
+    lines = [_to_come(folding, stage, folding.joined_stack, view, style, (left + right) * mirrored) for stage in later]
+    return [line for line in lines if line.d]
+
+
+def _to_come(
+    folding: Folding, stage: Stage, lies: Stack, view: View, style: Style, mirrored_mm: float = 0.0
+) -> Ink:  # fmt: skip
+    """A fold that is not yet made as a thin line on the piece as it lies; `mirrored_mm` is its two sides' sum where it
+    is seen from behind."""
+    ends = crease_on(folding.piece, lies, stage.spec)
+    over = (stage.spec.direction == "over") != bool(mirrored_mm)
+    dash = style.valley if over else style.mountain
+    line = [view.at((mirrored_mm - x, y) if mirrored_mm else (x, y)) for x, y in ends]
+    return stroke([line], style.fold_mm, style.accent, dash, "fold to come")
 
 
 def _fold_arrow(stage: Stage, view: View) -> tuple[Point, Point, float] | None:

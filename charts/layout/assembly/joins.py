@@ -13,22 +13,18 @@ from ...drawing.letters import cap_height, text_width
 from ...drawing.style import Style
 from ...folding.edges import EdgeRun
 from ...folding.facets import Point
+from ...folding.finishing import join_letter
 from ...folding.folds import Folding
 from ...folding.joins import Join, groups_met, joins_of
-from ...folding.views import cut_across
+from ...folding.views import by_parts, cut_across
 from ..sheets.marks import Item, View, box_ink, disc, stroke
 from ..sheets.panel import Picture, scale_for, scale_words
 from .cloth import cloth, hatching
-from .folds import layers_level, layers_upright, part_labels
+from .folds import coming_folds, layers_level, layers_upright, part_labels
 
 _MARGIN = 9.0
 _CELL_W, _CELL_H = 6.6, 4.6
 _SHOWN, _WHOLE = 5, 14
-
-
-def join_letter(index: int) -> str:
-    """A, B, C ... for the joins in order."""
-    return "ABCDEFGHJKLMNPQRSTUVWXYZ"[index % 24]
 
 
 def joins_picture(folding: Folding, style: Style, wide: float, tall: float) -> Picture:
@@ -80,7 +76,8 @@ def _cut_along(folding: Folding) -> str:
 def _plan(folding: Folding, joins: Sequence[Join], view: View, style: Style) -> list[Item]:
     stack = folding.joined_stack
     items: list[Item] = [cloth(stack, folding.piece, view, style), *hatching(stack, view, style)]
-    items += part_labels(stack, view, style)
+    items += coming_folds(folding, view, style)
+    items += part_labels(by_parts(stack, folding.piece), view, style)
     for k, join in enumerate(joins):
         for start, end in join.at:
             items += _lettered(folding, start, end, join_letter(k), view, style)

@@ -10,22 +10,8 @@ from ...drawing.display import Document, Group, Sheet
 from ...drawing.mono import in_greys
 from ...drawing.style import Style, style
 from ...folding.border import BorderPlan, border_plan
-from ...folding.finishing import (
-    block_sentence,
-    border_first,
-    border_steps,
-    easing_sentence,
-    edging_sentence,
-    fold_sentence,
-    goes_in_sentence,
-    in_terms,
-    join_sentence,
-    lay_sentence,
-    side_sentence,
-    total_sentence,
-)
+from ...folding.finishing import FinishingStep, block_sentence, finishing_of, goes_in_sentence, in_terms, lay_sentence
 from ...folding.folds import Folding, folding_of
-from ...folding.joins import joins_of
 from ...model.sizing.plan import Plan
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...setting import Heading, Setting
@@ -44,11 +30,11 @@ from ..sheets.panel import (
     with_key,
 )
 from .border import border_picture
-from .border_corner import CORNER, corner_picture, corner_sentence
+from .border_corner import corner_picture, corner_sentence
 from .flat import flat_picture, part_notes
 from .folds import fold_picture
 from .hat import crown_rounds, hat_picture
-from .joins import join_letter, joins_picture
+from .joins import joins_picture
 from .key import key_picture
 from .tube import tube_picture
 from .worn import object_picture, slabs_of
@@ -60,12 +46,13 @@ _JOINS_MM = (104.0, 84.0)
 
 def assembly_document(
     plan: Plan, heading: Heading, setting: Setting, *, folding: Folding | None = None,
-    border: BorderPlan | None = None, bordered: bool = True,
+    border: BorderPlan | None = None, bordered: bool = True, in_words: bool = True,
 ) -> Document:  # fmt: skip
     """The sheets that show how the piece is folded, joined and bordered, step by step.
 
     `folding` and `border` are those already worked out (a pattern's own folds, its border's rounds and
-    edging); without them the kind's own. PatternError (kind "fold") where the piece cannot be folded.
+    edging); without them the kind's own. Where the words of the finishing stand elsewhere (not `in_words`), the joins
+    and the border are only drawn. PatternError (kind "fold") where the piece cannot be folded.
     """
     folding = folding or folding_of(plan, hand=setting.hand)
     if border is None and bordered:
@@ -77,6 +64,8 @@ def assembly_document(
     narrow, broad = (Panel("", "Key to lines and signs", key_picture(look, w, needs), half) for w, half in
                      (((wide - GUTTER_MM) / 2, True), (wide, False)))  # fmt: skip
     tries = [_panels(plan, folding, border, setting, look, frame, most) for most in _JOINS_MM]
+    if not in_words:
+        tries = [[replace(p, notes=()) for p in panels] for panels in tries]
     laid = [_pages(panels, (narrow, broad), wide, tall, look) for panels in tries]
     pages, panels = min(zip(laid, tries, strict=True), key=lambda one: len(one[0]))
     sheets = [_sheet(frame, heading, look, placed, k, len(pages)) for k, placed in enumerate(pages, 1)]
@@ -130,73 +119,42 @@ def key_needs(folding: Folding, border: BorderPlan | None) -> set[str]:
 def _panels(
     plan: Plan, folding: Folding, border: BorderPlan | None, setting: Setting, look: Style, frame: Frame, joins: float
 ) -> list[Panel]:  # fmt: skip
+    """The drawings in the order of the steps, each under its step's number and sentence."""
     wide, half = frame.content_width, (frame.content_width - GUTTER_MM) / 2
+    steps = {step.drawn: (str(n), step) for n, step in
+             enumerate(finishing_of(plan, border, terms=setting.terms, folding=folding), 1) if step.drawn}  # fmt: skip
     if OBJECT_KINDS[plan.kind].rounds:
         says = f"Worked in rounds, right side outside. {block_sentence(plan, None)}"
         drawn = hat_picture if crown_rounds(folding) else tube_picture
-        return _numbered([Panel("", says, drawn(folding, look, wide, 150.0))])
+        return [Panel("1", says, drawn(folding, look, wide, 150.0))]
     flat = flat_picture(folding, look, wide, 118.0 if folding.stages else 84.0)
-    first = border is not None and border_first(folding, border)
-    edge = _border(folding, border, setting, look, wide) if border is not None else []
-    made = [Panel("", f"{block_sentence(plan, border)} {lay_sentence(folding)}", flat, notes=part_notes(folding))]
-    made += edge if first else []
-    made += [_fold(folding, k, look, half) for k in range(folding.joined)]
-    if folding.joined and joins_of(folding):
-        made.append(_joins(folding, look, wide, joins))
-    made += [] if first else edge
-    made += [_fold(folding, k, look, half) for k in range(folding.joined, len(folding.stages))]
+    made = [Panel("1", f"{block_sentence(plan, border)} {lay_sentence(folding)}", flat, notes=part_notes(folding))]
+    for drawn_as, (number, step) in list(steps.items())[1:]:
+        if drawn_as == "border" and border is not None:
+            made += _border(folding, border, (number, step), setting, look, wide)
+        elif drawn_as == "joins":
+            made.append(Panel(number, step.says, joins_picture(folding, look, wide, joins), notes=step.lines))
+        elif drawn_as.startswith("fold"):
+            stage = folding.stages[int(drawn_as.split()[1])]
+            made.append(Panel(number, step.says, fold_picture(folding, stage, look, half, 78.0), half=True))
     if folding.stages and len(folding.joined_stack.facets) <= 6:
-        made.append(Panel("", _object_sentence(folding, plan), object_picture(folding, plan, look, wide, 92.0)))
-    return _numbered(made)
-
-
-def _numbered(panels: Sequence[Panel]) -> list[Panel]:
-    """The panels with their step numbers; the corner in symbols belongs to the step before it."""
-    found: list[Panel] = []
-    step = 0
-    for panel in panels:
-        goes_with = panel.sentence.startswith(CORNER)
-        step += 0 if goes_with else 1
-        found.append(replace(panel, number="" if goes_with else str(step)))
-    return found
-
-
-def _fold(folding: Folding, index: int, look: Style, half: float) -> Panel:
-    stage = folding.stages[index]
-    return Panel("", fold_sentence(folding, index), fold_picture(folding, stage, look, half, 78.0), half=True)
-
-
-def _joins(folding: Folding, look: Style, wide: float, tall: float) -> Panel:
-    joins = joins_of(folding)
-    notes = tuple(f"{join_letter(k)}: {join_sentence(j)}" for k, j in enumerate(joins))
-    sentence = (
-        "Lay the edges together row for row and hold them with stitch markers at both ends of every "
-        "lettered stretch."
-    )
-    return Panel("", sentence, joins_picture(folding, look, wide, tall), notes=notes)
+        number = steps["object"][0] if "object" in steps else ""
+        made.append(Panel(number, _object_sentence(folding, plan), object_picture(folding, plan, look, wide, 92.0)))
+    return made
 
 
 def _border(
-    folding: Folding, border: BorderPlan, setting: Setting, look: Style, wide: float
+    folding: Folding, border: BorderPlan, step: tuple[str, FinishingStep], setting: Setting, look: Style, wide: float
 ) -> list[Panel]:  # fmt: skip
     """The border's panel, with one corner in symbols beside the plan, or in a panel of its own where it is
     too wide.
     """
-    notes = [*_sides(border), total_sentence(border), easing_sentence(border)]
-    notes += [f"Round {k}: {total} sts." for k, total in enumerate(border.totals[1:], 2)]
-    if border.edging:
-        notes.append(edging_sentence(border, border.edging))
-    said = tuple(in_terms(n, setting.terms) for n in notes)
-    sentence = in_terms(border_steps(border)[0], setting.terms)
+    number, told = step
     caption = in_terms(corner_sentence(border), setting.terms)
     plan, corner = border_picture(folding, border, look, wide, 80.0), corner_picture(border, look)
     if plan.width + corner.width + GUTTER_MM <= wide:
-        return [Panel("", sentence, side_by_side(plan, captioned(corner, caption, look)), notes=said)]
-    return [Panel("", sentence, plan, notes=said), Panel("", caption, corner, half=True)]
-
-
-def _sides(border: BorderPlan) -> Sequence[str]:
-    return [side_sentence(border, k) for k in range(max(s.side for s in border.stretches) + 1)]
+        return [Panel(number, told.says, side_by_side(plan, captioned(corner, caption, look)), notes=told.lines)]
+    return [Panel(number, told.says, plan, notes=told.lines), Panel("", caption, corner, half=True)]
 
 
 def _object_sentence(folding: Folding, plan: Plan) -> str:

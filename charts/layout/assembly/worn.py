@@ -15,7 +15,7 @@ from ...drawing.letters import cap_height, text_width
 from ...drawing.style import Style
 from ...folding.facets import Facet, Point, Stack
 from ...folding.folds import Folding
-from ...folding.views import hinge_of, rings
+from ...folding.views import by_parts, hinge_of, rings
 from ...model.sizing.plan import Plan
 from ...pattern.file.kinds import OBJECT_KINDS
 from ..sheets.marks import Item, arrow, disc, fill, stroke
@@ -81,7 +81,7 @@ def object_picture(folding: Folding, plan: Plan, style: Style, wide: float, tall
 
     def draw(x: float, y: float) -> tuple[Item, ...]:
         view = Oblique(1 / divisor, x + _PAD - min(xs) / divisor, y + size[1] - _PAD - below, max(ys))
-        places = _called(stack, slabs, view, sideways)
+        places = _called(by_parts(stack, folding.piece), slabs, view, sideways)
         named = (
             _named_below(places, y + size[1] - 1.0, style)
             if sideways

@@ -24,10 +24,26 @@ class Paragraphs:
 
 @dataclass(frozen=True, slots=True)
 class Points:
-    """A list: with marks, or numbered as steps that can be ticked."""
+    """A list with marks."""
 
     lines: tuple[str, ...]
-    steps: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A step of the finishing: what is done, the lines under it, and a table of what differs by size (or None)."""
+
+    says: str
+    lines: tuple[str, ...] = ()
+    table: Table | None = None
+    after: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """The steps of the finishing, numbered as their drawings are."""
+
+    entries: tuple[Step, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +118,7 @@ class Drawn:
     """On which pages of the booklet its drawn pages stand."""
 
 
-Block = Paragraphs | Points | Table | Pairs | Rows | Signs | Sides | Drawn
+Block = Paragraphs | Points | Steps | Table | Pairs | Rows | Signs | Sides | Drawn
 
 
 @dataclass(frozen=True, slots=True)

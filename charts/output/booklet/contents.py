@@ -25,6 +25,8 @@ from .book import (
     RowLine,
     Rows,
     Signs,
+    Step,
+    Steps,
     Table,
 )
 from .finished import finished_size
@@ -32,7 +34,8 @@ from .level import level_of
 from .making import colour_words, every_row, how_made, told_in_full
 from .repeats import repeats_of_sizes
 from .signs import signs_of
-from .sized import SizedLine, merged, sized_finishing, sized_foundation, sized_rows
+from .sized import SizedLine, merged, sized_foundation, sized_rows
+from .sized_steps import sized_steps
 
 #: Single rows are ticked one by one; rows that repeat others by the rows that come again, the rest in fives.
 _TICKED_BY = 5
@@ -46,7 +49,7 @@ def book_of(
     which it is one."""
     pattern = piece.pattern
     every = {name: one for name, (one, _) in sizes.items()} if len(sizes) > 1 else {pattern.title: piece}
-    finishing = sized_finishing(list(every.values()), list(every), setting)
+    finishing = sized_steps(every, setting)
     chapters = (
         finished_size(piece, every),
         _materials(piece, yarn, sizes),
@@ -54,7 +57,7 @@ def book_of(
         _before(piece, setting),
         *_stitches(piece, finishing, setting),
         *_instructions(every, setting),
-        Chapter("Finishing", (Points(tuple(finishing), steps=True),)),
+        Chapter("Finishing", (Steps(finishing),)),
         Chapter("Take care", (Points(tuple(words.cautions(pattern))),)),
         _about(piece),
     )
@@ -145,7 +148,7 @@ def _before(piece: Piece, setting: Setting) -> Chapter:
     return Chapter("Before you begin", (Paragraphs(tuple(line for line in lines if line)),))
 
 
-def _stitches(piece: Piece, finishing: Sequence[str], setting: Setting) -> list[Chapter]:
+def _stitches(piece: Piece, finishing: Sequence[Step], setting: Setting) -> list[Chapter]:
     """The abbreviations in full, and every stitch with its sign."""
     terms, own = setting.terms, piece.rows.terms
     specials = [write_special(s, terms, own) for s in piece.rows.specials]
@@ -153,7 +156,8 @@ def _stitches(piece: Piece, finishing: Sequence[str], setting: Setting) -> list[
     sections = words.row_lines(piece.rows, piece.fabric, terms)
     lines = [words.show_line(piece.fabric, line) for _, some in sections for line in some]
     begin = words.foundation_words(piece.rows, piece.fabric, terms)
-    said = " ".join([*begin, *lines, *finishing, *specials, *told.values()])
+    steps = [text for step in finishing for text in (step.says, *step.lines, *step.after)]
+    said = " ".join([*begin, *lines, *steps, *specials, *told.values()])
     table = Pairs(tuple(words.abbreviations(piece.rows, piece.fabric, terms, said)))
     explained = words.special_table(piece.rows.specials, terms, own) | told
     rows = [piece.fabric.foundation, *(worked.row for worked in piece.fabric.rows)]

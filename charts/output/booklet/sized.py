@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ...drawing.plain import markdown
-from ...folding.finishing import finishing_steps
+from ...folding.finishing import finishing_texts
 from ...setting import Setting
 from .. import words
 from ..piece import Piece
@@ -106,12 +106,17 @@ def sized_foundation(pieces: Sequence[Piece], setting: Setting) -> list[str]:
 def sized_finishing(pieces: Sequence[Piece], names: Sequence[str], setting: Setting) -> list[str]:
     """The finishing for all sizes: step by step where the steps meet; a step that does not is told size by size."""
     every = [
-        list(finishing_steps(piece.plan, piece.border, terms=setting.terms, folding=piece.folding)) for piece in pieces
+        list(finishing_texts(piece.plan, piece.border, terms=setting.terms, folding=piece.folding)) for piece in pieces
     ]
-    together = _side_by_side(every, names)
-    if together is not None:
-        return together
-    return [f"{name}: {step}" for name, steps in zip(names, every, strict=True) for step in steps]
+    if len({len(steps) for steps in every}) != 1:
+        return [f"{name}: {step}" for name, steps in zip(names, every, strict=True) for step in steps]
+    out = []
+    for alike in zip(*every, strict=True):
+        lines = [step.split("\n") for step in alike]
+        together = _side_by_side(lines, names)
+        each = [f"{name}: {line}" for name, some in zip(names, lines, strict=True) for line in some]
+        out.append("\n".join(together or each))
+    return out
 
 
 def _side_by_side(every: Sequence[Sequence[str]], names: Sequence[str]) -> list[str] | None:
@@ -141,4 +146,4 @@ def sized_words(pieces: Mapping[str, Piece], setting: Setting) -> list[str]:
             lines += [f"{words.show_line(piece.fabric, line)}\n" for line in own]
         lines += ["For all sizes:", ""]
     steps = sized_finishing(every, list(pieces), setting)
-    return [*lines, "## Finishing", "", *(f"{n}. {markdown(step)}" for n, step in enumerate(steps, 1)), ""]
+    return [*lines, "## Finishing", "", *words.numbered(steps), ""]

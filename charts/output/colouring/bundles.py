@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 
-from ...folding.seams import edges_of
+from ...folding.joins import edges_of
 from ...model.sizing.yarn import END_MM, YarnReport, colour_areas_mm2
 from ..piece import Piece
 

@@ -15,8 +15,8 @@ from ...drawing.plain import clean_line
 from ...errors import PatternError
 from ...folding.border import BorderPlan
 from ...folding.folds import Folding
+from ...folding.joins import edges_of
 from ...folding.kinds import kind_for
-from ...folding.seams import edges_of
 from ...model.cloth.fabric import Fabric
 from ...model.sections.whole import work_piece
 from ...model.sizing.across import weigh

@@ -6,9 +6,10 @@ import folding_plans as plans
 import pytest
 from hookfold.charts.folding.border import border_plan
 from hookfold.charts.folding.edgings import EDGINGS
-from hookfold.charts.folding.finishing import finishing_steps, in_terms, side_sentence
+from hookfold.charts.folding.finishing import finishing_of, finishing_steps, in_terms
 from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.folding.kinds import kind_of
+from hookfold.charts.folding.said.border_words import side_sentence
 
 
 @pytest.mark.parametrize("name", sorted(plans.ALL))
@@ -39,9 +40,30 @@ def test_folds_come_before_joins_and_joins_before_the_border(name):
     assert fold < join < border
 
 
+def test_easing_is_told_before_the_first_edge():
+    steps = finishing_steps(plans.book(), border_plan(plans.book()))
+    ease = next(k for k, s in enumerate(steps) if "if it ruffles" in s)
+    assert ease < next(k for k, s in enumerate(steps) if s.startswith("Top edge"))
+
+
+def test_every_doubling_of_unequal_edges_is_told():
+    """Two rows of 8 mm of the flap lie on three of the body, twice over: both places where one row meets two."""
+    rows = [("front flap", ["hdc"] * 8, 9.0), ("body", ["hdc", "sc"] * 24, 7.2), ("back flap", ["hdc"] * 8, 9.0)]
+    plan = plans.plan_of("book", rows, 42, plans.STITCH_MM, {"height": 250.0, "wrap": 345.0, "flap": 72.0}, "height",
+                         border_stitch_mm=6.0, border_row_mm=6.0, joins=True)  # fmt: skip
+    said = next(s for s in finishing_steps(plan, border_plan(plan)) if "of the front flap lie on" in s)
+    pairs = re.findall(r"(\d+) meets (\d+) and (\d+)", said)
+    assert len(pairs) == 2 and all(int(c) == int(b) + 1 for _, b, c in pairs)
+
+
+def test_a_step_and_its_drawing_have_one_name():
+    drawn = [step.drawn for step in finishing_of(plans.pouch(), border_plan(plans.pouch()))]
+    assert drawn == ["flat", "fold 0", "joins", "border", "fold 1", "object"]
+
+
 def test_a_pouch_closes_its_flap_last():
     steps = finishing_steps(plans.pouch(), border_plan(plans.pouch()))
-    assert steps[-2] == "Fold the flap down over the front (14 rows, 70 mm)."
+    assert steps[-2] == "Turn the piece over, the front facing you. Fold the flap down over the front (14 rows, 70 mm)."
     assert steps[-1] == "To put the object in, open the flap, slide it in from the top, behind the front, and close the flap over it."
 
 

@@ -10,7 +10,7 @@ import pytest
 from hookfold.charts.drawing.display import Text
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.folding.border import border_plan
-from hookfold.charts.folding.finishing import finishing_steps
+from hookfold.charts.folding.finishing import finishing_of, finishing_steps
 from hookfold.charts.folding.folds import folding_of
 from hookfold.charts.layout.assembly.flat import spread
 from hookfold.charts.layout.assembly.sheets import assembly_document
@@ -52,7 +52,10 @@ def test_no_words_touch_and_nothing_leaves_the_page(name, paper, hand, unit):
 def test_steps_are_numbered_through_and_every_sheet_says_which_it_is(name):
     made = document(name)
     titles = [g.title for s in made.sheets for g in s.items if getattr(g, "title", "").startswith("Step")]
-    assert [re.match(r"Step (\d+):", t)[1] for t in titles] == [str(k + 1) for k in range(len(titles))]
+    plan = plans.ALL[name]()
+    steps = finishing_of(plan, None if OBJECT_KINDS[plan.kind].rounds else border_plan(plan))
+    drawn = [str(n) for n, step in enumerate(steps, 1) if step.drawn]
+    assert [re.match(r"Step (\d+):", t)[1] for t in titles] == drawn, "the words' own numbers"
     for k, sheet in enumerate(made.sheets, 1):
         assert any(w.text == f"Sheet {k} of {len(made.sheets)}" for w in words_on(sheet))
         assert write(sheet).startswith(b"<?xml")
@@ -165,3 +168,23 @@ def test_no_page_holds_one_small_drawing_alone_that_could_stand_on_its_neighbour
         assert all(wide == frame.content_width for _, _, y, wide in placed if levels.count(y) == 1)
     full = [max(y + height_of(p, w, style()) for p, _, y, w in placed) for placed in pages]
     assert all(a + b > frame.content_height for a, b in itertools.pairwise(full))
+
+
+def test_a_flap_that_is_not_yet_folded_has_its_own_name_and_fold_line():
+    made = document("pouch")
+    for step in ("2", "3", "4"):
+        (panel,) = (g for s in made.sheets for g in s.items if getattr(g, "name", "") == f"step {step}")
+        said = [w.text for w in words_in(panel)]
+        assert "flap" in said and said.count("back") <= 1 + (step == "3"), step
+        assert any(getattr(i, "name", "") == "fold to come" for i in every_item(panel)), step
+
+
+def every_item(group):
+    for item in group.items:
+        yield item
+        if hasattr(item, "items"):
+            yield from every_item(item)
+
+
+def words_in(group):
+    return [item for item in every_item(group) if hasattr(item, "text")]

@@ -289,3 +289,19 @@ def test_a_piece_that_is_tried_on_nothing_has_no_paper_mock_up():
     made = PdfReader(io.BytesIO(engrave.booklet(flat, "mat.toml", Setting())))
     titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
     assert "Paper mock-up" not in titles and "Folding and joining" in titles
+
+
+def test_steps_of_several_sizes_are_those_of_the_drawings_and_their_numbers_stand_in_columns():
+    from hookfold.charts.output.booklet.sized_steps import sized_steps
+    from hookfold.charts.output.size_words import pieces_of_sizes
+
+    pieces = pieces_of_sizes(engrave.work_file(SIZED, "wallet.toml"), "right")
+    steps = sized_steps(pieces, Setting())
+    border = next(step for step in steps if step.says.startswith("Border"))
+    assert [len(row) for row in border.table.rows] == [3] * len(border.table.rows)
+    for column, piece in enumerate(pieces.values(), 1):
+        counts = [int(re.search(r"(\d+) sts", row[column])[1]) for row in border.table.rows if " sts" in row[column]]
+        sides = [sum(s.count for s in piece.border.of_side(k)) for k in range(4)]
+        assert sum(counts) == sum(sides) - sides[2], "the edge that is the same as its opposite is said once"
+    assert any(f"= {' ('.join(str(p.border.total) for p in pieces.values())})" in line for line in border.after)
+    assert words().count("Border, round 1") == 1

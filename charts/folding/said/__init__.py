@@ -1,0 +1,1 @@
+"""What is said of folding, joining and bordering."""

@@ -1,0 +1,244 @@
+"""The border in words: how the piece is held, every side with its counts and places, and what follows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ..border import BorderPlan
+from ..edges import EdgeRun
+from ..edgings import Edging
+from ..stretch import Stretch
+
+
+def border_steps(border: BorderPlan) -> list[str]:
+    """The border: how the piece is held, where it starts and which way it goes, the easing, every side with its counts,
+    the total, what stays without a border, later rounds.
+    """
+    sides = max(s.side for s in border.stretches) + 1
+    worked = stitch_words(border)
+    steps = [begin_sentence(border), easing_sentence(border)]
+    steps += [side_sentence(border, side) for side in range(sides)]
+    steps += [total_sentence(border), *bare_sentences(border)]
+    if any(s.mouth for s in border.stretches):
+        steps += [f"Border, round {k}: {worked} in each st round the opening ({n} sts)." for k, n in
+                  enumerate(border.totals[1:], 2)]  # fmt: skip
+        return steps + ([edging_sentence(border, border.edging)] if border.edging else [])
+    for k, total in enumerate(border.totals[1:], 2):
+        corners = corner_words(border, later=True)
+        steps.append(f"Border, round {k}: {worked} in each st, {corners} ({total} sts).")
+    if border.edging:
+        steps.append(edging_sentence(border, border.edging))
+    return steps
+
+
+def begin_sentence(border: BorderPlan) -> str:
+    """How the piece is held, where the yarn is joined, which way the round goes, and which stitch is its first."""
+    way = "left to right" if border.clockwise else "right to left"
+    yarn, worked = border.colour or "the yarn", stitch_words(border)
+    said = (
+        f"Border, round 1: with {border.held}, join {yarn} at the {corner_name(border)} corner, ch 1 (no st), "
+        f"and work {worked} all round, {way} along the edge that faces up, {corner_words(border)}"
+    )
+    first = _first_place(border.stretches[0])
+    said += f"; the first {worked} goes {first}" if first else ""
+    return f"{said}. The corner where you begin gets its stitches last." if border.corners else f"{said}."
+
+
+def _first_place(s: Stretch) -> str:
+    """Where the round's first stitch goes; "" where no place is counted."""
+    if not s.worked:
+        return ""
+    number = s.worked[0]
+    if s.facing.edge == "fold":
+        return f"round the post of stitch {number} of row {s.beside}" if s.beside else f"round the end of row {number}"
+    return f"into {'row end' if s.facing.counts == 'row ends' else 'stitch'} {number}"
+
+
+def bare_sentences(border: BorderPlan) -> list[str]:
+    """The edges that get no border, where there are any."""
+    stays = "stays" if len(border.bare) == 1 else "stay"
+    return [f"Without a border {stays} {' and '.join(border.bare)}."] if border.bare else []
+
+
+def stitch_words(border: BorderPlan) -> str:
+    """The border's stitch as it is written: "sc", "reverse sc"."""
+    return {"rsc": "reverse sc"}.get(border.stitch, border.stitch)
+
+
+def edging_sentence(border: BorderPlan, edging: Edging) -> str:
+    """The edging's repeats and words, and what was added or left out for them to come out even."""
+    odd = ""
+    if border.adjusted:
+        done = "added to" if border.adjusted > 0 else "left out of"
+        many = abs(border.adjusted)
+        odd = f" ({many} {'st' if many == 1 else 'sts'} {done} round 1 so that it comes out even)"
+    where = " round the opening" if any(s.mouth for s in border.stretches) else ""
+    if edging.of == 1:
+        return f"Edging{where}, {border.edged} sts: {edging.words}"
+    return f"Edging{where}, {border.edged // edging.of} repeats of {edging.of} sts{odd}: {edging.words}"
+
+
+def corner_words(border: BorderPlan, *, later: bool = False) -> str:
+    """What is worked at the corners, in the first round or a later one."""
+    outer = sorted({c.count for c in border.corners if not c.inner}, reverse=True) or [3]
+    said = f"{outer[0]} in one at each corner"
+    if len(outer) > 1:
+        said += f" ({outer[-1]} at the blunt ones)"
+    if not any(c.inner for c in border.corners):
+        return said
+    return f"{said}, 1 over {'3 sts' if later else 'the last and first sts'} at each inner corner"
+
+
+def corner_name(border: BorderPlan) -> str:
+    """Where the border starts, as lying with the outside facing: "top right"."""
+    xs = [s.start[0] for s in border.stretches]
+    ys = [s.start[1] for s in border.stretches]
+    x, y = border.start
+    upright = "top" if y < (min(ys) + max(ys)) / 2 else "bottom"
+    return f"{upright} {'left' if x < (min(xs) + max(xs)) / 2 else 'right'}"
+
+
+def side_name(border: BorderPlan, side: int) -> str:
+    """Which edge a side is, as lying with the outside facing."""
+    here = border.of_side(side)
+    (x0, y0), (x1, y1) = here[0].start, here[-1].end
+    if abs(x1 - x0) > abs(y1 - y0):
+        return "top edge" if (x1 < x0) != border.clockwise else "bottom edge"
+    return "left edge" if (y1 > y0) != border.clockwise else "right edge"
+
+
+def side_sentence(border: BorderPlan, side: int) -> str:
+    """One side: its stretches with layers, edge and spacing, then its sum and the corner."""
+    here = border.of_side(side)
+    said = "; ".join(f"{s.count} {along_words(s)}{f' ({s.spacing})' if s.spacing else ''}" for s in here)
+    total = sum(s.count for s in here)
+    if _repeats_earlier(border, side):
+        counts = ", ".join(str(s.count) for s in here)
+        said = f"the same as the edge facing it, the other way ({counts})"
+    sums = f" = {total}" if len(here) > 1 else ""
+    return f"{_capital(side_name(border, side))}: {said}{sums}{turn_words(border, side)}."
+
+
+def side_cells(border: BorderPlan, side: int) -> list[tuple[str, str]]:
+    """One side as lines of a table in which sizes stand side by side: what a stretch goes along, and its numbers; at
+    last the side's sum with its corner."""
+    here, called = border.of_side(side), _capital(side_name(border, side))
+    turn = turn_words(border, side).removeprefix("; ") or "no corner"
+    sums = f"{sum(s.count for s in here)} in all; {turn}"
+    if _repeats_earlier(border, side):
+        counts = ", ".join(str(s.count) for s in here)
+        return [(f"{called}: as the edge facing it, the other way", f"{counts} = {sums}")]
+    cells = []
+    for s in here:
+        numbers = s.facing.each if s.facing.counts == "row ends" else s.worked
+        shown = f"{numbers[0]}–{numbers[-1]}: " if numbers and not s.mouth else ""
+        cells.append((f"{called}: {_stretch_name(s)}", f"{shown}{s.count} sts{f', {s.spacing}' if s.spacing else ''}"))
+    if len(here) == 1:
+        return [(cells[0][0], f"{cells[0][1]}; {turn}")]
+    return [*cells, (f"{called}, sum", sums)]
+
+
+def _stretch_name(s: Stretch) -> str:
+    """What a stretch goes along, without its numbers."""
+    if s.mouth:
+        return "round the opening, one layer at a time"
+    layers = f", {s.layers} layers" if s.layers > 1 else ""
+    if s.facing.edge == "fold":
+        return f"the fold, round the posts of the row beside it{layers}" if s.beside else f"the fold{layers}"
+    names = {"row ends": "row ends", "foundation": "foundation stitches", "last row": "tops of the last row"}
+    return f"{names.get(s.facing.edge, s.facing.edge)} of the {s.facing.part}{layers}"
+
+
+def turn_words(border: BorderPlan, side: int) -> str:
+    """What is worked in the corner after a side, and in whose place; "" where the edge goes on."""
+    corner = border.corner_after(side)
+    if corner is None:
+        return ""
+    if corner.inner:
+        return "; 1 over the inner corner"
+    sides = max(s.side for s in border.stretches) + 1
+    s = border.of_side(side)[-1] if corner.ends else border.of_side((side + 1) % sides)[0]
+    if s.facing.counts in ("row ends", "slant") or not s.facing.each:
+        return f"; {corner.count} in the corner"
+    number = s.facing.each[-1 if corner.ends else 0]
+    whose = f"stitch {number}" if corner.ends else f"stitch {number} of the {side_name(border, s.side)}"
+    return f"; {corner.count} in the corner ({whose})"
+
+
+def _repeats_earlier(border: BorderPlan, side: int) -> bool:
+    """Whether the side is an earlier one met the other way: the same counts, layers and spacing."""
+
+    def traits(k: int) -> list[tuple[int, int, str, str]]:
+        return [(s.count, s.layers, s.facing.edge, s.spacing) for s in border.of_side(k)]
+
+    return len(traits(side)) > 1 and any(traits(k) == traits(side)[::-1] for k in range(side))
+
+
+def _met(runs: Sequence[EdgeRun]) -> list[EdgeRun]:
+    """The edges of an opening as they are met: there along the first, back along the other."""
+    return [runs[0], *(replace(run, first=run.last, last=run.first) for run in runs[1:])]
+
+
+def along_words(s: Stretch) -> str:
+    """Along what a stretch goes, and through how many layers."""
+    if s.mouth:
+        along = ", then along ".join(_edge_words(run) for run in _met(s.runs))
+        return f"round the opening, one layer at a time, along {along}"
+    through = {1: "", 2: " through both layers", 3: " through all three layers"}.get(
+        s.layers, f" through {s.layers} layers"
+    )
+    if s.facing.edge == "fold":
+        return f"along the fold{through}, {_fold_places(s)}"
+    return f"along {_edge_words(s.facing, s.worked)}{through}"
+
+
+def _fold_places(s: Stretch) -> str:
+    """Where the hook goes at a fold, which has no tops: round the posts beside it (common practice, no source)."""
+    if not s.beside:
+        return "round the end of each row"
+    return f"round the posts of stitches {s.worked[0]}–{s.worked[-1]} of row {s.beside}" if s.worked else "at the fold"
+
+
+def _edge_words(run: EdgeRun, worked: Sequence[int] = ()) -> str:
+    lo, hi = (worked[0], worked[-1]) if worked and run.counts != "row ends" else (run.first, run.last)
+    names = {
+        "row ends": "row ends",
+        "foundation": "foundation stitches",
+        "last row": "the tops of stitches",
+        "tops": "stitches",
+    }
+    return (
+        f"{names.get(run.edge, run.edge)} {lo}–{hi} of the {run.part}"
+        if lo
+        else f"the edge of the {run.part}"
+    )
+
+
+def total_sentence(border: BorderPlan) -> str:
+    """The sum that can be counted on the hook."""
+    sides = max(s.side for s in border.stretches) + 1
+    parts = []
+    for side in range(sides):
+        parts.append(str(sum(s.count for s in border.of_side(side))))
+        corner = border.corner_after(side)
+        if corner:
+            parts.append(str(corner.count))
+    ends = " of the opening, which stays open" if any(s.mouth for s in border.stretches) else ""
+    worked = stitch_words(border)
+    return (
+        f"{' + '.join(parts)} = {border.total} {worked}; join with a sl st to the first {worked}{ends}. "
+        f"Counted by the {border.by}."
+    )
+
+
+def easing_sentence(border: BorderPlan) -> str:
+    """What to do where the edge does not lie flat: said before its first side."""
+    e = border.easing
+    less, more = (f"one st in every {every} (about {total} in all)" for every, total in
+                  ((e.leave_out_every, e.fewer), (e.add_every, e.more)))  # fmt: skip
+    return f"Look at the first edge before you go on: if it ruffles, leave out {less}; if it pulls in, add {more}."
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
