@@ -30,7 +30,8 @@ def begin(w: Working) -> None:
         return
     w.start = None
     w.broken = True
-    _say(w, f"the pattern does not say what it begins with; {first.label} is not checked")
+    w.unchecked = f"the pattern does not say what {'it' if not first.part else first.part} begins with"
+    _say(w, f"{w.unchecked}; {first.label} is not checked")
 
 
 def _say(w: Working, says: str) -> None:

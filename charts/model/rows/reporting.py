@@ -52,6 +52,8 @@ def _unsaid(w: Working, task: Task) -> None:
     """A row along an edge whose number of stitches is not said: not checked, which is said once."""
     w.broken = w.broken or not task.stated
     rests = "its stated count is carried on" if task.stated else "it is not checked"
+    if not task.stated:
+        w.unchecked = w.unchecked or f"how many stitches {task.label} makes along the edge is not said"
     w.notes.append(Note(task.label, f"how many stitches go along the edge is not said; {rests}", task.text.line))
 
 

@@ -126,7 +126,8 @@ class Worker(Working):
         how = self.start.how if self.start else "chain"
         fabric = Fabric(how, self.foundation, tuple(self.rows), self.chains, self.risen)
         name, make = (self.pattern.rows[0].part, self.pattern.rows[0].make) if self.pattern.rows else ("", 1)
-        return WorkedPiece(name, make, fabric, tuple(self.texts), tuple(self.read_as), tuple(self.proved))
+        read_as, proved = tuple(self.read_as), tuple(self.proved)
+        return WorkedPiece(name, make, fabric, tuple(self.texts), read_as, proved, self.unchecked)
 
     def _work_row(self, text: RowText, number: int, ops: tuple[Op, ...], index: int) -> None:
         turned = turning.turned(self, text, ops)

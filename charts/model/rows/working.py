@@ -18,7 +18,8 @@ Opening = tuple[int, str, str, str]
 
 @dataclass(frozen=True, slots=True)
 class WorkedPiece:
-    """One piece of a pattern: its name, how often it is made, and its fabric with the text of each row."""
+    """One piece of a pattern: its name, how often it is made, and its fabric with the text of each row; `unchecked` is
+    why rows of it could not be checked though nothing is wrong with them."""
 
     name: str
     make: int
@@ -26,6 +27,7 @@ class WorkedPiece:
     texts: tuple[RowText, ...]
     ops: tuple[tuple[Op, ...], ...] = ()
     proved: tuple[str, ...] = ()
+    unchecked: str = ""
 
 
 @dataclass(slots=True)
@@ -133,6 +135,7 @@ class Working:
         self.made = 0
         self.spare: Row | None = None
         self.on_carried = False
+        self.unchecked = ""
         self.doubtful: set[int] = set(before.doubtful) if before else set()
         self.colour = self.next_colour = self.start.colour if self.start else ""
 

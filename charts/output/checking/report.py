@@ -72,9 +72,8 @@ class Report:
     def lines(self, *, explain: bool = False, prose: bool = False, width: int = 0) -> tuple[str, ...]:
         """The report in words, without the problems, wrapped to `width` where one is given; `explain` tells how each
         row was read, `prose` which lines were taken as talk."""
-        count = len(self.problems)
-        found = "no problem found" if not count else "1 problem" if count == 1 else f"{count} problems"
         parts = self.parts
+        found = told.found_line(len(self.problems), parts)
         out = [*told.verdict_lines(parts)]
         if parts and self.terms:
             out.append(f"{self.terms} terms: {self.terms_why}")
@@ -97,7 +96,7 @@ class Report:
 def _part(part: Part) -> dict[str, object]:
     return {
         "name": part.name or None, "make": part.make, "begins": part.begins or None, "foundation": part.chains,
-        **counts(part.rows),
+        "unchecked_why": part.unchecked or None, **counts(part.rows),
     }  # fmt: skip
 
 

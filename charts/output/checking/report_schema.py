@@ -60,9 +60,10 @@ def _piece() -> Schema:
         "description": "null where the rows go on from the part before",
     }
     foundation: Schema = {**_or_null(_COUNT), "description": "its chains, where it begins with any"}
+    why: Schema = {**_or_null(_TEXT), "description": "why rows are not checked though nothing is wrong with them"}
     return _verdict(
         "the rows under one heading of a written pattern",
-        {"name": _or_null(_TEXT), "make": _COUNT, "begins": begins, "foundation": foundation},
+        {"name": _or_null(_TEXT), "make": _COUNT, "begins": begins, "foundation": foundation, "unchecked_why": why},
     )
 
 

@@ -15,6 +15,7 @@ from .verdict import (
     WRONG,
     CheckedRow,
     Part,
+    counted,
     run_label,
     runs_alike,
     sentence,
@@ -49,6 +50,23 @@ def verdict_lines(parts: Sequence[Part]) -> list[str]:
     if any(row.state in (UNCHECKED, FOLLOWS) for row in rows) and any(row.state in (WRONG, UNREAD) for row in rows):
         out.append(_AFTER_DOUBT)
     return out
+
+
+def found_line(problems: int, parts: Sequence[Part]) -> str:
+    """What was found, in one clause; where nothing is wrong, also how many rows that does not speak of, and why."""
+    if problems:
+        return "1 problem" if problems == 1 else f"{problems} problems"
+    rows = [row for part in parts for row in part.rows]
+    passed = [row for row in rows if row.state == UNCHECKED]
+    if not passed:
+        return "no problem found"
+    why = "; ".join(dict.fromkeys(part.unchecked for part in parts if part.unchecked))
+    how_many = f"{len(passed):,} of {counted(rows)} {'was' if len(passed) == 1 else 'were'} not checked"
+    if len(passed) == len(rows):
+        how_many = f"none of {counted(rows)} was checked"
+    if len(rows) == 1:
+        how_many = f"its only {counted(rows)[2:]} was not checked"
+    return f"no problem found, but {how_many}" + (f": {why}" if why else "")
 
 
 def size_line(sizes: Sequence[str], read: str) -> str:
@@ -97,6 +115,7 @@ def explained_lines(parts: Sequence[Part], terms: str, own: Sequence[str], width
         out += ["", part.title] if _headed(part, parts) else []
         beginning = _beginning(part)
         out += [f"Begins with {beginning}"] if beginning else []
+        out += wrapped(f"Rows are not checked: {part.unchecked}", width) if part.unchecked else []
         for run in runs_alike(part.rows):
             out += _explained(run, terms, width)
     return out

@@ -43,7 +43,7 @@ class CheckedRow:
 @dataclass(frozen=True, slots=True)
 class Part:
     """The rows under one heading, the `number`th; `begins` is how they begin, "" where they go on from the part
-    before."""
+    before, `unchecked` why some of them are not checked though nothing is wrong with them."""
 
     number: int
     name: str
@@ -51,6 +51,7 @@ class Part:
     begins: str
     chains: int | None
     rows: tuple[CheckedRow, ...]
+    unchecked: str = ""
 
     @property
     def title(self) -> str:
@@ -94,7 +95,8 @@ def _part(piece: WorkedPiece, rows: list[CheckedRow], number: int, *, first: boo
     how = piece.fabric.start if first else ""
     text = rows[0].text
     chains = piece.fabric.chains if how in ("chain", "ring") else None
-    return Part(number, text.part, text.make, how, chains, tuple(rows))
+    why = piece.unchecked if any(row.state == UNCHECKED for row in rows) else ""
+    return Part(number, text.part, text.make, how, chains, tuple(rows), why)
 
 
 def _state(row: WorkedRow, text: RowText, proved: str, problems: dict[str, list[Problem]], end: float) -> str:
@@ -115,7 +117,7 @@ def counts(rows: Sequence[CheckedRow]) -> dict[str, int]:
 def sentence(rows: Sequence[CheckedRow], *, with_part: bool = False) -> str:
     """ "14 rows: 11 agree with the counts stated, 3 state none"."""
     found = {state: [row for row in rows if row.state == state] for state in STATES}
-    head = _counted(rows)
+    head = counted(rows)
     if len(rows) > 1 and len(found[AGREES]) == len(rows):
         return f"{head}: all agree with the counts stated"
     if rows and len(found[SILENT]) == len(rows):
@@ -129,7 +131,8 @@ def sentence(rows: Sequence[CheckedRow], *, with_part: bool = False) -> str:
     return f"{head}: {', '.join(clauses)}" if len(rows) > 1 else f"{head}: {STATES[rows[0].state][0]}"
 
 
-def _counted(rows: Sequence[CheckedRow]) -> str:
+def counted(rows: Sequence[CheckedRow]) -> str:
+    """ "1 row", "14 rounds", "5 rows and rounds"."""
     rounds = sum(row.row.is_round for row in rows)
     one = "round" if rounds == len(rows) else "row"
     if len(rows) == 1:

@@ -187,3 +187,27 @@ def test_what_the_report_says_of_a_text_of_two_pieces():
 def test_a_pattern_file_is_not_read_in_one_size():
     with pytest.raises(SizeUnknown, match="leave --size out"):
         engrave.check('title = "Mat"', "mat.toml", "M")
+
+
+FLAP = "Side flap\nRow 1: Ch 1, sc in first st, *ch 3, skip 3 sts, sc in next st; rep from * across, turn.\n"
+
+
+def test_rows_that_nothing_is_told_of_are_no_clean_bill():
+    said = lines(FLAP + row(2), explain=True)
+    why = "the pattern does not say what Side flap begins with"
+    assert said[0] == f"x.txt: no problem found, but none of 2 rows was checked: {why}"
+    assert f"Rows are not checked: {why}" in said
+
+
+def test_the_verdict_says_how_many_rows_it_does_not_speak_of():
+    edge = "Border\nRnd 1: Sc evenly around the whole piece, join.\nRnd 2: Ch 1, sc in each sc around, join.\n"
+    report = engrave.check(STRIP + row(2, stated=10) + "Fasten off.\n\n" + edge, "x.txt")
+    why = "how many stitches Rnd 1 makes along the edge is not said"
+    assert report.lines()[0] == f"x.txt: no problem found, but 2 of 4 rows and rounds were not checked: {why}"
+    found = report.as_json()
+    jsonschema.validate(found, report_schema())
+    assert [piece["unchecked_why"] for piece in found["pieces"]] == [None, why]
+
+
+def test_one_row_alone_is_not_called_one_of_one():
+    assert lines(FLAP)[0].startswith("x.txt: no problem found, but its only row was not checked: the pattern")
