@@ -88,6 +88,8 @@ def _last_loop_below(p: Hand) -> Target | None:
 
 def _only_the_ring(p: Hand, place: Place) -> bool:
     """ "6 dc in loop" where nothing is below but the ring: whatever it is called, the ring is meant."""
+    if place.which == "nth" and not place.nth and place.of is not None and place.of.noun.name in ("lp", "sp"):
+        place = place.of  # the middle of it
     if (
         place.which not in ("next", "each", "same", "first")
         or place.row is not None
@@ -150,7 +152,11 @@ def _stepping_into_gap(p: Hand) -> bool:
 
 
 def _slipped_into(p: Hand, place: Place, back: int) -> Hit | None:
-    """The group that slip stitches have moved into, or work has gone up to: "sl st to corner sp, 3 dc in corner"."""
+    """The group that slip stitches have moved into, or work has gone up to: "sl st to corner sp, 3 dc in corner"; the
+    space whose first chains they went along: "sl st in next 3 ch, sc in loop"."""
+    moved = p.last is not None and all(s.role in ("travel", "start", "turning") for s in p.out)
+    if back == 1 and moved and place.noun.name in ("sp", "lp") and p.ground.has_spaces:
+        return next((h for h in p.ground.hits(place.noun) if h.start < p.here < h.end), None)
     if back != 1 or not p.out or not (p.travelling() or p.stopped == p.here):
         return None
     if height_of(place.noun.name) or place.noun.name in ("st", "ch", *SPACES):

@@ -12,6 +12,7 @@ from ..notation.prose import is_prose
 from ..tree import Start
 from . import telling
 from .agreed.definitions import define, pairs, read_definition, told_in_bracket
+from .agreed.told_words import is_told
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
@@ -607,6 +608,8 @@ class Lines:
 
     def _sentences(self, line: int, text: str, low: str) -> None:
         if re.match(r"\s*[^:=]{1,60}[:=]", low) or shape_told(low):
+            if self._several_defined(line, text, low):
+                return
             further = [m.end() for m in _FURTHER.finditer(low)]
             told = [self._defined(line, text[a:b]) for a, b in zip([0, *further], [*further, len(text)], strict=True)]
             if told[0]:
@@ -695,6 +698,13 @@ class Lines:
             return False
         self.p.own(defined.special)
         return True
+
+    def _several_defined(self, line: int, text: str, low: str) -> bool:
+        """Whether every sentence of a line explains a stitch of the pattern's own; if so all are learnt."""
+        told = [text[start:end].strip() for start, end in pairs(low)]
+        if len(told) < 2 or not all(is_told(plain(part)) for part in told):
+            return False
+        return all([self._defined(line, part) for part in told])
 
     def _starts(self, line: int, text: str, low: str, following: str) -> bool:
         start = start_of(

@@ -19,6 +19,7 @@ from ...notation.words import Words, vocabulary
 from ...spikes import read_spikes
 from ...tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 from .shapes import shape_told
+from .told_words import is_group, is_work, named, without_lead
 
 #: What stands before "=" and is work is no name: "dc in next dc = first mesh".
 _WORK_ITSELF = re.compile(r"\b(?:in|into|across|around) (?:the )?(?:next|each|same|first|last|end)\b")
@@ -43,12 +44,13 @@ _HELD_BACK = re.compile(
 )
 _SPOT = r"(?:ch-?\d{1,3}\s?)?(?:st(?:itch)?|sp(?:ace)?|ch[- ]sp(?:ace)?|ch|place|lp|loop|corner)"
 _SPOTS = rf"{_SPOT}(?:\s+or\s+{_SPOT}){{0,3}}"
+_WORKED = r"(?:(?:all|each|both)\s+)?(?:(?:are\s+|being\s+)?(?:worked|made|placed|put|crocheted|done)\s+)?(?:all\s+)?"
 _INDICATED = re.compile(
-    r"\s*\b(?:all\s+)?(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?"
+    rf"\s*\b{_WORKED}(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?"
     rf"(?:(?:same|next|one|indicated|specified)\s+)?{_SPOTS}\s+(?:indicated|specified|stated|given|named|noted|designated|called for)"
 )
 _ONE_PLACE = re.compile(
-    rf"\s*\b(?:all\s+)?(?:worked\s+)?in(?:to)?\s+(?:the\s+)?(?:(?:same|one|a single|indicated|next|1|that|an?|each|any)\s+{_SPOTS}|(?:ch[- ]?)?sp(?:ace)?s?)\s*\.?\s*$"
+    rf"\s*\b{_WORKED}in(?:to|side)?\s+(?:the\s+)?(?:very\s+)?(?:(?:same|one|a single|indicated|next|1|that|an?|each|any)\s+{_SPOTS}|(?:ch[- ]?)?sp(?:ace)?s?)\s*\.?\s*$"
 )
 _IN_BRACKET = re.compile(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
 _STRIP = re.compile(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
@@ -142,6 +144,7 @@ def read_definition(
     name = text[shift + found.start("name") : shift + found.end("name")].strip()
     abbreviation = text[shift + found.start("abbr") : shift + found.end("abbr")].strip() if groups.get("abbr") else ""
     said = text[shift + found.start("words") : shift + found.end("words")].strip()
+    name, abbreviation = named(name, abbreviation, text)
     if abbreviation and "/" in abbreviation:
         abbreviation = abbreviation.split("/")[0].strip()
     if " " not in name and name.isupper() and len(abbreviation) > len(name) and not _is_known(plain(abbreviation)):
@@ -150,12 +153,14 @@ def read_definition(
     if not any(letter.isalpha() for letter in low_name):
         return None
     mark = low[shift + found.end("name") : shift + found.start("words")].strip()
-    if mark in ("", "is", "means", ",") and not sure and not abbreviation and not _MOVES.search(plain(said)):
+    told_as_work = mark == "is" and is_work(plain(said)) and bool(_ONE_PLACE.search(plain(said)) or _INDICATED.search(plain(said)))
+    if mark in ("", "is", "means", ",") and not (sure or abbreviation or told_as_work or _MOVES.search(plain(said))):
         return None
     if mark in (",", ".") and not sure:
         return None
     if (
         low_name.split()[0] in _NOT_NAMES
+        and not is_group(low_name)
         and not (abbreviation and low_name.split()[0] == "make")
         and not _MOVES.search(plain(said))
     ):
@@ -416,6 +421,7 @@ def _noted(
     name: str, abbreviation: str, said: str, low: str, words: Words, known: Mapping[str, Special], line: int
 ) -> Special | None:
     """A stitch told in notation."""
+    low = without_lead(low)
     in_place = bool(_INDICATED.search(low)) or bool(_ONE_PLACE.search(low))
     low = _INDICATED.sub(lambda m: " " * len(m[0]), low)
     low = _ONE_PLACE.sub(lambda m: " " * len(m[0]), low)
@@ -439,11 +445,6 @@ def _noted(
     first = ops[0]
     if len(ops) == 1 and isinstance(first, Make) and first.stitch == "picot" and first.places:
         return Special(name, abbreviation, said, (), abbreviation, "ch", 1, first.places[0].nth, "picot", True, line)
-    if in_place and len(ops) == 1 and isinstance(first, Make) and (legs := lexicon.together(first.stitch)) > 1:
-        return Special(
-            name, abbreviation, said, (), abbreviation, lexicon.height_of(first.stitch) or "dc", legs, 0, "gathered",
-            True, line,
-        )  # fmt: skip
     several = sum(len(op.places) for op in walk(ops) if isinstance(op, Make | Skip))
     only = ops[0] if len(ops) == 1 else None
     if isinstance(only, Into) and all(
@@ -456,6 +457,11 @@ def _noted(
         and all(p.which == "same" for op in walk(ops) if isinstance(op, Make) for p in op.places)
     ):
         ops, in_place = tuple(_placeless(op) for op in ops), True
+    if in_place and len(ops) == 1 and isinstance(first := ops[0], Make) and (legs := lexicon.together(first.stitch)) > 1:
+        return Special(
+            name, abbreviation, said, (), abbreviation, lexicon.height_of(first.stitch) or "dc", legs, 0, "gathered",
+            True, line,
+        )  # fmt: skip
     if not in_place and several == 0 and any(isinstance(op, Make) for op in walk(ops)):
         in_place = True
     return Special(name, abbreviation, said, ops, "", "dc", 1, 0, "group", in_place, line)

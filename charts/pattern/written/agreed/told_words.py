@@ -1,0 +1,69 @@
+"""The words that an explanation of a stitch puts round its work: "make a bobble by working ..., all made in one st"."""
+
+from __future__ import annotations
+
+import re
+
+from ... import lexicon
+from ...notation.words import vocabulary
+
+_GROUP_WORDS = sorted(
+    (re.escape(word) for word, kinds in vocabulary().items() if {"GROUP", "GATHERED", "PICOT"} & {kind for kind, _ in kinds} and len(word) > 2),
+    key=len,
+    reverse=True,
+)
+_THING = rf"(?:{'|'.join(_GROUP_WORDS)})(?:\s+st(?:itch(?:es)?)?s?)?"
+_BY = r"(?:by|with|of|using|:|=|-|,)"
+_DOING = r"(?:working|making|placing|crocheting|doing|work|make|place|crochet)"
+_LEADS = (
+    rf"\s*(?:to\s+)?(?:make|work|form)\s+(?:an?\s+|one\s+|1\s+|the\s+)?(?:[a-z]+\s+){{0,1}}?{_THING}\s*,?\s*(?:{_BY}\s*)?(?:{_DOING}\s+)?(?=\(?\d|\(|[a-z]+\d+\s?tog)",
+    rf"\s*(?:an?\s+|one\s+|1\s+)?{_THING}\s*[,:;-]?\s*(?:(?:is|are)\s+)?(?:made|worked|formed|created)\s+{_BY}\s*(?:{_DOING}\s+)?",
+    rf"\s*(?:(?:is|are)\s+)?(?:made|worked|formed|created|done)\s+(?:by|with|of|as|thus|:)\s*:?\s*(?:{_DOING}\s+)?",
+    rf"\s*(?:is|are)\s+(?=\(?\d)",
+    rf"\s*by\s+{_DOING}\s+",
+)
+_LEAD = re.compile("|".join(f"(?:{lead})" for lead in _LEADS))
+_WRAPPED = re.compile(r"\(([^()]*)\)(?=\s*\.?\s*$)")
+_PLURALS = ("s", "es")
+_ONE_OF_THEM = re.compile(r"(?:1|one|an?|each|every)\s+(?=[a-z])", re.IGNORECASE)
+
+
+def without_lead(low: str) -> str:
+    """The words of an explanation behind those that only say what is made and that it is made, letter for letter.
+
+    >>> without_lead("make bobble by working dc4tog").strip(), without_lead("made by working dc, ch 1, dc").strip()
+    ('dc4tog', 'dc, ch 1, dc')
+    """
+    found = _LEAD.match(low)
+    rest = " " * found.end() + low[found.end() :] if found and low[found.end() :].strip() else low
+    return _WRAPPED.sub(lambda m: f" {m[1]}".ljust(len(m[0])), rest) if found else rest
+
+
+def is_work(low: str) -> bool:
+    """Whether the words of an explanation begin with work: "5 dc all in same st", "made by working dc, ch 1, dc"."""
+    if _LEAD.match(low) or re.match(r"\s*(?:\(?\d{1,2}\s?|\()[a-z]", low):
+        return True
+    first = re.match(r"\s*([a-z]+)\b", low)
+    return first is not None and any(lexicon.stitch_name(first[1], terms) for terms in ("US", "UK"))
+
+
+def is_told(low: str) -> bool:
+    """Whether a sentence is a name, a mark and work in one place: "shell = 5 dc in same st"."""
+    found = re.match(r"\s*[a-z0-9/()\- ]{1,40}?\s*(?:=|:|\s-\s)\s*(?P<said>.*)$", low, re.DOTALL)
+    return found is not None and is_work(found["said"])
+
+
+def is_group(low: str) -> bool:
+    """Whether a name is that of a group by the stitch it is made of: "hdc shell", "sc bobble stitch"."""
+    return bool(re.fullmatch(rf"[a-z]+ {_THING}", low))
+
+
+def named(name: str, abbreviation: str, text: str) -> tuple[str, str]:
+    """A name and its short form in the text: "shell(s)" is no short form "s", and "1 shell" is the name of one.
+
+    >>> named("Shell", "s", "Shell(s) = 5 dc"), named("1 fan", "", "1 fan: 7 tr"), named("Empty square", "ES", "")
+    (('Shell', ''), ('fan', ''), ('Empty square', 'ES'))
+    """
+    if abbreviation in _PLURALS and f"{name}({abbreviation})" in text:
+        abbreviation = ""
+    return _ONE_OF_THEM.sub("", name, count=1) if _ONE_OF_THEM.match(name) else name, abbreviation
