@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern.lexicon import TURNING
+from ...pattern.lexicon import TURNING, height_of
 from ...pattern.tree import Into, Make, Op, Special, Start, walk
 from .fabric import Row, Stitch
 
@@ -35,9 +35,12 @@ def _into_chains(ops: tuple[Op, ...]) -> bool:
 
 
 def aliases(specials: tuple[Special, ...]) -> dict[str, frozenset[str]]:
-    """What a count may call a special stitch: each word of its name ("5 bobbles" for MB, make bobble)."""
+    """What a count may call a special stitch: each word of its name ("5 bobbles" for MB, make bobble), but not the
+    plain stitch that a group is made of ("8 hdc" in hdc shells)."""
     out: dict[str, set[str]] = {}
     for special in specials:
         for word in special.name.lower().replace("-", " ").split():
+            if special.form == "group" and height_of(word) == word:
+                continue
             out.setdefault(word, set()).add((special.kind or special.abbreviation).lower())
     return {word: frozenset(kinds) for word, kinds in out.items() if len(kinds) == 1}

@@ -41,6 +41,9 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         why = ", which gives the count stated" if task.stated else ": a whole one would leave spaces of the row below"
         says = f"the last repeat was worked only as far as the round goes{why}"
         w.notes.append(Note(task.label, says, task.text.line))
+    if tried.in_all:
+        says = f"{tried.in_all} in each was read as {tried.in_all} in all, one in each"
+        w.notes.append(Note(task.label, says, task.text.line))
     if tried.closed:
         says = "the last repetition comes back to the round's first stitch, which was not worked again"
         w.notes.append(Note(task.label, says, task.text.line))

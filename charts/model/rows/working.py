@@ -77,7 +77,8 @@ class Task:
 class Tried:
     """One reading of a row, played: what it made, where it stuck, the stated counts (by place) that are off, and
     whether stitches worked further down took the place of others without a word, and how many stitches of the row below
-    are `left`; `closed`: its last repetition was taken to come back to its first stitch."""
+    are `left`; `closed`: its last repetition was taken to come back to its first stitch; `in_all`: so many "in each"
+    were taken as all of them."""
 
     row: Row
     named: tuple[str, ...]
@@ -88,6 +89,7 @@ class Tried:
     misnamed: tuple[str, str] = ("", "")
     left: int = 0
     closed: bool = False
+    in_all: int = 0
 
     @property
     def faults(self) -> int:

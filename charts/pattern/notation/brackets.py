@@ -33,14 +33,14 @@ def placed_after(words: list[Word], at: int) -> bool:
         ):
             return True
         if (
-            word.text in (".", ",")
+            word.text in (".", ",", ";")
             and following + 1 < len(words)
             and words[following + 1].text in ("rep", "repeat")
             and (
                 following + 2 >= len(words)
                 or words[following + 2].text
                 in ("across", "around", "to", "until", "for", "the", "this", "these", "brackets", ".", "twice")
-                or words[following + 2].text.isdigit()
+                or "NUM" in words[following + 2].kinds
             )
         ):
             return True

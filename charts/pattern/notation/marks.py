@@ -88,11 +88,17 @@ def _mend_brackets(words: list[Word]) -> None:
 
 
 def _star_for_around(words: list[Word]) -> None:
-    """ "(1 sc, 1 inc)*": one star behind a bracket, and nothing else of a repeat, sends round with it."""
+    """ "(1 sc, 1 inc)*": one star behind a bracket, and nothing else of a repeat, sends round with it. One before a
+    bracket that is itself told how often it is worked marks nothing: "*[sc, inc] to end"."""
     stars = [i for i, w in enumerate(words) if w.text in MARKS]
-    if len(stars) != 1 or words[stars[0]].text != "*" or any(w.text in _REPEAT for w in words):
+    if len(stars) != 1 or words[stars[0]].text != "*":
         return
     at = stars[0]
+    if at + 1 < len(words) and words[at + 1].inside is not None and _told_how_often(words, at + 2):
+        del words[at]
+        return
+    if any(w.text in _REPEAT for w in words):
+        return
     ends = at + 1 == len(words) or words[at + 1].is_sign or words[at + 1].inside is not None
     if at and words[at - 1].inside is not None and ends:
         words[at].text = "around"
@@ -462,6 +468,14 @@ def _only_verbs(words: list[Word], start: int, end: int) -> bool:
 
 
 _ALONG = ("across", "around", "along", "round", "to", "until", "till")
+
+
+def _told_how_often(words: list[Word], at: int) -> bool:
+    """Whether the words there say how often what stands before them is worked, without sending to a mark."""
+    while at < len(words) and (words[at].text in (",", ";", ".") or words[at].text in _REPEAT):
+        at += 1
+    along = at < len(words) and words[at].text in ("around", "round", "across", "along", "to", "till", "until", "all")
+    return along or _often_at(words, at) or any(w.text in ("times", "twice") for w in words[at : at + 2])
 
 
 def _keeps_on(words: list[Word], at: int) -> bool:

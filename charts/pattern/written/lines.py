@@ -12,10 +12,10 @@ from ..notation.prose import is_prose
 from ..tree import Start
 from . import telling
 from .agreed.definitions import define, pairs, read_definition, told_in_bracket
-from .agreed.told_words import is_told
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
+from .agreed.told_words import is_told
 from .drafts import Draft
 from .heads import Head, bare_head, further_rows, inner_heads, line_head, repeated_rows
 from .layout import table_head
@@ -704,7 +704,7 @@ class Lines:
         told = [text[start:end].strip() for start, end in pairs(low)]
         if len(told) < 2 or not all(is_told(plain(part)) for part in told):
             return False
-        return all([self._defined(line, part) for part in told])
+        return all(self._defined(line, part) for part in told)
 
     def _starts(self, line: int, text: str, low: str, following: str) -> bool:
         start = start_of(

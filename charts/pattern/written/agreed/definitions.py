@@ -19,7 +19,7 @@ from ...notation.words import Words, vocabulary
 from ...spikes import read_spikes
 from ...tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 from .shapes import shape_told
-from .told_words import is_group, is_work, named, without_lead
+from .told_words import called_by_last, is_group, is_work, named, without_lead
 
 #: What stands before "=" and is work is no name: "dc in next dc = first mesh".
 _WORK_ITSELF = re.compile(r"\b(?:in|into|across|around) (?:the )?(?:next|each|same|first|last|end)\b")
@@ -516,4 +516,7 @@ def spellings(specials: Mapping[str, Special]) -> dict[str, list[tuple[str, str]
             for form in forms:
                 if form and ("OWN", special.abbreviation) not in out.setdefault(form, []):
                     out[form].append(("OWN", special.abbreviation))
+    for last, special in called_by_last(specials).items():
+        for form in (last, f"{last}s"):
+            out.setdefault(form, [("OWN", special.abbreviation)])
     return out

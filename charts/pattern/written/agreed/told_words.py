@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 from ... import lexicon
 from ...notation.words import vocabulary
+from ...tree import Special
 
 _GROUP_WORDS = sorted(
     (re.escape(word) for word, kinds in vocabulary().items() if {"GROUP", "GATHERED", "PICOT"} & {kind for kind, _ in kinds} and len(word) > 2),
@@ -19,7 +21,7 @@ _LEADS = (
     rf"\s*(?:to\s+)?(?:make|work|form)\s+(?:an?\s+|one\s+|1\s+|the\s+)?(?:[a-z]+\s+){{0,1}}?{_THING}\s*,?\s*(?:{_BY}\s*)?(?:{_DOING}\s+)?(?=\(?\d|\(|[a-z]+\d+\s?tog)",
     rf"\s*(?:an?\s+|one\s+|1\s+)?{_THING}\s*[,:;-]?\s*(?:(?:is|are)\s+)?(?:made|worked|formed|created)\s+{_BY}\s*(?:{_DOING}\s+)?",
     rf"\s*(?:(?:is|are)\s+)?(?:made|worked|formed|created|done)\s+(?:by|with|of|as|thus|:)\s*:?\s*(?:{_DOING}\s+)?",
-    rf"\s*(?:is|are)\s+(?=\(?\d)",
+    r"\s*(?:is|are)\s+(?=\(?\d)",
     rf"\s*by\s+{_DOING}\s+",
 )
 _LEAD = re.compile("|".join(f"(?:{lead})" for lead in _LEADS))
@@ -56,6 +58,20 @@ def is_told(low: str) -> bool:
 def is_group(low: str) -> bool:
     """Whether a name is that of a group by the stitch it is made of: "hdc shell", "sc bobble stitch"."""
     return bool(re.fullmatch(rf"[a-z]+ {_THING}", low))
+
+
+_HALVES = ("beg", "beginning", "half", "first", "last", "end", "ending", "starting", "start", "corner")
+
+
+def called_by_last(specials: Mapping[str, Special]) -> dict[str, Special]:
+    """The groups that may be called by the last word of their names alone, as no other is: "fan" for an hdc fan."""
+    whole = {word for s in specials.values() for word in (s.name.lower(), s.abbreviation.lower())}
+    out: dict[str, list[Special]] = {}
+    for special in specials.values():
+        first, *_, last = special.name.lower().split() if " " in special.name else ("", "")
+        if last and special.form == "group" and first not in _HALVES and re.fullmatch(_THING, last):
+            out.setdefault(last, []).append(special)
+    return {last: some[0] for last, some in out.items() if len(some) == 1 and last not in whole}
 
 
 def named(name: str, abbreviation: str, text: str) -> tuple[str, str]:
