@@ -57,7 +57,8 @@ def is_told(low: str) -> bool:
 
 def is_group(low: str) -> bool:
     """Whether a name is that of a group by the stitch it is made of: "hdc shell", "sc bobble stitch"."""
-    return bool(re.fullmatch(rf"[a-z]+ {_THING}", low))
+    found = re.fullmatch(rf"([a-z]+) {_THING}", low)
+    return found is not None and any(lexicon.height_of(lexicon.stitch_name(found[1], t) or "") for t in ("US", "UK"))
 
 
 _HALVES = ("beg", "beginning", "half", "first", "last", "end", "ending", "starting", "start", "corner")
