@@ -222,6 +222,8 @@ def same(p: Hand, place: Place) -> Target:
     if p.last is not None:
         if (gone_to := _slipped_up_to(p, place)) is not None:
             return gone_to
+        if p.repeating and _skipped_on(p, place):
+            return next_ones(p, replace(place, which="next"))[0]
         if p.last.back == 1:
             p.here = max(p.here, p.last.end)
         return p.last
@@ -234,6 +236,13 @@ def same(p: Hand, place: Place) -> Target:
     p.here = max(p.here, hit.end)
     p.last = target
     return target
+
+
+def _skipped_on(p: Hand, place: Place) -> bool:
+    """ "*Sc in same st, ch 3, skip next 2 sts; rep from * around": "same" is where the first pass begins; behind the skip
+    it is the stitch that the hook has come to."""
+    plain = place.of is None and place.row is None and (place.noun.name == "st" or height_of(place.noun.name) is not None)
+    return plain and p.last is not None and p.last.back == 1 and bool(p.passed) and p.here == p.passed[-1] + 1 > p.last.end
 
 
 def _begun_in(p: Hand) -> Target | None:

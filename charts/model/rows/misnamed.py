@@ -12,23 +12,33 @@ from ..cloth.fabric import Row, counts
 _PLAIN = ("next", "each", "first", "last", "same")
 
 
-def meant(ops: tuple[Op, ...], below: Row) -> tuple[tuple[Op, ...], str, str] | None:
+def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tuple[tuple[Op, ...], str, str] | None:
     """The ops with the stitch that is not there taken for those that are, its name, and theirs; None where all stitches
-    named are there, several are not, or the row below has several kinds."""
+    named are there, several are not, or the row below has several kinds. A chain over a row without one is such a
+    stitch; `chains_only`: only that."""
     kinds = {s.kind for s in below.stitches if counts(s)}
     named = {
         p.noun.name
         for op in walk(ops)
         if isinstance(op, Make | Into | Skip)
         for p in op.places
-        if height_of(p.noun.name) == p.noun.name and p.which in _PLAIN and p.row is None
+        if p.row is None and _is_plain(p, chains_only=chains_only)
     }
     wrong = named - kinds
     there = next(iter(kinds), "")
+    if "ch" in named and any(s.role == "chain" for s in below.stitches):
+        return None
     if len(kinds) != 1 or len(wrong) != 1 or named != wrong or height_of(there) != there:
         return None
     name = wrong.pop()
     return tuple(_renamed(op, name) for op in ops), name, there
+
+
+def _is_plain(place: Place, *, chains_only: bool) -> bool:
+    """Whether a place is named by the kind of its stitches, and only by that."""
+    if place.noun.name == "ch":
+        return place.which in _PLAIN or place.which == "hook"
+    return not chains_only and height_of(place.noun.name) == place.noun.name and place.which in _PLAIN
 
 
 def _renamed(op: Op, name: str) -> Op:
@@ -44,4 +54,6 @@ def _any(place: Place, name: str) -> Place:
     if until is not None and until[1].name == name:
         until = (until[0], Noun("st"))
     noun = Noun("st") if place.noun.name == name else place.noun
+    if place.which == "hook":
+        return replace(place, which="next", noun=Noun("st"), nth=0)
     return replace(place, noun=noun, until=until)

@@ -34,7 +34,8 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
         if again.faults < found.faults:
             found = again
     found = _so_many_in_all(w, task, found)
-    return _by_another_name(w, task, found) if found.stuck is not None and task.stated else found
+    run = task.text.last > task.text.first
+    return _by_another_name(w, task, found) if found.stuck is not None and (task.stated or run) else found
 
 
 def _so_many_in_all(w: Working, task: Task, found: Tried) -> Tried:
@@ -49,8 +50,8 @@ def _so_many_in_all(w: Working, task: Task, found: Tried) -> Tried:
 
 def _by_another_name(w: Working, task: Task, found: Tried) -> Tried:
     """A row that is stuck and names a stitch that is not there, read as meaning those that are, where that gives the
-    count it states."""
-    meant = misnamed.meant(task.ops, w.base()) if w.rows else None
+    count it states; "hdc in each chain" of a run of rounds, of which only the first lies on the chain."""
+    meant = misnamed.meant(task.ops, w.base(), chains_only=not task.stated) if w.rows else None
     if meant is None:
         return found
     ops, said, there = meant

@@ -52,8 +52,10 @@ def fold(words: list[Word]) -> Folded:
     """The words with brackets and starred stretches folded in."""
     complaints: list[Complaint] = []
     _mend_brackets(words)
+    _close_last(words)
     bracketed = _brackets(words, complaints)
     _star_for_around(bracketed)
+    _star_alone(bracketed)
     if complaints:
         return Folded(words, complaints)
     return Folded(_stars(_listed(bracketed), complaints, 0), complaints)
@@ -85,6 +87,37 @@ def _mend_brackets(words: list[Word]) -> None:
             while begins < at and words[begins].text in (",", "."):
                 begins += 1
             words.insert(begins, Word("(", words[begins].start, words[begins].start))
+
+
+def _close_last(words: list[Word]) -> None:
+    """A bracket that is never closed, with nothing but a count or another way behind it: "(12 sc", "(or 6 sc in a ring"."""
+    texts = [w.text for w in words]
+    at = next((i for i in range(len(words) - 1, -1, -1) if texts[i] in PAIRS), -1)
+    if at < 1 or texts.count(texts[at]) != texts.count(PAIRS[texts[at]]) + 1 or PAIRS[texts[at]] in texts[at:]:
+        return
+    said = [w for w in words[at + 1 :] if w.text != "."]
+    counted = 0 < len(said) <= 4 and said[0].text.isdigit() and all(w.text.isalpha() for w in said[1:])
+    if counted or (said and said[0].text in ("or", "counts", "note", "see")):
+        words.append(Word(PAIRS[texts[at]], words[-1].end, words[-1].end))
+
+
+#: How a stretch behind a star that is never sent back to ends, where it goes to the row's end by itself.
+_TO_THE_END = ("around", "across", "round", "along")
+
+
+def _star_alone(words: list[Word]) -> None:
+    """ "*Sc in each sc and ch-1 sp around", "*ch 2, sk 1 sc, sc in next sc around": the one star of a row that no "rep from"
+    sends back to, before a stretch that goes to the end by itself, says nothing more."""
+    stars = [i for i, w in enumerate(words) if w.text in MARKS]
+    if len(stars) != 1 or any(w.text in _REPEAT for w in words) or any(w.inside is not None for w in words[stars[0] :]):
+        return
+    behind = words[stars[0] + 1 :]
+    end = next((i for i, w in enumerate(behind) if w.text in _TO_THE_END), -1)
+    said = [w.text for w in behind[:end]]
+    bare = end > 0 and (end + 1 == len(behind) or behind[end + 1].text in (",", ".", ";", "-"))
+    one = "each" in said and not {",", ";", "."} & set(said)
+    if bare and (one or "next" in said[-3:]):
+        del words[stars[0]]
 
 
 def _star_for_around(words: list[Word]) -> None:

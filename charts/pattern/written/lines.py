@@ -147,7 +147,7 @@ class Lines:
                 and (telling.workish(low[found.end :]) or re.match(r"\s*(?:rep|as row|work even)", low[found.end :]))
                 else None
             )
-        found = line_head(low)
+        found = None if telling.GAUGE_ROWS.match(low) else line_head(low)
         if found is None:
             return self._numbered_part(low)
         self.bare_part = False

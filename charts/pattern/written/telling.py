@@ -31,6 +31,12 @@ COLOUR_LINE = re.compile(
 COUNT_LINE = re.compile(
     r"^\W*(?:total\s+)?(?:st(?:itch)?(?:es)?\s+count|sts?|stitches|count|total(?:\s+st(?:itche)?s)?)\s*[:=]\s*(?P<n>\d+)(?:\s*st(?:itche)?s)?\W*$"
 )
+#: "Gauge: Rounds 1-2 = 2 1/2 in": a measure, and no head of a row.
+GAUGE_ROWS = re.compile(
+    r"\W*(?:gauge|tension)\b\W*(?:(?:first|the first|after|at end of) )?(?:\d+ )?(?:r(?:ow|nd|ound)s?)\b[\d\s,&.-]*(?:(?:to|through|and|thru) \d+ ?)?"
+    r"(?:=|:|-|measures?\b|equals?\b|is\b|are\b|about\b)?\s*(?:approx(?:imately|\.)? |about )?[\d/. ]+(?:\"|'|in\b|inch|cm|mm)"
+)
+
 #: What the heading of a border, or the name of its rows, holds.
 BORDER = re.compile(r"\b(?:borders?|edgings?|edge|trim|trimming)\b")
 #: How a sentence of work begins that has no row's head.
