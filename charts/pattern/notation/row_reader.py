@@ -57,6 +57,8 @@ _WRAPS = re.compile(
     r"(?:(?:yo|yarn|thread|wool|cotton|wrap yarn|yarn over|thread over|yrh|yoh) )?(?:(?:\d|two|three|four|five)(?: times| x)|twice) (?:over|round|around) (?:the )?(?:hook|needle)"
     r"|(?:yo|yarn over|thread over|wool over|yrh|yoh|wrap yarn|yarn round hook|yarn over hook|thread over hook|wool round hook)(?: needle)? (?:(?:\d|two|three|four|five)(?: times| x)?|twice)"
 )
+#: "(see Stitch Guide)": it sends to another place of the page.
+_SENDS = re.compile(r"(?:see|refer|as shown|shown|cf)\b(?!.*\d)")
 _COUNTED_BRACKET = re.compile(r"\d")
 #: What is worked into a place is no count.
 _WORKED = re.compile(
@@ -237,6 +239,9 @@ class _Reading:
         if "NOTED" not in words[at].kinds or not 0 < at < len(words) - ("ALIAS" not in words[at].kinds) or not words[at - 1].text[:1].isalnum():
             return False
         if "ALIAS" in words[at].kinds:
+            return True
+        if _SENDS.match(words[at].kinds["NOTED"][0][1]):
+            self.out.prose.append(words[at].kinds["NOTED"][0][1])
             return True
         if words[at].kinds["NOTED"][0][1].startswith(("that is", "i.e")):
             self.out.prose.append(words[at].kinds["NOTED"][0][1])

@@ -578,6 +578,11 @@ class Lines:
     def _grows_on(self, index: int, text: str, low: str) -> bool:
         """ "Continue in this way, increasing 6 sts each round until you have 36 sts" before Round 7, behind Round 4: the
         rounds between; the number is that of the last."""
+        if (named := telling.grows_by_number(low)) is not None and self.p.drafts and self.p.drafts[-1].head.last == named.first - 1:
+            is_round = self.p.drafts[-1].head.is_round
+            label = f"{self.p.drafts[-1].head.label.split()[0].rstrip('s')}s {named.first}-{named.last}"
+            self._begin_row(index, Head(label, named.first, named.last, is_round, "", 0, 0, True), named.words(text), 1)
+            return True
         found = _GROWS_ON.match(low)
         last = self.p.drafts[-1].head if self.p.drafts else None
         following = self._next_head(index) if found and last is not None and last.last else None

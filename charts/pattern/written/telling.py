@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 from ..notation.plain import plain
 
@@ -187,3 +188,38 @@ def title_of(text: str) -> str:
     bare = re.sub(r"\s*(?:\bx\s?\d+|\b\d+\s?x)$", "", bare, flags=re.IGNORECASE)
     bare = re.sub(r"\s*[,-]\s*(?:make|work)\s+\w+.*$", "", bare, flags=re.IGNORECASE)
     return bare.title() if bare.isupper() else bare
+
+
+_GROWS_BY_NUMBER = re.compile(
+    r"\W*(?:continue|cont|keep|carry on|go on)\b[^.;(]*?\b(?:inc|dec|increas\w+|decreas\w+)\b[^.;(]*?\b(?:each|every|per) (?:round|rnd|row)\b[^.;(]*?"
+    r"(?P<rows>,?\s*\b(?:for|on|in|from) (?:rounds|rnds|rows|round|rnd|row) (?P<a>\d{1,3})\s*(?:to|-|through|thru|and|until)\s*(?:round |rnd |row )?(?P<b>\d{1,3})\b)"
+    r"(?P<rest>[,;. ]*(?:[(\[]|(?:until|till) (?:you have|there are|you reach)(?: a total of)?)?\s*(?:(?P<n>\d{1,4}) ?(?P<noun>sts|stitches|sc|hdc|dc|htr|tr)?\b)?[^.;]{0,12}[)\].]*)\s*$"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Grown:
+    """Rounds that are told together, by what each grows: "continue increasing 6 sts each round for Rounds 4 to 6"."""
+
+    first: int
+    last: int
+    count: str
+    start: int
+    end: int
+
+    def words(self, text: str) -> str:
+        """The line without the rows' numbers, with the count that the last of them makes."""
+        return text[: self.start].rstrip(" ,;.") + (f" ({self.count} at end)" if self.count else "")
+
+
+def grows_by_number(low: str) -> Grown | None:
+    """What a line says of rounds that grow alike, by their numbers; None for any other line.
+
+    >>> grows_by_number("continue increasing 6 sc each round for rounds 4 to 6, until you have 36 sc.").count
+    '36 sc'
+    """
+    found = _GROWS_BY_NUMBER.match(low)
+    if found is None or int(found["b"]) <= int(found["a"]):
+        return None
+    count = f"{found['n']} {found['noun'] or 'sts'}" if found["n"] else ""
+    return Grown(int(found["a"]), int(found["b"]), count, found.start("rows"), found.end())
