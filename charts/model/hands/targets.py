@@ -239,10 +239,13 @@ def same(p: Hand, place: Place) -> Target:
 
 
 def _skipped_on(p: Hand, place: Place) -> bool:
-    """ "*Sc in same st, ch 3, skip next 2 sts; rep from * around": "same" is where the first pass begins; behind the skip
-    it is the stitch that the hook has come to."""
-    plain = place.of is None and place.row is None and (place.noun.name == "st" or height_of(place.noun.name) is not None)
-    return plain and p.last is not None and p.last.back == 1 and bool(p.passed) and p.here == p.passed[-1] + 1 > p.last.end
+    """ "*Sc in same st, ch 3, skip next 2 sts; rep from * around": "same" is where the first pass begins; behind the
+    skip it is the stitch that the hook has come to."""
+    if place.of is not None or place.row is not None:
+        return False
+    if place.noun.name != "st" and height_of(place.noun.name) is None:
+        return False
+    return p.last is not None and p.last.back == 1 and bool(p.passed) and p.here == p.passed[-1] + 1 > p.last.end
 
 
 def _begun_in(p: Hand) -> Target | None:

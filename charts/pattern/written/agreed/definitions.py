@@ -109,6 +109,8 @@ def told_in_bracket(low: str) -> bool:
 def named_words(name: str, said: str) -> str | None:
     """A phrase of the page of words that an abbreviation stands for: "tl: third loop"."""
     low = " ".join(plain(said).split()).strip(" .")
+    if plain(name) == "s" and low in ("stitch", "stitches"):
+        return low
     head = re.split(r"[,;(]", low)[0].strip()
     for phrase in (low, head if not _MOVES.search(low) else low):
         if phrase in vocabulary() and plain(name) not in vocabulary() and not _begins_work(phrase):
