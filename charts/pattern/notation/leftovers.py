@@ -123,8 +123,8 @@ class Leftovers:
             said = self.text[first.start : last.end]
             if names_work(words[clause[0] : clause[1]]) or self._stands_for_work(words, lost):
                 complaint = self._complaint(words, lost, said)
-                named = _named_aside(words, items, lost)
-                self.out.complaints.append(replace(complaint, aside=True) if named else complaint)
+                named, retold = _named_aside(words, items, lost), _retold(words, items, lost)
+                self.out.complaints.append(replace(complaint, aside=named or retold, retold=retold))
             else:
                 self.out.notes.append((said, first.start))
             at = end
@@ -271,6 +271,52 @@ def _named_aside(words: Sequence[Word], items: Sequence[Item], lost: Sequence[It
     if alone or lead not in _TELLS_PLACE:
         return alone or (before is not None and is_clause(before.value))
     return before is not None and is_clause(before.value) and _says_where(before.value[1])
+
+
+#: What words that tell a place again begin with.
+_RETELLS = frozenset(("of", "from", "on", "made", "worked", "that", "which", "you", "formed", "left", "in"))
+#: Of what they may speak: the row below, and what was worked there.
+_RETOLD = frozenset(
+    ("ROW", "RND", "PREV", "FIRST", "LAST", "BEG", "BEGCH", "STN", "ST", "CH", "CHREF", "CHV", "GROUP", "GATHERED", "GRP", "CHSP", "SP",
+     "SLSTW", "SL_ST", "MADEW", "SOFT", "ANYWORD", "OWN", "OTHER", "TCH", "CORNER", "RING")
+)  # fmt: skip
+#: Which of a row's places are single ones, which more words about them do not make fewer.
+_SINGLE = frozenset(("same", "first", "last", "next", "top", "middle", "nth"))
+
+
+def _retold(words: Sequence[Word], items: Sequence[Item], lost: Sequence[Item]) -> bool:
+    """Whether words that no clause takes only tell a place again, right behind a clause that tells it: "sl st in same loop
+    as before *worked at the beginning*", "2 dc in same sp *of first 2 dc*", "in each st *of row below*". A place of many
+    may be told by its row only, as "of the group" would make it fewer."""
+    first, last = lost[0].first, lost[-1].first
+    said = words[first : last + 1]
+    ends = last + 1 >= len(words) or words[last + 1].text in (",", ";", ".", ":", "!") or words[last + 1].inside is not None
+    before = next((item for item in reversed(items) if item.last <= first), None)
+    if not ends or len(said) > _MOST_ASIDE or said[0].text not in _RETELLS or any(w.inside is not None for w in said):
+        return False
+    if before is None or before.last != first or not is_clause(before.value) or not _says_where(before.value[1]):
+        return False
+    kinds = [_own_kinds(w) for w in said]
+    if any(_HOW.search(w.text) for w in said) or any(not (_SAYS_HOW - {"PREV"}).isdisjoint(k) for k in kinds):
+        return False
+    if any("ORD" in k or "NEXT" in k or "EACH" in k for k in kinds):
+        return False
+    single = _goes_to_one(before.value[1])
+    rows_only = any(not {"ROW", "RND"}.isdisjoint(k) for k in kinds) and not any(_NUMBERED.intersection(k) for k in kinds)
+    return rows_only or (single and len(said) > 1)
+
+
+#: What would make a place of many fewer.
+_NUMBERED = frozenset(("NUM", "STN", "ST", "CH", "CHREF", "CHSP", "SP", "GROUP", "GATHERED", "GRP", "CORNER", "FIRST", "LAST", "BEG"))
+
+
+def _goes_to_one(ops: Any) -> bool:
+    """Whether the last work of a clause goes into one single place."""
+    last = ops[-1] if ops else None
+    if not isinstance(last, Make | Into | Skip):
+        return True
+    places = last.places if isinstance(last, Make | Into) else ()
+    return bool(places) and places[-1].which in _SINGLE and places[-1].count == 1
 
 
 def _says_where(ops: Any) -> bool:

@@ -28,6 +28,7 @@ from .meanings.terse import one_to_each, parted, side_first, told_once, told_rou
 from .meanings.told_off import told_off
 from .meanings.told_on import told_on
 from .prose import is_prose
+from .respelling import Respelling
 from .shaping import Shaping
 from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
 from .words import Word, Words, bare_numbers, vocabulary
@@ -118,8 +119,11 @@ class RowReader:
         read = _Reading(self, text, low, source, defining=defining).whole()
         if not read.complaints:
             return read
-        again = _Reading(self, text, low, source, defining=defining).whole(respelt=True)
-        return again if again.respelt and len(again.complaints) < len(read.complaints) else read
+        return Respelling(self.words, text, low, lambda tried: self._tried(text, low, source, tried, defining=defining)).best(read)
+
+    def _tried(self, text: str, low: str, source: Source, tried: Mapping[str, str], *, defining: bool) -> RowRead:
+        """A row read with slips of the pen mended, those of `tried` as it says."""
+        return _Reading(self, text, low, source, defining=defining).whole(respelt=tried)
 
 
 class _Reading:
@@ -129,11 +133,11 @@ class _Reading:
         self.reader, self.text, self.low, self.source, self.defining = reader, text, low, source, defining
         self.out = RowRead()
 
-    def whole(self, *, respelt: bool = False) -> RowRead:
-        """The row's ops, counts, complaints and notes. `respelt`: slips of the pen are mended before."""
+    def whole(self, *, respelt: Mapping[str, str] | None = None) -> RowRead:
+        """The row's ops, counts, complaints and notes. `respelt`: slips of the pen are mended before, these as it says."""
         words = self.reader.words.read(self.low)
-        if respelt:
-            self.out.respelt = self.reader.words.respell(words)
+        if respelt is not None:
+            self.out.respelt = self.reader.words.respell(words, respelt)
             if not self.out.respelt:
                 return self.out
             for word in words:

@@ -6,8 +6,10 @@ Only words of a row that cannot be read as it stands are looked at, and what was
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Set
+from collections.abc import Iterable, Mapping, Set
+from itertools import pairwise
 from string import ascii_lowercase
+from types import MappingProxyType
 
 #: Shorter words are too near to others; in words of the second length a wrong letter may stand for a right one, too.
 SHORTEST, SHORTEST_WRONG = 5, 8
@@ -52,3 +54,42 @@ def _a_letter_away(word: str) -> Iterable[str]:
             yield head + letter + tail
             if tail and len(word) >= SHORTEST_WRONG:
                 yield head + letter + tail[1:]
+
+
+def _neighbours(*rows: str) -> Mapping[str, str]:
+    """For each letter those that `rows` put beside it: letters of one row that touch, and those above and below."""
+    out: dict[str, str] = {}
+    for row in rows:
+        for a, b in pairwise(row):
+            out[a], out[b] = out.get(a, "") + b, out.get(b, "") + a
+    return MappingProxyType(out)
+
+
+#: Keys that lie beside each other (of the usual Latin keyboard), rows first, then the slants.
+_KEYS = _neighbours("qwertyuiop", "asdfghjkl", "zxcvbnm", "qaz", "wsx", "edc", "rfv", "tgb", "yhn", "ujm", "ik", "ol")
+#: Letters that look alike in worn or photographed print.
+_PRINT = _neighbours("cec", "coc", "eoe", "aoa", "ilt", "fti", "lil", "hnh", "uvu", "hbh")
+
+
+def slips(word: str) -> list[list[str]]:
+    """What a short word may be a slip of, by the kind of slip, the likeliest first: two letters that changed places, one
+    too many inside or behind, one that looks like the right one, a key beside the right one, one left out.
+
+    >>> ["of" in group for group in slips("od")], ["dc" in group for group in slips("doc")]
+    ([False, False, False, True, False], [False, True, False, False, False])
+    """
+    places = range(len(word))
+    cut = [word[:at] + word[at + 1 :] for at in places[1:] if _too_many(word, at)]
+    more = [word[:at] + letter + word[at:] for at in range(1, len(word) + 1) for letter in ascii_lowercase]
+    return [list(_changed_places(word)), cut, _swapped_by(word, _PRINT), _swapped_by(word, _KEYS), more]
+
+
+def _swapped_by(word: str, near: Mapping[str, str]) -> list[str]:
+    """The word with each letter given way to one near it."""
+    return [word[:at] + other + word[at + 1 :] for at, letter in enumerate(word) for other in dict.fromkeys(near.get(letter, ""))]
+
+
+def _too_many(word: str, at: int) -> bool:
+    """Whether a letter may have been struck beside another: it is a vowel, doubled, or lies beside one that stands there."""
+    beside = word[at - 1] + word[at + 1 : at + 2]
+    return word[at] in "aeiou" or word[at] in beside or any(word[at] in _KEYS.get(b, "") for b in beside)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from pathlib import Path
@@ -201,15 +201,21 @@ class Words:
         """Every single word that some spelling holds."""
         return frozenset(_keys(_common()) | _keys(_stitches(self.terms)) | _keys(self.own))
 
-    def respell(self, words: list[Word]) -> dict[str, str]:
-        """Give words that nothing knows the spelling of the known word they are a slip of; what became of which."""
+    def respell(self, words: list[Word], tried: Mapping[str, str]) -> dict[str, str]:
+        """Give words that nothing knows the spelling of the known word they are a slip of, those of `tried` what stands
+        there; what became of which."""
         ones = _ones(words)
-        found = spelling.respelt((w.text for w in words if not w.kinds), self.known)
+        found = {**spelling.respelt((w.text for w in words if not w.kinds), self.known), **tried}
         for word in words:
             if word.text in found:
                 word.text = found[word.text]
                 self._of_letters(word)
         return {**ones, **found}
+
+    def strange(self, words: Iterable[Word]) -> list[str]:
+        """The short words that nothing knows, once each."""
+        found = (w.text for w in words if not w.kinds and len(w.text) == w.end - w.start)
+        return [t for t in dict.fromkeys(found) if t.isalpha() and t.isascii() and t not in self.known and len(t) <= _SHORT]
 
     def _word(self, found: re.Match[str]) -> Word:
         kind, text = found.lastgroup or "sign", found[0]
@@ -291,6 +297,8 @@ class Words:
                 _pass_through(words, at, max(end for end, _ in soft))
 
 
+#: Words of more letters are looked after by `spelling.respelt`.
+_SHORT = 6
 _COUNTED = frozenset(("sk", "skip", "miss", "skipping", "missing", "leave", "next", "last", "of"))
 
 

@@ -338,7 +338,8 @@ class Rows:
 
     def _complaints(self, read: RowRead, label: str, source: Source) -> None:
         problems = tuple(self._problem(complaint, label, source) for complaint in read.complaints)
-        if problems and read.counts and all(complaint.aside for complaint in read.complaints):
+        aside = all(complaint.aside for complaint in read.complaints)
+        if problems and aside and (read.counts or all(complaint.retold for complaint in read.complaints)):
             self.page.asides[len(self.out)] = problems
         elif problems:
             self.page.problems += problems

@@ -40,6 +40,10 @@ class Nouns:
     def same_p(self, p: Any) -> Any:
         return p
 
+    def same_q(self, p: Any, q: Any) -> Any:
+        """The second of two that tell the same: "in the last st, which is the top of the ch-3"."""
+        return q
+
     def same_l(self, l: Any) -> Any:  # noqa: E741
         return l
 

@@ -55,6 +55,10 @@ class Places(Nouns):
     def all_held(self, h: Held, l: Limit) -> Place:  # noqa: E741
         return self.reaching(Place("each", hold=loop_of(h)), l)
 
+    def all_sts(self) -> Place:
+        """ "Sc in the stitches of the last row": no number, and more than one."""
+        return Place("each")
+
     def next_ones(self, c: Noun, n: int = 1) -> Place | None:
         return Place("next", c, count=n) if 0 < n <= MOST else None
 
