@@ -24,8 +24,8 @@ class Source:
 @dataclass(frozen=True, slots=True)
 class Complaint:
     """Words that are not notation, from `start` to `end` of a row's text; `remedy` is one thing to try. `aside`: they name
-    no work, and may be set aside where the row proves itself without them: by its count, or, where they only tell again
-    a place that is told already (`retold`), by coming out even."""
+    no work, and may be set aside where the row proves itself without them: by its count, or, where they change nothing
+    of what is said before them (`idle`), by coming out even."""
 
     start: int
     end: int
@@ -34,4 +34,4 @@ class Complaint:
     kind: str = "not notation"
     unknown: str = ""
     aside: bool = False
-    retold: bool = False
+    idle: bool = False

@@ -123,8 +123,9 @@ class Leftovers:
             said = self.text[first.start : last.end]
             if names_work(words[clause[0] : clause[1]]) or self._stands_for_work(words, lost):
                 complaint = self._complaint(words, lost, said)
-                named, retold = _named_aside(words, items, lost), _retold(words, items, lost)
-                self.out.complaints.append(replace(complaint, aside=named or retold, retold=retold))
+                idle = _retold(words, items, lost) or _tail_of_talk(words, items, lost)
+                aside = idle or _named_aside(words, items, lost) or _lead_of_talk(words, items, lost)
+                self.out.complaints.append(replace(complaint, aside=aside, idle=idle))
             else:
                 self.out.notes.append((said, first.start))
             at = end
@@ -245,7 +246,7 @@ _SAYS_HOW = frozenset(
      "PREV", "WITH", "NOT", "MORE", "FEWER", "ONLY")
 )  # fmt: skip
 _HOW = re.compile(
-    r"back|revers|twist|cross|sideway|diagon|horizont|vertic|upside|inside|outside|under|over|beneath|behind|front|through|doubl|tripl|"
+    r"back|revers|twist|cross|sideway|diagon|horizont|vertic|upside|inside|outside|under|over|beneath|behind|front|through(?!out)|doubl|tripl|"
     r"twice|extra|longer|shorter|opposite|hook|strand|bar|bump|ridge|leg|rib|elongat|extend|spike|hold"
 )
 _MOST_ASIDE = 8
@@ -304,6 +305,37 @@ def _retold(words: Sequence[Word], items: Sequence[Item], lost: Sequence[Item]) 
     single = _goes_to_one(before.value[1])
     rows_only = any(not {"ROW", "RND"}.isdisjoint(k) for k in kinds) and not any(_NUMBERED.intersection(k) for k in kinds)
     return rows_only or (single and len(said) > 1)
+
+
+def _tail_of_talk(words: Sequence[Word], items: Sequence[Item], lost: Sequence[Item]) -> bool:
+    """Whether words that no clause takes stand between a clause that says where its work goes and the next sign, and are
+    none of work's: "sc in each st *throughout*", "18 sc around *on the leg*"."""
+    first, last = lost[0].first, lost[-1].first
+    ends = last + 1 >= len(words) or words[last + 1].text in (",", ";", ".", ":", "!") or words[last + 1].inside is not None
+    before = next((item for item in reversed(items) if item.last <= first), None)
+    behind = before is not None and before.last == first and is_clause(before.value) and _says_where(before.value[1])
+    return ends and behind and _is_talk(words[first : last + 1])
+
+
+def _lead_of_talk(words: Sequence[Word], items: Sequence[Item], lost: Sequence[Item]) -> bool:
+    """Whether words that no clause takes lead up to a clause of work, and are none of work's: "*keep going* 2 dc in next st"."""
+    first, last = lost[0].first, lost[-1].first
+    begins = first == 0 or words[first - 1].text in (",", ";", ".", ":", "!") or words[first - 1].inside is not None
+    behind = next((item for item in items if item.first > last), None)
+    if not begins or behind is None or behind.first != last + 1 or not is_clause(behind.value):
+        return False
+    names = not {"NUM", "STN", "CH", "CHREF", "OWN", "SLSTW"}.isdisjoint(_own_kinds(words[behind.first]))
+    return names and _is_talk(words[first : last + 1])
+
+
+def _is_talk(said: Sequence[Word]) -> bool:
+    """Whether words name no stitch, place or number and say nothing of how it is worked."""
+    if len(said) > _MOST_ASIDE or any(w.inside is not None or not w.text[:1].isalpha() for w in said):
+        return False
+    kinds = _WORK_KINDS | _SAYS_HOW | {"LETTER"}
+    if any(lexicon.stitch_name(w.text, terms) for w in said for terms in ("US", "UK")):
+        return False
+    return not any(not kinds.isdisjoint(_own_kinds(w)) or _HOW.search(w.text) or any(c.isdigit() for c in w.text) for w in said)
 
 
 #: What would make a place of many fewer.

@@ -61,6 +61,26 @@ def fold(words: list[Word]) -> Folded:
     return Folded(_stars(_listed(bracketed), complaints, 0), complaints)
 
 
+def closed_alike(words: list[Word]) -> dict[str, str]:
+    """Give the one bracket of a row that is closed by another kind its own: "(sc, dc] twice"; what was taken for what."""
+    stack: list[Word] = []
+    wrong: list[tuple[Word, str]] = []
+    for word in words:
+        if word.text in PAIRS:
+            stack.append(word)
+        elif word.text in CLOSING:
+            if not stack:
+                return {}
+            right = PAIRS[stack.pop().text]
+            if right != word.text:
+                wrong.append((word, right))
+    if stack or len(wrong) != 1:
+        return {}
+    word, right = wrong[0]
+    said, word.text = word.text, right
+    return {said: right}
+
+
 def _often_at(words: list[Word], at: int) -> bool:
     """Whether "x 6", "6 x" or "6 times" stands there: how often a group is worked."""
     said = [w.text for w in words[at : at + 2]]

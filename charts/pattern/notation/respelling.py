@@ -33,13 +33,14 @@ class Respelling:
         if again.respelt and len(again.complaints) < len(read.complaints):
             read = again
         mended: dict[str, str] = {}
+        best = read
         for word in self._strange():
-            if not read.complaints:
+            if not best.complaints:
                 break
-            found = self._mended(word, mended, read)
+            found = self._mended(word, mended, best)
             if found is not None:
-                read, mended = found
-        return read
+                best, mended = found
+        return best if len(best.complaints) < len(read.complaints) else read
 
     def _strange(self) -> list[str]:
         """Words that may be slips: what stands in capitals is a name."""
@@ -60,8 +61,17 @@ class Respelling:
                 self.tries += 1
                 spelled = {**mended, word: meant}
                 read = self.read(spelled)
-                if len(read.complaints) < len(before.complaints) and all(read.ops != way.ops for way, _ in ways):
+                if self._better(read, before, word) and all(read.ops != way.ops for way, _ in ways):
                     ways.append((read, spelled))
             if ways:
                 return ways[0] if len(ways) == 1 else None
         return None
+
+    def _better(self, read: RowRead, before: RowRead, word: str) -> bool:
+        """Whether a reading has fewer complaints, or as many and none of this word, which had one."""
+        fewer = len(before.complaints) - len(read.complaints)
+        return fewer > 0 or (fewer == 0 and self._complains_of(before, word) and not self._complains_of(read, word))
+
+    def _complains_of(self, read: RowRead, word: str) -> bool:
+        at = self.low.find(word)
+        return any(c.start < at + len(word) and at < c.end for c in read.complaints)

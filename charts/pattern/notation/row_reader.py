@@ -21,7 +21,7 @@ from .engine import Chart, Grammar, grammar
 from .first_stitch import other_ways, replaced, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
-from .marks import Inside, fold
+from .marks import Inside, closed_alike, fold
 from .meanings.parts import MOST
 from .meanings.repeating import Meanings
 from .meanings.terse import one_to_each, parted, side_first, told_once, told_round
@@ -145,6 +145,7 @@ class _Reading:
                     self.low = self.low[: word.start] + word.text + self.low[word.end :]
         self._letters(words)
         self._short_in(words)
+        self.out.respelt.update(closed_alike(words))
         folded = fold(words)
         for level in (folded.words, *(w.inside.words for w in folded.words if w.inside is not None)):
             for word in bare_numbers(level):

@@ -339,7 +339,7 @@ class Rows:
     def _complaints(self, read: RowRead, label: str, source: Source) -> None:
         problems = tuple(self._problem(complaint, label, source) for complaint in read.complaints)
         aside = all(complaint.aside for complaint in read.complaints)
-        if problems and aside and (read.counts or all(complaint.retold for complaint in read.complaints)):
+        if problems and aside and (read.counts or all(complaint.idle for complaint in read.complaints)):
             self.page.asides[len(self.out)] = problems
         elif problems:
             self.page.problems += problems

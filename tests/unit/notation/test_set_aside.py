@@ -18,9 +18,22 @@ def test_what_is_set_aside_is_said_at_its_row(tail):
 
 
 @pytest.mark.parametrize("tail", TAILS)
-@pytest.mark.parametrize("count", ["", " (19)", " (21)"])
-def test_without_its_count_the_row_is_not_read(tail, count):
+@pytest.mark.parametrize("count", [" (19)", " (21)"])
+def test_with_another_count_the_row_is_not_read(tail, count):
     report = engrave.check(f"{BEGUN}Row 2: Ch 1, turn, sc in each st {tail}.{count}\n", "a.txt").as_json()
+    assert [problem["where"] for problem in report["problems"]] == ["Row 2"]
+
+
+@pytest.mark.parametrize("tail", TAILS)
+def test_a_row_that_comes_out_even_needs_no_count_for_a_tail(tail):
+    report = engrave.check(f"{BEGUN}Row 2: Ch 1, turn, sc in each st {tail}.\n", "a.txt").as_json()
+    assert report["problems"] == []
+    assert [n["where"] for n in report["notes"] if tail in n["says"] and "comes out even" in n["says"]] == ["Row 2"]
+
+
+@pytest.mark.parametrize("tail", TAILS)
+def test_a_row_that_does_not_come_out_even_is_not_read_with_a_tail(tail):
+    report = engrave.check(f"{BEGUN}Row 2: Ch 1, turn, sc in next 12 sts {tail}.\n", "a.txt").as_json()
     assert [problem["where"] for problem in report["problems"]] == ["Row 2"]
 
 
@@ -31,4 +44,20 @@ def test_without_its_count_the_row_is_not_read(tail, count):
 )  # fmt: skip
 def test_what_may_be_work_is_never_set_aside(work):
     report = engrave.check(f"{BEGUN}Row 2: Ch 1, turn, sc in next 10 sts {work}, sc in next 10 sts. (20)\n", "a.txt").as_json()
+    assert [problem["where"] for problem in report["problems"]][:1] == ["Row 2"]
+
+
+@pytest.mark.parametrize("lead", ["dial", "kindly", "briskly trot"])
+def test_a_lead_that_names_no_work_is_set_aside_where_the_count_proves_the_row(lead):
+    told = f"{BEGUN}Row 2: Ch 1, turn, sc in next 12 sts, {lead} 2 sc in next st, sc in next 7 sts."
+    counted = engrave.check(f"{told} (21)\n", "a.txt").as_json()
+    assert counted["problems"] == [] and any(lead in note["says"] for note in counted["notes"])
+    for count in ("", " (20)"):
+        report = engrave.check(f"{told}{count}\n", "a.txt").as_json()
+        assert [problem["where"] for problem in report["problems"]][:1] == ["Row 2"]
+
+
+@pytest.mark.parametrize("name", ["zig", "zdc", "htr", "frobble"])
+def test_what_may_be_a_stitch_is_no_lead(name):
+    report = engrave.check(f"Terms: US\n{BEGUN}Row 2: Ch 1, turn, {name} in next st, sc in each st across. (20)\n", "a.txt").as_json()
     assert [problem["where"] for problem in report["problems"]][:1] == ["Row 2"]
