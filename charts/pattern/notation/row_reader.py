@@ -28,8 +28,8 @@ from .meanings.terse import one_to_each, parted, side_first, told_once, told_rou
 from .meanings.told_off import told_off
 from .meanings.told_on import told_on
 from .prose import is_prose
-from .respelling import Respelling
 from .shaping import Shaping
+from .spelling import Respelling
 from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
 from .words import Word, Words, bare_numbers, vocabulary
 

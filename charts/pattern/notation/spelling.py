@@ -1,15 +1,20 @@
 """Slips of the pen: a word that nothing knows, one letter away from one that the reader knows.
 
-Only words of a row that cannot be read as it stands are looked at, and what was taken for what is always said.
+Only words of a row that cannot be read as it stands are looked at, and only where the row is read with fewer complaints
+for it, short ones in one way; what was taken for what is always said.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Set
+from collections.abc import Callable, Iterable, Mapping, Set
+from dataclasses import dataclass
 from itertools import pairwise
 from string import ascii_lowercase
 from types import MappingProxyType
+
+from .items import RowRead
+from .words import Words
 
 #: Shorter words are too near to others; in words of the second length a wrong letter may stand for a right one, too.
 SHORTEST, SHORTEST_WRONG = 5, 8
@@ -93,3 +98,70 @@ def _too_many(word: str, at: int) -> bool:
     """Whether a letter may have been struck beside another: it is a vowel, doubled, or lies beside one that stands there."""
     beside = word[at - 1] + word[at + 1 : at + 2]
     return word[at] in "aeiou" or word[at] in beside or any(word[at] in _KEYS.get(b, "") for b in beside)
+
+
+#: Longer words are looked after by `respelt`.
+_SHORT = 6
+#: Readings tried for one row at most: a row of slips is no row.
+_TRIES = 24
+
+
+@dataclass(slots=True)
+class Respelling:
+    """The tries at one row. `read` reads it with words spelled as told."""
+
+    words: Words
+    text: str
+    low: str
+    read: Callable[[Mapping[str, str]], RowRead]
+    tries: int = 0
+
+    def best(self, read: RowRead) -> RowRead:
+        """The row as it stands, or read with fewer complaints where words are taken for slips."""
+        again = self.read(respelt(self.words.unknown(self.words.read(self.low)), self.words.known))
+        if again.respelt and len(again.complaints) < len(read.complaints):
+            read = again
+        mended = {said: meant for said, meant in read.respelt.items() if said.isalpha()}
+        best = read
+        for word in self._strange():
+            if not best.complaints:
+                break
+            found = self._mended(word, mended, best)
+            if found is not None:
+                best, mended = found
+        return best if len(best.complaints) < len(read.complaints) else read
+
+    def _strange(self) -> list[str]:
+        """Words that may be slips: what stands in capitals is a name."""
+        unknown = self.words.unknown(self.words.read(self.low))
+        return [w for w in unknown if len(w) <= _SHORT and w.isalpha() and w.isascii() and not self._is_name(w)]
+
+    def _is_name(self, word: str) -> bool:
+        at = self.low.find(word)
+        return self.text[at : at + len(word)].isupper()
+
+    def _mended(self, word: str, mended: Mapping[str, str], before: RowRead) -> tuple[RowRead, dict[str, str]] | None:
+        """The row with a word taken for what it is a slip of: by the likeliest kind of slip that makes it legible, if that
+        does so in one way."""
+        for group in slips(word):
+            ways: list[tuple[RowRead, dict[str, str]]] = []
+            for meant in dict.fromkeys(group):
+                if meant not in self.words.known or self.tries >= _TRIES:
+                    continue
+                self.tries += 1
+                spelled = {**mended, word: meant}
+                read = self.read(spelled)
+                if self._better(read, before, word) and all(read.ops != way.ops for way, _ in ways):
+                    ways.append((read, spelled))
+            if ways:
+                return ways[0] if len(ways) == 1 else None
+        return None
+
+    def _better(self, read: RowRead, before: RowRead, word: str) -> bool:
+        """Whether a reading has fewer complaints, or as many and none of this word, which had one."""
+        fewer = len(before.complaints) - len(read.complaints)
+        return fewer > 0 or (fewer == 0 and self._complains_of(before, word) and not self._complains_of(read, word))
+
+    def _complains_of(self, read: RowRead, word: str) -> bool:
+        at = self.low.find(word)
+        return any(c.start < at + len(word) and at < c.end for c in read.complaints)

@@ -17,7 +17,6 @@ from types import MappingProxyType
 from typing import Any
 
 from .. import lexicon
-from . import spelling
 from .plain import plain
 
 #: One way on from a word: the index of the word behind it, and what it stands for.
@@ -202,20 +201,18 @@ class Words:
         return frozenset(_keys(_common()) | _keys(_stitches(self.terms)) | _keys(self.own))
 
     def respell(self, words: list[Word], tried: Mapping[str, str]) -> dict[str, str]:
-        """Give words that nothing knows the spelling of the known word they are a slip of, those of `tried` what stands
-        there; what became of which."""
+        """Give words the spelling of what they are a slip of; what became of which."""
         ones = _ones(words)
-        found = {**spelling.respelt((w.text for w in words if not w.kinds), self.known), **tried}
         for word in words:
-            if word.text in found:
-                word.text = found[word.text]
+            if not word.kinds and word.text in tried:
+                word.text = tried[word.text]
                 self._of_letters(word)
-        return {**ones, **found}
+        return {**ones, **tried}
 
-    def strange(self, words: Iterable[Word]) -> list[str]:
-        """The short words that nothing knows, once each."""
+    def unknown(self, words: Iterable[Word]) -> list[str]:
+        """The words that nothing knows, once each."""
         found = (w.text for w in words if not w.kinds and len(w.text) == w.end - w.start)
-        return [t for t in dict.fromkeys(found) if t.isalpha() and t.isascii() and t not in self.known and len(t) <= _SHORT]
+        return [text for text in dict.fromkeys(found) if text not in self.known]
 
     def _word(self, found: re.Match[str]) -> Word:
         kind, text = found.lastgroup or "sign", found[0]
@@ -297,8 +294,6 @@ class Words:
                 _pass_through(words, at, max(end for end, _ in soft))
 
 
-#: Words of more letters are looked after by `spelling.respelt`.
-_SHORT = 6
 _COUNTED = frozenset(("sk", "skip", "miss", "skipping", "missing", "leave", "next", "last", "of"))
 
 
