@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from .prose import PLACE, is_prose
+from .stated import work_follows
 from .words import Word
 
 _PLACED = frozenset(
@@ -60,6 +61,22 @@ def place_before(words: list[Word], at: int) -> bool:
         start -= 1
     said = [w.text for w in words[start:at] if w.text not in ("the", "then", "and", "work")]
     return len(said) in (3, 4, 5) and said[0] in ("in", "into") and said[1] in ("next", "each", "same", "first", "last")
+
+
+#: What a count says and a group of stitches does not.
+_COUNTS = re.compile(r"\bsts?\b|stitch|total|in all|altogether|made|count|=|\beach\b|side|now|have|\bper\b")
+
+
+def is_own_group(low: str, around: list[Word], at: int) -> bool:
+    """Whether a bracket of stitches is a clause of its own in the middle of a row's work, as in "sc, (2 hdc, ch 1), sc":
+    a group, and no count of what stands before it."""
+    if _COUNTS.search(low) or at + 1 >= len(around) or around[at + 1].text not in (",", ";"):
+        return False
+    if at and around[at - 1].text not in (",", ";"):
+        return False
+    others = [w for n, w in enumerate(around) if n != at and not {"STN", "OWN", "INC", "DEC"}.isdisjoint(w.kinds)]
+    chains = any(w.text in ("ch", "chs", "chain") or "CHREF" in w.kinds for w in around[at + 1 :])
+    return work_follows(around, at) or (not others and chains)
 
 
 _REMARK = re.compile(

@@ -22,7 +22,7 @@ _COUNTS = re.compile(
     r"(?:(?:the |this |these |first |beg(?:inning)? |skipped |turning |starting |missed |initial |sk |beg\. )*"
     r"(?:(?:ch(?:s|ain|ains)?|tch)?[- ]?(?P<n>\d{1,2})?(?: ?(?:missed |skipped |sk )?(?:ch|chs|chains?|sts?))?(?: sts?| stitches)?|it|which|here|\d+ (?:skipped |missed )?ch(?:s|ain|ains)?)? ?"
     r"(?:at (?:the )?(?:beg(?:inning)?|start) (?:of (?:each |the |every )?(?:row|rnd|round) )?)?(?:here |always |now |will )*)"
-    r"(?P<verb>(?P<not>(?:do|does|is|are|will)(?:n't| not)|never|not) ?(?:to be )?(?:count(?:s|ed|ing)?|be counted|a|the|considered)?|counts?|counting|counted|counts here|is considered|are considered|considered|is|are|equals|stands|serves|acts|makes?|forms|replaces|represents|=|will count|to (?:count|stand|act|serve|represent|equal|replace|form)|equal to)\b"
+    r"(?P<verb>(?P<not>(?:do|does|is|are|will)(?:n'?t| not)|never|not) ?(?:to be )?(?:count(?:s|ed|ing)?|be counted|a|the|considered)?|counts?|counting|counted|counts here|is considered|are considered|considered|is|are|equals|stands|serves|acts|makes?|forms|replaces|represents|=|will count|to (?:count|stand|act|serve|represent|equal|replace|form)|equal to)\b"
     r"(?P<tail>.*)",
     re.DOTALL,
 )
@@ -41,7 +41,7 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
     """What a chain is said to count as: "counts as dc and ch 2" -> ("dc", "ch 2"); None where nothing of the kind is
     said."""
     low = _COUNTING.sub(r"\g<chain> counts as ", " ".join(low.split()).strip(" .,"))
-    if " not " not in low and "n't" not in low:
+    if " not " not in low and not re.search(r"\b(?:do|does|is|are|wo)n'?t\b", low):
         low = _STANDS.sub(r"\g<lead>counts as ", low)
     equals = _EQUALS.fullmatch(low)
     if equals:

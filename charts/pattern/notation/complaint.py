@@ -25,7 +25,8 @@ class Source:
 class Complaint:
     """Words that are not notation, from `start` to `end` of a row's text; `remedy` is one thing to try. `aside`: they name
     no work, and may be set aside where the row proves itself without them: by its count, or, where they change nothing
-    of what is said before them (`idle`), by coming out even."""
+    of what is said before them (`idle`), by coming out even.
+    `lone_mark`: a repeat mark that stands for nothing."""
 
     start: int
     end: int
@@ -35,3 +36,4 @@ class Complaint:
     unknown: str = ""
     aside: bool = False
     idle: bool = False
+    lone_mark: bool = False

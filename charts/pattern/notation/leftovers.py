@@ -378,7 +378,7 @@ def _foreign(word: Word, terms: str) -> Complaint:
 _TOUCHES = re.compile(
     r"\b(?:next|each|every|first|same|into?|\d+|two|three) (?:\d+ )?(?:sts?|sc|hdc|dc|tr|ch|chs|sps?|loops?|stitch(?:es)?|chains?)\b"
 )
-_MARKED = re.compile(r"stuff.{0,60}\b(?:left|to go|remain)|mark|pm\b|pin\b|made|complet|formed|skipped|missed|count|eyes?\b|tail|between|apart|placing m\b")
+_MARKED = re.compile(r"stuff.{0,60}\b(?:left|to go|remain)|mark|pm\b|pin\b|made|complet|formed|skipped|missed|count|eyes?\b|tail|between|apart|placing m\b|^(?:to|thus|so|so as to) (?:mak|form|creat|giv|hav|get)")
 
 
 _THING = r"(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:[a-z]+(?:-[a-z0-9]+)*)(?: (?:sts?|sps?|lps?|stitch(?:es)?|spaces?|loops?|groups?))?|ch[- ]?\d+(?: sps?)?"
@@ -426,6 +426,8 @@ def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | Non
 def _chains(words: list[Word], at: int) -> bool:
     """Whether chains are made at a word: "with the larger hook ch 23"."""
     following = words[at + 1].text if at + 1 < len(words) else ""
+    if at and words[at - 1].text == "of":
+        return False
     return "CHREF" in words[at].kinds or (words[at].text in ("ch", "chain") and following.isdigit()) or (
         words[at].text.isdigit() and following in ("ch", "chs", "chains")
     )

@@ -665,4 +665,4 @@ def _unmatched(word: Word, before: Word | None) -> Complaint:
     if word.text == "**":
         return Complaint(word.start, word.end, '"**" stands outside a repeat', "put it between * and rep from *")
     says = f'the "{word.text}" opens a repeat that never says "rep from {word.text}"'
-    return Complaint(word.start, word.end, says, f'write "rep from {word.text}" where the repeat ends')
+    return Complaint(word.start, word.end, says, f'write "rep from {word.text}" where the repeat ends', lone_mark=True)

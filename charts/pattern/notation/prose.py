@@ -8,7 +8,7 @@ import re
 _LEADS = re.compile(
     r"(?:i|i'm|i've|i'll|i'd|you|you'll|you've|your|we|we'll|this|these|those|there|it|it's|its|they|he|she|that|that's|note|notes|"
     r"tip|tips|n\.?b|hint|if|when|whenever|remember|make sure|be sure|be careful|be aware|careful|keep in mind|please|as you|because|since|"
-    r"while|once|after|before|where|why|how|what|who|feel free|don't|do not|for (?:the|a|best|me|my|this|example|more|those)|"
+    r"while|once|after|before|where|why|how|what|who|feel free|don'?t|do not|for (?:the|a|best|me|my|this|example|more|those)|"
     r"in (?:the|this) (?:next|photo|picture|video|pattern|sample|row|round)|use|using|insert|stuff|sew|weave|embroider|pull|pin|fold|"
     r"block|wash|hide|close|gather|thread|leave|put|mark|move|place|count|photo|picture|see|fill|press|steam|cut|tie|knot|try|check|"
     r"measure|position|attach|glue|add|wrap|with (?:a |your )?(?:yarn |tapestry |darning )?needle|continue stuffing|begin stuffing|"
@@ -23,7 +23,7 @@ _LEADS = re.compile(
 )
 _TELLS = re.compile(
     r"\b(?:should|would|could|might|may|will|can|want|need|like|prefer|think|found|helps?|means?|was|were|been|because|really|"
-    r"looks?|feel|easier|harder|nice|pretty|beautiful|sure|don't|doesn't|you|your|i|my|we|our)\b"
+    r"looks?|feel|easier|harder|nice|pretty|beautiful|sure|don'?t|doesn'?t|you|your|i|my|we|our)\b"
 )
 _WORK = re.compile(
     r"\b(?:\d+|one|two|three)? ?(?:sc|hdc|dc|htr|tr|dtr|sl st|ss|inc|dec|ch|\w*\dtog)\b[^.]{0,12}\b(?:in|into|around|across|over|each|next|\d+|to end)\b"
@@ -83,7 +83,7 @@ def is_prose(low: str) -> bool:
 #: Talk that names work all the same: checks, comparisons, aims.
 _SAID = re.compile(
     r"(?:i|i'm|i've|you|you'll|your|this|these|it|that|note|tip|if|when|remember|make sure|be sure|the last|the first|last|first|there|"
-    r"we|each (?:st|stitch)|every|they|here|for (?:the|a|this|example)|because|while|after|once|before|in this|since|repeat|continue .* until|do not|don't|the)\b"
+    r"we|each (?:st|stitch)|every|they|here|for (?:the|a|this|example)|because|while|after|once|before|in this|since|repeat|continue .* until|do not|don'?t|the)\b"
 )
 _NAMES = re.compile(
     r"(?:\b|(?<=\d))(?:(?:single|double|treble|triple) crochets? (?:in|into|around)|sc|hdc|dc|tr|htr|dtr|sts?|stitch(?:es)?|ch|chains?|sp|row|rnd|round|sk|skip|inc|dec|\d+)\b"

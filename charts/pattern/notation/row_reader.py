@@ -14,7 +14,7 @@ from typing import Any
 
 from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
-from .brackets import is_remark, names_what_was_made, place_before, placed_after, tells_work
+from .brackets import is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_work
 from .chain_counts import counts_as, with_chain, without_counting
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
@@ -119,7 +119,22 @@ class RowReader:
         read = _Reading(self, text, low, source, defining=defining).whole()
         if not read.complaints:
             return read
+        alone = self._without_mark(text, low, source, read) if not defining else None
+        if alone is not None:
+            return alone
         return Respelling(self.words, text, low, lambda tried: self._tried(text, low, source, tried, defining=defining)).best(read)
+
+    def _without_mark(self, text: str, low: str, source: Source, read: RowRead) -> RowRead | None:
+        """A row whose one star opens a repeat that is never told, read without it: that is set aside if the row comes out."""
+        found = read.complaints[0]
+        lone = len(read.complaints) == 1 and found.lone_mark and low.count(low[found.start : found.end]) == 1
+        if not lone:
+            return None
+        again = self.read(text, low[: found.start] + " " * (found.end - found.start) + low[found.end :], source)
+        if again.complaints:
+            return None
+        again.complaints.append(replace(found, aside=True, idle=True))
+        return again
 
     def _tried(self, text: str, low: str, source: Source, tried: Mapping[str, str], *, defining: bool) -> RowRead:
         """A row read with slips of the pen mended, those of `tried` as it says."""
@@ -169,6 +184,9 @@ class _Reading:
             self.out.ops = in_their_places(self.out.ops, own)
             self.out.others = tuple(in_their_places(ops, own) for ops in self.out.others)
             self.out.others += other_ways(self.out.ops)
+            together = in_one_place(self.out.ops)
+            if together != self.out.ops:
+                self.out.ops, self.out.others = together, (self.out.ops, *self.out.others)
             apart = one_to_each(self.out.ops)
             self.out.others += (apart,) if apart != self.out.ops else ()
             self._tell_off()
@@ -297,12 +315,15 @@ class _Reading:
             return
         in_ring = bool(_IN_RING.fullmatch(low) and _INTO_RING.search(self.low[: word.start])) and row_ends(around, at)
         if not placed and not named and not self.defining and COUNT_LIKE.match(low) and (in_ring or not _WORKED.search(low)):
-            if (work_follows(around, at) and not self._new_sentence(around, at)) or (
+            if is_own_group(low, around, at):
+                said = None
+            elif (work_follows(around, at) and not self._new_sentence(around, at)) or (
                 re.search(r"\b(?:made|completed|formed)\b", low) and not row_ends(around, at)
             ):
                 word.kinds = {"NOTED": [(1, low)]}
                 return
-            said = self.counts.in_bracket(inside.words, word)
+            else:
+                said = self.counts.in_bracket(inside.words, word)
             if said is not None:
                 word.kinds = {"COUNTED": [(1, said)]}
                 return
@@ -341,6 +362,8 @@ class _Reading:
             acts = tuple(op for op in ops if isinstance(op, Act))
             word.kinds = {"NOTED": [(1, low)]} if not acts else {"BRK": [(1, Node(acts))]}
             return
+        if not placed and len(ops) == 1 and _only_stitches(ops) and is_own_group(low, around, at):
+            ops = (Into(ops, (Place("next"),), at=self._span(word.start, word.end)),)
         word.kinds = {"BRK": [(1, Node(ops))]}
 
     def _without_name(self, inside: Inside, low: str, start: int) -> tuple[bool, str]:
@@ -645,6 +668,26 @@ def in_their_places(ops: Ops, own: Mapping[str, Special]) -> Ops:
         else:
             out.append(op)
     return tuple(out)
+
+
+def in_one_place(ops: Ops) -> Ops:
+    """Brackets of several stitches that say neither where they go nor how often, each worked into the next stitch."""
+    out: list[Any] = []
+    for op in ops:
+        if isinstance(op, Times) and op.times == 1 and not op.name and _only_stitches(op.ops):
+            out.append(Into(op.ops, (Place("next"),), at=op.at))
+        elif isinstance(op, Star | Times):
+            out.append(replace(op, ops=in_one_place(op.ops)))
+        else:
+            out.append(op)
+    return tuple(out)
+
+
+def _only_stitches(ops: Ops) -> bool:
+    """Whether these are stitches and chains with no place said, more than one, a stitch first."""
+    stitches = [op for op in ops if isinstance(op, Make) and not op.places]
+    plain = all(isinstance(op, Chain) or op in stitches for op in ops)
+    return plain and sum(op.count for op in stitches) > 1 and isinstance(ops[0], Make)
 
 
 def shaping_base(words: Sequence[Word]) -> str:

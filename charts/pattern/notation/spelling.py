@@ -13,6 +13,7 @@ from itertools import pairwise
 from string import ascii_lowercase
 from types import MappingProxyType
 
+from .. import lexicon
 from .items import RowRead
 from .words import Words
 
@@ -73,7 +74,7 @@ def _neighbours(*rows: str) -> Mapping[str, str]:
 #: Keys that lie beside each other (of the usual Latin keyboard), rows first, then the slants.
 _KEYS = _neighbours("qwertyuiop", "asdfghjkl", "zxcvbnm", "qaz", "wsx", "edc", "rfv", "tgb", "yhn", "ujm", "ik", "ol")
 #: Letters that look alike in worn or photographed print.
-_PRINT = _neighbours("cec", "coc", "eoe", "aoa", "ilt", "fti", "lil", "hnh", "uvu", "hbh")
+_PRINT = _neighbours("cec", "coc", "eoe", "aoa", "ilt", "lil", "hnh", "uvu", "hbh")
 
 
 def slips(word: str) -> list[list[str]]:
@@ -102,6 +103,8 @@ def _too_many(word: str, at: int) -> bool:
 
 #: Longer words are looked after by `respelt`.
 _SHORT = 6
+#: Kinds of slips (of `slips`) from this on are too loose to make a stitch of a word.
+_LOOSE = 3
 #: Readings tried for one row at most: a row of slips is no row.
 _TRIES = 24
 
@@ -143,10 +146,10 @@ class Respelling:
     def _mended(self, word: str, mended: Mapping[str, str], before: RowRead) -> tuple[RowRead, dict[str, str]] | None:
         """The row with a word taken for what it is a slip of: by the likeliest kind of slip that makes it legible, if that
         does so in one way."""
-        for group in slips(word):
+        for kind, group in enumerate(slips(word)):
             ways: list[tuple[RowRead, dict[str, str]]] = []
             for meant in dict.fromkeys(group):
-                if meant not in self.words.known or self.tries >= _TRIES:
+                if meant not in self.words.known or self.tries >= _TRIES or (kind >= _LOOSE and self._is_stitch(meant)):
                     continue
                 self.tries += 1
                 spelled = {**mended, word: meant}
@@ -156,6 +159,9 @@ class Respelling:
             if ways:
                 return ways[0] if len(ways) == 1 else None
         return None
+
+    def _is_stitch(self, word: str) -> bool:
+        return bool(lexicon.stitch_name(word, self.words.terms))
 
     def _better(self, read: RowRead, before: RowRead, word: str) -> bool:
         """Whether a reading has fewer complaints, or as many and none of this word, which had one."""

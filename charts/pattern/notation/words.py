@@ -51,8 +51,9 @@ def vocabulary() -> MappingProxyType[str, tuple[tuple[str, str], ...]]:
         for form in spellings.split(","):
             spelled, _, value = form.strip().partition("|")
             entry = (kind.strip(), value or spelled)
-            if entry not in out.setdefault(spelled, []):
-                out[spelled].append(entry)
+            for written in {spelled, spelled.replace("n't", "nt")}:
+                if entry not in out.setdefault(written, []):
+                    out[written].append(entry)
     return MappingProxyType({spelled: tuple(kinds) for spelled, kinds in out.items()})
 
 
@@ -144,7 +145,7 @@ class Words:
     def read(self, low: str) -> list[Word]:
         """The words of a text in lower case (`plain`)."""
         out = [self._word(found) for found in _PIECES.finditer(low)]
-        out = [w for at, w in enumerate(out) if not _means_nothing(out, at)]
+        out = _summed([w for at, w in enumerate(out) if not _means_nothing(out, at)])
         out = [part for w in _one_stitch(out) for part in self._glued(w)]
         for before, word in pairwise(out):
             word.begins_line = "\n" in low[before.end : word.start]
@@ -297,6 +298,17 @@ class Words:
 _COUNTED = frozenset(("sk", "skip", "miss", "skipping", "missing", "leave", "next", "last", "of"))
 
 
+def _summed(words: list[Word]) -> list[Word]:
+    """ "(7+1 tr) in next sp": as many stitches as both numbers make."""
+    out: list[Word] = []
+    for word in words:
+        if len(out) > 2 and "STN" in word.kinds and out[-2].text == "+" and out[-1].text.isdigit() and out[-3].text.isdigit():
+            first, second = int(out[-3].text), int(out[-1].text)
+            out[-3:] = [Word(str(first + second), out[-3].start, out[-1].end, {"NUM": [(1, first + second)]})]
+        out.append(word)
+    return out
+
+
 def _one_stitch(words: list[Word]) -> list[Word]:
     """ "Skip 1st, dc in next st": one stitch written without a space, where no noun follows that it could be the first of."""
     out: list[Word] = []
@@ -377,18 +389,25 @@ def _pass_through(words: list[Word], at: int, end: int) -> None:
 
 
 def _arcs(trie: Trie, words: list[Word], at: int, kinds: dict[str, list[Arc]], _: tuple[()]) -> None:
-    node, end, gaps = trie, at, 0
-    while end < len(words):
-        following = node.get(words[end].text)
+    """What the spellings of a trie that begin at a word stand for; up to two determiners inside one are passed over."""
+    open_ways = [(trie, at, 0)]
+    while open_ways:
+        node, end, gaps = open_ways.pop()
+        if end >= len(words):
+            continue
+        word = words[end].text
+        if end > at and gaps < 2 and word in _DETERMINERS:  # "all the way around the": determiners inside a phrase
+            open_ways.append((node, end + 1, gaps + 1))
+        following = node.get(word)
         if following is None:
-            # "all the way around the": determiners inside a phrase
-            if end > at and words[end].text in ("the", "a", "an", "your") and gaps < 2 and node is not trie:
-                end, gaps = end + 1, gaps + 1
-                continue
-            return
-        node, end = following, end + 1
-        for kind, value in node.get(_HERE, ()):
-            kinds.setdefault(kind, []).append((end, value))
+            continue
+        for kind, value in following.get(_HERE, ()):
+            if (end + 1, value) not in kinds.setdefault(kind, []):
+                kinds[kind].append((end + 1, value))
+        open_ways.append((following, end + 1, gaps))
+
+
+_DETERMINERS = frozenset(("the", "a", "an", "your"))
 
 
 def _fixed(found: re.Match[str], kind: str, value: Any) -> Word:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 
 from .. import lexicon
@@ -185,9 +186,26 @@ def _misread(lines: list[str]) -> list[str]:
     return [_MISREAD_SC.sub("sc", line) for line in lines]
 
 
+#: "3 row x, V, 5x", "11-15 rows 50x": a head with its number first, as other tongues say it.
+_TURNED_HEAD = re.compile(r"^(?P<lead>\s*)(?P<n>\d{1,3}(?:\s?[-\u2013]\s?\d{1,3})?)(?P<gap>\s+)(?P<word>[Rr](?:ow|ound|nd)s?)(?=\s+\S)(?!\s+(?:of|in|with|for|and|on|are|is|more|each|per|wide|high|long)\b)")
+
+
+def _heads_turned(lines: list[str]) -> list[str]:
+    """Heads with their number first put the usual way round, each line as long as before; only where a page numbers its
+    rows so: three or more, each higher than the one before."""
+    found = [(at, m) for at, line in enumerate(lines) if (m := _TURNED_HEAD.match(line))]
+    numbers = [int(re.findall(r"\d+", m["n"])[0]) for _, m in found]
+    if len(found) < 3 or any(a >= b for a, b in itertools.pairwise(numbers)):
+        return lines
+    out = list(lines)
+    for at, m in found:
+        out[at] = f"{m['lead']}{m['word']}{m['gap'][:-1] or ''} {m['n']}"[: m.end()].ljust(m.end()) + lines[at][m.end() :]
+    return out
+
+
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
-    lines = _misread(lines)
+    lines = _heads_turned(_misread(lines))
     lines = listed(lines)
     following, before = [*lines[1:], ""], ["", *lines[:-1]]
     carried = [

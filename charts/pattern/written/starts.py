@@ -28,6 +28,8 @@ _ANY = re.compile(
 MAGIC = re.compile(
     r"(?:magic|adjustable|sliding|slip)[ -]*(?:adjustable )?(?:ring|loop|circle)|\bmr\b|\bmc\b(?=\s*(?:\.|$|,))|double (?:magic )?ring|yarn (?:around|round) (?:your )?finger"
 )
+#: "Make a magic ring / ch 4 method", "mr or ch 4": the ring is begun in one way or the other.
+_EITHER = re.compile(rf"(?:{MAGIC.pattern})\s*(?:\(?or|/)\s*(?:a )?(?:ch(?:ain)?s? ?\d|\d ?ch)")
 #: "Flower: in a magic ring", with the rounds below it.
 _IN_RING = re.compile(rf"\s*[a-z][a-z -]{{1,30}}:\s*(?:work(?:ed)? |start(?:ed)? |begin )?(?:in|into|with|using|from) an? (?:{MAGIC.pattern})\W*$")
 _RING = re.compile(r"\b(?:join|joining|sl st|ss|slip stitch|slip st|slst|connect|close|form|ring|circle|sl)\b")
@@ -120,7 +122,7 @@ def rest_of(low: str, line: int, text: str) -> Start | None:
 
 
 #: "The beginning ch 2 is never counted as a stitch": no foundation, but what a beginning chain is.
-_SAYS_COUNTS = re.compile(r"[^.;,()]{0,50}\b(?:is|are|do|does|will|should|never|always|not|don't|doesn't|isn't)\b[^.;,()]{0,20}\bcount(?:s|ed)?\b")
+_SAYS_COUNTS = re.compile(r"[^.;,()]{0,50}\b(?:is|are|do|does|will|should|never|always|not|don'?t|doesn'?t|isn't)\b[^.;,()]{0,20}\bcount(?:s|ed)?\b")
 _LONGEST_TURN = 6
 
 
@@ -135,11 +137,11 @@ def start_of(sentence: str, low: str, line: int, terms: str, following: str = ""
         kind = over_kind(made["kind"] or made["kind2"], terms)
         if kind:
             return Start("over", int(made["n"] or made["n2"]), kind, None, line, sentence)
-    chain = chain_in(low)
+    chain = None if _EITHER.search(low) else chain_in(low)
     if chain is not None and not (chain[0] <= _LONGEST_TURN and _SAYS_COUNTS.match(low[chain[1].end() :])):
         count, found = chain
         rest = low[found.end() :] + " " + following
-        ring = bool(_RING.search(rest)) and not re.search(r"do(?:n't| not) join|without joining", rest)
+        ring = bool(_RING.search(rest)) and not re.search(r"do(?:n'?t| not) join|without joining", rest)
         return Start("ring" if ring else "chain", count, "ch", None, line, sentence, yarn_in(sentence, low))
     if _IN_RING.match(low):
         return Start("magic ring", line=line, text=sentence, colour=yarn_in(sentence, low))

@@ -13,7 +13,7 @@ _CHAIN = r"(?:\b(?:beg(?:inning)?|turning|starting|first|the|initial|every|each)
 _COUNTING = re.compile(
     _CHAIN.format(n="n", m="m")
     + r"(?:\s*(?:,|and|or|&)\s*(?:(?:the )?(?:ch|chain)[- ]?(?P<n2>\d)))?(?P<between>[^.:;]{0,90}?)"
-    r"(?P<not>\b(?:do(?:es)?|is|are|will)(?: not|n't| never)\s+(?:be )?(?:count(?:ed)?|a st)|\bnever counts?\b|\bnot count(?:ed)?\b|\bis not a stitch\b|\bnot included\b)?"
+    r"(?P<not>\b(?:do(?:es)?|is|are|will)(?: not|n'?t| never)\s+(?:be )?(?:count(?:ed)?|a st)|\bnever counts?\b|\bnot count(?:ed)?\b|\bis not a stitch\b|\bnot included\b)?"
     r"(?(not)|\b(?:always |will )?(?:counts? as|counted as|is counted as|counts? for|stands? for|equals?)\s+(?P<as>[^.;]{1,60}))"
 )
 _LOOPS = re.compile(
@@ -24,7 +24,7 @@ _TURNED = re.compile(
     r"turn (?:the |your )?(?:work )?(?:at|after) (?:the )?(?:end of )?(?:every|each|all) (?:rnd|round|row)|rounds are turned|turn(?:ing)? (?:at the end of|after) (?:every|each) (?:rnd|round)"
 )
 _SPIRAL = re.compile(
-    r"\bspirals?\b|continuous (?:rnds|rounds)|do(?:n't| not) join (?:the )?(?:rnds|rounds|each|at the end)|rounds are not joined|without joining|don't join\b|amigurumi style"
+    r"\bspirals?\b|continuous (?:rnds|rounds)|do(?:n'?t| not) join (?:the )?(?:rnds|rounds|each|at the end)|rounds are not joined|without joining|don'?t join\b|amigurumi style"
 )
 _JOINED = re.compile(
     r"join (?:each|every|all) (?:rnd|round)|(?:each|every|all) (?:rnd|round)s? (?:is|are|ends?|with)? ?(?:closed|joined|with a (?:sl st|slip stitch|ss))|always (?:finish|join|close|end) with a (?:ss|sl st|slip stitch)|end (?:each|every) (?:rnd|round) with a (?:ss|sl st|slip)|join at the end of (?:each|every)"
