@@ -51,6 +51,8 @@ class Folded:
 def fold(words: list[Word]) -> Folded:
     """The words with brackets and starred stretches folded in."""
     complaints: list[Complaint] = []
+    _star_and_times(words)
+    _rep_told_first(words)
     _mend_brackets(words)
     _close_last(words)
     bracketed = _brackets(words, complaints)
@@ -138,6 +140,35 @@ def _star_alone(words: list[Word]) -> None:
     one = "each" in said and not {",", ";", "."} & set(said)
     if bare and (one or "next" in said[-3:]):
         del words[stars[0]]
+
+
+def _star_and_times(words: list[Word]) -> None:
+    """ "*(2 dc) in next sp. 11 times": one star and, behind all that it opens, so many times: as in brackets."""
+    stars = [i for i, w in enumerate(words) if w.text in MARKS]
+    if len(stars) != 1 or words[stars[0]].text != "*" or any(w.text in _REPEAT for w in words):
+        return
+    at, depth, often = stars[0], 0, []
+    for i in range(at + 1, len(words)):
+        depth += (words[i].text in PAIRS) - (words[i].text in CLOSING)
+        if depth == 0 and words[i].text.isdigit() and [w.text for w in words[i + 1 : i + 2]] == ["times"]:
+            often.append(i)
+    signs = (",", ".", ";", "-")
+    if len(often) != 1 or words[often[0] - 1].text not in signs or (at and words[at - 1].inside is not None):
+        return
+    end = often[0] - 1
+    words[at].text = "("
+    words[end].text = ")"
+
+
+def _rep_told_first(words: list[Word]) -> None:
+    """ "Rep 5 times from *": how often, said before from where."""
+    for i in range(len(words) - 3):
+        said = [w.text for w in words[i : i + 5]]
+        if said[0] in _REPEAT and said[1].isdigit() and "times" in said[2:4] and said[2] in ("times", "more") and "from" in said[3:5]:
+            start = said.index("from") + i
+            if start + 1 < len(words) and words[start + 1].text in MARKS:
+                words[i + 1 : start + 2] = [*words[start : start + 2], *words[i + 1 : start]]
+                return
 
 
 def _star_for_around(words: list[Word]) -> None:

@@ -230,7 +230,7 @@ class _Reading:
         """Letters of yarns: capitals that stand alone; and words that nothing else knows."""
         for at, word in enumerate(words):
             said = self.text[word.start : word.end]
-            if said.isupper() and said != "I" and (len(said) == 1 or said in ("MC", "CC", "CA", "CB", "YB")):
+            if said.isupper() and said != "I" and word.text not in self.reader.words.own and (len(said) == 1 or said in ("MC", "CC", "CA", "CB", "YB")):
                 begins = at == 0 or words[at - 1].text in (".", "!", ":")
                 if not (said == "A" and begins) and said not in ("K", "P"):
                     word.kinds["LETTER"] = [(1, said)]
@@ -271,7 +271,7 @@ class _Reading:
             return True
         said = words[at].kinds["NOTED"][0][1]
         counted = _COUNTED_BRACKET.search(said) and not _WRAPS.fullmatch(said)
-        if words[at + 1].text not in ("in", "into", "around") or counted:
+        if words[at + 1].text not in ("in", "into", "around", "of") or counted:
             return False
         self.out.labels.append((said, words[at].start))
         self.out.prose.append(words[at].kinds["NOTED"][0][1])

@@ -286,6 +286,8 @@ class Words:
             for trie in tries:
                 _arcs(trie, words, at, kinds, ())
             word.kinds = kinds
+            if len(word.text) == 1 and self.own.get(word.text, {}).get(_HERE):
+                kinds.pop("SOFT", None)  # "A" is the pattern's own letter, and no article
             if "CHSP" in kinds:
                 _sized_only(kinds)
         self._lengths(words)

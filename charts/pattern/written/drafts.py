@@ -51,13 +51,15 @@ def unbroken(text: str) -> str:
 
     >>> unbroken("3 sc in next ch-\\nsp"), unbroken("dou-\\nble crochet")
     ('3 sc in next ch-sp\\n', 'double\\n  crochet')
+    >>> unbroken("sc in each ch a-\\ncross")
+    'sc in each ch across\\n '
     """
     return _BROKEN.sub(_put_together, text) if "-\n" in text else text
 
 
 def _put_together(found: re.Match[str]) -> str:
     a, b, gap = found["a"], found["b"], found["gap"]
-    if plain(a + b) in _known_words() and not (plain(a) in _known_words() and plain(b) in _known_words()):
+    if plain(a + b) in _known_words():
         return f"{a}{b}\n {gap}"
     whole = re.fullmatch(r"\d*ch(?:ain)?(?:-\d+)?|\d+", plain(a))
     return f"{a}-{b}\n{gap}" if whole else found[0]

@@ -6,6 +6,7 @@ import re
 from typing import Any
 
 from ...errors import Note, Problem
+from .. import lexicon
 from ..notation.plain import plain
 from ..notation.words import Words, vocabulary
 from ..tree import Op, Special, Start
@@ -83,7 +84,8 @@ class Page:
 
     def call(self, spelled: str, phrase: str) -> None:
         """Learn another spelling of a phrase."""
-        self.aliases[spelled] = vocabulary()[phrase]
+        stitch = lexicon.long_names(self.terms).get(phrase)
+        self.aliases[spelled] = vocabulary().get(phrase) or ((("STN", stitch),) if stitch else ())
         self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})
 
     def call_space(self, spelled: str, size: int) -> None:

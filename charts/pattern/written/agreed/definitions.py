@@ -106,6 +106,27 @@ def told_in_bracket(low: str) -> bool:
     return bool(_BRACKETED.match(low))
 
 
+#: "V-increase", "VP-air loop": letters and what they stand for, joined by a dash.
+_LETTER_DASH = re.compile(r"^(\s*[A-Za-z]{1,3})-(?=(?:inc|dec|single|double|half|treb|air|chain|slip|turn|magic|column)[a-z ])", re.IGNORECASE)
+#: So many letters of a list of abbreviations are what the list says, whatever they mean elsewhere.
+_LETTERS = 2
+_CALLED = frozenset(("STN", "INC", "DEC", "CH", "SLSTW"))
+
+
+def plain_name(said: str, terms: str) -> str:
+    """The full name of a plain stitch, of an increase or a decrease that an explanation consists of: "S: single crochet";
+    else "".
+
+    >>> plain_name("Single crochet", "US"), plain_name("increase (2 sc in next st)", "US"), plain_name("sc", "US")
+    ('single crochet', 'increase', '')
+    """
+    low = re.split(r"[,;(/]| - ", " ".join(plain(said).split()))[0].strip(" .")
+    if len(low) <= _LETTERS + 2:
+        return ""
+    named = low in lexicon.long_names(terms) or any(kind in _CALLED for kind, _ in vocabulary().get(low, ()))
+    return low if named else ""
+
+
 def named_words(name: str, said: str) -> str | None:
     """A phrase of the page of words that an abbreviation stands for: "tl: third loop"."""
     low = " ".join(plain(said).split()).strip(" .")
@@ -127,6 +148,8 @@ def read_definition(
     text: str, line: int, words: Words, known: Mapping[str, Special], *, sure: bool = False
 ) -> Defined | None:
     """What a line explains; None if it explains nothing. `sure`: it stands in a list of abbreviations."""
+    if sure:
+        text = _LETTER_DASH.sub(r"\1 - ", text)
     low = plain(text)
     if _SYMBOLS.match(low):
         return Defined(known=True)
@@ -170,6 +193,9 @@ def read_definition(
     told = _IN_BRACKET.match(plain(said))
     if told:
         said = said[told.start("words") : told.end("words")]
+    letters = plain(abbreviation or name)
+    if sure and len(letters) <= _LETTERS and letters.isalpha() and plain_name(said, words.terms):
+        return Defined(known=True, phrase=plain_name(said, words.terms), spelled=letters)
     phrase = named_words(abbreviation or name, said)
     if phrase is not None:
         return Defined(known=True, phrase=phrase, spelled=plain(abbreviation or name))
