@@ -17,7 +17,7 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
     possible = openings(w, text, ops)
     chains = chain_choices(w, ops)
     loose = (False, True) if w.rows and base_has_chains(w) else (False,)
-    if len(loose) > 1 and not text.stated and _bridged(w):
+    if len(loose) > 1 and not text.stated and (_bridged(w) or _goes_on_over_mesh(w, ops)):
         loose = loose[::-1]
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
     wraps = wraps[::-1] if any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) else wraps
@@ -64,6 +64,18 @@ def _passed_under(made: tuple[Stitch, ...], n: int, round_: int) -> int:
     if len(feet) == 1 and round_ and n and all(s.role == "join" or not s.feet for s in made[n + 1 :]):
         return round_ - feet[0] - 1
     return abs(feet[1] - feet[0]) - 1 if len(feet) == 2 else 0
+
+
+def _goes_on_over_mesh(w: Working, ops: tuple[Op, ...]) -> bool:
+    """Whether a row is one stitch all along, in no place that is told, over a mesh of single chains: it goes into each
+    of them, and keeps the number of stitches."""
+    work = [op for op in ops if not isinstance(op, Act | Chain)]
+    only = work[0] if len(work) == 1 else None
+    if not isinstance(only, Make) or only.count != 1 or len(only.places) != 1:
+        return False
+    place = only.places[0]
+    chains = [s.chains for s in w.rows[-1].row.stitches if s.role == "chain"]
+    return place.which == "each" and place.bare and place.noun.name == "st" and max(chains, default=0) == 1
 
 
 def base_has_chains(w: Working) -> bool:

@@ -258,4 +258,12 @@ def _ground_at(w: Working, back: int, direction: int) -> Ground | None:
     row = w.rows[at].row if at >= 0 else w.foundation
     way = w.directions[at] if at >= 0 else 1
     rings = at < 0 and w.start is not None and w.start.how == "ring"
-    return Ground(row, slots_of(row, backwards=way != direction and not rings), shapes=w.shapes)
+    ground = Ground(row, slots_of(row, backwards=way != direction and not rings), shapes=w.shapes)
+    return _from_its_join(ground) if way != direction and at >= 0 and row.joined else ground
+
+
+def _from_its_join(ground: Ground) -> Ground:
+    """A round met the other way about, from the stitch that it was joined to: that comes before the chain that led up
+    to it."""
+    led = bool(ground.slots) and ground.slots[0].stitch.role == "chain" and ground.slots[-1].stitch.role != "chain"
+    return ground.turned_to(len(ground.slots) - 1) if led else ground

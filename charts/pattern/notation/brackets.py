@@ -80,6 +80,7 @@ def is_own_group(low: str, around: list[Word], at: int) -> bool:
 
 
 _REMARK = re.compile(
+    r"(?:an? |the |this is (?:an? |the )?)?(?:inc(?:rease|reasing)?|dec(?:rease|reasing)?|plain|even|straight|shaping|set[- ]?up|eyelet|ridge|first|last|next)[- ](?:row|rnd|round)s?|"
     r"(?:rs|ws|right side|wrong side|rs facing|ws facing|optional|see .*|note.*|or .*|about .*|approx.*|if .*|make .*|i .*|you .*|for .*|"
     r"this .*|these .*|which .*|it .*|that .*|the .*|color [a-z]|colou?r .*|now .*|i\.?e\.? .*|e\.?g\.? .*|multiple of .*|here.*|last .*should.*|first .*should.*|"
     r"[a-z]* ?(?:made|completed|formed|complete|worked)|\d+(?:st|nd|rd|th)? (?:[a-z]+[- ]?){0,4}(?:made|formed|completed)|as .*|like .*|with .*|from .*|to .*|start .*|at .*|when .*|work .* loosely|[a-z]+)"

@@ -505,7 +505,16 @@ def _is_sign_only(words: list[Word], at: int) -> bool:
     if words[at].text == "*" and at and words[at - 1].text.isalpha() and words[at - 1].end == words[at].start:
         more = any(w.text in ("*", "**") or w.text in _REPEAT for w in words[:at] + words[at + 1 :])
         return not more and (at + 1 == len(words) or words[at + 1].is_sign)
+    if words[at].text == "**" and _ends_talk(words, at):
+        return True
     return words[at].text in ("+", "|", "#", "~", "^", "°", "§")
+
+
+def _ends_talk(words: list[Word], at: int) -> bool:
+    """Whether two stars stand alone at a sentence's end, and nothing else of a repeat: they send to a note."""
+    others = [w for n, w in enumerate(words) if n != at and (w.text in ("*", "**") or w.kinds.get("STARNODE"))]
+    ends = at + 1 == len(words) or words[at + 1].begins_line or words[at + 1].is_sign
+    return not others and at > 0 and words[at - 1].text in (".", ")", "!", ";") and ends
 
 
 def _stretch(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:

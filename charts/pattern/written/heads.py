@@ -297,6 +297,18 @@ def _row_follows_row(low: str, at: int, head: Head | None, last: int) -> bool:
     return bool(re.search(r"\b(?:rows?|rnds?|rounds?)\s*$", low[:at]))
 
 
+_CLOSED = re.compile(r"(?:\bend|\bacross|\baround|\bturn|\bjoin|\bst|\bsts|\bstitch|\bch|\bchain|\b(?:in|of) (?:[sdht]{1,3}[cr])|[)\]])\s*$")
+
+
+def _runs_on(low: str, at: int, head: Head, last: int) -> bool:
+    """Whether the next row's head stands behind work that ends with no stop: "... sc in each st to end Row 3. Ch 1"."""
+    mark = low[head.start : head.end].rstrip()[-1:]
+    ahead = low[head.end :].lstrip()
+    works = _WORKS.match(ahead) or re.match(r"(?:all in|work|as|repeat|rep)\b", ahead)
+    numbered = head.marked and mark in ".:" and 0 < head.first == last + 1
+    return numbered and bool(works) and bool(_CLOSED.search(low[:at]))
+
+
 def inner_heads(low: str, start: int, last: int) -> list[Head]:
     """Heads in the middle of a line: after a full stop, or with a colon where the number goes on from `last`."""
     out: list[Head] = []
@@ -308,6 +320,10 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
         if at <= start:
             continue
         head = head_at(low, at)
+        if head is not None and _runs_on(low, at, head, last):
+            out.append(head)
+            last = head.last
+            continue
         if _REFERS.search(low[:at]) and not _row_follows_row(low, at, head, last):
             continue
         before = low[:at].rstrip()[-1:]

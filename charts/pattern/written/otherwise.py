@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from ..tree import Act, Chain, Make, Op, Skip, Star, Times, walk
+from dataclasses import replace
+
+from ..tree import Act, Chain, Make, Noun, Op, Place, Skip, Star, Times, walk
 
 
 def all_along(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
     """ "(6 sc, dec) [21]": a row that is one group, or a few stitches in a row, and does not say how often: again and
-    again to its end."""
+    again to its end; "sc in 2nd ch from hook (17)": so are the chains behind that one."""
     work = [at for at, op in enumerate(ops) if not isinstance(op, Act)]
     if work and isinstance(ops[work[0]], Chain):
         work = work[1:]
@@ -16,6 +18,8 @@ def all_along(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
     first, last = work[0], work[-1]
     part = ops[first : last + 1]
     only = part[0]
+    if len(part) == 1 and isinstance(only, Make) and only.count == 1 and [p.which for p in only.places] == ["hook"]:
+        return ((*ops[:first], replace(only, places=(*only.places, Place("each", Noun("ch")))), *ops[last + 1 :]),)
     group = only.ops if len(part) == 1 and isinstance(only, Times) and only.times == 1 and not only.name else part
     if len(group) < 2 or any(_is_settled(op) for op in walk(group)):
         return ()

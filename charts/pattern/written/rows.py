@@ -9,6 +9,7 @@ from dataclasses import replace
 from ...errors import Note, Problem
 from ..notation.complaint import Complaint, Source
 from ..notation.items import RowRead
+from ..notation.meanings.apart import between_in
 from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import counts_each, stated_of
@@ -201,6 +202,7 @@ class Rows:
         others = (*read.others, *(all_along(ops) if read.counts else ()))
         self.page.others.update({len(self.out): others} if others else {})
         is_round = round_said if head.is_round is not None else ringed and not self.out
+        ops = between_in(ops, is_round=is_round)
         stated = stated_of(read, source, low)
         each = counts_each(stated, last - first + 1)
         at_end = not each and bool(_AT_END.search(" ".join(low[start:end] for _, start, end in read.counts)))

@@ -287,7 +287,7 @@ class Doing(Making):
         return () if p.noun.name in ("sp", "lp", "ch") else None
 
     def work_even(self, k: str = "", l: Limit = ("end",), n: int = 0) -> Ops:  # noqa: E741
-        return (Make(k or self.base, 1, (self.reaching(Place("each"), l),)),)
+        return (Make(k or self.base, 1, (self.reaching(Place("each", bare=True), l),)),)
 
     def work_even_on(self, k: str, n2: int, n: int = 0) -> Ops | None:
         """ "Work 5 more rows of dc on these 45 sts": so many there must be."""

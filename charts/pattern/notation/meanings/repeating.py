@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
+from ...lexicon import height_of
 from ...tree import Act, Again, Chain, Held, Into, Make, Noun, Op, Place, Star, Times, walk
+from .apart import groups_apart
 from .doing import Doing
 from .parts import ANY, MOST, BareRepeat, Ending, Limit, MorePlaces, Ops, UntilGroups
 
@@ -81,6 +83,27 @@ class Meanings(Doing):
         if kind == "groups":
             return (UntilGroups(star, t[1], t[2]),)
         return (star,)
+
+    def starred_at(self, ps: tuple[Place, ...], b: Any, t: Any = None) -> Ops | None:
+        """ "In ring work *3 dc, ch 2*, rep from * to * 4 times more": all of them there."""
+        star = next(iter(self.starred(b, t) or ()), None)
+        if not isinstance(star, Star) or star.more is None or star.cut is not None:
+            return None
+        return (Into((Times(star.ops, star.more + 1),), ps),)
+
+    def single_apart(self, s: tuple[str, Held], ps: tuple[Place, ...], c: Ops, n: int = 1) -> Ops | None:
+        """ "3 dc in each sp, ch 2 between groups"; of several clusters in each, those of one place are meant."""
+        plain = height_of(s[0]) == s[0]
+        made = self.make(s, (), n) if plain or n == 1 else None
+        return groups_apart(made, ps, c) if made else None
+
+    def run_apart(self, ms: Ops, p: Place, c: Ops) -> Ops | None:
+        """ "2 dc, ch 1, 2 dc in each sp, ch 2 between groups"."""
+        return groups_apart(ms, (p,), c) if self.group_in_each(ms, p) else None
+
+    def bracket_apart(self, b: Any, ps: tuple[Place, ...], c: Ops) -> Ops | None:
+        """ "(2 dc, ch 1, 2 dc) in each sp, ch 2 between groups"."""
+        return groups_apart(b.ops, ps, c)
 
     def starred_into(self, b: Any, ps: tuple[Place, ...]) -> Ops | None:
         """ "*sl st, ch 2, 4 dc* in each ch-2 sp": marks that hold a group together as brackets do."""
