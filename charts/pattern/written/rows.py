@@ -202,12 +202,11 @@ class Rows:
         others = (*read.others, *(all_along(ops) if read.counts else ()))
         self.page.others.update({len(self.out): others} if others else {})
         is_round = round_said if head.is_round is not None else ringed and not self.out
-        ops = between_in(ops, is_round=is_round)
         stated = stated_of(read, source, low)
         each = counts_each(stated, last - first + 1)
         at_end = not each and bool(_AT_END.search(" ".join(low[start:end] for _, start, end in read.counts)))
         return RowText(
-            label, first, last, ops, is_round, head.side, stated, at_end, draft.line,
+            label, first, last, between_in(ops, is_round=is_round), is_round, head.side, stated, at_end, draft.line,
             _shown(draft, text), begins, draft.part, draft.make, head.open_end,
             along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
             at_will=draft.at_will, stated_each=each,
