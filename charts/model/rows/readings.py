@@ -330,4 +330,4 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     base = named or tall[0]
     rest = chains - TURNING[base]
     counted: tuple[str, ...] = (base,) if not rest else (base, f"ch {rest}")
-    return [counted, (), ("ch",)]
+    return [(), counted, ("ch",)] if _lifts_to_gathered(chains, ops) else [counted, (), ("ch",)]

@@ -138,7 +138,7 @@ _STITCHES = (
     r"|(?:half |double )?trebles?|[a-z]+s)\b\.?"
 )
 _CLAUSE = (
-    rf"(?:(?:and |not |also |this )*(?:counting|includ(?:ing|es|ed)|incl\.?|inclusive of|excluding|with(?! \d)|count(?:s|ed)?|plus) {_CHAIN}[^,;.()\[\]]*"
+    rf"(?:(?:and |not |also |this )*(?:counting|includ(?:ing|es|ed)|incl\.?|inclusive of|excluding|with(?! \d)|count(?:s|ed)?) {_CHAIN}[^,;.()\[\]]*"
     rf"|(?:and )?{_CHAIN}[^,;.()\[\]]{{0,24}}? (?:is |are |was )?(?:included|counted|counting|counts?|being|not included|not counted)\b[^,;.()\[\]]*)"
 )
 #: A number of stitches that states what the row makes, and what it is said to hold besides.

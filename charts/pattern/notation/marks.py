@@ -281,8 +281,11 @@ def _adds(words: list[Word], at: int) -> bool:
     return _names_stitch(before) and (_names_stitch(said) or said.text.isdigit())
 
 
+_SHAPED = frozenset(("inc", "dec", "increase", "decrease", "invdec"))
+
+
 def _names_stitch(word: Word) -> bool:
-    return not {"STN", "CH", "CHREF", "OWN", "GATHERED"}.isdisjoint(word.kinds) or word.text[:2] == "ch"
+    return not {"STN", "CH", "CHREF", "OWN", "GATHERED"}.isdisjoint(word.kinds) or word.text[:2] == "ch" or word.text in _SHAPED
 
 
 def _is_mark(words: list[Word], at: int) -> bool:

@@ -24,7 +24,8 @@ from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
 from .meanings.parts import MOST
 from .meanings.repeating import Meanings
-from .meanings.terse import one_to_each, parted, side_first, told_once, told_round
+from .meanings.terse import one_to_each, parted, past_its_base, side_first, told_by_turns, told_once, told_round
+from .meanings.those import pointed_at
 from .meanings.told_off import told_off
 from .meanings.told_on import told_on
 from .prose import is_prose
@@ -159,6 +160,7 @@ class _Reading:
                 if len(word.text) == word.end - word.start:
                     self.low = self.low[: word.start] + word.text + self.low[word.end :]
         self._letters(words)
+        self.reader.words.lettered(words, self.text)
         self._short_in(words)
         self.out.respelt.update(closed_alike(words))
         folded = fold(words)
@@ -176,9 +178,11 @@ class _Reading:
         items, all_words = self._level(folded.words, top=True)
         self.out.ops, self.out.others = self._shaped(items, all_words)
         self.out.ops, self.out.others = side_first(parted(self.out.ops)), tuple(parted(ops) for ops in self.out.others)
+        self.out.ops, self.out.others = pointed_at(self.out.ops), tuple(pointed_at(ops) for ops in self.out.others)
         if "even" in self.low:
             self.out.ops = told_once(self.out.ops)
         if not self.defining:
+            self._past_its_base()
             self._told_round()
             own = {**self.reader.specials, **self.out.learned}
             self.out.ops = in_their_places(self.out.ops, own)
@@ -194,9 +198,16 @@ class _Reading:
             self.out.ops = _bare(self.out.ops)
         return self.out
 
+    def _past_its_base(self) -> None:
+        """ "Sk 1 st" behind a chain that counts, where nothing but stitches to the end follows; or as it stands."""
+        again = past_its_base(self.out.ops)
+        if again != self.out.ops:
+            self.out.others += (self.out.ops,)
+            self.out.ops = again
+
     def _told_round(self) -> None:
         """What is told once and meant to the end; as it stands where a count is stated that only this gives."""
-        again = told_round(self.out.ops)
+        again = told_round(told_by_turns(self.out.ops))
         if again == self.out.ops:
             again = told_on(self.out.ops, self.low)
         if again != self.out.ops:
@@ -234,6 +245,9 @@ class _Reading:
                 begins = at == 0 or words[at - 1].text in (".", "!", ":")
                 if not (said == "A" and begins) and said not in ("K", "P"):
                     word.kinds["LETTER"] = [(1, said)]
+            if said in self.reader.words.yarns:
+                word.kinds = {"LETTER": [(1, said)]}
+                word.text = f"{word.text}_yarn"  # "MC" is then no magic circle, "LP" no loop
 
     # -- one level of brackets ------------------------------------------------------------------------------------
 
@@ -585,7 +599,7 @@ def _is_place(words: list[Word], at: int, end: int) -> bool:
 #: A bracket that tells a stitch stands no further behind its name.
 LONGEST_BEFORE = 140
 #: "Cluster st: 3 tr in ..." in a bracket.
-_TOLD = re.compile(r"(?:an? |the |each |to make )?(?P<name>[a-z][a-z -]{1,20}?)\s?(?::|=)\s?(?=\S)")
+_TOLD = re.compile(r"(?:an? |the |each |to make )?(?P<name>[a-z][a-z -]{1,20}?)\s?(?::|=)\s*(?=\S)")
 #: "Ch 3, sl st in the sc" in a bracket behind "picot".
 _PICOT_TOLD = re.compile(r"(?:make )?(?:ch(?:ain)? ?\d|\d ?ch)(?:,| and|, and)? ?(?:sl st|slst|ss|slip st(?:itch)?)\b[^,;]*")
 #: "To make a popcorn, 5 dc in ..., drop loop ..." in a bracket.

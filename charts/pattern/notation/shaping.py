@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any
@@ -412,9 +412,17 @@ class Shaping:
         if repeat.clauses:
             return [at - repeat.clauses] if at - repeat.clauses >= 0 else []
         sentence = max((s for s in self.sentence_starts if s < at), default=0)
-        first = max(lead, sentence)
+        first = max(lead, sentence) + _led_in(self.ops[max(lead, sentence) : at])
         rest = [i for i in range(lead, at) if i != first]
         return [first, *sorted(rest, key=lambda i: (abs(i - first), i))]
+
+
+def _led_in(ops: Sequence[Op]) -> bool:
+    """Whether a stitch in the place that the row begins at only leads in to what comes again: "sc in same st, ch 2, skip 2,
+    sc in next st, repeat around"."""
+    first = ops[0] if len(ops) > 1 and isinstance(ops[1], Chain) else None
+    there = isinstance(first, Make) and first.count == 1 and [p.which for p in first.places] == ["same"]
+    return there and any(isinstance(op, Make | Into) for op in ops[2:])
 
 
 def _omitted(ops: Ops, what: Op) -> int | None:
@@ -560,7 +568,10 @@ def _shells(ops: Ops) -> Ops:
         chained = any(isinstance(o, Chain) for o in ops[start:end])
         one = place is not None and place.which in ("same", "next") and place.count == 1 and not place.nth
         alike = place is not None and place.noun.name != "st" and _alike_on_both_sides(ops, start, end)
-        if chained and one and place is not None and (place.noun.name in _SPACES or alike) and isinstance(op, Make):
+        of = place.of if place is not None and place.which == "nth" and place.count == 1 else None
+        inside = of is not None and of.noun.name in _SPACES and _alike_on_both_sides(ops, start, end)
+        one = inside or (one and place is not None and (place.noun.name in _SPACES or alike))
+        if chained and one and place is not None and isinstance(op, Make):
             ops = (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
             end = start
         end += 1

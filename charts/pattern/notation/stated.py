@@ -12,7 +12,7 @@ from .complaint import Source
 from .engine import Chart, Grammar
 from .items import SIGNS, RowRead, copied
 from .meanings.parts import Counted
-from .words import Word, Words
+from .words import Word, Words, vocabulary
 
 #: A count among the clauses: its cost, where it ends, what it says.
 Way = tuple[float, int, Any]
@@ -28,6 +28,10 @@ class CountReader:
         """A stated count in a bracket: "25 sts", "12 dc, 4 ch-2 sps", "24"."""
         if not words or (not any(w.text.isdigit() for w in words) and "NUM" not in words[0].kinds):
             return None
+        beside = _chain_beside(words)
+        if beside:
+            said = self._counts_by_part([copied(w) for w in words[:beside]])
+            return Counted(tuple((n + 1, noun) for n, noun in said.parts)) if said and len(said.parts) == 1 else said
         skipped = _row_mentions(self.low, word.start, word.end)
         inner = [copied(w) for w in words if not any(a <= w.start < b for a, b in skipped)]
         tail = next((i for i, w in enumerate(inner) if i and w.text in _COUNTED_IN), len(inner))
@@ -99,7 +103,7 @@ class CountReader:
         """A count at the row's end with no bracket: ": 20 sc.", "- 18 sts", "You should have 20 sc."."""
         kinds, before = words[at].kinds, words[at - 1].text if at else ""
         said_so = "YOUHAVE" in kinds or ("NUM" in kinds and self._concluded(words, at))
-        if not at or not (said_so or "NUM" in kinds or "TOTAL" in kinds):
+        if not at or not (said_so or "NUM" in kinds or "TOTAL" in kinds) or _colour_before(words, at):
             return None
         if (said_so and _ends_in_work(words, at)) or not (said_so or _works_before(words[:at])):
             return None
@@ -109,6 +113,8 @@ class CountReader:
         ):
             return None
         end, last = self._end(words, at)
+        if before == "," and _each_to_end(words, at - 1):
+            end = last = next((n for n in range(at, end) if words[n].text == ","), end)
         if end - at >= LONGEST_COUNT:
             return None
         rest = [w for w in words[end:] if w.text not in (".", ";", "!", ",")]
@@ -130,7 +136,8 @@ class CountReader:
             return None
         if before == ",":
             in_all = not rest and any("TOTAL" in w.kinds for w in words[at:end])
-            return (0.05 if whole or in_all else 1.2, last, ("counted", said))
+            stitches = not rest and end - at == 2 and [noun.name for _, noun in said.parts] == ["st"]  # "6 sc in ring, 6 sts"
+            return (0.05 if whole or in_all else 0.6 if stitches else 1.2, last, ("counted", said))
         sure = before in _SIGNED or said_so or total or words[at - 1].inside is not None
         return (0.0 if sure else 0.45, last, ("counted", said))
 
@@ -183,6 +190,8 @@ class CountReader:
         """Whether a number of stitches is a count and not something to make."""
         if any(noun.name == "ch" for _, noun in said.parts):
             return False
+        if before == "," and _each_to_end(words, at - 1):
+            return True
         one = len(said.parts) == 1 and before in (",", ".", ";") and said.parts[0][1].name != "st"
         return not (one and words[at].text.isdigit() and end < len(words) and words[end].text != ".")
 
@@ -367,6 +376,42 @@ def _goes_to_end(words: Sequence[Word]) -> bool:
 
 _WORK = frozenset(("STN", "OWN", "HELD", "GROUP", "GATHERED", "PICOT", "INC", "DEC", "TOGN", "MESH"))
 _TOLD = frozenset(("SAMEAS", "REPEAT", "CONTINUE", "EACH", "INPATTERN", "EVENW", "AGAINW", "ACROSS", "AROUND"))
+
+
+def _colour_before(words: Sequence[Word], at: int) -> bool:
+    """Whether a colour stands before a number, with its sign or in a bracket: "CC: 5 sc, MC: 5 sc", "(brown) 6 sc (cream) 6 sc"."""
+    before = words[at - 1]
+    if before.inside is not None:
+        said = " ".join(w.text for w in before.inside.words)
+        return any(kind == "COLOURW" for kind, _ in vocabulary().get(said, ())) or any("LETTER" in w.kinds for w in before.inside.words[:1])
+    if before.text not in (":", "-"):
+        return False
+    starts = [n for n in range(max(at - 4, 0), at - 1) if not n or words[n - 1].is_sign or words[n - 1].inside is not None]
+    return any(end == at - 1 for n in starts for kind in ("COLOURW", "LETTER") for end, _ in words[n].kinds.get(kind, ()))
+
+
+#: Chains that stand for a stitch are at least so many.
+_LEAST_UPRIGHT = 2
+
+
+def _chain_beside(words: Sequence[Word]) -> int:
+    """Where "16 dc + ch-3", "16 dc and turning ch" goes on to the beginning chain, counted beside the stitches; else 0."""
+    at = next((n for n, w in enumerate(words) if n and (w.text in ("+", "plus", "and", "&") or (w.text == "," and words[n + 1 :] and words[n + 1].text in ("1", "one")))), 0)
+    tail = words[at + 1 :] if at else []
+    called = any(w.text in ("beg", "beginning", "turning", "starting") for w in tail[:-1])
+    while tail and tail[0].text in ("the", "1", "one", "beg", "beginning", "turning", "starting"):
+        tail = tail[1:]
+    sized = len(tail) == 1 and any(v >= _LEAST_UPRIGHT for _, v in tail[0].kinds.get("CHREF", ()))
+    plain = bool(tail) and tail[0].text in ("ch", "chain")
+    sized = sized or (plain and len(tail) == 2 and tail[1].text.isdigit() and int(tail[1].text) >= _LEAST_UPRIGHT)
+    named = len(tail) == 1 and (tail[0].text in ("tch", "t-ch") or (plain and called))
+    return at if sized or named else 0
+
+
+def _each_to_end(words: Sequence[Word], at: int) -> bool:
+    """Whether the clause before a sign goes into each one to the end of the row: nothing is left for "..., 16 sc, turn" to work."""
+    start = next((n + 1 for n in range(at - 1, -1, -1) if words[n].text in (",", ";", ".", ":") or words[n].inside is not None), 0)
+    return words[at - 1].text in _WHOLE_ENDS and any("EACH" in w.kinds for w in words[start:at])
 
 
 def _works_before(words: Sequence[Word]) -> bool:

@@ -134,10 +134,14 @@ _SAID_TWICE = frozenset(("to", "the", "in", "into", "of", "and", "from", "next",
 
 
 class Words:
-    """The page of words in given terms with a pattern's own stitches. `own` is spelling -> (kind, value)."""
+    """The page of words in given terms with a pattern's own stitches. `own` is spelling -> (kind, value), `letters` are the
+    capitals that stand for a stitch's word, `yarns` the short names of colours, both as printed."""
 
-    def __init__(self, terms: str, own: Mapping[str, Sequence[tuple[str, Any]]] = MappingProxyType({})) -> None:
-        self.terms = terms
+    def __init__(
+        self, terms: str, own: Mapping[str, Sequence[tuple[str, Any]]] = MappingProxyType({}),
+        letters: Mapping[str, str] = MappingProxyType({}), yarns: frozenset[str] = frozenset(),
+    ) -> None:  # fmt: skip
+        self.terms, self.letters, self.yarns = terms, letters, yarns
         self.own: Trie = {}
         for spelled, entries in own.items():
             add_to(self.own, plain(spelled), entries)
@@ -152,12 +156,20 @@ class Words:
         twice = (word.text == before.text and word.text in _SAID_TWICE for before, word in pairwise(out))
         return [word for word, again in zip(out, (False, *twice), strict=False) if not again]
 
+    def lettered(self, words: list[Word], text: str) -> None:
+        """Give the capitals that stand for a stitch its word: "6V"."""
+        for word in words if self.letters else ():
+            meant = self.letters.get(text[word.start : word.end])
+            if meant is not None:
+                word.text = meant
+                self._of_letters(word)
+
     def _glued(self, word: Word) -> list[Word]:
         """ "Dcin next st": a stitch and what was written onto it without a space."""
         parted = self._hyphened(word) or self._run_on(word)
         if parted is not None:
             return parted
-        tail = "into" if word.text.endswith("into") else "in"
+        tail = next((t for t in ("into", "mr", "mc") if word.text.endswith(t)), "in")
         stem = word.text.removesuffix(tail)
         known = not word.kinds and stem != word.text and (lexicon.stitch_name(stem, self.terms) or stem in self.own)
         if not known or word.text in self.own or len(word.text) != word.end - word.start:
@@ -362,7 +374,8 @@ def bare_numbers(words: Sequence[Word]) -> list[Word]:
     shaped = [c for c in clauses if c and c[0].text in _SHAPING and (len(c) == 1 or (len(c) == 2 and c[1].text.isdigit()))]
     plain = [c for c in clauses if len(c) == 2 and c[0].text.isdigit() and "STN" in c[1].kinds]
     whole = len(numbers) + len(shaped) + len(plain) == sum(1 for c in clauses if c)
-    return numbers if numbers and shaped and whole else []
+    alone = len(numbers) == 1 and all(w.inside is not None or w in numbers or w.is_sign for w in words) and words[0] is numbers[0]
+    return numbers if numbers and whole and (shaped or alone) else []
 
 
 def _sized_only(kinds: dict[str, list[Arc]]) -> None:
@@ -386,6 +399,8 @@ def _pass_through(words: list[Word], at: int, end: int) -> None:
         return
     own = words[at].kinds
     for kind, arcs in words[end].kinds.items():
+        if kind == "NUM" and words[at].text == "then" and not (at and words[at - 1].text in ("and", "&", "plus")):
+            continue  # "hdc then 3 sc": what comes then is no number of what stands before
         if kind not in own:
             own[kind] = arcs
 

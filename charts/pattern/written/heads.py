@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .. import lexicon
 
@@ -24,7 +24,7 @@ _HEAD = re.compile(
     rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)(?P<oalt>\s*(?:,|and|&)\s*(?:all |every )?(?:alternate|alt\.?|other|2nd|second|even|odd|following alternate|uneven))?\s+(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
     rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)(?:\s+(?=[a-z]+\s*:)|[.)]\s*(?=[a-z]+\s*[:.)-]))(?P<revword>{_WORD})\b"
-    rf"|(?P<named>(?:next|last|final|even|odd|foundation|fnd|base|start|starting|set-?up|setup|edging|edge|border|joining|increase|inc|decrease|dec|beginning|begin|first|ending|finishing|turning|closing|short|pattern|plain|rib|ribbing|heading|trim|picot|lace|bottom|top|brim|foundation chain)\s+(?P<dword>{_WORD}))\b)"
+    rf"|(?P<named>(?:next|foll\.?|following|last|final|even|odd|foundation|fnd|base|start|starting|set-?up|setup|edging|edge|border|joining|increase|inc|decrease|dec|beginning|begin|first|ending|finishing|turning|closing|short|pattern|plain|rib|ribbing|heading|trim|picot|lace|bottom|top|brim|foundation chain)\s+(?P<dword>{_WORD}))\b)"
     rf"{_AFTER}{_MARK}\s*",
 )
 _BARE = re.compile(
@@ -194,6 +194,12 @@ def bare_head(low: str, at: int) -> Head | None:
     return Head(label, first, last, None, "", at, end, True)
 
 
+def named_alike(head: Head, above: Head) -> Head:
+    """A head that is a number alone, by the name that the row above it has."""
+    label = _label(above.label.lower(), head.first, head.last, "")
+    return replace(head, label=label, is_round=above.is_round)
+
+
 def edging_head(low: str, at: int) -> Head | None:
     """ "Edging: ch 1, sc ..." with the work behind it."""
     found = _EDGING.match(low, at)
@@ -358,10 +364,10 @@ _FURTHER = re.compile(
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n3>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word3>{_WORD})\s+{_ALIKE}\W*$"
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n4>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word4>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*$"
 )
-_MANY = r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six) more(?: times)?)"
+_MANY = r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six) more(?: times)?|another (?P<n3>\d{1,3}|two|three|four|five|six) times)"
 _REPEATED = re.compile(
-    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?)\s*,?\s+"
-    rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)\W*$"
+    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?)\s*,?\s+"
+    rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?\W*$"
 )
 
 
@@ -376,8 +382,8 @@ def repeated_rows(low: str, last: int) -> Head | None:
     if found["total"]:
         count = int(found["total"]) - last
     else:
-        count = span * ({"once": 1, "twice": 2, "thrice": 3}.get(found["w"] or "", 0) or _number(found["n"] or found["n2"]))
-    if span < 1 or count < 1:
+        count = span * ({"once": 1, "twice": 2, "thrice": 3}.get(found["w"] or "", 0) or _number(found["n"] or found["n2"] or found["n3"]))
+    if span < 1 or count < 1 or (found["sum"] and int(found["sum"]) not in (last + count, span + count)):
         return None
     is_round = (found["word"] or found["word2"]).startswith(("rn", "rou", "rd"))
     return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=count)

@@ -234,6 +234,10 @@ def _named_once(found: re.Match[str]) -> str:
 
 
 _HYPHENED = re.compile(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b", re.IGNORECASE)
+#: "... = 12 sc Note: mark the first one": a sentence of its own with no stop before it.
+_NOTED = re.compile(r"(?<=[A-Za-z0-9]) (?=(?:Note|NOTE|Tip|TIP|Hint|HINT|NB|N\.B\.)\s?:)")
+#: "... in each sc.....17 sc", "... in each sc .. .. 17": dots that lead to a count.
+_MANY_DOTS = re.compile(r"(?:\.{4,}|\.{2,}(?: \.{2,})+)(?=\s?\d)")
 #: "Rows 3 ? 7": a dash that was lost on the way.
 _LOST_DASH = re.compile(r"(?<=\d)(\s?)\?(?=\s?(?:rows?|rnds?|rounds?)?\s?\d)", re.IGNORECASE)
 
@@ -242,6 +246,8 @@ def _line(line: str, *, carried: bool = False) -> str:
     if not line.strip():
         return line
     line = one_form(line)
+    line = _MANY_DOTS.sub(lambda m: "...".ljust(len(m[0])), line)
+    line = _NOTED.sub(".", line)
     line = _QUOTED_WORD.sub(r" \1 ", line)
     line = _TWICE_NAMED.sub(_named_once, line)
     line = _QUOTED_STAR.sub(lambda m: f" {m[1]} ", line)

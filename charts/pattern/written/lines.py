@@ -17,7 +17,7 @@ from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
 from .agreed.told_words import is_told
 from .drafts import Draft
-from .heads import Head, bare_head, further_rows, inner_heads, line_head, repeated_rows
+from .heads import Head, bare_head, further_rows, inner_heads, line_head, named_alike, repeated_rows
 from .layout import table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of
@@ -26,6 +26,10 @@ from .unheaded import first_row, is_row, part_lead, rows_in, works
 MOST_FOUNDATION = 20_000
 #: Where a second explanation begins on a line: "... in indicated st. Fan: 4 dc in one sp."
 _FURTHER = re.compile(r"[.;)]\s+(?=[a-z][a-z-]*(?: [a-z-]+){0,2}(?: \([^)]*\))?:\s)(?!rows?\b|rnds?\b|rounds?\b|note)")
+#: An abbreviation told in a line of its own in brackets: "(TSC = total stitch count)".
+_ALL_BRACKETED = re.compile(r"\s*[(\[]\s*(?P<told>[a-z][a-z -]{0,16}=[^()\[\]=]{2,60})[)\]]\W*")
+#: "18", "18 (18)", "inc 6 (12)" behind a row's number.
+_STITCHES_ALONE = re.compile(r"\s*\d{1,4}(?: ?(?:sts?|stitches|sc))?(?: (?:around|each))?\s*(?:[(\[]\d{1,4}[^()]{0,12}[)\]])?[\s.;,]*")
 #: A stitch that may be worked.
 _STITCH = re.compile(r"\b(?:\d*(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch|sl st|ss)|crochets?|chains?|slip stitch(?:es)?|rep|repeat|skip|miss|turn|join)\b")
 #: An explanation by the moves of the hook behind a row's count: "... (18) Hdc dec: yo, insert hook in next st, ...".
@@ -141,12 +145,7 @@ class Lines:
         if self.p.bare:
             at = len(low) - len(low.lstrip())
             found = bare_head(low, at)
-            return (
-                found
-                if found
-                and (telling.workish(low[found.end :]) or re.match(r"\s*(?:rep|as row|work even)", low[found.end :]))
-                else None
-            )
+            return found if found and self._bare_works(found, low[found.end :]) else None
         found = None if telling.GAUGE_ROWS.match(low) else line_head(low)
         if found is None:
             return self._numbered_part(low)
@@ -159,17 +158,38 @@ class Lines:
             return None
         return found
 
+    def _bare_works(self, head: Head, low: str) -> bool:
+        """Whether work stands behind a number that is a row's head alone; a plain number of stitches behind the next one."""
+        if telling.workish(low) or re.match(r"\s*(?:rep|as row|work even)", low):
+            return True
+        follows = bool(self.p.drafts) and self.p.drafts[-1].head.last + 1 == head.first
+        return follows and _STITCHES_ALONE.fullmatch(low) is not None
+
     def _numbered_part(self, low: str) -> Head | None:
         """The head of a row that is a number alone, in a part that numbers its rows so where other parts do not."""
         found = bare_head(low, len(low) - len(low.lstrip()))
         if found is None or not telling.workish(low[found.end :]) or self.section in ("key", "finishing", "facts"):
             return None
         begins = self.fresh_part and found.first == 1 and is_row(low[found.end :])
-        goes_on = self.bare_part and self.p.drafts and found.first == self.p.drafts[-1].head.last + 1
+        follows = bool(self.p.drafts) and 1 < found.first == self.p.drafts[-1].head.last + 1
+        goes_on = self.bare_part and follows
+        between = follows and not self.bare_part and self._bare_between(low, found)
+        if between:
+            return named_alike(found, self.p.drafts[-1].head)
         if not begins and not goes_on:
             return None
         self.bare_part = True
         return found
+
+    def _bare_between(self, low: str, found: Head) -> bool:
+        """Whether a number alone, or a run of two, is the next row's in a text whose other rows have heads: "5-7. 24 sc" behind
+        Rnd 4, "8. 24 sc" before Rnd 9. Steps below a row are numbered too, but no row follows theirs."""
+        if found.last > found.first:
+            return True
+        at = next((n for n, line in enumerate(self.p.low) if line is low), len(self.p.low))
+        inside = inner_heads(low, found.end, found.last)
+        after = inside[0] if inside else next((h for line in self.p.low[at + 1 :] if (h := line_head(line))), None)
+        return after is not None and after.first == found.last + 1
 
     def _inner(self, low: str, start: int, last: int | None = None) -> list[Head]:
         if self.p.bare or (self.section == "finishing" and telling.STEP.match(low)):
@@ -317,7 +337,7 @@ class Lines:
             if rest:
                 self._key_line(line, text[low.rfind(rest) :], rest)
             return
-        if self._continues(index, text, low) or self._unheaded(index, text, low):
+        if self._told_apart(line, text, low) or self._continues(index, text, low) or self._unheaded(index, text, low):
             return
         if self.section == "key" and self._key_line(line, text, low):
             return
@@ -339,6 +359,11 @@ class Lines:
             )
             return
         self._sentences(line, text, low)
+
+    def _told_apart(self, line: int, text: str, low: str) -> bool:
+        """Whether a line is an abbreviation explained in brackets; if so it is learnt."""
+        told = _ALL_BRACKETED.fullmatch(low)
+        return told is not None and self._key_line(line, text[slice(*told.span("told"))], told["told"])
 
     def _more_rows(self, low: str) -> Head | None:
         """The head of rows that a line says further, without numbers."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from ...errors import Note, Problem
@@ -12,6 +13,7 @@ from ..notation.words import Words, vocabulary
 from ..tree import Op, Special, Start
 from .agreed.conventions import Conventions
 from .agreed.definitions import spellings
+from .agreed.letters import letters_told, without_told, yarns_told
 from .agreed.sizes import listed_names, only_for, picked, size_count, size_names
 from .agreed.terms import Settled, settle
 from .drafts import Draft
@@ -51,7 +53,11 @@ class Page:
         self.settled = self._terms(terms)
         self.terms = self.settled.terms
         self.aliases: dict[str, tuple[tuple[str, Any], ...]] = {}
-        self.words = Words(self.terms, spellings(self.specials))
+        self.letters = letters_told("\n".join(self.raw), self.terms)
+        self.yarns = yarns_told("\n".join(self.raw))
+        self.lines = [without_told(line, self.letters) for line in self.lines]
+        self.low = [plain(line) for line in self.lines]
+        self.words = self.knowing()
         self.conventions = Conventions()
         self.drafts: list[Draft] = []
         self.start: Start | None = None
@@ -82,22 +88,26 @@ class Page:
         ]
         return len(found) > 0
 
+    def knowing(self, own: Mapping[str, Sequence[tuple[str, Any]]] | None = None) -> Words:
+        """The page of words with what the text has explained so far, and with `own` besides."""
+        return Words(self.terms, {**spellings(self.specials), **self.aliases, **(own or {})}, self.letters, self.yarns)
+
     def call(self, spelled: str, phrase: str) -> None:
         """Learn another spelling of a phrase."""
         stitch = lexicon.long_names(self.terms).get(phrase)
         self.aliases[spelled] = vocabulary().get(phrase) or ((("STN", stitch),) if stitch else ())
-        self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})
+        self.words = self.knowing()
 
     def call_space(self, spelled: str, size: int) -> None:
         """Learn a word for a space of so many chains."""
         kind = "lp" if spelled.startswith("l") else "sp"
         for form in (spelled, f"{spelled}es" if spelled.endswith("ch") else f"{spelled}s"):
             self.aliases[form] = (("CHSP", (kind, size)),)
-        self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})
+        self.words = self.knowing()
 
     def own(self, special: Special) -> None:
         """Learn a stitch of the pattern's own."""
         if len(self.specials) < MOST_SPECIALS:
             self.specials[special.abbreviation] = special
             self.aliases.pop(plain(special.abbreviation), None)
-            self.words = Words(self.terms, {**spellings(self.specials), **self.aliases})
+            self.words = self.knowing()

@@ -10,6 +10,7 @@ from ...errors import Note, Problem
 from ..notation.complaint import Complaint, Source
 from ..notation.items import RowRead
 from ..notation.meanings.apart import between_in
+from ..notation.meanings.terse import joined_at_last
 from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import counts_each, stated_of
@@ -17,6 +18,7 @@ from ..notation.words import Words
 from ..tree import Act, Again, Into, Make, Op, RowText, Star, Times
 from . import telling
 from .agreed.definitions import spellings
+from .agreed.named_rows import NamedRows
 from .agreed.own_stitches import first_in_row, named_in_passing
 from .agreed.shapes import named_aside, taken_from_sized, unexplained
 from .beginnings import (
@@ -80,6 +82,7 @@ class Rows:
         self.gap_others: tuple[tuple[Op, ...], ...] = ()
         self.end_said: tuple[RowEnd, Source] | None = None
         self.unexplained: set[str] = set()
+        self.names = NamedRows()
 
     def _words_with_pieces(self) -> Words:
         """The page's words with the names of its pieces, by which rows of another piece are told."""
@@ -87,7 +90,7 @@ class Rows:
         for name in {draft.part for draft in self.page.drafts if draft.part}:
             spelled = plain(name).removeprefix("the ").strip()
             own[spelled] = (*own.get(spelled, ()), ("PIECE", name))
-        return Words(self.page.terms, own)
+        return self.page.knowing(own)
 
     def read(self) -> list[RowText]:
         """The rows, with what they begin; chains at a row's end stand with the row they begin."""
@@ -169,13 +172,13 @@ class Rows:
             low = no_work.sub(lambda m: " " * len(m[0]), low)
         source = Source(text, draft.line, draft.column)
         low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
-        read = _row_alone(low, source) or self._named(self.reader.read(text, low, source), text, low, source)
+        read = _row_alone(low, source) or self._called_again(text, low, source, head)
         self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
         self._complaints(read := self._explained(read, text, low, source), label, source)
         worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
         if self.out and draft.start is None:
-            ops = travelled(ops, low)
+            ops = travelled(ops if head.is_round or ringed else joined_at_last(ops), low)
         ops = _once_each(ops, last - first + 1) if last > first else ops
         self._no_work(ops, read, text, label, source)
         begins, ops, chain_only = begun_by(draft, _own_words_first(_sides_told(ops)), first, self.out, self.page.start)
@@ -216,6 +219,18 @@ class Rows:
         """ "(chains do not count as stitches)" inside a row: that is said of every beginning chain."""
         for found in _OF_ALL.finditer(low):
             self.page.conventions.take(found[0], self.page.words)
+
+    def _called_again(self, text: str, low: str, source: Source, head: Head) -> RowRead:
+        """A row's words read; one that the page has named, where they say no more than its name."""
+        named = self.names.again(low)
+        if head.first and head.first == head.last:
+            self.names.learn(head.first, head.after, plain(text))
+        if named is None:
+            return self._named(self.reader.read(text, low, source), text, low, source)
+        start, end, number = named
+        read = self.reader.read(text, low[:start] + " " * (end - start) + low[end:], source)
+        read.ops = (Again(number, number, at=source.span(start, end)), *read.ops)
+        return read
 
     def _named(self, read: RowRead, text: str, low: str, source: Source) -> RowRead:
         """Learn the groups that a row names in passing; a row that uses such a name itself is read again with it."""

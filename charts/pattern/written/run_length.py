@@ -9,7 +9,7 @@ from ..notation.complaint import Complaint
 
 _N = r"(?P<n{0}>\d{{1,3}}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\b"
 _LENGTH = re.compile(
-    r"(?:,\s*)?(?<![a-z])(?:(?:(?:work(?:ed|ing)?\s+)?(?:for|over)\s+)(?:an?\s+|the\s+)?(?:total\s+of\s+|next\s+|following\s+)?"
+    r"(?:,\s*|-\s+)?(?<![a-z])(?:(?:(?:work(?:ed|ing)?\s+)?(?:for|over)\s+)(?:an?\s+|the\s+)?(?:total\s+of\s+|next\s+|following\s+)?"
     rf"{_N.format(1)}(?:\s+(?:total|in\s+total|in\s+all|altogether))?"
     rf"|(?:an?\s+)?total\s+of\s+{_N.format(2)}"
     rf"|{_N.format(3)}\s+(?:total|in\s+total|in\s+all|altogether)"

@@ -14,7 +14,7 @@ _N = rf"(?P<n>\d{{1,9}}|{lexicon.NUMBER_WORDS})"
 _CHAIN = re.compile(
     rf"(?:\b(?:(?:ch|chain|chained|chaining|cast on|chs)\b|ch(?=\d))\.?\s*(?:loosely\s+|a\s+|up\s+|about\s+)?(?:of\s+)?{_N}\b"
     rf"|\b(?:make|work|crochet|form|with|begin with|start with|using|a|commence with)\s+(?:(?:a|the|of|in)\s+)?(?:(?:foundation|starting|base|loose|beginning|length)\s+)*(?:(?:ch|chain)s?\s+(?:of|with)\s+){_N.replace('?P<n>', '?P<n3>')}\b"
-    rf"|(?P<n2>\d{{1,9}})\s*-?(?:ch|chains?|chain stitches|chain sts|foundation chains?|chs)\b)"
+    rf"|(?P<n2>\d{{1,9}})(?:\s*(?:\+|plus)\s*(?P<plus2>\d{{1,2}}))?\s*-?(?:ch|chains?|chain stitches|chain sts|foundation chains?|chs)\b)"
 )
 _MULTIPLE = re.compile(
     r"multiples? of (?P<of>\d{1,5}|two|three|four|five|six|eight|ten)(?:\s*(?:sts?|stitches|ch|chs|chains?))?"
@@ -73,7 +73,9 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
         return None
     number = lexicon.number(found["n"] or found["n3"] or found["n2"])
     more = re.match(r"\s*(?:\+|plus)\s*(\d{1,2})\b(?!\s*(?:=|for))", after) or _TO_TURN.match(after)
-    if more and number is not None:
+    if number is not None and found["plus2"]:
+        number += int(found["plus2"])
+    elif more and number is not None:
         number += lexicon.number(more[1]) or 0
     return (number, found) if number is not None else None
 

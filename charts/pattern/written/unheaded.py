@@ -10,7 +10,7 @@ from .starts import MAGIC, chain_in
 from .telling import sentences, workish
 
 _STITCHES = re.compile(
-    r"(?:\b|(?<=\d))(?:sc|hdc|dc|htr|tr|dtr|inc|dec|s c|d c|s d c|h d c|tr c|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)\b"
+    r"(?:\b|(?<=\d))(?:sc|hdc|dc|htr|tr|dtr|inc|dec|trc|s c|d c|s d c|h d c|tr c|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)\b"
 )
 #: "Magic ring with 6 sc", "6 sc in it": work into a ring that is told beside it.
 _RINGED = (
@@ -29,6 +29,8 @@ _TURNED = re.compile(r"\bturn(?: (?:the |your )?work)?\W*$")
 _TELLS = re.compile(
     r"\b(?:gauge|tension|counts? as|does not count|abbreviat\w*|note|you can|if you|multiples?|swatch|fringe|tassel|sew)\b|\?"
 )
+#: "(the 2 chs count as one)" behind work is of its chain.
+_CHAIN_TOLD = re.compile(r"\((?:[^()]*\b(?:ch|chs|chain|chains)\b)?[^()]*\b(?:counts? as|does not count|do not count)\b[^()]*\)")
 
 
 def works(low: str) -> bool:
@@ -36,7 +38,7 @@ def works(low: str) -> bool:
     first = sentences_first(low)
     if is_prose(first) and not (starts_ring(first) and first != low.strip()):
         return False
-    return bool(_STITCHES.search(low)) and bool(_PLACED.search(low)) and workish(low) and not _TELLS.search(low)
+    return bool(_STITCHES.search(low)) and bool(_PLACED.search(low)) and workish(low) and not _TELLS.search(_CHAIN_TOLD.sub("", low))
 
 
 def starts_ring(low: str) -> bool:

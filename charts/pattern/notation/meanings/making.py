@@ -143,6 +143,10 @@ class Making(Stitches):
         """ "Work the first 10 sts in sc": a stitch in each of them."""
         return self.make(s, (p,), 1) if p.noun.name == "st" and p.which in ("first", "next", "last", "each") else None
 
+    def rest_in(self, s: tuple[str, Held]) -> Ops | None:
+        """ "Work the remaining in sc"."""
+        return self.make(s, (Place("each"),), 1)
+
     def make_times_next(self, s: tuple[str, Held], n: int) -> Ops | None:
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
@@ -161,6 +165,10 @@ class Making(Stitches):
         """ "Magic ring with 6 sc": the ring, and what is worked into it."""
         made = self.make(s, (Place("ring", Noun("ring")),), n) if 0 < n <= MOST else None
         return (Act("magic ring"), *made) if made else None
+
+    def plain_in_ring(self, n: int) -> Ops | None:
+        """ "MR 6": so many plain stitches in it."""
+        return self.make_in_ring((self.base, ""), n) if n >= FEW else None
 
     def cast_on(self, s: tuple[str, Held], n: int) -> Ops | None:
         """ "Cast on 4 sc": new stitches beyond the edge, as foundation stitches are."""

@@ -10,6 +10,8 @@ from ...tree import Chain, Held, Noun, Op, Place, Star
 ANY = Noun("st")
 #: What stands for no place at all behind a loop: "12 sc in back loops only".
 HELD = Noun("held")
+#: What stands for the stitches that the work before stops short of: "sc in those".
+THOSE = "those"
 Ops = tuple[Op, ...]
 #: ("end",), ("last", count, noun), ("upto", noun)
 Limit = tuple[Any, ...]

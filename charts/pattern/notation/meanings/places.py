@@ -8,7 +8,7 @@ from typing import Any
 from ...lexicon import height_of
 from ...tree import Held, Noun, Place, RowRef, Which
 from .nouns import Nouns
-from .parts import ANY, MOST, Limit, loop_of
+from .parts import ANY, MOST, THOSE, Limit, loop_of
 
 
 @dataclass(slots=True)
@@ -25,6 +25,10 @@ class Places(Nouns):
         if h and h != "top":
             p = replace(p, hold=h)
         return self.reaching(p, l) if l else p
+
+    def those_left(self, n: int = 0, c: Noun = ANY) -> Place | None:
+        """ "(... to last 2 sts,) sc in those": what the work before stops short of (`those.py` says which they are)."""
+        return Place("next", Noun(THOSE, of=c.name), count=n) if n <= MOST else None
 
     def held_ones(self, n: int, h: Held, c: Noun) -> Place | None:
         """ "Each of 28 front loop sts"."""

@@ -100,3 +100,59 @@ def one_to_each(ops: tuple[Op, ...]) -> tuple[Op, ...]:
         else:
             out.append(op)
     return tuple(out)
+
+
+def told_by_turns(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Sc, dc, sc, dc, all the way across, ending on a sc": stitches told by turns twice over and then to the end go on by
+    turns, and what stands behind is the end."""
+    first = next((n for n, op in enumerate(ops) if isinstance(op, Make)), len(ops))
+    last = next((n for n in range(first, len(ops)) if _ends_bare(ops[n])), 0)
+    run = [op for op in ops[first : last + 1] if isinstance(op, Make)]
+    if len(run) != last + 1 - first or len(run) < FEWEST_BY_TURNS or not all(_told_apart(op) for op in run[:-1]):
+        return ops
+    told = [(op.stitch, op.count, op.places[0].count if op.places else 1) for op in run]
+    told[-1] = (*told[-1][:2], 1)
+    size = next((k for k in range(2, len(run) // 2 + 1) if len(run) % k == 0 and told == told[:k] * (len(run) // k)), 0)
+    if not size or len(set(told[:size])) < size:
+        return ops
+    end = tuple(op for op in ops[last + 1 :] if not isinstance(op, Act))
+    if any(not isinstance(op, Make) for op in end) or len(end) > 1:
+        return ops
+    acts = tuple(op for op in ops[last + 1 :] if isinstance(op, Act))
+    return (*ops[:first], Star(tuple(run[:size]), None, ending=end, at=run[0].at), *acts)
+
+
+#: Two stitches by turns, each told twice.
+FEWEST_BY_TURNS = 4
+
+
+def joined_at_last(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Rejoin A in top of last tr", where a row begins: the last one made is the first one met on the way back."""
+    at = next((n for n, op in enumerate(ops) if not (isinstance(op, Act) and op.name in ("colour", "turn", "facing"))), len(ops))
+    joined = ops[at] if at + 1 < len(ops) else None
+    if not isinstance(joined, Act) or joined.name != "yarn" or joined.place is None or joined.place.which != "last":
+        return ops
+    place = joined.place
+    if place.count != 1 or place.row is not None or place.of is not None:
+        return ops
+    return (*ops[:at], replace(joined, place=replace(place, which="first")), *ops[at + 1 :])
+
+
+def past_its_base(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Ch 3 (counts as dc), sk 1 st, dc in each st to end": what is skipped is the stitch that the chain stands on."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    if len(work) != LONGEST_PLAIN or not isinstance(work[0], Chain) or not work[0].counts or len(work[0].counts) != 1:
+        return ops
+    skipped, made = work[1], work[2]
+    if not isinstance(skipped, Skip) or not isinstance(made, Make) or len(skipped.places) != 1 or len(made.places) != 1:
+        return ops
+    place, along = skipped.places[0], made.places[0]
+    plain = place.which == "next" and place.count == 1 and not place.nth and place.noun == ANY and place.row is None
+    if not plain or along.which != "each" or along.until or along.step > 1:
+        return ops
+    first = replace(skipped, places=(replace(place, which="first", bare=False),))
+    return tuple(first if op is skipped else op for op in ops)
+
+
+#: A chain, what is skipped, and what is worked to the end.
+LONGEST_PLAIN = 3

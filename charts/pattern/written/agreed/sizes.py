@@ -44,6 +44,15 @@ _DASHED = re.compile(
 )
 
 
+#: "Ch 15 / 19", "(11/15)": two or three sizes parted by strokes; no fraction and no measure.
+_STROKED = re.compile(
+    r"(?<![\d/.-])(?!1/[2-9]\b|3/[48]\b|5/8\b|7/8\b)\d{1,4}(?:\s?/\s?\d{1,4}){1,5}(?![\d/]|\.\d|\s*(?:mm|cm|in\b|inch|\"|oz|yd|ply))"
+)
+_STROKED_CHAIN = re.compile(r"(?:^|\n)\W*(?:[a-z ]{0,24}\b)?(?:ch|chain)\s?\d{1,4}(?P<more>(?:\s?/\s?\d{1,4})+)\b(?!\s*(?:sp|loop))")
+#: "(8, 9, 10)" at a line's end: what a row makes in each size.
+_EACH_COUNT = re.compile(r"(?<=[.,;:a-z)]\s)[(\[]\s*\d{1,4}(?:\s*,\s*\d{1,4}){1,11}(?P<of>\s*(?:sts?|stitches|sc|hdc|dc|tr))?\s*[)\]](?=\W*$)")
+_RUN_OF_ROWS = re.compile(r"(?:rows?|rnds?|rounds?|r)\s?\d+\s?(?:-|to|,|&|and)\s?\d")
+
 _LISTED = re.compile(
     r"\b(?:to fit )?sizes?\b[ \t:=-]+(?P<names>[a-z0-9]+(?: [a-z]+)?(?:\s*(?:\s-\s|,|/|;|\s\|\s)\s*[a-z0-9]+(?: [a-z]+)?)+)[ \t]*(?:\n|$)"
 )
@@ -86,6 +95,10 @@ def size_count(low: str) -> int:
     for found in _DASHED.finditer(low):
         n = len(re.findall(r"\d+", found[0]))
         counts[n] = counts.get(n, 0) + 1
+    for found in _STROKED_CHAIN.finditer(low):
+        n = 1 + len(re.findall(r"\d+", found["more"]))
+        again = [m for m in _STROKED.finditer(low) if len(re.findall(r"\d+", m[0])) == n]
+        counts.update({n: len(again)} if len(again) > 1 else {})
     names = size_names(low)
     if counts:
         most = max(counts, key=lambda n: (counts[n], n))
@@ -122,9 +135,14 @@ def picked(line: str, low: str, size: int, sizes: int) -> str:
             continue
         room = found.end() - found.start()
         out = out[: found.start()] + numbers[size].ljust(room) + out[found.end() :]
-    for found in _DASHED.finditer(low):
+    each = _EACH_COUNT.search(low)
+    more = (each,) if each and sizes > 2 and not _RUN_OF_ROWS.match(low.strip()) else ()
+    for found in (*more, *_DASHED.finditer(low), *_STROKED.finditer(low)):
         numbers = re.findall(r"\d+", found[0])
-        if len(numbers) == sizes:
+        if len(numbers) == sizes and found in more:
+            said = f"({numbers[size]}{found['of'] or ''})"
+            out = out[: found.start()] + said.ljust(found.end() - found.start()) + out[found.end() :]
+        elif len(numbers) == sizes:
             room = found.end() - found.start()
             out = out[: found.start()] + numbers[size].ljust(room) + out[found.end() :]
     return out
