@@ -8,7 +8,7 @@ from __future__ import annotations
 import itertools
 import math
 import statistics
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from ..layout.placing.placed import Spot
@@ -41,7 +41,8 @@ class Made:
     the middle line of its chains in the order of work. `lift` is how far its post stands out of the cloth towards the
     reader, `over` how far it passes in front of (or behind, negative) a stitch that it crosses, and `deep` whether it
     reaches down past the row below. `held` is how far towards the reader a later stitch stands that is worked round
-    its post, 0 where none is, and `low` how far the post stands out that it is itself worked round.
+    its post, 0 where none is, and `low` how far the post stands out that it is itself worked round. `level` is how
+    high the layer lies that it is part of, above the lowest one.
     """
 
     row: int
@@ -60,6 +61,7 @@ class Made:
     deep: bool = False
     held: float = 0.0
     low: float = 0.0
+    level: float = 0.0
 
     @property
     def is_topped(self) -> bool:
@@ -81,6 +83,12 @@ class Cloth:
     repeat: Place
     ended: bool = True
     yarn: float = 1.0
+
+
+def moved(made: Made, to: Callable[[Place], Place]) -> Made:
+    """A stitch whose every place is moved."""
+    return replace(made, head=to(made.head), feet=tuple(map(to, made.feet)), back=to(made.back),
+                   line=tuple(map(to, made.line)))
 
 
 def with_held(stitches: Sequence[Made]) -> list[Made]:

@@ -7,6 +7,7 @@ import itertools
 import math
 from collections.abc import Mapping, Sequence
 
+import numpy as np
 from hookfold.symbols import kind_of
 
 from .cloth import Cloth, Made, Place, along_line, square_to
@@ -15,9 +16,11 @@ from .yarn import Frame, Skein, unit_to
 #: The heads of legs worked together stand so far apart, in stitch widths.
 TOGETHER = 0.16
 #: How far gathered legs bulge, away from the one who makes them (negative) or towards her.
-BULGE = {"bobble": -0.85, "puff": 0.5, "popcorn": 0.8, "cluster": -0.1}
+BULGE = {"bobble": -1.1, "puff": 0.7, "popcorn": 1.1, "cluster": -0.1}
 #: How wide a gathered stitch swells to each side.
-SWELL = {"bobble": 0.6, "puff": 0.4, "popcorn": 0.54, "cluster": 0.3}
+SWELL = {"bobble": 0.82, "puff": 0.62, "popcorn": 0.98, "cluster": 0.3}
+#: The tops of a popcorn's stitches lie so far up.
+CROWN = 0.9
 #: How narrow a post is drawn together by the one that is worked round it.
 PINCHED = 0.7
 #: The yarn-over of a post stitch is seen where its loops are at least so long.
@@ -28,7 +31,7 @@ CHAIN_LONG = 0.75
 
 def skein_of(cloth: Cloth, colours: Mapping[str, int], *, first: int = 0) -> Skein:
     """All strands of a cloth; `colours` gives the place of each colour key, `first` the number of the first stitch."""
-    skein = Skein()
+    skein = Skein(levels=np.array([s.level for s in cloth.stitches], dtype=np.float32), first=first)
     for at, made in enumerate(cloth.stitches, first):
         _draw(skein, made, at, colours.get(made.colour, 0))
     if cloth.ended and cloth.stitches:
@@ -180,28 +183,45 @@ def _pinched(made: Made) -> float:
 
 
 def _gathered(skein: Skein, made: Made, foot: Place, what: tuple[str, int], at: int, colour: int) -> None:
-    """Legs in one place gathered under one V, standing out of the cloth."""
+    """Legs in one place gathered under one V, standing round out of the cloth, those of a puff to both sides; those of
+    a popcorn have tops of their own, drawn together."""
     shape, legs = what
     bulge, swell = BULGE.get(shape, BULGE["bobble"]), SWELL.get(shape, SWELL["bobble"])
     tall = math.dist(foot, made.head)
-    low = (foot[0] - made.up[0] * 0.08, foot[1] - made.up[1] * 0.08)
-    grow = min(1.0, 0.62 + 0.24 * tall)
-    strands = _shares(legs + 1)
-    for k, p in enumerate(strands):
-        side = -1.0 if shape == "puff" and k % 2 else 1.0
-        deep = side * bulge * made.face * grow * math.sqrt(max(1.0 - (0.8 * p) ** 2, 0.12))
-        wide = p * swell * (0.7 + 0.3 * tall if tall < 1 else 1.0)
-        frame = Frame(
-            (*low, 0.0), (*made.head, 0.0), unit_to(low, made.head),
-            (made.along[0] * wide, made.along[1] * wide), deep,
-        )  # fmt: skip
+    up = unit_to(foot, made.head)
+    low = (foot[0] - up[0] * 0.08, foot[1] - up[1] * 0.08)
+    bulge *= made.face * min(1.0, 0.62 + 0.24 * tall)
+    turns = [1.2 * share for share in _shares(legs + 1)]
+    for side, turn in itertools.product((1.0, -1.0) if shape == "puff" else (1.0,), turns):
+        aside, deep = swell * math.sin(turn), side * bulge * max(math.cos(turn), 0.35)
+        frame = Frame((*low, 0.0), (*made.head, 0.0), up, _times(made.along, aside), deep)
         skein.add("bowed", frame, at, colour)
-    _post(skein, made, foot, made.head, "sc", at, colour)
+    if shape == "popcorn":
+        _crown(skein, made, (low, up), [(swell * math.sin(t), bulge * math.cos(t)) for t in turns], at, colour)
+    if shape != "puff":
+        _post(skein, made, foot, made.head, "sc", at, colour)
+
+
+def _crown(
+    skein: Skein, made: Made, stands: tuple[Place, Place], places: Sequence[tuple[float, float]], at: int, colour: int
+) -> None:
+    """The tops of a popcorn's stitches, drawn together round its upper end."""
+    low, up = stands
+    rise, ends = CROWN, (places[0], places[len(places) // 2], places[-1])
+    tops = [(low[0] + (made.head[0] - low[0]) * rise + made.along[0] * aside * 0.8,
+             low[1] + (made.head[1] - low[1]) * rise + made.along[1] * aside * 0.8, deep * 0.8)
+            for aside, deep in ends]
+    for a, b in itertools.pairwise(tops):
+        skein.add("top", Frame(a, b, up, (0.0, 0.0), math.copysign(1.0, a[2])), at, colour)
+
+
+def _times(way: Place, by: float) -> Place:
+    return way[0] * by, way[1] * by
 
 
 def _shares(legs: int) -> list[float]:
     """Where legs stand from the middle, -1 to 1."""
-    return [(k - (legs - 1) / 2.0) / max((legs - 1) / 2.0, 0.5) * 0.82 for k in range(legs)]
+    return [(k - (legs - 1) / 2.0) / max((legs - 1) / 2.0, 0.5) for k in range(legs)]
 
 
 # -- chains ---------------------------------------------------------------------------------------------------------

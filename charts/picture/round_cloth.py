@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from collections.abc import Sequence
 from dataclasses import replace
@@ -15,11 +16,16 @@ from ..layout.shapes.wedge import Wedge, wedge_of
 from ..layout.shapes.wedge_rows import lay_wedge
 from ..model.cloth.fabric import Fabric, Stitch
 from ..setting import Hand
-from .cloth import Cloth, Made, Place, box_of, crossed, in_order, unit, with_held, yarn_of
+from .cloth import Cloth, Made, Place, box_of, crossed, in_order, moved, unit, with_held, yarn_of
 from .flat_cloth import flat_cloth, left_at, round_post
+from .yarn import LOOPS
 
 #: How much is seen of the height of rounds that fall away from a crown.
 FALLS = 0.4
+#: A layer of a flower lies so high above the next one, and the next one is drawn in so far under it.
+LAYER_HIGH, LAYER_IN = 0.8, 1.0
+#: A close look at rounds is at so much of the way from the middle to the edge.
+ROUND_REPEAT = 0.6
 #: The slip stitch that joins a round lies so deep in the first stitch.
 JOIN_DEEP = 0.2
 #: What goes into a ring stands so far from its middle at least.
@@ -58,8 +64,9 @@ def _round_cloth(fabric: Fabric, laid: LaidRounds, shape: Wedge | Mitre | None) 
         here = _seam_closed(here) if closed else here
         below[ring.index] = {s.spot.item: s for s in here}
         every += here
-    far = laid.radius
-    return Cloth(tuple(with_held(every)), box_of(every), _middle(every, laid), (far, far), yarn=yarn_of(every))
+    every = _layered(every)
+    near = laid.radius * ROUND_REPEAT
+    return Cloth(tuple(with_held(every)), box_of(every), _middle(every, laid), (near, near), yarn=yarn_of(every))
 
 
 def seen_from_above(cloth: Cloth, crown: int) -> Cloth:
@@ -71,11 +78,7 @@ def seen_from_above(cloth: Cloth, crown: int) -> Cloth:
         share = (far + (here - far) * FALLS) / here if here > far else 1.0
         return (point[0] * share, point[1] * share)
 
-    every = tuple(
-        replace(s, head=fallen(s.head), feet=tuple(map(fallen, s.feet)), back=fallen(s.back),
-                line=tuple(map(fallen, s.line)))
-        for s in cloth.stitches
-    )  # fmt: skip
+    every = tuple(moved(s, fallen) for s in cloth.stitches)
     return replace(cloth, stitches=every, box=box_of(every))
 
 
@@ -124,6 +127,37 @@ def _seam_closed(row: Sequence[Made]) -> list[Made]:
             s = replace(s, over=-0.3, feet=(foot,), head=first.head, line=(foot, first.head))
         found.append(s)
     return found
+
+
+def _layered(every: Sequence[Made]) -> list[Made]:
+    """Rounds that are worked behind the one before into what is further down, with all that follows them, as a layer
+    under those before: drawn in, so that these lie over it."""
+    behind = [row for row in sorted({s.row for s in every}) if _is_behind([s for s in every if s.row == row])]
+    from_ = {row: min(math.hypot(*f) for s in every if s.row == row for f in s.feet) for row in behind}
+    found = []
+    for s in every:
+        under = [row for row in behind if row <= s.row]
+        level = LAYER_HIGH * (len(behind) - len(under))
+        by, low = LAYER_IN * len(under), from_[under[-1]] if under else 0.0
+        found.append(replace(moved(s, functools.partial(_drawn_in, by, low)), level=level))
+    return found
+
+
+def _is_behind(row: Sequence[Made]) -> bool:
+    """Whether all that a round makes goes past the round before, none of it in front or into one strand alone."""
+    tops = [s for s in row if s.is_topped and s.row > 0 and s.made.feet]
+    return bool(tops) and all(
+        f.back > 1 and f.hold not in LOOPS and s.lift * s.face <= 0 for s in tops for f in s.made.feet
+    )
+
+
+def _drawn_in(by: float, low: float, point: Place) -> Place:
+    """A place so much nearer to the centre, less so where it is close to where the layer begins."""
+    here = math.hypot(*point)
+    if here <= low or not by:
+        return point
+    share = (here - min(by, (here - low) / 2.0)) / here
+    return (point[0] * share, point[1] * share)
 
 
 def _joined_at(before: Sequence[Made]) -> Place | None:

@@ -72,7 +72,7 @@ def draw_flat(
     ways = np.array((px, -px, px), dtype=np.float32)
     for bundle in bundles:
         points = (bundle.points - offset) * ways
-        thick = np.full(len(points), radius() * yarn * px, dtype=np.float32)
+        thick = np.full(len(points), radius() * yarn * bundle.thick * px, dtype=np.float32)
         draw_yarn(canvas, points, thick, bundle.stitch, bundle.colour)
     fill_pinholes(canvas, 0.05 * px)
     table = Ground(linear(ground or ground_for(colours)), (under - GROUND_BELOW) * px)

@@ -30,6 +30,11 @@ def stroke(name: str) -> Floats:
     return np.array(_table()["strokes"][name]["points"], dtype=np.float32)
 
 
+def thickness(name: str) -> float:
+    """How thick the yarn is in a stroke beside the usual: less where it is drawn out or pressed together."""
+    return float(_table()["strokes"][name].get("thick", 1.0))
+
+
 def radius() -> float:
     """The radius of the yarn in stitch widths."""
     return float(_table()["yarn"]["radius"])

@@ -61,7 +61,7 @@ def worn_view(
     look = _Eye(turn, far, scale, (frame[0], frame[1]), (canvas.wide / 2.0, canvas.high / 2.0))
     for bundle, points in zip(piece.bundles, seat.yarn, strict=True):
         seen, near = look.at(points)
-        thick = (radius() * piece.yarn * scale * near.mean(axis=1)).astype(np.float32)
+        thick = (radius() * piece.yarn * bundle.thick * scale * near.mean(axis=1)).astype(np.float32)
         draw_yarn(canvas, seen, thick, bundle.stitch, bundle.colour)
     for corner, one, other in seat.pages:
         places, _ = look.at(np.stack((corner, corner + one, corner + other))[None])
@@ -108,7 +108,7 @@ def _frame(points: Floats, turn: Floats, far: float) -> tuple[float, float, floa
     turned = points @ turn.T
     near = far / (far - turned[:, 2])
     x, y = turned[:, 0] * near, turned[:, 1] * near
-    air = 0.14 * max(np.ptp(x), np.ptp(y))
+    air = 0.1 * max(np.ptp(x), np.ptp(y))
     return (
         float(x.min() + x.max()) / 2.0 + air * 0.1, float(y.min() + y.max()) / 2.0,
         float(np.ptp(x)) + 2 * air, float(np.ptp(y)) + 2 * air,

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from .strokes import Floats, Ints, stray, stroke
+from .strokes import Floats, Ints, stray, stroke, thickness
 
 Space = tuple[float, float, float]
 
@@ -20,11 +20,13 @@ LOOPS = {"back loop": 1.0, "front loop": -1.0}
 @dataclass(frozen=True, slots=True)
 class Bundle:
     """Many strands of one stroke: `points` (strands, points, 3) in stitch widths; of which `stitch` each is part (the
-    place in the cloth's list) and which `colour` it has (a place in the list of colours)."""
+    place in the cloth's list) and which `colour` it has (a place in the list of colours); how `thick` the yarn is there
+    beside the usual."""
 
     points: Floats
     stitch: Ints
     colour: Ints
+    thick: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +46,12 @@ class Frame:
 
 @dataclass(slots=True)
 class Skein:
-    """Strands gathered stroke by stroke, by (stroke, hold)."""
+    """Strands gathered stroke by stroke, by (stroke, hold); `levels` is how high each stitch lies, from the `first`."""
 
     frames: dict[tuple[str, str], list[tuple[float, ...]]] = field(default_factory=lambda: defaultdict(list))
     owners: dict[tuple[str, str], list[tuple[int, int]]] = field(default_factory=lambda: defaultdict(list))
+    levels: Floats | None = None
+    first: int = 0
 
     def add(self, name: str, frame: Frame, stitch: int, colour: int, hold: str = "") -> None:
         """One strand more."""
@@ -59,7 +63,10 @@ class Skein:
         for (name, hold), frames in self.frames.items():
             owners = np.array(self.owners[name, hold], dtype=np.int32)
             points = placed(_held(stroke(name), hold), np.array(frames, dtype=np.float32))
-            yield Bundle(points + _strayed(points.shape, owners[:, 0], name), owners[:, 0], owners[:, 1])
+            if self.levels is not None:
+                points[:, :, 2] += self.levels[owners[:, 0] - self.first][:, None]
+            points += _strayed(points.shape, owners[:, 0], name)
+            yield Bundle(points, owners[:, 0], owners[:, 1], thickness(name))
 
 
 def placed(points: Floats, frames: Floats) -> Floats:

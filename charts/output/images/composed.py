@@ -49,8 +49,8 @@ class Shape:
 BOXES: dict[str, Shape] = {
     "square": Shape((40, 40, 560, 560), (572, 40, 1040, 560), (40, 576, 540, 1040), (572, 590, 1040, 1040)),
     "portrait": Shape((40, 40, 620, 760), (632, 40, 1040, 760), (40, 780, 540, 1310), (560, 792, 1040, 1310)),
-    "tall": Shape((40, 40, 570, 780), (582, 40, 960, 780), (40, 800, 490, 1460), (510, 812, 960, 1460)),
-    "wide": Shape((36, 36, 500, 684), (512, 36, 820, 330), (840, 36, 1244, 684), (512, 342, 820, 684)),
+    "tall": Shape((40, 40, 570, 900), (582, 40, 960, 900), (40, 920, 490, 1460), (510, 932, 960, 1460)),
+    "wide": Shape((36, 36, 540, 684), (552, 36, 876, 348), (896, 36, 1244, 684), (552, 360, 876, 684)),
 }
 
 
@@ -94,9 +94,9 @@ def composed(shown: Shown, name: str) -> bytes:
         _paste(image, shown.photo, shape.whole)
     _paste(image, shown.close, shape.close)
     if shown.stretch is None:
-        _paste(image, shown.steps[-1][1], shape.chart)
+        _paste(image, shown.steps[-1][1], shape.chart, whole=True)
     for box, picture in tiles:
-        _paste(image, picture, box)
+        _paste(image, picture, box, whole=True)
     return small_enough(image)
 
 

@@ -18,7 +18,7 @@ from ...setting import Heading, Setting
 from ..export import cairo_here
 from ..piece import Piece
 from .composed import Shown, composed
-from .fabric import WHOLE_PX, cloth_of_piece, cloth_of_written, colours_of_piece, piece_view, whole_view
+from .fabric import WHOLE_PX, cloth_of_piece, cloth_of_written, colours_of_piece, cover_view, piece_view
 from .share import SHAPES, Coloured, Stretch, Yarns, charts_only, described, stretch_of
 
 #: The steps are drawn so wide.
@@ -38,7 +38,7 @@ def shared_piece(
         return charts_only(piece.fabric, piece.pattern, heading, setting, special)
     folds = bool(piece.folding.stages)
     views = ("flat", "folded") if folds else ("flat",)
-    whole = whole_view(piece, setting.hand)
+    whole = cover_view(piece, setting.hand)
     steps = [(view, piece_view(piece, setting.hand, view, Look(width_px=STEP_PX, height_px=STEP_PX)).image)
              for view in views if folds]
     says = "Flat, folded and joined, in use" if folds else "The whole piece"

@@ -14,12 +14,13 @@ from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output import words
 from hookfold.charts.output.booklet.book import Picture
 from hookfold.charts.output.images import composed, share, shared
-from hookfold.charts.output.images.fabric import cloth_of_piece
+from hookfold.charts.output.images.fabric import cloth_of_piece, cloth_of_written
 from hookfold.charts.output.piece import heading_of
-from hookfold.charts.setting import Setting
+from hookfold.charts.setting import Heading, Setting
 from PIL import Image, ImageChops
 from test_words import SCARF
 
+WRITTEN = "Terms: US\nCh 9.\nRow 1 (RS): Sc in 2nd ch from hook and in each ch across. (8 sc)\nRow 2: Ch 1, turn, sc in each st across. (8 sc)\n"
 #: The image of one shape is made in the usual run, those of all shapes where everything is asked for.
 ONE = "square"
 EACH = [pytest.param(name, marks=[] if name == ONE else pytest.mark.slow) for name in sorted(share.SHAPES)]
@@ -190,3 +191,17 @@ def test_the_steps_of_a_folded_piece_stand_under_its_chart():
     placed = composed._strip("Flat, folded and joined, in use", pictures, (572, 590, 1040, 1040), 23, items)
     assert len(placed) == 3 and all(box[3] == 1040 and 572 <= box[0] < box[2] <= 1040 for box, _ in placed)
     assert [item.text for item in items] == ["Flat, folded and joined, in use"]
+
+
+def test_a_wide_picture_of_a_step_is_whole_in_its_tile():
+    """A picture with a red left and a green right edge shows both in the image, however its tile is shaped."""
+    wide = np.full((60, 120, 3), 200, np.uint8)
+    wide[10:50, :12], wide[10:50, -12:] = (220, 0, 0), (0, 160, 0)
+    setting, worked = Setting(), work_text(WRITTEN)
+    cloth, colours = cloth_of_written(worked.fabric)
+    shown = composed.Shown(np.full((50, 50, 3), 120, np.uint8), np.full((50, 50, 3), 120, np.uint8), "In use",
+                           (("done", wide),), cloth, colours, Heading("Mat"), share.Yarns(),
+                           share.stretch_of(worked.fabric, setting))
+    image = np.asarray(Image.open(io.BytesIO(composed.composed(shown, ONE))).convert("RGB")).astype(int)
+    red, green = image[:, :, 0] - image[:, :, 1], image[:, :, 1] - image[:, :, 0]
+    assert (red > 150).sum() > 100 and (green > 110).sum() > 100
