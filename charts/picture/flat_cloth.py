@@ -114,7 +114,7 @@ def _made(
     deep = any(foot.back > 1 for foot in made.feet)
     return Made(
         row, spot, made, there(spot.head), tuple(there(p) for p in spot.feet), there(spot.head), (sign, 0.0),
-        (0.0, 1.0), face, colour, tuple(there(p) for p in line), deep=deep,
+        (0.0, 1.0), face, made.colour or colour, tuple(there(p) for p in line), deep=deep,
     )  # fmt: skip
 
 

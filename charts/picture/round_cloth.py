@@ -97,7 +97,7 @@ def _made(row: int, spot: Spot, made: Stitch, face: float, colour: str) -> Made:
     if spot.hold == "ring":
         feet = tuple(_to_ring(p) for p in feet)
     deep = any(foot.back > 1 for foot in made.feet)
-    return Made(row, spot, made, head, feet, head, (-out[1], out[0]), out, face, colour, line, deep=deep)
+    return Made(row, spot, made, head, feet, head, (-out[1], out[0]), out, face, made.colour or colour, line, deep=deep)
 
 
 def _to_ring(foot: Place) -> Place:

@@ -53,9 +53,7 @@ def lettered(fabric: Fabric) -> tuple[Fabric, dict[str, Colour]]:
     Colours that a pattern names by more than a letter get the letters that are left, in the order they come.
     """
     named = list(dict.fromkeys(row.colour for row in fabric.rows if row.colour))
-    taken = {name for name in named if len(name) <= 2}
-    spare = (letter for letter in string.ascii_uppercase if letter not in taken)
-    letters = {name: name if name in taken else next(spare, name) for name in named}
+    letters = letters_of(named)
     rows = tuple(replace(row, colour=letters.get(row.colour, "")) for row in fabric.rows)
     grounds = {letters[name]: name for name in named}
     table = {
@@ -63,6 +61,17 @@ def lettered(fabric: Fabric) -> tuple[Fabric, dict[str, Colour]]:
         for k, (letter, name) in enumerate(sorted(grounds.items()))
     }
     return (replace(fabric, rows=rows) if named else fabric), table
+
+
+def letters_of(named: Sequence[str]) -> dict[str, str]:
+    """A letter for each name of a colour: its own where it is one, else those that are left, in their order.
+
+    >>> letters_of(["rose", "A"])
+    {'rose': 'B', 'A': 'A'}
+    """
+    taken = {name for name in named if len(name) <= 2}
+    spare = (letter for letter in string.ascii_uppercase if letter not in taken)
+    return {name: name if name in taken else next(spare, name) for name in named}
 
 
 @dataclass(frozen=True, slots=True)

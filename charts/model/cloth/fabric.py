@@ -39,6 +39,7 @@ class Stitch:
     into one place by one instruction (a shell), else -1. `legs` is how many posts a cluster has and `base` the plain
     stitch they are, where the kind is a special stitch's own. `passes` is where it was worked past stitches of its own
     row that it crosses, as the worker sees it: "front", "behind", or "" where the words do not say.
+    `colour` is the key of its own colour where that changes within the row, else "": that of the row.
     """
 
     kind: str
@@ -49,6 +50,7 @@ class Stitch:
     legs: int = 0
     base: str = ""
     passes: str = ""
+    colour: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -119,6 +119,7 @@ class State:
     repeating: int = 0
     tiles: tuple[int, ...] = ()
     passing: str = ""
+    tinted: tuple[tuple[int, str], ...] = ()
     edges_told: tuple[Act, ...] = ()
 
     def mark(self) -> Mark:

@@ -71,6 +71,8 @@ def act(p: Hand, op: Act) -> None:
         p.on_edge = True
     elif op.name == "behind":
         p.left_on_purpose = True
+    elif op.name in ("colour", "change") and any(s.role == "stitch" for s in p.out):
+        p.tinted = (*p.tinted, (len(p.out), op.text))
     elif op.name == "crossing":
         p.passing = op.text
     elif op.name in ("ends in", "begins in"):

@@ -142,7 +142,10 @@ class Player(Hand):
     def row(self, *, finished: bool) -> Row:
         """The worked row; `finished` is whether it could be worked to its end. A row of nothing but slip stitches
         counts them."""
-        made: list[Stitch] = self.out
+        made: list[Stitch] = list(self.out)
+        ends = [*(at for at, _ in self.tinted[1:]), len(made)]
+        for (at, colour), end in zip(self.tinted, ends, strict=False):
+            made[at:end] = [replace(s, colour=colour) for s in made[at:end]]
         if not any(counts(s) for s in made) and any(s.role == "travel" for s in made):
             made = [replace(s, role="stitch") if s.role == "travel" else s for s in made]
         if self.offset != 1:

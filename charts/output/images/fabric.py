@@ -7,7 +7,7 @@ import functools
 import numpy as np
 
 from ...errors import PatternError, Problem
-from ...layout.chart.margins import lettered
+from ...layout.chart.margins import letters_of
 from ...model.cloth.fabric import Fabric
 from ...model.rows.working import Worked
 from ...pattern.file.kinds import OBJECT_KINDS
@@ -49,9 +49,11 @@ def colours_of_piece(piece: Piece) -> dict[str, str]:
 
 
 def cloth_of_written(fabric: Fabric, hand: Hand = "right") -> tuple[Cloth, dict[str, str]]:
-    """A written pattern as cloth, and a yarn for each colour it names by a letter."""
-    fabric, table = lettered(fabric)
-    yarns = {key: YARNS[k % len(YARNS)] for k, key in enumerate(table)} or {"": YARNS[0]}
+    """A written pattern as cloth, and a yarn for each colour it names, in the order of their letters."""
+    named = [c for row in fabric.rows for c in (row.colour, *(s.colour for s in row.row.stitches)) if c]
+    letters = letters_of(list(dict.fromkeys(named)))
+    keys = sorted(letters, key=lambda name: letters[name])
+    yarns = {key: YARNS[k % len(YARNS)] for k, key in enumerate(keys)} or {"": YARNS[0]}
     return cloth_of(fabric, hand), yarns
 
 
