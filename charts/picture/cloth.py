@@ -192,12 +192,18 @@ def _way(
     for k in run:
         here = found[k]
         if here.spot.role == "start":
-            low = here.feet if len(here.feet) > 1 or not way else ()
+            low = here.feet if len(here.feet) > 1 else () if way else (_below(to or here.head, here),)
             middle = _between((*way, *low)[-1], to or here.head)
             way += [*low, _off(middle, here.along, -START_OUT)]
         else:
             way += here.line or (here.head,)
     return tuple(way)
+
+
+def _below(top: Place, made: Made) -> Place:
+    """The place under a top, as far down as a stitch begins."""
+    foot = made.feet[0] if made.feet else top
+    return _off(top, made.up, (foot[0] - top[0]) * made.up[0] + (foot[1] - top[1]) * made.up[1])
 
 
 def _shared_out(found: list[Made], run: Sequence[int], way: Sequence[Place], more: int) -> Place:

@@ -262,7 +262,7 @@ def _picot(skein: Skein, made: Made, at: int, colour: int) -> None:
     """Chains round a small loop that stands on a head, closed by a slip stitch there."""
     count = max(made.spot.chains, 3)
     (x, y), (ux, uy), (ax, ay) = made.feet[0] if made.feet else made.head, made.up, made.along
-    long, wide = 0.30 + 0.16 * count, 0.12 + 0.09 * count
+    long, wide = 0.34 + 0.19 * count, 0.16 + 0.10 * count
     line = []
     for k in range(17):
         turn = math.tau * k / 16.0

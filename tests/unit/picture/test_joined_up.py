@@ -84,3 +84,11 @@ def test_nothing_stands_off_at_the_edges_of_plain_rows():
 def test_a_turning_chain_that_is_a_stitch_has_no_loop_beside_the_cloth():
     row = [s for s in cloth_of(work_text(ROWS.format(at="4th")).fabric).stitches if s.row == 1]
     assert row[0].spot.role == "turning" and row[0].back == row[0].head and row[1].back == row[0].head
+
+
+@pytest.mark.parametrize("name", ["picot-edging", "scalloped-edging", "mitred-square"])
+def test_a_beginning_chain_on_cloth_that_is_there_stands_at_its_edge(name):
+    stitches = cloth_of(work_text((FABRICS / f"{name}.txt").read_text("utf-8")).fabric).stitches
+    at = next(k for k, s in enumerate(stitches) if s.row == 0 and s.spot.role == "start")
+    assert all(math.dist(p, stitches[at + 1].head) < 1.2 for p in stitches[at].line[1:])
+    assert abs(stitches[at].line[0][0] - stitches[at + 1].head[0]) < 0.8
