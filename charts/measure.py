@@ -10,19 +10,23 @@ import re
 from dataclasses import dataclass
 
 MM_PER_INCH = 25.4
-MM_PER_UNIT = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH}
+MM_PER_UNIT = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "m": 1000.0}
 
 _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
 _LENGTH = re.compile(
     r"^\s*(?:(?P<whole>\d+)\s+(?P<num>\d+)\s*/\s*(?P<den>\d+)|(?P<n>\d+)\s*/\s*(?P<d>\d+)|(?P<dec>\d+(?:[.,]\d+)?))"
-    r"\s*(?P<unit>mm|cm|in|inch|inches|\"|″)\s*$",
+    r"\s*(?P<unit>mm|cm|m|met(?:er|re)s?|in|inch|inches|\"|″)\s*$",
     re.IGNORECASE,
 )
+
+_SPELLED = {
+    '"': "in", "″": "in", "inch": "in", "inches": "in", "meter": "m", "meters": "m", "metre": "m", "metres": "m",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Length:
-    """A length as the user wrote it (`text`, `unit`) and in millimetres."""
+    """A length as the user wrote it (`text`) and in millimetres; `unit` is the one it is shown in, cm for metres."""
 
     mm: float
     unit: str
@@ -30,20 +34,20 @@ class Length:
 
 
 def parse_length(text: str) -> Length:
-    """Read "250 mm", "25 cm", "9.75 in" or "9 7/8 in"; ValueError says what is wrong.
+    """Read "250 mm", "25 cm", "1.2 m", "9.75 in" or "9 7/8 in"; ValueError says what is wrong.
 
-    >>> parse_length("9 7/8 in").mm
-    250.825
+    >>> parse_length("9 7/8 in").mm, parse_length("1.2 m").mm, parse_length("1.2 m").unit
+    (250.825, 1200.0, 'cm')
     """
     plain = text
     for sign, spelled in _VULGAR.items():
         plain = plain.replace(sign, " " + spelled)
     found = _LENGTH.match(plain[:80])
     if not found:
-        how = 'write a number and a unit, as "250 mm", "25 cm" or "9 7/8 in"'
+        how = 'write a number and a unit, as "250 mm", "25 cm", "1.2 m" or "9 7/8 in"'
         raise ValueError(f'"{text[:60]}" is not a length: {how}')
-    unit = {"\"": "in", "″": "in", "inch": "in", "inches": "in"}.get(found["unit"].lower(), found["unit"].lower())
-    return Length(_number(found) * MM_PER_UNIT[unit], unit, " ".join(text.split()))
+    unit = _SPELLED.get(found["unit"].lower(), found["unit"].lower())
+    return Length(_number(found) * MM_PER_UNIT[unit], "cm" if unit == "m" else unit, " ".join(text.split()))
 
 
 def _number(found: re.Match[str]) -> float:

@@ -93,7 +93,7 @@ def start(file: str, *, force: bool, **given: Any) -> None:
       hookfold start cover.toml --kind book --height "250 mm" --wrap "385 mm" --flap "65 mm"
     """
     refuse_to_overwrite(file, force=force)
-    write_start(file, answers(given, title_of(file)))
+    write_start(file, answers(given, title_of(file), Path(file).parent))
     if file != "-":
         tool, named = shlex.quote(own_name()), shlex.quote(file)
         says = f"{printable(file)} is written; look with: {tool} check {named}"

@@ -22,12 +22,15 @@ from hookfold.charts.pattern.file.kinds import (
     OBJECT_KINDS,
     Measurement,
     directions,
+    flap_room_mm,
     kind_called,
+    may_lack,
 )
 from hookfold.charts.pattern.file.values import READERS, Wrong
 
-from .files import write_one
-from .options import LENGTH, F, LengthText, TextType
+from .files import printable, write_one
+from .options import F, LengthText, TextType
+from .photograph import photograph
 
 #: The order in which a kind is offered; the first is the usual one.
 KINDS = tuple(OBJECT_KINDS)
@@ -48,14 +51,27 @@ class KindText(TextType):
         return found.name
 
 
-class MeasuredText(LengthText):
-    """A length inside what a measurement may be, and no longer than what it lies on."""
+#: How one says that a piece is to do without something.
+_NONE = ("none", "no", "0", "-", "without")
 
-    def __init__(self, rule: Measurement, most_mm: float) -> None:
-        self.rule, self.most_mm = rule, most_mm
+
+class LengthOrNone(LengthText):
+    """A length, or "none" for what a piece is to do without."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        return "none" if str(value).strip().lower() in _NONE else super().convert(value, param, ctx)
+
+
+class MeasuredText(LengthText):
+    """A length inside what a measurement may be, and no longer than what it lies on; "" for one done without."""
+
+    def __init__(self, rule: Measurement, most_mm: float, *, may_lack: bool = False) -> None:
+        self.rule, self.most_mm, self.may_lack = rule, most_mm, may_lack
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
         head = head_size(str(value)) if self.rule.picture.startswith("head") else None
+        if self.may_lack and str(value).strip().lower() in _NONE:
+            return ""
         if head is not None:
             value = show_length(head.around_mm if self.rule.name == "around" else head.height_mm, "cm")
         text = super().convert(value, param, ctx)
@@ -96,6 +112,23 @@ class FibreText(KeyText):
         return text
 
 
+class PhotoText(KeyText):
+    """A photograph that lies beside the file and can be opened."""
+
+    def __init__(self, folder: Path) -> None:
+        super().__init__("name")
+        self.folder = folder
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        text = super().convert(value, param, ctx)
+        try:
+            photograph(str(self.folder / text) if text else None, "", self.folder)
+        except click.UsageError as wrong:
+            remedy = f"Put the picture into {printable(str(self.folder))} first, or leave it out."
+            self.fail(f"{wrong.format_message()} {remedy}", param, ctx)
+        return text
+
+
 class LevelText(TextType):
     """How difficult a piece is: one of the levels, or nothing."""
 
@@ -119,7 +152,7 @@ def measure_options(command: F) -> F:
     """An option for every measurement that some kind asks for."""
     for name, measurement in reversed(MEASUREMENTS.items()):
         if any(m.name == name and m.asked for kind in OBJECT_KINDS.values() for m in kind.measures):
-            command = click.option(f"--{name}", type=LENGTH, help=f"{measurement.asks}.")(command)
+            command = click.option(f"--{name}", type=LengthOrNone(), help=f"{measurement.asks}.")(command)
     return command
 
 
@@ -139,8 +172,8 @@ def said_options(command: F) -> F:
     return command
 
 
-def answers(given: Mapping[str, str | float | None], title: str) -> Start:
-    """What was not given as an option is asked for; the answer offered is in brackets."""
+def answers(given: Mapping[str, str | float | None], title: str, folder: Path) -> Start:
+    """What was not given as an option is asked for; the answer offered is in brackets. `folder` is the file's own."""
     kind = str(given["kind"] or _ask("What is it for?", KINDS[0], KIND))
     measures = _measures(kind, given)
     inches = all(parse_length(text).unit == "in" for text in measures.values())
@@ -158,7 +191,7 @@ def answers(given: Mapping[str, str | float | None], title: str) -> Start:
     ball = _maybe(given, "ball", "Ball, as 50 g / 115 m (Enter to leave it out)", "", _BALL)
     colours = _maybe(given, "colours", "Colours, as navy, cream (Enter for one not named)", "", _NAME)
     names = tuple(" ".join(name.split()) for name in colours.split(",") if name.strip())[:26]
-    published = _published(given)
+    published = _published(given, folder)
     return Start(
         kind=kind, title=str(given["title"] or title), measures=measures, stitches=float(stitches), rows=float(rows),
         over=over, hook=hook, terms=terms, stitch=stitch, fibre=fibre, ball=ball, colours=names,
@@ -166,13 +199,14 @@ def answers(given: Mapping[str, str | float | None], title: str) -> Start:
     )  # fmt: skip
 
 
-def _published(given: Mapping[str, str | float | None]) -> dict[str, str]:
+def _published(given: Mapping[str, str | float | None], folder: Path) -> dict[str, str]:
     """What is said in print, by its key: as given, else asked for of who wants to say more."""
-    said = {key: str(given[key]) for key in PUBLISHED if given[key]}
+    takes = {**_IN_PRINT, "photo": PhotoText(folder)}
+    said = {key: takes[key].convert(given[key], None, None) for key in PUBLISHED if given[key]}
     if said or not _publishes():
         return said
     asked = {
-        key: _maybe(given, key, f"{key.capitalize()}: {says}, as {example} (Enter to leave it out)", "", _IN_PRINT[key])
+        key: _maybe(given, key, f"{key.capitalize()}: {says}, as {example} (Enter to leave it out)", "", takes[key])
         for key, (example, says) in PUBLISHED.items()
     }
     return {key: value for key, value in asked.items() if value}
@@ -196,14 +230,27 @@ def _measures(kind: str, given: Mapping[str, str | float | None]) -> dict[str, s
     for rule in OBJECT_KINDS[kind].measures:
         if not rule.asked:
             continue
-        offers = rule.offers
-        if found and all(parse_length(text).unit == "in" for text in found.values()):
-            offers = show_length(parse_length(offers).mm, "in")
-        if rule.picture == "head height":
-            offers = show_length(parse_length(found["around"]).mm * HAT_HEIGHT, parse_length(found["around"]).unit)
-        takes = MeasuredText(rule, _room_mm(kind, rule.name, found))
-        found[rule.name] = str(given.get(rule.name) or _ask(rule.asks, offers, takes))
+        lacks = may_lack(kind, rule.name)
+        takes = MeasuredText(rule, _room_mm(kind, rule.name, found), may_lack=lacks)
+        said = str(given.get(rule.name) or "")
+        if said == "none" and not lacks:
+            raise click.UsageError(f"--{rule.name}: a {kind} cannot do without it.")
+        answer = said or str(_ask(rule.asks, _offered(kind, rule, takes.most_mm, found), takes))
+        found |= {rule.name: answer} if answer not in ("", "none") else {}
     return found
+
+
+def _offered(kind: str, rule: Measurement, most_mm: float, found: Mapping[str, str]) -> str:
+    """The answer to go on with: the usual one, no longer than there is room; none of a thickness that may lack."""
+    if rule.name == OBJECT_KINDS[kind].thick and may_lack(kind, rule.name):
+        return "none"
+    if rule.picture == "head height":
+        return show_length(parse_length(found["around"]).mm * HAT_HEIGHT, parse_length(found["around"]).unit)
+    inches = bool(found) and all(parse_length(text).unit == "in" for text in found.values())
+    usual_mm = parse_length(rule.offers).mm
+    if usual_mm <= most_mm and not inches:
+        return rule.offers
+    return show_length(min(usual_mm, 0.75 * most_mm), "in" if inches else "mm")
 
 
 def _room_mm(kind: str, name: str, found: Mapping[str, str]) -> float:
@@ -211,7 +258,7 @@ def _room_mm(kind: str, name: str, found: Mapping[str, str]) -> float:
     _, strip = directions(kind, found)
     if name not in ("flap", "overlap") or strip not in found or name not in OBJECT_KINDS[kind].extras:
         return float("inf")
-    return parse_length(found[strip]).mm / (2 if strip == "wrap" else 1)
+    return flap_room_mm(kind, {each: parse_length(text).mm for each, text in found.items()})
 
 
 def _ask(question: str, usual: str | float, kind: click.ParamType[Any]) -> Any:

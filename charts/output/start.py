@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from ..measure import show_percent
-from ..pattern.file.kinds import OBJECT_KINDS, StartSection
+from ..pattern.file.kinds import OBJECT_KINDS, StartSection, may_lack
 
 #: Stitches to begin with, our own words, in US terms: what it is called, and its rows.
 STITCHES: dict[str, tuple[str, ...]] = {
@@ -70,7 +70,9 @@ def starter(start: Start) -> str:
     stands in it that was not said, but as a comment.
     """
     blocks = [_head(start), _gauge(start), _object(start), _colours(start)]
-    blocks += [_section(section, start) for section in OBJECT_KINDS[start.kind].sections]
+    kind = OBJECT_KINDS[start.kind]
+    lacks = {m.name for m in kind.measures if may_lack(kind.name, m.name)} - set(start.measures)
+    blocks += [_section(section, start) for section in kind.sections if section.length not in lacks]
     bordered = OBJECT_KINDS[start.kind].border != "none"
     return "\n".join([*blocks, *([_border(start)] if bordered else [])])
 

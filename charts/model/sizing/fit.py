@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from ...errors import Note
 from ...measure import show_length, show_percent
-from ...pattern.file.kinds import OBJECT_KINDS, directions
+from ...pattern.file.kinds import OBJECT_KINDS, bare_mm, directions, may_lack
 from ...pattern.file.records import Pattern
 from .plan import Option, Plan
 from .row_heights import relative_height
@@ -17,6 +18,10 @@ from .yarn_weights import gauge_note, hook_note
 #: Common practice, no source: how many rows a flap has, and how far a cover may stretch.
 LEAST_FLAP_ROWS = 5
 MOST_STRETCH = 0.09
+#: From here on a cover in yarn that hardly stretches is to be tried on the swatch: our own limit, no source.
+#: The fibres' own stretch: definetextile.com, Fiber elongation (cotton 6-10 %, wool 25-45 %).
+FIRM_STRETCH = 0.03
+_FIRM = re.compile(r"cotton|linen|flax|hemp|jute|ramie|raffia|sisal|paper", re.IGNORECASE)
 #: Less slack than this is lost in any gauge: our own limit, no source.
 LEAST_SLACK = 0.005
 #: A panel this much larger or smaller than asked for is told of: our own limit, no source.
@@ -45,9 +50,12 @@ def _fit_line(plan: Plan, name: str) -> str:
     said = f"{between_words(plan, name)} {shown(inside_mm)}"
     said = said if bordered or OBJECT_KINDS[plan.kind].holds else shown(inside_mm)
     said += f", over all {shown(outside_mm)}," if bordered else ""
+    thing = bare_mm(plan.kind, plan.object_mm)[name]
+    roomed = f"{shown(thing)} and its thickness ({shown(plan.object_mm[name])})"
+    wanted = roomed if plan.object_mm[name] > thing else shown(thing)
     held = OBJECT_KINDS[plan.kind].rounds and OBJECT_KINDS[plan.kind].holds and not _upright(plan, name)
     why = ", worked so much smaller that it holds on" if held and plan.stretch[name] > LEAST_SLACK else ""
-    return f"{name}: {said} for {shown(plan.object_mm[name])}: {fit_words(plan, name)}{why}"
+    return f"{name}: {said} for {wanted}: {fit_words(plan, name)}{why}"
 
 
 def between_words(plan: Plan, name: str) -> str:
@@ -122,7 +130,8 @@ def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     found = [Note("[gauge]", says) for says in plan.estimates]
     found += [Note("Rows", says) for says in plan.remarks]
     found += [Note("Size", says) for says in pattern.object.computed]
-    found += _stretch_notes(plan)
+    found += _thickness_notes(pattern)
+    found += _stretch_notes(plan) + _limit_notes(plan, pattern)
     found += _flap_notes(plan)
     found += _border_notes(plan)
     found += _gauge_notes(pattern) + _row_height_notes(plan, pattern)
@@ -155,6 +164,39 @@ def _stretch_notes(plan: Plan) -> list[Note]:
             says = f"it {moved(stretch)} along the {name}; up to about {most} is usual (common practice)."
             notes.append(Note(f"Fit along the {name}", says))
     return notes
+
+
+def _thickness_notes(pattern: Pattern) -> list[Note]:
+    """How thick the thing is, where that was given; that none was, where room is reckoned for it."""
+    thing, kind = pattern.object, OBJECT_KINDS[pattern.object.kind]
+    if kind.thick and kind.thick not in thing.lengths and may_lack(kind.name, kind.thick):
+        says = "no thickness is given, so there is room for something flat only. Folded spectacles are 35 to 40 mm "
+        return [Note("Size", f'{says}thick: for them write {kind.thick} = "38 mm" in [object].')]
+    if "spine" in thing.lengths:
+        return [Note("Size", f"thickness: {thing.shown('spine')}, the spine; the wrap goes round it.")]
+    return []
+
+
+def _limit_notes(plan: Plan, pattern: Pattern) -> list[Note]:
+    """How far a cover over boards may stretch, and why no further; how the swatch tells whether this yarn does."""
+    kind = OBJECT_KINDS[plan.kind]
+    if kind.goes_in != "boards":
+        return []
+    most = plan.stretch_range[1] if plan.stretch_range else MOST_STRETCH
+    asked = "stretch in [object]" if plan.stretch_range else "none is given in [object]"
+    says = [
+        f"it may stretch by up to {show_percent(most)} ({asked}); about {show_percent(MOST_STRETCH)} is the most that "
+        "covers take (common practice, no source): one that is a little smaller holds on by itself, one stretched "
+        "further gapes between its stitches and bends soft boards.",
+    ]
+    name, far = max(plan.stretch.items(), key=lambda each: each[1])
+    if far > FIRM_STRETCH and _FIRM.search(pattern.yarn.fibre):
+        says.append(
+            f"{pattern.yarn.fibre} gives little (a cotton fibre stretches by 6 to 10 % before it breaks, wool by 25 to "
+            f"45 %), and along the {name} it is to give {show_percent(far)}: pull the swatch until 100 mm are "
+            f"{100 * (1 + far):.0f} mm; where that takes force, take the next larger count or write less stretch."
+        )
+    return [Note("Fit", each) for each in says]
 
 
 def _border_notes(plan: Plan) -> list[Note]:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from ...measure import show_length
 from ...model.sizing.fit import between_words, fit_lines, fit_words
 from ...model.sizing.plan import Plan
-from ...pattern.file.kinds import OBJECT_KINDS
+from ...pattern.file.kinds import OBJECT_KINDS, bare_mm
 from ..piece import Piece
 from ..size_words import several
 from .book import Block, Chapter, Paragraphs, Points, Sides, Table
@@ -74,16 +74,24 @@ def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:
         outer = [show_length(plan.over_all_mm[name], unit) for plan in plans]
         between = between_words(first, name)
         if kind.holds:
-            out.append((f"To fit, {name}", *(show_length(plan.object_mm[name], unit) for plan in plans)))
+            out.append((f"To fit, {name}", *_of_thing(plans, name)))
         out.append((f"{_capital(name)}, {between}", *inner))
         if inner != outer:
             out.append((f"{_capital(name)}, with the border", *outer))
         if kind.holds:
             out.append((f"Fit, {name}", *(fit_words(plan, name) for plan in plans)))
+    thick = next((name for name in (kind.thick, "spine") if first.object_mm.get(name)), "")
+    if thick:
+        out.append(("To fit, thickness", *_of_thing(plans, thick)))
     if not kind.rounds:
         flat = [" x ".join(show_length(mm, unit) for mm in plan.finished_mm.values()) for plan in plans]
         out.append(("Worked flat, to block to", *flat))
     return out
+
+
+def _of_thing(plans: list[Plan], name: str) -> list[str]:
+    """A measurement of the thing itself, in each size."""
+    return [show_length(bare_mm(plan.kind, plan.object_mm).get(name, 0.0), plans[0].unit) for plan in plans]
 
 
 def _means(plan: Plan) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 // The page that fits a pattern: reads what was typed, reckons, shows.
 
 const tables = JSON.parse(document.getElementById("data").textContent);
-const MM = { mm: 1, cm: 10, in: 25.4 };
+const MM = { mm: 1, cm: 10, in: 25.4, m: 1000 };
 const $ = (id) => document.getElementById(id);
 let unit = tables.unit, terms = tables.terms, fitted = null;
 
@@ -19,9 +19,9 @@ function element(name, inside, attributes) {
 function lengthIn(text) {
   const spelled = { "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8" };
   const plain = text.replace(/[½¼¾⅛⅜⅝⅞]/g, (sign) => spelled[sign]).trim().toLowerCase();
-  const found = /^(?:(\d+)\s+(\d+)\s*\/\s*(\d+)|(\d+)\s*\/\s*(\d+)|(\d+(?:[.,]\d+)?))\s*(mm|cm|in|inch|inches|"|″)?$/.exec(plain);
+  const found = /^(?:(\d+)\s+(\d+)\s*\/\s*(\d+)|(\d+)\s*\/\s*(\d+)|(\d+(?:[.,]\d+)?))\s*(mm|cm|m|metres?|meters?|in|inch|inches|"|″)?$/.exec(plain);
   if (!found) return NaN;
-  const by = MM[{ '"': "in", "″": "in", inch: "in", inches: "in" }[found[7]] || found[7] || unit];
+  const by = MM[{ '"': "in", "″": "in", inch: "in", inches: "in", metre: "m", metres: "m", meter: "m", meters: "m" }[found[7]] || found[7] || unit];
   if (found[6]) return parseFloat(found[6].replace(",", ".")) * by;
   const [whole, top, foot] = found[1] ? [+found[1], +found[2], +found[3]] : [0, +found[4], +found[5]];
   return foot ? (whole + top / foot) * by : NaN;

@@ -38,7 +38,8 @@ function requestOf(tables, given) {
 // The measurements with what the thing's thickness takes of each way round it.
 function roomed(tables, given) {
   const [plain, strip] = tables.ways, thick = tables.thick ? given[tables.thick] : 0;
-  return Object.assign({}, given, { [plain]: given[plain] + thick, [strip]: given[strip] + thick / 2 });
+  const crossed = tables.thick && given.flap ? { flap: given.flap + thick } : {};
+  return Object.assign({}, given, crossed, { [plain]: given[plain] + thick, [strip]: given[strip] + thick / 2 });
 }
 
 function less(one, other) {
@@ -396,7 +397,8 @@ function inputProblems(tables, given) {
   }
   if (!out.length && tables.flapRoom) {
     const { name, strip, share } = tables.flapRoom;
-    if (given.mm[name] > given.mm[strip] * share) out.push([where, "the " + name + " is longer than what it lies on, " + length(given.mm[strip] * share, unit) + "."]);
+    const room = given.mm[strip] * share - (tables.thick ? given.mm[tables.thick] / 2 : 0);
+    if (given.mm[name] > room) out.push([where, "the " + name + " is longer than what it lies on, " + length(room, unit) + "."]);
   }
   return out;
 }

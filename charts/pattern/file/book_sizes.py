@@ -68,13 +68,13 @@ def head_sizes() -> dict[str, HeadSize]:
     """Every size of head by each of its names in lower case.
 
     >>> round(head_sizes()["child"].around_mm), round(head_sizes()["child"].height_mm)
-    (495, 201)
+    (503, 201)
     """
     table = tomllib.loads(Path(__file__).with_name("sizes.toml").read_text("utf-8"))
-    made = [(entry, *(25.4 * inches for inches in entry["inches"])) for entry in table["head"]]
+    made = [(entry, 10.0 * entry["cm"]) for entry in table["head"]]
     return {
-        name.lower(): HeadSize(entry["names"][0], around_mm, height_mm, entry["source"])
-        for entry, around_mm, height_mm in made for name in entry["names"]
+        name.lower(): HeadSize(entry["names"][0], around_mm, around_mm * HAT_HEIGHT, entry["source"])
+        for entry, around_mm in made for name in entry["names"]
     }  # fmt: skip
 
 

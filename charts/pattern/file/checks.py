@@ -7,7 +7,7 @@ from typing import cast
 
 from ...measure import MM_PER_UNIT, Length, show_length
 from .book_sizes import NamedSize, head_size, named_size
-from .kinds import MEASUREMENTS, OBJECT_KINDS, Measurement, directions, named_lengths, needed
+from .kinds import MEASUREMENTS, OBJECT_KINDS, Measurement, directions, flap_room_mm, named_lengths, needed
 from .table import Reading, Values, nearest_key
 
 
@@ -150,10 +150,12 @@ def check_flap(
     if name not in lengths or strip not in lengths:
         return
     half = strip == "wrap" and name == "flap"
-    room_mm = lengths[strip].mm / (2 if half else 1)
+    given = {each: length.mm for each, length in lengths.items()}
+    room_mm = flap_room_mm(kind, given)
     if lengths[name].mm > room_mm:
         unit = lengths[strip].unit
         lies_on = f"half the {strip}" if half else f"the {strip}"
+        lies_on += " less half the thickness" if given.get(OBJECT_KINDS[kind].thick) else ""
         room = show_length(room_mm, unit)
         says = f"the {name} is {lengths[name].text}; what it lies on, {lies_on}, is {room}."
         usual = show_length(min(room_mm, 65.0), unit)
@@ -185,8 +187,9 @@ def _shown(length: Length) -> str:
 
 def _remeasured(length: Length, rule: Measurement) -> str:
     """What was most likely meant: the same number in another unit, else another measure."""
-    number = length.text.removesuffix(length.unit).strip()
-    meant = [unit for unit, mm in MM_PER_UNIT.items() if unit != length.unit and _inside(number, mm, rule)]
+    number = length.text.rstrip("abcdefghijklmnopqrstuvwxyz\"″ ")
+    others = {unit: mm for unit, mm in MM_PER_UNIT.items() if f"{number} {unit}" != length.text}
+    meant = [unit for unit, mm in others.items() if _inside(number, mm, rule)]
     return f'look at the unit, as {rule.name} = "{number} {meant[0]}".' if meant else "measure it again."
 
 

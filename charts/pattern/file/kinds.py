@@ -218,7 +218,7 @@ def has_mouth(kind: str, given: Mapping[str, object]) -> bool:
 
 def roomed_mm(kind: str, lengths_mm: Mapping[str, float]) -> dict[str, float]:
     """The measurements with what the thing's thickness takes of each way round it: lying flat, a cover reaches half
-    round the edge at both sides, and at the fold.
+    round the edge at both sides, and at the fold; a flap has to cross it before it comes down.
 
     >>> roomed_mm("pouch", {"width": 90.0, "height": 80.0})
     {'width': 90.0, 'height': 80.0}
@@ -226,7 +226,7 @@ def roomed_mm(kind: str, lengths_mm: Mapping[str, float]) -> dict[str, float]:
     rule = OBJECT_KINDS[kind]
     thick = lengths_mm.get(rule.thick, 0.0) if rule.thick else 0.0
     plain, strip = directions(kind, lengths_mm)
-    more = {plain: thick, strip: thick / 2}
+    more = {**dict.fromkeys(rule.extras, thick), plain: thick, strip: thick / 2}
     return {name: mm + more.get(name, 0.0) for name, mm in lengths_mm.items()}
 
 
@@ -273,6 +273,41 @@ def section_lengths_mm(
     if "overlap" in worked and "overlap" in rule.extras:
         worked["back part"] = (worked[strip] + worked["overlap"]) / 2
     return worked
+
+
+def bare_mm(kind: str, roomed: Mapping[str, float]) -> dict[str, float]:
+    """The thing's own measurements of those that have the room for its thickness.
+
+    >>> bare_mm("pouch", roomed_mm("pouch", {"width": 140.0, "height": 50.0, "thickness": 38.0}))
+    {'width': 140.0, 'height': 50.0, 'thickness': 38.0}
+    """
+    more = roomed_mm(kind, roomed)
+    return {name: 2 * mm - more[name] for name, mm in roomed.items()}
+
+
+def flap_room_mm(kind: str, lengths_mm: Mapping[str, float]) -> float:
+    """How far a flap or an overlap may reach at most: as what it lies on, half the wrap or the height, less what a
+    thick thing takes of that when the piece lies flat.
+
+    >>> flap_room_mm("book", {"wrap": 380.0, "height": 250.0})
+    190.0
+    >>> flap_room_mm("pouch", {"width": 140.0, "height": 60.0, "thickness": 38.0})
+    41.0
+    """
+    rule, (_, strip) = OBJECT_KINDS[kind], directions(kind, lengths_mm)
+    half = strip == "wrap" and "overlap" not in rule.extras
+    return lengths_mm[strip] / (2 if half else 1) - (lengths_mm.get(rule.thick, 0.0) / 2 if rule.thick else 0.0)
+
+
+def may_lack(kind: str, name: str) -> bool:
+    """Whether a piece may do without a measurement: a flap that may be left out, a thickness, handles.
+
+    >>> may_lack("pouch", "flap"), may_lack("book", "flap"), may_lack("open bag", "handle")
+    (True, False, True)
+    """
+    rule = OBJECT_KINDS[kind]
+    found = rule.measure(name)
+    return found is not None and not found.needed and (name in rule.loose or name not in rule.extras)
 
 
 def needed(kind: str, given: Iterable[str]) -> tuple[str, ...]:

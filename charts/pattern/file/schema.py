@@ -10,7 +10,7 @@ Schema = dict[str, object]
 _FRACTIONS = "½¼¾⅛⅜⅝⅞⅓⅔"
 _NUMBER = r"\d+([.,]\d+)?"
 _AMOUNT = rf"(\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|{_NUMBER}|\d*\s*[{_FRACTIONS}])"
-_LENGTH = rf"^\s*{_AMOUNT}\s*(mm|cm|in|inch|inches|\"|″)\s*$"
+_LENGTH = rf"^\s*{_AMOUNT}\s*(mm|cm|m|met(er|re)s?|in|inch|inches|\"|″)\s*$"
 
 #: The schema of each kind of value a key takes; what depends on the key is added by `value_schema`.
 _SHAPES: dict[str, Schema] = {

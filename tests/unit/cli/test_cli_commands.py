@@ -98,6 +98,33 @@ def test_start_refuses_at_the_question_what_would_be_refused_later(tmp_path):
     assert read_pattern(target.read_text("utf-8")).hook == "4 mm"
 
 
+def test_start_takes_metres_and_leaves_out_what_a_piece_does_without(tmp_path):
+    runner, bag, pouch = (tmp_path / f"{name}.toml" for name in ("runner", "bag", "pouch"))
+    assert run("start", runner, given="runner\n35 cm\n1.2 m\n17\n14\n").exit_code == FINE
+    told = read_pattern(runner.read_text("utf-8")).object
+    assert told.mm("height") == 1200 and told.shown("height") == "120 cm"
+    assert run("start", bag, given="tote\n35 cm\n38 cm\nnone\n17\n14\n").exit_code == FINE
+    assert "handle" not in read_pattern(bag.read_text("utf-8")).object.lengths
+    made = run("start", pouch, given="glasses pouch\n140 mm\n55 mm\n38 mm\n50 mm\nnone\n22\n24\n")
+    assert made.exit_code == FINE and "it lies between 5 mm and 36 mm" in made.stderr
+    pattern = read_pattern(pouch.read_text("utf-8"))
+    assert pattern.object.mm("thickness") == 38 and [s.name for s in pattern.sections] == ["front", "back"]
+    assert run("start", runner, "--force", "--kind", "panel", "--width", "none").exit_code == WRONG_USE
+
+
+def test_start_refuses_a_photograph_that_is_not_there(tmp_path):
+    from PIL import Image
+
+    target = tmp_path / "scarf.toml"
+    asked = ["scarf", "18 cm", "150 cm", "15", "12", "", "", "", "", "", "", "y", "", "", "", "", "", "gone.jpg", "there.png", ""]
+    Image.new("RGB", (40, 30), "#884422").save(tmp_path / "there.png")
+    made = run("start", target, given="\n".join(asked) + "\n")
+    assert made.exit_code == FINE, made.output
+    assert "gone.jpg cannot be read" in made.stderr and "leave it out" in made.stderr
+    assert read_pattern(target.read_text("utf-8")).photo == "there.png"
+    assert run("start", target, "--force", "--photo", "gone.jpg", given="\n".join(asked[:5])).exit_code == WRONG_USE
+
+
 def test_start_prints_commands_that_work(tmp_path):
     target = tmp_path / "cover.toml"
     made = run("start", target, "--kind", "book", *every_option())

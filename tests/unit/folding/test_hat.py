@@ -106,9 +106,15 @@ def test_heads_by_name_are_sized_and_sourced():
     text = HAT.replace('around = "54 cm"\nheight = "21 cm"', 'size = "woman"')
     report = engrave.check(text, "hat.toml")
     assert not report.problems
-    assert report.facts["fit"]["object_mm"]["around"] == pytest.approx(558.8)
+    assert report.facts["fit"]["object_mm"]["around"] == pytest.approx(550.0)
     heads = sorted(head_sizes().values(), key=lambda head: head.around_mm)
     assert all(head.source for head in heads)
+    # Median heads, as published: WHO Child Growth Standards, head circumference for age (2007), boys and girls, in cm
+    # (the standard's own table, github.com/WorldHealthOrganization/anthro, hcanthro.txt: days 0, 365, 1826); grown heads
+    # of 18 by KiGGS, Robert Koch-Institut (Schienkiewitz et al., medizinische genetik 27 (2015), 341-344).
+    for name, (boys, girls) in {"newborn": (34.46, 33.88), "1 year": (46.06, 44.89), "child": (50.74, 49.92)}.items():
+        assert head_sizes()[name].around_mm == pytest.approx(5 * (boys + girls), abs=1.0)
+    assert head_sizes()["woman"].around_mm == pytest.approx(550) and head_sizes()["man"].around_mm == pytest.approx(570)
     # Both published rules: a hat is four tenths of the way round high, and heights grow with heads.
     assert all(0.36 < head.height_mm / head.around_mm < 0.42 for head in heads)
     book = engrave.check(HAT.replace("hat", "book"), "hat.toml")
@@ -127,7 +133,7 @@ def test_start_asks_whose_head_it_is(tmp_path):
     assert ran.exit_code == 0, ran.output
     text = file.read_text("utf-8")
     assert "# author" in text and "# notions" in text
-    assert 'kind = "hat"' in text and 'around = "49.5 cm"' in text and 'height = "19.8 cm"' in text
+    assert 'kind = "hat"' in text and 'around = "50.3 cm"' in text and 'height = "20.1 cm"' in text
     assert not engrave.check(text, "hat.toml").problems
 
 

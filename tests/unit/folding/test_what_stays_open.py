@@ -111,3 +111,29 @@ def test_a_book_of_two_metres_is_a_slip_of_the_unit():
     book = 'kind = "book"\nheight = "210 cm"\nwrap = "308 mm"\nflap = "60 mm"\n'
     (found,) = engrave.check(piece(book, [("front flap", "flap"), ("body", "wrap"), ("back flap", "flap")]), "b.toml").problems
     assert "between 10 mm and 60 cm" in found.says and 'height = "210 mm"' in found.remedy
+
+
+@pytest.mark.parametrize(("kind", "sides"), [("pouch", 'stretch = ["0 %", "6 %"]\n'), ("sleeve", 'ease = ["0 %", "6 %"]\n')])
+def test_a_flap_crosses_the_thickness_before_it_comes_down(kind, sides):
+    """Folded spectacles, 140 x 70 x 38 mm, and a flap of 30 mm over their front: a thread round them measures it."""
+    thing = f'kind = "{kind}"\nwidth = "140 mm"\nheight = "70 mm"\nthickness = "38 mm"\nflap = "30 mm"\n{sides}'
+    report = engrave.check(piece(thing, [*TWO, ("flap", "flap")]), "seed.toml")
+    assert not report.problems
+    inside = report.facts["size"]["between_joins_mm"]
+    # A thread round the box crosswise: 2 x (140 + 38) mm; down the back, under the foot and up: 70 + 38 + 70.
+    assert 2 * inside["width"] == pytest.approx(2 * (140 + 38), rel=0.06)
+    assert 2 * inside["height"] == pytest.approx(70 + 38 + 70, rel=0.06)
+    # Over the top, 38 mm, and 30 mm down.
+    assert report.facts["fit"]["sections"][2]["wanted_mm"] == pytest.approx(38 + 30)
+    assert any("140 mm and its thickness (178 mm)" in line for line in report.says)
+
+
+def test_a_pouch_without_a_thickness_says_what_it_has_no_room_for():
+    notes = engrave.check(piece(POUCH, TWO), "seed.toml").notes
+    assert any("flat only" in note.says and "thickness" in note.says for note in notes)
+
+
+def test_a_flap_over_a_thick_thing_is_no_longer_than_there_is_room():
+    thing = 'kind = "pouch"\nwidth = "140 mm"\nheight = "60 mm"\nthickness = "38 mm"\nflap = "45 mm"\n'
+    (found,) = engrave.check(piece(thing, [*TWO, ("flap", "flap")]), "seed.toml").problems
+    assert "41 mm" in found.says and found.remedy

@@ -4,6 +4,7 @@ import json
 from dataclasses import replace
 from pathlib import Path
 
+from hookfold.charts import engrave
 from hookfold.charts.model.sizing.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes, worked_size_mm
 from hookfold.charts.model.sizing.from_pattern import request_of
 from hookfold.charts.model.sizing.request import SectionText
@@ -102,3 +103,16 @@ def test_rows_no_stitch_is_so_high_or_low_for_are_asked_about():
     odd = SOUND.replace("rows = 15", "rows = 60").replace('stretch = ["0 %", "6 %"]\n', "")
     assert odd != SOUND and any("Count the stitches and the rows" in says for says in notes(odd))
     assert not any("Count the stitches and the rows" in says for says in notes())
+
+
+def test_the_limit_of_a_cover_s_stretch_is_said_with_its_reason():
+    """Fibres' own stretch: definetextile.com, Fiber elongation; a cover's nine in a hundred: common practice, no source."""
+    book = (Path(__file__).parents[3] / "gallery/field-book-cover/pattern.toml").read_text("utf-8")
+    said = [note.says for note in engrave.check(book, "book.toml").notes]
+    assert any("9 %" in says and "gapes" in says for says in said)
+    assert any("thickness: 18 mm" in says for says in said)
+    wool = book.replace('fibre = "cotton"', 'fibre = "wool"')
+    far = max(engrave.check(book, "book.toml").facts["size"]["stretch"].values())
+    pulled = [says for says in said if "pull the swatch" in says]
+    assert bool(pulled) is (far > 0.03)
+    assert not [n for n in engrave.check(wool, "book.toml").notes if "pull the swatch" in n.says]
