@@ -55,7 +55,9 @@ def finishing_of(
     turned = "" if first or border is None else turn_sentence(folding)
     for k in range(folding.joined, len(folding.stages)):
         steps.append(FinishingStep(f"fold {k}", (turned if k == folding.joined else "") + fold_sentence(folding, k)))
-    steps += [FinishingStep("", said) for said in after_sentences(plan)]
+    handles = OBJECT_KINDS[plan.kind].handles if plan.kind in OBJECT_KINDS else None
+    held = handles is not None and plan.object_mm.get(handles.measure, 0.0) > 0
+    steps += [FinishingStep("handles" if held and not k else "", said) for k, said in enumerate(after_sentences(plan))]
     if OBJECT_KINDS[folding.kind.name].goes_in:
         steps.append(FinishingStep("object", goes_in_sentence(folding)))
     return tuple(
@@ -111,6 +113,8 @@ def turn_sentence(folding: Folding) -> str:
 def after_sentences(plan: Plan) -> list[str]:
     """What the kind of piece wants done at the end, with its measurements; what names one not given is left out."""
     shown = {name: show_length(mm, plan.unit) for name, mm in plan.object_mm.items()}
+    handles = OBJECT_KINDS[plan.kind].handles if plan.kind in OBJECT_KINDS else None
+    shown |= {"handle_width": show_length(handles.width_mm, plan.unit)} if handles else {}
     said = OBJECT_KINDS[plan.kind].after if plan.kind in OBJECT_KINDS else ()
     return [s.format(**shown) for s in said if set(re.findall(r"\{(\w+)\}", s)) <= set(shown)]
 

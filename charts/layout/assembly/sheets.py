@@ -33,6 +33,7 @@ from .border import border_picture
 from .border_corner import corner_picture, corner_sentence
 from .flat import flat_picture, part_notes
 from .folds import fold_picture
+from .handles import handles_picture
 from .hat import crown_rounds, hat_picture
 from .joins import joins_picture
 from .key import key_picture
@@ -134,6 +135,8 @@ def _panels(
             made += _border(folding, border, (number, step), setting, look, wide)
         elif drawn_as == "joins":
             made.append(Panel(number, step.says, joins_picture(folding, look, wide, joins), notes=step.lines))
+        elif drawn_as == "handles":
+            made.append(Panel(number, step.says, handles_picture(plan, look, wide, 104.0)))
         elif drawn_as.startswith("fold"):
             stage = folding.stages[int(drawn_as.split()[1])]
             made.append(Panel(number, step.says, fold_picture(folding, stage, look, half, 78.0), half=True))

@@ -7,7 +7,7 @@ worked (or the other way round).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.letters import cap_height, fitted, text_width
@@ -20,6 +20,7 @@ from ...model.sizing.plan import Plan
 from ...setting import Heading, Paper
 from ..sheets.marks import Item, disc, label, stroke
 from ..sheets.page import MARGIN_MM
+from .handles import handle_paper
 from .hat import crown_rounds, disc_ring
 from .template_block import BLOCKS, block
 from .template_tiles import OVERLAP_MM, Box, Seam, Tile, Tiling, seams, tiling
@@ -57,7 +58,7 @@ def template_document(
     """
     folding = folding or folding_of(plan, hand=hand)
     look = style()
-    full = full_size(folding, dotted)
+    full = _with_handle(full_size(folding, dotted), plan)
     pages = _fewest(folding, full, paper)
     notes = _notes(folding, plan, unit, full)
     spot = _block_spot(pages.tiles[0], full)
@@ -102,6 +103,18 @@ def full_size(folding: Folding, dotted: tuple[Folding, str] | None = None) -> Fu
     return Full(bounds, _four(shape.bounds), rings([shape]), tuple(folds), thing, name, parts)
 
 
+def _with_handle(full: Full, plan: Plan) -> Full:
+    """The drawing with the strip of a handle beside it, of a bag that has handles."""
+    paper = handle_paper(plan, (full.bounds[2] + _APART_MM, full.bounds[1]))
+    if paper is None:
+        return full
+    outline, (_, _, right, foot) = paper
+    bounds = (*full.bounds[:2], right, max(full.bounds[3], foot))
+    whole = (*full.piece[:2], right, max(full.piece[3], foot))
+    parts = (*full.parts, ("handle", paper[1]))
+    return replace(full, bounds=bounds, piece=whole, outline=(*full.outline, outline), parts=parts)
+
+
 def _of_hat(folding: Folding) -> Full:
     """A hat's paper: a band as long as the way round and as high as the sides, and the crown's disc above it."""
     piece, crown = folding.piece, folding.piece.parts[0]
@@ -113,7 +126,7 @@ def _of_hat(folding: Folding) -> Full:
     return Full(bounds, bounds, (band, disc_ring((radius, radius), radius)), (), (), "", parts)
 
 
-#: How far the two papers of a hat lie from each other.
+#: How far the papers of a piece of two lie from each other.
 _APART_MM = 6.0
 
 
@@ -147,6 +160,8 @@ def _notes(folding: Folding, plan: Plan, unit: str, full: Full) -> tuple[str, ..
     if plan.border_row_mm:
         adds = show_length(plan.border_row_mm, unit)
         border = (f"The border is not in this template; each round adds {adds} at the edge.",)
+    if any(name == "handle" for name, _ in full.parts):
+        border = (*border, "The strip beside the bag is a handle: cut it twice.")
     dotted = (f"Dotted: {full.dotted_name}. Paper does not stretch, the cloth does.",) if full.dotted else ()
     return (f"The printed side is the {side} of the cloth.", *border, *dotted)
 

@@ -52,6 +52,17 @@ class StartSection:
 
 
 @dataclass(frozen=True, slots=True)
+class Handles:
+    """Handles worked apart: the measure of their length, how wide they are, which share of the width in from the sides
+    their ends are sewn, and how many rows deep."""
+
+    measure: str
+    width_mm: float
+    from_side: float
+    rows: int
+
+
+@dataclass(frozen=True, slots=True)
 class ObjectKind:
     """One kind: its directions, what makes up its strip, how it fits, and what `start` and the sheets say of it.
 
@@ -60,7 +71,8 @@ class ObjectKind:
     gives no room. Of what holds none the border is a part, and the size asked for has it. `between` says for the plain
     and the strip direction from where to where the piece before its border is measured. `folds` is in how many places
     it is folded and `joined` after how many of them its layers are joined. `open` are the edges of its mouth, `thick`
-    the measurement of the thing's thickness, `after` what is done when the border is on; `fibres` "heat" allows only
+    the measurement of the thing's thickness, `handles` those worked apart, `after` what is done when the border is on;
+    `fibres` "heat" allows only
     those that stand heat. `front_on_back` says whether the first two parts lie on each other whole and are joined so,
     as the front and the back of a pouch are; `rounds` whether it is worked round and round on a joined chain, `crown`
     whether its rounds begin in the middle of a crown and grow to the whole way round.
@@ -91,6 +103,7 @@ class ObjectKind:
     joined: int
     open: tuple[str, ...]
     thick: str
+    handles: Handles | None
     after: tuple[str, ...]
     fibres: str
     front_on_back: bool
@@ -128,10 +141,16 @@ def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
         part_measures=tuple(part["measure"] for part in entry["parts"]),
         loose=frozenset(part["unless"] for part in entry["parts"] if "unless" in part),
         folds=len(entry["folds"]), joined=entry["joined"],
-        open=tuple(entry.get("open", ())), thick=entry.get("thick", ""), after=tuple(entry.get("after", ())),
-        fibres=entry.get("fibres", ""), front_on_back=_front_on_back(entry),
+        open=tuple(entry.get("open", ())), thick=entry.get("thick", ""), handles=_handles(entry),
+        after=tuple(entry.get("after", ())), fibres=entry.get("fibres", ""), front_on_back=_front_on_back(entry),
         rounds=entry.get("rounds", False), crown=entry.get("crown", False),
     )  # fmt: skip
+
+
+def _handles(entry: dict[str, Any]) -> Handles | None:
+    own = entry.get("handles")
+    width = parse_length(own["width"]).mm if own else 0.0
+    return Handles(own["measure"], width, own["from_side"], own["rows"]) if own else None
 
 
 def _front_on_back(entry: dict[str, Any]) -> bool:
