@@ -17,6 +17,7 @@ from ..model.sections.read import Read
 from ..model.sections.whole import work_piece
 from ..model.sizing.plan import Plan
 from ..model.sizing.yarn import border_colour
+from ..model.sizing.yarn_weights import us_hook
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
 from ..pattern.tree import WrittenPattern
@@ -128,10 +129,22 @@ def heading_of(piece: Piece, setting: Setting) -> Heading:
         pattern.author,
         pattern.licence,
         finished_words(piece),
-        pattern.gauge.words(),
+        gauge_words(piece),
         pattern.hook,
         setting.terms,
     )
+
+
+def gauge_words(piece: Piece) -> str:
+    """The gauge in words; of what is worked in rounds it counts rounds."""
+    said = piece.pattern.gauge.words()
+    return re.sub(r"\brows\b", "rounds", said) if OBJECT_KINDS[piece.plan.kind].rounds else said
+
+
+def hook_words(piece: Piece, setting: Setting) -> str:
+    """The hook's size, in US terms with the name that it has there."""
+    name = us_hook(piece.pattern.hook_mm) if setting.terms == "US" else ""
+    return f"{piece.pattern.hook} (US {name})" if name else piece.pattern.hook
 
 
 def finished_words(piece: Piece) -> str:

@@ -81,8 +81,9 @@ def piece_booklet(piece: Piece, setting: Setting, columns: int, photo: Picture |
 
 def _cut_out(piece: Piece) -> bool:
     """Whether a paper mock-up tells more than the measurements do: where it is tried on an object, or folded as the
-    pattern says."""
-    return OBJECT_KINDS[piece.plan.kind].holds or bool(piece.pattern.folds)
+    pattern says; a hat is tried on its head."""
+    kind = OBJECT_KINDS[piece.plan.kind]
+    return (kind.holds and not kind.crown) or bool(piece.pattern.folds)
 
 
 def _drawn_size(piece: Piece, sizes: Mapping[str, Piece]) -> tuple[Piece, str]:

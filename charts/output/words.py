@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hookfold.symbols.dictionary import gathered, stitch
 
 from ..drawing.plain import markdown
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
+from ..model.sizing.yarn import may_carry
 from ..pattern.file.checks import MELTS
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
@@ -150,19 +151,28 @@ def _repeats(fabric: Fabric, at: int, period: int, more: int) -> list[Line]:
     begin = first + period
     times = "" if whole == 1 else " twice" if whole == 2 else f" {whole} times"
     one = _called(fabric)
-    said = f"Rep {one}s {first}-{first + period - 1}{times}."
+    said = f"Rep {one}s {first}–{first + period - 1}{times}."
     out = [Line(begin, begin + whole * period - 1, said, period)]
     if part:
         rest = begin + whole * period
-        rows = f"{one} {first}" if part == 1 else f"{one}s {first}-{first + part - 1}"
+        rows = f"{one} {first}" if part == 1 else f"{one}s {first}–{first + part - 1}"
         out.append(Line(rest, rest + part - 1, f"Rep {rows}."))
-    return out
+    return [replace(line, text=line.text + _cuts(fabric, line, at, period)) for line in out]
+
+
+def _cuts(fabric: Fabric, line: Line, at: int, period: int) -> str:
+    """What is cut after rows of a repeat though the rows that they repeat do not say so."""
+    rows = range(at + line.first - fabric.rows[at].number, at + line.last - fabric.rows[at].number + 1)
+    found = [k for k in rows if cut_after(fabric, k) and not cut_after(fabric, at + (k - at) % period)]
+    return "".join(f" Cut {cut_after(fabric, k)} after {_called(fabric)} {fabric.rows[k].number}." for k in found)
 
 
 def _line(piece: WrittenPattern, fabric: Fabric, terms: str, at: int, end: int) -> Line:
     text, row = piece.rows[at], fabric.rows[at]
     following = fabric.rows[end].colour if end < len(fabric.rows) else ""
     words = row_words(text.ops, row, following, terms) + write_stated(stated_of(row.row), terms)
+    cut = cut_after(fabric, end - 1)
+    words += f" Cut {cut}." if cut else ""
     return Line(row.number, fabric.rows[end - 1].number, words)
 
 
@@ -170,13 +180,36 @@ def row_words(ops: Sequence[Op], row: WorkedRow, following: str, terms: str) -> 
     """A row in words, without its count; `following` is the colour of the next row, "" where that is not said."""
     if following and following != row.colour:
         ops = (*ops, Act("change", following))
-    return write_ops(ops, terms, is_round=row.is_round)
+    return _SKIPPED.sub(_how_many, write_ops(ops, terms, is_round=row.is_round))
+
+
+#: The chains passed over at the beginning, of which it is said that they count as no stitch.
+_SKIPPED = re.compile(
+    r"(?P<before>in (?P<nth>\d)\w\w ch from hook.*?)\(beg (?P<passed>sk|missed) ch do not count as st\)"
+)
+
+
+def _how_many(found: re.Match[str]) -> str:
+    passed, one = int(found["nth"]) - 1, "missed" if found["passed"] == "missed" else "skipped"
+    return f"{found['before']}({one} {passed} ch {'do' if passed > 1 else 'does'} not count as a st)"
+
+
+def cut_after(fabric: Fabric, at: int) -> str:
+    """The colour that is cut after a row (from 0): one that comes again later but is not carried, or no more; "" where
+    it goes on, rests and is carried, or the work ends."""
+    rows = fabric.rows
+    colour = rows[at].colour
+    if at + 1 >= len(rows) or not colour or rows[at + 1].colour == colour:
+        return ""
+    back = next((k for k in range(at + 1, len(rows)) if rows[k].colour == colour), None)
+    return colour if back is None or not may_carry(back - at - 1, rounds=rows[at].is_round) else ""
 
 
 def _side(fabric: Fabric, line: Line) -> str:
-    """RS or WS on the first row of each side."""
+    """RS or WS on the first row of each side; where all rounds have one, on the first alone."""
     row = next((r for r in fabric.rows if r.number == line.first), None)
-    return f" ({row.side})" if row is not None and line.first == line.last and line.first <= 2 else ""
+    told = 1 if row is not None and row.is_round and all(r.side == row.side for r in fabric.rows) else 2
+    return f" ({row.side})" if row is not None and line.first == line.last and line.first <= told else ""
 
 
 def _called(fabric: Fabric) -> str:
@@ -189,9 +222,9 @@ def show_line(fabric: Fabric, line: Line) -> str:
 
 
 def label_of(fabric: Fabric, line: Line) -> str:
-    """What a line's rows are called: "Row 1 (RS)", "Rows 13-60", "Rnds 2-9"."""
+    """What a line's rows are called: "Row 1 (RS)", "Rows 13–60", "Rnds 2–9"."""
     one = _called(fabric)
-    return f"{one} {line.first}{_side(fabric, line)}" if line.first == line.last else f"{one}s {line.first}-{line.last}"
+    return f"{one} {line.first}{_side(fabric, line)}" if line.first == line.last else f"{one}s {line.first}–{line.last}"
 
 
 # -- the page -------------------------------------------------------------------------------------------------------
@@ -283,10 +316,19 @@ def _stands(short: str, said: str) -> bool:
 
 
 def assumed(kind: str, terms: str) -> str:
-    """A gathered stitch in words, said to be assumed."""
+    """How a gathered stitch is usually worked (common practice, no source), for a pattern that does not tell it."""
     made = gathered()[kind]
-    legs = f"{made.legs} {show_stitch(made.base, terms)}"
-    return f"{made.name}: {legs} gathered in one st (assumed: the pattern does not explain it)"
+    yo, base = YARN_OVER[terms][0], show_stitch(made.base, terms)
+    if made.base == "hdc":
+        how = f"[{yo}, insert hook in st, pull up a loop] {made.legs} times in same st, {yo}, pull through all "
+        how += f"{2 * made.legs + 1} loops"
+    elif "popcorn" in made.name:
+        how = f"{made.legs} {base} in same st, take hook out of the loop, put it from front to back through the first "
+        how += "of them, catch the loop and pull it through"
+    else:
+        how = f"[{yo}, insert hook in st, pull up a loop, {yo}, pull through 2 loops] {made.legs} times in same st, "
+        how += f"{yo}, pull through all {made.legs + 1} loops"
+    return f"{made.name}: {how} (the usual way; the pattern tells none of its own)"
 
 
 def _known(kind: str) -> bool:
@@ -306,9 +348,18 @@ def foundation_words(piece: WrittenPattern, fabric: Fabric, terms: str) -> tuple
     note = ""
     if start.multiple and start.multiple[0] > 1:
         of, plus = start.multiple
-        turning = "." if start.how == "ring" else ", the turning chain in it."
-        note = f"The chain is a multiple of {of}" + (f" plus {plus}" if plus else "") + turning
+        turning = _turning_chain(piece) if start.how != "ring" else 0
+        rest = (plus - turning) % of
+        turns = f", plus {turning} for turning." if turning else "."
+        note = f"Multiple of {of}" + (f" + {rest}" if rest else "") + turns
     return text, note
+
+
+def _turning_chain(piece: WrittenPattern) -> int:
+    """How many of the foundation's chains are passed over before the first stitch."""
+    ops = piece.rows[0].ops if piece.rows else ()
+    found = re.search(r"in (\d+)\w\w ch from hook", write_ops(ops, "US"))
+    return int(found[1]) - 1 if found else 0
 
 
 def handed(hand: str, fabric: Fabric) -> str:
@@ -326,26 +377,22 @@ def handed(hand: str, fabric: Fabric) -> str:
 
 
 def cautions(pattern: Pattern) -> list[str]:
-    """The cautions that apply; common practice, no source."""
-    fibre = pattern.yarn.fibre
+    """The cautions that concern this piece; common practice, no source."""
+    fibre, kind = pattern.yarn.fibre, OBJECT_KINDS[pattern.object.kind]
     melts = "Man-made fibres (acrylic, polyester, nylon) and blends with them melt: keep the piece away from heat."
-    heat = [melts] if not fibre or MELTS.search(fibre) else []
-    return [*OBJECT_KINDS[pattern.object.kind].cautions, *_cautioned(heat)]
+    said = [*kind.cautions, *general_cautions()]
+    said += [melts] if MELTS.search(fibre) or (not fibre and kind.fibres == "heat") else []
+    said += ["For anything hot use cotton or wool only, worked dense and double."] if kind.fibres == "heat" else []
+    if pattern.notions:
+        said.append("Small parts such as buttons are nothing for babies and small children.")
+    return said
 
 
 def general_cautions() -> tuple[str, ...]:
-    """The cautions that apply to any piece; common practice, no source."""
-    return tuple(_cautioned([]))
-
-
-def _cautioned(heat: Sequence[str]) -> list[str]:
-    return [
+    """What holds for any piece; common practice, no source."""
+    return (
         "Wash, dry and press as the yarn's own care label says; where it says otherwise than this page, it is right.",
-        *heat,
-        "For anything hot use cotton or wool only, worked dense and double.",
-        "Near babies and small children: no cords or straps, no small parts such as buttons, no long loose ends.",
-        "Rest your hands often; stop when it hurts, and ask a clinician if pain stays.",
-    ]
+    )
 
 
 def special_table(specials: Sequence[Special], terms: str, own: str) -> dict[str, str]:

@@ -67,7 +67,7 @@ def _unworked(place: Place, terms: str) -> str:
 _PLACES: dict[str, Callable[[Place, str], str]] = {
     "each": _each,
     "half": lambda p, t: f"{'first' if p.nth == 1 else 'last'} half of {plural(p.noun, 2, t)}",
-    "same": lambda p, t: f"same {plural(p.noun, 1, t)}" + " as beginning" * (p.of is not None),
+    "same": lambda p, t: f"same {_plain(p.noun, t)}" + " as beginning" * (p.of is not None),
     "hook": lambda p, t: f"{_nths(p) if p.nth else 'last'} ch from hook",
     "nth": _of_nth,
     "top": lambda p, t: f"top of {write_place(p.of, t)}" if p.of else "top",
@@ -110,6 +110,11 @@ def plural(noun: Noun, count: int, terms: str) -> str:
     if noun.name in ("st", "picot", "shell", "group", "corner", "V-st", "block", "bobble", "popcorn", "cluster"):
         return noun.name + "s" * many
     return show_stitch(noun.name, terms)
+
+
+def _plain(noun: Noun, terms: str) -> str:
+    """A noun that was named before: "sp" where its size stands with its first naming."""
+    return "sp" if noun.name == "sp" and not noun.size else plural(noun, 1, terms)
 
 
 def _nths(place: Place) -> str:

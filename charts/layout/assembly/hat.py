@@ -8,6 +8,7 @@ from ...drawing.display import Text
 from ...drawing.style import Style
 from ...folding.folds import Folding
 from ...measure import show_length
+from ...model.sizing.plan import SectionPlan
 from ..sheets.marks import Item, disc, fill, label, stroke, upright_dimension
 from ..sheets.panel import Picture, scale_for, scale_words
 from .cloth import tone
@@ -21,8 +22,9 @@ def crown_rounds(folding: Folding) -> int:
     return folding.piece.parts[0].count if folding.piece.parts[0].role == "crown" else 0
 
 
-def hat_picture(folding: Folding, style: Style, wide: float, tall: float) -> Picture:
-    """The hat seen a little from above, to scale: the rounds of its crown as rings, those of its sides as lines."""
+def hat_picture(folding: Folding, style: Style, wide: float, tall: float, brim: SectionPlan | None = None) -> Picture:
+    """The hat seen a little from above, to scale: the rounds of its crown as rings, those of its sides as lines; its
+    last section is named by the rounds it has, where it is a `brim`."""
     piece = folding.piece
     crown, sides_mm = piece.parts[0], piece.height_mm - piece.parts[0].length_mm
     across_mm = piece.width_mm / math.pi
@@ -51,13 +53,20 @@ def hat_picture(folding: Folding, style: Style, wide: float, tall: float) -> Pic
         round_words = f"{show_length(piece.width_mm, piece.unit)} round"
         items += label(middle, foot + deep + 6.5, round_words, style.small_mm, style.paper)
         aside = middle + half + 4.0
-        items.append(Text(aside, top - deep * 0.4, f"crown: rounds 1 to {crown.count},", style.small_mm))
+        items.append(Text(aside, top - deep * 0.4, f"crown: rounds 1–{crown.count},", style.small_mm))
         across = show_length(2 * crown.length_mm, piece.unit)
         items.append(Text(aside, top - deep * 0.4 + 3.6, f"{across} across", style.small_mm))
-        items.append(Text(aside, foot + 1.0, f"brim: round {piece.rows}", style.small_mm))
+        items.append(Text(aside, foot + 1.0, _last_rounds(piece.rows, brim), style.small_mm))
         return tuple(items)
 
     return Picture(*size, draw, scale_words(divisor))
+
+
+def _last_rounds(rows: int, brim: SectionPlan | None) -> str:
+    """The rounds at the foot in words: "brim: rounds 22–23"."""
+    first = brim.first_row if brim is not None else rows
+    called = brim.name if brim is not None else "brim"
+    return f"{called}: round {rows}" if first >= rows else f"{called}: rounds {first}–{rows}"
 
 
 def disc_ring(middle: tuple[float, float], radius: float) -> tuple[tuple[float, float], ...]:

@@ -126,8 +126,10 @@ def _panels(
              enumerate(finishing_of(plan, border, terms=setting.terms, folding=folding), 1) if step.drawn}  # fmt: skip
     if OBJECT_KINDS[plan.kind].rounds:
         says = f"Worked in rounds, right side outside. {block_sentence(plan, None)}"
-        drawn = hat_picture if crown_rounds(folding) else tube_picture
-        return [Panel("1", says, drawn(folding, look, wide, 150.0))]
+        if not crown_rounds(folding):
+            return [Panel("1", says, tube_picture(folding, look, wide, 150.0))]
+        brim = plan.sections[-1] if len(plan.sections) > 2 else None
+        return [Panel("1", says, hat_picture(folding, look, wide, 150.0, brim))]
     flat = flat_picture(folding, look, wide, 118.0 if folding.stages else 84.0)
     made = [Panel("1", f"{block_sentence(plan, border)} {lay_sentence(folding)}", flat, notes=part_notes(folding))]
     for drawn_as, (number, step) in list(steps.items())[1:]:

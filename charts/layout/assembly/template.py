@@ -6,7 +6,8 @@ worked (or the other way round).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ...drawing.display import Document, Group, Ink, Sheet, Text
@@ -22,7 +23,7 @@ from ..sheets.marks import Item, disc, label, stroke
 from ..sheets.page import MARGIN_MM
 from .handles import handle_paper
 from .hat import crown_rounds, disc_ring
-from .template_block import BLOCKS, block
+from .template_block import ALONE, BLOCKS, block
 from .template_tiles import OVERLAP_MM, Box, Seam, Tile, Tiling, seams, tiling
 
 Line = tuple[Point, ...]
@@ -42,6 +43,7 @@ class Full:
     outline: tuple[Line, ...]
     folds: tuple[tuple[Line, str], ...]
     dotted: tuple[Line, ...]
+    dotted_folds: tuple[Line, ...]
     dotted_name: str
     parts: tuple[tuple[str, Box], ...]
 
@@ -61,7 +63,7 @@ def template_document(
     full = _with_handle(full_size(folding, dotted), plan)
     pages = _fewest(folding, full, paper)
     notes = _notes(folding, plan, unit, full)
-    spot = _block_spot(pages.tiles[0], full)
+    spot = _block_spot(pages.tiles[0], full, BLOCKS if len(pages.tiles) > 1 else ALONE)
     sheets = [
         _sheet(tile, pages, full, heading, look, notes, spot if tile.number == 1 else None)
         for tile in pages.tiles
@@ -95,12 +97,12 @@ def full_size(folding: Folding, dotted: tuple[Folding, str] | None = None) -> Fu
         line = folding.line_inside(stage.spec.line)
         ends = tuple(carry(to_plane, (x, y)) for x, y in line.coords)
         folds.append((ends, stage.spec.direction))
-    thing, name = _dotted(folding, *dotted) if dotted else ((), "")
+    thing, creases, name = _dotted(folding, *dotted) if dotted else ((), (), "")
     parts = tuple((p.name, _part_box(folding, p.lo_mm, p.hi_mm)) for p in folding.piece.parts)
     xs = [shape.bounds[0], shape.bounds[2], *(x for line in thing for x, _ in line)]
     ys = [shape.bounds[1], shape.bounds[3], *(y for line in thing for _, y in line)]
     bounds = (min(xs), min(ys), max(xs), max(ys))
-    return Full(bounds, _four(shape.bounds), rings([shape]), tuple(folds), thing, name, parts)
+    return Full(bounds, _four(shape.bounds), rings([shape]), tuple(folds), thing, creases, name, parts)
 
 
 def _with_handle(full: Full, plan: Plan) -> Full:
@@ -123,7 +125,7 @@ def _of_hat(folding: Folding) -> Full:
     band = ((0.0, top), (wide, top), (wide, top + high), (0.0, top + high), (0.0, top))
     bounds = (0.0, 0.0, max(wide, 2 * radius), top + high)
     parts = (("crown", (0.0, 0.0, 2 * radius, 2 * radius)), ("sides", (0.0, top, wide, top + high)))
-    return Full(bounds, bounds, (band, disc_ring((radius, radius), radius)), (), (), "", parts)
+    return Full(bounds, bounds, (band, disc_ring((radius, radius), radius)), (), (), (), "", parts)
 
 
 #: How far the papers of a piece of two lie from each other.
@@ -142,8 +144,9 @@ def _part_box(folding: Folding, lo: float, hi: float) -> Box:
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def _dotted(folding: Folding, other: Folding, name: str) -> tuple[tuple[Line, ...], str]:
-    """The other size of the piece, the middles of their longest parts together; none where both are one size."""
+def _dotted(folding: Folding, other: Folding, name: str) -> tuple[tuple[Line, ...], tuple[Line, ...], str]:
+    """The other size of the piece with its folds, the middles of their longest parts together; none where both are one
+    size."""
     main = max(range(len(folding.piece.parts)), key=lambda k: folding.piece.parts[k].length_mm)
     here, there = (f.piece.parts[main] for f in (folding, other))
     x0, y0, x1, y1 = _part_box(folding, here.lo_mm, here.hi_mm)
@@ -151,7 +154,26 @@ def _dotted(folding: Folding, other: Folding, name: str) -> tuple[tuple[Line, ..
     dx, dy = (x0 + x1 - a0 - a1) / 2, (y0 + y1 - b0 - b1) / 2
     shape = moved(other.start, (1.0, 0.0, 0.0, 1.0, dx, dy)).facets[0].shape
     same = shape.symmetric_difference(folding.start.facets[0].shape).area < 1.0
-    return ((), "") if same else (rings([shape]), name)
+    if same:
+        return (), (), ""
+    to_plane = other.start.facets[0].to_plane
+    creases: list[Line] = []
+    for stage in other.stages:
+        ends = (carry(to_plane, (x, y)) for x, y in other.line_inside(stage.spec.line).coords)
+        creases += _ends_of(tuple((x + dx, y + dy) for x, y in ends))
+    return rings([shape]), tuple(creases), name
+
+
+#: So much of a fold of the dotted piece is drawn at either end, in mm: room for the test squares lies between.
+_TICK_MM = 16.0
+
+
+def _ends_of(line: Line) -> list[Line]:
+    """A straight line's two ends."""
+    (x0, y0), (x1, y1) = line[0], line[-1]
+    length = math.dist((x0, y0), (x1, y1)) or 1.0
+    ux, uy = (x1 - x0) / length * _TICK_MM, (y1 - y0) / length * _TICK_MM
+    return [((x0, y0), (x0 + ux, y0 + uy)), ((x1 - ux, y1 - uy), (x1, y1))]
 
 
 def _notes(folding: Folding, plan: Plan, unit: str, full: Full) -> tuple[str, ...]:
@@ -162,17 +184,18 @@ def _notes(folding: Folding, plan: Plan, unit: str, full: Full) -> tuple[str, ..
         border = (f"The border is not in this template; each round adds {adds} at the edge.",)
     if any(name == "handle" for name, _ in full.parts):
         border = (*border, "The strip beside the bag is a handle: cut it twice.")
-    dotted = (f"Dotted: {full.dotted_name}. Paper does not stretch, the cloth does.",) if full.dotted else ()
+    folds = " with its folds" if full.dotted_folds else ""
+    dotted = (f"Dotted: {full.dotted_name}{folds}. Paper does not stretch, the cloth does.",) if full.dotted else ()
     return (f"The printed side is the {side} of the cloth.", *border, *dotted)
 
 
-def _block_spot(tile: Tile, full: Full) -> tuple[float, float, str] | None:
+def _block_spot(tile: Tile, full: Full, shapes: Mapping[str, tuple[float, float]]) -> tuple[float, float, str] | None:
     """A place on the first tile for the block that no line crosses, and its shape; None where there is
     none.
     """
     clear = 1.6
     x0, y0, x1, y1 = tile.window
-    for shape, (wide, tall) in BLOCKS.items():
+    for shape, (wide, tall) in shapes.items():
         for y in _steps(y0 + clear, y1 - clear - tall - OVERLAP_MM, 3.0):
             for x in _steps(x0 + clear + 11.0, x1 - OVERLAP_MM - wide, 1.0):
                 if _free((x - clear, y - clear, x + wide + clear, y + tall + clear), full):
@@ -186,7 +209,7 @@ def _steps(start: float, end: float, step: float) -> list[float]:
 
 
 def _free(box: Box, full: Full) -> bool:
-    return not clipped([*full.outline, *(line for line, _ in full.folds), *full.dotted], box)
+    return not clipped([*full.outline, *(line for line, _ in full.folds), *full.dotted, *full.dotted_folds], box)
 
 
 def _sheet(
@@ -206,11 +229,12 @@ def _sheet(
         items.append(stroke(page_lines([line]), look.fold_mm * 1.4, look.accent, dash, "fold line"))
     if full.dotted:
         items.append(stroke(page_lines(full.dotted), 0.5, look.dark, _DOTS, full.dotted_name))
+        items.append(stroke(page_lines(full.dotted_folds), 0.4, look.accent, _DOTS, "folds of it"))
     items.append(stroke(page_lines(full.outline), look.outline_mm, look.dark, name="cut line"))
     items += [_seam(s, tile, full, look) for s in seams(pages) if tile.number in (s.first, s.second)]
     if spot is not None:
         at = (spot[0] + dx, spot[1] + dy)
-        wide, tall = BLOCKS[spot[2]]
+        wide, tall = (BLOCKS | ALONE)[spot[2]]
         items.append(block(*at, spot[2], pages, full.bounds, full.outline, look, notes))
         taken.append((at[0], at[1], at[0] + wide, at[1] + tall))
     items += _words(tile, pages, full, taken, look)
@@ -356,9 +380,14 @@ def _footer(words: str, pages: Tiling, heading: Heading, look: Style) -> list[It
     room = (right - left) / 3 - 6.0
     return [
         Text(left, y, fitted(heading.title, room, look.small_mm), look.small_mm, colour=look.quiet),
-        Text(middle, y, "Full size, scale 1 : 1, print at 100 %", look.small_mm, "middle", colour=look.quiet),
+        Text(middle, y, f"Full size, print at 100 % on {_paper(pages)}", look.small_mm, "middle", colour=look.quiet),
         Text(right, y, words, look.small_mm, "end", colour=look.quiet),
     ]
+
+
+def _paper(pages: Tiling) -> str:
+    """What the pages are called, lying either way."""
+    return "A4" if max(pages.page) > 290.0 else "Letter"
 
 
 def _cover(pages: Tiling, full: Full, heading: Heading, look: Style, notes: tuple[str, ...]) -> Sheet:

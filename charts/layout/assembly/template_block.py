@@ -21,6 +21,8 @@ BLOCKS = {
     "tall": (_SQUARES, _HEAD + SQUARE_IN + 6.0 + _MAP[1]),
     "wide": (_SQUARES + 6.0 + _MAP_BESIDE[0], _HEAD + SQUARE_IN),
 }
+#: Of a single page there is no map.
+ALONE = {"alone": (_SQUARES, _HEAD + SQUARE_IN)}
 
 
 def block(
@@ -36,6 +38,8 @@ def block(
     top = y + _HEAD
     items += _square(x, top, SQUARE_MM, "50 mm", style)
     items += _square(x + SQUARE_MM + 6.0, top, SQUARE_IN, "2 in", style)
+    if shape == "alone":
+        return Group("test squares", tuple(items), "Print at 100 %: test squares of 50 mm and 2 in")
     if shape == "tall":
         items += page_map(x, top + SQUARE_IN + 6.0, _MAP, tiles, bounds, rings, style)
     else:

@@ -88,12 +88,23 @@ def _spaces(rows: Sequence[Row]) -> list[str]:
     ]
 
 
-def _beginnings(rows: Iterable[Row], terms: Terms) -> list[str]:
+def _beginnings(rows: Sequence[Row], terms: Terms) -> list[str]:
     """What the beginning chains count as, each sort once, in a sentence; none where no row begins with chains."""
     begins = [s for row in rows for s in row.stitches if s.role in ("turning", "start") and s.chains]
-    counts = {f"ch {s.chains} counts as {short_name(s.kind, terms)}" for s in begins if s.role == "turning"}
+    counts = {_counts_as(row, at, terms) for row in rows for at, s in enumerate(row.stitches)
+              if s.role == "turning" and s.chains}  # fmt: skip
     said = [one for one in (*sorted(counts), idle_words(begins)) if one]
     return [f"At the beginning of a row {'; '.join(said)}."] if said else []
+
+
+def _counts_as(row: Row, at: int, terms: Terms) -> str:
+    """What a beginning chain counts as; with the chains that follow at once, as the words have it: "ch 8 counts as dc
+    and ch 5"."""
+    made = row.stitches[at]
+    after = row.stitches[at + 1] if at + 1 < len(row.stitches) else None
+    more = after.chains if after is not None and after.role == "chain" else 0
+    tail = f" and ch {more}" if more else ""
+    return f"ch {made.chains + more} counts as {short_name(made.kind, terms)}{tail}"
 
 
 def idle_words(begins: Iterable[Stitch]) -> str:

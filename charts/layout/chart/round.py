@@ -289,8 +289,10 @@ def ring_title(ring: Ring) -> str:
 
 
 def _notes(job: _Job, frame: Frame, top: float, labels: Labels | None) -> tuple[Group, float]:
-    names = ("right-side", "wrong-side") if job.by_side else ("odd", "even")
-    shown = [(tone, f"{name} {job.word}s") for tone, name in zip(job.tones, names, strict=True)]
+    names = [f"{side} {job.word}s" for side in (("right-side", "wrong-side") if job.by_side else ("odd", "even"))]
+    if not job.by_side and any((r.worked.number or r.index + 1) % 2 == r.index % 2 for r in job.laid.rings):
+        names = [f"one {job.word}", "the next"]
+    shown = list(zip(job.tones, names, strict=True))
     if len(job.laid.rings) < 2:
         shown = shown[:1]
     box = (frame.content[0], top, frame.content_width)
@@ -310,10 +312,27 @@ def _coloured(job: _Job) -> dict[str, Colour]:
     """Each colour with the rounds that are worked in it."""
     found = {}
     for key, colour in job.colours.items():
-        numbers = [str(r.worked.number) for r in job.laid.rings if r.worked.colour == key]
-        words = f"{job.word}{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}"
+        words = f"{job.word}s {_ranges(job, key)}"
+        words = words if any(sign in words for sign in ",–") else words.replace("s ", " ", 1)
         found[key] = Colour(f"{colour.name} ({words})", colour.hex)
     return found
+
+
+def _ranges(job: _Job, colour: str) -> str:
+    """The numbers of the rounds in a colour, those that follow each other together: "1–21", "2, 5–8"."""
+    worked: list[int] = []
+    for ring in job.laid.rings:
+        fold = next((f for f in job.folded.folds if f.first <= ring.index < f.first + f.rows), None)
+        if ring.worked.colour == colour:
+            step, times = (fold.rows, fold.times) if fold else (1, 1)
+            worked += [ring.worked.number + step * k for k in range(times)]
+    runs: list[list[int]] = []
+    for number in sorted(worked):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
 
 
 def _sentences(job: _Job, labels: Labels | None) -> list[str]:

@@ -145,5 +145,7 @@ def _folds(folded: Folded, word: str) -> list[str]:
     for fold in folded.folds:
         first, last = (folded.fabric.rows[k].number for k in (fold.first, fold.first + fold.rows - 1))
         which = f"{word.capitalize()} {first} is" if fold.rows == 1 else f"{word.capitalize()}s {first}–{last} are"
-        said.append(f"{which} drawn once and worked {fold.times} times.")
+        until = folded.fabric.rows[fold.first].number + fold.times - 1 if fold.rows == 1 else 0
+        for_all = f", for {word}s {first}–{until}" if until > first else ""
+        said.append(f"{which} drawn once and worked {fold.times} times{for_all}.")
     return said

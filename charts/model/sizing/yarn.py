@@ -84,24 +84,29 @@ def yarn_report(
     areas = colour_areas_mm2(plan, pattern, edges, within)
     ends = colour_ends(plan, pattern, edges, within)
     weighed = pattern.yarn.swatch_weight_g is not None
-    factor = 1.0 if weighed else raised_factor(rows)
-    needs = tuple(_need(letter, areas[letter] * factor, ends[letter], plan, pattern, edges) for letter in areas)
-    return YarnReport(needs, not weighed, _assumptions(plan, pattern, factor, edges, any(within)))
+    raised = () if weighed else tuple(raised_factor([row]) for row in rows)
+    more = {letter: area / areas[letter] for letter, area in
+            colour_areas_mm2(plan, pattern, edges, within, raised).items()}  # fmt: skip
+    needs = tuple(_need(letter, areas[letter] * more[letter], ends[letter], plan, pattern, edges) for letter in areas)
+    return YarnReport(needs, not weighed, _assumptions(plan, pattern, more, edges, any(within)))
 
 
 def colour_areas_mm2(
-    plan: Plan, pattern: Pattern, edges: Edges | None = None, within: Sequence[tuple[str, ...]] = ()
-) -> dict[str, float]:
+    plan: Plan, pattern: Pattern, edges: Edges | None = None, within: Sequence[tuple[str, ...]] = (),
+    raised: Sequence[float] = (),
+) -> dict[str, float]:  # fmt: skip
     """The area worked in each colour, the border's among them, in the order of the colours.
 
-    A row in several colours counts in equal shares.
+    A row in several colours counts in equal shares; where `raised` says how much more yarn each row takes for its
+    raised stitches, its area counts so many times.
     """
     areas: defaultdict[str, float] = defaultdict(float)
     for section in plan.sections:
         rows = zip(section.colours, section.row_heights_mm, section.counts(plan.stitches), strict=True)
         for row, (letter, height_mm, stitches) in enumerate(rows):
-            width_mm = stitches * plan.stitch_mm
-            named = _named_in(letter, section.first_row - 1 + row, within)
+            at = section.first_row - 1 + row
+            width_mm = stitches * plan.stitch_mm * (raised[at] if at < len(raised) else 1.0)
+            named = _named_in(letter, at, within)
             for one in named:
                 areas[one] += width_mm * height_mm / len(named)
     if pattern.border and plan.border_row_mm:
@@ -167,6 +172,11 @@ def colour_ends(
     if edges and edges.seams:
         ends[border_colour(pattern)] += 2 * edges.seams
     return dict(ends)
+
+
+def may_carry(between: int, *, rounds: bool) -> bool:
+    """Whether a colour that rests for so many rows is carried up to where it comes back."""
+    return between <= MOST_CARRIED and (rounds or between % 2 == 0)
 
 
 def _back_every(plan: Plan) -> int:
@@ -242,7 +252,9 @@ def _need(letter: str, area_mm2: float, ends: int, plan: Plan, pattern: Pattern,
     return YarnNeed(letter, total_g, metres_known, ceil(total_g / yarn.ball_g) if yarn.ball_g else None, ends)
 
 
-def _assumptions(plan: Plan, pattern: Pattern, factor: float, edges: Edges, shared: bool) -> tuple[str, ...]:
+def _assumptions(
+    plan: Plan, pattern: Pattern, more_of: Mapping[str, float], edges: Edges, shared: bool
+) -> tuple[str, ...]:  # fmt: skip
     yarn, gauge = pattern.yarn, pattern.gauge
     ends = "15 cm are added for each end to weave in"
     weighed = yarn.swatch_weight_g is not None
@@ -254,10 +266,12 @@ def _assumptions(plan: Plan, pattern: Pattern, factor: float, edges: Edges, shar
     if shared:
         more.append("Rows in several colours are reckoned in equal shares: an estimate.")
     if yarn.swatch_weight_g is None:
-        texture = f" Raised stitches add {show_percent(factor - 1)}, an estimate." if factor > 1.001 else ""
+        added = [(letter, factor) for letter, factor in more_of.items() if factor > 1.001]
+        parts = [f"{show_percent(round(factor - 1, 2))}{f' to {letter}' if letter else ''}" for letter, factor in added]
+        texture = f" Raised stitches add {' and '.join(parts)}, an estimate." if parts else ""
         per_m = YARN_PER_AREA / thickness_mm(plan) * 10
         return (
-            f"An estimate: no swatch was weighed. From the gauge, about {per_m:.0f} m of yarn go into each 100 cm2 of "
+            f"An estimate: no swatch was weighed. From the gauge, about {per_m:.0f} m of yarn go into each 100 cm² of "
             f"fabric. Published pieces take from {show_percent(LEAST_OF)} to {show_percent(MOST_OF)} of that, which is "
             f"the range; to be sure, weigh a swatch.{texture}",
             *more,

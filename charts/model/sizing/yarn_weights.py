@@ -66,3 +66,20 @@ def hook_note(category: int | None, hook_mm: float | None) -> list[str]:
     )
     usual = f"{weight.hook_from_mm:g}{to} mm is usual for category {category} ({weight.name})"
     return [f"hook {hook_mm:g} mm; {usual}; {effect}."]
+
+
+#: What a hook of so many mm is called in the US (the Craft Yarn Council's table of hook sizes, from memory).
+US_HOOKS = {
+    2.25: "B-1", 2.75: "C-2", 3.125: "D", 3.25: "D-3", 3.5: "E-4", 3.75: "F-5", 4.0: "G-6", 4.25: "G", 4.5: "7",
+    5.0: "H-8", 5.25: "I", 5.5: "I-9", 5.75: "J", 6.0: "J-10", 6.5: "K-10 1/2", 8.0: "L-11", 9.0: "M/N-13",
+    10.0: "N/P-15",
+}  # fmt: skip
+
+
+def us_hook(hook_mm: float | None) -> str:
+    """The US name of a hook; "" where it has none.
+
+    >>> us_hook(3.5), us_hook(3.0)
+    ('E-4', '')
+    """
+    return US_HOOKS.get(hook_mm or 0.0, "")

@@ -103,7 +103,8 @@ class Signs:
 @dataclass(frozen=True, slots=True)
 class Sides:
     """The finished piece drawn small with its measurements: the outer size and, where a border stands outside, what
-    lies inside it; mm for the drawing, words for the figures."""
+    lies inside it; mm for the drawing, words for the figures. A `hat` is drawn as it lies flat: its width, the height
+    of its crown and of its sides, and how much of these is its brim."""
 
     outer_mm: tuple[float, float]
     inner_mm: tuple[float, float]
@@ -111,6 +112,7 @@ class Sides:
     inner: tuple[str, str]
     names: tuple[str, str]
     within: tuple[str, str] = ("", "")
+    hat: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +130,12 @@ class Chapter:
     title: str
     blocks: tuple[Block, ...] = ()
     depth: int = 1
+
+    @property
+    def wide(self) -> bool:
+        """Whether it holds a table or a drawing that a column of the page has no room for."""
+        held = [b.table for block in self.blocks if isinstance(block, Steps) for b in block.entries]
+        return any(isinstance(block, Table | Sides) for block in self.blocks) or any(held)
 
 
 @dataclass(frozen=True, slots=True)

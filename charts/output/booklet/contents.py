@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from ...model.sizing.yarn import YarnReport
+from ...pattern.file.kinds import OBJECT_KINDS
+from ...pattern.lexicon import show_stitch
 from ...pattern.writer import write_special
 from ...setting import Setting
 from .. import words
-from ..piece import Piece, finished_words, heading_of
+from ..piece import Piece, finished_words, gauge_words, heading_of, hook_words
 from ..size_words import several
 from ..yarn_words import HEAD, NOT_KNOWN, need_cells, yarn_line
 from .book import (
@@ -33,7 +35,7 @@ from .finished import finished_size
 from .level import level_of
 from .making import colour_words, every_row, how_made, told_in_full
 from .repeats import repeats_of_sizes
-from .signs import signs_of
+from .signs import named_once, signs_of
 from .sized import SizedLine, merged, sized_foundation, sized_rows
 from .sized_steps import sized_steps
 
@@ -51,11 +53,11 @@ def book_of(
     every = {name: one for name, (one, _) in sizes.items()} if len(sizes) > 1 else {pattern.title: piece}
     finishing = sized_steps(every, setting)
     chapters = (
-        finished_size(piece, every),
-        _materials(piece, yarn, sizes),
+        finished_size(piece, every, inches=setting.terms == "US"),
+        _materials(piece, yarn, sizes, setting),
         _gauge(piece, setting),
-        _before(piece, setting),
         *_stitches(piece, finishing, setting),
+        _before(piece, setting),
         *_instructions(every, setting),
         Chapter("Finishing", (Steps(finishing),)),
         Chapter("Take care", (Points(tuple(words.cautions(pattern))),)),
@@ -94,7 +96,9 @@ def _bands(piece: Piece) -> tuple[Band, ...]:
     return tuple(reversed(found))
 
 
-def _materials(piece: Piece, yarn: YarnReport, sizes: Mapping[str, tuple[Piece, YarnReport]]) -> Chapter:
+def _materials(
+    piece: Piece, yarn: YarnReport, sizes: Mapping[str, tuple[Piece, YarnReport]], setting: Setting
+) -> Chapter:  # fmt: skip
     """The yarn by colour, of several sizes side by side, and what else is needed."""
     pattern = piece.pattern
     hexes = {colour.letter: colour.hex for colour in pattern.colours}
@@ -108,7 +112,7 @@ def _materials(piece: Piece, yarn: YarnReport, sizes: Mapping[str, tuple[Piece, 
     blocks: list[Block] = [Paragraphs((said,))] if said else []
     head, rows = _known(HEAD, rows)
     blocks += [Table(head, rows, swatches if any(swatches) else ()), Paragraphs((" ".join(yarn.assumptions),), True)]
-    needed = [f"Hook: {pattern.hook}, or the size that gives the gauge" if pattern.hook else ""]
+    needed = [f"Hook: {hook_words(piece, setting)}, or the size that gives the gauge" if pattern.hook else ""]
     needed += ["A yarn needle for the ends, scissors, a tape measure"]
     needed += ["Stitch markers to hold the edges together" if piece.folding.stages else "", pattern.notions]
     return Chapter("Materials", (*blocks, Points(tuple(_capital(one) for one in needed if one))))
@@ -125,13 +129,22 @@ def _known(
 def _gauge(piece: Piece, setting: Setting) -> Chapter:
     called = "Gauge" if setting.terms == "US" else "Tension"
     gauge, over = piece.pattern.gauge, piece.pattern.gauge.over.text
-    body = max(piece.plan.sections, key=lambda section: section.rows).name
-    says = [f"{gauge.words()}, counted on a blocked swatch in the stitch of the {body}."]
+    says = [f"{gauge_words(piece)}, counted on a blocked swatch {_swatch_stitch(piece, setting)}."]
     if piece.border is not None and gauge.border_stitches:
         rows = f" and {gauge.border_rows:g} rounds" if gauge.border_rows else ""
         says.append(f"Border: {gauge.border_stitches:g} sts{rows} = {over}, worked along an edge.")
     says.append(f"More stitches than this to {over}: take a larger hook. Fewer: take a smaller one.")
     return Chapter(called, (Paragraphs(tuple(says)), Paragraphs(piece.plan.estimates, small=True)))
+
+
+def _swatch_stitch(piece: Piece, setting: Setting) -> str:
+    """What the swatch is worked in: the stitch of the longest section, or its pattern where it has several."""
+    body = max(piece.plan.sections, key=lambda section: section.rows).name
+    kinds = {kind for row in piece.fabric.rows if row.section == body for kind in row.row.kinds()}
+    rounds = " in the round" if OBJECT_KINDS[piece.plan.kind].rounds else ""
+    if len(kinds) == 1:
+        return f"in {show_stitch(kinds.pop(), setting.terms)}{rounds}"
+    return f"in the pattern of the {body}{rounds}"
 
 
 def _before(piece: Piece, setting: Setting) -> Chapter:
@@ -141,7 +154,8 @@ def _before(piece: Piece, setting: Setting) -> Chapter:
     says = f"Difficulty: {pattern.difficulty}."
     if not pattern.difficulty:
         says = f"Difficulty: {level}" + (f" ({', '.join(why)})." if why else ".")
-    lines = [says, how_made(piece), *every_row(piece.fabric.rows), *colour_words(piece, setting)]
+    said = " ".join(line.text for _, some in words.row_lines(piece.rows, piece.fabric, setting.terms) for line in some)
+    lines = [says, how_made(piece), *every_row(piece.fabric.rows, said), *colour_words(piece, setting)]
     if not piece.fabric.rows[0].is_round:
         lines.append(f"On the chart: {_small(words.handed(setting.hand, piece.fabric))}")
     lines.append(pattern.notes_to_maker)
@@ -158,7 +172,8 @@ def _stitches(piece: Piece, finishing: Sequence[Step], setting: Setting) -> list
     begin = words.foundation_words(piece.rows, piece.fabric, terms)
     steps = [text for step in finishing for text in (step.says, *step.lines, *step.after)]
     said = " ".join([*begin, *lines, *steps, *specials, *told.values()])
-    table = Pairs(tuple(words.abbreviations(piece.rows, piece.fabric, terms, said)))
+    short = words.abbreviations(piece.rows, piece.fabric, terms, said)
+    table = Pairs(named_once(short, [(s.abbreviation, s.name) for s in piece.rows.specials]))
     explained = words.special_table(piece.rows.specials, terms, own) | told
     rows = [piece.fabric.foundation, *(worked.row for worked in piece.fabric.rows)]
     signs = Signs(signs_of(rows, terms, explained, setting.sc_form))
@@ -175,13 +190,15 @@ def _instructions(every: Mapping[str, Piece], setting: Setting) -> list[Chapter]
     charted = tuple(f"On the chart: {_small(says)}" for says in repeats_of_sizes(every))
     out = [Chapter("Instructions", (Drawn(), Paragraphs(charted)))]
     out.append(Chapter("Foundation", (Paragraphs(tuple(begin)),), 2))
-    for name, lines in sized_rows(pieces, setting):
-        titled = _capital(name)
-        if lines is None:
-            out += [_section(f"{titled}, size {size}", name, piece, setting) for size, piece in every.items()]
-            continue
-        rows = tuple(_row_line(line, list(every)) for line in lines)
-        out.append(Chapter(titled, (Rows(rows),), 2))
+    for section in sized_rows(pieces, setting):
+        titled, apart = _capital(section.name), section.apart_from
+        rows = tuple(_row_line(line, list(every)) for line in section.lines)
+        if rows:
+            shared = f"{titled}, all sizes" if apart is not None else titled
+            out.append(Chapter(shared, (Rows(rows),), 2))
+        if apart is not None:
+            out += [_section(f"{titled}, size {size}", section.name, one, setting, apart)
+                    for size, one in every.items()]  # fmt: skip
     return out
 
 
@@ -194,9 +211,9 @@ def _row_line(line: SizedLine, names: Sequence[str]) -> RowLine:
     return RowLine(line.label, line.words, max(line.rows), line.period or _TICKED_BY, stops)
 
 
-def _section(title: str, name: str, piece: Piece, setting: Setting) -> Chapter:
-    """The rows of one section in one size."""
-    lines = dict(words.row_lines(piece.rows, piece.fabric, setting.terms))[name]
+def _section(title: str, name: str, piece: Piece, setting: Setting, start: int) -> Chapter:
+    """The rows of one section in one size, from a line (0-based) on."""
+    lines = dict(words.row_lines(piece.rows, piece.fabric, setting.terms))[name][start:]
     rows = tuple(
         RowLine(words.label_of(piece.fabric, line), line.text, line.last - line.first + 1, line.period or _TICKED_BY)
         for line in lines

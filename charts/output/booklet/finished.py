@@ -17,20 +17,21 @@ from .sized import merged
 _MOST_BESIDE = 6
 
 
-def finished_size(piece: Piece, sizes: Mapping[str, Piece]) -> Chapter:
-    """The chapter of the piece that is drawn, and of all its sizes by name, smallest first."""
+def finished_size(piece: Piece, sizes: Mapping[str, Piece], *, inches: bool = False) -> Chapter:
+    """The chapter of the piece that is drawn, and of all its sizes by name, smallest first; with `inches` beside every
+    measure."""
     blocks: list[Block] = []
     if len(sizes) > 1:
         names, drawn = list(sizes), next(name for name, one in sizes.items() if one is piece)
         blocks.append(Paragraphs((
             f"Sizes: {several(names)}. Where several numbers stand, the first is for {names[0]} and those in brackets "
             "are for the other sizes in this order; one number alone is for all.",
-            f"The pictures, the chart, the folding and the paper mock-up are those of size {drawn}.",
+            f"The pictures and all drawn pages are those of size {drawn}.",
         )))  # fmt: skip
     if piece.pattern.folds:
         blocks.append(Points(fit_lines(piece.plan)))
     else:
-        blocks += [_sides(list(sizes.values())), _table(sizes), Paragraphs(_means(piece.plan), small=True)]
+        blocks += [_sides(list(sizes.values())), _table(sizes, inches), Paragraphs(_means(piece.plan), small=True)]
     return Chapter("Finished size", tuple(blocks))
 
 
@@ -50,28 +51,41 @@ def _sides(pieces: list[Piece]) -> Sides:
         (over_all[across], over_all[up]), (between[across], between[up]),
         (shown(lambda one: one.over_all_mm, across), shown(lambda one: one.over_all_mm, up)),
         (shown(lambda one: one.between_mm, across), shown(lambda one: one.between_mm, up)),
-        (f"{across}, laid open" if rounds else across, up),
+        (f"{across}{'' if OBJECT_KINDS[plan.kind].crown else ', laid open'}" if rounds else across, up),
         (between_words(plan, across), between_words(plan, up)),
+        _hat_mm(plan) if OBJECT_KINDS[plan.kind].crown else (),
     )  # fmt: skip
 
 
-def _table(sizes: Mapping[str, Piece]) -> Table:
+def _hat_mm(plan: Plan) -> tuple[float, ...]:
+    """A hat as it lies flat: half the way round, how high its crown and its sides are drawn, its last section."""
+    crown = plan.sections[0].length_mm
+    brim = plan.sections[-1].length_mm if len(plan.sections) > 2 else 0.0
+    return plan.finished_mm["across"] / 2, crown, sum(s.length_mm for s in plan.sections[1:]), brim
+
+
+def _table(sizes: Mapping[str, Piece], inches: bool) -> Table:
     """What is measured, a line each, the sizes beside each other; of many sizes the other way about."""
     plans = [piece.plan for piece in sizes.values()]
-    lines = _lines(plans)
+    lines = _lines(plans, _shown_too if inches and plans[0].unit != "in" else show_length)
     if len(plans) > _MOST_BESIDE:
         cells = list(zip(*lines, strict=True))
         return Table(("size", *cells[0]), tuple((name, *row) for name, row in zip(sizes, cells[1:], strict=True)))
     return Table(("", *(sizes if len(sizes) > 1 else ("",))), tuple(lines))
 
 
-def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:
+def _shown_too(mm: float, unit: str) -> str:
+    """A measure in its own unit and in inches, as those are shown."""
+    return f"{show_length(mm, unit)} ({show_length(mm, 'in')})"
+
+
+def _lines(plans: list[Plan], show: Callable[[float, str], str]) -> list[tuple[str, ...]]:
     first, unit = plans[0], plans[0].unit
     kind = OBJECT_KINDS[first.kind]
     out: list[tuple[str, ...]] = []
     for name in first.between_mm:
-        inner = [show_length(plan.between_mm[name], unit) for plan in plans]
-        outer = [show_length(plan.over_all_mm[name], unit) for plan in plans]
+        inner = [show(plan.between_mm[name], unit) for plan in plans]
+        outer = [show(plan.over_all_mm[name], unit) for plan in plans]
         between = between_words(first, name)
         if kind.holds:
             out.append((f"To fit, {name}", *_of_thing(plans, name)))
@@ -84,7 +98,7 @@ def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:
     if thick:
         out.append(("To fit, thickness", *_of_thing(plans, thick)))
     if not kind.rounds:
-        flat = [" x ".join(show_length(mm, unit) for mm in plan.finished_mm.values()) for plan in plans]
+        flat = [" x ".join(show(mm, unit) for mm in plan.finished_mm.values()) for plan in plans]
         out.append(("Worked flat, to block to", *flat))
     return out
 

@@ -20,10 +20,13 @@ _PLAIN = {"ch", "sl st", "sc", "hdc", "dc", "tr"}
 def level_of(fabric: Fabric, *, pieces: int = 1) -> tuple[str, tuple[str, ...]]:
     """The level and what makes it so, as "stripes", "stitches round the post"."""
     rows = [worked.row for worked in fabric.rows]
+    one = "round" if fabric.rows and all(worked.is_round for worked in fabric.rows) else "row"
+    chained, crowded = _chained(rows), _crowded(rows)
     found = [says for says, is_there in (
         ("colour changes", len({worked.colour for worked in fabric.rows}) > 1),
-        ("counts that change from row to row", _shaped(rows)),
-        ("several stitches in one place or with chains between", _open(rows)),
+        (f"counts that change from {one} to {one}", _shaped(rows)),
+        ("several stitches in one place" if not chained else "chains between stitches" if not crowded else
+         "several stitches in one place, chains between stitches", crowded or chained),
         ("single loops", _held(rows, ("front loop", "back loop"))),
         ("stitches worked together in one place", _gathered(rows)),
         ("stitches round the post", _posts(rows)),
@@ -39,8 +42,12 @@ def _shaped(rows: Sequence[Row]) -> bool:
     return any(a != b for a, b in itertools.pairwise(made))
 
 
-def _open(rows: Sequence[Row]) -> bool:
-    return any(made.role == "chain" or made.place >= 0 for row in rows for made in row.stitches)
+def _chained(rows: Sequence[Row]) -> bool:
+    return any(made.role == "chain" for row in rows for made in row.stitches)
+
+
+def _crowded(rows: Sequence[Row]) -> bool:
+    return any(made.place >= 0 and made.role != "chain" for row in rows for made in row.stitches)
 
 
 def _held(rows: Sequence[Row], holds: tuple[str, ...]) -> bool:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from itertools import pairwise
 
 from hookfold.symbols.dictionary import heights
 
 from ...layout.chart.reading import idle_words
-from ...model.cloth.fabric import WorkedRow
+from ...model.cloth.fabric import Row, WorkedRow
 from ...model.sizing.yarn import MOST_CARRIED, carries
 from ...pattern.file.kinds import OBJECT_KINDS, directions
 from ...pattern.tree import Special
@@ -50,11 +51,43 @@ def _put_together(piece: Piece) -> str:
     return f"{blocked}, bordered, folded and sewn."
 
 
-def every_row(rows: Sequence[WorkedRow]) -> list[str]:
-    """What holds in every row: which beginning chains count as no stitch; of the others the rows say it."""
+def every_row(rows: Sequence[WorkedRow], words: str) -> list[str]:
+    """What holds in every row: which beginning chains count as no stitch (of the others the rows' own `words` say it),
+    and where rounds are joined and begun."""
     said = idle_words(made for worked in rows for made in worked.row.stitches)
     one = "round" if rows and all(worked.is_round for worked in rows) else "row"
-    return [f"At the beginning of a {one} {said}."] if said else []
+    told = [f"At the beginning of a {one} {said}."] if said else []
+    return [*told, *joined_words(rows, words)]
+
+
+def joined_words(rows: Sequence[WorkedRow], words: str) -> list[str]:
+    """Where a round is joined, and where the first stitch of the next goes, where the rows' words leave that open."""
+    rounds = [(a.row, b.row) for a, b in pairwise(rows) if a.is_round and b.is_round and not b.turned]
+    said = []
+    told = re.search(r"\bjoin with (?:sl st|ss) in\b", words) is not None
+    if not told and any(m.role == "join" for a, _ in rounds for m in a.stitches) and any(
+        m.role == "start" and m.chains for _, b in rounds for m in b.stitches
+    ):
+        said.append("Join a round with a sl st in its first stitch, not in a beginning chain that counts as none.")
+    begun = [b.number for a, b in pairwise(rows) if a.is_round and b.is_round and _begins_at_the_join(a.row, b.row)]
+    if begun and len(begun) >= len(rounds) - 1:
+        said.append("The first stitch of a round goes into the same stitch as the join of the round before.")
+    elif begun:
+        which = f"rnds {', '.join(map(str, begun[:-1]))} and {begun[-1]}" if len(begun) > 1 else f"rnd {begun[0]}"
+        said.append(f"In {which} the first stitch goes into the same stitch as the join of the round before.")
+    return said
+
+
+def _begins_at_the_join(below: Row, row: Row) -> bool:
+    """Whether a round that begins with no stitch has its first one where the round below was joined."""
+    if not any(made.role == "start" for made in row.stitches) or any(m.role == "travel" for m in row.stitches):
+        return False
+    first = next((made for made in row.stitches if made.role == "stitch"), None)
+    join = next((made for made in reversed(below.stitches) if made.role == "join"), None)
+    if first is None or join is None or not first.feet or not join.feet:
+        return False
+    head = next((at for at, made in enumerate(below.stitches) if made.role in ("stitch", "turning")), 0)
+    return first.feet[0].back == 1 and first.feet[0].at in (join.feet[0].at, head)
 
 
 def colour_words(piece: Piece, setting: Setting) -> list[str]:
@@ -84,10 +117,13 @@ def told_in_full(special: Special, terms: Terms, own: str) -> str:
     words = special_words(special, terms, own).rstrip(".")
     found = _TOGETHER.match(words)
     uk = {heights()[kind].uk: kind for kind in heights()} if terms == "UK" else {kind: kind for kind in heights()}
-    if found is None or uk.get(found["base"]) not in _LEAVE_ONE:
+    base = uk.get(found["base"]) if found else None
+    if found is None or base not in (*_LEAVE_ONE, "hdc"):
         return words
-    legs = int(found["legs"])
+    legs, yo = int(found["legs"]), YARN_OVER[terms][0]
+    if base == "hdc":
+        return f"{words}: [{yo}, insert hook, pull up a loop] {legs} times, {yo}, pull through all {2 * legs + 1} loops"
     return (
         f"{words}: work {legs} {found['base']} into it, the last loop of each left on the hook, then "
-        f"{YARN_OVER[terms][0]} and pull through all {legs + 1} loops"
+        f"{yo} and pull through all {legs + 1} loops"
     )

@@ -16,7 +16,7 @@ from .book import Block, Book, Chapter, Drawn, Pairs, Paragraphs, Picture, Plate
 from .level import level_of
 from .making import every_row, told_in_full
 from .own_words import OwnWords
-from .signs import signs_of
+from .signs import named_once, signs_of
 
 #: After every line of a page.
 _END = 1_000_000_000
@@ -31,11 +31,12 @@ def written_book(
     """The booklet of a written pattern under a title; of sizes, gauge and yarn it says what the page says, in its own
     words."""
     care = Chapter("Take care", (Points(words.general_cautions()),))
-    about = [f"{title}, by {own.author}." if own.author else "", f"Licence: {own.licence}." if own.licence else ""]
-    said = tuple(line for line in about if line)
+    needs = own.needs
+    needed = [Chapter("Materials and gauge", (Paragraphs(tuple(said for _, said in needs)),))] if needs else []
+    own = replace(own, talk=tuple(one for one in own.talk if one not in needs))
     chapters = (
-        _before(worked, own, setting), *_stitches(worked, setting), *_instructions(worked, own, setting), care,
-        *([Chapter("About this pattern", (Paragraphs(said),))] if said else []),
+        *needed, *_stitches(worked, setting), _before(worked, own, setting, measured=bool(needs)),
+        *_instructions(worked, own, setting), *_finishing(worked, own), care,
     )  # fmt: skip
     facts = (("Worked", _worked(worked)), ("Terms", setting.terms))
     return Book(
@@ -54,13 +55,28 @@ def _worked(worked: Worked) -> str:
     return f"in {told[0]}" if len(told) == 1 else f"in {len(told)} pieces: {', '.join(told)}"
 
 
-def _before(worked: Worked, own: OwnWords, setting: Setting) -> Chapter:
+#: That the pattern tells of its finishing itself.
+_FINISHED = re.compile(r"\b(?:weave in|block(?:ed|ing)?|finishing|press(?:ed)?)\b", re.IGNORECASE)
+
+
+def _finishing(worked: Worked, own: OwnWords) -> list[Chapter]:
+    """How a piece is usually finished (common practice, no source), where the page does not tell it."""
+    if any(_FINISHED.search(said) for _, said in own.talk):
+        return []
+    rounds = all(row.is_round for piece in worked.pieces for row in piece.fabric.rows)
+    how = "from its middle, all points equally far out" if rounds else "to its measure, its edges straight"
+    block = f"Block it: wet it, pin it out evenly {how}, and let it dry."
+    return [Chapter("Finishing", (Points(("Weave in the ends.", block)),))]
+
+
+def _before(worked: Worked, own: OwnWords, setting: Setting, *, measured: bool) -> Chapter:
     level, why = level_of(worked.fabric, pieces=len(worked.pieces))
     says = [f"Difficulty: {level}" + (f" ({', '.join(why)})." if why else ".")]
-    says += every_row([row for piece in worked.pieces for row in piece.fabric.rows])
+    said = " ".join(line.words for piece in worked.pieces for _, line in _lines(piece, setting.terms))
+    says += every_row([row for piece in worked.pieces for row in piece.fabric.rows], said)
     says += [f"Taken as so: {line}" for line in worked.assumed]
     says += worked.left_out
-    if not own.measured:
+    if not (measured or own.measured):
         says.append("Yarn, hook, gauge and size are not given by the words of the pattern; work a swatch first.")
     first = min((row.line for piece in worked.pieces for row in piece.texts), default=0)
     told = own.between(0, first)
@@ -78,7 +94,8 @@ def _stitches(worked: Worked, setting: Setting) -> list[Chapter]:
     said += [write_start(start, terms) for start in begun(worked) if start]
     every = tuple(row for piece in worked.pieces for row in piece.fabric.rows)
     fabric = replace(worked.fabric, rows=every)
-    table = Pairs(tuple(words.abbreviations(pattern, fabric, terms, " ".join(said))))
+    short = words.abbreviations(pattern, fabric, terms, " ".join(said))
+    table = Pairs(named_once(short, [(s.abbreviation, s.name) for s in pattern.specials]))
     explained = words.special_table(pattern.specials, terms, pattern.terms) | told
     rows = [row for piece in worked.pieces for row in (piece.fabric.foundation, *(r.row for r in piece.fabric.rows))]
     signs = Signs(signs_of(rows, terms, explained, setting.sc_form))
@@ -90,15 +107,19 @@ def _stitches(worked: Worked, setting: Setting) -> list[Chapter]:
 
 def _instructions(worked: Worked, own: OwnWords, setting: Setting) -> list[Chapter]:
     out = [Chapter("Instructions", (Drawn(),))]
+    alone = len(worked.pieces) == 1
     firsts = [piece.texts[0].line for piece in worked.pieces if piece.texts]
     for number, (piece, start) in enumerate(zip(worked.pieces, begun(worked), strict=True), 1):
         blocks: list[Block] = []
-        if start is not None:
+        if start is not None and alone:
+            out.append(Chapter("Foundation", (Paragraphs((write_start(start, setting.terms),)),), 2))
+        elif start is not None:
             blocks.append(Paragraphs((write_start(start, setting.terms),)))
         until = next((line for line in firsts if piece.texts and line > piece.texts[-1].line), _END)
         blocks += _with_talk(_lines(piece, setting.terms), own, until)
         rounds = all(row.is_round for row in piece.fabric.rows)
-        named = piece.name or (f"Piece {number}" if len(worked.pieces) > 1 else "Rounds" if rounds else "Rows")
+        unnamed = f"Piece {number}" if len(worked.pieces) > 1 else "Rounds" if rounds else "Rows"
+        named = unnamed if alone else piece.name or unnamed
         times = f" (make {piece.make})" if piece.make > 1 else ""
         out.append(Chapter(f"{named[:1].upper()}{named[1:]}{times}", tuple(blocks), 2))
     return out

@@ -18,6 +18,12 @@ _LICENCE = re.compile(r"^licen[cs]e:\s*(?P<said>.{2,100}?)\.?$", re.IGNORECASE)
 _MEASURED = re.compile(r"\b(?:yarn|wool|cotton|hook|gauge|tension|mm|cm|inch|inches)\b", re.IGNORECASE)
 
 
+#: How a line begins that says what is needed or how large the piece is.
+_NEEDED = re.compile(
+    r"^(?:yarn|materials?|hooks?|gauge|tension|notions|size|finished size|measures?)\s*:", re.IGNORECASE
+)
+
+
 @dataclass(frozen=True, slots=True)
 class OwnWords:
     """The page's title, author and licence ("" where it gives none), and its other lines of talk by line (from 1)."""
@@ -31,6 +37,11 @@ class OwnWords:
     def measured(self) -> bool:
         """Whether the talk speaks of yarn, hook, gauge or size."""
         return any(_MEASURED.search(said) for _, said in self.talk)
+
+    @property
+    def needs(self) -> tuple[tuple[int, str], ...]:
+        """The lines that say what is needed, or how large it comes out: "Yarn: ...", "Gauge: ..."."""
+        return tuple((line, said) for line, said in self.talk if _NEEDED.match(said))
 
     def between(self, after: int, before: int) -> tuple[str, ...]:
         """The talk that stands after one line and before another."""

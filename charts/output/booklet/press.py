@@ -110,7 +110,7 @@ def _sorted_out(book: Book) -> tuple[dict[str, object], dict[str, bytes]]:
         "title": book.title, "author": book.author, "licence": book.licence, "facts": book.facts, "cover": cover,
         "bands": [asdict(band) for band in book.bands], "paper": _PAPERS[book.paper], "columns": book.columns,
         "keywords": book.keywords,
-        "chapters": [_chapter(c.title, c.depth, c.blocks, kept) for c in book.chapters],
+        "chapters": [{"wide": c.wide} | _chapter(c.title, c.depth, c.blocks, kept) for c in book.chapters],
         "plates": [_plate(plate, kept) for plate in book.plates],
     }  # fmt: skip
     return data, pictures

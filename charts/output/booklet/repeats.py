@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from ...layout.chart.condense import Fold, row_repeats
 from ..piece import Piece
@@ -20,7 +20,7 @@ def repeats_of_sizes(pieces: Mapping[str, Piece]) -> tuple[str, ...]:
     said = [part for part in (_along(every), *_up(every)) if part]
     if not said:
         return ()
-    return (f"In sizes {several(list(pieces))}: {'; '.join(said)}.",)
+    return (f"By size, {several(list(pieces))}: {'; '.join(said)}.",)
 
 
 def _along(every: list[Piece]) -> str:
@@ -53,8 +53,18 @@ def _up(every: list[Piece]) -> list[str]:
             continue
         names = several([_named(fold, piece) for fold, piece in zip(alike, every, strict=True)])
         one = "rounds" if every[0].fabric.rows[0].is_round else "rows"
-        out.append(f"{one} {names}, {several([fold.times for fold in alike])} times in all")
+        if alike[0].rows == 1:
+            last = [piece.fabric.rows[fold.first + fold.times - 1].number for fold, piece in
+                    zip(alike, every, strict=True)]  # fmt: skip
+            ranges = [f"{first}–{end}" for first, end in zip(_firsts(alike, every), last, strict=True)]
+            out.append(f"the {one[:-1]} that is drawn once stands for {one} {several(ranges)}")
+            continue
+        out.append(f"{one} {names} are worked {several([fold.times for fold in alike])} times in all")
     return out
+
+
+def _firsts(folds: Sequence[Fold], every: Sequence[Piece]) -> list[int]:
+    return [piece.fabric.rows[fold.first].number for fold, piece in zip(folds, every, strict=True)]
 
 
 def _named(fold: Fold, piece: Piece) -> str:

@@ -39,6 +39,15 @@ def signs_of(rows: Iterable[Row], terms: Terms, words: Mapping[str, str], sc_for
     return tuple(_sign(kind, hold, made, terms, words, sc_form) for (kind, hold), (made, _) in _sorted(found))
 
 
+def named_once(
+    short: Iterable[tuple[str, str]], specials: Iterable[tuple[str, str]]
+) -> tuple[tuple[str, str], ...]:  # fmt: skip
+    """The abbreviations with those of the special stitches; what is explained beside its sign is only named here."""
+    named = [(one, name.partition(":")[0] + (": see its sign" if ":" in name else "")) for one, name in short]
+    there = {one for one, _ in named}
+    return (*named, *((one, f"{name}: see its sign") for one, name in specials if one not in there))
+
+
 def _sorted(found: dict[tuple[str, str], tuple[Stitch, str]]) -> list[tuple[tuple[str, str], tuple[Stitch, str]]]:
     def rank(item: tuple[tuple[str, str], tuple[Stitch, str]]) -> tuple[int, float, str, str]:
         (kind, hold), (made, _) = item

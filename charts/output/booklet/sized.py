@@ -19,9 +19,9 @@ from ..size_words import several
 #: A number, or one to another, or which one in a row: "47", "9-12", "4th".
 _NUMBER = re.compile(r"(\d+(?:\.\d+)?(?:[-–]\d+)?(?:(?:st|nd|rd|th)\b)?)")
 #: A count at a row's end with the numbers of several sizes in it.
-_COUNT = re.compile(r" \(((?:[^()]|\([^()]*\))*\([^()]*\)[^()]*)\)$")
+_COUNT = re.compile(r" \(((?:[^()]|\([^()]*\))*\([^()]*\)[^()]*)\)(?=$| Cut )")
 #: How often rows are repeated, when it is said in words.
-_TWICE = re.compile(r"(Rep (?:Row|Rnd)s \d+-\d+)(?: twice)?\.")
+_TWICE = re.compile(r"(Rep (?:Row|Rnd)s \d+[-–]\d+)(?: twice)?\.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,25 +56,40 @@ def _counted(found: re.Match[str]) -> str:
     return f"{found[1]} {2 if 'twice' in found[0] else 1} times."
 
 
-def sized_rows(pieces: Sequence[Piece], setting: Setting) -> list[tuple[str, list[SizedLine] | None]]:
-    """The rows of each section for all sizes; None for a section whose words do not meet, which is then given size by
-    size."""
+@dataclass(frozen=True, slots=True)
+class SizedSection:
+    """A section for all sizes: the lines that are told for all at once, and from which line on (0-based) the rest is
+    told size by size (None where nothing is)."""
+
+    name: str
+    lines: tuple[SizedLine, ...]
+    apart_from: int | None = None
+
+
+def sized_rows(pieces: Sequence[Piece], setting: Setting) -> list[SizedSection]:
+    """The rows of each section for all sizes; where the words of a section do not meet, those that are the same in
+    every size come first."""
     every = [words.row_lines(piece.rows, piece.fabric, setting.terms) for piece in pieces]
-    out: list[tuple[str, list[SizedLine] | None]] = []
-    for at, (name, first) in enumerate(every[0]):
-        rows: list[SizedLine] | None = []
-        for n in range(len(first)):
-            line = _line(pieces, [sections[at][1] for sections in every], n)
-            if line is None or rows is None:
-                rows = None
-                break
-            rows.append(line)
-        out.append((name, rows))
+    out: list[SizedSection] = []
+    for at, (name, _) in enumerate(every[0]):
+        sections = [some[at][1] for some in every]
+        lines = [_line(pieces, sections, n) for n in range(len(sections[0]))]
+        told = tuple(line for line in lines if line is not None)
+        if len(told) == len(lines) and len({len(section) for section in sections}) == 1:
+            out.append(SizedSection(name, told))
+            continue
+        shared = next((n for n, line in enumerate(lines) if line is None or not _same(sections, n)), len(lines))
+        out.append(SizedSection(name, tuple(line for line in lines[:shared] if line is not None), shared))
     return out
 
 
+def _same(sections: Sequence[Sequence[words.Line]], n: int) -> bool:
+    """Whether the n-th line of a section is the same in every size."""
+    return len({section[n] for section in sections if n < len(section)}) == 1 and all(n < len(s) for s in sections)
+
+
 def _line(pieces: Sequence[Piece], sections: Sequence[Sequence[words.Line]], n: int) -> SizedLine | None:
-    if len({len(section) for section in sections}) != 1:
+    if any(len(section) <= n for section in sections):
         return None
     lines = [section[n] for section in sections]
     said = merged([line.text for line in lines])
@@ -92,7 +107,7 @@ def _counted_plainly(said: str) -> str:
     ('Sc in each st across. 37 (45, 53) sts.', 'Sc in each st. (9 sts)')
     """
     found = _COUNT.search(said)
-    return f"{said[: found.start()]} {found[1]}." if found else said
+    return f"{said[: found.start()]} {found[1]}.{said[found.end() :]}" if found else said
 
 
 def sized_foundation(pieces: Sequence[Piece], setting: Setting) -> list[str]:
@@ -134,14 +149,13 @@ def sized_words(pieces: Mapping[str, Piece], setting: Setting) -> list[str]:
     """The rows and the finishing of all sizes as lines of Markdown."""
     every = list(pieces.values())
     lines = ["## Foundation", "", *sized_foundation(every, setting), ""]
-    for name, rows in sized_rows(every, setting):
-        titled = markdown(name[:1].upper() + name[1:])
-        if rows is not None:
-            lines += [f"## {titled}", "", *(f"{line.label}: {line.words}\n" for line in rows)]
+    for section in sized_rows(every, setting):
+        titled = markdown(section.name[:1].upper() + section.name[1:])
+        lines += [f"## {titled}", "", *(f"{line.label}: {line.words}\n" for line in section.lines)]
+        if section.apart_from is None:
             continue
-        lines += [f"## {titled}", ""]
         for size, piece in pieces.items():
-            own = dict(words.row_lines(piece.rows, piece.fabric, setting.terms))[name]
+            own = dict(words.row_lines(piece.rows, piece.fabric, setting.terms))[section.name][section.apart_from :]
             lines += [f"For size {markdown(size)} only:", ""]
             lines += [f"{words.show_line(piece.fabric, line)}\n" for line in own]
         lines += ["For all sizes:", ""]

@@ -220,6 +220,6 @@ def test_the_dotted_line_is_said_and_named():
     worn = folding_of(worn_plan(piece.plan))
     made = template_document(piece.plan, HEAD, folding=worn, dotted=(piece.folding, "the piece as worked"))
     said = [w.text for s in made.sheets for w in words_on(s)]
-    assert "dotted: the piece as worked" in said and any(t.startswith("Dotted: the piece as worked.") for t in said)
+    assert "dotted: the piece as worked" in said and any(t.startswith("Dotted: the piece as worked with its folds.") for t in said)
     for sheet in made.sheets:
         assert colliding(sheet) == [] and outside(sheet) == []

@@ -4,6 +4,7 @@ import io
 import json
 import re
 from functools import cache
+from pathlib import Path
 
 import pytest
 from hookfold.charts import engrave
@@ -101,7 +102,7 @@ def test_counts_of_all_sizes_are_those_that_each_size_makes_alone():
     (chain, rows, sts), (chains, more, wide) = every
     assert f"ch {chain} ({chains})" in words()
     assert f"across. {sts} ({wide}) sts." in words()
-    assert re.search(rf"Rows \d+-{rows} \(\d+-{more}\): ", words())
+    assert re.search(rf"Rows \d+–{rows} \(\d+–{more}\): ", words())
 
 
 def test_what_the_file_says_beside_the_rows_is_printed():
@@ -221,7 +222,7 @@ ONE_STITCH = SIZED.replace('stripes = ["A", "A", "B", "B"]', 'colour = "A"').rep
 
 
 #: The numbers of two sizes side by side, alone or from one to another.
-NUMBERS = re.compile(r"(\d+(?:-\d+)?) \((\d+(?:-\d+)?)\)")
+NUMBERS = re.compile(r"(\d+(?:[-–]\d+)?) \((\d+(?:[-–]\d+)?)\)")
 
 
 @cache
@@ -229,10 +230,10 @@ def sized_rows():
     """The foundation and the rows for all sizes as a stranger copies them from the booklet."""
     said = said_in(PdfReader(io.BytesIO(engrave.booklet(ONE_STITCH, "wallet.toml", Setting()))))
     body = said[said.index("With A, ch") : said.index(" Finishing 1.")]
-    begin, *rows = re.split(r"(?=\bRows? \d[\d (),-]*(?: \(RS\)| \(WS\))?: )", body)
+    begin, *rows = re.split(r"(?=\bRows? \d[\d (),–-]*(?: \(RS\)| \(WS\))?: )", body)
     return (
         re.search(r"ch \d+ \(\d+\)", begin)[0].capitalize() + ".",
-        *(re.sub(r"(?: small| large| Body| Back flap)+ ?$", "", row.strip()) for row in rows),
+        *(re.sub(r"(?: all sizes| small| large| more| Body| Back flap)+ ?$", "", row.strip()) for row in rows),
     )
 
 
@@ -305,3 +306,47 @@ def test_steps_of_several_sizes_are_those_of_the_drawings_and_their_numbers_stan
         assert sum(counts) == sum(sides) - sides[2], "the edge that is the same as its opposite is said once"
     assert any(f"= {' ('.join(str(p.border.total) for p in pieces.values())})" in line for line in border.after)
     assert words().count("Border, round 1") == 1
+
+
+def test_rounds_that_are_the_same_in_every_size_are_told_once_and_a_hat_has_no_mock_up():
+    from hookfold.charts.output.booklet.making import joined_words
+    from hookfold.charts.output.booklet.sized import sized_rows
+    from hookfold.charts.output.size_words import pieces_of_sizes
+
+    file = Path(__file__).parents[3] / "gallery" / "more" / "ferry-hat" / "pattern.toml"
+    piece = engrave.work_file(file.read_text("utf-8"), "hat.toml")
+    crown = sized_rows(list(pieces_of_sizes(piece, "right").values()), Setting())[0]
+    assert [line.label for line in crown.lines] == ["Rnd 1 (RS)", *(f"Rnd {n}" for n in range(2, 8))]
+    assert crown.apart_from == 7
+    assert joined_words(piece.fabric.rows, "join with sl st.")[1:] == [
+        "The first stitch of a round goes into the same stitch as the join of the round before."
+    ]
+
+
+def test_raised_stitches_are_laid_to_the_colours_that_have_them():
+    file = Path(__file__).parents[3] / "gallery" / "spectacle-pouch" / "pattern.toml"
+    said = engrave.yarn(file.read_text("utf-8"), "pouch.toml")
+    to = {letter: int(n) for n, letter in re.findall(r"(\d+) % to ([A-Z])\b", said)}
+    assert set(to) == {"A", "B"} and to["A"] < 30 < to["B"], "A has as many puffs in nine times the rows"
+
+
+def test_a_flap_is_cut_as_it_is_worked():
+    from hookfold.charts.model.sizing.worn import worn_plan
+
+    piece = engrave.work_file(SIZED.split("[sizes]")[0], "wallet.toml")
+    worn = worn_plan(piece.plan)
+    for at in (0, -1):
+        assert worn.sections[at].length_mm == piece.plan.sections[at].length_mm
+    assert worn.sections[1].length_mm == pytest.approx(270.0)
+
+
+def test_a_written_pattern_says_what_is_needed_how_it_is_finished_and_where_its_rounds_begin():
+    file = Path(__file__).parents[3] / "gallery" / "fabrics" / "lace-doily.txt"
+    made = PdfReader(io.BytesIO(engrave.booklet(file.read_text("utf-8"), "lace-doily.txt", Setting())))
+    said = said_in(made)
+    assert made.metadata.author == "Ottoline Farrow"
+    assert said.index("Hook: 2.5 mm") < said.index("Abbreviations") < said.index("Foundation") < said.index("Rnd 1 (RS)")
+    assert "In rnds 2 and 5 the first stitch goes into the same stitch as the join" in said
+    assert "in same sp, *" in said and "ch-sp" not in said
+    assert "Weave in the ends" in said and "pin it out evenly from its middle" in said
+    assert "ch 4 counts as dc and ch 1" in " ".join(page.extract_text() for page in made.pages).replace("\n", " ")

@@ -92,7 +92,7 @@ def test_what_another_reader_finds_in_it_is_what_the_tool_reports(lines):
     found = engrave.check(TEXTS["pouch.toml"], "pouch.toml").as_json()
     said = " ".join(text for page in lines("pouch.toml") for *_, text in page)
     assert f"With A, ch {found['foundation']}." in said
-    counts = [(int(a), int(b or a), int(n)) for a, b, n in re.findall(r"Rows? (\d+)(?:-(\d+))?(?: \(RS\))?: [^:]*?\((\d+) sts\)", said)]
+    counts = [(int(a), int(b or a), int(n)) for a, b, n in re.findall(r"Rows? (\d+)(?:[-–](\d+))?(?: \(RS\))?: [^:]*?\((\d+) sts\)", said)]
     assert len(counts) > 4
     for first, last, stitches in counts:
         assert {row["stitches"] for row in found["rows"][first - 1 : last]} == {stitches}

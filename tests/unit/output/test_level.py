@@ -9,7 +9,7 @@ from hookfold.charts.output.booklet.level import level_of
 PLAIN = "Terms: US\nCh 13.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (12 sc)\n"
 THINGS = {
     "counts that change from row to row": PLAIN + "Row 2: Ch 1, 2 sc in first sc, sc in each sc across. (13 sc)\n",
-    "several stitches in one place or with chains between":
+    "chains between stitches":
         PLAIN + "Row 2: Ch 1, sc in first sc, *ch 1, sk 1 sc, sc in next sc; rep from * to last sc, sc in last sc.\n",
     "single loops": PLAIN + "Row 2: Ch 1, sc in back loop of each sc across.\n",
     "stitches worked together in one place":

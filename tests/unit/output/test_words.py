@@ -48,14 +48,14 @@ def page():
 
 def test_rows_stand_in_order_and_every_one_is_named_once(page):
     named = []
-    for first, last in re.findall(r"^Rows? (\d+)(?:-(\d+))?(?: \([RW]S\))?:", page, re.MULTILINE):
+    for first, last in re.findall(r"^Rows? (\d+)(?:–(\d+))?(?: \([RW]S\))?:", page, re.MULTILINE):
         named += range(int(first), int(last or first) + 1)
     assert named == list(range(1, len(named) + 1))
     assert len(named) == len(engrave.work_file(SCARF, "scarf.toml").fabric.rows)
 
 
 def test_repeated_rows_are_gathered(page):
-    assert re.search(r"^Rows \d+-\d+: Rep Rows \d+-\d+( twice| \d+ times)?\.$", page, re.MULTILINE)
+    assert re.search(r"^Rows \d+–\d+: Rep Rows \d+–\d+( twice| \d+ times)?\.(?: Cut \w after Row \d+\.)*$", page, re.MULTILINE)
 
 
 def test_the_colour_changes_in_the_last_yarn_over_of_the_row_before(page):
@@ -76,7 +76,7 @@ def test_the_left_hand_is_told_what_is_different():
 
 
 def test_cautions_name_heat_for_acrylic(page):
-    assert "melt" in page and "clinician" in page
+    assert "melt" in page and "care label" in page
 
 
 def test_a_written_pattern_is_tidied_with_its_counts():
@@ -91,11 +91,11 @@ def test_a_written_pattern_is_tidied_with_its_counts():
 
 def test_cautions_apply_to_the_fibre_and_to_every_object():
     pattern = read_pattern((Path(__file__).parents[2] / "invalid" / "sound.toml.txt").read_text("utf-8"))
-    for fibre, melts in (("cotton", False), ("wool", False), ("acrylic blend", True), ("nylon", True), ("", True)):
+    for fibre, melts in (("cotton", False), ("wool", False), ("acrylic blend", True), ("nylon", True), ("", False)):
         said = " ".join(cautions(replace(pattern, yarn=replace(pattern.yarn, fibre=fibre))))
         assert ("melt" in said) is melts
-        assert "cotton or wool only" in said and "cords or straps" in said and "small parts" in said
-        assert "care label" in said
+        assert "care label" in said and "cotton or wool only" not in said, "only of what stands heat"
+    assert "small parts" in " ".join(cautions(replace(pattern, notions="two buttons"))).lower()
 
 
 def test_rows_alike_are_gathered_inside_rows_that_come_again():
@@ -104,3 +104,30 @@ def test_rows_alike_are_gathered_inside_rows_that_come_again():
     alike = [one.partition(": ")[2] for one in rows]
     assert any("Rep Rows" in one for one in rows)
     assert not [a for a, b in itertools.pairwise(alike) if a == b and not a.startswith("Rep")]
+
+
+def test_what_is_not_carried_is_cut_and_what_rests_is_not():
+    page = engrave.instructions(SCARF, "scarf.toml", Setting())
+    piece = engrave.work_file(SCARF, "scarf.toml")
+    rows = piece.fabric.rows
+    last = max(k for k, row in enumerate(rows) if row.colour == "B")
+    cut = re.findall(r"Cut (\w)(?: after Row (\d+))?\.", page)
+    assert ("Cut B" in page) is (last + 1 < len(rows))
+    for letter, number in cut:
+        assert not number or rows[int(number) - 1].colour == letter
+
+
+def test_a_gathered_stitch_that_no_words_explain_is_told_by_its_moves():
+    from hookfold.charts.output.words import assumed
+
+    assert "[yo, insert hook in st, pull up a loop] 3 times in same st, yo, pull through all 7 loops" in assumed("puff", "US")
+    assert "yrh" in assumed("puff", "UK") and "all 6 loops" in assumed("bobble", "US")
+
+
+def test_the_multiple_is_told_apart_from_the_chains_for_turning():
+    gallery = Path(__file__).parents[3] / "gallery"
+    for name, says in (("spectacle-pouch", "Multiple of 2 + 1, plus 1 for turning."),
+                       ("field-book-cover", "Multiple of 4 + 1, plus 2 for turning.")):  # fmt: skip
+        page = engrave.instructions((gallery / name / "pattern.toml").read_text("utf-8"), f"{name}.toml", Setting())
+        assert says in page
+    assert "(skipped 2 ch do not count as a st)" in page
