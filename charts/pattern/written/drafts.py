@@ -59,7 +59,8 @@ def unbroken(text: str) -> str:
 
 def _put_together(found: re.Match[str]) -> str:
     a, b, gap = found["a"], found["b"], found["gap"]
-    if plain(a + b) in _known_words():
+    apart = len(a) > 1 and plain(a) in _known_words() and plain(b) in _known_words()
+    if plain(a + b) in _known_words() and not apart:
         return f"{a}{b}\n {gap}"
     whole = re.fullmatch(r"\d*ch(?:ain)?(?:-\d+)?|\d+", plain(a))
     return f"{a}-{b}\n{gap}" if whole else found[0]
