@@ -22,6 +22,8 @@ MOST_STRETCH = 0.09
 #: The fibres' own stretch: definetextile.com, Fiber elongation (cotton 6-10 %, wool 25-45 %).
 FIRM_STRETCH = 0.03
 _FIRM = re.compile(r"cotton|linen|flax|hemp|jute|ramie|raffia|sisal|paper", re.IGNORECASE)
+#: So much longer than its ends lie apart a handle is at least, for a hand to go through: our own limit, no source.
+LEAST_LOOP_MM = 100.0
 #: Less slack than this is lost in any gauge: our own limit, no source.
 LEAST_SLACK = 0.005
 #: A panel this much larger or smaller than asked for is told of: our own limit, no source.
@@ -130,7 +132,7 @@ def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     found = [Note("[gauge]", says) for says in plan.estimates]
     found += [Note("Rows", says) for says in plan.remarks]
     found += [Note("Size", says) for says in pattern.object.computed]
-    found += _thickness_notes(pattern)
+    found += _thickness_notes(pattern) + _handle_notes(plan)
     found += _stretch_notes(plan) + _limit_notes(plan, pattern)
     found += _flap_notes(plan)
     found += _border_notes(plan)
@@ -175,6 +177,17 @@ def _thickness_notes(pattern: Pattern) -> list[Note]:
     if "spine" in thing.lengths:
         return [Note("Size", f"thickness: {thing.shown('spine')}, the spine; the wrap goes round it.")]
     return []
+
+
+def _handle_notes(plan: Plan) -> list[Note]:
+    """A handle that is no longer than its ends lie apart makes no loop for a hand."""
+    kind = OBJECT_KINDS[plan.kind]
+    long_mm = plan.object_mm.get(kind.handles.measure, 0.0) if kind.handles else 0.0
+    apart_mm = plan.object_mm[kind.plain] * (1 - 2 * kind.handles.from_side) if kind.handles else 0.0
+    if not long_mm or long_mm > apart_mm + LEAST_LOOP_MM:
+        return []
+    least, apart = (show_length(mm, plan.unit) for mm in (apart_mm + LEAST_LOOP_MM, apart_mm))
+    return [Note("Handles", f"their ends lie {apart} apart; make each longer than {least}, or no hand goes through.")]
 
 
 def _limit_notes(plan: Plan, pattern: Pattern) -> list[Note]:

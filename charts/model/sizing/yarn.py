@@ -263,6 +263,9 @@ def _assumptions(
         more.append(f"Sewing is reckoned at {SEWING:g} times the length of the seams.")
     if pattern.border and EDGING_HEIGHTS.get(pattern.border.edging):
         more.append(f"How tall the {pattern.border.edging} edging comes out is an estimate.")
+    handles = OBJECT_KINDS[plan.kind].handles
+    if handles and plan.object_mm.get(handles.measure):
+        more.append("The yarn of the handles is not in it: they are patterns of their own.")
     if shared:
         more.append("Rows in several colours are reckoned in equal shares: an estimate.")
     if yarn.swatch_weight_g is None:

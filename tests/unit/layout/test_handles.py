@@ -40,6 +40,15 @@ def test_words_and_drawing_say_the_same_width():
     assert "handle" not in engrave.instructions(NONE, "bag.toml", Setting()).split("## Finishing")[1]
 
 
+def test_a_handle_without_room_for_a_hand_is_told_of_and_its_yarn_is_said_to_be_extra():
+    # 300 mm across: the ends lie 150 mm apart.
+    notes = {long: engrave.check(BAG.replace("500 mm", long), "bag.toml").notes for long in ("200 mm", "500 mm")}
+    told = {long: [note.says for note in found if note.where == "Handles"] for long, found in notes.items()}
+    assert "150 mm apart" in told["200 mm"][0] and not told["500 mm"]
+    assert "yarn of the handles is not in it" in engrave.yarn(BAG, "bag.toml")
+    assert "handles" not in engrave.yarn(NONE, "bag.toml")
+
+
 def test_the_paper_has_a_strip_as_large_as_a_handle():
     plans = [work_file(text, "bag.toml").plan for text in (BAG, NONE)]
     assert handle_paper(plans[1], (0.0, 0.0)) is None
