@@ -16,7 +16,7 @@ from PIL import Image
 
 POUCH = (Path(__file__).parents[3] / "gallery/spectacle-pouch/pattern.toml").read_text(encoding="utf-8")
 TEXTS = {
-    "pouch.toml": POUCH.replace('"137 mm"', '"90 mm"'),
+    "pouch.toml": POUCH.replace('"175 mm"', '"90 mm"'),
     "fan.txt": "Ch 8.\nRow 1 (RS): Sc in 2nd ch from hook and in each ch across. (7 sc)\n"
     "Row 2: Ch 3 (counts as dc), turn, sk next 2 sc, 5 dc in next sc, sk next 2 sc, dc in last sc. (7 dc)\n",
 }
