@@ -61,6 +61,8 @@ _WRAPS = re.compile(
 )
 #: "(see Stitch Guide)": it sends to another place of the page.
 _SENDS = re.compile(r"(?:see|refer|as shown|shown|cf)\b(?!.*\d)")
+#: How far a repeat goes, which a star before it may have opened.
+_TO_THE_END = re.compile(r"\b(?:around|across|round|to (?:the )?end)\b")
 _COUNTED_BRACKET = re.compile(r"\d")
 #: What is worked into a place is no count.
 _WORKED = re.compile(
@@ -129,6 +131,7 @@ class RowReader:
         """A row whose one star opens a repeat that is never told, read without it: that is set aside if the row comes out."""
         found = read.complaints[0]
         lone = len(read.complaints) == 1 and found.lone_mark and low.count(low[found.start : found.end]) == 1
+        lone = lone and not _TO_THE_END.search(low[found.end :])
         if not lone:
             return None
         again = self.read(text, low[: found.start] + " " * (found.end - found.start) + low[found.end :], source)
@@ -327,20 +330,8 @@ class _Reading:
         if counts is not None:
             word.kinds = {"COUNTSAS": [(1, counts)]}
             return
-        in_ring = bool(_IN_RING.fullmatch(low) and _INTO_RING.search(self.low[: word.start])) and row_ends(around, at)
-        if not placed and not named and not self.defining and COUNT_LIKE.match(low) and (in_ring or not _WORKED.search(low)):
-            if is_own_group(low, around, at):
-                said = None
-            elif (work_follows(around, at) and not self._new_sentence(around, at)) or (
-                re.search(r"\b(?:made|completed|formed)\b", low) and not row_ends(around, at)
-            ):
-                word.kinds = {"NOTED": [(1, low)]}
-                return
-            else:
-                said = self.counts.in_bracket(inside.words, word)
-            if said is not None:
-                word.kinds = {"COUNTED": [(1, said)]}
-                return
+        if not placed and not named and self._counted(word, low, around, at):
+            return
         if self._labels(low, around, at, placed=placed) or _WRAPS.fullmatch(low) or (not placed and _UNDER_DEEP.fullmatch(low)):
             word.kinds = {"NOTED": [(1, low)]}
             return
@@ -379,6 +370,20 @@ class _Reading:
         if not placed and len(ops) == 1 and _only_stitches(ops) and is_own_group(low, around, at):
             ops = (Into(ops, (Place("next"),), at=self._span(word.start, word.end)),)
         word.kinds = {"BRK": [(1, Node(ops))]}
+
+    def _counted(self, word: Word, low: str, around: list[Word], at: int) -> bool:
+        """Whether a bracket with no place counts what was made, which is said of it."""
+        in_ring = bool(_IN_RING.fullmatch(low) and _INTO_RING.search(self.low[: word.start])) and row_ends(around, at)
+        if self.defining or not COUNT_LIKE.match(low) or (_WORKED.search(low) and not in_ring) or is_own_group(low, around, at):
+            return False
+        in_passing = work_follows(around, at) and not self._new_sentence(around, at)
+        if in_passing or (re.search(r"\b(?:made|completed|formed)\b", low) and not row_ends(around, at)):
+            word.kinds = {"NOTED": [(1, low)]}
+            return True
+        said = self.counts.in_bracket(word.inside.words, word)
+        if said is not None:
+            word.kinds = {"COUNTED": [(1, said)]}
+        return said is not None
 
     def _without_name(self, inside: Inside, low: str, start: int) -> tuple[bool, str]:
         """Whether a bracket begins with the name of the group that it tells, and its words without that."""

@@ -194,11 +194,10 @@ def read_definition(
     if told:
         said = said[told.start("words") : told.end("words")]
     letters = plain(abbreviation or name)
-    if sure and len(letters) <= _LETTERS and letters.isalpha() and plain_name(said, words.terms):
-        return Defined(known=True, phrase=plain_name(said, words.terms), spelled=letters)
-    phrase = named_words(abbreviation or name, said)
+    listed = plain_name(said, words.terms) if sure and len(letters) <= _LETTERS and letters.isalpha() else ""
+    phrase = listed or named_words(abbreviation or name, said)
     if phrase is not None:
-        return Defined(known=True, phrase=phrase, spelled=plain(abbreviation or name))
+        return Defined(known=True, phrase=phrase, spelled=letters)
     special = define(name, abbreviation or _short(name), said, words, known, line)
     if special is None and abbreviation and not _is_known(plain(abbreviation)) and not _is_known(plain(name)):
         special = _by_its_stitch(name, abbreviation, said, words.terms, line)

@@ -48,7 +48,7 @@ _DASHED = re.compile(
 _STROKED = re.compile(
     r"(?<![\d/.-])(?!1/[2-9]\b|3/[48]\b|5/8\b|7/8\b)\d{1,4}(?:\s?/\s?\d{1,4}){1,5}(?![\d/]|\.\d|\s*(?:mm|cm|in\b|inch|\"|oz|yd|ply))"
 )
-_STROKED_CHAIN = re.compile(r"(?:^|\n)\W*(?:[a-z ]{0,24}\b)?(?:ch|chain)\s?\d{1,4}(?P<more>(?:\s?/\s?\d{1,4})+)\b(?!\s*(?:sp|loop))")
+_STROKED_CHAIN = re.compile(r"(?:^|\n)[^\w\n]*(?:[a-z ]{0,24}\b)?(?:ch|chain)\s?\d{1,4}(?P<more>(?:\s?/\s?\d{1,4})+)\b(?!\s*(?:sp|loop))")
 #: "(8, 9, 10)" at a line's end: what a row makes in each size.
 _EACH_COUNT = re.compile(r"(?<=[.,;:a-z)]\s)[(\[]\s*\d{1,4}(?:\s*,\s*\d{1,4}){1,11}(?P<of>\s*(?:sts?|stitches|sc|hdc|dc|tr))?\s*[)\]](?=\W*$)")
 _RUN_OF_ROWS = re.compile(r"(?:rows?|rnds?|rounds?|r)\s?\d+\s?(?:-|to|,|&|and)\s?\d")
