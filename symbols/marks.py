@@ -6,6 +6,7 @@ import math
 
 from .ink import Mark, Point
 from .pen import Frame, arc, closed, curve, ellipse, frame, line, solid, strokes
+from .posts import SLIP
 
 
 def _frame(at: Point, angle_deg: float) -> Frame:
@@ -34,7 +35,7 @@ def fasten_off(at: Point, angle_deg: float = 0.0) -> Mark:
 
 def join(at: Point, angle_deg: float = 0.0, size: float = 1.0) -> Mark:
     """Close a round: the slip stitch's solid oval, or a smaller one."""
-    return solid(ellipse(at, 0.25 * size, 0.14 * size, angle_deg))
+    return solid(ellipse(at, SLIP[0] * size, SLIP[1] * size, angle_deg))
 
 
 def turn(at: Point, to_right: bool = True) -> Mark:

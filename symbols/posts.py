@@ -29,6 +29,8 @@ class Foot:
 
 
 PLAIN_FOOT = Foot()
+#: Half the width and half the height of a slip stitch's dot: clearly less than a chain.
+SLIP = (0.21, 0.13)
 #: Half the width of the bar on a post, and of the arms of a single crochet.
 BAR = 0.33
 ARM = 0.31
@@ -56,7 +58,7 @@ MOST_SLANT_DEG = 38.0
 
 def slip(at: Frame) -> Mark:
     """A slip stitch: a small solid oval lying across the way of the work, midway between foot and head."""
-    return solid(ellipse(at.at(0.0, at.length / 2.0), 0.25, 0.14, at.angle_deg))
+    return solid(ellipse(at.at(0.0, at.length / 2.0), *SLIP, at.angle_deg))
 
 
 def cross(

@@ -56,8 +56,9 @@ def labels_of(laid: LaidRounds, shape: Shape | None, wanted: Wanted, mm: float, 
         ink.add("ring", [(x * half[0], y * half[1]) for x in (-1.0, -0.5, 0.0, 0.5, 1.0) for y in (-1.0, 0.0, 1.0)])
     counts, every = wanted.counts, frozenset(ring.index for ring in laid.rings)
     if shape is None:
+        marks = marks_among(laid, ink, mm, bounds)  # these have one right place each, numbers have several
         rounds = round_labels(laid, ink, mm, bounds, counts=counts, lettered=wanted.lettered)
-        return Labels(rounds.labels, rounds.counted, marks_among(laid, ink, mm, bounds))
+        return Labels(rounds.labels, rounds.counted, marks)
     if isinstance(shape, Wedge):
         found = wedge_labels(laid, shape, wanted.hand, ink, mm, counts=counts)
     else:

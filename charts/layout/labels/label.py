@@ -47,10 +47,16 @@ class Label:
     @property
     def box(self) -> Box:
         """Left, top, right and bottom of the words and the arrow."""
-        half = self.half
-        xs = [self.at[0] - half[0], self.at[0] + half[0], *(x for x, _ in self.arrow or ())]
-        ys = [self.at[1] - half[1], self.at[1] + half[1], *(y for _, y in self.arrow or ())]
+        left, top, right, bottom = self.words_box
+        xs = [left, right, *(x for x, _ in self.arrow or ())]
+        ys = [top, bottom, *(y for _, y in self.arrow or ())]
         return min(xs), min(ys), max(xs), max(ys)
+
+    @property
+    def words_box(self) -> Box:
+        """Left, top, right and bottom of the words alone."""
+        (x, y), (wide, high) = self.at, self.half
+        return x - wide, y - high, x + wide, y + high
 
     @property
     def half(self) -> Point:
@@ -62,6 +68,16 @@ def half_of_words(words: str, *, is_number: bool) -> Point:
     """Half the width and half the height of a number or a count, in mm."""
     weight = "bold" if is_number else "regular"
     return text_width(words, SMALL_MM, weight) / 2.0, cap_height(SMALL_MM) / 2.0
+
+
+def apart(one: Box, other: Box) -> float:
+    """The white between two boxes; 0 where they meet.
+
+    >>> apart((0.0, 0.0, 2.0, 2.0), (5.0, 1.0, 6.0, 6.0))
+    3.0
+    """
+    across = max(other[0] - one[2], one[0] - other[2], 0.0)
+    return math.hypot(across, max(other[1] - one[3], one[1] - other[3], 0.0))
 
 
 def support(half: Point, way: Point) -> float:

@@ -6,36 +6,31 @@ round. Its arrow goes with it where both find room together; so do counts, and a
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from hookfold.symbols import Point
 
 from ...drawing.geometry import pen_mm
 from ..placing.clearing import InkMap
 from ..shapes.ring import Beside, LaidRounds, Ring
-from .label import DENSE, Box, Label, half_of_words, laid_down, map_of_rounds, support
+from .label import DENSE, Box, Label, apart, half_of_words, laid_down, map_of_rounds, support
 from .leaders import MOST_ENDS, along_line, around, ends, leader
 from .leaders import WHITE_MM as LEADER_WHITE_MM
 
-#: Anywhere in white near the seam, with a line that leads there.
-LED = -1
-#: What is looked for, the best first: at the seam (0), past the stitches beside it (1), led there or farther along (2),
-#: with the arrow or without.
-ORDER = ((0, True), (1, True), (LED, True), (2, True), (0, False), (1, False), (2, False))
-#: White about a number in mm, the best first, and about a count.
-WHITES_MM, COUNT_WHITE_MM = (0.9, 0.6, 0.4), 0.5
-#: An arrow: its share of a stitch, its least and most length, its head's share of it, half the head's width.
-ARROW, SHORTEST_MM, LONGEST_MM, HEAD, HALF_HEAD_MM = 0.5, 1.9, 3.2, 0.62, 0.45
-#: The length of an arrow that is a head alone, where a longer one finds no room.
-HEAD_ALONE_MM = 1.25
-#: Such a head stands so far from its number at most, in white of so much, in mm.
-NEAR_MM, HEAD_WHITE_MM = 9.0, 0.3
-#: From a number to its arrow, in mm.
-GAP_MM = 0.5
-#: From a number to its count, in mm.
-ASIDE_MM = 0.9
+#: White about a number in mm, the best first, what having less costs in stitch widths, and white about a count in mm.
+WHITES_MM, LESS_WHITE, COUNT_WHITE_MM = (0.9, 0.6, 0.4), (0.0, 0.3, 0.7), 0.5
+#: An arrow has one size: its length, its head's, half the head's width.
+ARROW_MM, HEAD_MM, HALF_HEAD_MM = 2.2, 1.35, 0.45
+#: An arrow alone stands so far from its number at most, in white of so much, in mm.
+NEAR_MM, ALONE_WHITE_MM = 6.0, 0.3
+#: From a number to its arrow, in mm; how far along the arrow may be moved beside it.
+GAP_MM, SLIDES_MM = 0.5, (0.0, 0.8, -0.8)
+#: From a number to its count, in mm; so much farther than its own number any other must be from a count, and as a
+#: share; less than so many mm from one number to another cost as much as a stitch.
+ASIDE_MM, OTHERS_MM, OTHERS_TIMES, CROWDED_MM = 0.9, 1.2, 1.8, 2.4
 #: The mm of a stitch for which places are given in stitch widths.
 USUAL_MM = 6.0
 #: Places as far out as this share of a round's height are beyond it: they are its own where no round lies outside.
@@ -52,30 +47,43 @@ class RoundLabels:
 
 @dataclass(slots=True)
 class _Sheet:
-    """Where labels are looked for: the ink so far, the mm of a stitch, what labels may take up in mm."""
+    """Where labels are looked for: the ink so far, the mm of a stitch, what labels may take up in mm, the boxes of the
+    numbers so far."""
 
     ink: InkMap
     mm: float
     bounds: Box
+    numbers: list[Box] = field(default_factory=list)
 
     def white(self, label: Label, most_mm: float) -> float:
         """The white about a label in mm, up to `most_mm`; less than nothing where it leaves the bounds."""
-        x, y = label.at
-        wide, high = label.half
-        box = (x - wide, y - high, x + wide, y + high)
-        left, top, right, bottom = label.box
-        if left < self.bounds[0] or top < self.bounds[1] or right > self.bounds[2] or bottom > self.bounds[3]:
-            return -1.0
-        pen = pen_mm(self.mm) / 2.0
-        most = (most_mm + pen) / self.mm
-        found = self.ink.free_about((box[0] / self.mm, box[1] / self.mm, box[2] / self.mm, box[3] / self.mm), most)
-        if label.arrow and found > 0.0:
-            (x0, y0), (x1, y1) = label.arrow
-            points = [((x0 + (x1 - x0) * t) / self.mm, (y0 + (y1 - y0) * t) / self.mm) for t in (0.0, 0.35, 0.7, 1.0)]
-            wing = HALF_HEAD_MM / self.mm
-            found = min(found, self.ink.free(points, most + wing) - wing)
-        return found * self.mm - pen
+        found = self.white_of_words(label.words_box, most_mm)
+        return min(found, self.white_of_arrow(label.arrow, found)) if label.arrow and found > 0.0 else found
 
+    def white_of_words(self, box: Box, most_mm: float) -> float:
+        """The white about words in mm."""
+        left, top, right, bottom = box
+        if not self._holds(box):
+            return -1.0
+        pen, mm = pen_mm(self.mm) / 2.0, self.mm
+        return self.ink.free_about((left / mm, top / mm, right / mm, bottom / mm), (most_mm + pen) / mm) * mm - pen
+
+    def white_of_arrow(self, arrow: tuple[Point, Point], most_mm: float) -> float:
+        """The white about an arrow in mm."""
+        (x0, y0), (x1, y1) = arrow
+        if not self._holds((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))):
+            return -1.0
+        pen, mm, wing = pen_mm(self.mm) / 2.0, self.mm, HALF_HEAD_MM
+        points = [((x0 + (x1 - x0) * t) / mm, (y0 + (y1 - y0) * t) / mm) for t in (0.0, 0.33, 0.67, 1.0)]
+        return self.ink.free(points, (most_mm + pen + wing) / mm) * mm - pen - wing
+
+    def _holds(self, box: Box) -> bool:
+        left, top, right, bottom = self.bounds
+        return box[0] >= left and box[1] >= top and box[2] <= right and box[3] <= bottom
+
+    def crowded(self, box: Box) -> float:
+        """What it costs a number to lie near another, in stitch widths."""
+        return 1.0 if any(apart(box, other) < CROWDED_MM for other in self.numbers) else 0.0
 
     def passes(self, line: tuple[Point, ...]) -> bool:
         """Whether a line in mm, or a point, passes all ink."""
@@ -135,48 +143,66 @@ def name_of(ring: Ring, *, lettered: bool) -> str:
 def _number(ring: Ring, sheet: _Sheet, *, lettered: bool, arrowed: bool = True) -> Label:
     """A round's number, with its arrow where there is room and it is to be `arrowed`."""
     name = name_of(ring, lettered=lettered)
-    for tier, with_arrow in ORDER:
-        if with_arrow and not arrowed:
-            continue
-        if tier == LED:
-            led = _led(ring, name, sheet)
-            if led is not None:
-                return laid_down(sheet.ink, led, sheet.mm)
-            continue
-        places = [beside for beside in ring.tries if beside.tier == tier]
-        tries = [label for beside in places for label in _labels(ring, name, beside, sheet.mm)]
-        best = _whitest([label for label in tries if bool(label.arrow) is with_arrow], sheet)
-        if best is not None:
-            return laid_down(sheet.ink, _with_head_near(ring, best, sheet) if arrowed else best, sheet.mm)
-    bare = [label for beside in ring.tries for label in _labels(ring, name, beside, sheet.mm) if not label.arrow]
-    best = max(bare, key=lambda label: (round(sheet.white(label, WHITES_MM[0]), 2), -bare.index(label)))
-    if sheet.white(best, WHITES_MM[-1]) < HEAD_WHITE_MM:
-        best = _anywhere(ring, name, sheet) or best
-    return laid_down(sheet.ink, _with_head_near(ring, best, sheet) if arrowed else best, sheet.mm)
+    near, far = ([b for b in ring.tries if b.tier == tier] for tier in (0, 1))
+    found = None
+    if arrowed:
+        found = _best(ring, name, near, sheet, arrowed=True) or _led(ring, name, sheet)
+        found = found or _best(ring, name, far, sheet, arrowed=True)
+    if found is None:
+        found = _best(ring, name, near, sheet, arrowed=False) or _best(ring, name, far, sheet, arrowed=False)
+        found = found or _anywhere(ring, name, sheet)
+        found = _with_arrow_near(ring, found, sheet) if arrowed else found
+    sheet.numbers.append(found.words_box)
+    return laid_down(sheet.ink, found, sheet.mm)
 
 
-def _anywhere(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
-    """A number in the nearest white about the seam, where the round itself has none."""
+def _best(ring: Ring, name: str, places: Sequence[Beside], sheet: _Sheet, *, arrowed: bool) -> Label | None:
+    """The number at the cheapest of the places that lie in white; None where none does. Places come the cheapest
+    first."""
+    best, least, mm = None, math.inf, sheet.mm
+    for beside in places:
+        if beside.cost >= least:
+            break
+        bare = Label(name, (beside.at[0] * mm, beside.at[1] * mm), True, None, ring.index)
+        white = sheet.white_of_words(bare.words_box, WHITES_MM[0] + 0.01)
+        cost = beside.cost + _lacks(white)
+        if cost >= least:
+            continue
+        cost += sheet.crowded(bare.words_box)
+        for label in _arrowed(bare, beside.along) if arrowed and cost < least else (bare,):
+            with_arrow = cost + (_lacks(sheet.white_of_arrow(label.arrow, WHITES_MM[0] + 0.01)) if label.arrow else 0.0)
+            if with_arrow < least:
+                best, least = label, with_arrow
+    return best
+
+
+def _lacks(white: float) -> float:
+    """What it costs to have only so much white, in stitch widths; no end of it where that is too little."""
+    return next((cost for asked, cost in zip(WHITES_MM, LESS_WHITE, strict=True) if white >= asked), math.inf)
+
+
+def _anywhere(ring: Ring, name: str, sheet: _Sheet) -> Label:
+    """A number in the nearest white about the seam, where the round itself has none; where there is none at all, at the
+    whitest of the round's places."""
     (x, y), mm = ring.tries[0].at, sheet.mm
     tries = (Label(name, ((x + dx) * mm, (y + dy) * mm), True, None, ring.index) for dx, dy in around())
-    return next((label for label in tries if sheet.white(label, WHITES_MM[-1]) >= HEAD_WHITE_MM), None)
+    found = next((label for label in tries if sheet.white(label, WHITES_MM[-1]) >= ALONE_WHITE_MM), None)
+    own = (Label(name, (b.at[0] * mm, b.at[1] * mm), True, None, ring.index) for b in ring.tries)
+    return found or max(own, key=lambda label: round(sheet.white(label, WHITES_MM[0]), 2))
 
 
-def _with_head_near(ring: Ring, label: Label, sheet: _Sheet) -> Label:
-    """A number that found no room for its arrow beside it, with the head of one in the nearest white of its round."""
-    mm, half = sheet.mm, HEAD_ALONE_MM / 2.0
-    if label.arrow:
-        return label
+def _with_arrow_near(ring: Ring, label: Label, sheet: _Sheet) -> Label:
+    """A number that found no room for its arrow beside it, with one in the nearest white of its round."""
+    mm, half = sheet.mm, ARROW_MM / 2.0
     near = sorted(ring.tries, key=lambda b: (round(math.dist((b.at[0] * mm, b.at[1] * mm), label.at), 6), b.at))
     for beside in near:
         at = (beside.at[0] * mm, beside.at[1] * mm)
         if math.dist(at, label.at) > NEAR_MM:
             break
         ends = _by(at, beside.along, -half), _by(at, beside.along, half)
-        headed = replace(label, arrow=ends, head_mm=HEAD_ALONE_MM)
-        apart = min(math.dist(label.at, end) for end in ends) > math.hypot(*label.half) + GAP_MM
-        if apart and sheet.white(headed, HEAD_WHITE_MM + 0.01) >= HEAD_WHITE_MM:
-            return headed
+        clear = min(math.dist(label.at, end) for end in ends) > math.hypot(*label.half) + GAP_MM
+        if clear and 0.0 < beside.up < 1.1 and sheet.white_of_arrow(ends, ALONE_WHITE_MM + 0.01) >= ALONE_WHITE_MM:
+            return replace(label, arrow=ends, head_mm=HEAD_MM)
     return label
 
 
@@ -188,10 +214,10 @@ def _led(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
     for dx, dy in around() if free else ():
         place = replace(beside, at=(beside.at[0] + dx, beside.at[1] + dy))
         bare = Label(name, (place.at[0] * mm, place.at[1] * mm), True)
-        if sheet.white(bare, WHITES_MM[-1] + 0.01) < WHITES_MM[-1]:
+        if sheet.white(bare, WHITES_MM[-1] + 0.01) < WHITES_MM[-1] or sheet.crowded(bare.words_box):
             continue
         lines = [line for end in free if (line := leader(bare.at, half, end)) and sheet.passes(line)]
-        for label in _labels(ring, name, place, mm) if lines else ():
+        for label in _arrowed(replace(bare, row=ring.index), place.along) if lines else ():
             if label.arrow and sheet.white(label, WHITES_MM[-1] + 0.01) >= WHITES_MM[-1]:
                 clear = next((line for line in lines if _apart(line, label.arrow)), None)
                 if clear:
@@ -205,30 +231,17 @@ def _apart(line: tuple[Point, Point], arrow: tuple[Point, Point]) -> bool:
     return off > HALF_HEAD_MM + LEADER_WHITE_MM
 
 
-def _whitest(tries: Sequence[Label], sheet: _Sheet) -> Label | None:
-    """The first label with the most white that is asked for, else with the next; None where there is too little."""
-    whites = [sheet.white(label, WHITES_MM[0] + 0.01) for label in tries]
-    for asked in WHITES_MM:
-        for label, white in zip(tries, whites, strict=True):
-            if white >= asked:
-                return label
-    return None
-
-
-def _labels(ring: Ring, name: str, beside: Beside, mm: float) -> Iterator[Label]:
-    """A number at a place: its arrow ahead of it, outside it or inside it; and without one."""
-    at = (beside.at[0] * mm, beside.at[1] * mm)
-    half, (a, b) = half_of_words(name, is_number=True), beside.along
-    usual = min(max(ARROW * mm, SHORTEST_MM), LONGEST_MM)
+def _arrowed(bare: Label, along: Point) -> Iterator[Label]:
+    """A number with its arrow: ahead of it, outside it or inside it, there in its middle or moved along."""
+    (a, b), at, half = along, bare.at, bare.half
     ahead = support(half, (a, b)) + GAP_MM
-    for long, head in ((usual, HEAD * usual), (HEAD_ALONE_MM, HEAD_ALONE_MM)):
-        yield Label(name, at, True, (_by(at, (a, b), ahead), _by(at, (a, b), ahead + long)), ring.index, head)
-        for side in (1.0, -1.0):
-            square = (b * side, -a * side)
-            middle = _by(at, square, support(half, square) + GAP_MM + HALF_HEAD_MM)
-            both = _by(middle, (a, b), -long / 2.0), _by(middle, (a, b), long / 2.0)
-            yield Label(name, at, True, both, ring.index, head)
-    yield Label(name, at, True, None, ring.index)
+    ways = [(_by(at, (a, b), ahead), _by(at, (a, b), ahead + ARROW_MM))]
+    for slide, side in itertools.product(SLIDES_MM, (1.0, -1.0)):
+        square = (b * side, -a * side)
+        middle = _by(_by(at, square, support(half, square) + GAP_MM + HALF_HEAD_MM), (a, b), slide)
+        ways.append((_by(middle, (a, b), -ARROW_MM / 2.0), _by(middle, (a, b), ARROW_MM / 2.0)))
+    for way in ways:
+        yield replace(bare, arrow=way, head_mm=HEAD_MM)
 
 
 def _by(at: Point, way: Point, far: float) -> Point:
@@ -236,14 +249,24 @@ def _by(at: Point, way: Point, far: float) -> Point:
 
 
 def _count(ring: Ring, number: Label, sheet: _Sheet) -> Label | None:
-    """How many stitches a round makes, beside its number or its arrow; None where there is no room."""
+    """How many stitches a round makes, beside its number or its arrow, best after it; None where there is no room, or
+    where it might be taken for another round's."""
     words = f"({ring.worked.row.made})"
     wide, high = half_of_words(words, is_number=False)
     left, top, right, bottom = number.box
-    across, down = (left - ASIDE_MM - wide, right + ASIDE_MM + wide), (top - ASIDE_MM - high, bottom + ASIDE_MM + high)
+    across, down = (right + ASIDE_MM + wide, left - ASIDE_MM - wide), (top - ASIDE_MM - high, bottom + ASIDE_MM + high)
     x, y = number.at
     places = [(a, y) for a in across] + [(x, b) for b in down] + [(a, b) for b in (top, bottom) for a in across]
     places += [(a, b) for b in down for a in (left, right)]
-    tries = [Label(words, place, False, None, ring.index) for place in places]
-    found = next((t for t in tries if sheet.white(t, COUNT_WHITE_MM + 0.01) >= COUNT_WHITE_MM), None)
-    return laid_down(sheet.ink, found, sheet.mm) if found else None
+    for place in places:
+        label = Label(words, place, False, None, ring.index)
+        if sheet.white(label, COUNT_WHITE_MM + 0.01) >= COUNT_WHITE_MM and _is_of(label, number, sheet):
+            return laid_down(sheet.ink, label, sheet.mm)
+    return None
+
+
+def _is_of(count: Label, number: Label, sheet: _Sheet) -> bool:
+    """Whether a count can be taken only for that of its own number: all others are clearly farther off."""
+    own = apart(count.box, number.words_box)
+    others = [apart(count.box, box) for box in sheet.numbers if box != number.words_box]
+    return all(far >= max(own + OTHERS_MM, own * OTHERS_TIMES) for far in others)

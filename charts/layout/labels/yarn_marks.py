@@ -30,11 +30,14 @@ MARKS: dict[str, tuple[Callable[[Point, float], Mark], str]] = {
 #: How tall a mark is and half its width, as shares of its unit; its unit against a stitch, the least and the most.
 TALL, HALF_WIDE = 0.95, 0.36
 UNIT, LEAST_MM, MOST_MM = 0.45, 1.9, 2.6
-#: White about a mark among stitches, in mm; how far from its place it is tried, in stitch widths, and turned how far.
+#: White about a mark among stitches, in mm; how far from its place it is tried, in stitch widths.
 WHITE_MM = 0.35
-FAR, TURNS_DEG = (0.35, 0.5, 0.7, 0.95, 1.25), (0, 25, -25, 50, -50, 80, -80, 110, -110, 145, -145, 180)
-#: What turning half about costs against one stitch farther.
-HALF_TURN = 0.8
+FAR = (0.35, 0.5, 0.7, 0.95, 1.25)
+#: How far a mark is turned from pointing inward, and what that costs in stitches: square to the round, along it, and
+#: aslant only where nothing else is free.
+TURNS = {0: 0.0, 90: 0.3, -90: 0.3, 180: 0.45, 45: 2.0, -45: 2.0, 135: 2.2, -135: 2.2}
+#: Roles of what lies level with its row, or stands upright on it.
+LEVEL = ("stitch", "turning", "join")
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,18 +120,17 @@ def _beginning(centre: Laid) -> list[tuple[Point, Point]]:
 
 
 def _place(spots: Sequence[Spot]) -> tuple[Point, Point]:
-    """Where a row begins, or, from its last stitch on, ends; and the way outward there."""
+    """Where a row begins, or, from its last stitch on, ends; and the way outward there, square to the row."""
     spot = next((s for s in spots if s.role != "risen"), spots[0])
-    reach = math.hypot(*spot.head)
-    out = (spot.head[0] / reach, spot.head[1] / reach) if reach > 1e-6 else (0.0, -1.0)
-    return spot.head, out
+    turn = math.radians(next((s.angle_deg for s in spots if s.role in LEVEL), spot.angle_deg))
+    return spot.head, (math.sin(turn), -math.cos(turn))
 
 
 def _stood(name: str, at: Point, body: Point, ink: InkMap, mm: float, bounds: Box) -> YarnMark | None:
     """The mark at the nearest white round its place; None where there is none."""
     unit = unit_of(mm)
     room = (WHITE_MM + pen_mm(mm) / 2.0 + pen_mm(unit) / 2.0) / mm
-    tries = sorted(itertools.product(FAR, TURNS_DEG), key=lambda t: (t[0] + HALF_TURN * abs(t[1]) / 180.0, t))
+    tries = sorted(itertools.product(FAR, TURNS), key=lambda t: (t[0] + TURNS[t[1]], t))
     for far, turn in tries:
         cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
         way = (body[0] * cos - body[1] * sin, body[0] * sin + body[1] * cos)

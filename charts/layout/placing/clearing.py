@@ -7,6 +7,7 @@ farther from it, and kept at the first place where white is left all round it.
 
 from __future__ import annotations
 
+import functools
 import itertools
 import math
 from collections import defaultdict
@@ -28,15 +29,16 @@ FREE_OF_DOT = 0.15
 #: With so much what stands at its place stays there.
 STAYS = 0.11
 #: How large a join's dot is, as a share of its own size, where nothing better is free.
-SMALL_DOT = 0.7
+SMALL_DOT = 0.8
 #: Roles whose place may give way.
 LOOSE = ("start", "join", "travel")
 #: How far, and in what steps, a place is looked for along the work and outward.
 ALONG, OUT, BY = 0.7, 0.6, 0.1
 #: What a way outward costs against one along: things at a seam stay at their height.
 STEEP = 1.4
-#: Directions that the last try turns to, where a place is too narrow for what lies across it.
-TURNS_DEG = (0.0, 90.0, 45.0, -45.0)
+#: Directions that it turns to where a place is too narrow for what lies across it, and what each costs: a dot that lies
+#: along its round is best moved there.
+TURNS = {0.0: 0.0, 90.0: 0.25, 45.0: 0.4, -45.0: 0.4}
 
 
 @dataclass(slots=True)
@@ -154,16 +156,17 @@ def _freest(spot: Spot, own: Sequence[Point], others: InkMap, flat: bool) -> Spo
     if most >= STAYS:
         return spot
     out, enough = (0.0, -1.0) if flat else _outward(spot), FREE if spot.role == "start" else FREE_OF_DOT
-    turns = [turned(spot, turn) if turn else spot for turn in (TURNS_DEG if spot.role != "start" else (0.0,))]
+    turns = [turned(spot, turn) if turn else spot for turn in (TURNS if spot.role != "start" else (0.0,))]
     inks = [own, *(ink_points(mark_of(tried)) for tried in turns[1:])]
-    for along, up in _steps():
-        for tried, ink in zip(turns, inks, strict=True):
-            dx, dy = -out[1] * along + out[0] * up, out[0] * along + out[1] * up
-            free = others.free([(x + dx, y + dy) for x, y in ink], FREE, most)
-            if free > most + 0.01:
-                best, most = tried.moved(dx, dy), free
-            if most >= enough:
-                return best
+    for k, along, up in _steps():
+        if k >= len(turns):
+            continue
+        dx, dy = -out[1] * along + out[0] * up, out[0] * along + out[1] * up
+        free = others.free([(x + dx, y + dy) for x, y in inks[k]], FREE, most)
+        if free > most + 0.01:
+            best, most = turns[k].moved(dx, dy), free
+        if most >= enough:
+            return best
     return best
 
 
@@ -172,11 +175,14 @@ def _outward(spot: Spot) -> Point:
     return (spot.head[0] / reach, spot.head[1] / reach) if reach > 1e-6 else (0.0, -1.0)
 
 
-def _steps() -> list[tuple[float, float]]:
-    """The ways to try, the shortest first; on either side by turns."""
+@functools.cache
+def _steps() -> tuple[tuple[int, float, float], ...]:
+    """What to try, the cheapest first: which of the turns, and the way along and outward, on either side in turn."""
     along = [k * BY for k in range(-round(ALONG / BY), round(ALONG / BY) + 1)]
     up = [k * BY for k in range(-round(OUT / BY), round(OUT / BY) + 1)]
-    return sorted(itertools.product(along, up), key=lambda s: (round(math.hypot(s[0], s[1] * STEEP), 3), s))
+    tries = itertools.product(range(len(TURNS)), along, up)
+    costs = list(TURNS.values())
+    return tuple(sorted(tries, key=lambda s: (round(math.hypot(s[1], s[2] * STEEP) + costs[s[0]], 3), s)))
 
 
 def map_of(rows: Iterable[tuple[object, Sequence[Spot]]]) -> InkMap:

@@ -16,12 +16,14 @@ from ..placing.placed import Laid, Spot
 @dataclass(frozen=True, slots=True)
 class Beside:
     """A place near the beginning of a round, for its number: the unit vector of the work there, at which share of the
-    round's height it lies, and whether it is at the seam (0), past the stitches beside it (1) or farther along (2)."""
+    round's height it lies, whether it is by the seam (0) or farther along (1), and what it costs to stand there instead
+    of midway between the last stitch and the first, in stitch widths."""
 
     at: Point
     along: Point
     up: float
     tier: int
+    cost: float = 0.0
 
     def mirrored(self) -> Beside:
         """The place seen in a mirror whose plane is x = 0."""

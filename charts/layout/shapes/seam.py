@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import replace
@@ -24,14 +25,13 @@ JOIN_BEFORE, JOIN_UP = 0.66, 0.0
 JOIN_BESIDE, JOIN_BELOW = 0.56, 0.2
 
 
-#: Where a number may stand: how far before the first top, and at which share of the round's height; at the seam, past
-#: the stitches on either side of it, and farther along.
-NEAR_SEAM = ((0.7, 0.8, 0.9, 1.0, 1.15, 1.3), (0.5, 0.35, 0.65, 0.8, 0.2, 0.9, 1.0, 1.15, 1.3, 0.05, 1.6, 1.9, 2.3))
-PAST_SEAM = (
-    (1.5, 1.7, 2.0, 2.5, -0.6, -0.8, -1.0, -1.3, -1.7, -2.1),
-    (0.5, 0.35, 0.65, 0.8, 0.9, 1.0, 1.1, 1.6, 1.9, 2.3),
-)
-FARTHER = ((3.0, -2.5, 3.5, -3.0, 4.0, -3.5, 4.5, -4.5, 5.5, -5.5, 7.0, -7.0, 9.0), (0.5, 0.3, 0.7, 0.9, 1.1, 1.3))
+#: How far before the first top a number stands best; where about it one is looked for, where farther along, the steps.
+NUMBER_BEFORE, ABOUT_SEAM, FARTHER, NUMBER_BY = 0.9, (-2.3, 3.2), (-8.0, 9.0), (0.15, 0.3)
+#: How far above and below its round a number may lie, as shares of the round's height.
+NUMBER_LOW, NUMBER_HIGH = 0.05, 2.3
+#: What a step along costs that goes past the first stitch, what a step outward costs against one along, and what it
+#: costs to lie beyond the heads of the round, and half a turn about the centre away from the first stitch.
+PAST_FIRST, OUT_COSTS, BEYOND_COSTS, HALF_TURN_COSTS = 0.8, 0.7, 0.8, 4.0
 
 
 #: How far below the foot of the first stitch the slip stitch lies that went into its space.
@@ -144,15 +144,37 @@ def _start(item: int, made: Stitch, ends: tuple[Slot, Slot], level: float, way: 
 def label_tries(first: Slot, level: float, way: Way) -> tuple[Beside, ...]:
     """Places for the middle of the round's number, the likeliest first: between the last stitch and the first one.
 
-    The work goes on from the number, so places on the far side of either come last.
+    The work goes on from the number, so places past the first stitch cost more.
     """
-    unit, high = way.unit((level + first.v) / 2.0), max(first.v - level, 1.0)
-    return tuple(
-        Beside(way.at(u, v), _along(u, v, way), up, tier)
-        for tier, (backs, ups) in enumerate((NEAR_SEAM, PAST_SEAM, FARTHER))
-        for u in (first.u - back * unit for back in backs)
-        for up, v in ((up, first.v - high * (1.0 - up)) for up in ups)
-    )
+    high = max(first.v - level, 1.0)
+    far = [back for back in _span(*FARTHER, 1) if not ABOUT_SEAM[0] <= back <= ABOUT_SEAM[1]]
+    places = [
+        _beside(first, back, v, (tier, high), way)
+        for tier, backs in enumerate((_span(*ABOUT_SEAM, 0), far))
+        for back, v in itertools.product(backs, _heights(first, high, tier))
+    ]
+    return tuple(sorted(places, key=lambda b: (b.tier, b.cost)))
+
+
+def _heights(first: Slot, high: float, tier: int) -> list[float]:
+    """The heights at which a number is tried."""
+    return _span(first.v - high * (1.0 - NUMBER_LOW), first.v + high * (NUMBER_HIGH - 1.0), tier)
+
+
+def _span(low: float, high: float, tier: int) -> list[float]:
+    return [low + k * NUMBER_BY[tier] for k in range(round((high - low) / NUMBER_BY[tier]) + 1)]
+
+
+def _beside(first: Slot, back: float, v: float, kind: tuple[int, float], way: Way) -> Beside:
+    """The place `back` stitch widths before the first top, at the height `v`; `kind` is its tier and how high the round
+    is."""
+    tier, high = kind
+    up = 1.0 - (first.v - v) / high
+    cost = abs(back - NUMBER_BEFORE) + OUT_COSTS * abs(up - 0.5) * high
+    cost += (PAST_FIRST if back < 0.0 else 0.0) + (BEYOND_COSTS if up > 1.0 else 0.0)
+    u = first.u - back * way.unit((2.0 * first.v - high) / 2.0)
+    cost += HALF_TURN_COSTS * (1.0 - sum(a * b for a, b in zip(way.out(u), way.out(first.u), strict=True))) / 2.0
+    return Beside(way.at(u, v), _along(u, v, way), up, tier, round(cost, 3))
 
 
 def _along(u: float, v: float, way: Way) -> Point:

@@ -4,6 +4,7 @@ Source: that a chart marks where work begins, where yarn is joined and cut, and 
 of printed charts, no source.
 """
 
+import itertools
 import math
 import re
 from pathlib import Path
@@ -14,8 +15,11 @@ from hookfold.charts import engrave
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.condense import fold_rows
 from hookfold.charts.layout.chart.either import chart_document
+from hookfold.charts.layout.labels.among import Wanted, labels_of
+from hookfold.charts.layout.rounds.lay import lay_rounds
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.setting import ChartSetting, Heading, Setting
+from shapely import box
 
 SCARF = Path(__file__).parents[3] / "gallery" / "bench-scarf" / "pattern.toml"
 DENSE = """Ch 6, join with sl st in first ch to form ring.
@@ -24,6 +28,13 @@ Rnd 2: Ch 1, 2 sc in each sc around, join with sl st in first sc.
 Rnd 3: Ch 1, *sc in next sc, 2 sc in next sc; rep from * around, join with sl st in first sc. Fasten off.
 Rnd 4: Join B with sl st in any sc, ch 3 (counts as dc), dc in each sc around, join with sl st in top of beg ch-3.
 Rnd 5: Ch 1, sc in each dc around, join with sl st in first sc. Fasten off.
+"""
+GROWING = """Ch 6, join with sl st in first ch to form ring.
+Rnd 1: Ch 5 (counts as dc and ch 2), [dc in ring, ch 2] 7 times, join with sl st in 3rd ch of beg ch-5.
+Rnd 2: Ch 1, *sc in next dc, 2 sc in next ch-2 sp; rep from * around, join with sl st in first sc.
+Rnd 3: Ch 6 (counts as dc and ch 3), skip next 2 sc, *dc in next sc, ch 3, skip next 2 sc; rep from * around, \
+join with sl st in 3rd ch of beg ch-6.
+Rnd 4: Ch 1, 4 sc in each ch-3 sp around, join with sl st in first sc.
 """
 FLAT = """Ch 13.
 Row 1 (RS): Sc in 2nd ch from hook and in each ch across, turn.
@@ -101,6 +112,53 @@ def test_arrows_of_rounds_go_the_way_of_the_work(hand, turn):
     for at, (dx, dy) in found:
         # y grows downward, so a positive cross product is clockwise on the sheet.
         assert ((at.x - x) * dy - (at.y - y) * dx) * turn > 0.0
+
+
+def long(shape):
+    """How long a thin shape is."""
+    (a, b), (c, d), (e, f), *_ = shape.minimum_rotated_rectangle.exterior.coords
+    return max(math.dist((a, b), (c, d)), math.dist((c, d), (e, f)))
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_arrows_of_rounds_have_one_size(hand):
+    sheet = sheet_of(DENSE, hand=hand)
+    marks = [shape for name, shape in sheet.marks if name == "round-numbers"]
+    found = [long(line.union(end)) for line, end in zip(marks[::2], marks[1::2], strict=True)]
+    assert len(found) == 5
+    assert max(found) - min(found) < 0.05 and min(found) > 1.9
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_a_count_can_be_taken_only_for_that_of_its_own_round(hand):
+    """Each count is clearly nearer to its round's number than to any other."""
+    found = labels_of(lay_rounds(worked(GROWING), hand), None, Wanted(hand, True, False, 6), 9.0, (-99.0, -99.0, 99.0, 99.0))
+    numbers = {label.row: box(*label.words_box) for label in found.labels if label.is_number}
+    counts = [label for label in found.labels if not label.is_number]
+    assert len(numbers) == 4 and len(counts) >= 2
+    for count in counts:
+        far = {row: box(*count.box).distance(number) for row, number in numbers.items()}
+        mine = far.pop(count.row)
+        assert min(far.values()) > mine + 1.0
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_marks_of_the_yarn_stand_square_to_their_round_or_along_it(hand):
+    """A triangle's middle line lies across the dot that closes its round, or along it."""
+    sheet = sheet_of(DENSE, hand=hand)
+    dots = [g.ink for g in sheet.glyphs if g.kind == "join-solid"]
+    solid = [s for name, s in sheet.marks if name == "yarn-marks" and len(s.exterior.coords) == 4 and not s.interiors]
+    assert len(solid) == 2
+    for mark in solid:
+        corners = list(mark.exterior.coords)[:3]
+        one, other = min(itertools.combinations(corners, 2), key=lambda side: math.dist(*side))
+        (tip,) = (p for p in corners if p not in (one, other))
+        x, y = ((p + q) / 2.0 - t for p, q, t in zip(one, other, tip, strict=True))
+        dot = min(dots, key=mark.distance)
+        (a, b), (c, d), (e, f), *_ = dot.minimum_rotated_rectangle.exterior.coords
+        long_way = (c - a, d - b) if math.dist((a, b), (c, d)) > math.dist((c, d), (e, f)) else (e - c, f - d)
+        turn = math.degrees(math.atan2(y, x) - math.atan2(long_way[1], long_way[0]))
+        assert abs(math.remainder(turn, 90.0)) < 6.0
 
 
 def test_every_round_has_its_number_and_counts_are_drawn_or_said():
