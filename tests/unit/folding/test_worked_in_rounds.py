@@ -54,7 +54,7 @@ def test_the_chain_is_the_multiple_that_stretches_round_the_mug():
 def test_the_words_begin_with_a_ring_and_go_round():
     said = words(COSY)
     assert "ch 48, join with sl st in first ch to form a ring" in said.lower()
-    assert "a multiple of 3." in said and "Rnd 1 (RS): " in said and "Row" not in said.split("## Cosy")[1]
+    assert "Multiple of 3." in said and "Rnd 1 (RS): " in said and "Row" not in said.split("## Cosy")[1]
     assert "Block it to 240 mm round and 75 mm high." in said
     stated = [int(n) for n in re.findall(r"\((\d+) sts\)", said)]
     assert stated and set(stated) <= {48}

