@@ -42,11 +42,11 @@ def told_rows(words: str) -> dict[int, str]:
     """Every row of the instructions with its words and count, repeats written out."""
     rows: dict[int, str] = {}
     for line in words.split("\n"):
-        found = re.match(r"Rows? (\d+)(?: \([RW]S\))?(?:-(\d+))?(?: \([RW]S\))?: (.*)", line)
+        found = re.match(r"Rows? (\d+)(?: \([RW]S\))?(?:[-–](\d+))?(?: \([RW]S\))?: (.*)", line)
         if not found:
             continue
         first, last, said = int(found[1]), int(found[2] or found[1]), found[3]
-        again = re.match(r"Rep Rows? (\d+)(?:-(\d+))?", said)
+        again = re.match(r"Rep Rows? (\d+)(?:[-–](\d+))?", said)
         size = int(again[2] or again[1]) - int(again[1]) + 1 if again else 1
         for n in range(first, last + 1):
             rows[n] = rows[int(again[1]) + (n - first) % size] if again else said

@@ -95,7 +95,8 @@ def _side(
     s: Stretch, corner: Point, away: Point, out: Point, shown: tuple[int, int], border: BorderPlan,
     marks: list[Mark], style: Style,
 ) -> list[Item]:  # fmt: skip
-    """Places with their numbers from the corner outwards, and the stitches that stand in them."""
+    """Places with their numbers from the corner outwards, and the stitches that stand in them. A lower layer of another
+    length has no numbers here: not each of its places lies under one."""
     most, start = shown
     at_end = not start
     places = min(most, s.facing.count)
@@ -106,8 +107,9 @@ def _side(
         p = _add(corner, away, k * _PLACE)
         lines.append((p, _add(p, out, -_DEPTH * _PLACE)))
     items.append(stroke(lines[1:] if at_end else lines, style.hair_mm, style.hair, name="places"))
+    numbered = s.runs[:2] if len({abs(run.last - run.first) for run in s.runs[:2]}) == 1 else s.runs[:1]
     for k in range(start, places):
-        for layer, run in enumerate(s.runs[:2]):
+        for layer, run in enumerate(numbered):
             number = _number(run.first, run.last, k, at_end)
             deep = (0.62 + layer * 0.95) if abs(out[1]) > 0.5 else (0.85 + layer * 1.05)
             at = _add(_add(corner, away, (k + 0.5) * _PLACE), out, -deep * _PLACE)
@@ -130,7 +132,8 @@ def _side(
 def feet_of(s: Stretch, places: int, *, at_end: bool) -> list[int]:
     """Which place, counted from the corner, each drawn stitch goes into, as the words spread them; `at_end` where the
     corner is the stretch's end."""
-    each = s.each[::-1] if at_end else s.each
+    each = s.each or (1,) * s.count  # round a mouth, which has no corner: one in each
+    each = each[::-1] if at_end else each
     return [place for place, many in enumerate(each[:places]) for _ in range(many)]
 
 

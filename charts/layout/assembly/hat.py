@@ -55,7 +55,7 @@ def hat_picture(folding: Folding, style: Style, wide: float, tall: float, brim: 
         aside = middle + half + 4.0
         items.append(Text(aside, top - deep * 0.4, f"crown: rounds 1–{crown.count},", style.small_mm))
         across = show_length(2 * crown.length_mm, piece.unit)
-        items.append(Text(aside, top - deep * 0.4 + 3.6, f"{across} across", style.small_mm))
+        items.append(Text(aside, top - deep * 0.4 + 3.6, f"{across} across, laid flat", style.small_mm))
         items.append(Text(aside, foot + 1.0, _last_rounds(piece.rows, brim), style.small_mm))
         return tuple(items)
 

@@ -218,7 +218,8 @@ def _section(title: str, name: str, piece: Piece, setting: Setting, start: int) 
         RowLine(words.label_of(piece.fabric, line), line.text, line.last - line.first + 1, line.period or _TICKED_BY)
         for line in lines
     )
-    return Chapter(title, (Rows(rows),), 2)
+    done = Paragraphs((f"Nothing more: {name} is complete with the rows told for all sizes.",))
+    return Chapter(title, (Rows(rows) if rows else done,), 2)
 
 
 def _about(piece: Piece) -> Chapter:

@@ -157,7 +157,8 @@ def sized_words(pieces: Mapping[str, Piece], setting: Setting) -> list[str]:
         for size, piece in pieces.items():
             own = dict(words.row_lines(piece.rows, piece.fabric, setting.terms))[section.name][section.apart_from :]
             lines += [f"For size {markdown(size)} only:", ""]
-            lines += [f"{words.show_line(piece.fabric, line)}\n" for line in own]
+            shown = [f"{words.show_line(piece.fabric, line)}\n" for line in own]
+            lines += shown or ["nothing more is worked here.", ""]
         lines += ["For all sizes:", ""]
     steps = sized_finishing(every, list(pieces), setting)
     return [*lines, "## Finishing", "", *words.numbered(steps), ""]

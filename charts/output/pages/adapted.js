@@ -32,32 +32,51 @@ function rowLines(plan, rows, terms) {
   const repeats = repeatsOf(plan), uk = terms === "UK" ? 1 : 0, said = plan.tables.said;
   const keys = rows.map((row) => [row.entry.ops, row.entry.count.map((t) => grown(said[t], repeats)).join("/"), row.entry.kinds.map(([, a, b]) => a + b * repeats).join(","), row.following].join("|"));
   const text = (n) => grown(said[rows[n].entry.words[rows[n].following][uk]], repeats) + grown(said[rows[n].entry.count[uk]], repeats);
-  const label = (a, b) => a === b ? "Row " + a + (a <= 2 ? " (" + plan.tables.firstSides[a - 1] + ")" : "") : "Rows " + a + "-" + b;
+  const label = (a, b) => a === b ? "Row " + a + (a <= 2 ? " (" + plan.tables.firstSides[a - 1] + ")" : "") : "Rows " + a + "\u2013" + b;
   const out = [];
   for (const part of plan.sections) {
     const lines = [], end = part.first - 1 + part.rows;
     const push = (a, b, words) => lines.push(label(a + 1, b) + ": " + words);
+    const plainly = (a, b) => push(a, b, text(a) + (cutAfter(plan, rows, b - 1) ? " Cut " + cutAfter(plan, rows, b - 1) + "." : ""));
+    const again = (a, b, words, at, period) => push(a, b, words + cutsIn(plan, rows, a, b, at, period));
     for (let at = part.first - 1; at < end;) {
       let run = 1;
       while (at + run < end && keys[at + run] === keys[at]) run++;
       const [period, more] = run < 2 ? periodAt(keys, at, end) : [0, 0];
-      if (run >= 2) { push(at, at + run, text(at)); at += run; continue; }
-      if (!more) { push(at, at + 1, text(at)); at += 1; continue; }
+      if (run >= 2) { plainly(at, at + run); at += run; continue; }
+      if (!more) { plainly(at, at + 1); at += 1; continue; }
       for (let n = at; n < at + period;) {
         let alike = 1;
         while (n + alike < at + period && keys[n + alike] === keys[n]) alike++;
-        push(n, n + alike, text(n));
+        plainly(n, n + alike);
         n += alike;
       }
       const whole = Math.floor(more / period), left = more % period, first = at + 1, begin = at + period;
-      push(begin, begin + whole * period, "Rep Rows " + first + "-" + (first + period - 1) + (whole === 1 ? "" : whole === 2 ? " twice" : " " + whole + " times") + ".");
-      if (left) push(begin + whole * period, begin + more, "Rep " + (left === 1 ? "Row " + first : "Rows " + first + "-" + (first + left - 1)) + ".");
+      again(begin, begin + whole * period, "Rep Rows " + first + "\u2013" + (first + period - 1) + (whole === 1 ? "" : whole === 2 ? " twice" : " " + whole + " times") + ".", at, period);
+      if (left) again(begin + whole * period, begin + more, "Rep " + (left === 1 ? "Row " + first : "Rows " + first + "\u2013" + (first + left - 1)) + ".", at, period);
       at += period + more;
     }
     const last = out[out.length - 1];
     if (last && last[0] === part.name) last[1].push(...lines); else out.push([part.name, lines]);
   }
   return out;
+}
+
+// The colour that is cut after a row: one that comes again but is not carried, or no more; "" where it goes on.
+function cutAfter(plan, rows, at) {
+  const { colour } = rows[at];
+  if (at + 1 >= rows.length || !colour || rows[at + 1].colour === colour) return "";
+  const back = rows.findIndex((row, k) => k > at && row.colour === colour), between = back - at - 1;
+  return back < 0 || between > plan.tables.yarn.mostCarried || between % 2 ? colour : "";
+}
+
+// What is cut after rows of a repeat though the rows that they repeat do not say so.
+function cutsIn(plan, rows, a, b, at, period) {
+  let said = "";
+  for (let k = a; k < b; k++) {
+    if (cutAfter(plan, rows, k) && !cutAfter(plan, rows, at + (k - at) % period)) said += " Cut " + cutAfter(plan, rows, k) + " after Row " + (k + 1) + ".";
+  }
+  return said;
 }
 
 function periodAt(keys, at, end) {
@@ -86,7 +105,8 @@ function yarnOf(plan, rows) {
   for (const part of plan.sections) {
     for (const height of part.heights) {
       const named = [...new Set([rows[n].colour, ...rows[n].entry.within])];
-      for (const letter of named) add(letter, wide * height / named.length);
+      const more = yarn.weight !== null ? 1 : raisedFactor([rows[n]], repeatsOf(plan));
+      for (const letter of named) add(letter, wide * height * more / named.length);
       n++;
     }
   }
@@ -95,8 +115,8 @@ function yarnOf(plan, rows) {
     const beyond = yarn.edging * (border.measured ? border.width : plan.request.stitch);
     add(yarn.borderColour, edges.border * (border.thick + beyond) + 4 * border.thick ** 2);
   }
-  const factor = yarn.weight !== null ? 1 : raisedFactor(rows, repeatsOf(plan)), ends = endsOf(plan, rows, edges);
-  return yarn.letters.filter((letter) => areas[letter]).map((letter) => need(plan, letter, areas[letter] * factor, ends[letter] || 0, edges));
+  const ends = endsOf(plan, rows, edges);
+  return yarn.letters.filter((letter) => areas[letter]).map((letter) => need(plan, letter, areas[letter], ends[letter] || 0, edges));
 }
 
 function raisedFactor(rows, repeats) {

@@ -431,8 +431,16 @@ function fitLines(plan, unit) {
     const inside = plan.between[name], outside = plan.overAll[name], bordered = outside > inside + 1e-9, { tables } = plan;
     let said = bordered || tables.holds ? tables.between[name] + " " + length(inside, unit) : length(inside, unit);
     if (bordered) said += ", over all " + length(outside, unit) + ",";
-    return name + ": " + said + " for " + length(plan.request.mm[name], unit) + ": " + fitWords(plan, name);
+    return name + ": " + said + " for " + thingWords(plan, name, unit) + ": " + fitWords(plan, name);
   });
+}
+
+// The thing along a way round it: "162 mm", "162 mm and its thickness (172 mm)".
+function thingWords(plan, name, unit) {
+  const { tables } = plan, [plain, strip] = tables.ways, whole = plan.request.mm[name];
+  const thick = tables.thick ? plan.request.mm[tables.thick] || 0 : 0;
+  const bare = whole - (name === plain ? thick : name === strip ? thick / 2 : 0);
+  return whole > bare ? length(bare, unit) + " and its thickness (" + length(whole, unit) + ")" : length(whole, unit);
 }
 
 function fitWords(plan, name) {

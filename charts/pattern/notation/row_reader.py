@@ -244,7 +244,7 @@ class _Reading:
         """Letters of yarns: capitals that stand alone; and words that nothing else knows."""
         for at, word in enumerate(words):
             said = self.text[word.start : word.end]
-            if said.isupper() and said != "I" and word.text not in self.reader.words.own and (len(said) == 1 or said in ("MC", "CC", "CA", "CB", "YB")):
+            if said.isupper() and said != "I" and not self.reader.words.is_own_stitch(word.text) and (len(said) == 1 or said in ("MC", "CC", "CA", "CB", "YB")):
                 begins = at == 0 or words[at - 1].text in (".", "!", ":")
                 if not (said == "A" and begins) and said not in ("K", "P"):
                     word.kinds["LETTER"] = [(1, said)]

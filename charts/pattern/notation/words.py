@@ -222,6 +222,10 @@ class Words:
                 self._of_letters(word)
         return {**ones, **tried}
 
+    def is_own_stitch(self, text: str) -> bool:
+        """Whether the pattern gives these letters to a plain stitch: "S: single crochet"; "B: shell" names a yarn."""
+        return any(kind in _OWN_STITCHES for kind, _ in self.own.get(text, {}).get(_HERE, ()))
+
     def unknown(self, words: Iterable[Word]) -> list[str]:
         """The words that nothing knows, once each."""
         found = (w.text for w in words if not w.kinds and len(w.text) == w.end - w.start)
@@ -298,7 +302,7 @@ class Words:
             for trie in tries:
                 _arcs(trie, words, at, kinds, ())
             word.kinds = kinds
-            if len(word.text) == 1 and self.own.get(word.text, {}).get(_HERE):
+            if len(word.text) == 1 and self.is_own_stitch(word.text):
                 kinds.pop("SOFT", None)  # "A" is the pattern's own letter, and no article
             if "CHSP" in kinds:
                 _sized_only(kinds)
@@ -309,6 +313,7 @@ class Words:
                 _pass_through(words, at, max(end for end, _ in soft))
 
 
+_OWN_STITCHES = frozenset(("STN", "INC", "DEC", "CH", "SLSTW"))
 _COUNTED = frozenset(("sk", "skip", "miss", "skipping", "missing", "leave", "next", "last", "of"))
 
 
