@@ -132,7 +132,7 @@ def _side(
 def feet_of(s: Stretch, places: int, *, at_end: bool) -> list[int]:
     """Which place, counted from the corner, each drawn stitch goes into, as the words spread them; `at_end` where the
     corner is the stretch's end."""
-    each = s.each or (1,) * s.count  # round a mouth, which has no corner: one in each
+    each = s.each or (1,) * s.facing.count  # round a mouth, over both its sides: one in each
     each = each[::-1] if at_end else each
     return [place for place, many in enumerate(each[:places]) for _ in range(many)]
 
