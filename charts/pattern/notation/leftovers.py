@@ -258,7 +258,7 @@ def _named_aside(words: Sequence[Word], items: Sequence[Item], lost: Sequence[It
     the row itself, and say nothing of how it is worked."""
     first, last = lost[0].first, lost[-1].first
     said = words[first : last + 1]
-    ends = last + 1 >= len(words) or words[last + 1].text in (",", ";", ".", ":", "!") or words[last + 1].inside is not None
+    ends = _ends_clause(words, last)
     lead = "so" if first and words[first - 1].text == "so" else said[0].text
     if not ends or len(said) > _MOST_ASIDE or lead not in _LEADS or any(w.inside is not None for w in said):
         return False
@@ -291,16 +291,12 @@ def _retold(words: Sequence[Word], items: Sequence[Item], lost: Sequence[Item]) 
     may be told by its row only, as "of the group" would make it fewer."""
     first, last = lost[0].first, lost[-1].first
     said = words[first : last + 1]
-    ends = last + 1 >= len(words) or words[last + 1].text in (",", ";", ".", ":", "!") or words[last + 1].inside is not None
-    before = next((item for item in reversed(items) if item.last <= first), None)
-    if not ends or len(said) > _MOST_ASIDE or said[0].text not in _RETELLS or any(w.inside is not None for w in said):
-        return False
-    if before is None or before.last != first or not is_clause(before.value) or not _says_where(before.value[1]):
+    before = _placed_before(items, first)
+    if before is None or not _ends_clause(words, last) or len(said) > _MOST_ASIDE or said[0].text not in _RETELLS:
         return False
     kinds = [_own_kinds(w) for w in said]
-    if any(_HOW.search(w.text) for w in said) or any(not (_SAYS_HOW - {"PREV"}).isdisjoint(k) for k in kinds):
-        return False
-    if any("ORD" in k or "NEXT" in k or "EACH" in k for k in kinds):
+    others = (_WORK_KINDS | _SAYS_HOW) - _RETOLD
+    if any(w.inside is not None or _HOW.search(w.text) for w in said) or any(not others.isdisjoint(k) for k in kinds):
         return False
     single = _goes_to_one(before.value[1])
     rows_only = any(not {"ROW", "RND"}.isdisjoint(k) for k in kinds) and not any(_NUMBERED.intersection(k) for k in kinds)
@@ -311,10 +307,19 @@ def _tail_of_talk(words: Sequence[Word], items: Sequence[Item], lost: Sequence[I
     """Whether words that no clause takes stand between a clause that says where its work goes and the next sign, and are
     none of work's: "sc in each st *throughout*", "18 sc around *on the leg*"."""
     first, last = lost[0].first, lost[-1].first
-    ends = last + 1 >= len(words) or words[last + 1].text in (",", ";", ".", ":", "!") or words[last + 1].inside is not None
+    return _ends_clause(words, last) and _placed_before(items, first) is not None and _is_talk(words[first : last + 1])
+
+
+def _ends_clause(words: Sequence[Word], last: int) -> bool:
+    """Whether a word is the last before a sign, a bracket or the row's end."""
+    return last + 1 >= len(words) or words[last + 1].text in (",", ";", ".", ":", "!") or words[last + 1].inside is not None
+
+
+def _placed_before(items: Sequence[Item], first: int) -> Item | None:
+    """The clause that ends right before a word, if it says where its work goes."""
     before = next((item for item in reversed(items) if item.last <= first), None)
-    behind = before is not None and before.last == first and is_clause(before.value) and _says_where(before.value[1])
-    return ends and behind and _is_talk(words[first : last + 1])
+    placed = before is not None and before.last == first and is_clause(before.value) and _says_where(before.value[1])
+    return before if placed else None
 
 
 def _lead_of_talk(words: Sequence[Word], items: Sequence[Item], lost: Sequence[Item]) -> bool:

@@ -140,8 +140,7 @@ class Respelling:
         return [w for w in unknown if len(w) <= _SHORT and w.isalpha() and w.isascii() and not self._is_name(w)]
 
     def _is_name(self, word: str) -> bool:
-        at = self.low.find(word)
-        return self.text[at : at + len(word)].isupper()
+        return any(self.text[at : at + len(word)].isupper() for at in self._places(word))
 
     def _mended(self, word: str, mended: Mapping[str, str], before: RowRead) -> tuple[RowRead, dict[str, str]] | None:
         """The row with a word taken for what it is a slip of: by the likeliest kind of slip that makes it legible, if that
@@ -169,5 +168,8 @@ class Respelling:
         return fewer > 0 or (fewer == 0 and self._complains_of(before, word) and not self._complains_of(read, word))
 
     def _complains_of(self, read: RowRead, word: str) -> bool:
-        at = self.low.find(word)
-        return any(c.start < at + len(word) and at < c.end for c in read.complaints)
+        return any(c.start < at + len(word) and at < c.end for c in read.complaints for at in self._places(word))
+
+    def _places(self, word: str) -> list[int]:
+        """Where a word begins in the row."""
+        return [found.start() for found in re.finditer(rf"(?<![a-z]){re.escape(word)}(?![a-z])", self.low)]

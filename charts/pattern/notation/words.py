@@ -51,7 +51,7 @@ def vocabulary() -> MappingProxyType[str, tuple[tuple[str, str], ...]]:
         for form in spellings.split(","):
             spelled, _, value = form.strip().partition("|")
             entry = (kind.strip(), value or spelled)
-            for written in {spelled, spelled.replace("n't", "nt")}:
+            for written in dict.fromkeys((spelled, spelled.replace("n't", "nt"))):
                 if entry not in out.setdefault(written, []):
                     out[written].append(entry)
     return MappingProxyType({spelled: tuple(kinds) for spelled, kinds in out.items()})

@@ -61,3 +61,9 @@ def test_a_lead_that_names_no_work_is_set_aside_where_the_count_proves_the_row(l
 def test_what_may_be_a_stitch_is_no_lead(name):
     report = engrave.check(f"Terms: US\n{BEGUN}Row 2: Ch 1, turn, {name} in next st, sc in each st across. (20)\n", "a.txt").as_json()
     assert [problem["where"] for problem in report["problems"]][:1] == ["Row 2"]
+
+
+@pytest.mark.parametrize("tail", ["from 3 flurbs", "of next flurb", "in 2 flurbs left", "made behind the flurb"])
+def test_words_behind_a_single_place_that_may_be_work_are_no_second_telling_of_it(tail):
+    report = engrave.check(f"{BEGUN}Row 2: Ch 1, turn, sc in first st {tail}, sc in next 19 sts.\n", "a.txt").as_json()
+    assert [problem["where"] for problem in report["problems"]][:1] == ["Row 2"]
