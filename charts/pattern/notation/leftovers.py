@@ -307,7 +307,12 @@ def _tail_of_talk(words: Sequence[Word], items: Sequence[Item], lost: Sequence[I
     """Whether words that no clause takes stand between a clause that says where its work goes and the next sign, and are
     none of work's: "sc in each st *throughout*", "18 sc around *on the leg*"."""
     first, last = lost[0].first, lost[-1].first
-    return _ends_clause(words, last) and _placed_before(items, first) is not None and _is_talk(words[first : last + 1])
+    noun_missing = not _TELLS_WHICH.isdisjoint(words[first - 1].kinds) if first else True
+    return not noun_missing and _ends_clause(words, last) and _placed_before(items, first) is not None and _is_talk(words[first : last + 1])
+
+
+#: Behind these words stands what is worked into: an unknown word there is a place, and no talk.
+_TELLS_WHICH = frozenset(("NEXT", "EACH", "FIRST", "LAST", "ORD", "NUM", "SAME", "OTHER", "ANY", "BOTH", "OF"))
 
 
 def _ends_clause(words: Sequence[Word], last: int) -> bool:
