@@ -14,9 +14,10 @@ from hookfold.charts import engrave
 from hookfold.charts.setting import Setting
 from PIL import Image
 
-POUCH = (Path(__file__).parents[3] / "gallery/spectacle-pouch/pattern.toml").read_text(encoding="utf-8")
+GALLERY = Path(__file__).parents[3] / "gallery"
+PIECES = {"pouch.toml": "spectacle-pouch", "sleeve.toml": "more/tablet-sleeve"}
 TEXTS = {
-    "pouch.toml": POUCH.replace('"175 mm"', '"90 mm"'),
+    **{name: (GALLERY / piece / "pattern.toml").read_text(encoding="utf-8") for name, piece in PIECES.items()},
     "fan.txt": "Ch 8.\nRow 1 (RS): Sc in 2nd ch from hook and in each ch across. (7 sc)\n"
     "Row 2: Ch 3 (counts as dc), turn, sk next 2 sc, 5 dc in next sc, sk next 2 sc, dc in last sc. (7 dc)\n",
 }
@@ -54,7 +55,7 @@ def page_lines(page):
     ]
 
 
-@pytest.mark.parametrize("name", TEXTS)
+@pytest.mark.parametrize("name", ["pouch.toml", "fan.txt"])
 def test_no_line_is_printed_over_another(name, lines):
     """Lines on nearly one height stand beside each other, as in a table; others keep clear."""
     steps = [b[0] - a[0] for page in lines(name) for a, b in itertools.pairwise(page)]
@@ -68,25 +69,40 @@ def test_what_is_begun_with_stands_above_the_first_row_and_not_in_it(lines):
     assert row - begin > LEAST_STEP
 
 
+def told_steps(name):
+    """The numbered steps of a piece's words."""
+    return re.findall(r"^\d+\. (.*)$", engrave.instructions(TEXTS[name], name, terms(name)), re.MULTILINE)
+
+
+def terms(name):
+    return Setting(terms="UK" if '"UK"' in TEXTS[name] else "US")
+
+
 def test_no_row_and_no_step_is_torn_over_two_pages(lines):
-    text = engrave.instructions(TEXTS["pouch.toml"], "pouch.toml", Setting())
-    wanted = [line.partition(": ")[2] for line in re.findall(r"^Rows? \d.*$", text, re.MULTILINE)]
-    wanted += re.findall(r"^\d+\. (.*)$", text, re.MULTILINE)
-    pages = [tight(" ".join(text for *_, text in page)) for page in lines("pouch.toml")]
-    assert len(wanted) > 15
-    assert [one for one in wanted if not any(tight(one) in page for page in pages)] == []
+    looked_for = 0
+    for name in PIECES:
+        text = engrave.instructions(TEXTS[name], name, terms(name))
+        wanted = [line.partition(": ")[2] for line in re.findall(r"^Rows? \d.*$", text, re.MULTILINE)] + told_steps(name)
+        pages = [tight(" ".join(text for *_, text in page)) for page in lines(name)]
+        assert [one for one in wanted if not any(tight(one) in page for page in pages)] == []
+        looked_for += len(wanted)
+    assert looked_for > 25
 
 
-def test_neither_a_heading_nor_a_first_or_last_step_stands_alone_on_a_page(lines):
-    told = [[int(n) for *_, text in page for n in re.findall(r"^(\d{1,2})\. (?=[A-Z]|\d+ \+)", text)] for page in lines("pouch.toml")]
+def test_neither_a_heading_nor_a_first_or_last_step_stands_alone_on_a_page(lines, tool, tmp_path):
+    """The steps in two columns, where they go over to another page."""
+    path = tmp_path / "a.pdf"
+    path.write_bytes(engrave.booklet(TEXTS["pouch.toml"], "pouch.toml", Setting(), columns=2))
+    said = subprocess.run([tool("pdftotext"), str(path), "-"], check=True, capture_output=True, text=True).stdout
+    last = len(told_steps("pouch.toml"))
+    told = [[n for n in map(int, re.findall(r"^(\d{1,2})\.(?= |$)", page, re.MULTILINE)) if n <= last] for page in said.split("\f")]
     told = [found for found in told if found]
-    assert [n for found in told for n in found] == list(range(1, len(re.findall(r"^\d+\. ", engrave.instructions(TEXTS["pouch.toml"], "pouch.toml", Setting()), re.MULTILINE)) + 1))
-    assert told and all(len(found) > 1 for found in told)
+    assert [n for found in told for n in found] == list(range(1, last + 1))
+    assert len(told) > 1 and all(len(found) > 1 for found in told)
     for page in lines("pouch.toml"):
         *_, (_, size, text), _foot = page
-        if not text.strip("* "):
-            continue  # the stars of a row, whose letters stand higher
-        assert size < 14, "a heading at the foot of a page"
+        if text.strip("* "):  # the stars of a row alone stand higher than its letters
+            assert size < 14, "a heading at the foot of a page"
 
 
 def test_what_another_reader_finds_in_it_is_what_the_tool_reports(lines):
