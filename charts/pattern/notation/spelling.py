@@ -147,10 +147,11 @@ class Respelling:
         does so in one way."""
         for kind, group in enumerate(slips(word)):
             ways: list[tuple[RowRead, dict[str, str]]] = []
-            for meant in dict.fromkeys(group):
-                if meant not in self.words.known or self.tries >= _TRIES or (kind >= _LOOSE and self._is_stitch(meant)):
-                    continue
-                self.tries += 1
+            known = [w for w in dict.fromkeys(group) if w in self.words.known and (kind < _LOOSE or not self._is_stitch(w))]
+            self.tries += len(known)
+            if self.tries > _TRIES:
+                return None  # that there is but one way would not be known
+            for meant in known:
                 spelled = {**mended, word: meant}
                 read = self.read(spelled)
                 if self._better(read, before, word) and all(read.ops != way.ops for way, _ in ways):
