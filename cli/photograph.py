@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import io
-import tomllib
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
-from hookfold.charts.output.booklet.book import Picture
 
 from .files import printable
+
+if TYPE_CHECKING:
+    from hookfold.charts.output.booklet.book import Picture
 
 #: The longest side in pixels: 170 mm at 240 to the inch; and the most pixels that are read.
 LONGEST_PX = 1600
@@ -21,6 +23,8 @@ def photograph(asked: str | None, text: str, folder: Path) -> Picture | None:
 
     A click error where it cannot be read or is no picture. Where it was taken (GPS) and by what camera is left out.
     """
+    from hookfold.charts.output.booklet.book import Picture
+
     named = asked or _own(text)
     if not named:
         return None
@@ -30,6 +34,8 @@ def photograph(asked: str | None, text: str, folder: Path) -> Picture | None:
 
 def _own(text: str) -> str:
     """The photograph that a pattern file names; "" where it names none, or is no pattern file."""
+    import tomllib
+
     try:
         found = tomllib.loads(text).get("photo", "")
     except (tomllib.TOMLDecodeError, ValueError, RecursionError):

@@ -5,44 +5,45 @@ from __future__ import annotations
 import re
 
 from . import lexicon
+from .when_used import when_used
 
 _ROW = r"(?:rows?|rnds?|rounds?|rds?)"
 #: "R.1:", "Rd.4", "ROW.2": a point behind the word.
-_POINTED = re.compile(
+_POINTED = when_used(
     rf"(?:^(?P<lead>\W*)|(?<=[.!)\]:;]\s)|(?<=[.!)\]])|(?<=\s))(?P<word>{_ROW}|(?<![A-Za-z])r)\.(?=\d)", re.IGNORECASE
 )
-_POINTED_APART = re.compile(r"^(\W*(?:rnds?|rds?|r))\.(?=\s\d{1,3}\s?[:.)-])", re.IGNORECASE)
+_POINTED_APART = when_used(r"^(\W*(?:rnds?|rds?|r))\.(?=\s\d{1,3}\s?[:.)-])", re.IGNORECASE)
 #: "Rnd4~6:", "Rd 4+5": a run with another sign.
-_RUN = re.compile(rf"^(?P<head>\W*(?:{_ROW}|r)\s?\d{{1,3}}\s?)[~+](?=\s?(?:r|{_ROW}\s?)?\d{{1,3}}\b)", re.IGNORECASE)
+_RUN = when_used(rf"^(?P<head>\W*(?:{_ROW}|r)\s?\d{{1,3}}\s?)[~+](?=\s?(?:r|{_ROW}\s?)?\d{{1,3}}\b)", re.IGNORECASE)
 #: "lst row", "1 st row", "2d Row".
-_ELL = re.compile(rf"\b[lI]st(?=\s+{_ROW}\b)", re.IGNORECASE)
-_APART = re.compile(rf"(?<![\d,.])(\d{{1,3}}) (st|nd|rd|th)(?=\s+{_ROW}\b)", re.IGNORECASE)
+_ELL = when_used(rf"\b[lI]st(?=\s+{_ROW}\b)", re.IGNORECASE)
+_APART = when_used(rf"(?<![\d,.])(\d{{1,3}}) (st|nd|rd|th)(?=\s+{_ROW}\b)", re.IGNORECASE)
 #: "Row IV:".
-_ROMAN = re.compile(rf"^(?P<head>\W*{_ROW}\s+)(?P<n>[IVX]{{1,5}})(?=\s*(?:\([^)]*\)\s*)?[:.)-])", re.IGNORECASE)
+_ROMAN = when_used(rf"^(?P<head>\W*{_ROW}\s+)(?P<n>[IVX]{{1,5}})(?=\s*(?:\([^)]*\)\s*)?[:.)-])", re.IGNORECASE)
 #: "ROW TWO Chain 1", "ROWS TWO AND THREE Chain 1", with no mark behind.
-_WORDED = re.compile(
+_WORDED = when_used(
     rf"^(?P<head>\W*(?i:rows?|rnds?|rounds?)\s+)(?P<a>(?i:{lexicon.NUMBER_WORDS}|one))"
     rf"(?:(?P<dash>\s+(?i:to|thru|through|and|&)\s+)(?P<b>(?i:{lexicon.NUMBER_WORDS})))?(?=\s+[A-Z(*\[\d])"
 )
 #: "4-6 rows unchanged", "5 - 8 rows / 4 rows / - 24 sc": the word behind the numbers.
-_BEHIND = re.compile(
+_BEHIND = when_used(
     rf"^(?P<lead>\W*)(?P<run>\d{{1,3}}\s?[-\u2013]\s?\d{{1,3}})\s(?P<word>{_ROW})"
     r"(?=\s*(?:/|-|\u2013)|\s+(?:unchanged|without|no\b|\(|\[|\d+\s?(?:sc|hdc|dc|tr)\b|(?:sc|hdc|dc|tr)\b))",
     re.IGNORECASE,
 )
-_SLASHED = re.compile(rf"/(\s*\d{{1,3}}\s+{_ROW}\s*)/(\s*[-\u2013]?)", re.IGNORECASE)
+_SLASHED = when_used(rf"/(\s*\d{{1,3}}\s+{_ROW}\s*)/(\s*[-\u2013]?)", re.IGNORECASE)
 #: "Step 2 (Row 1): ..." and the steps beside it.
-_STEP_ROW = re.compile(rf"^(?P<step>\s*step\s+\d{{1,2}}\s*)\((?P<row>{_ROW}\s*\d{{1,3}})\)", re.IGNORECASE)
-_STEP = re.compile(r"^\s*step\s+\d{1,2}\s*[:.)-]", re.IGNORECASE)
+_STEP_ROW = when_used(rf"^(?P<step>\s*step\s+\d{{1,2}}\s*)\((?P<row>{_ROW}\s*\d{{1,3}})\)", re.IGNORECASE)
+_STEP = when_used(r"^\s*step\s+\d{1,2}\s*[:.)-]", re.IGNORECASE)
 #: "(2) Ch 1, ...", "(3)-(5) ...".
-_BRACKETED = re.compile(
+_BRACKETED = when_used(
     r"^(?P<lead>\s*)\((?P<a>\d{1,3})\)(?:(?P<dash>\s?-\s?)\((?P<b>\d{1,3})\))?(?=\s+[A-Za-z*(\[\d])"
 )
 #: "2nd: sc in ...".
-_ORDERED = re.compile(r"^(?P<lead>\s*)(?P<n>\d{1,3})(?:st|nd|rd|th)(?=\s*:\s)", re.IGNORECASE)
+_ORDERED = when_used(r"^(?P<lead>\s*)(?P<n>\d{1,3})(?:st|nd|rd|th)(?=\s*:\s)", re.IGNORECASE)
 
 
-_NUMBERED = re.compile(r"^\s*\d{1,3}[.)]\s")
+_NUMBERED = when_used(r"^\s*\d{1,3}[.)]\s")
 
 
 def one_form(line: str) -> str:

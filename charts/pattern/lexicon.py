@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import functools
 import re
+from collections.abc import Iterable
 from types import MappingProxyType
 
 from hookfold.symbols.dictionary import abbreviations, full_names, heights
@@ -30,12 +31,25 @@ _NUMBERS = {
 _TENS = {word: n for word, n in _NUMBERS.items() if n % 10 == 0 and 20 <= n < 100}
 _NUMBERS |= {f"{ten}-{one}": _TENS[ten] + n for ten in _TENS for one, n in list(_NUMBERS.items())[:9]}
 
+
+def _any_of(words: Iterable[str]) -> str:
+    """A pattern of any of these, longest first; those of two words are told once for all tens."""
+    ends: dict[str, list[str]] = {}
+    alone: list[str] = []
+    for word in sorted(words, key=len, reverse=True):
+        first, _, end = word.partition("-")
+        if end:
+            ends.setdefault(end, []).append(first)
+        else:
+            alone.append(word)
+    shared: dict[tuple[str, ...], list[str]] = {}
+    for end, firsts in ends.items():
+        shared.setdefault(tuple(sorted(firsts)), []).append(end)
+    return "|".join((*(f"(?:{'|'.join(f)})[- ](?:{'|'.join(e)})" for f, e in shared.items()), *alone))
+
+
 #: Any number in words, longest first, for patterns of heads and foundations.
-NUMBER_WORDS = "|".join(
-    word.replace("-", "[- ]")
-    for word in sorted(_NUMBERS, key=len, reverse=True)
-    if _NUMBERS[word] > 1 and word[-2:] != "ce"
-)
+NUMBER_WORDS = _any_of(word for word, n in _NUMBERS.items() if n > 1 and word[-2:] != "ce")
 _ORDINALS = {
     "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10,
     "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16,
@@ -48,7 +62,7 @@ _ORDINALS |= {
     for one, n in (("first", 1), *list(_ORDINALS.items())[:8])
 }
 #: Any order in words, longest first, for patterns of heads.
-ORDER_WORDS = "|".join(word.replace("-", "[- ]") for word in sorted((*_ORDINALS, "first"), key=len, reverse=True))
+ORDER_WORDS = _any_of((*_ORDINALS, "first"))
 
 #: What a stitch and a chain of a foundation are called.
 STITCH_WORDS = ("st", "sts", "stitch", "stitches")

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from . import lexicon
+from .when_used import when_used
 
 _NUMBER = rf"(?:\d{{1,2}}|{lexicon.NUMBER_WORDS})"
 _YO = (
@@ -31,19 +32,19 @@ _TIMES = rf"(?:(?P<n>{_NUMBER}) times|(?P<twice>twice|thrice))"
 _PLACE = r"[a-z0-9][a-z0-9 -]{1,38}?"
 
 #: "Draw up a loop in each of next 2 sc, yo and draw through all 3 loops on hook".
-_DRAWN_UP = re.compile(
+_DRAWN_UP = when_used(
     rf"\b{_UP} in(?:to)? (?:each of )?(?:the )?(?P<order>next|last|first) (?P<n>{_NUMBER}) (?P<noun>[a-z]+(?: c\b)?)(?:{_SEP}{_YO})?{_SEP}{_THROUGH}"
 )
 #: "(Insert hook in next st, pull up a loop) twice, yo, pull through all 3 loops".
-_HOOKED = re.compile(
+_HOOKED = when_used(
     rf"[(\[]\s*{_INTO}next (?P<noun>[a-z]+(?: c\b)?){_SEP}(?:{_YO}{_SEP})?{_UP}\s*[)\]]\s*{_TIMES}{_ENDED}"
 )
 #: The same one after the other, without a bracket.
-_HOOKED_TWICE = re.compile(
+_HOOKED_TWICE = when_used(
     rf"\b{_INTO}next (?P<noun>[a-z]+(?: c\b)?){_SEP}(?:{_YO}{_SEP})?{_UP}{_SEP}{_INTO}(?:next|following) [a-z]+(?: c\b)?{_SEP}(?:{_YO}{_SEP})?{_UP}{_ENDED}"
 )
 #: "5 dc in next sp, drop loop, insert hook in first dc, pull loop through".
-_LET_GO = re.compile(
+_LET_GO = when_used(
     rf"(?P<begun>\bch(?:ain)? ?(?P<ch>[2-4]|two|three|four),? )?\b(?P<n>{_NUMBER}) (?P<st>d ?c|h ?d ?c|tr|t ?r ?c?|double crochets?|trebles?) (?P<where>(?:in|into|under|over) (?:the )?{_PLACE}){_SEP}"
     rf"(?:drop|remov|withdraw|tak|slip)(?:e|p)?(?:ing)? (?:(?:the|your|last|working) )*(?:loop|lp|hook|st|stitch)(?: (?:from|out of|off|out) ?(?:(?:the|your|last) )*(?:hook|loop|lp|st|work|stitch)?)?{_SEP}"
     rf"insert(?:ing)? (?:(?:your|the) )?hook (?:back )?(?:from [a-z ]{{4,24}} )?(?:in(?:to)?|through|under) (?:the )?(?:top (?:st |loops )?of (?:the )?)?(?P<first>{_PLACE}){_SEP}"
@@ -51,7 +52,7 @@ _LET_GO = re.compile(
     rf"(?:(?:draw|pull)(?:ing)? (?:(?:it|the|dropped|a|that|this) )*(?:{_LOOP} )?(?:through|thru)\b(?: (?:it|this st|st|the st|the one on hook|(?:the )?(?:loop|lp|st)(?: on hook)?|both loops))?){_CLOSED}"
 )
 #: "(Yo, insert hook in next sp, draw up a loop, yo, draw through 2 loops) 3 times, yo, draw through all loops".
-_GATHERED = re.compile(
+_GATHERED = when_used(
     rf"[(\[]\s*{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{_SEP}{_INTO}(?P<place>{_PLACE}){_SEP}(?:{_YO}{_SEP})?{_UP}"
     rf"(?P<worked>{_SEP}(?:[(\[]\s*)?(?:{_YO}{_SEP})?{_THROUGH}(?:\s*[)\]]\s*(?:twice|two times|2 times))?(?:{_SEP}{_YO}{_SEP}{_THROUGH})?)?\s*[)\]]\s*{_TIMES}"
     rf"(?P<again> (?:all )?in(?:to)? (?:the )?{_PLACE})?{_ENDED}{_CLOSED}"
@@ -59,7 +60,7 @@ _GATHERED = re.compile(
 
 
 #: "Dec as follows:": the name of what is told next.
-_AS_FOLLOWS = re.compile(
+_AS_FOLLOWS = when_used(
     r"\b(?:(?:make|work) )?(?:an? |the |each )?(?:dec|decreas(?:e|ing)|inc|increas(?:e|ing)|cluster|popcorn|puff|bobble|shell|picot|[a-z]+2tog)(?: st(?:itch)?)?s?"
     r" (?:(?:is|are) )?(?:(?:made|worked|formed|done) )?(?:as follows|thus|this way|in this (?:way|manner))\s*[:,-]\s*(?=\S)"
 )

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from ..when_used import when_used
 from .prose import PLACE, is_prose
 from .stated import work_follows
 from .words import Word
@@ -64,7 +63,7 @@ def place_before(words: list[Word], at: int) -> bool:
 
 
 #: What a count says and a group of stitches does not.
-_COUNTS = re.compile(r"\bsts?\b|stitch|total|in all|altogether|made|count|=|\beach\b|side|now|have|\bper\b")
+_COUNTS = when_used(r"\bsts?\b|stitch|total|in all|altogether|made|count|=|\beach\b|side|now|have|\bper\b")
 
 
 def is_own_group(low: str, around: list[Word], at: int) -> bool:
@@ -79,7 +78,7 @@ def is_own_group(low: str, around: list[Word], at: int) -> bool:
     return work_follows(around, at) or (not others and chains)
 
 
-_REMARK = re.compile(
+_REMARK = when_used(
     r"(?:an? |the |this is (?:an? |the )?)?(?:inc(?:rease|reasing)?|dec(?:rease|reasing)?|plain|even|straight|shaping|set[- ]?up|eyelet|ridge|first|last|next)[- ](?:row|rnd|round)s?|"
     r"(?:rs|ws|right side|wrong side|rs facing|ws facing|optional|see .*|note.*|or .*|about .*|approx.*|if .*|make .*|i .*|you .*|for .*|"
     r"this .*|these .*|which .*|it .*|that .*|the .*|color [a-z]|colou?r .*|now .*|i\.?e\.? .*|e\.?g\.? .*|multiple of .*|here.*|last .*should.*|first .*should.*|"
@@ -87,12 +86,12 @@ _REMARK = re.compile(
 )
 
 
-_WORKED = re.compile(
+_WORKED = when_used(
     r"\b(?:in|into|around|over) (?:the )?(?:next|each|same|first|last|ring|every|\d)|\d+ ?(?:sc|dc|hdc|tr|ch)\b|\b(?:sc|dc|hdc|tr|ch|inc|dec) ?\d|\b(?:skip|sk|miss)\b|,"
 )
 
 
-_NAMES = re.compile(
+_NAMES = when_used(
     r"(?:its|the|forms?|makes?|counts?|replaces?|is|are|was|were|should|will|shown|see|your|my|this|that|these|those|an?|"
     r"including|counting|not counting|ignoring|same|first|last)\b"
 )
@@ -118,7 +117,7 @@ def is_remark(low: str) -> bool:
     )
 
 
-_OVER = re.compile(
+_OVER = when_used(
     r"(?:(?:an?|the|one|first|last|next|\d+) )?(?P<made>[a-z-]+)(?: [a-z]+)? (?:made |worked )?over (?:(?:an?|the|next|last) )?(?P<below>[a-z-]+)(?: [a-z]+)?"
     r"(?: (?:made|completed)| (?:at|in) (?:the )?(?:beg(?:inning)?|start|end|middle) of (?:the )?(?:row|rnd|round))?"
 )
@@ -133,7 +132,7 @@ def names_what_was_made(low: str) -> bool:
     return bool(_OVER.fullmatch(low))
 
 
-_GIVEN = re.compile(
+_GIVEN = when_used(
     r"(?:=|-|called|makes|forms|for)? ?(?:(?:an?|the|one|1|first|1st|your first|another|second|2nd|next|last|third|single|beginning|beg|starting|this is (?:an?|the)|(?:counts|known) as (?:an?|the)?) )?(?:first )?(?P<name>[a-z]+(?:-[a-z]+)?(?: st(?:itch)?)?)(?: (?:is |now )?(?:made|completed|formed|complete|done|worked))?"
 )
 

@@ -9,16 +9,17 @@ from dataclasses import replace
 from .. import lexicon
 from ..lexicon import TURNING
 from ..tree import Act, Chain
+from ..when_used import when_used
 from .items import Ops
 from .meanings.parts import CountsAs
 from .words import Words
 
 #: What is behind a number of chains that count as nothing.
 _PASSED = ("sk", "skipped", "missed", "skip", "base", "foundation")
-_EQUALS = re.compile(
+_EQUALS = when_used(
     r"[^=a-z]*(?:(?:\d+|first|beg|beginning|missed|skipped|sk|ch|chs|chains?|ch-\d+|tch|turning|this|the|and|sts?)[\s.-]*)*=\s*(?P<tail>.+)"
 )
-_COUNTS = re.compile(
+_COUNTS = when_used(
     r"(?:(?:the |this |these |first |beg(?:inning)? |skipped |turning |starting |missed |initial |sk |beg\. )*"
     r"(?:(?:ch(?:s|ain|ains)?|tch)?[- ]?(?P<n>\d{1,2})?(?: ?(?:missed |skipped |sk )?(?:ch|chs|chains?|sts?))?(?: sts?| stitches)?|it|which|here|\d+ (?:skipped |missed )?ch(?:s|ain|ains)?)? ?"
     r"(?:at (?:the )?(?:beg(?:inning)?|start) (?:of (?:each |the |every )?(?:row|rnd|round) )?)?(?:here |always |now |will )*)"
@@ -27,14 +28,14 @@ _COUNTS = re.compile(
     re.DOTALL,
 )
 #: "Counting ch 3 as 1 dc".
-_COUNTING = re.compile(r"^(?:counting|count) (?P<chain>(?:(?:the|first|beg|beginning|turning|skipped) )*(?:ch|chain|tch)s?(?:[ -]?\d{1,2})?) (?:as|for) ")
+_COUNTING = when_used(r"^(?:counting|count) (?P<chain>(?:(?:the|first|beg|beginning|turning|skipped) )*(?:ch|chain|tch)s?(?:[ -]?\d{1,2})?) (?:as|for) ")
 #: Other words for "counts as": "to stand for 1 tr", "cts as 1st dc", "in place of first dc".
-_STANDS = re.compile(
+_STANDS = when_used(
     r"^(?P<lead>.{0,40}?)\b(?:to |will |this |which |that )?(?:stand(?:s|ing)? (?:in )?(?:for|as)|act(?:s|ing)? (?:as|for)|serv(?:es?|ing) (?:as|for)|represent(?:s|ing)?"
     r"|(?:to )?replac(?:es?|ing)|to equal|equal(?:s|ling)?(?: to)?|tak(?:es?|ing) the place of|cts?(?: as)?|in place of|do(?:es|ing)? duty for|for (?=(?:the |your )?(?:first|1st)\b)"
     r"|(?:is|forms?|makes?|being) (?=(?:the |your |our )?(?:first|1st)\b))(?: |(?<= ))"
 )
-_THROUGHOUT = re.compile(r"throughout|always|every (?:row|round|rnd)|each (?:row|round|rnd)|all (?:rows|rounds|rnds)")
+_THROUGHOUT = when_used(r"throughout|always|every (?:row|round|rnd)|each (?:row|round|rnd)|all (?:rows|rounds|rnds)")
 
 
 def counts_as(low: str, words: Words) -> CountsAs | None:
@@ -142,7 +143,7 @@ _CLAUSE = (
     rf"|(?:and )?{_CHAIN}[^,;.()\[\]]{{0,24}}? (?:is |are |was )?(?:included|counted|counting|counts?|being|not included|not counted)\b[^,;.()\[\]]*)"
 )
 #: A number of stitches that states what the row makes, and what it is said to hold besides.
-_SAID = re.compile(
+_SAID = when_used(
     rf"(?:[(\[;:-]|[.)\]]\s|\b(?:have|be|are|makes?|making|gives?|giving|total|total of|count)\b:?|,(?= {_NUMBER} (?:[a-z]+ ){{1,3}}(?:in|counting|including)\b))\s*"
     r"(?:there (?:should be|are|will be|is) |you (?:should |will )?(?:now )?have |(?:a )?total (?:of )?|count:? |= ?)?"
     rf"(?<![a-z0-9]){_NUMBER} {_STITCHES}(?: (?:in (?:all|total|(?:the |this |each )?(?:row|rnd|round))|altogether|made))?"
@@ -151,7 +152,7 @@ _SAID = re.compile(
 
 
 #: "... across, 13 sts at end of row 6": a count, and where it is counted.
-_AT_END = re.compile(
+_AT_END = when_used(
     rf"(?<=[a-z)\]])[.;,:-](?P<count>\s+(?:there (?:are|will be|should be) |you (?:should |will )?(?:now )?have )?{_NUMBER} {_STITCHES}(?: (?:now|left|in all|total|remain|remaining))*)"
     r" at (?:the )?end(?: of (?:(?:the|this|last|each|every|that) )*(?:row|rnd|round)s?(?: \d+)?)?(?=\s*(?:[.;)]|$))"
 )

@@ -119,15 +119,16 @@ def parse_page(page: str) -> Grammar:
 
 
 def _tree(productions: Sequence[Production], first: Mapping[str, set[str]]) -> Step:
-    """The productions of one name as a tree; its root is a step that takes nothing."""
+    """The productions of one name as a tree; its root takes nothing. Elements that are alike are one object."""
     root = Step(Element((), (), "", False, -1), frozenset())
+    known: dict[tuple[int, int], Step] = {}
     for number, production in enumerate(productions):
         at = root
         for element in production.elements:
-            step = next((s for s in at.further if s.element == element), None)
+            step = known.get((id(at), id(element)))
             if step is None:
                 begins = set(element.kinds).union(*(first[name] for name in element.names))
-                step = Step(element, frozenset(begins))
+                step = known[id(at), id(element)] = Step(element, frozenset(begins))
                 at.further.append(step)
             at = step
         at.ends.append((number, production))

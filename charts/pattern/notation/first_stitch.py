@@ -7,13 +7,14 @@ from dataclasses import replace
 
 from .. import lexicon
 from ..tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times, walk
+from ..when_used import when_used
 from .items import Ops
 
 _CH = r"(?:(?P<n{0}>\d{{1,2}}) ?(?:ch|chs|chains?)|(?:ch|chain) ?(?P<m{0}>\d{{1,2}}))\b"
 _FIRST = r"(?:the )?(?:very )?(?:first|1st) (?P<stitch{0}>[a-z]+(?: [a-z]+)?? ?(?:crochet)?)"
 _WHERE = r"(?: (?:on|of|in|at (?:the )?(?:start|beginning) of) (?:the |this |each |every )?(?:row|rnd|round|repeat))?"
 #: "4 tr (replace first tr of row with 4 ch)", "dc in each st, working ch 3 in place of the first dc".
-_REPLACED = re.compile(
+_REPLACED = when_used(
     rf"(?P<open>\()?(?:(?:replac(?:e|ing)|substitut(?:e|ing)|exchang(?:e|ing)) {_FIRST.format(1)}{_WHERE} (?:with|by|for) (?:a )?{_CH.format(1)}"
     rf"|(?:(?:working|making|using|work|make|use|with) )?(?:a )?{_CH.format(2)} (?:instead of|in place of|replac(?:es|ing)) {_FIRST.format(2)}{_WHERE})(?(open)\))"
 )

@@ -11,6 +11,7 @@ from typing import Any
 
 from .. import lexicon
 from ..tree import Into, Make, Skip, walk
+from ..when_used import when_used
 from .complaint import Complaint
 from .items import GAP, LOST, Item, RowRead, is_clause
 from .prose import is_prose, talks
@@ -28,7 +29,7 @@ _WORK_KINDS = frozenset(
 @functools.cache
 def _remarks() -> tuple[re.Pattern[str], ...]:
     page = Path(__file__).with_name("remarks.txt").read_text("utf-8")
-    return tuple(re.compile(line) for line in page.split("\n") if line.strip() and not line.startswith("#"))
+    return tuple(when_used(line) for line in page.split("\n") if line.strip() and not line.startswith("#"))
 
 
 class Leftovers:
@@ -245,7 +246,7 @@ _SAYS_HOW = frozenset(
      "EXCEPT", "LEAVE", "INCLUDING", "UNTILHAVE", "TO", "WITHIN", "MEASURE", "REPLACING", "INPLACE", "ENDING", "EVENLY", "ALTERNATELY",
      "PREV", "WITH", "NOT", "MORE", "FEWER", "ONLY")
 )  # fmt: skip
-_HOW = re.compile(
+_HOW = when_used(
     r"back|revers|twist|cross|sideway|diagon|horizont|vertic|upside|inside|outside|under|over|beneath|behind|front|through(?!out)|doubl|tripl|"
     r"twice|extra|longer|shorter|opposite|hook|strand|bar|bump|ridge|leg|rib|elongat|extend|spike|hold"
 )
@@ -385,15 +386,15 @@ def _foreign(word: Word, terms: str) -> Complaint:
     )  # fmt: skip
 
 
-_TOUCHES = re.compile(
+_TOUCHES = when_used(
     r"\b(?:next|each|every|first|same|into?|\d+|two|three) (?:\d+ )?(?:sts?|sc|hdc|dc|tr|ch|chs|sps?|loops?|stitch(?:es)?|chains?)\b"
 )
-_MARKED = re.compile(r"stuff.{0,60}\b(?:left|to go|remain)|mark|pm\b|pin\b|made|complet|formed|skipped|missed|count|eyes?\b|tail|between|apart|placing m\b|^(?:to|thus|so|so as to) (?:mak|form|creat|giv|hav|get)")
+_MARKED = when_used(r"stuff.{0,60}\b(?:left|to go|remain)|mark|pm\b|pin\b|made|complet|formed|skipped|missed|count|eyes?\b|tail|between|apart|placing m\b|^(?:to|thus|so|so as to) (?:mak|form|creat|giv|hav|get)")
 
 
 _THING = r"(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:[a-z]+(?:-[a-z0-9]+)*)(?: (?:sts?|sps?|lps?|stitch(?:es)?|spaces?|loops?|groups?))?|ch[- ]?\d+(?: sps?)?"
 #: "Each side now reads 2 tr, 3 dc, 2 tr": what a part of the round holds. It is a check, and makes nothing.
-_READS = re.compile(
+_READS = when_used(
     r"(?:(?:each|every|one|the|all|any|your) )?(?:of the )?(?:\w+ )?(?:sides?|edges?|corners?|points?|petals?|sections?|wedges?|repeats?) "
     r"(?:(?:now|then|should|will|must|ought to) ){0,2}(?:reads?|ha(?:s|ve)|shows?|counts?|consists? of|contains?|holds?|looks? like)(?: now)?:? "
     rf"(?:{_THING})(?:(?:, and | and |, |, then | then | - )(?:{_THING}))*"

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 
+from ..when_used import when_used
+
 #: How a sentence of talk begins (common practice, no source).
-_LEADS = re.compile(
+_LEADS = when_used(
     r"(?:i|i'm|i've|i'll|i'd|you|you'll|you've|your|we|we'll|this|these|those|there|it|it's|its|they|he|she|that|that's|note|notes|"
     r"tip|tips|n\.?b|hint|if|when|whenever|remember|make sure|be sure|be careful|be aware|careful|keep in mind|please|as you|because|since|"
     r"while|once|after|before|where|why|how|what|who|feel free|don'?t|do not|for (?:the|a|best|me|my|this|example|more|those)|"
@@ -21,17 +23,17 @@ _LEADS = re.compile(
     r"designed|copyright|©|happy|share|join (?:us|me|the)|to (?:make|work|finish|begin|start|change|create|do|keep|avoid|close|sew|assemble)|"
     r"through|across|sewing|assembly|finishing|lay|line|lining|attaching|cover|from (?:here|this|now)|ok|okay|let's|let|just|working (?:flat|in))\b"
 )
-_TELLS = re.compile(
+_TELLS = when_used(
     r"\b(?:should|would|could|might|may|will|can|want|need|like|prefer|think|found|helps?|means?|was|were|been|because|really|"
     r"looks?|feel|easier|harder|nice|pretty|beautiful|sure|don'?t|doesn'?t|you|your|i|my|we|our)\b"
 )
-_WORK = re.compile(
+_WORK = when_used(
     r"\b(?:\d+|one|two|three)? ?(?:sc|hdc|dc|htr|tr|dtr|sl st|ss|inc|dec|ch|\w*\dtog)\b[^.]{0,12}\b(?:in|into|around|across|over|each|next|\d+|to end)\b"
 )
 
 
 #: A place that a hook goes into, or so many of a stitch that something unknown is done with.
-PLACE = re.compile(
+PLACE = when_used(
     r"\b(?:next|each|every|same|first|second|third|last|other|\d+(?:st|nd|rd|th)) (?:of )?(?:the )?(?:next )?(?:\d+ )?"
     r"(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|dtr|chs?|chains?|sps?|spaces?|lps?|loops?|ch-\d+|shells?|groups?|rings?)\b"
     r"|\d+ (?:sts?|stitches|sc|dc|hdc|htr|tr|chs?) (?:together|tog)\b"
@@ -39,19 +41,19 @@ PLACE = re.compile(
     r"adds?|needs?|use[sd]?|over|skips?)[a-z]{2,} \d+ (?:sts?|stitches|sc|dc|hdc|htr|tr|chs?)\b"
 )
 #: What is done with yarn or cloth, done with so many stitches: that is work, though not known.
-_HANDLES = re.compile(
+_HANDLES = when_used(
     r"(?:insert|sew|weave|pull|pin|fold|block|hide|close|gather|thread|put|move|place|fill|press|cut|tie|knot|attach|glue|add|"
     r"wrap|slip|carry|drop|pick up|hold|flip|lay|cover) \d+ (?:more )?(?:sts?|stitches|sc|hdc|dc|htr|tr|chs?|chains?)\b"
 )
 
 
-_TALK = re.compile(
+_TALK = when_used(
     r"(?:i|i'm|i've|i'll|you|you'll|you've|your|we|we'll|it|it's|they|note|notes|tip|tips|n\.?b|hint|if|when|remember|make sure|be sure|congratulations)\b(?! \d)"
 )
 
 
 #: What a photograph shows.
-_PICTURED = re.compile(r"(?:\b(?:in|on) (?:my|the|these|our) (?:photos?|pictures?|samples?)|\b(?:pictured|modell?ed|shown))\b.{0,24}\b(?:is|are|was|were|has|have|had|used|took)\b")
+_PICTURED = when_used(r"(?:\b(?:in|on) (?:my|the|these|our) (?:photos?|pictures?|samples?)|\b(?:pictured|modell?ed|shown))\b.{0,24}\b(?:is|are|was|were|has|have|had|used|took)\b")
 
 
 def talks(low: str) -> bool:
@@ -81,10 +83,10 @@ def is_prose(low: str) -> bool:
 
 
 #: Talk that names work all the same: checks, comparisons, aims.
-_SAID = re.compile(
+_SAID = when_used(
     r"(?:i|i'm|i've|you|you'll|your|this|these|it|that|note|tip|if|when|remember|make sure|be sure|the last|the first|last|first|there|"
     r"we|each (?:st|stitch)|every|they|here|for (?:the|a|this|example)|because|while|after|once|before|in this|since|repeat|continue .* until|do not|don'?t|the)\b"
 )
-_NAMES = re.compile(
+_NAMES = when_used(
     r"(?:\b|(?<=\d))(?:(?:single|double|treble|triple) crochets? (?:in|into|around)|sc|hdc|dc|tr|htr|dtr|sts?|stitch(?:es)?|ch|chains?|sp|row|rnd|round|sk|skip|inc|dec|\d+)\b"
 )

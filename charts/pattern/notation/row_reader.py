@@ -14,6 +14,7 @@ from typing import Any
 
 from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
+from ..when_used import when_used
 from .brackets import is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_work
 from .chain_counts import counts_as, with_chain, without_counting
 from .complaint import Complaint, Source
@@ -37,43 +38,43 @@ from .words import Word, Words, bare_numbers, vocabulary
 #: A clause that may begin at a word: what it costs, where it ends, what it is.
 Way = tuple[float, int, Any]
 #: "(or 12 dc in a magic ring)", "(dc = UK tr)": another way, another name; no work beside what stands before.
-_OTHER_WAY = re.compile(r"(?:or|that is|i\.e)\b|(?:[a-z0-9]+ ?){1,3}= ?(?:(?:us|uk|american|british) )?(?:[a-z0-9]+ ?){1,3}(?:(?:in )?(?:us|uk)(?: terms)?)?$")
+_OTHER_WAY = when_used(r"(?:or|that is|i\.e)\b|(?:[a-z0-9]+ ?){1,3}= ?(?:(?:us|uk|american|british) )?(?:[a-z0-9]+ ?){1,3}(?:(?:in )?(?:us|uk)(?: terms)?)?$")
 #: "2 dc, ch 2, 2 dc (large shell) in next sp": what stands before is called so.
-_LABEL = re.compile(
+_LABEL = when_used(
     r"(?:(?:an?|one|the) )?(?:(?:large|small|big|little|corner|first|second|beginning|beg|end|last|half|full|double|single|another|next) )?"
     r"(?:shell|fan|petal|v-?st(?:itch)?|cluster|group|corner|block)(?: made)?"
 )
 #: "... and draw through all loops (puff st)": the name of what was just made.
-_NAMES_IT = re.compile(
+_NAMES_IT = when_used(
     r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?)?|dec(?:rease)?|inc(?:rease)?"
 )
 #: "(all in same corner)": what stands before goes there.
-_ALL_IN = re.compile(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
+_ALL_IN = when_used(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
 #: "(sk 5 sts in current row)" behind stitches worked further down: those that they take the place of.
-_UNDER_DEEP = re.compile(
+_UNDER_DEEP = when_used(
     r"(?:sk|skip|skipping|miss|leave)(?:s|es)? (?:the )?(?:next )?(?:\d+ )?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr) "
     r"(?:in|of|on) (?:the )?(?:current|working|present) (?:row|rnd|round)"
 )
 #: "(3 times over hook)", "(yo twice)": how often the yarn goes over for the stitch just named.
-_WRAPS = re.compile(
+_WRAPS = when_used(
     r"(?:(?:yo|yarn|thread|wool|cotton|wrap yarn|yarn over|thread over|yrh|yoh) )?(?:(?:\d|two|three|four|five)(?: times| x)|twice) (?:over|round|around) (?:the )?(?:hook|needle)"
     r"|(?:yo|yarn over|thread over|wool over|yrh|yoh|wrap yarn|yarn round hook|yarn over hook|thread over hook|wool round hook)(?: needle)? (?:(?:\d|two|three|four|five)(?: times| x)?|twice)"
 )
 #: "(see Stitch Guide)": it sends to another place of the page.
-_SENDS = re.compile(r"(?:see|refer|as shown|shown|cf)\b(?!.*\d)")
+_SENDS = when_used(r"(?:see|refer|as shown|shown|cf)\b(?!.*\d)")
 #: How far a repeat goes, which a star before it may have opened.
-_TO_THE_END = re.compile(r"\b(?:around|across|round|to (?:the )?end)\b")
-_COUNTED_BRACKET = re.compile(r"\d")
+_TO_THE_END = when_used(r"\b(?:around|across|round|to (?:the )?end)\b")
+_COUNTED_BRACKET = when_used(r"\d")
 #: What is worked into a place is no count.
-_WORKED = re.compile(
+_WORKED = when_used(
     r"(?:sc|hdc|dc|htr|tr|dtr|st|sts|chs?|chains?|crochets?|trebles?|shells?|clusters?|picots?) (?:in|into|around|over) (?:the )?"
     r"(?:next|same|first|ring|2nd|3rd)\b"
 )
 #: "(16 dc in ring)" behind all else of a row: what it makes.
-_IN_RING = re.compile(r"\d+ [a-z]+(?: [a-z]+)? in (?:the )?(?:ring|circle|loop)(?: (?:in all|in total|altogether|made))?")
-_INTO_RING = re.compile(r"\d ?[a-z]+ in(?:to)? (?:the )?(?:ring|circle|loop)\b")
+_IN_RING = when_used(r"\d+ [a-z]+(?: [a-z]+)? in (?:the )?(?:ring|circle|loop)(?: (?:in all|in total|altogether|made))?")
+_INTO_RING = when_used(r"\d ?[a-z]+ in(?:to)? (?:the )?(?:ring|circle|loop)\b")
 #: "Shell in next st (shell = 5 dc)": the bracket tells what it is made of.
-_NAMED_GROUP = re.compile(r"(?:(?:an?|the|each|1|one) )?(?:shell|fan|petal|v-?st(?:itch)?|v st(?:itch)?|scallop) ?(?:=|:|is|means|consists of|made of)(?: (?:work|made of|made with))? ?(?=\d|[a-z]+ )")
+_NAMED_GROUP = when_used(r"(?:(?:an?|the|each|1|one) )?(?:shell|fan|petal|v-?st(?:itch)?|v st(?:itch)?|scallop) ?(?:=|:|is|means|consists of|made of)(?: (?:work|made of|made with))? ?(?=\d|[a-z]+ )")
 #: Kinds of brackets that stand for themselves.
 _SETTLED = frozenset(("COUNTED", "COUNTSAS", "NOTED", "GATHERS"))
 #: What says behind a bracket how often it is worked.
@@ -604,15 +605,15 @@ def _is_place(words: list[Word], at: int, end: int) -> bool:
 #: A bracket that tells a stitch stands no further behind its name.
 LONGEST_BEFORE = 140
 #: "Cluster st: 3 tr in ..." in a bracket.
-_TOLD = re.compile(r"(?:an? |the |each |to make )?(?P<name>[a-z][a-z -]{1,20}?)\s?(?::|=)\s*(?=\S)")
+_TOLD = when_used(r"(?:an? |the |each |to make )?(?P<name>[a-z][a-z -]{1,20}?)\s?(?::|=)\s*(?=\S)")
 #: "Ch 3, sl st in the sc" in a bracket behind "picot".
-_PICOT_TOLD = re.compile(r"(?:make )?(?:ch(?:ain)? ?\d|\d ?ch)(?:,| and|, and)? ?(?:sl st|slst|ss|slip st(?:itch)?)\b[^,;]*")
+_PICOT_TOLD = when_used(r"(?:make )?(?:ch(?:ain)? ?\d|\d ?ch)(?:,| and|, and)? ?(?:sl st|slst|ss|slip st(?:itch)?)\b[^,;]*")
 #: "To make a popcorn, 5 dc in ..., drop loop ..." in a bracket.
-_TO_MAKE = re.compile(
+_TO_MAKE = when_used(
     r"(?:to|for) (?:make|work|form|do)?\s?(?:an? |the |each )?(?P<name>[a-z][a-z-]{1,14}(?: [a-z]{2,8})?)\s?[,:;]?\s(?=.{0,160}\b(?:insert|\d-\w+ (?:popcorn|puff|cluster)|[a-z]+2tog|draw|pull|drop|thread over|yo|yarn over|hold|leav|keep))"
 )
 #: "Ch 3 to count as first dc": the chain is made there.
-_CHAINED_TO = re.compile(r"(?:ch(?:ain)?s?(?:[ -]?\d+)?|\d+ ?ch(?:ain)?s?) (?:to|will) (?:count|stand|act|serve|represent|replace|equal)\b|^(?:ch(?:ain)?s?[ -]?\d+|\d+ ?ch(?:ain)?s?) (?:=|equals?|cts?|in place|taking|standing|for|represent\w*)(?![a-z])")
+_CHAINED_TO = when_used(r"(?:ch(?:ain)?s?(?:[ -]?\d+)?|\d+ ?ch(?:ain)?s?) (?:to|will) (?:count|stand|act|serve|represent|replace|equal)\b|^(?:ch(?:ain)?s?[ -]?\d+|\d+ ?ch(?:ain)?s?) (?:=|equals?|cts?|in place|taking|standing|for|represent\w*)(?![a-z])")
 _COUNT_LEADS = (
     "considered",
     "to",

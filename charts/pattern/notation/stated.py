@@ -8,6 +8,7 @@ from typing import Any
 
 from ..lexicon import NUMBER_WORDS
 from ..tree import Noun, Stated
+from ..when_used import when_used
 from .complaint import Source
 from .engine import Chart, Grammar
 from .items import SIGNS, RowRead, copied
@@ -217,7 +218,7 @@ class CountReader:
 #: "(180 dc, counting starting chain as 1 dc)": what is counted in says nothing more.
 _COUNTED_IN = frozenset(("counting", "including", "incl", "inclusive", "considering"))
 #: "2 dc in next st": what says where something is worked is no count.
-_PLACED_WORK = re.compile(
+_PLACED_WORK = when_used(
     r"\b(?:in|into|over|around)(?: the)? (?:next|same|(?:first|last|each|every)(?: of(?: the)? next)?(?= (?:\d+ )?(?:sts?|sc|h?dc|h?tr|dtr|ch|sps?|lps?|stitch(?:es)?)\b))\b"
 )
 
@@ -225,7 +226,7 @@ _SIGNED = (":", "-", "=", "...", ">", "→")
 #: What may stand behind a count and says nothing more: "you have 32 now", "there are 18 sts on the round now".
 _TAIL = frozenset(("now", "here", "altogether", "total", "in", "on", "all", "the", "your", "this", "round", "rnd", "row", "hook", "so", "far", "again", "still"))
 #: "7 dc bumps in all".
-_THINGS_IN_ALL = re.compile(
+_THINGS_IN_ALL = when_used(
     rf"(?:\d+|{NUMBER_WORDS}) (?!(?:in|into|more|times?|rows?|rnds?|rounds?)\b)(?:[a-z][a-z-]*'?s? ){{1,4}}(?:in all|in total|total|altogether|all told)"
 )
 _AFTER_COUNT = frozenset(
@@ -275,11 +276,11 @@ _AFTER_COUNT = frozenset(
     )
 )
 
-COUNT_LIKE = re.compile(
+COUNT_LIKE = when_used(
     r"[^a-z]*(?:total|this|that|that's|which|so|we|still|again|got|leaves|brings|equivalent|equals?|to|makes?|making|giv(?:es|ing)|end|you|there|now|should|have|st|sts|stitch(?:es)?|count|made|made:|of|will|=|:|-|a|at|the|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|row|rnd|round|r?\d+|\s|,|[.\d()])*\s*(?:\d|one\b|(?:" + NUMBER_WORDS + r")\b)"
 )
 
-_MENTION = re.compile(
+_MENTION = when_used(
     r"(?:(?:at|after|by|in|on|for)\s+)?(?:the\s+)?(?:(?:end|beginning)\s+of\s+)?(?:last\s+)?(?:the\s+)?\b(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?-\s?\d+)?|\b(?:at|by) (?:the )?(?:end|close)\b(?: of (?:last |the |this |that |each |every |your )?(?:row|rnd|round))?"
     r"|\b(?:in|on|for|after|around|at) (?:this|that) (?:row|rnd|round|point|stage)\b"
 )
@@ -329,11 +330,11 @@ def row_ends(words: list[Word], at: int) -> bool:
     return all(w.is_sign or w.text in ("turn", "join") for w in words[at + 1 :])
 
 
-_THINGS = re.compile(
+_THINGS = when_used(
     r"(?:\d+|one|two|three|four|five|six|seven|eight) (?:[a-z-]+ ?){1,4}(?:(?:,| and) (?:a |\d+ )(?:[a-z-]+ ?){1,5})?"
 )
 
-_NO_THINGS = re.compile(
+_NO_THINGS = when_used(
     r"\b(?:in|into|next|each|times?|turn|around|across|more|sc|dc|hdc|tr|ch|sk|skip|miss|inc|dec|together|over|mm|cm|to|rep|repeat|x|row|rows|rnds?|rounds?)\b"
 )
 

@@ -17,6 +17,7 @@ from types import MappingProxyType
 from typing import Any
 
 from .. import lexicon
+from ..when_used import when_used
 from .plain import plain
 
 #: One way on from a word: the index of the word behind it, and what it stands for.
@@ -84,7 +85,7 @@ def _common() -> Trie:
 
 
 _SPACE = r"(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"
-_PIECES = re.compile(
+_PIECES = when_used(
     rf"""(?P<chsp>(?:ch(?:ain)?[-\ ]?(?P<s1>\d{{1,4}})|(?P<s2>\d{{1,4}})-?ch(?:ain)?)(?:[-\ ]|\s*\n\s*)?(?P<w1>{_SPACE})(?![a-z0-9]))
     |(?P<chspb>(?P<s2b>\d{{1,4}})\ ch(?:ain)?[-\ ]?(?P<w1b>sp|space|lp|loop|arch)(?![a-z0-9]))
     |(?P<chref>(?:ch(?:ain)?-|(?:(?<=of\ )|(?<=the\ ))ch-\ )(?P<s3>\d{{1,4}})(?![a-z0-9]))
@@ -109,9 +110,8 @@ def split(spelled: str) -> tuple[str, ...]:
     >>> split("front post dc"), split("2 tog"), split("ch-3 sp")
     (('front', 'post', 'dc'), ('2', 'tog'), ('ch-3 sp',))
     """
-    words = tuple(spelled.split())
-    if all(word.isalpha() and word.isascii() and "repe" not in word and "repf" not in word for word in words):
-        return words  # plain words, as most are, need no looking into
+    if spelled.isascii() and "rep" not in spelled and spelled.replace(" ", "").isalpha():
+        return tuple(spelled.split())  # plain words, as most are, need no looking into
     return tuple(m[0] for m in _PIECES.finditer(spelled))
 
 
@@ -392,7 +392,7 @@ def _sized_only(kinds: dict[str, list[Arc]]) -> None:
             kinds[kind] = kept
 
 
-_LENGTH = re.compile(
+_LENGTH = when_used(
     r"(?:until|till|for|to)\b.*?(?:measur|inch|\bcm\b|\blong\b|desired|length|\bwide\b|height|\d+ (?:more )?(?:rows|rounds|rnds)|needed|required|size|"
     r"reach|piece|blanket|yarn|work is|you (?:have|like|want|run)|end of (?:the )?(?:ball|skein)|tall|deep|complete|pattern|\bmm\b|\d\"|the rest)"
 )

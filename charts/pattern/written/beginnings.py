@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 from .. import lexicon
 from ..tree import Act, Again, Chain, Into, Make, Noun, Op, Place, RowText, Skip, Star, Start, Times, walk
+from ..when_used import when_used
 from .drafts import Draft
 
 #: No stitch in use is higher than so many chains.
@@ -256,7 +256,7 @@ def from_skipped(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return (*lead, replace(first, places=(hook, *rest, *first.places[1:])), *opening, *ops[work[1] + 1 :])
 
 
-_SLIPS = re.compile(r"\s*(?:[a-z]+ )?(?:\d )?(?:sl|ss|slip|slst)\b")
+_SLIPS = when_used(r"\s*(?:[a-z]+ )?(?:\d )?(?:sl|ss|slip|slst)\b")
 
 
 def travelled(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:

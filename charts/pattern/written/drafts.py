@@ -10,6 +10,7 @@ from .. import lexicon
 from ..notation.plain import plain
 from ..notation.words import vocabulary
 from ..tree import Start
+from ..when_used import when_used
 from .heads import Head
 
 
@@ -37,7 +38,7 @@ class Draft:
         return plain("\n".join(self.lines))
 
 
-_BROKEN = re.compile(r"(?P<a>[A-Za-z0-9]+(?:-\d+)?)-\n(?P<gap>\s*)(?P<b>[A-Za-z]+|\d+(?![A-Za-z]))")
+_BROKEN = when_used(r"(?P<a>[A-Za-z0-9]+(?:-\d+)?)-\n(?P<gap>\s*)(?P<b>[A-Za-z]+|\d+(?![A-Za-z]))")
 
 
 @functools.cache

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, replace
 
 from .. import lexicon
+from ..when_used import when_used
 
 _WORD = r"(?:rows?|rnds?|rounds?|rds?|rws?)"
 _SMALL = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
@@ -18,7 +19,7 @@ _SIDE = r"(?:right side|wrong side|rs|ws|right-side|wrong-side)"
 _AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]](?!\s*(?:\d+\s*(?:x|times)|x\s*\d|\*|times|around\b|to end\b|across\b))|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every|each)\b[^:.;]{{0,40}}(?=[:.;])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
 _MARK = r"(?P<mark>\s*(?::-|:|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
 
-_HEAD = re.compile(
+_HEAD = when_used(
     rf"(?P<label>(?P<word>{_WORD})\s*(?:no\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>{_RANGE}*)(?P<open>{_OPEN})?"
     rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*r?\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b))*)(?![a-z0-9])"
     rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)(?P<oalt>\s*(?:,|and|&)\s*(?:all |every )?(?:alternate|alt\.?|other|2nd|second|even|odd|following alternate|uneven))?\s+(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
@@ -27,17 +28,17 @@ _HEAD = re.compile(
     rf"|(?P<named>(?:next|foll\.?|following|last|final|even|odd|foundation|fnd|base|start|starting|set-?up|setup|edging|edge|border|joining|increase|inc|decrease|dec|beginning|begin|first|ending|finishing|turning|closing|short|pattern|plain|rib|ribbing|heading|trim|picot|lace|bottom|top|brim|foundation chain)\s+(?P<dword>{_WORD}))\b)"
     rf"{_AFTER}{_MARK}\s*",
 )
-_BARE = re.compile(
+_BARE = when_used(
     r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>\s*(?:--?|to|,|&|and)\s*\d{1,3})?)\s*(?P<mark>[.):-])(?!\d)\s*"
 )
-_EDGING = re.compile(r"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)")
+_EDGING = when_used(r"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)")
 #: Numbers that stand further apart than this are no list.
 MOST_LISTED = 500
-_REFERS = re.compile(
+_REFERS = when_used(
     r"(?:\brep|\brepeat|\brepeating|\bof|\bin|\bas|\bfor|\bfrom|\bsame|\blast|\bprevious|\bafter|\bbefore|\bbetween|\bto|\buntil|\bend|\bon|\bwork|\band|"
     r"\bthan|\blike|\bwith|\bper|\bevery|\beach|\bfollow|\bsee|\bthrough|\bwith|\bat|\bor|\bthe|\bby|\bover|\bcompleting|\bcomplete|\bthis|\bfinish|\brows?|\brnds?|\brounds?|&|\binto|\bthru|\bwith a|\balternat\w+)\s*$"
 )
-_TALK = re.compile(
+_TALK = when_used(
     r"(?!(?:in|into|at|on)\s+(?:the\s+|your\s+|this\s+)?(?:ring|circle|loop|magic|same|next|each|every|first|last|center|centre|corner|ch|chain|sp|sps|space|\d+(?:st|nd|rd|th)|any)\b)"
     r"(?:is|are|will|was|were|should|has|have|of|and|for|in|on|at|forms?|may|can|looks?|tall|high|again|only|counts?|begins?|starts?|ends?)\b"
 )
@@ -72,8 +73,8 @@ def _numbers(text: str) -> list[int]:
     return [lexicon.ordinal(w) or 0 for w in re.findall(_ORD, text)]
 
 
-_NEXT_NUMBER = re.compile(rf"(?P<sep>.*?)(?P<n>{_ORD}|\d+)")
-_LISTED = re.compile(rf"\s*(?:,|&|,?\s*and\b)+\s*(?:and\b|&)?\s*(?:{_WORD}|r)?\s*\#?")
+_NEXT_NUMBER = when_used(rf"(?P<sep>.*?)(?P<n>{_ORD}|\d+)")
+_LISTED = when_used(rf"\s*(?:,|&|,?\s*and\b)+\s*(?:and\b|&)?\s*(?:{_WORD}|r)?\s*\#?")
 
 
 def _listed(first: int, rest: str) -> tuple[int, ...]:
@@ -88,11 +89,11 @@ def _listed(first: int, rest: str) -> tuple[int, ...]:
 
 
 #: "Rnd 2- 6 sc in ring": the number behind the dash is of stitches, unless they are worked "in each" or to the end.
-_DASHED_WORK = re.compile(
+_DASHED_WORK = when_used(
     rf"(?:{_WORD}\s*\#?|r)(?P<first>\d{{1,3}})(?P<dash>\s*-\s*)(?P<n>\d{{1,3}})\s*"
     r"(?:sc|hdc|dc|htr|tr|dtr|ch|chs|st|sts|sl st|ss|inc|dec|x|(?:half )?(?:single|double|treble|triple) (?:crochets?|trebles?)|trebles?|chains?|stitch(?:es)?)\b(?P<rest>.{0,24})"
 )
-_IN_ALL = re.compile(r"\s*(?:in(?:to)? )?(?:each|every|all|across|around|to (?:the )?end)\b")
+_IN_ALL = when_used(r"\s*(?:in(?:to)? )?(?:each|every|all|across|around|to (?:the )?end)\b")
 
 
 def _dash_is_mark(low: str, at: int) -> str:
@@ -110,7 +111,7 @@ def _dash_is_mark(low: str, at: int) -> str:
 
 
 #: "5r. (sc, inc) x 6", "7r-9r: 18 sc": the letter behind the number.
-_LETTER_BEHIND = re.compile(r"(?P<a>\d{1,3})r(?:(?P<dash>\s?-\s?)(?P<b>\d{1,3})r)?(?=\s*[.:)]\s*[\d(\[a-z*])")
+_LETTER_BEHIND = when_used(r"(?P<a>\d{1,3})r(?:(?P<dash>\s?-\s?)(?P<b>\d{1,3})r)?(?=\s*[.:)]\s*[\d(\[a-z*])")
 
 
 def _letter_first(low: str, at: int) -> str:
@@ -208,14 +209,14 @@ def edging_head(low: str, at: int) -> Head | None:
     return Head(found["label"].capitalize(), 0, 0, None, "", at, found.end(), True, True)
 
 
-_PART_LEAD = re.compile(
+_PART_LEAD = when_used(
     r"^(?P<lead>[a-z][a-z' /&-]{1,40}?)\s*(?:\((?:make|x|work)?\s*(?P<make>\d+|two|three|four)\s*(?:times)?\))?\s*(?:[-:,]\s*(?:make\s+(?P<make2>\d+|two|three|four))?\s*)?(?=(?:rows?|rnds?|rounds?|rds?|r)\s*#?\d)"
 )
 
 
 #: "3. Row 2: sc in ...": a list's number before the row's name.
-_LIST_NUMBER = re.compile(rf"\s*\d{{1,3}}[.)]\s+(?={_WORD}\s*\#?\d)")
-_IN_BRACKETS = re.compile(rf"\s*(?:\((?=[^()]*\))|\[(?=[^\[\]]*\]))(?P<head>{_WORD}\s*\#?\d{{1,3}}(?:\s*-\s*\d{{1,3}})?)[)\]](?=\s*[a-z\d(*\[:])")
+_LIST_NUMBER = when_used(rf"\s*\d{{1,3}}[.)]\s+(?={_WORD}\s*\#?\d)")
+_IN_BRACKETS = when_used(rf"\s*(?:\((?=[^()]*\))|\[(?=[^\[\]]*\]))(?P<head>{_WORD}\s*\#?\d{{1,3}}(?:\s*-\s*\d{{1,3}})?)[)\]](?=\s*[a-z\d(*\[:])")
 
 
 def line_head(low: str) -> Head | None:
@@ -293,7 +294,7 @@ def _is_head(low: str, head: Head) -> bool:
 
 
 #: How a row's work begins behind a head that has no mark.
-_WORKS = re.compile(r"(?:\*|[(\[]?\d*\s?(?:ch|sc|hdc|dc|htr|tr|dtr|sk|skip|miss|sl st|ss|inc|dec|work|make|turn|join|fp[sdht]|bp[sdht])\b)")
+_WORKS = when_used(r"(?:\*|[(\[]?\d*\s?(?:ch|sc|hdc|dc|htr|tr|dtr|sk|skip|miss|sl st|ss|inc|dec|work|make|turn|join|fp[sdht]|bp[sdht])\b)")
 
 
 def _row_follows_row(low: str, at: int, head: Head | None, last: int) -> bool:
@@ -303,7 +304,7 @@ def _row_follows_row(low: str, at: int, head: Head | None, last: int) -> bool:
     return bool(re.search(r"\b(?:rows?|rnds?|rounds?)\s*$", low[:at]))
 
 
-_CLOSED = re.compile(r"(?:\bend|\bacross|\baround|\bturn|\bjoin|\bst|\bsts|\bstitch|\bch|\bchain|\b(?:in|of) (?:[sdht]{1,3}[cr])|[)\]])\s*$")
+_CLOSED = when_used(r"(?:\bend|\bacross|\baround|\bturn|\bjoin|\bst|\bsts|\bstitch|\bch|\bchain|\b(?:in|of) (?:[sdht]{1,3}[cr])|[)\]])\s*$")
 
 
 def _runs_on(low: str, at: int, head: Head, last: int) -> bool:
@@ -358,14 +359,14 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
 
 _LEADS = r"\W*(?:(?:then|now|next|and) )*"
 _ALIKE = r"(?:(?:in )?(?:the same|this|that|same)(?: way| manner| pattern)?|like (?:this|that|the last|last one)|likewise|even(?:ly)?|straight|without (?:shaping|increasing|increases?)|in pattern|as (?:set|established|before))"
-_FURTHER = re.compile(
+_FURTHER = when_used(
     rf"{_LEADS}(?:work|make|crochet|do)\s+(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:of|in)\s+(?!pat|the\b|this|same)"
     rf"|{_LEADS}(?:work|crochet|continue|cont|go on)\s+(?:straight|even|evenly|without shaping)\s+(?:in (?:[a-z]+ ){{1,2}})?(?:for|on)\s+(?P<n2>{_NUM})\s+(?:(?:more|further)\s+)?(?P<word2>{_WORD})\b(?!\s+(?:below|down))"
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n3>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word3>{_WORD})\s+{_ALIKE}\W*$"
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n4>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word4>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*$"
 )
 _MANY = r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six) more(?: times)?|another (?P<n3>\d{1,3}|two|three|four|five|six) times)"
-_REPEATED = re.compile(
+_REPEATED = when_used(
     rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?)\s*,?\s+"
     rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?\W*$"
 )

@@ -9,22 +9,23 @@ from .. import lexicon
 from ..head_forms import listed, one_form
 from ..notation.plain import plain
 from ..notation.words import vocabulary
+from ..when_used import when_used
 
-_BULLET = re.compile(r"^\s*(?:>\s*)?(?:[-•▪◦●○☐☑☒✓✔✅·–—►▶➤→»]|\[[ x]?\])\s*(?=\S)(?!-)")
-_STAR_BULLET = re.compile(r"^\s*\*\s+(?=\S)")
-_HASHES = re.compile(r"^\s*#{2,6}\s+")
-_BOLD = re.compile(r"(\*\*|__)(?=\S)([^*_]{1,80}?)(\1)")
-_TABLE = re.compile(r"^\s*\|(.+)\|\s*$")
-_RULE = re.compile(r"^[\s|:=_~*+.#-]*$")
-_HEAD = re.compile(r"(?:rows?|rnds?|rounds?|rds?|r)\s*#?\d|^\d+(?:st|nd|rd|th)\s+(?:row|rnd|round)", re.IGNORECASE)
-_LINK = re.compile(r"\[([^\]]{1,80})\]\((https?:[^)]*)\)")
-_ARROW = re.compile("[\u2190-\u21ff\u279c-\u27be\u2b05-\u2b07\u27f5-\u27ff]\ufe0f?|[=-]+>(?=\\s*\\d)")
-_RANGE_ARROW = re.compile("(?<=\\d)(?:\u2192|\u27a1\ufe0f?|[=-]+>)(?=\\d)")
-_ORNAMENT = re.compile("[\u2600-\u2604\u2606-\u2612\u2614-\u27bf\u2b50-\u2b55\ufe00-\ufe0f\U0001f000-\U0001faff]")
+_BULLET = when_used(r"^\s*(?:>\s*)?(?:[-•▪◦●○☐☑☒✓✔✅·–—►▶➤→»]|\[[ x]?\])\s*(?=\S)(?!-)")
+_STAR_BULLET = when_used(r"^\s*\*\s+(?=\S)")
+_HASHES = when_used(r"^\s*#{2,6}\s+")
+_BOLD = when_used(r"(\*\*|__)(?=\S)([^*_]{1,80}?)(\1)")
+_TABLE = when_used(r"^\s*\|(.+)\|\s*$")
+_RULE = when_used(r"^[\s|:=_~*+.#-]*$")
+_HEAD = when_used(r"(?:rows?|rnds?|rounds?|rds?|r)\s*#?\d|^\d+(?:st|nd|rd|th)\s+(?:row|rnd|round)", re.IGNORECASE)
+_LINK = when_used(r"\[([^\]]{1,80})\]\((https?:[^)]*)\)")
+_ARROW = when_used("[\u2190-\u21ff\u279c-\u27be\u2b05-\u2b07\u27f5-\u27ff]\ufe0f?|[=-]+>(?=\\s*\\d)")
+_RANGE_ARROW = when_used("(?<=\\d)(?:\u2192|\u27a1\ufe0f?|[=-]+>)(?=\\d)")
+_ORNAMENT = when_used("[\u2600-\u2604\u2606-\u2612\u2614-\u27bf\u2b50-\u2b55\ufe00-\ufe0f\U0001f000-\U0001faff]")
 _MEANT = frozenset("★☆✓✔✕✖✗✽✱✲❊")
 _COUNTED = r"\d{1,4}\s?(?:sts?|stitches|sc|hdc|dc|htr|tr|total)?(?: total)?"
-_ODD_COUNT = re.compile(rf"(?<=[\s.,;)])(?P<open>[/<~|*])\s*(?P<n>{_COUNTED})\s*(?P<close>[/>~|*])(?=\W*$)", re.IGNORECASE)
-_UNCLOSED = re.compile(rf"(?<=[\s.,;])(?P<open>[(\[])(?P<n>{_COUNTED})(?P<end>\.?\s*)$", re.IGNORECASE)
+_ODD_COUNT = when_used(rf"(?<=[\s.,;)])(?P<open>[/<~|*])\s*(?P<n>{_COUNTED})\s*(?P<close>[/>~|*])(?=\W*$)", re.IGNORECASE)
+_UNCLOSED = when_used(rf"(?<=[\s.,;])(?P<open>[(\[])(?P<n>{_COUNTED})(?P<end>\.?\s*)$", re.IGNORECASE)
 
 
 def _counts_bracketed(line: str) -> str:
@@ -46,11 +47,11 @@ def _closed(line: str, following: str) -> str:
 
 
 #: "s.s.", "h.tr.", "d.tr".
-_DOTTED_TOO = re.compile(r"(?<![A-Za-z])(?P<a>[sS]|[hH]|[dD]|[tT][rR])\. ?(?P<b>(?<=[sS]\.)[sS]|(?<=[sS]\. )[sS]|(?<![sS]\.)(?<![sS]\. )[tT][rR])\b\.?")
+_DOTTED_TOO = when_used(r"(?<![A-Za-z])(?P<a>[sS]|[hH]|[dD]|[tT][rR])\. ?(?P<b>(?<=[sS]\.)[sS]|(?<=[sS]\. )[sS]|(?<![sS]\.)(?<![sS]\. )[tT][rR])\b\.?")
 #: "ch-one sp", "chain-three loop".
-_WORDED_RUN = re.compile(r"\b(?P<ch>ch(?:ain)?-)(?P<n>one|two|three|four|five|six|seven|eight|nine|ten)\b(?P<sp>[ -](?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)?", re.IGNORECASE)
-_DOTTED = re.compile(r"(?<![A-Za-z])([dDsStThH]|[Hh]\.? ?[dD]|[dD][bB][lL]|[sS]\.? ?[dD])\. ?([cC])\b\.?")
-_STOPPED = re.compile(
+_WORDED_RUN = when_used(r"\b(?P<ch>ch(?:ain)?-)(?P<n>one|two|three|four|five|six|seven|eight|nine|ten)\b(?P<sp>[ -](?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)?", re.IGNORECASE)
+_DOTTED = when_used(r"(?<![A-Za-z])([dDsStThH]|[Hh]\.? ?[dD]|[dD][bB][lL]|[sS]\.? ?[dD])\. ?([cC])\b\.?")
+_STOPPED = when_used(
     r"\b(ch|chs|st|sts|sp|sps|tr|dc|sc|hdc|htr|dtr|sk|rep|rnd|rnds|lp|lps|beg|rem|inc|dec|foll|cont|patt|pat|tog|yo|sl|ss|lps|incl|approx|prev|alt|fr|frm|ea|nxt|bet|betw|sep|fol|opp|cor|bl|cl|pc|Ch|Sc|Dc|Hdc|Tr|Sk|St|Rep)\.(?=\s+[a-z&*]|\s*[,;:)])"
 )
 
@@ -63,7 +64,7 @@ def _undotted(line: str) -> str:
     return _STOPPED.sub(lambda m: m[1] + " ", line)
 
 
-_GLOSS = re.compile(r"(?<![A-Za-z])(?P<long>[A-Za-z]+(?: [A-Za-z]+){0,2}) (?P<gloss>\((?P<short>[A-Za-z]{1,4}(?: st)?)\))(?!\s*(?:[:=\u2013-]|$))")
+_GLOSS = when_used(r"(?<![A-Za-z])(?P<long>[A-Za-z]+(?: [A-Za-z]+){0,2}) (?P<gloss>\((?P<short>[A-Za-z]{1,4}(?: st)?)\))(?!\s*(?:[:=\u2013-]|$))")
 
 
 def _without_gloss(found: re.Match[str]) -> str:
@@ -85,7 +86,7 @@ def _without_glosses(line: str) -> str:
     return _GLOSS_BEHIND.sub(_without_long_name, _GLOSS.sub(_without_gloss, line))
 
 
-_GLOSS_BEHIND = re.compile(r"(?<![A-Za-z])(?P<short>[A-Za-z]{2,6}) (?P<gloss>\((?P<long>[A-Za-z]+(?: [A-Za-z]+){1,4})\))(?=[ ,;.]*[A-Za-z0-9])")
+_GLOSS_BEHIND = when_used(r"(?<![A-Za-z])(?P<short>[A-Za-z]{2,6}) (?P<gloss>\((?P<long>[A-Za-z]+(?: [A-Za-z]+){1,4})\))(?=[ ,;.]*[A-Za-z0-9])")
 
 
 def _without_long_name(found: re.Match[str]) -> str:
@@ -98,7 +99,7 @@ def _without_long_name(found: re.Match[str]) -> str:
     return found[0]
 
 
-_SPLIT_HEAD = re.compile(
+_SPLIT_HEAD = when_used(
     r"\s*(?:rows?|rnds?|rounds?)\s*\n\s*\d+(?:\s*(?:[-–—&]|to|and)\s*\d+)?\s*[:.)]|.*\b\d+(?:st|nd|rd|th),?\s*\n\s*(?:rows?|rnds?|rounds?)\b"
     r"|\s*\d+(?:st|nd|rd|th),?\s*\n\s*(?:(?:&|and)\s*)?\d+(?:st|nd|rd|th)\b[^.:]{0,30}\b(?:rows|rnds|rounds)\b",
     re.IGNORECASE,
@@ -106,8 +107,8 @@ _SPLIT_HEAD = re.compile(
 
 
 #: "... join. (16) Rnd" / "3: Ch 1, ...": a head broken behind its word, at the end of another row's line.
-_HEAD_BEGUN = re.compile(r"(?P<before>.*[.!)\]])\s+(?P<word>rows?|rnds?|rounds?)\s*$", re.IGNORECASE)
-_HEAD_GOES_ON = re.compile(r"\s*\d{1,3}(?:\s*(?:-|\u2013|to|and)\s*\d{1,3})?\s*[:.]\s")
+_HEAD_BEGUN = when_used(r"(?P<before>.*[.!)\]])\s+(?P<word>rows?|rnds?|rounds?)\s*$", re.IGNORECASE)
+_HEAD_GOES_ON = when_used(r"\s*\d{1,3}(?:\s*(?:-|\u2013|to|and)\s*\d{1,3})?\s*[:.]\s")
 
 
 def heads_joined(lines: list[str]) -> list[str]:
@@ -134,10 +135,10 @@ def _star_comes_again(lines: list[str]) -> bool:
 
 
 #: "rep from *", "repeat between *".
-_FROM_STAR = re.compile(r"\brep(?:eat)?(?:ing|s)?\b\.?\s*(?:from|between|bet\.?)?\s*\*", re.IGNORECASE)
+_FROM_STAR = when_used(r"\brep(?:eat)?(?:ing|s)?\b\.?\s*(?:from|between|bet\.?)?\s*\*", re.IGNORECASE)
 MOST_CARRIED_LINES, LONGEST_BROKEN = 12, 60
 #: "Row Thirteen:", "Rounds Three thru Eight.": numbers in words in a row's head.
-_WORDED_HEAD = re.compile(
+_WORDED_HEAD = when_used(
     rf"(?P<head>(?:^|(?<=[.!)\]]\s)|(?<=[.!)\]]\s\s))\s*(?:rows?|rnds?|rounds?)\s+)(?P<a>{lexicon.NUMBER_WORDS}|one)"
     rf"(?:(?P<dash>\s*(?:-|\u2013|to|thru|through|and|&)\s*)(?P<b>{lexicon.NUMBER_WORDS}))?(?=\s*(?:\([^)]*\)\s*)?[:.,\u2013-])",
     re.IGNORECASE,
@@ -145,7 +146,7 @@ _WORDED_HEAD = re.compile(
 
 
 #: "Fi rst", "stuffi ng": letters that were set as one and parted where the page was read.
-_PARTED = re.compile(r"\b(?P<a>[A-Za-z]{0,5}(?:ffi|ffl|fi|fl|ff)) (?P<b>[a-z]{1,7})\b")
+_PARTED = when_used(r"\b(?P<a>[A-Za-z]{0,5}(?:ffi|ffl|fi|fl|ff)) (?P<b>[a-z]{1,7})\b")
 _PARTED_WORDS = frozenset(
     ("first", "finish", "finished", "finishing", "fifth", "fifteen", "fifty", "five", "fill", "filled",
      "filling", "firm", "firmly", "finger", "fingering", "final", "finally", "figure", "flat", "flatten",
@@ -169,12 +170,12 @@ def _figured(found: re.Match[str]) -> str:
 
 _STITCH_SIGN = r"(?:sts?|sc|hdc|dc|htr|tr|dtr|trtr|ch|sl|ss|sp|sk)"
 #: "l st", "Itr", "Row l", "ch l", "(l6": a one that was misread as a letter.
-_MISREAD_ONE = re.compile(
+_MISREAD_ONE = when_used(
     rf"(?<![A-Za-z0-9'’-])(?:[lI](?=\s(?:{_STITCH_SIGN}|se)\b|\d)|I(?={_STITCH_SIGN}\b))|(?<=\b[Rr]ow )[lI]\b|(?<=\b[Rr]nd )[lI]\b|(?<=\b[Rr]ound )[lI]\b"
     rf"|(?<=\b[Cc]h )[lI](?=\s*[,;.):])"
 )
 #: "16 se", "se in 2nd ch", "each se": an sc whose last letter was misread.
-_MISREAD_SC = re.compile(r"(?<=\d )se\b|\bse(?= in (?:the |each |next |\d))|(?<=\beach )se\b|(?<=\bnext )se\b|(?<=\blast )se\b|(?<=\bfirst )se\b")
+_MISREAD_SC = when_used(r"(?<=\d )se\b|\bse(?= in (?:the |each |next |\d))|(?<=\beach )se\b|(?<=\bnext )se\b|(?<=\blast )se\b|(?<=\bfirst )se\b")
 
 
 def _misread(lines: list[str]) -> list[str]:
@@ -187,7 +188,7 @@ def _misread(lines: list[str]) -> list[str]:
 
 
 #: "3 row x, V, 5x", "11-15 rows 50x": a head with its number first, as other tongues say it.
-_TURNED_HEAD = re.compile(r"^(?P<lead>\s*)(?P<n>\d{1,3}(?:\s?[-\u2013]\s?\d{1,3})?)(?P<gap>\s+)(?P<word>[Rr](?:ow|ound|nd)s?)(?=\s+\S)(?!\s+(?:of|in|with|for|and|on|are|is|more|each|per|wide|high|long)\b)")
+_TURNED_HEAD = when_used(r"^(?P<lead>\s*)(?P<n>\d{1,3}(?:\s?[-\u2013]\s?\d{1,3})?)(?P<gap>\s+)(?P<word>[Rr](?:ow|ound|nd)s?)(?=\s+\S)(?!\s+(?:of|in|with|for|and|on|are|is|more|each|per|wide|high|long)\b)")
 
 
 def _heads_turned(lines: list[str]) -> list[str]:
@@ -219,12 +220,12 @@ def unmarked(lines: list[str]) -> list[str]:
 
 
 #: A line that ends so goes on in the next: a star there is a repeat's.
-_CARRIED = re.compile(r"\b(?:from|rep|repeat|between|to|and|the)\s*$", re.IGNORECASE)
-_QUOTED_STAR = re.compile("['\"\u2018\u2019\u201c\u201d](\\*+)['\"\u2018\u2019\u201c\u201d]")
+_CARRIED = when_used(r"\b(?:from|rep|repeat|between|to|and|the)\s*$", re.IGNORECASE)
+_QUOTED_STAR = when_used("['\"\u2018\u2019\u201c\u201d](\\*+)['\"\u2018\u2019\u201c\u201d]")
 #: Work in the "hump".
-_QUOTED_WORD = re.compile("(?<![\\w\"])[\"\u201c\u2018]([A-Za-z]{3,12})[\"\u201d\u2019](?!\\w)")
+_QUOTED_WORD = when_used("(?<![\\w\"])[\"\u201c\u2018]([A-Za-z]{3,12})[\"\u201d\u2019](?!\\w)")
 #: "2 sc [dc] in next st": a stitch by its names in both systems.
-_TWICE_NAMED = re.compile(r"\b(?P<a>sc|hdc|htr|dc|tr|dtr)(?P<b>\s?[\[(](?P<other>sc|hdc|htr|dc|tr|dtr|trtr)[\])])", re.IGNORECASE)
+_TWICE_NAMED = when_used(r"\b(?P<a>sc|hdc|htr|dc|tr|dtr)(?P<b>\s?[\[(](?P<other>sc|hdc|htr|dc|tr|dtr|trtr)[\])])", re.IGNORECASE)
 
 
 def _named_once(found: re.Match[str]) -> str:
@@ -233,13 +234,13 @@ def _named_once(found: re.Match[str]) -> str:
     return found["a"] + " " * len(found["b"]) if same else found[0]
 
 
-_HYPHENED = re.compile(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b", re.IGNORECASE)
+_HYPHENED = when_used(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b", re.IGNORECASE)
 #: "... = 12 sc Note: mark the first one": a sentence of its own with no stop before it.
-_NOTED = re.compile(r"(?<=[A-Za-z0-9]) (?=(?:Note|NOTE|Tip|TIP|Hint|HINT|NB|N\.B\.)\s?:)")
+_NOTED = when_used(r"(?<=[A-Za-z0-9]) (?=(?:Note|NOTE|Tip|TIP|Hint|HINT|NB|N\.B\.)\s?:)")
 #: "... in each sc.....17 sc", "... in each sc .. .. 17": dots that lead to a count.
-_MANY_DOTS = re.compile(r"(?:\.{4,}|\.{2,}(?: \.{2,})+)(?=\s?\d)")
+_MANY_DOTS = when_used(r"(?:\.{4,}|\.{2,}(?: \.{2,})+)(?=\s?\d)")
 #: "Rows 3 ? 7": a dash that was lost on the way.
-_LOST_DASH = re.compile(r"(?<=\d)(\s?)\?(?=\s?(?:rows?|rnds?|rounds?)?\s?\d)", re.IGNORECASE)
+_LOST_DASH = when_used(r"(?<=\d)(\s?)\?(?=\s?(?:rows?|rnds?|rounds?)?\s?\d)", re.IGNORECASE)
 
 
 def _line(line: str, *, carried: bool = False) -> str:

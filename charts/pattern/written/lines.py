@@ -10,6 +10,7 @@ from ...errors import Note, Problem
 from ..notation.plain import plain
 from ..notation.prose import is_prose
 from ..tree import Start
+from ..when_used import when_used
 from . import telling
 from .agreed.definitions import define, pairs, read_definition, told_in_bracket
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
@@ -25,28 +26,28 @@ from .unheaded import first_row, is_row, part_lead, rows_in, works
 
 MOST_FOUNDATION = 20_000
 #: Where a second explanation begins on a line: "... in indicated st. Fan: 4 dc in one sp."
-_FURTHER = re.compile(r"[.;)]\s+(?=[a-z][a-z-]*(?: [a-z-]+){0,2}(?: \([^)]*\))?:\s)(?!rows?\b|rnds?\b|rounds?\b|note)")
+_FURTHER = when_used(r"[.;)]\s+(?=[a-z][a-z-]*(?: [a-z-]+){0,2}(?: \([^)]*\))?:\s)(?!rows?\b|rnds?\b|rounds?\b|note)")
 #: An abbreviation told in a line of its own in brackets: "(TSC = total stitch count)".
-_ALL_BRACKETED = re.compile(r"\s*[(\[]\s*(?P<told>[a-z][a-z -]{0,16}=[^()\[\]=]{2,60})[)\]]\W*")
+_ALL_BRACKETED = when_used(r"\s*[(\[]\s*(?P<told>[a-z][a-z -]{0,16}=[^()\[\]=]{2,60})[)\]]\W*")
 #: "18", "18 (18)", "inc 6 (12)" behind a row's number.
-_STITCHES_ALONE = re.compile(r"\s*\d{1,4}(?: ?(?:sts?|stitches|sc))?(?: (?:around|each))?\s*(?:[(\[]\d{1,4}[^()]{0,12}[)\]])?[\s.;,]*")
+_STITCHES_ALONE = when_used(r"\s*\d{1,4}(?: ?(?:sts?|stitches|sc))?(?: (?:around|each))?\s*(?:[(\[]\d{1,4}[^()]{0,12}[)\]])?[\s.;,]*")
 #: A stitch that may be worked.
-_STITCH = re.compile(r"\b(?:\d*(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch|sl st|ss)|crochets?|chains?|slip stitch(?:es)?|rep|repeat|skip|miss|turn|join)\b")
+_STITCH = when_used(r"\b(?:\d*(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch|sl st|ss)|crochets?|chains?|slip stitch(?:es)?|rep|repeat|skip|miss|turn|join)\b")
 #: An explanation by the moves of the hook behind a row's count: "... (18) Hdc dec: yo, insert hook in next st, ...".
-_TOLD_BEHIND = re.compile(
+_TOLD_BEHIND = when_used(
     r"[.)\]!]\s+(?P<told>(?!note|tip|rows?|rnds?|rounds?)[a-z][a-z0-9-]*(?: [a-z0-9-]+){0,4}(?: \([^)]*\))?\s?[-:=]\s?"
     r"(?:yo|yrh|yarn over|insert)\b[^.]*?\bon hook\b\W*)$"
 )
 
 #: "Continue to increase 6 sts each round until you have 36 sts."
-_GROWS_ON = re.compile(
+_GROWS_ON = when_used(
     r"\W*(?:continue|cont|keep|carry on|go on)\b[^.;(]*?\b(?:inc|dec|increas\w+|decreas\w+)\b[^.;(]*?\b(?:each|every|per) (?:round|rnd|row),? "
     r"(?P<until>(?:until|till) (?:you have|there are|you reach|you have a total of) (?P<n>\d{1,4}) (?P<noun>sts|stitches|sc|hdc|dc|htr|tr)\b[^.;]{0,24})\W*$"
 )
 #: "(18) Work 2 rounds even": the count of the row before.
-_COUNT_FIRST = re.compile(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:work|rep|repeat|do|make)\b)")
+_COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:work|rep|repeat|do|make)\b)")
 
-_CAPITALS = re.compile(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
+_CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
 
 
 #: What stands before a beginning and names no piece: "Foundation: ch 20".

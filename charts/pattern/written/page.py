@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -11,6 +10,7 @@ from .. import lexicon
 from ..notation.plain import plain
 from ..notation.words import Words, vocabulary
 from ..tree import Op, Special, Start
+from ..when_used import when_used
 from .agreed.conventions import Conventions
 from .agreed.definitions import spellings
 from .agreed.letters import letters_told, without_told, yarns_told
@@ -23,7 +23,7 @@ from .telling import is_comment, workish
 
 MOST_SPECIALS = 200
 
-_TERMS = re.compile(r"^\s*terms?\s*:?\s*(us|uk|american|british)\b[^a-z]*(?:terms)?\W*$")
+_TERMS = when_used(r"^\s*terms?\s*:?\s*(us|uk|american|british)\b[^a-z]*(?:terms)?\W*$")
 
 
 class Page:

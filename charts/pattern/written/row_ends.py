@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from .. import lexicon
 from ..tree import Act, Again, Chain, Op, RowText
+from ..when_used import when_used
 from .beginnings import last_chain
 
 _ROW = r"(?:rows?|rnds?|rounds?)"
@@ -20,19 +21,19 @@ _BEFORE = (
     rf"|(?:after|on) (?:completing|finishing|working) {_WHICH % (3, 3)}|(?:when|once) {_WHICH % (4, 4)} is (?:complete|completed|finished|done))"
 )
 #: "... . At end of Row 5, fasten off."
-_LED = re.compile(
+_LED = when_used(
     rf"(?:^|(?<=[.;!)*])|(?<=[.;!] \()|(?=\s\*\s*(?:the )?end of ))\s*(?P<open>\(\s*)?(?P<when>{_BEFORE})\s*[,:]?\s+(?P<rest>[a-z][^.;!()*]*(?:\([^()]*\)[^.;!()*]*)?)(?(open)\))"
 )
 _DOES = r"(?:fasten|finish|cut|break|end|tie|change|switch|join|drop|do not|don'?t|ch\b|chain|turn|omit|leave|weave|sew|with)"
 #: "Change to B at end of Row 5", "change to B in last st of Row 5".
-_BEHIND = re.compile(
+_BEHIND = when_used(
     rf"(?:(?<=[.;!])|(?<=[.;!] \())\s*(?P<open>\(\s*)?(?P<rest>{_DOES}[^.;!()*]*?)"
     rf"(?P<when>\s+(?:at|on|in|after) {_END}{_WHICH % (5, 5)}|(?<=last st)\s+of {_WHICH % (6, 6)}|(?<=last stitch)\s+of {_WHICH % (7, 7)})(?=\s*(?:[.;!)]|$))(?(open)\s*\))"
 )
-_NO_CHAIN = re.compile(
+_NO_CHAIN = when_used(
     r"(?:do not|don'?t|omit|omitting|without|leave off|skip|no) (?:the |making a |make a |making the )?(?:turning |last |final )?(?:ch(?:ain)?s?\b(?:[- ]?\d+)?|\d+ ?ch\b)(?: and)?"
 )
-_INSTEAD = re.compile(r"(?P<chain>ch(?:ain)? ?\d+|\d+ ?ch)(?P<not> (?:instead|rather|in place) ?(?:of|than)? ?(?:the )?(?:(?:ch(?:ain)? ?)?\d+(?: ?ch(?:ains?)?)?)?)")
+_INSTEAD = when_used(r"(?P<chain>ch(?:ain)? ?\d+|\d+ ?ch)(?P<not> (?:instead|rather|in place) ?(?:of|than)? ?(?:the )?(?:(?:ch(?:ain)? ?)?\d+(?: ?ch(?:ains?)?)?)?)")
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ from ..notation.row_reader import RowReader
 from ..notation.stated import counts_each, stated_of
 from ..notation.words import Words
 from ..tree import Act, Again, Into, Make, Op, RowText, Star, Times
+from ..when_used import when_used
 from . import telling
 from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows
@@ -46,28 +47,28 @@ from .telling import sentences, workish
 MOST_ROW_CHARACTERS = 20_000
 MOST_ROWS = 20_000
 
-_AT_WILL = re.compile(
+_AT_WILL = when_used(
     r"\s*(?:then |now )?rep(?:eat)?\s+(?:the\s+)?(?:last\s+(?:\d\s+|two\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
 )
-_OPENERS = re.compile(r"(?:^|(?<=[.!]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time)\s*,(?=\s)")
+_OPENERS = when_used(r"(?:^|(?<=[.!]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time)\s*,(?=\s)")
 #: "Beg at lower edge, ch 44, ...": where on the finished piece its foundation lies.
-_BEGUN_AT = re.compile(
+_BEGUN_AT = when_used(
     r"(?:^|(?<=[.,!]))\s*(?:beg|begin(?:ning)?|start(?:ing)?|work(?:ing)?)\s+(?:in|at|from|with)\s+(?:the\s+)?"
     r"(?:(?:lower|upper|bottom|top|back|front|neck|side|left|right|cent(?:er|re)|hem|cuff|crown|brim|toe|heel|tip|outer|outside|waist|shoulder|underarm|edge|ribbing|wrist|narrow|wide|long|short)"
     r"(?:\s+(?:of|at|the|back|front|neck|edge|end|side|hem|corner|edges|border|band|point|waist|seam)){0,4})\s*(?:[,.:;]|(?=\swith\b))\s*(?=(?:with\s+[a-z ]{1,20},?\s+)?(?:loosely\s+)?(?:ch|make|chain|\d+\s*ch)\b)"
 )
 #: "Rnd 12: Decrease row - *sc2tog, ...": what the row is called.
-_CALLED = re.compile(
+_CALLED = when_used(
     r"^\s*(?:decreas(?:e|ing)|increas(?:e|ing)|dec|inc|plain|set-?up|ribbing|eyelet|mesh|shell|picot|lace|border|edging) (?:row|rnd|round)s?\s*(?:-|:)\s*(?=[\w*(\[])"
 )
-_SAME_AS = re.compile(r"^(\s*)((?:is|are)\s+(?:worked\s+)?(?:the\s+)?)(?=same|as)")
+_SAME_AS = when_used(r"^(\s*)((?:is|are)\s+(?:worked\s+)?(?:the\s+)?)(?=same|as)")
 #: "(chains do not count as stitches)": said of all of them, with no number.
-_OF_ALL = re.compile(
+_OF_ALL = when_used(
     r"(?:(?<=[(.;!])|^)\s*(?:note:? |the |all |all the )?(?:(?:beg(?:inning)?|starting|turning) )?(?:chs|chains)\b(?: at [a-z ]{3,40}?)? "
     r"(?:do(?: not|n't)|are(?: not|n't)|never|will not|won't) (?:ever )?(?:be )?(?:count(?:ed)?|considered|a st(?:itch)?|sts|stitches)\b"
 )
-_ROW_ALONE = re.compile(r"\s*=?\s*(?P<row>(?:r|rows?|rnds?|rounds?|rds?)\s?#?(?P<n>\d{1,4}))[\s.]*")
-_AT_END = re.compile(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
+_ROW_ALONE = when_used(r"\s*=?\s*(?P<row>(?:r|rows?|rnds?|rounds?|rds?)\s?#?(?P<n>\d{1,4}))[\s.]*")
+_AT_END = when_used(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
 
 
 class Rows:

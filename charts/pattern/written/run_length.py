@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
-
 from .. import lexicon
 from ..notation.complaint import Complaint
+from ..when_used import when_used
 
 _N = r"(?P<n{0}>\d{{1,3}}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\b"
-_LENGTH = re.compile(
+_LENGTH = when_used(
     r"(?:,\s*|-\s+)?(?<![a-z])(?:(?:(?:work(?:ed|ing)?\s+)?(?:for|over)\s+)(?:an?\s+|the\s+)?(?:total\s+of\s+|next\s+|following\s+)?"
     rf"{_N.format(1)}(?:\s+(?:total|in\s+total|in\s+all|altogether))?"
     rf"|(?:an?\s+)?total\s+of\s+{_N.format(2)}"

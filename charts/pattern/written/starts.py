@@ -9,49 +9,50 @@ from dataclasses import replace
 from .. import lexicon
 from ..notation.plain import plain
 from ..tree import Act, Chain, Make, Op, RowText, Skip, Start
+from ..when_used import when_used
 
 _N = rf"(?P<n>\d{{1,9}}|{lexicon.NUMBER_WORDS})"
-_CHAIN = re.compile(
+_CHAIN = when_used(
     rf"(?:\b(?:(?:ch|chain|chained|chaining|cast on|chs)\b|ch(?=\d))\.?\s*(?:loosely\s+|a\s+|up\s+|about\s+)?(?:of\s+)?{_N}\b"
     rf"|\b(?:make|work|crochet|form|with|begin with|start with|using|a|commence with)\s+(?:(?:a|the|of|in)\s+)?(?:(?:foundation|starting|base|loose|beginning|length)\s+)*(?:(?:ch|chain)s?\s+(?:of|with)\s+){_N.replace('?P<n>', '?P<n3>')}\b"
     rf"|(?P<n2>\d{{1,9}})(?:\s*(?:\+|plus)\s*(?P<plus2>\d{{1,2}}))?\s*-?(?:ch|chains?|chain stitches|chain sts|foundation chains?|chs)\b)"
 )
-_MULTIPLE = re.compile(
+_MULTIPLE = when_used(
     r"multiples? of (?P<of>\d{1,5}|two|three|four|five|six|eight|ten)(?:\s*(?:sts?|stitches|ch|chs|chains?))?"
     r"(?:\s*(?:[+,]|plus|and|then|,\s*plus|,\s*then)\s*(?:chain\s+|ch\s+|add(?:\s+an)?\s+(?:extra\s+)?|an?\s+(?:extra\s+)?)?(?P<plus>\d{1,5}|one|two|three|four|five|six)(?:\s*(?:extra|more))?)?"
     r"(?:\s*\(?\s*(?:(?:[+,]|plus|and|then|add)\s*)+\(?\s*(?:add\s+)?(?:ch\s+)?(?P<base>\d{1,5}|one|two|three|four)\s+(?:\w+\s+){0,2}?(?:for|as|to)\s+(?:the\s+)?(?:foundation|base|turning|starting|begin\w*|first|starting))?"
 )
-_PARITY = re.compile(r"\b(?:an?|any)\s+(?P<kind>even|odd)\s+(?:number|amount|count)(?:\s+of)?")
-_ANY = re.compile(
+_PARITY = when_used(r"\b(?:an?|any)\s+(?P<kind>even|odd)\s+(?:number|amount|count)(?:\s+of)?")
+_ANY = when_used(
     r"\b(?:ch|chain|make a chain|start with a chain|chain of)\b[^.]{0,30}\b(?:any (?:number|length|amount)|desired (?:length|number|width)|as (?:many|long)|the (?:length|width)|to (?:the )?(?:desired|length|width)|until)\b"
 )
-MAGIC = re.compile(
+MAGIC = when_used(
     r"(?:magic|adjustable|sliding|slip)[ -]*(?:adjustable )?(?:ring|loop|circle)|\bmr\b|\bmc\b(?=\s*(?:\.|$|,))|double (?:magic )?ring|yarn (?:around|round) (?:your )?finger"
 )
 #: "Make a magic ring / ch 4 method", "mr or ch 4": the ring is begun in one way or the other.
-_EITHER = re.compile(rf"(?:{MAGIC.pattern})\s*(?:\(?or|/)\s*(?:a )?(?:ch(?:ain)?s? ?\d|\d ?ch)")
+_EITHER = when_used(rf"(?:{MAGIC.pattern})\s*(?:\(?or|/)\s*(?:a )?(?:ch(?:ain)?s? ?\d|\d ?ch)")
 #: "Flower: in a magic ring", with the rounds below it.
-_IN_RING = re.compile(rf"\s*[a-z][a-z -]{{1,30}}:\s*(?:work(?:ed)? |start(?:ed)? |begin )?(?:in|into|with|using|from) an? (?:{MAGIC.pattern})\W*$")
-_RING = re.compile(r"\b(?:join|joining|sl st|ss|slip stitch|slip st|slst|connect|close|form|ring|circle|sl)\b")
-_BARS = re.compile(
+_IN_RING = when_used(rf"\s*[a-z][a-z -]{{1,30}}:\s*(?:work(?:ed)? |start(?:ed)? |begin )?(?:in|into|with|using|from) an? (?:{MAGIC.pattern})\W*$")
+_RING = when_used(r"\b(?:join|joining|sl st|ss|slip stitch|slip st|slst|connect|close|form|ring|circle|sl)\b")
+_BARS = when_used(
     r"from hook|\bcounts?\b|\bcounting\b|\bsp\b|\bturning\b|\bin (?:the )?next\b|does not|do not count|beg(?:inning)? of|each (?:row|rnd|round)|\bbegins?\b.*\brow|ch-\d|\bat the (?:start|end|beginning)\b|\btop of\b|\balways\b|\bevery\b|\bthroughout\b|"
     r"\brep(?:eat)?\b|\btimes\b|\bcontinue\b|\bbetween\b|button ?loop|\bfringe\b|\bcut\b|\bsew\b|\bif you\b|\badd\b.{0,20}\b(?:more|extra)\b|for (?:a )?(?:larger|bigger|wider|every|each)|\bto alter\b|\bwant\b|\?|\bchange\b.{0,10}\b(?:width|size)|= |gauge|tension|tie\b|\btassel"
 )
-_STITCHES = re.compile(
+_STITCHES = when_used(
     rf"\b\d*\s?(?:{lexicon.ANY_PLAIN}|single crochet|double crochet|treble|half double|sk|skip|miss|v-st|shell|inc|dec)\b"
 )
-_OVER = re.compile(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
-_FOUNDATION = re.compile(
+_OVER = when_used(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
+_FOUNDATION = when_used(
     r"\b(?:(?P<n>\d{1,9})\s+(?P<kind>(?:f(?:sc|hdc|dc|tr)|(?:foundation|fnd|base|chainless(?: foundation)?)\s+(?:half |single |double )?(?:[a-z]+ ?){1,2}?(?:crochets?|sc|hdc|dc|tr)?))"
     r"|(?P<kind2>f(?:sc|hdc|dc|htr|tr))\s+(?P<n2>\d{1,9}))\b"
 )
-_COLOUR = re.compile(
+_COLOUR = when_used(
     r"\b(?:with|using|in)\s+(?P<colour>(?:(?:colou?r|yarn|shade)\s+)?(?:[a-z]+(?:\s(?:colou?r|yarn))?|[a-z]))(?:\s+(?:and|yarn|thread)\b|\s*,|\s+ch|\s+make|\s*\(|\s*\.?\s*$)"
 )
 
 
 #: "Ch 30 plus 1 to turn", "chain 30, then one more for the turning chain": the chains that lift the first row.
-_TO_TURN = re.compile(
+_TO_TURN = when_used(
     r"(?:\s*(?:chs?|chains?|sts|stitches))?\s*(?:,\s*)?(?:\+|plus|and|then)\s*(?:then\s+|an?\s+)?(?:(?:ch|chain|add|make)\s+)?(\d|one|two|three|four)\s*"
     r"(?:(?:more|extra|additional|for|to|as|the|your|an?|ch|chs|chains?)\s+)*turn(?:ing)?\b"
 )
@@ -93,7 +94,7 @@ def multiple_in(low: str) -> tuple[int, int] | None:
     return None
 
 
-_SAMPLE = re.compile(
+_SAMPLE = when_used(
     r"\b(?:sample|model|swatch|example|e\.?g\.?|shown|pictured|illustrated|mine|i)\b[^.;()]{0,40}?\b(?:(?:ch|chain|chained|chain of|chs)\s+(?P<n>\d{1,5})|(?P<m>\d{1,5})\s*-?(?:chs?|chains?))\b"
 )
 
@@ -104,14 +105,14 @@ def sample_in(low: str) -> int:
     return int(found["n"] or found["m"]) if found else 0
 
 
-_JOINS = re.compile(r"\b(?:re-?)?(?:join|attach)(?:ing)?\b")
-_LEFT = re.compile(r"\b(?:next|first) (?:(?:unworked|skipped|free|remaining|rem|unused) )(?:st|stitch|sc|dc|hdc|htr|tr)\b")
-_SKIPPED = re.compile(
+_JOINS = when_used(r"\b(?:re-?)?(?:join|attach)(?:ing)?\b")
+_LEFT = when_used(r"\b(?:next|first) (?:(?:unworked|skipped|free|remaining|rem|unused) )(?:st|stitch|sc|dc|hdc|htr|tr)\b")
+_SKIPPED = when_used(
     rf"\b(?:sk|skip|skipping|miss|missing|leave|leaving)\s+(?:the\s+)?(?:next\s+|cent(?:er|re)\s+|middle\s+)*{_N}"
     r"\s+(?:unworked\s+|unused\s+)?(?:sts?|stitches|sc|dc|hdc|htr|tr)\b"
 )
-_ON_ROW = re.compile(r"\b(?:of|on|in|to)\s+(?:row|rnd|round)\s+(?P<row>\d{1,4})\b")
-_AGAIN_ON = re.compile(r"\b(?:return(?:ing)?|go(?:ing)? back)\s+to\b|\blast (?:complete|completed|full|long|whole) row\b")
+_ON_ROW = when_used(r"\b(?:of|on|in|to)\s+(?:row|rnd|round)\s+(?P<row>\d{1,4})\b")
+_AGAIN_ON = when_used(r"\b(?:return(?:ing)?|go(?:ing)? back)\s+to\b|\blast (?:complete|completed|full|long|whole) row\b")
 
 
 def rest_of(low: str, line: int, text: str) -> Start | None:
@@ -124,7 +125,7 @@ def rest_of(low: str, line: int, text: str) -> Start | None:
 
 
 #: "The beginning ch 2 is never counted as a stitch": no foundation, but what a beginning chain is.
-_SAYS_COUNTS = re.compile(r"[^.;,()]{0,50}\b(?:is|are|do|does|will|should|never|always|not|don'?t|doesn'?t|isn't)\b[^.;,()]{0,20}\bcount(?:s|ed)?\b")
+_SAYS_COUNTS = when_used(r"[^.;,()]{0,50}\b(?:is|are|do|does|will|should|never|always|not|don'?t|doesn'?t|isn't)\b[^.;,()]{0,20}\bcount(?:s|ed)?\b")
 _LONGEST_TURN = 6
 
 
@@ -202,16 +203,16 @@ def over_kind(words: str, terms: str) -> str | None:
 
 #: More chains than this are a foundation of their own.
 _LIFT = 4
-_LIFTS = re.compile(
+_LIFTS = when_used(
     r"\W*(?:(?:then |and |now )?(?:turn(?: work)?|do not turn|ch(?:ain)? ?[1-4]|[1-4] ?ch|do not (?:cut|break|fasten off)(?: (?:the )?(?:yarn|thread|wool))?)[\s,.;]*)+"
 )
-_ON_CHAIN = re.compile(
+_ON_CHAIN = when_used(
     r"from (?:the )?hook|\b(?:ring|circle|loop)\b|other side|\b(?:in|into|of|across|around|along|down)\b[^.;,*]{0,24}\b(?:chs?|chains?)\b(?! ?-?\d)|\b\d*(?:st|nd|rd|th) ch\b"
 )
-_HOW_MANY = re.compile(
+_HOW_MANY = when_used(
     rf"\b(?:(?:in|into) (?:the )?(?:next|first|each of(?: the)?(?: next)?) (?P<a>\d+)|(?:{lexicon.ANY_PLAIN}) (?:in )?(?P<b>\d+)|(?P<c>\d+) (?:{lexicon.ANY_PLAIN}))\b"
 )
-_OVER_ALL = re.compile(rf"\b(?:each|every|across|around|all)\b|^\W*(?:{lexicon.ANY_PLAIN}) in next")
+_OVER_ALL = when_used(rf"\b(?:each|every|across|around|all)\b|^\W*(?:{lexicon.ANY_PLAIN}) in next")
 
 
 def is_lift(low: str) -> bool:

@@ -6,64 +6,65 @@ import re
 from dataclasses import dataclass
 
 from ..notation.plain import plain
+from ..when_used import when_used
 
-KEY_HEAD = re.compile(
+KEY_HEAD = when_used(
     r"^\W*(?:(?:standard |crochet |uk |us |special |pattern |stitch |stitches |the )*(?:abbreviations?|abbrev\.?|abbrevs?|legend|stitch key|key|conventional signs|glossary|stitches used|special stitch(?:es)?|stitch guide|stitches(?: you will need)?|terms used|symbols|stitch abbreviations|terminology|pattern stitches|special abbreviations?|stitch glossary))(?:\s*(?:used|key|guide|list|\((?:us|uk|american|british)[^)]*\)|us|uk|in us terms|in uk terms))*\s*[:.-]?\s*(?P<rest>.*)$"
 )
-FACTS = re.compile(
+FACTS = when_used(
     r"^\W*(?:gauge|tension|hook|hooks|crochet hook|yarn|yarns|size|sizes|finished size|finished measurements|materials|supplies|notions|skill|skill level|level|measurements?|finished|needle|difficulty|you will need|what you need|what you'll need|tools|equipment|designer|design|designed by|by|source|title|author|copyright|time|dimensions|weight|colou?rs?|fits|to fit|eyes|fiber|stuffing|height|width|length|note on|approximate|estimated|wingspan|category|tags?|rating|print|pin|share)\b\s*[:=(-]"
 )
-HEAD_WORD = re.compile(
+HEAD_WORD = when_used(
     r"^\W*(?:note|notes|pattern notes?|tips?|pattern|instructions?|directions?|method|finishing|to finish|to make up|making up|assembly|materials|supplies|you will need|gauge|tension|size|introduction|stitches|abbreviations|description|care|blocking|the pattern)\W*$"
 )
-REPEATED = re.compile(
+REPEATED = when_used(
     r"(?:then |now |\W)*(?:(?:rep(?:eat|eating)?|rpt|work|cont(?:inue|inuing)?(?: (?:to )?(?:rep(?:eat|eating)?|working|with|in))?|keep (?:on )?(?:repeating|working)|follow)\s+(?:the\s+)?(?:last\s+|these\s+|previous\s+|from\s+)?(?:\d+\s+|two\s+|three\s+|four\s+)?(?:rows?|rnds?|rounds?|\d+(?:st|nd|rd|th))\b"
     r"|cont(?:inue)?\b.*\buntil\b|work(?:ing)? even\b|(?:the )?last (?:\d+ |two )?(?:rows?|rounds?|rnds?) forms?\b|(?:these|last) (?:\d+ )?(?:two |three |four )?rows (?:form|set|make)|rows? \d+(?: (?:and|to|-) (?:row )?\d+)? (?:form|set|make)|repeat (?:this|until|for|as)|rep (?:this|until))"
 )
-FASTEN = re.compile(
+FASTEN = when_used(
     r"^\W*(?:fasten off|finish off|f/?o\b|break off|end off|bind off|cut (?:the )?yarn|cut (?:the )?thread|tie off|weave in)"
 )
-MAKE = re.compile(
+MAKE = when_used(
     r"\(?\s*(?:(?:make|work|crochet)\s+(?P<n>\d+|two|three|four|five|six|both|one)|(?P<n2>\d+)\s*(?:x|parts|pieces|pcs|times)|x\s*(?P<n3>\d+)|(?P<n4>two|three|four)\s+(?:pieces|parts|alike))"
 )
-COLOUR_LINE = re.compile(
+COLOUR_LINE = when_used(
     r"^\W*(?:(?:now |then )?(?:change|switch|change back|return|go back)(?:ing)?(?: colou?rs?| yarn)?(?:\s+(?:back )?to)?|with|using|in|colou?r|start with|begin with|join|attach)\s+(?:the |a |your )?(?:colou?r |yarn )?(?P<name>[a-z]+(?: [a-z]+)?|[a-z])(?: (?:yarn|colou?r|thread))?\s*(?:\([^)]*\))?\s*[:.,]?\s*(?:and stay.*|for .*)?$"
 )
-COUNT_LINE = re.compile(
+COUNT_LINE = when_used(
     r"^\W*(?:total\s+)?(?:st(?:itch)?(?:es)?\s+count|sts?|stitches|count|total(?:\s+st(?:itche)?s)?)\s*[:=]\s*(?P<n>\d+)(?:\s*st(?:itche)?s)?\W*$"
 )
 #: "Gauge: Rounds 1-2 = 2 1/2 in": a measure, and no head of a row.
-GAUGE_ROWS = re.compile(
+GAUGE_ROWS = when_used(
     r"\W*(?:gauge|tension)\b\W*(?:(?:first|the first|after|at end of) )?(?:\d+ )?(?:r(?:ow|nd|ound)s?)\b[\d\s,&.-]*(?:(?:to|through|and|thru) \d+ ?)?"
     r"(?:=|:|-|measures?\b|equals?\b|is\b|are\b|about\b)?\s*(?:approx(?:imately|\.)? |about )?[\d/. ]+(?:\"|'|in\b|inch|cm|mm)"
 )
 
 #: What the heading of a border, or the name of its rows, holds.
-BORDER = re.compile(r"\b(?:borders?|edgings?|edge|trim|trimming)\b")
+BORDER = when_used(r"\b(?:borders?|edgings?|edge|trim|trimming)\b")
 #: How a sentence of work begins that has no row's head.
-BEGINS = re.compile(
+BEGINS = when_used(
     r"[\s-]*(?:work|with (?:rs|ws|right|wrong|the|yarn|colou?r|main|contrast|[a-z]{1,2}\b)|join|rejoin|attach|crochet|make|start|begin"
     r"|\d*\s?(?:sc|hdc|dc|htr|tr|sl st|ss|ch|single|double|half|treble)\b|(?:rs|right side) facing|from\b|along\b|around\b)"
 )
 #: What tells that a row may go round or along the edge of a flat piece.
-ALONG = re.compile(
+ALONG = when_used(
     r"\b(?:borders?|edgings?|trim|trimming|hem|hems|row ends?|corners?|evenly"
     r"|ends? of (?:the |each |every |all )?(?:next )?(?:\d+ )?(?:of )?(?:the )?rows?"
     r"|(?:side|top|bottom|lower|upper|long|short|left|right|outer|outside|raw|other) edges?"
     r"|(?:along|around|round|down|up|across|on) (?:the |each |every |all |both |other |next |first |second |third |last |remaining |rem |\d |long |short |left |right )*(?:sides?(?! facing)|edges?))\b"
 )
-STEP = re.compile(r"^\s*(?:\d{1,2}[.)]|step \d+[.:)]?)\s+")
-_TITLE = re.compile(r"[A-Z][\w'’-]*(?:[ /&-]+[A-Za-z][\w'’]*){0,5}")
-RINGS_ON = re.compile(r"(?:join|sl st|ss|slip|connect|close|form)\b")
+STEP = when_used(r"^\s*(?:\d{1,2}[.)]|step \d+[.:)]?)\s+")
+_TITLE = when_used(r"[A-Z][\w'’-]*(?:[ /&-]+[A-Za-z][\w'’]*){0,5}")
+RINGS_ON = when_used(r"(?:join|sl st|ss|slip|connect|close|form)\b")
 #: A line that closes a chain to a ring: "Join with a slip stitch to form a circle".
-CLOSES_RING = re.compile(
+CLOSES_RING = when_used(
     r"\W*(?:\d{1,2}[.)]\s*)?(?:and |then |now )*(?:join|sl st|slst|ss|slip[ -]?st(?:itch)?|connect|close|form)\b"
     r"(?: (?:the |this |your )?(?:ch|chain|ends?|it|both ends|last ch(?:ain)?))?"
     r"(?: (?:with|using|by) (?:an? |the )?(?:sl st|slst|ss|slip[ -]?st(?:itch)?))?"
     r"(?: ?(?:in|into|to|through|with|at)(?: the)? (?:first|1st|beginning|beg|other|last|opposite)(?: (?:ch|chain|st|stitch|end|one))?(?: (?:made|stitch))?)?"
     r"(?:,? ?(?:to (?:form|make|create|close)|in|into|forming|making|and (?:form|make))(?: (?:the|an?|your))?(?: (?:ring|circle|loop|round|it))?| together)?\W*"
 )
-_WORKISH = re.compile(
+_WORKISH = when_used(
     r"\b\d*\s?(?:(?:sc|hdc|dc|htr|tr|trc|dtr)(?:\d{1,2}tog)?|sl st|ss|inc|dec|single crochet|double crochet|treble|half double|ch|chain)(?:\b|(?=(?:in)?(?:mr|mc)\b))"
 )
 
@@ -117,7 +118,7 @@ def unfinished(so_far: str, body: str) -> bool:
     return "*" in bare and bool(re.search(r"\b(?:rep(?:eat)?|from)$", so_far)) and bool(re.match(r"(?:from )?(?:the )?\*", body))
 
 
-_HANGS = re.compile(
+_HANGS = when_used(
     r"\b(?:until|till|to|the|in|into|of|from|with|and|next|each|every|for|at|rep|repeat|first|same|then|or|between|over|around|sk|skip|miss|as|until you|work)$"
 )
 
@@ -148,7 +149,7 @@ def yarn_name(text: str, low: str, name: str) -> str:
 _NO_NAMES = frozenset(("us", "uk", "usa", "british", "american", "for", "with", "and", "the", "of", "row", "round", "rnd", "to", "or", "ch", "turn", "join", "then"))
 
 
-_TERMS = re.compile(r"\W*(?:in |written in )?(?:us|uk|u\.s\.|u\.k\.|american|british|australian) (?:crochet |english )?(?:terms|terminology|english|version)\W*")
+_TERMS = when_used(r"\W*(?:in |written in )?(?:us|uk|u\.s\.|u\.k\.|american|british|australian) (?:crochet |english )?(?:terms|terminology|english|version)\W*")
 
 
 def is_heading(text: str, low: str) -> bool:
@@ -190,7 +191,7 @@ def title_of(text: str) -> str:
     return bare.title() if bare.isupper() else bare
 
 
-_GROWS_BY_NUMBER = re.compile(
+_GROWS_BY_NUMBER = when_used(
     r"\W*(?:continue|cont|keep|carry on|go on)\b[^.;(]*?\b(?:inc|dec|increas\w+|decreas\w+)\b[^.;(]*?\b(?:each|every|per) (?:round|rnd|row)\b[^.;(]*?"
     r"(?P<rows>,?\s*\b(?:for|on|in|from) (?:rounds|rnds|rows|round|rnd|row) (?P<a>\d{1,3})\s*(?:to|-|through|thru|and|until)\s*(?:round |rnd |row )?(?P<b>\d{1,3})\b)"
     r"(?P<rest>[,;. ]*(?:[(\[]|(?:until|till) (?:you have|there are|you reach)(?: a total of)?)?\s*(?:(?P<n>\d{1,4}) ?(?P<noun>sts|stitches|sc|hdc|dc|htr|tr)?\b)?[^.;]{0,12}[)\].]*)\s*$"

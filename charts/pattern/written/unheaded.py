@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
-
 from ..notation.prose import is_prose
+from ..when_used import when_used
 from .heads import Head
 from .starts import MAGIC, chain_in
 from .telling import sentences, workish
 
-_STITCHES = re.compile(
+_STITCHES = when_used(
     r"(?:\b|(?<=\d))(?:sc|hdc|dc|htr|tr|dtr|inc|dec|trc|s c|d c|s d c|h d c|tr c|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)\b"
 )
 #: "Magic ring with 6 sc", "6 sc in it": work into a ring that is told beside it.
@@ -17,20 +16,20 @@ _RINGED = (
     r"\b(?:ring|circle|loop|mr|mc)\s*(?:,|with|and|:|-|\(|=)\s*(?:work |make |of )?\d+ ?(?:x )?(?:sc|hdc|dc|htr|tr)\b"
     r"|\d+ ?(?:sc|hdc|dc|htr|tr) in(?:to)? it\b"
 )
-_PLACED = re.compile(
+_PLACED = when_used(
     r"\bfrom (?:the |your )?hook\b|\bin(?:to)? (?:the |your |a )?(?:next|each|every|all|other|others|remaining|rem|rest|both|last|first|second|third|\d+(?:st|nd|rd|th)|ring|same|circle|magic|mr|\d+ ?ch|base)\b"
     r"|\bacross\b|\baround\b|\bto (?:the )?end\b|\bx ?\d"
     rf"|{_RINGED}"
 )
-_NEW_ROW = re.compile(
+_NEW_ROW = when_used(
     r"\W*(?:(?:then|now|next|again|and)\W+)*(?:(?:ch(?:ain)?|make)\s?(?:\d|one|two|three|four)\b[^.]{0,24}?\bturn\b|\d ?ch\b[^.]{0,12}\bturn\b|turn\b)"
 )
-_TURNED = re.compile(r"\bturn(?: (?:the |your )?work)?\W*$")
-_TELLS = re.compile(
+_TURNED = when_used(r"\bturn(?: (?:the |your )?work)?\W*$")
+_TELLS = when_used(
     r"\b(?:gauge|tension|counts? as|does not count|abbreviat\w*|note|you can|if you|multiples?|swatch|fringe|tassel|sew)\b|\?"
 )
 #: "(the 2 chs count as one)" behind work is of its chain.
-_CHAIN_TOLD = re.compile(r"\((?:[^()]*\b(?:ch|chs|chain|chains)\b)?[^()]*\b(?:counts? as|does not count|do not count)\b[^()]*\)")
+_CHAIN_TOLD = when_used(r"\((?:[^()]*\b(?:ch|chs|chain|chains)\b)?[^()]*\b(?:counts? as|does not count|do not count)\b[^()]*\)")
 
 
 def works(low: str) -> bool:
@@ -74,12 +73,12 @@ def first_row(line: str, low: str, following: Head | None, last: int, *, begun: 
 
 
 #: Work into a ring or a chain that was just made.
-_ON_BEGINNING = re.compile(
+_ON_BEGINNING = when_used(
     r"\bin(?:to|side)? (?:the |this |your |an? )?(?:cent(?:er|re) of (?:the )?)?(?:magic |chain |ch )?(?:ring|circle|loop|mr|mc)\b|\bfrom (?:the |your )?hook\b"
     r"|\b(?:each|every) (?:of the )?(?:ch|chain)s?\b"
     rf"|{_RINGED}"
 )
-_CHAIN = re.compile(r"\b(?:ch(?:ain)?s?\s?(?:\d{2,}|[2-9]|two|three|four|five|six)|(?:\d{2,}|[2-9])\s?(?:ch|chains?))\b")
+_CHAIN = when_used(r"\b(?:ch(?:ain)?s?\s?(?:\d{2,}|[2-9]|two|three|four|five|six)|(?:\d{2,}|[2-9])\s?(?:ch|chains?))\b")
 
 
 def _chain_end(low: str) -> int | None:
@@ -88,7 +87,7 @@ def _chain_end(low: str) -> int | None:
     return made.end() if made and not _STITCHES.search(low[: made.start()]) else None
 
 
-_LEAD = re.compile(r"\s*(?!with\b|ch\b|row\b|note)[a-z]+(?: [a-z]+){0,2}\s*(?:-\s|:)\s*(?=(?:with|using|in|into|ch|chain|make|starting|beginning|start|magic|\d+ ?ch)\b|ch\d)")
+_LEAD = when_used(r"\s*(?!with\b|ch\b|row\b|note)[a-z]+(?: [a-z]+){0,2}\s*(?:-\s|:)\s*(?=(?:with|using|in|into|ch|chain|make|starting|beginning|start|magic|\d+ ?ch)\b|ch\d)")
 
 
 def part_lead(low: str) -> str:

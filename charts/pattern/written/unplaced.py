@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 
 from ..notation.plain import plain
+from ..when_used import when_used
 
 _STITCH = r"(?:\d+ ?)?(?:sc|hdc|dc|htr|tr|dtr|(?:single|double|half double|treble) crochets?|trebles?)"
 #: "2 dc into next st": a stitch and where it goes.
-_PLACED = re.compile(
+_PLACED = when_used(
     rf"\b{_STITCH}\b (?:sts? )?(?:in|into|around|through) (?:to )?(?:the )?"
     r"(?:same|each|every|next|first|last|back|front|\d|ring|center|centre|sp|ch)"
 )
 #: What else a row says.
-_ROWISH = re.compile(
+_ROWISH = when_used(
     r"\b(?:ch|chain) ?\d+\b|\b\d+ ?ch\b|\bturn\b|\bjoin\b|\brep(?:eat)? from\b|\b(?:sk|skip|miss) (?:next|first|\d)"
 )
 #: An explanation: a name, and behind a mark what it means; a list of abbreviations; a remark.
-_EXPLAINS = re.compile(r"\W*[\w'&/ -]{1,40}(?:\([^)]{1,24}\)\s*)?(?:[:=]|-\s|--)|\W*(?:ch|st|sts|sc|dc|tr|hdc|sl st|ss|sp|rep|sk)\b\W*"
+_EXPLAINS = when_used(r"\W*[\w'&/ -]{1,40}(?:\([^)]{1,24}\)\s*)?(?:[:=]|-\s|--)|\W*(?:ch|st|sts|sc|dc|tr|hdc|sl st|ss|sp|rep|sk)\b\W*"
                        r"(?:chain|stitch|single|double|treble|half|slip|space|repeat|skip)\b")  # fmt: skip
-_DASHED = re.compile(r"\W*[\w'&/ -]{1,40}[\u2013\u2014]")
-_ROW_NAME = re.compile(r"\b(?:row|rnd|round|patt|pattern)\b")
+_DASHED = when_used(r"\W*[\w'&/ -]{1,40}[\u2013\u2014]")
+_ROW_NAME = when_used(r"\b(?:row|rnd|round|patt|pattern)\b")
 
 
 def unplaced(prose: Iterable[tuple[int, str]]) -> list[tuple[int, str]]:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 from ... import lexicon
 from ...tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times
+from ...when_used import when_used
 
 #: "In next st around": "next" is one stitch, "around" many, so what was told before it comes again.
-_NEXT_AND_ON = re.compile(
+_NEXT_AND_ON = when_used(
     r"\b(?:next|nxt|following|foll)\b (?:\d+ )?[a-z0-9 -]{0,20}?\b(?:around|across|all (?:the way )?round|along|to (?:the )?end)\b"
 )
 
 #: "Ch 1, sk next st around", "..., skip 2 sts across": one step of what goes on.
-_SKIP_AND_ON = re.compile(
+_SKIP_AND_ON = when_used(
     r"\b(?:sk|skip|miss|skipping|missing) (?:the )?(?:next |following )?(?:\d+ |one |two )?(?:sts?|stitch(?:es)?|sc|h?dc|htr|tr|dtr|chs?)"
     r" (?:around|across|all (?:the way )?round|along|to (?:the )?end)\b"
 )

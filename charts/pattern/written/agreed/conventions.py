@@ -8,28 +8,29 @@ from dataclasses import dataclass, field
 from ...notation.chain_counts import counted_parts
 from ...notation.words import Words
 from ...tree import Held
+from ...when_used import when_used
 
 _CHAIN = r"(?:\b(?:beg(?:inning)?|turning|starting|first|the|initial|every|each)?[- ]?(?:ch|chain)[- ]?(?P<{n}>\d)?(?:s|ains?)?\b|\b(?P<{m}>\d)[- ]?ch\b)"
-_COUNTING = re.compile(
+_COUNTING = when_used(
     _CHAIN.format(n="n", m="m")
     + r"(?:\s*(?:,|and|or|&)\s*(?:(?:the )?(?:ch|chain)[- ]?(?P<n2>\d)))?(?P<between>[^.:;]{0,90}?)"
     r"(?P<not>\b(?:do(?:es)?|is|are|will)(?: not|n'?t| never)\s+(?:be )?(?:count(?:ed)?|a st)|\bnever counts?\b|\bnot count(?:ed)?\b|\bis not a stitch\b|\bnot included\b)?"
     r"(?(not)|\b(?:always |will )?(?:counts? as|counted as|is counted as|counts? for|stands? for|equals?)\s+(?P<as>[^.;]{1,60}))"
 )
-_LOOPS = re.compile(
+_LOOPS = when_used(
     r"(?:throughout|all (?:rows|rnds|rounds|sts|stitches)|entire (?:pattern|piece)|everything).{0,40}\b(?:blo|back loops? only|in (?:the )?back loop)\b"
     r"|\b(?:blo|back loops? only)\b.{0,30}throughout"
 )
-_TURNED = re.compile(
+_TURNED = when_used(
     r"turn (?:the |your )?(?:work )?(?:at|after) (?:the )?(?:end of )?(?:every|each|all) (?:rnd|round|row)|rounds are turned|turn(?:ing)? (?:at the end of|after) (?:every|each) (?:rnd|round)"
 )
-_SPIRAL = re.compile(
+_SPIRAL = when_used(
     r"\bspirals?\b|continuous (?:rnds|rounds)|do(?:n'?t| not) join (?:the )?(?:rnds|rounds|each|at the end)|rounds are not joined|without joining|don'?t join\b|amigurumi style"
 )
-_JOINED = re.compile(
+_JOINED = when_used(
     r"join (?:each|every|all) (?:rnd|round)|(?:each|every|all) (?:rnd|round)s? (?:is|are|ends?|with)? ?(?:closed|joined|with a (?:sl st|slip stitch|ss))|always (?:finish|join|close|end) with a (?:ss|sl st|slip stitch)|end (?:each|every) (?:rnd|round) with a (?:ss|sl st|slip)|join at the end of (?:each|every)"
 )
-_RS = re.compile(r"\bch[- ]?1\b[^.]{0,40}(?:counts? as nothing|never counts)")
+_RS = when_used(r"\bch[- ]?1\b[^.]{0,40}(?:counts? as nothing|never counts)")
 
 
 @dataclass(slots=True)

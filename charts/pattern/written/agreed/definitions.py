@@ -18,43 +18,44 @@ from ...notation.row_reader import RowReader
 from ...notation.words import Words, vocabulary
 from ...spikes import read_spikes
 from ...tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
+from ...when_used import when_used
 from .shapes import shape_told
 from .told_words import called_by_last, is_group, is_work, named, without_lead
 
 #: What stands before "=" and is work is no name: "dc in next dc = first mesh".
-_WORK_ITSELF = re.compile(r"\b(?:in|into|across|around) (?:the )?(?:next|each|same|first|last|end)\b")
-_LEAD = re.compile(r"^\s*(?:special\s+st(?:itch)?(?:es)?\s*(?:explanations?|instructions?|used|definitions?)?|(?:pattern\s+)?stitch(?:es)?\s+(?:explanations?|instructions?|definitions?|used|guide))\s*(?::|(?<=[a-z])(?=\s[a-z-]+(?: [a-z-]+){0,2}(?: \([^()]*\))?:))\s*")
-_NAMED = re.compile(
+_WORK_ITSELF = when_used(r"\b(?:in|into|across|around) (?:the )?(?:next|each|same|first|last|end)\b")
+_LEAD = when_used(r"^\s*(?:special\s+st(?:itch)?(?:es)?\s*(?:explanations?|instructions?|used|definitions?)?|(?:pattern\s+)?stitch(?:es)?\s+(?:explanations?|instructions?|definitions?|used|guide))\s*(?::|(?<=[a-z])(?=\s[a-z-]+(?: [a-z-]+){0,2}(?: \([^()]*\))?:))\s*")
+_NAMED = when_used(
     r"^\s*[\"']?(?:the\s+|to (?:work|make|do)\s+(?:an?\s+|the\s+)?)?(?P<name>[a-z0-9*][a-z0-9'/&\- ]{0,60}?)[\"']?\s*(?:[(\[](?P<abbr>[a-z0-9][a-z0-9/\- ]{0,24})[)\]])?"
     r"\s*(?::|=|--?(?=[\s\[(a-z0-9])(?<![a-z0-9]-)|-(?=[\[(\s])|,(?=\s)|\.(?=\s)|\bis\b|\bmeans\b|(?<=[)\]])\s(?=(?:yo|yrh|yoh|yarn over|insert|wrap|draw)\b))\s*(?P<words>\S.*)$",
     re.DOTALL,
 )
-_BRACKETED = re.compile(
+_BRACKETED = when_used(
     r"^\s*(?P<name>[a-z][a-z0-9'\- ]{1,40}?)\s*\((?P<words>work [^()]{4,200}|[^()]*\bin (?:one|same|next|each)[^()]*)\)\s*\.?\s*$"
 )
-_MOVES = re.compile(
+_MOVES = when_used(
     r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+|your\s+)?hook|pull up|draw(?:ing)? (?:up|through)"
     r"|drop(?:ping)? (?:the )?l(?:oo)?p|remove (?:the |your )?hook"
     r"|(?:take|slip|slide) (?:the |your )?hook (?:out|from)|\bhook (?:goes )?in(?:to|side)?\s+(?:both|back|front|the|next|same|st|below|each)\b"
     r"|draw the (?:dropped )?l(?:oo)?p through|thread over|wool (?:over|round)|yarn (?:over|round)|last l(?:oo)?p of each|holding back|leaving (?:the )?last|wrap yarn"
 )
-_HELD_BACK = re.compile(
+_HELD_BACK = when_used(
     r"(?:hold(?:ing)? back|leav(?:e|ing)|keep(?:ing)?) (?:the |on hook (?:the )?)?last (?:lo+p|lp) of each\b[^.]*?"
     rf"\b(?P<stitch>{lexicon.ANY_PLAIN})\s+in(?:to)? (?:each of )?(?:the )?next (?P<n>\d|two|three|four|five|six)\b"
 )
 _SPOT = r"(?:ch-?\d{1,3}\s?)?(?:st(?:itch)?|sp(?:ace)?|ch[- ]sp(?:ace)?|ch|place|lp|loop|corner)"
 _SPOTS = rf"{_SPOT}(?:\s+or\s+{_SPOT}){{0,3}}"
 _WORKED = r"(?:(?:all|each|both)\s+)?(?:(?:are\s+|being\s+)?(?:worked|made|placed|put|crocheted|done)\s+)?(?:all\s+)?"
-_INDICATED = re.compile(
+_INDICATED = when_used(
     rf"\s*\b{_WORKED}(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?"
     rf"(?:(?:same|next|one|indicated|specified)\s+)?{_SPOTS}\s+(?:indicated|specified|stated|given|named|noted|designated|called for)"
 )
-_ONE_PLACE = re.compile(
+_ONE_PLACE = when_used(
     rf"\s*\b{_WORKED}in(?:to|side)?\s+(?:the\s+)?(?:very\s+)?(?:(?:same|one|a single|indicated|next|1|that|an?|each|any)\s+{_SPOTS}|(?:ch[- ]?)?sp(?:ace)?s?)\s*\.?\s*$"
 )
-_IN_BRACKET = re.compile(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
-_STRIP = re.compile(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
-_SYMBOLS = re.compile(r"^[\s*()\[\]†+.]*\s*(?:=|-|:)")
+_IN_BRACKET = when_used(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
+_STRIP = when_used(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
+_SYMBOLS = when_used(r"^[\s*()\[\]†+.]*\s*(?:=|-|:)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +90,7 @@ def pairs(low: str) -> list[tuple[int, int]]:
     return [(a, b) for a, b in parts if low[a:b].strip()]
 
 
-_PAIR = re.compile(r"\s*[a-z0-9*()/\- ]{1,24}?(?:\([a-z0-9 /]{1,12}\))?\s*(?:=|:|\s-+\s)\s*\S")
+_PAIR = when_used(r"\s*[a-z0-9*()/\- ]{1,24}?(?:\([a-z0-9 /]{1,12}\))?\s*(?:=|:|\s-+\s)\s*\S")
 
 
 def _begins_pair(low: str) -> bool:
@@ -107,7 +108,7 @@ def told_in_bracket(low: str) -> bool:
 
 
 #: "V-increase", "VP-air loop": letters and what they stand for, joined by a dash.
-_LETTER_DASH = re.compile(r"^(\s*[A-Za-z]{1,3})-(?=(?:inc|dec|single|double|half|treb|air|chain|slip|turn|magic|column)[a-z ])", re.IGNORECASE)
+_LETTER_DASH = when_used(r"^(\s*[A-Za-z]{1,3})-(?=(?:inc|dec|single|double|half|treb|air|chain|slip|turn|magic|column)[a-z ])", re.IGNORECASE)
 #: So many letters of a list of abbreviations are what the list says, whatever they mean elsewhere.
 _LETTERS = 2
 _CALLED = frozenset(("STN", "INC", "DEC", "CH", "SLSTW"))
@@ -316,10 +317,10 @@ def define(
     return _noted(name, abbreviation, said, low, words, known, line)
 
 
-_RAISED = re.compile(r"\b(?:around|round)\s+(?:the\s+)?(?:post\s+(?:at|on)\s+the\s+)?(?P<side>front|back)\b")
+_RAISED = when_used(r"\b(?:around|round)\s+(?:the\s+)?(?:post\s+(?:at|on)\s+the\s+)?(?P<side>front|back)\b")
 
 
-_SAME_BUT = re.compile(r"\s*(?:work (?:it |this )?|made |done )?(?:the |in the )?same\b")
+_SAME_BUT = when_used(r"\s*(?:work (?:it |this )?|made |done )?(?:the |in the )?same\b")
 
 
 def _spike(
@@ -424,7 +425,7 @@ def _decrease(
     return Special(name, abbreviation, said, (), f"{stitch}{legs}tog", stitch, legs, 0, "gathered", False, line)
 
 
-_GOES_IN = re.compile(
+_GOES_IN = when_used(
     r"insert(?:ing)?\s+(?:the\s+|your\s+)?hook\s+(?:\w+\s+){0,3}?(?:in(?:to)?|through|under)\s+(?:the\s+)?"
     r"(?:(?:front|back)\s+(?:loop|lp)s?\s+(?:only\s+)?of\s+)?(?:the\s+)?(?P<which>[a-z0-9]+)"
 )

@@ -7,6 +7,7 @@ import re
 
 from ... import lexicon
 from ...notation.words import vocabulary
+from ...when_used import when_used
 
 #: What a letter may be said to stand for, and the word that says so.
 _MEANS = (
@@ -17,7 +18,7 @@ _MEANS = (
     (r"(?:half double crochet|hdc)\b(?! in)", "hdc"),
     (r"(?:double crochet|dc)\b(?! in)", "dc"),
 )
-_TOLD = re.compile(r"(?<![A-Za-z0-9'’-])(?P<letter>[VAXTFWM])\s*(?:=|:|-|\u2013)\s*(?P<words>[A-Za-z0-9][A-Za-z0-9 ]{1,40})")
+_TOLD = when_used(r"(?<![A-Za-z0-9'’-])(?P<letter>[VAXTFWM])\s*(?:=|:|-|\u2013)\s*(?P<words>[A-Za-z0-9][A-Za-z0-9 ]{1,40})")
 #: "6V", "12 X", "(X, V)".
 _USED = {letter: re.compile(rf"(?<![A-Za-z0-9])\d{{1,3}} ?{letter}(?![A-Za-z0-9'-])|(?<=[(\[,+] ){letter}(?=\s*[,+)\]])|(?<=[(\[,+]){letter}(?=\s*[,+)\]])") for letter in "VAX"}
 #: What the letters stand for where no line says so, on a page whose rows are told by both of the first two.
@@ -48,7 +49,7 @@ def without_told(line: str, letters: dict[str, str]) -> str:
     return _BRACKET.sub(lambda m: " " * len(m[0]) if _all_told(m["inside"], letters) else m[0], line) if letters else line
 
 
-_BRACKET = re.compile(r"[(\[](?P<inside>[^()\[\]]*[=:][^()\[\]]*)[)\]]")
+_BRACKET = when_used(r"[(\[](?P<inside>[^()\[\]]*[=:][^()\[\]]*)[)\]]")
 
 
 def _all_told(inside: str, letters: dict[str, str]) -> bool:
@@ -74,8 +75,8 @@ def _yarns() -> tuple[re.Pattern[str], re.Pattern[str]]:
 
 
 #: What tells that MC is the main colour, and what that it is a magic circle.
-_CONTRAST = re.compile(r"\bCC\d?\b|\b(?i:main colou?r)\b")
-_MAGIC_CIRCLE = re.compile(r"\b(?i:in(?:to)?|make|into an?|in an?|in the|start an?|magic circle) \(?MC\b(?!\s*[:,])|\bMC[ ,(]{1,3}\d+ ?(?:sc|hdc|dc)\b|\bMC\s*=\s*(?i:magic)")
+_CONTRAST = when_used(r"\bCC\d?\b|\b(?i:main colou?r)\b")
+_MAGIC_CIRCLE = when_used(r"\b(?i:in(?:to)?|make|into an?|in an?|in the|start an?|magic circle) \(?MC\b(?!\s*[:,])|\bMC[ ,(]{1,3}\d+ ?(?:sc|hdc|dc)\b|\bMC\s*=\s*(?i:magic)")
 
 
 def yarns_told(text: str) -> frozenset[str]:

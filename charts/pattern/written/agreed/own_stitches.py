@@ -10,12 +10,13 @@ from ... import lexicon
 from ...notation.chain_counts import counts_as
 from ...notation.words import Words, vocabulary
 from ...tree import Act, Chain, Into, Make, Op, Special, Star, Times, walk
+from ...when_used import when_used
 
 _NOT_GROUPS = frozenset(
     ("corner", "side", "picot", "ring", "loop", "inc", "increase", "dec", "decrease", "row", "round", "rnd", "rs", "ws", "turn", "end", "base",
      "space", "sp", "mesh", "square", "st", "stitch", "arch", "optional", "center", "centre", "tip", "edge", "color", "colour", "center st")
 )  # fmt: skip
-_FIRST = re.compile(
+_FIRST = when_used(
     r"(?:(?:at|on) (?:the )?(?:beginning|beg|start) of (?:an?|each|every|the|all|any) (?:row|rnd|round)s?[, ]+)?(?:work |make )?(?:the |each |every )?(?:first|1st) (?P<name>[a-z]+(?: [a-z]+)??)"
     r"(?: (?:of|in|on) (?:an?|each|every|the|all|any) (?:row|rnd|round)s?)?,? (?:is |are )?(?:always )?(?:worked|made|as|formed|consists of)(?: as| by| with| thus)?:? (?P<words>[^.;]{4,120})"
 )
@@ -67,7 +68,7 @@ def _free(name: str, known: Mapping[str, Special]) -> bool:
     return not kinds or "GROUP" in kinds
 
 
-_SPACE_IS = re.compile(
+_SPACE_IS = when_used(
     r"\W*(?:an?|the|one|each|every)?\s*[\"'“]?(?P<name>[a-z]+?)s?[\"'”]?\s*(?:\bis\b|\bare\b|=|:|\bmeans?\b|stands? for|-)\s*(?:an?|the|one|each)?\s*(?:space of )?"
     r"(?:ch(?:ain)?s?[- ]?(?P<n>\d{1,2})|(?P<m>\d{1,2})[- ]?ch(?:ain)?s?)\s*(?:sp|space|lp|loop|arch|arche)?s?\W*"
 )
@@ -86,11 +87,11 @@ def space_named(low: str) -> tuple[str, int] | None:
     return name, int(found["n"] or found["m"])
 
 
-_BEGUN = re.compile(
+_BEGUN = when_used(
     r"\b(?:begin|start) (?:an?|each|every|any|the) (?:row|rnd|round)s? that (?:starts?|begins?) with (?:an? )?(?P<name>[a-z]+(?: [a-z]+)??) with "
     r"(?P<words>[^;.=]+[^;.=\s])"
 )
-_FOLLOWED = re.compile(r"\s*,?\s*followed by (?:the |an? )?(?:first )?(?=[a-z])", re.IGNORECASE)
+_FOLLOWED = when_used(r"\s*,?\s*followed by (?:the |an? )?(?:first )?(?=[a-z])", re.IGNORECASE)
 
 
 def first_worked_as(low: str) -> list[re.Match[str]]:

@@ -8,10 +8,11 @@ from dataclasses import replace
 
 from ...notation.complaint import Complaint
 from ...tree import Make, Op, Special, walk
+from ...when_used import when_used
 
 _NAME = r"(?:shells?|fans?|scallops?|v[ -]?st(?:itch(?:es)?|s)?)"
 #: "A shell is 5 dc worked in one st", "to make a fan, work 4 tr in one sp", "each shell is made of ...", "shell-3 dc's in ...".
-_TOLD = re.compile(
+_TOLD = when_used(
     r"\W*(?:(?:note|special st(?:itch)?(?:es)?|(?:pattern )?st(?:itch)?(?:es)? used)\W+)?(?P<to>to (?:make|work|form|do) )?"
     rf"(?:(?:an?|the|each|every|one|1|for an?|for each) )?(?P<name>{_NAME})(?P<st> st(?:itch)?(?:es)?)?\s*,?\s*"
     r"(?P<mark>(?:which |that )?(?:is|are|means?|equals?|consists? of|comprises|stands for)\b|[=:-]|(?<=[a-z,])\s(?=work|make))\s*"
@@ -19,10 +20,10 @@ _TOLD = re.compile(
     r"(?P<words>[(\[]?\s*(?:\d+ ?[a-z]|(?:sc|h?dc|h?tr|dtr|ch)\b)[^.]*\.?)\s*$",
     re.DOTALL,
 )
-_PLACE_ENDS = re.compile(r"(?:\b(?:st|sts|stitch|s?c|h?dc|h?tr|dtr|chs?|sps?|space|loop|lp|corner|place|ring|arch|next|same|picot|between)|\d|[)\]])\s*$")
+_PLACE_ENDS = when_used(r"(?:\b(?:st|sts|stitch|s?c|h?dc|h?tr|dtr|chs?|sps?|space|loop|lp|corner|place|ring|arch|next|same|picot|between)|\d|[)\]])\s*$")
 _BEHIND = r"(?=\s*(?:[,.;:)\]*]|-|$))"
 #: "5 dc in next st to form a shell", "... for shell", "... = fan", "... - a shell", "...-shell made-": the name of what stands before.
-_ASIDE = re.compile(
+_ASIDE = when_used(
     rf"(?:[-,]?\s*\b(?:thus )?(?:to (?:form|make)|forming|making|makes|for|as) (?:an?|one|the|1|first|next)? ?(?P<a>{_NAME})(?: st)?(?: made)?{_BEHIND}"
     rf"|\s*(?:-+|=)\s*(?:an?|one|the|1|first) (?P<b>{_NAME})(?: (?:made|formed|completed))?(?:\s*-+)?{_BEHIND}"
     rf"|\s*=\s*(?P<c>{_NAME})(?: (?:made|formed|completed))?{_BEHIND}"
@@ -30,7 +31,7 @@ _ASIDE = re.compile(
 )
 
 #: "Shell (= 5 dc) in next st".
-_EQUALS = re.compile(rf"\b({_NAME}\s*\()((?:=|i\.e\.?,?|that is,?|meaning)\s*)(?=\d)")
+_EQUALS = when_used(rf"\b({_NAME}\s*\()((?:=|i\.e\.?,?|that is,?|meaning)\s*)(?=\d)")
 
 
 def shape_told(low: str) -> tuple[tuple[int, int], tuple[int, int]] | None:

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import re
 
-_SIZED = re.compile(
+from ...when_used import when_used
+
+_SIZED = when_used(
     r"(?P<a>\b\d{1,4})(?P<gap>\s*)(?P<open>[(\[{])\s*(?P<rest>\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})+|\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})*)\s*(?P<close>[)\]}])"
 )
 #: Rows of each size: "Rows 2-8 (2-8, 2-10)", "Row 3 (3-5)".
-_RANGED = re.compile(
+_RANGED = when_used(
     r"(?<![\d-])(?P<a>\d{1,4}(?:[-–]\d{1,4})?)\s*(?P<open>[(\[])\s*(?P<rest>\d{1,4}(?:[-–]\d{1,4})?(?:\s*,\s*\d{1,4}(?:[-–]\d{1,4})?)*)\s*[)\]]"
 )
-_NAMED = re.compile(
+_NAMED = when_used(
     r"\bsizes?\b[^\n:]{0,12}:?\s*(?P<a>(?!(?:rows?|rnds?|rounds?)\b)[a-z0-9][a-z0-9 /-]{0,24}?)\s*[(\[](?P<rest>[a-z0-9][^()\[\]\n]{0,80})[)\]]"
 )
 _NAMES = (
@@ -39,24 +41,24 @@ _NAMES = (
 )
 
 
-_DASHED = re.compile(
+_DASHED = when_used(
     r"(?<![\d/.-])\d{1,4}(?: - \d{1,4}){2,7}(?=\s*(?:[a-z]|[.,;)]|$))(?!\s*(?:mths|months|yrs|years|cm|in))"
 )
 
 
 #: "Ch 15 / 19", "(11/15)": two or three sizes parted by strokes; no fraction and no measure.
-_STROKED = re.compile(
+_STROKED = when_used(
     r"(?<![\d/.-])(?!1/[2-9]\b|3/[48]\b|5/8\b|7/8\b)\d{1,4}(?:\s?/\s?\d{1,4}){1,5}(?![\d/]|\.\d|\s*(?:mm|cm|in\b|inch|\"|oz|yd|ply))"
 )
-_STROKED_CHAIN = re.compile(r"(?:^|\n)[^\w\n]*(?:[a-z ]{0,24}\b)?(?:ch|chain)\s?\d{1,4}(?P<more>(?:\s?/\s?\d{1,4})+)\b(?!\s*(?:sp|loop))")
+_STROKED_CHAIN = when_used(r"(?:^|\n)[^\w\n]*(?:[a-z ]{0,24}\b)?(?:ch|chain)\s?\d{1,4}(?P<more>(?:\s?/\s?\d{1,4})+)\b(?!\s*(?:sp|loop))")
 #: "(8, 9, 10)" at a line's end: what a row makes in each size.
-_EACH_COUNT = re.compile(r"(?<=[.,;:a-z)]\s)[(\[]\s*\d{1,4}(?:\s*,\s*\d{1,4}){1,11}(?P<of>\s*(?:sts?|stitches|sc|hdc|dc|tr))?\s*[)\]](?=\W*$)")
-_RUN_OF_ROWS = re.compile(r"(?:rows?|rnds?|rounds?|r)\s?\d+\s?(?:-|to|,|&|and)\s?\d")
+_EACH_COUNT = when_used(r"(?<=[.,;:a-z)]\s)[(\[]\s*\d{1,4}(?:\s*,\s*\d{1,4}){1,11}(?P<of>\s*(?:sts?|stitches|sc|hdc|dc|tr))?\s*[)\]](?=\W*$)")
+_RUN_OF_ROWS = when_used(r"(?:rows?|rnds?|rounds?|r)\s?\d+\s?(?:-|to|,|&|and)\s?\d")
 
-_LISTED = re.compile(
+_LISTED = when_used(
     r"\b(?:to fit )?sizes?\b[ \t:=-]+(?P<names>[a-z0-9]+(?: [a-z]+)?(?:\s*(?:\s-\s|,|/|;|\s\|\s)\s*[a-z0-9]+(?: [a-z]+)?)+)[ \t]*(?:\n|$)"
 )
-_ONLY = re.compile(r"\W*(?P<whom>(?:for |on )(?:the )?[^,:.]{1,50}? sizes? only|[^,:.]{1,40}? sizes? only)\s*[,:-]\s*(?=\S)")
+_ONLY = when_used(r"\W*(?P<whom>(?:for |on )(?:the )?[^,:.]{1,50}? sizes? only|[^,:.]{1,40}? sizes? only)\s*[,:-]\s*(?=\S)")
 
 
 def listed_names(low: str, sizes: int) -> tuple[str, ...]:

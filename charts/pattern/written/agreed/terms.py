@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-_SAID = re.compile(
+from ...when_used import when_used
+
+_SAID = when_used(
     r"\bterms?\s*[:=(-]?\s*(?P<a>us\b|u\.s\.|uk\b|u\.k\.|american|british|usa|aus|australian|english)"
     r"|\b(?P<b>us|u\.s\.a?\.?|uk|u\.k\.|american|british|usa|australian|english|u\.s)[ /-]*(?:/\s*(?:australian|aus|american|canadian|us|canada)\s*)?(?:crochet |standard |stitch |pattern |english )*(?:terms?|terminology|abbreviations?|notation|stitch names|names|conventions?|pattern\b)"
     r"|\babbreviations?\s*[(:-]\s*(?P<c>us|uk|american|british|usa)\b"
@@ -13,19 +15,19 @@ _SAID = re.compile(
     r"|\((?P<e>us|uk)\s+(?:terms|version)\)"
     r"|(?m:^[^\S\n]*[(\[*]*(?P<f>us|u\.s\.|uk|u\.k\.|american|british|australian)(?: (?:english|crochet|style|version))?[)\]*.:!]*[^\S\n]*$)"
 )
-_KEYED = re.compile(
+_KEYED = when_used(
     r"\b(?P<word>dc|tr|htr|dtr|hdc|sc)\b\s*(?:[-=:–]|\bis\b)?\s*(?:\w+\s+){0,2}?(?P<meaning>single crochet|double crochet|half double|half treble|treble crochet|treble|triple)?[^.\n(]{0,20}\((?P<sys>us|uk)\b[^)]*(?P<other>single|double|treble|half|sc|dc|tr|htr|hdc)?"
 )
-_ONLY_US = re.compile(
+_ONLY_US = when_used(
     r"single crochet|half double|\bsc\b|\bhdc\b|\bsc\d?tog|\b\d+ ?sc\b|\b\d+ ?hdc\b|\bfpdc\b|\bfphdc|\bhdc\d?tog|\b(?:fs|fh|fd)c\b|\binvdec\b|\bsc\d"
 )
-_ONLY_UK = re.compile(
+_ONLY_UK = when_used(
     r"half treble|\bhtr\b|\b\d*htr\b|\byrh\b|\byoh\b|\bquadruple treble|\bttr\b|\bqtr\b|\bhtr\d?tog|\brtr[fb]\b"
 )
 
 
 #: What is said of a reader who is used to the other terms: "If you work in US terms, swap ...".
-_IF_OTHER = re.compile(
+_IF_OTHER = when_used(
     r"\b(?:if (?:you|you're|you are|your)|used to|more at home|those|anyone|readers?|makers?|folks?|to (?:convert|translate|change|swap))\b[^.;!?\n]{0,40}$"
 )
 
@@ -109,7 +111,7 @@ def _by_key(text: str) -> str:
 
 
 #: "d c", "s. s.": letters of an old abbreviation set apart.
-_SPACED = re.compile(r"\b([dst])(?:\. ?| )([crs])\b\.?")
+_SPACED = when_used(r"\b([dst])(?:\. ?| )([crs])\b\.?")
 
 
 def _by_habit(text: str) -> Settled:

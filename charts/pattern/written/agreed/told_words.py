@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from ... import lexicon
 from ...notation.words import vocabulary
 from ...tree import Special
+from ...when_used import when_used
 
 _GROUP_WORDS = sorted(
     (re.escape(word) for word, kinds in vocabulary().items() if {"GROUP", "GATHERED", "PICOT"} & {kind for kind, _ in kinds} and len(word) > 2),
@@ -24,10 +25,10 @@ _LEADS = (
     r"\s*(?:is|are)\s+(?=\(?\d)",
     rf"\s*by\s+{_DOING}\s+",
 )
-_LEAD = re.compile("|".join(f"(?:{lead})" for lead in _LEADS))
-_WRAPPED = re.compile(r"\(([^()]*)\)(?=\s*\.?\s*$)")
+_LEAD = when_used("|".join(f"(?:{lead})" for lead in _LEADS))
+_WRAPPED = when_used(r"\(([^()]*)\)(?=\s*\.?\s*$)")
 _PLURALS = ("s", "es")
-_ONE_OF_THEM = re.compile(r"(?:1|one|an?|each|every)\s+(?=[a-z])", re.IGNORECASE)
+_ONE_OF_THEM = when_used(r"(?:1|one|an?|each|every)\s+(?=[a-z])", re.IGNORECASE)
 
 
 def without_lead(low: str) -> str:
