@@ -64,6 +64,9 @@ _ORDINALS |= {
 #: Any order in words, longest first, for patterns of heads.
 ORDER_WORDS = _any_of((*_ORDINALS, "first"))
 
+#: What is worked in one place and gathered at its top.
+GATHERED = ("cl", "cluster", "popcorn", "pc", "puff", "bobble")
+
 #: What a stitch and a chain of a foundation are called.
 STITCH_WORDS = ("st", "sts", "stitch", "stitches")
 CHAIN_WORDS = ("ch", "chs", "chain", "chains")

@@ -106,9 +106,14 @@ class Make:
     at: Span = field(default=NOWHERE, compare=False)
 
 
+#: What a beginning chain counts as that is the first leg of what is gathered; the name of the whole may follow.
+FIRST_LEG = "leg"
+
+
 @dataclass(frozen=True, slots=True)
 class Chain:
-    """`count` chains. `counts` says what a beginning chain counts as: kinds and ("ch", n) runs; () it does not."""
+    """`count` chains. `counts` says what a beginning chain counts as: kinds and ("ch", n) runs; () it does not;
+    ("leg dc3tog",) it is the first leg of that."""
 
     count: int
     counts: tuple[str, ...] | None = None

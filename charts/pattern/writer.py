@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from .lexicon import show_stitch, together
 from .place_writer import plural, write_amount, write_nth, write_place
 from .tree import (
+    FIRST_LEG,
     Act,
     Again,
     Chain,
@@ -95,7 +96,7 @@ def write_ops(ops: Sequence[Op], terms: str, *, is_round: bool = False) -> str:
     "across" a row goes "around" a round."""
     out = ""
     for at, op in enumerate(ops):
-        text = write_op(op, terms)
+        text = write_op(op, terms) + _whole(ops[at - 1] if at else None, terms)
         if not text:
             continue
         new = not out or out.endswith(". ")
@@ -106,6 +107,13 @@ def write_ops(ops: Sequence[Op], terms: str, *, is_round: bool = False) -> str:
         out += "" if last else ". " if turned else " " if follows_opening else ", "
     said = out + "." if out and not out.endswith(".") else out
     return said.replace(" across", " around") if is_round else said
+
+
+def _whole(before: Op | None, terms: str) -> str:
+    """What the stitch behind a beginning chain makes with it: " (counts as dc3tog)"."""
+    counts = before.counts if isinstance(before, Chain) and before.counts else ("",)
+    whole = counts[0].removeprefix(FIRST_LEG).strip() if counts[0].startswith(FIRST_LEG) else ""
+    return f" (counts as {show_stitch(whole, terms)})" if whole else ""
 
 
 def write_op(op: Op, terms: str) -> str:
@@ -158,6 +166,8 @@ def _chain(op: Chain, terms: str) -> str:
     tail = " here and throughout" if op.throughout else ""
     if op.counts is None:
         return text
+    if op.counts and op.counts[0].startswith(FIRST_LEG):
+        return text  # said behind the stitch: `write_ops`
     if not op.counts:
         return f"{text} (does not count as st{tail})"
     return f"{text} (counts as {' and '.join(_counted(c, terms) for c in op.counts)}{tail})"

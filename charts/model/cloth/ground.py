@@ -391,7 +391,7 @@ def _same_kind(kind: str, name: str) -> bool:
     if kind == "st":
         return height_of(name) is not None
     if name in ("cluster", "cl"):
-        return height_of(kind) is None and kind not in ("sl st",)
+        return (height_of(kind) is None or together(kind) > 1) and kind not in ("sl st",)
     return height_of(kind) == name and name == (height_of(name) or "")
 
 

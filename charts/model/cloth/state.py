@@ -107,6 +107,7 @@ class State:
     landed: int = 0
     touched: Grown[tuple[int, int]] = field(default_factory=Grown)
     begun_with: int = 0
+    first_leg: tuple[Target | None, int, str] | None = None
     own: tuple[int, int, bool] | None = None
     on_edge: bool = False
     wrapped: bool = False

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 
 from hookfold.symbols import dictionary
 
-from ...pattern.lexicon import height_of
+from ...pattern.lexicon import height_of, together
 from ...pattern.tree import Stated
 from .fabric import Row, counts
 
@@ -131,6 +131,9 @@ def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -
     kinds = row.kinds()
     wanted = {name.lower(), _ALIKE.get(name.lower(), name.lower()), *alike}
     exact = sum(n for kind, n in kinds.items() if kind.lower() in wanted)
+    gathered = sum(n for kind, n in kinds.items() if together(kind) > 1)
+    if not exact and gathered and name.lower() in ("cl", "cluster", "clusters"):
+        return [gathered]
     if height_of(name) is None:
         return (
             [exact]

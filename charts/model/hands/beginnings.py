@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern.lexicon import TURNING
-from ...pattern.tree import Chain, Into, Make, Noun, Op, Place, Star, Times, walk
+from ...pattern.tree import FIRST_LEG, Chain, Into, Make, Noun, Op, Place, Star, Times, walk
 from ..cloth.fabric import Foot, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
 from ..cloth.ground import Ground, Hit
@@ -70,6 +70,9 @@ def counted(p: Hand, op: Chain) -> tuple[str, ...]:
 
 def begin(p: Hand, op: Chain, parts: tuple[str, ...]) -> None:
     p.begun_with = op.count
+    if parts and parts[0].startswith(FIRST_LEG):
+        p.first_leg = (stand(p, op), op.count, parts[0].removeprefix(FIRST_LEG).strip())
+        return
     runs = [int(part.split()[1]) for part in parts if part.startswith("ch ")]
     rises = [part for part in parts if not part.startswith(("ch", "sk"))]
     if not rises:

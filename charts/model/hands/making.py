@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from hookfold.symbols.dictionary import gathered
@@ -114,6 +115,9 @@ def put(p: Hand, op: Make, targets: list[Target], count: int) -> None:
         group = p.new_place() if number > 1 and p.group < 0 else p.group
         begun = len(p.out)
         room_for(p, number, op)
+        if p.first_leg is not None:
+            p.out.append(on_its_chain(p, op, (target,) * number))
+            continue
         p.out += [stitch(p, kind, (target,), group, op)] * number
         if number > 1 and p.group < 0:
             p.groups.append((begun, number, ""))
@@ -172,8 +176,21 @@ def gather(p: Hand, op: Make, places: tuple[Place, ...], legs: int) -> None:
     room_for(p, op.count * len(targets) // legs, op)
     for _ in range(op.count):
         for first in range(0, len(targets), legs):
-            p.out.append(stitch(p, op.stitch, tuple(targets[first : first + legs]), p.group, op))
+            feet = tuple(targets[first : first + legs])
+            led = p.first_leg is not None
+            p.out.append(on_its_chain(p, op, feet) if led else stitch(p, op.stitch, feet, p.group, op))
     p.chained = p.wide = False
+
+
+def on_its_chain(p: Hand, op: Make, targets: tuple[Target, ...]) -> Stitch:
+    """What is gathered of the row's beginning chain, its first leg, and of stitches in these places."""
+    assert p.first_leg is not None
+    at, chains, whole = p.first_leg
+    p.first_leg = None
+    legs = len(targets) + 1
+    made = stitch(p, whole or f"{re.sub(r'[0-9]+tog$', '', op.stitch)}{legs}tog", targets, p.group, op)
+    stands = (at or targets[0]).foot
+    return replace(made, feet=(stands, *(t.foot for t in targets)), chains=chains, legs=made.legs or legs)
 
 
 def picot(p: Hand, op: Make) -> None:

@@ -199,6 +199,8 @@ def _whole_chain(p: Hand, skipped: int) -> int:
 def own_start(p: Hand) -> int:
     """How many chains this row's own beginning chain has; 0 if it has none."""
     at = next((i for i, s in enumerate(p.out) if s.role != "travel"), None)
+    if at is not None and p.out[at].role == "stitch" and p.out[at].chains and p.begun_with:
+        return p.begun_with  # the first leg of a cluster
     if at is None or p.out[at].role not in ("turning", "start", "chain"):
         return 0
     total = p.out[at].chains

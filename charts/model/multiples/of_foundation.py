@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass, replace
 
-from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, WrittenPattern, walk
+from ...pattern.tree import FIRST_LEG, Act, Chain, Into, Make, Op, RowText, Star, Times, WrittenPattern, walk
 from ...pattern.written.document import Reading
 from ..cloth.fabric import Row, Stitch
 from ..rows.work import work_reading
@@ -107,6 +107,8 @@ def _counted(begun: list[Stitch], chains: int) -> tuple[str, ...]:
     if first.role == "turning":
         rest = chains - first.chains
         return (first.kind, f"ch {rest}") if rest > 0 else (first.kind,)
+    if first.role == "stitch" and first.chains:
+        return (FIRST_LEG,)
     return ("ch",) if first.role == "chain" else ()
 
 

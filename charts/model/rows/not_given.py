@@ -9,6 +9,7 @@ from ..cloth import foundation_row
 from ..cloth.faults import MOST_TRIED_STARTS
 from ..hands import row_end
 from . import readings, trying
+from .recovering import so_wide, total
 from .working import Task, Tried, Working
 
 
@@ -52,7 +53,9 @@ def _asked_for(w: Working, first: RowText) -> int:
     task = Task(first, first.first, first.label, first.ops, 1)
     most = min(4 * max((part.count for part in first.stated), default=10) + 20, MOST_TRIED_STARTS)
     least = 2 if how == "chain" else 1
-    tried = range(least, most) if any(map(_goes_on, walk(first.ops))) else _by_number(w, task, how, least, most)
+    if any(map(_goes_on, walk(first.ops))):
+        return so_wide(lambda count: _over(w, task, how, count), total(task), range(least, most))
+    tried = _by_number(w, task, how, least, most)
     return next((count for count in tried if not _over(w, task, how, count).faults), 0)
 
 

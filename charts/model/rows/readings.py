@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import product, takewhile
 
-from ...pattern.lexicon import TURNING, US_HEIGHTS, height_of
-from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Skip, Star, Times, walk
+from ...pattern.lexicon import GATHERED, TURNING, US_HEIGHTS, height_of, together
+from ...pattern.tree import FIRST_LEG, Act, Chain, Into, Make, Op, RowText, Skip, Star, Times, walk
 from ..cloth.fabric import Stitch
 from ..cloth.site import SPACES, Choice
 from ..hands import deep
@@ -120,6 +120,8 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     if len(said) == 1:
         return list(said)
     usual = usual_counts(chain.count, ops)
+    if _is_first_leg(chain, plain):
+        usual = [(FIRST_LEG,), *usual]
     if usual[0] == ("ch",) and _begins_gathered(w, chain, plain):
         usual = [(), *(c for c in usual if c)]
     if ("ch",) in usual and _begins_a_group(chain, ops):
@@ -128,6 +130,18 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
 
 
+
+
+def _is_first_leg(chain: Chain, work: Sequence[Op]) -> bool:
+    """Whether a beginning chain stands before stitches worked together of which the row works one more together
+    elsewhere: "ch 3, dc2tog in ring, *ch 3, dc3tog in ring ..."."""
+    first = work[1] if len(work) > 1 and work[0] is chain else None
+    legs = together(first.stitch) if isinstance(first, Make) else 1
+    if not isinstance(first, Make) or legs < 2:
+        return False
+    base = height_of(first.stitch)
+    others = {together(op.stitch) for op in work[2:] if isinstance(op, Make) and height_of(op.stitch) == base}
+    return {n for n in others if n > 1} == {legs + 1} and abs(TURNING.get(base or "", 100) - chain.count) <= 1
 
 
 def _begins_gathered(w: Working, chain: Chain, work: Sequence[Op]) -> bool:
@@ -290,15 +304,11 @@ def _closed_in(chains: int, ops: tuple[Op, ...]) -> int:
     return 0
 
 
-#: What is worked in one place and gathered at its top.
-_GATHERED = ("cl", "cluster", "popcorn", "pc", "puff", "bobble")
-
-
 def _lifts_to_gathered(chains: int, ops: tuple[Op, ...]) -> bool:
     """ "Ch 3, 2-dc cluster in ring": the chain only lifts the work to the height of what is gathered beside it."""
     work = [op for op in ops if not isinstance(op, Act)][:2]
     made = work[1] if len(work) == 2 and isinstance(work[0], Chain) else None
-    if not isinstance(made, Make) or made.stitch.split()[-1] not in _GATHERED or chains > TURNING["tr"]:
+    if not isinstance(made, Make) or made.stitch.split()[-1] not in GATHERED or chains > TURNING["tr"]:
         return False
     return all(p.which in ("ring", "same", "first") for p in made.places)
 

@@ -189,7 +189,7 @@ def _played(w: Working, task: Task, choice: Choice, opening: tuple[str, ...] | N
     except Stuck as fault:
         stuck = fault
     w.made += len(player.out)
-    row = _shared(w, player.row(finished=stuck is None))
+    row = shared(w, player.row(finished=stuck is None))
     got = ((i, differs(part, row, player.named, w.aliases, task.stated)) for i, part in enumerate(task.stated))
     off = tuple((i, n) for i, n in got if n is not None)
     left = 0 if row_end.only_ring(player) else row_end.left_over(player)
@@ -221,7 +221,7 @@ def _to_the_end(op: Op) -> bool:
     return isinstance(op, Make | Into) and any(p.which in ("each", "last") for p in op.places)
 
 
-def _shared(w: Working, row: Row) -> Row:
+def shared(w: Working, row: Row) -> Row:
     """The one object for all rows worked alike."""
     return w.alike.setdefault((row.stitches, row.takes, row.joined, row.repeat, row.groups), row)
 

@@ -15,7 +15,7 @@ from ..cloth import carried, foundation_row
 from ..cloth.fabric import Fabric, WorkedRow
 from ..cloth.faults import MOST_TOTAL, MOST_WORKED_ROWS
 from ..hands.edges import UNSAID
-from . import aside, looking_back, not_given, readings, repeated, reporting, trying, turning, unsaid
+from . import looking_back, not_given, readings, recovering, repeated, reporting, trying, turning, unsaid
 from .working import Task, Tried, Worked, WorkedPiece, Working
 
 
@@ -140,7 +140,10 @@ class Worker(Working):
         tried = unsaid.settle(self, task, self._on_spare(task, trying.best(self, task, others)))
         if not unread and self.looks_back and not unsaid.is_unsaid(tried):
             tried = looking_back.settle(self, task, tried, others)
-        unread = unread or (index in self.asides and not aside.proved(self, task, tried, self.asides[index]))
+        if not unread:
+            tried = recovering.settle(self, task, tried)
+        if index in self.asides and not unread:
+            unread = not reporting.proved_without(self, task, tried, self.asides[index])
         self.tasks.append((task, others))
         if self.unsure and tried.faults:
             self.broken = True
@@ -178,7 +181,7 @@ class Worker(Working):
             self.spare = spare
             return replace(tried, off=())
         kept = self.rows[-1]
-        self.rows[-1] = replace(kept, row=spare)
+        self.rows[-1] = replace(kept, row=trying.shared(self, spare))
         again = trying.best(self, task, ())
         if not again.faults:
             self.unsure = False
@@ -195,8 +198,11 @@ class Worker(Working):
             row = carried.row_of(task.stated, self.specials, task.ops) or tried.row
             proved, self.broken, self.on_carried = "stated", False, True
         elif tried.stuck is not None or (doubtful and tried.faults):
-            row = carried.row_of(task.stated, self.specials, task.ops) or tried.row
-            proved = "no"
+            stands = carried.row_of(task.stated, self.specials, task.ops)
+            self.not_worked.add(len(self.rows))
+            if stands is None:
+                self.torn.add(len(self.rows))
+            row, proved = stands or tried.row, "no"
             self.broken = True
             self.doubtful.add(task.number)
         elif doubtful:

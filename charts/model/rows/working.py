@@ -138,6 +138,9 @@ class Working:
         self.spare: Row | None = None
         self.on_carried = False
         self.unchecked = ""
+        #: By place: rows that stand for what could not be worked, and those of them that are no more than a part of it.
+        self.not_worked: set[int] = set()
+        self.torn: set[int] = set()
         self.doubtful: set[int] = set(before.doubtful) if before else set()
         self.colour = self.next_colour = self.start.colour if self.start else ""
 

@@ -116,6 +116,8 @@ def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:
             out.append("ch")
         elif "ST" in kinds:
             out.append("st")
+        elif "GATHERED" in kinds:
+            out.append("cl" if kinds["GATHERED"][0][1] == "cluster" else kinds["GATHERED"][0][1])
         elif "OWN" in kinds:
             end, name = max(kinds["OWN"], key=lambda arc: arc[0])
             out.append(name)

@@ -2,13 +2,31 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
-from ..lexicon import TURNING, height_of
-from ..tree import NOWHERE, Act, Again, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Special, Star, Times
+from ..lexicon import GATHERED, TURNING, height_of, together
+from ..tree import (
+    FIRST_LEG,
+    NOWHERE,
+    Act,
+    Again,
+    Chain,
+    Corner,
+    Into,
+    Make,
+    Noun,
+    Op,
+    Place,
+    Skip,
+    Span,
+    Special,
+    Star,
+    Times,
+)
 from .brackets import name_given, names_what_was_made
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
@@ -183,6 +201,10 @@ class Shaping:
                 break
             if isinstance(op, Skip) and at == 0:
                 break
+            chain = self._first_leg(at, said)
+            if chain is not None:
+                self.ops[at - 1] = replace(chain, counts=(f"{FIRST_LEG} {said.parts[0]}",))
+                return
             if isinstance(op, Make | Times | Star | Into):
                 inner = _last_chain(op)
                 if inner:
@@ -190,6 +212,16 @@ class Shaping:
                     return
                 break
         self.ops.append(Act("opening", ", ".join(said.parts), at=span))
+
+    def _first_leg(self, at: int, said: CountsAs) -> Chain | None:
+        """ "Ch 3, dc2tog in same sp (counts as dc3tog)": the chain that the row begins with is a leg of the whole."""
+        before = [op for op in self.ops[:at] if not isinstance(op, Act) and getattr(op, "stitch", "") != "sl st"]
+        made, chain = self.ops[at], self.ops[at - 1] if at else None
+        if len(before) != 1 or not isinstance(chain, Chain) or not isinstance(made, Make) or len(said.parts) != 1:
+            return None
+        whole, legs = said.parts[0], max(together(made.stitch), made.count)
+        one_more = together(whole) == legs + 1 and whole.startswith(re.sub(r"\d+tog$", "", made.stitch))
+        return chain if one_more or whole.split()[-1] in GATHERED else None
 
     def _compare(self, said: CountsAs, chains: int, item: Item) -> None:
         """Complain where so many chains are said to count, but another number is made or skipped: fewer may be the

@@ -77,16 +77,16 @@ class Places(Nouns):
             return None
         return Place("nth", c, n, 1, o) if o else Place("first", c, count=n)
 
-    def first_bare(self, n: int = 1) -> Place:
-        return Place("first", count=n)
+    def first_bare(self, n: int = 1) -> Place | None:
+        return Place("first", count=n) if 0 < n <= MOST else None
 
     def last_ones(self, c: Noun, n: int = 1, o: Place | None = None) -> Place | None:
         if not 0 < n <= MOST:
             return None
         return Place("nth", c, n, -1, o) if o else Place("last", c, count=n)
 
-    def last_bare(self, n: int = 1) -> Place:
-        return Place("last", count=n)
+    def last_bare(self, n: int = 1) -> Place | None:
+        return Place("last", count=n) if 0 < n <= MOST else None
 
     def last_again(self, c: Noun) -> Place:
         """ "Another dc in last st": in the last one, worked already or not."""

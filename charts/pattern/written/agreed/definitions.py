@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ... import lexicon
 from ...hook import read_legs
@@ -17,7 +17,7 @@ from ...notation.plain import plain
 from ...notation.row_reader import RowReader
 from ...notation.words import Words, vocabulary
 from ...spikes import read_spikes
-from ...tree import Act, Chain, Into, Make, Op, Skip, Special, Times, walk
+from ...tree import FIRST_LEG, Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 from ...when_used import when_used
 from .shapes import shape_told
 from .told_words import called_by_last, is_group, is_work, named, without_lead
@@ -461,6 +461,9 @@ def _noted(
     ops = tuple(op for op in ops if not isinstance(op, Act))
     if len(ops) == 1 and isinstance(ops[0], Times) and ops[0].times == 1:
         ops = ops[0].ops
+    if ops and isinstance(ops[0], Chain) and ops[0].counts and ops[0].counts[0].startswith(FIRST_LEG):
+        stands_for = ops[0].counts[0].removeprefix(FIRST_LEG).strip()
+        ops = (replace(ops[0], counts=None), *ops[1:])
     gathered = _beginning(name, abbreviation, ops, stands_for, said, line, known)
     if gathered is not None and not read.complaints:
         return gathered

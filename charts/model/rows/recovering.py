@@ -1,0 +1,109 @@
+"""Going on after a row that could not be read or worked: over what the next row can lie on.
+
+A row that states its count hands on that many stitches. Where it states none, or what it hands on lacks the spaces that
+the next row goes into, a reader of print goes on as the rows before it were: over as many stitches as they had, or over
+what this row's own count asks for. What is found so is a guess; the row is not called right unless it states its count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from ...pattern.tree import Make, Noun, Stated, walk
+from ..cloth import carried
+from ..cloth.fabric import Row
+from . import trying
+from .working import Task, Tried, Working
+
+#: How far from a guess widths are tried, and how often a guess is bettered.
+_NEAR, _BETTERED = 12, 4
+#: The most stitches over which widths are tried.
+_MOST = 600
+
+
+def settle(w: Working, task: Task, tried: Tried) -> Tried:
+    """The row over another row than the broken one below, where it does not come out over what that hands on, or that
+    is only what could be worked of it. The row below is then taken to be that."""
+    below = len(w.rows) - 1
+    if below not in w.not_worked or not (tried.faults or below in w.torn):
+        return tried
+    if tried.stuck is not None and tried.stuck.kind == "limit":
+        return tried
+    kept = w.rows[-1]
+    for base in _bases(w):
+        found = _over(w, task, base)
+        if not found.faults and not (task.stated and not found.row.made):
+            return found
+    found_over = _over_plain(w, task) if task.stated else None
+    if found_over is not None:
+        return found_over
+    w.rows[-1] = kept
+    return tried
+
+
+def _over(w: Working, task: Task, base: Row | None) -> Tried:
+    assert base is not None
+    w.rows[-1] = replace(w.rows[-1], row=trying.shared(w, base))
+    return trying.best(w, task, ())
+
+
+def _bases(w: Working) -> Iterator[Row]:
+    """What may lie under the row: the last rows that came out, the nearest first."""
+    sound = [at for at in range(len(w.rows) - 1) if w.proved[at] != "no"]
+    below = [w.rows[at].row for at in reversed(sound[-2:])]
+    if not below or len(sound) == len(w.rows) - 1 == 1:
+        below.append(w.foundation)
+    yield from (_without_feet(row) for row in below if row.stitches)
+
+
+def _without_feet(row: Row) -> Row:
+    """A row with the stitches of another, which stand on nothing that is known."""
+    return replace(row, stitches=tuple(replace(stitch, feet=()) for stitch in row.stitches), repeat=None)
+
+
+def _over_plain(w: Working, task: Task) -> Tried | None:
+    """The row over so many plain stitches that it makes what it states; None where there is no such number."""
+    want, kind = total(task), _kind_below(w)
+    if not 0 < want <= _MOST:
+        return None
+    width = so_wide(lambda n: _over(w, task, _plain(w, n, kind)), want, range(1, _MOST))
+    return _over(w, task, _plain(w, width, kind)) if width else None
+
+
+def so_wide(over: Callable[[int], Tried], want: int, widths: range) -> int:
+    """The width over which a row comes out and makes what it states, found from how much it makes over others; 0 where
+    none of those tried does."""
+    near, known = want, set[int]()
+    for _ in range(_BETTERED):
+        close = [n for n in range(near - _NEAR, near + _NEAR + 1) if n in widths and n not in known]
+        made = 0
+        for width in sorted(close, key=lambda n: (abs(n - near), n)):
+            known.add(width)
+            tried = over(width)
+            if not tried.faults:
+                return width
+            made = tried.row.made if tried.stuck is None else 0
+            if made:
+                near = round(width * want / made)
+                break
+        if not made:
+            return 0
+    return 0
+
+
+def _plain(w: Working, width: int, kind: str) -> Row | None:
+    of_kind = carried.row_of((Stated(width, Noun(kind)),), w.specials)
+    return of_kind or carried.row_of((Stated(width, Noun("st")),), w.specials)
+
+
+def total(task: Task) -> int:
+    """How many stitches a row states that it makes; 0 where it states none."""
+    plain = [part.count for part in task.stated if part.noun.name == "st"]
+    return plain[0] if plain else sum(part.count for part in task.stated if part.noun.name not in ("sp", "lp"))
+
+
+def _kind_below(w: Working) -> str:
+    """The stitch that the row below is most of, as far as its words were understood."""
+    kinds = [op.stitch for op in walk(w.read_as[-1]) if isinstance(op, Make) and op.stitch not in ("sl st", "ch")]
+    return max(kinds, key=kinds.count) if kinds else "st"
