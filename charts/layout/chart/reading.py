@@ -9,6 +9,7 @@ from hookfold.symbols import known, stitch
 from ...model.cloth.fabric import Row, Stitch, WorkedRow
 from ...setting import Seen, Terms
 from ..placing.placed import Spot
+from ..placing.row import rises_on_chain
 
 
 def said_of(rows: Iterable[Row], terms: Terms) -> list[str]:
@@ -93,7 +94,9 @@ def _beginnings(rows: Sequence[Row], terms: Terms) -> list[str]:
     begins = [s for row in rows for s in row.stitches if s.role in ("turning", "start") and s.chains]
     counts = {_counts_as(row, at, terms) for row in rows for at, s in enumerate(row.stitches)
               if s.role == "turning" and s.chains}  # fmt: skip
-    said = [one for one in (*sorted(counts), idle_words(begins)) if one]
+    legs = {f"ch {s.chains} is the first leg of {short_name(s.kind, terms)}" for row in rows for s in row.stitches
+            if rises_on_chain(s)}  # fmt: skip
+    said = [one for one in (*sorted(counts), *sorted(legs), idle_words(begins)) if one]
     return [f"At the beginning of a row {'; '.join(said)}."] if said else []
 
 

@@ -17,6 +17,7 @@ from hookfold.symbols.ink import SubPath
 
 from ...drawing.display import Ink
 from ...drawing.geometry import PEN_LIMIT_MM, number, pen_mm
+from ...pattern.lexicon import height_of, together
 from ...setting import ScForm
 from . import behind
 from .placed import Spot
@@ -24,6 +25,8 @@ from .tops import drawn_kind
 
 #: How far below its level the middle of a foundation chain lies.
 FOUNDATION_DROP = 0.27
+#: How far under the bar of what is gathered a beginning chain ends that is its first leg.
+CHAIN_CLEAR = 0.2
 #: How many chains may stand in a stack before they are drawn smaller, a stitch width.
 _QUIET_ROLES = ("risen",)
 
@@ -60,6 +63,8 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
         return magic_ring(spot.head, spot.size) if spot.kind == "magic ring" else ring(spot.head, spot.size)
     if spot.role == "join":
         return join(spot.head, spot.angle_deg, spot.size)
+    if spot.role == "stitch" and spot.chains and spot.legs > 1 and len(spot.feet) > 1:
+        return behind.behind(_on_chain(spot, sc_form), (*spot.under, *spot.behind))
     mark = _stitch(spot, sc_form) + sign_of(spot)
     return behind.behind(mark, (*spot.under, *spot.behind))
 
@@ -84,6 +89,22 @@ def _holds_apart(spot: Spot) -> bool:
     if spot.role not in ("stitch", "foundation") or spot.kind.startswith(("FP", "BP")):
         return False
     return not (spot.own_height and spot.hold.endswith("post"))
+
+
+def _on_chain(spot: Spot, sc_form: ScForm) -> Mark:
+    """What is gathered of a beginning chain, which stands at its first foot, and of legs at the others."""
+    kind, legs = spot.kind, spot.legs - 1
+    base = spot.base or height_of(kind) or "dc"
+    of_one_less = f"{base}{legs}tog" if together(kind) > 1 else kind
+    others = replace(spot, kind=base if legs == 1 else of_one_less, legs=legs, chains=0, feet=spot.feet[1:])
+    (x, y), (u, v) = spot.feet[0], spot.head
+    if len(set(spot.feet[1:])) == 1:
+        # Legs in one place: the chain goes up beside them, and leans to them a little.
+        (p, q), lean = spot.feet[1], 0.85
+        u, v = u + (x - p) * lean, v + (y - q) * lean
+    share = 1.0 - CHAIN_CLEAR / max(math.dist((x, y), (u, v)), 1.0)
+    below = (x + (u - x) * share, y + (v - y) * share)
+    return chain_stack(spot.feet[0], below, spot.chains) + _stitch(others, sc_form)
 
 
 def _stitch(spot: Spot, sc_form: ScForm) -> Mark:

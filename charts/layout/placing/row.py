@@ -36,6 +36,8 @@ START_BESIDE = 0.7
 
 #: How far outside its foot a beginning chain stands: its ovals are wider than a post.
 STACK_ASIDE = 0.09
+#: How far beside the foot of what is gathered in one place the chain stands that is its first leg, a stitch width.
+CHAIN_LEG_ASIDE = 0.75
 
 
 #: One that leans by more than this begins so far above what it stands on, whose bar leans too.
@@ -188,11 +190,19 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
         lift = RISE_FREE if abs(way.u(feet[0]) - slot.u) > LEANING * way.unit(slot.v) else 0.0
         feet = (way.at(way.u(feet[0]) - STACK_ASIDE * way.unit(slot.v), way.v(feet[0]) + lift), *feet[1:])
         ovals = stack(feet[0], head, made.chains)
+    if rises_on_chain(made):
+        beside_u = way.u(feet[0]) - (CHAIN_LEG_ASIDE * way.unit(slot.v) if len(set(feet)) == 1 else 0.0)
+        feet = (way.at(beside_u, way.v(feet[0])), *(feet[1:] or feet))
     return Spot(
         slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals, base=made.base,
         own_height=round(way.v(head) - level, 3) if any(f.back > 1 for f in made.feet) else 0.0,
         signed=signed,
     )  # fmt: skip
+
+
+def rises_on_chain(made: Stitch) -> bool:
+    """Whether a stitch is gathered of the beginning chain, its first leg, and others."""
+    return made.role == "stitch" and made.chains > 0 and made.legs > 1 and made.kind != "picot"
 
 
 def stack(foot: Point, head: Point, chains: int) -> tuple[tuple[float, float, float], ...]:
