@@ -19,7 +19,7 @@ _RUN = when_used(rf"^(?P<head>\W*(?:{_ROW}|r)\s?\d{{1,3}}\s?)[~+](?=\s?(?:r|{_RO
 _ELL = when_used(rf"\b[lI]st(?=\s+{_ROW}\b)", re.IGNORECASE)
 _APART = when_used(rf"(?<![\d,.])(\d{{1,3}}) (st|nd|rd|th)(?=\s+{_ROW}\b)", re.IGNORECASE)
 #: "Row IV:".
-_ROMAN = when_used(rf"^(?P<head>\W*{_ROW}\s+)(?P<n>[IVX]{{1,5}})(?=\s*(?:\([^)]*\)\s*)?[:.)-])", re.IGNORECASE)
+_ROMAN = when_used(rf"^(?P<head>\W*{_ROW}\.?\s+)(?P<n>[IVX]{{1,5}})(?=\s*(?:\([^)]*\)\s*)?[:.)-])", re.IGNORECASE)
 #: "ROW TWO Chain 1", "ROWS TWO AND THREE Chain 1", with no mark behind.
 _WORDED = when_used(
     rf"^(?P<head>\W*(?i:rows?|rnds?|rounds?)\s+)(?P<a>(?i:{lexicon.NUMBER_WORDS}|one))"
@@ -73,7 +73,7 @@ def _as_length(found: re.Match[str]) -> str:
 
 def _from_roman(found: re.Match[str]) -> str:
     number = _roman(found["n"].upper())
-    return (found["head"] + str(number)).ljust(len(found[0])) if number else found[0]
+    return (found["head"].replace(".", " ") + str(number)).ljust(len(found[0])) if number else found[0]
 
 
 def _roman(letters: str) -> int:

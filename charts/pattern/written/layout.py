@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import itertools
 import re
 
 from .. import lexicon
 from ..head_forms import listed, one_form
+from ..misread import put_right
 from ..notation.plain import plain
 from ..notation.words import vocabulary
+from ..turned_heads import dashes_told, run_in, turned
 from ..when_used import when_used
 
 _BULLET = when_used(r"^\s*(?:>\s*)?(?:[-•▪◦●○☐☑☒✓✔✅·–—►▶➤→»]|\[[ x]?\])\s*(?=\S)(?!-)")
@@ -168,45 +169,9 @@ def _figured(found: re.Match[str]) -> str:
     return (found["head"] + first + last).ljust(len(found[0]))
 
 
-_STITCH_SIGN = r"(?:sts?|sc|hdc|dc|htr|tr|dtr|trtr|ch|sl|ss|sp|sk)"
-#: "l st", "Itr", "Row l", "ch l", "(l6": a one that was misread as a letter.
-_MISREAD_ONE = when_used(
-    rf"(?<![A-Za-z0-9'’-])(?:[lI](?=\s(?:{_STITCH_SIGN}|se)\b|\d)|I(?={_STITCH_SIGN}\b))|(?<=\b[Rr]ow )[lI]\b|(?<=\b[Rr]nd )[lI]\b|(?<=\b[Rr]ound )[lI]\b"
-    rf"|(?<=\b[Cc]h )[lI](?=\s*[,;.):])"
-)
-#: "16 se", "se in 2nd ch", "each se": an sc whose last letter was misread.
-_MISREAD_SC = when_used(r"(?<=\d )se\b|\bse(?= in (?:the |each |next |\d))|(?<=\beach )se\b|(?<=\bnext )se\b|(?<=\blast )se\b|(?<=\bfirst )se\b")
-
-
-def _misread(lines: list[str]) -> list[str]:
-    """Letters that were read wrong from a printed page, put right: each line stays as long. "se" only on a page that
-    names no sc."""
-    lines = [_MISREAD_ONE.sub("1", line) for line in lines]
-    if any(re.search(r"\bsc\b", line, re.IGNORECASE) for line in lines):
-        return lines
-    return [_MISREAD_SC.sub("sc", line) for line in lines]
-
-
-#: "3 row x, V, 5x", "11-15 rows 50x": a head with its number first, as other tongues say it.
-_TURNED_HEAD = when_used(r"^(?P<lead>\s*)(?P<n>\d{1,3}(?:\s?[-\u2013]\s?\d{1,3})?)(?P<gap>\s+)(?P<word>[Rr](?:ow|ound|nd)s?)(?=\s+\S)(?!\s+(?:of|in|with|for|and|on|are|is|more|each|per|wide|high|long)\b)")
-
-
-def _heads_turned(lines: list[str]) -> list[str]:
-    """Heads with their number first put the usual way round, each line as long as before; only where a page numbers its
-    rows so: three or more, each higher than the one before."""
-    found = [(at, m) for at, line in enumerate(lines) if (m := _TURNED_HEAD.match(line))]
-    numbers = [int(re.findall(r"\d+", m["n"])[0]) for _, m in found]
-    if len(found) < 3 or any(a >= b for a, b in itertools.pairwise(numbers)):
-        return lines
-    out = list(lines)
-    for at, m in found:
-        out[at] = f"{m['lead']}{m['word']}{m['gap'][:-1] or ''} {m['n']}"[: m.end()].ljust(m.end()) + lines[at][m.end() :]
-    return out
-
-
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
-    lines = _heads_turned(_misread(lines))
+    lines = [run_in(line) for line in dashes_told(turned(put_right(lines)))]
     lines = listed(lines)
     following, before = [*lines[1:], ""], ["", *lines[:-1]]
     carried = [
