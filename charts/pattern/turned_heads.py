@@ -41,6 +41,8 @@ def turned(lines: list[str]) -> list[str]:
 
 
 _DASHED = when_used(rf"^(?P<head>\W*(?:(?:row|rnd|round|rd)\s*|r\s?)(?P<a>\d{{1,3}})\s?)(?P<dash>[-\u2013\u2014])(?P<gap>\s?)(?P<b>\d{{1,3}})(?=\s*[a-z])", re.IGNORECASE)
+#: "Row 3-5 - 12 sc": behind a run of rows the second dash is a mark.
+_RUN_DASHED = when_used(rf"^(?P<head>\W*(?:{_ROW}\s*|r\s?)\d{{1,3}}\s?[-\u2013\u2014]\s?(?:r\s?)?\d{{1,3}}\s?)[-\u2013\u2014](?=\s?\d{{1,3}}\s*[a-z])", re.IGNORECASE)
 _HEADED = when_used(rf"^\W*(?:{_ROW}\s*|r\s?)(?P<a>\d{{1,3}})\b", re.IGNORECASE)
 
 
@@ -52,7 +54,7 @@ def dashes_told(lines: list[str]) -> list[str]:
     'Row 2 : 6 increases'
     """
     heads = [(at, int(m["a"])) for at, line in enumerate(lines) if (m := _HEADED.match(line))]
-    out = list(lines)
+    out = [_RUN_DASHED.sub(lambda m: m["head"] + ":", line) for line in lines]
     for (at, number), (_, following) in itertools.pairwise(heads):
         found = _DASHED.match(lines[at])
         if found and following == number + 1 <= int(found["b"]):

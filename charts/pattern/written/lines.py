@@ -22,7 +22,7 @@ from .heads import Head, bare_head, further_rows, inner_heads, line_head, named_
 from .layout import table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of
-from .unheaded import first_row, is_row, part_lead, rows_in, works
+from .unheaded import begins_named, first_row, is_row, part_lead, rows_in, works
 
 MOST_FOUNDATION = 20_000
 #: Where a second explanation begins on a line: "... in indicated st. Fan: 4 dc in one sp."
@@ -147,6 +147,8 @@ class Lines:
             at = len(low) - len(low.lstrip())
             found = bare_head(low, at)
             return found if found and self._bare_works(found, low[found.end :]) else None
+        if low in self.p.torn:
+            return self.p.torn[low]
         found = None if telling.GAUGE_ROWS.match(low) else line_head(low)
         if found is None:
             return self._numbered_part(low)
@@ -444,9 +446,9 @@ class Lines:
         told = first_row(low, below, self.behind or self._next_head(index), last, begun=begun)
         if told is None or (last and told.named) or self._explains(index, text):
             return False
-        lead = part_lead(low)
+        lead = part_lead(low, text)
         if lead:
-            self._name_part(lead.strip(" -:").title(), "")
+            self._name_part(lead.strip(" -:.").title(), "")
         self._begin_row(index, told, " " * len(lead) + text[len(lead) :], 1)
         return True
 
@@ -510,7 +512,7 @@ class Lines:
             and not telling.workish(body)
         ):
             return False
-        if not bare and self._begins_piece(index, low, so_far):
+        if not bare and (self._begins_piece(index, low, so_far) or begins_named(text)):
             return False
         if not empty and telling.counted(so_far) and is_prose(low):
             self.p.prose.append((self.p.first_line + index, text.strip()))
@@ -687,8 +689,9 @@ class Lines:
             return True
         if self.p.multiple and (sample := sample_in(body)) and self._sample(line, text, sample):
             return True
-        titled = telling.is_heading(text, low) and not told_in_bracket(low)
-        if whole and titled and not telling.COLOUR_LINE.match(body):
+        capitals = not whole and telling.in_capitals(text) and self._row_one_follows(line)
+        titled = telling.is_heading(text.rstrip(" .") if capitals else text, low) and not told_in_bracket(low)
+        if (whole or capitals) and titled and not telling.COLOUR_LINE.match(body):
             self._name_part(telling.title_of(text), low)
             return True
         colour = telling.COLOUR_LINE.match(body)
@@ -756,7 +759,7 @@ class Lines:
         if self.pending is not None and start.how == "chain" and self.pending.how in ("ring", "magic ring"):
             return True
         self.pending = start
-        lead = part_lead(low).strip(" -:")
+        lead = part_lead(low, text).strip(" -:.")
         if lead and lead.split()[0] not in _NO_PIECE and self._row_one_follows(line):
             self._name_part(lead.title(), low)
         if (not self.p.drafts and self.p.start is None) or not self.p.drafts:
@@ -773,7 +776,7 @@ class Lines:
         return False
 
     def _row_one_follows(self, line: int) -> bool:
-        following = self._next_head(line - self.p.first_line)
+        following = self.behind or self._next_head(line - self.p.first_line)
         return following is not None and (following.first <= 1 or following.named)
 
     def _too_many(self, start: Start, text: str, line: int) -> None:

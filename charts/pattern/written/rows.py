@@ -40,7 +40,7 @@ from .heads import Head
 from .otherwise import all_along
 from .page import Page
 from .row_ends import RowEnd, joined_here, row_end_of, with_end
-from .run_length import said_length, wrong_length
+from .agreed.run_length import said_length, wrong_length
 from .starts import leaves_rest
 from .telling import sentences, workish
 

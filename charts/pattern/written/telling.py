@@ -184,6 +184,12 @@ def is_heading(text: str, low: str) -> bool:
     )
 
 
+def in_capitals(text: str) -> bool:
+    """Whether a sentence is a name in capitals: "EAR FLAP."."""
+    bare = text.strip().strip("*#_:. ")
+    return bare.isupper() and len(bare) > 3 and len(bare.split()) <= 4 and not re.search(r"\d", bare)
+
+
 def title_of(text: str) -> str:
     bare = re.sub(r"\([^)]*\)", "", text).strip().strip("*#_~=-—–•:. ")
     bare = re.sub(r"\s*(?:\bx\s?\d+|\b\d+\s?x)$", "", bare, flags=re.IGNORECASE)
