@@ -62,8 +62,9 @@ def dashes_told(lines: list[str]) -> list[str]:
     return out
 
 
-#: "= 16 sc 2- Ch 3, ...", ". 2) Sc in each": a row's number in the middle of a paragraph.
-_RUN_IN = when_used(r"(?:(?<=^)|(?<=[.)\]!;] )|(?<=[.)\]!;]  )|(?<=\d [a-z]{2} )|(?<=\d [a-z]{3} )|(?<=\bsts )|(?<=\bspaces )|(?<=\bpetals )|(?<=\bstitches )|(?<=\bloops ))(?P<n>\d{1,2})(?P<mark>\s?[-\u2013):.])(?:(?P<gap>\s+)(?=[A-Z\d(*\[])|(?=[A-Z(*\[]))", re.IGNORECASE)
+#: "= 16 sc 2- Ch 3, ...", ". 2) Sc in each": a row's number in the middle of a paragraph, and what may stand before one.
+_RUN_IN = when_used(r"(?<![^\s])(?P<n>\d{1,2})(?P<mark>\s?[-\u2013):.])(?:(?P<gap>\s+)(?=[A-Z\d(*\[])|(?=[A-Z(*\[]))", re.IGNORECASE)
+_BEFORE = when_used(r"(?:^|[.)\]!;:]|=\s?\d+(?:\s?[a-z'\u2019]+){1,3}|\d ?[a-z'\u2019]{2,9})\s*$", re.IGNORECASE)
 _WORKED = when_used(r"\b(?:sc|hdc|dc|htr|tr|ch|sl st|single crochet|double crochet|treble|chain)\b|\b(?:ch|sc|dc|tr)\d|\d(?:sc|hdc|dc|htr|tr|ch)\b", re.IGNORECASE)
 
 
@@ -76,7 +77,7 @@ def run_in(line: str) -> str:
     found = list(_RUN_IN.finditer(line))
     kept: list[re.Match[str]] = []
     for m in found:
-        if int(m["n"]) == len(kept) + 1 and len(m["mark"] + (m["gap"] or "")) > 1:
+        if int(m["n"]) == len(kept) + 1 and _BEFORE.search(line[: m.start()]) and len(m["mark"] + (m["gap"] or "")) > 1:
             kept.append(m)
     ends = [*(m.start() for m in kept[1:]), len(line)]
     if len(kept) < FEWEST_TURNED or not all(_WORKED.search(line[m.end() : end]) for m, end in zip(kept, ends, strict=True)):

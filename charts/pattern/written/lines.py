@@ -23,6 +23,7 @@ from .layout import table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of
 from .unheaded import begins_named, first_row, is_row, part_lead, rows_in, works
+from .unplaced import names_work
 
 MOST_FOUNDATION = 20_000
 #: Where a second explanation begins on a line: "... in indicated st. Fan: 4 dc in one sp."
@@ -153,7 +154,7 @@ class Lines:
         if found is None:
             return self._numbered_part(low)
         self.bare_part = False
-        if self.section == "key" and not found.first and not found.count:
+        if self.section == "key" and not found.first and not found.count and not (found.named and works(low[found.end :])):
             return None
         if not found.first and not found.count and not found.named:
             return None
@@ -664,7 +665,8 @@ class Lines:
 
     def _headless(self, line: int, text: str, low: str) -> bool:
         """Work under the heading of a border, with no row's head before it: the heading is its name."""
-        if not (self.fresh_part and telling.BORDER.search(self.part.lower()) and telling.BEGINS.match(low)):
+        border = self.fresh_part and telling.BORDER.search(self.part.lower()) and telling.BEGINS.match(low)
+        if not border and not self._stands_alone(line, low):
             return False
         if not telling.workish(low):
             return False
@@ -674,6 +676,13 @@ class Lines:
         head = Head("Rnd" if around else "Row", 0, 0, around, "", 0, 0, True, named=True)
         self._begin_row(index, head, text, max(column, 1))
         return True
+
+    def _stands_alone(self, line: int, low: str) -> bool:
+        """Whether a line behind the last row of a piece, with an empty one between, is a row that bears no name."""
+        if not self.blank or self.section != "pattern" or not self.p.drafts or not names_work(low) or not works(low):
+            return False
+        following = self._next_head(line - self.p.first_line)
+        return following is None or (following.first == 1 and self.p.drafts[-1].head.last > 1)
 
     def _sentence(self, line: int, text: str, low: str, following: str, *, whole: bool) -> bool:
         body = low.strip()

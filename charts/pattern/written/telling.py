@@ -152,6 +152,10 @@ _NO_NAMES = frozenset(("us", "uk", "usa", "british", "american", "for", "with", 
 _TERMS = when_used(r"\W*(?:in |written in )?(?:us|uk|u\.s\.|u\.k\.|american|british|australian) (?:crochet |english )?(?:terms|terminology|english|version)\W*")
 
 
+#: "Slst- slip stich": a line of a list of abbreviations, whatever it says.
+_KEYED = when_used(r"\W*(?:chs?|sc|h?dc|htr|d?tr|sl ?sts?|ss|sk|sps?|sts?|rep|inc|dec|yo|yoh|yrh|rnds?|beg|tog|blo|flo|mr|mc|fo|rs|ws|lps?|cl|pc|sh|bl|fl|approx|cont|rem|alt|foll|patt?)\s?[-:=]+\s*[a-z]")
+
+
 def is_heading(text: str, low: str) -> bool:
     """Whether a line is the heading of a part: a few words in capitals or beginning with one, naming no work."""
     bare = text.strip().strip("*#_~=-—–•:. ")
@@ -161,7 +165,7 @@ def is_heading(text: str, low: str) -> bool:
     stopped = text.strip().endswith((",", ";")) or (text.strip().endswith(".") and not (MAKE.search(low) and text.strip().endswith(").")))
     if not words or len(words) > 8 or len(bare) > 60 or stopped:
         return False
-    if re.match(r"(?:skip|sk|miss|in|into|around|onto|at)\b", low.strip()) or _TERMS.fullmatch(low.strip()):
+    if _KEYED.match(low) or re.match(r"(?:skip|sk|miss|in|into|around|onto|at)\b", low.strip()) or _TERMS.fullmatch(low.strip()):
         return False
     no_bracket = re.sub(r"\([^)]*\)|,\s*(?:make|work) \w+.*|-\s*(?:make|work) \w+.*", "", bare).strip(" -:,")
     if not no_bracket or not re.match(r"[A-Z\d]", no_bracket):
