@@ -25,6 +25,10 @@ _WORDED = when_used(
     rf"^(?P<head>\W*(?i:rows?|rnds?|rounds?)\s+)(?P<a>(?i:{lexicon.NUMBER_WORDS}|one))"
     rf"(?:(?P<dash>\s+(?i:to|thru|through|and|&)\s+)(?P<b>(?i:{lexicon.NUMBER_WORDS})))?(?=\s+[A-Z(*\[\d])"
 )
+#: "Rows Three, Four and Five:".
+_WORDS_LISTED = when_used(
+    rf"^(?P<head>\W*(?:rows|rnds|rounds)\s+)(?P<list>(?:{lexicon.NUMBER_WORDS})(?:\s*,\s*(?:and\s+)?(?:{lexicon.NUMBER_WORDS}))+(?:\s*(?:and|&)\s*(?:{lexicon.NUMBER_WORDS}))?)(?=\s*[:.)-])", re.IGNORECASE
+)
 #: "4-6 rows unchanged", "5 - 8 rows / 4 rows / - 24 sc": the word behind the numbers.
 _BEHIND = when_used(
     rf"^(?P<lead>\W*)(?P<run>\d{{1,3}}\s?[-\u2013]\s?\d{{1,3}})\s(?P<word>{_ROW})"
@@ -40,7 +44,7 @@ _BRACKETED = when_used(
     r"^(?P<lead>\s*)\((?P<a>\d{1,3})\)(?:(?P<dash>\s?-\s?)\((?P<b>\d{1,3})\))?(?=\s+[A-Za-z*(\[\d])"
 )
 #: "2nd: sc in ...".
-_ORDERED = when_used(r"^(?P<lead>\s*)(?P<n>\d{1,3})(?:st|nd|rd|th)(?=\s*:\s)", re.IGNORECASE)
+_ORDERED = when_used(r"^(?P<lead>\s*)(?P<n>\d{1,3})(?:st|nd|rd|th)(?:(?P<dash>\s?[-\u2013]\s?|\s(?:to|and|&)\s)(?P<m>\d{1,3})(?:st|nd|rd|th))?(?=\s*:\s)", re.IGNORECASE)
 
 
 _NUMBERED = when_used(r"^\s*\d{1,3}[.)]\s")
@@ -55,6 +59,7 @@ def one_form(line: str) -> str:
     line = _APART.sub(r" \1\2", line)
     line = _ROMAN.sub(_from_roman, line)
     line = _WORDED.sub(_in_figures, line)
+    line = _WORDS_LISTED.sub(_list_in_figures, line)
     return line
 
 
@@ -94,13 +99,18 @@ def _in_figures(found: re.Match[str]) -> str:
     return (found["head"] + first + last).ljust(len(found[0]))
 
 
+def _list_in_figures(found: re.Match[str]) -> str:
+    said = re.sub(lexicon.NUMBER_WORDS, lambda m: str(lexicon.number(m[0].lower())), found["list"], flags=re.IGNORECASE)
+    return (found["head"] + said).ljust(len(found[0]))
+
+
 def listed(lines: list[str]) -> list[str]:
     """The lines of a page that numbers its rows in one odd way throughout, its numbers in a usual form."""
     bare = sum(bool(_NUMBERED.match(line)) for line in lines) > 1
     out = [_word_behind(line, bare=bare) for line in lines]
     for pattern, put in ((_BRACKETED, _bare), (_ORDERED, _bare)):
         numbers = [int(m["n"] if "n" in m.groupdict() else m["a"]) for line in out if (m := pattern.match(line))]
-        if numbers[:2] == [1, 2]:
+        if numbers[:2] in ([1, 2], [2, 3]):
             out = [pattern.sub(put, line) for line in out]
     if any(_STEP_ROW.match(line) for line in out):
         rows = (_STEP_ROW.sub(lambda m: " " * len(m["step"]) + " " + m["row"] + " ", line) for line in out)
@@ -111,6 +121,7 @@ def listed(lines: list[str]) -> list[str]:
 def _bare(found: re.Match[str]) -> str:
     said = found.groupdict()
     if "n" in said:
-        return f"{said['lead']}{said['n']}".ljust(len(found[0]))
+        more = f"{said['dash']}{said['m']}" if said["m"] else ""
+        return f"{said['lead']}{said['n']}{more}".ljust(len(found[0]))
     last = f"{said['dash']}{said['b']}" if said["b"] else ""
     return f"{said['lead']} {said['a']}{last})".rjust(len(found[0]))

@@ -21,7 +21,7 @@ _MARK = r"(?P<mark>\s*(?::-|:|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s
 
 _HEAD = when_used(
     rf"(?P<label>(?P<word>{_WORD})\s*(?:(?:no|nr|num|number)\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>{_RANGE}*)(?P<open>{_OPEN})?"
-    rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?)?\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b))*)(?![a-z0-9])"
+    rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?\d{{1,3}}|\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b)))*)(?![a-z0-9])"
     rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)(?P<oalt>\s*(?:,|and|&)\s*(?:all |every )?(?:alternate|alt\.?|other|2nd|second|even|odd|following alternate|uneven))?\s+(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
     rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)(?:\s+(?=[a-z]+\s*:)|[.)]\s*(?=[a-z]+\s*[:.)-]))(?P<revword>{_WORD})\b"
@@ -29,7 +29,7 @@ _HEAD = when_used(
     rf"{_AFTER}{_MARK}\s*",
 )
 _BARE = when_used(
-    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>\s*(?:--?|to|,|&|and)\s*\d{1,3})?)\s*(?P<mark>[.):-])(?!\d)\s*"
+    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))\s*(?P<mark>[.):-])(?!\d)\s*"
 )
 _EDGING = when_used(r"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)")
 #: Numbers that stand further apart than this are no list.
@@ -369,7 +369,7 @@ _MANY = r"(?:for (?:the next |another )?(?P<n4>\d{1,3}|two|three|four|five|six|s
 #: "3 more rows like this", "Then 4 further rows the same".
 _MORE_ALIKE = when_used(rf"{_LEADS}(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:exactly |just )?{_ALIKE}\W*$")
 _REPEATED = when_used(
-    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?)\s*,?\s+"
+    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?|(?P<o>{_ORD})\s+(?P<word3>{_WORD}))\s*,?\s+"
     rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?\W*$"
 )
 
@@ -389,7 +389,7 @@ def repeated_rows(low: str, last: int) -> Head | None:
         count = count // span if found["n4"] else count
     if span < 1 or count < 1 or (found["sum"] and int(found["sum"]) not in (last + count, span + count)):
         return None
-    is_round = (found["word"] or found["word2"]).startswith(("rn", "rou", "rd"))
+    is_round = (found["word"] or found["word2"] or found["word3"]).startswith(("rn", "rou", "rd"))
     return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=count)
 
 

@@ -227,9 +227,10 @@ def _line(line: str, *, carried: bool = False) -> str:
     line = _ARROW.sub(lambda m: "=".ljust(len(m[0])), line)
     line = _ORNAMENT.sub(lambda m: m[0] if m[0] in _MEANT else " ", line)
     line = _counts_bracketed(line)
-    table = _TABLE.match(line)
-    if table:
+    if _TABLE.match(line):
         line = _row_of_table(line)
+    elif _OPEN_TABLE.match(line):
+        line = _row_of_open_table(line)
     for pattern in (_HASHES, _BULLET):
         found = pattern.match(line)
         if found:
@@ -269,7 +270,19 @@ def _row_of_table(line: str) -> str:
     return "".join(out)
 
 
+#: "4-6 | sc around | 18": a row of a table without its outer strokes.
+_OPEN_TABLE = when_used(r"\s*(?:(?:rows?|rnds?|rounds?|rds?|r)\s*)?#?\d{1,3}(?:\s?[-\u2013]\s?\d{1,3})?\s*\|[^|]{6,}(?:\|[^|]*)*$", re.IGNORECASE)
+_LAST_CELL = when_used(r"\|(?P<gap>\s*)(?P<n>\d{1,4})\s*(?:sts?|sc)?\s*$", re.IGNORECASE)
+
+
+def _row_of_open_table(line: str) -> str:
+    last = _LAST_CELL.search(line)
+    if last and line.count("|") > 1 and last["gap"]:
+        line = line[: last.start()] + (" " * (len(last["gap"]) - 1) + f"({last['n']})").ljust(len(last[0]))[: len(last[0])] + line[last.end() :]
+    return line.replace("|", ":", 1).replace("|", " ")
+
+
 def table_head(line: str) -> bool:
     """Whether a line is the head of a table: "| Row | Instruction | Count |"."""
     cells = [c.strip().lower() for c in line.strip().strip("|").split("|")]
-    return line.strip().startswith("|") and cells[0] in ("row", "rnd", "round", "#", "rows")
+    return "|" in line and cells[0] in ("row", "rnd", "round", "#", "rows", "rounds", "no", "no.")

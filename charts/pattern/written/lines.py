@@ -13,6 +13,7 @@ from ..tree import Start
 from ..when_used import when_used
 from . import telling
 from .agreed.definitions import define, pairs, read_definition, told_in_bracket
+from .agreed.named_rows import piece_again
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
@@ -316,7 +317,7 @@ class Lines:
                 return
             self._text(index, " " * part[1] + text[part[1] :], " " * part[1] + low[part[1] :], at)
             return
-        if self._grows_on(index, text, low):
+        if self._grows_on(index, text, low) or self._as_piece(index, text, low):
             return
         more = self._more_rows(low)
         if more is not None:
@@ -439,7 +440,7 @@ class Lines:
                 self._begin_row(index, head, text[start:end].rstrip(), start + 1)
             self.p.drafts[-1].done = not low.rstrip().endswith((",", ";"))
             return True
-        if self.p.bare or self.section == "key":
+        if (self.p.bare and self.p.drafts) or self.section == "key":
             return False
         last = 0 if self.fresh_part or self.pending or not self.p.drafts else self.p.drafts[-1].head.last
         below = low if self.behind else self._paragraph(index)
@@ -557,10 +558,11 @@ class Lines:
 
     def _count_line(self, index: int, low: str, draft: Draft) -> bool:
         """ "Stitch count: 24" below a row: the row's count."""
-        count = telling.COUNT_LINE.match(low)
+        alone = telling.COUNT_ALONE.match(low) if telling.told_to_end(draft.low.strip()) else None
+        count = telling.COUNT_LINE.match(low) or alone
         if not count:
             return False
-        draft.go_on(self.p.first_line + index, " " * (count.start("n") - 1) + f"({count['n']})")
+        draft.go_on(self.p.first_line + index, (" " * (count.start("n") - 1) if count.start("n") else "") + f"({count['n']})")
         return True
 
     def _is_beside(self, text: str, low: str, *, ended: bool) -> bool:
@@ -623,6 +625,24 @@ class Lines:
         kind = last.label.split()[0].rstrip("s")
         head = Head(kind, 0, 0, last.is_round, "", 0, 0, True, count=following.first - last.last - 1)
         self._begin_row(index, head, text[: found.start("until")] + said + text[found.end() :], 1)
+        return True
+
+    def _as_piece(self, index: int, text: str, low: str) -> bool:
+        """ "Work as for the front to the end of Row 4": the first rows of a piece, which are another's."""
+        known = {plain(draft.part): draft.part for draft in self.p.drafts if draft.part and draft.part != self.part}
+        alike = piece_again(low, known) if self.fresh_part else None
+        if alike is None:
+            return False
+        others = [draft for draft in self.p.drafts if draft.part == known[alike.piece]]
+        following = self._next_head(index)
+        last = alike.last or (following.first - 1 if following and following.first > 1 else max(d.head.last for d in others))
+        if last < 1 or (following is not None and following.first > 1 and following.first != last + 1):
+            return False
+        kind, is_round = others[0].head.label.split()[0].rstrip("s"), others[0].head.is_round
+        label = f"{kind}s 1-{last}" if last > 1 else f"{kind} 1"
+        self.pending = self.pending or others[0].start
+        self._begin_row(index, Head(label, 1, last, is_round, "", 0, 0, True), text, 1)
+        self.p.drafts[-1].done = True
         return True
 
     def _next_head(self, index: int) -> Head | None:

@@ -18,7 +18,7 @@ HEAD_WORD = when_used(
     r"^\W*(?:note|notes|pattern notes?|tips?|pattern|instructions?|directions?|method|finishing|to finish|to make up|making up|assembly|materials|supplies|you will need|gauge|tension|size|introduction|stitches|abbreviations|description|care|blocking|the pattern)\W*$"
 )
 REPEATED = when_used(
-    r"(?:then |now |\W)*(?:(?:rep(?:eat|eating)?|rpt|work|cont(?:inue|inuing)?(?: (?:to )?(?:rep(?:eat|eating)?|working|with|in))?|keep (?:on )?(?:repeating|working)|follow)\s+(?:the\s+)?(?:last\s+|these\s+|previous\s+|from\s+)?(?:\d+\s+|two\s+|three\s+|four\s+)?(?:rows?|rnds?|rounds?|\d+(?:st|nd|rd|th))\b"
+    r"(?:then |now |\W)*(?:(?:rep(?:eat|eating)?|rpt|work|cont(?:inue|inuing)?(?: (?:to )?(?:rep(?:eat|eating)?|working|with|in))?|keep (?:on )?(?:repeating|working)|follow)\s+(?:the\s+)?(?:last\s+|these\s+|previous\s+|from\s+)?(?:\d+\s+|two\s+|three\s+|four\s+)?(?:patt(?:ern)?\.?\s+)?(?:rows?|rnds?|rounds?|\d+(?:st|nd|rd|th))\b"
     r"|cont(?:inue)?\b.*\buntil\b|work(?:ing)? even\b|(?:the )?last (?:\d+ |two )?(?:rows?|rounds?|rnds?) forms?\b|(?:these|last) (?:\d+ )?(?:two |three |four )?rows (?:form|set|make)|rows? \d+(?: (?:and|to|-) (?:row )?\d+)? (?:form|set|make)|repeat (?:this|until|for|as)|rep (?:this|until))"
 )
 FASTEN = when_used(
@@ -32,6 +32,12 @@ COLOUR_LINE = when_used(
 )
 COUNT_LINE = when_used(
     r"^\W*(?:total\s+)?(?:st(?:itch)?(?:es)?\s+count|sts?|stitches|count|total(?:\s+st(?:itche)?s)?)\s*[:=]\s*(?P<n>\d+)(?:\s*st(?:itche)?s)?\W*$"
+)
+#: "20 sc", "= 18 sts": a row's count on a line below it.
+COUNT_ALONE = when_used(r"\W*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|hdc|dc|htr|tr)(?: (?:made|total|in total|in all|altogether))?\W*$")
+#: How a row ends that is told to its end: along the row, into its last stitch, so many times, and what turns or joins it.
+_TO_ITS_END = when_used(
+    r"(?:\b(?:across|around|end|each (?:[a-z]+ ?){1,3}|last [a-z]+|\d+ times|twice|x ?\d+)|\)\s?x ?\d+)\W*(?:(?:ch \d\W+)?turn|(?:join|sl st|ss)\b[^.;]*)?\W*$"
 )
 #: "Gauge: Rounds 1-2 = 2 1/2 in": a measure, and no head of a row.
 GAUGE_ROWS = when_used(
@@ -99,6 +105,15 @@ def only_begun(so_far: str) -> bool:
             so_far,
         )
     )
+
+
+def told_to_end(so_far: str) -> bool:
+    """Whether a row's words go on to the end of the row below.
+
+    >>> told_to_end("ch 1, turn"), told_to_end("sc in 2nd ch from hook and in each ch across")
+    (False, True)
+    """
+    return not counted(so_far) and bool(_TO_ITS_END.search(so_far))
 
 
 def counted(so_far: str) -> bool:
