@@ -242,6 +242,10 @@ class Lines:
         if head.lead:
             self._lead(head.lead, index)
         text = self._without_told(text, self.p.first_line + index)
+        if telling.sews(plain(text)):
+            self._skip_row()
+            self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
+            return
         if self._is_caption(head, text):
             self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
             return

@@ -155,6 +155,29 @@ def goes_on(body: str) -> bool:
     )
 
 
+_SEWS = when_used(
+    r"\W*(?:(?:now|then|next|and) )*(?:sl st|slip stitch|ss|sc|dc|sew|whip ?stitch|join|seam|stitch|crochet|graft|mattress stitch)\b[^.;]{0,60}?"
+    r"(?:\b(?:rows?|rnds?) \#?\d+[^.;]{0,40}?\b(?:together|to (?:row|the))\b|\b(?:ends?|edges?|sides?|seams?|halves|first|last|foundation)\b[^.;]{0,40}?\btogether\b"
+    r"|\b(?:last|final) row[^.;]{0,24}?\bto (?:the )?(?:foundation|first row|row 1|starting))[^.;]{0,30}"
+)
+_BRINGS = when_used(r"\W*(?:(?:now|then|next|and) )*(?:bring|fold|line up|lining up|match|matching|place|hold|lay|flip|turn)\b[^.;]*|\W*\(?\d+ (?:ridges|ribs)(?: made)?\W*|\W*(?:fasten off|do not (?:fasten off|break|cut)|leave|weave)\b[^.;]*")
+#: A stitch worked somewhere.
+_WORKS_SOMEWHERE = when_used(r"\b(?:\d+ (?:sc|hdc|dc|tr)\b|(?:sc|hdc|dc|tr|ch|st) in(?:to)? (?:each|next|the|every|\d)|ch \d)")
+
+
+def sews(low: str) -> bool:
+    """Whether a row's words only put ends of the piece together and work no row: "Bring row 1 to row 22, sl st the two
+    ends together".
+
+    >>> sews("fold in half. sl st row 1 and row 40 together."), sews("sc in each st across, sl st to row 1.")
+    (True, False)
+    """
+    said = [low[start:end].strip(" .;") for start, end in sentences(low)]
+    pieces = [piece for one in said for piece in re.split(r",\s+(?=(?:and |then )?(?:sl st|sew|whip|join|slip|seam)\b)", one)]
+    sewn = any(_SEWS.fullmatch(piece) for piece in pieces)
+    return sewn and not _WORKS_SOMEWHERE.search(low) and all(_SEWS.fullmatch(p) or _BRINGS.fullmatch(p) for p in pieces if p)
+
+
 def yarn_name(text: str, low: str, name: str) -> str:
     at = low.rfind(name)
     said = text[at : at + len(name)] if at >= 0 else name
