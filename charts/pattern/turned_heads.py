@@ -10,7 +10,7 @@ from .when_used import when_used
 _ROW = r"(?:rows?|rnds?|rounds?|rds?)"
 #: "3 row x, V, 5x", "4.-6. row: ...", "5 a row ...", "10º to 14º rnds- ...": the number first, as other tongues say it.
 _TURNED = when_used(
-    rf"^(?P<lead>\s*)(?P<n>\d{{1,3}})(?P<sign>\s?[º°ª.]|\.?-?(?:st|nd|rd|th))?(?:(?P<dash>\s?[-\u2013]\s?|\s(?:to|thru|through|and|&)\s)(?P<m>\d{{1,3}})(?:\s?[º°ª.]|(?:st|nd|rd|th))?)?"
+    rf"^(?P<lead>\s*)(?P<n>\d{{1,3}})(?P<sign>\s?[º°ª.)]|\.?-?(?:st|nd|rd|th))?(?:(?P<dash>\s?[-\u2013]\s?|\s(?:to|thru|through|and|&)\s)(?P<m>\d{{1,3}})(?:\s?[º°ª.]|(?:st|nd|rd|th))?)?"
     rf"(?P<gap>(?:\s+an?)?\s*)(?<![\d])(?P<word>{_ROW})(?=\s*[-\u2013:=/(\[.]|\s+\S)(?!\s+(?:of|in|with|for|and|on|are|is|more|each|per|wide|high|long|from)\b)",
     re.IGNORECASE,
 )
@@ -40,9 +40,9 @@ def turned(lines: list[str]) -> list[str]:
     return out
 
 
-_DASHED = when_used(rf"^(?P<head>\W*(?:(?:row|rnd|round|rd)\s*|r\s?)(?P<a>\d{{1,3}})\s?)(?P<dash>[-\u2013\u2014])(?P<gap>\s?)(?P<b>\d{{1,3}})(?=\s*[a-z])", re.IGNORECASE)
+_DASHED = when_used(r"^(?P<head>\W*(?:(?:row|rnd|round|rd)\s*|r\s?)(?P<a>\d{1,3})\s?)(?P<dash>[-\u2013\u2014])(?P<gap>\s?)(?P<b>\d{1,3})(?=\s*[a-z])", re.IGNORECASE)
 #: "Row 3-5 - 12 sc": behind a run of rows the second dash is a mark.
-_RUN_DASHED = when_used(rf"^(?P<head>\W*(?:{_ROW}\s*|r\s?)\d{{1,3}}\s?[-\u2013\u2014]\s?(?:r\s?)?\d{{1,3}}\s?)[-\u2013\u2014](?=\s?\d{{1,3}}\s*[a-z])", re.IGNORECASE)
+_RUN_DASHED = when_used(rf"^(?P<head>\W*(?:{_ROW}\s*|r\s?)\d{{1,3}}\s?(?:[-\u2013\u2014]|to|thru|through|and|&)\s?(?:r\s?)?\d{{1,3}}\s*)[-\u2013\u2014](?=\s?\d{{1,3}}\s*[a-z])", re.IGNORECASE)
 _HEADED = when_used(rf"^\W*(?:{_ROW}\s*|r\s?)(?P<a>\d{{1,3}})\b", re.IGNORECASE)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Sequence
 
@@ -26,10 +27,10 @@ def torn_heads(lines: Sequence[str]) -> dict[str, Head]:
     """
     whole = [(at, m) for at, line in enumerate(lines) if (m := _WHOLE.match(line))]
     out: dict[str, Head] = {}
-    for (at, above), (below, following) in zip(whole, whole[1:], strict=False):
+    for (at, above), (below, following) in itertools.pairwise(whole):
         last = int(above["b"] or above["a"])
         missing = int(following["a"]) - last - 1
-        if 0 < missing and below - at > missing:
+        if missing > 0 and below - at > missing:
             out.update(_torn(lines[at + 1 : below], last, missing, above["word"]))
     return out
 

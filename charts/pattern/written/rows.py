@@ -21,6 +21,7 @@ from . import telling
 from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
+from .agreed.run_length import said_length, wrong_length
 from .agreed.shapes import named_aside, taken_from_sized, unexplained
 from .beginnings import (
     all_in_first_chain,
@@ -40,7 +41,6 @@ from .heads import Head
 from .otherwise import all_along
 from .page import Page
 from .row_ends import RowEnd, joined_here, row_end_of, with_end
-from .agreed.run_length import said_length, wrong_length
 from .starts import leaves_rest
 from .telling import sentences, workish
 

@@ -58,7 +58,7 @@ def first_row(line: str, low: str, following: Head | None, last: int, *, begun: 
     of the last row read, `begun` whether a chain or ring stands there and nothing is worked on it."""
     if following is None or not works(low) or not (_CHAIN.search(line) or works(line)):
         return None
-    if following.first == 2 and last != 1 or 0 < last == following.first - 2 and not begun and names_work(line):
+    if (following.first == 2 and last != 1) or (0 < last == following.first - 2 and not begun and names_work(line)):
         kind = following.label.split()[0].rstrip("s")
         number = following.first - 1
         return Head(f"{kind} {number}", number, number, following.is_round, "", 0, 0, marked=True)
