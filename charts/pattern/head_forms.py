@@ -12,7 +12,9 @@ _ROW = r"(?:rows?|rnds?|rounds?|rds?)"
 _POINTED = when_used(
     rf"(?:^(?P<lead>\W*)|(?<=[.!)\]:;]\s)|(?<=[.!)\]])|(?<=\s))(?P<word>{_ROW}|(?<![A-Za-z])r)\.(?=\d)", re.IGNORECASE
 )
-_POINTED_APART = when_used(r"^(\W*(?:rnds?|rds?|r))\.(?=\s\d{1,3}\s?[:.)-])", re.IGNORECASE)
+_POINTED_APART = when_used(
+    r"^(\W*(?:rnds?|rds?|rws?|r))\.(?=\s\d{1,3}(?:\s?(?:[-\u2013&,+]|and|to)\s?\d{1,3})*\s?(?:\([^)]*\)\s?)?[:.)\u2013-])", re.IGNORECASE
+)
 #: "Rnd4~6:", "Rd 4+5": a run with another sign.
 _RUN = when_used(rf"^(?P<head>\W*(?:{_ROW}|r)\s?\d{{1,3}}\s?)[~+](?=\s?(?:r|{_ROW}\s?)?\d{{1,3}}\b)", re.IGNORECASE)
 #: "lst row", "1 st row", "2d Row".

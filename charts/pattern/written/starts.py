@@ -70,7 +70,8 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     if not found:
         return None
     before, after = bare[: found.start()], bare[found.end() :]
-    if _BARS.search(bare) or _STITCHES.search(bare):
+    to_turn = _TO_TURN.match(after)
+    if _BARS.search(bare[: found.end()] + after[to_turn.end() :] if to_turn else bare) or _STITCHES.search(bare):
         return None
     if re.search(r"\b(?:in|into|of|next|each|around)\s*$", before) or re.match(
         r"\s*(?:sp|lp|loop|space|picot|[-/])", after
@@ -79,7 +80,7 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     number = lexicon.number(found["n"] or found["n3"] or found["n2"])
     if (number or 0) <= _LONGEST_TURN and re.match(r"\s*,\s*turn\W*$", after):
         return None
-    more = re.match(r"\s*(?:\+|plus)\s*(\d{1,2})\b(?!\s*(?:=|for))", after) or _TO_TURN.match(after)
+    more = re.match(r"\s*(?:\+|plus)\s*(\d{1,2})\b(?!\s*(?:=|for))", after) or to_turn
     if number is not None and found["plus2"]:
         number += int(found["plus2"])
     elif more and number is not None:
@@ -105,9 +106,13 @@ _SAMPLE = when_used(
 )
 
 
+#: "Chain 14, or the width you want (any even number)".
+_OR_ANY = when_used(r"^\W*(?:[a-z]+: )?(?:(?:ch|chain|make a (?:ch|chain) of) (?P<n>\d{1,5})|(?P<m>\d{1,5}) ?ch)\b\W*(?:or|any|for)\b")
+
+
 def sample_in(low: str) -> int:
     """The chains that a foundation given as a multiple is said to have in the sample: "(for sample ch 62)"; else 0."""
-    found = _SAMPLE.search(low)
+    found = _SAMPLE.search(low) or _OR_ANY.search(low)
     return int(found["n"] or found["m"]) if found else 0
 
 

@@ -17,8 +17,12 @@ _RINGED = (
     r"\b(?:ring|circle|loop|mr|mc)\s*(?:,|with|and|:|-|\(|=)\s*(?:work |make |of )?\d+ ?(?:x )?(?:sc|hdc|dc|htr|tr)\b"
     r"|\d+ ?(?:sc|hdc|dc|htr|tr) in(?:to)? it\b"
 )
+#: "..., sc, hdc, dc, hdc": one after the other.
+_LISTED = r"(?:,\s*\d?\s?(?:sc|hdc|dc|htr|tr|sl st|ss)\b){3,}"
+_ONE_BY_ONE = when_used(_LISTED)
 _PLACED = when_used(
     r"\bfrom (?:the |your )?hook\b|\bin(?:to)? (?:the |your |a )?(?:next|each|every|all|other|others|remaining|rem|rest|both|last|first|second|third|\d+(?:st|nd|rd|th)|ring|same|circle|magic|mr|\d+ ?ch|base)\b"
+    rf"|{_LISTED}"
     r"|\bacross\b|\baround\b|\bto (?:the )?end\b|\bx ?\d"
     rf"|{_RINGED}"
 )
@@ -36,9 +40,10 @@ _CHAIN_TOLD = when_used(r"\((?:[^()]*\b(?:ch|chs|chain|chains)\b)?[^()]*\b(?:cou
 def works(low: str) -> bool:
     """Whether words in lower case work stitches into something."""
     first = sentences_first(low)
-    if is_prose(first) and not (starts_ring(first) and first != low.strip()):
+    begins = starts_ring(first) or chain_in(first) is not None
+    if is_prose(first) and not (begins and first != low.strip()):
         return False
-    return bool(_STITCHES.search(low)) and bool(_PLACED.search(low)) and workish(low) and not _TELLS.search(_CHAIN_TOLD.sub("", low))
+    return bool(_STITCHES.search(low)) and bool(_PLACED.search(low)) and (workish(low) or bool(_ONE_BY_ONE.search(low))) and not _TELLS.search(_CHAIN_TOLD.sub("", low))
 
 
 def starts_ring(low: str) -> bool:
