@@ -12,18 +12,24 @@ _ROW = r"(?:rows?|rnds?|rounds?|rds?)"
 _POINTED = when_used(
     rf"(?:^(?P<lead>\W*)|(?<=[.!)\]:;]\s)|(?<=[.!)\]])|(?<=\s))(?P<word>{_ROW}|(?<![A-Za-z])r)\.(?=\d)", re.IGNORECASE
 )
-_POINTED_APART = when_used(r"^(\W*(?:rnds?|rds?|r))\.(?=\s\d{1,3}\s?[:.)-])", re.IGNORECASE)
+_POINTED_APART = when_used(
+    r"^(\W*(?:rnds?|rds?|rws?|r))\.(?=\s\d{1,3}(?:\s?(?:[-\u2013&,+]|and|to)\s?\d{1,3})*\s?(?:\([^)]*\)\s?)?[:.)\u2013-])", re.IGNORECASE
+)
 #: "Rnd4~6:", "Rd 4+5": a run with another sign.
 _RUN = when_used(rf"^(?P<head>\W*(?:{_ROW}|r)\s?\d{{1,3}}\s?)[~+](?=\s?(?:r|{_ROW}\s?)?\d{{1,3}}\b)", re.IGNORECASE)
 #: "lst row", "1 st row", "2d Row".
 _ELL = when_used(rf"\b[lI]st(?=\s+{_ROW}\b)", re.IGNORECASE)
 _APART = when_used(rf"(?<![\d,.])(\d{{1,3}}) (st|nd|rd|th)(?=\s+{_ROW}\b)", re.IGNORECASE)
 #: "Row IV:".
-_ROMAN = when_used(rf"^(?P<head>\W*{_ROW}\s+)(?P<n>[IVX]{{1,5}})(?=\s*(?:\([^)]*\)\s*)?[:.)-])", re.IGNORECASE)
+_ROMAN = when_used(rf"^(?P<head>\W*{_ROW}\.?\s+)(?P<n>[IVX]{{1,5}})(?=\s*(?:\([^)]*\)\s*)?[:.)-])", re.IGNORECASE)
 #: "ROW TWO Chain 1", "ROWS TWO AND THREE Chain 1", with no mark behind.
 _WORDED = when_used(
     rf"^(?P<head>\W*(?i:rows?|rnds?|rounds?)\s+)(?P<a>(?i:{lexicon.NUMBER_WORDS}|one))"
     rf"(?:(?P<dash>\s+(?i:to|thru|through|and|&)\s+)(?P<b>(?i:{lexicon.NUMBER_WORDS})))?(?=\s+[A-Z(*\[\d])"
+)
+#: "Rows Three, Four and Five:".
+_WORDS_LISTED = when_used(
+    rf"^(?P<head>\W*(?:rows|rnds|rounds)\s+)(?P<list>(?:{lexicon.NUMBER_WORDS})(?:\s*,\s*(?:and\s+)?(?:{lexicon.NUMBER_WORDS}))+(?:\s*(?:and|&)\s*(?:{lexicon.NUMBER_WORDS}))?)(?=\s*[:.)-])", re.IGNORECASE
 )
 #: "4-6 rows unchanged", "5 - 8 rows / 4 rows / - 24 sc": the word behind the numbers.
 _BEHIND = when_used(
@@ -40,7 +46,7 @@ _BRACKETED = when_used(
     r"^(?P<lead>\s*)\((?P<a>\d{1,3})\)(?:(?P<dash>\s?-\s?)\((?P<b>\d{1,3})\))?(?=\s+[A-Za-z*(\[\d])"
 )
 #: "2nd: sc in ...".
-_ORDERED = when_used(r"^(?P<lead>\s*)(?P<n>\d{1,3})(?:st|nd|rd|th)(?=\s*:\s)", re.IGNORECASE)
+_ORDERED = when_used(r"^(?P<lead>\s*)(?P<n>\d{1,3})(?:st|nd|rd|th)(?:(?P<dash>\s?[-\u2013]\s?|\s(?:to|and|&)\s)(?P<m>\d{1,3})(?:st|nd|rd|th))?(?=\s*:\s)", re.IGNORECASE)
 
 
 _NUMBERED = when_used(r"^\s*\d{1,3}[.)]\s")
@@ -55,6 +61,7 @@ def one_form(line: str) -> str:
     line = _APART.sub(r" \1\2", line)
     line = _ROMAN.sub(_from_roman, line)
     line = _WORDED.sub(_in_figures, line)
+    line = _WORDS_LISTED.sub(_list_in_figures, line)
     return line
 
 
@@ -73,7 +80,7 @@ def _as_length(found: re.Match[str]) -> str:
 
 def _from_roman(found: re.Match[str]) -> str:
     number = _roman(found["n"].upper())
-    return (found["head"] + str(number)).ljust(len(found[0])) if number else found[0]
+    return (found["head"].replace(".", " ") + str(number)).ljust(len(found[0])) if number else found[0]
 
 
 def _roman(letters: str) -> int:
@@ -94,13 +101,18 @@ def _in_figures(found: re.Match[str]) -> str:
     return (found["head"] + first + last).ljust(len(found[0]))
 
 
+def _list_in_figures(found: re.Match[str]) -> str:
+    said = re.sub(lexicon.NUMBER_WORDS, lambda m: str(lexicon.number(m[0].lower())), found["list"], flags=re.IGNORECASE)
+    return (found["head"] + said).ljust(len(found[0]))
+
+
 def listed(lines: list[str]) -> list[str]:
     """The lines of a page that numbers its rows in one odd way throughout, its numbers in a usual form."""
     bare = sum(bool(_NUMBERED.match(line)) for line in lines) > 1
     out = [_word_behind(line, bare=bare) for line in lines]
     for pattern, put in ((_BRACKETED, _bare), (_ORDERED, _bare)):
         numbers = [int(m["n"] if "n" in m.groupdict() else m["a"]) for line in out if (m := pattern.match(line))]
-        if numbers[:2] == [1, 2]:
+        if numbers[:2] in ([1, 2], [2, 3]):
             out = [pattern.sub(put, line) for line in out]
     if any(_STEP_ROW.match(line) for line in out):
         rows = (_STEP_ROW.sub(lambda m: " " * len(m["step"]) + " " + m["row"] + " ", line) for line in out)
@@ -111,6 +123,7 @@ def listed(lines: list[str]) -> list[str]:
 def _bare(found: re.Match[str]) -> str:
     said = found.groupdict()
     if "n" in said:
-        return f"{said['lead']}{said['n']}".ljust(len(found[0]))
+        more = f"{said['dash']}{said['m']}" if said["m"] else ""
+        return f"{said['lead']}{said['n']}{more}".ljust(len(found[0]))
     last = f"{said['dash']}{said['b']}" if said["b"] else ""
     return f"{said['lead']} {said['a']}{last})".rjust(len(found[0]))

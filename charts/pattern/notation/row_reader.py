@@ -558,6 +558,8 @@ class _Reading:
         end = at
         while end < len(words) and words[end].text not in (",", ";", ".") and words[end].inside is None:
             end += 1
+        if any(words[k].text == "=" and _many_behind(words, k) for k in range(at, end)):
+            return None
         low = self.low[words[at].start : words[end - 1].end] if end > at else ""
         if _CHAINED_TO.match(low):
             return None
@@ -585,6 +587,11 @@ def _chain_before(words: list[Word], at: int) -> bool:
     return any(w.text in ("ch", "chs", "chain", "chains") or "CHREF" in w.kinds for w in words[max(at - 2, 0) : at])
 
 
+def _many_behind(words: list[Word], at: int) -> bool:
+    """Whether more stitches stand behind a sign than a chain can be: "dc in last ch = 14 dc" is the row's count."""
+    return at + 1 < len(words) and words[at + 1].text.isdigit() and int(words[at + 1].text) > MOST_PARTS
+
+
 def _met_from(start: int, size: int, ways: Callable[[int], list[Way]]) -> list[int]:
     """The places that clauses lead to from a start with no word lost on the way, in their order."""
     met = {start}
@@ -602,6 +609,8 @@ def _is_place(words: list[Word], at: int, end: int) -> bool:
     return not nouns.isdisjoint(words[end].kinds)
 
 
+#: A beginning chain stands for no more stitches than this.
+MOST_PARTS = 2
 #: A bracket that tells a stitch stands no further behind its name.
 LONGEST_BEFORE = 140
 #: "Cluster st: 3 tr in ..." in a bracket.

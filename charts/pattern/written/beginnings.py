@@ -71,7 +71,7 @@ def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Sta
             return start, left, lifts
     if not rest and chain.count > 1:
         return Start("chain", chain.count, "ch", None, draft.line, "", colour), (), True
-    hooked = _hooks(ops[at + 1 :])
+    hooked = _hooks(ops[at + 1 :]) or _uses_up(ops[at + 1 :], chain.count)
     if hooked and chain.count >= 2:
         left = tuple(op for op in ops[at + 1 :])
         while left and isinstance(left[0], Act) and left[0].name == "turn":
@@ -82,6 +82,17 @@ def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Sta
             return Start("chain", chain.count, "ch", None, draft.line, "", colour), hooked_in, False
         return Start("ring", chain.count, "ch", None, draft.line, "", colour), in_ring(ops[at + 1 :]), False
     return None
+
+
+def _uses_up(ops: tuple[Op, ...], count: int) -> bool:
+    """ "Ch 7, skip 1, sc, hdc, dc, dc, hdc, sc": whether a skip and the stitches behind it take all of a chain."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    skip = work[0] if work else None
+    if not isinstance(skip, Skip) or len(skip.places) != 1 or skip.places[0].noun.name not in ("ch", "st"):
+        return False
+    made = [op for op in work[1:] if isinstance(op, Make) and not op.beside and all(p.which == "next" for p in op.places[:1])]
+    taken = skip.places[0].count + sum(op.count * (op.places[0].count if op.places else 1) for op in made)
+    return len(made) == len(work) - 1 > 1 and taken == count
 
 
 def _in_last_from_hook(ops: tuple[Op, ...], count: int) -> tuple[Op, ...] | None:

@@ -17,19 +17,19 @@ _OPEN = r"(?:\s*(?:\+|and up\b|and on\b|onwards?\b|and beyond\b|until (?:desired
 _LEAD = r"(?:(?P<lead>(?:(?:for|begin|work|then|in|on|next|the)\s+)?(?:[a-z][a-z'-]*\s+){0,2}?(?:[a-z][a-z'-]*)?\s*(?:-\s*)?)\s*)"
 _SIDE = r"(?:right side|wrong side|rs|ws|right-side|wrong-side)"
 _AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]](?!\s*(?:\d+\s*(?:x|times)|x\s*\d|\*|times|around\b|to end\b|across\b))|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every|each)\b[^:.;]{{0,40}}(?=[:.;])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
-_MARK = r"(?P<mark>\s*(?::-|:|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
+_MARK = r"(?P<mark>\s*(?::-|:|[.:]\)|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
 
 _HEAD = when_used(
-    rf"(?P<label>(?P<word>{_WORD})\s*(?:no\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>{_RANGE}*)(?P<open>{_OPEN})?"
-    rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*r?\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b))*)(?![a-z0-9])"
+    rf"(?P<label>(?P<word>{_WORD})\s*(?:(?:no|nr|num|number)\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>{_RANGE}*)(?P<open>{_OPEN})?"
+    rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?\d{{1,3}}|\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b)))*)(?![a-z0-9])"
     rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)(?P<oalt>\s*(?:,|and|&)\s*(?:all |every )?(?:alternate|alt\.?|other|2nd|second|even|odd|following alternate|uneven))?\s+(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
     rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)(?:\s+(?=[a-z]+\s*:)|[.)]\s*(?=[a-z]+\s*[:.)-]))(?P<revword>{_WORD})\b"
-    rf"|(?P<named>(?:next|foll\.?|following|last|final|even|odd|foundation|fnd|base|start|starting|set-?up|setup|edging|edge|border|joining|increase|inc|decrease|dec|beginning|begin|first|ending|finishing|turning|closing|short|pattern|plain|rib|ribbing|heading|trim|picot|lace|bottom|top|brim|foundation chain)\s+(?P<dword>{_WORD}))\b)"
+    rf"|(?P<fr>fr|f\.?r\.|fdn|fnd|found\.?)(?=\s*[-:])|(?P<named>(?:next|foll\.?|following|last|final|even|odd|foundation|fnd|base|start|starting|set-?up|setup|edging|edge|border|joining|increase|inc|decrease|dec|beginning|begin|first|ending|finishing|turning|closing|short|pattern|plain|rib|ribbing|heading|trim|picot|lace|bottom|top|brim|foundation chain)\s+(?P<dword>{_WORD}))\b)"
     rf"{_AFTER}{_MARK}\s*",
 )
 _BARE = when_used(
-    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>\s*(?:--?|to|,|&|and)\s*\d{1,3})?)\s*(?P<mark>[.):-])(?!\d)\s*"
+    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))\s*(?P<mark>[.):-])(?!\d)\s*"
 )
 _EDGING = when_used(r"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)")
 #: Numbers that stand further apart than this are no list.
@@ -40,6 +40,7 @@ _REFERS = when_used(
 )
 _TALK = when_used(
     r"(?!(?:in|into|at|on)\s+(?:the\s+|your\s+|this\s+)?(?:ring|circle|loop|magic|same|next|each|every|first|last|center|centre|corner|ch|chain|sp|sps|space|\d+(?:st|nd|rd|th)|any)\b)"
+    r"(?!(?:in|on)\s+(?:[a-z]{1,12}\s+){1,2}(?:yarn\s+)?(?:re-?join|join|attach|ch\b|\d+\s?(?:ch|sc|hdc|dc|tr|ss)\b|work|make))"
     r"(?:is|are|will|was|were|should|has|have|of|and|for|in|on|at|forms?|may|can|looks?|tall|high|again|only|counts?|begins?|starts?|ends?)\b"
 )
 
@@ -91,7 +92,7 @@ def _listed(first: int, rest: str) -> tuple[int, ...]:
 #: "Rnd 2- 6 sc in ring": the number behind the dash is of stitches, unless they are worked "in each" or to the end.
 _DASHED_WORK = when_used(
     rf"(?:{_WORD}\s*\#?|r)(?P<first>\d{{1,3}})(?P<dash>\s*-\s*)(?P<n>\d{{1,3}})\s*"
-    r"(?:sc|hdc|dc|htr|tr|dtr|ch|chs|st|sts|sl st|ss|inc|dec|x|(?:half )?(?:single|double|treble|triple) (?:crochets?|trebles?)|trebles?|chains?|stitch(?:es)?)\b(?P<rest>.{0,24})"
+    r"(?:sc|hdc|dc|htr|tr|dtr|ch|chs|st|sts|sl st|ss|inc|dec|x|(?:half )?(?:single|double|treble|triple) (?:crochets?|trebles?)|trebles?|chains?|stitch(?:es)?|increases?|decreases?)\b(?P<rest>.{0,24})"
 )
 _IN_ALL = when_used(r"\s*(?:in(?:to)? )?(?:each|every|all|across|around|to (?:the )?end)\b")
 
@@ -133,7 +134,7 @@ def head_at(low: str, at: int) -> Head | None:
     is_round = word.startswith(("rnd", "round", "rd")) if word else None
     first = last = count = 0
     open_end = bool(found["open"])
-    named = bool(found["named"])
+    named = bool(found["named"] or found["fr"])
     if found["word"]:
         first = _number(found["first"])
         last = max([first, *map(int, re.findall(r"\d+", found["range"] or ""))][-1], first)
@@ -165,7 +166,7 @@ def head_at(low: str, at: int) -> Head | None:
     if found["oalt"] or re.search(r"and (?:all|every|each)", after):
         open_end = True
     numbers = _listed(first, found["range"] or found["rrange"] or found["orange"] or found["nrange"] or "") if last > first else ()
-    name = _label(word or ("rnd" if is_round else "row"), first, last, found["named"] or "")
+    name = _label(word or ("rnd" if is_round else "row"), first, last, found["named"] or ("foundation row" if found["fr"] else ""))
     return Head(
         name, first, last, is_round, "WS" if side.startswith("w") else "RS" if side else "", at, found.end(),
         bool(mark) or not low[found.end() :].strip(), named, count, open_end, after, numbers=numbers,
@@ -294,7 +295,7 @@ def _is_head(low: str, head: Head) -> bool:
 
 
 #: How a row's work begins behind a head that has no mark.
-_WORKS = when_used(r"(?:\*|[(\[]?\d*\s?(?:ch|sc|hdc|dc|htr|tr|dtr|sk|skip|miss|sl st|ss|inc|dec|work|make|turn|join|fp[sdht]|bp[sdht])\b)")
+_WORKS = when_used(r"(?:\*|[(\[]?\d*\s?(?:ch\d*|ex[sdht]{1,2}[cr]|sc|hdc|dc|htr|tr|dtr|sk|skip|miss|sl st|ss|inc|dec|work|make|turn|join|rep|repeat|crochet|chain|single|double|half|treble|with|using|fp[sdht]|bp[sdht])\b)")
 
 
 def _row_follows_row(low: str, at: int, head: Head | None, last: int) -> bool:
@@ -365,9 +366,11 @@ _FURTHER = when_used(
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n3>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word3>{_WORD})\s+{_ALIKE}\W*$"
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n4>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word4>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*$"
 )
-_MANY = r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six) more(?: times)?|another (?P<n3>\d{1,3}|two|three|four|five|six) times)"
+_MANY = r"(?:for (?:the next |another )?(?P<n4>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(?:rows?|rnds?|rounds?)|(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six) more(?: times)?|another (?P<n3>\d{1,3}|two|three|four|five|six) times)"
+#: "3 more rows like this", "Then 4 further rows the same".
+_MORE_ALIKE = when_used(rf"{_LEADS}(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:exactly |just )?{_ALIKE}\W*$")
 _REPEATED = when_used(
-    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?)\s*,?\s+"
+    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?|(?P<o>{_ORD})\s+(?P<word3>{_WORD}))\s*,?\s+"
     rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?\W*$"
 )
 
@@ -383,18 +386,24 @@ def repeated_rows(low: str, last: int) -> Head | None:
     if found["total"]:
         count = int(found["total"]) - last
     else:
-        count = span * ({"once": 1, "twice": 2, "thrice": 3}.get(found["w"] or "", 0) or _number(found["n"] or found["n2"] or found["n3"]))
+        count = span * ({"once": 1, "twice": 2, "thrice": 3}.get(found["w"] or "", 0) or _number(found["n"] or found["n2"] or found["n3"] or found["n4"] or ""))
+        count = count // span if found["n4"] else count
     if span < 1 or count < 1 or (found["sum"] and int(found["sum"]) not in (last + count, span + count)):
         return None
-    is_round = (found["word"] or found["word2"]).startswith(("rn", "rou", "rd"))
+    is_round = (found["word"] or found["word2"] or found["word3"]).startswith(("rn", "rou", "rd"))
     return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=count)
 
 
 def further_rows(low: str) -> Head | None:
     """A line that says further rows without numbers: "Work 2 more rows of dc". Its words are all the row's."""
     found = _FURTHER.match(low)
+    alike = None if found else _MORE_ALIKE.match(low)
     if not found:
-        return None
+        return _rows_told(alike["word"], alike["n"]) if alike else None
     word, n = next((found[f"word{k}"], found[f"n{k}"]) for k in ("", "2", "3", "4") if found[f"n{k}"])
+    return _rows_told(word, n)
+
+
+def _rows_told(word: str, n: str) -> Head:
     is_round = word.startswith(("rn", "rou", "rd"))
     return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=_number(n))

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import itertools
 import re
 
 from .. import lexicon
 from ..head_forms import listed, one_form
+from ..misread import put_right
 from ..notation.plain import plain
 from ..notation.words import vocabulary
+from ..turned_heads import dashes_told, run_in, turned
 from ..when_used import when_used
 
 _BULLET = when_used(r"^\s*(?:>\s*)?(?:[-•▪◦●○☐☑☒✓✔✅·–—►▶➤→»]|\[[ x]?\])\s*(?=\S)(?!-)")
@@ -168,45 +169,9 @@ def _figured(found: re.Match[str]) -> str:
     return (found["head"] + first + last).ljust(len(found[0]))
 
 
-_STITCH_SIGN = r"(?:sts?|sc|hdc|dc|htr|tr|dtr|trtr|ch|sl|ss|sp|sk)"
-#: "l st", "Itr", "Row l", "ch l", "(l6": a one that was misread as a letter.
-_MISREAD_ONE = when_used(
-    rf"(?<![A-Za-z0-9'’-])(?:[lI](?=\s(?:{_STITCH_SIGN}|se)\b|\d)|I(?={_STITCH_SIGN}\b))|(?<=\b[Rr]ow )[lI]\b|(?<=\b[Rr]nd )[lI]\b|(?<=\b[Rr]ound )[lI]\b"
-    rf"|(?<=\b[Cc]h )[lI](?=\s*[,;.):])"
-)
-#: "16 se", "se in 2nd ch", "each se": an sc whose last letter was misread.
-_MISREAD_SC = when_used(r"(?<=\d )se\b|\bse(?= in (?:the |each |next |\d))|(?<=\beach )se\b|(?<=\bnext )se\b|(?<=\blast )se\b|(?<=\bfirst )se\b")
-
-
-def _misread(lines: list[str]) -> list[str]:
-    """Letters that were read wrong from a printed page, put right: each line stays as long. "se" only on a page that
-    names no sc."""
-    lines = [_MISREAD_ONE.sub("1", line) for line in lines]
-    if any(re.search(r"\bsc\b", line, re.IGNORECASE) for line in lines):
-        return lines
-    return [_MISREAD_SC.sub("sc", line) for line in lines]
-
-
-#: "3 row x, V, 5x", "11-15 rows 50x": a head with its number first, as other tongues say it.
-_TURNED_HEAD = when_used(r"^(?P<lead>\s*)(?P<n>\d{1,3}(?:\s?[-\u2013]\s?\d{1,3})?)(?P<gap>\s+)(?P<word>[Rr](?:ow|ound|nd)s?)(?=\s+\S)(?!\s+(?:of|in|with|for|and|on|are|is|more|each|per|wide|high|long)\b)")
-
-
-def _heads_turned(lines: list[str]) -> list[str]:
-    """Heads with their number first put the usual way round, each line as long as before; only where a page numbers its
-    rows so: three or more, each higher than the one before."""
-    found = [(at, m) for at, line in enumerate(lines) if (m := _TURNED_HEAD.match(line))]
-    numbers = [int(re.findall(r"\d+", m["n"])[0]) for _, m in found]
-    if len(found) < 3 or any(a >= b for a, b in itertools.pairwise(numbers)):
-        return lines
-    out = list(lines)
-    for at, m in found:
-        out[at] = f"{m['lead']}{m['word']}{m['gap'][:-1] or ''} {m['n']}"[: m.end()].ljust(m.end()) + lines[at][m.end() :]
-    return out
-
-
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
-    lines = _heads_turned(_misread(lines))
+    lines = [run_in(line) for line in dashes_told(turned(put_right(lines)))]
     lines = listed(lines)
     following, before = [*lines[1:], ""], ["", *lines[:-1]]
     carried = [
@@ -262,9 +227,10 @@ def _line(line: str, *, carried: bool = False) -> str:
     line = _ARROW.sub(lambda m: "=".ljust(len(m[0])), line)
     line = _ORNAMENT.sub(lambda m: m[0] if m[0] in _MEANT else " ", line)
     line = _counts_bracketed(line)
-    table = _TABLE.match(line)
-    if table:
+    if _TABLE.match(line):
         line = _row_of_table(line)
+    elif _OPEN_TABLE.match(line):
+        line = _row_of_open_table(line)
     for pattern in (_HASHES, _BULLET):
         found = pattern.match(line)
         if found:
@@ -304,7 +270,19 @@ def _row_of_table(line: str) -> str:
     return "".join(out)
 
 
+#: "4-6 | sc around | 18": a row of a table without its outer strokes.
+_OPEN_TABLE = when_used(r"\s*(?:(?:rows?|rnds?|rounds?|rds?|r)\s*)?#?\d{1,3}(?:\s?[-\u2013]\s?\d{1,3})?\s*\|[^|]{6,}(?:\|[^|]*)*$", re.IGNORECASE)
+_LAST_CELL = when_used(r"\|(?P<gap>\s*)(?P<n>\d{1,4})\s*(?:sts?|sc)?\s*$", re.IGNORECASE)
+
+
+def _row_of_open_table(line: str) -> str:
+    last = _LAST_CELL.search(line)
+    if last and line.count("|") > 1 and last["gap"]:
+        line = line[: last.start()] + (" " * (len(last["gap"]) - 1) + f"({last['n']})").ljust(len(last[0]))[: len(last[0])] + line[last.end() :]
+    return line.replace("|", ":", 1).replace("|", " ")
+
+
 def table_head(line: str) -> bool:
     """Whether a line is the head of a table: "| Row | Instruction | Count |"."""
     cells = [c.strip().lower() for c in line.strip().strip("|").split("|")]
-    return line.strip().startswith("|") and cells[0] in ("row", "rnd", "round", "#", "rows")
+    return "|" in line and cells[0] in ("row", "rnd", "round", "#", "rows", "rounds", "no", "no.")

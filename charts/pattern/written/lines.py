@@ -13,6 +13,7 @@ from ..tree import Start
 from ..when_used import when_used
 from . import telling
 from .agreed.definitions import define, pairs, read_definition, told_in_bracket
+from .agreed.named_rows import piece_again
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
@@ -22,7 +23,8 @@ from .heads import Head, bare_head, further_rows, inner_heads, line_head, named_
 from .layout import table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of
-from .unheaded import first_row, is_row, part_lead, rows_in, works
+from .unheaded import begins_named, first_row, is_row, part_lead, rows_in, works
+from .unplaced import names_work
 
 MOST_FOUNDATION = 20_000
 #: Where a second explanation begins on a line: "... in indicated st. Fan: 4 dc in one sp."
@@ -147,11 +149,13 @@ class Lines:
             at = len(low) - len(low.lstrip())
             found = bare_head(low, at)
             return found if found and self._bare_works(found, low[found.end :]) else None
+        if low in self.p.torn:
+            return self.p.torn[low]
         found = None if telling.GAUGE_ROWS.match(low) else line_head(low)
         if found is None:
             return self._numbered_part(low)
         self.bare_part = False
-        if self.section == "key" and not found.first and not found.count:
+        if self.section == "key" and not found.first and not found.count and not (found.named and works(low[found.end :])):
             return None
         if not found.first and not found.count and not found.named:
             return None
@@ -238,6 +242,10 @@ class Lines:
         if head.lead:
             self._lead(head.lead, index)
         text = self._without_told(text, self.p.first_line + index)
+        if telling.sews(plain(text)):
+            self._skip_row()
+            self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
+            return
         if self._is_caption(head, text):
             self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
             return
@@ -313,7 +321,7 @@ class Lines:
                 return
             self._text(index, " " * part[1] + text[part[1] :], " " * part[1] + low[part[1] :], at)
             return
-        if self._grows_on(index, text, low):
+        if self._grows_on(index, text, low) or self._as_piece(index, text, low):
             return
         more = self._more_rows(low)
         if more is not None:
@@ -436,7 +444,7 @@ class Lines:
                 self._begin_row(index, head, text[start:end].rstrip(), start + 1)
             self.p.drafts[-1].done = not low.rstrip().endswith((",", ";"))
             return True
-        if self.p.bare or self.section == "key":
+        if (self.p.bare and self.p.drafts) or self.section == "key":
             return False
         last = 0 if self.fresh_part or self.pending or not self.p.drafts else self.p.drafts[-1].head.last
         below = low if self.behind else self._paragraph(index)
@@ -444,9 +452,9 @@ class Lines:
         told = first_row(low, below, self.behind or self._next_head(index), last, begun=begun)
         if told is None or (last and told.named) or self._explains(index, text):
             return False
-        lead = part_lead(low)
+        lead = part_lead(low, text)
         if lead:
-            self._name_part(lead.strip(" -:").title(), "")
+            self._name_part(lead.strip(" -:.").title(), "")
         self._begin_row(index, told, " " * len(lead) + text[len(lead) :], 1)
         return True
 
@@ -510,7 +518,7 @@ class Lines:
             and not telling.workish(body)
         ):
             return False
-        if not bare and self._begins_piece(index, low, so_far):
+        if not bare and (self._begins_piece(index, low, so_far) or begins_named(text)):
             return False
         if not empty and telling.counted(so_far) and is_prose(low):
             self.p.prose.append((self.p.first_line + index, text.strip()))
@@ -554,10 +562,11 @@ class Lines:
 
     def _count_line(self, index: int, low: str, draft: Draft) -> bool:
         """ "Stitch count: 24" below a row: the row's count."""
-        count = telling.COUNT_LINE.match(low)
+        alone = telling.COUNT_ALONE.match(low) if telling.told_to_end(draft.low.strip()) else None
+        count = telling.COUNT_LINE.match(low) or alone
         if not count:
             return False
-        draft.go_on(self.p.first_line + index, " " * (count.start("n") - 1) + f"({count['n']})")
+        draft.go_on(self.p.first_line + index, (" " * (count.start("n") - 1) if count.start("n") else "") + f"({count['n']})")
         return True
 
     def _is_beside(self, text: str, low: str, *, ended: bool) -> bool:
@@ -622,6 +631,24 @@ class Lines:
         self._begin_row(index, head, text[: found.start("until")] + said + text[found.end() :], 1)
         return True
 
+    def _as_piece(self, index: int, text: str, low: str) -> bool:
+        """ "Work as for the front to the end of Row 4": the first rows of a piece, which are another's."""
+        known = {plain(draft.part): draft.part for draft in self.p.drafts if draft.part and draft.part != self.part}
+        alike = piece_again(low, known) if self.fresh_part else None
+        if alike is None:
+            return False
+        others = [draft for draft in self.p.drafts if draft.part == known[alike.piece]]
+        following = self._next_head(index)
+        last = alike.last or (following.first - 1 if following and following.first > 1 else max(d.head.last for d in others))
+        if last < 1 or (following is not None and following.first > 1 and following.first != last + 1):
+            return False
+        kind, is_round = others[0].head.label.split()[0].rstrip("s"), others[0].head.is_round
+        label = f"{kind}s 1-{last}" if last > 1 else f"{kind} 1"
+        self.pending = self.pending or others[0].start
+        self._begin_row(index, Head(label, 1, last, is_round, "", 0, 0, True), text, 1)
+        self.p.drafts[-1].done = True
+        return True
+
     def _next_head(self, index: int) -> Head | None:
         bare = self.bare_part
         found = next((found for low in self.p.low[index + 1 :] if low.strip() and (found := self._head(low))), None)
@@ -662,7 +689,8 @@ class Lines:
 
     def _headless(self, line: int, text: str, low: str) -> bool:
         """Work under the heading of a border, with no row's head before it: the heading is its name."""
-        if not (self.fresh_part and telling.BORDER.search(self.part.lower()) and telling.BEGINS.match(low)):
+        border = self.fresh_part and telling.BORDER.search(self.part.lower()) and telling.BEGINS.match(low)
+        if not border and not self._stands_alone(line, low):
             return False
         if not telling.workish(low):
             return False
@@ -672,6 +700,13 @@ class Lines:
         head = Head("Rnd" if around else "Row", 0, 0, around, "", 0, 0, True, named=True)
         self._begin_row(index, head, text, max(column, 1))
         return True
+
+    def _stands_alone(self, line: int, low: str) -> bool:
+        """Whether a line behind the last row of a piece, with an empty one between, is a row that bears no name."""
+        if not self.blank or self.section != "pattern" or not self.p.drafts or not names_work(low) or not works(low):
+            return False
+        following = self._next_head(line - self.p.first_line)
+        return following is None or (following.first == 1 and self.p.drafts[-1].head.last > 1)
 
     def _sentence(self, line: int, text: str, low: str, following: str, *, whole: bool) -> bool:
         body = low.strip()
@@ -687,8 +722,9 @@ class Lines:
             return True
         if self.p.multiple and (sample := sample_in(body)) and self._sample(line, text, sample):
             return True
-        titled = telling.is_heading(text, low) and not told_in_bracket(low)
-        if whole and titled and not telling.COLOUR_LINE.match(body):
+        capitals = not whole and telling.in_capitals(text) and self._row_one_follows(line)
+        titled = telling.is_heading(text.rstrip(" .") if capitals else text, low) and not told_in_bracket(low)
+        if (whole or capitals) and titled and not telling.COLOUR_LINE.match(body):
             self._name_part(telling.title_of(text), low)
             return True
         colour = telling.COLOUR_LINE.match(body)
@@ -756,7 +792,7 @@ class Lines:
         if self.pending is not None and start.how == "chain" and self.pending.how in ("ring", "magic ring"):
             return True
         self.pending = start
-        lead = part_lead(low).strip(" -:")
+        lead = part_lead(low, text).strip(" -:.")
         if lead and lead.split()[0] not in _NO_PIECE and self._row_one_follows(line):
             self._name_part(lead.title(), low)
         if (not self.p.drafts and self.p.start is None) or not self.p.drafts:
@@ -773,7 +809,7 @@ class Lines:
         return False
 
     def _row_one_follows(self, line: int) -> bool:
-        following = self._next_head(line - self.p.first_line)
+        following = self.behind or self._next_head(line - self.p.first_line)
         return following is not None and (following.first <= 1 or following.named)
 
     def _too_many(self, start: Start, text: str, line: int) -> None:

@@ -16,6 +16,7 @@ from .agreed.definitions import spellings
 from .agreed.letters import letters_told, without_told, yarns_told
 from .agreed.sizes import listed_names, only_for, picked, size_count, size_names
 from .agreed.terms import Settled, settle
+from .between import torn_heads
 from .drafts import Draft
 from .heads import bare_head, line_head, names_row
 from .layout import heads_joined, unmarked
@@ -66,6 +67,7 @@ class Page:
         self.asides: dict[int, tuple[Problem, ...]] = {}
         self.others: dict[int, tuple[tuple[Op, ...], ...]] = {}
         self.bare = self._numbers_alone()
+        self.torn = {} if self.bare else torn_heads(self.low)
         self.unheaded = not self.bare and not any(names_row(low) for low in self.low)
 
     def _terms(self, given: str | None) -> Settled:

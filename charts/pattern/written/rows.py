@@ -19,8 +19,9 @@ from ..tree import Act, Again, Into, Make, Op, RowText, Star, Times
 from ..when_used import when_used
 from . import telling
 from .agreed.definitions import spellings
-from .agreed.named_rows import NamedRows
+from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
+from .agreed.run_length import said_length, wrong_length
 from .agreed.shapes import named_aside, taken_from_sized, unexplained
 from .beginnings import (
     all_in_first_chain,
@@ -40,7 +41,6 @@ from .heads import Head
 from .otherwise import all_along
 from .page import Page
 from .row_ends import RowEnd, joined_here, row_end_of, with_end
-from .run_length import said_length, wrong_length
 from .starts import leaves_rest
 from .telling import sentences, workish
 
@@ -223,6 +223,14 @@ class Rows:
 
     def _called_again(self, text: str, low: str, source: Source, head: Head) -> RowRead:
         """A row's words read; one that the page has named, where they say no more than its name."""
+        pieces = {plain(d.part): d.part for d in self.page.drafts if d.part}
+        alike = piece_again(low, pieces) if head.first == 1 and pieces else None
+        if alike is not None and alike.last in (0, head.last):
+            rest = low[: alike.start] + " " * (alike.end - alike.start) + low[alike.end :]
+            read = self.reader.read(text, rest, source)
+            again = Again(head.first, head.last, part=pieces[alike.piece], at=source.span(alike.start, alike.end))
+            read.ops = (again, *read.ops)
+            return read
         named = self.names.again(low)
         if head.first and head.first == head.last:
             self.names.learn(head.first, head.after, plain(text))

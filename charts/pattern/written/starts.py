@@ -58,6 +58,10 @@ _TO_TURN = when_used(
 )
 
 
+#: No more chains than this lift a row.
+_LONGEST_TURN = 6
+
+
 def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     """The number of chains that a sentence in lower case makes to begin with; None where it does not."""
     bare = re.sub(r"\([^)]*\)", lambda m: " " * len(m[0]), low)
@@ -66,14 +70,17 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     if not found:
         return None
     before, after = bare[: found.start()], bare[found.end() :]
-    if _BARS.search(bare) or _STITCHES.search(bare):
+    to_turn = _TO_TURN.match(after)
+    if _BARS.search(bare[: found.end()] + after[to_turn.end() :] if to_turn else bare) or _STITCHES.search(bare):
         return None
     if re.search(r"\b(?:in|into|of|next|each|around)\s*$", before) or re.match(
-        r"\s*(?:sp|lp|loop|space|picot|,\s*turn\W*$|[-/])", after
+        r"\s*(?:sp|lp|loop|space|picot|[-/])", after
     ):
         return None
     number = lexicon.number(found["n"] or found["n3"] or found["n2"])
-    more = re.match(r"\s*(?:\+|plus)\s*(\d{1,2})\b(?!\s*(?:=|for))", after) or _TO_TURN.match(after)
+    if (number or 0) <= _LONGEST_TURN and re.match(r"\s*,\s*turn\W*$", after):
+        return None
+    more = re.match(r"\s*(?:\+|plus)\s*(\d{1,2})\b(?!\s*(?:=|for))", after) or to_turn
     if number is not None and found["plus2"]:
         number += int(found["plus2"])
     elif more and number is not None:
@@ -99,9 +106,13 @@ _SAMPLE = when_used(
 )
 
 
+#: "Chain 14, or the width you want (any even number)".
+_OR_ANY = when_used(r"^\W*(?:[a-z]+: )?(?:(?:ch|chain|make a (?:ch|chain) of) (?P<n>\d{1,5})|(?P<m>\d{1,5}) ?ch)\b\W*(?:or|any|for)\b")
+
+
 def sample_in(low: str) -> int:
     """The chains that a foundation given as a multiple is said to have in the sample: "(for sample ch 62)"; else 0."""
-    found = _SAMPLE.search(low)
+    found = _SAMPLE.search(low) or _OR_ANY.search(low)
     return int(found["n"] or found["m"]) if found else 0
 
 
@@ -126,7 +137,6 @@ def rest_of(low: str, line: int, text: str) -> Start | None:
 
 #: "The beginning ch 2 is never counted as a stitch": no foundation, but what a beginning chain is.
 _SAYS_COUNTS = when_used(r"[^.;,()]{0,50}\b(?:is|are|do|does|will|should|never|always|not|don'?t|doesn'?t|isn't)\b[^.;,()]{0,20}\bcount(?:s|ed)?\b")
-_LONGEST_TURN = 6
 
 
 def start_of(sentence: str, low: str, line: int, terms: str, following: str = "") -> Start | None:

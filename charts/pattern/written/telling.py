@@ -18,7 +18,7 @@ HEAD_WORD = when_used(
     r"^\W*(?:note|notes|pattern notes?|tips?|pattern|instructions?|directions?|method|finishing|to finish|to make up|making up|assembly|materials|supplies|you will need|gauge|tension|size|introduction|stitches|abbreviations|description|care|blocking|the pattern)\W*$"
 )
 REPEATED = when_used(
-    r"(?:then |now |\W)*(?:(?:rep(?:eat|eating)?|rpt|work|cont(?:inue|inuing)?(?: (?:to )?(?:rep(?:eat|eating)?|working|with|in))?|keep (?:on )?(?:repeating|working)|follow)\s+(?:the\s+)?(?:last\s+|these\s+|previous\s+|from\s+)?(?:\d+\s+|two\s+|three\s+|four\s+)?(?:rows?|rnds?|rounds?|\d+(?:st|nd|rd|th))\b"
+    r"(?:then |now |\W)*(?:(?:rep(?:eat|eating)?|rpt|work|cont(?:inue|inuing)?(?: (?:to )?(?:rep(?:eat|eating)?|working|with|in))?|keep (?:on )?(?:repeating|working)|follow)\s+(?:the\s+)?(?:last\s+|these\s+|previous\s+|from\s+)?(?:\d+\s+|two\s+|three\s+|four\s+)?(?:patt(?:ern)?\.?\s+)?(?:rows?|rnds?|rounds?|\d+(?:st|nd|rd|th))\b"
     r"|cont(?:inue)?\b.*\buntil\b|work(?:ing)? even\b|(?:the )?last (?:\d+ |two )?(?:rows?|rounds?|rnds?) forms?\b|(?:these|last) (?:\d+ )?(?:two |three |four )?rows (?:form|set|make)|rows? \d+(?: (?:and|to|-) (?:row )?\d+)? (?:form|set|make)|repeat (?:this|until|for|as)|rep (?:this|until))"
 )
 FASTEN = when_used(
@@ -32,6 +32,12 @@ COLOUR_LINE = when_used(
 )
 COUNT_LINE = when_used(
     r"^\W*(?:total\s+)?(?:st(?:itch)?(?:es)?\s+count|sts?|stitches|count|total(?:\s+st(?:itche)?s)?)\s*[:=]\s*(?P<n>\d+)(?:\s*st(?:itche)?s)?\W*$"
+)
+#: "20 sc", "= 18 sts": a row's count on a line below it.
+COUNT_ALONE = when_used(r"\W*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|hdc|dc|htr|tr)(?: (?:made|total|in total|in all|altogether))?\W*$")
+#: How a row ends that is told to its end: along the row, into its last stitch, so many times, and what turns or joins it.
+_TO_ITS_END = when_used(
+    r"(?:\b(?:across|around|end|each (?:[a-z]+ ?){1,3}|last [a-z]+|\d+ times|twice|x ?\d+)|\)\s?x ?\d+)\W*(?:(?:ch \d\W+)?turn|(?:join|sl st|ss)\b[^.;]*)?\W*$"
 )
 #: "Gauge: Rounds 1-2 = 2 1/2 in": a measure, and no head of a row.
 GAUGE_ROWS = when_used(
@@ -101,6 +107,15 @@ def only_begun(so_far: str) -> bool:
     )
 
 
+def told_to_end(so_far: str) -> bool:
+    """Whether a row's words go on to the end of the row below.
+
+    >>> told_to_end("ch 1, turn"), told_to_end("sc in 2nd ch from hook and in each ch across")
+    (False, True)
+    """
+    return not counted(so_far) and bool(_TO_ITS_END.search(so_far))
+
+
 def counted(so_far: str) -> bool:
     return bool(re.search(r"[(\[{][^()\[\]{}]*\d[^()\[\]{}]*[)\]}]\W*$|\d+ (?:sts?|sc|dc|hdc|tr)\.?$", so_far))
 
@@ -140,6 +155,29 @@ def goes_on(body: str) -> bool:
     )
 
 
+_SEWS = when_used(
+    r"\W*(?:(?:now|then|next|and) )*(?:sl st|slip stitch|ss|sc|dc|sew|whip ?stitch|join|seam|stitch|crochet|graft|mattress stitch)\b[^.;]{0,60}?"
+    r"(?:\b(?:rows?|rnds?) \#?\d+[^.;]{0,40}?\b(?:together|to (?:row|the))\b|\b(?:ends?|edges?|sides?|seams?|halves|first|last|foundation)\b[^.;]{0,40}?\btogether\b"
+    r"|\b(?:last|final) row[^.;]{0,24}?\bto (?:the )?(?:foundation|first row|row 1|starting))[^.;]{0,30}"
+)
+_BRINGS = when_used(r"\W*(?:(?:now|then|next|and) )*(?:bring|fold|line up|lining up|match|matching|place|hold|lay|flip|turn)\b[^.;]*|\W*\(?\d+ (?:ridges|ribs)(?: made)?\W*|\W*(?:fasten off|do not (?:fasten off|break|cut)|leave|weave)\b[^.;]*")
+#: A stitch worked somewhere.
+_WORKS_SOMEWHERE = when_used(r"\b(?:\d+ (?:sc|hdc|dc|tr)\b|(?:sc|hdc|dc|tr|ch|st) in(?:to)? (?:each|next|the|every|\d)|ch \d)")
+
+
+def sews(low: str) -> bool:
+    """Whether a row's words only put ends of the piece together and work no row: "Bring row 1 to row 22, sl st the two
+    ends together".
+
+    >>> sews("fold in half. sl st row 1 and row 40 together."), sews("sc in each st across, sl st to row 1.")
+    (True, False)
+    """
+    said = [low[start:end].strip(" .;") for start, end in sentences(low)]
+    pieces = [piece for one in said for piece in re.split(r",\s+(?=(?:and |then )?(?:sl st|sew|whip|join|slip|seam)\b)", one)]
+    sewn = any(_SEWS.fullmatch(piece) for piece in pieces)
+    return sewn and not _WORKS_SOMEWHERE.search(low) and all(_SEWS.fullmatch(p) or _BRINGS.fullmatch(p) for p in pieces if p)
+
+
 def yarn_name(text: str, low: str, name: str) -> str:
     at = low.rfind(name)
     said = text[at : at + len(name)] if at >= 0 else name
@@ -152,6 +190,10 @@ _NO_NAMES = frozenset(("us", "uk", "usa", "british", "american", "for", "with", 
 _TERMS = when_used(r"\W*(?:in |written in )?(?:us|uk|u\.s\.|u\.k\.|american|british|australian) (?:crochet |english )?(?:terms|terminology|english|version)\W*")
 
 
+#: "Slst- slip stich": a line of a list of abbreviations, whatever it says.
+_KEYED = when_used(r"\W*(?:chs?|sc|h?dc|htr|d?tr|sl ?sts?|ss|sk|sps?|sts?|rep|inc|dec|yo|yoh|yrh|rnds?|beg|tog|blo|flo|mr|mc|fo|rs|ws|lps?|cl|pc|sh|bl|fl|approx|cont|rem|alt|foll|patt?)\s?[-:=]+\s*[a-z]")
+
+
 def is_heading(text: str, low: str) -> bool:
     """Whether a line is the heading of a part: a few words in capitals or beginning with one, naming no work."""
     bare = text.strip().strip("*#_~=-—–•:. ")
@@ -161,7 +203,7 @@ def is_heading(text: str, low: str) -> bool:
     stopped = text.strip().endswith((",", ";")) or (text.strip().endswith(".") and not (MAKE.search(low) and text.strip().endswith(").")))
     if not words or len(words) > 8 or len(bare) > 60 or stopped:
         return False
-    if re.match(r"(?:skip|sk|miss|in|into|around|onto|at)\b", low.strip()) or _TERMS.fullmatch(low.strip()):
+    if _KEYED.match(low) or re.match(r"(?:skip|sk|miss|in|into|around|onto|at)\b", low.strip()) or _TERMS.fullmatch(low.strip()):
         return False
     no_bracket = re.sub(r"\([^)]*\)|,\s*(?:make|work) \w+.*|-\s*(?:make|work) \w+.*", "", bare).strip(" -:,")
     if not no_bracket or not re.match(r"[A-Z\d]", no_bracket):
@@ -182,6 +224,12 @@ def is_heading(text: str, low: str) -> bool:
         or bool(re.match(r"(?:First|Second|Third|Left|Right|Front|Back|Top|Bottom|Side|Upper|Lower)\b", no_bracket))
         or (bool(_TITLE.fullmatch(no_bracket)) and len(no_bracket.split()) <= 3)
     )
+
+
+def in_capitals(text: str) -> bool:
+    """Whether a sentence is a name in capitals: "EAR FLAP."."""
+    bare = text.strip().strip("*#_:. ")
+    return bare.isupper() and len(bare) > 3 and len(bare.split()) <= 4 and not re.search(r"\d", bare)
 
 
 def title_of(text: str) -> str:

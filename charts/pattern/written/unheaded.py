@@ -7,6 +7,7 @@ from ..when_used import when_used
 from .heads import Head
 from .starts import MAGIC, chain_in
 from .telling import sentences, workish
+from .unplaced import names_work
 
 _STITCHES = when_used(
     r"(?:\b|(?<=\d))(?:sc|hdc|dc|htr|tr|dtr|inc|dec|trc|s c|d c|s d c|h d c|tr c|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)\b"
@@ -16,8 +17,12 @@ _RINGED = (
     r"\b(?:ring|circle|loop|mr|mc)\s*(?:,|with|and|:|-|\(|=)\s*(?:work |make |of )?\d+ ?(?:x )?(?:sc|hdc|dc|htr|tr)\b"
     r"|\d+ ?(?:sc|hdc|dc|htr|tr) in(?:to)? it\b"
 )
+#: "..., sc, hdc, dc, hdc": one after the other.
+_LISTED = r"(?:,\s*\d?\s?(?:sc|hdc|dc|htr|tr|sl st|ss)\b){3,}"
+_ONE_BY_ONE = when_used(_LISTED)
 _PLACED = when_used(
     r"\bfrom (?:the |your )?hook\b|\bin(?:to)? (?:the |your |a )?(?:next|each|every|all|other|others|remaining|rem|rest|both|last|first|second|third|\d+(?:st|nd|rd|th)|ring|same|circle|magic|mr|\d+ ?ch|base)\b"
+    rf"|{_LISTED}"
     r"|\bacross\b|\baround\b|\bto (?:the )?end\b|\bx ?\d"
     rf"|{_RINGED}"
 )
@@ -35,9 +40,10 @@ _CHAIN_TOLD = when_used(r"\((?:[^()]*\b(?:ch|chs|chain|chains)\b)?[^()]*\b(?:cou
 def works(low: str) -> bool:
     """Whether words in lower case work stitches into something."""
     first = sentences_first(low)
-    if is_prose(first) and not (starts_ring(first) and first != low.strip()):
+    begins = starts_ring(first) or chain_in(first) is not None
+    if is_prose(first) and not (begins and first != low.strip()):
         return False
-    return bool(_STITCHES.search(low)) and bool(_PLACED.search(low)) and workish(low) and not _TELLS.search(_CHAIN_TOLD.sub("", low))
+    return bool(_STITCHES.search(low)) and bool(_PLACED.search(low)) and (workish(low) or bool(_ONE_BY_ONE.search(low))) and not _TELLS.search(_CHAIN_TOLD.sub("", low))
 
 
 def starts_ring(low: str) -> bool:
@@ -57,9 +63,10 @@ def first_row(line: str, low: str, following: Head | None, last: int, *, begun: 
     of the last row read, `begun` whether a chain or ring stands there and nothing is worked on it."""
     if following is None or not works(low) or not (_CHAIN.search(line) or works(line)):
         return None
-    if following.first == 2 and last != 1:
+    if (following.first == 2 and last != 1) or (0 < last == following.first - 2 and not begun and names_work(line)):
         kind = following.label.split()[0].rstrip("s")
-        return Head(f"{kind} 1", 1, 1, following.is_round, "", 0, 0, marked=True)
+        number = following.first - 1
+        return Head(f"{kind} {number}", number, number, following.is_round, "", 0, 0, marked=True)
     chained = _chain_end(low)
     onto = (begun or bool(MAGIC.search(low))) and bool(_ON_BEGINNING.search(low))
     if not onto and (chained is None or not works(low[chained:])):
@@ -90,10 +97,27 @@ def _chain_end(low: str) -> int | None:
 _LEAD = when_used(r"\s*(?!with\b|ch\b|row\b|note)[a-z]+(?: [a-z]+){0,2}\s*(?:-\s|:)\s*(?=(?:with|using|in|into|ch|chain|make|starting|beginning|start|magic|\d+ ?ch)\b|ch\d)")
 
 
-def part_lead(low: str) -> str:
-    """The name of a part at the beginning of a line: "Cuff - With the larger hook, ch 20, ..."."""
-    found = _LEAD.match(low)
-    return found[0] if found else ""
+#: "FRONT. With Green, ch 16, ...": a name in capitals, with a stop behind it.
+_LEAD_IN_CAPITALS = when_used(
+    r"\s*(?!RS\b|WS\b|ROWS?\b|RNDS?\b|ROUNDS?\b|NOTE|TIP)[A-Z]{3,}(?:[ -][A-Z]{2,}|(?: No\.?)? \d){0,3}\s*(?:\((?i:make|work)? ?\w+\)\s*)?[.:-]+\s+"
+    r"(?=(?i:with|using|in|into|ch|chain|make|starting|beginning|begin|start|work|magic|join|from|\d+ ?ch)\b|(?i:ch)\d)"
+)
+
+
+def begins_named(text: str) -> bool:
+    """Whether a line as printed begins with a piece's name in capitals and how the piece begins."""
+    return _LEAD_IN_CAPITALS.match(text) is not None
+
+
+def part_lead(low: str, text: str = "") -> str:
+    """The name of a part at the beginning of a line: "Cuff - With the larger hook, ch 20, ..."; `text` is the line as
+    printed, where it is known: a name in capitals may end in a stop.
+
+    >>> part_lead("front. with green, ch 16.", "FRONT. With green, ch 16.")
+    'front. '
+    """
+    found = _LEAD.match(low) or _LEAD_IN_CAPITALS.match(text)
+    return low[: found.end()] if found else ""
 
 
 def rows_in(low: str) -> list[tuple[int, int]]:

@@ -20,6 +20,8 @@ _ROWISH = when_used(
 #: An explanation: a name, and behind a mark what it means; a list of abbreviations; a remark.
 _EXPLAINS = when_used(r"\W*[\w'&/ -]{1,40}(?:\([^)]{1,24}\)\s*)?(?:[:=]|-\s|--)|\W*(?:ch|st|sts|sc|dc|tr|hdc|sl st|ss|sp|rep|sk)\b\W*"
                        r"(?:chain|stitch|single|double|treble|half|slip|space|repeat|skip)\b")  # fmt: skip
+#: "Chain 6, skip one, sc, hdc, dc": stitches told one by one on a chain.
+_ONE_BY_ONE = when_used(r"^\W*(?:ch|chain) ?\w{1,6}\b[^:=]{0,40}(?:,\s*(?:sc|hdc|dc|htr|tr)\b){3,}")
 _DASHED = when_used(r"\W*[\w'&/ -]{1,40}[\u2013\u2014]")
 _ROW_NAME = when_used(r"\b(?:row|rnd|round|patt|pattern)\b")
 
@@ -46,5 +48,7 @@ def names_work(text: str) -> bool:
     explained = _EXPLAINS.match(low) or _DASHED.match(text)
     if "=" in low or (explained and not _ROW_NAME.search(plain(explained[0]))):
         return False
+    if _ONE_BY_ONE.search(low):
+        return True
     placed, more = len(_PLACED.findall(low)), len(_ROWISH.findall(low))
     return placed > 1 or (placed == 1 and more > 1)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Container
+from dataclasses import dataclass
 
 from ...when_used import when_used
 
@@ -24,6 +26,41 @@ _NO_NAMES = frozenset(
     ("last", "previous", "prev", "next", "this", "that", "first", "same", "right side", "wrong side", "rs", "ws", "each", "every", "one", "more",
      "second", "third", "other", "alternate", "even", "odd", "whole", "entire", "current", "above", "below", "row", "following", "final")
 )  # fmt: skip
+
+
+_PIECE = when_used(
+    r"\s*(?:then |now )?(?P<said>(?:(?:is |are )?(?:work|worked|make|made|crochet|do|repeat|rep|follow)\s+)?(?:exactly\s+)?(?:the\s+)?"
+    rf"(?:(?P<word>{_WORD})\s*(?P<a>\d{{1,3}})(?:\s*(?:-|to|through|thru|and|&)\s*(?P<b>\d{{1,3}}))?\s+)?(?:same\s+)?(?P<as>as|like|of|for)\s+"
+    r"(?:(?:for|on|in|of)\s+)?(?:the\s+|your\s+)?(?P<piece>[a-z][a-z0-9 -]{1,30}?)"
+    rf"(?:,?\s+(?:to|through|until|up to)\s+(?:and including\s+)?(?:the\s+)?(?:end\s+of\s+)?{_WORD}\s*(?P<n>\d{{1,3}}))?)\s*(?=[.;,]|$)"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PieceAgain:
+    """Words that say that a piece's rows are another's: the piece in lower case, the last of these rows (0 where none is
+    named), and where the words stand."""
+
+    piece: str
+    last: int
+    start: int
+    end: int
+
+
+def piece_again(low: str, pieces: Container[str]) -> PieceAgain | None:
+    """What a line in lower case says of rows that are worked as those of another piece, from their first.
+
+    >>> piece_again("work as for the front to end of row 4.", {"front"})
+    PieceAgain(piece='front', last=4, start=0, end=37)
+    >>> piece_again("work as before.", {"front"})
+    """
+    found = _PIECE.match(low)
+    if found is None or found["piece"].strip() not in pieces or (found["as"] in ("of", "for") and not found["a"]):
+        return None
+    if int(found["a"] or 1) != 1:
+        return None
+    last = int(found["b"] or found["a"] or found["n"] or 0)
+    return PieceAgain(found["piece"].strip(), last, *found.span("said"))
 
 
 class NamedRows:

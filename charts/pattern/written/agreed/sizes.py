@@ -55,6 +55,8 @@ _STROKED_CHAIN = when_used(r"(?:^|\n)[^\w\n]*(?:[a-z ]{0,24}\b)?(?:ch|chain)\s?\
 _EACH_COUNT = when_used(r"(?<=[.,;:a-z)]\s)[(\[]\s*\d{1,4}(?:\s*,\s*\d{1,4}){1,11}(?P<of>\s*(?:sts?|stitches|sc|hdc|dc|tr))?\s*[)\]](?=\W*$)")
 _RUN_OF_ROWS = when_used(r"(?:rows?|rnds?|rounds?|r)\s?\d+\s?(?:-|to|,|&|and)\s?\d")
 
+#: "Ch 96 (106) 116 (128) 140": every second size in brackets.
+_ALTERNATE = when_used(r"(?<![\d/.-])\d{1,4}(?: ?[(\[]\d{1,4}[)\]] ?\d{1,4}){1,5}(?: ?[(\[]\d{1,4}[)\]])?(?![\d/]|\.\d)")
 _LISTED = when_used(
     r"\b(?:to fit )?sizes?\b[ \t:=-]+(?P<names>[a-z0-9]+(?: [a-z]+)?(?:\s*(?:\s-\s|,|/|;|\s\|\s)\s*[a-z0-9]+(?: [a-z]+)?)+)[ \t]*(?:\n|$)"
 )
@@ -101,6 +103,8 @@ def size_count(low: str) -> int:
         n = 1 + len(re.findall(r"\d+", found["more"]))
         again = [m for m in _STROKED.finditer(low) if len(re.findall(r"\d+", m[0])) == n]
         counts.update({n: len(again)} if len(again) > 1 else {})
+    for n, often in _alternating(low).items():
+        counts[n] = counts.get(n, 0) + often
     names = size_names(low)
     if counts:
         most = max(counts, key=lambda n: (counts[n], n))
@@ -108,6 +112,12 @@ def size_count(low: str) -> int:
     if len(names) == 2 and any(len(re.findall(r"\d+", m["rest"])) == 1 for m in _SIZED.finditer(low)):
         return 2
     return 1
+
+
+def _alternating(low: str) -> dict[int, int]:
+    """How often numbers stand in and out of brackets by turns, by how many they are; more than once, or they are no sizes."""
+    many = [len(re.findall(r"\d+", found[0])) for found in _ALTERNATE.finditer(low)]
+    return {n: many.count(n) for n in set(many) if n > 2 and many.count(n) > 1}
 
 
 def _ranges(low: str) -> list[tuple[re.Match[str], int]]:
@@ -131,6 +141,10 @@ def picked(line: str, low: str, size: int, sizes: int) -> str:
             ranged.add(found.end())
             one = [found["a"], *re.split(r"\s*,\s*", found["rest"])][size]
             out = out[: found.start()] + one.ljust(found.end() - found.start()) + out[found.end() :]
+    turns = [found for found in _ALTERNATE.finditer(low) if len(re.findall(r"\d+", found[0])) == sizes > 2]
+    for found in turns:
+        one = re.findall(r"\d+", found[0])[size]
+        out = out[: found.start()] + one.ljust(found.end() - found.start()) + out[found.end() :]
     for found in _SIZED.finditer(low):
         numbers = [found["a"], *re.findall(r"\d+", found["rest"])]
         if len(numbers) != sizes or found.end() in ranged:

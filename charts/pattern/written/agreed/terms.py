@@ -114,6 +114,12 @@ def _by_key(text: str) -> str:
 _SPACED = when_used(r"\b([dst])(?:\. ?| )([crs])\b\.?")
 
 
+#: "... counts as 1 tr, ch 1": a stitch and chains behind it.
+_SPACE = r"(?:\s*(?:,|\+|&|and|plus|,\s*and)\s*(?:a\s+)?(?:ch[ -]?)?(?=\d))"
+#: "Ch 4 (counts as 1 tr, ch 1)", "5ch (counts as 1tr, 2ch)": three chains for the tr.
+_WITH_CHAINS = rf"\b(?:(?:ch ?4|4 ?ch)\b[^.\n]{{0,24}}counts? as (?:a |1 |first )*1?tr\b{_SPACE}1|(?:ch ?5|5 ?ch)\b[^.\n]{{0,24}}counts? as (?:a |1 |first )*1?tr\b{_SPACE}2|(?:ch ?6|6 ?ch)\b[^.\n]{{0,24}}counts? as (?:a |1 |first )*1?tr\b{_SPACE}3)"
+
+
 def _by_habit(text: str) -> Settled:
     """Turning chains against stitches, "miss" and "tension", word order; else US, as most patterns are."""
     text = _SPACED.sub(r"\1\2", text)
@@ -133,6 +139,8 @@ def _by_habit(text: str) -> Settled:
         (r"\bdtr\b", 0, ""),
         (r"\bwork straight\b|\bfasten off\b.*\bdarn\b|\bcolour\b", 1, '"colour"'),
         (r"\b[48] ply\b|\bdouble knitting\b", 1, ""),
+        (_WITH_CHAINS, 4, "the chain that stands for a stitch and a space is a UK one"),
+        (r"(?<![a-z])dc2tog\b[^\w\n]{1,4}(?:work )?insert", 3, "dc2tog is told without a wrap of the yarn"),
         (r"(?:\btr\b|\b\d+tr\b)[^.\n]{0,30}(?:4th|fourth) ch", 3, "tr in the 4th chain"),
         (r"miss 3 ?ch\b[^.\n]{0,30}(?<![a-z])tr\b", 3, "tr over 3 missed chains"),
         (r"first (?:tr\b[^.\n]{0,20} with (?:3 ?ch|ch ?3)|dtr\b[^.\n]{0,20} with (?:4 ?ch|ch ?4))\b", 3, "the chain that stands for a stitch is a UK one"),
@@ -147,7 +155,8 @@ def _by_habit(text: str) -> Settled:
         (r"\b(?:ch\s?3|3\s?ch)\b[^.\n]{0,40}?(?:counts? as|=) (?:a |1 |1st |first |one )*\bdc\b", 4),
         (r"\bsk(?:ip)?\b", 2), (r"\bgauge\b", 1), (r"\bdc\b[^.\n]{0,20}\b(?:3rd|4th) ch|(?:3rd|4th) ch[^.\n]{0,20}\bdc\b", 3),
         (r"\bcolor\b", 1), (r"\bskip 3 ch[^.\n]{0,30}\bdc\b|\bmiss 3 ch[^.\n]{0,30}\bdc\b", 3),
-        (r"\btr\b[^.\n]{0,20}5th ch", 3), (r"\bch\s?4\b[^.\n]{0,40}counts? as (?:a |1 |first )*\btr\b", 3),
+        (r"\btr\b[^.\n]{0,20}5th ch", 3), (rf"\bch\s?4\b[^.\n]{{0,40}}counts? as (?:a |1 |first )*\btr\b(?!{_SPACE})", 3),
+        (rf"\bch\s?5\b[^.\n]{{0,24}}counts? as (?:a |1 |first )*\btr\b{_SPACE}1", 3),
     ):  # fmt: skip
         if re.search(pattern, text):
             us += weight

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from .. import lexicon
-from ..notation.complaint import Complaint
-from ..when_used import when_used
+from ... import lexicon
+from ...notation.complaint import Complaint
+from ...when_used import when_used
 
 _N = r"(?P<n{0}>\d{{1,3}}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\b"
 _LENGTH = when_used(

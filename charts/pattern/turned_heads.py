@@ -1,0 +1,87 @@
+"""Heads of rows that only their neighbours tell: the number before the word, a dash that is a mark, numbers run in."""
+
+from __future__ import annotations
+
+import itertools
+import re
+
+from .when_used import when_used
+
+_ROW = r"(?:rows?|rnds?|rounds?|rds?)"
+#: "3 row x, V, 5x", "4.-6. row: ...", "5 a row ...", "10º to 14º rnds- ...": the number first, as other tongues say it.
+_TURNED = when_used(
+    rf"^(?P<lead>\s*)(?P<n>\d{{1,3}})(?P<sign>\s?[º°ª.)]|\.?-?(?:st|nd|rd|th))?(?:(?P<dash>\s?[-\u2013]\s?|\s(?:to|thru|through|and|&)\s)(?P<m>\d{{1,3}})(?:\s?[º°ª.]|(?:st|nd|rd|th))?)?"
+    rf"(?P<gap>(?:\s+an?)?\s*)(?<![\d])(?P<word>{_ROW})(?=\s*[-\u2013:=/(\[.]|\s+\S)(?!\s+(?:of|in|with|for|and|on|are|is|more|each|per|wide|high|long|from)\b)",
+    re.IGNORECASE,
+)
+_SLASHED = when_used(rf"/(\s*\d{{1,3}}\s+{_ROW}\s*)/(?:\s*[-\u2013](?=\s))?", re.IGNORECASE)
+#: Fewer heads than this, each a number higher than the one before or 1 again, are no way of numbering rows.
+FEWEST_TURNED = 3
+
+
+def turned(lines: list[str]) -> list[str]:
+    """Heads with their number first put the usual way round, each line as long as before; only where a page numbers its
+    rows so: three or more, each higher than the one before or the first of a piece.
+
+    >>> turned(["1 row - 6 sc", "2 row - 12 sc", "3 to 5 rows / 3 rows / - 12 sc"])[2]
+    'rows 3 to 5 ( 3 rows )   12 sc'
+    """
+    found = [(at, m) for at, line in enumerate(lines) if (m := _TURNED.match(line))]
+    numbers = [int(m["n"]) for _, m in found]
+    if len(found) < FEWEST_TURNED or any(a >= b > 1 for a, b in itertools.pairwise(numbers)):
+        return lines
+    out = list(lines)
+    for at, m in found:
+        run = f"{m['dash']}{m['m']}" if m["m"] else ""
+        head = f"{m['lead']}{m['word']} {m['n']}{run}"
+        if len(head) <= m.end():
+            rest = _SLASHED.sub(lambda s: f"({s[1]})".ljust(len(s[0])), lines[at][m.end() :])
+            out[at] = head.ljust(m.end()) + rest
+    return out
+
+
+_DASHED = when_used(r"^(?P<head>\W*(?:(?:row|rnd|round|rd)\s*|r\s?)(?P<a>\d{1,3})\s?)(?P<dash>[-\u2013\u2014])(?P<gap>\s?)(?P<b>\d{1,3})(?=\s*[a-z])", re.IGNORECASE)
+#: "Row 3-5 - 12 sc": behind a run of rows the second dash is a mark.
+_RUN_DASHED = when_used(rf"^(?P<head>\W*(?:{_ROW}\s*|r\s?)\d{{1,3}}\s?(?:[-\u2013\u2014]|to|thru|through|and|&)\s?(?:r\s?)?\d{{1,3}}\s*)[-\u2013\u2014](?=\s?\d{{1,3}}\s*[a-z])", re.IGNORECASE)
+_HEADED = when_used(rf"^\W*(?:{_ROW}\s*|r\s?)(?P<a>\d{{1,3}})\b", re.IGNORECASE)
+
+
+def dashes_told(lines: list[str]) -> list[str]:
+    """Lines with the dash behind a row's number as a colon, where the row below has the next number: what stands behind
+    such a dash is no row's number but one of stitches.
+
+    >>> dashes_told(["Row 2 - 6 increases", "Row 3 - 12 sc"])[0]
+    'Row 2 : 6 increases'
+    """
+    heads = [(at, int(m["a"])) for at, line in enumerate(lines) if (m := _HEADED.match(line))]
+    out = [_RUN_DASHED.sub(lambda m: m["head"] + ":", line) for line in lines]
+    for (at, number), (_, following) in itertools.pairwise(heads):
+        found = _DASHED.match(lines[at])
+        if found and following == number + 1 <= int(found["b"]):
+            out[at] = found["head"] + ":" + lines[at][found.end("dash") :]
+    return out
+
+
+#: "= 16 sc 2- Ch 3, ...", ". 2) Sc in each": a row's number in the middle of a paragraph, and what may stand before one.
+_RUN_IN = when_used(r"(?<![^\s])(?P<n>\d{1,2})(?P<mark>\s?[-\u2013):.])(?:(?P<gap>\s+)(?=[A-Z\d(*\[])|(?=[A-Z(*\[]))", re.IGNORECASE)
+_BEFORE = when_used(r"(?:^|[.)\]!;:]|=\s?\d+(?:\s?[a-z'\u2019]+){1,3}|\d ?[a-z'\u2019]{2,9})\s*$", re.IGNORECASE)
+_WORKED = when_used(r"\b(?:sc|hdc|dc|htr|tr|ch|sl st|single crochet|double crochet|treble|chain)\b|\b(?:ch|sc|dc|tr)\d|\d(?:sc|hdc|dc|htr|tr|ch)\b", re.IGNORECASE)
+
+
+def run_in(line: str) -> str:
+    """A paragraph that numbers its rows in its midst, each number as a row's head; its words stay where they are.
+
+    >>> run_in("Ch 6, join. 1- Ch 1, sc in ring. 2- Sc in each sc. 3- Sc in each sc.")
+    'Ch 6, join. r1:Ch 1, sc in ring. r2:Sc in each sc. r3:Sc in each sc.'
+    """
+    found = list(_RUN_IN.finditer(line))
+    kept: list[re.Match[str]] = []
+    for m in found:
+        if int(m["n"]) == len(kept) + 1 and _BEFORE.search(line[: m.start()]) and len(m["mark"] + (m["gap"] or "")) > 1:
+            kept.append(m)
+    ends = [*(m.start() for m in kept[1:]), len(line)]
+    if len(kept) < FEWEST_TURNED or not all(_WORKED.search(line[m.end() : end]) for m, end in zip(kept, ends, strict=True)):
+        return line
+    for m in reversed(kept):
+        line = line[: m.start()] + f"r{m['n']}:".ljust(len(m[0])) + line[m.end() :]
+    return line

@@ -1,0 +1,59 @@
+"""Rows whose heads are torn, between two that are whole: a number without its word, a word without its number."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Sequence
+
+from ..when_used import when_used
+from .heads import Head
+from .telling import workish
+
+_WHOLE = when_used(r"\W*(?P<word>rows?|rnds?|rounds?|rds?|r)\s?\#?(?P<a>\d{1,3})(?:\s?(?:-|to|and|&)\s?(?:r\s?)?(?P<b>\d{1,3}))?(?=\W|$)(?P<mark>\s*[:.)-])?")
+_NUMBER = when_used(r"\s*(?P<a>\d{1,3})(?:\s?-\s?(?P<b>\d{1,3}))?(?:\s?[.:)-](?!\d)\s*|\s+)(?=[\d(\[a-z*])")
+_WORD = when_used(r"\s*(?:(?P<word>row|rnd|round|rd)\s*[:.)-]|:)\s*(?=[\d(\[a-z*])")
+#: A number of stitches behind a row's number, or letters that stand for stitches.
+_COUNTED = when_used(r"\d+ ?(?:sts?|[a-z]\b)|[a-z]\s*,|=\s*\d|[(\[]\d+[)\]]\s*$")
+
+
+def torn_heads(lines: Sequence[str]) -> dict[str, Head]:
+    """Of lines in lower case those that are rows by what stands about them, each with its head: the numbers between
+    two heads in their order, or the one row that is missing.
+
+    >>> found = torn_heads(["row 2: sc in each st", "3 2 sc in each st", "4: sc around", "row 5: sc around"])
+    >>> [head.label for head in found.values()]
+    ['Row 3', 'Row 4']
+    """
+    whole = [(at, m) for at, line in enumerate(lines) if (m := _WHOLE.match(line))]
+    out: dict[str, Head] = {}
+    for (at, above), (below, following) in itertools.pairwise(whole):
+        last = int(above["b"] or above["a"])
+        missing = int(following["a"]) - last - 1
+        if missing > 0 and below - at > missing:
+            out.update(_torn(lines[at + 1 : below], last, missing, above["word"]))
+    return out
+
+
+def _torn(lines: Sequence[str], last: int, missing: int, word: str) -> dict[str, Head]:
+    """The heads that lines between two rows bear, where together they are all that are missing."""
+    out: dict[str, Head] = {}
+    kind = "Rnd" if word.startswith(("rn", "rd")) else "Round" if word.startswith("rou") else "Row"
+    number = last
+    for line in lines:
+        found = _NUMBER.match(line)
+        if found and int(found["a"]) == number + 1 and _is_work(line[found.end() :]):
+            first, number = number + 1, max(int(found["b"] or 0), number + 1)
+        elif missing == 1 and (found := _WORD.match(line)) and number == last and _is_work(line[found.end() :]):
+            first = number = last + 1
+        else:
+            continue
+        label = f"{kind}s {first}-{number}" if number > first else f"{kind} {first}"
+        is_round = None if word == "r" else kind != "Row"
+        at = len(line) - len(line.lstrip())
+        out[line] = Head(label, first, number, is_round, "", at, found.end(), marked=True)
+    return out if number == last + missing else {}
+
+
+def _is_work(low: str) -> bool:
+    return workish(low) or bool(_COUNTED.search(low)) or bool(re.match(r"\s*(?:rep|repeat|as|same|work)\b", low))
