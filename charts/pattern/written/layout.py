@@ -10,6 +10,7 @@ from ..head_forms import listed, one_form
 from ..notation.plain import plain
 from ..notation.words import vocabulary
 from ..when_used import when_used
+from .misread import read_right
 
 _BULLET = when_used(r"^\s*(?:>\s*)?(?:[-•▪◦●○☐☑☒✓✔✅·–—►▶➤→»]|\[[ x]?\])\s*(?=\S)(?!-)")
 _STAR_BULLET = when_used(r"^\s*\*\s+(?=\S)")
@@ -168,25 +169,6 @@ def _figured(found: re.Match[str]) -> str:
     return (found["head"] + first + last).ljust(len(found[0]))
 
 
-_STITCH_SIGN = r"(?:sts?|sc|hdc|dc|htr|tr|dtr|trtr|ch|sl|ss|sp|sk)"
-#: "l st", "Itr", "Row l", "ch l", "(l6": a one that was misread as a letter.
-_MISREAD_ONE = when_used(
-    rf"(?<![A-Za-z0-9'’-])(?:[lI](?=\s(?:{_STITCH_SIGN}|se)\b|\d)|I(?={_STITCH_SIGN}\b))|(?<=\b[Rr]ow )[lI]\b|(?<=\b[Rr]nd )[lI]\b|(?<=\b[Rr]ound )[lI]\b"
-    rf"|(?<=\b[Cc]h )[lI](?=\s*[,;.):])"
-)
-#: "16 se", "se in 2nd ch", "each se": an sc whose last letter was misread.
-_MISREAD_SC = when_used(r"(?<=\d )se\b|\bse(?= in (?:the |each |next |\d))|(?<=\beach )se\b|(?<=\bnext )se\b|(?<=\blast )se\b|(?<=\bfirst )se\b")
-
-
-def _misread(lines: list[str]) -> list[str]:
-    """Letters that were read wrong from a printed page, put right: each line stays as long. "se" only on a page that
-    names no sc."""
-    lines = [_MISREAD_ONE.sub("1", line) for line in lines]
-    if any(re.search(r"\bsc\b", line, re.IGNORECASE) for line in lines):
-        return lines
-    return [_MISREAD_SC.sub("sc", line) for line in lines]
-
-
 #: "3 row x, V, 5x", "11-15 rows 50x": a head with its number first, as other tongues say it.
 _TURNED_HEAD = when_used(r"^(?P<lead>\s*)(?P<n>\d{1,3}(?:\s?[-\u2013]\s?\d{1,3})?)(?P<gap>\s+)(?P<word>[Rr](?:ow|ound|nd)s?)(?=\s+\S)(?!\s+(?:of|in|with|for|and|on|are|is|more|each|per|wide|high|long)\b)")
 
@@ -206,7 +188,7 @@ def _heads_turned(lines: list[str]) -> list[str]:
 
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
-    lines = _heads_turned(_misread(lines))
+    lines = _heads_turned(read_right(lines))
     lines = listed(lines)
     following, before = [*lines[1:], ""], ["", *lines[:-1]]
     carried = [
