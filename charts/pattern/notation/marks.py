@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from .. import lexicon
 from .complaint import Complaint
+from .pattern_told import told_pattern
 from .words import Word
 
 PAIRS = {"(": ")", "[": "]", "{": "}"}
@@ -60,6 +61,7 @@ def fold(words: list[Word]) -> Folded:
     _star_alone(bracketed)
     if complaints:
         return Folded(words, complaints)
+    told_pattern(bracketed)
     return Folded(_stars(_listed(bracketed), complaints, 0), complaints)
 
 
@@ -338,7 +340,7 @@ def _listed(words: list[Word]) -> list[Word]:
     while end < len(words) and words[end].text not in (".", ";") and not _tells_end(words, end):
         end += 1
     body, rest = words[colon + 1 : end], words[end:]
-    while body and body[-1].text in (",", "and", "then"):
+    while body and body[-1].text in (",", "and", "then", "all", "the", "way"):
         body.pop()
     if not body:
         return words

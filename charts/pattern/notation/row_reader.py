@@ -15,7 +15,7 @@ from typing import Any
 from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
 from ..when_used import when_used
-from .brackets import is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_work
+from .brackets import is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_left, tells_work
 from .chain_counts import counts_as, with_chain, without_counting
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
@@ -331,7 +331,7 @@ class _Reading:
         if counts is not None:
             word.kinds = {"COUNTSAS": [(1, counts)]}
             return
-        if not placed and not named and self._counted(word, low, around, at):
+        if not placed and not named and not tells_left(low) and self._counted(word, low, around, at):
             return
         if self._labels(low, around, at, placed=placed) or _WRAPS.fullmatch(low) or (not placed and _UNDER_DEEP.fullmatch(low)):
             word.kinds = {"NOTED": [(1, low)]}
