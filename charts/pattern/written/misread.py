@@ -15,7 +15,7 @@ _ONE = when_used(
 #: "16 se", "se in 2nd ch", "each se": an sc whose last letter was misread.
 _SC = when_used(r"(?<=\d )se\b|\bse(?= in(?:to)? )|(?<=\beach )se\b|(?<=\bnext )se\b|(?<=\blast )se\b|(?<=\bfirst )se\b|(?<=\b1st )se\b|(?<=\bbeg )se\b|(?<=\bsame )se\b|(?<=\bchs )se\b")
 #: A page that says of itself what "se" is.
-_SE_TOLD = when_used(r"(?<![A-Za-z])[Ss][Ee]\s*(?:=|:|\(|-\s)")
+_SE_TOLD = when_used(r"^\W*[Ss][Ee]\s*[=:(\u2013-]")
 #: "next Ip", "ch-5 1ps": a loop whose first letter was misread.
 _LOOP = when_used(r"(?<![A-Za-z0-9-])[I1](?=ps?(?![A-Za-z0-9]))")
 #: "ch-S lp", "ch-l sp": a chain's number that was misread.
