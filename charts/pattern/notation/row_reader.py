@@ -27,6 +27,7 @@ from .meanings.parts import MOST
 from .meanings.repeating import Meanings
 from .meanings.terse import one_to_each, parted, past_its_base, side_first, told_by_turns, told_once, told_round
 from .meanings.those import pointed_at
+from .meanings.decreased import decreased
 from .meanings.told_off import told_off
 from .meanings.told_on import told_on
 from .prose import is_prose
@@ -227,8 +228,8 @@ class _Reading:
 
     def _tell_off(self) -> None:
         """Stitches told off by their numbers: where the first is called so, and, as another way, behind "next"."""
-        self.out.ops = told_off(self.out.ops)
-        self.out.others = tuple(told_off(ops) for ops in self.out.others)
+        self.out.ops = decreased(told_off(self.out.ops))
+        self.out.others = tuple(decreased(told_off(ops)) for ops in self.out.others)
         loosely = told_off(self.out.ops, first=False)
         if loosely != self.out.ops:
             self.out.others += (loosely,)

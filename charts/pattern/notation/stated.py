@@ -108,7 +108,7 @@ class CountReader:
             return None
         if (said_so and _ends_in_work(words, at)) or not (said_so or _works_before(words[:at])):
             return None
-        total = before in _ENDS and _total_at_end(words, at)
+        total = (before in _ENDS and _total_at_end(words, at)) or _behind_turn(words, at)
         if not (
             said_so or total or before in _SIGNED or before in (".", ",", ";", "!", "(") or words[at - 1].inside is not None
         ):
@@ -361,6 +361,13 @@ LONGEST_COUNT = 48
 #: The last word of "in each st across", "to end", "around".
 #: What stands before "round 2" where that is the round's name.
 _NAMING, _TOLD_BY = frozenset(("for", "in", "of", "from", "on", "after", "to", "and", "through")), {"REPEAT", "SAMEAS", "AS"}
+def _behind_turn(words: Sequence[Word], at: int) -> bool:
+    """ "...; turn 9 sc.": nothing but so many stitches behind a row's last turn."""
+    rest = [w for w in words[at:] if w.text not in (".", "!")]
+    whole = len(rest) == 2 and "NUM" in rest[0].kinds and ("STN" in rest[1].kinds or "ST" in rest[1].kinds)
+    return whole and words[at - 1].text == "turn"
+
+
 _ENDS = frozenset(("end", "across", "around", "round", "along"))
 _WHOLE_ENDS = _ENDS | {"row", "rnd"}
 

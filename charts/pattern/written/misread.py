@@ -22,13 +22,16 @@ _LOOP = when_used(r"(?<![A-Za-z0-9-])[I1](?=ps?(?![A-Za-z0-9]))")
 _RUN = when_used(r"(?<=\b[Cc]h-)(?P<n>[SlIO])(?=[ -](?:lps?|sps?|loops?|spaces?|arch(?:es)?)\b)")
 _NUMBERS = {"S": "5", "l": "1", "I": "1", "O": "0"}
 #: "5l st to join", "s1 st": a slip stitch.
-_SLIP = when_used(r"(?<![A-Za-z0-9-])(?:[5S][lI](?= st\b)|[sS]1(?= st\b)|51(?= st (?:to (?:join|close|top|first|1st|beg)|join)\b))")
+_SLIP = when_used(r"(?<![A-Za-z0-9-])(?:[5S][lI](?= st\b)|[sS]i(?= sts?\b)|[sS]1(?= st\b)|51(?= st (?:to (?:join|close|top|first|1st|beg)|join)\b))")
 #: "2 dc, ch4J": a closing bracket; "(3 sc} in", as another kind; "l ch 3, ... ] 6 times": an opening one.
 _CLOSING = when_used(r"(?<=[a-z0-9)])[Jj](?=\s|[,.;:]|$)")
 _OPENING = when_used(rf"(?:(?<=[,.;:] )|(?<=^))[lI|](?= ?(?:{_STITCH_SIGN}|\d)\b)")
 
 #: "Oc into 4th ch": a D.
 _DC = when_used(r"(?<![A-Za-z0-9])[O0](?=c (?:in|into|around|next|each|1st|first)\b)")
+#: "f ptr", "b pdc": a raised stitch that was parted; "R ow 6": a head.
+_POST = when_used(r"(?<![A-Za-z])(?P<side>[fFbB]) [pP](?P<stitch>hdc|dc|htr|tr|dtr|sc)(?![A-Za-z])")
+_PARTED_HEAD = when_used(r"(?<![A-Za-z])(?:R ow|Ro w|R nd|Rn d|R ound|Ro und)(?= \d)")
 #: "(h 3": a C.
 _CH = when_used(r"\((?=h \d+ )")
 _ROW_BEGINS = when_used(r"(?=\b(?:[Rr]ows?|R[Oo][Ww]|[Rr]nds?|RND|[Rr]ounds?) \d{1,3}\b)")
@@ -51,6 +54,8 @@ def _one_line(line: str) -> str:
     line = "".join(_brackets(part) for part in _ROW_BEGINS.split(line))
     line = _DC.sub("D", line)
     line = _CH.sub("C", line)
+    line = _POST.sub(lambda m: (m["side"] + "p" + m["stitch"]).ljust(len(m[0])), line)
+    line = _PARTED_HEAD.sub(lambda m: m[0].replace(" ", "", 1) + " ", line)
     line = _RUN.sub(lambda m: _NUMBERS[m["n"]], line)
     line = _LOOP.sub("l", line)
     line = _SLIP.sub("sl", line)

@@ -135,6 +135,8 @@ def picked(line: str, low: str, size: int, sizes: int) -> str:
         if n == sizes:
             ranged.add(found.end())
             one = [found["a"], *re.split(r"\s*,\s*", found["rest"])][size]
+            if re.search("[-–]", found["a"]) and one.isdigit():  # "Rows 2-5 (7, 8)": where they end in each size
+                one = re.split("[-–]", found["a"])[0] + "-" + one
             out = out[: found.start()] + one.ljust(found.end() - found.start()) + out[found.end() :]
     turned = [found for found in _BY_TURNS.finditer(low) if len(re.findall(r"\d+", found[0])) == sizes]
     for found in turned:
