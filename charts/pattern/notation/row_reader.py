@@ -28,6 +28,7 @@ from .meanings.repeating import Meanings
 from .meanings.terse import one_to_each, parted, past_its_base, side_first, told_by_turns, told_once, told_round
 from .meanings.those import pointed_at
 from .meanings.decreased import decreased
+from .meanings.joined_late import joined_late
 from .meanings.told_off import told_off
 from .meanings.told_on import told_on
 from .prose import is_prose
@@ -233,6 +234,9 @@ class _Reading:
         loosely = told_off(self.out.ops, first=False)
         if loosely != self.out.ops:
             self.out.others += (loosely,)
+        late = joined_late(self.out.ops)
+        if late is not None:
+            self.out.others += (late,)
 
     def _too_large(self, words: list[Word]) -> None:
         """A complaint for a number of more than this tool works."""

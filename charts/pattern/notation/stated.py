@@ -277,7 +277,7 @@ _AFTER_COUNT = frozenset(
 )
 
 COUNT_LIKE = when_used(
-    r"[^a-z]*(?:total|this|that|that's|which|so|we|still|again|got|leaves|brings|equivalent|equals?|to|makes?|making|giv(?:es|ing)|end|you|there|now|should|have|st|sts|stitch(?:es)?|count|made|made:|of|will|=|:|-|a|at|the|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|row|rnd|round|r?\d+|\s|,|[.\d()])*\s*(?:\d|one\b|(?:" + NUMBER_WORDS + r")\b)"
+    r"[^a-z]*(?:total|this|that|that's|which|so|we|still|again|got|leaves|brings|equivalent|equals?|to|makes?|making|giv(?:es|ing)|end|you|there|now|should|be|have|st|sts|stitch(?:es)?|count|made|made:|of|will|=|:|-|a|at|the|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|row|rnd|round|r?\d+|\s|,|[.\d()])*\s*(?:\d|one\b|(?:" + NUMBER_WORDS + r")\b)"
 )
 
 _MENTION = when_used(
