@@ -19,7 +19,7 @@ _SE_TOLD = when_used(r"^\W*[Ss][Ee]\s*[=:(\u2013-]")
 #: "next Ip", "ch-5 1ps": a loop whose first letter was misread.
 _LOOP = when_used(r"(?<![A-Za-z0-9-])[I1](?=ps?(?![A-Za-z0-9]))")
 #: "ch-S lp", "ch-l sp": a chain's number that was misread.
-_RUN = when_used(r"(?<=\b[Cc]h-)(?P<n>[SlIO])(?=[ -](?:lps?|sps?|loops?|spaces?|arch(?:es)?)\b)")
+_RUN = when_used(r"(?<=\b[Cc]h-)(?P<n>[SlIO])(?=[ -](?:lps?|sps?|loops?|spaces?|arch(?:es)?)\b)|(?<=\b[Cc]h )(?P<m>S)(?=,)")
 _NUMBERS = {"S": "5", "l": "1", "I": "1", "O": "0"}
 #: "5l st to join", "s1 st": a slip stitch.
 _SLIP = when_used(r"(?<![A-Za-z0-9-])(?:[5S][lI](?= st\b)|[sS]i(?= sts?\b)|[sS]1(?= st\b)|51(?= st (?:to (?:join|close|top|first|1st|beg)|join)\b))")
@@ -56,7 +56,7 @@ def _one_line(line: str) -> str:
     line = _CH.sub("C", line)
     line = _POST.sub(lambda m: (m["side"] + "p" + m["stitch"]).ljust(len(m[0])), line)
     line = _PARTED_HEAD.sub(lambda m: m[0].replace(" ", "", 1) + " ", line)
-    line = _RUN.sub(lambda m: _NUMBERS[m["n"]], line)
+    line = _RUN.sub(lambda m: _NUMBERS[m["n"] or m["m"]], line)
     line = _LOOP.sub("l", line)
     line = _SLIP.sub("sl", line)
     return _ONE.sub("1", line)
