@@ -38,7 +38,8 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
 
 def _among_others(ops: tuple[Op, ...], named: set[str], kinds: set[str]) -> tuple[tuple[Op, ...], str, str] | None:
     """ "Sc in each sc" over a row of sc and tr, all of which it means."""
-    each = {p.noun.name for op in walk(ops) if isinstance(op, Make | Into) for p in op.places if p.which == "each" and p.row is None}
+    places = [p for op in walk(ops) if isinstance(op, Make | Into) for p in op.places]
+    each = {p.noun.name for p in places if p.which == "each" and p.row is None}
     plain = all(height_of(kind) == kind for kind in kinds)
     if len(kinds) < 2 or len(each) != 1 or named != each or not plain:
         return None
