@@ -12,7 +12,7 @@ from ..tree import Act, Chain
 from ..when_used import when_used
 from .items import Ops
 from .meanings.parts import CountsAs
-from .words import Words
+from .words import Word, Words
 
 #: What is behind a number of chains that count as nothing.
 _PASSED = ("sk", "skipped", "missed", "skip", "base", "foundation")
@@ -72,6 +72,35 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
         return None
     parts = counted_parts(tail, words)
     return CountsAs(parts, lasting, said, first) if parts else None
+
+
+def chain_before(words: list[Word], at: int) -> int:
+    """How long a chain is that stands right before a word, at the beginning of a row or behind a sign; 0 where none
+    does."""
+    said = [w.text for w in words[max(at - 3, 0) : at]]
+    number = next((int(a) for a in said[-2:] if a.isdigit()), 0)
+    if len(said) < 2 or not number or not {"ch", "chain", "chs"} & set(said[-2:]):
+        return 0
+    return number if len(said) == 2 or not said[0][:1].isalnum() or said[0] in ("turn", "join", "with", "then") else 0
+
+
+#: "dc, ch 1" in a bracket behind a chain: a stitch, and chains besides.
+_BESIDE = when_used(r"=?\s*(?:(?:an?|the|1|one|first|1st) )*(?P<st>[a-z]+(?: [a-z]+)?)(?:\s*(?:,|\+|and|&|plus)\s*(?:ch(?:ain)?[ -]?(?P<a>\d)|(?P<b>\d)[ -]?ch)(?: sp(?:ace)?)?)?")
+
+
+def told_beside(chains: int, low: str, words: Words) -> CountsAs | None:
+    """What a chain is that a bracket right behind it tells: "ch 4 (dc, ch 1)"; None where its length does not fit.
+
+    >>> told_beside(4, "dc, ch 1", Words("US")).parts, told_beside(2, "sc, ch 2", Words("US"))
+    (('dc', 'ch 1'), None)
+    """
+    found = _BESIDE.fullmatch(low)
+    stitch = lexicon.stitch_name(found["st"], words.terms) or lexicon.long_names(words.terms).get(found["st"]) if found else None
+    if not found or stitch not in TURNING:
+        return None
+    more = int(found["a"] or found["b"] or 0)
+    fits = chains - more in (TURNING[stitch], TURNING[stitch] - (TURNING[stitch] > 2))
+    return CountsAs((stitch, f"ch {more}") if more else (stitch,)) if fits else None
 
 
 def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:

@@ -16,7 +16,7 @@ from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
 from ..when_used import when_used
 from .brackets import is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_left, tells_work
-from .chain_counts import counts_as, with_chain, without_counting
+from .chain_counts import chain_before, counts_as, told_beside, with_chain, without_counting
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
 from .first_stitch import other_ways, replaced, taken_out
@@ -333,6 +333,8 @@ class _Reading:
         placed = placed_after(around, at) and not self._new_sentence(around, at)
         placed = placed or ("," in low and place_before(around, at))
         counts = counts_as(low, self.reader.words)
+        if counts is None and not placed and (chains := chain_before(around, at)):
+            counts = told_beside(chains, low, self.reader.words)
         if counts is not None:
             word.kinds = {"COUNTSAS": [(1, counts)]}
             return
