@@ -19,6 +19,8 @@ _PASSED = ("sk", "skipped", "missed", "skip", "base", "foundation")
 _EQUALS = when_used(
     r"[^=a-z]*(?:(?:\d+|first|beg|beginning|missed|skipped|sk|ch|chs|chains?|ch-\d+|tch|turning|this|the|and|sts?)[\s.-]*)*=\s*(?P<tail>.+)"
 )
+#: More stitches than a chain can stand for.
+_SO_MANY = when_used(r"(?<![a-z0-9-])(?:[2-9]|[1-9]\d+) ?(?!ch)[a-z]")
 _COUNTS = when_used(
     r"(?:(?:the |this |these |first |beg(?:inning)? |skipped |turning |starting |missed |initial |sk |beg\. )*"
     r"(?:(?:ch(?:s|ain|ains)?|tch)?[- ]?(?P<n>\d{1,2})?(?: ?(?:missed |skipped |sk )?(?:ch|chs|chains?|sts?))?(?: sts?| stitches)?|it|which|here|\d+ (?:skipped |missed )?ch(?:s|ain|ains)?)? ?"
@@ -45,6 +47,8 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
     if " not " not in low and not re.search(r"\b(?:do|does|is|are|wo)n'?t\b", low):
         low = _STANDS.sub(r"\g<lead>counts as ", low)
     equals = _EQUALS.fullmatch(low)
+    if equals and _SO_MANY.search(equals["tail"]):
+        return None  # "1 tr in last ch = 32 tr": what the row makes
     if equals:
         parts = counted_parts(" " + equals["tail"], words)
         number = re.search(r"\d+", low[: equals.start("tail")])
