@@ -100,7 +100,7 @@ def told_beside(chains: int, low: str, words: Words) -> CountsAs | None:
     """
     found = _BESIDE.fullmatch(low)
     stitch = lexicon.stitch_name(found["st"], words.terms) or lexicon.long_names(words.terms).get(found["st"]) if found else None
-    if not found or stitch not in TURNING:
+    if not found or stitch is None or stitch not in TURNING:
         return None
     more = int(found["a"] or found["b"] or 0)
     fits = chains - more in (TURNING[stitch], TURNING[stitch] - (TURNING[stitch] > 2))
