@@ -98,7 +98,7 @@ def long_names(terms: str) -> dict[str, str]:
 
 
 _FORM = re.compile(
-    rf"(?P<form>fp|bp|e|f)?(?P<base>{ANY_PLAIN})(?:(?P<legs>\d{{1,2}})(?P<tog>tog|cl))?s?"
+    rf"(?P<form>fp|bp|ex?|f)?(?P<base>{ANY_PLAIN})(?:(?P<legs>\d{{1,2}})(?P<tog>tog|cl))?s?"
 )
 _RAISED = re.compile(r"r(?P<base>htr|dtr|tr|dc)(?P<side>[fb])")
 
@@ -123,7 +123,7 @@ def stitch_name(word: str, terms: str) -> str | None:
         return None
     tail = f"{found['legs']}{found['tog']}" if found["tog"] else ""
     form = found["form"] or ""
-    return (form.upper() if form in ("fp", "bp") else form) + base + tail
+    return (form.upper() if form in ("fp", "bp") else form.removesuffix("x")) + base + tail
 
 
 def _base(base: str, terms: str) -> str | None:
@@ -186,7 +186,7 @@ def spelled_forms(spelled: str, us: str, terms: str) -> tuple[tuple[str, str], .
     ahead = (
         (("", us), ("front post ", "FP" + us), ("back post ", "BP" + us), ("fp ", "FP" + us), ("bp ", "BP" + us),
          ("fp-", "FP" + us), ("bp-", "BP" + us), ("front-post ", "FP" + us), ("back-post ", "BP" + us),
-         ("extended ", "e" + us), ("ext ", "e" + us), ("ext. ", "e" + us),
+         ("extended ", "e" + us), ("ext ", "e" + us), ("ex ", "e" + us), ("ex-", "e" + us), ("ext. ", "e" + us),
          ("foundation ", "f" + us), ("fnd ", "f" + us), ("base ", "f" + us), ("chainless foundation ", "f" + us),
          ("chainless ", "f" + us), ("standing ", us), ("basic ", us), ("raised front ", "FP" + us),
          ("front raised ", "FP" + us), ("raised back ", "BP" + us), ("back raised ", "BP" + us),

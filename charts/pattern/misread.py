@@ -8,14 +8,32 @@ from .when_used import when_used
 
 _STITCH_SIGN = r"(?:sts?|sc|hdc|dc|htr|tr|dtr|trtr|ch|sl|ss|sp|sk)"
 #: "l st", "Itr", "Row l", "ch l", "(l6": a one that was misread as a letter.
-_MISREAD_ONE = when_used(
+_ONE = when_used(
     rf"(?<![A-Za-z0-9'’-])(?:[lI](?=\s(?:{_STITCH_SIGN}|se)\b|\d)|I(?={_STITCH_SIGN}\b))|(?<=\b[Rr]ow )[lI]\b|(?<=\b[Rr]nd )[lI]\b|(?<=\b[Rr]ound )[lI]\b"
     rf"|(?<=\b[Cc]h )[lI](?=\s*[,;.):])"
 )
 #: "16 se", "se in 2nd ch", "each se": an sc whose last letter was misread.
-_MISREAD_SC = when_used(r"(?<=\d )se\b|\bse(?= in (?:the |each |next |\d))|(?<=\beach )se\b|(?<=\bnext )se\b|(?<=\blast )se\b|(?<=\bfirst )se\b")
+_SC = when_used(r"(?<=\d )se\b|\bse(?= in(?:to)? )|(?<=\beach )se\b|(?<=\bnext )se\b|(?<=\blast )se\b|(?<=\bfirst )se\b|(?<=\b1st )se\b|(?<=\bbeg )se\b|(?<=\bsame )se\b|(?<=\bchs )se\b")
+#: A page that says of itself what "se" is.
+_SE_TOLD = when_used(r"^\W*[Ss][Ee]\s*[=:(\u2013-]")
+#: "next Ip", "ch-5 1ps": a loop whose first letter was misread.
+_LOOP = when_used(r"(?<![A-Za-z0-9-])[I1](?=ps?(?![A-Za-z0-9]))")
+#: "ch-S lp", "ch-l sp": a chain's number that was misread.
+_RUN = when_used(r"(?<=\b[Cc]h-)(?P<n>[SlIO])(?=[ -](?:lps?|sps?|loops?|spaces?|arch(?:es)?)\b)|(?<=\b[Cc]h )(?P<m>S)(?=,)")
+_NUMBERS = {"S": "5", "l": "1", "I": "1", "O": "0"}
+#: "5l st to join", "s1 st": a slip stitch.
+_SLIP = when_used(r"(?<![A-Za-z0-9-])(?:[5S][lI](?= st\b)|[sS]i(?= sts?\b)|[sS]1(?= st\b)|51(?= st (?:to (?:join|close|top|first|1st|beg)|join)\b))")
+#: "2 dc, ch4J": a closing bracket; "(3 sc} in", as another kind; "l ch 3, ... ] 6 times": an opening one.
+_CLOSING = when_used(r"(?<=[a-z0-9)])[Jj](?=\s|[,.;:]|$)")
+_OPENING = when_used(rf"(?:(?<=[,.;:] )|(?<=^))[lI|](?= ?(?:{_STITCH_SIGN}|\d)\b)")
 
-
+#: "Oc into 4th ch": a D.
+_DC = when_used(r"(?<![A-Za-z0-9])[O0](?=c (?:in|into|around|next|each|1st|first)\b)")
+#: "f ptr", "b pdc": a raised stitch that was parted.
+_POST = when_used(r"(?<![A-Za-z])(?P<side>[fFbB]) [pP](?P<stitch>hdc|dc|htr|tr|dtr|sc)(?![A-Za-z])")
+#: "(h 3": a C.
+_CH = when_used(r"\((?=h \d+ )")
+_ROW_BEGINS = when_used(r"(?=\b(?:[Rr]ows?|R[Oo][Ww]|[Rr]nds?|RND|[Rr]ounds?) \d{1,3}\b)")
 #: A page whose "se" are as many as this was misread so throughout.
 _OFTEN = 2
 #: Letters of other alphabets that look like ours, on a page in ours: a reading machine's, or another keyboard's.
@@ -32,27 +50,37 @@ _LATIN = when_used(r"[A-Za-z]")
 _NAUGHT = when_used(r"(?<=\d)[Oo](?=\d|\b)(?! ?['\u2019])")
 _HEAD_FIGURES = when_used(r"^(?P<head>\W*(?:rows?|rnds?|rounds?)\s+)(?P<n>[\dlIOSB]{1,3})(?=\s*[:.)])", re.IGNORECASE)
 _FIGURES = str.maketrans("lIiOoSsBb", "111005588")
-#: "ch-S lp", "ch S,": a five read as a letter.
-_FIVE = when_used(r"(?<=\bch[- ])S(?=[ ,;.]*(?:lps?|sps?|loops?|spaces?|turn)\b)")
 #: "R ow 6:", "Rou nd 3.": a head that was set apart.
 _SET_APART = when_used(r"(?:^(?P<lead>\W*)|(?<=[.!)\]]\s))(?P<word>R ?o ?w|R ?o ?u ?n ?d|R ?n ?d)(?P<s> ?s)?(?=\s?\d)", re.IGNORECASE)
 
 
 def put_right(lines: list[str]) -> list[str]:
-    """Letters that were read wrong from a printed page, put right: each line stays as long. "se" only on a page that
-    names no sc, or has it more than once.
+    """Letters that were read wrong from a printed page, put right: each line stays as long. "se" stays where the page
+    says what it is, or has it once beside sc.
 
     >>> put_right(["R ow 6: Sc in next 1O sc.", "Row \u0417: 3 s\u0441 in ring."])
     [' Row 6: Sc in next 10 sc.', 'Row 3: 3 sc in ring.']
+    >>> put_right(["Rnd 2: Ch l, 3 se in next Ip, [ch-S lp, se in next seJ rep around, 51 st to join."])
+    ['Rnd 2: Ch 1, 3 sc in next lp, [ch-5 lp, sc in next sc] rep around, sl st to join.']
     """
-    lines = _in_our_letters(lines)
-    lines = [_MISREAD_ONE.sub("1", line) for line in lines]
-    lines = [_FIVE.sub("5", _NAUGHT.sub("0", line)) for line in lines]
+    lines = [_in_row(line) for line in _in_our_letters(lines)]
     lines = [_SET_APART.sub(_set_together, _HEAD_FIGURES.sub(_in_figures, line)) for line in lines]
     named = any(re.search(r"\bsc\b", line, re.IGNORECASE) for line in lines)
-    if named and sum(len(_MISREAD_SC.findall(line)) for line in lines) < _OFTEN:
+    told = any(_SE_TOLD.search(line) for line in lines)
+    if told or (named and sum(len(_SC.findall(line)) for line in lines) < _OFTEN):
         return lines
-    return [_MISREAD_SC.sub("sc", line) for line in lines]
+    return [_SC.sub("sc", line) for line in lines]
+
+
+def _in_row(line: str) -> str:
+    line = "".join(_brackets(part) for part in _ROW_BEGINS.split(line))
+    line = _DC.sub("D", line)
+    line = _CH.sub("C", line)
+    line = _POST.sub(lambda m: (m["side"] + "p" + m["stitch"]).ljust(len(m[0])), line)
+    line = _RUN.sub(lambda m: _NUMBERS[m["n"] or m["m"]], line)
+    line = _LOOP.sub("l", line)
+    line = _SLIP.sub("sl", line)
+    return _NAUGHT.sub("0", _ONE.sub("1", line))
 
 
 def _in_our_letters(lines: list[str]) -> list[str]:
@@ -75,3 +103,26 @@ def _set_together(found: re.Match[str]) -> str:
     word = (found["word"] + (found["s"] or "")).replace(" ", "")
     spare = len(found[0]) - len(found["lead"] or "") - len(word)
     return (found["lead"] or "") + " " * spare + word
+
+
+def _brackets(line: str) -> str:
+    """Letters that stand for the one bracket that a line lacks."""
+    short = line.count("[") - line.count("]")
+    if short == 1 and len(found := list(_CLOSING.finditer(line))) == 1 and line.find("[") < found[0].start():
+        return line[: found[0].start()] + "]" + line[found[0].end() :]
+    if short == -1:
+        at = _lonely_close(line)
+        found = [m for m in _OPENING.finditer(line, 0, at) if m.start() > line.rfind("]", 0, at)]
+        if len(found) == 1:
+            return line[: found[0].start()] + "[" + line[found[0].end() :]
+    return line
+
+
+def _lonely_close(line: str) -> int:
+    """Where the square bracket stands that nothing opened."""
+    open_ = 0
+    for at, c in enumerate(line):
+        open_ += (c == "[") - (c == "]")
+        if open_ < 0:
+            return at
+    return len(line)

@@ -19,6 +19,8 @@ def write_place(place: Place, terms: str) -> str:
 
 
 def _next(place: Place, terms: str) -> str:
+    if place.nth and place.which == "last":
+        return f"next to last {plural(place.noun, 1, terms)}"
     if place.nth:
         return f"{write_nth(place.nth)} {plural(place.noun, 1, terms)}"
     if place.noun.name == "middle st":

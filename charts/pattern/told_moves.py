@@ -21,7 +21,7 @@ _LOOP = r"(?:loops?|lps?|yarn|thread|wool|st)"
 _UP = (
     rf"(?:(?:pull|draw)(?:ing)? (?:(?:up|through|the|a) )*{_LOOP}(?: (?:up|through))*(?: to (?:the )?height[^,;.()\[\]]{{0,24}})?(?: to \d[^,;.()\[\]]{{0,16}})?)"
 )
-_INTO = r"insert(?:ing)? (?:(?:your|the) )?hook (?:back )?(?:in(?:to)?|through|under) (?:the )?"
+_INTO = r"(?:insert(?:ing)? (?:(?:your|the) )?hook|hook) (?:back )?(?:in(?:to)?|through|under) (?:the )?"
 _THROUGH = (
     rf"(?:(?:draw|pull)(?:ing)?(?: (?:a |the )?(?:{_LOOP}|hook))? )?(?:through|thru|off) (?:(?:the|first|next|remaining|rem|last|all|both|of) )*(?:{_NUMBER} )?"
     rf"(?:(?:remaining|rem) )?(?:loops|lps|loop|lp)(?: (?:left |remaining |rem )?on (?:(?:the|your) )?hook)?(?: at (?:one time|once))?"
@@ -46,10 +46,10 @@ _HOOKED_TWICE = when_used(
 #: "5 dc in next sp, drop loop, insert hook in first dc, pull loop through".
 _LET_GO = when_used(
     rf"(?P<begun>\bch(?:ain)? ?(?P<ch>[2-4]|two|three|four),? )?\b(?P<n>{_NUMBER}) (?P<st>d ?c|h ?d ?c|tr|t ?r ?c?|double crochets?|trebles?) (?P<where>(?:in|into|under|over) (?:the )?{_PLACE}){_SEP}"
-    rf"(?:drop|remov|withdraw|tak|slip)(?:e|p)?(?:ing)? (?:(?:the|your|last|working) )*(?:loop|lp|hook|st|stitch)(?: (?:from|out of|off|out) ?(?:(?:the|your|last) )*(?:hook|loop|lp|st|work|stitch)?)?{_SEP}"
-    rf"insert(?:ing)? (?:(?:your|the) )?hook (?:back )?(?:from [a-z ]{{4,24}} )?(?:in(?:to)?|through|under) (?:the )?(?:top (?:st |loops )?of (?:the )?)?(?P<first>{_PLACE}){_SEP}"
-    rf"(?:(?:pick(?:ing)? up|grab|catch|plac\w+|put|hook) (?:(?:the|dropped) )*(?:{_LOOP})?(?: (?:back )?on (?:the )?hook)?{_SEP})?"
-    rf"(?:(?:draw|pull)(?:ing)? (?:(?:it|the|dropped|a|that|this) )*(?:{_LOOP} )?(?:through|thru)\b(?: (?:it|this st|st|the st|the one on hook|(?:the )?(?:loop|lp|st)(?: on hook)?|both loops))?){_CLOSED}"
+    rf"(?:(?:draw|pull) (?:up|out) (?:(?:the|a) )?(?:loop|lp)(?: on (?:the )?hook)?{_SEP})?(?:drop|remov|withdraw|tak|slip)(?:e|p)?(?:ing)? (?:(?:the|your|last|working) )*(?:loop?|lp|hook|st|stitch)(?: (?:from|out of|off|out) ?(?:(?:the|your|last) )*(?:hook|loop|lp|st|work|stitch)?)?{_SEP}"
+    rf"insert(?:ing)?(?: (?:(?:your|the|it) )?(?:hook|it))? (?:back )?(?:from [a-z ]{{4,24}} )?(?:in(?:to)?|through|under) (?:the )?(?:top (?:st |loops )?of (?:the )?)?(?P<first>{_PLACE}){_SEP}"
+    rf"(?:(?:pick(?:ing)? up|grab|catch|plac\w+|put|hook|return|replace) (?:(?:the|dropped) )*(?:{_LOOP})?(?: (?:back )?(?:on|onto|to) (?:the )?hook)?(?: size)?{_SEP})?"
+    rf"(?:{_YO}{_SEP}{_THROUGH}|(?:draw|pull)(?:ing)? (?:(?:it|the|dropped|a|that|this) )*(?:{_LOOP} )?(?:through|thru)\b(?: (?:it|this st|st|the st|the one on hook|(?:the )?(?:loop|lp|st)(?: on hook)?|both loops))?){_CLOSED}"
 )
 #: "(Yo, insert hook in next sp, draw up a loop, yo, draw through 2 loops) 3 times, yo, draw through all loops".
 _GATHERED = when_used(
@@ -59,10 +59,18 @@ _GATHERED = when_used(
 )
 
 
+#: "*Yo, insert hook in next sp, draw up a loop, yo, draw through 2 loops; rep from * twice more, yo, draw through all".
+_STARRED = when_used(
+    rf"\*\s*{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{_SEP}{_INTO}(?P<place>{_PLACE}){_SEP}(?:{_YO}{_SEP})?{_UP}"
+    rf"(?P<worked>{_SEP}(?:{_YO}{_SEP})?{_THROUGH}(?:{_SEP}{_YO}{_SEP}{_THROUGH})?)?{_SEP}\.?\s*rep(?:eat)? from \*\s*"
+    rf"(?:(?P<twice>once|twice|thrice)(?: more)?|(?P<n>{_NUMBER}) (?:more times|times more|times))(?P<again> in(?:to)? (?:the )?same {_PLACE})?{_ENDED}{_CLOSED}"
+)
+
+
 #: "Dec as follows:": the name of what is told next.
 _AS_FOLLOWS = when_used(
     r"\b(?:(?:make|work) )?(?:an? |the |each )?(?:dec|decreas(?:e|ing)|inc|increas(?:e|ing)|cluster|popcorn|puff|bobble|shell|picot|[a-z]+2tog)(?: st(?:itch)?)?s?"
-    r" (?:(?:is|are) )?(?:(?:made|worked|formed|done) )?(?:as follows|thus|this way|in this (?:way|manner))\s*[:,-]\s*(?=\S)"
+    r"(?: in(?:to)? (?:the )?(?:next|same|first|each) [a-z0-9-]+(?: (?:sp|st|loop))?)? (?:(?:is|are) )?(?:(?:made|worked|formed|done) )?(?:as follows|thus|this way|in this (?:way|manner)|like (?:this|so))\s*[:,-]\s*(?=\S)"
 )
 
 
@@ -72,6 +80,11 @@ def named_moves(low: str, terms: str) -> str:
     >>> named_moves("draw up a loop in each of next 2 sc, yo and draw through all 3 loops on hook", "US").split()
     ['sc2tog', 'in', 'next', '2', 'sc']
     """
+    flat = _named_in_one_line(low.replace("\n", " "), terms)
+    return "".join("\n" if was == "\n" and now == " " else now for was, now in zip(low, flat, strict=True))
+
+
+def _named_in_one_line(low: str, terms: str) -> str:
     low = _AS_FOLLOWS.sub(lambda m: " " * len(m[0]), low)
     if not any(word in low for word in ("insert", "draw up", "pull up")):
         return low
@@ -79,6 +92,7 @@ def named_moves(low: str, terms: str) -> str:
     for pattern in (_DRAWN_UP, _HOOKED, _HOOKED_TWICE):
         low = pattern.sub(lambda m: _padded(m, f"{base}{_often(m)}tog in next {_often(m)} {m['noun']}" if "order" not in m.groupdict() else f"{base}{_often(m)}tog in {m['order']} {_often(m)} {m['noun']}"), low)
     low = _LET_GO.sub(_popcorn, low)
+    low = _STARRED.sub(lambda m: _gathered(m, terms, 1), low)
     return _GATHERED.sub(lambda m: _gathered(m, terms), low)
 
 
@@ -104,9 +118,17 @@ def _short(stitch: str) -> str:
     return {"double crochet": "dc", "double crochets": "dc", "treble": "tr", "trebles": "tr"}.get(stitch, stitch)
 
 
-def _gathered(found: re.Match[str], terms: str) -> str:
+#: A stitch, each of which takes one leg; a space takes them all.
+_ONE_LEG = when_used(r"next (?P<noun>st|stitch|sc|hdc|dc|tr|htr|ch)")
+
+
+def _gathered(found: re.Match[str], terms: str, more: int = 0) -> str:
+    legs = (1 if found["twice"] == "once" else _often(found)) + more
     wraps = {"twice": 2, "two times": 2, "2 times": 2}.get(found["wraps"] or "", 3 if found["wraps"] else 1)
     height = {1: "dc", 2: "tr", 3: "dtr"}[wraps] if found["worked"] else "hdc"
     kind = "cluster" if found["worked"] else "puff"
     where = found["again"] or f" in {found['place']}"
-    return _padded(found, f"{_often(found)}-{lexicon.show_stitch(height, terms)} {kind}{where}")
+    one = None if found["again"] else _ONE_LEG.fullmatch(found["place"].strip())
+    if one and found["worked"]:
+        return _padded(found, f"{lexicon.show_stitch(height, terms)}{legs}tog over next {legs} {one['noun']}")
+    return _padded(found, f"{legs}-{lexicon.show_stitch(height, terms)} {kind}{where}")

@@ -314,6 +314,8 @@ def first_ones(p: Hand, place: Place) -> list[Target]:
         return next_ones(p, replace(place, which="next"))
     if len(hits) < place.count:
         raise footing.none_left(p, place, len(hits), place.count)
+    if not hits:  # "in first 3 (0, 0) sc": none in this size
+        return []
     out = [footing.target(p, back, h, place) for h in hits]
     p.go(back, max(p.spot(back), hits[-1].end))
     footing.remember(p, out)
@@ -334,9 +336,10 @@ def last_ones(p: Hand, place: Place) -> list[Target]:
     back = footing.back_of(p, place)
     ground = p.ground_at(back)
     hits = ground.hits(place.noun)
-    if len(hits) < place.count:
-        raise footing.none_left(p, place, len(hits), place.count)
-    hits = hits[-place.count :]
+    behind = max(place.nth - 1, 0)
+    if len(hits) < place.count + behind:
+        raise footing.none_left(p, place, max(len(hits) - behind, 0), place.count)
+    hits = hits[len(hits) - behind - place.count : len(hits) - behind]
     if place.which == "again" and p.last is not None and (p.last.back, p.last.start) == (back, hits[0].start):
         return [p.last]
     if back == 1 and p.opposite and p.last is not None and hits[0].end == p.last.end == p.here and place.count == 1:

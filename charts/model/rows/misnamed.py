@@ -28,10 +28,23 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
     there = next(iter(kinds), "")
     if "ch" in named and any(s.role == "chain" for s in below.stitches):
         return None
+    if not wrong and not chains_only:
+        return _among_others(ops, named, kinds)
     if len(kinds) != 1 or len(wrong) != 1 or named != wrong or height_of(there) != there:
         return None
     name = wrong.pop()
     return tuple(_renamed(op, name) for op in ops), name, there
+
+
+def _among_others(ops: tuple[Op, ...], named: set[str], kinds: set[str]) -> tuple[tuple[Op, ...], str, str] | None:
+    """ "Sc in each sc" over a row of sc and tr, all of which it means."""
+    places = [p for op in walk(ops) if isinstance(op, Make | Into) for p in op.places]
+    each = {p.noun.name for p in places if p.which == "each" and p.row is None}
+    plain = all(height_of(kind) == kind for kind in kinds)
+    if len(kinds) < 2 or len(each) != 1 or named != each or not plain:
+        return None
+    name = each.pop()
+    return tuple(_renamed(op, name) for op in ops), name, " and ".join(sorted(kinds))
 
 
 def _is_plain(place: Place, *, chains_only: bool) -> bool:

@@ -35,9 +35,9 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         w.notes.append(Note(task.label, says, task.text.line))
     _spikes_from_one(w, task, tried)
     if tried.misnamed[0]:
-        said, there = (one(Noun(name), w.pattern.terms) for name in tried.misnamed)
+        said, *there = (one(Noun(name), w.pattern.terms) for part in tried.misnamed for name in part.split(" and "))
         proof = ", and the count comes out" if task.stated else ""
-        says = f'"{said}" was taken for {there}: the row below has nothing else{proof}'
+        says = f'"{said}" was taken for {" and ".join(there)}: the row below has nothing else{proof}'
         w.notes.append(Note(task.label, says, task.text.line))
     if tried.choice.cut_short:
         why = ", which gives the count stated" if task.stated else ": a whole one would leave spaces of the row below"

@@ -13,7 +13,7 @@ from ..cloth.site import Choice, Site
 from ..cloth.stated import differs
 from ..hands import moves, row_end
 from ..hands.player import Player
-from . import in_all, misnamed, readings, repeated, round_closed, unsaid
+from . import misnamed, numbers_meant, readings, repeated, round_closed, unsaid
 from .working import Task, Tried, Working
 
 _BELOW = {"chain": "the foundation chain", "ring": "the ring", "magic ring": "the ring"}
@@ -40,12 +40,12 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
 
 def _so_many_in_all(w: Working, task: Task, found: Tried) -> Tried:
     """A row that says a large number in each stitch, read as so many in all where that is what one in each makes."""
-    other = in_all.one_in_each(task.ops) if found.faults or not task.stated else None
+    other = numbers_meant.one_in_each(task.ops) if found.faults or not task.stated else None
     if other is None:
         return found
     ops, said = other
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
-    return found if again.faults or not in_all.comes_out(again.row, said) else replace(again, in_all=said.count)
+    return found if again.faults or not numbers_meant.comes_out(again.row, said) else replace(again, in_all=said.count)
 
 
 def _by_another_name(w: Working, task: Task, found: Tried) -> Tried:

@@ -15,7 +15,7 @@ from ..cloth import carried, foundation_row
 from ..cloth.fabric import Fabric, WorkedRow
 from ..cloth.faults import MOST_TOTAL, MOST_WORKED_ROWS
 from ..hands.edges import UNSAID
-from . import looking_back, not_given, readings, recovering, repeated, reporting, trying, turning, unsaid
+from . import looking_back, not_given, numbers_meant, readings, recovering, repeated, reporting, trying, turning, unsaid
 from .working import Task, Tried, Worked, WorkedPiece, Working
 
 
@@ -138,6 +138,9 @@ class Worker(Working):
         if others and ops != text.ops:
             others = ()
         tried = unsaid.settle(self, task, self._on_spare(task, trying.best(self, task, others)))
+        if (ended := numbers_meant.at_its_end(self, task, tried)) is not task:
+            task = ended
+            tried = unsaid.settle(self, task, trying.best(self, task, others))
         if not unread and self.looks_back and not unsaid.is_unsaid(tried):
             tried = looking_back.settle(self, task, tried, others)
         if not unread:

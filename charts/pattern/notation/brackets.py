@@ -91,6 +91,21 @@ _WORKED = when_used(
 )
 
 
+_LEFT = when_used(
+    r"(?:the |last |remaining |other |leaving )*(?:\d+|one|two|three|four|five|six) (?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr|chs?)"
+    r"(?: (?:will )?(?:remains?|stays?|are|is|left|be|being|that|which|remaining))* (?:un-?worked|not worked)"
+)
+
+
+def tells_left(low: str) -> bool:
+    """Whether a bracket says how many stitches are left unworked.
+
+    >>> tells_left("2 sts remain unworked"), tells_left("the last 3 sc are left unworked"), tells_left("9 sc")
+    (True, True, False)
+    """
+    return bool(_LEFT.fullmatch(low))
+
+
 _NAMES = when_used(
     r"(?:its|the|forms?|makes?|counts?|replaces?|is|are|was|were|should|will|shown|see|your|my|this|that|these|those|an?|"
     r"including|counting|not counting|ignoring|same|first|last)\b"

@@ -12,13 +12,15 @@ from ..tree import Act, Chain
 from ..when_used import when_used
 from .items import Ops
 from .meanings.parts import CountsAs
-from .words import Words
+from .words import Word, Words
 
 #: What is behind a number of chains that count as nothing.
 _PASSED = ("sk", "skipped", "missed", "skip", "base", "foundation")
 _EQUALS = when_used(
     r"[^=a-z]*(?:(?:\d+|first|beg|beginning|missed|skipped|sk|ch|chs|chains?|ch-\d+|tch|turning|this|the|and|sts?)[\s.-]*)*=\s*(?P<tail>.+)"
 )
+#: More stitches than a chain can stand for.
+_SO_MANY = when_used(r"(?<![a-z0-9-])(?:[2-9]|[1-9]\d+) ?(?!ch)[a-z]")
 _COUNTS = when_used(
     r"(?:(?:the |this |these |first |beg(?:inning)? |skipped |turning |starting |missed |initial |sk |beg\. )*"
     r"(?:(?:ch(?:s|ain|ains)?|tch)?[- ]?(?P<n>\d{1,2})?(?: ?(?:missed |skipped |sk )?(?:ch|chs|chains?|sts?))?(?: sts?| stitches)?|it|which|here|\d+ (?:skipped |missed )?ch(?:s|ain|ains)?)? ?"
@@ -45,6 +47,8 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
     if " not " not in low and not re.search(r"\b(?:do|does|is|are|wo)n'?t\b", low):
         low = _STANDS.sub(r"\g<lead>counts as ", low)
     equals = _EQUALS.fullmatch(low)
+    if equals and _SO_MANY.search(equals["tail"]):
+        return None  # "1 tr in last ch = 32 tr": what the row makes
     if equals:
         parts = counted_parts(" " + equals["tail"], words)
         number = re.search(r"\d+", low[: equals.start("tail")])
@@ -72,6 +76,35 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
         return None
     parts = counted_parts(tail, words)
     return CountsAs(parts, lasting, said, first) if parts else None
+
+
+def chain_before(words: list[Word], at: int) -> int:
+    """How long a chain is that stands right before a word, at the beginning of a row or behind a sign; 0 where none
+    does."""
+    said = [w.text for w in words[max(at - 3, 0) : at]]
+    number = next((int(a) for a in said[-2:] if a.isdigit()), 0)
+    if len(said) < 2 or not number or not {"ch", "chain", "chs"} & set(said[-2:]):
+        return 0
+    return number if len(said) == 2 or not said[0][:1].isalnum() or said[0] in ("turn", "join", "with", "then") else 0
+
+
+#: "dc, ch 1" in a bracket behind a chain: a stitch, and chains besides.
+_BESIDE = when_used(r"=?\s*(?:(?:an?|the|1|one|first|1st) )*(?P<st>[a-z]+(?: [a-z]+)?)(?:\s*(?:,|\+|and|&|plus)\s*(?:ch(?:ain)?[ -]?(?P<a>\d)|(?P<b>\d)[ -]?ch)(?: sp(?:ace)?)?)?")
+
+
+def told_beside(chains: int, low: str, words: Words) -> CountsAs | None:
+    """What a chain is that a bracket right behind it tells: "ch 4 (dc, ch 1)"; None where its length does not fit.
+
+    >>> told_beside(4, "dc, ch 1", Words("US")).parts, told_beside(2, "sc, ch 2", Words("US"))
+    (('dc', 'ch 1'), None)
+    """
+    found = _BESIDE.fullmatch(low)
+    stitch = lexicon.stitch_name(found["st"], words.terms) or lexicon.long_names(words.terms).get(found["st"]) if found else None
+    if not found or stitch is None or stitch not in TURNING:
+        return None
+    more = int(found["a"] or found["b"] or 0)
+    fits = chains - more in (TURNING[stitch], TURNING[stitch] - (TURNING[stitch] > 2))
+    return CountsAs((stitch, f"ch {more}") if more else (stitch,)) if fits else None
 
 
 def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:

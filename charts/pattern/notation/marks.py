@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from .. import lexicon
 from .complaint import Complaint
+from .pattern_told import told_pattern
 from .words import Word
 
 PAIRS = {"(": ")", "[": "]", "{": "}"}
@@ -60,6 +61,7 @@ def fold(words: list[Word]) -> Folded:
     _star_alone(bracketed)
     if complaints:
         return Folded(words, complaints)
+    told_pattern(bracketed)
     return Folded(_stars(_listed(bracketed), complaints, 0), complaints)
 
 
@@ -207,7 +209,7 @@ def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
             if PAIRS[opening.text] != word.text:
                 says = f'the "{opening.text}" is closed by "{word.text}"'
                 complaints.append(Complaint(opening.start, opening.end, says, f'close it with "{PAIRS[opening.text]}"'))
-            if (_only_times(level) and outer and outer[-1].text[:1] not in (",", ".", ";", "*")) or _says_again(level):
+            if (not outer and not stack and _says_rows(level)) or (_only_times(level) and outer and outer[-1].text[:1] not in (",", ".", ";", "*")) or _says_again(level):
                 level = [*outer, *level]
                 continue
             if outer and _tells_which(level, outer[-1]):
@@ -256,6 +258,11 @@ def _says_again(words: list[Word]) -> bool:
     if len(words) < 2 or words[0].text not in _REPEAT or words[1].text in _ROWS_SAID or words[1].inside is not None:
         return False
     return words[1].text in _AGAIN_FROM or words[1].text.isdigit() or words[1].text in MARKS
+
+
+def _says_rows(words: list[Word]) -> bool:
+    """Whether a bracket that stands first says which rows come again: "[Rep Rows 2 and 3] 6 times"."""
+    return len(words) > 2 and words[0].text in _REPEAT and words[1].text in _ROWS_SAID and not any(w.is_sign or w.inside for w in words)
 
 
 def _only_meant(words: list[Word], before: list[Word]) -> bool:
@@ -338,7 +345,7 @@ def _listed(words: list[Word]) -> list[Word]:
     while end < len(words) and words[end].text not in (".", ";") and not _tells_end(words, end):
         end += 1
     body, rest = words[colon + 1 : end], words[end:]
-    while body and body[-1].text in (",", "and", "then"):
+    while body and body[-1].text in (",", "and", "then", "all", "the", "way"):
         body.pop()
     if not body:
         return words

@@ -15,14 +15,16 @@ from typing import Any
 from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
 from ..when_used import when_used
-from .brackets import is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_work
-from .chain_counts import counts_as, with_chain, without_counting
+from .brackets import is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_left, tells_work
+from .chain_counts import chain_before, counts_as, told_beside, with_chain, without_counting
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
 from .first_stitch import other_ways, replaced, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
+from .meanings.decreased import decreased
+from .meanings.joined_late import joined_late
 from .meanings.parts import MOST
 from .meanings.repeating import Meanings
 from .meanings.terse import one_to_each, parted, past_its_base, side_first, told_by_turns, told_once, told_round
@@ -227,11 +229,14 @@ class _Reading:
 
     def _tell_off(self) -> None:
         """Stitches told off by their numbers: where the first is called so, and, as another way, behind "next"."""
-        self.out.ops = told_off(self.out.ops)
-        self.out.others = tuple(told_off(ops) for ops in self.out.others)
+        self.out.ops = decreased(told_off(self.out.ops))
+        self.out.others = tuple(decreased(told_off(ops)) for ops in self.out.others)
         loosely = told_off(self.out.ops, first=False)
         if loosely != self.out.ops:
             self.out.others += (loosely,)
+        late = joined_late(self.out.ops)
+        if late is not None:
+            self.out.others += (late,)
 
     def _too_large(self, words: list[Word]) -> None:
         """A complaint for a number of more than this tool works."""
@@ -328,10 +333,12 @@ class _Reading:
         placed = placed_after(around, at) and not self._new_sentence(around, at)
         placed = placed or ("," in low and place_before(around, at))
         counts = counts_as(low, self.reader.words)
+        if counts is None and not placed and (chains := chain_before(around, at)):
+            counts = told_beside(chains, low, self.reader.words)
         if counts is not None:
             word.kinds = {"COUNTSAS": [(1, counts)]}
             return
-        if not placed and not named and self._counted(word, low, around, at):
+        if not placed and not named and not tells_left(low) and self._counted(word, low, around, at):
             return
         if self._labels(low, around, at, placed=placed) or _WRAPS.fullmatch(low) or (not placed and _UNDER_DEEP.fullmatch(low)):
             word.kinds = {"NOTED": [(1, low)]}

@@ -74,7 +74,7 @@ def _neighbours(*rows: str) -> Mapping[str, str]:
 #: Keys that lie beside each other (of the usual Latin keyboard), rows first, then the slants.
 _KEYS = _neighbours("qwertyuiop", "asdfghjkl", "zxcvbnm", "qaz", "wsx", "edc", "rfv", "tgb", "yhn", "ujm", "ik", "ol")
 #: Letters that look alike in worn or photographed print.
-_PRINT = _neighbours("cec", "coc", "eoe", "aoa", "ilt", "lil", "hnh", "uvu", "hbh")
+_PRINT = _neighbours("cec", "khk", "coc", "eoe", "aoa", "ilt", "lil", "hnh", "uvu", "hbh")
 
 
 def slips(word: str) -> list[list[str]]:

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from ..lexicon import NUMBER_WORDS
+from ..lexicon import number as lexicon_number
 from ..tree import Noun, Stated
 from ..when_used import when_used
 from .complaint import Source
@@ -108,7 +109,7 @@ class CountReader:
             return None
         if (said_so and _ends_in_work(words, at)) or not (said_so or _works_before(words[:at])):
             return None
-        total = before in _ENDS and _total_at_end(words, at)
+        total = (before in _ENDS and _total_at_end(words, at)) or _behind_turn(words, at)
         if not (
             said_so or total or before in _SIGNED or before in (".", ",", ";", "!", "(") or words[at - 1].inside is not None
         ):
@@ -277,7 +278,7 @@ _AFTER_COUNT = frozenset(
 )
 
 COUNT_LIKE = when_used(
-    r"[^a-z]*(?:total|this|that|that's|which|so|we|still|again|got|leaves|brings|equivalent|equals?|to|makes?|making|giv(?:es|ing)|end|you|there|now|should|have|st|sts|stitch(?:es)?|count|made|made:|of|will|=|:|-|a|at|the|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|row|rnd|round|r?\d+|\s|,|[.\d()])*\s*(?:\d|one\b|(?:" + NUMBER_WORDS + r")\b)"
+    r"[^a-z]*(?:total|this|that|that's|which|so|we|still|again|got|leaves|brings|equivalent|equals?|to|makes?|making|giv(?:es|ing)|end|you|there|now|should|be|have|st|sts|stitch(?:es)?|count|made|made:|of|will|=|:|-|a|at|the|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|row|rnd|round|r?\d+|\s|,|[.\d()])*\s*(?:\d|one\b|(?:" + NUMBER_WORDS + r")\b)"
 )
 
 _MENTION = when_used(
@@ -358,11 +359,34 @@ def _only_yarn(words: Sequence[Word]) -> bool:
 _LIFTS = ("1", "2", "3", "4", "one", "two", "three", "four")
 #: No count of a row is told in so many words.
 LONGEST_COUNT = 48
-#: The last word of "in each st across", "to end", "around".
 #: What stands before "round 2" where that is the round's name.
 _NAMING, _TOLD_BY = frozenset(("for", "in", "of", "from", "on", "after", "to", "and", "through")), {"REPEAT", "SAMEAS", "AS"}
+#: The last word of "in each st across", "to end", "around".
 _ENDS = frozenset(("end", "across", "around", "round", "along"))
 _WHOLE_ENDS = _ENDS | {"row", "rnd"}
+
+
+def _behind_turn(words: Sequence[Word], at: int) -> bool:
+    """ "...; turn 9 sc.", "... hdc in last 6 sc 57 hdc.": nothing but so many stitches behind a row's last turn, or behind
+    its last place, where they are too many to be a clause of their own."""
+    rest = [w for w in words[at:] if w.text not in (".", "!")]
+    whole = len(rest) == 2 and "NUM" in rest[0].kinds and ("STN" in rest[1].kinds or "ST" in rest[1].kinds)
+    if not whole or not at:
+        return False
+    if words[at - 1].text in ("turn", "unworked"):
+        return True
+    before: list[str] = []
+    for word in reversed(words[max(at - 8, 0) : at]):
+        if word.is_sign or word.inside is not None:
+            break
+        before.append(word.text)
+    many = (lexicon_number(rest[0].text) or 0) >= MANY
+    again = bool(before) and before[-1] in ("rep", "repeat") and {"row", "rows", "rnd", "rnds", "rounds"} & set(before)
+    return many and bool(again or ({"STN", "ST"} & set(words[at - 1].kinds) and {"in", "into"} & set(before)))
+
+
+#: So many stitches are no clause of their own behind a place, without a sign before them.
+MANY = 10
 
 
 def _goes_to_end(words: Sequence[Word]) -> bool:

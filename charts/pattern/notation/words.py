@@ -129,6 +129,9 @@ def _stitches(terms: str) -> Trie:
 
 #: Nouns that a hyphen joins to the name of a stitch.
 _JOINED_ON = frozenset(("group", "groups", "grp", "grps", "shell", "shells", "cluster", "clusters", "cl", "cls", "st", "sts", "stitch", "stitches", "sp", "sps", "space", "spaces"))
+#: Nouns, the longer before what it begins with, and what was set onto them without a space: "chscount", "stsacross".
+_RUN_TOGETHER = ("chs", "ch", "sts", "st", "sps", "sp", "hdc", "sc", "dc", "tr")
+_BEHIND = frozenset(("count", "counts", "across", "around", "from", "in", "into", "each", "next", "made", "turn", "remain", "left", "together"))
 #: Small words that a slip of the pen says twice: "repeat to to end".
 _SAID_TWICE = frozenset(("to", "the", "in", "into", "of", "and", "from", "next", "each", "with", "around", "across", "top", "first", "st", "sts", "skip", "sk", "turn"))
 
@@ -188,6 +191,9 @@ class Words:
             cut, lead = word.start + 2, Word("in", word.start, word.start + 2)
         elif word.text[:1] in ("l", "i") and lexicon.stitch_name(word.text[1:], self.terms) in lexicon.US_HEIGHTS:
             cut, lead = word.start + 1, Word("1", word.start, word.start + 1, {"NUM": [(1, 1)]})
+        elif (stem := next((s for s in _RUN_TOGETHER if word.text.startswith(s)), "")) and word.text[len(stem) :] in _BEHIND:
+            cut, lead = word.start + len(stem), Word(stem, word.start, word.start + len(stem))
+            self._of_letters(lead)
         else:
             return None
         rest = Word(word.text[cut - word.start :], cut, word.end)

@@ -136,7 +136,7 @@ def _star_comes_again(lines: list[str]) -> bool:
 
 
 #: "rep from *", "repeat between *".
-_FROM_STAR = when_used(r"\brep(?:eat)?(?:ing|s)?\b\.?\s*(?:from|between|bet\.?)?\s*\*", re.IGNORECASE)
+_FROM_STAR = when_used(r"\brep(?:eat)?(?:ing|s)?\b\.?\s*(?:\d+ (?:more )?times )?(?:from|between|bet\.?)?\s*\*", re.IGNORECASE)
 MOST_CARRIED_LINES, LONGEST_BROKEN = 12, 60
 #: "Row Thirteen:", "Rounds Three thru Eight.": numbers in words in a row's head.
 _WORDED_HEAD = when_used(
@@ -199,7 +199,7 @@ def _named_once(found: re.Match[str]) -> str:
     return found["a"] + " " * len(found["b"]) if same else found[0]
 
 
-_HYPHENED = when_used(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b", re.IGNORECASE)
+_HYPHENED = when_used(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b|\b(single|half|double|treble|triple|trip)-(double|treble|trebles|triple|crochets?|tr)\b", re.IGNORECASE)
 #: "... = 12 sc Note: mark the first one": a sentence of its own with no stop before it.
 _NOTED = when_used(r"(?<=[A-Za-z0-9]) (?=(?:Note|NOTE|Tip|TIP|Hint|HINT|NB|N\.B\.)\s?:)")
 #: "... in each sc.....17 sc", "... in each sc .. .. 17": dots that lead to a count.
@@ -217,7 +217,7 @@ def _line(line: str, *, carried: bool = False) -> str:
     line = _QUOTED_WORD.sub(r" \1 ", line)
     line = _TWICE_NAMED.sub(_named_once, line)
     line = _QUOTED_STAR.sub(lambda m: f" {m[1]} ", line)
-    line = _HYPHENED.sub(r"\1 \2", line)
+    line = _HYPHENED.sub(lambda m: m[0].replace("-", " "), line)
     line = _PARTED.sub(_mended, line)
     line = _WORDED_HEAD.sub(_figured, line)
     line = _LOST_DASH.sub(r"\1-", line)

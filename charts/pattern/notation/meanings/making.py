@@ -7,6 +7,7 @@ from typing import Any
 
 from ... import lexicon
 from ...tree import Act, Chain, Either, Held, Into, Make, Noun, Op, Place, Special, Star, Times, walk
+from .decreased import over_all
 from .parts import ANY, FEW, HELD, MOST, Limit, Ops, loop_of
 from .stitches import Stitches
 
@@ -463,7 +464,7 @@ class Making(Stitches):
     def decrease(self, sp: tuple[Place, ...] = (), d: str = "") -> Ops | None:
         if any(p.step > 1 for p in sp):
             return None  # "dec in every 5th st": how many lie between is not said
-        return (Make(f"{self.base}2tog", 1, sp),)
+        return (Make(f"{self.base}2tog", 1, over_all(sp, 2)),)
 
     def decrease_n(self, n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
         if not 0 < n <= MOST:

@@ -88,6 +88,10 @@ class Places(Nouns):
     def last_bare(self, n: int = 1) -> Place | None:
         return Place("last", count=n) if 0 < n <= MOST else None
 
+    def second_last(self, c: Noun = ANY) -> Place:
+        """ "In the next to last st"."""
+        return Place("last", c, nth=2)
+
     def last_again(self, c: Noun) -> Place:
         """ "Another dc in last st": in the last one, worked already or not."""
         return Place("again", c)
@@ -266,6 +270,8 @@ class Places(Nouns):
         if q in ("same", "this"):
             return Place("same")
         if len(pp) == 2:
+            if pp[0].which == "last" and pp[0].row is None and (pp[1].which, pp[1].nth) == ("last", 2):
+                return Place("before", Noun("gap"), of=pp[0])  # "between last and next to last"
             return Place("after", Noun("gap"), of=pp[0])
         return Place("between", Noun("gap"), of=pp[0])
 

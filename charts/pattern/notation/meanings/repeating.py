@@ -221,7 +221,7 @@ class Meanings(Doing):
         times = t[0] if isinstance(t, tuple) else 0
         return (Again(n, max(r, n), times, part=o),)
 
-    def rep_two(self, n: int, n2: int) -> Ops:
+    def rep_two(self, n: int, n2: int, **_: Any) -> Ops:
         return (Again(n, n2, swap=()),) if n < n2 else (Again(n, n2),)
 
     def rep_last(self, n: int = 1, t: Any = None) -> Ops:

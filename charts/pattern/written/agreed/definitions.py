@@ -114,6 +114,10 @@ _LETTERS = 2
 _CALLED = frozenset(("STN", "INC", "DEC", "CH", "SLSTW"))
 
 
+#: "Single stitch", "double st", where a list says what a letter stands for.
+_PLAINLY = when_used(r"^(single|half double|double|treble) (?:stitch(?:es)?|sts?)$")
+
+
 def plain_name(said: str, terms: str) -> str:
     """The full name of a plain stitch, of an increase or a decrease that an explanation consists of: "S: single crochet";
     else "".
@@ -124,6 +128,7 @@ def plain_name(said: str, terms: str) -> str:
     low = re.split(r"[,;(/]| - ", " ".join(plain(said).split()))[0].strip(" .")
     if len(low) <= _LETTERS + 2:
         return ""
+    low = _PLAINLY.sub(r"\1 crochet", low)
     named = low in lexicon.long_names(terms) or any(kind in _CALLED for kind, _ in vocabulary().get(low, ()))
     return low if named else ""
 
@@ -195,7 +200,8 @@ def read_definition(
     if told:
         said = said[told.start("words") : told.end("words")]
     letters = plain(abbreviation or name)
-    listed = plain_name(said, words.terms) if sure and len(letters) <= _LETTERS and letters.isalpha() else ""
+    capital = len(letters) == 1 and (abbreviation or name).isupper()
+    listed = plain_name(said, words.terms) if (sure or capital) and len(letters) <= _LETTERS and letters.isalpha() else ""
     phrase = listed or named_words(abbreviation or name, said)
     if phrase is not None:
         return Defined(known=True, phrase=phrase, spelled=letters)

@@ -9,6 +9,11 @@ from ...when_used import when_used
 _SIZED = when_used(
     r"(?P<a>\b\d{1,4})(?P<gap>\s*)(?P<open>[(\[{])\s*(?P<rest>\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})+|\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})*)\s*(?P<close>[)\]}])"
 )
+#: "5 (6) 6 (7) 7", "11, (13), 15", "11 (13) (15)": sizes told with every second number, or each, in a bracket of its own.
+_BY_TURNS = when_used(
+    r"(?<![\d/.-])\d{1,4}[ ,]*[(\[]\d{1,4}[)\]](?:[ ,]*[(\[]\d{1,4}[)\]]|[ ,]*\d{1,4}[ ,]*[(\[]\d{1,4}[)\]])+(?:[ ,]*\d{1,4}(?![\d/]|\.\d|\s*(?:mm|cm|in\b|inch|\")|\s?(?:st|nd|rd|th)\b))?"
+    r"|(?<![\d/.-])\d{1,4}[ ,]*[(\[]\d{1,4}[)\]][ ,]*\d{1,4}(?![\d/]|\.\d|\s*(?:mm|cm|in\b|inch|\")|\s?(?:st|nd|rd|th)\b)(?=[ ]+(?:sts?|stitches|sc|h?dc|h?tr|chs?|rows|rnds)\b)"
+)
 #: Rows of each size: "Rows 2-8 (2-8, 2-10)", "Row 3 (3-5)".
 _RANGED = when_used(
     r"(?<![\d-])(?P<a>\d{1,4}(?:[-–]\d{1,4})?)\s*(?P<open>[(\[])\s*(?P<rest>\d{1,4}(?:[-–]\d{1,4})?(?:\s*,\s*\d{1,4}(?:[-–]\d{1,4})?)*)\s*[)\]]"
@@ -96,7 +101,7 @@ def size_count(low: str) -> int:
         n = ranged.get(found.end()) or 1 + len(re.findall(r"\d+", found["rest"]))
         if n > 2:
             counts[n] = counts.get(n, 0) + 1
-    for found in _DASHED.finditer(low):
+    for found in (*_DASHED.finditer(low), *_BY_TURNS.finditer(low)):
         n = len(re.findall(r"\d+", found[0]))
         counts[n] = counts.get(n, 0) + 1
     for found in _STROKED_CHAIN.finditer(low):
@@ -140,14 +145,20 @@ def picked(line: str, low: str, size: int, sizes: int) -> str:
         if n == sizes:
             ranged.add(found.end())
             one = [found["a"], *re.split(r"\s*,\s*", found["rest"])][size]
+            if re.search("[-–]", found["a"]) and one.isdigit():  # "Rows 2-5 (7, 8)": where they end in each size
+                one = re.split("[-–]", found["a"])[0] + "-" + one
             out = out[: found.start()] + one.ljust(found.end() - found.start()) + out[found.end() :]
-    turns = [found for found in _ALTERNATE.finditer(low) if len(re.findall(r"\d+", found[0])) == sizes > 2]
-    for found in turns:
-        one = re.findall(r"\d+", found[0])[size]
-        out = out[: found.start()] + one.ljust(found.end() - found.start()) + out[found.end() :]
+    turned = [found for found in _BY_TURNS.finditer(low) if len(re.findall(r"\d+", found[0])) == sizes]
+    places = {found.start() for found in turned}
+    more = [found for found in _ALTERNATE.finditer(low) if len(re.findall(r"\d+", found[0])) == sizes > 2]
+    turned += [found for found in more if found.start() not in places]
+    for found in turned:
+        number = re.findall(r"\d+", found[0])[size]
+        out = out[: found.start()] + number.ljust(found.end() - found.start()) + out[found.end() :]
     for found in _SIZED.finditer(low):
         numbers = [found["a"], *re.findall(r"\d+", found["rest"])]
-        if len(numbers) != sizes or found.end() in ranged:
+        inside = any(one.start() <= found.start() < one.end() for one in turned)
+        if len(numbers) != sizes or found.end() in ranged or inside:
             continue
         room = found.end() - found.start()
         out = out[: found.start()] + numbers[size].ljust(room) + out[found.end() :]
