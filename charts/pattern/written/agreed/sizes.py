@@ -150,8 +150,8 @@ def picked(line: str, low: str, size: int, sizes: int) -> str:
             out = out[: found.start()] + one.ljust(found.end() - found.start()) + out[found.end() :]
     turned = [found for found in _BY_TURNS.finditer(low) if len(re.findall(r"\d+", found[0])) == sizes]
     places = {found.start() for found in turned}
-    more = [found for found in _ALTERNATE.finditer(low) if len(re.findall(r"\d+", found[0])) == sizes > 2]
-    turned += [found for found in more if found.start() not in places]
+    others = [found for found in _ALTERNATE.finditer(low) if len(re.findall(r"\d+", found[0])) == sizes > 2]
+    turned += [found for found in others if found.start() not in places]
     for found in turned:
         number = re.findall(r"\d+", found[0])[size]
         out = out[: found.start()] + number.ljust(found.end() - found.start()) + out[found.end() :]
