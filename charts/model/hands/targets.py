@@ -312,6 +312,8 @@ def first_ones(p: Hand, place: Place) -> list[Target]:
     hits = ground.hits(place.noun)[: place.count]
     if p.repeating and hits and back == 1 and hits[0].start < p.here:
         return next_ones(p, replace(place, which="next"))
+    if not place.count:
+        return []  # "in first 0 sts" of a size that works none there
     if len(hits) < place.count:
         raise footing.none_left(p, place, len(hits), place.count)
     out = [footing.target(p, back, h, place) for h in hits]

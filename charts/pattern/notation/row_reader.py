@@ -15,7 +15,7 @@ from typing import Any
 from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
 from ..when_used import when_used
-from .brackets import is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_work
+from .brackets import heads_row, is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_work
 from .chain_counts import counts_as, with_chain, without_counting
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
@@ -32,7 +32,7 @@ from .meanings.told_on import told_on
 from .prose import is_prose
 from .shaping import Shaping
 from .spelling import Respelling
-from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
+from .stated import COUNT_LIKE, CountReader, ends_whole, row_ends, stitch_first, work_follows
 from .words import Word, Words, bare_numbers, vocabulary
 
 #: A clause that may begin at a word: what it costs, where it ends, what it is.
@@ -327,6 +327,9 @@ class _Reading:
         named, low = self._without_name(inside, low, word.start + 1) if at else (False, low)
         placed = placed_after(around, at) and not self._new_sentence(around, at)
         placed = placed or ("," in low and place_before(around, at))
+        if not placed and heads_row(low, around, at):
+            word.kinds = {"NOTED": [(1, low)]}
+            return
         counts = counts_as(low, self.reader.words)
         if counts is not None:
             word.kinds = {"COUNTSAS": [(1, counts)]}
@@ -374,6 +377,10 @@ class _Reading:
 
     def _counted(self, word: Word, low: str, around: list[Word], at: int) -> bool:
         """Whether a bracket with no place counts what was made, which is said of it."""
+        turned = stitch_first(low, self.reader.words.terms) if at and not self.defining and row_ends(around, at) else None
+        if turned is not None and (around[at - 1].text not in (",", ";", "*", "and", "then") or ends_whole(around, at - 1)):
+            word.kinds = {"COUNTED": [(1, turned)]}
+            return True
         in_ring = bool(_IN_RING.fullmatch(low) and _INTO_RING.search(self.low[: word.start])) and row_ends(around, at)
         if self.defining or not COUNT_LIKE.match(low) or (_WORKED.search(low) and not in_ring) or is_own_group(low, around, at):
             return False
@@ -532,7 +539,7 @@ class _Reading:
         for name in CLAUSES:
             if not self.reader.first[name].isdisjoint(kinds):
                 for end, cost, value in chart.read(name, at):
-                    if name != "colour" or not _is_place(words, at, end):
+                    if name != "colour" or not (_is_place(words, at, end) or self._no_yarn(words, at, end)):
                         out.append((cost + 0.1, end, (name, value)))
         counted = self._counts_clause(words, at)
         if counted is not None:
@@ -550,6 +557,14 @@ class _Reading:
         lost = _UNKNOWN if "BRK" not in kinds and "STARRED" not in kinds else _UNKNOWN * 2
         out.append((lost, at + 1, LOST))
         return out
+
+    def _no_yarn(self, words: list[Word], at: int, end: int) -> bool:
+        """ "2 dc in blorp": an unknown word behind "in" is a yarn only where it is written as a name or called one."""
+        unknown = [w for w in words[at + 1 : end] if "ANYWORD" in w.kinds]
+        if words[at].text not in ("in", "into") or not unknown:
+            return False
+        named = re.compile(rf"\b(?:with|to|join|using) (?:the )?{re.escape(unknown[0].text)}\b").search(self.low)
+        return not named and not any(self.text[w.start].isupper() for w in unknown)
 
     def _counts_clause(self, words: list[Word], at: int) -> tuple[float, int, Any] | None:
         """ "counts as dc" as a clause of its own."""
@@ -582,7 +597,14 @@ class _Reading:
 
 def _chain_before(words: list[Word], at: int) -> bool:
     """Whether a chain was just named: "ch 3 = 1 dc"."""
-    return any(w.text in ("ch", "chs", "chain", "chains") or "CHREF" in w.kinds for w in words[max(at - 2, 0) : at])
+    near = range(max(at - 2, 0), at)
+    return any((words[n].text in ("ch", "chs", "chain", "chains") and not _told_as_place(words, n)) or "CHREF" in words[n].kinds for n in near)
+
+
+def _told_as_place(words: list[Word], at: int) -> bool:
+    """ "Dc in next ch = 32 dc": that chain is worked into."""
+    before = words[at - 1] if at else None
+    return before is not None and not {"NEXT", "LAST", "EACH", "SAME", "FIRST"}.isdisjoint(before.kinds)
 
 
 def _met_from(start: int, size: int, ways: Callable[[int], list[Way]]) -> list[int]:
