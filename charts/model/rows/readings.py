@@ -318,7 +318,7 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [()]
     if chains == 2:
         lead: list[tuple[str, ...]] = [()] if "dc" not in kinds or "hdc" in kinds else [("dc",), ()]
-        lead = lead[::-1] if _into_its_foot(ops) else lead
+        lead = lead[::-1] if _into_its_foot(ops) and _closed_in(chains, ops) != chains else lead
         stands: list[tuple[str, ...]] = [("hdc",)] if "hdc" in kinds else [("sc",)] if kinds == {"sc"} else []
         return [*lead, *stands, *([("hdc",)] if not stands and "dc" not in kinds else []), ("ch",)]
     closed = _closed_in(chains, ops)

@@ -17,6 +17,7 @@ from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Tim
 from ..when_used import when_used
 from .brackets import heads_row, is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_work
 from .chain_counts import counts_as, with_chain, without_counting
+from .closed_chain import counted_by_join
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
 from .first_stitch import other_ways, replaced, taken_out
@@ -198,6 +199,8 @@ class _Reading:
             apart = one_to_each(self.out.ops)
             self.out.others += (apart,) if apart != self.out.ops else ()
             self._tell_off()
+            self.out.ops = counted_by_join(self.out.ops)
+            self.out.others = tuple(counted_by_join(ops) for ops in self.out.others)
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)
         return self.out
