@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 
 from hookfold.symbols import dictionary
 
-from ...pattern.lexicon import height_of
+from ...pattern.lexicon import height_of, together
 from ...pattern.tree import Stated
 from .fabric import Row, counts
 
@@ -143,4 +143,14 @@ def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -
     loosely = sum(n for kind, n in alone if height_of(kind) == height_of(name))
     slips = [row.made] if name == "sl st" else []
     apart = sum(1 for i in _outside(row) if row.stitches[i].kind == name and counts(row.stitches[i]))
-    return [exact, loosely, apart, *slips] if name == height_of(name) else [exact, *slips]
+    if name == height_of(name):
+        return [exact, loosely, apart, *slips]
+    return [exact + _led_by_chain(name, row), exact, *slips]
+
+
+def _led_by_chain(name: str, row: Row) -> int:
+    """1 where a round's first gathered stitch has the beginning chain for its first leg: "ch 3, dc2tog" among dc3tog."""
+    begun = [s for s in row.stitches if s.role != "travel"][:2]
+    led = len(begun) == 2 and begun[0].role == "start" and begun[0].chains > 1  # noqa: PLR2004
+    gathered = together(name) > 1 and led and height_of(begun[1].kind) == height_of(name)
+    return int(gathered and together(begun[1].kind) == together(name) - 1)

@@ -75,6 +75,10 @@ def begin(p: Hand, op: Chain, parts: tuple[str, ...]) -> None:
     p.begun_with = op.count
     runs = [int(part.split()[1]) for part in parts if part.startswith("ch ")]
     rises = [part for part in parts if not part.startswith(("ch", "sk"))]
+    if rises == ["leg"]:
+        stand(p, op)
+        p.out.append(Stitch("ch", (), "start", op.count, p.group))
+        return
     if not rises:
         if runs or "ch" in parts:
             p.out.append(Stitch("ch", (), "chain", runs[0] if runs else op.count, p.group))

@@ -10,6 +10,7 @@ from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Skip, Star, Tim
 from ..cloth.fabric import Stitch
 from ..cloth.site import SPACES, Choice
 from ..hands import deep
+from . import first_gathered
 from .working import Opening, Working
 
 
@@ -117,6 +118,9 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     if not isinstance(chain, Chain) or chain.counts is not None or chain.count in w.throughout:
         return [()]
     said = w.explained.get(chain.count, set())
+    if first_gathered.is_leg(ops, plain, w.specials):
+        way: tuple[str, ...] = ("leg",) if first_gathered.goes_on(plain) else ()
+        return [way, *(said or (c for c in usual_counts(chain.count, ops) if c))]
     if len(said) == 1:
         return list(said)
     usual = usual_counts(chain.count, ops)

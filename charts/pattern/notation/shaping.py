@@ -11,6 +11,7 @@ from ..lexicon import TURNING, height_of
 from ..tree import NOWHERE, Act, Again, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Span, Special, Star, Times
 from .brackets import name_given, names_what_was_made
 from .complaint import Complaint, Source
+from .first_gathered import lifted, part_of_gathered
 from .items import GAP, LOST, Item, Ops, RowRead
 from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, UntilGroups, own_chain
 from .meanings.until_groups import until_groups
@@ -170,6 +171,10 @@ class Shaping:
     # -- counts as ------------------------------------------------------------------------------------------------
 
     def _counts(self, said: CountsAs, span: Span, item: Item) -> None:
+        begun = next((n for n, op in enumerate(self.ops) if isinstance(op, Chain | Into)), 0)
+        if self.ops and part_of_gathered(self.ops, begun, said.parts):
+            self.ops[begun] = lifted(self.ops[begun])
+            return
         for at in range(len(self.ops) - 1, -1, -1):
             op = self.ops[at]
             if isinstance(op, Chain):
