@@ -721,7 +721,9 @@ def in_one_place(ops: Ops) -> Ops:
     for op in ops:
         if isinstance(op, Times) and op.times == 1 and not op.name and _only_stitches(op.ops):
             out.append(Into(op.ops, (Place("next"),), at=op.at))
-        elif isinstance(op, Star | Times):
+        elif isinstance(op, Star):
+            out.append(replace(op, ops=in_one_place(op.ops), ending=in_one_place(op.ending)))
+        elif isinstance(op, Times):
             out.append(replace(op, ops=in_one_place(op.ops)))
         else:
             out.append(op)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any
@@ -65,7 +65,7 @@ class Shaping:
         """ "5 dc (a shell) in next st": the name stands inside the words of what it names."""
         for said, at in self.out.labels:
             if start < at < end and self.ops and (called := name_given(said)):
-                self.out.named.append((called, self.ops[-1]))
+                self.out.named.append((called, _shells(tuple(self.ops))[-1]))
 
     def _named(self, said: str) -> None:
         """What was made last has a name: a group, or the way from the name before to here ("bl over sp")."""
@@ -74,7 +74,7 @@ class Shaping:
             self.out.named.append((said, Times(way, 1)))
             self.named = len(self.ops)
         elif self.ops and (called := name_given(said)):
-            self.out.named.append((called, self.ops[-1]))
+            self.out.named.append((called, _shells(tuple(self.ops))[-1]))
 
     def _span(self, item: Item) -> Span:
         last = item.last
@@ -529,7 +529,7 @@ def _joined_places(ops: Ops) -> list[Ops]:
 
 
 def _joined_everywhere(ops: Ops) -> Ops:
-    ops = tuple(replace(o, ops=_joined_everywhere(o.ops)) if isinstance(o, Star | Times) else o for o in ops)
+    ops = tuple(_inside(o, _joined_everywhere) for o in ops)
     end = 0
     while end < len(ops):
         joined = _joined_at(ops, end)
@@ -560,7 +560,7 @@ def _joined_at(ops: Ops, end: int) -> Ops | None:
 
 def _shells(ops: Ops) -> Ops:
     """ "2 dc, ch 2, 2 dc in next sp": stitches with chains between them and one space behind them all go into it."""
-    ops = tuple(replace(o, ops=_shells(o.ops)) if isinstance(o, Star | Times) else o for o in ops)
+    ops = tuple(_inside(o, _shells) for o in ops)
     end = 0
     while end < len(ops):
         op = ops[end]
@@ -575,12 +575,19 @@ def _shells(ops: Ops) -> Ops:
         alike = place is not None and place.noun.name != "st" and _alike_on_both_sides(ops, start, end)
         of = place.of if place is not None and place.which == "nth" and place.count == 1 else None
         inside = of is not None and of.noun.name in _SPACES and _alike_on_both_sides(ops, start, end)
-        one = inside or (one and place is not None and (place.noun.name in _SPACES or alike))
+        one = inside or _fan(ops, start, end) or (one and place is not None and (place.noun.name in _SPACES or alike))
         if chained and one and place is not None and isinstance(op, Make):
             ops = (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
             end = start
         end += 1
     return ops
+
+
+def _inside(op: Op, changed: Callable[[Ops], Ops]) -> Op:
+    """A repeat or bracket with what stands in it changed; any other op as it is."""
+    if isinstance(op, Star):
+        return replace(op, ops=changed(op.ops), ending=changed(op.ending))
+    return replace(op, ops=changed(op.ops)) if isinstance(op, Times) else op
 
 
 def _alike_on_both_sides(ops: Ops, start: int, end: int) -> bool:
@@ -589,6 +596,19 @@ def _alike_on_both_sides(ops: Ops, start: int, end: int) -> bool:
     behind = start > 0 and isinstance(ops[start - 1], Chain | Skip)
     both = isinstance(first, Make) and isinstance(last, Make) and (first.stitch, first.count) == (last.stitch, last.count)
     return behind and both and end - start == 2
+
+
+def _fan(ops: Ops, start: int, end: int) -> bool:
+    """Whether several of one stitch stand on both sides of chains before one place: "2 dc, ch 2, 2 dc in next st"."""
+    first, last = ops[start], ops[end]
+    if not (isinstance(first, Make) and isinstance(last, Make) and first.count == last.count > 1 and first.stitch == last.stitch):
+        return False
+    if end - start != 2 or len(last.places) != 1:  # noqa: PLR2004
+        return False
+    place = last.places[0]
+    among = place.of is not None and place.which in ("nth", "top") and place.of.which in ("next", "same") and place.of.count == 1
+    single = place.which in ("next", "same") and not place.nth
+    return place.count == 1 and (single or among)
 
 
 _SPACES = ("sp", "lp", "corner", "corner sp")
