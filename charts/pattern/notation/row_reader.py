@@ -24,6 +24,7 @@ from .first_stitch import other_ways, replaced, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
+from .meanings.apart import or_between_groups
 from .meanings.parts import MOST
 from .meanings.repeating import Meanings
 from .meanings.terse import one_to_each, parted, past_its_base, side_first, told_by_turns, told_once, told_round
@@ -63,6 +64,8 @@ _WRAPS = when_used(
 )
 #: "(see Stitch Guide)": it sends to another place of the page.
 _SENDS = when_used(r"(?:see|refer|as shown|shown|cf)\b(?!.*\d)")
+#: "Ch 1 between them": the stitches of one place.
+_AMONG = when_used(r"between (?:them|the (?:sts|stitches)|(?:the )?\d|stitches|sts)")
 #: How far a repeat goes, which a star before it may have opened.
 _TO_THE_END = when_used(r"\b(?:around|across|round|to (?:the )?end)\b")
 _COUNTED_BRACKET = when_used(r"\d")
@@ -188,6 +191,7 @@ class _Reading:
             self.out.ops = told_once(self.out.ops)
         if not self.defining:
             self._past_its_base()
+            self._between()
             self._told_round()
             own = {**self.reader.specials, **self.out.learned}
             self.out.ops = in_their_places(self.out.ops, own)
@@ -211,6 +215,19 @@ class _Reading:
         if again != self.out.ops:
             self.out.others += (self.out.ops,)
             self.out.ops = again
+
+    def _between(self) -> None:
+        """ "3 dc in each sp, ch 1 between each": chains between the groups, or between the stitches of each, as the count says."""
+        groups = or_between_groups(self.out.ops)
+        if groups == self.out.ops:
+            return
+        self.out.others = (groups, *self.out.others)
+        at = self.low.find("between")
+        if not self.out.counts and at >= 0 and not _AMONG.search(self.low, at):
+            says = "the chains may stand between the groups or between the stitches of each"
+            self.out.complaints.append(
+                Complaint(at, at + len("between"), says, 'write "ch 1 between groups", or the stitches of one space in brackets', "ambiguous")
+            )
 
     def _told_round(self) -> None:
         """What is told once and meant to the end; as it stands where a count is stated that only this gives."""
