@@ -12,11 +12,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
+from ..lexicon import TURNING
 from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
 from ..when_used import when_used
 from .brackets import heads_row, is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_work
-from .chain_counts import counts_as, with_chain, without_counting
+from .chain_counts import counted_parts, counts_as, with_chain, without_counting
 from .closed_chain import counted_by_join
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
@@ -25,7 +26,7 @@ from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, 
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
 from .meanings.apart import or_between_groups
-from .meanings.parts import MOST
+from .meanings.parts import MOST, CountsAs
 from .meanings.repeating import Meanings
 from .meanings.terse import one_to_each, parted, past_its_base, side_first, told_by_turns, told_once, told_round
 from .meanings.those import pointed_at
@@ -64,6 +65,9 @@ _WRAPS = when_used(
 )
 #: "(see Stitch Guide)": it sends to another place of the page.
 _SENDS = when_used(r"(?:see|refer|as shown|shown|cf)\b(?!.*\d)")
+#: What a row begins with where it only lifts the work, and what that may be said to be.
+_BEGUN = when_used(r"(?:(?:work|make|then|first) )?(?:ch(?:ain)? ?-?(?P<a>\d{1,2})|(?P<b>\d{1,2}) ?ch(?:ain)?s?)")
+_PARTS = when_used(r"(?:(?:=|1|one|first|1st|a) ?)*[a-z]+(?: [a-z]+)? ?(?:(?:,|\+|and|&) ?(?:ch(?:ain)? ?-?\d+|\d+ ?ch)(?: sp)?)?")
 #: "Ch 1 between them": the stitches of one place.
 _AMONG = when_used(r"between (?:them|the (?:sts|stitches)|(?:the )?\d|stitches|sts)")
 #: How far a repeat goes, which a star before it may have opened.
@@ -172,6 +176,8 @@ class _Reading:
         self._short_in(words)
         self.out.respelt.update(closed_alike(words))
         folded = fold(words)
+        self.out.respelt.update(folded.respelt)
+        self.out.notes += folded.set_aside
         for level in (folded.words, *(w.inside.words for w in folded.words if w.inside is not None)):
             for word in bare_numbers(level):
                 word.kinds["PLAINN"] = list(word.kinds["NUM"])
@@ -350,7 +356,7 @@ class _Reading:
         if not placed and heads_row(low, around, at):
             word.kinds = {"NOTED": [(1, low)]}
             return
-        counts = counts_as(low, self.reader.words)
+        counts = counts_as(low, self.reader.words) or (None if placed or self.defining else self._spelled_out(low, around, at))
         if counts is not None:
             word.kinds = {"COUNTSAS": [(1, counts)]}
             return
@@ -394,6 +400,18 @@ class _Reading:
         if not placed and len(ops) == 1 and _only_stitches(ops) and is_own_group(low, around, at):
             ops = (Into(ops, (Place("next"),), at=self._span(word.start, word.end)),)
         word.kinds = {"BRK": [(1, Node(ops))]}
+
+    def _spelled_out(self, low: str, around: list[Word], at: int) -> CountsAs | None:
+        """ "Ch 4 (dc, ch 1), ...": right behind a row's first chain, what it stands for, which adds up to its chains."""
+        said = " ".join(w.text for w in around[:at] if w.text not in ("turn", ",", "."))
+        found = _BEGUN.fullmatch(said)
+        parts = _PARTS.fullmatch(low)
+        if not found or not parts or around[at - 1].is_sign:
+            return None
+        told = counted_parts(low, self.reader.words) or ()
+        most = sum(int(part.split()[1]) if " " in part else TURNING.get(part, 100) for part in told)
+        chains = int(found["a"] or found["b"])
+        return CountsAs(told) if most == chains else None
 
     def _counted(self, word: Word, low: str, around: list[Word], at: int) -> bool:
         """Whether a bracket with no place counts what was made, which is said of it."""
@@ -736,7 +754,9 @@ def in_one_place(ops: Ops) -> Ops:
     """Brackets of several stitches that say neither where they go nor how often, each worked into the next stitch."""
     out: list[Any] = []
     for op in ops:
-        if isinstance(op, Times) and op.times == 1 and not op.name and _only_stitches(op.ops):
+        if _begun_in_brackets(op, out):
+            out += [op.ops[0], Into(op.ops[1:], (Place("same"),), at=op.at)]
+        elif isinstance(op, Times) and op.times == 1 and not op.name and _only_stitches(op.ops):
             out.append(Into(op.ops, (Place("next"),), at=op.at))
         elif isinstance(op, Star):
             out.append(replace(op, ops=in_one_place(op.ops), ending=in_one_place(op.ending)))
@@ -745,6 +765,16 @@ def in_one_place(ops: Ops) -> Ops:
         else:
             out.append(op)
     return tuple(out)
+
+
+def _begun_in_brackets(op: Any, before: Sequence[Any]) -> bool:
+    """Whether a row begins with a chain and stitches in one bracket, which all go where the chain stands: "(ch 3, dc), ch 1"."""
+    if any(not isinstance(o, Act) for o in before) or not isinstance(op, Times) or op.times != 1 or op.name or len(op.ops) < 2:  # noqa: PLR2004
+        return False
+    rest = op.ops[1:]
+    return isinstance(op.ops[0], Chain) and isinstance(rest[0], Make) and all(
+        isinstance(o, Chain) or (isinstance(o, Make) and not o.places) for o in rest
+    )
 
 
 def _only_stitches(ops: Ops) -> bool:
