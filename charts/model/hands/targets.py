@@ -365,5 +365,19 @@ def last_passes(p: Hand, hits: list[Hit], place: Place) -> None:
     if place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
         return
     over = p.ground.stitches_between(p.here, hits[0].start)
-    if over and not (p.chained or p.wide or p.site.is_round):
+    spanned = p.chained and not _too_far(p, over)
+    if over and not (spanned or p.wide or p.site.is_round):
         raise left_before(over, p.site.below, f"the last {p.one(place.noun)}")
+
+
+#: Chains lie over so many stitches for each of them, and some more, at most (common practice, no source).
+_SPAN, _MORE = 3, 4
+
+
+def _too_far(p: Hand, over: int) -> bool:
+    """Whether more stitches of plain ground are passed over than the chains just made can lie over: "3 sc in first st, ch 3,
+    3 sc in last st" of 20."""
+    before = p.out[-1] if p.out else None
+    run = before.chains if before is not None and before.role == "chain" else 0
+    plain = all(slot.stitch.role != "chain" for slot in p.ground.slots[p.here :])
+    return plain and over > _SPAN * run + _MORE

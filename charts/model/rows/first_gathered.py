@@ -25,6 +25,12 @@ def is_leg(ops: tuple[Op, ...], work: Sequence[Op], specials: Mapping[str, Speci
     return (kind, legs + 1) in later or named
 
 
+def all_gathered(ops: tuple[Op, ...]) -> bool:
+    """Whether a round makes nothing but stitches gathered from several, each in one place: its chain only lifts the work."""
+    made = [op for op in walk(ops) if isinstance(op, Make) and op.stitch != "sl st"]
+    return len(made) > 0 and all(together(op.stitch) > 1 and all(p.count == 1 for p in op.places) and op.places for op in made)
+
+
 def _of_cluster(op: Act) -> bool:
     place = op.place
     while place is not None:

@@ -570,7 +570,7 @@ def _shells(ops: Ops) -> Ops:
             start -= 1
         while start < end and isinstance(ops[start], Chain):
             start += 1
-        chained = any(isinstance(o, Chain) for o in ops[start:end])
+        chained = any(isinstance(o, Chain) or (isinstance(o, Make) and o.stitch == "picot") for o in ops[start:end])
         one = place is not None and place.which in ("same", "next") and place.count == 1 and not place.nth
         alike = place is not None and place.noun.name != "st" and _alike_on_both_sides(ops, start, end)
         of = place.of if place is not None and place.which == "nth" and place.count == 1 else None
@@ -601,7 +601,9 @@ def _alike_on_both_sides(ops: Ops, start: int, end: int) -> bool:
 def _fan(ops: Ops, start: int, end: int) -> bool:
     """Whether several of one stitch stand on both sides of chains before one place: "2 dc, ch 2, 2 dc in next st"."""
     first, last = ops[start], ops[end]
-    if not (isinstance(first, Make) and isinstance(last, Make) and first.count == last.count > 1 and first.stitch == last.stitch):
+    if not (isinstance(first, Make) and isinstance(last, Make) and first.count == last.count and first.stitch == last.stitch):
+        return False
+    if first.count == 1 and not _others_placed(ops, start, end):
         return False
     if end - start != 2 or len(last.places) != 1:  # noqa: PLR2004
         return False
@@ -609,6 +611,12 @@ def _fan(ops: Ops, start: int, end: int) -> bool:
     among = place.of is not None and place.which in ("nth", "top") and place.of.which in ("next", "same") and place.of.count == 1
     single = place.which in ("next", "same") and not place.nth
     return place.count == 1 and (single or among)
+
+
+def _others_placed(ops: Ops, start: int, end: int) -> bool:
+    """Whether all else that is worked beside says its place, and something does: a stitch without one goes with the next."""
+    rest = [op for op in (*ops[:start], *ops[end + 1 :]) if isinstance(op, Make | Into | Skip) and getattr(op, "stitch", "") != "picot"]
+    return bool(rest) and all(op.places for op in rest)
 
 
 _SPACES = ("sp", "lp", "corner", "corner sp")
