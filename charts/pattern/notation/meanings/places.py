@@ -267,6 +267,8 @@ class Places(Nouns):
             return Place("same")
         if len(pp) == 2:
             return Place("after", Noun("gap"), of=pp[0])
+        if q == "next" and pp[0].which == "next" and pp[0].count == 1 and pp[0].bare and height_of(pp[0].noun.name):
+            return Place("next", Noun("gap"))  # "in next sp between dc"
         return Place("between", Noun("gap"), of=pp[0])
 
     def gap_beside(self, p: Place, w: str, q: str = "") -> Place:
