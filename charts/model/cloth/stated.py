@@ -146,4 +146,6 @@ def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -
     loosely = sum(n for kind, n in alone if height_of(kind) == height_of(name))
     slips = [row.made] if name == "sl st" else []
     apart = sum(1 for i in _outside(row) if row.stitches[i].kind == name and counts(row.stitches[i]))
-    return [exact, loosely, apart, *slips] if name == height_of(name) else [exact, *slips]
+    if name == height_of(name):
+        return [exact, loosely, apart, *slips]
+    return [exact, *slips]

@@ -22,10 +22,13 @@ def chain(p: Hand, op: Chain) -> None:
         raise Stuck(f"the row makes more than {MOST_MADE:,} chains", "use a smaller number", op.at, "limit")
     if slipped_in(p):
         p.out = Grown(replace(s, role="travel") if s.kind == "sl st" else s for s in p.out)
-        begin(p, op, ("ch",) if op.count in p.tiles else ())
+        begin(p, op, op.counts or (("ch",) if op.count in p.tiles else ()))
         return
     if beginning_chain(p):
         begin(p, op, counted(p, op))
+        return
+    if op.counts and not p.looping and p.last is not None and p.last.back == 1 and not op.counts[0].startswith("ch"):
+        begin(p, op, op.counts)
         return
     p.out.append(Stitch("ch", (), "chain", op.count, p.group))
     p.chained = True

@@ -34,6 +34,7 @@ def each(p: Hand, place: Place) -> list[Target]:
     kept = kept[place.after :: max(place.step, 1)]
     if back == 1 and place.step == 1 and not place.after:
         each_passes(p, kept, nouns)
+        chains_next(p, kept, nouns)
     out = [replace(footing.target(p, back, h, Place("each", found[h], hold=place.hold)), noun=found[h]) for h in kept]
     if kept:
         p.go(back, last_end)
@@ -124,6 +125,16 @@ def each_passes(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
             f'"each {p.one(nouns[0])}" passes over {other} of {p.site.below}',
             'write "each st", or say that the others are skipped',
         )
+
+
+def chains_next(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
+    """ "Hdc in next 5 sts, hdc in each ch": the chains must come next, where the row goes stitch by stitch."""
+    if not kept or any(n.name != "ch" for n in nouns) or not p.used_ground or p.wide or p.chained or p.corners or p.site.on_foundation:
+        return
+    over = p.ground.stitches_between(p.here, kept[0].start)
+    if over and p.last is not None and p.last.foot.hold in ("top", "front loop", "back loop") and p.last.end == p.here:
+        other = "1 stitch" if over == 1 else f"{over} stitches"
+        raise Stuck(f'"each ch" passes over {other} of {p.site.below}', f"say what is done with {'it' if over == 1 else 'them'}")
 
 
 def reserved(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:

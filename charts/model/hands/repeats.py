@@ -11,7 +11,7 @@ from ..cloth.faults import MOST_TRIES, TRY_STEPS, Stuck
 from ..cloth.site import SPACES
 from ..cloth.state import Grown, Mark
 from ..cloth.wording import are, stitches
-from . import edges, making, row_end
+from . import edges, making, row_end, targets
 from .hand import Hand
 
 
@@ -210,6 +210,7 @@ def as_often_as_goes(p: Hand, op: Star) -> tuple[list[Mark], Stuck | None]:
     marks = [p.mark()]
     while True:
         before = (p.here, p.others)
+        stayed = p.choice.stay and targets.moved_into(p)  # the first goes into the space slipped into
         p.looping += 1
         try:
             p.sequence(op.ops, 0)
@@ -220,7 +221,7 @@ def as_often_as_goes(p: Hand, op: Star) -> tuple[list[Mark], Stuck | None]:
         finally:
             p.looping -= 1
         marks.append(p.mark())
-        if (p.here, p.others) == before:
+        if (p.here, p.others) == before and not stayed:
             if p.on_edge or edges.bare_edge(p):
                 raise edges.unsaid(op.at)
             raise Stuck(

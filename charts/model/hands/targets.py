@@ -312,6 +312,8 @@ def first_ones(p: Hand, place: Place) -> list[Target]:
     hits = ground.hits(place.noun)[: place.count]
     if p.repeating and hits and back == 1 and hits[0].start < p.here:
         return next_ones(p, replace(place, which="next"))
+    if not place.count:
+        return []  # "in first 0 sts" of a size that works none there
     if len(hits) < place.count:
         raise footing.none_left(p, place, len(hits), place.count)
     if not hits:  # "in first 3 (0, 0) sc": none in this size
@@ -366,5 +368,19 @@ def last_passes(p: Hand, hits: list[Hit], place: Place) -> None:
     if place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
         return
     over = p.ground.stitches_between(p.here, hits[0].start)
-    if over and not (p.chained or p.wide or p.site.is_round):
+    spanned = p.chained and not _too_far(p, over)
+    if over and not (spanned or p.wide or p.site.is_round):
         raise left_before(over, p.site.below, f"the last {p.one(place.noun)}")
+
+
+#: Chains lie over so many stitches for each of them, and some more, at most (common practice, no source).
+_SPAN, _MORE = 3, 4
+
+
+def _too_far(p: Hand, over: int) -> bool:
+    """Whether more stitches of plain ground are passed over than the chains just made can lie over: "3 sc in first st, ch 3,
+    3 sc in last st" of 20."""
+    before = p.out[-1] if p.out else None
+    run = before.chains if before is not None and before.role == "chain" else 0
+    plain = all(slot.stitch.role != "chain" for slot in p.ground.slots[p.here :])
+    return plain and over > _SPAN * run + _MORE

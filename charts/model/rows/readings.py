@@ -22,6 +22,7 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
     wraps = wraps[::-1] if any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) else wraps
     stays = (False, True) if w.rows and travels(ops) and any(_bare_space(op) for op in walk(ops)) else (False,)
+    stays = stays[::-1] if len(stays) > 1 and _enters_and_stays(ops) else stays
     overs = ("plain", "", "all") if w.rows and any(deep.is_deep(op) for op in walk(ops)) else ("",)
     gaps = (False, True) if any(_between_groups(op) for op in walk(ops)) else (False,)
     for is_loose in loose:
@@ -36,6 +37,18 @@ def _between_groups(op: Op) -> bool:
 def _bare_space(op: Op) -> bool:
     """Whether a clause goes into a space that is named without "next"."""
     return isinstance(op, Make | Into) and any(q.bare and q.noun.name in SPACES for q in op.places)
+
+
+def _enters_and_stays(ops: tuple[Op, ...]) -> bool:
+    """ "Sl st in loop, ch 1, *(sc, ch 4, sc) in loop": a round slips into a space and works first into one that it does not
+    call the next: that one."""
+    work = [op for op in ops if not isinstance(op, Act | Chain)]
+    slips = list(takewhile(lambda op: isinstance(op, Make) and op.stitch == "sl st", work))
+    first = work[len(slips)] if len(work) > len(slips) else None
+    while isinstance(first, Star | Times) and first.ops:
+        first = first.ops[0]
+    last = slips[-1].places[-1] if slips and isinstance(slips[-1], Make) and slips[-1].places else None
+    return last is not None and last.noun.name in SPACES and first is not None and _bare_space(first)
 
 
 #: Chains over a hole: so many at least, over so many stitches passed over (common practice, no source).
@@ -319,6 +332,21 @@ def _into_its_foot(ops: tuple[Op, ...]) -> bool:
     return made is not None and made.count == 1 and bool(made.places) and made.places[0].which in ("first", "same")
 
 
+def _all_gathered(ops: tuple[Op, ...]) -> bool:
+    """Whether a round makes nothing but stitches gathered from several, each in one place: its chain only lifts it."""
+    made = [op for op in walk(ops) if isinstance(op, Make) and op.stitch != "sl st"]
+    single = (bool(op.places) and all(p.count == 1 for p in op.places) for op in made)
+    return bool(made) and all(together(op.stitch) > 1 for op in made) and all(single)
+
+
+def _into_all(ops: tuple[Op, ...]) -> bool:
+    """Whether a row that turns goes into its first stitch and each other: "ch 3, turn, dc in first st and in each st across"."""
+    made = [op for op in walk(ops) if isinstance(op, Make)]
+    joined = any(isinstance(op, Act) and op.name == "join" for op in ops)
+    only = made[0] if len(made) == 1 and made[0].count == 1 and not joined else None
+    return only is not None and [p.which for p in only.places] == ["first", "each"] and not only.places[1].until
+
+
 def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     """What an unexplained beginning chain may count as, the usual reading first (common practice, no source)."""
     kinds = {height_of(op.stitch) for op in walk(ops) if isinstance(op, Make)} - {None}
@@ -328,7 +356,8 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [()]
     if chains == 2:
         lead: list[tuple[str, ...]] = [()] if "dc" not in kinds or "hdc" in kinds else [("dc",), ()]
-        lead = lead[::-1] if _into_its_foot(ops) else lead
+        lead = lead[::-1] if _all_gathered(ops) and len(lead) > 1 else lead
+        lead = lead[::-1] if _into_its_foot(ops) and _closed_in(chains, ops) != chains else lead
         stands: list[tuple[str, ...]] = [("hdc",)] if "hdc" in kinds else [("sc",)] if kinds == {"sc"} else []
         return [*lead, *stands, *([("hdc",)] if not stands and "dc" not in kinds else []), ("ch",)]
     closed = _closed_in(chains, ops)
@@ -340,4 +369,5 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     base = named or tall[0]
     rest = chains - TURNING[base]
     counted: tuple[str, ...] = (base,) if not rest else (base, f"ch {rest}")
-    return [(), counted, ("ch",)] if _lifts_to_gathered(chains, ops) else [counted, (), ("ch",)]
+    lifts = _lifts_to_gathered(chains, ops) or _all_gathered(ops) or _into_all(ops)
+    return [(), counted, ("ch",)] if lifts else [counted, (), ("ch",)]

@@ -32,6 +32,20 @@ def without_the_last(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> tu
     return (*ops[:at], replace(again, times=again.times - 1), *body[:-1], *ops[at + 1 :])
 
 
+def broken_off(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The words of a round with "rep from * around, ending with ch 2" broken off behind the last such chain within the
+    repetition; None where it is no such round, or the repetition itself ends so."""
+    at = next((i for i, op in enumerate(ops) if isinstance(op, Star)), -1)
+    star = ops[at] if at >= 0 else None
+    if not isinstance(star, Star) or star.more is not None or star.until is not None or star.cut is not None or len(star.ending) != 1:
+        return None
+    said = star.ending[0]
+    found = [n for n, op in enumerate(star.ops) if isinstance(op, Chain) and isinstance(said, Chain) and op.count == said.count]
+    if not found or not 1 < found[-1] + 1 < len(star.ops):
+        return None
+    return (*ops[:at], replace(star, ending=(), cut=found[-1] + 1, replaces=True), *ops[at + 1 :])
+
+
 def by_chains(ops: tuple[Op, ...]) -> bool:
     """Whether a repetition is chains and a stitch behind them: without the last ones a round would not be closed."""
     again = next((op for op in ops if isinstance(op, Star)), None)

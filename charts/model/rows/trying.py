@@ -86,7 +86,9 @@ def _best(w: Working, task: Task) -> Tried:
     if open_end and (_may_be_cut_short(task) or _slips_to_its_start(task)):
         other = _first_good(w, task, in_all=False, cut_short=True)
         found = other if not other.faults and _goes_further(other.row, found.row, w.base()) else found
-    if w.rows and task.text.is_round and (found.faults or round_closed.by_chains(task.ops)):
+    if w.rows and task.text.is_round and not task.stated:
+        found = _broken_off(w, task, found)
+    if w.rows and task.text.is_round and (found.faults or found.left or round_closed.by_chains(task.ops)):
         found = _closed_by_its_first(w, task, found)
     if found.faults and found.stuck is None and task.stated and _slips_on(task.ops):
         other = _first_good(w, task, in_all=False, moved_on=True)
@@ -103,6 +105,17 @@ def _closed_by_its_first(w: Working, task: Task, found: Tried) -> Tried:
         return found
     other = _first_good(w, replace(task, ops=w.canonical.setdefault(closed, closed)), in_all=False)
     return found if other.faults or other.left else replace(other, closed=True)
+
+
+def _broken_off(w: Working, task: Task, found: Tried) -> Tried:
+    """A round whose repeat is said to end with chains that stand in its midst, broken off behind them the last time, where
+    more of the spaces below are worked so."""
+    other = round_closed.broken_off(task.ops)
+    if other is None:
+        return found
+    again = _first_good(w, replace(task, ops=w.canonical.setdefault(other, other)), in_all=False)
+    further = not again.faults and (found.faults or _goes_further(again.row, found.row, w.base()))
+    return again if further else found
 
 
 def _may_be_cut_short(task: Task) -> bool:

@@ -132,6 +132,15 @@ def is_remark(low: str) -> bool:
     )
 
 
+_MANNER = when_used(r"(?:inc(?:rease|reasing|s)?|dec(?:rease|reasing|s)?|plain|even)\.?")
+
+
+def heads_row(low: str, around: list[Word], at: int) -> bool:
+    """Whether a bracket before all of a row's work says what manner of row it is: "(inc) ch 2, 2 dc in each st"."""
+    following = around[at + 1] if at == 0 and len(around) > 1 else None
+    return following is not None and bool(_MANNER.fullmatch(low)) and (not following.is_sign or "STARNODE" in following.kinds)
+
+
 _OVER = when_used(
     r"(?:(?:an?|the|one|first|last|next|\d+) )?(?P<made>[a-z-]+)(?: [a-z]+)? (?:made |worked )?over (?:(?:an?|the|next|last) )?(?P<below>[a-z-]+)(?: [a-z]+)?"
     r"(?: (?:made|completed)| (?:at|in) (?:the )?(?:beg(?:inning)?|start|end|middle) of (?:the )?(?:row|rnd|round))?"

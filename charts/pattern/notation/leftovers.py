@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from .. import lexicon
-from ..tree import Into, Make, Skip, walk
+from ..tree import Into, Make, Skip, Times, walk
 from ..when_used import when_used
 from .complaint import Complaint
 from .items import GAP, LOST, Item, RowRead, is_clause
@@ -365,6 +365,8 @@ def _goes_to_one(ops: Any) -> bool:
 def _says_where(ops: Any) -> bool:
     """Whether a clause says itself where its work goes."""
     last = ops[-1] if ops else None
+    if isinstance(last, Times) and last.times == 1:
+        return _says_where(last.ops)  # "(2 dc, ch 1, 2 dc) in ...": where is still to come
     return bool(getattr(last, "places", ())) if isinstance(last, Make | Into | Skip) else last is not None
 
 

@@ -47,6 +47,8 @@ class Inside:
 class Folded:
     words: list[Word]
     complaints: list[Complaint] = field(default_factory=list)
+    respelt: dict[str, str] = field(default_factory=dict)
+    set_aside: list[tuple[str, int]] = field(default_factory=list)
 
 
 def fold(words: list[Word]) -> Folded:
@@ -55,14 +57,14 @@ def fold(words: list[Word]) -> Folded:
     _star_and_times(words)
     _rep_told_first(words)
     _mend_brackets(words)
-    _close_last(words)
+    respelt = _close_last(words)
     bracketed = _brackets(words, complaints)
     _star_for_around(bracketed)
-    _star_alone(bracketed)
+    aside = _star_alone(bracketed)
     if complaints:
         return Folded(words, complaints)
     told_pattern(bracketed)
-    return Folded(_stars(_listed(bracketed), complaints, 0), complaints)
+    return Folded(_stars(_listed(bracketed), complaints, 0), complaints, respelt, aside)
 
 
 def closed_alike(words: list[Word]) -> dict[str, str]:
@@ -113,35 +115,41 @@ def _mend_brackets(words: list[Word]) -> None:
             words.insert(begins, Word("(", words[begins].start, words[begins].start))
 
 
-def _close_last(words: list[Word]) -> None:
-    """A bracket that is never closed, with nothing but a count or another way behind it: "(12 sc", "(or 6 sc in a ring"."""
+def _close_last(words: list[Word]) -> dict[str, str]:
+    """A bracket that is never closed, with nothing but a count or another way behind it: "(12 sc", "(or 6 sc in a ring";
+    what was taken for what."""
     texts = [w.text for w in words]
     at = next((i for i in range(len(words) - 1, -1, -1) if texts[i] in PAIRS), -1)
     if at < 1 or texts.count(texts[at]) != texts.count(PAIRS[texts[at]]) + 1 or PAIRS[texts[at]] in texts[at:]:
-        return
+        return {}
     said = [w for w in words[at + 1 :] if w.text != "."]
     counted = 0 < len(said) <= 4 and said[0].text.isdigit() and all(w.text.isalpha() for w in said[1:])
     if counted or (said and said[0].text in ("or", "counts", "note", "see")):
         words.append(Word(PAIRS[texts[at]], words[-1].end, words[-1].end))
+        begun = " ".join(texts[at + 1 : at + 4])
+        return {texts[at] + begun: f"{texts[at]}{begun}{PAIRS[texts[at]]}"} if len(texts) - at <= 4 else {texts[at]: f"{texts[at]} ... {PAIRS[texts[at]]}"}
+    return {}
 
 
 #: How a stretch behind a star that is never sent back to ends, where it goes to the row's end by itself.
 _TO_THE_END = ("around", "across", "round", "along")
 
 
-def _star_alone(words: list[Word]) -> None:
+def _star_alone(words: list[Word]) -> list[tuple[str, int]]:
     """ "*Sc in each sc and ch-1 sp around", "*ch 2, sk 1 sc, sc in next sc around": the one star of a row that no "rep from"
-    sends back to, before a stretch that goes to the end by itself, says nothing more."""
+    sends back to, before a stretch that goes to the end by itself, says nothing more. The mark that was set aside, and where."""
     stars = [i for i, w in enumerate(words) if w.text in MARKS]
     if len(stars) != 1 or any(w.text in _REPEAT for w in words) or any(w.inside is not None for w in words[stars[0] :]):
-        return
+        return []
     behind = words[stars[0] + 1 :]
     end = next((i for i, w in enumerate(behind) if w.text in _TO_THE_END), -1)
     said = [w.text for w in behind[:end]]
     bare = end > 0 and (end + 1 == len(behind) or behind[end + 1].text in (",", ".", ";", "-"))
     one = "each" in said and not {",", ";", "."} & set(said)
-    if bare and (one or "next" in said[-3:]):
-        del words[stars[0]]
+    if not bare or not (one or "next" in said[-3:]):
+        return []
+    mark = words.pop(stars[0])
+    return [(mark.text, mark.start)]
 
 
 def _star_and_times(words: list[Word]) -> None:

@@ -12,20 +12,32 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
+from ..lexicon import TURNING
 from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
 from ..when_used import when_used
-from .brackets import is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_left, tells_work
-from .chain_counts import chain_before, counts_as, told_beside, with_chain, without_counting
+from .brackets import (
+    heads_row,
+    is_own_group,
+    is_remark,
+    names_what_was_made,
+    place_before,
+    placed_after,
+    tells_left,
+    tells_work,
+)
+from .chain_counts import chain_before, counted_parts, counts_as, told_beside, with_chain, without_counting
+from .closed_chain import counted_by_join
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
 from .first_stitch import other_ways, replaced, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
+from .meanings.apart import or_between_groups
 from .meanings.decreased import decreased
 from .meanings.joined_late import joined_late
-from .meanings.parts import MOST
+from .meanings.parts import MOST, CountsAs
 from .meanings.repeating import Meanings
 from .meanings.terse import one_to_each, parted, past_its_base, side_first, told_by_turns, told_once, told_round
 from .meanings.those import pointed_at
@@ -34,7 +46,7 @@ from .meanings.told_on import told_on
 from .prose import is_prose
 from .shaping import Shaping
 from .spelling import Respelling
-from .stated import COUNT_LIKE, CountReader, row_ends, work_follows
+from .stated import COUNT_LIKE, CountReader, ends_whole, row_ends, stitch_first, work_follows
 from .words import Word, Words, bare_numbers, vocabulary
 
 #: A clause that may begin at a word: what it costs, where it ends, what it is.
@@ -64,6 +76,11 @@ _WRAPS = when_used(
 )
 #: "(see Stitch Guide)": it sends to another place of the page.
 _SENDS = when_used(r"(?:see|refer|as shown|shown|cf)\b(?!.*\d)")
+#: What a row begins with where it only lifts the work, and what that may be said to be.
+_BEGUN = when_used(r"(?:(?:work|make|then|first) )?(?:ch(?:ain)? ?-?(?P<a>\d{1,2})|(?P<b>\d{1,2}) ?ch(?:ain)?s?)")
+_PARTS = when_used(r"(?:(?:=|1|one|first|1st|a) ?)*[a-z]+(?: [a-z]+)? ?(?:(?:,|\+|and|&) ?(?:ch(?:ain)? ?-?\d+|\d+ ?ch)(?: sp)?)?")
+#: "Ch 1 between them": the stitches of one place.
+_AMONG = when_used(r"between (?:them|the (?:sts|stitches)|(?:the )?\d|stitches|sts)")
 #: How far a repeat goes, which a star before it may have opened.
 _TO_THE_END = when_used(r"\b(?:around|across|round|to (?:the )?end)\b")
 _COUNTED_BRACKET = when_used(r"\d")
@@ -170,6 +187,8 @@ class _Reading:
         self._short_in(words)
         self.out.respelt.update(closed_alike(words))
         folded = fold(words)
+        self.out.respelt.update(folded.respelt)
+        self.out.notes += folded.set_aside
         for level in (folded.words, *(w.inside.words for w in folded.words if w.inside is not None)):
             for word in bare_numbers(level):
                 word.kinds["PLAINN"] = list(word.kinds["NUM"])
@@ -189,6 +208,7 @@ class _Reading:
             self.out.ops = told_once(self.out.ops)
         if not self.defining:
             self._past_its_base()
+            self._between()
             self._told_round()
             own = {**self.reader.specials, **self.out.learned}
             self.out.ops = in_their_places(self.out.ops, own)
@@ -200,6 +220,8 @@ class _Reading:
             apart = one_to_each(self.out.ops)
             self.out.others += (apart,) if apart != self.out.ops else ()
             self._tell_off()
+            self.out.ops = counted_by_join(self.out.ops)
+            self.out.others = tuple(counted_by_join(ops) for ops in self.out.others)
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)
         return self.out
@@ -210,6 +232,19 @@ class _Reading:
         if again != self.out.ops:
             self.out.others += (self.out.ops,)
             self.out.ops = again
+
+    def _between(self) -> None:
+        """ "3 dc in each sp, ch 1 between each": chains between the groups, or between the stitches of each, as the count says."""
+        groups = or_between_groups(self.out.ops)
+        if groups == self.out.ops:
+            return
+        self.out.others = (groups, *self.out.others)
+        at = self.low.find("between")
+        if not self.out.counts and at >= 0 and not _AMONG.search(self.low, at):
+            says = "the chains may stand between the groups or between the stitches of each"
+            self.out.complaints.append(
+                Complaint(at, at + len("between"), says, 'write "ch 1 between groups", or the stitches of one space in brackets', "ambiguous")
+            )
 
     def _told_round(self) -> None:
         """What is told once and meant to the end; as it stands where a count is stated that only this gives."""
@@ -332,7 +367,10 @@ class _Reading:
         named, low = self._without_name(inside, low, word.start + 1) if at else (False, low)
         placed = placed_after(around, at) and not self._new_sentence(around, at)
         placed = placed or ("," in low and place_before(around, at))
-        counts = counts_as(low, self.reader.words)
+        if not placed and heads_row(low, around, at):
+            word.kinds = {"NOTED": [(1, low)]}
+            return
+        counts = counts_as(low, self.reader.words) or (None if placed or self.defining else self._spelled_out(low, around, at))
         if counts is None and not placed and (chains := chain_before(around, at)):
             counts = told_beside(chains, low, self.reader.words)
         if counts is not None:
@@ -379,8 +417,24 @@ class _Reading:
             ops = (Into(ops, (Place("next"),), at=self._span(word.start, word.end)),)
         word.kinds = {"BRK": [(1, Node(ops))]}
 
+    def _spelled_out(self, low: str, around: list[Word], at: int) -> CountsAs | None:
+        """ "Ch 4 (dc, ch 1), ...": right behind a row's first chain, what it stands for, which adds up to its chains."""
+        said = " ".join(w.text for w in around[:at] if w.text not in ("turn", ",", "."))
+        found = _BEGUN.fullmatch(said)
+        parts = _PARTS.fullmatch(low)
+        if not found or not parts or around[at - 1].is_sign:
+            return None
+        told = counted_parts(low, self.reader.words) or ()
+        most = sum(int(part.split()[1]) if " " in part else TURNING.get(part, 100) for part in told)
+        chains = int(found["a"] or found["b"])
+        return CountsAs(told) if most == chains else None
+
     def _counted(self, word: Word, low: str, around: list[Word], at: int) -> bool:
         """Whether a bracket with no place counts what was made, which is said of it."""
+        turned = stitch_first(low, self.reader.words.terms) if at and not self.defining and row_ends(around, at) else None
+        if turned is not None and (around[at - 1].text not in (",", ";", "*", "and", "then") or ends_whole(around, at - 1)):
+            word.kinds = {"COUNTED": [(1, turned)]}
+            return True
         in_ring = bool(_IN_RING.fullmatch(low) and _INTO_RING.search(self.low[: word.start])) and row_ends(around, at)
         if self.defining or not COUNT_LIKE.match(low) or (_WORKED.search(low) and not in_ring) or is_own_group(low, around, at):
             return False
@@ -539,7 +593,7 @@ class _Reading:
         for name in CLAUSES:
             if not self.reader.first[name].isdisjoint(kinds):
                 for end, cost, value in chart.read(name, at):
-                    if name != "colour" or not _is_place(words, at, end):
+                    if name != "colour" or not (_is_place(words, at, end) or self._no_yarn(words, at, end)):
                         out.append((cost + 0.1, end, (name, value)))
         counted = self._counts_clause(words, at)
         if counted is not None:
@@ -557,6 +611,14 @@ class _Reading:
         lost = _UNKNOWN if "BRK" not in kinds and "STARRED" not in kinds else _UNKNOWN * 2
         out.append((lost, at + 1, LOST))
         return out
+
+    def _no_yarn(self, words: list[Word], at: int, end: int) -> bool:
+        """ "2 dc in blorp": an unknown word behind "in" is a yarn only where it is written as a name or called one."""
+        unknown = [w for w in words[at + 1 : end] if "ANYWORD" in w.kinds]
+        if words[at].text not in ("in", "into") or not unknown:
+            return False
+        named = re.compile(rf"\b(?:with|to|join|using) (?:the )?{re.escape(unknown[0].text)}\b").search(self.low)
+        return not named and not any(self.text[w.start].isupper() for w in unknown)
 
     def _counts_clause(self, words: list[Word], at: int) -> tuple[float, int, Any] | None:
         """ "counts as dc" as a clause of its own."""
@@ -591,7 +653,14 @@ class _Reading:
 
 def _chain_before(words: list[Word], at: int) -> bool:
     """Whether a chain was just named: "ch 3 = 1 dc"."""
-    return any(w.text in ("ch", "chs", "chain", "chains") or "CHREF" in w.kinds for w in words[max(at - 2, 0) : at])
+    near = range(max(at - 2, 0), at)
+    return any((words[n].text in ("ch", "chs", "chain", "chains") and not _told_as_place(words, n)) or "CHREF" in words[n].kinds for n in near)
+
+
+def _told_as_place(words: list[Word], at: int) -> bool:
+    """ "Dc in next ch = 32 dc": that chain is worked into."""
+    before = words[at - 1] if at else None
+    return before is not None and not {"NEXT", "LAST", "EACH", "SAME", "FIRST"}.isdisjoint(before.kinds)
 
 
 def _many_behind(words: list[Word], at: int) -> bool:
@@ -710,13 +779,27 @@ def in_one_place(ops: Ops) -> Ops:
     """Brackets of several stitches that say neither where they go nor how often, each worked into the next stitch."""
     out: list[Any] = []
     for op in ops:
-        if isinstance(op, Times) and op.times == 1 and not op.name and _only_stitches(op.ops):
+        if _begun_in_brackets(op, out):
+            out += [op.ops[0], Into(op.ops[1:], (Place("same"),), at=op.at)]
+        elif isinstance(op, Times) and op.times == 1 and not op.name and _only_stitches(op.ops):
             out.append(Into(op.ops, (Place("next"),), at=op.at))
-        elif isinstance(op, Star | Times):
+        elif isinstance(op, Star):
+            out.append(replace(op, ops=in_one_place(op.ops), ending=in_one_place(op.ending)))
+        elif isinstance(op, Times):
             out.append(replace(op, ops=in_one_place(op.ops)))
         else:
             out.append(op)
     return tuple(out)
+
+
+def _begun_in_brackets(op: Any, before: Sequence[Any]) -> bool:
+    """Whether a row begins with a chain and stitches in one bracket, which all go where the chain stands: "(ch 3, dc), ch 1"."""
+    if any(not isinstance(o, Act) for o in before) or not isinstance(op, Times) or op.times != 1 or op.name or len(op.ops) < 2:
+        return False
+    rest = op.ops[1:]
+    return isinstance(op.ops[0], Chain) and isinstance(rest[0], Make) and all(
+        isinstance(o, Chain) or (isinstance(o, Make) and not o.places) for o in rest
+    )
 
 
 def _only_stitches(ops: Ops) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any
@@ -29,6 +29,7 @@ from ..tree import (
 )
 from .brackets import name_given, names_what_was_made
 from .complaint import Complaint, Source
+from .first_gathered import lifted, part_of_gathered
 from .items import GAP, LOST, Item, Ops, RowRead
 from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, UntilGroups, own_chain
 from .meanings.until_groups import until_groups
@@ -82,7 +83,7 @@ class Shaping:
         """ "5 dc (a shell) in next st": the name stands inside the words of what it names."""
         for said, at in self.out.labels:
             if start < at < end and self.ops and (called := name_given(said)):
-                self.out.named.append((called, self.ops[-1]))
+                self.out.named.append((called, _shells(tuple(self.ops))[-1]))
 
     def _named(self, said: str) -> None:
         """What was made last has a name: a group, or the way from the name before to here ("bl over sp")."""
@@ -91,7 +92,7 @@ class Shaping:
             self.out.named.append((said, Times(way, 1)))
             self.named = len(self.ops)
         elif self.ops and (called := name_given(said)):
-            self.out.named.append((called, self.ops[-1]))
+            self.out.named.append((called, _shells(tuple(self.ops))[-1]))
 
     def _span(self, item: Item) -> Span:
         last = item.last
@@ -188,6 +189,14 @@ class Shaping:
     # -- counts as ------------------------------------------------------------------------------------------------
 
     def _counts(self, said: CountsAs, span: Span, item: Item) -> None:
+        chain = self._first_leg(said)
+        begun = next((n for n, op in enumerate(self.ops) if isinstance(op, Chain | Into)), 0)
+        if chain is not None:
+            self.ops[begun] = replace(chain, counts=(f"{FIRST_LEG} {said.parts[0]}",))
+            return
+        if self.ops and part_of_gathered(self.ops, begun, said.parts):
+            self.ops[begun] = lifted(self.ops[begun])
+            return
         for at in range(len(self.ops) - 1, -1, -1):
             op = self.ops[at]
             if isinstance(op, Chain):
@@ -201,10 +210,6 @@ class Shaping:
                 break
             if isinstance(op, Skip) and at == 0:
                 break
-            chain = self._first_leg(at, said)
-            if chain is not None:
-                self.ops[at - 1] = replace(chain, counts=(f"{FIRST_LEG} {said.parts[0]}",))
-                return
             if isinstance(op, Make | Times | Star | Into):
                 inner = _last_chain(op)
                 if inner:
@@ -213,11 +218,13 @@ class Shaping:
                 break
         self.ops.append(Act("opening", ", ".join(said.parts), at=span))
 
-    def _first_leg(self, at: int, said: CountsAs) -> Chain | None:
+    def _first_leg(self, said: CountsAs) -> Chain | None:
         """ "Ch 3, dc2tog in same sp (counts as dc3tog)": the chain that the row begins with is a leg of the whole."""
-        before = [op for op in self.ops[:at] if not isinstance(op, Act) and getattr(op, "stitch", "") != "sl st"]
-        made, chain = self.ops[at], self.ops[at - 1] if at else None
-        if len(before) != 1 or not isinstance(chain, Chain) or not isinstance(made, Make) or len(said.parts) != 1:
+        work = [op for op in self.ops if not isinstance(op, Act) and getattr(op, "stitch", "") != "sl st"]
+        if len(work) != 2 or len(said.parts) != 1:
+            return None
+        chain, made = work
+        if not isinstance(chain, Chain) or not isinstance(made, Make):
             return None
         whole, legs = said.parts[0], max(together(made.stitch), made.count)
         one_more = together(whole) == legs + 1 and whole.startswith(re.sub(r"\d+tog$", "", made.stitch))
@@ -556,7 +563,7 @@ def _joined_places(ops: Ops) -> list[Ops]:
 
 
 def _joined_everywhere(ops: Ops) -> Ops:
-    ops = tuple(replace(o, ops=_joined_everywhere(o.ops)) if isinstance(o, Star | Times) else o for o in ops)
+    ops = tuple(_inside(o, _joined_everywhere) for o in ops)
     end = 0
     while end < len(ops):
         joined = _joined_at(ops, end)
@@ -587,7 +594,7 @@ def _joined_at(ops: Ops, end: int) -> Ops | None:
 
 def _shells(ops: Ops) -> Ops:
     """ "2 dc, ch 2, 2 dc in next sp": stitches with chains between them and one space behind them all go into it."""
-    ops = tuple(replace(o, ops=_shells(o.ops)) if isinstance(o, Star | Times) else o for o in ops)
+    ops = tuple(_inside(o, _shells) for o in ops)
     end = 0
     while end < len(ops):
         op = ops[end]
@@ -597,17 +604,24 @@ def _shells(ops: Ops) -> Ops:
             start -= 1
         while start < end and isinstance(ops[start], Chain):
             start += 1
-        chained = any(isinstance(o, Chain) for o in ops[start:end])
+        chained = any(isinstance(o, Chain) or (isinstance(o, Make) and o.stitch == "picot") for o in ops[start:end])
         one = place is not None and place.which in ("same", "next") and place.count == 1 and not place.nth
         alike = place is not None and place.noun.name != "st" and _alike_on_both_sides(ops, start, end)
         of = place.of if place is not None and place.which == "nth" and place.count == 1 else None
         inside = of is not None and of.noun.name in _SPACES and _alike_on_both_sides(ops, start, end)
-        one = inside or (one and place is not None and (place.noun.name in _SPACES or alike))
+        one = inside or _fan(ops, start, end) or (one and place is not None and (place.noun.name in _SPACES or alike))
         if chained and one and place is not None and isinstance(op, Make):
             ops = (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
             end = start
         end += 1
     return ops
+
+
+def _inside(op: Op, changed: Callable[[Ops], Ops]) -> Op:
+    """A repeat or bracket with what stands in it changed; any other op as it is."""
+    if isinstance(op, Star):
+        return replace(op, ops=changed(op.ops), ending=changed(op.ending))
+    return replace(op, ops=changed(op.ops)) if isinstance(op, Times) else op
 
 
 def _alike_on_both_sides(ops: Ops, start: int, end: int) -> bool:
@@ -616,6 +630,27 @@ def _alike_on_both_sides(ops: Ops, start: int, end: int) -> bool:
     behind = start > 0 and isinstance(ops[start - 1], Chain | Skip)
     both = isinstance(first, Make) and isinstance(last, Make) and (first.stitch, first.count) == (last.stitch, last.count)
     return behind and both and end - start == 2
+
+
+def _fan(ops: Ops, start: int, end: int) -> bool:
+    """Whether several of one stitch stand on both sides of chains before one place: "2 dc, ch 2, 2 dc in next st"."""
+    first, last = ops[start], ops[end]
+    if not (isinstance(first, Make) and isinstance(last, Make) and first.count == last.count and first.stitch == last.stitch):
+        return False
+    if first.count == 1 and not _others_placed(ops, start, end):
+        return False
+    if end - start != 2 or len(last.places) != 1:
+        return False
+    place = last.places[0]
+    among = place.of is not None and place.which in ("nth", "top") and place.of.which in ("next", "same") and place.of.count == 1
+    single = place.which in ("next", "same") and not place.nth
+    return place.count == 1 and (single or among)
+
+
+def _others_placed(ops: Ops, start: int, end: int) -> bool:
+    """Whether all else that is worked beside says its place, and something does: a stitch without one goes with the next."""
+    rest = [op for op in (*ops[:start], *ops[end + 1 :]) if isinstance(op, Make | Into | Skip) and getattr(op, "stitch", "") != "picot"]
+    return bool(rest) and all(op.places for op in rest)
 
 
 _SPACES = ("sp", "lp", "corner", "corner sp")

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from .. import lexicon
 from ..lexicon import NUMBER_WORDS
 from ..lexicon import number as lexicon_number
 from ..tree import Noun, Stated
@@ -106,6 +107,8 @@ class CountReader:
         kinds, before = words[at].kinds, words[at - 1].text if at else ""
         said_so = "YOUHAVE" in kinds or ("NUM" in kinds and self._concluded(words, at))
         if not at or not (said_so or "NUM" in kinds or "TOTAL" in kinds) or _colour_before(words, at):
+            return None
+        if not said_so and _aside_in_work(words, at):
             return None
         if (said_so and _ends_in_work(words, at)) or not (said_so or _works_before(words[:at])):
             return None
@@ -214,6 +217,18 @@ class CountReader:
             else:
                 return None
         return Counted(tuple(parts)) if parts else None
+
+
+_STITCH_FIRST = when_used(r"(?P<stitch>[a-z]+(?:[ -][a-z]+){0,2}?) ?[:=-]? ?(?P<number>\d{1,4})(?: (?:in all|in total|total|altogether|made))?")
+
+
+def stitch_first(low: str, terms: str) -> Counted | None:
+    """A count that names its stitch before the number: "dc 12", "single crochet: 18"."""
+    found = _STITCH_FIRST.fullmatch(" ".join(low.split()).strip(" ."))
+    if found is None:
+        return None
+    stitch = lexicon.stitch_name(found["stitch"].replace(" ", ""), terms) or lexicon.long_names(terms).get(found["stitch"])
+    return Counted(((int(found["number"]), Noun(stitch)),)) if stitch and stitch != "sl st" else None
 
 
 #: "(180 dc, counting starting chain as 1 dc)": what is counted in says nothing more.
@@ -327,6 +342,11 @@ def work_follows(words: list[Word], at: int) -> bool:
     return False
 
 
+def ends_whole(words: list[Word], at: int) -> bool:
+    """Whether the clause before a sign goes to the row's end: "sc in each st around, ..."."""
+    return at > 0 and words[at - 1].text in _WHOLE_ENDS
+
+
 def row_ends(words: list[Word], at: int) -> bool:
     return all(w.is_sign or w.text in ("turn", "join") for w in words[at + 1 :])
 
@@ -413,6 +433,20 @@ def _colour_before(words: Sequence[Word], at: int) -> bool:
         return False
     starts = [n for n in range(max(at - 4, 0), at - 1) if not n or words[n - 1].is_sign or words[n - 1].inside is not None]
     return any(end == at - 1 for n in starts for kind in ("COLOURW", "LETTER") for end, _ in words[n].kinds.get(kind, ()))
+
+
+def _aside_in_work(words: Sequence[Word], at: int) -> bool:
+    """Whether a bracket of talk stands in the middle of what is worked into one place: "in ring work 2 dc, ch 1 (centre) 2 dc"."""
+    before = words[at - 1]
+    if before.inside is None or "NOTED" not in before.kinds or (_goes_to_end(words[: at - 1]) and _ended(words[: at - 1])):
+        return False
+    stop = next((n for n in range(at - 2, -1, -1) if words[n].text in (".", ";")), -1)
+    chained = any(w.text in ("ch", "chs", "chain", "chains") or "CHREF" in w.kinds for w in words[max(at - 4, stop + 1) : at - 1])
+    return chained and at + 1 < len(words) and "STN" in words[at + 1].kinds
+
+
+def _ended(words: Sequence[Word]) -> bool:
+    return bool(words) and words[-1].text in (*_WHOLE_ENDS, "turn", "join")
 
 
 #: Chains that stand for a stitch are at least so many.

@@ -149,6 +149,11 @@ def closed(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 def joined_row(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """A "row" that stands round a ring and ends with a slip stitch in its first stitch: that joins it."""
     work = [i for i, op in enumerate(ops) if not isinstance(op, Act)]
+    last = ops[work[-1]] if work else None
+    if isinstance(last, Star) and isinstance(slip := last.ending[-1] if len(last.ending) > 1 else None, Make) and slip.stitch == "sl st":
+        ops = (*ops[: work[-1]], replace(last, ending=last.ending[:-1]), slip, *ops[work[-1] + 1 :])
+        again = joined_row(ops)
+        return again if again != ops else (*ops[: work[-1]], last, *ops[work[-1] + 2 :])
     slip = ops[work[-1]] if len(work) > 1 else None
     if not isinstance(slip, Make) or slip.stitch != "sl st" or slip.count != 1 or len(slip.places) != 1:
         return ops

@@ -189,6 +189,13 @@ _CARRIED = when_used(r"\b(?:from|rep|repeat|between|to|and|the)\s*$", re.IGNOREC
 _QUOTED_STAR = when_used("['\"\u2018\u2019\u201c\u201d](\\*+)['\"\u2018\u2019\u201c\u201d]")
 #: Work in the "hump".
 _QUOTED_WORD = when_used("(?<![\\w\"])[\"\u201c\u2018]([A-Za-z]{3,12})[\"\u201d\u2019](?!\\w)")
+#: "Next "V" st": the letter is part of the name.
+_QUOTED_V = when_used("[\"\u201c\u2018]([Vv])[\"\u201d\u2019](?:[ -]?)(?=st)", re.IGNORECASE)
+#: "Sl st in next ch 1 skip space": the space over a stitch passed over.
+_OVER_SKIPPED = when_used(
+    r"(?P<before>\b(?:next|each|first|last|same|into|in|any|every|of) (?:ch(?:ain)?[- ]?\d{1,2}|\d{1,2}[- ]?ch(?:ain)?) )(?P<over>sk|skip|skipped|missed)(?=[ -](?:sps?|spaces?|lps?|loops?)\b)",
+    re.IGNORECASE,
+)
 #: "2 sc [dc] in next st": a stitch by its names in both systems.
 _TWICE_NAMED = when_used(r"\b(?P<a>sc|hdc|htr|dc|tr|dtr)(?P<b>\s?[\[(](?P<other>sc|hdc|htr|dc|tr|dtr|trtr)[\])])", re.IGNORECASE)
 
@@ -215,6 +222,8 @@ def _line(line: str, *, carried: bool = False) -> str:
     line = _MANY_DOTS.sub(lambda m: "...".ljust(len(m[0])), line)
     line = _NOTED.sub(".", line)
     line = _QUOTED_WORD.sub(r" \1 ", line)
+    line = _QUOTED_V.sub(lambda m: f"{m[1]}-".rjust(len(m[0])), line)
+    line = _OVER_SKIPPED.sub(lambda m: m["before"] + " " * len(m["over"]), line)
     line = _TWICE_NAMED.sub(_named_once, line)
     line = _QUOTED_STAR.sub(lambda m: f" {m[1]} ", line)
     line = _HYPHENED.sub(lambda m: m[0].replace("-", " "), line)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...tree import Into, Make, Op, Place, Star, Times
+from ...tree import Chain, Into, Make, Op, Place, Star, Times
 
 Ops = tuple[Op, ...]
 
@@ -26,6 +26,33 @@ def groups_apart(group: Ops, places: tuple[Place, ...], chain: Ops) -> Ops | Non
     if places[0].which == "next" and places[0].count > 1:
         return (Times((one, *chain), places[0].count - 1), one)
     return None
+
+
+def or_between_groups(ops: Ops) -> Ops:
+    """The ops with "3 dc in each sp, ch 1 between each" read as groups with the chain between them, and not between the
+    stitches of each; as they are where nothing is said so."""
+    out: list[Op] = []
+    for op in ops:
+        groups = _as_groups(op)
+        before = out[-1] if out else None
+        begun = isinstance(before, Make | Into) and any(p.which == "same" and p.noun.name in ("sp", "lp") for p in before.places)
+        if groups is not op and begun and isinstance(groups, Star):
+            out.append(groups.ops[-1])  # the chain between the first group and the next
+        out.append(groups)
+    return tuple(out)
+
+
+def _as_groups(op: Op) -> Op:
+    place = op.places[0] if isinstance(op, Into) and len(op.places) == 1 else None
+    if place is None or not isinstance(op, Into) or place.which != "each" or place.noun.name not in ("sp", "lp"):
+        return op
+    made, chains = op.ops[::2], op.ops[1::2]
+    alike = len(made) > 1 and len(set(made)) == 1 and len(set(chains)) == 1 and len(made) == len(chains) + 1
+    one = made[0] if alike else None
+    if not isinstance(one, Make) or one.count != 1 or not isinstance(chains[0], Chain):
+        return op
+    apart = groups_apart((replace(one, count=len(made)),), op.places, (chains[0],))
+    return apart[0] if apart else op
 
 
 def between_in(ops: Ops, *, is_round: bool) -> Ops:

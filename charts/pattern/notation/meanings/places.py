@@ -273,6 +273,8 @@ class Places(Nouns):
             if pp[0].which == "last" and pp[0].row is None and (pp[1].which, pp[1].nth) == ("last", 2):
                 return Place("before", Noun("gap"), of=pp[0])  # "between last and next to last"
             return Place("after", Noun("gap"), of=pp[0])
+        if q == "next" and pp[0].which == "next" and pp[0].count == 1 and pp[0].bare and height_of(pp[0].noun.name):
+            return Place("next", Noun("gap"))  # "in next sp between dc"
         return Place("between", Noun("gap"), of=pp[0])
 
     def gap_beside(self, p: Place, w: str, q: str = "") -> Place:
