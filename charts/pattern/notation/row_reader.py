@@ -39,7 +39,16 @@ from .meanings.decreased import decreased
 from .meanings.joined_late import joined_late
 from .meanings.parts import MOST, CountsAs
 from .meanings.repeating import Meanings
-from .meanings.terse import one_to_each, parted, past_its_base, side_first, told_by_turns, told_once, told_round
+from .meanings.terse import (
+    grouped_by_times,
+    one_to_each,
+    parted,
+    past_its_base,
+    side_first,
+    told_by_turns,
+    told_once,
+    told_round,
+)
 from .meanings.those import pointed_at
 from .meanings.told_off import told_off
 from .meanings.told_on import told_on
@@ -213,7 +222,7 @@ class _Reading:
             own = {**self.reader.specials, **self.out.learned}
             self.out.ops = in_their_places(self.out.ops, own)
             self.out.others = tuple(in_their_places(ops, own) for ops in self.out.others)
-            self.out.others += other_ways(self.out.ops)
+            self.out.others += other_ways(self.out.ops) + grouped_by_times(self.out.ops, self.low)
             together = in_one_place(self.out.ops)
             if together != self.out.ops:
                 self.out.ops, self.out.others = together, (self.out.ops, *self.out.others)
@@ -438,6 +447,8 @@ class _Reading:
         in_ring = bool(_IN_RING.fullmatch(low) and _INTO_RING.search(self.low[: word.start])) and row_ends(around, at)
         if self.defining or not COUNT_LIKE.match(low) or (_WORKED.search(low) and not in_ring) or is_own_group(low, around, at):
             return False
+        if _is_whole_row(around, at):
+            return False
         in_passing = work_follows(around, at) and not self._new_sentence(around, at)
         if in_passing or (re.search(r"\b(?:made|completed|formed)\b", low) and not row_ends(around, at)):
             word.kinds = {"NOTED": [(1, low)]}
@@ -649,6 +660,13 @@ class _Reading:
         for item in items:
             out.take(item)
         return out.finished()
+
+
+def _is_whole_row(around: list[Word], at: int) -> bool:
+    """Whether a bracket holds all of a row but its count: "[1 sc, 1 inc, (2 sc, 1 inc) x5, 1 sc] (24)"."""
+    behind = [w for w in around[at + 1 :] if w.text not in (".", ",", ";", ":")]
+    only = not behind or (len(behind) == 1 and behind[0].inside is not None)
+    return only and all(w.text in (":", "-") for w in around[:at])
 
 
 def _chain_before(words: list[Word], at: int) -> bool:

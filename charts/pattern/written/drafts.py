@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .. import lexicon
 from ..notation.plain import plain
@@ -65,3 +65,43 @@ def _put_together(found: re.Match[str]) -> str:
         return f"{a}{b}\n {gap}"
     whole = re.fullmatch(r"\d*ch(?:ain)?(?:-\d+)?|\d+", plain(a))
     return f"{a}-{b}\n{gap}" if whole else found[0]
+
+
+def row_by_row(draft: Draft) -> list[Draft]:
+    """A run of rows whose text tells each of them, parted by ";" or by stops behind counts, as that many drafts; else
+    the draft as it is: "Rnds 1-3: 6 sc in ring (6); 6 inc (12); [1 sc, 1 inc] 6 times (18)"."""
+    head = draft.head
+    count = head.last - head.first + 1
+    if count < 2 or head.numbers or head.open_end:
+        return [draft]
+    text = "\n".join(draft.lines)
+    parts = _parts(text)
+    if len(parts) != count or not all(re.search(r"[a-z]", text[a:b], re.IGNORECASE) for a, b in parts):
+        return [draft]
+    plural, _, _ = head.label.rpartition(" ")
+    kind = plural.removesuffix("s") or head.label
+    out = []
+    for n, (a, b) in enumerate(parts):
+        own = "".join(c if a <= at < b or c == "\n" else " " for at, c in enumerate(text))
+        number = head.first + n
+        one = replace(head, label=f"{kind} {number}", first=number, last=number)
+        out.append(replace(draft, head=one, lines=own.split("\n"), start=draft.start if not n else None))
+    return out
+
+
+def _parts(text: str) -> list[tuple[int, int]]:
+    """From where to where the parts between semicolons lie that stand in no bracket, each with a count behind all but
+    the last."""
+    depth, begun, out = 0, 0, []
+    for at, c in enumerate(text):
+        depth += (c in "([{") - (c in ")]}")
+        if c == ";" and not depth:
+            out.append((begun, at))
+            begun = at + 1
+    if text[begun:].strip():
+        out.append((begun, len(text)))
+    counted = [bool(_COUNT_LAST.search(text[a:b])) for a, b in out]
+    return out if all(counted[:-1]) and len(out) > 1 else []
+
+
+_COUNT_LAST = when_used(r"[(\[]\s*\d+[^()\[\]]{0,12}[)\]]\s*$|[=\u2013-]\s*\d+\s*(?:sts?|sc|hdc|dc)?\s*$", re.IGNORECASE)

@@ -325,7 +325,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
         low,
     ):
         at = found.start()
-        if at <= start:
+        if at <= start or (out and at < out[-1].end):
             continue
         head = head_at(low, at)
         if head is not None and _runs_on(low, at, head, last):

@@ -36,7 +36,7 @@ from .beginnings import (
     travel_moved,
     travelled,
 )  # fmt: skip
-from .drafts import Draft, unbroken
+from .drafts import Draft, row_by_row, unbroken
 from .heads import Head
 from .otherwise import all_along
 from .page import Page
@@ -71,6 +71,10 @@ _ROW_ALONE = when_used(r"\s*=?\s*(?P<row>(?:r|rows?|rnds?|rounds?|rds?)\s?#?(?P<
 _AT_END = when_used(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
 
 
+#: "R = round" in a list of abbreviations: a head of that letter is a round's.
+_LETTER_OF_ROUNDS = when_used(r"\W*r(?:\d|s)?\s*(?:=|:|\u2013|\u2014|-)\s*(?:rounds?|rnds?)\b")
+
+
 class Rows:
     """Reads what was gathered of each row, in order."""
 
@@ -95,14 +99,17 @@ class Rows:
 
     def read(self) -> list[RowText]:
         """The rows, with what they begin; chains at a row's end stand with the row they begin."""
-        drafts = self.page.drafts
+        drafts = [one for draft in self.page.drafts for one in row_by_row(draft)]
         if len(drafts) > MOST_ROWS:
             says = f"{len(drafts):,} rows; this tool works {MOST_ROWS:,}"
             self.page.problems.append(
                 Problem("limit", "Pattern", says, "split the pattern into parts", drafts[MOST_ROWS].line)
             )
         ringed = False
+        in_rounds = any(_LETTER_OF_ROUNDS.match(line) for line in self.page.low)
         for draft in drafts[:MOST_ROWS]:
+            if draft.head.is_round is None and in_rounds:
+                draft.head = replace(draft.head, is_round=True, label=draft.head.label.replace("Row", "Rnd"))
             if draft.start is not None:
                 ringed = draft.start.how in ("ring", "magic ring")
             row = self._row(draft, ringed)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
-from ...tree import Act, Chain, Into, Make, Noun, Op, Skip, Star, Times
+from ...tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times
+from ...when_used import when_used
 
 ANY = Noun("st")
 _SLIP = Make("sl st", 1)
@@ -156,3 +157,51 @@ def past_its_base(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 
 #: A chain, what is skipped, and what is worked to the end.
 LONGEST_PLAIN = 3
+
+
+#: "inc 2 sc x6" at the end of a row, or before its count; not behind a bracket.
+_TIMES_LAST = when_used(r"(?<=[a-z0-9])(?<!\d)\s*[x×]\s?(?P<n>\d{1,3})\s*(?:times\s*)?[.,;:]?\s*(?:$|[(\[=-])")
+#: "Sc dec x12": a stitch and a decrease, or one that is called so.
+_TWO_IN_ONE = when_used(r"(?<![a-z])(?P<stitch>sc|hdc|dc|htr|tr)[ ,]+dec\s*$")
+
+#: "Inc 2 sc x6": the number is the second's.
+_NUMBER_BETWEEN = when_used(r"(?<![a-z])(?:inc|dec)\.?,?\s(?P<n>\d{1,3})\s?(?:sc|hdc|dc|htr|tr|sts?)\s*$")
+
+
+def grouped_by_times(ops: tuple[Op, ...], low: str) -> tuple[tuple[Op, ...], ...]:
+    """Ways to take "inc, 2 sc x6": with the stitches before the last in what is done so often, from one of them to all."""
+    found = _TIMES_LAST.search(low)
+    end = len(ops)
+    while end and isinstance(ops[end - 1], Act):
+        end -= 1
+    last = ops[end - 1] if end else None
+    times = int(found["n"]) if found else 0
+    once = _once(last, times) if isinstance(last, Make) and times > 1 else None
+    if found is None or once is None:
+        return ()
+    group: tuple[Op, ...] = (once,)
+    out: list[tuple[Op, ...]] = []
+    two = _TWO_IN_ONE.search(low[: found.start()])
+    if two is not None and once.stitch == f"{two['stitch']}2tog":
+        group = (Make(two["stitch"], 1, (Place("next"),), at=once.at), once)
+        out.append((*ops[: end - 1], Times(group, times, at=once.at), *ops[end:]))
+    between = _NUMBER_BETWEEN.search(low[: found.start()])
+    before = ops[end - 2] if end > 1 else None
+    if between is not None and isinstance(before, Make) and [p.count for p in before.places] == [int(between["n"])]:
+        one = replace(before, places=(replace(before.places[0], count=1),))
+        some = replace(once, places=(Place("next", count=int(between["n"])),))
+        out.append((*ops[: end - 2], Times((one, some), times, at=once.at), *ops[end:]))
+    for start in range(end - 2, -1, -1):
+        if not isinstance(ops[start], Make):
+            break
+        group = (ops[start], *group)
+        out.append((*ops[:start], Times(group, times, at=ops[start].at), *ops[end:]))
+    return tuple(out)
+
+
+def _once(op: Make, times: int) -> Make | None:
+    """A stitch that is told so often, as it is told once."""
+    place = op.places[0] if len(op.places) == 1 else None
+    if place is not None and place.which == "next" and place.count == times and not place.nth:
+        return replace(op, places=(replace(place, count=1),))
+    return replace(op, count=op.count // times) if not op.places and op.count % times == 0 else None
