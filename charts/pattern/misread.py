@@ -34,8 +34,6 @@ _POST = when_used(r"(?<![A-Za-z])(?P<side>[fFbB]) [pP](?P<stitch>hdc|dc|htr|tr|d
 #: "(h 3": a C.
 _CH = when_used(r"\((?=h \d+ )")
 _ROW_BEGINS = when_used(r"(?=\b(?:[Rr]ows?|R[Oo][Ww]|[Rr]nds?|RND|[Rr]ounds?) \d{1,3}\b)")
-#: A page whose "se" are as many as this was misread so throughout.
-_OFTEN = 2
 #: Letters of other alphabets that look like ours, on a page in ours: a reading machine's, or another keyboard's.
 _ALIKE = str.maketrans(
     "\u0410\u0412\u0415\u041a\u041c\u041d\u041e\u0420\u0421\u0422\u0423\u0425\u0406\u0405\u0408"
@@ -56,7 +54,7 @@ _SET_APART = when_used(r"(?:^(?P<lead>\W*)|(?<=[.!)\]]\s))(?P<word>R ?o ?w|R ?o 
 
 def put_right(lines: list[str]) -> list[str]:
     """Letters that were read wrong from a printed page, put right: each line stays as long. "se" stays where the page
-    says what it is, or has it once beside sc.
+    says what it is.
 
     >>> put_right(["R ow 6: Sc in next 1O sc.", "Row \u0417: 3 s\u0441 in ring."])
     [' Row 6: Sc in next 10 sc.', 'Row 3: 3 sc in ring.']
@@ -65,9 +63,7 @@ def put_right(lines: list[str]) -> list[str]:
     """
     lines = [_in_row(line) for line in _in_our_letters(lines)]
     lines = [_SET_APART.sub(_set_together, _HEAD_FIGURES.sub(_in_figures, line)) for line in lines]
-    named = any(re.search(r"\bsc\b", line, re.IGNORECASE) for line in lines)
-    told = any(_SE_TOLD.search(line) for line in lines)
-    if told or (named and sum(len(_SC.findall(line)) for line in lines) < _OFTEN):
+    if any(_SE_TOLD.search(line) for line in lines):
         return lines
     return [_SC.sub("sc", line) for line in lines]
 

@@ -116,7 +116,8 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
         spot = p.spot(back)
         if place.noun.name in SPACES and (place.noun.name == "gap" or not ground.has_spaces):
             spot = spot + 1 if out and out[-1].start == out[-1].end == spot else footing.past_gap(p, spot)
-        if place.bare and p.choice.stay and moved_into(p) and p.last is not None and not number:
+        if (place.bare or (p.looping and place.noun.name in SPACES)) and p.choice.stay and moved_into(p) and not number:
+            assert p.last is not None
             spot = p.last.start
         hit = ground.find(place.noun, spot) if back <= p.offset else below.find(p, place, back, number)
         if place.bare and not number and (there_now := _slipped_into(p, place, back)):
@@ -201,7 +202,10 @@ def marked(p: Hand, place: Place) -> list[Target]:
 
 def moved_into(p: Hand) -> bool:
     """Whether the row has done nothing yet but move into a space by slip stitches."""
-    there = p.last is not None and p.last.back == 1 and p.last.foot.hold == "space"
+    if p.last is None or p.last.back != 1:
+        return False
+    below = p.ground.slots[p.last.start].stitch if p.last.start < len(p.ground.slots) else None
+    there = p.last.foot.hold == "space" or (below is not None and below.role == "chain")
     return there and all(s.role in ("travel", "start") for s in p.out)
 
 

@@ -23,6 +23,8 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
     wraps = wraps[::-1] if any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) else wraps
     stays = (False, True) if w.rows and travels(ops) and any(_bare_space(op) for op in walk(ops)) else (False,)
     stays = stays[::-1] if len(stays) > 1 and _enters_and_stays(ops) else stays
+    if w.rows and text.is_round and _repeats_from_its_space(ops):
+        stays = (True, False)
     overs = ("plain", "", "all") if w.rows and any(deep.is_deep(op) for op in walk(ops)) else ("",)
     gaps = (False, True) if any(_between_groups(op) for op in walk(ops)) else (False,)
     for is_loose in loose:
@@ -49,6 +51,19 @@ def _enters_and_stays(ops: tuple[Op, ...]) -> bool:
         first = first.ops[0]
     last = slips[-1].places[-1] if slips and isinstance(slips[-1], Make) and slips[-1].places else None
     return last is not None and last.noun.name in SPACES and first is not None and _bare_space(first)
+
+
+def _repeats_from_its_space(ops: tuple[Op, ...]) -> bool:
+    """ "Sl st in next ch-3 sp, ch 1, *3 sc in next ch-3 sp, ch 2; rep from * around": whether a round slips on and repeats
+    from there what begins with a space: the one that it slipped into, or none would be worked twice and one not at all."""
+    work = [op for op in ops if not isinstance(op, Act | Chain)]
+    slips = list(takewhile(lambda op: isinstance(op, Make) and op.stitch == "sl st", work))
+    star = work[len(slips)] if slips and len(work) > len(slips) else None
+    first = star.ops[0] if isinstance(star, Star) and star.more is None and star.ops else None
+    if not isinstance(first, Make | Into) or len(first.places) != 1:
+        return False
+    place = first.places[0]
+    return place.which == "next" and place.count == 1 and not place.nth and place.noun.name in SPACES
 
 
 #: Chains over a hole: so many at least, over so many stitches passed over (common practice, no source).

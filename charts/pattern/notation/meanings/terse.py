@@ -176,6 +176,8 @@ def grouped_by_times(ops: tuple[Op, ...], low: str) -> tuple[tuple[Op, ...], ...
         end -= 1
     last = ops[end - 1] if end else None
     times = int(found["n"]) if found else 0
+    if found is not None and isinstance(last, Times) and (apart := _two_apart(last, low[: found.start()])):
+        return ((*ops[: end - 1], apart, *ops[end:]),)
     once = _once(last, times) if isinstance(last, Make) and times > 1 else None
     if found is None or once is None:
         return ()
@@ -197,6 +199,14 @@ def grouped_by_times(ops: tuple[Op, ...], low: str) -> tuple[tuple[Op, ...], ...
         group = (ops[start], *group)
         out.append((*ops[:start], Times(group, times, at=ops[start].at), *ops[end:]))
     return tuple(out)
+
+
+def _two_apart(op: Times, low: str) -> Times | None:
+    """ "3 sc dec x7": three stitches and a decrease each time."""
+    two, only = _TWO_IN_ONE.search(low), op.ops[0] if len(op.ops) == 1 else None
+    if two is None or not isinstance(only, Make) or only.stitch != f"{two['stitch']}2tog" or only.places:
+        return None
+    return replace(op, ops=(Make(two["stitch"], 1, (Place("next", count=only.count),), at=only.at), replace(only, count=1)))
 
 
 def _once(op: Make, times: int) -> Make | None:
