@@ -52,6 +52,8 @@ _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:w
 _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
 
 
+#: "All even rows:", "Every odd round -".
+_EVERY_OTHER = when_used(r"\W*(?:all |every |each |the )*(?P<which>even|odd)(?:[ -]numbered)? (?:rows?|rnds?|rounds?)\s*(?:\([^)]*\)\s*)?[:.-]\s*")
 #: What stands before a beginning and names no piece: "Foundation: ch 20".
 _NO_PIECE = frozenset(
     ("foundation", "base", "start", "starting", "begin", "beginning", "to", "set", "setup", "set-up", "chain", "ring", "color", "colour", "step",
@@ -108,7 +110,7 @@ class Lines:
     def _line(self, index: int, low: str) -> None:
         text = self.p.lines[index]
         at = 0
-        head = self._head(low)
+        head = self._every_other(index, low) or self._head(low)
         if head is None and self.p.bare and self._numbered_talk(index, text, low):
             return
         if head is None:
@@ -162,6 +164,18 @@ class Lines:
         if re.match(r"\W*(?:rnd|row|round|rounds|rows|rnds)s?\s*(?:-|=|:)\s*(?:row|round|rnd)", low):
             return None
         return found
+
+    def _every_other(self, index: int, low: str) -> Head | None:
+        """ "All even rows: ..." behind an odd row: the next row and those that have no words of their own."""
+        found = _EVERY_OTHER.match(low)
+        last = self.p.drafts[-1].head if self.p.drafts else None
+        if found is None or last is None or not last.last or (last.last % 2 == 0) == (found["which"] == "even"):
+            return None
+        following = self._next_head(index)
+        if following is None or following.first != last.last + 2:
+            return None
+        kind, number = last.label.split()[0].rstrip("s"), last.last + 1
+        return Head(f"{kind} {number}", number, number, last.is_round, "", 0, found.end(), True, open_end=True)
 
     def _bare_works(self, head: Head, low: str) -> bool:
         """Whether work stands behind a number that is a row's head alone; a plain number of stitches behind the next one."""
