@@ -31,7 +31,7 @@ _HEAD = when_used(
     rf"{_AFTER}{_MARK}\s*",
 )
 _BARE = when_used(
-    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))\s*(?P<mark>[.):-])(?!\d)\s*"
+    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))(?P<apart>\s\d{1,3}(?=[.)]\s))?\s*(?P<mark>[.):-])(?!\d)\s*"
 )
 _EDGING = when_used(r"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)")
 #: Numbers that stand further apart than this are no list.
@@ -189,7 +189,9 @@ def bare_head(low: str, at: int) -> Head | None:
     if not found:
         return None
     first = int(found["first"])
-    last = max([first, *map(int, re.findall(r"\d+", found["range"] or ""))][-1], first)
+    last = max([first, *map(int, re.findall(r"\d+", found["range"] or found["apart"] or ""))][-1], first)
+    if found["apart"] and not first < last < first + MOST_LISTED:
+        return None
     more = re.match(r"-\s*(\d{1,3})\.?\s*", low[found.end() :])
     end = found.end()
     if more and found["mark"] == "." and not found["range"]:

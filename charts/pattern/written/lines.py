@@ -52,6 +52,9 @@ _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:w
 _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
 
 
+_ENDS_COUNTED = when_used(r"[(\[]\s*\d{1,4}(?: ?[a-z]{1,8})?\s*[)\]]\W*$")
+#: "4. Do round 3", "6. As row 2": what a number alone may have behind it besides stitches.
+_SAYS_AGAIN = when_used(r"\s*(?:rep|work even|(?:(?:do|work|follow|make|copy|same|like)\b(?: (?:the|as))*|as) (?:rows?|rnds?|rounds?|r)\s?\d)")
 #: "All even rows:", "Every odd round -".
 _EVERY_OTHER = when_used(r"\W*(?:all |every |each |the )*(?P<which>even|odd)(?:[ -]numbered)? (?:rows?|rnds?|rounds?)\s*(?:\([^)]*\)\s*)?[:.-]\s*")
 #: What stands before a beginning and names no piece: "Foundation: ch 20".
@@ -179,10 +182,10 @@ class Lines:
 
     def _bare_works(self, head: Head, low: str) -> bool:
         """Whether work stands behind a number that is a row's head alone; a plain number of stitches behind the next one."""
-        if telling.workish(low) or re.match(r"\s*(?:rep|as row|work even)", low):
+        if telling.workish(low) or _SAYS_AGAIN.match(low):
             return True
         follows = bool(self.p.drafts) and self.p.drafts[-1].head.last + 1 == head.first
-        return follows and _STITCHES_ALONE.fullmatch(low) is not None
+        return follows and (_STITCHES_ALONE.fullmatch(low) is not None or (bool(_ENDS_COUNTED.search(low)) and not is_prose(low)))
 
     def _numbered_part(self, low: str) -> Head | None:
         """The head of a row that is a number alone, in a part that numbers its rows so where other parts do not."""
