@@ -16,7 +16,7 @@ _POINTED_APART = when_used(
     r"^(\W*(?:rnds?|rds?|rws?|r))\.(?=\s\d{1,3}(?:\s?(?:[-\u2013&,+]|and|to)\s?\d{1,3})*\s?(?:\([^)]*\)\s?)?[:.)\u2013-])", re.IGNORECASE
 )
 #: "Rnd4~6:", "Rd 4+5": a run with another sign.
-_RUN_STROKE = when_used(rf"^(?P<head>\W*(?:rows|rnds|rounds|rds)\s?(?P<a>\d{{1,3}})\s?)/(?=\s?(?P<b>\d{{1,3}})\s?[:.)-])", re.IGNORECASE)
+_RUN_STROKE = when_used(r"^(?P<head>\W*(?:rows|rnds|rounds|rds)\s?(?P<a>\d{1,3})\s?)/(?=\s?(?P<b>\d{1,3})\s?[:.)-])", re.IGNORECASE)
 _RUN = when_used(rf"^(?P<head>\W*(?:{_ROW}|r)\s?\d{{1,3}}\s?)[~+](?=\s?(?:r|{_ROW}\s?)?\d{{1,3}}\b)", re.IGNORECASE)
 #: "lst row", "1 st row", "2d Row".
 _ELL = when_used(rf"\b[lI]st(?=\s+{_ROW}\b)", re.IGNORECASE)
