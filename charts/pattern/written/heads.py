@@ -33,7 +33,7 @@ _HEAD = when_used(
 _BARE = when_used(
     r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))(?P<apart>\s\d{1,3}(?=[.)]\s))?\s*(?P<mark>[.):-])(?!\d)\s*"
 )
-_EDGING = when_used(r"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)")
+_EDGING = when_used(rf"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)(?!(?:{_ORD}\s+{_WORD}|{_WORD}\s*\#?\d))")
 #: Numbers that stand further apart than this are no list.
 MOST_LISTED = 500
 _REFERS = when_used(
@@ -352,6 +352,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
         if (
             (before in ".)];:!-]}" and mark in ":-.);" and (follows or mark == ":"))
             or (mark == ":" and follows)
+            or (mark == "," and follows and head.first and before in ".)]" and _WORKS.match(low[head.end :]))
             or (mark in "-)" and follows and before in ".)];,!")
             or (mark == "-" and follows and re.match(r"\s*(?:ch|turn|\d|[a-z0-9]*[sd]c\b)", low[head.end :]))
         ):

@@ -52,6 +52,7 @@ _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:w
 _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
 
 
+_FIRST_ROW = when_used(r"\b(?:first|1st) (?P<word>row|rnd|round)\b", re.IGNORECASE)
 _ENDS_COUNTED = when_used(r"[(\[]\s*\d{1,4}(?: ?[a-z]{1,8})?\s*[)\]]\W*$")
 #: "4. Do round 3", "6. As row 2": what a number alone may have behind it besides stitches.
 _SAYS_AGAIN = when_used(r"\s*(?:rep|work even|(?:(?:do|work|follow|make|copy|same|like)\b(?: (?:the|as))*|as) (?:rows?|rnds?|rounds?|r)\s?\d)")
@@ -342,7 +343,7 @@ class Lines:
             return
         more = self._more_rows(low)
         if more is not None:
-            self._begin_row(index, more, text, 1)
+            self._begin_row(index, more, _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), text), 1)
             return
         sized = only_for(low, self.p.names) if self.p.names else None
         if sized is not None:
