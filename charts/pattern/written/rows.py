@@ -173,9 +173,7 @@ class Rows:
             label, last = f"{label.split()[0]}s {first}-{until}", until
         text, low = self._without_end(text, low, head, (first, last), draft)
         self._said_of_all(low)
-        for no_work in (_OPENERS, _CALLED, _BEGUN_AT):
-            low = no_work.sub(lambda m: " " * len(m[0]), low)
-        low = _COUNT_THEN.sub(lambda m: m[0][:-1] + ".", low)
+        low = _bare_words(low)
         source = Source(text, draft.line, draft.column)
         low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
         read = _row_alone(low, source) or self._called_again(text, low, source, head)
@@ -389,6 +387,13 @@ class Rows:
         shown = self.page.raw[index] if 0 <= index < len(self.page.raw) else ""
         length = min(length, max(len(shown) - column + 1, 1))
         return Problem(complaint.kind, label, complaint.says, complaint.remedy, line, column, shown, length)
+
+
+def _bare_words(low: str) -> str:
+    """A row's words without those that lead up to them, and its count parted from what is done behind it."""
+    for no_work in (_OPENERS, _CALLED, _BEGUN_AT):
+        low = no_work.sub(lambda m: " " * len(m[0]), low)
+    return _COUNT_THEN.sub(lambda m: m[0][:-1] + ".", low)
 
 
 def _row_alone(low: str, source: Source) -> RowRead | None:
