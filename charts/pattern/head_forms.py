@@ -16,12 +16,16 @@ _POINTED_APART = when_used(
     r"^(\W*(?:rnds?|rds?|rws?|r))\.(?=\s\d{1,3}(?:\s?(?:[-\u2013&,+]|and|to)\s?\d{1,3})*\s?(?:\([^)]*\)\s?)?[:.)\u2013-])", re.IGNORECASE
 )
 #: "Rnd4~6:", "Rd 4+5": a run with another sign.
+_RUN_STROKE = when_used(r"^(?P<head>\W*(?:rows|rnds|rounds|rds)\s?(?P<a>\d{1,3})\s?)/(?=\s?(?P<b>\d{1,3})\s?[:.)-])", re.IGNORECASE)
 _RUN = when_used(rf"^(?P<head>\W*(?:{_ROW}|r)\s?\d{{1,3}}\s?)[~+](?=\s?(?:r|{_ROW}\s?)?\d{{1,3}}\b)", re.IGNORECASE)
 #: "lst row", "1 st row", "2d Row".
+#: "1st r. - ...", "R-1: ...".
+_ORDINAL_R = when_used(r"(?P<lead>(?:^\W*|(?<=[.!)]\s))\d{1,3}(?:st|nd|rd|th) [rR])\.(?=\s?[-\u2013:]|\s+[A-Z\d(*])")
+_R_DASHED = when_used(r"^(?P<lead>\W*[rR])[-\u2013](?=\d{1,3}\s*[:.)])")
 _ELL = when_used(rf"\b[lI]st(?=\s+{_ROW}\b)", re.IGNORECASE)
 _APART = when_used(rf"(?<![\d,.])(\d{{1,3}}) (st|nd|rd|th)(?=\s+{_ROW}\b)", re.IGNORECASE)
 #: "Row IV:".
-_ROMAN = when_used(rf"^(?P<head>\W*{_ROW}\.?\s+)(?P<n>[IVX]{{1,5}})(?=\s*(?:\([^)]*\)\s*)?[:.)-])", re.IGNORECASE)
+_ROMAN = when_used(rf"(?P<head>(?:^\W*|(?<=[.!)\]]\s)){_ROW}\.?\s+)(?P<n>[IVX]{{1,5}})(?=\s*(?:\([^)]*\)\s*)?[:.)-])", re.IGNORECASE)
 #: "ROW TWO Chain 1", "ROWS TWO AND THREE Chain 1", with no mark behind.
 _WORDED = when_used(
     rf"^(?P<head>\W*(?i:rows?|rnds?|rounds?)\s+)(?P<a>(?i:{lexicon.NUMBER_WORDS}|one))"
@@ -57,6 +61,8 @@ def one_form(line: str) -> str:
     line = _POINTED.sub(lambda m: f"{m['lead'] or ''}{m['word']} ", line)
     line = _POINTED_APART.sub(r"\1 ", line)
     line = _RUN.sub(lambda m: m["head"] + "-", line)
+    line = _RUN_STROKE.sub(lambda m: m["head"] + "-" if int(m["b"]) == int(m["a"]) + 1 else m[0], line)
+    line = _R_DASHED.sub(r"\g<lead> ", _ORDINAL_R.sub(r"\g<lead>w", line))
     line = _ELL.sub("1st", line)
     line = _APART.sub(r" \1\2", line)
     line = _ROMAN.sub(_from_roman, line)

@@ -42,6 +42,8 @@ _ALIKE = str.maketrans(
     "ABEKMHOPCTYXISJ" "aekmopctyxisj" "ABEZHIKMNOPTYXoiI:",
 )
 _OTHERS = when_used("[\u0400-\u04ff\u0370-\u03ff\u0130\u0131\uff1a]")
+#: "6 sc\u0432 magic ring": the word for "in" of another tongue, left behind a stitch.
+_GLUED_IN = when_used(r"(?<=[a-z\d ])\u0432(?= )")
 _THREE = when_used(r"(?<![\u0400-\u04ff])[\u0417\u0437](?![\u0400-\u04ff])")
 _LATIN = when_used(r"[A-Za-z]")
 #: "1O sc", "(2O)", "Row l0", "Rnd S:" between figures: letters that were read for figures.
@@ -85,7 +87,7 @@ def _in_our_letters(lines: list[str]) -> list[str]:
     others = len(_OTHERS.findall(whole))
     if not others or others * 4 > len(_LATIN.findall(whole)):
         return lines
-    return [_THREE.sub("3", line).translate(_ALIKE) if _OTHERS.search(line) else line for line in lines]
+    return [_THREE.sub("3", _GLUED_IN.sub(" ", line)).translate(_ALIKE) if _OTHERS.search(line) else line for line in lines]
 
 
 def _in_figures(found: re.Match[str]) -> str:

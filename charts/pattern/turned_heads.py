@@ -40,10 +40,10 @@ def turned(lines: list[str]) -> list[str]:
     return out
 
 
-_DASHED = when_used(r"^(?P<head>\W*(?:(?:row|rnd|round|rd)\s*|r\s?)(?P<a>\d{1,3})\s?)(?P<dash>[-\u2013\u2014])(?P<gap>\s?)(?P<b>\d{1,3})(?=\s*[a-z])", re.IGNORECASE)
+_DASHED = when_used(r"^(?P<head>\W*(?:(?:row|rnd|round|rd)\.?\s*|r\s?)(?P<a>\d{1,3})\s?)(?P<dash>[-\u2013\u2014])(?P<gap>\s?)(?P<b>\d{1,3})(?=\s*[a-z])", re.IGNORECASE)
 #: "Row 3-5 - 12 sc": behind a run of rows the second dash is a mark.
-_RUN_DASHED = when_used(rf"^(?P<head>\W*(?:{_ROW}\s*|r\s?)\d{{1,3}}\s?(?:[-\u2013\u2014]|to|thru|through|and|&)\s?(?:r\s?)?\d{{1,3}}\s*)[-\u2013\u2014](?=\s?\d{{1,3}}\s*[a-z])", re.IGNORECASE)
-_HEADED = when_used(rf"^\W*(?:{_ROW}\s*|r\s?)(?P<a>\d{{1,3}})\b", re.IGNORECASE)
+_RUN_DASHED = when_used(rf"^(?P<head>\W*(?:{_ROW}\.?\s*|r\s?)\d{{1,3}}\s?(?:[-\u2013\u2014]|to|thru|through|and|&)\s?(?:r\s?)?\d{{1,3}}\s*)[-\u2013\u2014](?=\s?\d{{1,3}}\s*[a-z])", re.IGNORECASE)
+_HEADED = when_used(rf"^\W*(?:{_ROW}\.?\s*|r\s?)(?P<a>\d{{1,3}})\b", re.IGNORECASE)
 
 
 def dashes_told(lines: list[str]) -> list[str]:

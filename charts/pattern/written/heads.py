@@ -13,6 +13,8 @@ _SMALL = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
 _NUM = rf"(?:\d{{1,6}}|{_SMALL})(?![\d.,]*\s?(?:mm|cm|inch|\"|%|yd|sts?\b))"
 _ORD = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|\d{{0,2}}[23]d|{lexicon.ORDER_WORDS})"
 _RANGE = rf"(?:\s*(?:-|to|thru|through|and|&|,|until|a|up to)\s*(?:and\s+|&\s*)?(?:{_WORD}\s*|r)?#?\s*\d{{1,40}}(?!\s*(?:sts?|more|times|rows|rounds)\b))"
+#: A further number of a run: one with a stitch behind it counts stitches.
+_RANGE_ON = _RANGE[: -len(")")] + r"(?!\s*(?:sc|hdc|dc|htr|tr|inc|dec|ch|sl|ss)\b))"
 _OPEN = r"(?:\s*(?:\+|and up\b|and on\b|onwards?\b|and beyond\b|until (?:desired|it|piece|the|work)[^:.]{0,40}))"
 _LEAD = r"(?:(?P<lead>(?:(?:for|begin|work|then|in|on|next|the)\s+)?(?:[a-z][a-z'-]*\s+){0,2}?(?:[a-z][a-z'-]*)?\s*(?:-\s*)?)\s*)"
 _SIDE = r"(?:right side|wrong side|rs|ws|right-side|wrong-side)"
@@ -20,7 +22,7 @@ _AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\
 _MARK = r"(?P<mark>\s*(?::-|:|[.:]\)|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
 
 _HEAD = when_used(
-    rf"(?P<label>(?P<word>{_WORD})\s*(?:(?:no|nr|num|number)\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>{_RANGE}*)(?P<open>{_OPEN})?"
+    rf"(?P<label>(?P<word>{_WORD})\s*(?:(?:no|nr|num|number)\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>(?:{_RANGE}{_RANGE_ON}*)?)(?P<open>{_OPEN})?"
     rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?\d{{1,3}}|\d{{1,3}}(?!\s*(?:sts?|sc|dc)\b)))*)(?![a-z0-9])"
     rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)(?P<oalt>\s*(?:,|and|&)\s*(?:all |every )?(?:alternate|alt\.?|other|2nd|second|even|odd|following alternate|uneven))?\s+(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
@@ -29,9 +31,9 @@ _HEAD = when_used(
     rf"{_AFTER}{_MARK}\s*",
 )
 _BARE = when_used(
-    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))\s*(?P<mark>[.):-])(?!\d)\s*"
+    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))(?P<apart>\s\d{1,3}(?=[.)]\s))?\s*(?P<mark>[.):-])(?!\d)\s*"
 )
-_EDGING = when_used(r"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)")
+_EDGING = when_used(rf"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)(?!(?:{_ORD}\s+{_WORD}|{_WORD}\s*\#?\d))")
 #: Numbers that stand further apart than this are no list.
 MOST_LISTED = 500
 _REFERS = when_used(
@@ -187,7 +189,9 @@ def bare_head(low: str, at: int) -> Head | None:
     if not found:
         return None
     first = int(found["first"])
-    last = max([first, *map(int, re.findall(r"\d+", found["range"] or ""))][-1], first)
+    last = max([first, *map(int, re.findall(r"\d+", found["range"] or found["apart"] or ""))][-1], first)
+    if found["apart"] and not first < last < first + MOST_LISTED:
+        return None
     more = re.match(r"-\s*(\d{1,3})\.?\s*", low[found.end() :])
     end = found.end()
     if more and found["mark"] == "." and not found["range"]:
@@ -348,6 +352,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
         if (
             (before in ".)];:!-]}" and mark in ":-.);" and (follows or mark == ":"))
             or (mark == ":" and follows)
+            or (mark == "," and follows and head.first and before in ".)]" and _WORKS.match(low[head.end :]))
             or (mark in "-)" and follows and before in ".)];,!")
             or (mark == "-" and follows and re.match(r"\s*(?:ch|turn|\d|[a-z0-9]*[sd]c\b)", low[head.end :]))
         ):
@@ -364,7 +369,8 @@ _FURTHER = when_used(
     rf"{_LEADS}(?:work|make|crochet|do)\s+(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:of|in)\s+(?!pat|the\b|this|same)"
     rf"|{_LEADS}(?:work|crochet|continue|cont|go on)\s+(?:straight|even|evenly|without shaping)\s+(?:in (?:[a-z]+ ){{1,2}})?(?:for|on)\s+(?P<n2>{_NUM})\s+(?:(?:more|further)\s+)?(?P<word2>{_WORD})\b(?!\s+(?:below|down))"
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n3>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word3>{_WORD})\s+{_ALIKE}\W*$"
-    rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n4>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word4>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*$"
+    rf"|{_LEADS}(?:work|make|crochet|do)\s+(?:another\s+)?(?P<n4>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word4>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
+    rf"|\W*(?:then|now|followed by|and then|after that)\s+(?P<n5>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word5>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
 )
 _MANY = r"(?:for (?:the next |another )?(?P<n4>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(?:rows?|rnds?|rounds?)|(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six) more(?: times)?|another (?P<n3>\d{1,3}|two|three|four|five|six) times)"
 #: "3 more rows like this", "Then 4 further rows the same".
@@ -400,7 +406,7 @@ def further_rows(low: str) -> Head | None:
     alike = None if found else _MORE_ALIKE.match(low)
     if not found:
         return _rows_told(alike["word"], alike["n"]) if alike else None
-    word, n = next((found[f"word{k}"], found[f"n{k}"]) for k in ("", "2", "3", "4") if found[f"n{k}"])
+    word, n = next((found[f"word{k}"], found[f"n{k}"]) for k in ("", "2", "3", "4", "5") if found[f"n{k}"])
     return _rows_told(word, n)
 
 

@@ -52,6 +52,12 @@ _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:w
 _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
 
 
+_FIRST_ROW = when_used(r"\b(?:first|1st) (?P<word>row|rnd|round)\b", re.IGNORECASE)
+_ENDS_COUNTED = when_used(r"[(\[]\s*\d{1,4}(?: ?[a-z]{1,8})?\s*[)\]]\W*$")
+#: "4. Do round 3", "6. As row 2": what a number alone may have behind it besides stitches.
+_SAYS_AGAIN = when_used(r"\s*(?:rep|work even|(?:(?:do|work|follow|make|copy|same|like)\b(?: (?:the|as))*|as) (?:rows?|rnds?|rounds?|r)\s?\d)")
+#: "All even rows:", "Every odd round -".
+_EVERY_OTHER = when_used(r"\W*(?:all |every |each |the )*(?P<which>even|odd)(?:[ -]numbered)? (?:rows?|rnds?|rounds?)\s*(?:\([^)]*\)\s*)?[:.-]\s*")
 #: What stands before a beginning and names no piece: "Foundation: ch 20".
 _NO_PIECE = frozenset(
     ("foundation", "base", "start", "starting", "begin", "beginning", "to", "set", "setup", "set-up", "chain", "ring", "color", "colour", "step",
@@ -108,7 +114,7 @@ class Lines:
     def _line(self, index: int, low: str) -> None:
         text = self.p.lines[index]
         at = 0
-        head = self._head(low)
+        head = self._every_other(index, low) or self._head(low)
         if head is None and self.p.bare and self._numbered_talk(index, text, low):
             return
         if head is None:
@@ -163,12 +169,24 @@ class Lines:
             return None
         return found
 
+    def _every_other(self, index: int, low: str) -> Head | None:
+        """ "All even rows: ..." behind an odd row: the next row and those that have no words of their own."""
+        found = _EVERY_OTHER.match(low)
+        last = self.p.drafts[-1].head if self.p.drafts else None
+        if found is None or last is None or not last.last or (last.last % 2 == 0) == (found["which"] == "even"):
+            return None
+        following = self._next_head(index)
+        if following is None or following.first != last.last + 2:
+            return None
+        kind, number = last.label.split()[0].rstrip("s"), last.last + 1
+        return Head(f"{kind} {number}", number, number, last.is_round, "", 0, found.end(), True, open_end=True)
+
     def _bare_works(self, head: Head, low: str) -> bool:
         """Whether work stands behind a number that is a row's head alone; a plain number of stitches behind the next one."""
-        if telling.workish(low) or re.match(r"\s*(?:rep|as row|work even)", low):
+        if telling.workish(low) or _SAYS_AGAIN.match(low):
             return True
         follows = bool(self.p.drafts) and self.p.drafts[-1].head.last + 1 == head.first
-        return follows and _STITCHES_ALONE.fullmatch(low) is not None
+        return follows and (_STITCHES_ALONE.fullmatch(low) is not None or (bool(_ENDS_COUNTED.search(low)) and not is_prose(low)))
 
     def _numbered_part(self, low: str) -> Head | None:
         """The head of a row that is a number alone, in a part that numbers its rows so where other parts do not."""
@@ -325,7 +343,7 @@ class Lines:
             return
         more = self._more_rows(low)
         if more is not None:
-            self._begin_row(index, more, text, 1)
+            self._begin_row(index, more, _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), text), 1)
             return
         sized = only_for(low, self.p.names) if self.p.names else None
         if sized is not None:

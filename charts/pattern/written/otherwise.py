@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
-from ..tree import Act, Chain, Make, Noun, Op, Place, Skip, Star, Times, walk
+from .. import lexicon
+from ..tree import Act, Again, Chain, Make, Noun, Op, Place, RowText, Skip, Star, Times, walk
+from ..when_used import when_used
 
 
 def all_along(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
@@ -24,6 +27,26 @@ def all_along(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
     if len(group) < 2 or any(_is_settled(op) for op in walk(group)):
         return ()
     return ((*ops[:first], Times(group, 0), *ops[last + 1 :]),)
+
+
+_NAMES_STITCH = when_used(rf"\b\d*(?:{lexicon.ANY_PLAIN})\b|crochet(?!ing\b)|treble")
+_EVEN = when_used(r"\b(?:even|evenly|straight|unchanged)\b|\b(?:without|with no|no) (?:any |more |further )?(?:shaping|changes?|inc|dec)")
+
+
+def even_as_before(ops: tuple[Op, ...], low: str, before: Sequence[RowText]) -> tuple[Op, ...]:
+    """ "Work 3 rows even", which names no stitch: in the one that the row above is worked in, where it is one."""
+    work = [op for op in ops if not isinstance(op, Act | Chain)]
+    only = work[0] if len(work) == 1 else None
+    if not isinstance(only, Make) or not before or [p.bare for p in only.places] != [True]:
+        return ops
+    if _NAMES_STITCH.search(low) or not _EVEN.search(low):
+        return ops
+    above = next((row.ops for row in reversed(before) if not any(isinstance(op, Again) for op in row.ops)), ())
+    made = {op.stitch for op in walk(above) if isinstance(op, Make)} - {"sl st"}
+    stitch = made.pop() if len(made) == 1 else only.stitch
+    if stitch not in lexicon.US_HEIGHTS:
+        return ops
+    return tuple(replace(op, stitch=stitch) if op is only else op for op in ops)
 
 
 def _is_settled(op: Op) -> bool:

@@ -38,7 +38,7 @@ from .beginnings import (
 )  # fmt: skip
 from .drafts import Draft, row_by_row, unbroken
 from .heads import Head
-from .otherwise import all_along
+from .otherwise import all_along, even_as_before
 from .page import Page
 from .row_ends import RowEnd, joined_here, row_end_of, with_end
 from .starts import leaves_rest
@@ -60,6 +60,10 @@ _BEGUN_AT = when_used(
 #: "Rnd 12: Decrease row - *sc2tog, ...": what the row is called.
 _CALLED = when_used(
     r"^\s*(?:decreas(?:e|ing)|increas(?:e|ing)|dec|inc|plain|set-?up|ribbing|eyelet|mesh|shell|picot|lace|border|edging) (?:row|rnd|round)s?\s*(?:-|:)\s*(?=[\w*(\[])"
+)
+#: "= 12, stuff the body": a count, and what is done behind it.
+_COUNT_THEN = when_used(
+    r"(?P<count>=\s*\d{1,4}(?: ?(?:sts?|stitches|sc|hdc|dc|htr|tr))?)\s*,(?=\s*(?:and |then |now )*(?:stuff|fill|fasten|change|switch|cut|leave|insert|attach|place|sew|put|add|finish|close|pull|mark|weave|tie)\b)"
 )
 _SAME_AS = when_used(r"^(\s*)((?:is|are)\s+(?:worked\s+)?(?:the\s+)?)(?=same|as)")
 #: "(chains do not count as stitches)": said of all of them, with no number.
@@ -176,14 +180,14 @@ class Rows:
             label, last = f"{label.split()[0]}s {first}-{until}", until
         text, low = self._without_end(text, low, head, (first, last), draft)
         self._said_of_all(low)
-        for no_work in (_OPENERS, _CALLED, _BEGUN_AT):
-            low = no_work.sub(lambda m: " " * len(m[0]), low)
+        low = _bare_words(low)
         source = Source(text, draft.line, draft.column)
         low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
         read = _row_alone(low, source) or self._called_again(text, low, source, head)
         self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
         self._complaints(read := self._explained(read, text, low, source), label, source)
         worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
+        worked = even_as_before(worked, low, self.out)
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
         if self.out and draft.start is None:
             ops = travelled(ops if head.is_round or ringed else joined_at_last(ops), low)
@@ -390,6 +394,13 @@ class Rows:
         shown = self.page.raw[index] if 0 <= index < len(self.page.raw) else ""
         length = min(length, max(len(shown) - column + 1, 1))
         return Problem(complaint.kind, label, complaint.says, complaint.remedy, line, column, shown, length)
+
+
+def _bare_words(low: str) -> str:
+    """A row's words without those that lead up to them, and its count parted from what is done behind it."""
+    for no_work in (_OPENERS, _CALLED, _BEGUN_AT):
+        low = no_work.sub(lambda m: " " * len(m[0]), low)
+    return _COUNT_THEN.sub(lambda m: m[0][:-1] + ".", low)
 
 
 def _row_alone(low: str, source: Source) -> RowRead | None:

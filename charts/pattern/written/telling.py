@@ -71,7 +71,7 @@ CLOSES_RING = when_used(
     r"(?:,? ?(?:to (?:form|make|create|close)|in|into|forming|making|and (?:form|make))(?: (?:the|an?|your))?(?: (?:ring|circle|loop|round|it))?| together)?\W*"
 )
 _WORKISH = when_used(
-    r"\b\d*\s?(?:(?:sc|hdc|dc|htr|tr|trc|dtr)(?:\d{1,2}tog)?|sl st|ss|inc|dec|single crochet|double crochet|treble|half double|ch|chain)(?:\b|(?=(?:in)?(?:mr|mc)\b))"
+    r"\b\d*\s?(?:(?:sc|hdc|dc|htr|tr|trc|dtr)(?:\d{1,2}tog)?|sl st|ss|inc|dec|inv ?(?:inc|dec)|single crochet|double crochet|treble|half double|ch|chain)(?:\b|(?=(?:in)?(?:mr|mc)\b))"
 )
 
 
