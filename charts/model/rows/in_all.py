@@ -1,4 +1,4 @@
-"""A number before "in each" that is the number of all of them: "30 hdc in each st around" over 30 stitches."""
+"""Numbers of all, not of each: "30 hdc in each st around" over 30 stitches; "Rows 2-5: dec. 12 sc", the last row's."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Make, Op
 from ..cloth.fabric import Row, counts
+from .working import Task, Tried, Working
 
 #: So many stitches are never worked into every stitch of a row (common practice, no source).
 _FEWEST = 10
@@ -32,3 +33,15 @@ def _each(op: Make) -> bool:
     if last.noun.name not in ("st", "ch") and not height_of(last.noun.name):
         return False
     return all(p is not None and p.which == "hook" for p in before)
+
+
+def at_its_end(w: Working, task: Task, tried: Tried) -> Task:
+    """The task of a row whose run changes by as many stitches a row as lead to its count in the last one, with the
+    count left to that; else the task as it is."""
+    text = task.text
+    run = text.first <= task.number < text.last and not (text.stated_each or text.stated_at_end)
+    if not run or not w.rows or tried.stuck is not None or not tried.off or len(task.stated) != 1:
+        return task
+    step = tried.row.made - w.base().made
+    last = tried.row.made + step * (text.last - task.number)
+    return replace(task, text=replace(text, stated_at_end=True)) if step and last == task.stated[0].count else task

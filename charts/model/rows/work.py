@@ -15,7 +15,7 @@ from ..cloth import carried, foundation_row
 from ..cloth.fabric import Fabric, WorkedRow
 from ..cloth.faults import MOST_TOTAL, MOST_WORKED_ROWS
 from ..hands.edges import UNSAID
-from . import aside, looking_back, not_given, readings, repeated, reporting, run_counts, trying, turning, unsaid
+from . import aside, in_all, looking_back, not_given, readings, repeated, reporting, trying, turning, unsaid
 from .working import Task, Tried, Worked, WorkedPiece, Working
 
 
@@ -138,7 +138,7 @@ class Worker(Working):
         if others and ops != text.ops:
             others = ()
         tried = unsaid.settle(self, task, self._on_spare(task, trying.best(self, task, others)))
-        if (ended := run_counts.at_its_end(self, task, tried)) is not task:
+        if (ended := in_all.at_its_end(self, task, tried)) is not task:
             task = ended
             tried = unsaid.settle(self, task, trying.best(self, task, others))
         if not unread and self.looks_back and not unsaid.is_unsaid(tried):

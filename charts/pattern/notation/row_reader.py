@@ -23,12 +23,11 @@ from .first_stitch import other_ways, replaced, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
-from .meanings.decreased import decreased
-from .meanings.joined_late import joined_late
 from .meanings.parts import MOST
 from .meanings.repeating import Meanings
 from .meanings.terse import one_to_each, parted, past_its_base, side_first, told_by_turns, told_once, told_round
 from .meanings.those import pointed_at
+from .meanings.told_first import decreased, joined_late
 from .meanings.told_off import told_off
 from .meanings.told_on import told_on
 from .prose import is_prose

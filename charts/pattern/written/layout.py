@@ -10,7 +10,7 @@ from ..head_forms import listed, one_form
 from ..notation.plain import plain
 from ..notation.words import vocabulary
 from ..when_used import when_used
-from .misread import read_right
+from .agreed.misread import read_right
 
 _BULLET = when_used(r"^\s*(?:>\s*)?(?:[-•▪◦●○☐☑☒✓✔✅·–—►▶➤→»]|\[[ x]?\])\s*(?=\S)(?!-)")
 _STAR_BULLET = when_used(r"^\s*\*\s+(?=\S)")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ..when_used import when_used
+from ...when_used import when_used
 
 _STITCH_SIGN = r"(?:sts?|sc|hdc|dc|htr|tr|dtr|trtr|ch|sl|ss|sp|sk)"
 #: "l st", "Itr", "Row l", "ch l", "(l6": a one that was misread as a letter.
