@@ -1,4 +1,5 @@
-"""Brackets: whether one is a group, a count, what a chain counts as, or a remark."""
+"""Brackets: whether one is a group, a count, what a chain counts as, or a remark; and lists without one, called a
+pattern: "Repeat the pattern of sc in next st, 2 sc in next st around"."""
 
 from __future__ import annotations
 
@@ -169,3 +170,27 @@ def name_given(low: str) -> str:
     """
     found = _GIVEN.fullmatch(low.strip(" .\"'"))
     return found["name"] if found else ""
+
+
+#: What leads to a list called a pattern, what may stand between, what it is called, and what opens it.
+_AGAIN = frozenset(("repeat", "rep", "repeating", "work", "working", "follow", "following", "continue", "continuing", "cont", "keep", "using", "in"))
+_BETWEEN = frozenset(("the", "this", "a", "same", "with", "following", "on", "in", "stitch", "st", "simple", "basic", "to", "work", "working", "repeat", "repeating", "of"))
+_LIST_NAMES = frozenset(("pattern", "patt", "sequence", "order", "rhythm", "series"))
+_OPENS = frozenset(("of", ":", "-"))
+
+
+def told_pattern(words: list[Word]) -> None:
+    """Give "repeat the pattern of" the form of "repeat:", where work follows it."""
+    for at, word in enumerate(words):
+        if word.text not in _AGAIN or word.inside is not None:
+            continue
+        end = at + 1
+        while end < len(words) and words[end].text in _BETWEEN:
+            end += 1
+        if end + 1 >= len(words) or words[end].text not in _LIST_NAMES or words[end + 1].text not in _OPENS:
+            continue
+        if not any("STN" in w.kinds or "CHREF" in w.kinds or w.text in ("ch", "inc", "dec") for w in words[end + 2 : end + 6]):
+            continue
+        word.text, words[end + 1].text = "repeat", ":"
+        del words[at + 1 : end + 1]
+        return

@@ -10,8 +10,8 @@ import re
 from dataclasses import dataclass, field, replace
 
 from .. import lexicon
+from .brackets import told_pattern
 from .complaint import Complaint
-from .pattern_told import told_pattern
 from .words import Word
 
 PAIRS = {"(": ")", "[": "]", "{": "}"}

@@ -35,8 +35,6 @@ from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, 
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
 from .meanings.apart import or_between_groups
-from .meanings.decreased import decreased
-from .meanings.joined_late import joined_late
 from .meanings.parts import MOST, CountsAs
 from .meanings.repeating import Meanings
 from .meanings.terse import (
@@ -50,6 +48,7 @@ from .meanings.terse import (
     told_round,
 )
 from .meanings.those import pointed_at
+from .meanings.told_first import decreased, joined_late
 from .meanings.told_off import told_off
 from .meanings.told_on import told_on
 from .prose import is_prose

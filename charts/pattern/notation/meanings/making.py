@@ -7,9 +7,9 @@ from typing import Any
 
 from ... import lexicon
 from ...tree import Act, Chain, Either, Held, Into, Make, Noun, Op, Place, Special, Star, Times, walk
-from .decreased import over_all
 from .parts import ANY, FEW, HELD, MOST, Limit, Ops, loop_of
 from .stitches import Stitches
+from .told_first import over_all
 
 #: Stitches that are drawn together at their top.
 _GATHERED = ("cl", "cluster", "bobble", "puff", "popcorn")

@@ -184,8 +184,7 @@ def read_definition(
     if not any(letter.isalpha() for letter in low_name):
         return None
     mark = low[shift + found.end("name") : shift + found.start("words")].strip()
-    told_as_work = mark == "is" and is_work(plain(said)) and bool(_ONE_PLACE.search(plain(said)) or _INDICATED.search(plain(said)))
-    if mark in ("", "is", "means", ",") and not (sure or abbreviation or told_as_work or _MOVES.search(plain(said))):
+    if mark in ("", "is", "means", ",") and not (sure or abbreviation or _told_as_work(mark, plain(said)) or _MOVES.search(plain(said))):
         return None
     if mark in (",", ".") and not sure:
         return None
@@ -200,8 +199,8 @@ def read_definition(
     if told:
         said = said[told.start("words") : told.end("words")]
     letters = plain(abbreviation or name)
-    capital = len(letters) == 1 and (abbreviation or name).isupper()
-    listed = plain_name(said, words.terms) if (sure or capital) and len(letters) <= _LETTERS and letters.isalpha() else ""
+    told_letters = sure or (len(letters) == 1 and (abbreviation or name).isupper())
+    listed = plain_name(said, words.terms) if told_letters and len(letters) <= _LETTERS and letters.isalpha() else ""
     phrase = listed or named_words(abbreviation or name, said)
     if phrase is not None:
         return Defined(known=True, phrase=phrase, spelled=letters)
@@ -211,6 +210,11 @@ def read_definition(
     if special is not None:
         return Defined(special)
     return Defined(known=True) if sure or _is_known(low_name) or _is_known(plain(abbreviation)) else None
+
+
+def _told_as_work(mark: str, said: str) -> bool:
+    """Whether "X is ..." tells work that is done in one place."""
+    return mark == "is" and is_work(said) and bool(_ONE_PLACE.search(said) or _INDICATED.search(said))
 
 
 def _by_its_stitch(name: str, abbreviation: str, said: str, terms: str, line: int) -> Special | None:

@@ -1,11 +1,12 @@
-"""Decreases told of the first of their stitches: "sc2tog in next st", "dec in first st" work over as many as they gather."""
+"""Work told of a first stitch: "sc2tog in next st" goes over as many as it gathers, "sl st in first sc" before a round's
+chain closes the one below."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 from ...lexicon import height_of, together
-from ...tree import Make, Op, Place, Star, Times
+from ...tree import Act, Chain, Make, Op, Place, Star, Times
 
 _ORDERS = ("next", "first", "last")
 
@@ -35,3 +36,17 @@ def over_all(places: tuple[Place, ...], legs: int) -> tuple[Place, ...]:
     stitch = place.noun.name == "st" or height_of(place.noun.name) == place.noun.name
     alone = place.count == 1 and not place.nth and place.of is None and place.row is None and not place.bare
     return (replace(place, count=legs),) if stitch and alone and place.which in _ORDERS else places
+
+
+def joined_late(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops with a slip stitch into the first stitch, before the beginning chain, as the join of the round below; None
+    where they begin otherwise."""
+    first = ops[0] if len(ops) > 2 and isinstance(ops[1], Chain) else None
+    if isinstance(first, Make) and first.stitch == "sl st" and first.count == 1 and len(first.places) == 1:
+        place = first.places[0]
+    elif isinstance(first, Act) and first.name == "yarn" and first.text == "yarn" and first.place is not None:
+        place = first.place
+    else:
+        return None
+    at_first = place.which == "first" and place.count == 1 and place.row is None
+    return (Act("join", ""), *ops[1:]) if at_first else None
