@@ -149,8 +149,8 @@ def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -
 
 
 def _led_by_chain(name: str, row: Row) -> int:
-    """1 where a round's first gathered stitch has the beginning chain for its first leg: "ch 3, dc2tog" among dc3tog."""
+    """1 where a round's first gathered stitch has the beginning chain for a leg: "ch 3, dc2tog" among dc3tog."""
     begun = [s for s in row.stitches if s.role != "travel"][:2]
-    led = len(begun) == 2 and begun[0].role == "start" and begun[0].chains > 1  # noqa: PLR2004
+    led = len(begun) == 2 and begun[0].role == "start" and begun[0].chains > 1
     gathered = together(name) > 1 and led and height_of(begun[1].kind) == height_of(name)
     return int(gathered and together(begun[1].kind) == together(name) - 1)

@@ -9,14 +9,14 @@ from ...pattern.tree import Act, Chain, Make, Op, Special, walk
 
 
 def is_leg(ops: tuple[Op, ...], work: Sequence[Op], specials: Mapping[str, Special]) -> bool:
-    """Whether a row begins with a chain and a gathered stitch as high, and gathers one stitch more later on, or is joined
-    to its first such stitch. `work` is what the row makes, in its order."""
+    """Whether a row begins with a chain and a gathered stitch as high, and gathers one stitch more later on, or is
+    joined to its first such stitch. `work` is what the row makes, in its order."""
     first = work[1] if len(work) > 1 else None
     chain = work[0] if work else None
     if not isinstance(chain, Chain) or not isinstance(first, Make) or first.count != 1:
         return False
     kind, legs = _gathered(first, specials)
-    if legs < 2 or TURNING.get(kind, 100) > chain.count:  # noqa: PLR2004
+    if legs < 2 or TURNING.get(kind, 100) > chain.count:
         return False
     later = [_gathered(op, specials) for op in walk(ops) if isinstance(op, Make) and op is not first]
     named = first.stitch in specials and any(
@@ -26,9 +26,10 @@ def is_leg(ops: tuple[Op, ...], work: Sequence[Op], specials: Mapping[str, Speci
 
 
 def all_gathered(ops: tuple[Op, ...]) -> bool:
-    """Whether a round makes nothing but stitches gathered from several, each in one place: its chain only lifts the work."""
+    """Whether a round makes nothing but stitches gathered in one place each: its chain only lifts the work."""
     made = [op for op in walk(ops) if isinstance(op, Make) and op.stitch != "sl st"]
-    return len(made) > 0 and all(together(op.stitch) > 1 and all(p.count == 1 for p in op.places) and op.places for op in made)
+    one = [op for op in made if together(op.stitch) > 1 and op.places and all(p.count == 1 for p in op.places)]
+    return len(made) > 0 and one == made
 
 
 def _of_cluster(op: Act) -> bool:

@@ -754,7 +754,7 @@ def in_one_place(ops: Ops) -> Ops:
     """Brackets of several stitches that say neither where they go nor how often, each worked into the next stitch."""
     out: list[Any] = []
     for op in ops:
-        if _begun_in_brackets(op, out):
+        if isinstance(op, Times) and _begun_in_brackets(op, out):
             out += [op.ops[0], Into(op.ops[1:], (Place("same"),), at=op.at)]
         elif isinstance(op, Times) and op.times == 1 and not op.name and _only_stitches(op.ops):
             out.append(Into(op.ops, (Place("next"),), at=op.at))
@@ -769,7 +769,7 @@ def in_one_place(ops: Ops) -> Ops:
 
 def _begun_in_brackets(op: Any, before: Sequence[Any]) -> bool:
     """Whether a row begins with a chain and stitches in one bracket, which all go where the chain stands: "(ch 3, dc), ch 1"."""
-    if any(not isinstance(o, Act) for o in before) or not isinstance(op, Times) or op.times != 1 or op.name or len(op.ops) < 2:  # noqa: PLR2004
+    if any(not isinstance(o, Act) for o in before) or not isinstance(op, Times) or op.times != 1 or op.name or len(op.ops) < 2:
         return False
     rest = op.ops[1:]
     return isinstance(op.ops[0], Chain) and isinstance(rest[0], Make) and all(

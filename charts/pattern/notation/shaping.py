@@ -605,7 +605,7 @@ def _fan(ops: Ops, start: int, end: int) -> bool:
         return False
     if first.count == 1 and not _others_placed(ops, start, end):
         return False
-    if end - start != 2 or len(last.places) != 1:  # noqa: PLR2004
+    if end - start != 2 or len(last.places) != 1:
         return False
     place = last.places[0]
     among = place.of is not None and place.which in ("nth", "top") and place.of.which in ("next", "same") and place.of.count == 1

@@ -414,7 +414,7 @@ def _colour_before(words: Sequence[Word], at: int) -> bool:
 def _aside_in_work(words: Sequence[Word], at: int) -> bool:
     """Whether a bracket of talk stands in the middle of what is worked into one place: "in ring work 2 dc, ch 1 (centre) 2 dc"."""
     before = words[at - 1]
-    if before.inside is None or "NOTED" not in before.kinds or _goes_to_end(words[: at - 1]) and _ended(words[: at - 1]):
+    if before.inside is None or "NOTED" not in before.kinds or (_goes_to_end(words[: at - 1]) and _ended(words[: at - 1])):
         return False
     stop = next((n for n in range(at - 2, -1, -1) if words[n].text in (".", ";")), -1)
     chained = any(w.text in ("ch", "chs", "chain", "chains") or "CHREF" in w.kinds for w in words[max(at - 4, stop + 1) : at - 1])
