@@ -7,10 +7,10 @@ from itertools import product, takewhile
 
 from ...pattern.lexicon import TURNING, US_HEIGHTS, height_of
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Skip, Star, Times, walk
+from ..cloth import first_gathered
 from ..cloth.fabric import Stitch
 from ..cloth.site import SPACES, Choice
 from ..hands import deep
-from . import first_gathered
 from .working import Opening, Working
 
 

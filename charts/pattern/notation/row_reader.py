@@ -18,10 +18,9 @@ from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Tim
 from ..when_used import when_used
 from .brackets import heads_row, is_own_group, is_remark, names_what_was_made, place_before, placed_after, tells_work
 from .chain_counts import counted_parts, counts_as, with_chain, without_counting
-from .closed_chain import counted_by_join
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
-from .first_stitch import other_ways, replaced, taken_out
+from .first_stitch import counted_by_join, other_ways, replaced, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
