@@ -191,6 +191,8 @@ def mark_corners(p: Hand, op: Corner) -> None:
 def _excepted(p: Hand, op: Corner, place: Place, noun: Noun) -> list[Hit]:
     """Where something else is done than along the rest of the row."""
     hits = p.ground.hits(noun)
+    if place.which == "each" and place.step > 1:
+        return hits[:: place.step]
     if place.which == "last":
         if not hits:
             return []

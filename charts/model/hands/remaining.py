@@ -129,12 +129,15 @@ def each_passes(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
 
 def chains_next(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
     """ "Hdc in next 5 sts, hdc in each ch": the chains must come next, where the row goes stitch by stitch."""
-    if not kept or any(n.name != "ch" for n in nouns) or not p.used_ground or p.wide or p.chained or p.corners or p.site.on_foundation:
+    if not kept or any(n.name != "ch" for n in nouns) or not p.used_ground or p.site.on_foundation:
+        return
+    if p.wide or p.chained or p.corners:
         return
     over = p.ground.stitches_between(p.here, kept[0].start)
     if over and p.last is not None and p.last.foot.hold in ("top", "front loop", "back loop") and p.last.end == p.here:
         other = "1 stitch" if over == 1 else f"{over} stitches"
-        raise Stuck(f'"each ch" passes over {other} of {p.site.below}', f"say what is done with {'it' if over == 1 else 'them'}")
+        them = "it" if over == 1 else "them"
+        raise Stuck(f'"each ch" passes over {other} of {p.site.below}', f"say what is done with {them}")
 
 
 def reserved(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:

@@ -34,7 +34,7 @@ def check_end(p: Hand) -> None:
     spaced = p.last is not None and p.last.foot.hold in ("space", "picot", "chain")
     if spaced and (p.site.is_round or (left == 1 and not p.counted_start)):
         return
-    if (p.site.is_round or p.joined) and (p.chained or _last_gap(p) or _last_loop(p)):
+    if (p.site.is_round or p.joined) and (_last_gap(p) or ((p.chained or _last_loop(p)) and not _too_many(p, left))):
         return
     if spaced and p.last is not None and p.ground.ends_with_group(p.last.start):
         return
@@ -46,6 +46,19 @@ def check_end(p: Hand) -> None:
         f"{stitches(left)} of {p.site.below} {are(left)} left unworked at the end (the row makes {made})",
         f'work {them(left)} ("{plain} in last {sts(left)}"), or write "leave last {sts(left)} unworked"',
     )
+
+
+#: The last chains of a round lie over so many stitches for each of them, and so many more, at most (common practice,
+#: no source).
+_SPAN, _MORE = 2, 2
+
+
+def _too_many(p: Hand, left: int) -> bool:
+    """Whether more stitches of plain ground are left at a round's end than its last chains can lie over."""
+    last = next((s for s in reversed(p.out) if s.role != "join"), None)
+    run = last.chains if last is not None and last.role == "chain" else 0
+    plain = all(slot.stitch.role not in ("chain", "picot") for slot in p.ground.slots)
+    return plain and left > _SPAN * run + _MORE
 
 
 def _last_gap(p: Hand) -> bool:

@@ -382,8 +382,8 @@ _SPAN, _MORE = 3, 4
 
 
 def _too_far(p: Hand, over: int) -> bool:
-    """Whether more stitches of plain ground are passed over than the chains just made can lie over: "3 sc in first st, ch 3,
-    3 sc in last st" of 20."""
+    """Whether more stitches of plain ground are passed over than the chains just made can lie over: "3 sc in first st,
+    ch 3, 3 sc in last st" of 20."""
     before = p.out[-1] if p.out else None
     run = before.chains if before is not None and before.role == "chain" else 0
     plain = all(slot.stitch.role != "chain" for slot in p.ground.slots[p.here :])

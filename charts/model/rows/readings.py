@@ -42,11 +42,11 @@ def _bare_space(op: Op) -> bool:
 
 
 def _enters_and_stays(ops: tuple[Op, ...]) -> bool:
-    """ "Sl st in loop, ch 1, *(sc, ch 4, sc) in loop": a round slips into a space and works first into one that it does not
-    call the next: that one."""
+    """ "Sl st in loop, ch 1, *(sc, ch 4, sc) in loop": a round slips into a space and works first into one that it does
+    not call the next: that one."""
     work = [op for op in ops if not isinstance(op, Act | Chain)]
     slips = list(takewhile(lambda op: isinstance(op, Make) and op.stitch == "sl st", work))
-    first = work[len(slips)] if len(work) > len(slips) else None
+    first: Op | None = work[len(slips)] if len(work) > len(slips) else None
     while isinstance(first, Star | Times) and first.ops:
         first = first.ops[0]
     last = slips[-1].places[-1] if slips and isinstance(slips[-1], Make) and slips[-1].places else None
@@ -54,8 +54,8 @@ def _enters_and_stays(ops: tuple[Op, ...]) -> bool:
 
 
 def _repeats_from_its_space(ops: tuple[Op, ...]) -> bool:
-    """ "Sl st in next ch-3 sp, ch 1, *3 sc in next ch-3 sp, ch 2; rep from * around": whether a round slips on and repeats
-    from there what begins with a space: the one that it slipped into, or none would be worked twice and one not at all."""
+    """ "Sl st in next ch-3 sp, ch 1, *3 sc in next ch-3 sp, ch 2; rep from * around": whether a round slips on and
+    repeats from there what begins with a space: the one that it slipped into, or one would not be worked at all."""
     work = [op for op in ops if not isinstance(op, Act | Chain)]
     slips = list(takewhile(lambda op: isinstance(op, Make) and op.stitch == "sl st", work))
     star = work[len(slips)] if slips and len(work) > len(slips) else None
@@ -355,7 +355,7 @@ def _all_gathered(ops: tuple[Op, ...]) -> bool:
 
 
 def _into_all(ops: tuple[Op, ...]) -> bool:
-    """Whether a row that turns goes into its first stitch and each other: "ch 3, turn, dc in first st and in each st across"."""
+    """Whether a row goes into its first stitch and each other: "ch 3, turn, dc in first st and in each st across"."""
     made = [op for op in walk(ops) if isinstance(op, Make)]
     joined = any(isinstance(op, Act) and op.name == "join" for op in ops)
     only = made[0] if len(made) == 1 and made[0].count == 1 and not joined else None

@@ -37,10 +37,11 @@ def broken_off(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     repetition; None where it is no such round, or the repetition itself ends so."""
     at = next((i for i, op in enumerate(ops) if isinstance(op, Star)), -1)
     star = ops[at] if at >= 0 else None
-    if not isinstance(star, Star) or star.more is not None or star.until is not None or star.cut is not None or len(star.ending) != 1:
+    if not isinstance(star, Star) or star.more is not None or star.until is not None or star.cut is not None:
         return None
-    said = star.ending[0]
-    found = [n for n, op in enumerate(star.ops) if isinstance(op, Chain) and isinstance(said, Chain) and op.count == said.count]
+    said = star.ending[0] if len(star.ending) == 1 else None
+    chains = said.count if isinstance(said, Chain) else 0
+    found = [n for n, op in enumerate(star.ops) if isinstance(op, Chain) and op.count == chains]
     if not found or not 1 < found[-1] + 1 < len(star.ops):
         return None
     return (*ops[:at], replace(star, ending=(), cut=found[-1] + 1, replaces=True), *ops[at + 1 :])

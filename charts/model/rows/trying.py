@@ -108,8 +108,8 @@ def _closed_by_its_first(w: Working, task: Task, found: Tried) -> Tried:
 
 
 def _broken_off(w: Working, task: Task, found: Tried) -> Tried:
-    """A round whose repeat is said to end with chains that stand in its midst, broken off behind them the last time, where
-    more of the spaces below are worked so."""
+    """A round whose repeat is said to end with chains that stand in its midst, broken off behind them the last time,
+    where more of the spaces below are worked so."""
     other = round_closed.broken_off(task.ops)
     if other is None:
         return found

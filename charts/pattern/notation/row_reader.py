@@ -27,10 +27,9 @@ from .brackets import (
     tells_work,
 )
 from .chain_counts import chain_before, counted_parts, counts_as, told_beside, with_chain, without_counting
-from .closed_chain import counted_by_join
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
-from .first_stitch import other_ways, replaced, taken_out
+from .first_stitch import counted_by_join, other_ways, replaced, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
@@ -796,7 +795,7 @@ def in_one_place(ops: Ops) -> Ops:
     """Brackets of several stitches that say neither where they go nor how often, each worked into the next stitch."""
     out: list[Any] = []
     for op in ops:
-        if _begun_in_brackets(op, out):
+        if isinstance(op, Times) and _begun_in_brackets(op, out):
             out += [op.ops[0], Into(op.ops[1:], (Place("same"),), at=op.at)]
         elif isinstance(op, Times) and op.times == 1 and not op.name and _only_stitches(op.ops):
             out.append(Into(op.ops, (Place("next"),), at=op.at))

@@ -29,8 +29,8 @@ from ..tree import (
 )
 from .brackets import name_given, names_what_was_made
 from .complaint import Complaint, Source
-from .first_gathered import lifted, part_of_gathered
 from .items import GAP, LOST, Item, Ops, RowRead
+from .meanings.first_gathered import lifted, part_of_gathered
 from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, UntilGroups, own_chain
 from .meanings.until_groups import until_groups
 from .words import Word

@@ -52,6 +52,10 @@ _AT_WILL = when_used(
 )
 _OPENERS = when_used(r"(?:^|(?<=[.!]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time)\s*,(?=\s)")
 #: "Beg at lower edge, ch 44, ...": where on the finished piece its foundation lies.
+#: "Hdc in first 0 sc", of a size that works none there.
+_IN_NONE = when_used(
+    r"\b(?:[a-z]+\s+(?:in|into|over)|sk|skip|miss)\s+(?:each\s+of\s+)?(?:the\s+)?(?:first|next|last)\s+0\s+(?:sts?|stitch(?:es)?|sc|hdc|htr|dc|tr|ch|chs|sps?)(?![a-z])"
+)
 _BEGUN_AT = when_used(
     r"(?:^|(?<=[.,!]))\s*(?:beg|begin(?:ning)?|start(?:ing)?|work(?:ing)?)\s+(?:in|at|from|with)\s+(?:the\s+)?"
     r"(?:(?:lower|upper|bottom|top|back|front|neck|side|left|right|cent(?:er|re)|hem|cuff|crown|brim|toe|heel|tip|outer|outside|waist|shoulder|underarm|edge|ribbing|wrist|narrow|wide|long|short)"
@@ -398,7 +402,7 @@ class Rows:
 
 def _bare_words(low: str) -> str:
     """A row's words without those that lead up to them, and its count parted from what is done behind it."""
-    for no_work in (_OPENERS, _CALLED, _BEGUN_AT):
+    for no_work in (_OPENERS, _CALLED, _BEGUN_AT, _IN_NONE):
         low = no_work.sub(lambda m: " " * len(m[0]), low)
     return _COUNT_THEN.sub(lambda m: m[0][:-1] + ".", low)
 

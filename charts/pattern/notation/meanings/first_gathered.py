@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..lexicon import height_of, together
-from ..tree import Act, Chain, Into, Make, Op
+from ...lexicon import height_of, together
+from ...tree import Act, Chain, Into, Make, Op
 
 #: What is gathered at its top and may begin with a chain in place of its first leg.
 _GATHERED = ("cl", "cluster", "popcorn", "pc", "puff", "bobble", "puff st", "bobble st")
