@@ -72,7 +72,7 @@ class Drawing:
         outer = sum(s.v for s in slots) / len(slots)
         whole = crossed([spots[i].rounded() for i in range(len(row.stitches))], row, self.way)
         laid = Laid(whole, outer - self.level)
-        tries = label_tries(slots[0], self.level, self.way)
+        tries = label_tries(slots, self.level, self.way)
         return Ring(self.k, self.round.worked, laid, self.level, outer, tries)
 
     def _sizes(self, slots: Sequence[Slot], spots: Sequence[Spot]) -> list[float]:
