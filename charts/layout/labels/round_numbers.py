@@ -21,7 +21,7 @@ from .leaders import MOST_ENDS, along_line, around, ends, leader
 from .leaders import WHITE_MM as LEADER_WHITE_MM
 
 #: White about a number in mm, the best first, what having less costs in stitch widths, and white about a count in mm.
-WHITES_MM, LESS_WHITE, COUNT_WHITE_MM = (0.9, 0.6, 0.4, 0.3), (0.0, 0.3, 0.7, 1.1), 1.0
+WHITES_MM, LESS_WHITE, COUNT_WHITE_MM = (0.9, 0.6, 0.4, 0.3), (0.0, 0.3, 0.7, 1.1), 1.25
 #: An arrow has one size: its length, its head's, half the head's width.
 ARROW_MM, HEAD_MM, HALF_HEAD_MM = 2.2, 1.35, 0.45
 #: An arrow alone stands so far from its number at most, in white of so much, in mm.
