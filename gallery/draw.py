@@ -16,7 +16,7 @@ from hookfold.charts.output.export import png
 from hookfold.charts.setting import ChartSetting, Setting
 
 HERE = Path(__file__).parent
-FABRICS = HERE / "fabrics"
+FABRICS, SQUARES = HERE / "fabrics", HERE / "squares"
 COLUMNS, CELL_PX, DPI = 4, (560, 400), 130.0
 PICTURE_PX, SMALL_PX = 900, 480
 
@@ -34,6 +34,11 @@ def small_pieces() -> list[Path]:
 def fabrics() -> list[Path]:
     """The written fabrics, in the order of the contact sheet."""
     return sorted(FABRICS.glob("*.txt"))
+
+
+def in_squares() -> list[Path]:
+    """The written pictures in filet, too large to be followed stitch by stitch: each is drawn in squares only."""
+    return sorted(SQUARES.glob("*.txt"))
 
 
 def own_terms(text: str) -> str:
@@ -139,6 +144,8 @@ def main() -> int:
         squares = fabric_squares(pattern)
         if squares is not None:
             pattern.with_name(f"{pattern.stem}-squares.svg").write_bytes(squares)
+    for pattern in in_squares():
+        pattern.with_suffix(".svg").write_bytes(fabric_squares(pattern))
     (FABRICS / "contact-sheet.png").write_bytes(contact_sheet(charts))
     print(f"{len(charts)} fabrics")
     return 0

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from .chains import chain, chain_stack, picot
 from .dictionary import StitchKind, heights, known, stitch
-from .groups import crosses_together, gathered, leg_frames, popcorn, worked_together
+from .groups import crosses_together, gathered, leg_frames, popcorn, puff, worked_together
 from .ink import Box, Mark, Point, SubPath
 from .loops import feet_marks, foot_mark, foot_of
 from .pen import Frame, extent, frame, strokes
@@ -23,8 +23,6 @@ DEPTHS = {"spike": 1.0}
 SLIP_ON = {"front loop": 0.38, "back loop": 0.52, "front post": 0.58, "back post": 0.66}
 #: How the feet of a post stitch hold.
 POSTED = ("front post", "back post")
-#: How round a puff is against a bobble.
-PUFF_BELLY = 1.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,7 +186,7 @@ def _several(d: _Drawing) -> Mark:
     """Legs from separate feet; where all feet are one, a gathered stitch."""
     feet = d.feet if len(d.feet) > 1 else d.feet * max(d.what.legs, 1)
     if _spread(feet) < ONE_FOOT and len(feet) > 1:
-        return _gather(d, len(feet), 1.0)
+        return _gather(d, len(feet))
     holds = feet_marks(leg_frames(feet, d.head), d.what.form, d.sign, d.along_deg)
     if d.what.base == "sc":
         return crosses_together(feet, d.head, d.sc_form, d.foot) + holds
@@ -205,12 +203,15 @@ def _gathered_form(d: _Drawing) -> Mark:
     if d.what.shape == "popcorn":
         way = frame(d.feet[0], d.head)
         return popcorn(way, d.what.legs, d.slashes, d.foot) + foot_mark(way, "", d.sign, d.along_deg)
-    return _gather(d, d.what.legs, PUFF_BELLY if d.what.shape == "puff" else 1.0)
+    if d.what.shape == "puff":
+        way = frame(d.feet[0], d.head)
+        return puff(way, d.what.legs, d.foot) + foot_mark(way, d.what.form, d.sign, d.along_deg)
+    return _gather(d, d.what.legs)
 
 
-def _gather(d: _Drawing, legs: int, roundness: float) -> Mark:
+def _gather(d: _Drawing, legs: int) -> Mark:
     way = frame(d.feet[0], d.head)
-    return gathered(way, legs, d.slashes, roundness, d.foot) + foot_mark(way, d.what.form, d.sign, d.along_deg)
+    return gathered(way, legs, d.slashes, d.foot) + foot_mark(way, d.what.form, d.sign, d.along_deg)
 
 
 def _reverse(d: _Drawing) -> Mark:

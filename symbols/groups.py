@@ -13,6 +13,8 @@ LEG_STEP = {2: 0.34, 3: 0.29, 4: 0.23}
 MANY_LEG_STEP = 0.2
 #: How far a slash across all legs stands out beyond them.
 OVERHANG = 0.09
+#: Half the widths of the lenses of a puff, of few loops and of many, and how many are many.
+FEW_LOOPS, MANY_LOOPS, MANY = (0.36, 0.15), (0.48, 0.3, 0.11), 4
 #: The small oval on a popcorn.
 CAP_ALONG, CAP_ACROSS = 0.33, 0.15
 
@@ -68,12 +70,12 @@ def _leg_slashes(leg: Frame, count: int) -> list[SubPath]:
     return [slash(leg.at(0.0, middle + (i - (count - 1) / 2.0) * step), leg, 0.15) for i in range(count)]
 
 
-def gathered(at: Frame, legs: int, yarn_overs: int, roundness: float = 1.0, foot: Foot = PLAIN_FOOT) -> Mark:
-    """A cluster, bobble or puff: legs from one foot to one top, bowed apart; `roundness` widens the belly."""
+def gathered(at: Frame, legs: int, yarn_overs: int, foot: Foot = PLAIN_FOOT) -> Mark:
+    """A cluster or bobble: legs from one foot to one top, bowed apart."""
     offsets = leg_offsets(legs)
     top = at.length - HEAD_GAP
-    bowed = [_bowed_leg(at, side * roundness, foot, top) for side in offsets]
-    marks = _belly_slashes(at, [side * roundness for side in offsets], yarn_overs)
+    bowed = [_bowed_leg(at, side, foot, top) for side in offsets]
+    marks = _belly_slashes(at, offsets, yarn_overs)
     return strokes(*bowed, bar(at, BAR if legs < 5 else BAR * 1.1), *marks)
 
 
@@ -106,6 +108,16 @@ def popcorn(at: Frame, legs: int, yarn_overs: int, foot: Foot = PLAIN_FOOT) -> M
     spread = [_drawn_in_leg(at, side, foot, cap_up - CAP_ACROSS) for side in offsets]
     cap = ellipse(at.at(0.0, cap_up), CAP_ALONG, CAP_ACROSS, at.angle_deg)
     return strokes(*spread, cap, *_belly_slashes(at, offsets, yarn_overs))
+
+
+def puff(at: Frame, legs: int, foot: Foot = PLAIN_FOOT) -> Mark:
+    """Loops drawn up from one foot and gathered in one: a lens with narrower ones inside it, pointed below and above.
+
+    It has neither a bar nor slashes: loops are no finished stitches, and must not be read as such.
+    """
+    lenses = FEW_LOOPS if legs < MANY else MANY_LOOPS
+    top = at.length - HEAD_GAP
+    return strokes(*(_bowed_leg(at, side * wide, foot, top) for wide in lenses for side in (-1.0, 1.0)))
 
 
 def _drawn_in_leg(at: Frame, side: float, foot: Foot, top: float) -> SubPath:

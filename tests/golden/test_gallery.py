@@ -70,6 +70,13 @@ def test_a_fabric_is_as_committed_and_keeps_to_the_subset(pattern):
         assert violations(squares) == []
 
 
+@pytest.mark.parametrize("pattern", draw.in_squares(), ids=lambda p: p.stem)
+def test_a_picture_in_squares_is_as_committed_on_one_page(pattern):
+    squares = draw.fabric_squares(pattern)
+    assert pattern.with_suffix(".svg").read_bytes() == squares, f"{pattern.name}: run gallery/draw.py and look at it"
+    assert violations(squares) == [] and b"Sheet 1 of 1" in squares
+
+
 def test_at_least_24_fabrics_and_a_piece_of_every_kind():
     assert len(draw.fabrics()) >= 24
     kinds = {line.split('"')[1] for p in draw.pieces() for line in p.read_text("utf-8").split("\n") if line.replace(" ", "").startswith("kind=")}

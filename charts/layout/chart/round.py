@@ -261,7 +261,8 @@ def _rounds(
         items.append(Group(name, drawn, ring_title(ring), counts_in_words(ring.worked.row)))
     here = [one for one in labels.labels if window is None or window.holds((one.at[0] / mm, one.at[1] / mm))]
     marks = [one for one in labels.marks if window is None or window.holds((one.tip[0] / mm, one.tip[1] / mm))]
-    items.append(label_items(here, x, y, job.word))
+    tones = {ring.index: job.tone(ring) for ring in job.laid.rings}  # a number is inked as its round is
+    items.append(label_items(here, x, y, job.word, tones))
     return [*items, mark_group(marks, x, y)] if marks else items
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from hookfold.symbols import Point, arrow
 
@@ -26,6 +27,8 @@ WING = 0.35
 LEADER_MM = 0.18
 #: The points that stand for a label lie so far apart, in stitch widths.
 DENSE = 0.2
+#: No row has a tone of its own.
+NO_TONES: Mapping[int, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,26 +140,32 @@ def beyond(taken: Sequence[Box], box: Box, mm: float) -> Box:
     )  # fmt: skip
 
 
-def label_items(labels: Iterable[Label], x: float, y: float, word: str = "row") -> Group:
-    """The labels as ink, the middle of the work at (x, y); `word` is what one of the rows is called."""
+def label_items(
+    labels: Iterable[Label], x: float, y: float, word: str = "row", tones: Mapping[int, str] = NO_TONES
+) -> Group:
+    """The labels as ink, the middle of the work at (x, y); `word` is what one of the rows is called, `tones` the ink of
+    numbers and arrows by row where it is not the dark one."""
     items: list[Ink | Text] = []
     for label in labels:
+        tone = tones.get(label.row, DARK)
         if label.arrow:
             (x0, y0), (x1, y1) = label.arrow
-            items += arrow_ink(x + x0, y + y0, x + x1, y + y1, label.head_mm)
+            items += arrow_ink(x + x0, y + y0, x + x1, y + y1, label.head_mm, tone)
         if label.leader:
             (x0, y0), (x1, y1) = label.leader
             items.append(line_ink(x + x0, y + y0, x + x1, y + y1, width=LEADER_MM, colour=QUIET))
         at_x, at_y = x + label.at[0], y + label.at[1] + cap_height(SMALL_MM) / 2.0
-        weight, colour = ("bold", DARK) if label.is_number else ("regular", QUIET)
+        weight, colour = ("bold", tone) if label.is_number else ("regular", QUIET)
         name = f"{word} number" if label.is_number else "count"
         items.append(Text(at_x, at_y, label.words, SMALL_MM, "middle", weight, colour, name=name))
     title = f"{word.capitalize()} numbers with the direction of each {word}"
     return Group(f"{word} numbers", tuple(items), title)
 
 
-def arrow_ink(x0: float, y0: float, x1: float, y1: float, head_mm: float = HEAD_MM) -> tuple[Ink, ...]:
+def arrow_ink(
+    x0: float, y0: float, x1: float, y1: float, head_mm: float = HEAD_MM, colour: str = DARK
+) -> tuple[Ink, ...]:
     """A small arrow in mm."""
     unit = 3.0
     mark = arrow((x0 / unit, y0 / unit), (x1 / unit, y1 / unit), size=head_mm / unit)
-    return ink_of([(mark, Affine.scale(unit))], 3.0, DARK)
+    return ink_of([(mark, Affine.scale(unit))], 3.0, colour)

@@ -7,25 +7,27 @@ import math
 
 from hookfold.symbols import Point
 
-#: Places are tried so far apart, and so far from the seam at most, in stitch widths.
-STEP, FARTHEST = 0.4, 2.6
+#: Places are tried so far apart, in stitch widths, and so far from the seam at most, in stitch widths and in mm,
+#: whichever is more.
+STEP, FARTHEST, FARTHEST_MM = 0.4, 2.6, 13.0
 #: White beside a leader, in mm; from a number to its leader, in mm; the least length of a leader, in mm.
 WHITE_MM, OFF_MM, SHORTEST_MM = 0.3, 0.5, 1.0
 #: So many places at a seam are tried for each number.
 MOST_ENDS = 6
-#: Where a leader may end, from the place between the last stitch and the first: so far inward or outward of it and
-#: along, in stitch widths.
+#: Where a leader may end, from the best place beside the first stitch: so far inward or outward of it and along, in
+#: stitch widths; not so far along that it points at another stitch.
 ENDS = tuple(
-    sorted(((a * 0.2, b * 0.2) for a in range(-3, 4) for b in range(-3, 4)), key=lambda p: (math.hypot(*p), p))
+    sorted(((a * 0.15, b * 0.15) for a in range(-4, 5) for b in range(-2, 5)), key=lambda p: (math.hypot(*p), p))
 )
 
 
 @functools.cache
-def around() -> tuple[Point, ...]:
-    """The ways from a seam to the places about it, the nearest first, in stitch widths."""
-    count = round(FARTHEST / STEP)
+def around(mm: float) -> tuple[Point, ...]:
+    """The ways from a seam to the places about it, the nearest first, in stitch widths of `mm`."""
+    far = max(FARTHEST, FARTHEST_MM / mm)
+    count = round(far / STEP)
     grid = [(i * STEP, j * STEP) for i in range(-count, count + 1) for j in range(-count, count + 1)]
-    return tuple(sorted((p for p in grid if math.hypot(*p) <= FARTHEST), key=lambda p: (round(math.hypot(*p), 6), p)))
+    return tuple(sorted((p for p in grid if math.hypot(*p) <= far), key=lambda p: (round(math.hypot(*p), 6), p)))
 
 
 def ends(seam: Point, along: Point, mm: float) -> list[Point]:

@@ -21,7 +21,7 @@ from .leaders import MOST_ENDS, along_line, around, ends, leader
 from .leaders import WHITE_MM as LEADER_WHITE_MM
 
 #: White about a number in mm, the best first, what having less costs in stitch widths, and white about a count in mm.
-WHITES_MM, LESS_WHITE, COUNT_WHITE_MM = (0.9, 0.6, 0.4), (0.0, 0.3, 0.7), 0.5
+WHITES_MM, LESS_WHITE, COUNT_WHITE_MM = (0.9, 0.6, 0.4, 0.3), (0.0, 0.3, 0.7, 1.1), 1.25
 #: An arrow has one size: its length, its head's, half the head's width.
 ARROW_MM, HEAD_MM, HALF_HEAD_MM = 2.2, 1.35, 0.45
 #: An arrow alone stands so far from its number at most, in white of so much, in mm.
@@ -30,7 +30,7 @@ NEAR_MM, ALONE_WHITE_MM = 6.0, 0.3
 GAP_MM, SLIDES_MM = 0.5, (0.0, 0.8, -0.8)
 #: From a number to its count, in mm; so much farther than its own number any other must be from a count, and as a
 #: share; less than so many mm from one number to another cost as much as a stitch.
-ASIDE_MM, OTHERS_MM, OTHERS_TIMES, CROWDED_MM = 0.9, 1.2, 1.8, 2.4
+ASIDE_MM, OTHERS_MM, OTHERS_TIMES, CROWDED_MM = 0.9, 1.2, 1.8, 2.0
 #: The mm of a stitch for which places are given in stitch widths.
 USUAL_MM = 6.0
 #: Places as far out as this share of a round's height are beyond it: they are its own where no round lies outside.
@@ -147,10 +147,13 @@ def _number(ring: Ring, sheet: _Sheet, *, lettered: bool, arrowed: bool = True) 
     found = None
     if arrowed:
         found = _best(ring, name, near, sheet, arrowed=True) or _led(ring, name, sheet)
-        found = found or _best(ring, name, far, sheet, arrowed=True)
     if found is None:
-        found = _best(ring, name, near, sheet, arrowed=False) or _best(ring, name, far, sheet, arrowed=False)
-        found = found or _anywhere(ring, name, sheet)
+        found = _best(ring, name, near, sheet, arrowed=False)
+        found = _with_arrow_near(ring, found, sheet) if arrowed and found else found
+    if found is None and arrowed:
+        found = _best(ring, name, far, sheet, arrowed=True)
+    if found is None:
+        found = _best(ring, name, far, sheet, arrowed=False) or _anywhere(ring, name, sheet)
         found = _with_arrow_near(ring, found, sheet) if arrowed else found
     sheet.numbers.append(found.words_box)
     return laid_down(sheet.ink, found, sheet.mm)
@@ -185,7 +188,7 @@ def _anywhere(ring: Ring, name: str, sheet: _Sheet) -> Label:
     """A number in the nearest white about the seam, where the round itself has none; where there is none at all, at the
     whitest of the round's places."""
     (x, y), mm = ring.tries[0].at, sheet.mm
-    tries = (Label(name, ((x + dx) * mm, (y + dy) * mm), True, None, ring.index) for dx, dy in around())
+    tries = (Label(name, ((x + dx) * mm, (y + dy) * mm), True, None, ring.index) for dx, dy in around(mm))
     found = next((label for label in tries if sheet.white(label, WHITES_MM[-1]) >= ALONE_WHITE_MM), None)
     own = (Label(name, (b.at[0] * mm, b.at[1] * mm), True, None, ring.index) for b in ring.tries)
     return found or max(own, key=lambda label: round(sheet.white(label, WHITES_MM[0]), 2))
@@ -211,7 +214,7 @@ def _led(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
     beside, mm = ring.tries[0], sheet.mm
     seam, half = (beside.at[0] * mm, beside.at[1] * mm), half_of_words(name, is_number=True)
     free = [end for end in ends(seam, beside.along, mm) if sheet.passes((end,))][:MOST_ENDS]
-    for dx, dy in around() if free else ():
+    for dx, dy in around(mm) if free else ():
         place = replace(beside, at=(beside.at[0] + dx, beside.at[1] + dy))
         bare = Label(name, (place.at[0] * mm, place.at[1] * mm), True)
         if sheet.white(bare, WHITES_MM[-1] + 0.01) < WHITES_MM[-1] or sheet.crowded(bare.words_box):
@@ -253,16 +256,24 @@ def _count(ring: Ring, number: Label, sheet: _Sheet) -> Label | None:
     where it might be taken for another round's."""
     words = f"({ring.worked.row.made})"
     wide, high = half_of_words(words, is_number=False)
-    left, top, right, bottom = number.box
-    across, down = (right + ASIDE_MM + wide, left - ASIDE_MM - wide), (top - ASIDE_MM - high, bottom + ASIDE_MM + high)
-    x, y = number.at
-    places = [(a, y) for a in across] + [(x, b) for b in down] + [(a, b) for b in (top, bottom) for a in across]
-    places += [(a, b) for b in down for a in (left, right)]
-    for place in places:
+    for place in _beside_box(number.box, number.at, wide, high):
         label = Label(words, place, False, None, ring.index)
         if sheet.white(label, COUNT_WHITE_MM + 0.01) >= COUNT_WHITE_MM and _is_of(label, number, sheet):
             return laid_down(sheet.ink, label, sheet.mm)
     return None
+
+
+def _beside_box(box: Box, at: Point, wide: float, high: float) -> list[Point]:
+    """Places for words, half as wide and high as given, about a box: beside its middle, above and below it, moved along
+    its sides, and the same once more a little farther off."""
+    (left, top, right, bottom), (x, y), places = box, at, []
+    for off in (ASIDE_MM, 2.0 * ASIDE_MM):
+        across, down = (right + off + wide, left - off - wide), (top - off - high, bottom + off + high)
+        places += [(a, y) for a in across] + [(x, b) for b in down] + [(a, b) for b in (top, bottom) for a in across]
+        places += [(a, b) for b in down for a in (left, right)]
+        places += [(a, y + k * high) for k in (-1.0, 1.0, -2.0, 2.0) for a in across]
+        places += [(x + k * wide, b) for k in (-0.5, 0.5, -1.0, 1.0) for b in down]
+    return places
 
 
 def _is_of(count: Label, number: Label, sheet: _Sheet) -> bool:

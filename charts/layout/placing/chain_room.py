@@ -47,9 +47,14 @@ def room(chains: int, picots: float = 0.0) -> float:
     return max(1.0 if chains else 0.0, 0.3 * chains + 0.3) + picots
 
 
+#: The least size of a chain, the way it takes up without touching the next; below so much an arch has no side of its
+#: own; how often a bow is halved until it is long enough.
+LEAST_SIZE, LEAST_PITCH, FLAT, BOW_STEPS = 0.42, 0.48, 0.05, 12
+
+
 def size_of(length: float, chains: int) -> float:
     """The size at which `chains` ovals fill a way of `length`."""
-    return max(0.55, min(1.0, (length / max(chains, 1) - 0.16) / 0.76))
+    return max(LEAST_SIZE, min(1.0, (length / max(chains, 1) - 0.16) / 0.76))
 
 
 def arch(a: Point, b: Point, out: Point, wanted: float, least: float = 0.0) -> tuple[Point, ...]:
@@ -75,6 +80,24 @@ def arch_to(a: Point, b: Point, top: Point) -> tuple[Point, ...]:
     x, y = top[0] - (a[0] + b[0]) / 2.0, top[1] - (a[1] + b[1]) / 2.0
     height = math.hypot(x, y)
     return _cubic(a, b, (x / height, y / height) if height > 1e-6 else (0.0, 0.0), height)
+
+
+def arch_for(a: Point, b: Point, top: Point, least: float, out: Point) -> tuple[Point, ...]:
+    """The line from a to b through `top`, or, where it would be shorter than `least`, one that rises farther: chains
+    that are crowded together bow out. `out` is the way outward where the ends and `top` lie on one line."""
+    line = arch_to(a, b, top)
+    if length(line) >= least:
+        return line
+    middle = ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)
+    x, y = top[0] - middle[0], top[1] - middle[1]
+    height = math.hypot(x, y)
+    way = (x / height, y / height) if height > FLAT else out
+    low, high = height, height + least
+    for _ in range(BOW_STEPS):
+        tried = (low + high) / 2.0
+        line = arch_to(a, b, (middle[0] + way[0] * tried, middle[1] + way[1] * tried))
+        low, high = (tried, high) if length(line) < least else (low, tried)
+    return line
 
 
 def length(line: tuple[Point, ...]) -> float:

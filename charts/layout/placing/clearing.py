@@ -34,6 +34,8 @@ SMALL_DOT = 0.8
 LOOSE = ("start", "join", "travel")
 #: How far, and in what steps, a place is looked for along the work and outward.
 ALONG, OUT, BY = 0.7, 0.6, 0.1
+#: So far along a beginning chain is still between the stitches that it joins.
+ASIDE = 0.4
 #: What a way outward costs against one along: things at a seam stay at their height.
 STEEP = 1.4
 #: Directions that it turns to where a place is too narrow for what lies across it, and what each costs: a dot that lies
@@ -158,9 +160,11 @@ def _freest(spot: Spot, own: Sequence[Point], others: InkMap, flat: bool) -> Spo
     out, enough = (0.0, -1.0) if flat else _outward(spot), FREE if spot.role == "start" else FREE_OF_DOT
     turns = [turned(spot, turn) if turn else spot for turn in (TURNS if spot.role != "start" else (0.0,))]
     inks = [own, *(ink_points(mark_of(tried)) for tried in turns[1:])]
-    for k, along, up in _steps():
+    for k, along, up in sorted(_steps(), key=lambda s: abs(s[1]) > ASIDE) if spot.role == "start" else _steps():
         if k >= len(turns):
             continue
+        if spot.role == "start" and abs(along) > ASIDE and most >= STAYS:
+            return best  # farther along it would stand beyond a neighbour
         dx, dy = -out[1] * along + out[0] * up, out[0] * along + out[1] * up
         free = others.free([(x + dx, y + dy) for x, y in inks[k]], FREE, most)
         if free > most + 0.01:

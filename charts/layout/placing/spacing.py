@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Sequence
 
 from ...model.cloth.fabric import Row
@@ -126,6 +127,8 @@ LEAST_REACH = 0.55
 #: What a row may not exceed to be kept on one line: the unevenness of its feet, the difference of its plain
 #: heights, the lean of a top.
 FLAT_BASE, FLAT_HEIGHTS, FLAT_LEAN = 0.6, 0.9, 0.8
+#: How much higher than it is tall a stitch beside taller ones may stand, as a share of its height.
+MOST_OVER = 0.35
 #: How much of the fall that leaning posts ask for is given.
 SQUARE = 0.7
 
@@ -149,7 +152,13 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
         s.rise - min(0.25 * h, 0.04 * lean * lean) for s, h, lean in zip(slots, heights, leans, strict=True)
     ]
     for slot, v in zip(slots, follow(targets, [1.0] * len(slots), steps, ties), strict=True):
-        slot.v = max(v, least_rise(slot))
+        slot.v = max(min(v, _most_rise(slot)), least_rise(slot))
+
+
+def _most_rise(slot: Slot) -> float:
+    """The highest that a top may stand where the row follows taller neighbours: a stitch keeps its height, and a cross
+    on a long stem would be read as one that is worked further down."""
+    return slot.rise + MOST_OVER * _height(slot) if slot.feet and not _reaches(slot) else math.inf
 
 
 def level_up(slots: Sequence[Slot]) -> None:

@@ -11,7 +11,7 @@ from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Foot
 from ..placing.behind import crossed
-from ..placing.chain_room import arch_to
+from ..placing.chain_room import LEAST_PITCH, arch_for
 from ..placing.chain_runs import along_line, picot_between, run_ends
 from ..placing.feet import Bases, Footing, footings, on_chains
 from ..placing.placed import Laid, Spot
@@ -28,6 +28,9 @@ from .relaxing import Places
 RISE_FREE = 0.16
 #: The same where others fan from the point it stands on, and how near two points are one.
 RISE_SHARED, ONE_POINT = 0.55, 0.45
+#: From the middle of a beginning chain to the stem of the second stitch beside its foot; the steps in which it is
+#: lifted off that stem, and how many are tried.
+RISE_ASIDE, STEP_UP, HIGHEST_STEPS = 0.3, 0.04, 10
 #: How far below its head the arms of a cross lie.
 ARMS_DOWN = 0.5
 #: The white and the pen between neighbours' bars, the width of a bar, and the least share of it in a crowd.
@@ -72,7 +75,7 @@ class Drawing:
         outer = sum(s.v for s in slots) / len(slots)
         whole = crossed([spots[i].rounded() for i in range(len(row.stitches))], row, self.way)
         laid = Laid(whole, outer - self.level)
-        tries = label_tries(slots[0], self.level, self.way)
+        tries = label_tries(slots, self.level, self.way)
         return Ring(self.k, self.round.worked, laid, self.level, outer, tries)
 
     def _sizes(self, slots: Sequence[Slot], spots: Sequence[Spot]) -> list[float]:
@@ -143,6 +146,7 @@ class Drawing:
         (x, y), (a, b) = spot.feet[0], spot.head
         free = RISE_SHARED if not slot.feet and _shares_its_foot(spot, slots) else RISE_FREE
         share = free / max(math.dist(spot.feet[0], spot.head), 1.0)
+        share = max(share, _clear_of(spot, slots[1], self.way)) if len(slots) > 1 else share
         foot = (x + (a - x) * share, y + (b - y) * share)
         return replace(spot, feet=(foot, *spot.feet[1:]), ovals=stack(foot, spot.head, slot.stitch.chains))
 
@@ -154,12 +158,27 @@ class Drawing:
         if not top.chains:
             return {i: picot_between(i, row.stitches[i], spots[a.item], spots[b.item], self.way) for i in top.bridge}
         middle = self.places.arches[self.k][t]
-        line = self._line(a, b, spots, (middle.real, -middle.imag))
+        line = self._line(a, b, spots, (middle.real, -middle.imag), top.chains * LEAST_PITCH + top.picots)
         return along_line(row, top.bridge, line, top.chains, top.picots, self.way)
 
-    def _line(self, a: Slot, b: Slot, spots: dict[int, Spot], middle: Point) -> tuple[Point, ...]:
+    def _line(self, a: Slot, b: Slot, spots: dict[int, Spot], middle: Point, least: float) -> tuple[Point, ...]:
         start, end = run_ends(spots[a.item], spots[b.item], middle)
-        return arch_to(start, end, middle)
+        out = self.way.out(self.way.u(((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0)))
+        return arch_for(start, end, middle, least, out)
+
+
+def _clear_of(spot: Spot, second: Slot, way: Way) -> float:
+    """From which share of its height on a beginning chain keeps off the stem of the second stitch; 0 where it does
+    nowhere, as those that run side by side do."""
+    if not second.feet:
+        return 0.0
+    (x, y), (a, b) = spot.feet[0], spot.head
+    foot, head = second.feet[0].point, way.at(second.u, second.v)
+    for k in range(HIGHEST_STEPS):
+        share = k * STEP_UP
+        if _off_segment((x + (a - x) * share, y + (b - y) * share), foot, head) >= RISE_ASIDE:
+            return share
+    return 0.0
 
 
 def _shares_its_foot(spot: Spot, slots: Sequence[Slot]) -> bool:
@@ -177,7 +196,12 @@ def _between(a: Spot, b: Spot) -> float:
 
 def _off_stem(point: Point, spot: Spot) -> float:
     """How far a point lies from the stem of a stitch."""
-    (x, y), (a, b) = spot.head, spot.feet[0] if spot.feet else spot.head
+    return _off_segment(point, spot.head, spot.feet[0] if spot.feet else spot.head)
+
+
+def _off_segment(point: Point, one: Point, other: Point) -> float:
+    """How far a point lies from the line between two others."""
+    (x, y), (a, b) = one, other
     long = (a - x) ** 2 + (b - y) ** 2
     share = min(max(((point[0] - x) * (a - x) + (point[1] - y) * (b - y)) / max(long, 1e-9), 0.0), 1.0)
     return math.dist(point, (x + (a - x) * share, y + (b - y) * share))

@@ -26,7 +26,9 @@ JOIN_BESIDE, JOIN_BELOW = 0.56, 0.2
 
 
 #: How far before the first top a number stands best; where about it one is looked for, where farther along, the steps.
-NUMBER_BEFORE, ABOUT_SEAM, FARTHER, NUMBER_BY = 0.9, (-2.3, 3.2), (-8.0, 9.0), (0.15, 0.3)
+NUMBER_BEFORE, ABOUT_SEAM, FARTHER, NUMBER_BY = 0.9, (-2.3, 3.2), (-8.0, 9.0), (0.1, 0.3)
+#: A place that is so much nearer to the last stitch or the second than to the first is beside that one.
+NEARER = 0.12
 #: How far above and below its round a number may lie, as shares of the round's height.
 NUMBER_LOW, NUMBER_HIGH = 0.05, 2.3
 #: What a step along costs that goes past the first stitch, what a step outward costs against one along, and what it
@@ -51,7 +53,10 @@ ABOUT = CircleWay(1.0, 0.0)
 START_BEFORE, START_FOOT, START_HIGH = 0.62, 0.2, 0.62
 #: Heads no farther apart than this are neighbours; how far above the work a chain between them begins, and the way
 #: from its middle to the ends of the arms beside it.
-TIGHT, TIGHT_FOOT, ARMS_OFF = 1.6, 0.185, 0.3
+TIGHT, TIGHT_FOOT, ARMS_OFF = 1.6, 0.2, 0.3
+#: There each chain is so high at most, and the join's dot lies so far below the heads: chain and dot of a round are a
+#: pair, with more white from one pair to the next than inside it, so that a seam is no string of signs.
+TIGHT_HIGH, TIGHT_JOIN = 0.52, 0.1
 
 
 def at_seam(
@@ -74,7 +79,7 @@ def at_seam(
     before, up = (JOIN_BESIDE, -JOIN_BELOW) if counts else (JOIN_BEFORE, JOIN_UP)
     u = first.u - before * way.unit(first.v)
     if not counts and is_tight(last, first, way):
-        u, up = _halfway(last.u, first.u, way), (last.v - first.v) / 2.0
+        u, up = _halfway(last.u, first.u, way), (last.v - first.v) / 2.0 - TIGHT_JOIN
     out = way.out(u)
     angle = math.degrees(math.atan2(out[0], -out[1]))
     at = way.at(u, first.v + up)
@@ -105,7 +110,7 @@ def _halfway(before: float, after: float, way: Way) -> float:
 def _between(item: int, made: Stitch, ends: tuple[Slot, Slot], level: float, way: Way) -> Spot:
     """A beginning chain between two stems that are neighbours, upright on the work."""
     low = level + TIGHT_FOOT
-    high = min(low + START_HIGH * made.chains, min(s.v for s in ends) - TIGHT_FOOT)
+    high = min(low + TIGHT_HIGH * made.chains, min(s.v for s in ends) - TIGHT_FOOT - TIGHT_JOIN)
     at = [(_stem_u(ends[0], v, way), _stem_u(ends[1], v, way)) for v in (low, high)]
     foot, head = (way.at(_halfway(a, b, way), v) for (a, b), v in zip(at, (low, high), strict=True))
     return Spot(
@@ -141,19 +146,41 @@ def _start(item: int, made: Stitch, ends: tuple[Slot, Slot], level: float, way: 
     return Spot(item, made.kind, made.role, head, (foot,), chains=made.chains, ovals=ovals)
 
 
-def label_tries(first: Slot, level: float, way: Way) -> tuple[Beside, ...]:
+def label_tries(slots: Sequence[Slot], level: float, way: Way) -> tuple[Beside, ...]:
     """Places for the middle of the round's number, the likeliest first: between the last stitch and the first one.
 
-    The work goes on from the number, so places past the first stitch cost more.
+    The work goes on from the number, so places past the first stitch cost more; and a number says which stitch is the
+    first, so one that is nearer to the last or to the second is taken only where no other can be had.
     """
-    high = max(first.v - level, 1.0)
+    first, high = slots[0], max(slots[0].v - level, 1.0)
     far = [back for back in _span(*FARTHER, 1) if not ABOUT_SEAM[0] <= back <= ABOUT_SEAM[1]]
     places = [
         _beside(first, back, v, (tier, high), way)
         for tier, backs in enumerate((_span(*ABOUT_SEAM, 0), far))
         for back, v in itertools.product(backs, _heights(first, high, tier))
     ]
-    return tuple(sorted(places, key=lambda b: (b.tier, b.cost)))
+    stems = [_stem_of(slot, level, way) for slot in (first, *slots[1:2], *slots[1:][-1:])]
+    placed = [replace(b, tier=1) if b.tier == 0 and not _is_by_first(b.at, stems) else b for b in places]
+    return tuple(sorted(placed, key=lambda b: (b.tier, b.cost)))
+
+
+def _stem_of(slot: Slot, level: float, way: Way) -> tuple[Point, Point]:
+    """The line on which a stitch stands, as two points."""
+    return way.at(_stem_u(slot, level, way), min(level, slot.v)), _at(slot, way)
+
+
+def _is_by_first(at: Point, stems: Sequence[tuple[Point, Point]]) -> bool:
+    """Whether a place is beside the first of some stitches, and not rather beside another."""
+    own, *others = (_off_line(at, *stem) for stem in stems)
+    return all(own <= other + NEARER for other in others)
+
+
+def _off_line(at: Point, a: Point, b: Point) -> float:
+    """How far a point lies from a line between two points."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    share = ((at[0] - a[0]) * dx + (at[1] - a[1]) * dy) / max(dx * dx + dy * dy, 1e-9)
+    share = min(max(share, 0.0), 1.0)
+    return math.dist(at, (a[0] + dx * share, a[1] + dy * share))
 
 
 def _heights(first: Slot, high: float, tier: int) -> list[float]:

@@ -6,8 +6,10 @@ from dataclasses import replace
 
 import cloth
 import pytest
+from hookfold.charts.layout.placing.ink import mark_of
 from hookfold.charts.layout.placing.laid import lay_fabric, mirrored
 from hookfold.charts.model.cloth.fabric import Foot, Row, Stitch
+from hookfold.charts.model.rows.work import work_text
 
 EVERY = {
     "sc": cloth.each("sc", 12, 5, 1, False),
@@ -166,3 +168,21 @@ def test_a_row_of_single_stitches_on_a_level_one_is_level():
     assert max(tops) - min(tops) < 0.001
     upright = [abs(s.head[0] - s.feet[0][0]) for s in laid.courses[1].laid.spots if s.kind == "FPdc"]
     assert max(upright) < 0.01
+
+
+TALL_AND_LOW = """Picot: Ch 3, sl st in 3rd ch from hook.
+Ch 20.
+Row 1: Sc in 2nd ch from hook, *sk next 2 ch, 7 dc in next ch, sk next 2 ch, sc in next ch; rep from * across, turn.
+Row 2: Ch 1, sc in first sc, *[dc in next dc, picot] 6 times, dc in next dc, sc in next sc; rep from * across.
+"""
+
+
+def test_a_low_stitch_between_tall_ones_keeps_its_height():
+    """A cross on a long stem reads as one that is worked further down (common practice, no source)."""
+    top = lay_fabric(work_text(TALL_AND_LOW).fabric).courses[-1].laid
+    crosses = [s for s in top.spots if s.kind == "sc" and s.role == "stitch"]
+    assert len(crosses) == 4
+    assert all(0.7 < math.dist(s.head, s.feet[0]) < 1.6 for s in crosses)
+    stems = [max(y for _, points in mark_of(s).strokes[0] for _, y in points) for s in crosses]
+    tops = [min(y for _, points in mark_of(s).strokes[0] for _, y in points) for s in crosses]
+    assert all(low - high < 1.0 for low, high in zip(stems, tops, strict=True))

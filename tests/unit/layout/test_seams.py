@@ -9,14 +9,21 @@ from __future__ import annotations
 import cmath
 import itertools
 import math
+import re
 
 import pytest
+import svg_ruler
+from hookfold.charts.drawing.svg import write
+from hookfold.charts.layout.chart.either import chart_document
 from hookfold.charts.layout.labels.among import Wanted, labels_of
 from hookfold.charts.layout.rounds.lay import lay_rounds
 from hookfold.charts.layout.rounds.mirror import mirror_of
 from hookfold.charts.layout.rounds.net import Net
 from hookfold.charts.layout.rounds.plan import planned
 from hookfold.charts.model.rows.work import work_text
+from hookfold.charts.setting import Heading, Setting
+from shapely import LineString
+from shapely import Point as ShapelyPoint
 
 CIRCLE = """Make a magic ring.
 Rnd 1: Ch 1, 6 sc in ring, join with sl st in first sc.
@@ -105,3 +112,58 @@ def test_each_round_of_a_spiral_has_its_number_and_its_arrow():
     found = labels_of(laid, None, Wanted("right", False, False, 0), 6.0, (-far, -far, far, far)).labels
     assert [label.words for label in found if label.is_number] == [str(n) for n in range(1, 12)]
     assert all(label.arrow for label in found)
+
+
+OVAL = """Ch 9.
+Rnd 1: Sc in 2nd ch from hook and in next 6 ch, 3 sc in last ch; working along opposite side of foundation chain, \
+sc in next 6 ch, 2 sc in last ch, join with sl st in first sc.
+Rnd 2: Ch 1, 2 sc in same st as join, sc in next 6 sc, 2 sc in each of next 3 sc, sc in next 6 sc, \
+2 sc in each of last 2 sc, join with sl st in first sc.
+Rnd 3: Ch 1, sc in each sc around, join with sl st in first sc.
+"""
+
+
+def labels(laid, mm):
+    far = mm * (laid.radius + 3.0)
+    return labels_of(laid, None, Wanted("right", True, False, 0), mm, (-far, -far, far, far)).labels
+
+
+@pytest.mark.parametrize("text", [CIRCLE, OVAL], ids=["circle", "oval"])
+@pytest.mark.parametrize("mm", [9.0, 6.0])
+def test_a_number_stands_by_the_first_stitch_of_its_round_and_not_by_the_last(text, mm):
+    laid = lay_rounds(fabric(text))
+    found = {label.row: label for label in labels(laid, mm) if label.is_number}
+    assert sorted(found) == [ring.index for ring in laid.rings]
+    for ring in laid.rings:
+        first, *_, last = (LineString([s.feet[0], s.head]) for s in spots(ring, "stitch"))
+        x, y = found[ring.index].at
+        at = ShapelyPoint(x / mm, y / mm)
+        assert at.distance(first) < at.distance(last) + 0.15
+        assert found[ring.index].arrow
+
+
+@pytest.mark.parametrize("text", [CIRCLE, OVAL, STAR], ids=["circle", "oval", "star"])
+def test_a_count_has_a_millimetre_of_white(text):
+    """Measured on the finished sheet, from the box of the words to the outlines of all that is drawn."""
+    (sheet,) = chart_document(fabric(text), Heading("Try"), Setting(extent="full")).sheets
+    read = svg_ruler.read(write(sheet))
+    counts = [place for words, place in read.texts if re.fullmatch(r"\(\d+\)", words)]
+    assert counts
+    for place in counts:
+        assert min(place.distance(g.ink) for g in read.glyphs) > 0.9
+
+
+def test_chain_and_join_of_a_round_are_a_pair():
+    """More white from one round's dot to the chain of the next than from that round's own chain."""
+    for one, other in itertools.pairwise(lay_rounds(fabric(CIRCLE)).rings[1:]):
+        (chain,), (join,), (above,) = spots(one, "start"), spots(one, "join"), spots(other, "start")
+        own, next_ = (abs(complex(*s.ovals[0][:2]) - place(join)) for s in (chain, above))
+        assert own < next_ - 0.05
+
+
+def test_numbers_are_inked_as_their_rounds():
+    (sheet,) = chart_document(fabric(CIRCLE), Heading("Try"), Setting(extent="full")).sheets
+    svg = write(sheet).decode()
+    numbers = svg[svg.index('id="round-numbers"') :]
+    tones = [re.search(rf'id="round-{n}".*?((?:fill|stroke)="(#\w+)")', svg, re.S).group(2) for n in (1, 2)]
+    assert tones[0] != tones[1] and all(tone in numbers for tone in tones)

@@ -111,10 +111,23 @@ def _lowest(mark: symbols.Mark) -> float:
 
 
 @pytest.mark.parametrize("legs", range(2, 8))
-@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("shape", [shape for shape in SHAPES if shape != "puff"])
 def test_a_gathered_stitch_has_its_legs(shape: str, legs: int) -> None:
     curved = [p for p in glyph(f"dc-{shape}-{legs}").mark.strokes if p[-1][0] == "C"]
     assert len(curved) == legs
+
+
+@pytest.mark.parametrize("legs", range(2, 8))
+@pytest.mark.parametrize("base", ["hdc", "dc"])
+def test_a_puff_is_a_lens_of_loops_and_no_stitch_is_read_in_it(base: str, legs: int) -> None:
+    """Nothing straight: neither a stem nor a bar nor a slash, whatever its loops are pulled up for; that a puff's sign is
+    an oval of gathered loops is common practice, no source."""
+    mark = glyph(f"{base}-puff-{legs}").mark
+    assert mark.strokes and all(path[-1][0] == "C" for path in mark.strokes)
+    ends = {(path[0][1][0], path[-1][1][-1]) for path in mark.strokes}
+    assert len(ends) == 1  # all begin in the one foot and end in the one top
+    xs = [x for path in mark.strokes for x, _ in path[-1][1][:2]]
+    assert min(xs) == pytest.approx(-max(xs)) and max(xs) > 0.4
 
 
 def test_a_special_stitch_is_drawn_as_the_legs_it_is_made_of() -> None:
