@@ -30,8 +30,9 @@ LOOK_ROUND = 0.12
 #: The ends of two strands so near their ends may lie in each other, for there the yarn goes on; and so far apart along
 #: one strand two places can touch (stitch widths).
 ENDS, BEND = 0.34, 0.62
-#: More places than this lie too small to be seen in each other, and are left as they are.
-MOST_PLACES = 160_000
+#: More places than this lie too small to be seen in each other, and are left as they are; their yarn is drawn fuller,
+#: for it fills less room than yarn that was pushed aside.
+MOST_PLACES, FULLER = 160_000, 1.15
 
 Places = npt.NDArray[np.int64]
 Pairs = tuple[Places, Places]
@@ -40,7 +41,7 @@ Pairs = tuple[Places, Places]
 def pressed(bundles: Sequence[Bundle], yarn: float = 1.0) -> list[Bundle]:
     """The strands where they lie after giving way to each other; `yarn` is how thick it is beside the usual."""
     if not bundles or sum(_long(b.points) for b in bundles) > MOST_PLACES * APART:
-        return list(bundles)
+        return [replace(b, thick=b.thick * FULLER) for b in bundles]
     finer = [replace(b, points=resampled(b.points)) for b in bundles]
     rest = np.concatenate([b.points.reshape(-1, 3) for b in finer])
     wide = np.concatenate([np.full(b.points.shape[:2], radius() * yarn * b.thick, np.float32).ravel() for b in finer])

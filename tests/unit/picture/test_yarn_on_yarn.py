@@ -46,10 +46,11 @@ def test_strands_that_do_not_touch_stay_where_they_are():
     assert np.abs(tension.pressed([apart])[0].points - tension.resampled(apart.points)).max() < 1e-5
 
 
-def test_what_is_too_small_to_be_seen_is_left_as_it_is(monkeypatch):
+def test_what_is_too_small_to_be_seen_is_left_where_it_is_and_drawn_fuller(monkeypatch):
     monkeypatch.setattr(tension, "MOST_PLACES", 10)
     one = crossing(0.08)
-    assert tension.pressed([one]) == [one]
+    found = tension.pressed([one])[0]
+    assert found.points is one.points and found.thick == pytest.approx(one.thick * tension.FULLER)
 
 
 def test_yarn_of_a_swatch_lies_less_in_itself_than_its_strokes_would():
