@@ -17,7 +17,7 @@ from ..folding.facets import Stack, determinant
 from .strokes import Floats, Reals
 
 #: The way from one layer to the next, in stitch widths: as thick as the cloth is.
-PITCH = 1.0
+PITCH = 1.25
 #: Edges nearer than this are one.
 SAME = 1e-3
 

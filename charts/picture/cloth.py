@@ -26,6 +26,10 @@ LONGEST_DRAWN = 4.0
 EDGE_TOP = 0.5
 #: The beginning chain of a row bows out at the edge: one that is no stitch, and one that stands for one.
 START_OUT, TURNING_OUT = 0.28, -0.06
+#: A foot lies so far before the head below it, under that one's V, where it would lie no farther from that head.
+LEAN, UNDER_HEAD = 0.17, 0.4
+#: Stitches in one place stand there so far apart, and all of them in so much.
+FAN_STEP, FAN_ROOM = 0.24, 0.95
 #: The thinnest and the thickest yarn, beside the usual.
 THINNEST, THICKEST = 0.82, 1.1
 #: Slip stitches that lead on lie over the tops of the round below, so far up and before them.
@@ -42,7 +46,8 @@ class Made:
     reader, `over` how far it passes in front of (or behind, negative) a stitch that it crosses, and `deep` whether it
     reaches down past the row below. `held` is how far towards the reader a later stitch stands that is worked round
     its post, 0 where none is, and `low` how far the post stands out that it is itself worked round. `level` is how
-    high the layer lies that it is part of, above the lowest one.
+    high the layer lies that it is part of, above the lowest one. `fan` is how many stitches stand in the one place it
+    stands in.
     """
 
     row: int
@@ -62,6 +67,7 @@ class Made:
     held: float = 0.0
     low: float = 0.0
     level: float = 0.0
+    fan: int = 1
 
     @property
     def is_topped(self) -> bool:
@@ -95,6 +101,54 @@ def with_held(stitches: Sequence[Made]) -> list[Made]:
     """The stitches of a cloth, each told on which side another is worked round its post."""
     held = {(s.row - f.back, f.at): s.lift for s in stitches if s.lift for f in s.made.feet}
     return [replace(s, held=held[s.row, s.spot.item]) if (s.row, s.spot.item) in held else s for s in stitches]
+
+
+def leaned(stitches: Sequence[Made]) -> list[Made]:
+    """The stitches of a cloth, each with its feet where the hook goes in: under the V of the one below, which lies
+    before its head, beside those that go in there too. So posts lean, to and fro in rows that are turned and all one
+    way in rounds that are not."""
+    places = {(s.row, s.spot.item): s for s in stitches if s.is_topped and s.back != s.head}
+    feet: dict[int, tuple[Place, ...]] = {}
+    fans: dict[tuple[int, int, int], list[int]] = {}
+    for at, s in enumerate(stitches):
+        if s.row < 0 or not s.is_topped or s.spot.is_posted:
+            continue
+        pairs = itertools.zip_longest(s.feet, s.made.feet[: len(s.feet)])
+        found = tuple(_under(p, places.get((s.row - f.back, f.at))) if f else p for p, f in pairs)
+        if found != s.feet:
+            feet[at] = found
+        if len(found) == len(s.made.feet) == 1 and s.spot.hold != "ring":
+            fans.setdefault((s.row, s.made.feet[0].back, s.made.feet[0].at), []).append(at)
+    many = {}
+    for fan in fans.values():
+        if len(fan) > 1 and (apart := _side_by_side(stitches, fan, feet)):
+            feet.update(apart)
+            many.update(dict.fromkeys(fan, len(fan)))
+    return [replace(s, feet=feet[at], fan=many.get(at, 1)) if at in feet else s for at, s in enumerate(stitches)]
+
+
+def _under(foot: Place, below: Made | None) -> Place:
+    """A foot on a head, moved under that one's V; any other as it is."""
+    if below is None or math.dist(foot, below.head) >= UNDER_HEAD:
+        return foot
+    (x, y), (bx, by) = below.head, below.back
+    share = LEAN * min(1.0, 1.0 / math.hypot(bx - x, by - y))
+    return (foot[0] + (bx - x) * share, foot[1] + (by - y) * share)
+
+
+def _side_by_side(
+    stitches: Sequence[Made], fan: Sequence[int], feet: dict[int, tuple[Place, ...]]
+) -> dict[int, tuple[Place, ...]]:
+    """The feet of stitches that stand in one place, a little apart there, as they have room; nothing where they have
+    more of it."""
+    many = len(fan)
+    now = [feet.get(at, stitches[at].feet)[0] for at in fan]
+    middle = (sum(p[0] for p in now) / many, sum(p[1] for p in now) / many)
+    along = unit(sum(stitches[at].along[0] for at in fan), sum(stitches[at].along[1] for at in fan))
+    step = min(FAN_STEP, FAN_ROOM / many)
+    if max(math.dist(p, middle) for p in now) > max(step * (many - 1) / 2.0, 0.05):
+        return {}
+    return {at: (_off(middle, along, (k - (many - 1) / 2.0) * step),) for k, at in enumerate(fan)}
 
 
 def yarn_of(stitches: Iterable[Made]) -> float:

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 from hookfold.symbols import kind_of
 
-from .cloth import Cloth, Made, Place, along_line, square_to
+from .cloth import Cloth, Made, Place, along_line, leaned, square_to
 from .yarn import Frame, Skein, unit_to
 
 #: The heads of legs worked together stand so far apart, in stitch widths.
@@ -25,14 +25,20 @@ CROWN = 0.9
 PINCHED = 0.7
 #: The yarn-over of a post stitch is seen where its loops are at least so long.
 WRAP_ROOM = 1.1
+#: So many posts have room in one place; where there are more, they are no narrower than this there.
+FAN, NARROWEST = 1.5, 0.34
+#: A tall post ends so far under its head.
+UNDER = 0.36
 #: A chain is so long where it lies free.
 CHAIN_LONG = 0.75
+#: A stitch stands beside one before it where its V is at least so long, and no longer.
+LEAST_BEFORE, MOST_BEFORE = 0.6, 1.5
 
 
 def skein_of(cloth: Cloth, colours: Mapping[str, int], *, first: int = 0) -> Skein:
     """All strands of a cloth; `colours` gives the place of each colour key, `first` the number of the first stitch."""
     skein = Skein(levels=np.array([s.level for s in cloth.stitches], dtype=np.float32), first=first)
-    for at, made in enumerate(cloth.stitches, first):
+    for at, made in enumerate(leaned(cloth.stitches), first):
         _draw(skein, made, at, colours.get(made.colour, 0))
     if cloth.ended and cloth.stitches:
         _end(skein, cloth.stitches[-1], first + len(cloth.stitches) - 1, colours)
@@ -121,19 +127,36 @@ def _post(skein: Skein, made: Made, foot: Place, head: Place, base: str, at: int
     if made.spot.is_posted:
         _held_post(skein, made, foot, head, base, at, colour)
     elif base == "sc":
-        skein.add("sc", Frame(a, b, up, along, face), at, colour, hold)
+        skein.add("sc", Frame(a, b, up, along, face, _narrow(made)), at, colour, hold)
+        _before(skein, "down", made, a, at, colour)
     elif base == "hdc":
-        skein.add("sc", Frame(a, _short(a, b), up, along, face), at, colour, hold)
+        skein.add("sc", Frame(a, _short(a, b), up, along, face, _narrow(made)), at, colour, hold)
         skein.add("third-loop", Frame(a, b, up, along, face), at, colour)
     else:
-        _staged(skein, a, b, up, along, face, stages_of(base), "low", at, colour, hold)
+        stages = stages_of(base)
+        _staged(skein, Frame(a, b, up, along, face, _narrow(made)), stages, at, colour, hold)
+        share = (1.0 - 1.0 / stages) * _under_top(a, b)
+        joint = (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share, a[2])
+        _before(skein, "lead", made, joint, at, colour)
+
+
+def _before(skein: Skein, name: str, made: Made, foot: tuple[float, float, float], at: int, colour: int) -> None:
+    """The yarn that comes from the stitch before, where there is one near by, to a place of this one."""
+    if LEAST_BEFORE <= math.dist(made.back, made.head) <= MOST_BEFORE:
+        frame = Frame(foot, (*made.back, foot[2]), unit_to(foot, made.head), made.along, made.face)
+        skein.add(name, frame, at, colour)
 
 
 def _short(a: tuple[float, float, float], b: tuple[float, float, float]) -> tuple[float, float, float]:
     """The head of the legs of a half double: just under its third loop."""
     far = max(math.dist(a, b), 1e-6)
-    share = 1.0 - 0.1 / far
+    share = 1.0 - 0.16 / far
     return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share, b[2])
+
+
+def _under_top(a: tuple[float, float, float], b: tuple[float, float, float]) -> float:
+    """The share of the way from a foot to a head where a post ends under its V."""
+    return max(0.5, 1.0 - UNDER / max(math.dist(a, b), 1e-6))
 
 
 @functools.cache
@@ -142,15 +165,16 @@ def stages_of(base: str) -> int:
     return max(kind_of(base).yarn_overs + 1, 2)
 
 
-def _staged(
-    skein: Skein, a: tuple[float, float, float], b: tuple[float, float, float], up: Place, along: Place, face: float,
-    stages: int, lowest: str, at: int, colour: int, hold: str = "",
-) -> None:  # fmt: skip
-    """A tall post: its loops one on the other, a wrap round every joint."""
-    joints = [tuple(p + (q - p) * j / stages for p, q in zip(a, b, strict=True)) for j in range(stages + 1)]
+def _staged(skein: Skein, whole: Frame, stages: int, at: int, colour: int, hold: str = "") -> None:
+    """A tall post in a frame: its loops one on the other, a wrap round every joint."""
+    a, b = whole.foot, whole.head
+    shares = (*(j / stages * _under_top(a, b) for j in range(stages)), 1.0)
+    wide = [whole.taper + (1.0 - whole.taper) * share for share in shares]
+    joints = [(a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t) for t in shares]
     for j, (low, high) in enumerate(itertools.pairwise(joints)):
-        name = lowest if j == 0 else "last" if j == stages - 1 else "stage"
-        frame = Frame((low[0], low[1], low[2]), (high[0], high[1], high[2]), up, along, face)
+        along = (whole.along[0] * wide[j + 1], whole.along[1] * wide[j + 1])
+        frame = Frame(low, high, whole.up, along, whole.out, wide[j] / wide[j + 1])
+        name = "low" if j == 0 else "last" if j == stages - 1 else "stage"
         skein.add(name, frame, at, colour, hold if j == 0 else "")
         if j < stages - 1:
             skein.add("wrap", frame, at, colour)
@@ -175,6 +199,11 @@ def _held_post(
         skein.add(name, frame, at, colour)
         if j > 0 and math.dist(low, high) > WRAP_ROOM:
             skein.add("wrap", Frame(low, low, up, along, made.face), at, colour)
+
+
+def _narrow(made: Made) -> float:
+    """How narrow a post is at its foot, where others stand beside it in one place."""
+    return max(NARROWEST, FAN / made.fan) if made.fan > 1 else 1.0
 
 
 def _pinched(made: Made) -> float:

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from .canvas import Canvas, draw_yarn, fill_pinholes
-from .light import Ground, linear, lit
+from .loose import loose_fibres
+from .seeing.canvas import Canvas, draw_yarn, fill_pinholes
+from .seeing.light import Ground, linear, lit
 from .strokes import Floats, Ints, radius
 from .yarn import Bundle
 
@@ -20,6 +21,8 @@ Project = Callable[[Floats], tuple[Floats, Floats]]
 MOST_CELLS = 10_000_000
 #: Yarn is no farther above the ground than this, in stitch widths.
 GROUND_BELOW = 0.62
+#: Hairs are seen where a stitch width is at least so many pixels.
+HAIRS_FROM = 24.0
 #: Grounds: for dark and for light yarn, so that gaps are seen as gaps.
 GROUNDS = ("#cfc5b5", "#8d857b")
 LIGHT_YARN = 0.36
@@ -75,6 +78,12 @@ def draw_flat(
         thick = np.full(len(points), radius() * yarn * bundle.thick * px, dtype=np.float32)
         draw_yarn(canvas, points, thick, bundle.stitch, bundle.colour)
     fill_pinholes(canvas, 0.05 * px)
+    if px / shrink >= HAIRS_FROM:
+        canvas.solid = canvas.halved()
+        for at, bundle in enumerate(bundles):
+            hairs = loose_fibres(bundle, yarn, at)
+            thick = np.full(len(hairs.points), max(radius() * yarn * hairs.thick * px, 0.5), dtype=np.float32)
+            draw_yarn(canvas, (hairs.points - offset) * ways, thick, hairs.stitch, hairs.colour)
     table = Ground(linear(ground or ground_for(colours)), (under - GROUND_BELOW) * px)
     return finished(canvas, px, colours, table, shrink)
 

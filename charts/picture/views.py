@@ -12,6 +12,7 @@ from .cloth import Cloth, Made
 from .folded import Folded
 from .parts import skein_of
 from .scene import Camera, Drawn, draw_flat
+from .tension import pressed
 from .yarn import Bundle
 
 View = Literal["flat", "folded", "on-object", "close"]
@@ -79,7 +80,7 @@ def _drawn(
 ) -> Drawn:
     """What of the cloth lies in a box, from the side that is wanted."""
     keys = {key: at for at, key in enumerate(colours)}
-    bundles = list(skein_of(_within(cloth, box), keys).bundles())
+    bundles = pressed(list(skein_of(_within(cloth, box), keys).bundles()), cloth.yarn)
     if look.side == "wrong":
         bundles = [turned(b, cloth.box) for b in bundles]
         left, right = cloth.box[0] + cloth.box[2] - box[2], cloth.box[0] + cloth.box[2] - box[0]

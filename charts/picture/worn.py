@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .canvas import Canvas, draw_face, draw_sheet, draw_yarn, fill_pinholes
 from .folded import Folded
-from .light import LAMP, Ground, linear
 from .scene import MOST_CELLS, Drawn, finished, ground_for
+from .seeing.canvas import Canvas, draw_face, draw_sheet, draw_yarn, fill_pinholes
+from .seeing.light import LAMP, Ground, linear
 from .strokes import Floats, radius
 
 #: A book without a measured spine is so thick, as a share of its wrap.

@@ -32,16 +32,18 @@ class Bundle:
 @dataclass(frozen=True, slots=True)
 class Frame:
     """Where one strand stands: `foot` and `head` in space, `up` for v and `along` for s (in the plane of the cloth,
-    scaled), `out` for w: 1 towards the reader, -1 away, more or less for what bulges."""
+    scaled), `out` for w: 1 towards the reader, -1 away, more or less for what bulges; `taper` how narrow it is at
+    the foot beside the head."""
 
     foot: Space
     head: Space
     up: tuple[float, float]
     along: tuple[float, float]
     out: float = 1.0
+    taper: float = 1.0
 
     def numbers(self) -> tuple[float, ...]:
-        return (*self.foot, *self.head, *self.up, *self.along, self.out)
+        return (*self.foot, *self.head, *self.up, *self.along, self.out, self.taper)
 
 
 @dataclass(slots=True)
@@ -74,7 +76,8 @@ def placed(points: Floats, frames: Floats) -> Floats:
     foot, head = frames[:, None, 0:3], frames[:, None, 3:6]
     t, v, s, w = (points[None, :, k, None] for k in range(4))
     out = foot + t * (head - foot)
-    flat = v * frames[:, None, 6:8] + s * frames[:, None, 8:10]
+    wide = 1.0 - (1.0 - frames[:, None, 11:12]) * (1.0 - np.clip(t, 0.0, 1.0))
+    flat = v * frames[:, None, 6:8] + s * wide * frames[:, None, 8:10]
     out[:, :, :2] += flat
     out[:, :, 2:] += w * frames[:, None, 10:11]
     return np.ascontiguousarray(out, dtype=np.float32)

@@ -9,6 +9,7 @@ from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.images.fabric import cloth_of_written
 from hookfold.charts.picture.parts import make_up, skein_of
 from hookfold.charts.picture.round_cloth import cloth_of
+from hookfold.charts.picture.strokes import thickness
 from hookfold.charts.picture.views import Look, flat_view
 
 FABRICS = Path(__file__).resolve().parents[3] / "gallery" / "fabrics"
@@ -27,7 +28,7 @@ def test_the_stems_of_a_gathered_stitch_meet_at_both_ends_and_swell_between(name
     """A stem a leg and one more (a puff: on both sides), close together at foot and head, wide in the middle."""
     cloth = cloth_of(fabric(name))
     at = next(k for k, s in enumerate(cloth.stitches) if shape_of(s) == shape)
-    found = [b.points[b.stitch == at] for b in skein_of(cloth, {"": 0}).bundles() if b.thick < 1.0]
+    found = [b.points[b.stitch == at] for b in skein_of(cloth, {"": 0}).bundles() if b.thick == thickness("bowed")]
     points = np.concatenate(found)
     across = points[:, :, 0] - cloth.stitches[at].head[0]
     spread = np.ptp(across, axis=0)

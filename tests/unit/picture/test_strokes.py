@@ -5,7 +5,7 @@ from pathlib import Path
 
 import numpy as np
 from hookfold.charts.picture import parts, strokes
-from hookfold.charts.picture.canvas import Canvas, draw_yarn
+from hookfold.charts.picture.seeing.canvas import Canvas, draw_yarn
 from hookfold.charts.picture.yarn import Frame, Skein, placed
 
 

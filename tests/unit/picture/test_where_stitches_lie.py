@@ -7,9 +7,10 @@ import numpy as np
 import pytest
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.images.fabric import cloth_of_written
-from hookfold.charts.picture import cloth, flat_cloth, light, views
-from hookfold.charts.picture.canvas import Canvas, draw_yarn
+from hookfold.charts.picture import cloth, flat_cloth, views
 from hookfold.charts.picture.scene import MOST_CELLS, Camera
+from hookfold.charts.picture.seeing import light
+from hookfold.charts.picture.seeing.canvas import Canvas, draw_yarn
 
 PLAIN = "Terms: US\nCh 7.\nRow 1: Sc in 2nd ch from hook and in each ch across. (6 sc)\nRow 2: Ch 1, turn, sc in each st across. (6 sc)\n"
 

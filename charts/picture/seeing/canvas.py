@@ -14,7 +14,20 @@ from dataclasses import dataclass, field
 import numpy as np
 import numpy.typing as npt
 
-from .strokes import Floats, Ints
+from ..strokes import Floats, Ints
+from .fibre import (
+    FIBRES_FROM,
+    GROOVED,
+    LAY,
+    PLY_FROM,
+    RAISED,
+    SPECKLE,
+    fibres,
+    relief,
+    relief_over,
+    slubs,
+    strength,
+)
 
 Bytes = npt.NDArray[np.int8]
 Tones = npt.NDArray[np.uint8]
@@ -22,20 +35,20 @@ Tones = npt.NDArray[np.uint8]
 #: Samples lie so far apart, in pixels, at most so many at a time (memory), and an end so far off counts as outside.
 STEP = 0.8
 MOST_SAMPLES = 300_000
+#: On thin yarn, of which there is most, they lie a little farther apart.
+THIN_STEP = 0.94
+#: Round a strand they lie closer towards its edges; there are so many times as many.
+AT_EDGE = 1.25
 #: Nothing is here: deeper than anything.
 EMPTY = -1.0e9
 #: What belongs to no stitch: the ground, and the things that the piece lies on or holds.
 NOBODY = -1
-#: The yarn's three plies: a turn of the twist takes so many radii, and how deep the furrows are at full size.
-LAY, PLIES, FURROW = 8.5, 3.0, 0.62
-#: Where the yarn is this thin (pixels) its plies begin to be seen, and from here on are seen whole.
-PLY_FROM, PLY_FULL = 2.0, 7.0
 
 
 @dataclass(slots=True)
 class Canvas:
     """What is nearest at each pixel: depth, the normal (x and y, 127 is one), a tone (128 is plain), the place of its
-    colour, and its stitch."""
+    colour, and its stitch. `solid` is the depth at half size as it was before loose fibres, which shade nothing."""
 
     wide: int
     high: int
@@ -45,6 +58,7 @@ class Canvas:
     tone: Tones = field(init=False)
     colour: Tones = field(init=False)
     owner: Ints = field(init=False)
+    solid: Floats | None = None
 
     def __post_init__(self) -> None:
         cells = self.wide * self.high + 1
@@ -59,6 +73,10 @@ class Canvas:
         """Keep what is nearest; the places, among those given, of what now is."""
         np.maximum.at(self.depth, cells, depth)
         return np.flatnonzero(self.depth[cells] == depth)
+
+    def halved(self) -> Floats:
+        """The depth of every other pixel of every other row."""
+        return self.depth[:-1].reshape(self.high, self.wide)[::2, ::2].copy()
 
     def cells(self, x: Floats, y: Floats) -> npt.NDArray[np.int64]:
         """The cells of places; what lies outside goes to one cell that is not seen."""
@@ -103,7 +121,17 @@ def _room(points: Floats, radius: float) -> int:
 
 
 def _around(radius: float) -> int:
-    return max(3, math.ceil(2.0 * radius / STEP) + 1)
+    return max(3, math.ceil(2.0 * _closer(radius) * radius / _step(radius)) + 1)
+
+
+def _step(radius: float) -> float:
+    """How far apart samples lie on strands of a radius."""
+    return STEP if radius > FIBRES_FROM else THIN_STEP
+
+
+def _closer(radius: float) -> float:
+    """How much closer samples lie at the edges of strands of a radius than they need to for a plain tube."""
+    return AT_EDGE if radius > FIBRES_FROM else 1.0
 
 
 def _counts(points: Floats, radius: float) -> tuple[int, ...]:
@@ -115,7 +143,9 @@ def _counts(points: Floats, radius: float) -> tuple[int, ...]:
     bend = np.arccos(np.clip((ways[:, 1:] * ways[:, :-1]).sum(axis=2), -1.0, 1.0))
     turn[:, 1:] += bend / 2.0
     turn[:, :-1] += bend / 2.0
-    need = (long * 1.12 + turn * radius * 0.8).max(axis=0) / STEP
+    need = (long * 1.12 + turn * radius * 0.8).max(axis=0) / _step(radius)
+    if need.max() < 1.8 * need.mean():  # alike: one count for all, of which there are few
+        need = np.full_like(need, need.max())
     return tuple(_even(float(n)) for n in np.maximum(need, 2.0))
 
 
@@ -162,8 +192,14 @@ def _draw(canvas: Canvas, points: Floats, radius: Floats, stitch: Ints, colour: 
     side[steep] = (1.0, 0.0, 0.0)
     face = np.stack((-way[:, :, 2] * side[:, :, 1], way[:, :, 2] * side[:, :, 0], flat), axis=2)
     share = np.linspace(-1.0, 1.0, _around(widest), dtype=np.float32)
+    share *= _closer(widest) - (_closer(widest) - 1.0) * share**2
     front = np.sqrt(np.maximum(1.0 - share**2, 0.0), dtype=np.float32)
-    wide = (radius[:, None] * _rounded(along, radius[:, None]))[:, :, None]
+    lay = np.divide(along, radius[:, None], dtype=np.float32)
+    number = stitch * np.int32(31) + np.int32(points.shape[1])
+    wide = (radius[:, None] * _rounded(along, radius[:, None]) * slubs(lay, number[:, None]))[:, :, None]
+    angle = np.arcsin(share)
+    if widest > PLY_FROM:
+        wide = wide * relief_over(angle, lay, radius)
     x, y, z = (_spread(middle, side, face, c, wide, share, front) for c in range(3))
     cells = canvas.cells(x, y)
     won = canvas.nearest(cells, z)
@@ -171,8 +207,8 @@ def _draw(canvas: Canvas, points: Floats, radius: Floats, stitch: Ints, colour: 
     many = len(share)
     strand, sample, round_at = won // (many * middle.shape[1]), won // many % middle.shape[1], won % many
     _keep(
-        canvas, cells[won], share[round_at], front[round_at], way[strand, sample], side[strand, sample],
-        face[strand, sample], along[strand, sample] / radius[strand], radius[strand],
+        canvas, cells[won], angle[round_at], way[strand, sample], side[strand, sample], face[strand, sample],
+        lay[strand, sample], radius[strand], number[strand],
     )  # fmt: skip
     canvas.colour[cells[won]] = colour[strand]
     canvas.owner[cells[won]] = stitch[strand]
@@ -196,30 +232,30 @@ def _rounded(along: Floats, radius: Floats) -> Floats:
 
 
 def _keep(
-    canvas: Canvas, cells: npt.NDArray[np.int64], share: Floats, front: Floats, way: Floats, side: Floats, face: Floats,
-    along: Floats, radius: Floats,
+    canvas: Canvas, cells: npt.NDArray[np.int64], angle: Floats, way: Floats, side: Floats, face: Floats,
+    along: Floats, radius: Floats, number: Ints,
 ) -> None:  # fmt: skip
-    """The normal and the tone of what is seen: a round strand of three plies with the twist of its fibres."""
-    strength = np.clip((radius - PLY_FROM) / (PLY_FULL - PLY_FROM), 0.0, 1.0)
-    turned = np.arcsin(np.clip(share, -1.0, 1.0)) + along * np.float32(math.tau / LAY)
-    ply = turned * np.float32(PLIES / math.tau)
-    off = ply - np.floor(ply) - np.float32(0.5)
-    tilt = off * np.float32(FURROW * 2.0) * strength
-    lean = np.float32(math.tau / LAY)
+    """The normal and the tone of what is seen: a strand of three plies with its fibres."""
+    share, front = np.sin(angle), np.cos(angle)
+    out, slope = relief(angle, along, radius)
+    tilt = -slope / out
+    tone = np.zeros_like(out)
+    if radius.size and float(radius[0]) > FIBRES_FROM:
+        much = strength(radius)
+        light, lean = fibres(angle, along, number)
+        tilt -= np.float32(RAISED) * lean * much
+        tone = np.float32(SPECKLE) * light * much
+    twist = slope * np.float32(-math.tau / LAY)
     # the way round the strand is (front, -share) in (side, face)
-    nx = share * side[:, 0] + front * face[:, 0]
-    ny = share * side[:, 1] + front * face[:, 1]
-    nz = front * face[:, 2]
-    nx += tilt * (front * side[:, 0] - share * face[:, 0] + lean * way[:, 0])
-    ny += tilt * (front * side[:, 1] - share * face[:, 1] + lean * way[:, 1])
-    nz += tilt * (-share * face[:, 2] + lean * way[:, 2])
+    beside, ahead = share + tilt * front, front - tilt * share
+    nx = beside * side[:, 0] + ahead * face[:, 0] + twist * way[:, 0]
+    ny = beside * side[:, 1] + ahead * face[:, 1] + twist * way[:, 1]
+    nz = ahead * face[:, 2] + twist * way[:, 2]
     size = np.sqrt(nx**2 + ny**2 + nz**2) + np.float32(1e-6)
     canvas.across[cells] = np.rint(nx / size * 127.0).astype(np.int8)
     canvas.down[cells] = np.rint(ny / size * 127.0).astype(np.int8)
-    furrow = (np.abs(off) * 2.0) ** 5
-    fibre = np.sin(turned * 17.0 + 2.0 * np.sin(along * 0.9)) * np.sin(turned * 7.0 + along * 0.35)
-    tone = 128.0 * (1.0 + strength * (0.11 * fibre - 0.3 * furrow))
-    canvas.tone[cells] = np.clip(np.rint(tone), 0, 255).astype(np.uint8)
+    shade = 1.0 - np.float32(GROOVED) * (1.0 - out) + tone
+    canvas.tone[cells] = np.clip(np.rint(128.0 * shade), 0, 255).astype(np.uint8)
 
 
 def draw_face(canvas: Canvas, corners: Floats, colour: int, *, leaves: int = 46) -> None:

@@ -9,24 +9,31 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from ..strokes import Floats
 from .canvas import EMPTY, Canvas
-from .strokes import Floats
 
 #: The lamp: towards it, x to the right, y up, z to the reader.
 LAMP = (-0.42, 0.58, 0.70)
 #: How bright sky and lamp are.
-SKY, SUN = 0.46, 1.12
+SKY, SUN = 0.5, 1.1
+#: How far the lamp's light reaches round a strand, for yarn lets light through; and what its hollows throw back in its
+#: own colour.
+ROUND, BOUNCE = 0.16, 0.4
 #: Hollows are looked for within so many stitch widths, each weighing so much.
 HOLLOWS = ((0.1, 0.32), (0.26, 0.38), (0.6, 0.42))
 #: A shadow is looked for in so many steps, up to so many stitch widths away, and takes so much of the lamp.
-SHADOW_STEPS, SHADOW_FAR, SHADOW_DARK = 7, 1.5, 0.78
+SHADOW_STEPS, SHADOW_FAR, SHADOW_DARK = 7, 1.5, 0.8
 #: The light that loose fibres catch at the edge of a strand.
-FUZZ = 0.16
+FUZZ = 0.22
 #: Strands this large (pixels to a stitch) are smoothed a little; hollows and shadows are found at half size.
 SOFT_FROM = 40.0
 STRIP = 144
 #: The least light in a hollow.
-LEAST_OPEN = 0.16
+LEAST_OPEN = 0.14
+#: Light brighter than this is held back softly.
+HELD_BACK = 0.6
+#: How much of the sky is shut off from the ground close to the piece.
+GROUND_SHUT = 0.62
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +59,12 @@ def linear(hex_colour: str) -> tuple[float, float, float]:
 
 @dataclass(frozen=True, slots=True)
 class Shade:
-    """What is found at half size: how high the surroundings lie, near and far, and how dark the shadow is."""
+    """What is found at half size: how high the surroundings lie, near and far, and how dark the shadow is, on what is
+    nearest and on the ground behind it."""
 
     around: tuple[Floats, ...]
     dark: Floats
+    below: Floats
 
 
 def lit(canvas: Canvas, stitch_px: float, palette: Floats, ground: Ground, shrink: int) -> npt.NDArray[np.uint8]:
@@ -70,9 +79,12 @@ def lit(canvas: Canvas, stitch_px: float, palette: Floats, ground: Ground, shrin
 
 
 def _shade(canvas: Canvas, stitch_px: float, ground: Ground) -> Shade:
-    small = canvas.depth[:-1].reshape(canvas.high, canvas.wide)[::2, ::2]
+    small = canvas.halved() if canvas.solid is None else canvas.solid
     small = np.where(small <= EMPTY / 2, np.float32(_beneath(small, ground)), small)
-    return Shade(tuple(_blurred(small, _reach(far, stitch_px)) for far, _ in HOLLOWS), _shadow(small, stitch_px))
+    around = tuple(_blurred(small, _reach(far, stitch_px)) for far, _ in HOLLOWS)
+    dark = _shadow(small, small, stitch_px)
+    below = dark if ground.shade is not None else _shadow(small, np.full_like(small, ground.depth), stitch_px)
+    return Shade(around, dark, below)
 
 
 def _beneath(depth: Floats, ground: Ground) -> float:
@@ -106,17 +118,19 @@ def _strip(
     nz = np.sqrt(np.maximum(1.0 - nx**2 - ny**2, 0.0))
     half = slice(rows[0] // 2, (rows[1] + 1) // 2)
     open_ = _openness(depth, stitch_px, [near[half] for near in shade.around])
-    open_ = np.where(bare, 0.35 + 0.65 * open_, open_)
-    sun = np.maximum(nx * LAMP[0] + ny * LAMP[1] + nz * LAMP[2], 0.0)
-    sun *= (1.0 - SHADOW_DARK * _doubled(shade.dark[half], depth)) * (0.35 + 0.65 * open_)
+    open_ = np.where(bare, _beside(depth, stitch_px, shade.around[-1][half]), open_)
+    sun = np.maximum(nx * LAMP[0] + ny * LAMP[1] + nz * LAMP[2] + ROUND, 0.0) / (1.0 + ROUND)
+    dark = np.where(bare, _doubled(shade.below[half], depth), _doubled(shade.dark[half], depth))
+    sun *= (1.0 - SHADOW_DARK * dark) * (0.35 + 0.65 * open_)
     light = SKY * (0.72 + 0.28 * (0.5 + 0.5 * ny)) * open_ + SUN * sun
-    light += np.where(bare, 0.0, FUZZ * (1.0 - nz) ** 3 * open_)
+    light += np.where(bare, 0.0, FUZZ * (1.0 - nz) ** 2 * open_)
     light *= np.where(bare, 1.0, canvas.tone[part].reshape(shape) / 128.0)
     if ground.shade is not None:
         light = np.where(bare, ground.shade[rows[0] : rows[1]], light)
     colours = palette[canvas.colour[part].reshape(shape)]
+    thrown = np.where(bare, 0.0, BOUNCE * (1.0 - open_) * (0.25 + sun))
     colours[bare] = ground.colour
-    colours *= light[:, :, None].astype(np.float32)
+    colours *= light[:, :, None].astype(np.float32) + colours * thrown[:, :, None].astype(np.float32)
     return colours
 
 
@@ -128,6 +142,13 @@ def _openness(depth: Floats, stitch_px: float, around: Sequence[Floats]) -> Floa
         shut += weight * np.clip((_doubled(near, depth) - depth) / (size * 1.1 + 0.5), 0.0, 1.0)
     found: Floats = np.clip(1.0 - shut, LEAST_OPEN, 1.0)
     return found
+
+
+def _beside(depth: Floats, stitch_px: float, near: Floats) -> Floats:
+    """How much of the sky the ground sees beside the piece."""
+    size = 2.0 * _reach(HOLLOWS[-1][0], stitch_px)
+    shut: Floats = 1.0 - GROUND_SHUT * np.clip((_doubled(near, depth) - depth) / size, 0.0, 1.0)
+    return shut
 
 
 def _doubled(small: Floats, like: Floats) -> Floats:
@@ -148,8 +169,9 @@ def _blurred(image: Floats, size: int) -> Floats:
     return image
 
 
-def _shadow(small: Floats, stitch_px: float) -> Floats:
-    """How far each place, at half size, lies in the shadow of what stands between it and the lamp: 0 to 1."""
+def _shadow(small: Floats, on: Floats, stitch_px: float) -> Floats:
+    """How far each place at the depths `on`, at half size, lies in the shadow of what stands between it and the lamp:
+    0 to 1."""
     flat = math.hypot(LAMP[0], LAMP[1])
     rise = LAMP[2] / flat
     dark = np.zeros_like(small)
@@ -158,9 +180,9 @@ def _shadow(small: Floats, stitch_px: float) -> Floats:
         right, up = round(LAMP[0] / flat * far / 2.0), round(LAMP[1] / flat * far / 2.0)
         if not right and not up:
             continue
-        above = _shifted(small, -up, right) - small - np.float32(far * rise)
+        above = _shifted(small, -up, right) - on - np.float32(far * rise)
         dark = np.maximum(dark, np.clip(above / np.float32(0.16 * stitch_px), 0.0, 1.0))
-    return _blurred(dark, max(1, round(0.03 * stitch_px)))
+    return _blurred(dark, max(1, round(0.05 * stitch_px)))
 
 
 def _shifted(image: Floats, down: int, right: int) -> Floats:
@@ -182,7 +204,8 @@ def _shrunk(colours: Floats, by: int) -> Floats:
 
 def _encoded(colours: Floats) -> npt.NDArray[np.uint8]:
     """Linear light as sRGB bytes, very bright light held back softly."""
-    soft = np.where(colours > 0.8, 1.0 - 0.2 * np.exp(-(colours - 0.8) / 0.2), colours)
+    over = np.maximum(colours - HELD_BACK, 0.0) / (1.0 - HELD_BACK)
+    soft = np.where(over > 0.0, 1.0 - (1.0 - HELD_BACK) * np.exp(-over), colours)
     soft = np.clip(soft, 0.0, 1.0)
     encoded = np.where(soft <= 0.0031308, soft * 12.92, 1.055 * np.power(soft, 1.0 / 2.4) - 0.055)
     return np.rint(encoded * 255.0).astype(np.uint8)
