@@ -195,7 +195,7 @@ def meeting_words(join: Join) -> str:
     for number, others in chosen:
         here, there = ((number,), others) if fewer_over else (others, (number,))
         said.append(f"{_numbers(here)} {'meets' if len(here) == 1 else 'meet'} {_numbers(there)}")
-    return f", both equally long: {one} {', '.join(said)}; of the others one meets one"
+    return f", both equally long: {one} {', '.join(said)}; all the others meet one to one"
 
 
 #: No more doubled places of a join than this are told one by one.

@@ -37,7 +37,7 @@ def begin_sentence(border: BorderPlan) -> str:
     way = "left to right" if border.clockwise else "right to left"
     yarn, worked = border.colour or "the yarn", stitch_words(border)
     said = (
-        f"Border, round 1: with {border.held}, join {yarn} at the {corner_name(border)} corner, ch 1 (no st), "
+        f"Border, round 1: with {border.held}, join {yarn} at the {corner_name(border)} corner, ch 1 (does not count as a st), "
         f"and work {worked} all round, {way} along the edge that faces up, {corner_words(border)}"
     )
     first = _first_place(border.stretches[0])
@@ -57,8 +57,7 @@ def _first_place(s: Stretch) -> str:
 
 def bare_sentences(border: BorderPlan) -> list[str]:
     """The edges that get no border, where there are any."""
-    stays = "stays" if len(border.bare) == 1 else "stay"
-    return [f"Without a border {stays} {' and '.join(border.bare)}."] if border.bare else []
+    return [f"Work no border along {' or '.join(border.bare)}."] if border.bare else []
 
 
 def stitch_words(border: BorderPlan) -> str:

@@ -99,7 +99,7 @@ def _sheet(frame: Frame, heading: Heading, look: Style, placed: Sequence[Placed]
     title = f"{heading.title}: folding and joining" + (f", sheet {number}" if of > 1 else "")
     steps = "; ".join(p.sentence for p, *_ in placed)
     return finish(
-        frame, heading, items, number=number, of=of, scale="Scales stand by each drawing", title=title, desc=steps
+        frame, heading, items, number=number, of=of, scale="The scale is given beside each drawing", title=title, desc=steps
     )
 
 

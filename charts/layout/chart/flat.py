@@ -196,7 +196,7 @@ def _sentences(job: Job) -> list[str]:
     said += side_words((course.worked for course in job.view.laid.courses), job.setting.seen)
     said += hidden_words(spot for course in job.view.laid.courses for spot in course.laid.spots)
     if job.view.condensed:
-        said.append("Repeats are drawn in part; the brackets name them.")
+        said.append("Repeats are shortened; the brackets say how often they are worked.")
     if job.broken:
         said.append(break_words(job.broken))
     if _called(job) == "round":
@@ -312,7 +312,7 @@ def _notes_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], mm: float) -> Sh
     head = Text(frame.content[0], y0 - 3.2, says, SMALL_MM, weight="bold", colour=DARK, name="plan title")
     items: list[Item] = [block, head, Group("overview", small_groups, "The whole chart"), overview(tiles, place)]
     return finish(
-        frame, job.heading, items, number=1, of=len(tiles) + 1, scale=scale_of(mm, "Parts drawn"),
+        frame, job.heading, items, number=1, of=len(tiles) + 1, scale=scale_of(mm, "Parts"),
         title=f"{NAME}: {job.heading.title}", desc=_describe(job),
     )  # fmt: skip
 

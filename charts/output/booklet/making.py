@@ -29,25 +29,25 @@ def how_made(piece: Piece) -> str:
     plan, kind = piece.plan, OBJECT_KINDS[piece.plan.kind]
     names = [section.name for section in plan.sections]
     if kind.rounds:
-        way = "from the crown's middle to the brim" if kind.crown else "from one edge to the other"
-        return f"It is worked in rounds in one piece, {way}, right side outside, joined and not turned."
+        way = "from the middle of the crown to the brim" if kind.crown else "from one edge to the other"
+        return f"Worked in one piece in joined rounds, {way}, with the right side outside; the work is not turned."
     plain, _ = directions(plan.kind, plan.object_mm)
     order = f": {', then '.join(names)}" if len(names) > 1 else ""
-    said = f"It is worked to and fro in rows, in one piece{order}. "
+    said = f"Worked back and forth in rows, in one piece{order}. "
     along = plan.chain_along
-    said += f"The foundation runs along the {along}" + (", so rows stack the other way." if along != plain else ".")
+    said += f"The foundation runs along the {along}" + (", so the rows run across it." if along != plain else ".")
     return said + _put_together(piece)
 
 
 def _put_together(piece: Piece) -> str:
     border, folded = piece.border, bool(piece.folding.stages)
-    blocked = " The piece is then blocked"
+    blocked = " The finished piece is blocked"
     if not folded:
         return f"{blocked} and bordered all round." if border else f"{blocked}."
     if border is None:
         return f"{blocked}, folded and sewn."
     if border.joins:
-        return f"{blocked} and folded, and the border, worked through both layers where they meet, joins it."
+        return f"{blocked} and folded; the border, worked through both layers where they meet, joins its edges."
     return f"{blocked}, bordered, folded and sewn."
 
 
@@ -98,13 +98,13 @@ def colour_words(piece: Piece, setting: Setting) -> list[str]:
     said = [f"Change colour in the last {YARN_OVER[setting.terms][1]} of the stitch before the new colour."]
     if carries(piece.plan) and OBJECT_KINDS[piece.plan.kind].rounds:
         said.append(
-            f"Carry the yarn that rests loosely up the inside, at the joins, past at most {MOST_CARRIED} rounds; where "
-            "it would lie longer, cut it and join it anew."
+            f"Carry the colour not in use loosely up the inside, at the joins, past at most {MOST_CARRIED} rounds; for "
+            "longer, cut it and join it again."
         )
     elif carries(piece.plan):
         said.append(
-            f"Carry the yarn that rests loosely up the edge where it hangs, past at most {MOST_CARRIED} rows; where "
-            "it would lie longer, or hangs at the other edge, cut it and join it anew."
+            f"Carry the colour not in use loosely up the edge, past at most {MOST_CARRIED} rows; for longer, or if it hangs "
+            "at the other edge, cut it and join it again."
         )
     return said
 

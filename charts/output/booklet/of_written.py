@@ -74,7 +74,7 @@ def _before(worked: Worked, own: OwnWords, setting: Setting, *, measured: bool) 
     says = [f"Difficulty: {level}" + (f" ({', '.join(why)})." if why else ".")]
     said = " ".join(line.words for piece in worked.pieces for _, line in _lines(piece, setting.terms))
     says += every_row([row for piece in worked.pieces for row in piece.fabric.rows], said)
-    says += [f"Taken as so: {line}" for line in worked.assumed]
+    says += [f"How these rows are to be understood: {line}" for line in worked.assumed]
     says += worked.left_out
     if not (measured or own.measured):
         says.append("Yarn, hook, gauge and size are not given by the words of the pattern; work a swatch first.")
