@@ -130,10 +130,15 @@ def block_sentence(plan: Plan, border: BorderPlan | None) -> str:
     """The size to block to: the piece before its border, which is worked into the blocked edge."""
     if OBJECT_KINDS[plan.kind].rounds:
         around, high = (show_length(mm, plan.unit) for mm in plan.finished_mm.values())
-        return f"Block it to {around} round and {high} high."
+        return f"Block it to {around} round and {high} {height_words(plan)}."
     size = " x ".join(show_length(mm, plan.unit) for mm in plan.finished_mm.values())
     aside = ", the size before the border" if border is not None else ""
     return f"Block the piece flat to {size}{aside}."
+
+
+def height_words(plan: Plan) -> str:
+    """How the height of what is worked in rounds is measured: a hat's over its curve."""
+    return "from the crown's middle to the brim, over the curve" if OBJECT_KINDS[plan.kind].crown else "high"
 
 
 def border_first(folding: Folding, border: BorderPlan) -> bool:

@@ -326,7 +326,8 @@ def abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str, said: str) 
     own = {s.abbreviation for s in piece.specials} | {s.kind for s in piece.specials}
     kinds = {s.kind for row in fabric.rows for s in row.row.stitches} - {"ch", "ring", "picot"} - own
     kinds |= {kind for kind in ("sl st", "sc", "hdc", "dc", "tr", "dtr") if _stands(show_stitch(kind, terms), said)}
-    kinds |= {gathered()[kind].base for kind in kinds & gathered().keys()}
+    kinds |= {base for kind in kinds & gathered().keys() if _stands(
+        show_stitch(base := gathered()[kind].base, terms), assumed(kind, terms))}  # fmt: skip
     out = [(short, name) for pattern, short, name in GENERAL if re.search(rf"\b{pattern}\b", said, re.IGNORECASE)]
     for kind in sorted(kinds, key=lambda k: (stitch(k).height, k) if _known(k) else (9.0, k)):
         if _known(kind):

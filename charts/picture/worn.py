@@ -208,8 +208,9 @@ def _hat(crown: Folded, sides: Folded, around: float, high: float) -> Seat:
     yarn = [worn(np.hypot(x, y) * longer, np.arctan2(y, x) + away, z)
             for x, y, z in (np.moveaxis(b.points, -1, 0) for b in crown.bundles)]
     yarn += [worn(-y * longer, x / half + away, z) for x, y, z in (np.moveaxis(b.points, -1, 0) for b in sides.bundles)]
-    ways, turns = np.meshgrid(np.linspace(0.0, high - 0.6, 70), np.linspace(0.0, math.pi, 90), indexing="ij")
-    head = worn(ways, turns, np.full(ways.shape, -0.8))
+    down, round_ = (np.linspace(0.0, to, many, dtype=np.float32) for to, many in ((high - 0.6, 70), (math.pi, 90)))
+    ways, turns = np.meshgrid(down, round_, indexing="ij")
+    head = worn(ways, turns, np.full_like(ways, -0.8))
     rings = ((half * (1 + FLARES), foot), (half, 0.0), (half * 0.7, rise * 0.2), (0.0, rise / 2.0))
     corners = np.array([
         (r * math.cos(a), y, r * math.sin(a)) for r, y in rings for a in np.linspace(0.0, 2 * math.pi, 24)

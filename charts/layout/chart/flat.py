@@ -26,7 +26,7 @@ from ..sheets.chart_setting import (
 )
 from ..sheets.page import DARK, PAPERS_MM, SMALL_MM, Frame, Orientation, finish, own_page, page
 from .breaks import Break, break_mark, break_words, find_break
-from .condense import fold_rows
+from .condense import cut_words, fold_rows
 from .key import Entry, entries, mark_entries, with_wrong_sides
 from .margins import Colour, Sides, colour_bands, row_brackets, row_labels, section_names, sides_of, stitch_bracket
 from .notes import notes
@@ -197,6 +197,7 @@ def _sentences(job: Job) -> list[str]:
     said += hidden_words(spot for course in job.view.laid.courses for spot in course.laid.spots)
     if job.view.condensed:
         said.append("Repeats are shortened; the brackets say how often they are worked.")
+    said += cut_words(job.view.cut_after, "row")
     if job.broken:
         said.append(break_words(job.broken))
     if _called(job) == "round":

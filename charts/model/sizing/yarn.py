@@ -88,7 +88,9 @@ def yarn_report(
     more = {letter: area / areas[letter] for letter, area in
             colour_areas_mm2(plan, pattern, edges, within, raised).items()}  # fmt: skip
     needs = tuple(_need(letter, areas[letter] * more[letter], ends[letter], plan, pattern, edges) for letter in areas)
-    return YarnReport(needs, not weighed, _assumptions(plan, pattern, more, edges, any(within)))
+    said = _assumptions(plan, pattern, more, edges, any(within))
+    balls = ("Each ball after a colour's first adds 2 ends.",) if any((need.balls or 0) > 1 for need in needs) else ()
+    return YarnReport(needs, not weighed, (*said, *balls))
 
 
 def colour_areas_mm2(
@@ -274,9 +276,9 @@ def _assumptions(
         texture = f" Raised stitches add {' and '.join(parts)}, an estimate." if parts else ""
         per_m = YARN_PER_AREA / thickness_mm(plan) * 10
         return (
-            f"An estimate: no swatch was weighed. At this gauge 100 cm² of fabric take about {per_m:.0f} m of yarn; the "
-            f"range given is {show_percent(LEAST_OF)} to {show_percent(MOST_OF)} of that, as in published pieces. To be "
-            f"sure, weigh a swatch.{texture}",
+            f"An estimate: no swatch was weighed. At this gauge 100 cm² of fabric take about {per_m:.0f} m of yarn; "
+            f"the range given is {show_percent(LEAST_OF)} to {show_percent(MOST_OF)} of that, as in published pieces. "
+            f"To be sure, weigh a swatch.{texture}",
             *more,
         )
     size = yarn.swatch_mm or (gauge.over.mm, gauge.over.mm)
