@@ -194,7 +194,7 @@ def _hat(crown: Folded, sides: Folded, around: float, high: float) -> Seat:
     along = np.concatenate(([0.0], np.cumsum(np.hypot(*np.diff(ellipse, axis=0).T))))
     longer = high / -min(float(b.points[..., 1].min()) for b in sides.bundles)
     below = max(high - float(along[-1]), 0.0)
-    foot = rise - below - rise / 2.0
+    foot = -below - rise / 2.0
 
     def worn(way: Floats, turn: Floats, out: Floats) -> Floats:
         wide, up = np.interp(way, along, ellipse[:, 0]), np.interp(way, along, ellipse[:, 1])

@@ -130,7 +130,7 @@ def test_letters_are_embedded_and_the_file_has_bookmarks_tags_and_its_true_size(
         descriptor = font["/DescendantFonts"][0].get_object()["/FontDescriptor"]
         assert any(key in descriptor for key in ("/FontFile2", "/FontFile3")), name
     titles = [entry["/Title"] for entry in reader.outline if not isinstance(entry, list)]
-    assert {"Materials", "Instructions", "Chart", "Folding and joining", "Paper mock-up", "Take care"} <= set(titles)
+    assert {"Materials", "Instructions", "Chart", "Folding and joining", "Paper mock-up, size small", "Take care"} <= set(titles)
     assert reader.root_object["/MarkInfo"]["/Marked"] and reader.root_object["/Lang"] == "en"
     assert reader.root_object["/ViewerPreferences"]["/PrintScaling"] == "/None"
     assert len(printed()) < 2_000_000
