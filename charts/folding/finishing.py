@@ -231,15 +231,16 @@ _WORD = re.compile(r"(?<![\w-])(" + "|".join(heights()) + r")(?![\w-])", re.IGNO
 
 
 def in_terms(text: str, terms: str) -> str:
-    """The sentence in US or UK terms (the stitch abbreviations, and "miss" for "sk").
+    """The sentence in US or UK terms (the stitch abbreviations, "miss" for "sk", "tension" for "gauge").
 
-    >>> in_terms("3 sc in one, sk 2", "UK")
-    '3 dc in one, miss 2'
+    >>> in_terms("3 sc in one, sk 2, by the gauge", "UK")
+    '3 dc in one, miss 2, by the tension'
     """
     if terms == "US":
         return text
     table = heights()
     changed = _WORD.sub(lambda m: _like(m[0], table[m[0].lower()].uk), text)
+    changed = re.sub(r"\bgauge\b", "tension", changed)
     return re.sub(r"\b[Ss]k\b", lambda m: "Miss" if m[0] == "Sk" else "miss", changed)
 
 

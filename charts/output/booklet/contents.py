@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from ...folding.finishing import in_terms
 from ...model.sizing.yarn import YarnReport
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...pattern.file.records import Pattern
@@ -117,9 +118,12 @@ def _materials(
     said = yarn_line(pattern)
     blocks: list[Block] = [Paragraphs((said,))] if said else []
     head, rows = _known(head, rows)
-    assumed = dict.fromkeys(line for report in reports.values() for line in report.assumptions)
-    blocks += [Table(head, rows, swatches if any(swatches) else ()), Paragraphs((" ".join(assumed),), True)]
+    assumed = in_terms(
+        " ".join(dict.fromkeys(line for report in reports.values() for line in report.assumptions)), setting.terms
+    )
+    blocks += [Table(head, rows, swatches if any(swatches) else ()), Paragraphs((assumed,), True)]
     needed = [f"Hook: {hook_words(piece, setting)}, or the size that gives the gauge" if pattern.hook else ""]
+    needed = [in_terms(one, setting.terms) for one in needed]
     needed += ["A yarn needle for the ends, scissors, a tape measure"]
     needed += ["Stitch markers to hold the edges together" if piece.folding.stages else "", pattern.notions]
     return Chapter("Materials", (*blocks, Points(tuple(_capital(one) for one in needed if one))))
@@ -162,7 +166,8 @@ def _gauge(piece: Piece, setting: Setting) -> Chapter:
         rows = f" and {gauge.border_rows:g} rounds" if gauge.border_rows else ""
         says.append(f"Border: {gauge.border_stitches:g} sts{rows} = {over}, worked along an edge.")
     says.append(f"More stitches than this to {over}: take a larger hook. Fewer: take a smaller one.")
-    return Chapter(called, (Paragraphs(tuple(says)), Paragraphs(piece.plan.estimates, small=True)))
+    estimates = tuple(in_terms(one, setting.terms) for one in piece.plan.estimates)
+    return Chapter(called, (Paragraphs(tuple(says)), Paragraphs(estimates, small=True)))
 
 
 def _swatch_stitch(piece: Piece, setting: Setting) -> str:
