@@ -12,11 +12,19 @@ from math import ceil
 
 from hookfold.symbols.dictionary import heights
 
+from ..model.sizing.row_heights import MIDWAY
+
 
 def row_end_rate(kind: str) -> Fraction:
-    """Border stitches for the end of a row whose tallest stitch is `kind` (a special stitch counts as its
-    base).
+    """Border stitches for the end of a row whose tallest stitch is `kind` (a special stitch counts as its base; a row
+    midway between two stitches as their mean).
+
+    >>> row_end_rate("sc+hdc") * 2 == row_end_rate("sc") + row_end_rate("hdc")
+    True
     """
+    if MIDWAY in kind:
+        parts = kind.split(MIDWAY)
+        return sum(map(row_end_rate, parts), Fraction(0)) / len(parts)
     known = max((name for name in heights() if name in kind), key=len, default="sc")
     return heights()[known].row_end
 

@@ -130,10 +130,15 @@ def block_sentence(plan: Plan, border: BorderPlan | None) -> str:
     """The size to block to: the piece before its border, which is worked into the blocked edge."""
     if OBJECT_KINDS[plan.kind].rounds:
         around, high = (show_length(mm, plan.unit) for mm in plan.finished_mm.values())
-        return f"Block it to {around} round and {high} high."
+        return f"Block it to {around} round and {high} {height_words(plan)}."
     size = " x ".join(show_length(mm, plan.unit) for mm in plan.finished_mm.values())
     aside = ", the size before the border" if border is not None else ""
     return f"Block the piece flat to {size}{aside}."
+
+
+def height_words(plan: Plan) -> str:
+    """How the height of what is worked in rounds is measured: a hat's over its curve."""
+    return "from the crown's middle to the brim, over the curve" if OBJECT_KINDS[plan.kind].crown else "high"
 
 
 def border_first(folding: Folding, border: BorderPlan) -> bool:
@@ -195,7 +200,7 @@ def meeting_words(join: Join) -> str:
     for number, others in chosen:
         here, there = ((number,), others) if fewer_over else (others, (number,))
         said.append(f"{_numbers(here)} {'meets' if len(here) == 1 else 'meet'} {_numbers(there)}")
-    return f", both equally long: {one} {', '.join(said)}; of the others one meets one"
+    return f", both equally long: {one} {', '.join(said)}; all the others meet one to one"
 
 
 #: No more doubled places of a join than this are told one by one.
@@ -226,15 +231,16 @@ _WORD = re.compile(r"(?<![\w-])(" + "|".join(heights()) + r")(?![\w-])", re.IGNO
 
 
 def in_terms(text: str, terms: str) -> str:
-    """The sentence in US or UK terms (the stitch abbreviations, and "miss" for "sk").
+    """The sentence in US or UK terms (the stitch abbreviations, "miss" for "sk", "tension" for "gauge").
 
-    >>> in_terms("3 sc in one, sk 2", "UK")
-    '3 dc in one, miss 2'
+    >>> in_terms("3 sc in one, sk 2, by the gauge", "UK")
+    '3 dc in one, miss 2, by the tension'
     """
     if terms == "US":
         return text
     table = heights()
     changed = _WORD.sub(lambda m: _like(m[0], table[m[0].lower()].uk), text)
+    changed = re.sub(r"\bgauge\b", "tension", changed)
     return re.sub(r"\b[Ss]k\b", lambda m: "Miss" if m[0] == "Sk" else "miss", changed)
 
 

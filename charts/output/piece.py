@@ -152,7 +152,8 @@ def finished_words(piece: Piece) -> str:
     plan = piece.plan
     if OBJECT_KINDS[plan.kind].rounds:
         around, high = (show_length(mm, plan.unit) for mm in plan.between_mm.values())
-        return f"{around} round, {high} high"
+        crowned = OBJECT_KINDS[plan.kind].crown
+        return f"{around} round, {high} {'from crown to brim' if crowned else 'high'}"
     flat = not piece.folding.stages
     inside = _sides(tuple(plan.finished_mm.values()) if flat else _between_mm(piece), plan.unit)
     holds = OBJECT_KINDS[plan.kind].holds and not flat

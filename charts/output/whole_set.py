@@ -7,10 +7,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from ..drawing.display import Document
+from ..layout.assembly.sheets import name_of
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..setting import ChartSetting, Setting
-from .booklet.book import Picture
-from .booklet.contents import book_of
+from .booklet.book import Picture, Plate
+from .booklet.contents import MOCK_UP, book_of
 from .booklet.of_written import written_book
 from .booklet.own_words import own_words
 from .booklet.plates import plates_of
@@ -72,11 +73,22 @@ def piece_booklet(piece: Piece, setting: Setting, columns: int, photo: Picture |
         extra = ChartSetting(says=repeats_of_sizes(sizes))
     plates = (
         *plates_of("Chart", piece_chart(titled, setting, extra)),
-        *plates_of("Folding and joining", piece_assembly(titled, setting, in_words=False)),
-        *(plates_of("Paper mock-up", piece_template(titled, setting)) if _cut_out(shown) else ()),
+        *plates_of(name_of(titled.folding), piece_assembly(titled, setting, in_words=False)),
+        *_mock_ups(sizes if name else {"": titled}, setting),
     )
     sized = {name: (one, yarn_of_piece(one)) for name, one in sizes.items()}
     return pressed(book_of(shown, yarn_of_piece(shown), sized, plates, setting, cover=photo, columns=columns))
+
+
+def _mock_ups(pieces: Mapping[str, Piece], setting: Setting) -> list[Plate]:
+    """The paper mock-up of every size, under the size's name where it has one."""
+    out: list[Plate] = []
+    for name, one in pieces.items():
+        if _cut_out(one):
+            pattern = replace(one.pattern, title=f"{one.pattern.title}, size {name}" if name else one.pattern.title)
+            titled = replace(one, pattern=pattern) if name else one
+            out += plates_of(f"{MOCK_UP}, size {name}" if name else MOCK_UP, piece_template(titled, setting))
+    return out
 
 
 def _cut_out(piece: Piece) -> bool:

@@ -18,7 +18,7 @@ from ..pattern.file.checks import MELTS
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
 from ..pattern.lexicon import height_of, show_stitch
-from ..pattern.tree import Act, Noun, Op, RowText, Special, Start, Stated, WrittenPattern
+from ..pattern.tree import Act, Noun, Op, Place, RowText, Special, Start, Stated, WrittenPattern
 from ..pattern.writer import special_words, write_ops, write_special, write_start, write_stated
 
 _MOST_PERIOD = 24
@@ -178,9 +178,33 @@ def _line(piece: WrittenPattern, fabric: Fabric, terms: str, at: int, end: int) 
 
 def row_words(ops: Sequence[Op], row: WorkedRow, following: str, terms: str) -> str:
     """A row in words, without its count; `following` is the colour of the next row, "" where that is not said."""
+    ops = joined_ops(ops, row)
     if following and following != row.colour:
         ops = (*ops, Act("change", following))
-    return _SKIPPED.sub(_how_many, write_ops(ops, terms, is_round=row.is_round))
+    said = _SKIPPED.sub(_how_many, write_ops(ops, terms, is_round=row.is_round))
+    if not _CHANGED.search(said):
+        return said
+    joined = len(ops) > 1 and isinstance(ops[-2], Act) and ops[-2].name == "join"
+    return said.removesuffix(".") + (f" of the joining {show_stitch('sl st', terms)}." if joined else " of last st.")
+
+
+#: That a row ends with a change of colour.
+_CHANGED = re.compile(r"changing to [^,.]+ in last (?:yo|yrh)\.?$")
+
+
+def joined_ops(ops: Sequence[Op], row: WorkedRow) -> tuple[Op, ...]:
+    """A round's words in which a bare join says where it goes, if that is the round's first stitch."""
+    join = next((made for made in reversed(row.row.stitches) if made.role == "join"), None)
+    first = next((at for at, made in enumerate(row.row.stitches) if made.role in ("stitch", "turning")), -1)
+    if join is None or not join.feet or join.feet[0].back or join.feet[0].at != first:
+        return tuple(ops)
+    made = row.row.stitches[first]
+    if made.role != "stitch" or (height_of(made.kind) is None):
+        return tuple(ops)
+    place = Place("first", Noun(made.kind))
+    return tuple(
+        replace(op, place=place) if isinstance(op, Act) and op.name == "join" and op.place is None else op for op in ops
+    )
 
 
 #: The chains passed over at the beginning, of which it is said that they count as no stitch.
@@ -302,7 +326,8 @@ def abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str, said: str) 
     own = {s.abbreviation for s in piece.specials} | {s.kind for s in piece.specials}
     kinds = {s.kind for row in fabric.rows for s in row.row.stitches} - {"ch", "ring", "picot"} - own
     kinds |= {kind for kind in ("sl st", "sc", "hdc", "dc", "tr", "dtr") if _stands(show_stitch(kind, terms), said)}
-    kinds |= {gathered()[kind].base for kind in kinds & gathered().keys()}
+    kinds |= {base for kind in kinds & gathered().keys() if _stands(
+        show_stitch(base := gathered()[kind].base, terms), assumed(kind, terms))}  # fmt: skip
     out = [(short, name) for pattern, short, name in GENERAL if re.search(rf"\b{pattern}\b", said, re.IGNORECASE)]
     for kind in sorted(kinds, key=lambda k: (stitch(k).height, k) if _known(k) else (9.0, k)):
         if _known(kind):
@@ -328,7 +353,7 @@ def assumed(kind: str, terms: str) -> str:
     else:
         how = f"[{yo}, insert hook in st, pull up a loop, {yo}, pull through 2 loops] {made.legs} times in same st, "
         how += f"{yo}, pull through all {made.legs + 1} loops"
-    return f"{made.name}: {how} (the usual way; the pattern tells none of its own)"
+    return f"{made.name}: {how} (the usual method)"
 
 
 def _known(kind: str) -> bool:
@@ -391,7 +416,7 @@ def cautions(pattern: Pattern) -> list[str]:
 def general_cautions() -> tuple[str, ...]:
     """What holds for any piece; common practice, no source."""
     return (
-        "Wash, dry and press as the yarn's own care label says; where it says otherwise than this page, it is right.",
+        "Wash, dry and press the piece as the care label of your yarn says, whatever these notes suggest.",
     )
 
 

@@ -82,6 +82,29 @@ def seen_from_above(cloth: Cloth, crown: int) -> Cloth:
     return replace(cloth, stitches=every, box=box_of(every))
 
 
+def crown_and_sides(cloth: Cloth, crown: int, around: float) -> tuple[Cloth, Cloth]:
+    """A hat's cloth in two: the rounds of its crown as they lie about the middle, and those that come after it laid
+    open, x along the way round (`around` stitch widths in all) and y down from the crown's middle. Each has all
+    stitches, those of the other unseen."""
+    turns = around / math.tau
+
+    def opened(s: Made) -> Made:
+        angle = math.atan2(s.head[1], s.head[0])
+
+        def to(point: Place) -> Place:
+            off = math.remainder(math.atan2(point[1], point[0]) - angle, math.tau)
+            return ((angle + off) * turns, -math.hypot(*point))
+
+        cos, sin = math.cos(-angle - math.pi / 2), math.sin(-angle - math.pi / 2)
+        along, up = ((x * cos - y * sin, x * sin + y * cos) for x, y in (s.along, s.up))
+        return replace(moved(s, to), along=along, up=up)
+
+    sides = [opened(s) if s.row >= crown else replace(s, spot=replace(s.spot, role="unseen")) for s in cloth.stitches]
+    above = [s if s.row < crown else replace(s, spot=replace(s.spot, role="unseen")) for s in cloth.stitches]
+    yarn = yarn_of(s for s in sides if s.row >= crown)
+    return replace(cloth, stitches=tuple(above), ended=False), replace(cloth, stitches=tuple(sides), yarn=yarn)
+
+
 def _pairs(laid: Laid, stitches: Sequence[Stitch]) -> list[tuple[Spot, Stitch]]:
     return list(zip(laid.spots, stitches, strict=True))
 

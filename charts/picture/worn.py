@@ -1,10 +1,11 @@
-"""The piece on its object, in perspective: a book stands with its pages, a pouch or a cushion is filled."""
+"""The piece on its object, in perspective: a book stands with its pages, a pouch or a cushion is filled, a hat stands
+as on a head."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,11 +20,14 @@ USUAL_SPINE = 0.05
 #: Pages stand back from the edge of the cover, in stitch widths, and their colour.
 PAGES_BACK, PAGES, FILLING = -0.1, "#efe6d2", "#6d655c"
 #: How a standing book and what lies on a table are turned: about the upright, then towards the reader (degrees).
-STANDING, LYING = (-33.0, 26.0), (-8.0, 52.0)
+STANDING, LYING, HATTED = (-33.0, 26.0), (-8.0, 52.0), (0.0, 17.0)
 #: How far the eye is, in lengths of the piece: a gentle perspective.
 EYE = 3.4
 #: A flap and the board it holds add so much to the thickness, a side, in stitch widths.
 FLAP = 0.9
+#: A hat's dome is so high for its half width, and its brim stands out so much beyond its sides; the round seam is
+#: turned so far (degrees) from the reader.
+DOME, FLARES, SEAM_AWAY = 0.8, 0.03, 100.0
 #: In so large a share of a side, from the picture's edge, the shadow fades away.
 SHADOW_ENDS = 0.16
 #: How high a filled piece swells, as a share of its shorter side, and whether the filling lies over the lowest layer
@@ -51,6 +55,20 @@ def worn_view(
     """The piece on its object, as an image four wide and four or more high; `kind` is that of the object."""
     books = kind.startswith("book")
     seat = _book(piece, object_mm, unit_mm) if books else _lying(piece, *SWELLS.get(kind, (0.0, True)))
+    return _seen(piece, seat, colours, width_px, PAGES if books else FILLING)
+
+
+def hat_view(
+    crown: Folded, sides: Folded, size: tuple[float, float], colours: list[str], width_px: int
+) -> Drawn:  # fmt: skip
+    """A hat as on a head, from the side: the cloth of its `crown` flat about the middle, that of its `sides` laid open
+    (`crown_and_sides`), and its `size` in stitch widths, around and from the crown's middle to the brim."""
+    whole = replace(sides, bundles=(*crown.bundles, *sides.bundles))
+    return _seen(whole, _hat(crown, sides, *size), colours, width_px, FILLING)
+
+
+def _seen(piece: Folded, seat: Seat, colours: list[str], width_px: int, within: str) -> Drawn:
+    """A seated piece as an image; `within` is the colour of what it holds."""
     turn = _rotation(*seat.turned)
     far = EYE * float(np.ptp(seat.corners, axis=0).max())
     frame = _frame(np.concatenate([seat.corners, *(y.reshape(-1, 3)[::37] for y in seat.yarn)]), turn, far)
@@ -70,7 +88,7 @@ def worn_view(
         draw_sheet(canvas, look.at(seat.filling)[0], len(colours))
     fill_pinholes(canvas, 0.05 * scale)
     under = Ground(linear(ground_for(colours)), 0.0, _table(canvas, seat, look))
-    return finished(canvas, scale, [*colours, PAGES if books else FILLING], under, shrink)
+    return finished(canvas, scale, [*colours, within], under, shrink)
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,6 +183,39 @@ def _lying(piece: Folded, swells: float, lowest: bool) -> Seat:
     heights = (-2.0, 0.8 + swell * 0.6)
     corners = np.array([(x, y, z) for x in (-half[0], half[0]) for y in heights for z in (-half[1], half[1])])
     return Seat(tuple(yarn), corners, -2.2, LYING, filling=filled(sheet) if swells else None)
+
+
+def _hat(crown: Folded, sides: Folded, around: float, high: float) -> Seat:
+    """A hat: a dome, half an ellipse across, with straight sides under it that stand a little out at the brim."""
+    half = around / (2.0 * math.pi)
+    rise = DOME * half
+    angles = np.linspace(0.0, math.pi / 2.0, 200)
+    ellipse = np.stack((half * np.sin(angles), rise * np.cos(angles)), axis=1)
+    along = np.concatenate(([0.0], np.cumsum(np.hypot(*np.diff(ellipse, axis=0).T))))
+    longer = high / -min(float(b.points[..., 1].min()) for b in sides.bundles)
+    below = max(high - float(along[-1]), 0.0)
+    foot = -below - rise / 2.0
+
+    def worn(way: Floats, turn: Floats, out: Floats) -> Floats:
+        wide, up = np.interp(way, along, ellipse[:, 0]), np.interp(way, along, ellipse[:, 1])
+        past = np.maximum(way - along[-1], 0.0)
+        wide, up = wide + FLARES * past, up - past
+        slope = np.arctan2(up / rise, wide / half * (rise / half) + 1e-6).clip(0.0, math.pi / 2.0)
+        wide, up = wide + out * np.cos(slope), up + out * np.sin(slope) - rise / 2.0
+        return np.stack((wide * np.cos(turn), up, wide * np.sin(turn)), axis=-1).astype(np.float32)
+
+    away = math.radians(SEAM_AWAY)
+    yarn = [worn(np.hypot(x, y) * longer, np.arctan2(y, x) + away, z)
+            for x, y, z in (np.moveaxis(b.points, -1, 0) for b in crown.bundles)]
+    yarn += [worn(-y * longer, x / half + away, z) for x, y, z in (np.moveaxis(b.points, -1, 0) for b in sides.bundles)]
+    down, round_ = (np.linspace(0.0, to, many, dtype=np.float32) for to, many in ((high - 0.6, 70), (math.pi, 90)))
+    ways, turns = np.meshgrid(down, round_, indexing="ij")
+    head = worn(ways, turns, np.full_like(ways, -0.8))
+    rings = ((half * (1 + FLARES), foot), (half, 0.0), (half * 0.7, rise * 0.2), (0.0, rise / 2.0))
+    corners = np.array([
+        (r * math.cos(a), y, r * math.sin(a)) for r, y in rings for a in np.linspace(0.0, 2 * math.pi, 24)
+    ])  # fmt: skip
+    return Seat(tuple(yarn), corners, foot - 0.4, HATTED, filling=head)
 
 
 def _table(canvas: Canvas, seat: Seat, look: _Eye) -> Floats:

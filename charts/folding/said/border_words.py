@@ -37,8 +37,8 @@ def begin_sentence(border: BorderPlan) -> str:
     way = "left to right" if border.clockwise else "right to left"
     yarn, worked = border.colour or "the yarn", stitch_words(border)
     said = (
-        f"Border, round 1: with {border.held}, join {yarn} at the {corner_name(border)} corner, ch 1 (no st), "
-        f"and work {worked} all round, {way} along the edge that faces up, {corner_words(border)}"
+        f"Border, round 1: with {border.held}, join {yarn} at the {corner_name(border)} corner, ch 1 (does not count "
+        f"as a st), and work {worked} all round, {way} along the edge that faces up, {corner_words(border)}"
     )
     first = _first_place(border.stretches[0])
     said += f"; the first {worked} goes {first}" if first else ""
@@ -57,8 +57,7 @@ def _first_place(s: Stretch) -> str:
 
 def bare_sentences(border: BorderPlan) -> list[str]:
     """The edges that get no border, where there are any."""
-    stays = "stays" if len(border.bare) == 1 else "stay"
-    return [f"Without a border {stays} {' and '.join(border.bare)}."] if border.bare else []
+    return [f"Work no border along {' or '.join(border.bare)}."] if border.bare else []
 
 
 def stitch_words(border: BorderPlan) -> str:
@@ -132,11 +131,17 @@ def side_cells(border: BorderPlan, side: int) -> list[tuple[str, str]]:
     cells = []
     for s in here:
         numbers = s.facing.each if s.facing.counts == "row ends" else s.worked
-        shown = f"{numbers[0]}–{numbers[-1]}: " if numbers and not s.mouth else ""
+        row = f" of row {s.beside}" if _fold_row(s) else ""
+        shown = f"{numbers[0]}–{numbers[-1]}{row}: " if numbers and not s.mouth else ""
         cells.append((f"{called}: {_stretch_name(s)}", f"{shown}{s.count} sts{f', {s.spacing}' if s.spacing else ''}"))
     if len(here) == 1:
         return [(cells[0][0], f"{cells[0][1]}; {turn}")]
     return [*cells, (f"{called}, sum", sums)]
+
+
+def _fold_row(s: Stretch) -> bool:
+    """Whether a stretch goes round the posts of one row, which lies along a fold."""
+    return s.facing.edge == "fold" and bool(s.beside)
 
 
 def _stretch_name(s: Stretch) -> str:
@@ -145,7 +150,7 @@ def _stretch_name(s: Stretch) -> str:
         return "round the opening, one layer at a time"
     layers = f", {s.layers} layers" if s.layers > 1 else ""
     if s.facing.edge == "fold":
-        return f"the fold, round the posts of the row beside it{layers}" if s.beside else f"the fold{layers}"
+        return f"the fold, round the posts of stitches{layers}" if s.beside else f"the fold{layers}"
     names = {"row ends": "row ends", "foundation": "foundation stitches", "last row": "tops of the last row"}
     return f"{names.get(s.facing.edge, s.facing.edge)} of the {s.facing.part}{layers}"
 

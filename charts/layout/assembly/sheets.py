@@ -40,9 +40,15 @@ from .key import key_picture
 from .tube import tube_picture
 from .worn import object_picture, slabs_of
 
-NAME = "Folding and joining"
+#: What the sheets are called: of what is folded, and of what is not.
+NAMES = ("Folding and joining", "Shape and size")
 #: How high the drawing of the joins may be: the first that takes the fewest pages.
 _JOINS_MM = (104.0, 84.0)
+
+
+def name_of(folding: Folding) -> str:
+    """What the sheets of a piece are called."""
+    return NAMES[not folding.stages]
 
 
 def assembly_document(
@@ -59,7 +65,7 @@ def assembly_document(
     if border is None and bordered:
         border = border_plan(plan, hand=setting.hand, folding=folding)
     look = style(mono=setting.tone == "mono")
-    frame = page(heading, setting, name=NAME)
+    frame = page(heading, setting, name=name_of(folding))
     wide, tall = frame.content_width, frame.content_height
     needs = key_needs(folding, border)
     narrow, broad = (Panel("", "Key to lines and signs", key_picture(look, w, needs), half) for w, half in
@@ -74,7 +80,7 @@ def assembly_document(
     if len(pages) > 1:
         (strip,) = _pages(panels, (narrow, broad), wide, math.inf, look)
         high = max(y + height_of(panel, w, look) for panel, _, y, w in strip)
-        own = own_page(heading, setting, name=NAME, width=wide, height=high)
+        own = own_page(heading, setting, name=name_of(folding), width=wide, height=high)
         whole = _sheet(own, heading, look, strip, 1, 1)
     title = f"{heading.title}: folding and joining"
     document = Document(tuple(sheets), title, heading.author, heading.licence, whole=whole)
@@ -99,8 +105,9 @@ def _sheet(frame: Frame, heading: Heading, look: Style, placed: Sequence[Placed]
     title = f"{heading.title}: folding and joining" + (f", sheet {number}" if of > 1 else "")
     steps = "; ".join(p.sentence for p, *_ in placed)
     return finish(
-        frame, heading, items, number=number, of=of, scale="Scales stand by each drawing", title=title, desc=steps
-    )
+        frame, heading, items, number=number, of=of, scale="The scale is given beside each drawing", title=title,
+        desc=steps,
+    )  # fmt: skip
 
 
 def key_needs(folding: Folding, border: BorderPlan | None) -> set[str]:

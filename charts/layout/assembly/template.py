@@ -181,12 +181,15 @@ def _notes(folding: Folding, plan: Plan, unit: str, full: Full) -> tuple[str, ..
     border: tuple[str, ...] = ()
     if plan.border_row_mm:
         adds = show_length(plan.border_row_mm, unit)
-        border = (f"The border is not in this template; each round adds {adds} at the edge.",)
+        border = (f"The border is not in it: each round adds {adds} at the edge.",)
     if any(name == "handle" for name, _ in full.parts):
         border = (*border, "The strip beside the bag is a handle: cut it twice.")
     folds = " with its folds" if full.dotted_folds else ""
     dotted = (f"Dotted: {full.dotted_name}{folds}. Paper does not stretch, the cloth does.",) if full.dotted else ()
-    return (f"The printed side is the {side} of the cloth.", *border, *dotted)
+    return (
+        "Cut it out on the full line, fold it as the piece is folded, and try it on before you crochet.",
+        f"Measure a test square first. The printed side is the {side} of the cloth.", *border, *dotted,
+    )  # fmt: skip
 
 
 def _block_spot(tile: Tile, full: Full, shapes: Mapping[str, tuple[float, float]]) -> tuple[float, float, str] | None:
@@ -239,7 +242,8 @@ def _sheet(
         taken.append((at[0], at[1], at[0] + wide, at[1] + tall))
     items += _words(tile, pages, full, taken, look)
     items += _footer(
-        f"Tile {tile.number} of {len(pages.tiles)}: row {tile.row}, column {tile.column}",
+        f"Part {tile.number} of {len(pages.tiles)}: row {tile.row}, column {tile.column}"
+        if len(pages.tiles) > 1 else "Complete on this page",
         pages,
         heading,
         look,

@@ -33,7 +33,7 @@ def block(
     items: list[Item] = [
         Text(x, y + 3.0, "Print at 100 %, never “fit to page”.", style.name_mm, weight="bold")
     ]
-    for k, line in enumerate(("Measure a test square before you cut.", *notes)):
+    for k, line in enumerate(notes):
         items.append(Text(x, y + 7.4 + k * style.small_mm * 1.36, line, style.small_mm))
     top = y + _HEAD
     items += _square(x, top, SQUARE_MM, "50 mm", style)

@@ -48,11 +48,13 @@ class Fold:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Folded:
-    """The fabric with its repeated rows once, where each shown row came from, and what was folded."""
+    """The fabric with its repeated rows once, where each shown row came from, and what was folded; after which row the
+    yarn is cut in the end where none of those shown is that one (0 else)."""
 
     fabric: Fabric
     origin: tuple[int, ...]
     folds: tuple[Fold, ...]
+    cut_after: int = 0
 
 
 def fold_rows(fabric: Fabric) -> Folded:
@@ -68,10 +70,14 @@ def fold_rows(fabric: Fabric) -> Folded:
         kept.extend(range(i, i + rows))
         i += rows * times
     once = [fabric.rows[k] for k in kept]
-    if once and once[-1] is not fabric.rows[-1]:
-        once[-1] = replace(once[-1], cut=fabric.rows[-1].cut)
+    left_out = bool(once) and once[-1] is not fabric.rows[-1] and fabric.rows[-1].cut
     shown = replace(fabric, rows=tuple(once))
-    return Folded(shown, tuple(kept), tuple(folds))
+    return Folded(shown, tuple(kept), tuple(folds), fabric.rows[-1].number if left_out else 0)
+
+
+def cut_words(cut_after: int, word: str) -> list[str]:
+    """After which row the yarn is cut, where a mark inside a repeat would say it of each time."""
+    return [f"Fasten off after {word} {cut_after}."] if cut_after else []
 
 
 def row_repeats(fabric: Fabric) -> tuple[Fold, ...]:

@@ -26,7 +26,7 @@ from ..sheets.chart_setting import (
 )
 from ..sheets.page import DARK, PAPERS_MM, SMALL_MM, Frame, Orientation, finish, own_page, page
 from .breaks import Break, break_mark, break_words, find_break
-from .condense import fold_rows
+from .condense import cut_words, fold_rows
 from .key import Entry, entries, mark_entries, with_wrong_sides
 from .margins import Colour, Sides, colour_bands, row_brackets, row_labels, section_names, sides_of, stitch_bracket
 from .notes import notes
@@ -196,7 +196,8 @@ def _sentences(job: Job) -> list[str]:
     said += side_words((course.worked for course in job.view.laid.courses), job.setting.seen)
     said += hidden_words(spot for course in job.view.laid.courses for spot in course.laid.spots)
     if job.view.condensed:
-        said.append("Repeats are drawn in part; the brackets name them.")
+        said.append("Repeats are shortened; the brackets say how often they are worked.")
+    said += cut_words(job.view.cut_after, "row")
     if job.broken:
         said.append(break_words(job.broken))
     if _called(job) == "round":
@@ -312,7 +313,7 @@ def _notes_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], mm: float) -> Sh
     head = Text(frame.content[0], y0 - 3.2, says, SMALL_MM, weight="bold", colour=DARK, name="plan title")
     items: list[Item] = [block, head, Group("overview", small_groups, "The whole chart"), overview(tiles, place)]
     return finish(
-        frame, job.heading, items, number=1, of=len(tiles) + 1, scale=scale_of(mm, "Parts drawn"),
+        frame, job.heading, items, number=1, of=len(tiles) + 1, scale=scale_of(mm, "Parts"),
         title=f"{NAME}: {job.heading.title}", desc=_describe(job),
     )  # fmt: skip
 

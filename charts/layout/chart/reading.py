@@ -28,11 +28,12 @@ def foundation_words(chains: int, risen: int) -> list[str]:
     """That the chains a foundation is begun with are more than those that lie flat.
 
     >>> foundation_words(16, 1)
-    ['Of ch 16 the last begins row 1.']
+    ['The last of the 16 chains is the beginning chain of row 1.']
     """
     if not (chains and risen):
         return []
-    return [f"Of ch {chains} the last {'begins' if risen == 1 else f'{risen} begin'} row 1."]
+    last = "last" if risen == 1 else f"last {risen}"
+    return [f"The {last} of the {chains} chains {'is' if risen == 1 else 'are'} the beginning chain of row 1."]
 
 
 def hidden_words(spots: Iterable[Spot]) -> list[str]:

@@ -11,7 +11,7 @@ from ..placing.placed import Laid
 from ..shapes.centre import half_of
 from ..shapes.ring import LaidRounds, Ring
 from ..shapes.wedge import Wedge
-from .condense import Folded
+from .condense import Folded, cut_words
 from .reading import counted_words, hidden_words, said_of, short_name
 
 #: A piece that opens wider than this looks closed, and is said not to be.
@@ -31,7 +31,7 @@ def round_sentences(
     if counts and counted:
         said.append(counted_words(rows).replace("the row", "the round"))
     if counts and len(counted) < len(laid.rings):
-        said.append(_made(laid, counted))
+        said.append(_made(laid, terms, counted))
     said += [line.replace("of a row", "of a round") for line in said_of(rows, terms)]
     said += _closing(laid, folded, hand)
     return [*said, *deep_words(laid, terms, "round"), *_drawn(laid), *_folds(folded, "round")]
@@ -63,7 +63,7 @@ def wedge_sentences(
     if counted:
         said.append(counted_words(rows))
     elif counts:
-        said.append(_made(laid))
+        said.append(_made(laid, terms))
     return [*said, *said_of(rows, terms), *deep_words(laid, terms, "row"), *_drawn(laid), *_folds(folded, "row")]
 
 
@@ -77,7 +77,7 @@ def mitre_sentences(laid: LaidRounds, hand: Hand, terms: Terms, *, counts: bool,
     if counted:
         said.append(counted_words(rows))
     elif counts:
-        said.append(_made(laid))
+        said.append(_made(laid, terms))
     return [*said, *said_of(rows, terms), *_drawn(laid)]
 
 
@@ -132,11 +132,19 @@ def _is_round_post(made: Stitch) -> bool:
     return made.kind.startswith(("FP", "BP")) or made.feet[0].hold.endswith("post")
 
 
-def _made(laid: LaidRounds, counted: frozenset[int] = frozenset()) -> str:
-    """What the rounds make whose counts do not stand in the chart."""
+def _made(laid: LaidRounds, terms: Terms, counted: frozenset[int] = frozenset()) -> str:
+    """What the rounds make whose counts do not stand in the chart, of several kinds each."""
     left = [ring for ring in laid.rings if ring.index not in counted]
-    counts = ", ".join(f"{r.worked.label.lower()}: {r.worked.row.made}" for r in left)
-    return f"Stitches made in {counts}."
+    counts = ", ".join(f"{r.worked.label.lower()}: {_counted(r, terms)}" for r in left)
+    return f"Stitches of rounds without such a number: {counts}." if counted else f"Stitches made in {counts}."
+
+
+def _counted(ring: Ring, terms: Terms) -> str:
+    """ "70 (20 sc, 50 dc)", "24"."""
+    made, kinds = ring.worked.row.made, ring.worked.row.kinds()
+    if len(kinds) < 2 or sum(kinds.values()) < made:
+        return str(made)
+    return f"{made} ({', '.join(f'{n} {short_name(kind, terms)}' for kind, n in kinds.items())})"
 
 
 def _folds(folded: Folded, word: str) -> list[str]:
@@ -148,4 +156,4 @@ def _folds(folded: Folded, word: str) -> list[str]:
         until = folded.fabric.rows[fold.first].number + fold.times - 1 if fold.rows == 1 else 0
         for_all = f", for {word}s {first}–{until}" if until > first else ""
         said.append(f"{which} drawn once and worked {fold.times} times{for_all}.")
-    return said
+    return [*said, *cut_words(folded.cut_after, word)]

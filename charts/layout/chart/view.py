@@ -42,7 +42,7 @@ class StitchBracket:
 @dataclass(frozen=True, slots=True, eq=False)
 class View:
     """A laid fabric as it will be drawn, with what is bracketed; `condensed` says whether anything was left
-    out; `chains` is how many the foundation is begun with.
+    out; `chains` is how many the foundation is begun with; `cut_after` as in what is folded.
     """
 
     laid: LaidFabric
@@ -50,6 +50,7 @@ class View:
     stitch_bracket: StitchBracket | None
     condensed: bool
     chains: int = 0
+    cut_after: int = 0
 
 
 def view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None = None) -> View:
@@ -78,7 +79,8 @@ def _view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None, *, sho
     brackets = tuple(_row_bracket(fold, shown, short) for fold in folds)
     stitches = _stitch_bracket(cut, stitch_repeat)
     chains = fabric.chains if fabric.start == "chain" else 0
-    view = View(laid, brackets, stitches, bool(cut.removed) or (short and bool(folds)), chains)
+    cut_after = folded.cut_after if short else 0
+    view = View(laid, brackets, stitches, bool(cut.removed) or (short and bool(folds)), chains, cut_after)
     return _for_left_hand(view) if setting.hand == "left" else view
 
 

@@ -97,10 +97,10 @@ def ranges(numbers: Sequence[int]) -> str:
     return ", ".join(str(a) if a == b else f"{a}–{b}" for a, b in runs)
 
 
-def scale_of(stitch_mm: float, what: str = "Drawn") -> str:
+def scale_of(stitch_mm: float, what: str = "Chart") -> str:
     """The scale as printed; it says that it is the drawing's, or it is taken for a gauge.
 
     >>> scale_of(5.04)
-    'Drawn at 1 stitch = 5 mm'
+    'Chart: 1 stitch = 5 mm'
     """
-    return f"{what} at 1 stitch = {number(round(stitch_mm, 1))} mm"
+    return f"{what}: 1 stitch = {number(round(stitch_mm, 1))} mm"

@@ -162,7 +162,7 @@ def _guessed_rows(sections: Sequence[SectionRequest], measured: Sequence[str]) -
     if not names:
         return ()
     said = f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
-    return (f"How high the rows of {said} come out is an estimate: as usual beside the swatch's rows.",)
+    return (f"The row height of the {said} is an estimate: the gauge is counted in other rows.",)
 
 
 def _guessed_border(pattern: Pattern) -> tuple[str, ...]:

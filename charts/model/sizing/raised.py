@@ -11,10 +11,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
-from hookfold.symbols.dictionary import gathered
+from hookfold.symbols.dictionary import gathered, heights
 
 from ..cloth.fabric import Row, Stitch, counts
-from .row_heights import relative_height
+from .row_heights import MIDWAY, relative_height
 
 #: What raised stitches are called, as whole words of a kind's name.
 RAISED_NAMES = tuple(name for kind in gathered().values() for name in (kind.kind, *kind.also))
@@ -26,7 +26,12 @@ EITHER_SIDE = ("puff",)
 #: Fewer legs than this lie flat.
 LEAST_LEGS = 3
 
+#: From this share of a row's stitches on raised ones make the row taller: nothing that stands between them is wide
+#: enough to hold it down. Our own limit, no source.
+CROWDED = 1 / 3
+
 _TOGETHER = re.compile(r"\b[a-z]*?(\d+)\s*tog\b", re.IGNORECASE)
+_TOGETHER_OF = re.compile(r"\b(?P<base>[a-z]+?)\d+\s*tog\b", re.IGNORECASE)
 _ONE_PLACE = re.compile(r"\bin(to)?\s+(the\s+)?(one|same|next|each|a)\s+(?!\d)", re.IGNORECASE)
 
 
@@ -84,7 +89,36 @@ def height_kind(kinds: Iterable[str]) -> str:
 
 
 def row_kind(row: Row, specials: Mapping[str, str] | None = None) -> str:
-    """The stitch that makes a worked row's height; `specials` gives special stitches' words."""
+    """The stitch that makes a worked row's height; `specials` gives special stitches' words.
+
+    Where raised stitches stand close, the row comes out midway between them and what stands between them (an estimate):
+    "sc+hdc" where every second stitch is a puff among sc.
+    """
     words = specials or {}
-    flat = [s.kind for s in row.stitches if counts(s) and not stands_out(s)]
-    return height_kind(kind for kind in flat if not raised_name(kind, words.get(kind, "")))
+    made = [(s.kind, stands_out(s) or raised_name(s.kind, words.get(s.kind, ""))) for s in row.stitches if counts(s)]
+    raised = [kind for kind, stands in made if stands]
+    flat = height_kind(kind for kind, stands in made if not stands)
+    if not raised or len(raised) < CROWDED * len(made):
+        return flat
+    own = max((raised_base(kind, words.get(kind, "")) for kind in raised), key=relative_height)
+    if len(raised) == len(made):
+        return own
+    return f"{flat}{MIDWAY}{own}" if relative_height(own) > relative_height(flat) else flat
+
+
+def raised_base(kind: str, words: str = "") -> str:
+    """The plain stitch that a raised one is as tall as: by its words, by its name, else dc.
+
+    >>> raised_base("puff"), raised_base("hdc4tog"), raised_base("knot", "tr5tog in one st"), raised_base("knot")
+    ('hdc', 'hdc', 'tr', 'dc')
+    """
+    told = next((found for text in (words, kind) if (found := _plain_in(text))), "")
+    named = set(re.split(r"[\s\d-]+", kind.lower()))
+    base = next((one.base for one in gathered().values() if named & {one.kind, *one.also}), "dc")
+    return told or base
+
+
+def _plain_in(text: str) -> str:
+    """The plain stitch that several are worked together of in a text; "" where there is none."""
+    found = _TOGETHER_OF.search(text)
+    return found["base"].lower() if found and found["base"].lower() in heights() else ""

@@ -10,15 +10,21 @@ from collections.abc import Sequence
 
 from hookfold.symbols.dictionary import heights
 
+#: Stands between two stitches of which a row is midway high.
+MIDWAY = "+"
 _PLAIN = re.compile("|".join(sorted(heights(), key=len, reverse=True)))
 
 
 def relative_height(kind: str) -> float:
-    """The height of a row of a stitch, in stitch widths; a stitch made of plain ones counts as those.
+    """The height of a row of a stitch, in stitch widths; a stitch made of plain ones counts as those, and a row midway
+    between two stitches ("sc+hdc") as their mean.
 
-    >>> relative_height("FPdc"), relative_height("hdc2tog")
-    (2.0, 1.3)
+    >>> relative_height("FPdc"), relative_height("hdc2tog"), relative_height("sc+hdc")
+    (2.0, 1.3, 1.1)
     """
+    if MIDWAY in kind:
+        parts = kind.split(MIDWAY)
+        return sum(map(relative_height, parts)) / len(parts)
     found = _PLAIN.search(kind)
     return heights()[found[0] if found else "sc"].row_height
 

@@ -197,6 +197,8 @@ def targets(request: SizingRequest, span: Span) -> tuple[Target, ...]:
     resting_mm = max(0.0, span.wanted_mm - fixed_mm - asked_mm)
     low, high = (max(0.0, bound - fixed_mm) for bound in span.bounds_mm)
     whole_mm = asked_mm + (resting_mm if any(s.role == "rest" for s in flexible) else 0.0)
+    if any(section.crown for section in request.sections):
+        low = max(low, asked_mm + resting_mm - SLACK_MM)  # a hat rather too long than too short: it covers the ears
     return tuple(_target(s, resting_mm, low, high, whole_mm) for s in request.sections)
 
 

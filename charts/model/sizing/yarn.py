@@ -88,7 +88,9 @@ def yarn_report(
     more = {letter: area / areas[letter] for letter, area in
             colour_areas_mm2(plan, pattern, edges, within, raised).items()}  # fmt: skip
     needs = tuple(_need(letter, areas[letter] * more[letter], ends[letter], plan, pattern, edges) for letter in areas)
-    return YarnReport(needs, not weighed, _assumptions(plan, pattern, more, edges, any(within)))
+    said = _assumptions(plan, pattern, more, edges, any(within))
+    balls = ("Each ball after a colour's first adds 2 ends.",) if any((need.balls or 0) > 1 for need in needs) else ()
+    return YarnReport(needs, not weighed, (*said, *balls))
 
 
 def colour_areas_mm2(
@@ -256,27 +258,27 @@ def _assumptions(
     plan: Plan, pattern: Pattern, more_of: Mapping[str, float], edges: Edges, shared: bool
 ) -> tuple[str, ...]:  # fmt: skip
     yarn, gauge = pattern.yarn, pattern.gauge
-    ends = "15 cm are added for each end to weave in"
+    ends = "This includes 15 cm for each end to weave in"
     weighed = yarn.swatch_weight_g is not None
-    more = [f"{ends}, and {show_percent(SPARE)} to be on the safe side." if weighed else f"{ends}."]
+    more = [f"{ends}, and {show_percent(SPARE)} to spare." if weighed else f"{ends}."]
     if edges.seam_mm:
-        more.append(f"Sewing is reckoned at {SEWING:g} times the length of the seams.")
+        more.append(f"Sewing is counted at {SEWING:g} times the length of the seams.")
     if pattern.border and EDGING_HEIGHTS.get(pattern.border.edging):
         more.append(f"How tall the {pattern.border.edging} edging comes out is an estimate.")
     handles = OBJECT_KINDS[plan.kind].handles
     if handles and plan.object_mm.get(handles.measure):
         more.append("The yarn of the handles is not in it: they are patterns of their own.")
     if shared:
-        more.append("Rows in several colours are reckoned in equal shares: an estimate.")
+        more.append("Rows in several colours count in equal shares: an estimate.")
     if yarn.swatch_weight_g is None:
         added = [(letter, factor) for letter, factor in more_of.items() if factor > 1.001]
         parts = [f"{show_percent(round(factor - 1, 2))}{f' to {letter}' if letter else ''}" for letter, factor in added]
         texture = f" Raised stitches add {' and '.join(parts)}, an estimate." if parts else ""
         per_m = YARN_PER_AREA / thickness_mm(plan) * 10
         return (
-            f"An estimate: no swatch was weighed. From the gauge, about {per_m:.0f} m of yarn go into each 100 cm² of "
-            f"fabric. Published pieces take from {show_percent(LEAST_OF)} to {show_percent(MOST_OF)} of that, which is "
-            f"the range; to be sure, weigh a swatch.{texture}",
+            f"An estimate: no swatch was weighed. At this gauge 100 cm² of fabric take about {per_m:.0f} m of yarn; "
+            f"the range given is {show_percent(LEAST_OF)} to {show_percent(MOST_OF)} of that, as in published pieces. "
+            f"To be sure, weigh a swatch.{texture}",
             *more,
         )
     size = yarn.swatch_mm or (gauge.over.mm, gauge.over.mm)
@@ -286,7 +288,7 @@ def _assumptions(
     if not (yarn.ball_m and yarn.ball_g):
         more.append("The weight of the ends is an estimate, for no ball is given.")
     return (
-        f"Reckoned from a swatch of {size[0] / 10:g} x {size[1] / 10:g} cm{given} that weighs "
+        f"Calculated from a swatch of {size[0] / 10:g} x {size[1] / 10:g} cm{given} that weighs "
         f"{yarn.swatch_weight_g:g} g.",
         *more,
     )

@@ -65,13 +65,15 @@ class Pairs:
 @dataclass(frozen=True, slots=True)
 class RowLine:
     """One line of the rows: what it is called, its words with the count, how many rows it is, and by how many they
-    are ticked off together. `stops` are the rows after which some sizes are done, with their names."""
+    are ticked off together. `stops` are the rows after which some sizes are done, with their names; `note` is what a
+    maker may ask at that row."""
 
     label: str
     words: str
     rows: int = 1
     group: int = 5
     stops: tuple[tuple[int, str], ...] = ()
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)

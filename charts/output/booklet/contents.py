@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from ...folding.finishing import in_terms
 from ...model.sizing.yarn import YarnReport
 from ...pattern.file.kinds import OBJECT_KINDS
+from ...pattern.file.records import Pattern
 from ...pattern.lexicon import show_stitch
 from ...pattern.writer import write_special
 from ...setting import Setting
@@ -39,6 +41,13 @@ from .signs import named_once, signs_of
 from .sized import SizedLine, merged, sized_foundation, sized_rows
 from .sized_steps import sized_steps
 
+#: The heading of the drawn pages that hold the piece in paper, and what they are for.
+MOCK_UP = "Paper mock-up"
+_CUT_OUT = (
+    "The paper mock-up is the piece at full size, to see before you crochet whether it will fit: print it at 100 %, "
+    "cut it out on the full line, fold it as the finishing says and try it on what it is made for. If it does not "
+    "fit, measure that once more; the dotted line is the piece as it comes off the hook, before it stretches."
+)
 #: Single rows are ticked one by one; rows that repeat others by the rows that come again, the rest in fives.
 _TICKED_BY = 5
 
@@ -52,13 +61,14 @@ def book_of(
     pattern = piece.pattern
     every = {name: one for name, (one, _) in sizes.items()} if len(sizes) > 1 else {pattern.title: piece}
     finishing = sized_steps(every, setting)
+    cut_out = any(plate.title.startswith(MOCK_UP) for plate in plates)
     chapters = (
         finished_size(piece, every, inches=setting.terms == "US"),
         _materials(piece, yarn, sizes, setting),
         _gauge(piece, setting),
         *_stitches(piece, finishing, setting),
         _before(piece, setting),
-        *_instructions(every, setting),
+        *_instructions(every, setting, cut_out=cut_out),
         Chapter("Finishing", (Steps(finishing),)),
         Chapter("Take care", (Points(tuple(words.cautions(pattern))),)),
         _about(piece),
@@ -102,20 +112,42 @@ def _materials(
     """The yarn by colour, of several sizes side by side, and what else is needed."""
     pattern = piece.pattern
     hexes = {colour.letter: colour.hex for colour in pattern.colours}
-    reports = [report for _, report in sizes.values()] if len(sizes) > 1 else [yarn]
-    rows = tuple(
-        tuple(merged(cells) or " / ".join(cells) for cells in zip(*alike, strict=True))
-        for alike in zip(*([need_cells(n, pattern, r.estimated) for n in r.needs] for r in reports), strict=True)
-    )
-    swatches = tuple(hexes.get(need.letter, "") for need in yarn.needs)
+    reports = {name: report for name, (_, report) in sizes.items()} if len(sizes) > 1 else {"": yarn}
+    head, rows, letters = _yarn_rows(pattern, reports)
+    swatches = tuple(hexes.get(letter, "") for letter in letters)
     said = yarn_line(pattern)
     blocks: list[Block] = [Paragraphs((said,))] if said else []
-    head, rows = _known(HEAD, rows)
-    blocks += [Table(head, rows, swatches if any(swatches) else ()), Paragraphs((" ".join(yarn.assumptions),), True)]
+    head, rows = _known(head, rows)
+    assumed = in_terms(
+        " ".join(dict.fromkeys(line for report in reports.values() for line in report.assumptions)), setting.terms
+    )
+    blocks += [Table(head, rows, swatches if any(swatches) else ()), Paragraphs((assumed,), True)]
     needed = [f"Hook: {hook_words(piece, setting)}, or the size that gives the gauge" if pattern.hook else ""]
+    needed = [in_terms(one, setting.terms) for one in needed]
     needed += ["A yarn needle for the ends, scissors, a tape measure"]
     needed += ["Stitch markers to hold the edges together" if piece.folding.stages else "", pattern.notions]
     return Chapter("Materials", (*blocks, Points(tuple(_capital(one) for one in needed if one))))
+
+
+def _yarn_rows(
+    pattern: Pattern, reports: Mapping[str, YarnReport]
+) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...], tuple[str, ...]]:
+    """The head and the rows of the yarn table, and the colour of each row: a row a colour with the sizes side by side;
+    where ranges are estimated, a row a colour and size."""
+    cells = {name: [need_cells(n, pattern, r.estimated) for n in r.needs] for name, r in reports.items()}
+    letters = [need.letter for need in next(iter(reports.values())).needs]
+    if len(reports) > 1 and any(report.estimated for report in reports.values()):
+        rows = tuple(
+            (alike[0] if not k else "", name, *alike[1:])
+            for at in range(len(letters)) for k, (name, alike) in enumerate((n, c[at]) for n, c in cells.items())
+        )  # fmt: skip
+        own = [letter if not k else "" for letter in letters for k in range(len(reports))]
+        return (HEAD[0], "size", *HEAD[1:]), rows, tuple(own)
+    rows = tuple(
+        tuple(merged(some) or " / ".join(some) for some in zip(*alike, strict=True))
+        for alike in zip(*cells.values(), strict=True)
+    )
+    return HEAD, rows, tuple(letters)
 
 
 def _known(
@@ -134,7 +166,8 @@ def _gauge(piece: Piece, setting: Setting) -> Chapter:
         rows = f" and {gauge.border_rows:g} rounds" if gauge.border_rows else ""
         says.append(f"Border: {gauge.border_stitches:g} sts{rows} = {over}, worked along an edge.")
     says.append(f"More stitches than this to {over}: take a larger hook. Fewer: take a smaller one.")
-    return Chapter(called, (Paragraphs(tuple(says)), Paragraphs(piece.plan.estimates, small=True)))
+    estimates = tuple(in_terms(one, setting.terms) for one in piece.plan.estimates)
+    return Chapter(called, (Paragraphs(tuple(says)), Paragraphs(estimates, small=True)))
 
 
 def _swatch_stitch(piece: Piece, setting: Setting) -> str:
@@ -183,12 +216,12 @@ def _stitches(piece: Piece, finishing: Sequence[Step], setting: Setting) -> list
     ]
 
 
-def _instructions(every: Mapping[str, Piece], setting: Setting) -> list[Chapter]:
+def _instructions(every: Mapping[str, Piece], setting: Setting, *, cut_out: bool) -> list[Chapter]:
     """The rows by section; of several sizes in one set of words."""
     pieces = list(every.values())
     begin = sized_foundation(pieces, setting)
-    charted = tuple(f"On the chart: {_small(says)}" for says in repeats_of_sizes(every))
-    out = [Chapter("Instructions", (Drawn(), Paragraphs(charted)))]
+    charted = [f"On the chart: {_small(says)}" for says in repeats_of_sizes(every)]
+    out = [Chapter("Instructions", (Drawn(), Paragraphs((*charted, *([_CUT_OUT] if cut_out else [])))))]
     out.append(Chapter("Foundation", (Paragraphs(tuple(begin)),), 2))
     for section in sized_rows(pieces, setting):
         titled, apart = _capital(section.name), section.apart_from
@@ -218,7 +251,7 @@ def _section(title: str, name: str, piece: Piece, setting: Setting, start: int) 
         RowLine(words.label_of(piece.fabric, line), line.text, line.last - line.first + 1, line.period or _TICKED_BY)
         for line in lines
     )
-    done = Paragraphs((f"Nothing more: {name} is complete with the rows told for all sizes.",))
+    done = Paragraphs((f"The {name} is complete with what is worked in all sizes.",))
     return Chapter(title, (Rows(rows) if rows else done,), 2)
 
 

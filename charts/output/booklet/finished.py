@@ -88,12 +88,14 @@ def _lines(plans: list[Plan], show: Callable[[float, str], str]) -> list[tuple[s
         outer = [show(plan.over_all_mm[name], unit) for plan in plans]
         between = between_words(first, name)
         if kind.holds:
-            out.append((f"To fit, {name}", *_of_thing(plans, name)))
+            out.append((f"To fit, {name}", *(_thing(plan, name) for plan in plans)))
         out.append((f"{_capital(name)}, {between}", *inner))
         if inner != outer:
             out.append((f"{_capital(name)}, with the border", *outer))
         if kind.holds:
-            out.append((f"Fit, {name}", *(fit_words(plan, name) for plan in plans)))
+            out.append((f"Fit, {name}", *(_fit(plan, name) for plan in plans)))
+    if kind.crown:
+        out += _hat_lines(plans, show)
     thick = next((name for name in (kind.thick, "spine") if first.object_mm.get(name)), "")
     if thick:
         out.append(("To fit, thickness", *_of_thing(plans, thick)))
@@ -101,6 +103,28 @@ def _lines(plans: list[Plan], show: Callable[[float, str], str]) -> list[tuple[s
         flat = [" x ".join(show(mm, unit) for mm in plan.finished_mm.values()) for plan in plans]
         out.append(("Worked flat, to block to", *flat))
     return out
+
+
+def _thing(plan: Plan, name: str) -> str:
+    """A measurement of the thing itself, with what its thickness adds to it."""
+    bare, whole = bare_mm(plan.kind, plan.object_mm)[name], plan.object_mm[name]
+    shown, added, both = (show_length(mm, plan.unit) for mm in (bare, whole - bare, whole))
+    return f"{shown} + {added} of thickness = {both}" if whole > bare else shown
+
+
+def _fit(plan: Plan, name: str) -> str:
+    """How the piece fits along a measurement; what stretches over a thing with its thickness, to how much."""
+    said, whole = fit_words(plan, name), plan.object_mm[name]
+    thick = whole > bare_mm(plan.kind, plan.object_mm)[name]
+    return f"{said}, to {show_length(whole, plan.unit)}" if thick and said.startswith("stretches") else said
+
+
+def _hat_lines(plans: list[Plan], show: Callable[[float, str], str]) -> list[tuple[str, ...]]:
+    """A hat's crown across and what stands straight below it."""
+    unit = plans[0].unit
+    crowns = [show(2 * plan.sections[0].length_mm, unit) for plan in plans]
+    sides = [show(sum(s.length_mm for s in plan.sections[1:]), unit) for plan in plans]
+    return [("Crown, across, laid flat", *crowns), ("Sides, below the crown", *sides)]
 
 
 def _of_thing(plans: list[Plan], name: str) -> list[str]:

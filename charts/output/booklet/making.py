@@ -29,39 +29,40 @@ def how_made(piece: Piece) -> str:
     plan, kind = piece.plan, OBJECT_KINDS[piece.plan.kind]
     names = [section.name for section in plan.sections]
     if kind.rounds:
-        way = "from the crown's middle to the brim" if kind.crown else "from one edge to the other"
-        return f"It is worked in rounds in one piece, {way}, right side outside, joined and not turned."
+        way = "from the middle of the crown to the brim" if kind.crown else "from one edge to the other"
+        return f"Worked in one piece in joined rounds, {way}, with the right side outside; the work is not turned."
     plain, _ = directions(plan.kind, plan.object_mm)
     order = f": {', then '.join(names)}" if len(names) > 1 else ""
-    said = f"It is worked to and fro in rows, in one piece{order}. "
+    said = f"Worked back and forth in rows, in one piece{order}. "
     along = plan.chain_along
-    said += f"The foundation runs along the {along}" + (", so rows stack the other way." if along != plain else ".")
+    said += f"The foundation runs along the {along}" + (", so the rows run across it." if along != plain else ".")
     return said + _put_together(piece)
 
 
 def _put_together(piece: Piece) -> str:
     border, folded = piece.border, bool(piece.folding.stages)
-    blocked = " The piece is then blocked"
+    blocked = " The finished piece is blocked"
     if not folded:
         return f"{blocked} and bordered all round." if border else f"{blocked}."
     if border is None:
         return f"{blocked}, folded and sewn."
     if border.joins:
-        return f"{blocked} and folded, and the border, worked through both layers where they meet, joins it."
+        return f"{blocked} and folded; the border, worked through both layers where they meet, joins its edges."
     return f"{blocked}, bordered, folded and sewn."
 
 
-def every_row(rows: Sequence[WorkedRow], words: str) -> list[str]:
+def every_row(rows: Sequence[WorkedRow], words: str, *, noted: bool = False) -> list[str]:
     """What holds in every row: which beginning chains count as no stitch (of the others the rows' own `words` say it),
     and where rounds are joined and begun."""
     said = idle_words(made for worked in rows for made in worked.row.stitches)
     one = "round" if rows and all(worked.is_round for worked in rows) else "row"
     told = [f"At the beginning of a {one} {said}."] if said else []
-    return [*told, *joined_words(rows, words)]
+    return [*told, *joined_words(rows, words, noted=noted)]
 
 
-def joined_words(rows: Sequence[WorkedRow], words: str) -> list[str]:
-    """Where a round is joined, and where the first stitch of the next goes, where the rows' words leave that open."""
+def joined_words(rows: Sequence[WorkedRow], words: str, *, noted: bool = False) -> list[str]:
+    """Where a round is joined, and where the first stitch of the next goes, where the rows' words leave that open;
+    `noted` says that rounds that differ in this from the others say it themselves."""
     rounds = [(a.row, b.row) for a, b in pairwise(rows) if a.is_round and b.is_round and not b.turned]
     said = []
     told = re.search(r"\bjoin with (?:sl st|ss) in\b", words) is not None
@@ -69,13 +70,18 @@ def joined_words(rows: Sequence[WorkedRow], words: str) -> list[str]:
         m.role == "start" and m.chains for _, b in rounds for m in b.stitches
     ):
         said.append("Join a round with a sl st in its first stitch, not in a beginning chain that counts as none.")
-    begun = [b.number for a, b in pairwise(rows) if a.is_round and b.is_round and _begins_at_the_join(a.row, b.row)]
+    begun = begun_at_the_join(rows)
     if begun and len(begun) >= len(rounds) - 1:
         said.append("The first stitch of a round goes into the same stitch as the join of the round before.")
-    elif begun:
+    elif begun and not noted:
         which = f"rnds {', '.join(map(str, begun[:-1]))} and {begun[-1]}" if len(begun) > 1 else f"rnd {begun[0]}"
         said.append(f"In {which} the first stitch goes into the same stitch as the join of the round before.")
     return said
+
+
+def begun_at_the_join(rows: Sequence[WorkedRow]) -> list[int]:
+    """The rounds whose first stitch goes where the round before was joined."""
+    return [b.number for a, b in pairwise(rows) if a.is_round and b.is_round and _begins_at_the_join(a.row, b.row)]
 
 
 def _begins_at_the_join(below: Row, row: Row) -> bool:
@@ -98,13 +104,13 @@ def colour_words(piece: Piece, setting: Setting) -> list[str]:
     said = [f"Change colour in the last {YARN_OVER[setting.terms][1]} of the stitch before the new colour."]
     if carries(piece.plan) and OBJECT_KINDS[piece.plan.kind].rounds:
         said.append(
-            f"Carry the yarn that rests loosely up the inside, at the joins, past at most {MOST_CARRIED} rounds; where "
-            "it would lie longer, cut it and join it anew."
+            f"Carry the colour not in use loosely up the inside, at the joins, past at most {MOST_CARRIED} rounds; for "
+            "longer, cut it and join it again."
         )
     elif carries(piece.plan):
         said.append(
-            f"Carry the yarn that rests loosely up the edge where it hangs, past at most {MOST_CARRIED} rows; where "
-            "it would lie longer, or hangs at the other edge, cut it and join it anew."
+            f"Carry the colour not in use loosely up the edge, past at most {MOST_CARRIED} rows; for longer, or if it "
+            "hangs at the other edge, cut it and join it again."
         )
     return said
 

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
+from ...model.cloth.fabric import WorkedRow
 from ...model.rows.working import Worked, WorkedPiece
+from ...pattern.lexicon import show_stitch
 from ...pattern.tree import RowText
 from ...pattern.writer import write_ops, write_special, write_start, write_stated
-from ...setting import Setting
+from ...setting import Setting, Terms
 from .. import words
 from ..tidied import begun, fastened
 from .book import Block, Book, Chapter, Drawn, Pairs, Paragraphs, Picture, Plate, Points, RowLine, Rows, Signs
 from .level import level_of
-from .making import every_row, told_in_full
+from .making import begun_at_the_join, every_row, told_in_full
 from .own_words import OwnWords
 from .signs import named_once, signs_of
 
@@ -32,7 +35,9 @@ def written_book(
     words."""
     care = Chapter("Take care", (Points(words.general_cautions()),))
     needs = own.needs
-    needed = [Chapter("Materials and gauge", (Paragraphs(tuple(said for _, said in needs)),))] if needs else []
+    stated = (Paragraphs(tuple(said for _, said in needs)),) if needs else ()
+    tools = Paragraphs((f"Also: a yarn needle for the ends, scissors, a tape measure{_to_block(worked)}.",))
+    needed = [Chapter("Materials and gauge" if needs else "Materials", (*stated, tools))]
     own = replace(own, talk=tuple(one for one in own.talk if one not in needs))
     chapters = (
         *needed, *_stitches(worked, setting), _before(worked, own, setting, measured=bool(needs)),
@@ -55,6 +60,12 @@ def _worked(worked: Worked) -> str:
     return f"in {told[0]}" if len(told) == 1 else f"in {len(told)} pieces: {', '.join(told)}"
 
 
+def _to_block(worked: Worked) -> str:
+    """What open work is pinned out with (common practice, no source)."""
+    open_work = any(s.role == "chain" for p in worked.pieces for row in p.fabric.rows for s in row.row.stitches)
+    return ", rustproof pins and a soft board to block it on" if open_work else ""
+
+
 #: That the pattern tells of its finishing itself.
 _FINISHED = re.compile(r"\b(?:weave in|block(?:ed|ing)?|finishing|press(?:ed)?)\b", re.IGNORECASE)
 
@@ -73,8 +84,8 @@ def _before(worked: Worked, own: OwnWords, setting: Setting, *, measured: bool) 
     level, why = level_of(worked.fabric, pieces=len(worked.pieces))
     says = [f"Difficulty: {level}" + (f" ({', '.join(why)})." if why else ".")]
     said = " ".join(line.words for piece in worked.pieces for _, line in _lines(piece, setting.terms))
-    says += every_row([row for piece in worked.pieces for row in piece.fabric.rows], said)
-    says += [f"Taken as so: {line}" for line in worked.assumed]
+    says += every_row([row for piece in worked.pieces for row in piece.fabric.rows], said, noted=True)
+    says += [f"How these rows are to be understood: {line}" for line in worked.assumed]
     says += worked.left_out
     if not (measured or own.measured):
         says.append("Yarn, hook, gauge and size are not given by the words of the pattern; work a swatch first.")
@@ -141,10 +152,11 @@ def _with_talk(lines: Sequence[tuple[int, RowLine]], own: OwnWords, until: int) 
     return blocks
 
 
-def _lines(piece: WorkedPiece, terms: str) -> list[tuple[int, RowLine]]:
+def _lines(piece: WorkedPiece, terms: Terms) -> list[tuple[int, RowLine]]:
     """The rows in words with their worked counts, each with its line on the page; rows told together on one line."""
     out: list[tuple[int, RowLine]] = []
     before: RowText | None = None
+    noted = _begun_otherwise(piece.fabric.rows)
     for text, row in zip(piece.texts, piece.fabric.rows, strict=False):
         if before is text or (before is not None and text.line == before.line and text.last > text.first):
             line, last = out[-1]
@@ -155,6 +167,21 @@ def _lines(piece: WorkedPiece, terms: str) -> list[tuple[int, RowLine]]:
         count = write_stated(stated, terms, at_end=text.stated_at_end)
         side = f" ({row.side})" if text.side else ""
         ops, last_words = fastened(text)
-        said = f"{write_ops(ops, terms, is_round=row.is_round)}{count}{last_words}"
-        out.append((text.line, RowLine(f"{text.label}{side}", said)))
+        said = f"{write_ops(words.joined_ops(ops, row), terms, is_round=row.is_round)}{count}{last_words}"
+        out.append((text.line, RowLine(f"{text.label}{side}", said, note=_first_goes(row, noted, terms))))
     return out
+
+
+def _begun_otherwise(rows: Sequence[WorkedRow]) -> dict[int, WorkedRow]:
+    """The rounds that begin at the join, with the round before each, where not all of a piece do."""
+    begun, rounds = begun_at_the_join(rows), sum(row.is_round for row in rows) - 1
+    return {b.number: a for a, b in pairwise(rows) if b.number in begun} if len(begun) < rounds - 1 else {}
+
+
+def _first_goes(row: WorkedRow, noted: Mapping[int, WorkedRow], terms: Terms) -> str:
+    """Where the first stitch of a round goes, of those that are `noted`."""
+    before = noted.get(row.number)
+    first = next((made.kind for made in row.row.stitches if made.role == "stitch"), "")
+    if before is None or not first:
+        return ""
+    return f"The first {show_stitch(first, terms)} goes into the place where rnd {before.number} was joined."

@@ -84,4 +84,4 @@ def _border_table(
         tuple(in_terms(text, setting.terms) for text in (alike[0][0], *(cell for _, cell in alike)))
         for alike in zip(*found, strict=True)
     )
-    return Table(("edge", *names), rows)
+    return Table(("border, edge by edge", *names), rows)

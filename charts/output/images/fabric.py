@@ -13,11 +13,12 @@ from ...model.rows.working import Worked
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...picture.cloth import Cloth
 from ...picture.encoded import encoded
-from ...picture.folded import folded
-from ...picture.round_cloth import cloth_of, seen_from_above
+from ...picture.folded import Folded, folded
+from ...picture.parts import skein_of
+from ...picture.round_cloth import cloth_of, crown_and_sides, seen_from_above
 from ...picture.scene import Drawn, Image
 from ...picture.views import Look, close_view, flat_view, folded_view
-from ...picture.worn import worn_view
+from ...picture.worn import hat_view, worn_view
 from ...setting import Hand
 from ..piece import Piece, is_tube, laid_open
 
@@ -78,8 +79,10 @@ def fabric_file(worked: Piece | Worked, name: str, hand: Hand, asked: Asked) -> 
 
 @functools.lru_cache(maxsize=1)
 def whole_view(piece: Piece, hand: Hand) -> Image:
-    """The whole piece as it will look, on its object where it is folded: on a booklet's cover and in what is shared."""
-    return piece_view(piece, hand, "on-object" if piece.folding.stages else "flat", Look(width_px=WHOLE_PX)).image
+    """The whole piece as it will look, on its object where it is folded or a hat: on a booklet's cover and in what is
+    shared."""
+    on_object = bool(piece.folding.stages) or OBJECT_KINDS[piece.plan.kind].crown
+    return piece_view(piece, hand, "on-object" if on_object else "flat", Look(width_px=WHOLE_PX)).image
 
 
 def cover_view(piece: Piece, hand: Hand) -> Image:
@@ -100,11 +103,24 @@ def piece_view(piece: Piece, hand: Hand, view: str, look: Look) -> Drawn:
     if view == "close" or (view == "flat" and not bordered_flat):
         return close_view(cloth, colours, look) if view == "close" else flat_view(cloth, colours, look)
     keys = {key: at for at, key in enumerate(colours)}
+    if view == "on-object" and OBJECT_KINDS[plan.kind].crown:
+        return _hat_view(piece, hand, keys, look)
     made = folded(cloth, piece.folding, piece.border, keys, plan.stitch_mm, plan.border_row_mm,
                   flat=bordered_flat, other_side=look.side == "wrong")
     if view == "on-object":
         return worn_view(made, plan.kind, plan.object_mm, plan.stitch_mm, list(colours.values()), look.width_px)
     return folded_view(made, colours, look)
+
+
+def _hat_view(piece: Piece, hand: Hand, keys: dict[str, int], look: Look) -> Drawn:
+    """A hat as on a head, from its rounds laid out flat."""
+    plan = piece.plan
+    around, high = (mm / plan.stitch_mm for mm in plan.finished_mm.values())
+    crown, sides = (
+        Folded(tuple(skein_of(cloth, keys).bundles()), cloth.box, 0.0, 0.0, yarn=cloth.yarn)
+        for cloth in crown_and_sides(cloth_of(piece.fabric, hand), plan.sections[0].rows, around)
+    )
+    return hat_view(crown, sides, (around, high), list(colours_of_piece(piece).values()), look.width_px)
 
 
 def _problem(name: str, says: str, remedy: str) -> PatternError:

@@ -28,9 +28,9 @@ from ..tree import (
     Times,
 )
 from .brackets import name_given, names_what_was_made
+from .chain_counts import lifted, part_of_gathered
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
-from .meanings.first_gathered import lifted, part_of_gathered
 from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, UntilGroups, own_chain
 from .meanings.until_groups import until_groups
 from .words import Word

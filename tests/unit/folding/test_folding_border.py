@@ -186,7 +186,7 @@ def test_corners_leave_out_the_stitches_that_are_theirs():
     assert "3 in the corner (stitch 31)" in said[3] and "(stitch 1 of the top edge)" in said[2]
     assert "(1 in each row end, but skip row ends 20 and 29)" in said[2]
     assert "round the posts of stitches 30–2 of row 17" in said[5]
-    assert "Without a border stays the foundation of the front." in said
+    assert "Work no border along the foundation of the front." in said
 
 
 @pytest.mark.parametrize("name", sorted(plans.ALL))

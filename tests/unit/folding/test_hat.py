@@ -27,7 +27,7 @@ over = "10 cm"
 kind = "hat"
 around = "54 cm"
 height = "21 cm"
-stretch = ["2 %", "11 %"]
+stretch = ["5 %", "9 %"]
 [[section]]
 name = "crown"
 length = "crown"
@@ -48,8 +48,16 @@ def test_the_crown_grows_evenly_to_the_stitches_that_go_round_the_head():
     # A flat circle grows by 2 x pi x the row's height: 2 x 3.1416 x 8.33 / 6.67 = 7.9 stitches, so by 8 a round.
     assert made[: crown - 1] == [8 * n for n in range(1, crown)]
     assert set(made[crown:]) == {made[crown - 1]} == {piece.plan.stitches}
-    # By hand: 54 cm stretched by 2 to 11 % are 48.6 to 52.9 cm of cloth, at 15 to 10 cm 73 to 79 stitches.
-    assert 73 <= piece.plan.stitches <= 79
+    # By hand: 54 cm stretched by 5 to 9 % are 49.5 to 51.4 cm of cloth, at 15 to 10 cm 75 to 77 stitches. A hat is made
+    # about an inch smaller than the head, as in calicojoy.com, "Size chart": 19 to 20 in of head, 18 to 19 in of hat.
+    assert 75 <= piece.plan.stitches <= 77
+
+
+def test_a_hat_is_rather_a_round_too_long_than_too_short():
+    for high in ("201 mm", "214 mm", "228 mm"):
+        plan = engrave.work_file(HAT.replace("21 cm", high), "hat.toml").plan
+        wanted = float(high.split()[0])
+        assert wanted - 1.001 <= plan.between_mm["height"] < wanted + plan.sections[1].row_heights_mm[0]
 
 
 def test_the_crown_is_as_wide_as_the_circle_that_goes_round_the_head():

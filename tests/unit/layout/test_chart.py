@@ -232,4 +232,4 @@ def test_the_sheet_says_where_to_begin(below, begins):
     row = "Row 1: Sc in each st across." if "Over" in below else "Row 1: Sc in 2nd ch from hook and in each ch across."
     drawn = chart_document(work_text(f"Terms: US\n{below}{row}\n").fabric, Heading("Edge"), Setting(), {}, {}, None)
     labels = " ".join(re.findall(r'aria-label="([^"]*)"', write(drawn.sheets[0]).decode()))
-    assert begins in labels and "Drawn at 1 stitch = " in labels
+    assert begins in labels and "Chart: 1 stitch = " in labels

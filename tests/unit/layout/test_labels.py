@@ -83,12 +83,12 @@ def test_words_that_close_a_round_join_no_yarn():
         assert [row.joins for row in rows] == [False, joins]
 
 
-def test_a_repeated_block_keeps_the_cut_at_its_end():
+def test_a_cut_after_the_last_time_is_said_and_not_marked_inside_the_repeat():
     text = "Ch 9.\nRow 1: Dc in 4th ch from hook and in each ch across, turn.\n"
     text += "\n".join(f"Row {n}: Ch 3 (counts as dc), dc in next 6 sts, turn." for n in range(2, 9))
-    folded = fold_rows(worked(text + "\nRow 9: Ch 3 (counts as dc), dc in next 6 sts. Fasten off.")).fabric
-    assert [row.cut for row in folded.rows] == [False] * (len(folded.rows) - 1) + [True]
-    assert len(folded.rows) < 9
+    folded = fold_rows(worked(text + "\nRow 9: Ch 3 (counts as dc), dc in next 6 sts. Fasten off."))
+    assert not any(row.cut for row in folded.fabric.rows) and folded.cut_after == 9
+    assert len(folded.fabric.rows) < 9
     assert not any(row.cut for row in fold_rows(worked(text)).fabric.rows)
 
 

@@ -3,6 +3,7 @@
 import pytest
 from hookfold.charts.model.cloth.fabric import Foot, Row, Stitch
 from hookfold.charts.model.sizing.raised import height_kind, raised_name, raised_row, row_kind, stands_out
+from hookfold.charts.model.sizing.row_heights import relative_height
 
 SC = [Stitch("sc", (Foot(i),)) for i in range(6)]
 
@@ -34,6 +35,14 @@ def test_rows():
     row = Row((*SC[:2], Stitch("bo", (Foot(2),), legs=4), *SC[3:]))
     assert raised_row(row) and not raised_row(Row(tuple(SC)))
     assert row_kind(row) == "sc"
+
+
+def test_puffs_that_stand_close_make_their_row_taller():
+    """Every second stitch a puff: midway between sc and hdc. One in four is held down by what stands between."""
+    puffs = Row(tuple(Stitch("puff", (Foot(n),), legs=3) if n % 2 else SC[n] for n in range(len(SC))))
+    assert row_kind(puffs) == "sc+hdc"
+    assert relative_height("sc") < relative_height(row_kind(puffs)) < relative_height("hdc")
+    assert row_kind(Row(tuple(Stitch("puff", (Foot(n),), legs=3) for n in range(4)))) == "hdc"
 
 
 def test_height():

@@ -58,7 +58,7 @@ def test_a_colour_named_in_the_words_is_in_the_key_and_said_once():
     text = mat(f"Row 1: {SC}, changing to birch in last yo.\nRow 2: {SC}, changing to A in last yo.", 'colour = "A"\n')
     assert [c.letter for c in read_pattern(text, "mat.toml").used_colours] == ["A", "B"]
     words = engrave.instructions(text, "mat.toml", Setting())
-    assert "across, changing to B in last yo. (20 sts)" in words
+    assert "across, changing to B in last yo of last st. (20 sts)" in words
     assert "birch in last yo" not in words
 
 

@@ -130,7 +130,7 @@ def test_letters_are_embedded_and_the_file_has_bookmarks_tags_and_its_true_size(
         descriptor = font["/DescendantFonts"][0].get_object()["/FontDescriptor"]
         assert any(key in descriptor for key in ("/FontFile2", "/FontFile3")), name
     titles = [entry["/Title"] for entry in reader.outline if not isinstance(entry, list)]
-    assert {"Materials", "Instructions", "Chart", "Folding and joining", "Paper mock-up", "Take care"} <= set(titles)
+    assert {"Materials", "Instructions", "Chart", "Folding and joining", "Paper mock-up, size small", "Take care"} <= set(titles)
     assert reader.root_object["/MarkInfo"]["/Marked"] and reader.root_object["/Lang"] == "en"
     assert reader.root_object["/ViewerPreferences"]["/PrintScaling"] == "/None"
     assert len(printed()) < 2_000_000
@@ -289,7 +289,7 @@ def test_a_piece_that_is_tried_on_nothing_has_no_paper_mock_up():
     )
     made = PdfReader(io.BytesIO(engrave.booklet(flat, "mat.toml", Setting())))
     titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
-    assert "Paper mock-up" not in titles and "Folding and joining" in titles
+    assert "Paper mock-up" not in titles and "Shape and size" in titles
 
 
 def test_steps_of_several_sizes_are_those_of_the_drawings_and_their_numbers_stand_in_columns():
@@ -319,12 +319,34 @@ def test_rounds_that_are_the_same_in_every_size_are_told_once_and_a_hat_has_no_m
     crown = sized_rows(sizes, Setting())[0]
     rounds = zip(*([row.row.made for row in one.fabric.rows] for one in sizes), strict=False)
     alike = next(n for n, made in enumerate(rounds) if len(set(made)) > 1)
-    assert alike == 8, "64 stitches are a multiple of 8 that every head has"
+    assert alike == 7, "56 stitches are a multiple of 8 that every head has"
     assert [line.label for line in crown.lines] == ["Rnd 1 (RS)", *(f"Rnd {n}" for n in range(2, alike + 1))]
     assert crown.apart_from == alike
-    assert joined_words(piece.fabric.rows, "join with sl st.")[1:] == [
+    assert joined_words(piece.fabric.rows, "join with sl st in first hdc.") == [
         "The first stitch of a round goes into the same stitch as the join of the round before."
     ]
+
+
+def test_a_mock_up_stands_in_it_for_every_size_and_it_is_said_what_it_is_for():
+    made = PdfReader(io.BytesIO(engrave.booklet(SIZED, "wallet.toml", Setting())))
+    titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
+    assert [title for title in titles if title.startswith("Paper")] == [
+        "Paper mock-up, size small", "Paper mock-up, size large",
+    ]  # fmt: skip
+    assert "The paper mock-up is the piece at full size, to see before you crochet whether it will fit" in said_in(made)
+
+
+def test_a_change_of_colour_says_the_last_loop_of_which_stitch_and_reads_back():
+    file = Path(__file__).parents[3] / "gallery" / "more" / "ferry-hat" / "pattern.toml"
+    piece = engrave.work_file(file.read_text("utf-8"), "hat.toml")
+    from hookfold.charts.output import words as written
+
+    told = dict(written.row_lines(piece.rows, piece.fabric, "US"))
+    assert "join with sl st in first hdc, changing to B in last yo of the joining sl st." in told["sides"][-1].text
+    rows = [written.show_line(piece.fabric, line) for some in told.values() for line in some]
+    again = engrave.check("\n".join(["Terms: US", "With A, make a magic ring.", *rows]), "back.txt")
+    assert not again.problems
+    assert [row.row.made for row in again.fabric.rows] == [row.row.made for row in piece.fabric.rows]
 
 
 def test_raised_stitches_are_laid_to_the_colours_that_have_them():
@@ -350,7 +372,9 @@ def test_a_written_pattern_says_what_is_needed_how_it_is_finished_and_where_its_
     said = said_in(made)
     assert made.metadata.author == "Ottoline Farrow"
     assert said.index("Hook: 2.5 mm") < said.index("Abbreviations") < said.index("Foundation") < said.index("Rnd 1 (RS)")
-    assert "In rnds 2 and 5 the first stitch goes into the same stitch as the join" in said
+    for rnd in (2, 5):
+        assert f"The first sc goes into the place where rnd {rnd - 1} was joined." in said.split(f"Rnd {rnd}:")[1]
+    assert "rustproof pins and a soft board" in said
     assert "in same sp, *" in said and "ch-sp" not in said
     assert "Weave in the ends" in said and "pin it out evenly from its middle" in said
     assert "ch 4 counts as dc and ch 1" in " ".join(page.extract_text() for page in made.pages).replace("\n", " ")

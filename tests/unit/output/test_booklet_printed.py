@@ -90,9 +90,9 @@ def test_no_row_and_no_step_is_torn_over_two_pages(lines):
 
 
 def test_neither_a_heading_nor_a_first_or_last_step_stands_alone_on_a_page(lines, tool, tmp_path):
-    """The steps in two columns, where they go over to another page."""
+    """The steps in two columns of Letter paper, where they go over to another page."""
     path = tmp_path / "a.pdf"
-    path.write_bytes(engrave.booklet(TEXTS["pouch.toml"], "pouch.toml", Setting(), columns=2))
+    path.write_bytes(engrave.booklet(TEXTS["pouch.toml"], "pouch.toml", Setting(paper="Letter"), columns=2))
     said = subprocess.run([tool("pdftotext"), str(path), "-"], check=True, capture_output=True, text=True).stdout
     last = len(told_steps("pouch.toml"))
     told = [[n for n in map(int, re.findall(r"^(\d{1,2})\.(?= |$)", page, re.MULTILINE)) if n <= last] for page in said.split("\f")]

@@ -76,3 +76,30 @@ def test_the_shadow_of_a_piece_is_not_cut_off_by_the_edge_of_its_picture(cover):
     image = piece_view(cover, "right", "on-object", Look(width_px=160)).image.astype(int)
     edge = np.concatenate([image[0], image[-1], image[:, 0], image[:, -1]])
     assert np.ptp(edge, axis=0).max() <= 3
+
+
+def test_a_hat_is_seen_from_its_side_as_wide_as_it_is_round_and_as_high_as_it_is_worked():
+    """A thread laid from the crown's middle over the dome to the brim is as long as the hat is high."""
+    from hookfold.charts.output.images.fabric import crown_and_sides
+    from hookfold.charts.picture.folded import Folded
+    from hookfold.charts.picture.parts import skein_of
+    from hookfold.charts.picture.round_cloth import cloth_of
+    from hookfold.charts.picture.worn import FLARES, _hat
+
+    text = (GALLERY / "more" / "ferry-hat" / "pattern.toml").read_text("utf-8")
+    piece = engrave.work_file(text, "hat.toml")
+    around, high = (mm / piece.plan.stitch_mm for mm in piece.plan.finished_mm.values())
+    crown_rounds = piece.plan.sections[0].rows
+    parts = crown_and_sides(cloth_of(piece.fabric), crown_rounds, around)
+    assert all({s.row >= crown_rounds for s in part.stitches if s.spot.role != "unseen"} == {side}
+               for part, side in zip(parts, (False, True), strict=True))  # fmt: skip
+    crown, sides = (
+        Folded(tuple(skein_of(part, {"A": 0, "B": 1}).bundles()), part.box, 0.0, 0.0) for part in parts
+    )
+    seat = _hat(crown, sides, around, high)
+    places = np.concatenate([points.reshape(-1, 3) for points in seat.yarn])
+    half = around / (2 * math.pi)
+    assert np.hypot(places[:, 0], places[:, 2]).max() == pytest.approx(half * (1 + FLARES), abs=1.5)
+    top, foot = places[:, 1].max(), places[:, 1].min()
+    assert half < top - foot < high, "the way over the dome is longer than the hat is tall"
+    assert abs(foot - seat.table) < 1.5
