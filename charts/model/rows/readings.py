@@ -145,11 +145,11 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     if not isinstance(chain, Chain) or chain.counts is not None or chain.count in w.throughout:
         return [()]
     said = w.explained.get(chain.count, set())
+    if _is_first_leg(chain, plain):
+        return [(FIRST_LEG,), *(said if len(said) == 1 else usual_counts(chain.count, ops))]
     if len(said) == 1:
         return list(said)
     usual = usual_counts(chain.count, ops)
-    if _is_first_leg(chain, plain):
-        usual = [(FIRST_LEG,), *usual]
     if usual[0] == ("ch",) and _begins_gathered(w, chain, plain):
         usual = [(), *(c for c in usual if c)]
     if ("ch",) in usual and _begins_a_group(chain, ops):
