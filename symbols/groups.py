@@ -13,8 +13,8 @@ LEG_STEP = {2: 0.34, 3: 0.29, 4: 0.23}
 MANY_LEG_STEP = 0.2
 #: How far a slash across all legs stands out beyond them.
 OVERHANG = 0.09
-#: Half the widths of the lenses of a puff, of few loops and of many, and how many are many.
-FEW_LOOPS, MANY_LOOPS, MANY = (0.36, 0.15), (0.48, 0.3, 0.11), 4
+#: How round a puff is against a bobble.
+PUFF_BELLY = 1.2
 #: The small oval on a popcorn.
 CAP_ALONG, CAP_ACROSS = 0.33, 0.15
 
@@ -111,13 +111,12 @@ def popcorn(at: Frame, legs: int, yarn_overs: int, foot: Foot = PLAIN_FOOT) -> M
 
 
 def puff(at: Frame, legs: int, foot: Foot = PLAIN_FOOT) -> Mark:
-    """Loops drawn up from one foot and gathered in one: a lens with narrower ones inside it, pointed below and above.
+    """Loops drawn up from one foot and gathered in one: a lens of as many lines as loops, pointed below and above.
 
     It has neither a bar nor slashes: loops are no finished stitches, and must not be read as such.
     """
-    lenses = FEW_LOOPS if legs < MANY else MANY_LOOPS
     top = at.length - HEAD_GAP
-    return strokes(*(_bowed_leg(at, side * wide, foot, top) for wide in lenses for side in (-1.0, 1.0)))
+    return strokes(*(_bowed_leg(at, side * PUFF_BELLY, foot, top) for side in leg_offsets(legs)))
 
 
 def _drawn_in_leg(at: Frame, side: float, foot: Foot, top: float) -> SubPath:

@@ -74,7 +74,7 @@ class Source:
 @dataclass(frozen=True, slots=True)
 class Spot:
     """A row where it stands in its text: offsets of the words that are worked, and of each part of its count. `sized`
-    is whether the count says how many chains something has ("8 ch-2 sps")."""
+    is whether the count says how many chains something has ("8 ch-2 sps"), `told` what it counts ("st", "sc", "shell")."""
 
     label: str
     line: int
@@ -83,6 +83,7 @@ class Spot:
     end: int
     counted: tuple[tuple[int, int], ...] = ()
     sized: bool = False
+    told: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +112,7 @@ class Change:
 class Outcome:
     """What was reported of a change: at its row, anywhere else, or why it could not be worked at all. `effect` is what
     a change that was missed made of the row: "none" (worked as before: the number was not heeded), "neutral" (other
-    chains, or another stitch of as many, where no count tells), "other"."""
+    chains, another stitch of as many, or other stitches than are counted, where no count tells), "other"."""
 
     change: Change
     here: tuple[str, ...] = ()
@@ -214,7 +215,8 @@ def _spot(row: RowText, starts: list[int], nearest: int) -> Spot | None:
     last = max(line for line, _, _ in [*worked, *stated])
     counted = tuple((starts[line - 1] + column - 1, starts[line - 1] + column - 1 + n) for line, column, n in stated)
     sized = any(part.noun.size for part in row.stated)
-    return Spot(row.label, row.line, last, begin, end, counted, sized)
+    told = frozenset(part.noun.name for part in row.stated)
+    return Spot(row.label, row.line, last, begin, end, counted, sized, told)
 
 
 def _reach(places: list[tuple[int, int, int]], starts: list[int]) -> tuple[int, int]:
@@ -365,7 +367,16 @@ def _effect(out: Outcome, before: Worked, after: Worked) -> str:
     untold = not out.change.spot.sized or [row.chains for row in old] == [row.chains for row in new]
     silent = not out.here and not out.elsewhere
     alike = out.change.kind == "chains" or (silent and out.change.kind == "ordinal")
-    return "neutral" if even and untold and not out.here and alike else "other"
+    if silent and _untold_kinds(out.change.spot.told, old, new):
+        return "neutral"
+    return "neutral" if (even or out.change.kind == "chains") and untold and not out.here and alike else "other"
+
+
+def _untold_kinds(told: frozenset[str], old: list[Row], new: list[Row]) -> bool:
+    """Whether only stitches differ that the row does not count: how many dc a shell has in "(4 shells, 5 sc)"."""
+    kinds = [(a.kinds(), b.kinds()) for a, b in zip(old, new, strict=False)]
+    differ = {kind for a, b in kinds for kind in a | b if a.get(kind, 0) != b.get(kind, 0)}
+    return bool(told) and "st" not in told and bool(differ) and differ.isdisjoint(told)
 
 
 def _at(problem: Problem, spot: Spot) -> bool:

@@ -329,14 +329,16 @@ def _placed_before(items: Sequence[Item], first: int) -> Item | None:
 
 
 def _lead_of_talk(words: Sequence[Word], items: Sequence[Item], lost: Sequence[Item]) -> bool:
-    """Whether words that no clause takes lead up to a clause of work, and are none of work's: "*keep going* 2 dc in next st"."""
+    """Whether words that no clause takes lead up to a clause of work, and are none of work's: "*keep going* 2 dc in next st".
+    Not to chains, which a row's count does not tell."""
     first, last = lost[0].first, lost[-1].first
     begins = first == 0 or words[first - 1].text in (",", ";", ".", ":", "!") or words[first - 1].inside is not None
     behind = next((item for item in items if item.first > last), None)
     if not begins or behind is None or behind.first != last + 1 or not is_clause(behind.value):
         return False
-    names = not {"NUM", "STN", "CH", "CHREF", "OWN", "SLSTW"}.isdisjoint(_own_kinds(words[behind.first]))
-    return names and _is_talk(words[first : last + 1])
+    names = not {"NUM", "STN", "OWN", "SLSTW"}.isdisjoint(_own_kinds(words[behind.first]))
+    chains = any(not {"CH", "CHREF"}.isdisjoint(_own_kinds(w)) for w in words[behind.first : behind.first + 2])
+    return names and not chains and _is_talk(words[first : last + 1])
 
 
 def _is_talk(said: Sequence[Word]) -> bool:

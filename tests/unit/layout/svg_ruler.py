@@ -57,6 +57,8 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
     if crossed := re.fullmatch(r"(.+)-crossed(?:-(\d+))?", kind):
         return parts_of(crossed[1], special) + int(crossed[2] or 1)
     legs, base = (special or {}).get(kind, (0, "")) if kind[:2] not in ("fp", "bp") else (0, "")
+    if legs > 1 and "puff" in kind:
+        return legs  # loops, with neither a bar nor a slash
     if legs > 1:
         return legs + 1 + SLASHES[base] * (legs if legs == 2 else 1)
     if base:

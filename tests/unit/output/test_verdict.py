@@ -60,7 +60,10 @@ def test_the_verdict(text, said):
 
 def test_each_part_has_its_verdict_and_the_rows_are_named_with_it():
     said = lines(BEAR)
-    assert said[1].startswith("10 rounds: 7 agree with the counts stated, 1 states none, 1 cannot be read (Arm Rnd 4)")
+    assert said[1] == (
+        "10 rounds: 7 agree with the counts stated, 1 states none, 1 agrees, but comes after a row in doubt (Arm Rnd 5)"
+        ", 1 cannot be read (Arm Rnd 4)"
+    )
     assert said[2] == "  Head, 5 rounds: all agree with the counts stated"
     assert said[3].startswith("  Arm (make 2), 5 rounds: 2 agree")
     assert "  Rnds 3-5 (RS): 12 sts each" in said and "  Rnd 4 (RS): not read, see below" in said
@@ -179,7 +182,7 @@ def test_what_the_report_says_of_a_text_of_two_pieces():
     assert [(p["name"], p["make"], p["rows"]) for p in report["pieces"]] == [("Head", 1, 5), ("Arm", 2, 5)]
     first, last = report["rows"][0], report["rows"][-1]
     assert (first["part"], first["line"], first["proved"], first["verdict"]) == ("Head", 5, "yes", "agrees")
-    assert first["read_as"] and (last["proved"], last["verdict"]) == ("no", "unchecked")
+    assert first["read_as"] and (last["proved"], last["verdict"]) == ("stated", "agrees after doubt")
     assert {"line": 2, "text": "Stuff it as you go."} in report["prose"]
     assert report["terms"] == "US" and report["terms_why"] and report["size_read"] is None
 

@@ -101,22 +101,22 @@ def size_count(low: str) -> int:
         n = ranged.get(found.end()) or 1 + len(re.findall(r"\d+", found["rest"]))
         if n > 2:
             counts[n] = counts.get(n, 0) + 1
-    for found in (*_DASHED.finditer(low), *_BY_TURNS.finditer(low)):
+    names = size_names(low)
+    pair = len(names) == 2 and any(len(re.findall(r"\d+", m["rest"])) == 1 for m in _SIZED.finditer(low))
+    turns = () if pair else _BY_TURNS.finditer(low)  # "row 9 (12) meets 20 (28), 15 (21) meets ..." is of two sizes
+    for found in (*_DASHED.finditer(low), *turns):
         n = len(re.findall(r"\d+", found[0]))
         counts[n] = counts.get(n, 0) + 1
     for found in _STROKED_CHAIN.finditer(low):
         n = 1 + len(re.findall(r"\d+", found["more"]))
         again = [m for m in _STROKED.finditer(low) if len(re.findall(r"\d+", m[0])) == n]
         counts.update({n: len(again)} if len(again) > 1 else {})
-    for n, often in _alternating(low).items():
+    for n, often in () if pair else _alternating(low).items():
         counts[n] = counts.get(n, 0) + often
-    names = size_names(low)
     if counts:
         most = max(counts, key=lambda n: (counts[n], n))
         return most if most <= 12 else 1
-    if len(names) == 2 and any(len(re.findall(r"\d+", m["rest"])) == 1 for m in _SIZED.finditer(low)):
-        return 2
-    return 1
+    return 2 if pair else 1
 
 
 def _alternating(low: str) -> dict[int, int]:
