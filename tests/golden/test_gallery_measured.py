@@ -37,8 +37,13 @@ ruler = _module(ROOT / "tests" / "unit" / "layout" / "svg_ruler.py")
 
 FABRICS = sorted((GALLERY / "fabrics").glob("*.txt"))
 PIECES = sorted(GALLERY.glob("*/pattern.toml"))
-#: Every other way a chart can be asked for than the usual one.
+#: Every other way a chart can be asked for than the usual one; a large piece, which takes seconds to draw, is asked for in
+#: the last only, which differs in all.
 OTHERS = [way for way in itertools.product(("A4", "Letter"), ("right", "left"), ("US", "UK")) if way != ("A4", "right", "US")]
+
+
+def _is_large(path):
+    return path.stem.startswith(("large-", "long-"))
 
 
 def name_of(path):
@@ -98,8 +103,11 @@ def test_nothing_touches_in_a_piece(path):
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("paper", "hand", "terms"), OTHERS, ids=lambda v: v)
-@pytest.mark.parametrize("path", [*FABRICS, *PIECES], ids=name_of)
+@pytest.mark.parametrize(
+    ("path", "paper", "hand", "terms"),
+    [(path, *way) for path in (*FABRICS, *PIECES) for way in (OTHERS[-1:] if _is_large(path) else OTHERS)],
+    ids=lambda v: name_of(v) if isinstance(v, Path) else v,
+)
 def test_nothing_touches_on_other_paper_in_other_hands_and_terms(path, paper, hand, terms):
     for extent in ("repeat", "full") if path.suffix == ".txt" else ("repeat",):
         clean(drawn(path, extent, paper, hand, terms)[1])
