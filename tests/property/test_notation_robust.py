@@ -76,7 +76,7 @@ H = "Terms: US\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20
         (H + "Row 2: Ch 1, turn, [[[ch 1] 99999 times] 99999 times] 99999 times.", "limit"),
         (H + "Row 2: Ch 1, turn, [[sl st in same st] 99999 times] 99999 times.", "limit"),
         (H + "Row 2: Ch 1, turn, [ch 9999] 99999 times.", "limit"),
-        (H + "Row 2: Ch 1, turn, sk next 0 sts, sc in next st.", "impossible"),
+        (H + "Row 2: Ch 1, turn, sk next 0 sts, sc in next st.", "not notation"),
         (H + "Row 2: Ch 1, turn, 100000 sc in each of next 20 sts.", "limit"),
         (H + "Row 2: Ch 1, turn, *ch 1; rep from * across.", "ambiguous"),
         (H + "Row 2: Ch 1, turn, " + ", ".join(["*sc in next st; rep from * across"] * 12) + ".", "limit"),

@@ -320,8 +320,6 @@ def first_ones(p: Hand, place: Place) -> list[Target]:
         return []  # "in first 0 sts" of a size that works none there
     if len(hits) < place.count:
         raise footing.none_left(p, place, len(hits), place.count)
-    if not hits:  # "in first 3 (0, 0) sc": none in this size
-        return []
     out = [footing.target(p, back, h, place) for h in hits]
     p.go(back, max(p.spot(back), hits[-1].end))
     footing.remember(p, out)

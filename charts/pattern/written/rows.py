@@ -51,11 +51,11 @@ _AT_WILL = when_used(
     r"\s*(?:then |now )?rep(?:eat)?\s+(?:the\s+)?(?:last\s+(?:\d\s+|two\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
 )
 _OPENERS = when_used(r"(?:^|(?<=[.!]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time)\s*,(?=\s)")
-#: "Beg at lower edge, ch 44, ...": where on the finished piece its foundation lies.
 #: "Hdc in first 0 sc", of a size that works none there.
 _IN_NONE = when_used(
     r"\b(?:[a-z]+\s+(?:in|into|over)|sk|skip|miss)\s+(?:each\s+of\s+)?(?:the\s+)?(?:first|next|last)\s+0\s+(?:sts?|stitch(?:es)?|sc|hdc|htr|dc|tr|ch|chs|sps?)(?![a-z])"
 )
+#: "Beg at lower edge, ch 44, ...": where on the finished piece its foundation lies.
 _BEGUN_AT = when_used(
     r"(?:^|(?<=[.,!]))\s*(?:beg|begin(?:ning)?|start(?:ing)?|work(?:ing)?)\s+(?:in|at|from|with)\s+(?:the\s+)?"
     r"(?:(?:lower|upper|bottom|top|back|front|neck|side|left|right|cent(?:er|re)|hem|cuff|crown|brim|toe|heel|tip|outer|outside|waist|shoulder|underarm|edge|ribbing|wrist|narrow|wide|long|short)"
@@ -184,7 +184,7 @@ class Rows:
             label, last = f"{label.split()[0]}s {first}-{until}", until
         text, low = self._without_end(text, low, head, (first, last), draft)
         self._said_of_all(low)
-        low = _bare_words(low)
+        low = _bare_words(low, sized=self.page.sizes > 1)
         source = Source(text, draft.line, draft.column)
         low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
         read = _row_alone(low, source) or self._called_again(text, low, source, head)
@@ -400,9 +400,9 @@ class Rows:
         return Problem(complaint.kind, label, complaint.says, complaint.remedy, line, column, shown, length)
 
 
-def _bare_words(low: str) -> str:
+def _bare_words(low: str, *, sized: bool) -> str:
     """A row's words without those that lead up to them, and its count parted from what is done behind it."""
-    for no_work in (_OPENERS, _CALLED, _BEGUN_AT, _IN_NONE):
+    for no_work in (_OPENERS, _CALLED, _BEGUN_AT, *((_IN_NONE,) if sized else ())):
         low = no_work.sub(lambda m: " " * len(m[0]), low)
     return _COUNT_THEN.sub(lambda m: m[0][:-1] + ".", low)
 

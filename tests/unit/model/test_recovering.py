@@ -52,7 +52,13 @@ Row 4: Ch 1, turn, 2 sc in each ch-2 sp across.
     assert worked.fabric.rows[3].row.kinds() == {"sc": 2 * worked.fabric.rows[1].row.chains // 2}
 
 
-def test_a_stretch_of_none_is_worked_as_none():
-    worked = work_text("Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across. (12 sc)\n"
-                       "Row 2: Ch 1, turn, sc in first 0 sts, sc in each st across. (12 sc)")  # fmt: skip
-    assert worked.problems == [] and worked.fabric.rows[1].row.kinds() == {"sc": 12}
+NONE = """Ch 13{chains}.
+Row 1: Sc in 2nd ch from hook and in each ch across. (12{made} sc)
+Row 2: Ch 1, turn, sc in first 0{first} sts, sc in each st across. (12{made} sc)
+"""
+
+
+def test_a_stretch_of_none_is_that_of_a_size_and_else_reported():
+    of_sizes = work_text("Sizes: small (medium, large)\n" + NONE.format(chains=" (15, 17)", made=" (14, 16)", first=" (1, 2)"))
+    assert of_sizes.problems == [] and of_sizes.fabric.rows[1].row.kinds() == {"sc": 12}
+    assert [p.where for p in work_text(NONE.format(chains="", made="", first="")).problems] == ["Row 2"]
