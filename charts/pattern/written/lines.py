@@ -23,7 +23,7 @@ from .heads import Head, bare_head, further_rows, inner_heads, line_head, named_
 from .layout import table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of
-from .unheaded import begins_named, first_row, is_row, part_lead, rows_in, works
+from .unheaded import begins_named, first_row, is_row, part_lead, rows_in, titled_row, works
 from .unplaced import names_work
 
 MOST_FOUNDATION = 20_000
@@ -364,7 +364,7 @@ class Lines:
             if rest:
                 self._key_line(line, text[low.rfind(rest) :], rest)
             return
-        if self._told_apart(line, text, low) or self._continues(index, text, low) or self._unheaded(index, text, low):
+        if self._titled(index, text, low) or self._told_apart(line, text, low) or self._continues(index, text, low) or self._unheaded(index, text, low):
             return
         if self.section == "key" and self._key_line(line, text, low):
             return
@@ -391,6 +391,20 @@ class Lines:
         """Whether a line is an abbreviation explained in brackets; if so it is learnt."""
         told = _ALL_BRACKETED.fullmatch(low)
         return told is not None and self._key_line(line, text[slice(*told.span("told"))], told["told"])
+
+    def _titled(self, index: int, text: str, low: str) -> bool:
+        """Whether a line behind a whole row is one that bears a name and no number; if so it is begun."""
+        last = self.p.drafts[-1] if self.p.drafts and self.section == "pattern" else None
+        if last is None or self.fresh_part or self.p.bare or not (telling.told_to_end(so_far := last.low.strip()) or telling.counted(so_far)):
+            return False
+        found = titled_row(low, [other for other in self.p.low if other is not low])
+        if found is None:
+            return False
+        name, at = found
+        label = name if name.split()[-1] in ("row", "rnd", "round") else f"{name} {'rnd' if last.head.is_round else 'row'}"
+        head = Head(label.title(), 0, 0, last.head.is_round, "", 0, at, True, named=True)
+        self._begin_row(index, head, text[at:], at + 1)
+        return True
 
     def _more_rows(self, low: str) -> Head | None:
         """The head of rows that a line says further, without numbers."""

@@ -120,6 +120,31 @@ def part_lead(low: str, text: str = "") -> str:
     return low[: found.end()] if found else ""
 
 
+#: "Handles: Sc 8, ch 20, ...", "Buttonhole row - Hdc in next 4 sts, ...": a name with the work behind it.
+_TITLED = when_used(
+    r"\s*(?P<name>(?!note|tip|gauge|tension|size|yarn|hook|finish|edging|border|trim|pattern|special|optional|key|color|colour)[a-z][a-z'-]+(?: [a-z'-]+){0,2})\s*(?::|\s[-\u2013])\s*"
+    r"(?=(?:ch(?:ain)? ?[1-4]\b,?[^,.;]{0,30}[,;.] ?)?(?:\(|\*|\[)?\s?(?:work )?(?:\d{1,3} ?)?(?:sc|hdc|dc|htr|tr|single|half|double|treble)\b)"
+)
+#: Moves of a row, and not of one stitch only.
+_MOVES = when_used(r"[,;]\s*(?:then |and )?(?:\*|\(|\[)?\s?(?:\d{1,3} ?)?(?:ch|chain|sk|skip|miss|sc|hdc|dc|htr|tr|sl st|ss|rep|repeat)\b")
+
+
+def titled_row(low: str, others: list[str]) -> tuple[str, int] | None:
+    """The name of a row that goes by what it makes and not by a number, and where its work begins in the line; None where
+    the line is no such row. `others` are the other lines of the page in lower case: a name that these work is a stitch.
+
+    >>> titled_row("handles: sc 8, ch 20, skip 8 sts, sc 8.", [])
+    ('handles', 9)
+    """
+    found = _TITLED.match(low)
+    if found is None or len(_MOVES.findall(low, found.end())) < 2 or is_prose(low[found.end() :]):
+        return None
+    words = found["name"].removesuffix("s")
+    if any(words in other for other in others if workish(other)):
+        return None
+    return found["name"], found.end()
+
+
 def rows_in(low: str) -> list[tuple[int, int]]:
     """The rows that a line of work without heads tells: one, or more where it turns between its sentences."""
     out: list[tuple[int, int]] = []
