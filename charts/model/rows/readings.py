@@ -16,7 +16,7 @@ from .working import Opening, Working
 def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[Choice, tuple[str, ...] | None]]:
     possible = openings(w, text, ops)
     chains = chain_choices(w, ops)
-    loose = (False, True) if w.rows and base_has_chains(w) else (False,)
+    loose = (False, True) if w.rows and base_has_chains(w) and _names_any(ops) else (False,)
     if len(loose) > 1 and not text.stated and (_bridged(w) or _goes_on_over_mesh(w, ops)):
         loose = loose[::-1]
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
@@ -30,6 +30,13 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
     for is_loose in loose:
         for wide, opening, chain, wrap, stay, over in product(gaps, possible, chains, wraps, stays, overs):
             yield Choice(chain, is_loose, wrap, stay=stay, over=over, wide_gaps=wide), opening
+
+
+def _names_any(ops: Sequence[Op]) -> bool:
+    """Whether a row goes into "sts" without saying which, so that chains may be meant too; inside a place it goes nowhere."""
+    inner = (op.ops for op in ops if isinstance(op, Star | Times))
+    placed = [op for op in ops if isinstance(op, Make | Into | Skip)]
+    return any(not op.places or any(p.noun.name == "st" for p in op.places) for op in placed) or any(map(_names_any, inner))
 
 
 def _between_groups(op: Op) -> bool:

@@ -51,7 +51,16 @@ def placed_after(words: list[Word], at: int) -> bool:
         return False
     if before == "x" and at > 2 and words[at - 2].text.isdigit() and words[at - 3].inside is not None:
         return False
+    if before in ("rep", "repeat") and _counts_what_comes_again(words, at):
+        return False
     return before in ("rep", "repeat", "x", "of", "work", "make", "working")
+
+
+def _counts_what_comes_again(words: list[Word], at: int) -> bool:
+    """Whether a bracket behind "repeat" is the row's count: "[sc, inc] repeat [18]"."""
+    inside = words[at].inside
+    told = next((w for w in reversed(words[: at - 1]) if w.text not in (",", ".", ";")), None)
+    return inside is not None and all(w.text.isdigit() for w in inside.words) and told is not None and told.inside is not None
 
 
 def place_before(words: list[Word], at: int) -> bool:

@@ -118,7 +118,7 @@ class CountReader:
         ):
             return None
         end, last = self._end(words, at)
-        if before == "," and _each_to_end(words, at - 1):
+        if (before == "," and _each_to_end(words, at - 1)) or _closed_behind(words, at, end):
             end = last = next((n for n in range(at, end) if words[n].text == ","), end)
         if end - at >= LONGEST_COUNT:
             return None
@@ -220,6 +220,18 @@ class CountReader:
 
 
 _STITCH_FIRST = when_used(r"(?P<stitch>[a-z]+(?:[ -][a-z]+){0,2}?) ?[:=-]? ?(?P<number>\d{1,4})(?: (?:in all|in total|total|altogether|made))?")
+
+
+#: What ends a round behind the count of its stitches.
+_CLOSES = frozenset(("join", "joining", "ss", "slst", "sl", "slip", "turn", "fasten", "do", "ch", "close"))
+
+
+def _closed_behind(words: list[Word], at: int, end: int) -> bool:
+    """ "... 8 times. 24 stitches, join.": a number of stitches that begins a sentence, before what ends the round."""
+    if words[at - 1].text not in (".", "!", ";"):
+        return False
+    comma = next((n for n in range(at, end) if words[n].text == ","), end)
+    return comma < end and words[comma - 1].text in ("st", "sts", "stitches") and words[comma + 1].text in _CLOSES
 
 
 def stitch_first(low: str, terms: str) -> Counted | None:

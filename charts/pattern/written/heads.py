@@ -206,12 +206,17 @@ def named_alike(head: Head, above: Head) -> Head:
     return replace(head, label=label, is_round=above.is_round)
 
 
+#: What is worked along all edges of a piece.
+_AROUND_PIECE = when_used(r"\bevenly (?:spaced )?(?:all )?a?round\b|\ba?round (?:the |your )?(?:entire |whole |outside |outer )*(?:piece|edges?|cloth|square|blanket|work)\b|\bcorners?\b")
+
+
 def edging_head(low: str, at: int) -> Head | None:
     """ "Edging: ch 1, sc ..." with the work behind it."""
     found = _EDGING.match(low, at)
     if not found:
         return None
-    return Head(found["label"].capitalize(), 0, 0, None, "", at, found.end(), True, True)
+    around = True if _AROUND_PIECE.search(low, found.end()) else None
+    return Head(found["label"].capitalize(), 0, 0, around, "", at, found.end(), True, True)
 
 
 _PART_LEAD = when_used(

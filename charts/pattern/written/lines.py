@@ -23,7 +23,7 @@ from .heads import Head, bare_head, further_rows, inner_heads, line_head, named_
 from .layout import table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of
-from .unheaded import begins_named, first_row, is_row, part_lead, rows_in, titled_row, works
+from .unheaded import begins_named, first_row, is_row, part_lead, rows_in, titled_row, whole_piece, works
 from .unplaced import names_work
 
 MOST_FOUNDATION = 20_000
@@ -364,7 +364,7 @@ class Lines:
             if rest:
                 self._key_line(line, text[low.rfind(rest) :], rest)
             return
-        if self._titled(index, text, low) or self._told_apart(line, text, low) or self._continues(index, text, low) or self._unheaded(index, text, low):
+        if self._titled(index, text, low) or self._piece_in_a_line(index, text, low) or self._told_apart(line, text, low) or self._continues(index, text, low) or self._unheaded(index, text, low):
             return
         if self.section == "key" and self._key_line(line, text, low):
             return
@@ -397,7 +397,7 @@ class Lines:
         last = self.p.drafts[-1] if self.p.drafts and self.section == "pattern" else None
         if last is None or self.fresh_part or self.p.bare or not (telling.told_to_end(so_far := last.low.strip()) or telling.counted(so_far)):
             return False
-        found = titled_row(low, [other for other in self.p.low if other is not low])
+        found = titled_row(low, self._others(low))
         if found is None:
             return False
         name, at = found
@@ -489,6 +489,27 @@ class Lines:
             self._name_part(lead.strip(" -:.").title(), "")
         self._begin_row(index, told, " " * len(lead) + text[len(lead) :], 1)
         return True
+
+    def _piece_in_a_line(self, index: int, text: str, low: str) -> bool:
+        """Whether a line is a whole piece of one row, named before it or above it; if so it is begun."""
+        lead = part_lead(low, text)
+        if self.section in ("key", "finishing", "facts") or not (lead or self.fresh_part) or not self.p.drafts:
+            return False
+        if not whole_piece(low, text, self._others(low)) or self._head_below(index):
+            return False
+        if lead:
+            self._name_part(lead.split("(")[0].strip(" -:.").title(), lead)
+        self._begin_row(index, Head("Row 1", 1, 1, None, "", 0, 0, marked=True), " " * len(lead) + text[len(lead) :], 1)
+        self.p.drafts[-1].done = low.rstrip().endswith((".", ")", "!"))
+        return True
+
+    def _others(self, low: str) -> list[str]:
+        return [other for other in self.p.low if other is not low]
+
+    def _head_below(self, index: int) -> bool:
+        """Whether the next line that says anything is a row's head."""
+        below = next((low for low in self.p.low[index + 1 :] if low.strip()), "")
+        return bool(below) and self._head(below) is not None
 
     def _explains(self, index: int, text: str) -> bool:
         """Whether a line explains a stitch, without learning it."""
@@ -583,6 +604,11 @@ class Lines:
             draft.go_on(self.p.first_line + index, text)
             return True
         if self._count_line(index, low, draft):
+            return True
+        whole = telling.told_to_end(so_far := draft.low.strip()) or telling.counted(so_far) or so_far.endswith(".")
+        if (whole or _SAYS_AGAIN.match(so_far)) and telling.sews(low):
+            self.p.prose.append((self.p.first_line + index, text.strip()))
+            draft.done = True
             return True
         if telling.REPEATED.match(low.strip()):
             self._repeat_line(index, text, low)

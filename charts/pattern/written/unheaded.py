@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..notation.prose import is_prose
 from ..when_used import when_used
 from .heads import Head
@@ -79,6 +81,28 @@ def first_row(line: str, low: str, following: Head | None, last: int, *, begun: 
     return None
 
 
+def whole_piece(low: str, text: str, others: list[str]) -> bool:
+    """Whether a line, behind a piece's name where it bears one, begins the piece and works it: "Tentacle (make 8): ch 31, 2 sc
+    in 2nd ch from hook, ...".
+    `others` are the other lines of the page in lower case: a name that these work is a stitch.
+
+    >>> strap = "strap: ch 60, sc in 2nd ch from hook and in each ch across."
+    >>> whole_piece(strap, "", []), whole_piece("strap: ch 60.", "", []), whole_piece(strap, "", ["ch 1, strap in next sc"])
+    (True, False, False)
+    """
+    lead = part_lead(low, text)
+    chained = _chain_end(low[len(lead) :])
+    if chained is None or not works(low[len(lead) + chained :]):
+        return False
+    return not lead or not _worked_by(lead.split("(")[0].strip(" -:."), others)
+
+
+def _worked_by(name: str, others: list[str]) -> bool:
+    """Whether lines of work use a name, so that it is a stitch's."""
+    used = when_used(rf"\b{re.escape(name.removesuffix('s'))}s?\b")
+    return any(used.search(other) for other in others if workish(other))
+
+
 #: Work into a ring or a chain that was just made.
 _ON_BEGINNING = when_used(
     r"\bin(?:to|side)? (?:the |this |your |an? )?(?:cent(?:er|re) of (?:the )?)?(?:magic |chain |ch )?(?:ring|circle|loop|mr|mc)\b|\bfrom (?:the |your )?hook\b"
@@ -94,7 +118,10 @@ def _chain_end(low: str) -> int | None:
     return made.end() if made and not _STITCHES.search(low[: made.start()]) else None
 
 
-_LEAD = when_used(r"\s*(?!with\b|ch\b|row\b|note)[a-z]+(?: [a-z]+){0,2}\s*(?:-\s|:)\s*(?=(?:with|using|in|into|ch|chain|make|starting|beginning|start|magic|\d+ ?ch)\b|ch\d)")
+_LEAD = when_used(
+    r"\s*(?!with\b|ch\b|row\b|note)[a-z]+(?: [a-z]+){0,2}\s*(?:[(\[](?:(?:make|work|crochet) \w+|x ?\d|\d ?x)[)\]]\s*)?(?:-\s|:)\s*"
+    r"(?=(?:with|using|in|into|ch|chain|make|starting|beginning|start|magic|\d+ ?ch)\b|ch\d)"
+)
 
 
 #: "FRONT. With Green, ch 16, ...": a name in capitals, with a stop behind it.
@@ -139,8 +166,7 @@ def titled_row(low: str, others: list[str]) -> tuple[str, int] | None:
     found = _TITLED.match(low)
     if found is None or len(_MOVES.findall(low, found.end())) < 2 or is_prose(low[found.end() :]):
         return None
-    words = found["name"].removesuffix("s")
-    if any(words in other for other in others if workish(other)):
+    if _worked_by(found["name"], others):
         return None
     return found["name"], found.end()
 

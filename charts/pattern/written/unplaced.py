@@ -22,6 +22,9 @@ _EXPLAINS = when_used(r"\W*[\w'&/ -]{1,40}(?:\([^)]{1,24}\)\s*)?(?:[:=]|-\s|--)|
                        r"(?:chain|stitch|single|double|treble|half|slip|space|repeat|skip)\b")  # fmt: skip
 #: "Chain 6, skip one, sc, hdc, dc": stitches told one by one on a chain.
 _ONE_BY_ONE = when_used(r"^\W*(?:ch|chain) ?\w{1,6}\b[^:=]{0,40}(?:,\s*(?:sc|hdc|dc|htr|tr)\b){3,}")
+#: "Sc in 2nd ch from hook": the first row of a piece.
+_ON_A_CHAIN = when_used(rf"\b{_STITCH}\b (?:in|into) (?:the )?(?:2nd|second|3rd|third|4th|fourth|\dth) (?:ch|chain)\b[^.]{{0,12}}\bhook\b")
+_MADE = when_used(r"\W*[\w'&/ -]{1,40}[(\[](?:make|work|x ?\d|\d ?x)\b")
 _DASHED = when_used(r"\W*[\w'&/ -]{1,40}[\u2013\u2014]")
 _ROW_NAME = when_used(r"\b(?:row|rnd|round|patt|pattern)\b")
 
@@ -45,10 +48,10 @@ def unplaced(prose: Iterable[tuple[int, str]]) -> list[tuple[int, str]]:
 def names_work(text: str) -> bool:
     """Whether a line says to work stitches at places, and is no explanation of a word."""
     low = plain(text)
-    explained = _EXPLAINS.match(low) or _DASHED.match(text)
+    explained = None if _MADE.match(low) else _EXPLAINS.match(low) or _DASHED.match(text)
     if "=" in low or (explained and not _ROW_NAME.search(plain(explained[0]))):
         return False
-    if _ONE_BY_ONE.search(low):
+    if _ONE_BY_ONE.search(low) or _ON_A_CHAIN.search(low):
         return True
     placed, more = len(_PLACED.findall(low)), len(_ROWISH.findall(low))
     return placed > 1 or (placed == 1 and more > 1)

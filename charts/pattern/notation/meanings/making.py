@@ -402,6 +402,10 @@ class Making(Stitches):
             if count > 1 and not places:
                 return Into(special.ops, (Place("next", count=count),), name=special.abbreviation)
             body: Op = Into(special.ops, places, name=special.abbreviation)
+            if count > 1 and _as_many(places, count):
+                return body
+            if count > 1 and places[0].which != "ring":
+                return Into((Times((Times(special.ops, 1, name=special.abbreviation),), count),), places)
             if not places:
                 body = Times(special.ops, 1, name=special.abbreviation)
         else:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from ... import lexicon
 from ...tree import Make, Special
+from .parts import MOST
 from .spots import Spots
 
 
@@ -58,6 +59,10 @@ class Stitches(Spots):
         name = f"{g[0]}-{g[1]} {k}"
         self._learn(Special(name, name, name, (Make(g[1], g[0]),), in_place=True, form="group"))
         return (name, "")
+
+    def counted_shell(self, n: int, k: str, g: str) -> tuple[str, str] | None:
+        """ "5 dc shell in next st": so many in one place; one of them is a stitch and no shell."""
+        return self.sized_shell((n, k), g) if 1 < n <= MOST else None
 
     def sized_gathered(self, g: tuple[int, str], k: str) -> tuple[str, str]:
         return self._legs(g[0], g[1], k)

@@ -129,6 +129,8 @@ def plain_name(said: str, terms: str) -> str:
     if len(low) <= _LETTERS + 2:
         return ""
     low = _PLAINLY.sub(r"\1 crochet", low)
+    if low == plain(said).strip(" .") and any(kind == "GATHERED" for kind, _ in vocabulary().get(low, ())):
+        return low
     named = low in lexicon.long_names(terms) or any(kind in _CALLED for kind, _ in vocabulary().get(low, ()))
     return low if named else ""
 
