@@ -15,7 +15,7 @@ from ...pattern.lexicon import height_of, together
 from ...pattern.tree import Noun
 from .fabric import Row, Stitch, counts
 from .shapes import Shape, runs_of
-from .stated import run_size
+from .stated import run_size, without_size
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +124,11 @@ class Ground:
         """Whether the group that a space stands in is the last thing on the ground (a shell worked in its middle)."""
         nouns = (Noun("group"), *map(Noun, self.shapes))
         return any(h.start <= slot < h.end == len(self.slots) for noun in nouns for h in self.hits(noun))
+
+    def rest_of_first_group(self, slot: int) -> bool:
+        """Whether all from a slot on belongs to the group in whose middle the ground begins."""
+        items = {self.slots[0].item, *(each.item for each in self.slots[slot:])} if self.slots else set()
+        return any(items <= set(range(first, first + length)) for first, length, _ in self.row.groups)
 
     def past_group(self, slot: int) -> int:
         """Past the group that a space stands in: a shell worked in its middle is done with."""
@@ -275,10 +280,23 @@ class Ground:
     def _gaps(self) -> list[Hit]:
         """Between groups: gaps are empty hits at the slot after them."""
         groups = self._groups(Noun("group"))
-        bounds = sorted({h.start for h in groups} | {h.end for h in groups})
+        bounds = sorted({h.start for h in groups} | {h.end for h in groups} | self._comes_back())
         if not bounds or (len(groups) == 1 and self._one_group()):
             bounds = list(range(1, len(self.slots)))
-        return [Hit(b, b) for b in bounds if 0 < b < len(self.slots)]
+        whole = len(groups) > 1 and groups[0].start == 0 and len(self.slots) in bounds
+        closed = whole and self.row.joined and self.slots[0].item == min(slot.item for slot in self.slots)
+        return [Hit(b, b) for b in bounds if 0 < b < len(self.slots) + closed]
+
+    def _comes_back(self) -> set[int]:
+        """Where, on a ground turned to begin inside a group, the rest of that group begins at its end."""
+        if not self.slots:
+            return set()
+        places = self._places()
+        for first, length, _ in self.row.groups:
+            if first <= self.slots[0].item < first + length:
+                stand = [places[i] for i in range(first, first + length) if i in places]
+                return {start for start, end in stand if start and not any(e == start for _, e in stand)}
+        return set()
 
     def _one_group(self) -> bool:
         """Whether all stitches but the beginning chain stand in one group, as on the first round in a ring."""
@@ -398,10 +416,10 @@ def _same_kind(kind: str, name: str) -> bool:
 def named_as(name: str, wanted: str) -> bool:
     """Whether a group of this name is one of those wanted: the beginning shell is a shell.
 
-    >>> named_as("beg shell", "shell"), named_as("half shell", "shell"), named_as("", "shell")
-    (True, False, False)
+    >>> [named_as(name, "shell") for name in ("beg shell", "half shell", "5-dc shell", "")]
+    [True, False, True, False]
     """
-    low = name.lower()
+    low = name.lower() if wanted[:1].isdigit() else without_size(name.lower())
     return bool(low) and low.removeprefix("beginning").removeprefix("beg").lstrip(" .-") == wanted.lower()
 
 

@@ -9,6 +9,7 @@ from hookfold.symbols import dictionary
 
 from ...pattern.lexicon import height_of, together
 from ...pattern.tree import Stated
+from ...pattern.when_used import when_used
 from .fabric import Row, counts
 
 _PETALS = re.compile(r"petal|scallop", re.IGNORECASE)
@@ -50,13 +51,22 @@ def numbers(
         return [plain, sum(1 for s in row.stitches if s.role == "picot")] if not plain else [plain]
     special = sum(1 for n in named if _is_named(n, name, aliases))
     if special:
-        return [max(special, sum(1 for _, _, n in row.groups if n and _is_named(n, name, aliases)))]
+        told = max(special, sum(1 for _, _, n in row.groups if n and _is_named(n, name, aliases)))
+        alike = _unnamed_alike(name, row, aliases)
+        return [told, told + alike] if alike else [told]
     if name in ("block", "petal") and _PETALS.search(stated.words):
         return _petals(row)
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
         return _groups(name, row)
     found = _kinds(name, row, aliases.get(name.lower(), frozenset()), beside)
     return [*found, found[0] + row.chains] if found[:1] == [row.made] and _bridges_a_hole(row) else found
+
+
+def _unnamed_alike(name: str, row: Row, aliases: Mapping[str, frozenset[str]]) -> int:
+    """Groups told stitch by stitch that hold just what those called by a name hold: "5 dc in next sc" among shells."""
+    held = [(tuple(s.kind for s in row.stitches[a : a + n]), called) for a, n, called in row.groups]
+    shapes = {kinds for kinds, called in held if called and _is_named(called, name, aliases)}
+    return sum(1 for kinds, called in held if not called and kinds in shapes)
 
 
 #: Chains over a hole: so many at least, in so few runs, fewer than half of the stitches (common practice, no source).
@@ -69,8 +79,18 @@ def _bridges_a_hole(row: Row) -> bool:
     return 0 < len(runs) <= _HOLES and min(runs) >= _BRIDGE and 2 * sum(runs) < row.made
 
 
+#: "5-dc shell": how many of what a group is made of.
+_SIZED = when_used(r"^\d+-[a-z]+ ")
+
+
+def without_size(name: str) -> str:
+    """A group's name without what it is made of: "5-dc shell" is a shell."""
+    return _SIZED.sub("", name)
+
+
 def _is_named(name: str, wanted: str, aliases: Mapping[str, frozenset[str]]) -> bool:
-    low = name.lower().removeprefix("beginning").removeprefix("beg").lstrip(" .-")
+    low = name.lower() if wanted[:1].isdigit() else without_size(name.lower())
+    low = low.removeprefix("beginning").removeprefix("beg").lstrip(" .-")
     return low == wanted.lower() or name.lower() in aliases.get(wanted.lower(), frozenset())
 
 

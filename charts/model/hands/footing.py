@@ -32,7 +32,8 @@ def back_of(p: Hand, place: Place) -> int:
 def target(p: Hand, back: int, hit: Hit, place: Place) -> Target:
     ground = p.ground_at(back)
     if hit.start == hit.end:
-        slot = ground.slots[min(hit.start, len(ground.slots) - 1)]
+        last = 0 if ground.row.joined else len(ground.slots) - 1  # round a ring the first one follows the last
+        slot = ground.slots[hit.start if hit.start < len(ground.slots) else last]
         return Target(Foot(slot.item, back, "between"), hit.start, hit.end, back)
     if hit.start >= len(ground.slots):
         raise Stuck(f"{p.site.below} has nothing left there to work into", "name a place that comes before its end")

@@ -38,6 +38,8 @@ def check_end(p: Hand) -> None:
         return
     if spaced and p.last is not None and p.ground.ends_with_group(p.last.start):
         return
+    if p.site.is_round and p.rotated and p.ground.rest_of_first_group(p.here):
+        return
     if p.others and p.last is not None and p.last.back != 1 and p.here == 0:
         return
     made = sum(1 for s in p.out if counts(s))

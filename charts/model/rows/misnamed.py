@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern.lexicon import height_of
-from ...pattern.tree import Into, Make, Noun, Op, Place, Skip, Star, Times, walk
+from ...pattern.tree import NOWHERE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ..cloth.fabric import Row, counts
+from ..cloth.faults import Stuck
 
 #: The ways of naming a place in which the kind of stitch only says that the next stitches are meant.
 _PLAIN = ("next", "each", "first", "last", "same")
@@ -34,6 +35,65 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
         return None
     name = wrong.pop()
     return tuple(_renamed(op, name) for op in ops), name, there
+
+
+def between_groups(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...] | None:
+    """The ops with their bare spaces taken for those between the groups, where the row below has chains only inside
+    its groups and the row calls these corners, or by their number: "*3 dc in next sp, (3 dc, ch 2, 3 dc) in next
+    corner"."""
+    inside = {item for first, length, _ in below.groups for item in range(first, first + length)}
+    chains = [item for item, stitch in enumerate(below.stitches) if stitch.role == "chain"]
+    if len(below.groups) < 2 or not chains or not inside.issuperset(chains):
+        return None
+    places = [p for op in walk(ops) if isinstance(op, Make | Into) and not _slips(op) for p in op.places]
+    sized = any(p.noun.name.startswith("corner") or (p.noun.name == "sp" and p.noun.size) for p in places)
+    if not sized or not any(map(_bare_space, places)):
+        return None
+    return tuple(_in_gaps(op) for op in ops)
+
+
+def _bare_space(place: Place) -> bool:
+    plain = place.which in ("next", "each", "last") and place.row is None
+    return plain and place.noun.name == "sp" and not place.noun.size
+
+
+def _slips(op: Op) -> bool:
+    return isinstance(op, Make) and op.stitch == "sl st"
+
+
+def _in_gaps(op: Op) -> Op:
+    if isinstance(op, Star | Times):
+        return replace(op, ops=tuple(map(_in_gaps, op.ops)))
+    if isinstance(op, Make | Into) and not _slips(op):
+        return replace(op, places=tuple(replace(p, noun=Noun("gap")) if _bare_space(p) else p for p in op.places))
+    return op
+
+
+def other_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], Stuck] | None:
+    """The ops of a round that is joined to a beginning chain of another number than it has ("ch 2, ..., join to beg
+    ch-3"), joined to the one that it has, and what is wrong with it. None where it says its own."""
+    chains = next((op.count for op in ops if isinstance(op, Chain)), 0)
+    joins = ((beg.noun.size, op.at) for op in ops if (beg := _joined_to(op)) is not None and beg.noun.size)
+    said, at = next(joins, (0, NOWHERE))
+    if not chains or said in (0, chains):
+        return None
+    wrong = Stuck(f"this round begins with ch {chains}, not ch {said}", f'write "beg ch-{chains}"', at)
+    return tuple(_to_its_own(op) for op in ops), wrong
+
+
+def _joined_to(op: Op) -> Place | None:
+    """The beginning chain that a join goes into, or into the top of."""
+    place = op.place if isinstance(op, Act) and op.name == "join" else None
+    beg = place.of if place is not None and place.which == "top" else place
+    return beg if beg is not None and beg.which == "beg" else None
+
+
+def _to_its_own(op: Op) -> Op:
+    beg = _joined_to(op)
+    if beg is None or not isinstance(op, Act) or op.place is None:
+        return op
+    own = replace(beg, noun=replace(beg.noun, size=0))
+    return replace(op, place=own if op.place.which == "beg" else replace(op.place, of=own))
 
 
 def _among_others(ops: tuple[Op, ...], named: set[str], kinds: set[str]) -> tuple[tuple[Op, ...], str, str] | None:

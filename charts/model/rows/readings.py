@@ -33,10 +33,11 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
 
 
 def _names_any(ops: Sequence[Op]) -> bool:
-    """Whether a row goes into "sts" without saying which, so that chains may be meant too; inside a place it goes nowhere."""
+    """Whether a row goes into "sts" without saying which, so that chains may be meant too."""
     inner = (op.ops for op in ops if isinstance(op, Star | Times))
     placed = [op for op in ops if isinstance(op, Make | Into | Skip)]
-    return any(not op.places or any(p.noun.name == "st" for p in op.places) for op in placed) or any(map(_names_any, inner))
+    plain = any(not op.places or any(p.noun.name == "st" for p in op.places) for op in placed)
+    return plain or any(map(_names_any, inner))
 
 
 def _between_groups(op: Op) -> bool:

@@ -39,6 +39,11 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         proof = ", and the count comes out" if task.stated else ""
         says = f'"{said}" was taken for {" and ".join(there)}: the row below has nothing else{proof}'
         w.notes.append(Note(task.label, says, task.text.line))
+    if tried.skip_unsaid:
+        says = "what its repeats skip first was skipped once more before the join"
+        w.notes.append(Note(task.label, says, task.text.line))
+    if tried.misprint is not None and not w.broken:
+        stuck_once(w, task.text, tried.misprint, task.label)
     if tried.choice.cut_short:
         why = ", which gives the count stated" if task.stated else ": a whole one would leave spaces of the row below"
         says = f"the last repeat was worked only as far as the round goes{why}"

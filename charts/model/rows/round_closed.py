@@ -103,3 +103,15 @@ def _shape(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> list[str]:
         elif isinstance(op, Into | Times):
             out += _shape(op.ops, specials) * (op.times if isinstance(op, Times) else 1)
     return out
+
+
+def with_last_skip(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops of a round whose last group begins by passing stitches over, with these passed over once more before the
+    round is closed: "..., [skip next sc, shell in next sc, skip next sc, sc in next sc] 5 times" leaves the skip before
+    the first stitch unsaid. None where it has no such group."""
+    at = next((n for n in reversed(range(len(ops))) if not isinstance(ops[n], Act) and not _joins(ops[n])), None)
+    group = ops[at] if at is not None else None
+    first = group.ops[0] if isinstance(group, Star | Times) and group.ops else None
+    if at is None or not isinstance(first, Skip):
+        return None
+    return (*ops[: at + 1], first, *ops[at + 1 :])

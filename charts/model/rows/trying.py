@@ -34,6 +34,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
         if again.faults < found.faults:
             found = again
     found = _so_many_in_all(w, task, found)
+    found = _joined_to_its_own(w, task, _between_groups(w, task, found))
     run = task.text.last > task.text.first
     return _by_another_name(w, task, found) if found.stuck is not None and (task.stated or run) else found
 
@@ -46,6 +47,26 @@ def _so_many_in_all(w: Working, task: Task, found: Tried) -> Tried:
     ops, said = other
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
     return found if again.faults or not numbers_meant.comes_out(again.row, said) else replace(again, in_all=said.count)
+
+
+def _between_groups(w: Working, task: Task, found: Tried) -> Tried:
+    """A round over groups side by side that goes into spaces and into corners, with the spaces between the groups,
+    where it comes out so."""
+    ops = misnamed.between_groups(task.ops, w.base()) if w.rows and task.text.is_round else None
+    if ops is None:
+        return found
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    return found if again.faults else again
+
+
+def _joined_to_its_own(w: Working, task: Task, found: Tried) -> Tried:
+    """A round that is stuck and is joined to a beginning chain which it has not, joined to the one that it has."""
+    meant = misnamed.other_chain(task.ops) if found.stuck is not None else None
+    if meant is None:
+        return found
+    ops, wrong = meant
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    return found if again.faults else replace(again, misprint=wrong)
 
 
 def _by_another_name(w: Working, task: Task, found: Tried) -> Tried:
@@ -90,6 +111,8 @@ def _best(w: Working, task: Task) -> Tried:
         found = _broken_off(w, task, found)
     if w.rows and task.text.is_round and (found.faults or found.left or round_closed.by_chains(task.ops)):
         found = _closed_by_its_first(w, task, found)
+    if task.text.is_round and isinstance(found.stuck, row_end.LeftOver):
+        found = _skipped_to_its_end(w, task, found)
     if found.faults and found.stuck is None and task.stated and _slips_on(task.ops):
         other = _first_good(w, task, in_all=False, moved_on=True)
         found = other if not other.faults else found
@@ -105,6 +128,15 @@ def _closed_by_its_first(w: Working, task: Task, found: Tried) -> Tried:
         return found
     other = _first_good(w, replace(task, ops=w.canonical.setdefault(closed, closed)), in_all=False)
     return found if other.faults or other.left else replace(other, closed=True)
+
+
+def _skipped_to_its_end(w: Working, task: Task, found: Tried) -> Tried:
+    """A round that leaves over what its repeats pass over first, with that passed over before it is closed."""
+    skipped = round_closed.with_last_skip(task.ops)
+    if skipped is None:
+        return found
+    other = _first_good(w, replace(task, ops=w.canonical.setdefault(skipped, skipped)), in_all=False)
+    return found if other.faults else replace(other, skip_unsaid=True)
 
 
 def _broken_off(w: Working, task: Task, found: Tried) -> Tried:

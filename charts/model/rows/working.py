@@ -76,9 +76,10 @@ class Task:
 @dataclass(frozen=True, slots=True)
 class Tried:
     """One reading of a row, played: what it made, where it stuck, the stated counts (by place) that are off, and
-    whether stitches worked further down took the place of others without a word, and how many stitches of the row below
-    are `left`; `closed`: its last repetition was taken to come back to its first stitch; `in_all`: so many "in each"
-    were taken as all of them."""
+    whether stitches worked further down took the place of others without a word, and how many stitches of the row
+    below are `left`; `closed`: its last repetition was taken to come back to its first stitch; `in_all`: so many
+    "in each" were taken as all of them; `misprint`: what is wrong in the words although it is plain what they mean;
+    `skip_unsaid`: what its repeats pass over first was passed over before the round was closed."""
 
     row: Row
     named: tuple[str, ...]
@@ -87,6 +88,8 @@ class Tried:
     off: tuple[tuple[int, int], ...] = ()
     replaced: bool = False
     misnamed: tuple[str, str] = ("", "")
+    misprint: Stuck | None = None
+    skip_unsaid: bool = False
     left: int = 0
     closed: bool = False
     in_all: int = 0

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import unicodedata
 
+from ..when_used import when_used
+
 _DASHES = dict.fromkeys(map(ord, "‐‑‒–—―−"), "-")
 _QUOTES = {
     ord("’"): "'", ord("‘"): "'", ord("“"): '"', ord("”"): '"', ord("″"): '"', ord("′"): "'", ord("\u00a0"): " ",
@@ -25,3 +27,31 @@ def clean(text: str) -> str:
     text = unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\r", "\n"))
     barred = {ord(c): None for c in set(text) if c not in "\n\t" and unicodedata.category(c) in _BARRED}
     return text.translate(barred)
+
+
+_NTH = r"(?:first|second|third|fourth|fifth|sixth|last|1st|2nd|3rd|4th|5th|6th)"
+_PART = r"(?:petal|point|side|section|corner|leaf|ray|quarter|wedge|edge)"
+#: "Petal 1. Ch 3, ...", "Second side: sc in ...": the name of a stretch of the row.
+_LABEL = when_used(
+    rf"(?:^\s*|(?<=[.;!)\n])\s+)(?:{_PART} (?:no\.? ?|#)?\d{{1,2}}|{_NTH} {_PART})\s*(?:[:.-]|\u2013)\s+(?=[*(\[]?\s?(?:work |make )?(?:\d+ ?)?(?:ch|sc|hdc|dc|htr|tr|sl st|ss|sk|skip|miss|chain)\b)"
+)
+_RINGS = r"(?:(?:an? |the |your )?(?:magic (?:ring|circle|loop)|adjustable (?:ring|loop)|m\.?[rc]\.?))"
+_CHAINED = r"(?:(?:make )?(?:ch(?:ain)?|make) ?2\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?|2 ?ch\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?)"
+_WORK = r"[^.;()]{0,24}?"
+_OR = r",?\s+or\s+"
+#: "6 sc in magic ring OR ch 2, 6 sc in 2nd ch from hook": either is the same round.
+_EITHER = when_used(rf"(?P<one>^\W*{_WORK}{_RINGS}){_OR}(?P<other>{_WORK}{_CHAINED})|(?P<chained>^\W*{_WORK}{_CHAINED}){_OR}(?P<ring>{_WORK}{_RINGS})")
+
+
+def one_told(low: str) -> str:
+    """A row's words with the names of its stretches blotted out, and the second of two ways to begin.
+
+    >>> one_told("6 sc in magic ring or ch 2, 6 sc in 2nd ch from hook (6)").split()
+    ['6', 'sc', 'in', 'magic', 'ring', '(6)']
+    """
+    low = _LABEL.sub(lambda found: " " * len(found[0]), low)
+    found = _EITHER.match(low) if " or " in low else None
+    if found is None:
+        return low
+    kept = found.end("one") if found["one"] else found.end("chained")
+    return low[:kept] + " " * (found.end() - kept) + low[found.end() :]

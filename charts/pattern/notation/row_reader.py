@@ -50,6 +50,7 @@ from .meanings.those import pointed_at
 from .meanings.told_first import decreased, joined_late
 from .meanings.told_off import told_off
 from .meanings.told_on import told_on
+from .plain import one_told
 from .prose import is_prose
 from .shaping import Shaping
 from .spelling import Respelling
@@ -134,7 +135,7 @@ class RowReader:
         if not low.strip():
             return RowRead()
         if not defining:
-            plainer = named_moves(without_counting(low), self.words.terms)
+            plainer = named_moves(without_counting(one_told(low)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
                 read.ops = with_chain(read.ops, low, self.words)

@@ -42,7 +42,7 @@ _TO_ITS_END = when_used(
 #: "Gauge: Rounds 1-2 = 2 1/2 in": a measure, and no head of a row.
 GAUGE_ROWS = when_used(
     r"\W*(?:gauge|tension)\b\W*(?:(?:first|the first|after|at end of) )?(?:\d+ )?(?:r(?:ow|nd|ound)s?)\b[\d\s,&.-]*(?:(?:to|through|and|thru) \d+ ?)?"
-    r"(?:=|:|-|measures?\b|equals?\b|is\b|are\b|about\b)?\s*(?:approx(?:imately|\.)? |about )?[\d/. ]+(?:\"|'|in\b|inch|cm|mm)"
+    r"(?:=|:|-|measures?\b|equals?\b|is\b|are\b|about\b)?\s*(?:approx(?:imately|\.)? |about )?[\d/. ]+(?:\"|'|in\b|inch|cm|mm|$|(?:finished|size|hook|yarn|materials)\b)"
 )
 
 #: What the heading of a border, or the name of its rows, holds.

@@ -262,7 +262,7 @@ class Places(Nouns):
         return Place("between", Noun("gap"), of=Place("next", p[0]))
 
     def gap_next(self, c: Noun, n: int = 2, also: Any = None) -> Place:
-        return Place("between", Noun("gap"), of=Place("next", c))
+        return _next_gap(Place("next", c))
 
     def gap_kind(self, pp: tuple[Any, ...], q: str = "") -> Place | None:
         if q in ("each", "every", "ea"):
@@ -275,7 +275,7 @@ class Places(Nouns):
             return Place("after", Noun("gap"), of=pp[0])
         if q == "next" and pp[0].which == "next" and pp[0].count == 1 and pp[0].bare and height_of(pp[0].noun.name):
             return Place("next", Noun("gap"))  # "in next sp between dc"
-        return Place("between", Noun("gap"), of=pp[0])
+        return _next_gap(pp[0])
 
     def gap_beside(self, p: Place, w: str, q: str = "") -> Place:
         return Place("after" if w in ("after", "past") else "before", Noun("gap"), of=p)
@@ -425,3 +425,10 @@ class Places(Nouns):
 
     def one_place_list(self, o: Place) -> tuple[Place, ...]:
         return (o,)
+
+
+def _next_gap(beside: Place) -> Place:
+    """The gap beside a stitch; "between groups" is the next one where groups meet, wherever the hook stands in its own."""
+    if beside.which == "next" and beside.noun.name in ("group", "shell", "block") and not beside.noun.size:
+        return Place("next", Noun("gap"))
+    return Place("between", Noun("gap"), of=beside)

@@ -1,0 +1,25 @@
+"""Lines that are a piece of their own."""
+
+from __future__ import annotations
+
+import pytest
+from hookfold.charts.model.rows.work import work_text
+
+BODY = "Body\nMagic ring\n1: 6 sc in ring [6]\n2: inc in each [12]\n"
+
+
+@pytest.mark.parametrize(
+    ("line", "name", "made"),
+    [
+        ("Feelers (make 2): Ch 13, 2 sc in second ch from hook and in each of next 11 ch.", "Feelers", 24),
+        ("Strap: ch 40, sc in 2nd ch from hook and in each ch across. Fasten off.", "Strap", 39),
+        ("\nSTEM\nCh 9, hdc in 3rd ch from hook and in each ch across. Fasten off.", "Stem", 7),
+    ],
+)
+def test_a_piece_told_in_one_line_is_worked(line: str, name: str, made: int):
+    worked = work_text(BODY + line + "\n")
+    assert [p.report() for p in worked.problems] == []
+    piece = worked.pieces[-1]
+    assert piece.name == name
+    assert piece.fabric.rows[-1].row.made == made
+
