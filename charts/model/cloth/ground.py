@@ -281,9 +281,10 @@ class Ground:
         """Between groups: gaps are empty hits at the slot after them."""
         groups = self._groups(Noun("group"))
         bounds = sorted({h.start for h in groups} | {h.end for h in groups} | self._comes_back())
-        if not bounds or (len(groups) == 1 and self._one_group()):
-            bounds = list(range(1, len(self.slots)))
-        whole = len(groups) > 1 and groups[0].start == 0 and len(self.slots) in bounds
+        apart = not bounds or (len(groups) == 1 and self._one_group())
+        if apart:
+            bounds = list(range(1, len(self.slots) + 1))
+        whole = apart or (len(groups) > 1 and groups[0].start == 0 and len(self.slots) in bounds)
         closed = whole and self.row.joined and self.slots[0].item == min(slot.item for slot in self.slots)
         return [Hit(b, b) for b in bounds if 0 < b < len(self.slots) + closed]
 
@@ -300,8 +301,9 @@ class Ground:
 
     def _one_group(self) -> bool:
         """Whether all stitches but the beginning chain stand in one group, as on the first round in a ring."""
-        _, length, _ = self.row.groups[0]
-        return length == sum(counts(s) and s.role == "stitch" for s in self.row.stitches)
+        first, length, _ = self.row.groups[0]
+        others = (s for at, s in enumerate(self.row.stitches) if not first <= at < first + length)
+        return not any(counts(s) and s.role == "stitch" for s in others)
 
     def _between(self, noun: Noun) -> list[Hit]:
         """ "Between 3-dc groups": the gaps that have such a group on both sides."""

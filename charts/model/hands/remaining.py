@@ -58,7 +58,8 @@ def _from_where(p: Hand, place: Place, back: int) -> int:
     ):
         assert p.last is not None
         return p.last.start
-    return p.spot(back)
+    worked = any(s.role not in ("travel", "start", "turning") for s in p.out)
+    return footing.past_gap(p, p.spot(back)) if worked and place.noun.name == "gap" else p.spot(back)
 
 
 def end_of_each(p: Hand, place: Place, back: int) -> int:

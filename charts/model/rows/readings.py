@@ -160,12 +160,22 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     usual = usual_counts(chain.count, ops)
     if usual[0] == ("ch",) and _begins_gathered(w, chain, plain):
         usual = [(), *(c for c in usual if c)]
-    if ("ch",) in usual and _begins_a_group(chain, ops):
+    if _over_a_hole(chain, ops) or (("ch",) in usual and _begins_a_group(chain, ops)):
         usual = [("ch",), *(c for c in usual if c != ("ch",))]
     before = _settled_before(w, ops)
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
 
 
+#: A hole for a thumb, a handle or a button is over so many stitches at least (common practice, no source).
+_HOLE = 4
+
+
+def _over_a_hole(chain: Chain, ops: Sequence[Op]) -> bool:
+    """Whether a row begins with a chain over about as many stitches passed over: "ch 6, skip 6 sts, sc in next 20"."""
+    moves = [op for op in ops if not isinstance(op, Act)]
+    passed = moves[1] if len(moves) > 1 and moves[0] is chain else None
+    skipped = sum(p.count for p in passed.places) if isinstance(passed, Skip) else 0
+    return skipped >= _HOLE and abs(skipped - chain.count) <= 1
 
 
 def _is_first_leg(chain: Chain, work: Sequence[Op]) -> bool:

@@ -68,7 +68,9 @@ class CountReader:
             if any(w.text in ("ch", "chain") for w in piece) and not any(
                 w.text in ("sp", "sps", "lps", "lp", "loops", "spaces") for w in piece
             ):
-                return None
+                if max((v for w in words for _, v in w.kinds.get("NUM", ())), default=0) < MANY:
+                    return None
+                continue
             if not any("NUM" in w.kinds for w in piece):
                 continue
             said = self._stated_part(piece)
@@ -249,6 +251,9 @@ _COUNTED_IN = frozenset(("counting", "including", "incl", "inclusive", "consider
 _PLACED_WORK = when_used(
     r"\b(?:in|into|over|around)(?: the)? (?:next|same|(?:first|last|each|every)(?: of(?: the)? next)?(?= (?:\d+ )?(?:sts?|sc|h?dc|h?tr|dtr|ch|sps?|lps?|stitch(?:es)?)\b))\b"
 )
+
+#: A bracket with so many of one stitch is a count, also where it tells the chains: "(25 sc, 6 ch)".
+MANY = 16
 
 _SIGNED = (":", "-", "=", "...", ">", "→")
 #: What may stand behind a count and says nothing more: "you have 32 now", "there are 18 sts on the round now".

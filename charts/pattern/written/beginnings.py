@@ -44,6 +44,12 @@ def begun_by(
     return begun, ops, False
 
 
+def _goes_along(slip: Make, chains: int) -> bool:
+    """ "Ch 12, sl st in 2nd ch from hook and in each ch across": slip stitches along a chain close no ring."""
+    first = slip.places[0]
+    return len(slip.places) > 1 or (first.which == "hook" and 0 < first.nth < chains - 1)
+
+
 def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Start | None, tuple[Op, ...], bool] | None:
     chain = lead[0]
     assert isinstance(chain, Chain)
@@ -59,6 +65,7 @@ def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Sta
         and following.stitch == "sl st"
         and bool(following.places)
         and following.places[0].noun.name == "ch"
+        and not _goes_along(following, chain.count)
     )
     colour = next((op.text for op in ops[:at] if isinstance(op, Act) and op.name == "colour"), draft.colour)
     if joined or picot:

@@ -23,7 +23,17 @@ from .heads import Head, bare_head, further_rows, inner_heads, line_head, named_
 from .layout import table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of
-from .unheaded import begins_named, first_row, is_row, part_lead, rows_in, titled_row, whole_piece, works
+from .unheaded import (
+    begins_named,
+    first_row,
+    is_row,
+    part_lead,
+    rounds_of_piece,
+    rows_in,
+    titled_row,
+    whole_piece,
+    works,
+)
 from .unplaced import names_work
 
 MOST_FOUNDATION = 20_000
@@ -56,6 +66,8 @@ _FIRST_ROW = when_used(r"\b(?:first|1st) (?P<word>row|rnd|round)\b", re.IGNORECA
 _ENDS_COUNTED = when_used(r"[(\[]\s*\d{1,4}(?: ?[a-z]{1,8})?\s*[)\]]\W*$")
 #: "4. Do round 3", "6. As row 2": what a number alone may have behind it besides stitches.
 _SAYS_AGAIN = when_used(r"\s*(?:rep|work even|(?:(?:do|work|follow|make|copy|same|like)\b(?: (?:the|as))*|as) (?:rows?|rnds?|rounds?|r)\s?\d)")
+#: A round that raises itself, whatever was chained behind the ring.
+_BEGINS_WITH_CHAIN = when_used(r"\W*(?:(?:join|with|work|then|make)\b[^.;]{0,24}?)?(?:ch(?:ain)? ?-?\d|\d ?ch\b)")
 #: "All even rows:", "Every odd round -".
 _EVERY_OTHER = when_used(r"\W*(?:all |every |each |the )*(?P<which>even|odd)(?:[ -]numbered)? (?:rows?|rnds?|rounds?)\s*(?:\([^)]*\)\s*)?[:.-]\s*")
 #: What stands before a beginning and names no piece: "Foundation: ch 20".
@@ -83,6 +95,7 @@ class Lines:
         self.key_name = ""
         self.behind: Head | None = None
         self.bare_part = False
+        self.raised = ""
 
     @property
     def open(self) -> Draft | None:
@@ -268,8 +281,10 @@ class Lines:
             self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
             return
         lead = lift(self.pending, plain(text)) if self.p.drafts else ""
+        lead = lead or (self.raised if self.pending and not _BEGINS_WITH_CHAIN.match(plain(text)) else "")
         draft = Draft(head, self.p.first_line + index, column - len(lead), [lead + text], self.part, self.make)
-        draft.start, self.pending = None if lead else self.pending, None
+        draft.start, self.pending = None if lead and not self.raised else self.pending, None
+        self.raised = ""
         if self.rest is not None and draft.start is None and self.p.drafts and head.first > 1:
             row = self.rest.row or head.first - 1
             again = any(d.head.first == head.first or d.head.first <= row < d.head.last for d in self.p.drafts)
@@ -495,11 +510,18 @@ class Lines:
         lead = part_lead(low, text)
         if self.section in ("key", "finishing", "facts") or not (lead or self.fresh_part) or not self.p.drafts:
             return False
-        if not whole_piece(low, text, self._others(low)) or self._head_below(index):
+        rounds = rounds_of_piece(low, text, self._others(low))
+        if not (rounds or whole_piece(low, text, self._others(low))) or self._head_below(index):
             return False
         if lead:
             self._name_part(lead.split("(")[0].strip(" -:.").title(), lead)
-        self._begin_row(index, Head("Row 1", 1, 1, None, "", 0, 0, marked=True), " " * len(lead) + text[len(lead) :], 1)
+        if not rounds:
+            self._begin_row(index, Head("Row 1", 1, 1, None, "", 0, 0, marked=True), " " * len(lead) + text[len(lead) :], 1)
+        number = 0
+        for start, end, many in rounds:
+            first, number = number + 1, number + many
+            label = f"Rnds {first}-{number}" if many > 1 else f"Rnd {first}"
+            self._begin_row(index, Head(label, first, number, True, "", start, start, marked=True), text[start:end].rstrip(), start + 1)
         self.p.drafts[-1].done = low.rstrip().endswith((".", ")", "!"))
         return True
 
@@ -848,6 +870,7 @@ class Lines:
             self._too_many(start, text, line)
             return True
         if self.pending is not None and start.how == "chain" and self.pending.how in ("ring", "magic ring"):
+            self.raised = f"ch {start.count}, " if is_lift(low) else ""
             return True
         self.pending = start
         lead = part_lead(low, text).strip(" -:.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ..lexicon import number
 from ..notation.prose import is_prose
 from ..when_used import when_used
 from .heads import Head
@@ -81,6 +82,10 @@ def first_row(line: str, low: str, following: Head | None, last: int, *, begun: 
     return None
 
 
+#: "Ch 12, sl st in 2nd ch from hook and in each ch": a cord.
+_SLIPPED = when_used(r"\W*(?:turn\W+)?(?:sl st|ss|slip stitch)(?:es)? in(?:to)? (?:the )?(?:2nd|second) (?:ch|chain) from\b")
+
+
 def whole_piece(low: str, text: str, others: list[str]) -> bool:
     """Whether a line, behind a piece's name where it bears one, begins the piece and works it: "Tentacle (make 8): ch 31, 2 sc
     in 2nd ch from hook, ...".
@@ -92,15 +97,48 @@ def whole_piece(low: str, text: str, others: list[str]) -> bool:
     """
     lead = part_lead(low, text)
     chained = _chain_end(low[len(lead) :])
-    if chained is None or not works(low[len(lead) + chained :]):
+    if chained is None or not (works(said := low[len(lead) + chained :]) or _SLIPPED.match(said)):
         return False
     return not lead or not _worked_by(lead.split("(")[0].strip(" -:."), others)
+
+
+#: "Sc around for 3 more rounds": what a sentence says of further rounds.
+_ROUNDS_MORE = when_used(r"\b(?:for |another )(?:the next )?(?P<n>\d{1,2}|two|three|four|five|six|seven|eight)(?: more| further)? (?:rnds|rounds)\b")
+_ROUND_ON = when_used(r"\W*(?:then |work |now )*(?:\d+ ?)?(?:sc|hdc|dc|htr|tr|inc|dec|2 (?:sc|hdc|dc|htr|tr))\b[^.]*\b(?:around|each|all)\b")
+
+
+def rounds_of_piece(low: str, text: str, others: list[str]) -> list[tuple[int, int, int]]:
+    """The rounds of a piece in a magic ring that is told in the sentences of one line, behind its name: where the words of
+    each begin and end, and how many rounds they say; empty where the line is no such piece.
+
+    >>> [(low[a:b], n) for low in ("stem: 5 sc in magic ring. sc around for 3 rounds.",) for a, b, n in rounds_of_piece(low, low, [])]
+    [('5 sc in magic ring. ', 1), ('sc around for 3 rounds.', 3)]
+    """
+    lead = part_lead(low, text)
+    told = [(a, b) for a, b in sentences(low) if b > len(lead)]
+    if not lead or not told or not _PUT_IN_RING.search(low[len(lead) : told[0][1]]) or _worked_by(lead.split("(")[0].strip(" -:."), others):
+        return []
+    out: list[tuple[int, int, int]] = []
+    for start, end in told:
+        said = low[start:end]
+        many = _ROUNDS_MORE.search(said)
+        if not out or (works(said) or _ROUND_ON.match(said)):
+            out.append((max(start, len(lead)), end, (number(many["n"]) or 1) if many else 1))
+    return out
+
+
+#: "5 sc in magic ring", "magic ring with 6 sc": the first round of a piece.
+_PUT_IN_RING = when_used(r"\b\d+ ?(?:sc|hdc|dc|htr|tr)\b(?: sts?)? in(?:to|side)? (?:an? |the )?(?:magic|adjustable|mr\b|mc\b)|\b(?:magic (?:ring|circle|loop)|mr|mc)\b[ ,:-]*(?:with |and |of )?\d+ ?(?:sc|hdc|dc|htr|tr)\b")
+
+
+#: "Leaving a long tail": an end of yarn.
+_LEAVES = when_used(r"\bleav(?:e|ing)\b[^.;,]*")
 
 
 def _worked_by(name: str, others: list[str]) -> bool:
     """Whether lines of work use a name, so that it is a stitch's."""
     used = when_used(rf"\b{re.escape(name.removesuffix('s'))}s?\b")
-    return any(used.search(other) for other in others if workish(other))
+    return any(used.search(_LEAVES.sub("", other)) for other in others if workish(other))
 
 
 #: Work into a ring or a chain that was just made.
@@ -120,7 +158,7 @@ def _chain_end(low: str) -> int | None:
 
 _LEAD = when_used(
     r"\s*(?!with\b|ch\b|row\b|note)[a-z]+(?: [a-z]+){0,2}\s*(?:[(\[](?:(?:make|work|crochet) \w+|x ?\d|\d ?x)[)\]]\s*)?(?:-\s|:)\s*"
-    r"(?=(?:with|using|in|into|ch|chain|make|starting|beginning|start|magic|\d+ ?ch)\b|ch\d)"
+    r"(?=(?:with|using|in|into|ch|chain|make|starting|beginning|start|magic|m\.?r|m\.?c|\d+ ?ch|\d+ ?(?:sc|hdc|dc|htr|tr) in)\b|ch\d)"
 )
 
 

@@ -23,3 +23,11 @@ def test_a_piece_told_in_one_line_is_worked(line: str, name: str, made: int):
     assert piece.name == name
     assert piece.fabric.rows[-1].row.made == made
 
+
+
+def test_a_piece_in_a_ring_is_told_in_the_sentences_of_one_line():
+    worked = work_text(BODY + "Horns (make 2): With red, 5 sc in magic ring. 2 sc in each st (10). Sc around for 3 more rounds. Fasten off leaving a tail.\nTail: Ch 9, sl st in 2nd ch from hook and in each ch across.\n")
+    assert [p.report() for p in worked.problems] == []
+    horns, tail = worked.pieces[1:]
+    assert (horns.name, horns.make, [row.row.made for row in horns.fabric.rows]) == ("Horns", 2, [5, 10, 10, 10, 10])
+    assert (tail.name, tail.fabric.rows[0].row.kinds()) == ("Tail", {"sl st": 8})
