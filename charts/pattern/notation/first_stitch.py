@@ -21,6 +21,23 @@ _REPLACED = when_used(
 )
 
 
+def round_the_chain(ops: Ops) -> Ops:
+    """ "Along the other side sc in each ch to end, 3 sc in first ch": that first one, where the round began, is the last
+    on the way back and is left for them. The ops as they are where nothing is told so."""
+    side = next((n for n, op in enumerate(ops) if isinstance(op, Act) and op.name == "opposite"), len(ops))
+    for at in range(side + 1, len(ops) - 1):
+        op, end = ops[at], ops[at + 1]
+        if not isinstance(op, Make) or not isinstance(end, Make) or end.stitch == "sl st" or len(end.places) != 1:
+            continue
+        place, begun = op.places[-1] if op.places else None, end.places[0]
+        began = begun.which in ("first", "beg") or (begun.which == "same" and begun.of is not None and begun.of.which == "beg")
+        if place is not None and place.which == "each" and place.until is None and place.row is None and began and begun.count == 1:
+            short = replace(op, places=(*op.places[:-1], replace(place, until=(1, place.noun))))
+            last = replace(end, places=(Place("last", place.noun),))
+            return (*ops[:at], short, last, *ops[at + 2 :])
+    return ops
+
+
 def taken_out(low: str, terms: str) -> tuple[str, tuple[str, int] | None]:
     """The words of a row without "replace first dc with 3 ch" behind its work, letter for letter; and the stitch that a
     chain of so many stands for."""

@@ -56,6 +56,7 @@ def fold(words: list[Word]) -> Folded:
     complaints: list[Complaint] = []
     _star_and_times(words)
     _rep_told_first(words)
+    _marks_worked(words)
     _mend_brackets(words)
     respelt = _close_last(words)
     bracketed = _brackets(words, complaints)
@@ -179,6 +180,24 @@ def _rep_told_first(words: list[Word]) -> None:
             if start + 1 < len(words) and words[start + 1].text in MARKS:
                 words[i + 1 : start + 2] = [*words[start : start + 2], *words[i + 1 : start]]
                 return
+
+
+def _marks_worked(words: list[Word]) -> None:
+    """ "Work * * 3 times": a verb before two marks that hold nothing sends back to what stands between them."""
+    at = 0
+    while at < len(words) - 2:
+        verb, one, two = words[at : at + 3]
+        apart = len(words) > at + 3 and two.text in ("to", "-", "and") and words[at + 3].text == one.text
+        if verb.text in _WORKS and one.text in ("*", "**", "+", "\u2020") and (two.text == one.text or apart):
+            verb.text = "rep"
+            words.insert(at + 1, Word("between", verb.end, verb.end))
+        elif verb.text in _WORKS and one.text in ("from", "between") and two.text in ("*", "**"):
+            verb.text = "rep"
+        at += 1
+
+
+#: What sends back to marks like "repeat" does.
+_WORKS = ("work", "working", "do", "make", "crochet")
 
 
 def _star_for_around(words: list[Word]) -> None:
@@ -459,16 +478,19 @@ def _recalled(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int
         return part
     if words[at].text not in _REPEAT or at + 2 >= len(words) or words[at + 1].text not in ("between", "bet", "betw", "from"):
         return None
-    held = next((w for w in reversed(before) if "STARNODE" in w.kinds and w.inside.paired), None)
-    if held is None or words[at + 2].text not in ("*", "**", "the", held.text):
+    held = next((w for w in reversed(before) if not {"STARNODE", "RECALLED"}.isdisjoint(w.kinds) and w.inside.paired), None)
+    if held is None or words[at + 2].text not in ("*", "**", "the", held.inside.mark):
         return None
-    after = _rep_from(words, at, held.text, closed=True)
+    after = _rep_from(words, at, held.inside.mark, closed=True)
     if after is None or not any(w.text in ("*", "**") for w in words[at:after]):
         return None
     if not held.inside.said_rep:
-        held.text, held.kinds = "()", {}
+        held.text, held.kinds = "()", {"RECALLED": [(1, None)]}
     node = Word("()", words[at].start, words[after - 1].end)
     node.inside = Inside([_again(w) for w in held.inside.words], "(")
+    behind = [w.text for w in words[after : after + 3]]
+    if behind[1:2] == ["more"] and (behind[0] in ("once", "twice") or behind[2:] in (["times"], ["time"])):
+        del words[after + 1]  # apart from the first ones, "6 more times" is six times
     return node, after
 
 

@@ -42,6 +42,7 @@ _REFERS = when_used(
 )
 _TALK = when_used(
     r"(?!(?:in|into|at|on)\s+(?:the\s+|your\s+|this\s+)?(?:ring|circle|loop|magic|same|next|each|every|first|last|center|centre|corner|ch|chain|sp|sps|space|\d+(?:st|nd|rd|th)|any)\b)"
+    r"(?!(?:in|with)\s+(?:colou?r\s+)?[a-z]{1,12}\s*,\s*(?:as\b|rep|work|ch\b|same|\d|[shdt]{1,2}[cr]\b))"
     r"(?!(?:in|on)\s+(?:[a-z]{1,12}\s+){1,2}(?:yarn\s+)?(?:re-?join|join|attach|ch\b|\d+\s?(?:ch|sc|hdc|dc|tr|ss)\b|work|make))"
     r"(?:is|are|will|was|were|should|has|have|of|and|for|in|on|at|forms?|may|can|looks?|tall|high|again|only|counts?|begins?|starts?|ends?)\b"
 )
@@ -96,11 +97,19 @@ _DASHED_WORK = when_used(
     rf"(?:{_WORD}\s*\#?|r)(?P<first>\d{{1,3}})(?P<dash>\s*-\s*)(?P<n>\d{{1,3}})\s*"
     r"(?:sc|hdc|dc|htr|tr|dtr|ch|chs|st|sts|sl st|ss|inc|dec|x|(?:half )?(?:single|double|treble|triple) (?:crochets?|trebles?)|trebles?|chains?|stitch(?:es)?|increases?|decreases?)\b(?P<rest>.{0,24})"
 )
+#: "Row 9-12 - Rows 5-8 again": what stands behind the second dash is no end of a run.
+_DASHED_ROWS = when_used(
+    rf"{_WORD}\s*\#?(?P<a>\d{{1,3}})(?:\s*(?:-|to|and|&|thru|through)\s*(?P<b>\d{{1,3}}))?(?P<dash>\s*-\s*){_WORD}\s*\#?(?P<c>\d{{1,3}})\b"
+)
 _IN_ALL = when_used(r"\s*(?:in(?:to)? )?(?:each|every|all|across|around|to (?:the )?end)\b")
 
 
 def _dash_is_mark(low: str, at: int) -> str:
-    """The line with the dash behind a row's number made a colon, where the number behind it counts stitches."""
+    """The line with the dash behind a row's number made a colon, where the number behind it counts stitches or names
+    rows that lie below."""
+    again = _DASHED_ROWS.match(low, at)
+    if again and int(again["c"]) <= int(again["b"] or again["a"]):
+        return low[: again.start("dash")] + ":".ljust(again.end("dash") - again.start("dash")) + low[again.end("dash") :]
     found = _DASHED_WORK.match(low, at)
     if not found:
         return low

@@ -55,7 +55,7 @@ _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,
 _FIRST_ROW = when_used(r"\b(?:first|1st) (?P<word>row|rnd|round)\b", re.IGNORECASE)
 _ENDS_COUNTED = when_used(r"[(\[]\s*\d{1,4}(?: ?[a-z]{1,8})?\s*[)\]]\W*$")
 #: "4. Do round 3", "6. As row 2": what a number alone may have behind it besides stitches.
-_SAYS_AGAIN = when_used(r"\s*(?:rep|work even|(?:(?:do|work|follow|make|copy|same|like)\b(?: (?:the|as))*|as) (?:rows?|rnds?|rounds?|r)\s?\d)")
+_SAYS_AGAIN = when_used(r"\s*(?:(?:rows?|rnds?|rounds?|r)\s?\d{1,3}(?:\s?(?:-|to|and|&)\s?\d{1,3})? (?:again|once more|over again)|rep|work even|(?:(?:do|work|follow|make|copy|same|like)\b(?: (?:the|as))*|as) (?:rows?|rnds?|rounds?|r)\s?\d)")
 #: "All even rows:", "Every odd round -".
 _EVERY_OTHER = when_used(r"\W*(?:all |every |each |the )*(?P<which>even|odd)(?:[ -]numbered)? (?:rows?|rnds?|rounds?)\s*(?:\([^)]*\)\s*)?[:.-]\s*")
 #: What stands before a beginning and names no piece: "Foundation: ch 20".

@@ -22,6 +22,8 @@ _EXPLAINS = when_used(r"\W*[\w'&/ -]{1,40}(?:\([^)]{1,24}\)\s*)?(?:[:=]|-\s|--)|
                        r"(?:chain|stitch|single|double|treble|half|slip|space|repeat|skip)\b")  # fmt: skip
 #: "Chain 6, skip one, sc, hdc, dc": stitches told one by one on a chain.
 _ONE_BY_ONE = when_used(r"^\W*(?:ch|chain) ?\w{1,6}\b[^:=]{0,40}(?:,\s*(?:sc|hdc|dc|htr|tr)\b){3,}")
+#: "To start a row - ch 2, ...": what stands for a stitch there, and no row.
+_AIMED = when_used(r"\W*(?:to (?:start|begin|end|finish) (?:a |each |every )(?:row|rnd|round)|everywhere else)\b")
 _DASHED = when_used(r"\W*[\w'&/ -]{1,40}[\u2013\u2014]")
 _ROW_NAME = when_used(r"\b(?:row|rnd|round|patt|pattern)\b")
 
@@ -46,7 +48,7 @@ def names_work(text: str) -> bool:
     """Whether a line says to work stitches at places, and is no explanation of a word."""
     low = plain(text)
     explained = _EXPLAINS.match(low) or _DASHED.match(text)
-    if "=" in low or (explained and not _ROW_NAME.search(plain(explained[0]))):
+    if "=" in low or _AIMED.match(low) or (explained and not _ROW_NAME.search(plain(explained[0]))):
         return False
     if _ONE_BY_ONE.search(low):
         return True
