@@ -38,6 +38,18 @@ def round_the_chain(ops: Ops) -> Ops:
     return ops
 
 
+def every_further(ops: Ops) -> Ops:
+    """ "1 tr in every other ch" behind a stitch in one chain, said for each of the others; the ops as they are where
+    no chains are told so."""
+    return tuple(_every_further(op) if at else op for at, op in enumerate(ops))
+
+
+def _every_further(op: Op) -> Op:
+    if not isinstance(op, Make) or not any(p.which == "each" and p.step == 2 and p.noun.name == "ch" for p in op.places):
+        return op
+    return replace(op, places=tuple(replace(p, step=1) if p.which == "each" else p for p in op.places))
+
+
 def taken_out(low: str, terms: str) -> tuple[str, tuple[str, int] | None]:
     """The words of a row without "replace first dc with 3 ch" behind its work, letter for letter; and the stitch that a
     chain of so many stands for."""

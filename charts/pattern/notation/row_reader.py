@@ -29,7 +29,7 @@ from .brackets import (
 from .chain_counts import chain_before, counted_parts, counts_as, told_beside, with_chain, without_counting
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
-from .first_stitch import counted_by_join, other_ways, replaced, round_the_chain, taken_out
+from .first_stitch import counted_by_join, every_further, other_ways, replaced, round_the_chain, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
@@ -216,6 +216,8 @@ class _Reading:
         if not self.defining:
             self._past_its_base()
             self._round_the_chain()
+            further = every_further(self.out.ops)
+            self.out.others += (further,) if further != self.out.ops and self.out.counts else ()
             self._between()
             self._told_round()
             own = {**self.reader.specials, **self.out.learned}

@@ -379,6 +379,7 @@ _FURTHER = when_used(
     rf"|{_LEADS}(?:work|crochet|continue|cont|go on)\s+(?:straight|even|evenly|without shaping)\s+(?:in (?:[a-z]+ ){{1,2}})?(?:for|on)\s+(?P<n2>{_NUM})\s+(?:(?:more|further)\s+)?(?P<word2>{_WORD})\b(?!\s+(?:below|down))"
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n3>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word3>{_WORD})\s+{_ALIKE}\W*$"
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?:another\s+)?(?P<n4>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word4>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
+    rf"|{_LEADS}(?:(?:work|make|crochet|do)\s+)?(?P<n6>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word6>{_WORD})\s+(?:(?:more|further|straight|even|evenly)\s+)?(?:on|over|across)\s+(?:these|those|the|each|all|same|remaining|rem|last|\s)*(?:\d{{1,3}}\s+)?(?:{lexicon.ANY_PLAIN}|sts|stitches|st)\W*$"
     rf"|\W*(?:then|now|followed by|and then|after that)\s+(?P<n5>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word5>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
 )
 _MANY = r"(?:for (?:the next |another )?(?P<n4>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(?:rows?|rnds?|rounds?)|(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six) more(?: times)?|another (?P<n3>\d{1,3}|two|three|four|five|six) times)"
@@ -415,8 +416,26 @@ def further_rows(low: str) -> Head | None:
     alike = None if found else _MORE_ALIKE.match(low)
     if not found:
         return _rows_told(alike["word"], alike["n"]) if alike else None
-    word, n = next((found[f"word{k}"], found[f"n{k}"]) for k in ("", "2", "3", "4", "5") if found[f"n{k}"])
+    word, n = next((found[f"word{k}"], found[f"n{k}"]) for k in ("", "2", "3", "4", "5", "6") if found[f"n{k}"])
     return _rows_told(word, n)
+
+
+#: "Work 4 rows more on these 20 sts": as the row before, on so many.
+_ON_STITCHES = when_used(
+    rf"{_LEADS}(?:(?:work|make|crochet|do)\s+)?{_NUM}\s+(?:(?:more|further|extra)\s+)?{_WORD}\s+(?:(?:more|further|straight|even|evenly)\s+)?(?:on|over|across)\s+"
+    r"(?:these|those|the|each|all|same|remaining|rem|last|\s)*(?:(?P<n>\d{1,3})\s+)?(?:sts|stitches|st)\W*$"
+)
+
+
+def as_last(low: str, text: str) -> str:
+    """The words of such further rows as ones that the reader of rows knows, as long as before.
+
+    >>> as_last("work 4 rows more on these 20 sts.", "Work 4 rows more on these 20 sts.").strip()
+    'as last row (20 sts)'
+    """
+    found = _ON_STITCHES.match(low)
+    said = f"as last row ({found['n']} sts)" if found and found["n"] else "as last row"
+    return said.ljust(len(text)) if found and len(said) <= len(text) else text
 
 
 def _rows_told(word: str, n: str) -> Head:

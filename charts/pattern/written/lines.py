@@ -19,7 +19,7 @@ from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
 from .agreed.told_words import is_told
 from .drafts import Draft
-from .heads import Head, bare_head, further_rows, inner_heads, line_head, named_alike, repeated_rows
+from .heads import Head, as_last, bare_head, further_rows, inner_heads, line_head, named_alike, repeated_rows
 from .layout import table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of
@@ -236,7 +236,8 @@ class Lines:
             self._begin_row(index, head, text[head.end : head.end + own].rstrip(), head.end + 1)
             if more is not None:
                 at = head.end + own
-                self._begin_row(index, more, text[at:end].rstrip(), at + 1)
+                said = text[at:end].rstrip()
+                self._begin_row(index, more, as_last(plain(said), said), at + 1)
 
     def _split_off(self, low: str, head: Head, after: Head | None) -> tuple[int, Head | None]:
         """Where a row's words end before a sentence that says further rows ("... (18) Work 2 rounds even."), and the head
@@ -247,7 +248,7 @@ class Lines:
         count = next(iter([*_COUNT_FIRST.finditer(low, start)][-1:]), None)
         at = count.end() if count else start
         said = low[at : pieces[-2][1] if counted else None]
-        more = (further_rows(said) or repeated_rows(said, head.last)) if at > 0 and head.last else None
+        more = (further_rows(said) or repeated_rows(said, head.last)) if at > 0 and (head.last or head.named) else None
         if more is None or (after is not None and after.first and after.first != head.last + more.count + 1):
             return len(low), None
         return at, more
@@ -343,7 +344,7 @@ class Lines:
             return
         more = self._more_rows(low)
         if more is not None:
-            self._begin_row(index, more, _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), text), 1)
+            self._begin_row(index, more, as_last(low, _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), text)), 1)
             return
         sized = only_for(low, self.p.names) if self.p.names else None
         if sized is not None:
