@@ -334,7 +334,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
     """Heads in the middle of a line: after a full stop, or with a colon where the number goes on from `last`."""
     out: list[Head] = []
     for found in re.finditer(
-        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*:",
+        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*(?:\([^()]{{1,30}}\)\s*)?:|(?<![a-z])next\s+{_NUM}\s+{_WORD}\s*(?:\([^()]{{1,30}}\)\s*)?:",
         low,
     ):
         at = found.start()
@@ -382,20 +382,20 @@ _FURTHER = when_used(
     rf"|{_LEADS}(?:(?:work|make|crochet|do)\s+)?(?P<n6>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word6>{_WORD})\s+(?:(?:more|further|straight|even|evenly)\s+)?(?:on|over|across)\s+(?:these|those|the|each|all|same|remaining|rem|last|\s)*(?:\d{{1,3}}\s+)?(?:{lexicon.ANY_PLAIN}|sts|stitches|st)\W*$"
     rf"|\W*(?:then|now|followed by|and then|after that)\s+(?P<n5>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word5>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
 )
-_MANY = r"(?:for (?:the next |another )?(?P<n4>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(?:rows?|rnds?|rounds?)|(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six) more(?: times)?|another (?P<n3>\d{1,3}|two|three|four|five|six) times)"
+_MANY = r"(?:for (?:the next |another )?(?P<n4>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(?:rows?|rnds?|rounds?)|(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) more(?: times)?|another (?P<n3>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) times)"
 #: "3 more rows like this", "Then 4 further rows the same".
 _MORE_ALIKE = when_used(rf"{_LEADS}(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:exactly |just )?{_ALIKE}\W*$")
 _REPEATED = when_used(
     rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?|(?P<o>{_ORD})\s+(?P<word3>{_WORD}))\s*,?\s+"
-    rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?\W*$"
+    rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
 )
 
 
 def repeated_rows(low: str, last: int) -> Head | None:
     """A line that says how often rows come again behind row `last`: "Repeat the last row twice more", "Rep Rows 2-3 until
     you have 9 rows"."""
-    found = _REPEATED.match(low)
-    if not found or not last:
+    found = _REPEATED.match(" ".join(low.split()))
+    if not found or (not last and (found["total"] or found["sum"])):
         return None
     back = lexicon.number(found["back"] or "1") or 1
     span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found["a"] else back
@@ -425,6 +425,20 @@ _ON_STITCHES = when_used(
     rf"{_LEADS}(?:(?:work|make|crochet|do)\s+)?{_NUM}\s+(?:(?:more|further|extra)\s+)?{_WORD}\s+(?:(?:more|further|straight|even|evenly)\s+)?(?:on|over|across)\s+"
     r"(?:these|those|the|each|all|same|remaining|rem|last|\s)*(?:(?P<n>\d{1,3})\s+)?(?:sts|stitches|st)\W*$"
 )
+
+
+def counted_at_end(low: str, text: str, rows: int) -> str:
+    """Words that say how often rows come again, with the count behind them told of the last row.
+
+    >>> counted_at_end("rep rows 3 and 4 twice - 12 sts.", "Rep Rows 3 and 4 twice - 12 sts.", 4)
+    'Rep Rows 3 and 4 twice (12 sts at end)'
+    """
+    low, said_all = " ".join(low.split()), " ".join(text.split())
+    found = _REPEATED.match(low) if rows > 1 else None
+    if not found or not found["made"]:
+        return text
+    said = re.search(r"\d+ ?[a-z]+", found["made"])
+    return f"{said_all[: found.start('made')].rstrip()} ({said[0]} at end)" if said else text
 
 
 def as_last(low: str, text: str) -> str:
