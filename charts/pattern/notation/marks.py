@@ -288,8 +288,8 @@ def _says_again(words: list[Word]) -> bool:
 
 
 def _says_rows(words: list[Word]) -> bool:
-    """Whether a bracket that stands first says which rows come again: "[Rep Rows 2 and 3] 6 times"."""
-    return len(words) > 2 and words[0].text in _REPEAT and words[1].text in _ROWS_SAID and not any(w.is_sign or w.inside for w in words)
+    """Whether a bracket that stands first says which rows come again: "[Work Rows 2 and 3] 6 times"."""
+    return len(words) > 2 and words[0].text in (*_REPEAT, *_WORKS, "follow") and words[1].text in _ROWS_SAID and not any((w.is_sign and w.text not in ("&", ",")) or w.inside for w in words)
 
 
 def _only_meant(words: list[Word], before: list[Word]) -> bool:
