@@ -57,6 +57,7 @@ def fold(words: list[Word]) -> Folded:
     _star_and_times(words)
     _rep_told_first(words)
     _marks_worked(words)
+    _without_names(words)
     _mend_brackets(words)
     respelt = _close_last(words)
     bracketed = _brackets(words, complaints)
@@ -198,6 +199,25 @@ def _marks_worked(words: list[Word]) -> None:
 
 #: What sends back to marks like "repeat" does.
 _WORKS = ("work", "working", "do", "make", "crochet")
+
+
+def _without_names(words: list[Word]) -> None:
+    """ "2 sc in next st (an inc)": a bracket right behind work that names it once more says nothing to work."""
+    at = len(words) - 1
+    while at > 0:
+        end = next((i for i in range(at, min(at + 6, len(words))) if words[i].text == ")"), 0) if words[at].text == "(" else 0
+        said = [w.text for w in words[at + 1 : end]]
+        named = said[1:] if said[:1] and said[0] in ("a", "an", "one", "1", "the", "first") else said
+        named = named[:-1] if named[-1:] == ["made"] else named
+        behind = words[end + 1].text if end + 1 < len(words) else "."
+        bare = behind in (".", ",", ";", ")", "]", "*", "and", "then") and words[at - 1].text in _WORKED_INTO
+        if end and bare and len(named) == 1 and named[0] in _SHAPED:
+            del words[at : end + 1]
+        at -= 1
+
+
+#: What the words of a stitch end in.
+_WORKED_INTO = ("st", "sts", "stitch", "stitches", "next", "sc", "hdc", "dc", "htr", "tr", "dtr", "tog", "together", "sp", "ch", "same", "first", "last", "it")
 
 
 def _star_for_around(words: list[Word]) -> None:
