@@ -230,10 +230,11 @@ def landmark(p: Hand, back: int, target: Target) -> Target:
 
 
 def _in_last_space(p: Hand, target: Target) -> bool:
-    """ "Sc in last lp, ch 3, sc in 2nd ch of ch-4": a chain of the loop that has just been worked into, the last there."""
+    """ "Sc in last lp, ch 3, sc in 2nd ch of ch-4": a chain of the loop that just worked into, the last there."""
     last = p.last
-    inside = last is not None and last.back == 1 and last.foot.hold == "space" and last.start <= target.start < last.end
-    return inside and p.chained and p.here >= len(p.ground.slots)
+    if last is None or last.back != 1 or last.foot.hold != "space" or not p.chained:
+        return False
+    return last.start <= target.start < last.end and p.here >= len(p.ground.slots)
 
 
 def at_round_start(p: Hand, target: Target) -> bool:
@@ -260,8 +261,9 @@ def start_chains(p: Hand, back: int) -> int:
 
 
 def _counted_along(p: Hand, back: int, chains: int, named: Place) -> bool:
-    """Whether a first row's skipped chains are named with the one worked into behind them: "ch-5" where 4 are skipped."""
-    return p.site.rows_below == back and named.noun.size == chains + 1 and p.ground_at(back).row.stitches[0].role == "chain"
+    """Whether a first row's skipped chains are named with the one worked into behind them: "ch-5" for 4 of them."""
+    one_more = p.site.rows_below == back and named.noun.size == chains + 1
+    return one_more and p.ground_at(back).row.stitches[0].role == "chain"
 
 
 def nth_of_beginning(p: Hand, place: Place, of: Place) -> Target:
@@ -275,7 +277,8 @@ def nth_of_beginning(p: Hand, place: Place, of: Place) -> Target:
         ahead = p.ground.find(loop.noun, p.here) is not None
         if ahead and (total != of.noun.size or p.repeating):
             return nth(p, replace(place, of=loop))[0]  # "sl st to 3rd ch of ch-5": of the next loop
-    if of.noun.size and total and total != of.noun.size and not p.site.on_foundation and not _counted_along(p, back, total, of):
+    other = of.noun.size and total and total != of.noun.size
+    if other and not p.site.on_foundation and not _counted_along(p, back, total, of):
         raise Stuck(f"{p.site.below} begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"')
     if place.noun.name in ("sp", "lp"):
         run = next((i for i in range(item, min(item + 2, len(row.stitches))) if row.stitches[i].role == "chain"), None)

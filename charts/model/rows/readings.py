@@ -298,8 +298,9 @@ def usual_openings(stitch: str, skipped: int, ops: tuple[Op, ...]) -> list[tuple
             return [plain, (f"ch {skipped}",)]
         mesh = mesh_chains(ops)
         whole, over = (f"ch {skipped}",), (f"ch {skipped - mesh}", f"sk {mesh}")
-        loops: list[tuple[str, ...] | None] = [over, whole, plain] if skipped - mesh >= mesh - 1 else [whole, over, plain]
-        return loops if skipped > mesh else [whole, plain]
+        if skipped <= mesh:
+            return [whole, plain]
+        return [over, whole, plain] if skipped - mesh >= mesh - 1 else [whole, over, plain]
     if height == "hdc" and skipped == 2:
         return [plain, ("hdc 2",)]
     if skipped == usual:

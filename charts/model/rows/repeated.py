@@ -26,7 +26,6 @@ from ..cloth.faults import MOST_WORKED_ROWS, Stuck
 from . import growth, reporting
 from .working import Working
 
-
 #: Below this number stand the rows before, where one of them has no number of its own.
 UNNUMBERED = 10_000_000
 _MOST_BACK = 40

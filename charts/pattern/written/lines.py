@@ -19,7 +19,17 @@ from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
 from .agreed.told_words import is_told
 from .drafts import Draft
-from .heads import Head, as_last, bare_head, counted_at_end, further_rows, inner_heads, line_head, named_alike, repeated_rows
+from .heads import (
+    Head,
+    as_last,
+    bare_head,
+    counted_at_end,
+    further_rows,
+    inner_heads,
+    line_head,
+    named_alike,
+    repeated_rows,
+)
 from .layout import table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of

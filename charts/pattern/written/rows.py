@@ -172,7 +172,7 @@ class Rows:
 
     def _last_number(self, draft: Draft) -> int:
         """The number of the last row of a piece, with those behind it that have none."""
-        own = [row for row in itertools.takewhile(lambda row: row.begins is None, reversed(self.out))]
+        own = list(itertools.takewhile(lambda row: row.begins is None, reversed(self.out)))
         own += self.out[len(self.out) - len(own) - 1 :][:1] if len(own) < len(self.out) else []
         unnumbered = list(itertools.takewhile(lambda row: not row.last, own))
         return (own[len(unnumbered)].last if len(unnumbered) < len(own) else 0) + len(unnumbered) if draft.start is None else 0
