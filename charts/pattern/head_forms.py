@@ -15,6 +15,10 @@ _POINTED = when_used(
 _POINTED_APART = when_used(
     r"^(\W*(?:rnds?|rds?|rws?|r))\.(?=\s\d{1,3}(?:\s?(?:[-\u2013&,+]|and|to)\s?\d{1,3})*\s?(?:\([^)]*\)\s?)?[:.)\u2013-])", re.IGNORECASE
 )
+#: "Row: 15-16: ...": a colon behind the word and another behind the number.
+_COLON_TWICE = when_used(
+    rf"^(?P<head>\W*{_ROW}):(?=\s?\d{{1,3}}(?:\s?(?:[-\u2013&,]|and|to)\s?\d{{1,3}})*\s?(?:\([^)]*\)\s?)?[:.)\u2013-]\s)", re.IGNORECASE
+)
 #: "Rnd4~6:", "Rd 4+5": a run with another sign.
 _RUN_STROKE = when_used(r"^(?P<head>\W*(?:rows|rnds|rounds|rds)\s?(?P<a>\d{1,3})\s?)/(?=\s?(?P<b>\d{1,3})\s?[:.)-])", re.IGNORECASE)
 _RUN = when_used(rf"^(?P<head>\W*(?:{_ROW}|r)\s?\d{{1,3}}\s?)[~+](?=\s?(?:r|{_ROW}\s?)?\d{{1,3}}\b)", re.IGNORECASE)
@@ -59,6 +63,7 @@ _NUMBERED = when_used(r"^\s*\d{1,3}[.)]\s")
 def one_form(line: str) -> str:
     """A line with its row's head in a usual form."""
     line = _POINTED.sub(lambda m: f"{m['lead'] or ''}{m['word']} ", line)
+    line = _COLON_TWICE.sub(r"\g<head> ", line)
     line = _POINTED_APART.sub(r"\1 ", line)
     line = _RUN.sub(lambda m: m["head"] + "-", line)
     line = _RUN_STROKE.sub(lambda m: m["head"] + "-" if int(m["b"]) == int(m["a"]) + 1 else m[0], line)

@@ -37,6 +37,8 @@ def _each(place: Place, terms: str) -> str:
         until = f" to {write_amount(place.until, terms)} before {plural(place.upto, 1, terms)}"
     if place.after:
         until += f", omitting first {write_amount((place.after, place.noun), terms)}"
+    if place.of is not None:
+        return f"other {nouns} of that {plural(place.of.noun, 1, terms)}"
     every = {1: "each", 2: "every other"}.get(place.step, f"every {write_nth(place.step)}")
     return f"{every} {nouns}{until}"
 

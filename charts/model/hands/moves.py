@@ -43,7 +43,8 @@ def passes_silently(p: Hand, place: Place, here: int, passed: list[int], at: Spa
     if place.noun.name not in SPACES or not passed or not p.used_ground or p.wide or spaced or place.row:
         return
     over = p.ground.stitches_between(here, passed[0])
-    if over:
+    leads = over == 1 and not here and p.chained  # the row's first loop hangs over the stitch that it begins on
+    if over and not leads:
         raise left_before(over, p.site.below, f"the {p.one(place.noun)}").at_place(at)
 
 

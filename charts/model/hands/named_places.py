@@ -191,6 +191,7 @@ def beginning(p: Hand, place: Place) -> Target:
     stitch = ground.row.stitches[item]
     wanted = chain.noun.size
     own = p.begun_with == wanted and p.site.rows_below == back  # the first row rose from skipped chains
+    own = own or _counted_along(p, back, start_chains(p, back), chain)
     if wanted and stitch.chains and start_chains(p, back) != wanted and not (p.site.on_foundation or own):
         raise Stuck(
             f"{p.site.below} begins with ch {start_chains(p, back)}, not ch {wanted}",
@@ -214,7 +215,7 @@ def start_target(p: Hand, back: int, item: int, place: Place, part: int | None =
 
 def landmark(p: Hand, back: int, target: Target) -> Target:
     spot = p.spot(back)
-    if back == 1 and target.start < spot and not at_round_start(p, target):
+    if back == 1 and target.start < spot and not at_round_start(p, target) and not _in_last_space(p, target):
         raise Stuck(
             f"the beginning chain of {p.site.below} has been worked into already", "work one stitch fewer before it"
         )
@@ -226,6 +227,14 @@ def landmark(p: Hand, back: int, target: Target) -> Target:
     p.landmark = True
     footing.remember(p, [target])
     return target
+
+
+def _in_last_space(p: Hand, target: Target) -> bool:
+    """ "Sc in last lp, ch 3, sc in 2nd ch of ch-4": a chain of the loop that just worked into, the last there."""
+    last = p.last
+    if last is None or last.back != 1 or last.foot.hold != "space" or not p.chained:
+        return False
+    return last.start <= target.start < last.end and p.here >= len(p.ground.slots)
 
 
 def at_round_start(p: Hand, target: Target) -> bool:
@@ -251,6 +260,12 @@ def start_chains(p: Hand, back: int) -> int:
     return total
 
 
+def _counted_along(p: Hand, back: int, chains: int, named: Place) -> bool:
+    """Whether a first row's skipped chains are named with the one worked into behind them: "ch-5" for 4 of them."""
+    one_more = p.site.rows_below == back and named.noun.size == chains + 1
+    return one_more and p.ground_at(back).row.stitches[0].role == "chain"
+
+
 def nth_of_beginning(p: Hand, place: Place, of: Place) -> Target:
     back = footing.back_of(p, of)
     item = start_item(p, back)
@@ -262,7 +277,8 @@ def nth_of_beginning(p: Hand, place: Place, of: Place) -> Target:
         ahead = p.ground.find(loop.noun, p.here) is not None
         if ahead and (total != of.noun.size or p.repeating):
             return nth(p, replace(place, of=loop))[0]  # "sl st to 3rd ch of ch-5": of the next loop
-    if of.noun.size and total and total != of.noun.size and not p.site.on_foundation:
+    other = of.noun.size and total and total != of.noun.size
+    if other and not p.site.on_foundation and not _counted_along(p, back, total, of):
         raise Stuck(f"{p.site.below} begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"')
     if place.noun.name in ("sp", "lp"):
         run = next((i for i in range(item, min(item + 2, len(row.stitches))) if row.stitches[i].role == "chain"), None)

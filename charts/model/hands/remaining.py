@@ -21,6 +21,8 @@ def each(p: Hand, place: Place) -> list[Target]:
     nouns = (place.noun, *place.also)
     end = end_of_each(p, place, back)
     spot = _from_where(p, place, back)
+    if place.of is not None:
+        end = min(end, _end_of_that(p, place.of, back))
     if back == 1 and (stop := _bound(p, place, spot)) is not None:
         end = min(end, stop)
     found = {h: n for n in reversed(nouns) for h in ground.within(n, spot, end)}
@@ -44,6 +46,15 @@ def each(p: Hand, place: Place) -> list[Target]:
         p.wide = True
     footing.remember(p, out)
     return out
+
+
+def _end_of_that(p: Hand, group: Place, back: int) -> int:
+    """Where the group ends that has just been worked into; raises Stuck where none has."""
+    last = p.last.start if p.last is not None and p.last.back == back else -1
+    hit = next((h for h in p.ground_at(back).hits(group.noun) if h.start <= last < h.end), None)
+    if hit is None:
+        raise Stuck(f"no {p.one(group.noun)} has just been worked into", "say which one is meant")
+    return hit.end
 
 
 def _from_where(p: Hand, place: Place, back: int) -> int:

@@ -17,6 +17,7 @@ from .hand import Hand
 
 
 def targets(p: Hand, place: Place, at: Span) -> list[Target]:
+    place = _under_stitches(p, place)
     which = place.which
     own = beginnings.own_next(p, place)
     if own is not None:
@@ -66,6 +67,14 @@ def targets(p: Hand, place: Place, at: Span) -> list[Target]:
     if which in ("last", "again"):
         return last_ones(p, place)
     return next_ones(p, place)
+
+
+def _under_stitches(p: Hand, place: Place) -> Place:
+    """ "Sc in next 3 sc" along the other side of the foundation chain: the chains that these stitches stand on."""
+    named = p.opposite and place.row is None and place.which in ("next", "each", "last", "first")
+    if named and height_of(place.noun.name) is not None and not p.ground.hits(place.noun):
+        return replace(place, noun=Noun("ch"))
+    return place
 
 
 def _last_loop_below(p: Hand) -> Target | None:

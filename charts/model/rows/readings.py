@@ -315,8 +315,10 @@ def usual_openings(stitch: str, skipped: int, ops: tuple[Op, ...]) -> list[tuple
         if skipped <= 2:
             return [plain, (f"ch {skipped}",)]
         mesh = mesh_chains(ops)
-        loops: list[tuple[str, ...] | None] = [(f"ch {skipped - mesh}", f"sk {mesh}"), (f"ch {skipped}",), plain]
-        return loops
+        whole, over = (f"ch {skipped}",), (f"ch {skipped - mesh}", f"sk {mesh}")
+        if skipped <= mesh:
+            return [whole, plain]
+        return [over, whole, plain] if skipped - mesh >= mesh - 1 else [whole, over, plain]
     if height == "hdc" and skipped == 2:
         return [plain, ("hdc 2",)]
     if skipped == usual:

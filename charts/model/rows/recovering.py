@@ -35,7 +35,7 @@ def settle(w: Working, task: Task, tried: Tried) -> Tried:
         found = _over(w, task, base)
         if not found.faults and not (task.stated and not found.row.made):
             return found
-    found_over = _over_plain(w, task) if task.stated else None
+    found_over = _over_plain(w, task) if task.stated else _over_near(w, task, kept.row.made)
     if found_over is not None:
         return found_over
     w.rows[-1] = kept
@@ -69,6 +69,17 @@ def _over_plain(w: Working, task: Task) -> Tried | None:
         return None
     width = so_wide(lambda n: _over(w, task, _plain(w, n, kind)), want, range(1, _MOST))
     return _over(w, task, _plain(w, width, kind)) if width else None
+
+
+def _over_near(w: Working, task: Task, about: int) -> Tried | None:
+    """The row over so many plain stitches that it comes out, the number nearest to what the broken row made; None where
+    there is none near it."""
+    kind = _kind_below(w)
+    for width in sorted(range(max(about - _NEAR, 1), about + _NEAR + 1), key=lambda n: (abs(n - about), n)):
+        tried = _over(w, task, _plain(w, width, kind))
+        if not tried.faults and tried.row.made:
+            return tried
+    return None
 
 
 def so_wide(over: Callable[[int], Tried], want: int, widths: range) -> int:

@@ -26,9 +26,14 @@ from ..cloth.faults import MOST_WORKED_ROWS, Stuck
 from . import growth, reporting
 from .working import Working
 
+#: Below this number stand the rows before, where one of them has no number of its own.
+UNNUMBERED = 10_000_000
+_MOST_BACK = 40
+
 
 def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
     """Every row with its own number, repeated rows by the words of the row they repeat."""
+    before: list[tuple[int, tuple[Op, ...]]] = []
     for index, text in enumerate(w.pattern.rows):
         total = text.last - text.first + 1 if text.last >= text.first > 0 else 1
         if total > MOST_WORKED_ROWS:
@@ -50,9 +55,15 @@ def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
             and again.last > again.first
         ):
             total = 1
+        if again is not None and again.last == -1 and -len(before) <= again.first < 0:
+            back = before[again.first :]
+            if not text.first or not all(number for number, _ in back):
+                again = replace(again, first=UNNUMBERED + again.first, last=UNNUMBERED - 1)
+                w.by_number.update({again.first + at: (ops, 0) for at, (_, ops) in enumerate(back)})
         for n in range(total):
             number = text.first + n if text.first else 0
             ops, source = ops_of(w, text, number, n, again)
+            before = [*before[-_MOST_BACK:], (number, ops)]
             if number:
                 w.by_number[number] = w.by_part.setdefault(text.part, {})[number] = (ops, source)
             yield text, number, ops, index
@@ -82,7 +93,7 @@ def ops_of(w: Working, text: RowText, number: int, n: int, again: Again | None) 
             w, text, Stuck(f"Row {source} is not there to repeat", "name a row that stands before this one", again.at)
         )
         return (), number
-    ops, origin = found
+    ops, origin = found if source < UNNUMBERED - _MOST_BACK else (found[0], number)
     text = replace(text, ops=tuple(_loops_named(op, ops) for op in text.ops))
     again = next(op for op in text.ops if isinstance(op, Again) and op.first)
     _check_swaps(w, text, ops, source)

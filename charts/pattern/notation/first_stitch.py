@@ -21,6 +21,35 @@ _REPLACED = when_used(
 )
 
 
+def round_the_chain(ops: Ops) -> Ops:
+    """ "Along the other side sc in each ch to end, 3 sc in first ch": that first one, where the round began, is the last
+    on the way back and is left for them. The ops as they are where nothing is told so."""
+    side = next((n for n, op in enumerate(ops) if isinstance(op, Act) and op.name == "opposite"), len(ops))
+    for at in range(side + 1, len(ops) - 1):
+        op, end = ops[at], ops[at + 1]
+        if not isinstance(op, Make) or not isinstance(end, Make) or end.stitch == "sl st" or len(end.places) != 1:
+            continue
+        place, begun = op.places[-1] if op.places else None, end.places[0]
+        began = begun.which in ("first", "beg") or (begun.which == "same" and begun.of is not None and begun.of.which == "beg")
+        if place is not None and place.which == "each" and place.until is None and place.row is None and began and begun.count == 1:
+            short = replace(op, places=(*op.places[:-1], replace(place, until=(1, place.noun))))
+            last = replace(end, places=(Place("last", place.noun),))
+            return (*ops[:at], short, last, *ops[at + 2 :])
+    return ops
+
+
+def every_further(ops: Ops) -> Ops:
+    """ "1 tr in every other ch" behind a stitch in one chain, said for each of the others; the ops as they are where
+    no chains are told so."""
+    return tuple(_every_further(op) if at else op for at, op in enumerate(ops))
+
+
+def _every_further(op: Op) -> Op:
+    if not isinstance(op, Make) or not any(p.which == "each" and p.step == 2 and p.noun.name == "ch" for p in op.places):
+        return op
+    return replace(op, places=tuple(replace(p, step=1) if p.which == "each" else p for p in op.places))
+
+
 def taken_out(low: str, terms: str) -> tuple[str, tuple[str, int] | None]:
     """The words of a row without "replace first dc with 3 ch" behind its work, letter for letter; and the stitch that a
     chain of so many stands for."""

@@ -56,6 +56,8 @@ def fold(words: list[Word]) -> Folded:
     complaints: list[Complaint] = []
     _star_and_times(words)
     _rep_told_first(words)
+    _marks_worked(words)
+    _without_names(words)
     _mend_brackets(words)
     respelt = _close_last(words)
     bracketed = _brackets(words, complaints)
@@ -181,6 +183,43 @@ def _rep_told_first(words: list[Word]) -> None:
                 return
 
 
+def _marks_worked(words: list[Word]) -> None:
+    """ "Work * * 3 times": a verb before two marks that hold nothing sends back to what stands between them."""
+    at = 0
+    while at < len(words) - 2:
+        verb, one, two = words[at : at + 3]
+        apart = len(words) > at + 3 and two.text in ("to", "-", "and") and words[at + 3].text == one.text
+        if verb.text in _WORKS and one.text in ("*", "**", "+", "\u2020") and (two.text == one.text or apart):
+            verb.text = "rep"
+            words.insert(at + 1, Word("between", verb.end, verb.end))
+        elif verb.text in _WORKS and one.text in ("from", "between") and two.text in ("*", "**"):
+            verb.text = "rep"
+        at += 1
+
+
+#: What sends back to marks like "repeat" does.
+_WORKS = ("work", "working", "do", "make", "crochet")
+
+
+def _without_names(words: list[Word]) -> None:
+    """ "2 sc in next st (an inc)": a bracket right behind work that names it once more says nothing to work."""
+    at = len(words) - 1
+    while at > 0:
+        end = next((i for i in range(at, min(at + 6, len(words))) if words[i].text == ")"), 0) if words[at].text == "(" else 0
+        said = [w.text for w in words[at + 1 : end]]
+        named = said[1:] if said[:1] and said[0] in ("a", "an", "one", "1", "the", "first") else said
+        named = named[:-1] if named[-1:] == ["made"] else named
+        behind = words[end + 1].text if end + 1 < len(words) else "."
+        bare = behind in (".", ",", ";", ")", "]", "*", "and", "then") and words[at - 1].text in _WORKED_INTO
+        if end and bare and len(named) == 1 and named[0] in _SHAPED:
+            del words[at : end + 1]
+        at -= 1
+
+
+#: What the words of a stitch end in.
+_WORKED_INTO = ("st", "sts", "stitch", "stitches", "next", "sc", "hdc", "dc", "htr", "tr", "dtr", "tog", "together", "sp", "ch", "same", "first", "last", "it")
+
+
 def _star_for_around(words: list[Word]) -> None:
     """ "(1 sc, 1 inc)*": one star behind a bracket, and nothing else of a repeat, sends round with it. One before a
     bracket that is itself told how often it is worked marks nothing: "*[sc, inc] to end"."""
@@ -269,8 +308,8 @@ def _says_again(words: list[Word]) -> bool:
 
 
 def _says_rows(words: list[Word]) -> bool:
-    """Whether a bracket that stands first says which rows come again: "[Rep Rows 2 and 3] 6 times"."""
-    return len(words) > 2 and words[0].text in _REPEAT and words[1].text in _ROWS_SAID and not any(w.is_sign or w.inside for w in words)
+    """Whether a bracket that stands first says which rows come again: "[Work Rows 2 and 3] 6 times"."""
+    return len(words) > 2 and words[0].text in (*_REPEAT, *_WORKS, "follow") and words[1].text in _ROWS_SAID and not any((w.is_sign and w.text not in ("&", ",")) or w.inside for w in words)
 
 
 def _only_meant(words: list[Word], before: list[Word]) -> bool:
@@ -459,16 +498,19 @@ def _recalled(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int
         return part
     if words[at].text not in _REPEAT or at + 2 >= len(words) or words[at + 1].text not in ("between", "bet", "betw", "from"):
         return None
-    held = next((w for w in reversed(before) if "STARNODE" in w.kinds and w.inside.paired), None)
-    if held is None or words[at + 2].text not in ("*", "**", "the", held.text):
+    held = next((w for w in reversed(before) if not {"STARNODE", "RECALLED"}.isdisjoint(w.kinds) and w.inside.paired), None)
+    if held is None or words[at + 2].text not in ("*", "**", "the", held.inside.mark):
         return None
-    after = _rep_from(words, at, held.text, closed=True)
+    after = _rep_from(words, at, held.inside.mark, closed=True)
     if after is None or not any(w.text in ("*", "**") for w in words[at:after]):
         return None
     if not held.inside.said_rep:
-        held.text, held.kinds = "()", {}
+        held.text, held.kinds = "()", {"RECALLED": [(1, None)]}
     node = Word("()", words[at].start, words[after - 1].end)
     node.inside = Inside([_again(w) for w in held.inside.words], "(")
+    behind = [w.text for w in words[after : after + 3]]
+    if behind[1:2] == ["more"] and (behind[0] in ("once", "twice") or behind[2:] in (["times"], ["time"])):
+        del words[after + 1]  # apart from the first ones, "6 more times" is six times
     return node, after
 
 

@@ -29,7 +29,7 @@ from .brackets import (
 from .chain_counts import chain_before, counted_parts, counts_as, told_beside, with_chain, without_counting
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
-from .first_stitch import counted_by_join, other_ways, replaced, taken_out
+from .first_stitch import counted_by_join, every_further, other_ways, replaced, round_the_chain, taken_out
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
@@ -216,6 +216,9 @@ class _Reading:
             self.out.ops = told_once(self.out.ops)
         if not self.defining:
             self._past_its_base()
+            self._round_the_chain()
+            further = every_further(self.out.ops)
+            self.out.others += (further,) if further != self.out.ops and self.out.counts else ()
             self._between()
             self._told_round()
             own = {**self.reader.specials, **self.out.learned}
@@ -237,6 +240,13 @@ class _Reading:
     def _past_its_base(self) -> None:
         """ "Sk 1 st" behind a chain that counts, where nothing but stitches to the end follows; or as it stands."""
         again = past_its_base(self.out.ops)
+        if again != self.out.ops:
+            self.out.others += (self.out.ops,)
+            self.out.ops = again
+
+    def _round_the_chain(self) -> None:
+        """Work into where a round along a chain began, behind the way back: the way back ends before it; or as it stands."""
+        again = round_the_chain(self.out.ops)
         if again != self.out.ops:
             self.out.others += (self.out.ops,)
             self.out.ops = again

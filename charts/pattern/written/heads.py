@@ -42,6 +42,7 @@ _REFERS = when_used(
 )
 _TALK = when_used(
     r"(?!(?:in|into|at|on)\s+(?:the\s+|your\s+|this\s+)?(?:ring|circle|loop|magic|same|next|each|every|first|last|center|centre|corner|ch|chain|sp|sps|space|\d+(?:st|nd|rd|th)|any)\b)"
+    r"(?!(?:in|with)\s+(?:colou?r\s+)?[a-z]{1,12}\s*,\s*(?:as\b|rep|work|ch\b|same|\d|[shdt]{1,2}[cr]\b))"
     r"(?!(?:in|on)\s+(?:[a-z]{1,12}\s+){1,2}(?:yarn\s+)?(?:re-?join|join|attach|ch\b|\d+\s?(?:ch|sc|hdc|dc|tr|ss)\b|work|make))"
     r"(?:is|are|will|was|were|should|has|have|of|and|for|in|on|at|forms?|may|can|looks?|tall|high|again|only|counts?|begins?|starts?|ends?)\b"
 )
@@ -96,11 +97,19 @@ _DASHED_WORK = when_used(
     rf"(?:{_WORD}\s*\#?|r)(?P<first>\d{{1,3}})(?P<dash>\s*-\s*)(?P<n>\d{{1,3}})\s*"
     r"(?:sc|hdc|dc|htr|tr|dtr|ch|chs|st|sts|sl st|ss|inc|dec|x|(?:half )?(?:single|double|treble|triple) (?:crochets?|trebles?)|trebles?|chains?|stitch(?:es)?|increases?|decreases?)\b(?P<rest>.{0,24})"
 )
+#: "Row 9-12 - Rows 5-8 again": what stands behind the second dash is no end of a run.
+_DASHED_ROWS = when_used(
+    rf"{_WORD}\s*\#?(?P<a>\d{{1,3}})(?:\s*(?:-|to|and|&|thru|through)\s*(?P<b>\d{{1,3}}))?(?P<dash>\s*-\s*){_WORD}\s*\#?(?P<c>\d{{1,3}})\b"
+)
 _IN_ALL = when_used(r"\s*(?:in(?:to)? )?(?:each|every|all|across|around|to (?:the )?end)\b")
 
 
 def _dash_is_mark(low: str, at: int) -> str:
-    """The line with the dash behind a row's number made a colon, where the number behind it counts stitches."""
+    """The line with the dash behind a row's number made a colon, where the number behind it counts stitches or names
+    rows that lie below."""
+    again = _DASHED_ROWS.match(low, at)
+    if again and int(again["c"]) <= int(again["b"] or again["a"]):
+        return low[: again.start("dash")] + ":".ljust(again.end("dash") - again.start("dash")) + low[again.end("dash") :]
     found = _DASHED_WORK.match(low, at)
     if not found:
         return low
@@ -330,7 +339,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
     """Heads in the middle of a line: after a full stop, or with a colon where the number goes on from `last`."""
     out: list[Head] = []
     for found in re.finditer(
-        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*:",
+        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*(?:\([^()]{{1,30}}\)\s*)?:|(?<![a-z])next\s+{_NUM}\s+{_WORD}\s*(?:\([^()]{{1,30}}\)\s*)?:",
         low,
     ):
         at = found.start()
@@ -375,22 +384,23 @@ _FURTHER = when_used(
     rf"|{_LEADS}(?:work|crochet|continue|cont|go on)\s+(?:straight|even|evenly|without shaping)\s+(?:in (?:[a-z]+ ){{1,2}})?(?:for|on)\s+(?P<n2>{_NUM})\s+(?:(?:more|further)\s+)?(?P<word2>{_WORD})\b(?!\s+(?:below|down))"
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n3>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word3>{_WORD})\s+{_ALIKE}\W*$"
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?:another\s+)?(?P<n4>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word4>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
+    rf"|{_LEADS}(?:(?:work|make|crochet|do)\s+)?(?P<n6>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word6>{_WORD})\s+(?:(?:more|further|straight|even|evenly)\s+)?(?:on|over|across)\s+(?:these|those|the|each|all|same|remaining|rem|last|\s)*(?:\d{{1,3}}\s+)?(?:{lexicon.ANY_PLAIN}|sts|stitches|st)\W*$"
     rf"|\W*(?:then|now|followed by|and then|after that)\s+(?P<n5>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word5>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
 )
-_MANY = r"(?:for (?:the next |another )?(?P<n4>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(?:rows?|rnds?|rounds?)|(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six) more(?: times)?|another (?P<n3>\d{1,3}|two|three|four|five|six) times)"
+_MANY = r"(?:for (?:the next |another )?(?P<n4>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(?:rows?|rnds?|rounds?)|(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) more(?: times)?|another (?P<n3>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) times)"
 #: "3 more rows like this", "Then 4 further rows the same".
 _MORE_ALIKE = when_used(rf"{_LEADS}(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:exactly |just )?{_ALIKE}\W*$")
 _REPEATED = when_used(
     rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?|(?P<o>{_ORD})\s+(?P<word3>{_WORD}))\s*,?\s+"
-    rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?\W*$"
+    rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
 )
 
 
 def repeated_rows(low: str, last: int) -> Head | None:
     """A line that says how often rows come again behind row `last`: "Repeat the last row twice more", "Rep Rows 2-3 until
     you have 9 rows"."""
-    found = _REPEATED.match(low)
-    if not found or not last:
+    found = _REPEATED.match(" ".join(low.split()))
+    if not found or (not last and (found["total"] or found["sum"])):
         return None
     back = lexicon.number(found["back"] or "1") or 1
     span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found["a"] else back
@@ -411,8 +421,40 @@ def further_rows(low: str) -> Head | None:
     alike = None if found else _MORE_ALIKE.match(low)
     if not found:
         return _rows_told(alike["word"], alike["n"]) if alike else None
-    word, n = next((found[f"word{k}"], found[f"n{k}"]) for k in ("", "2", "3", "4", "5") if found[f"n{k}"])
+    word, n = next((found[f"word{k}"], found[f"n{k}"]) for k in ("", "2", "3", "4", "5", "6") if found[f"n{k}"])
     return _rows_told(word, n)
+
+
+#: "Work 4 rows more on these 20 sts": as the row before, on so many.
+_ON_STITCHES = when_used(
+    rf"{_LEADS}(?:(?:work|make|crochet|do)\s+)?{_NUM}\s+(?:(?:more|further|extra)\s+)?{_WORD}\s+(?:(?:more|further|straight|even|evenly)\s+)?(?:on|over|across)\s+"
+    r"(?:these|those|the|each|all|same|remaining|rem|last|\s)*(?:(?P<n>\d{1,3})\s+)?(?:sts|stitches|st)\W*$"
+)
+
+
+def counted_at_end(low: str, text: str, rows: int) -> str:
+    """Words that say how often rows come again, with the count behind them told of the last row.
+
+    >>> counted_at_end("rep rows 3 and 4 twice - 12 sts.", "Rep Rows 3 and 4 twice - 12 sts.", 4)
+    'Rep Rows 3 and 4 twice (12 sts at end)'
+    """
+    low, said_all = " ".join(low.split()), " ".join(text.split())
+    found = _REPEATED.match(low) if rows > 1 else None
+    if not found or not found["made"]:
+        return text
+    said = re.search(r"\d+ ?[a-z]+", found["made"])
+    return f"{said_all[: found.start('made')].rstrip()} ({said[0]} at end)" if said else text
+
+
+def as_last(low: str, text: str) -> str:
+    """The words of such further rows as ones that the reader of rows knows, as long as before.
+
+    >>> as_last("work 4 rows more on these 20 sts.", "Work 4 rows more on these 20 sts.").strip()
+    'as last row (20 sts)'
+    """
+    found = _ON_STITCHES.match(low)
+    said = f"as last row ({found['n']} sts)" if found and found["n"] else "as last row"
+    return said.ljust(len(text)) if found and len(said) <= len(text) else text
 
 
 def _rows_told(word: str, n: str) -> Head:

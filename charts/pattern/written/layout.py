@@ -11,9 +11,12 @@ from ..notation.plain import plain
 from ..notation.words import vocabulary
 from ..turned_heads import dashes_told, run_in, turned
 from ..when_used import when_used
+from .telling import workish
 
 _BULLET = when_used(r"^\s*(?:>\s*)?(?:[-•▪◦●○☐☑☒✓✔✅·–—►▶➤→»]|\[[ x]?\])\s*(?=\S)(?!-)")
 _STAR_BULLET = when_used(r"^\s*\*\s+(?=\S)")
+#: "*Go on with Row 2 until ...": a star before a sentence.
+_STAR_NOTE = when_used(r"^\s*\*(?=[A-Z])")
 _HASHES = when_used(r"^\s*#{2,6}\s+")
 _BOLD = when_used(r"(\*\*|__)(?=\S)([^*_]{1,80}?)(\1)")
 _TABLE = when_used(r"^\s*\|(.+)\|\s*$")
@@ -244,6 +247,9 @@ def _line(line: str, *, carried: bool = False) -> str:
         found = pattern.match(line)
         if found:
             line = " " * found.end() + line[found.end() :]
+    note = None if carried else _STAR_NOTE.match(line)
+    if note and "*" not in line[note.end() :] and not workish(plain(line[note.end() :])):
+        line = " " * note.end() + line[note.end() :]
     star = None if carried else _STAR_BULLET.match(line)
     if star and (_HEAD.match(line[star.end() :].lstrip("*_ ")) or ("rep" not in line.lower() and line.count("*") == 1)):
         line = " " * star.end() + line[star.end() :]

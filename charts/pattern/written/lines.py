@@ -19,7 +19,17 @@ from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
 from .agreed.told_words import is_told
 from .drafts import Draft
-from .heads import Head, bare_head, further_rows, inner_heads, line_head, named_alike, repeated_rows
+from .heads import (
+    Head,
+    as_last,
+    bare_head,
+    counted_at_end,
+    further_rows,
+    inner_heads,
+    line_head,
+    named_alike,
+    repeated_rows,
+)
 from .layout import table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of
@@ -59,13 +69,16 @@ _GROWS_ON = when_used(
 #: "(18) Work 2 rounds even": the count of the row before.
 _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:work|rep|repeat|do|make)\b)")
 
+#: A count alone in its sentence.
+_COUNT_ALL = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\W*")
+
 _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
 
 
 _FIRST_ROW = when_used(r"\b(?:first|1st) (?P<word>row|rnd|round)\b", re.IGNORECASE)
 _ENDS_COUNTED = when_used(r"[(\[]\s*\d{1,4}(?: ?[a-z]{1,8})?\s*[)\]]\W*$")
 #: "4. Do round 3", "6. As row 2": what a number alone may have behind it besides stitches.
-_SAYS_AGAIN = when_used(r"\s*(?:rep|work even|(?:(?:do|work|follow|make|copy|same|like)\b(?: (?:the|as))*|as) (?:rows?|rnds?|rounds?|r)\s?\d)")
+_SAYS_AGAIN = when_used(r"\s*(?:(?:rows?|rnds?|rounds?|r)\s?\d{1,3}(?:\s?(?:-|to|and|&)\s?\d{1,3})? (?:again|once more|over again)|rep|work even|(?:(?:do|work|follow|make|copy|same|like)\b(?: (?:the|as))*|as) (?:rows?|rnds?|rounds?|r)\s?\d)")
 #: A round that raises itself, whatever was chained behind the ring.
 _BEGINS_WITH_CHAIN = when_used(r"\W*(?:(?:join|with|work|then|make)\b[^.;]{0,24}?)?(?:ch(?:ain)? ?-?\d|\d ?ch\b)")
 #: "All even rows:", "Every odd round -".
@@ -245,25 +258,32 @@ class Lines:
         ends = [*(h.start for h in heads[1:]), len(low)]
         following = [*heads[1:], self._next_head(index)]
         for head, end, after in zip(heads, ends, following, strict=True):
-            own, more = self._split_off(low[head.end : end], head, after)
-            self._begin_row(index, head, text[head.end : head.end + own].rstrip(), head.end + 1)
-            if more is not None:
-                at = head.end + own
-                self._begin_row(index, more, text[at:end].rstrip(), at + 1)
+            further = self._split_off(low[head.end : end], head, after)
+            cuts = [head.end + at for at, _ in further] + [end]
+            self._begin_row(index, head, text[head.end : cuts[0]].rstrip(), head.end + 1)
+            for (_, more), at, stop in zip(further, cuts, cuts[1:], strict=False):
+                said = counted_at_end(plain(text[at:stop]), text[at:stop].rstrip(), more.count)
+                self._begin_row(index, more, as_last(plain(said), said), at + 1)
 
-    def _split_off(self, low: str, head: Head, after: Head | None) -> tuple[int, Head | None]:
-        """Where a row's words end before a sentence that says further rows ("... (18) Work 2 rounds even."), and the head
-        of these, where the next row goes on behind so many."""
-        pieces = telling.sentences(low)
-        counted = len(pieces) > 1 and re.fullmatch(r"\s*[(\[][^()\[\]]{1,24}[)\]]\W*", low[slice(*pieces[-1])])
-        start = pieces[-2 if counted else -1][0]
-        count = next(iter([*_COUNT_FIRST.finditer(low, start)][-1:]), None)
-        at = count.end() if count else start
-        said = low[at : pieces[-2][1] if counted else None]
-        more = (further_rows(said) or repeated_rows(said, head.last)) if at > 0 and head.last else None
-        if more is None or (after is not None and after.first and after.first != head.last + more.count + 1):
-            return len(low), None
-        return at, more
+    def _split_off(self, low: str, head: Head, after: Head | None) -> list[tuple[int, Head]]:
+        """Where a row's words end before sentences that say further rows ("... (18) Work 2 rounds even."), and the head
+        of each of these, where the next row goes on behind so many."""
+        out: list[tuple[int, Head]] = []
+        stop = len(low)
+        for start, end in reversed(telling.sentences(low)):
+            count = next(iter([*_COUNT_FIRST.finditer(low, start, end)][-1:]), None)
+            at = count.end() if count else start
+            if at == 0 or not (head.last or head.named or head.count):
+                break
+            more = further_rows(low[at:stop].strip()) or repeated_rows(low[at:stop].strip(), head.last)
+            more = more or further_rows(low[at:end]) or repeated_rows(low[at:end], head.last)
+            if more is not None:
+                out.insert(0, (at, more))
+            elif out or not (_COUNT_ALL.fullmatch(low, start, end) or telling.FASTEN.match(low[start:end])):
+                break
+            stop = at if more is not None else stop
+        rows = sum(more.count for _, more in out)
+        return [] if after is not None and after.first and after.first != head.last + rows + 1 else out
 
     def _begin_row(self, index: int, head: Head, text: str, column: int) -> None:
         if self.for_sizes and self.p.size not in self.for_sizes:
@@ -358,7 +378,8 @@ class Lines:
             return
         more = self._more_rows(low)
         if more is not None:
-            self._begin_row(index, more, _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), text), 1)
+            text = counted_at_end(low, text, more.count)
+            self._begin_row(index, more, as_last(low, _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), text)), 1)
             return
         sized = only_for(low, self.p.names) if self.p.names else None
         if sized is not None:

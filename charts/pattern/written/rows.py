@@ -170,11 +170,18 @@ class Rows:
             if again or (row is not None and 0 < n < row.first):
                 self.out.append(self.later.pop(n))
 
+    def _last_number(self, draft: Draft) -> int:
+        """The number of the last row of a piece, with those behind it that have none."""
+        own = list(itertools.takewhile(lambda row: row.begins is None, reversed(self.out)))
+        own += self.out[len(self.out) - len(own) - 1 :][:1] if len(own) < len(self.out) else []
+        unnumbered = list(itertools.takewhile(lambda row: not row.last, own))
+        return (own[len(unnumbered)].last if len(unnumbered) < len(own) else 0) + len(unnumbered) if draft.start is None else 0
+
     def _row(self, draft: Draft, ringed: bool) -> RowText:
         head, text = draft.head, _untitled(draft)
         first, last = head.first, head.last
         if head.count:
-            first = (self.out[-1].last if self.out else 0) + 1
+            first = self._last_number(draft) + 1
             last = first + head.count - 1
         label = _label(draft, first, last)
         text, low = self._within_limit(text, label, draft)
@@ -464,7 +471,7 @@ def _untitled(draft: Draft) -> str:
     low = re.sub(r"\s*\([a-z]+(?: [a-z]+)?\)", "", plain(draft.lines[0])).strip().rstrip(".:")
     if len(draft.lines) < 2 or not low or len(low.split()) > 5 or workish(low):
         return whole
-    if re.search(r"\d|turn|join|[,(*]|^(?:sk|skip|miss|rep|in|with|work|ch)\b", low):
+    if re.search(r"\d|turn|join|[,(*]|^(?:sk|skip|miss|rep|in|with|work|ch|as|same|like|ditto|again|follow|copy|do|even|straight)\b", low):
         return whole
     return "\n".join(["", *draft.lines[1:]]) if any(line.strip() for line in draft.lines[1:]) else whole
 

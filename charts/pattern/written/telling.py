@@ -18,8 +18,8 @@ HEAD_WORD = when_used(
     r"^\W*(?:note|notes|pattern notes?|tips?|pattern|instructions?|directions?|method|finishing|to finish|to make up|making up|assembly|materials|supplies|you will need|gauge|tension|size|introduction|stitches|abbreviations|description|care|blocking|the pattern)\W*$"
 )
 REPEATED = when_used(
-    r"(?:then |now |\W)*(?:(?:rep(?:eat|eating)?|rpt|work|cont(?:inue|inuing)?(?: (?:to )?(?:rep(?:eat|eating)?|working|with|in))?|keep (?:on )?(?:repeating|working)|follow)\s+(?:the\s+)?(?:last\s+|these\s+|previous\s+|from\s+)?(?:\d+\s+|two\s+|three\s+|four\s+)?(?:patt(?:ern)?\.?\s+)?(?:rows?|rnds?|rounds?|\d+(?:st|nd|rd|th))\b"
-    r"|cont(?:inue)?\b.*\buntil\b|work(?:ing)? even\b|(?:the )?last (?:\d+ |two )?(?:rows?|rounds?|rnds?) forms?\b|(?:these|last) (?:\d+ )?(?:two |three |four )?rows (?:form|set|make)|rows? \d+(?: (?:and|to|-) (?:row )?\d+)? (?:form|set|make)|repeat (?:this|until|for|as)|rep (?:this|until))"
+    r"(?:then |now |\W)*(?:(?:rep(?:eat|eating)?|rpt|work|(?:cont(?:inue|inuing)?|go(?:ing)? on|carry(?:ing)? on|keep(?:ing)?(?: on| going)?|proceed)(?: (?:to )?(?:rep(?:eat|eating)?|work(?:ing)?|doing|making|with|in|as))?|keep (?:on )?(?:repeating|working)|follow)\s+(?:the\s+)?(?:last\s+|these\s+|previous\s+|from\s+)?(?:\d+\s+|two\s+|three\s+|four\s+)?(?:patt(?:ern)?\.?\s+)?(?:rows?|rnds?|rounds?|\d+(?:st|nd|rd|th))\b"
+    r"|(?:cont(?:inue)?|go on|carry on|keep on|keep going)\b.*\buntil\b|work(?:ing)? even\b|(?:the )?last (?:\d+ |two )?(?:rows?|rounds?|rnds?) forms?\b|(?:these|last) (?:\d+ )?(?:two |three |four )?rows (?:form|set|make)|rows? \d+(?: (?:and|to|-) (?:row )?\d+)? (?:form|set|make)|repeat (?:this|until|for|as)|rep (?:this|until))"
 )
 FASTEN = when_used(
     r"^\W*(?:fasten off|finish off|f/?o\b|break off|end off|bind off|cut (?:the )?yarn|cut (?:the )?thread|tie off|weave in)"

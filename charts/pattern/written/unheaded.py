@@ -34,6 +34,7 @@ _NEW_ROW = when_used(
 )
 _TURNED = when_used(r"\bturn(?: (?:the |your )?work)?\W*$")
 _TELLS = when_used(
+    r"^\W*(?:to (?:start|begin|end|finish|work) (?:a |the |each |every )?(?:rows?|rnds?|rounds?|sts?|stitch(?:es)?)\b|everywhere else\b)|"
     r"\b(?:gauge|tension|counts? as|does not count|abbreviat\w*|note|you can|if you|multiples?|swatch|fringe|tassel|sew)\b|\?"
 )
 #: "(the 2 chs count as one)" behind work is of its chain.

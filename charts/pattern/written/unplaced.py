@@ -25,6 +25,8 @@ _ONE_BY_ONE = when_used(r"^\W*(?:ch|chain) ?\w{1,6}\b[^:=]{0,40}(?:,\s*(?:sc|hdc
 #: "Sc in 2nd ch from hook": the first row of a piece.
 _ON_A_CHAIN = when_used(rf"\b{_STITCH}\b (?:in|into) (?:the )?(?:2nd|second|3rd|third|4th|fourth|\dth) (?:ch|chain)\b[^.]{{0,12}}\bhook\b")
 _MADE = when_used(r"\W*[\w'&/ -]{1,40}[(\[](?:make|work|x ?\d|\d ?x)\b")
+#: "To start a row - ch 2, ...": what stands for a stitch there, and no row.
+_AIMED = when_used(r"\W*(?:to (?:start|begin|end|finish) (?:a |each |every )(?:row|rnd|round)|everywhere else)\b")
 _DASHED = when_used(r"\W*[\w'&/ -]{1,40}[\u2013\u2014]")
 _ROW_NAME = when_used(r"\b(?:row|rnd|round|patt|pattern)\b")
 
@@ -49,7 +51,7 @@ def names_work(text: str) -> bool:
     """Whether a line says to work stitches at places, and is no explanation of a word."""
     low = plain(text)
     explained = None if _MADE.match(low) else _EXPLAINS.match(low) or _DASHED.match(text)
-    if "=" in low or (explained and not _ROW_NAME.search(plain(explained[0]))):
+    if "=" in low or _AIMED.match(low) or (explained and not _ROW_NAME.search(plain(explained[0]))):
         return False
     if _ONE_BY_ONE.search(low) or _ON_A_CHAIN.search(low):
         return True

@@ -293,6 +293,10 @@ class Doing(Making):
         """ "Work 5 more rows of dc on these 45 sts": so many there must be."""
         return (Make(k, 1, (Place("next", count=n2),)),) if 0 < n2 <= MOST else None
 
+    def work_over(self, k: str, n2: int) -> Ops | None:
+        """ "Work over 25 tr, turn": so many of the row below; the rest waits."""
+        return (Make(k, 1, (Place("next", count=n2),)), Act("leave", "")) if 0 < n2 <= MOST else None
+
     def instead_there(self, m: Ops) -> Ops | None:
         """ "working 3 sc in each corner": what is done at those places instead."""
         if len(m) != 1 or not isinstance(m[0], Make | Into) or not m[0].places:

@@ -277,6 +277,11 @@ class Making(Stitches):
             return None
         return (Make(f"{k}{count}tog", 1, sp),)
 
+    def one_over(self, n: int, k: str, p: Place) -> Ops | None:
+        """ "1 dc over next 2 sts": one stitch of two or three legs."""
+        legs = p.count if n == 1 and p.noun.name != "ch" else 0
+        return self.make_tog(k, (p,)) if legs in (2, 3) else None
+
     def make_tog_sc(self, sp: Place) -> Ops | None:
         return (Make(f"{self.base}{sp.count}tog", 1, (sp,)),) if 1 < sp.count < 100 else None
 

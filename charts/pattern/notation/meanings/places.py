@@ -175,6 +175,10 @@ class Places(Nouns):
     def remaining(self, c: Noun, n: int = 0) -> Place | None:
         return Place("next", c, count=n) if n else Place("each", c)
 
+    def remaining_of(self, c: Noun, g: Noun) -> Place | None:
+        """ "The other dc of that shell": what is left of the group just worked into."""
+        return Place("each", c, of=Place("same", g)) if c.name != g.name and g.name not in ("st", "ch") else None
+
     def same_place(self, c: Noun, **_: Any) -> Place:
         return Place("same", c)
 

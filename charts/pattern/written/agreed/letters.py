@@ -75,7 +75,7 @@ def _yarns() -> tuple[re.Pattern[str], re.Pattern[str]]:
 
 
 #: What tells that MC is the main colour, and what that it is a magic circle.
-_CONTRAST = when_used(r"\bCC\d?\b|\b(?i:main colou?r)\b")
+_CONTRAST = when_used(r"\bCC\d?\b|\b(?i:colou?r) [A-D]\b|\b(?i:main colou?r)\b")
 _MAGIC_CIRCLE = when_used(r"\b(?i:in(?:to)?|make|into an?|in an?|in the|start an?|magic circle) \(?MC\b(?!\s*[:,])|\bMC[ ,(]{1,3}\d+ ?(?:sc|hdc|dc)\b|\bMC\s*=\s*(?i:magic)")
 
 

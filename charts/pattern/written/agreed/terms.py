@@ -95,8 +95,19 @@ def _first(pattern: re.Pattern[str], text: str) -> str:
     return found[0].strip() if found else ""
 
 
+_OR = r"s?\s*(?:[(\[/,=]|\bor\b|\balso\b)[\s(=]*(?:or |also |same as |called |known as |= ?|the )*"
+#: "dc = double crochet (or single crochet)": the same stitch by both its names in one line of a list.
+_BOTH_NAMES = (
+    ("UK", when_used(rf"(?m:^\W*)(?:dc\s?[-=:\u2013]+\s?double crochet{_OR}single|(?<![a-z])tr\s?[-=:\u2013]+\s?(?:treble|triple)(?: crochet)?{_OR}double|htr\s?[-=:\u2013]+\s?half treble(?: crochet)?{_OR}half double)")),
+    ("US", when_used(rf"(?m:^\W*)(?:sc\s?[-=:\u2013]+\s?single crochet{_OR}double|(?<![a-z])dc\s?[-=:\u2013]+\s?double crochet{_OR}(?:treble|triple)|hdc\s?[-=:\u2013]+\s?half double(?: crochet)?{_OR}half treble)")),
+)  # fmt: skip
+
+
 def _by_key(text: str) -> str:
     """What a list of abbreviations tells: "tr = treble crochet (US double crochet)", "dc (us sc)"."""
+    for terms, both in _BOTH_NAMES:
+        if both.search(text):
+            return terms
     if re.search(
         r"\bdc\b[^\n]{0,40}\(\s*us\s*:?=?\s*(?:sc|single)|\btr\b[^\n]{0,40}\(\s*us\s*:?=?\s*(?:dc|double)|\(\s*us\s+(?:single|double)\s+crochet\s*\)",
         text,
