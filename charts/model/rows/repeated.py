@@ -29,6 +29,7 @@ from .working import Working
 
 def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
     """Every row with its own number, repeated rows by the words of the row they repeat."""
+    latest = 0
     for index, text in enumerate(w.pattern.rows):
         total = text.last - text.first + 1 if text.last >= text.first > 0 else 1
         if total > MOST_WORKED_ROWS:
@@ -53,8 +54,11 @@ def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
         for n in range(total):
             number = text.first + n if text.first else 0
             ops, source = ops_of(w, text, number, n, again)
+            latest = number or latest + 1
             if number:
                 w.by_number[number] = w.by_part.setdefault(text.part, {})[number] = (ops, source)
+            else:
+                w.by_number[latest] = (ops, source)
             yield text, number, ops, index
 
 

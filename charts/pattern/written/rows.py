@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...errors import Note, Problem
@@ -24,15 +25,14 @@ from .agreed.own_stitches import first_in_row, named_in_passing
 from .agreed.run_length import said_length, wrong_length
 from .agreed.shapes import named_aside, taken_from_sized, unexplained
 from .beginnings import (
-    all_in_first_chain,
     begun_by,
     chains_moved,
     closed,
     first_in_ring,
     from_skipped,
     from_usual_chain,
-    in_ring,
     joined_row,
+    on_first_chain,
     travel_moved,
     travelled,
 )  # fmt: skip
@@ -125,7 +125,7 @@ class Rows:
                 ringed = row.begins.how in ("ring", "magic ring")
             if draft.head.is_round is None and ringed:
                 row = replace(row, is_round=True, label=row.label.replace("Row", "Rnd"))
-            row = leaves_rest(row, self.out)
+            row = leaves_rest(row, self.out, told=draft.leaves)
             at = len(self.out)
             self._listed_before(row)
             self._fill_gap(row)
@@ -174,7 +174,7 @@ class Rows:
         head, text = draft.head, _untitled(draft)
         first, last = head.first, head.last
         if head.count:
-            first = (self.out[-1].last if self.out else 0) + 1
+            first = _latest(self.out) + 1
             last = first + head.count - 1
         label = _label(draft, first, last)
         text, low = self._within_limit(text, label, draft)
@@ -207,10 +207,9 @@ class Rows:
         if any(isinstance(op, Act) and op.name == "pattern" for op in ops):
             ops = (*(op for op in ops if isinstance(op, Act) and op.name != "pattern"), Again(-1, -1))
         on = begins or (None if self.out else self.page.start)
-        ops = first_in_ring(ops) if on is not None and "ring" in on.how else ops
+        ops = first_in_ring(ops, on.count) if on is not None and "ring" in on.how else ops
         if on is not None and on.how == "chain":
-            if all_in_first_chain(ops):
-                begins, ops = replace(on, how="ring"), in_ring(ops)
+            begins, ops = on_first_chain(begins, on, ops, counted=bool(read.counts))
             ops = from_skipped(ops)
             if not head.is_round and read.counts:
                 read.others = (*read.others, *from_usual_chain(ops))
@@ -412,6 +411,18 @@ def _row_alone(low: str, source: Source) -> RowRead | None:
     found = _ROW_ALONE.fullmatch(low)
     n = int(found["n"]) if found else 0
     return RowRead(ops=(Again(n, n, at=source.span(*found.span("row"))),)) if found and n else None
+
+
+def _latest(rows: Sequence[RowText]) -> int:
+    """The number of the last row, where rows without one count on from the last that has one."""
+    bare = 0
+    for row in reversed(rows):
+        if row.last:
+            return row.last + bare
+        bare += 1
+        if row.begins is not None:
+            break
+    return bare
 
 
 def _label(draft: Draft, first: int, last: int) -> str:
