@@ -407,8 +407,17 @@ def repeated_rows(low: str, last: int) -> Head | None:
     return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=count)
 
 
+#: "Now stop increasing and continue with 1 hdc in each st for 6 rounds (30)".
+_STRAIGHT_ON = when_used(
+    rf"\b(?:continue|cont|carry on|keep on|keep|go on|work|proceed)(?: (?:on|with|working|in|to|crocheting|work|making))*,? (?:(?:1|one|an?) )?(?:{lexicon.ANY_PLAIN}) (?:in|into) (?:each|every)\b[^.;()]{{0,24}}? (?:for|over) (?:the next )?(?P<n>{_NUM})(?: more| further)? (?P<word>{_WORD})\b(?=\W*(?:[(\[-][^()\[\]]*[)\]]?)?\W*$)"
+)
+
+
 def further_rows(low: str) -> Head | None:
     """A line that says further rows without numbers: "Work 2 more rows of dc". Its words are all the row's."""
+    straight = _STRAIGHT_ON.search(low)
+    if straight and not re.search(r"\d|\b(?:sc|hdc|dc|htr|tr)\b", low[: straight.start()]):
+        return replace(_rows_told(straight["word"], straight["n"]), start=straight.start())
     found = _FURTHER.match(low)
     alike = None if found else _MORE_ALIKE.match(low)
     if not found:

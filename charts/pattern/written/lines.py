@@ -421,7 +421,7 @@ class Lines:
         if more is None:
             return False
         self.p.prose += [(self.p.first_line + index, text[end:].strip())] if end < len(low) else []
-        self._begin_row(index, more, _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), text[:end]), 1)
+        self._begin_row(index, more, _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), " " * more.start + text[more.start : end]), 1)
         return True
 
     def _first_sentence(self, low: str) -> int:
