@@ -132,6 +132,8 @@ def _make(op: Make, terms: str) -> str:
     if op.stitch == "picot" and op.places and op.places[0].which == "made" and op.places[0].nth:
         nth = op.places[0].nth
         return f"ch {nth}, {show_stitch('sl st', terms)} in {write_nth(nth)} ch from hook"
+    if op.stitch == "ch":
+        return f"ch {op.count} over " + " and ".join(_placed(p, op, terms).removeprefix("in ") for p in op.places)
     name = show_stitch(op.stitch, terms)
     head = f"{op.count} {name}" if op.count != 1 else name
     if not op.places:

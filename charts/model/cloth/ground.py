@@ -185,10 +185,16 @@ class Ground:
             found = self._groups(noun)
             if noun.name == "corner" and self.has_spaces:
                 found = self._open_corners(found)
-            beside = self._stretches(noun) if noun.name == "block" else shaped
+            if noun == Noun("block") and not found:
+                found = self._groups(Noun("shell"))
+            beside = self._wide_stretches(noun, found) if noun.name == "block" else shaped
             return _with_others(found, beside) or self._stretches(noun)
         found = [Hit(i, i + 1) for i, slot in enumerate(self.slots) if matches(slot, noun, loose=self.loose)]
         return found or self._shaped(noun.name)
+
+    def _wide_stretches(self, noun: Noun, groups: list[Hit]) -> list[Hit]:
+        """What stands between chains; where groups are in the row, of two stitches or more."""
+        return [h for h in self._stretches(noun) if not groups or h.end - h.start > 1]
 
     def _shaped(self, name: str) -> list[Hit]:
         """Groups of the pattern's own that were told stitch by stitch instead of by their name."""

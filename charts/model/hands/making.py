@@ -83,8 +83,19 @@ def put_beside(p: Hand, op: Make) -> None:
             hits = p.targets(bounded, part.at)
             found += [(t, part) for t in hits if t.noun in (place.noun, *place.also)]
     for target, part in sorted(found, key=lambda pair: (pair[0].start, pair[0].end)):
-        put(p, part, [target], part.count)
+        if part.stitch == "ch":
+            chain_over(p, part, target)
+        else:
+            put(p, part, [target], part.count)
+            p.here = max(p.here, target.end)
     p.wide = True
+
+
+def chain_over(p: Hand, op: Make, target: Target) -> None:
+    """Chains that pass over a place."""
+    room_for(p, op.count, op)
+    p.out.append(Stitch("ch", (), "chain", op.count, p.group))
+    p.here, p.chained = max(p.here, target.end), True
 
 
 def others(op: Make, part: Make) -> tuple[Noun, ...]:

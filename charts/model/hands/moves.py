@@ -65,7 +65,8 @@ def act(p: Hand, op: Act) -> None:
     elif op.name == "row" and op.place is not None:
         other_row(p, op)
     elif op.name == "opposite":
-        turn_to_opposite(p)
+        if not (op.text and p.site.on_foundation and not p.out):
+            turn_to_opposite(p)
     elif op.name == "pattern":
         raise Stuck("this goes on as rows before, which do not tell how", "write the row out", op.at)
     elif op.name == "edge":

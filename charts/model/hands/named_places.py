@@ -128,6 +128,8 @@ def beside(p: Hand, place: Place) -> Target:
         hit = hits[0] if hits else None
     elif place.of.which == "last":
         hit = hits[-1] if hits else None
+    elif place.of.which == "beg" and (slot := ground.of_item(start_item(p, back))) is not None:
+        hit = Hit(slot, slot + 1)
     else:
         hit = ground.find(place.of.noun, spot)
     if hit is None:
@@ -137,7 +139,8 @@ def beside(p: Hand, place: Place) -> Target:
         gap = footing.begin_round_at(p, Hit(gap, gap)).start  # "sl st into sp between first pair and next": begun there
         ground = p.ground
     target = Target(Foot(ground.slots[min(gap, len(ground.slots) - 1)].item, back, "between"), gap, gap, back)
-    past = hit.end if place.which == "before" and hit.end - hit.start > 1 else gap
+    beyond = place.which == "before" and (hit.end - hit.start > 1 or place.of.which == "beg")
+    past = hit.end if beyond else gap
     p.go(back, max(spot, past))
     p.landmark = p.landmark or place.of.which == "last"
     footing.remember(p, [target])

@@ -209,7 +209,7 @@ def _plainer(best: Stuck | None, fault: Stuck | None) -> Stuck | None:
 def as_often_as_goes(p: Hand, op: Star) -> tuple[list[Mark], Stuck | None]:
     marks = [p.mark()]
     while True:
-        before = (p.here, p.others)
+        before, foot = (p.here, p.others), p.last
         stayed = p.choice.stay and targets.moved_into(p)  # the first goes into the space slipped into
         p.looping += 1
         try:
@@ -221,6 +221,7 @@ def as_often_as_goes(p: Hand, op: Star) -> tuple[list[Mark], Stuck | None]:
         finally:
             p.looping -= 1
         marks.append(p.mark())
+        stayed = stayed or (len(marks) == 2 and foot is not None and p.last is not None and p.last.start > foot.start)
         if (p.here, p.others) == before and not stayed:
             if p.on_edge or edges.bare_edge(p):
                 raise edges.unsaid(op.at)

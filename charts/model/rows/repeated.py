@@ -34,6 +34,7 @@ _MOST_BACK = 40
 def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
     """Every row with its own number, repeated rows by the words of the row they repeat."""
     before: list[tuple[int, tuple[Op, ...]]] = []
+    latest = 0
     for index, text in enumerate(w.pattern.rows):
         total = text.last - text.first + 1 if text.last >= text.first > 0 else 1
         if total > MOST_WORKED_ROWS:
@@ -64,8 +65,11 @@ def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
             number = text.first + n if text.first else 0
             ops, source = ops_of(w, text, number, n, again)
             before = [*before[-_MOST_BACK:], (number, ops)]
+            latest = number or latest + 1
             if number:
                 w.by_number[number] = w.by_part.setdefault(text.part, {})[number] = (ops, source)
+            else:
+                w.by_number[latest] = (ops, source)
             yield text, number, ops, index
 
 

@@ -301,8 +301,13 @@ class _Reading:
 
     def _letters(self, words: list[Word]) -> None:
         """Letters of yarns: capitals that stand alone; and words that nothing else knows."""
+        mixed = any(c.islower() for c in self.text)
+        letters = {self.text[w.start : w.end] for w in words} & set("BCDE") if mixed else set()
         for at, word in enumerate(words):
             said = self.text[word.start : word.end]
+            if said == "A" and letters and at and words[at - 1].text not in (".", "!", ":"):
+                word.kinds, word.text = {"LETTER": [(1, said)]}, "a_yarn"
+                continue
             if said.isupper() and said != "I" and not self.reader.words.is_own_stitch(word.text) and (len(said) == 1 or said in ("MC", "CC", "CA", "CB", "YB")):
                 begins = at == 0 or words[at - 1].text in (".", "!", ":")
                 if not (said == "A" and begins) and said not in ("K", "P"):

@@ -87,7 +87,7 @@ def _common() -> Trie:
 _SPACE = r"(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"
 _PIECES = when_used(
     rf"""(?P<chsp>(?:ch(?:ain)?[-\ ]?(?P<s1>\d{{1,4}})|(?P<s2>\d{{1,4}})-?ch(?:ain)?)(?:[-\ ]|\s*\n\s*)?(?P<w1>{_SPACE})(?![a-z0-9]))
-    |(?P<chspb>(?P<s2b>\d{{1,4}})\ ch(?:ain)?[-\ ]?(?P<w1b>sp|space|lp|loop|arch)(?![a-z0-9]))
+    |(?P<chspb>(?P<s2b>\d{{1,4}})\ ch(?:ain)?[-\ ]{{0,2}}(?P<w1b>sp|space|lp|loop|arch)(?![a-z0-9]))
     |(?P<chref>(?:ch(?:ain)?-|(?:(?<=of\ )|(?<=the\ ))ch-\ )(?P<s3>\d{{1,4}})(?![a-z0-9]))
     |(?P<measure>\d+(?:[.,/]\d+)?(?:\ \d/\d)?\s?(?:mm|cm|inch(?:es)?|yards?|yds?|grams?|meters?|metres?|"|''|oz)(?![a-z0-9]))
     |(?P<tog>\d{{0,3}}(?P<t1>(?:fp|bp)?(?:{lexicon.ANY_PLAIN}))[-\ ]?(?P<t2>\d{{1,2}})[-\ ]?(?:tog(?:ether)?|t)(?![a-z0-9]))

@@ -130,7 +130,12 @@ def in_ring(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return (*ops[:at], replace(first, places=(Place("ring", Noun("ring")),)), *ops[at + 1 :])
 
 
-def first_in_ring(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+#: A ring of so many chains is worked round; into one of more chains, so many stitches go chain by chain (common
+#: practice, no source).
+_FEW_CHAINS = 8
+
+
+def first_in_ring(ops: tuple[Op, ...], chains: int = 0) -> tuple[Op, ...]:
     """ "Magic ring. Rnd 1: sc x 6": the stitches of a first round that are told by their number alone go into the ring."""
     work = [i for i, op in enumerate(ops) if not isinstance(op, Act | Chain)]
     only = ops[work[0]] if len(work) == 1 else None
@@ -139,6 +144,8 @@ def first_in_ring(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     place = only.places[0]
     if place.which != "next" or place.count < 2 or place.noun.name != "st" or place.nth or place.row:
         return ops
+    if _FEW_CHAINS < chains >= place.count:
+        return (*ops[: work[0]], replace(only, places=(replace(place, noun=Noun("ch")),)), *ops[work[0] + 1 :])
     return (*ops[: work[0]], replace(only, count=place.count, places=(Place("ring", Noun("ring")),)), *ops[work[0] + 1 :])
 
 
@@ -349,6 +356,17 @@ def all_in_first_chain(ops: tuple[Op, ...]) -> bool:
     """Whether a row works all that it makes into the first chain of its foundation: round it, as round a ring."""
     work = [op for op in ops if not isinstance(op, Act | Chain) and not (isinstance(op, Make) and op.stitch == "sl st")]
     return len(work) == 1 and isinstance(work[0], Make | Into) and _made(work[0]) > 1 and _first_chain(ops)
+
+
+def on_first_chain(
+    begins: Start | None, on: Start, ops: tuple[Op, ...], *, counted: bool
+) -> tuple[Start | None, tuple[Op, ...]]:
+    """A row all of whose work goes into the first chain of its foundation `on`: round it as round a ring, or, where its
+    count is stated, into the last chain from the hook, as the others may stand for a stitch."""
+    if not all_in_first_chain(ops):
+        return begins, ops
+    hooked = _in_last_from_hook(ops, on.count) if counted else None
+    return (begins, hooked) if hooked is not None else (replace(on, how="ring"), in_ring(ops))
 
 
 def _made(op: Make | Into) -> int:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 
 from ...errors import Note, Problem
 from ..notation.plain import clean, plain
+from ..notation.prose import talks
 from ..tree import Op, Special, Start, WrittenPattern
 from .lines import Lines
 from .page import Page
@@ -60,8 +61,10 @@ class Document(Page):
 
     def read(self) -> Reading:
         Lines(self).gather()
-        self._say_unplaced()
+        self._say_unplaced(self.prose)
+        told = len(self.prose)
         rows = Rows(self).read()
+        self._say_unplaced([(line, text) for line, text in self.prose[told:] if not talks(plain(text))])
         start = rows[0].begins if rows and rows[0].begins else self.start
         if start is None and self.multiple and rows and not rows[0].along:
             start = self._sample()
@@ -86,14 +89,21 @@ class Document(Page):
         self.assumed.append(f"the foundation is a multiple of {of} plus {plus}; {count} chains were taken")
         return Start("chain", count, "ch", self.multiple, self.first_line, "")
 
-    def _say_unplaced(self) -> None:
+    def _say_unplaced(self, prose: list[tuple[int, str]]) -> None:
         """A problem for lines that plainly name work and stand in no row."""
-        for line, text in unplaced(self.prose) if self.drafts else ():
+        for first, text in unplaced(prose) if self.drafts else ():
+            line = self._line_of(first, text)
             index = line - self.first_line
             shown = self.raw[index] if 0 <= index < len(self.raw) else text
             says = f"line {line} names work but stands in no row, so it was not worked"
             remedy = 'begin it with a name, as "Row 5:" or "Edging:", or take it out'
             self.problems.append(Problem("not notation", "Pattern", says, remedy, line, 1, shown, len(shown)))
+
+    def _line_of(self, first: int, text: str) -> int:
+        """The line that words stand in which begin there or below: those of a row bear the line of its head."""
+        at = first - self.first_line
+        words = text.split("\n")[0].strip()[:30]
+        return next((n for n, raw in enumerate(self.raw[at:], first) if words and words in raw), first)
 
     def _nothing_found(self, pattern: WrittenPattern) -> None:
         if self.problems or any(row.ops or row.stated or row.chain_only for row in pattern.rows):

@@ -28,6 +28,7 @@ class Draft:
     colour: str = ""
     done: bool = False
     at_will: bool = False
+    leaves: bool = False
 
     def go_on(self, number: int, text: str) -> None:
         """Take a further line, keeping lines between as empty ones so that places stay right."""

@@ -18,7 +18,7 @@ _RANGE_ON = _RANGE[: -len(")")] + r"(?!\s*(?:sc|hdc|dc|htr|tr|inc|dec|ch|sl|ss)\
 _OPEN = r"(?:\s*(?:\+|and up\b|and on\b|onwards?\b|and beyond\b|until (?:desired|it|piece|the|work)[^:.]{0,40}))"
 _LEAD = r"(?:(?P<lead>(?:(?:for|begin|work|then|in|on|next|the)\s+)?(?:[a-z][a-z'-]*\s+){0,2}?(?:[a-z][a-z'-]*)?\s*(?:-\s*)?)\s*)"
 _SIDE = r"(?:right side|wrong side|rs|ws|right-side|wrong-side)"
-_AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]](?!\s*(?:\d+\s*(?:x|times)|x\s*\d|\*|times|around\b|to end\b|across\b))|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every|each)\b[^:.;]{{0,40}}(?=[:.;])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
+_AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]](?!\s*(?:\d+\s*(?:x|times)|x\s*\d|\*|times|around\b|to end\b|across\b))|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every|each)\b[^:.;]{{0,40}}(?=[:.;])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s*[,-]\s*(?:the |an? |your |for (?:the )?)?(?:(?!turn|join|work|rep|skip|miss|make|sk|ch|sc|hdc|dc|tr|htr|inc|dec|sl|ss|in|as|with)[a-z-]+ ){{0,2}}(?:rows?|rnds?|rounds?|(?:button|thumb|arm|eye)-? ?(?:holes?|openings?)|openings?|shaping|brim|cuff|crown|heel|toe|ribbing|border|edging)(?=\s*:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
 _MARK = r"(?P<mark>\s*(?::-|:|[.:]\)|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
 
 _HEAD = when_used(
@@ -33,7 +33,10 @@ _HEAD = when_used(
 _BARE = when_used(
     r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))(?P<apart>\s\d{1,3}(?=[.)]\s))?\s*(?P<mark>[.):-])(?!\d)\s*"
 )
-_EDGING = when_used(rf"(?P<label>edging|border|trim)\s*(?P<side>\((?:rs|ws)\))?\s*:\s*(?=\S)(?!(?:{_ORD}\s+{_WORD}|{_WORD}\s*\#?\d))")
+_EDGING = when_used(
+    rf"(?:(?:now|then|next),? )?(?:for (?:the|your|an?) )?(?P<label>edging|border|trim)(?:,? (?:do not|don'?t) turn)?\s*(?P<side>\((?:rs|ws)\))?"
+    rf"(?:\s*:\s*(?=\S)(?!(?:{_ORD}\s+{_WORD}|{_WORD}\s*\#?\d))|\s+(?=(?:ch ?\d|\d ?ch|(?:re-?)?join|attach|sc|dc|hdc|sl st)\b))"
+)
 #: Numbers that stand further apart than this are no list.
 MOST_LISTED = 500
 _REFERS = when_used(
@@ -396,11 +399,15 @@ _REPEATED = when_used(
 )
 
 
+#: "... Do not turn. Fasten off." behind what comes again.
+_CLOSES = when_used(r"(?<=[.;,]) *(?:and )?(?:(?:do not|don'?t) turn|turn|fasten off|end off|break off|finish off|(?:break|cut) (?:the )?yarn)\W*$")
+
+
 def repeated_rows(low: str, last: int) -> Head | None:
     """A line that says how often rows come again behind row `last`: "Repeat the last row twice more", "Rep Rows 2-3 until
     you have 9 rows"."""
-    found = _REPEATED.match(" ".join(low.split()))
-    if not found or (not last and (found["total"] or found["sum"])):
+    found = _REPEATED.match(_CLOSES.sub("", " ".join(low.split())))
+    if not found or (not last and (found["total"] or found["sum"] or found["a"] or found["o"])):
         return None
     back = lexicon.number(found["back"] or "1") or 1
     span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found["a"] else back
@@ -415,8 +422,17 @@ def repeated_rows(low: str, last: int) -> Head | None:
     return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=count)
 
 
+#: "Now stop increasing and continue with 1 hdc in each st for 6 rounds (30)".
+_STRAIGHT_ON = when_used(
+    rf"\b(?:continue|cont|carry on|keep on|keep|go on|work|proceed)(?: (?:on|with|working|in|to|crocheting|work|making))*,? (?:(?:1|one|an?) )?(?:{lexicon.ANY_PLAIN}) (?:in|into) (?:each|every)\b[^.;()]{{0,24}}? (?:for|over) (?:the next )?(?P<n>{_NUM})(?: more| further)? (?P<word>{_WORD})\b(?=\W*(?:[(\[-][^()\[\]]*[)\]]?)?\W*$)"
+)
+
+
 def further_rows(low: str) -> Head | None:
     """A line that says further rows without numbers: "Work 2 more rows of dc". Its words are all the row's."""
+    straight = _STRAIGHT_ON.search(low)
+    if straight and not re.search(r"\d|\b(?:sc|hdc|dc|htr|tr)\b", low[: straight.start()]):
+        return replace(_rows_told(straight["word"], straight["n"]), start=straight.start())
     found = _FURTHER.match(low)
     alike = None if found else _MORE_ALIKE.match(low)
     if not found:

@@ -54,6 +54,8 @@ def _closed(line: str, following: str) -> str:
 _DOTTED_TOO = when_used(r"(?<![A-Za-z])(?P<a>[sS]|[hH]|[dD]|[tT][rR])\. ?(?P<b>(?<=[sS]\.)[sS]|(?<=[sS]\. )[sS]|(?<![sS]\.)(?<![sS]\. )[tT][rR])\b\.?")
 #: "ch-one sp", "chain-three loop".
 _WORDED_RUN = when_used(r"\b(?P<ch>ch(?:ain)?-)(?P<n>one|two|three|four|five|six|seven|eight|nine|ten)\b(?P<sp>[ -](?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b)?", re.IGNORECASE)
+#: "Top of t.ch.": the turning chain.
+_DOTTED_TURN = when_used(r"(?<![A-Za-z.])[tT]\. ?[cC][hH]\b\.?(?=\W|$)")
 _DOTTED = when_used(r"(?<![A-Za-z])([dDsStThH]|[Hh]\.? ?[dD]|[dD][bB][lL]|[sS]\.? ?[dD])\. ?([cC])\b\.?")
 _STOPPED = when_used(
     r"\b(ch|chs|st|sts|sp|sps|tr|dc|sc|hdc|htr|dtr|sk|rep|rnd|rnds|lp|lps|beg|rem|inc|dec|foll|cont|patt|pat|tog|yo|sl|ss|lps|incl|approx|prev|alt|fr|frm|ea|nxt|bet|betw|sep|fol|opp|cor|bl|cl|pc|Ch|Sc|Dc|Hdc|Tr|Sk|St|Rep)\.(?=\s+[a-z&*]|\s*[,;:)])"
@@ -62,6 +64,7 @@ _STOPPED = when_used(
 
 def _undotted(line: str) -> str:
     """ "1 d.c. in 2nd ch. from hook": abbreviations without their points, places kept."""
+    line = _DOTTED_TURN.sub(lambda m: "tch".ljust(len(m[0])), line)
     line = _DOTTED.sub(lambda m: (re.sub(r"[. ]", "", m[1]) + m[2]).ljust(len(m[0])), line)
     line = _DOTTED_TOO.sub(lambda m: (m["a"] + m["b"]).ljust(len(m[0])), line)
     line = _WORDED_RUN.sub(lambda m: f"{m['ch']}{lexicon.number(m['n'].lower())}{m['sp'] or ''}".ljust(len(m[0])), line)
@@ -265,6 +268,10 @@ def _bold(found: re.Match[str]) -> str:
     return "  " + words + "  "
 
 
+#: "4", "6-9": the first cell of a row of a table.
+_NUMBERED_CELL = when_used(r"\s*#?\d{1,3}(?:\s*(?:-|\u2013|to)\s*\d{1,3})?[.)]?\s*")
+
+
 def _row_of_table(line: str) -> str:
     """ "| Row 1 | Sc ... | 20 |": the head with a colon, the last cell as a count where it is one."""
     cells = line.strip().strip("|").split("|")
@@ -272,7 +279,7 @@ def _row_of_table(line: str) -> str:
     bars = [i for i, c in enumerate(line) if c == "|"]
     for at in bars:
         out[at] = " "
-    if len(cells) >= 2 and len(bars) >= 2 and (_HEAD.match(cells[0].strip()) or cells[0].strip().isdigit()):
+    if len(cells) >= 2 and len(bars) >= 2 and (_HEAD.match(cells[0].strip()) or _NUMBERED_CELL.fullmatch(cells[0])):
         out[bars[1]] = ":"
     last = cells[-1].strip()
     if (

@@ -32,7 +32,7 @@ from .heads import (
 )
 from .layout import table_head
 from .page import Page
-from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, start_of
+from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, says_left, start_of
 from .unheaded import (
     begins_named,
     first_row,
@@ -66,6 +66,23 @@ _GROWS_ON = when_used(
     r"\W*(?:continue|cont|keep|carry on|go on)\b[^.;(]*?\b(?:inc|dec|increas\w+|decreas\w+)\b[^.;(]*?\b(?:each|every|per) (?:round|rnd|row),? "
     r"(?P<until>(?:until|till) (?:you have|there are|you reach|you have a total of) (?P<n>\d{1,4}) (?P<noun>sts|stitches|sc|hdc|dc|htr|tr)\b[^.;]{0,24})\W*$"
 )
+#: "Bobble = dc5tog in same st": below a row's words, an explanation.
+_EQUALS = when_used(r"\s*[a-z][a-z -]{0,24}\s?=\s?(?:\d+ ?)?[a-z(*]")
+#: "Work as Row 3 until you have 15 dc".
+_UNTIL_COUNT = when_used(
+    r"\W*(?:(?:then|now|next) )?(?:work|rep(?:eat)?|rpt|cont(?:inue)?(?: (?:to )?(?:work(?:ing)?|rep(?:eat(?:ing)?)?))?|keep (?:on )?(?:repeating|working)|carry on|go on)\b"
+    r"(?: (?:as|in|like|with|the|same way|this|way|for))*(?: (?:last|previous|same) (?:row|rnd|round)| (?:row|rnd|round) (?P<row>\d{1,3})| pattern)?,? "
+    r"(?P<until>(?:until|till) (?:you have|there are|you reach|you have a total of|a total of)? ?(?P<n>\d{1,4}) (?P<noun>sts|stitches|sc|hdc|dc|htr|tr)\b(?: (?:remain|are left|left|in all|in total|altogether))?)\W*$"
+)
+#: "... turn. 7 dc", "(24)": a row's count behind its words.
+_COUNT_BEHIND = when_used(r"(?:[(\[<{=:-]\s*|[.;,]\s*)(?:total (?:of )?)?(?P<n>\d{1,4}) ?(?:sts|stitches|sc|hdc|dc|htr|tr)?\s*[)\]>}]?\W*$")
+
+
+def _count_at_end(low: str) -> int | None:
+    found = _COUNT_BEHIND.search(low)
+    return int(found["n"]) if found else None
+
+
 #: "(18) Work 2 rounds even": the count of the row before.
 _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:work|rep|repeat|do|make)\b)")
 
@@ -109,6 +126,7 @@ class Lines:
         self.behind: Head | None = None
         self.bare_part = False
         self.raised = ""
+        self.leaves = False
 
     @property
     def open(self) -> Draft | None:
@@ -305,6 +323,7 @@ class Lines:
         draft = Draft(head, self.p.first_line + index, column - len(lead), [lead + text], self.part, self.make)
         draft.start, self.pending = None if lead and not self.raised else self.pending, None
         self.raised = ""
+        draft.leaves, self.leaves = self.leaves and head.last == head.first, False
         if self.rest is not None and draft.start is None and self.p.drafts and head.first > 1:
             row = self.rest.row or head.first - 1
             again = any(d.head.first == head.first or d.head.first <= row < d.head.last for d in self.p.drafts)
@@ -367,6 +386,7 @@ class Lines:
         body = low.strip()
         if not body.strip(" .,;:*-"):
             return
+        self.leaves = self.leaves or (says_left(low) and is_prose(low))
         part = said_only_for(low, self.p.names)
         if part is not None:
             if self.p.size not in part[0]:
@@ -374,12 +394,7 @@ class Lines:
                 return
             self._text(index, " " * part[1] + text[part[1] :], " " * part[1] + low[part[1] :], at)
             return
-        if self._grows_on(index, text, low) or self._as_piece(index, text, low):
-            return
-        more = self._more_rows(low)
-        if more is not None:
-            text = counted_at_end(low, text, more.count)
-            self._begin_row(index, more, as_last(low, _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), text)), 1)
+        if self._grows_on(index, text, low) or self._as_piece(index, text, low) or self._goes_on_alike(index, text, low):
             return
         sized = only_for(low, self.p.names) if self.p.names else None
         if sized is not None:
@@ -446,6 +461,25 @@ class Lines:
         """The head of rows that a line says further, without numbers."""
         last = self.p.drafts[-1].head if self.p.drafts else None
         return (further_rows(low) or repeated_rows(low, last.last)) if last is not None else None
+
+    def _goes_on_alike(self, index: int, text: str, low: str) -> bool:
+        """Whether a line says further rows without numbers; if so they are begun."""
+        more, end = self._more_rows(low), len(low)
+        if more is None and (end := self._first_sentence(low)):
+            more = self._more_rows(low[:end])
+        if more is None:
+            return False
+        self.p.prose += [(self.p.first_line + index, text[end:].strip())] if end < len(low) else []
+        said = _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), " " * more.start + text[more.start : end])
+        self._begin_row(index, more, as_last(low[:end], counted_at_end(low[:end], said, more.count)), 1)
+        return True
+
+    def _first_sentence(self, low: str) -> int:
+        """Where the first sentence of a line ends behind which nothing is worked: "Rep row 2 until there are 40 rows. Sew
+        the ends together."; 0 where there is none."""
+        pieces = telling.sentences(low)
+        talk = len(pieces) > 1 and all(is_prose(low[a:b]) or telling.sews(low[a:b]) for a, b in pieces[1:])
+        return pieces[0][1] if talk and self._more_rows(low[: pieces[0][1]]) is not None else 0
 
     def _close(self) -> None:
         if self.open and self.open.low.strip():
@@ -614,6 +648,8 @@ class Lines:
             and not telling.workish(body)
         ):
             return False
+        if not bare and _EQUALS.match(low) and self._explains(index, text):
+            return False
         if not bare and (self._begins_piece(index, low, so_far) or begins_named(text)):
             return False
         if not empty and telling.counted(so_far) and is_prose(low):
@@ -719,6 +755,8 @@ class Lines:
             label = f"{self.p.drafts[-1].head.label.split()[0].rstrip('s')}s {named.first}-{named.last}"
             self._begin_row(index, Head(label, named.first, named.last, is_round, "", 0, 0, True), named.words(text), 1)
             return True
+        if self._until_counted(index, text, low):
+            return True
         found = _GROWS_ON.match(low)
         last = self.p.drafts[-1].head if self.p.drafts else None
         following = self._next_head(index) if found and last is not None and last.last else None
@@ -730,6 +768,23 @@ class Lines:
         kind = last.label.split()[0].rstrip("s")
         head = Head(kind, 0, 0, last.is_round, "", 0, 0, True, count=following.first - last.last - 1)
         self._begin_row(index, head, text[: found.start("until")] + said + text[found.end() :], 1)
+        return True
+
+    def _until_counted(self, index: int, text: str, low: str) -> bool:
+        """ "Work as Row 3 until you have 15 dc": as many rows as it takes at what the last row grew or shrank by."""
+        found = _UNTIL_COUNT.match(low)
+        counts = [n for draft in self.p.drafts[-2:] if (n := _count_at_end(draft.low)) is not None] if found else []
+        last = self.p.drafts[-1].head if self.p.drafts else None
+        if found is None or last is None or len(counts) != 2 or counts[0] == counts[1] or (found["row"] and int(found["row"]) != last.last):
+            return False
+        rows, over = divmod(int(found["n"]) - counts[1], counts[1] - counts[0])
+        following = self._next_head(index)
+        if over or rows < 1 or (following is not None and following.first and following.first != last.last + rows + 1 and last.last):
+            return False
+        said = f"({found['n']} {found['noun']} at end)".ljust(found.end() - found.start("until"))
+        kind = last.label.split()[0].rstrip("s")
+        head = Head(kind if last.last else "Row", 0, 0, last.is_round, "", 0, 0, True, count=rows)
+        self._begin_row(index, head, "Repeat last row " + said, 1)
         return True
 
     def _as_piece(self, index: int, text: str, low: str) -> bool:

@@ -24,15 +24,14 @@ from .agreed.own_stitches import first_in_row, named_in_passing
 from .agreed.run_length import said_length, wrong_length
 from .agreed.shapes import named_aside, taken_from_sized, unexplained
 from .beginnings import (
-    all_in_first_chain,
     begun_by,
     chains_moved,
     closed,
     first_in_ring,
     from_skipped,
     from_usual_chain,
-    in_ring,
     joined_row,
+    on_first_chain,
     travel_moved,
     travelled,
 )  # fmt: skip
@@ -125,7 +124,7 @@ class Rows:
                 ringed = row.begins.how in ("ring", "magic ring")
             if draft.head.is_round is None and ringed:
                 row = replace(row, is_round=True, label=row.label.replace("Row", "Rnd"))
-            row = leaves_rest(row, self.out)
+            row = leaves_rest(row, self.out, told=draft.leaves)
             at = len(self.out)
             self._listed_before(row)
             self._fill_gap(row)
@@ -214,10 +213,9 @@ class Rows:
         if any(isinstance(op, Act) and op.name == "pattern" for op in ops):
             ops = (*(op for op in ops if isinstance(op, Act) and op.name != "pattern"), Again(-1, -1))
         on = begins or (None if self.out else self.page.start)
-        ops = first_in_ring(ops) if on is not None and "ring" in on.how else ops
+        ops = first_in_ring(ops, on.count) if on is not None and "ring" in on.how else ops
         if on is not None and on.how == "chain":
-            if all_in_first_chain(ops):
-                begins, ops = replace(on, how="ring"), in_ring(ops)
+            begins, ops = on_first_chain(begins, on, ops, counted=bool(read.counts))
             ops = from_skipped(ops)
             if not head.is_round and read.counts:
                 read.others = (*read.others, *from_usual_chain(ops))

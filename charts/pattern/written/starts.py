@@ -62,6 +62,12 @@ _TO_TURN = when_used(
 _LONGEST_TURN = 6
 
 
+#: "Ch 41 or the length you want", "chain 30 (or as many as you like)": the number holds.
+_OR_OTHERWISE = when_used(
+    r"(?<=\d)(?: ?(?:chs?|chains?|sts|stitches))?,? or (?:to |for )?(?:the|any|as|however|your|until|enough)\b[^.;]{0,40}\b(?:want(?:ed)?|like|wish|desired?|need(?:ed)?|prefer\w*)\b[^.;]{0,20}"
+)
+
+
 def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     """The number of chains that a sentence in lower case makes to begin with; None where it does not."""
     bare = re.sub(r"\([^)]*\)", lambda m: " " * len(m[0]), low)
@@ -69,6 +75,7 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     found = _CHAIN.search(bare)
     if not found:
         return None
+    bare = _OR_OTHERWISE.sub(lambda m: " " * len(m[0]), bare)
     before, after = bare[: found.start()], bare[found.end() :]
     to_turn = _TO_TURN.match(after)
     if _BARS.search(bare[: found.end()] + after[to_turn.end() :] if to_turn else bare) or _STITCHES.search(bare):
@@ -247,9 +254,26 @@ def lift(start: Start | None, low: str) -> str:
     return f"{said}, " if is_lift(said) else f"ch {start.count}, "
 
 
-def leaves_rest(row: RowText, before: Sequence[RowText]) -> RowText:
-    """The first row of a piece of its own name that goes on from the row above and is turned behind so many stitches: the
+#: "Leaving the last 12 sts unworked": said before a row.
+_LEAVES = when_used(
+    rf"\b(?:leave|leaving|with)\s+(?:the\s+)?(?:last|remaining|rem|final|other|rest|next)\b(?: of (?:the )?)?\s*(?:{_N})?\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*(?:are\s+)?(?:unworked|free|open|unused|for the)\b"
+)
+
+
+def says_left(low: str) -> bool:
+    """Whether talk before a row says that it leaves stitches.
+
+    >>> says_left("now work back and forth, leaving the last 12 stitches unworked")
+    True
+    """
+    return _LEAVES.search(low) is not None
+
+
+def leaves_rest(row: RowText, before: Sequence[RowText], *, told: bool = False) -> RowText:
+    """A row before which it is said that it leaves stitches (`told`), and the first row of a piece of its own name that goes on from the row above and is turned behind so many stitches: the
     others are left, as a flap is narrower than what it hangs on."""
+    if told and before and row.begins is None and row.ops and not any(isinstance(op, Act) and op.name == "leave" for op in row.ops):
+        return replace(row, ops=(*row.ops, Act("leave")))
     if not before or row.begins is not None or row.is_round or row.first != 1 or row.part == before[-1].part:
         return row
     work = [op for op in row.ops if isinstance(op, Make | Skip)]

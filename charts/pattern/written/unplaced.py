@@ -12,6 +12,7 @@ _STITCH = r"(?:\d+ ?)?(?:sc|hdc|dc|htr|tr|dtr|(?:single|double|half double|trebl
 _PLACED = when_used(
     rf"\b{_STITCH}\b (?:sts? )?(?:in|into|around|through) (?:to )?(?:the )?"
     r"(?:same|each|every|next|first|last|back|front|\d|ring|center|centre|sp|ch)"
+    rf"|\b(?:{_STITCH}|\d+ (?:sts|stitches))\b(?: \d+)? (?:evenly )?(?:down|along|up|across) (?:the |one |each |this |both |other |last )*(?:\w+ )?(?:sides?|edges?|ends?|foundation)\b"
 )
 #: What else a row says.
 _ROWISH = when_used(

@@ -117,6 +117,10 @@ class Doing(Making):
     def turn(self) -> Ops:
         return (Act("turn"),)
 
+    def turn_with(self, c: Ops) -> Ops:
+        """ "Turn with 3 ch"."""
+        return (Act("turn"), *c)
+
     def no_turn(self) -> Ops:
         return (Act("do not turn"),)
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ... import lexicon
-from ...tree import Act, Chain, Either, Held, Into, Make, Noun, Op, Place, Special, Star, Times, walk
+from ...tree import Act, Chain, Either, Held, Into, Make, Noun, Op, Place, Skip, Special, Star, Times, walk
 from .parts import ANY, FEW, HELD, MOST, Limit, Ops, loop_of
 from .stitches import Stitches
 from .told_first import over_all
@@ -266,6 +266,11 @@ class Making(Stitches):
         made = self.make(s, (place,)) if n <= MOST else None
         return (Act("opposite"), *made) if made else None
 
+    def make_on_chain(self, s: tuple[str, Held], n: int = 0) -> Ops | None:
+        """ "13 sc across the foundation chain": its other side, where the first row is done."""
+        made = self.make_opposite_n(s, n)
+        return made and (Act("opposite", "chain"), *made[1:])
+
     def make_togn(self, t: tuple[int, str], sp: tuple[Place, ...] = ()) -> Ops:
         n, name = t
         return (Make(name, 1, sp),) if n == 1 else (Times((Make(name, 1, sp),), n),)
@@ -359,6 +364,14 @@ class Making(Stitches):
         each = made and isinstance(made[0], Make | Into) and all(p.which == "each" and p.hold != "ring" for p in sp)
         return made if each else None
 
+    def chain_over_each(self, n: int, p: Place) -> Ops | None:
+        """ "... and ch 1 over each ch-1 sp": chains that pass over each of a stretch's spaces."""
+        return (Make("ch", n, (p,)),) if 0 < n <= MOST and p.which == "each" else None
+
+    def chain_over(self, n: int, p: Place) -> Ops | None:
+        """ "Ch 2 over next ch-2 sp"."""
+        return (Chain(n), Skip((replace(p, bare=False),))) if 0 < n <= MOST else None
+
     def group_each(self, b: Any, ps: tuple[Place, ...]) -> Ops | None:
         return (Into(b.ops, ps),) if b.ops and all(p.which == "each" for p in ps) else None
 
@@ -368,6 +381,8 @@ class Making(Stitches):
         if not isinstance(first, Make | Into) or not isinstance(other, Make | Into):
             return None
         lead, end = first.places[0], other.places[-1]
+        if isinstance(first, Make) and first.stitch == "ch":
+            return None
         if lead.until or lead.upto or {p.noun for p in first.places} & {p.noun for p in other.places}:
             return None
         if not isinstance(first, Make) or not isinstance(other, Make):
