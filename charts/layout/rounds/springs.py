@@ -14,6 +14,8 @@ from dataclasses import dataclass, field
 import numpy as np
 import numpy.typing as npt
 
+from . import linear
+
 Points = npt.NDArray[np.complex128]
 Reals = npt.NDArray[np.float64]
 Ids = npt.NDArray[np.intp]
@@ -99,20 +101,20 @@ def relaxed(
     for a in range(ids.shape[1]):
         for b in range(ids.shape[1]):
             np.add.at(matrix, (ids[:, a], ids[:, b]), firm * factors[:, a].conj() * factors[:, b])
-    inverse = np.linalg.inv(matrix + SLACK * np.eye(count))
+    inverse = linear.inverse(matrix + SLACK * np.eye(count))
 
     def step(points: Points) -> Points:
-        values = (factors * points[ids]).sum(axis=1) + consts
+        values = linear.product(factors, points[ids]).sum(axis=1) + consts
         wished = np.concatenate([pull.wish(values) for pull in pulls])
         pulled = _summed(every_ref, every_weight * (wished - consts[every_ref]), len(values))
         right = _summed(back_ids, (back * pulled[used][:, None]).ravel(), count)
-        there: Points = inverse @ (right + SLACK * points)
+        there = linear.times(inverse, right + SLACK * points)
         if even:
             there = even(there)
         if not free:
             return there
-        turn = np.vdot(there, start)
-        kept: Points = there * (turn / np.abs(turn))
+        turn = linear.inner(there, start)
+        kept: Points = there * (turn / abs(turn))
         return kept
 
     return _extrapolated(step, even(start) if even else start, turns)
@@ -151,8 +153,8 @@ def _mixed(before: Sequence[tuple[Points, Points]]) -> Points:
         return there
     steps = np.array([off - o for _, o in before[:-1]])
     moves = np.array([there - t for t, _ in before[:-1]])
-    gram = (steps.conj() @ steps.T).real
+    gram = linear.gram(steps, steps)
     gram += np.eye(len(gram)) * (1e-8 * np.trace(gram) + 1e-14)
-    shares = np.linalg.solve(gram, (steps.conj() @ off).real)
-    mixed: Points = there - shares @ moves
+    shares = linear.solved(gram, linear.gram(steps, off[None, :])[:, 0])
+    mixed: Points = there - (shares[:, None] * moves).sum(axis=0)
     return mixed

@@ -407,7 +407,7 @@ def repeated_rows(low: str, last: int) -> Head | None:
     """A line that says how often rows come again behind row `last`: "Repeat the last row twice more", "Rep Rows 2-3 until
     you have 9 rows"."""
     found = _REPEATED.match(_CLOSES.sub("", " ".join(low.split())))
-    if not found or (not last and (found["total"] or found["sum"] or found["a"] or found["o"])):
+    if not found or (not last and (found["total"] or found["sum"])):
         return None
     back = lexicon.number(found["back"] or "1") or 1
     span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found["a"] else back

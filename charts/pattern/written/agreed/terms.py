@@ -98,8 +98,8 @@ def _first(pattern: re.Pattern[str], text: str) -> str:
 _OR = r"s?\s*(?:[(\[/,=]|\bor\b|\balso\b)[\s(=]*(?:or |also |same as |called |known as |= ?|the )*"
 #: "dc = double crochet (or single crochet)": the same stitch by both its names in one line of a list.
 _BOTH_NAMES = (
-    ("UK", when_used(rf"(?m:^\W*)(?:dc\s?[-=:\u2013]+\s?double crochet{_OR}single|(?<![a-z])tr\s?[-=:\u2013]+\s?(?:treble|triple)(?: crochet)?{_OR}double|htr\s?[-=:\u2013]+\s?half treble(?: crochet)?{_OR}half double)")),
-    ("US", when_used(rf"(?m:^\W*)(?:sc\s?[-=:\u2013]+\s?single crochet{_OR}double|(?<![a-z])dc\s?[-=:\u2013]+\s?double crochet{_OR}(?:treble|triple)|hdc\s?[-=:\u2013]+\s?half double(?: crochet)?{_OR}half treble)")),
+    ("UK", when_used(rf"(?m:^[^\w\n]{{0,12}})(?:dc\s?[-=:\u2013]+\s?double crochet{_OR}single|(?<![a-z])tr\s?[-=:\u2013]+\s?(?:treble|triple)(?: crochet)?{_OR}double|htr\s?[-=:\u2013]+\s?half treble(?: crochet)?{_OR}half double)")),
+    ("US", when_used(rf"(?m:^[^\w\n]{{0,12}})(?:sc\s?[-=:\u2013]+\s?single crochet{_OR}double|(?<![a-z])dc\s?[-=:\u2013]+\s?double crochet{_OR}(?:treble|triple)|hdc\s?[-=:\u2013]+\s?half double(?: crochet)?{_OR}half treble)")),
 )  # fmt: skip
 
 
