@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import random
 import re
 from dataclasses import dataclass
@@ -268,6 +269,12 @@ def assert_rows_and_yarn(seen: dict[str, Any], file: str) -> None:
     assert seen["yarnShown"] and seen["yarn"] == [row.split(" | ") for row in table[1:]]
 
 
+@pytest.fixture
+def worked_once(monkeypatch):
+    """What one reader typed is worked once for all that the tool is asked of it."""
+    monkeypatch.setattr(engrave, "work_file", functools.lru_cache(maxsize=1)(engrave.work_file))
+
+
 @pytest.fixture(scope="session")
 def fit_file(tmp_path_factory: pytest.TempPathFactory):
     """The page of a piece, and the pattern that it was made of; each made once."""
@@ -297,13 +304,13 @@ def compare(name: str, times: int, seed: int, fit_file, opened) -> list[str]:
 
 
 @pytest.mark.parametrize("name", (*PIECES, *MORE))
-def test_two_readers_of_each_piece_get_what_the_tool_says(name, fit_file, opened):
+def test_two_readers_of_each_piece_get_what_the_tool_says(name, fit_file, opened, worked_once):
     compare(name, 2, 7, fit_file, opened)
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", (*PIECES, *MORE))
-def test_many_readers_get_what_the_tool_says(name, fit_file, opened):
+def test_many_readers_get_what_the_tool_says(name, fit_file, opened, worked_once):
     """More than two hundred in all, of which a good part fit and a good part do not."""
     found = compare(name, 25, 11, fit_file, opened)
     print(name, {each: found.count(each) for each in found})

@@ -137,11 +137,11 @@ def test_rows_of_plan_fabric_and_words_are_the_same(text):
 
 
 def test_the_same_pattern_gives_the_same_bytes(monkeypatch):
-    """The pictures of the fabric are drawn small here; their bytes are compared at their size elsewhere."""
+    """A small cover, and the pictures of its fabric small; a whole set is compared at its size elsewhere."""
     monkeypatch.setattr(fabric, "WHOLE_PX", 60)
     monkeypatch.setattr(shared, "CLOSE", Look("right", 48, 74))
     monkeypatch.setattr(shared, "SHAPES", {"square": (1080, 1080)})
-    text = pattern()
+    text = pattern(height="100 mm", wrap="150 mm")
     first = engrave.make(text, "cover.toml", Setting())
     assert engrave.make(text, "cover.toml", Setting()) == first
     wanted = {

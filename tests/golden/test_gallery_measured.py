@@ -4,6 +4,7 @@ Nothing lies over anything else, nothing leaves the page, no word is cut; a row'
 what it is worked into, and the glyphs of a row are the stitches of the worked fabric.
 """
 
+import functools
 import importlib.util
 import itertools
 import math
@@ -52,16 +53,27 @@ def name_of(path):
 
 def drawn(path, extent, paper="A4", hand="right", terms="US"):
     """The fabric of a gallery file and the sheets of its chart, read back."""
-    text = path.read_text("utf-8")
     setting = Setting(extent=extent, paper=paper, hand=hand, terms=terms)
     if path.suffix == ".txt":
-        worked = worked_text(text, path.name)
+        worked = written(path)
         fabric, document = worked.fabric, written_chart(worked, path.name, setting)
     else:
-        piece = engrave.work_file(text, path.parent.name, hand)
+        piece = piece_of(path, hand)
         fabric, document = piece.fabric, piece_chart(piece, setting)
     special = specials(fabric)
     return fabric, [ruler.read(svg.write(sheet), special) for sheet in document.sheets]
+
+
+@functools.lru_cache(maxsize=2)
+def written(path):
+    """A written pattern, worked once for all the ways it is drawn in."""
+    return worked_text(path.read_text("utf-8"), path.name)
+
+
+@functools.lru_cache(maxsize=2)
+def piece_of(path, hand):
+    """A pattern file, worked once for all the ways it is drawn in."""
+    return engrave.work_file(path.read_text("utf-8"), path.parent.name, hand)
 
 
 def specials(fabric):

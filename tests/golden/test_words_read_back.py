@@ -1,13 +1,17 @@
 """What is written is read again: the words of every piece of the gallery, as Markdown and as plain text, for one size
 and for several, make the same rows as the pattern file does."""
 
+import pickle
 from functools import cache
 from pathlib import Path
 
 import pytest
 from hookfold.charts import engrave
+from hookfold.charts.model.rows import work
+from hookfold.charts.output.checking import checked
 from hookfold.charts.output.size_words import pieces_of_sizes
 from hookfold.charts.output.texts.formats import formatted
+from hookfold.charts.pattern.written.document import read_written
 from hookfold.charts.setting import Setting
 
 GALLERY = Path(__file__).parents[2] / "gallery"
@@ -51,8 +55,23 @@ def test_the_words_of_a_piece_make_its_rows(name):
         assert rows(found) == rows(wanted), suffix
 
 
+@pytest.fixture
+def read_once(monkeypatch):
+    """Whichever size is asked for, all are read for their mistakes: each is read once, and a copy of that handed out."""
+
+    @cache
+    def pickled(text, **asked):
+        return pickle.dumps(read_written(text, **asked))
+
+    def read(text, terms=None, size=0):
+        return pickle.loads(pickled(text, terms=terms, size=size))
+
+    monkeypatch.setattr(work, "read_written", read)
+    monkeypatch.setattr(checked, "read_written", read)
+
+
 @pytest.mark.parametrize("name", EACH)
-def test_the_words_for_several_sizes_make_the_rows_of_each(name):
+def test_the_words_for_several_sizes_make_the_rows_of_each(name, read_once):
     text = pattern(name) + ("[sizes]\n" + SIZES[name] if SIZES[name] else "")
     pieces = pieces_of_sizes(engrave.work_file(text, name), "right")
     page = engrave.sizes(text, f"{name}/pattern.toml")

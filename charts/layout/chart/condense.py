@@ -11,6 +11,7 @@ whose rows reach over each other everywhere is not cut.
 from __future__ import annotations
 
 import bisect
+import functools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -57,8 +58,9 @@ class Folded:
     cut_after: int = 0
 
 
+@functools.lru_cache(maxsize=4)
 def fold_rows(fabric: Fabric) -> Folded:
-    """Every block of rows that follows itself is kept once."""
+    """Every block of rows that follows itself is kept once; where none does, the fabric itself."""
     tokens = [_token(row, last=row is fabric.rows[-1]) for row in fabric.rows]
     kept: list[int] = []
     folds: list[Fold] = []
@@ -71,7 +73,7 @@ def fold_rows(fabric: Fabric) -> Folded:
         i += rows * times
     once = [fabric.rows[k] for k in kept]
     left_out = bool(once) and once[-1] is not fabric.rows[-1] and fabric.rows[-1].cut
-    shown = replace(fabric, rows=tuple(once))
+    shown = replace(fabric, rows=tuple(once)) if folds else fabric
     return Folded(shown, tuple(kept), tuple(folds), fabric.rows[-1].number if left_out else 0)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import string
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -47,10 +48,12 @@ class Colour:
 GREYS = ("#f2f2f0", "#cfcfca", "#a9a9a3", "#85857e", "#62625c", "#43433e")
 
 
-def lettered(fabric: Fabric) -> tuple[Fabric, dict[str, Colour]]:
+@functools.lru_cache(maxsize=4)
+def lettered(fabric: Fabric) -> tuple[Fabric, Mapping[str, Colour]]:
     """The fabric with a letter for each colour of its rows, and a ground and the name for each letter.
 
-    Colours that a pattern names by more than a letter get the letters that are left, in the order they come.
+    Colours that a pattern names by more than a letter get the letters that are left, in the order they come. The last
+    few are kept, so that what is laid of them can be, too.
     """
     named = list(dict.fromkeys(row.colour for row in fabric.rows if row.colour))
     letters = letters_of(named)

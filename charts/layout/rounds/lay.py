@@ -6,6 +6,7 @@ Counter-clockwise for right-handers (common practice).
 from __future__ import annotations
 
 import cmath
+import functools
 import math
 from collections.abc import Sequence
 from dataclasses import replace
@@ -26,8 +27,10 @@ from .plan import Middle, planned, sectors
 from .relaxing import Places, placed, upright
 
 
+@functools.lru_cache(maxsize=4)
 def lay_rounds(fabric: Fabric, hand: Hand = "right") -> LaidRounds:
-    """Lay all rounds together, then what is loose at their seams and what reaches past a round."""
+    """Lay all rounds together, then what is loose at their seams and what reaches past a round. The last few are kept:
+    a chart is asked for on several papers, whole and in pages, and in a booklet."""
     return _settled(_figures(fabric), hand)
 
 
@@ -37,6 +40,7 @@ def lay_for_both_hands(fabric: Fabric) -> tuple[LaidRounds, LaidRounds]:
     return _settled(figures, "right"), _settled(figures, "left")
 
 
+@functools.lru_cache(maxsize=2)
 def _figures(fabric: Fabric) -> tuple[LaidRounds, ...]:
     """All rounds as one figure, or as two where the work closes again."""
     widest = closing_of(planned(fabric, _corners(fabric))) if fabric.start != "chain" else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import replace
 
 from hookfold.symbols import known
@@ -17,12 +18,13 @@ OTHER_FACE: dict[Hold, Hold] = {
 OTHER_KIND = {"FP": "BP", "BP": "FP"}
 
 
+@functools.lru_cache(maxsize=4)
 def as_seen(fabric: Fabric, seen: Seen) -> Fabric:
     """The fabric with its wrong-side rows as the right side shows them; "as-worked" leaves them as they are.
 
     A stitch round the front of a post on the wrong side is round the back of it on the right side, one loop is the
     other, and of two that cross the other lies in front (common practice of printed charts, no source). Rows that
-    were one object stay one.
+    were one object stay one. The last few are kept, so that what is laid of them can be, too.
     """
     if seen == "as-worked":
         return fabric

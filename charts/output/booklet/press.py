@@ -23,8 +23,8 @@ from ...errors import Unable
 from ..pdf_file import lay_words, words_of
 from .book import Book, Plate, Signs
 
-#: The six numbers of a map, else a number with more than three decimals, in a page's content.
-_LONG = re.compile(rb"((?:-?[\d.]+\s+){6}cm\b)|-?\d+\.\d{4,}")
+#: A number with more than three decimals in a page's content that is none of a map's.
+_LONG = re.compile(rb"-?\d+\.\d{4,}(?![-\d.\s]*cm\b)")
 #: Keeps a picture under a name of its own, which it gives back.
 Kept = Callable[[bytes, str], str]
 #: The name of each paper as Typst calls it.
@@ -92,8 +92,8 @@ def _finished(pdf: bytes, plates: Sequence[Plate]) -> bytes:
 
 
 def _rounded(found: re.Match[bytes]) -> bytes:
-    """A number of a path as it stands in the SVG, with three decimals; the six of a map as they are."""
-    return found[0] if found[1] else f"{float(found[0]):.3f}".rstrip("0").rstrip(".").encode("ascii")
+    """A number of a path as it stands in the SVG, with three decimals."""
+    return f"{float(found[0]):.3f}".rstrip("0").rstrip(".").encode("ascii")
 
 
 def _sorted_out(book: Book) -> tuple[dict[str, object], dict[str, bytes]]:

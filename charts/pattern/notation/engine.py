@@ -216,7 +216,9 @@ class Chart:
         if not step.further:
             return
         known = self.options[at] if at < len(self.words) else {}
-        for further, stands, left_out in step.open_to(self.sets[at], self.kinds[at]):
+        number = self.sets[at]
+        open_to = step.open_at.get(number)  # mostly worked out already, and a call costs more than to look
+        for further, stands, left_out in step.open_to(number, self.kinds[at]) if open_to is None else open_to:
             element = further.element
             if stands:
                 options = known.get(element.choice)

@@ -217,9 +217,10 @@ def _draw(canvas: Canvas, points: Floats, radius: Floats, stitch: Ints, colour: 
 def _spread(
     middle: Floats, side: Floats, face: Floats, axis: int, wide: Floats, share: Floats, front: Floats
 ) -> Floats:
-    """One coordinate of the near half of the tube about its line."""
-    out: Floats = (side[:, :, axis, None] * wide) * share
-    out += (face[:, :, axis, None] * wide) * front
+    """One coordinate of the near half of the tube about its line, whose sides lie level: they have no depth."""
+    out: Floats = (face[:, :, axis, None] * wide) * front
+    if axis < 2:
+        out += (side[:, :, axis, None] * wide) * share
     out += middle[:, :, axis, None]
     return out.ravel()
 

@@ -7,6 +7,7 @@ glyph in every turn; the reader here knows neither the turn nor which way up is.
 
 from __future__ import annotations
 
+import functools
 import io
 from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
@@ -15,8 +16,7 @@ import numpy as np
 from hookfold.charts.drawing.display import Sheet
 from hookfold.charts.drawing.geometry import Affine, ink_of
 from hookfold.charts.drawing.style import luminance, style
-from hookfold.charts.drawing.svg import write
-from hookfold.charts.output.export import png
+from hookfold.charts.output.stroked import sheet_png
 from hookfold.symbols import Mark, extent, fasten_off, glyph, marker, no_stitch, ring, start
 from numpy.typing import NDArray
 from PIL import Image
@@ -83,7 +83,7 @@ def confusion(
     random = np.random.default_rng(seed)
     names = tuple(marks)
     clean = drawn(marks, turns)
-    templates = normalised(blurred(clean.reshape(-1, CELL_PX, CELL_PX)))
+    templates = Templates.of(blurred(clean.reshape(-1, CELL_PX, CELL_PX)))
     owner = np.repeat(np.arange(len(names)), len(turns))
     between = drawn(marks, [turn + 2 for turn in turns])
     counts = np.zeros((len(names), len(names)), dtype=np.int64)
@@ -91,8 +91,7 @@ def confusion(
         if only is not None and names[i] not in only:
             continue
         picked = between[i, random.integers(len(turns), size=samples)]
-        copies = normalised(blurred(copied(picked, random)))
-        read = owner[np.argmax(copies @ templates.T, axis=1)]
+        read = owner[templates.likest(blurred(copied(picked, random)))]
         counts[i] = np.bincount(read, minlength=len(names))
     return Confusion(names, counts)
 
@@ -106,7 +105,7 @@ def drawn(marks: Mapping[str, Mark], turns: Sequence[int]) -> Pixels:
     ]
     inks = ink_of(placed, STITCH_MM, "#000000")
     sheet = Sheet(CELL_MM * len(turns), CELL_MM * len(marks), "Glyphs", inks)
-    grey = np.asarray(Image.open(io.BytesIO(png(write(sheet), DPI))).convert("L"), dtype=np.float32)
+    grey = np.asarray(Image.open(io.BytesIO(sheet_png(sheet, DPI))).convert("L"), dtype=np.float32)
     grid = (1.0 - grey / 255.0).reshape(len(marks), CELL_PX, len(turns), CELL_PX)
     return np.ascontiguousarray(grid.transpose(0, 2, 1, 3))
 
@@ -142,21 +141,39 @@ def _moved(ink: Pixels, by: Pixels) -> Pixels:
 
 
 def blurred(ink: Pixels) -> Pixels:
-    """A Gaussian blur of `BLUR_PX`, by one row and one column of weights."""
+    """A Gaussian blur of `BLUR_PX`, by one band of weights down and across."""
+    band = _band(ink.shape[-1])
+    return np.matmul(np.matmul(band, ink), band.T)
+
+
+@functools.cache
+def _band(pixels: int) -> Pixels:
+    """The weights of a blur along a line of pixels, as a matrix; beyond its ends lies no ink."""
     reach = 3
-    weights = np.exp(-(np.arange(-reach, reach + 1) ** 2) / (2 * BLUR_PX**2)).astype(np.float32)
-    weights /= weights.sum()
-    for axis in (1, 2):
-        beside = np.pad(ink, [(reach, reach) if a == axis else (0, 0) for a in range(3)])
-        length = ink.shape[axis]
-        ink = np.zeros_like(ink)
-        for at, weight in enumerate(weights):
-            ink += weight * (beside[:, at : at + length] if axis == 1 else beside[:, :, at : at + length])
-    return ink
+    off = np.subtract.outer(np.arange(pixels), np.arange(pixels))
+    weights = np.where(np.abs(off) <= reach, np.exp(-(off**2) / (2 * BLUR_PX**2)), 0.0)
+    return (weights / np.exp(-(np.arange(-reach, reach + 1) ** 2) / (2 * BLUR_PX**2)).sum()).astype(np.float32)
 
 
-def normalised(ink: Pixels) -> Pixels:
-    """Each picture as a row of zero mean and length 1, so that a product of two is their likeness."""
-    flat = ink.reshape(len(ink), -1)
-    flat = flat - flat.mean(axis=1, keepdims=True)
-    return flat / np.maximum(np.linalg.norm(flat, axis=1, keepdims=True), 1e-6)
+@dataclass(frozen=True, slots=True)
+class Templates:
+    """Clean pictures, each of length 1 about its mean: `inked` are the pixels where any has ink, `shares` what each has
+    there, `means` what each is beside them."""
+
+    inked: NDArray[np.bool_]
+    shares: Pixels
+    means: Pixels
+
+    @classmethod
+    def of(cls, ink: Pixels) -> Templates:
+        flat = ink.reshape(len(ink), -1)
+        long = np.maximum(flat.std(axis=1, keepdims=True) * flat.shape[1] ** 0.5, 1e-6)
+        inked = flat.max(axis=0) > 1e-6
+        return cls(inked, flat[:, inked] / long, (flat.mean(axis=1, keepdims=True) / long)[:, 0])
+
+    def likest(self, ink: Pixels) -> NDArray[np.intp]:
+        """For each picture the template whose product with it is largest. Its own mean and length change the products
+        with all templates alike and are left as they are."""
+        flat = ink.reshape(len(ink), -1)
+        products = flat[:, self.inked] @ self.shares.T - flat.sum(axis=1)[:, None] * self.means
+        return np.argmax(products, axis=1)

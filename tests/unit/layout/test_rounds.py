@@ -13,6 +13,7 @@ from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart import round as round_charts
 from hookfold.charts.layout.chart.either import ChartSetting, chart_document
 from hookfold.charts.layout.chart.round_words import deep_words
+from hookfold.charts.layout.rounds import lay
 from hookfold.charts.layout.rounds.lay import lay_rounds
 from hookfold.charts.layout.shapes.corners import corners_of
 from hookfold.charts.layout.sheets.chart_setting import PALE, RowNotShown
@@ -121,6 +122,23 @@ EVERY = {
     "square": square_of_sc(5),
     "arches": arches(),
 }
+
+
+def test_one_fabric_is_laid_once_for_all_papers_words_and_extents_and_again_for_the_other_hand(monkeypatch):
+    """What is kept is kept by the fabric itself: the same words worked anew are laid anew, as they were."""
+    laid = []
+    monkeypatch.setattr(lay, "_laid", lambda fabric, real=lay._laid: laid.append(fabric) or real(fabric))
+    lines = ["Rnd 1: 6 dc in magic ring. (6 sts)", "Rnd 2: 2 dc in each st around. (12 sts)"]
+    fabric, again = (work_text("\n".join(lines)).fabric for _ in range(2))
+
+    def drawn(fabric, **asked):
+        return write(chart_document(fabric, Heading("Mat"), Setting(**asked)).sheets[0])
+
+    first = drawn(fabric)
+    assert drawn(fabric, extent="full") == first and drawn(fabric, paper="Letter") != first != drawn(fabric, terms="UK")
+    assert len(laid) == 1
+    assert drawn(fabric, hand="left") != first and drawn(fabric, hand="left", paper="Letter") != first and len(laid) == 1
+    assert drawn(again) == first and len(laid) == 2
 
 
 def tops(ring):

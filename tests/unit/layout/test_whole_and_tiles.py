@@ -1,5 +1,6 @@
 """Charts as files: the whole on one sheet, nothing left out without need, true counts at brackets, even parts."""
 
+import functools
 import re
 from pathlib import Path
 
@@ -45,10 +46,16 @@ def test_a_chart_too_large_for_a_page_is_whole_on_one_sheet():
 
 
 def test_rounds_too_large_for_a_page_are_whole_on_one_sheet():
-    document = chart_document(cloth_circle(), Heading("Mat"), Setting(extent="full"))
+    document = circle_document()
     assert len(document.sheets) > 1 and document.whole is not None
     drawn = svg_ruler.read(write(document.whole))
     assert {g.row for g in drawn.glyphs} >= {f"round-{k}" for k in range(1, 53)}
+
+
+@functools.cache
+def circle_document():
+    """A mat of 52 rounds as a chart, drawn once for all that ask."""
+    return chart_document(cloth_circle(), Heading("Mat"), Setting(extent="full"))
 
 
 def cloth_circle():
@@ -61,8 +68,8 @@ def cloth_circle():
 
 @pytest.mark.parametrize("fabric", ["rows", "rounds"])
 def test_the_pages_are_numbered_in_their_order_and_each_says_how_many_there_are(fabric):
-    made = cloth_circle() if fabric == "rounds" else cloth.each("sc", 90, 70, 1, False)
-    sheets = chart_document(made, Heading("Mat"), Setting(extent="full")).sheets
+    document = chart(cloth.each("sc", 90, 70, 1, False), extent="full") if fabric == "rows" else circle_document()
+    sheets = document.sheets
     said = [re.findall(r'aria-label="[^"]*Sheet (\d+) of (\d+)', write(sheet).decode()) for sheet in sheets]
     assert len(sheets) > 2 and said == [[(str(k), str(len(sheets)))] for k in range(1, len(sheets) + 1)]
 

@@ -13,9 +13,10 @@ from hookfold.charts.drawing.display import Text
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output import words
 from hookfold.charts.output.booklet.book import Picture
-from hookfold.charts.output.images import composed, share, shared
+from hookfold.charts.output.images import composed, fabric, share, shared
 from hookfold.charts.output.images.fabric import cloth_of_piece, cloth_of_written
 from hookfold.charts.output.piece import heading_of
+from hookfold.charts.picture.views import Look
 from hookfold.charts.setting import Heading, Setting
 from PIL import Image, ImageChops
 from test_words import SCARF
@@ -32,6 +33,13 @@ def made(request):
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(shared, "SHAPES", shapes)
         return engrave.share(SCARF, "scarf.toml", Setting())
+
+
+def drawn_small(patched):
+    """One shape only, and in it the fabric's pictures of few dots, laid at their size all the same."""
+    patched.setattr(shared, "SHAPES", {ONE: share.SHAPES[ONE]})
+    patched.setattr(fabric, "WHOLE_PX", 60)
+    patched.setattr(shared, "CLOSE", Look("right", 48, 74))
 
 
 @pytest.mark.parametrize("name", EACH)
@@ -84,7 +92,9 @@ def test_the_stretch_is_large_enough_to_read():
 
 @pytest.mark.slow
 @pytest.mark.parametrize("title", ["A", "A very long title for a very narrow scarf that goes on and on until it is told to stop"])
-def test_titles_of_any_length_stay_inside(title):
+def test_titles_of_any_length_stay_inside(title, monkeypatch):
+    """The pictures of the fabric are drawn small here: the titles stand beside them at their own size."""
+    drawn_small(monkeypatch)
     text = SCARF.replace("Ferry scarf", title)
     image = Image.open(io.BytesIO(engrave.share(text, "scarf.toml", Setting())["share-square.png"])).convert("RGB")
     edge = image.crop((image.width - 30, 0, image.width, image.height))
@@ -175,7 +185,7 @@ def test_the_makers_photograph_stands_in_the_image_and_is_told(made):
     out = io.BytesIO()
     Image.new("RGB", (300, 300), (10, 200, 30)).save(out, "JPEG")
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(shared, "SHAPES", {ONE: share.SHAPES[ONE]})
+        drawn_small(patched)
         photo = Picture(out.getvalue(), "jpg", "Photograph of the finished piece")
         some = engrave.share(SCARF, "scarf.toml", Setting(), photo=photo)
     left, top, right, bottom = composed.BOXES[ONE].whole
