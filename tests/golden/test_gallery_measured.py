@@ -123,7 +123,7 @@ def test_the_glyphs_of_every_row_are_its_stitches(whole):
     fabric, (sheet,) = whole
     for index, worked in enumerate(fabric.rows):
         there = [g for g in sheet.glyphs if g.row == group_of(worked, index)]
-        found = Counter(re.sub(r"-(covered|crossed(-\d+)?)$", "", g.kind) for g in there)
+        found = Counter(re.sub(r"(-covered|-crossed(-\d+)?|-clasped(-\d+)?)+$", "", g.kind) for g in there)
         row = right_side(worked)
         assert found == wanted(row) + signs(row), worked.label
 
@@ -351,7 +351,7 @@ def order(row):
 
 def in_pieces(kind, row):
     """Whether some of a kind are drawn in pieces: then the how-manieth of it is not to be told from the file."""
-    return any(there.startswith((f"{kind}-crossed", f"{kind}-covered")) for there in row)
+    return any(there.startswith((f"{kind}-crossed", f"{kind}-covered", f"{kind}-clasped")) for there in row)
 
 
 def by_kind(sheet, group):
@@ -410,7 +410,7 @@ def reached_foot(glyph, unit):
 
 def head_x(glyph, unit):
     """Where a glyph is gone into: the middle of a chain, the upper end of a stem."""
-    if glyph.kind == "ch" or glyph.kind not in ruler.SLASHES:
+    if glyph.kind == "ch" or glyph.kind.removeprefix("fp").removeprefix("bp") not in ruler.SLASHES:
         return glyph.ink.centroid.x
     low, high = glyph.lines[0][0], glyph.lines[0][-1]
     return reached(high, low, unit, HEAD_WHITE)[0]

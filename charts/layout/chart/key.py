@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from hookfold.symbols import PEN, Mark, extent, glyph, kind_of, known, magic_ring, picot, ring, stitch
+from hookfold.symbols import PEN, Mark, clasped_stem, extent, glyph, kind_of, known, magic_ring, picot, ring, stitch
 from hookfold.symbols import chain as chain_mark
 from hookfold.symbols import join as join_mark
 from hookfold.symbols.dictionary import heights
+from hookfold.symbols.ink import Box
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import Affine, ink_of
@@ -19,16 +20,18 @@ from ..labels.yarn_marks import MARKS, MOST_MM
 from ..placing.ink import mark_of
 from ..placing.placed import Spot
 from ..placing.tops import drawn_kind
-from ..sheets.page import DARK, SMALL_MM
+from ..sheets.page import DARK, QUIET, SMALL_MM
 from ..sheets.seen import OTHER_FACE, OTHER_KIND
 
 #: A glyph in the key: the size of a stitch, the most it may stand high, and the width of its place.
 STITCH_MM = 4.0
-TALLEST_MM = 11.0
+TALLEST_MM = 13.0
 GLYPH_WIDE_MM = 9.0
 COLUMN_MM = 58.0
 WORDS_ASIDE_MM = 2.5
 NAME_ASIDE_MM = 1.8
+#: No ink.
+NOTHING = Mark()
 #: A run of text and its weight.
 Run = tuple[str, str]
 _ORDER = ("ch", "join", *heights())
@@ -43,13 +46,19 @@ _LOOPS = {
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One line of the key: the glyph, its abbreviation and name, and the words of a special stitch; `size_mm` is the
-    size of the glyph's unit, as far as there is room."""
+    size of the glyph's unit, as far as there is room; `beneath` is the stitch that a hook closes round, in grey."""
 
     mark: Mark
     short: str
     name: str
     words: str = ""
     size_mm: float = STITCH_MM
+    beneath: Mark = NOTHING
+
+    @property
+    def box(self) -> Box:
+        """The box of all its ink."""
+        return extent(self.mark + self.beneath)
 
 
 def entries(
@@ -179,7 +188,14 @@ def _entry(spot: Spot, terms: Terms, words: Mapping[str, str], sc_form: ScForm) 
         short, name = f"{loop} {short}", f"{name}, {said}"
     if name and _reaches(spot):
         name = f"{name}, into a row further down"
-    return Entry(mark, short, name, words.get(kind, ""))
+    return Entry(mark, short, name, words.get(kind, ""), beneath=_beneath(drawn, hold))
+
+
+def _beneath(kind: str, hold: str) -> Mark:
+    """The stitch below that a hook closes round; nothing where there is no hook, or several."""
+    form = kind_of(kind).form if known(kind) else ""
+    held = next((h for h in (form, hold) if h.endswith("post")), "")
+    return clasped_stem(front=held == "front post") if held else Mark()
 
 
 def _ring_entry(kind: str) -> Entry:
@@ -230,7 +246,7 @@ def _columns(cells: Sequence[float], columns: int) -> tuple[list[tuple[int, floa
 
 
 def _scale(entry: Entry) -> float:
-    box = extent(entry.mark)
+    box = entry.box
     return min(entry.size_mm, TALLEST_MM / (box[3] - box[1]), GLYPH_WIDE_MM / (box[2] - box[0]))
 
 
@@ -248,19 +264,22 @@ def _lines(entry: Entry, width: float) -> list[tuple[Run, ...]]:
 
 
 def _cell_height(entry: Entry, width: float) -> float:
-    box = extent(entry.mark)
+    box = entry.box
     tall = (box[3] - box[1]) * _scale(entry)
     return max(tall, len(_lines(entry, width)) * SMALL_MM * 1.3) + 2.2
 
 
 def _cell(entry: Entry, x: float, y: float, width: float, height: float) -> Group:
     """One glyph with its words, both centred on the cell's middle."""
-    box, scale = extent(entry.mark), _scale(entry)
+    box, scale = entry.box, _scale(entry)
     middle = y + height / 2.0
     to = Affine.shift(
         x + GLYPH_WIDE_MM / 2.0 - (box[0] + box[2]) / 2.0 * scale, middle - (box[1] + box[3]) / 2.0 * scale
     ) @ Affine.scale(scale)
-    items: list[Ink | Text | Group] = list(ink_of([(entry.mark, to)], scale, DARK, pen=PEN))
+    items: list[Ink | Text | Group] = [
+        *(ink_of([(entry.beneath, to)], scale, QUIET, pen=PEN) if entry.beneath.strokes else ()),
+        *ink_of([(entry.mark, to)], scale, DARK, pen=PEN),
+    ]
     items += _words(entry, x + GLYPH_WIDE_MM + WORDS_ASIDE_MM, middle, width)
     return Group(f"key {entry.short}", tuple(items), f"{entry.short}: {entry.name or entry.words}")
 

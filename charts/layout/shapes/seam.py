@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -13,10 +14,12 @@ from ...model.cloth.fabric import Stitch
 from ..placing.clearing import InkMap, cleared, map_of
 from ..placing.feet import Footing
 from ..placing.long_stems import past, reaches
-from ..placing.placed import Laid, Spot
+from ..placing.placed import Laid, Spot, Stem
 from ..placing.row import stack
 from ..placing.tops import Slot
 from ..placing.tracks import CircleWay, OvalWay, Way
+from ..posts.clasping import clasped_row, is_hooked
+from ..posts.rows import hiding
 from .ring import Beside, LaidRounds, Ring, bases_of
 
 #: Where the join, a beginning chain that does not count, and the number stand before the first top.
@@ -214,10 +217,28 @@ def _along(u: float, v: float, way: Way) -> Point:
 def settled(laid: LaidRounds) -> LaidRounds:
     """The rounds with the stems that reach past others wound between them, and what lies at their seams moved clear
     of ink."""
-    rings = [_routed(ring, laid.rings[:k], laid.centre) for k, ring in enumerate(laid.rings)]
+    rings = _clasped([_routed(ring, laid.rings[:k], laid.centre) for k, ring in enumerate(laid.rings)], laid.centre)
     again = [("again", laid.again.laid.spots)] if laid.again else []
     ink = map_of([("centre", laid.centre.spots), *again, *((ring.index, ring.laid.spots) for ring in rings)])
     return replace(laid, rings=tuple(_cleared(ring, ink) for ring in rings))
+
+
+def _clasped(rings: Sequence[Ring], centre: Laid) -> list[Ring]:
+    """The rounds with their hooks closed round the posts they go round, and what these hide of other rounds."""
+    hidden: dict[int, dict[int, list[Stem]]] = defaultdict(lambda: defaultdict(list))
+    made = list(rings)
+    for k, ring in enumerate(rings):
+        if not any(is_hooked(s) for s in ring.laid.spots):
+            continue
+        found = clasped_row(ring.laid.spots, ring.worked.row, bases_of(ring.worked.row, rings[:k], centre))
+        made[k] = replace(ring, laid=replace(ring.laid, spots=found.spots))
+        for (back, item), stems in found.hidden.items():
+            if back <= k:
+                hidden[k - back][item] += stems
+    return [
+        replace(r, laid=replace(r.laid, spots=hiding(r.laid.spots, hidden[k]))) if k in hidden else r
+        for k, r in enumerate(made)
+    ]
 
 
 def _routed(ring: Ring, below: Sequence[Ring], centre: Laid) -> Ring:
