@@ -333,8 +333,8 @@ def even_below(fabric, index):
 
 
 def stitch_mm(sheet):
-    says = next(words for words, _ in sheet.texts if "1 stitch = " in words)
-    return float(re.search(r"1 stitch = ([\d.]+) mm", says)[1])
+    says = next(words for words, _ in sheet.texts if " mm to a stitch" in words)
+    return float(re.search(r"drawn ([\d.]+) mm to a stitch", says)[1])
 
 
 def order(row):

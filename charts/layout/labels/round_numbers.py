@@ -26,7 +26,8 @@ WHITES_MM, LESS_WHITE, COUNT_WHITE_MM = (0.9, 0.6, 0.4, 0.3), (0.0, 0.3, 0.7, 1.
 ARROW_MM, HEAD_MM, HALF_HEAD_MM = 2.2, 1.35, 0.45
 #: An arrow alone stands so far from its number at most, in white of so much, in mm.
 NEAR_MM, ALONE_WHITE_MM = 6.0, 0.3
-#: A round that goes on as the one before has an arrow only where that draws its number no farther off, in stitch widths.
+#: A round that goes on as the one before has an arrow only where that draws its number no farther off, in stitch
+#: widths.
 DRAWN_OFF = 0.5
 #: From a number to its arrow, in mm; how far along the arrow may be moved beside it.
 GAP_MM, SLIDES_MM = 0.5, (0.0, 0.8, -0.8)

@@ -43,8 +43,8 @@ PAST_FIRST, OUT_COSTS, BEYOND_COSTS, HALF_TURN_COSTS = 0.8, 0.7, 0.8, 4.0
 LONG = 1.6
 
 
-#: A slip stitch that travels lies along the bar it was worked into, so far out from the head; into a space it lies under
-#: the middle of the chains, so far in. Half the way from the foot of its dot to its head.
+#: A slip stitch that travels lies along the bar it was worked into, so far out from the head; into a space it lies
+#: under the middle of the chains, so far in. Half the way from the foot of its dot to its head.
 TRAVEL_ON, TRAVEL_INSIDE, TRAVEL_HALF = 0.19, 0.52, 0.18
 
 

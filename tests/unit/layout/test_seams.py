@@ -191,7 +191,7 @@ def test_slip_stitches_on_the_way_to_a_space_lie_along_the_bars_they_go_into_and
         bar = min(bars, key=dot.distance)
         assert bar.distance(dot.centroid) < 0.4 * unit
         long = dot.minimum_rotated_rectangle.exterior.coords
-        sides = sorted(zip(long, long[1:], strict=False), key=lambda side: math.dist(*side))
+        sides = sorted(itertools.pairwise(long), key=lambda side: math.dist(*side))
         assert abs(math.sin(bearing(*sides[-1]) - bearing(bar.coords[0], bar.coords[-1]))) < 0.2
     chains = [g.ink for g in found.glyphs if g.row == "round-1" and g.kind == "ch"]
     near = sorted(chains, key=dots[3].distance)[:3]
