@@ -26,6 +26,8 @@ WHITES_MM, LESS_WHITE, COUNT_WHITE_MM = (0.9, 0.6, 0.4, 0.3), (0.0, 0.3, 0.7, 1.
 ARROW_MM, HEAD_MM, HALF_HEAD_MM = 2.2, 1.35, 0.45
 #: An arrow alone stands so far from its number at most, in white of so much, in mm.
 NEAR_MM, ALONE_WHITE_MM = 6.0, 0.3
+#: The least white about a number that finds no more near its seam, in mm, and how far it is looked for, as places cost.
+SQUEEZED_MM, SQUEEZED_FAR = 0.1, 3.5
 #: A round that goes on as the one before has an arrow only where that draws its number no farther off, in stitch
 #: widths.
 DRAWN_OFF = 0.5
@@ -160,6 +162,8 @@ def _number(ring: Ring, sheet: _Sheet, *, lettered: bool, arrowed: bool = True) 
     if found is None:
         found = _best(ring, name, near, sheet, arrowed=False)
         found = _with_arrow_near(ring, found, sheet) if arrowed and found else found
+    if found is None:
+        found = _squeezed(ring, name, sheet)
     if found is None and arrowed:
         found = _best(ring, name, far, sheet, arrowed=True)
     if found is None:
@@ -204,6 +208,15 @@ def _best(ring: Ring, name: str, places: Sequence[Beside], sheet: _Sheet, *, arr
             if with_arrow < least:
                 best, least = label, with_arrow
     return best
+
+
+def _squeezed(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
+    """A number in less white than is wanted, beside the first stitches of its round or the last: better there than
+    clear on the other side of the work."""
+    mm = sheet.mm
+    near = sorted((b for b in ring.tries if b.cost <= SQUEEZED_FAR), key=lambda b: (b.tier, b.cost))
+    tries = (Label(name, (b.at[0] * mm, b.at[1] * mm), True, None, ring.index) for b in near)
+    return next((t for t in tries if sheet.white_of_words(t.words_box, SQUEEZED_MM + 0.01) >= SQUEEZED_MM), None)
 
 
 def _lacks(white: float) -> float:
