@@ -31,6 +31,8 @@ CLEAR, CROSSED, OWN = 0.165, 0.13, 0.15
 ASIDE = 0.3
 #: A foot so far beside it shares its post with others: its hook comes down on its own side.
 SHARED = 0.04
+#: The least length of a stretch.
+LEAST = 0.02
 #: So far from its head a stem is led past other rows.
 NEAR_HEAD = 0.75
 
@@ -141,7 +143,7 @@ class _Around:
         met = [self._ink.free([p], CROSSED) < CROSSED for p in path]
         stretches = itertools.groupby(zip(path, met, strict=True), lambda each: each[1])
         runs = [[p for p, _ in stretch] for hit, stretch in stretches if hit]
-        return [(_rounded(run[0]), _rounded(run[-1])) for run in runs]
+        return [(_rounded(run[0]), _rounded(_beyond(run))) for run in runs]
 
     def _met(self, run: Stem, but: Sequence[Place]) -> Iterator[Place]:
         """What has ink on a stretch of a hook."""
@@ -151,6 +153,12 @@ class _Around:
                 continue
             if math.dist(self._places[at].head, run[0]) < 6.0 and any(_off(p, run) < CROSSED for p in points):
                 yield at
+
+
+def _beyond(run: Sequence[Point]) -> Point:
+    """The end of a stretch, which has some length even where it is one point."""
+    (x, y), (a, b) = run[0], run[-1]
+    return (a, b) if math.dist((x, y), (a, b)) > LEAST else (x + LEAST, y)
 
 
 def _off(point: Point, stem: Stem) -> float:
