@@ -3,7 +3,7 @@
 from .chains import chain, chain_run, chain_stack, magic_ring, picot, picot_radius, ring
 from .clasp import APART, BEND, LANE, TAIL_UP, Clasp, clasped_stem, hook
 from .dictionary import StitchKind, heights, known, stitch
-from .glyph import Glyph, draw, glyph, hold_sign, kind_of, natural_height
+from .glyph import Glyph, beneath, draw, glyph, hold_sign, kind_of, natural_height
 from .ink import Box, Mark, Point
 from .marks import arrow, arrow_head, begin, bracket, fasten_off, join, marker, no_stitch, start, turn
 from .pen import PEN, extent, moved
@@ -24,6 +24,7 @@ __all__ = [
     "arrow",
     "arrow_head",
     "begin",
+    "beneath",
     "bracket",
     "chain",
     "chain_run",

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from .chains import chain, chain_stack, picot
-from .clasp import LANE, clasp_below, hook
+from .clasp import LANE, clasp_below, clasped_stem, hook
 from .dictionary import StitchKind, heights, known, stitch
 from .groups import crosses_together, gathered, leg_frames, popcorn, puff, worked_together
 from .ink import Box, Mark, Point, SubPath
@@ -131,6 +131,18 @@ def hold_sign(feet: Sequence[Point], head: Point, hold: str, along_deg: float | 
     """
     frames = [frame(feet[0], head)] if len(feet) == 1 else leg_frames(feet, head)
     return feet_marks(frames, "plain", hold, along_deg)
+
+
+def beneath(kind: str, hold: str = "top") -> Mark:
+    """The stitch that the hook of a glyph closes round, to be shown with it in a paler tone; empty where it has
+    no hook.
+
+    >>> [len(beneath(kind).strokes) for kind in ("FPdc", "BPdc", "dc")]   # a bar and a stem, whole or in two pieces
+    [3, 2, 0]
+    """
+    form = stitch(kind).form if known(kind) else ""
+    held = next((h for h in (form, hold) if h in POSTED), "")
+    return clasped_stem(front=held == "front post") if held else Mark()
 
 
 def kind_of(kind: str, legs: int = 0, base: str = "") -> StitchKind:

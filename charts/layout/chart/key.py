@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from hookfold.symbols import (
     PEN,
     Mark,
-    clasped_stem,
+    beneath,
     crossing_way,
     draw,
     extent,
@@ -226,7 +226,7 @@ def _entry(spot: Spot, terms: Terms, words: Mapping[str, str], sc_form: ScForm) 
         short, name = f"{loop} {short}", f"{name}, {said}"
     if name and _reaches(spot):
         name = f"{name}, into a row further down"
-    return Entry(mark, short, name, _told(spot, words.get(kind, "")), beneath=_beneath(drawn, hold))
+    return Entry(mark, short, name, _told(spot, words.get(kind, "")), beneath=beneath(drawn, hold))
 
 
 def _told(spot: Spot, words: str) -> str:
@@ -250,13 +250,6 @@ def _crossed_entry(spot: Spot, terms: Terms) -> Entry:
     front = [piece for piece in itertools.pairwise(marks[0][0]) if max(abs(x) for x, _ in piece) < 0.3]
     mark = marks[0][1] + behind(marks[1][1], front)
     return Entry(mark, f"{short} crossed", f"{name}; the broken stem lies behind")
-
-
-def _beneath(kind: str, hold: str) -> Mark:
-    """The stitch below that a hook closes round; nothing where there is no hook, or several."""
-    form = kind_of(kind).form if known(kind) else ""
-    held = next((h for h in (form, hold) if h.endswith("post")), "")
-    return clasped_stem(front=held == "front post") if held else Mark()
 
 
 def _ring_entry(kind: str) -> Entry:

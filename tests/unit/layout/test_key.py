@@ -166,3 +166,12 @@ opposite side of foundation chain, sc in next {chains - 3} ch, 2 sc in last ch, 
     assert drawn == chains - 1
     assert f"begun with ch {chains}. The last of the {chains} chains is the beginning chain of round 1." in said
     assert "not the gauge" in said
+
+
+@pytest.mark.parametrize(("side", "pieces"), [("FP", 3), ("BP", 2)])
+def test_a_post_stitch_is_shown_with_the_stem_it_clasps(side, pieces):
+    made = key_of(f"dc in next 11 sc, turn.\nRow 2: Ch 2 (counts as hdc), {side}dc around next 10 dc, hdc in last st")
+    (entry,) = [e for e in made if e.short == f"{side}dc"]
+    assert len(entry.beneath.strokes) == pieces
+    assert entry.box[3] > extent(entry.mark)[3]
+    assert all(not e.beneath.strokes for e in made if e is not entry)
