@@ -116,7 +116,9 @@ def _cut_out(page):
     grey = page.convert("L")
     wide, high = grey.size
     pixels = grey.load()
-    rules = [y for y in range(high) if sum(pixels[x, y] < 225 for x in range(0, wide, 7)) > 0.8 * (wide / 7) * 0.85]
+    # A rule runs unbroken from margin to margin; stems in one line do not.
+    middle = range(int(wide * 0.15), int(wide * 0.85), 3)
+    rules = [y for y in range(high) if all(pixels[x, y] < 225 for x in middle)]
     top = next(y for y in rules if y + 1 not in rules) + 4 if rules else int(high * 0.1)
     after = [y for y in rules if y > top + 20]
     bottom = min(after) - 4 if after else high

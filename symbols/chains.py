@@ -25,7 +25,7 @@ def chain_stack(foot: Point, head: Point, chains: int) -> Mark:
     """A beginning chain: ovals stacked from foot to head."""
     way = frame(foot, head)
     step = way.length / chains
-    size = min((step - PEN - 0.07) / (2 * ALONG), 1.15)
+    size = min((step - PEN - 0.07) / (2 * ALONG), 1.0)
     angle = math.degrees(math.atan2(way.up[1], way.up[0]))
     ovals = (chain(way.at(0.0, (i + 0.5) * step), angle, size) for i in range(chains))
     return sum(ovals, Mark())

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from .chains import chain, chain_stack, picot
+from .clasp import LANE, clasp_below, clasped_stem, hook
 from .dictionary import StitchKind, heights, known, stitch
 from .groups import crosses_together, gathered, leg_frames, popcorn, puff, worked_together
 from .ink import Box, Mark, Point, SubPath
@@ -58,6 +59,11 @@ class _Drawing:
     def sign(self) -> str:
         """What is drawn of how the feet hold: nothing where that is drawn apart."""
         return self.hold if self.signed else "top"
+
+    @property
+    def form(self) -> str:
+        """What of its form is drawn at the feet: no hook, where that is drawn apart."""
+        return "plain" if self.what.form in POSTED and not self.signed else self.what.form
 
     @property
     def slashes(self) -> int:
@@ -127,6 +133,18 @@ def hold_sign(feet: Sequence[Point], head: Point, hold: str, along_deg: float | 
     return feet_marks(frames, "plain", hold, along_deg)
 
 
+def beneath(kind: str, hold: str = "top") -> Mark:
+    """The stitch that the hook of a glyph closes round, to be shown with it in a paler tone; empty where it has
+    no hook.
+
+    >>> [len(beneath(kind).strokes) for kind in ("FPdc", "BPdc", "dc")]   # a bar and a stem, whole or in two pieces
+    [3, 2, 0]
+    """
+    form = stitch(kind).form if known(kind) else ""
+    held = next((h for h in (form, hold) if h in POSTED), "")
+    return clasped_stem(front=held == "front post") if held else Mark()
+
+
 def kind_of(kind: str, legs: int = 0, base: str = "") -> StitchKind:
     """The dictionary's stitch of this name, or the gathered stitch that a special one is made of."""
     if known(kind):
@@ -152,12 +170,21 @@ def _single(d: _Drawing) -> Mark:
     if d.route:
         return _routed(d)
     if d.own_height and {d.what.form, d.hold} & set(POSTED):
-        return long_post(way, d.own_height, d.slashes, broken="back post" in (d.what.form, d.hold))
-    holds = foot_mark(way, d.what.form, d.sign, d.along_deg)
+        return long_post(way, d.own_height, d.slashes) + _long_hook(way, d)
+    holds = foot_mark(way, d.form, d.sign, d.along_deg)
     if d.what.base == "sc":
         foot = d.foot if d.what.form != "plain" or d.hold != "top" else lifted(way, d.along_deg)
         return cross(way, d.sc_form, d.behind, foot, d.along_deg, d.wide) + holds
     return post(way, d.slashes, d.behind, d.foot, d.wide) + holds
+
+
+def _long_hook(way: Frame, d: _Drawing) -> Mark:
+    """The hook of a post stitch round a post further down, from beside what it passes."""
+    held = {d.form, d.sign} & set(POSTED)
+    if not held:
+        return Mark()
+    start = (way.foot[0] - LANE, d.head[1] + d.own_height)
+    return hook(start, (0.0, 1.0), clasp_below(Frame(way.foot, (0.0, -1.0), way.length)), behind="back post" in held)
 
 
 def _slip(way: Frame, d: _Drawing) -> Mark:
@@ -167,13 +194,13 @@ def _slip(way: Frame, d: _Drawing) -> Mark:
         return slip(way)
     turn = math.radians(way.angle_deg if d.along_deg is None else d.along_deg)
     upright = Frame(way.foot, (math.sin(turn), -math.cos(turn)), 2.0 * lift)
-    return slip(upright) + foot_mark(way, d.what.form, d.sign, d.along_deg)
+    return slip(upright) + foot_mark(way, d.form, d.sign, d.along_deg)
 
 
 def _routed(d: _Drawing) -> Mark:
     """A stitch that reaches down past other rows: its stem winds between their stitches."""
     way = frame(d.feet[0], d.route[-2])
-    holds = foot_mark(way, d.what.form, d.sign, d.along_deg)
+    holds = foot_mark(way, d.form, d.sign, d.along_deg)
 
     def top(own: Frame) -> tuple[SubPath, ...]:
         return cross_top(own, d.sc_form, d.along_deg) if d.what.base == "sc" else post_top(own, d.slashes)
@@ -187,7 +214,7 @@ def _several(d: _Drawing) -> Mark:
     feet = d.feet if len(d.feet) > 1 else d.feet * max(d.what.legs, 1)
     if _spread(feet) < ONE_FOOT and len(feet) > 1:
         return _gather(d, len(feet))
-    holds = feet_marks(leg_frames(feet, d.head), d.what.form, d.sign, d.along_deg)
+    holds = feet_marks(leg_frames(feet, d.head), d.form, d.sign, d.along_deg)
     if d.what.base == "sc":
         return crosses_together(feet, d.head, d.sc_form, d.foot) + holds
     return worked_together(feet, d.head, d.slashes, d.foot, behind=d.behind) + holds
@@ -205,13 +232,13 @@ def _gathered_form(d: _Drawing) -> Mark:
         return popcorn(way, d.what.legs, d.slashes, d.foot) + foot_mark(way, "", d.sign, d.along_deg)
     if d.what.shape == "puff":
         way = frame(d.feet[0], d.head)
-        return puff(way, d.what.legs, d.foot) + foot_mark(way, d.what.form, d.sign, d.along_deg)
+        return puff(way, d.what.legs, d.foot) + foot_mark(way, d.form, d.sign, d.along_deg)
     return _gather(d, d.what.legs)
 
 
 def _gather(d: _Drawing, legs: int) -> Mark:
     way = frame(d.feet[0], d.head)
-    return gathered(way, legs, d.slashes, d.foot) + foot_mark(way, d.what.form, d.sign, d.along_deg)
+    return gathered(way, legs, d.slashes, d.foot) + foot_mark(way, d.form, d.sign, d.along_deg)
 
 
 def _reverse(d: _Drawing) -> Mark:

@@ -1,7 +1,7 @@
 """What a foot holds: one loop, a post, or the chain that an extended or a foundation stitch makes first.
 
 Front and back are told apart by more than a mirror image, so that a chart mirrored for the left hand cannot
-swap them: the loop arcs open up or down, and the stem of a back post stitch is broken where it goes behind.
+swap them: the loop arcs open up or down, and the hook round a post lies over its stem or under it (`clasp.py`).
 """
 
 from __future__ import annotations
@@ -9,18 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from .clasp import BEND, clasp_below, hook
 from .ink import Mark, SubPath
 from .pen import Frame, curve, ellipse, strokes
 from .posts import FOOT_GAP, PLAIN_FOOT, Foot
 
-#: The hook round a post: its radius, how far above the foot its bend begins, where the stem takes over, and
-#: where it does when it is broken.
-HOOK = 0.16
-#: How far its end rises on the other side.
-RISE = 0.15
-HOOK_LOW = FOOT_GAP + HOOK
-HOOK_TOP = HOOK_LOW + 0.08
-BROKEN_TOP = HOOK_TOP + 0.31
 #: The small chain at the foot of an extended stitch, and the stem above it.
 LINK_ALONG, LINK_ACROSS = 0.17, 0.1
 LINK_TOP = FOOT_GAP + 2 * LINK_ALONG
@@ -79,27 +72,17 @@ def _bow(at: Frame, up: float, rise: float) -> SubPath:
 
 
 def _front_post(at: Frame) -> Mark:
-    """The stem comes straight down and runs on into a hook to the left."""
-    return strokes(_hook(at, -1.0))
+    """The hook lies over the stem of the stitch below."""
+    return _below(at, behind=False)
 
 
 def _back_post(at: Frame) -> Mark:
-    """The hook goes to the right, and the stem above it is broken: it passes behind."""
-    return strokes(_hook(at, 1.0))
+    """The hook passes behind the stem of the stitch below, and is broken there."""
+    return _below(at, behind=True)
 
 
-def _hook(at: Frame, turn: float) -> SubPath:
-    """Down the middle, round, and up on one side (`turn` 1: the right, -1: the left).
-
-    It ends as far above its foot as any stem begins, so that it keeps clear of the bar it stands over: post
-    stitches stand upright in their own row.
-    """
-    r, k = HOOK * turn, 0.5523
-    low = HOOK_LOW
-    down = (at.at(0.0, HOOK_TOP - 0.02), at.at(0.0, low + 0.02), at.at(0.0, low))
-    under = (at.at(0.0, low - k * HOOK), at.at(r - r * k, low - HOOK), at.at(r, low - HOOK))
-    up = (at.at(r + r * k, low - HOOK), at.at(2.0 * r, low - k * HOOK), at.at(2.0 * r, low + RISE))
-    return curve(at.at(0.0, HOOK_TOP), down, under, up)
+def _below(at: Frame, *, behind: bool) -> Mark:
+    return hook(at.at(0.0, BEND), (-at.up[0], -at.up[1]), clasp_below(at), behind=behind)
 
 
 def _link(at: Frame) -> Mark:
@@ -117,8 +100,8 @@ _LOOPS = {"front loop": _front_loop, "back loop": _back_loop}
 _HOOKS = {"front post": _front_post, "back post": _back_post}
 _FORMS = {"extended": _link, "foundation": _base_chain}
 _STARTS = {
-    "front post": Foot(HOOK_TOP),
-    "back post": Foot(BROKEN_TOP),
+    "front post": Foot(BEND),
+    "back post": Foot(BEND),
     "front loop": Foot(0.25),
     "back loop": Foot(0.4),
     "extended": Foot(LINK_TOP),

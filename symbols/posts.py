@@ -12,12 +12,13 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from .clasp import BAR_HALF, HEAD_WHITE, LANE
 from .ink import Mark, Point, SubPath
 from .pen import PEN, Frame, curve, ellipse, frame, line, solid, strokes
 
 #: White kept between a foot and what it stands on, and between a head and what stands on it.
 FOOT_GAP = 0.12
-HEAD_GAP = 0.1
+HEAD_GAP = HEAD_WHITE
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +33,7 @@ PLAIN_FOOT = Foot()
 #: Half the width and half the height of a slip stitch's dot: clearly less than a chain.
 SLIP = (0.21, 0.13)
 #: Half the width of the bar on a post, and of the arms of a single crochet.
-BAR = 0.33
+BAR = BAR_HALF
 ARM = 0.31
 #: A slash: half its width, half its rise, and the way from one to the next.
 SLASH_SIDE = 0.19
@@ -45,8 +46,6 @@ CROSS_TOP = 0.5
 #: the sine of the angle).
 CROSS_HIGH = 1.0
 MOST_LIFT, MOST_LIFT_LEAN = 0.65, 0.15
-#: How far left of the stitches that it passes the stem of a long post stitch runs.
-LANE = 0.5
 #: A stem that crosses others is upright so far below its lowest slash, over no more than this share of its height; how
 #: far the handles of its bend reach, as a share of the way down.
 UNDER_SLASH, UPRIGHT_SHARE, CROSSING_BEND = 0.15, 0.5, 0.3
@@ -198,30 +197,26 @@ def cross_top(at: Frame, form: str, along_deg: float | None) -> tuple[SubPath, .
     return (_arms(at, at.length - CROSS_TOP, ARM, along_deg),)
 
 
-def long_post(at: Frame, height: float, yarn_overs: int, *, broken: bool) -> Mark:
-    """A post stitch round a post further down than the row below.
+def long_post(at: Frame, height: float, yarn_overs: int) -> Mark:
+    """A post stitch round a post further down than the row below, without its hook.
 
-    Upright for its own `height`; from there its stem runs down between the stitches, on the left of those it
-    passes, and hooks under the head of the one it goes round (the foot). `broken`: it passes behind.
+    Upright for its own `height`; there its stem has come over to the left of the stitches that it passes.
     """
     (x, y), foot = at.at(0.0, at.length), at.foot
     lane = foot[0] - LANE
     upright = min(SLASH_TOP + SLASH_STEP * max(yarn_overs - 1, 0) + UNDER_SLASH, height * 0.6)
     leave, enter = (x, y + upright), (lane, y + height)
     bend = ((x, y + upright + (height - upright) * 0.45), (lane, y + upright + (height - upright) * 0.55), enter)
-    under = ((lane, foot[1] + 0.25), (lane + 0.1, foot[1] + 0.3), (foot[0] - 0.12, foot[1] + 0.27))
-    low: Point = (lane, enter[1] + (0.25 if broken else 0.0))
-    down: SubPath = (("M", (low,)), ("L", ((lane, foot[1]),)), ("C", under))
     top: SubPath = (("M", ((x, y + HEAD_GAP),)), ("L", (leave,)), ("C", bend))
     own = Frame((x, y + height), (0.0, -1.0), height)
-    return strokes(top, down, bar(own), *slashes(own, yarn_overs))
+    return strokes(top, bar(own), *slashes(own, yarn_overs))
 
 
 def long_stem(foot: Point, head: Point, height: float, yarn_overs: int) -> tuple[Point, ...]:
     """The way of such a stem from its head to beside its foot, as a broken line."""
-    top, down = long_post(frame(foot, head), height, yarn_overs, broken=False).strokes[:2]
+    top = long_post(frame(foot, head), height, yarn_overs).strokes[0]
     bend = (top[1][1][0], *top[2][1])
-    return (top[0][1][0], *(_bent(bend, k / 16.0) for k in range(17)), down[1][1][0])
+    return (top[0][1][0], *(_bent(bend, k / 16.0) for k in range(17)), (foot[0] - LANE, foot[1]))
 
 
 def _bent(points: Sequence[Point], t: float) -> Point:

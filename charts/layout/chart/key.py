@@ -2,33 +2,55 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from hookfold.symbols import PEN, Mark, extent, glyph, kind_of, known, magic_ring, picot, ring, stitch
+from hookfold.symbols import (
+    PEN,
+    Mark,
+    beneath,
+    crossing_way,
+    draw,
+    extent,
+    glyph,
+    kind_of,
+    known,
+    magic_ring,
+    picot,
+    ring,
+    stitch,
+)
 from hookfold.symbols import chain as chain_mark
 from hookfold.symbols import join as join_mark
 from hookfold.symbols.dictionary import heights
+from hookfold.symbols.ink import Box
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import Affine, ink_of
 from ...drawing.letters import text_width, wrapped
 from ...model.cloth.fabric import Stitch, WorkedRow
+from ...pattern.lexicon import height_of
 from ...setting import ScForm, Seen, Terms
 from ..labels.yarn_marks import MARKS, MOST_MM
+from ..placing.behind import behind
 from ..placing.ink import mark_of
 from ..placing.placed import Spot
 from ..placing.tops import drawn_kind
-from ..sheets.page import DARK, SMALL_MM
+from ..sheets.page import DARK, QUIET, SMALL_MM
 from ..sheets.seen import OTHER_FACE, OTHER_KIND
 
 #: A glyph in the key: the size of a stitch, the most it may stand high, and the width of its place.
 STITCH_MM = 4.0
-TALLEST_MM = 11.0
+TALLEST_MM = 13.0
 GLYPH_WIDE_MM = 9.0
 COLUMN_MM = 58.0
 WORDS_ASIDE_MM = 2.5
 NAME_ASIDE_MM = 1.8
+#: What is said of the oval of a popcorn.
+CAP = "the oval at its top closes it, it is no chain to count"
+#: No ink.
+NOTHING = Mark()
 #: A run of text and its weight.
 Run = tuple[str, str]
 _ORDER = ("ch", "join", *heights())
@@ -43,13 +65,19 @@ _LOOPS = {
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One line of the key: the glyph, its abbreviation and name, and the words of a special stitch; `size_mm` is the
-    size of the glyph's unit, as far as there is room."""
+    size of the glyph's unit, as far as there is room; `beneath` is the stitch that a hook closes round, in grey."""
 
     mark: Mark
     short: str
     name: str
     words: str = ""
     size_mm: float = STITCH_MM
+    beneath: Mark = NOTHING
+
+    @property
+    def box(self) -> Box:
+        """The box of all its ink."""
+        return extent(self.mark + self.beneath)
 
 
 def entries(
@@ -61,12 +89,16 @@ def entries(
     """The key of these spots: every different glyph once, low stitches before tall ones, special ones
     last.
     """
-    seen: dict[tuple[str, str, int, bool], Spot] = {}
+    seen: dict[tuple[str, str, int, str], Spot] = {}
+    crossed: dict[str, Spot] = {}
     for spot in spots:
         if spot.role != "risen":
-            seen.setdefault((*_sort_of_glyph(spot), _reaches(spot)), spot)
+            seen.setdefault((*_sort_of_glyph(spot), _looks(spot)), spot)
+        if spot.crosses:
+            crossed.setdefault(spot.kind, spot)
     ordered = sorted(seen.values(), key=_rank)
-    return tuple(_entry(spot, terms, words, sc_form) for spot in ordered)
+    pairs = [_crossed_entry(spot, terms) for spot in sorted(crossed.values(), key=_rank)]
+    return (*(_entry(spot, terms, words, sc_form) for spot in ordered), *pairs)
 
 
 def with_wrong_sides(key: Sequence[Entry], rows: Iterable[WorkedRow], seen: Seen, terms: Terms) -> tuple[Entry, ...]:
@@ -129,6 +161,16 @@ def _sort_of_glyph(spot: Spot) -> tuple[str, str, int]:
     return (spot.kind, hold, spot.legs)
 
 
+def _looks(spot: Spot) -> str:
+    """How a spot differs from others of its sort."""
+    return "long" if _reaches(spot) else "in one place" if _is_closed(spot) else ""
+
+
+def _is_closed(spot: Spot) -> bool:
+    """Whether stitches worked together all go into one place: they are drawn gathered at the foot too."""
+    return known(spot.kind) and stitch(spot.kind).form == "together" and len(spot.feet) > 1 and len(set(spot.feet)) == 1
+
+
 def _reaches(spot: Spot) -> bool:
     """Whether a spot is one post into a row further down than the one below; those round a post look like no other."""
     single = spot.role == "stitch" and len(spot.feet) == 1 and spot.legs <= 1
@@ -173,13 +215,41 @@ def _entry(spot: Spot, terms: Terms, words: Mapping[str, str], sc_form: ScForm) 
         return Entry(mark_of(spot.moved(-spot.head[0], -spot.head[1]), sc_form), kind, "", words.get(kind, ""))
     drawn = _long_kind(spot) if _reaches(spot) else drawn_kind(kind, legs, spot.base)
     mark = glyph(drawn, hold=hold or "top", legs=legs, sc_form=sc_form, base=spot.base).mark
+    if _is_closed(spot):
+        high = kind_of(drawn, legs, spot.base).height
+        mark = draw(drawn, [(0.0, 0.0)] * len(spot.feet), (0.0, -high), hold=spot.hold)
     short, name = _names(kind, terms) if known(kind) else (kind, "")
+    if _is_closed(spot):
+        name = f"{name}, all in one place"
     if hold:
         loop, said = _LOOPS[hold]
         short, name = f"{loop} {short}", f"{name}, {said}"
     if name and _reaches(spot):
         name = f"{name}, into a row further down"
-    return Entry(mark, short, name, words.get(kind, ""))
+    return Entry(mark, short, name, _told(spot, words.get(kind, "")), beneath=beneath(drawn, hold))
+
+
+def _told(spot: Spot, words: str) -> str:
+    """A special stitch's words; what of its sign might be taken for a chain is said."""
+    kind = drawn_kind(spot.kind, spot.legs, spot.base)
+    if kind_of(kind, spot.legs, spot.base).shape != "popcorn" or spot.role != "stitch":
+        return words
+    return f"{words}{'; ' if words else ''}{CAP}"
+
+
+def _crossed_entry(spot: Spot, terms: Terms) -> Entry:
+    """Two stitches of a kind as they are drawn where they cross."""
+    short, name = _names(spot.kind, terms) if known(spot.kind) else (spot.kind, spot.kind)
+    high, up = kind_of(drawn_kind(spot.kind, spot.legs, spot.base), spot.legs, spot.base).height, (0.0, -1.0)
+    marks = []
+    for side in (-0.5, 0.5):
+        foot, head = (side, 0.0), (-side, -high)
+        slashes = 0 if height_of(spot.kind) == "hdc" else kind_of(spot.kind).yarn_overs
+        route = crossing_way(foot, head, (up, up), slashes, 0.0)
+        marks.append((route, draw(spot.kind, [foot], head, route=route, crosses=True, signed=False)))
+    front = [piece for piece in itertools.pairwise(marks[0][0]) if max(abs(x) for x, _ in piece) < 0.3]
+    mark = marks[0][1] + behind(marks[1][1], front)
+    return Entry(mark, f"{short} crossed", f"{name}; the broken stem lies behind")
 
 
 def _ring_entry(kind: str) -> Entry:
@@ -230,7 +300,7 @@ def _columns(cells: Sequence[float], columns: int) -> tuple[list[tuple[int, floa
 
 
 def _scale(entry: Entry) -> float:
-    box = extent(entry.mark)
+    box = entry.box
     return min(entry.size_mm, TALLEST_MM / (box[3] - box[1]), GLYPH_WIDE_MM / (box[2] - box[0]))
 
 
@@ -248,19 +318,22 @@ def _lines(entry: Entry, width: float) -> list[tuple[Run, ...]]:
 
 
 def _cell_height(entry: Entry, width: float) -> float:
-    box = extent(entry.mark)
+    box = entry.box
     tall = (box[3] - box[1]) * _scale(entry)
     return max(tall, len(_lines(entry, width)) * SMALL_MM * 1.3) + 2.2
 
 
 def _cell(entry: Entry, x: float, y: float, width: float, height: float) -> Group:
     """One glyph with its words, both centred on the cell's middle."""
-    box, scale = extent(entry.mark), _scale(entry)
+    box, scale = entry.box, _scale(entry)
     middle = y + height / 2.0
     to = Affine.shift(
         x + GLYPH_WIDE_MM / 2.0 - (box[0] + box[2]) / 2.0 * scale, middle - (box[1] + box[3]) / 2.0 * scale
     ) @ Affine.scale(scale)
-    items: list[Ink | Text | Group] = list(ink_of([(entry.mark, to)], scale, DARK, pen=PEN))
+    items: list[Ink | Text | Group] = [
+        *(ink_of([(entry.beneath, to)], scale, QUIET, pen=PEN) if entry.beneath.strokes else ()),
+        *ink_of([(entry.mark, to)], scale, DARK, pen=PEN),
+    ]
     items += _words(entry, x + GLYPH_WIDE_MM + WORDS_ASIDE_MM, middle, width)
     return Group(f"key {entry.short}", tuple(items), f"{entry.short}: {entry.name or entry.words}")
 

@@ -24,7 +24,7 @@ def counted_words(rows: Iterable[Row]) -> str:
     return "A number in brackets is the stitches the row makes" + (", chains not counted." if chained else ".")
 
 
-def foundation_words(chains: int, risen: int) -> list[str]:
+def foundation_words(chains: int, risen: int, word: str = "row") -> list[str]:
     """That the chains a foundation is begun with are more than those that lie flat.
 
     >>> foundation_words(16, 1)
@@ -33,7 +33,7 @@ def foundation_words(chains: int, risen: int) -> list[str]:
     if not (chains and risen):
         return []
     last = "last" if risen == 1 else f"last {risen}"
-    return [f"The {last} of the {chains} chains {'is' if risen == 1 else 'are'} the beginning chain of row 1."]
+    return [f"The {last} of the {chains} chains {'is' if risen == 1 else 'are'} the beginning chain of {word} 1."]
 
 
 def hidden_words(spots: Iterable[Spot]) -> list[str]:

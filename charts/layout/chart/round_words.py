@@ -12,7 +12,7 @@ from ..shapes.centre import half_of
 from ..shapes.ring import LaidRounds, Ring
 from ..shapes.wedge import Wedge
 from .condense import Folded, cut_words
-from .reading import counted_words, hidden_words, said_of, short_name
+from .reading import counted_words, foundation_words, hidden_words, said_of, short_name
 
 #: A piece that opens wider than this looks closed, and is said not to be.
 NEARLY_CLOSED = math.radians(300.0)
@@ -100,8 +100,11 @@ def _ring(centre: Laid) -> list[str]:
     if spot.role == "ring" and spot.ovals:
         return [f"The ring is ch {spot.chains}, joined with a slip stitch."]
     if spot.role == "chain" and len(centre.spots) > 1:
-        how = "The chain in the middle is begun with" if half_of(centre) else "The ring that is worked on is"
-        return [f"{how} ch {len(centre.spots)}."]
+        if not half_of(centre):
+            return [f"The ring that is worked on is ch {len(centre.spots)}."]
+        risen = sum(s.role == "risen" for s in centre.spots)
+        stands = foundation_words(len(centre.spots), risen, "round")
+        return [f"The chain in the middle is begun with ch {len(centre.spots)}.", *stands]
     return []
 
 

@@ -14,6 +14,7 @@ from ...setting import Setting
 from ..placing.behind import is_covered
 from ..placing.laid import Course, LaidFabric, lay_fabric, mirrored
 from ..placing.placed import Laid, Spot, Stem
+from ..posts.rows import clasped_fabric
 from ..sheets.chart_setting import ranges
 from .condense import Cut, Fold, Period, cut_columns, find_period, fold_rows, row_repeats
 
@@ -81,7 +82,8 @@ def _view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None, *, sho
     chains = fabric.chains if fabric.start == "chain" else 0
     cut_after = folded.cut_after if short else 0
     view = View(laid, brackets, stitches, bool(cut.removed) or (short and bool(folds)), chains, cut_after)
-    return _for_left_hand(view) if setting.hand == "left" else view
+    view = _for_left_hand(view) if setting.hand == "left" else view
+    return replace(view, laid=clasped_fabric(view.laid))
 
 
 def _for_left_hand(view: View) -> View:

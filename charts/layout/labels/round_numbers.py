@@ -26,6 +26,11 @@ WHITES_MM, LESS_WHITE, COUNT_WHITE_MM = (0.9, 0.6, 0.4, 0.3), (0.0, 0.3, 0.7, 1.
 ARROW_MM, HEAD_MM, HALF_HEAD_MM = 2.2, 1.35, 0.45
 #: An arrow alone stands so far from its number at most, in white of so much, in mm.
 NEAR_MM, ALONE_WHITE_MM = 6.0, 0.3
+#: The least white about a number that finds no more near its seam, in mm, and how far it is looked for, as places cost.
+SQUEEZED_MM, SQUEEZED_FAR = 0.1, 3.5
+#: A round that goes on as the one before has an arrow only where that draws its number no farther off, in stitch
+#: widths.
+DRAWN_OFF = 0.5
 #: From a number to its arrow, in mm; how far along the arrow may be moved beside it.
 GAP_MM, SLIDES_MM = 0.5, (0.0, 0.8, -0.8)
 #: From a number to its count, in mm; so much farther than its own number any other must be from a count, and as a
@@ -48,12 +53,13 @@ class RoundLabels:
 @dataclass(slots=True)
 class _Sheet:
     """Where labels are looked for: the ink so far, the mm of a stitch, what labels may take up in mm, the boxes of the
-    numbers so far."""
+    numbers so far, and the direction of the round before."""
 
     ink: InkMap
     mm: float
     bounds: Box
     numbers: list[Box] = field(default_factory=list)
+    direction: str = ""
 
     def white(self, label: Label, most_mm: float) -> float:
         """The white about a label in mm, up to `most_mm`; less than nothing where it leaves the bounds."""
@@ -144,12 +150,20 @@ def _number(ring: Ring, sheet: _Sheet, *, lettered: bool, arrowed: bool = True) 
     """A round's number, with its arrow where there is room and it is to be `arrowed`."""
     name = name_of(ring, lettered=lettered)
     near, far = ([b for b in ring.tries if b.tier == tier] for tier in (0, 1))
-    found = None
+    found = _best(ring, name, near, sheet, arrowed=False)
+    must = _turned(ring, sheet)
     if arrowed:
-        found = _best(ring, name, near, sheet, arrowed=True) or _led(ring, name, sheet)
+        beside = _best(ring, name, near, sheet, arrowed=True)
+        close = found and beside and math.dist(found.at, beside.at) < DRAWN_OFF * sheet.mm
+        if close or found is None or must:
+            found = beside or _led(ring, name, sheet)
+        else:
+            found = _with_arrow_beside(ring, found, sheet)
     if found is None:
         found = _best(ring, name, near, sheet, arrowed=False)
         found = _with_arrow_near(ring, found, sheet) if arrowed and found else found
+    if found is None:
+        found = _squeezed(ring, name, sheet)
     if found is None and arrowed:
         found = _best(ring, name, far, sheet, arrowed=True)
     if found is None:
@@ -157,6 +171,23 @@ def _number(ring: Ring, sheet: _Sheet, *, lettered: bool, arrowed: bool = True) 
         found = _with_arrow_near(ring, found, sheet) if arrowed else found
     sheet.numbers.append(found.words_box)
     return laid_down(sheet.ink, found, sheet.mm)
+
+
+def _turned(ring: Ring, sheet: _Sheet) -> bool:
+    """Whether a round does not go the way of the one before it: then its arrow must be seen."""
+    same = sheet.direction == ring.worked.direction
+    sheet.direction = ring.worked.direction
+    return not same
+
+
+def _with_arrow_beside(ring: Ring, label: Label, sheet: _Sheet) -> Label:
+    """A number where it stands best, with its arrow where that has room beside it."""
+    x, y = label.at
+    own = min(ring.tries, key=lambda b: math.dist((b.at[0] * sheet.mm, b.at[1] * sheet.mm), (x, y)))
+    tries = [t for t in _arrowed(label, own.along) if t.arrow]
+    white = [sheet.white_of_arrow(t.arrow, WHITES_MM[0] + 0.01) for t in tries if t.arrow]
+    best = max(range(len(tries)), key=lambda k: (min(round(white[k], 2), WHITES_MM[1]), -k))
+    return tries[best] if white[best] >= WHITES_MM[-1] else label
 
 
 def _best(ring: Ring, name: str, places: Sequence[Beside], sheet: _Sheet, *, arrowed: bool) -> Label | None:
@@ -177,6 +208,15 @@ def _best(ring: Ring, name: str, places: Sequence[Beside], sheet: _Sheet, *, arr
             if with_arrow < least:
                 best, least = label, with_arrow
     return best
+
+
+def _squeezed(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
+    """A number in less white than is wanted, beside the first stitches of its round or the last: better there than
+    clear on the other side of the work."""
+    mm = sheet.mm
+    near = sorted((b for b in ring.tries if b.cost <= SQUEEZED_FAR), key=lambda b: (b.tier, b.cost))
+    tries = (Label(name, (b.at[0] * mm, b.at[1] * mm), True, None, ring.index) for b in near)
+    return next((t for t in tries if sheet.white_of_words(t.words_box, SQUEEZED_MM + 0.01) >= SQUEEZED_MM), None)
 
 
 def _lacks(white: float) -> float:

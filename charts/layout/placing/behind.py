@@ -35,7 +35,7 @@ WINDOW = 8
 #: A crossing lies well inside both stems: this share of each is left at their ends.
 INSIDE = 0.1
 #: How far up from its foot the stem of a post stitch is upright, so that its hook is: front and back.
-LOW = {"front post": 0.38, "back post": 0.7}
+LOW = {"front post": 0.46, "back post": 0.46}
 #: The stretch of a stem about a crossing that hides what lies behind it.
 NEAR = 0.7
 

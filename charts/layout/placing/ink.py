@@ -12,22 +12,42 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from hookfold.symbols import Mark, chain, chain_stack, draw, hold_sign, join, magic_ring, picot, ring
+from hookfold.symbols import (
+    BEND,
+    LANE,
+    Clasp,
+    Mark,
+    Point,
+    chain,
+    chain_stack,
+    draw,
+    hold_sign,
+    hook,
+    join,
+    kind_of,
+    magic_ring,
+    picot,
+    ring,
+)
+from hookfold.symbols.groups import leg_frames
 from hookfold.symbols.ink import SubPath
+from hookfold.symbols.pen import Frame, frame
 
 from ...drawing.display import Ink
 from ...drawing.geometry import PEN_LIMIT_MM, number, pen_mm
 from ...pattern.lexicon import height_of, together
 from ...setting import ScForm
 from . import behind
-from .placed import Spot
+from .chain_room import length
+from .placed import Spot, along
 from .tops import drawn_kind
 
 #: How far below its level the middle of a foundation chain lies.
 FOUNDATION_DROP = 0.27
 #: How far under the bar of what is gathered a beginning chain ends that is its first leg.
 CHAIN_CLEAR = 0.2
-#: How many chains may stand in a stack before they are drawn smaller, a stitch width.
+#: The way from a hook to the chains on both sides of it that it closes round.
+HOOK_ROOM = 0.13
 _QUIET_ROLES = ("risen",)
 
 
@@ -52,9 +72,9 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
         return chain((spot.head[0], spot.head[1] + FOUNDATION_DROP), 0.0)
     if spot.role == "chain":
         ovals = sum((chain((x, y), angle, spot.size) for x, y, angle in spot.ovals), Mark())
-        return behind.behind(ovals, spot.under)
+        return behind.behind(ovals, (*spot.under, *spot.clasped))
     if spot.role in ("turning", "start") and spot.chains:
-        return chain_stack(spot.feet[0], spot.head, spot.chains)
+        return _stack(spot)
     if spot.role == "picot":
         return picot(spot.chains, spot.feet[0], spot.angle_deg)
     if spot.role == "ring" and spot.ovals:
@@ -64,9 +84,63 @@ def mark_of(spot: Spot, sc_form: ScForm = "plus") -> Mark:
     if spot.role == "join":
         return join(spot.head, spot.angle_deg, spot.size)
     if spot.role == "stitch" and spot.chains and spot.legs > 1 and len(spot.feet) > 1:
-        return behind.behind(_on_chain(spot, sc_form), (*spot.under, *spot.behind))
-    mark = _stitch(spot, sc_form) + sign_of(spot)
-    return behind.behind(mark, (*spot.under, *spot.behind))
+        return behind.behind(_on_chain(spot, sc_form), (*spot.under, *spot.behind, *spot.clasped))
+    hooks = Mark() if _holds_apart(spot) else hooks_of(spot)
+    return behind.behind(_stitch(spot, sc_form), (*spot.under, *spot.behind, *spot.clasped)) + sign_of(spot) + hooks
+
+
+def _stack(spot: Spot) -> Mark:
+    """A beginning chain; where a hook closes round it, with room for the hook between two of its chains."""
+    foot, head = spot.feet[0], spot.head
+    if not spot.clasped or spot.chains < 2:
+        return behind.behind(chain_stack(foot, head, spot.chains), spot.clasped)
+    way = frame(foot, head)
+    (a, b), (c, d) = spot.clasped[0]
+    high = ((a + c) / 2.0 - foot[0]) * way.up[0] + ((b + d) / 2.0 - foot[1]) * way.up[1]
+    below = min(max(round(spot.chains * high / max(way.length, 1e-6)), 1), spot.chains - 1)
+    return chain_stack(foot, way.at(0.0, high - HOOK_ROOM), below) + chain_stack(
+        way.at(0.0, high + HOOK_ROOM), head, spot.chains - below
+    )
+
+
+def unhooked(spot: Spot) -> Mark:
+    """The ink of a stitch round a post without its hooks."""
+    anywhere = Clasp(spot.head, (0.0, -1.0))
+    return behind.behind(_stitch(replace(spot, clasps=(anywhere,)), "plus"), spot.behind)
+
+
+def hooks_of(spot: Spot) -> Mark:
+    """The hooks of a stitch round the stems that it clasps."""
+    marks = (hook_at(spot, k, clasp) for k, clasp in enumerate(spot.clasps))
+    return behind.behind(sum(marks, Mark()), spot.unseen)
+
+
+def hook_at(spot: Spot, k: int, clasp: Clasp) -> Mark:
+    """One hook of a stitch, from its own stem round that of another."""
+    start, down = _hook_start(spot, k)
+    return hook(start, down, clasp, behind=held_by(spot) == "back post")
+
+
+def held_by(spot: Spot) -> str:
+    """How the feet of a stitch hold, by its kind or by what is said of them."""
+    return {"FP": "front post", "BP": "back post"}.get(spot.kind[:2], spot.hold)
+
+
+def _hook_start(spot: Spot, k: int) -> tuple[Point, Point]:
+    """Where a hook leaves its stem, and the direction in which it does."""
+    if spot.own_height and not spot.route:
+        return (spot.feet[0][0] - LANE, spot.head[1] + spot.own_height), (0.0, 1.0)
+    if spot.route:
+        (x, y), angle = along(spot.route[::-1], BEND / max(length(spot.route), BEND))
+        return (x, y), (-math.cos(math.radians(angle)), -math.sin(math.radians(angle)))
+    way = _leg(spot, k)
+    return way.at(0.0, BEND), (-way.up[0], -way.up[1])
+
+
+def _leg(spot: Spot, k: int) -> Frame:
+    """The frame of one leg of a stitch, as it is drawn."""
+    gathered = kind_of(drawn_kind(spot.kind, spot.legs, spot.base), spot.legs, spot.base).form == "gathered"
+    return frame(spot.feet[k], spot.head) if len(spot.feet) == 1 or gathered else leg_frames(spot.feet, spot.head)[k]
 
 
 #: How a foot can hold that is drawn beside the stitch, and what such signs are called in the file.
@@ -77,6 +151,8 @@ def sign_of(spot: Spot) -> Mark:
     """How a stitch holds, where that is drawn apart from it; a post stitch has its hook in itself."""
     if spot.hold not in SIGNED or not spot.signed or not _holds_apart(spot):
         return Mark()
+    if spot.clasps:
+        return hooks_of(spot)
     head = spot.head
     if spot.kind == "sl st" and spot.feet:
         # Its dot stands square to the row over its foot, and so does what it holds.
@@ -113,7 +189,8 @@ def _stitch(spot: Spot, sc_form: ScForm) -> Mark:
     return draw(
         kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base,
         along_deg=spot.angle_deg, own_height=spot.own_height,
-        route=spot.route, hidden=spot.hidden, signed=not _holds_apart(spot), wide=spot.size, crosses=spot.crosses,
+        route=spot.route, hidden=spot.hidden, signed=not (_holds_apart(spot) or spot.clasps),
+        wide=spot.size, crosses=spot.crosses,
     )  # fmt: skip
 
 
@@ -132,18 +209,24 @@ def name_of(spot: Spot) -> str:
     loop = spot.hold in ("front loop", "back loop", "front post", "back post")
     held = f"{spot.kind} {spot.hold}" if loop and not spot.kind.startswith(("FP", "BP")) else spot.kind
     if spot.under:
-        return f"{held} covered"
-    gaps = _gaps(spot)
-    return held if not gaps else f"{held} crossed" if gaps == 1 else f"{held} crossed {gaps}"
+        return f"{held} covered{_times(' clasped', _gaps(replace(spot, behind=(), unseen=()))[1])}"
+    crossed, clasped = _gaps(spot)
+    return f"{held}{_times(' crossed', crossed)}{_times(' clasped', clasped)}"
 
 
-def _gaps(spot: Spot) -> int:
-    """In how many places more than a whole one a stem is parted."""
+def _times(what: str, count: int) -> str:
+    return f"{what} {count}" if count > 1 else what if count else ""
+
+
+def _gaps(spot: Spot) -> tuple[int, int]:
+    """In how many places more than a whole one a stem is parted: by stems that cross it, and by hooks."""
+    whole = replace(spot, behind=(), unseen=(), clasped=())
+    if spot == whole:
+        return int(spot.hidden is not None and spot.hidden[1] < 1.0), 0
+    pieces, bare, crossed = (len(mark_of(s, "plus").strokes) for s in (spot, whole, replace(spot, clasped=())))
+    by_stems = min(crossed, pieces) - bare
     parted = int(spot.hidden is not None and spot.hidden[1] < 1.0)
-    if not spot.behind:
-        return parted
-    whole = mark_of(replace(spot, behind=()), "plus")
-    return parted + len(mark_of(spot, "plus").strokes) - len(whole.strokes)
+    return parted + max(by_stems, 0), max(pieces - bare - max(by_stems, 0), 0)
 
 
 def glyphs_in(spot: Spot) -> int:
@@ -165,7 +248,10 @@ def row_inks(spots: Iterable[Spot], stitch_mm: float, sc_form: ScForm = "plus") 
 
 
 def _parts(spot: Spot) -> tuple[Spot, ...]:
-    """A run of chains with stems in front of it as those chains it leaves whole and those it covers; else the spot."""
+    """A run of chains with ink in front of it as those chains it leaves whole and those it hides; else the spot."""
+    if spot.role == "chain" and spot.clasped and len(spot.ovals) > 1:
+        each = [replace(spot, ovals=(oval,), chains=1) for oval in spot.ovals]
+        return tuple(part for one in each for part in _parts(one))
     if spot.role != "chain" or not spot.under:
         return (spot,)
     over = [any(behind.runs_across((x, y), stem) for stem in spot.under) for x, y, _ in spot.ovals]

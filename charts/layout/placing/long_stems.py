@@ -15,9 +15,8 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Stitch
-from .clearing import LOOSE, InkMap, ink_points, map_of
+from .clearing import LOOSE, InkMap, map_of
 from .feet import Bases
-from .ink import mark_of
 from .placed import Spot, along
 from .tracks import Way
 
@@ -25,24 +24,24 @@ from .tracks import Way
 MOST_BOW, BOW_BY = 0.8, 0.05
 #: How far up from its foot a bowed stem is upright, so that its hook is.
 UPRIGHT = 0.5
-#: Where the hook of a post stitch may go round its post, beside the middle.
-SIDES = tuple(k * 0.05 for k in range(-9, 10))
-#: How far up its hook may be lifted clear of what lies beside the head of that post.
-UPS = (0.0, 0.1, 0.2)
+#: How far beside the middle of its post a post stitch may come down, the best first: straight over it, or where its
+#: hook passes the head of the post.
+SIDES = (0.0, -0.5, 0.5, -0.46, 0.46, -0.56, 0.56, -0.64, 0.64, -0.74, 0.74)
 #: From the middle of a stem to the middle of other ink, at least; one worked in front may squeeze through nearer.
 CLEAR, CLEAR_FRONT = 0.17, 0.135
 #: So near to other ink a stem is taken to pass behind it; farther off it only passes by.
 TOUCHING = 0.12
 #: The stretches near head and foot that are not looked at: there a stem meets its own bar, and its base.
 NEAR_HEAD, NEAR_FOOT = 0.35, 0.3
-#: How far round its foot the hook of a post stitch reaches.
-HOOK_REACH = 0.6
+#: From how far above its foot a stem runs straight down; where its hook leaves it, and how far a hook beside the head
+#: of its post runs on.
+HOOK_FROM, HOOK_ABOVE, HOOK_BELOW = 0.9, 0.45, 0.55
 #: Steps in a bowed line, and how much white a stem that goes behind keeps on either side of what hides it.
 POINTS, WHITE = 14, 0.05
 #: How far under its heads a row is narrowest to pass.
 UNDER_HEADS = 0.3
 #: What must be left to see at the two ends of a stem that goes behind.
-LEFT_HEAD, LEFT_FOOT = 0.75, {"front post": 0.5, "back post": 0.95}
+LEFT_HEAD, LEFT_FOOT = 0.75, {"front post": 0.6, "back post": 0.6}
 PLAIN_LEFT = 0.35
 
 
@@ -52,15 +51,26 @@ def routed(spot: Spot, between: InkMap, bands: Sequence[float], way: Way) -> Spo
     front = spot.hold == "front post" or spot.kind.startswith("FP")
     wanted = CLEAR_FRONT if front else CLEAR
     bare = replace(spot, own_height=0.0)
-    hooked = _freest([_footed(bare, *at, way) for at in _places()], _foot_ink, between, wanted) if posted else bare
+    over = bare.feet[0]
+
+    def low_ink(tried: Spot) -> list[Point]:
+        return _hook_ink(tried, below=math.dist(tried.feet[0], over) > 0.1)
+
+    hooked = _freest([_footed(bare, aside, way) for aside in SIDES], low_ink, between, wanted) if posted else bare
     footed = replace(bare, feet=hooked.feet)
     tries = [replace(footed, route=_line(footed, bow, bands, way)) for bow in _bows()]
-    ink = _low_ink if posted else _stem_ink
+    low = low_ink(footed) if posted else []
+
+    def ink(tried: Spot) -> list[Point]:
+        return [*_stem_ink(tried), *low]
+
     best = _freest(tries, ink, between, wanted)
     if between.free(ink(best), wanted) >= wanted:
         return best
     if between.free(_stem_ink(best), TOUCHING) >= TOUCHING:
         return best
+    if posted and front:
+        return best  # what it passes in front of is broken
     line = _dense(best.route or (best.head, best.feet[0]))
     held = {"FP": "front post", "BP": "back post"}.get(spot.kind[:2], spot.hold)
     return replace(best, route=line, hidden=_hidden(line, between, LEFT_FOOT.get(held, PLAIN_LEFT)))
@@ -80,14 +90,14 @@ def _freest(
     return best
 
 
-def _low_ink(spot: Spot) -> list[Point]:
-    """The stem of a post stitch and its hook, as they are drawn."""
-    return [*_stem_ink(spot), *_foot_ink(spot)]
-
-
-def _foot_ink(spot: Spot) -> list[Point]:
-    """The ink of a post stitch about its foot: its hook."""
-    return [p for p in ink_points(mark_of(spot)) if math.dist(p, spot.feet[0]) < HOOK_REACH]
+def _hook_ink(spot: Spot, *, below: bool) -> list[Point]:
+    """The points of a stem that runs straight down to its hook, and `below` on past the head of its post."""
+    foot, head = spot.feet[0], spot.head
+    long = max(math.dist(foot, head), 1e-6)
+    u, v = (head[0] - foot[0]) / long, (head[1] - foot[1]) / long
+    low = -HOOK_BELOW if below else HOOK_ABOVE
+    ways = (HOOK_FROM - k * 0.1 for k in range(round((HOOK_FROM - low) / 0.1) + 1))
+    return [(foot[0] + u * way, foot[1] + v * way) for way in ways]
 
 
 def _stem_ink(spot: Spot) -> list[Point]:
@@ -95,17 +105,12 @@ def _stem_ink(spot: Spot) -> list[Point]:
     return [p for _, p in _between_ends(spot.route or (spot.head, spot.feet[0]))]
 
 
-def _places() -> list[tuple[float, float]]:
-    """Where a hook may go round its post, (aside, up), the plainest first."""
-    return sorted(itertools.product(SIDES, UPS), key=lambda t: (round(math.hypot(*t), 3), t))
-
-
-def _footed(spot: Spot, aside: float, up: float, way: Way) -> Spot:
-    """The stitch with its foot there; upright, as far as a hook needs to be seen."""
+def _footed(spot: Spot, aside: float, way: Way) -> Spot:
+    """The stitch with its foot so far beside its post; upright, as far as a hook needs to be seen."""
     foot = spot.feet[0]
     u, v = way.u(foot), way.v(foot)
     side = u + aside * way.unit(v)
-    return replace(spot, feet=(way.at(side, v + up),), head=way.at(side, v + up + 2.0))
+    return replace(spot, feet=(way.at(side, v),), head=way.at(side, v + 2.0))
 
 
 def reaches(made: Stitch, bases: Bases) -> bool:

@@ -8,7 +8,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from hookfold.symbols import Point
+from hookfold.symbols import Clasp, Point
 
 Oval = tuple[float, float, float]
 #: The stem of a stitch, from its head to its foot.
@@ -30,7 +30,9 @@ class Spot:
     past the row below stands in its own row; 0 for all others. `route` is the line of a stem that winds from its head
     down between the stitches of other rows, `hidden` the shares of it that go behind them. `signed` says whether how it
     holds is drawn here: of those that share a place only the middle one shows it. `under` are the stems of a later
-    row's stitches that run in front of this one.
+    row's stitches that run in front of this one. `clasps` are where its hooks close round the stems of the stitches it
+    goes round, one for each foot, `unseen` the stretches that hide its hooks; `clasped` are the stretches of others'
+    hooks that hide it.
     """
 
     item: int
@@ -53,6 +55,9 @@ class Spot:
     hidden: tuple[float, float] | None = None
     signed: bool = True
     under: tuple[Stem, ...] = ()
+    clasps: tuple[Clasp, ...] = ()
+    unseen: tuple[Stem, ...] = ()
+    clasped: tuple[Stem, ...] = ()
 
     @property
     def is_posted(self) -> bool:
@@ -70,6 +75,9 @@ class Spot:
             behind=_each(self.behind, lambda p: (p[0] + dx, p[1] + dy)),
             route=tuple((x + dx, y + dy) for x, y in self.route),
             under=_each(self.under, lambda p: (p[0] + dx, p[1] + dy)),
+            clasps=tuple(replace(c, at=(c.at[0] + dx, c.at[1] + dy)) for c in self.clasps),
+            unseen=_each(self.unseen, lambda p: (p[0] + dx, p[1] + dy)),
+            clasped=_each(self.clasped, lambda p: (p[0] + dx, p[1] + dy)),
         )
 
     def mirrored(self) -> Spot:
@@ -83,6 +91,9 @@ class Spot:
             behind=_each(self.behind, lambda p: (-p[0], p[1])),
             route=tuple((-x, y) for x, y in self.route),
             under=_each(self.under, lambda p: (-p[0], p[1])),
+            clasps=tuple(map(_other_side, self.clasps)),
+            unseen=_each(self.unseen, lambda p: (-p[0], p[1])),
+            clasped=_each(self.clasped, lambda p: (-p[0], p[1])),
             angle_deg=-self.angle_deg,
         )
 
@@ -140,6 +151,10 @@ def _ys(spot: Spot) -> list[float]:
 
 def _each(stems: tuple[Stem, ...], to: Callable[[Point], Point]) -> tuple[Stem, ...]:
     return tuple((to(head), to(foot)) for head, foot in stems)
+
+
+def _other_side(clasp: Clasp) -> Clasp:
+    return replace(clasp, at=(-clasp.at[0], clasp.at[1]), up=(-clasp.up[0], clasp.up[1]), side=-clasp.side)
 
 
 def turned(spot: Spot, by_deg: float) -> Spot:

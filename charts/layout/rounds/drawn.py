@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from hookfold.symbols import Point
 
-from ...model.cloth.fabric import Foot
+from ...model.cloth.fabric import Foot, Stitch
 from ..placing.behind import crossed
 from ..placing.chain_room import LEAST_PITCH, arch_for
 from ..placing.chain_runs import along_line, picot_between, run_ends
@@ -71,12 +71,19 @@ class Drawing:
             spots.update(self._bridge(t, a, b, spots))
         for item, made in enumerate(row.stitches):
             if item not in spots:
-                spots[item] = at_seam(item, made, found[item], (slots[-1], slots[0]), self.level, self.way)
+                ends = (slots[-1], slots[0])
+                spots[item] = at_seam(item, made, found[item], ends, self.level, self.way, self._base(made))
         outer = sum(s.v for s in slots) / len(slots)
         whole = crossed([spots[i].rounded() for i in range(len(row.stitches))], row, self.way)
         laid = Laid(whole, outer - self.level)
         tries = label_tries(slots, self.level, self.way)
         return Ring(self.k, self.round.worked, laid, self.level, outer, tries)
+
+    def _base(self, made: Stitch) -> Spot | None:
+        """What a thing on one foot goes into."""
+        foot = made.feet[0] if len(made.feet) == 1 else None
+        spots = self.bases.get(foot.back, ()) if foot else ()
+        return spots[foot.at] if foot and 0 <= foot.at < len(spots) else None
 
     def _sizes(self, slots: Sequence[Slot], spots: Sequence[Spot]) -> list[float]:
         """How wide each stitch is drawn, by how near its neighbours stand where they are widest."""

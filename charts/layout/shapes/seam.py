@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -13,10 +14,12 @@ from ...model.cloth.fabric import Stitch
 from ..placing.clearing import InkMap, cleared, map_of
 from ..placing.feet import Footing
 from ..placing.long_stems import past, reaches
-from ..placing.placed import Laid, Spot
+from ..placing.placed import Laid, Spot, Stem, along
 from ..placing.row import stack
 from ..placing.tops import Slot
 from ..placing.tracks import CircleWay, OvalWay, Way
+from ..posts.clasping import clasped_row, is_hooked
+from ..posts.rows import hiding
 from .ring import Beside, LaidRounds, Ring, bases_of
 
 #: Where the join, a beginning chain that does not count, and the number stand before the first top.
@@ -36,16 +39,13 @@ NUMBER_LOW, NUMBER_HIGH = 0.05, 2.3
 PAST_FIRST, OUT_COSTS, BEYOND_COSTS, HALF_TURN_COSTS = 0.8, 0.7, 0.8, 4.0
 
 
-#: How far below the foot of the first stitch the slip stitch lies that went into its space.
-ENTERING = 0.75
-
-
 #: A first stitch taller than this leans so far that its beginning chain stands beside its foot, not under its head.
 LONG = 1.6
 
 
-#: A slip stitch that travels into a space lies inside it, so far in from the chain's outer side.
-TRAVEL_INSIDE = 0.95
+#: A slip stitch that travels lies along the bar it was worked into, so far out from the head; into a space it lies
+#: under the middle of the chains, so far in. Half the way from the foot of its dot to its head.
+TRAVEL_ON, TRAVEL_INSIDE, TRAVEL_HALF = 0.19, 0.52, 0.18
 
 
 #: Any round about the centre, whatever its shape: along and outward as a stem that crosses it has them.
@@ -60,20 +60,20 @@ TIGHT_HIGH, TIGHT_JOIN = 0.52, 0.1
 
 
 def at_seam(
-    item: int, made: Stitch, feet: tuple[Footing, ...], ends: tuple[Slot, Slot], level: float, way: Way
+    item: int, made: Stitch, feet: tuple[Footing, ...], ends: tuple[Slot, Slot], level: float, way: Way,
+    base: Spot | None = None,
 ) -> Spot:
     """A beginning chain that does not count, the join, and slip stitches that travel over the round below.
 
-    `ends` are the last stitch of the round and the first.
+    `ends` are the last stitch of the round and the first, `base` is what a slip stitch goes into.
     """
     last, first = ends
     if made.role == "start":
         return _start(item, made, ends, level, way)
     if made.role == "travel" and feet:
-        if first.feet and made.feet[0] == first.stitch.feet[0]:
-            return _entering(item, made, first, way)
+        if base is not None and (found := _on_base(item, made, base, way)):
+            return found
         u, v = way.u(feet[0].point), feet[0].perch
-        v -= TRAVEL_INSIDE if made.feet[0].hold == "space" else 0.0
         return Spot(item, made.kind, made.role, way.at(u, v + 0.42), (way.at(u, v + 0.06),))
     counts = first.stitch.role == "turning"
     before, up = (JOIN_BESIDE, -JOIN_BELOW) if counts else (JOIN_BEFORE, JOIN_UP)
@@ -86,12 +86,31 @@ def at_seam(
     return Spot(item, made.kind, made.role, at, (at,), chains=made.chains, angle_deg=angle)
 
 
-def _entering(item: int, made: Stitch, first: Slot, way: Way) -> Spot:
-    """A slip stitch into the space that the round then begins in: under the chain, below the foot of its first
-    stitch.
-    """
-    u, v = way.u(first.feet[0].point), first.feet[0].perch - ENTERING
-    return Spot(item, made.kind, made.role, way.at(u, v + 0.18), (way.at(u, v - 0.18),))
+def _on_base(item: int, made: Stitch, base: Spot, way: Way) -> Spot | None:
+    """A slip stitch on the head it was worked into, along its bar; one into a space inside it, along its chains. None
+    where neither has a direction of its own."""
+    if made.feet[0].hold == "space" and len(base.curve) > 1:
+        (x, y), (a, b) = base.curve[0], base.curve[-1]
+        middle, up, out = _middle(base), (y - b, a - x), -TRAVEL_INSIDE
+    elif base.role in ("stitch", "turning") and base.feet:
+        (x, y), (a, b) = base.feet[0], base.head
+        middle, up, out = base.head, (a - x, b - y), TRAVEL_ON
+    else:
+        return None
+    long = math.hypot(*up)
+    if long < 1e-6:
+        return None
+    away = way.out(way.u(middle))
+    sign = 1.0 if up[0] * away[0] + up[1] * away[1] >= 0.0 else -1.0
+    u, v = sign * up[0] / long, sign * up[1] / long
+    low, high = out - TRAVEL_HALF, out + TRAVEL_HALF
+    foot, head = ((middle[0] + u * far, middle[1] + v * far) for far in (low, high))
+    return Spot(item, made.kind, made.role, head, (foot,), angle_deg=math.degrees(math.atan2(u, -v)))
+
+
+def _middle(run: Spot) -> Point:
+    """The middle of a run of chains, on the line that they lie on."""
+    return along(run.curve, 0.5)[0]
 
 
 def is_tight(last: Slot, first: Slot, way: Way) -> bool:
@@ -214,10 +233,28 @@ def _along(u: float, v: float, way: Way) -> Point:
 def settled(laid: LaidRounds) -> LaidRounds:
     """The rounds with the stems that reach past others wound between them, and what lies at their seams moved clear
     of ink."""
-    rings = [_routed(ring, laid.rings[:k], laid.centre) for k, ring in enumerate(laid.rings)]
+    rings = _clasped([_routed(ring, laid.rings[:k], laid.centre) for k, ring in enumerate(laid.rings)], laid.centre)
     again = [("again", laid.again.laid.spots)] if laid.again else []
     ink = map_of([("centre", laid.centre.spots), *again, *((ring.index, ring.laid.spots) for ring in rings)])
     return replace(laid, rings=tuple(_cleared(ring, ink) for ring in rings))
+
+
+def _clasped(rings: Sequence[Ring], centre: Laid) -> list[Ring]:
+    """The rounds with their hooks closed round the posts they go round, and what these hide of other rounds."""
+    hidden: dict[int, dict[int, list[Stem]]] = defaultdict(lambda: defaultdict(list))
+    made = list(rings)
+    for k, ring in enumerate(rings):
+        if not any(is_hooked(s) for s in ring.laid.spots):
+            continue
+        found = clasped_row(ring.laid.spots, ring.worked.row, bases_of(ring.worked.row, rings[:k], centre))
+        made[k] = replace(ring, laid=replace(ring.laid, spots=found.spots))
+        for (back, item), stems in found.hidden.items():
+            if back <= k:
+                hidden[k - back][item] += stems
+    return [
+        replace(r, laid=replace(r.laid, spots=hiding(r.laid.spots, hidden[k]))) if k in hidden else r
+        for k, r in enumerate(made)
+    ]
 
 
 def _routed(ring: Ring, below: Sequence[Ring], centre: Laid) -> Ring:

@@ -101,6 +101,6 @@ def scale_of(stitch_mm: float, what: str = "Chart") -> str:
     """The scale as printed; it says that it is the drawing's, or it is taken for a gauge.
 
     >>> scale_of(5.04)
-    'Chart: 1 stitch = 5 mm'
+    'Chart drawn 5 mm to a stitch; this is not the gauge'
     """
-    return f"{what}: 1 stitch = {number(round(stitch_mm, 1))} mm"
+    return f"{what} drawn {number(round(stitch_mm, 1))} mm to a stitch; this is not the gauge"

@@ -9,6 +9,7 @@ from hookfold.symbols import (
     Mark,
     arrow,
     begin,
+    beneath,
     bracket,
     draw,
     extent,
@@ -24,6 +25,7 @@ from hookfold.symbols import (
     turn,
 )
 from hookfold.symbols.dictionary import heights
+from hookfold.symbols.ink import Box
 
 from ...drawing.display import Group, Ink, Sheet, Text
 from ...drawing.geometry import Affine, ink_of
@@ -43,19 +45,28 @@ UNDER_SECTION_MM = 1.6
 HEAD_MM = 3.2
 
 
+#: No ink.
+NOTHING = Mark()
 #: A line beside a glyph: runs of (words, weight, colour).
 Line = list[tuple[str, str, str]]
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One glyph of the specimen, with its abbreviation and name in both terms ("" where there is none)."""
+    """One glyph of the specimen, with its abbreviation and name in both terms ("" where there is none); `beneath` is
+    the stitch that its hook closes round."""
 
     mark: Mark
     us: str
     uk: str
     us_name: str
     uk_name: str
+    beneath: Mark = NOTHING
+
+    @property
+    def box(self) -> Box:
+        """The box of all its ink."""
+        return extent(self.mark + self.beneath)
 
 
 def specimen(terms: Terms = "US", paper: Paper = "A4") -> Sheet:
@@ -105,7 +116,9 @@ def _stitch(kind: str) -> Entry:
     drawn = glyph(kind).mark
     us, uk = (known.us_name, known.uk_name) if known.form == "gathered" else (known.name, known.uk)
     shape = known.form == "gathered"
-    return Entry(drawn, "" if shape else us, "" if shape else uk, known.us_name, known.uk_name)
+    return Entry(
+        drawn, "" if shape else us, "" if shape else uk, known.us_name, known.uk_name, beneath(kind)
+    )  # fmt: skip
 
 
 def _x(kind: str) -> Entry:
@@ -182,7 +195,7 @@ def _rows(entries: Sequence[Entry]) -> list[Sequence[Entry]]:
 
 def _tall(entries: Sequence[Entry], terms: Terms) -> float:
     """The height of a row: its tallest glyph, or its most lines."""
-    boxes = [extent(e.mark) for e in entries]
+    boxes = [e.box for e in entries]
     lines = max(len(_words(e, terms)) for e in entries)
     return max(max(b[3] - b[1] for b in boxes) * STITCH_MM, lines * LINE_MM)
 
@@ -213,7 +226,7 @@ def _row(frame: Frame, foot: float, entries: Sequence[Entry], terms: Terms) -> l
 
 def _cell(x: float, foot: float, width: float, entry: Entry, terms: Terms) -> Group:
     """One entry: the glyph centred in its column, standing on `foot`, and its words to the right."""
-    left, _, right, bottom = extent(entry.mark)
+    left, _, right, bottom = entry.box
     middle = x + GLYPH_MM / 2.0 - STITCH_MM * (left + right) / 2.0
     to = Affine.shift(middle, foot - STITCH_MM * bottom) @ Affine.scale(STITCH_MM)
     lines = _words(entry, terms)
@@ -221,7 +234,8 @@ def _cell(x: float, foot: float, width: float, entry: Entry, terms: Terms) -> Gr
         _line(line, x + GLYPH_MM, foot - (len(lines) - 1 - i) * LINE_MM, width - GLYPH_MM - 1.0)
         for i, line in enumerate(lines)
     ]
-    inks = ink_of([(entry.mark, to)], STITCH_MM, DARK)
+    below = ink_of([(entry.beneath, to)], STITCH_MM, QUIET) if entry.beneath.strokes else ()
+    inks = (*below, *ink_of([(entry.mark, to)], STITCH_MM, DARK))
     said = tuple(text for line in words for text in line)
     return Group(entry.us or entry.us_name, (*inks, *said), entry.us_name)
 

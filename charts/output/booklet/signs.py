@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from hookfold.symbols import PEN, Mark, extent, glyph, kind_of, known, picot, stitch
+from hookfold.symbols import PEN, Mark, beneath, extent, glyph, kind_of, known, picot, stitch
 from hookfold.symbols import chain as chain_mark
 from hookfold.symbols import join as join_mark
 from hookfold.symbols.dictionary import heights
@@ -13,7 +13,7 @@ from ...drawing import svg
 from ...drawing.display import Sheet
 from ...drawing.geometry import Affine, ink_of
 from ...layout.placing.tops import drawn_kind
-from ...layout.sheets.page import DARK
+from ...layout.sheets.page import DARK, QUIET
 from ...model.cloth.fabric import Row, Stitch
 from ...setting import ScForm, Terms
 from .book import Sign
@@ -94,7 +94,7 @@ def _sign(
     if hold:
         loop, said = _HELD[hold]
         short, name = f"{loop} {short}", f"{name}, {said}"
-    return Sign(short, name, words.get(kind, ""), *_drawn(mark, short))
+    return Sign(short, name, words.get(kind, ""), *_drawn(mark, short, beneath(shape, hold)))
 
 
 def _names(kind: str, terms: Terms) -> tuple[str, str]:
@@ -102,10 +102,12 @@ def _names(kind: str, terms: Terms) -> tuple[str, str]:
     return (what.name, what.us_name) if terms == "US" else (what.uk, what.uk_name)
 
 
-def _drawn(mark: Mark, called: str) -> tuple[bytes, tuple[float, float]]:
-    """A sign alone on a ground of its own size, and that size; every sign to the same scale."""
-    box = extent(mark)
+def _drawn(mark: Mark, called: str, below: Mark | None = None) -> tuple[bytes, tuple[float, float]]:
+    """A sign alone on a ground of its own size, and that size; every sign to the same scale. `below` is the stitch that
+    its hook closes round, in grey."""
+    box = extent(mark + below if below else mark)
     wide, tall = ((box[2] - box[0]) * STITCH_MM + 2 * AROUND_MM, (box[3] - box[1]) * STITCH_MM + 2 * AROUND_MM)
     to = Affine.shift(AROUND_MM - box[0] * STITCH_MM, AROUND_MM - box[1] * STITCH_MM) @ Affine.scale(STITCH_MM)
-    items = tuple(ink_of([(mark, to)], STITCH_MM, DARK, pen=PEN))
+    pale = ink_of([(below, to)], STITCH_MM, QUIET, pen=PEN) if below and below.strokes else ()
+    items = (*pale, *ink_of([(mark, to)], STITCH_MM, DARK, pen=PEN))
     return svg.write(Sheet(wide, tall, f"Sign of {called}", items)), (wide, tall)

@@ -16,6 +16,7 @@ from ...drawing.style import style
 from ...layout.chart.picture import Inker, Place, Window, band, picture
 from ...layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
 from ...layout.placing.placed import Spot
+from ...layout.posts.rows import clasped_fabric
 from ...layout.sheets.marks import fill, stroke
 from ...layout.sheets.seen import as_seen
 from ...model.cloth.fabric import Fabric
@@ -101,7 +102,7 @@ def stretch_of(fabric: Fabric, setting: Setting) -> Stretch:
     if setting.hand == "left":
         laid = mirrored(laid)
     left, right = _columns([s for c in laid.courses[first:last] for s in c.laid.spots])
-    return Stretch(laid, Window(first, last, left, right))
+    return Stretch(clasped_fabric(laid), Window(first, last, left, right))
 
 
 def _columns(spots: Sequence[Spot]) -> tuple[float, float]:

@@ -30,6 +30,8 @@ STROKES = {
 
 #: Slashes of the plain stitches, as printed: one for each yarn-over beyond a half double's.
 SLASHES = {"sc": 0, "hdc": 0, "dc": 1, "tr": 2, "dtr": 3, "trtr": 4}
+#: The pieces of a hook: one that goes behind is parted by the stem in front of it.
+HOOK = {"fp": 1, "bp": 2}
 #: What a special stitch is made of: its legs and their plain stitch.
 Special = tuple[int, str]
 #: A sub-path: its first point, and the rest of its path data relative to it.
@@ -39,7 +41,8 @@ Stroke = tuple[tuple[float, float], str]
 def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
     """The sub-paths of one glyph, by how the key shows it.
 
-    A post has a stem and a bar, a cross a stem and arms, and a slash for each yarn-over; a hook is one more; the
+    A post has a stem and a bar, a cross a stem and arms, and a slash for each yarn-over; a hook is one more,
+    two where it goes behind the post; what a hook lies over is in as many more pieces as its kind says; the
     sign of a loop or a post is drawn apart, once for all that share the place; legs worked together share one bar (crosses none); gathered legs share a bar or a cap, and their slashes
     unless they are two; a post that others cross is in as many more pieces as its kind says; one with
     another straight in front of it shows the two ends of its bar or its arms; a picot has an oval for each chain, and a dot.
@@ -47,7 +50,9 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
     if picot := re.fullmatch(r"ch-(\d+)-picot", kind):
         return int(picot[1])
     if kind.endswith("-sign"):
-        return 1
+        return 2 if kind == "back-post-sign" else 1
+    if clasped := re.fullmatch(r"(.+)-clasped(?:-(\d+))?", kind):
+        return parts_of(clasped[1], special) + int(clasped[2] or 1)
     if held := re.fullmatch(r"(.+)-(?:front|back)-(?:loop|post)", kind):
         return parts_of(held[1], special)
     if kind.endswith("-solid"):
@@ -67,10 +72,10 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
         return STROKES[kind]
     if found := re.fullmatch(r"(?:[fb]p)?(\w+?)(\d+)tog", kind):
         base, legs = found[1], int(found[2])
-        hooks = legs if kind[:2] in ("fp", "bp") else 0
+        hooks = legs * HOOK.get(kind[:2], 0)
         return legs * (2 if base == "sc" else 1 + SLASHES[base]) + (base != "sc") + hooks
     if (found := re.fullmatch(r"[fb]p(\w+)", kind)) and found[1] in SLASHES:
-        return 3 + SLASHES[found[1]]
+        return 2 + HOOK[kind[:2]] + SLASHES[found[1]]
     return 2 + SLASHES[kind]
 
 

@@ -164,9 +164,9 @@ def test_cells_are_never_below_three_millimetres():
     for name in FABRICS:
         document = chart_document(FABRICS[name], HEADING, Setting(), COLOURS)
         scales = [
-            item for sheet in document.sheets for item in _texts(sheet.items) if "1 stitch" in item
+            item for sheet in document.sheets for item in _texts(sheet.items) if "mm to a stitch" in item
         ]
-        assert all(float(text.split("=")[1].split("mm")[0]) >= 3.0 for text in scales) and scales
+        assert all(float(text.split("drawn")[1].split("mm")[0]) >= 3.0 for text in scales) and scales
 
 
 def _texts(items):
@@ -232,4 +232,4 @@ def test_the_sheet_says_where_to_begin(below, begins):
     row = "Row 1: Sc in each st across." if "Over" in below else "Row 1: Sc in 2nd ch from hook and in each ch across."
     drawn = chart_document(work_text(f"Terms: US\n{below}{row}\n").fabric, Heading("Edge"), Setting(), {}, {}, None)
     labels = " ".join(re.findall(r'aria-label="([^"]*)"', write(drawn.sheets[0]).decode()))
-    assert begins in labels and "Chart: 1 stitch = " in labels
+    assert begins in labels and "not the gauge" in labels

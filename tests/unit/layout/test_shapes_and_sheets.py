@@ -86,7 +86,7 @@ def test_a_sheet_of_its_own_size_is_cropped_to_what_is_drawn(text):
     tall = [float(root.attrib["height"].removesuffix("mm")) for root in (whole, page)]
     assert page.attrib["height"] in ("297mm", "210mm") and tall[0] < tall[1]
     drawn = read(svg.write(made.whole))
-    footer = min(s.bounds[1] for words, s in drawn.texts if "1 stitch =" in words)
+    footer = min(s.bounds[1] for words, s in drawn.texts if "mm to a stitch" in words)
     lowest = max(s.bounds[3] for words, s in drawn.texts if s.bounds[3] < footer - 1.0)
     assert footer - lowest < 16.0  # mm: nothing but a rule and the last line's room between
 

@@ -32,7 +32,7 @@ def chart(fabric, repeat=None, **setting):
 
 
 def scale_of(sheet):
-    return float(re.search(r"1 stitch = ([\d.]+) mm", write(sheet).decode()).group(1))
+    return float(re.search(r"drawn ([\d.]+) mm to a stitch", write(sheet).decode()).group(1))
 
 
 def test_a_chart_too_large_for_a_page_is_whole_on_one_sheet():

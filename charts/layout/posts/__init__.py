@@ -1,0 +1,1 @@
+"""Hooks closed round posts: which stem each clasps, and where."""

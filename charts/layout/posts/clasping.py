@@ -1,0 +1,210 @@
+"""Every stitch round a post drawn with its hook about the stem of the stitch that it is worked round.
+
+Stitches stand where they were placed. Here the hook of each is led past the bar of the stitch below, on the side that
+is free, and what it passes over or under is broken: a hook round the front hides what it crosses, a hook round the back
+is hidden by it.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from hookfold.symbols import BEND, LANE, Clasp, Point
+
+from ...model.cloth.fabric import Row
+from ..placing.clearing import LOOSE, InkMap, ink_points
+from ..placing.feet import Bases
+from ..placing.ink import held_by, hook_at, mark_of, unhooked
+from ..placing.placed import Spot, Stem
+from .stems import SECOND, clasp_of
+
+#: How far beside a stem its hook may come down, the best first.
+SIDES = (-LANE, LANE, -0.46, 0.46, -0.56, 0.56, -0.64, 0.64, -0.74, 0.74)
+#: With so much from line to line ink is clear of ink; nearer than this it is crossed. Near its own stem a hook is not
+#: looked at.
+CLEAR, CROSSED, OWN = 0.165, 0.13, 0.15
+#: A foot so far beside the head below says itself on which side the hook comes down.
+ASIDE = 0.3
+#: A foot so far beside it shares its post with others: its hook comes down on its own side.
+SHARED = 0.04
+#: The least length of a stretch.
+LEAST = 0.02
+#: So far from its head a stem is led past other rows.
+NEAR_HEAD = 0.75
+
+#: A thing on the chart: how many rows down from the row it is seen from (0 for that row), and its item.
+Place = tuple[int, int]
+
+
+@dataclass(slots=True)
+class Clasped:
+    """A row with its hooks closed, and for everything that these hide the stretches that hide it."""
+
+    spots: tuple[Spot, ...]
+    hidden: dict[Place, list[Stem]] = field(default_factory=lambda: defaultdict(list))
+
+
+def is_hooked(spot: Spot) -> bool:
+    """Whether a stitch goes round a post."""
+    return spot.is_posted and spot.role == "stitch" and spot.kind[:3] != "sl "
+
+
+def clasped_row(spots: Sequence[Spot], row: Row, bases: Bases) -> Clasped:
+    """The hooks of a row closed round the stems of `bases`, which are the rows below it by how far down they lie."""
+    found = Clasped(tuple(spots))
+    every = {0: spots, **bases}
+    places = {(down, s.item): s for down, row_ in every.items() for s in row_ if s.role not in LOOSE}
+    around = _Around(places)
+    made = list(spots)
+    taken: dict[Place, int] = defaultdict(int)
+    for k, spot in enumerate(spots):
+        feet = row.stitches[spot.item].feet
+        if not is_hooked(spot) or len(feet) != len(spot.feet) or not (spot.signed or spot.kind[:2] in ("FP", "BP")):
+            continue
+        below = [(f.back, f.at) for f in feet]
+        clasps = [clasp_of(places[at]) if at in places else None for at in below]
+        if any(c is None for c in clasps):
+            continue
+        made[k] = around.closed((0, spot.item), spot, list(zip(below, [c for c in clasps if c], strict=True)), taken)
+        for at, stem in around.hides:
+            found.hidden[at].append(stem)
+    found.spots = tuple(made)
+    return found
+
+
+class _Around:
+    """The ink about hooks: of everything, and of all that is no run of chains."""
+
+    def __init__(self, places: Mapping[Place, Spot]) -> None:
+        self._places = places
+        self._ink, self._solid = InkMap(), InkMap()
+        self._points: dict[Place, list[Point]] = {}
+        for at, spot in places.items():
+            self._points[at] = ink_points(unhooked(spot) if is_hooked(spot) else mark_of(spot))
+            self._lay(at, self._points[at])
+        self.hides: list[tuple[Place, Stem]] = []
+
+    def _lay(self, at: Place, points: Sequence[Point]) -> None:
+        self._ink.add(at, points)
+        if self._places[at].role != "chain":
+            self._solid.add(at, points)
+
+    def _lift(self, at: Place) -> None:
+        self._ink.lift(at, self._points[at])
+        self._solid.lift(at, self._points[at])
+
+    def closed(
+        self, own: Place, spot: Spot, wanted: Sequence[tuple[Place, Clasp]], taken: dict[Place, int]
+    ) -> Spot:
+        """A stitch with its hooks closed; `hides` is then what they hide, and `taken` how many hooks each stem has."""
+        self.hides = []
+        closed, front = spot, held_by(spot) == "front post"
+        for k, (below, clasp) in enumerate(wanted):
+            for at in (own, below):
+                self._lift(at)
+            best = self._freest(spot, k, _deeper(clasp, taken[below]), taken[below])
+            closed = replace(closed, clasps=(*closed.clasps, best))
+            past = _stem(closed) if front and below[0] > 1 else []
+            runs = [*self._crossed(_path(closed, k, best)), *self._crossed(past)]
+            if front:
+                self.hides.append((below, best.across))
+                self.hides += [(at, run) for run in runs for at in self._met(run, (own, below))]
+            else:
+                closed = replace(closed, unseen=(*closed.unseen, *runs))
+            taken[below] += 1
+            for at in (own, below):
+                self._lay(at, self._points[at])
+        points = [p for k, c in enumerate(closed.clasps) for p in ink_points(hook_at(closed, k, c))]
+        self._points[own] = [*self._points[own], *points]
+        self._ink.add(own, points)
+        self._solid.add(own, points)
+        return closed
+
+    def _freest(self, spot: Spot, k: int, clasp: Clasp, others: int) -> Clasp:
+        """The clasp with its hook on the side where it is clear of all ink, or else of all but chains."""
+        tries = [replace(clasp, side=side) for side in _sides(spot, k, clasp, others)]
+        best, most = tries[0], (-1.0, -1.0)
+        for tried in tries:
+            path = _path(spot, k, tried)
+            clear = self._ink.free(path, CLEAR)
+            if clear >= CLEAR:
+                return tried
+            found = (round(self._solid.free(path, CLEAR), 2), round(clear, 2))
+            if found > most:
+                best, most = tried, found
+        return best
+
+    def _crossed(self, path: Sequence[Point]) -> list[Stem]:
+        """The stretches of a line that meet other ink."""
+        met = [self._ink.free([p], CROSSED) < CROSSED for p in path]
+        stretches = itertools.groupby(zip(path, met, strict=True), lambda each: each[1])
+        runs = [[p for p, _ in stretch] for hit, stretch in stretches if hit]
+        return [(_rounded(run[0]), _rounded(_beyond(run))) for run in runs]
+
+    def _met(self, run: Stem, but: Sequence[Place]) -> Iterator[Place]:
+        """What has ink on a stretch of a hook."""
+        for at, points in self._points.items():
+            role = self._places[at].role
+            if at in but or role not in ("chain", "stitch") or is_hooked(self._places[at]):
+                continue
+            if math.dist(self._places[at].head, run[0]) < 6.0 and any(_off(p, run) < CROSSED for p in points):
+                yield at
+
+
+def _beyond(run: Sequence[Point]) -> Point:
+    """The end of a stretch, which has some length even where it is one point."""
+    (x, y), (a, b) = run[0], run[-1]
+    return (a, b) if math.dist((x, y), (a, b)) > LEAST else (x + LEAST, y)
+
+
+def _off(point: Point, stem: Stem) -> float:
+    (x, y), (a, b) = stem
+    long = (a - x) ** 2 + (b - y) ** 2
+    share = min(max(((point[0] - x) * (a - x) + (point[1] - y) * (b - y)) / max(long, 1e-9), 0.0), 1.0)
+    return math.dist(point, (x + (a - x) * share, y + (b - y) * share))
+
+
+def _deeper(clasp: Clasp, others: int) -> Clasp:
+    """The clasp under those of others round the same stem."""
+    if not others:
+        return clasp
+    down = SECOND * others
+    at = (clasp.at[0] - clasp.up[0] * down, clasp.at[1] - clasp.up[1] * down)
+    return replace(clasp, at=_rounded(at), top=clasp.top + down)
+
+
+def _sides(spot: Spot, k: int, clasp: Clasp, others: int) -> Sequence[float]:
+    """The sides on which a hook may come down: where its stem already stands beside the head below, that one."""
+    if spot.own_height and not spot.route:
+        return (-LANE,)
+    to = clasp.frame
+    x, y = spot.feet[k]
+    aside = -(x - to.foot[0]) * to.up[1] + (y - to.foot[1]) * to.up[0]
+    if abs(aside) > ASIDE:
+        return (round(aside, 3),)
+    to_right = aside > SHARED or (aside > -SHARED and others % 2 == 1)
+    return tuple(-side for side in SIDES) if to_right else SIDES
+
+
+def _stem(spot: Spot) -> list[Point]:
+    """Points along a stem that is led past other rows, but for what lies at its head and at its hook."""
+    if spot.own_height and not spot.route:
+        return []  # its stem has a lane of its own
+    head, foot = spot.head, spot.feet[0]
+    points = ink_points(unhooked(replace(spot, behind=())))
+    near = [p for p in points if math.dist(p, head) > NEAR_HEAD and math.dist(p, foot) > BEND]
+    return sorted(near, key=lambda p: math.dist(p, head))
+
+
+def _path(spot: Spot, k: int, clasp: Clasp) -> list[Point]:
+    """Points along a hook, but for what lies at its own stem."""
+    points = ink_points(hook_at(spot, k, clasp))
+    return [p for p in points[1:] if math.dist(p, points[0]) > OWN]
+
+
+def _rounded(point: Point) -> Point:
+    return (round(point[0], 3), round(point[1], 3))

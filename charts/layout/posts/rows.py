@@ -1,0 +1,73 @@
+"""Hooks closed in flat rows, where rows laid alike stay one shared object, and in rounds."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ..placing.feet import Bases
+from ..placing.laid import Course, LaidFabric
+from ..placing.placed import Laid, Spot, Stem
+from .clasping import Clasped, clasped_row, is_hooked
+
+
+def clasped_fabric(laid: LaidFabric) -> LaidFabric:
+    """A flat fabric with all hooks closed; the time goes with the number of different rows."""
+    courses = laid.courses
+    if not any(is_hooked(s) for c in {id(c.laid): c.laid for c in courses}.values() for s in c.spots):
+        return laid
+    known: dict[tuple[int, ...], Clasped] = {}
+    hidden: dict[int, dict[int, list[Stem]]] = defaultdict(lambda: defaultdict(list))
+    closed: dict[int, Clasped] = {}
+    for k, course in enumerate(courses):
+        found = _row(course, courses[:k], known)
+        if found is None:
+            continue
+        closed[k] = found
+        for (back, item), stems in found.hidden.items():
+            down = courses[k - back].y - course.y if back else 0.0
+            hidden[k - back][item] += [_moved(stem, -down) for stem in stems]
+    made: dict[tuple[object, ...], Laid] = {}
+    return replace(laid, courses=tuple(_with(c, closed.get(k), hidden.get(k, {}), made) for k, c in enumerate(courses)))
+
+
+def _row(course: Course, below: Sequence[Course], known: dict[tuple[int, ...], Clasped]) -> Clasped | None:
+    """The hooks of one row, as it is seen on its own level; None where it has none."""
+    if not any(is_hooked(s) for s in course.laid.spots):
+        return None
+    row = course.worked.row
+    depth = min(max((f.back for s in row.stitches for f in s.feet), default=1), len(below))
+    under = below[len(below) - depth :][::-1]
+    key = (id(course.laid), *(id(u.laid) for u in under))
+    if key not in known:
+        bases: Bases = {
+            back: [s.moved(0.0, u.y - course.y) for s in u.laid.spots] for back, u in enumerate(under, start=1)
+        }
+        known[key] = clasped_row(course.laid.spots, row, bases)
+    return known[key]
+
+
+def _moved(stem: Stem, down: float) -> Stem:
+    (x, y), (a, b) = stem
+    return (round(x, 3), round(y + down, 3)), (round(a, 3), round(b + down, 3))
+
+
+def _with(
+    course: Course, closed: Clasped | None, hidden: dict[int, list[Stem]], made: dict[tuple[object, ...], Laid]
+) -> Course:
+    if closed is None and not hidden:
+        return course
+    stems = tuple(sorted((item, tuple(each)) for item, each in hidden.items()))
+    key = (id(course.laid), id(closed), stems)
+    if key not in made:
+        spots = closed.spots if closed else course.laid.spots
+        made[key] = replace(course.laid, spots=hiding(spots, hidden))
+    return replace(course, laid=made[key])
+
+
+def hiding(spots: Sequence[Spot], hidden: dict[int, list[Stem]]) -> tuple[Spot, ...]:
+    """Spots with the stretches of hooks that hide them, by item."""
+    return tuple(
+        replace(s, clasped=(*s.clasped, *hidden[s.item])) if hidden.get(s.item) else s for s in spots
+    )

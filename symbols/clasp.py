@@ -1,0 +1,105 @@
+"""The hook of a post stitch, closed round the stem of the stitch it is worked round.
+
+It leaves its own stem above the bar of that stitch, passes the bar on one side, and crosses the stem under it to a
+short tail on the other. Round the front it lies over the stem, which is broken there; round the back the stem lies over
+the hook, and the hook is broken. So front and back are over and under, as where any two stems cross, and no mirror can
+change them over. On a bad copy the tail says it too: in front it turns up, behind it turns down.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .ink import Mark, Point, Step, SubPath
+from .pen import Frame, line, strokes
+
+#: How far beside the middle the hook runs past a bar: midway between neighbours.
+LANE = 0.5
+#: How far above the head of the stitch below the hook leaves its own stem, and how far below that head it begins to run
+#: straight down.
+BEND, STRAIGHT = 0.45, 0.02
+#: How far under that head it crosses the stem where the stitch below is not known: under the slash of a double.
+UNDER = 0.84
+#: The bends of the hook, and how far its tail reaches beyond the stem and up.
+CORNER, TAIL_CORNER, TAIL_OUT, TAIL_UP = 0.27, 0.11, 0.32, 0.18
+#: From the middle of the stem to where a hook behind it ends on either side.
+APART = 0.21
+#: A bar: half its width, and how far under its head it lies.
+BAR_HALF, HEAD_WHITE = 0.33, 0.1
+#: The handle of a quarter circle.
+_K = 0.5523
+
+
+@dataclass(frozen=True, slots=True)
+class Clasp:
+    """Where a hook crosses the stem of another stitch: the place, the unit vector up that stem, how far up its head
+    lies, on which side and how far beside it the hook comes down, and how far its tail goes up in front."""
+
+    at: Point
+    up: Point
+    top: float = UNDER
+    side: float = -LANE
+    tail: float = TAIL_UP
+
+    @property
+    def frame(self) -> Frame:
+        """The frame of the stem from the crossing up to its head."""
+        return Frame(self.at, self.up, self.top)
+
+    @property
+    def across(self) -> tuple[Point, Point]:
+        """The stretch of the hook that lies across the stem."""
+        return self.frame.at(-TAIL_OUT, 0.0), self.frame.at(TAIL_OUT, 0.0)
+
+
+#: How far a stem that is shown with a hook goes on below it.
+GOES_ON = 0.42
+
+
+def clasped_stem(*, front: bool) -> Mark:
+    """The head and the stem that a hook at its natural size closes round, under a foot at (0, 0): for the key."""
+    bar = line((-BAR_HALF, HEAD_WHITE), (BAR_HALF, HEAD_WHITE))
+    if not front:
+        return strokes(bar, line((0.0, HEAD_WHITE), (0.0, UNDER + GOES_ON)))
+    ends = line((0.0, HEAD_WHITE), (0.0, UNDER - APART)), line((0.0, UNDER + APART), (0.0, UNDER + GOES_ON))
+    return strokes(bar, *ends)
+
+
+def clasp_below(at: Frame) -> Clasp:
+    """The clasp of a stitch that stands straight over a double's stem."""
+    return Clasp(at.at(0.0, -UNDER), at.up)
+
+
+def hook(start: Point, down: Point, clasp: Clasp, *, behind: bool) -> Mark:
+    """The hook from where it leaves its stem at `start` in the direction `down`; in two pieces where it goes behind."""
+    to, far = clasp.frame, -1.0 if clasp.side > 0.0 else 1.0
+    lead = _lead(start, down, clasp, far)
+    long, up = (TAIL_UP, -1.0) if behind else (clasp.tail, 1.0)
+    corner = min(TAIL_CORNER, long)
+    turn, end = far * (TAIL_OUT - corner), far * TAIL_OUT
+    bend: Step = (
+        "C",
+        (to.at(turn + far * _K * corner, 0.0), to.at(end, up * (corner - _K * corner)), to.at(end, up * corner)),
+    )
+    tail: SubPath = (bend, *((("L", (to.at(end, up * long),)),) if long > corner else ()))
+    if behind:
+        near, beyond = (to.at(way * far * APART, 0.0) for way in (-1.0, 1.0))
+        return strokes((*lead, ("L", (near,))), (("M", (beyond,)), *tail))
+    return strokes((*lead, ("L", (to.at(turn, 0.0),)), *tail))
+
+
+def _lead(start: Point, down: Point, clasp: Clasp, far: float) -> SubPath:
+    """From the stem past the bar and round towards the stem below."""
+    to, side = clasp.frame, clasp.side
+    beside = to.at(side, max(clasp.top - STRAIGHT, CORNER))
+    reach = 0.5 * ((beside[0] - start[0]) ** 2 + (beside[1] - start[1]) ** 2) ** 0.5
+    aside = (
+        (start[0] + down[0] * reach, start[1] + down[1] * reach),
+        (beside[0] + clasp.up[0] * reach, beside[1] + clasp.up[1] * reach),
+        beside,
+    )
+    round_ = (
+        to.at(side, CORNER - _K * CORNER), to.at(side + far * (1.0 - _K) * CORNER, 0.0),
+        to.at(side + far * CORNER, 0.0),
+    )  # fmt: skip
+    return (("M", (start,)), ("C", aside), ("L", (to.at(side, CORNER),)), ("C", round_))
