@@ -60,6 +60,8 @@ def finishing_of(
     steps += [FinishingStep("handles" if held and not k else "", said) for k, said in enumerate(after_sentences(plan))]
     if OBJECT_KINDS[folding.kind.name].goes_in:
         steps.append(FinishingStep("object", goes_in_sentence(folding)))
+    if plan.kind in OBJECT_KINDS and OBJECT_KINDS[plan.kind].closes:
+        steps.append(FinishingStep("", OBJECT_KINDS[plan.kind].closes))
     return tuple(
         FinishingStep(step.drawn, in_terms(step.says, terms), tuple(in_terms(line, terms) for line in step.lines))
         for step in steps

@@ -125,7 +125,8 @@ def _materials(
     needed = [f"Hook: {hook_words(piece, setting)}, or the size that gives the gauge" if pattern.hook else ""]
     needed = [in_terms(one, setting.terms) for one in needed]
     needed += ["A yarn needle for the ends, scissors, a tape measure"]
-    needed += ["Stitch markers to hold the edges together" if piece.folding.stages else "", pattern.notions]
+    needed += ["Stitch markers to hold the edges together" if piece.folding.stages else ""]
+    needed.append(pattern.notions or OBJECT_KINDS[piece.plan.kind].fastening)
     return Chapter("Materials", (*blocks, Points(tuple(_capital(one) for one in needed if one))))
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import functools
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import pi
 from pathlib import Path
@@ -73,7 +73,9 @@ class ObjectKind:
     it is folded and `joined` after how many of them its layers are joined. `open` are the edges of its mouth, `thick`
     the measurement of the thing's thickness, `handles` those worked apart, `after` what is done when the border is on;
     `fibres` "heat" allows only
-    those that stand heat. `front_on_back` says whether the first two parts lie on each other whole and are joined so,
+    those that stand heat. `beyond` are sections that come out from under others past the piece's edge (a strap), each with
+    that other, as places among the sections; `fastening` is what closes the piece where the pattern names nothing,
+    `closes` how that is put on. `front_on_back` says whether the first two parts lie on each other whole and are joined so,
     as the front and the back of a pouch are; `rounds` whether it is worked round and round on a joined chain, `crown`
     whether its rounds begin in the middle of a crown and grow to the whole way round.
     """
@@ -109,6 +111,9 @@ class ObjectKind:
     front_on_back: bool
     rounds: bool
     crown: bool
+    beyond: tuple[tuple[int, int], ...] = ()
+    fastening: str = ""
+    closes: str = ""
 
     @property
     def holds(self) -> bool:
@@ -143,8 +148,18 @@ def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
         folds=len(entry["folds"]), joined=entry["joined"],
         open=tuple(entry.get("open", ())), thick=entry.get("thick", ""), handles=_handles(entry),
         after=tuple(entry.get("after", ())), fibres=entry.get("fibres", ""), front_on_back=_front_on_back(entry),
-        rounds=entry.get("rounds", False), crown=entry.get("crown", False),
+        rounds=entry.get("rounds", False), crown=entry.get("crown", False), beyond=_beyond(entry),
+        fastening=entry.get("fastening", ""), closes=entry.get("closes", ""),
     )  # fmt: skip
+
+
+#: Where among the sections those stand that a part takes.
+PLACES = {"first": 0, "last": -1, "second last": -2}
+
+
+def _beyond(entry: dict[str, Any]) -> tuple[tuple[int, int], ...]:
+    at = {part["role"]: PLACES[part["take"]] for part in entry["parts"] if part["take"] in PLACES}
+    return tuple((at[one["part"]], at[one["past"]]) for one in entry.get("beyond", ()))
 
 
 def _handles(entry: dict[str, Any]) -> Handles | None:
@@ -223,6 +238,17 @@ def border_adds_mm(
         return 2 * row_mm, row_mm * (1 + rounds)
     edges = border_edges(kind, joins=joins, flap=given.get("flap", 0.0) > 0)
     return edges[0] * row_mm * rounds, edges[1] * row_mm * rounds
+
+
+def beyond_mm(kind: str, lengths_mm: Sequence[float]) -> float:
+    """How far the folded piece stands out past its edge, from the lengths of its sections in order: a strap less the
+    flap that it is folded back over.
+
+    >>> beyond_mm("book with strap", [50.0, 220.0, 50.0, 82.0]), beyond_mm("book", [50.0, 220.0, 50.0])
+    (32.0, 0)
+    """
+    pairs = OBJECT_KINDS[kind].beyond if len(lengths_mm) > 2 else ()
+    return sum(max(lengths_mm[part] - lengths_mm[past], 0.0) for part, past in pairs)
 
 
 def has_mouth(kind: str, given: Mapping[str, object]) -> bool:
