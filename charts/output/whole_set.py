@@ -73,7 +73,8 @@ def piece_booklet(piece: Piece, setting: Setting, columns: int, photo: Picture |
         extra = ChartSetting(says=repeats_of_sizes(sizes))
     plates = (
         *plates_of("Chart", piece_chart(titled, setting, extra)),
-        *plates_of(name_of(titled.folding), piece_assembly(titled, setting, in_words=False)),
+        *(() if OBJECT_KINDS[shown.plan.kind].rounds else  # drawn with its sizes where these are told
+          plates_of(name_of(titled.folding), piece_assembly(titled, setting, in_words=False))),
         *_mock_ups(sizes if name else {"": titled}, setting),
     )
     sized = {name: (one, yarn_of_piece(one)) for name, one in sizes.items()}

@@ -59,7 +59,7 @@ def _fit_line(plan: Plan, name: str) -> str:
     thing = bare_mm(plan.kind, plan.object_mm)[name]
     roomed = f"{shown(thing)} and its thickness ({shown(plan.object_mm[name])})"
     wanted = roomed if plan.object_mm[name] > thing else shown(thing)
-    held = OBJECT_KINDS[plan.kind].rounds and OBJECT_KINDS[plan.kind].holds and not _upright(plan, name)
+    held = OBJECT_KINDS[plan.kind].rounds and OBJECT_KINDS[plan.kind].holds and not upright(plan, name)
     why = ", worked so much smaller that it holds on" if held and plan.stretch[name] > LEAST_SLACK else ""
     return f"{name}: {said} for {wanted}: {fit_words(plan, name)}{why}"
 
@@ -85,7 +85,7 @@ def fit_words(plan: Plan, name: str, other: float | None = None) -> str:
     """How the piece fits along a measurement, or would at an `other` stretch: a panel fits nothing, it only comes out
     smaller or larger."""
     stretch = plan.stretch[name] if other is None else other
-    if OBJECT_KINDS[plan.kind].holds and not _upright(plan, name):
+    if OBJECT_KINDS[plan.kind].holds and not upright(plan, name):
         return moved(stretch, eases=OBJECT_KINDS[plan.kind].fit == "ease")
     off = 1 / (1 + stretch) - 1
     if show_percent(off) == "0 %":
@@ -93,7 +93,7 @@ def fit_words(plan: Plan, name: str, other: float | None = None) -> str:
     return f"comes out {show_percent(abs(off))} {'larger' if off > 0 else 'smaller'}"
 
 
-def _upright(plan: Plan, name: str) -> bool:
+def upright(plan: Plan, name: str) -> bool:
     """Whether it is the height of a tube, which stretches round the thing only."""
     kind = OBJECT_KINDS[plan.kind]
     return kind.rounds and name == kind.strip
@@ -172,7 +172,7 @@ def _stretch_notes(plan: Plan) -> list[Note]:
         return [Note(f"Fit along the {name}", says.format(fit_words(plan, name), name)) for name in tight]
     usual = max(MOST_STRETCH, kind.range[1] if kind.range else 0.0)
     for name, stretch in plan.stretch.items():
-        if _upright(plan, name):
+        if upright(plan, name):
             continue
         if stretch < -LEAST_SLACK:
             says = f"it {moved(stretch)} along the {name}; a little stretch holds it on, room to spare never does."

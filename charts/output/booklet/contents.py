@@ -33,7 +33,7 @@ from .book import (
     Steps,
     Table,
 )
-from .finished import finished_size
+from .finished import finished_size, made_for
 from .level import level_of
 from .making import colour_words, every_row, how_made, told_in_full
 from .repeats import repeats_of_sizes
@@ -63,7 +63,7 @@ def book_of(
     finishing = sized_steps(every, setting)
     cut_out = any(plate.title.startswith(MOCK_UP) for plate in plates)
     chapters = (
-        finished_size(piece, every, inches=setting.terms == "US"),
+        finished_size(piece, every),
         _materials(piece, yarn, sizes, setting),
         _gauge(piece, setting),
         *_stitches(piece, finishing, setting),
@@ -84,7 +84,7 @@ def _facts(piece: Piece, every: Mapping[str, Piece], setting: Setting) -> tuple[
     """What the cover says of the piece, of several sizes their names and measures side by side."""
     facts = dict(heading_of(piece, setting).facts(setting))
     if len(every) == 1:
-        return tuple(facts.items())
+        return ((("Made for", made_for(piece)),) if made_for(piece) else ()) + tuple(facts.items())
     sized = merged([finished_words(one) for one in every.values()])
     if sized:
         facts["Finished size"] = sized

@@ -378,3 +378,27 @@ def test_a_written_pattern_says_what_is_needed_how_it_is_finished_and_where_its_
     assert "in same sp, *" in said and "ch-sp" not in said
     assert "Weave in the ends" in said and "pin it out evenly from its middle" in said
     assert "ch 4 counts as dc and ch 1" in " ".join(page.extract_text() for page in made.pages).replace("\n", " ")
+
+
+def test_it_says_what_it_is_made_for_and_measures_the_strap():
+    file = Path(__file__).parents[3] / "gallery" / "strapped-journal" / "pattern.toml"
+    piece = engrave.work_file(file.read_text("utf-8"), "pattern.toml")
+    from hookfold.charts.output.booklet.finished import finished_size, made_for
+
+    assert made_for(piece) == "an A6 book, 105 x 148 mm, 12 mm thick"
+    chapter = finished_size(piece, {piece.pattern.title: piece})
+    sides, table = (next(b for b in chapter.blocks if type(b).__name__ == kind) for kind in ("Sides", "Table"))
+    past = piece.plan.sections[3].length_mm - piece.plan.sections[2].length_mm
+    assert sides.beyond[0] == pytest.approx(past) and sides.beyond[1] == f"strap, {round(past)} mm past the edge"
+    assert sides.outer_mm[0] + past == pytest.approx(piece.plan.over_all_mm["wrap"])
+    assert any(row[0] == "Strap, its whole length" and row[1].startswith("109 mm (4 1/4 in)") for row in table.rows)
+
+
+def test_a_hat_has_every_size_where_it_is_drawn_and_no_page_for_one_of_them():
+    file = Path(__file__).parents[3] / "gallery" / "more" / "ferry-hat" / "pattern.toml"
+    made = PdfReader(io.BytesIO(engrave.booklet(file.read_text("utf-8"), "hat.toml", Setting())))
+    titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
+    assert "Shape and size" not in titles
+    said = said_in(made)
+    assert "47.7 (51.5, 53.8) cm" in said and "dotted line: where the crown ends" in said
+    assert "larger" not in said[said.index("Finished size") : said.index("Materials")], "its height fits nothing"
