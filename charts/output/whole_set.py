@@ -117,6 +117,11 @@ def text_booklet(text: str, name: str, setting: Setting, columns: int, photo: Pi
     return pressed(written_book(worked, own, title, plates, setting, cover=photo, columns=columns))
 
 
+def text_lacks(text: str, name: str) -> tuple[str, ...]:
+    """What a buyer looks for in a booklet and a written pattern does not give."""
+    return own_words(text, worked_text(text, name)).lacks
+
+
 #: The files of a piece in the order they are made: what is said meanwhile, and how they come from it.
 PARTS: dict[str, Callable[[Piece, Setting, Picture | None], dict[str, bytes]]] = {
     "drawing the chart": lambda piece, setting, _: _sheet("chart", piece_chart(piece, setting)),

@@ -50,6 +50,14 @@ def stated_of(row: Row) -> tuple[Stated, ...]:
     return (*parts, *(Stated(n, Noun("sp", size)) for size, n in sorted(spaces.items())))
 
 
+def stated_as(row: Row, text: RowText) -> tuple[Stated, ...]:
+    """The count that stands at a row's end; stitches of one kind by the name of the kind where the page has it so."""
+    found, own = stated_of(row), text.stated
+    kinds = {made.kind for made in row.stitches if counts(made)}
+    named = len(own) == 1 and {own[0].noun.name} == kinds and found == (Stated(row.made, Noun("st")),)
+    return (replace(found[0], noun=own[0].noun),) if named else found
+
+
 # -- rows gathered --------------------------------------------------------------------------------------------------
 
 

@@ -12,14 +12,14 @@ from ..stretch import Stretch
 
 
 def border_steps(border: BorderPlan) -> list[str]:
-    """The border: how the piece is held, where it starts and which way it goes, the easing, every side with its counts,
-    the total, what stays without a border, later rounds.
+    """The border: how the piece is held, what stays without a border, where it starts and which way it goes; every side
+    with its counts, after the first one the easing; the total, later rounds.
     """
     sides = max(s.side for s in border.stretches) + 1
     worked = stitch_words(border)
-    steps = [begin_sentence(border), easing_sentence(border)]
-    steps += [side_sentence(border, side) for side in range(sides)]
-    steps += [total_sentence(border), *bare_sentences(border)]
+    steps = [" ".join([begin_sentence(border), *bare_sentences(border)])]
+    told = [side_sentence(border, side) for side in range(sides)]
+    steps += [*told[:1], easing_sentence(border), *told[1:], total_sentence(border)]
     if any(s.mouth for s in border.stretches):
         steps += [f"Border, round {k}: {worked} in each st round the opening ({n} sts)." for k, n in
                   enumerate(border.totals[1:], 2)]  # fmt: skip
@@ -37,7 +37,7 @@ def begin_sentence(border: BorderPlan) -> str:
     way = "left to right" if border.clockwise else "right to left"
     yarn, worked = border.colour or "the yarn", stitch_words(border)
     said = (
-        f"Border, round 1: with {border.held}, join {yarn} at the {corner_name(border)} corner, ch 1 (does not count "
+        f"Border{', round 1' if len(border.totals) > 1 or border.edging else ''}: with {border.held}, join {yarn} at the {corner_name(border)} corner, ch 1 (does not count "
         f"as a st), and work {worked} all round, {way} along the edge that faces up, {corner_words(border)}"
     )
     first = _first_place(border.stretches[0])
@@ -57,7 +57,7 @@ def _first_place(s: Stretch) -> str:
 
 def bare_sentences(border: BorderPlan) -> list[str]:
     """The edges that get no border, where there are any."""
-    return [f"Work no border along {' or '.join(border.bare)}."] if border.bare else []
+    return [f"No border goes along {' or '.join(border.bare)}."] if border.bare else []
 
 
 def stitch_words(border: BorderPlan) -> str:
@@ -231,18 +231,15 @@ def total_sentence(border: BorderPlan) -> str:
             parts.append(str(corner.count))
     ends = " of the opening, which stays open" if any(s.mouth for s in border.stretches) else ""
     worked = stitch_words(border)
-    return (
-        f"{' + '.join(parts)} = {border.total} {worked}; join with a sl st to the first {worked}{ends}. "
-        f"Counted by the {border.by}."
-    )
+    return f"{' + '.join(parts)} = {border.total} {worked}; join with a sl st to the first {worked}{ends}."
 
 
 def easing_sentence(border: BorderPlan) -> str:
-    """What to do where the edge does not lie flat: said before its first side."""
+    """What to do where the edge does not lie flat: said after its first side."""
     e = border.easing
     less, more = (f"one st in every {every} (about {total} in all)" for every, total in
                   ((e.leave_out_every, e.fewer), (e.add_every, e.more)))  # fmt: skip
-    return f"Look at the first edge before you go on: if it ruffles, leave out {less}; if it pulls in, add {more}."
+    return f"Look at this edge before you go on: if it ruffles, leave out {less}; if it pulls in, add {more}."
 
 
 def _capital(text: str) -> str:

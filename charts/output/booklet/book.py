@@ -57,9 +57,10 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Pairs:
-    """Short words and what they mean, side by side."""
+    """Short words and what they mean; each on a line of its own where what they mean is `long`."""
 
     entries: tuple[tuple[str, str], ...]
+    long: bool = False
 
 
 @dataclass(frozen=True, slots=True)

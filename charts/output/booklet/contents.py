@@ -34,6 +34,7 @@ from .book import (
     Table,
 )
 from .finished import finished_size, made_for
+from .how_to_read import ways_of_writing
 from .level import level_of
 from .making import colour_words, every_row, how_made, told_in_full
 from .repeats import repeats_of_sizes
@@ -78,6 +79,15 @@ def book_of(
         tuple(plates), setting.paper, columns,
         ("crochet", pattern.object.kind, *(c.name for c in pattern.used_colours)),
     )  # fmt: skip
+
+
+def lacks_of(pattern: Pattern) -> tuple[str, ...]:
+    """What a buyer looks for and a pattern file does not give, each with the key that would give it."""
+    yarn = pattern.yarn.category is not None or pattern.yarn.fibre
+    wanted = (("author", pattern.author, 'author = "..."'), ("hook", pattern.hook, 'hook = "..."'),
+              ("yarn", yarn, "yarn = { category = ..., fibre = ... }"),
+              ("licence", pattern.licence, 'licence = "..."'))  # fmt: skip
+    return tuple(f"no {name}: write {line}" for name, given, line in wanted if not given)
 
 
 def _facts(piece: Piece, every: Mapping[str, Piece], setting: Setting) -> tuple[tuple[str, str], ...]:
@@ -184,7 +194,7 @@ def _swatch_stitch(piece: Piece, setting: Setting) -> str:
 def _before(piece: Piece, setting: Setting) -> Chapter:
     """How difficult it is, how it is made, and what holds in every row."""
     pattern = piece.pattern
-    level, why = level_of(piece.fabric)
+    level, why = level_of(piece.fabric, joined=piece.border is not None and piece.border.joins)
     says = f"Difficulty: {pattern.difficulty}."
     if not pattern.difficulty:
         says = f"Difficulty: {level}" + (f" ({', '.join(why)})." if why else ".")
@@ -211,9 +221,11 @@ def _stitches(piece: Piece, finishing: Sequence[Step], setting: Setting) -> list
     explained = words.special_table(piece.rows.specials, terms, own) | told
     rows = [piece.fabric.foundation, *(worked.row for worked in piece.fabric.rows)]
     signs = Signs(signs_of(rows, terms, explained, setting.sc_form))
+    ways = Pairs(ways_of_writing(" ".join([*begin, *lines])), long=True)
     return [
         Chapter(f"Abbreviations ({terms} terms)", (table,)),
         Chapter("Stitches and their signs", (signs,)),
+        Chapter("How to read the rows", (ways,)),
     ]
 
 

@@ -169,7 +169,7 @@ def test_signs_of_markup_are_printed_as_they_are(title):
 def test_a_written_pattern_has_its_rounds_signs_and_chart():
     made = PdfReader(io.BytesIO(engrave.booklet(RING, "little-ring.txt", Setting())))
     said = said_in(made)
-    for line in ("Little ring", "8 sc in ring, join", "(16 sts)", "sc single crochet", "Rounds"):
+    for line in ("Little ring", "8 sc in ring, join", "(16 sc)", "sc single crochet", "Rounds"):
         assert line in said, line
     titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
     assert "Chart" in titles and "Paper mock-up" not in titles
@@ -402,3 +402,44 @@ def test_a_hat_has_every_size_where_it_is_drawn_and_no_page_for_one_of_them():
     said = said_in(made)
     assert "47.7 (51.5, 53.8) cm" in said and "dotted line: where the crown ends" in said
     assert "larger" not in said[said.index("Finished size") : said.index("Materials")], "its height fits nothing"
+
+
+@cache
+def lines_of(name):
+    file = Path(__file__).parents[3] / "gallery" / "fabrics" / f"{name}.txt"
+    return said_in(PdfReader(io.BytesIO(engrave.booklet(file.read_text("utf-8"), f"{name}.txt", Setting()))))
+
+
+def test_the_first_stitch_at_the_join_is_said_in_the_row_and_not_beside_it():
+    said = lines_of("large-doily")
+    for rnd in (3, 4, 11, 13, 14):
+        assert said.split(f"Rnd {rnd}:")[1].strip().startswith("Ch 1, sc in same st as join, *"), rnd
+    assert "goes into the place where" not in said
+    assert "rep from * to last ch-2 sp, 3 sc in last ch-2 sp" in said and "(24 dc)" in said and "(144 sc)" in said
+
+
+def test_what_is_not_fastened_off_in_its_rows_is_so_in_its_finishing():
+    assert "Fasten off and weave in the ends." in lines_of("pineapple")
+    assert "Fasten off" not in lines_of("large-doily").split("Finishing")[1]
+    assert "Row 2 (WS):" in lines_of("pineapple") and "ch 1 does not count" not in lines_of("pineapple")
+
+
+def test_a_written_pattern_without_materials_says_nothing_to_its_maker_and_the_command_line_does():
+    bare = "Terms: US\nCh 9.\nRow 1: Sc in 2nd ch from hook and in each ch across. (8 sc)\n"
+    said = said_in(PdfReader(io.BytesIO(engrave.booklet(bare, "strip.txt", Setting()))))
+    assert "Materials A yarn needle" in said and "not given" not in said and "its measure" not in said
+    lacks = engrave.booklet_lacks(bare, "strip.txt")
+    assert [lack.partition(":")[0] for lack in lacks] == ["no yarn", "no hook", "no gauge", "no finished size", "no author"]
+    told = "By Edda Moor\nYarn: cotton.\nHook: 3 mm.\nGauge: 20 sc = 10 cm.\nFinished size: 4 cm wide.\n" + bare
+    assert engrave.booklet_lacks(told, "strip.txt") == ()
+    assert "to the finished size" in said_in(PdfReader(io.BytesIO(engrave.booklet(told, "strip.txt", Setting()))))
+    assert engrave.booklet_lacks(re.sub('(?m)^(author|hook) = .*$', "", SIZED), "wallet.toml") == (
+        'no author: write author = "..."', 'no hook: write hook = "..."',
+    )  # fmt: skip
+
+
+def test_ways_of_writing_are_explained_where_they_are_used():
+    doily, ring = lines_of("large-doily"), said_in(PdfReader(io.BytesIO(engrave.booklet(RING, "little-ring.txt", Setting()))))
+    for way in ("… rep from *", "( ) in one place", "ch-2 sp", "same st as join", "counts as", "(24 dc)"):
+        assert way in doily.split("How to read the rows")[1].split("Before you begin")[0], way
+    assert "rep from" not in ring and "(8 sc)" in ring.split("How to read the rows")[1].split("Before you begin")[0]
