@@ -18,7 +18,7 @@ from ..model.sections.whole import work_piece
 from ..model.sizing.fit import laid_out_words
 from ..model.sizing.plan import Plan
 from ..model.sizing.yarn import border_colour
-from ..model.sizing.yarn_weights import us_hook
+from ..model.sizing.yarn_weights import between_us_hooks, us_hook
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
 from ..pattern.tree import WrittenPattern
@@ -143,8 +143,8 @@ def gauge_words(piece: Piece) -> str:
 
 
 def hook_words(piece: Piece, setting: Setting) -> str:
-    """The hook's size, in US terms with the name that it has there."""
-    name = us_hook(piece.pattern.hook_mm) if setting.terms == "US" else ""
+    """The hook's size with the name that it has in the US, or between which two it lies."""
+    name = us_hook(piece.pattern.hook_mm) or between_us_hooks(piece.pattern.hook_mm)
     return f"{piece.pattern.hook} (US {name})" if name else piece.pattern.hook
 
 

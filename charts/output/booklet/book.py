@@ -7,11 +7,13 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A picture of the book: its bytes, what they are, and what a reader who cannot see it is told."""
+    """A picture of the book: its bytes, what they are, what a reader who cannot see it is told, and what stands under
+    it ("" for nothing)."""
 
     data: bytes
     suffix: str
     says: str
+    under: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,3 +90,28 @@ def _title(lines: Sequence[str], worked: Worked) -> tuple[str, int]:
 def _first(pattern: re.Pattern[str], talk: Sequence[tuple[int, str]]) -> tuple[int, str]:
     found = ((at, pattern.match(said.strip())) for at, said in talk)
     return next(((at, match["said"]) for at, match in found if match), (0, ""))
+
+
+#: What the licences allow that makers of patterns use, in plain words (Creative Commons, the deeds of version 4.0 and
+#: of CC0 1.0).
+_ALLOWS = (
+    (r"CC0\b", "you may use it in any way, without asking"),
+    (r"CC BY-NC-SA\b", "you may share and change it, not for money, if you name its author and pass it on under the "
+     "same licence"),
+    (r"CC BY-NC-ND\b", "you may share it unchanged, not for money, if you name its author"),
+    (r"CC BY-NC\b", "you may share and change it, not for money, if you name its author"),
+    (r"CC BY-SA\b", "you may share and change it, for money too, if you name its author and pass it on under the same "
+     "licence"),
+    (r"CC BY-ND\b", "you may share it unchanged, for money too, if you name its author"),
+    (r"CC BY\b", "you may share and change it, for money too, if you name its author"),
+)  # fmt: skip
+
+
+def licence_words(licence: str) -> str:
+    """A licence with what it allows, in plain words where it is a known one.
+
+    >>> licence_words("CC BY 4.0"), licence_words("All rights reserved")
+    ('CC BY 4.0: you may share and change it, for money too, if you name its author.', 'All rights reserved.')
+    """
+    allows = next((said for pattern, said in _ALLOWS if re.match(pattern, licence, re.IGNORECASE)), "")
+    return f"{licence}: {allows}." if allows else f"{licence}."

@@ -105,7 +105,8 @@ def _sorted_out(book: Book) -> tuple[dict[str, object], dict[str, bytes]]:
         pictures[name] = data
         return name
 
-    cover = book.cover and {"file": kept(book.cover.data, book.cover.suffix), "says": book.cover.says}
+    cover = book.cover and {"file": kept(book.cover.data, book.cover.suffix), "says": book.cover.says,
+                            "under": book.cover.under}
     data: dict[str, object] = {
         "title": book.title, "author": book.author, "licence": book.licence, "facts": book.facts, "cover": cover,
         "bands": [asdict(band) for band in book.bands], "paper": _PAPERS[book.paper], "columns": book.columns,

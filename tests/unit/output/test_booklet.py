@@ -107,7 +107,7 @@ def test_counts_of_all_sizes_are_those_that_each_size_makes_alone():
 
 def test_what_the_file_says_beside_the_rows_is_printed():
     for said in ("Tide table wallet", "Perpetua Linde", "CC0", "One button of 15 mm", "only one that is worked into chains",
-                 "Thanks to those who tried this pattern: Ida, Bo", "A (slate)", "18 sts and 22 rows = 10 cm"):  # fmt: skip
+                 "Thanks to those who tried this pattern: Ida, Bo", "A (slate)", "18 sts and 22 rows = 10 cm (4 in)"):  # fmt: skip
         assert said in words(), said
 
 
@@ -115,7 +115,26 @@ def test_yarn_is_that_of_the_yarn_page():
     page = engrave.yarn(SIZED.split("[sizes]")[0], "wallet.toml")
     cells = [row.strip("| ").split(" | ") for row in page.splitlines() if row.startswith(("| A (", "| B ("))]
     assert len(cells) == 2
-    assert [row for row in cells if " ".join(row) not in words(plain=True)] == []
+    told = words(plain=True)
+    assert [cell for row in cells for cell in row if cell not in told] == []
+    metres = int(re.search(r"(\d+) m", cells[0][2])[1])
+    assert re.search(rf"\b{metres} m (\d+) yd", told), "in yards beside it"
+    assert abs(int(re.search(rf"\b{metres} m (\d+) yd", told)[1]) - metres / 0.9144) <= 1.5
+
+
+def test_what_is_to_be_bought_is_one_figure_the_most_that_may_be_needed():
+    file = Path(__file__).parents[3] / "gallery" / "strapped-journal" / "pattern.toml"
+    piece = engrave.work_file(file.read_text("utf-8"), "pattern.toml")
+    from hookfold.charts.output.said import yarn_of_piece
+    from hookfold.charts.output.yarn_words import buying_cells
+
+    report = yarn_of_piece(piece)
+    for need in report.needs:
+        _, grams, metres, yards, balls, _ = buying_cells(need, piece.pattern)
+        most = need.metres_range[1]
+        assert most <= int(metres.split()[0]) < most + 5
+        assert int(yards.split()[0]) * 0.9144 >= most and int(balls) == need.balls_range[1]
+        assert int(grams.split()[0]) >= most / 170 * 50
 
 
 def test_letters_are_embedded_and_the_file_has_bookmarks_tags_and_its_true_size():
@@ -304,8 +323,9 @@ def test_steps_of_several_sizes_are_those_of_the_drawings_and_their_numbers_stan
         counts = [int(re.search(r"(\d+) sts", row[column])[1]) for row in border.table.rows if " sts" in row[column]]
         sides = [sum(s.count for s in piece.border.of_side(k)) for k in range(4)]
         assert sum(counts) == sum(sides) - sides[2], "the edge that is the same as its opposite is said once"
+    assert not any(line.startswith("Look at this edge") for line in border.lines), "after the table of its edges"
     assert any(f"= {' ('.join(str(p.border.total) for p in pieces.values())})" in line for line in border.after)
-    assert words().count("Border, round 1") == 1
+    assert words().count("Border: with") == 1
 
 
 def test_rounds_that_are_the_same_in_every_size_are_told_once_and_a_hat_has_no_mock_up():
@@ -443,3 +463,12 @@ def test_ways_of_writing_are_explained_where_they_are_used():
     for way in ("… rep from *", "( ) in one place", "ch-2 sp", "same st as join", "counts as", "(24 dc)"):
         assert way in doily.split("How to read the rows")[1].split("Before you begin")[0], way
     assert "rep from" not in ring and "(8 sc)" in ring.split("How to read the rows")[1].split("Before you begin")[0]
+
+
+def test_what_is_printed_says_what_may_be_done_with_it_and_that_its_picture_is_drawn():
+    text = SIZED.split("[sizes]")[0].replace('"CC0"', '"CC BY-NC 4.0"')
+    cover = engrave.cover(text, "wallet.toml", Setting())
+    made = PdfReader(io.BytesIO(engrave.booklet(text, "wallet.toml", Setting(), photo=cover)))
+    assert "not for money, if you name its author" in " ".join(" ".join(p.extract_text() for p in made.pages).split())
+    assert "not a photograph" in made.pages[0].extract_text()
+    assert made.pages[0].extract_text() and "not a photograph" not in pages(plain=True)[0].extract_text()
