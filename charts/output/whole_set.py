@@ -70,7 +70,7 @@ def piece_booklet(piece: Piece, setting: Setting, columns: int, photo: Picture |
     titled, extra = shown, None  # the same piece as is drawn alone, so that a chart that is drawn is not drawn again
     if name:
         titled = replace(shown, pattern=replace(shown.pattern, title=f"{piece.pattern.title}, size {name}"))
-        extra = ChartSetting(says=repeats_of_sizes(sizes))
+        extra = ChartSetting(says=repeats_of_sizes(sizes, name))
     plates = (
         *plates_of("Chart", piece_chart(titled, setting, extra)),
         *(() if OBJECT_KINDS[shown.plan.kind].rounds else  # drawn with its sizes where these are told

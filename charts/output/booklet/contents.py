@@ -39,7 +39,6 @@ from .finished import finished_size, made_for
 from .how_to_read import ways_of_writing
 from .level import level_of
 from .making import colour_words, every_row, how_made, told_in_full
-from .own_words import licence_words
 from .repeats import repeats_of_sizes
 from .signs import named_once, signs_of
 from .sized import SizedLine, merged, sized_foundation, sized_rows
@@ -280,10 +279,9 @@ def _section(title: str, name: str, piece: Piece, setting: Setting, start: int) 
 
 
 def _about(piece: Piece) -> list[Chapter]:
-    """Who tried it, and how it may be used."""
+    """Who tried it; how it may be used stands on the cover."""
     pattern = piece.pattern
     lines = [f"Thanks to those who tried this pattern: {pattern.testers}." if pattern.testers else ""]
-    lines.append(f"Licence: {licence_words(pattern.licence)}" if pattern.licence else "")
     said = tuple(line for line in lines if line)
     return [Chapter("About this pattern", (Paragraphs(said),))] if said else []
 

@@ -24,10 +24,11 @@ def level_of(fabric: Fabric, *, pieces: int = 1, joined: bool = False) -> tuple[
     rows = [worked.row for worked in fabric.rows]
     one = "round" if fabric.rows and all(worked.is_round for worked in fabric.rows) else "row"
     chained, shaped = _chained(rows), _shaped(rows)
+    placed = rows[1:] if rows and fabric.rows[0].is_round else rows
     found = [(says, weighs) for says, weighs, is_there in (
         ("colour changes", 1, len({worked.colour for worked in fabric.rows}) > 1),
         (f"counts that change from {one} to {one}", 1, shaped),
-        ("several stitches in one place", 1, _crowded(rows, 3 if shaped and not chained else 2)),
+        ("several stitches in one place", 1, _crowded(placed, 3 if shaped and not chained else 2)),
         ("chains between stitches", 1 if _mixed(rows) else 0, chained),
         ("single loops", 1, _held(rows, ("front loop", "back loop"))),
         ("stitches worked together in one place", 1, _gathered(rows)),
@@ -56,7 +57,7 @@ def _chained(rows: Sequence[Row]) -> bool:
 
 
 def _crowded(rows: Sequence[Row], least: int) -> bool:
-    """Whether so many stitches or more stand in one place somewhere; the ring of a first round is no such place."""
+    """Whether so many stitches or more stand in one place somewhere."""
     together = (Counter(made.place for made in row.stitches if made.place >= 0 and made.role != "chain")
                 for row in rows)  # fmt: skip
     return any(many >= least for some in together for many in some.values())

@@ -19,7 +19,7 @@ from .book import Block, Book, Chapter, Drawn, Pairs, Paragraphs, Picture, Plate
 from .how_to_read import ways_of_writing
 from .level import level_of
 from .making import begun_at_the_join, every_row, told_in_full
-from .own_words import OwnWords, licence_words
+from .own_words import OwnWords
 from .signs import named_once, signs_of
 
 #: After every line of a page.
@@ -35,8 +35,6 @@ def written_book(
     """The booklet of a written pattern under a title; of sizes, gauge and yarn it says what the page says, in its own
     words."""
     care = Chapter("Take care", (Points(words.general_cautions()),))
-    used = (Paragraphs((f"Licence: {licence_words(own.licence)}",)),)
-    about = [Chapter("About this pattern", used)] if own.licence else []
     needs = own.needs
     stated = (Paragraphs(tuple(said for _, said in needs)),) if needs else ()
     also = "Also: a" if needs else "A"
@@ -45,7 +43,7 @@ def written_book(
     own = replace(own, talk=tuple(one for one in own.talk if one not in needs))
     chapters = (
         *needed, *_stitches(worked, setting), _before(worked, own, setting),
-        *_instructions(worked, own, setting), *_finishing(worked, own), care, *about,
+        *_instructions(worked, own, setting), *_finishing(worked, own), care,
     )  # fmt: skip
     facts = (("Worked", _worked(worked)), ("Terms", setting.terms))
     return Book(

@@ -347,6 +347,16 @@ def test_rounds_that_are_the_same_in_every_size_are_told_once_and_a_hat_has_no_m
     ]
 
 
+def test_a_crown_drawn_in_one_size_says_from_which_round_on_the_others_differ():
+    from hookfold.charts.output.booklet.repeats import repeats_of_sizes
+    from hookfold.charts.output.size_words import pieces_of_sizes
+
+    file = Path(__file__).parents[3] / "gallery" / "more" / "ferry-hat" / "pattern.toml"
+    sizes = pieces_of_sizes(engrave.work_file(file.read_text("utf-8"), "hat.toml"), "right")
+    assert repeats_of_sizes(sizes, "woman")[0].startswith("From round 8 on the chart is that of size woman only")
+    assert not any("From round" in said for said in repeats_of_sizes(sizes))
+
+
 def test_a_mock_up_stands_in_it_for_every_size_and_it_is_said_what_it_is_for():
     made = PdfReader(io.BytesIO(engrave.booklet(SIZED, "wallet.toml", Setting())))
     titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
@@ -472,3 +482,19 @@ def test_what_is_printed_says_what_may_be_done_with_it_and_that_its_picture_is_d
     assert "not for money, if you name its author" in " ".join(" ".join(p.extract_text() for p in made.pages).split())
     assert "not a photograph" in made.pages[0].extract_text()
     assert made.pages[0].extract_text() and "not a photograph" not in pages(plain=True)[0].extract_text()
+
+
+def test_the_file_says_its_version_its_title_as_a_title_and_nothing_readers_stumble_over():
+    assert printed().startswith(b"%PDF-1.7")
+    reader = PdfReader(io.BytesIO(printed()))
+    assert "/Suspects" not in reader.root_object["/MarkInfo"]
+    kinds, todo = set(), [reader.root_object["/StructTreeRoot"]]
+    while todo:
+        one = todo.pop()
+        one = one.get_object() if hasattr(one, "get_object") else one
+        if isinstance(one, list):
+            todo += one
+        elif isinstance(one, dict):
+            kinds.add(str(one.get("/S", "")))
+            todo += [one["/K"]] if "/K" in one else []
+    assert kinds & {"/Title", "/H1"}
