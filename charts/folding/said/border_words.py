@@ -112,7 +112,7 @@ def side_sentence(border: BorderPlan, side: int) -> str:
     """One side: its stretches with layers, edge and spacing, then its sum and the corner."""
     here = border.of_side(side)
     said = "; ".join(
-        f"{s.count} {along_words(s)}{_numbered_from(border, s)}{f' ({s.spacing})' if s.spacing else ''}" for s in here
+        f"{s.count} {along_words(s)}{_numbered_from(s)}{f' ({s.spacing})' if s.spacing else ''}" for s in here
     )
     total = sum(s.count for s in here)
     if _repeats_earlier(border, side):
@@ -122,12 +122,14 @@ def side_sentence(border: BorderPlan, side: int) -> str:
     return f"{_capital(side_name(border, side))}: {said}{sums}{turn_words(border, side)}."
 
 
-def _numbered_from(border: BorderPlan, s: Stretch) -> str:
+def _numbered_from(s: Stretch) -> str:
     """From which edge the stitches along a fold are numbered: not as a wrong-side row works them, but as row 1."""
     if not _fold_row(s) or len(s.worked) < 2:
         return ""
-    sides = max(one.side for one in border.stretches) + 1
-    return f", numbered from the {side_name(border, (s.side + (1 if s.worked[0] > s.worked[-1] else -1)) % sides)}"
+    low, high = (s.start, s.end) if s.worked[0] < s.worked[-1] else (s.end, s.start)
+    level = abs(high[0] - low[0]) > abs(high[1] - low[1])
+    edge = ("left" if low[0] < high[0] else "right") if level else ("top" if low[1] < high[1] else "bottom")
+    return f", numbered from the {edge} edge"
 
 
 def side_cells(border: BorderPlan, side: int) -> list[tuple[str, str]]:
@@ -144,7 +146,7 @@ def side_cells(border: BorderPlan, side: int) -> list[tuple[str, str]]:
         numbers = s.facing.each if s.facing.counts == "row ends" else s.worked
         row = f" of row {s.beside}" if _fold_row(s) else ""
         shown = f"{numbers[0]}–{numbers[-1]}{row}: " if numbers and not s.mouth else ""
-        name = f"{called}: {_stretch_name(s)}{_numbered_from(border, s)}"
+        name = f"{called}: {_stretch_name(s)}{_numbered_from(s)}"
         cells.append((name, f"{shown}{s.count} sts{f', {s.spacing}' if s.spacing else ''}"))
     if len(here) == 1:
         return [(cells[0][0], f"{cells[0][1]}; {turn}")]

@@ -280,10 +280,9 @@ def _section(title: str, name: str, piece: Piece, setting: Setting, start: int) 
 
 def _about(piece: Piece) -> list[Chapter]:
     """Who tried it; how it may be used stands on the cover."""
-    pattern = piece.pattern
-    lines = [f"Thanks to those who tried this pattern: {pattern.testers}." if pattern.testers else ""]
-    said = tuple(line for line in lines if line)
-    return [Chapter("About this pattern", (Paragraphs(said),))] if said else []
+    testers = piece.pattern.testers
+    thanks = Paragraphs((f"Thanks to those who tried this pattern: {testers}.",))
+    return [Chapter("About this pattern", (thanks,))] if testers else []
 
 
 def _capital(text: str) -> str:
