@@ -40,10 +40,11 @@ def written_book(
     also = "Also: a" if needs else "A"
     tools = Paragraphs((f"{also} yarn needle for the ends, scissors, a tape measure{_to_block(worked)}.",))
     needed = [Chapter("Materials and gauge" if needs else "Materials", (*stated, tools))]
+    sized = own.sized
     own = replace(own, talk=tuple(one for one in own.talk if one not in needs))
     chapters = (
         *needed, *_stitches(worked, setting), _before(worked, own, setting),
-        *_instructions(worked, own, setting), *_finishing(worked, own), care,
+        *_instructions(worked, own, setting), *_finishing(worked, own, sized=sized), care,
     )  # fmt: skip
     facts = (("Worked", _worked(worked)), ("Terms", setting.terms))
     return Book(
@@ -76,14 +77,15 @@ _FINISHED = re.compile(r"\b(?:weave in|block(?:ed|ing)?|finishing|press(?:ed)?)\
 _ENDED = re.compile(r"\b(?:fasten(?:ed)? off|break (?:off|the)|cut (?:the )?yarn)\b", re.IGNORECASE)
 
 
-def _finishing(worked: Worked, own: OwnWords) -> list[Chapter]:
-    """How a piece is usually finished (common practice, no source), where the page does not tell it."""
+def _finishing(worked: Worked, own: OwnWords, *, sized: bool) -> list[Chapter]:
+    """How a piece is usually finished (common practice, no source), where the page does not tell it; to its size where
+    the page is `sized`."""
     if any(_FINISHED.search(said) for _, said in own.talk):
         return []
     rounds = all(row.is_round for piece in worked.pieces for row in piece.fabric.rows)
     how = "from its middle, all points equally far out" if rounds else "with straight edges"
-    sized = ", to the finished size" if own.sized else ""
-    block = f"Block it: wet it, pin it out evenly {how}{sized}, and let it dry."
+    far = ", to the finished size" if sized else ""
+    block = f"Block it: wet it, pin it out evenly {how}{far}, and let it dry."
     last = worked.pieces[-1].texts[-1] if worked.pieces and worked.pieces[-1].texts else None
     off = last is not None and any(isinstance(op, Act) and op.name == "fasten off" for op in last.ops)
     off = off or any(_ENDED.search(said) for _, said in own.talk)
