@@ -204,6 +204,15 @@ def booklet(text: str, name: str, setting: Setting, *, columns: int = 1, photo: 
     return piece_booklet(work_file(text, name, setting.hand, setting.size), setting, columns, photo)
 
 
+def booklet_lacks(text: str, name: str) -> tuple[str, ...]:
+    """What a buyer looks for in a booklet and the pattern does not give, each in a few words with a remedy."""
+    from .output.booklet.contents import lacks_of
+    from .output.whole_set import text_lacks
+    from .pattern.file.read import read_pattern
+
+    return text_lacks(text, name) if is_written(name, text) else lacks_of(read_pattern(text, name))
+
+
 def cover(text: str, name: str, setting: Setting) -> Picture:
     """The picture of a booklet's cover where there is no photograph: the fabric as it will look."""
     from .output.drawn import cover_of

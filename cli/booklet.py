@@ -40,3 +40,5 @@ def booklet(file: str, out: str, *, columns: int, photo: str | None, **asked: An
         picture = picture or engrave.cover(text, name, setting)
         made = engrave.booklet(text, name, setting, columns=columns, photo=picture)
     write_one(out, made)
+    for lack in engrave.booklet_lacks(text, name):
+        click.echo(f"Note: {file}: the booklet has {lack}", err=True)

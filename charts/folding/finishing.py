@@ -60,6 +60,8 @@ def finishing_of(
     steps += [FinishingStep("handles" if held and not k else "", said) for k, said in enumerate(after_sentences(plan))]
     if OBJECT_KINDS[folding.kind.name].goes_in:
         steps.append(FinishingStep("object", goes_in_sentence(folding)))
+    if plan.kind in OBJECT_KINDS and OBJECT_KINDS[plan.kind].closes:
+        steps.append(FinishingStep("", OBJECT_KINDS[plan.kind].closes))
     return tuple(
         FinishingStep(step.drawn, in_terms(step.says, terms), tuple(in_terms(line, terms) for line in step.lines))
         for step in steps
@@ -149,8 +151,8 @@ def border_first(folding: Folding, border: BorderPlan) -> bool:
 def hold_sentence(folding: Folding, border: BorderPlan | None) -> str:
     """How the edges are laid and held together, and sewn where the border does not join them."""
     uneven = any(len({run.count for run in join.runs}) > 1 for join in joins_of(folding))
-    row_for_row = "evenly, for both are equally long," if uneven else "row for row"
-    lay = f"Lay the lettered edges together {row_for_row} and hold them with a stitch marker at both ends of each"
+    how = "so that their ends meet, the rows between spread evenly," if uneven else "row for row"
+    lay = f"Lay the lettered edges together {how} and hold them with a stitch marker at both ends of each"
     if border is not None and border.joins:
         return f"{lay}."
     inside = ", just inside the border" if border is not None else ""
@@ -200,7 +202,7 @@ def meeting_words(join: Join) -> str:
     for number, others in chosen:
         here, there = ((number,), others) if fewer_over else (others, (number,))
         said.append(f"{_numbers(here)} {'meets' if len(here) == 1 else 'meet'} {_numbers(there)}")
-    return f", both equally long: {one} {', '.join(said)}; all the others meet one to one"
+    return f": {one} {', '.join(said)}; all the others meet one to one"
 
 
 #: No more doubled places of a join than this are told one by one.

@@ -94,4 +94,5 @@ def cover_of(worked: Piece | Worked, name: str, setting: Setting) -> Picture:
         made = encoded(cover_view(worked, setting.hand), "jpg")
     else:
         made = fabric_file(worked, name, setting.hand, ("flat", "right", WHOLE_PX, "jpg"))
-    return Picture(made, "jpg", "The piece as it will look, drawn from its stitches")
+    under = "Drawn stitch by stitch from the pattern; not a photograph."
+    return Picture(made, "jpg", "The piece as it will look, drawn from its stitches", under)

@@ -15,9 +15,10 @@ from ..measure import show_length
 from ..model.cloth.fabric import Fabric, Stitch
 from ..model.sections.read import Read
 from ..model.sections.whole import work_piece
+from ..model.sizing.fit import laid_out_words
 from ..model.sizing.plan import Plan
 from ..model.sizing.yarn import border_colour
-from ..model.sizing.yarn_weights import us_hook
+from ..model.sizing.yarn_weights import between_us_hooks, us_hook
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
 from ..pattern.tree import WrittenPattern
@@ -142,8 +143,8 @@ def gauge_words(piece: Piece) -> str:
 
 
 def hook_words(piece: Piece, setting: Setting) -> str:
-    """The hook's size, in US terms with the name that it has there."""
-    name = us_hook(piece.pattern.hook_mm) if setting.terms == "US" else ""
+    """The hook's size with the name that it has in the US, or between which two it lies."""
+    name = us_hook(piece.pattern.hook_mm) or between_us_hooks(piece.pattern.hook_mm)
     return f"{piece.pattern.hook} (US {name})" if name else piece.pattern.hook
 
 
@@ -161,7 +162,8 @@ def finished_words(piece: Piece) -> str:
         laid = _sides(tuple(plan.finished_mm.values()), plan.unit)
         return f"{laid} flat" if flat else f"{inside} {'between the joins' if holds else 'folded'}; {laid} flat"
     over_all = _sides(tuple(plan.flat_mm.values()) if flat else _over_all_mm(piece), plan.unit)
-    return f"{inside} {'between the joins' if holds else 'before the border'}, {over_all} over all"
+    laid_out = f", {laid_out_words(plan)}" if laid_out_words(plan) and not piece.pattern.folds else ""
+    return f"{inside} {'between the joins' if holds else 'before the border'}, {over_all} over all{laid_out}"
 
 
 def _sides(sizes_mm: Sequence[float], unit: str) -> str:

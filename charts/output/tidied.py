@@ -9,7 +9,7 @@ from ..model.cloth.fabric import Fabric
 from ..model.rows.working import Worked
 from ..pattern.tree import Act, Op, RowText, Start
 from ..pattern.writer import write_ops, write_special, write_start, write_stated
-from .words import stated_of
+from .words import stated_as
 
 
 def tidied(worked: Worked, terms: str) -> str:
@@ -43,7 +43,7 @@ def tidied_rows(fabric: Fabric, texts: Sequence[RowText], terms: str) -> list[st
         if text.line in done and text.last > text.first:
             continue
         done.add(text.line)
-        stated = stated_of(row.row) if text.first == text.last else text.stated
+        stated = stated_as(row.row, text) if text.first == text.last else text.stated
         shown = replace(text, stated=stated)
         side = f" ({row.side})" if text.side else ""
         count = write_stated(shown.stated, terms, at_end=shown.stated_at_end)

@@ -70,10 +70,11 @@ def piece_booklet(piece: Piece, setting: Setting, columns: int, photo: Picture |
     titled, extra = shown, None  # the same piece as is drawn alone, so that a chart that is drawn is not drawn again
     if name:
         titled = replace(shown, pattern=replace(shown.pattern, title=f"{piece.pattern.title}, size {name}"))
-        extra = ChartSetting(says=repeats_of_sizes(sizes))
+        extra = ChartSetting(says=repeats_of_sizes(sizes, name))
     plates = (
         *plates_of("Chart", piece_chart(titled, setting, extra)),
-        *plates_of(name_of(titled.folding), piece_assembly(titled, setting, in_words=False)),
+        *(() if OBJECT_KINDS[shown.plan.kind].rounds else  # drawn with its sizes where these are told
+          plates_of(name_of(titled.folding), piece_assembly(titled, setting, in_words=False))),
         *_mock_ups(sizes if name else {"": titled}, setting),
     )
     sized = {name: (one, yarn_of_piece(one)) for name, one in sizes.items()}
@@ -114,6 +115,11 @@ def text_booklet(text: str, name: str, setting: Setting, columns: int, photo: Pi
     title = own.title or title_of(name)
     plates = [plate for head, sheet in written_charts(worked, title, setting) for plate in plates_of(head, sheet)]
     return pressed(written_book(worked, own, title, plates, setting, cover=photo, columns=columns))
+
+
+def text_lacks(text: str, name: str) -> tuple[str, ...]:
+    """What a buyer looks for in a booklet and a written pattern does not give."""
+    return own_words(text, worked_text(text, name)).lacks
 
 
 #: The files of a piece in the order they are made: what is said meanwhile, and how they come from it.

@@ -50,6 +50,14 @@ def stated_of(row: Row) -> tuple[Stated, ...]:
     return (*parts, *(Stated(n, Noun("sp", size)) for size, n in sorted(spaces.items())))
 
 
+def stated_as(row: Row, text: RowText) -> tuple[Stated, ...]:
+    """The count that stands at a row's end; stitches of one kind by the name of the kind where the page has it so."""
+    found, own = stated_of(row), text.stated
+    kinds = {made.kind for made in row.stitches if counts(made)}
+    named = len(own) == 1 and {own[0].noun.name} == kinds and found == (Stated(row.made, Noun("st")),)
+    return (replace(found[0], noun=own[0].noun),) if named else found
+
+
 # -- rows gathered --------------------------------------------------------------------------------------------------
 
 
@@ -402,10 +410,12 @@ def handed(hand: str, fabric: Fabric) -> str:
 
 
 def cautions(pattern: Pattern) -> list[str]:
-    """The cautions that concern this piece; common practice, no source."""
+    """The cautions that concern this piece in one of its sizes; common practice, no source."""
     fibre, kind = pattern.yarn.fibre, OBJECT_KINDS[pattern.object.kind]
     melts = "Man-made fibres (acrylic, polyester, nylon) and blends with them melt: keep the piece away from heat."
-    said = [*kind.cautions, *general_cautions()]
+    sized = [*(pattern.sizes.values() if pattern.sizes else (pattern.object,))]
+    lengths_mm = [{name: length.mm for name, length in one.lengths.items()} for one in sized]
+    said = [one.says for one in kind.cautions if any(map(one.concerns, lengths_mm))] + [*general_cautions()]
     said += [melts] if MELTS.search(fibre) or (not fibre and kind.fibres == "heat") else []
     said += ["For anything hot use cotton or wool only, worked dense and double."] if kind.fibres == "heat" else []
     if pattern.notions:
@@ -416,7 +426,7 @@ def cautions(pattern: Pattern) -> list[str]:
 def general_cautions() -> tuple[str, ...]:
     """What holds for any piece; common practice, no source."""
     return (
-        "Wash, dry and press the piece as the care label of your yarn says, whatever these notes suggest.",
+        "Wash, dry and press the piece as the care label of your yarn says.",
     )
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from math import ceil
+
 from ..drawing.plain import markdown
 from ..model.sizing.yarn import YarnNeed, YarnReport
 from ..pattern.file.records import Pattern
@@ -30,6 +33,37 @@ def yarn_line(pattern: Pattern) -> str:
     if yarn.ball_g and yarn.ball_m:
         known.append(f"balls of {yarn.ball_g:.4g} g and {yarn.ball_m:.4g} m")
     return ", ".join(known)[:1].upper() + ", ".join(known)[1:] + "." if known else ""
+
+
+#: What stands over the cells of what to buy, and a yard in metres.
+TO_BUY, YARD_M = ("colour", "weight", "metres", "yards", "balls", "ends to weave in"), 0.9144
+#: An estimate to buy by is rounded up to so many metres and grams.
+_BOUGHT_IN = 5
+
+
+def buying_cells(need: YarnNeed, pattern: Pattern) -> tuple[str, ...]:
+    """A colour's name and one figure each to buy by: of an estimate the most that may be needed, rounded up."""
+    name, weight, length, balls, ends = need_cells(need, pattern, False)
+    metres = need.metres
+    if need.metres_range and need.metres:
+        metres = ceil(need.metres_range[1] / _BOUGHT_IN) * _BOUGHT_IN
+        most = need.grams * need.metres_range[1] / need.metres if need.grams is not None else None
+        weight = f"{ceil(most / _BOUGHT_IN) * _BOUGHT_IN} g" if most is not None else NOT_KNOWN
+        balls = str(need.balls) if need.balls is not None else NOT_KNOWN
+        length = f"{metres:.0f} m"
+    yards = f"{ceil(metres / YARD_M)} yd" if metres is not None else NOT_KNOWN
+    return name, weight, length, yards, balls, ends
+
+
+def buying_note(reports: Iterable[YarnReport]) -> str:
+    """How the figures to buy by were found."""
+    weighed = not any(report.estimated for report in reports)
+    if weighed:
+        return "Reckoned from a weighed swatch, with 15 % to spare and 15 cm for each end."
+    return (
+        "Reckoned from the gauge, as no swatch was weighed: the figures are the most that pieces of this gauge take, "
+        "so that you do not run short; yarn may be left over. 15 cm for each end are in them."
+    )
 
 
 #: What stands over the cells of a need.

@@ -93,10 +93,12 @@ def write_stated(stated: Sequence[Stated], terms: str, *, at_end: bool = False) 
 
 def write_ops(ops: Sequence[Op], terms: str, *, is_round: bool = False) -> str:
     """Clauses as a sentence: a capital first, a full stop last, and one after "turn" at the row's beginning. What goes
-    "across" a row goes "around" a round."""
+    "across" a row goes "around" a round; before its first stitch the "same st" is that of the join."""
     out = ""
+    begins = _first_worked(ops) if is_round else -1
     for at, op in enumerate(ops):
         text = write_op(op, terms) + _whole(ops[at - 1] if at else None, terms)
+        text = text.replace(" same st", " same st as join", 1) if at == begins else text
         if not text:
             continue
         new = not out or out.endswith(". ")
@@ -107,6 +109,19 @@ def write_ops(ops: Sequence[Op], terms: str, *, is_round: bool = False) -> str:
         out += "" if last else ". " if turned else " " if follows_opening else ", "
     said = out + "." if out and not out.endswith(".") else out
     return said.replace(" across", " around") if is_round else said
+
+
+def _first_worked(ops: Sequence[Op]) -> int:
+    """Which clause is the first that works a stitch, where it goes into the same stitch as the join; -1 else."""
+    at = next((k for k, op in enumerate(ops) if not isinstance(op, Chain | Act)), -1)
+    op = ops[at] if at >= 0 else None
+    places = op.places if isinstance(op, Make | Into) else ()
+    moved = any(isinstance(one, Act) and one.name in _MOVES for one in ops[: max(at, 0)])
+    return at if places and places[0] == Place("same", Noun("st")) and not moved else -1
+
+
+#: What takes the hook elsewhere before the first stitch.
+_MOVES = ("along", "yarn")
 
 
 def _whole(before: Op | None, terms: str) -> str:
@@ -224,7 +239,9 @@ def _extent(op: Star, terms: str) -> str:
         return f"to {write_amount(op.until, terms)} before {plural(op.upto, 1, terms)}"
     if op.upto is not None:
         return f"to next {plural(op.upto, 1, terms)}"
-    return f"{word} to last {write_amount(op.until, terms)}" if op.until else word
+    if op.until:
+        return f"{'around ' if op.word == 'around' else ''}to last {write_amount(op.until, terms)}"
+    return word
 
 
 def _ending(op: Star, terms: str) -> str:

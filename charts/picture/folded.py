@@ -9,7 +9,7 @@ import numpy as np
 
 from ..folding.border import BorderPlan
 from ..folding.folds import Folding
-from .bend import PITCH, Bent, bent
+from .bend import PITCH, Bent, Panel, bent
 from .cloth import Cloth
 from .edge import Edged, border_stitches
 from .parts import draw_stitch, skein_of
@@ -23,7 +23,8 @@ USUAL_ROUND = 0.9
 
 @dataclass(frozen=True, slots=True)
 class Folded:
-    """The yarn of a folded piece; `box` is left, bottom, right, top of the cloth without its border."""
+    """The yarn of a folded piece; `box` is left, bottom, right, top of the cloth without its border, `core` of the part
+    that the others are folded onto."""
 
     bundles: tuple[Bundle, ...]
     box: tuple[float, float, float, float]
@@ -31,6 +32,7 @@ class Folded:
     low: float
     border: int = 0
     yarn: float = 1.0
+    core: tuple[float, float, float, float] = (0.0, 0.0, 0.0, 0.0)
 
 
 def folded(
@@ -50,8 +52,9 @@ def folded(
     if shows_front == other_side:
         bundles = [replace(b, points=b.points * np.array((-1, 1, -1), dtype=np.float32)) for b in bundles]
     heights = [p.height * (1.0 if shows_front != other_side else -1.0) for p in ends.panels]
-    box = _box(ends, mirrored=shows_front == other_side)
-    return Folded(tuple(bundles), box, max(heights), min(heights), len(edged), cloth.yarn)
+    mirrored = shows_front == other_side
+    box, core = _box(ends.panels, mirrored=mirrored), _box((_largest(ends),), mirrored=mirrored)
+    return Folded(tuple(bundles), box, max(heights), min(heights), len(edged), cloth.yarn, core)
 
 
 def _on_piece(points: Floats, cloth: Cloth, folding: Folding, unit_mm: float) -> Floats:
@@ -106,8 +109,16 @@ def _carried(points: Floats, part: str, joined: Bent, ends: Bent) -> Floats:
     return found
 
 
-def _box(ends: Bent, *, mirrored: bool) -> tuple[float, float, float, float]:
-    corners = np.concatenate([p.on_plane(p.corners) for p in ends.panels])
+def _largest(ends: Bent) -> Panel:
+    def area(panel: Panel) -> float:
+        (left, low), (right, high) = panel.corners.min(axis=0), panel.corners.max(axis=0)
+        return float((right - left) * (high - low))
+
+    return max(ends.panels, key=area)
+
+
+def _box(panels: Sequence[Panel], *, mirrored: bool) -> tuple[float, float, float, float]:
+    corners = np.concatenate([p.on_plane(p.corners) for p in panels])
     left, right = float(corners[:, 0].min()), float(corners[:, 0].max())
     left, right = (-right, -left) if mirrored else (left, right)
     return left, float(corners[:, 1].min()), right, float(corners[:, 1].max())

@@ -20,6 +20,8 @@ Side = Literal["right", "wrong"]
 
 #: White round the piece, as a share of its longer side, and in stitch widths at least.
 MARGIN, LEAST_MARGIN = 0.05, 1.2
+#: White round yarn that reaches out of the cloth, in stitch widths at least.
+LEAST_AIR = 0.8
 #: An image is no taller, and no flatter, than so many times its width.
 TALLEST, FLATTEST = 1.6, 0.4
 #: A close-up shows so many stitches across, and is so high for its width.
@@ -40,7 +42,17 @@ def flat_view(cloth: Cloth, colours: Mapping[str, str], look: Look) -> Drawn:
     left, bottom, right, top = cloth.box
     margin = max(LEAST_MARGIN, MARGIN * max(right - left, top - bottom))
     box = (left - margin, bottom - margin, right + margin, top + margin)
-    return _drawn(cloth, colours, look, _shaped(box, look))
+    return _drawn(cloth, colours, look, _shaped(_round_all(cloth, colours, box), look))
+
+
+def _round_all(
+    cloth: Cloth, colours: Mapping[str, str], box: tuple[float, float, float, float]
+) -> tuple[float, float, float, float]:
+    """A box made so large that yarn which reaches far out of the cloth (a picot) has air about it."""
+    keys = {key: at for at, key in enumerate(colours)}
+    points = np.concatenate([b.points.reshape(-1, 3)[:, :2] for b in skein_of(cloth, keys).bundles()])
+    (left, bottom), (right, top) = points.min(axis=0) - LEAST_AIR, points.max(axis=0) + LEAST_AIR
+    return (min(box[0], float(left)), min(box[1], float(bottom)), max(box[2], float(right)), max(box[3], float(top)))
 
 
 def close_view(cloth: Cloth, colours: Mapping[str, str], look: Look) -> Drawn:

@@ -25,6 +25,9 @@ STANDING, LYING, HATTED = (-33.0, 26.0), (-8.0, 52.0), (0.0, 17.0)
 EYE = 3.4
 #: A flap and the board it holds add so much to the thickness, a side, in stitch widths.
 FLAP = 0.9
+#: A part that reaches further past the edge of its cover than this, in stitch widths, goes round the book; it begins to
+#: turn so far past the edge, in so tight a bend, and lies so far off the other cover.
+REACHES, STRAP_PAST, STRAP_TURN, STRAP_OFF = 2.5, 0.3, 0.8, 1.0
 #: A hat's dome is so high for its half width, and its brim stands out so much beyond its sides; the round seam is
 #: turned so far (degrees) from the reader.
 DOME, FLARES, SEAM_AWAY = 0.8, 0.03, 100.0
@@ -134,8 +137,9 @@ def _frame(points: Floats, turn: Floats, far: float) -> tuple[float, float, floa
 
 
 def _book(piece: Folded, object_mm: Mapping[str, float], unit_mm: float) -> Seat:
-    """A closed book that stands on its foot, seen from the side of the spine."""
-    left, bottom, right, top = piece.box
+    """A closed book that stands on its foot, seen from the side of the spine; what reaches out past the fore-edge of
+    one cover (a strap) goes round it onto the other."""
+    left, bottom, right, top = piece.core
     x0, y0 = (left + right) / 2.0, (bottom + top) / 2.0
     thick = (object_mm.get("spine") or USUAL_SPINE * object_mm.get("wrap", 0.0)) / unit_mm or 2.0
     half = thick / 2.0 + FLAP
@@ -146,7 +150,13 @@ def _book(piece: Folded, object_mm: Mapping[str, float], unit_mm: float) -> Seat
         x, out = x - x0, half + 0.5 + z - piece.top
         angle = np.clip(x / half, -math.pi / 2, math.pi / 2)
         beyond = np.maximum(np.abs(x) - arc, 0.0)
-        yarn.append(np.stack((beyond - out * np.cos(angle), y - y0, out * np.sin(angle)), axis=2).astype(np.float32))
+        across, deep_ = beyond - out * np.cos(angle), out * np.sin(angle)
+        for side in (s for s, reach in ((-1, left - piece.box[0]), (1, piece.box[2] - right)) if reach > REACHES):
+            past = x * side - (right - left) / 2.0
+            round_ = _round_the_edge(past, z - piece.low, half, (right - left) / 2.0 - arc)
+            across, deep_ = (np.where(past > 0, new, old) for new, old in
+                             ((round_[0], across), (round_[1] * side, deep_)))  # fmt: skip
+        yarn.append(np.stack((across, y - y0, deep_), axis=2).astype(np.float32))
     long, high = (right - left) / 2.0 - arc, (top - bottom) / 2.0
     cover = half + 1.0
     corners = np.array([(x, y, z) for x in (-cover, long) for y in (-high - 1, high + 1) for z in (-cover, cover)])
@@ -159,6 +169,22 @@ def _book(piece: Folded, object_mm: Mapping[str, float], unit_mm: float) -> Seat
     yarn = [(y - middle).astype(np.float32) for y in yarn]
     return Seat(tuple(yarn), corners - middle, -high - 1.0, STANDING,
                 tuple((a - middle, b, c) for a, b, c in block))
+
+
+def _round_the_edge(past: Floats, out: Floats, half: float, long: float) -> tuple[Floats, Floats]:
+    """Where what reaches past the fore-edge of a cover lies: how far from the spine, and how deep, counted from that
+    cover to the other one's outside. `past` is how far past the edge, `out` how far off the middle of its cloth."""
+    inner, outer, turn = half - FLAP, -(half + 0.5 + STRAP_OFF), STRAP_TURN
+    quarter, level = turn * math.pi / 2.0, inner - outer - 2.0 * turn
+    at = long + STRAP_PAST
+    first, second = past - STRAP_PAST, past - STRAP_PAST - quarter - level
+    angle = np.clip(first / turn, 0.0, math.pi / 2.0) + np.clip(second / turn, 0.0, math.pi / 2.0)
+    straight = np.clip(first - quarter, 0.0, level)
+    back = np.maximum(second - quarter, 0.0)
+    across = np.where(first < 0, long + past, at + turn * np.sin(angle) - back)
+    deep = inner - straight - np.where(second < 0, turn * (1 - np.cos(np.minimum(angle, math.pi / 2.0))),
+                                       turn - turn * np.cos(angle))  # fmt: skip
+    return across + out * np.sin(angle), deep + out * np.cos(angle)
 
 
 def _lying(piece: Folded, swells: float, lowest: bool) -> Seat:

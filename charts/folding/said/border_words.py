@@ -12,14 +12,14 @@ from ..stretch import Stretch
 
 
 def border_steps(border: BorderPlan) -> list[str]:
-    """The border: how the piece is held, where it starts and which way it goes, the easing, every side with its counts,
-    the total, what stays without a border, later rounds.
+    """The border: how the piece is held, what stays without a border, where it starts and which way it goes; every side
+    with its counts, after the first one the easing; the total, later rounds.
     """
     sides = max(s.side for s in border.stretches) + 1
     worked = stitch_words(border)
-    steps = [begin_sentence(border), easing_sentence(border)]
-    steps += [side_sentence(border, side) for side in range(sides)]
-    steps += [total_sentence(border), *bare_sentences(border)]
+    steps = [" ".join([begin_sentence(border), *bare_sentences(border)])]
+    told = [side_sentence(border, side) for side in range(sides)]
+    steps += [*told[:1], easing_sentence(border), *told[1:], total_sentence(border)]
     if any(s.mouth for s in border.stretches):
         steps += [f"Border, round {k}: {worked} in each st round the opening ({n} sts)." for k, n in
                   enumerate(border.totals[1:], 2)]  # fmt: skip
@@ -36,8 +36,9 @@ def begin_sentence(border: BorderPlan) -> str:
     """How the piece is held, where the yarn is joined, which way the round goes, and which stitch is its first."""
     way = "left to right" if border.clockwise else "right to left"
     yarn, worked = border.colour or "the yarn", stitch_words(border)
+    first = ", round 1" if len(border.totals) > 1 or border.edging else ""
     said = (
-        f"Border, round 1: with {border.held}, join {yarn} at the {corner_name(border)} corner, ch 1 (does not count "
+        f"Border{first}: with {border.held}, join {yarn} at the {corner_name(border)} corner, ch 1 (does not count "
         f"as a st), and work {worked} all round, {way} along the edge that faces up, {corner_words(border)}"
     )
     first = _first_place(border.stretches[0])
@@ -57,7 +58,7 @@ def _first_place(s: Stretch) -> str:
 
 def bare_sentences(border: BorderPlan) -> list[str]:
     """The edges that get no border, where there are any."""
-    return [f"Work no border along {' or '.join(border.bare)}."] if border.bare else []
+    return [f"No border goes along {' or '.join(border.bare)}."] if border.bare else []
 
 
 def stitch_words(border: BorderPlan) -> str:
@@ -89,11 +90,11 @@ def corner_words(border: BorderPlan, *, later: bool = False) -> str:
     return f"{said}, 1 over {'3 sts' if later else 'the last and first sts'} at each inner corner"
 
 
-def corner_name(border: BorderPlan) -> str:
-    """Where the border starts, as lying with the outside facing: "top right"."""
+def corner_name(border: BorderPlan, at: tuple[float, float] | None = None) -> str:
+    """Where the border starts, or the corner `at` a place, as lying with the outside facing: "top right"."""
     xs = [s.start[0] for s in border.stretches]
     ys = [s.start[1] for s in border.stretches]
-    x, y = border.start
+    x, y = at or border.start
     upright = "top" if y < (min(ys) + max(ys)) / 2 else "bottom"
     return f"{upright} {'left' if x < (min(xs) + max(xs)) / 2 else 'right'}"
 
@@ -110,13 +111,25 @@ def side_name(border: BorderPlan, side: int) -> str:
 def side_sentence(border: BorderPlan, side: int) -> str:
     """One side: its stretches with layers, edge and spacing, then its sum and the corner."""
     here = border.of_side(side)
-    said = "; ".join(f"{s.count} {along_words(s)}{f' ({s.spacing})' if s.spacing else ''}" for s in here)
+    said = "; ".join(
+        f"{s.count} {along_words(s)}{_numbered_from(s)}{f' ({s.spacing})' if s.spacing else ''}" for s in here
+    )
     total = sum(s.count for s in here)
     if _repeats_earlier(border, side):
         counts = ", ".join(str(s.count) for s in here)
         said = f"the same as the edge facing it, the other way ({counts})"
     sums = f" = {total}" if len(here) > 1 else ""
     return f"{_capital(side_name(border, side))}: {said}{sums}{turn_words(border, side)}."
+
+
+def _numbered_from(s: Stretch) -> str:
+    """From which edge the stitches along a fold are numbered: not as a wrong-side row works them, but as row 1."""
+    if not _fold_row(s) or len(s.worked) < 2:
+        return ""
+    low, high = (s.start, s.end) if s.worked[0] < s.worked[-1] else (s.end, s.start)
+    level = abs(high[0] - low[0]) > abs(high[1] - low[1])
+    edge = ("left" if low[0] < high[0] else "right") if level else ("top" if low[1] < high[1] else "bottom")
+    return f", numbered from the {edge} edge"
 
 
 def side_cells(border: BorderPlan, side: int) -> list[tuple[str, str]]:
@@ -133,7 +146,8 @@ def side_cells(border: BorderPlan, side: int) -> list[tuple[str, str]]:
         numbers = s.facing.each if s.facing.counts == "row ends" else s.worked
         row = f" of row {s.beside}" if _fold_row(s) else ""
         shown = f"{numbers[0]}–{numbers[-1]}{row}: " if numbers and not s.mouth else ""
-        cells.append((f"{called}: {_stretch_name(s)}", f"{shown}{s.count} sts{f', {s.spacing}' if s.spacing else ''}"))
+        name = f"{called}: {_stretch_name(s)}{_numbered_from(s)}"
+        cells.append((name, f"{shown}{s.count} sts{f', {s.spacing}' if s.spacing else ''}"))
     if len(here) == 1:
         return [(cells[0][0], f"{cells[0][1]}; {turn}")]
     return [*cells, (f"{called}, sum", sums)]
@@ -231,18 +245,16 @@ def total_sentence(border: BorderPlan) -> str:
             parts.append(str(corner.count))
     ends = " of the opening, which stays open" if any(s.mouth for s in border.stretches) else ""
     worked = stitch_words(border)
-    return (
-        f"{' + '.join(parts)} = {border.total} {worked}; join with a sl st to the first {worked}{ends}. "
-        f"Counted by the {border.by}."
-    )
+    ruled = "" if "gauge" in border.by else f" The counts follow the {border.by}; trust your own edge more."
+    return f"{' + '.join(parts)} = {border.total} {worked}; join with a sl st to the first {worked}{ends}.{ruled}"
 
 
 def easing_sentence(border: BorderPlan) -> str:
-    """What to do where the edge does not lie flat: said before its first side."""
+    """What to do where the edge does not lie flat: said after its first side."""
     e = border.easing
     less, more = (f"one st in every {every} (about {total} in all)" for every, total in
                   ((e.leave_out_every, e.fewer), (e.add_every, e.more)))  # fmt: skip
-    return f"Look at the first edge before you go on: if it ruffles, leave out {less}; if it pulls in, add {more}."
+    return f"Look at this edge before you go on: if it ruffles, leave out {less}; if it pulls in, add {more}."
 
 
 def _capital(text: str) -> str:

@@ -16,13 +16,12 @@ from ...drawing.letters import cap_height
 from ...drawing.style import Style
 from ...folding.border import BorderPlan
 from ...folding.facets import Point
+from ...folding.said.border_words import corner_name
 from ...folding.stretch import Stretch
 from ..sheets.marks import Item, fill, stroke
 from ..sheets.panel import Picture
 from .cloth import tone
 
-#: How the panel's sentence begins.
-CORNER = "One corner in symbols"
 _PLACE = 5.8
 _BEFORE, _AFTER = 7, 7
 #: Places of the second side nearest the corner stay unmarked: the first side's numbers stand there.
@@ -170,5 +169,6 @@ def _add(p: Point, way: Point, by: float) -> Point:
 def corner_sentence(border: BorderPlan) -> str:
     """What the panel says."""
     before, _, count = chosen(border)
-    layers = "both layers" if before.layers > 1 else "the edge"
-    return f"{CORNER}: {border.stitch} through {layers}, {count} in one place at the corner, then on."
+    layers = {1: "the edge", 2: "both layers"}.get(before.layers, f"all {before.layers} layers")
+    which = f"The {corner_name(border, before.end)} corner in symbols"
+    return f"{which}: {border.stitch} through {layers}, {count} in one place at the corner, then on."

@@ -1,7 +1,8 @@
 """The little linear algebra that laying rounds needs, in one order of sums and products.
 
-A library picks its kernels by the processor and so sums in another order on another one; where stitches settle by turns,
-the last bit of a sum can end as a different place. Elementwise products and numpy's pairwise sums are the same everywhere.
+A library picks its kernels by the processor and so sums in another order on another one; where stitches settle by
+turns, the last bit of a sum can end as a different place. Elementwise products and numpy's pairwise sums are the same
+everywhere.
 """
 
 from __future__ import annotations

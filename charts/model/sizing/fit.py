@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from ...errors import Note
 from ...measure import show_length, show_percent
-from ...pattern.file.kinds import OBJECT_KINDS, bare_mm, directions, may_lack
+from ...pattern.file.kinds import OBJECT_KINDS, PLACES, bare_mm, beyond_mm, directions, may_lack
 from ...pattern.file.records import Pattern
 from .plan import Option, Plan
 from .row_heights import relative_height
@@ -24,6 +24,9 @@ FIRM_STRETCH = 0.03
 _FIRM = re.compile(r"cotton|linen|flax|hemp|jute|ramie|raffia|sisal|paper", re.IGNORECASE)
 #: So much longer than its ends lie apart a handle is at least, for a hand to go through: our own limit, no source.
 LEAST_LOOP_MM = 100.0
+#: A strap that closes lies on the other side by at least so much: a press stud and the seam round it (our own limit,
+#: no source).
+LEAST_LAP_MM = 30.0
 #: Less slack than this is lost in any gauge: our own limit, no source.
 LEAST_SLACK = 0.005
 #: A panel this much larger or smaller than asked for is told of: our own limit, no source.
@@ -51,11 +54,12 @@ def _fit_line(plan: Plan, name: str) -> str:
     bordered = outside_mm > inside_mm + 1e-9
     said = f"{between_words(plan, name)} {shown(inside_mm)}"
     said = said if bordered or OBJECT_KINDS[plan.kind].holds else shown(inside_mm)
-    said += f", over all {shown(outside_mm)}," if bordered else ""
+    laid_out = f", {laid_out_words(plan)}," if laid_out_words(plan) and name == _strip(plan) else ","
+    said += f", over all {shown(outside_mm)}{laid_out}" if bordered else ""
     thing = bare_mm(plan.kind, plan.object_mm)[name]
     roomed = f"{shown(thing)} and its thickness ({shown(plan.object_mm[name])})"
     wanted = roomed if plan.object_mm[name] > thing else shown(thing)
-    held = OBJECT_KINDS[plan.kind].rounds and OBJECT_KINDS[plan.kind].holds and not _upright(plan, name)
+    held = OBJECT_KINDS[plan.kind].rounds and OBJECT_KINDS[plan.kind].holds and not upright(plan, name)
     why = ", worked so much smaller that it holds on" if held and plan.stretch[name] > LEAST_SLACK else ""
     return f"{name}: {said} for {wanted}: {fit_words(plan, name)}{why}"
 
@@ -66,11 +70,22 @@ def between_words(plan: Plan, name: str) -> str:
     return OBJECT_KINDS[plan.kind].between[at]
 
 
+def laid_out_words(plan: Plan) -> str:
+    """What of the piece stands out past its edge and counts in its size over all: "the strap laid out"; "" for none."""
+    kind = OBJECT_KINDS[plan.kind]
+    names = [plan.sections[part].name for part, _ in kind.beyond] if len(plan.sections) > 2 else []
+    return f"the {' and the '.join(names)} laid out" if names else ""
+
+
+def _strip(plan: Plan) -> str:
+    return directions(plan.kind, plan.object_mm)[1]
+
+
 def fit_words(plan: Plan, name: str, other: float | None = None) -> str:
     """How the piece fits along a measurement, or would at an `other` stretch: a panel fits nothing, it only comes out
     smaller or larger."""
     stretch = plan.stretch[name] if other is None else other
-    if OBJECT_KINDS[plan.kind].holds and not _upright(plan, name):
+    if OBJECT_KINDS[plan.kind].holds and not upright(plan, name):
         return moved(stretch, eases=OBJECT_KINDS[plan.kind].fit == "ease")
     off = 1 / (1 + stretch) - 1
     if show_percent(off) == "0 %":
@@ -78,7 +93,7 @@ def fit_words(plan: Plan, name: str, other: float | None = None) -> str:
     return f"comes out {show_percent(abs(off))} {'larger' if off > 0 else 'smaller'}"
 
 
-def _upright(plan: Plan, name: str) -> bool:
+def upright(plan: Plan, name: str) -> bool:
     """Whether it is the height of a tube, which stretches round the thing only."""
     kind = OBJECT_KINDS[plan.kind]
     return kind.rounds and name == kind.strip
@@ -133,6 +148,7 @@ def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     found += [Note("Rows", says) for says in plan.remarks]
     found += [Note("Size", says) for says in pattern.object.computed]
     found += _thickness_notes(pattern) + _handle_notes(plan)
+    found += _closing_notes(plan, pattern)
     found += _stretch_notes(plan) + _limit_notes(plan, pattern)
     found += _flap_notes(plan)
     found += _border_notes(plan)
@@ -156,7 +172,7 @@ def _stretch_notes(plan: Plan) -> list[Note]:
         return [Note(f"Fit along the {name}", says.format(fit_words(plan, name), name)) for name in tight]
     usual = max(MOST_STRETCH, kind.range[1] if kind.range else 0.0)
     for name, stretch in plan.stretch.items():
-        if _upright(plan, name):
+        if upright(plan, name):
             continue
         if stretch < -LEAST_SLACK:
             says = f"it {moved(stretch)} along the {name}; a little stretch holds it on, room to spare never does."
@@ -188,6 +204,21 @@ def _handle_notes(plan: Plan) -> list[Note]:
         return []
     least, apart = (show_length(mm, plan.unit) for mm in (apart_mm + LEAST_LOOP_MM, apart_mm))
     return [Note("Handles", f"their ends lie {apart} apart; make each longer than {least}, or no hand goes through.")]
+
+
+def _closing_notes(plan: Plan, pattern: Pattern) -> list[Note]:
+    """What is to close but has nothing that closes it; a strap too short to lie on the front of a thick thing."""
+    kind, notes = OBJECT_KINDS[plan.kind], []
+    if kind.fastening and not pattern.notions:
+        says = f"nothing is named that closes it: write notions, as \"{kind.fastening}\"."
+        notes.append(Note("Closing", says))
+    reach_mm, thick_mm = beyond_mm(plan.kind, [s.length_mm for s in plan.sections]), plan.object_mm.get("spine", 0.0)
+    if kind.beyond and len(plan.sections) > 2 and reach_mm < thick_mm + LEAST_LAP_MM:
+        reach, thick, least = (show_length(mm, plan.unit) for mm in (reach_mm, thick_mm, thick_mm + LEAST_LAP_MM))
+        round_it = f" and the book is {thick} thick" if thick_mm else ""
+        says = f"it reaches {reach} past the fore-edge{round_it}; to lie on the front it wants {least} or more."
+        notes.append(Note(f'section "{plan.sections[kind.beyond[0][0]].name}"', says))
+    return notes
 
 
 def _limit_notes(plan: Plan, pattern: Pattern) -> list[Note]:
@@ -232,7 +263,7 @@ def _flap_notes(plan: Plan) -> list[Note]:
     if plan.flap_stitches:
         return _depth_notes("flaps", plan.flap_stitches * plan.stitch_mm, plan.unit, usual_mm)
     pairs = zip(kind.takes, kind.part_measures, strict=True)
-    places = [_PLACES[take] for take, measure in pairs if measure == "flap"]
+    places = [PLACES[take] for take, measure in pairs if measure == "flap"]
     flaps = [plan.sections[at] for at in places] if len(plan.sections) >= 3 else []
     notes = [note for flap in flaps for note in _depth_notes(flap.name, flap.length_mm, plan.unit, usual_mm)]
     for section in flaps:
@@ -240,10 +271,6 @@ def _flap_notes(plan: Plan) -> list[Note]:
             says = f"it has {section.rows} rows; at least five hold well (common practice)."
             notes.append(Note(f'section "{section.name}"', says))
     return notes
-
-
-#: Where the section stands that a part takes.
-_PLACES = {"first": 0, "last": -1, "second last": -2}
 
 
 def _depth_notes(name: str, mm: float, unit: str, usual_mm: tuple[float, float]) -> list[Note]:

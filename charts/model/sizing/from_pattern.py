@@ -162,7 +162,7 @@ def _guessed_rows(sections: Sequence[SectionRequest], measured: Sequence[str]) -
     if not names:
         return ()
     said = f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
-    return (f"The row height of the {said} is an estimate: the gauge is counted in other rows.",)
+    return (f"The {said} may come out a little taller or shorter than planned: the gauge is of another stitch.",)
 
 
 def _guessed_border(pattern: Pattern) -> tuple[str, ...]:

@@ -61,8 +61,9 @@ class Plan:
     `chain_along` is "height", "wrap" or "width"; `object_mm` the measured object {"height","wrap","flap"} as far as
     given; `finished_mm` the worked piece {"across","up"} lying flat before its border: the size to block to; `flat_mm`
     the same with the border where that is worked round the flat piece. `between_mm` {"height","wrap"} is the piece
-    folded, from join to join or fold to fold, and `over_all_mm` the same with the border outside it; `stretch`
-    {"height","wrap"} the fraction by which it stretches on the object (0.03 = 3 %; negative: too large).
+    folded, from join to join or fold to fold, and `over_all_mm` the same with the border outside it and with what
+    stands out past its edge (a strap) laid out; `stretch` {"height","wrap"} the fraction by which it stretches on the
+    object (0.03 = 3 %; negative: too large).
     `border_stitch_mm` is the width of one border stitch along an edge, if a swatch gives it; `border_row_mm`
     the height of one of its `border_rounds`; None without a border. `flap_stitches` are the stitches of each
     flap where the chain runs round the book (else 0). `estimates` say in words what was not measured;

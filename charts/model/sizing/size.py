@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import accumulate
 
 from ...errors import PatternError, Problem
-from ...pattern.file.kinds import OBJECT_KINDS, directions
+from ...pattern.file.kinds import OBJECT_KINDS, beyond_mm, directions
 from .across import Weighed, choose_across
 from .advice import absurd, absurd_problem, across_problem, rows_problem, sides_problem, up_problem
 from .plan import Option, Plan, SectionPlan
@@ -99,6 +99,7 @@ def plan_of(
     border = request.border
     between_mm = {across.name: weighed.length_mm - 2 * flap_mm, up.name: on_object}
     outside_mm = _outside_mm(request)
+    outside_mm[up.name] += beyond_mm(request.kind, [s.length_mm for s in sections])
     flat = border is not None and not (OBJECT_KINDS[request.kind].folds and border.joins)
     round_flat = 2 * border.thickness_mm if border and flat else 0.0
     return Plan(

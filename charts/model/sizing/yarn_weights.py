@@ -83,3 +83,14 @@ def us_hook(hook_mm: float | None) -> str:
     ('E-4', '')
     """
     return US_HOOKS.get(hook_mm or 0.0, "")
+
+
+def between_us_hooks(hook_mm: float | None) -> str:
+    """The names of the next smaller and the next larger hook of the US; "" of one that lies outside them.
+
+    >>> between_us_hooks(3.0), between_us_hooks(0.6)
+    ('between C-2 and D', '')
+    """
+    mm = hook_mm or 0.0
+    lower, upper = [size for size in US_HOOKS if size < mm], [size for size in US_HOOKS if size > mm]
+    return f"between {US_HOOKS[max(lower)]} and {US_HOOKS[min(upper)]}" if lower and upper else ""

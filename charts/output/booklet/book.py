@@ -7,11 +7,13 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A picture of the book: its bytes, what they are, and what a reader who cannot see it is told."""
+    """A picture of the book: its bytes, what they are, what a reader who cannot see it is told, and what stands under
+    it ("" for nothing)."""
 
     data: bytes
     suffix: str
     says: str
+    under: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,9 +59,10 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Pairs:
-    """Short words and what they mean, side by side."""
+    """Short words and what they mean; each on a line of its own where what they mean is `long`."""
 
     entries: tuple[tuple[str, str], ...]
+    long: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +109,8 @@ class Signs:
 class Sides:
     """The finished piece drawn small with its measurements: the outer size and, where a border stands outside, what
     lies inside it; mm for the drawing, words for the figures. A `hat` is drawn as it lies flat: its width, the height
-    of its crown and of its sides, and how much of these is its brim."""
+    of its crown and of its sides, and how much of these is its brim. `beyond` is what stands out past the edge (a
+    strap), which the outer size leaves out: how far, and in words. `lines` say what the lines within stand for."""
 
     outer_mm: tuple[float, float]
     inner_mm: tuple[float, float]
@@ -115,6 +119,8 @@ class Sides:
     names: tuple[str, str]
     within: tuple[str, str] = ("", "")
     hat: tuple[float, ...] = ()
+    beyond: tuple[float, str] = (0.0, "")
+    lines: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from ...folding.finishing import in_terms
+from ...measure import MM_PER_INCH
 from ...model.sizing.yarn import YarnReport
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...pattern.file.records import Pattern
@@ -14,7 +16,7 @@ from ...setting import Setting
 from .. import words
 from ..piece import Piece, finished_words, gauge_words, heading_of, hook_words
 from ..size_words import several
-from ..yarn_words import HEAD, NOT_KNOWN, need_cells, yarn_line
+from ..yarn_words import NOT_KNOWN, TO_BUY, buying_cells, buying_note, yarn_line
 from .book import (
     Band,
     Block,
@@ -33,7 +35,8 @@ from .book import (
     Steps,
     Table,
 )
-from .finished import finished_size
+from .finished import finished_size, made_for
+from .how_to_read import ways_of_writing
 from .level import level_of
 from .making import colour_words, every_row, how_made, told_in_full
 from .repeats import repeats_of_sizes
@@ -48,6 +51,7 @@ _CUT_OUT = (
     "cut it out on the full line, fold it as the finishing says and try it on what it is made for. If it does not "
     "fit, measure that once more; the dotted line is the piece as it comes off the hook, before it stretches."
 )
+_ONLY_YOURS = "Print only the mock-up of your size: the pages from the one named above up to the next."
 #: Single rows are ticked one by one; rows that repeat others by the rows that come again, the rest in fives.
 _TICKED_BY = 5
 
@@ -63,7 +67,7 @@ def book_of(
     finishing = sized_steps(every, setting)
     cut_out = any(plate.title.startswith(MOCK_UP) for plate in plates)
     chapters = (
-        finished_size(piece, every, inches=setting.terms == "US"),
+        finished_size(piece, every),
         _materials(piece, yarn, sizes, setting),
         _gauge(piece, setting),
         *_stitches(piece, finishing, setting),
@@ -71,7 +75,7 @@ def book_of(
         *_instructions(every, setting, cut_out=cut_out),
         Chapter("Finishing", (Steps(finishing),)),
         Chapter("Take care", (Points(tuple(words.cautions(pattern))),)),
-        _about(piece),
+        *_about(piece),
     )
     return Book(
         pattern.title, pattern.author, pattern.licence, _facts(piece, every, setting), cover, _bands(piece), chapters,
@@ -80,11 +84,22 @@ def book_of(
     )  # fmt: skip
 
 
+def lacks_of(pattern: Pattern) -> tuple[str, ...]:
+    """What a buyer looks for and a pattern file does not give, each with the key that would give it."""
+    yarn = pattern.yarn.category is not None or pattern.yarn.fibre
+    wanted = (("author", pattern.author, 'author = "..."'), ("hook", pattern.hook, 'hook = "..."'),
+              ("yarn", yarn, "yarn = { category = ..., fibre = ... }"),
+              ("licence", pattern.licence, 'licence = "..."'))  # fmt: skip
+    return tuple(f"no {name}: write {line}" for name, given, line in wanted if not given)
+
+
 def _facts(piece: Piece, every: Mapping[str, Piece], setting: Setting) -> tuple[tuple[str, str], ...]:
     """What the cover says of the piece, of several sizes their names and measures side by side."""
     facts = dict(heading_of(piece, setting).facts(setting))
+    facts |= {label: _gauge_words(piece) for label in ("Gauge", "Tension") if label in facts}
+    facts |= {"Hook": in_terms(hook_words(piece, setting), setting.terms)} if "Hook" in facts else {}
     if len(every) == 1:
-        return tuple(facts.items())
+        return ((("Made for", made_for(piece)),) if made_for(piece) else ()) + tuple(facts.items())
     sized = merged([finished_words(one) for one in every.values()])
     if sized:
         facts["Finished size"] = sized
@@ -118,36 +133,29 @@ def _materials(
     said = yarn_line(pattern)
     blocks: list[Block] = [Paragraphs((said,))] if said else []
     head, rows = _known(head, rows)
-    assumed = in_terms(
-        " ".join(dict.fromkeys(line for report in reports.values() for line in report.assumptions)), setting.terms
-    )
-    blocks += [Table(head, rows, swatches if any(swatches) else ()), Paragraphs((assumed,), True)]
+    more = [line for line in yarn.assumptions if _FOR_BUYERS.match(line)]
+    note = " ".join([buying_note(reports.values()), *more])
+    blocks += [Table(head, rows, swatches if any(swatches) else ()), Paragraphs((note,), True)]
     needed = [f"Hook: {hook_words(piece, setting)}, or the size that gives the gauge" if pattern.hook else ""]
     needed = [in_terms(one, setting.terms) for one in needed]
     needed += ["A yarn needle for the ends, scissors, a tape measure"]
-    needed += ["Stitch markers to hold the edges together" if piece.folding.stages else "", pattern.notions]
+    needed += ["Stitch markers to hold the edges together" if piece.folding.stages else ""]
+    needed.append(pattern.notions or OBJECT_KINDS[piece.plan.kind].fastening)
     return Chapter("Materials", (*blocks, Points(tuple(_capital(one) for one in needed if one))))
+
+
+#: What of the yarn's assumptions a buyer must know.
+_FOR_BUYERS = re.compile(r"The yarn of the handles|Each ball after")
 
 
 def _yarn_rows(
     pattern: Pattern, reports: Mapping[str, YarnReport]
 ) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...], tuple[str, ...]]:
-    """The head and the rows of the yarn table, and the colour of each row: a row a colour with the sizes side by side;
-    where ranges are estimated, a row a colour and size."""
-    cells = {name: [need_cells(n, pattern, r.estimated) for n in r.needs] for name, r in reports.items()}
-    letters = [need.letter for need in next(iter(reports.values())).needs]
-    if len(reports) > 1 and any(report.estimated for report in reports.values()):
-        rows = tuple(
-            (alike[0] if not k else "", name, *alike[1:])
-            for at in range(len(letters)) for k, (name, alike) in enumerate((n, c[at]) for n, c in cells.items())
-        )  # fmt: skip
-        own = [letter if not k else "" for letter in letters for k in range(len(reports))]
-        return (HEAD[0], "size", *HEAD[1:]), rows, tuple(own)
-    rows = tuple(
-        tuple(merged(some) or " / ".join(some) for some in zip(*alike, strict=True))
-        for alike in zip(*cells.values(), strict=True)
-    )
-    return HEAD, rows, tuple(letters)
+    """The head and the rows of the yarn table, a row a colour with the sizes side by side, and the colour of each."""
+    cells = [[buying_cells(need, pattern) for need in report.needs] for report in reports.values()]
+    beside = (zip(*alike, strict=True) for alike in zip(*cells, strict=True))
+    rows = tuple(tuple(merged(some) or " / ".join(some) for some in row) for row in beside)
+    return TO_BUY, rows, tuple(need.letter for need in next(iter(reports.values())).needs)
 
 
 def _known(
@@ -160,14 +168,26 @@ def _known(
 
 def _gauge(piece: Piece, setting: Setting) -> Chapter:
     called = "Gauge" if setting.terms == "US" else "Tension"
-    gauge, over = piece.pattern.gauge, piece.pattern.gauge.over.text
-    says = [f"{gauge_words(piece)}, counted on a blocked swatch {_swatch_stitch(piece, setting)}."]
+    gauge, over = piece.pattern.gauge, over_words(piece.pattern)
+    says = [f"{_gauge_words(piece)}, counted on a blocked swatch {_swatch_stitch(piece, setting)}."]
     if piece.border is not None and gauge.border_stitches:
         rows = f" and {gauge.border_rows:g} rounds" if gauge.border_rows else ""
         says.append(f"Border: {gauge.border_stitches:g} sts{rows} = {over}, worked along an edge.")
     says.append(f"More stitches than this to {over}: take a larger hook. Fewer: take a smaller one.")
     estimates = tuple(in_terms(one, setting.terms) for one in piece.plan.estimates)
     return Chapter(called, (Paragraphs(tuple(says)), Paragraphs(estimates, small=True)))
+
+
+def over_words(pattern: Pattern) -> str:
+    """The length of a gauge in both units as the trade pairs them: "10 cm (4 in)"."""
+    over = pattern.gauge.over
+    if over.unit == "in":
+        return f"{over.text} ({round(over.mm / 10):g} cm)"
+    return f"{over.text} ({round(2 * over.mm / MM_PER_INCH) / 2:g} in)"
+
+
+def _gauge_words(piece: Piece) -> str:
+    return gauge_words(piece).replace(piece.pattern.gauge.over.text, over_words(piece.pattern))
 
 
 def _swatch_stitch(piece: Piece, setting: Setting) -> str:
@@ -183,7 +203,7 @@ def _swatch_stitch(piece: Piece, setting: Setting) -> str:
 def _before(piece: Piece, setting: Setting) -> Chapter:
     """How difficult it is, how it is made, and what holds in every row."""
     pattern = piece.pattern
-    level, why = level_of(piece.fabric)
+    level, why = level_of(piece.fabric, joined=piece.border is not None and piece.border.joins)
     says = f"Difficulty: {pattern.difficulty}."
     if not pattern.difficulty:
         says = f"Difficulty: {level}" + (f" ({', '.join(why)})." if why else ".")
@@ -210,9 +230,11 @@ def _stitches(piece: Piece, finishing: Sequence[Step], setting: Setting) -> list
     explained = words.special_table(piece.rows.specials, terms, own) | told
     rows = [piece.fabric.foundation, *(worked.row for worked in piece.fabric.rows)]
     signs = Signs(signs_of(rows, terms, explained, setting.sc_form))
+    ways = Pairs(ways_of_writing(" ".join([*begin, *lines])), long=True)
     return [
         Chapter(f"Abbreviations ({terms} terms)", (table,)),
         Chapter("Stitches and their signs", (signs,)),
+        Chapter("How to read the rows", (ways,)),
     ]
 
 
@@ -221,7 +243,8 @@ def _instructions(every: Mapping[str, Piece], setting: Setting, *, cut_out: bool
     pieces = list(every.values())
     begin = sized_foundation(pieces, setting)
     charted = [f"On the chart: {_small(says)}" for says in repeats_of_sizes(every)]
-    out = [Chapter("Instructions", (Drawn(), Paragraphs((*charted, *([_CUT_OUT] if cut_out else [])))))]
+    paper = [" ".join([_CUT_OUT, *([_ONLY_YOURS] if len(every) > 1 else [])])] if cut_out else []
+    out = [Chapter("Instructions", (Drawn(), Paragraphs((*charted, *paper))))]
     out.append(Chapter("Foundation", (Paragraphs(tuple(begin)),), 2))
     for section in sized_rows(pieces, setting):
         titled, apart = _capital(section.name), section.apart_from
@@ -255,13 +278,11 @@ def _section(title: str, name: str, piece: Piece, setting: Setting, start: int) 
     return Chapter(title, (Rows(rows) if rows else done,), 2)
 
 
-def _about(piece: Piece) -> Chapter:
-    """Who tried it, whose it is, and how it may be used."""
-    pattern = piece.pattern
-    lines = [f"Thanks to those who tried this pattern: {pattern.testers}." if pattern.testers else ""]
-    lines.append(pattern.title + (f", by {pattern.author}." if pattern.author else "."))
-    lines.append(f"Licence: {pattern.licence}." if pattern.licence else "")
-    return Chapter("About this pattern", (Paragraphs(tuple(line for line in lines if line)),))
+def _about(piece: Piece) -> list[Chapter]:
+    """Who tried it; how it may be used stands on the cover."""
+    testers = piece.pattern.testers
+    thanks = Paragraphs((f"Thanks to those who tried this pattern: {testers}.",))
+    return [Chapter("About this pattern", (thanks,))] if testers else []
 
 
 def _capital(text: str) -> str:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from ...measure import show_length
-from ...model.sizing.fit import between_words, fit_lines, fit_words
+from ...model.sizing.fit import between_words, fit_lines, fit_words, upright
 from ...model.sizing.plan import Plan
-from ...pattern.file.kinds import OBJECT_KINDS, bare_mm
+from ...pattern.file.book_sizes import named_size
+from ...pattern.file.kinds import OBJECT_KINDS, bare_mm, beyond_mm, directions
 from ..piece import Piece
 from ..size_words import several
 from .book import Block, Chapter, Paragraphs, Points, Sides, Table
@@ -17,9 +18,9 @@ from .sized import merged
 _MOST_BESIDE = 6
 
 
-def finished_size(piece: Piece, sizes: Mapping[str, Piece], *, inches: bool = False) -> Chapter:
-    """The chapter of the piece that is drawn, and of all its sizes by name, smallest first; with `inches` beside every
-    measure."""
+def finished_size(piece: Piece, sizes: Mapping[str, Piece]) -> Chapter:
+    """The chapter of the piece that is drawn, and of all its sizes by name, smallest first; every measure in both
+    units."""
     blocks: list[Block] = []
     if len(sizes) > 1:
         names, drawn = list(sizes), next(name for name, one in sizes.items() if one is piece)
@@ -28,11 +29,30 @@ def finished_size(piece: Piece, sizes: Mapping[str, Piece], *, inches: bool = Fa
             "are for the other sizes in this order; one number alone is for all.",
             f"The pictures and all drawn pages are those of size {drawn}.",
         )))  # fmt: skip
+    elif made_for(piece):
+        blocks.append(Paragraphs((f"Made for {made_for(piece)}.",)))
     if piece.pattern.folds:
         blocks.append(Points(fit_lines(piece.plan)))
     else:
-        blocks += [_sides(list(sizes.values())), _table(sizes, inches), Paragraphs(_means(piece.plan), small=True)]
+        blocks += [_sides(list(sizes.values())), _table(sizes), Paragraphs(_means(piece.plan), small=True)]
     return Chapter("Finished size", tuple(blocks))
+
+
+def made_for(piece: Piece) -> str:
+    """What the piece is made for, with its measurements: "an A6 book, 105 x 148 mm, 12 mm thick"; "" where its kind
+    says nothing of what goes in."""
+    thing, object_, plan = OBJECT_KINDS[piece.plan.kind].thing, piece.pattern.object, piece.plan
+    if not thing:
+        return ""
+    named, spine_mm = named_size(object_.size), plan.object_mm.get("spine", 0.0)
+    thick = f", {show_length(spine_mm, plan.unit)} thick" if spine_mm else ""
+    if named is not None:
+        across, up = (show_length(mm, plan.unit) for mm in (named.width_mm, named.height_mm))
+        unit = f" {plan.unit}"
+        an = "an" if named.name[:1] in "AEIOU" else "a"
+        return f"{an} {named.name} {thing}, {across.removesuffix(unit)} x {up}{thick}"
+    high, wrap = (show_length(plan.object_mm[name], plan.unit) for name in directions(plan.kind, plan.object_mm))
+    return f"a {thing} {high} high, {wrap} round from fore-edge to fore-edge{thick}"
 
 
 def _sides(pieces: list[Piece]) -> Sides:
@@ -41,20 +61,46 @@ def _sides(pieces: list[Piece]) -> Sides:
     first, second = list(plan.between_mm)
     up, across = (second, first) if second == "height" else (first, second)
 
-    def shown(of: Callable[[Plan], dict[str, float]], name: str) -> str:
-        figures = [show_length(of(piece.plan)[name], plan.unit) for piece in pieces]
-        return merged(figures) or " / ".join(figures)
+    def figures(of: Callable[[Plan], dict[str, float]], name: str) -> str:
+        each = [show_length(of(piece.plan)[name], plan.unit) for piece in pieces]
+        return merged(each) or " / ".join(each)
 
     rounds = OBJECT_KINDS[plan.kind].rounds
-    over_all, between = plan.over_all_mm, plan.between_mm
+    over_all, between = dict(plan.over_all_mm), plan.between_mm
+    past = beyond_mm(plan.kind, [section.length_mm for section in plan.sections])
+    over_all[second] -= past
+    crown = OBJECT_KINDS[plan.kind].crown
     return Sides(
         (over_all[across], over_all[up]), (between[across], between[up]),
-        (shown(lambda one: one.over_all_mm, across), shown(lambda one: one.over_all_mm, up)),
-        (shown(lambda one: one.between_mm, across), shown(lambda one: one.between_mm, up)),
-        (f"{across}{'' if OBJECT_KINDS[plan.kind].crown else ', laid open'}" if rounds else across, up),
+        (figures(_bordered, across), figures(_bordered, up)),
+        (figures(lambda one: one.between_mm, across), figures(lambda one: one.between_mm, up)),
+        (f"{across}{'' if crown else ', laid open'}" if rounds else across, up),
         (between_words(plan, across), between_words(plan, up)),
-        _hat_mm(plan) if OBJECT_KINDS[plan.kind].crown else (),
+        _hat_mm(plan) if crown else (), (past, _reaches(pieces)),
+        _hat_said(plan) if crown else (),
     )  # fmt: skip
+
+
+def _hat_said(plan: Plan) -> tuple[str, ...]:
+    """What the lines of a hat drawn flat stand for."""
+    brim = (f"full line: where the {plan.sections[-1].name} begins",) if len(plan.sections) > 2 else ()
+    return "laid flat it is half as wide as it is round", "dotted line: where the crown ends", *brim
+
+
+def _bordered(plan: Plan) -> dict[str, float]:
+    """The size over all, what stands out past the edge left out."""
+    past = beyond_mm(plan.kind, [section.length_mm for section in plan.sections])
+    *_, strip = plan.over_all_mm
+    return {name: mm - (past if name == strip else 0.0) for name, mm in plan.over_all_mm.items()}
+
+
+def _reaches(pieces: list[Piece]) -> str:
+    """How far a part stands out past the edge in each size: "strap, 60 mm"; "" where none does."""
+    plans, parts = [piece.plan for piece in pieces], OBJECT_KINDS[pieces[0].plan.kind].beyond
+    if not parts or len(plans[0].sections) < 3:
+        return ""
+    figures = [show_length(beyond_mm(one.kind, [s.length_mm for s in one.sections]), one.unit) for one in plans]
+    return f"{plans[0].sections[parts[0][0]].name}, {merged(figures) or ' / '.join(figures)} past the edge"
 
 
 def _hat_mm(plan: Plan) -> tuple[float, ...]:
@@ -64,43 +110,49 @@ def _hat_mm(plan: Plan) -> tuple[float, ...]:
     return plan.finished_mm["across"] / 2, crown, sum(s.length_mm for s in plan.sections[1:]), brim
 
 
-def _table(sizes: Mapping[str, Piece], inches: bool) -> Table:
+def _table(sizes: Mapping[str, Piece]) -> Table:
     """What is measured, a line each, the sizes beside each other; of many sizes the other way about."""
     plans = [piece.plan for piece in sizes.values()]
-    lines = _lines(plans, _shown_too if inches and plans[0].unit != "in" else show_length)
+    lines = _lines(plans)
     if len(plans) > _MOST_BESIDE:
         cells = list(zip(*lines, strict=True))
         return Table(("size", *cells[0]), tuple((name, *row) for name, row in zip(sizes, cells[1:], strict=True)))
     return Table(("", *(sizes if len(sizes) > 1 else ("",))), tuple(lines))
 
 
-def _shown_too(mm: float, unit: str) -> str:
-    """A measure in its own unit and in inches, as those are shown."""
-    return f"{show_length(mm, unit)} ({show_length(mm, 'in')})"
+def shown(mm: float, unit: str) -> str:
+    """A measure in its own unit, and in the other one: inches beside metres, centimetres beside inches."""
+    return f"{show_length(mm, unit)} ({show_length(mm, 'cm' if unit == 'in' else 'in')})"
 
 
-def _lines(plans: list[Plan], show: Callable[[float, str], str]) -> list[tuple[str, ...]]:
+def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:
     first, unit = plans[0], plans[0].unit
     kind = OBJECT_KINDS[first.kind]
     out: list[tuple[str, ...]] = []
     for name in first.between_mm:
-        inner = [show(plan.between_mm[name], unit) for plan in plans]
-        outer = [show(plan.over_all_mm[name], unit) for plan in plans]
+        inner = [shown(plan.between_mm[name], unit) for plan in plans]
+        outer = [shown(_bordered(plan)[name], unit) for plan in plans]
         between = between_words(first, name)
-        if kind.holds:
+        held = kind.holds and not upright(first, name)
+        if held:
             out.append((f"To fit, {name}", *(_thing(plan, name) for plan in plans)))
         out.append((f"{_capital(name)}, {between}", *inner))
         if inner != outer:
             out.append((f"{_capital(name)}, with the border", *outer))
-        if kind.holds:
+        if held:
             out.append((f"Fit, {name}", *(_fit(plan, name) for plan in plans)))
     if kind.crown:
-        out += _hat_lines(plans, show)
+        out += _hat_lines(plans)
+    for part, _ in kind.beyond if len(first.sections) > 2 else ():
+        called = _capital(first.sections[part].name)
+        out.append((f"{called}, its whole length", *(shown(p.sections[part].length_mm, unit) for p in plans)))
+        out.append((f"{called}, past the edge of the cover", *(
+            shown(beyond_mm(p.kind, [s.length_mm for s in p.sections]), unit) for p in plans)))  # fmt: skip
     thick = next((name for name in (kind.thick, "spine") if first.object_mm.get(name)), "")
     if thick:
         out.append(("To fit, thickness", *_of_thing(plans, thick)))
     if not kind.rounds:
-        flat = [" x ".join(show(mm, unit) for mm in plan.finished_mm.values()) for plan in plans]
+        flat = [" x ".join(shown(mm, unit) for mm in plan.finished_mm.values()) for plan in plans]
         out.append(("Worked flat, to block to", *flat))
     return out
 
@@ -108,8 +160,8 @@ def _lines(plans: list[Plan], show: Callable[[float, str], str]) -> list[tuple[s
 def _thing(plan: Plan, name: str) -> str:
     """A measurement of the thing itself, with what its thickness adds to it."""
     bare, whole = bare_mm(plan.kind, plan.object_mm)[name], plan.object_mm[name]
-    shown, added, both = (show_length(mm, plan.unit) for mm in (bare, whole - bare, whole))
-    return f"{shown} + {added} of thickness = {both}" if whole > bare else shown
+    added = f" + {show_length(whole - bare, plan.unit)} of thickness = {shown(whole, plan.unit)}"
+    return f"{show_length(bare, plan.unit)}{added}" if whole > bare else shown(bare, plan.unit)
 
 
 def _fit(plan: Plan, name: str) -> str:
@@ -119,17 +171,18 @@ def _fit(plan: Plan, name: str) -> str:
     return f"{said}, to {show_length(whole, plan.unit)}" if thick and said.startswith("stretches") else said
 
 
-def _hat_lines(plans: list[Plan], show: Callable[[float, str], str]) -> list[tuple[str, ...]]:
+def _hat_lines(plans: list[Plan]) -> list[tuple[str, ...]]:
     """A hat's crown across and what stands straight below it."""
     unit = plans[0].unit
-    crowns = [show(2 * plan.sections[0].length_mm, unit) for plan in plans]
-    sides = [show(sum(s.length_mm for s in plan.sections[1:]), unit) for plan in plans]
-    return [("Crown, across, laid flat", *crowns), ("Sides, below the crown", *sides)]
+    crowns = [shown(2 * plan.sections[0].length_mm, unit) for plan in plans]
+    below = [shown(sum(s.length_mm for s in plan.sections[1:]), unit) for plan in plans]
+    with_it = f", {plans[0].sections[-1].name} included" if len(plans[0].sections) > 2 else ""
+    return [("Crown, across, laid flat", *crowns), (f"Straight part below the crown{with_it}", *below)]
 
 
 def _of_thing(plans: list[Plan], name: str) -> list[str]:
     """A measurement of the thing itself, in each size."""
-    return [show_length(bare_mm(plan.kind, plan.object_mm).get(name, 0.0), plans[0].unit) for plan in plans]
+    return [shown(bare_mm(plan.kind, plan.object_mm).get(name, 0.0), plans[0].unit) for plan in plans]
 
 
 def _means(plan: Plan) -> tuple[str, ...]:

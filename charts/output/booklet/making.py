@@ -28,12 +28,13 @@ def how_made(piece: Piece) -> str:
     """The way of the work from the first row to the finished piece, in a few sentences."""
     plan, kind = piece.plan, OBJECT_KINDS[piece.plan.kind]
     names = [section.name for section in plan.sections]
+    what = f"It is {kind.says}. " if kind.fastening else ""
     if kind.rounds:
         way = "from the middle of the crown to the brim" if kind.crown else "from one edge to the other"
         return f"Worked in one piece in joined rounds, {way}, with the right side outside; the work is not turned."
     plain, _ = directions(plan.kind, plan.object_mm)
     order = f": {', then '.join(names)}" if len(names) > 1 else ""
-    said = f"Worked back and forth in rows, in one piece{order}. "
+    said = f"{what}Worked back and forth in rows, in one piece{order}. "
     along = plan.chain_along
     said += f"The foundation runs along the {along}" + (", so the rows run across it." if along != plain else ".")
     return said + _put_together(piece)
@@ -47,14 +48,17 @@ def _put_together(piece: Piece) -> str:
     if border is None:
         return f"{blocked}, folded and sewn."
     if border.joins:
-        return f"{blocked} and folded; the border, worked through both layers where they meet, joins its edges."
+        return f"{blocked} and folded; the border, worked through all layers where they meet, joins its edges."
     return f"{blocked}, bordered, folded and sewn."
 
 
 def every_row(rows: Sequence[WorkedRow], words: str, *, noted: bool = False) -> list[str]:
-    """What holds in every row: which beginning chains count as no stitch (of the others the rows' own `words` say it),
-    and where rounds are joined and begun."""
-    said = idle_words(made for worked in rows for made in worked.row.stitches)
+    """What holds in every row: which of the beginning chains that the rows' own `words` have count as no stitch (of the
+    others the words say it), and where rounds are joined and begun."""
+    said = idle_words(
+        made for worked in rows for made in worked.row.stitches
+        if re.search(rf"\bch {made.chains}\b(?! does not| \(does not)", words, re.IGNORECASE)
+    )  # fmt: skip
     one = "round" if rows and all(worked.is_round for worked in rows) else "row"
     told = [f"At the beginning of a {one} {said}."] if said else []
     return [*told, *joined_words(rows, words, noted=noted)]

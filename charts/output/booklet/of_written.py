@@ -10,12 +10,13 @@ from itertools import pairwise
 from ...model.cloth.fabric import WorkedRow
 from ...model.rows.working import Worked, WorkedPiece
 from ...pattern.lexicon import show_stitch
-from ...pattern.tree import RowText
+from ...pattern.tree import Act, RowText
 from ...pattern.writer import write_ops, write_special, write_start, write_stated
 from ...setting import Setting, Terms
 from .. import words
 from ..tidied import begun, fastened
 from .book import Block, Book, Chapter, Drawn, Pairs, Paragraphs, Picture, Plate, Points, RowLine, Rows, Signs
+from .how_to_read import ways_of_writing
 from .level import level_of
 from .making import begun_at_the_join, every_row, told_in_full
 from .own_words import OwnWords
@@ -36,12 +37,14 @@ def written_book(
     care = Chapter("Take care", (Points(words.general_cautions()),))
     needs = own.needs
     stated = (Paragraphs(tuple(said for _, said in needs)),) if needs else ()
-    tools = Paragraphs((f"Also: a yarn needle for the ends, scissors, a tape measure{_to_block(worked)}.",))
+    also = "Also: a" if needs else "A"
+    tools = Paragraphs((f"{also} yarn needle for the ends, scissors, a tape measure{_to_block(worked)}.",))
     needed = [Chapter("Materials and gauge" if needs else "Materials", (*stated, tools))]
+    sized = own.sized
     own = replace(own, talk=tuple(one for one in own.talk if one not in needs))
     chapters = (
-        *needed, *_stitches(worked, setting), _before(worked, own, setting, measured=bool(needs)),
-        *_instructions(worked, own, setting), *_finishing(worked, own), care,
+        *needed, *_stitches(worked, setting), _before(worked, own, setting),
+        *_instructions(worked, own, setting), *_finishing(worked, own, sized=sized), care,
     )  # fmt: skip
     facts = (("Worked", _worked(worked)), ("Terms", setting.terms))
     return Book(
@@ -70,25 +73,33 @@ def _to_block(worked: Worked) -> str:
 _FINISHED = re.compile(r"\b(?:weave in|block(?:ed|ing)?|finishing|press(?:ed)?)\b", re.IGNORECASE)
 
 
-def _finishing(worked: Worked, own: OwnWords) -> list[Chapter]:
-    """How a piece is usually finished (common practice, no source), where the page does not tell it."""
+#: That the work is ended, in a page's own words.
+_ENDED = re.compile(r"\b(?:fasten(?:ed)? off|break (?:off|the)|cut (?:the )?yarn)\b", re.IGNORECASE)
+
+
+def _finishing(worked: Worked, own: OwnWords, *, sized: bool) -> list[Chapter]:
+    """How a piece is usually finished (common practice, no source), where the page does not tell it; to its size where
+    the page is `sized`."""
     if any(_FINISHED.search(said) for _, said in own.talk):
         return []
     rounds = all(row.is_round for piece in worked.pieces for row in piece.fabric.rows)
-    how = "from its middle, all points equally far out" if rounds else "to its measure, its edges straight"
-    block = f"Block it: wet it, pin it out evenly {how}, and let it dry."
-    return [Chapter("Finishing", (Points(("Weave in the ends.", block)),))]
+    how = "from its middle, all points equally far out" if rounds else "with straight edges"
+    far = ", to the finished size" if sized else ""
+    block = f"Block it: wet it, pin it out evenly {how}{far}, and let it dry."
+    last = worked.pieces[-1].texts[-1] if worked.pieces and worked.pieces[-1].texts else None
+    off = last is not None and any(isinstance(op, Act) and op.name == "fasten off" for op in last.ops)
+    off = off or any(_ENDED.search(said) for _, said in own.talk)
+    ends = "Weave in the ends." if off else "Fasten off and weave in the ends."
+    return [Chapter("Finishing", (Points((ends, block)),))]
 
 
-def _before(worked: Worked, own: OwnWords, setting: Setting, *, measured: bool) -> Chapter:
+def _before(worked: Worked, own: OwnWords, setting: Setting) -> Chapter:
     level, why = level_of(worked.fabric, pieces=len(worked.pieces))
     says = [f"Difficulty: {level}" + (f" ({', '.join(why)})." if why else ".")]
     said = " ".join(line.words for piece in worked.pieces for _, line in _lines(piece, setting.terms))
     says += every_row([row for piece in worked.pieces for row in piece.fabric.rows], said, noted=True)
     says += [f"How these rows are to be understood: {line}" for line in worked.assumed]
     says += worked.left_out
-    if not (measured or own.measured):
-        says.append("Yarn, hook, gauge and size are not given by the words of the pattern; work a swatch first.")
     first = min((row.line for piece in worked.pieces for row in piece.texts), default=0)
     told = own.between(0, first)
     if told and worked.pattern.terms != setting.terms:
@@ -110,9 +121,11 @@ def _stitches(worked: Worked, setting: Setting) -> list[Chapter]:
     explained = words.special_table(pattern.specials, terms, pattern.terms) | told
     rows = [row for piece in worked.pieces for row in (piece.fabric.foundation, *(r.row for r in piece.fabric.rows))]
     signs = Signs(signs_of(rows, terms, explained, setting.sc_form))
+    ways = Pairs(ways_of_writing(" ".join(said)), long=True)
     return [
         Chapter(f"Abbreviations ({terms} terms)", (table,)),
         Chapter("Stitches and their signs", (signs,)),
+        Chapter("How to read the rows", (ways,)),
     ]
 
 
@@ -157,18 +170,20 @@ def _lines(piece: WorkedPiece, terms: Terms) -> list[tuple[int, RowLine]]:
     out: list[tuple[int, RowLine]] = []
     before: RowText | None = None
     noted = _begun_otherwise(piece.fabric.rows)
+    marked = any(text.side for text in piece.texts)
+    turned = next((row for row in piece.fabric.rows if row.side == "WS"), None) if marked else None
     for text, row in zip(piece.texts, piece.fabric.rows, strict=False):
         if before is text or (before is not None and text.line == before.line and text.last > text.first):
             line, last = out[-1]
             out[-1] = line, replace(last, rows=last.rows + 1)
             continue
         before = text
-        stated = words.stated_of(row.row) if text.first == text.last else text.stated
+        stated = words.stated_as(row.row, text) if text.first == text.last else text.stated
         count = write_stated(stated, terms, at_end=text.stated_at_end)
-        side = f" ({row.side})" if text.side else ""
+        side = f" ({row.side})" if text.side or row is turned else ""
         ops, last_words = fastened(text)
         said = f"{write_ops(words.joined_ops(ops, row), terms, is_round=row.is_round)}{count}{last_words}"
-        out.append((text.line, RowLine(f"{text.label}{side}", said, note=_first_goes(row, noted, terms))))
+        out.append((text.line, RowLine(f"{text.label}{side}", said, note=_first_goes(row, noted, terms, said))))
     return out
 
 
@@ -178,9 +193,9 @@ def _begun_otherwise(rows: Sequence[WorkedRow]) -> dict[int, WorkedRow]:
     return {b.number: a for a, b in pairwise(rows) if b.number in begun} if len(begun) < rounds - 1 else {}
 
 
-def _first_goes(row: WorkedRow, noted: Mapping[int, WorkedRow], terms: Terms) -> str:
-    """Where the first stitch of a round goes, of those that are `noted`."""
-    before = noted.get(row.number)
+def _first_goes(row: WorkedRow, noted: Mapping[int, WorkedRow], terms: Terms, said: str) -> str:
+    """Where the first stitch of a round goes, of those that are `noted` and whose words do not say it."""
+    before = None if "as join" in said else noted.get(row.number)
     first = next((made.kind for made in row.row.stitches if made.role == "stitch"), "")
     if before is None or not first:
         return ""

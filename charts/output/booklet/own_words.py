@@ -14,8 +14,15 @@ _AUTHOR = re.compile(
     r"^(?:(?:pattern |designed |written )?by\b|designer:|author:)\s*(?P<said>.{2,60}?)\.?$", re.IGNORECASE
 )
 _LICENCE = re.compile(r"^licen[cs]e:\s*(?P<said>.{2,100}?)\.?$", re.IGNORECASE)
-#: What tells that yarn, hook, gauge or size are spoken of.
-_MEASURED = re.compile(r"\b(?:yarn|wool|cotton|hook|gauge|tension|mm|cm|inch|inches)\b", re.IGNORECASE)
+#: What tells how large the piece comes out.
+_SIZED = re.compile(r"\b(?:size|measures?|measurements?|across|diameter)\b.*\d", re.IGNORECASE)
+#: What a buyer looks for: its name, what tells that it is spoken of, and a line that gives it.
+_WANTED = (
+    ("yarn", re.compile(r"\b(?:yarn|wool|cotton|thread|linen|acrylic)\b", re.IGNORECASE), "Yarn: ..."),
+    ("hook", re.compile(r"\bhooks?\b", re.IGNORECASE), "Hook: ..."),
+    ("gauge", re.compile(r"\b(?:gauge|tension)\b", re.IGNORECASE), "Gauge: ..."),
+    ("finished size", _SIZED, "Finished size: ..."),
+)
 
 
 #: How a line begins that says what is needed or how large the piece is.
@@ -34,9 +41,16 @@ class OwnWords:
     talk: tuple[tuple[int, str], ...]
 
     @property
-    def measured(self) -> bool:
-        """Whether the talk speaks of yarn, hook, gauge or size."""
-        return any(_MEASURED.search(said) for _, said in self.talk)
+    def sized(self) -> bool:
+        """Whether the talk says how large the piece comes out."""
+        return any(_SIZED.search(said) for _, said in self.talk)
+
+    @property
+    def lacks(self) -> tuple[str, ...]:
+        """What a buyer looks for and the page does not give, each with the line that would give it."""
+        told = " ".join(said for _, said in self.talk)
+        missing = [f'no {name}: write a line "{line}"' for name, pattern, line in _WANTED if not pattern.search(told)]
+        return tuple(missing if self.author else [*missing, 'no author: write a line "By ..."'])
 
     @property
     def needs(self) -> tuple[tuple[int, str], ...]:
@@ -66,7 +80,7 @@ def _title(lines: Sequence[str], worked: Worked) -> tuple[str, int]:
     parts = {piece.name.lower() for piece in worked.pieces}
     for at, line in enumerate(lines, 1):
         said = line.strip()
-        if not said or said.startswith("#"):
+        if not said or said.startswith("#") or _AUTHOR.match(said):
             continue
         titled = at not in work and len(said) <= _LONGEST_TITLE and ":" not in said and not said.endswith((".", ","))
         return (said, at) if titled and said.lower() not in parts else ("", 0)
@@ -76,3 +90,28 @@ def _title(lines: Sequence[str], worked: Worked) -> tuple[str, int]:
 def _first(pattern: re.Pattern[str], talk: Sequence[tuple[int, str]]) -> tuple[int, str]:
     found = ((at, pattern.match(said.strip())) for at, said in talk)
     return next(((at, match["said"]) for at, match in found if match), (0, ""))
+
+
+#: What the licences allow that makers of patterns use, in plain words (Creative Commons, the deeds of version 4.0 and
+#: of CC0 1.0).
+_ALLOWS = (
+    (r"CC0\b", "you may use it in any way, without asking"),
+    (r"CC BY-NC-SA\b", "you may share and change it, not for money, if you name its author and pass it on under the "
+     "same licence"),
+    (r"CC BY-NC-ND\b", "you may share it unchanged, not for money, if you name its author"),
+    (r"CC BY-NC\b", "you may share and change it, not for money, if you name its author"),
+    (r"CC BY-SA\b", "you may share and change it, for money too, if you name its author and pass it on under the same "
+     "licence"),
+    (r"CC BY-ND\b", "you may share it unchanged, for money too, if you name its author"),
+    (r"CC BY\b", "you may share and change it, for money too, if you name its author"),
+)  # fmt: skip
+
+
+def licence_words(licence: str) -> str:
+    """A licence with what it allows, in plain words where it is a known one.
+
+    >>> licence_words("CC BY 4.0"), licence_words("All rights reserved")
+    ('CC BY 4.0: you may share and change it, for money too, if you name its author.', 'All rights reserved.')
+    """
+    allows = next((said for pattern, said in _ALLOWS if re.match(pattern, licence, re.IGNORECASE)), "")
+    return f"{licence}: {allows}." if allows else f"{licence}."

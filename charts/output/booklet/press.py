@@ -22,6 +22,7 @@ from pypdf.generic import BooleanObject, DictionaryObject, NameObject, StreamObj
 from ...errors import Unable
 from ..pdf_file import lay_words, words_of
 from .book import Book, Plate, Signs
+from .own_words import licence_words
 
 #: A number with more than three decimals in a page's content that is none of a map's.
 _LONG = re.compile(rb"-?\d+\.\d{4,}(?![-\d.\s]*cm\b)")
@@ -79,6 +80,10 @@ def _finished(pdf: bytes, plates: Sequence[Plate]) -> bytes:
         NameObject("/PrintScaling"): NameObject("/None"), NameObject("/DisplayDocTitle"): BooleanObject(True),
     })  # fmt: skip
     writer.root_object[NameObject("/ViewerPreferences")] = wish
+    writer.pdf_header = "%PDF-1.7"
+    marked = writer.root_object.get("/MarkInfo")
+    if marked is not None:  # false where it is not said, and some readers stumble over it
+        marked.get_object().pop(NameObject("/Suspects"), None)
     pages = list(writer.pages)
     drawn = pages[len(pages) - len(plates) :]
     for page in drawn:
@@ -105,11 +110,12 @@ def _sorted_out(book: Book) -> tuple[dict[str, object], dict[str, bytes]]:
         pictures[name] = data
         return name
 
-    cover = book.cover and {"file": kept(book.cover.data, book.cover.suffix), "says": book.cover.says}
+    cover = book.cover and {"file": kept(book.cover.data, book.cover.suffix), "says": book.cover.says,
+                            "under": book.cover.under}
     data: dict[str, object] = {
         "title": book.title, "author": book.author, "licence": book.licence, "facts": book.facts, "cover": cover,
         "bands": [asdict(band) for band in book.bands], "paper": _PAPERS[book.paper], "columns": book.columns,
-        "keywords": book.keywords,
+        "keywords": book.keywords, "allows": licence_words(book.licence) if book.licence else "",
         "chapters": [{"wide": c.wide} | _chapter(c.title, c.depth, c.blocks, kept) for c in book.chapters],
         "plates": [_plate(plate, kept) for plate in book.plates],
     }  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from ...layout.chart.condense import Fold, row_repeats
+from ...pattern.file.kinds import OBJECT_KINDS
 from ..piece import Piece
 from ..size_words import several
 
@@ -12,15 +13,25 @@ from ..size_words import several
 _AT_THE_ENDS = 3
 
 
-def repeats_of_sizes(pieces: Mapping[str, Piece]) -> tuple[str, ...]:
-    """The sentences that a chart of one size needs for all, by name, smallest first; none for one size."""
+def repeats_of_sizes(pieces: Mapping[str, Piece], drawn: str = "") -> tuple[str, ...]:
+    """The sentences that a chart of one size needs for all, by name, smallest first; none for one size. With the size
+    that is `drawn` they say from which round of a crown on the others differ."""
     every = list(pieces.values())
     if len(every) < 2:
         return ()
-    said = [part for part in (_along(every), *_up(every)) if part]
-    if not said:
+    said = [part for part in (_along(every), *_up(every, drawn)) if part]
+    sized = (f"By size, {several(list(pieces))}: {'; '.join(said)}.",) if said else ()
+    return (*_apart(every, drawn), *sized)
+
+
+def _apart(every: list[Piece], drawn: str) -> tuple[str, ...]:
+    """From which round of a crown on the sizes differ, and whose are drawn."""
+    if not drawn or not OBJECT_KINDS[every[0].plan.kind].crown:
         return ()
-    return (f"By size, {several(list(pieces))}: {'; '.join(said)}.",)
+    made = zip(*([row.row.made for row in piece.fabric.rows] for piece in every), strict=False)
+    first = next((n for n, counts in enumerate(made, 1) if len(set(counts)) > 1), 0)
+    others = "the rounds of the other sizes stand in the words"
+    return (f"From round {first} on the chart is that of size {drawn} only; {others}.",) if first else ()
 
 
 def _along(every: list[Piece]) -> str:
@@ -42,7 +53,7 @@ def _times(piece: Piece) -> set[int]:
     return {times for times in found if fit - _AT_THE_ENDS < times <= fit}
 
 
-def _up(every: list[Piece]) -> list[str]:
+def _up(every: list[Piece], drawn: str) -> list[str]:
     """How often rows come again in each size, where that differs and the same rows do in all."""
     folds = [row_repeats(piece.fabric) for piece in every]
     if len({len(some) for some in folds}) != 1:
@@ -57,7 +68,8 @@ def _up(every: list[Piece]) -> list[str]:
             last = [piece.fabric.rows[fold.first + fold.times - 1].number for fold, piece in
                     zip(alike, every, strict=True)]  # fmt: skip
             ranges = [f"{first}–{end}" for first, end in zip(_firsts(alike, every), last, strict=True)]
-            out.append(f"the {one[:-1]} that is drawn once stands for {one} {several(ranges)}")
+            which = f"that {one[:-1]}" if drawn else f"the {one[:-1]} that is drawn once"
+            out.append(f"{which} stands for {one} {several(ranges)}")
             continue
         out.append(f"{one} {names} are worked {several([fold.times for fold in alike])} times in all")
     return out

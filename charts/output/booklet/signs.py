@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from hookfold.symbols import PEN, Mark, beneath, extent, glyph, kind_of, known, picot, stitch
 from hookfold.symbols import chain as chain_mark
@@ -25,6 +26,8 @@ _HELD = {
     "front loop": ("FLO", "front loop only"), "back loop": ("BLO", "back loop only"),
     "front post": ("FP", "round the post, from the front"), "back post": ("BP", "round the post, from the back"),
 }  # fmt: skip
+#: No stitch has a longer name.
+_LONGEST_NAME = 40
 _ORDER = ("ch", "sl st", *heights())
 
 
@@ -36,16 +39,28 @@ def signs_of(rows: Iterable[Row], terms: Terms, words: Mapping[str, str], sc_for
             kind, hold = _sort(made)
             if kind:
                 found.setdefault((kind, hold), (made, hold))
-    return tuple(_sign(kind, hold, made, terms, words, sc_form) for (kind, hold), (made, _) in _sorted(found))
+    every = (_sign(kind, hold, made, terms, words, sc_form) for (kind, hold), (made, _) in _sorted(found))
+    return tuple(map(_told_once, every))
+
+
+def _told_once(sign: Sign) -> Sign:
+    """A sign whose words begin with its name: that as its name, where it is not its abbreviation."""
+    name, told, words = sign.words.partition(": ")
+    if not told or len(name) > _LONGEST_NAME:
+        return sign
+    called = "" if name.lower() == sign.short.lower() else name[:1].lower() + name[1:]
+    return replace(sign, name=sign.name or called, words=words[:1].lower() + words[1:])
 
 
 def named_once(
     short: Iterable[tuple[str, str]], specials: Iterable[tuple[str, str]]
 ) -> tuple[tuple[str, str], ...]:  # fmt: skip
-    """The abbreviations with those of the special stitches; what is explained beside its sign is only named here."""
-    named = [(one, name.partition(":")[0] + (": see its sign" if ":" in name else "")) for one, name in short]
+    """The abbreviations with those of the special stitches; what a stitch is stands beside its sign, and what is called
+    as it is written needs no line here."""
+    named = [(one, name.partition(":")[0]) for one, name in short]
     there = {one for one, _ in named}
-    return (*named, *((one, f"{name}: see its sign") for one, name in specials if one not in there))
+    every = (*named, *((one, name) for one, name in specials if one not in there))
+    return tuple((one, name) for one, name in every if one.lower() != name.lower())
 
 
 def _sorted(found: dict[tuple[str, str], tuple[Stitch, str]]) -> list[tuple[tuple[str, str], tuple[Stitch, str]]]:

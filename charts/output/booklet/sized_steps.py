@@ -42,8 +42,7 @@ def _step(alike: Sequence[FinishingStep], pieces: Mapping[str, Piece], setting: 
     if alike[0].drawn == "border" and (table := _border_table(borders, list(pieces), setting)) is not None:
         sides = {side_name(borders[0], k).capitalize() for k in _sides(borders[0])} if borders[0] else set()
         told = [[line for line in step.lines if line.partition(":")[0] not in sides] for step in alike]
-        before, *after = _lines(told, list(pieces))
-        return Step(says, (before,), table, tuple(after))
+        return Step(says, (), table, tuple(_lines(told, list(pieces))))
     if len({len(step.lines) for step in alike}) != 1:
         lines = [f"{name}: {line}" for name, step in zip(pieces, alike, strict=True) for line in step.lines]
         return Step(says, tuple(lines))

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import functools
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import pi
 from pathlib import Path
@@ -63,6 +63,19 @@ class Handles:
 
 
 @dataclass(frozen=True, slots=True)
+class Caution:
+    """What is printed beside a piece of a kind: of every one, or only where a measurement is less than `under_mm`."""
+
+    says: str
+    measure: str = ""
+    under_mm: float = 0.0
+
+    def concerns(self, lengths_mm: Mapping[str, float]) -> bool:
+        """Whether it is for a piece of these measurements."""
+        return not self.measure or 0.0 < lengths_mm.get(self.measure, 0.0) < self.under_mm
+
+
+@dataclass(frozen=True, slots=True)
 class ObjectKind:
     """One kind: its directions, what makes up its strip, how it fits, and what `start` and the sheets say of it.
 
@@ -72,8 +85,10 @@ class ObjectKind:
     and the strip direction from where to where the piece before its border is measured. `folds` is in how many places
     it is folded and `joined` after how many of them its layers are joined. `open` are the edges of its mouth, `thick`
     the measurement of the thing's thickness, `handles` those worked apart, `after` what is done when the border is on;
-    `fibres` "heat" allows only
-    those that stand heat. `front_on_back` says whether the first two parts lie on each other whole and are joined so,
+    `fibres` "heat" allows only those that stand heat. `beyond` are sections that come out from under others past the
+    piece's edge (a strap), each with that other, as places among the sections; `fastening` is what closes the piece
+    where the pattern names nothing, `closes` how that is put on; `thing` is what goes into it, as its buyer calls it.
+    `front_on_back` says whether the first two parts lie on each other whole and are joined so,
     as the front and the back of a pouch are; `rounds` whether it is worked round and round on a joined chain, `crown`
     whether its rounds begin in the middle of a crown and grow to the whole way round.
     """
@@ -93,7 +108,7 @@ class ObjectKind:
     goes_in: str
     goes_in_says: str
     goes_in_open: str
-    cautions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
     measures: tuple[Measurement, ...]
     sections: tuple[StartSection, ...]
     takes: tuple[str, ...]
@@ -109,6 +124,10 @@ class ObjectKind:
     front_on_back: bool
     rounds: bool
     crown: bool
+    beyond: tuple[tuple[int, int], ...] = ()
+    fastening: str = ""
+    closes: str = ""
+    thing: str = ""
 
     @property
     def holds(self) -> bool:
@@ -134,7 +153,7 @@ def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
         range=(_percent(ranged[0]), _percent(ranged[1])) if ranged else None,
         between=(entry["between"][0], entry["between"][1]), either=entry.get("either", False),
         border=entry["border"], goes_in=entry.get("goes_in", ""), goes_in_says=entry.get("goes_in_says", ""),
-        goes_in_open=entry.get("goes_in_open", ""), cautions=tuple(entry.get("cautions", ())),
+        goes_in_open=entry.get("goes_in_open", ""), cautions=tuple(map(_caution, entry.get("cautions", ()))),
         measures=tuple(map(_measurement, entry["measures"])),
         sections=tuple(StartSection(*section) for section in entry["sections"]),
         takes=tuple(part["take"] for part in entry["parts"]),
@@ -143,8 +162,25 @@ def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
         folds=len(entry["folds"]), joined=entry["joined"],
         open=tuple(entry.get("open", ())), thick=entry.get("thick", ""), handles=_handles(entry),
         after=tuple(entry.get("after", ())), fibres=entry.get("fibres", ""), front_on_back=_front_on_back(entry),
-        rounds=entry.get("rounds", False), crown=entry.get("crown", False),
+        rounds=entry.get("rounds", False), crown=entry.get("crown", False), beyond=_beyond(entry),
+        fastening=entry.get("fastening", ""), closes=entry.get("closes", ""),
+        thing=entry.get("thing", ""),
     )  # fmt: skip
+
+
+#: Where among the sections those stand that a part takes.
+PLACES = {"first": 0, "last": -1, "second last": -2}
+
+
+def _beyond(entry: dict[str, Any]) -> tuple[tuple[int, int], ...]:
+    at = {part["role"]: PLACES[part["take"]] for part in entry["parts"] if part["take"] in PLACES}
+    return tuple((at[one["part"]], at[one["past"]]) for one in entry.get("beyond", ()))
+
+
+def _caution(entry: str | dict[str, Any]) -> Caution:
+    if isinstance(entry, str):
+        return Caution(entry)
+    return Caution(entry["says"], entry["measure"], parse_length(entry["under"]).mm)
 
 
 def _handles(entry: dict[str, Any]) -> Handles | None:
@@ -223,6 +259,17 @@ def border_adds_mm(
         return 2 * row_mm, row_mm * (1 + rounds)
     edges = border_edges(kind, joins=joins, flap=given.get("flap", 0.0) > 0)
     return edges[0] * row_mm * rounds, edges[1] * row_mm * rounds
+
+
+def beyond_mm(kind: str, lengths_mm: Sequence[float]) -> float:
+    """How far the folded piece stands out past its edge, from the lengths of its sections in order: a strap less the
+    flap that it is folded back over.
+
+    >>> beyond_mm("book with strap", [50.0, 220.0, 50.0, 82.0]), beyond_mm("book", [50.0, 220.0, 50.0])
+    (32.0, 0)
+    """
+    pairs = OBJECT_KINDS[kind].beyond if len(lengths_mm) > 2 else ()
+    return sum(max(lengths_mm[part] - lengths_mm[past], 0.0) for part, past in pairs)
 
 
 def has_mouth(kind: str, given: Mapping[str, object]) -> bool:

@@ -70,7 +70,7 @@ def test_it_is_sized_by_its_own_measures(made):
 def test_it_is_folded_joined_and_bordered(made):
     words = (made[0] / "words.md").read_text("utf-8")
     assert "Turn the trough up onto the wrong side of the back (" in words
-    assert words.index("Turn the trough up") < words.index("Border, round 1") < words.index("Fold the hood down")
+    assert words.index("Turn the trough up") < words.index("Border: with") < words.index("Fold the hood down")
     assert re.search(r"Row ends \d.* of the trough lie on row ends|[Rr]ow ends .* of the trough", words)
     folding = (made[0] / "folding.svg").read_text("utf-8")
     assert "Push the comb down into the trough" in folding and 'id="object-going-in' in folding

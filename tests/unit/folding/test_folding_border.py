@@ -92,8 +92,21 @@ def test_edges_of_one_length_have_one_number():
 
 def test_by_the_border_gauge_only_where_one_is_given():
     measured, not_measured = border_plan(plans.cushion()), border_plan(plans.cushion(border_stitch_mm=None))
-    assert any("Counted by the border gauge." in said for said in border_steps(measured))
-    assert any("Counted by the row-end rule" in said for said in border_steps(not_measured))
+    assert not any("gauge" in said for said in border_steps(measured))
+    assert any("follow the row-end rule" in said for said in border_steps(not_measured))
+
+
+def test_what_stays_bare_is_said_before_the_round_and_easing_after_the_first_edge():
+    steps = border_steps(border_plan(plans.book()))
+    assert steps[0].startswith("Border: with ") and "No border goes along the foundation of the front flap" in steps[0]
+    assert steps[1].startswith("Top edge") and steps[2].startswith("Look at this edge before you go on")
+    assert border_steps(border_plan(plans.book(), rounds=2))[0].startswith("Border, round 1: ")
+
+
+def test_stitches_along_a_fold_are_numbered_from_an_edge_that_is_named():
+    said = " ".join(border_steps(border_plan(plans.strap_book())))
+    for numbers in ("2–16 of row 63", "27–41 of row 63", "41–2 of row 10"):
+        assert f"stitches {numbers}, numbered from the top edge" in said, "stitch 1 of every row lies at the top"
 
 
 def test_crab_stitch_goes_from_left_to_right():
@@ -183,10 +196,10 @@ def test_corners_leave_out_the_stitches_that_are_theirs():
     said = border_steps(border)
     assert "with the outside of the back facing, the flap at the top" in said[0] and "into row end 17" in said[0]
     assert "30 along the tops of stitches 2–30 of the flap (1 in each stitch, but 2 in stitch 16)" in said[3]
-    assert "3 in the corner (stitch 31)" in said[3] and "(stitch 1 of the top edge)" in said[2]
-    assert "(1 in each row end, but skip row ends 20 and 29)" in said[2]
-    assert "round the posts of stitches 30–2 of row 17" in said[5]
-    assert "Work no border along the foundation of the front." in said
+    assert "3 in the corner (stitch 31)" in said[3] and "(stitch 1 of the top edge)" in said[1]
+    assert "(1 in each row end, but skip row ends 20 and 29)" in said[1]
+    assert "round the posts of stitches 30–2 of row 17, numbered from the " in said[5]
+    assert "No border goes along the foundation of the front." in said[0]
 
 
 @pytest.mark.parametrize("name", sorted(plans.ALL))

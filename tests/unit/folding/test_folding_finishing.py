@@ -40,10 +40,11 @@ def test_folds_come_before_joins_and_joins_before_the_border(name):
     assert fold < join < border
 
 
-def test_easing_is_told_before_the_first_edge():
+def test_easing_is_told_after_the_first_edge_and_before_the_others():
     steps = finishing_steps(plans.book(), border_plan(plans.book()))
     ease = next(k for k, s in enumerate(steps) if "if it ruffles" in s)
-    assert ease < next(k for k, s in enumerate(steps) if s.startswith("Top edge"))
+    top, left = (next(k for k, s in enumerate(steps) if s.startswith(f"{side} edge")) for side in ("Top", "Left"))
+    assert top < ease < left
 
 
 def test_every_doubling_of_unequal_edges_is_told():

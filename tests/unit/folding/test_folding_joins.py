@@ -57,7 +57,7 @@ def test_rows_of_two_heights_meet_by_length():
     by_hand = {(6 + k, 5 - int((k + 0.5) * 7.0 / 12.8)) for k in range(9)}
     assert {tuple(sorted(pair, reverse=True)) for pair in join.pairs} == by_hand
     said = join_sentence(join)
-    assert "Ease" not in said and "both equally long: row 5 meets 6 and 7, 4 meets 8 and 9, 2 meets 11 and 12, 1 meets 13 and 14" in said
+    assert "Ease" not in said and "row 5 meets 6 and 7, 4 meets 8 and 9, 2 meets 11 and 12, 1 meets 13 and 14" in said
 
 
 def test_rows_that_alternate_meet_by_length_and_not_by_count():

@@ -130,8 +130,9 @@ def test_heads_by_name_are_sized_and_sourced():
 
 
 def test_a_babys_hat_carries_its_caution():
-    said = engrave.instructions(HAT, "hat.toml", Setting())
-    assert "take it off for sleep" in said and "no ties" in said
+    said = engrave.instructions(HAT.replace('"54 cm"', '"42 cm"'), "hat.toml", Setting())
+    assert "take the hat off for sleep" in said and "no ties" in said
+    assert "sleep" not in engrave.instructions(HAT, "hat.toml", Setting()), "a grown head is no baby's"
 
 
 def test_start_asks_whose_head_it_is(tmp_path):

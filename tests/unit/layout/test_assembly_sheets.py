@@ -117,7 +117,7 @@ def test_a_piece_without_a_border_is_sewn():
     steps = finishing_steps(plans.book(), None)
     assert any("sew them through both layers" in s for s in steps)
     drawn = assembly_document(plans.book(), HEAD, Setting(), bordered=False)
-    assert not any("Border, round 1" in w.text for s in drawn.sheets for w in words_on(s))
+    assert not any("Border: with" in w.text for s in drawn.sheets for w in words_on(s))
 
 
 def test_the_same_plan_gives_the_same_bytes():

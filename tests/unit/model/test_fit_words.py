@@ -116,3 +116,27 @@ def test_the_limit_of_a_cover_s_stretch_is_said_with_its_reason():
     pulled = [says for says in said if "pull the swatch" in says]
     assert bool(pulled) is (far > 0.03)
     assert not [n for n in engrave.check(wool, "book.toml").notes if "pull the swatch" in n.says]
+
+
+STRAPPED = (Path(__file__).parents[3] / "gallery" / "strapped-journal" / "pattern.toml").read_text("utf-8")
+
+
+def strapped(old="", new=""):
+    piece = engrave.work_file(STRAPPED.replace(old, new), "pattern.toml")
+    return piece, [n.says for n in fit_notes(piece.plan, piece.pattern) if n.where in ("Closing", 'section "strap"')]
+
+
+def test_the_size_over_all_has_the_strap():
+    (piece, _), border = strapped(), 2 * 100 / 22
+    strap, flap = piece.plan.sections[3].length_mm, piece.plan.sections[2].length_mm
+    assert abs(piece.plan.over_all_mm["wrap"] - (piece.plan.between_mm["wrap"] + strap - flap + border)) < 0.1
+    assert abs(piece.plan.over_all_mm["height"] - (piece.plan.between_mm["height"] + border)) < 0.1
+    assert "the strap laid out" in fit_lines(piece.plan)[1] and "laid out" not in fit_lines(piece.plan)[0]
+
+
+def test_a_strap_that_nothing_closes_or_that_is_too_short_is_remarked_on():
+    assert strapped()[1] == []
+    (closing,) = strapped('notions = "Two press studs, 12 mm across, and sewing thread"', "")[1]
+    assert "write notions" in closing
+    (short,) = strapped('strap  = "110 mm"', 'strap  = "80 mm"')[1]
+    assert "32 mm past the fore-edge" in short and "12 mm thick" in short and "42 mm or more" in short

@@ -107,7 +107,7 @@ def test_counts_of_all_sizes_are_those_that_each_size_makes_alone():
 
 def test_what_the_file_says_beside_the_rows_is_printed():
     for said in ("Tide table wallet", "Perpetua Linde", "CC0", "One button of 15 mm", "only one that is worked into chains",
-                 "Thanks to those who tried this pattern: Ida, Bo", "A (slate)", "18 sts and 22 rows = 10 cm"):  # fmt: skip
+                 "Thanks to those who tried this pattern: Ida, Bo", "A (slate)", "18 sts and 22 rows = 10 cm (4 in)"):  # fmt: skip
         assert said in words(), said
 
 
@@ -115,7 +115,26 @@ def test_yarn_is_that_of_the_yarn_page():
     page = engrave.yarn(SIZED.split("[sizes]")[0], "wallet.toml")
     cells = [row.strip("| ").split(" | ") for row in page.splitlines() if row.startswith(("| A (", "| B ("))]
     assert len(cells) == 2
-    assert [row for row in cells if " ".join(row) not in words(plain=True)] == []
+    told = words(plain=True)
+    assert [cell for row in cells for cell in row if cell not in told] == []
+    metres = int(re.search(r"(\d+) m", cells[0][2])[1])
+    assert re.search(rf"\b{metres} m (\d+) yd", told), "in yards beside it"
+    assert abs(int(re.search(rf"\b{metres} m (\d+) yd", told)[1]) - metres / 0.9144) <= 1.5
+
+
+def test_what_is_to_be_bought_is_one_figure_the_most_that_may_be_needed():
+    file = Path(__file__).parents[3] / "gallery" / "strapped-journal" / "pattern.toml"
+    piece = engrave.work_file(file.read_text("utf-8"), "pattern.toml")
+    from hookfold.charts.output.said import yarn_of_piece
+    from hookfold.charts.output.yarn_words import buying_cells
+
+    report = yarn_of_piece(piece)
+    for need in report.needs:
+        _, grams, metres, yards, balls, _ = buying_cells(need, piece.pattern)
+        most = need.metres_range[1]
+        assert most <= int(metres.split()[0]) < most + 5
+        assert int(yards.split()[0]) * 0.9144 >= most and int(balls) == need.balls_range[1]
+        assert int(grams.split()[0]) >= most / 170 * 50
 
 
 def test_letters_are_embedded_and_the_file_has_bookmarks_tags_and_its_true_size():
@@ -169,7 +188,7 @@ def test_signs_of_markup_are_printed_as_they_are(title):
 def test_a_written_pattern_has_its_rounds_signs_and_chart():
     made = PdfReader(io.BytesIO(engrave.booklet(RING, "little-ring.txt", Setting())))
     said = said_in(made)
-    for line in ("Little ring", "8 sc in ring, join", "(16 sts)", "sc single crochet", "Rounds"):
+    for line in ("Little ring", "8 sc in ring, join", "(16 sc)", "sc single crochet", "Rounds"):
         assert line in said, line
     titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
     assert "Chart" in titles and "Paper mock-up" not in titles
@@ -304,8 +323,9 @@ def test_steps_of_several_sizes_are_those_of_the_drawings_and_their_numbers_stan
         counts = [int(re.search(r"(\d+) sts", row[column])[1]) for row in border.table.rows if " sts" in row[column]]
         sides = [sum(s.count for s in piece.border.of_side(k)) for k in range(4)]
         assert sum(counts) == sum(sides) - sides[2], "the edge that is the same as its opposite is said once"
+    assert not any(line.startswith("Look at this edge") for line in border.lines), "after the table of its edges"
     assert any(f"= {' ('.join(str(p.border.total) for p in pieces.values())})" in line for line in border.after)
-    assert words().count("Border, round 1") == 1
+    assert words().count("Border: with") == 1
 
 
 def test_rounds_that_are_the_same_in_every_size_are_told_once_and_a_hat_has_no_mock_up():
@@ -325,6 +345,16 @@ def test_rounds_that_are_the_same_in_every_size_are_told_once_and_a_hat_has_no_m
     assert joined_words(piece.fabric.rows, "join with sl st in first hdc.") == [
         "The first stitch of a round goes into the same stitch as the join of the round before."
     ]
+
+
+def test_a_crown_drawn_in_one_size_says_from_which_round_on_the_others_differ():
+    from hookfold.charts.output.booklet.repeats import repeats_of_sizes
+    from hookfold.charts.output.size_words import pieces_of_sizes
+
+    file = Path(__file__).parents[3] / "gallery" / "more" / "ferry-hat" / "pattern.toml"
+    sizes = pieces_of_sizes(engrave.work_file(file.read_text("utf-8"), "hat.toml"), "right")
+    assert repeats_of_sizes(sizes, "woman")[0].startswith("From round 8 on the chart is that of size woman only")
+    assert not any("From round" in said for said in repeats_of_sizes(sizes))
 
 
 def test_a_mock_up_stands_in_it_for_every_size_and_it_is_said_what_it_is_for():
@@ -378,3 +408,93 @@ def test_a_written_pattern_says_what_is_needed_how_it_is_finished_and_where_its_
     assert "in same sp, *" in said and "ch-sp" not in said
     assert "Weave in the ends" in said and "pin it out evenly from its middle" in said
     assert "ch 4 counts as dc and ch 1" in " ".join(page.extract_text() for page in made.pages).replace("\n", " ")
+
+
+def test_it_says_what_it_is_made_for_and_measures_the_strap():
+    file = Path(__file__).parents[3] / "gallery" / "strapped-journal" / "pattern.toml"
+    piece = engrave.work_file(file.read_text("utf-8"), "pattern.toml")
+    from hookfold.charts.output.booklet.finished import finished_size, made_for
+
+    assert made_for(piece) == "an A6 book, 105 x 148 mm, 12 mm thick"
+    chapter = finished_size(piece, {piece.pattern.title: piece})
+    sides, table = (next(b for b in chapter.blocks if type(b).__name__ == kind) for kind in ("Sides", "Table"))
+    past = piece.plan.sections[3].length_mm - piece.plan.sections[2].length_mm
+    assert sides.beyond[0] == pytest.approx(past) and sides.beyond[1] == f"strap, {round(past)} mm past the edge"
+    assert sides.outer_mm[0] + past == pytest.approx(piece.plan.over_all_mm["wrap"])
+    assert any(row[0] == "Strap, its whole length" and row[1].startswith("109 mm (4 1/4 in)") for row in table.rows)
+
+
+def test_a_hat_has_every_size_where_it_is_drawn_and_no_page_for_one_of_them():
+    file = Path(__file__).parents[3] / "gallery" / "more" / "ferry-hat" / "pattern.toml"
+    made = PdfReader(io.BytesIO(engrave.booklet(file.read_text("utf-8"), "hat.toml", Setting())))
+    titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
+    assert "Shape and size" not in titles
+    said = said_in(made)
+    assert "47.7 (51.5, 53.8) cm" in said and "dotted line: where the crown ends" in said
+    assert "larger" not in said[said.index("Finished size") : said.index("Materials")], "its height fits nothing"
+
+
+@cache
+def lines_of(name):
+    file = Path(__file__).parents[3] / "gallery" / "fabrics" / f"{name}.txt"
+    return said_in(PdfReader(io.BytesIO(engrave.booklet(file.read_text("utf-8"), f"{name}.txt", Setting()))))
+
+
+def test_the_first_stitch_at_the_join_is_said_in_the_row_and_not_beside_it():
+    said = lines_of("large-doily")
+    for rnd in (3, 4, 11, 13, 14):
+        assert said.split(f"Rnd {rnd}:")[1].strip().startswith("Ch 1, sc in same st as join, *"), rnd
+    assert "goes into the place where" not in said
+    assert "rep from * to last ch-2 sp, 3 sc in last ch-2 sp" in said and "(24 dc)" in said and "(144 sc)" in said
+
+
+def test_what_is_not_fastened_off_in_its_rows_is_so_in_its_finishing():
+    assert "Fasten off and weave in the ends." in lines_of("pineapple")
+    assert "Fasten off" not in lines_of("large-doily").split("Finishing")[1]
+    assert "Row 2 (WS):" in lines_of("pineapple") and "ch 1 does not count" not in lines_of("pineapple")
+
+
+def test_a_written_pattern_without_materials_says_nothing_to_its_maker_and_the_command_line_does():
+    bare = "Terms: US\nCh 9.\nRow 1: Sc in 2nd ch from hook and in each ch across. (8 sc)\n"
+    said = said_in(PdfReader(io.BytesIO(engrave.booklet(bare, "strip.txt", Setting()))))
+    assert "Materials A yarn needle" in said and "not given" not in said and "its measure" not in said
+    lacks = engrave.booklet_lacks(bare, "strip.txt")
+    assert [lack.partition(":")[0] for lack in lacks] == ["no yarn", "no hook", "no gauge", "no finished size", "no author"]
+    told = "By Edda Moor\nYarn: cotton.\nHook: 3 mm.\nGauge: 20 sc = 10 cm.\nFinished size: 4 cm wide.\n" + bare
+    assert engrave.booklet_lacks(told, "strip.txt") == ()
+    assert "to the finished size" in said_in(PdfReader(io.BytesIO(engrave.booklet(told, "strip.txt", Setting()))))
+    assert engrave.booklet_lacks(re.sub('(?m)^(author|hook) = .*$', "", SIZED), "wallet.toml") == (
+        'no author: write author = "..."', 'no hook: write hook = "..."',
+    )  # fmt: skip
+
+
+def test_ways_of_writing_are_explained_where_they_are_used():
+    doily, ring = lines_of("large-doily"), said_in(PdfReader(io.BytesIO(engrave.booklet(RING, "little-ring.txt", Setting()))))
+    for way in ("… rep from *", "( ) in one place", "ch-2 sp", "same st as join", "counts as", "(24 dc)"):
+        assert way in doily.split("How to read the rows")[1].split("Before you begin")[0], way
+    assert "rep from" not in ring and "(8 sc)" in ring.split("How to read the rows")[1].split("Before you begin")[0]
+
+
+def test_what_is_printed_says_what_may_be_done_with_it_and_that_its_picture_is_drawn():
+    text = SIZED.split("[sizes]")[0].replace('"CC0"', '"CC BY-NC 4.0"')
+    cover = engrave.cover(text, "wallet.toml", Setting())
+    made = PdfReader(io.BytesIO(engrave.booklet(text, "wallet.toml", Setting(), photo=cover)))
+    assert "not for money, if you name its author" in " ".join(" ".join(p.extract_text() for p in made.pages).split())
+    assert "not a photograph" in made.pages[0].extract_text()
+    assert made.pages[0].extract_text() and "not a photograph" not in pages(plain=True)[0].extract_text()
+
+
+def test_the_file_says_its_version_its_title_as_a_title_and_nothing_readers_stumble_over():
+    assert printed().startswith(b"%PDF-1.7")
+    reader = PdfReader(io.BytesIO(printed()))
+    assert "/Suspects" not in reader.root_object["/MarkInfo"]
+    kinds, todo = set(), [reader.root_object["/StructTreeRoot"]]
+    while todo:
+        one = todo.pop()
+        one = one.get_object() if hasattr(one, "get_object") else one
+        if isinstance(one, list):
+            todo += one
+        elif isinstance(one, dict):
+            kinds.add(str(one.get("/S", "")))
+            todo += [one["/K"]] if "/K" in one else []
+    assert kinds & {"/Title", "/H1"}

@@ -26,6 +26,29 @@ def found(text):
     return level_of(worked.fabric)
 
 
+@pytest.mark.parametrize(
+    ("text", "level"),
+    [
+        # Increases in pairs are the shaping and nothing beside it; a group is one more thing.
+        ("Terms: US\nMake a magic ring.\nRnd 1: 6 sc in ring. (6 sc)\nRnd 2: 2 sc in each st around. (12 sc)\n", "easy"),
+        # Groups and chains of one stitch alone are easy, of several are lace.
+        (PLAIN + "Row 2: Ch 3 (counts as dc), sk 2 sc, (2 dc, ch 1, 2 dc) in next sc, sk 2 sc, dc in each of last 6 sc. (11 dc)\n",
+         "easy"),
+        (PLAIN + "Row 2: Ch 3 (counts as dc), sk 2 sc, (2 dc, ch 1, 2 dc) in next sc, sk 2 sc, sc in each of last 6 sc. (5 dc, 6 sc)\n",
+         "intermediate"),
+    ],
+)
+def test_the_level_is_that_of_what_is_in_it(text, level):
+    assert found(text)[0] == level
+
+
+def test_a_counted_border_through_layers_makes_a_plain_piece_more_than_basic():
+    fabric = work_text(PLAIN).fabric
+    assert level_of(fabric, joined=True) == ("easy", ("a counted border that joins the layers",))
+    two = tuple(replace(row, colour=colour) for row, colour in zip(fabric.rows * 2, "AB", strict=True))
+    assert level_of(replace(fabric, rows=two), joined=True)[0] == "intermediate"
+
+
 def test_plain_rows_are_basic():
     assert found(PLAIN) == ("basic", ())
 

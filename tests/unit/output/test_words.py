@@ -98,6 +98,14 @@ def test_cautions_apply_to_the_fibre_and_to_every_object():
     assert "small parts" in " ".join(cautions(replace(pattern, notions="two buttons"))).lower()
 
 
+def test_a_caution_for_babies_stands_only_where_a_size_is_a_baby_s():
+    file = Path(__file__).parents[3] / "gallery" / "more" / "ferry-hat" / "pattern.toml"
+    text = file.read_text("utf-8")
+    for sizes, told in (("", False), ('baby = { size = "baby" }\n', True)):
+        said = " ".join(cautions(read_pattern(text + sizes)))
+        assert ("For a baby: sew on no ties" in said) is told
+
+
 def test_rows_alike_are_gathered_inside_rows_that_come_again():
     plain = SCARF[: SCARF.index("stripes")] + 'stripes = ["A", "A", "A", "A", "B"]\nwork = "Row 1: Ch 1, turn. Sc in each st across."\n'
     rows = re.findall(r"^Rows? .*$", engrave.instructions(plain, "scarf.toml", Setting()), re.MULTILINE)

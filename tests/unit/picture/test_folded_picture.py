@@ -10,6 +10,7 @@ from hookfold.charts.output.images.fabric import cloth_of_piece, colours_of_piec
 from hookfold.charts.picture.bend import PITCH, bent
 from hookfold.charts.picture.folded import folded
 from hookfold.charts.picture.views import Look
+from hookfold.charts.picture.worn import _book
 from test_fabric_counts import STRIPED
 
 GALLERY = Path(__file__).resolve().parents[3] / "gallery"
@@ -52,6 +53,22 @@ def test_the_border_stands_outside_the_cloth_by_its_own_height(cover):
     rise = cover.plan.border_row_mm / cover.plan.stitch_mm
     for out in (left - points[:, 0].min(), points[:, 0].max() - right, bottom - points[:, 1].min(), points[:, 1].max() - top):
         assert rise * 0.8 < out < rise * 1.3 + 0.3
+
+
+def test_a_strap_goes_round_the_fore_edge_onto_the_front_of_the_book(cover):
+    keys = {key: at for at, key in enumerate(colours_of_piece(cover))}
+    made = folded(cloth_of_piece(cover), cover.folding, cover.border, keys, cover.plan.stitch_mm, cover.plan.border_row_mm)
+    assert made.core[0] - made.box[0] == pytest.approx(
+        (cover.plan.sections[3].length_mm - cover.plan.sections[2].length_mm) / cover.plan.stitch_mm
+    )
+    seat = _book(made, cover.plan.object_mm, cover.plan.stitch_mm)
+    fore_edge = seat.pages[1][0][0]
+    strap = [new[old[..., 0] < made.core[0] - 1.0] for new, old in
+             zip(seat.yarn, (b.points for b in made.bundles), strict=True)]  # fmt: skip
+    places = np.concatenate(strap)
+    assert places[:, 0].max() < fore_edge + 3.0, "nothing stands out past the book"
+    front = places[places[:, 2] > np.concatenate([y.reshape(-1, 3) for y in seat.yarn])[:, 2].max() - 2.0]
+    assert front[:, 0].min() < fore_edge - 3.0, "its end lies on the front"
 
 
 @pytest.mark.parametrize("view", ["folded", "on-object"])
