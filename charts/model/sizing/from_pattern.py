@@ -41,7 +41,7 @@ def request_of(pattern: Pattern, texts: Sequence[SectionText], size: Measured | 
         multiple_of=of, multiple_plus=plus, chain_plus=texts[0].chain_plus, least=max(t.least for t in texts),
         border=border, stretch=thing.stretch, unit=thing.unit, over_mm=pattern.gauge.over.mm,
         over_text=pattern.gauge.over.text, estimates=(*guesses, *_guessed_rows(sections, gauge_kinds),
-        *_guessed_border(pattern)), place=thing.place,
+        *_guessed_border(pattern)), place=thing.place, rows_measured=not guesses,
     )  # fmt: skip
 
 

@@ -117,6 +117,7 @@ def plan_of(
         joins=bool(border and border.joins),
         estimates=request.estimates, flap_stitches=weighed.flap, border_rounds=border.rounds if border else 0,
         stretch_range=request.stretch, remarks=side_remarks(request, rows),
+        rows_measured=request.rows_measured,
     )  # fmt: skip
 
 
