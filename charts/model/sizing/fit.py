@@ -26,6 +26,8 @@ _FIRM = re.compile(r"cotton|linen|flax|hemp|jute|ramie|raffia|sisal|paper", re.I
 LEAST_LOOP_MM = 100.0
 #: Less slack than this is lost in any gauge: our own limit, no source.
 LEAST_SLACK = 0.005
+#: So far a strap is to come onto the front for what closes it: our own limit, no source.
+LEAST_REACH_MM = 20.0
 #: A panel this much larger or smaller than asked for is told of: our own limit, no source.
 FAR_OFF = 0.1
 #: Printed gauges lie within a quarter of the usual height of a row, rows of mixed stitches lower; so much off is asked
@@ -134,7 +136,7 @@ def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     found += [Note("Size", says) for says in pattern.object.computed]
     found += _thickness_notes(pattern) + _handle_notes(plan)
     found += _stretch_notes(plan) + _limit_notes(plan, pattern)
-    found += _flap_notes(plan)
+    found += _flap_notes(plan) + _strap_notes(plan) + _kind_notes(plan)
     found += _border_notes(plan)
     found += _gauge_notes(pattern) + _row_height_notes(plan, pattern)
     found += _stripe_notes(plan)
@@ -252,6 +254,34 @@ def _depth_notes(name: str, mm: float, unit: str, usual_mm: tuple[float, float])
         return []
     usual = f"{show_length(low, unit)} to {show_length(high, unit)}"
     return [Note(f'section "{name}"', f"{show_length(mm, unit)} deep; {usual} is usual (common practice).")]
+
+
+def _strap_notes(plan: Plan) -> list[Note]:
+    """How far a strap stands out beyond the part that it comes from, and how far that brings it onto the front."""
+    beyond = OBJECT_KINDS[plan.kind].beyond
+    lengths = {section.name: section.length_mm for section in plan.sections}
+    if beyond is None or not set(beyond) <= set(lengths):
+        return []
+    out_mm, thick_mm = lengths[beyond[0]] - lengths[beyond[1]], plan.object_mm.get("thickness")
+    where = f'section "{beyond[0]}"'
+    out = f"it stands {show_length(out_mm, plan.unit)} out beyond the {beyond[1]}'s fold"
+    if thick_mm is None:
+        says = f"{out}; what the closed book is thick comes off that (thickness in [object]) before the front."
+        return [Note(where, says)]
+    reach_mm = out_mm - thick_mm
+    thick = show_length(thick_mm, plan.unit)
+    if reach_mm < LEAST_REACH_MM:
+        least = show_length(lengths[beyond[1]] + thick_mm + LEAST_REACH_MM, plan.unit)
+        says = f"{out}, and {thick} of that lie over the book's thickness: too short to close; make it {least} long."
+        return [Note(where, says)]
+    reach = show_length(reach_mm, plan.unit)
+    return [Note(where, f"{out}, crosses {thick} of book and reaches {reach} onto the front.")]
+
+
+def _kind_notes(plan: Plan) -> list[Note]:
+    """What a piece of the kind does not do, and what does."""
+    instead = OBJECT_KINDS[plan.kind].instead
+    return [Note("[object]", instead.says)] if instead else []
 
 
 def _gauge_notes(pattern: Pattern) -> list[Note]:
