@@ -144,7 +144,8 @@ def gauge_words(piece: Piece) -> str:
 def hook_words(piece: Piece, setting: Setting) -> str:
     """The hook's size, in US terms with the name that it has there."""
     name = us_hook(piece.pattern.hook_mm) if setting.terms == "US" else ""
-    return f"{piece.pattern.hook} (US {name})" if name else piece.pattern.hook
+    said = f"US {name}"
+    return piece.pattern.hook if not name or name in piece.pattern.hook else f"{piece.pattern.hook} ({said})"
 
 
 def finished_words(piece: Piece) -> str:
