@@ -183,7 +183,7 @@ def stripe_remarks(request: SizingRequest, span: Span, rows: tuple[int, ...]) ->
     """Where stripes settled the number of rows, what they did; where they could not, that the last is cut short."""
     found = []
     for section, count, target in zip(request.sections, rows, targets(request, span), strict=True):
-        if section.rows is not None or not section.as_began or len(set(section.stripes)) < 2:
+        if section.rows is not None or section.role == "part" or not section.as_began or len(set(section.stripes)) < 2:
             continue
         row = "rounds" if section.rounds else "rows"
         off_mm = abs(length_of(section, request, count) - target.wanted_mm)
