@@ -115,9 +115,9 @@ def turn_sentence(folding: Folding) -> str:
 def after_sentences(plan: Plan) -> list[str]:
     """What the kind of piece wants done at the end, with its measurements; what names one not given is left out."""
     shown: dict[str, object] = {name: show_length(mm, plan.unit) for name, mm in plan.object_mm.items()}
-    sewn = sewn_handles(plan)
-    if sewn is not None:
-        shown |= {"handle_width": show_length(sewn.width_mm, plan.unit), "handle_chain": sewn.stitches + 1,
+    sewn, handles = sewn_handles(plan), OBJECT_KINDS[plan.kind].handles if plan.kind in OBJECT_KINDS else None
+    if sewn is not None and handles is not None:
+        shown |= {"handle_width": show_length(handles.width_mm, plan.unit), "handle_chain": sewn.stitches + 1,
                   "handle_stitches": sewn.stitches, "handle_rows": sewn.rows}  # fmt: skip
     said = OBJECT_KINDS[plan.kind].after if plan.kind in OBJECT_KINDS else ()
     return [s.format(**shown) for s in said if set(re.findall(r"\{(\w+)\}", s)) <= set(shown)]

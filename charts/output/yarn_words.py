@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..drawing.plain import markdown
 from ..measure import show_grams, show_metres
-from ..model.sizing.yarn import YarnNeed, YarnReport
+from ..model.sizing.yarn import YarnNeed, YarnReport, yarn_unit
 from ..pattern.file.records import Pattern
 
 
@@ -29,8 +29,7 @@ def yarn_line(pattern: Pattern) -> str:
     if yarn.fibre:
         known.append(yarn.fibre)
     if yarn.ball_g and yarn.ball_m:
-        unit = pattern.object.unit
-        known.append(f"balls of {show_grams(yarn.ball_g, unit)} and {show_metres(yarn.ball_m, unit)}")
+        known.append(f"balls of {yarn.label}")
     return ", ".join(known)[:1].upper() + ", ".join(known)[1:] + "." if known else ""
 
 
@@ -48,7 +47,7 @@ def need_cells(need: YarnNeed, pattern: Pattern, estimated: bool) -> tuple[str, 
     """A colour's name, weight, length, balls and ends; "about" where no swatch was weighed."""
     name = next((f"{c.letter} ({c.name})" for c in pattern.colours if c.letter == need.letter), "the yarn")
     about = "about " if estimated else ""
-    unit = pattern.object.unit
+    unit = yarn_unit(pattern)
     weight = f"{about}{show_grams(need.grams, unit)}" if need.grams is not None else NOT_KNOWN
     length = f"{about}{show_metres(need.metres, unit)}" if need.metres is not None else NOT_KNOWN
     if need.metres_range:

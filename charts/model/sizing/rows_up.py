@@ -88,12 +88,7 @@ def as_it_began(section: SectionRequest, rows: int) -> bool:
 
 
 def ends_whole(section: SectionRequest, rows: int) -> bool:
-    """Whether the last stripe of so many rows is as wide as the stripes have it.
-
-    >>> two = SectionRequest("body", SectionText(("sc",)), stripes=("A", "A", "B", "B"))
-    >>> [rows for rows in range(40, 47) if ends_whole(two, rows)]
-    [40, 42, 44, 46]
-    """
+    """Whether the last stripe of so many rows is as wide as the stripes have it."""
     stripes = section.stripes
     if len(set(stripes)) < 2 or rows <= len(section.text.opening_stripes):
         return True

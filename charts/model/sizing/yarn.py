@@ -7,6 +7,7 @@ is said is a range, wide enough for the published figures in the tests.
 
 from __future__ import annotations
 
+import re
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -70,6 +71,12 @@ class YarnReport:
     needs: tuple[YarnNeed, ...]
     estimated: bool
     assumptions: tuple[str, ...]
+
+
+def yarn_unit(pattern: Pattern) -> str:
+    """The unit in which yarn is told: as the ball's label has its length, else as the piece is measured."""
+    label = pattern.yarn.label
+    return pattern.object.unit if not label else "in" if re.search(r"\d\s*y", label, re.IGNORECASE) else "mm"
 
 
 def yarn_report(
@@ -280,7 +287,7 @@ def _assumptions(
     if sewn_handles(plan) is not None:
         more.append("The yarn of the handles is in it.")
     if OBJECT_KINDS[plan.kind].make > 1:
-        more.append(f"It is the yarn of all {OBJECT_KINDS[plan.kind].make} of them.")
+        more.append(f"It is the yarn of {'both' if OBJECT_KINDS[plan.kind].make == 2 else 'all of them'}.")
     if shared:
         more.append("Rows in several colours count in equal shares: an estimate.")
     if yarn.swatch_weight_g is None:
@@ -288,7 +295,7 @@ def _assumptions(
         parts = [f"{show_percent(round(factor - 1, 2))}{f' to {letter}' if letter else ''}" for letter, factor in added]
         texture = f" Raised stitches add {' and '.join(parts)}, an estimate." if parts else ""
         square_mm = (4 * MM_PER_INCH) ** 2 if unit == "in" else 100.0**2
-        per_square = show_metres(YARN_PER_AREA / thickness_mm(plan) * square_mm / 1000, unit)
+        per_square = show_metres(YARN_PER_AREA / thickness_mm(plan) * square_mm / 1000, yarn_unit(pattern))
         square = "a square of 4 in" if unit == "in" else "100 cm² of fabric"
         take = "takes" if unit == "in" else "take"
         return (

@@ -172,6 +172,6 @@ function needWords(found, estimated) {
   const weight = found.grams === null ? "not known" : about + found.grams.toFixed(0) + " g";
   let long = found.metres === null ? "not known" : about + found.metres.toFixed(0) + " m";
   if (found.range) long += " (" + found.range[0].toFixed(0) + " to " + found.range[1].toFixed(0) + " m)";
-  const balls = !found.balls ? "not known" : found.balls[0] === found.balls[1] ? String(found.balls[1]) : found.balls.join(" to ");
+  const balls = !found.balls ? "not known" : found.balls[0] === found.balls[1] ? String(found.balls[1]) : found.balls[1] + " (" + found.balls[0] + " may do)";
   return [weight, long, balls, String(found.ends)];
 }

@@ -24,6 +24,7 @@ from ...model.sizing.from_pattern import request_of
 from ...model.sizing.plan import Plan
 from ...model.sizing.request import SectionRequest, SizingRequest
 from ...model.sizing.row_heights import relative_height
+from ...model.sizing.shape import sewn_handles
 from ...model.sizing.size import plan_of
 from ...model.sizing.span import spans
 from ...model.sizing.yarn import (
@@ -205,9 +206,10 @@ def folding(plan: Plan) -> dict[str, object]:
 
 
 def yarn_table(piece: Piece, making: Making, edged: Folder) -> dict[str, object] | None:
-    """The rules of the yarn, and how the ways round the piece follow from its lengths; None where they do not."""
+    """The rules of the yarn, and how the ways round the piece follow from its lengths; None where they do not, or where
+    handles take yarn too."""
     found = edge_weights(making, edged)
-    if found is None:
+    if found is None or sewn_handles(piece.plan) is not None:
         return None
     pattern, (around, seam, seams) = piece.pattern, found
     yarn = pattern.yarn

@@ -255,11 +255,12 @@ def _border(values: Values, terms: str, places: Places) -> Border:
 
 
 def _yarn(values: Values) -> Yarn:
-    grams, metres = cast("tuple[float | None, float | None]", values.get("ball", (None, None)))
+    grams, metres, label = cast("tuple[float | None, float | None, str]", values.get("ball", (None, None, "")))
     return Yarn(
         category=cast("int | None", values.get("category")), fibre=cast(str, values.get("fibre", "")),
         swatch_weight_g=cast("float | None", values.get("swatch_weight")),
         swatch_mm=cast("tuple[float, float] | None", values.get("swatch_size")), ball_g=grams, ball_m=metres,
+        label=label,
     )  # fmt: skip
 
 

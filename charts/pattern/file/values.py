@@ -240,8 +240,8 @@ def _grams(number: str, unit: str) -> float:
     return float(number.replace(",", ".")) * (GRAMS_PER_OUNCE if unit.lower().startswith("o") else 1.0)
 
 
-def read_ball(value: object, key: Key) -> tuple[float, float]:
-    """Grams and metres of a ball; "50 g / 115 m", "50g (115m)" or "126 yards per 1.75 oz"."""
+def read_ball(value: object, key: Key) -> tuple[float, float, str]:
+    """Grams and metres of a ball, and its label as written; "50 g / 115 m", "50g (115m)" or "126 yards per 1.75 oz"."""
     text = read_name(value, key)
     label, turned = _BALL.match(text), _BALL_TURNED.match(text)
     found = label.groups() if label else (*turned.groups()[2:], *turned.groups()[:2]) if turned else None
@@ -256,7 +256,7 @@ def read_ball(value: object, key: Key) -> tuple[float, float]:
         raise Wrong(
             f"ball is {shown(value)}; both numbers must be more than 0.", "copy them from the ball's label."
         )
-    return grams, metres
+    return grams, metres, text
 
 
 def read_area(value: object, key: Key) -> tuple[float, float]:

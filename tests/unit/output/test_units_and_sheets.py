@@ -24,15 +24,15 @@ def metric(**more):
 def test_inches_go_with_yards_and_ounces():
     """210 yd and 3.5 oz as they were typed; 1 yd = 0.9144 m and 1 oz = 28.35 g exactly enough (1959)."""
     said = engrave.yarn(scarf(), "scarf.toml")
-    assert "Balls of 3.5 oz and 210 yd." in said and "6 in for each end" in said
+    assert "Balls of 3.5 oz / 210 yd." in said and "6 in for each end" in said
     assert not re.search(r"\d (?:g|m|cm|mm|cm²)\b", said)
     piece = engrave.work_file(scarf(), "scarf.toml")
-    in_metric = scarf(over="101.6 mm").replace("8 in", "203.2 mm").replace("60 in", "1524 mm")
+    in_metric = scarf(over="101.6 mm", ball="100 g / 192 m").replace("8 in", "203.2 mm").replace("60 in", "1524 mm")
     yards = float(re.search(r"about (\d+) yd \(", said)[1])
     metres = float(re.search(r"about (\d+) m \(", engrave.yarn(in_metric, "scarf.toml"))[1])
     assert metres == pytest.approx(yards * 0.9144, abs=1)
     assert " mm" not in " ".join(piece.plan.estimates)
-    assert "Balls of 100 g and 192 m." in engrave.yarn(metric(), "scarf.toml")
+    assert "Balls of 100 g / 192 m." in engrave.yarn(metric(), "scarf.toml")
 
 
 def test_there_is_one_number_of_balls_to_buy():
