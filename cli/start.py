@@ -108,7 +108,7 @@ def answers(given: Given, title: str, folder: Path) -> Start:
     colours = asking.maybe("colours", "Colours, as navy, cream (Enter for one not named)", "", _NAME)
     names = tuple(" ".join(name.split()) for name in colours.split(",") if name.strip())[:26]
     _tell_unknown(names)
-    paper = asking.maybe("paper", "Paper, A4 or Letter", "Letter" if inches else "A4", _PAPER)
+    paper = asking.maybe("paper", "Paper, A4 or Letter", "Letter" if inches and terms == "US" else "A4", _PAPER)
     named = asking.maybe("title", "Title", title, _NAME)
     published = _published(asking, folder)
     published.setdefault("notions", closing_notions(kind, measures, "in" if inches else "mm"))

@@ -37,6 +37,7 @@ from ...model.sizing.yarn import (
     SPARE,
     YARN_PER_AREA,
     border_colour,
+    yarn_unit,
 )
 from ...pattern.file.keys import MOST_ROWS
 from ...pattern.file.kinds import OBJECT_KINDS, border_adds_mm, directions
@@ -218,7 +219,8 @@ def yarn_table(piece: Piece, making: Making, edged: Folder) -> dict[str, object]
         "edging": EDGING_HEIGHTS.get(pattern.border.edging, 0.0) if pattern.border else 0.0,
         "letters": [c.letter for c in pattern.colours] or [""], "weight": yarn.swatch_weight_g,
         "swatch": yarn.swatch_mm,
-        "ballG": yarn.ball_g, "ballM": yarn.ball_m, "perArea": YARN_PER_AREA, "least": LEAST_OF, "most": MOST_OF,
+        "unit": yarn_unit(pattern) if yarn.label else "", "ballG": yarn.ball_g,
+        "ballM": yarn.ball_m, "perArea": YARN_PER_AREA, "least": LEAST_OF, "most": MOST_OF,
         "sewing": SEWING, "end": END_MM, "spare": SPARE, "mostCarried": MOST_CARRIED,
     }  # fmt: skip
 
