@@ -10,23 +10,29 @@ import re
 from dataclasses import dataclass
 
 MM_PER_INCH = 25.4
-MM_PER_UNIT = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "m": 1000.0}
+GRAMS_PER_OUNCE = 28.349523125  # the avoirdupois ounce, exact by definition (1959)
+METRES_PER_YARD = 0.9144  # the international yard, exact by definition (1959)
+MM_PER_UNIT = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "m": 1000.0, "ft": 12 * MM_PER_INCH, "yd": 36 * MM_PER_INCH}
+#: What a length in a large unit is shown in.
+_SHOWN_IN = {"m": "cm", "ft": "in", "yd": "in"}
 
 _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
 _LENGTH = re.compile(
-    r"^\s*(?:(?P<whole>\d+)\s+(?P<num>\d+)\s*/\s*(?P<den>\d+)|(?P<n>\d+)\s*/\s*(?P<d>\d+)|(?P<dec>\d+(?:[.,]\d+)?))"
-    r"\s*(?P<unit>mm|cm|m|met(?:er|re)s?|in|inch|inches|\"|″)\s*$",
+    r"^\s*(?:(?P<whole>\d+)(?:\s+|\s*-\s*)(?P<num>\d+)\s*/\s*(?P<den>\d+)|(?P<n>\d+)\s*/\s*(?P<d>\d+)|(?P<dec>\d+(?:[.,]\d+)?))"
+    r"\s*(?P<unit>mm|cm|m|met(?:er|re)s?|in|inch|inches|\"|″|''|ft|foot|feet|yds?|yards?)\.?\s*$",
     re.IGNORECASE,
 )
 
 _SPELLED = {
     '"': "in", "″": "in", "inch": "in", "inches": "in", "meter": "m", "meters": "m", "metre": "m", "metres": "m",
+    "''": "in", "foot": "ft", "feet": "ft", "yds": "yd", "yard": "yd", "yards": "yd",
 }  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Length:
-    """A length as the user wrote it (`text`) and in millimetres; `unit` is the one it is shown in, cm for metres."""
+    """A length as the user wrote it (`text`) and in millimetres; `unit` is the one it is shown in, cm for
+    metres, in for feet and yards."""
 
     mm: float
     unit: str
@@ -34,10 +40,12 @@ class Length:
 
 
 def parse_length(text: str) -> Length:
-    """Read "250 mm", "25 cm", "1.2 m", "9.75 in" or "9 7/8 in"; ValueError says what is wrong.
+    """Read "250 mm", "25 cm", "1.2 m", "9.75 in", "9 7/8 in", "5 ft" or "2 yd"; ValueError says what is wrong.
 
     >>> parse_length("9 7/8 in").mm, parse_length("1.2 m").mm, parse_length("1.2 m").unit
     (250.825, 1200.0, 'cm')
+    >>> parse_length("6-1/2 in").mm == parse_length("6 1/2''").mm, round(parse_length("5 feet").mm)
+    (True, 1524)
     """
     plain = text
     for sign, spelled in _VULGAR.items():
@@ -47,7 +55,7 @@ def parse_length(text: str) -> Length:
         how = 'write a number and a unit, as "250 mm", "25 cm", "1.2 m" or "9 7/8 in"'
         raise ValueError(f'"{text[:60]}" is not a length: {how}')
     unit = _SPELLED.get(found["unit"].lower(), found["unit"].lower())
-    return Length(_number(found) * MM_PER_UNIT[unit], "cm" if unit == "m" else unit, " ".join(text.split()))
+    return Length(_number(found) * MM_PER_UNIT[unit], _SHOWN_IN.get(unit, unit), " ".join(text.split()))
 
 
 def _number(found: re.Match[str]) -> float:
@@ -75,6 +83,24 @@ def show_length(mm: float, unit: str) -> str:
     if unit == "cm":
         return f"{round_half_up(mm) / 10:g} cm"
     return f"{round_half_up(mm)} mm"
+
+
+def show_metres(metres: float, unit: str) -> str:
+    """A length of yarn for a pattern in `unit`: yards where that is inches.
+
+    >>> show_metres(192.024, "in"), show_metres(192.024, "cm")
+    ('210 yd', '192 m')
+    """
+    return f"{metres / METRES_PER_YARD:.0f} yd" if unit == "in" else f"{metres:.0f} m"
+
+
+def show_grams(grams: float, unit: str) -> str:
+    """A weight of yarn for a pattern in `unit`: ounces where that is inches.
+
+    >>> show_grams(99.22, "in"), show_grams(99.22, "mm")
+    ('3.5 oz', '99 g')
+    """
+    return f"{round(grams / GRAMS_PER_OUNCE, 1):g} oz" if unit == "in" else f"{grams:.0f} g"
 
 
 def round_half_up(value: float) -> int:

@@ -15,6 +15,7 @@ from hookfold.charts.errors import PatternError, Unable
 from hookfold.charts.pattern.text_kind import is_written
 from hookfold.charts.setting import TextForm
 
+from .answers import KINDS
 from .ending import ending_plainly, ending_quietly
 from .files import folder_of, printable, read_text, refuse_input, suffix_of, write_drawn, write_one
 from .fitting import COMMANDS as FITTING
@@ -23,7 +24,6 @@ from .progress import steps, terminal_width, working
 from .report import FINE, PROBLEMS, WRONG_USE, report, reporting, stumbled
 from .start import (
     KIND,
-    KINDS,
     answers,
     folder_for,
     measure_options,

@@ -28,7 +28,7 @@ F = TypeVar("F", bound=Callable[..., Any])
 CHOICES: dict[str, tuple[tuple[str, ...], str]] = {
     "terms": (("US", "UK"), "Terms of the output; as the pattern is written where not given."),
     "hand": (("left", "right"), "The hand that holds the hook; left mirrors the picture."),
-    "paper": (("A4", "Letter"), "Paper size. A4 where not given."),
+    "paper": (("A4", "Letter"), "Paper size; as the pattern file says, else A4."),
     "extent": (("repeat", "full"), "One repeat and the edges, or every stitch. Repeat where not given."),
     "style": (("stitches", "squares"), "Stitch by stitch, or as a numbered grid: filet and colour work."),
     "stitches": (
@@ -42,6 +42,7 @@ CHOICES: dict[str, tuple[tuple[str, ...], str]] = {
     "sc": (("plus", "x"), "Form of the single crochet (UK double). Plus where not given."),
 }
 
+_OWN_PAPER = re.compile(r"^\s*paper\s*=\s*[\"'](A4|Letter)[\"']", re.IGNORECASE | re.MULTILINE)
 _OWN_TERMS = re.compile(r"^\s*terms\s*[:=]\s*[\"']?\s*(US|UK)\b", re.IGNORECASE | re.MULTILINE)
 
 
@@ -79,7 +80,7 @@ def setting_options(*names: str) -> Callable[[F], F]:
 def setting_of(text: str, asked: dict[str, Any]) -> Setting:
     """The setting that was asked for; the terms are the pattern's own where none are asked for."""
     return Setting(
-        paper=cast(Paper, asked.get("paper") or "A4"),
+        paper=cast(Paper, asked.get("paper") or own_paper(text)),
         extent=cast(Extent, asked.get("extent") or "repeat"),
         hand=cast(Hand, asked.get("hand") or "right"),
         terms=cast(Terms, asked.get("terms") or own_terms(text)),
@@ -102,6 +103,16 @@ def chart_setting_of(asked: dict[str, Any]) -> ChartSetting:
 def wanted_of(asked: dict[str, Any]) -> Wanted:
     """How the drawings become files."""
     return Wanted(bool(asked.get("pages")), asked.get("dpi"))
+
+
+def own_paper(text: str) -> str:
+    """The paper that a pattern file names for its sheets; A4 where it names none.
+
+    >>> own_paper('title = "Mat"\\npaper = "Letter"'), own_paper('title = "Mat"')
+    ('Letter', 'A4')
+    """
+    found = _OWN_PAPER.search(text)
+    return {"letter": "Letter"}.get(found[1].lower(), "A4") if found else "A4"
 
 
 def own_terms(text: str) -> str:

@@ -7,145 +7,56 @@ import sys
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import click
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
-from hookfold.charts.measure import parse_length, show_length
+from hookfold.charts.measure import parse_length, round_half_up, show_length
+from hookfold.charts.model.sizing.row_heights import relative_height
 from hookfold.charts.output.start import PUBLISHED, STITCHES, Start, starter, stitch_words
 from hookfold.charts.pattern.file.book_sizes import HAT_HEIGHT, head_size
-from hookfold.charts.pattern.file.checks import MELTS
-from hookfold.charts.pattern.file.keys import LEVELS, Key
+from hookfold.charts.pattern.file.colour_names import known_colour
 from hookfold.charts.pattern.file.kinds import (
     MEASUREMENTS,
     OBJECT_KINDS,
     Measurement,
+    closing_notions,
     directions,
     flap_room_mm,
-    kind_called,
     may_lack,
 )
-from hookfold.charts.pattern.file.values import READERS, Wrong
 
-from .files import printable, write_one
-from .options import F, LengthText, TextType
-from .photograph import photograph
-
-#: The order in which a kind is offered; the first is the usual one.
-KINDS = tuple(OBJECT_KINDS)
-
-_GAUGE = click.FloatRange(0.5, 400)
-
-
-class KindText(TextType):
-    """A kind by its name or by what makers call it; gives its name."""
-
-    name = "kind"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        found = kind_called(str(value))
-        if found is None:
-            also = ", ".join(f"{kind.called[0]} ({kind.name})" for kind in OBJECT_KINDS.values() if kind.called)
-            self.fail(f'"{value}" is not one of: {", ".join(KINDS)}; nor what they are called, as {also}.', param, ctx)
-        return found.name
-
-
-#: How one says that a piece is to do without something.
-_NONE = ("none", "no", "0", "-", "without")
-
-
-class LengthOrNone(LengthText):
-    """A length, or "none" for what a piece is to do without."""
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        return "none" if str(value).strip().lower() in _NONE else super().convert(value, param, ctx)
-
-
-class MeasuredText(LengthText):
-    """A length inside what a measurement may be, and no longer than what it lies on; "" for one done without."""
-
-    def __init__(self, rule: Measurement, most_mm: float, *, may_lack: bool = False) -> None:
-        self.rule, self.most_mm, self.may_lack = rule, most_mm, may_lack
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        head = head_size(str(value)) if self.rule.picture.startswith("head") else None
-        if self.may_lack and str(value).strip().lower() in _NONE:
-            return ""
-        if head is not None:
-            value = show_length(head.around_mm if self.rule.name == "around" else head.height_mm, "cm")
-        text = super().convert(value, param, ctx)
-        length = parse_length(text)
-        least, most = self.rule.least, min(self.rule.most.mm, self.most_mm)
-        if not least.mm <= length.mm <= most:
-            low, high = (show_length(mm, "mm" if mm < 100 else "cm") for mm in (least.mm, most))
-            self.fail(f"it lies between {low} and {high}; look at the unit.", param, ctx)
-        return text
-
-
-class KeyText(TextType):
-    """What a key of the pattern file takes, read as the file is read."""
-
-    def __init__(self, takes: str) -> None:
-        self.takes = self.name = takes
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        try:
-            if value:
-                READERS[self.takes](str(value), Key(self.takes, self.takes, self.takes))
-        except Wrong as wrong:
-            self.fail(f"{wrong.says} {wrong.remedy}", param, ctx)
-        return str(value)
-
-
-class FibreText(KeyText):
-    """What the yarn is spun of; near hot things nothing that melts."""
-
-    def __init__(self, kind: str) -> None:
-        super().__init__("name")
-        self.kind = kind
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        text = super().convert(value, param, ctx)
-        if OBJECT_KINDS[self.kind].fibres == "heat" and MELTS.search(text):
-            self.fail(f"{text} melts, and a {self.kind} comes near hot things; take cotton or wool.", param, ctx)
-        return text
-
-
-class PhotoText(KeyText):
-    """A photograph that lies beside the file and can be opened."""
-
-    def __init__(self, folder: Path) -> None:
-        super().__init__("name")
-        self.folder = folder
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        text = super().convert(value, param, ctx)
-        try:
-            photograph(str(self.folder / text) if text else None, "", self.folder)
-        except click.UsageError as wrong:
-            remedy = f"Put the picture into {printable(str(self.folder))} first, or leave it out."
-            self.fail(f"{wrong.format_message()} {remedy}", param, ctx)
-        return text
-
-
-class LevelText(TextType):
-    """How difficult a piece is: one of the levels, or nothing."""
-
-    name = "level"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        text = " ".join(str(value).lower().split())
-        if text and text not in LEVELS:
-            self.fail(f'"{value}" is not one of: {", ".join(LEVELS)}.', param, ctx)
-        return text
-
+from .answers import (
+    KINDS,
+    BallText,
+    CountText,
+    FibreText,
+    HookText,
+    KeyText,
+    KindText,
+    LengthOrNone,
+    LevelText,
+    MeasuredText,
+    PhotoText,
+    WeightText,
+    kind_lines,
+    whose,
+)
+from .files import write_one
+from .options import F
 
 KIND = KindText()
-_HOOK, _BALL, _NAME = KeyText("hook"), KeyText("ball"), KeyText("name")
+_COUNT, _HOOK, _BALL, _NAME, _WEIGHT = CountText(), HookText(), BallText(), KeyText("name"), WeightText()
 #: What is said in print, and what each takes.
 _IN_PRINT: dict[str, click.ParamType[Any]] = {key: LevelText() if key == "difficulty" else _NAME for key in PUBLISHED}
-_STITCH, _TERMS = (click.Choice(words, case_sensitive=False) for words in (tuple(STITCHES), ("US", "UK")))
+_STITCH, _TERMS, _PAPER = (
+    click.Choice(words, case_sensitive=False) for words in (tuple(STITCHES), ("US", "UK"), ("A4", "Letter"))
+)
+#: The stitches over 10 cm that are offered to go on with.
+_USUAL_STITCHES = 17
+
+Given = Mapping[str, str | float | None]
 
 
 def measure_options(command: F) -> F:
@@ -159,12 +70,14 @@ def measure_options(command: F) -> F:
 def said_options(command: F) -> F:
     """An option for every answer beside the measurements and the gauge."""
     given: tuple[tuple[str, click.ParamType[Any], str], ...] = (
-        ("--hook", _HOOK, 'The hook, as "4 mm".'),
+        ("--hook", _HOOK, 'The hook, as "4 mm" or G-6.'),
         ("--terms", _TERMS, "Terms of the rows."),
         ("--stitch", _STITCH, "The stitch to begin with."),
+        ("--weight", _WEIGHT, "The yarn weight, as DK or 3."),
         ("--fibre", _NAME, "What the yarn is spun of, as cotton."),
         ("--ball", _BALL, 'The ball\'s label, as "50 g / 115 m".'),
         ("--colours", _NAME, "The colours' names, with commas between."),
+        ("--paper", _PAPER, "The paper its sheets are printed on."),
         *((f"--{key}", _IN_PRINT[key], f"For print: {says}.") for key, (_, says) in PUBLISHED.items()),
     )
     for flag, takes, says in reversed(given):
@@ -172,43 +85,128 @@ def said_options(command: F) -> F:
     return command
 
 
-def answers(given: Mapping[str, str | float | None], title: str, folder: Path) -> Start:
+def answers(given: Given, title: str, folder: Path) -> Start:
     """What was not given as an option is asked for; the answer offered is in brackets. `folder` is the file's own."""
-    kind = str(given["kind"] or _ask("What is it for?", KINDS[0], KIND))
-    measures = _measures(kind, given)
-    inches = all(parse_length(text).unit == "in" for text in measures.values())
+    called = cast("str", given["kind"] or _ask_kind())
+    kind, word = _told_apart(str(called), given), getattr(called, "word", "")
+    measures = _measures(kind, word, given)
+    inches = _inches(measures)
     over = str(given["over"] or ("4 in" if inches else "10 cm"))
-    stitches = given["stitches"] or _ask(f"Stitches over {over} of the swatch", 17, _GAUGE)
-    rows = given["rows"] or _ask(f"Rows over {over} of the swatch", 14, _GAUGE)
-    hook = _maybe(given, "hook", 'Hook, as 4 mm (Enter to leave it out)', "", _HOOK)
-    terms = _maybe(given, "terms", "Terms of the rows, US or UK", "US", _TERMS)
-    if not given["stitch"]:
-        for name in STITCHES:
-            click.echo(f"  {name}: {stitch_words(name, terms)}", err=True)
-    stitch = _maybe(given, "stitch", "Stitch", "medium", _STITCH)
-    spun = FibreText(kind)
-    fibre = _maybe(given, "fibre", "Yarn, as cotton (Enter to leave it out)", "", spun)
-    ball = _maybe(given, "ball", "Ball, as 50 g / 115 m (Enter to leave it out)", "", _BALL)
-    colours = _maybe(given, "colours", "Colours, as navy, cream (Enter for one not named)", "", _NAME)
+    asking = _Asking(given)
+    terms = asking.maybe("terms", "Terms of the rows, US or UK", "US", _TERMS)
+    stitch = _stitch(kind, terms, asking)
+    counted = f"Stitches over {over} of a swatch in that stitch"
+    stitches = float(given["stitches"] or _ask(counted, _USUAL_STITCHES, _COUNT))
+    usual = max(1, round_half_up(stitches / _row_to_stitch(stitch)))
+    row = "Rounds" if OBJECT_KINDS[kind].rounds else "Rows"
+    rows = float(given["rows"] or _ask(f"{row} over {over} of the same swatch", usual, _COUNT))
+    hook = asking.maybe("hook", "Hook, as 4 mm or G-6 (Enter to leave it out)", "", _HOOK)
+    weight = asking.maybe("weight", "Yarn weight, as DK or 3 (Enter to leave it out)", "", _WEIGHT)
+    fibre = asking.maybe("fibre", "Yarn, as cotton (Enter to leave it out)", "", FibreText(kind))
+    label = "3.5 oz / 210 yd" if inches else "50 g / 115 m"
+    ball = asking.maybe("ball", f"Ball, as {label} (Enter to leave it out)", "", _BALL)
+    colours = asking.maybe("colours", "Colours, as navy, cream (Enter for one not named)", "", _NAME)
     names = tuple(" ".join(name.split()) for name in colours.split(",") if name.strip())[:26]
-    published = _published(given, folder)
+    _tell_unknown(names)
+    paper = asking.maybe("paper", "Paper, A4 or Letter", "Letter" if inches and terms == "US" else "A4", _PAPER)
+    named = asking.maybe("title", "Title", title, _NAME)
+    published = _published(asking, folder)
+    published.setdefault("notions", closing_notions(kind, measures, "in" if inches else "mm"))
+    asking.tell_ended()
     return Start(
-        kind=kind, title=str(given["title"] or title), measures=measures, stitches=float(stitches), rows=float(rows),
-        over=over, hook=hook, terms=terms, stitch=stitch, fibre=fibre, ball=ball, colours=names,
-        published=published,
+        kind=kind, title=named, measures=measures, stitches=stitches, rows=rows, over=over, hook=hook,
+        terms=terms, stitch=stitch, fibre=fibre, ball=ball, colours=names, weight=weight, paper=paper,
+        published={key: said for key, said in published.items() if said},
     )  # fmt: skip
 
 
-def _published(given: Mapping[str, str | float | None], folder: Path) -> dict[str, str]:
+def _ask_kind() -> Any:
+    """What it is for, of all that is made here."""
+    click.echo("\n".join(["What is made here:", *kind_lines()]), err=True)
+    return _ask("What is it for?", KINDS[0], KIND)
+
+
+def _told_apart(kind: str, given: Given) -> str:
+    """The kind, or the one that it is instead where a question says so; asked only of who is asked for measures."""
+    instead = OBJECT_KINDS[kind].instead
+    if instead is None or not instead.asks or any(given.get(m.name) for m in OBJECT_KINDS[kind].measures):
+        return kind
+    try:
+        yes = click.confirm(instead.asks, default=True, err=True)
+    except click.Abort:
+        raise click.UsageError(f'"{instead.asks}" was not answered; give --kind "{instead.kind}" if so.') from None
+    return instead.kind if yes else kind
+
+
+def _row_to_stitch(stitch: str) -> float:
+    """How high a row of one of the stitches to begin with usually is, in its stitches."""
+    heights = {"close": ("sc",), "medium": ("hdc",), "tall": ("dc",), "crunch": ("sc", "dc"), "ridges": ("sc",)}
+    return sum(map(relative_height, heights[stitch])) / len(heights[stitch])
+
+
+def _stitch(kind: str, terms: str, asking: _Asking) -> str:
+    """The stitch to begin with, each shown as the piece is worked."""
+    if not asking.given["stitch"]:
+        for name in STITCHES:
+            click.echo(f"  {name}: {stitch_words(name, terms, rounds=OBJECT_KINDS[kind].rounds)}", err=True)
+    return asking.maybe("stitch", "Stitch", "medium", _STITCH)
+
+
+def _tell_unknown(names: tuple[str, ...]) -> None:
+    """Say which colours are drawn in grey."""
+    unknown = [name for name in names if not known_colour(name)]
+    if unknown:
+        says = "no colour of that name is known, so it is drawn in a grey; write its hex in the file."
+        click.echo("\n".join(f"  {name}: {says}" for name in unknown), err=True)
+
+
+#: How each thing said in print is asked for.
+_PROMPTS = {
+    "author": "Author, printed on every sheet", "licence": "Licence, as CC BY 4.0",
+    "difficulty": "Difficulty, basic, easy, intermediate or complex (Enter: reckoned from the stitches)",
+    "notions": "What else is needed, as two buttons of 15 mm",
+    "notes": "A note to the maker, as Work the border loosely.",
+    "photo": "Photograph in the same folder, as cover.jpg", "testers": "Who tried it, as Ida, Bo",
+}  # fmt: skip
+
+
+class _Asking:
+    """Asks for what may be left out, as given, else asked for; remembers what was not answered as the input ended."""
+
+    def __init__(self, given: Given) -> None:
+        self.given, self.ended = given, list[str]()
+
+    def maybe(self, key: str, question: str, usual: str, takes: click.ParamType[Any]) -> str:
+        """What can be left out: as given, else asked for, else as usual where nobody is there to answer."""
+        if self.given[key]:
+            return str(self.given[key])
+        try:
+            return str(click.prompt(question, default=usual, type=takes, err=True, show_default=bool(usual)))
+        except click.Abort:
+            if sys.stdin.isatty():
+                raise
+            self.ended.append(key)
+            click.echo(err=True)
+            return usual
+
+    def tell_ended(self) -> None:
+        """Say what was not answered."""
+        if self.ended:
+            says = f"The answers ended early: {', '.join(self.ended)} not answered and left as offered."
+            click.echo(says, err=True)
+
+
+def _published(asking: _Asking, folder: Path) -> dict[str, str]:
     """What is said in print, by its key: as given, else asked for of who wants to say more."""
-    takes = {**_IN_PRINT, "photo": PhotoText(folder)}
+    takes, given = {**_IN_PRINT, "photo": PhotoText(folder)}, asking.given
     said = {key: takes[key].convert(given[key], None, None) for key in PUBLISHED if given[key]}
-    if said or not _publishes():
+    if said or asking.ended or not _publishes():
         return said
-    asked = {
-        key: _maybe(given, key, f"{key.capitalize()}: {says}, as {example} (Enter to leave it out)", "", takes[key])
-        for key, (example, says) in PUBLISHED.items()
-    }
+    asked = {}
+    for key in PUBLISHED:
+        question = _PROMPTS[key]
+        question += "" if "(Enter" in question else " (Enter to leave it out)"
+        asked[key] = asking.maybe(key, question, "", takes[key])
     return {key: value for key, value in asked.items() if value}
 
 
@@ -224,33 +222,86 @@ def _publishes() -> bool:
         return False
 
 
-def _measures(kind: str, given: Mapping[str, str | float | None]) -> dict[str, str]:
-    """The measurements, each inside what it may be; offered in inches to whom answers in inches."""
+def _inches(measures: Mapping[str, str]) -> bool:
+    """Whether all that was measured was measured in inches."""
+    return bool(measures) and all(parse_length(text).unit == "in" for text in measures.values())
+
+
+def _measures(kind: str, word: str, given: Given) -> dict[str, str]:
+    """The measurements, each inside what it may be; offered in inches to whom answers in inches.
+
+    A head that is named is in the unit of what is measured beside it.
+    """
     found: dict[str, str] = {}
+    heads: dict[str, float] = {}
     for rule in OBJECT_KINDS[kind].measures:
         if not rule.asked:
             continue
         lacks = may_lack(kind, rule.name)
-        takes = MeasuredText(rule, _room_mm(kind, rule.name, found), may_lack=lacks)
+        measured = [text for name, text in found.items() if name not in heads]
+        unit = parse_length(measured[-1]).unit if measured else ""
+        takes = MeasuredText(rule, _room_mm(kind, rule.name, found), may_lack=lacks, unit=unit)
         said = str(given.get(rule.name) or "")
         if said == "none" and not lacks:
             raise click.UsageError(f"--{rule.name}: a {kind} cannot do without it.")
-        answer = said or str(_ask(rule.asks, _offered(kind, rule, takes.most_mm, found), takes))
-        found |= {rule.name: answer} if answer not in ("", "none") else {}
-    return found
+        if said and head_size(said):
+            said = takes.convert(said, None, None)
+        answer = said or str(_ask_measure(rule, kind, word, takes, found, heads))
+        found |= {rule.name: _with_what_it_crosses(rule, answer, found)} if answer not in ("", "none") else {}
+    inches = any(parse_length(text).unit == "in" for name, text in found.items() if name not in heads)
+    return found | ({name: show_length(mm, "in") for name, mm in heads.items()} if inches else {})
 
 
-def _offered(kind: str, rule: Measurement, most_mm: float, found: Mapping[str, str]) -> str:
+def _ask_measure(
+    rule: Measurement, kind: str, word: str, takes: MeasuredText, found: Mapping[str, str], heads: dict[str, float]
+) -> str:
+    """One measurement asked for; a head that is named goes to `heads`, in mm."""
+    given = _Kept(takes)
+    answer = str(_ask(rule.asks, _offered(kind, word, rule, takes.most_mm, found), given))
+    head = head_size(given.typed) if whose(rule) else None
+    if head is not None:
+        heads[rule.name] = head.around_mm
+    return answer
+
+
+class _Kept(click.ParamType):  # type: ignore[type-arg,unused-ignore]
+    """A kind of answer that keeps what was typed."""
+
+    def __init__(self, takes: MeasuredText) -> None:
+        self.takes, self.name, self.typed = takes, takes.name, ""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        self.typed = str(value)
+        return self.takes.convert(value, param, ctx)
+
+
+def _with_what_it_crosses(rule: Measurement, answer: str, found: Mapping[str, str]) -> str:
+    """A length with those that it lies over before it comes to where it was measured."""
+    crosses = [parse_length(found[name]).mm for name in rule.plus if name in found]
+    if not crosses:
+        return answer
+    length = parse_length(answer)
+    return show_length(length.mm + sum(crosses), length.unit)
+
+
+def _offered(kind: str, word: str, rule: Measurement, most_mm: float, found: Mapping[str, str]) -> str:
     """The answer to go on with: the usual one, no longer than there is room; none of a thickness that may lack."""
     if rule.name == OBJECT_KINDS[kind].thick and may_lack(kind, rule.name):
         return "none"
     if rule.picture == "head height":
         return show_length(parse_length(found["around"]).mm * HAT_HEIGHT, parse_length(found["around"]).unit)
-    inches = bool(found) and all(parse_length(text).unit == "in" for text in found.values())
-    usual_mm = parse_length(rule.offers).mm
-    if usual_mm <= most_mm and not inches:
-        return rule.offers
-    return show_length(min(usual_mm, 0.75 * most_mm), "in" if inches else "mm")
+    usual = rule.of.get(word, rule.of.get(word.removesuffix("s"), rule.offers))
+    usual_mm = parse_length(usual).mm
+    if usual_mm <= most_mm and not _inches(found):
+        return usual
+    mm = min(usual_mm, 0.75 * most_mm)
+    if _inches(found) and mm > WHOLE_INCHES_MM:
+        return show_length(round_half_up(mm / 25.4) * 25.4, "in")
+    return show_length(mm, "in" if _inches(found) else "mm")
+
+
+#: From here on a length is offered in whole inches.
+WHOLE_INCHES_MM = 100.0
 
 
 def _room_mm(kind: str, name: str, found: Mapping[str, str]) -> float:
@@ -267,21 +318,6 @@ def _ask(question: str, usual: str | float, kind: click.ParamType[Any]) -> Any:
         return click.prompt(question, default=usual, type=kind, err=True)
     except click.Abort:
         raise click.UsageError(f'"{question}" was not answered; give it as an option.') from None
-
-
-def _maybe(
-    given: Mapping[str, str | float | None], key: str, question: str, usual: str, takes: click.ParamType[Any]
-) -> str:
-    """What can be left out: as given, else asked for, else as usual where nobody is there to answer."""
-    if given[key]:
-        return str(given[key])
-    try:
-        return str(click.prompt(question, default=usual, type=takes, err=True, show_default=bool(usual)))
-    except click.Abort:
-        if sys.stdin.isatty():
-            raise
-        click.echo(err=True)
-        return usual
 
 
 def refuse_to_overwrite(target: str, *, force: bool) -> None:

@@ -2,7 +2,8 @@
 corners take.
 
 The counts follow the edge's length and the border's gauge where one is given, else the row-end rule
-(rates.py). A corner takes one place of the side that ends there and puts `corner` stitches into it, so that
+(edge_rates.py), unless the swatch shows that rule to be far off for these rows: then the edge's length and the width of
+the body's own stitch. A corner takes one place of the side that ends there and puts `corner` stitches into it, so that
 a round on four corners grows by 8 at 3 in one (PG 20776: 3 plain on the middle corner stitch).
 """
 
@@ -28,6 +29,9 @@ from .stretch import Stretch, stretch_of
 
 #: One in so many is left out or added where the border ruffles or pulls in (common practice, no source).
 USUAL_EASE = 10
+#: By so much the row-end rule may miss the edge's length in stitches of the swatch; a border ruffles or pulls in where
+#: it misses it by more (our own limit, no source).
+MOST_OFF = 0.15
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +125,7 @@ def border_plan(
     clockwise = (hand == "left") != (stitch in BACKWARD)
     stack = folding.joined_stack if plan.joins else folding.start
     found = _begun(outline_of(folding, folding.outside(stack), clockwise=clockwise))
+    plan, by = _counted_by(plan, folding, found)
     if plan.joins and OBJECT_KINDS[plan.kind].holds:
         refuse_closed(folding, found)
     corners = _corners(found, plan.corner)
@@ -134,12 +139,31 @@ def border_plan(
         stretch_of(plan, folding, (i, exact[k], wanted[k]), _own_places(found, corners, k)) for k, i in enumerate(found)
     )
     totals = _totals(found, wanted, corners, rounds)
-    by = "border gauge" if plan.border_stitch_mm else "row-end rule (common practice)"
-    easing = _easing(plan, folding, found, totals[0])
+    easing = _easing(plan, folding, found, totals[0], ruled=by != BY_LENGTH)
     return BorderPlan(
         stitch, stretches, corners, clockwise, plan.joins, by, totals, easing, trim, adjusted, colour, hand,
         held_words(folding, folding.outside(stack)), left_bare(folding, stretches) if plan.joins else (),
     )  # fmt: skip
+
+
+#: How the stitches were counted, in words.
+BY_GAUGE, BY_RULE, BY_LENGTH = (
+    "border gauge", "row-end rule (common practice)",
+    "length of the edges and the gauge of the piece, since at this gauge the usual count for each row end would not "
+    "lie flat",
+)  # fmt: skip
+
+
+def _counted_by(plan: Plan, folding: Folding, found: Sequence[Interval]) -> tuple[Plan, str]:
+    """The plan with the width of a border stitch where the counts go by length, and how they are found, in words."""
+    if plan.border_stitch_mm:
+        return plan, BY_GAUGE
+    ends = [i for i in found if not i.mouth and i.runs[0].counts == "row ends"]
+    by_length = sum(i.length_mm for i in ends) / plan.stitch_mm
+    ruled = float(sum((by_rule(folding, i) for i in ends), Fraction(0)))
+    if not plan.rows_measured or not by_length or abs(ruled / by_length - 1) <= MOST_OFF:
+        return plan, BY_RULE
+    return replace(plan, border_stitch_mm=plan.stitch_mm), BY_LENGTH
 
 
 def _totals(
@@ -293,14 +317,14 @@ def _own_places(found: Sequence[Interval], corners: Sequence[Corner], k: int) ->
     return first, last
 
 
-def _easing(plan: Plan, folding: Folding, found: Sequence[Interval], total: int) -> Easing:
-    """One in how many: where gauge and rule differ, what leads from one to the other; else the usual
-    tenth.
+def _easing(plan: Plan, folding: Folding, found: Sequence[Interval], total: int, *, ruled: bool = True) -> Easing:
+    """One in how many: where gauge and rule differ, what leads from one to the other; else, and where the rule is known
+    to be off (not `ruled`), the usual tenth.
     """
     rule = round_half_up(float(sum((by_rule(folding, i) for i in found), Fraction(0))))
     length = (
         round_half_up(sum(i.length_mm * (len(i.runs) if i.mouth else 1) for i in found) / plan.border_stitch_mm)
-        if plan.border_stitch_mm
+        if plan.border_stitch_mm and ruled
         else rule
     )
     off = length - rule

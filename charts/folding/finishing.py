@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 from hookfold.symbols.dictionary import heights
 
-from ..measure import show_length
+from ..measure import round_half_up, show_length
 from ..model.sizing.plan import Plan
+from ..model.sizing.shape import sewn_handles
 from ..pattern.file.kinds import OBJECT_KINDS
 from .border import BorderPlan
 from .edges import EdgeRun
@@ -60,8 +61,7 @@ def finishing_of(
     steps += [FinishingStep("handles" if held and not k else "", said) for k, said in enumerate(after_sentences(plan))]
     if OBJECT_KINDS[folding.kind.name].goes_in:
         steps.append(FinishingStep("object", goes_in_sentence(folding)))
-    if plan.kind in OBJECT_KINDS and OBJECT_KINDS[plan.kind].closes:
-        steps.append(FinishingStep("", OBJECT_KINDS[plan.kind].closes))
+    steps += [FinishingStep("", said) for said in last_sentences(plan)]
     return tuple(
         FinishingStep(step.drawn, in_terms(step.says, terms), tuple(in_terms(line, terms) for line in step.lines))
         for step in steps
@@ -114,11 +114,33 @@ def turn_sentence(folding: Folding) -> str:
 
 def after_sentences(plan: Plan) -> list[str]:
     """What the kind of piece wants done at the end, with its measurements; what names one not given is left out."""
-    shown = {name: show_length(mm, plan.unit) for name, mm in plan.object_mm.items()}
-    handles = OBJECT_KINDS[plan.kind].handles if plan.kind in OBJECT_KINDS else None
-    shown |= {"handle_width": show_length(handles.width_mm, plan.unit)} if handles else {}
+    shown: dict[str, object] = {name: show_length(mm, plan.unit) for name, mm in plan.object_mm.items()}
+    sewn, handles = sewn_handles(plan), OBJECT_KINDS[plan.kind].handles if plan.kind in OBJECT_KINDS else None
+    if sewn is not None and handles is not None:
+        shown |= {"handle_width": show_length(handles.width_mm, plan.unit), "handle_chain": sewn.stitches + 1,
+                  "handle_stitches": sewn.stitches, "handle_rows": sewn.rows}  # fmt: skip
     said = OBJECT_KINDS[plan.kind].after if plan.kind in OBJECT_KINDS else ()
     return [s.format(**shown) for s in said if set(re.findall(r"\{(\w+)\}", s)) <= set(shown)]
+
+
+def last_sentences(plan: Plan) -> list[str]:
+    """How the piece is closed when the thing is in it, and how many are made alike."""
+    kind = OBJECT_KINDS.get(plan.kind)
+    if kind is None:
+        return []
+    closing, said = kind.closing, []
+    if closing is not None and closing.of(plan.object_mm):
+        chain = max(4, round_half_up(2 * closing.button_mm / plan.stitch_mm))
+        button = show_length(closing.button_mm, "in" if plan.unit == "in" else "mm")
+        said.append(closing.says.format(button=button, loop_chain=chain))
+    if kind.make > 1:
+        more = {2: "a second one"}.get(kind.make, f"{kind.make - 1} more")
+        said.append(f"Make {more} in the same way; {NUMBERS.get(kind.make, kind.make)} are needed.")
+    return said
+
+
+#: Small numbers in words.
+NUMBERS = {2: "two", 3: "three", 4: "four"}
 
 
 def goes_in_sentence(folding: Folding) -> str:

@@ -143,9 +143,9 @@ def gauge_words(piece: Piece) -> str:
 
 
 def hook_words(piece: Piece, setting: Setting) -> str:
-    """The hook's size with the name that it has in the US, or between which two it lies."""
-    name = us_hook(piece.pattern.hook_mm) or between_us_hooks(piece.pattern.hook_mm)
-    return f"{piece.pattern.hook} (US {name})" if name else piece.pattern.hook
+    """The hook's size, in US terms with the name that it has there, or between which two it lies."""
+    name = (us_hook(piece.pattern.hook_mm) or between_us_hooks(piece.pattern.hook_mm)) if setting.terms == "US" else ""
+    return piece.pattern.hook if not name or name in piece.pattern.hook else f"{piece.pattern.hook} (US {name})"
 
 
 def finished_words(piece: Piece) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from ..measure import show_percent
+from ..pattern.file.colour_names import drawn_colours
 from ..pattern.file.kinds import OBJECT_KINDS, StartSection, may_lack
 
 #: Stitches to begin with, our own words, in US terms: what it is called, and its rows.
@@ -19,15 +20,6 @@ STITCHES: dict[str, tuple[str, ...]] = {
 }
 #: Those of them that a crown can be grown in: one stitch in each.
 GROWS = ("close", "medium", "tall")
-#: How colours by plain names are drawn; others in greys, in turn.
-_DRAWN = {
-    "black": "#2b2b2b", "white": "#f5f3ee", "grey": "#8c8c8c", "gray": "#8c8c8c", "red": "#b3363a",
-    "orange": "#d97b2f", "yellow": "#e3bd45", "green": "#55713f", "blue": "#3f5f8a", "navy": "#26364f",
-    "purple": "#6d4b7c", "pink": "#d893a6", "brown": "#7a5a42", "cream": "#ede2cb", "beige": "#d8c6a5",
-    "teal": "#2f6f73",
-}  # fmt: skip
-_GREYS = ("#5f6b73", "#d5d0c6", "#98a2a8", "#3d3f45", "#bdb7aa")
-
 
 #: What is said of a piece in print: the key, an example, what it is.
 PUBLISHED: dict[str, tuple[str, str]] = {
@@ -59,6 +51,8 @@ class Start:
     fibre: str = ""
     ball: str = ""
     colours: tuple[str, ...] = ()
+    weight: str = ""
+    paper: str = ""
     fitted: bool = True
     published: Mapping[str, str] = field(default_factory=dict)
 
@@ -77,15 +71,21 @@ def starter(start: Start) -> str:
     return "\n".join([*blocks, *([_border(start)] if bordered else [])])
 
 
-def stitch_words(stitch: str, terms: str) -> str:
-    """The rows of one of the stitches to begin with.
+def stitch_words(stitch: str, terms: str, *, rounds: bool = False) -> str:
+    """The rows of one of the stitches to begin with, or its rounds.
 
     >>> stitch_words("close", "UK")
     'Row 1: Ch 1, turn. Dc in each st across.'
+    >>> stitch_words("close", "US", rounds=True)
+    'Rnd 1: Ch 1, sc in each st around, join with sl st.'
     """
     from ..folding.finishing import in_terms
 
-    return in_terms("\n".join(STITCHES[stitch]), terms)
+    said = in_terms("\n".join(STITCHES[stitch]), terms)
+    if not rounds:
+        return said
+    said = re.sub(r", turn\. (\*?)(\w)", lambda m: f", {m[1]}{m[2].lower()}", said.replace("Row 1", "Rnd 1"))
+    return said.replace(" across.", f" around, join with {in_terms('sl st', terms)}.")
 
 
 def quoted(text: str) -> str:
@@ -106,6 +106,7 @@ def _head(start: Start) -> str:
 title  = {quoted(start.title)}
 {_published(start)}
 terms  = "{start.terms}"                  # the terms the rows below are written in
+{_said("paper", quoted(start.paper) if start.paper else "", '"A4"')}
 {_said("hook", quoted(start.hook) if start.hook else "", '"4 mm"')}
 {_said("yarn", _yarn(start), '{ fibre = "cotton", swatch_weight = "9.6 g", ball = "50 g / 115 m" }')}
 """
@@ -127,7 +128,8 @@ def _said(key: str, value: str, example: str) -> str:
 
 
 def _yarn(start: Start) -> str:
-    said = [f"{key} = {quoted(value)}" for key, value in (("fibre", start.fibre), ("ball", start.ball)) if value]
+    said = [f"category = {start.weight}"] if start.weight else []
+    said += [f"{key} = {quoted(value)}" for key, value in (("fibre", start.fibre), ("ball", start.ball)) if value]
     return f"{{ {', '.join(said)} }}" if said else ""
 
 
@@ -170,8 +172,7 @@ def _colours(start: Start) -> str:
     if not start.colours:
         return '# [colours]                    # in the order of the key\n# A = { name = "...", hex = "#..." }\n'
     lines = ["[colours]                      # in the order of the key; hex is only how it is drawn"]
-    for place, name in enumerate(start.colours):
-        drawn = _DRAWN.get(name.lower(), _GREYS[place % len(_GREYS)])
+    for place, (name, drawn) in enumerate(zip(start.colours, drawn_colours(start.colours), strict=True)):
         lines.append(f'{chr(ord("A") + place)} = {{ name = {quoted(name)}, hex = "{drawn}" }}')
     return "\n".join(lines) + "\n"
 
@@ -183,12 +184,8 @@ def _section(section: StartSection, start: Start) -> str:
     colour = colour or ('colour = "A"' if letters else "")
     length = f"rows   = {section.length}" if isinstance(section.length, int) else f'length = "{section.length}"'
     plain = start.stitch in GROWS or not (section.over or section.length == "crown")
-    said = stitch_words(start.stitch if plain else GROWS[0], start.terms)
-    if OBJECT_KINDS[start.kind].rounds:
-        from ..folding.finishing import in_terms
-
-        said = re.sub(r", turn\. (\*?)(\w)", lambda m: f", {m[1]}{m[2].lower()}", said.replace("Row 1", "Rnd 1"))
-        said = said.replace(" across.", f" around, join with {in_terms('sl st', start.terms)}.")
+    rounds = OBJECT_KINDS[start.kind].rounds
+    said = stitch_words(start.stitch if plain else GROWS[0], start.terms, rounds=rounds)
     if section.length == "crown":
         said += "\" # the tool grows this round from a ring to the whole way round"
         said = said.replace("Ch 2 (does not count as a st), ", "Ch 2, ")

@@ -34,9 +34,14 @@ def _sheet(stem: str, document: Document) -> dict[str, bytes]:
 
 
 def _template(piece: Piece, setting: Setting) -> dict[str, bytes]:
-    if not cairo_here():
+    if not cairo_here() or not _tried_on(piece):
         return {}
     return {"template.pdf": rendered(piece_template(piece, setting), ("pdf",))["pdf"]}
+
+
+def _tried_on(piece: Piece) -> bool:
+    """Whether paper can be tried on something or folded: a flat piece that fits nothing is told by its measures."""
+    return OBJECT_KINDS[piece.plan.kind].holds or bool(piece.folding.stages)
 
 
 def _each_size(piece: Piece, setting: Setting) -> dict[str, bytes]:
@@ -46,6 +51,8 @@ def _each_size(piece: Piece, setting: Setting) -> dict[str, bytes]:
         pattern = replace(one.pattern, title=f"{piece.pattern.title}, size {name}")
         titled, stem = replace(one, pattern=pattern), re.sub(r"[^\w.-]+", "-", name).strip("-.") or "size"
         made[f"assembly-{stem}.pdf"] = rendered(piece_assembly(titled, setting), ("pdf",))["pdf"]
+        if not _tried_on(titled):
+            continue
         made[f"template-{stem}.pdf"] = rendered(piece_template(titled, setting), ("pdf",))["pdf"]
     return made
 

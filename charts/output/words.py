@@ -302,7 +302,8 @@ def _materials(pattern: Pattern, terms: str) -> str:
     if not pattern.used_colours:
         return ""
     lines = [f"* {c.letter}: {markdown(c.name)}" for c in pattern.used_colours]
-    return "## Colours\n\n" + "\n".join(lines) + f"\n\n{change_line(terms)}"
+    changes = f"\n\n{change_line(terms)}" if len(lines) > 1 else ""
+    return "## Colours\n\n" + "\n".join(lines) + changes
 
 
 def change_line(terms: str) -> str:
@@ -419,7 +420,7 @@ def cautions(pattern: Pattern) -> list[str]:
     said += [melts] if MELTS.search(fibre) or (not fibre and kind.fibres == "heat") else []
     said += ["For anything hot use cotton or wool only, worked dense and double."] if kind.fibres == "heat" else []
     if pattern.notions:
-        said.append("Small parts such as buttons are nothing for babies and small children.")
+        said.append("Small parts such as buttons are not for babies and small children.")
     return said
 
 

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from math import ceil
 
 from ..drawing.plain import markdown
-from ..model.sizing.yarn import YarnNeed, YarnReport
+from ..measure import show_grams, show_metres
+from ..model.sizing.yarn import YarnNeed, YarnReport, yarn_unit
 from ..pattern.file.records import Pattern
 
 
@@ -31,7 +32,7 @@ def yarn_line(pattern: Pattern) -> str:
     if yarn.fibre:
         known.append(yarn.fibre)
     if yarn.ball_g and yarn.ball_m:
-        known.append(f"balls of {yarn.ball_g:.4g} g and {yarn.ball_m:.4g} m")
+        known.append(f"balls of {yarn.label}")
     return ", ".join(known)[:1].upper() + ", ".join(known)[1:] + "." if known else ""
 
 
@@ -67,7 +68,7 @@ def buying_note(reports: Iterable[YarnReport]) -> str:
 
 
 #: What stands over the cells of a need.
-HEAD = ("colour", "weight", "length", "balls", "ends to weave in")
+HEAD = ("colour", "weight", "length", "balls to buy", "ends to weave in")
 #: A cell of which nothing is known.
 NOT_KNOWN = "not known"
 
@@ -80,16 +81,18 @@ def need_cells(need: YarnNeed, pattern: Pattern, estimated: bool) -> tuple[str, 
     """A colour's name, weight, length, balls and ends; "about" where no swatch was weighed."""
     name = next((f"{c.letter} ({c.name})" for c in pattern.colours if c.letter == need.letter), "the yarn")
     about = "about " if estimated else ""
-    weight = f"{about}{need.grams:.0f} g" if need.grams is not None else NOT_KNOWN
-    length = f"{about}{need.metres:.0f} m" if need.metres is not None else NOT_KNOWN
+    unit = yarn_unit(pattern)
+    weight = f"{about}{show_grams(need.grams, unit)}" if need.grams is not None else NOT_KNOWN
+    length = f"{about}{show_metres(need.metres, unit)}" if need.metres is not None else NOT_KNOWN
     if need.metres_range:
-        length += f" ({need.metres_range[0]:.0f} to {need.metres_range[1]:.0f} m)"
+        fewest, most = (show_metres(metres, unit) for metres in need.metres_range)
+        length += f" ({fewest.split()[0]} to {most})"
     return name, weight, length, _balls(need), str(need.ends)
 
 
 def _balls(need: YarnNeed) -> str:
-    """Whole balls; of an estimate the fewest and the most that may be needed."""
+    """Whole balls to buy; of an estimate the most that may be needed, and how few may do."""
     if need.balls is None:
         return NOT_KNOWN
     fewest, most = need.balls_range or (need.balls, need.balls)
-    return str(most) if fewest == most else f"{fewest} to {most}"
+    return str(most) if fewest == most else f"{most} ({fewest} may do)"

@@ -1,5 +1,5 @@
 """The piece on its object, in perspective: a book stands with its pages, a pouch or a cushion is filled, a hat stands
-as on a head."""
+as on a head, a tube stands open."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ USUAL_SPINE = 0.05
 #: Pages stand back from the edge of the cover, in stitch widths, and their colour.
 PAGES_BACK, PAGES, FILLING = -0.1, "#efe6d2", "#6d655c"
 #: How a standing book and what lies on a table are turned: about the upright, then towards the reader (degrees).
-STANDING, LYING, HATTED = (-33.0, 26.0), (-8.0, 52.0), (0.0, 17.0)
+STANDING, LYING, HATTED, ROUND = (-33.0, 26.0), (-8.0, 52.0), (0.0, 17.0), (0.0, 24.0)
 #: How far the eye is, in lengths of the piece: a gentle perspective.
 EYE = 3.4
 #: A flap and the board it holds add so much to the thickness, a side, in stitch widths.
@@ -31,6 +31,8 @@ REACHES, STRAP_PAST, STRAP_TURN, STRAP_OFF = 2.5, 0.3, 0.8, 1.0
 #: A hat's dome is so high for its half width, and its brim stands out so much beyond its sides; the round seam is
 #: turned so far (degrees) from the reader.
 DOME, FLARES, SEAM_AWAY = 0.8, 0.03, 100.0
+#: The seam of a tube is at its left side, turned so far (degrees) behind it: neither in front nor seen within.
+TUBE_AWAY = -15.0
 #: In so large a share of a side, from the picture's edge, the shadow fades away.
 SHADOW_ENDS = 0.16
 #: How high a filled piece swells, as a share of its shorter side, and whether the filling lies over the lowest layer
@@ -68,6 +70,12 @@ def hat_view(
     (`crown_and_sides`), and its `size` in stitch widths, around and from the crown's middle to the brim."""
     whole = replace(sides, bundles=(*crown.bundles, *sides.bundles))
     return _seen(whole, _hat(crown, sides, *size), colours, width_px, FILLING)
+
+
+def tube_view(piece: Folded, size: tuple[float, float], colours: list[str], width_px: int) -> Drawn:
+    """A tube worked in rounds, standing on its first round: its cloth laid open, its box from one end of a round to the
+    other, and its `size` in stitch widths, around and high."""
+    return _seen(piece, _tube(piece, *size), colours, width_px, FILLING)
 
 
 def _seen(piece: Folded, seat: Seat, colours: list[str], width_px: int, within: str) -> Drawn:
@@ -242,6 +250,23 @@ def _hat(crown: Folded, sides: Folded, around: float, high: float) -> Seat:
         (r * math.cos(a), y, r * math.sin(a)) for r, y in rings for a in np.linspace(0.0, 2 * math.pi, 24)
     ])  # fmt: skip
     return Seat(tuple(yarn), corners, foot - 0.4, HATTED, filling=head)
+
+
+def _tube(piece: Folded, around: float, high: float) -> Seat:
+    """A tube that stands open, its seam turned from the reader: one end of the cloth meets the other."""
+    left, bottom, right, top = piece.box
+    half, away = around / (2.0 * math.pi), math.radians(TUBE_AWAY)
+
+    def stood(points: Floats) -> Floats:
+        x, y, z = (points[..., k] for k in range(3))
+        turn = (x - left) / (right - left) * 2.0 * math.pi + away
+        up = (y - (bottom + top) / 2.0) * high / (top - bottom)
+        out = half + z
+        return np.stack((-out * np.cos(turn), up, out * np.sin(turn)), axis=-1).astype(np.float32)
+
+    angles = np.linspace(0.0, 2.0 * math.pi, 24)
+    corners = np.array([(half * math.cos(a), y, half * math.sin(a)) for y in (-high / 2, high / 2) for a in angles])
+    return Seat(tuple(stood(b.points) for b in piece.bundles), corners, -high / 2.0 - 0.4, ROUND)
 
 
 def _table(canvas: Canvas, seat: Seat, look: _Eye) -> Floats:

@@ -42,8 +42,10 @@ from .worn import object_picture, slabs_of
 
 #: What the sheets are called: of what is folded, and of what is not.
 NAMES = ("Folding and joining", "Shape and size")
-#: How high the drawing of the joins may be: the first that takes the fewest pages.
+#: How high the drawing of the joins may be, and of what is not folded the share of their usual height that its drawings
+#: have: the first that takes the fewest pages.
 _JOINS_MM = (104.0, 84.0)
+_SHARES = (1.0, 0.8, 0.6)
 
 
 def name_of(folding: Folding) -> str:
@@ -70,7 +72,8 @@ def assembly_document(
     needs = key_needs(folding, border)
     narrow, broad = (Panel("", "Key to lines and signs", key_picture(look, w, needs), half) for w, half in
                      (((wide - GUTTER_MM) / 2, True), (wide, False)))  # fmt: skip
-    tries = [_panels(plan, folding, border, setting, look, frame, most) for most in _JOINS_MM]
+    sizes = [(most, 1.0) for most in _JOINS_MM] if folding.stages else [(_JOINS_MM[0], share) for share in _SHARES]
+    tries = [_panels(plan, folding, border, setting, look, frame, most) for most in sizes]
     if not in_words:
         tries = [[replace(p, notes=()) for p in panels] for panels in tries]
     laid = [_pages(panels, (narrow, broad), wide, tall, look) for panels in tries]
@@ -125,9 +128,12 @@ def key_needs(folding: Folding, border: BorderPlan | None) -> set[str]:
 
 
 def _panels(
-    plan: Plan, folding: Folding, border: BorderPlan | None, setting: Setting, look: Style, frame: Frame, joins: float
+    plan: Plan, folding: Folding, border: BorderPlan | None, setting: Setting, look: Style, frame: Frame,
+    sizes: tuple[float, float],
 ) -> list[Panel]:  # fmt: skip
-    """The drawings in the order of the steps, each under its step's number and sentence."""
+    """The drawings in the order of the steps, each under its step's number and sentence; `sizes` are how high that of
+    the joins may be, and the share of their usual height that others have."""
+    joins, share = sizes
     wide, half = frame.content_width, (frame.content_width - GUTTER_MM) / 2
     steps = {step.drawn: (str(n), step) for n, step in
              enumerate(finishing_of(plan, border, terms=setting.terms, folding=folding), 1) if step.drawn}  # fmt: skip
@@ -137,11 +143,11 @@ def _panels(
             return [Panel("1", says, tube_picture(folding, look, wide, 150.0))]
         brim = plan.sections[-1] if len(plan.sections) > 2 else None
         return [Panel("1", says, hat_picture(folding, look, wide, 150.0, brim))]
-    flat = flat_picture(folding, look, wide, 118.0 if folding.stages else 84.0)
+    flat = flat_picture(folding, look, wide * share, 118.0 if folding.stages else 84.0 * share)
     made = [Panel("1", f"{block_sentence(plan, border)} {lay_sentence(folding)}", flat, notes=part_notes(folding))]
     for drawn_as, (number, step) in list(steps.items())[1:]:
         if drawn_as == "border" and border is not None:
-            made += _border(folding, border, (number, step), setting, look, wide)
+            made += _border(folding, border, (number, step), setting, look, (wide, wide * share, 80.0 * share))
         elif drawn_as == "joins":
             made.append(Panel(number, step.says, joins_picture(folding, look, wide, joins), notes=step.lines))
         elif drawn_as == "handles":
@@ -156,14 +162,15 @@ def _panels(
 
 
 def _border(
-    folding: Folding, border: BorderPlan, step: tuple[str, FinishingStep], setting: Setting, look: Style, wide: float
+    folding: Folding, border: BorderPlan, step: tuple[str, FinishingStep], setting: Setting, look: Style,
+    room: tuple[float, float, float],
 ) -> list[Panel]:  # fmt: skip
     """The border's panel, with one corner in symbols beside the plan, or in a panel of its own where it is
-    too wide.
+    too wide. `room` is how wide the sheet is, and how wide and how high the plan may be.
     """
-    number, told = step
+    (number, told), (wide, most, tall) = step, room
     caption = in_terms(corner_sentence(border), setting.terms)
-    plan, corner = border_picture(folding, border, look, wide, 80.0), corner_picture(border, look)
+    plan, corner = border_picture(folding, border, look, most, tall), corner_picture(border, look)
     if plan.width + corner.width + GUTTER_MM <= wide:
         return [Panel(number, told.says, side_by_side(plan, captioned(corner, caption, look)), notes=told.lines)]
     return [Panel(number, told.says, plan, notes=told.lines), Panel("", caption, corner, half=True)]

@@ -18,6 +18,7 @@ from ...folding.folds import Folding, folding_of
 from ...folding.views import clipped, filled, rings, touches
 from ...measure import show_length
 from ...model.sizing.plan import Plan
+from ...pattern.file.kinds import OBJECT_KINDS
 from ...setting import Heading, Paper
 from ..sheets.marks import Item, disc, label, stroke
 from ..sheets.page import MARGIN_MM
@@ -187,9 +188,18 @@ def _notes(folding: Folding, plan: Plan, unit: str, full: Full) -> tuple[str, ..
     folds = " with its folds" if full.dotted_folds else ""
     dotted = (f"Dotted: {full.dotted_name}{folds}. Paper does not stretch, the cloth does.",) if full.dotted else ()
     return (
-        "Cut it out on the full line, fold it as the piece is folded, and try it on before you crochet.",
+        f"{_how_tried(folding)} before you crochet.",
         f"Measure a test square first. The printed side is the {side} of the cloth.", *border, *dotted,
     )  # fmt: skip
+
+
+def _how_tried(folding: Folding) -> str:
+    """How the paper is tried on: folded as the piece is, or laid into the ring that rounds are."""
+    if crown_rounds(folding):
+        return "Cut out both parts on the full line, tape the band into a ring and the disc over it, and try it on"
+    if OBJECT_KINDS[folding.kind.name].rounds:
+        return "Cut it out on the full line, lay it round into a ring, and try it on"
+    return "Cut it out on the full line, fold it as the piece is folded, and try it on"
 
 
 def _block_spot(tile: Tile, full: Full, shapes: Mapping[str, tuple[float, float]]) -> tuple[float, float, str] | None:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from ...errors import Note
 from ...measure import show_length, show_percent
-from ...pattern.file.kinds import OBJECT_KINDS, PLACES, bare_mm, beyond_mm, directions, may_lack
+from ...pattern.file.kinds import OBJECT_KINDS, PLACES, bare_mm, directions, may_lack
 from ...pattern.file.records import Pattern
 from .plan import Option, Plan
 from .row_heights import relative_height
@@ -24,11 +24,10 @@ FIRM_STRETCH = 0.03
 _FIRM = re.compile(r"cotton|linen|flax|hemp|jute|ramie|raffia|sisal|paper", re.IGNORECASE)
 #: So much longer than its ends lie apart a handle is at least, for a hand to go through: our own limit, no source.
 LEAST_LOOP_MM = 100.0
-#: A strap that closes lies on the other side by at least so much: a press stud and the seam round it (our own limit,
-#: no source).
-LEAST_LAP_MM = 30.0
 #: Less slack than this is lost in any gauge: our own limit, no source.
 LEAST_SLACK = 0.005
+#: So far a strap is to come onto the front for what closes it: our own limit, no source.
+LEAST_REACH_MM = 20.0
 #: A panel this much larger or smaller than asked for is told of: our own limit, no source.
 FAR_OFF = 0.1
 #: Printed gauges lie within a quarter of the usual height of a row, rows of mixed stitches lower; so much off is asked
@@ -148,9 +147,8 @@ def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     found += [Note("Rows", says) for says in plan.remarks]
     found += [Note("Size", says) for says in pattern.object.computed]
     found += _thickness_notes(pattern) + _handle_notes(plan)
-    found += _closing_notes(plan, pattern)
     found += _stretch_notes(plan) + _limit_notes(plan, pattern)
-    found += _flap_notes(plan)
+    found += _flap_notes(plan) + _strap_notes(plan) + _kind_notes(plan)
     found += _border_notes(plan)
     found += _gauge_notes(pattern) + _row_height_notes(plan, pattern)
     found += _stripe_notes(plan)
@@ -204,21 +202,6 @@ def _handle_notes(plan: Plan) -> list[Note]:
         return []
     least, apart = (show_length(mm, plan.unit) for mm in (apart_mm + LEAST_LOOP_MM, apart_mm))
     return [Note("Handles", f"their ends lie {apart} apart; make each longer than {least}, or no hand goes through.")]
-
-
-def _closing_notes(plan: Plan, pattern: Pattern) -> list[Note]:
-    """What is to close but has nothing that closes it; a strap too short to lie on the front of a thick thing."""
-    kind, notes = OBJECT_KINDS[plan.kind], []
-    if kind.fastening and not pattern.notions:
-        says = f"nothing is named that closes it: write notions, as \"{kind.fastening}\"."
-        notes.append(Note("Closing", says))
-    reach_mm, thick_mm = beyond_mm(plan.kind, [s.length_mm for s in plan.sections]), plan.object_mm.get("spine", 0.0)
-    if kind.beyond and len(plan.sections) > 2 and reach_mm < thick_mm + LEAST_LAP_MM:
-        reach, thick, least = (show_length(mm, plan.unit) for mm in (reach_mm, thick_mm, thick_mm + LEAST_LAP_MM))
-        round_it = f" and the book is {thick} thick" if thick_mm else ""
-        says = f"it reaches {reach} past the fore-edge{round_it}; to lie on the front it wants {least} or more."
-        notes.append(Note(f'section "{plan.sections[kind.beyond[0][0]].name}"', says))
-    return notes
 
 
 def _limit_notes(plan: Plan, pattern: Pattern) -> list[Note]:
@@ -279,6 +262,34 @@ def _depth_notes(name: str, mm: float, unit: str, usual_mm: tuple[float, float])
         return []
     usual = f"{show_length(low, unit)} to {show_length(high, unit)}"
     return [Note(f'section "{name}"', f"{show_length(mm, unit)} deep; {usual} is usual (common practice).")]
+
+
+def _strap_notes(plan: Plan) -> list[Note]:
+    """How far a strap stands out beyond the part that it comes from, and how far that brings it onto the front."""
+    beyond = OBJECT_KINDS[plan.kind].beyond
+    if not beyond or len(plan.sections) <= 2:
+        return []
+    part, past = (plan.sections[at] for at in beyond[0])
+    out_mm, thick_mm = part.length_mm - past.length_mm, plan.object_mm.get("thickness")
+    where = f'section "{part.name}"'
+    out = f"it stands {show_length(out_mm, plan.unit)} out beyond the {past.name}'s fold"
+    if thick_mm is None:
+        says = f"{out}; what the closed book is thick comes off that (thickness in [object]) before the front."
+        return [Note(where, says)]
+    reach_mm = out_mm - thick_mm
+    thick = show_length(thick_mm, plan.unit)
+    if reach_mm < LEAST_REACH_MM:
+        least = show_length(past.length_mm + thick_mm + LEAST_REACH_MM, plan.unit)
+        says = f"{out}, and {thick} of that lie over the book's thickness: too short to close; make it {least} long."
+        return [Note(where, says)]
+    reach = show_length(reach_mm, plan.unit)
+    return [Note(where, f"{out}, crosses {thick} of book and reaches {reach} onto the front.")]
+
+
+def _kind_notes(plan: Plan) -> list[Note]:
+    """What a piece of the kind does not do, and what does."""
+    instead = OBJECT_KINDS[plan.kind].instead
+    return [Note("[object]", instead.says)] if instead else []
 
 
 def _gauge_notes(pattern: Pattern) -> list[Note]:

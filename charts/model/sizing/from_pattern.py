@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ...errors import PatternError
-from ...measure import Length, round_half_up
+from ...measure import MM_PER_INCH, Length, round_half_up
 from ...pattern.file.kinds import OBJECT_KINDS, ObjectKind, border_adds_mm, roomed_mm, section_lengths_mm
 from ...pattern.file.records import Measured, Pattern, Section
 from .across import common_multiple
@@ -41,7 +41,7 @@ def request_of(pattern: Pattern, texts: Sequence[SectionText], size: Measured | 
         multiple_of=of, multiple_plus=plus, chain_plus=texts[0].chain_plus, least=max(t.least for t in texts),
         border=border, stretch=thing.stretch, unit=thing.unit, over_mm=pattern.gauge.over.mm,
         over_text=pattern.gauge.over.text, estimates=(*guesses, *_guessed_rows(sections, gauge_kinds),
-        *_guessed_border(pattern)), place=thing.place,
+        *_guessed_border(pattern)), place=thing.place, rows_measured=not guesses,
     )  # fmt: skip
 
 
@@ -151,9 +151,20 @@ def _row_mm(pattern: Pattern, kinds: Sequence[str]) -> tuple[float, tuple[str, .
         return pattern.gauge.row_mm, ()
     mean = sum(map(relative_height, kinds)) / len(kinds)
     row_mm = pattern.gauge.stitch_mm * mean
+    high = _exactly(row_mm, pattern.object.unit)
     return row_mm, (
-        f"Rows are taken to be {row_mm:.1f} mm high, from the stitch's width, for no row gauge is given: an estimate.",
+        f"Rows are taken to be {high} high, from the stitch's width, for no row gauge is "
+        "given: an estimate.",
     )
+
+
+def _exactly(mm: float, unit: str) -> str:
+    """The height of a row, to a tenth of a millimetre or a hundredth of an inch.
+
+    >>> _exactly(6.53, "cm"), _exactly(6.53, "in")
+    ('6.5 mm', '0.26 in')
+    """
+    return f"{mm / MM_PER_INCH:.2f} in" if unit == "in" else f"{mm:.1f} mm"
 
 
 def _guessed_rows(sections: Sequence[SectionRequest], measured: Sequence[str]) -> tuple[str, ...]:
@@ -169,7 +180,8 @@ def _guessed_border(pattern: Pattern) -> tuple[str, ...]:
     border, gauge = border_request(pattern), pattern.gauge
     if border is None or gauge.border_rows:
         return ()
-    return (f"A border round is taken to be {border.row_mm:.1f} mm high, for no border_rows are given: an estimate.",)
+    high = _exactly(border.row_mm, pattern.object.unit)
+    return (f"A border round is taken to be {high} high, for no border_rows are given: an estimate.",)
 
 
 @dataclass(frozen=True, slots=True)

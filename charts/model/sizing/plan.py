@@ -67,7 +67,8 @@ class Plan:
     `border_stitch_mm` is the width of one border stitch along an edge, if a swatch gives it; `border_row_mm`
     the height of one of its `border_rounds`; None without a border. `flap_stitches` are the stitches of each
     flap where the chain runs round the book (else 0). `estimates` say in words what was not measured;
-    `remarks` say which rows fall on another side than was marked;
+    `remarks` say which rows fall on another side than was marked; `rows_measured` whether a swatch says how high rows
+    are;
     `stretch_range` is what the pattern allows, None where it does not say.
     """
 
@@ -98,6 +99,7 @@ class Plan:
     border_rounds: int = 1
     stretch_range: tuple[float, float] | None = None
     remarks: tuple[str, ...] = ()
+    rows_measured: bool = False
 
     @property
     def rows(self) -> int:

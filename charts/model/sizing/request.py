@@ -112,7 +112,7 @@ class SizingRequest:
     `object_mm` are the measurements by name; `row_mm` is the mean row height of the stitches `gauge_kinds`;
     `over_mm` and `over_text` are the length the gauge was counted over, for advice. `stretch` is the least
     and the most the piece may stretch (fractions), None where any fit will do. `line` is where the file gives
-    the stretch.
+    the stretch. `rows_measured` says whether `row_mm` comes from a swatch.
     """
 
     kind: str
@@ -133,3 +133,4 @@ class SizingRequest:
     over_text: str = "10 cm"
     estimates: tuple[str, ...] = ()
     place: Place = NOWHERE
+    rows_measured: bool = False

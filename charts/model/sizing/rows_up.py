@@ -87,6 +87,14 @@ def as_it_began(section: SectionRequest, rows: int) -> bool:
     return rows % len(stripes) == first
 
 
+def ends_whole(section: SectionRequest, rows: int) -> bool:
+    """Whether the last stripe of so many rows is as wide as the stripes have it."""
+    stripes = section.stripes
+    if len(set(stripes)) < 2 or rows <= len(section.text.opening_stripes):
+        return True
+    return section.colour(rows) != section.colour(rows - 1)
+
+
 def endings(section: SectionRequest) -> tuple[int, ...]:
     """The rows past whole repeats that a section may end with."""
     return tuple(range(section.text.begins + 1)) if section.as_began and section.repeat_rows > 1 else (0,)
@@ -166,6 +174,26 @@ def side_remarks(request: SizingRequest, rows: tuple[int, ...]) -> tuple[str, ..
     return tuple(found)
 
 
+def stripe_remarks(request: SizingRequest, span: Span, rows: tuple[int, ...]) -> tuple[str, ...]:
+    """Where stripes settled the number of rows, what they did; where they could not, that the last is cut short."""
+    found = []
+    for section, count, target in zip(request.sections, rows, targets(request, span), strict=True):
+        if section.rows is not None or section.role == "part" or not section.as_began or len(set(section.stripes)) < 2:
+            continue
+        row = "rounds" if section.rounds else "rows"
+        off_mm = abs(length_of(section, request, count) - target.wanted_mm)
+        nearer = [n for n in counts_of(section, request, target)
+                  if abs(length_of(section, request, n) - target.wanted_mm) < off_mm - 1e-6
+                  and not target.outside(length_of(section, request, n))]  # fmt: skip
+        if not ends_whole(section, count):
+            found.append(f'the last stripe of "{section.name}" is not whole: {count} {row} fit, whole stripes do not.')
+        elif nearer and section.repeat_rows == 1:
+            best = min(nearer, key=lambda n: abs(length_of(section, request, n) - target.wanted_mm))
+            ends = "with the stripe that it began with" if as_it_began(section, count) else "with a whole stripe"
+            found.append(f'"{section.name}" has {count} {row}, so that it ends {ends}; {best} would be nearer.')
+    return tuple(found)
+
+
 def cost_of(section: SectionRequest, request: SizingRequest, rows: int, target: Target) -> Cost:
     """What a count costs."""
     if section.rows is not None:
@@ -174,8 +202,9 @@ def cost_of(section: SectionRequest, request: SizingRequest, rows: int, target: 
     wants = section.as_began and (section.repeat_rows > 1 or len(set(section.stripes)) > 1)
     off_mm = abs(mm - target.wanted_mm)
     ranged = request.stretch is not None and not section.rounds  # a tube's range is round it, not upward
-    likes = as_it_began(section, rows) and (ranged or off_mm <= leeway_mm(section, request, target))
-    return Cost(target.outside(mm), int(wants and not likes), off_mm)
+    near = ranged or off_mm <= leeway_mm(section, request, target)
+    ending = 0 if near and as_it_began(section, rows) else 1 if near and ends_whole(section, rows) else 2
+    return Cost(target.outside(mm), ending if wants else 0, off_mm)
 
 
 def leeway_mm(section: SectionRequest, request: SizingRequest, target: Target) -> float:

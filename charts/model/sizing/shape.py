@@ -1,17 +1,20 @@
 """How many stitches each row has where a section changes its width: a crown that grows from its middle, edges that
-slant from one width to another.
+slant from one width to another; how large the handles are that are sewn on.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import pi
 
 from ...errors import PatternError
 from ...measure import round_half_up
+from ...pattern.file.kinds import OBJECT_KINDS
 from .advice import problem_at
 from .plan import Plan
 from .request import SectionRequest, SizingRequest
+from .row_heights import relative_height
 from .rows_up import heights_of
 
 #: So many stitches are taken in or made at each edge of a row at most: more makes steps (common practice, no source).
@@ -104,3 +107,38 @@ def _slanted(section: SectionRequest, widths: tuple[int, int], rows: int, *, fir
 def row_counts(plan: Plan) -> tuple[int, ...]:
     """The stitches planned for every row of the piece, in the order of work."""
     return tuple(n for section in plan.sections for n in section.counts(plan.stitches))
+
+
+@dataclass(frozen=True, slots=True)
+class SewnHandles:
+    """The handles of a piece, worked lengthwise in rows of sc: how many, stitches and rows of each, how wide one is."""
+
+    count: int
+    stitches: int
+    rows: int
+    width_mm: float
+    length_mm: float
+
+
+#: A bag has two handles.
+HANDLES = 2
+
+
+def sewn_handles(plan: Plan) -> SewnHandles | None:
+    """The handles that a piece is to have, each as long as measured and sewn on at both ends beside that; None without.
+
+    A stitch of theirs is taken to be as wide as the body's; a row is as high as the body's where that is sc too, else
+    by the usual height of sc.
+    """
+    kind = OBJECT_KINDS.get(plan.kind)
+    own = kind.handles if kind else None
+    long_mm = plan.object_mm.get(own.measure, 0.0) if own else 0.0
+    if own is None or not long_mm:
+        return None
+    heights = [mm for section in plan.sections for mm in section.row_heights_mm]
+    row_mm = sum(heights) / len(heights)
+    plain = all(name == "sc" for section in plan.sections for name in section.row_kinds)
+    sc_mm = row_mm if plain else relative_height("sc") * plan.stitch_mm
+    rows = max(2, round_half_up(own.width_mm / sc_mm))
+    sewn_mm = long_mm + 2 * own.rows * row_mm
+    return SewnHandles(HANDLES, round_half_up(sewn_mm / plan.stitch_mm), rows, rows * sc_mm, sewn_mm)

@@ -11,7 +11,7 @@ from .across import Weighed, choose_across
 from .advice import absurd, absurd_problem, across_problem, rows_problem, sides_problem, up_problem
 from .plan import Option, Plan, SectionPlan
 from .request import SectionRequest, SizingRequest
-from .rows_up import Target, choose_rows, counts_of, heights_of, length_of, side_remarks, targets
+from .rows_up import Target, choose_rows, counts_of, heights_of, length_of, side_remarks, stripe_remarks, targets
 from .shape import crown_of, section_counts
 from .span import Span, borders_mm, moved, spans
 
@@ -117,7 +117,8 @@ def plan_of(
         border_row_mm=border.row_mm if border else None, corner=border.corner if border else 3,
         joins=bool(border and border.joins),
         estimates=request.estimates, flap_stitches=weighed.flap, border_rounds=border.rounds if border else 0,
-        stretch_range=request.stretch, remarks=side_remarks(request, rows),
+        stretch_range=request.stretch, remarks=(*side_remarks(request, rows), *stripe_remarks(request, up, rows)),
+        rows_measured=request.rows_measured,
     )  # fmt: skip
 
 

@@ -7,19 +7,21 @@ is said is a range, wide enough for the published figures in the tests.
 
 from __future__ import annotations
 
+import re
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, sqrt
 
 from hookfold.symbols.dictionary import heights
 
-from ...measure import show_percent
+from ...measure import MM_PER_INCH, show_grams, show_length, show_metres, show_percent
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...pattern.file.records import Pattern
 from .plan import Plan
 from .raised import height_kind, raised_name
 from .row_heights import relative_height
+from .shape import sewn_handles
 
 #: Yarn to an area, times the thickness of the yarn (the height of a row against its stitch's usual one): a middle of
 #: published figures (tests/unit/model/test_yarn_needs.py), and how far they lie from it.
@@ -71,6 +73,12 @@ class YarnReport:
     assumptions: tuple[str, ...]
 
 
+def yarn_unit(pattern: Pattern) -> str:
+    """The unit in which yarn is told: as the ball's label has its length, else as the piece is measured."""
+    label = pattern.yarn.label
+    return pattern.object.unit if not label else "in" if re.search(r"\d\s*y", label, re.IGNORECASE) else "mm"
+
+
 def yarn_report(
     plan: Plan, pattern: Pattern, rows: Sequence[Mapping[str, int]] = (), *, edges: Edges | None = None,
     within: Sequence[tuple[str, ...]] = (),
@@ -87,6 +95,10 @@ def yarn_report(
     raised = () if weighed else tuple(raised_factor([row]) for row in rows)
     more = {letter: area / areas[letter] for letter, area in
             colour_areas_mm2(plan, pattern, edges, within, raised).items()}  # fmt: skip
+    make = OBJECT_KINDS[plan.kind].make
+    areas = {letter: make * area for letter, area in areas.items()}
+    ends = {letter: make * count for letter, count in ends.items()}
+    edges = replace(edges, seam_mm=make * edges.seam_mm)
     needs = tuple(_need(letter, areas[letter] * more[letter], ends[letter], plan, pattern, edges) for letter in areas)
     said = _assumptions(plan, pattern, more, edges, any(within))
     balls = ("Each ball after a colour's first adds 2 ends.",) if any((need.balls or 0) > 1 for need in needs) else ()
@@ -113,6 +125,9 @@ def colour_areas_mm2(
                 areas[one] += width_mm * height_mm / len(named)
     if pattern.border and plan.border_row_mm:
         areas[border_colour(pattern)] += border_area_mm2(plan, pattern, edges)
+    sewn = sewn_handles(plan)
+    if sewn is not None:
+        areas[border_colour(pattern)] += sewn.count * sewn.length_mm * sewn.width_mm
     order = [c.letter for c in pattern.colours] or [""]
     return {letter: areas[letter] for letter in order if areas[letter]}
 
@@ -171,6 +186,9 @@ def colour_ends(
         last[letter] = row
     if pattern.border:
         ends[border_colour(pattern)] += 2
+    sewn = sewn_handles(plan)
+    if sewn is not None:
+        ends[border_colour(pattern)] += 2 * sewn.count
     if edges and edges.seams:
         ends[border_colour(pattern)] += 2 * edges.seams
     return dict(ends)
@@ -258,25 +276,30 @@ def _assumptions(
     plan: Plan, pattern: Pattern, more_of: Mapping[str, float], edges: Edges, shared: bool
 ) -> tuple[str, ...]:  # fmt: skip
     yarn, gauge = pattern.yarn, pattern.gauge
-    ends = "This includes 15 cm for each end to weave in"
+    unit = plan.unit
+    ends = f"This includes {'6 in' if unit == 'in' else '15 cm'} for each end to weave in"
     weighed = yarn.swatch_weight_g is not None
     more = [f"{ends}, and {show_percent(SPARE)} to spare." if weighed else f"{ends}."]
     if edges.seam_mm:
         more.append(f"Sewing is counted at {SEWING:g} times the length of the seams.")
     if pattern.border and EDGING_HEIGHTS.get(pattern.border.edging):
         more.append(f"How tall the {pattern.border.edging} edging comes out is an estimate.")
-    handles = OBJECT_KINDS[plan.kind].handles
-    if handles and plan.object_mm.get(handles.measure):
-        more.append("The yarn of the handles is not in it: they are patterns of their own.")
+    if sewn_handles(plan) is not None:
+        more.append("The yarn of the handles is in it.")
+    if OBJECT_KINDS[plan.kind].make > 1:
+        more.append(f"It is the yarn of {'both' if OBJECT_KINDS[plan.kind].make == 2 else 'all of them'}.")
     if shared:
         more.append("Rows in several colours count in equal shares: an estimate.")
     if yarn.swatch_weight_g is None:
         added = [(letter, factor) for letter, factor in more_of.items() if factor > 1.001]
         parts = [f"{show_percent(round(factor - 1, 2))}{f' to {letter}' if letter else ''}" for letter, factor in added]
         texture = f" Raised stitches add {' and '.join(parts)}, an estimate." if parts else ""
-        per_m = YARN_PER_AREA / thickness_mm(plan) * 10
+        square_mm = (4 * MM_PER_INCH) ** 2 if unit == "in" else 100.0**2
+        per_square = show_metres(YARN_PER_AREA / thickness_mm(plan) * square_mm / 1000, yarn_unit(pattern))
+        square = "a square of 4 in" if unit == "in" else "100 cm² of fabric"
+        take = "takes" if unit == "in" else "take"
         return (
-            f"An estimate: no swatch was weighed. At this gauge 100 cm² of fabric take about {per_m:.0f} m of yarn; "
+            f"An estimate: no swatch was weighed. At this gauge {square} {take} about {per_square} of yarn; "
             f"the range given is {show_percent(LEAST_OF)} to {show_percent(MOST_OF)} of that, as in published pieces. "
             f"To be sure, weigh a swatch.{texture}",
             *more,
@@ -287,8 +310,10 @@ def _assumptions(
     )
     if not (yarn.ball_m and yarn.ball_g):
         more.append("The weight of the ends is an estimate, for no ball is given.")
+    square = " x ".join(show_length(mm, "in") if unit == "in" else f"{mm / 10:g}" for mm in size)
+    square += "" if unit == "in" else " cm"
+    weighs = show_grams(yarn.swatch_weight_g or 0.0, unit) if unit == "in" else f"{yarn.swatch_weight_g:g} g"
     return (
-        f"Calculated from a swatch of {size[0] / 10:g} x {size[1] / 10:g} cm{given} that weighs "
-        f"{yarn.swatch_weight_g:g} g.",
+        f"Calculated from a swatch of {square}{given} that weighs {weighs}.",
         *more,
     )

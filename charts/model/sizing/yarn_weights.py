@@ -68,12 +68,48 @@ def hook_note(category: int | None, hook_mm: float | None) -> list[str]:
     return [f"hook {hook_mm:g} mm; {usual}; {effect}."]
 
 
+#: What yarn of each category is called by those who sell it (the Craft Yarn Council's table of yarn types and the UK's
+#: plies, from memory).
+_YARNS = (
+    "lace, cobweb, thread, 1 ply, 2 ply", "super fine, superfine, fingering, sock, baby, 3 ply, 4 ply",
+    "fine, sport, 5 ply", "light, dk, double knit, double knitting, light worsted, 8 ply",
+    "medium, worsted, aran, afghan, 10 ply, 12 ply",
+    "bulky, chunky, craft, rug, 14 ply", "super bulky, superbulky, super chunky, roving", "jumbo",
+)  # fmt: skip
+_CATEGORIES = {name: number for number, names in enumerate(_YARNS) for name in names.split(", ")}
+
+
+def category_called(words: str) -> int | None:
+    """The yarn weight category of a number or a name; None where it is none.
+
+    >>> category_called("DK"), category_called("4-ply"), category_called("4"), category_called("thick")
+    (3, 1, 4, None)
+    """
+    low = re.sub(r"[\s-]+", " ", words.lower()).strip().removesuffix(" weight").removesuffix(" yarn")
+    number = re.fullmatch(r"(?:category |cat |no |#)?([0-7])", low)
+    return int(number[1]) if number else _CATEGORIES.get(low)
+
+
 #: What a hook of so many mm is called in the US (the Craft Yarn Council's table of hook sizes, from memory).
 US_HOOKS = {
     2.25: "B-1", 2.75: "C-2", 3.125: "D", 3.25: "D-3", 3.5: "E-4", 3.75: "F-5", 4.0: "G-6", 4.25: "G", 4.5: "7",
     5.0: "H-8", 5.25: "I", 5.5: "I-9", 5.75: "J", 6.0: "J-10", 6.5: "K-10 1/2", 8.0: "L-11", 9.0: "M/N-13",
     10.0: "N/P-15",
 }  # fmt: skip
+
+
+def hook_called(words: str) -> str:
+    """A hook by its US name as a pattern file says it, "" where it is none; a letter alone is the usual size of it.
+
+    >>> hook_called("g-6"), hook_called("H"), hook_called("4 mm")
+    ('4 mm (G-6)', '5 mm (H-8)', '')
+    """
+    low = words.upper().replace("/", "-").replace(" ", "")
+    for mm, name in US_HOOKS.items():
+        whole = name.upper().replace("/", "-").replace(" ", "")
+        if "-" in whole and low in (whole, whole.split("-")[0]):
+            return f"{mm:g} mm ({name})"
+    return ""
 
 
 def us_hook(hook_mm: float | None) -> str:

@@ -140,7 +140,7 @@ def _materials(
     needed = [in_terms(one, setting.terms) for one in needed]
     needed += ["A yarn needle for the ends, scissors, a tape measure"]
     needed += ["Stitch markers to hold the edges together" if piece.folding.stages else ""]
-    needed.append(pattern.notions or OBJECT_KINDS[piece.plan.kind].fastening)
+    needed.append(pattern.notions)
     return Chapter("Materials", (*blocks, Points(tuple(_capital(one) for one in needed if one))))
 
 

@@ -28,7 +28,7 @@ def how_made(piece: Piece) -> str:
     """The way of the work from the first row to the finished piece, in a few sentences."""
     plan, kind = piece.plan, OBJECT_KINDS[piece.plan.kind]
     names = [section.name for section in plan.sections]
-    what = f"It is {kind.says}. " if kind.fastening else ""
+    what = f"It is {kind.says}. " if kind.closing else ""
     if kind.rounds:
         way = "from the middle of the crown to the brim" if kind.crown else "from one edge to the other"
         return f"Worked in one piece in joined rounds, {way}, with the right side outside; the work is not turned."

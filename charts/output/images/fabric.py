@@ -17,8 +17,9 @@ from ...picture.folded import Folded, folded
 from ...picture.parts import skein_of
 from ...picture.round_cloth import cloth_of, crown_and_sides, seen_from_above
 from ...picture.scene import Drawn, Image
+from ...picture.tension import pressed
 from ...picture.views import Look, close_view, flat_view, folded_view
-from ...picture.worn import hat_view, worn_view
+from ...picture.worn import hat_view, tube_view, worn_view
 from ...setting import Hand
 from ..piece import Piece, is_tube, laid_open
 
@@ -79,9 +80,9 @@ def fabric_file(worked: Piece | Worked, name: str, hand: Hand, asked: Asked) -> 
 
 @functools.lru_cache(maxsize=1)
 def whole_view(piece: Piece, hand: Hand) -> Image:
-    """The whole piece as it will look, on its object where it is folded or a hat: on a booklet's cover and in what is
-    shared."""
-    on_object = bool(piece.folding.stages) or OBJECT_KINDS[piece.plan.kind].crown
+    """The whole piece as it will look, on its object where it is folded or worked in rounds: on a booklet's cover and
+    in what is shared."""
+    on_object = bool(piece.folding.stages) or OBJECT_KINDS[piece.plan.kind].rounds
     return piece_view(piece, hand, "on-object" if on_object else "flat", Look(width_px=WHOLE_PX)).image
 
 
@@ -105,6 +106,8 @@ def piece_view(piece: Piece, hand: Hand, view: str, look: Look) -> Drawn:
     keys = {key: at for at, key in enumerate(colours)}
     if view == "on-object" and OBJECT_KINDS[plan.kind].crown:
         return _hat_view(piece, hand, keys, look)
+    if view == "on-object" and is_tube(piece.fabric):
+        return _tube_view(piece, cloth, keys, look)
     made = folded(cloth, piece.folding, piece.border, keys, plan.stitch_mm, plan.border_row_mm,
                   flat=bordered_flat, other_side=look.side == "wrong")
     if view == "on-object":
@@ -121,6 +124,16 @@ def _hat_view(piece: Piece, hand: Hand, keys: dict[str, int], look: Look) -> Dra
         for cloth in crown_and_sides(cloth_of(piece.fabric, hand), plan.sections[0].rows, around)
     )
     return hat_view(crown, sides, (around, high), list(colours_of_piece(piece).values()), look.width_px)
+
+
+def _tube_view(piece: Piece, cloth: Cloth, keys: dict[str, int], look: Look) -> Drawn:
+    """A tube standing, from its rounds laid open."""
+    plan = piece.plan
+    heads = [s.head[0] for s in cloth.stitches if s.is_topped]
+    box = (min(heads) - 0.5, cloth.box[1], max(heads) + 0.5, cloth.box[3])
+    laid = Folded(tuple(pressed(list(skein_of(cloth, keys).bundles()), cloth.yarn)), box, 0.0, 0.0, yarn=cloth.yarn)
+    around, high = (mm / plan.stitch_mm for mm in plan.finished_mm.values())
+    return tube_view(laid, (around, high), list(colours_of_piece(piece).values()), look.width_px)
 
 
 def _problem(name: str, says: str, remedy: str) -> PatternError:

@@ -166,12 +166,16 @@ function need(plan, letter, area, ends, edges) {
   return { letter, grams: total, metres: perGram ? total * perGram : null, range: null, balls: balls === null ? null : [balls, balls], ends };
 }
 
-// A line of the yarn's table: weight, length, balls.
-function needWords(found, estimated) {
-  const about = estimated ? "about " : "";
-  const weight = found.grams === null ? "not known" : about + found.grams.toFixed(0) + " g";
-  let long = found.metres === null ? "not known" : about + found.metres.toFixed(0) + " m";
-  if (found.range) long += " (" + found.range[0].toFixed(0) + " to " + found.range[1].toFixed(0) + " m)";
-  const balls = !found.balls ? "not known" : found.balls[0] === found.balls[1] ? String(found.balls[1]) : found.balls.join(" to ");
+const GRAMS_PER_OUNCE = 28.349523125, METRES_PER_YARD = 0.9144;
+
+// A line of the yarn's table: weight, length, balls; in ounces and yards where the unit is inches.
+function needWords(found, estimated, unit) {
+  const about = estimated ? "about " : "", inches = unit === "in";
+  const grams = (g) => inches ? String(Math.round(g / GRAMS_PER_OUNCE * 10) / 10) + " oz" : g.toFixed(0) + " g";
+  const metres = (m) => (inches ? m / METRES_PER_YARD : m).toFixed(0);
+  const weight = found.grams === null ? "not known" : about + grams(found.grams), called = inches ? " yd" : " m";
+  let long = found.metres === null ? "not known" : about + metres(found.metres) + called;
+  if (found.range) long += " (" + metres(found.range[0]) + " to " + metres(found.range[1]) + called + ")";
+  const balls = !found.balls ? "not known" : found.balls[0] === found.balls[1] ? String(found.balls[1]) : found.balls[1] + " (" + found.balls[0] + " may do)";
   return [weight, long, balls, String(found.ends)];
 }

@@ -145,7 +145,7 @@ function showYarn(plan, rows) {
   $("yarn-box").hidden = !needs;
   if (!needs) return;
   const estimated = tables.yarn.weight === null;
-  $("yarn").replaceChildren(...needs.map((found) => tableRow([yarnName(found.letter), ...needWords(found, estimated)])));
+  $("yarn").replaceChildren(...needs.map((found) => tableRow([yarnName(found.letter), ...needWords(found, estimated, tables.yarn.unit || unit)])));
 }
 
 function yarnName(letter) {

@@ -24,6 +24,7 @@ from ...model.sizing.from_pattern import request_of
 from ...model.sizing.plan import Plan
 from ...model.sizing.request import SectionRequest, SizingRequest
 from ...model.sizing.row_heights import relative_height
+from ...model.sizing.shape import sewn_handles
 from ...model.sizing.size import plan_of
 from ...model.sizing.span import spans
 from ...model.sizing.yarn import (
@@ -36,6 +37,7 @@ from ...model.sizing.yarn import (
     SPARE,
     YARN_PER_AREA,
     border_colour,
+    yarn_unit,
 )
 from ...pattern.file.keys import MOST_ROWS
 from ...pattern.file.kinds import OBJECT_KINDS, border_adds_mm, directions
@@ -205,9 +207,10 @@ def folding(plan: Plan) -> dict[str, object]:
 
 
 def yarn_table(piece: Piece, making: Making, edged: Folder) -> dict[str, object] | None:
-    """The rules of the yarn, and how the ways round the piece follow from its lengths; None where they do not."""
+    """The rules of the yarn, and how the ways round the piece follow from its lengths; None where they do not, or where
+    handles take yarn too."""
     found = edge_weights(making, edged)
-    if found is None:
+    if found is None or sewn_handles(piece.plan) is not None:
         return None
     pattern, (around, seam, seams) = piece.pattern, found
     yarn = pattern.yarn
@@ -216,7 +219,8 @@ def yarn_table(piece: Piece, making: Making, edged: Folder) -> dict[str, object]
         "edging": EDGING_HEIGHTS.get(pattern.border.edging, 0.0) if pattern.border else 0.0,
         "letters": [c.letter for c in pattern.colours] or [""], "weight": yarn.swatch_weight_g,
         "swatch": yarn.swatch_mm,
-        "ballG": yarn.ball_g, "ballM": yarn.ball_m, "perArea": YARN_PER_AREA, "least": LEAST_OF, "most": MOST_OF,
+        "unit": yarn_unit(pattern) if yarn.label else "", "ballG": yarn.ball_g,
+        "ballM": yarn.ball_m, "perArea": YARN_PER_AREA, "least": LEAST_OF, "most": MOST_OF,
         "sewing": SEWING, "end": END_MM, "spare": SPARE, "mostCarried": MOST_CARRIED,
     }  # fmt: skip
 

@@ -146,6 +146,11 @@ function asItBegan(section, rows) {
   return rows % stripes.length === stripes.findIndex((letter) => letter !== stripes[0]);
 }
 
+function endsWhole(section, rows) {
+  if (new Set(section.stripes).size < 2 || rows <= (section.opening || []).length) return true;
+  return colourOf(section, rows) !== colourOf(section, rows - 1);
+}
+
 function rowCounts(section, request, target) {
   if (section.rows !== null) return [section.rows];
   const inside = Math.min(Math.max(target.wanted, target.low), target.high), found = new Set();
@@ -200,9 +205,10 @@ function costOf(section, request, rows, target) {
   const mm = lengthOf(section, request, rows), off = Math.abs(mm - target.wanted), { heights } = section;
   const wants = section.asBegan && (section.repeat > 1 || new Set(section.stripes).size > 1);
   const leeway = Math.max(lengthOf(section, request, heights.length) / heights.length, 0.02 * target.wanted);
-  const likes = asItBegan(section, rows) && (request.tables.stretch !== null || off <= leeway);
+  const near = request.tables.stretch !== null || off <= leeway;
+  const ending = near && asItBegan(section, rows) ? 0 : near && endsWhole(section, rows) ? 1 : 2;
   const outside = Math.max(0, target.low - mm, mm - target.high) / Math.max(target.wanted, 1);
-  return [outside, wants && !likes ? 1 : 0, off];
+  return [outside, wants ? ending : 0, off];
 }
 
 const round = (value, digits) => Math.round(value * 10 ** digits) / 10 ** digits;

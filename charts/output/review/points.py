@@ -6,7 +6,7 @@ import itertools
 import re
 from collections.abc import Mapping, Sequence
 
-from ...measure import show_length
+from ...measure import show_length, show_metres
 from ...model.rows.work import work_text
 from ...model.sections.colours import DICHROMATS, LEAST_CONTRAST, LEAST_DIFFERENCE, contrast, difference
 from ...model.sizing.fit import LEAST_SWATCH_MM, fit_lines
@@ -41,7 +41,7 @@ def points_of(
         _hook(piece),
         _fit(piece, checked),
         *_sizes(sizes),
-        _yarn(yarn),
+        _yarn(yarn, piece.plan.unit),
         _ends(yarn),
         *_colours(piece),
         _named(piece),
@@ -152,7 +152,9 @@ def _gauge(piece: Piece) -> Point:
 def _hook(piece: Piece) -> Point:
     pattern, what = piece.pattern, "hook plausible for the yarn"
     if pattern.yarn.category is None or pattern.hook_mm is None:
-        return Point(what, "look", "hook or yarn weight category is not given")
+        missing = [name for name, given in (("hook", pattern.hook_mm), ("yarn weight category", pattern.yarn.category))
+                   if given is None]  # fmt: skip
+        return Point(what, "look", f"the file says no {' and no '.join(missing)}")
     said = hook_note(pattern.yarn.category, pattern.hook_mm)
     says = said[0] if said else f"{pattern.hook_mm:g} mm is usual for category {pattern.yarn.category}"
     return Point(what, "look" if said else "passed", says)
@@ -183,10 +185,10 @@ def _sizes(sizes: Mapping[str, Piece]) -> list[Point]:
     return out
 
 
-def _yarn(yarn: YarnReport) -> Point:
+def _yarn(yarn: YarnReport, unit: str) -> Point:
     unknown = [need.letter or "the yarn" for need in yarn.needs if need.metres is None and need.grams is None]
     shown = "; ".join(
-        f"{need.letter or 'yarn'} {need.metres:.0f} m" for need in yarn.needs if need.metres is not None
+        f"{need.letter or 'yarn'} {show_metres(need.metres, unit)}" for need in yarn.needs if need.metres is not None
     )
     if unknown:
         return Point("yarn amounts", "failed", f"not known for {', '.join(unknown)}")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ...drawing.plain import markdown
-from ...measure import show_length
+from ...measure import show_grams, show_length, show_metres
 from ...model.sizing.yarn import YarnReport
 from ..booklet.sized import merged
 from ..piece import Piece
@@ -53,6 +53,7 @@ def _asked(piece: Piece, yarn: YarnReport) -> list[tuple[str, str]]:
         asked += [(f"{name}, over all, with the border", show_length(mm, plan.unit)) for name, mm in over_all]
     about = "about " if yarn.estimated else ""
     for need in yarn.needs:
-        said = f"{about}{need.grams:.0f} g" if need.grams is not None else f"{about}{need.metres or 0:.0f} m"
+        grams, unit = need.grams, plan.unit
+        said = about + (show_metres(need.metres or 0, unit) if grams is None else show_grams(grams, unit))
         asked.append((f"yarn used, {need.letter or 'in all'} (weigh before and after)", said))
     return [*asked, ("hours", ""), ("difficulty, from 1 to 5", "")]

@@ -77,6 +77,7 @@ TABLES: dict[str, tuple[Key, ...]] = {
         Key("author", "name", "who made it; printed on every sheet"),
         Key("licence", "name", "how it may be used; printed on every sheet when given", example="CC BY 4.0"),
         Key("terms", "choice", "the terms the rows are written in", choices=("US", "UK"), example="US"),
+        Key("paper", "choice", "the paper its sheets are printed on", choices=("A4", "Letter"), example="A4"),
         Key("photo", "name", "a photograph of the finished piece (JPEG or PNG), beside the file", example="cover.jpg"),
         Key("difficulty", "choice", "how difficult it is; reckoned from the stitches where missing", choices=LEVELS),
         Key("notions", "name", "what is needed beside hook and yarn", example="two buttons of 15 mm"),

@@ -10,12 +10,12 @@ from __future__ import annotations
 import functools
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import pi
 from pathlib import Path
 from typing import Any
 
-from ...measure import Length, parse_length
+from ...measure import Length, parse_length, show_length
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,8 @@ class Measurement:
 
     `least` and `most` are the bounds that a piece of the kind is worked in; `within` is what is usual, None where
     anything is. `means` are a few words for the file, `how` a sentence for the measuring sheet, `picture` the name of
-    the drawing beside it. `asked` says whether `start` asks for it.
+    the drawing beside it. `asked` says whether `start` asks for it, `plus` which measurements it adds to the answer,
+    `of` what it offers for pieces by what they are called.
     """
 
     name: str
@@ -38,6 +39,8 @@ class Measurement:
     within: tuple[Length, Length] | None = None
     needed: bool = False
     asked: bool = True
+    plus: tuple[str, ...] = ()
+    of: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +79,31 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
+class Closing:
+    """How a piece is closed: the measure that it `needs` ("" for none), the notions, how wide button or snap is, and
+    the sentences, in which lengths and counts are left open."""
+
+    says: str
+    notions: str
+    button_mm: float
+    needs: str = ""
+
+    def of(self, given: Iterable[str]) -> bool:
+        """Whether a piece of these measures is closed so."""
+        return not self.needs or self.needs in set(given)
+
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """What is asked before measuring (a question of yes and no, "" for none), the kind that the piece then is, and what
+    is said of this one."""
+
+    says: str
+    asks: str = ""
+    kind: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class ObjectKind:
     """One kind: its directions, what makes up its strip, how it fits, and what `start` and the sheets say of it.
 
@@ -86,11 +114,11 @@ class ObjectKind:
     it is folded and `joined` after how many of them its layers are joined. `open` are the edges of its mouth, `thick`
     the measurement of the thing's thickness, `handles` those worked apart, `after` what is done when the border is on;
     `fibres` "heat" allows only those that stand heat. `beyond` are sections that come out from under others past the
-    piece's edge (a strap), each with that other, as places among the sections; `fastening` is what closes the piece
-    where the pattern names nothing, `closes` how that is put on; `thing` is what goes into it, as its buyer calls it.
+    piece's edge (a strap), each with that other, as places among the sections; `thing` is what goes into it, as its
+    buyer calls it.
     `front_on_back` says whether the first two parts lie on each other whole and are joined so,
     as the front and the back of a pouch are; `rounds` whether it is worked round and round on a joined chain, `crown`
-    whether its rounds begin in the middle of a crown and grow to the whole way round.
+    whether its rounds begin in the middle of a crown and grow to the whole way round. `make` are made alike.
     """
 
     name: str
@@ -125,9 +153,10 @@ class ObjectKind:
     rounds: bool
     crown: bool
     beyond: tuple[tuple[int, int], ...] = ()
-    fastening: str = ""
-    closes: str = ""
     thing: str = ""
+    closing: Closing | None = None
+    instead: Instead | None = None
+    make: int = 1
 
     @property
     def holds(self) -> bool:
@@ -163,8 +192,8 @@ def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
         open=tuple(entry.get("open", ())), thick=entry.get("thick", ""), handles=_handles(entry),
         after=tuple(entry.get("after", ())), fibres=entry.get("fibres", ""), front_on_back=_front_on_back(entry),
         rounds=entry.get("rounds", False), crown=entry.get("crown", False), beyond=_beyond(entry),
-        fastening=entry.get("fastening", ""), closes=entry.get("closes", ""),
-        thing=entry.get("thing", ""),
+        thing=entry.get("thing", ""), closing=_closing(entry),
+        instead=Instead(**entry["instead"]) if "instead" in entry else None, make=entry.get("make", 1),
     )  # fmt: skip
 
 
@@ -189,6 +218,12 @@ def _handles(entry: dict[str, Any]) -> Handles | None:
     return Handles(own["measure"], width, own["from_side"], own["rows"]) if own else None
 
 
+def _closing(entry: dict[str, Any]) -> Closing | None:
+    own = entry.get("closing")
+    width = parse_length(own["button"]).mm if own else 0.0
+    return Closing(own["says"], own["notions"], width, own.get("needs", "")) if own else None
+
+
 def _front_on_back(entry: dict[str, Any]) -> bool:
     roles = [part["role"] for part in entry["parts"]][:2]
     lies = [[c["part"], c["on"]] for c in entry["covers"][:1] if c["share"] == 1.0]
@@ -202,9 +237,10 @@ def _percent(text: str) -> float:
 def _measurement(entry: dict[str, Any]) -> Measurement:
     bounds = {key: tuple(map(parse_length, entry[key])) for key in ("range", "within") if key in entry}
     least, most = bounds["range"]
-    given = {key: value for key, value in entry.items() if key not in ("range", "within")}
+    given = {key: value for key, value in entry.items() if key not in ("range", "within", "plus")}
     within = bounds.get("within")
-    return Measurement(least=least, most=most, within=(within[0], within[1]) if within else None, **given)
+    plus = tuple(entry.get("plus", ()))
+    return Measurement(least=least, most=most, within=(within[0], within[1]) if within else None, plus=plus, **given)
 
 
 #: Every kind, by name, in the order of the table.
@@ -374,6 +410,18 @@ def may_lack(kind: str, name: str) -> bool:
     rule = OBJECT_KINDS[kind]
     found = rule.measure(name)
     return found is not None and not found.needed and (name in rule.loose or name not in rule.extras)
+
+
+def closing_notions(kind: str, given: Iterable[str], unit: str) -> str:
+    """What closing a piece of these measures takes beside hook and yarn; "" where nothing closes it.
+
+    >>> closing_notions("sleeve", ["width", "flap"], "in"), closing_notions("sleeve", ["width"], "mm")
+    ('one button, 3/4 in wide', '')
+    """
+    closing = OBJECT_KINDS[kind].closing
+    if closing is None or not closing.of(given):
+        return ""
+    return closing.notions.format(button=show_length(closing.button_mm, "in" if unit == "in" else "mm"))
 
 
 def needed(kind: str, given: Iterable[str]) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from .book_sizes import named_size
 from .checked_names import EDGES, check_names, edge_named
 from .checks import check_all, measured, size_lengths, table, tables
 from .keys import MOST_TEXT
-from .kinds import OBJECT_KINDS, directions, roomed_mm
+from .kinds import OBJECT_KINDS, closing_notions, directions, roomed_mm
 from .places import Place, Places, locate
 from .records import Border, Colour, Fold, Gauge, Join, Measured, Pattern, Section, Special, Yarn
 from .table import Reading, Values, visible
@@ -134,13 +134,15 @@ def build(values: Values, places: Places, name: str) -> Pattern:
         Colour(letter, cast(str, entry["name"]), cast(str, entry["hex"]))
         for letter, entry in cast("dict[str, Values]", table(values, "colours")).items()
     )
+    measured = _object(thing, places.of_key(("object", "stretch")))
+    notions = cast(str, values.get("notions", "")) or closing_notions(measured.kind, measured.lengths, measured.unit)
     return Pattern(
         title=cast(str, values["title"]), gauge=_gauge(table(values, "gauge")),
-        object=_object(thing, places.of_key(("object", "stretch"))),
+        object=measured,
         sections=tuple(_section(s, i, places, colours) for i, s in enumerate(tables(values, "section"))),
         file=name, author=cast(str, values.get("author", "")), licence=cast(str, values.get("licence", "")),
         photo=cast(str, values.get("photo", "")), difficulty=cast(str, values.get("difficulty", "")),
-        notions=cast(str, values.get("notions", "")), notes_to_maker=cast(str, values.get("notes", "")),
+        notions=notions, notes_to_maker=cast(str, values.get("notes", "")),
         testers=cast(str, values.get("testers", "")),
         terms=terms, hook=hook, hook_mm=hook_mm(hook), yarn=_yarn(table(values, "yarn")),
         colours=colours, specials=_specials(values, places),
@@ -253,11 +255,12 @@ def _border(values: Values, terms: str, places: Places) -> Border:
 
 
 def _yarn(values: Values) -> Yarn:
-    grams, metres = cast("tuple[float | None, float | None]", values.get("ball", (None, None)))
+    grams, metres, label = cast("tuple[float | None, float | None, str]", values.get("ball", (None, None, "")))
     return Yarn(
         category=cast("int | None", values.get("category")), fibre=cast(str, values.get("fibre", "")),
         swatch_weight_g=cast("float | None", values.get("swatch_weight")),
         swatch_mm=cast("tuple[float, float] | None", values.get("swatch_size")), ball_g=grams, ball_m=metres,
+        label=label,
     )  # fmt: skip
 
 

@@ -12,7 +12,8 @@ from .places import Place, Words
 
 @dataclass(frozen=True, slots=True)
 class Yarn:
-    """The yarn as far as given: category 0-7, fibre, and what weighing the swatch and the ball label say."""
+    """The yarn as far as given: category 0-7, fibre, and what weighing the swatch and the ball label say; `label` as it
+    is written."""
 
     category: int | None = None
     fibre: str = ""
@@ -20,6 +21,7 @@ class Yarn:
     swatch_mm: tuple[float, float] | None = None
     ball_g: float | None = None
     ball_m: float | None = None
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)

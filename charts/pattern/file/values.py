@@ -9,16 +9,18 @@ from collections.abc import Callable
 from difflib import get_close_matches
 from typing import TypeGuard
 
-from ...measure import Length, parse_length, show_percent
+from ...measure import GRAMS_PER_OUNCE, METRES_PER_YARD, Length, parse_length, show_percent
 from .book_sizes import head_size, named_size, nearest_size
 from .keys import ALIASES, LEAST_MM, MOST_MM, MOST_NAME, MOST_WORDS, Key
 
-GRAMS_PER_OUNCE = 28.349523125  # the avoirdupois ounce, exact by definition (1959)
-METRES_PER_YARD = 0.9144  # the international yard, exact by definition (1959)
-
 _NUMBER = r"(\d+(?:[.,]\d+)?)"
 _WEIGHT = re.compile(rf"^\s*{_NUMBER}\s*(g|oz)\s*$", re.IGNORECASE)
-_BALL = re.compile(rf"^\s*{_NUMBER}\s*(g|oz)\s*/\s*{_NUMBER}\s*(m|yd|yds|yards)\s*$", re.IGNORECASE)
+_GRAMS = r"(\d+(?:[.,]\d+)?)\s*(g|gr|grams?|oz|ounces?)\.?"
+_METRES = r"(\d+(?:[.,]\d+)?)\s*(m|met(?:er|re)s?|yd|yds|yards?)\.?"
+_BETWEEN = r"\s*(?:/|,|=|\(|per|to|for|in)?\s*"
+#: A ball's label: its weight and its length, either first.
+_BALL = re.compile(rf"^\s*{_GRAMS}{_BETWEEN}{_METRES}\s*\)?\s*$", re.IGNORECASE)
+_BALL_TURNED = re.compile(rf"^\s*{_METRES}{_BETWEEN}{_GRAMS}\s*\)?\s*$", re.IGNORECASE)
 _HOOK = re.compile(rf"^\s*{_NUMBER}\s*mm\b(.*)$", re.IGNORECASE)
 _PERCENT = re.compile(r"^\s*([-−+]?)\s*(\d+(?:[.,]\d+)?)\s*%\s*$")
 _HEX = re.compile(r"^#[0-9A-Fa-f]{6}$")
@@ -235,24 +237,26 @@ def read_weight(value: object, key: Key) -> float:
 
 
 def _grams(number: str, unit: str) -> float:
-    return float(number.replace(",", ".")) * (GRAMS_PER_OUNCE if unit.lower() == "oz" else 1.0)
+    return float(number.replace(",", ".")) * (GRAMS_PER_OUNCE if unit.lower().startswith("o") else 1.0)
 
 
-def read_ball(value: object, key: Key) -> tuple[float, float]:
-    """Grams and metres of a ball."""
-    found = _BALL.match(read_name(value, key))
+def read_ball(value: object, key: Key) -> tuple[float, float, str]:
+    """Grams and metres of a ball, and its label as written; "50 g / 115 m", "50g (115m)" or "126 yards per 1.75 oz"."""
+    text = read_name(value, key)
+    label, turned = _BALL.match(text), _BALL_TURNED.match(text)
+    found = label.groups() if label else (*turned.groups()[2:], *turned.groups()[:2]) if turned else None
     if not found:
         raise Wrong(
             f"ball is {shown(value)}; it is a weight and a length.",
             'write it as "50 g / 115 m" or "1.75 oz / 126 yd".',
         )
-    metres = float(found[3].replace(",", ".")) * (1.0 if found[4].lower() == "m" else METRES_PER_YARD)
-    grams = _grams(found[1], found[2])
+    metres = float(found[2].replace(",", ".")) * (METRES_PER_YARD if found[3].lower().startswith("y") else 1.0)
+    grams = _grams(found[0], found[1])
     if not (0 < grams <= 10_000 and 0 < metres <= 50_000):
         raise Wrong(
             f"ball is {shown(value)}; both numbers must be more than 0.", "copy them from the ball's label."
         )
-    return grams, metres
+    return grams, metres, text
 
 
 def read_area(value: object, key: Key) -> tuple[float, float]:

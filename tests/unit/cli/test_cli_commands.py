@@ -61,7 +61,7 @@ def test_start_writes_a_pattern_that_holds(tmp_path, kind, terms):
 
 def test_start_asks_for_what_is_not_given(tmp_path):
     target = tmp_path / "cover.toml"
-    made = run("start", target, given="book\n9 7/8 in\nwide\n385 mm\n65 mm\n17\n14\n")
+    made = run("start", target, given="book\n9 7/8 in\nwide\n385 mm\n65 mm\n\n\n17\n14\n")
     assert made.exit_code == FINE
     assert '"wide" is not a length' in made.stderr
     assert read_pattern(target.read_text("utf-8")).object.mm("height") == pytest.approx(250.825)
@@ -69,18 +69,18 @@ def test_start_asks_for_what_is_not_given(tmp_path):
 
 def test_start_takes_what_makers_call_it_and_offers_inches_in_inches(tmp_path):
     target = tmp_path / "scarf.toml"
-    made = run("start", target, given="Scarf\n7 in\n60 in\n15\n12\n")
-    assert made.exit_code == FINE and "[11 3/4 in]" in made.stderr and "over 4 in of the swatch" in made.stderr
+    made = run("start", target, given="Scarf\n7 in\n60 in\n\n\n15\n12\n")
+    assert made.exit_code == FINE and "[59 in]" in made.stderr and "over 4 in of a swatch" in made.stderr
     pattern = read_pattern(target.read_text("utf-8"))
     assert (pattern.object.kind, pattern.object.unit, pattern.gauge.over.text) == ("panel", "in", "4 in")
 
 
 def test_start_publishes_nothing_that_was_not_said(tmp_path):
     target = tmp_path / "scarf.toml"
-    run("start", target, given="scarf\n18 cm\n150 cm\n15\n12\n")
+    run("start", target, given="scarf\n18 cm\n150 cm\n\n\n15\n12\n")
     plain = read_pattern(target.read_text("utf-8"))
     assert (plain.hook, plain.yarn.fibre, plain.colours, plain.author, plain.licence) == ("", "", (), "", "")
-    said = "scarf\n18 cm\n150 cm\n15\n12\n5 mm\nUK\ncrunch\nwool\n50 g / 120 m\nnavy, rust\n"
+    said = "scarf\n18 cm\n150 cm\nUK\ncrunch\n15\n12\n5 mm\n\nwool\n50 g / 120 m\nnavy, rust\n"
     run("start", target, "--force", given=said)
     told = read_pattern(target.read_text("utf-8"))
     assert (told.hook, told.terms, told.yarn.fibre, told.yarn.ball_m) == ("5 mm", "UK", "wool", 120)
@@ -90,7 +90,7 @@ def test_start_publishes_nothing_that_was_not_said(tmp_path):
 
 def test_start_refuses_at_the_question_what_would_be_refused_later(tmp_path):
     target = tmp_path / "cover.toml"
-    made = run("start", target, given="boek\nBook\n210 cm\n210 mm\n308 mm\n20 cm\n60 mm\n17\n14\nthick\n4 mm\n")
+    made = run("start", target, given="boek\nBook\n210 cm\n210 mm\n308 mm\n20 cm\n60 mm\n\n\n17\n14\nthick\n4 mm\n")
     assert made.exit_code == FINE
     assert '"boek" is not one of' in made.stderr and "scarf (panel)" in made.stderr
     assert "it lies between 10 mm and 60 cm" in made.stderr and "it lies between 10 mm and 15.4 cm" in made.stderr
@@ -100,12 +100,12 @@ def test_start_refuses_at_the_question_what_would_be_refused_later(tmp_path):
 
 def test_start_takes_metres_and_leaves_out_what_a_piece_does_without(tmp_path):
     runner, bag, pouch = (tmp_path / f"{name}.toml" for name in ("runner", "bag", "pouch"))
-    assert run("start", runner, given="runner\n35 cm\n1.2 m\n17\n14\n").exit_code == FINE
+    assert run("start", runner, given="runner\n35 cm\n1.2 m\n\n\n17\n14\n").exit_code == FINE
     told = read_pattern(runner.read_text("utf-8")).object
     assert told.mm("height") == 1200 and told.shown("height") == "120 cm"
-    assert run("start", bag, given="tote\n35 cm\n38 cm\nnone\n17\n14\n").exit_code == FINE
+    assert run("start", bag, given="tote\n35 cm\n38 cm\nnone\n\n\n17\n14\n").exit_code == FINE
     assert "handle" not in read_pattern(bag.read_text("utf-8")).object.lengths
-    made = run("start", pouch, given="glasses pouch\n140 mm\n55 mm\n38 mm\n50 mm\nnone\n22\n24\n")
+    made = run("start", pouch, given="glasses pouch\n140 mm\n55 mm\n38 mm\n50 mm\nnone\n\n\n22\n24\n")
     assert made.exit_code == FINE and "it lies between 5 mm and 36 mm" in made.stderr
     pattern = read_pattern(pouch.read_text("utf-8"))
     assert pattern.object.mm("thickness") == 38 and [s.name for s in pattern.sections] == ["front", "back"]
@@ -116,13 +116,13 @@ def test_start_refuses_a_photograph_that_is_not_there(tmp_path):
     from PIL import Image
 
     target = tmp_path / "scarf.toml"
-    asked = ["scarf", "18 cm", "150 cm", "15", "12", "", "", "", "", "", "", "y", "", "", "", "", "", "gone.jpg", "there.png", ""]
+    asked = ["scarf", "18 cm", "150 cm", "", "", "15", "12", *[""] * 7, "y", "", "", "", "", "", "gone.jpg", "there.png", ""]
     Image.new("RGB", (40, 30), "#884422").save(tmp_path / "there.png")
     made = run("start", target, given="\n".join(asked) + "\n")
     assert made.exit_code == FINE, made.output
     assert "gone.jpg cannot be read" in made.stderr and "leave it out" in made.stderr
     assert read_pattern(target.read_text("utf-8")).photo == "there.png"
-    assert run("start", target, "--force", "--photo", "gone.jpg", given="\n".join(asked[:5])).exit_code == WRONG_USE
+    assert run("start", target, "--force", "--photo", "gone.jpg", given="\n".join(asked[:7])).exit_code == WRONG_USE
 
 
 def test_start_prints_commands_that_work(tmp_path):

@@ -220,3 +220,22 @@ def test_a_later_round_takes_two_away_at_each_inner_corner():
 
 def test_the_plans_own_rounds_are_worked():
     assert len(border_plan(plans.panel(border_rounds=3)).totals) == 3
+
+
+def test_a_rule_far_off_the_swatch_gives_way_to_the_length():
+    """Common practice: as many stitches as the edge is long; the rule for row ends is no more than a short cut to them.
+
+    58.4 in of rows of sc and dc in turn at 14 sts to 4 in ask for 204, and the tallest stitch's rule for 292; the rule
+    stays where it is near, and where nobody counted rows."""
+    rows, stitch_mm, row_mm = 146, 101.6 / 14, 101.6 / 10
+    scarf = {"kind": "panel", "sections": [("body", ["dc"] * rows, row_mm)], "stitches": 26, "stitch_mm": stitch_mm,
+             "object_mm": {}, "along": "width", "border_row_mm": 6.5}  # fmt: skip
+    measured, guessed = (plans.plan_of(**scarf, rows_measured=known) for known in (True, False))
+    by_length = round(rows * row_mm / stitch_mm)
+    sides = [s.count for s in border_plan(measured).stretches if s.facing.counts == "row ends"]
+    assert by_length == 204 and sides == [by_length - 1] * 2, "one place is the corner's"
+    assert "length of the edges" in border_steps(border_plan(measured))[-1]
+    assert [s.count for s in border_plan(guessed).stretches if s.facing.counts == "row ends"] == [2 * rows] * 2
+    near = plans.plan_of(**scarf | {"sections": [("body", ["hdc"] * rows, row_mm)]}, rows_measured=True)
+    assert 1.5 * rows / by_length - 1 < 0.15
+    assert [s.count for s in border_plan(near).stretches if s.facing.counts == "row ends"] == [219] * 2

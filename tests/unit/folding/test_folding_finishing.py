@@ -59,13 +59,13 @@ def test_every_doubling_of_unequal_edges_is_told():
 
 def test_a_step_and_its_drawing_have_one_name():
     drawn = [step.drawn for step in finishing_of(plans.pouch(), border_plan(plans.pouch()))]
-    assert drawn == ["flat", "fold 0", "joins", "border", "fold 1", "object"]
+    assert drawn == ["flat", "fold 0", "joins", "border", "fold 1", "object", ""], "closing it is drawn nowhere, so it is the last"
 
 
 def test_a_pouch_closes_its_flap_last():
     steps = finishing_steps(plans.pouch(), border_plan(plans.pouch()))
-    assert steps[-2] == "Turn the piece over, the front facing you. Fold the flap down over the front (14 rows, 70 mm)."
-    assert steps[-1] == "To put the object in, open the flap, slide it in from the top, behind the front, and close the flap over it."
+    assert steps[-3] == "Turn the piece over, the front facing you. Fold the flap down over the front (14 rows, 70 mm)."
+    assert steps[-2] == "To put the object in, open the flap, slide it in from the top, behind the front, and close the flap over it."
 
 
 def test_rounds_and_edging_are_said_with_their_counts():

@@ -137,7 +137,7 @@ def test_a_babys_hat_carries_its_caution():
 
 def test_start_asks_whose_head_it_is(tmp_path):
     file = tmp_path / "hat.toml"
-    typed = "beanie\nchild\n\n16\n13\n\n\nclose\n\n\n\nn\n"
+    typed = "beanie\nchild\n\n\nclose\n16\n13\n\n\n\n\n\n\n\nn\n"
     ran = CliRunner().invoke(main, ["start", str(file)], input=typed)
     assert ran.exit_code == 0, ran.output
     text = file.read_text("utf-8")

@@ -150,7 +150,7 @@ def test_in_rounds_every_yarn_waits_at_the_join():
 
 def test_start_refuses_what_melts_at_the_question_and_asks_for_print_only_on_yes(tmp_path):
     file = tmp_path / "mug.toml"
-    typed = "mug cosy\n25 cm\n8 cm\n17\n14\n\n\nclose\nacrylic\nwool\n\n\ny\nIda\n\nodd\neasy\ntwo beads\n\n\n\n"
+    typed = "mug cosy\nn\n25 cm\n8 cm\n\nclose\n17\n14\n\n\nacrylic\nwool\n\n\n\n\ny\nIda\n\nodd\neasy\ntwo beads\n\n\n\n"
     ran = CliRunner().invoke(main, ["start", str(file)], input=typed)
     assert ran.exit_code == 0, ran.output
     assert "acrylic melts" in ran.output and '"odd" is not one of' in ran.output

@@ -83,4 +83,4 @@ def test_the_commands(tmp_path):
     ran = CliRunner().invoke(main, ["refit", file, "--rows", "20", "--measures", "110 mm"], catch_exceptions=False)
     assert ran.exit_code == 0 and "Still to work" in ran.output
     assert CliRunner().invoke(main, ["gauge", file], catch_exceptions=False).exit_code == 0
-    assert CliRunner().invoke(main, ["refit", file, "--rows", "900", "--measures", "1 yd"]).exit_code == 2
+    assert CliRunner().invoke(main, ["refit", file, "--rows", "900", "--measures", "1 ell"]).exit_code == 2

@@ -120,3 +120,27 @@ def test_a_hat_is_seen_from_its_side_as_wide_as_it_is_round_and_as_high_as_it_is
     top, foot = places[:, 1].max(), places[:, 1].min()
     assert half < top - foot < high, "the way over the dome is longer than the hat is tall"
     assert abs(foot - seat.table) < 1.5
+
+
+def test_a_tube_stands_round_and_its_ends_meet():
+    """Its yarn lies about a circle of its own way round, at every turn of it, from its first round to its last."""
+    from hookfold.charts.output.images.fabric import cloth_of_piece, whole_view
+    from hookfold.charts.output.start import Start, starter
+    from hookfold.charts.picture.folded import Folded
+    from hookfold.charts.picture.parts import skein_of
+    from hookfold.charts.picture.worn import _tube
+
+    text = starter(Start("mug cosy", "Mug", {"around": "20 cm", "height": "6 cm"}, 16, 18, stitch="close"))
+    piece = engrave.work_file(text, "mug.toml")
+    cloth = cloth_of_piece(piece)
+    heads = [s.head[0] for s in cloth.stitches if s.is_topped]
+    box = (min(heads) - 0.5, cloth.box[1], max(heads) + 0.5, cloth.box[3])
+    around, high = (mm / piece.plan.stitch_mm for mm in piece.plan.finished_mm.values())
+    laid = Folded(tuple(skein_of(cloth, {"": 0}).bundles()), box, 0.0, 0.0)
+    places = np.concatenate([points.reshape(-1, 3) for points in _tube(laid, around, high).yarn])
+    far, turns = np.hypot(places[:, 0], places[:, 2]), np.arctan2(places[:, 2], places[:, 0])
+    assert np.median(far) == pytest.approx(around / (2 * math.pi), abs=0.5)
+    assert np.diff(np.sort(turns)).max() < 2 * math.pi / around, "no gap as wide as a stitch"
+    assert np.ptp(places[:, 1]) == pytest.approx(high, abs=1.6)
+    image = whole_view(piece, "right")
+    assert image.shape[0] > 0.6 * image.shape[1], "not the flat band, three times as wide as high"

@@ -1,0 +1,237 @@
+"""What the questions of `hookfold start` take as answers, each read as it is read from a file."""
+
+from __future__ import annotations
+
+import re
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Any
+
+import click
+from hookfold.charts.measure import parse_length, show_length
+from hookfold.charts.model.sizing.yarn_weights import category_called, hook_called
+from hookfold.charts.pattern.file.book_sizes import head_size
+from hookfold.charts.pattern.file.checks import MELTS
+from hookfold.charts.pattern.file.keys import LEVELS, Key
+from hookfold.charts.pattern.file.kinds import OBJECT_KINDS, Measurement, kind_called
+from hookfold.charts.pattern.file.values import READERS, Wrong
+
+from .files import printable
+from .options import LengthText, TextType
+from .photograph import photograph
+
+#: The order in which a kind is offered; the first is the usual one.
+KINDS = tuple(OBJECT_KINDS)
+#: What is often asked for and is none of the kinds, and what to do instead.
+ELSEWHERE = {
+    "shawl": "one that is no rectangle is written row by row in a .txt file; a rectangle: wrap, or pocket shawl",
+    "doily": "flat rounds are written round by round in a .txt file, which check and chart read",
+    "bonnet": "it is open at the neck; the nearest kind is hat",
+    "glove": "fingers are not worked here; the nearest kind is fingerless gloves",
+    "sock": "a heel is not worked here; write its rounds in a .txt file, which check and chart read",
+}
+#: How one says that a piece is to do without something.
+NONE = ("none", "no", "0", "-", "without")
+
+
+class Called(str):
+    """A kind's name, with the `word` that was used for it."""
+
+    word = ""
+
+
+class KindText(TextType):
+    """A kind by its name or by what makers call it; gives its name."""
+
+    name = "kind"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        if isinstance(value, Called):
+            return value
+        word = " ".join(str(value).lower().split())
+        found = kind_called(word) or kind_called(word.removesuffix("s"))
+        if found is None:
+            self.fail(f'"{value}" is not one of: {", ".join(KINDS)}; {_advice(word)}.', param, ctx)
+        name = Called(found.name)
+        name.word = word
+        return name
+
+
+def _advice(word: str) -> str:
+    """What to write instead of a word that is no kind."""
+    for other, says in ELSEWHERE.items():
+        if word.removesuffix("s") == other:
+            return f"of a {other}: {says}"
+    names = [called for kind in OBJECT_KINDS.values() for called in (kind.name, *kind.called)]
+    close = get_close_matches(word, names, n=1, cutoff=0.7)
+    near = f"perhaps {close[0]} is meant; " if close else ""
+    also = ", ".join(f"{kind.called[0]} ({kind.name})" for kind in OBJECT_KINDS.values() if kind.called)
+    return f"{near}nor what they are called, as {also}"
+
+
+def kind_lines() -> list[str]:
+    """Every kind in a line: its name, what it is, what else it is called."""
+    return [
+        f"  {kind.name}: {kind.says}" + (f" ({', '.join(kind.called[:5])})" if kind.called else "")
+        for kind in OBJECT_KINDS.values()
+    ]
+
+
+class LengthOrNone(LengthText):
+    """A length, a head, or "none" for what a piece is to do without."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        text = str(value).strip().lower()
+        if text in NONE:
+            return "none"
+        return text if head_size(text) else super().convert(value, param, ctx)
+
+
+_BARE = re.compile(r"\s*(?:\d+(?:[.,]\d+)?|\d+(?:\s+|\s*-\s*)\d+\s*/\s*\d+)\s*")
+
+
+class MeasuredText(LengthText):
+    """A length inside what a measurement may be, and no longer than what it lies on; "" for one done without. A bare
+    number is in `unit`, the one that was written before."""
+
+    def __init__(self, rule: Measurement, most_mm: float, *, may_lack: bool = False, unit: str = "") -> None:
+        self.rule, self.most_mm, self.may_lack, self.unit = rule, most_mm, may_lack, unit
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        head = head_size(str(value)) if whose(self.rule) else None
+        if self.may_lack and str(value).strip().lower() in NONE:
+            return ""
+        if head is not None:
+            value = show_length(head.around_mm, "in" if self.unit == "in" else "cm")
+        elif self.unit and _BARE.fullmatch(str(value)):
+            value = f"{value} {self.unit}"
+        text = super().convert(value, param, ctx)
+        length = parse_length(text)
+        least, most = self.rule.least, min(self.rule.most.mm, self.most_mm)
+        if not least.mm <= length.mm <= most:
+            low, high = (show_length(mm, _bound_unit(length.unit, mm)) for mm in (least.mm, most))
+            self.fail(f"it lies between {low} and {high}; look at the unit.", param, ctx)
+        return text
+
+
+def whose(rule: Measurement) -> bool:
+    """Whether a measurement may be answered by whose head it is."""
+    return "whose it is" in rule.asks
+
+
+def _bound_unit(unit: str, mm: float) -> str:
+    """What a bound is said in to whom answers in a unit."""
+    return "in" if unit == "in" else "mm" if mm < 100 else "cm"
+
+
+class CountText(TextType):
+    """How many stitches or rows were counted, as a number."""
+
+    name = "count"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        found = re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*(?:sts?|stitches|rows?|rnds?|rounds?)?\s*", str(value))
+        number = float(found[1].replace(",", ".")) if found else 0.0
+        if not 0.5 <= number <= 400:
+            self.fail(f'"{value}" is no count; write how many there are, 0.5 to 400, as 17 or 17.5.', param, ctx)
+        return f"{number:g}"
+
+
+class KeyText(TextType):
+    """What a key of the pattern file takes, read as the file is read."""
+
+    def __init__(self, takes: str) -> None:
+        self.takes = self.name = takes
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        try:
+            if value:
+                READERS[self.takes](str(value), Key(self.takes, self.takes, self.takes))
+        except Wrong as wrong:
+            self.fail(f"{wrong.says} {wrong.remedy}", param, ctx)
+        return str(value)
+
+
+class HookText(KeyText):
+    """A hook by its millimetres, with or without the unit, or by its US letter."""
+
+    def __init__(self) -> None:
+        super().__init__("hook")
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        text = " ".join(str(value).split())
+        bare = re.fullmatch(r"\d+(?:[.,]\d+)?", text)
+        return super().convert(f"{text} mm" if bare else hook_called(text) or text, param, ctx)
+
+
+class WeightText(TextType):
+    """A yarn weight category by its number or by its name; gives the number."""
+
+    name = "weight"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        found = category_called(str(value))
+        if str(value).strip() and found is None:
+            says = "is no yarn weight; write its number, 0 to 7, or its name, as DK, worsted or chunky."
+            self.fail(f'"{value}" {says}', param, ctx)
+        return "" if found is None else str(found)
+
+
+class BallText(KeyText):
+    """A ball's weight and length."""
+
+    def __init__(self) -> None:
+        super().__init__("ball")
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        text = str(value).strip()
+        if text and category_called(text) is not None:
+            says = 'is a yarn weight; here the ball\'s label is meant, as "50 g / 115 m".'
+            self.fail(f'"{text}" {says}', param, ctx)
+        if re.fullmatch(r"\d+(?:[.,]\d+)?\s*(?:g|oz)", text, re.IGNORECASE):
+            says = f'is the weight alone; write the length too, as "{text} / 115 m", or leave it out.'
+            self.fail(f'"{text}" {says}', param, ctx)
+        return super().convert(text, param, ctx)
+
+
+class FibreText(KeyText):
+    """What the yarn is spun of; near hot things nothing that melts."""
+
+    def __init__(self, kind: str) -> None:
+        super().__init__("name")
+        self.kind = kind
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        text = super().convert(value, param, ctx)
+        if OBJECT_KINDS[self.kind].fibres == "heat" and MELTS.search(text):
+            self.fail(f"{text} melts, and a {self.kind} comes near hot things; take cotton or wool.", param, ctx)
+        return text
+
+
+class PhotoText(KeyText):
+    """A photograph that lies beside the file and can be opened."""
+
+    def __init__(self, folder: Path) -> None:
+        super().__init__("name")
+        self.folder = folder
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        text = super().convert(value, param, ctx)
+        try:
+            photograph(str(self.folder / text) if text else None, "", self.folder)
+        except click.UsageError as wrong:
+            remedy = f"Put the picture into {printable(str(self.folder))} first, or leave it out."
+            self.fail(f"{wrong.format_message()} {remedy}", param, ctx)
+        return text
+
+
+class LevelText(TextType):
+    """How difficult a piece is: one of the levels, or nothing."""
+
+    name = "level"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        text = " ".join(str(value).lower().split())
+        if text and text not in LEVELS:
+            self.fail(f'"{value}" is not one of: {", ".join(LEVELS)}.', param, ctx)
+        return text

@@ -1,0 +1,112 @@
+"""What `start` asks, what it takes as an answer, and in whose units it goes on."""
+
+import pytest
+from click.testing import CliRunner
+from hookfold.charts.measure import parse_length
+from hookfold.charts.pattern.file.read import read_pattern
+from hookfold.cli import main
+from hookfold.cli.options import own_paper
+
+
+def started(tmp_path, *typed, name="piece.toml"):
+    file = tmp_path / name
+    ran = CliRunner().invoke(main, ["start", str(file), "--force"], input="\n".join(typed) + "\n", catch_exceptions=False)
+    assert ran.exit_code == 0, ran.output
+    return read_pattern(file.read_text("utf-8")), ran.stderr, file
+
+
+def test_the_stitch_comes_before_its_gauge_and_settles_what_is_offered(tmp_path):
+    """17 sts of dc, whose rows are twice as high as wide, are 8.5 rows; of sc (0.9) 19 (ratios: table of stitches)."""
+    for stitch, rows in (("tall", 9), ("close", 19), ("medium", 13)):
+        pattern, asked, _ = started(tmp_path, "scarf", "18 cm", "150 cm", "US", stitch, "", "")
+        assert asked.index("Stitch (") < asked.index("Stitches over 10 cm of a swatch in that stitch [17]")
+        assert (pattern.gauge.stitches, pattern.gauge.rows) == (17, rows)
+
+
+@pytest.mark.parametrize(("typed", "mm"), [
+    ("6-1/2 in", 165.1), ("6 1/2''", 165.1), ("5 feet", 1524.0), ("1 yd", 914.4), ("2 ft", 609.6), ('6"', 152.4),
+    ("1.5 yards", 1371.6),
+])  # fmt: skip
+def test_lengths_as_makers_write_them(typed, mm):
+    """1 ft = 12 in and 1 yd = 3 ft of 25.4 mm (international yard and foot, 1959)."""
+    assert parse_length(typed).mm == pytest.approx(mm) and parse_length(typed).unit == "in"
+
+
+def test_a_bare_number_is_in_the_unit_before_it_and_bounds_are_told_in_it(tmp_path):
+    pattern, asked, _ = started(tmp_path, "tote", "14 in", "5000", "16", "none", "", "", "", "")
+    assert pattern.object.mm("height") == pytest.approx(16 * 25.4)
+    assert "it lies between 2 in and 39 3/8 in" in asked
+
+
+def test_a_length_is_asked_of_a_scarf_and_its_own_is_offered(tmp_path):
+    pattern, asked, _ = started(tmp_path, "scarf", "", "", "", "", "", "")
+    assert "Length of the piece" in asked and "[1500 mm]" in asked and "Height" not in asked
+    assert pattern.object.mm("height") == 1500
+    pattern, *_ = started(tmp_path, "baby blanket", "", "", "", "", "", "")
+    assert (pattern.object.mm("width"), pattern.object.mm("height")) == (750, 900)
+
+
+@pytest.mark.parametrize(("typed", "mm"), [("G", 4), ("g-6", 4), ("3.5", 3.5), ("H/8", 5), ("5.5 mm (I-9)", 5.5)])
+def test_hooks_as_makers_name_them(tmp_path, typed, mm):
+    """Letters: the Craft Yarn Council's table of hook sizes (from memory)."""
+    pattern, *_ = started(tmp_path, "scarf", "", "", "", "", "", "", typed)
+    assert pattern.hook_mm == mm
+
+
+@pytest.mark.parametrize(("typed", "grams", "metres"), [
+    ("50g (115m)", 50, 115), ("220 yards per 100 g", 100, 220 * 0.9144), ("3.5 oz / 210 yd", 3.5 * 28.349523, 210 * 0.9144),
+    ("100 g = 200 m", 100, 200), ("115 m / 50 g", 50, 115),
+])  # fmt: skip
+def test_balls_as_their_labels_say(tmp_path, typed, grams, metres):
+    pattern, *_ = started(tmp_path, "scarf", "", "", "", "", "", "", "", "", "", typed)
+    assert (pattern.yarn.ball_g, pattern.yarn.ball_m) == (pytest.approx(grams), pytest.approx(metres))
+
+
+def test_the_yarn_weight_is_asked_and_a_half_label_refused_kindly(tmp_path):
+    pattern, asked, _ = started(
+        tmp_path, "scarf", "", "", "us", "", "us", "17", "", "", "thick", "DK", "", "DK", "100g", "100g / 220 m"
+    )
+    assert pattern.yarn.category == 3 and pattern.yarn.ball_m == 220
+    assert '"us" is no count' in asked and '"thick" is no yarn weight' in asked
+    assert '"DK" is a yarn weight' in asked and '"100g" is the weight alone' in asked
+
+
+def test_what_is_made_is_listed_and_what_is_not_is_told_what_to_do(tmp_path):
+    _, asked, _ = started(tmp_path, "shawl", "scraf", "spectacles pouch", "14 cm", "6 cm", "4 cm", "none", "", "", "", "")
+    assert "hat: a crown" in asked and "a rectangle: wrap" in asked and "perhaps scarf is meant" in asked
+    for word, kind in (("fingerless gloves", "wrist warmer"), ("pencil case", "pouch"), ("coaster", "panel"),
+                       ("headband", "headband")):  # fmt: skip
+        assert started(tmp_path, word, "", "", "", "", "", "", "", "")[0].object.kind == kind
+
+
+def test_a_cup_with_a_handle_is_asked_about(tmp_path):
+    assert started(tmp_path, "mug cosy", "y", "23 cm", "8 cm", "", "", "", "")[0].object.kind == "mug wrap"
+    assert started(tmp_path, "mug cosy", "n", "23 cm", "8 cm", "", "", "", "")[0].object.kind == "mug cosy"
+
+
+def test_a_strap_is_measured_on_the_front_and_goes_over_flap_and_book(tmp_path):
+    pattern, asked, _ = started(tmp_path, "notebook with strap", "21 cm", "30 cm", "6 cm", "2 cm", "5 cm", "", "", "", "")
+    assert pattern.object.mm("strap") == pytest.approx(60 + 20 + 50) and "onto the front" in asked
+
+
+def test_a_named_head_is_in_the_unit_of_what_is_measured_beside_it(tmp_path):
+    """A woman's head is 21 3/4 in or so round (the sizes' own table); with a height in inches nothing is in cm."""
+    pattern, _, file = started(tmp_path, "hat", "woman", "8 in", "", "", "", "")
+    assert pattern.gauge.over.text == "4 in" and " cm" not in file.read_text("utf-8").split("[object]")[1].split("[colours]")[0]
+    assert 540 <= pattern.object.mm("around") <= 580
+    assert own_paper(file.read_text("utf-8")) == "Letter"
+    metric = started(tmp_path, "hat", "woman", "", "", "", "", "")
+    assert metric[0].object.unit == "cm" and own_paper(metric[2].read_text("utf-8")) == "A4"
+
+
+def test_rounds_are_offered_as_rounds(tmp_path):
+    asked = started(tmp_path, "hat", "child", "", "", "", "", "")[1]
+    assert "close: Rnd 1: Ch 1, sc in each st around" in asked and ", turn." not in asked and "Rounds over" in asked
+
+
+def test_the_title_is_asked_and_an_early_end_is_said(tmp_path):
+    typed = ["scarf", "", "", "", "", "", "", "", "", "", "", "flurble, mustard", "", "Harbour scarf", "n"]
+    pattern, asked, _ = started(tmp_path, *typed)
+    assert pattern.title == "Harbour scarf" and "ended early" not in asked
+    assert "flurble: no colour of that name is known" in asked and "mustard:" not in asked
+    assert "ended early: hook, weight," in started(tmp_path, *typed[:7])[1]
