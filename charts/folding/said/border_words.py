@@ -245,7 +245,7 @@ def total_sentence(border: BorderPlan) -> str:
             parts.append(str(corner.count))
     ends = " of the opening, which stays open" if any(s.mouth for s in border.stretches) else ""
     worked = stitch_words(border)
-    ruled = "" if "gauge" in border.by else f" The counts follow the {border.by}; trust your own edge more."
+    ruled = "" if border.by.startswith("border gauge") else f" The counts follow the {border.by}; trust your own edge more."
     return f"{' + '.join(parts)} = {border.total} {worked}; join with a sl st to the first {worked}{ends}.{ruled}"
 
 

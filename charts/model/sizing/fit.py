@@ -270,7 +270,7 @@ def _strap_notes(plan: Plan) -> list[Note]:
     if not beyond or len(plan.sections) <= 2:
         return []
     part, past = (plan.sections[at] for at in beyond[0])
-    out_mm, thick_mm = part.length_mm - past.length_mm, plan.object_mm.get("thickness")
+    out_mm, thick_mm = part.length_mm - past.length_mm, plan.object_mm.get("thickness") or plan.object_mm.get("spine")
     where = f'section "{part.name}"'
     out = f"it stands {show_length(out_mm, plan.unit)} out beyond the {past.name}'s fold"
     if thick_mm is None:

@@ -112,8 +112,9 @@ def rounds_of_piece(low: str, text: str, others: list[str]) -> list[tuple[int, i
     """The rounds of a piece in a magic ring that is told in the sentences of one line, behind its name: where the words of
     each begin and end, and how many rounds they say; empty where the line is no such piece.
 
-    >>> [(low[a:b], n) for low in ("stem: 5 sc in magic ring. sc around for 3 rounds.",) for a, b, n in rounds_of_piece(low, low, [])]
-    [('5 sc in magic ring. ', 1), ('sc around for 3 rounds.', 3)]
+    >>> low = "stem: 5 sc in magic ring. sc around for 3 rounds."
+    >>> [(low[a:b].strip(), n) for a, b, n in rounds_of_piece(low, low, [])]
+    [('5 sc in magic ring.', 1), ('sc around for 3 rounds.', 3)]
     """
     lead = part_lead(low, text)
     told = [(a, b) for a, b in sentences(low) if b > len(lead)]

@@ -134,9 +134,8 @@ def test_the_size_over_all_has_the_strap():
     assert "the strap laid out" in fit_lines(piece.plan)[1] and "laid out" not in fit_lines(piece.plan)[0]
 
 
-def test_a_strap_that_nothing_closes_or_that_is_too_short_is_remarked_on():
-    assert strapped()[1] == []
-    (closing,) = strapped('notions = "Two press studs, 12 mm across, and sewing thread"', "")[1]
-    assert "write notions" in closing
+def test_a_strap_says_how_far_it_reaches_or_that_it_is_too_short():
+    (reaches,) = strapped()[1]
+    assert "onto the front" in reaches and "12 mm of book" in reaches
     (short,) = strapped('strap  = "110 mm"', 'strap  = "80 mm"')[1]
-    assert "32 mm past the fore-edge" in short and "12 mm thick" in short and "42 mm or more" in short
+    assert "too short to close" in short and "12 mm of that" in short

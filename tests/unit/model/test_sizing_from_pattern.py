@@ -22,7 +22,7 @@ def test_a_request():
     assert request.sections[0].twin == request.sections[2].twin != ""
     assert request.border.row_mm == pytest.approx(0.9 * 100 / 17.5)
     assert any("border round" in says and "an estimate" in says for says in request.estimates)
-    assert any("front flap" in says and "an estimate" in says for says in request.estimates)
+    assert any("front flap" in says and "taller or shorter" in says for says in request.estimates)
 
 
 def test_measured_rows_are_no_estimates():

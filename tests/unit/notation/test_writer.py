@@ -28,8 +28,8 @@ SHELL = Into((Make("dc", 2), Chain(1), Make("dc", 2)), (Place("next", Noun("sp",
         ),
         (
             Star((Make("sc"),), until=(3, Noun("st"))),
-            "*sc; rep from * across to last 3 sts",
-            "*dc; rep from * across to last 3 sts",
+            "*sc; rep from * to last 3 sts",
+            "*dc; rep from * to last 3 sts",
         ),
     ],
 )
