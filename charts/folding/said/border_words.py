@@ -245,7 +245,8 @@ def total_sentence(border: BorderPlan) -> str:
             parts.append(str(corner.count))
     ends = " of the opening, which stays open" if any(s.mouth for s in border.stretches) else ""
     worked = stitch_words(border)
-    ruled = "" if border.by.startswith("border gauge") else f" The counts follow the {border.by}; trust your own edge more."
+    by_gauge = border.by.startswith("border gauge")
+    ruled = "" if by_gauge else f" The counts follow the {border.by}; trust your own edge more."
     return f"{' + '.join(parts)} = {border.total} {worked}; join with a sl st to the first {worked}{ends}.{ruled}"
 
 

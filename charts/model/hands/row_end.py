@@ -43,11 +43,23 @@ def check_end(p: Hand) -> None:
     if p.others and p.last is not None and p.last.back != 1 and p.here == 0:
         return
     made = sum(1 for s in p.out if counts(s))
+    if p.site.on_foundation and _in_one_chain(p):
+        return
     plain = show_stitch("sc", p.site.terms)
     raise LeftOver(
         f"{stitches(left)} of {p.site.below} {are(left)} left unworked at the end (the row makes {made})",
         f'work {them(left)} ("{plain} in last {sts(left)}"), or write "leave last {sts(left)} unworked"',
     )
+
+
+#: A chain of so few into one of which a round is worked is its middle (common practice, no source).
+_MIDDLE, _ROUND = 4, 3
+
+
+def _in_one_chain(p: Hand) -> bool:
+    """Whether all stitches go into one chain of a very short foundation: "ch 2, 6 sc into 1st ch" begins a ball."""
+    feet = {(foot.at, foot.part) for stitch in p.out for foot in stitch.feet if foot.back == 1}
+    return len(p.ground.slots) <= _MIDDLE and len(feet) == 1 and sum(map(counts, p.out)) >= _ROUND
 
 
 #: The last chains of a round lie over so many stitches for each of them, and so many more, at most (common practice,

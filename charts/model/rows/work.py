@@ -15,6 +15,7 @@ from ..cloth import carried, foundation_row
 from ..cloth.fabric import Fabric, WorkedRow
 from ..cloth.faults import MOST_TOTAL, MOST_WORKED_ROWS
 from ..hands.edges import UNSAID
+from ..hands.row_end import LeftOver
 from . import looking_back, not_given, numbers_meant, readings, recovering, repeated, reporting, trying, turning, unsaid
 from .working import Task, Tried, Worked, WorkedPiece, Working
 
@@ -203,7 +204,7 @@ class Worker(Working):
         elif tried.stuck is not None or (doubtful and tried.faults):
             stands = carried.row_of(task.stated, self.specials, task.ops)
             self.not_worked.add(len(self.rows))
-            if stands is None:
+            if stands is None and not isinstance(tried.stuck, LeftOver):
                 self.torn.add(len(self.rows))
             row, proved = stands or tried.row, "no"
             self.broken = True

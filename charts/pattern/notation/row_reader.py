@@ -37,6 +37,7 @@ from .meanings.apart import or_between_groups
 from .meanings.parts import MOST, CountsAs
 from .meanings.repeating import Meanings
 from .meanings.terse import (
+    chained_to_each,
     grouped_by_times,
     one_to_each,
     parted,
@@ -228,6 +229,8 @@ class _Reading:
             together = in_one_place(self.out.ops)
             if together != self.out.ops:
                 self.out.ops, self.out.others = together, (self.out.ops, *self.out.others)
+            looped = chained_to_each(self.out.ops) if self.out.counts else self.out.ops
+            self.out.others += (looped,) if looped != self.out.ops else ()
             apart = one_to_each(self.out.ops)
             self.out.others += (apart,) if apart != self.out.ops else ()
             self._tell_off()

@@ -103,6 +103,24 @@ def one_to_each(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return tuple(out)
 
 
+def chained_to_each(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Ch 3, 1 sc in each sc (8 loops)": chains before one stitch in each place, said of every one of them."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    if len(work) != 2 or not isinstance(work[0], Chain) or not isinstance(work[1], Make) or work[0].counts is not None:
+        return ops
+    chain, each = work
+    place = each.places[0] if len(each.places) == 1 else None
+    if place is None or place.which != "each" or place.until or place.upto or each.count != 1 or chain.count < SHORTEST_LOOP:
+        return ops
+    star = Star((chain, replace(each, places=(replace(place, which="next"),))), None, at=chain.at)
+    at = ops.index(chain)
+    return (*ops[:at], star, *(op for op in ops[at + 1 :] if op is not each))
+
+
+#: Fewer chains make no loop.
+SHORTEST_LOOP = 2
+
+
 def told_by_turns(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """ "Sc, dc, sc, dc, all the way across, ending on a sc": stitches told by turns twice over and then to the end go on by
     turns, and what stands behind is the end."""
