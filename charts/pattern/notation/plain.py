@@ -35,6 +35,8 @@ _PART = r"(?:petal|point|side|section|corner|leaf|ray|quarter|wedge|edge)"
 _LABEL = when_used(
     rf"(?:^\s*|(?<=[.;!)\n])\s+)(?:{_PART} (?:no\.? ?|#)?\d{{1,2}}|{_NTH} {_PART})\s*(?:[:.-]|\u2013)\s+(?=[*(\[]?\s?(?:work |make )?(?:\d+ ?)?(?:ch|sc|hdc|dc|htr|tr|sl st|ss|sk|skip|miss|chain)\b)"
 )
+#: "Change to 4 mm hook work 1 dc in ...": another hook, and the work behind it.
+_HOOK_CHANGED = when_used(r"(\b(?:chang|switch)\w*\b[^,;()]{0,24}\bhook) (?=(?:and |then )?(?:work|make) ?\d|\d+ ?(?:sc|hdc|dc|htr|tr)\b)")
 _RINGS = r"(?:(?:an? |the |your )?(?:magic (?:ring|circle|loop)|adjustable (?:ring|loop)|m\.?[rc]\.?))"
 _CHAINED = r"(?:(?:make )?(?:ch(?:ain)?|make) ?2\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?|2 ?ch\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?)"
 _WORK = r"[^.;()]{0,24}?"
@@ -49,7 +51,7 @@ def one_told(low: str) -> str:
     >>> one_told("6 sc in magic ring or ch 2, 6 sc in 2nd ch from hook (6)").split()
     ['6', 'sc', 'in', 'magic', 'ring', '(6)']
     """
-    low = _LABEL.sub(lambda found: " " * len(found[0]), low)
+    low = _HOOK_CHANGED.sub(r"\1,", _LABEL.sub(lambda found: " " * len(found[0]), low))
     found = _EITHER.match(low) if " or " in low else None
     if found is None:
         return low

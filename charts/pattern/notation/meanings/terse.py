@@ -106,9 +106,9 @@ def one_to_each(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 def chained_to_each(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """ "Ch 3, 1 sc in each sc (8 loops)": chains before one stitch in each place, said of every one of them."""
     work = [op for op in ops if not isinstance(op, Act)]
-    if len(work) != 2 or not isinstance(work[0], Chain) or not isinstance(work[1], Make) or work[0].counts is not None:
+    chain, each = work if len(work) == 2 else (None, None)
+    if not isinstance(chain, Chain) or not isinstance(each, Make) or chain.counts is not None:
         return ops
-    chain, each = work
     place = each.places[0] if len(each.places) == 1 else None
     if place is None or place.which != "each" or place.until or place.upto or each.count != 1 or chain.count < SHORTEST_LOOP:
         return ops
