@@ -37,6 +37,10 @@ _LABEL = when_used(
 )
 #: "Change to 4 mm hook work 1 dc in ...": another hook, and the work behind it.
 _HOOK_CHANGED = when_used(r"(\b(?:chang|switch)\w*\b[^,;()]{0,24}\bhook) (?=(?:and |then )?(?:work|make) ?\d|\d+ ?(?:sc|hdc|dc|htr|tr)\b)")
+#: "With 5.00 mm hook and main yarn make 48 ch": what it is worked with, and the work behind it.
+_WORKED_WITH = when_used(r"^(\W*(?:with|using)\b[^,;()]{0,24}\b(?:hook|mm)\b[^,;()]{0,32}\b(?:yarn|hook|colou?r|thread|wool|cotton)) (?=(?:make |chain |ch ?)\d|\d+ ?ch\b)")
+#: "BLO-Ch 3, ...", "Both lps - ch 3": the loops of a whole row, before a dash.
+_LOOPS_FIRST = when_used(r"^(\W*(?:blo|flo|bl|fl|(?:in )?(?:both|back|front) (?:lps?|loops?)(?: only)?)) ?- ?(?=(?:ch|join|sc|hdc|dc|htr|tr|with)\b)")
 _RINGS = r"(?:(?:an? |the |your )?(?:magic (?:ring|circle|loop)|adjustable (?:ring|loop)|m\.?[rc]\.?))"
 _CHAINED = r"(?:(?:make )?(?:ch(?:ain)?|make) ?2\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?|2 ?ch\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?)"
 _WORK = r"[^.;()]{0,24}?"
@@ -51,6 +55,7 @@ def one_told(low: str) -> str:
     >>> one_told("6 sc in magic ring or ch 2, 6 sc in 2nd ch from hook (6)").split()
     ['6', 'sc', 'in', 'magic', 'ring', '(6)']
     """
+    low = _WORKED_WITH.sub(r"\1,", _LOOPS_FIRST.sub(lambda found: f"{found[1]},".ljust(len(found[0])), low))
     low = _HOOK_CHANGED.sub(r"\1,", _LABEL.sub(lambda found: " " * len(found[0]), low))
     found = _EITHER.match(low) if " or " in low else None
     if found is None:

@@ -480,6 +480,8 @@ def _chain_beside(words: Sequence[Word]) -> int:
     sized = len(tail) == 1 and any(v >= _LEAST_UPRIGHT for _, v in tail[0].kinds.get("CHREF", ()))
     plain = bool(tail) and tail[0].text in ("ch", "chain")
     sized = sized or (plain and len(tail) == 2 and tail[1].text.isdigit() and int(tail[1].text) >= _LEAST_UPRIGHT)
+    numbered = len(tail) == 2 and tail[0].text.isdigit() and tail[1].text in ("ch", "chs", "chain", "chains")
+    sized = sized or (numbered and int(tail[0].text) >= _LEAST_UPRIGHT)
     named = len(tail) == 1 and (tail[0].text in ("tch", "t-ch") or (plain and called))
     return at if sized or named else 0
 

@@ -378,9 +378,13 @@ class Doing(Making):
 
     def group_in_each(self, ms: Ops, p: Place) -> Ops | None:
         """ "1 tr, 1 ch, 1 tr in each ch-1 sp" with no bracket: what begins and ends alike with chains between is one
-        group for each place."""
+        group for each place, and so is a petal, which is the same backwards, for each space."""
         ends = [op.stitch for op in (ms[0], ms[-1]) if isinstance(op, Make)]
-        if len(ms) < 3 or len(ends) < 2 or ends[0] != ends[1] or not any(isinstance(op, Chain) for op in ms):
+        if len(ms) < 3 or len(ends) < 2 or ends[0] != ends[1]:
+            return None
+        told = [(op.stitch, op.count) for op in ms if isinstance(op, Make)]
+        petal = p.noun.name in ("sp", "lp") and told == told[::-1] and len(set(told)) > 1
+        if not petal and not any(isinstance(op, Chain) for op in ms):
             return None
         return (Into(ms, (p,)),)
 
