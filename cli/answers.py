@@ -9,7 +9,6 @@ from typing import Any
 
 import click
 from hookfold.charts.measure import parse_length, show_length
-from hookfold.charts.model.sizing.yarn_weights import category_called, hook_called
 from hookfold.charts.pattern.file.book_sizes import head_size
 from hookfold.charts.pattern.file.checks import MELTS
 from hookfold.charts.pattern.file.keys import LEVELS, Key
@@ -161,7 +160,19 @@ class HookText(KeyText):
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
         text = " ".join(str(value).split())
         bare = re.fullmatch(r"\d+(?:[.,]\d+)?", text)
-        return super().convert(f"{text} mm" if bare else hook_called(text) or text, param, ctx)
+        return super().convert(f"{text} mm" if bare else _hook_called(text) or text, param, ctx)
+
+
+def _hook_called(text: str) -> str:
+    from hookfold.charts.model.sizing.yarn_weights import hook_called
+
+    return hook_called(text)
+
+
+def _category_called(text: str) -> int | None:
+    from hookfold.charts.model.sizing.yarn_weights import category_called
+
+    return category_called(text)
 
 
 class WeightText(TextType):
@@ -170,7 +181,7 @@ class WeightText(TextType):
     name = "weight"
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        found = category_called(str(value))
+        found = _category_called(str(value))
         if str(value).strip() and found is None:
             says = "is no yarn weight; write its number, 0 to 7, or its name, as DK, worsted or chunky."
             self.fail(f'"{value}" {says}', param, ctx)
@@ -185,7 +196,7 @@ class BallText(KeyText):
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
         text = str(value).strip()
-        if text and category_called(text) is not None:
+        if text and _category_called(text) is not None:
             says = 'is a yarn weight; here the ball\'s label is meant, as "50 g / 115 m".'
             self.fail(f'"{text}" {says}', param, ctx)
         if re.fullmatch(r"\d+(?:[.,]\d+)?\s*(?:g|oz)", text, re.IGNORECASE):

@@ -13,7 +13,6 @@ import click
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
 from hookfold.charts.measure import parse_length, round_half_up, show_length
-from hookfold.charts.model.sizing.row_heights import relative_height
 from hookfold.charts.output.start import PUBLISHED, STITCHES, Start, starter, stitch_words
 from hookfold.charts.pattern.file.book_sizes import HAT_HEIGHT, head_size
 from hookfold.charts.pattern.file.colour_names import known_colour
@@ -140,6 +139,8 @@ def _told_apart(kind: str, given: Given) -> str:
 
 def _row_to_stitch(stitch: str) -> float:
     """How high a row of one of the stitches to begin with usually is, in its stitches."""
+    from hookfold.charts.model.sizing.row_heights import relative_height
+
     heights = {"close": ("sc",), "medium": ("hdc",), "tall": ("dc",), "crunch": ("sc", "dc"), "ridges": ("sc",)}
     return sum(map(relative_height, heights[stitch])) / len(heights[stitch])
 

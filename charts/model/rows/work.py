@@ -204,7 +204,8 @@ class Worker(Working):
         elif tried.stuck is not None or (doubtful and tried.faults):
             stands = carried.row_of(task.stated, self.specials, task.ops)
             self.not_worked.add(len(self.rows))
-            if stands is None and not isinstance(tried.stuck, LeftOver):
+            grew = isinstance(tried.stuck, LeftOver) and tried.row.made >= self.base().made
+            if stands is None and not grew:
                 self.torn.add(len(self.rows))
             row, proved = stands or tried.row, "no"
             self.broken = True

@@ -332,6 +332,8 @@ function planOf(request, across, up, weighed, rows) {
   const between = { [across.name]: weighed.length - 2 * flap, [up.name]: on };
   const high = request.border ? request.border.row : 0, thick = request.border ? request.border.thick : 0, overAll = {};
   tables.ways.forEach((way, n) => { overAll[way] = between[way] + tables.borderEdges[n] * high; });
+  // a part that comes out from under another past the edge, as a strap
+  for (const [part, past] of sections.length > 2 ? tables.beyond : []) overAll[up.name] += Math.max(sections.at(part).length - sections.at(past).length, 0);
   const round = request.border && (tables.kind === "panel" || !tables.border.joins) ? 2 * thick : 0;
   const stretch = { [across.name]: across.of(weighed.length, flap), [up.name]: up.of(on) };
   return {
@@ -436,7 +438,9 @@ function fitLines(plan, unit) {
   return plan.inOrder.map((name) => {
     const inside = plan.between[name], outside = plan.overAll[name], bordered = outside > inside + 1e-9, { tables } = plan;
     let said = bordered || tables.holds ? tables.between[name] + " " + length(inside, unit) : length(inside, unit);
-    if (bordered) said += ", over all " + length(outside, unit) + ",";
+    const { sections } = plan, out = sections.length > 2 ? tables.beyond.map(([part]) => sections.at(part).name) : [];
+    const laid = out.length && name === plan.inOrder[1] ? " the " + out.join(" and the ") + " laid out," : "";
+    if (bordered) said += ", over all " + length(outside, unit) + "," + laid;
     return name + ": " + said + " for " + thingWords(plan, name, unit) + ": " + fitWords(plan, name);
   });
 }
