@@ -399,7 +399,10 @@ class Shaping:
             alike = self._ended_alike(shells)
             if alike:
                 return alike[0], (*alike[1:], shells, ops, *others)
-            others = (*others, *_told_by_number(shells))
+            told = _told_by_number(shells)
+            if told and not self.out.counts and not self.inner_of and _of_one_stitch(shells):
+                return told[0], (shells, *others)
+            others = (*others, *told)
             return (shells, (ops, *others)) if shells != ops else (ops, others)
         at, repeat, span = self.repeats[0]
         if at == 0:
@@ -699,10 +702,24 @@ def _told_by_number(ops: Ops) -> list[Ops]:
     return [read] if read != ops else []
 
 
+def _of_one_stitch(ops: Ops) -> bool:
+    """Whether what is repeated is one stitch throughout, in no place that is told: worked one in each, "(2 sc, sc) around"
+    would say no more than "sc around"."""
+    groups = [op.ops for op in ops if isinstance(op, Star | Times)]
+    return bool(groups) and all(
+        len(group) > 1 and len({op.stitch for op in group if isinstance(op, Make) and not op.places}) == 1
+        and all(isinstance(op, Make) and not op.places for op in group)
+        for group in groups
+    )  # fmt: skip
+
+
 def _two_in_one(ops: Ops) -> Ops:
     plain = all(isinstance(op, Make) and height_of(op.stitch) == op.stitch for op in ops)
     twos = [n for n, op in enumerate(ops) if isinstance(op, Make) and op.count == 2 and not op.places]
-    if not plain or len(ops) != 2 or not twos:
+    alike = len({op.stitch for op in ops if isinstance(op, Make)}) == 1 and not any(isinstance(op, Make) and op.places for op in ops)
+    singles = [op for n, op in enumerate(ops) if isinstance(op, Make) and n not in twos]
+    several = alike and len(twos) == 1 and all(op.count == 1 for op in singles)
+    if not plain or not twos or (len(ops) != 2 and not several):
         return ops
     at = twos[-1]
     two = ops[at]

@@ -399,7 +399,7 @@ LONGEST_COUNT = 48
 #: What stands before "round 2" where that is the round's name.
 _NAMING, _TOLD_BY = frozenset(("for", "in", "of", "from", "on", "after", "to", "and", "through")), {"REPEAT", "SAMEAS", "AS"}
 #: The last word of "in each st across", "to end", "around".
-_ENDS = frozenset(("end", "across", "around", "round", "along"))
+_ENDS = frozenset(("end", "across", "around", "round", "along", "join"))
 _WHOLE_ENDS = _ENDS | {"row", "rnd"}
 
 

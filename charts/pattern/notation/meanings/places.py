@@ -59,6 +59,10 @@ class Places(Nouns):
     def all_held(self, h: Held, l: Limit) -> Place:  # noqa: E741
         return self.reaching(Place("each", hold=loop_of(h)), l)
 
+    def each_held(self, h: Held, l: Limit = ("end",), **_: Any) -> Place:  # noqa: E741
+        """ "In each front loop around"."""
+        return self.all_held(h, l)
+
     def all_sts(self) -> Place:
         """ "Sc in the stitches of the last row": no number, and more than one."""
         return Place("each")

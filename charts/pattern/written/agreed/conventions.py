@@ -30,6 +30,10 @@ _SPIRAL = when_used(
 _JOINED = when_used(
     r"join (?:each|every|all) (?:rnd|round)|(?:each|every|all) (?:rnd|round)s? (?:is|are|ends?|with)? ?(?:closed|joined|with a (?:sl st|slip stitch|ss))|always (?:finish|join|close|end) with a (?:ss|sl st|slip stitch)|end (?:each|every) (?:rnd|round) with a (?:ss|sl st|slip)|join at the end of (?:each|every)"
 )
+#: "In the brim of the hat the ch 1 counts as a st": said of one part, and not of all rows.
+_OF_A_PART = when_used(
+    r"(?:^|[.!:;]\s)\W*(?:in|on|for|at) (?:the |every |each )?(?:brim|edge|border|edging|sleeves?|body|crown|sole|cuffs?|ribbing|top|bottom|base|side|sides|neck|yoke|[a-z]+ of the [a-z]+)\b[^.!;]{0,40}$"
+)
 _RS = when_used(r"\bch[- ]?1\b[^.]{0,40}(?:counts? as nothing|never counts)")
 
 
@@ -47,6 +51,8 @@ class Conventions:
         """Take what a line of notes says; whether it says anything."""
         said = False
         for found in _COUNTING.finditer(low):
+            if _OF_A_PART.search(low[: found.start()]):
+                continue
             said = self._counts(found, words, low) or said
         if _LOOPS.search(low):
             self.loops, said = "back loop", True

@@ -12,6 +12,7 @@ _SAID = when_used(
     r"|\b(?P<b>us|u\.s\.a?\.?|uk|u\.k\.|american|british|usa|australian|english|u\.s)[ /-]*(?:/\s*(?:australian|aus|american|canadian|us|canada)\s*)?(?:crochet |standard |stitch |pattern |english )*(?:terms?|terminology|abbreviations?|notation|stitch names|names|conventions?|pattern\b)"
     r"|\babbreviations?\s*[(:-]\s*(?P<c>us|uk|american|british|usa)\b"
     r"|\b(?:uses?|in|written in|using)\s+(?P<d>us|uk|american|british|u\.s\.|u\.k\.)\b(?:\s+(?:terms|terminology|english|crochet|standard))?"
+    r"|\b(?:terms?|terminology|abbreviations?|stitch(?:es| names)|names)\b (?:here |used |below |given |throughout |in this pattern )*(?:are|is) (?:all )?(?:in |the )?(?P<h>us|uk|american|british|u\.s\.|u\.k\.)(?![a-z])"
     r"|\((?P<e>us|uk)\s+(?:terms|version)\)"
     r"|(?m:^[^\S\n]*[(\[*]*(?P<f>us|u\.s\.|uk|u\.k\.|american|british|australian)(?: (?:english|crochet|style|version))?[)\]*.:!]*[^\S\n]*$)"
 )
@@ -32,6 +33,10 @@ _IF_OTHER = when_used(
 )
 
 
+#: "Itr": the letter that a scanned page has for a one.
+_ONE_MISREAD = when_used(r"\b[il](?=(?:tr|dc|dtr|htr|ch)\b)")
+
+
 @dataclass(frozen=True, slots=True)
 class Settled:
     """The terms, why, and where two things said contradict each other: (line, words)."""
@@ -48,6 +53,7 @@ def settle(text: str) -> Settled:
     >>> settle("this pattern uses us terms. row 1: dc in each st").terms
     'US'
     """
+    text = _ONE_MISREAD.sub("1", text)
     said = _declared(text)
     if len(said) == 1:
         terms = said.pop()
