@@ -152,6 +152,8 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [()]
     if not isinstance(chain, Chain) or chain.counts is not None or chain.count in w.throughout:
         return [()]
+    if _over_a_hole(chain, ops, exactly=True):
+        return [("ch",)]
     said = w.explained.get(chain.count, set())
     if _is_first_leg(chain, plain):
         return [(FIRST_LEG,), *(said if len(said) == 1 else usual_counts(chain.count, ops))]
@@ -170,12 +172,14 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
 _HOLE = 4
 
 
-def _over_a_hole(chain: Chain, ops: Sequence[Op]) -> bool:
-    """Whether a row begins with a chain over about as many stitches passed over: "ch 6, skip 6 sts, sc in next 20"."""
+def _over_a_hole(chain: Chain, ops: Sequence[Op], *, exactly: bool = False) -> bool:
+    """Whether a row begins with a chain over about as many stitches passed over: "ch 6, skip 6 sts, sc in next 20";
+    `exactly`: over just as many, so that it is sure to be a chain and no stitch."""
     moves = [op for op in ops if not isinstance(op, Act)]
-    passed = moves[1] if len(moves) > 1 and moves[0] is chain else None
+    passed: Op | None = moves[1] if len(moves) > 1 and moves[0] is chain else None
+    passed = passed.ops[0] if isinstance(passed, Star | Times) and passed.ops else passed
     skipped = sum(p.count for p in passed.places) if isinstance(passed, Skip) else 0
-    return skipped >= _HOLE and abs(skipped - chain.count) <= 1
+    return skipped >= _HOLE and abs(skipped - chain.count) <= (0 if exactly else 1)
 
 
 def _is_first_leg(chain: Chain, work: Sequence[Op]) -> bool:
