@@ -49,16 +49,29 @@ _OR = r",?\s+or\s+"
 _EITHER = when_used(rf"(?P<one>^\W*{_WORK}{_RINGS}){_OR}(?P<other>{_WORK}{_CHAINED})|(?P<chained>^\W*{_WORK}{_CHAINED}){_OR}(?P<ring>{_WORK}{_RINGS})")
 
 
-def one_told(low: str) -> str:
-    """A row's words with the names of its stretches blotted out, and the second of two ways to begin.
+def one_told(low: str) -> tuple[str, str]:
+    """A row's words with the names of its stretches blotted out, and the second of two ways to begin where both make as
+    many; what was left out of them so, or "".
 
-    >>> one_told("6 sc in magic ring or ch 2, 6 sc in 2nd ch from hook (6)").split()
-    ['6', 'sc', 'in', 'magic', 'ring', '(6)']
+    >>> low, other = one_told("6 sc in magic ring or ch 2, 6 sc in 2nd ch from hook (6)")
+    >>> low.split(), other
+    (['6', 'sc', 'in', 'magic', 'ring', '(6)'], 'or ch 2, 6 sc in 2nd ch from hook')
     """
     low = _WORKED_WITH.sub(r"\1,", _LOOPS_FIRST.sub(lambda found: f"{found[1]},".ljust(len(found[0])), low))
     low = _HOOK_CHANGED.sub(r"\1,", _LABEL.sub(lambda found: " " * len(found[0]), low))
     found = _EITHER.match(low) if " or " in low else None
     if found is None:
-        return low
+        return low, ""
     kept = found.end("one") if found["one"] else found.end("chained")
-    return low[:kept] + " " * (found.end() - kept) + low[found.end() :]
+    told, other = low[found.start() : kept], low[kept : found.end()]
+    if _made(told) != _made(other):
+        return low, ""
+    return low[:kept] + " " * len(other) + low[found.end() :], other.strip(" ,")
+
+
+def _made(words: str) -> list[str]:
+    """How many of which stitch a way to begin makes."""
+    return [f"{found['n'] or found['m']} {found['k'] or found['l']}" for found in _MANY_OF.finditer(words)]
+
+
+_MANY_OF = when_used(r"\b(?:(?P<n>\d+) ?(?P<k>sc|hdc|dc|htr|tr)|(?P<l>sc|hdc|dc|htr|tr) (?P<m>\d+))\b")

@@ -136,9 +136,11 @@ class RowReader:
         if not low.strip():
             return RowRead()
         if not defining:
-            plainer = named_moves(without_counting(one_told(low)), self.words.terms)
+            one, other = one_told(low)
+            plainer = named_moves(without_counting(one), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
+                read.other_way = other or read.other_way
                 read.ops = with_chain(read.ops, low, self.words)
                 return read
             plainer, chain = taken_out(low, self.words.terms)

@@ -70,6 +70,8 @@ class CountReader:
             ):
                 if max((v for w in words for _, v in w.kinds.get("NUM", ())), default=0) < MANY:
                     return None
+                chains = next((v for w in piece for _, v in w.kinds.get("NUM", ())), 0)
+                parts += [(chains, Noun("ch"))] if chains else []
                 continue
             if not any("NUM" in w.kinds for w in piece):
                 continue
@@ -252,7 +254,8 @@ _PLACED_WORK = when_used(
     r"\b(?:in|into|over|around)(?: the)? (?:next|same|(?:first|last|each|every)(?: of(?: the)? next)?(?= (?:\d+ )?(?:sts?|sc|h?dc|h?tr|dtr|ch|sps?|lps?|stitch(?:es)?)\b))\b"
 )
 
-#: A bracket with so many of one stitch is a count, also where it tells the chains: "(25 sc, 6 ch)".
+#: A bracket with so many of one stitch is a count, also where it tells the chains: "(25 sc, 6 ch)" (our own limit, no
+#: source).
 MANY = 16
 
 _SIGNED = (":", "-", "=", "...", ">", "→")

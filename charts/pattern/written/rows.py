@@ -391,6 +391,9 @@ class Rows:
             self.page.bad_rows.add(len(self.out))
         for said, meant in read.respelt.items():
             self.page.notes.append(Note(label, f'"{said}" was read as "{meant}"', source.line))
+        if read.other_way:
+            says = f'"{read.other_way}" is another way to begin, which makes as many; the first one was worked'
+            self.page.notes.append(Note(label, says, source.line))
         for said, at in read.notes:
             if len(said) > 3:
                 line, column, _ = source.span(at, at + len(said))
