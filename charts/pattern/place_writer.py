@@ -95,11 +95,20 @@ def write_amount(until: tuple[int, Noun], terms: str) -> str:
     return f"{count} {plural(noun, count, terms)}" if count != 1 else plural(noun, 1, terms)
 
 
+def _lies_between(of: str, terms: str) -> str:
+    """Between what a space lies, where that is said: groups, or stitches of one kind."""
+    if not of.startswith("between"):
+        return ""
+    kind = of.removeprefix("between").strip()
+    return f" between {show_stitch(kind, terms)}" if kind else " between groups"
+
+
 def plural(noun: Noun, count: int, terms: str) -> str:
     """A noun as it is written for a count: "sts", "dc", "ch-3 sps", "9-sc group"."""
     many = count != 1
     if noun.name in ("sp", "lp"):
-        return (f"ch-{noun.size} " if noun.size else "ch-" if noun.name == "sp" else "") + noun.name + "s" * many
+        sized = f"ch-{noun.size} " if noun.size else "ch-" if noun.name == "sp" else ""
+        return sized + noun.name + "s" * many + _lies_between(noun.of, terms)
     if noun.name == "corner sp" and noun.size:
         return f"ch-{noun.size} corner sp" + "s" * many
     if noun.name == "gap" and noun.of:

@@ -155,7 +155,7 @@ class Ground:
         if noun.name == "hole":
             return self._runs(0) if self.has_spaces else self._look(Noun("st"))
         if noun.name in ("sp", "lp", "mesh") and (noun.name == "mesh" or self.has_spaces):
-            return self._runs_between(noun.size) if noun.of == "between" else self._runs(noun.size)
+            return self._runs_between(noun.size, noun.of) if noun.of.startswith("between") else self._runs(noun.size)
         if noun.name == "petal" and not self._is_group("petal"):
             return self._petals(noun)
         if noun.name == "tip":
@@ -218,13 +218,22 @@ class Ground:
                 out.append(Hit(at, at + slot.stitch.chains))
         return out
 
-    def _runs_between(self, size: int) -> list[Hit]:
-        """Spaces of a size that lie between groups, not inside one; all of that size where none does."""
+    def _runs_between(self, size: int, of: str) -> list[Hit]:
+        """Spaces of a size that lie between groups, not inside one; all of that size where none does. `of` "between dc":
+        those with a stitch of that kind on both sides, wherever they lie."""
+        runs, kind = self._runs(size), of.removeprefix("between").strip()
+        if kind:
+            return [h for h in runs if all(matches(s, Noun(kind)) for s in self._beside(h))] or runs
         inside: set[int] = set()
         for first, length, _ in self.row.groups:
             inside.update(range(first + 1, first + length - 1))
-        runs = self._runs(size)
         return [h for h in runs if self.slots[h.start].item not in inside] or runs
+
+    def _beside(self, hit: Hit) -> list[Slot]:
+        """The slots on both sides of a stretch; round a ring the first stands behind the last."""
+        before = self.slots[hit.start - 1] if hit.start or self.row.joined else None
+        after = self.slots[hit.end % len(self.slots)] if hit.end < len(self.slots) or self.row.joined else None
+        return [slot for slot in (before, after) if slot is not None]
 
     def _petals(self, noun: Noun) -> list[Hit]:
         """What was worked into one place and spreads, chains and all; else what stands between chains."""

@@ -308,9 +308,12 @@ class Places(Nouns):
         which: Which = "any" if q == "any" else orders.get(q, "next") if n == 1 else "next"
         return Place(which, Noun(s[0], s[1], "between"), count=n)
 
-    def sized_at(self, s: tuple[str, int], q: str = "", n: int = 1) -> Place:
-        """ "Ch-2 sp between dc": a space of that size, wherever it lies."""
-        return replace(self.sized_between(s, q, n), noun=Noun(*s))
+    def sized_at(self, s: tuple[str, int], k: str, q: str = "", n: int = 1) -> Place:
+        """ "Ch-2 sp between dc", "between dc groups": a space of that size with such stitches on both sides."""
+        return replace(self.sized_between(s, q, n), noun=Noun(s[0], s[1], f"between {k}"))
+
+    def kind_of_group(self, g: tuple[int, str]) -> str | None:
+        return g[1] if g[1] != "row" else None
 
     def two_places(self, p: Place, q: Place) -> tuple[Place, ...]:
         return (p, q)
