@@ -219,8 +219,8 @@ class Ground:
         return out
 
     def _runs_between(self, size: int, of: str) -> list[Hit]:
-        """Spaces of a size that lie between groups, not inside one; all of that size where none does. `of` "between dc":
-        those with a stitch of that kind on both sides, wherever they lie."""
+        """Spaces of a size that lie between groups, not inside one; all of that size where none does. `of` "between
+        dc": those with a stitch of that kind on both sides, wherever they lie."""
         runs, kind = self._runs(size), of.removeprefix("between").strip()
         if kind:
             return [h for h in runs if all(matches(s, Noun(kind)) for s in self._beside(h))] or runs

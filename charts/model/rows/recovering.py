@@ -3,6 +3,9 @@
 A row that states its count hands on that many stitches. Where it states none, or what it hands on lacks the spaces that
 the next row goes into, a reader of print goes on as the rows before it were: over as many stitches as they had, or over
 what this row's own count asks for. What is found so is a guess; the row is not called right unless it states its count.
+
+A row with words that cannot be read is worked without them where it then comes out, and the next rows lie on that; the
+words stay complained of.
 """
 
 from __future__ import annotations
@@ -10,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from ...pattern.tree import Make, Noun, Stated, walk
+from ...pattern.tree import Into, Make, Noun, Op, Star, Stated, walk
 from ..cloth import carried
 from ..cloth.fabric import Row
 from . import trying
@@ -118,3 +121,29 @@ def _kind_below(w: Working) -> str:
     """The stitch that the row below is most of, as far as its words were understood."""
     kinds = [op.stitch for op in walk(w.read_as[-1]) if isinstance(op, Make) and op.stitch not in ("sl st", "ch")]
     return max(kinds, key=kinds.count) if kinds else "st"
+
+
+def unread_row(w: Working, task: Task, tried: Tried, guesses: tuple[tuple[Op, ...], ...]) -> tuple[Task, Tried] | None:
+    """The first way to work a row without its unread words that proves itself: it makes what the row states, or, where
+    it states nothing, goes to the end of the row below. None where there is none."""
+    if _proves_itself(w, task, tried):
+        return task, tried
+    for ops in guesses:
+        way = replace(task, ops=w.canonical.setdefault(ops, ops))
+        again = trying.best(w, way)
+        if _proves_itself(w, way, again):
+            return way, again
+    return None
+
+
+def _proves_itself(w: Working, task: Task, tried: Tried) -> bool:
+    if tried.faults or tried.left or tried.replaced or not tried.row.made:
+        return False
+    return bool(task.stated) or (bool(w.rows) and any(_to_the_end(op) for op in walk(task.ops)))
+
+
+def _to_the_end(op: Op) -> bool:
+    """Whether work goes on as long as there is room."""
+    if isinstance(op, Star):
+        return op.more is None
+    return isinstance(op, Make | Into) and any(place.which == "each" for place in op.places)

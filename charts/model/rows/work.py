@@ -87,6 +87,7 @@ def _pieces(reading: Reading) -> list[Reading]:
             others={n: reading.others[i] for n, i in enumerate(gone) if i in reading.others},
             bad_rows={n for n, i in enumerate(gone) if i in reading.bad_rows},
             asides={n: reading.asides[i] for n, i in enumerate(gone) if i in reading.asides},
+            guesses={n: reading.guesses[i] for n, i in enumerate(gone) if i in reading.guesses},
         )  # fmt: skip
         out.append(part)
     return out
@@ -148,6 +149,10 @@ class Worker(Working):
             tried = recovering.settle(self, task, tried)
         if index in self.asides and not unread:
             unread = not reporting.proved_without(self, task, tried, self.asides[index])
+        guesses = self.guesses.get(index, ())
+        guessed = recovering.unread_row(self, task, tried, guesses) if unread and ops == text.ops else None
+        if guessed is not None:
+            task, tried = guessed
         self.tasks.append((task, others))
         if self.unsure and tried.faults:
             self.broken = True
@@ -156,11 +161,14 @@ class Worker(Working):
         self.broken = self.broken or (tried.stuck is not None and tried.stuck.kind == "doubtful")
         doubtful = self.broken or self._repeats_doubtful(text) or self._takes_what_is_left(ops)
         self.broken = doubtful
-        if unread:
+        if guessed is not None:
+            doubtful = not task.stated
+        elif unread:
             tried = replace(tried, stuck=tried.stuck or trying.UNREAD)
         else:
             reporting.report(self, task, tried)
         self._keep(task, tried, turned, doubtful=doubtful)
+        self.broken = self.broken or (guessed is not None and not task.stated)
         turning.afterwards(self, text, ops)
 
     def _repeats_doubtful(self, text: RowText) -> bool:

@@ -105,7 +105,7 @@ class Working:
     def __init__(self, reading: Reading, lines: list[str], out: Worked, before: Working | None) -> None:
         self.pattern, self.lines, self.out = reading.pattern, lines, out
         self.problems, self.notes, self.bad = out.problems, out.notes, reading.bad_rows
-        self.asides = reading.asides
+        self.asides, self.guesses = reading.asides, reading.guesses
         self.others: dict[int, tuple[tuple[Op, ...], ...]] = reading.others
         self.rows: list[WorkedRow] = []
         self.texts: list[RowText] = []

@@ -26,7 +26,7 @@ class Complaint:
     """Words that are not notation, from `start` to `end` of a row's text; `remedy` is one thing to try. `aside`: they name
     no work, and may be set aside where the row proves itself without them: by its count, or, where they change nothing
     of what is said before them (`idle`), by coming out even.
-    `lone_mark`: a repeat mark that stands for nothing."""
+    `lone_mark`: a repeat mark that stands for nothing. `lost`: words that no clause takes."""
 
     start: int
     end: int
@@ -37,3 +37,4 @@ class Complaint:
     aside: bool = False
     idle: bool = False
     lone_mark: bool = False
+    lost: bool = False

@@ -194,14 +194,14 @@ class Leftovers:
             word = self.text[first.start : first.end]
             says = f'"{word}" is neither a stitch this tool knows nor one the pattern explains'
             remedy = f'explain it above the rows ("{word.upper()}: ..."), or use a usual abbreviation'
-            return Complaint(first.start, first.end, says, remedy, unknown=word)
+            return Complaint(first.start, first.end, says, remedy, unknown=word, lost=True)
         if "REPEAT" in first.kinds and any(
             w.text in ("*", "**", "from") for w in words[lost[0].first : lost[0].first + 3]
         ):
             says = '"rep from *" but no * stands before it in this row'
             return Complaint(first.start, last.end, says, "put * where the repeat begins")
         says = f'"{" ".join(said.split())}" cannot be read as something to work'
-        return Complaint(first.start, last.end, says, 'say what to work and where, as "sc in next st"')
+        return Complaint(first.start, last.end, says, 'say what to work and where, as "sc in next st"', lost=True)
 
 
 _DOUBTS: dict[int, tuple[str, str]] = {

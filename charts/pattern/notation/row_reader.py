@@ -13,6 +13,7 @@ from dataclasses import replace
 from typing import Any
 
 from ..lexicon import TURNING
+from ..passed_over import texts_without
 from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
 from ..when_used import when_used
@@ -93,6 +94,8 @@ _AMONG = when_used(r"between (?:them|the (?:sts|stitches)|(?:the )?\d|stitches|s
 #: How far a repeat goes, which a star before it may have opened.
 _TO_THE_END = when_used(r"\b(?:around|across|round|to (?:the )?end)\b")
 _COUNTED_BRACKET = when_used(r"\d")
+_NO_STAR = when_used(r"rep(?:eat)?|rpt")
+_COUNTED_AT_END = when_used(r"[(\[=]\s*\d[^()\[\]]*[)\]]?\W*$")
 #: What is worked into a place is no count.
 _WORKED = when_used(
     r"(?:sc|hdc|dc|htr|tr|dtr|st|sts|chs?|chains?|crochets?|trebles?|shells?|clusters?|picots?) (?:in|into|around|over) (?:the )?"
@@ -157,6 +160,22 @@ class RowReader:
         if alone is not None:
             return alone
         return Respelling(self.words, text, low, lambda tried: self._tried(text, low, source, tried, defining=defining)).best(read)
+
+    def without(self, text: str, low: str, source: Source, read: RowRead) -> list[RowRead]:
+        """A row that cannot be read as it stands, read as a reader of print would try it: without the words that nothing
+        reads, with the mark that is missing. Only readings in which no word is left over."""
+        counted = bool(read.counts) or _COUNTED_AT_END.search(low) is not None
+        lost = [(c.start, c.end) for c in read.complaints if c.lost]
+        marks = [(c.start, c.end) for c in read.complaints if not c.lost and (c.lone_mark or _NO_STAR.match(low, c.start))]
+        tried = [
+            self.alone(text if len(plainer) == len(low) else plainer, plainer, source)
+            for plainer in texts_without(low, lost, marks, counted=counted)
+        ]
+        return [one for one in tried if one.ops and not one.complaints]
+
+    def alone(self, text: str, low: str, source: Source) -> RowRead:
+        """A row read as it stands, with no slip of the pen mended."""
+        return _Reading(self, text, low, source, defining=False).whole()
 
     def _without_mark(self, text: str, low: str, source: Source, read: RowRead) -> RowRead | None:
         """A row whose one star opens a repeat that is never told, read without it: that is set aside if the row comes out."""

@@ -29,7 +29,8 @@ MOST_CHARACTERS = 2_000_000
 @dataclass(slots=True)
 class Reading:
     """What reading found: the tree as far as it could be read, the problems, the notes. `asides` are the problems of rows,
-    by their place, that hold only where the row does not prove itself."""
+    by their place, that hold only where the row does not prove itself; `guesses` are ways to work rows that cannot be read,
+    without the words that are complained of."""
 
     pattern: WrittenPattern
     problems: list[Problem] = field(default_factory=list)
@@ -42,6 +43,7 @@ class Reading:
     size_names: tuple[str, ...] = ()
     others: dict[int, tuple[tuple[Op, ...], ...]] = field(default_factory=dict)
     asides: dict[int, tuple[Problem, ...]] = field(default_factory=dict)
+    guesses: dict[int, tuple[tuple[Op, ...], ...]] = field(default_factory=dict)
 
 
 def read_written(
@@ -78,7 +80,7 @@ class Document(Page):
         self._nothing_found(pattern)
         return Reading(
             pattern, self.problems, self.notes, self.bad_rows, self.prose, self.assumed, self.settled.why, self.sizes,
-            self.names, self.others, self.asides,
+            self.names, self.others, self.asides, self.guesses,
         )  # fmt: skip
 
     def _sample(self) -> Start:

@@ -67,6 +67,7 @@ class Page:
         self.bad_rows: set[int] = set()
         self.asides: dict[int, tuple[Problem, ...]] = {}
         self.others: dict[int, tuple[tuple[Op, ...], ...]] = {}
+        self.guesses: dict[int, tuple[tuple[Op, ...], ...]] = {}
         self.bare = self._numbers_alone()
         self.torn = {} if self.bare else torn_heads(self.low)
         self.unheaded = not self.bare and not any(names_row(low) for low in self.low)

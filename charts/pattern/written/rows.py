@@ -15,7 +15,7 @@ from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import counts_each, stated_of
 from ..notation.words import Words
-from ..tree import Act, Again, Into, Make, Op, RowText, Star, Times
+from ..tree import Act, Again, Into, Make, Op, RowText, Star, Start, Times
 from ..when_used import when_used
 from . import telling
 from .agreed.definitions import spellings
@@ -149,6 +149,8 @@ class Rows:
             self.page.bad_rows.add(here)
         if at in self.page.asides:
             self.page.asides[here] = self.page.asides.pop(at)
+        if at in self.page.guesses:
+            self.page.guesses[here] = self.page.guesses.pop(at)
         gap = self.gap_others
         own = self.page.others.pop(at, ())
         self.gap_others = ()
@@ -196,20 +198,45 @@ class Rows:
         read = _row_alone(low, source) or self._called_again(text, low, source, head)
         self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
         self._complaints(read := self._explained(read, text, low, source), label, source)
-        worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
-        worked = even_as_before(worked, low, self.out)
-        ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
-        if self.out and draft.start is None:
-            ops = travelled(ops if head.is_round or ringed else joined_at_last(ops), low)
-        ops = _once_each(ops, last - first + 1) if last > first else ops
-        self._no_work(ops, read, text, label, source)
-        begins, ops, chain_only = begun_by(draft, _own_words_first(_sides_told(ops)), first, self.out, self.page.start)
+        without = self.reader.without(text, low, source, read) if read.complaints else []
+        read.counts = read.counts or next((one.counts for one in without), [])
+        begins, ops, chain_only = self._in_order(read, draft, low, (first, last), ringed)
+        self._no_work((Act("colour", draft.colour),) if draft.colour else read.ops, read, text, label, source)
         round_said = bool(head.is_round)
         if chain_only:
             return RowText(
                 label, first, last, (), round_said, line=draft.line, text=text, begins=begins, part=draft.part,
                 chain_only=True,
             )  # fmt: skip
+        others = (*read.others, *(all_along(ops) if read.counts else ()))
+        self.page.others.update({len(self.out): others} if others else {})
+        guesses = tuple(self._in_order(one, draft, low, (first, last), ringed)[1] for one in without)
+        self.page.guesses.update({len(self.out): guesses} if guesses else {})
+        is_round = round_said if head.is_round is not None else ringed and not self.out
+        stated = stated_of(read, source, low)
+        each = counts_each(stated, last - first + 1)
+        at_end = not each and bool(_AT_END.search(" ".join(low[start:end] for _, start, end in read.counts)))
+        return RowText(
+            label, first, last, between_in(ops, is_round=is_round), is_round, head.side, stated, at_end, draft.line,
+            _shown(draft, text), begins, draft.part, draft.make, head.open_end,
+            along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
+            at_will=draft.at_will, stated_each=each,
+        )  # fmt: skip
+
+    def _in_order(
+        self, read: RowRead, draft: Draft, low: str, numbers: tuple[int, int], ringed: bool
+    ) -> tuple[Start | None, tuple[Op, ...], bool]:
+        """What a row begins, its ops with everything where it belongs, and whether it is nothing but a beginning."""
+        head, (first, last) = draft.head, numbers
+        worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
+        worked = even_as_before(worked, low, self.out)
+        ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
+        if self.out and draft.start is None:
+            ops = travelled(ops if head.is_round or ringed else joined_at_last(ops), low)
+        ops = _once_each(ops, last - first + 1) if last > first else ops
+        begins, ops, chain_only = begun_by(draft, _own_words_first(_sides_told(ops)), first, self.out, self.page.start)
+        if chain_only:
+            return begins, ops, True
         if any(isinstance(op, Act) and op.name == "pattern" for op in ops):
             ops = (*(op for op in ops if isinstance(op, Act) and op.name != "pattern"), Again(-1, -1))
         on = begins or (None if self.out else self.page.start)
@@ -223,18 +250,7 @@ class Rows:
             ops = closed(ops)
         if head.is_round is False and (ringed or (begins and "ring" in begins.how)):
             ops = joined_row(ops)
-        others = (*read.others, *(all_along(ops) if read.counts else ()))
-        self.page.others.update({len(self.out): others} if others else {})
-        is_round = round_said if head.is_round is not None else ringed and not self.out
-        stated = stated_of(read, source, low)
-        each = counts_each(stated, last - first + 1)
-        at_end = not each and bool(_AT_END.search(" ".join(low[start:end] for _, start, end in read.counts)))
-        return RowText(
-            label, first, last, between_in(ops, is_round=is_round), is_round, head.side, stated, at_end, draft.line,
-            _shown(draft, text), begins, draft.part, draft.make, head.open_end,
-            along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
-            at_will=draft.at_will, stated_each=each,
-        )  # fmt: skip
+        return begins, ops, False
 
     def _said_of_all(self, low: str) -> None:
         """ "(chains do not count as stitches)" inside a row: that is said of every beginning chain."""

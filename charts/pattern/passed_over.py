@@ -1,0 +1,102 @@
+"""Rows with words that nothing can read, without them: texts that a reader of print would try.
+
+She passes over what she does not understand and sees whether the row comes out: over the words alone, over the clause
+they stand in, or taking them for "to the end" where a repeat says how far it goes. A repeat mark that stands alone gets
+its other end where it could be. Each text is as long as the row or longer; letters before the first change stay in their
+places. Whether one is right is for the play to say; the words stay complained of.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+
+from .when_used import when_used
+
+#: Where words begin and end in a row's text.
+Stretch = tuple[int, int]
+
+#: So many texts are tried for one row, and so many places for a mark that is missing.
+MOST_TEXTS, MOST_PLACES = 14, 9
+
+#: What says how far a repeat goes stands behind these.
+_REPEATS = when_used(r"(?:\brep(?:eat(?:ing)?)?\b|\brpt\b|\*|\bcont(?:inue)?\b)[^.;()\[\]]*$")
+#: What a row begins with before a repeat may.
+_LIFTS = when_used(
+    r"\W*(?:(?:turn|join\b[^.,;]*|with [a-z ]{1,20}|(?:ch|chain) ?-?\d+(?: \([^)]*\))?|\d+ ?ch|sl st [^.,;]*"
+    r"|sk(?:ip)? [^.,;]*|miss [^.,;]*)[\s.,;]+)*"
+)
+_REPEAT = when_used(r"rep|rpt")
+_BOUNDARY = when_used(r"[,;:.]\s+(?=[a-z0-9(\[])")
+#: Where a row's work ends: before its join, its turn, its count.
+_ENDS = when_used(
+    r"[.,;]?\s*(?:(?:join|sl st (?:in|to)\b|slip st(?:itch)? (?:in|to)\b|ss (?:in|to)\b|turn|fasten off|ending?|end with)\b"
+    r"|[(\[=]\s*\d+[^()\[\]]*[)\]]?\W*$|$)"
+)
+
+
+def texts_without(low: str, lost: Sequence[Stretch], marks: Sequence[Stretch], *, counted: bool) -> Iterator[str]:
+    """The texts to try for a row (`low`, in lower case) with words that cannot be read (`lost`), or with repeat marks
+    that stand alone and repeats that no mark stands before (`marks`), the likeliest first. Only in a row whose count is
+    stated (`counted`) are whole clauses left out, and marks put where they may not belong."""
+    tried = {low}
+    for text in _texts(low, lost, marks, counted=counted):
+        if text not in tried:
+            tried.add(text)
+            yield text
+        if len(tried) > MOST_TEXTS:
+            return
+
+
+def _texts(low: str, lost: Sequence[Stretch], marks: Sequence[Stretch], *, counted: bool) -> Iterator[str]:
+    if lost and not marks:
+        yield _blanked(low, lost)
+        yield _to_the_end(low, lost)
+        if counted:
+            yield _blanked(low, [_clause(low, *span) for span in lost])
+        if counted and len(lost) > 1:
+            yield from (_blanked(low, [_clause(low, *s) if s == one else s for s in lost]) for one in lost)
+    for start, end in marks:
+        bare = _blanked(low, lost)
+        if _REPEAT.match(low, start) is None:
+            yield from _repeated(bare, start, end)
+        elif "*" not in low[:start]:
+            yield from itertools.islice(_begun(bare, start), MOST_PLACES if counted else 1)
+
+
+def _blanked(low: str, spans: Sequence[Stretch]) -> str:
+    for start, end in spans:
+        low = low[:start] + " " * (end - start) + low[end:]
+    return low
+
+
+def _to_the_end(low: str, spans: Sequence[Stretch]) -> str:
+    """Words behind a repeat taken for how far it goes."""
+    for start, end in reversed(spans):
+        far = "around" if _REPEATS.search(low[:start]) else ""
+        low = low[:start] + far.ljust(end - start) + low[end:]
+    return low
+
+
+def _clause(low: str, start: int, end: int) -> Stretch:
+    """The clause that words stand in, from sign to sign."""
+    before = max((low.rfind(sign, 0, start) for sign in ",;.*()[]"), default=-1) + 1
+    after = min((at for sign in ",;.*()[]" if (at := low.find(sign, end)) >= 0), default=len(low))
+    return before, after
+
+
+def _repeated(low: str, start: int, end: int) -> Iterator[str]:
+    """A mark that opens a repeat which is never told: repeated to the end of the work, or no mark at all."""
+    sign = low[start:end].strip()
+    stop = _ENDS.search(low, end)
+    if stop is not None and sign:
+        yield f"{low[: stop.start()]}; rep from {sign} around{low[stop.start() :]}"
+    yield _blanked(low, [(start, end)])
+
+
+def _begun(low: str, repeat: int) -> Iterator[str]:
+    """ "Rep from *" with no mark before it: the mark at each place where a clause begins."""
+    lifted = _LIFTS.match(low)
+    first = lifted.end() if lifted else 0
+    places = [first, *(m.end() for m in _BOUNDARY.finditer(low, first, repeat))]
+    yield from (f"{low[:at]}*{low[at:]}" for at in places if at < repeat)
