@@ -2,8 +2,8 @@
 
 She passes over what she does not understand and sees whether the row comes out: over the words alone, over the clause
 they stand in, or taking them for "to the end" where a repeat says how far it goes. A repeat mark that stands alone gets
-its other end where it could be. Each text is as long as the row or longer; letters before the first change stay in their
-places. Whether one is right is for the play to say; the words stay complained of.
+its other end where it could be. Each text is as long as the row or longer; letters before the first change stay in
+their places. Whether one is right is for the play to say; the words stay complained of.
 """
 
 from __future__ import annotations
@@ -30,7 +30,8 @@ _REPEAT = when_used(r"rep|rpt")
 _BOUNDARY = when_used(r"[,;:.]\s+(?=[a-z0-9(\[])")
 #: Where a row's work ends: before its join, its turn, its count.
 _ENDS = when_used(
-    r"[.,;]?\s*(?:(?:join|sl st (?:in|to)\b|slip st(?:itch)? (?:in|to)\b|ss (?:in|to)\b|turn|fasten off|ending?|end with)\b"
+    r"[.,;]?\s*(?:(?:join|sl st (?:in|to)\b|slip st(?:itch)? (?:in|to)\b|ss (?:in|to)\b"
+    r"|turn|fasten off|ending?|end with)\b"
     r"|[(\[=]\s*\d+[^()\[\]]*[)\]]?\W*$|$)"
 )
 
