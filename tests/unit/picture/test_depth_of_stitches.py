@@ -160,7 +160,7 @@ def test_a_yarn_over_slants_steeply_across_its_own_post_only(name):
 def test_of_those_that_cross_all_posts_lie_clear_of_each_other(name, many):
     over = [s.over for s in fabric(name).stitches if s.row == 2 and s.over]
     assert sorted(over) == [-cloths.CROSSED_OVER] * (many // 2) + [cloths.CROSSED_OVER] * (many // 2)
-    assert 2 * cloths.CROSSED_OVER > 3 * radius()
+    assert 3 * radius() < 2 * cloths.CROSSED_OVER
 
 
 @pytest.mark.parametrize(("name", "kind"), [("mosaic", "dc"), ("spikes", "spike")])
