@@ -8,11 +8,12 @@ from __future__ import annotations
 import itertools
 import math
 import statistics
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ..layout.placing.placed import Spot
 from ..model.cloth.fabric import Stitch
+from .yarn import LOOPS
 
 Place = tuple[float, float]
 
@@ -20,18 +21,28 @@ Place = tuple[float, float]
 TOPPED = ("stitch", "turning", "edge")
 #: A V is no longer than this, in stitch widths: beyond lie chains.
 LONGEST_TOP = 1.25
+#: A top that is held from one side leans to the other by so much of that, and a taut row evens out its tops so much.
+LEANS_BACK, EVENED = 1.1, 0.5
 #: Where no chains lie between two stitches the yarn goes over, drawn long; further apart they are not neighbours.
 LONGEST_DRAWN = 4.0
 #: The V of the first stitch of a row lies on its own post, where no chain leads to it.
 EDGE_TOP = 0.5
 #: The beginning chain of a row bows out at the edge: one that is no stitch, and one that stands for one.
-START_OUT, TURNING_OUT = 0.28, -0.06
+START_OUT, TURNING_OUT = 0.28, 0.12
 #: A foot lies so far before the head below it, under that one's V, where it would lie no farther from that head.
 LEAN, UNDER_HEAD = 0.17, 0.4
 #: Stitches in one place stand there so far apart, and all of them in so much.
 FAN_STEP, FAN_ROOM = 0.24, 0.95
 #: The thinnest and the thickest yarn, beside the usual.
 THINNEST, THICKEST = 0.82, 1.1
+#: A post is held so far up, close under its top.
+HELD_AT = 0.6
+#: A top of which one strand is left free leans so far to the side of that strand.
+FREED = 0.3
+#: Of two that cross, one lies so far over and the other so far under the cloth.
+CROSSED_OVER = 0.4
+#: Those that cross stand no more than so many stitches apart in the row.
+CROSS_REACH = 12
 #: Slip stitches that lead on lie over the tops of the round below, so far up and before them.
 TRAVEL_UP, TRAVEL_OVER = 0.14, 0.5
 
@@ -45,9 +56,10 @@ class Made:
     the middle line of its chains in the order of work. `lift` is how far its post stands out of the cloth towards the
     reader, `over` how far it passes in front of (or behind, negative) a stitch that it crosses, and `deep` whether it
     reaches down past the row below. `held` is how far towards the reader a later stitch stands that is worked round
-    its post, 0 where none is, and `low` how far the post stands out that it is itself worked round. `level` is how
-    high the layer lies that it is part of, above the lowest one. `fan` is how many stitches stand in the one place it
-    stands in.
+    its post, 0 where none is, and `low` how far what it stands in, or
+    is itself worked round, lies out of the cloth. `tops` is how far
+    towards the reader its V lies where it begins and where it ends. `level` is how high the layer lies that it is part
+    of, above the lowest one. `fan` is how many stitches stand in the one place it stands in.
     """
 
     row: int
@@ -66,6 +78,7 @@ class Made:
     deep: bool = False
     held: float = 0.0
     low: float = 0.0
+    tops: tuple[float, float] = (0.0, 0.0)
     level: float = 0.0
     fan: int = 1
 
@@ -98,9 +111,59 @@ def moved(made: Made, to: Callable[[Place], Place]) -> Made:
 
 
 def with_held(stitches: Sequence[Made]) -> list[Made]:
-    """The stitches of a cloth, each told on which side another is worked round its post."""
-    held = {(s.row - f.back, f.at): s.lift for s in stitches if s.lift for f in s.made.feet}
-    return [replace(s, held=held[s.row, s.spot.item]) if (s.row, s.spot.item) in held else s for s in stitches]
+    """The stitches of a cloth, each told on which side another is worked round its post, and how far out its V and its
+    foot lie: a V behind what is worked round its post and to the side of a strand that is left free, a foot in the V
+    below."""
+    held: dict[tuple[int, int], float] = {}
+    freed: dict[tuple[int, int], float] = {}
+    for s in stitches:
+        for f in s.made.feet:
+            if s.lift:
+                held[s.row - f.back, f.at] = s.lift
+            if f.hold in LOOPS:
+                place = (s.row - f.back, f.at)
+                freed[place] = freed.get(place, 0.0) + s.face * LOOPS[f.hold] * FREED
+    found = []
+    for s in stitches:
+        here = (s.row, s.spot.item)
+        found.append(replace(s, held=held[here]) if here in held else s)
+    outs = {at: _leaning(s, freed.get((s.row, s.spot.item), 0.0)) for at, s in enumerate(found) if s.is_topped}
+    return _standing_in(_topped(found, outs))
+
+
+def _leaning(made: Made, freed: float) -> float:
+    """How far towards the reader the head of a stitch would lie if it were alone."""
+    far = max(-FREED, min(FREED, freed))
+    return far - (LEANS_BACK * made.held if made.held else 0.25 * made.lift)
+
+
+def _topped(stitches: Sequence[Made], outs: Mapping[int, float]) -> list[Made]:
+    """The stitches told how far out their Vs lie, evened out along each row; `outs` is where they would be alone."""
+    found = list(stitches)
+    for _, row in itertools.groupby(outs, key=lambda at: found[at].row):
+        places = list(row)
+        even = _evened([outs[at] for at in places])
+        for k, (at, out) in enumerate(zip(places, even, strict=True)):
+            near = k > 0 and math.dist(found[places[k - 1]].head, found[at].back) < LEAN
+            found[at] = replace(found[at], tops=(even[k - 1] if near else out, out))
+    return found
+
+
+def _standing_in(stitches: Sequence[Made]) -> list[Made]:
+    """The stitches told how far out their feet are, where they stand in the tops of others."""
+    out = {(s.row, s.spot.item): s.tops[1] for s in stitches if s.is_topped}
+    found = []
+    for s in stitches:
+        low = [out.get((s.row - f.back, f.at), 0.0) for f in s.made.feet]
+        share = HELD_AT if s.spot.is_posted else 1.0
+        found.append(replace(s, low=share * sum(low) / len(low)) if low and not s.low else s)
+    return found
+
+
+def _evened(outs: Sequence[float]) -> list[float]:
+    """How far heads of a row lie out of the cloth, each drawn towards those beside it."""
+    ends = [outs[0], *outs, outs[-1]]
+    return [b + EVENED * ((a + c) / 2.0 - b) for a, b, c in zip(ends, ends[1:], ends[2:], strict=False)]
 
 
 def leaned(stitches: Sequence[Made]) -> list[Made]:
@@ -316,11 +379,25 @@ def square_to(a: Place, b: Place, up: Place) -> Place:
 
 
 def crossed(row: Sequence[Made]) -> list[Made]:
-    """The stitches of a row, those that cross brought before and behind each other."""
+    """The stitches of a row, those that cross brought before and behind each other as seen by who works them: each
+    that is worked behind others, and every one whose post it crosses."""
     found = list(row)
-    for at, here in enumerate(row):
-        if here.spot.behind:
-            found[at] = replace(here, over=-0.24)
-            if at + 1 < len(row):
-                found[at + 1] = replace(row[at + 1], over=0.24)
+    behind = [at for at, s in enumerate(row) if s.spot.behind]
+    before = {k for at in behind for k in range(max(at - CROSS_REACH, 0), min(at + CROSS_REACH + 1, len(row)))
+              if not row[k].spot.behind and _cross(row[at], row[k])}
+    for at in (*behind, *before):
+        far = CROSSED_OVER if at in before else -CROSSED_OVER
+        found[at] = replace(row[at], over=far * row[at].face)
     return found
+
+
+def _cross(one: Made, other: Made) -> bool:
+    """Whether the posts of two stitches cross: each has the ends of the other on both its sides."""
+    if one is other or len(one.feet) != 1 or len(other.feet) != 1:
+        return False
+
+    def side(of: Made, p: Place) -> float:
+        (x, y), (hx, hy) = of.feet[0], of.head
+        return (hx - x) * (p[1] - y) - (hy - y) * (p[0] - x)
+
+    return all(side(a, b.feet[0]) * side(a, b.head) < 0 for a, b in ((one, other), (other, one)))

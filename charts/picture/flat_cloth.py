@@ -16,14 +16,14 @@ from ..layout.placing.placed import Spot
 from ..model.cloth.fabric import Fabric, Row, Stitch
 from ..model.cloth.typical import liveliest, typical_rows
 from ..setting import Hand
-from .cloth import Cloth, Made, Place, box_of, crossed, in_order, with_held, yarn_of
+from .cloth import HELD_AT, Cloth, Made, Place, box_of, crossed, in_order, with_held, yarn_of
 
 #: A row of post stitches stands lower: it begins halfway up the posts below (an estimate, by eye).
 POSTED_LOW = 0.66
 #: How near the stitches of a rib move together, where front and back posts take turns (an estimate, by eye).
-RIB_CLOSE = 0.72
+RIB_CLOSE = 0.66
 #: How far a post held from the front stands out of the cloth, and one held from behind sinks in.
-POST_LIFT = 0.36
+POST_LIFT = 0.5
 #: A row that begins so near the end of the one below goes on from there, in stitch widths.
 LEFT_NEAR = 1.3
 #: A close look is at the middle of so many rows.
@@ -140,7 +140,7 @@ def _from_chain(found: Made, below: Sequence[Made]) -> Made:
 
 
 def round_post(found: Made, below: Mapping[int, Mapping[int, Made]]) -> Made:
-    """A post stitch on the middle of the post that it holds, and out of the cloth on the side it is held from; any
+    """A post stitch on the post that it holds, and out of the cloth on the side it is held from; any
     other stitch as it is."""
     if not found.spot.is_posted or found.spot.role == "start":
         return found
@@ -148,14 +148,14 @@ def round_post(found: Made, below: Mapping[int, Mapping[int, Made]]) -> Made:
             if f.at in below.get(found.row - f.back, {})]
     front = found.spot.hold == "front post" or found.spot.kind.startswith("FP")
     lift = POST_LIFT * found.face * (1.0 if front else -1.0)
-    feet = tuple(middle_of(h) for h in held) or found.feet
+    feet = tuple(held_at(h) for h in held) or found.feet
     return replace(found, feet=feet, lift=lift, low=held[0].lift if held else 0.0)
 
 
-def middle_of(held: Made) -> Place:
-    """The middle of a stitch's post."""
+def held_at(held: Made) -> Place:
+    """Where on a stitch's post another one is worked round it."""
     foot = held.feet[0] if held.feet else (held.head[0], held.head[1] - 1.0)
-    return (held.head[0] + foot[0]) / 2.0, (held.head[1] + foot[1]) / 2.0
+    return foot[0] + (held.head[0] - foot[0]) * HELD_AT, foot[1] + (held.head[1] - foot[1]) * HELD_AT
 
 
 def _usual_height(course: Course) -> float:

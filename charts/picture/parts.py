@@ -6,25 +6,33 @@ import functools
 import itertools
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 from hookfold.symbols import kind_of
 
 from .cloth import Cloth, Made, Place, along_line, leaned, square_to
-from .yarn import Frame, Skein, unit_to
+from .yarn import LOOPS, Frame, Skein, unit_to
 
 #: The heads of legs worked together stand so far apart, in stitch widths.
 TOGETHER = 0.16
 #: How far gathered legs bulge, away from the one who makes them (negative) or towards her.
-BULGE = {"bobble": -1.1, "puff": 0.7, "popcorn": 1.1, "cluster": -0.1}
+BULGE = {"bobble": -1.1, "puff": 0.7, "popcorn": 1.3, "cluster": -0.1}
 #: How wide a gathered stitch swells to each side.
-SWELL = {"bobble": 0.82, "puff": 0.62, "popcorn": 0.98, "cluster": 0.3}
-#: The tops of a popcorn's stitches lie so far up.
-CROWN = 0.9
+SWELL = {"bobble": 0.78, "puff": 0.62, "popcorn": 1.0, "cluster": 0.3}
+#: Gathered legs stand round a half turn and a little more or less (radians to each side).
+ROUND_TURN = 1.3
+#: The tops of a popcorn's stitches lie so far up, and those that are seen so far round it.
+CROWN, CROWN_TURNS = 0.9, (-0.96, -0.32, 0.32, 0.96)
+#: Legs worked together are each so narrow at the head, beside a post that stands alone; what reaches down past the row
+#: below lies so far over it.
+DRAWN_IN, OVER_ROWS = 0.62, 0.4
+#: A slip stitch in one strand of a V lies so far out on the side of the strand (back loop: -1).
+SLIP_OVER = -0.7
 #: How narrow a post is drawn together by the one that is worked round it.
 PINCHED = 0.7
-#: The yarn-over of a post stitch is seen where its loops are at least so long.
-WRAP_ROOM = 1.1
+#: A post held round another stands off so much more at its joints, which lie so much lower than those of others.
+STANDS_OFF, HELD_JOINT = 1.15, 0.84
 #: So many posts have room in one place; where there are more, they are no narrower than this there.
 FAN, NARROWEST = 1.5, 0.34
 #: A tall post ends so far under its head.
@@ -85,6 +93,7 @@ def make_up(kind: str, legs: int, base: str) -> tuple[str, str, int]:
 def _stitch(skein: Skein, made: Made, at: int, colour: int) -> None:
     base, shape, legs = make_up(made.spot.kind, made.spot.legs, made.spot.base)
     if made.spot.kind == "sl st" or base == "sl st":
+        made = replace(made, over=made.over + SLIP_OVER * made.face * LOOPS.get(made.spot.hold, 0.0))
         _slip(skein, made, at, colour)
         _top(skein, made, at, colour)
         return
@@ -108,19 +117,19 @@ def _fanned(foot: Place, legs: int, made: Made) -> tuple[Place, ...]:
 
 
 def _top(skein: Skein, made: Made, at: int, colour: int) -> None:
-    """The V over a post; it gives way a little to what stands out of the cloth."""
-    z = made.over * 0.5 - made.lift * 0.25 - made.held * 0.5
+    """The V over a post; it gives way to what stands out of the cloth."""
+    low, high = (made.over * 0.5 + out for out in made.tops)
     up = square_to(made.back, made.head, made.up)
-    skein.add("top", Frame((*made.back, z), (*made.head, z), up, (0.0, 0.0), made.face), at, colour)
+    skein.add("top", Frame((*made.back, low), (*made.head, high), up, (0.0, 0.0), made.face), at, colour)
 
 
 def _post(skein: Skein, made: Made, foot: Place, head: Place, base: str, at: int, colour: int) -> None:
     """One post of a plain stitch from a foot to a head, stage by stage."""
-    over = made.over + (0.2 * made.face if made.deep and not made.spot.is_posted else 0.0)
-    a = (*foot, made.lift * 0.8 + over)
-    b = (*head, made.lift * 0.3 + over * 0.7)
+    over = made.over + (OVER_ROWS * made.face if made.deep and not made.spot.is_posted else 0.0)
+    a = (*foot, made.low + over)
+    b = (*head, made.tops[1] + over * 0.7)
     up = unit_to(foot, head)
-    width = min(made.spot.size * 1.15, 1.0) * _pinched(made)
+    width = min(made.spot.size * 1.15, 1.0) * _pinched(made) * (DRAWN_IN if len(made.feet) > 1 else 1.0)
     along = (made.along[0] * width, made.along[1] * width)
     face = made.face
     hold = made.spot.hold if made.spot.hold in ("back loop", "front loop") else ""
@@ -183,22 +192,21 @@ def _staged(skein: Skein, whole: Frame, stages: int, at: int, colour: int, hold:
 def _held_post(
     skein: Skein, made: Made, foot: Place, head: Place, base: str, at: int, colour: int
 ) -> None:
-    """A post that is held round another: its lowest loop passes behind that one and comes up on both sides of it, or
-    lies before it and goes up behind when it is held from the other side."""
-    front = made.lift * made.face > 0
+    """A post that is held round another: its lowest loop passes behind that one and comes up on both sides of it, seen
+    from the side to which it stands out, which is where all of it lies but its head."""
+    out = math.copysign(1.0, made.lift)
     stages = stages_of(base) if base not in ("sc", "hdc") else 1
-    levels = [made.low, *(made.lift for _ in range(stages - 1)), made.lift * (0.3 if stages > 1 else 0.8)]
-    joints = [(foot[0] + (head[0] - foot[0]) * j / stages, foot[1] + (head[1] - foot[1]) * j / stages, z + made.over)
-              for j, z in enumerate(levels)]
-    up, narrow = unit_to(foot, head), min(made.spot.size * 1.15, 1.0) * _pinched(made)
+    levels = [made.low, *(made.lift * STANDS_OFF for _ in range(stages - 1)), made.tops[1]]
+    shares = [*(j / stages * HELD_JOINT for j in range(stages)), 1.0]
+    joints = [(foot[0] + (head[0] - foot[0]) * t, foot[1] + (head[1] - foot[1]) * t, z + made.over)
+              for t, z in zip(shares, levels, strict=True)]
+    up, narrow = unit_to(foot, head), min(made.spot.size * 1.15, 1.0)
     for j, (low, high) in enumerate(itertools.pairwise(joints)):
         name = "round-post" if j == 0 else "last-held" if j == stages - 1 else "stage"
-        out = -made.face if j == 0 and not front else made.face
         along = made.along if j == 0 else (made.along[0] * narrow, made.along[1] * narrow)
-        frame = Frame(low, high, up, along, out)
-        skein.add(name, frame, at, colour)
-        if j > 0 and math.dist(low, high) > WRAP_ROOM:
-            skein.add("wrap", Frame(low, low, up, along, made.face), at, colour)
+        skein.add(name, Frame(low, high, up, along, out), at, colour)
+        if j > 0:
+            skein.add("held-wrap", Frame(low, low, up, along, out), at, colour)
 
 
 def _narrow(made: Made) -> float:
@@ -212,23 +220,35 @@ def _pinched(made: Made) -> float:
 
 
 def _gathered(skein: Skein, made: Made, foot: Place, what: tuple[str, int], at: int, colour: int) -> None:
-    """Legs in one place gathered under one V, standing round out of the cloth, those of a puff to both sides; those of
-    a popcorn have tops of their own, drawn together."""
+    """Legs in one place gathered under one V, standing round out of the cloth: the plain loops of a puff, which lie on
+    both sides; else legs with their yarn-overs, a popcorn's as whole posts with tops of their own, drawn together."""
     shape, legs = what
     bulge, swell = BULGE.get(shape, BULGE["bobble"]), SWELL.get(shape, SWELL["bobble"])
     tall = math.dist(foot, made.head)
     up = unit_to(foot, made.head)
     low = (foot[0] - up[0] * 0.08, foot[1] - up[1] * 0.08)
     bulge *= made.face * min(1.0, 0.62 + 0.24 * tall)
-    turns = [1.2 * share for share in _shares(legs + 1)]
-    for side, turn in itertools.product((1.0, -1.0) if shape == "puff" else (1.0,), turns):
-        aside, deep = swell * math.sin(turn), side * bulge * max(math.cos(turn), 0.35)
-        frame = Frame((*low, 0.0), (*made.head, 0.0), up, _times(made.along, aside), deep)
-        skein.add("bowed", frame, at, colour)
-    if shape == "popcorn":
-        _crown(skein, made, (low, up), [(swell * math.sin(t), bulge * math.cos(t)) for t in turns], at, colour)
-    if shape != "puff":
-        _post(skein, made, foot, made.head, "sc", at, colour)
+    whole = shape == "popcorn"
+    for side in (1.0, -1.0) if shape == "puff" else (1.0,):
+        for aside, deep in _about(legs + (not whole), swell, bulge * side):
+            frame = Frame((*low, 0.0), (*made.head, 0.0), up, _times(made.along, aside), deep)
+            skein.add("gathered" if whole else "bowed", frame, at, colour)
+    if shape == "puff":
+        return
+    for aside, deep in _about(legs, swell, bulge):
+        x, y = ((low[k] + made.head[k]) / 2.0 + made.along[k] * aside for k in (0, 1))
+        across = _times(made.along, abs(deep / bulge))
+        skein.add("leg-wrap", Frame((x, y, deep), (x, y, deep), up, across, math.copysign(1.0, deep)), at, colour)
+    if whole:
+        rim = [(swell * math.sin(t), bulge * math.cos(t)) for t in CROWN_TURNS]
+        _crown(skein, made, (low, up), rim, at, colour)
+    _post(skein, made, foot, made.head, "sc", at, colour)
+
+
+def _about(many: int, swell: float, bulge: float) -> list[tuple[float, float]]:
+    """How far aside and how far out so many legs stand that are gathered round half of a column."""
+    turns = [ROUND_TURN * share for share in _shares(many)]
+    return [(swell * math.sin(turn), bulge * max(math.cos(turn), 0.35)) for turn in turns]
 
 
 def _crown(
@@ -236,10 +256,9 @@ def _crown(
 ) -> None:
     """The tops of a popcorn's stitches, drawn together round its upper end."""
     low, up = stands
-    rise, ends = CROWN, (places[0], places[len(places) // 2], places[-1])
-    tops = [(low[0] + (made.head[0] - low[0]) * rise + made.along[0] * aside * 0.8,
-             low[1] + (made.head[1] - low[1]) * rise + made.along[1] * aside * 0.8, deep * 0.8)
-            for aside, deep in ends]
+    tops = [(low[0] + (made.head[0] - low[0]) * CROWN + made.along[0] * aside * 0.8,
+             low[1] + (made.head[1] - low[1]) * CROWN + made.along[1] * aside * 0.8, deep * 0.8)
+            for aside, deep in places]
     for a, b in itertools.pairwise(tops):
         skein.add("top", Frame(a, b, up, (0.0, 0.0), math.copysign(1.0, a[2])), at, colour)
 

@@ -23,7 +23,7 @@ from .yarn import LOOPS
 #: How much is seen of the height of rounds that fall away from a crown.
 FALLS = 0.4
 #: A layer of a flower lies so high above the next one, and the next one is drawn in so far under it.
-LAYER_HIGH, LAYER_IN = 0.8, 1.0
+LAYER_HIGH, LAYER_IN = 1.5, 1.0
 #: A close look at rounds is at so much of the way from the middle to the edge.
 ROUND_REPEAT = 0.6
 #: The slip stitch that joins a round lies so deep in the first stitch.

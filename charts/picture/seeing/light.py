@@ -20,7 +20,7 @@ SKY, SUN = 0.5, 1.1
 #: own colour.
 ROUND, BOUNCE = 0.16, 0.4
 #: Hollows are looked for within so many stitch widths, each weighing so much.
-HOLLOWS = ((0.1, 0.32), (0.26, 0.38), (0.6, 0.42))
+HOLLOWS = ((0.1, 0.32), (0.26, 0.38), (0.6, 0.42), (1.6, 0.5))
 #: A shadow is looked for in so many steps, up to so many stitch widths away, and takes so much of the lamp.
 SHADOW_STEPS, SHADOW_FAR, SHADOW_DARK = 7, 1.5, 0.8
 #: The light that loose fibres catch at the edge of a strand.

@@ -32,11 +32,26 @@ def test_a_v_begins_at_the_head_before_it_and_runs_the_way_of_the_work(row):
     assert first.back == pytest.approx((-0.6 * cloth.EDGE_TOP, -0.8 * cloth.EDGE_TOP))
 
 
-def test_of_two_that_cross_one_lies_over_the_other_and_each_stays_where_it_is(row):
-    behind = replace(row[0].spot, behind=(((0.0, 0.0), (0.0, 1.0)),))
-    found = cloth.crossed([replace(row[0], spot=behind), row[1], row[2]])
-    assert [s.over for s in found] == [-0.24, 0.24, 0.0] and [s.head for s in found] == [s.head for s in row]
-    assert cloth.crossed([row[1], replace(row[0], spot=behind)])[1].over == -0.24
+def upright(made, head, foot, *, behind=False):
+    spot = replace(made.spot, behind=(((0.0, 0.0), (0.0, 1.0)),) if behind else ())
+    return replace(made, head=(head, 2.0), feet=((foot, 0.0),), spot=spot)
+
+
+def test_of_those_that_cross_one_lies_over_the_other_and_each_stays_where_it_is(row):
+    """Two behind two: the two worked first, then those that stand between their feet, then one that crosses none."""
+    four = [upright(row[0], 0.0, 2.0, behind=True), upright(row[0], 1.0, 3.0, behind=True),
+            upright(row[0], 2.0, 0.0), upright(row[0], 3.0, 1.0), upright(row[0], 4.0, 4.0)]
+    found = cloth.crossed(four)
+    over = cloth.CROSSED_OVER
+    assert [s.over for s in found] == [-over, -over, over, over, 0.0]
+    assert [s.head for s in found] == [s.head for s in four]
+    assert [s.over for s in cloth.crossed(four[::-1])] == [0.0, over, over, -over, -over]
+
+
+def test_what_is_worked_in_front_on_the_wrong_side_lies_behind_on_the_right_side(row):
+    two = [upright(row[0], 0.0, 1.0, behind=True), upright(row[0], 1.0, 0.0)]
+    found = cloth.crossed([replace(s, face=-1.0) for s in two])
+    assert [s.over for s in found] == [cloth.CROSSED_OVER, -cloth.CROSSED_OVER]
 
 
 @pytest.mark.parametrize(("y", "up"), [(0.0, 0.0), (-0.5, 1.0), (-1.0, 2.0), (-2.0, 2.5), (-3.0, 3.0)])
