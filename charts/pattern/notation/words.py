@@ -96,7 +96,7 @@ _PIECES = when_used(
     |(?P<ord>(?:\d{{1,4}}\ ?(?:nd|rd|th)|\d{{0,2}}[23]d|(?:\d{{0,2}}[02-9])?1st|(?:\d{{0,2}}[02-9])?1\ st(?=\ (?:sts?|stitch|sc|h?dc|h?tr|ch|sp|loop)\b))(?![a-z0-9]))
     |(?P<num>\d+)(?:-(?=(?:sts|stitches|chs|chains)(?![a-z])))?
     |(?P<x>(?<=\d)x(?=\d|(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch)(?![a-z])))
-    |(?P<word>rep(?:eat)?(?=from(?![a-z]))|[a-z]+(?:'[a-z]+)?(?:[-/][a-z]+)*)
+    |(?P<word>rep(?:eat)?(?=from(?![a-z]))|w/(?!o(?![a-z]))|[a-z]+(?:'[a-z]+)?(?:[-/][a-z]+)*)
     |(?P<dstar>\*\*+)|(?P<dots>\.\.\.+)
     |(?P<sign>[^\s])""",
     re.VERBOSE | re.ASCII,
