@@ -64,7 +64,8 @@ def nth(p: Hand, place: Place) -> list[Target]:
 def _of_a_stretch(place: Place, of: Place) -> bool:
     """ "In center sc of next 3 sc", "in 2nd of next 4 sts": so many stitches side by side, of which one is meant."""
     plain = of.noun.name in ("st", "ch") or height_of(of.noun.name) is not None
-    return of.which in ("next", "first", "last") and of.count > 1 and plain and place.count == 1 and place.noun.name in (of.noun.name, "st")
+    one = place.count == 1 and place.noun.name in (of.noun.name, "st")
+    return of.which in ("next", "first", "last") and of.count > 1 and plain and one
 
 
 def _nth_of_stretch(p: Hand, place: Place, of: Place, back: int) -> list[Target]:

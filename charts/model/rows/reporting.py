@@ -97,7 +97,8 @@ def _read_in_all(w: Working, task: Task, tried: Tried) -> None:
     )
     if task.stated or _between_stars(w, star) or w.rep_in_all == {True}:
         why = "gives the count stated" if task.stated else "comes out even"
-        why = why if task.stated or _between_stars(w, star) else "is what counts stated before proved it to mean, and comes out even"
+        if not task.stated and not _between_stars(w, star):
+            why = "is what counts stated before proved it to mean, and comes out even"
         taken = f'"rep {star.more} times" was read as {star.more} in all, which {why}'
         w.notes.append(Note(task.label, taken, task.text.line))
         return

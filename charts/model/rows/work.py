@@ -223,7 +223,8 @@ class Worker(Working):
             if said is not None:
                 self.settled.setdefault(said, tried.choice.chain)
         if proved == "yes" and task.stated and not tried.off:
-            self.rep_in_all |= {tried.choice.in_all for op in walk(task.ops) if isinstance(op, Star) and op.more and not op.said_more and reporting.says_rep(self, op)}
+            told = (op for op in walk(task.ops) if isinstance(op, Star) and op.more and not op.said_more)
+            self.rep_in_all |= {tried.choice.in_all for op in told if reporting.says_rep(self, op)}
         if not self.rows and self.start and self.start.how == "chain" and readings.opened(text.ops) is not None:
             self.risen = sum(s.chains for s in tried.row.stitches if not s.feet and s.role in ("turning", "start"))
         self.directions.append(task.direction)

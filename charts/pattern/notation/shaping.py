@@ -601,7 +601,7 @@ def _shells(ops: Ops) -> Ops:
     end = 0
     while end < len(ops):
         op = ops[end]
-        place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 and op.stitch != "sl st" else None
+        place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 and (op.stitch != "sl st" or _same_space(op)) else None
         start = end
         while start and _bare_work(ops[start - 1]):
             start -= 1
@@ -612,12 +612,23 @@ def _shells(ops: Ops) -> Ops:
         alike = place is not None and place.noun.name != "st" and _alike_on_both_sides(ops, start, end)
         of = place.of if place is not None and place.which == "nth" and place.count == 1 else None
         inside = of is not None and of.noun.name in _SPACES and _alike_on_both_sides(ops, start, end)
+        chained = chained or (start < end and isinstance(op, Make) and _same_space(op) and _begins(ops, start))
         one = inside or _fan(ops, start, end) or (one and place is not None and (place.noun.name in _SPACES or alike))
         if chained and one and place is not None and isinstance(op, Make):
             ops = (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
             end = start
         end += 1
     return ops
+
+
+def _same_space(op: Make) -> bool:
+    """Whether a stitch goes into "the same space": what stands before it without a place goes there too."""
+    return [p.which for p in op.places] == ["same"] and op.places[0].noun.name in _SPACES
+
+
+def _begins(ops: Ops, start: int) -> bool:
+    """Whether nothing is worked before but a chain and what leads to where it stands."""
+    return all(isinstance(op, Act | Chain) or (isinstance(op, Make) and op.stitch == "sl st") for op in ops[:start])
 
 
 def _inside(op: Op, changed: Callable[[Ops], Ops]) -> Op:

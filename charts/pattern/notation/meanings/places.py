@@ -186,7 +186,7 @@ class Places(Nouns):
     def same_place(self, c: Noun, **_: Any) -> Place:
         return Place("same", c)
 
-    def same_as_begun(self, c: Noun) -> Place:
+    def same_as_begun(self, c: Noun = ANY) -> Place:
         """ "Same sp as beg ch-3", "same ch as first 2 sc": where the row began, and not the place just used."""
         return Place("same", c, of=Place("beg"))
 
