@@ -249,7 +249,8 @@ class Lines:
         found = bare_head(low, len(low) - len(low.lstrip()))
         if found is None or not telling.workish(low[found.end :]) or self.section in ("key", "finishing", "facts"):
             return None
-        begins = self.fresh_part and found.first == 1 and is_row(low[found.end :])
+        behind_first = bool(self.p.drafts) and self.p.drafts[-1].head.named and not self.p.drafts[-1].head.last
+        begins = (self.fresh_part or behind_first) and found.first == 1 and is_row(low[found.end :])
         follows = bool(self.p.drafts) and 1 < found.first == self.p.drafts[-1].head.last + 1
         goes_on = self.bare_part and follows
         between = follows and not self.bare_part and self._bare_between(low, found)
