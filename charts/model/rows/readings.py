@@ -205,7 +205,7 @@ def _begins_a_group(chain: Chain, ops: tuple[Op, ...]) -> bool:
     """Whether a row begins with the end of the group that it works further on: "ch 3, 3 dc in first st, (sc, ch 3,
     3 dc) in each sp"; or with a petal without the slip stitch before it. The chain is that of the group."""
     work = [op for op in ops if not isinstance(op, Act)]
-    made = work[1] if len(work) > 1 and work[0] is chain else None
+    made: Op | None = work[1] if len(work) > 1 and work[0] is chain else None
     made = made.ops[0] if isinstance(made, Into) and made.ops else made
     if not isinstance(made, Make) or made.count < 2:
         return False
