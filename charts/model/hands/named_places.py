@@ -26,6 +26,8 @@ def nth(p: Hand, place: Place) -> list[Target]:
         return p.targets(Place("each", place.noun, hold=place.hold), NOWHERE)  # "each st of ch": of the foundation
     if of.noun.name == "ch" and of.count > 1 and p.ground_at(back).hits(Noun("sp", of.count)):
         place = replace(place, of=(of := replace(of, noun=Noun("sp", of.count), count=1)))  # "2nd of next 3 ch"
+    if _of_a_stretch(place, of):
+        return _nth_of_stretch(p, place, of, back)
     if of.which == "each" or of.count > 1:
         return nth_of_each(p, place, of, back)
     hit = group_hit(p, of, back)
@@ -54,6 +56,36 @@ def nth(p: Hand, place: Place) -> list[Target]:
     p.go(back, max(p.spot(back), chosen[-1].end))
     if back == 1 and place.noun.name in SPACES:
         p.covered = hit.end
+    p.wide = True
+    footing.remember(p, out)
+    return out
+
+
+def _of_a_stretch(place: Place, of: Place) -> bool:
+    """ "In center sc of next 3 sc", "in 2nd of next 4 sts": so many stitches side by side, of which one is meant."""
+    plain = of.noun.name in ("st", "ch") or height_of(of.noun.name) is not None
+    one = place.count == 1 and place.noun.name in (of.noun.name, "st")
+    return of.which in ("next", "first", "last") and of.count > 1 and plain and one
+
+
+def _nth_of_stretch(p: Hand, place: Place, of: Place, back: int) -> list[Target]:
+    """One of so many stitches side by side; work goes on behind them all."""
+    ground = p.ground_at(back)
+    spot = max(p.spot(back), p.covered if back == 1 else 0)
+    ahead = ground.within(of.noun, spot if of.which != "first" else 0, len(ground.slots))
+    hits = ahead[-of.count :] if of.which == "last" else ahead[: of.count]
+    if len(hits) < of.count:
+        raise footing.none_left(p, of, len(hits), of.count)
+    if place.nth > of.count or (not place.nth and of.count % 2 == 0):
+        said = f"{ordinal(place.nth)} one" if place.nth else "middle one"
+        raise Stuck(f"{of.count} {p.many(of.noun, of.count)} have no {said}", "say which of them is meant")
+    chosen = hits[of.count // 2 if not place.nth else place.nth - 1 if place.nth > 0 else of.count - 1]
+    if of.which == "next":
+        footing.passable(p, back, spot, hits[0], of)
+    out = [footing.target(p, back, chosen, place)]
+    p.go(back, max(p.spot(back), chosen.end))
+    if back == 1:
+        p.covered = hits[-1].end
     p.wide = True
     footing.remember(p, out)
     return out

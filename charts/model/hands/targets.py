@@ -240,9 +240,10 @@ def same(p: Hand, place: Place) -> Target:
         if p.last.back == 1:
             p.here = max(p.here, p.last.end)
         return p.last
-    hit = p.ground.find(place.noun if place.noun.name not in ("sp", "lp") else Noun("st"), 0) or p.ground.find(
-        Noun("st"), 0
-    )
+    hit = p.ground.find(place.noun, 0)
+    if place.noun.name in ("sp", "lp") and hit is not None and (hit.start or hit.start == hit.end):
+        hit = None  # no space begins the row below: the stitch that the hook stands on is meant
+    hit = hit or p.ground.find(Noun("st"), 0)
     if hit is None:
         raise Stuck('nothing has been worked yet that "same" could mean', "name the place")
     target = footing.target(p, 1, hit, place)

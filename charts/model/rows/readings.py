@@ -203,18 +203,29 @@ def _begins_gathered(w: Working, chain: Chain, work: Sequence[Op]) -> bool:
 
 def _begins_a_group(chain: Chain, ops: tuple[Op, ...]) -> bool:
     """Whether a row begins with the end of the group that it works further on: "ch 3, 3 dc in first st, (sc, ch 3,
-    3 dc) in each sp". The chain is that of the group."""
+    3 dc) in each sp"; or with a petal without the slip stitch before it. The chain is that of the group."""
     work = [op for op in ops if not isinstance(op, Act)]
-    made = work[1] if len(work) > 1 and work[0] is chain else None
+    made: Op | None = work[1] if len(work) > 1 and work[0] is chain else None
+    made = made.ops[0] if isinstance(made, Into) and made.ops else made
     if not isinstance(made, Make) or made.count < 2:
         return False
     groups = [op.ops for op in walk(ops) if isinstance(op, Into | Star | Times)]
-    return any(
+    return any(_is_petal(group, chain, made) for group in groups) or any(
         len(group) > 2 and isinstance(before, Make) and isinstance(run, Chain) and run.count == chain.count
         and isinstance(made_there, Make) and (made_there.stitch, made_there.count) == (made.stitch, made.count)
         for group in groups
         for before, run, made_there in [group[-3:]][: len(group) > 2]
     )  # fmt: skip
+
+
+def _is_petal(group: tuple[Op, ...], chain: Chain, made: Make) -> bool:
+    """Whether a group ends in the slip stitch that it begins with, and rises by such a chain to such stitches."""
+    slips = [isinstance(op, Make) and op.stitch == "sl st" for op in group]
+    if len(group) < 4 or not (slips[0] and slips[-1]):
+        return False
+    rise, first = group[1], group[2]
+    alike = isinstance(first, Make) and (first.stitch, first.count) == (made.stitch, made.count)
+    return isinstance(rise, Chain) and rise.count == chain.count and alike
 
 
 def _settled_before(w: Working, ops: tuple[Op, ...]) -> tuple[str, ...] | None:

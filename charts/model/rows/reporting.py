@@ -89,14 +89,16 @@ def _spikes_from_one(w: Working, task: Task, tried: Tried) -> None:
 def _read_in_all(w: Working, task: Task, tried: Tried) -> None:
     """ "rep from * 3 times" is usually 3 more; where only 3 in all comes out even, both readings are shown."""
     star = next((op for op in walk(task.ops) if isinstance(op, Star) and not op.said_more and op.more), None)
-    if not tried.choice.in_all or star is None or star.more is None or not _says_rep(w, star):
+    if not tried.choice.in_all or star is None or star.more is None or not says_rep(w, star):
         return
     says = (
         f'"rep from * {star.more} times" usually means {star.more} more, {star.more + 1} in all, which does not come '
         f"out even; {star.more} in all does"
     )
-    if task.stated or _between_stars(w, star):
+    if task.stated or _between_stars(w, star) or w.rep_in_all == {True}:
         why = "gives the count stated" if task.stated else "comes out even"
+        if not task.stated and not _between_stars(w, star):
+            why = "is what counts stated before proved it to mean, and comes out even"
         taken = f'"rep {star.more} times" was read as {star.more} in all, which {why}'
         w.notes.append(Note(task.label, taken, task.text.line))
         return
@@ -104,7 +106,7 @@ def _read_in_all(w: Working, task: Task, tried: Tried) -> None:
     problem(w, "ambiguous", task.label, says, remedy, *star.at)
 
 
-def _says_rep(w: Working, star: Star) -> bool:
+def says_rep(w: Working, star: Star) -> bool:
     """Whether a repeat is told by "rep", which adds to what was worked once: "work * to * 5x" may mean in all, and so
     may "(...) repeat what is in brackets 5 times"."""
     said = _words_of(w, star)

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from ...pattern.lexicon import TURNING, together
-from ...pattern.tree import Act, Chain, Into, Make, Op, Skip, Special, Star, Times
+from ...pattern.tree import Act, Chain, Into, Make, Op, Skip, Special, Star, Times, walk
 
 
 def without_the_last(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> tuple[Op, ...] | None:
@@ -19,7 +19,7 @@ def without_the_last(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> tu
         return None
     body = _unfolded(again.ops)
     last = body[-1] if body else None
-    if len(body) < 2 or not isinstance(last, Make | Into) or not any(isinstance(op, Chain) for op in body):
+    if len(body) < 2 or not isinstance(last, Make | Into) or not any(isinstance(op, Chain) for op in walk(body)):
         return None
     if not _one_like(last, ops[:at], specials):
         return None

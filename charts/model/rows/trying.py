@@ -96,9 +96,11 @@ def _best(w: Working, task: Task) -> Tried:
     if known in w.cache:
         return w.cache[known]
     w.steps = Steps()
-    found = _first_good(w, task, in_all=False)
-    if found.faults and any(isinstance(op, Star) and not op.said_more for op in walk(task.ops)):
-        other = _first_good(w, task, in_all=True)
+    may_be_in_all = any(isinstance(op, Star) and not op.said_more for op in walk(task.ops))
+    habit = may_be_in_all and not task.stated and w.rep_in_all == {True}
+    found = _first_good(w, task, in_all=habit)
+    if found.faults and may_be_in_all:
+        other = _first_good(w, task, in_all=not habit)
         found = other if not other.faults else found
     if found.faults and task.stated and _may_be_cut_short(task):
         other = _first_good(w, task, in_all=False, cut_short=True)
@@ -218,7 +220,7 @@ def _state(w: Working, task: Task) -> tuple[object, ...]:
     reach = w.rows[-2].row if len(w.rows) > 1 and w.specials else None
     return (
         id(task.ops), id(base), id(reach), task.direction * before, task.text.is_round, bool(w.rows), task.stated,
-        len(w.throughout), len(w.settled), sum(map(len, w.explained.values())),
+        len(w.throughout), len(w.settled), sum(map(len, w.explained.values())), w.rep_in_all == {True},
     )  # fmt: skip
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern.tree import Again, Into, Make, Op, RowText, Start, walk
+from ...pattern.tree import Again, Into, Make, Op, RowText, Star, Start, walk
 from ...pattern.written.document import Reading, read_written
 from ..cloth import carried, foundation_row
 from ..cloth.fabric import Fabric, WorkedRow
@@ -230,6 +230,9 @@ class Worker(Working):
             said = readings.opening_of(task.ops)
             if said is not None:
                 self.settled.setdefault(said, tried.choice.chain)
+        if proved == "yes" and task.stated and not tried.off:
+            told = (op for op in walk(task.ops) if isinstance(op, Star) and op.more and not op.said_more)
+            self.rep_in_all |= {tried.choice.in_all for op in told if reporting.says_rep(self, op)}
         if not self.rows and self.start and self.start.how == "chain" and readings.opened(text.ops) is not None:
             self.risen = sum(s.chains for s in tried.row.stitches if not s.feet and s.role in ("turning", "start"))
         self.directions.append(task.direction)

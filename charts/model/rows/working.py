@@ -124,6 +124,8 @@ class Working:
         )
         self.settled: dict[Opening, tuple[str, ...]] = {}
         self.explained: dict[int, set[tuple[str, ...]]] = before.explained if before else {}
+        #: What "rep from * 3 times" proved to mean where a count was stated: 3 in all (True), 3 more (False).
+        self.rep_in_all: set[bool] = before.rep_in_all if before else set()
         self.start = self.pattern.start
         self.foundation, self.chains = foundation_row.foundation(
             self.start, self.pattern.rows[0].ops if self.pattern.rows else ()

@@ -65,8 +65,8 @@ Way = tuple[float, int, Any]
 _OTHER_WAY = when_used(r"(?:or|that is|i\.e)\b|(?:[a-z0-9]+ ?){1,3}= ?(?:(?:us|uk|american|british) )?(?:[a-z0-9]+ ?){1,3}(?:(?:in )?(?:us|uk)(?: terms)?)?$")
 #: "2 dc, ch 2, 2 dc (large shell) in next sp": what stands before is called so.
 _LABEL = when_used(
-    r"(?:(?:an?|one|the) )?(?:(?:large|small|big|little|corner|first|second|beginning|beg|end|last|half|full|double|single|another|next) )?"
-    r"(?:shell|fan|petal|v-?st(?:itch)?|cluster|group|corner|block)(?: made)?"
+    r"(?:= ?)?(?:(?:an?|one|1|the) )?(?:(?:large|small|big|little|corner|first|second|beginning|beg|end|last|half|full|double|single|another|next) )?"
+    r"(?:shell|fan|petal|v-?st(?:itch)?|cluster|group|corner|block)(?: (?:made|formed|done|completed?))?"
 )
 #: "... and draw through all loops (puff st)": the name of what was just made.
 _NAMES_IT = when_used(

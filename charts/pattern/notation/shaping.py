@@ -52,12 +52,14 @@ class Shaping:
         self.named = 0
         self.alike: int | None = None
         self.until: tuple[int, int, Ops] | None = None
+        self.anded = -1
 
     def take(self, item: Item) -> None:
         value = item.value
         if value is LOST:
             return
         if value is GAP:
+            self.anded = len(self.ops) if self.words[item.first].text in ("and", "&") else -1
             if self.words[item.first].text in (".", ";", "!"):
                 self._close_ending()
                 self.sentence_starts.append(len(self.ops))
@@ -143,6 +145,10 @@ class Shaping:
         slips = isinstance(op, Make) and op.stitch == "sl st" and bool(op.places)
         if isinstance(last, Act) and last.name == "loop":
             op = _loop_closed(op)
+        if self.anded == len(self.ops) and _both_there(self.ops, op):
+            assert isinstance(op, Make) and isinstance(last, Make)
+            self.ops[-1] = Into((last, replace(op, places=())), op.places, at=op.at)
+            return
         inside = len(self.ops) > 1 or bool(self.inner_of) or self.defining
         if inside and slips and isinstance(op, Make) and isinstance(last, Chain) and own_chain(op.places[0], last) and not self._petal_ends(op):
             self.ops[-1] = Make("picot", 1, (Place("made", nth=last.count),), at=last.at)
@@ -601,7 +607,7 @@ def _shells(ops: Ops) -> Ops:
     end = 0
     while end < len(ops):
         op = ops[end]
-        place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 and op.stitch != "sl st" else None
+        place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 and (op.stitch != "sl st" or _same_space(op)) else None
         start = end
         while start and _bare_work(ops[start - 1]):
             start -= 1
@@ -612,12 +618,33 @@ def _shells(ops: Ops) -> Ops:
         alike = place is not None and place.noun.name != "st" and _alike_on_both_sides(ops, start, end)
         of = place.of if place is not None and place.which == "nth" and place.count == 1 else None
         inside = of is not None and of.noun.name in _SPACES and _alike_on_both_sides(ops, start, end)
+        chained = chained or (start < end and isinstance(op, Make) and _same_space(op) and _begins(ops, start))
         one = inside or _fan(ops, start, end) or (one and place is not None and (place.noun.name in _SPACES or alike))
         if chained and one and place is not None and isinstance(op, Make):
             ops = (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
             end = start
         end += 1
     return ops
+
+
+def _both_there(ops: Sequence[Op], op: Op) -> bool:
+    """Whether two stitches that "and" joins go into one place: "1 sc and 1 dc in next st"; not the last two of a list."""
+    first = ops[-1] if ops else None
+    if not isinstance(first, Make) or not isinstance(op, Make) or first.places or (len(ops) > 1 and _bare_work(ops[-2])):
+        return False
+    if "sl st" in (first.stitch, op.stitch) or first.stitch == op.stitch or not height_of(first.stitch) or not height_of(op.stitch):
+        return False
+    return [p.count for p in op.places] == [1] and op.places[0].which in ("next", "same", "first", "last", "hook")
+
+
+def _same_space(op: Make) -> bool:
+    """Whether a stitch goes into "the same space": what stands before it without a place goes there too."""
+    return [p.which for p in op.places] == ["same"] and op.places[0].noun.name in _SPACES
+
+
+def _begins(ops: Ops, start: int) -> bool:
+    """Whether nothing is worked before but a chain and what leads to where it stands."""
+    return all(isinstance(op, Act | Chain) or (isinstance(op, Make) and op.stitch == "sl st") for op in ops[:start])
 
 
 def _inside(op: Op, changed: Callable[[Ops], Ops]) -> Op:

@@ -96,7 +96,7 @@ _PIECES = when_used(
     |(?P<ord>(?:\d{{1,4}}\ ?(?:nd|rd|th)|\d{{0,2}}[23]d|(?:\d{{0,2}}[02-9])?1st|(?:\d{{0,2}}[02-9])?1\ st(?=\ (?:sts?|stitch|sc|h?dc|h?tr|ch|sp|loop)\b))(?![a-z0-9]))
     |(?P<num>\d+)(?:-(?=(?:sts|stitches|chs|chains)(?![a-z])))?
     |(?P<x>(?<=\d)x(?=\d|(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch)(?![a-z])))
-    |(?P<word>rep(?:eat)?(?=from(?![a-z]))|[a-z]+(?:'[a-z]+)?(?:[-/][a-z]+)*)
+    |(?P<word>rep(?:eat)?(?=from(?![a-z]))|w/(?!o(?![a-z]))|[a-z]+(?:'[a-z]+)?(?:[-/][a-z]+)*)
     |(?P<dstar>\*\*+)|(?P<dots>\.\.\.+)
     |(?P<sign>[^\s])""",
     re.VERBOSE | re.ASCII,
@@ -153,7 +153,7 @@ class Words:
         """The words of a text in lower case (`plain`)."""
         out = [self._word(found) for found in _PIECES.finditer(low)]
         out = _summed([w for at, w in enumerate(out) if not _means_nothing(out, at)])
-        out = [part for w in _one_stitch(out) for part in self._glued(w)]
+        out = [part for w in _one_stitch(_counted_spaces(out)) for part in self._glued(w)]
         for before, word in pairwise(out):
             word.begins_line = "\n" in low[before.end : word.start]
         twice = (word.text == before.text and word.text in _SAID_TWICE for before, word in pairwise(out))
@@ -331,6 +331,24 @@ def _summed(words: list[Word]) -> list[Word]:
             first, second = int(out[-3].text), int(out[-1].text)
             out[-3:] = [Word(str(first + second), out[-3].start, out[-1].end, {"NUM": [(1, first + second)]})]
         out.append(word)
+    return out
+
+
+#: "= 8ch spaces", "8ch sps)": the number and what it counts, written as one.
+_CH_SPACES = when_used(r"(?P<n>\d{1,4})(?P<ch>ch)[- ]?(?P<sps>sps|spaces)")
+
+
+def _counted_spaces(words: list[Word]) -> list[Word]:
+    """ "... = 8ch spaces": behind a mark and at the end, so many spaces and not some of 8 chains."""
+    out: list[Word] = []
+    for at, word in enumerate(words):
+        ends = at + 1 == len(words) or words[at + 1].text in (")", "]", ".", "made")
+        found = _CH_SPACES.fullmatch(word.text) if ends and (len(words) == 1 or (at and words[at - 1].text in ("=", "(", "[", ":"))) else None
+        if found is None:
+            out.append(word)
+            continue
+        number = Word(found["n"], word.start, word.start + found.end("n"), {"NUM": [(1, int(found["n"]))]})
+        out += [number, *(Word(found[part], word.start + found.start(part), word.start + found.end(part)) for part in ("ch", "sps"))]
     return out
 
 

@@ -108,6 +108,18 @@ _NO_PIECE = frozenset(
 )  # fmt: skip
 
 
+#: "Large star: Work same as small star to Round 2": the name of a piece before the words that say its rows.
+_PIECE_NAMED = when_used(r"\s*(?P<name>[a-z][a-z' -]{2,30}?)\s*(?::|\s-|\.)\s+(?=(?:then |now )?(?:work|make|crochet|do|repeat|rep|follow|same|as|like|rows?|rnds?|rounds?)\b)")
+#: "Small", which may be a size, before a noun: the name of a piece.
+_SIZE_WORDS = frozenset(("large", "small", "medium"))
+
+
+def _no_piece(lead: str) -> bool:
+    """Whether what stands before a beginning names no piece: "Foundation", "Large"; "Large star" does."""
+    first, *rest = lead.split()
+    return first in _NO_PIECE and not (first in _SIZE_WORDS and rest and rest[0] not in _NO_PIECE and rest[0].isalpha())
+
+
 class Lines:
     """Goes down the page and says of each line what it is."""
 
@@ -237,7 +249,8 @@ class Lines:
         found = bare_head(low, len(low) - len(low.lstrip()))
         if found is None or not telling.workish(low[found.end :]) or self.section in ("key", "finishing", "facts"):
             return None
-        begins = self.fresh_part and found.first == 1 and is_row(low[found.end :])
+        behind_first = bool(self.p.drafts) and self.p.drafts[-1].head.named and not self.p.drafts[-1].head.last
+        begins = (self.fresh_part or behind_first) and found.first == 1 and is_row(low[found.end :])
         follows = bool(self.p.drafts) and 1 < found.first == self.p.drafts[-1].head.last + 1
         goes_on = self.bare_part and follows
         between = follows and not self.bare_part and self._bare_between(low, found)
@@ -417,6 +430,8 @@ class Lines:
             return
         if self._titled(index, text, low) or self._piece_in_a_line(index, text, low) or self._told_apart(line, text, low) or self._continues(index, text, low) or self._unheaded(index, text, low):
             return
+        if self.section == "key" and self._begins_behind_key(line, text, low):
+            self.section = "pattern"
         if self.section == "key" and self._key_line(line, text, low):
             return
         if telling.FACTS.match(body) and chain_in(low) is None:
@@ -437,6 +452,13 @@ class Lines:
             )
             return
         self._sentences(line, text, low)
+
+    def _begins_behind_key(self, line: int, text: str, low: str) -> bool:
+        """Whether a line behind a list of abbreviations is the beginning of a piece and no explanation: its ring, with the
+        first row to come."""
+        lead = part_lead(low, text).strip(" -:.")
+        start = start_of(text.strip(), low, line, self.p.terms) if lead and not _no_piece(lead) else None
+        return start is not None and start.how == "ring" and telling.FORMS_RING.search(low) is not None and self._row_one_follows(line)
 
     def _told_apart(self, line: int, text: str, low: str) -> bool:
         """Whether a line is an abbreviation explained in brackets; if so it is learnt."""
@@ -789,15 +811,19 @@ class Lines:
 
     def _as_piece(self, index: int, text: str, low: str) -> bool:
         """ "Work as for the front to the end of Row 4": the first rows of a piece, which are another's."""
-        known = {plain(draft.part): draft.part for draft in self.p.drafts if draft.part and draft.part != self.part}
-        alike = piece_again(low, known) if self.fresh_part else None
-        if alike is None:
+        named = _PIECE_NAMED.match(low) if self.p.drafts else None
+        known = {plain(draft.part): draft.part for draft in self.p.drafts if draft.part and (named or draft.part != self.part)}
+        alike = piece_again(low[named.end() :] if named else low, known) if named or self.fresh_part else None
+        if alike is None or (named and plain(named["name"]) in known):
             return False
         others = [draft for draft in self.p.drafts if draft.part == known[alike.piece]]
         following = self._next_head(index)
         last = alike.last or (following.first - 1 if following and following.first > 1 else max(d.head.last for d in others))
         if last < 1 or (following is not None and following.first > 1 and following.first != last + 1):
             return False
+        if named:
+            self._name_part(named["name"].title(), "")
+            text = " " * named.end() + text[named.end() :]
         kind, is_round = others[0].head.label.split()[0].rstrip("s"), others[0].head.is_round
         label = f"{kind}s 1-{last}" if last > 1 else f"{kind} 1"
         self.pending = self.pending or others[0].start
@@ -950,7 +976,7 @@ class Lines:
             return True
         self.pending = start
         lead = part_lead(low, text).strip(" -:.")
-        if lead and lead.split()[0] not in _NO_PIECE and self._row_one_follows(line):
+        if lead and not _no_piece(lead) and self._row_one_follows(line):
             self._name_part(lead.title(), low)
         if (not self.p.drafts and self.p.start is None) or not self.p.drafts:
             self.p.start = start

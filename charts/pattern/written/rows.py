@@ -82,6 +82,15 @@ _AT_END = when_used(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the
 _LETTER_OF_ROUNDS = when_used(r"\W*r(?:\d|s)?\s*(?:=|:|\u2013|\u2014|-)\s*(?:rounds?|rnds?)\b")
 
 
+#: "R1: Ch 2, 6 hdc in 2nd ch from hook (6)": all of a first row in one chain, which is a round.
+_IN_ONE_CHAIN = when_used(
+    r"\W*(?:(?:make |with [a-z]{1,12},? )?ch(?:ain)? ?-?[23]\b\W*(?:and |then )?)?(?:work |make )?(?:[5-9]|1\d) ?[a-z]{2,3}(?: [a-z]{4,8})? in(?:to)? (?:the )?"
+    r"(?:first|1st|2nd|second|3rd|third) (?:ch|chain)\b(?: from (?:the |your )?hook)?\W*(?:[(\[]?\d+[^\d,;]*)?$"
+)
+#: What is no longer worked in rounds.
+_TO_AND_FRO = when_used(r"\b(?:back and forth|to and fro|(?:work|working|worked|now) (?:flat|in rows)|in rows)\b")
+
+
 class Rows:
     """Reads what was gathered of each row, in order."""
 
@@ -113,9 +122,12 @@ class Rows:
                 Problem("limit", "Pattern", says, "split the pattern into parts", drafts[MOST_ROWS].line)
             )
         ringed = False
+        lettered = False
         in_rounds = any(_LETTER_OF_ROUNDS.match(line) for line in self.page.low)
         for draft in drafts[:MOST_ROWS]:
-            if draft.head.is_round is None and in_rounds:
+            if draft.head.first == 1 or draft.start is not None or _TO_AND_FRO.search(draft.low):
+                lettered = draft.head.first == 1 and bool(_IN_ONE_CHAIN.fullmatch(draft.low.strip()))
+            if draft.head.is_round is None and (in_rounds or lettered):
                 draft.head = replace(draft.head, is_round=True, label=draft.head.label.replace("Row", "Rnd"))
             if draft.start is not None:
                 ringed = draft.start.how in ("ring", "magic ring")

@@ -70,6 +70,8 @@ CLOSES_RING = when_used(
     r"(?: ?(?:in|into|to|through|with|at)(?: the)? (?:first|1st|beginning|beg|other|last|opposite)(?: (?:ch|chain|st|stitch|end|one))?(?: (?:made|stitch))?)?"
     r"(?:,? ?(?:to (?:form|make|create|close)|in|into|forming|making|and (?:form|make))(?: (?:the|an?|your))?(?: (?:ring|circle|loop|round|it))?| together)?\W*"
 )
+#: Words that close a chain to a ring, and no picot.
+FORMS_RING = when_used(r"\b(?:ring|circle)\b|\bjoin\b")
 _WORKISH = when_used(
     r"\b\d*\s?(?:(?:sc|hdc|dc|htr|tr|trc|dtr)(?:\d{1,2}tog)?|sl st|ss|inc|dec|inv ?(?:inc|dec)|single crochet|double crochet|treble|half double|ch|chain)(?:\b|(?=(?:in)?(?:mr|mc)\b))"
 )

@@ -117,6 +117,13 @@ class Making(Stitches):
             return (Times((Make(s[0]),), n),)  # "8 sc2tog": one after the other
         return self.make(s, (), n)
 
+    def make_until(self, s: tuple[str, Held], n: int, c: Noun, p: Place | None = None) -> Ops | None:
+        """ "Sc in same st and continue until you have 18 sts": so many in all, the first where it is said."""
+        if c.name not in ("st", s[0]) or (p is not None and p.count != 1) or not 1 < n <= MOST:
+            return None
+        behind = Place("next", ANY, count=n - 1 if p is not None else n)
+        return self.make(s, (p, behind) if p is not None else (behind,))
+
     def made_in_colour(self, s: tuple[str, Held], y: str, n: int = 1) -> Ops | None:
         """ "6 sc white, 6 sc black": the colour told behind the stitches worked in it."""
         made = self.make_bare(s, n)

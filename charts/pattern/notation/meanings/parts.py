@@ -91,6 +91,8 @@ def own_chain(place: Place, chain: Chain) -> bool:
         return True
     if place.which == "nth" and place.of is not None and place.of.which == "beg" and place.of.noun.size == chain.count:
         return True
+    if place.which == "same" and place.noun.name in ("sp", "lp"):
+        return False
     if place.which == "first" and place.noun.name == "ch" and place.count == 1 and chain.count <= 12:
         return True
     return place.which in ("last", "top", "same", "made") and place.row is None and not (place.which == "same" and place.of) and chain.count <= 12

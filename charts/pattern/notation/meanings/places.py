@@ -186,7 +186,7 @@ class Places(Nouns):
     def same_place(self, c: Noun, **_: Any) -> Place:
         return Place("same", c)
 
-    def same_as_begun(self, c: Noun) -> Place:
+    def same_as_begun(self, c: Noun = ANY) -> Place:
         """ "Same sp as beg ch-3", "same ch as first 2 sc": where the row began, and not the place just used."""
         return Place("same", c, of=Place("beg"))
 
@@ -225,7 +225,8 @@ class Places(Nouns):
     def nth_chain(self, o: int, of: Place) -> Place:
         if of.which == "opening":
             return Place("top", of=Place("beg"))
-        return Place("nth", Noun("ch"), nth=o, of=of)
+        stretch = of.count > 1 and (of.noun.name == "st" or height_of(of.noun.name) is not None)
+        return Place("nth", ANY if stretch else Noun("ch"), nth=o, of=of)
 
     def opening_chain(self) -> Place:
         return Place("opening")

@@ -53,7 +53,9 @@ _INDICATED = when_used(
 _ONE_PLACE = when_used(
     rf"\s*\b{_WORKED}in(?:to|side)?\s+(?:the\s+)?(?:very\s+)?(?:(?:same|one|a single|indicated|next|1|that|an?|each|any)\s+{_SPOTS}|(?:ch[- ]?)?sp(?:ace)?s?)\s*\.?\s*$"
 )
-_IN_BRACKET = when_used(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
+#: A picot's own end: it goes into the chain that the last one did, and says nothing of where all of it goes.
+_PICOT_CLOSED = when_used(r"\b(?:sl ?st|ss|slip[ -]?st(?:itch)?) in(?:to)? (?:the )?same (?:ch|chain)\s*\.?\s*$")
+_IN_BRACKET = when_used(r"[a-z\- ]+\((?P<words>(?:work )?(?:\d+|ch(?:ain)? ?-?\d+) ?[^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
 _STRIP = when_used(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
 _SYMBOLS = when_used(r"^[\s*()\[\]†+.]*\s*(?:=|-|:)")
 
@@ -199,6 +201,9 @@ def read_definition(
         return None
     told = _IN_BRACKET.match(plain(said))
     if told:
+        full = plain(said)[: told.start("words") - 1].strip()
+        if not abbreviation and len(full.split()) > 1 and not _is_known(full):
+            name, abbreviation = full, name
         said = said[told.start("words") : told.end("words")]
     letters = plain(abbreviation or name)
     told_letters = sure or (len(letters) == 1 and (abbreviation or name).isupper())
@@ -462,9 +467,10 @@ def _noted(
 ) -> Special | None:
     """A stitch told in notation."""
     low = without_lead(low)
-    in_place = bool(_INDICATED.search(low)) or bool(_ONE_PLACE.search(low))
+    one_place = None if _PICOT_CLOSED.search(low) else _ONE_PLACE.search(low)
+    in_place = bool(_INDICATED.search(low)) or one_place is not None
     low = _INDICATED.sub(lambda m: " " * len(m[0]), low)
-    low = _ONE_PLACE.sub(lambda m: " " * len(m[0]), low)
+    low = _ONE_PLACE.sub(lambda m: " " * len(m[0]), low) if one_place is not None else low
     low = re.sub(r"^\s*(?:work|make)\s+", lambda m: " " * len(m[0]), low)
     text = said[: len(low)] if len(said) >= len(low) else said.ljust(len(low))
     read = RowReader(words, known).read(text, low, Source(said, line), defining=True)
