@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from itertools import groupby
 
 from hookfold.symbols import dictionary
 
@@ -147,6 +148,17 @@ def _groups(name: str, row: Row) -> list[int]:
     return []
 
 
+def _in_one_place(row: Row) -> int:
+    """How many times three stitches or more go into one place, where the row makes nothing else: some call these
+    clusters."""
+    sizes = [len(list(there)) for _, there in groupby(filter(counts, row.stitches), key=lambda s: s.feet[:1])]
+    return len(sizes) if sizes and min(sizes) >= _CLUSTERED else 0
+
+
+#: So many stitches in one place are a cluster to some.
+_CLUSTERED = 3
+
+
 def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -> list[int]:
     kinds = row.kinds()
     wanted = {name.lower(), _ALIKE.get(name.lower(), name.lower()), *alike}
@@ -154,6 +166,8 @@ def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -
     gathered = sum(n for kind, n in kinds.items() if together(kind) > 1)
     if not exact and gathered and name.lower() in ("cl", "cluster", "clusters"):
         return [gathered]
+    if not exact and name.lower() in ("cl", "cluster", "clusters") and (side_by_side := _in_one_place(row)):
+        return [side_by_side]
     if height_of(name) is None:
         return (
             [exact]

@@ -104,7 +104,9 @@ class Spots(Places):
         return (Place("each", c or ANY, after=n),)
 
     def over_into(self, c: Noun, ps: tuple[Place, ...]) -> tuple[Place, ...] | None:
-        return ps if c.name in ("sp", "lp", "ch") else None
+        """ "Over next ch-5 sp into the center st below": what lies under a loop is two rows down."""
+        under = tuple(replace(p, row=RowRef(below=2)) if p.row == RowRef(below=-1) else p for p in ps)
+        return under if c.name in ("sp", "lp", "ch") else None
 
     def each_evenly(self, l: Limit = ("end",)) -> tuple[Place, ...]:  # noqa: E741
         return (replace(self.reaching(Place("each"), l), which="evenly"),)

@@ -541,13 +541,27 @@ def _beginning(
     return Special(name, abbreviation, words, (), kind, height, legs + 1, ops[0].count, "gathered", True, line)
 
 
+#: Stitches told in full within a name, longest first: "herringbone half double crochet" is "herringbone hdc" too.
+_IN_FULL = (
+    ("half double crochet", "hdc"), ("half treble crochet", "htr"), ("double treble crochet", "dtr"), ("single crochet", "sc"),
+    ("double crochet", "dc"), ("treble crochet", "tr"), ("half treble", "htr"), ("treble", "tr"),
+)  # fmt: skip
+
+
+def _shortened(name: str) -> set[str]:
+    """A name with the stitch in it by its letters, where more stands in it than the stitch, and its plural."""
+    full, letters = next(((full, letters) for full, letters in _IN_FULL if full in name), ("", ""))
+    short = name.replace(full, letters) if full and name != full and len(name.split()) > len(full.split()) else ""
+    return {short, f"{short}s"} if short else set()
+
+
 def spellings(specials: Mapping[str, Special]) -> dict[str, list[tuple[str, str]]]:
     """How each of a pattern's own stitches is spelled, for the page of words: abbreviation, name, their plurals."""
     out: dict[str, list[tuple[str, str]]] = {}
     for special in specials.values():
         for spelled in (special.name, special.abbreviation):
             low = plain(spelled).strip()
-            forms = {low, low + "s"}
+            forms = {low, low + "s", *_shortened(low)}
             for tail in (" stitch", " st"):
                 if low.endswith(tail):
                     forms |= {low.removesuffix(tail), low + "s" if tail == " st" else low + "es"}
