@@ -40,7 +40,9 @@ def numbers(
     name, size = stated.noun.name, stated.noun.size
     if name == "st":
         led = row.stitches[0].chains if row.stitches and row.stitches[0].role == "chain" else 0
-        return [row.made, row.made + row.chains] if row.chains > led else [row.made]
+        slips = _slips_into_spaces(row)
+        made = [row.made, row.made - slips] if slips else [row.made]
+        return [*made, row.made + row.chains] if row.chains > led else made
     if name in ("sp", "lp"):
         return [_runs(row, size, range(len(row.stitches))), _runs(row, size, _outside(row))]
     if name == "corner sp":
@@ -61,6 +63,11 @@ def numbers(
         return _groups(name, row)
     found = _kinds(name, row, aliases.get(name.lower(), frozenset()), beside)
     return [*found, found[0] + row.chains] if found[:1] == [row.made] and _bridges_a_hole(row) else found
+
+
+def _slips_into_spaces(row: Row) -> int:
+    """Slip stitches that only fasten a row to chains of the one below: some do not count them."""
+    return sum(1 for s in row.stitches if s.kind == "sl st" and counts(s) and any(f.hold == "space" for f in s.feet))
 
 
 def _unnamed_alike(name: str, row: Row, aliases: Mapping[str, frozenset[str]]) -> int:

@@ -411,6 +411,8 @@ class Shaping:
         if at == 0:
             ops = (*ops, Act("pattern", at=span)) if not ops else (Act("pattern", at=span), *ops)
             return ops, ()
+        if repeat.patterned and _only_first(ops[:at]):
+            return (*ops[:at], Act("pattern", at=span), *ops[at:]), ()
         starts = self._starts(at, repeat)
         readings = []
         for start in starts:
@@ -460,6 +462,14 @@ class Shaping:
         first = max(lead, sentence) + _led_in(self.ops[max(lead, sentence) : at])
         rest = [i for i in range(lead, at) if i != first]
         return [first, *sorted(rest, key=lambda i: (abs(i - first), i))]
+
+
+def _only_first(ops: Ops) -> bool:
+    """Whether a row so far is one stitch in its first place, which cannot come again: "sc in first st, work in pattern
+    across" goes on as the row below."""
+    work = [op for op in ops if not isinstance(op, Act | Chain)]
+    only = work[0] if len(work) == 1 else None
+    return isinstance(only, Make) and only.count == 1 and [(p.which, p.count) for p in only.places] == [("first", 1)]
 
 
 def _led_in(ops: Sequence[Op]) -> bool:

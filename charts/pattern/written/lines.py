@@ -583,9 +583,10 @@ class Lines:
         below = low if self.behind else self._paragraph(index)
         begun = self.pending is not None
         told = first_row(low, below, self.behind or self._next_head(index), last, begun=begun)
-        if told is None or (last and told.named) or self._explains(index, text):
-            return False
         lead = part_lead(low, text)
+        piece = bool(lead) and whole_piece(low, text, self._others(low))
+        if told is None or (last and told.named) or (self._explains(index, text) and not piece):
+            return False
         if lead:
             self._name_part(lead.strip(" -:.").title(), "")
         self._begin_row(index, told, " " * len(lead) + text[len(lead) :], 1)

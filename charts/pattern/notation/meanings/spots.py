@@ -103,6 +103,10 @@ class Spots(Places):
     def all_but_first(self, n: int = 1, c: Noun | None = None) -> tuple[Place, ...]:
         return (Place("each", c or ANY, after=n),)
 
+    def over_each_run(self, n: int) -> tuple[Place, ...] | None:
+        """ "12 dc over each 10 ch": round the chains of each such loop."""
+        return (Place("each", Noun("sp", n)),) if 1 < n <= MOST else None
+
     def over_into(self, c: Noun, ps: tuple[Place, ...]) -> tuple[Place, ...] | None:
         """ "Over next ch-5 sp into the center st below": what lies under a loop is two rows down."""
         under = tuple(replace(p, row=RowRef(below=2)) if p.row == RowRef(below=-1) else p for p in ps)

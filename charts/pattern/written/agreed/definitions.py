@@ -50,8 +50,10 @@ _INDICATED = when_used(
     rf"\s*\b{_WORKED}(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?"
     rf"(?:(?:same|next|one|indicated|specified)\s+)?{_SPOTS}\s+(?:indicated|specified|stated|given|named|noted|designated|called for)"
 )
+_SAID_OF_ONE = r"(?:(?:an?|any|the)\s+)?(?:indicated|specified|stated|given|named|noted|designated|required|said)"
 _ONE_PLACE = when_used(
-    rf"\s*\b{_WORKED}in(?:to|side)?\s+(?:the\s+)?(?:very\s+)?(?:(?:same|one|a single|indicated|next|1|that|an?|each|any)\s+{_SPOTS}|(?:ch[- ]?)?sp(?:ace)?s?)\s*\.?\s*$"
+    rf"\s*\b{_WORKED}in(?:to|side)?\s+(?:the\s+)?(?:very\s+)?(?:(?:(?:same|one|a single|next|1|that|an?|each|any)|{_SAID_OF_ONE})\s+{_SPOTS}"
+    r"|(?:ch[- ]?)?sp(?:ace)?s?)\s*\.?\s*$"
 )
 _IN_BRACKET = when_used(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
 _STRIP = when_used(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
@@ -457,6 +459,18 @@ def _as_written(word: str, words: str) -> str:
     return found[0].rstrip(".") if found else word
 
 
+def _from_hook(op: Op) -> bool:
+    return isinstance(op, Make | Into) and any(p.which == "hook" for p in op.places)
+
+
+def _on_its_chain(ops: tuple[Op, ...]) -> bool:
+    """Whether a group has stitches of its own on both sides of a chain that it works back along: "(2 dc, ch 5, sc in 2nd
+    ch from hook, sc in next 3 ch, 2 dc) in one st"."""
+    plain = [at for at, op in enumerate(ops) if isinstance(op, Make) and not op.places]
+    back = [at for at, op in enumerate(ops) if _from_hook(op)]
+    return len(back) == 1 and isinstance(ops[back[0] - 1], Chain) and bool(plain) and plain[0] < back[0] - 1 and back[0] < plain[-1]
+
+
 def _noted(
     name: str, abbreviation: str, said: str, low: str, words: Words, known: Mapping[str, Special], line: int
 ) -> Special | None:
@@ -483,7 +497,7 @@ def _noted(
         return None
     if not any(isinstance(op, Make) for op in walk(ops)):
         return None
-    if any(p.which == "hook" for op in walk(ops) if isinstance(op, Make | Into) for p in op.places):
+    if any(map(_from_hook, walk(ops))) and not (in_place and _on_its_chain(ops)):
         return None
     first = ops[0]
     if len(ops) == 1 and isinstance(first, Make) and first.stitch == "picot" and first.places:
