@@ -40,7 +40,7 @@ def numbers(
     name, size = stated.noun.name, stated.noun.size
     if name == "st":
         led = row.stitches[0].chains if row.stitches and row.stitches[0].role == "chain" else 0
-        slips = _slips_into_spaces(row)
+        slips = slips_into_spaces(row)
         made = [row.made, row.made - slips] if slips else [row.made]
         return [*made, row.made + row.chains] if row.chains > led else made
     if name in ("sp", "lp"):
@@ -65,7 +65,7 @@ def numbers(
     return [*found, found[0] + row.chains] if found[:1] == [row.made] and _bridges_a_hole(row) else found
 
 
-def _slips_into_spaces(row: Row) -> int:
+def slips_into_spaces(row: Row) -> int:
     """Slip stitches that only fasten a row to chains of the one below: some do not count them."""
     return sum(1 for s in row.stitches if s.kind == "sl st" and counts(s) and any(f.hold == "space" for f in s.feet))
 
