@@ -13,6 +13,7 @@ from ..tree import Start
 from ..when_used import when_used
 from . import telling
 from .agreed.definitions import define, pairs, read_definition, told_in_bracket
+from .agreed.meshes import usual_meshes, without_asides
 from .agreed.named_rows import piece_again
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .agreed.shapes import shape_told
@@ -156,6 +157,17 @@ class Lines:
                 continue
             self._line(index, low)
             self.blank = False
+        self._learn_meshes()
+
+    def _learn_meshes(self) -> None:
+        """Meshes that rows name and nothing explains are the usual ones, which is said."""
+        known = {plain(form) for s in self.p.specials.values() for form in (s.name, s.abbreviation)}
+        for said, begun in usual_meshes("\n".join(self.p.low), known):
+            if self._defined(self.p.first_line, said):
+                self._first_as(self.p.first_line, begun, plain(begun))
+                for draft in self.p.drafts:
+                    draft.lines = [without_asides(line) for line in draft.lines]
+                self.p.assumed.append(f"nothing explains it, so it was taken so: {said}")
 
     def _key_ends(self, index: int) -> bool:
         following = next((x for x in self.p.low[index + 1 :] if x.strip()), "")

@@ -575,7 +575,7 @@ def spellings(specials: Mapping[str, Special]) -> dict[str, list[tuple[str, str]
     for special in specials.values():
         for spelled in (special.name, special.abbreviation):
             low = plain(spelled).strip()
-            forms = {low, low + "s", *_shortened(low)}
+            forms = {low, low + ("es" if low.endswith(("sh", "ch")) else "s"), low + "s", *_shortened(low)}
             for tail in (" stitch", " st"):
                 if low.endswith(tail):
                     forms |= {low.removesuffix(tail), low + "s" if tail == " st" else low + "es"}
