@@ -224,7 +224,7 @@ def _times(op: Times, terms: str) -> str:
 
 def _star(op: Star, terms: str) -> str:
     ops = [write_op(o, terms) for o in op.ops]
-    if op.cut is not None and op.cut < len(ops):
+    if op.cut is not None and op.cut < len(ops) and not op.ending:
         inside = ", ".join(ops[: op.cut]) + "**, " + ", ".join(ops[op.cut :])
     else:
         inside = ", ".join(ops)
@@ -245,7 +245,7 @@ def _extent(op: Star, terms: str) -> str:
 
 
 def _ending(op: Star, terms: str) -> str:
-    if op.cut is not None:
+    if op.cut is not None and not op.ending:
         return ", ending last rep at **"
     lead = "ending last rep with" if op.replaces else "ending with"
     return f", {lead} {_inside(op.ending, terms)}" if op.ending else ""

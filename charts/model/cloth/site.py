@@ -32,7 +32,8 @@ class Choice:
     whether "rep from * k times" means k in all instead of k more, whether a space named without "next" behind slip
     stitches into one is that one, whether stitches worked further down take the place of those above ("plain": not
     beside chains, "all"), whether the gaps "between 3-dc groups" are also those beside one, whether the last repetition
-    of a round ends where the round does, and whether slip stitches behind a beginning chain only move the hook."""
+    of a round ends where the round does, whether slip stitches behind a beginning chain only move the hook, and whether
+    "next 3 dc" are those that stand side by side where a chain lies between nearer ones (`runs`)."""
 
     chain: tuple[str, ...] | None = None
     loose: bool = False
@@ -43,6 +44,7 @@ class Choice:
     wide_gaps: bool = False
     cut_short: bool = False
     moved_on: bool = False
+    runs: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from itertools import groupby
 
 from hookfold.symbols import dictionary
 
@@ -39,7 +40,9 @@ def numbers(
     name, size = stated.noun.name, stated.noun.size
     if name == "st":
         led = row.stitches[0].chains if row.stitches and row.stitches[0].role == "chain" else 0
-        return [row.made, row.made + row.chains] if row.chains > led else [row.made]
+        slips = slips_into_spaces(row)
+        made = [row.made, row.made - slips] if slips else [row.made]
+        return [*made, row.made + row.chains] if row.chains > led else made
     if name in ("sp", "lp"):
         return [_runs(row, size, range(len(row.stitches))), _runs(row, size, _outside(row))]
     if name == "corner sp":
@@ -60,6 +63,11 @@ def numbers(
         return _groups(name, row)
     found = _kinds(name, row, aliases.get(name.lower(), frozenset()), beside)
     return [*found, found[0] + row.chains] if found[:1] == [row.made] and _bridges_a_hole(row) else found
+
+
+def slips_into_spaces(row: Row) -> int:
+    """Slip stitches that only fasten a row to chains of the one below: some do not count them."""
+    return sum(1 for s in row.stitches if s.kind == "sl st" and counts(s) and any(f.hold == "space" for f in s.feet))
 
 
 def _unnamed_alike(name: str, row: Row, aliases: Mapping[str, frozenset[str]]) -> int:
@@ -147,6 +155,17 @@ def _groups(name: str, row: Row) -> list[int]:
     return []
 
 
+def _in_one_place(row: Row) -> int:
+    """How many times three stitches or more go into one place, where the row makes nothing else: some call these
+    clusters."""
+    sizes = [len(list(there)) for _, there in groupby(filter(counts, row.stitches), key=lambda s: s.feet[:1])]
+    return len(sizes) if sizes and min(sizes) >= _CLUSTERED else 0
+
+
+#: So many stitches in one place are a cluster to some.
+_CLUSTERED = 3
+
+
 def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -> list[int]:
     kinds = row.kinds()
     wanted = {name.lower(), _ALIKE.get(name.lower(), name.lower()), *alike}
@@ -154,6 +173,8 @@ def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -
     gathered = sum(n for kind, n in kinds.items() if together(kind) > 1)
     if not exact and gathered and name.lower() in ("cl", "cluster", "clusters"):
         return [gathered]
+    if not exact and name.lower() in ("cl", "cluster", "clusters") and (side_by_side := _in_one_place(row)):
+        return [side_by_side]
     if height_of(name) is None:
         return (
             [exact]

@@ -235,6 +235,8 @@ def as_often_as_goes(p: Hand, op: Star) -> tuple[list[Mark], Stuck | None]:
 
 def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
     """What may follow the last whole repetition: a part of one more, and the ending said."""
+    if op.ending and op.cut is not None and op.replaces:
+        return [op.ops[: op.cut] + op.ending]
     if op.ending:
         whole = len(op.ops) - 1 if op.replaces else len(op.ops)
         begins = [n for n in range(whole) if same_again(op.ops[n], op.ending[0])]

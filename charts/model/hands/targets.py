@@ -118,6 +118,8 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
         assert p.last is not None
         p.here = p.last.start
     ground = p.ground_at(back)
+    if p.choice.runs and back == 1 and place.count > 1 and not place.nth:
+        p.go(back, _run_of(p, place))
     out = unworked.next_of_short_rows(p, place, back) if back > p.offset and place.row is not None else []
     if out:
         return out
@@ -154,6 +156,22 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             out.append(footing.target(p, back, hit, place))
     footing.remember(p, out)
     return out
+
+
+def _run_of(p: Hand, place: Place) -> int:
+    """Where the next so many of a stitch begin that stand side by side, with no chain between them: past fewer of them
+    that end at one; the place itself where no such ones follow."""
+    spot = p.spot(1)
+    ahead = [h for h in p.ground.hits(place.noun) if h.start >= spot]
+    runs: list[list[Hit]] = []
+    for hit in ahead:
+        if runs and runs[-1][-1].end == hit.start:
+            runs[-1].append(hit)
+        else:
+            runs.append([hit])
+    if not runs or len(runs[0]) >= place.count:
+        return spot
+    return next((run[0].start for run in runs if len(run) == place.count), spot)
 
 
 def _stepping_into_gap(p: Hand) -> bool:

@@ -37,6 +37,17 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
     return tuple(_renamed(op, name) for op in ops), name, there
 
 
+def on_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], str] | None:
+    """The ops of a row on the foundation chain with the stitches it names there taken for chains, and their name; None
+    where it names none, or several: "2 sc in 2nd ch from hook, sc in next 3 sc, 2 sc in last ch"."""
+    places = [p for op in walk(ops) if isinstance(op, Make | Into | Skip) for p in op.places]
+    named = {p.noun.name for p in places if _is_plain(p, chains_only=False)} - {"ch"}
+    if len(named) != 1 or not any(p.which == "hook" for p in places):
+        return None
+    name = named.pop()
+    return tuple(_renamed(op, name, Noun("ch")) for op in ops), name
+
+
 def between_groups(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...] | None:
     """The ops with their bare spaces taken for those between the groups, where the row below has chains only inside
     its groups and the row calls these corners, or by their number: "*3 dc in next sp, (3 dc, ch 2, 3 dc) in next
@@ -114,19 +125,23 @@ def _is_plain(place: Place, *, chains_only: bool) -> bool:
     return not chains_only and height_of(place.noun.name) == place.noun.name and place.which in _PLAIN
 
 
-def _renamed(op: Op, name: str) -> Op:
+#: A stitch of whatever kind.
+_STITCH = Noun("st")
+
+
+def _renamed(op: Op, name: str, to: Noun = _STITCH) -> Op:
     if isinstance(op, Star | Times):
-        return replace(op, ops=tuple(_renamed(o, name) for o in op.ops))
+        return replace(op, ops=tuple(_renamed(o, name, to) for o in op.ops))
     if isinstance(op, Make | Into | Skip):
-        return replace(op, places=tuple(_any(p, name) for p in op.places))
+        return replace(op, places=tuple(_called(p, name, to) for p in op.places))
     return op
 
 
-def _any(place: Place, name: str) -> Place:
+def _called(place: Place, name: str, to: Noun) -> Place:
     until = place.until
     if until is not None and until[1].name == name:
-        until = (until[0], Noun("st"))
-    noun = Noun("st") if place.noun.name == name else place.noun
-    if place.which == "hook":
-        return replace(place, which="next", noun=Noun("st"), nth=0)
+        until = (until[0], to)
+    noun = to if place.noun.name == name else place.noun
+    if place.which == "hook" and name == "ch":
+        return replace(place, which="next", noun=to, nth=0)
     return replace(place, noun=noun, until=until)

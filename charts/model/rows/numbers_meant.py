@@ -6,7 +6,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern.lexicon import height_of
-from ...pattern.tree import Make, Op
+from ...pattern.tree import Act, Chain, Make, Op
+from ...pattern.when_used import when_used
 from ..cloth.fabric import Row, counts
 from .working import Task, Tried, Working
 
@@ -20,6 +21,33 @@ def one_in_each(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], Make] | None:
         if isinstance(op, Make) and op.count >= _FEWEST and _each(op):
             return (*ops[:at], replace(op, count=1), *ops[at + 1 :]), op
     return None
+
+
+#: What a row says of a stitch that it adds: "(1 st increased)", "inc made".
+_ADDS = when_used(
+    r"\b(?:1|one|a|an) ?(?:st|stitch|sc|hdc|dc|htr|tr)?s? ?(?:increased|inc\b|added|increase|extra|more)"
+    r"|\b(?:increase|inc) made\b"
+)
+
+
+def said_to_add(low: str) -> bool:
+    """Whether a row's words say that a stitch is added."""
+    return bool(_ADDS.search(low))
+
+
+def first_again(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops of a row that begins with one stitch in its first place and one "in each st around", with that place
+    counted among these; None where it does not begin so."""
+    work = [at for at, op in enumerate(ops) if not isinstance(op, Act | Chain)][:2]
+    if len(work) < 2:
+        return None
+    first, each = ops[work[0]], ops[work[1]]
+    if not isinstance(first, Make) or not isinstance(each, Make) or first.stitch != each.stitch or first.count != 1:
+        return None
+    there = len(first.places) == 1 and first.places[0].which in ("same", "first") and first.places[0].count == 1
+    if not there or not _each(each) or each.count != 1:
+        return None
+    return (*ops[: work[0]], replace(first, count=2), *ops[work[0] + 1 :])
 
 
 def comes_out(row: Row, op: Make) -> bool:

@@ -42,6 +42,18 @@ def report(w: Working, task: Task, tried: Tried) -> None:
     if tried.skip_unsaid:
         says = "what its repeats skip first was skipped once more before the join"
         w.notes.append(Note(task.label, says, task.text.line))
+    if tried.choice.runs:
+        says = "the next so many were taken for those that stand side by side, past one that a chain parts from them"
+        w.notes.append(Note(task.label, says, task.text.line))
+    if tried.adds:
+        says = '"each" was read as counting the first place again: that adds the stitch said, and the count comes out'
+        w.notes.append(Note(task.label, says, task.text.line))
+    if tried.under_chain:
+        says = "the stitch skipped first was taken for the one that the beginning chain stands on"
+        w.notes.append(Note(task.label, says, task.text.line))
+    if tried.parted:
+        says = "the last repeat was worked only as far as the row goes"
+        w.notes.append(Note(task.label, says, task.text.line))
     if tried.misprint is not None and not w.broken:
         stuck_once(w, task.text, tried.misprint, task.label)
     if tried.choice.cut_short:

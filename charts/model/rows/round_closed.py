@@ -47,6 +47,49 @@ def broken_off(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     return (*ops[:at], replace(star, ending=(), cut=found[-1] + 1, replaces=True), *ops[at + 1 :])
 
 
+def by_the_part(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The words of a row whose repetition says the same several times over, "*ch 1, dc in next 3 sts, ch 1, dc in next
+    3 sts; rep from * around", with that said once: the last may stop behind each of them. None where none does."""
+    at = next((i for i, op in enumerate(ops) if isinstance(op, Star)), -1)
+    star = ops[at] if at >= 0 else None
+    if not isinstance(star, Star) or star.more is not None or star.cut is not None or star.ending:
+        return None
+    said = star.ops
+    parts = (n for n in range(1, len(said) // 2 + 1) if len(said) % n == 0 and said == said[:n] * (len(said) // n))
+    part = next(parts, 0)
+    return (*ops[:at], replace(star, ops=said[:part]), *ops[at + 1 :]) if part else None
+
+
+def full_after_each(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The words of a row with "*dc in each dc, (2 dc, ch 2, 2 dc) in next sp; rep from * across", whose last repetition
+    stops behind its first clause where no further space follows; None for other rows."""
+    at = next((i for i, op in enumerate(ops) if isinstance(op, Star)), -1)
+    star = ops[at] if at >= 0 else None
+    if not isinstance(star, Star) or star.more is not None or star.cut is not None or star.ending or star.until:
+        return None
+    first = star.ops[0] if len(star.ops) > 1 else None
+    along = isinstance(first, Make) and len(first.places) == 1 and first.places[0].which == "each"
+    return (*ops[:at], replace(star, cut=1), *ops[at + 1 :]) if along else None
+
+
+def skipped_under_chain(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The words of a row with "ch 3 (counts as dc), skip 1 st, dc in next 3 sts", of which the stitch skipped is the
+    one that the chain stands on: without the skip. None for other rows."""
+    moves = [at for at, op in enumerate(ops) if not isinstance(op, Act)][:2]
+    chain, skip = (ops[at] for at in moves) if len(moves) == 2 else (None, None)
+    place = skip.places[0] if isinstance(skip, Skip) and len(skip.places) == 1 else None
+    if not isinstance(chain, Chain) or not chain.counts or place is None or (place.which, place.count) != ("next", 1):
+        return None
+    if any(p.which in ("skipped", "unworked") for op in walk(ops) if isinstance(op, Make | Into) for p in op.places):
+        return None
+    at = moves[1]
+    return (*ops[:at], *ops[at + 1 :]) if place.row is None and place.noun.name not in _NO_STITCHES else None
+
+
+#: What a chain at a row's beginning does not stand on.
+_NO_STITCHES = ("ch", "sp", "lp", "gap")
+
+
 def by_chains(ops: tuple[Op, ...]) -> bool:
     """Whether a repetition is chains and a stitch behind them: without the last ones a round would not be closed."""
     again = next((op for op in ops if isinstance(op, Star)), None)

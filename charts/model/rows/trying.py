@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ...pattern.tree import Act, Chain, Into, Make, Op, Star, Times, walk
+from ...pattern.tree import Act, Again, Chain, Into, Make, Op, Star, Times, walk
 from ..cloth.fabric import Row
 from ..cloth.faults import Steps, Stuck
 from ..cloth.ground import Ground, slots_of
@@ -33,10 +33,28 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
         again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
         if again.faults < found.faults:
             found = again
-    found = _so_many_in_all(w, task, found)
+    found = _first_place_again(w, task, _so_many_in_all(w, task, found))
     found = _joined_to_its_own(w, task, _between_groups(w, task, found))
-    run = task.text.last > task.text.first
+    if found.stuck is not None and not w.rows and task.stated:
+        return _on_chain(w, task, found)
+    run = task.text.last > task.text.first or _says_again(task)
     return _by_another_name(w, task, found) if found.stuck is not None and (task.stated or run) else found
+
+
+def _says_again(task: Task) -> bool:
+    """Whether a row is told by another one, whose words name the stitches that it found."""
+    return any(isinstance(op, Again) and op.first and not op.swap for op in task.text.ops)
+
+
+def _on_chain(w: Working, task: Task, found: Tried) -> Tried:
+    """A row on the foundation chain that is stuck and names stitches there, with these taken for chains, where that
+    gives the count it states."""
+    meant = misnamed.on_chain(task.ops)
+    if meant is None:
+        return found
+    ops, said = meant
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    return found if again.faults else replace(again, misnamed=(said, "ch"))
 
 
 def _so_many_in_all(w: Working, task: Task, found: Tried) -> Tried:
@@ -47,6 +65,19 @@ def _so_many_in_all(w: Working, task: Task, found: Tried) -> Tried:
     ops, said = other
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
     return found if again.faults or not numbers_meant.comes_out(again.row, said) else replace(again, in_all=said.count)
+
+
+def _first_place_again(w: Working, task: Task, found: Tried) -> Tried:
+    """A row that says it adds a stitch, "dc in same st (1 st increased), dc in each st around", with its first place
+    worked twice where that gives its count; and a row that has the same words."""
+    ops = numbers_meant.first_again(task.ops) if found.off and found.stuck is None else None
+    if ops is None or not (task.ops in w.adding or numbers_meant.said_to_add(task.text.text.lower())):
+        return found
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    if again.faults:
+        return found
+    w.adding.add(task.ops)
+    return replace(again, adds=True)
 
 
 def _between_groups(w: Working, task: Task, found: Tried) -> Tried:
@@ -72,7 +103,8 @@ def _joined_to_its_own(w: Working, task: Task, found: Tried) -> Tried:
 def _by_another_name(w: Working, task: Task, found: Tried) -> Tried:
     """A row that is stuck and names a stitch that is not there, read as meaning those that are, where that gives the
     count it states; "hdc in each chain" of a run of rounds, of which only the first lies on the chain."""
-    meant = misnamed.meant(task.ops, w.base(), chains_only=not task.stated) if w.rows else None
+    only = not task.stated and not _says_again(task)
+    meant = misnamed.meant(task.ops, w.base(), chains_only=only) if w.rows else None
     if meant is None:
         return found
     ops, said, there = meant
@@ -109,6 +141,13 @@ def _best(w: Working, task: Task) -> Tried:
     if open_end and (_may_be_cut_short(task) or _slips_to_its_start(task)):
         other = _first_good(w, task, in_all=False, cut_short=True)
         found = other if not other.faults and _goes_further(other.row, found.row, w.base()) else found
+    if found.faults:
+        found = _by_the_part(w, task, found)
+    if found.faults and w.rows:
+        found = _skips_its_own(w, task, found)
+    if found.faults and w.rows and readings.base_has_chains(w):
+        other = _first_good(w, task, in_all=False, runs=True)
+        found = other if not other.faults else found
     if w.rows and task.text.is_round and not task.stated:
         found = _broken_off(w, task, found)
     if w.rows and task.text.is_round and (found.faults or found.left or round_closed.by_chains(task.ops)):
@@ -130,6 +169,28 @@ def _closed_by_its_first(w: Working, task: Task, found: Tried) -> Tried:
         return found
     other = _first_good(w, replace(task, ops=w.canonical.setdefault(closed, closed)), in_all=False)
     return found if other.faults or other.left else replace(other, closed=True)
+
+
+def _by_the_part(w: Working, task: Task, found: Tried) -> Tried:
+    """A row that does not come out, where it does with its last repetition broken off: between two parts that say the
+    same, or behind what goes along to the end."""
+    for ops in (round_closed.by_the_part(task.ops), round_closed.full_after_each(task.ops)):
+        other = _read_so(w, task, ops) if ops else found
+        if not other.faults:
+            return replace(other, parted=True)
+    return found
+
+
+def _skips_its_own(w: Working, task: Task, found: Tried) -> Tried:
+    """A row that does not come out and skips a stitch behind its beginning chain, where it does if that is the stitch
+    the chain stands on."""
+    ops = round_closed.skipped_under_chain(task.ops)
+    other = _read_so(w, task, ops) if ops else found
+    return found if other.faults else replace(other, under_chain=True)
+
+
+def _read_so(w: Working, task: Task, ops: tuple[Op, ...]) -> Tried:
+    return _first_good(w, replace(task, ops=w.canonical.setdefault(ops, ops)), in_all=False)
 
 
 def _skipped_to_its_end(w: Working, task: Task, found: Tried) -> Tried:
@@ -186,12 +247,13 @@ def _slips_on(ops: tuple[Op, ...]) -> bool:
 
 
 def _first_good(
-    w: Working, task: Task, *, in_all: bool, cut_short: bool = False, moved_on: bool = False
+    w: Working, task: Task, *, in_all: bool, cut_short: bool = False, moved_on: bool = False, runs: bool = False
 ) -> Tried:
     """The first faultless reading, else the one with the fewest faults."""
     least: Tried | None = None
     for choice, opening in readings.readings(w, task.text, task.ops):
-        tried = _played(w, task, replace(choice, in_all=in_all, cut_short=cut_short, moved_on=moved_on), opening)
+        meant = replace(choice, in_all=in_all, cut_short=cut_short, moved_on=moved_on, runs=runs)
+        tried = _played(w, task, meant, opening)
         if least is None or tried.faults < least.faults:
             least = tried
         if not tried.faults or (tried.stuck is not None and tried.stuck.kind == "limit"):

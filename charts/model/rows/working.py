@@ -79,7 +79,9 @@ class Tried:
     whether stitches worked further down took the place of others without a word, and how many stitches of the row
     below are `left`; `closed`: its last repetition was taken to come back to its first stitch; `in_all`: so many
     "in each" were taken as all of them; `misprint`: what is wrong in the words although it is plain what they mean;
-    `skip_unsaid`: what its repeats pass over first was passed over before the round was closed."""
+    `skip_unsaid`: what its repeats pass over first was passed over before the round was closed; `parted`: the last of
+    its repetitions stops where the row is full; `under_chain`: the stitch it skips first is the one its chain stands
+    on; `adds`: its first place was worked twice, as it says that it adds a stitch."""
 
     row: Row
     named: tuple[str, ...]
@@ -90,6 +92,9 @@ class Tried:
     misnamed: tuple[str, str] = ("", "")
     misprint: Stuck | None = None
     skip_unsaid: bool = False
+    parted: bool = False
+    under_chain: bool = False
+    adds: bool = False
     left: int = 0
     closed: bool = False
     in_all: int = 0
@@ -138,6 +143,8 @@ class Working:
         self.turn_next = True
         self.said_turn = False
         self.steps = Steps()
+        #: Words of rows whose first place is worked once more among all.
+        self.adding: set[tuple[Op, ...]] = set()
         self.canonical: dict[tuple[Op, ...], tuple[Op, ...]] = {}
         self.made = 0
         self.spare: Row | None = None

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from ...errors import Note, Problem, wrapped
 from ...model.cloth.fabric import Fabric, WorkedRow
+from ...model.cloth.stated import slips_into_spaces
 from ...model.rows.working import WorkedPiece
 from ...pattern.writer import write_ops
 from . import told
@@ -105,8 +106,9 @@ def _checked(row: CheckedRow, terms: str) -> dict[str, object]:
     out = _row(row.row, row.text.part or None, row.proved, words, row.state)
     said = [part.count for part in row.text.stated if part.noun.name == "st"]
     made = row.row.row
-    if made.chains and said == [made.made + made.chains]:
-        out["stitches"] = said[0]  # the pattern counts this row's chains as stitches
+    slips = slips_into_spaces(made)
+    if (made.chains and said == [made.made + made.chains]) or (slips and said == [made.made - slips]):
+        out["stitches"] = said[0]  # the pattern counts this row's chains as stitches, or no slip stitches into spaces
     return out
 
 

@@ -418,7 +418,7 @@ def _reading(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | N
 
 def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | None:
     """A clause of the closed list of remarks that begins at a word."""
-    if not words[at].text[:1].isalpha() or (at and words[at].text != "but" and not _begins(words, at) and not _tells_aim(words, at)):
+    if not words[at].text[:1].isalpha() or (at and words[at].text != "but" and not (_begins(words, at) or words[at].begins_line) and not _tells_aim(words, at)):
         return None
     reads = _reading(words, at, low)
     if reads is not None:

@@ -41,6 +41,16 @@ _HOOK_CHANGED = when_used(r"(\b(?:chang|switch)\w*\b[^,;()]{0,24}\bhook) (?=(?:a
 _WORKED_WITH = when_used(r"^(\W*(?:with|using)\b[^,;()]{0,24}\b(?:hook|mm)\b[^,;()]{0,32}\b(?:yarn|hook|colou?r|thread|wool|cotton)) (?=(?:make |chain |ch ?)\d|\d+ ?ch\b)")
 #: "BLO-Ch 3, ...", "Both lps - ch 3": the loops of a whole row, before a dash.
 _LOOPS_FIRST = when_used(r"^(\W*(?:blo|flo|bl|fl|(?:in )?(?:both|back|front) (?:lps?|loops?)(?: only)?)) ?- ?(?=(?:ch|join|sc|hdc|dc|htr|tr|with)\b)")
+#: "'hdc, ch 1' across": what comes again, between quotes.
+_QUOTED = when_used(
+    r"(?P<q>['\"])(?P<said>[^'\"()\[\]]{2,80}?)(?P=q)(?= ?(?:across|around|to (?:the )?(?:end|last)|all (?:across|around)|rep|until|\d{1,2} (?:more )?times|x ?\d|in (?:each|every|next|the)))"
+)
+_LETTERS = r"(?:s\.? ?c|h\.? ?d\.? ?c|d\.? ?c|tr|s\.? ?l|ch|sts?)"
+#: "1. s.c. in next ch. 3. s.c. in next. ch.": a stop behind a number, or behind "next", that ends nothing.
+_STOPPED = when_used(rf"(?<![\d.])(?P<n>\d{{1,2}})\.(?= ?{_LETTERS}\b)")
+_NEXT_STOPPED = when_used(rf"\b(next|each|first|last|same)\.(?= {_LETTERS}\b)")
+#: So often a number must have a stop behind it before stitches, to be printed so and be no number of a step.
+_OFTEN = 3
 _RINGS = r"(?:(?:an? |the |your )?(?:magic (?:ring|circle|loop)|adjustable (?:ring|loop)|m\.?[rc]\.?))"
 _CHAINED = r"(?:(?:make )?(?:ch(?:ain)?|make) ?2\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?|2 ?ch\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?)"
 _WORK = r"[^.;()]{0,24}?"
@@ -57,6 +67,7 @@ def one_told(low: str) -> tuple[str, str]:
     >>> low.split(), other
     (['6', 'sc', 'in', 'magic', 'ring', '(6)'], 'or ch 2, 6 sc in 2nd ch from hook')
     """
+    low = _QUOTED.sub(lambda found: f"({found['said']})", _without_stops(low))
     low = _WORKED_WITH.sub(r"\1,", _LOOPS_FIRST.sub(lambda found: f"{found[1]},".ljust(len(found[0])), low))
     low = _HOOK_CHANGED.sub(r"\1,", _LABEL.sub(lambda found: " " * len(found[0]), low))
     found = _EITHER.match(low) if " or " in low else None
@@ -67,6 +78,18 @@ def one_told(low: str) -> tuple[str, str]:
     if _made(told) != _made(other):
         return low, ""
     return low[:kept] + " " * len(other) + low[found.end() :], other.strip(" ,")
+
+
+def _without_stops(low: str) -> str:
+    """A row's words without the stops that are printed behind each number.
+
+    >>> _without_stops("1. s.c. in next ch. 3. s.c. in next. ch. 1. s.c. in next ch.")
+    '1  s.c. in next ch. 3  s.c. in next  ch. 1  s.c. in next ch.'
+    """
+    numbers = [int(found["n"]) for found in _STOPPED.finditer(low)]
+    if len(numbers) < _OFTEN or numbers == list(range(numbers[0], numbers[0] + len(numbers))):
+        return low
+    return _NEXT_STOPPED.sub(r"\1 ", _STOPPED.sub(r"\g<n> ", low))
 
 
 def _made(words: str) -> list[str]:

@@ -336,6 +336,9 @@ class Shaping:
         elif ending.how == "omit" and ending.what is not None:
             op = self.ops[star]
             assert isinstance(op, Star)
+            if (fewer := _with_fewer(op.ops[-1], ending.what)) is not None:
+                self.ops[star] = replace(op, cut=len(op.ops) - 1, ending=(fewer,), replaces=True)
+                return
             cut = _omitted(op.ops, ending.what)
             if cut is None:
                 self._complain(span, "the repeat does not end with what is left out", "say where the last repeat ends")
@@ -351,7 +354,7 @@ class Shaping:
         """ "Join last ch-3" behind a repeat that does not end with one: its last repetition does."""
         op = self.ops[star]
         assert isinstance(op, Star)
-        found = [n for n, part in enumerate(op.ops) if isinstance(part, Chain) and part == chain]
+        found = [n for n, part in enumerate(op.ops) if _ends_in(part) == chain]
         if star == len(self.ops) - 1 and op.more is None and op.cut is None and found and found[-1] < len(op.ops) - 1:
             self.ops[star] = replace(op, cut=found[-1] + 1, replaces=True)
 
@@ -414,6 +417,8 @@ class Shaping:
         if at == 0:
             ops = (*ops, Act("pattern", at=span)) if not ops else (Act("pattern", at=span), *ops)
             return ops, ()
+        if repeat.patterned and _only_first(ops[:at]):
+            return (*ops[:at], Act("pattern", at=span), *ops[at:]), ()
         starts = self._starts(at, repeat)
         readings = []
         for start in starts:
@@ -465,12 +470,36 @@ class Shaping:
         return [first, *sorted(rest, key=lambda i: (abs(i - first), i))]
 
 
+def _only_first(ops: Ops) -> bool:
+    """Whether a row so far is one stitch in its first place, which cannot come again: "sc in first st, work in pattern
+    across" goes on as the row below."""
+    work = [op for op in ops if not isinstance(op, Act | Chain)]
+    only = work[0] if len(work) == 1 else None
+    return isinstance(only, Make) and only.count == 1 and [(p.which, p.count) for p in only.places] == [("first", 1)]
+
+
 def _led_in(ops: Sequence[Op]) -> bool:
     """Whether a stitch in the place that the row begins at only leads in to what comes again: "sc in same st, ch 2, skip 2,
     sc in next st, repeat around"."""
     first = ops[0] if len(ops) > 1 and isinstance(ops[1], Chain) else None
     there = isinstance(first, Make) and first.count == 1 and [p.which for p in first.places] == ["same"]
     return there and any(isinstance(op, Make | Into) for op in ops[2:])
+
+
+def _ends_in(op: Op) -> Op:
+    """What a clause makes last: of a bracket so many times what stands last in it."""
+    return _ends_in(op.ops[-1]) if isinstance(op, Times) and op.ops and not op.name else op
+
+
+def _with_fewer(last: Op, what: Op) -> Op | None:
+    """The run of stitches that a repeat ends with, without so many of them: "dc in next 7 sc; rep from * across, omitting 3
+    dc at end of last rep"; None where it ends with no longer run of such."""
+    if not isinstance(last, Make) or not isinstance(what, Make) or last.stitch != what.stitch or last.count != 1:
+        return None
+    place = last.places[0] if len(last.places) == 1 else None
+    if place is None or place.which != "next" or place.count <= what.count:
+        return None
+    return replace(last, places=(replace(place, count=place.count - what.count),))
 
 
 def _omitted(ops: Ops, what: Op) -> int | None:

@@ -196,6 +196,9 @@ def chains_moved(rows: list[RowText]) -> list[RowText]:
             continue
         if _own_chain_first(following.ops):
             continue
+        if _raised_by_its_first(following.ops, chain):
+            out[at] = replace(row, ops=tuple(op for op in row.ops if op is not chain))
+            continue
         kept = tuple(op for op in row.ops if op is not chain)
         out[at] = replace(row, ops=kept)
         turned = any(isinstance(op, Act) and op.name == "turn" for op in kept[-2:])
@@ -207,6 +210,13 @@ def chains_moved(rows: list[RowText]) -> list[RowText]:
         if at + 1 == len(out) or out[at + 1].begins is not None:
             out[at] = replace(row, ops=_without_lift(row.ops))
     return out
+
+
+def _raised_by_its_first(ops: tuple[Op, ...], chain: Chain) -> bool:
+    """Whether a row begins with a stitch of the pattern's own that begins with just that chain."""
+    first = next((op for op in ops if not isinstance(op, Act)), None)
+    raised = first.ops[0] if isinstance(first, Times) and first.name and first.ops else None
+    return isinstance(raised, Chain) and raised.count == chain.count
 
 
 def _begins_so(before: list[RowText], again: Again, chain: Chain) -> bool:

@@ -104,6 +104,8 @@ _DASHED_WORK = when_used(
 _DASHED_ROWS = when_used(
     rf"{_WORD}\s*\#?(?P<a>\d{{1,3}})(?:\s*(?:-|to|and|&|thru|through)\s*(?P<b>\d{{1,3}}))?(?P<dash>\s*-\s*){_WORD}\s*\#?(?P<c>\d{{1,3}})\b"
 )
+#: "3rd row-1 sc in each sc": a number behind the dash of a row told by its order is never the end of a run.
+_DASHED_NTH = when_used(rf"{_ORD}\s+{_WORD}(?:\s*(?:-|to|and|&)\s*{_ORD}\s+{_WORD})*\b(?P<dash>\s*\.?\s*-{{1,3}})\s*(?=\d{{1,3}}(?!\d|\s?(?:st|nd|rd|th)\s{_WORD}))")
 _IN_ALL = when_used(r"\s*(?:in(?:to)? )?(?:each|every|all|across|around|to (?:the )?end)\b")
 
 
@@ -113,6 +115,9 @@ def _dash_is_mark(low: str, at: int) -> str:
     again = _DASHED_ROWS.match(low, at)
     if again and int(again["c"]) <= int(again["b"] or again["a"]):
         return low[: again.start("dash")] + ":".ljust(again.end("dash") - again.start("dash")) + low[again.end("dash") :]
+    nth = _DASHED_NTH.match(low, at)
+    if nth:
+        return low[: nth.start("dash")] + ":".ljust(nth.end("dash") - nth.start("dash")) + low[nth.end("dash") :]
     found = _DASHED_WORK.match(low, at)
     if not found:
         return low
@@ -380,13 +385,13 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
     return out
 
 
-_LEADS = r"\W*(?:(?:then|now|next|and) )*"
+_LEADS = r"\W*(?:(?:then|now|next|and) )*(?:(?:chang(?:e|ing)|switch(?:ing)?|swap)(?: back)?(?: colou?rs?| yarns?)?(?: to (?:the )?[a-z]+(?: [a-z]+)?)?,? (?:and|then|and then) (?:then )?)?"
 _ALIKE = r"(?:(?:in )?(?:the same|this|that|same)(?: way| manner| pattern)?|like (?:this|that|the last|last one)|likewise|even(?:ly)?|straight|without (?:shaping|increasing|increases?)|in pattern|as (?:set|established|before))"
 _FURTHER = when_used(
     rf"{_LEADS}(?:work|make|crochet|do)\s+(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:of|in)\s+(?!pat|the\b|this|same)"
     rf"|{_LEADS}(?:work|crochet|continue|cont|go on)\s+(?:straight|even|evenly|without shaping)\s+(?:in (?:[a-z]+ ){{1,2}})?(?:for|on)\s+(?P<n2>{_NUM})\s+(?:(?:more|further)\s+)?(?P<word2>{_WORD})\b(?!\s+(?:below|down))"
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n3>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word3>{_WORD})\s+{_ALIKE}\W*$"
-    rf"|{_LEADS}(?:work|make|crochet|do)\s+(?:another\s+)?(?P<n4>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word4>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
+    rf"|{_LEADS}(?:work|make|crochet|do)\s+(?:another\s+)?(?P<n4>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word4>{_WORD})\s+(?:(?:of|in)\s+)?(?:{lexicon.ANY_PLAIN})(?:\s+(?:all\s+)?(?:around|round|across))?\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
     rf"|{_LEADS}(?:(?:work|make|crochet|do)\s+)?(?P<n6>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word6>{_WORD})\s+(?:(?:more|further|straight|even|evenly)\s+)?(?:on|over|across)\s+(?:these|those|the|each|all|same|remaining|rem|last|\s)*(?:\d{{1,3}}\s+)?(?:{lexicon.ANY_PLAIN}|sts|stitches|st)\W*$"
     rf"|\W*(?:then|now|followed by|and then|after that)\s+(?P<n5>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word5>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
 )

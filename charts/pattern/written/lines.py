@@ -13,6 +13,7 @@ from ..tree import Start
 from ..when_used import when_used
 from . import telling
 from .agreed.definitions import define, pairs, read_definition, told_in_bracket
+from .agreed.meshes import usual_meshes, without_asides
 from .agreed.named_rows import piece_again
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .agreed.shapes import shape_told
@@ -53,12 +54,20 @@ _FURTHER = when_used(r"[.;)]\s+(?=[a-z][a-z-]*(?: [a-z-]+){0,2}(?: \([^)]*\))?:\
 _ALL_BRACKETED = when_used(r"\s*[(\[]\s*(?P<told>[a-z][a-z -]{0,16}=[^()\[\]=]{2,60})[)\]]\W*")
 #: "18", "18 (18)", "inc 6 (12)" behind a row's number.
 _STITCHES_ALONE = when_used(r"\s*\d{1,4}(?: ?(?:sts?|stitches|sc))?(?: (?:around|each))?\s*(?:[(\[]\d{1,4}[^()]{0,12}[)\]])?[\s.;,]*")
+#: What a note says of the sides of rows: "= RS", "are worked on the wrong side".
+_SIDES = when_used(r"(?:= ?|are |is )?(?:worked )?(?:on )?(?:the )?(?:rs|ws|right sides?|wrong sides?)(?: rows?| rounds?| rnds?)?")
 #: A stitch that may be worked.
 _STITCH = when_used(r"\b(?:\d*(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch|sl st|ss)|crochets?|chains?|slip stitch(?:es)?|rep|repeat|skip|miss|turn|join)\b")
 #: An explanation by the moves of the hook behind a row's count: "... (18) Hdc dec: yo, insert hook in next st, ...".
 _TOLD_BEHIND = when_used(
     r"[.)\]!]\s+(?P<told>(?!note|tip|rows?|rnds?|rounds?)[a-z][a-z0-9-]*(?: [a-z0-9-]+){0,4}(?: \([^)]*\))?\s?[-:=]\s?"
     r"(?:yo|yrh|yarn over|insert)\b[^.]*?\bon hook\b\W*)$"
+)
+
+#: "... At end of 9th row, break off. Join yarn in ...": behind a run of rows, work of its own.
+_BEHIND_THE_LAST = when_used(
+    r"\b(?:at (?:the )?end of|after|on finishing|having finished) (?:the )?(?:last|final|(?P<a>\d{1,3})(?:st|nd|rd|th)?)? ?(?:rows?|rnds?|rounds?)(?: (?P<b>\d{1,3}))?,? ?"
+    r"(?:break|fasten|cut|end|bind|finish)(?: off)?\b[^.;]{0,20}[.;]\s+(?P<more>(?:join|attach|rejoin|re-join|reattach)\b)"
 )
 
 #: "Continue to increase 6 sts each round until you have 36 sts."
@@ -160,6 +169,17 @@ class Lines:
                 continue
             self._line(index, low)
             self.blank = False
+        self._learn_meshes()
+
+    def _learn_meshes(self) -> None:
+        """Meshes that rows name and nothing explains are the usual ones, which is said."""
+        known = {plain(form) for s in self.p.specials.values() for form in (s.name, s.abbreviation)}
+        for said, begun in usual_meshes("\n".join(self.p.low), known):
+            if self._defined(self.p.first_line, said):
+                self._first_as(self.p.first_line, begun, plain(begun))
+                for draft in self.p.drafts:
+                    draft.lines = [without_asides(line) for line in draft.lines]
+                self.p.assumed.append(f"nothing explains it, so it was taken so: {said}")
 
     def _key_ends(self, index: int) -> bool:
         following = next((x for x in self.p.low[index + 1 :] if x.strip()), "")
@@ -223,7 +243,13 @@ class Lines:
             return None
         if re.match(r"\W*(?:rnd|row|round|rounds|rows|rnds)s?\s*(?:-|=|:)\s*(?:row|round|rnd)", low):
             return None
-        return found
+        return None if self._noted(low, found) else found
+
+    def _noted(self, low: str, head: Head) -> bool:
+        """Whether a line among the notes speaks of rows and works none: "Odd rows = RS", "Rows 1-8, the left side is
+        longer"."""
+        rest = low[head.end :].strip(" .,:;-")
+        return self.section == "notes" and bool(_SIDES.fullmatch(rest) or (rest and is_prose(rest) and not telling.workish(rest)))
 
     def _every_other(self, index: int, low: str) -> Head | None:
         """ "All even rows: ..." behind an odd row: the next row and those that have no words of their own."""
@@ -282,7 +308,8 @@ class Lines:
             found = inner_heads(low, begin, last) or inner_heads(low, begin, 0)
             if not found and last != 1 and (second := inner_heads(low, begin, 1)) and works(low[: second[0].start]):
                 return second
-            return found
+            noted = self.section == "notes" and bool(found) and not telling.workish(low[found[0].end :])
+            return [] if noted else found
         return inner_heads(low, start, last)
 
     def _heads(self, index: int, text: str, low: str, heads: list[Head]) -> None:
@@ -324,6 +351,7 @@ class Lines:
         if head.lead:
             self._lead(head.lead, index)
         text = self._without_told(text, self.p.first_line + index)
+        text = self._without_next(head, text, index) if head.last > head.first else text
         if telling.sews(plain(text)):
             self._skip_row()
             self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
@@ -355,6 +383,21 @@ class Lines:
             return text
         self.p.prose.append((line, text[found.start("told") :].strip()))
         return text[: found.start("told")].rstrip()
+
+    def _without_next(self, head: Head, text: str, index: int) -> str:
+        """The words of a run of rows without what is worked behind the last of them, once the yarn is cut; that is no
+        part of any row, and a problem says so."""
+        found = _BEHIND_THE_LAST.search(plain(text))
+        number = next((n for n in (found["a"], found["b"]) if n), "") if found else ""
+        if found is None or (number and int(number) != head.last):
+            return text
+        at = found.start("more")
+        shown, line = self.p.raw[index], self.p.first_line + index
+        says = f"{text[at:].strip()[:60]!r} names work but stands in no row, so it was not worked"
+        remedy = 'begin it with a name of its own, as "Armhole:" or "Row 5:"'
+        column = shown.find(text[at:].strip()[:20]) + 1
+        self.p.problems.append(Problem("not notation", "Pattern", says, remedy, line, max(column, 1), shown, 20))
+        return text[:at].rstrip()
 
     def _is_caption(self, head: Head, text: str) -> bool:
         """Whether a row's name stands alone below that row's own words: under a photograph of it."""
@@ -574,9 +617,10 @@ class Lines:
         below = low if self.behind else self._paragraph(index)
         begun = self.pending is not None
         told = first_row(low, below, self.behind or self._next_head(index), last, begun=begun)
-        if told is None or (last and told.named) or self._explains(index, text):
-            return False
         lead = part_lead(low, text)
+        piece = bool(lead) and whole_piece(low, text, self._others(low))
+        if told is None or (last and told.named) or (self._explains(index, text) and not piece):
+            return False
         if lead:
             self._name_part(lead.strip(" -:.").title(), "")
         self._begin_row(index, told, " " * len(lead) + text[len(lead) :], 1)

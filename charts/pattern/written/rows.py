@@ -91,6 +91,13 @@ _IN_ONE_CHAIN = when_used(
 _TO_AND_FRO = when_used(r"\b(?:back and forth|to and fro|(?:work|working|worked|now) (?:flat|in rows)|in rows)\b")
 
 
+def _beside_pattern(op: Op) -> bool:
+    """Whether a clause beside "work in pattern" is said besides it: no chain that is there anyway."""
+    if isinstance(op, Act):
+        return op.name != "pattern"
+    return isinstance(op, Make) and bool(op.places) and all(p.which == "first" for p in op.places)
+
+
 class Rows:
     """Reads what was gathered of each row, in order."""
 
@@ -250,7 +257,7 @@ class Rows:
         if chain_only:
             return begins, ops, True
         if any(isinstance(op, Act) and op.name == "pattern" for op in ops):
-            ops = (*(op for op in ops if isinstance(op, Act) and op.name != "pattern"), Again(-1, -1))
+            ops = (*(op for op in ops if _beside_pattern(op)), Again(-1, -1))
         on = begins or (None if self.out else self.page.start)
         ops = first_in_ring(ops, on.count) if on is not None and "ring" in on.how else ops
         if on is not None and on.how == "chain":

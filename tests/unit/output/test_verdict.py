@@ -214,3 +214,15 @@ def test_the_verdict_says_how_many_rows_it_does_not_speak_of():
 
 def test_one_row_alone_is_not_called_one_of_one():
     assert lines(FLAP)[0].startswith("x.txt: no problem found, but its only row was not checked: the pattern")
+
+
+@pytest.mark.parametrize(("said", "counted"), [(12, 12), (15, 15)])
+def test_slip_stitches_into_spaces_count_as_the_pattern_counts_them(said, counted):
+    text = (
+        "Make a magic ring.\nRnd 1: 6 sc in ring, join. (6)\n"
+        "Rnd 2: Ch 1, (2 sc in next sc, ch 1, skip next sc) 3 times, join. (6 sc)\n"
+        f"Rnd 3: Ch 1, (2 sc in next sc, 2 sc in next sc, sl st in next ch-1 sp) 3 times, join. ({said} sts)\n"
+    )
+    read = engrave.check(text, "ring.txt").as_json()
+    assert read["problems"] == []
+    assert read["rows"][-1]["stitches"] == counted

@@ -39,13 +39,14 @@ class Ending:
 
 @dataclass(frozen=True, slots=True)
 class BareRepeat:
-    """ "Repeat to end" with no mark that says from where."""
+    """ "Repeat to end" with no mark that says from where; `patterned`: told as "work in pattern"."""
 
     more: int | None = None
     limit: Limit = ("end",)
     from_start: bool = False
     said_more: bool = False
     clauses: int = 0
+    patterned: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,11 @@ class Places(Nouns):
 
     # -- places ---------------------------------------------------------------------------------------------------
 
+    def on_chain(self, p: Place) -> Place | None:
+        """ "Each ch of the foundation chain"; a loop of it would be chains that the first row passed over, which are no
+        space of the row below."""
+        return None if p.noun.name in ("sp", "lp") else p
+
     def placed(self, p: Place, r: Any = None, l: Limit | None = None, h: Held = "") -> Place | None:  # noqa: E741
         if isinstance(r, RowRef):
             if p.which in ("hook", "ring"):

@@ -211,7 +211,7 @@ class Meanings(Doing):
         return (BareRepeat(t[0] if t else None, l, said_more=bool(t and t[1]), clauses=n),)
 
     def in_pattern(self, l: Limit = ("end",)) -> tuple[Any, ...]:  # noqa: E741
-        return (BareRepeat(None, l),)
+        return (BareRepeat(None, l, patterned=True),)
 
     # -- rows as other rows ---------------------------------------------------------------------------------------
 

@@ -103,8 +103,14 @@ class Spots(Places):
     def all_but_first(self, n: int = 1, c: Noun | None = None) -> tuple[Place, ...]:
         return (Place("each", c or ANY, after=n),)
 
+    def over_each_run(self, n: int) -> tuple[Place, ...] | None:
+        """ "12 dc over each 10 ch": round the chains of each such loop."""
+        return (Place("each", Noun("sp", n)),) if 1 < n <= MOST else None
+
     def over_into(self, c: Noun, ps: tuple[Place, ...]) -> tuple[Place, ...] | None:
-        return ps if c.name in ("sp", "lp", "ch") else None
+        """ "Over next ch-5 sp into the center st below": what lies under a loop is two rows down."""
+        under = tuple(replace(p, row=RowRef(below=2)) if p.row == RowRef(below=-1) else p for p in ps)
+        return under if c.name in ("sp", "lp", "ch") else None
 
     def each_evenly(self, l: Limit = ("end",)) -> tuple[Place, ...]:  # noqa: E741
         return (replace(self.reaching(Place("each"), l), which="evenly"),)

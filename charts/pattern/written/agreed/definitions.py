@@ -50,8 +50,10 @@ _INDICATED = when_used(
     rf"\s*\b{_WORKED}(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?"
     rf"(?:(?:same|next|one|indicated|specified)\s+)?{_SPOTS}\s+(?:indicated|specified|stated|given|named|noted|designated|called for)"
 )
+_SAID_OF_ONE = r"(?:(?:an?|any|the)\s+)?(?:indicated|specified|stated|given|named|noted|designated|required|said)"
 _ONE_PLACE = when_used(
-    rf"\s*\b{_WORKED}in(?:to|side)?\s+(?:the\s+)?(?:very\s+)?(?:(?:same|one|a single|indicated|next|1|that|an?|each|any)\s+{_SPOTS}|(?:ch[- ]?)?sp(?:ace)?s?)\s*\.?\s*$"
+    rf"\s*\b{_WORKED}in(?:to|side)?\s+(?:the\s+)?(?:very\s+)?(?:(?:(?:same|one|a single|next|1|that|an?|each|any)|{_SAID_OF_ONE})\s+{_SPOTS}"
+    r"|(?:ch[- ]?)?sp(?:ace)?s?)\s*\.?\s*$"
 )
 #: A picot's own end: it goes into the chain that the last one did, and says nothing of where all of it goes.
 _PICOT_CLOSED = when_used(r"\b(?:sl ?st|ss|slip[ -]?st(?:itch)?) in(?:to)? (?:the )?same (?:ch|chain)\s*\.?\s*$")
@@ -462,6 +464,18 @@ def _as_written(word: str, words: str) -> str:
     return found[0].rstrip(".") if found else word
 
 
+def _from_hook(op: Op) -> bool:
+    return isinstance(op, Make | Into) and any(p.which == "hook" for p in op.places)
+
+
+def _on_its_chain(ops: tuple[Op, ...]) -> bool:
+    """Whether a group has stitches of its own on both sides of a chain that it works back along: "(2 dc, ch 5, sc in 2nd
+    ch from hook, sc in next 3 ch, 2 dc) in one st"."""
+    plain = [at for at, op in enumerate(ops) if isinstance(op, Make) and not op.places]
+    back = [at for at, op in enumerate(ops) if _from_hook(op)]
+    return len(back) == 1 and isinstance(ops[back[0] - 1], Chain) and bool(plain) and plain[0] < back[0] - 1 and back[0] < plain[-1]
+
+
 def _noted(
     name: str, abbreviation: str, said: str, low: str, words: Words, known: Mapping[str, Special], line: int
 ) -> Special | None:
@@ -489,7 +503,7 @@ def _noted(
         return None
     if not any(isinstance(op, Make) for op in walk(ops)):
         return None
-    if any(p.which == "hook" for op in walk(ops) if isinstance(op, Make | Into) for p in op.places):
+    if any(map(_from_hook, walk(ops))) and not (in_place and _on_its_chain(ops)):
         return None
     first = ops[0]
     if len(ops) == 1 and isinstance(first, Make) and first.stitch == "picot" and first.places:
@@ -547,13 +561,27 @@ def _beginning(
     return Special(name, abbreviation, words, (), kind, height, legs + 1, ops[0].count, "gathered", True, line)
 
 
+#: Stitches told in full within a name, longest first: "herringbone half double crochet" is "herringbone hdc" too.
+_IN_FULL = (
+    ("half double crochet", "hdc"), ("half treble crochet", "htr"), ("double treble crochet", "dtr"), ("single crochet", "sc"),
+    ("double crochet", "dc"), ("treble crochet", "tr"), ("half treble", "htr"), ("treble", "tr"),
+)  # fmt: skip
+
+
+def _shortened(name: str) -> set[str]:
+    """A name with the stitch in it by its letters, where more stands in it than the stitch, and its plural."""
+    full, letters = next(((full, letters) for full, letters in _IN_FULL if full in name), ("", ""))
+    short = name.replace(full, letters) if full and name != full and len(name.split()) > len(full.split()) else ""
+    return {short, f"{short}s"} if short else set()
+
+
 def spellings(specials: Mapping[str, Special]) -> dict[str, list[tuple[str, str]]]:
     """How each of a pattern's own stitches is spelled, for the page of words: abbreviation, name, their plurals."""
     out: dict[str, list[tuple[str, str]]] = {}
     for special in specials.values():
         for spelled in (special.name, special.abbreviation):
             low = plain(spelled).strip()
-            forms = {low, low + "s"}
+            forms = {low, low + ("es" if low.endswith(("sh", "ch")) else "s"), low + "s", *_shortened(low)}
             for tail in (" stitch", " st"):
                 if low.endswith(tail):
                     forms |= {low.removesuffix(tail), low + "s" if tail == " st" else low + "es"}

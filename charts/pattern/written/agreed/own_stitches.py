@@ -124,8 +124,18 @@ def first_in_row(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> tuple[
         if isinstance(op, Act):
             continue
         begun = _begun(op, specials)
+        behind = next((n for n in range(at + 1, len(ops)) if not isinstance(ops[n], Act)), 0) if isinstance(op, Chain) else 0
+        raised = _begun(ops[behind], specials) if behind else ()
+        if raised and _raises_alike(op, raised[0]):  # "ch 5 to turn each row" and the chain of the first mesh are one
+            return (*ops[:at], *ops[at + 1 : behind], *raised, *ops[behind + 1 :])
         return (*ops[:at], *begun, *ops[at + 1 :]) if begun else ops
     return ops
+
+
+def _raises_alike(chain: Op, begun: Op) -> bool:
+    """Whether a chain that a row begins with is the one that its first stitch begins with."""
+    first = begun.ops[0] if isinstance(begun, Times) and begun.ops else None
+    return isinstance(chain, Chain) and isinstance(first, Chain) and first.count == chain.count
 
 
 def _begun(op: Op, specials: Mapping[str, Special]) -> tuple[Op, ...]:

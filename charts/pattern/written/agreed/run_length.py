@@ -14,6 +14,7 @@ _LENGTH = when_used(
     rf"|{_N.format(3)}\s+(?:total|in\s+total|in\s+all|altogether)"
     rf"|\(\s*(?:an?\s+)?(?:total\s+of\s+)?{_N.format(4)}(?:\s+(?:total|in\s+total|in\s+all|altogether))?\s*\))"
     r"(?=\s*(?:[.,;:(\[!]|$))"
+    rf"|^\s*(?:(?:the\s+)?next\s+)?{_N.format(5)}(?=\s*:)"
 )
 
 
@@ -22,7 +23,7 @@ def said_length(low: str) -> tuple[int, int, int] | None:
     found = _LENGTH.search(low)
     if not found:
         return None
-    rows = next(lexicon.number(found[f"n{k}"]) or 0 for k in (1, 2, 3, 4) if found[f"n{k}"])
+    rows = next(lexicon.number(found[f"n{k}"]) or 0 for k in (1, 2, 3, 4, 5) if found[f"n{k}"])
     start, end = found.span()
     if not low[:start].strip() and low[end : end + 1] in (",", ":"):
         end += 1  # "for 3 rounds, sc in each st"
