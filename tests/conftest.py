@@ -22,7 +22,7 @@ REMEDIES = {
 }
 #: Tests that take longer than this, in seconds of processor time with what they start, are slow. They are named in a
 #: file, each parameter by itself, beside those that say so themselves.
-LONGEST = 0.3
+LONGEST = 0.2
 SLOW_TESTS = Path(__file__).with_name("slow.txt")
 
 
