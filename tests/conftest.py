@@ -1,9 +1,12 @@
 """What all tests share: steady Hypothesis examples, and heavier checks that run when all are asked for."""
 
 import os
+import resource
 import shutil
+import time
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Generator, Iterator, Sequence
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -17,6 +20,15 @@ REMEDIES = {
     "slow": "HOOKFOLD_ALL_CHECKS=1 sh tests/run, or pytest -m slow FILE",
     "installed": "bash .ci/run, which installs it",
 }
+#: Tests that take longer than this, in seconds of processor time with what they start, are slow. They are named in a
+#: file, each parameter by itself, beside those that say so themselves.
+LONGEST = 0.2
+SLOW_TESTS = Path(__file__).with_name("slow.txt")
+
+
+def slow_tests() -> set[str]:
+    """The tests named as slow, as pytest names them from the root."""
+    return {line for line in SLOW_TESTS.read_text("utf-8").split("\n") if line and not line.startswith("#")}
 
 
 def some(examples: int) -> int:
@@ -30,6 +42,10 @@ settings.load_profile("steady")
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Leave the slow tests out, unless all are asked for or the command line chooses by mark."""
+    named = slow_tests()
+    for item in items:
+        if item.nodeid in named:
+            item.add_marker(pytest.mark.slow)
     if ALL_CHECKS or config.option.markexpr:
         return
     later = pytest.mark.skip(reason="slow")
@@ -38,11 +54,41 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
             item.add_marker(later)
 
 
+def _spent() -> float:
+    """Seconds of processor time so far, of this process and of those it started and waited for."""
+    others = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return time.process_time() + others.ru_utime + others.ru_stime
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_call(item: pytest.Item) -> Generator[None, None, None]:
+    """Tell the report what a test that is not known to be slow took."""
+    before = _spent()
+    try:
+        return (yield)
+    finally:
+        if "slow" not in item.keywords:
+            item.user_properties.append(("spent", _spent() - before))
+
+
+def _to_be_named(passed: Sequence[pytest.TestReport]) -> Iterator[str]:
+    """The lines that the file of slow tests lacks, and those in it that name no test."""
+    for report in passed:
+        spent = dict(report.user_properties).get("spent", 0.0)
+        if isinstance(spent, float) and spent > 2 * LONGEST:
+            yield f"slow, and not named so in {SLOW_TESTS.name}: {report.nodeid} ({spent:.1f} s)"
+    for name in sorted(slow_tests() - {report.nodeid for report in passed}):
+        yield f"named in {SLOW_TESTS.name}, and did not pass or is not there: {name}"
+
+
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """What was left out, why, and how to run it."""
     if not ALL_CHECKS and any("property" in report.nodeid for report in terminalreporter.stats.get("passed", ())):
         remedy = REMEDIES["slow"].partition(",")[0]
         terminalreporter.write_line(f"random examples: one of {SPARED} of those meant (quicker); to try all: {remedy}")
+    if ALL_CHECKS and terminalreporter.config.args == terminalreporter.config.getini("testpaths"):
+        for line in _to_be_named(terminalreporter.stats.get("passed", ())):
+            terminalreporter.write_line(line)
     left: dict[str, Counter[str]] = {}
     for report in terminalreporter.stats.get("skipped", ()):
         why = report.longrepr[2].removeprefix("Skipped: ") if isinstance(report.longrepr, tuple) else str(report.longrepr)

@@ -18,6 +18,9 @@ from hookfold.cli import main
 
 from .conftest import DESK, PHONE, ROOT
 
+#: A browser takes its time to begin: all checks in one are left out of the usual run.
+pytestmark = pytest.mark.slow
+
 PIECES = ("field-book-cover", "spectacle-pouch", "reading-cushion", "strapped-journal", "pocket-shawl", "bench-scarf")
 #: What the numbers of the page are compared with is printed to a tenth of a millimetre or four places of a fraction.
 NEAR = {"mm": 0.0501, "stretch": 0.000051}

@@ -17,6 +17,9 @@ from hookfold.charts.setting import Setting
 
 from .conftest import DESK, ROOT
 
+#: A browser takes its time to begin: all checks in one are left out of the usual run.
+pytestmark = pytest.mark.slow
+
 PIECES = ("field-book-cover/pattern.toml", "reading-cushion/pattern.toml", "spectacle-pouch/pattern.toml")
 ROUNDS = ("fabrics/layered-flower.txt", "fabrics/solid-square.txt")
 COVER, SQUARE = PIECES[0], ROUNDS[1]

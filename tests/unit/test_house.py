@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from conftest import slow_tests
 
 ROOT = Path(__file__).resolve().parents[2]
 RANKS = ("symbols", "drawing", "pattern", "model", "folding", "layout", "picture", "output", "engrave", "cli")
@@ -229,3 +230,10 @@ def test_longer_public_things_say_what_they_are():
     if bare:
         warnings.warn("no docstring: " + "; ".join(bare), stacklevel=1)
     assert not [name for name in bare if name.startswith("cli/")]
+
+
+def test_every_test_named_as_slow_is_there():
+    """Its file, and in it a test of that name; that each parameter is there is said at the end of a whole run."""
+    for name in slow_tests():
+        file, _, rest = name.partition("::")
+        assert f"def {rest.partition('[')[0]}(" in (ROOT / file).read_text("utf-8"), name

@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import numpy as np
+import pytest
 from hookfold.charts.layout.rounds import linear
 
 FLOWER = """Ch 5, join with sl st to form a ring.
@@ -38,3 +39,22 @@ def test_the_inverse_agrees_with_numpys():
     assert np.abs(linear.inverse(matrix) - np.linalg.inv(matrix)).max() < 1e-9
     vector = numbers.normal(size=30) + 0j
     assert np.abs(linear.times(matrix, vector) - matrix @ vector).max() < 1e-9
+
+
+@pytest.mark.parametrize("near", [3, 80])
+def test_a_large_matrix_is_swept_to_the_same_numbers_whether_whole_or_in_parts(near: int):
+    """Points that pull on those near by alone (the rest of the matrix is 0), and all on all."""
+    numbers = np.random.default_rng(5)
+    half = numbers.normal(size=(80, 80)) + 1j * numbers.normal(size=(80, 80))
+    away = np.abs(np.subtract.outer(np.arange(80), np.arange(80)))
+    half[away > near] = 0.0
+    matrix = half.conj().T @ half + np.eye(80)
+    assert (linear.swept_in_parts(matrix) == linear.swept(matrix)).all()
+
+
+def test_a_large_matrix_is_swept_a_few_rows_at_a_time(monkeypatch: pytest.MonkeyPatch):
+    numbers = np.random.default_rng(7)
+    half = numbers.normal(size=(50, 50)) + 1j * numbers.normal(size=(50, 50))
+    matrix = half.conj().T @ half + np.eye(50)
+    monkeypatch.setattr(linear, "AT_ONCE", 7 * 50 + 1)
+    assert (linear.swept_in_parts(matrix) == linear.swept(matrix)).all()
