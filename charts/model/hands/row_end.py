@@ -142,7 +142,7 @@ def closes(p: Hand, op: Make) -> bool:
     if p.site.spiral and place.which != "next":
         return False
     if place.which in ("first", "top", "beg") or (
-        place.which == "nth" and place.of is not None and place.of.which == "beg"
+        place.which in ("nth", "same") and place.of is not None and place.of.which == "beg"
     ):
         return True
     return place.which == "next" and place.row is None and not p.looping and p.here >= len(p.ground.slots)

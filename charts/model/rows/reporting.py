@@ -40,7 +40,7 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         says = f'"{said}" was taken for {" and ".join(there)}: the row below has nothing else{proof}'
         w.notes.append(Note(task.label, says, task.text.line))
     if tried.skip_unsaid:
-        says = "what its repeats skip first was skipped once more before the join"
+        says = "what its repeats skip first was skipped once more before the round's end"
         w.notes.append(Note(task.label, says, task.text.line))
     if tried.misprint is not None and not w.broken:
         stuck_once(w, task.text, tried.misprint, task.label)

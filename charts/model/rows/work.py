@@ -147,7 +147,8 @@ class Worker(Working):
         if not unread:
             tried = recovering.settle(self, task, tried)
         if index in self.asides and not unread:
-            unread = not reporting.proved_without(self, task, tried, self.asides[index])
+            told = not self.asides[index]
+            unread = bool(tried.faults) if told else not reporting.proved_without(self, task, tried, self.asides[index])
         self.tasks.append((task, others))
         if self.unsure and tried.faults:
             self.broken = True

@@ -41,6 +41,8 @@ _HOOK_CHANGED = when_used(r"(\b(?:chang|switch)\w*\b[^,;()]{0,24}\bhook) (?=(?:a
 _WORKED_WITH = when_used(r"^(\W*(?:with|using)\b[^,;()]{0,24}\b(?:hook|mm)\b[^,;()]{0,32}\b(?:yarn|hook|colou?r|thread|wool|cotton)) (?=(?:make |chain |ch ?)\d|\d+ ?ch\b)")
 #: "BLO-Ch 3, ...", "Both lps - ch 3": the loops of a whole row, before a dash.
 _LOOPS_FIRST = when_used(r"^(\W*(?:blo|flo|bl|fl|(?:in )?(?:both|back|front) (?:lps?|loops?)(?: only)?)) ?- ?(?=(?:ch|join|sc|hdc|dc|htr|tr|with)\b)")
+#: "3 dc(s) in next st": one or several, which the number says.
+_ONE_OR_MORE = when_used(r"(?<=[a-z])\((e?s)\)")
 _RINGS = r"(?:(?:an? |the |your )?(?:magic (?:ring|circle|loop)|adjustable (?:ring|loop)|m\.?[rc]\.?))"
 _CHAINED = r"(?:(?:make )?(?:ch(?:ain)?|make) ?2\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?|2 ?ch\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?)"
 _WORK = r"[^.;()]{0,24}?"
@@ -57,6 +59,7 @@ def one_told(low: str) -> tuple[str, str]:
     >>> low.split(), other
     (['6', 'sc', 'in', 'magic', 'ring', '(6)'], 'or ch 2, 6 sc in 2nd ch from hook')
     """
+    low = _ONE_OR_MORE.sub(r"\1  ", low) if "s)" in low else low
     low = _WORKED_WITH.sub(r"\1,", _LOOPS_FIRST.sub(lambda found: f"{found[1]},".ljust(len(found[0])), low))
     low = _HOOK_CHANGED.sub(r"\1,", _LABEL.sub(lambda found: " " * len(found[0]), low))
     found = _EITHER.match(low) if " or " in low else None

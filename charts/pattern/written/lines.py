@@ -12,6 +12,7 @@ from ..notation.prose import is_prose
 from ..tree import Start
 from ..when_used import when_used
 from . import telling
+from .agreed.conventions import Conventions
 from .agreed.definitions import define, pairs, read_definition, told_in_bracket
 from .agreed.named_rows import piece_again
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
@@ -89,6 +90,8 @@ _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:w
 #: A count alone in its sentence.
 _COUNT_ALL = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\W*")
 
+#: "On Rounds 2-7: close each round with ...": what is said of several rows at once.
+_OF_ROWS = when_used(r"\W*(?:on|in|for|at|throughout) (?:all |every |each |the |following |remaining |next |other )*(?:rows?|rnds?|rounds?)(?: ?\d{1,3}\s*(?:-|to|through|thru|and|&)\s*\d{1,3})?\s*[:,]\s*(?P<said>.+)$")
 _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
 
 
@@ -100,12 +103,21 @@ _SAYS_AGAIN = when_used(r"\s*(?:(?:rows?|rnds?|rounds?|r)\s?\d{1,3}(?:\s?(?:-|to
 _BEGINS_WITH_CHAIN = when_used(r"\W*(?:(?:join|with|work|then|make)\b[^.;]{0,24}?)?(?:ch(?:ain)? ?-?\d|\d ?ch\b)")
 #: "All even rows:", "Every odd round -".
 _EVERY_OTHER = when_used(r"\W*(?:all |every |each |the )*(?P<which>even|odd)(?:[ -]numbered)? (?:rows?|rnds?|rounds?)\s*(?:\([^)]*\)\s*)?[:.-]\s*")
+#: "Large star: work same as small star through Round 2".
+_AS_OTHER = when_used(r"\s*(?!note|tip|rows?\b|rnds?\b|rounds?\b|repeat)[a-z][a-z'-]*(?: [a-z'-]+){0,3}\s*(?::|\s-)\s+(?=(?:(?:is |are )?(?:work(?:ed)?|made?|crochet|begin|start) )?(?:the )?(?:same|exactly)? ?(?:as|like)\b)")
 #: What stands before a beginning and names no piece: "Foundation: ch 20".
+_OF_A_SIZE = frozenset(("small", "medium", "large"))
 _NO_PIECE = frozenset(
     ("foundation", "base", "start", "starting", "begin", "beginning", "to", "set", "setup", "set-up", "chain", "ring", "color", "colour", "step",
      "first", "next", "then", "size", "sizes", "pattern", "instructions", "directions", "method", "for", "large", "small", "medium", "round",
      "rounds", "rows", "working", "using", "in", "from", "at", "and", "now", "note", "us", "uk", "terms", "multiple", "loop", "cast", "fnd")
 )  # fmt: skip
+
+
+def _names_piece(lead: str) -> bool:
+    """Whether what stands before a beginning names a piece: "Large star: ch 6" does, "Large: ch 20" is a size."""
+    first, *others = lead.split()
+    return first not in _NO_PIECE or (first in _OF_A_SIZE and bool(others) and others[0] not in _NO_PIECE)
 
 
 class Lines:
@@ -488,6 +500,9 @@ class Lines:
     def _key_line(self, line: int, text: str, low: str) -> bool:
         """A line of a list of abbreviations."""
         found = False
+        if self._row_one_follows(line) and start_of(text.strip(), low, line, self.p.terms, "") is not None:
+            self.section = "pattern"  # "Star: ch 6; join to form a ring." right below the list begins the work
+            return False
         if re.fullmatch(r"\s*[a-z0-9]{1,8}\.\s*", low):
             self.key_name = text.strip(" .")
             return True
@@ -689,6 +704,9 @@ class Lines:
             self.p.prose.append((self.p.first_line + index, text.strip()))
             draft.done = True
             return True
+        if whole and self._said_of_rows(low):
+            self.p.prose.append((self.p.first_line + index, text.strip()))
+            return True
         if telling.REPEATED.match(low.strip()):
             self._repeat_line(index, text, low)
             return True
@@ -696,6 +714,15 @@ class Lines:
             self._fasten(index, text, low)
             return True
         return False
+
+    def _said_of_rows(self, low: str) -> bool:
+        """Whether a line says of several rows nothing but what holds for them; if so it is taken."""
+        found = _OF_ROWS.match(low)
+        clauses = [part for part in re.split(r"[.;]", found["said"]) if part.strip()] if found else []
+        tried = Conventions()
+        if not clauses or not all(tried.take(part, self.p.words) for part in clauses):
+            return False
+        return self.p.conventions.take(low[found.start("said") :], self.p.words) if found else False
 
     def _count_line(self, index: int, low: str, draft: Draft) -> bool:
         """ "Stitch count: 24" below a row: the row's count."""
@@ -789,8 +816,10 @@ class Lines:
 
     def _as_piece(self, index: int, text: str, low: str) -> bool:
         """ "Work as for the front to the end of Row 4": the first rows of a piece, which are another's."""
-        known = {plain(draft.part): draft.part for draft in self.p.drafts if draft.part and draft.part != self.part}
-        alike = piece_again(low, known) if self.fresh_part else None
+        found = _AS_OTHER.match(low) if self.section == "pattern" else None
+        lead = found[0] if found else ""
+        known = {plain(draft.part): draft.part for draft in self.p.drafts if draft.part and (lead or draft.part != self.part)}
+        alike = piece_again(" " * len(lead) + low[len(lead) :], known) if self.fresh_part or lead else None
         if alike is None:
             return False
         others = [draft for draft in self.p.drafts if draft.part == known[alike.piece]]
@@ -800,6 +829,9 @@ class Lines:
             return False
         kind, is_round = others[0].head.label.split()[0].rstrip("s"), others[0].head.is_round
         label = f"{kind}s 1-{last}" if last > 1 else f"{kind} 1"
+        if lead:
+            self._name_part(lead.strip(" -:.").title(), lead)
+            text = " " * len(lead) + text[len(lead) :]
         self.pending = self.pending or others[0].start
         self._begin_row(index, Head(label, 1, last, is_round, "", 0, 0, True), text, 1)
         self.p.drafts[-1].done = True
@@ -950,7 +982,7 @@ class Lines:
             return True
         self.pending = start
         lead = part_lead(low, text).strip(" -:.")
-        if lead and lead.split()[0] not in _NO_PIECE and self._row_one_follows(line):
+        if lead and _names_piece(lead) and self._row_one_follows(line):
             self._name_part(lead.title(), low)
         if (not self.p.drafts and self.p.start is None) or not self.p.drafts:
             self.p.start = start

@@ -53,7 +53,7 @@ _INDICATED = when_used(
 _ONE_PLACE = when_used(
     rf"\s*\b{_WORKED}in(?:to|side)?\s+(?:the\s+)?(?:very\s+)?(?:(?:same|one|a single|indicated|next|1|that|an?|each|any)\s+{_SPOTS}|(?:ch[- ]?)?sp(?:ace)?s?)\s*\.?\s*$"
 )
-_IN_BRACKET = when_used(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
+_IN_BRACKET = when_used(r"[a-z\- ]+\((?P<words>(?:work )?\d+ [^()]*\b(?:in|into)\b[^()]*|(?:work |make )?(?:ch(?:ain)?[ -]?\d+|\d+ ?ch)\b[^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
 _STRIP = when_used(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
 _SYMBOLS = when_used(r"^[\s*()\[\]†+.]*\s*(?:=|-|:)")
 
