@@ -198,10 +198,14 @@ def on_its_chain(p: Hand, op: Make, targets: tuple[Target, ...]) -> Stitch:
     assert p.first_leg is not None
     at, chains, whole = p.first_leg
     p.first_leg = None
-    legs = len(targets) + 1
-    made = stitch(p, whole or f"{re.sub(r'[0-9]+tog$', '', op.stitch)}{legs}tog", targets, p.group, op)
+    own = p.site.specials.get(op.stitch)
+    cluster = not whole and own is not None and own.kind == "cl"
+    legs = (own.legs if own is not None and cluster else len(targets)) + 1
+    plainly = op.stitch if cluster else f"{re.sub(r'[0-9]+tog$', '', op.stitch)}{legs}tog"
+    made = stitch(p, whole or plainly, targets, p.group, op)
     stands = (at or targets[0]).foot
-    return replace(made, feet=(stands, *(t.foot for t in targets)), chains=chains, legs=made.legs or legs)
+    legs = legs if cluster else made.legs or legs
+    return replace(made, feet=(stands, *(t.foot for t in targets)), chains=chains, legs=legs)
 
 
 def picot(p: Hand, op: Make) -> None:

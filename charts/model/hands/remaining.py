@@ -78,6 +78,8 @@ def end_of_each(p: Hand, place: Place, back: int) -> int:
     end = len(ground.slots)
     if place.upto is not None:
         end = _stop(p, place, back)
+    elif place.until and back == 1 and (stop := _bound(p, replace(place, until=None), p.spot(back))) is not None:
+        end = stop  # "*2 sc in next sp, sc in each sc to last sc; rep from * around": the last of its group
     if place.until:
         count, noun = place.until
         hits = ground.within(noun, p.spot(back), end)

@@ -342,6 +342,8 @@ def first_ones(p: Hand, place: Place) -> list[Target]:
     back = footing.back_of(p, place)
     ground = p.ground_at(back)
     hits = ground.hits(place.noun)[: place.count]
+    if hits and back == 1 and place.noun == Noun("ch") and _comes_to_the_first_made(p, hits):
+        return last_ones(p, replace(place, which="last"))
     if p.repeating and hits and back == 1 and hits[0].start < p.here:
         return next_ones(p, replace(place, which="next"))
     if not place.count:
@@ -352,6 +354,11 @@ def first_ones(p: Hand, place: Place) -> list[Target]:
     p.go(back, max(p.spot(back), hits[-1].end))
     footing.remember(p, out)
     return out
+
+
+def _comes_to_the_first_made(p: Hand, hits: list[Hit]) -> bool:
+    """ "Dc in the first ch made" at the end of a row along the foundation: its first chain is the last one reached."""
+    return p.site.on_foundation and not (p.site.is_round or p.opposite or p.looping) and hits[0].start < p.here
 
 
 def half(p: Hand, place: Place) -> list[Target]:

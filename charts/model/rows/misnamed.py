@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern.lexicon import height_of
+from ...pattern.lexicon import GATHERED, height_of
 from ...pattern.tree import NOWHERE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ..cloth.fabric import Row, counts
 from ..cloth.faults import Stuck
@@ -108,10 +108,10 @@ def _to_its_own(op: Op) -> Op:
 
 
 def _among_others(ops: tuple[Op, ...], named: set[str], kinds: set[str]) -> tuple[tuple[Op, ...], str, str] | None:
-    """ "Sc in each sc" over a row of sc and tr, all of which it means."""
+    """ "Sc in each sc" over a row of sc and tr, or of sc and bobbles, all of which it means."""
     places = [p for op in walk(ops) if isinstance(op, Make | Into) for p in op.places]
     each = {p.noun.name for p in places if p.which == "each" and p.row is None}
-    plain = all(height_of(kind) == kind for kind in kinds)
+    plain = all(height_of(kind) == kind or kind in GATHERED for kind in kinds)
     if len(kinds) < 2 or len(each) != 1 or named != each or not plain:
         return None
     name = each.pop()

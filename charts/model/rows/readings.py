@@ -17,7 +17,7 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
     possible = openings(w, text, ops)
     chains = chain_choices(w, ops)
     loose = (False, True) if w.rows and base_has_chains(w) and _names_any(ops) else (False,)
-    if len(loose) > 1 and not text.stated and (_bridged(w) or _goes_on_over_mesh(w, ops)):
+    if len(loose) > 1 and not text.stated and (_bridged(w) or _goes_on_over_mesh(w, ops) or _second_of_all(ops)):
         loose = loose[::-1]
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
     wraps = wraps[::-1] if any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) else wraps
@@ -114,6 +114,17 @@ def _goes_on_over_mesh(w: Working, ops: tuple[Op, ...]) -> bool:
     return place.which == "each" and place.bare and place.noun.name == "st" and max(chains, default=0) == 1
 
 
+def _second_of_all(ops: tuple[Op, ...]) -> bool:
+    """ "Dc in 2nd st, dc in each sc and each ch-1 sp": a row that goes into all spaces as into stitches counts them so
+    from its first place on, or the space before the second stitch would be left out."""
+    made = [op for op in walk(ops) if isinstance(op, Make)]
+    if len(made) < 2 or len(made[0].places) != 1 or len(made[1].places) != 1:
+        return False
+    first, rest = made[0].places[0], made[1].places[0]
+    second = first.which == "next" and first.nth == 2 and first.count == 1 and first.noun.name == "st"
+    return second and rest.which == "each" and any(noun.name in SPACES for noun in (rest.noun, *rest.also))
+
+
 def base_has_chains(w: Working) -> bool:
     return any(s.role == "chain" for s in w.rows[-1].row.stitches)
 
@@ -155,7 +166,7 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     if _over_a_hole(chain, ops, exactly=True):
         return [("ch",)]
     said = w.explained.get(chain.count, set())
-    if _is_first_leg(chain, plain):
+    if _is_first_leg(w, chain, plain):
         return [(FIRST_LEG,), *(said if len(said) == 1 else usual_counts(chain.count, ops))]
     if len(said) == 1:
         return list(said)
@@ -182,16 +193,24 @@ def _over_a_hole(chain: Chain, ops: Sequence[Op], *, exactly: bool = False) -> b
     return skipped >= _HOLE and abs(skipped - chain.count) <= (0 if exactly else 1)
 
 
-def _is_first_leg(chain: Chain, work: Sequence[Op]) -> bool:
+def _is_first_leg(w: Working, chain: Chain, work: Sequence[Op]) -> bool:
     """Whether a beginning chain stands before stitches worked together of which the row works one more together
-    elsewhere: "ch 3, dc2tog in ring, *ch 3, dc3tog in ring ..."."""
+    elsewhere: "ch 3, dc2tog in ring, *ch 3, dc3tog in ring ...", "ch 3, a cluster over the next 4 dc, *ch 5, a cluster
+    over the next 5 dc ..."."""
     first = work[1] if len(work) > 1 and work[0] is chain else None
-    legs = together(first.stitch) if isinstance(first, Make) else 1
-    if not isinstance(first, Make) or legs < 2:
+    base, legs = _legs(w, first.stitch) if isinstance(first, Make) else ("", 1)
+    if legs < 2:
         return False
-    base = height_of(first.stitch)
-    others = {together(op.stitch) for op in work[2:] if isinstance(op, Make) and height_of(op.stitch) == base}
-    return {n for n in others if n > 1} == {legs + 1} and abs(TURNING.get(base or "", 100) - chain.count) <= 1
+    others = {n for op in work[2:] if isinstance(op, Make) for kind, n in [_legs(w, op.stitch)] if kind == base}
+    return {n for n in others if n > 1} == {legs + 1} and abs(TURNING.get(base, 100) - chain.count) <= 1
+
+
+def _legs(w: Working, stitch: str) -> tuple[str, int]:
+    """The stitch that a gathered one is made of and how many of it stand in as many places; one of itself else."""
+    special = w.specials.get(stitch)
+    if special is not None and special.kind == "cl" and special.legs > 1:
+        return special.base, special.legs
+    return height_of(stitch) or "", together(stitch)
 
 
 def _begins_gathered(w: Working, chain: Chain, work: Sequence[Op]) -> bool:

@@ -40,7 +40,7 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         says = f'"{said}" was taken for {" and ".join(there)}: the row below has nothing else{proof}'
         w.notes.append(Note(task.label, says, task.text.line))
     if tried.skip_unsaid:
-        says = "what its repeats skip first was skipped once more before the join"
+        says = "what its repeats skip first was skipped once more before the round's end"
         w.notes.append(Note(task.label, says, task.text.line))
     if tried.choice.runs:
         says = "the next so many were taken for those that stand side by side, past one that a chain parts from them"

@@ -7,7 +7,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from ...pattern.lexicon import TURNING, together
-from ...pattern.tree import Act, Chain, Into, Make, Op, Skip, Special, Star, Times, walk
+from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Special, Star, Times, walk
+from ..cloth.site import SPACES
 
 
 def without_the_last(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> tuple[Op, ...] | None:
@@ -158,3 +159,24 @@ def with_last_skip(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     if at is None or not isinstance(first, Skip):
         return None
     return (*ops[: at + 1], first, *ops[at + 1 :])
+
+
+def with_the_rest_passed(ops: tuple[Op, ...], rest: int) -> tuple[Op, ...] | None:
+    """The ops of a round that is not joined and is one repeat from space to space, each repetition passing over the
+    last `rest` stitches of a group: "*ch 3, 2 sc in next sp, sc in next sc; rep from * around". None where it is no
+    such round."""
+    star = ops[0] if len(ops) == 1 else None
+    if not isinstance(star, Star) or star.more is not None or star.until is not None or star.cut is not None:
+        return None
+    if star.ending or len(star.ops) < 3 or not isinstance(star.ops[0], Chain):
+        return None
+    enters, last = _one_next(star.ops[1]), _one_next(star.ops[-1])
+    if enters is None or enters.name not in SPACES or last is None or last.name in SPACES:
+        return None
+    return (replace(star, ops=(*star.ops, Skip((Place("next", count=rest),), at=star.at))),)
+
+
+def _one_next(op: Op) -> Noun | None:
+    """What a clause of stitches goes into, where that is the next of them."""
+    places = op.places if isinstance(op, Make | Into) else ()
+    return places[0].noun if len(places) == 1 and places[0].which == "next" else None

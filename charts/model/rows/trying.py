@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ...pattern.tree import Act, Again, Chain, Into, Make, Op, Star, Times, walk
+from ...pattern.tree import Act, Again, Chain, Into, Make, Op, Skip, Star, Times, walk
 from ..cloth.fabric import Row
 from ..cloth.faults import Steps, Stuck
 from ..cloth.ground import Ground, slots_of
@@ -152,8 +152,12 @@ def _best(w: Working, task: Task) -> Tried:
         found = _broken_off(w, task, found)
     if w.rows and task.text.is_round and (found.faults or found.left or round_closed.by_chains(task.ops)):
         found = _closed_by_its_first(w, task, found)
+    elif w.rows and task.text.is_round and found.choice.chain == () and not task.stated:
+        found = _closed_by_its_chain(w, task, found)
     if task.text.is_round and isinstance(found.stuck, row_end.LeftOver):
         found = _skipped_to_its_end(w, task, found)
+    if task.text.is_round and found.stuck is not None and found.left > 0:
+        found = _passed_to_its_end(w, task, found)
     if found.faults and found.stuck is None and task.stated and _slips_on(task.ops):
         other = _first_good(w, task, in_all=False, moved_on=True)
         found = other if not other.faults else found
@@ -193,6 +197,18 @@ def _read_so(w: Working, task: Task, ops: tuple[Op, ...]) -> Tried:
     return _first_good(w, replace(task, ops=w.canonical.setdefault(ops, ops)), in_all=False)
 
 
+def _closed_by_its_chain(w: Working, task: Task, found: Tried) -> Tried:
+    """A round whose beginning chain would count for nothing, and whose last stitch would go where that chain stands:
+    the chain is that stitch ("ch 3, *4 dc in next sp, dc in next dc, ch 3, dc in next dc; rep from * around")."""
+    usual = readings.chain_choices(w, task.ops)
+    closed = round_closed.without_the_last(task.ops, w.specials) if usual[0] not in ((), ("ch",)) else None
+    if closed is None:
+        return found
+    other = _first_good(w, replace(task, ops=w.canonical.setdefault(closed, closed)), in_all=False)
+    same = not (other.faults or other.left) and other.choice.chain == usual[0] and other.row.made == found.row.made
+    return replace(other, closed=True) if same else found
+
+
 def _skipped_to_its_end(w: Working, task: Task, found: Tried) -> Tried:
     """A round that leaves over what its repeats pass over first, with that passed over before it is closed."""
     skipped = round_closed.with_last_skip(task.ops)
@@ -200,6 +216,16 @@ def _skipped_to_its_end(w: Working, task: Task, found: Tried) -> Tried:
         return found
     other = _first_good(w, replace(task, ops=w.canonical.setdefault(skipped, skipped)), in_all=False)
     return found if other.faults else replace(other, skip_unsaid=True)
+
+
+def _passed_to_its_end(w: Working, task: Task, found: Tried) -> Tried:
+    """A spiral round whose repetitions go from a group to the next space, past the group's last stitches: the last one
+    leaves as many before the space that the next round begins in."""
+    passed = round_closed.with_the_rest_passed(task.ops, found.left)
+    if passed is None:
+        return found
+    other = _first_good(w, replace(task, ops=w.canonical.setdefault(passed, passed)), in_all=False)
+    return found if other.faults or other.left else replace(other, skip_unsaid=True)
 
 
 def _broken_off(w: Working, task: Task, found: Tried) -> Tried:
@@ -305,9 +331,20 @@ def _played(w: Working, task: Task, choice: Choice, opening: tuple[str, ...] | N
     return Tried(row, tuple(player.named), stuck, choice, off, player.replaced, left=left)
 
 
+def _hangs_a_loop(ops: tuple[Op, ...]) -> bool:
+    """Whether a row is a chain fastened down again and cut there: "hanging loop: ch 12, sk next sc, sl st in next sc,
+    fasten off"."""
+    work = [op for op in ops if not isinstance(op, Act | Skip)]
+    if len(work) != 2 or not isinstance(work[0], Chain) or not isinstance(work[1], Make) or work[1].stitch != "sl st":
+        return False
+    return any(isinstance(op, Act) and op.name == "fasten off" for op in ops)
+
+
 def _said_so(w: Working, task: Task, player: Player) -> bool:
     """Whether stitches left at a row's end are left on purpose: the row goes to no end, and its count says what it
     makes, or it says nothing but "in first 12 sts, turn"."""
+    if _hangs_a_loop(task.ops):
+        return True
     if task.text.is_round or not (task.stated or _turns_after_first(task.ops)):
         return False
     if any(isinstance(op, Star | Times) or _to_the_end(op) for op in walk(task.ops)):

@@ -148,7 +148,8 @@ class Worker(Working):
         if not unread:
             tried = recovering.settle(self, task, tried)
         if index in self.asides and not unread:
-            unread = not reporting.proved_without(self, task, tried, self.asides[index])
+            told = not self.asides[index]
+            unread = bool(tried.faults) if told else not reporting.proved_without(self, task, tried, self.asides[index])
         guesses = self.guesses.get(index, ())
         guessed = recovering.unread_row(self, task, tried, guesses) if unread and ops == text.ops else None
         if guessed is not None:

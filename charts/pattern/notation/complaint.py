@@ -26,7 +26,8 @@ class Complaint:
     """Words that are not notation, from `start` to `end` of a row's text; `remedy` is one thing to try. `aside`: they name
     no work, and may be set aside where the row proves itself without them: by its count, or, where they change nothing
     of what is said before them (`idle`), by coming out even.
-    `lone_mark`: a repeat mark that stands for nothing. `lost`: words that no clause takes."""
+    `lone_mark`: a repeat mark that stands for nothing. `lost`: words that no clause takes. `plain`: a sign is missing or
+    too many, but what is meant is plain; that is told, and the row is worked so."""
 
     start: int
     end: int
@@ -38,3 +39,4 @@ class Complaint:
     idle: bool = False
     lone_mark: bool = False
     lost: bool = False
+    plain: bool = False

@@ -49,6 +49,7 @@ class Folded:
     complaints: list[Complaint] = field(default_factory=list)
     respelt: dict[str, str] = field(default_factory=dict)
     set_aside: list[tuple[str, int]] = field(default_factory=list)
+    plain: list[Complaint] = field(default_factory=list)
 
 
 def fold(words: list[Word]) -> Folded:
@@ -63,10 +64,36 @@ def fold(words: list[Word]) -> Folded:
     bracketed = _brackets(words, complaints)
     _star_for_around(bracketed)
     aside = _star_alone(bracketed)
+    plain = [complaint for complaint in complaints if complaint.plain]
+    complaints = [complaint for complaint in complaints if not complaint.plain]
     if complaints:
         return Folded(words, complaints)
     told_pattern(bracketed)
-    return Folded(_stars(_listed(bracketed), complaints, 0), complaints, respelt, aside)
+    plain += _opened_at_first(bracketed)
+    return Folded(_stars(_listed(bracketed), complaints, 0), complaints, respelt, aside, plain)
+
+
+def _opened_at_first(words: list[Word]) -> list[Complaint]:
+    """ "Ch 3, 2 sc in next sp, sc in next sc; rep from * around": where the one star of a row says what to repeat and none
+    stands before it, the row itself comes again, but for a chain that is its first stitch. Opened there, and told."""
+    stars = [at for at, word in enumerate(words) if word.text in MARKS and word.text != "+"]
+    at = stars[0] if len(stars) == 1 and words[stars[0]].text == "*" else 0
+    if at < 2 or words[at - 1].text != "from" or words[at - 2].text not in _REPEAT or any(w.inside for w in words[: at - 2] if w.text == "**"):
+        return []
+    first = _behind_a_first_stitch(words[: at - 2])
+    opened = words[first].start
+    words.insert(first, Word("*", opened, opened))
+    return [replace(_unmatched(words[at + 1], words[at]), plain=True)]
+
+
+def _behind_a_first_stitch(words: list[Word]) -> int:
+    """Where a row goes on behind a beginning chain that is as high as a stitch of the row; 0 where it has none."""
+    said = [w.text for w in words[:2]]
+    chains = int(said[1]) if len(said) == 2 and said[0] in ("ch", "chain") and said[1].isdigit() else 0
+    made = {name for w in words for _, name in w.kinds.get("STN", ())}
+    if chains < 2 or all(lexicon.TURNING.get(name) != chains for name in made) or len(words) < 4:
+        return 0
+    return 3 if words[2].text in (",", ";", ".") else 2
 
 
 def closed_alike(words: list[Word]) -> dict[str, str]:
@@ -240,7 +267,7 @@ def _star_for_around(words: list[Word]) -> None:
 def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
     stack: list[tuple[Word, list[Word]]] = []
     level: list[Word] = []
-    for word in words:
+    for number, word in enumerate(words):
         if word.text in PAIRS:
             if len(stack) >= MOST_DEPTH:
                 says = f"brackets stand more than {MOST_DEPTH} deep"
@@ -250,8 +277,11 @@ def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
             level = []
         elif word.text in CLOSING:
             if not stack:
-                complaints.append(_never_opened(word))
-                return level
+                plain = number + 1 == len(words) or words[number + 1].text in (".", ",", ";", ":", "*", *_REPEAT)
+                complaints.append(replace(_never_opened(word), plain=plain))
+                if not plain:
+                    return level
+                continue
             opening, outer = stack.pop()
             if PAIRS[opening.text] != word.text:
                 says = f'the "{opening.text}" is closed by "{word.text}"'
@@ -335,6 +365,14 @@ def _adds(words: list[Word], at: int) -> bool:
     return _names_stitch(before) and (_names_stitch(said) or said.text.isdigit())
 
 
+def _comma_for_plus(words: list[Word], at: int) -> list[Word]:
+    """ "5 sc + 1 bobble": so many of one stitch, then so many of another, and no place of the first."""
+    before, after = words[at - 1 : at], words[at + 1 : at + 3]
+    counted = at > 1 and words[at - 2].text.isdigit() and bool(before) and "STN" in before[0].kinds
+    added = words[at].text == "+" and counted and len(after) == 2 and after[0].text.isdigit() and after[1].text[:1].isalpha()
+    return [Word(",", words[at].start, words[at].end)] if added else []
+
+
 _SHAPED = frozenset(("inc", "dec", "increase", "decrease", "invdec"))
 
 
@@ -361,7 +399,15 @@ def _is_mark(words: list[Word], at: int) -> bool:
     if word == "#" and at + 1 < len(words) and words[at + 1].text.isdigit():
         return False
     between = 0 < at < len(words) - 1 and words[at - 1].text.isdigit() and words[at + 1].text.isdigit()
-    return not between or _closes_counted(words, at)
+    return not between or _closes_counted(words, at) or _opens_behind_chain(words, at)
+
+
+def _opens_behind_chain(words: list[Word], at: int) -> bool:
+    """ "Ch 2 *2 dc in next st, ...; rep from *": a star between the chains and a number of stitches opens a repeat that is told
+    behind it."""
+    chain = at > 1 and words[at - 2].text in ("ch", "chain", "chs", "chains")
+    told = any(w.text in _REPEAT for w in words[at + 1 :]) and any(w.text == words[at].text for w in words[at + 1 :])
+    return chain and told and at + 2 < len(words) and _names_stitch(words[at + 2])
 
 
 def _closes_counted(words: list[Word], at: int) -> bool:
@@ -453,15 +499,11 @@ def _stars(words: list[Word], complaints: list[Complaint], depth: int) -> list[W
         found = _stretch(words, at)
         if found is None:
             if _is_sign_only(words, at):
+                out += _comma_for_plus(words, at)
                 at += 1
                 continue
-            lead = (
-                words[at - 2]
-                if at > 1 and words[at - 1].text == "from" and words[at - 2].text in _REPEAT
-                else words[at - 1]
-                if at
-                else None
-            )
+            from_rep = at > 1 and words[at - 1].text == "from" and words[at - 2].text in _REPEAT
+            lead = words[at - 1 - from_rep] if at else None
             complaints.append(_unmatched(word, lead))
             return words
         body_end, after, paired, said = found

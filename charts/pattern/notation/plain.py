@@ -51,6 +51,8 @@ _STOPPED = when_used(rf"(?<![\d.])(?P<n>\d{{1,2}})\.(?= ?{_LETTERS}\b)")
 _NEXT_STOPPED = when_used(rf"\b(next|each|first|last|same)\.(?= {_LETTERS}\b)")
 #: So often a number must have a stop behind it before stitches, to be printed so and be no number of a step.
 _OFTEN = 3
+#: "3 dc(s) in next st": one or several, which the number says.
+_ONE_OR_MORE = when_used(r"(?<=[a-z])\((e?s)\)")
 _RINGS = r"(?:(?:an? |the |your )?(?:magic (?:ring|circle|loop)|adjustable (?:ring|loop)|m\.?[rc]\.?))"
 _CHAINED = r"(?:(?:make )?(?:ch(?:ain)?|make) ?2\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?|2 ?ch\b[^.;()]{0,40}?(?:2nd|second) (?:ch|chain)(?: from (?:the |your )?hook)?)"
 _WORK = r"[^.;()]{0,24}?"
@@ -68,6 +70,7 @@ def one_told(low: str) -> tuple[str, str]:
     (['6', 'sc', 'in', 'magic', 'ring', '(6)'], 'or ch 2, 6 sc in 2nd ch from hook')
     """
     low = _QUOTED.sub(lambda found: f"({found['said']})", _without_stops(low))
+    low = _ONE_OR_MORE.sub(r"\1  ", low) if "s)" in low else low
     low = _WORKED_WITH.sub(r"\1,", _LOOPS_FIRST.sub(lambda found: f"{found[1]},".ljust(len(found[0])), low))
     low = _HOOK_CHANGED.sub(r"\1,", _LABEL.sub(lambda found: " " * len(found[0]), low))
     found = _EITHER.match(low) if " or " in low else None

@@ -38,6 +38,7 @@ from .meanings.apart import or_between_groups
 from .meanings.parts import MOST, CountsAs
 from .meanings.repeating import Meanings
 from .meanings.terse import (
+    begun_further_on,
     chained_to_each,
     grouped_by_times,
     one_to_each,
@@ -56,7 +57,7 @@ from .plain import one_told
 from .prose import is_prose
 from .shaping import Shaping
 from .spelling import Respelling
-from .stated import COUNT_LIKE, CountReader, ends_whole, row_ends, stitch_first, work_follows
+from .stated import COUNT_LIKE, CountReader, ends_whole, nothing_more, row_ends, stitch_first, work_follows
 from .words import Word, Words, bare_numbers, vocabulary
 
 #: A clause that may begin at a word: what it costs, where it ends, what it is.
@@ -222,7 +223,7 @@ class _Reading:
         for level in (folded.words, *(w.inside.words for w in folded.words if w.inside is not None)):
             for word in bare_numbers(level):
                 word.kinds["PLAINN"] = list(word.kinds["NUM"])
-        self.out.complaints += folded.complaints
+        self.out.complaints += folded.complaints + folded.plain
         if folded.complaints:
             return self.out
         self._too_large(words)
@@ -254,6 +255,7 @@ class _Reading:
             self.out.others += (looped,) if looped != self.out.ops else ()
             apart = one_to_each(self.out.ops)
             self.out.others += (apart,) if apart != self.out.ops else ()
+            self.out.others += begun_further_on(self.out.ops) if folded.plain else ()
             self._tell_off()
             self.out.ops = counted_by_join(self.out.ops)
             self.out.others = tuple(counted_by_join(ops) for ops in self.out.others)
@@ -456,6 +458,8 @@ class _Reading:
             works = any(_made_words(inner)) or tells_work(low)
             if len(self.out.complaints) > keep[0] and not placed and not works:
                 del self.out.complaints[keep[0] :]
+            if len(self.out.notes) > keep[1] and not placed:
+                ops = ()  # words that are not all known say nothing of what is done: "(going around the handle)"
             del self.out.counts[keep[3] :]
             acts = tuple(op for op in ops if isinstance(op, Act))
             word.kinds = {"NOTED": [(1, low)]} if not acts else {"BRK": [(1, Node(acts))]}
@@ -488,7 +492,7 @@ class _Reading:
         if _is_whole_row(around, at):
             return False
         in_passing = work_follows(around, at) and not self._new_sentence(around, at)
-        if in_passing or (re.search(r"\b(?:made|completed|formed)\b", low) and not row_ends(around, at)):
+        if in_passing or (re.search(r"\b(?:made|completed|formed)\b", low) and not nothing_more(around, at)):
             word.kinds = {"NOTED": [(1, low)]}
             return True
         said = self.counts.in_bracket(word.inside.words, word)

@@ -371,6 +371,21 @@ def row_ends(words: list[Word], at: int) -> bool:
     return all(w.is_sign or w.text in ("turn", "join") for w in words[at + 1 :])
 
 
+#: What begins the closing of a round.
+_JOINS = ("join", "joining", "close", "connect", "sl", "slip", "ss", "slst", "sl-st")
+
+
+def nothing_more(words: list[Word], at: int) -> bool:
+    """Whether nothing is worked behind a bracket but a join, and what is done with yarns: "(24 sts made), join. Fasten off."."""
+    rest = words[at + 1 :]
+    while rest and ((rest[0].is_sign and rest[0].inside is None) or rest[0].text in ("and", "then")):
+        rest = rest[1:]
+    if rest and rest[0].text in _JOINS:
+        end = next((n for n, w in enumerate(rest) if w.text in (".", ";", ",")), len(rest))
+        rest = rest[end:]
+    return _only_yarn(rest)
+
+
 _THINGS = when_used(
     r"(?:\d+|one|two|three|four|five|six|seven|eight) (?:[a-z-]+ ?){1,4}(?:(?:,| and) (?:a |\d+ )(?:[a-z-]+ ?){1,5})?"
 )

@@ -256,7 +256,7 @@ def last_chain(ops: tuple[Op, ...]) -> Chain | None:
     for at in range(len(ops) - 1, max(len(ops) - 4, 0), -1):
         op = ops[at]
         if isinstance(op, Chain):
-            worked = any(isinstance(o, Make | Into | Star | Times) for o in ops[:at])
+            worked = any(isinstance(o, Make | Into | Star | Times | Again) for o in ops[:at])
             turned = any(isinstance(o, Act) and o.name in ("turn", "join") for o in ops[at - 1 :])
             return op if worked and turned else None
         if not (isinstance(op, Act) and op.name in ("turn", "change", "colour", "fasten off")):

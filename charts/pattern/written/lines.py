@@ -12,6 +12,7 @@ from ..notation.prose import is_prose
 from ..tree import Start
 from ..when_used import when_used
 from . import telling
+from .agreed.conventions import Conventions
 from .agreed.definitions import define, pairs, read_definition, told_in_bracket
 from .agreed.meshes import usual_meshes, without_asides
 from .agreed.named_rows import piece_again
@@ -98,6 +99,8 @@ _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:w
 #: A count alone in its sentence.
 _COUNT_ALL = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\W*")
 
+#: "On Rounds 2-7: close each round with ...": what is said of several rows at once.
+_OF_ROWS = when_used(r"\W*(?:on|in|for|at|throughout) (?:all |every |each |the |following |remaining |next |other )*(?:rows?|rnds?|rounds?)(?: ?\d{1,3}\s*(?:-|to|through|thru|and|&)\s*\d{1,3})?\s*[:,]\s*(?P<said>.+)$")
 _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
 
 
@@ -553,6 +556,9 @@ class Lines:
     def _key_line(self, line: int, text: str, low: str) -> bool:
         """A line of a list of abbreviations."""
         found = False
+        if self._row_one_follows(line) and start_of(text.strip(), low, line, self.p.terms, "") is not None:
+            self.section = "pattern"  # "Star: ch 6; join to form a ring." right below the list begins the work
+            return False
         if re.fullmatch(r"\s*[a-z0-9]{1,8}\.\s*", low):
             self.key_name = text.strip(" .")
             return True
@@ -755,6 +761,9 @@ class Lines:
             self.p.prose.append((self.p.first_line + index, text.strip()))
             draft.done = True
             return True
+        if whole and self._said_of_rows(low):
+            self.p.prose.append((self.p.first_line + index, text.strip()))
+            return True
         if telling.REPEATED.match(low.strip()):
             self._repeat_line(index, text, low)
             return True
@@ -762,6 +771,15 @@ class Lines:
             self._fasten(index, text, low)
             return True
         return False
+
+    def _said_of_rows(self, low: str) -> bool:
+        """Whether a line says of several rows nothing but what holds for them; if so it is taken."""
+        found = _OF_ROWS.match(low)
+        clauses = [part for part in re.split(r"[.;]", found["said"]) if part.strip()] if found else []
+        tried = Conventions()
+        if not clauses or not all(tried.take(part, self.p.words) for part in clauses):
+            return False
+        return self.p.conventions.take(low[found.start("said") :], self.p.words) if found else False
 
     def _count_line(self, index: int, low: str, draft: Draft) -> bool:
         """ "Stitch count: 24" below a row: the row's count."""

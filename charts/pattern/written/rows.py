@@ -68,6 +68,8 @@ _CALLED = when_used(
 _COUNT_THEN = when_used(
     r"(?P<count>=\s*\d{1,4}(?: ?(?:sts?|stitches|sc|hdc|dc|htr|tr))?)\s*,(?=\s*(?:and |then |now )*(?:stuff|fill|fasten|change|switch|cut|leave|insert|attach|place|sew|put|add|finish|close|pull|mark|weave|tie)\b)"
 )
+#: "... Ch 1, turn. 37 sts Do not end off": a count, and a sentence behind it that no stop parts from it.
+_COUNT_DO_NOT = when_used(r"(?<=[.)] )\d{1,4} ?(?:sts?|stitches|sc|hdc|dc|htr|tr) (?=(?:do not|don'?t) (?:end|fasten|finish|cut|break)\b)")
 _SAME_AS = when_used(r"^(\s*)((?:is|are)\s+(?:worked\s+)?(?:the\s+)?)(?=same|as)")
 #: "(chains do not count as stitches)": said of all of them, with no number.
 _OF_ALL = when_used(
@@ -423,7 +425,10 @@ class Rows:
             self.page.asides[len(self.out)] = problems
         elif problems:
             self.page.problems += problems
-            self.page.bad_rows.add(len(self.out))
+            if all(complaint.plain for complaint in read.complaints):
+                self.page.asides[len(self.out)] = ()
+            else:
+                self.page.bad_rows.add(len(self.out))
         for said, meant in read.respelt.items():
             self.page.notes.append(Note(label, f'"{said}" was read as "{meant}"', source.line))
         if read.other_way:
@@ -447,7 +452,9 @@ def _bare_words(low: str, *, sized: bool) -> str:
     """A row's words without those that lead up to them, and its count parted from what is done behind it."""
     for no_work in (_OPENERS, _CALLED, _BEGUN_AT, *((_IN_NONE,) if sized else ())):
         low = no_work.sub(lambda m: " " * len(m[0]), low)
-    return _COUNT_THEN.sub(lambda m: m[0][:-1] + ".", low)
+    for count in (_COUNT_THEN, _COUNT_DO_NOT):
+        low = count.sub(lambda m: m[0][:-1] + ".", low)
+    return low
 
 
 def _row_alone(low: str, source: Source) -> RowRead | None:

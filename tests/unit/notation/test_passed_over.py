@@ -12,7 +12,7 @@ _NEXT = "Row 3: Ch 3, turn, dc in each st across.\n"
 @pytest.mark.parametrize(
     ("row", "made"),
     [
-        ("Ch 3, turn, dc in next st, *2 dc in next st, skip next st; rep from * until the of the row.", 20),
+        ("Ch 3, turn, dc in next st, *2 dc in next st, skip next st; rep from * till the glorp row.", 20),
         ("Ch 3, turn, dc in next st, *sk next st, 2 dc in next st; repeat from * till glorp row.", 20),
         ("Ch 3, turn, sc in next st, 2 dc in next st, skip next st, rep from * around. (1 sc, 19 dc)", 20),
         ("Ch 3, turn, dc in next st, *2 dc in next st, skip next st. (20 dc)", 20),
@@ -33,5 +33,5 @@ def test_what_does_not_come_out_hands_on_its_count():
 
 
 def test_a_row_worked_without_its_words_is_no_proof_for_the_next():
-    worked = work_text(f"{_BEGUN}Row 2: Ch 3, turn, dc in next st, *2 dc in next st, skip next st; rep from * until the of the row.\n{_NEXT}")
+    worked = work_text(f"{_BEGUN}Row 2: Ch 3, turn, dc in next st, *2 dc in next st, skip next st; rep from * till the glorp row.\n{_NEXT}")
     assert worked.proved == ("yes", "no", "no")

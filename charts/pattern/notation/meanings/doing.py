@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ... import lexicon
-from ...tree import Act, Again, Chain, Corner, Either, Held, Into, Make, Noun, Op, Place, RowRef, Skip, Times
+from ...tree import FIRST_LEG, Act, Again, Chain, Corner, Either, Held, Into, Make, Noun, Op, Place, RowRef, Skip, Times
 from .making import Making
 from .parts import ANY, MOST, Ending, Leave, Limit, Ops, loop_of, own_chain, post_of
 
@@ -366,6 +366,16 @@ class Doing(Making):
         ops = b.ops if times is None else (Times(b.ops, times[0] + times[1]),)
         places = tuple(replace(p, hold=loop_of(h)) for p in ps) if h else ps
         return (Into(ops, places),)
+
+    def bracket_as(self, b: Any, k: str) -> Ops | None:
+        """ "(Ch 2, sk first st, dc in next st) as dc2tog": a beginning chain and a stitch that are one stitch together."""
+        work = [op for op in b.ops if not (isinstance(op, Skip) and [p.which for p in op.places] == ["first"])]
+        if b.parsed_as_note or len(work) != 2 or not isinstance(work[0], Chain) or not isinstance(work[1], Make):
+            return None
+        legs = lexicon.together(work[1].stitch) + 1
+        if lexicon.together(k) != legs or not k.startswith(lexicon.height_of(work[1].stitch) or "-"):
+            return None
+        return (replace(work[0], counts=(f"{FIRST_LEG} {k}",)), work[1])
 
     def makes_into(self, ps: tuple[Place, ...], ms: Ops, t: tuple[int, bool] | None = None) -> Ops | None:
         if t is not None:

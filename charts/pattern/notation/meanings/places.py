@@ -75,6 +75,10 @@ class Places(Nouns):
     def next_ones(self, c: Noun, n: int = 1) -> Place | None:
         return Place("next", c, count=n) if 0 < n <= MOST else None
 
+    def run_of_chains(self, s: int) -> Place | None:
+        """ "In each of the 7-ch sts": so many chains, one after the other."""
+        return self.next_ones(Noun("ch"), s)
+
     def next_bare(self, n: int = 1) -> Place | None:
         return Place("next", count=n) if 0 < n <= MOST else None
 

@@ -77,6 +77,10 @@ class Spots(Places):
     def into_bare(self, ps: tuple[Place, ...]) -> tuple[Place, ...]:
         return ps
 
+    def round_chains(self, n: int, r: RowRef | None = None) -> tuple[Place, ...] | None:
+        """ "Round the 3 ch": into the space that so many chains make."""
+        return (Place("next", Noun("sp", n), row=r if isinstance(r, RowRef) else None),) if 0 < n <= MOST else None
+
     def into_all(self, ps: tuple[Place, ...]) -> tuple[Place, ...]:
         return tuple(replace(p, which="each") if p.which == "next" and p.count == 1 else p for p in ps)
 

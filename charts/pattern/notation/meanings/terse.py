@@ -18,6 +18,15 @@ def told_once(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return tuple(op for op, again in zip(ops, (False, *twice), strict=False) if not again)
 
 
+def begun_further_on(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
+    """The ways in which a repeat that nothing opened may begin further on in its row, the nearest first."""
+    at = next((n for n, op in enumerate(ops) if isinstance(op, Star)), None)
+    star = ops[at] if at is not None else None
+    if at is None or not isinstance(star, Star) or star.cut is not None:
+        return ()
+    return tuple((*ops[:at], *star.ops[:n], replace(star, ops=star.ops[n:]), *ops[at + 1 :]) for n in range(1, len(star.ops)))
+
+
 def told_round(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """ "1 sc, inc around", "sc in next 2 sts, dec in next 2 sts to end": what grows or shrinks is told once and comes again to
     the end, though no repeat is marked. Where "each" or "first" is said the words hold as they stand."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from ...tree import Into, Make, Noun, Op, Place, Special, Star, Times, walk
+from ...tree import Act, Into, Make, Noun, Op, Place, Special, Star, Times, walk
 
 Ops = tuple[Op, ...]
 
@@ -14,7 +14,7 @@ def until_groups(star: Star, count: int, noun: Noun, before: Ops, specials: Mapp
     """The repeat as often as makes `count` groups in the row: ending with the last of them, or, the other reading, with
     all that the repeat holds. Nothing where it does not make them, or more at once than are wanted."""
     wanted = count - _groups(before, noun, specials)
-    each = [_groups((op,), noun, specials) for op in star.ops]
+    each = _each(star.ops, noun, specials)
     if not sum(each) or wanted < sum(each):
         return ()
     times, over = divmod(wanted, sum(each))
@@ -40,23 +40,43 @@ def _up_to(each: list[int], wanted: int) -> int:
 
 def _groups(ops: Ops, noun: Noun, specials: Mapping[str, Special]) -> int:
     """How many of these groups are made: by their name, by their size, or whatever stands together in one place."""
-    found = 0
-    for op in ops:
-        if isinstance(op, Star | Times):
-            times = op.times if isinstance(op, Times) else (op.more or 0) + 1
-            name = op.name if isinstance(op, Times) else ""
-            if name and _called(name, noun, specials):
-                found += times
-            else:
-                found += times * _groups(op.ops, noun, specials)
-        elif isinstance(op, Into):
-            places = max(sum(p.count for p in op.places), 1)
-            shaped = (noun.size or noun.name in _SHAPES) and _is_group(_size(op.ops, noun), noun)
-            whole = _called(op.name, noun, specials) or shaped
-            found += places * (1 if whole else _groups(op.ops, noun, specials))
-        elif isinstance(op, Make):
-            found += _of_make(op, noun, specials)
+    return sum(_each(ops, noun, specials))
+
+
+def _each(ops: Ops, noun: Noun, specials: Mapping[str, Special]) -> list[int]:
+    """How many groups each op makes; one whose stitches are told apart ("dc in next sp, dc in next 3 dc") is made by the last
+    of these."""
+    found = [_of_op(op, noun, specials) for op in ops]
+    start = 0
+    for at in range(len(ops) + 1):
+        if at < len(ops) and isinstance(ops[at], Make | Act):
+            continue
+        run = [_stitches(op, noun) for op in ops[start:at] if not isinstance(op, Act)]
+        if noun.size and len(run) > 1 and not any(found[start:at]) and all(run) and sum(run) == noun.size:
+            found[at - 1] = 1
+        start = at + 1
     return found
+
+
+def _stitches(op: Op, noun: Noun) -> int:
+    """How many stitches of a group's kind an op makes; 0 where that is not known or it makes others."""
+    if not isinstance(op, Make) or (noun.of and op.stitch != noun.of) or not all(_one(p) for p in op.places):
+        return 0
+    return op.count * max(sum(p.count for p in op.places), 1)
+
+
+def _of_op(op: Op, noun: Noun, specials: Mapping[str, Special]) -> int:
+    """How many of these groups one op makes."""
+    if isinstance(op, Star | Times):
+        times = op.times if isinstance(op, Times) else (op.more or 0) + 1
+        named = isinstance(op, Times) and bool(op.name) and _called(op.name, noun, specials)
+        return times * (1 if named else _groups(op.ops, noun, specials))
+    if isinstance(op, Into):
+        places = max(sum(p.count for p in op.places), 1)
+        shaped = (noun.size or noun.name in _SHAPES) and _is_group(_size(op.ops, noun), noun)
+        whole = _called(op.name, noun, specials) or shaped
+        return places * (1 if whole else _groups(op.ops, noun, specials))
+    return _of_make(op, noun, specials) if isinstance(op, Make) else 0
 
 
 def _of_make(op: Make, noun: Noun, specials: Mapping[str, Special]) -> int:

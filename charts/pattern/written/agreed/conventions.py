@@ -28,7 +28,7 @@ _SPIRAL = when_used(
     r"\bspirals?\b|continuous (?:rnds|rounds)|do(?:n'?t| not) join (?:the )?(?:rnds|rounds|each|at the end)|rounds are not joined|without joining|don'?t join\b|amigurumi style"
 )
 _JOINED = when_used(
-    r"join (?:each|every|all) (?:rnd|round)|(?:each|every|all) (?:rnd|round)s? (?:is|are|ends?|with)? ?(?:closed|joined|with a (?:sl st|slip stitch|ss))|always (?:finish|join|close|end) with a (?:ss|sl st|slip stitch)|end (?:each|every) (?:rnd|round) with a (?:ss|sl st|slip)|join at the end of (?:each|every)"
+    r"(?:join|close) (?:each|every|all) (?:rnd|round)|(?:each|every|all) (?:rnd|round)s? (?:is|are|ends?|with)? ?(?:closed|joined|with a (?:sl st|slip stitch|ss))|always (?:finish|join|close|end) with a (?:ss|sl st|slip stitch)|end (?:each|every) (?:rnd|round) with a (?:ss|sl st|slip)|join at the end of (?:each|every)"
 )
 #: "In the brim of the hat the ch 1 counts as a st": said of one part, and not of all rows.
 _OF_A_PART = when_used(

@@ -201,12 +201,7 @@ def read_definition(
         and not _MOVES.search(plain(said))
     ):
         return None
-    told = _IN_BRACKET.match(plain(said))
-    if told:
-        full = plain(said)[: told.start("words") - 1].strip()
-        if not abbreviation and len(full.split()) > 1 and not _is_known(full):
-            name, abbreviation = full, name
-        said = said[told.start("words") : told.end("words")]
+    name, abbreviation, said = _told_in_full(name, abbreviation, said)
     letters = plain(abbreviation or name)
     told_letters = sure or (len(letters) == 1 and (abbreviation or name).isupper())
     listed = plain_name(said, words.terms) if told_letters and len(letters) <= _LETTERS and letters.isalpha() else ""
@@ -219,6 +214,18 @@ def read_definition(
     if special is not None:
         return Defined(special)
     return Defined(known=True) if sure or _is_known(low_name) or _is_known(plain(abbreviation)) else None
+
+
+def _told_in_full(name: str, abbreviation: str, said: str) -> tuple[str, str, str]:
+    """A name, its abbreviation and its words, where these stand in a bracket behind the name in full: "TP = triple picot
+    (ch 3, ...)"."""
+    told = _IN_BRACKET.match(plain(said))
+    if told is None:
+        return name, abbreviation, said
+    full = plain(said)[: told.start("words") - 1].strip()
+    if not abbreviation and len(full.split()) > 1 and not _is_known(full):
+        name, abbreviation = full, name
+    return name, abbreviation, said[told.start("words") : told.end("words")]
 
 
 def _told_as_work(mark: str, said: str) -> bool:

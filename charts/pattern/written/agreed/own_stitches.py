@@ -14,7 +14,8 @@ from ...when_used import when_used
 
 _NOT_GROUPS = frozenset(
     ("corner", "side", "picot", "ring", "loop", "inc", "increase", "dec", "decrease", "row", "round", "rnd", "rs", "ws", "turn", "end", "base",
-     "space", "sp", "mesh", "square", "st", "stitch", "arch", "optional", "center", "centre", "tip", "edge", "color", "colour", "center st")
+     "space", "sp", "mesh", "square", "st", "stitch", "arch", "optional", "center", "centre", "tip", "edge", "color", "colour", "center st",
+     "note", "tip", "hint", "beginning", "ending")
 )  # fmt: skip
 _FIRST = when_used(
     r"(?:(?:at|on) (?:the )?(?:beginning|beg|start) of (?:an?|each|every|the|all|any) (?:row|rnd|round)s?[, ]+)?(?:work |make )?(?:the |each |every )?(?:first|1st) (?P<name>[a-z]+(?: [a-z]+)??)"

@@ -137,6 +137,10 @@ _SPACE = r"(?:\s*(?:,|\+|&|and|plus|,\s*and)\s*(?:a\s+)?(?:ch[ -]?)?(?=\d))"
 _WITH_CHAINS = rf"\b(?:(?:ch ?4|4 ?ch)\b[^.\n]{{0,24}}counts? as (?:a |1 |first )*1?tr\b{_SPACE}1|(?:ch ?5|5 ?ch)\b[^.\n]{{0,24}}counts? as (?:a |1 |first )*1?tr\b{_SPACE}2|(?:ch ?6|6 ?ch)\b[^.\n]{{0,24}}counts? as (?:a |1 |first )*1?tr\b{_SPACE}3)"
 
 
+#: The 2nd of the chains a row began with is no 2nd chain from the hook.
+_NOT_TURNING = r"(?! (?:of|in) (?:the |its )?(?:turning|t-?ch|beg|first|last|starting|ch|chain|previous))"
+
+
 def _by_habit(text: str) -> Settled:
     """Turning chains against stitches, "miss" and "tension", word order; else US, as most patterns are."""
     text = _SPACED.sub(r"\1\2", text)
@@ -161,7 +165,7 @@ def _by_habit(text: str) -> Settled:
         (r"(?:\btr\b|\b\d+tr\b)[^.\n]{0,30}(?:4th|fourth) ch", 3, "tr in the 4th chain"),
         (r"miss 3 ?ch\b[^.\n]{0,30}(?<![a-z])tr\b", 3, "tr over 3 missed chains"),
         (r"first (?:tr\b[^.\n]{0,20} with (?:3 ?ch|ch ?3)|dtr\b[^.\n]{0,20} with (?:4 ?ch|ch ?4))\b", 3, "the chain that stands for a stitch is a UK one"),
-        (r"(?<![a-z])dc\b[^.\n]{0,20}2nd ch\b|2nd ch[^.\n]{0,20}(?<![a-z])dc\b", 2, "dc in the 2nd chain"),
+        (rf"(?<![a-z])dc\b[^.\n]{{0,20}}2nd ch\b{_NOT_TURNING}|2nd ch\b{_NOT_TURNING}[^.\n]{{0,20}}(?<![a-z])dc\b", 2, "dc in the 2nd chain"),
     )
     for pattern, weight, reason in pairs:
         found = len(re.findall(pattern, text))
@@ -172,7 +176,7 @@ def _by_habit(text: str) -> Settled:
         (r"\b(?:ch\s?3|3\s?ch)\b[^.\n]{0,40}?(?:counts? as|=) (?:a |1 |1st |first |one )*\bdc\b", 4),
         (r"\bsk(?:ip)?\b", 2), (r"\bgauge\b", 1), (r"\bdc\b[^.\n]{0,20}\b(?:3rd|4th) ch|(?:3rd|4th) ch[^.\n]{0,20}\bdc\b", 3),
         (r"\bcolor\b", 1), (r"\bskip 3 ch[^.\n]{0,30}\bdc\b|\bmiss 3 ch[^.\n]{0,30}\bdc\b", 3),
-        (r"\btr\b[^.\n]{0,20}5th ch", 3), (rf"\bch\s?4\b[^.\n]{{0,40}}counts? as (?:a |1 |first )*\btr\b(?!{_SPACE})", 3),
+        (r"\btr\b[^.\n]{0,20}5th ch", 3), (r"\bdc\b[^.\n]{0,20}5th ch[^.\n]{0,48}\bdc\b[^.\n]{1,9}ch[ -]?1\b", 3), (rf"\bch\s?4\b[^.\n]{{0,40}}counts? as (?:a |1 |first )*\btr\b(?!{_SPACE})", 3),
         (rf"\bch\s?5\b[^.\n]{{0,24}}counts? as (?:a |1 |first )*\btr\b{_SPACE}1", 3),
     ):  # fmt: skip
         if re.search(pattern, text):
