@@ -50,6 +50,8 @@ def _of_nth(place: Place, terms: str) -> str:
     which = {0: "center", -1: "last"}.get(place.nth, write_nth(place.nth))
     which = "first" if place.nth == 1 and place.count > 1 else which
     of = write_place(place.of, terms) if place.of else "next group"
+    if place.bare and place.nth == 1 and place.count == 1:
+        return f"{plural(place.noun, 1, terms)} of {of}"
     return f"{which} {number}{plural(place.noun, place.count, terms)} of {of}"
 
 

@@ -17,6 +17,7 @@ _WAYS = (
     (r"ch-\d+ sps?\b", "ch-2 sp",
      "the space under 2 chains: insert the hook under them, not into a chain"),
     (r"\bbeg ch", "beg ch", "the chains at the beginning of the row or round"),
+    (r"\bturning ch", "turning ch", "the chains at the beginning of the row below: they stand at the end of this one"),
     (r"\(counts as", "counts as", "these chains stand for the stitch named and are counted as it"),
     (r"same st as join", "same st as join", "the stitch that the round before was joined in"),
     (r"[Mm]agic ring", "magic ring",

@@ -459,8 +459,10 @@ def test_a_written_pattern_without_materials_says_nothing_to_its_maker_and_the_c
     said = said_in(PdfReader(io.BytesIO(engrave.booklet(bare, "strip.txt", Setting()))))
     assert "Materials A yarn needle" in said and "not given" not in said and "its measure" not in said
     lacks = engrave.booklet_lacks(bare, "strip.txt")
-    assert [lack.partition(":")[0] for lack in lacks] == ["no yarn", "no hook", "no gauge", "no finished size", "no author"]
-    told = "By Edda Moor\nYarn: cotton.\nHook: 3 mm.\nGauge: 20 sc = 10 cm.\nFinished size: 4 cm wide.\n" + bare
+    assert [lack.partition(":")[0] for lack in lacks] == [
+        "no title", "no yarn", "no hook", "no gauge", "no finished size", "no author",
+    ]  # fmt: skip
+    told = "Narrow strip\nBy Edda Moor\nYarn: cotton.\nHook: 3 mm.\nGauge: 20 sc = 10 cm.\nFinished size: 4 cm wide.\n" + bare
     assert engrave.booklet_lacks(told, "strip.txt") == ()
     assert "to the finished size" in said_in(PdfReader(io.BytesIO(engrave.booklet(told, "strip.txt", Setting()))))
     assert engrave.booklet_lacks(re.sub('(?m)^(author|hook) = .*$', "", SIZED), "wallet.toml") == (
