@@ -13,6 +13,7 @@ from hookfold.symbols.dictionary import full_names, gathered, stitch
 
 from ..drawing.plain import markdown
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
+from ..model.sizing.raised import raised_row
 from ..model.sizing.yarn import may_carry
 from ..pattern.file.checks import MELTS
 from ..pattern.file.kinds import OBJECT_KINDS
@@ -238,10 +239,13 @@ def cut_after(fabric: Fabric, at: int) -> str:
 
 
 def _side(fabric: Fabric, line: Line) -> str:
-    """RS or WS on the first row of each side; where all rounds have one, on the first alone."""
+    """RS or WS on the first row of each side; where all rounds have one, on the first alone. A wrong-side row whose
+    stitches stand out away from the worker has it, too."""
     row = next((r for r in fabric.rows if r.number == line.first), None)
     told = 1 if row is not None and row.is_round and all(r.side == row.side for r in fabric.rows) else 2
-    return f" ({row.side})" if row is not None and line.first == line.last and line.first <= told else ""
+    away = row is not None and row.side == "WS" and not row.is_round and raised_row(row.row)
+    shown = row is not None and line.first == line.last and (line.first <= told or away)
+    return f" ({row.side})" if row is not None and shown else ""
 
 
 def _called(fabric: Fabric) -> str:

@@ -24,6 +24,8 @@ _WAYS = (
      "a loop of yarn round the finger: work the stitches into it, then pull its end until it is closed"),
     (r"\b[FB]P\w", "FP, BP", "work round the post of the stitch below: from the front (FP), from the back (BP)"),
 )  # fmt: skip
+#: A count at the end of a row for several sizes.
+_COUNTS = re.compile(r"(?<=[.)] )\d+ \(\d+(?:, \d+)*\) (?:sts|\w+)(?=\.)")
 #: A count at the end of a row.
 _COUNT = re.compile(r"\((\d+ \w+(?:, \d+ [\w-]+(?: sps?)?)*)\)")
 
@@ -46,4 +48,7 @@ def ways_of_writing(said: str) -> tuple[tuple[str, str], ...]:
     ends = _COUNT.findall(said)
     if ends:
         found.append((f"({min(ends, key=len)})", "at the end of a row or round: what it has when it is done"))
+    sized = _COUNTS.findall(said)
+    if sized:
+        found.append((f"{min(sized, key=len)}.", "at the end of a row or round: what it has when it is done, by size"))
     return tuple(found)

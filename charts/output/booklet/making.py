@@ -10,6 +10,7 @@ from hookfold.symbols.dictionary import heights
 
 from ...layout.chart.reading import counting_words, idle_words
 from ...model.cloth.fabric import Row, WorkedRow
+from ...model.sizing.raised import stands_away
 from ...model.sizing.yarn import MOST_CARRIED, carries
 from ...pattern.file.kinds import OBJECT_KINDS, directions
 from ...pattern.tree import Special
@@ -62,6 +63,16 @@ def every_row(rows: Sequence[WorkedRow], words: str, *, noted: bool = False) -> 
     one = "round" if rows and all(worked.is_round for worked in rows) else "row"
     told = [f"At the beginning of a {one} {said}."] if said else []
     return [*told, *joined_words(rows, words, noted=noted)]
+
+
+def raised_words(rows: Sequence[WorkedRow]) -> list[str]:
+    """Where stitches stand out that are worked in wrong-side rows: on the far side (common practice, no source)."""
+    rows = [worked for worked in rows if worked.side == "WS" and not worked.is_round]
+    kinds = {made.kind for worked in rows for made in worked.row.stitches if stands_away(made)}
+    if not kinds:
+        return []
+    names = " and ".join(sorted(kinds))
+    return [f"In wrong-side rows (WS) each {names} comes out on the right side, away from you: push it through."]
 
 
 def counted_words(rows: Sequence[WorkedRow], words: str, terms: Terms) -> list[str]:

@@ -203,7 +203,7 @@ def _stitches(page: _Page) -> list[Chapter]:
 
 
 def _told_beside(special: Special, page: _Page, explained: Sequence[str]) -> str:
-    """What stands beside a special stitch's sign: its name, and what it is where the page's explanation is not printed."""
+    """What stands beside a special stitch's sign: its name, and what it is where the page does not print it."""
     terms, own = page.setting.terms, page.worked.pattern.terms
     there = page.told(special.words.rstrip(".")) in "\n".join((*explained, *page.all_told))
     return f"{special.name}: {'' if there else told_in_full(special, terms, own)}"
