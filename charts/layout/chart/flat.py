@@ -333,6 +333,7 @@ def _tile_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], tile: Tile, mm: f
     items.append(rulers(tile, job.view.laid, place, edges, outside, starts_right=right_first))
     items.append(cut_marks(tile, tiles, job.view.laid, place, edges, outside))
     return finish(
-        frame, job.heading, items, number=tiles.index(tile) + 2, of=len(tiles) + 1, scale=scale_of(mm, terms=job.setting.terms),
+        frame, job.heading, items, number=tiles.index(tile) + 2, of=len(tiles) + 1,
+        scale=scale_of(mm, terms=job.setting.terms),
         title=f"{NAME}: {job.heading.title}, {tile.name}", desc=tile.says,
     )  # fmt: skip

@@ -186,6 +186,9 @@ def colour_ends(
         last[letter] = row
     if pattern.border:
         ends[border_colour(pattern)] += 2
+    closing = OBJECT_KINDS[plan.kind].closing
+    if closing is not None and "{yarn}" in closing.says and closing.of(plan.object_mm):  # its loop
+        ends[border_colour(pattern)] += 2
     sewn = sewn_handles(plan)
     if sewn is not None:
         ends[border_colour(pattern)] += 2 * sewn.count

@@ -545,8 +545,8 @@ joins = true
 corner = 3
 colour = "A"
 [sizes]
-short = { height = "940 mm", width = "240 mm", flap = "150 mm" }
-long = { height = "1140 mm", width = "300 mm", flap = "180 mm" }
+short = { height = "980 mm", width = "240 mm", flap = "150 mm" }
+long = { height = "1180 mm", width = "300 mm", flap = "180 mm" }
 '''
 
 
@@ -633,3 +633,36 @@ def test_a_hat_is_measured_over_its_curve_where_its_height_is_drawn():
 def test_the_width_of_a_narrow_piece_stands_on_one_line():
     lines = [line.strip() for line in shawl().pages[1].extract_text().splitlines()]
     assert any(re.fullmatch(r"width: ?\d+ \(\d+\) mm", line) for line in lines), lines[:20]
+
+
+def test_a_page_of_words_with_a_few_lines_is_saved_where_the_pages_before_it_can_take_them():
+    from hookfold.charts.output.booklet.book import Book, Chapter, Paragraphs, RowLine, Rows
+    from hookfold.charts.output.booklet.press import _set, pressed
+
+    def book(rows):
+        lines = tuple(RowLine(f"Row {k}", "Ch 1, turn. Sc in each st across. (20 sc)") for k in range(1, rows + 1))
+        return Book("Plain", chapters=(Chapter("Before you begin", (Paragraphs(("Work loosely.",)),)), Chapter("Rows", (Rows(lines),))))
+
+    def long(pdf):
+        return len(PdfReader(io.BytesIO(pdf)).pages)
+
+    usual = {rows: long(_set(book(rows), 0)) for rows in range(90, 104)}
+    first = next(rows for rows in usual if usual[rows] > usual[90])
+    assert [long(pressed(book(rows))) for rows in (first, first + 1, first + 2)] == [usual[90]] * 3
+    assert long(pressed(book(first + 30))) == usual[90] + 1, "a page that is filled stays"
+
+
+def test_a_button_loop_has_its_yarn_named_and_its_ends_counted():
+    file = Path(__file__).parents[3] / "gallery" / "spectacle-pouch" / "pattern.toml"
+    piece = engrave.work_file(file.read_text("utf-8"), "pouch.toml")
+    from hookfold.charts.folding.finishing import finishing_of
+    from hookfold.charts.model.sizing.yarn import colour_ends
+
+    last = finishing_of(piece.plan, piece.border, folding=piece.folding)[-1].says
+    assert piece.border.colour and f"For its loop, join {piece.border.colour} in the middle" in last
+    assert "weave in its two ends" in last
+    ends = colour_ends(piece.plan, piece.pattern)
+    rows = [letter for section in piece.plan.sections for letter in section.colours]
+    joins = sum(2 for a, b in zip(["", *rows], rows, strict=False) if a != b)
+    assert sum(ends.values()) <= joins + 2 + 2
+    assert ends[piece.border.colour] >= 4, "those of the border and those of the loop"
