@@ -124,7 +124,7 @@ def after_sentences(plan: Plan) -> list[str]:
 
 
 def last_sentences(plan: Plan, border: BorderPlan | None = None) -> list[str]:
-    """How the piece is closed when the thing is in it, with a loop in the border's yarn, and how many are made alike."""
+    """How the piece is closed when the thing is in it (a loop in the yarn of the border), and how many are made."""
     kind = OBJECT_KINDS.get(plan.kind)
     if kind is None:
         return []
