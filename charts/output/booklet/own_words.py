@@ -9,12 +9,12 @@ from typing import Literal
 
 from ...model.rows.working import Worked
 from ...pattern.tree import RowText
-from .page_parts import Kind, Part, is_heading, parts_of
+from .page_parts import Kind, Part, begins_part, parts_of
 
 #: No title is longer; a longer line is talk.
 _LONGEST_TITLE = 70
 _AUTHOR = re.compile(
-    r"^(?:(?:pattern |designed |written )?by\b|designer:|author:)\s*(?P<said>.{2,60}?)\.?$", re.IGNORECASE
+    r"^(?:(?:pattern |designed |written )?by\b|designer:|author:)\s*(?P<said>[^!?()]{2,60}?)\.?$", re.IGNORECASE
 )
 _LICENCE = re.compile(r"^licen[cs]e:\s*(?P<said>.{2,100}?)\.?$", re.IGNORECASE)
 #: What a buyer looks for: its name, under which heading it stands, what else tells of it, and a line that gives it.
@@ -26,9 +26,12 @@ _WANTED: tuple[tuple[str, Kind | Literal[""], str, str], ...] = (
 )
 #: A line that gives the title, and one that gives the terms, which are said elsewhere.
 _TITLED = re.compile(
-    r"^[\W_]*(?:title|pattern(?: name)?|name|design)\s*:\s*(?P<said>[^.;:*\[\]]{2,70})$", re.IGNORECASE
+    r"^[\W_]*(?:title|pattern(?: name)?|name|design)\s*:\s*"
+    r"(?P<said>(?:[a-z][^.;:*\[\]\d]*: )?[^.;:*\[\]]{2,70})$", re.IGNORECASE
 )
 _TERMS = re.compile(r"^\W*terms?\W*(?:us|uk|american|british)\b(?: terms)?\W*$", re.IGNORECASE)
+#: A title of two parts: "Sea Garden: a Shawl".
+_SUBTITLED = re.compile(r"[A-Z][^\d:]{2,40}: (?:a |an |the )?[A-Z][^\d:]*")
 #: How a line of beginning reads that only names a colour, which its foundation says again.
 _COLOUR = re.compile(r"^\W*(?:with|using|in|colou?r)\s+\S+(?: \S+)?\W*$", re.IGNORECASE)
 
@@ -139,8 +142,9 @@ def _title(lines: Sequence[str], work: set[int], worked: Worked) -> tuple[str, i
     (at, line), more = rest[0], rest[1:]
     bare = line.strip("*#_=~ ").rstrip(":").strip()
     names_piece = bare.lower() in _piece_names(worked) and not more
-    sentence = len(bare) > _LONGEST_TITLE or line.endswith((".", ",", ":")) or ": " in line or "=" in line
-    if at in specials or sentence or names_piece or is_heading(line) or _LICENCE.match(line):
+    sentence = len(bare) > _LONGEST_TITLE or line.endswith((".", ",", ":")) or "=" in line
+    labelled = ": " in line and not _SUBTITLED.fullmatch(bare)
+    if at in specials or sentence or labelled or names_piece or begins_part(line) or _LICENCE.match(line):
         return "", 0
     return bare, at
 

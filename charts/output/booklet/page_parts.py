@@ -30,7 +30,7 @@ _HEADS: tuple[tuple[Kind, str], ...] = (
 )  # fmt: skip
 _ANY = "|".join(f"(?P<{kind}_{at}>{pattern})" for at, (kind, pattern) in enumerate(_HEADS))
 _ALONE = re.compile(rf"[\W_]*(?:{_ANY})\s*(?:\([^)]*\))?\s*[:.–—-]*[\W_]*", re.IGNORECASE)
-_LEADING = re.compile(rf"(?P<label>[\W_]*(?:{_ANY})\s*(?:\([^)]*\))?)\s*(?:[:=]|\s[–—-]\s)\s*(?P<rest>\S.*)", re.IGNORECASE)
+_LEADING = re.compile(rf"(?P<label>[\W_]*(?:{_ANY})\s*(?:\([^)]*\))?)\s*(?:[:=]|\s[–—-]\s|\s{2})\s*(?P<rest>\S.*)", re.IGNORECASE)
 #: A heading that is none of these: a few words with a colon and nothing behind it.
 _OTHER = re.compile(r"[\W_]*(?P<head>[A-Z][^\d:.,;()]{2,40}):[\s*_]*")
 #: What only makes a heading stand out.
@@ -86,13 +86,13 @@ def parts_of(lines: Sequence[tuple[int, str]], *, headed: bool = False) -> tuple
     return tuple(one for one in out if one.heading or not headed)
 
 
-def is_heading(line: str) -> bool:
-    """Whether a line is the heading of a part of a page.
+def begins_part(line: str) -> bool:
+    """Whether a line begins a part of a page, as its heading or with it.
 
-    >>> is_heading("Finished size"), is_heading("Notes: work loosely."), is_heading("Left sleeve")
-    (True, False, False)
+    >>> begins_part("Finished size"), begins_part("Notes: work loosely."), begins_part("Left sleeve: short")
+    (True, True, False)
     """
-    return _ALONE.fullmatch(line) is not None
+    return (_ALONE.fullmatch(line) or _LEADING.fullmatch(line)) is not None
 
 
 def _read(line: str) -> tuple[Kind | None, str, str]:

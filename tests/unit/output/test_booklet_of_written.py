@@ -65,7 +65,7 @@ Rnd 2: Sl st in first ch-1 sp, beg-bead in same sp, ch 4, *bead in next ch-1 sp,
 Rnd 3: Sl st in first ch-4 sp, ch 3 (counts as dc), (dc, ch 1, 2 dc) in same sp, ch 2, *clam in next ch-4 sp, ch 2; rep from * around, join with sl st in top of beg ch-3. (8 clams, 8 ch-2 sps)
 Rnd 4: Sl st in next dc and in next ch-1 sp, ch 3 (counts as dc), (dc, ch 1, 2 dc) in same sp, ch 3, *clam in ch-1 sp of next clam, ch 3; rep from * around, join with sl st in top of beg ch-3. (8 clams, 8 ch-3 sps)
 """
-TITLES = ("Ripple Cowl", "Heather Mat", "Dune Grass Table Runner", "Fern and Fog Wrap")
+TITLES = ("Ripple Cowl", "Sea Garden: Mitten", "Heather Mat", "Dune Grass Table Runner", "Fern and Fog Wrap")
 
 
 @cache
@@ -161,7 +161,7 @@ def test_words_of_the_page_are_put_into_the_booklets_terms_or_marked():
     told = said(RUNNER, "UK")
     assert chapter(RUNNER, "Tension", "Finished size", "UK") == "16 tr and 9 rows = 10 cm"
     assert "Tuft: 3 tr in st indicated." in told and "tr4tog in same st" in told and "counts as a tr" in told
-    assert not re.search(r"\b(?:sc|hdc|sk|yo|Gauge|gauge)\b", told)
+    assert not re.search(r"\b(?:sc|hdc|sk|yo|Gauge|gauge|center)\b", told) and "kn in centre tr of next tuft" in told
     both = RUNNER.replace("16 dc and 9 rows = 10 cm", "16 dc (tr in UK) = 10 cm")
     assert "16 dc (tr in UK) = 10 cm (US terms)" in said(both, "UK")
 
@@ -226,3 +226,35 @@ def test_no_word_is_broken_inside_and_stars_keep_to_their_brackets(columns):
 
 def test_runs_of_rows_have_a_dash():
     assert "Rows 4–5:" in said(RUNNER) and "Rows 4-5" not in said(RUNNER)
+
+
+def test_what_stands_under_the_picture_of_the_cover_touches_it():
+    """The foot of the picture and the line under it, in points from the foot of the page."""
+    cover = engrave.cover(RUNNER, "a.txt", Setting())
+    page = PdfReader(io.BytesIO(engrave.booklet(RUNNER, "a.txt", Setting(), photo=cover))).pages[0]
+    feet, lines = [], []
+    page.extract_text(
+        visitor_operand_before=lambda op, _, cm, tm: feet.append(cm[5]) if op == b"Do" else None,
+        visitor_text=lambda text, cm, *_: lines.append(cm[5]) if "stitch by stitch" in text else None,
+    )
+    assert len(feet) == len(lines) == 1
+    assert 5.0 < feet[0] - lines[0] < 25.0
+
+
+def test_a_chart_counts_picots_in_the_plural():
+    text = MAT + "Rnd 5: Ch 1, (sc, picot, sc) in next ch-3 sp, ch 4, *(sc, picot, sc) in next ch-3 sp, ch 4; rep from * around, join with sl st in first sc. (8 picots, 8 ch-4 sps)\n"
+    text = text.replace("Clam:", "Picot: Ch 3, sl st in 3rd ch from hook.\nClam:")
+    chart = " ".join(made(text).pages[-1].extract_text().split())
+    assert "8 picots" in chart and not re.search(r"\b8 picot\b", chart)
+
+
+@pytest.mark.parametrize("terms", ["US", "UK"])
+def test_words_written_in_either_terms_are_read_back_to_the_same_rows(terms):
+    """The rows as printed, with the page's explanations in the same terms, make the same stitches."""
+    told = said(RUNNER, terms)
+    rows = re.findall(r"Rows? \d.*?(?=Rows? \d|Finishing)", told[told.index("Foundation") :])
+    rows = [row[: row.rindex(")") + 1] for row in rows]
+    special = said_in("Tuft: 3 dc in st indicated.\nKnot (kn): dc4tog in same st.", "US", terms)
+    again = engrave.check("\n".join([f"Terms: {terms}", special, "Ch 30.", *rows]), "back.txt")
+    assert not again.problems, again.problems
+    assert [row.row.made for row in again.fabric.rows] == [row.row.made for row in engrave.check(RUNNER, "a.txt").fabric.rows]
