@@ -186,8 +186,7 @@ def colour_ends(
         last[letter] = row
     if pattern.border:
         ends[border_colour(pattern)] += 2
-    closing = OBJECT_KINDS[plan.kind].closing
-    if closing is not None and "{yarn}" in closing.says and closing.of(plan.object_mm):  # its loop
+    if has_loop(plan):
         ends[border_colour(pattern)] += 2
     sewn = sewn_handles(plan)
     if sewn is not None:
@@ -195,6 +194,12 @@ def colour_ends(
     if edges and edges.seams:
         ends[border_colour(pattern)] += 2 * edges.seams
     return dict(ends)
+
+
+def has_loop(plan: Plan) -> bool:
+    """Whether the piece is closed with a button and a loop of its own yarn."""
+    closing = OBJECT_KINDS[plan.kind].closing
+    return closing is not None and "{yarn}" in closing.says and closing.of(plan.object_mm)
 
 
 def may_carry(between: int, *, rounds: bool) -> bool:
