@@ -83,7 +83,8 @@ def spacing(each: Sequence[int], numbers: Sequence[int], place: str) -> str:
         return f"{low} in each {place}"
     met = [n for _, n in sorted(zip(numbers, each, strict=True))]
     if len(each) >= _IN_TURN and all(a != b for a, b in pairwise(met)):
-        return f"{met[0]} and {met[1]} in turn over the {plural(place)}, {met[0]} in {_named([min(numbers)], place)}"
+        begins = f"beginning with {each[0]} in {_named([numbers[0]], place)}"
+        return f"{each[0]} and {each[1]} in turn over the {plural(place)}, {begins}"
     usual = low if 2 * sum(n == low for n in each) >= len(each) else high
     other = low + high - usual
     odd = sorted(number for n, number in zip(each, numbers, strict=True) if n == other)

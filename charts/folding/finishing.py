@@ -61,7 +61,7 @@ def finishing_of(
     steps += [FinishingStep("handles" if held and not k else "", said) for k, said in enumerate(after_sentences(plan))]
     if OBJECT_KINDS[folding.kind.name].goes_in:
         steps.append(FinishingStep("object", goes_in_sentence(folding)))
-    steps += [FinishingStep("", said) for said in last_sentences(plan)]
+    steps += [FinishingStep("", said) for said in last_sentences(plan, border)]
     return tuple(
         FinishingStep(step.drawn, in_terms(step.says, terms), tuple(in_terms(line, terms) for line in step.lines))
         for step in steps
@@ -123,8 +123,8 @@ def after_sentences(plan: Plan) -> list[str]:
     return [s.format(**shown) for s in said if set(re.findall(r"\{(\w+)\}", s)) <= set(shown)]
 
 
-def last_sentences(plan: Plan) -> list[str]:
-    """How the piece is closed when the thing is in it, and how many are made alike."""
+def last_sentences(plan: Plan, border: BorderPlan | None = None) -> list[str]:
+    """How the piece is closed when the thing is in it (a loop in the yarn of the border), and how many are made."""
     kind = OBJECT_KINDS.get(plan.kind)
     if kind is None:
         return []
@@ -132,7 +132,8 @@ def last_sentences(plan: Plan) -> list[str]:
     if closing is not None and closing.of(plan.object_mm):
         chain = max(4, round_half_up(2 * closing.button_mm / plan.stitch_mm))
         button = show_length(closing.button_mm, "in" if plan.unit == "in" else "mm")
-        said.append(closing.says.format(button=button, loop_chain=chain))
+        yarn = (border.colour if border is not None else "") or "the yarn"
+        said.append(closing.says.format(button=button, loop_chain=chain, yarn=yarn))
     if kind.make > 1:
         more = {2: "a second one"}.get(kind.make, f"{kind.make - 1} more")
         said.append(f"Make {more} in the same way; {NUMBERS.get(kind.make, kind.make)} are needed.")

@@ -9,15 +9,16 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from hookfold.symbols.dictionary import gathered, stitch
+from hookfold.symbols.dictionary import full_names, gathered, stitch
 
 from ..drawing.plain import markdown
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
+from ..model.sizing.raised import raised_row
 from ..model.sizing.yarn import may_carry
 from ..pattern.file.checks import MELTS
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
-from ..pattern.lexicon import height_of, show_stitch
+from ..pattern.lexicon import height_of, show_stitch, stitch_name
 from ..pattern.tree import Act, Noun, Op, Place, RowText, Special, Start, Stated, WrittenPattern
 from ..pattern.writer import special_words, write_ops, write_special, write_start, write_stated
 
@@ -217,13 +218,13 @@ def joined_ops(ops: Sequence[Op], row: WorkedRow) -> tuple[Op, ...]:
 
 #: The chains passed over at the beginning, of which it is said that they count as no stitch.
 _SKIPPED = re.compile(
-    r"(?P<before>in (?P<nth>\d)\w\w ch from hook.*?)\(beg (?P<passed>sk|missed) ch do not count as st\)"
+    r"(?P<before>in (?P<nth>\d)\w\w ch from hook.*?)\((?P<passed>skipped|missed) ch do not count as st\)"
 )
 
 
 def _how_many(found: re.Match[str]) -> str:
-    passed, one = int(found["nth"]) - 1, "missed" if found["passed"] == "missed" else "skipped"
-    return f"{found['before']}({one} {passed} ch {'do' if passed > 1 else 'does'} not count as a st)"
+    passed = int(found["nth"]) - 1
+    return f"{found['before']}({found['passed']} {passed} ch {'do' if passed > 1 else 'does'} not count as a st)"
 
 
 def cut_after(fabric: Fabric, at: int) -> str:
@@ -238,10 +239,13 @@ def cut_after(fabric: Fabric, at: int) -> str:
 
 
 def _side(fabric: Fabric, line: Line) -> str:
-    """RS or WS on the first row of each side; where all rounds have one, on the first alone."""
+    """RS or WS on the first row of each side; where all rounds have one, on the first alone. A wrong-side row whose
+    stitches stand out away from the worker has it, too."""
     row = next((r for r in fabric.rows if r.number == line.first), None)
     told = 1 if row is not None and row.is_round and all(r.side == row.side for r in fabric.rows) else 2
-    return f" ({row.side})" if row is not None and line.first == line.last and line.first <= told else ""
+    away = row is not None and row.side == "WS" and not row.is_round and raised_row(row.row)
+    shown = row is not None and line.first == line.last and (line.first <= told or away)
+    return f" ({row.side})" if row is not None and shown else ""
 
 
 def _called(fabric: Fabric) -> str:
@@ -342,6 +346,13 @@ def abbreviations(piece: WrittenPattern, fabric: Fabric, terms: str, said: str) 
         if _known(kind):
             out.append((show_stitch(kind, terms), stitch(kind).uk_name if terms == "UK" else stitch(kind).us_name))
     return out + [(kind, assumed(kind, terms)) for kind in sorted(kinds & gathered().keys())]
+
+
+def usual(short: str, terms: str) -> bool:
+    """Whether an abbreviation is one that any page may use: a stitch in these terms, or a word of the trade."""
+    bare = re.sub(r"\((\w{1,2})\)$", "", short.strip())
+    general = any(re.fullmatch(pattern, bare, re.IGNORECASE) for pattern, _, _ in GENERAL)
+    return general or stitch_name(bare, terms) is not None or bare.lower() in ("miss", "slip st", *full_names(terms))
 
 
 def _stands(short: str, said: str) -> bool:

@@ -47,9 +47,11 @@ def _of_nth(place: Place, terms: str) -> str:
     if not place.count and place.of:
         return f"each {plural(place.noun, 1, terms)} of {write_place(place.of, terms)}"
     number = f"{place.count} " if place.count != 1 else ""
-    which = {0: "center", -1: "last"}.get(place.nth, write_nth(place.nth))
+    which = {0: _middle(terms), -1: "last"}.get(place.nth, write_nth(place.nth))
     which = "first" if place.nth == 1 and place.count > 1 else which
     of = write_place(place.of, terms) if place.of else "next group"
+    if place.bare and place.nth == 1 and place.count == 1:
+        return f"{plural(place.noun, 1, terms)} of {of}"
     return f"{which} {number}{plural(place.noun, place.count, terms)} of {of}"
 
 
@@ -119,10 +121,14 @@ def plural(noun: Noun, count: int, terms: str) -> str:
     if noun.name == "gap":
         return "sp" + "s" * many
     if noun.name == "middle st":
-        return "center " + plural(Noun(noun.of), count, terms)
+        return f"{_middle(terms)} " + plural(Noun(noun.of), count, terms)
     if noun.name in ("st", "picot", "shell", "group", "corner", "V-st", "block", "bobble", "popcorn", "cluster"):
         return noun.name + "s" * many
     return show_stitch(noun.name, terms)
+
+
+def _middle(terms: str) -> str:
+    return "centre" if terms == "UK" else "center"
 
 
 def _plain(noun: Noun, terms: str) -> str:

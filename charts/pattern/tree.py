@@ -77,7 +77,7 @@ class Place:
     `count` that were skipped in this row or an earlier one; 0 all at hand), opening (the chain skipped at the
     foundation's beginning), ring, made (the stitch just made), again (the last, worked already or not), half (the
     `nth` half of a noun). `also` are further nouns of "each", which ends before the next `upto` where that is said.
-    `bare` is whether "next" is not said but meant."""
+    `bare` is whether "next", or "1st" of an `nth`, is not said but meant."""
 
     which: Which
     noun: Noun = Noun("st")

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 from .lexicon import show_stitch, together
 from .place_writer import plural, write_amount, write_nth, write_place
+from .said_in import said_in
 from .tree import (
     FIRST_LEG,
     Act,
@@ -59,7 +60,7 @@ def special_words(special: Special, terms: str, own: str = "US") -> str:
         return f"{shown}."
     if terms != own and special.form == "gathered" and "tog" in special.words:
         return f"{show_stitch(f'{special.base}{special.legs}tog', terms)} in one st."
-    return special.words
+    return said_in(special.words, own, terms)
 
 
 def write_start(start: Start, terms: str) -> str:
@@ -93,7 +94,8 @@ def write_stated(stated: Sequence[Stated], terms: str, *, at_end: bool = False) 
 
 def write_ops(ops: Sequence[Op], terms: str, *, is_round: bool = False) -> str:
     """Clauses as a sentence: a capital first, a full stop last, and one after "turn" at the row's beginning. What goes
-    "across" a row goes "around" a round; before its first stitch the "same st" is that of the join."""
+    "across" a row goes "around" a round; before its first stitch the "same st" is that of the join. The beginning chain
+    of the row below is its turning chain, that of a round its own."""
     out = ""
     begins = _first_worked(ops) if is_round else -1
     for at, op in enumerate(ops):
@@ -108,7 +110,7 @@ def write_ops(ops: Sequence[Op], terms: str, *, is_round: bool = False) -> str:
         follows_opening = not last and isinstance(ops[at + 1], Act) and getattr(ops[at + 1], "name", "") == "opening"
         out += "" if last else ". " if turned else " " if follows_opening else ", "
     said = out + "." if out and not out.endswith(".") else out
-    return said.replace(" across", " around") if is_round else said
+    return said.replace(" across", " around") if is_round else said.replace("top of beg ch", "top of turning ch")
 
 
 def _first_worked(ops: Sequence[Op]) -> int:
@@ -260,7 +262,7 @@ def _act(op: Act, terms: str) -> str:
     if op.name == "opening":
         return f"({_opening(op.text, terms)})"
     if op.name == "join":
-        return f"join with {slip}" + (f" in {write_place(op.place, terms)}" if op.place else "")
+        return f"join with {slip}" + (f" in {_joined_in(op.place, terms)}" if op.place else "")
     if op.name == "along" and op.place:
         return f"{slip} along to {write_place(op.place, terms)}"
     yarn = f"colour {op.text}" if op.text.isdigit() else op.text
@@ -295,11 +297,17 @@ _ACTS = {
 }  # fmt: skip
 
 
+def _joined_in(place: Place, terms: str) -> str:
+    """Where a round is joined: in the top of a stitch that is there only once, and not in a "next" one."""
+    plain = place.bare and place.which == "next" and place.count == 1 and not place.hold
+    return f"top of {plural(place.noun, 1, terms)}" if plain else write_place(place, terms)
+
+
 def _opening(text: str, terms: str) -> str:
-    passed = "missed" if terms == "UK" else "sk"
+    passed = "missed" if terms == "UK" else "skipped"
     if not text:
-        return f"beg {passed} ch do not count as st"
-    return f"beg {passed} ch count as " + " and ".join(_opened(p.strip(), terms) for p in text.split(","))
+        return f"{passed} ch do not count as st"
+    return f"{passed} ch count as " + " and ".join(_opened(p.strip(), terms) for p in text.split(","))
 
 
 def _opened(part: str, terms: str) -> str:

@@ -188,8 +188,9 @@ def turn_words(border: BorderPlan, side: int) -> str:
 def _repeats_earlier(border: BorderPlan, side: int) -> bool:
     """Whether the side is an earlier one met the other way: the same counts, layers and spacing."""
 
-    def traits(k: int) -> list[tuple[int, int, str, str]]:
-        return [(s.count, s.layers, s.facing.edge, s.spacing) for s in border.of_side(k)]
+    def traits(k: int) -> list[tuple[int, int, str, list[str]]]:
+        spaced = [sorted(s.spacing.partition(", beginning")[0]) for s in border.of_side(k)]
+        return [(s.count, s.layers, s.facing.edge, how) for s, how in zip(border.of_side(k), spaced, strict=True)]
 
     return len(traits(side)) > 1 and any(traits(k) == traits(side)[::-1] for k in range(side))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ...pattern.file.kinds import OBJECT_KINDS
 from ..facets import Point, Stack, carry, seen
 from ..folds import Folding
 from ..stretch import Stretch
@@ -28,9 +29,10 @@ def held_words(folding: Folding, stack: Stack) -> str:
         others = {name: at for name, at in every.items() if name == folding.piece.parts[0].name}
         hidden = " (folded in)"
     told = [f"the {name}{hidden} {where}" for name, at in others.items() if (where := _lies(middle, at))]
-    if not told:
-        return f"the outside of the {main.facet.part} facing"
-    return f"the outside of the {main.facet.part} facing, {told[0]}"
+    says = f"the outside of the {main.facet.part} facing"
+    if not OBJECT_KINDS[folding.kind.name].holds:  # what holds nothing has no outside
+        says = f"the {'wrong' if main.facet.side_up == 'WS' else 'right'} side of the {main.facet.part} facing you"
+    return f"{says}, {told[0]}" if told else says
 
 
 def _middle(shape: object) -> Point:

@@ -225,7 +225,7 @@ def _sheet(job: Job, frame: Frame, stitch_mm: float) -> Sheet:
     items = chart_items(job, window, place, (x0, x0 + wide), foot)
     block, _ = notes_of(job, frame, foot + below(job) + BELOW_MM)
     return finish(
-        frame, job.heading, [*items, block], number=1, of=1, scale=scale_of(stitch_mm),
+        frame, job.heading, [*items, block], number=1, of=1, scale=scale_of(stitch_mm, terms=job.setting.terms),
         title=f"{NAME}: {job.heading.title}", desc=_describe(job),
     )  # fmt: skip
 
@@ -313,7 +313,7 @@ def _notes_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], mm: float) -> Sh
     head = Text(frame.content[0], y0 - 3.2, says, SMALL_MM, weight="bold", colour=DARK, name="plan title")
     items: list[Item] = [block, head, Group("overview", small_groups, "The whole chart"), overview(tiles, place)]
     return finish(
-        frame, job.heading, items, number=1, of=len(tiles) + 1, scale=scale_of(mm, "Parts"),
+        frame, job.heading, items, number=1, of=len(tiles) + 1, scale=scale_of(mm, "Parts", job.setting.terms),
         title=f"{NAME}: {job.heading.title}", desc=_describe(job),
     )  # fmt: skip
 
@@ -333,6 +333,7 @@ def _tile_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], tile: Tile, mm: f
     items.append(rulers(tile, job.view.laid, place, edges, outside, starts_right=right_first))
     items.append(cut_marks(tile, tiles, job.view.laid, place, edges, outside))
     return finish(
-        frame, job.heading, items, number=tiles.index(tile) + 2, of=len(tiles) + 1, scale=scale_of(mm),
+        frame, job.heading, items, number=tiles.index(tile) + 2, of=len(tiles) + 1,
+        scale=scale_of(mm, terms=job.setting.terms),
         title=f"{NAME}: {job.heading.title}, {tile.name}", desc=tile.says,
     )  # fmt: skip

@@ -93,12 +93,16 @@ def _spaces(rows: Sequence[Row]) -> list[str]:
 def _beginnings(rows: Sequence[Row], terms: Terms) -> list[str]:
     """What the beginning chains count as, each sort once, in a sentence; none where no row begins with chains."""
     begins = [s for row in rows for s in row.stitches if s.role in ("turning", "start") and s.chains]
-    counts = {_counts_as(row, at, terms) for row in rows for at, s in enumerate(row.stitches)
-              if s.role == "turning" and s.chains}  # fmt: skip
     legs = {f"ch {s.chains} is the first leg of {short_name(s.kind, terms)}" for row in rows for s in row.stitches
             if rises_on_chain(s)}  # fmt: skip
-    said = [one for one in (*sorted(counts), *sorted(legs), idle_words(begins)) if one]
+    said = [one for one in (*counting_words(rows, terms), *sorted(legs), idle_words(begins)) if one]
     return [f"At the beginning of a row {'; '.join(said)}."] if said else []
+
+
+def counting_words(rows: Sequence[Row], terms: Terms) -> list[str]:
+    """What the beginning chains count as that count as a stitch, each sort once."""
+    return sorted({_counts_as(row, at, terms) for row in rows for at, s in enumerate(row.stitches)
+                   if s.role == "turning" and s.chains})  # fmt: skip
 
 
 def _counts_as(row: Row, at: int, terms: Terms) -> str:

@@ -218,7 +218,7 @@ def _sheet(job: _Job, frame: Frame, stitch_mm: float) -> Sheet:
         [*items, block],
         number=1,
         of=1,
-        scale=scale_of(stitch_mm),
+        scale=scale_of(stitch_mm, terms=job.setting.terms),
         title=f"{NAME}: {job.heading.title}",
         desc=_describe(job),
     )
@@ -367,7 +367,7 @@ def _tiled(job: _Job, frame: Frame) -> list[Sheet]:
     windows = parts_of_sheet((left - a, top - b, right + c, bottom + d), wide, high)
     of = len(windows) + 1
     block, _ = _notes(job, frame, frame.content[1], labels)
-    scale, title = scale_of(TILE_MM), f"{NAME}: {job.heading.title}"
+    scale, title = scale_of(TILE_MM, terms=job.setting.terms), f"{NAME}: {job.heading.title}"
     sheets = [
         finish(frame, job.heading, [block], number=1, of=of, scale=scale, title=title, desc=_describe(job))
     ]
@@ -390,6 +390,6 @@ def _part(
     ]
     items += _rounds(job, x, y, TILE_MM, labels, window)
     return finish(
-        frame, job.heading, items, number=number, of=of, scale=scale_of(TILE_MM),
+        frame, job.heading, items, number=number, of=of, scale=scale_of(TILE_MM, terms=job.setting.terms),
         title=f"{NAME}: {job.heading.title}, {name}",
     )  # fmt: skip

@@ -6,6 +6,8 @@ import math
 from collections.abc import Sequence
 
 from ...model.cloth.fabric import Stitch
+from ...pattern.place_writer import plural
+from ...pattern.tree import Noun
 from ...setting import Hand, Terms
 from ..placing.placed import Laid
 from ..shapes.centre import half_of
@@ -147,7 +149,7 @@ def _counted(ring: Ring, terms: Terms) -> str:
     made, kinds = ring.worked.row.made, ring.worked.row.kinds()
     if len(kinds) < 2 or sum(kinds.values()) < made:
         return str(made)
-    return f"{made} ({', '.join(f'{n} {short_name(kind, terms)}' for kind, n in kinds.items())})"
+    return f"{made} ({', '.join(f'{n} {plural(Noun(kind), n, terms)}' for kind, n in kinds.items())})"
 
 
 def _folds(folded: Folded, word: str) -> list[str]:

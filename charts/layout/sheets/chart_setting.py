@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from ...drawing.geometry import number
 from ...errors import Unable
+from ...setting import Terms
 
 NAME = "Stitch chart"
 
@@ -97,10 +98,11 @@ def ranges(numbers: Sequence[int]) -> str:
     return ", ".join(str(a) if a == b else f"{a}–{b}" for a, b in runs)
 
 
-def scale_of(stitch_mm: float, what: str = "Chart") -> str:
+def scale_of(stitch_mm: float, what: str = "Chart", terms: Terms = "US") -> str:
     """The scale as printed; it says that it is the drawing's, or it is taken for a gauge.
 
     >>> scale_of(5.04)
     'Chart drawn 5 mm to a stitch; this is not the gauge'
     """
-    return f"{what} drawn {number(round(stitch_mm, 1))} mm to a stitch; this is not the gauge"
+    called = "gauge" if terms == "US" else "tension"
+    return f"{what} drawn {number(round(stitch_mm, 1))} mm to a stitch; this is not the {called}"

@@ -186,12 +186,20 @@ def colour_ends(
         last[letter] = row
     if pattern.border:
         ends[border_colour(pattern)] += 2
+    if has_loop(plan):
+        ends[border_colour(pattern)] += 2
     sewn = sewn_handles(plan)
     if sewn is not None:
         ends[border_colour(pattern)] += 2 * sewn.count
     if edges and edges.seams:
         ends[border_colour(pattern)] += 2 * edges.seams
     return dict(ends)
+
+
+def has_loop(plan: Plan) -> bool:
+    """Whether the piece is closed with a button and a loop of its own yarn."""
+    closing = OBJECT_KINDS[plan.kind].closing
+    return closing is not None and "{yarn}" in closing.says and closing.of(plan.object_mm)
 
 
 def may_carry(between: int, *, rounds: bool) -> bool:

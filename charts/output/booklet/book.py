@@ -18,10 +18,12 @@ class Picture:
 
 @dataclass(frozen=True, slots=True)
 class Paragraphs:
-    """Running text; `small` where it is only a note to what stands above it."""
+    """Running text; `small` where it is only a note to what stands above it; one that `leads` to what stands below is
+    not parted from that."""
 
     lines: tuple[str, ...]
     small: bool = False
+    leads: bool = False
 
 
 @dataclass(frozen=True, slots=True)

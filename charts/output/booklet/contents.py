@@ -38,7 +38,7 @@ from .book import (
 from .finished import finished_size, made_for
 from .how_to_read import ways_of_writing
 from .level import level_of
-from .making import colour_words, every_row, how_made, told_in_full
+from .making import colour_words, every_row, how_made, raised_words, told_in_full
 from .repeats import repeats_of_sizes
 from .signs import named_once, signs_of
 from .sized import SizedLine, merged, sized_foundation, sized_rows
@@ -48,7 +48,7 @@ from .sized_steps import sized_steps
 MOCK_UP = "Paper mock-up"
 _CUT_OUT = (
     "The paper mock-up is the piece at full size, to see before you crochet whether it will fit: print it at 100 %, "
-    "cut it out on the full line, fold it as the finishing says and try it on what it is made for. If it does not "
+    "cut it out on the full line{fold} and try it on what it is made for. If it does not "
     "fit, measure that once more; the dotted line is the piece as it comes off the hook, before it stretches."
 )
 _ONLY_YOURS = "Print only the mock-up of your size: the pages from the one named above up to the next."
@@ -70,7 +70,7 @@ def book_of(
         finished_size(piece, every),
         _materials(piece, yarn, sizes, setting),
         _gauge(piece, setting),
-        *_stitches(piece, finishing, setting),
+        *_stitches(piece, every, finishing, setting),
         _before(piece, setting),
         *_instructions(every, setting, cut_out=cut_out),
         Chapter("Finishing", (Steps(finishing),)),
@@ -134,7 +134,7 @@ def _materials(
     blocks: list[Block] = [Paragraphs((said,))] if said else []
     head, rows = _known(head, rows)
     more = [line for line in yarn.assumptions if _FOR_BUYERS.match(line)]
-    note = " ".join([buying_note(reports.values()), *more])
+    note = in_terms(" ".join([buying_note(reports.values()), *more]), setting.terms)
     blocks += [Table(head, rows, swatches if any(swatches) else ()), Paragraphs((note,), True)]
     needed = [f"Hook: {hook_words(piece, setting)}, or the size that gives the gauge" if pattern.hook else ""]
     needed = [in_terms(one, setting.terms) for one in needed]
@@ -208,14 +208,17 @@ def _before(piece: Piece, setting: Setting) -> Chapter:
     if not pattern.difficulty:
         says = f"Difficulty: {level}" + (f" ({', '.join(why)})." if why else ".")
     said = " ".join(line.text for _, some in words.row_lines(piece.rows, piece.fabric, setting.terms) for line in some)
-    lines = [says, how_made(piece), *every_row(piece.fabric.rows, said), *colour_words(piece, setting)]
+    lines = [says, how_made(piece), *every_row(piece.fabric.rows, said), *raised_words(piece.fabric.rows),
+             *colour_words(piece, setting)]
     if not piece.fabric.rows[0].is_round:
         lines.append(f"On the chart: {_small(words.handed(setting.hand, piece.fabric))}")
     lines.append(pattern.notes_to_maker)
     return Chapter("Before you begin", (Paragraphs(tuple(line for line in lines if line)),))
 
 
-def _stitches(piece: Piece, finishing: Sequence[Step], setting: Setting) -> list[Chapter]:
+def _stitches(
+    piece: Piece, every: Mapping[str, Piece], finishing: Sequence[Step], setting: Setting
+) -> list[Chapter]:  # fmt: skip
     """The abbreviations in full, and every stitch with its sign."""
     terms, own = setting.terms, piece.rows.terms
     specials = [write_special(s, terms, own) for s in piece.rows.specials]
@@ -230,7 +233,8 @@ def _stitches(piece: Piece, finishing: Sequence[Step], setting: Setting) -> list
     explained = words.special_table(piece.rows.specials, terms, own) | told
     rows = [piece.fabric.foundation, *(worked.row for worked in piece.fabric.rows)]
     signs = Signs(signs_of(rows, terms, explained, setting.sc_form))
-    ways = Pairs(ways_of_writing(" ".join([*begin, *lines])), long=True)
+    sized = [line.words for section in sized_rows(list(every.values()), setting) for line in section.lines]
+    ways = Pairs(ways_of_writing(" ".join([*begin, *(sized if len(every) > 1 else lines)])), long=True)
     return [
         Chapter(f"Abbreviations ({terms} terms)", (table,)),
         Chapter("Stitches and their signs", (signs,)),
@@ -243,7 +247,8 @@ def _instructions(every: Mapping[str, Piece], setting: Setting, *, cut_out: bool
     pieces = list(every.values())
     begin = sized_foundation(pieces, setting)
     charted = [f"On the chart: {_small(says)}" for says in repeats_of_sizes(every)]
-    paper = [" ".join([_CUT_OUT, *([_ONLY_YOURS] if len(every) > 1 else [])])] if cut_out else []
+    fold = ", fold it as the finishing says" if any(one.folding.stages for one in pieces) else ""
+    paper = [" ".join([_CUT_OUT.format(fold=fold), *([_ONLY_YOURS] if len(every) > 1 else [])])] if cut_out else []
     out = [Chapter("Instructions", (Drawn(), Paragraphs((*charted, *paper))))]
     out.append(Chapter("Foundation", (Paragraphs(tuple(begin)),), 2))
     for section in sized_rows(pieces, setting):

@@ -74,7 +74,7 @@ def _sides(pieces: list[Piece]) -> Sides:
         (over_all[across], over_all[up]), (between[across], between[up]),
         (figures(_bordered, across), figures(_bordered, up)),
         (figures(lambda one: one.between_mm, across), figures(lambda one: one.between_mm, up)),
-        (f"{across}{'' if crown else ', laid open'}" if rounds else across, up),
+        (f"{across}{'' if crown else ', laid open'}" if rounds else across, f"{up}, over the curve" if crown else up),
         (between_words(plan, across), between_words(plan, up)),
         _hat_mm(plan) if crown else (), (past, _reaches(pieces)),
         _hat_said(plan) if crown else (),

@@ -17,12 +17,15 @@ _WAYS = (
     (r"ch-\d+ sps?\b", "ch-2 sp",
      "the space under 2 chains: insert the hook under them, not into a chain"),
     (r"\bbeg ch", "beg ch", "the chains at the beginning of the row or round"),
+    (r"\bturning ch", "turning ch", "the chains at the beginning of the row below: they stand at the end of this one"),
     (r"\(counts as", "counts as", "these chains stand for the stitch named and are counted as it"),
     (r"same st as join", "same st as join", "the stitch that the round before was joined in"),
     (r"[Mm]agic ring", "magic ring",
      "a loop of yarn round the finger: work the stitches into it, then pull its end until it is closed"),
     (r"\b[FB]P\w", "FP, BP", "work round the post of the stitch below: from the front (FP), from the back (BP)"),
 )  # fmt: skip
+#: A count at the end of a row for several sizes.
+_COUNTS = re.compile(r"(?<=[.)] )\d+ \(\d+(?:, \d+)*\) (?:sts|\w+)(?=\.)")
 #: A count at the end of a row.
 _COUNT = re.compile(r"\((\d+ \w+(?:, \d+ [\w-]+(?: sps?)?)*)\)")
 
@@ -45,4 +48,7 @@ def ways_of_writing(said: str) -> tuple[tuple[str, str], ...]:
     ends = _COUNT.findall(said)
     if ends:
         found.append((f"({min(ends, key=len)})", "at the end of a row or round: what it has when it is done"))
+    sized = _COUNTS.findall(said)
+    if sized:
+        found.append((f"{min(sized, key=len)}.", "at the end of a row or round: what it has when it is done, by size"))
     return tuple(found)

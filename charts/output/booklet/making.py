@@ -8,8 +8,9 @@ from itertools import pairwise
 
 from hookfold.symbols.dictionary import heights
 
-from ...layout.chart.reading import idle_words
+from ...layout.chart.reading import counting_words, idle_words
 from ...model.cloth.fabric import Row, WorkedRow
+from ...model.sizing.raised import stands_away
 from ...model.sizing.yarn import MOST_CARRIED, carries
 from ...pattern.file.kinds import OBJECT_KINDS, directions
 from ...pattern.tree import Special
@@ -19,7 +20,7 @@ from ..piece import Piece
 from ..words import YARN_OVER
 
 #: Several of a stitch worked together in one place, as a special stitch is explained.
-_TOGETHER = re.compile(r"^(?P<base>\w+?)(?P<legs>\d+)tog in (?:one|same|next|the same) st$")
+_TOGETHER = re.compile(r"^(?P<base>\w+?)(?P<legs>\d+)tog in (?:one|same|next|the same) (?:st|sp)$")
 #: The stitches of which each leaves one loop on the hook when its last yarn over is still to be made.
 _LEAVE_ONE = ("sc", "dc", "tr", "dtr")
 
@@ -62,6 +63,31 @@ def every_row(rows: Sequence[WorkedRow], words: str, *, noted: bool = False) -> 
     one = "round" if rows and all(worked.is_round for worked in rows) else "row"
     told = [f"At the beginning of a {one} {said}."] if said else []
     return [*told, *joined_words(rows, words, noted=noted)]
+
+
+def raised_words(rows: Sequence[WorkedRow]) -> list[str]:
+    """Where stitches stand out that are worked in wrong-side rows: on the far side (common practice, no source)."""
+    rows = [worked for worked in rows if worked.side == "WS" and not worked.is_round]
+    kinds = {made.kind for worked in rows for made in worked.row.stitches if stands_away(made)}
+    if not kinds:
+        return []
+    names = " and ".join(sorted(kinds))
+    return [f"In wrong-side rows (WS) each {names} comes out on the right side, away from you: push it through."]
+
+
+def counted_words(rows: Sequence[WorkedRow], words: str, terms: Terms) -> list[str]:
+    """What the beginning chains count as of which neither the rows nor the page's own `words` say it."""
+    every = counting_words([worked.row for worked in rows], terms)
+    left = [said for said in every if not _counts(said.split()[1], words)]
+    one = "round" if rows and all(worked.is_round for worked in rows) else "row"
+    return [f"At the beginning of a {one} {'; '.join(left)}."] if left else []
+
+
+def _counts(chains: str, words: str) -> bool:
+    """Whether words say of so many chains, or of any at the beginning, that they count."""
+    those = rf"(?:ch|chain)[- ]?{chains}\b|\b{chains}[- ]ch\b|\b(?:beginning|turning|first) (?:ch|chain)s?\b(?![- ]?\d)"
+    counting = r"[^.;:]{0,80}\b(?:counts? (?:as|for)|counted as|stands? for)\b"
+    return re.search(f"(?:{those}){counting}", words, re.IGNORECASE) is not None
 
 
 def joined_words(rows: Sequence[WorkedRow], words: str, *, noted: bool = False) -> list[str]:
@@ -128,7 +154,7 @@ def told_in_full(special: Special, terms: Terms, own: str) -> str:
     found = _TOGETHER.match(words)
     uk = {heights()[kind].uk: kind for kind in heights()} if terms == "UK" else {kind: kind for kind in heights()}
     base = uk.get(found["base"]) if found else None
-    if found is None or base not in (*_LEAVE_ONE, "hdc"):
+    if found is None or special.chains or base not in (*_LEAVE_ONE, "hdc"):
         return words
     legs, yo = int(found["legs"]), YARN_OVER[terms][0]
     if base == "hdc":

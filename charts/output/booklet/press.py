@@ -42,10 +42,33 @@ def press_here() -> bool:
 
 def pressed(book: Book) -> bytes:
     """The booklet as PDF; the same book gives the same bytes. PressMissing where Typst is not installed."""
+    made = _set(book, 0)
+    for closer in (1, 2):
+        if not _nearly_empty(made, len(book.plates)):
+            break
+        again = _set(book, closer)
+        if len(PdfReader(io.BytesIO(again)).pages) < len(PdfReader(io.BytesIO(made)).pages):
+            made = again
+    return _finished(made, book.plates)
+
+
+def _set(book: Book, closer: int) -> bytes:
+    """The booklet's pages, their lines so many steps closer than usual."""
     data, pictures = _sorted_out(book)
-    page = json.dumps(data, ensure_ascii=False).encode("utf-8")
+    page = json.dumps(data | {"closer": closer}, ensure_ascii=False).encode("utf-8")
     template = files(__package__).joinpath("booklet.typ").read_bytes()
-    return _finished(typeset({"main.typ": template, "book.json": page, **pictures}, "pdf"), book.plates)
+    return typeset({"main.typ": template, "book.json": page, **pictures}, "pdf")
+
+
+#: A page of words with so few lines, head and foot among them, is nearly empty.
+_FEW_LINES = 11
+
+
+def _nearly_empty(pdf: bytes, plates: int) -> bool:
+    """Whether the last page of words, before so many drawn ones, holds a few lines that pages before it may take."""
+    pages = PdfReader(io.BytesIO(pdf)).pages
+    last = len(pages) - plates - 1
+    return last > 1 and len(pages[last].extract_text().splitlines()) <= _FEW_LINES
 
 
 def typeset(parts: Mapping[str, bytes], form: Literal["pdf", "png"]) -> bytes:

@@ -54,15 +54,17 @@ def _times(piece: Piece) -> set[int]:
 
 
 def _up(every: list[Piece], drawn: str) -> list[str]:
-    """How often rows come again in each size, where that differs and the same rows do in all."""
+    """How often rows come again in each size, where that or their numbers differ and as many rows do in all."""
     folds = [row_repeats(piece.fabric) for piece in every]
     if len({len(some) for some in folds}) != 1:
         return []
     out = []
     for alike in zip(*folds, strict=True):
-        if len({(fold.rows, fold.times) for fold in alike}) == 1 or len({fold.rows for fold in alike}) != 1:
+        each = [_named(fold, piece) for fold, piece in zip(alike, every, strict=True)]
+        same = len({(name, fold.times) for name, fold in zip(each, alike, strict=True)}) == 1
+        if same or len({fold.rows for fold in alike}) != 1:
             continue
-        names = several([_named(fold, piece) for fold, piece in zip(alike, every, strict=True)])
+        names = several(each)
         one = "rounds" if every[0].fabric.rows[0].is_round else "rows"
         if alike[0].rows == 1:
             last = [piece.fabric.rows[fold.first + fold.times - 1].number for fold, piece in

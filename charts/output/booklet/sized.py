@@ -34,11 +34,15 @@ class SizedLine:
     period: int
 
 
+#: That all sizes work something once, or twice.
+_SAME_TIMES = re.compile(r"(?<=[)\d]) ([12]) times\.")
+
+
 def merged(texts: Sequence[str]) -> str | None:
     """One text for several that differ in their numbers only; None where they differ otherwise.
 
     >>> merged(["Rep Rows 2-3.", "Rep Rows 4-5."])
-    'Rep Rows 2-3 (4-5) 1 times.'
+    'Rep Rows 2-3 (4-5).'
     >>> merged(["Ch 39.", "Ch 47."]), merged(["(45 sts)", "(45 sts)"]), merged(["Sc in next st.", "Turn."])
     ('Ch 39 (47).', '(45 sts)', None)
     """
@@ -47,9 +51,10 @@ def merged(texts: Sequence[str]) -> str | None:
     split = [_NUMBER.split(_TWICE.sub(_counted, text)) for text in texts]
     if len({tuple(parts[::2]) for parts in split}) != 1:
         return None
-    return "".join(
+    said = "".join(
         part if at % 2 == 0 else several([parts[at] for parts in split]) for at, part in enumerate(split[0])
     )
+    return _SAME_TIMES.sub(lambda found: "." if found[1] == "1" else " twice.", said)
 
 
 def _counted(found: re.Match[str]) -> str:
@@ -93,7 +98,8 @@ def _line(pieces: Sequence[Piece], sections: Sequence[Sequence[words.Line]], n: 
         return None
     lines = [section[n] for section in sections]
     said = merged([line.text for line in lines])
-    label = merged([words.label_of(piece.fabric, line) for piece, line in zip(pieces, lines, strict=True)])
+    labels = [words.label_of(piece.fabric, line) for piece, line in zip(pieces, lines, strict=True)]
+    label = merged(labels) or merged([re.sub(r" \([RW]S\)$", "", one) for one in labels])
     if said is None or label is None:
         return None
     counts = tuple(line.last - line.first + 1 for line in lines)

@@ -41,7 +41,10 @@ def _step(alike: Sequence[FinishingStep], pieces: Mapping[str, Piece], setting: 
     borders = [piece.border for piece in pieces.values()]
     if alike[0].drawn == "border" and (table := _border_table(borders, list(pieces), setting)) is not None:
         sides = {side_name(borders[0], k).capitalize() for k in _sides(borders[0])} if borders[0] else set()
-        told = [[line for line in step.lines if line.partition(":")[0] not in sides] for step in alike]
+        first = side_name(borders[0], 0) if borders[0] else ""
+        told = [
+            [_at_the_first(line, first) for line in step.lines if line.partition(":")[0] not in sides] for step in alike
+        ]
         return Step(says, (), table, tuple(_lines(told, list(pieces))))
     if len({len(step.lines) for step in alike}) != 1:
         lines = [f"{name}: {line}" for name, step in zip(pieces, alike, strict=True) for line in step.lines]
@@ -52,6 +55,11 @@ def _step(alike: Sequence[FinishingStep], pieces: Mapping[str, Piece], setting: 
         return Step(says, tuple(text for text in plain if text is not None))
     rows = tuple((texts[0].partition(": ")[0], *(text.partition(": ")[2] for text in texts)) for texts in every)
     return Step(says, (), Table(("", *pieces), rows))
+
+
+def _at_the_first(line: str, side: str) -> str:
+    """What is said of the edge just worked, below a table of all edges: of the first one, by its name."""
+    return line.replace("Look at this edge before you go on:", f"Look at the {side} before you go round its corner:")
 
 
 def _together(texts: Sequence[str], names: Sequence[str]) -> str:

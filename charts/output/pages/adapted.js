@@ -32,7 +32,9 @@ function rowLines(plan, rows, terms) {
   const repeats = repeatsOf(plan), uk = terms === "UK" ? 1 : 0, said = plan.tables.said;
   const keys = rows.map((row) => [row.entry.ops, row.entry.count.map((t) => grown(said[t], repeats)).join("/"), row.entry.kinds.map(([, a, b]) => a + b * repeats).join(","), row.following].join("|"));
   const text = (n) => grown(said[rows[n].entry.words[rows[n].following][uk]], repeats) + grown(said[rows[n].entry.count[uk]], repeats);
-  const label = (a, b) => a === b ? "Row " + a + (a <= 2 ? " (" + plan.tables.firstSides[a - 1] + ")" : "") : "Rows " + a + "\u2013" + b;
+  const side = (a) => plan.tables.firstSides[(a - 1) % 2];
+  const sided = (a) => a <= 2 || (rows[a - 1].entry.raised && side(a) === "WS") ? " (" + side(a) + ")" : "";
+  const label = (a, b) => a === b ? "Row " + a + sided(a) : "Rows " + a + "\u2013" + b;
   const out = [];
   for (const part of plan.sections) {
     const lines = [], end = part.first - 1 + part.rows;
@@ -140,6 +142,7 @@ function endsOf(plan, rows, edges) {
     last[row.colour] = at;
   });
   if (plan.request.border) add(yarn.borderColour, 2);
+  if (yarn.loop) add(yarn.borderColour, 2);
   if (edges.seams) add(yarn.borderColour, 2 * edges.seams);
   return ends;
 }

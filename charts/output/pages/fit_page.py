@@ -37,6 +37,7 @@ from ...model.sizing.yarn import (
     SPARE,
     YARN_PER_AREA,
     border_colour,
+    has_loop,
     yarn_unit,
 )
 from ...pattern.file.keys import MOST_ROWS
@@ -223,6 +224,7 @@ def yarn_table(piece: Piece, making: Making, edged: Folder) -> dict[str, object]
         "unit": yarn_unit(pattern) if yarn.label else "", "ballG": yarn.ball_g,
         "ballM": yarn.ball_m, "perArea": YARN_PER_AREA, "least": LEAST_OF, "most": MOST_OF,
         "sewing": SEWING, "end": END_MM, "spare": SPARE, "mostCarried": MOST_CARRIED,
+        "loop": has_loop(piece.plan),
     }  # fmt: skip
 
 

@@ -17,7 +17,7 @@ from ...layout.sheets.chart_setting import NotShown
 from ...model.cloth.fabric import Fabric, WorkedRow
 from ...model.sections.colour_turns import colours_within
 from ...model.sizing.plan import Plan
-from ...model.sizing.raised import height_kind, raised_name
+from ...model.sizing.raised import height_kind, raised_name, raised_row
 from ...model.sizing.request import SectionRequest, SizingRequest
 from ...model.sizing.yarn import RAISED_LEGS, yarn_of
 from ...pattern.file.records import Pattern
@@ -170,6 +170,7 @@ def _entry(table: RowTable, each: Sequence[tuple[RowText, WorkedRow]], pattern: 
         told.append((kind, first, more, own, ground if raised else own))
     entry: dict[str, object] = {
         "ops": table.op(each[0][0].ops), "words": words, "count": count, "kinds": sorted(told),
+        "raised": raised_row(each[0][1].row),
         "within": list(colours_within(each[0][0], pattern)),
     }  # fmt: skip
     if entry not in table.entries:

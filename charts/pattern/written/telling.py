@@ -15,7 +15,7 @@ FACTS = when_used(
     r"^\W*(?:gauge|tension|hook|hooks|crochet hook|yarn|yarns|size|sizes|finished size|finished measurements|materials|supplies|notions|skill|skill level|level|measurements?|finished|needle|difficulty|you will need|what you need|what you'll need|tools|equipment|designer|design|designed by|by|source|title|author|copyright|time|dimensions|weight|colou?rs?|fits|to fit|eyes|fiber|stuffing|height|width|length|note on|approximate|estimated|wingspan|category|tags?|rating|print|pin|share)\b\s*[:=(-]"
 )
 HEAD_WORD = when_used(
-    r"^\W*(?:note|notes|pattern notes?|tips?|pattern|instructions?|directions?|method|finishing|to finish|to make up|making up|assembly|materials|supplies|you will need|gauge|tension|size|introduction|stitches|abbreviations|description|care|blocking|the pattern)\W*$"
+    r"^\W*(?:note|notes|pattern notes?|tips?|pattern|instructions?|directions?|method|finishing|to finish|to make up|making up|assembly|materials|supplies|you will need|gauge|tension|(?:finished |approximate |final )?(?:size|measurements?|dimensions)|introduction|stitches|abbreviations|description|care|blocking|the pattern)\W*$"
 )
 REPEATED = when_used(
     r"(?:then |now |\W)*(?:(?:rep(?:eat|eating)?|rpt|work|(?:cont(?:inue|inuing)?|go(?:ing)? on|carry(?:ing)? on|keep(?:ing)?(?: on| going)?|proceed)(?: (?:to )?(?:rep(?:eat|eating)?|work(?:ing)?|doing|making|with|in|as))?|keep (?:on )?(?:repeating|working)|follow)\s+(?:the\s+)?(?:last\s+|these\s+|previous\s+|from\s+)?(?:\d+\s+|two\s+|three\s+|four\s+)?(?:patt(?:ern)?\.?\s+)?(?:rows?|rnds?|rounds?|\d+(?:st|nd|rd|th))\b"
@@ -39,8 +39,10 @@ COUNT_ALONE = when_used(r"\W*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|hdc|dc|htr|tr)
 _TO_ITS_END = when_used(
     r"(?:\b(?:across|around|end|each (?:[a-z]+ ?){1,3}|last [a-z]+|\d+ times|twice|x ?\d+)|\)\s?x ?\d+)\W*(?:(?:ch \d\W+)?turn|(?:join|sl st|ss)\b[^.;]*)?\W*$"
 )
-#: "Gauge: Rounds 1-2 = 2 1/2 in": a measure, and no head of a row.
+#: "Gauge: Rounds 1-2 = 2 1/2 in", "Rnds 1 to 4 measure about 5 cm": a measure, and no head of a row.
 GAUGE_ROWS = when_used(
+    r"\W*r(?:ow|nd|ound)s?\b[\d\s,&.-]*(?:(?:to|through|and|thru) \d+ ?)?\s*(?:=|:|-|(?:should )?measures?\b|equals?\b|is\b|are\b)"
+    r"\s*(?:approx(?:imately|\.)? |about )?[\d/. ]*\d ?(?:\"|inch|cm\b|mm\b|in\b\.?(?=\s*(?:$|[,;.()x]|across|square|wide|high|tall|in diameter)))|"
     r"\W*(?:gauge|tension)\b\W*(?:(?:first|the first|after|at end of) )?(?:\d+ )?(?:r(?:ow|nd|ound)s?)\b[\d\s,&.-]*(?:(?:to|through|and|thru) \d+ ?)?"
     r"(?:=|:|-|measures?\b|equals?\b|is\b|are\b|about\b)?\s*(?:approx(?:imately|\.)? |about )?[\d/. ]+(?:\"|'|in\b|inch|cm|mm|$|(?:finished|size|hook|yarn|materials)\b)"
 )

@@ -147,7 +147,7 @@ def counted(words, numbers):
     places = len(numbers)
     if not words:
         return 0
-    if found := re.fullmatch(r"(\d+) and (\d+) in turn over the .+, \1 in row end (\d+)", words):
+    if found := re.fullmatch(r"(\d+) and (\d+) in turn over the .+, beginning with \1 in row end (\d+)", words):
         assert int(found[3]) == numbers[0]
         return sum(int(found[1 + k % 2]) for k in range(places))
     if found := re.fullmatch(r"(\d+) in each row end", words):

@@ -89,9 +89,9 @@ def test_a_later_section_may_number_its_rows_on():
     [
         # Odd counts: the chain is the first stitch, then tr and dc two by two.
         ("Row 1: Ch 3 (counts as dc), turn. Sk first st, *tr in next st, dc in next st; rep from * across.", 2, 1,
-         "Tr in 4th ch from hook (beg sk ch count as dc), dc in next ch, *tr in next ch, dc in next ch; rep from * across."),
+         "Tr in 4th ch from hook (skipped ch count as dc), dc in next ch, *tr in next ch, dc in next ch; rep from * across."),
         ("Row 1: Ch 3 (counts as dc), turn. Sk first st, *2 dc in next st, sk next st; rep from * to last st, dc in last st.", 2, 0,
-         "2 dc in 4th ch from hook (beg sk ch count as dc), sk next ch, *2 dc in next ch, sk next ch; rep from * to last ch, dc in last ch."),
+         "2 dc in 4th ch from hook (skipped ch count as dc), sk next ch, *2 dc in next ch, sk next ch; rep from * to last ch, dc in last ch."),
     ],
 )  # fmt: skip
 def test_a_counted_chain_before_a_repeat_goes_into_the_foundation_and_stands_on_rows(work, of, plus, first):

@@ -34,22 +34,22 @@ def worked(work):
         # Foundation for N stitches: sc N + 1 and 2nd ch, hdc N + 2 and 3rd ch (turning chain no stitch), dc N + 2 and
         # 4th ch (common practice, printed by PG 15147 for sc).
         ("Row 1: Ch 1, turn. Sc in each st across.", 1, "Sc in 2nd ch from hook and in each ch across."),
-        ("Row 1: Ch 2, turn. Hdc in each st across.", 2, "Hdc in 3rd ch from hook and in each ch across (beg sk ch do not count as st)."),
-        ("Row 1: Ch 3 (counts as dc), turn. Dc in next st, dc in each st across.", 2, "Dc in 4th ch from hook (beg sk ch count as dc), dc in each ch across."),
+        ("Row 1: Ch 2, turn. Hdc in each st across.", 2, "Hdc in 3rd ch from hook and in each ch across (skipped ch do not count as st)."),
+        ("Row 1: Ch 3 (counts as dc), turn. Dc in next st, dc in each st across.", 2, "Dc in 4th ch from hook (skipped ch count as dc), dc in each ch across."),
         ("Row 1: Ch 1, turn. Sc in first 3 sts, sc in each st across.", 1, "Sc in 2nd ch from hook and in next 2 ch, sc in each ch across."),
         # A row that begins by passing over stitches, or with a repeat, or with two stitches over one chain: N stitches
         # over N + 3 chains for a mesh of dc and one chain, first dc in 6th ch (common practice, no source).
         ("Row 1: Ch 4 (counts as dc and ch 1), turn. Sk first 2 sts, dc in next st, *ch 1, sk next st, dc in next st; rep from * across.", 3,
-         "Dc in 6th ch from hook (beg sk ch count as dc and ch 1 and 1 sk ch), *ch 1, sk next ch, dc in next ch; rep from * across."),
-        ("Row 1: Ch 4 (counts as tr), turn. Tr in next st and in each st across.", 3, "Tr in 5th ch from hook and in each ch across (beg sk ch count as tr)."),
+         "Dc in 6th ch from hook (skipped ch count as dc and ch 1 and 1 sk ch), *ch 1, sk next ch, dc in next ch; rep from * across."),
+        ("Row 1: Ch 4 (counts as tr), turn. Tr in next st and in each st across.", 3, "Tr in 5th ch from hook and in each ch across (skipped ch count as tr)."),
         ("Row 1: Ch 1, turn. *Sc in next 3 sts, ch 1, sk next st; rep from * across.", 1,
          "Sc in 2nd ch from hook and in next 2 ch, ch 1, sk next ch, *sc in next 3 ch, ch 1, sk next ch; rep from * across."),
         ("Row 1: Ch 1, turn. *Sc2tog over next 2 sts, 2 sc in next st; rep from * across.\nRow 2: Ch 1, turn. Sc in each st across.", 1,
          "Sc2tog over 2nd and 3rd ch from hook, 2 sc in next ch, *sc2tog over next 2 ch, 2 sc in next ch; rep from * across."),
         ("Row 1: Ch 3 (counts as dc), turn. *Sk next st, 2 dc in next st; rep from * across.", 2,
-         "2 dc in 5th ch from hook (beg sk ch count as dc and 1 sk ch), *sk next ch, 2 dc in next ch; rep from * across."),
+         "2 dc in 5th ch from hook (skipped ch count as dc and 1 sk ch), *sk next ch, 2 dc in next ch; rep from * across."),
         ("Row 1: Ch 3 (counts as dc), turn. Dc in first st, dc in each st to last 2 sts, dc2tog.", 3,
-         "Dc in 4th ch from hook (beg sk ch count as dc), dc in each ch to last 2 ch, dc2tog."),
+         "Dc in 4th ch from hook (skipped ch count as dc), dc in each ch to last 2 ch, dc2tog."),
         ("Row 1: Ch 1, turn. Working in back loops only, sc in each st across.", 1, "Sc in 2nd ch from hook and in each ch across."),
     ],
 )
@@ -57,7 +57,7 @@ def test_the_first_row_goes_into_the_chain(work, chain_plus, first):
     _, plan, piece, fabric = worked(work)
     assert plan.foundation - plan.stitches == chain_plus
     if first.startswith("Hdc"):
-        first = first.replace(" and in each ch across (beg sk ch do not count as st).", " and in each ch across (beg sk ch do not count as st).")
+        first = first.replace(" and in each ch across (skipped ch do not count as st).", " and in each ch across (skipped ch do not count as st).")
     assert write_ops(piece.rows[0].ops, "US") == first
     assert {row.row.made + row.row.chains for row in fabric.rows} == {plan.stitches}
 

@@ -459,8 +459,10 @@ def test_a_written_pattern_without_materials_says_nothing_to_its_maker_and_the_c
     said = said_in(PdfReader(io.BytesIO(engrave.booklet(bare, "strip.txt", Setting()))))
     assert "Materials A yarn needle" in said and "not given" not in said and "its measure" not in said
     lacks = engrave.booklet_lacks(bare, "strip.txt")
-    assert [lack.partition(":")[0] for lack in lacks] == ["no yarn", "no hook", "no gauge", "no finished size", "no author"]
-    told = "By Edda Moor\nYarn: cotton.\nHook: 3 mm.\nGauge: 20 sc = 10 cm.\nFinished size: 4 cm wide.\n" + bare
+    assert [lack.partition(":")[0] for lack in lacks] == [
+        "no title", "no yarn", "no hook", "no gauge", "no finished size", "no author",
+    ]  # fmt: skip
+    told = "Narrow strip\nBy Edda Moor\nYarn: cotton.\nHook: 3 mm.\nGauge: 20 sc = 10 cm.\nFinished size: 4 cm wide.\n" + bare
     assert engrave.booklet_lacks(told, "strip.txt") == ()
     assert "to the finished size" in said_in(PdfReader(io.BytesIO(engrave.booklet(told, "strip.txt", Setting()))))
     assert engrave.booklet_lacks(re.sub('(?m)^(author|hook) = .*$', "", SIZED), "wallet.toml") == (
@@ -498,3 +500,169 @@ def test_the_file_says_its_version_its_title_as_a_title_and_nothing_readers_stum
             kinds.add(str(one.get("/S", "")))
             todo += [one["/K"]] if "/K" in one else []
     assert kinds & {"/Title", "/H1"}
+
+
+SHAWL = '''
+title = "Harbour wall shawl"
+terms = "UK"
+hook = "5 mm"
+yarn = { category = 4, fibre = "wool" }
+[gauge]
+stitches = 12
+rows = 8
+over = "10 cm"
+border_stitches = 12
+border_rows = 13
+[object]
+kind = "pocket panel"
+width = "260 mm"
+height = "900 mm"
+flap = "150 mm"
+[colours]
+A = { name = "slate", hex = "#31525b" }
+B = { name = "sand", hex = "#d8c39a" }
+[[section]]
+name = "first pocket"
+length = "flap"
+colour = "B"
+work = "Row 1: Ch 2, turn. Htr in each st across."
+[[section]]
+name = "panel"
+length = "height"
+stripes = ["A", "A", "A", "A", "A", "B", "B", "B"]
+work = """
+Row 1: Ch 2, turn. Htr in each st across.
+Row 2: Ch 2, turn. Htr in each st across.
+"""
+[[section]]
+name = "second pocket"
+length = "flap"
+colour = "B"
+work = "Row 1: Ch 2, turn. Htr in each st across."
+[border]
+stitch = "dc"
+joins = true
+corner = 3
+colour = "A"
+[sizes]
+short = { height = "980 mm", width = "240 mm", flap = "150 mm" }
+long = { height = "1180 mm", width = "300 mm", flap = "180 mm" }
+'''
+
+
+@cache
+def shawl(columns=1):
+    return PdfReader(io.BytesIO(engrave.booklet(SHAWL, "shawl.toml", Setting(terms="UK", paper="Letter"), columns=columns)))
+
+
+def test_the_easing_below_a_table_of_edges_names_its_edge_and_a_single_size_says_this_edge():
+    said = said_in(shawl())
+    assert "Look at the top edge before you go round its corner: if it ruffles" in said and "this edge" not in said
+    assert "Look at this edge before you go on" in words(plain=True)
+
+
+def test_stitches_in_turn_are_told_from_where_the_worker_begins():
+    from hookfold.charts.folding.edge_rates import spacing
+
+    assert spacing([2, 1] * 4, range(8, 0, -1), "row end") == "2 and 1 in turn over the row ends, beginning with 2 in row end 8"
+    assert spacing([1, 2] * 4, range(3, 11), "row end") == "1 and 2 in turn over the row ends, beginning with 1 in row end 3"
+    first = re.search(r"first dc goes into row end (\d+)", said_in(shawl()))[1]
+    assert re.search(rf"Top edge: row ends of the first pocket, 2 layers {first}–1: [^:]*, beginning with [12] in row end {first}\b", said_in(shawl()))
+
+
+def test_a_count_is_explained_in_the_form_in_which_it_stands():
+    ways = said_in(shawl()).split("How to read the rows")[-1].split("Before you begin")[0]
+    shown = re.search(r"(\d+ \(\d+\) sts\.) at the end of a row or round: what it has when it is done, by size", ways)[1]
+    assert said_in(shawl()).count(shown) > 3 and not re.search(r"\(\d+ sts\)", ways)
+
+
+def test_repeats_whose_rows_have_other_numbers_in_each_size_are_told_and_once_is_not_one_times():
+    from hookfold.charts.layout.chart.condense import row_repeats
+    from hookfold.charts.output.booklet.repeats import repeats_of_sizes
+    from hookfold.charts.output.booklet.sized import merged
+    from hookfold.charts.output.size_words import pieces_of_sizes
+
+    sizes = pieces_of_sizes(engrave.work_file(SHAWL, "shawl.toml"), "right")
+    told = " ".join(repeats_of_sizes(sizes))
+    folds = zip(*(row_repeats(one.fabric) for one in sizes.values()), strict=True)
+    assert any(len({fold.times for fold in alike}) == 1 and len({fold.first for fold in alike}) > 1 for alike in folds)
+    for one in sizes.values():
+        for fold in row_repeats(one.fabric):
+            if fold.rows > 1:
+                assert re.search(rf"\b{one.fabric.rows[fold.first].number}–{one.fabric.rows[fold.first + fold.rows - 1].number}\b", told)
+    assert merged(["Rep Rows 2-3 twice.", "Rep Rows 4-5 twice."]) == "Rep Rows 2-3 (4-5) twice."
+    assert merged(["Rep Rows 2-3.", "Rep Rows 4-5 twice."]) == "Rep Rows 2-3 (4-5) 1 (2) times."
+    assert "1 times" not in said_in(shawl())
+
+
+def test_a_piece_in_uk_terms_says_tension_everywhere_and_never_gauge():
+    everything = " ".join(page.extract_text() for page in shawl().pages)
+    assert "Tension" in everything and "this is not the tension" in " ".join(everything.split())
+    assert not re.search(r"\bgauge\b", everything, re.IGNORECASE)
+
+
+def test_what_holds_nothing_has_sides_and_no_outside():
+    said = said_in(shawl())
+    assert "with the right side of the panel facing you" in said and "outside" not in said
+    assert "so that its own wrong side shows" in said
+
+
+def test_rows_whose_stitches_stand_out_away_from_the_worker_are_marked_and_explained():
+    body = SIZED.split("[sizes]")[0].replace("hdc in next st, sc in next st", "bobble in next st, sc in next st")
+    said = said_in(PdfReader(io.BytesIO(engrave.booklet(body, "wallet.toml", Setting()))))
+    piece = engrave.work_file(body, "wallet.toml")
+    raised = [row.number for row in piece.fabric.rows if "bobble" in row.row.kinds()]
+    assert raised and f"Row {raised[0]} (WS): Ch 1, turn. Sc in first st, *bobble" in said
+    assert "In wrong-side rows (WS) each bobble comes out on the right side, away from you" in said
+    assert "WS wrong side" in said and "comes out on the right side" not in words(plain=True)
+
+
+def test_a_mock_up_is_folded_only_where_the_piece_is():
+    cosy = Path(__file__).parents[3] / "gallery" / "more" / "mug-cosy" / "pattern.toml"
+    said = said_in(PdfReader(io.BytesIO(engrave.booklet(cosy.read_text("utf-8"), "cosy.toml", Setting()))))
+    assert "cut it out on the full line and try it on" in said and "as the finishing says" not in said
+    assert "cut it out on the full line, fold it as the finishing says and try it on" in words()
+
+
+def test_a_hat_is_measured_over_its_curve_where_its_height_is_drawn():
+    file = Path(__file__).parents[3] / "gallery" / "more" / "ferry-hat" / "pattern.toml"
+    said = said_in(PdfReader(io.BytesIO(engrave.booklet(file.read_text("utf-8"), "hat.toml", Setting()))))
+    assert re.search(r"height, over the curve: 20\.4", said)
+
+
+def test_the_width_of_a_narrow_piece_stands_on_one_line():
+    lines = [line.strip() for line in shawl().pages[1].extract_text().splitlines()]
+    assert any(re.fullmatch(r"width: ?\d+ \(\d+\) mm", line) for line in lines), lines[:20]
+
+
+def test_a_page_of_words_with_a_few_lines_is_saved_where_the_pages_before_it_can_take_them():
+    from hookfold.charts.output.booklet.book import Book, Chapter, Paragraphs, RowLine, Rows
+    from hookfold.charts.output.booklet.press import _set, pressed
+
+    def book(rows):
+        lines = tuple(RowLine(f"Row {k}", "Ch 1, turn. Sc in each st across. (20 sc)") for k in range(1, rows + 1))
+        return Book("Plain", chapters=(Chapter("Before you begin", (Paragraphs(("Work loosely.",)),)), Chapter("Rows", (Rows(lines),))))
+
+    def long(pdf):
+        return len(PdfReader(io.BytesIO(pdf)).pages)
+
+    usual = {rows: long(_set(book(rows), 0)) for rows in range(90, 104)}
+    first = next(rows for rows in usual if usual[rows] > usual[90])
+    assert [long(pressed(book(rows))) for rows in (first, first + 1, first + 2)] == [usual[90]] * 3
+    assert long(pressed(book(first + 30))) == usual[90] + 1, "a page that is filled stays"
+
+
+def test_a_button_loop_has_its_yarn_named_and_its_ends_counted():
+    file = Path(__file__).parents[3] / "gallery" / "spectacle-pouch" / "pattern.toml"
+    piece = engrave.work_file(file.read_text("utf-8"), "pouch.toml")
+    from hookfold.charts.folding.finishing import finishing_of
+    from hookfold.charts.model.sizing.yarn import colour_ends
+
+    last = finishing_of(piece.plan, piece.border, folding=piece.folding)[-1].says
+    assert piece.border.colour and f"For its loop, join {piece.border.colour} in the middle" in last
+    assert "weave in its two ends" in last
+    ends = colour_ends(piece.plan, piece.pattern)
+    rows = [letter for section in piece.plan.sections for letter in section.colours]
+    joins = sum(2 for a, b in zip(["", *rows], rows, strict=False) if a != b)
+    assert sum(ends.values()) <= joins + 2 + 2
+    assert ends[piece.border.colour] >= 4, "those of the border and those of the loop"

@@ -142,7 +142,7 @@ class Places(Nouns):
         return Place("hook", Noun("ch"), nth=o, count=o2 - o + 1) if o2 > o > 0 else None
 
     def next_of(self, c: Noun, o: Place) -> Place:
-        return Place("top", of=o) if o.which == "beg" else Place("nth", c, nth=1, of=o)
+        return Place("top", of=o) if o.which == "beg" else Place("nth", c, nth=1, of=o, bare=True)
 
     def unworked_in_row(self, c: Noun, r: Any = None, q: str = "", n: int = 0, l: Any = None) -> Place | None:  # noqa: E741
         """ "8 unworked sc of Row 3", "the 8 sc left unworked": places that rows since have left."""
@@ -389,7 +389,7 @@ class Places(Nouns):
     def bare_of(self, c: Noun, of: Place) -> Place | None:
         if of.which == "opening":
             return Place("top", of=Place("beg"))
-        return Place("nth", c, nth=0 if c.name == "st" else 1, of=of)
+        return Place("nth", c, nth=0 if c.name == "st" else 1, of=of, bare=True)
 
     def both_ends(self) -> Place:
         return Place("ends")
