@@ -219,7 +219,12 @@ def _picot_at(item: int, made: Stitch, line: tuple[Point, ...], share: float, wa
 
 
 def picot_on(item: int, made: Stitch, under: Spot, way: Way) -> Spot:
-    return _picot(item, made, under.head, way)
+    """A picot on a stitch: square to its bar, so as its stem leans; upright on arms, which lie level."""
+    (x, y), (a, b) = under.head, under.feet[0] if under.feet else under.head
+    tall = math.dist((x, y), (a, b))
+    if tall < 1e-6 or under.kind in LEVEL_HEADS or len(under.feet) != 1 or under.role != "stitch" or under.route:
+        return _picot(item, made, under.head, way)
+    return _picot(item, made, under.head, way, ((x - a) / tall, (y - b) / tall))
 
 
 def picot_between(item: int, made: Stitch, before: Spot, after: Spot, way: Way) -> Spot:
