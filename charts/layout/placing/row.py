@@ -29,7 +29,7 @@ from .tops import Below, Slot, bridge_size, need_of, own_rise, pitch_of
 from .tracks import Way
 
 #: The height of one chain of a beginning chain that does not count as a stitch.
-START_STEP = 0.9
+START_STEP = 0.66
 
 
 #: How far beside the first stitch such a chain stands: at the edge of the row, clear of a bar.

@@ -124,6 +124,8 @@ def _crowds(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> list[tupl
 LEVELLING = 2.0
 #: How much of its height a post that goes in further down shows in its own row.
 LEAST_REACH = 0.55
+#: The same of one that crosses others on its way down.
+CROSSING_REACH = 0.95
 #: What a row may not exceed to be kept on one line: the unevenness of its feet, the difference of its plain
 #: heights, the lean of a top.
 FLAT_BASE, FLAT_HEIGHTS, FLAT_LEAN = 0.6, 0.9, 0.8
@@ -138,7 +140,7 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
     leans = [_lean(s, way) for s in slots]
     heights = [rise_of(s.stitch.kind, s.stitch.legs, s.stitch.base) for s in slots]
     if _is_flat(row, slots, heights, leans):
-        level_up(slots)
+        level_up(slots, [abs(lean) >= FLAT_LEAN for lean in leans])
         return
     steps, ties = [], []
     for k in range(len(slots) - 1):
@@ -161,10 +163,13 @@ def _most_rise(slot: Slot) -> float:
     return slot.rise + MOST_OVER * _height(slot) if slot.feet and not _reaches(slot) else math.inf
 
 
-def level_up(slots: Sequence[Slot]) -> None:
-    """Every top on one line, as high as they are tall in the mean."""
+def level_up(slots: Sequence[Slot], crossing: Sequence[bool] = ()) -> None:
+    """Every top on one line, as high as they are tall in the mean; higher where some go further down and are `crossing`
+    over to there, which takes room."""
     own = [s for s in slots if not _reaches(s)] or slots
-    least = [least_rise(s) if s in own else s.rise - (1.0 - LEAST_REACH) * _height(s) for s in slots]
+    shown = [CROSSING_REACH if over else LEAST_REACH for over in crossing or [False] * len(slots)]
+    pairs = zip(slots, shown, strict=True)
+    least = [least_rise(s) if s in own else s.rise - (1.0 - share) * _height(s) for s, share in pairs]
     v = max(sum(s.rise for s in own) / len(own), *least)
     for slot in slots:
         slot.v = v
@@ -187,10 +192,12 @@ def _is_flat(row: Row, slots: Sequence[Slot], heights: Sequence[float], leans: S
         return False
     plain = [h for s, h in zip(slots, heights, strict=True) if not (is_gathered(s.stitch) or _reaches(s))]
     feet = [s.rise - h for s, h in zip(slots, heights, strict=True)]
+    # What goes further down may cross over to there: under its bar it stands as upright as the others.
+    leans = [lean for s, lean in zip(slots, leans, strict=True) if not _reaches(s)]
     return (
         max(feet) - min(feet) < FLAT_BASE
         and max(plain, default=0.0) - min(plain, default=0.0) < FLAT_HEIGHTS
-        and max(map(abs, leans)) < FLAT_LEAN
+        and max(map(abs, leans), default=0.0) < FLAT_LEAN
     )
 
 
