@@ -125,12 +125,14 @@ LEVELLING = 2.0
 #: How much of its height a post that goes in further down shows in its own row.
 LEAST_REACH = 0.55
 #: The same of one that crosses others on its way down.
-CROSSING_REACH = 0.95
+CROSSING_REACH = 1.05
 #: What a row may not exceed to be kept on one line: the unevenness of its feet, the difference of its plain
 #: heights, the lean of a top.
 FLAT_BASE, FLAT_HEIGHTS, FLAT_LEAN = 0.6, 0.9, 0.8
 #: How much higher than it is tall a stitch beside taller ones may stand, as a share of its height.
 MOST_OVER = 0.35
+#: How much of the difference of their heights neighbours in one fan keep, where others are levelled.
+FAN_HEIGHTS = 0.9
 #: How much of the fall that leaning posts ask for is given.
 SQUARE = 0.7
 
@@ -142,13 +144,15 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
     if _is_flat(row, slots, heights, leans):
         level_up(slots, [abs(lean) >= FLAT_LEAN for lean in leans])
         return
-    steps, ties = [], []
+    steps, ties, fans = [], [], fans_of(slots)
     for k in range(len(slots) - 1):
         slope = -SQUARE * (leans[k] + leans[k + 1]) / (heights[k] + heights[k + 1])
         chained = bool(bridge_size(row, slots[k].bridge)[0])
         small = "sl st" in (slots[k].stitch.kind, slots[k + 1].stitch.kind)
         reach = (slots[k + 1].u - slots[k].u) / way.unit(slots[k].rise)
-        steps.append(0.0 if chained else slope * min(reach, 1.5))
+        in_fan = slots[k].item in fans and slots[k].stitch.feet == slots[k + 1].stitch.feet
+        lower = FAN_HEIGHTS * (heights[k + 1] - heights[k]) if in_fan else 0.0
+        steps.append(0.0 if chained else slope * min(reach, 1.5) + lower)
         ties.append(0.0 if small else LEVELLING / (2.0 if chained else 1.0))
     targets = [
         s.rise - min(0.25 * h, 0.04 * lean * lean) for s, h, lean in zip(slots, heights, leans, strict=True)

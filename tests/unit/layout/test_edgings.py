@@ -113,6 +113,24 @@ def test_stitches_under_picots_stand_upright_on_what_they_go_into(hand):
         assert abs(foot[0] - head[0]) < 0.1 and abs(foot[0] - x) < 0.1
 
 
+HUMPS = """Terms: US
+Over 31 sc.
+Row 1 (RS): Ch 1, sc in first sc, *ch 4, sk next 4 sc, sc in next sc; rep from * across, turn.
+Row 2: Ch 1, sc in first sc, *(hdc, 2 dc, hdc) in next ch-4 sp, sc in next sc; rep from * across. Fasten off.
+"""
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_lower_stitches_at_the_ends_of_a_shell_are_lower(hand):
+    """A half double has 1.5 and a double 2.1 stitch widths, or .71 of it."""
+    read = svg_ruler.read(written(HUMPS, hand=hand))
+    longest = {
+        kind: [max(LineString(line).length for line in g.lines) for g in read.glyphs if g.row == "row-2" and g.kind == kind]
+        for kind in ("hdc", "dc")
+    }
+    assert max(longest["hdc"]) < 0.8 * min(longest["dc"])
+
+
 FANS = """Terms: US
 Picot: Ch 3, sl st in 3rd ch from hook.
 Over 17 sc.
