@@ -9,7 +9,7 @@ from .ink import Mark, Point, SubPath
 from .pen import PEN, circle, curve, ellipse, frame, line, solid, strokes
 
 #: A chain of size 1: half its length and half its width (to the middle of the pen), and the white after it.
-ALONG = 0.38
+ALONG = 0.34
 ACROSS = 0.165
 #: The length of path that one chain of size 1 takes up.
 PITCH = 2 * ALONG + PEN + 0.07

@@ -21,9 +21,9 @@ BEND, STRAIGHT = 0.45, 0.02
 #: How far under that head it crosses the stem where the stitch below is not known: under the slash of a double.
 UNDER = 0.84
 #: The bends of the hook, and how far its tail reaches beyond the stem and up.
-CORNER, TAIL_CORNER, TAIL_OUT, TAIL_UP = 0.27, 0.11, 0.32, 0.18
+CORNER, TAIL_CORNER, TAIL_OUT, TAIL_UP = 0.27, 0.06, 0.34, 0.18
 #: From the middle of the stem to where a hook behind it ends on either side.
-APART = 0.21
+APART = 0.205
 #: A bar: half its width, and how far under its head it lies.
 BAR_HALF, HEAD_WHITE = 0.33, 0.1
 #: The handle of a quarter circle.

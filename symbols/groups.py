@@ -8,6 +8,8 @@ from .ink import Mark, Point, SubPath
 from .pen import Frame, curve, ellipse, frame, line, strokes
 from .posts import BAR, FOOT_GAP, HEAD_GAP, PLAIN_FOOT, Foot, bar, slash, stem
 
+#: Half the arms on a leg of crosses worked together, and how far up the leg they lie: low, where the legs stand apart.
+LEG_ARM, ARM_UP = 0.16, 0.4
 #: The way between the legs of a gathered stitch at its widest, and how wide it may become.
 LEG_STEP = {2: 0.34, 3: 0.29, 4: 0.23}
 MANY_LEG_STEP = 0.2
@@ -39,7 +41,7 @@ def crosses_together(feet: Sequence[Point], head: Point, form: str, foot: Foot =
     legs = leg_frames(feet, head)
     if form == "x":
         return strokes(*_crossing_legs(feet, head, foot))
-    arms = [line(leg.at(-0.17, leg.length * 0.46), leg.at(0.17, leg.length * 0.46)) for leg in legs]
+    arms = [line(leg.at(-LEG_ARM, leg.length * ARM_UP), leg.at(LEG_ARM, leg.length * ARM_UP)) for leg in legs]
     return strokes(*(s for leg in legs for s in stem(leg, foot, leg.length)), *arms)
 
 

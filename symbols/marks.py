@@ -16,9 +16,15 @@ def _frame(at: Point, angle_deg: float) -> Frame:
 
 
 def begin(at: Point, angle_deg: float = 0.0) -> Mark:
-    """The work begins here: a slip knot, a loop on a short end of yarn whose point is at `at`, its body below."""
+    """The work begins here: a slip knot, a loop of yarn that crosses itself, whose point is at `at`, its ends below."""
     f = _frame(at, angle_deg)
-    return strokes(line(f.at(0.0, -0.06), f.at(0.0, -0.4)), ellipse(f.at(0.0, -0.66), 0.26, 0.26))
+    loop = curve(
+        f.at(-0.3, -0.95),
+        (f.at(-0.1, -0.72), f.at(0.3, -0.5), f.at(0.27, -0.28)),
+        (f.at(0.23, 0.02), f.at(-0.23, 0.02), f.at(-0.27, -0.28)),
+        (f.at(-0.3, -0.5), f.at(0.1, -0.72), f.at(0.3, -0.95)),
+    )
+    return strokes(loop)
 
 
 def start(at: Point, angle_deg: float = 0.0) -> Mark:
@@ -28,9 +34,11 @@ def start(at: Point, angle_deg: float = 0.0) -> Mark:
 
 
 def fasten_off(at: Point, angle_deg: float = 0.0) -> Mark:
-    """Cut the yarn here: a solid triangle whose point is at `at`, its body below."""
+    """Cut the yarn here: open scissors whose blades are at `at`, their rings below; it points nowhere."""
     f = _frame(at, angle_deg)
-    return solid(closed(f.at(0.0, -0.02), f.at(0.36, -0.95), f.at(-0.36, -0.95)))
+    blades = (line(f.at(side * 0.2, -0.04), f.at(-side * 0.14, -0.63)) for side in (-1.0, 1.0))
+    rings = (ellipse(f.at(side * 0.2, -0.77), 0.14, 0.14) for side in (-1.0, 1.0))
+    return strokes(*blades, *rings)
 
 
 def join(at: Point, angle_deg: float = 0.0, size: float = 1.0) -> Mark:

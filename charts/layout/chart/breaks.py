@@ -14,6 +14,7 @@ from ...drawing.geometry import number
 from ..placing.ink import FOUNDATION_DROP
 from ..placing.laid import LaidFabric
 from ..sheets.page import DARK, HAIR
+from .condense import white_ways
 from .picture import Place, Window
 
 #: Half the height of a stroke, half its slant, and half the way between the two, in stitch widths.
@@ -21,6 +22,8 @@ _RISE, _SLANT, _APART = 0.25, 0.08, 0.12
 #: From the strokes to the dashed line above them, in stitch widths.
 _CLEAR = 0.2
 STROKE_MM = 0.3
+#: Stitches whose heads are so far from the break may reach it.
+ABOUT = 4.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +42,15 @@ def find_break(laid: LaidFabric) -> Break | None:
     for a, b in itertools.pairwise(sorted(spots, key=lambda s: s.head[0])):
         missing = abs(a.item - b.item) - 1
         if missing > 0:
-            return Break((a.head[0] + b.head[0]) / 2.0, missing, a.kind == "ch")
+            return Break(_whitest(laid, a.head[0], b.head[0]), missing, a.kind == "ch")
     return None
+
+
+def _whitest(laid: LaidFabric, left: float, right: float) -> float:
+    """The middle of the broadest way up through all rows between two stitches of the foundation, else theirs."""
+    ways = [(max(a, left), min(b, right)) for a, b in white_ways(laid, left - ABOUT, right + ABOUT)]
+    broad = [(round(b - a, 3), (a + b) / 2.0) for a, b in ways if b > a]
+    return max(broad)[1] if broad else (left + right) / 2.0
 
 
 def break_words(found: Break) -> str:

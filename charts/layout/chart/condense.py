@@ -16,6 +16,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from hookfold.symbols import picot_radius
+
 from ...model.cloth.fabric import Fabric, WorkedRow
 from ..placing.laid import LaidFabric
 from ..placing.placed import Laid, Spot
@@ -34,6 +36,8 @@ OPEN = 0.6
 LEAST_WAY = 0.04
 #: Half the length of a chain's oval with its pen, and what a foot needs on both sides.
 HALF_CHAIN, HALF_FOOT = 0.43, 0.15
+#: From the middle of a picot's chains to their outer side, with the pen.
+HALF_PICOT = 0.18
 #: The longest block of rows that is looked for.
 _LONGEST_BLOCK = 60
 
@@ -255,21 +259,31 @@ def cut_columns(laid: LaidFabric, stated: int | None = None) -> Cut:
 def _free_way(laid: LaidFabric, kept: Period) -> float | None:
     """The x nearest the middle of what is kept at which a straight line up through all rows meets no stitch."""
     low, high = kept.start, kept.start + kept.times * kept.width
-    rows = [laid.foundation, *_distinct(laid)]
-    spans = sorted({_inked(s) for row in rows for s in row.spots if low - 1.0 <= s.head[0] <= high + 1.0})
-    ways: list[float] = []
-    reached = low
-    for left, right in spans:
-        if left - reached >= LEAST_WAY and reached > low:
-            ways.append((reached + left) / 2.0)
-        reached = max(reached, right)
+    ways = [(a + b) / 2.0 for a, b in white_ways(laid, low - 1.0, high + 1.0) if a > low]
     middle = (low + high) / 2.0
     inside = [x for x in ways if low < x < high]
     return min(inside, key=lambda x: (round(abs(x - middle), 3), x)) if inside else None
 
 
-def _inked(spot: Spot) -> tuple[float, float]:
-    """From where to where a thing is inked across: its chains, feet and stem, and its head where one is drawn."""
+def white_ways(laid: LaidFabric, low: float, high: float) -> list[tuple[float, float]]:
+    """Where straight lines up through all rows meet no stitch whose head lies from `low` to `high`: from x to x."""
+    rows = [laid.foundation, *_distinct(laid)]
+    spans = sorted({inked(s) for row in rows for s in row.spots if low <= s.head[0] <= high})
+    ways: list[tuple[float, float]] = []
+    reached = spans[0][0] if spans else low
+    for left, right in spans:
+        if left - reached >= LEAST_WAY:
+            ways.append((reached, left))
+        reached = max(reached, right)
+    return ways
+
+
+def inked(spot: Spot) -> tuple[float, float]:
+    """From where to where a thing is inked across: its chains, feet and stem, its head where one is drawn, and the ring
+    of a picot."""
+    if spot.role == "picot":
+        middle, half = (spot.feet[0][0] + spot.head[0]) / 2.0, picot_radius(spot.chains) + HALF_PICOT
+        return round(middle - half, 3), round(middle + half, 3)
     reach = [(x, HALF_CHAIN) for x, _, _ in spot.ovals]
     reach += [(x, HALF_FOOT) for x, _ in (*spot.feet, *spot.route)]
     if not spot.ovals:

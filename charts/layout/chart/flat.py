@@ -17,6 +17,7 @@ from ..sheets.chart_setting import (
     LEAST_MM,
     NAME,
     OVER,
+    PALE,
     TILE_LEAST_MM,
     WHOLE_FROM_MM,
     WHOLE_MM,
@@ -30,7 +31,7 @@ from .condense import cut_words, fold_rows
 from .key import Entry, entries, mark_entries, with_wrong_sides
 from .margins import Colour, Sides, colour_bands, row_brackets, row_labels, section_names, sides_of, stitch_bracket
 from .notes import notes
-from .picture import Inker, Place, Window, made_in_words, picture
+from .picture import Inker, Place, Window, is_there, made_in_words, picture
 from .reading import counted_words, foundation_words, hidden_words, said_of, side_words
 from .tiles import RULER_MM, Tile, cut_marks, overview, rulers, tile_count, tiles_of
 from .view import View, folded_view_of, view_of, whole_view_of
@@ -166,6 +167,7 @@ def notes_of(job: Job, frame: Frame, top: float) -> tuple[Group, float]:
     tones = [(job.tones[side], f"{way}-side {_called(job)}s") for side, way in (("RS", "right"), ("WS", "wrong"))]
     present = {c.worked.side for c in job.view.laid.courses}
     shown = [tone for tone, side in zip(tones, ("RS", "WS"), strict=True) if side in present]
+    shown += [(PALE, "the row that is there already")] if is_there(job.view.laid) else []
     key = (*job.entries, *mark_entries(_marks(job.view)))
     return notes(key, _sentences(job), shown, job.colours, (left, top, frame.content_width))
 
@@ -181,8 +183,7 @@ def _sentences(job: Job) -> list[str]:
     """How to read this chart."""
     side = "left" if job.setting.hand == "left" else "right"
     rows = [course.worked.row for course in job.view.laid.courses]
-    given = any(spot.role == "stitch" for spot in job.view.laid.foundation.spots)
-    lowest = "the lowest row, which is there already," if given else "the lowest row"
+    lowest = "the lowest row, which is there already," if is_there(job.view.laid) else "the lowest row"
     begins = "the foundation" if job.view.chains else lowest
     said = [
         f"Seen from the right side, for {side}-handed work; begin at {begins} and follow the arrows."

@@ -18,7 +18,7 @@ from ..placing.ink import FOUNDATION_DROP
 from ..placing.isotonic import place as place_apart
 from ..placing.laid import Course
 from ..sheets.page import DARK, HAIR, QUIET, SMALL_MM
-from .picture import Place, Window, band
+from .picture import Place, Window, band, is_there
 from .view import RowBracket, StitchBracket, View
 
 Item = Ink | Text | Group
@@ -29,6 +29,10 @@ MARK_GAP_MM = 1.0
 #: How far inside the picture a row must end for its label to stand beside that end, and its way from there, in stitch
 #: widths.
 SLOPES_BY, SLOPE_GAP = 2.5, 0.6
+#: A stem is looked at in so many places.
+ALONG = 8
+#: What stands beside a row that is there already.
+THERE = "edge"
 BAND_MM = 5.0
 SECTION_MM = 4.6
 BRACKET_GAP_MM = 2.0
@@ -107,10 +111,10 @@ def sides_of(view: View, *, counts: bool, colours: Mapping[str, Colour]) -> Side
         labels[starts_left] = max(labels[starts_left], wide + room_of(course.worked.joins))
         made = text_width(count_of(course), SMALL_MM) if counts else 0.0
         labels[not starts_left] = max(labels[not starts_left], made + room_of(course.worked.cut))
-    if view.chains:
+    if view.chains or is_there(view.laid):
         first_left = view.laid.courses[0].sign < 0
-        said = text_width(foundation_count(view), SMALL_MM) if counts else 0.0
-        labels[first_left] = max(labels[first_left], said + room_of(True))
+        said = text_width(foundation_count(view), SMALL_MM) if counts or not view.chains else 0.0
+        labels[first_left] = max(labels[first_left], said + room_of(bool(view.chains)))
     says = [line for b in view.row_brackets for line in b.says]
     bracket = max((text_width(line, SMALL_MM) for line in says), default=0.0)
     has_band = any(c.worked.colour in colours for c in view.laid.courses)
@@ -156,15 +160,15 @@ def row_labels(
         apart = place_apart([ys[k] for k in order], [LEADING_MM] * max(len(ys) - 1, 0))
         for k, y in zip(order, apart, strict=True):
             about = courses[max(k - 2, 0) : k + 3]
-            x = _label_x([c.laid.x_range() for c in about], window, place, edges, left=left)
+            x = _label_x(about, y, window, place, edges, left=left)
             mark = _mark_of(courses[k], left, x, y)
             marks += [mark] if mark else []
             x += (-1.0 if left else 1.0) * room_of(mark is not None)
             items += _label(courses[k], left, x, y + cap_height(SMALL_MM) / 2.0, counts)
-    if window.first == 0 and view.chains:
+    if window.first == 0 and (view.chains or is_there(view.laid)):
         mark, said = _foundation_label(view, place, edges)
-        marks.append(mark)
-        items += [said] if counts else []
+        marks += [mark] if view.chains else []
+        items += [said] if counts or not view.chains else []
     numbers = Group("row numbers", tuple(items), "Row numbers with the direction of each row")
     return (numbers, mark_group(marks, 0.0, 0.0)) if marks else (numbers,)
 
@@ -177,35 +181,51 @@ def _mark_of(course: Course, left: bool, x: float, y: float) -> YarnMark | None:
 
 
 def _label_x(
-    ends: Sequence[tuple[float, float]], window: Window, place: Place, edges: tuple[float, float], *, left: bool
+    about: Sequence[Course], y: float, window: Window, place: Place, edges: tuple[float, float], *, left: bool
 ) -> float:
-    """Where a row's label stands: outside the picture, or beside the slope where that lies well inside. `ends` are
-    those of the row and its neighbours, of which the label keeps clear.
+    """Where a row's label at the height `y` mm stands: outside the picture, or beside the slope where that lies well
+    inside. `about` are the row and its neighbours, of which the label keeps clear.
     """
-    if left:
-        end = min(low for low, _ in ends)
-        inside = end > max(window.left, place.stitches_at(edges[0])) + SLOPES_BY
-        return (place.at_x(end - SLOPE_GAP) if inside else edges[0]) - ASIDE_MM
-    end = max(high for _, high in ends)
-    inside = end < min(window.right, place.stitches_at(edges[1])) - SLOPES_BY
-    return (place.at_x(end + SLOPE_GAP) if inside else edges[1]) + ASIDE_MM
+    out = -1.0 if left else 1.0
+    edge = edges[0] if left else edges[1]
+    ends = [c.laid.x_range()[0 if left else 1] for c in about]
+    end = min(ends) if left else max(ends)
+    limit = max(window.left, place.stitches_at(edge)) if left else min(window.right, place.stitches_at(edge))
+    if (limit - end) * out <= SLOPES_BY:
+        return edge + out * ASIDE_MM
+    beside = [x for x, at in _ink_of(about) if abs(place.at_y(at) - y) < LEADING_MM]
+    end = (min(beside) if left else max(beside)) if beside else end
+    return place.at_x(end + out * SLOPE_GAP) + out * ASIDE_MM
+
+
+def _ink_of(courses: Sequence[Course]) -> list[tuple[float, float]]:
+    """Points along the stems, bars and chains of rows."""
+    points = []
+    for course in courses:
+        for spot in course.laid.spots:
+            (x, y), low = spot.head, spot.feet or (spot.head,)
+            found = [(x + (a - x) * t, y + (b - y) * t) for a, b in low for t in (k / ALONG for k in range(ALONG + 1))]
+            found += [(a, b) for a, b, _ in spot.ovals]
+            points += [(a, course.y + b) for a, b in found]
+    return points
 
 
 def foundation_count(view: View) -> str:
-    """How many chains the foundation is begun with, those that stand up in the first row included; "" where the
-    work begins on no chain.
+    """How many chains the foundation is begun with, those that stand up in the first row included; what a row is called
+    that is there already; "" where the work begins on neither.
     """
-    return f"ch {view.chains}" if view.chains else ""
+    return f"ch {view.chains}" if view.chains else THERE if is_there(view.laid) else ""
 
 
 def _foundation_label(view: View, place: Place, edges: tuple[float, float]) -> tuple[YarnMark, Text]:
-    """Where the work begins, on the side where the foundation's first chain is made, and how many chains it has."""
+    """Where the work begins, on the side where the foundation's first chain is made, and what is said of it."""
     left = view.laid.courses[0].sign < 0
     low = label_y(view.laid.courses[0], Window(0, 1), left=left)
-    y = max(place.at_y(FOUNDATION_DROP), place.at_y(low) + LEADING_MM)
-    ends = [c.laid.x_range() for c in view.laid.courses[:3]]
-    x, out = _label_x(ends, Window(0, 1), place, edges, left=left), -1.0 if left else 1.0
-    anchor, at = "end" if left else "start", x + out * room_of(True)
+    middle = FOUNDATION_DROP if view.chains else view.laid.foundation.y_range()[1] / 2.0
+    y = max(place.at_y(middle), place.at_y(low) + LEADING_MM)
+    about = view.laid.courses[:3]
+    x, out = _label_x(about, y, Window(0, 1), place, edges, left=left), -1.0 if left else 1.0
+    anchor, at = "end" if left else "start", x + out * room_of(bool(view.chains))
     base = y + cap_height(SMALL_MM) / 2.0
     said = Text(at, base, foundation_count(view), SMALL_MM, anchor, colour=QUIET, name="foundation count")
     return YarnMark("begin", (x, y), (out, 0.0), MOST_MM), said
@@ -218,7 +238,9 @@ def label_y(course: Course, window: Window, *, left: bool) -> float:
         return course.middle
     end = min(tops, key=lambda s: s.head[0]) if left else max(tops, key=lambda s: s.head[0])
     low = max(y for _, y in end.feet)
-    return course.y + (end.head[1] + min(low, 0.0)) / 2.0
+    # Where rows fall away at their ends, the foot lies under their level too; only one that goes further down counts
+    # from the level on.
+    return course.y + (end.head[1] + (min(low, 0.0) if end.own_height else low)) / 2.0
 
 
 def _label(course: Course, left: bool, x: float, y: float, counts: bool) -> list[Item]:

@@ -99,12 +99,17 @@ def picture(
     lit_row: int = 0,
 ) -> tuple[Group, ...]:
     """The foundation, where row 1 is shown, and the rows of a window, from the bottom up; all but a lit one pale."""
-    ground = PALE if lit_row else tones["RS"]
+    ground = PALE if lit_row or is_there(laid) else tones["RS"]
     groups = [_foundation(laid, window, place, inker, ground)] if window.first == 0 else []
     for course in laid.courses[window.first : window.last]:
         pale = {"RS": PALE, "WS": PALE} if lit_row and course.worked.number != lit_row else tones
         groups.append(row_group(course, window, place, inker, pale))
     return tuple(groups)
+
+
+def is_there(laid: LaidFabric) -> bool:
+    """Whether what is worked into is a row that is there already, which is drawn pale."""
+    return any(spot.role == "stitch" for spot in laid.foundation.spots)
 
 
 def _foundation(laid: LaidFabric, window: Window, place: Place, inker: Inker, colour: str) -> Group:

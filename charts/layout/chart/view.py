@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -16,8 +17,12 @@ from ..placing.laid import Course, LaidFabric, lay_fabric, mirrored
 from ..placing.placed import Laid, Spot, Stem
 from ..posts.rows import clasped_fabric
 from ..sheets.chart_setting import ranges
-from .condense import Cut, Fold, Period, cut_columns, find_period, fold_rows, row_repeats
+from .condense import Cut, Fold, Period, cut_columns, find_period, fold_rows, row_repeats, white_ways
 
+#: A bracket's ends are moved aside by such steps, so many at most; stitches so far from an end may reach it.
+ASIDE_BY, MOST_ASIDE, ABOUT = 0.05, 12, 4.0
+#: How much a repeat may differ in its width from the picture's; less than a cut is left open.
+ALIKE = 0.4
 #: A bracket says row by row how often a repeat is worked in so many parts and letters, else the least and the most.
 MOST_PARTS, MOST_WORDS = 3, 110
 
@@ -121,13 +126,33 @@ def _stitch_bracket(cut: Cut, stitch_repeat: int | None) -> StitchBracket | None
         return None
     period, out = cut.period, round(cut.removed / cut.period.width)
     spans = {course.index: _pattern_spans(course, period) for course in cut.laid.courses}
-    says = _says_repeat(period, {c: s for c in cut.laid.courses if (s := _times(c, spans[c.index]))}, out)
+    says = _says_repeat(period, {c: s for c in cut.laid.courses if (s := _times(c, period, spans[c.index]))}, out)
     for of_row in spans.values():
         if of_row:
             middle = period.start + period.times * period.width / 2.0
-            return StitchBracket(*min(of_row, key=lambda s: (round(abs((s[0] + s[1]) / 2.0 - middle), 3), s)), says)
+            span = min(of_row, key=lambda s: (round(abs((s[0] + s[1]) / 2.0 - middle), 3), s))
+            return StitchBracket(*_in_white(cut.laid, span), says)
     start = period.start + (period.times // 2) * period.width
-    return StitchBracket(start, start + period.width, says)
+    return StitchBracket(*_in_white(cut.laid, (start, start + period.width)), says)
+
+
+def _in_white(laid: LaidFabric, span: tuple[float, float]) -> tuple[float, float]:
+    """A repeat moved aside, no farther than half a stitch, so that no line up from its ends meets a stitch: of such
+    places the nearest to the middle of the white. Where there is none, it stays."""
+    left, right = span
+    ways = [white_ways(laid, x - ABOUT, x + ABOUT) for x in span]
+    best, least = 0.0, math.inf
+    for k in range(-MOST_ASIDE, MOST_ASIDE + 1):
+        aside = k * ASIDE_BY
+        white = [_white_at(x + aside, each) for x, each in zip(span, ways, strict=True)]
+        if min(white) > 0.0 and (cost := abs(aside) - 2.0 * min(white)) < least - 1e-9:
+            best, least = aside, cost
+    return left + best, right + best
+
+
+def _white_at(x: float, ways: Sequence[tuple[float, float]]) -> float:
+    """How far a line is from the ink on both sides of it; 0 where it meets some."""
+    return max((min(x - a, b - x) for a, b in ways if a < x < b), default=0.0)
 
 
 def _says_repeat(period: Period, times: Mapping[Course, int], out: int) -> str:
@@ -161,10 +186,19 @@ def listed(numbers: Sequence[int]) -> str:
     return ranges(numbers)
 
 
-def _times(course: Course, spans: Sequence[tuple[float, float]]) -> int:
+def _times(course: Course, period: Period, spans: Sequence[tuple[float, float]]) -> int:
     """How often a row works a repeat that is as wide as the picture's; 0 where its own is another."""
     repeat = course.worked.row.repeat
-    return repeat[2] if repeat and spans else 0
+    return repeat[2] if repeat and (spans or _comes_again(course, period)) else 0
+
+
+def _comes_again(course: Course, period: Period) -> bool:
+    """Whether a stitch of a row's main repeat stands again as far on as the period is wide: beside a cut no repetition
+    need be drawn to its end."""
+    first, items, times = course.worked.row.repeat or (0, 0, 0)
+    heads = {spot.item: spot.head[0] for spot in course.laid.spots}
+    here = [item for item in range(first, first + items * (times - 1)) if item in heads and item + items in heads]
+    return any(abs(abs(heads[item + items] - heads[item]) - period.width) < ALIKE for item in here)
 
 
 def _pattern_spans(course: Course, period: Period) -> list[tuple[float, float]]:
@@ -177,7 +211,7 @@ def _pattern_spans(course: Course, period: Period) -> list[tuple[float, float]]:
     return [
         (min(a, b), max(a, b))
         for a, b in itertools.pairwise(edges)
-        if a is not None and b is not None and abs(abs(b - a) - period.width) < 0.4
+        if a is not None and b is not None and abs(abs(b - a) - period.width) < ALIKE
     ]
 
 

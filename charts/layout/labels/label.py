@@ -155,9 +155,9 @@ def label_items(
             (x0, y0), (x1, y1) = label.leader
             items.append(line_ink(x + x0, y + y0, x + x1, y + y1, width=LEADER_MM, colour=QUIET))
         at_x, at_y = x + label.at[0], y + label.at[1] + cap_height(SMALL_MM) / 2.0
-        weight, colour = ("bold", tone) if label.is_number else ("regular", QUIET)
+        weight = "bold" if label.is_number else "regular"
         name = f"{word} number" if label.is_number else "count"
-        items.append(Text(at_x, at_y, label.words, SMALL_MM, "middle", weight, colour, name=name))
+        items.append(Text(at_x, at_y, label.words, SMALL_MM, "middle", weight, tone, name=name))
     title = f"{word.capitalize()} numbers with the direction of each {word}"
     return Group(f"{word} numbers", tuple(items), title)
 

@@ -35,7 +35,7 @@ DRAWN_OFF = 0.5
 GAP_MM, SLIDES_MM = 0.5, (0.0, 0.8, -0.8)
 #: From a number to its count, in mm; so much farther than its own number any other must be from a count, and as a
 #: share; less than so many mm from one number to another cost as much as a stitch.
-ASIDE_MM, OTHERS_MM, OTHERS_TIMES, CROWDED_MM = 0.9, 1.2, 1.8, 2.0
+ASIDE_MM, OTHERS_MM, OTHERS_TIMES, CROWDED_MM = 0.9, 2.0, 2.5, 2.0
 #: The mm of a stitch for which places are given in stitch widths.
 USUAL_MM = 6.0
 #: Places as far out as this share of a round's height are beyond it: they are its own where no round lies outside.

@@ -48,7 +48,7 @@ def behind(mark: Mark, stems: Iterable[Stem]) -> Mark:
 
 
 def _pieces(path: SubPath, stem: Stem) -> list[SubPath]:
-    if _stays_off(path, stem):
+    if _staysoff_stem(path, stem):
         return [path]
     points = _points(path)
     clear = _clear(points, stem)
@@ -62,7 +62,7 @@ def _pieces(path: SubPath, stem: Stem) -> list[SubPath]:
     return [_drawn(run, curved=curved) for run in runs if _long(run) > LEAST]
 
 
-def _stays_off(path: SubPath, stem: Stem) -> bool:
+def _staysoff_stem(path: SubPath, stem: Stem) -> bool:
     """Whether all handles of a path lie beyond one side of a stem's white; the path lies between them, and so does too.
     Most paths are told by this, without a look at their points."""
     handles = [_seen_from(p, stem) for _, points in path for p in points]
@@ -159,10 +159,10 @@ def runs_along(spot: Spot, stem: Stem) -> bool:
     """Whether the stem of a stitch lies under another along its whole length."""
     if spot.role != "stitch" or len(spot.feet) != 1 or spot.kind == "sl st":
         return False
-    return all(_off(p, stem) < ON_ONE for p in (spot.head, spot.feet[0]))
+    return all(off_stem(p, stem) < ON_ONE for p in (spot.head, spot.feet[0]))
 
 
-def _off(point: Point, stem: Stem) -> float:
+def off_stem(point: Point, stem: Stem) -> float:
     """How far a point lies from a stem; far, where it lies beyond its ends."""
     along, aside, size = _beside(point, stem)
     return aside if -ON_ONE <= along <= size + ON_ONE else math.inf

@@ -6,6 +6,7 @@ import itertools
 import math
 
 from hookfold.symbols import Point, picot_radius
+from hookfold.symbols.chains import ALONG
 
 #: The way one chain takes up along its path, and the least it may be drawn together to before the run must
 #: arch.
@@ -54,7 +55,7 @@ LEAST_SIZE, LEAST_PITCH, FLAT, BOW_STEPS = 0.42, 0.48, 0.05, 12
 
 def size_of(length: float, chains: int) -> float:
     """The size at which `chains` ovals fill a way of `length`."""
-    return max(LEAST_SIZE, min(1.0, (length / max(chains, 1) - 0.16) / 0.76))
+    return max(LEAST_SIZE, min(1.0, (length / max(chains, 1) - 0.16) / (2.0 * ALONG)))
 
 
 def arch(a: Point, b: Point, out: Point, wanted: float, least: float = 0.0) -> tuple[Point, ...]:

@@ -163,18 +163,24 @@ def _bent(
 CROSS_MORE = 0.1
 
 
-def run_ends(a: Spot, b: Spot, middle: Point) -> tuple[Point, Point]:
-    """Where the chains between two stitches begin and end: beside their heads, on the way to the chains' middle."""
-    return _beside_head(a, b.head, middle), _beside_head(b, a.head, middle)
+#: How much farther they keep from a stitch that a hook comes down beside.
+HOOK_ASIDE = 0.34
 
 
-def _beside_head(spot: Spot, other: Point, middle: Point) -> Point:
+def run_ends(a: Spot, b: Spot, middle: Point, hooked: tuple[bool, bool] = (False, False)) -> tuple[Point, Point]:
+    """Where the chains between two stitches begin and end: beside their heads, on the way to the chains' middle.
+    From those that are `hooked` farther, with room for a hook between."""
+    return _beside_head(a, b.head, middle, hooked[0]), _beside_head(b, a.head, middle, hooked[1])
+
+
+def _beside_head(spot: Spot, other: Point, middle: Point, hooked: bool) -> Point:
     """A place beside a head, towards the other one and as much towards the middle of the run."""
     head = spot.head
     over, up = math.dist(head, other), math.dist(head, middle)
     to = tuple((b - a) / max(over, 1e-6) + (m - a) / max(up, 1e-6) for a, b, m in zip(head, other, middle, strict=True))
     size = max(math.hypot(*to), 1e-6)
-    far = min(HEAD_HALF + (CROSS_MORE if spot.kind in LEVEL_HEADS else 0.0), over * 0.3)
+    more = (CROSS_MORE if spot.kind in LEVEL_HEADS else 0.0) + (HOOK_ASIDE if hooked else 0.0)
+    far = min(HEAD_HALF + more, over * 0.3)
     return (head[0] + to[0] / size * far, head[1] + to[1] / size * far)
 
 
@@ -219,7 +225,12 @@ def _picot_at(item: int, made: Stitch, line: tuple[Point, ...], share: float, wa
 
 
 def picot_on(item: int, made: Stitch, under: Spot, way: Way) -> Spot:
-    return _picot(item, made, under.head, way)
+    """A picot on a stitch: square to its bar, so as its stem leans; upright on arms, which lie level."""
+    (x, y), (a, b) = under.head, under.feet[0] if under.feet else under.head
+    tall = math.dist((x, y), (a, b))
+    if tall < 1e-6 or under.kind in LEVEL_HEADS or len(under.feet) != 1 or under.role != "stitch" or under.route:
+        return _picot(item, made, under.head, way)
+    return _picot(item, made, under.head, way, ((x - a) / tall, (y - b) / tall))
 
 
 def picot_between(item: int, made: Stitch, before: Spot, after: Spot, way: Way) -> Spot:

@@ -16,10 +16,12 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Row, Stitch
-from .behind import crossed, is_covered
+from .behind import crossed, is_covered, off_stem
 from .chain_runs import HEAD_HALF, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
+from .clearing import ink_points
 from .fans import Pulls, crowding, kept_aside
 from .feet import Bases, Footing, footings, own_footing
+from .ink import mark_of
 from .long_stems import past, reaches, runs_free
 from .placed import Laid, Spot
 from .spacing import place_along, place_up
@@ -27,7 +29,7 @@ from .tops import Below, Slot, bridge_size, need_of, own_rise, pitch_of
 from .tracks import Way
 
 #: The height of one chain of a beginning chain that does not count as a stitch.
-START_STEP = 0.9
+START_STEP = 0.66
 
 
 #: How far beside the first stitch such a chain stands: at the edge of the row, clear of a bar.
@@ -42,6 +44,9 @@ CHAIN_LEG_ASIDE = 0.75
 
 #: One that leans by more than this begins so far above what it stands on, whose bar leans too.
 LEANING, RISE_FREE = 0.4, 0.14
+#: Where others stand in one place with it, it is moved outside and up in such steps, up at most so far, until its ovals
+#: lie so far from their stems, to the middle of the pen.
+FAN_STEP, FAN_TRIES, FAN_LIFT, FAN_WHITE = 0.05, 14, 0.2, 0.24
 #: A beginning chain without a foot stands at least so far inside the edge it is given, beside the last chain.
 BESIDE = 0.7
 #: Slopes flatter than this are drawn level, in degrees: a cross that is only just aslant looks like a slip.
@@ -136,6 +141,10 @@ def spots_of(
     spots: dict[int, Spot] = {}
     for slot in slots:
         spots[slot.item] = stitch_spot(slot, spots, way, level)
+    for slot in slots:
+        if slot.stitch.role == "turning" and slot.feet:
+            beside = [spots[s.item] for s in slots if s is not slot and s.stitch.feet == slot.stitch.feet]
+            spots[slot.item] = _off_its_fan(spots[slot.item], beside, way)
     for before, slot, after in zip([None, *slots], slots, [*slots[1:], None], strict=False):
         spots[slot.item] = replace(spots[slot.item], angle_deg=slope_at(row, before, slot, after, way))
     for a, b in itertools.pairwise(slots):
@@ -198,6 +207,25 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
         own_height=round(way.v(head) - level, 3) if any(f.back > 1 for f in made.feet) else 0.0,
         signed=signed,
     )  # fmt: skip
+
+
+def _off_its_fan(spot: Spot, beside: Sequence[Spot], way: Way) -> Spot:
+    """A beginning chain that stands in one place with other stitches: so far outside it that its ovals keep off their
+    stems, and lifted off the bar under them."""
+    if not beside:
+        return spot
+    unit = way.unit(way.v(spot.head))
+    u, v = way.u(spot.feet[0]), way.v(spot.feet[0])
+    best, most = spot, -1.0
+    for k in range(FAN_TRIES):
+        foot = way.at(u - k * FAN_STEP * unit, v + min(k * FAN_STEP, FAN_LIFT))
+        tried = replace(spot, feet=(foot, *spot.feet[1:]), ovals=stack(foot, spot.head, spot.chains))
+        white = min(off_stem(p, (s.head, s.feet[0])) for p in ink_points(mark_of(tried)) for s in beside)
+        if white >= FAN_WHITE:
+            return tried
+        if white > most:
+            best, most = tried, white
+    return best
 
 
 def rises_on_chain(made: Stitch) -> bool:

@@ -124,11 +124,15 @@ def _crowds(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> list[tupl
 LEVELLING = 2.0
 #: How much of its height a post that goes in further down shows in its own row.
 LEAST_REACH = 0.55
+#: The same of one that crosses others on its way down.
+CROSSING_REACH = 1.05
 #: What a row may not exceed to be kept on one line: the unevenness of its feet, the difference of its plain
 #: heights, the lean of a top.
 FLAT_BASE, FLAT_HEIGHTS, FLAT_LEAN = 0.6, 0.9, 0.8
 #: How much higher than it is tall a stitch beside taller ones may stand, as a share of its height.
 MOST_OVER = 0.35
+#: How much of the difference of their heights neighbours in one fan keep, where others are levelled.
+FAN_HEIGHTS = 0.9
 #: How much of the fall that leaning posts ask for is given.
 SQUARE = 0.7
 
@@ -138,15 +142,17 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
     leans = [_lean(s, way) for s in slots]
     heights = [rise_of(s.stitch.kind, s.stitch.legs, s.stitch.base) for s in slots]
     if _is_flat(row, slots, heights, leans):
-        level_up(slots)
+        level_up(slots, [abs(lean) >= FLAT_LEAN for lean in leans])
         return
-    steps, ties = [], []
+    steps, ties, fans = [], [], fans_of(slots)
     for k in range(len(slots) - 1):
         slope = -SQUARE * (leans[k] + leans[k + 1]) / (heights[k] + heights[k + 1])
         chained = bool(bridge_size(row, slots[k].bridge)[0])
         small = "sl st" in (slots[k].stitch.kind, slots[k + 1].stitch.kind)
         reach = (slots[k + 1].u - slots[k].u) / way.unit(slots[k].rise)
-        steps.append(0.0 if chained else slope * min(reach, 1.5))
+        in_fan = slots[k].item in fans and slots[k].stitch.feet == slots[k + 1].stitch.feet
+        lower = FAN_HEIGHTS * (heights[k + 1] - heights[k]) if in_fan else 0.0
+        steps.append(0.0 if chained else slope * min(reach, 1.5) + lower)
         ties.append(0.0 if small else LEVELLING / (2.0 if chained else 1.0))
     targets = [
         s.rise - min(0.25 * h, 0.04 * lean * lean) for s, h, lean in zip(slots, heights, leans, strict=True)
@@ -161,10 +167,13 @@ def _most_rise(slot: Slot) -> float:
     return slot.rise + MOST_OVER * _height(slot) if slot.feet and not _reaches(slot) else math.inf
 
 
-def level_up(slots: Sequence[Slot]) -> None:
-    """Every top on one line, as high as they are tall in the mean."""
+def level_up(slots: Sequence[Slot], crossing: Sequence[bool] = ()) -> None:
+    """Every top on one line, as high as they are tall in the mean; higher where some go further down and are `crossing`
+    over to there, which takes room."""
     own = [s for s in slots if not _reaches(s)] or slots
-    least = [least_rise(s) if s in own else s.rise - (1.0 - LEAST_REACH) * _height(s) for s in slots]
+    shown = [CROSSING_REACH if over else LEAST_REACH for over in crossing or [False] * len(slots)]
+    pairs = zip(slots, shown, strict=True)
+    least = [least_rise(s) if s in own else s.rise - (1.0 - share) * _height(s) for s, share in pairs]
     v = max(sum(s.rise for s in own) / len(own), *least)
     for slot in slots:
         slot.v = v
@@ -187,10 +196,12 @@ def _is_flat(row: Row, slots: Sequence[Slot], heights: Sequence[float], leans: S
         return False
     plain = [h for s, h in zip(slots, heights, strict=True) if not (is_gathered(s.stitch) or _reaches(s))]
     feet = [s.rise - h for s, h in zip(slots, heights, strict=True)]
+    # What goes further down may cross over to there: under its bar it stands as upright as the others.
+    leans = [lean for s, lean in zip(slots, leans, strict=True) if not _reaches(s)]
     return (
         max(feet) - min(feet) < FLAT_BASE
         and max(plain, default=0.0) - min(plain, default=0.0) < FLAT_HEIGHTS
-        and max(map(abs, leans)) < FLAT_LEAN
+        and max(map(abs, leans), default=0.0) < FLAT_LEAN
     )
 
 

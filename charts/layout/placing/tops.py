@@ -30,7 +30,7 @@ INK_GAP = 0.05
 ARCH, ARCH_OVER = 3, 1.1
 
 
-#: The way from a stitch with a picot on it to the next, by the way that the picot takes on chains.
+#: The way from a stitch with a picot on it to the next that has one, by the way that the picot takes on chains.
 PICOT_ROOM = 2.4
 
 
@@ -149,7 +149,11 @@ def _gap(row: Row, a: Slot, b: Slot, pitch: float, needs: Callable[[int, float],
     chains, picots = bridge_size(row, a.bridge)
     ink = (_width(a) + _width(b)) / 2.0
     least = max(pitch, ink + INK_GAP)
-    return least + needs(chains, picots) if chains else max(least, PICOT_ROOM * picots * pitch)
+    if chains:
+        return least + needs(chains, picots)
+    # A ring stands over its own stitch, above the arms and the bars beside it: only another ring needs room.
+    beside = bridge_size(row, b.bridge)[1]
+    return max(least, PICOT_ROOM * max(picots, beside) * pitch) if picots and beside else least
 
 
 def _width(slot: Slot) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from hookfold.symbols import Point
 
@@ -21,7 +21,7 @@ from ..placing.tracks import CircleWay, OvalWay, Way
 from ..shapes.ring import Ring
 from ..shapes.seam import ARMS_OFF, at_seam, is_tight, label_tries
 from .net import Net
-from .plan import Planned, Top
+from .plan import Planned, Top, gone_round
 from .relaxing import Places
 
 #: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
@@ -51,6 +51,11 @@ class Drawing:
     bases: Bases
     way: Way
     level: float
+    _hooked: frozenset[int] = field(init=False, default=frozenset())
+
+    def __post_init__(self) -> None:
+        hooked = gone_round([each.row for each in self.net.rounds])
+        self._hooked = frozenset(item for k, item in hooked if k == self.k)
 
     @property
     def round(self) -> Planned:
@@ -169,7 +174,7 @@ class Drawing:
         return along_line(row, top.bridge, line, top.chains, top.picots, self.way)
 
     def _line(self, a: Slot, b: Slot, spots: dict[int, Spot], middle: Point, least: float) -> tuple[Point, ...]:
-        start, end = run_ends(spots[a.item], spots[b.item], middle)
+        start, end = run_ends(spots[a.item], spots[b.item], middle, (a.item in self._hooked, b.item in self._hooked))
         out = self.way.out(self.way.u(((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0)))
         return arch_for(start, end, middle, least, out)
 

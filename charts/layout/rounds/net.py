@@ -21,6 +21,8 @@ APART, LOWER_APART, LEAST_APART, MOST_APART = 1.15, 0.33, 0.3, 0.8
 #: How far to either side of its middle they may reach, as shares of an arch, by how many they are.
 REACH = {1: 0.0, 2: 0.12, 3: 0.24, 4: 0.34}
 MOST_REACH = 0.42
+#: The same for two and three stitches no taller than a cross, which would lean over on one foot.
+LOW, LOW_APART, LOW_REACH = 1.05, 1.05, {2: 0.19, 3: 0.28}
 #: The length of an arch: that of its chains, and what its ends take.
 CHAIN_LONG, ENDS_LONG = 0.8, 0.5
 
@@ -112,8 +114,10 @@ class Net:
             return 0.0
         run = below.runs[foot.at]
         high = sum(own_rise(round_.row.stitches[i]) for i in here) / len(here)
-        apart = min(max(APART - LOWER_APART * high, LEAST_APART), MOST_APART)
+        low = high <= LOW and len(here) in LOW_REACH
+        apart = LOW_APART if low else min(max(APART - LOWER_APART * high, LEAST_APART), MOST_APART)
+        reach = LOW_REACH[len(here)] if low else REACH.get(len(here), MOST_REACH)
         whole = CHAIN_LONG * below.row.stitches[foot.at].chains + ENDS_LONG
-        step = min(apart / whole, 2.0 * REACH.get(len(here), MOST_REACH) / (len(here) - 1)) * (run.last - run.first)
+        step = min(apart / whole, 2.0 * reach / (len(here) - 1)) * (run.last - run.first)
         rank = here.index(round_.tops[t].item) - (len(here) - 1) / 2.0
         return rank * step * round_.sign * below.sign

@@ -9,8 +9,8 @@ from __future__ import annotations
 import cmath
 import itertools
 import math
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence, Set
+from dataclasses import dataclass, field, replace
 
 from ...model.cloth.fabric import Fabric, Foot, Row, Stitch, WorkedRow
 from ..placing.chain_room import picot_wide
@@ -22,13 +22,15 @@ ONE_PLACE = 0.01
 
 @dataclass(frozen=True, slots=True)
 class Top:
-    """A stitch of a round, and the chains and picots that lie between it and the next one."""
+    """A stitch of a round, and the chains and picots that lie between it and the next one; round how many of the two a
+    later stitch goes with its hook."""
 
     item: int
     made: Stitch
     bridge: tuple[int, ...] = ()
     chains: int = 0
     picots: float = 0.0
+    hooks: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +65,9 @@ class Planned:
 
 def planned(fabric: Fabric, corners: Sequence[tuple[int, ...]] | None) -> list[Planned]:
     """The rounds to be placed, up to the first without a stitch."""
-    found = []
+    found, hooked = [], gone_round([worked.row for worked in fabric.rows])
     for index, worked in enumerate(fabric.rows):
-        tops = _tops(worked.row)
+        tops = _with_hooks(_tops(worked.row), {item for k, item in hooked if k == index})
         if not tops:
             break
         at = {top.item: t for t, top in enumerate(tops)}
@@ -88,6 +90,25 @@ def _tops(row: Row) -> tuple[Top, ...]:
     if found:
         found[-1][1].extend(lead)
     return tuple(Top(item, row.stitches[item], tuple(bridge), *_size(row, bridge)) for item, bridge in found)
+
+
+def gone_round(rows: Sequence[Row]) -> frozenset[tuple[int, int]]:
+    """What later rounds go round with a hook: each by its round's place (from 0) and its item."""
+    return frozenset(
+        (k - foot.back, foot.at)
+        for k, row in enumerate(rows)
+        for made in row.stitches
+        for foot in made.feet
+        if foot.hold.endswith("post") or made.kind.startswith(("FP", "BP"))
+    )
+
+
+def _with_hooks(tops: Sequence[Top], hooked: Set[int]) -> tuple[Top, ...]:
+    following = [*tops[1:], *tops[:1]]
+    return tuple(
+        replace(a, hooks=(a.item in hooked) + (b.item in hooked)) if hooked else a
+        for a, b in zip(tops, following, strict=True)
+    )
 
 
 def _size(row: Row, bridge: Sequence[int]) -> tuple[int, float]:

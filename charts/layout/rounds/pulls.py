@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from ...model.cloth.fabric import Foot
+from ..placing.chain_runs import HOOK_ASIDE
 from ..placing.placed import CHAIN_HALF
 from ..placing.tops import INK_GAP, PICOT_ROOM, own_rise, width_of
 from .corners import Sides
@@ -45,6 +46,8 @@ END_FAN, ON_LINE = 3, 1e-6
 END_MORE = 0.15
 #: How firmly the stitches of a round that is alike all round stand evenly; more round an oval, whose ends would crowd.
 EVEN, EVEN_OVAL = 1.5, 4.0
+#: From this share of the stitches of a round on the one inside it has too much room for it to be even.
+LOOSE = 1.35
 #: The least way along the work from a top to the next, the way to others near by, and the share of its height that a
 #: stitch of a sheaf of two, three, and more reaches outward.
 STEP, NEAR, OUTWARD = 0.34, 0.82, {2: 0.75, 3: 0.6}
@@ -200,7 +203,8 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
         rooms = [_room(tops[t], tops[(t + 1) % len(tops)]) for t in bare]
         least = [room * (PICOT_CLOSEST if tops[t].picots else CLOSEST) for t, room in zip(bare, rooms, strict=True)]
         wide = WIDE if form.inward or _widens(net, k) else 0.0
-        found.append(_gaps([steps[t] for t in bare], rooms, least, wide))
+        shared = _shared(round_) if _is_loose(net, k) else frozenset()
+        found.append(_gaps([steps[t] for t in bare], rooms, least, [WIDE if t in shared else wide for t in bare]))
 
     def level(every: Points) -> Points:
         values, out = every[ids], sides.out(every, every[middles], which)
@@ -214,7 +218,8 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
 
     alike = len({(top.chains, top.picots) for top in tops}) == 1
     turning = _about_ends(net, form, k)
-    if alike and ((turning and not k) or not any(size >= PETAL for size in map(len, groups(round_)))):
+    petals = any(len(group) >= PETAL for group in groups(round_))
+    if alike and not _is_loose(net, k) and ((turning and not k) or not petals):
         firm = EVEN_OVAL if form.half else EVEN
         for sort in _sorts(len(tops), each, turning):
             found.append(pull([steps[t] for t in sort], [firm] * len(sort), _evenly))
@@ -267,8 +272,9 @@ def _evenly(values: Points) -> Points:
 
 
 def _levels(net: Net, round_: Planned) -> Reals:
-    """How firmly each top and the next keep level: in a petal hardly, in a solid round well."""
-    solid = not any(top.chains for top in round_.tops)
+    """How firmly each top and the next keep level: in a petal hardly, in a round that is alike all round well: it would
+    sink into the hollows of the round inside and have too little room there."""
+    solid = len({top.chains for top in round_.tops}) == 1
     sizes = {t: len(group) for group in groups(round_) for t in group}
     petals = any(size >= PETAL for size in sizes.values())
     plain = LEVEL * (SOLID_LEVEL if solid and not petals else 1.0)
@@ -287,13 +293,24 @@ def _widens(net: Net, k: int) -> bool:
     return k == 0 or need_of(net.rounds[k]) > need_of(net.rounds[k - 1])
 
 
+def _is_loose(net: Net, k: int) -> bool:
+    """Whether a round has far fewer stitches than the one inside it has room for: they stand over what they go into, as
+    drawn evenly they would lean over."""
+    return k > 0 and need_of(net.rounds[k - 1]) > LOOSE * need_of(net.rounds[k])
+
+
 def need_of(round_: Planned) -> float:
     """The way that what lies on a round would take."""
     return sum(2.0 * half_run(top) if top.chains else 1.0 for top in round_.tops)
 
 
-def _gaps(refs: Sequence[int], rooms: Sequence[float], least: Sequence[float], wide: float) -> Pull:
-    wanted, closest = np.array(rooms), np.array(least)
+def _shared(round_: Planned) -> frozenset[int]:
+    """The tops that go into one place with the next."""
+    return frozenset(t for group in groups(round_) for t in group[:-1])
+
+
+def _gaps(refs: Sequence[int], rooms: Sequence[float], least: Sequence[float], widest: Sequence[float]) -> Pull:
+    wanted, closest, wide = np.array(rooms), np.array(least), np.array(widest)
 
     def wish(values: Points) -> Points:
         size = np.maximum(np.abs(values), 1e-9)
@@ -307,7 +324,7 @@ def _gaps(refs: Sequence[int], rooms: Sequence[float], least: Sequence[float], w
 
 def half_run(top: Top) -> float:
     """The way from a head to the middle of the chains after it."""
-    return HALF_ONE + HALF_MORE * (top.chains - 1) + top.picots / 2.0
+    return HALF_ONE + HALF_MORE * (top.chains - 1) + (top.picots + top.hooks * HOOK_ASIDE) / 2.0
 
 
 def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Planned) -> list[Pull]:
@@ -318,10 +335,13 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
     heads = [(net.head(k, t), net.arch(k, t), net.head(k, t + 1)) for t in here]
     loose = BEHIND_LONG if any(f.back > 1 for top in round_.tops for f in top.made.feet) else 1.0
     long = np.array([half_run(round_.tops[t]) for t in here])
+    hooked = np.array([round_.tops[t].hooks * HOOK_ASIDE / 2.0 for t in here])
+    shrunk = (long - hooked) * SHRUNK + hooked  # room for a hook does not shrink
     halves = [table.add(ref) for a, m, b in heads for ref in (m - a, b - m)]
     most = np.repeat(long, 2)
     spans = [table.add(b - a) for a, _, b in heads]
-    least = np.array([SPANS[min(round_.tops[t].chains, len(SPANS)) - 1] + round_.tops[t].picots for t in here])
+    every = [round_.tops[t] for t in here]
+    least = np.array([SPANS[min(top.chains, len(SPANS)) - 1] + top.picots for top in every])
     bows = np.array([table.add(m - mean([a, b])) for a, m, b in heads])
     chords, middles = np.array(spans), np.array([table.add(mean([a, b])) for a, _, b in heads])
     which = np.array([sides.between(k, t) for t in here])
@@ -332,12 +352,12 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
         normal = 1j * across / np.maximum(np.abs(across), 1e-9)
         out = sides.out(every, every[middles], which)
         normal = np.where((normal * out.conj()).real < 0.0, -normal, normal)
-        short = np.sqrt(np.maximum((long * SHRUNK) ** 2 - np.abs(across) ** 2 / 4.0, 0.0))
+        short = np.sqrt(np.maximum(shrunk**2 - np.abs(across) ** 2 / 4.0, 0.0))
         bowed: Points = np.maximum((values * normal.conj()).real, np.maximum(short, up)) * normal
         return bowed
 
     return [
-        pull(halves, [HALF] * len(halves), to_length(most * SHRUNK, most * loose)),
+        pull(halves, [HALF] * len(halves), to_length(np.repeat(shrunk, 2), most * loose)),
         pull(spans, [SPAN] * len(spans), to_length(least, np.full(len(least), np.inf))),
         Pull(bows, np.full(len(bows), BOW), bow),
     ]

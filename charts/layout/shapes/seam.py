@@ -50,6 +50,8 @@ TRAVEL_ON, TRAVEL_INSIDE, TRAVEL_HALF = 0.19, 0.52, 0.18
 
 #: Any round about the centre, whatever its shape: along and outward as a stem that crosses it has them.
 ABOUT = CircleWay(1.0, 0.0)
+#: Half the share of a run of chains over which its direction is taken.
+ACROSS = 0.12
 START_BEFORE, START_FOOT, START_HIGH = 0.62, 0.2, 0.62
 #: Heads no farther apart than this are neighbours; how far above the work a chain between them begins, and the way
 #: from its middle to the ends of the arms beside it.
@@ -71,7 +73,7 @@ def at_seam(
     if made.role == "start":
         return _start(item, made, ends, level, way)
     if made.role == "travel" and feet:
-        if base is not None and (found := _on_base(item, made, base, way)):
+        if base is not None and (found := _on_base(item, made, base, first, way)):
             return found
         u, v = way.u(feet[0].point), feet[0].perch
         return Spot(item, made.kind, made.role, way.at(u, v + 0.42), (way.at(u, v + 0.06),))
@@ -86,12 +88,12 @@ def at_seam(
     return Spot(item, made.kind, made.role, at, (at,), chains=made.chains, angle_deg=angle)
 
 
-def _on_base(item: int, made: Stitch, base: Spot, way: Way) -> Spot | None:
-    """A slip stitch on the head it was worked into, along its bar; one into a space inside it, along its chains. None
-    where neither has a direction of its own."""
+def _on_base(item: int, made: Stitch, base: Spot, first: Slot, way: Way) -> Spot | None:
+    """A slip stitch on the head it was worked into, along its bar; one into a space inside it, along its chains, where
+    the round's first stitch stands. None where neither has a direction of its own."""
     if made.feet[0].hold == "space" and len(base.curve) > 1:
-        (x, y), (a, b) = base.curve[0], base.curve[-1]
-        middle, up, out = _middle(base), (y - b, a - x), -TRAVEL_INSIDE
+        middle, up = _under_first(base, made, first)
+        out = -TRAVEL_INSIDE
     elif base.role in ("stitch", "turning") and base.feet:
         (x, y), (a, b) = base.feet[0], base.head
         middle, up, out = base.head, (a - x, b - y), TRAVEL_ON
@@ -108,9 +110,17 @@ def _on_base(item: int, made: Stitch, base: Spot, way: Way) -> Spot | None:
     return Spot(item, made.kind, made.role, head, (foot,), angle_deg=math.degrees(math.atan2(u, -v)))
 
 
-def _middle(run: Spot) -> Point:
-    """The middle of a run of chains, on the line that they lie on."""
-    return along(run.curve, 0.5)[0]
+def _under_first(run: Spot, made: Stitch, first: Slot) -> tuple[Point, Point]:
+    """The place on the line of a run of chains that lies under the first stitch in its space, and the way across it
+    there; the middle of the run where that goes in elsewhere."""
+    share = 0.5
+    if first.feet and first.stitch.feet and first.stitch.feet[0] == made.feet[0]:
+        foot, last = first.feet[0].point, len(run.curve) - 1
+        share = min(range(last + 1), key=lambda k: (round(math.dist(run.curve[k], foot), 6), k)) / last
+    middle, (a, b) = along(run.curve, share)[0], (run.curve[0], run.curve[-1])
+    (x, y), (u, v) = along(run.curve, max(share - ACROSS, 0.0))[0], along(run.curve, min(share + ACROSS, 1.0))[0]
+    across = (y - v, u - x) if math.dist((x, y), (u, v)) > 1e-6 else (a[1] - b[1], b[0] - a[0])
+    return middle, across
 
 
 def is_tight(last: Slot, first: Slot, way: Way) -> bool:
@@ -128,8 +138,11 @@ def _halfway(before: float, after: float, way: Way) -> float:
 
 def _between(item: int, made: Stitch, ends: tuple[Slot, Slot], level: float, way: Way) -> Spot:
     """A beginning chain between two stems that are neighbours, upright on the work."""
-    low = level + TIGHT_FOOT
-    high = min(low + TIGHT_HIGH * made.chains, min(s.v for s in ends) - TIGHT_FOOT - TIGHT_JOIN)
+    pairs = [pair for end in ends for pair in zip(end.feet, end.stitch.feet, strict=False)]
+    spaced = [footing.perch for footing, foot in pairs if foot.hold == "space"]
+    top, tall = min(s.v for s in ends) - TIGHT_FOOT - TIGHT_JOIN, TIGHT_HIGH * made.chains
+    low = max(level + TIGHT_FOOT, min(max(spaced, default=level) + TIGHT_FOOT, top - tall))
+    high = min(low + tall, top)
     at = [(_stem_u(ends[0], v, way), _stem_u(ends[1], v, way)) for v in (low, high)]
     foot, head = (way.at(_halfway(a, b, way), v) for (a, b), v in zip(at, (low, high), strict=True))
     return Spot(
@@ -153,6 +166,8 @@ def _start(item: int, made: Stitch, ends: tuple[Slot, Slot], level: float, way: 
     if is_tight(last, first, way) and all(f.back == 1 for end in ends for f in end.stitch.feet):
         return _between(item, made, ends, level, way)
     low, u = level + START_FOOT, first.u
+    if first.feet and first.stitch.feet[0].hold == "space":  # over its space, not in the loop beside it
+        low = max(low, first.feet[0].perch + START_FOOT)
     near = first.feet and all(f.back == 1 for f in first.stitch.feet)
     if near and first.v - first.feet[0].perch > LONG:
         low, u = first.feet[0].perch + START_FOOT, way.near(way.u(first.feet[0].point), first.u)

@@ -29,7 +29,7 @@ MOST_ACROSS, MOST_DRAWN = 3_000, 250_000
 PALE = "#949494"
 #: White above and below the picture, in mm.
 ABOVE_MM = 2.0
-BELOW_MM = 2.5
+BELOW_MM = 4.0
 #: Ink beyond the places of a row, in stitch widths: half a bar, half a chain.
 OVER = 0.5
 

@@ -22,6 +22,7 @@ from hookfold.symbols import (
 from hookfold.symbols.dictionary import PREFIXES, SHAPES
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import LineString
 
 PLAIN = [k for k in heights() if k != "sl st"]
 EVERY = [
@@ -282,3 +283,15 @@ def test_an_upright_cross_keeps_its_size_however_high_it_stands(height: float) -
     assert box[3] - box[1] == pytest.approx(0.88)
     assert box[1] == pytest.approx(-height + 0.05)
 
+
+
+@pytest.mark.parametrize("legs", [2, 3])
+def test_crosses_worked_together_are_a_cross_on_each_leg(legs: int) -> None:
+    """In the key, where feet stand a stitch apart as on the chart, there is white for two pens from arm to arm."""
+    strokes = glyph(f"sc{legs}tog").mark.strokes
+    lines = [LineString([points[-1] for _, points in path]) for path in strokes]
+    stems, arms = lines[:legs], lines[legs:]
+    assert len(arms) == legs
+    for k, arm in enumerate(arms):
+        assert arm.crosses(stems[k])
+        assert all(arm.distance(other) > 0.28 for other in (*stems[:k], *stems[k + 1 :], *arms[:k], *arms[k + 1 :]))
