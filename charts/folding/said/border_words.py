@@ -43,7 +43,8 @@ def begin_sentence(border: BorderPlan) -> str:
     )
     first = _first_place(border.stretches[0])
     said += f"; the first {worked} goes {first}" if first else ""
-    return f"{said}. The corner where you begin gets its stitches last." if border.corners else f"{said}."
+    last = border.corner_after(max(s.side for s in border.stretches))
+    return f"{said}. The corner where you begin gets its stitches last." if last else f"{said}."
 
 
 def _first_place(s: Stretch) -> str:
@@ -83,6 +84,10 @@ def corner_words(border: BorderPlan, *, later: bool = False) -> str:
     """What is worked at the corners, in the first round or a later one."""
     outer = sorted({c.count for c in border.corners if not c.inner}, reverse=True) or [3]
     said = f"{outer[0]} in one at each corner"
+    if border.corners and any(s.mouth for s in border.stretches):
+        many = len(border.corners)
+        there = "both corners" if many == 2 else f"each of the {many} corners"
+        said = f"{outer[0]} in one at {there} away from the opening, none at the opening"
     if len(outer) > 1:
         said += f" ({outer[-1]} at the blunt ones)"
     if not any(c.inner for c in border.corners):

@@ -7,12 +7,13 @@ from collections.abc import Sequence
 
 from ...errors import Note
 from ...measure import show_length, show_percent
-from ...pattern.file.kinds import OBJECT_KINDS, PLACES, bare_mm, directions, may_lack
+from ...pattern.file.kinds import OBJECT_KINDS, PLACES, along, bare_mm, directions, may_lack
 from ...pattern.file.records import Pattern
 from .plan import Option, Plan
 from .row_heights import relative_height
 from .shape import row_counts
 from .span import moved
+from .worn import gives, over_stretch, over_words
 from .yarn_weights import gauge_note, hook_note
 
 #: Common practice, no source: how many rows a flap has, and how far a cover may stretch.
@@ -40,9 +41,10 @@ LEAST_SWATCH_MM = 100.0
 def fit_lines(plan: Plan) -> tuple[str, ...]:
     """Planned against object, a line for each direction.
 
+    Of a tube that has to go over more than it sits on, also how far it stretches on its way.
     Made for printing: "height: between the joins 241 mm, over all 252 mm, for 250 mm: stretches 3.7 %".
     """
-    return tuple(_fit_line(plan, name) for name in plan.between_mm)
+    return (*(_fit_line(plan, name) for name in plan.between_mm), *over_words(plan))
 
 
 def _fit_line(plan: Plan, name: str) -> str:
@@ -161,24 +163,24 @@ def _stretch_notes(plan: Plan) -> list[Note]:
         return []
     if not OBJECT_KINDS[plan.kind].holds:
         far = [name for name, stretch in plan.stretch.items() if abs(1 / (1 + stretch) - 1) > FAR_OFF]
-        return [Note(f"Fit along the {name}", f"it {fit_words(plan, name)} than asked for.") for name in far]
+        return [Note(f"Fit {along(name)}", f"it {fit_words(plan, name)} than asked for.") for name in far]
     notes = []
     kind = OBJECT_KINDS[plan.kind]
     if kind.fit == "ease":
         tight = [name for name, stretch in plan.stretch.items() if stretch > LEAST_SLACK]
-        says = "it {} along the {}; a little room lets the thing slide in and out."
-        return [Note(f"Fit along the {name}", says.format(fit_words(plan, name), name)) for name in tight]
+        says = "it {} {}; a little room lets the thing slide in and out."
+        return [Note(f"Fit {along(name)}", says.format(fit_words(plan, name), along(name))) for name in tight]
     usual = max(MOST_STRETCH, kind.range[1] if kind.range else 0.0)
     for name, stretch in plan.stretch.items():
         if upright(plan, name):
             continue
         if stretch < -LEAST_SLACK:
-            says = f"it {moved(stretch)} along the {name}; a little stretch holds it on, room to spare never does."
-            notes.append(Note(f"Fit along the {name}", says))
+            says = f"it {moved(stretch)} {along(name)}; a little stretch holds it on, room to spare never does."
+            notes.append(Note(f"Fit {along(name)}", says))
         elif stretch > usual:
             most = show_percent(usual)
-            says = f"it {moved(stretch)} along the {name}; up to about {most} is usual (common practice)."
-            notes.append(Note(f"Fit along the {name}", says))
+            says = f"it {moved(stretch)} {along(name)}; up to about {most} is usual (common practice)."
+            notes.append(Note(f"Fit {along(name)}", says))
     return notes
 
 
@@ -220,7 +222,7 @@ def _limit_notes(plan: Plan, pattern: Pattern) -> list[Note]:
     if far > FIRM_STRETCH and _FIRM.search(pattern.yarn.fibre):
         says.append(
             f"{pattern.yarn.fibre} gives little (a cotton fibre stretches by 6 to 10 % before it breaks, wool by 25 to "
-            f"45 %), and along the {name} it is to give {show_percent(far)}: pull the swatch until 100 mm are "
+            f"45 %), and {along(name)} it is to give {show_percent(far)}: pull the swatch until 100 mm are "
             f"{100 * (1 + far):.0f} mm; where that takes force, take the next larger count or write less stretch."
         )
     return [Note("Fit", each) for each in says]
@@ -287,9 +289,11 @@ def _strap_notes(plan: Plan) -> list[Note]:
 
 
 def _kind_notes(plan: Plan) -> list[Note]:
-    """What a piece of the kind does not do, and what does."""
-    instead = OBJECT_KINDS[plan.kind].instead
-    return [Note("[object]", instead.says)] if instead else []
+    """What a piece of the kind does not do, and what does; that it will hardly go over what it has to."""
+    instead, passes = OBJECT_KINDS[plan.kind].instead, OBJECT_KINDS[plan.kind].passes
+    notes = [Note("[object]", instead.says)] if instead else []
+    tight = passes and over_stretch(plan) > gives(kind for s in plan.sections for kind in s.row_kinds)[1]
+    return [*notes, Note(f"Fit over {passes.over}", over_words(plan)[0])] if passes and tight else notes
 
 
 def _gauge_notes(pattern: Pattern) -> list[Note]:
@@ -298,7 +302,7 @@ def _gauge_notes(pattern: Pattern) -> list[Note]:
         says = f"counted over {gauge.over.text}; a swatch 10 cm or 4 in square is surer."
         notes.append(Note("[gauge]", says))
     said = gauge_note(pattern.yarn.category, gauge.stitches / gauge.over.mm * 100, pattern.sections)
-    said += hook_note(pattern.yarn.category, pattern.hook_mm)
+    said += hook_note(pattern.yarn.category, pattern.hook_mm, OBJECT_KINDS[pattern.object.kind].firm)
     return notes + [Note("[gauge]", says) for says in said]
 
 

@@ -285,7 +285,8 @@ def _assumptions(
     if pattern.border and EDGING_HEIGHTS.get(pattern.border.edging):
         more.append(f"How tall the {pattern.border.edging} edging comes out is an estimate.")
     if sewn_handles(plan) is not None:
-        more.append("The yarn of the handles is in it.")
+        letter = border_colour(pattern)
+        more.append(f"The yarn of the handles is in {f'that of {letter}' if letter else 'it'}.")
     if OBJECT_KINDS[plan.kind].make > 1:
         more.append(f"It is the yarn of {'both' if OBJECT_KINDS[plan.kind].make == 2 else 'all of them'}.")
     if shared:

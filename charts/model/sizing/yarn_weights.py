@@ -52,8 +52,9 @@ def gauge_note(category: int | None, per_10_cm: float, sections: Sequence[Sectio
     return [f"{per_10_cm:.3g} stitches over 10 cm; for {called} {usual} are usual{aside}."]
 
 
-def hook_note(category: int | None, hook_mm: float | None) -> list[str]:
-    """A note where the hook is outside the category's usual range; smaller makes a firmer fabric."""
+def hook_note(category: int | None, hook_mm: float | None, firm_is: str = "") -> list[str]:
+    """A note where the hook is outside the category's usual range; smaller makes a firmer fabric, of which `firm_is`
+    says what that does for the piece."""
     if category is None or hook_mm is None:
         return []
     weight = WEIGHTS[category]
@@ -61,9 +62,8 @@ def hook_note(category: int | None, hook_mm: float | None) -> list[str]:
         return []
     to = f" to {weight.hook_to_mm:g}" if weight.hook_to_mm != float("inf") else " and larger"
     firm = hook_mm < weight.hook_from_mm
-    effect = (
-        "a smaller hook makes a firm fabric, as a cover likes" if firm else "a larger hook makes a loose one"
-    )
+    told = f", {firm_is}" if firm_is else ""
+    effect = f"a smaller hook makes a firm fabric{told}" if firm else "a larger hook makes a loose one"
     usual = f"{weight.hook_from_mm:g}{to} mm is usual for category {category} ({weight.name})"
     return [f"hook {hook_mm:g} mm; {usual}; {effect}."]
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from ...measure import show_length
 from ...model.sizing.fit import between_words, fit_lines, fit_words, upright
 from ...model.sizing.plan import Plan
+from ...model.sizing.worn import over_words
 from ...pattern.file.book_sizes import named_size
 from ...pattern.file.kinds import OBJECT_KINDS, bare_mm, beyond_mm, directions
 from ..piece import Piece
@@ -35,6 +36,7 @@ def finished_size(piece: Piece, sizes: Mapping[str, Piece]) -> Chapter:
         blocks.append(Points(fit_lines(piece.plan)))
     else:
         blocks += [_sides(list(sizes.values())), _table(sizes), Paragraphs(_means(piece.plan), small=True)]
+        blocks += [Paragraphs(tuple(f"{said[:1].upper()}{said[1:].rstrip('.')}." for said in over_words(piece.plan)))]
     return Chapter("Finished size", tuple(blocks))
 
 
