@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from ...errors import Note
@@ -12,21 +11,15 @@ from ...pattern.file.records import Pattern
 from .plan import Option, Plan
 from .row_heights import relative_height
 from .shape import row_counts
-from .span import moved
+from .span import FIRM, FIRM_STRETCH, LEAST_SLACK, moved
 from .worn import gives, over_stretch, over_words
 from .yarn_weights import gauge_note, hook_note
 
 #: Common practice, no source: how many rows a flap has, and how far a cover may stretch.
 LEAST_FLAP_ROWS = 5
 MOST_STRETCH = 0.09
-#: From here on a cover in yarn that hardly stretches is to be tried on the swatch: our own limit, no source.
-#: The fibres' own stretch: definetextile.com, Fiber elongation (cotton 6-10 %, wool 25-45 %).
-FIRM_STRETCH = 0.03
-_FIRM = re.compile(r"cotton|linen|flax|hemp|jute|ramie|raffia|sisal|paper", re.IGNORECASE)
 #: So much longer than its ends lie apart a handle is at least, for a hand to go through: our own limit, no source.
 LEAST_LOOP_MM = 100.0
-#: Less slack than this is lost in any gauge: our own limit, no source.
-LEAST_SLACK = 0.005
 #: So far a strap is to come onto the front for what closes it: our own limit, no source.
 LEAST_REACH_MM = 20.0
 #: A panel this much larger or smaller than asked for is told of: our own limit, no source.
@@ -45,6 +38,13 @@ def fit_lines(plan: Plan) -> tuple[str, ...]:
     Made for printing: "height: between the joins 241 mm, over all 252 mm, for 250 mm: stretches 3.7 %".
     """
     return (*(_fit_line(plan, name) for name in plan.between_mm), *over_words(plan))
+
+
+def fit_says(plan: Plan, pattern: Pattern) -> tuple[str, ...]:
+    """The same with what a maker should know of it before she begins: what settled the rows, what the yarn does not give,
+    what there is no room for."""
+    flat = [says for says in _flat_words(pattern) if says]
+    return (*fit_lines(plan), *plan.remarks, *_firm_words(plan, pattern), *flat)
 
 
 def _fit_line(plan: Plan, name: str) -> str:
@@ -187,12 +187,32 @@ def _stretch_notes(plan: Plan) -> list[Note]:
 def _thickness_notes(pattern: Pattern) -> list[Note]:
     """How thick the thing is, where that was given; that none was, where room is reckoned for it."""
     thing, kind = pattern.object, OBJECT_KINDS[pattern.object.kind]
-    if kind.thick and kind.thick not in thing.lengths and may_lack(kind.name, kind.thick):
-        says = "no thickness is given, so there is room for something flat only. Folded spectacles are 35 to 40 mm "
-        return [Note("Size", f'{says}thick: for them write {kind.thick} = "38 mm" in [object].')]
+    for says in _flat_words(pattern):
+        thick = f'Folded spectacles are 35 to 40 mm thick: for them write {kind.thick} = "38 mm" in [object].'
+        return [Note("Size", f"{says} {thick}")]
     if "spine" in thing.lengths:
         return [Note("Size", f"thickness: {thing.shown('spine')}, the spine; the wrap goes round it.")]
     return []
+
+
+def _flat_words(pattern: Pattern) -> tuple[str, ...]:
+    """That there is room for something flat only, where a kind reckons with a thickness and none is given."""
+    kind = OBJECT_KINDS[pattern.object.kind]
+    if not kind.thick or kind.thick in pattern.object.lengths or not may_lack(kind.name, kind.thick):
+        return ()
+    return ("no thickness is given, so there is room for something flat only.",)
+
+
+def _firm_words(plan: Plan, pattern: Pattern) -> tuple[str, ...]:
+    """How the swatch tells whether yarn that gives little does what is asked of it, of a cover over boards."""
+    name, far = max(plan.stretch.items(), key=lambda each: each[1])
+    if OBJECT_KINDS[plan.kind].goes_in != "boards" or far <= FIRM_STRETCH or not FIRM.search(pattern.yarn.fibre):
+        return ()
+    return (
+        f"{pattern.yarn.fibre} gives little (a cotton fibre stretches by 6 to 10 % before it breaks, wool by 25 to "
+        f"45 %), and {along(name)} it is to give {show_percent(far)}: pull the swatch until 100 mm are "
+        f"{100 * (1 + far):.0f} mm; where that takes force, take the next larger count or write less stretch.",
+    )
 
 
 def _handle_notes(plan: Plan) -> list[Note]:
@@ -218,13 +238,7 @@ def _limit_notes(plan: Plan, pattern: Pattern) -> list[Note]:
         "covers take (common practice, no source): one that is a little smaller holds on by itself, one stretched "
         "further gapes between its stitches and bends soft boards.",
     ]
-    name, far = max(plan.stretch.items(), key=lambda each: each[1])
-    if far > FIRM_STRETCH and _FIRM.search(pattern.yarn.fibre):
-        says.append(
-            f"{pattern.yarn.fibre} gives little (a cotton fibre stretches by 6 to 10 % before it breaks, wool by 25 to "
-            f"45 %), and {along(name)} it is to give {show_percent(far)}: pull the swatch until 100 mm are "
-            f"{100 * (1 + far):.0f} mm; where that takes force, take the next larger count or write less stretch."
-        )
+    says += _firm_words(plan, pattern)
     return [Note("Fit", each) for each in says]
 
 

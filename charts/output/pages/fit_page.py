@@ -127,7 +127,7 @@ def tables(piece: Piece, request: SizingRequest, table: RowTable, least: int) ->
         "beyond": kind.beyond, "borderEdges": edges,
         "sectionEdges": (0, 0) if kind.holds else edges, "eases": kind.fit == "ease",
         "thick": kind.thick if kind.thick in given else "",
-        "stretch": request.stretch, "of": request.multiple_of, "plus": request.multiple_plus, "least": request.least,
+        "stretch": request.stretch, "stretches": kind.fit == "stretch", "firm": request.firm, "of": request.multiple_of, "plus": request.multiple_plus, "least": request.least,
         "chainPlus": request.chain_plus, "mostRows": MOST_ROWS, "width": least, "unit": thing.unit,
         "measures": measures(piece), "flapRoom": flap_room(request, ways),
         "gauge": gauge(pattern), "border": border(pattern),
