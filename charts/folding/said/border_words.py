@@ -193,10 +193,19 @@ def turn_words(border: BorderPlan, side: int) -> str:
 def _repeats_earlier(border: BorderPlan, side: int) -> bool:
     """Whether the side is an earlier one met the other way: the same counts, layers and spacing."""
 
-    def traits(k: int) -> list[tuple[int, int, str, str]]:
-        return [(s.count, s.layers, s.facing.edge, s.spacing) for s in border.of_side(k)]
+    here = border.of_side(side)[::-1]
+    earlier = (border.of_side(k) for k in range(side))
+    return len(here) > 1 and any(
+        len(there) == len(here) and all(map(_alike, here, there)) for there in earlier
+    )
 
-    return len(traits(side)) > 1 and any(traits(k) == traits(side)[::-1] for k in range(side))
+
+def _alike(one: Stretch, other: Stretch) -> bool:
+    """Whether two stretches take as many stitches through as many layers, spread in the same words or over the same
+    places."""
+    same = (one.count, one.layers, one.facing.edge) == (other.count, other.layers, other.facing.edge)
+    placed = [sorted((at, n) for at, n in zip(s.facing.each, s.each, strict=False) if n) for s in (one, other)]
+    return same and (one.spacing == other.spacing or placed[0] == placed[1])
 
 
 def _met(runs: Sequence[EdgeRun]) -> list[EdgeRun]:

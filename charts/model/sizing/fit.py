@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ...errors import Note
-from ...measure import show_length, show_percent
+from ...measure import Length, show_length, show_percent
 from ...pattern.file.kinds import OBJECT_KINDS, PLACES, along, bare_mm, directions, may_lack
 from ...pattern.file.records import Pattern
-from .plan import Option, Plan
+from .plan import Option, Plan, SectionPlan
 from .row_heights import relative_height
 from .shape import row_counts
 from .span import FIRM, FIRM_STRETCH, LEAST_SLACK, moved
@@ -41,8 +41,8 @@ def fit_lines(plan: Plan) -> tuple[str, ...]:
 
 
 def fit_says(plan: Plan, pattern: Pattern) -> tuple[str, ...]:
-    """The same with what a maker should know of it before she begins: what settled the rows, what the yarn does not give,
-    what there is no room for."""
+    """The same with what a maker should know of it before she begins: what settled the rows, what the yarn does not
+    give, what there is no room for."""
     flat = [says for says in _flat_words(pattern) if says]
     return (*fit_lines(plan), *plan.remarks, *_firm_words(plan, pattern), *flat)
 
@@ -150,7 +150,7 @@ def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     found += [Note("Size", says) for says in pattern.object.computed]
     found += _thickness_notes(pattern) + _handle_notes(plan)
     found += _stretch_notes(plan) + _limit_notes(plan, pattern)
-    found += _flap_notes(plan) + _strap_notes(plan) + _kind_notes(plan)
+    found += _flap_notes(plan) + _strap_notes(plan) + _kind_notes(plan) + _made_notes(plan, pattern)
     found += _border_notes(plan)
     found += _gauge_notes(pattern) + _row_height_notes(plan, pattern)
     found += _stripe_notes(plan)
@@ -300,6 +300,29 @@ def _strap_notes(plan: Plan) -> list[Note]:
         return [Note(where, says)]
     reach = show_length(reach_mm, plan.unit)
     return [Note(where, f"{out}, crosses {thick} of book and reaches {reach} onto the front.")]
+
+
+def _made_notes(plan: Plan, pattern: Pattern) -> list[Note]:
+    """What comes out otherwise than asked for: how wide a part over the middle of the row is, how far two parts
+    overlap."""
+    notes = []
+    for section, made in zip(pattern.sections, plan.sections, strict=True):
+        if isinstance(section.over, Length) and made.stitches:
+            wide, asked = (show_length(mm, plan.unit) for mm in (made.stitches * plan.stitch_mm, section.over.mm))
+            says = f"{made.stitches} sts wide, {wide} before its border, for {asked}."
+            notes.append(Note(f'section "{made.name}"', says))
+    asked_mm = plan.object_mm.get("overlap", 0.0) if "overlap" in OBJECT_KINDS[plan.kind].extras else 0.0
+    parts = [s for s in plan.sections if s not in _lying(plan)]
+    lap_mm = sum(s.length_mm for s in parts) - plan.between_mm[_strip(plan)] if asked_mm and len(parts) == 2 else 0.0
+    if lap_mm > 0 and show_length(lap_mm, plan.unit) != show_length(asked_mm, plan.unit):
+        lap, asked = (show_length(mm, plan.unit) for mm in (lap_mm, asked_mm))
+        notes.append(Note("Overlap", f"the two parts overlap by {lap}, for {asked} asked for: their rows are whole."))
+    return notes
+
+
+def _lying(plan: Plan) -> list[SectionPlan]:
+    """The sections of a piece of three or more that lie between its first and its last."""
+    return list(plan.sections[1:-1])
 
 
 def _kind_notes(plan: Plan) -> list[Note]:

@@ -36,7 +36,8 @@ class Cost:
 
     def __add__(self, other: Cost) -> Cost:
         return Cost(
-            self.outside + other.outside, self.forced + other.forced, self.other_ending + other.other_ending, self.off_mm + other.off_mm
+            self.outside + other.outside, self.forced + other.forced,
+            self.other_ending + other.other_ending, self.off_mm + other.off_mm,
         )
 
     def key(self) -> tuple[float, int, int, float]:

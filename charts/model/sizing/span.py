@@ -53,7 +53,7 @@ class Span:
 
     @property
     def firm_mm(self) -> float:
-        """The shortest worked length that yarn which hardly stretches takes without force; 0 where there is no range."""
+        """The shortest worked length that yarn which hardly stretches takes without force; 0 without a range."""
         return 0.0 if self.stretch is None else self.fit_mm / (1 + FIRM_STRETCH) + 2 * self.flap_mm - self.border_mm
 
     def stretch_of(self, worked_mm: float, flap_mm: float | None = None) -> float:

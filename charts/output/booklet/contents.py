@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from ...folding.finishing import in_terms
 from ...measure import MM_PER_INCH
+from ...model.cloth.typical import worked_loop
 from ...model.sizing.yarn import YarnReport
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...pattern.file.records import Pattern
@@ -195,8 +196,8 @@ def _swatch_stitch(piece: Piece, setting: Setting) -> str:
     body = max(piece.plan.sections, key=lambda section: section.rows).name
     kinds = {kind for row in piece.fabric.rows if row.section == body for kind in row.row.kinds()}
     rounds = " in the round" if OBJECT_KINDS[piece.plan.kind].rounds else ""
-    if len(kinds) == 1:
-        return f"in {show_stitch(kinds.pop(), setting.terms)}{rounds}"
+    if len(kinds) == 1 and (loop := worked_loop(piece.fabric.rows, body)) is not None:
+        return f"in {show_stitch(kinds.pop(), setting.terms)}{loop}{rounds}"
     return f"in the pattern of the {body}{rounds}"
 
 

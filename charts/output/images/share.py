@@ -83,8 +83,8 @@ class Stretch:
 
 
     def levels(self, course: Course, beside: float | None = None) -> tuple[float, float]:
-        """How high a row's tops and its feet lie in the window, on the mean or (`beside`) where the window's edge at that
-        x cuts it: a row that widens lies lower towards its ends than its rise says."""
+        """How high a row's tops and its feet lie in the window, on the mean or (`beside`) where the window's edge at
+        that x cuts it: a row that widens lies lower towards its ends than its rise says."""
         left, right = self.window.left, self.window.right
         here = [s for s in course.laid.spots if s.role in _STANDS and s.feet and left <= s.head[0] <= right]
         if beside is not None:
@@ -355,7 +355,8 @@ def described(
                 kinds.append(spot)
     names = [special.get(kind, show_stitch(kind, setting.terms)).split(":")[0] for kind in kinds]
     numbers = [c.worked.number for c in shown if c.worked.number]
-    rows = f"rows {numbers[0]} to {numbers[-1]}" if len(numbers) > 1 else "one row"
+    one = "round" if all(c.worked.is_round for c in shown) else "row"
+    rows = f"{one}s {numbers[0]} to {numbers[-1]}" if len(numbers) > 1 else f"one {one}"
     parts = [
         f"{heading.title}"
         + (f" by {heading.author}" if heading.author else "")
