@@ -44,7 +44,7 @@ def fit_says(plan: Plan, pattern: Pattern) -> tuple[str, ...]:
     """The same with what a maker should know of it before she begins: what settled the rows, what the yarn does not
     give, what there is no room for."""
     flat = [says for says in _flat_words(pattern) if says]
-    return (*fit_lines(plan), *plan.remarks, *_firm_words(plan, pattern), *flat)
+    return (*fit_lines(plan), *plan.remarks, *_firm_words(plan, pattern), *flat, *_meeting_words(plan))
 
 
 def _fit_line(plan: Plan, name: str) -> str:
@@ -153,7 +153,7 @@ def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     found += _flap_notes(plan) + _strap_notes(plan) + _kind_notes(plan) + _made_notes(plan, pattern)
     found += _border_notes(plan)
     found += _gauge_notes(pattern) + _row_height_notes(plan, pattern)
-    found += _stripe_notes(plan)
+    found += _stripe_notes(plan) + [Note("Stripes", says) for says in _meeting_words(plan)]
     return tuple(found)
 
 
@@ -370,6 +370,26 @@ def _stripe_notes(plan: Plan) -> list[Note]:
             )
             notes.append(Note(f'section "{section.name}"', says))
     return notes
+
+
+def _meeting_words(plan: Plan) -> tuple[str, ...]:
+    """That the stripes of a front do not meet those of the back that it lies on, at the sides where both are joined."""
+    if not OBJECT_KINDS[plan.kind].front_on_back or len(plan.sections) < 2:
+        return ()
+    front, back = plan.sections[:2]
+    last = back.first_row + back.rows - 1
+    pairs = [(front.first_row + k, last - k) for k in range(min(front.rows, back.rows))]
+    met = [(one, other) for one, other in pairs
+           if front.colours[one - front.first_row] != back.colours[other - back.first_row]]  # fmt: skip
+    if not met or len({*front.colours, *back.colours}) < 2:
+        return ()
+    one, other = met[0]
+    colours = front.colours[one - front.first_row], back.colours[other - back.first_row]
+    return (
+        f"the stripes of {front.name} and {back.name} do not meet at the sides: row {one} is in {colours[0]} and lies on "
+        f"row {other}, in {colours[1]}; for stripes that meet, end the front with a whole stripe and begin the back with "
+        "its colour.",
+    )
 
 
 def _stripe_widths(colours: Sequence[str]) -> list[int]:

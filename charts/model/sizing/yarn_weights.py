@@ -82,10 +82,10 @@ _CATEGORIES = {name: number for number, names in enumerate(_YARNS) for name in n
 def category_called(words: str) -> int | None:
     """The yarn weight category of a number or a name; None where it is none.
 
-    >>> category_called("DK"), category_called("4-ply"), category_called("4"), category_called("thick")
+    >>> category_called("DK"), category_called("4ply"), category_called("4"), category_called("thick")
     (3, 1, 4, None)
     """
-    low = re.sub(r"[\s-]+", " ", words.lower()).strip().removesuffix(" weight").removesuffix(" yarn")
+    low = re.sub(r"[\s-]+", " ", re.sub(r"(?<=\d)(?=ply)", " ", words.lower())).strip().removesuffix(" weight").removesuffix(" yarn")
     number = re.fullmatch(r"(?:category |cat |no |#)?([0-7])", low)
     return int(number[1]) if number else _CATEGORIES.get(low)
 
@@ -109,6 +109,18 @@ def hook_called(words: str) -> str:
         whole = name.upper().replace("/", "-").replace(" ", "")
         if "-" in whole and low in (whole, whole.split("-")[0]):
             return f"{mm:g} mm ({name})"
+    return ""
+
+
+def hook_numbered(number: str) -> str:
+    """A hook by the number of its US name alone, as a pattern file says it; "" where it is none.
+
+    >>> hook_numbered("7"), hook_numbered("8"), hook_numbered("3.5")
+    ('4.5 mm', '5 mm (H-8)', '')
+    """
+    for mm, name in US_HOOKS.items():
+        if number.isdigit() and name.split("-")[-1] == number:
+            return f"{mm:g} mm" if name == number else f"{mm:g} mm ({name})"
     return ""
 
 

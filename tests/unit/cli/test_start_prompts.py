@@ -139,3 +139,23 @@ def test_a_baby_blanket_says_what_a_baby_needs(tmp_path):
     plain, *_ = started(tmp_path, "blanket", *[""] * 8)
     assert plain.object.called == "blanket" and not any("baby" in said for said in cautions(plain) if "buttons" not in said)
     assert started(tmp_path, "panel", *[""] * 8)[0].object.called == ""
+
+
+@pytest.mark.parametrize(("typed", "again", "mm"), [("7", "7 mm", 7), ("8", "H-8", 5), ("US 7", "", 4.5), ("4", "4 mm", 4), ("6.5", "", 6.5)])
+def test_a_bare_number_that_is_a_us_size_too_is_asked_for_again(tmp_path, typed, again, mm):
+    """US 7 is 4.5 mm and US 8 5 mm (the Craft Yarn Council's table of hook sizes, from memory)."""
+    typed_in = [typed] + [again] * bool(again)
+    pattern, asked, _ = started(tmp_path, "scarf", "", "", "US", "", "", "", *typed_in)
+    assert pattern.hook_mm == mm and ("is a US size too" in asked) == bool(again)
+    if typed == "7":
+        assert started(tmp_path, "scarf", "", "", "UK", "", "", "", typed)[0].hook_mm == 7
+
+
+def test_names_with_a_cover_and_an_article_are_known(tmp_path):
+    for typed, kind in (("paperback cover", "book"), ("a notebook cover with a strap", "book with strap"), ("the tote", "open bag")):
+        assert started(tmp_path, typed, *[""] * 10)[0].object.kind == kind
+
+
+def test_what_is_offered_goes_on_in_centimetres(tmp_path):
+    _, asked, _ = started(tmp_path, "scarf", "19 cm", *[""] * 8)
+    assert "[150 cm]" in asked
