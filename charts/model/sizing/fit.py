@@ -386,9 +386,9 @@ def _meeting_words(plan: Plan) -> tuple[str, ...]:
     one, other = met[0]
     colours = front.colours[one - front.first_row], back.colours[other - back.first_row]
     return (
-        f"the stripes of {front.name} and {back.name} do not meet at the sides: row {one} is in {colours[0]} and lies on "
-        f"row {other}, in {colours[1]}; for stripes that meet, end the front with a whole stripe and begin the back with "
-        "its colour.",
+        f"the stripes of {front.name} and {back.name} do not meet at the sides: row {one} is in {colours[0]} and lies "
+        f"on row {other}, in {colours[1]}; for stripes that meet, end the {front.name} with a whole stripe and begin "
+        f"the {back.name} with its colour.",
     )
 
 

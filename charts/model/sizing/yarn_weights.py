@@ -85,7 +85,8 @@ def category_called(words: str) -> int | None:
     >>> category_called("DK"), category_called("4ply"), category_called("4"), category_called("thick")
     (3, 1, 4, None)
     """
-    low = re.sub(r"[\s-]+", " ", re.sub(r"(?<=\d)(?=ply)", " ", words.lower())).strip().removesuffix(" weight").removesuffix(" yarn")
+    apart = re.sub(r"(?<=\d)(?=ply)", " ", words.lower())
+    low = re.sub(r"[\s-]+", " ", apart).strip().removesuffix(" weight").removesuffix(" yarn")
     number = re.fullmatch(r"(?:category |cat |no |#)?([0-7])", low)
     return int(number[1]) if number else _CATEGORIES.get(low)
 

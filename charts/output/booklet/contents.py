@@ -49,12 +49,20 @@ from .sized_steps import sized_steps
 MOCK_UP = "Paper mock-up"
 _CUT_OUT = (
     "The paper mock-up is the piece at full size, to see before you crochet whether it will fit: print it at 100 %, "
-    "cut it out on the full line, fold it as the finishing says and try it on what it is made for. If it does not "
-    "fit, measure that once more; the dotted line is the piece as it comes off the hook, before it stretches."
+    "cut it out on the full line, {shaped} and try it on what it is made for. If it does not fit, measure that once "
+    "more{dotted}."
 )
 _ONLY_YOURS = "Print only the mock-up of your size: the pages from the one named above up to the next."
 #: Single rows are ticked one by one; rows that repeat others by the rows that come again, the rest in fives.
 _TICKED_BY = 5
+
+
+def _cut_out_words(piece: Piece) -> str:
+    """How the paper mock-up is used: folded or laid into a ring as the piece is, dotted where the piece stretches."""
+    rounds, kind = OBJECT_KINDS[piece.plan.kind].rounds, OBJECT_KINDS[piece.plan.kind]
+    shaped = "lay it round into a ring" if rounds else "fold it as the finishing says"
+    dotted = "; the dotted line is the piece as it comes off the hook, before it stretches"
+    return _CUT_OUT.format(shaped=shaped, dotted=dotted if kind.fit == "stretch" else "")
 
 
 def book_of(
@@ -244,7 +252,7 @@ def _instructions(every: Mapping[str, Piece], setting: Setting, *, cut_out: bool
     pieces = list(every.values())
     begin = sized_foundation(pieces, setting)
     charted = [f"On the chart: {_small(says)}" for says in repeats_of_sizes(every)]
-    paper = [" ".join([_CUT_OUT, *([_ONLY_YOURS] if len(every) > 1 else [])])] if cut_out else []
+    paper = [" ".join([_cut_out_words(pieces[0]), *([_ONLY_YOURS] if len(every) > 1 else [])])] if cut_out else []
     out = [Chapter("Instructions", (Drawn(), Paragraphs((*charted, *paper))))]
     out.append(Chapter("Foundation", (Paragraphs(tuple(begin)),), 2))
     for section in sized_rows(pieces, setting):
