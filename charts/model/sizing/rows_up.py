@@ -47,12 +47,13 @@ class Cost:
 @dataclass(frozen=True, slots=True)
 class Target:
     """What a section should come to, and the lengths that keep the stretch inside its range; under `firm_mm` yarn that
-    hardly stretches takes force."""
+    hardly stretches takes force, over `tight_mm` only whole stripes are worth the slack."""
 
     wanted_mm: float
     low_mm: float = 0.0
     high_mm: float = float("inf")
     firm_mm: float = 0.0
+    tight_mm: float = float("inf")
 
     def outside(self, mm: float) -> float:
         """How far a length is outside, against the wanted one."""
@@ -212,7 +213,9 @@ def cost_of(section: SectionRequest, request: SizingRequest, rows: int, target: 
     near = ranged or off_mm <= leeway_mm(section, request, target)
     ending = 0 if near and as_it_began(section, rows) else 1 if near and ends_whole(section, rows) else 2
     forced = int(mm < target.firm_mm)
-    return Cost(target.outside(mm), forced, ending if wants else 0, off_mm)
+    whole = wants and ending < 2 and ends_whole(section, rows)
+    loose_mm = 0.0 if whole else max(0.0, min(mm, target.high_mm) - target.tight_mm)
+    return Cost(target.outside(mm) + loose_mm / max(target.wanted_mm, 1.0), forced, ending if wants else 0, off_mm)
 
 
 def leeway_mm(section: SectionRequest, request: SizingRequest, target: Target) -> float:
@@ -237,18 +240,19 @@ def targets(request: SizingRequest, span: Span) -> tuple[Target, ...]:
     if any(section.crown for section in request.sections):
         low = max(low, asked_mm + resting_mm - SLACK_MM)  # a hat rather too long than too short: it covers the ears
     firm_mm = max(0.0, span.firm_mm - fixed_mm) if request.firm else 0.0
-    return tuple(_target(s, resting_mm, (low, high, firm_mm), whole_mm) for s in request.sections)
+    tight_mm = max(0.0, span.tight_mm - fixed_mm)
+    return tuple(_target(s, resting_mm, (low, high, firm_mm, tight_mm), whole_mm) for s in request.sections)
 
 
 def _target(
-    section: SectionRequest, resting_mm: float, bounds_mm: tuple[float, float, float], whole_mm: float
+    section: SectionRequest, resting_mm: float, bounds_mm: tuple[float, float, float, float], whole_mm: float
 ) -> Target:
     wanted = resting_mm if section.role == "rest" else section.wanted_mm or 0.0
     if section.role == "part" or section.rows is not None or whole_mm <= 0:
         return Target(wanted)
     share = wanted / whole_mm
-    low_mm, high_mm, firm_mm = (mm * share for mm in bounds_mm)
-    return Target(wanted, low_mm, high_mm, firm_mm)
+    low_mm, high_mm, firm_mm, tight_mm = (mm * share for mm in bounds_mm)
+    return Target(wanted, low_mm, high_mm, firm_mm, tight_mm)
 
 
 def first_side(request: SizingRequest) -> bool:

@@ -52,6 +52,11 @@ class Span:
         return self.fit_mm / (1 + high + CLOSE) + aside, self.fit_mm / max(1e-9, 1 + low - self.slack - CLOSE) + aside
 
     @property
+    def tight_mm(self) -> float:
+        """The longest worked length inside the range without its slack."""
+        return replace(self, slack=0.0).bounds_mm[1]
+
+    @property
     def firm_mm(self) -> float:
         """The shortest worked length that yarn which hardly stretches takes without force; 0 without a range."""
         return 0.0 if self.stretch is None else self.fit_mm / (1 + FIRM_STRETCH) + 2 * self.flap_mm - self.border_mm

@@ -61,6 +61,10 @@ class Span {
     const [low, high] = this.stretch, aside = 2 * this.flap - this.border;
     return [this.fit / (1 + high + CLOSE) + aside, this.fit / Math.max(1e-9, 1 + low - this.slack - CLOSE) + aside];
   }
+  get tight() {
+    if (!this.stretch) return Infinity;
+    return this.fit / Math.max(1e-9, 1 + this.stretch[0] - CLOSE) + 2 * this.flap - this.border;
+  }
   get firm() { return this.stretch ? this.fit / (1 + FIRM_STRETCH) + 2 * this.flap - this.border : 0; }
   of(worked, flap) {
     const on = worked + this.border - 2 * (flap === undefined ? this.flap : flap);
@@ -202,12 +206,13 @@ function targetsOf(request, span) {
   const resting = Math.max(0, span.wanted - fixed - asked);
   const [low, high] = span.bounds.map((bound) => Math.max(0, bound - fixed));
   const firm = request.tables.firm ? Math.max(0, span.firm - fixed) : 0;
+  const tight = Math.max(0, span.tight - fixed);
   const whole = asked + (flexible.some((s) => s.role === "rest") ? resting : 0);
   return sections.map((section) => {
     const wanted = section.role === "rest" ? resting : section.wanted || 0;
-    if (section.role === "part" || section.rows !== null || whole <= 0) return { wanted, low: 0, high: Infinity, firm: 0 };
+    if (section.role === "part" || section.rows !== null || whole <= 0) return { wanted, low: 0, high: Infinity, firm: 0, tight: Infinity };
     const share = wanted / whole;
-    return { wanted, low: low * share, high: high * share, firm: firm * share };
+    return { wanted, low: low * share, high: high * share, firm: firm * share, tight: tight * share };
   });
 }
 
@@ -219,7 +224,9 @@ function costOf(section, request, rows, target) {
   const near = request.tables.stretch !== null || off <= leeway;
   const ending = near && asItBegan(section, rows) ? 0 : near && endsWhole(section, rows) ? 1 : 2;
   const outside = Math.max(0, target.low - mm, mm - target.high) / Math.max(target.wanted, 1);
-  return [outside, mm < target.firm ? 1 : 0, wants ? ending : 0, off];
+  const whole = wants && ending < 2 && endsWhole(section, rows);
+  const loose = whole ? 0 : Math.max(0, Math.min(mm, target.high) - target.tight);
+  return [outside + loose / Math.max(target.wanted, 1), mm < target.firm ? 1 : 0, wants ? ending : 0, off];
 }
 
 const round = (value, digits) => Math.round(value * 10 ** digits) / 10 ** digits;
