@@ -48,6 +48,8 @@ class KindText(TextType):
         if isinstance(value, Called):
             return value
         word = " ".join(str(value).lower().split())
+        bare = re.sub(r"\b(?:a|an|the) ", "", word)
+        word = word if kind_called(word) else bare
         found = kind_called(word) or kind_called(word.removesuffix("s"))
         if found is None:
             self.fail(f'"{value}" is not one of: {", ".join(KINDS)}; {_advice(word)}.', param, ctx)
@@ -152,15 +154,29 @@ class KeyText(TextType):
 
 
 class HookText(KeyText):
-    """A hook by its millimetres, with or without the unit, or by its US letter."""
+    """A hook by its millimetres, with or without the unit, or by its US letter; where the terms are `us`, a bare number
+    that is also the name of another US hook is asked for again."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, us: bool = False) -> None:
         super().__init__("hook")
+        self.us = us
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
         text = " ".join(str(value).split())
         bare = re.fullmatch(r"\d+(?:[.,]\d+)?", text)
+        named = _hook_numbered(text) if self.us or not bare else ""
+        if bare and named:
+            self.fail(f'"{text}" is a US size too: write "{text} mm", or "{named}" for US {text}.', param, ctx)
+        if named:
+            return super().convert(named, param, ctx)
         return super().convert(f"{text} mm" if bare else _hook_called(text) or text, param, ctx)
+
+
+def _hook_numbered(text: str) -> str:
+    """The hook of a US number, "7" or "US 7"; "" where it is none."""
+    from hookfold.charts.model.sizing.yarn_weights import hook_numbered
+
+    return hook_numbered(re.sub(r"^US\s*", "", text, flags=re.IGNORECASE))
 
 
 def _hook_called(text: str) -> str:

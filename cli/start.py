@@ -99,9 +99,9 @@ def answers(given: Given, title: str, folder: Path) -> Start:
     usual = max(1, round_half_up(stitches / _row_to_stitch(stitch)))
     row = "Rounds" if OBJECT_KINDS[kind].rounds else "Rows"
     rows = float(given["rows"] or _ask(f"{row} over {over} of the same swatch", usual, _COUNT))
-    hook = asking.maybe("hook", "Hook, as 4 mm or G-6 (Enter to leave it out)", "", _HOOK)
+    hook = asking.maybe("hook", "Hook, as 4 mm or G-6 (Enter to leave it out)", "", HookText(us=terms == "US"))
     weight = asking.maybe("weight", "Yarn weight, as DK or 3 (Enter to leave it out)", "", _WEIGHT)
-    fibre = asking.maybe("fibre", "Yarn, as cotton (Enter to leave it out)", "", FibreText(kind))
+    fibre = asking.maybe("fibre", "Fibre of the yarn, as cotton (Enter to leave it out)", "", FibreText(kind))
     label = "3.5 oz / 210 yd" if inches else "50 g / 115 m"
     ball = asking.maybe("ball", f"Ball, as {label} (Enter to leave it out)", "", _BALL)
     colours = asking.maybe("colours", "Colours, as navy, cream (Enter for one not named)", "", _NAME)
@@ -116,6 +116,7 @@ def answers(given: Given, title: str, folder: Path) -> Start:
         kind=kind, title=named, measures=measures, stitches=stitches, rows=rows, over=over, hook=hook,
         terms=terms, stitch=stitch, fibre=fibre, ball=ball, colours=names, weight=weight, paper=paper,
         published={key: said for key, said in published.items() if said},
+        called=word if word in OBJECT_KINDS[kind].called else "",
     )  # fmt: skip
 
 
@@ -146,10 +147,12 @@ def _row_to_stitch(stitch: str) -> float:
 
 
 def _stitch(kind: str, terms: str, asking: _Asking) -> str:
-    """The stitch to begin with, each shown as the piece is worked."""
+    """The stitch to begin with, each shown as the piece is worked; which give most, of a piece that has to give."""
     if not asking.given["stitch"]:
         for name in STITCHES:
             click.echo(f"  {name}: {stitch_words(name, terms, rounds=OBJECT_KINDS[kind].rounds)}", err=True)
+        if OBJECT_KINDS[kind].passes:
+            click.echo("  It has to stretch on its way: tall gives most, medium less, the others least.", err=True)
     return asking.maybe("stitch", "Stitch", "medium", _STITCH)
 
 
@@ -228,6 +231,11 @@ def _inches(measures: Mapping[str, str]) -> bool:
     return bool(measures) and all(parse_length(text).unit == "in" for text in measures.values())
 
 
+def _unit_of(measures: Mapping[str, str]) -> str:
+    """The unit that was answered in last."""
+    return parse_length([*measures.values()][-1]).unit
+
+
 def _measures(kind: str, word: str, given: Given) -> dict[str, str]:
     """The measurements, each inside what it may be; offered in inches to whom answers in inches.
 
@@ -286,22 +294,28 @@ def _with_what_it_crosses(rule: Measurement, answer: str, found: Mapping[str, st
 
 
 def _offered(kind: str, word: str, rule: Measurement, most_mm: float, found: Mapping[str, str]) -> str:
-    """The answer to go on with: the usual one, no longer than there is room; none of a thickness that may lack."""
-    if rule.name == OBJECT_KINDS[kind].thick and may_lack(kind, rule.name):
+    """The answer to go on with: the usual one, no longer than there is room; none of a thickness that may lack, unless
+    what is made is called by a thing that has one."""
+    own = rule.of.get(word, rule.of.get(word.removesuffix("s"), ""))
+    if not own and rule.name == OBJECT_KINDS[kind].thick and may_lack(kind, rule.name):
         return "none"
     if rule.picture == "head height":
         return show_length(parse_length(found["around"]).mm * HAT_HEIGHT, parse_length(found["around"]).unit)
-    usual = rule.of.get(word, rule.of.get(word.removesuffix("s"), rule.offers))
+    passes = OBJECT_KINDS[kind].passes
+    if passes and not own and rule.name == passes.measure and "around" in found:
+        around = parse_length(found["around"])
+        return show_length(around.mm * passes.share, around.unit)
+    usual = own or rule.offers
     usual_mm = parse_length(usual).mm
     if usual_mm <= most_mm and not _inches(found):
-        return usual
-    mm = min(usual_mm, 0.75 * most_mm)
-    if _inches(found) and mm > WHOLE_INCHES_MM:
+        return show_length(usual_mm, _unit_of(found)) if found else usual
+    mm = usual_mm if usual_mm <= most_mm else 0.75 * most_mm
+    if _inches(found) and mm > WHOLE_INCHES_MM and not OBJECT_KINDS[kind].thick:
         return show_length(round_half_up(mm / 25.4) * 25.4, "in")
-    return show_length(mm, "in" if _inches(found) else "mm")
+    return show_length(mm, "in" if _inches(found) else _unit_of(found) if found else "mm")
 
 
-#: From here on a length is offered in whole inches.
+#: From here on a length is offered in whole inches, but of a thing that has to go in with its thickness.
 WHOLE_INCHES_MM = 100.0
 
 

@@ -66,8 +66,8 @@ _IN_TURN = 6
 
 
 def spacing(each: Sequence[int], numbers: Sequence[int], place: str) -> str:
-    """How stitches are spread over numbered places, in words that can be counted back; `each` are the stitches of every
-    place, "" where there are none.
+    """How stitches are spread over numbered places, in the order in which they are met and in words that can be counted
+    back; `each` are the stitches of every place, "" where there are none.
 
     >>> spacing([1, 1, 1], [4, 5, 6], "row end"), spacing([1, 2, 1], [4, 5, 6], "row end")
     ('1 in each row end', '1 in each row end, but 2 in row end 5')
@@ -87,7 +87,8 @@ def spacing(each: Sequence[int], numbers: Sequence[int], place: str) -> str:
         return f"{each[0]} and {each[1]} in turn over the {plural(place)}, {begins}"
     usual = low if 2 * sum(n == low for n in each) >= len(each) else high
     other = low + high - usual
-    odd = sorted(number for n, number in zip(each, numbers, strict=True) if n == other)
+    odd = [number for n, number in zip(each, numbers, strict=True) if n == other]
+    odd = odd if len(odd) > MOST_NAMED else sorted(odd)
     if not usual:
         several = " each" if len(odd) > 1 else ""
         return f"{other}{several} in {_named(odd, place)}, none in the others"
@@ -95,13 +96,13 @@ def spacing(each: Sequence[int], numbers: Sequence[int], place: str) -> str:
 
 
 def _named(odd: Sequence[int], place: str) -> str:
-    """Some places by their numbers; of many how far they lie apart, how many they are, and the first."""
+    """Some places by their numbers; of many how far they lie apart, how many they are, and the first that is met."""
     head, *_ = place.partition(" of ")
     if len(odd) == 1:
         return f"{head} {odd[0]}"
     if len(odd) <= MOST_NAMED:
         return f"{plural(head)} {', '.join(map(str, odd[:-1]))} and {odd[-1]}"
-    apart = sorted({b - a for a, b in pairwise(odd)})
+    apart = sorted({abs(b - a) for a, b in pairwise(odd)})
     steps = " or ".join(ordinal(n) for n in (apart if len(apart) < 3 else (apart[0], apart[-1])))
     return f"every {steps} {head}, {len(odd)} times, the first of them {head} {odd[0]}"
 

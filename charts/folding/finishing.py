@@ -11,7 +11,7 @@ from hookfold.symbols.dictionary import heights
 from ..measure import round_half_up, show_length
 from ..model.sizing.plan import Plan
 from ..model.sizing.shape import sewn_handles
-from ..pattern.file.kinds import OBJECT_KINDS
+from ..pattern.file.kinds import OBJECT_KINDS, passes_mm
 from .border import BorderPlan
 from .edges import EdgeRun
 from .folds import Folding, folding_of
@@ -42,7 +42,7 @@ def finishing_of(
     """
     folding = folding or folding_of(plan)
     first = border is not None and border_first(folding, border)
-    begin = ["Fasten off and weave in the ends.", block_sentence(plan, border)]
+    begin = [*opened_sentences(plan), "Fasten off and weave in the ends.", block_sentence(plan, border)]
     edge = [] if border is None else [_border_step(border)]
     if folding.stages and not first:
         begin.append(lay_sentence(folding))
@@ -58,7 +58,8 @@ def finishing_of(
         steps.append(FinishingStep(f"fold {k}", (turned if k == folding.joined else "") + fold_sentence(folding, k)))
     handles = OBJECT_KINDS[plan.kind].handles if plan.kind in OBJECT_KINDS else None
     held = handles is not None and plan.object_mm.get(handles.measure, 0.0) > 0
-    steps += [FinishingStep("handles" if held and not k else "", said) for k, said in enumerate(after_sentences(plan))]
+    said_after = after_sentences(plan, border.colour if border else "")
+    steps += [FinishingStep("handles" if held and not k else "", said) for k, said in enumerate(said_after)]
     if OBJECT_KINDS[folding.kind.name].goes_in:
         steps.append(FinishingStep("object", goes_in_sentence(folding)))
     steps += [FinishingStep("", said) for said in last_sentences(plan, border)]
@@ -112,15 +113,30 @@ def turn_sentence(folding: Folding) -> str:
     return f"Turn the piece over, the {over} facing you. " if over else ""
 
 
-def after_sentences(plan: Plan) -> list[str]:
-    """What the kind of piece wants done at the end, with its measurements; what names one not given is left out."""
+def after_sentences(plan: Plan, colour: str = "") -> list[str]:
+    """What the kind of piece wants done at the end, with its measurements; what names one not given is left out.
+
+    What is worked apart is worked in `colour`, else in the colour that the piece begins with; "" for the only yarn.
+    """
     shown: dict[str, object] = {name: show_length(mm, plan.unit) for name, mm in plan.object_mm.items()}
     sewn, handles = sewn_handles(plan), OBJECT_KINDS[plan.kind].handles if plan.kind in OBJECT_KINDS else None
+    yarn = colour or next((letter for s in plan.sections for letter in s.colours), "")
     if sewn is not None and handles is not None:
-        shown |= {"handle_width": show_length(handles.width_mm, plan.unit), "handle_chain": sewn.stitches + 1,
+        shown |= {"handle_yarn": f"with {yarn}, " if yarn else "",
+                  "handle_width": show_length(handles.width_mm, plan.unit), "handle_chain": sewn.stitches + 1,
                   "handle_stitches": sewn.stitches, "handle_rows": sewn.rows}  # fmt: skip
     said = OBJECT_KINDS[plan.kind].after if plan.kind in OBJECT_KINDS else ()
     return [s.format(**shown) for s in said if set(re.findall(r"\{(\w+)\}", s)) <= set(shown)]
+
+
+def opened_sentences(plan: Plan) -> list[str]:
+    """That the last round is tried before it is fastened off, of a tube that has to go over more than it sits on."""
+    kind = OBJECT_KINDS.get(plan.kind)
+    if kind is None or kind.passes is None:
+        return []
+    large = show_length(passes_mm(plan.kind, plan.object_mm), plan.unit)
+    opened = f"Before you fasten off, pull the last round open: it has to reach {large} round, to go over "
+    return [f"{opened}{kind.passes.over}; where it does not, work it again more loosely. Leave the end long and loose."]
 
 
 def last_sentences(plan: Plan, border: BorderPlan | None = None) -> list[str]:

@@ -6,9 +6,9 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from ..measure import show_percent
+from ..measure import parse_length, show_percent
 from ..pattern.file.colour_names import drawn_colours
-from ..pattern.file.kinds import OBJECT_KINDS, StartSection, may_lack
+from ..pattern.file.kinds import OBJECT_KINDS, StartSection, may_lack, passes_mm
 
 #: Stitches to begin with, our own words, in US terms: what it is called, and its rows.
 STITCHES: dict[str, tuple[str, ...]] = {
@@ -37,7 +37,7 @@ PUBLISHED: dict[str, tuple[str, str]] = {
 class Start:
     """The answers: kind, title, measurements by name (as written), gauge; hook, terms, stitch, yarn and colours as far
     as they were said. `fitted` is whether the range of stretch that the kind has is written; `published` what is
-    said in print, by its key."""
+    said in print, by its key; `called` what makers call such a piece, "" where that is its kind."""
 
     kind: str
     title: str
@@ -55,6 +55,7 @@ class Start:
     paper: str = ""
     fitted: bool = True
     published: Mapping[str, str] = field(default_factory=dict)
+    called: str = ""
 
 
 def starter(start: Start) -> str:
@@ -155,17 +156,43 @@ def _object(start: Start) -> str:
     means = {m.name: m.means for m in kind.measures}
     given = start.measures.items()
     lines = [f"{name} = {quoted(value)}".ljust(30) + f" # {means[name]}" for name, value in given]
-    low, high = map(show_percent, kind.range or (0.0, 0.06))
+    low, high = map(show_percent, over_range(start) or kind.range or (0.0, 0.06))
     fits = "ease" if kind.fit == "ease" else "stretch"
     stretch = f'{"" if kind.range and start.fitted else "# "}{fits} = ["{low}", "{high}"]'
     return "\n".join([
         "[object]                       # measure the thing itself",
         f'kind = "{start.kind}"',
+        *([f"called = {quoted(start.called)}"] if start.called else []),
         *lines,
         f'chain_along = "{kind.plain}"'.ljust(30) + " # the foundation runs along this; rows stack",
         stretch.ljust(30) + _FITS[fits],
         "",
     ])  # fmt: skip
+
+
+def over_range(start: Start) -> tuple[float, float] | None:
+    """The range of stretch of a tube that has to go over more than it sits on: so that it stretches over that no
+    further than its stitch gives, as far as it then still holds on; None of any other piece.
+
+    The range is no narrower than a stitch, so that some count lies in it.
+    """
+    from ..model.sizing.worn import GIVES
+
+    kind = OBJECT_KINDS[start.kind]
+    if kind.passes is None or kind.range is None:
+        return None
+    lengths_mm = {name: parse_length(text).mm for name, text in start.measures.items()}
+    around_mm = lengths_mm[kind.plain]
+    most = GIVES.get({"medium": "hdc", "tall": "dc"}.get(start.stitch, "sc"), 0.0)
+    one = 1.05 * _repeat(start.stitch) * parse_length(start.over).mm / start.stitches / around_mm
+    low, high = kind.range
+    high = min(high, max(one, around_mm * (1 + most) / passes_mm(start.kind, lengths_mm) - 1))
+    return max(0.0, min(low, high - one)), max(high, one)
+
+
+def _repeat(stitch: str) -> int:
+    """How many stitches a stitch to begin with repeats over."""
+    return 2 if "*" in STITCHES[stitch][0] else 1
 
 
 def _colours(start: Start) -> str:

@@ -427,12 +427,18 @@ def cautions(pattern: Pattern) -> list[str]:
     melts = "Man-made fibres (acrylic, polyester, nylon) and blends with them melt: keep the piece away from heat."
     sized = [*(pattern.sizes.values() if pattern.sizes else (pattern.object,))]
     lengths_mm = [{name: length.mm for name, length in one.lengths.items()} for one in sized]
-    said = [one.says for one in kind.cautions if any(map(one.concerns, lengths_mm))] + [*general_cautions()]
+    called = f"{pattern.title} {pattern.object.called}"
+    said = [one.says for one in kind.cautions if any(one.concerns(mm, called) for mm in lengths_mm)]
+    said += general_cautions()
     said += [melts] if MELTS.search(fibre) or (not fibre and kind.fibres == "heat") else []
-    said += ["For anything hot use cotton or wool only, worked dense and double."] if kind.fibres == "heat" else []
+    said += [_NO_POT_HOLDER] if kind.fibres == "heat" else []
     if pattern.notions:
         said.append("Small parts such as buttons are not for babies and small children.")
     return said
+
+
+#: Of what keeps a drink warm (common practice, no source).
+_NO_POT_HOLDER = "It is no pot holder: what is to hold hot things is of cotton or wool only, worked dense and double."
 
 
 def general_cautions() -> tuple[str, ...]:

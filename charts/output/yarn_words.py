@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from math import ceil
 
 from ..drawing.plain import markdown
-from ..measure import show_grams, show_metres
-from ..model.sizing.yarn import YarnNeed, YarnReport, yarn_unit
+from ..measure import show_grams, show_metres, show_percent
+from ..model.sizing.yarn import MOST_OF, YarnNeed, YarnReport, yarn_unit
 from ..pattern.file.records import Pattern
 
 
@@ -47,23 +47,38 @@ def buying_cells(need: YarnNeed, pattern: Pattern) -> tuple[str, ...]:
     name, weight, length, balls, ends = need_cells(need, pattern, False)
     metres = need.metres
     if need.metres_range and need.metres:
-        metres = ceil(need.metres_range[1] / _BOUGHT_IN) * _BOUGHT_IN
+        metres = _bought(need.metres_range[1], need.balls, pattern.yarn.ball_m)
         most = need.grams * need.metres_range[1] / need.metres if need.grams is not None else None
-        weight = f"{ceil(most / _BOUGHT_IN) * _BOUGHT_IN} g" if most is not None else NOT_KNOWN
+        grams = _bought(most, need.balls, pattern.yarn.ball_g) if most is not None else None
+        weight = _weight(grams, pattern) if grams is not None else NOT_KNOWN
         balls = str(need.balls) if need.balls is not None else NOT_KNOWN
         length = f"{metres:.0f} m"
-    yards = f"{ceil(metres / YARD_M)} yd" if metres is not None else NOT_KNOWN
+    elif need.grams is not None:
+        weight = _weight(need.grams, pattern)
+    yards = f"{ceil(metres / YARD_M - 1e-6)} yd" if metres is not None else NOT_KNOWN
     return name, weight, length, yards, balls, ends
+
+
+def _bought(most: float, balls: int | None, ball: float | None) -> float:
+    """The most that may be needed rounded up to buy by, but not past the whole balls that hold it."""
+    rounded = float(ceil(most / _BOUGHT_IN) * _BOUGHT_IN)
+    return min(rounded, balls * ball) if balls and ball else rounded
+
+
+def _weight(grams: float, pattern: Pattern) -> str:
+    """A weight to buy by, in ounces too where the yarn is told so."""
+    return f"{grams:.0f} g" + (f" ({show_grams(grams, 'in')})" if yarn_unit(pattern) == "in" else "")
 
 
 def buying_note(reports: Iterable[YarnReport]) -> str:
     """How the figures to buy by were found."""
     weighed = not any(report.estimated for report in reports)
     if weighed:
-        return "Reckoned from a weighed swatch, with 15 % to spare and 15 cm for each end."
+        return "Reckoned from a weighed swatch, with 15 % to spare and 15 cm (6 in) for each end."
     return (
         "Reckoned from the gauge, as no swatch was weighed: the figures are the most that pieces of this gauge take, "
-        "so that you do not run short; yarn may be left over. 15 cm for each end are in them."
+        f"so that you do not run short; most take less, about {show_percent(round(1 / MOST_OF, 1))} of them. 15 cm "
+        "(6 in) for each end are in them."
     )
 
 

@@ -43,7 +43,8 @@ def begin_sentence(border: BorderPlan) -> str:
     )
     first = _first_place(border.stretches[0])
     said += f"; the first {worked} goes {first}" if first else ""
-    return f"{said}. The corner where you begin gets its stitches last." if border.corners else f"{said}."
+    last = border.corner_after(max(s.side for s in border.stretches))
+    return f"{said}. The corner where you begin gets its stitches last." if last else f"{said}."
 
 
 def _first_place(s: Stretch) -> str:
@@ -83,6 +84,10 @@ def corner_words(border: BorderPlan, *, later: bool = False) -> str:
     """What is worked at the corners, in the first round or a later one."""
     outer = sorted({c.count for c in border.corners if not c.inner}, reverse=True) or [3]
     said = f"{outer[0]} in one at each corner"
+    if border.corners and any(s.mouth for s in border.stretches):
+        many = len(border.corners)
+        there = "both corners" if many == 2 else f"each of the {many} corners"
+        said = f"{outer[0]} in one at {there} away from the opening, none at the opening"
     if len(outer) > 1:
         said += f" ({outer[-1]} at the blunt ones)"
     if not any(c.inner for c in border.corners):
@@ -188,11 +193,19 @@ def turn_words(border: BorderPlan, side: int) -> str:
 def _repeats_earlier(border: BorderPlan, side: int) -> bool:
     """Whether the side is an earlier one met the other way: the same counts, layers and spacing."""
 
-    def traits(k: int) -> list[tuple[int, int, str, list[str]]]:
-        spaced = [sorted(s.spacing.partition(", beginning")[0]) for s in border.of_side(k)]
-        return [(s.count, s.layers, s.facing.edge, how) for s, how in zip(border.of_side(k), spaced, strict=True)]
+    here = border.of_side(side)[::-1]
+    earlier = (border.of_side(k) for k in range(side))
+    return len(here) > 1 and any(
+        len(there) == len(here) and all(map(_alike, here, there)) for there in earlier
+    )
 
-    return len(traits(side)) > 1 and any(traits(k) == traits(side)[::-1] for k in range(side))
+
+def _alike(one: Stretch, other: Stretch) -> bool:
+    """Whether two stretches take as many stitches through as many layers, spread in the same words or over the same
+    places."""
+    same = (one.count, one.layers, one.facing.edge) == (other.count, other.layers, other.facing.edge)
+    placed = [sorted((at, n) for at, n in zip(s.facing.each, s.each, strict=False) if n) for s in (one, other)]
+    return same and (one.spacing == other.spacing or placed[0] == placed[1])
 
 
 def _met(runs: Sequence[EdgeRun]) -> list[EdgeRun]:

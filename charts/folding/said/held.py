@@ -29,6 +29,7 @@ def held_words(folding: Folding, stack: Stack) -> str:
         others = {name: at for name, at in every.items() if name == folding.piece.parts[0].name}
         hidden = " (folded in)"
     told = [f"the {name}{hidden} {where}" for name, at in others.items() if (where := _lies(middle, at))]
+    told = told or _fold_at(folding, stack)
     says = f"the outside of the {main.facet.part} facing"
     if not OBJECT_KINDS[folding.kind.name].holds:  # what holds nothing has no outside
         says = f"the {'wrong' if main.facet.side_up == 'WS' else 'right'} side of the {main.facet.part} facing you"
@@ -48,6 +49,16 @@ def _lies(middle: Point, at: Point) -> str:
     if abs(dx) > abs(dy):
         return "at the right" if dx > 0 else "at the left"
     return "at the foot" if dy > 0 else "at the top"
+
+
+def _fold_at(folding: Folding, stack: Stack) -> list[str]:
+    """Where the fold lies of a piece of two parts that lie whole on each other; [] of any other."""
+    piece, facet = folding.piece, stack.facets[0]
+    if piece.axis != "rows" or len(piece.parts) != 2:
+        return []
+    at = carry(facet.to_plane, (piece.width_mm / 2, piece.height_mm - piece.parts[0].length_mm))
+    where = _lies(_middle(facet.shape), at)
+    return [f"the fold {where}"] if where else []
 
 
 def _foundation_at(folding: Folding, stack: Stack) -> str:

@@ -161,18 +161,21 @@ def spots_of(
         spots.update(leading(row, lead, spots[first.item] if first else None, way, level, edge, ceiling))
     for item, made in enumerate(row.stitches):
         if item not in spots:
-            spots[item] = _aside(item, made, found[item], first, spots, way, level)
+            spots[item] = _aside(item, made, found[item], slots, spots, way, level)
     return tuple(spots[i] for i in range(len(row.stitches)))
 
 
 def slope_at(row: Row, before: Slot | None, slot: Slot, after: Slot | None, way: Way) -> float:
     """The direction of the row at a top, as degrees on the sheet from level.
 
-    It is that from neighbour to neighbour; at an end, and beside chains, the row is taken to run level.
+    It is that from neighbour to neighbour; at an end, beside chains, and where slip stitches that only moved the hook
+    give way to stitches, the row is taken to run level.
     """
     if (
         before is None
         or after is None
+        or _only_moves(before) != _only_moves(slot)
+        or _only_moves(after) != _only_moves(slot)
         or bridge_size(row, before.bridge)[0]
         or bridge_size(row, slot.bridge)[0]
     ):
@@ -182,6 +185,10 @@ def slope_at(row: Row, before: Slot | None, slot: Slot, after: Slot | None, way:
     angle = math.degrees(math.atan2(q[1] - p[1], q[0] - p[0]))
     slope = (angle + 90.0) % 180.0 - 90.0
     return slope if abs(slope) > LEVEL_DEG else 0.0
+
+
+def _only_moves(slot: Slot) -> bool:
+    return slot.stitch.role == "travel"
 
 
 def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> Spot:
@@ -241,12 +248,16 @@ def stack(foot: Point, head: Point, chains: int) -> tuple[tuple[float, float, fl
 
 
 def _aside(
-    item: int, made: Stitch, feet: tuple[Footing, ...], first: Slot | None, spots: dict[int, Spot], way: Way,
+    item: int, made: Stitch, feet: tuple[Footing, ...], slots: Sequence[Slot], spots: dict[int, Spot], way: Way,
     level: float,
 ) -> Spot:  # fmt: skip
-    """What stands beside the row: a beginning chain that does not count, a joining slip stitch."""
-    if made.role == "start" and first is not None:
-        return start_spot(item, made, first, way)
+    """What stands beside the row: a beginning chain that does not count, before the stitch that it lifts the work to; a
+    joining slip stitch."""
+    first = slots[0] if slots else None
+    lifted = next((slot for slot in slots if slot.item > item), first)
+    if made.role == "start" and lifted is not None:
+        before = next((slot for slot in reversed(slots) if slot.item < item), None)
+        return start_spot(item, made, lifted, way, over_v=before.v if before else -math.inf)
     if made.role == "join" and spots:
         return _join_spot(item, made, feet, first, spots, way)
     u = first.u if first else 0.0
@@ -254,10 +265,11 @@ def _aside(
     return Spot(item, made.kind, made.role, head, (head,), chains=made.chains)
 
 
-def start_spot(item: int, made: Stitch, first: Slot, way: Way) -> Spot:
-    """A beginning chain that does not count: stacked outside the first stitch."""
+def start_spot(item: int, made: Stitch, first: Slot, way: Way, *, over_v: float = -math.inf) -> Spot:
+    """A beginning chain that does not count: stacked outside the first stitch, over the slip stitch before it."""
     unit = way.unit(first.rise)
     bottom = sum(f.perch for f in first.feet) / len(first.feet) if first.feet else first.v - 1.0
+    bottom = max(bottom, over_v)
     u = min([first.u, *(way.u(f.point) for f in first.feet)]) - START_BESIDE * unit
     height = min(max(first.v - bottom, 0.9), made.chains * START_STEP + 0.1)
     foot, head = way.at(u, bottom), way.at(u, bottom + height)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from .fabric import Fabric
+from collections.abc import Sequence
+
+from .fabric import Fabric, WorkedRow, counts
 
 #: How a row looks: its kinds of stitches and its colour.
 Look = tuple[frozenset[str], str]
@@ -38,3 +40,14 @@ def typical_rows(fabric: Fabric, most: int) -> tuple[int, int]:
 def _look(fabric: Fabric, at: int) -> Look:
     row = fabric.rows[at]
     return frozenset(row.row.kinds()), row.colour
+
+
+def worked_loop(rows: Sequence[WorkedRow], section: str) -> str | None:
+    """In which loop the stitches of a section go, as words behind the stitch's name: "" for both loops; None where they
+    do not all go alike. The first row of all goes into the foundation and tells nothing."""
+    later = [row.row for row in rows[1:] if row.section == section]
+    holds = {foot.hold for row in later for made in row.stitches if counts(made) for foot in made.feet}
+    if len(holds) > 1:
+        return None
+    said = {"back loop": " in the back loop only", "front loop": " in the front loop only", "top": ""}
+    return said.get(next(iter(holds), "top"))

@@ -8,6 +8,7 @@ from math import ceil, floor
 from ...errors import Problem
 from ...measure import show_percent
 from ...pattern.file.keys import MOST_ROWS
+from ...pattern.file.kinds import along
 from ...pattern.file.places import Place
 from .across import Weighed, counts_near, weigh
 from .request import SectionRequest, SizingRequest
@@ -28,11 +29,11 @@ def across_problem(request: SizingRequest, span: Span) -> Problem:
     fits = " and ".join(f"{w.count} sts: it {moved(w.stretch, eases=span.eases)}" for w in near)
     says = f"no count of stitches fits {percent_range(span)}: {fits}."
     if span.border_mm >= span.fit_mm:
-        return problem_at(request.place, f"Fit along the {span.name}", _all_border(span), "leave out the border.")
+        return problem_at(request.place, f"Fit {along(span.name)}", _all_border(span), "leave out the border.")
     gauges = "; or ".join(_across_fit(w, request, span) for w in near)
     wider = _wider_range(span, min((w.stretch for w in near), key=span.off))
     remedy = f"{gauges}; or let it {wider}."
-    return problem_at(request.place, f"Fit along the {span.name}", says, remedy)
+    return problem_at(request.place, f"Fit {along(span.name)}", says, remedy)
 
 
 #: A piece that comes out a third smaller or larger than asked for is no answer: our own limit, no source.
@@ -49,7 +50,7 @@ def absurd_problem(request: SizingRequest, span: Span, stretch: float) -> Proble
     off = 1 / (1 + stretch) - 1 if stretch > -1 else 0.0
     says = f"the nearest count makes it {show_percent(abs(off))} {'larger' if off > 0 else 'smaller'} than asked for."
     remedy = "look at the gauge and the measurement, or use a stitch with a smaller repeat or fewer fixed rows."
-    return problem_at(request.place, f"Fit along the {span.name}", says, remedy)
+    return problem_at(request.place, f"Fit {along(span.name)}", says, remedy)
 
 
 def _all_border(span: Span) -> str:
@@ -91,7 +92,7 @@ def up_problem(request: SizingRequest, span: Span, rows: tuple[int, ...]) -> Pro
     pairs = list(zip(request.sections, rows, strict=True))
     body = [(s, n) for s, n in pairs if s.role != "part"]
     main = max((i for i, (s, _) in enumerate(body) if s.rows is None), key=lambda i: body[i][1], default=-1)
-    where = f"Fit along the {span.name}"
+    where = f"Fit {along(span.name)}"
     if span.border_mm >= span.fit_mm:
         return problem_at(request.place, where, _all_border(span), "leave out the border.")
     if main < 0:

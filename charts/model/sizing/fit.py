@@ -2,30 +2,24 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from ...errors import Note
-from ...measure import show_length, show_percent
-from ...pattern.file.kinds import OBJECT_KINDS, PLACES, bare_mm, directions, may_lack
+from ...measure import Length, show_length, show_percent
+from ...pattern.file.kinds import OBJECT_KINDS, PLACES, along, bare_mm, directions, may_lack
 from ...pattern.file.records import Pattern
-from .plan import Option, Plan
+from .plan import Option, Plan, SectionPlan
 from .row_heights import relative_height
 from .shape import row_counts
-from .span import moved
+from .span import FIRM, FIRM_STRETCH, LEAST_SLACK, moved
+from .worn import gives, over_stretch, over_words
 from .yarn_weights import gauge_note, hook_note
 
 #: Common practice, no source: how many rows a flap has, and how far a cover may stretch.
 LEAST_FLAP_ROWS = 5
 MOST_STRETCH = 0.09
-#: From here on a cover in yarn that hardly stretches is to be tried on the swatch: our own limit, no source.
-#: The fibres' own stretch: definetextile.com, Fiber elongation (cotton 6-10 %, wool 25-45 %).
-FIRM_STRETCH = 0.03
-_FIRM = re.compile(r"cotton|linen|flax|hemp|jute|ramie|raffia|sisal|paper", re.IGNORECASE)
 #: So much longer than its ends lie apart a handle is at least, for a hand to go through: our own limit, no source.
 LEAST_LOOP_MM = 100.0
-#: Less slack than this is lost in any gauge: our own limit, no source.
-LEAST_SLACK = 0.005
 #: So far a strap is to come onto the front for what closes it: our own limit, no source.
 LEAST_REACH_MM = 20.0
 #: A panel this much larger or smaller than asked for is told of: our own limit, no source.
@@ -40,9 +34,17 @@ LEAST_SWATCH_MM = 100.0
 def fit_lines(plan: Plan) -> tuple[str, ...]:
     """Planned against object, a line for each direction.
 
+    Of a tube that has to go over more than it sits on, also how far it stretches on its way.
     Made for printing: "height: between the joins 241 mm, over all 252 mm, for 250 mm: stretches 3.7 %".
     """
-    return tuple(_fit_line(plan, name) for name in plan.between_mm)
+    return (*(_fit_line(plan, name) for name in plan.between_mm), *over_words(plan))
+
+
+def fit_says(plan: Plan, pattern: Pattern) -> tuple[str, ...]:
+    """The same with what a maker should know of it before she begins: what settled the rows, what the yarn does not
+    give, what there is no room for."""
+    flat = [says for says in _flat_words(pattern) if says]
+    return (*fit_lines(plan), *plan.remarks, *_firm_words(plan, pattern), *flat, *_meeting_words(plan))
 
 
 def _fit_line(plan: Plan, name: str) -> str:
@@ -148,10 +150,10 @@ def fit_notes(plan: Plan, pattern: Pattern) -> tuple[Note, ...]:
     found += [Note("Size", says) for says in pattern.object.computed]
     found += _thickness_notes(pattern) + _handle_notes(plan)
     found += _stretch_notes(plan) + _limit_notes(plan, pattern)
-    found += _flap_notes(plan) + _strap_notes(plan) + _kind_notes(plan)
+    found += _flap_notes(plan) + _strap_notes(plan) + _kind_notes(plan) + _made_notes(plan, pattern)
     found += _border_notes(plan)
     found += _gauge_notes(pattern) + _row_height_notes(plan, pattern)
-    found += _stripe_notes(plan)
+    found += _stripe_notes(plan) + [Note("Stripes", says) for says in _meeting_words(plan)]
     return tuple(found)
 
 
@@ -161,36 +163,56 @@ def _stretch_notes(plan: Plan) -> list[Note]:
         return []
     if not OBJECT_KINDS[plan.kind].holds:
         far = [name for name, stretch in plan.stretch.items() if abs(1 / (1 + stretch) - 1) > FAR_OFF]
-        return [Note(f"Fit along the {name}", f"it {fit_words(plan, name)} than asked for.") for name in far]
+        return [Note(f"Fit {along(name)}", f"it {fit_words(plan, name)} than asked for.") for name in far]
     notes = []
     kind = OBJECT_KINDS[plan.kind]
     if kind.fit == "ease":
         tight = [name for name, stretch in plan.stretch.items() if stretch > LEAST_SLACK]
-        says = "it {} along the {}; a little room lets the thing slide in and out."
-        return [Note(f"Fit along the {name}", says.format(fit_words(plan, name), name)) for name in tight]
+        says = "it {} {}; a little room lets the thing slide in and out."
+        return [Note(f"Fit {along(name)}", says.format(fit_words(plan, name), along(name))) for name in tight]
     usual = max(MOST_STRETCH, kind.range[1] if kind.range else 0.0)
     for name, stretch in plan.stretch.items():
         if upright(plan, name):
             continue
         if stretch < -LEAST_SLACK:
-            says = f"it {moved(stretch)} along the {name}; a little stretch holds it on, room to spare never does."
-            notes.append(Note(f"Fit along the {name}", says))
+            says = f"it {moved(stretch)} {along(name)}; a little stretch holds it on, room to spare never does."
+            notes.append(Note(f"Fit {along(name)}", says))
         elif stretch > usual:
             most = show_percent(usual)
-            says = f"it {moved(stretch)} along the {name}; up to about {most} is usual (common practice)."
-            notes.append(Note(f"Fit along the {name}", says))
+            says = f"it {moved(stretch)} {along(name)}; up to about {most} is usual (common practice)."
+            notes.append(Note(f"Fit {along(name)}", says))
     return notes
 
 
 def _thickness_notes(pattern: Pattern) -> list[Note]:
     """How thick the thing is, where that was given; that none was, where room is reckoned for it."""
     thing, kind = pattern.object, OBJECT_KINDS[pattern.object.kind]
-    if kind.thick and kind.thick not in thing.lengths and may_lack(kind.name, kind.thick):
-        says = "no thickness is given, so there is room for something flat only. Folded spectacles are 35 to 40 mm "
-        return [Note("Size", f'{says}thick: for them write {kind.thick} = "38 mm" in [object].')]
+    for says in _flat_words(pattern):
+        thick = f'Folded spectacles are 35 to 40 mm thick: for them write {kind.thick} = "38 mm" in [object].'
+        return [Note("Size", f"{says} {thick}")]
     if "spine" in thing.lengths:
         return [Note("Size", f"thickness: {thing.shown('spine')}, the spine; the wrap goes round it.")]
     return []
+
+
+def _flat_words(pattern: Pattern) -> tuple[str, ...]:
+    """That there is room for something flat only, where a kind reckons with a thickness and none is given."""
+    kind = OBJECT_KINDS[pattern.object.kind]
+    if not kind.thick or kind.thick in pattern.object.lengths or not may_lack(kind.name, kind.thick):
+        return ()
+    return ("no thickness is given, so there is room for something flat only.",)
+
+
+def _firm_words(plan: Plan, pattern: Pattern) -> tuple[str, ...]:
+    """How the swatch tells whether yarn that gives little does what is asked of it, of a cover over boards."""
+    name, far = max(plan.stretch.items(), key=lambda each: each[1])
+    if OBJECT_KINDS[plan.kind].goes_in != "boards" or far <= FIRM_STRETCH or not FIRM.search(pattern.yarn.fibre):
+        return ()
+    return (
+        f"{pattern.yarn.fibre} gives little (a cotton fibre stretches by 6 to 10 % before it breaks, wool by 25 to "
+        f"45 %), and {along(name)} it is to give {show_percent(far)}: pull the swatch until 100 mm are "
+        f"{100 * (1 + far):.0f} mm; where that takes force, take the next larger count or write less stretch.",
+    )
 
 
 def _handle_notes(plan: Plan) -> list[Note]:
@@ -216,13 +238,7 @@ def _limit_notes(plan: Plan, pattern: Pattern) -> list[Note]:
         "covers take (common practice, no source): one that is a little smaller holds on by itself, one stretched "
         "further gapes between its stitches and bends soft boards.",
     ]
-    name, far = max(plan.stretch.items(), key=lambda each: each[1])
-    if far > FIRM_STRETCH and _FIRM.search(pattern.yarn.fibre):
-        says.append(
-            f"{pattern.yarn.fibre} gives little (a cotton fibre stretches by 6 to 10 % before it breaks, wool by 25 to "
-            f"45 %), and along the {name} it is to give {show_percent(far)}: pull the swatch until 100 mm are "
-            f"{100 * (1 + far):.0f} mm; where that takes force, take the next larger count or write less stretch."
-        )
+    says += _firm_words(plan, pattern)
     return [Note("Fit", each) for each in says]
 
 
@@ -286,10 +302,35 @@ def _strap_notes(plan: Plan) -> list[Note]:
     return [Note(where, f"{out}, crosses {thick} of book and reaches {reach} onto the front.")]
 
 
+def _made_notes(plan: Plan, pattern: Pattern) -> list[Note]:
+    """What comes out otherwise than asked for: how wide a part over the middle of the row is, how far two parts
+    overlap."""
+    notes = []
+    for section, made in zip(pattern.sections, plan.sections, strict=True):
+        if isinstance(section.over, Length) and made.stitches:
+            wide, asked = (show_length(mm, plan.unit) for mm in (made.stitches * plan.stitch_mm, section.over.mm))
+            says = f"{made.stitches} sts wide, {wide} before its border, for {asked}."
+            notes.append(Note(f'section "{made.name}"', says))
+    asked_mm = plan.object_mm.get("overlap", 0.0) if "overlap" in OBJECT_KINDS[plan.kind].extras else 0.0
+    parts = [s for s in plan.sections if s not in _lying(plan)]
+    lap_mm = sum(s.length_mm for s in parts) - plan.between_mm[_strip(plan)] if asked_mm and len(parts) == 2 else 0.0
+    if lap_mm > 0 and show_length(lap_mm, plan.unit) != show_length(asked_mm, plan.unit):
+        lap, asked = (show_length(mm, plan.unit) for mm in (lap_mm, asked_mm))
+        notes.append(Note("Overlap", f"the two parts overlap by {lap}, for {asked} asked for: their rows are whole."))
+    return notes
+
+
+def _lying(plan: Plan) -> list[SectionPlan]:
+    """The sections of a piece of three or more that lie between its first and its last."""
+    return list(plan.sections[1:-1])
+
+
 def _kind_notes(plan: Plan) -> list[Note]:
-    """What a piece of the kind does not do, and what does."""
-    instead = OBJECT_KINDS[plan.kind].instead
-    return [Note("[object]", instead.says)] if instead else []
+    """What a piece of the kind does not do, and what does; that it will hardly go over what it has to."""
+    instead, passes = OBJECT_KINDS[plan.kind].instead, OBJECT_KINDS[plan.kind].passes
+    notes = [Note("[object]", instead.says)] if instead else []
+    tight = passes and over_stretch(plan) > gives(kind for s in plan.sections for kind in s.row_kinds)[1]
+    return [*notes, Note(f"Fit over {passes.over}", over_words(plan)[0])] if passes and tight else notes
 
 
 def _gauge_notes(pattern: Pattern) -> list[Note]:
@@ -298,7 +339,7 @@ def _gauge_notes(pattern: Pattern) -> list[Note]:
         says = f"counted over {gauge.over.text}; a swatch 10 cm or 4 in square is surer."
         notes.append(Note("[gauge]", says))
     said = gauge_note(pattern.yarn.category, gauge.stitches / gauge.over.mm * 100, pattern.sections)
-    said += hook_note(pattern.yarn.category, pattern.hook_mm)
+    said += hook_note(pattern.yarn.category, pattern.hook_mm, OBJECT_KINDS[pattern.object.kind].firm)
     return notes + [Note("[gauge]", says) for says in said]
 
 
@@ -329,6 +370,26 @@ def _stripe_notes(plan: Plan) -> list[Note]:
             )
             notes.append(Note(f'section "{section.name}"', says))
     return notes
+
+
+def _meeting_words(plan: Plan) -> tuple[str, ...]:
+    """That the stripes of a front do not meet those of the back that it lies on, at the sides where both are joined."""
+    if not OBJECT_KINDS[plan.kind].front_on_back or len(plan.sections) < 2:
+        return ()
+    front, back = plan.sections[:2]
+    last = back.first_row + back.rows - 1
+    pairs = [(front.first_row + k, last - k) for k in range(min(front.rows, back.rows))]
+    met = [(one, other) for one, other in pairs
+           if front.colours[one - front.first_row] != back.colours[other - back.first_row]]  # fmt: skip
+    if not met or len({*front.colours, *back.colours}) < 2:
+        return ()
+    one, other = met[0]
+    colours = front.colours[one - front.first_row], back.colours[other - back.first_row]
+    return (
+        f"the stripes of {front.name} and {back.name} do not meet at the sides: row {one} is in {colours[0]} and lies "
+        f"on row {other}, in {colours[1]}; for stripes that meet, end the {front.name} with a whole stripe and begin "
+        f"the {back.name} with its colour.",
+    )
 
 
 def _stripe_widths(colours: Sequence[str]) -> list[int]:

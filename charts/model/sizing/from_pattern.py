@@ -13,6 +13,7 @@ from .across import common_multiple
 from .advice import problem_at
 from .request import BorderRequest, SectionRequest, SectionText, SizingRequest
 from .row_heights import relative_height
+from .span import FIRM
 
 
 def request_of(pattern: Pattern, texts: Sequence[SectionText], size: Measured | None = None) -> SizingRequest:
@@ -42,6 +43,7 @@ def request_of(pattern: Pattern, texts: Sequence[SectionText], size: Measured | 
         border=border, stretch=thing.stretch, unit=thing.unit, over_mm=pattern.gauge.over.mm,
         over_text=pattern.gauge.over.text, estimates=(*guesses, *_guessed_rows(sections, gauge_kinds),
         *_guessed_border(pattern)), place=thing.place, rows_measured=not guesses,
+        firm=FIRM.search(pattern.yarn.fibre) is not None,
     )  # fmt: skip
 
 

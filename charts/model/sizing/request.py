@@ -70,6 +70,11 @@ class SectionRequest:
     def repeat_rows(self) -> int:
         return max(1, len(self.text.row_kinds) - self.lead)
 
+    @property
+    def striped(self) -> bool:
+        """Whether its number of rows is still to be found and stripes have a say in it."""
+        return self.rows is None and self.role != "part" and self.as_began and len(set(self.stripes)) > 1
+
     def written(self, row: int) -> int:
         """Which written row the section's row `row` (both from 0) is."""
         return row if row < self.lead else self.lead + (row - self.lead) % self.repeat_rows
@@ -112,7 +117,8 @@ class SizingRequest:
     `object_mm` are the measurements by name; `row_mm` is the mean row height of the stitches `gauge_kinds`;
     `over_mm` and `over_text` are the length the gauge was counted over, for advice. `stretch` is the least
     and the most the piece may stretch (fractions), None where any fit will do. `line` is where the file gives
-    the stretch. `rows_measured` says whether `row_mm` comes from a swatch.
+    the stretch. `rows_measured` says whether `row_mm` comes from a swatch, `firm` whether its yarn
+    hardly stretches.
     """
 
     kind: str
@@ -134,3 +140,4 @@ class SizingRequest:
     estimates: tuple[str, ...] = ()
     place: Place = NOWHERE
     rows_measured: bool = False
+    firm: bool = False

@@ -27,28 +27,33 @@ SLACK_MM = 1.0
 
 @dataclass(frozen=True, slots=True)
 class Cost:
-    """What a choice costs, the weightiest first: stretch missed, ending, length."""
+    """What a choice costs, the weightiest first: stretch missed, more stretch than the yarn likes, ending, length."""
 
     outside: float = 0.0
+    forced: int = 0
     other_ending: int = 0
     off_mm: float = 0.0
 
     def __add__(self, other: Cost) -> Cost:
         return Cost(
-            self.outside + other.outside, self.other_ending + other.other_ending, self.off_mm + other.off_mm
+            self.outside + other.outside, self.forced + other.forced,
+            self.other_ending + other.other_ending, self.off_mm + other.off_mm,
         )
 
-    def key(self) -> tuple[float, int, float]:
-        return round(self.outside, 9), self.other_ending, round(self.off_mm, 6)
+    def key(self) -> tuple[float, int, int, float]:
+        return round(self.outside, 9), self.forced, self.other_ending, round(self.off_mm, 6)
 
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """What a section should come to, and the lengths that keep the stretch inside its range."""
+    """What a section should come to, and the lengths that keep the stretch inside its range; under `firm_mm` yarn that
+    hardly stretches takes force, over `tight_mm` only whole stripes are worth the slack."""
 
     wanted_mm: float
     low_mm: float = 0.0
     high_mm: float = float("inf")
+    firm_mm: float = 0.0
+    tight_mm: float = float("inf")
 
     def outside(self, mm: float) -> float:
         """How far a length is outside, against the wanted one."""
@@ -186,7 +191,10 @@ def stripe_remarks(request: SizingRequest, span: Span, rows: tuple[int, ...]) ->
                   if abs(length_of(section, request, n) - target.wanted_mm) < off_mm - 1e-6
                   and not target.outside(length_of(section, request, n))]  # fmt: skip
         if not ends_whole(section, count):
-            found.append(f'the last stripe of "{section.name}" is not whole: {count} {row} fit, whole stripes do not.')
+            forced = [n for n in counts_of(section, request, target) if ends_whole(section, n)
+                      and not target.outside(mm := length_of(section, request, n)) and mm < target.firm_mm]  # fmt: skip
+            why = f"{max(forced)} would stretch this yarn far" if forced else "whole stripes do not"
+            found.append(f'the last stripe of "{section.name}" is not whole: {count} {row} fit, {why}.')
         elif nearer and section.repeat_rows == 1:
             best = min(nearer, key=lambda n: abs(length_of(section, request, n) - target.wanted_mm))
             ends = "with the stripe that it began with" if as_it_began(section, count) else "with a whole stripe"
@@ -204,7 +212,10 @@ def cost_of(section: SectionRequest, request: SizingRequest, rows: int, target: 
     ranged = request.stretch is not None and not section.rounds  # a tube's range is round it, not upward
     near = ranged or off_mm <= leeway_mm(section, request, target)
     ending = 0 if near and as_it_began(section, rows) else 1 if near and ends_whole(section, rows) else 2
-    return Cost(target.outside(mm), ending if wants else 0, off_mm)
+    forced = int(mm < target.firm_mm)
+    whole = wants and ending < 2 and ends_whole(section, rows)
+    loose_mm = 0.0 if whole else max(0.0, min(mm, target.high_mm) - target.tight_mm)
+    return Cost(target.outside(mm) + loose_mm / max(target.wanted_mm, 1.0), forced, ending if wants else 0, off_mm)
 
 
 def leeway_mm(section: SectionRequest, request: SizingRequest, target: Target) -> float:
@@ -228,15 +239,20 @@ def targets(request: SizingRequest, span: Span) -> tuple[Target, ...]:
     whole_mm = asked_mm + (resting_mm if any(s.role == "rest" for s in flexible) else 0.0)
     if any(section.crown for section in request.sections):
         low = max(low, asked_mm + resting_mm - SLACK_MM)  # a hat rather too long than too short: it covers the ears
-    return tuple(_target(s, resting_mm, low, high, whole_mm) for s in request.sections)
+    firm_mm = max(0.0, span.firm_mm - fixed_mm) if request.firm else 0.0
+    tight_mm = max(0.0, span.tight_mm - fixed_mm)
+    return tuple(_target(s, resting_mm, (low, high, firm_mm, tight_mm), whole_mm) for s in request.sections)
 
 
-def _target(section: SectionRequest, resting_mm: float, low: float, high: float, whole_mm: float) -> Target:
+def _target(
+    section: SectionRequest, resting_mm: float, bounds_mm: tuple[float, float, float, float], whole_mm: float
+) -> Target:
     wanted = resting_mm if section.role == "rest" else section.wanted_mm or 0.0
     if section.role == "part" or section.rows is not None or whole_mm <= 0:
         return Target(wanted)
     share = wanted / whole_mm
-    return Target(wanted, low * share, high * share)
+    low_mm, high_mm, firm_mm, tight_mm = (mm * share for mm in bounds_mm)
+    return Target(wanted, low_mm, high_mm, firm_mm, tight_mm)
 
 
 def first_side(request: SizingRequest) -> bool:
@@ -257,7 +273,7 @@ def choose_rows(
     counts = [counts_of(s, request, t) for s, t in zip(request.sections, wanted, strict=True)]
     names = sorted({s.twin for s in request.sections if s.twin})
     first = {name: next(i for i, s in enumerate(request.sections) if s.twin == name) for name in names}
-    held: dict[bool, tuple[tuple[float, int, float], tuple[int, ...]]] = {}
+    held: dict[bool, tuple[tuple[float, int, int, float], tuple[int, ...]]] = {}
     for tried in product(*(counts[first[name]] for name in names)):
         fixed = dict(zip(names, tried, strict=True))
         allowed = [[fixed[s.twin]] if s.twin else c for s, c in zip(request.sections, counts, strict=True)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 
 from ...measure import show_percent
@@ -10,6 +11,12 @@ from .request import SizingRequest
 
 #: A stretch is printed to a tenth of a percent; what rounds into the range counts as inside it.
 CLOSE = 0.0005
+#: Less slack than this is lost in any gauge: our own limit, no source.
+LEAST_SLACK = 0.005
+#: From here on a cover in yarn that hardly stretches is to be tried on the swatch: our own limit, no source.
+#: The fibres' own stretch: definetextile.com, Fiber elongation (cotton 6-10 %, wool 25-45 %).
+FIRM_STRETCH = 0.03
+FIRM = re.compile(r"cotton|linen|flax|hemp|jute|ramie|raffia|sisal|paper", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +25,8 @@ class Span:
 
     What `eases` has room to spare, and what is said of it is said as room.
     worked length + `border_mm` - 2 x flap = the piece's length on the object; `fit_mm` / that - 1 = its
-    stretch. `border_mm` is 0 for a piece that holds something: its border stands outside the joins.
+    stretch. `border_mm` is 0 for a piece that holds something: its border stands outside the joins. By so much `slack`
+    it may be under the least stretch.
     """
 
     name: str
@@ -27,6 +35,7 @@ class Span:
     flap_mm: float = 0.0
     stretch: tuple[float, float] | None = None
     eases: bool = False
+    slack: float = 0.0
 
     @property
     def wanted_mm(self) -> float:
@@ -40,7 +49,17 @@ class Span:
             return 0.0, float("inf")
         low, high = self.stretch
         aside = 2 * self.flap_mm - self.border_mm
-        return self.fit_mm / (1 + high + CLOSE) + aside, self.fit_mm / max(1e-9, 1 + low - CLOSE) + aside
+        return self.fit_mm / (1 + high + CLOSE) + aside, self.fit_mm / max(1e-9, 1 + low - self.slack - CLOSE) + aside
+
+    @property
+    def tight_mm(self) -> float:
+        """The longest worked length inside the range without its slack."""
+        return replace(self, slack=0.0).bounds_mm[1]
+
+    @property
+    def firm_mm(self) -> float:
+        """The shortest worked length that yarn which hardly stretches takes without force; 0 without a range."""
+        return 0.0 if self.stretch is None else self.fit_mm / (1 + FIRM_STRETCH) + 2 * self.flap_mm - self.border_mm
 
     def stretch_of(self, worked_mm: float, flap_mm: float | None = None) -> float:
         """By which fraction a worked length stretches on the object; negative: it lies slack."""
@@ -49,13 +68,13 @@ class Span:
 
     def holds(self, stretch: float) -> bool:
         """Whether a stretch is inside the range."""
-        return self.stretch is None or self.stretch[0] - CLOSE <= stretch <= self.stretch[1] + CLOSE
+        return self.stretch is None or self.stretch[0] - self.slack - CLOSE <= stretch <= self.stretch[1] + CLOSE
 
     def off(self, stretch: float) -> float:
         """How far a stretch is outside the range; 0 inside."""
         if self.stretch is None or self.holds(stretch):
             return 0.0
-        return max(self.stretch[0] - stretch, stretch - self.stretch[1])
+        return max(self.stretch[0] - self.slack - stretch, stretch - self.stretch[1])
 
 
 def spans(request: SizingRequest) -> tuple[Span, Span]:
@@ -75,6 +94,8 @@ def spans(request: SizingRequest) -> tuple[Span, Span]:
     if rule.rounds:
         both[strip] = replace(both[strip], stretch=None)
     across, up = both[request.chain_along], both[strip if request.chain_along == plain else plain]
+    if rule.fit == "stretch" and any(section.striped for section in request.sections):
+        up = replace(up, slack=LEAST_SLACK)  # so that whole stripes are not lost for less than a gauge is sure of
     if across.name == strip and "flap" in rule.extras:
         across = Span(
             strip, across.fit_mm, across.border_mm, request.object_mm.get("flap", 0.0), request.stretch
@@ -93,7 +114,7 @@ def borders_mm(request: SizingRequest) -> tuple[float, float]:
 def moved(stretch: float, *, eases: bool = False) -> str:
     """A stretch in words, as what the piece does; of what `eases`, how much room it has.
 
-    >>> moved(0.028), moved(-0.0003), moved(-0.035)
+    >>> moved(0.028), moved(-0.003), moved(-0.035)
     ('stretches 2.8 %', 'fits without stretch', 'is 3.5 % too large')
     """
     if eases:
@@ -101,7 +122,7 @@ def moved(stretch: float, *, eases: bool = False) -> str:
         if show_percent(room) == "0 %":
             return "has no room to spare"
         return f"has {show_percent(room)} of room" if room > 0 else f"is {show_percent(-room)} too tight"
-    if show_percent(stretch) == "0 %":
+    if -LEAST_SLACK <= stretch <= 0 or show_percent(stretch) == "0 %":
         return "fits without stretch"
     return f"stretches {show_percent(stretch)}" if stretch > 0 else f"is {show_percent(-stretch)} too large"
 

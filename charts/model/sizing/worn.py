@@ -1,11 +1,62 @@
-"""The piece as it lies on its object: as large as the object where it stretches, for paper that does not."""
+"""The piece as it lies on its object: as large as the object where it stretches, for paper that does not; and how far
+a tube has to stretch on its way there."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
-from ...pattern.file.kinds import OBJECT_KINDS, directions
+from ...measure import show_length, show_percent
+from ...pattern.file.kinds import OBJECT_KINDS, directions, passes_mm
 from .plan import Plan, SectionPlan
+from .row_heights import relative_height
+
+#: How far joined rounds stretch without force, by their stitch, the least first: our own limits, no source. Taller
+#: stitches have more of their yarn upright and give more.
+GIVES = {"sc": 0.25, "hdc": 0.30, "dc": 0.35}
+
+
+def gives(kinds: Iterable[str]) -> tuple[str, float]:
+    """Of rows of these stitches, the one that stretches least, by its plain stitch, and how far it does.
+
+    >>> gives(["dc", "hdc"]), gives(["sc", "dc"])
+    (('hdc', 0.3), ('sc', 0.25))
+    """
+    lowest = min(map(relative_height, kinds), default=1.0)
+    plain = max((kind for kind in GIVES if relative_height(kind) <= lowest), key=relative_height, default="sc")
+    return plain, GIVES[plain]
+
+
+def over_stretch(plan: Plan) -> float:
+    """How far the piece has to stretch to go over what lies before where it sits; 0 where nothing does."""
+    passes, round_mm = passes_mm(plan.kind, plan.object_mm), plan.finished_mm["across"]
+    return max(0.0, passes / round_mm - 1) if passes and round_mm else 0.0
+
+
+def over_words(plan: Plan) -> tuple[str, ...]:
+    """How far it has to stretch on its way, whether its stitch does, and how its two edges are worked so that they do;
+    () where it goes over nothing."""
+    passes = OBJECT_KINDS[plan.kind].passes
+    if passes is None:
+        return ()
+    far, (stitch, most) = over_stretch(plan), gives(kind for s in plan.sections for kind in s.row_kinds)
+    measured = "" if plan.object_mm.get(passes.measure) else ", reckoned from the way round it"
+    large = show_length(passes_mm(plan.kind, plan.object_mm), plan.unit)
+    over = f"over {passes.over}, {large}{measured}: it has to stretch {show_percent(far)} on its way"
+    if show_percent(far) == "0 %":
+        return (f"over {passes.over}, {large}{measured}: it goes over without stretch",)
+    eased = "Work the foundation chain and the last round loosely, or with a hook half a millimetre larger: both edges "
+    eased += f"have to open to {large}."
+    return f"{over}; {_gives_words(far, stitch, most)}", eased
+
+
+def _gives_words(far: float, stitch: str, most: float) -> str:
+    usual = f"rounds of its stitch give about {show_percent(most)} without force (our own limit)"
+    if far <= most:
+        return usual
+    other = "" if stitch == "dc" else ", a taller stitch"
+    less = "let it stretch less where it sits (more stitches)"
+    return f"{usual}, so it will hardly go on: {less}{other}, or a larger hook"
 
 
 def worn_plan(plan: Plan) -> Plan:

@@ -293,7 +293,8 @@ def _assumptions(
     if pattern.border and EDGING_HEIGHTS.get(pattern.border.edging):
         more.append(f"How tall the {pattern.border.edging} edging comes out is an estimate.")
     if sewn_handles(plan) is not None:
-        more.append("The yarn of the handles is in it.")
+        letter = border_colour(pattern)
+        more.append(f"The yarn of the handles is in {f'that of {letter}' if letter else 'it'}.")
     if OBJECT_KINDS[plan.kind].make > 1:
         more.append(f"It is the yarn of {'both' if OBJECT_KINDS[plan.kind].make == 2 else 'all of them'}.")
     if shared:
@@ -302,10 +303,11 @@ def _assumptions(
         added = [(letter, factor) for letter, factor in more_of.items() if factor > 1.001]
         parts = [f"{show_percent(round(factor - 1, 2))}{f' to {letter}' if letter else ''}" for letter, factor in added]
         texture = f" Raised stitches add {' and '.join(parts)}, an estimate." if parts else ""
-        square_mm = (4 * MM_PER_INCH) ** 2 if unit == "in" else 100.0**2
-        per_square = show_metres(YARN_PER_AREA / thickness_mm(plan) * square_mm / 1000, yarn_unit(pattern))
-        square = "a square of 4 in" if unit == "in" else "100 cm² of fabric"
-        take = "takes" if unit == "in" else "take"
+        told = yarn_unit(pattern)
+        square_mm = (4 * MM_PER_INCH) ** 2 if told == "in" else 100.0**2
+        per_square = show_metres(YARN_PER_AREA / thickness_mm(plan) * square_mm / 1000, told)
+        square = "a square of 4 in" if told == "in" else "100 cm² of fabric"
+        take = "takes" if told == "in" else "take"
         return (
             f"An estimate: no swatch was weighed. At this gauge {square} {take} about {per_square} of yarn; "
             f"the range given is {show_percent(LEAST_OF)} to {show_percent(MOST_OF)} of that, as in published pieces. "

@@ -52,8 +52,9 @@ def gauge_note(category: int | None, per_10_cm: float, sections: Sequence[Sectio
     return [f"{per_10_cm:.3g} stitches over 10 cm; for {called} {usual} are usual{aside}."]
 
 
-def hook_note(category: int | None, hook_mm: float | None) -> list[str]:
-    """A note where the hook is outside the category's usual range; smaller makes a firmer fabric."""
+def hook_note(category: int | None, hook_mm: float | None, firm_is: str = "") -> list[str]:
+    """A note where the hook is outside the category's usual range; smaller makes a firmer fabric, of which `firm_is`
+    says what that does for the piece."""
     if category is None or hook_mm is None:
         return []
     weight = WEIGHTS[category]
@@ -61,9 +62,8 @@ def hook_note(category: int | None, hook_mm: float | None) -> list[str]:
         return []
     to = f" to {weight.hook_to_mm:g}" if weight.hook_to_mm != float("inf") else " and larger"
     firm = hook_mm < weight.hook_from_mm
-    effect = (
-        "a smaller hook makes a firm fabric, as a cover likes" if firm else "a larger hook makes a loose one"
-    )
+    told = f", {firm_is}" if firm_is else ""
+    effect = f"a smaller hook makes a firm fabric{told}" if firm else "a larger hook makes a loose one"
     usual = f"{weight.hook_from_mm:g}{to} mm is usual for category {category} ({weight.name})"
     return [f"hook {hook_mm:g} mm; {usual}; {effect}."]
 
@@ -82,10 +82,11 @@ _CATEGORIES = {name: number for number, names in enumerate(_YARNS) for name in n
 def category_called(words: str) -> int | None:
     """The yarn weight category of a number or a name; None where it is none.
 
-    >>> category_called("DK"), category_called("4-ply"), category_called("4"), category_called("thick")
+    >>> category_called("DK"), category_called("4ply"), category_called("4"), category_called("thick")
     (3, 1, 4, None)
     """
-    low = re.sub(r"[\s-]+", " ", words.lower()).strip().removesuffix(" weight").removesuffix(" yarn")
+    apart = re.sub(r"(?<=\d)(?=ply)", " ", words.lower())
+    low = re.sub(r"[\s-]+", " ", apart).strip().removesuffix(" weight").removesuffix(" yarn")
     number = re.fullmatch(r"(?:category |cat |no |#)?([0-7])", low)
     return int(number[1]) if number else _CATEGORIES.get(low)
 
@@ -109,6 +110,18 @@ def hook_called(words: str) -> str:
         whole = name.upper().replace("/", "-").replace(" ", "")
         if "-" in whole and low in (whole, whole.split("-")[0]):
             return f"{mm:g} mm ({name})"
+    return ""
+
+
+def hook_numbered(number: str) -> str:
+    """A hook by the number of its US name alone, as a pattern file says it; "" where it is none.
+
+    >>> hook_numbered("7"), hook_numbered("8"), hook_numbered("3.5")
+    ('4.5 mm', '5 mm (H-8)', '')
+    """
+    for mm, name in US_HOOKS.items():
+        if number.isdigit() and name.split("-")[-1] == number:
+            return f"{mm:g} mm" if name == number else f"{mm:g} mm ({name})"
     return ""
 
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from ...folding.finishing import in_terms
 from ...measure import MM_PER_INCH
+from ...model.cloth.typical import worked_loop
 from ...model.sizing.yarn import YarnReport
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...pattern.file.records import Pattern
@@ -48,12 +49,20 @@ from .sized_steps import sized_steps
 MOCK_UP = "Paper mock-up"
 _CUT_OUT = (
     "The paper mock-up is the piece at full size, to see before you crochet whether it will fit: print it at 100 %, "
-    "cut it out on the full line{fold} and try it on what it is made for. If it does not "
-    "fit, measure that once more; the dotted line is the piece as it comes off the hook, before it stretches."
+    "cut it out on the full line, {shaped} and try it on what it is made for. If it does not fit, measure that once "
+    "more{dotted}."
 )
 _ONLY_YOURS = "Print only the mock-up of your size: the pages from the one named above up to the next."
 #: Single rows are ticked one by one; rows that repeat others by the rows that come again, the rest in fives.
 _TICKED_BY = 5
+
+
+def _cut_out_words(piece: Piece) -> str:
+    """How the paper mock-up is used: folded or laid into a ring as the piece is, dotted where the piece stretches."""
+    rounds, kind = OBJECT_KINDS[piece.plan.kind].rounds, OBJECT_KINDS[piece.plan.kind]
+    shaped = "lay it round into a ring" if rounds else "fold it as the finishing says"
+    dotted = "; the dotted line is the piece as it comes off the hook, before it stretches"
+    return _CUT_OUT.format(shaped=shaped, dotted=dotted if kind.fit == "stretch" else "")
 
 
 def book_of(
@@ -195,8 +204,8 @@ def _swatch_stitch(piece: Piece, setting: Setting) -> str:
     body = max(piece.plan.sections, key=lambda section: section.rows).name
     kinds = {kind for row in piece.fabric.rows if row.section == body for kind in row.row.kinds()}
     rounds = " in the round" if OBJECT_KINDS[piece.plan.kind].rounds else ""
-    if len(kinds) == 1:
-        return f"in {show_stitch(kinds.pop(), setting.terms)}{rounds}"
+    if len(kinds) == 1 and (loop := worked_loop(piece.fabric.rows, body)) is not None:
+        return f"in {show_stitch(kinds.pop(), setting.terms)}{loop}{rounds}"
     return f"in the pattern of the {body}{rounds}"
 
 
@@ -247,8 +256,7 @@ def _instructions(every: Mapping[str, Piece], setting: Setting, *, cut_out: bool
     pieces = list(every.values())
     begin = sized_foundation(pieces, setting)
     charted = [f"On the chart: {_small(says)}" for says in repeats_of_sizes(every)]
-    fold = ", fold it as the finishing says" if any(one.folding.stages for one in pieces) else ""
-    paper = [" ".join([_CUT_OUT.format(fold=fold), *([_ONLY_YOURS] if len(every) > 1 else [])])] if cut_out else []
+    paper = [" ".join([_cut_out_words(pieces[0]), *([_ONLY_YOURS] if len(every) > 1 else [])])] if cut_out else []
     out = [Chapter("Instructions", (Drawn(), Paragraphs((*charted, *paper))))]
     out.append(Chapter("Foundation", (Paragraphs(tuple(begin)),), 2))
     for section in sized_rows(pieces, setting):

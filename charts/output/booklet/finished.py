@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from ...measure import show_length
-from ...model.sizing.fit import between_words, fit_lines, fit_words, upright
+from ...model.sizing.fit import between_words, fit_lines, fit_says, fit_words, upright
 from ...model.sizing.plan import Plan
 from ...pattern.file.book_sizes import named_size
 from ...pattern.file.kinds import OBJECT_KINDS, bare_mm, beyond_mm, directions
@@ -35,7 +35,13 @@ def finished_size(piece: Piece, sizes: Mapping[str, Piece]) -> Chapter:
         blocks.append(Points(fit_lines(piece.plan)))
     else:
         blocks += [_sides(list(sizes.values())), _table(sizes), Paragraphs(_means(piece.plan), small=True)]
+        blocks += [Paragraphs(tuple(f"{_capital(said).rstrip('.')}." for said in _said(piece)), small=True)]
     return Chapter("Finished size", tuple(blocks))
+
+
+def _said(piece: Piece) -> tuple[str, ...]:
+    """What is said of the fit beside the figures of the table."""
+    return fit_says(piece.plan, piece.pattern)[len(piece.plan.between_mm) :]
 
 
 def made_for(piece: Piece) -> str:

@@ -12,7 +12,7 @@ from ...layout.chart.reading import counting_words, idle_words
 from ...model.cloth.fabric import Row, WorkedRow
 from ...model.sizing.raised import stands_away
 from ...model.sizing.yarn import MOST_CARRIED, carries
-from ...pattern.file.kinds import OBJECT_KINDS, directions
+from ...pattern.file.kinds import OBJECT_KINDS, along, directions
 from ...pattern.tree import Special
 from ...pattern.writer import special_words
 from ...setting import Setting, Terms
@@ -36,8 +36,8 @@ def how_made(piece: Piece) -> str:
     plain, _ = directions(plan.kind, plan.object_mm)
     order = f": {', then '.join(names)}" if len(names) > 1 else ""
     said = f"{what}Worked back and forth in rows, in one piece{order}. "
-    along = plan.chain_along
-    said += f"The foundation runs along the {along}" + (", so the rows run across it." if along != plain else ".")
+    said += f"The foundation runs {along(plan.chain_along)}"
+    said += ", so the rows run across it." if plan.chain_along != plain else "."
     return said + _put_together(piece)
 
 

@@ -102,5 +102,5 @@ def _counts_line(plan: Plan) -> str:
 
     row = "round" if OBJECT_KINDS[plan.kind].rounds else "row"
     sections = ", ".join(f"{s.name} {s.rows} {row}{'' if s.rows == 1 else 's'}" for s in plan.sections)
-    begins = f"chain {plan.foundation}" if plan.foundation else "a magic ring"
-    return f"{begins}, {plan.stitches} stitches a {row}{'' if plan.foundation else ' when it is whole'}; {sections}"
+    begins = f"chain {plan.foundation}," if plan.foundation else "from a magic ring to"
+    return f"{begins} {plan.stitches} stitches a {row}; {sections}"

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from statistics import mean
 from typing import Literal, Protocol
 
 from ...drawing import svg
@@ -76,9 +77,26 @@ class Stretch:
     @property
     def size(self) -> tuple[float, float]:
         """Width and height in stitch widths, with half a stitch of air."""
-        shown = self.courses
-        top, bottom = min(c.y - c.laid.rise for c in shown), max(c.y for c in shown)
+        tops, foots = zip(*map(self.levels, self.courses), strict=True)
+        top, bottom = min(tops), max(foots)
         return self.window.right - self.window.left + 0.4, bottom - top + 0.8
+
+
+    def levels(self, course: Course, beside: float | None = None) -> tuple[float, float]:
+        """How high a row's tops and its feet lie in the window, on the mean or (`beside`) where the window's edge at
+        that x cuts it: a row that widens lies lower towards its ends than its rise says."""
+        left, right = self.window.left, self.window.right
+        here = [s for s in course.laid.spots if s.role in _STANDS and s.feet and left <= s.head[0] <= right]
+        if beside is not None:
+            here = sorted(here, key=lambda s: abs(s.head[0] - beside))[:2]
+        if not here:
+            return course.y - course.laid.rise, course.y
+        low = [min(max(foot[1] for foot in s.feet), s.head[1] + course.laid.rise) for s in here]
+        return course.y + mean(s.head[1] for s in here), course.y + mean(low)
+
+
+#: What stands in a row from foot to top.
+_STANDS = ("stitch", "turning", "foundation")
 
 
 def charts_only(
@@ -264,12 +282,12 @@ def chart_group(
     left = x0 + before * stitch + (x1 - x0 - (before + after) * stitch - width) / 2
     top = y0 if up else y0 + (y1 - y0 - height) / 2
     shown = stretch.courses
-    lowest = max(c.y for c in shown)
+    lowest = max(stretch.levels(course)[1] for course in shown)
     low = top + height - 0.4 * stitch - lowest * stitch
     pen = min(PEN_MM, stitch * 0.09) if thin else PEN_MM
     place = Place(left + (0.2 - stretch.window.left) * stitch, low, stitch, pen)
     items: list[Ink | Text | Group] = [band(left, top, left + width, top + height, "#ffffff", "ground")]
-    items += _grounds(shown, pattern, place, (left, top, left + width, top + height))
+    items += _grounds(stretch, pattern, place, (left, top, left + width, top + height))
     items += picture(
         stretch.laid,
         Window(stretch.window.first or 0, stretch.window.last, stretch.window.left, stretch.window.right),
@@ -277,18 +295,18 @@ def chart_group(
         Inker(stitch, "plus"),
         {"RS": _LOOK.dark, "WS": _LOOK.dark},
     )[1 if stretch.window.first == 0 else 0 :]
-    items += _row_numbers(shown, place, (left, left + width), stitch)
+    items += _row_numbers(stretch, place, (left, left + width), stitch)
     return Group("chart", tuple(items), "A stretch of the stitch chart")
 
 
 def _grounds(
-    courses: Sequence[Course], pattern: Coloured, place: Place, box: tuple[float, float, float, float]
+    stretch: Stretch, pattern: Coloured, place: Place, box: tuple[float, float, float, float]
 ) -> list[Ink]:
     hexes = {c.letter: c.hex for c in pattern.colours}
-    out = []
+    out, courses = [], stretch.courses
     bottom = box[3]
     for at, course in enumerate(courses):
-        top = box[1] if at == len(courses) - 1 else place.at_y(course.y - course.laid.rise - 0.05)
+        top = box[1] if at == len(courses) - 1 else place.at_y(stretch.levels(course)[0] - 0.05)
         ground = hexes.get(course.worked.colour)
         if ground:
             out.append(band(box[0], top, box[2], bottom, soft(ground), f"row {course.worked.number}"))
@@ -297,15 +315,15 @@ def _grounds(
 
 
 def _row_numbers(
-    courses: Sequence[Course], place: Place, sides: tuple[float, float], stitch: float
+    stretch: Stretch, place: Place, sides: tuple[float, float], stitch: float
 ) -> list[Ink | Text]:
     """Each row's number and colour, and an arrow the way it runs, at the side where it begins."""
     size = min(stitch * 0.5, 7.0)
     out: list[Ink | Text] = []
-    for c in courses:
+    for c in stretch.courses:
         if not c.worked.number:
             continue
-        y = place.at_y(c.y - c.laid.rise / 2)
+        y = place.at_y(mean(stretch.levels(c, stretch.window.left if c.sign > 0 else stretch.window.right)))
         outward = -1.0 if c.sign > 0 else 1.0
         at = sides[0 if c.sign > 0 else 1] + outward * size * 0.25
         out += _way(at, y, outward, size * 0.9)
@@ -337,7 +355,8 @@ def described(
                 kinds.append(spot)
     names = [special.get(kind, show_stitch(kind, setting.terms)).split(":")[0] for kind in kinds]
     numbers = [c.worked.number for c in shown if c.worked.number]
-    rows = f"rows {numbers[0]} to {numbers[-1]}" if len(numbers) > 1 else "one row"
+    one = "round" if all(c.worked.is_round for c in shown) else "row"
+    rows = f"{one}s {numbers[0]} to {numbers[-1]}" if len(numbers) > 1 else f"one {one}"
     parts = [
         f"{heading.title}"
         + (f" by {heading.author}" if heading.author else "")

@@ -9,6 +9,7 @@ import numpy as np
 
 from ...model.cloth.fabric import Fabric, counts
 from ...model.rows.working import Worked
+from ...pattern.file.kinds import OBJECT_KINDS
 from ...pattern.lexicon import show_stitch
 from ...picture.cloth import Cloth
 from ...picture.parts import make_up
@@ -46,7 +47,8 @@ def shared_piece(
     cloth, colours = cloth_of_piece(piece, setting.hand), colours_of_piece(piece)
     shown = Shown(whole, close_view(cloth, colours, CLOSE).image, says, tuple(steps), cloth, colours,
                   heading, piece.pattern, stretch_of(piece.fabric, setting), pixels(photo))
-    how = f"the {piece.plan.kind} on its object" if folds and piece.plan.kind != "pocket panel" else "the whole piece"
+    where = "on its object" if OBJECT_KINDS[piece.plan.kind].goes_in else "folded"
+    how = f"the {piece.plan.kind} {where}" if folds else "the whole piece"
     said = _pictured(shown.cloth, how if photo is None or folds else "", piece.fabric, piece.pattern, setting)
     return _made(shown, said, setting, special)
 

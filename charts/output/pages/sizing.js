@@ -2,6 +2,7 @@
 // How many stitches and rows fit: the same reckoning as the tool's, from the tables that it made.
 
 const CLOSE = 0.0005, SLACK_MM = 1, ROWS_REACH = 3, ABSURD = 1 / 3;
+const LEAST_SLACK = 0.005, FIRM_STRETCH = 0.03;
 
 function halfUp(value) { return Math.floor(value + 0.5 + 1e-9); }
 
@@ -53,22 +54,34 @@ function less(one, other) {
 // -- one direction against the object ----------------------------------------------------------------------------
 
 class Span {
-  constructor(name, fit, border, flap, stretch) { Object.assign(this, { name, fit, border, flap, stretch }); }
+  constructor(name, fit, border, flap, stretch) { Object.assign(this, { name, fit, border, flap, stretch, slack: 0 }); }
   get wanted() { return this.fit - this.border + 2 * this.flap; }
   get bounds() {
     if (!this.stretch) return [0, Infinity];
     const [low, high] = this.stretch, aside = 2 * this.flap - this.border;
-    return [this.fit / (1 + high + CLOSE) + aside, this.fit / Math.max(1e-9, 1 + low - CLOSE) + aside];
+    return [this.fit / (1 + high + CLOSE) + aside, this.fit / Math.max(1e-9, 1 + low - this.slack - CLOSE) + aside];
   }
+  get tight() {
+    if (!this.stretch) return Infinity;
+    return this.fit / Math.max(1e-9, 1 + this.stretch[0] - CLOSE) + 2 * this.flap - this.border;
+  }
+  get firm() { return this.stretch ? this.fit / (1 + FIRM_STRETCH) + 2 * this.flap - this.border : 0; }
   of(worked, flap) {
     const on = worked + this.border - 2 * (flap === undefined ? this.flap : flap);
     return on > 0 ? this.fit / on - 1 : Infinity;
   }
-  holds(stretch) { return !this.stretch || (this.stretch[0] - CLOSE <= stretch && stretch <= this.stretch[1] + CLOSE); }
+  holds(stretch) {
+    return !this.stretch || (this.stretch[0] - this.slack - CLOSE <= stretch && stretch <= this.stretch[1] + CLOSE);
+  }
   off(stretch) {
     if (!this.stretch || this.holds(stretch)) return 0;
-    return Math.max(this.stretch[0] - stretch, stretch - this.stretch[1]);
+    return Math.max(this.stretch[0] - this.slack - stretch, stretch - this.stretch[1]);
   }
+}
+
+// Whether a section's number of rows is still to be found and stripes have a say in it.
+function striped(section) {
+  return section.rows === null && section.role !== "part" && section.asBegan && new Set(section.stripes).size > 1;
 }
 
 function spansOf(request) {
@@ -80,6 +93,7 @@ function spansOf(request) {
   };
   let across = both[tables.along];
   const up = both[tables.along === plain ? strip : plain];
+  if (tables.stretches && request.sections.some(striped)) up.slack = LEAST_SLACK;
   if (across.name === strip && tables.flapsInRow) {
     across = new Span(strip, across.fit, across.border, mm.flap || 0, tables.stretch);
   }
@@ -191,28 +205,32 @@ function targetsOf(request, span) {
   const asked = sum(flexible.filter((s) => s.role === "body").map((s) => s.wanted || 0));
   const resting = Math.max(0, span.wanted - fixed - asked);
   const [low, high] = span.bounds.map((bound) => Math.max(0, bound - fixed));
+  const firm = request.tables.firm ? Math.max(0, span.firm - fixed) : 0;
+  const tight = Math.max(0, span.tight - fixed);
   const whole = asked + (flexible.some((s) => s.role === "rest") ? resting : 0);
   return sections.map((section) => {
     const wanted = section.role === "rest" ? resting : section.wanted || 0;
-    if (section.role === "part" || section.rows !== null || whole <= 0) return { wanted, low: 0, high: Infinity };
+    if (section.role === "part" || section.rows !== null || whole <= 0) return { wanted, low: 0, high: Infinity, firm: 0, tight: Infinity };
     const share = wanted / whole;
-    return { wanted, low: low * share, high: high * share };
+    return { wanted, low: low * share, high: high * share, firm: firm * share, tight: tight * share };
   });
 }
 
 function costOf(section, request, rows, target) {
-  if (section.rows !== null) return [0, 0, 0];
+  if (section.rows !== null) return [0, 0, 0, 0];
   const mm = lengthOf(section, request, rows), off = Math.abs(mm - target.wanted), { heights } = section;
   const wants = section.asBegan && (section.repeat > 1 || new Set(section.stripes).size > 1);
   const leeway = Math.max(lengthOf(section, request, heights.length) / heights.length, 0.02 * target.wanted);
   const near = request.tables.stretch !== null || off <= leeway;
   const ending = near && asItBegan(section, rows) ? 0 : near && endsWhole(section, rows) ? 1 : 2;
   const outside = Math.max(0, target.low - mm, mm - target.high) / Math.max(target.wanted, 1);
-  return [outside, wants ? ending : 0, off];
+  const whole = wants && ending < 2 && endsWhole(section, rows);
+  const loose = whole ? 0 : Math.max(0, Math.min(mm, target.high) - target.tight);
+  return [outside + loose / Math.max(target.wanted, 1), mm < target.firm ? 1 : 0, wants ? ending : 0, off];
 }
 
 const round = (value, digits) => Math.round(value * 10 ** digits) / 10 ** digits;
-const keyOf = ([outside, other, off]) => [round(outside, 9), other, round(off, 6)];
+const keyOf = ([outside, forced, other, off]) => [round(outside, 9), forced, other, round(off, 6)];
 const better = (one, other) => less([...keyOf(one[0]), ...one[1]], [...keyOf(other[0]), ...other[1]]);
 
 function chooseRows(request, span, sides, liked) {
@@ -243,7 +261,7 @@ function laidOn(request, allowed) {
 }
 
 function bestWay(request, targets, allowed, sides, liked) {
-  let states = new Map([[request.sections[0].sides[0] !== "WS", [[0, 0, 0], []]]]);
+  let states = new Map([[request.sections[0].sides[0] !== "WS", [[0, 0, 0, 0], []]]]);
   request.sections.forEach((section, n) => {
     const found = new Map();
     for (const [right, [cost, chosen]] of states) {
@@ -420,7 +438,7 @@ function moved(stretch, eases) {
     const room = 1 / (1 + stretch) - 1, much = percent(Math.abs(room));
     return much === "0 %" ? "has no room to spare" : room > 0 ? "has " + much + " of room" : "is " + much + " too tight";
   }
-  if (percent(stretch) === "0 %" || percent(stretch) === "-0 %") return "fits without stretch";
+  if ((-LEAST_SLACK <= stretch && stretch <= 0) || percent(stretch) === "0 %") return "fits without stretch";
   return stretch > 0 ? "stretches " + percent(stretch) : "is " + percent(-stretch) + " too large";
 }
 

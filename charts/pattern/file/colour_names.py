@@ -12,7 +12,8 @@ from collections.abc import Iterable, Sequence
 #: Names and how they are drawn; spellings that share one stand together.
 _NAMES = {
     "black, jet, ebony": "#2b2b2b", "white, snow, bright white": "#f5f3ee", "off-white, ivory, natural": "#f3eddd",
-    "cream, vanilla": "#ede2cb", "ecru, undyed": "#dccfb2", "oatmeal, oat": "#d3c4a3", "beige, linen": "#d8c6a5",
+    "cream, vanilla": "#ede2cb", "ecru, undyed": "#dccfb2", "oatmeal, oat": "#d3c4a3",
+    "beige, linen, flax, hemp, jute": "#d8c6a5",
     "sand, wheat": "#d6bd8f", "tan, camel, fawn": "#c09a68", "taupe, mushroom": "#93826f", "khaki": "#a99b68",
     "grey, gray, mid grey": "#8c8c8c", "silver, pearl": "#c3c6c8", "charcoal, graphite, anthracite": "#44484c",
     "slate, slate grey, slate gray": "#5f6b73", "stone, pebble": "#b5ab9b", "ash": "#b4b4ad", "smoke": "#9a9ea1",

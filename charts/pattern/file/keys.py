@@ -126,6 +126,7 @@ TABLES: dict[str, tuple[Key, ...]] = {
     ),
     "object": (
         Key("kind", "choice", "what it is", needed=True, choices=KINDS, example="book"),
+        Key("called", "name", "what such a piece is called, where that is not its kind", example="baby blanket"),
         *_measured(),
         Key("size", "size", "a named size instead of height and wrap", example="B5"),
         Key(

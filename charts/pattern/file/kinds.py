@@ -8,6 +8,7 @@ All of it stands in one table, charts/folding/kinds.toml, which says what each o
 from __future__ import annotations
 
 import functools
+import re
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -67,14 +68,18 @@ class Handles:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """What is printed beside a piece of a kind: of every one, or only where a measurement is less than `under_mm`."""
+    """What is printed beside a piece of a kind: of every one, or only where a measurement is less than `under_mm`, or
+    where it is called by a `word`."""
 
     says: str
     measure: str = ""
     under_mm: float = 0.0
+    word: str = ""
 
-    def concerns(self, lengths_mm: Mapping[str, float]) -> bool:
-        """Whether it is for a piece of these measurements."""
+    def concerns(self, lengths_mm: Mapping[str, float], called: str = "") -> bool:
+        """Whether it is for a piece of these measurements that is `called` so."""
+        if self.word and not re.search(rf"\b{self.word}", called, re.IGNORECASE):
+            return False
         return not self.measure or 0.0 < lengths_mm.get(self.measure, 0.0) < self.under_mm
 
 
@@ -104,6 +109,16 @@ class Instead:
 
 
 @dataclass(frozen=True, slots=True)
+class Passes:
+    """What a tube has to stretch over before it sits: its `measure`, how many times the way round it usually is, and
+    what it is called."""
+
+    measure: str
+    share: float
+    over: str
+
+
+@dataclass(frozen=True, slots=True)
 class ObjectKind:
     """One kind: its directions, what makes up its strip, how it fits, and what `start` and the sheets say of it.
 
@@ -118,7 +133,8 @@ class ObjectKind:
     buyer calls it.
     `front_on_back` says whether the first two parts lie on each other whole and are joined so,
     as the front and the back of a pouch are; `rounds` whether it is worked round and round on a joined chain, `crown`
-    whether its rounds begin in the middle of a crown and grow to the whole way round. `make` are made alike.
+    whether its rounds begin in the middle of a crown and grow to the whole way round. `make` are made alike; `passes`
+    is what one has to go over first, `firm` what a firm fabric does for it.
     """
 
     name: str
@@ -157,6 +173,8 @@ class ObjectKind:
     closing: Closing | None = None
     instead: Instead | None = None
     make: int = 1
+    passes: Passes | None = None
+    firm: str = ""
 
     @property
     def holds(self) -> bool:
@@ -194,6 +212,7 @@ def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
         rounds=entry.get("rounds", False), crown=entry.get("crown", False), beyond=_beyond(entry),
         thing=entry.get("thing", ""), closing=_closing(entry),
         instead=Instead(**entry["instead"]) if "instead" in entry else None, make=entry.get("make", 1),
+        passes=Passes(**entry["passes"]) if "passes" in entry else None, firm=entry.get("firm", ""),
     )  # fmt: skip
 
 
@@ -209,7 +228,8 @@ def _beyond(entry: dict[str, Any]) -> tuple[tuple[int, int], ...]:
 def _caution(entry: str | dict[str, Any]) -> Caution:
     if isinstance(entry, str):
         return Caution(entry)
-    return Caution(entry["says"], entry["measure"], parse_length(entry["under"]).mm)
+    under_mm = parse_length(entry["under"]).mm if "under" in entry else 0.0
+    return Caution(entry["says"], entry.get("measure", ""), under_mm, entry.get("word", ""))
 
 
 def _handles(entry: dict[str, Any]) -> Handles | None:
@@ -346,6 +366,15 @@ def directions(kind: str, given: Iterable[str]) -> tuple[str, str]:
     return OBJECT_KINDS[kind].plain, OBJECT_KINDS[kind].strip
 
 
+def along(name: str) -> str:
+    """The direction of a measurement in a sentence.
+
+    >>> along("height"), along("around")
+    ('along the height', 'the way round')
+    """
+    return "the way round" if name == "around" else f"along the {name}"
+
+
 def strip_mm(kind: str, lengths_mm: Mapping[str, float]) -> float:
     """The whole strip, laid flat: its measurement as often as it counts, and flaps or overlap.
 
@@ -410,6 +439,19 @@ def may_lack(kind: str, name: str) -> bool:
     rule = OBJECT_KINDS[kind]
     found = rule.measure(name)
     return found is not None and not found.needed and (name in rule.loose or name not in rule.extras)
+
+
+def passes_mm(kind: str, lengths_mm: Mapping[str, float]) -> float:
+    """How large that is round which a piece has to stretch over before it sits: as measured, else by its usual share
+    of the way round; 0 where there is none.
+
+    >>> passes_mm("wrist warmer", {"around": 160.0}), passes_mm("wrist warmer", {"around": 160.0, "hand": 190.0})
+    (200.0, 190.0)
+    """
+    passes = OBJECT_KINDS[kind].passes
+    if passes is None:
+        return 0.0
+    return lengths_mm.get(passes.measure) or passes.share * lengths_mm.get(OBJECT_KINDS[kind].plain, 0.0)
 
 
 def closing_notions(kind: str, given: Iterable[str], unit: str) -> str:

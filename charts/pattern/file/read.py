@@ -177,7 +177,8 @@ def _measured(values: Values, lengths: dict[str, Length], kind: str, place: Plac
         stretch = 1 / (1 + most) - 1, 1 / (1 + least) - 1
     size = cast(str, values.get("size", ""))
     computed = (*_computed(size, kind, lengths), *_roomed(kind, lengths))
-    return Measured(kind, lengths, along, unit, stretch, size, computed, place)
+    called = cast(str, values.get("called", ""))
+    return Measured(kind, lengths, along, unit, stretch, size, computed, place, called)
 
 
 def _computed(size_name: str, kind: str, lengths: dict[str, Length]) -> tuple[str, ...]:

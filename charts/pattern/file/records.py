@@ -64,7 +64,8 @@ class Measured:
     """The object: its kind, its measurements by name, and which of them the foundation chain runs along.
 
     `stretch` is the least and the most by which the piece may stretch to fit (fractions), None where not
-    given. `computed` says in words what was worked out from a named size.
+    given. `computed` says in words what was worked out from a named size; `called` is what makers call such a piece, ""
+    where that is not said.
     """
 
     kind: str
@@ -75,6 +76,7 @@ class Measured:
     size: str = ""
     computed: tuple[str, ...] = ()
     place: Place = field(default_factory=lambda: Place(0, 0, 1, ""))
+    called: str = ""
 
     def mm(self, name: str) -> float:
         """A measurement in millimetres; 0 where it is not given."""

@@ -3,6 +3,8 @@
 import pytest
 from click.testing import CliRunner
 from hookfold.charts.measure import parse_length
+from hookfold.charts.output.words import cautions
+from hookfold.charts.pattern.file.kinds import OBJECT_KINDS
 from hookfold.charts.pattern.file.read import read_pattern
 from hookfold.cli import main
 from hookfold.cli.options import own_paper
@@ -110,3 +112,50 @@ def test_the_title_is_asked_and_an_early_end_is_said(tmp_path):
     assert pattern.title == "Harbour scarf" and "ended early" not in asked
     assert "flurble: no colour of that name is known" in asked and "mustard:" not in asked
     assert "ended early: hook, weight," in started(tmp_path, *typed[:7])[1]
+
+
+def test_a_glasses_pouch_is_offered_with_the_measures_of_spectacles(tmp_path):
+    """Enter throughout makes a piece for folded spectacles, 35 to 40 mm thick, about 165 x 65 mm."""
+    for unit, first in (("mm", ""), ("in", "6 1/2 in")):
+        pattern, *_ = started(tmp_path, "spectacles case", first, *[""] * 11)
+        given = {name: pattern.object.mm(name) for name in ("width", "height", "thickness", "flap")}
+        assert given == pytest.approx({"width": 165, "height": 65, "thickness": 38, "flap": 40}, abs=3.3), unit
+    pattern, *_ = started(tmp_path, "pouch", *[""] * 12)
+    assert pattern.object.mm("thickness") == 0
+
+
+@pytest.mark.parametrize("kind", OBJECT_KINDS)
+def test_every_name_of_a_kind_starts_with_what_it_offers(tmp_path, kind):
+    """What is offered lies inside what may be and fits together, for whatever name was typed."""
+    for word in OBJECT_KINDS[kind].called:
+        pattern, *_ = started(tmp_path, word, *[""] * 12)
+        assert pattern.object.kind in (kind, getattr(OBJECT_KINDS[kind].instead, "kind", ""))
+
+
+def test_a_baby_blanket_says_what_a_baby_needs(tmp_path):
+    pattern, *_ = started(tmp_path, "baby blanket", *[""] * 8)
+    assert pattern.object.called == "baby blanket"
+    assert any("cot" in said for said in cautions(pattern))
+    plain, *_ = started(tmp_path, "blanket", *[""] * 8)
+    assert plain.object.called == "blanket" and not any("baby" in said for said in cautions(plain) if "buttons" not in said)
+    assert started(tmp_path, "panel", *[""] * 8)[0].object.called == ""
+
+
+@pytest.mark.parametrize(("typed", "again", "mm"), [("7", "7 mm", 7), ("8", "H-8", 5), ("US 7", "", 4.5), ("4", "4 mm", 4), ("6.5", "", 6.5)])
+def test_a_bare_number_that_is_a_us_size_too_is_asked_for_again(tmp_path, typed, again, mm):
+    """US 7 is 4.5 mm and US 8 5 mm (the Craft Yarn Council's table of hook sizes, from memory)."""
+    typed_in = [typed] + [again] * bool(again)
+    pattern, asked, _ = started(tmp_path, "scarf", "", "", "US", "", "", "", *typed_in)
+    assert pattern.hook_mm == mm and ("is a US size too" in asked) == bool(again)
+    if typed == "7":
+        assert started(tmp_path, "scarf", "", "", "UK", "", "", "", typed)[0].hook_mm == 7
+
+
+def test_names_with_a_cover_and_an_article_are_known(tmp_path):
+    for typed, kind in (("paperback cover", "book"), ("a notebook cover with a strap", "book with strap"), ("the tote", "open bag")):
+        assert started(tmp_path, typed, *[""] * 10)[0].object.kind == kind
+
+
+def test_what_is_offered_goes_on_in_centimetres(tmp_path):
+    _, asked, _ = started(tmp_path, "scarf", "19 cm", *[""] * 8)
+    assert "[150 cm]" in asked

@@ -2,6 +2,7 @@
 
 import math
 import re
+from dataclasses import replace
 
 import folding_plans as plans
 import pytest
@@ -47,6 +48,16 @@ def test_the_yarn_of_the_handles_is_in_it():
     thick = math.sqrt(stitch_mm * row_mm / 0.9)  # sc rows are usually 0.9 of a stitch high
     assert more.metres - less.metres == pytest.approx(area * 8 / thick / 1000 + 4 * 0.15, rel=0.01)
     assert more.ends - less.ends == 4
+
+
+def test_handles_say_in_which_colour_they_are_worked():
+    """In that of the border; of one yarn nothing is said."""
+    striped = replace(BAG, colours=("fern", "rose"))
+    assert re.search(r"so that they are firm: with A, ch \d+\.", words(striped))
+    edged = starter(striped).replace("joins  = true", 'joins  = true\ncolour = "B"')
+    assert re.search(r"so that they are firm: with B, ch \d+\.", engrave.instructions(edged, "bag.toml", Setting()))
+    assert "The yarn of the handles is in that of B." in engrave.yarn(edged, "bag.toml")
+    assert re.search(r"so that they are firm: ch \d+\.", words(BAG))
 
 
 def test_in_taller_stitches_handles_are_still_of_sc():

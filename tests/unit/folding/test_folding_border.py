@@ -5,11 +5,14 @@ import re
 
 import folding_plans as plans
 import pytest
+from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
 from hookfold.charts.folding.border import border_plan
 from hookfold.charts.folding.edge_rates import MOST_NAMED, row_end_rate, spacing, spacing_by_kind, spread
 from hookfold.charts.folding.edgings import EDGINGS
 from hookfold.charts.folding.said.border_words import border_steps
+from hookfold.charts.output.start import Start, starter
+from hookfold.charts.setting import Setting
 
 
 @pytest.mark.parametrize("name", sorted(plans.ALL))
@@ -239,3 +242,26 @@ def test_a_rule_far_off_the_swatch_gives_way_to_the_length():
     near = plans.plan_of(**scarf | {"sections": [("body", ["hdc"] * rows, row_mm)]}, rows_measured=True)
     assert 1.5 * rows / by_length - 1 < 0.15
     assert [s.count for s in border_plan(near).stretches if s.facing.counts == "row ends"] == [219] * 2
+
+
+def test_spacing_is_told_from_the_place_that_is_met_first():
+    """Ten row ends met from the last to the first, the last with two: 2 1 2 1 ...; 60 with 2 in every 5th."""
+    assert spacing([2, 1] * 5, range(10, 0, -1), "row end") == "2 and 1 in turn over the row ends, 2 in row end 10"
+    assert spacing([1, 2] * 5, range(1, 11), "row end") == "1 and 2 in turn over the row ends, 1 in row end 1"
+    each = [2 if n % 5 == 3 else 1 for n in range(60, 0, -1)]
+    said = "1 in each row end, but 2 in every 5th row end, 12 times, the first of them row end 58"
+    assert spacing(each, range(60, 0, -1), "row end") == said
+
+
+def test_a_border_round_an_opening_says_which_corners_it_has():
+    """A bag has two corners, at its fold; it is begun at the opening, where there is none."""
+    bag = Start("open bag", "Bag", {"width": "33 cm", "height": "35 cm"}, 16, 18, stitch="close")
+    step = next(s for s in engrave.instructions(starter(bag), "bag.toml", Setting()).splitlines() if " Border: " in s)
+    assert "3 in one at both corners away from the opening, none at the opening" in step
+    assert "gets its stitches last" not in step
+    assert "facing, the fold at the foot, join the yarn at the top left corner" in step
+
+
+def test_a_border_on_four_corners_ends_in_the_first():
+    said = border_steps(border_plan(plans.ALL["book"]()))[0]
+    assert "3 in one at each corner" in said and "The corner where you begin gets its stitches last." in said

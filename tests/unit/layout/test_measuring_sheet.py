@@ -23,3 +23,13 @@ def test_nothing_touches_and_nothing_leaves_the_page(kind, paper):
         assert colliding(sheet) == []
         assert outside(sheet) == []
         assert write(sheet)
+
+
+@pytest.mark.parametrize("kind", ["wrist warmer", "mug cosy", "headband"])
+def test_what_is_measured_round_bears_its_own_name_in_its_picture(kind):
+    """A second way round under the first one's name would be written into the wrong blank."""
+    drawn = [w.text for s in measuring_document(kind, Heading("Tube"), Setting()).sheets for w in words_on(s)]
+    for key in ("around", "hand"):
+        blanks = [text for text in drawn if text == key]
+        wanted = OBJECT_KINDS[kind].measure(key) is not None
+        assert len(blanks) == (2 if wanted else 0), "once in the picture and once beside its blank"

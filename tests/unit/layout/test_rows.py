@@ -186,3 +186,28 @@ def test_a_low_stitch_between_tall_ones_keeps_its_height():
     stems = [max(y for _, points in mark_of(s).strokes[0] for _, y in points) for s in crosses]
     tops = [min(y for _, points in mark_of(s).strokes[0] for _, y in points) for s in crosses]
     assert all(low - high < 1.0 for low, high in zip(stems, tops, strict=True))
+
+
+SLIPPED = """Row 1: Sc in 2nd ch from hook and in next 8 ch.
+Row 2: Turn, sl st in first 4 sts, ch 1, sc in next 3 sts."""
+
+
+def test_a_chain_after_slip_stitches_stands_where_it_is_worked():
+    """Nine stitches, then slip stitches over the first four and a chain that lifts the work to three sc."""
+    fabric = work_text(SLIPPED).fabric
+    course = lay_fabric(fabric).courses[1]
+    along = [(spot.role, spot.head[0] * course.sign) for spot in course.laid.spots]
+    slips = [u for role, u in along if role == "travel"]
+    (chain,) = (u for role, u in along if role == "start")
+    made = [u for role, u in along if role == "stitch"]
+    assert (len(slips), len(made)) == (4, 3)
+    assert slips[-1] < chain < made[0]
+    low, high = (next(s for s in course.laid.spots if s.role == role) for role in ("travel", "start"))
+    assert high.ovals[0][1] + 0.45 <= low.head[1] + 1e-6  # on a sheet, up is less: the oval begins over the slip stitch
+
+
+def test_the_first_stitch_after_slip_stitches_stands_level():
+    fabric = work_text(SLIPPED).fabric
+    course = lay_fabric(fabric).courses[1]
+    first = next(s for s in course.laid.spots if s.role == "stitch")
+    assert first.angle_deg % 180.0 == 0.0

@@ -4,11 +4,16 @@ import json
 from dataclasses import replace
 from pathlib import Path
 
+import pytest
 from hookfold.charts import engrave
 from hookfold.charts.model.sizing.fit import fit_json, fit_lines, fit_notes, size_json, worked_notes, worked_size_mm
 from hookfold.charts.model.sizing.from_pattern import request_of
 from hookfold.charts.model.sizing.request import SectionText
 from hookfold.charts.model.sizing.size import size
+from hookfold.charts.model.sizing.yarn_weights import hook_note
+from hookfold.charts.output.booklet.making import how_made
+from hookfold.charts.output.start import Start, starter
+from hookfold.charts.pattern.file.kinds import OBJECT_KINDS
 from hookfold.charts.pattern.file.read import read_pattern
 
 SOUND = (Path(__file__).parents[2] / "invalid" / "sound.toml.txt").read_text("utf-8")
@@ -139,3 +144,18 @@ def test_a_strap_says_how_far_it_reaches_or_that_it_is_too_short():
     assert "onto the front" in reaches and "12 mm of book" in reaches
     (short,) = strapped('strap  = "110 mm"', 'strap  = "80 mm"')[1]
     assert "too short to close" in short and "12 mm of that" in short
+
+
+@pytest.mark.parametrize(("kind", "says"), [("panel", "hangs stiffly"), ("book", "as a cover likes"), ("hat", "stretches less")])
+def test_a_small_hook_is_good_or_bad_as_the_piece_has_it(kind, says):
+    """3 mm for Medium yarn, of which 5.5 to 6.5 mm is usual (Craft Yarn Council)."""
+    (said,) = hook_note(4, 3.0, OBJECT_KINDS[kind].firm)
+    assert "a smaller hook makes a firm fabric" in said and says in said
+    assert ("cover" in said) == (kind == "book")
+
+
+def test_what_lies_round_is_said_so():
+    """Neither the booklet nor a note says "along the around"."""
+    wrap = Start("mug wrap", "Wrap", {"around": "22 cm", "height": "7 cm"}, 18, 14)
+    said = how_made(engrave.work_file(starter(wrap), "wrap.toml"))
+    assert "The foundation runs the way round." in said and "along the around" not in said

@@ -2,6 +2,7 @@
 
 import io
 import itertools
+import re
 import xml.etree.ElementTree as ET
 
 import numpy as np
@@ -16,6 +17,7 @@ from hookfold.charts.output.booklet.book import Picture
 from hookfold.charts.output.images import composed, fabric, share, shared
 from hookfold.charts.output.images.fabric import cloth_of_piece, cloth_of_written
 from hookfold.charts.output.piece import heading_of
+from hookfold.charts.output.start import Start, starter
 from hookfold.charts.picture.views import Look
 from hookfold.charts.setting import Heading, Setting
 from PIL import Image, ImageChops
@@ -179,6 +181,36 @@ def test_every_row_has_its_number_and_arrow_where_it_begins():
         sides = [int(said[str(c.worked.number)] > middle) for c in stretch.courses]
         begins = [first if c.worked.direction == "right-to-left" else 1 - first for c in stretch.courses]
         assert sides == begins
+
+
+@pytest.mark.parametrize("made", [
+    Start("hat", "Hat", {"around": "50 cm", "height": "19 cm"}, 15, 11, stitch="medium"),
+    Start("hat", "Hat", {"around": "44 cm", "height": "17 cm"}, 13, 7, stitch="tall", colours=("ash", "bone")),
+    Start("panel", "Mat", {"width": "30 cm", "height": "30 cm"}, 15, 8, stitch="tall"),
+])  # fmt: skip
+def test_a_number_stands_at_its_own_row_and_every_row_on_the_ground(made):
+    """A round that widens lies lower at its ends than its mean rise says; laid open, a hat's rounds drift apart so."""
+    piece = engrave.work_file(starter(made), "piece.toml")
+    stretch = share.stretch_of(piece.fabric, Setting())
+    group = share.chart_group(stretch, piece.pattern, (0.0, 0.0, 200.0, 200.0))
+    ground = next(item for item in group.items if getattr(item, "name", "") == "ground")
+    places = [float(each) for each in re.findall(r"-?[\d.]+", ground.d)]
+    xs, ys = places[::2], places[1::2]
+    stitch, low = (max(xs) - min(xs)) / stretch.size[0], max(ys)
+    numbers = {item.text.split()[0]: item.y for item in group.items if isinstance(item, Text)}
+    tops = {}
+    for course in stretch.courses:
+        edge = stretch.window.left if course.sign > 0 else stretch.window.right
+        here = [s for s in course.laid.spots if s.role in ("stitch", "turning")
+                and stretch.window.left <= s.head[0] <= stretch.window.right]  # fmt: skip
+        tops[course] = min(here, key=lambda s: abs(s.head[0] - edge))
+    foot = max(stretch.levels(c)[1] for c in tops)
+    for course, spot in tops.items():
+        head_y = low + (course.y + spot.head[1] - foot - 0.4) * stitch
+        foot_y = low + (course.y + max(f[1] for f in spot.feet) - foot - 0.4) * stitch
+        middle = numbers[str(course.worked.number)] - min(stitch * 0.5, 7.0) * 0.35
+        assert head_y < middle < foot_y, course.worked.number
+        assert min(ys) <= head_y
 
 
 def test_the_makers_photograph_stands_in_the_image_and_is_told(made):

@@ -10,9 +10,12 @@ from hookfold.charts.model.sizing.request import SectionText
 from hookfold.charts.model.sizing.size import size
 from hookfold.charts.model.sizing.worn import worn_plan
 from hookfold.charts.model.sizing.yarn import yarn_report
+from hookfold.charts.output.booklet.contents import _swatch_stitch
 from hookfold.charts.output.checking.sizes_read import SizeUnknown
+from hookfold.charts.output.said import yarn_of_piece
 from hookfold.charts.output.size_words import SizedPlan, several, size_words
-from hookfold.charts.output.yarn_words import yarn_words
+from hookfold.charts.output.start import Start, starter
+from hookfold.charts.output.yarn_words import buying_cells, yarn_words
 from hookfold.charts.pattern.file.read import read_pattern
 from hookfold.charts.setting import Setting
 
@@ -93,3 +96,35 @@ def test_the_paper_of_a_size_is_as_large_as_its_object():
         assert worn.width_mm == pytest.approx(measured.mm("height"))
         wrap_mm = sum(part.length_mm for part in worn.parts if part.role == "body")
         assert wrap_mm == pytest.approx(measured.mm("wrap"))
+
+
+@pytest.mark.parametrize(("label", "wide"), [("3.5 oz / 280 yd", 12), ("100 g / 300 m", 13), ("50 g / 90 m", 14), ("50 g / 181 m", 16)])
+def test_what_is_bought_is_never_more_than_the_balls_that_are_bought(label, wide):
+    """A figure rounded up past whole balls contradicts their number."""
+    made = Start("panel", "Mat", {"width": f"{wide} in", "height": "22 in"}, 20, 22, over="4 in", stitch="close", ball=label)
+    piece = engrave.work_file(starter(made), "mat.toml")
+    yarn = piece.pattern.yarn
+    for need in yarn_of_piece(piece).needs:
+        _, weight, metres, yards, balls, _ = buying_cells(need, piece.pattern)
+        held_m = int(balls) * yarn.ball_m
+        assert need.metres_range[1] <= held_m and float(metres.split()[0]) <= held_m + 0.5
+        assert int(yards.split()[0]) * 0.9144 <= held_m + 0.95 and float(weight.split()[0]) <= int(balls) * yarn.ball_g + 0.5
+        assert ("oz" in weight) == ("yd" in label)
+
+
+@pytest.mark.parametrize(("stitch", "says"), [("ridges", "in sc in the back loop only"), ("close", "in sc"), ("crunch", "in the pattern of")])
+def test_the_swatch_is_worked_as_the_piece_is(stitch, says):
+    """Rows worked into one loop alone are of another height."""
+    made = Start("cushion", "Pad", {"width": "30 cm", "height": "32 cm", "overlap": "7 cm"}, 16, 15, stitch=stitch)
+    assert _swatch_stitch(engrave.work_file(starter(made), "pad.toml"), Setting()).startswith(says)
+
+
+def test_what_comes_out_otherwise_than_asked_is_told():
+    """32 cm and 7 cm of overlap make halves of 19.5 cm: 29.25 rows of 6.67 mm, so 29 or 30 rows, not 7 cm to the mm."""
+    made = Start("cushion", "Pad", {"width": "30 cm", "height": "32 cm", "overlap": "7 cm"}, 16, 15, stitch="close")
+    plan = engrave.work_file(starter(made), "pad.toml").plan
+    lap_cm = sum(plan.sections[k].rows for k in (0, 2)) / 1.5 - plan.sections[1].rows / 1.5
+    (said,) = [note.says for note in engrave.check(starter(made), "pad.toml").notes if note.where == "Overlap"]
+    assert f"overlap by {round(lap_cm, 1):g} cm, for 7 cm asked for" in said
+    strap = Start("book with strap", "Log", {"height": "20 cm", "wrap": "30 cm", "flap": "6 cm", "strap": "13 cm"}, 20, 22)
+    assert any("sts wide" in note.says and "for 30 mm" in note.says.replace("3 cm", "30 mm") for note in engrave.check(starter(strap), "log.toml").notes)
