@@ -49,7 +49,7 @@ from .sized_steps import sized_steps
 MOCK_UP = "Paper mock-up"
 _CUT_OUT = (
     "The paper mock-up is the piece at full size, to see before you crochet whether it will fit: print it at 100 %, "
-    "cut it out on the full line, {shaped} and try it on what it is made for. If it does not fit, measure that once "
+    "cut it out on the full line{shaped} and try it on what it is made for. If it does not fit, measure that once "
     "more{dotted}."
 )
 _ONLY_YOURS = "Print only the mock-up of your size: the pages from the one named above up to the next."
@@ -60,7 +60,8 @@ _TICKED_BY = 5
 def _cut_out_words(piece: Piece) -> str:
     """How the paper mock-up is used: folded or laid into a ring as the piece is, dotted where the piece stretches."""
     rounds, kind = OBJECT_KINDS[piece.plan.kind].rounds, OBJECT_KINDS[piece.plan.kind]
-    shaped = "lay it round into a ring" if rounds else "fold it as the finishing says"
+    folded = ", fold it as the finishing says" if piece.folding.stages else ""
+    shaped = ", lay it round into a ring" if rounds else folded
     dotted = "; the dotted line is the piece as it comes off the hook, before it stretches"
     return _CUT_OUT.format(shaped=shaped, dotted=dotted if kind.fit == "stretch" else "")
 

@@ -246,8 +246,8 @@ def test_a_rule_far_off_the_swatch_gives_way_to_the_length():
 
 def test_spacing_is_told_from_the_place_that_is_met_first():
     """Ten row ends met from the last to the first, the last with two: 2 1 2 1 ...; 60 with 2 in every 5th."""
-    assert spacing([2, 1] * 5, range(10, 0, -1), "row end") == "2 and 1 in turn over the row ends, 2 in row end 10"
-    assert spacing([1, 2] * 5, range(1, 11), "row end") == "1 and 2 in turn over the row ends, 1 in row end 1"
+    assert spacing([2, 1] * 5, range(10, 0, -1), "row end") == "2 and 1 in turn over the row ends, beginning with 2 in row end 10"
+    assert spacing([1, 2] * 5, range(1, 11), "row end") == "1 and 2 in turn over the row ends, beginning with 1 in row end 1"
     each = [2 if n % 5 == 3 else 1 for n in range(60, 0, -1)]
     said = "1 in each row end, but 2 in every 5th row end, 12 times, the first of them row end 58"
     assert spacing(each, range(60, 0, -1), "row end") == said
@@ -259,7 +259,7 @@ def test_a_border_round_an_opening_says_which_corners_it_has():
     step = next(s for s in engrave.instructions(starter(bag), "bag.toml", Setting()).splitlines() if " Border: " in s)
     assert "3 in one at both corners away from the opening, none at the opening" in step
     assert "gets its stitches last" not in step
-    assert "facing, the fold at the foot, join the yarn at the top left corner" in step
+    assert "facing you, the fold at the foot, join the yarn at the top left corner" in step
 
 
 def test_a_border_on_four_corners_ends_in_the_first():

@@ -620,7 +620,7 @@ def test_rows_whose_stitches_stand_out_away_from_the_worker_are_marked_and_expla
 def test_a_mock_up_is_folded_only_where_the_piece_is():
     cosy = Path(__file__).parents[3] / "gallery" / "more" / "mug-cosy" / "pattern.toml"
     said = said_in(PdfReader(io.BytesIO(engrave.booklet(cosy.read_text("utf-8"), "cosy.toml", Setting()))))
-    assert "cut it out on the full line and try it on" in said and "as the finishing says" not in said
+    assert "cut it out on the full line, lay it round into a ring and try it on" in said and "as the finishing says" not in said
     assert "cut it out on the full line, fold it as the finishing says and try it on" in words()
 
 
