@@ -83,7 +83,7 @@ def _opened_at_first(words: list[Word]) -> list[Complaint]:
     first = _behind_a_first_stitch(words[: at - 2])
     opened = words[first].start
     words.insert(first, Word("*", opened, opened))
-    return [replace(_unmatched(words[at + 1], words[at]), plain=True)]
+    return [replace(_unmatched(words[at + 1], words[at - 1]), plain=True)]
 
 
 def _behind_a_first_stitch(words: list[Word]) -> int:
