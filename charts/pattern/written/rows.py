@@ -15,7 +15,7 @@ from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import counts_each, stated_of
 from ..notation.words import Words
-from ..tree import Act, Again, Into, Make, Op, RowText, Star, Start, Times
+from ..tree import Act, Again, Chain, Corner, Into, Make, Op, RowText, Skip, Star, Start, Times
 from ..when_used import when_used
 from . import telling
 from .agreed.definitions import spellings
@@ -47,7 +47,7 @@ MOST_ROW_CHARACTERS = 20_000
 MOST_ROWS = 20_000
 
 _AT_WILL = when_used(
-    r"\s*(?:then |now )?rep(?:eat)?\s+(?:the\s+)?(?:last\s+(?:\d\s+|two\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
+    r"\s*(?:then |now )?(?:rep(?:eat)?|rpt)\s+(?:the\s+)?(?:last\s+(?:\d\s+|two\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
 )
 _OPENERS = when_used(r"(?:^|(?<=[.!]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time)\s*,(?=\s)")
 #: "Hdc in first 0 sc", of a size that works none there.
@@ -93,11 +93,20 @@ _IN_ONE_CHAIN = when_used(
 _TO_AND_FRO = when_used(r"\b(?:back and forth|to and fro|(?:work|working|worked|now) (?:flat|in rows)|in rows)\b")
 
 
+def _fits_pattern(op: Op) -> bool:
+    """Whether a clause beside "work in pattern" leaves open nothing of where the pattern goes on: a stitch within the row
+    does."""
+    return isinstance(op, Act | Chain | Again) or _beside_pattern(op)
+
+
 def _beside_pattern(op: Op) -> bool:
     """Whether a clause beside "work in pattern" is said besides it: no chain that is there anyway."""
     if isinstance(op, Act):
         return op.name != "pattern"
-    return isinstance(op, Make) and bool(op.places) and all(p.which == "first" for p in op.places)
+    if isinstance(op, Corner):
+        return True
+    ends = ("first", "last") if isinstance(op, Make) else ("first",)
+    return isinstance(op, Make | Skip) and bool(op.places) and all(p.which in ends for p in op.places)
 
 
 class Rows:
@@ -258,7 +267,7 @@ class Rows:
         begins, ops, chain_only = begun_by(draft, _own_words_first(_sides_told(ops)), first, self.out, self.page.start)
         if chain_only:
             return begins, ops, True
-        if any(isinstance(op, Act) and op.name == "pattern" for op in ops):
+        if any(isinstance(op, Act) and op.name == "pattern" for op in ops) and all(map(_fits_pattern, ops)):
             ops = (*(op for op in ops if _beside_pattern(op)), Again(-1, -1))
         on = begins or (None if self.out else self.page.start)
         ops = first_in_ring(ops, on.count) if on is not None and "ring" in on.how else ops
