@@ -7,6 +7,7 @@ import re
 from dataclasses import replace
 
 from ...errors import Note, Problem
+from .. import lexicon
 from ..notation.complaint import Complaint, Source
 from ..notation.items import RowRead
 from ..notation.meanings.apart import between_in
@@ -91,6 +92,16 @@ _IN_ONE_CHAIN = when_used(
 )
 #: What is no longer worked in rounds.
 _TO_AND_FRO = when_used(r"\b(?:back and forth|to and fro|(?:work|working|worked|now) (?:flat|in rows)|in rows)\b")
+
+
+#: "Ch 3, dc in 4th ch from hook": the chains of a turn, and the first one of a foundation below them.
+_FIRST_BELOW = when_used(r"\W*(?:ch(?:ain)? ?-?(?P<n>[1-6])|(?P<m>[1-6]) ?ch)\b[^.*]{0,24}?\b(?:in|into)(?: the)? (?P<at>\w+) (?:ch|chain|st|stitch) from (?:the )?hook")
+
+
+def _raised_on_chain(low: str) -> bool:
+    """Whether a first row begins with the chains of a turn and works right behind them, so that they are no foundation."""
+    found = _FIRST_BELOW.match(low)
+    return bool(found) and lexicon.ordinal(found["at"]) == int(found["n"] or found["m"]) + 1
 
 
 def _fits_pattern(op: Op) -> bool:
@@ -264,6 +275,8 @@ class Rows:
         if self.out and draft.start is None:
             ops = travelled(ops if head.is_round or ringed else joined_at_last(ops), low)
         ops = _once_each(ops, last - first + 1) if last > first else ops
+        if not self.out and draft.start is self.page.start is None and self.page.multiple and _raised_on_chain(low):
+            draft.start = self.page.sample()
         begins, ops, chain_only = begun_by(draft, _own_words_first(_sides_told(ops)), first, self.out, self.page.start)
         if chain_only:
             return begins, ops, True

@@ -80,6 +80,8 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     to_turn = _TO_TURN.match(after)
     if _BARS.search(bare[: found.end()] + after[to_turn.end() :] if to_turn else bare) or _STITCHES.search(bare):
         return None
+    if re.match(rf"(?:[\d/.]|\s\d/\d)*\s?-?{_UNIT}", after):
+        return None
     if re.search(r"\b(?:in|into|of|next|each|around)\s*$", before) or re.match(
         r"\s*(?:sp|lp|loop|space|picot|[-/])", after
     ):
@@ -93,6 +95,24 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     elif more and number is not None:
         number += lexicon.number(more[1]) or 0
     return (number, found) if number is not None else None
+
+
+#: "Make a chain 5 inches long", "ch the desired length": a foundation whose chains are not counted.
+_UNIT = r"(?:\"|\u201d|inch(?:es)?\b|ins?\b|cm\b|mm\b|yards?\b|yds?\b|feet\b|ft\b)"
+_MEASURED = when_used(
+    rf"\b(?:ch|chain)\b(?:\s+(?:of|a|an|the|to|about|approx(?:imately)?|for|measuring|measure|some|at least|length|desired))*\.?\s*(?:\d[\d/.]*(?:\s\d/\d)?\s?-?{_UNIT}"
+    r"|(?:required|needed|desired|necessary|right|full|any|whatever|same) (?:length|size|width|measurement)|(?:length|width|size)\s+(?:desired|required|needed|(?:that )?you (?:want|need|like|wish))|(?:length|width)\b)"
+)
+
+
+def measured_in(low: str) -> tuple[int, int] | None:
+    """The multiple of a foundation that is told by its length and not by its chains; None where it is not.
+
+    >>> measured_in("make a chain 5 inches long.")
+    (1, 0)
+    >>> measured_in("ch 25 to measure 10 inches.")
+    """
+    return (1, 0) if _MEASURED.search(low) else None
 
 
 def multiple_in(low: str) -> tuple[int, int] | None:
