@@ -734,10 +734,14 @@ class Lines:
             return False
         if self.section == "key":
             return False
-        further = self._split_off(low, draft.head, self._next_head(index)) if empty else []
+        self._go_on(index, text, low, draft, alone=empty)
+        return True
+
+    def _go_on(self, index: int, text: str, low: str, draft: Draft, *, alone: bool) -> None:
+        """Take a line to the row above it; below a head that stands `alone`, further rows said in it begin there."""
+        further = self._split_off(low, draft.head, self._next_head(index)) if alone else []
         draft.go_on(self.p.first_line + index, text[: further[0][0]].rstrip() if further else text)
         self._begin_further(index, text, further)
-        return True
 
     def _begin_further(self, index: int, text: str, further: list[tuple[int, Head]], base: int = 0) -> None:
         """Rows that sentences of a line say without a number, each from where it begins behind `base` to the next."""

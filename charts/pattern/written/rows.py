@@ -35,6 +35,7 @@ from .beginnings import (
     on_first_chain,
     travel_moved,
     travelled,
+    upon_turning_chain,
 )  # fmt: skip
 from .drafts import Draft, row_by_row, unbroken
 from .heads import Head
@@ -101,7 +102,7 @@ _FIRST_BELOW = when_used(r"\W*(?:ch(?:ain)? ?-?(?P<n>[1-6])|(?P<m>[1-6]) ?ch)\b[
 def _raised_on_chain(low: str) -> bool:
     """Whether a first row begins with the chains of a turn and works right behind them, so that they are no foundation."""
     found = _FIRST_BELOW.match(low)
-    return bool(found) and lexicon.ordinal(found["at"]) == int(found["n"] or found["m"]) + 1
+    return found is not None and lexicon.ordinal(found["at"]) == int(found["n"] or found["m"]) + 1
 
 
 def _fits_pattern(op: Op) -> bool:
@@ -289,6 +290,9 @@ class Rows:
             ops = from_skipped(ops)
             if not head.is_round and read.counts:
                 read.others = (*read.others, *from_usual_chain(ops))
+                upon = upon_turning_chain(ops)
+                read.others = (*read.others, ops) if upon else read.others
+                ops = upon or ops
         if head.is_round or (head.is_round is None and (ringed or (begins and "ring" in begins.how))):
             ops = closed(ops)
         if head.is_round is False and (ringed or (begins and "ring" in begins.how)):
