@@ -8,6 +8,7 @@ repetitions is found by trying, from the most downwards.
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import groupby
 
 from ...pattern.tree import (
     NOWHERE,
@@ -148,6 +149,8 @@ class Player(Hand):
             made[at:end] = [replace(s, colour=colour) for s in made[at:end]]
         if not any(counts(s) for s in made) and any(s.role == "travel" for s in made):
             made = [replace(s, role="stitch") if s.role == "travel" else s for s in made]
+        elif led := _slips_of_the_row(made):
+            made[:led] = [replace(s, role="stitch") for s in made[:led]]
         if self.offset != 1:
             made = [replace(s, feet=tuple(self._lowered(f) for f in s.feet)) for s in made]
         taken = row_end.taken(self, finished=finished)
@@ -156,3 +159,16 @@ class Player(Hand):
     def _lowered(self, foot: Foot) -> Foot:
         """A foot of a row that was worked into an earlier row as if that were the row below."""
         return replace(foot, back=self.offset) if foot.back == 1 else foot
+
+
+def _slips_of_the_row(made: list[Stitch]) -> int:
+    """How many slip stitches a row begins with that are stitches of it, as "sl st in first st, *dc in next st, sl st
+    in next st; rep from *" does: worked on from at once in the next stitch, and as many come again further on."""
+    led = next((i for i, s in enumerate(made) if s.role != "travel"), 0)
+    if not 0 < led < len(made) or made[led].role != "stitch" or not made[led].feet or made[led].kind == "sl st":
+        return 0
+    last, after = made[led - 1].feet[:1], made[led].feet[0]
+    if not last or last[0].back != after.back or abs(after.at - last[0].at) != 1:
+        return 0
+    slips = groupby(made[led:], lambda s: s.kind == "sl st" and s.role == "stitch")
+    return led if led in [len(list(run)) for slipped, run in slips if slipped] else 0

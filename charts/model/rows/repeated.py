@@ -212,16 +212,22 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
     if sized:
         ops = tuple(_in_spaces(op, sized) for op in ops)
     leading = tuple(op for op in extra if isinstance(op, Act) and op.name == "row" and op.text)
+    skipped = tuple(op for op in added if isinstance(op, Skip) and _at_an_end(op))
+    added = tuple(op for op in added if op not in skipped)
+    skipped = () if any(isinstance(op, Skip) and _at_an_end(op) for op in ops) else skipped
     kept = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "fasten off")) if added else ops
     if w.rows and _on_foundation(ops):
         ops = tuple(_off_chain(op) for op in ops if not (isinstance(op, Act) and op.name == "opening"))
         kept = ops
-    if not added and not leading and not swaps and not sized:
+    if skipped:
+        at = next((i for i, op in enumerate(kept) if not isinstance(op, Act | Chain)), len(kept))
+        kept = kept[:at] + skipped + kept[at:]
+    elif not added and not leading and not swaps and not sized:
         return ops
     return leading + kept + added
 
 
-def _at_an_end(op: Make) -> bool:
+def _at_an_end(op: Make | Skip) -> bool:
     """ "As Row 2, 2 sc in first st": the row's first stitch and no further one."""
     return bool(op.places) and all(p.which in ("first", "last") and p.row is None for p in op.places)
 

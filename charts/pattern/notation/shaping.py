@@ -471,10 +471,12 @@ class Shaping:
 
 
 def _only_first(ops: Ops) -> bool:
-    """Whether a row so far is one stitch in its first place, which cannot come again: "sc in first st, work in pattern
-    across" goes on as the row below."""
+    """Whether a row so far is one stitch in its first place, or that place passed over, which cannot come again: "sc in
+    first st, work in pattern across" goes on as the row below."""
     work = [op for op in ops if not isinstance(op, Act | Chain)]
     only = work[0] if len(work) == 1 else None
+    if isinstance(only, Skip):
+        return [p.which for p in only.places] == ["first"]
     return isinstance(only, Make) and only.count == 1 and [(p.which, p.count) for p in only.places] == [("first", 1)]
 
 

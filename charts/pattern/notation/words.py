@@ -299,6 +299,8 @@ class Words:
             said = " ".join(w.text for w in words[at:end])
             if _LENGTH.match(said):
                 word.kinds.setdefault("UNTILLEN", []).append((end, said))
+            if _SIZE.fullmatch(said):
+                word.kinds.setdefault("UNTILSIZE", []).append((end, said))
 
     def lattice(self, words: list[Word]) -> None:
         """Give every word what may begin at it. Soft words are passed through."""
@@ -419,6 +421,15 @@ def _sized_only(kinds: dict[str, list[Arc]]) -> None:
 _LENGTH = when_used(
     r"(?:until|till|for|to)\b.*?(?:measur|inch|\bcm\b|\blong\b|desired|length|\bwide\b|height|\d+ (?:more )?(?:rows|rounds|rnds)|needed|required|size|"
     r"reach|piece|blanket|yarn|work is|you (?:have|like|want|run)|end of (?:the )?(?:ball|skein)|tall|deep|complete|pattern|\bmm\b|\d\"|the rest)"
+)
+
+
+#: "Until it measures 10 in", "until you reach desired height": a size of the cloth, and no number of rows or stitches.
+_SIZE = when_used(
+    r"(?:until|till) (?:(?:the|it|its|piece|work|you|we|i|your|desired|required|right|of|is|are|have|has|reach|reached|reaches|reaching|get|measures?|measuring|as|a|an|at"
+    r"|about|approx|approximately|height|length|width|depth|size|tall|long|wide|high|deep|big|want|like|need|wish|needed|bag|basket|hat|scarf|strap|body|tube|total)\b ?)*"
+    r"(?:(?:height|length|width|depth|size|tall|long|wide|high|deep|big)(?: (?:that )?(?:desired|required|needed|you (?:want|like|need|wish)|as you (?:want|like|need|wish)))?|(?:as you )?(?:want|like|need|wish)"
+    r"|\d[\d. /]* ?(?:inch(?:es)?|ins?|cm|mm|\")(?: (?:long|tall|high|wide|deep|in (?:length|height|width)|from .{1,30}))?)"
 )
 
 

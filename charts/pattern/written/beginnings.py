@@ -313,6 +313,23 @@ def travelled(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
     return (*ops[:at], slip, *ops[at + 1 :])
 
 
+def upon_turning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The reading of a first row that raises itself by chains of its own and works right behind them: "Ch 1, sc in 2nd ch
+    from hook" counts its own chain from the hook, so that no chain of the foundation is passed over; empty
+    for any other row."""
+    work = [i for i, op in enumerate(ops) if not isinstance(op, Act)]
+    if len(work) < 2:
+        return ()
+    chain, first = ops[work[0]], ops[work[1]]
+    if not isinstance(chain, Chain) or chain.count > MOST_LIFT or not isinstance(first, Make) or not first.places:
+        return ()
+    into = first.places[0]
+    if into.which != "hook" or into.nth != chain.count + 1 or into.count != 1:
+        return ()
+    lowered = replace(first, places=(replace(into, which="next", nth=0), *first.places[1:]))
+    return (*ops[: work[1]], lowered, *ops[work[1] + 1 :])
+
+
 def from_usual_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
     """Readings of a first row that does not say where on the chain it begins ("Sc in each ch across"): as many chains
     as the stitch is high are passed over at the hook, or one fewer (common practice, no source)."""

@@ -13,15 +13,13 @@ from dataclasses import dataclass, field, replace
 from ...errors import Note, Problem
 from ..notation.plain import clean, plain
 from ..notation.prose import talks
-from ..tree import Op, Special, Start, WrittenPattern
+from ..tree import Op, Special, WrittenPattern
 from .lines import Lines
 from .page import Page
 from .rows import Rows
 from .telling import workish
 from .unplaced import unplaced
 
-#: So many repeats are taken where a foundation is given as a multiple only (common practice, no source).
-SAMPLE_REPEATS = 3
 MOST_CHARACTERS = 2_000_000
 
 
@@ -69,7 +67,7 @@ class Document(Page):
         self._say_unplaced([(line, text) for line, text in self.prose[told:] if not talks(plain(text))])
         start = rows[0].begins if rows and rows[0].begins else self.start
         if start is None and self.multiple and rows and not rows[0].along:
-            start = self._sample()
+            start = self.sample()
         if start is not None and self.multiple and start.multiple is None:
             start = replace(start, multiple=self.multiple)
         pattern = WrittenPattern(
@@ -82,14 +80,6 @@ class Document(Page):
             pattern, self.problems, self.notes, self.bad_rows, self.prose, self.assumed, self.settled.why, self.sizes,
             self.names, self.others, self.asides, self.guesses,
         )  # fmt: skip
-
-    def _sample(self) -> Start:
-        """A foundation given as a multiple only: three times it, which is said."""
-        assert self.multiple is not None
-        of, plus = self.multiple
-        count = of * max(SAMPLE_REPEATS, -(-8 // max(of, 1))) + plus
-        self.assumed.append(f"the foundation is a multiple of {of} plus {plus}; {count} chains were taken")
-        return Start("chain", count, "ch", self.multiple, self.first_line, "")
 
     def _say_unplaced(self, prose: list[tuple[int, str]]) -> None:
         """A problem for lines that plainly name work and stand in no row."""

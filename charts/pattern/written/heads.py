@@ -268,6 +268,7 @@ def line_head(low: str) -> Head | None:
         not in (
             "repeat",
             "rep",
+            "rpt",
             "work",
             "end",
             "after",

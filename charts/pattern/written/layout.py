@@ -142,7 +142,7 @@ def _star_comes_again(lines: list[str]) -> bool:
 
 
 #: "rep from *", "repeat between *".
-_FROM_STAR = when_used(r"\brep(?:eat)?(?:ing|s)?\b\.?\s*(?:\d+ (?:more )?times )?(?:from|between|bet\.?)?\s*\*", re.IGNORECASE)
+_FROM_STAR = when_used(r"\b(?:rep(?:eat)?(?:ing|s)?|rpt)\b\.?\s*(?:\d+ (?:more )?times )?(?:from|between|bet\.?)?\s*\*", re.IGNORECASE)
 MOST_CARRIED_LINES, LONGEST_BROKEN = 12, 60
 #: "Row Thirteen:", "Rounds Three thru Eight.": numbers in words in a row's head.
 _WORDED_HEAD = when_used(

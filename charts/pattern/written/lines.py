@@ -34,7 +34,7 @@ from .heads import (
 )
 from .layout import table_head
 from .page import Page
-from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, says_left, start_of
+from .starts import chain_in, is_lift, lift, measured_in, multiple_in, rest_of, sample_in, says_left, start_of
 from .unheaded import (
     begins_named,
     first_row,
@@ -320,11 +320,9 @@ class Lines:
         following = [*heads[1:], self._next_head(index)]
         for head, end, after in zip(heads, ends, following, strict=True):
             further = self._split_off(low[head.end : end], head, after)
-            cuts = [head.end + at for at, _ in further] + [end]
-            self._begin_row(index, head, text[head.end : cuts[0]].rstrip(), head.end + 1)
-            for (_, more), at, stop in zip(further, cuts, cuts[1:], strict=False):
-                said = counted_at_end(plain(text[at:stop]), text[at:stop].rstrip(), more.count)
-                self._begin_row(index, more, as_last(plain(said), said), at + 1)
+            stop = head.end + further[0][0] if further else end
+            self._begin_row(index, head, text[head.end : stop].rstrip(), head.end + 1)
+            self._begin_further(index, text[:end], further, head.end)
 
     def _split_off(self, low: str, head: Head, after: Head | None) -> list[tuple[int, Head]]:
         """Where a row's words end before sentences that say further rows ("... (18) Work 2 rounds even."), and the head
@@ -736,8 +734,21 @@ class Lines:
             return False
         if self.section == "key":
             return False
-        draft.go_on(self.p.first_line + index, text)
+        self._go_on(index, text, low, draft, alone=empty)
         return True
+
+    def _go_on(self, index: int, text: str, low: str, draft: Draft, *, alone: bool) -> None:
+        """Take a line to the row above it; below a head that stands `alone`, further rows said in it begin there."""
+        further = self._split_off(low, draft.head, self._next_head(index)) if alone else []
+        draft.go_on(self.p.first_line + index, text[: further[0][0]].rstrip() if further else text)
+        self._begin_further(index, text, further)
+
+    def _begin_further(self, index: int, text: str, further: list[tuple[int, Head]], base: int = 0) -> None:
+        """Rows that sentences of a line say without a number, each from where it begins behind `base` to the next."""
+        cuts = [base + at for at, _ in further]
+        for (_, more), at, stop in zip(further, cuts, [*cuts, len(text)][1:], strict=True):
+            said = counted_at_end(plain(text[at:stop]), text[at:stop].rstrip(), more.count)
+            self._begin_row(index, more, as_last(plain(said), said), at + 1)
 
     def _wrapped_aside(self, index: int, low: str) -> bool:
         """Whether a line goes on with the sentence of talk that the line above it broke off."""
@@ -954,7 +965,7 @@ class Lines:
 
     def _sentence(self, line: int, text: str, low: str, following: str, *, whole: bool) -> bool:
         body = low.strip()
-        multiple = multiple_in(body)
+        multiple = multiple_in(body) or (None if self.p.drafts else measured_in(body))
         if self._starts(line, text, low, following):
             return True
         if self.fresh_part and self.p.drafts and is_lift(low) and self._row_one_follows(line):

@@ -24,6 +24,8 @@ from .layout import heads_joined, unmarked
 from .telling import is_comment, workish
 
 MOST_SPECIALS = 200
+#: So many repeats are taken where a foundation is given as a multiple only (common practice, no source).
+SAMPLE_REPEATS = 3
 
 _TERMS = when_used(r"^\s*terms?\s*:?\s*(us|uk|american|british)\b[^a-z]*(?:terms)?\W*$")
 
@@ -71,6 +73,16 @@ class Page:
         self.bare = self._numbers_alone()
         self.torn = {} if self.bare else torn_heads(self.low)
         self.unheaded = not self.bare and not any(names_row(low) for low in self.low)
+
+    def sample(self) -> Start:
+        """A foundation given as a multiple only: three times it, which is said."""
+        assert self.multiple is not None
+        of, plus = self.multiple
+        count = of * max(SAMPLE_REPEATS, -(-8 // max(of, 1))) + plus
+        of_any = "how many chains the foundation has is not said"
+        said = f"the foundation is a multiple of {of} plus {plus}" if self.multiple != (1, 0) else of_any
+        self.assumed.append(f"{said}; {count} chains were taken")
+        return Start("chain", count, "ch", self.multiple, self.first_line, "")
 
     def _terms(self, given: str | None) -> Settled:
         for number, low in enumerate(self.low):

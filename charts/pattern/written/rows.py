@@ -7,6 +7,7 @@ import re
 from dataclasses import replace
 
 from ...errors import Note, Problem
+from .. import lexicon
 from ..notation.complaint import Complaint, Source
 from ..notation.items import RowRead
 from ..notation.meanings.apart import between_in
@@ -15,7 +16,7 @@ from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import counts_each, stated_of
 from ..notation.words import Words
-from ..tree import Act, Again, Into, Make, Op, RowText, Star, Start, Times
+from ..tree import Act, Again, Chain, Corner, Into, Make, Op, RowText, Skip, Star, Start, Times
 from ..when_used import when_used
 from . import telling
 from .agreed.definitions import spellings
@@ -34,6 +35,7 @@ from .beginnings import (
     on_first_chain,
     travel_moved,
     travelled,
+    upon_turning_chain,
 )  # fmt: skip
 from .drafts import Draft, row_by_row, unbroken
 from .heads import Head
@@ -47,7 +49,7 @@ MOST_ROW_CHARACTERS = 20_000
 MOST_ROWS = 20_000
 
 _AT_WILL = when_used(
-    r"\s*(?:then |now )?rep(?:eat)?\s+(?:the\s+)?(?:last\s+(?:\d\s+|two\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
+    r"\s*(?:then |now )?(?:rep(?:eat)?|rpt)\s+(?:the\s+)?(?:last\s+(?:\d\s+|two\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
 )
 _OPENERS = when_used(r"(?:^|(?<=[.!]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time)\s*,(?=\s)")
 #: "Hdc in first 0 sc", of a size that works none there.
@@ -93,11 +95,30 @@ _IN_ONE_CHAIN = when_used(
 _TO_AND_FRO = when_used(r"\b(?:back and forth|to and fro|(?:work|working|worked|now) (?:flat|in rows)|in rows)\b")
 
 
+#: "Ch 3, dc in 4th ch from hook": the chains of a turn, and the first one of a foundation below them.
+_FIRST_BELOW = when_used(r"\W*(?:ch(?:ain)? ?-?(?P<n>[1-6])|(?P<m>[1-6]) ?ch)\b[^.*]{0,24}?\b(?:in|into)(?: the)? (?P<at>\w+) (?:ch|chain|st|stitch) from (?:the )?hook")
+
+
+def _raised_on_chain(low: str) -> bool:
+    """Whether a first row begins with the chains of a turn and works right behind them, so that they are no foundation."""
+    found = _FIRST_BELOW.match(low)
+    return found is not None and lexicon.ordinal(found["at"]) == int(found["n"] or found["m"]) + 1
+
+
+def _fits_pattern(op: Op) -> bool:
+    """Whether a clause beside "work in pattern" leaves open nothing of where the pattern goes on: a stitch within the row
+    does."""
+    return isinstance(op, Act | Chain | Again) or _beside_pattern(op)
+
+
 def _beside_pattern(op: Op) -> bool:
     """Whether a clause beside "work in pattern" is said besides it: no chain that is there anyway."""
     if isinstance(op, Act):
         return op.name != "pattern"
-    return isinstance(op, Make) and bool(op.places) and all(p.which == "first" for p in op.places)
+    if isinstance(op, Corner):
+        return True
+    ends = ("first", "last") if isinstance(op, Make) else ("first",)
+    return isinstance(op, Make | Skip) and bool(op.places) and all(p.which in ends for p in op.places)
 
 
 class Rows:
@@ -255,10 +276,12 @@ class Rows:
         if self.out and draft.start is None:
             ops = travelled(ops if head.is_round or ringed else joined_at_last(ops), low)
         ops = _once_each(ops, last - first + 1) if last > first else ops
+        if not self.out and draft.start is self.page.start is None and self.page.multiple and _raised_on_chain(low):
+            draft.start = self.page.sample()
         begins, ops, chain_only = begun_by(draft, _own_words_first(_sides_told(ops)), first, self.out, self.page.start)
         if chain_only:
             return begins, ops, True
-        if any(isinstance(op, Act) and op.name == "pattern" for op in ops):
+        if any(isinstance(op, Act) and op.name == "pattern" for op in ops) and all(map(_fits_pattern, ops)):
             ops = (*(op for op in ops if _beside_pattern(op)), Again(-1, -1))
         on = begins or (None if self.out else self.page.start)
         ops = first_in_ring(ops, on.count) if on is not None and "ring" in on.how else ops
@@ -267,6 +290,9 @@ class Rows:
             ops = from_skipped(ops)
             if not head.is_round and read.counts:
                 read.others = (*read.others, *from_usual_chain(ops))
+                upon = upon_turning_chain(ops)
+                read.others = (*read.others, ops) if upon else read.others
+                ops = upon or ops
         if head.is_round or (head.is_round is None and (ringed or (begins and "ring" in begins.how))):
             ops = closed(ops)
         if head.is_round is False and (ringed or (begins and "ring" in begins.how)):

@@ -36,7 +36,7 @@ _IN_RING = when_used(rf"\s*[a-z][a-z -]{{1,30}}:\s*(?:work(?:ed)? |start(?:ed)? 
 _RING = when_used(r"\b(?:join|joining|sl st|ss|slip stitch|slip st|slst|connect|close|form|ring|circle|sl)\b")
 _BARS = when_used(
     r"from hook|\bcounts?\b|\bcounting\b|\bsp\b|\bturning\b|\bin (?:the )?next\b|does not|do not count|beg(?:inning)? of|each (?:row|rnd|round)|\bbegins?\b.*\brow|ch-\d|\bat the (?:start|end|beginning)\b|\btop of\b|\balways\b|\bevery\b|\bthroughout\b|"
-    r"\brep(?:eat)?\b|\btimes\b|\bcontinue\b|\bbetween\b|button ?loop|\bfringe\b|\bcut\b|\bsew\b|\bif you\b|\badd\b.{0,20}\b(?:more|extra)\b|for (?:a )?(?:larger|bigger|wider|every|each)|\bto alter\b|\bwant\b|\?|\bchange\b.{0,10}\b(?:width|size)|= |gauge|tension|tie\b|\btassel"
+    r"\brep(?:eat)?\b|\brpt\b|\btimes\b|\bcontinue\b|\bbetween\b|button ?loop|\bfringe\b|\bcut\b|\bsew\b|\bif you\b|\badd\b.{0,20}\b(?:more|extra)\b|for (?:a )?(?:larger|bigger|wider|every|each)|\bto alter\b|\bwant\b|\?|\bchange\b.{0,10}\b(?:width|size)|= |gauge|tension|tie\b|\btassel"
 )
 _STITCHES = when_used(
     rf"\b\d*\s?(?:{lexicon.ANY_PLAIN}|single crochet|double crochet|treble|half double|sk|skip|miss|v-st|shell|inc|dec)\b"
@@ -80,6 +80,8 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     to_turn = _TO_TURN.match(after)
     if _BARS.search(bare[: found.end()] + after[to_turn.end() :] if to_turn else bare) or _STITCHES.search(bare):
         return None
+    if re.match(rf"(?:[\d/.]|\s\d/\d)*\s?-?{_UNIT}", after):
+        return None
     if re.search(r"\b(?:in|into|of|next|each|around)\s*$", before) or re.match(
         r"\s*(?:sp|lp|loop|space|picot|[-/])", after
     ):
@@ -93,6 +95,24 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     elif more and number is not None:
         number += lexicon.number(more[1]) or 0
     return (number, found) if number is not None else None
+
+
+#: "Make a chain 5 inches long", "ch the desired length": a foundation whose chains are not counted.
+_UNIT = r"(?:\"|\u201d|inch(?:es)?\b|ins?\b|cm\b|mm\b|yards?\b|yds?\b|feet\b|ft\b)"
+_MEASURED = when_used(
+    rf"\b(?:ch|chain)\b(?:\s+(?:of|a|an|the|to|about|approx(?:imately)?|for|measuring|measure|some|at least|length|desired))*\.?\s*(?:\d[\d/.]*(?:\s\d/\d)?\s?-?{_UNIT}"
+    r"|(?:required|needed|desired|necessary|right|full|any|whatever|same) (?:length|size|width|measurement)|(?:length|width|size)\s+(?:desired|required|needed|(?:that )?you (?:want|need|like|wish))|(?:length|width)\b)"
+)
+
+
+def measured_in(low: str) -> tuple[int, int] | None:
+    """The multiple of a foundation that is told by its length and not by its chains; None where it is not.
+
+    >>> measured_in("make a chain 5 inches long.")
+    (1, 0)
+    >>> measured_in("ch 25 to measure 10 inches.")
+    """
+    return (1, 0) if _MEASURED.search(low) else None
 
 
 def multiple_in(low: str) -> tuple[int, int] | None:

@@ -134,7 +134,7 @@ def unfinished(so_far: str, body: str) -> bool:
         return True
     if only_begun(body) and "turn" in body:
         return True
-    return "*" in bare and bool(re.search(r"\b(?:rep(?:eat)?|from)$", so_far)) and bool(re.match(r"(?:from )?(?:the )?\*", body))
+    return "*" in bare and bool(re.search(r"\b(?:rep(?:eat)?|rpt|from)$", so_far)) and bool(re.match(r"(?:from )?(?:the )?\*", body))
 
 
 _HANGS = when_used(

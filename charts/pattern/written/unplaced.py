@@ -16,7 +16,7 @@ _PLACED = when_used(
 )
 #: What else a row says.
 _ROWISH = when_used(
-    r"\b(?:ch|chain) ?\d+\b|\b\d+ ?ch\b|\bturn\b|\bjoin\b|\brep(?:eat)? from\b|\b(?:sk|skip|miss) (?:next|first|\d)"
+    r"\b(?:ch|chain) ?\d+\b|\b\d+ ?ch\b|\bturn\b|\bjoin\b|\b(?:rep(?:eat)?|rpt) from\b|\b(?:sk|skip|miss) (?:next|first|\d)"
 )
 #: An explanation: a name, and behind a mark what it means; a list of abbreviations; a remark.
 _EXPLAINS = when_used(r"\W*[\w'&/ -]{1,40}(?:\([^)]{1,24}\)\s*)?(?:[:=]|-\s|--)|\W*(?:ch|st|sts|sc|dc|tr|hdc|sl st|ss|sp|rep|sk)\b\W*"

@@ -480,6 +480,13 @@ class Making(Stitches):
             return None
         return (Make(self.base, 2, sp or (Place("next", count=n),)),)
 
+    def increase_by(self, n: int, sp: tuple[Place, ...]) -> Ops | None:
+        """ "Increase 1 in next st": so many more than are there, or one in each of as many places."""
+        if not 0 < n <= MOST:
+            return None
+        each = n > 1 and [p.count for p in sp] == [n]
+        return (Make(self.base, 2 if each else n + 1, sp),)
+
     def increase_times(self, times: tuple[int, bool]) -> Ops:
         return (Make(self.base, 2, (Place("next", count=times[0] + times[1]),)),)
 

@@ -13,7 +13,7 @@ _WORD = r"(?:rows?|rnds?|rounds?)"
 _CALLED = when_used(rf"^\W*(?P<name>[a-z][a-z -]{{1,28}}?)\s+{_WORD}\b\W*$")
 _CALLED_FIRST = when_used(rf"^\s*(?P<name>(?:[a-z-]+ ){{0,2}}[a-z-]+)\s+{_WORD}\s*(?:-|:)\s")
 _AGAIN = when_used(
-    r"^\W*(?:(?:then|now|next)\s+)?(?:(?:work|rep(?:eat)?|do|make|follow|(?:work |same )?as(?: for)?|like)\s+)?(?:(?:the|an?|another|one)\s+)?"
+    r"^\W*(?:(?:then|now|next)\s+)?(?:(?:work|rep(?:eat)?|rpt|do|make|follow|(?:work |same )?as(?: for)?|like)\s+)?(?:(?:the|an?|another|one)\s+)?"
     rf"(?P<name>(?:[a-z-]+ ){{0,2}}[a-z-]+)\s+{_WORD}(?:\s+again)?(?=\W*$|\s*[.:]?\s*[(\[]\s*\d[^()\[\]]*[)\]]\W*$)"
 )
 _ALIKE = (
