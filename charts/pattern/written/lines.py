@@ -32,7 +32,7 @@ from .heads import (
     named_alike,
     repeated_rows,
 )
-from .layout import table_head
+from .layout import bullet, table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, multiple_in, rest_of, sample_in, says_left, start_of
 from .unheaded import (
@@ -110,6 +110,8 @@ _ENDS_COUNTED = when_used(r"[(\[]\s*\d{1,4}(?: ?[a-z]{1,8})?\s*[)\]]\W*$")
 _SAYS_AGAIN = when_used(r"\s*(?:(?:rows?|rnds?|rounds?|r)\s?\d{1,3}(?:\s?(?:-|to|and|&)\s?\d{1,3})? (?:again|once more|over again)|rep|work even|(?:(?:do|work|follow|make|copy|same|like)\b(?: (?:the|as))*|as) (?:rows?|rnds?|rounds?|r)\s?\d)")
 #: A round that raises itself, whatever was chained behind the ring.
 _BEGINS_WITH_CHAIN = when_used(r"\W*(?:(?:join|with|work|then|make)\b[^.;]{0,24}?)?(?:ch(?:ain)? ?-?\d|\d ?ch\b)")
+#: "Now work:" above further steps.
+_VERB_ALONE = when_used(r"\W*(?:(?:then|now|next|and),? )?(?:work|do|make|crochet|continue|proceed)(?: (?:as follows|the following|this|like this))?\s*:\s*")
 #: "All even rows:", "Every odd round -".
 _EVERY_OTHER = when_used(r"\W*(?:all |every |each |the )*(?P<which>even|odd)(?:[ -]numbered)? (?:rows?|rnds?|rounds?)\s*(?:\([^)]*\)\s*)?[:.-]\s*")
 #: What stands before a beginning and names no piece: "Foundation: ch 20".
@@ -713,9 +715,11 @@ class Lines:
         if self.blank and not bare and not so_far.endswith((",", ";", "-")) and not telling.unfinished(so_far, body):
             draft.done = not telling.workish(body)
             return False
+        step = self._is_step(index, draft)
         if (
             telling.is_heading(text, low)
             and not bare
+            and not step
             and (ended or text.strip().isupper() or self._rows_restart(index, so_far))
             and not telling.workish(body)
         ):
@@ -728,6 +732,9 @@ class Lines:
             self.p.prose.append((self.p.first_line + index, text.strip()))
             return True
         if self._is_beside(text, low, ended=ended):
+            if step and telling.is_heading(text, low) and not telling.COLOUR_LINE.match(body):
+                self._step(index, text, low)
+                return True
             if telling.is_heading(text, low) and not bare:
                 return False
             self._aside(index, text, low)
@@ -738,6 +745,19 @@ class Lines:
             return False
         draft.go_on(self.p.first_line + index, text)
         return True
+
+    def _is_step(self, index: int, draft: Draft) -> bool:
+        """Whether a line is one of the steps of a row, each with the bullet of the one right below the row's head, which has
+        none: "Work:" among them is no heading."""
+        marks = [bullet(self.p.raw[n]) for n in range(draft.line - self.p.first_line, index + 1)]
+        return len(marks) > 1 and not marks[0] and bool(marks[1]) and marks[-1] == marks[1]
+
+    def _step(self, index: int, text: str, low: str) -> None:
+        """A step that might be a heading elsewhere: talk, or a part of its row ("Work:", "Corners:")."""
+        if is_prose(low) or _VERB_ALONE.fullmatch(low):
+            self.p.prose.append((self.p.first_line + index, text.strip()))
+        else:
+            self.p.drafts[-1].go_on(self.p.first_line + index, text)
 
     def _wrapped_aside(self, index: int, low: str) -> bool:
         """Whether a line goes on with the sentence of talk that the line above it broke off."""
