@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from .. import lexicon
 from ..lexicon import TURNING
-from ..tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times, walk
+from ..tree import WHOLE_SIDE, Act, Chain, Into, Make, Op, Place, Skip, Star, Times, walk
 from ..when_used import when_used
 from .items import Ops
 
@@ -36,6 +36,18 @@ def round_the_chain(ops: Ops) -> Ops:
             last = replace(end, places=(Place("last", place.noun),))
             return (*ops[:at], short, last, *ops[at + 2 :])
     return ops
+
+
+def whole_sides(ops: Ops) -> Ops:
+    """The other side of a chain begun with the chain that the first side ended with."""
+    return tuple(replace(op, text=WHOLE_SIDE) if isinstance(op, Act) and op.name == "opposite" and not op.text else op for op in ops)
+
+
+def begins_with_first(ops: Ops) -> bool:
+    """ "Along the other side 2 sc in first ch": whether the first chain of that side is named."""
+    pairs = zip(ops, ops[1:], strict=False)
+    turned = [then for op, then in pairs if isinstance(op, Act) and op.name == "opposite"]
+    return any(isinstance(op, Make) and bool(op.places) and op.places[0].which == "first" for op in turned)
 
 
 def every_further(ops: Ops) -> Ops:
