@@ -31,6 +31,7 @@ from .heads import (
     line_head,
     named_alike,
     repeated_rows,
+    repeated_twice,
 )
 from .layout import bullet, table_head
 from .page import Page
@@ -534,6 +535,8 @@ class Lines:
 
     def _goes_on_alike(self, index: int, text: str, low: str) -> bool:
         """Whether a line says further rows without numbers; if so they are begun."""
+        if self._comes_again_twice(index, text, low):
+            return True
         more, end = self._more_rows(low), len(low)
         if more is None and (end := self._first_sentence(low)):
             more = self._more_rows(low[:end])
@@ -542,6 +545,17 @@ class Lines:
         self.p.prose += [(self.p.first_line + index, text[end:].strip())] if end < len(low) else []
         said = _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), " " * more.start + text[more.start : end])
         self._begin_row(index, more, as_last(low[:end], counted_at_end(low[:end], said, more.count)), 1)
+        return True
+
+    def _comes_again_twice(self, index: int, text: str, low: str) -> bool:
+        """Whether a line says rows that come again and then others that do; if so both are begun."""
+        last = self.p.drafts[-1].head if self.p.drafts else None
+        twice = repeated_twice(low, last.last) if last is not None else None
+        if twice is None:
+            return False
+        end, first, second, said = twice
+        self._begin_row(index, first, text[:end], 1)
+        self._begin_row(index, second, said, end + 1)
         return True
 
     def _first_sentence(self, low: str) -> int:
