@@ -89,8 +89,8 @@ def _last_loop_below(p: Hand) -> Target | None:
 
 
 def _closing_loop(p: Hand) -> Target | None:
-    """ "Ch 3, 2 dc in same sp" at the beginning of a round: where the round below was closed by a stitch ("ch 1, sc in top
-    of ch-3"), the space under that stitch, which the hook stands over."""
+    """ "Ch 3, 2 dc in same sp" at the beginning of a round: where a stitch closed the round below ("ch 1, sc in top of
+    ch-3"), the space under that stitch, which the hook stands over."""
     if not p.site.is_round or p.rotated or p.opposite or any(s.role not in ("start", "turning") for s in p.out):
         return None
     below = p.ground.row.stitches

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 
 from .. import lexicon
 from ..lexicon import TURNING
@@ -60,7 +61,7 @@ def whole_sides(ops: Ops) -> Ops:
 
 def begins_with_first(ops: Ops) -> bool:
     """ "Along the other side 2 sc in first ch": whether the first chain of that side is named."""
-    pairs = zip(ops, ops[1:], strict=False)
+    pairs = pairwise(ops)
     turned = [then for op, then in pairs if isinstance(op, Act) and op.name == "opposite"]
     return any(isinstance(op, Make) and bool(op.places) and op.places[0].which == "first" for op in turned)
 

@@ -30,7 +30,17 @@ from .brackets import (
 from .chain_counts import chain_before, counted_parts, counts_as, told_beside, with_chain, without_counting
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
-from .first_stitch import begins_with_first, counted_by_join, every_further, in_space_below, other_ways, replaced, round_the_chain, taken_out, whole_sides
+from .first_stitch import (
+    begins_with_first,
+    counted_by_join,
+    every_further,
+    in_space_below,
+    other_ways,
+    replaced,
+    round_the_chain,
+    taken_out,
+    whole_sides,
+)
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
