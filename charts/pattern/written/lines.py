@@ -729,11 +729,11 @@ class Lines:
         if self.blank and not bare and not so_far.endswith((",", ";", "-")) and not telling.unfinished(so_far, body):
             draft.done = not telling.workish(body)
             return False
-        step = self._is_step(index, draft)
+        in_steps = self._is_step(index, draft)
         if (
             telling.is_heading(text, low)
             and not bare
-            and not step
+            and not in_steps
             and (ended or text.strip().isupper() or self._rows_restart(index, so_far))
             and not telling.workish(body)
         ):
@@ -746,7 +746,7 @@ class Lines:
             self.p.prose.append((self.p.first_line + index, text.strip()))
             return True
         if self._is_beside(text, low, ended=ended):
-            if step and telling.is_heading(text, low) and not telling.COLOUR_LINE.match(body):
+            if in_steps and telling.is_heading(text, low) and not telling.COLOUR_LINE.match(body):
                 self._step(index, text, low)
                 return True
             if telling.is_heading(text, low) and not bare:
