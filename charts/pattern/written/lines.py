@@ -729,14 +729,7 @@ class Lines:
         if self.blank and not bare and not so_far.endswith((",", ";", "-")) and not telling.unfinished(so_far, body):
             draft.done = not telling.workish(body)
             return False
-        in_steps = self._is_step(index, draft)
-        if (
-            telling.is_heading(text, low)
-            and not bare
-            and not in_steps
-            and (ended or text.strip().isupper() or self._rows_restart(index, so_far))
-            and not telling.workish(body)
-        ):
+        if not bare and self._heads_part(index, text, low, draft, ended=ended):
             return False
         if not bare and _EQUALS.match(low) and self._explains(index, text):
             return False
@@ -746,13 +739,7 @@ class Lines:
             self.p.prose.append((self.p.first_line + index, text.strip()))
             return True
         if self._is_beside(text, low, ended=ended):
-            if in_steps and telling.is_heading(text, low) and not telling.COLOUR_LINE.match(body):
-                self._step(index, text, low)
-                return True
-            if telling.is_heading(text, low) and not bare:
-                return False
-            self._aside(index, text, low)
-            return True
+            return self._beside(index, text, low, draft, bare=bare)
         if telling.HEAD_WORD.match(body) or telling.FACTS.match(body):
             return False
         if self.section == "key":
@@ -766,12 +753,25 @@ class Lines:
         marks = [bullet(self.p.raw[n]) for n in range(draft.line - self.p.first_line, index + 1)]
         return len(marks) > 1 and not marks[0] and bool(marks[1]) and marks[-1] == marks[1]
 
-    def _step(self, index: int, text: str, low: str) -> None:
-        """A step that might be a heading elsewhere: talk, or a part of its row ("Work:", "Corners:")."""
-        if is_prose(low) or _VERB_ALONE.fullmatch(low):
+    def _heads_part(self, index: int, text: str, low: str, draft: Draft, *, ended: bool) -> bool:
+        """Whether a line below a row's words is the heading of another part."""
+        if not telling.is_heading(text, low) or telling.workish(low.strip()) or self._is_step(index, draft):
+            return False
+        return ended or text.strip().isupper() or self._rows_restart(index, draft.low.strip())
+
+    def _beside(self, index: int, text: str, low: str, draft: Draft, *, bare: bool) -> bool:
+        """A line below a row that names no work; False where it is the heading of a part. A step that might be one
+        elsewhere is talk, or a part of its row ("Work:", "Corners:")."""
+        heading = telling.is_heading(text, low)
+        if not heading or telling.COLOUR_LINE.match(low.strip()) or not self._is_step(index, draft):
+            if heading and not bare:
+                return False
+            self._aside(index, text, low)
+        elif is_prose(low) or _VERB_ALONE.fullmatch(low):
             self.p.prose.append((self.p.first_line + index, text.strip()))
         else:
-            self.p.drafts[-1].go_on(self.p.first_line + index, text)
+            draft.go_on(self.p.first_line + index, text)
+        return True
 
     def _wrapped_aside(self, index: int, low: str) -> bool:
         """Whether a line goes on with the sentence of talk that the line above it broke off."""
