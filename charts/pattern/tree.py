@@ -108,6 +108,8 @@ class Make:
 
 #: What a beginning chain counts as that is the first leg of what is gathered; the name of the whole may follow.
 FIRST_LEG = "leg"
+#: What says that the other side of a foundation begins with the chain that the first side ended with.
+WHOLE_SIDE = "whole"
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,8 +185,9 @@ class Act:
     (slip stitches as far as `place`), "colour" (`text` from here on), "change" (`text` in the last yarn-over),
     "stripes" (`text` the colours of the rows in turn), "loops" (`text` front or back, for the row), "edge"
     (along the ends of rows), "spread" (`text` increases, evenly spaced), "row" (work into row `place.row`),
-    "opposite" (along the other side of the foundation), "behind" or "front" (of an earlier row), "crossing" (past
-    stitches of this row: `text` "front" or "behind"), "last" (the row's last stitch goes into `place`, where `text`
+    "opposite" (along the other side of the foundation; `text` WHOLE_SIDE: from the first side's last chain on),
+    "behind" or "front" (of an earlier row), "crossing" (past stitches of this row:
+    `text` "front" or "behind"), "last" (the row's last stitch goes into `place`, where `text`
     says so only in "even rows" or "odd rows"), "opening" (`text` what the foundation's skipped chains count as),
     "facing" (`text` the side), "ends in" and "begins in" (the row is said to end or begin with the stitch
     `text`), "chains passed" (chains are said to lie `text` the place just worked into)."""

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import cast
 
 from ...pattern.lexicon import height_of, show_stitch
-from ...pattern.tree import NOWHERE, Act, Corner, Held, Make, Noun, Op, Place, Skip, Span
+from ...pattern.tree import NOWHERE, WHOLE_SIDE, Act, Corner, Held, Make, Noun, Op, Place, Skip, Span
 from ..cloth.fabric import counts
 from ..cloth.faults import Stuck, left_before
 from ..cloth.ground import Ground, Hit
@@ -65,8 +65,8 @@ def act(p: Hand, op: Act) -> None:
     elif op.name == "row" and op.place is not None:
         other_row(p, op)
     elif op.name == "opposite":
-        if not (op.text and p.site.on_foundation and not p.out):
-            turn_to_opposite(p)
+        if not (op.text == "chain" and p.site.on_foundation and not p.out):
+            turn_to_opposite(p, whole=op.text == WHOLE_SIDE)
     elif op.name == "pattern":
         raise Stuck("this goes on as rows before, which do not tell how", "write the row out", op.at)
     elif op.name == "edge":
@@ -150,8 +150,9 @@ def other_row(p: Hand, op: Act) -> None:
     p.site = replace(p.site, below=f"{word} {p.site.number - back}")
 
 
-def turn_to_opposite(p: Hand) -> None:
-    """Along the other side of the foundation chain, back towards its beginning."""
+def turn_to_opposite(p: Hand, *, whole: bool = False) -> None:
+    """Along the other side of the foundation chain, back towards its beginning; `whole` from the chain that the first
+    side ended with, where that holds no more than one stitch yet."""
     if not p.site.on_foundation and p.last is not None and p.last.foot.hold == "edge":
         p.on_edge = True
         return
@@ -160,9 +161,11 @@ def turn_to_opposite(p: Hand) -> None:
     p.taken_before += sum(1 for slot in p.ground.slots[: p.here] if slot.stitch.role != "picot")
     first = max((s.feet[0].at for s in p.out if s.feet and s.feet[0].back == 1), default=0)
     row = p.ground.row
-    slots = tuple(s for s in reversed(p.ground.slots[:-1]) if s.item <= first)
+    end = p.ground.slots[-1].item
+    once = sum(1 for s in p.out if s.role == "stitch" and any(f.back == 1 and f.at == end for f in s.feet)) == 1
+    slots = tuple(s for s in reversed(p.ground.slots if whole and once else p.ground.slots[:-1]) if s.item <= first)
     p.ground = Ground(row, slots, shapes=p.ground.shapes)
-    p.here = 0
+    p.here, p.corners = 0, {}
     p.opposite = True
     p.landmark = True
     p.left_on_purpose = True

@@ -8,7 +8,7 @@ repetitions is found by trying, from the most downwards.
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import groupby
+from itertools import groupby, takewhile
 
 from ...pattern.tree import (
     NOWHERE,
@@ -33,6 +33,10 @@ from . import beginnings, below, deep, edges, making, moves, named_places, remai
 from .hand import Hand
 
 
+def _turns_over(op: Op) -> bool:
+    return isinstance(op, Act) and op.name == "opposite"
+
+
 class Player(Hand):
     """Plays one row. After `run`, `out` holds what was made and `row()` the worked row."""
 
@@ -53,13 +57,17 @@ class Player(Hand):
 
     def _ready(self, ops: tuple[Op, ...]) -> None:
         edges.told(ops)
-        for op in ops:
+        self._mark(ops)
+        if self.site.opening is not None:
+            self._open(self.site.opening)
+
+    def _mark(self, ops: tuple[Op, ...]) -> None:
+        """What is done at some places along the row, up to where it turns to the other side of a foundation."""
+        for op in takewhile(lambda op: not _turns_over(op), ops):
             if isinstance(op, Corner):
                 moves.mark_corners(self, op)
             elif isinstance(op, Act) and op.name in ("spread", "spread to"):
                 moves.mark_spread(self, op, ops)
-        if self.site.opening is not None:
-            self._open(self.site.opening)
 
     def _open(self, parts: tuple[str, ...]) -> None:
         """The foundation's skipped chains, as what they count as."""
@@ -89,6 +97,8 @@ class Player(Hand):
                     return
                 continue
             self.play(repeats.stopped_where_it_goes_on(op, ops[at + 1 :]) if isinstance(op, Star) else op)
+            if top and _turns_over(op):
+                self._mark(ops[at + 1 :])
         self.follows = before
         if top:
             self.reserve = None

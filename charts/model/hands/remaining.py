@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern.lexicon import height_of
-from ...pattern.tree import Either, Into, Make, Noun, Op, Place, Skip, Star, Times
+from ...pattern.tree import Act, Either, Into, Make, Noun, Op, Place, Skip, Star, Times
 from ..cloth.faults import Stuck
 from ..cloth.ground import Hit
 from ..cloth.site import SPACES, Target
@@ -157,7 +157,7 @@ def chains_next(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
 def reserved(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:
     """Where the stitches begin that a later clause of the row works into: "each" stops before them."""
     for later, op in enumerate(ops[at + 1 :], at + 1):
-        if isinstance(op, Star) and op.more is None:
+        if (isinstance(op, Star) and op.more is None) or (isinstance(op, Act) and op.name == "opposite"):
             return None
         if later == at + 1 and (bridge := _before_chains(p, ops, at)) is not None:
             return bridge

@@ -85,8 +85,26 @@ def _last_loop_below(p: Hand) -> Target | None:
     loops = p.ground.hits(Noun("sp"))
     if not loops or loops[-1].end != len(p.ground.slots) or len(loops) < 2:
         return None
-    hit = Hit(0, loops[-1].end - loops[-1].start)
-    p.ground = p.ground.turned_to(loops[-1].start)
+    return _begun_in_loop(p, loops[-1])
+
+
+def _closing_loop(p: Hand) -> Target | None:
+    """ "Ch 3, 2 dc in same sp" at the beginning of a round: where a stitch closed the round below ("ch 1, sc in top of
+    ch-3"), the space under that stitch, which the hook stands over."""
+    if not p.site.is_round or p.rotated or p.opposite or any(s.role not in ("start", "turning") for s in p.out):
+        return None
+    below = p.ground.row.stitches
+    if len(below) < 2 or below[-1].role != "join" or below[-1].kind == "sl st" or below[-2].role != "chain":
+        return None
+    loops = p.ground.hits(Noun("sp"))
+    over = next((h for h in loops if p.ground.slots[h.start].item == len(below) - 2), None)
+    return _begun_in_loop(p, over) if over is not None and len(loops) > 1 else None
+
+
+def _begun_in_loop(p: Hand, loop: Hit) -> Target:
+    """The round begun in a loop, which the ground is turned to."""
+    hit = Hit(0, loop.end - loop.start)
+    p.ground = p.ground.turned_to(loop.start)
     p.rotated, p.here = True, hit.end
     found = footing.target(p, 1, hit, Place("next", Noun("sp")))
     if p.out and p.out[-1].role == "turning":
@@ -248,6 +266,8 @@ def same(p: Hand, place: Place) -> Target:
         return same_below(p, place, back)
     if p.context is not None and p.last is None:
         return p.context
+    if place.noun.name in SPACES and place.row is None and (over := _closing_loop(p)) is not None:
+        return over
     if place.of is not None and p.out and (begun := _begun_in(p)) is not None:
         return begun
     if p.last is not None:

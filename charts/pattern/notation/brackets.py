@@ -166,16 +166,18 @@ def names_what_was_made(low: str) -> bool:
     return bool(_OVER.fullmatch(low))
 
 
+#: What a name of two words ends with: "tr shell".
+_GROUPS = r"(?:shell|fan|scallop|v-st|group|cluster|petal|block|point|leaf|corner)"
 _GIVEN = when_used(
-    r"(?:=|-|called|makes|forms|for)? ?(?:(?:an?|the|one|1|first|1st|your first|another|second|2nd|next|last|third|single|beginning|beg|starting|this is (?:an?|the)|(?:counts|known) as (?:an?|the)?) )?(?:first )?(?P<name>[a-z]+(?:-[a-z]+)?(?: st(?:itch)?)?)(?: (?:is |now )?(?:made|completed|formed|complete|done|worked))?"
+    rf"(?:=|-|called|makes|forms|for)? ?(?:(?:an?|the|one|1|first|1st|your first|another|second|2nd|next|last|third|single|beginning|beg|starting|this is (?:an?|the)|(?:counts|known) as (?:an?|the)?) )?(?:first )?(?P<name>(?:(?:[hdt]{{0,2}}(?:dc|tr)|sc|corner|edge|side|half|starting|cl|cluster)[ -](?={_GROUPS}\b))?[a-z]+(?:-[a-z]+)?(?: st(?:itch)?)?)(?: (?:is |now )?(?:made|completed|formed|complete|done|worked))?"
 )
 
 
 def name_given(low: str) -> str:
     """The name that a remark behind work gives to what was made: "(shell)", "first fan made", "= V-st"; else "".
 
-    >>> name_given("first shell made"), name_given("fan"), name_given("2 petals in all")
-    ('shell', 'fan', '')
+    >>> name_given("first shell made"), name_given("tr fan made"), name_given("2 petals in all")
+    ('shell', 'tr fan', '')
     """
     found = _GIVEN.fullmatch(low.strip(" .\"'"))
     return found["name"] if found else ""

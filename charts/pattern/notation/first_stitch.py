@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 
 from .. import lexicon
 from ..lexicon import TURNING
-from ..tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times, walk
+from ..tree import WHOLE_SIDE, Act, Chain, Into, Make, Op, Place, Skip, Star, Times, walk
 from ..when_used import when_used
 from .items import Ops
 
@@ -36,6 +37,33 @@ def round_the_chain(ops: Ops) -> Ops:
             last = replace(end, places=(Place("last", place.noun),))
             return (*ops[:at], short, last, *ops[at + 2 :])
     return ops
+
+
+def lies_below_the_hook(place: Place) -> bool:
+    """ "Ch 3, 2 dc in sp below": at the beginning of a row the space that it begins in."""
+    return place.row is not None and place.row.below == -1 and place.which == "next" and place.count == 1 and place.noun.name in ("sp", "lp")
+
+
+def in_space_below(ops: Ops) -> Ops:
+    """The ops with the space below the beginning of a row as the one that the row begins in."""
+    at = next((n for n, op in enumerate(ops) if isinstance(op, Make | Into)), -1)
+    first = ops[at] if at >= 0 else None
+    if not isinstance(first, Make | Into) or len(first.places) != 1 or not lies_below_the_hook(first.places[0]):
+        return ops
+    there = Place("same", first.places[0].noun, of=Place("beg"))
+    return (*ops[:at], replace(first, places=(there,)), *ops[at + 1 :])
+
+
+def whole_sides(ops: Ops) -> Ops:
+    """The other side of a chain begun with the chain that the first side ended with."""
+    return tuple(replace(op, text=WHOLE_SIDE) if isinstance(op, Act) and op.name == "opposite" and not op.text else op for op in ops)
+
+
+def begins_with_first(ops: Ops) -> bool:
+    """ "Along the other side 2 sc in first ch": whether the first chain of that side is named."""
+    pairs = pairwise(ops)
+    turned = [then for op, then in pairs if isinstance(op, Act) and op.name == "opposite"]
+    return any(isinstance(op, Make) and bool(op.places) and op.places[0].which == "first" for op in turned)
 
 
 def every_further(ops: Ops) -> Ops:

@@ -13,6 +13,7 @@ from .. import lexicon
 from ..tree import Into, Make, Skip, Times, walk
 from ..when_used import when_used
 from .complaint import Complaint
+from .first_stitch import lies_below_the_hook
 from .items import GAP, LOST, Item, RowRead, is_clause
 from .prose import is_prose, talks
 from .words import Word
@@ -133,11 +134,16 @@ class Leftovers:
 
     def doubt(self, items: list[Item], words: list[Word]) -> None:
         """A complaint for a place that lies "1 row below" or only "below", and for work along a post."""
+        begins = True
         for item in items:
             if not is_clause(item.value):
                 continue
-            for op in walk(tuple(o for o in item.value[1] if isinstance(o, Make | Into | Skip))):
+            work = tuple(o for o in item.value[1] if isinstance(o, Make | Into | Skip))
+            first_work, begins = begins and bool(work), begins and not work
+            for op in walk(work):
                 for place in getattr(op, "places", ()):
+                    if first_work and lies_below_the_hook(place):
+                        continue
                     first, last = words[item.first], words[item.last - 1]
                     if place.row is not None and place.row.below in _DOUBTS and item.value[0] != "into":
                         says, remedy = _DOUBTS[place.row.below]

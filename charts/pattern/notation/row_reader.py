@@ -30,7 +30,17 @@ from .brackets import (
 from .chain_counts import chain_before, counted_parts, counts_as, told_beside, with_chain, without_counting
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
-from .first_stitch import counted_by_join, every_further, other_ways, replaced, round_the_chain, taken_out
+from .first_stitch import (
+    begins_with_first,
+    counted_by_join,
+    every_further,
+    in_space_below,
+    other_ways,
+    replaced,
+    round_the_chain,
+    taken_out,
+    whole_sides,
+)
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
@@ -238,6 +248,7 @@ class _Reading:
         if "even" in self.low:
             self.out.ops = told_once(self.out.ops)
         if not self.defining:
+            self.out.ops = in_space_below(self.out.ops)
             self._past_its_base()
             self._round_the_chain()
             further = every_further(self.out.ops)
@@ -276,6 +287,12 @@ class _Reading:
         if again != self.out.ops:
             self.out.others += (self.out.ops,)
             self.out.ops = again
+        whole = whole_sides(self.out.ops)
+        if whole == self.out.ops:
+            return
+        if begins_with_first(whole):
+            self.out.ops, whole = whole, self.out.ops
+        self.out.others += (whole,) if self.out.counts else ()
 
     def _between(self) -> None:
         """ "3 dc in each sp, ch 1 between each": chains between the groups, or between the stitches of each, as the count says."""

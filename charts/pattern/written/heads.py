@@ -19,7 +19,7 @@ _OPEN = r"(?:\s*(?:\+|and up\b|and on\b|onwards?\b|and beyond\b|until (?:desired
 _LEAD = r"(?:(?P<lead>(?:(?:for|begin|work|then|in|on|next|the)\s+)?(?:[a-z][a-z'-]*\s+){0,2}?(?:[a-z][a-z'-]*)?\s*(?:-\s*)?)\s*)"
 _SIDE = r"(?:right side|wrong side|rs|ws|right-side|wrong-side)"
 _AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]](?!\s*(?:\d+\s*(?:x|times)|x\s*\d|\*|times|around\b|to end\b|across\b))|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every|each)\b[^:.;]{{0,40}}(?=[:.;])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s*[,-]\s*(?:the |an? |your |for (?:the )?)?(?:(?!turn|join|work|rep|skip|miss|make|sk|ch|sc|hdc|dc|tr|htr|inc|dec|sl|ss|in|as|with)[a-z-]+ ){{0,2}}(?:rows?|rnds?|rounds?|(?:button|thumb|arm|eye)-? ?(?:holes?|openings?)|openings?|shaping|brim|cuff|crown|heel|toe|ribbing|border|edging)(?=\s*:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
-_MARK = r"(?P<mark>\s*(?::-|:|[.:]\)|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
+_MARK = r"(?P<mark>\s*(?::-|[.:]\s?[,;]|:|[.:]\)|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
 
 _HEAD = when_used(
     rf"(?P<label>(?P<word>{_WORD})\s*(?:(?:no|nr|num|number)\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>(?:{_RANGE}{_RANGE_ON}*)?)(?P<open>{_OPEN})?"
@@ -396,7 +396,7 @@ _FURTHER = when_used(
     rf"|{_LEADS}(?:(?:work|make|crochet|do)\s+)?(?P<n6>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word6>{_WORD})\s+(?:(?:more|further|straight|even|evenly)\s+)?(?:on|over|across)\s+(?:these|those|the|each|all|same|remaining|rem|last|\s)*(?:\d{{1,3}}\s+)?(?:{lexicon.ANY_PLAIN}|sts|stitches|st)\W*$"
     rf"|\W*(?:then|now|followed by|and then|after that)\s+(?P<n5>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word5>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
 )
-_MANY = r"(?:for (?:the next |another )?(?P<n4>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:more |further )?(?:rows?|rnds?|rounds?)|(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) more(?: times)?|another (?P<n3>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) times)"
+_MANY = rf"(?:for (?:the next |another )?(?P<n4>\d{{1,3}}|{lexicon.NUMBER_WORDS}) (?:more |further )?(?:rows?|rnds?|rounds?)|(?P<n>\d{{1,3}}|{lexicon.NUMBER_WORDS})(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{{1,3}}|{lexicon.NUMBER_WORDS}) more(?: times)?|another (?P<n3>\d{{1,3}}|{lexicon.NUMBER_WORDS}) times)"
 #: "3 more rows like this", "Then 4 further rows the same".
 _MORE_ALIKE = when_used(rf"{_LEADS}(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:exactly |just )?{_ALIKE}\W*$")
 _REPEATED = when_used(
@@ -407,6 +407,24 @@ _REPEATED = when_used(
 
 #: "... Do not turn. Fasten off." behind what comes again.
 _CLOSES = when_used(r"(?<=[.;,]) *(?:and )?(?:(?:do not|don'?t) turn|turn|fasten off|end off|break off|finish off|(?:break|cut) (?:the )?yarn)\W*$")
+
+
+#: "Rep Rows 2 and 3 six more times, then rep Row 2 once more": what comes again after that.
+_THEN_AGAIN = when_used(
+    rf"(?P<first>[^.;]*?)(?P<gap>\s*[,.;]?\s*(?:(?:and then|then|and|followed by|finish(?:ing)? with|before)\s+)?)(?P<more>(?:rep(?:eat)?(?:ing)?\s+|rpt\s+|work(?:ing)?\s+)?(?:the\s+)?(?P<rows>{_WORD}\s*\d{{1,4}}(?:\s*(?:-|to|and|&)\s*\d{{1,4}})?)"
+    rf"(?:\s+(?P<w>once)(?: more| again)?|\s+(?P<again>again|one more time|one last time)|(?P<n>\s+(?:twice|\d{{1,3}} more times|\d{{1,3}} times)))?)\W*$"
+)
+
+
+def repeated_twice(low: str, last: int) -> tuple[int, Head, Head, str] | None:
+    """Where a line stops saying how often rows come again and goes on with further rows that do, the heads of both, and the
+    words of the second; None for any other line."""
+    found = _THEN_AGAIN.match(low)
+    if found is None or not found["gap"].strip():
+        return None
+    said = f"rep {found['rows']}{found['n'] or ' once'}"
+    first, second = repeated_rows(found["first"], last), repeated_rows(said, last)
+    return (found.end("first"), first, second, said) if first is not None and second is not None else None
 
 
 def repeated_rows(low: str, last: int) -> Head | None:

@@ -14,6 +14,18 @@ from ..when_used import when_used
 from .telling import workish
 
 _BULLET = when_used(r"^\s*(?:>\s*)?(?:[-•▪◦●○☐☑☒✓✔✅·–—►▶➤→»]|\[[ x]?\])\s*(?=\S)(?!-)")
+
+
+def bullet(line: str) -> str:
+    """The mark that a line of a list begins with; "" where there is none.
+
+    >>> bullet("- Join"), bullet("Join")
+    ('-', '')
+    """
+    found = _BULLET.match(line)
+    return found[0].strip() if found else ""
+
+
 _STAR_BULLET = when_used(r"^\s*\*\s+(?=\S)")
 #: "*Go on with Row 2 until ...": a star before a sentence.
 _STAR_NOTE = when_used(r"^\s*\*(?=[A-Z])")

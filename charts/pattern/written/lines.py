@@ -31,8 +31,9 @@ from .heads import (
     line_head,
     named_alike,
     repeated_rows,
+    repeated_twice,
 )
-from .layout import table_head
+from .layout import bullet, table_head
 from .page import Page
 from .starts import chain_in, is_lift, lift, measured_in, multiple_in, rest_of, sample_in, says_left, start_of
 from .unheaded import (
@@ -110,6 +111,8 @@ _ENDS_COUNTED = when_used(r"[(\[]\s*\d{1,4}(?: ?[a-z]{1,8})?\s*[)\]]\W*$")
 _SAYS_AGAIN = when_used(r"\s*(?:(?:rows?|rnds?|rounds?|r)\s?\d{1,3}(?:\s?(?:-|to|and|&)\s?\d{1,3})? (?:again|once more|over again)|rep|work even|(?:(?:do|work|follow|make|copy|same|like)\b(?: (?:the|as))*|as) (?:rows?|rnds?|rounds?|r)\s?\d)")
 #: A round that raises itself, whatever was chained behind the ring.
 _BEGINS_WITH_CHAIN = when_used(r"\W*(?:(?:join|with|work|then|make)\b[^.;]{0,24}?)?(?:ch(?:ain)? ?-?\d|\d ?ch\b)")
+#: "Now work:" above further steps.
+_VERB_ALONE = when_used(r"\W*(?:(?:then|now|next|and),? )?(?:work|do|make|crochet|continue|proceed)(?: (?:as follows|the following|this|like this))?\s*:\s*")
 #: "All even rows:", "Every odd round -".
 _EVERY_OTHER = when_used(r"\W*(?:all |every |each |the )*(?P<which>even|odd)(?:[ -]numbered)? (?:rows?|rnds?|rounds?)\s*(?:\([^)]*\)\s*)?[:.-]\s*")
 #: What stands before a beginning and names no piece: "Foundation: ch 20".
@@ -530,6 +533,8 @@ class Lines:
 
     def _goes_on_alike(self, index: int, text: str, low: str) -> bool:
         """Whether a line says further rows without numbers; if so they are begun."""
+        if self._comes_again_twice(index, text, low):
+            return True
         more, end = self._more_rows(low), len(low)
         if more is None and (end := self._first_sentence(low)):
             more = self._more_rows(low[:end])
@@ -538,6 +543,17 @@ class Lines:
         self.p.prose += [(self.p.first_line + index, text[end:].strip())] if end < len(low) else []
         said = _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), " " * more.start + text[more.start : end])
         self._begin_row(index, more, as_last(low[:end], counted_at_end(low[:end], said, more.count)), 1)
+        return True
+
+    def _comes_again_twice(self, index: int, text: str, low: str) -> bool:
+        """Whether a line says rows that come again and then others that do; if so both are begun."""
+        last = self.p.drafts[-1].head if self.p.drafts else None
+        twice = repeated_twice(low, last.last) if last is not None else None
+        if twice is None:
+            return False
+        end, first, second, said = twice
+        self._begin_row(index, first, text[:end], 1)
+        self._begin_row(index, second, said, end + 1)
         return True
 
     def _first_sentence(self, low: str) -> int:
@@ -711,12 +727,7 @@ class Lines:
         if self.blank and not bare and not so_far.endswith((",", ";", "-")) and not telling.unfinished(so_far, body):
             draft.done = not telling.workish(body)
             return False
-        if (
-            telling.is_heading(text, low)
-            and not bare
-            and (ended or text.strip().isupper() or self._rows_restart(index, so_far))
-            and not telling.workish(body)
-        ):
+        if not bare and self._heads_part(index, text, low, draft, ended=ended):
             return False
         if not bare and _EQUALS.match(low) and self._explains(index, text):
             return False
@@ -726,10 +737,7 @@ class Lines:
             self.p.prose.append((self.p.first_line + index, text.strip()))
             return True
         if self._is_beside(text, low, ended=ended):
-            if telling.is_heading(text, low) and not bare:
-                return False
-            self._aside(index, text, low)
-            return True
+            return self._beside(index, text, low, draft, bare=bare)
         if telling.HEAD_WORD.match(body) or telling.FACTS.match(body):
             return False
         if self.section == "key":
@@ -749,6 +757,32 @@ class Lines:
         for (_, more), at, stop in zip(further, cuts, [*cuts, len(text)][1:], strict=True):
             said = counted_at_end(plain(text[at:stop]), text[at:stop].rstrip(), more.count)
             self._begin_row(index, more, as_last(plain(said), said), at + 1)
+
+    def _is_step(self, index: int, draft: Draft) -> bool:
+        """Whether a line is one of the steps of a row, each with the bullet of the one right below the row's head, which has
+        none: "Work:" among them is no heading."""
+        marks = [bullet(self.p.raw[n]) for n in range(draft.line - self.p.first_line, index + 1)]
+        return len(marks) > 1 and not marks[0] and bool(marks[1]) and marks[-1] == marks[1]
+
+    def _heads_part(self, index: int, text: str, low: str, draft: Draft, *, ended: bool) -> bool:
+        """Whether a line below a row's words is the heading of another part."""
+        if not telling.is_heading(text, low) or telling.workish(low.strip()) or self._is_step(index, draft):
+            return False
+        return ended or text.strip().isupper() or self._rows_restart(index, draft.low.strip())
+
+    def _beside(self, index: int, text: str, low: str, draft: Draft, *, bare: bool) -> bool:
+        """A line below a row that names no work; False where it is the heading of a part. A step that might be one
+        elsewhere is talk, or a part of its row ("Work:", "Corners:")."""
+        heading = telling.is_heading(text, low)
+        if not heading or telling.COLOUR_LINE.match(low.strip()) or not self._is_step(index, draft):
+            if heading and not bare:
+                return False
+            self._aside(index, text, low)
+        elif is_prose(low) or _VERB_ALONE.fullmatch(low):
+            self.p.prose.append((self.p.first_line + index, text.strip()))
+        else:
+            draft.go_on(self.p.first_line + index, text)
+        return True
 
     def _wrapped_aside(self, index: int, low: str) -> bool:
         """Whether a line goes on with the sentence of talk that the line above it broke off."""

@@ -19,6 +19,7 @@ _STITCHES = when_used(
 _RINGED = (
     r"\b(?:ring|circle|loop|mr|mc)\s*(?:,|with|and|:|-|\(|=)\s*(?:work |make |of )?\d+ ?(?:x )?(?:sc|hdc|dc|htr|tr)\b"
     r"|\d+ ?(?:sc|hdc|dc|htr|tr) in(?:to)? it\b"
+    r"|\d+ ?(?:sc|hdc|dc|htr|tr) in(?:to|side)? (?:(?:the|your|this) )?(?:(?:ch(?:ain)?|joined|starting|cent(?:er|re)|beginning) )?(?:ring|circle|loop|hole|opening|cent(?:er|re)|join)\b"
 )
 #: "..., sc, hdc, dc, hdc": one after the other.
 _LISTED = r"(?:,\s*\d?\s?(?:sc|hdc|dc|htr|tr|sl st|ss)\b){3,}"
