@@ -82,8 +82,10 @@ _BRIDGE, _HOLES = 3, 2
 
 
 def _bridges_a_hole(row: Row) -> bool:
-    """Whether the only chains of a row stand over a thumb or a buttonhole: they may be counted along."""
-    runs = [s.chains for s in row.stitches if s.role == "chain"]
+    """Whether the only chains of a row stand over a thumb or a buttonhole: they may be counted along. The chain that a
+    flat row begins with stands over nothing."""
+    begun = row.stitches[:1] if not row.joined else ()
+    runs = [s.chains for s in row.stitches[len(begun) :] if s.role == "chain"]
     return 0 < len(runs) <= _HOLES and min(runs) >= _BRIDGE and 2 * sum(runs) < row.made
 
 

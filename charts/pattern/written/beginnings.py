@@ -326,7 +326,7 @@ def upon_turning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     into = first.places[0]
     if into.which != "hook" or into.nth != chain.count + 1 or into.count != 1:
         return ()
-    lowered = replace(first, places=(replace(into, which="next", nth=0), *first.places[1:]))
+    lowered = replace(first, places=(replace(into, which="same", nth=0), *first.places[1:]))
     return (*ops[: work[1]], lowered, *ops[work[1] + 1 :])
 
 

@@ -111,6 +111,12 @@ def _fits_pattern(op: Op) -> bool:
     return isinstance(op, Act | Chain | Again) or _beside_pattern(op)
 
 
+def _raises(ops: tuple[Op, ...]) -> bool:
+    """Whether a row begins with chains as high as a stitch: without a count, too, they are counted from the hook, where a
+    single chain behind a foundation is often only said again."""
+    return any(isinstance(op, Chain) and op.count > 1 for op in ops[:2])
+
+
 def _beside_pattern(op: Op) -> bool:
     """Whether a clause beside "work in pattern" is said besides it: no chain that is there anyway."""
     if isinstance(op, Act):
@@ -288,11 +294,11 @@ class Rows:
         if on is not None and on.how == "chain":
             begins, ops = on_first_chain(begins, on, ops, counted=bool(read.counts))
             ops = from_skipped(ops)
+            upon = () if head.is_round else upon_turning_chain(ops)
             if not head.is_round and read.counts:
-                read.others = (*read.others, *from_usual_chain(ops))
-                upon = upon_turning_chain(ops)
-                read.others = (*read.others, ops) if upon else read.others
-                ops = upon or ops
+                read.others = (*read.others, *from_usual_chain(ops), *((ops,) if upon else ()))
+            if upon and (read.counts or _raises(upon)):
+                ops = upon
         if head.is_round or (head.is_round is None and (ringed or (begins and "ring" in begins.how))):
             ops = closed(ops)
         if head.is_round is False and (ringed or (begins and "ring" in begins.how)):
