@@ -163,13 +163,15 @@ class Worker(Working):
         doubtful = self.broken or self._repeats_doubtful(text) or self._takes_what_is_left(ops)
         self.broken = doubtful
         if guessed is not None:
-            doubtful = not task.stated
+            doubtful = True
         elif unread:
             tried = replace(tried, stuck=tried.stuck or trying.UNREAD)
         else:
             reporting.report(self, task, tried)
         self._keep(task, tried, turned, doubtful=doubtful)
-        self.broken = self.broken or (guessed is not None and not task.stated)
+        if guessed is not None:
+            self.not_worked.add(len(self.rows) - 1)
+            self.broken = True
         turning.afterwards(self, text, ops)
 
     def _repeats_doubtful(self, text: RowText) -> bool:
