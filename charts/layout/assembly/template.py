@@ -316,9 +316,10 @@ def _words(tile: Tile, pages: Tiling, full: Full, taken: list[Box], look: Style)
     ]
     inner = (wx0 + off[0], wy0 + off[1], wx1 - off[2], wy1 - off[3])
     items += _tile_number(tile, full, inner, taken, look)
-    for text, want, size, weight in _wanted(full, look):
+    for text, wants, size, weight in _wanted(full, look):
         wide, tall = text_width(text, size, weight) + 3.0, cap_height(size) + 3.0
-        spot = _clear(want, (wide, tall), inner, dx, dy, taken, full)
+        found = (_clear(want, (wide, tall), inner, dx, dy, taken, full) for want in wants)
+        spot = next((at for at in found if at is not None), None)
         if spot is None:
             continue
         taken.append((spot[0] - wide / 2, spot[1] - tall / 2, spot[0] + wide / 2, spot[1] + tall / 2))
@@ -342,20 +343,27 @@ def _tile_number(tile: Tile, full: Full, inner: Box, taken: list[Box], look: Sty
     return []
 
 
-def _wanted(full: Full, look: Style) -> list[tuple[str, Box, float, str]]:
-    """The words and the box (on the drawing) that each should stand in."""
-    found = [(name, box, look.title_mm, "bold") for name, box in full.parts]
+#: So near (mm) a line's name stands to it where it can.
+_CLOSE = 8.0
+
+
+def _wanted(full: Full, look: Style) -> list[tuple[str, tuple[Box, ...], float, str]]:
+    """The words and the boxes (on the drawing) that each may stand in, the best first. Of the two lines each has its
+    name on the side away from the other, close to it."""
+    found = [(name, (box,), look.title_mm, "bold") for name, box in full.parts]
     x0, y0, x1, y1 = full.piece
-    found.append(("top edge", (x0, y0, x1, y0 + 14.0), look.body_mm, "regular"))
-    found.append(("cut line", (x0, y1 - 26.0, x1, y1), look.body_mm, "regular"))
+    found.append(("top edge", ((x0, y0, x1, y0 + 14.0),), look.body_mm, "regular"))
+    dotted = max((y for _, y in full.dotted[0]), default=y1) if full.dotted else y1
+    beside = ((x0, y1, x1, y1 + _CLOSE),) if full.dotted and dotted <= y1 else ((x0, y1 - _CLOSE, x1, y1),)
+    found.append(("cut line", (*beside, (x0, y1 - 26.0, x1, y1)), look.body_mm, "regular"))
     for number, (line, _) in enumerate(full.folds, 1):
         xs, ys = [p[0] for p in line], [p[1] for p in line]
         box = (min(xs) - 12.0, min(ys) - 8.0, max(xs) + 12.0, max(ys) + 8.0)
-        found.append((f"fold {number}", box, look.body_mm, "regular"))
+        found.append((f"fold {number}", (box,), look.body_mm, "regular"))
     if full.dotted:
         a, c = (pick(x for x, _ in full.dotted[0]) for pick in (min, max))
-        d = max(y for _, y in full.dotted[0])
-        found.append((f"dotted: {full.dotted_name}", (a, d - 26.0, c, d), look.body_mm, "regular"))
+        close = (a, dotted - _CLOSE, c, dotted) if dotted <= y1 else (a, dotted, c, dotted + _CLOSE)
+        found.append((f"dotted: {full.dotted_name}", (close, (a, dotted - 26.0, c, dotted)), look.body_mm, "regular"))
     return found
 
 

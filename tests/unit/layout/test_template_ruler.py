@@ -223,3 +223,20 @@ def test_the_dotted_line_is_said_and_named():
     assert "dotted: the piece as worked" in said and any(t.startswith("Dotted: the piece as worked with its folds.") for t in said)
     for sheet in made.sheets:
         assert colliding(sheet) == [] and outside(sheet) == []
+
+
+@pytest.mark.parametrize("path", PIECES, ids=lambda p: p.parent.name)
+def test_each_line_has_its_name_beside_it_and_not_beside_the_other(path):
+    """The name of each line at the foot stands within 8 mm of it, nearer to it than to the other line."""
+    piece = engrave.work_file(path.read_text("utf-8"), path.name)
+    worn = folding_of(worn_plan(piece.plan))
+    made = template_document(piece.plan, HEAD, folding=worn, dotted=(piece.folding, "the piece as worked"))
+    for sheet in made.sheets:
+        points = {name: [p for ink in named(sheet, name) for p in points_of(ink)] for name in ("cut line", "the piece as worked")}
+        lines = {name: max(y for _, y in there) for name, there in points.items() if there}
+        for word in words_on(sheet):
+            name = word.text.removeprefix("dotted: ")
+            if name in lines and len(lines) == 2:
+                middle = (word.box[1] + word.box[3]) / 2
+                away = {line: abs(middle - y) for line, y in lines.items()}
+                assert away[name] < 8.0 and away[name] == min(away.values()), (word.text, away)
