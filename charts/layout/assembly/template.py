@@ -350,7 +350,9 @@ _CLOSE = 8.0
 def _wanted(full: Full, look: Style) -> list[tuple[str, tuple[Box, ...], float, str]]:
     """The words and the boxes (on the drawing) that each may stand in, the best first. Of the two lines each has its
     name on the side away from the other, close to it."""
-    found = [(name, (box,), look.title_mm, "bold") for name, box in full.parts]
+    found: list[tuple[str, tuple[Box, ...], float, str]] = [
+        (name, (box,), look.title_mm, "bold") for name, box in full.parts
+    ]
     x0, y0, x1, y1 = full.piece
     found.append(("top edge", ((x0, y0, x1, y0 + 14.0),), look.body_mm, "regular"))
     dotted = max((y for _, y in full.dotted[0]), default=y1) if full.dotted else y1
