@@ -186,9 +186,9 @@ def _by_the_part(w: Working, task: Task, found: Tried) -> Tried:
 
 
 def _skips_its_own(w: Working, task: Task, found: Tried) -> Tried:
-    """A row that does not come out and skips a stitch behind its beginning chain, where it does if that is the stitch
-    the chain stands on."""
-    ops = round_closed.skipped_under_chain(task.ops)
+    """A row that does not come out and skips a stitch behind its beginning chain, where it makes what it states if that
+    is the stitch the chain stands on. Without a count a stitch too many below would pass for it."""
+    ops = round_closed.skipped_under_chain(task.ops) if task.stated else ()
     other = _read_so(w, task, ops) if ops else found
     return found if other.faults else replace(other, under_chain=True)
 
