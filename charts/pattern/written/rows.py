@@ -246,7 +246,8 @@ class Rows:
         read = _row_alone(low, source) or self._called_again(text, low, source, head)
         self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
         self._complaints(read := self._explained(read, text, low, source), label, source)
-        without = self.reader.without(text, low, source, read) if read.complaints else []
+        unread = any(not complaint.plain for complaint in read.complaints)
+        without = self.reader.without(text, low, source, read) if unread else []
         read.counts = read.counts or next((one.counts for one in without), [])
         begins, ops, chain_only = self._in_order(read, draft, low, (first, last), ringed)
         self._no_work((Act("colour", draft.colour),) if draft.colour else read.ops, read, text, label, source)
