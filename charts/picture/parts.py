@@ -17,11 +17,13 @@ from .yarn import LOOPS, Frame, Skein, unit_to
 #: The heads of legs worked together stand so far apart, in stitch widths.
 TOGETHER = 0.16
 #: How far gathered legs bulge, away from the one who makes them (negative) or towards her.
-BULGE = {"bobble": -1.1, "puff": 0.7, "popcorn": 1.3, "cluster": -0.1}
+BULGE = {"bobble": -1.1, "puff": 0.98, "popcorn": 1.3, "cluster": -0.1}
 #: How wide a gathered stitch swells to each side.
-SWELL = {"bobble": 0.78, "puff": 0.62, "popcorn": 1.0, "cluster": 0.3}
+SWELL = {"bobble": 0.78, "puff": 0.72, "popcorn": 1.0, "cluster": 0.3}
 #: Gathered legs stand round a half turn and a little more or less (radians to each side).
 ROUND_TURN = 1.3
+#: A puff shows so many loops side by side on each face at most, of which the outermost stand out so much at least.
+PUFF_LOOPS, PUFF_SIDES = 5, 0.55
 #: The tops of a popcorn's stitches lie so far up, and those that are seen so far round it.
 CROWN, CROWN_TURNS = 0.9, (-0.96, -0.32, 0.32, 0.96)
 #: Legs worked together are each so narrow at the head, beside a post that stands alone; what reaches down past the row
@@ -139,7 +141,7 @@ def _post(skein: Skein, made: Made, foot: Place, head: Place, base: str, at: int
         skein.add("sc", Frame(a, b, up, along, face, _narrow(made)), at, colour, hold)
         _before(skein, "down", made, a, at, colour)
     elif base == "hdc":
-        skein.add("sc", Frame(a, _short(a, b), up, along, face, _narrow(made)), at, colour, hold)
+        skein.add("half", Frame(a, _short(a, b), up, along, face, _narrow(made)), at, colour, hold)
         skein.add("third-loop", Frame(a, b, up, along, face), at, colour)
     else:
         stages = stages_of(base)
@@ -229,12 +231,12 @@ def _gathered(skein: Skein, made: Made, foot: Place, what: tuple[str, int], at: 
     low = (foot[0] - up[0] * 0.08, foot[1] - up[1] * 0.08)
     bulge *= made.face * min(1.0, 0.62 + 0.24 * tall)
     whole = shape == "popcorn"
-    for side in (1.0, -1.0) if shape == "puff" else (1.0,):
-        for aside, deep in _about(legs + (not whole), swell, bulge * side):
-            frame = Frame((*low, 0.0), (*made.head, 0.0), up, _times(made.along, aside), deep)
-            skein.add("gathered" if whole else "bowed", frame, at, colour)
     if shape == "puff":
+        _puff(skein, made, (low, up), legs, bulge, at, colour)
         return
+    for aside, deep in _about(legs + (not whole), swell, bulge):
+        frame = Frame((*low, 0.0), (*made.head, 0.0), up, _times(made.along, aside), deep)
+        skein.add("gathered" if whole else "bowed", frame, at, colour)
     for aside, deep in _about(legs, swell, bulge):
         x, y = ((low[k] + made.head[k]) / 2.0 + made.along[k] * aside for k in (0, 1))
         across = _times(made.along, abs(deep / bulge))
@@ -245,10 +247,24 @@ def _gathered(skein: Skein, made: Made, foot: Place, what: tuple[str, int], at: 
     _post(skein, made, foot, made.head, "sc", at, colour)
 
 
-def _about(many: int, swell: float, bulge: float) -> list[tuple[float, float]]:
-    """How far aside and how far out so many legs stand that are gathered round half of a column."""
+def _puff(
+    skein: Skein, made: Made, stands: tuple[Place, Place], legs: int, bulge: float, at: int, colour: int
+) -> None:
+    """A puff: upright loops side by side on both faces, full in the middle, all drawn through one loop that lies
+    across them under its V."""
+    low, up = stands
+    for side in (1.0, -1.0):
+        for aside, deep in _about(min(legs + 2, PUFF_LOOPS), SWELL["puff"], bulge * side, PUFF_SIDES):
+            frame = Frame((*low, 0.0), (*made.head, 0.0), up, _times(made.along, aside), deep)
+            skein.add("puffed", frame, at, colour)
+    skein.add("closing", Frame((*low, 0.0), (*made.head, made.tops[1]), up, made.along, made.face), at, colour)
+
+
+def _about(many: int, swell: float, bulge: float, least: float = 0.35) -> list[tuple[float, float]]:
+    """How far aside and how far out so many legs stand that are gathered round half of a column, the outermost so
+    large a share of the bulge at least."""
     turns = [ROUND_TURN * share for share in _shares(many)]
-    return [(swell * math.sin(turn), bulge * max(math.cos(turn), 0.35)) for turn in turns]
+    return [(swell * math.sin(turn), bulge * max(math.cos(turn), least)) for turn in turns]
 
 
 def _crown(

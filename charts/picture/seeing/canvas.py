@@ -143,7 +143,7 @@ def _counts(points: Floats, radius: float) -> tuple[int, ...]:
     bend = np.arccos(np.clip((ways[:, 1:] * ways[:, :-1]).sum(axis=2), -1.0, 1.0))
     turn[:, 1:] += bend / 2.0
     turn[:, :-1] += bend / 2.0
-    need = (long * 1.12 + turn * radius * 0.8).max(axis=0) / _step(radius)
+    need = (long * 1.12 + turn * radius * 1.15).max(axis=0) / _step(radius)
     if need.max() < 1.8 * need.mean():  # alike: one count for all, of which there are few
         need = np.full_like(need, need.max())
     return tuple(_even(float(n)) for n in np.maximum(need, 2.0))

@@ -15,6 +15,9 @@ from hookfold.charts.picture.views import Look, flat_view
 FABRICS = Path(__file__).resolve().parents[3] / "gallery" / "fabrics"
 
 
+STEMS = {"bobble": "bowed", "popcorn": "gathered", "puff": "puffed"}
+
+
 def fabric(name):
     return work_text((FABRICS / f"{name}.txt").read_text("utf-8")).fabric
 
@@ -23,13 +26,13 @@ def shape_of(made):
     return make_up(made.spot.kind, made.spot.legs, made.spot.base)[1] if made.spot.role == "stitch" else ""
 
 
-@pytest.mark.parametrize(("name", "shape", "stems", "widest"), [("bobbles", "bobble", 5, 2.0), ("popcorns", "popcorn", 5, 2.4), ("puffs", "puff", 8, 1.8)])
+@pytest.mark.parametrize(("name", "shape", "stems", "widest"), [("bobbles", "bobble", 5, 2.0), ("popcorns", "popcorn", 5, 2.4), ("puffs", "puff", 10, 1.8)])
 def test_the_stems_of_a_gathered_stitch_meet_at_both_ends_and_swell_between(name, shape, stems, widest):
-    """A stem a leg and one more (a puff: on both sides; a popcorn, whose posts are whole: one a leg), close together at
+    """A stem a leg and one more (a puff: five loops on both sides; a popcorn, whose posts are whole: one a leg), close together at
     foot and head, wide in the middle."""
     cloth = cloth_of(fabric(name))
     at = next(k for k, s in enumerate(cloth.stitches) if shape_of(s) == shape)
-    found = [b.points[b.stitch == at] for b in skein_of(cloth, {"": 0}).bundles() if b.thick == thickness("gathered" if shape == "popcorn" else "bowed")]
+    found = [b.points[b.stitch == at] for b in skein_of(cloth, {"": 0}).bundles() if b.thick == thickness(STEMS[shape])]
     points = np.concatenate(found)
     across = points[:, :, 0] - cloth.stitches[at].head[0]
     spread = np.ptp(across, axis=0)
