@@ -17,6 +17,7 @@ from ..model.cloth.fabric import Fabric, Row, Stitch
 from ..model.cloth.typical import liveliest, typical_rows
 from ..setting import Hand
 from .cloth import HELD_AT, Cloth, Made, Place, box_of, crossed, in_order, with_held, yarn_of
+from .zigzag import heights_in, set_in, zigzag_of
 
 #: A row of post stitches stands lower: it begins halfway up the posts below (an estimate, by eye).
 POSTED_LOW = 0.66
@@ -34,16 +35,20 @@ def flat_cloth(fabric: Fabric, hand: Hand = "right", heights: Sequence[float] | 
     """A fabric in rows as cloth. `heights` are those of its rows in stitch widths; by the usual ratios if not given."""
     laid = lay_fabric(fabric)
     laid = mirrored(laid) if hand == "left" else laid
-    rows = heights or tuple(_usual_height(course) for course in laid.courses)
+    zigzag = zigzag_of(laid, as_planned=heights is not None)
+    rows = heights or (heights_in(laid, zigzag) if zigzag else tuple(_usual_height(course) for course in laid.courses))
     close = RIB_CLOSE if heights is None and _is_rib(fabric) else 1.0
     at = functools.partial(_at, _levels(laid, rows), close)
     below = in_order([_made(-1, s, m, at, 0.0, _facing_of_base(fabric), _sign_of_base(laid), _first_colour(fabric))
                       for s, m in zip(laid.foundation.spots, fabric.foundation.stitches, strict=True)
                       if s.role != "risen"])
+    tops = [0.0, *itertools.accumulate(rows)]
+    below = in_order([set_in(s, tops, zigzag) for s in below]) if zigzag else below
     made = {-1: {s.spot.item: s for s in below}}
     every = list(below)
     for course in laid.courses:
         here = [_stitch(course, s, m, at, made) for s, m in _items(course)]
+        here = [set_in(s, tops, zigzag) for s in here] if zigzag else here
         here = [_from_chain(s, below) for s in here] if course.index == 0 and fabric.start == "chain" else here
         here = crossed(in_order(here, begin=left_at(every, here) if course.index else None))
         made[course.index] = {s.spot.item: s for s in here}

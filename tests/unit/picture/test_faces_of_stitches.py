@@ -1,7 +1,6 @@
 """What a stitch shows on each face, as geometry: which strand lies where, and what stands on what (the anatomy of the
 stitches is common practice, no source)."""
 
-from pathlib import Path
 
 import numpy as np
 import pytest
