@@ -24,8 +24,8 @@ SWELL = {"bobble": 0.78, "puff": 0.72, "popcorn": 1.0, "cluster": 0.3}
 ROUND_TURN = 1.3
 #: A puff shows so many loops side by side on each face at most, of which the outermost stand out so much at least.
 PUFF_LOOPS, PUFF_SIDES = 5, 0.55
-#: The tops of a popcorn's stitches lie so far up, and those that are seen so far round it.
-CROWN, CROWN_TURNS = 0.9, (-0.96, -0.32, 0.32, 0.96)
+#: The tops of a popcorn's stitches lie so far up, in a ring drawn so close, seen from so far round one side to the other.
+CROWN, CROWN_CLOSE, CROWN_TURN = 0.95, 0.72, 1.4
 #: Legs worked together are each so narrow at the head, beside a post that stands alone; what reaches down past the row
 #: below lies so far over it.
 DRAWN_IN, OVER_ROWS = 0.62, 0.4
@@ -242,8 +242,7 @@ def _gathered(skein: Skein, made: Made, foot: Place, what: tuple[str, int], at: 
         across = _times(made.along, abs(deep / bulge))
         skein.add("leg-wrap", Frame((x, y, deep), (x, y, deep), up, across, math.copysign(1.0, deep)), at, colour)
     if whole:
-        rim = [(swell * math.sin(t), bulge * math.cos(t)) for t in CROWN_TURNS]
-        _crown(skein, made, (low, up), rim, at, colour)
+        _crown(skein, made, (low, up), (swell, bulge), legs, at, colour)
     _post(skein, made, foot, made.head, "sc", at, colour)
 
 
@@ -268,15 +267,21 @@ def _about(many: int, swell: float, bulge: float, least: float = 0.35) -> list[t
 
 
 def _crown(
-    skein: Skein, made: Made, stands: tuple[Place, Place], places: Sequence[tuple[float, float]], at: int, colour: int
+    skein: Skein, made: Made, stands: tuple[Place, Place], round_: tuple[float, float], legs: int, at: int, colour: int
 ) -> None:
-    """The tops of a popcorn's stitches, drawn together round its upper end."""
+    """The tops of a popcorn's stitches in a ring drawn close round its upper end, and the loop drawn through the first
+    and the last of them, which closes it in front."""
     low, up = stands
-    tops = [(low[0] + (made.head[0] - low[0]) * CROWN + made.along[0] * aside * 0.8,
-             low[1] + (made.head[1] - low[1]) * CROWN + made.along[1] * aside * 0.8, deep * 0.8)
-            for aside, deep in places]
-    for a, b in itertools.pairwise(tops):
-        skein.add("top", Frame(a, b, up, (0.0, 0.0), math.copysign(1.0, a[2])), at, colour)
+    swell, bulge = (far * CROWN_CLOSE for far in round_)
+    turns = [CROWN_TURN * share for share in _shares(legs + 1)]
+    x, y = (low[k] + (made.head[k] - low[k]) * CROWN for k in (0, 1))
+    rim = [(x + made.along[0] * swell * math.sin(turn), y + made.along[1] * swell * math.sin(turn),
+            bulge * math.cos(turn)) for turn in turns]
+    out = math.copysign(1.0, bulge)
+    for a, b in itertools.pairwise(rim):
+        skein.add("rim", Frame(a, b, up, (0.0, 0.0), out), at, colour)
+    drawn = Frame((x, y, bulge), (*made.head, made.tops[1]), up, made.along, out)
+    skein.add("drawn-through", drawn, at, colour)
 
 
 def _times(way: Place, by: float) -> Place:

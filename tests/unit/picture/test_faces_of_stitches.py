@@ -138,3 +138,42 @@ def test_a_puff_keeps_its_fullness_among_its_neighbours():
         return max(b.points[np.isin(b.stitch, stitches), :, 2].max() for b in bundles if np.isin(b.stitch, stitches).any())
 
     assert out(puffs) > out(plain) + 0.3
+
+
+POPCORNS = """Terms: US
+Popcorn (pc): 5 dc in next st, drop loop from hook, insert hook in first of these dc, pull dropped loop through.
+Ch 12.
+Row 1 (RS): Sc in 2nd ch from hook and in each ch across, turn. (11 sc)
+Row 2: Ch 1, sc in each sc across, turn. (11 sc)
+Row 3: Ch 3 (counts as dc), dc in next 2 sc, pc in next sc, dc in next 3 sc, pc in next sc, dc in last 3 sc, turn. (9 dc, 2 pc)
+"""
+
+
+def test_a_popcorn_is_a_ball_closed_at_its_top_by_the_loop_drawn_through_its_stitches():
+    """Its tops lie side by side from one side round the front to the other; the loop goes from them to the head."""
+    cloth, rims = strands(POPCORNS, "rim")
+    popcorn = next(k for k, s in enumerate(cloth.stitches) if shape_of(s) == "popcorn")
+    made = cloth.stitches[popcorn]
+    rim = np.concatenate([b.points[b.stitch == popcorn] for b in rims])
+    posts = np.concatenate([b.points[b.stitch == popcorn] for b in strands(POPCORNS, "gathered")[1]])
+    assert len(rim) == len(posts) == 5
+    order = np.argsort(rim[:, 2, 0])
+    ends = [(rim[a, -2], rim[b, 1]) for a, b in zip(order, order[1:], strict=False)]
+    if rim[0, 1, 0] > rim[0, -2, 0]:
+        ends = [(rim[a, 1], rim[b, -2]) for a, b in zip(order, order[1:], strict=False)]
+    assert max(np.linalg.norm(one - other) for one, other in ends) < 2 * radius()
+    # narrower than the ball below it, and near its top
+    assert np.ptp(rim[:, :, 0]) < 0.95 * np.ptp(posts[:, :, 0])
+    assert (rim[:, 1:-1, 1] > made.feet[0][1] + 0.75 * (made.head[1] - made.feet[0][1])).all()
+    (drawn,) = [b.points[b.stitch == popcorn] for b in strands(POPCORNS, "drawn-through")[1]]
+    assert drawn[0, :, 2].max() > rim[:, :, 2].max() - 0.1
+    assert np.linalg.norm(drawn[0, 4:6].mean(axis=0)[:2] - np.array(made.head)) < 0.3
+
+
+def test_the_posts_of_a_popcorn_leave_no_gap_between_them():
+    cloth, posts = strands(POPCORNS, "gathered")
+    popcorn = next(k for k, s in enumerate(cloth.stitches) if shape_of(s) == "popcorn")
+    (found,) = [b for b in posts if (b.stitch == popcorn).any()]
+    middle = found.points[found.stitch == popcorn][:, 4]
+    middle = middle[np.argsort(middle[:, 0])]
+    assert np.linalg.norm(np.diff(middle, axis=0), axis=1).max() < 2.8 * radius() * found.thick
