@@ -29,6 +29,8 @@ LONGEST_DRAWN = 4.0
 EDGE_TOP = 0.5
 #: The beginning chain of a row bows out at the edge: one that is no stitch, and one that stands for one.
 START_OUT, TURNING_OUT = 0.28, 0.12
+#: The V after a beginning chain has so large a share of the way beside one of its chains, which stand at the edge.
+EDGE_SHARE = 0.55
 #: A foot lies so far before the head below it, under that one's V, where it would lie no farther from that head.
 LEAN, UNDER_HEAD = 0.17, 0.4
 #: Stitches in one place stand there so far apart, and all of them in so much.
@@ -323,9 +325,10 @@ def _below(top: Place, made: Made) -> Place:
     return _off(top, made.up, (foot[0] - top[0]) * made.up[0] + (foot[1] - top[1]) * made.up[1])
 
 
-def _shared_out(found: list[Made], run: Sequence[int], way: Sequence[Place], more: int) -> Place:
+def _shared_out(found: list[Made], run: Sequence[int], way: Sequence[Place], more: float) -> Place:
     """Give each run of chains its part of a way, so many equal loops more left at its end; where that rest begins."""
     counts = [max(found[k].spot.chains, 1) for k in run]
+    more *= EDGE_SHARE if any(found[k].spot.role == "start" for k in run) else 1.0
     total, done = sum(counts) + more, 0
     for k, count in zip(run, counts, strict=True):
         found[k] = replace(found[k], line=part_of(way, done / total, (done + count) / total))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 import itertools
 import math
+import statistics
 from bisect import bisect_right
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
@@ -27,6 +28,8 @@ RIB_CLOSE = 0.66
 POST_LIFT = 0.5
 #: A row that begins so near the end of the one below goes on from there, in stitch widths.
 LEFT_NEAR = 1.3
+#: A foot stands in a top that lies so near it aside, in stitch widths.
+FOOT_NEAR = 0.5
 #: A close look is at the middle of so many rows.
 CLOSE_ROWS = 8
 
@@ -48,6 +51,7 @@ def flat_cloth(fabric: Fabric, hand: Hand = "right", heights: Sequence[float] | 
     every = list(below)
     for course in laid.courses:
         here = [_stitch(course, s, m, at, made) for s, m in _items(course)]
+        here = _levelled(here, made)
         here = [set_in(s, tops, zigzag) for s in here] if zigzag else here
         here = [_from_chain(s, below) for s in here] if course.index == 0 and fabric.start == "chain" else here
         here = crossed(in_order(here, begin=left_at(every, here) if course.index else None))
@@ -103,6 +107,29 @@ def _at(levels: tuple[tuple[float, ...], tuple[float, ...]], close: float, x: fl
 
 def _row_at(chart: Sequence[float], up: float) -> int:
     return min(max(bisect_right(chart, up) - 1, 0), max(len(chart) - 2, 0))
+
+
+def _levelled(row: Sequence[Made], below: Mapping[int, Mapping[int, Made]]) -> list[Made]:
+    """A row with stitches that cross or are held round posts, its tops in one line: taller ones lean or stand out, they
+    do not lift it. Feet in tops that were brought into line go with them."""
+    found = [_on_tops(s, below) for s in row]
+    tops = [s.head[1] for s in found if s.is_topped]
+    if not tops or not any(s.spot.is_posted or s.spot.behind for s in found):
+        return found
+    level = statistics.median(tops)
+    return [replace(s, head=(s.head[0], level), back=(s.back[0], level)) if s.is_topped else s for s in found]
+
+
+def _on_tops(made: Made, below: Mapping[int, Mapping[int, Made]]) -> Made:
+    """A stitch whose feet are on the tops it stands in, where those were brought into line."""
+    if made.spot.is_posted or not made.is_topped:
+        return made
+    feet = list(made.feet)
+    for k, foot in enumerate(made.made.feet[: len(feet)]):
+        under = below.get(made.row - foot.back, {}).get(foot.at)
+        if under is not None and under.is_topped and abs(under.head[0] - feet[k][0]) < FOOT_NEAR:
+            feet[k] = (feet[k][0], under.head[1])
+    return replace(made, feet=tuple(feet))
 
 
 At = Callable[[float, float], Place]

@@ -24,7 +24,7 @@ SWELL = {"bobble": 0.78, "puff": 0.72, "popcorn": 1.0, "cluster": 0.3}
 ROUND_TURN = 1.3
 #: A puff shows so many loops side by side on each face at most, of which the outermost stand out so much at least.
 PUFF_LOOPS, PUFF_SIDES = 5, 0.55
-#: The tops of a popcorn's stitches lie so far up, in a ring drawn so close, seen from so far round one side to the other.
+#: The tops of a popcorn's stitches lie so far up, in a ring drawn so close, which is seen so far round to either side.
 CROWN, CROWN_CLOSE, CROWN_TURN = 0.95, 0.72, 1.4
 #: Legs worked together are each so narrow at the head, beside a post that stands alone; what reaches down past the row
 #: below lies so far over it.
@@ -120,7 +120,8 @@ def _fanned(foot: Place, legs: int, made: Made) -> tuple[Place, ...]:
 
 def _top(skein: Skein, made: Made, at: int, colour: int) -> None:
     """The V over a post; it gives way to what stands out of the cloth."""
-    low, high = (made.over * 0.5 + out for out in made.tops)
+    over = made.over * 0.5 if made.spot.role not in ("stitch", "turning") else 0.0  # those that cross cross below it
+    low, high = (over + out for out in made.tops)
     up = square_to(made.back, made.head, made.up)
     skein.add("top", Frame((*made.back, low), (*made.head, high), up, (0.0, 0.0), made.face), at, colour)
 
@@ -153,7 +154,7 @@ def _post(skein: Skein, made: Made, foot: Place, head: Place, base: str, at: int
 
 def _before(skein: Skein, name: str, made: Made, foot: tuple[float, float, float], at: int, colour: int) -> None:
     """The yarn that comes from the stitch before, where there is one near by, to a place of this one."""
-    if LEAST_BEFORE <= math.dist(made.back, made.head) <= MOST_BEFORE:
+    if LEAST_BEFORE <= math.dist(made.back, made.head) <= MOST_BEFORE and not made.over:
         frame = Frame(foot, (*made.back, foot[2]), unit_to(foot, made.head), made.along, made.face)
         skein.add(name, frame, at, colour)
 

@@ -137,15 +137,15 @@ def test_a_popcorn_stands_out_more_than_a_bobble_a_bobble_than_a_puff_a_puff_tha
     assert min(popcorn) > max(bobble) + 0.1 and min(bobble) > max(puff) + 0.1 and min(puff) > max(cluster) + 0.1
 
 
-@pytest.mark.parametrize(("name", "shape", "wraps", "tops"), [("popcorns", "popcorn", 5, 4), ("bobbles", "bobble", 4, 1), ("puffs", "puff", 0, 1)])
-def test_the_posts_of_a_popcorn_and_a_bobble_have_their_yarn_overs_and_a_puff_has_none(name, shape, wraps, tops):
-    """A popcorn's posts have tops of their own besides: those that are seen at its rim."""
+@pytest.mark.parametrize(("name", "shape", "wraps", "rims"), [("popcorns", "popcorn", 5, 5), ("bobbles", "bobble", 4, 0), ("puffs", "puff", 0, 0)])
+def test_the_posts_of_a_popcorn_and_a_bobble_have_their_yarn_overs_and_a_puff_has_none(name, shape, wraps, rims):
+    """A popcorn's posts have tops of their own besides the V: a ring."""
     cloth = fabric(name)
     at = next(k for k, s in enumerate(cloth.stitches) if s.spot.role == "stitch" and make_up(s.spot.kind, s.spot.legs, s.spot.base)[1] == shape)
     skein = skein_of(cloth, {"": 0})
     count = {stroke_: sum(owner == at for (n, _), own in skein.owners.items() if n == stroke_ for owner, _ in own)
-             for stroke_ in ("leg-wrap", "top")}
-    assert count == {"leg-wrap": wraps, "top": tops}
+             for stroke_ in ("leg-wrap", "rim", "top")}
+    assert count == {"leg-wrap": wraps, "rim": rims, "top": 1}
 
 
 @pytest.mark.parametrize("name", ["wrap", "held-wrap", "leg-wrap"])

@@ -2,6 +2,8 @@
 stitches is common practice, no source)."""
 
 
+import itertools
+
 import numpy as np
 import pytest
 from hookfold.charts.model.rows.work import work_text
@@ -158,9 +160,9 @@ def test_a_popcorn_is_a_ball_closed_at_its_top_by_the_loop_drawn_through_its_sti
     posts = np.concatenate([b.points[b.stitch == popcorn] for b in strands(POPCORNS, "gathered")[1]])
     assert len(rim) == len(posts) == 5
     order = np.argsort(rim[:, 2, 0])
-    ends = [(rim[a, -2], rim[b, 1]) for a, b in zip(order, order[1:], strict=False)]
+    ends = [(rim[a, -2], rim[b, 1]) for a, b in itertools.pairwise(order)]
     if rim[0, 1, 0] > rim[0, -2, 0]:
-        ends = [(rim[a, 1], rim[b, -2]) for a, b in zip(order, order[1:], strict=False)]
+        ends = [(rim[a, 1], rim[b, -2]) for a, b in itertools.pairwise(order)]
     assert max(np.linalg.norm(one - other) for one, other in ends) < 2 * radius()
     # narrower than the ball below it, and near its top
     assert np.ptp(rim[:, :, 0]) < 0.95 * np.ptp(posts[:, :, 0])
