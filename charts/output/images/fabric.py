@@ -3,23 +3,29 @@
 from __future__ import annotations
 
 import functools
+from dataclasses import replace
 
 import numpy as np
 
 from ...errors import PatternError, Problem
 from ...layout.chart.margins import letters_of
 from ...model.cloth.fabric import Fabric
+from ...model.rows.work import work_text
 from ...model.rows.working import Worked
+from ...model.sizing.shape import sewn_handles
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...picture.cloth import Cloth
 from ...picture.encoded import encoded
+from ...picture.flat_cloth import flat_cloth
 from ...picture.folded import Folded, folded
 from ...picture.parts import skein_of
 from ...picture.round_cloth import cloth_of, crown_and_sides, seen_from_above
 from ...picture.scene import Drawn, Image
 from ...picture.tension import pressed
 from ...picture.views import Look, close_view, flat_view, folded_view
-from ...picture.worn import hat_view, tube_view, worn_view
+from ...picture.worn.things import bag_handles
+from ...picture.worn.views import cup_view, hat_view, tube_view, worn_view
+from ...picture.yarn import Bundle
 from ...setting import Hand
 from ..piece import Piece, is_tube, laid_open
 
@@ -31,6 +37,8 @@ WHOLE_PX = 1000
 LONG = 4.0
 #: Views of a piece that is folded and joined.
 FOLDED = ("folded", "on-object")
+#: What goes round a cup; the edges of a band leave so much room for the cup's handle (mm; an estimate).
+CUPS, HANDLE_MM = ("mug cosy", "mug wrap"), 24.0
 #: The yarns of a written pattern, which names no colours: by the letters in their order.
 YARNS = ("#c2674c", "#e6d8bd", "#466b7a", "#d3a13c", "#7c4b5e", "#73875c")
 
@@ -82,7 +90,8 @@ def fabric_file(worked: Piece | Worked, name: str, hand: Hand, asked: Asked) -> 
 def whole_view(piece: Piece, hand: Hand) -> Image:
     """The whole piece as it will look, on its object where it is folded or worked in rounds: on a booklet's cover and
     in what is shared."""
-    on_object = bool(piece.folding.stages) or OBJECT_KINDS[piece.plan.kind].rounds
+    kind = piece.plan.kind
+    on_object = bool(piece.folding.stages) or OBJECT_KINDS[kind].rounds or kind in CUPS
     return piece_view(piece, hand, "on-object" if on_object else "flat", Look(width_px=WHOLE_PX)).image
 
 
@@ -111,8 +120,37 @@ def piece_view(piece: Piece, hand: Hand, view: str, look: Look) -> Drawn:
     made = folded(cloth, piece.folding, piece.border, keys, plan.stitch_mm, plan.border_row_mm,
                   flat=bordered_flat, other_side=look.side == "wrong")
     if view == "on-object":
-        return worn_view(made, plan.kind, plan.object_mm, plan.stitch_mm, list(colours.values()), look.width_px)
+        return _worn_view(piece, made, keys, look)
     return folded_view(made, colours, look)
+
+
+def _worn_view(piece: Piece, made: Folded, keys: dict[str, int], look: Look) -> Drawn:
+    """A folded or a flat piece on its object: a bag with its handles, a band round its cup."""
+    plan, hexes = piece.plan, list(colours_of_piece(piece).values())
+    if plan.kind in CUPS and (closing := OBJECT_KINDS[plan.kind].closing):
+        yarn = keys.get(piece.border.colour if piece.border else "", 0)
+        button, gap = closing.button_mm / plan.stitch_mm, HANDLE_MM / plan.stitch_mm
+        return cup_view(made, button, gap, hexes, look.width_px, yarn)
+    return worn_view(made, plan.kind, plan.object_mm, plan.stitch_mm, hexes, look.width_px, _handles(piece, made, keys))
+
+
+def _handles(piece: Piece, made: Folded, keys: dict[str, int]) -> list[Bundle]:
+    """The handles of a piece, worked as its finishing says and sewn on where it says; none where it has none."""
+    plan, own, sewn = piece.plan, OBJECT_KINDS[piece.plan.kind].handles, sewn_handles(piece.plan)
+    if own is None or sewn is None:
+        return []
+    strip = work_text(f"Terms: US\nCh {sewn.stitches + 1}.\nRow 1: Sc in 2nd ch from hook and in each ch across.\n"
+                      f"Rows 2-{sewn.rows}: Ch 1, turn. Sc in each st across.\n").fabric
+    row = sewn.width_mm / sewn.rows / plan.stitch_mm
+    cloth = flat_cloth(strip, heights=[row] * sewn.rows)
+    colour = piece.border.colour if piece.border and piece.border.colour in keys else ""
+    every = pressed(list(skein_of(cloth, {"": keys.get(colour, 0)}).bundles()), cloth.yarn)
+    moved = [replace(b, points=b.points + np.array((0.5, 0.0, 0.0), dtype=np.float32)) for b in every]
+    left, _, right, top = made.box
+    aside = own.from_side * (right - left)
+    deep = own.rows * sum(plan.sections[0].row_heights_mm[:1]) / plan.stitch_mm
+    size, ends = (sewn.length_mm / plan.stitch_mm, sewn.rows * row), (left + aside, right - aside, top)
+    return bag_handles(moved, size, ends, deep, (made.top + 0.9, made.low - 0.9), made.low)
 
 
 def _hat_view(piece: Piece, hand: Hand, keys: dict[str, int], look: Look) -> Drawn:
@@ -133,7 +171,8 @@ def _tube_view(piece: Piece, cloth: Cloth, keys: dict[str, int], look: Look) -> 
     box = (min(heads) - 0.5, cloth.box[1], max(heads) + 0.5, cloth.box[3])
     laid = Folded(tuple(pressed(list(skein_of(cloth, keys).bundles()), cloth.yarn)), box, 0.0, 0.0, yarn=cloth.yarn)
     around, high = (mm / plan.stitch_mm for mm in plan.finished_mm.values())
-    return tube_view(laid, (around, high), list(colours_of_piece(piece).values()), look.width_px)
+    return tube_view(laid, (around, high), list(colours_of_piece(piece).values()), look.width_px,
+                     holds_cup=plan.kind in CUPS)
 
 
 def _problem(name: str, says: str, remedy: str) -> PatternError:

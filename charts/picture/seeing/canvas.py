@@ -280,19 +280,36 @@ def draw_face(canvas: Canvas, corners: Floats, colour: int, *, leaves: int = 46)
 
 
 def draw_sheet(canvas: Canvas, grid: Floats, colour: int) -> None:
-    """A smooth sheet through a grid of places (rows, columns, 3) on the screen, facing the reader."""
-    for upper, lower in itertools.pairwise(grid):
+    """A smooth sheet through a grid of places (rows, columns, 3) on the screen, lit as if it faced the reader."""
+    _sheet(canvas, grid, np.zeros((*grid.shape[:2], 2), dtype=np.float32), colour)
+
+
+def draw_surface(canvas: Canvas, grid: Floats, colour: int) -> None:
+    """A smooth sheet through a grid of places, lit as it lies."""
+    down, along = np.gradient(grid, axis=0), np.gradient(grid, axis=1)
+    normal = np.cross(along, down)
+    normal /= np.linalg.norm(normal, axis=2, keepdims=True) + 1e-9
+    normal *= np.where(normal[:, :, 2:] < 0, -1.0, 1.0)
+    _sheet(canvas, grid, normal[:, :, :2].astype(np.float32), colour)
+
+
+def _sheet(canvas: Canvas, grid: Floats, normals: Floats, colour: int) -> None:
+    """A sheet with its normals (x and y) at the places of its grid."""
+    both = np.concatenate((grid, normals), axis=2)
+    for upper, lower in itertools.pairwise(both):
         tall = max(2, math.ceil(float(np.hypot(*(upper - lower)[:, :2].T).max()) / 0.6))
-        long = max(2, math.ceil(float(np.hypot(*np.diff(upper[:, :2], axis=0).T).max()) / 0.6))
+        ends = np.diff(np.stack((upper, lower))[:, :, :2], axis=1)
+        long = max(2, math.ceil(float(np.hypot(ends[..., 0], ends[..., 1]).max()) / 0.6))
         at = np.arange(0, len(upper) - 1 + 1e-6, 1.0 / long)
-        rows = [np.stack([np.interp(at, np.arange(len(upper)), line[:, c]) for c in range(3)], axis=1)
+        rows = [np.stack([np.interp(at, np.arange(len(upper)), line[:, c]) for c in range(5)], axis=1)
                 for line in (upper, lower)]
         share = np.linspace(0.0, 1.0, tall)[:, None, None]
-        points = (rows[0] * (1.0 - share) + rows[1] * share).reshape(-1, 3).astype(np.float32)
+        points = (rows[0] * (1.0 - share) + rows[1] * share).reshape(-1, 5).astype(np.float32)
         cells = canvas.cells(points[:, 0].copy(), points[:, 1].copy())
         won = canvas.nearest(cells, np.ascontiguousarray(points[:, 2]))
-        there = cells[won][cells[won] < canvas.wide * canvas.high]
-        canvas.across[there], canvas.down[there] = 0, 0
+        won = won[cells[won] < canvas.wide * canvas.high]
+        there = cells[won]
+        canvas.across[there], canvas.down[there] = np.rint(points[won, 3:5] * 127.0).astype(np.int8).T
         canvas.tone[there], canvas.colour[there], canvas.owner[there] = 128, colour, NOBODY
 
 

@@ -10,7 +10,7 @@ from hookfold.charts.output.images.fabric import cloth_of_piece, colours_of_piec
 from hookfold.charts.picture.bend import PITCH, bent
 from hookfold.charts.picture.folded import folded
 from hookfold.charts.picture.views import Look
-from hookfold.charts.picture.worn import _book
+from hookfold.charts.picture.worn.seats import book
 from test_fabric_counts import STRIPED
 
 GALLERY = Path(__file__).resolve().parents[3] / "gallery"
@@ -55,13 +55,13 @@ def test_the_border_stands_outside_the_cloth_by_its_own_height(cover):
         assert rise * 0.8 < out < rise * 1.3 + 0.3
 
 
-def test_a_strap_goes_round_the_fore_edge_onto_the_front_of_the_book(cover):
+def test_a_strap_goes_round_the_fore_edge_onto_the_front_of_thebook(cover):
     keys = {key: at for at, key in enumerate(colours_of_piece(cover))}
     made = folded(cloth_of_piece(cover), cover.folding, cover.border, keys, cover.plan.stitch_mm, cover.plan.border_row_mm)
     assert made.core[0] - made.box[0] == pytest.approx(
         (cover.plan.sections[3].length_mm - cover.plan.sections[2].length_mm) / cover.plan.stitch_mm
     )
-    seat = _book(made, cover.plan.object_mm, cover.plan.stitch_mm)
+    seat = book(made, cover.plan.object_mm, cover.plan.stitch_mm)
     fore_edge = seat.pages[1][0][0]
     strap = [new[old[..., 0] < made.core[0] - 1.0] for new, old in
              zip(seat.yarn, (b.points for b in made.bundles), strict=True)]  # fmt: skip
@@ -101,7 +101,7 @@ def test_a_hat_is_seen_from_its_side_as_wide_as_it_is_round_and_as_high_as_it_is
     from hookfold.charts.picture.folded import Folded
     from hookfold.charts.picture.parts import skein_of
     from hookfold.charts.picture.round_cloth import cloth_of
-    from hookfold.charts.picture.worn import FLARES, _hat
+    from hookfold.charts.picture.worn.seats import FLARES, hat
 
     text = (GALLERY / "more" / "ferry-hat" / "pattern.toml").read_text("utf-8")
     piece = engrave.work_file(text, "hat.toml")
@@ -113,7 +113,7 @@ def test_a_hat_is_seen_from_its_side_as_wide_as_it_is_round_and_as_high_as_it_is
     crown, sides = (
         Folded(tuple(skein_of(part, {"A": 0, "B": 1}).bundles()), part.box, 0.0, 0.0) for part in parts
     )
-    seat = _hat(crown, sides, around, high)
+    seat = hat(crown, sides, around, high)
     places = np.concatenate([points.reshape(-1, 3) for points in seat.yarn])
     half = around / (2 * math.pi)
     assert np.hypot(places[:, 0], places[:, 2]).max() == pytest.approx(half * (1 + FLARES), abs=1.5)
@@ -128,7 +128,7 @@ def test_a_tube_stands_round_and_its_ends_meet():
     from hookfold.charts.output.start import Start, starter
     from hookfold.charts.picture.folded import Folded
     from hookfold.charts.picture.parts import skein_of
-    from hookfold.charts.picture.worn import _tube
+    from hookfold.charts.picture.worn.seats import tube
 
     text = starter(Start("mug cosy", "Mug", {"around": "20 cm", "height": "6 cm"}, 16, 18, stitch="close"))
     piece = engrave.work_file(text, "mug.toml")
@@ -137,7 +137,7 @@ def test_a_tube_stands_round_and_its_ends_meet():
     box = (min(heads) - 0.5, cloth.box[1], max(heads) + 0.5, cloth.box[3])
     around, high = (mm / piece.plan.stitch_mm for mm in piece.plan.finished_mm.values())
     laid = Folded(tuple(skein_of(cloth, {"": 0}).bundles()), box, 0.0, 0.0)
-    places = np.concatenate([points.reshape(-1, 3) for points in _tube(laid, around, high).yarn])
+    places = np.concatenate([points.reshape(-1, 3) for points in tube(laid, around, high).yarn])
     far, turns = np.hypot(places[:, 0], places[:, 2]), np.arctan2(places[:, 2], places[:, 0])
     assert np.median(far) == pytest.approx(around / (2 * math.pi), abs=0.5)
     assert np.diff(np.sort(turns)).max() < 2 * math.pi / around, "no gap as wide as a stitch"

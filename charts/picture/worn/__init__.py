@@ -1,0 +1,1 @@
+"""The piece on its object: how it sits there, the things that go with it, and the view of both."""
