@@ -55,7 +55,7 @@ def test_the_border_stands_outside_the_cloth_by_its_own_height(cover):
         assert rise * 0.8 < out < rise * 1.3 + 0.3
 
 
-def test_a_strap_goes_round_the_fore_edge_onto_the_front_of_thebook(cover):
+def test_a_strap_goes_round_the_fore_edge_onto_the_front_of_the_book(cover):
     keys = {key: at for at, key in enumerate(colours_of_piece(cover))}
     made = folded(cloth_of_piece(cover), cover.folding, cover.border, keys, cover.plan.stitch_mm, cover.plan.border_row_mm)
     assert made.core[0] - made.box[0] == pytest.approx(
