@@ -41,6 +41,9 @@ FAN, NARROWEST = 1.5, 0.34
 UNDER = 0.36
 #: A chain is so long where it lies free.
 CHAIN_LONG = 0.75
+#: The loop of a picot is as long as its chains and so much more, where they are closed; so its height and its width
+#: share that.
+PICOT_FOOT, PICOT_ROUND = 0.5, (0.62, 0.38)
 #: A stitch stands beside one before it where its V is at least so long, and no longer.
 LEAST_BEFORE, MOST_BEFORE = 0.6, 1.5
 
@@ -260,7 +263,7 @@ def _puff(
     skein.add("closing", Frame((*low, 0.0), (*made.head, made.tops[1]), up, made.along, made.face), at, colour)
 
 
-def _about(many: int, swell: float, bulge: float, least: float = 0.35) -> list[tuple[float, float]]:
+def _about(many: int, swell: float, bulge: float, least: float = 0.45) -> list[tuple[float, float]]:
     """How far aside and how far out so many legs stand that are gathered round half of a column, the outermost so
     large a share of the bulge at least."""
     turns = [ROUND_TURN * share for share in _shares(many)]
@@ -332,7 +335,7 @@ def _picot(skein: Skein, made: Made, at: int, colour: int) -> None:
     """Chains round a small loop that stands on a head, closed by a slip stitch there."""
     count = max(made.spot.chains, 3)
     (x, y), (ux, uy), (ax, ay) = made.feet[0] if made.feet else made.head, made.up, made.along
-    long, wide = 0.34 + 0.19 * count, 0.16 + 0.10 * count
+    long, wide = (share * (count * CHAIN_LONG + PICOT_FOOT) / math.pi for share in PICOT_ROUND)
     line = []
     for k in range(17):
         turn = math.tau * k / 16.0

@@ -88,3 +88,23 @@ def test_of_two_that_cross_one_post_passes_in_front_of_the_other():
         far = points[owners == front][0, :, 2].mean() - points[owners == back][0, :, 2].mean()
         assert far > 2 * radius()
         assert math.dist(made.stitches[a].head, made.stitches[b].head) < 1.6
+
+
+@pytest.mark.parametrize("name", ["picot-edging", "lace-doily", "picot-shells"])
+def test_the_loop_of_a_picot_is_as_long_as_its_chains(name):
+    """Chains that lie free are three quarters of a stitch long (our measure); the loop is closed with a little more."""
+    made = cloth(name)
+    owners, points = strands(made, "chain")
+    picots = [k for k, s in enumerate(made.stitches) if s.spot.role == "picot"]
+    assert picots
+    for k in picots[:12]:
+        links = points[owners == k]
+        count = max(made.stitches[k].spot.chains, 3)
+        assert len(links) == count + 1
+        middles = links.mean(axis=1)[:, :2]
+        around = np.linalg.norm(middles - np.roll(middles, 1, axis=0), axis=1).sum()
+        assert 0.55 * count < around < 0.75 * count + 1.0  # through the middles of its links
+        # closed, and round: not more than twice as high as wide
+        off = middles - middles.mean(axis=0)
+        spread = np.sqrt(np.linalg.eigvalsh(off.T @ off / len(off)))
+        assert spread[1] < 2.4 * spread[0]
