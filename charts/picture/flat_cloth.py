@@ -22,6 +22,8 @@ from .zigzag import heights_in, set_in, zigzag_of
 
 #: A row of post stitches stands lower: it begins halfway up the posts below (an estimate, by eye).
 POSTED_LOW = 0.66
+#: A row of slip stitches is so high: the chart gives it room for its signs, the cloth does not (an estimate, by eye).
+SLIPPED = 0.45
 #: How near the stitches of a rib move together, where front and back posts take turns (an estimate, by eye).
 RIB_CLOSE = 0.66
 #: How far a post held from the front stands out of the cloth, and one held from behind sinks in.
@@ -194,6 +196,8 @@ def _usual_height(course: Course) -> float:
     """The height of a row by the usual ratios of its stitches, as it is laid."""
     tall = [kind_of(s.kind, s.legs, s.base) for s in course.laid.spots
             if s.role in ("stitch", "turning") and s.kind != "ch"]
+    if tall and all(k.base == "sl st" for k in tall):
+        return SLIPPED
     posted = sum(s.is_posted for s in course.laid.spots) * 2 > len(tall)
     ratios = [k.row_height / k.height for k in tall if k.height > 0] or [1.0]
     return max(course.laid.rise, 0.3) * sum(ratios) / len(ratios) * (POSTED_LOW if posted else 1.0)

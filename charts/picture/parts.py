@@ -111,7 +111,7 @@ def _stitch(skein: Skein, made: Made, at: int, colour: int) -> None:
             aside = (k - (len(spread) - 1) / 2.0) * min(TOGETHER, 0.5 / len(spread))
             head = (made.head[0] + made.along[0] * aside, made.head[1] + made.along[1] * aside)
             _post(skein, made, foot, head, base, at, colour)
-    _top(skein, made, at, colour)
+    _top(skein, replace(made, over=0.0), at, colour)  # posts that cross do so below their tops
 
 
 def _fanned(foot: Place, legs: int, made: Made) -> tuple[Place, ...]:
@@ -123,8 +123,7 @@ def _fanned(foot: Place, legs: int, made: Made) -> tuple[Place, ...]:
 
 def _top(skein: Skein, made: Made, at: int, colour: int) -> None:
     """The V over a post; it gives way to what stands out of the cloth."""
-    over = made.over * 0.5 if made.spot.role not in ("stitch", "turning") else 0.0  # those that cross cross below it
-    low, high = (over + out for out in made.tops)
+    low, high = (made.over * 0.5 + out for out in made.tops)
     up = square_to(made.back, made.head, made.up)
     skein.add("top", Frame((*made.back, low), (*made.head, high), up, (0.0, 0.0), made.face), at, colour)
 

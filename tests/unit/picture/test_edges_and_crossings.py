@@ -108,3 +108,22 @@ def test_the_loop_of_a_picot_is_as_long_as_its_chains(name):
         off = middles - middles.mean(axis=0)
         spread = np.sqrt(np.linalg.eigvalsh(off.T @ off / len(off)))
         assert spread[1] < 2.4 * spread[0]
+
+
+SLIPPED = """Terms: US
+Ch 9.
+Row 1 (RS): Sc in 2nd ch from hook and in each ch across, turn. (8 sc)
+Row 2: Ch 1, sl st in back loop only of each st across, turn. (8 sl st)
+Row 3: Ch 1, sl st in back loop only of each st across, turn. (8 sl st)
+Row 4: Ch 1, sl st in back loop only of each st across, turn. (8 sl st)
+"""
+
+
+def test_rows_of_slip_stitches_lie_close_on_each_other_without_holes():
+    made = cloth_of(work_text(SLIPPED).fabric)
+    tops = {s.row: s.head[1] for s in made.stitches if s.is_topped}
+    assert all(0.3 < tops[r] - tops[r - 1] < 0.6 for r in (1, 2, 3))
+    owners, points = strands(made, "slip")
+    legs = points[np.isin(owners, [k for k, s in enumerate(made.stitches) if s.row == 2])]
+    across = legs[:, :, 0] - legs[:, :, 0].mean(axis=1, keepdims=True)
+    assert (across.max(axis=1) > 0.08).all() and (across.min(axis=1) < -0.08).all()
