@@ -158,7 +158,7 @@ def _hat_view(piece: Piece, hand: Hand, keys: dict[str, int], look: Look) -> Dra
     plan = piece.plan
     around, high = (mm / plan.stitch_mm for mm in plan.finished_mm.values())
     crown, sides = (
-        Folded(tuple(skein_of(cloth, keys).bundles()), cloth.box, 0.0, 0.0, yarn=cloth.yarn)
+        Folded(tuple(pressed(list(skein_of(cloth, keys).bundles()), cloth.yarn)), cloth.box, 0.0, 0.0, yarn=cloth.yarn)
         for cloth in crown_and_sides(cloth_of(piece.fabric, hand), plan.sections[0].rows, around)
     )
     return hat_view(crown, sides, (around, high), list(colours_of_piece(piece).values()), look.width_px)
