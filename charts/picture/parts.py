@@ -142,7 +142,7 @@ def _post(skein: Skein, made: Made, foot: Place, head: Place, base: str, at: int
         _held_post(skein, made, foot, head, base, at, colour)
     elif base == "sc":
         skein.add("sc", Frame(a, b, up, along, face, _narrow(made)), at, colour, hold)
-        _before(skein, "down", made, a, at, colour)
+        _before(skein, "down", made, a, at, colour, hold)
     elif base == "hdc":
         skein.add("half", Frame(a, _short(a, b), up, along, face, _narrow(made)), at, colour, hold)
         skein.add("third-loop", Frame(a, b, up, along, face), at, colour)
@@ -154,11 +154,13 @@ def _post(skein: Skein, made: Made, foot: Place, head: Place, base: str, at: int
         _before(skein, "lead", made, joint, at, colour)
 
 
-def _before(skein: Skein, name: str, made: Made, foot: tuple[float, float, float], at: int, colour: int) -> None:
+def _before(
+    skein: Skein, name: str, made: Made, foot: tuple[float, float, float], at: int, colour: int, hold: str = ""
+) -> None:
     """The yarn that comes from the stitch before, where there is one near by, to a place of this one."""
     if LEAST_BEFORE <= math.dist(made.back, made.head) <= MOST_BEFORE and not made.over:
         frame = Frame(foot, (*made.back, foot[2]), unit_to(foot, made.head), made.along, made.face)
-        skein.add(name, frame, at, colour)
+        skein.add(name, frame, at, colour, hold)
 
 
 def _short(a: tuple[float, float, float], b: tuple[float, float, float]) -> tuple[float, float, float]:

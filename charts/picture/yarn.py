@@ -15,6 +15,8 @@ Space = tuple[float, float, float]
 
 #: The hold that leaves one strand of the V below free, and where the legs of such a stitch come up.
 LOOPS = {"back loop": 1.0, "front loop": -1.0}
+#: What of a stroke is lower than this (the share of the way from foot to head) lies between the strands then.
+LOW = 0.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +91,7 @@ def _held(points: Floats, hold: str) -> Floats:
         return points
     side = LOOPS[hold]
     out = points.copy()
-    foot = points[:, 0] < 0.05
+    foot = points[:, 0] < LOW
     through = foot & (points[:, 3] * side > -0.05)
     out[through, 3] = -0.1 * side + 0.1 * np.abs(points[through, 3])
     out[through, 1] = np.maximum(points[through, 1], -0.2) + 0.05

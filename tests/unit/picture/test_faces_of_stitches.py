@@ -179,3 +179,29 @@ def test_the_posts_of_a_popcorn_leave_no_gap_between_them():
     middle = found.points[found.stitch == popcorn][:, 4]
     middle = middle[np.argsort(middle[:, 0])]
     assert np.linalg.norm(np.diff(middle, axis=0), axis=1).max() < 2.8 * radius() * found.thick
+
+
+RIBS = """Terms: US
+Ch 9.
+Row 1 (RS): Sc in 2nd ch from hook and in each ch across, turn. (8 sc)
+Row 2: Ch 1, sc in {} loop only of each st across, turn. (8 sc)
+Row 3: Ch 1, sc in {} loop only of each st across, turn. (8 sc)
+"""
+
+
+@pytest.mark.parametrize(("loop", "side"), [("back", 1), ("front", -1)])
+def test_a_strand_left_free_lies_over_the_legs_of_the_row_worked_in_the_other(loop, side):
+    """As the worker sees row 3: in the back loop the near strand of row 2 is a ridge before the legs, in the front loop
+    the far one behind them."""
+    text = RIBS.format(loop, loop)
+    cloth, tops = strands(text, "top")
+    legs = strands(text, "sc")[1]
+    below = np.concatenate([b.points[np.isin(b.stitch, [k for k, s in enumerate(cloth.stitches) if s.row == 1])] for b in tops])
+    ridge = below[:, :, 2].max() if side > 0 else below[:, :, 2].min()
+    level = below[:, :, 1].mean()
+    for k, made in enumerate(cloth.stitches):
+        if made.row != 2 or not made.is_topped:
+            continue
+        own = np.concatenate([b.points[b.stitch == k] for b in legs])[0]
+        near = own[abs(own[:, 1] - level) < 0.15]
+        assert (near[:, 2] * side < ridge * side).all()
