@@ -10,7 +10,7 @@ from hookfold.symbols import Point, picot_radius
 
 from ...model.cloth.fabric import Row, Stitch
 from .chain_room import PITCH, TIGHT, arch, length, picot_wide, size_of
-from .placed import CHAIN_HALF, Spot, along
+from .placed import CHAIN_HALF, Spot, along, along_each
 from .tops import Slot, bridge_size
 from .tracks import CircleWay, Way
 
@@ -209,9 +209,10 @@ def _run_spot(
     item: int, made: Stitch, line: tuple[Point, ...], start: float, end: float, size: float, way: Way
 ) -> Spot:
     shares = [start + (end - start) * (i + 0.5) / made.chains for i in range(made.chains)]
-    ovals = tuple((*at, angle) for at, angle in (along(line, t) for t in shares))
-    curve = tuple(along(line, start + (end - start) * i / 16.0)[0] for i in range(17))
-    middle, _ = along(line, (start + end) / 2.0)
+    curved = [start + (end - start) * i / 16.0 for i in range(17)]
+    *found, (middle, _) = along_each(line, [*shares, *curved, (start + end) / 2.0])
+    ovals = tuple((*at, angle) for at, angle in found[: made.chains])
+    curve = tuple(at for at, _ in found[made.chains :])
     out = way.out(way.u(middle))
     head = (middle[0] + out[0] * CHAIN_HALF, middle[1] + out[1] * CHAIN_HALF)
     return Spot(item, "ch", "chain", head, chains=made.chains, ovals=ovals, size=size, curve=curve)
