@@ -6,9 +6,16 @@ import functools
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from hookfold.symbols import Clasp, Point
 
+from ...model.cloth.fabric import Role
+from ...pattern.tree import Hold
+
+#: What a thing is to its row: what it is in the work; "risen" what is drawn and no row goes into as it lies there;
+#: "unseen" what a picture of the fabric leaves out.
+SpotRole = Role | Literal["risen", "unseen"]
 Oval = tuple[float, float, float]
 #: The stem of a stitch, from its head to its foot.
 Stem = tuple[Point, Point]
@@ -36,10 +43,10 @@ class Spot:
 
     item: int
     kind: str
-    role: str
+    role: SpotRole
     head: Point
     feet: tuple[Point, ...] = ()
-    hold: str = "top"
+    hold: Hold = "top"
     legs: int = 0
     chains: int = 0
     ovals: tuple[Oval, ...] = ()

@@ -18,7 +18,7 @@ from ..placing.clearing import cleared, map_of
 from ..placing.feet import Bases, Footing, footings
 from ..placing.isotonic import follow, place
 from ..placing.laid import risen_of
-from ..placing.placed import Laid, Spot
+from ..placing.placed import Laid, Spot, SpotRole
 from ..placing.row import spots_of
 from ..placing.spacing import LEVELLING
 from ..placing.tops import Slot, bridge_size, gap_after, least_rise, rise_of
@@ -94,7 +94,7 @@ def _foundation(fabric: Fabric, mitre: Mitre) -> Laid:
         u = _along_chain(flat - 1 - item + stands, flat + stands, mitre, way)
         (x, y), (a, b) = way.at(u, -DROP), way.out(u)
         oval = (x, y, math.degrees(math.atan2(a, -b)))
-        role = "chain" if item < flat else "risen"
+        role: SpotRole = "chain" if item < flat else "risen"
         spots.append(Spot(item, made.kind, role, way.at(u, 0.0), chains=1, ovals=(oval,) if item < flat else ()))
     return Laid(tuple(s.rounded() for s in spots), 0.0)
 
