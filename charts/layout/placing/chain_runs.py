@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from hookfold.symbols import Point, picot_radius
@@ -253,6 +254,26 @@ def _picot(item: int, made: Stitch, at: Point, way: Way, out: Point | None = Non
     head = (at[0] + out[0] * reach, at[1] + out[1] * reach)
     angle = math.degrees(math.atan2(out[0], -out[1]))
     return Spot(item, made.kind, made.role, head, (at,), chains=made.chains, angle_deg=angle)
+
+
+def chains_of(
+    row: Row, slots: Sequence[Slot], lead: Sequence[int], spots: Mapping[int, Spot], way: Way, level: float,
+    edge: float | None, ceiling: Ceiling, asides: Callable[[Slot, Slot], tuple[float, float]],
+) -> dict[int, Spot]:  # fmt: skip
+    """All chains and picots of a row whose tops stand: between its tops, behind the last, and before the first.
+
+    `asides` is how far beside two tops that follow each other the chains between them begin and end.
+    """
+    found: dict[int, Spot] = {}
+    for a, b in itertools.pairwise(slots):
+        one, other = asides(a, b)
+        ends = end_at(a, spots[a.item], way, 1.0, aside=one), end_at(b, spots[b.item], way, -1.0, aside=other)
+        found.update(bridge_spots(row, a.bridge, spots[a.item], *ends, way, ceiling))
+    if slots and slots[-1].bridge:
+        found.update(hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
+    if lead:
+        found.update(leading(row, lead, spots[slots[0].item] if slots else None, way, level, edge, ceiling))
+    return found
 
 
 def hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int, Spot]:
