@@ -10,6 +10,7 @@ from __future__ import annotations
 import itertools
 import math
 from dataclasses import dataclass
+from typing import Literal
 
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as Spot
@@ -18,6 +19,9 @@ from ..errors import PatternError, Problem
 from .facets import Facet, Point, Stack, carry, inverse
 from .piece import Piece
 
+EdgeName = Literal["row ends", "foundation", "last row", "tops", "fold", "slant"]
+#: What the numbers of a run number; nothing is numbered along a slant.
+Counted = Literal["row ends", "stitches", "chains", "slant"]
 #: Edges nearer than this (mm) lie together.
 NEAR = 0.01
 
@@ -27,12 +31,12 @@ class EdgeRun:
     """A run of one edge: rows or stitches `first` to `last` in the order in which they are met (0, 0: less
     than one).
 
-    `counts` is "row ends", "stitches" or "chains": what the numbers number.
+    `counts` is what the numbers number.
     """
 
     part: str
-    edge: str
-    counts: str
+    edge: EdgeName
+    counts: Counted
     first: int
     last: int
     length_mm: float
@@ -164,7 +168,7 @@ def _run(piece: Piece, facet: Facet, a: Point, b: Point) -> EdgeRun:
     return EdgeRun(part, edge, counts, *numbers, math.dist(a, b), (a, b))
 
 
-def _edge_kind(piece: Piece, a: Point, b: Point, mid: Point) -> tuple[str, str]:
+def _edge_kind(piece: Piece, a: Point, b: Point, mid: Point) -> tuple[EdgeName, Counted]:
     """What an edge of the flat piece is, and what is counted along it."""
     level, upright = abs(a[1] - b[1]) < NEAR, abs(a[0] - b[0]) < NEAR
     if piece.outline.exterior.distance(Spot(mid)) > NEAR:

@@ -59,8 +59,7 @@ def _signature(interval: Interval) -> tuple[tuple[str, str, int, int], ...]:
     """What makes two stretches alike: the same parts, kinds of edge and numbers (tops and chains count as
     one).
     """
-    counts = {"chains": "stitches"}
-    return tuple((r.part, counts.get(r.counts, r.counts), *r.numbers) for r in interval.runs)
+    return tuple((r.part, "stitches" if r.counts == "chains" else r.counts, *r.numbers) for r in interval.runs)
 
 
 def _pairs(piece: Piece, runs: tuple[EdgeRun, ...]) -> tuple[tuple[int, int], ...]:

@@ -274,8 +274,9 @@ def assert_rows_and_yarn(seen: dict[str, Any], file: str) -> None:
 
 @pytest.fixture
 def worked_once(monkeypatch):
-    """What one reader typed is worked once for all that the tool is asked of it."""
-    monkeypatch.setattr(engrave, "work_file", functools.lru_cache(maxsize=1)(engrave.work_file))
+    """What one reader typed is worked once for all that the tool is asked of it, however it is asked."""
+    worked = functools.lru_cache(maxsize=1)(engrave.work_file)
+    monkeypatch.setattr(engrave, "work_file", lambda text, name, hand="right", size="": worked(text, name, hand, size))
 
 
 @pytest.fixture(scope="session")

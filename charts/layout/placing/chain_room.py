@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 
 from hookfold.symbols import Point, picot_radius
@@ -65,8 +64,9 @@ def arch(a: Point, b: Point, out: Point, wanted: float, least: float = 0.0) -> t
     its ends; a long run over a short way becomes a loop. The height is found by halving, to a hundredth.
     """
     low, high = max(least, 0.0), max(wanted, least, 0.01)
-    if wanted <= length(_cubic(a, b, out, low)) * 1.005:
-        return _cubic(a, b, out, low)
+    lowest = _cubic(a, b, out, low)
+    if wanted <= length(lowest) * 1.005:
+        return lowest
     for _ in range(24):
         middle = (low + high) / 2.0
         if length(_cubic(a, b, out, middle)) < wanted:
@@ -103,7 +103,7 @@ def arch_for(a: Point, b: Point, top: Point, least: float, out: Point) -> tuple[
 
 def length(line: tuple[Point, ...]) -> float:
     """The length of a broken line."""
-    return sum(math.dist(p, q) for p, q in itertools.pairwise(line))
+    return sum(map(math.dist, line, line[1:]))
 
 
 def _cubic(a: Point, b: Point, out: Point, height: float) -> tuple[Point, ...]:
@@ -112,15 +112,19 @@ def _cubic(a: Point, b: Point, out: Point, height: float) -> tuple[Point, ...]:
     lean = 0.25 - 0.3 * min(1.0, height / max(chord, 0.5) / 1.5)
     dx, dy = (b[0] - a[0]) * lean, (b[1] - a[1]) * lean
     up = 4.0 / 3.0 * height
-    p = (a[0] + dx + out[0] * up, a[1] + dy + out[1] * up)
-    q = (b[0] - dx + out[0] * up, b[1] - dy + out[1] * up)
-    return tuple(_bezier(a, p, q, b, i / _STEPS) for i in range(_STEPS + 1))
+    (ax, ay), (bx, by) = a, b
+    px, py = ax + dx + out[0] * up, ay + dy + out[1] * up
+    qx, qy = bx - dx + out[0] * up, by - dy + out[1] * up
+    return tuple([
+        (w * ax + x * px + y * qx + z * bx, w * ay + x * py + y * qy + z * by) for w, x, y, z in _WEIGHTS
+    ])  # fmt: skip
 
 
-def _bezier(a: Point, p: Point, q: Point, b: Point, t: float) -> Point:
+def _weights(t: float) -> tuple[float, float, float, float]:
+    """What the ends and the handles of a cubic weigh at `t`, from 0 to 1."""
     s = 1.0 - t
-    w = (s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t)
-    return (
-        w[0] * a[0] + w[1] * p[0] + w[2] * q[0] + w[3] * b[0],
-        w[0] * a[1] + w[1] * p[1] + w[2] * q[1] + w[3] * b[1],
-    )
+    return s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t
+
+
+#: At every step of a line: an arch is tried at two dozen heights.
+_WEIGHTS = tuple(_weights(i / _STEPS) for i in range(_STEPS + 1))

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from hookfold.symbols import Point, picot_radius
 
 from ...model.cloth.fabric import Row, Stitch
 from .chain_room import PITCH, TIGHT, arch, length, picot_wide, size_of
-from .placed import CHAIN_HALF, Spot, along
+from .placed import CHAIN_HALF, Spot, along, along_each
 from .tops import Slot, bridge_size
 from .tracks import CircleWay, Way
 
@@ -209,9 +210,10 @@ def _run_spot(
     item: int, made: Stitch, line: tuple[Point, ...], start: float, end: float, size: float, way: Way
 ) -> Spot:
     shares = [start + (end - start) * (i + 0.5) / made.chains for i in range(made.chains)]
-    ovals = tuple((*at, angle) for at, angle in (along(line, t) for t in shares))
-    curve = tuple(along(line, start + (end - start) * i / 16.0)[0] for i in range(17))
-    middle, _ = along(line, (start + end) / 2.0)
+    curved = [start + (end - start) * i / 16.0 for i in range(17)]
+    *found, (middle, _) = along_each(line, [*shares, *curved, (start + end) / 2.0])
+    ovals = tuple((*at, angle) for at, angle in found[: made.chains])
+    curve = tuple(at for at, _ in found[made.chains :])
     out = way.out(way.u(middle))
     head = (middle[0] + out[0] * CHAIN_HALF, middle[1] + out[1] * CHAIN_HALF)
     return Spot(item, "ch", "chain", head, chains=made.chains, ovals=ovals, size=size, curve=curve)
@@ -252,6 +254,26 @@ def _picot(item: int, made: Stitch, at: Point, way: Way, out: Point | None = Non
     head = (at[0] + out[0] * reach, at[1] + out[1] * reach)
     angle = math.degrees(math.atan2(out[0], -out[1]))
     return Spot(item, made.kind, made.role, head, (at,), chains=made.chains, angle_deg=angle)
+
+
+def chains_of(
+    row: Row, slots: Sequence[Slot], lead: Sequence[int], spots: Mapping[int, Spot], way: Way, level: float,
+    edge: float | None, ceiling: Ceiling, asides: Callable[[Slot, Slot], tuple[float, float]],
+) -> dict[int, Spot]:  # fmt: skip
+    """All chains and picots of a row whose tops stand: between its tops, behind the last, and before the first.
+
+    `asides` is how far beside two tops that follow each other the chains between them begin and end.
+    """
+    found: dict[int, Spot] = {}
+    for a, b in itertools.pairwise(slots):
+        one, other = asides(a, b)
+        ends = end_at(a, spots[a.item], way, 1.0, aside=one), end_at(b, spots[b.item], way, -1.0, aside=other)
+        found.update(bridge_spots(row, a.bridge, spots[a.item], *ends, way, ceiling))
+    if slots and slots[-1].bridge:
+        found.update(hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
+    if lead:
+        found.update(leading(row, lead, spots[slots[0].item] if slots else None, way, level, edge, ceiling))
+    return found
 
 
 def hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int, Spot]:

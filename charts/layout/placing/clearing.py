@@ -71,14 +71,16 @@ class InkMap:
         return found
 
     def _free_at(self, x: float, y: float, most: float) -> float:
-        best = most * most
-        reach = range(-math.ceil(most / CELL), math.ceil(most / CELL) + 1)
-        i, j = math.floor(x / CELL), math.floor(y / CELL)
-        for di, dj in itertools.product(reach, reach):
-            for px, py, _ in self.cells.get((i + di, j + dj), ()):
-                best = min(best, (px - x) * (px - x) + (py - y) * (py - y))
+        best, reach = most * most, math.ceil(most / CELL)
+        i, j, inked = math.floor(x / CELL), math.floor(y / CELL), self.cells
+        for cell in itertools.product(range(i - reach, i + reach + 1), range(j - reach, j + reach + 1)):
+            if cell not in inked:
+                continue
+            for px, py, _ in inked[cell]:
+                far = (px - x) * (px - x) + (py - y) * (py - y)
+                if far < best:
+                    best = far
         return math.sqrt(best)
-
 
     def free_about(self, box: Box, most: float) -> float:
         """The way from a box (left, top, right, bottom) to the nearest ink outside it, up to `most`; 0 where ink lies

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import functools
-import itertools
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from hookfold.symbols import Clasp, Point
 
+from ...model.cloth.fabric import Role
+from ...pattern.tree import Hold
+
+#: What a thing is to its row: what it is in the work; "risen" what is drawn and no row goes into as it lies there;
+#: "unseen" what a picture of the fabric leaves out.
+SpotRole = Role | Literal["risen", "unseen"]
 Oval = tuple[float, float, float]
 #: The stem of a stitch, from its head to its foot.
 Stem = tuple[Point, Point]
@@ -37,10 +43,10 @@ class Spot:
 
     item: int
     kind: str
-    role: str
+    role: SpotRole
     head: Point
     feet: tuple[Point, ...] = ()
-    hold: str = "top"
+    hold: Hold = "top"
     legs: int = 0
     chains: int = 0
     ovals: tuple[Oval, ...] = ()
@@ -182,8 +188,18 @@ def _round(point: Point) -> Point:
 
 def along(curve: Sequence[Point], share: float) -> tuple[Point, float]:
     """The point at `share` (0 to 1) of a line's length, and the direction there in degrees."""
-    lengths = [math.dist(a, b) for a, b in itertools.pairwise(curve)]
-    rest = max(0.0, min(1.0, share)) * sum(lengths)
+    return along_each(curve, (share,))[0]
+
+
+def along_each(curve: Sequence[Point], shares: Iterable[float]) -> list[tuple[Point, float]]:
+    """The points at several shares of one line's length, each as `along` gives it; the line is measured once."""
+    lengths = list(map(math.dist, curve, curve[1:]))
+    whole = sum(lengths)
+    return [_at_length(curve, lengths, max(0.0, min(1.0, share)) * whole) for share in shares]
+
+
+def _at_length(curve: Sequence[Point], lengths: Sequence[float], rest: float) -> tuple[Point, float]:
+    """The point so far along a line whose pieces have these lengths, and the direction there in degrees."""
     for a, b, length in zip(curve, curve[1:], lengths, strict=False):
         if rest <= length and length > 0:
             t = rest / length

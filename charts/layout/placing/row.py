@@ -8,7 +8,6 @@ stands beside a tall one the row follows a little and levels the rest.
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import replace
@@ -17,7 +16,7 @@ from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Row, Stitch
 from .behind import crossed, is_covered, off_stem
-from .chain_runs import HEAD_HALF, Ceiling, bridge_spots, ceiling_of, end_at, hanging, leading
+from .chain_runs import HEAD_HALF, Ceiling, ceiling_of, chains_of
 from .clearing import ink_points
 from .fans import Pulls, crowding, kept_aside
 from .feet import Bases, Footing, footings, own_footing
@@ -25,7 +24,7 @@ from .ink import mark_of
 from .long_stems import past, reaches, runs_free
 from .placed import Laid, Spot
 from .spacing import place_along, place_up
-from .tops import Below, Slot, bridge_size, need_of, own_rise, pitch_of
+from .tops import Below, Slot, bridge_size, need_of, own_rise, pitch_of, tops_of
 from .tracks import Way
 
 #: The height of one chain of a beginning chain that does not count as a stitch.
@@ -105,14 +104,11 @@ def _slots(
     """The tops of the row with what they want; chains and picots between them; the chains before the
     first.
     """
-    slots: list[Slot] = []
-    lead: list[int] = []
-    for item, made in enumerate(row.stitches):
-        if made.role in ("chain", "picot"):
-            (slots[-1].bridge if slots else lead).append(item)
-        elif made.role in ("stitch", "turning", "travel", "foundation"):
-            slots.append(_slot(item, made, found[item], slots[-1].want if slots else edge, way, level))
-    return slots, lead
+
+    def top(item: int, made: Stitch, before: Slot | None) -> Slot:
+        return _slot(item, made, found[item], before.want if before else edge, way, level)
+
+    return tops_of(row, top, ("stitch", "turning", "travel", "foundation"))
 
 
 def _slot(
@@ -147,18 +143,12 @@ def spots_of(
             spots[slot.item] = _off_its_fan(spots[slot.item], beside, way)
     for before, slot, after in zip([None, *slots], slots, [*slots[1:], None], strict=False):
         spots[slot.item] = replace(spots[slot.item], angle_deg=slope_at(row, before, slot, after, way))
-    for a, b in itertools.pairwise(slots):
+
+    def asides(a: Slot, b: Slot) -> tuple[float, float]:
         one, other = kept_aside(pulls, a.item, b.item)
-        ends = (
-            end_at(a, spots[a.item], way, 1.0, aside=HEAD_HALF + one),
-            end_at(b, spots[b.item], way, -1.0, aside=HEAD_HALF + other),
-        )
-        spots.update(bridge_spots(row, a.bridge, spots[a.item], *ends, way, ceiling))
-    if slots and slots[-1].bridge:
-        spots.update(hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
-    first = slots[0] if slots else None
-    if lead:
-        spots.update(leading(row, lead, spots[first.item] if first else None, way, level, edge, ceiling))
+        return HEAD_HALF + one, HEAD_HALF + other
+
+    spots.update(chains_of(row, slots, lead, spots, way, level, edge, ceiling, asides))
     for item, made in enumerate(row.stitches):
         if item not in spots:
             spots[item] = _aside(item, made, found[item], slots, spots, way, level)

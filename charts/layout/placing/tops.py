@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import functools
 import itertools
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Container, Sequence
 from dataclasses import dataclass, field
 
 from hookfold.symbols import extent, glyph, kind_of, natural_height, stitch
 from hookfold.symbols import known as known_kind
 
-from ...model.cloth.fabric import Row, Stitch
+from ...model.cloth.fabric import Role, Row, Stitch
 from .chain_room import picot_wide, room, tight_room
 from .feet import Footing
 
@@ -158,6 +158,21 @@ def _gap(row: Row, a: Slot, b: Slot, pitch: float, needs: Callable[[int, float],
 
 def _width(slot: Slot) -> float:
     return width_of(slot.stitch.kind, slot.stitch.legs, slot.stitch.base)
+
+
+def tops_of(
+    row: Row, top: Callable[[int, Stitch, Slot | None], Slot], roles: Container[Role]
+) -> tuple[list[Slot], list[int]]:
+    """The tops of a row in the order of work: what has one of the `roles`, as `top` makes it of the item, the stitch
+    and the top before it, each with the chains and picots behind it; and those before the first."""
+    slots: list[Slot] = []
+    lead: list[int] = []
+    for item, made in enumerate(row.stitches):
+        if made.role in ("chain", "picot"):
+            (slots[-1].bridge if slots else lead).append(item)
+        elif made.role in roles:
+            slots.append(top(item, made, slots[-1] if slots else None))
+    return slots, lead
 
 
 def bridge_size(row: Row, bridge: Sequence[int]) -> tuple[int, float]:

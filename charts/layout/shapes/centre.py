@@ -6,7 +6,7 @@ import math
 
 from ...model.cloth.fabric import Fabric, Stitch
 from ..placing.laid import risen_of
-from ..placing.placed import CHAIN_HALF, Laid, Spot
+from ..placing.placed import CHAIN_HALF, Laid, Spot, SpotRole
 from ..placing.tracks import CircleWay
 
 #: The radius of a magic ring, and the way one chain takes of a ring of chains.
@@ -82,7 +82,7 @@ def _chain_spot(item: int, count: int, half: float, sign: float) -> Spot:
     x = sign * (min(item, count - 1) - half)
     end = item in (0, count - 1)
     head = (x + math.copysign(CHAIN_END, x), 0.0) if end else (x, -CHAIN_LEVEL)
-    role = "chain" if item < count else "risen"
+    role: SpotRole = "chain" if item < count else "risen"
     return Spot(item, "ch", role, head, chains=1, ovals=((x, 0.0, 0.0),))
 
 

@@ -12,16 +12,16 @@ from dataclasses import replace
 
 from hookfold.symbols import Point
 
-from ...model.cloth.fabric import Fabric, Row, WorkedRow
+from ...model.cloth.fabric import Fabric, Row, Stitch, WorkedRow
 from ..placing.chain_runs import ceiling_of
 from ..placing.clearing import cleared, map_of
 from ..placing.feet import Bases, Footing, footings
 from ..placing.isotonic import follow, place
 from ..placing.laid import risen_of
-from ..placing.placed import Laid, Spot
+from ..placing.placed import Laid, Spot, SpotRole
 from ..placing.row import spots_of
 from ..placing.spacing import LEVELLING
-from ..placing.tops import Slot, bridge_size, gap_after, least_rise, rise_of
+from ..placing.tops import Slot, bridge_size, gap_after, least_rise, rise_of, tops_of
 from .mitre import BESIDE_BARS, BESIDE_CROSSES, Mitre, is_cross, is_crossed, natural_rise
 from .mitre_track import MitreWay, bounds_of
 from .ring import Edge, LaidRounds, Ring
@@ -94,7 +94,7 @@ def _foundation(fabric: Fabric, mitre: Mitre) -> Laid:
         u = _along_chain(flat - 1 - item + stands, flat + stands, mitre, way)
         (x, y), (a, b) = way.at(u, -DROP), way.out(u)
         oval = (x, y, math.degrees(math.atan2(a, -b)))
-        role = "chain" if item < flat else "risen"
+        role: SpotRole = "chain" if item < flat else "risen"
         spots.append(Spot(item, made.kind, role, way.at(u, 0.0), chains=1, ovals=(oval,) if item < flat else ()))
     return Laid(tuple(s.rounded() for s in spots), 0.0)
 
@@ -145,16 +145,13 @@ class _MitreRow:
 
     def _slots(self, found: Sequence[tuple[Footing, ...]]) -> tuple[list[Slot], list[int]]:
         """The tops over their feet, the chains after each of them, and those before the first."""
-        slots: list[Slot] = []
-        lead: list[int] = []
-        for item, made in enumerate(self.row.stitches):
-            if made.role in ("chain", "picot"):
-                (slots[-1].bridge if slots else lead).append(item)
-            elif made.role in ("stitch", "turning"):
-                feet = found[item]
-                want = sum(self.way.u(f.point) for f in feet) / len(feet) if feet else 0.0
-                slots.append(Slot(item, made, feet, want, self.level + rise_of(made.kind, made.legs, made.base)))
-        return slots, lead
+
+        def top(item: int, made: Stitch, _: Slot | None) -> Slot:
+            feet = found[item]
+            want = sum(self.way.u(f.point) for f in feet) / len(feet) if feet else 0.0
+            return Slot(item, made, feet, want, self.level + rise_of(made.kind, made.legs, made.base))
+
+        return tops_of(self.row, top, ("stitch", "turning"))
 
     def _stand(self, slots: Sequence[Slot], mitre: Mitre) -> None:
         """Settle u and v of every top: those on corners there, the others between them over their feet."""

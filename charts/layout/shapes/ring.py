@@ -27,7 +27,8 @@ class Beside:
 
     def mirrored(self) -> Beside:
         """The place seen in a mirror whose plane is x = 0."""
-        return replace(self, at=(-self.at[0], self.at[1]), along=(-self.along[0], self.along[1]))
+        (x, y), (a, b) = self.at, self.along
+        return Beside((-x, y), (-a, b), self.up, self.tier, self.cost)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -13,9 +13,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ...model.cloth.fabric import Fabric, Row, WorkedRow
+from ...model.cloth.fabric import Fabric, Row, Stitch, WorkedRow
 from ..placing.chain_room import room
-from ..placing.tops import ARCH, Slot, bridge_size, gap_after, rise_of
+from ..placing.tops import ARCH, Slot, bridge_size, gap_after, rise_of, tops_of
 from ..placing.tracks import ArcWay, FacetWay
 from .centre import is_one_chain, lay_centre
 from .corners import places_of
@@ -133,14 +133,11 @@ def _grows_inside(row: Row) -> bool:
 
 def plain_tops(row: Row) -> tuple[list[Slot], list[int]]:
     """The tops of a row as tall as they are by nature, with the chains after each; the chains before the first."""
-    slots: list[Slot] = []
-    lead: list[int] = []
-    for item, made in enumerate(row.stitches):
-        if made.role in ("chain", "picot"):
-            (slots[-1].bridge if slots else lead).append(item)
-        elif made.role in ("stitch", "turning", "travel"):
-            slots.append(Slot(item, made, (), 0.0, rise_of(made.kind, made.legs, made.base)))
-    return slots, lead
+
+    def top(item: int, made: Stitch, _: Slot | None) -> Slot:
+        return Slot(item, made, (), 0.0, rise_of(made.kind, made.legs, made.base))
+
+    return tops_of(row, top, ("stitch", "turning", "travel"))
 
 
 def _levels(fabric: Fabric) -> list[float]:

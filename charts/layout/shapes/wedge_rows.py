@@ -7,7 +7,6 @@ the piece opens as wide as it is.
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -16,7 +15,7 @@ from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from ..placing.behind import crossed
-from ..placing.chain_runs import HEAD_HALF, bridge_spots, ceiling_of, end_at, hanging, leading
+from ..placing.chain_runs import HEAD_HALF, ceiling_of, chains_of
 from ..placing.clearing import cleared, map_of
 from ..placing.feet import Bases, Footing, footings
 from ..placing.placed import Laid, Spot
@@ -192,17 +191,8 @@ class _WedgeRow:
         """The chains between tops, those that lead to the first, and those that hang from the last."""
         ceiling = ceiling_of(self.bases.get(1, ()), way) if self.index else ()
         aside = HEAD_HALF if isinstance(way, ArcWay) else CORNER_ASIDE
-        for a, b in itertools.pairwise(slots):
-            ends = (
-                end_at(a, spots[a.item], way, 1.0, aside=aside),
-                end_at(b, spots[b.item], way, -1.0, aside=aside),
-            )
-            spots.update(bridge_spots(self.row, a.bridge, spots[a.item], *ends, way, ceiling))
-        if slots[-1].bridge:
-            spots.update(hanging(self.row, slots[-1].bridge, spots[slots[-1].item], way))
-        if lead:
-            first = spots[slots[0].item]
-            spots.update(leading(self.row, lead, first, way, self.level, 0.0, ceiling))
+        found = chains_of(self.row, slots, lead, spots, way, self.level, 0.0, ceiling, lambda a, b: (aside, aside))
+        spots.update(found)
 
 
 def _start(item: int, first: Spot, chains: int, way: ArcWay | FacetWay) -> Spot:

@@ -10,13 +10,15 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import Literal
 
-from ...pattern.tree import Hold
+from ...pattern.tree import Hold, How
 
 #: What a stitch is to the count. "stitch" counts; "turning" is a beginning chain that counts as its kind;
 #: "start" a beginning chain that does not count; "chain" a run of chains lying in the row; "picot" hangs on
 #: the row; "join" and "travel" are slip stitches that only move the hook; "foundation" a chain of the foundation;
 #: "edge" what is not given.
 Role = Literal["stitch", "turning", "start", "chain", "picot", "join", "travel", "foundation", "ring", "edge"]
+#: How a row runs on the chart, seen from the right side; "" while its side is not settled.
+Direction = Literal["right-to-left", "left-to-right", ""]
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +104,7 @@ class WorkedRow:
     number: int
     row: Row
     side: str = "RS"
-    direction: str = "right-to-left"
+    direction: Direction = "right-to-left"
     turned: bool = True
     is_round: bool = False
     section: str = ""
@@ -128,7 +130,7 @@ class Fabric:
     Row i+1's feet with back=1 go into row i; the first row's into `foundation`.
     """
 
-    start: str
+    start: How
     foundation: Row
     rows: tuple[WorkedRow, ...]
     chains: int = 0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
+from ..cloth.fabric import Direction
 from .working import Working
 
 
@@ -57,7 +58,7 @@ def sides(w: Working) -> None:
     )
     for i, row in enumerate(w.rows):
         side = "RS" if w.directions[i] == base else "WS"
-        way = "right-to-left" if side == "RS" else "left-to-right"
+        way: Direction = "right-to-left" if side == "RS" else "left-to-right"
         w.rows[i] = replace(row, side=side, direction=way)
 
 

@@ -121,7 +121,7 @@ def _finished(pdf: bytes, plates: Sequence[Plate]) -> bytes:
 
 def _rounded(found: re.Match[bytes]) -> bytes:
     """A number of a path as it stands in the SVG, with three decimals."""
-    return f"{float(found[0]):.3f}".rstrip("0").rstrip(".").encode("ascii")
+    return (b"%.3f" % float(found[0])).rstrip(b"0").rstrip(b".")
 
 
 def _sorted_out(book: Book) -> tuple[dict[str, object], dict[str, bytes]]:

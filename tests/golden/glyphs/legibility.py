@@ -83,15 +83,16 @@ def confusion(
     random = np.random.default_rng(seed)
     names = tuple(marks)
     clean = drawn(marks, turns)
-    templates = Templates.of(blurred(clean.reshape(-1, CELL_PX, CELL_PX)))
-    owner = np.repeat(np.arange(len(names)), len(turns))
+    templates = [Templates.of(blurred(of_kind)) for of_kind in clean]
     between = drawn(marks, [turn + 2 for turn in turns])
     counts = np.zeros((len(names), len(names)), dtype=np.int64)
     for i in range(len(names)):
         if only is not None and names[i] not in only:
             continue
         picked = between[i, random.integers(len(turns), size=samples)]
-        read = owner[templates.likest(blurred(copied(picked, random)))]
+        copies = blurred(copied(picked, random))
+        sums = copies.sum(axis=(1, 2))
+        read = np.argmax([kind.likeness(copies, sums) for kind in templates], axis=0)
         counts[i] = np.bincount(read, minlength=len(names))
     return Confusion(names, counts)
 
@@ -157,10 +158,10 @@ def _band(pixels: int) -> Pixels:
 
 @dataclass(frozen=True, slots=True)
 class Templates:
-    """Clean pictures, each of length 1 about its mean: `inked` are the pixels where any has ink, `shares` what each has
-    there, `means` what each is beside them."""
+    """Clean pictures of one kind, each of length 1 about its mean: `box` are the rows and columns in which any has ink,
+    `shares` what each has there, `means` what each is beside them. A small glyph has ink in few of a cell's pixels."""
 
-    inked: NDArray[np.bool_]
+    box: tuple[slice, slice]
     shares: Pixels
     means: Pixels
 
@@ -168,12 +169,14 @@ class Templates:
     def of(cls, ink: Pixels) -> Templates:
         flat = ink.reshape(len(ink), -1)
         long = np.maximum(flat.std(axis=1, keepdims=True) * flat.shape[1] ** 0.5, 1e-6)
-        inked = flat.max(axis=0) > 1e-6
-        return cls(inked, flat[:, inked] / long, (flat.mean(axis=1, keepdims=True) / long)[:, 0])
+        inked = ink.max(axis=0) > 1e-6
+        down, across = (np.flatnonzero(inked.any(axis=axis)) for axis in (1, 0))
+        box = slice(down[0], down[-1] + 1), slice(across[0], across[-1] + 1)
+        return cls(box, ink[:, *box].reshape(len(ink), -1) / long, (flat.mean(axis=1, keepdims=True) / long)[:, 0])
 
-    def likest(self, ink: Pixels) -> NDArray[np.intp]:
-        """For each picture the template whose product with it is largest. Its own mean and length change the products
-        with all templates alike and are left as they are."""
-        flat = ink.reshape(len(ink), -1)
-        products = flat[:, self.inked] @ self.shares.T - flat.sum(axis=1)[:, None] * self.means
-        return np.argmax(products, axis=1)
+    def likeness(self, ink: Pixels, sums: Pixels) -> Pixels:
+        """For each picture, and the sum of its pixels, its largest product with a template. Its own mean and length
+        change the products with all templates alike and are left as they are."""
+        products = self.shares @ ink[:, *self.box].reshape(len(ink), -1).T - self.means[:, None] * sums
+        most: Pixels = products.max(axis=0)
+        return most

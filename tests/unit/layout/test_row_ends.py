@@ -4,6 +4,8 @@ Measured on the finished sheet. Source: that a number stands beside the row it n
 common practice of printed charts, no source.
 """
 
+import functools
+
 import pytest
 import svg_ruler
 from hookfold.charts.drawing.svg import write
@@ -28,7 +30,9 @@ Row 1 (RS): (Dc, ch 2, dc) in 6th ch from hook (beg 5 sk ch count as dc and 2 sk
 )
 
 
+@functools.cache
 def sheet(text, **more):
+    """A text's whole chart read back, drawn once for all that ask."""
     found = work_text(text)
     assert not found.problems
     document = chart_document(found.fabric, Heading("Try"), Setting(extent="full", **more))

@@ -106,6 +106,6 @@ def test_the_sheet_shows_every_way():
 def test_the_sheet_is_drawn_with_the_fabric_of_every_way(monkeypatch):
     """Each picture small, which is quicker drawn: what is asked is whether they are of yarn."""
     monkeypatch.setattr(worked_colours, "_SMALL", ("flat", "right", 120, "png"))
-    made = Image.open(io.BytesIO(engrave.colours(RUNNER, "runner.toml", "png")))
-    seen = {made.convert("RGB").getpixel((x, y)) for x in range(0, made.width, 7) for y in range(0, made.height, 7)}
+    made = Image.open(io.BytesIO(engrave.colours(RUNNER, "runner.toml", "png"))).convert("RGB")
+    seen = {made.getpixel((x, y)) for x in range(0, made.width, 7) for y in range(0, made.height, 7)}
     assert len(seen) > 200
