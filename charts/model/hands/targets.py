@@ -166,6 +166,7 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
                 return there
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)
+        footing.note_leap(p, back, spot, hit, place)
         if hit.start == hit.end and back == 1 and _stepping_into_gap(p):
             hit, spot = footing.begin_round_at(p, hit), 0
             ground = p.ground

@@ -328,7 +328,10 @@ def _played(w: Working, task: Task, choice: Choice, opening: tuple[str, ...] | N
     got = ((i, differs(part, row, player.named, w.aliases, task.stated)) for i, part in enumerate(task.stated))
     off = tuple((i, n) for i, n in got if n is not None)
     left = 0 if row_end.only_ring(player) else row_end.left_over(player)
-    return Tried(row, tuple(player.named), stuck, choice, off, player.replaced, left=left)
+    return Tried(
+        row, tuple(player.named), stuck, choice, off, player.replaced,
+        left=left, leapt=player.leapt, joined_low=player.joined_low,
+    )  # fmt: skip
 
 
 def _hangs_a_loop(ops: tuple[Op, ...]) -> bool:
