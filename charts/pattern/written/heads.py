@@ -44,7 +44,7 @@ _REFERS = when_used(
     r"\bthan|\blike|\bwith|\bper|\bevery|\beach|\bfollow|\bsee|\bthrough|\bwith|\bat|\bor|\bthe|\bby|\bover|\bcompleting|\bcomplete|\bthis|\bfinish|\brows?|\brnds?|\brounds?|&|\binto|\bthru|\bwith a|\balternat\w+)\s*$"
 )
 _TALK = when_used(
-    r"(?!(?:in|into|at|on)\s+(?:the\s+|your\s+|this\s+)?(?:ring|circle|loop|magic|same|next|each|every|first|last|center|centre|corner|ch|chain|sp|sps|space|\d+(?:st|nd|rd|th)|any)\b)"
+    r"(?!(?:in|into|at|on)\s+(?:an?\s+|the\s+|your\s+|this\s+)?(?:ring|circle|loop|magic|same|next|each|every|first|last|center|centre|corner|ch|chain|sp|sps|space|\d+(?:st|nd|rd|th)|any)\b)"
     r"(?!(?:in|with)\s+(?:colou?r\s+)?[a-z]{1,12}\s*,\s*(?:as\b|rep|work|ch\b|same|\d|[shdt]{1,2}[cr]\b))"
     r"(?!(?:in|on)\s+(?:[a-z]{1,12}\s+){1,2}(?:yarn\s+)?(?:re-?join|join|attach|ch\b|\d+\s?(?:ch|sc|hdc|dc|tr|ss)\b|work|make))"
     r"(?:is|are|will|was|were|should|has|have|of|and|for|in|on|at|forms?|may|can|looks?|tall|high|again|only|counts?|begins?|starts?|ends?)\b"
