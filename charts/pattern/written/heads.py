@@ -47,7 +47,7 @@ _TALK = when_used(
     r"(?!(?:in|into|at|on)\s+(?:an?\s+|the\s+|your\s+|this\s+)?(?:ring|circle|loop|magic|same|next|each|every|first|last|center|centre|corner|ch|chain|sp|sps|space|\d+(?:st|nd|rd|th)|any)\b)"
     r"(?!(?:in|with)\s+(?:colou?r\s+)?[a-z]{1,12}\s*,\s*(?:as\b|rep|work|ch\b|same|\d|[shdt]{1,2}[cr]\b))"
     r"(?!(?:in|on)\s+(?:[a-z]{1,12}\s+){1,2}(?:yarn\s+)?(?:re-?join|join|attach|ch\b|\d+\s?(?:ch|sc|hdc|dc|tr|ss)\b|work|make))"
-    r"(?:is|are|will|was|were|should|has|have|of|and|for|in|on|at|forms?|may|can|looks?|tall|high|again|only|counts?|begins?|starts?|ends?)\b"
+    r"(?:is|are|will|was|were|should|has|have|of|and|for|in|on|at|forms?|may|can|looks?|tall|high|again|only|counts?|(?:begins?|starts?|ends?)(?! (?:off )?(?:with|by|in|from|at)\b))\b"
 )
 
 
