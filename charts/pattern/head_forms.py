@@ -13,7 +13,7 @@ _POINTED = when_used(
     rf"(?:^(?P<lead>\W*)|(?<=[.!)\]:;]\s)|(?<=[.!)\]])|(?<=\s))(?P<word>{_ROW}|(?<![A-Za-z])r)\.(?=\d)", re.IGNORECASE
 )
 _POINTED_APART = when_used(
-    r"^(\W*(?:rnds?|rds?|rws?|r))\.(?=\s\d{1,3}(?:\s?(?:[-\u2013&,+]|and|to)\s?\d{1,3})*\s?(?:\([^)]*\)\s?)?[:.)\u2013-])", re.IGNORECASE
+    r"^(\W*(?:rnds?|rds?|rws?|r))\.(?=\s?\#?\s?\d{1,3}(?:\s?(?:[-\u2013&,+]|and|to)\s?\d{1,3})*\s?(?:\([^)]*\)\s?)?[:.)\u2013-])", re.IGNORECASE
 )
 #: "Row: 15-16: ...": a colon behind the word and another behind the number.
 _COLON_TWICE = when_used(
@@ -24,7 +24,11 @@ _RUN_STROKE = when_used(r"^(?P<head>\W*(?:rows|rnds|rounds|rds)\s?(?P<a>\d{1,3})
 _RUN = when_used(rf"^(?P<head>\W*(?:{_ROW}|r)\s?\d{{1,3}}\s?)[~+](?=\s?(?:r|{_ROW}\s?)?\d{{1,3}}\b)", re.IGNORECASE)
 #: "lst row", "1 st row", "2d Row".
 #: "1st r. - ...", "R-1: ...".
-_ORDINAL_R = when_used(r"(?P<lead>(?:^\W*|(?<=[.!)]\s))\d{1,3}(?:st|nd|rd|th) [rR])\.(?=\s?[-\u2013:]|\s+[A-Z\d(*])")
+_ORDINAL_R = when_used(r"(?P<lead>(?:^\W*|(?<=[.!)]\s))\d{1,3}(?:st|nd|rd|th) (?:[rR]|[rR][nN]?[dD]|[rR]ow))\.(?=\s?[-\u2013:]|\s+[A-Z\d(*])")
+#: "R 1) ...", "R #2: ...", "R 3 - ...": the letter parted from its number.
+_R_APART = when_used(
+    r"^(?P<lead>\W*)(?P<r>[rR])(?P<gap>\s*\#\s*|\s+)(?P<n>\d{1,3}(?:\s?(?:[-\u2013&,+]|and|to)\s?\d{1,3})*)(?=\s?(?:\([^)]*\)\s?)?(?:[:.)]|[-\u2013]\s?\D))"
+)
 _R_DASHED = when_used(r"^(?P<lead>\W*[rR])[-\u2013](?=\d{1,3}\s*[:.)])")
 _ELL = when_used(rf"\b[lI]st(?=\s+{_ROW}\b)", re.IGNORECASE)
 _APART = when_used(rf"(?<![\d,.])(\d{{1,3}}) (st|nd|rd|th)(?=\s+{_ROW}\b)", re.IGNORECASE)
@@ -67,7 +71,8 @@ def one_form(line: str) -> str:
     line = _POINTED_APART.sub(r"\1 ", line)
     line = _RUN.sub(lambda m: m["head"] + "-", line)
     line = _RUN_STROKE.sub(lambda m: m["head"] + "-" if int(m["b"]) == int(m["a"]) + 1 else m[0], line)
-    line = _R_DASHED.sub(r"\g<lead> ", _ORDINAL_R.sub(r"\g<lead>w", line))
+    line = _R_DASHED.sub(r"\g<lead> ", _ORDINAL_R.sub(lambda m: m["lead"] + ("w" if m["lead"][-2:].lower() == " r" else " "), line))
+    line = _R_APART.sub(lambda m: f"{m['lead']}{m['r']}{m['n']}{' ' * len(m['gap'])}", line)
     line = _ELL.sub("1st", line)
     line = _APART.sub(r" \1\2", line)
     line = _ROMAN.sub(_from_roman, line)

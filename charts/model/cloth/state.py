@@ -122,6 +122,8 @@ class State:
     passing: str = ""
     tinted: tuple[tuple[int, str], ...] = ()
     edges_told: tuple[Act, ...] = ()
+    leapt: str = ""
+    joined_low: str = ""
 
     def mark(self) -> Mark:
         """Where the row is now, to come back to."""

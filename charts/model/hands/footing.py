@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Hold, Noun, Place
 from ..cloth.fabric import Foot, counts
 from ..cloth.faults import Stuck
 from ..cloth.ground import Ground, Hit
 from ..cloth.site import Target
-from ..cloth.wording import stitches, sts, them
+from ..cloth.wording import are, stitches, sts, them
 from . import below
 from .hand import Hand
 
@@ -90,6 +92,29 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
         f"the next {p.one(place.noun)} of {p.site.below} lies {stitches(over)} further on",
         f'say what to do with {them(over)}, as "sk next {sts(over)}"',
     )
+
+
+def note_leap(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
+    """Keep what is passed over without a word or a chain on the way to the next space of a size: spaces of another
+    size, which the row may have been meant to work."""
+    size = place.noun.size
+    if back != 1 or p.leapt or p.chained or not size or place.noun.name not in ("sp", "lp"):
+        return
+    passed = p.ground.within(Noun(place.noun.name), spot, hit.start)
+    if any(p.ground.slots[h.start].stitch.chains > 1 for h in passed):
+        of = p.one(place.noun)
+        spaces = "a space" if len(passed) == 1 else f"{len(passed)} spaces"
+        passed_over = f"{spaces} of another size {are(len(passed))} passed over"
+        p.leapt = f"on the way to the next {of} {passed_over}, which is not said"
+
+
+def note_reach(p: Hand, targets: list[Target], legs: int) -> None:
+    """Keep where so many "sts" worked together have chains of the row below between them."""
+    for first in range(0, len(targets), legs):
+        for one, other in pairwise(targets[first : first + legs]):
+            between = p.ground.slots[one.end : other.start] if one.back == other.back == 1 else ()
+            if any(slot.stitch.role == "chain" for slot in between):
+                p.leapt = p.leapt or f"{legs} sts are worked together over chains that lie between them"
 
 
 def none_left(p: Hand, place: Place, found: int, wanted: int) -> Stuck:

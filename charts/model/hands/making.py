@@ -13,7 +13,7 @@ from ..cloth.fabric import Foot, Role, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
 from ..cloth.site import Target
 from ..cloth.wording import are
-from . import below, row_end
+from . import below, footing, row_end
 from .hand import Hand
 
 
@@ -184,6 +184,8 @@ def gather(p: Hand, op: Make, places: tuple[Place, ...], legs: int) -> None:
             f'write "over next {legs} sts"',
             op.at,
         )
+    elif len(places) == 1 and places[0].noun.name == "st":
+        footing.note_reach(p, targets, legs)
     room_for(p, op.count * len(targets) // legs, op)
     for _ in range(op.count):
         for first in range(0, len(targets), legs):

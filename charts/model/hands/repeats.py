@@ -6,13 +6,16 @@ from dataclasses import replace
 from itertools import pairwise
 
 from ...pattern.lexicon import height_of
-from ...pattern.tree import Chain, Either, Into, Make, Noun, Op, Skip, Star, Times, walk
+from ...pattern.tree import Chain, Either, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ..cloth.faults import MOST_TRIES, TRY_STEPS, Stuck
 from ..cloth.site import SPACES
 from ..cloth.state import Grown, Mark
 from ..cloth.wording import are, stitches
 from . import edges, making, row_end, targets
 from .hand import Hand
+
+#: Where a stitch goes whose place is not said.
+NEXT = Place("next")
 
 
 def star(p: Hand, op: Star) -> None:
@@ -241,6 +244,8 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
         whole = len(op.ops) - 1 if op.replaces else len(op.ops)
         begins = [n for n in range(whole) if same_again(op.ops[n], op.ending[0])]
         goes = [n for n in range(whole, -1, -1) if not _two_chains(op.ops[:n], op.ending[0])]
+        if not p.site.counted:
+            goes = [n for n in goes if not 0 < n < len(op.ops) or not _doubled(op.ops[n - 1], op.ending[0])]
         return [op.ops[:n] + op.ending for n in (*begins, *goes)]
     if op.cut is not None:
         return [op.ops[: op.cut], ()] if not op.replaces else [op.ops[: op.cut]]
@@ -248,6 +253,17 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
         parts = [op.ops[:n] for n in range(len(op.ops) - 1, 0, -1)]
         return [(), *parts] if p.site.counted else [*parts, ()]
     return [()]
+
+
+def _doubled(op: Op, other: Op) -> bool:
+    """Whether an ending works the same once more that a broken repetition has just worked: "*3 hdc, 2 dc in next st;
+    rep from * across, ending with 3 hdc" ends with 3 of them and not with 6, unless a count says so."""
+    if not isinstance(op, Make) or not isinstance(other, Make) or op.stitch != other.stitch:
+        return False
+    if len(op.places) > 1 or len(other.places) > 1:
+        return False
+    made, again = (each.count * sum(place.count for place in each.places or (NEXT,)) for each in (op, other))
+    return made == again > 1
 
 
 def _two_chains(ops: tuple[Op, ...], other: Op) -> bool:

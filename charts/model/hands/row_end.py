@@ -207,11 +207,20 @@ def check_join(p: Hand, place: Place | None, at: Span) -> None:
 
 
     lifts = next((s.chains for s in p.out if s.role != "travel"), 0)
-    if place.which == "nth" and p.told and p.counted_start and lifts < total and place.nth > lifts:
+    under = max(_whole_chain(p, total) - total, 0)  # the chain that all stitches go into comes first
+    top = lifts + under
+    if place.which != "nth" or not p.counted_start or lifts >= total or place.nth == top:
+        return
+    if p.told and place.nth > top:
         raise Stuck(
             f"the beginning chain counts as a stitch of {lifts} ch and a space; its {ordinal(place.nth)} is no top",
-            f'write "{ordinal(lifts)} ch of beg ch-{total}"',
+            f'write "{ordinal(top)} ch of beg ch-{total + under}"',
             at,
+        )
+    if place.nth < top:
+        p.joined_low = (
+            f"the round is joined in the {ordinal(place.nth)} ch of its beginning chain; the top of the stitch that it "
+            f"counts as is the {ordinal(top)}"
         )
 
 
@@ -231,6 +240,7 @@ def own_start(p: Hand) -> int:
     if at is None or p.out[at].role not in ("turning", "start", "chain"):
         return 0
     total = p.out[at].chains
-    if p.out[at].role == "turning" and at + 1 < len(p.out) and p.out[at + 1].role == "chain" and p.begun_with > total:
+    beside = p.begun_with > total or any(part.startswith("ch") for part in p.site.opening or ())
+    if p.out[at].role == "turning" and at + 1 < len(p.out) and p.out[at + 1].role == "chain" and beside:
         total += p.out[at + 1].chains
     return p.begun_with or total

@@ -166,6 +166,7 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
                 return there
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)
+        footing.note_leap(p, back, spot, hit, place)
         if hit.start == hit.end and back == 1 and _stepping_into_gap(p):
             hit, spot = footing.begin_round_at(p, hit), 0
             ground = p.ground
@@ -313,7 +314,7 @@ def _begun_in(p: Hand) -> Target | None:
 
 def _slipped_up_to(p: Hand, place: Place) -> Target | None:
     """ "Sl st to ch-1 sp, 3 dc in same sp": the space that slip stitches have led up to."""
-    if place.noun.name not in SPACES or p.stopped != p.here or any(s.role == "stitch" for s in p.out):
+    if place.noun.name not in (*SPACES, "corner") or p.stopped != p.here or any(s.role == "stitch" for s in p.out):
         return None
     hit = next((h for h in p.ground.hits(Noun("sp")) if h.start == p.here), None)
     if hit is None or p.last is None or p.last.foot.hold == "space":

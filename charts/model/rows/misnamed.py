@@ -25,9 +25,11 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
         for p in op.places
         if p.row is None and _is_plain(p, chains_only=chains_only)
     }
+    if "ch" in named and any(s.role == "chain" for s in below.stitches):
+        named = named - {"ch"}
     wrong = named - kinds
     there = next(iter(kinds), "")
-    if "ch" in named and any(s.role == "chain" for s in below.stitches):
+    if not named:
         return None
     if not wrong and not chains_only:
         return _among_others(ops, named, kinds)

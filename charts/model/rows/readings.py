@@ -147,7 +147,26 @@ def openings(w: Working, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, 
         return [(f"ch {skipped}",), *usual_openings(stitch, skipped, ops)]
     if any(part.noun.name in ("block", "mesh") for part in text.stated) and skipped == 3:
         return [(f"ch {skipped}",), *usual_openings(stitch, skipped, ops)]
-    return usual_openings(stitch, skipped, ops)
+    usual = usual_openings(stitch, skipped, ops)
+    told = _as_throughout(w, skipped)
+    return [told, *(way for way in usual if way != told)] if told else usual
+
+
+def _as_throughout(w: Working, skipped: int) -> tuple[str, ...] | None:
+    """What skipped chains count as where it is told of a beginning chain of as many that holds throughout."""
+    said = w.throughout.get(skipped)
+    if said is None or any(height_of(kind) is None for kind in said):
+        return None
+    return opening_parts(", ".join(said), skipped)
+
+
+def _as_opened(w: Working, chains: int) -> tuple[str, ...] | None:
+    """What a chain of so many counts as that the first row told of as many skipped ones; None where it told nothing."""
+    first = w.tasks[0][0].ops if w.tasks and w.rows else ()
+    said, hooked = opened(first), hook(first)
+    if said is None or hooked is None or hooked[1] != chains + 1:
+        return None
+    return (said,) if height_of(said) else () if not said else None
 
 
 def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
@@ -176,6 +195,7 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     if _over_a_hole(chain, ops) or (("ch",) in usual and _begins_a_group(chain, ops)):
         usual = [("ch",), *(c for c in usual if c != ("ch",))]
     before = _settled_before(w, ops)
+    before = _as_opened(w, chain.count) if before is None else before
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
 
 

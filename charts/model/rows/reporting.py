@@ -66,6 +66,10 @@ def report(w: Working, task: Task, tried: Tried) -> None:
     if tried.closed:
         says = "the last repetition comes back to the round's first stitch, which was not worked again"
         w.notes.append(Note(task.label, says, task.text.line))
+    if tried.leapt and not task.stated:
+        w.notes.append(Note(task.label, tried.leapt, task.text.line))
+    if tried.joined_low:
+        w.notes.append(Note(task.label, tried.joined_low, task.text.line))
     if tried.choice.loose:
         w.notes.append(Note(task.label, '"st" was read as counting the chains of the row below too', task.text.line))
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from ...pattern.lexicon import TURNING, together
 from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Special, Star, Times, walk
+from ..cloth.fabric import Row
 from ..cloth.site import SPACES
 
 
@@ -95,6 +96,16 @@ def by_chains(ops: tuple[Op, ...]) -> bool:
     """Whether a repetition is chains and a stitch behind them: without the last ones a round would not be closed."""
     again = next((op for op in ops if isinstance(op, Star)), None)
     return again is not None and len(again.ops) > 1 and all(isinstance(op, Chain) for op in again.ops[:-1])
+
+
+def ends_on_its_chain(row: Row) -> bool:
+    """Whether a round's last stitch stands where the beginning chain does that counts as one: it is that stitch, come
+    round to."""
+    made = [s for s in row.stitches if s.role in ("stitch", "turning", "chain")]
+    first, last = (made[0], made[-1]) if len(made) > 1 else (None, None)
+    if first is None or last is None or first.role != "turning" or not first.feet or len(last.feet) != 1:
+        return False
+    return last.feet[0] == first.feet[0] and last.feet[0].hold == "top" and last.kind == first.kind
 
 
 def _joins(op: Op) -> bool:

@@ -37,8 +37,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
     found = _joined_to_its_own(w, task, _between_groups(w, task, found))
     if found.stuck is not None and not w.rows and task.stated:
         return _on_chain(w, task, found)
-    run = task.text.last > task.text.first or _says_again(task)
-    return _by_another_name(w, task, found) if found.stuck is not None and (task.stated or run) else found
+    return _by_another_name(w, task, found) if found.stuck is not None else found
 
 
 def _says_again(task: Task) -> bool:
@@ -102,14 +101,22 @@ def _joined_to_its_own(w: Working, task: Task, found: Tried) -> Tried:
 
 def _by_another_name(w: Working, task: Task, found: Tried) -> Tried:
     """A row that is stuck and names a stitch that is not there, read as meaning those that are, where that gives the
-    count it states; "hdc in each chain" of a run of rounds, of which only the first lies on the chain."""
+    count it states; "hdc in each chain" of a run of rounds, of which only the first lies on the chain. Without a count
+    it is worked so too, and told as a misprint."""
+    if not w.rows:
+        return found
     only = not task.stated and not _says_again(task)
-    meant = misnamed.meant(task.ops, w.base(), chains_only=only) if w.rows else None
+    run = task.text.last > task.text.first
+    meant = misnamed.meant(task.ops, w.base(), chains_only=only) if run or not only else None
+    slip = meant is None and only
+    meant = misnamed.meant(task.ops, w.base()) if slip else meant
     if meant is None:
         return found
     ops, said, there = meant
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
-    return found if again.faults else replace(again, misnamed=(said, there))
+    if again.faults:
+        return found
+    return replace(again, misprint=found.stuck) if slip else replace(again, misnamed=(said, there))
 
 
 def faultless(w: Working, task: Task, others: tuple[tuple[Op, ...], ...]) -> Iterator[Tried]:
@@ -150,7 +157,8 @@ def _best(w: Working, task: Task) -> Tried:
         found = other if not other.faults else found
     if w.rows and task.text.is_round and not task.stated:
         found = _broken_off(w, task, found)
-    if w.rows and task.text.is_round and (found.faults or found.left or round_closed.by_chains(task.ops)):
+    doubled = not found.faults and round_closed.ends_on_its_chain(found.row)
+    if w.rows and task.text.is_round and (found.faults or found.left or doubled or round_closed.by_chains(task.ops)):
         found = _closed_by_its_first(w, task, found)
     elif w.rows and task.text.is_round and found.choice.chain == () and not task.stated:
         found = _closed_by_its_chain(w, task, found)
@@ -328,7 +336,10 @@ def _played(w: Working, task: Task, choice: Choice, opening: tuple[str, ...] | N
     got = ((i, differs(part, row, player.named, w.aliases, task.stated)) for i, part in enumerate(task.stated))
     off = tuple((i, n) for i, n in got if n is not None)
     left = 0 if row_end.only_ring(player) else row_end.left_over(player)
-    return Tried(row, tuple(player.named), stuck, choice, off, player.replaced, left=left)
+    return Tried(
+        row, tuple(player.named), stuck, choice, off, player.replaced,
+        left=left, leapt=player.leapt, joined_low=player.joined_low,
+    )  # fmt: skip
 
 
 def _hangs_a_loop(ops: tuple[Op, ...]) -> bool:

@@ -81,7 +81,8 @@ class Tried:
     "in each" were taken as all of them; `misprint`: what is wrong in the words although it is plain what they mean;
     `skip_unsaid`: what its repeats pass over first was passed over before the round was closed; `parted`: the last of
     its repetitions stops where the row is full; `under_chain`: the stitch it skips first is the one its chain stands
-    on; `adds`: its first place was worked twice, as it says that it adds a stitch."""
+    on; `adds`: its first place was worked twice, as it says that it adds a stitch; `leapt`: what it goes past or over
+    without saying so; `joined_low`: that it is joined below the top of its beginning chain."""
 
     row: Row
     named: tuple[str, ...]
@@ -98,6 +99,8 @@ class Tried:
     left: int = 0
     closed: bool = False
     in_all: int = 0
+    leapt: str = ""
+    joined_low: str = ""
 
     @property
     def faults(self) -> int:

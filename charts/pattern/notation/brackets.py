@@ -205,3 +205,21 @@ def told_pattern(words: list[Word]) -> None:
         word.text, words[end + 1].text = "repeat", ":"
         del words[at + 1 : end + 1]
         return
+
+
+#: What leads to the place where a clause begins.
+_LEADS_IN = frozenset(("starting", "beginning", "start", "begin", "beg", "commencing", "from"))
+
+
+def noted_behind(words: list[Word]) -> list[Word]:
+    """The words with a settled bracket between the place that a clause begins in and its work put behind that work:
+    "starting in 3rd ch from hook (skipped chs count as a st), hdc in each ch"."""
+    for at in range(1, len(words) - 1):
+        if not {"NOTED", "COUNTSAS"} & words[at].kinds.keys() or words[at + 1].text != ",":
+            continue
+        start = next((n + 1 for n in range(at - 1, -1, -1) if words[n].is_sign), 0)
+        if words[start].text not in _LEADS_IN:
+            continue
+        end = next((n for n in range(at + 2, len(words)) if words[n].is_sign), len(words))
+        return [*words[:at], *words[at + 1 : end], words[at], *words[end:]]
+    return words

@@ -432,6 +432,8 @@ def _listed(words: list[Word]) -> list[Word]:
         colon += 1
     if colon >= len(words) - 1 or words[colon].text != ":" or any(w.text in MARKS for w in words):
         return words
+    if at and words[at - 1].inside is not None:
+        return words  # "(inc, sc) repeat around: 24": what comes again stands before
     said = words[at + 1 : colon]
     far = said[next((i for i, w in enumerate(said) if w.text in ("across", "around", "to", "until", "till", "all")), len(said)) :]
     end = colon + 1

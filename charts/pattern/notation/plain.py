@@ -35,6 +35,8 @@ _PART = r"(?:petal|point|side|section|corner|leaf|ray|quarter|wedge|edge)"
 _LABEL = when_used(
     rf"(?:^\s*|(?<=[.;!)\n])\s+)(?:{_PART} (?:no\.? ?|#)?\d{{1,2}}|{_NTH} {_PART})\s*(?:[:.-]|\u2013)\s+(?=[*(\[]?\s?(?:work |make )?(?:\d+ ?)?(?:ch|sc|hdc|dc|htr|tr|sl st|ss|sk|skip|miss|chain)\b)"
 )
+#: "Foundation chain: ch 20. Sc in 2nd ch ...": the name of what a row's words begin with.
+_CHAIN_NAMED = when_used(r"^\s*(?:foundation|starting|base|beginning)(?: (?:chain|ch|row))?\s*(?::|-)\s+(?=(?:make |work )?(?:a )?(?:ch(?:ain)?s? (?:of )?\d|\d+ ?ch))")
 #: "Change to 4 mm hook work 1 dc in ...": another hook, and the work behind it.
 _HOOK_CHANGED = when_used(r"(\b(?:chang|switch)\w*\b[^,;()]{0,24}\bhook) (?=(?:and |then )?(?:work|make) ?\d|\d+ ?(?:sc|hdc|dc|htr|tr)\b)")
 #: "With 5.00 mm hook and main yarn make 48 ch": what it is worked with, and the work behind it.
@@ -72,7 +74,7 @@ def one_told(low: str) -> tuple[str, str]:
     low = _QUOTED.sub(lambda found: f"({found['said']})", _without_stops(low))
     low = _ONE_OR_MORE.sub(r"\1  ", low) if "s)" in low else low
     low = _WORKED_WITH.sub(r"\1,", _LOOPS_FIRST.sub(lambda found: f"{found[1]},".ljust(len(found[0])), low))
-    low = _HOOK_CHANGED.sub(r"\1,", _LABEL.sub(lambda found: " " * len(found[0]), low))
+    low = _HOOK_CHANGED.sub(r"\1,", _LABEL.sub(lambda found: " " * len(found[0]), _CHAIN_NAMED.sub(lambda found: " " * len(found[0]), low)))
     found = _EITHER.match(low) if " or " in low else None
     if found is None:
         return low, ""

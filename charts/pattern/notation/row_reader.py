@@ -22,6 +22,7 @@ from .brackets import (
     is_own_group,
     is_remark,
     names_what_was_made,
+    noted_behind,
     place_before,
     placed_after,
     tells_left,
@@ -365,7 +366,7 @@ class _Reading:
         for at, word in enumerate(words):
             if word.inside is not None:
                 self._node(word, words, at)
-        words = [w for at, w in enumerate(words) if not self._in_the_way(words, at)]
+        words = noted_behind([w for at, w in enumerate(words) if not self._in_the_way(words, at)])
         for word in words:
             if word.text in SIGNS:
                 word.kinds[SIGNS[word.text]] = [(1, word.text)]

@@ -112,6 +112,8 @@ class CountReader:
         said_so = "YOUHAVE" in kinds or ("NUM" in kinds and self._concluded(words, at))
         if not at or not (said_so or "NUM" in kinds or "TOTAL" in kinds) or _colour_before(words, at):
             return None
+        if words[at].text == "with" and any(end == at for w in words[:at] for end, _ in w.kinds.get("MAGIC", ())):
+            return None  # "magic ring with 6 sc": that is the work
         if not said_so and _aside_in_work(words, at):
             return None
         if (said_so and _ends_in_work(words, at)) or not (said_so or _works_before(words[:at])):
@@ -435,9 +437,27 @@ def _behind_turn(words: Sequence[Word], at: int) -> bool:
         if word.is_sign or word.inside is not None:
             break
         before.append(word.text)
+    placed = bool({"in", "into", "to", "of", "with"} & set(before))
+    if rest[1].text in ("sts", "stitches") and (_times_before(words, at) or (placed and _PLACED & set(words[at - 1].kinds))):
+        return True
     many = (lexicon_number(rest[0].text) or 0) >= MANY
+    if many and rest[1].text in ("sts", "stitches") and {"INC", "DEC"} & set(words[at - 1].kinds):
+        return True
     again = bool(before) and before[-1] in ("rep", "repeat") and {"row", "rows", "rnd", "rnds", "rounds"} & set(before)
     return many and bool(again or ({"STN", "ST"} & set(words[at - 1].kinds) and {"in", "into"} & set(before)))
+
+
+#: What ends a clause that says where it works.
+_PLACED = frozenset(("RING", "STN", "ST", "CH", "SP", "LP", "CHREF", "CHSP", "HOOK", "BEGCH", "TCH"))
+
+
+def _times_before(words: Sequence[Word], at: int) -> bool:
+    """Whether how often something is worked, or the number of a row that is, stands right before: "... x 6 36 sts",
+    "repeat rnd 2 36 sts"."""
+    before = words[at - 1]
+    if before.text in ("times", "time", "twice", "thrice"):
+        return True
+    return at > 1 and "NUM" in before.kinds and words[at - 2].text in ("x", "*", "row", "rnd", "round", "rd")
 
 
 #: So many stitches are no clause of their own behind a place, without a sign before them.

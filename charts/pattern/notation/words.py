@@ -281,6 +281,8 @@ class Words:
         if order is not None:
             word.kinds["ORD"] = [(1, order)]
         name = lexicon.stitch_name(word.text.removesuffix("'s"), self.terms)
+        spelled = _stitches(self.terms).get(word.text, {}).get(_HERE, ()) if not name else ()
+        name = name or next((value for kind, value in spelled if kind == "STN"), None)
         if name:
             word.kinds["STN"] = [(1, name)]
         held = lexicon.held_name(word.text, self.terms)

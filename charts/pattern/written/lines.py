@@ -285,13 +285,26 @@ class Lines:
         begins = (self.fresh_part or behind_first) and found.first == 1 and is_row(low[found.end :])
         follows = bool(self.p.drafts) and 1 < found.first == self.p.drafts[-1].head.last + 1
         goes_on = self.bare_part and follows
+        if follows and not self.bare_part and self._bare_after(low, found):
+            self.bare_part = goes_on = True
         between = follows and not self.bare_part and self._bare_between(low, found)
-        if between:
+        if between or (goes_on and self.p.drafts[-1].head.is_round):
             return named_alike(found, self.p.drafts[-1].head)
         if not begins and not goes_on:
             return None
         self.bare_part = True
         return found
+
+    def _bare_after(self, low: str, found: Head) -> bool:
+        """Whether the numbers after the first row stand alone from here on: "1st round: ...", "2: ...", "3: ...". Steps
+        below a row are numbered too, but begin with 1."""
+        if self.p.drafts[-1].head.first != 1 or low.lstrip()[len(str(found.first)) :][:1] != ":":
+            return False
+        at = next((n for n, line in enumerate(self.p.low) if line is low), len(self.p.low))
+        rest = (line for line in self.p.low[at + 1 :] if line.strip())
+        nexts = (h for line in rest if (h := line_head(line) or bare_head(line, len(line) - len(line.lstrip()))))
+        after = next(nexts, None)
+        return after is not None and after.first == found.last + 1
 
     def _bare_between(self, low: str, found: Head) -> bool:
         """Whether a number alone, or a run of two, is the next row's in a text whose other rows have heads: "5-7. 24 sc" behind

@@ -281,6 +281,10 @@ class Doing(Making):
     def swap(self, a: Ops, b: Ops) -> Ops:
         return (Again(0, 0, swap=((b[0], a[0]),)),)
 
+    def swap_chain(self, c: Ops, n2: int) -> Ops:
+        """ "Like the 3rd, but 6 chain instead of 4"."""
+        return (Again(0, 0, swap=((Chain(n2), c[0]),)),)
+
     def same_m(self, m: Ops) -> Ops:
         return m
 

@@ -82,6 +82,9 @@ class Places(Nouns):
     def next_bare(self, n: int = 1) -> Place | None:
         return Place("next", count=n) if 0 < n <= MOST else None
 
+    def next_alike(self, n: int = 1) -> Place | None:
+        return Place("next", _ALIKE, count=n) if 0 < n <= MOST else None
+
     def nth_next(self, n: int, c: Noun) -> Place:
         return Place("next", c, nth=n)
 
@@ -441,7 +444,10 @@ class Places(Nouns):
         return Place("beg", Noun(x))
 
     def place_list(self, p: Place, m: tuple[Place, ...] = ()) -> tuple[Place, ...] | None:
-        """Places one after another; "into a ring, and into it" is no two of them."""
+        """Places one after another; "into a ring, and into it" is no two of them. "In ch-2 sp and in next": the next one
+        of the same."""
+        if p.noun != _ALIKE:
+            m = tuple(replace(q, noun=p.noun) if q.noun == _ALIKE else q for q in m)
         return (p, *m) if p.which != "ring" or all(q.which != "ring" for q in m) else None
 
     def hook_in_all(self, p: Place, n: int) -> tuple[Place, ...] | None:
@@ -450,6 +456,10 @@ class Places(Nouns):
 
     def one_place_list(self, o: Place) -> tuple[Place, ...]:
         return (o,)
+
+
+#: "and in next": whatever the place before names.
+_ALIKE = Noun("")
 
 
 def _next_gap(beside: Place) -> Place:
