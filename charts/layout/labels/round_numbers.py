@@ -29,10 +29,10 @@ NEAR_MM, ALONE_WHITE_MM = 6.0, 0.3
 #: The least white about a number that finds no more near its seam, in mm, and how far it is looked for, as places cost.
 SQUEEZED_MM, SQUEEZED_FAR = 0.1, 3.5
 #: What it costs, in stitch widths, where an arrow stands apart from its number, where a thin line leads from the two to
-#: the seam, and from beside another stitch, where they stand farther along their round, where a number is squeezed in or in any white about the seam,
-#: and where there is no arrow.
+#: the seam, and from beside another stitch, where they stand farther along their round; where a number is squeezed in,
+#: or in any white about the seam, and where there is no arrow.
 APART_COSTS, LED_COSTS, LED_ASIDE_COSTS, FAR_COSTS = 1.2, 2.6, 5.0, 4.0
-SQUEEZED_COSTS, ANYWHERE_COSTS, NO_ARROW_COSTS = 2.0, 4.0, 4.0
+SQUEEZED_COSTS, ANYWHERE_COSTS, NO_ARROW_COSTS = 3.2, 4.0, 4.0
 #: No number counts more than this when looks are compared.
 MOST_COSTS = 8.0
 #: From a number to its arrow, in mm; how far along the arrow may be moved beside it.
@@ -43,7 +43,8 @@ ASIDE_MM, OTHERS_MM, OTHERS_TIMES, CROWDED_MM = 0.9, 2.0, 2.5, 2.0
 #: The mm of a stitch for which places are given in stitch widths.
 USUAL_MM = 6.0
 #: Places as far out as this share of a round's height are beyond it: they are its own where no round lies outside.
-BEYOND = 1.4
+#: What it costs, in stitch widths, to be so far out that the number seems to be that of the round outside.
+BEYOND, OUTSIDE, OUTSIDE_COSTS = 1.4, 1.15, 1.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,11 +169,14 @@ def _looks(mm: float) -> tuple[Look, ...]:
 def _with_own_places(laid: LaidRounds) -> list[Ring]:
     """The rounds that have a seam, with the places beyond it only where no round lies outside."""
     widest = laid.again.index if laid.again else laid.rings[-1].index
-    return [
-        ring if ring.index == widest else replace(ring, tries=tuple(b for b in ring.tries if b.up < BEYOND))
-        for ring in laid.rings
-        if ring.tries
-    ]
+    return [ring if ring.index == widest else _inside(ring) for ring in laid.rings if ring.tries]
+
+
+def _inside(ring: Ring) -> Ring:
+    """A round that has others outside it, without the places beyond it; those near there cost more."""
+    own = (b for b in ring.tries if b.up < BEYOND)
+    dear = (replace(b, cost=b.cost + OUTSIDE_COSTS) if b.up > OUTSIDE else b for b in own)
+    return replace(ring, tries=tuple(sorted(dear, key=lambda b: (b.tier, b.cost))))
 
 
 def number_places(laid: LaidRounds) -> tuple[Point, ...]:

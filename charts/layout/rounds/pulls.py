@@ -40,6 +40,8 @@ SPANS = (1.45, 2.0, 2.1, 2.1, 2.1, 1.9, 1.6)
 SIDE_LEAN, ALONG_LEAN = 4.0, 20.0
 #: A sheaf of so many stitches may curve; the lean of several in one place weighs more, a solid round is kept level.
 PETAL, SHEAF_LEAN, PETAL_LEVEL, SOLID_LEVEL = 4, 0.6, 0.06, 3.0
+#: How firmly the stitches in one place fan evenly.
+FANNED = 1.5
 #: So many stitches at each end of a chain are a fan that turns about it; how near its line the chains at its ends lie.
 END_FAN, ON_LINE = 3, 1e-6
 #: From where a fan turns to the side of the chain that its stems stand on, in stitch widths.
@@ -65,6 +67,7 @@ def pulls_of(net: Net, table: Table, form: Form, sides: Sides) -> list[Pull]:
         if k or not form.inward:  # inward all hang on the outermost, which is as wide as it comes out
             found += _stems(net, table, form, sides, k, round_)
         found += _neighbours(net, table, form, sides, k, round_)
+        found += _sheaves(net, table, sides, k, round_)
         found += _arches(net, table, form, sides, k, round_)
     return found
 
@@ -229,6 +232,24 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
         refs = [table.add(net.head(k, t + j) - net.head(k, t)) for t, j in near]
         found.append(pull(refs, [KEEP] * len(refs), to_length(np.full(len(refs), NEAR), np.full(len(refs), np.inf))))
     return found
+
+
+def _sheaves(net: Net, table: Table, sides: Sides, k: int, round_: Planned) -> list[Pull]:
+    """Stitches in one place fan evenly: along the work each stands midway between its neighbours there."""
+    fans = [group for group in groups(round_) if group[0] < net.each(round_)]
+    inner = [t for fan in fans for t in fan[1:-1] if not (round_.tops[t - 1].bridge or round_.tops[t].bridge)]
+    if not inner:
+        return []
+    off = [net.head(k, t - 1) + net.head(k, t + 1) - net.head(k, t).times(2.0) for t in inner]
+    ids, heads = (np.array([table.add(ref) for ref in refs]) for refs in (off, [net.head(k, t) for t in inner]))
+    which = np.array([sides.of(k, t) for t in inner])
+
+    def fanned(every: Points) -> Points:
+        values, out = every[ids], sides.out(every, every[heads], which)
+        outward: Points = (values * out.conj()).real * out
+        return outward
+
+    return [Pull(ids, np.full(len(ids), FANNED), fanned)]
 
 
 def _about_ends(net: Net, form: Form, k: int) -> frozenset[int]:
