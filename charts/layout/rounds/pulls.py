@@ -41,7 +41,7 @@ SIDE_LEAN, ALONG_LEAN = 4.0, 20.0
 #: A sheaf of so many stitches may curve; the lean of several in one place weighs more, a solid round is kept level.
 PETAL, SHEAF_LEAN, PETAL_LEVEL, SOLID_LEVEL = 4, 0.6, 0.06, 3.0
 #: How firmly the stitches in one place fan evenly.
-FANNED = 1.5
+FANNED = 4.0
 #: So many stitches at each end of a chain are a fan that turns about it; how near its line the chains at its ends lie.
 END_FAN, ON_LINE = 3, 1e-6
 #: From where a fan turns to the side of the chain that its stems stand on, in stitch widths.
