@@ -26,6 +26,8 @@ from .leaders import WHITE_MM as LEADER_WHITE_MM
 WHITES_MM, LESS_WHITE, COUNT_WHITE_MM = (0.9, 0.6, 0.4, 0.3), (0.0, 0.3, 0.7, 1.1), 1.25
 #: An arrow alone stands so far from its number at most, in white of so much, in mm.
 NEAR_MM, ALONE_WHITE_MM = 6.0, 0.3
+#: An arrow is looked at in such steps.
+ARROW_STEP_MM = 0.5
 #: The least white about a number that finds no more near its seam, in mm, and how far it is looked for, as places cost.
 SQUEEZED_MM, SQUEEZED_FAR = 0.1, 3.5
 #: What it costs, in stitch widths, where an arrow stands apart from its number, where a thin line leads from the two to
@@ -111,7 +113,7 @@ class _Sheet:
         if not self._holds((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))):
             return -1.0
         pen, mm, wing = pen_mm(self.mm) / 2.0, self.mm, self.look.half_head_mm
-        points = [((x0 + (x1 - x0) * t) / mm, (y0 + (y1 - y0) * t) / mm) for t in (0.0, 0.33, 0.67, 1.0)]
+        points = [(x / mm, y / mm) for x, y in along_line(arrow, ARROW_STEP_MM)]
         return self.ink.free(points, (most_mm + pen + wing) / mm) * mm - pen - wing
 
     def _holds(self, box: Box) -> bool:
