@@ -15,10 +15,10 @@ from hookfold.symbols import Point
 
 from ...drawing.geometry import pen_mm
 from ...drawing.letters import cap_height
-from ..placing.clearing import InkMap
+from ..placing.clearing import STEP, InkMap
 from ..shapes.ring import Beside, LaidRounds, Ring
 from ..sheets.page import SMALL_MM
-from .label import DENSE, WING, Box, Label, apart, half_of_words, laid_down, map_of_rounds, support, taken_up
+from .label import WING, Box, Label, apart, half_of_words, laid_down, map_of_rounds, support, taken_up
 from .leaders import MOST_ENDS, along_line, around, ends, leader
 from .leaders import WHITE_MM as LEADER_WHITE_MM
 
@@ -126,8 +126,8 @@ class _Sheet:
 
     def passes(self, line: tuple[Point, ...]) -> bool:
         """Whether a line in mm, or a point, passes all ink."""
-        need = (LEADER_WHITE_MM + pen_mm(self.mm) / 2.0) / self.mm
-        step = DENSE * self.mm
+        need = max((LEADER_WHITE_MM + pen_mm(self.mm) / 2.0) / self.mm, STEP * 0.7)  # or it slips between two points
+        step = STEP * 0.5 * self.mm
         points = along_line((line[0], line[-1]), step) if len(line) > 1 else line
         return self.ink.free([(x / self.mm, y / self.mm) for x, y in points], need, need - 1e-9) >= need
 
