@@ -322,7 +322,7 @@ def _led(ring: Ring, name: str, sheet: _Sheet, *, by_first: bool) -> Label | Non
         bare = _named(name, (place.at[0] * mm, place.at[1] * mm), ring, sheet)
         if sheet.white(bare, WHITES_MM[-1] + 0.01) < WHITES_MM[-1] or sheet.crowded(bare.words_box):
             continue
-        if by_first and min(ring.tries, key=lambda b, at=place.at: math.dist(b.at, at)).tier:
+        if by_first and _nearest(ring, place.at).tier:
             continue  # beside another stitch of its round
         lines = [line for end in free if (line := leader(bare.at, half, end)) and sheet.passes(line)]
         for label in _arrowed(bare, place.along, sheet.look) if lines else ():
@@ -331,6 +331,11 @@ def _led(ring: Ring, name: str, sheet: _Sheet, *, by_first: bool) -> Label | Non
                 if clear:
                     return replace(label, leader=clear)
     return None
+
+
+def _nearest(ring: Ring, at: Point) -> Beside:
+    """The place of a round's number that is nearest to a point."""
+    return min(ring.tries, key=lambda beside: math.dist(beside.at, at))
 
 
 def _apart(line: tuple[Point, Point], arrow: tuple[Point, Point], look: Look) -> bool:
