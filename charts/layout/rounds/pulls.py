@@ -48,6 +48,8 @@ END_FAN, ON_LINE = 3, 1e-6
 END_MORE = 0.15
 #: How firmly the stitches of a round that is alike all round stand evenly; more round an oval, whose ends would crowd.
 EVEN, EVEN_OVAL = 1.5, 4.0
+#: How far the top of an arch keeps from the next one, and from the stitches beyond its ends.
+ARCH_OFF = 0.95
 #: From this share of the stitches of a round on the one inside it has too much room for it to be even.
 LOOSE = 1.35
 #: The least way along the work from a top to the next, the way to others near by, and the share of its height that a
@@ -235,9 +237,16 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
 
 
 def _sheaves(net: Net, table: Table, sides: Sides, k: int, round_: Planned) -> list[Pull]:
-    """Stitches in one place fan evenly: along the work each stands midway between its neighbours there."""
+    """Stitches in one place fan evenly: along the work each stands midway between its neighbours there, where all three
+    are as tall."""
+    tops = round_.tops
     fans = [group for group in groups(round_) if group[0] < net.each(round_)]
-    inner = [t for fan in fans for t in fan[1:-1] if not (round_.tops[t - 1].bridge or round_.tops[t].bridge)]
+    inner = [
+        t
+        for fan in fans
+        for t in fan[1:-1]
+        if not (tops[t - 1].bridge or tops[t].bridge) and len({own_rise(top.made) for top in tops[t - 1 : t + 2]}) == 1
+    ]
     if not inner:
         return []
     off = [net.head(k, t - 1) + net.head(k, t + 1) - net.head(k, t).times(2.0) for t in inner]
@@ -378,7 +387,20 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
         return bowed
 
     return [
+        *_arches_apart(net, table, k, round_),
         pull(halves, [HALF] * len(halves), to_length(np.repeat(shrunk, 2), most * loose)),
         pull(spans, [SPAN] * len(spans), to_length(least, np.full(len(least), np.inf))),
         Pull(bows, np.full(len(bows), BOW), bow),
     ]
+
+
+def _arches_apart(net: Net, table: Table, k: int, round_: Planned) -> list[Pull]:
+    """The tops of arches off those of their neighbours, and off the stitches beyond their ends."""
+    tops, many = round_.tops, len(round_.tops)
+    if many < 4:
+        return []
+    here = [t for t in range(net.each(round_)) if tops[t].chains]
+    off = [net.arch(k, t + 1) - net.arch(k, t) for t in here if tops[(t + 1) % many].chains]
+    off += [net.head(k, t + step) - net.arch(k, t) for t in here for step in (-1, 2)]
+    refs = [table.add(ref) for ref in off]
+    return [pull(refs, [KEEP] * len(refs), to_length(np.full(len(refs), ARCH_OFF), np.full(len(refs), np.inf)))]
