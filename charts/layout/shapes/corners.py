@@ -24,6 +24,8 @@ NEARLY_ROUND, ARCH = 7, 3
 PART_SHAPES = (1, 2, 3)
 #: What a plain round may have of stitches and chains for each of those below it, and how far its sides may differ.
 LEAST_PLAIN, MOST_PLAIN, UNEVEN = 0.6, 1.5, 2.5
+#: What lies at a seam and is no part of a side.
+LOOSE = ("start", "join", "travel")
 _Place = tuple[int, int, str]
 
 
@@ -194,7 +196,9 @@ def _followed(row: Row, base: Row, below: tuple[float, ...], *, closed: bool) ->
     tight = not all(a < b for a, b in itertools.pairwise(found))
     if len(found) < len(below) or tight or not LEAST_PLAIN < _size(row) / _size(base) < MOST_PLAIN:
         return ()
-    sides = [b - a for a, b in itertools.pairwise((*found, found[0] + len(row.stitches)))]
+    lying = [i for i, s in enumerate(row.stitches) if s.role not in LOOSE]
+    ranks = [sum(i < at for i in lying) + (0.5 if at % 1.0 else 0.0) for at in found]
+    sides = [b - a for a, b in itertools.pairwise((*ranks, ranks[0] + len(lying)))]
     return found if not closed or max(sides) - min(sides) <= UNEVEN else ()
 
 

@@ -1,4 +1,4 @@
-"""Arches of rounds keep off each other, and the points of a doily are not taken for corners.
+"""Arches of rounds keep off each other, shapes are found, and the points of a doily are not taken for corners.
 
 Source: that no two signs of a chart touch, and that a doily of eight patterns is drawn round, is common practice of printed
 charts, no source.
@@ -60,3 +60,21 @@ def test_shells_of_a_doily_keep_their_stems_in_order():
         heads = [complex(*s.head) for s in ring.laid.spots if s.role in ("stitch", "turning")]
         turns = [((a.conjugate() * b).imag) for a, b in itertools.pairwise(heads)]
         assert all(turn < 0.0 for turn in turns)
+
+
+OCTAGON = """Ch 6, join with sl st in first ch to form ring.
+Rnd 1: Ch 3 (counts as dc), 15 dc in ring, join with sl st in top of beg ch-3.
+Rnd 2: Ch 4 (counts as dc and ch 1), dc in same st as join, dc in next dc, *(dc, ch 1, dc) in next dc, dc in next dc; rep \
+from * around, join with sl st in 3rd ch of beg ch-4.
+Rnd 3: Sl st in next ch-1 sp, ch 4 (counts as dc and ch 1), dc in same sp, dc in next 3 dc, *(dc, ch 1, dc) in next ch-1 sp, \
+dc in next 3 dc; rep from * around, join with sl st in 3rd ch of beg ch-4.
+Rnd 4: Sl st in next ch-1 sp, ch 1, 2 sc in same sp, sc in next 5 dc, *2 sc in next ch-1 sp, sc in next 5 dc; rep from * \
+around, join with sl st in first sc.
+"""
+
+
+def test_what_lies_at_the_seam_of_a_plain_round_is_no_part_of_its_side():
+    """Slip stitch, chain and join made one side seem longer than the others, and the shape was drawn round."""
+    rows = fabric(OCTAGON).rows
+    found = corners_of(rows)
+    assert found is not None and [len(corners) for corners in found] == [0, 8, 8, 8]
