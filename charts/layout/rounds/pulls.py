@@ -40,8 +40,8 @@ SPANS = (1.45, 2.0, 2.1, 2.1, 2.1, 1.9, 1.6)
 SIDE_LEAN, ALONG_LEAN = 4.0, 20.0
 #: A sheaf of so many stitches may curve; the lean of several in one place weighs more, a solid round is kept level.
 PETAL, SHEAF_LEAN, PETAL_LEVEL, SOLID_LEVEL = 4, 0.6, 0.06, 3.0
-#: How firmly the stitches in one place fan evenly.
-FANNED = 4.0
+#: How firmly the stitches in one place fan evenly, and few of them open; by which share of the room they want.
+FANNED, OPEN, OPENED = 4.0, 2.0, 0.9
 #: So many stitches at each end of a chain are a fan that turns about it; how near its line the chains at its ends lie.
 END_FAN, ON_LINE = 3, 1e-6
 #: From where a fan turns to the side of the chain that its stems stand on, in stitch widths.
@@ -237,10 +237,15 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
 
 
 def _sheaves(net: Net, table: Table, sides: Sides, k: int, round_: Planned) -> list[Pull]:
-    """Stitches in one place fan evenly: along the work each stands midway between its neighbours there, where all three
-    are as tall."""
-    tops = round_.tops
+    """Stitches in one place fan open, where they are few, and evenly: along the work each stands midway between its
+    neighbours there, where all three are as tall."""
+    tops, found = round_.tops, list[Pull]()
     fans = [group for group in groups(round_) if group[0] < net.each(round_)]
+    pairs = [t for fan in fans if len(fan) < PETAL for t in fan[:-1] if not tops[t].bridge]
+    if pairs:
+        steps = [table.add(net.head(k, t + 1) - net.head(k, t)) for t in pairs]
+        least = np.array([OPENED * _room(tops[t], tops[(t + 1) % len(tops)]) for t in pairs])
+        found.append(pull(steps, [OPEN] * len(steps), to_length(least, np.full(len(steps), np.inf))))
     inner = [
         t
         for fan in fans
@@ -248,7 +253,7 @@ def _sheaves(net: Net, table: Table, sides: Sides, k: int, round_: Planned) -> l
         if not (tops[t - 1].bridge or tops[t].bridge) and len({own_rise(top.made) for top in tops[t - 1 : t + 2]}) == 1
     ]
     if not inner:
-        return []
+        return found
     off = [net.head(k, t - 1) + net.head(k, t + 1) - net.head(k, t).times(2.0) for t in inner]
     ids, heads = (np.array([table.add(ref) for ref in refs]) for refs in (off, [net.head(k, t) for t in inner]))
     which = np.array([sides.of(k, t) for t in inner])
@@ -258,7 +263,7 @@ def _sheaves(net: Net, table: Table, sides: Sides, k: int, round_: Planned) -> l
         outward: Points = (values * out.conj()).real * out
         return outward
 
-    return [Pull(ids, np.full(len(ids), FANNED), fanned)]
+    return [*found, Pull(ids, np.full(len(ids), FANNED), fanned)]
 
 
 def _about_ends(net: Net, form: Form, k: int) -> frozenset[int]:
