@@ -150,14 +150,15 @@ def _numbers(rings: Sequence[Ring], blank: _Sheet, *, lettered: bool) -> tuple[_
     """The numbers of all rounds in the look that suits them best, laid down on the sheet."""
     best, least, numbers = blank, math.inf, list[Label]()
     for look in _looks(blank.mm):
-        if look.costs * len(rings) >= least:
-            break
-        sheet = replace(blank, look=look, numbers=[])
-        found = [_number(ring, sheet, lettered=lettered) for ring in rings]
-        taken_up(sheet.ink, (label for label, _ in found), sheet.mm)
-        cost = sum(min(cost, MOST_COSTS) + look.costs for _, cost in found)
+        sheet, cost, found = replace(blank, look=look, numbers=[]), look.costs * len(rings), list[Label]()
+        for ring in rings:
+            if cost >= least:
+                break
+            label, more = _number(ring, sheet, lettered=lettered)
+            found, cost = [*found, label], cost + min(more, MOST_COSTS)
+        taken_up(sheet.ink, found, sheet.mm)
         if cost < least:
-            best, least, numbers = sheet, cost, [label for label, _ in found]
+            best, least, numbers = sheet, cost, found
     for label in numbers:
         laid_down(best.ink, label, best.mm)
     return best, numbers
