@@ -20,16 +20,26 @@ from ..sheets.chart_setting import (
     PALE,
     TILE_LEAST_MM,
     WHOLE_FROM_MM,
-    WHOLE_MM,
     lit_words,
     scale_of,
     shown_or_raise,
+    whole_mm,
 )
 from ..sheets.page import DARK, PAPERS_MM, SMALL_MM, Frame, Orientation, finish, own_page, page
 from .breaks import Break, break_mark, break_words, find_break
 from .condense import cut_words, fold_rows
 from .key import Entry, entries, mark_entries, with_wrong_sides
-from .margins import Colour, Sides, colour_bands, row_brackets, row_labels, section_names, sides_of, stitch_bracket
+from .margins import (
+    LEADING_MM,
+    Colour,
+    Sides,
+    colour_bands,
+    row_brackets,
+    row_labels,
+    section_names,
+    sides_of,
+    stitch_bracket,
+)
 from .notes import notes
 from .picture import Inker, Place, Window, is_there, made_in_words, picture
 from .reading import counted_words, foundation_words, hidden_words, said_of, side_words
@@ -82,7 +92,8 @@ def flat_document(
     one_page = stitch_mm >= LEAST_MM
     return Document(
         lambda: [_sheet(job, frame, stitch_mm)] if one_page else tiled_sheets(job),
-        heading.title, heading.author, heading.licence, whole=lambda: _whole(job, stitch_mm if one_page else WHOLE_MM),
+        heading.title, heading.author, heading.licence,
+        whole=lambda: _whole(job, stitch_mm if one_page else _whole_mm(job)),
     )  # fmt: skip
 
 
@@ -106,12 +117,29 @@ def _may_fit(fabric: Fabric, setting: Setting, *, folded: bool) -> bool:
 
 def _whole(job: Job, mm: float) -> Sheet:
     """The chart on one sheet of its own size, a stitch `mm` wide."""
+    return _sheet(job, _own_frame(job, mm), mm)
+
+
+def _whole_mm(job: Job) -> float:
+    """How large a stitch is on that sheet where the chart is too large for a page: rows are no closer than their
+    numbers."""
+    top, bottom = job.view.laid.y_range()
+    least = max(LEAST_MM, LEADING_MM * len(job.view.laid.courses) / (bottom - top))
+
+    def size_at(mm: float) -> tuple[float, float]:
+        frame = _own_frame(job, mm)
+        return frame.width, frame.height
+
+    return whole_mm(job.setting.paper, size_at, least)
+
+
+def _own_frame(job: Job, mm: float) -> Frame:
     left, right = job.view.laid.x_range()
     top, bottom = job.view.laid.y_range()
     wide = job.sides.left + job.sides.right + (right - left + 2 * OVER) * mm
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=0.0)
     high = ABOVE_MM + (bottom - top + 2 * OVER) * mm + below(job) + BELOW_MM + notes_of(job, frame, 0.0)[1]
-    return _sheet(job, own_page(job.heading, job.setting, name=NAME, width=wide, height=high), mm)
+    return own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
 
 
 def _job(

@@ -34,10 +34,10 @@ from ..sheets.chart_setting import (
     OVER,
     PALE,
     TILE_MM,
-    WHOLE_MM,
     lit_words,
     scale_of,
     shown_or_raise,
+    whole_mm,
 )
 from ..sheets.page import DARK, QUIET, Frame, finish, own_page, page
 from .condense import Folded, fold_rows
@@ -112,20 +112,34 @@ def round_document(
     one_page = stitch_mm >= least
     return Document(
         lambda: [_sheet(job, frame, stitch_mm)] if one_page else _tiled(job, frame),
-        heading.title, heading.author, heading.licence, whole=lambda: _whole(job, stitch_mm if one_page else WHOLE_MM),
+        heading.title, heading.author, heading.licence,
+        whole=lambda: _whole(job, stitch_mm if one_page else _whole_mm(job)),
     )  # fmt: skip
 
 
 def _whole(job: _Job, mm: float) -> Sheet:
     """All rounds on one sheet of its own size, a stitch `mm` wide."""
+    return _sheet(job, _own_frame(job, mm, _labels(job, mm)), mm)
+
+
+def _whole_mm(job: _Job) -> float:
+    """How large a stitch is on that sheet where the rounds are too large for a page, with labels as on the smallest."""
+    labels = _labels(job, LEAST_MM)
+
+    def size_at(mm: float) -> tuple[float, float]:
+        frame = _own_frame(job, mm, labels)
+        return frame.width, frame.height
+
+    return whole_mm(job.setting.paper, size_at)
+
+
+def _own_frame(job: _Job, mm: float, labels: Labels) -> Frame:
     left, top, right, bottom = box_of(job.laid)
-    labels = _labels(job, mm)
     a, b, c, d = _around(job, labels, mm)
     wide, high = (right - left) * mm + a + c, (bottom - top) * mm + b + d
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
     high += ABOVE_MM + BELOW_MM + _notes(job, frame, 0.0, labels)[1]
-    frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
-    return _sheet(job, frame, mm)
+    return own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
 
 
 def _job(

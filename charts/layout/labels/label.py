@@ -36,7 +36,7 @@ class Label:
     """A number or a count in mm from the middle of the work: the middle of its words; its arrow from tail to tip.
 
     `row` is the place of its row, from 0; `head_mm` the size of the arrow's head; `leader` a thin line to where the row
-    begins.
+    begins; `size_mm` the size of its letters.
     """
 
     words: str
@@ -46,6 +46,7 @@ class Label:
     row: int = -1
     head_mm: float = HEAD_MM
     leader: tuple[Point, Point] | None = None
+    size_mm: float = SMALL_MM
 
     @property
     def box(self) -> Box:
@@ -64,13 +65,13 @@ class Label:
     @property
     def half(self) -> Point:
         """Half the width and half the height of the words."""
-        return half_of_words(self.words, is_number=self.is_number)
+        return half_of_words(self.words, is_number=self.is_number, size_mm=self.size_mm)
 
 
-def half_of_words(words: str, *, is_number: bool) -> Point:
+def half_of_words(words: str, *, is_number: bool, size_mm: float = SMALL_MM) -> Point:
     """Half the width and half the height of a number or a count, in mm."""
     weight = "bold" if is_number else "regular"
-    return text_width(words, SMALL_MM, weight) / 2.0, cap_height(SMALL_MM) / 2.0
+    return text_width(words, size_mm, weight) / 2.0, cap_height(size_mm) / 2.0
 
 
 def apart(one: Box, other: Box) -> float:
@@ -122,6 +123,12 @@ def map_of_rounds(laid: LaidRounds) -> InkMap:
     return map_of([("centre", laid.centre.spots), *again, *((ring.index, ring.laid.spots) for ring in laid.rings)])
 
 
+def taken_up(ink: InkMap, labels: Iterable[Label], mm: float) -> None:
+    """Labels taken off the map of ink again."""
+    for label in labels:
+        ink.lift(("label", label), points_of(label, mm))
+
+
 def laid_down(ink: InkMap, label: Label, mm: float) -> Label:
     """The label, put on the map of ink, so that what comes later keeps clear of it."""
     ink.add(("label", label), points_of(label, mm))
@@ -154,10 +161,10 @@ def label_items(
         if label.leader:
             (x0, y0), (x1, y1) = label.leader
             items.append(line_ink(x + x0, y + y0, x + x1, y + y1, width=LEADER_MM, colour=QUIET))
-        at_x, at_y = x + label.at[0], y + label.at[1] + cap_height(SMALL_MM) / 2.0
+        at_x, at_y = x + label.at[0], y + label.at[1] + cap_height(label.size_mm) / 2.0
         weight = "bold" if label.is_number else "regular"
         name = f"{word} number" if label.is_number else "count"
-        items.append(Text(at_x, at_y, label.words, SMALL_MM, "middle", weight, tone, name=name))
+        items.append(Text(at_x, at_y, label.words, label.size_mm, "middle", weight, tone, name=name))
     title = f"{word.capitalize()} numbers with the direction of each {word}"
     return Group(f"{word} numbers", tuple(items), title)
 

@@ -14,23 +14,29 @@ from dataclasses import dataclass, field, replace
 from hookfold.symbols import Point
 
 from ...drawing.geometry import pen_mm
-from ..placing.clearing import InkMap
+from ...drawing.letters import cap_height
+from ..placing.clearing import STEP, InkMap
 from ..shapes.ring import Beside, LaidRounds, Ring
-from .label import DENSE, Box, Label, apart, half_of_words, laid_down, map_of_rounds, support
+from ..sheets.page import SMALL_MM
+from .label import WING, Box, Label, apart, half_of_words, laid_down, map_of_rounds, support, taken_up
 from .leaders import MOST_ENDS, along_line, around, ends, leader
 from .leaders import WHITE_MM as LEADER_WHITE_MM
 
 #: White about a number in mm, the best first, what having less costs in stitch widths, and white about a count in mm.
 WHITES_MM, LESS_WHITE, COUNT_WHITE_MM = (0.9, 0.6, 0.4, 0.3), (0.0, 0.3, 0.7, 1.1), 1.25
-#: An arrow has one size: its length, its head's, half the head's width.
-ARROW_MM, HEAD_MM, HALF_HEAD_MM = 2.2, 1.35, 0.45
 #: An arrow alone stands so far from its number at most, in white of so much, in mm.
 NEAR_MM, ALONE_WHITE_MM = 6.0, 0.3
+#: An arrow is looked at in such steps.
+ARROW_STEP_MM = 0.5
 #: The least white about a number that finds no more near its seam, in mm, and how far it is looked for, as places cost.
 SQUEEZED_MM, SQUEEZED_FAR = 0.1, 3.5
-#: A round that goes on as the one before has an arrow only where that draws its number no farther off, in stitch
-#: widths.
-DRAWN_OFF = 0.5
+#: What it costs, in stitch widths, where an arrow stands apart from its number, where a thin line leads from the two to
+#: the seam, and from beside another stitch, where they stand farther along their round; where a number is squeezed in,
+#: or in any white about the seam, and where there is no arrow.
+APART_COSTS, LED_COSTS, LED_ASIDE_COSTS, FAR_COSTS = 1.2, 2.6, 5.0, 4.0
+SQUEEZED_COSTS, ANYWHERE_COSTS, NO_ARROW_COSTS = 3.2, 4.0, 4.0
+#: No number counts more than this when looks are compared.
+MOST_COSTS = 8.0
 #: From a number to its arrow, in mm; how far along the arrow may be moved beside it.
 GAP_MM, SLIDES_MM = 0.5, (0.0, 0.8, -0.8)
 #: From a number to its count, in mm; so much farther than its own number any other must be from a count, and as a
@@ -39,7 +45,34 @@ ASIDE_MM, OTHERS_MM, OTHERS_TIMES, CROWDED_MM = 0.9, 2.0, 2.5, 2.0
 #: The mm of a stitch for which places are given in stitch widths.
 USUAL_MM = 6.0
 #: Places as far out as this share of a round's height are beyond it: they are its own where no round lies outside.
-BEYOND = 1.4
+#: What it costs, in stitch widths, to be so far out that the number seems to be that of the round outside.
+BEYOND, OUTSIDE, OUTSIDE_COSTS = 1.4, 1.15, 1.6
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How large the numbers of a chart are, its arrows and their heads, all in mm; what it costs a number, in stitch
+    widths, to be no larger."""
+
+    size_mm: float
+    arrow_mm: float
+    head_mm: float
+    costs: float
+
+    @property
+    def half_head_mm(self) -> float:
+        """Half the width of an arrow's head."""
+        return WING * self.head_mm
+
+
+#: All numbers of a chart look alike, as large as their places allow: the largest first. The usual one is the least that
+#: print allows; in the last the arrows are short.
+LOOKS = (
+    Look(4.6, 3.4, 2.0, 0.0), Look(3.6, 2.8, 1.65, 0.25), Look(SMALL_MM, 2.2, 1.35, 0.6), Look(SMALL_MM, 1.7, 1.1, 1.0),
+)  # fmt: skip
+USUAL = LOOKS[2]
+#: The cap height of a number is so much of a stitch at most, unless it is the least.
+LARGEST = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,14 +85,14 @@ class RoundLabels:
 
 @dataclass(slots=True)
 class _Sheet:
-    """Where labels are looked for: the ink so far, the mm of a stitch, what labels may take up in mm, the boxes of the
-    numbers so far, and the direction of the round before."""
+    """Where labels are looked for: the ink so far, the mm of a stitch, what labels may take up in mm, how numbers look,
+    and the boxes of those so far."""
 
     ink: InkMap
     mm: float
     bounds: Box
+    look: Look = USUAL
     numbers: list[Box] = field(default_factory=list)
-    direction: str = ""
 
     def white(self, label: Label, most_mm: float) -> float:
         """The white about a label in mm, up to `most_mm`; less than nothing where it leaves the bounds."""
@@ -79,8 +112,8 @@ class _Sheet:
         (x0, y0), (x1, y1) = arrow
         if not self._holds((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))):
             return -1.0
-        pen, mm, wing = pen_mm(self.mm) / 2.0, self.mm, HALF_HEAD_MM
-        points = [((x0 + (x1 - x0) * t) / mm, (y0 + (y1 - y0) * t) / mm) for t in (0.0, 0.33, 0.67, 1.0)]
+        pen, mm, wing = pen_mm(self.mm) / 2.0, self.mm, self.look.half_head_mm
+        points = [(x / mm, y / mm) for x, y in along_line(arrow, ARROW_STEP_MM)]
         return self.ink.free(points, (most_mm + pen + wing) / mm) * mm - pen - wing
 
     def _holds(self, box: Box) -> bool:
@@ -93,8 +126,8 @@ class _Sheet:
 
     def passes(self, line: tuple[Point, ...]) -> bool:
         """Whether a line in mm, or a point, passes all ink."""
-        need = (LEADER_WHITE_MM + pen_mm(self.mm) / 2.0) / self.mm
-        step = DENSE * self.mm
+        need = max((LEADER_WHITE_MM + pen_mm(self.mm) / 2.0) / self.mm, STEP * 0.7)  # or it slips between two points
+        step = STEP * 0.5 * self.mm
         points = along_line((line[0], line[-1]), step) if len(line) > 1 else line
         return self.ink.free([(x / self.mm, y / self.mm) for x, y in points], need, need - 1e-9) >= need
 
@@ -106,22 +139,47 @@ def round_labels(
 
     `ink` is what is drawn of them; what is found is laid down on it.
     """
-    sheet = _Sheet(ink, mm, bounds)
     rings = _with_own_places(laid)
-    numbers = [_number(ring, sheet, lettered=lettered) for ring in rings]
+    sheet, numbers = _numbers(rings, _Sheet(ink, mm, bounds), lettered=lettered)
     found = [_count(ring, label, sheet) for ring, label in zip(rings, numbers, strict=True)] if counts else []
     made = [label for label in found if label is not None]
     return RoundLabels((*numbers, *made), frozenset(label.row for label in made))
 
 
+def _numbers(rings: Sequence[Ring], blank: _Sheet, *, lettered: bool) -> tuple[_Sheet, list[Label]]:
+    """The numbers of all rounds in the look that suits them best, laid down on the sheet."""
+    best, least, numbers = blank, math.inf, list[Label]()
+    for look in _looks(blank.mm):
+        sheet, cost, found = replace(blank, look=look, numbers=[]), look.costs * len(rings), list[Label]()
+        for ring in rings:
+            if cost >= least:
+                break
+            label, more = _number(ring, sheet, lettered=lettered)
+            found, cost = [*found, label], cost + min(more, MOST_COSTS)
+        taken_up(sheet.ink, found, sheet.mm)
+        if cost < least:
+            best, least, numbers = sheet, cost, found
+    for label in numbers:
+        laid_down(best.ink, label, best.mm)
+    return best, numbers
+
+
+def _looks(mm: float) -> tuple[Look, ...]:
+    """The looks that suit stitches of a size."""
+    return tuple(k for k in LOOKS if k.size_mm == SMALL_MM or cap_height(k.size_mm) <= LARGEST * mm)
+
+
 def _with_own_places(laid: LaidRounds) -> list[Ring]:
     """The rounds that have a seam, with the places beyond it only where no round lies outside."""
     widest = laid.again.index if laid.again else laid.rings[-1].index
-    return [
-        ring if ring.index == widest else replace(ring, tries=tuple(b for b in ring.tries if b.up < BEYOND))
-        for ring in laid.rings
-        if ring.tries
-    ]
+    return [ring if ring.index == widest else _inside(ring) for ring in laid.rings if ring.tries]
+
+
+def _inside(ring: Ring) -> Ring:
+    """A round that has others outside it, without the places beyond it; those near there cost more."""
+    own = (b for b in ring.tries if b.up < BEYOND)
+    dear = (replace(b, cost=b.cost + OUTSIDE_COSTS) if b.up > OUTSIDE else b for b in own)
+    return replace(ring, tries=tuple(sorted(dear, key=lambda b: (b.tier, b.cost))))
 
 
 def number_places(laid: LaidRounds) -> tuple[Point, ...]:
@@ -134,7 +192,7 @@ def number_places(laid: LaidRounds) -> tuple[Point, ...]:
     for ring in laid.rings:
         at = ring.laid.spots[0].head
         if ring.index in own:
-            x, y = _number(own[ring.index], sheet, lettered=several, arrowed=False).at
+            x, y = _number(own[ring.index], sheet, lettered=several, arrowed=False)[0].at
             at = (x / USUAL_MM, y / USUAL_MM)
         found.append(at)
     return tuple(found)
@@ -146,68 +204,73 @@ def name_of(ring: Ring, *, lettered: bool) -> str:
     return f"{number} {ring.worked.colour}" if lettered and ring.worked.colour else number
 
 
-def _number(ring: Ring, sheet: _Sheet, *, lettered: bool, arrowed: bool = True) -> Label:
-    """A round's number, with its arrow where there is room and it is to be `arrowed`."""
+def _number(ring: Ring, sheet: _Sheet, *, lettered: bool, arrowed: bool = True) -> tuple[Label, float]:
+    """A round's number, with its arrow where there is room and it is to be `arrowed`, and what it costs to have it
+    there, in stitch widths."""
     name = name_of(ring, lettered=lettered)
-    near, far = ([b for b in ring.tries if b.tier == tier] for tier in (0, 1))
-    found = _best(ring, name, near, sheet, arrowed=False)
-    must = _turned(ring, sheet)
-    if arrowed:
-        beside = _best(ring, name, near, sheet, arrowed=True)
-        close = found and beside and math.dist(found.at, beside.at) < DRAWN_OFF * sheet.mm
-        if close or found is None or must:
-            found = beside or _led(ring, name, sheet)
-        else:
-            found = _with_arrow_beside(ring, found, sheet)
-    if found is None:
-        found = _best(ring, name, near, sheet, arrowed=False)
-        found = _with_arrow_near(ring, found, sheet) if arrowed and found else found
-    if found is None:
-        found = _squeezed(ring, name, sheet)
-    if found is None and arrowed:
-        found = _best(ring, name, far, sheet, arrowed=True)
-    if found is None:
-        found = _best(ring, name, far, sheet, arrowed=False) or _anywhere(ring, name, sheet)
-        found = _with_arrow_near(ring, found, sheet) if arrowed else found
+    found, cost = _arrowed_number(ring, name, sheet) if arrowed else _bare_number(ring, name, sheet)
     sheet.numbers.append(found.words_box)
-    return laid_down(sheet.ink, found, sheet.mm)
+    return laid_down(sheet.ink, found, sheet.mm), cost
 
 
-def _turned(ring: Ring, sheet: _Sheet) -> bool:
-    """Whether a round does not go the way of the one before it: then its arrow must be seen."""
-    same = sheet.direction == ring.worked.direction
-    sheet.direction = ring.worked.direction
-    return not same
+def _arrowed_number(ring: Ring, name: str, sheet: _Sheet) -> tuple[Label, float]:
+    """The cheapest of the ways to show a number with its arrow: both beside the first stitch, led there from white
+    farther off, the arrow apart from it, or both farther along the round."""
+    near, far = ([b for b in ring.tries if b.tier == tier] for tier in (0, 1))
+    found, cost = _best(ring, name, near, sheet, arrowed=True)
+    if found is None or cost > APART_COSTS:
+        bare, bare_cost = _bare_number(ring, name, sheet)
+        bare = _with_arrow_near(ring, bare, sheet)
+        bare_cost += APART_COSTS if bare.arrow else NO_ARROW_COSTS
+        if found is None or bare_cost < cost:
+            found, cost = bare, bare_cost
+    for by_first, led_cost in ((True, LED_COSTS), (False, LED_ASIDE_COSTS)):
+        if cost > led_cost and (led := _led(ring, name, sheet, by_first=by_first)):
+            found, cost = led, led_cost
+    if cost > FAR_COSTS:
+        away, away_cost = _best(ring, name, far, sheet, arrowed=True)
+        if away and away_cost + FAR_COSTS < cost:
+            found, cost = away, away_cost + FAR_COSTS
+    return found, cost
 
 
-def _with_arrow_beside(ring: Ring, label: Label, sheet: _Sheet) -> Label:
-    """A number where it stands best, with its arrow where that has room beside it."""
-    x, y = label.at
-    own = min(ring.tries, key=lambda b: math.dist((b.at[0] * sheet.mm, b.at[1] * sheet.mm), (x, y)))
-    tries = [t for t in _arrowed(label, own.along) if t.arrow]
-    white = [sheet.white_of_arrow(t.arrow, WHITES_MM[0] + 0.01) for t in tries if t.arrow]
-    best = max(range(len(tries)), key=lambda k: (min(round(white[k], 2), WHITES_MM[1]), -k))
-    return tries[best] if white[best] >= WHITES_MM[-1] else label
+def _bare_number(ring: Ring, name: str, sheet: _Sheet) -> tuple[Label, float]:
+    """A number without its arrow: by the first stitch, squeezed in there, farther along, or in the nearest white."""
+    near, far = ([b for b in ring.tries if b.tier == tier] for tier in (0, 1))
+    found, cost = _best(ring, name, near, sheet, arrowed=False)
+    if found is None:
+        found, cost = _squeezed(ring, name, sheet), SQUEEZED_COSTS
+    if found is None:
+        found, cost = _best(ring, name, far, sheet, arrowed=False)
+        cost += FAR_COSTS
+    return (found, cost) if found else (_anywhere(ring, name, sheet), ANYWHERE_COSTS)
 
 
-def _best(ring: Ring, name: str, places: Sequence[Beside], sheet: _Sheet, *, arrowed: bool) -> Label | None:
-    """The number at the cheapest of the places that lie in white; None where none does. Places come the cheapest
-    first."""
+def _best(
+    ring: Ring, name: str, places: Sequence[Beside], sheet: _Sheet, *, arrowed: bool
+) -> tuple[Label | None, float]:
+    """The number at the cheapest of the places that lie in white, and what it costs; None where none does. Places come
+    the cheapest first."""
     best, least, mm = None, math.inf, sheet.mm
     for beside in places:
         if beside.cost >= least:
             break
-        bare = Label(name, (beside.at[0] * mm, beside.at[1] * mm), True, None, ring.index)
+        bare = _named(name, (beside.at[0] * mm, beside.at[1] * mm), ring, sheet)
         white = sheet.white_of_words(bare.words_box, WHITES_MM[0] + 0.01)
         cost = beside.cost + _lacks(white)
         if cost >= least:
             continue
         cost += sheet.crowded(bare.words_box)
-        for label in _arrowed(bare, beside.along) if arrowed and cost < least else (bare,):
+        for label in _arrowed(bare, beside.along, sheet.look) if arrowed and cost < least else (bare,):
             with_arrow = cost + (_lacks(sheet.white_of_arrow(label.arrow, WHITES_MM[0] + 0.01)) if label.arrow else 0.0)
             if with_arrow < least:
                 best, least = label, with_arrow
-    return best
+    return best, least
+
+
+def _named(name: str, at: Point, ring: Ring, sheet: _Sheet) -> Label:
+    """A round's number at a place in mm."""
+    return Label(name, at, True, None, ring.index, size_mm=sheet.look.size_mm)
 
 
 def _squeezed(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
@@ -215,7 +278,7 @@ def _squeezed(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
     clear on the other side of the work."""
     mm = sheet.mm
     near = sorted((b for b in ring.tries if b.cost <= SQUEEZED_FAR), key=lambda b: (b.tier, b.cost))
-    tries = (Label(name, (b.at[0] * mm, b.at[1] * mm), True, None, ring.index) for b in near)
+    tries = (_named(name, (b.at[0] * mm, b.at[1] * mm), ring, sheet) for b in near)
     return next((t for t in tries if sheet.white_of_words(t.words_box, SQUEEZED_MM + 0.01) >= SQUEEZED_MM), None)
 
 
@@ -228,15 +291,15 @@ def _anywhere(ring: Ring, name: str, sheet: _Sheet) -> Label:
     """A number in the nearest white about the seam, where the round itself has none; where there is none at all, at the
     whitest of the round's places."""
     (x, y), mm = ring.tries[0].at, sheet.mm
-    tries = (Label(name, ((x + dx) * mm, (y + dy) * mm), True, None, ring.index) for dx, dy in around(mm))
+    tries = (_named(name, ((x + dx) * mm, (y + dy) * mm), ring, sheet) for dx, dy in around(mm))
     found = next((label for label in tries if sheet.white(label, WHITES_MM[-1]) >= ALONE_WHITE_MM), None)
-    own = (Label(name, (b.at[0] * mm, b.at[1] * mm), True, None, ring.index) for b in ring.tries)
+    own = (_named(name, (b.at[0] * mm, b.at[1] * mm), ring, sheet) for b in ring.tries)
     return found or max(own, key=lambda label: round(sheet.white(label, WHITES_MM[0]), 2))
 
 
 def _with_arrow_near(ring: Ring, label: Label, sheet: _Sheet) -> Label:
     """A number that found no room for its arrow beside it, with one in the nearest white of its round."""
-    mm, half = sheet.mm, ARROW_MM / 2.0
+    mm, half = sheet.mm, sheet.look.arrow_mm / 2.0
     near = sorted(ring.tries, key=lambda b: (round(math.dist((b.at[0] * mm, b.at[1] * mm), label.at), 6), b.at))
     for beside in near:
         at = (beside.at[0] * mm, beside.at[1] * mm)
@@ -245,46 +308,54 @@ def _with_arrow_near(ring: Ring, label: Label, sheet: _Sheet) -> Label:
         ends = _by(at, beside.along, -half), _by(at, beside.along, half)
         clear = min(math.dist(label.at, end) for end in ends) > math.hypot(*label.half) + GAP_MM
         if clear and 0.0 < beside.up < 1.1 and sheet.white_of_arrow(ends, ALONE_WHITE_MM + 0.01) >= ALONE_WHITE_MM:
-            return replace(label, arrow=ends, head_mm=HEAD_MM)
+            return replace(label, arrow=ends, head_mm=sheet.look.head_mm)
     return label
 
 
-def _led(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
-    """A number with its arrow in the nearest white about the seam from which a line leads there past all ink."""
+def _led(ring: Ring, name: str, sheet: _Sheet, *, by_first: bool) -> Label | None:
+    """A number with its arrow in the nearest white about the seam from which a line leads there past all ink; only
+    where no other stitch of the round is nearer than the first, if it is to be `by_first`."""
     beside, mm = ring.tries[0], sheet.mm
-    seam, half = (beside.at[0] * mm, beside.at[1] * mm), half_of_words(name, is_number=True)
+    seam, half = (beside.at[0] * mm, beside.at[1] * mm), half_of_words(name, is_number=True, size_mm=sheet.look.size_mm)
     free = [end for end in ends(seam, beside.along, mm) if sheet.passes((end,))][:MOST_ENDS]
     for dx, dy in around(mm) if free else ():
         place = replace(beside, at=(beside.at[0] + dx, beside.at[1] + dy))
-        bare = Label(name, (place.at[0] * mm, place.at[1] * mm), True)
+        bare = _named(name, (place.at[0] * mm, place.at[1] * mm), ring, sheet)
         if sheet.white(bare, WHITES_MM[-1] + 0.01) < WHITES_MM[-1] or sheet.crowded(bare.words_box):
             continue
+        if by_first and _nearest(ring, place.at).tier:
+            continue  # beside another stitch of its round
         lines = [line for end in free if (line := leader(bare.at, half, end)) and sheet.passes(line)]
-        for label in _arrowed(replace(bare, row=ring.index), place.along) if lines else ():
+        for label in _arrowed(bare, place.along, sheet.look) if lines else ():
             if label.arrow and sheet.white(label, WHITES_MM[-1] + 0.01) >= WHITES_MM[-1]:
-                clear = next((line for line in lines if _apart(line, label.arrow)), None)
+                clear = next((line for line in lines if _apart(line, label.arrow, sheet.look)), None)
                 if clear:
                     return replace(label, leader=clear)
     return None
 
 
-def _apart(line: tuple[Point, Point], arrow: tuple[Point, Point]) -> bool:
+def _nearest(ring: Ring, at: Point) -> Beside:
+    """The place of a round's number that is nearest to a point."""
+    return min(ring.tries, key=lambda beside: math.dist(beside.at, at))
+
+
+def _apart(line: tuple[Point, Point], arrow: tuple[Point, Point], look: Look) -> bool:
     """Whether a leader keeps off the arrow beside it."""
     off = min(math.dist(p, q) for p in along_line(line, 0.3) for q in along_line(arrow, 0.3))
-    return off > HALF_HEAD_MM + LEADER_WHITE_MM
+    return off > look.half_head_mm + LEADER_WHITE_MM
 
 
-def _arrowed(bare: Label, along: Point) -> Iterator[Label]:
+def _arrowed(bare: Label, along: Point, look: Look) -> Iterator[Label]:
     """A number with its arrow: ahead of it, outside it or inside it, there in its middle or moved along."""
     (a, b), at, half = along, bare.at, bare.half
     ahead = support(half, (a, b)) + GAP_MM
-    ways = [(_by(at, (a, b), ahead), _by(at, (a, b), ahead + ARROW_MM))]
+    ways = [(_by(at, (a, b), ahead), _by(at, (a, b), ahead + look.arrow_mm))]
     for slide, side in itertools.product(SLIDES_MM, (1.0, -1.0)):
         square = (b * side, -a * side)
-        middle = _by(_by(at, square, support(half, square) + GAP_MM + HALF_HEAD_MM), (a, b), slide)
-        ways.append((_by(middle, (a, b), -ARROW_MM / 2.0), _by(middle, (a, b), ARROW_MM / 2.0)))
+        middle = _by(_by(at, square, support(half, square) + GAP_MM + look.half_head_mm), (a, b), slide)
+        ways.append((_by(middle, (a, b), -look.arrow_mm / 2.0), _by(middle, (a, b), look.arrow_mm / 2.0)))
     for way in ways:
-        yield replace(bare, arrow=way, head_mm=HEAD_MM)
+        yield replace(bare, arrow=way, head_mm=look.head_mm)
 
 
 def _by(at: Point, way: Point, far: float) -> Point:

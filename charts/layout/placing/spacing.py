@@ -22,7 +22,7 @@ FITS = 1.6
 
 def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: Pulls = ()) -> None:
     """Settle u of every top."""
-    wants, steps = [s.want for s in slots], steps_of(row, slots, way, pitch)
+    wants, steps = _uncrossed(slots), steps_of(row, slots, way, pitch)
     items = [s.item for s in slots]
     gaps = pulled(items, gaps_of(row, slots, pitch), pulls)
     if pulls:
@@ -34,6 +34,18 @@ def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: 
         placed = settle(wants, gaps, _over_feet(slots, gaps, way), TIE, rooms)
     for slot, u in zip(slots, placed, strict=True):
         slot.u = u
+
+
+def _uncrossed(slots: Sequence[Slot]) -> list[float]:
+    """What every top wants, those that cross on their way down in the order of the tops: together they stand over their
+    feet, though none stands over its own."""
+    wants, start = [s.want for s in slots], 0
+    for end in range(1, len(wants) + 1):
+        if end == len(wants) or max(wants[start:end]) <= min(wants[end:]):
+            if all(s.feet and len(s.stitch.feet) == 1 and s.stitch.feet[0].hold != "space" for s in slots[start:end]):
+                wants[start:end] = sorted(wants[start:end])
+            start = end
+    return wants
 
 
 def _over_feet(slots: Sequence[Slot], gaps: Sequence[float], way: Way) -> list[float | None]:
@@ -126,9 +138,13 @@ LEVELLING = 2.0
 LEAST_REACH = 0.55
 #: The same of one that crosses others on its way down.
 CROSSING_REACH = 1.05
+#: The same of one that goes round a post of the row below and crosses others there.
+CROSSING_POST = 0.97
 #: What a row may not exceed to be kept on one line: the unevenness of its feet, the difference of its plain
 #: heights, the lean of a top.
 FLAT_BASE, FLAT_HEIGHTS, FLAT_LEAN = 0.6, 0.9, 0.8
+#: How much higher than it is tall a plain stitch may be drawn for posts beside it, or their row is not kept level.
+LIFTED = 1.6
 #: How much higher than it is tall a stitch beside taller ones may stand, as a share of its height.
 MOST_OVER = 0.35
 #: How much of the difference of their heights neighbours in one fan keep, where others are levelled.
@@ -169,14 +185,38 @@ def _most_rise(slot: Slot) -> float:
 
 def level_up(slots: Sequence[Slot], crossing: Sequence[bool] = ()) -> None:
     """Every top on one line, as high as they are tall in the mean; higher where some go further down and are `crossing`
-    over to there, which takes room."""
-    own = [s for s in slots if not _reaches(s)] or slots
-    shown = [CROSSING_REACH if over else LEAST_REACH for over in crossing or [False] * len(slots)]
-    pairs = zip(slots, shown, strict=True)
-    least = [least_rise(s) if s in own else s.rise - (1.0 - share) * _height(s) for s, share in pairs]
-    v = max(sum(s.rise for s in own) / len(own), *least)
+    over to there, which takes room. For posts beside them others are drawn taller, but no more than a stitch may be."""
+    own = _level_with(slots)
+    least = [_least(s, crosses=over) for s, over in zip(slots, crossing or [False] * len(slots), strict=True)]
+    plain = [v for s, v in zip(slots, least, strict=True) if s in own or not _is_posted(s)]
+    v = max(sum(s.rise for s in own) / len(own), *plain)
+    high = max(v, *least)
     for slot in slots:
-        slot.v = v
+        slot.v = high if slot not in own else max(v, min(high, slot.rise + (LIFTED - 1.0) * _height(slot)))
+
+
+def _least(slot: Slot, *, crosses: bool) -> float:
+    """The lowest that a level row may lie for one of its tops."""
+    if _reaches(slot):
+        return slot.rise - (1.0 - (CROSSING_REACH if crosses else LEAST_REACH)) * _height(slot)
+    return slot.rise - (1.0 - CROSSING_POST) * _height(slot) if crosses and _is_posted(slot) else least_rise(slot)
+
+
+def _level_with(slots: Sequence[Slot]) -> Sequence[Slot]:
+    """The tops by whose heights a level row is as high as it is: not those whose stems reach past the row below, nor
+    those that go round a post where others do not, as their hooks begin lower down."""
+    plain = [s for s in slots if not _goes_lower(s)]
+    return plain or [s for s in slots if not _reaches(s)] or slots
+
+
+def _goes_lower(slot: Slot) -> bool:
+    """Whether the stem of a stitch begins lower than on the heads of the row below."""
+    return _reaches(slot) or _is_posted(slot)
+
+
+def _is_posted(slot: Slot) -> bool:
+    """Whether a stitch goes round a post of the row below."""
+    return any(foot.back == 1 and foot.hold.endswith("post") for foot in slot.stitch.feet)
 
 
 def _reaches(slot: Slot) -> bool:
@@ -194,14 +234,18 @@ def _is_flat(row: Row, slots: Sequence[Slot], heights: Sequence[float], leans: S
         return False
     if any(s.stitch.kind == "sl st" for s in slots) or fans_of(slots) or not all(s.feet for s in slots[1:]):
         return False
-    plain = [h for s, h in zip(slots, heights, strict=True) if not (is_gathered(s.stitch) or _reaches(s))]
     feet = [s.rise - h for s, h in zip(slots, heights, strict=True)]
-    # What goes further down may cross over to there: under its bar it stands as upright as the others.
-    leans = [lean for s, lean in zip(slots, leans, strict=True) if not _reaches(s)]
+    own = {s.item for s in _level_with(slots)}
+    plain = [h for s, h in zip(slots, heights, strict=True) if not is_gathered(s.stitch) and s.item in own]
+    posts = [least_rise(s) - foot for s, foot in zip(slots, feet, strict=True) if _is_posted(s) and s.item not in own]
+    if plain and max(posts, default=0.0) > LIFTED * min(plain):
+        return False
+    # What goes further down, or round a post, may cross over to there: under its bar it stands upright as others do.
+    upright = [abs(lean) for s, lean in zip(slots, leans, strict=True) if s.item in own or not _goes_lower(s)]
     return (
         max(feet) - min(feet) < FLAT_BASE
         and max(plain, default=0.0) - min(plain, default=0.0) < FLAT_HEIGHTS
-        and max(map(abs, leans), default=0.0) < FLAT_LEAN
+        and max(upright, default=0.0) < FLAT_LEAN
     )
 
 

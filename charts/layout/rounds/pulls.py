@@ -40,12 +40,16 @@ SPANS = (1.45, 2.0, 2.1, 2.1, 2.1, 1.9, 1.6)
 SIDE_LEAN, ALONG_LEAN = 4.0, 20.0
 #: A sheaf of so many stitches may curve; the lean of several in one place weighs more, a solid round is kept level.
 PETAL, SHEAF_LEAN, PETAL_LEVEL, SOLID_LEVEL = 4, 0.6, 0.06, 3.0
+#: How firmly the stitches in one place fan evenly, and few of them open; by which share of the room they want.
+FANNED, OPEN, OPENED = 4.0, 2.0, 0.9
 #: So many stitches at each end of a chain are a fan that turns about it; how near its line the chains at its ends lie.
 END_FAN, ON_LINE = 3, 1e-6
 #: From where a fan turns to the side of the chain that its stems stand on, in stitch widths.
 END_MORE = 0.15
 #: How firmly the stitches of a round that is alike all round stand evenly; more round an oval, whose ends would crowd.
 EVEN, EVEN_OVAL = 1.5, 4.0
+#: How far the top of an arch keeps from the next one, and from the stitches beyond its ends.
+ARCH_OFF = 0.95
 #: From this share of the stitches of a round on the one inside it has too much room for it to be even.
 LOOSE = 1.35
 #: The least way along the work from a top to the next, the way to others near by, and the share of its height that a
@@ -65,6 +69,7 @@ def pulls_of(net: Net, table: Table, form: Form, sides: Sides) -> list[Pull]:
         if k or not form.inward:  # inward all hang on the outermost, which is as wide as it comes out
             found += _stems(net, table, form, sides, k, round_)
         found += _neighbours(net, table, form, sides, k, round_)
+        found += _sheaves(net, table, sides, k, round_)
         found += _arches(net, table, form, sides, k, round_)
     return found
 
@@ -231,6 +236,36 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
     return found
 
 
+def _sheaves(net: Net, table: Table, sides: Sides, k: int, round_: Planned) -> list[Pull]:
+    """Stitches in one place fan open, where they are few, and evenly: along the work each stands midway between its
+    neighbours there, where all three are as tall."""
+    tops, found = round_.tops, list[Pull]()
+    fans = [group for group in groups(round_) if group[0] < net.each(round_)]
+    pairs = [t for fan in fans if len(fan) < PETAL for t in fan[:-1] if not tops[t].bridge]
+    if pairs:
+        steps = [table.add(net.head(k, t + 1) - net.head(k, t)) for t in pairs]
+        least = np.array([OPENED * _room(tops[t], tops[(t + 1) % len(tops)]) for t in pairs])
+        found.append(pull(steps, [OPEN] * len(steps), to_length(least, np.full(len(steps), np.inf))))
+    inner = [
+        t
+        for fan in fans
+        for t in fan[1:-1]
+        if not (tops[t - 1].bridge or tops[t].bridge) and len({own_rise(top.made) for top in tops[t - 1 : t + 2]}) == 1
+    ]
+    if not inner:
+        return found
+    off = [net.head(k, t - 1) + net.head(k, t + 1) - net.head(k, t).times(2.0) for t in inner]
+    ids, heads = (np.array([table.add(ref) for ref in refs]) for refs in (off, [net.head(k, t) for t in inner]))
+    which = np.array([sides.of(k, t) for t in inner])
+
+    def fanned(every: Points) -> Points:
+        values, out = every[ids], sides.out(every, every[heads], which)
+        outward: Points = (values * out.conj()).real * out
+        return outward
+
+    return [*found, Pull(ids, np.full(len(ids), FANNED), fanned)]
+
+
 def _about_ends(net: Net, form: Form, k: int) -> frozenset[int]:
     """The tops of a round that turn about the ends of a chain: those of its first round that go into the chains at its
     ends, where they are fans, and what stands on them; none where the work goes about no chain."""
@@ -357,7 +392,20 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
         return bowed
 
     return [
+        *_arches_apart(net, table, k, round_),
         pull(halves, [HALF] * len(halves), to_length(np.repeat(shrunk, 2), most * loose)),
         pull(spans, [SPAN] * len(spans), to_length(least, np.full(len(least), np.inf))),
         Pull(bows, np.full(len(bows), BOW), bow),
     ]
+
+
+def _arches_apart(net: Net, table: Table, k: int, round_: Planned) -> list[Pull]:
+    """The tops of arches off those of their neighbours, and off the stitches beyond their ends."""
+    tops, many = round_.tops, len(round_.tops)
+    if many < 4:
+        return []
+    here = [t for t in range(net.each(round_)) if tops[t].chains]
+    off = [net.arch(k, t + 1) - net.arch(k, t) for t in here if tops[(t + 1) % many].chains]
+    off += [net.head(k, t + step) - net.arch(k, t) for t in here for step in (-1, 2)]
+    refs = [table.add(ref) for ref in off]
+    return [pull(refs, [KEEP] * len(refs), to_length(np.full(len(refs), ARCH_OFF), np.full(len(refs), np.inf)))]

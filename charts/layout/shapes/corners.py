@@ -18,10 +18,14 @@ from ...model.cloth.fabric import Row, Stitch, WorkedRow
 
 #: How many corners make a shape that is drawn with straight sides.
 SHAPES = (3, 4, 5, 6, 8)
-#: The same of a piece worked to and fro about its ring.
+#: From so many sides on a shape is nearly round: it is one only where its sides are solid. An arch has so many chains.
+NEARLY_ROUND, ARCH = 7, 3
+#: How many corners make a shape of a piece worked to and fro about its ring.
 PART_SHAPES = (1, 2, 3)
 #: What a plain round may have of stitches and chains for each of those below it, and how far its sides may differ.
 LEAST_PLAIN, MOST_PLAIN, UNEVEN = 0.6, 1.5, 2.5
+#: What lies at a seam and is no part of a side.
+LOOSE = ("start", "join", "travel")
 _Place = tuple[int, int, str]
 
 
@@ -64,7 +68,22 @@ def _is_shape(rounds: Sequence[WorkedRow], found: Sequence[tuple[float, ...]], *
     shaped = [c for c in found if c]
     pairs = zip(rounds, found, strict=False)
     plain_chain = any(worked.row.stitches[int(c[0])].role == "chain" for worked, c in pairs if c)
-    return len(shaped) >= (1 if plain_chain and alone else 2)
+    return len(shaped) >= (1 if plain_chain and alone else 2) and not _is_lace(rounds, shaped, found)
+
+
+def _is_lace(
+    rounds: Sequence[WorkedRow], shaped: Sequence[tuple[float, ...]], found: Sequence[tuple[float, ...]]
+) -> bool:
+    """Whether what has many corners has arches along its sides, as a doily has between the points of its pattern."""
+    if len(shaped[-1]) < NEARLY_ROUND:
+        return False
+    sides = (
+        made
+        for worked, corners in zip(rounds, found, strict=False)
+        for item, made in enumerate(worked.row.stitches)
+        if corners and item not in corners
+    )
+    return any(made.role == "chain" and made.chains >= ARCH for made in sides)
 
 
 def _corners(row: Row, below: tuple[float, ...], *, closed: bool) -> tuple[float, ...]:
@@ -177,7 +196,9 @@ def _followed(row: Row, base: Row, below: tuple[float, ...], *, closed: bool) ->
     tight = not all(a < b for a, b in itertools.pairwise(found))
     if len(found) < len(below) or tight or not LEAST_PLAIN < _size(row) / _size(base) < MOST_PLAIN:
         return ()
-    sides = [b - a for a, b in itertools.pairwise((*found, found[0] + len(row.stitches)))]
+    lying = [i for i, s in enumerate(row.stitches) if s.role not in LOOSE]
+    ranks = [sum(i < at for i in lying) + (0.5 if at % 1.0 else 0.0) for at in found]
+    sides = [b - a for a, b in itertools.pairwise((*ranks, ranks[0] + len(lying)))]
     return found if not closed or max(sides) - min(sides) <= UNEVEN else ()
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Callable, Sequence
 
 from ...drawing.geometry import number
 from ...errors import Unable
-from ...setting import Terms
+from ...setting import Paper, Terms
 
 NAME = "Stitch chart"
 
@@ -17,8 +18,14 @@ LEAST_ROUND_MM = 2.2
 BEST_MM = 9.0
 #: The size from which on nothing is left out of a chart that could be condensed.
 WHOLE_FROM_MM = 5.0
-#: A stitch on a sheet of its own size that holds a chart too large for a page.
+#: A stitch on a sheet of its own size that holds a chart too large for a page, at most; the larger papers that such a
+#: sheet should lie on if it can, short side and long side, the smaller first: what is printed beside A4 and Letter.
 WHOLE_MM = 5.0
+LARGER_MM: dict[Paper, tuple[tuple[float, float], ...]] = {
+    "A4": ((297.0, 420.0), (420.0, 594.0)), "Letter": ((279.4, 431.8), (431.8, 558.8)),
+}  # fmt: skip
+#: The steps in which such a size is tried.
+WHOLE_BY = 0.1
 #: A stitch on the pages of a tiled chart in rounds, and the least on one in rows.
 TILE_MM = 4.0
 TILE_LEAST_MM = 3.5
@@ -48,6 +55,29 @@ class RowNotShown(NotShown):
 
 class TooMuchToDraw(NotShown):
     """A chart of more stitches than can be drawn; its words say what can."""
+
+
+def whole_mm(paper: Paper, size_at: Callable[[float], tuple[float, float]], least: float = LEAST_MM) -> float:
+    """How large a stitch is on the one sheet that holds a chart too large for a page.
+
+    As large as lets the sheet lie on the next larger paper, or on the one after that; where even the `least` size does
+    not, that one. `size_at` is the width and height of the sheet in mm by the mm of a stitch.
+
+    >>> whole_mm("A4", lambda mm: (100.0 * mm + 24.0, 60.0 * mm + 60.0))
+    3.9
+    """
+    low = math.ceil(min(least, WHOLE_MM) / WHOLE_BY - 1e-6)
+    sizes = [WHOLE_BY * k for k in range(low, round(WHOLE_MM / WHOLE_BY) + 1)]
+    for short, long in LARGER_MM[paper]:
+        fits = [mm for mm in sizes if _lies_on(size_at(mm), short, long)]
+        if fits:
+            return round(fits[-1], 1)
+    return round(sizes[0], 1)
+
+
+def _lies_on(size: tuple[float, float], short: float, long: float) -> bool:
+    """Whether a sheet lies on a paper, either way up."""
+    return min(size) <= short and max(size) <= long
 
 
 def drawable_or_raise(rows: Sequence[int], *, full: bool) -> None:

@@ -1,4 +1,6 @@
-"""The two halves of a corner are drawn alike, though slip stitches lead into it before the first round's corner."""
+"""The two halves of a corner are drawn alike and fan evenly, though slip stitches lead into it before the first round's corner."""
+
+import math
 
 import pytest
 from hookfold.charts.layout.rounds.lay import lay_rounds
@@ -24,4 +26,23 @@ def test_the_halves_of_a_corner_are_mirror_images(corner):
     half = posts[6 * corner : 6 * corner + 6]
     far = [((p.head[0] - middle[0]) ** 2 + (p.head[1] - middle[1]) ** 2) ** 0.5 for p in half]
     for one, other in zip(far[:3], reversed(far[3:]), strict=True):
+        assert one == pytest.approx(other, abs=0.06)
+
+
+LARGER = GRANNY + """Rnd 3: Sl st in next 2 dc, sl st in next ch-2 sp, ch 3 (counts as dc), (2 dc, ch 2, 3 dc) in same sp, \
+*ch 1, 3 dc in next ch-1 sp, ch 1, (3 dc, ch 2, 3 dc) in next ch-2 sp; rep from * twice more, ch 1, 3 dc in next ch-1 sp, \
+ch 1, join with sl st in top of ch-3. (36 dc)
+"""
+
+
+@pytest.mark.parametrize("index", [1, 2])
+def test_stitches_in_one_place_fan_evenly(index):
+    """From the first to the second as far as from the second to the third, at corners and along the sides."""
+    worked = work_text(LARGER)
+    assert worked.problems == []
+    spots = {s.item: s for s in lay_rounds(worked.fabric).rings[index].laid.spots}
+    made = worked.fabric.rows[index].row.stitches
+    heads = [spots[n].head for n, s in enumerate(made) if s.role in ("stitch", "turning")]
+    for fan in zip(heads[::3], heads[1::3], heads[2::3], strict=True):
+        one, other = math.dist(*fan[:2]), math.dist(*fan[1:])
         assert one == pytest.approx(other, abs=0.06)

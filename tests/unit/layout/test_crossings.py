@@ -9,9 +9,12 @@ import math
 
 import pytest
 from hookfold.charts.drawing import svg
+from hookfold.charts.layout.placing.laid import lay_fabric
+from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.drawn import written_chart
 from hookfold.charts.output.written import worked_text
 from hookfold.charts.setting import Setting
+from hookfold.symbols import natural_height
 from svg_ruler import overlaps, read
 
 CROSSED = """Terms: US
@@ -151,3 +154,28 @@ def test_single_loops_and_the_words_say_which_way(seen, row_4):
     said = " ".join(words for words, _ in found.texts)
     assert ("as the right side shows them" in said) == (seen == "right-side")
     assert ("drawn as they are worked" in said) == (seen == "as-worked")
+
+
+ROPE_OF_SIX = """Terms: US
+Ch 16.
+Row 1 (RS): Dc in 4th ch from hook (beg 3 sk ch count as dc) and in each ch across, turn. (14 dc)
+Row 2: Ch 2 (counts as hdc), hdc in next 3 dc, BPdc around next 6 dc, hdc in next 4 dc, turn. (14 sts)
+Row 3: Ch 2 (counts as hdc), hdc in next 3 hdc, sk next 3 sts, FPtr around next 3 sts, working in front of sts just made, \
+FPtr around 3 skipped sts, hdc in last 4 sts, turn. (14 sts)
+Row 4: Ch 2 (counts as hdc), hdc in next 3 hdc, BPdc around next 6 sts, hdc in last 4 sts, turn. (14 sts)
+"""
+
+
+def test_what_crosses_pushes_nothing_aside_and_its_row_lies_level():
+    """Stitches beside three over three stand over the ones they are worked into, and no row climbs towards the cable."""
+    worked = work_text(ROPE_OF_SIX)
+    assert worked.problems == []
+    laid = lay_fabric(worked.fabric)
+    for course, below in zip(laid.courses[1:], laid.courses, strict=False):
+        plain = [s for s in course.laid.spots if s.kind == "hdc" and s.role == "stitch"]
+        assert len({s.head[1] for s in plain}) == 1
+        assert all(abs(s.head[0] - s.feet[0][0]) < 0.3 for s in plain)
+        tops = [s.head[1] for s in course.laid.spots if s.role == "stitch"]
+        assert max(tops) - min(tops) < 0.4
+        assert all(abs(s.head[1] - s.feet[0][1]) < 1.62 * natural_height("hdc") for s in plain)
+        assert below.y >= course.y

@@ -17,6 +17,7 @@ import svg_ruler
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.either import chart_document
 from hookfold.charts.layout.labels.among import Wanted, labels_of
+from hookfold.charts.layout.labels.label import map_of_rounds
 from hookfold.charts.layout.rounds.lay import lay_rounds
 from hookfold.charts.layout.rounds.mirror import mirror_of
 from hookfold.charts.layout.rounds.net import Net
@@ -202,3 +203,32 @@ def test_slip_stitches_on_the_way_to_a_space_lie_along_the_bars_they_go_into_and
 
 def bearing(a, b):
     return math.atan2(b[1] - a[1], b[0] - a[0])
+
+
+HEXAGON = """Make a magic ring.
+Rnd 1: Ch 3 (counts as dc), dc in ring, ch 1, [2 dc in ring, ch 1] 5 times, join with sl st in top of beg ch-3.
+Rnd 2: Ch 3 (counts as dc), dc in next dc, (dc, ch 1, dc) in next ch-1 sp, *dc in next 2 dc, (dc, ch 1, dc) in next \
+ch-1 sp; rep from * around, join with sl st in top of beg ch-3.
+Rnd 3: Ch 1, sc in same st as join, sc in next 2 dc, 3 sc in next ch-1 sp, *sc in next 4 dc, 3 sc in next ch-1 sp; \
+rep from * 4 more times, sc in last dc, join with sl st in first sc.
+"""
+
+
+@pytest.mark.parametrize("text", [CIRCLE, OVAL, STAR, WALKED, HEXAGON], ids=["circle", "oval", "star", "square", "hexagon"])
+@pytest.mark.parametrize("mm", [9.0, 5.0])
+def test_every_round_has_a_number_and_an_arrow_all_alike_in_white(text, mm):
+    """As large as half a stitch allows, and no two sizes on one chart."""
+    laid = lay_rounds(fabric(text))
+    found = [label for label in labels(laid, mm) if label.is_number]
+    assert len(found) == len(laid.rings)
+    assert len({(label.size_mm, label.head_mm, round(math.dist(*label.arrow), 6)) for label in found}) == 1
+    ink = map_of_rounds(laid)
+    for label in found:
+        left, top, right, bottom = (side / mm for side in label.words_box)
+        assert ink.free_about((left, top, right, bottom), 1.0) * mm > 0.3
+
+
+def test_numbers_grow_with_the_stitches():
+    laid = lay_rounds(fabric(WALKED))
+    small, large = (next(one.size_mm for one in labels(laid, mm) if one.is_number) for mm in (3.0, 9.0))
+    assert large > 1.5 * small

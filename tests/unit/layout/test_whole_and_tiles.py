@@ -42,7 +42,21 @@ def test_a_chart_too_large_for_a_page_is_whole_on_one_sheet():
     rows = [sum(1 for g in sheet.glyphs if g.row == f"row-{k}" and g.kind == "sc") for k in range(1, 71)]
     assert rows == [90] * 70
     assert svg_ruler.outside(sheet) == [] and svg_ruler.overlaps(sheet) == []
-    assert scale_of(whole_of(document)) == WHOLE_FROM_MM
+    assert 3.0 <= scale_of(whole_of(document)) <= WHOLE_FROM_MM
+
+
+@pytest.mark.parametrize(("paper", "larger"), [("A4", [(297.0, 420.0), (420.0, 594.0)]), ("Letter", [(279.4, 431.8), (431.8, 558.8)])])
+def test_what_is_too_large_for_a_page_lies_on_the_next_larger_paper_that_holds_it(paper, larger):
+    """A tenth of a millimetre more to the stitch, and it would not; only where the least is too much is the sheet larger."""
+    sizes = []
+    for stitches in (84, 100, 120, 260):
+        sheet = whole_of(chart(cloth.each("sc", stitches, 30, 1, False), extent="full", paper=paper))
+        mm, (short, long) = scale_of(sheet), sorted((sheet.width, sheet.height))
+        fits = [k for k, (a, b) in enumerate(larger) if short <= a and long <= b]
+        sizes.append(fits[0] if fits else 2)
+        assert fits or 3.0 <= mm < 3.3
+        assert mm == 5.0 or not fits or long + stitches * 0.11 > larger[fits[0]][1]
+    assert sizes == sorted(sizes) and sizes[0] == 0 and sizes[-1] == 2
 
 
 def test_rounds_too_large_for_a_page_are_whole_on_one_sheet():

@@ -1,0 +1,80 @@
+"""Arches of rounds keep off each other, shapes are found, and the points of a doily are not taken for corners.
+
+Source: that no two signs of a chart touch, and that a doily of eight patterns is drawn round, is common practice of printed
+charts, no source.
+"""
+
+import itertools
+import math
+
+import pytest
+import svg_ruler
+from hookfold.charts.drawing.svg import write
+from hookfold.charts.layout.chart.either import chart_document
+from hookfold.charts.layout.rounds.lay import lay_rounds
+from hookfold.charts.layout.shapes.corners import corners_of
+from hookfold.charts.model.rows.work import work_text
+from hookfold.charts.setting import Heading, Setting
+
+PETALS = """Make a magic ring.
+Rnd 1: Ch 1, [sl st in ring, ch 3, 2 dc in ring, ch 3] 5 times, join with sl st in first sl st.
+"""
+LACE = """Ch 8, join with sl st in first ch to form ring.
+Rnd 1: Ch 3 (counts as dc), 31 dc in ring, join with sl st in top of beg ch-3.
+Rnd 2: Ch 5 (counts as dc and ch 2), sk next dc, *dc in next dc, ch 2, sk next dc; rep from * around, join with sl st in 3rd \
+ch of beg ch-5.
+Rnd 3: Sl st in next ch-2 sp, ch 3 (counts as dc), (dc, ch 2, 2 dc) in same sp, ch 3, sk next ch-2 sp, *(2 dc, ch 2, 2 dc) \
+in next ch-2 sp, ch 3, sk next ch-2 sp; rep from * around, join with sl st in top of beg ch-3.
+Rnd 4: Sl st in next dc and in next ch-2 sp, ch 3 (counts as dc), (dc, ch 2, 2 dc) in same sp, ch 1, 6 tr in next ch-3 sp, \
+ch 1, *(2 dc, ch 2, 2 dc) in next ch-2 sp, ch 1, 6 tr in next ch-3 sp, ch 1; rep from * around, join with sl st in top of \
+beg ch-3.
+"""
+
+
+def fabric(text):
+    found = work_text(text)
+    assert not found.problems
+    return found.fabric
+
+
+def test_chains_down_to_the_ring_and_up_again_lie_beside_each_other():
+    (ring,) = lay_rounds(fabric(PETALS)).rings
+    runs = [s.ovals for s in ring.laid.spots if s.role == "chain"]
+    assert len(runs) == 10
+    for one, other in itertools.combinations(runs, 2):
+        assert min(math.dist(p[:2], q[:2]) for p in one for q in other) > 0.35
+    (sheet,) = chart_document(fabric(PETALS), Heading("Try"), Setting()).sheets
+    assert svg_ruler.overlaps(svg_ruler.read(write(sheet))) == []
+
+
+@pytest.mark.parametrize(("chains", "is_shape"), [(3, False), (1, True)])
+def test_eight_points_with_arches_between_them_are_a_doily_and_with_solid_sides_a_shape(chains, is_shape):
+    text = LACE.replace("ch 3, sk next ch-2 sp", f"ch {chains}, sk next ch-2 sp").replace("ch-3 sp", f"ch-{chains} sp")
+    rows = fabric(text).rows
+    assert (corners_of(rows) is not None) == is_shape
+
+
+def test_shells_of_a_doily_keep_their_stems_in_order():
+    made = fabric(LACE)
+    for ring in lay_rounds(made).rings[2:]:
+        heads = [complex(*s.head) for s in ring.laid.spots if s.role in ("stitch", "turning")]
+        turns = [((a.conjugate() * b).imag) for a, b in itertools.pairwise(heads)]
+        assert all(turn < 0.0 for turn in turns)
+
+
+OCTAGON = """Ch 6, join with sl st in first ch to form ring.
+Rnd 1: Ch 3 (counts as dc), 15 dc in ring, join with sl st in top of beg ch-3.
+Rnd 2: Ch 4 (counts as dc and ch 1), dc in same st as join, dc in next dc, *(dc, ch 1, dc) in next dc, dc in next dc; rep \
+from * around, join with sl st in 3rd ch of beg ch-4.
+Rnd 3: Sl st in next ch-1 sp, ch 4 (counts as dc and ch 1), dc in same sp, dc in next 3 dc, *(dc, ch 1, dc) in next ch-1 sp, \
+dc in next 3 dc; rep from * around, join with sl st in 3rd ch of beg ch-4.
+Rnd 4: Sl st in next ch-1 sp, ch 1, 2 sc in same sp, sc in next 5 dc, *2 sc in next ch-1 sp, sc in next 5 dc; rep from * \
+around, join with sl st in first sc.
+"""
+
+
+def test_what_lies_at_the_seam_of_a_plain_round_is_no_part_of_its_side():
+    """Slip stitch, chain and join made one side seem longer than the others, and the shape was drawn round."""
+    rows = fabric(OCTAGON).rows
+    found = corners_of(rows)
+    assert found is not None and [len(corners) for corners in found] == [0, 8, 8, 8]
