@@ -164,6 +164,7 @@ def _number(ring: Ring, sheet: _Sheet, *, lettered: bool, arrowed: bool = True) 
         found = _with_arrow_near(ring, found, sheet) if arrowed and found else found
     if found is None:
         found = _squeezed(ring, name, sheet)
+        found = _with_arrow_near(ring, found, sheet) if arrowed and found else found
     if found is None and arrowed:
         found = _best(ring, name, far, sheet, arrowed=True)
     if found is None:
@@ -181,13 +182,13 @@ def _turned(ring: Ring, sheet: _Sheet) -> bool:
 
 
 def _with_arrow_beside(ring: Ring, label: Label, sheet: _Sheet) -> Label:
-    """A number where it stands best, with its arrow where that has room beside it."""
+    """A number where it stands best, with its arrow where that has room: beside it, else near it in the round."""
     x, y = label.at
     own = min(ring.tries, key=lambda b: math.dist((b.at[0] * sheet.mm, b.at[1] * sheet.mm), (x, y)))
     tries = [t for t in _arrowed(label, own.along) if t.arrow]
     white = [sheet.white_of_arrow(t.arrow, WHITES_MM[0] + 0.01) for t in tries if t.arrow]
     best = max(range(len(tries)), key=lambda k: (min(round(white[k], 2), WHITES_MM[1]), -k))
-    return tries[best] if white[best] >= WHITES_MM[-1] else label
+    return tries[best] if white[best] >= WHITES_MM[-1] else _with_arrow_near(ring, label, sheet)
 
 
 def _best(ring: Ring, name: str, places: Sequence[Beside], sheet: _Sheet, *, arrowed: bool) -> Label | None:
@@ -243,10 +244,16 @@ def _with_arrow_near(ring: Ring, label: Label, sheet: _Sheet) -> Label:
         if math.dist(at, label.at) > NEAR_MM:
             break
         ends = _by(at, beside.along, -half), _by(at, beside.along, half)
-        clear = min(math.dist(label.at, end) for end in ends) > math.hypot(*label.half) + GAP_MM
+        clear = _off(label.words_box, ends) > GAP_MM + HALF_HEAD_MM
         if clear and 0.0 < beside.up < 1.1 and sheet.white_of_arrow(ends, ALONE_WHITE_MM + 0.01) >= ALONE_WHITE_MM:
             return replace(label, arrow=ends, head_mm=HEAD_MM)
     return label
+
+
+def _off(box: Box, arrow: tuple[Point, Point]) -> float:
+    """How far an arrow keeps off a box."""
+    (left, top, right, bottom), points = box, along_line(arrow, 0.3)
+    return min(math.hypot(max(left - x, x - right, 0.0), max(top - y, y - bottom, 0.0)) for x, y in points)
 
 
 def _led(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
