@@ -13,7 +13,15 @@ import click
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
 from hookfold.charts.measure import parse_length, round_half_up, show_length
-from hookfold.charts.output.start import PUBLISHED, STITCHES, Start, starter, stitch_words
+from hookfold.charts.output.start import (
+    PUBLISHED,
+    STITCHES,
+    Start,
+    met_by,
+    starter,
+    stitch_words,
+    stripes_of,
+)
 from hookfold.charts.pattern.file.book_sizes import HAT_HEIGHT, head_size
 from hookfold.charts.pattern.file.colour_names import known_colour
 from hookfold.charts.pattern.file.kinds import (
@@ -355,7 +363,17 @@ def write_start(target: str, start: Start) -> None:
         problems = engrave.check(starter(start), target).problems
     if problems:
         raise PatternError(problems)
-    write_one(target, starter(start).encode("utf-8"))
+    write_one(target, starter(_meeting(start, target)).encode("utf-8"))
+
+
+def _meeting(start: Start, target: str) -> Start:
+    """The answers with a back whose stripes meet those of its front at the sides, where they would not."""
+    if not any(note.where == "Stripes" for note in engrave.check(starter(start), target).notes):
+        return start
+    back = engrave.work_file(starter(start), target).plan.sections[1]
+    met = replace(start, stripes={back.name: met_by(stripes_of(start), back.rows)})
+    checked = engrave.check(starter(met), target)
+    return start if checked.problems or any(note.where == "Stripes" for note in checked.notes) else met
 
 
 def own_name() -> str:

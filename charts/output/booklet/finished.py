@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from ...measure import show_length
-from ...model.sizing.fit import between_words, fit_lines, fit_says, fit_words, upright
+from ...model.sizing.fit import between_words, fit_lines, fit_says, fit_words, overlap_mm, upright
 from ...model.sizing.plan import Plan
 from ...pattern.file.book_sizes import named_size
 from ...pattern.file.kinds import OBJECT_KINDS, bare_mm, beyond_mm, directions
@@ -149,6 +149,11 @@ def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:
             out.append((f"Fit, {name}", *(_fit(plan, name) for plan in plans)))
     if kind.crown:
         out += _hat_lines(plans)
+    laps = [overlap_mm(plan) for plan in plans]
+    if all(mm > 0 for mm in laps):
+        out.append(("Overlap of the two parts", *(shown(mm, unit) for mm in laps)))
+    for k in (k for k, section in enumerate(first.sections) if section.stitches and len(set(section.widths)) < 2):
+        out += _narrow_lines(plans, k)
     for part, _ in kind.beyond if len(first.sections) > 2 else ():
         called = _capital(first.sections[part].name)
         out.append((f"{called}, its whole length", *(shown(p.sections[part].length_mm, unit) for p in plans)))
@@ -160,6 +165,19 @@ def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:
     if not kind.rounds:
         flat = [" x ".join(shown(mm, unit) for mm in plan.finished_mm.values()) for plan in plans]
         out.append(("Worked flat, to block to", *flat))
+    return out
+
+
+def _narrow_lines(plans: list[Plan], at: int) -> list[tuple[str, ...]]:
+    """How wide a section over some of the stitches is, as it is worked and with the border along both its edges."""
+    called, unit = _capital(plans[0].sections[at].name), plans[0].unit
+    bare = [(plan.sections[at].stitches or 0) * plan.stitch_mm for plan in plans]
+    out = [(f"{called}, across, {plans[0].sections[at].stitches} sts" if len(plans) == 1 else f"{called}, across",
+            *(shown(mm, unit) for mm in bare))]  # fmt: skip
+    edges = [2 * (plan.border_row_mm or 0.0) * plan.border_rounds for plan in plans]
+    if all(edges):
+        wide = (shown(mm + edge, unit) for mm, edge in zip(bare, edges, strict=True))
+        out.append((f"{called}, across with the border", *wide))
     return out
 
 

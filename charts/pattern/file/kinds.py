@@ -134,7 +134,8 @@ class ObjectKind:
     `front_on_back` says whether the first two parts lie on each other whole and are joined so,
     as the front and the back of a pouch are; `rounds` whether it is worked round and round on a joined chain, `crown`
     whether its rounds begin in the middle of a crown and grow to the whole way round. `make` are made alike; `passes`
-    is what one has to go over first, `firm` what a firm fabric does for it.
+    is what one has to go over first, `firm` what a firm fabric does for it, `tried` how the paper of one that is laid
+    round a thing is tried on it.
     """
 
     name: str
@@ -175,6 +176,7 @@ class ObjectKind:
     make: int = 1
     passes: Passes | None = None
     firm: str = ""
+    tried: str = ""
 
     @property
     def holds(self) -> bool:
@@ -213,6 +215,7 @@ def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
         thing=entry.get("thing", ""), closing=_closing(entry),
         instead=Instead(**entry["instead"]) if "instead" in entry else None, make=entry.get("make", 1),
         passes=Passes(**entry["passes"]) if "passes" in entry else None, firm=entry.get("firm", ""),
+        tried=entry.get("tried", ""),
     )  # fmt: skip
 
 

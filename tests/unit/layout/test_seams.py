@@ -206,7 +206,7 @@ def bearing(a, b):
 
 def disc(stitch, sides=9, rounds=9):
     """A disc that grows by one stitch a side each round; the last two of a side stand in one."""
-    begun = f"Ch 2 (does not count as a st), "
+    begun = "Ch 2 (does not count as a st), "
     made = [f"Rnd 1: {begun}{sides} {stitch} in ring, join with sl st in first {stitch}.",
             f"Rnd 2: {begun}2 {stitch} in each st around, join with sl st in first {stitch}."]  # fmt: skip
     for n in range(3, rounds + 1):
