@@ -96,6 +96,9 @@ def answers(given: Given, title: str, folder: Path) -> Start:
     """What was not given as an option is asked for; the answer offered is in brackets. `folder` is the file's own."""
     called = cast("str", given["kind"] or _ask_kind())
     kind, word = _told_apart(str(called), given), getattr(called, "word", "")
+    typed = getattr(called, "typed", word)
+    if word and word not in (typed, typed.removesuffix("s")):
+        click.echo(f'  "{typed}" is made as {word}{f" ({kind})" if kind != word else ""}.', err=True)
     measures = _measures(kind, word, given)
     inches = _inches(measures)
     over = str(given["over"] or ("4 in" if inches else "10 cm"))
@@ -124,7 +127,7 @@ def answers(given: Given, title: str, folder: Path) -> Start:
         kind=kind, title=named, measures=measures, stitches=stitches, rows=rows, over=over, hook=hook,
         terms=terms, stitch=stitch, fibre=fibre, ball=ball, colours=names, weight=weight, paper=paper,
         published={key: said for key, said in published.items() if said},
-        called=word if word in OBJECT_KINDS[kind].called else "",
+        called=typed if word in (kind, *OBJECT_KINDS[kind].called) and typed != kind else "",
     )  # fmt: skip
 
 

@@ -69,7 +69,7 @@ class Handles:
 @dataclass(frozen=True, slots=True)
 class Caution:
     """What is printed beside a piece of a kind: of every one, or only where a measurement is less than `under_mm`, or
-    where it is called by a `word`."""
+    where it is called by a `word` (a regular expression that words begin with)."""
 
     says: str
     measure: str = ""
@@ -78,7 +78,7 @@ class Caution:
 
     def concerns(self, lengths_mm: Mapping[str, float], called: str = "") -> bool:
         """Whether it is for a piece of these measurements that is `called` so."""
-        if self.word and not re.search(rf"\b{self.word}", called, re.IGNORECASE):
+        if self.word and not re.search(rf"\b(?:{self.word})", called, re.IGNORECASE):
             return False
         return not self.measure or 0.0 < lengths_mm.get(self.measure, 0.0) < self.under_mm
 

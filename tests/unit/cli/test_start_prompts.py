@@ -159,3 +159,36 @@ def test_names_with_a_cover_and_an_article_are_known(tmp_path):
 def test_what_is_offered_goes_on_in_centimetres(tmp_path):
     _, asked, _ = started(tmp_path, "scarf", "19 cm", *[""] * 8)
     assert "[150 cm]" in asked
+
+
+@pytest.mark.parametrize(("typed", "kind", "word"), [
+    ("cat blanket", "panel", "blanket"), ("coin purse", "pouch", "purse"), ("a beanie for the baby", "hat", "beanie"),
+    ("wool-lined laptop case", "sleeve", "laptop case"), ("my note book", "book", "book"), ("phone sock", "sleeve", ""),
+])  # fmt: skip
+def test_words_before_a_known_name_are_kept_and_it_is_said_what_is_made(tmp_path, typed, kind, word):
+    pattern, asked, _ = started(tmp_path, typed, "", "", "", "", "", "", "", "")
+    assert pattern.object.kind == kind and pattern.object.called == " ".join(typed.split())
+    assert (f'"{typed}" is made as {word}' in asked) == bool(word)
+
+
+@pytest.mark.parametrize(("typed", "says"), [
+    ("planner cover", "the nearest: book cover (book), notebook cover with strap (book with strap), cushion cover"),
+    ("flask holder with cosy", "the nearest: mug cosy, mug cosy with handle (mug wrap)"),
+    ("pot holders", "dense and double"), ("dog coat", "shaped garments are written row by row"),
+    ("felt mittens", "fingerless gloves"), ("scraf", "perhaps scarf is meant"), ("qux", "the kinds: book, book with strap,"),
+])  # fmt: skip
+def test_what_is_not_made_is_refused_with_the_nearest_kinds(tmp_path, typed, says):
+    _, asked, _ = started(tmp_path, typed, "scarf", "", "", "", "", "", "", "")
+    (refused,) = (line for line in asked.splitlines() if "not one of what is made here" in line)
+    assert says in refused and refused.count("(") < 8
+
+
+@pytest.mark.parametrize(("typed", "measures", "says"), [
+    ("pram blanket", (), "keep it out of the cot"), ("throw", (), ""), ("cotton blanket", (), ""),
+    ("headband", ("38 cm",), "take the band off for sleep"), ("headband", ("55 cm",), ""),
+    ("hat", ("43 cm",), "take the hat off for sleep"),
+])  # fmt: skip
+def test_what_is_for_a_baby_has_its_caution_and_nothing_else_has(tmp_path, typed, measures, says):
+    pattern, *_ = started(tmp_path, typed, *measures, *[""] * 8)
+    said = " ".join(cautions(pattern))
+    assert says in said and ("For a baby" in said) == bool(says)
