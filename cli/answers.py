@@ -105,7 +105,8 @@ def _advice(word: str) -> str:
     if close:
         return f"perhaps {close[0]} is meant"
     said = {kind: {part for name in called for part in name.split()} for kind, called in names.items()}
-    met = {part: [kind for kind in said if part in said[kind]] for part in re.findall(r"[a-z]{4,}", word) if part != "with"}
+    parts = [part for part in re.findall(r"[a-z]{4,}", word) if part != "with"]
+    met = {part: [kind for kind in said if part in said[kind]] for part in parts}
     near = list(dict.fromkeys(kind for _, kinds in sorted(met.items(), key=lambda one: len(one[1])) for kind in kinds))
     if near:
         return f"the nearest: {', '.join(_by_name(kind, names[kind], met) for kind in near[:_NEAREST])}"
