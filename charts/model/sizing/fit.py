@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from ...errors import Note
-from ...measure import Length, round_half_up, show_length, show_percent
+from ...measure import Length, round_half_up, show_given, show_length, show_percent
 from ...pattern.file.kinds import OBJECT_KINDS, PLACES, along, bare_mm, directions, may_lack
 from ...pattern.file.records import Pattern
 from .plan import Option, Plan, SectionPlan
@@ -59,8 +59,8 @@ def _fit_line(plan: Plan, name: str) -> str:
     laid_out = f", {laid_out_words(plan)}," if laid_out_words(plan) and name == _strip(plan) else ","
     said += f", over all {shown(outside_mm)}{laid_out}" if bordered else ""
     thing = bare_mm(plan.kind, plan.object_mm)[name]
-    roomed = f"{shown(thing)} and its thickness ({shown(plan.object_mm[name])})"
-    wanted = roomed if plan.object_mm[name] > thing else shown(thing)
+    bare, whole = (show_given(mm, plan.unit) for mm in (thing, plan.object_mm[name]))
+    wanted = f"{bare} and its thickness ({whole})" if plan.object_mm[name] > thing else bare
     held = OBJECT_KINDS[plan.kind].rounds and OBJECT_KINDS[plan.kind].holds and not upright(plan, name)
     why = ", worked so much smaller that it holds on" if held and plan.stretch[name] > LEAST_SLACK else ""
     return f"{name}: {said} for {wanted}: {fit_words(plan, name)}{why}"
@@ -313,6 +313,11 @@ def _strap_notes(plan: Plan) -> list[Note]:
         return [Note(where, says)]
     reach = show_length(reach_mm, plan.unit)
     return [Note(where, f"{out}, crosses {thick} of book and reaches {reach} onto the front.")]
+
+
+def made_says(plan: Plan, pattern: Pattern) -> tuple[str, ...]:
+    """How wide a part over the middle of the row comes out, and how far two parts overlap if that is not as asked."""
+    return tuple(f"{note.where.removeprefix('section ')}: {note.says}" for note in _made_notes(plan, pattern))
 
 
 def _made_notes(plan: Plan, pattern: Pattern) -> list[Note]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from ...measure import show_length
+from ...measure import show_given, show_length
 from ...model.sizing.fit import between_words, fit_lines, fit_says, fit_words, overlap_mm, upright
 from ...model.sizing.plan import Plan
 from ...pattern.file.book_sizes import named_size
@@ -51,13 +51,13 @@ def made_for(piece: Piece) -> str:
     if not thing:
         return ""
     named, spine_mm = named_size(object_.size), plan.object_mm.get("spine", 0.0)
-    thick = f", {show_length(spine_mm, plan.unit)} thick" if spine_mm else ""
+    thick = f", {show_given(spine_mm, plan.unit)} thick" if spine_mm else ""
     if named is not None:
-        across, up = (show_length(mm, plan.unit) for mm in (named.width_mm, named.height_mm))
+        across, up = (show_given(mm, plan.unit) for mm in (named.width_mm, named.height_mm))
         unit = f" {plan.unit}"
         an = "an" if named.name[:1] in "AEIOU" else "a"
         return f"{an} {named.name} {thing}, {across.removesuffix(unit)} x {up}{thick}"
-    high, wrap = (show_length(plan.object_mm[name], plan.unit) for name in directions(plan.kind, plan.object_mm))
+    high, wrap = (show_given(plan.object_mm[name], plan.unit) for name in directions(plan.kind, plan.object_mm))
     return f"a {thing} {high} high, {wrap} round from fore-edge to fore-edge{thick}"
 
 
@@ -149,6 +149,8 @@ def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:
             out.append((f"Fit, {name}", *(_fit(plan, name) for plan in plans)))
     if kind.crown:
         out += _hat_lines(plans)
+    if kind.handles and all(plan.object_mm.get(kind.handles.measure) for plan in plans):
+        out.append(("Handles, from seam to seam", *_of_thing(plans, kind.handles.measure)))
     laps = [overlap_mm(plan) for plan in plans]
     if all(mm > 0 for mm in laps):
         out.append(("Overlap of the two parts", *(shown(mm, unit) for mm in laps)))
@@ -184,8 +186,8 @@ def _narrow_lines(plans: list[Plan], at: int) -> list[tuple[str, ...]]:
 def _thing(plan: Plan, name: str) -> str:
     """A measurement of the thing itself, with what its thickness adds to it."""
     bare, whole = bare_mm(plan.kind, plan.object_mm)[name], plan.object_mm[name]
-    added = f" + {show_length(whole - bare, plan.unit)} of thickness = {shown(whole, plan.unit)}"
-    return f"{show_length(bare, plan.unit)}{added}" if whole > bare else shown(bare, plan.unit)
+    added = f" + {show_given(whole - bare, plan.unit)} of thickness = {_given(whole, plan.unit)}"
+    return f"{show_given(bare, plan.unit)}{added}" if whole > bare else _given(bare, plan.unit)
 
 
 def _fit(plan: Plan, name: str) -> str:
@@ -206,7 +208,12 @@ def _hat_lines(plans: list[Plan]) -> list[tuple[str, ...]]:
 
 def _of_thing(plans: list[Plan], name: str) -> list[str]:
     """A measurement of the thing itself, in each size."""
-    return [shown(bare_mm(plan.kind, plan.object_mm).get(name, 0.0), plans[0].unit) for plan in plans]
+    return [_given(bare_mm(plan.kind, plan.object_mm).get(name, 0.0), plans[0].unit) for plan in plans]
+
+
+def _given(mm: float, unit: str) -> str:
+    """A measure of the thing itself in its own unit, and in the other one."""
+    return f"{show_given(mm, unit)} ({show_length(mm, 'cm' if unit == 'in' else 'in')})"
 
 
 def _means(plan: Plan) -> tuple[str, ...]:
