@@ -2,6 +2,7 @@
 
 import pytest
 from click.testing import CliRunner
+from hookfold.charts import engrave
 from hookfold.charts.measure import parse_length
 from hookfold.charts.output.words import cautions
 from hookfold.charts.pattern.file.kinds import OBJECT_KINDS
@@ -192,3 +193,14 @@ def test_what_is_for_a_baby_has_its_caution_and_nothing_else_has(tmp_path, typed
     pattern, *_ = started(tmp_path, typed, *measures, *[""] * 8)
     said = " ".join(cautions(pattern))
     assert says in said and ("For a baby" in said) == bool(says)
+
+
+def test_what_goes_on_a_leg_is_asked_of_the_foot_and_says_nothing_of_a_hand(tmp_path):
+    for word in ("leg warmers", "boot cuffs"):
+        pattern, asked, file = started(tmp_path, word, "", "", "", "", "tall", "16", "8")
+        assert pattern.object.kind == "leg warmer" and pattern.object.called == word
+        assert "instep" in asked and "thumb" not in asked and "knuckles" not in asked
+        checked = engrave.check(file.read_text("utf-8"), "piece.toml")
+        said = " ".join([engrave.instructions(file.read_text("utf-8"), "piece.toml", engrave.Setting()),
+                         *(note.says for note in checked.notes)])  # fmt: skip
+        assert "to go over the foot" in said and "thumb" not in said and "the hand" not in said
