@@ -160,7 +160,8 @@ class MeasuredText(LengthText):
         least, most = self.rule.least, min(self.rule.most.mm, self.most_mm)
         if not least.mm <= length.mm <= most:
             low, high = (show_length(mm, _bound_unit(length.unit, mm)) for mm in (least.mm, most))
-            self.fail(f"it lies between {low} and {high}; look at the unit.", param, ctx)
+            longer = ", for it may be no longer than what it lies on" if length.mm > self.most_mm else ""
+            self.fail(f"it lies between {low} and {high}{longer}; look at the unit.", param, ctx)
         return text
 
 

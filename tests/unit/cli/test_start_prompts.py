@@ -204,3 +204,18 @@ def test_what_goes_on_a_leg_is_asked_of_the_foot_and_says_nothing_of_a_hand(tmp_
         said = " ".join([engrave.instructions(file.read_text("utf-8"), "piece.toml", engrave.Setting()),
                          *(note.says for note in checked.notes)])  # fmt: skip
         assert "to go over the foot" in said and "thumb" not in said and "the hand" not in said
+
+
+@pytest.mark.parametrize(("typed", "warned"), [
+    ("placemat", True), ("set of coasters", True), ("table runner", True), ("scarf", False), ("bath mat", False), ("tote", False),
+])  # fmt: skip
+def test_what_lies_under_dishes_says_that_it_guards_no_table(tmp_path, typed, warned):
+    pattern, *_ = started(tmp_path, typed, *[""] * 9)
+    assert any("guards no table" in says for says in cautions(pattern)) == warned
+    assert not any("pot holder" in says for says in cautions(pattern))
+
+
+def test_a_cosy_is_told_once_that_it_is_no_pot_holder(tmp_path):
+    for handle in ("y", "n"):
+        pattern, *_ = started(tmp_path, "mug cosy", handle, "23 cm", "8 cm", "", "", "", "")
+        assert len([says for says in cautions(pattern) if "pot" in says]) == 1
