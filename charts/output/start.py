@@ -65,7 +65,7 @@ def met_by(stripes: Sequence[str], rows: int) -> tuple[str, ...]:
     last row lies on the front's first.
 
     >>> met_by("AABB", 7), met_by("AABB", 6)
-    (('A', 'B', 'B', 'A'), ('A', 'A', 'B', 'B'))
+    (('B', 'A', 'A', 'B'), ('A', 'A', 'B', 'B'))
     """
     return tuple(stripes[(rows - 1 - row) % len(stripes)] for row in range(len(stripes)))
 
