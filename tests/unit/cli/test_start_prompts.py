@@ -204,6 +204,7 @@ def test_what_goes_on_a_leg_is_asked_of_the_foot_and_says_nothing_of_a_hand(tmp_
         said = " ".join([engrave.instructions(file.read_text("utf-8"), "piece.toml", engrave.Setting()),
                          *(note.says for note in checked.notes)])  # fmt: skip
         assert "to go over the foot" in said and "thumb" not in said and "the hand" not in said
+        assert "hardly go on" not in said, "what is offered can be put on"
 
 
 @pytest.mark.parametrize(("typed", "warned"), [
