@@ -203,3 +203,14 @@ def test_a_part_too_narrow_for_its_name_has_it_and_its_width_over_it():
     said = [i.text for i in flat(sheet.items) if isinstance(i, Text)]
     assert f"rows {strap.first_row}–{strap.first_row + strap.rows - 1}" in said and "1 1/8 in wide" in said
     assert not colliding(sheet)
+
+
+def test_the_columns_of_the_key_have_their_own_widths():
+    """186 mm hold three columns of 12 signs, four lines of 6 mm, where the longest words stand in one of them alone."""
+    from hookfold.charts.drawing.style import style
+    from hookfold.charts.layout.assembly.key import key_picture
+
+    picture = key_picture(style(), 186.0, {"always", "rows", "over", "layers", "wrong side", "border"})
+    assert picture.height == pytest.approx(4 * 6.0)
+    words = [item for item in flat(picture.draw(0.0, 0.0)) if isinstance(item, Text)]
+    assert len(words) == 12 and len({round(text.x, 2) for text in words}) == 3

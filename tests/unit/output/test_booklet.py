@@ -402,6 +402,8 @@ def test_how_wide_a_strap_is_and_how_far_two_backs_overlap_stand_in_the_table_of
     assert rows["Strap, across, 5 sts"] == "1 1/8 in (2.8 cm)"
     assert piece.plan.border_row_mm == pytest.approx(101.6 / 20, abs=0.1)
     assert rows["Strap, across with the border"] == "1 1/2 in (3.8 cm)"
+    _, rows = table(Start("open bag", "Bag", {"width": "30 cm", "height": "30 cm", "handle": "50 cm"}, 16, 15))
+    assert rows["Handles, from seam to seam"] == "50 cm (19 5/8 in)"
     pad = {"width": "40 cm", "height": "40 cm", "overlap": "8 cm"}
     piece, rows = table(Start("cushion", "Pad", pad, 16, 15, stitch="ridges", colours=("ash", "bone")))
     lower, front, upper = (section.rows for section in piece.plan.sections)
