@@ -82,7 +82,7 @@ def _sides(pieces: list[Piece]) -> Sides:
         (figures(lambda one: one.between_mm, across), figures(lambda one: one.between_mm, up)),
         (f"{across}{'' if crown else ', laid open'}" if rounds else across, f"{up}, over the curve" if crown else up),
         (between_words(plan, across), between_words(plan, up)),
-        _hat_mm(plan) if crown else (), (past, _reaches(pieces)),
+        _hat_mm(plan) if crown else (), (past, _reaches(pieces), _beyond_wide_mm(plan, over_all[up])),
         _hat_said(plan) if crown else (),
     )  # fmt: skip
 
@@ -107,6 +107,14 @@ def _reaches(pieces: list[Piece]) -> str:
         return ""
     figures = [show_length(beyond_mm(one.kind, [s.length_mm for s in one.sections]), one.unit) for one in plans]
     return f"{plans[0].sections[parts[0][0]].name}, {merged(figures) or ' / '.join(figures)} past the edge"
+
+
+def _beyond_wide_mm(plan: Plan, whole_mm: float) -> float:
+    """How wide the end is of what stands out past the edge, its border with it; as wide as the whole at most."""
+    parts = [plan.sections[part] for part, _ in OBJECT_KINDS[plan.kind].beyond if len(plan.sections) > 2]
+    stitches = max((part.counts(plan.stitches)[-1] for part in parts), default=plan.stitches)
+    edges = 2 * (plan.border_row_mm or 0.0) * plan.border_rounds
+    return min(stitches * plan.stitch_mm + edges, whole_mm)
 
 
 def _hat_mm(plan: Plan) -> tuple[float, ...]:

@@ -402,6 +402,8 @@ def test_how_wide_a_strap_is_and_how_far_two_backs_overlap_stand_in_the_table_of
     assert rows["Strap, across, 5 sts"] == "1 1/8 in (2.8 cm)"
     assert piece.plan.border_row_mm == pytest.approx(101.6 / 20, abs=0.1)
     assert rows["Strap, across with the border"] == "1 1/2 in (3.8 cm)"
+    sides = next(b for b in finished_size(piece, {"": piece}).blocks if hasattr(b, "beyond"))
+    assert sides.beyond[2] == pytest.approx(5 * 101.6 / 18 + 2 * piece.plan.border_row_mm), "drawn as narrow as it is"
     _, rows = table(Start("open bag", "Bag", {"width": "30 cm", "height": "30 cm", "handle": "50 cm"}, 16, 15))
     assert rows["Handles, from seam to seam"] == "50 cm (19 5/8 in)"
     pad = {"width": "40 cm", "height": "40 cm", "overlap": "8 cm"}
@@ -464,6 +466,10 @@ def test_it_says_what_it_is_made_for_and_measures_the_strap():
     sides, table = (next(b for b in chapter.blocks if type(b).__name__ == kind) for kind in ("Sides", "Table"))
     past = piece.plan.sections[3].length_mm - piece.plan.sections[2].length_mm
     assert sides.beyond[0] == pytest.approx(past) and sides.beyond[1] == f"strap, {round(past)} mm past the edge"
+    strap = piece.plan.sections[3]
+    end = next(row for row in reversed(piece.fabric.rows) if row.section == strap.name)
+    edges = 2 * piece.plan.border_row_mm * piece.plan.border_rounds
+    assert sides.beyond[2] == pytest.approx(end.row.made * piece.plan.stitch_mm + edges)
     assert sides.outer_mm[0] + past == pytest.approx(piece.plan.over_all_mm["wrap"])
     assert any(row[0] == "Strap, its whole length" and row[1].startswith("109 mm (4 1/4 in)") for row in table.rows)
 
