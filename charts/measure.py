@@ -85,6 +85,24 @@ def show_length(mm: float, unit: str) -> str:
     return f"{round_half_up(mm)} mm"
 
 
+def show_given(mm: float, unit: str) -> str:
+    """A length that was measured, or made of such: as `show_length`, but a whole sixteenth of an inch stays one, so
+    that sums come out.
+
+    >>> show_given(249.2375, "in"), show_given(4.7625, "in"), show_given(250.0, "in")
+    ('9 13/16 in', '3/16 in', '9 7/8 in')
+    """
+    sixteenths = round_half_up(mm / MM_PER_INCH * 16)
+    if unit != "in" or not sixteenths % 2 or abs(sixteenths * MM_PER_INCH / 16 - mm) > _WHOLE_MM:
+        return show_length(mm, unit)
+    whole, rest = divmod(sixteenths, 16)
+    return f"{whole} {rest}/16 in" if whole else f"{rest}/16 in"
+
+
+#: So near a length is a whole sixteenth of an inch.
+_WHOLE_MM = 0.01
+
+
 def show_metres(metres: float, unit: str) -> str:
     """A length of yarn for a pattern in `unit`: yards where that is inches.
 

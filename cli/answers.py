@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection, Sequence
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
@@ -21,53 +22,101 @@ from .photograph import photograph
 
 #: The order in which a kind is offered; the first is the usual one.
 KINDS = tuple(OBJECT_KINDS)
-#: What is often asked for and is none of the kinds, and what to do instead.
+#: What is often asked for and is none of the kinds, by what its name ends with, and what to do instead.
+_WRITTEN = "in a .txt file, which check and chart read"
 ELSEWHERE = {
-    "shawl": "one that is no rectangle is written row by row in a .txt file; a rectangle: wrap, or pocket shawl",
-    "doily": "flat rounds are written round by round in a .txt file, which check and chart read",
-    "bonnet": "it is open at the neck; the nearest kind is hat",
-    "glove": "fingers are not worked here; the nearest kind is fingerless gloves",
-    "sock": "a heel is not worked here; write its rounds in a .txt file, which check and chart read",
-}
+    ("pot holder", "potholder", "pan holder", "oven glove", "oven mitt", "trivet", "hot pad"):
+        "what is to guard a hand or a table from heat must be dense and double, which is not reckoned here; two "
+        "squares of cotton or wool, one on the other: square",
+    ("shawl", "bandana", "kerchief"):
+        "one that is no rectangle is written row by row in a .txt file; a rectangle: wrap, or pocket shawl",
+    ("doily", "mandala"): f"flat rounds are written round by round {_WRITTEN}",
+    ("bonnet",): "it is open at the neck; the nearest kind is hat",
+    ("glove", "mitten", "mitt"): "fingers and thumbs are not worked here; the nearest kind is fingerless gloves",
+    ("sock", "slipper", "bootie"): f"a heel is not worked here; write its rounds {_WRITTEN}",
+    ("sweater", "jumper", "cardigan", "dress", "vest", "skirt", "coat", "shrug", "poncho"):
+        f"shaped garments are written row by row {_WRITTEN}",
+    ("amigurumi", "toy", "doll", "teddy", "bear"): f"stuffed figures are written round by round {_WRITTEN}",
+}  # fmt: skip
 #: How one says that a piece is to do without something.
 NONE = ("none", "no", "0", "-", "without")
 
 
 class Called(str):
-    """A kind's name, with the `word` that was used for it."""
+    """A kind's name, with the known `word` that it was found by, and all that was `typed`."""
 
     word = ""
+    typed = ""
 
 
 class KindText(TextType):
-    """A kind by its name or by what makers call it; gives its name."""
+    """A kind by its name or by what makers call it, with words before it that tell it from others; gives its name."""
 
     name = "kind"
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
         if isinstance(value, Called):
             return value
-        word = " ".join(str(value).lower().split())
-        bare = re.sub(r"\b(?:a|an|the) ", "", word)
-        word = word if kind_called(word) else bare
-        found = kind_called(word) or kind_called(word.removesuffix("s"))
+        typed = " ".join(str(value).lower().split())
+        word = _known(typed)
+        found = kind_called(word)
         if found is None:
-            self.fail(f'"{value}" is not one of: {", ".join(KINDS)}; {_advice(word)}.', param, ctx)
+            self.fail(f'"{value}" is not one of what is made here; {_advice(typed)}.', param, ctx)
         name = Called(found.name)
-        name.word = word
+        name.word, name.typed = word, typed
         return name
 
 
+def _known(typed: str) -> str:
+    """The name of a kind in what was typed: all of it, else its end, where it tells of none that is made elsewhere; ""
+    where it has none.
+
+    >>> _known("a notebook"), _known("cat blanket"), _known("beanie for a baby"), _known("pot holder")
+    ('notebook', 'blanket', 'beanie', '')
+    """
+    whole = re.sub(r"\b(?:a|an|the|my) ", "", typed)
+    tries = [typed, whole, re.sub(r" for .*", "", whole)]
+    if not _elsewhere(typed):
+        words = re.split(r"[ -]", tries[-1])
+        tries += [" ".join(words[k:]) for k in range(1, len(words))]
+    return next((name for one in tries for name in (one, one.removesuffix("s")) if kind_called(name)), "")
+
+
+def _elsewhere(typed: str) -> str:
+    """What to do instead of what is none of the kinds; "" where nothing is known of it."""
+    head = re.sub(r" for .*", "", typed).removesuffix("s")
+    for names, says in ELSEWHERE.items():
+        if any(re.search(rf"\b{name}$", head) for name in names):
+            return says
+    return ""
+
+
+#: So many kinds are named at most where none is meant surely.
+_NEAREST = 4
+
+
 def _advice(word: str) -> str:
-    """What to write instead of a word that is no kind."""
-    for other, says in ELSEWHERE.items():
-        if word.removesuffix("s") == other:
-            return f"of a {other}: {says}"
-    names = [called for kind in OBJECT_KINDS.values() for called in (kind.name, *kind.called)]
-    close = get_close_matches(word, names, n=1, cutoff=0.7)
-    near = f"perhaps {close[0]} is meant; " if close else ""
-    also = ", ".join(f"{kind.called[0]} ({kind.name})" for kind in OBJECT_KINDS.values() if kind.called)
-    return f"{near}nor what they are called, as {also}"
+    """What to write instead of a word that is no kind: of a slip of the pen what is meant, else the kinds of which a
+    name has a word in common with it, else all."""
+    if says := _elsewhere(word):
+        return says
+    names = {kind.name: (kind.name, *kind.called) for kind in OBJECT_KINDS.values()}
+    close = get_close_matches(word, sum(names.values(), ()), n=1, cutoff=0.85 if " " in word else 0.7)
+    if close:
+        return f"perhaps {close[0]} is meant"
+    said = {kind: {part for name in called for part in name.split()} for kind, called in names.items()}
+    parts = [part for part in re.findall(r"[a-z]{4,}", word) if part != "with"]
+    met = {part: [kind for kind in said if part in said[kind]] for part in parts}
+    near = list(dict.fromkeys(kind for _, kinds in sorted(met.items(), key=lambda one: len(one[1])) for kind in kinds))
+    if near:
+        return f"the nearest: {', '.join(_by_name(kind, names[kind], met) for kind in near[:_NEAREST])}"
+    return f"nothing near it is known; the kinds: {', '.join(KINDS)}"
+
+
+def _by_name(kind: str, names: Sequence[str], met: Collection[str]) -> str:
+    """A kind by that of its names which has a word in common with what was asked for."""
+    name = next(name for name in names if set(name.split()) & set(met))
+    return name if name == kind else f"{name} ({kind})"
 
 
 def kind_lines() -> list[str]:
@@ -111,7 +160,8 @@ class MeasuredText(LengthText):
         least, most = self.rule.least, min(self.rule.most.mm, self.most_mm)
         if not least.mm <= length.mm <= most:
             low, high = (show_length(mm, _bound_unit(length.unit, mm)) for mm in (least.mm, most))
-            self.fail(f"it lies between {low} and {high}; look at the unit.", param, ctx)
+            longer = ", for it may be no longer than what it lies on" if length.mm > self.most_mm else ""
+            self.fail(f"it lies between {low} and {high}{longer}; look at the unit.", param, ctx)
         return text
 
 

@@ -13,7 +13,15 @@ import click
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
 from hookfold.charts.measure import parse_length, round_half_up, show_length
-from hookfold.charts.output.start import PUBLISHED, STITCHES, Start, starter, stitch_words
+from hookfold.charts.output.start import (
+    PUBLISHED,
+    STITCHES,
+    Start,
+    met_by,
+    starter,
+    stitch_words,
+    stripes_of,
+)
 from hookfold.charts.pattern.file.book_sizes import HAT_HEIGHT, head_size
 from hookfold.charts.pattern.file.colour_names import known_colour
 from hookfold.charts.pattern.file.kinds import (
@@ -88,6 +96,9 @@ def answers(given: Given, title: str, folder: Path) -> Start:
     """What was not given as an option is asked for; the answer offered is in brackets. `folder` is the file's own."""
     called = cast("str", given["kind"] or _ask_kind())
     kind, word = _told_apart(str(called), given), getattr(called, "word", "")
+    typed = getattr(called, "typed", word)
+    if word and word not in (typed, typed.removesuffix("s")):
+        click.echo(f'  "{typed}" is made as {word}{f" ({kind})" if kind != word else ""}.', err=True)
     measures = _measures(kind, word, given)
     inches = _inches(measures)
     over = str(given["over"] or ("4 in" if inches else "10 cm"))
@@ -116,7 +127,7 @@ def answers(given: Given, title: str, folder: Path) -> Start:
         kind=kind, title=named, measures=measures, stitches=stitches, rows=rows, over=over, hook=hook,
         terms=terms, stitch=stitch, fibre=fibre, ball=ball, colours=names, weight=weight, paper=paper,
         published={key: said for key, said in published.items() if said},
-        called=word if word in OBJECT_KINDS[kind].called else "",
+        called=typed if word in (kind, *OBJECT_KINDS[kind].called) and typed != kind else "",
     )  # fmt: skip
 
 
@@ -355,7 +366,17 @@ def write_start(target: str, start: Start) -> None:
         problems = engrave.check(starter(start), target).problems
     if problems:
         raise PatternError(problems)
-    write_one(target, starter(start).encode("utf-8"))
+    write_one(target, starter(_meeting(start, target)).encode("utf-8"))
+
+
+def _meeting(start: Start, target: str) -> Start:
+    """The answers with a back whose stripes meet those of its front at the sides, where they would not."""
+    if not any(note.where == "Stripes" for note in engrave.check(starter(start), target).notes):
+        return start
+    back = engrave.work_file(starter(start), target).plan.sections[1]
+    met = replace(start, stripes={back.name: met_by(stripes_of(start), back.rows)})
+    checked = engrave.check(starter(met), target)
+    return start if checked.problems or any(note.where == "Stripes" for note in checked.notes) else met
 
 
 def own_name() -> str:

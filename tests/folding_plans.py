@@ -125,6 +125,7 @@ ALL = {
     "hat": hat,
     "mug cosy": flat("mug cosy", {"around": 200.0, "height": 30.0}, "around"),
     "wrist warmer": flat("wrist warmer", {"around": 200.0, "height": 30.0}, "around"),
+    "leg warmer": flat("leg warmer", {"around": 200.0, "height": 30.0}, "around"),
     "headband": flat("headband", {"around": 200.0, "height": 30.0}, "around"),
     "mug wrap": flat("mug wrap", {"around": 200.0, "height": 30.0}, "around"),
     "cowl": flat("cowl", {"around": 200.0, "height": 30.0}, "around"),

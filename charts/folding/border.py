@@ -130,7 +130,7 @@ def border_plan(
         refuse_closed(folding, found)
     corners = _corners(found, plan.corner)
     exact = [_exact(plan, folding, i) for i in found]
-    given = [k for c in corners for k in _givers(plan, found, c)]
+    given = [k for c in corners for k in _givers(found, c, by)]
     counts = [max(0, n - given.count(k)) for k, n in enumerate(_counts(found, exact))]
     trim = edging_of(edging) if edging else None
     wanted = _even(found, counts, corners, trim, rounds) if trim else counts
@@ -286,10 +286,11 @@ def _takers(found: Sequence[Interval], corner: Corner) -> list[int]:
     return pair if corner.inner else sorted(pair, key=lambda k: after.get(found[k].runs[0].counts, 0))[:1]
 
 
-def _givers(plan: Plan, found: Sequence[Interval], corner: Corner) -> list[int]:
-    """Which intervals have one stitch fewer for a corner: by length each side one, that before the corner, so that
-    edges of one length have one number; by the row-end rule the interval whose stitch the corner stands in."""
-    if plan.border_stitch_mm is None or corner.inner:
+def _givers(found: Sequence[Interval], corner: Corner, by: str) -> list[int]:
+    """Which intervals have one stitch fewer for a corner: by a border's own gauge each side one, that before the
+    corner, so that edges of one length have one number; else the interval whose stitch the corner stands in, so that
+    the other stitches of an edge have one each."""
+    if by != BY_GAUGE or corner.inner:
         return _takers(found, corner)
     return [max((k for k, i in enumerate(found) if i.side == corner.after), key=lambda k: found[k].length_mm)]
 

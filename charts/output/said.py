@@ -6,7 +6,7 @@ from ..errors import PatternError
 from ..folding.finishing import finishing_texts
 from ..folding.joins import edges_of
 from ..model.sections.colour_turns import colours_within
-from ..model.sizing.fit import fit_says
+from ..model.sizing.fit import fit_says, made_says
 from ..model.sizing.yarn import YarnReport, yarn_report
 from ..setting import Setting
 from . import words
@@ -22,7 +22,7 @@ def piece_words(piece: Piece, setting: Setting) -> str:
     finishing = finishing_texts(piece.plan, piece.border, terms=setting.terms, folding=piece.folding)
     return words.instructions(
         piece.pattern, piece.rows, piece.fabric, setting.terms, setting.hand, heading.facts(setting),
-        fit_says(piece.plan, piece.pattern), finishing, piece.plan.estimates,
+        (*fit_says(piece.plan, piece.pattern), *made_says(piece.plan, piece.pattern)), finishing, piece.plan.estimates,
     )  # fmt: skip
 
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from ..measure import parse_length, show_percent
+from ..measure import parse_length, show_length, show_percent
 from ..pattern.file.colour_names import drawn_colours
 from ..pattern.file.kinds import OBJECT_KINDS, StartSection, may_lack, passes_mm
 
@@ -37,7 +37,8 @@ PUBLISHED: dict[str, tuple[str, str]] = {
 class Start:
     """The answers: kind, title, measurements by name (as written), gauge; hook, terms, stitch, yarn and colours as far
     as they were said. `fitted` is whether the range of stretch that the kind has is written; `published` what is
-    said in print, by its key; `called` what makers call such a piece, "" where that is its kind."""
+    said in print, by its key; `called` what makers call such a piece, "" where that is its kind; `stripes` the colours
+    of each row in turn, by section, where they do not go as in all others."""
 
     kind: str
     title: str
@@ -56,6 +57,22 @@ class Start:
     fitted: bool = True
     published: Mapping[str, str] = field(default_factory=dict)
     called: str = ""
+    stripes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+def met_by(stripes: Sequence[str], rows: int) -> tuple[str, ...]:
+    """The stripes of a back of so many rows, in turn from its first, that meet those of the front that lies on it: its
+    last row lies on the front's first.
+
+    >>> met_by("AABB", 7), met_by("AABB", 6)
+    (('B', 'A', 'A', 'B'), ('A', 'A', 'B', 'B'))
+    """
+    return tuple(stripes[(rows - 1 - row) % len(stripes)] for row in range(len(stripes)))
+
+
+def stripes_of(start: Start) -> tuple[str, ...]:
+    """The colours of each row in turn: two rows of each."""
+    return tuple(chr(ord("A") + n) for n in range(len(start.colours)) for _ in range(2))
 
 
 def starter(start: Start) -> str:
@@ -205,10 +222,11 @@ def _colours(start: Start) -> str:
 
 
 def _section(section: StartSection, start: Start) -> str:
-    letters = [chr(ord("A") + n) for n in range(len(start.colours))]
-    striped = ", ".join(f'"{letter}"' for letter in letters for _ in range(2))
-    colour = f"stripes = [{striped}] # the colour of each row in turn" if section.stripes and len(letters) > 1 else ""
-    colour = colour or ('colour = "A"' if letters else "")
+    striped = ", ".join(f'"{letter}"' for letter in start.stripes.get(section.name, stripes_of(start)))
+    turned = section.name in start.stripes
+    says = "so that it meets the stripes that lie on it" if turned else "the colour of each row in turn"
+    several = section.stripes and len(start.colours) > 1
+    colour = f"stripes = [{striped}] # {says}" if several else 'colour = "A"' if start.colours else ""
     length = f"rows   = {section.length}" if isinstance(section.length, int) else f'length = "{section.length}"'
     plain = start.stitch in GROWS or not (section.over or section.length == "crown")
     rounds = OBJECT_KINDS[start.kind].rounds
@@ -218,10 +236,17 @@ def _section(section: StartSection, start: Start) -> str:
         said = said.replace("Ch 2 (does not count as a st), ", "Ch 2, ")
         return "\n".join(["[[section]]", f'name   = "{section.name}"', length, *([colour] if colour else []),
                           f'work   = "{said}', ""])
-    length += f'\nover   = "{section.over}"              # in the middle of the row' if section.over else ""
+    if section.over:
+        length += f'\nover   = "{_wide(section.over, start)}"'.ljust(31) + "# in the middle of the row"
     work = f'work   = "{said}"'
     lines = ["[[section]]", f'name   = "{section.name}"', length, *([colour] if colour else []), work]
     return "\n".join(lines) + "\n"
+
+
+def _wide(width: str, start: Start) -> str:
+    """A width of the table of kinds, in inches where all was measured so."""
+    units = {parse_length(text).unit for text in start.measures.values()}
+    return show_length(parse_length(width).mm, "in") if units == {"in"} else width
 
 
 def _border(start: Start) -> str:

@@ -41,7 +41,8 @@ def _template(piece: Piece, setting: Setting) -> dict[str, bytes]:
 
 def _tried_on(piece: Piece) -> bool:
     """Whether paper can be tried on something or folded: a flat piece that fits nothing is told by its measures."""
-    return OBJECT_KINDS[piece.plan.kind].holds or bool(piece.folding.stages)
+    kind = OBJECT_KINDS[piece.plan.kind]
+    return kind.holds or bool(kind.tried) or bool(piece.folding.stages)
 
 
 def _each_size(piece: Piece, setting: Setting) -> dict[str, bytes]:
@@ -92,18 +93,11 @@ def _mock_ups(pieces: Mapping[str, Piece], setting: Setting) -> list[Plate]:
     """The paper mock-up of every size, under the size's name where it has one."""
     out: list[Plate] = []
     for name, one in pieces.items():
-        if _cut_out(one):
+        if _tried_on(one):
             pattern = replace(one.pattern, title=f"{one.pattern.title}, size {name}" if name else one.pattern.title)
             titled = replace(one, pattern=pattern) if name else one
             out += plates_of(f"{MOCK_UP}, size {name}" if name else MOCK_UP, piece_template(titled, setting))
     return out
-
-
-def _cut_out(piece: Piece) -> bool:
-    """Whether a paper mock-up tells more than the measurements do: where it is tried on an object, or folded as the
-    pattern says; a hat is tried on its head."""
-    kind = OBJECT_KINDS[piece.plan.kind]
-    return (kind.holds and not kind.crown) or bool(piece.pattern.folds)
 
 
 def _drawn_size(piece: Piece, sizes: Mapping[str, Piece]) -> tuple[Piece, str]:

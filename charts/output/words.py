@@ -438,7 +438,10 @@ def cautions(pattern: Pattern) -> list[str]:
 
 
 #: Of what keeps a drink warm (common practice, no source).
-_NO_POT_HOLDER = "It is no pot holder: what is to hold hot things is of cotton or wool only, worked dense and double."
+_NO_POT_HOLDER = (
+    "It keeps a drink warm and is no pot holder: what is to guard a hand from heat is of cotton or wool only, worked "
+    "dense and double."
+)
 
 
 def general_cautions() -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from math import ceil
 
 from ..drawing.plain import markdown
@@ -70,16 +70,28 @@ def _weight(grams: float, pattern: Pattern) -> str:
     return f"{grams:.0f} g" + (f" ({show_grams(grams, 'in')})" if yarn_unit(pattern) == "in" else "")
 
 
-def buying_note(reports: Iterable[YarnReport]) -> str:
-    """How the figures to buy by were found."""
+def buying_note(reports: Sequence[YarnReport], pattern: Pattern) -> str:
+    """How the figures to buy by were found, and what of an estimate is likely; of several sizes as a share of them."""
     weighed = not any(report.estimated for report in reports)
     if weighed:
         return "Reckoned from a weighed swatch, with 15 % to spare and 15 cm (6 in) for each end."
+    likely = f"about {show_percent(round(1 / MOST_OF, 1))} of them"
+    if len(reports) == 1:
+        likely = _listed([_likely(need, pattern) for need in reports[0].needs])
     return (
         "Reckoned from the gauge, as no swatch was weighed: the figures are the most that pieces of this gauge take, "
-        f"so that you do not run short; most take less, about {show_percent(round(1 / MOST_OF, 1))} of them. 15 cm "
-        "(6 in) for each end are in them."
+        f"so that you do not run short; most take less, {likely}. 15 cm (6 in) for each end are in them."
     )
+
+
+def _likely(need: YarnNeed, pattern: Pattern) -> str:
+    """What a colour takes in most pieces: "about 95 m of A"."""
+    _, _, length, *_ = need_cells(need, pattern, True)
+    return length.split(" (")[0] + (f" of {need.letter}" if need.letter else "")
+
+
+def _listed(said: Sequence[str]) -> str:
+    return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
 
 
 #: What stands over the cells of a need.

@@ -124,7 +124,9 @@ def _level_marks(folding: Folding, view: View, style: Style) -> list[Item]:
             items += level_dimension(a, b, y0, y0 - 5.0, text, style, raised=lift)
             low, high = _across(folding, part, view)
             ground = tone(folding.start.facets[0].side_up, style)
-            items += _name(part, piece.axis, (a, low, b, high), ground, style)
+            said = _name(part, piece.axis, (a, low, b, high), ground, style)
+            wide = show_length((high - low) / view.scale, unit)
+            items += said or _over(part, piece.axis, (a, low, b, y0), wide, style)
     whole_w, whole_h = (show_length(v / view.scale, unit) for v in (x1 - x0, y1 - y0))
     items += level_dimension(x0, x1, y1 + 3.0, y1 + 9.5, whole_w, style)
     items += upright_dimension(y0, y1, x0, x0 - 10.5, whole_h, style)
@@ -175,6 +177,18 @@ def _name(
         *upright_label(mx - 2.1, my, part.name, style.body_mm, ground, "bold"),
         *upright_label(mx + 2.1, my, numbers, style.small_mm, ground),
     ]
+
+
+def _over(part: Part, axis: str, box: tuple[float, float, float, float], wide: str, style: Style) -> list[Item]:
+    """The name, the numbers and the width of a part that is narrower than the piece, in the white over it; `box` is its
+    left, its upper edge, its right and the upper edge of the piece."""
+    left, edge, right, top = box
+    lines = ((f"{wide} wide", style.small_mm, "regular"), (numbered(part, axis), style.small_mm, "regular"),
+             (part.name, style.body_mm, "bold"))  # fmt: skip
+    if edge - top < 3.9 * len(lines) + 1.0 or max(text_width(*line) for line in lines) > right - left:
+        return []
+    at = (left + right) / 2
+    return [Text(at, edge - 1.8 - 3.9 * k, *line[:2], "middle", line[2]) for k, line in enumerate(lines)]
 
 
 def _short(span: tuple[float, float], text: str, style: Style) -> bool:

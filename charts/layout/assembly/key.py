@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Sequence
+from itertools import accumulate
 
 from ...drawing.display import Text
 from ...drawing.letters import cap_height, text_width
@@ -13,27 +14,33 @@ from .cloth import DOTS, tone
 from .joins import marker
 
 _SAMPLE = 13.0
-_LINE = 6.0
+_LINE, _GUTTER = 6.0, 6.0
 Sample = Callable[[float, float, Style], list[Item]]
 
 
 def key_picture(style: Style, wide: float, needs: Collection[str]) -> Picture:
     """Every sign that the sheets use, in columns as the width allows. `needs` names groups of `_ENTRIES`."""
     entries = [(words, sample) for need, words, sample in _ENTRIES if need in needs]
-    column = _SAMPLE + 3.0 + max(text_width(words, style.small_mm) for words, _ in entries) + 6.0
-    columns = max(1, int(wide / column))
-    rows = -(-len(entries) // columns)
+    wides = [_SAMPLE + 3.0 + text_width(words, style.small_mm) + _GUTTER for words, _ in entries]
+    fitting = (k for k in range(1, len(entries) + 1) if sum(_columns(wides, k)) <= wide + _GUTTER)
+    rows = next(fitting, len(entries))
+    lefts = [0.0, *accumulate(_columns(wides, rows))]
 
     def draw(x: float, y: float) -> tuple[Item, ...]:
         items: list[Item] = []
         for k, (words, sample) in enumerate(entries):
-            left, middle = x + (k // rows) * column, y + (k % rows + 0.5) * _LINE
+            left, middle = x + lefts[k // rows], y + (k % rows + 0.5) * _LINE
             items += sample(left, middle, style)
             base = middle + cap_height(style.small_mm) / 2
             items.append(Text(left + _SAMPLE + 3.0, base, words, style.small_mm))
         return tuple(items)
 
     return Picture(wide, rows * _LINE, draw)
+
+
+def _columns(wides: Sequence[float], rows: int) -> list[float]:
+    """How wide the columns of so many rows are, of entries of these widths."""
+    return [max(wides[k : k + rows]) for k in range(0, len(wides), rows)]
 
 
 def _line(x: float, y: float, width: float, colour: str, dash: tuple[float, ...] = ()) -> Item:

@@ -7,8 +7,9 @@ worked (or the other way round).
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 
 from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.letters import cap_height, fitted, text_width
@@ -24,7 +25,7 @@ from ..sheets.marks import Item, disc, label, stroke
 from ..sheets.page import MARGIN_MM
 from .handles import handle_paper
 from .hat import crown_rounds, disc_ring
-from .template_block import ALONE, BLOCKS, block
+from .template_block import block, block_shapes, note_lines
 from .template_tiles import OVERLAP_MM, Box, Seam, Tile, Tiling, seams, tiling
 
 Line = tuple[Point, ...]
@@ -36,7 +37,7 @@ _MARK = 4.2
 @dataclass(frozen=True, slots=True)
 class Full:
     """The full-size drawing: the cut outline, folds with their dashes, the dotted outline and its name, names with
-    their parts' boxes.
+    their parts' boxes, and what edges are called with the boxes beside them.
     """
 
     bounds: Box
@@ -47,6 +48,7 @@ class Full:
     dotted_folds: tuple[Line, ...]
     dotted_name: str
     parts: tuple[tuple[str, Box], ...]
+    edges: tuple[tuple[str, Box], ...] = ()
 
 
 def template_document(
@@ -61,10 +63,10 @@ def template_document(
     """
     folding = folding or folding_of(plan, hand=hand)
     look = style()
-    full = _with_handle(full_size(folding, dotted), plan)
+    full = _with_border(_with_handle(full_size(folding, dotted), plan), plan)
     pages = _fewest(folding, full, paper)
-    notes = _notes(folding, plan, unit, full)
-    spot = _block_spot(pages.tiles[0], full, BLOCKS if len(pages.tiles) > 1 else ALONE)
+    notes = note_lines(_notes(folding, plan, unit, full), look)
+    spot = _block_spot(pages, full, len(notes), look)
     sheets = [
         _sheet(tile, pages, full, heading, look, notes, spot if tile.number == 1 else None)
         for tile in pages.tiles
@@ -103,7 +105,13 @@ def full_size(folding: Folding, dotted: tuple[Folding, str] | None = None) -> Fu
     xs = [shape.bounds[0], shape.bounds[2], *(x for line in thing for x, _ in line)]
     ys = [shape.bounds[1], shape.bounds[3], *(y for line in thing for _, y in line)]
     bounds = (min(xs), min(ys), max(xs), max(ys))
-    return Full(bounds, _four(shape.bounds), rings([shape]), tuple(folds), thing, creases, name, parts)
+    x0, y0, x1, _ = shape.bounds
+    edges = (("top edge", (x0, y0, x1, y0 + _BY_EDGE)),)
+    return Full(bounds, _four(shape.bounds), rings([shape]), tuple(folds), thing, creases, name, parts, edges)
+
+
+#: So near an edge, in mm, the words that name it stand.
+_BY_EDGE = 14.0
 
 
 def _with_handle(full: Full, plan: Plan) -> Full:
@@ -126,9 +134,25 @@ def _of_hat(folding: Folding) -> Full:
     band = ((0.0, top), (wide, top), (wide, top + high), (0.0, top + high), (0.0, top))
     bounds = (0.0, 0.0, max(wide, 2 * radius), top + high)
     parts = (("crown", (0.0, 0.0, 2 * radius, 2 * radius)), ("sides", (0.0, top, wide, top + high)))
-    return Full(bounds, bounds, (band, disc_ring((radius, radius), radius)), (), (), (), "", parts)
+    edges = (("edge to the crown", (0.0, top, wide, top + _BY_EDGE)),
+             ("brim", (0.0, top + high - _BY_EDGE, wide, top + high)))  # fmt: skip
+    return Full(bounds, bounds, (band, disc_ring((radius, radius), radius)), (), (), (), "", parts, edges)
 
 
+def _with_border(full: Full, plan: Plan) -> Full:
+    """The drawing of what is laid round a thing, cut as large as its border makes it."""
+    edge = (plan.border_row_mm or 0.0) * plan.border_rounds
+    if not OBJECT_KINDS[plan.kind].tried or not edge:
+        return full
+    x0, y0, x1, y1 = full.piece
+    whole = (x0 - edge, y0 - edge, x1 + edge, y1 + edge)
+    a, b, c, d = whole
+    ring = ((a, b), (c, b), (c, d), (a, d), (a, b))
+    return replace(full, bounds=whole, piece=whole, outline=(ring,), dotted=full.outline, dotted_name=_BARE)
+
+
+#: What the dotted line is of a paper that has the border in it.
+_BARE = "the piece before its border"
 #: How far the papers of a piece of two lie from each other.
 _APART_MM = 6.0
 
@@ -183,10 +207,13 @@ def _notes(folding: Folding, plan: Plan, unit: str, full: Full) -> tuple[str, ..
     if plan.border_row_mm:
         adds = show_length(plan.border_row_mm, unit)
         border = (f"The border is not in it: each round adds {adds} at the edge.",)
+    if full.dotted_name == _BARE:
+        border = ("Its border is in it.",)
     if any(name == "handle" for name, _ in full.parts):
         border = (*border, "The strip beside the bag is a handle: cut it twice.")
     folds = " with its folds" if full.dotted_folds else ""
-    dotted = (f"Dotted: {full.dotted_name}{folds}. Paper does not stretch, the cloth does.",) if full.dotted else ()
+    stretches = " Paper does not stretch, the cloth does." if OBJECT_KINDS[plan.kind].holds else ""
+    dotted = (f"Dotted: {full.dotted_name}{folds}.{stretches}",) if full.dotted else ()
     return (
         f"{_how_tried(folding)} before you crochet.",
         f"Measure a test square first. The printed side is the {side} of the cloth.", *border, *dotted,
@@ -199,21 +226,49 @@ def _how_tried(folding: Folding) -> str:
         return "Cut out both parts on the full line, tape the band into a ring and the disc over it, and try it on"
     if OBJECT_KINDS[folding.kind.name].rounds:
         return "Cut it out on the full line, lay it round into a ring, and try it on"
+    if tried := OBJECT_KINDS[folding.kind.name].tried:
+        return f"Cut it out on the full line, {tried}, and look whether it fits"
+    if not OBJECT_KINDS[folding.kind.name].holds:
+        return "Cut it out on the full line, fold it as the piece is folded, and look whether you like its size"
     return "Cut it out on the full line, fold it as the piece is folded, and try it on"
 
 
-def _block_spot(tile: Tile, full: Full, shapes: Mapping[str, tuple[float, float]]) -> tuple[float, float, str] | None:
-    """A place on the first tile for the block that no line crosses, and its shape; None where there is
-    none.
-    """
+#: The corner of the block on the first tile, its shape, its width and its height.
+Spot = tuple[float, float, str, float, float]
+#: So many places for the block are looked at for one that leaves every name its room.
+_MOST_SPOTS = 24
+
+
+def _block_spot(pages: Tiling, full: Full, lines: int, look: Style) -> Spot | None:
+    """A place on the first tile for the block that no line crosses: the first that leaves every name its room, else
+    one that leaves most of them theirs; None where there is none."""
+    shapes, tile = block_shapes(lines, look, alone=len(pages.tiles) < 2), pages.tiles[0]
+    names, best, most = len(_words(tile, pages, full, [], look)), None, -1
+    for spot in islice(_block_spots(tile, full, shapes), _MOST_SPOTS):
+        left = len(_words(tile, pages, full, [_taken(spot, tile)], look))
+        if left > most:
+            best, most = spot, left
+        if left >= names:
+            break
+    return best
+
+
+def _block_spots(tile: Tile, full: Full, shapes: Mapping[str, tuple[float, float]]) -> Iterator[Spot]:
+    """The places on a tile for the block that no line crosses, in every line of them the first."""
     clear = 1.6
     x0, y0, x1, y1 = tile.window
     for shape, (wide, tall) in shapes.items():
         for y in _steps(y0 + clear, y1 - clear - tall - OVERLAP_MM, 3.0):
             for x in _steps(x0 + clear + 11.0, x1 - OVERLAP_MM - wide, 1.0):
                 if _free((x - clear, y - clear, x + wide + clear, y + tall + clear), full):
-                    return x, y, shape
-    return None
+                    yield x, y, shape, wide, tall
+                    break
+
+
+def _taken(spot: Spot, tile: Tile) -> Box:
+    """What the block takes of the page."""
+    x, y = spot[0] + MARGIN_MM - tile.window[0], spot[1] + MARGIN_MM - tile.window[1]
+    return x, y, x + spot[3], y + spot[4]
 
 
 def _steps(start: float, end: float, step: float) -> list[float]:
@@ -227,7 +282,7 @@ def _free(box: Box, full: Full) -> bool:
 
 def _sheet(
     tile: Tile, pages: Tiling, full: Full, heading: Heading, look: Style, notes: tuple[str, ...],
-    spot: tuple[float, float, str] | None,
+    spot: Spot | None,
 ) -> Sheet:  # fmt: skip
     """One tile on its page."""
     dx, dy = MARGIN_MM - tile.window[0], MARGIN_MM - tile.window[1]
@@ -246,10 +301,8 @@ def _sheet(
     items.append(stroke(page_lines(full.outline), look.outline_mm, look.dark, name="cut line"))
     items += [_seam(s, tile, full, look) for s in seams(pages) if tile.number in (s.first, s.second)]
     if spot is not None:
-        at = (spot[0] + dx, spot[1] + dy)
-        wide, tall = (BLOCKS | ALONE)[spot[2]]
-        items.append(block(*at, spot[2], pages, full.bounds, full.outline, look, notes))
-        taken.append((at[0], at[1], at[0] + wide, at[1] + tall))
+        taken.append(_taken(spot, tile))
+        items.append(block(*taken[0][:2], spot[2], pages, full.bounds, full.outline, look, notes))
     items += _words(tile, pages, full, taken, look)
     items += _footer(
         f"Part {tile.number} of {len(pages.tiles)}: row {tile.row}, column {tile.column}"
@@ -353,8 +406,8 @@ def _wanted(full: Full, look: Style) -> list[tuple[str, tuple[Box, ...], float, 
     found: list[tuple[str, tuple[Box, ...], float, str]] = [
         (name, (box,), look.title_mm, "bold") for name, box in full.parts
     ]
-    x0, y0, x1, y1 = full.piece
-    found.append(("top edge", ((x0, y0, x1, y0 + 14.0),), look.body_mm, "regular"))
+    found += [(words, (box,), look.body_mm, "regular") for words, box in full.edges]
+    x0, _, x1, y1 = full.piece
     dotted = max((y for _, y in full.dotted[0]), default=y1) if full.dotted else y1
     beside = ((x0, y1, x1, y1 + _CLOSE),) if full.dotted and dotted <= y1 else ((x0, y1 - _CLOSE, x1, y1),)
     found.append(("cut line", (*beside, (x0, y1 - 26.0, x1, y1)), look.body_mm, "regular"))
@@ -369,6 +422,10 @@ def _wanted(full: Full, look: Style) -> list[tuple[str, tuple[Box, ...], float, 
     return found
 
 
+#: Places for a word are tried at most so far apart.
+_TRIED_MM = 3.0
+
+
 def _clear(
     want: Box, size: tuple[float, float], inner: Box, dx: float, dy: float, taken: Sequence[Box], full: Full
 ) -> Point | None:
@@ -381,9 +438,10 @@ def _clear(
     )
     if x1 - x0 < size[0] or y1 - y0 < size[1]:
         return None
+    across, down = (max(12, math.ceil(room / _TRIED_MM)) for room in (x1 - x0 - size[0], y1 - y0 - size[1]))
     spots = [
-        (x0 + size[0] / 2 + (x1 - x0 - size[0]) * i / 12, y0 + size[1] / 2 + (y1 - y0 - size[1]) * j / 12)
-        for i in range(13) for j in range(13)
+        (x0 + size[0] / 2 + (x1 - x0 - size[0]) * i / across, y0 + size[1] / 2 + (y1 - y0 - size[1]) * j / down)
+        for i in range(across + 1) for j in range(down + 1)
     ]  # fmt: skip
     cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
     for x, y in sorted(spots, key=lambda s: abs(s[0] - cx) + abs(s[1] - cy)):

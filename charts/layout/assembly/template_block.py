@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ...drawing.display import Group, Text
-from ...drawing.letters import cap_height
+from ...drawing.letters import cap_height, wrapped
 from ...drawing.style import Style
 from ...folding.facets import Point
 from ...measure import MM_PER_INCH
@@ -14,28 +16,46 @@ Bounds = tuple[float, float, float, float]
 Rings = tuple[tuple[Point, ...], ...]
 SQUARE_MM, SQUARE_IN = 50.0, 2 * MM_PER_INCH
 _SQUARES = SQUARE_MM + SQUARE_IN + 6.0
-_HEAD, _MAP = 21.5, (_SQUARES, 40.0)
-_MAP_BESIDE = (62.0, SQUARE_IN)
-#: The block's shapes, the map under the squares or beside them: width and height.
-BLOCKS = {
-    "tall": (_SQUARES, _HEAD + SQUARE_IN + 6.0 + _MAP[1]),
-    "wide": (_SQUARES + 6.0 + _MAP_BESIDE[0], _HEAD + SQUARE_IN),
-}
-#: Of a single page there is no map.
-ALONE = {"alone": (_SQUARES, _HEAD + SQUARE_IN)}
+_MAP, _MAP_BESIDE = (_SQUARES, 40.0), (62.0, SQUARE_IN)
+#: Over the notes, from one line of them to the next as a share of its letters, and under them.
+_OVER_NOTES, _LINE, _UNDER_NOTES = 7.4, 1.36, 1.0
+
+
+def note_lines(notes: Sequence[str], style: Style) -> tuple[str, ...]:
+    """The notes in lines no wider than the squares."""
+    return tuple(line for note in notes for line in wrapped(note, _SQUARES, style.small_mm))
+
+
+def block_shapes(lines: int, style: Style, *, alone: bool) -> dict[str, tuple[float, float]]:
+    """The block's shapes under so many lines of notes, each with its width and height: the map under the squares or
+    beside them, the narrower first; of a single page, `alone`, there is no map.
+
+    >>> from ...drawing.style import style
+    >>> list(block_shapes(4, style(), alone=True)), list(block_shapes(4, style(), alone=False))
+    (['alone'], ['tall', 'wide'])
+    """
+    high = _head(lines, style) + SQUARE_IN
+    if alone:
+        return {"alone": (_SQUARES, high)}
+    return {"tall": (_SQUARES, high + 6.0 + _MAP[1]), "wide": (_SQUARES + 6.0 + _MAP_BESIDE[0], high)}
+
+
+def _head(lines: int, style: Style) -> float:
+    """How high the heading and the notes are, over the squares."""
+    return _OVER_NOTES + lines * style.small_mm * _LINE + _UNDER_NOTES
 
 
 def block(
     x: float, y: float, shape: str, tiles: Tiling, bounds: Bounds, rings: Rings, style: Style,
-    notes: tuple[str, ...],
+    lines: Sequence[str],
 ) -> Group:  # fmt: skip
-    """The block with its upper left corner at a place on the page."""
+    """The block with its upper left corner at a place on the page, over its squares the lines of its notes."""
     items: list[Item] = [
         Text(x, y + 3.0, "Print at 100 %, never “fit to page”.", style.name_mm, weight="bold")
     ]
-    for k, line in enumerate(notes):
-        items.append(Text(x, y + 7.4 + k * style.small_mm * 1.36, line, style.small_mm))
-    top = y + _HEAD
+    for k, line in enumerate(lines):
+        items.append(Text(x, y + _OVER_NOTES + k * style.small_mm * _LINE, line, style.small_mm))
+    top = y + _head(len(lines), style)
     items += _square(x, top, SQUARE_MM, "50 mm", style)
     items += _square(x + SQUARE_MM + 6.0, top, SQUARE_IN, "2 in", style)
     if shape == "alone":

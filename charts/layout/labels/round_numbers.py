@@ -306,10 +306,16 @@ def _with_arrow_near(ring: Ring, label: Label, sheet: _Sheet) -> Label:
         if math.dist(at, label.at) > NEAR_MM:
             break
         ends = _by(at, beside.along, -half), _by(at, beside.along, half)
-        clear = min(math.dist(label.at, end) for end in ends) > math.hypot(*label.half) + GAP_MM
+        clear = _off(label.words_box, ends) > GAP_MM + sheet.look.half_head_mm
         if clear and 0.0 < beside.up < 1.1 and sheet.white_of_arrow(ends, ALONE_WHITE_MM + 0.01) >= ALONE_WHITE_MM:
             return replace(label, arrow=ends, head_mm=sheet.look.head_mm)
     return label
+
+
+def _off(box: Box, arrow: tuple[Point, Point]) -> float:
+    """How far an arrow keeps off a box."""
+    (left, top, right, bottom), points = box, along_line(arrow, 0.3)
+    return min(math.hypot(max(left - x, x - right, 0.0), max(top - y, y - bottom, 0.0)) for x, y in points)
 
 
 def _led(ring: Ring, name: str, sheet: _Sheet, *, by_first: bool) -> Label | None:

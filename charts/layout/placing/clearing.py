@@ -34,7 +34,7 @@ SMALL_DOT = 0.8
 LOOSE = ("start", "join", "travel")
 #: How far, and in what steps, a place is looked for along the work and outward.
 ALONG, OUT, BY = 0.7, 0.6, 0.1
-#: So far along a beginning chain is still between the stitches that it joins.
+#: So far along a beginning chain, or the join at its top, is still between the stitches that it joins.
 ASIDE = 0.4
 #: What a way outward costs against one along: things at a seam stay at their height.
 STEEP = 1.4
@@ -145,17 +145,27 @@ def cleared(spots: Sequence[Spot], others: InkMap, name: object, *, flat: bool =
 
 
 def _cleared(spot: Spot, others: InkMap, owner: object, flat: bool) -> Spot:
-    own = ink_points(mark_of(spot))
-    others.lift(owner, own)
-    found = _freest(spot, own, others, flat)
-    if spot.role == "join" and others.free(ink_points(mark_of(found)), STAYS) < STAYS:
-        small = replace(spot, size=SMALL_DOT)
-        found = _freest(small, ink_points(mark_of(small)), others, flat)
+    others.lift(owner, ink_points(mark_of(spot)))
+    found = spot
+    for tried, aside in _ways(spot):
+        found = _freest(tried, others, flat, aside)
+        if others.free(ink_points(mark_of(found)), STAYS) >= STAYS:
+            break
     others.add(owner, ink_points(mark_of(found)))
     return found
 
 
-def _freest(spot: Spot, own: Sequence[Point], others: InkMap, flat: bool) -> Spot:
+def _ways(spot: Spot) -> list[tuple[Spot, float]]:
+    """What to try of a spot in turn, and how far along: a join first between its stitches, there smaller too."""
+    if spot.role != "join":
+        return [(spot, ALONG)]
+    small = replace(spot, size=SMALL_DOT)
+    return [(spot, ASIDE), (small, ASIDE), (spot, ALONG), (small, ALONG)]
+
+
+def _freest(spot: Spot, others: InkMap, flat: bool, aside: float) -> Spot:
+    """The spot where it has most white, no farther along than `aside`."""
+    own = ink_points(mark_of(spot))
     best, most = spot, others.free(own, FREE)
     if most >= STAYS:
         return spot
@@ -163,7 +173,7 @@ def _freest(spot: Spot, own: Sequence[Point], others: InkMap, flat: bool) -> Spo
     turns = [turned(spot, turn) if turn else spot for turn in (TURNS if spot.role != "start" else (0.0,))]
     inks = [own, *(ink_points(mark_of(tried)) for tried in turns[1:])]
     for k, along, up in sorted(_steps(), key=lambda s: abs(s[1]) > ASIDE) if spot.role == "start" else _steps():
-        if k >= len(turns):
+        if k >= len(turns) or abs(along) > aside:
             continue
         if spot.role == "start" and abs(along) > ASIDE and most >= STAYS:
             return best  # farther along it would stand beyond a neighbour

@@ -19,7 +19,7 @@ from ..placing.row import stack, stitch_spot
 from ..placing.tops import Slot, own_rise
 from ..placing.tracks import CircleWay, OvalWay, Way
 from ..shapes.ring import Ring
-from ..shapes.seam import ARMS_OFF, at_seam, is_tight, label_tries
+from ..shapes.seam import ARMS_OFF, DOT_OFF, at_seam, is_tight, label_tries
 from .net import Net
 from .plan import Planned, Top, gone_round
 from .relaxing import Places
@@ -97,9 +97,10 @@ class Drawing:
         near = [min(gaps[t - 1], gaps[t]) if len(gaps) > 1 else 2.0 for t in range(len(gaps))]
         wide = [(gap - CROWD_WHITE) / BAR_INK for gap in near]
         if self._seam_is_tight(slots):
-            room = 2.0 * (_between(spots[-1], spots[0]) / 2.0 - ARMS_OFF) / BAR_INK
+            half, joined = _between(spots[-1], spots[0]) / 2.0, any(s.role == "join" for s in self.round.row.stitches)
             for t in (0, len(spots) - 1):
-                wide[t] = min(wide[t], room) if spots[t].kind == "sc" else wide[t]
+                off = ARMS_OFF if spots[t].kind == "sc" else DOT_OFF if joined else 0.0
+                wide[t] = min(wide[t], 2.0 * (half - off) / BAR_INK)
         return [round(min(max(share, NARROWEST), 1.0), 2) for share in wide]
 
     def _seam_is_tight(self, slots: Sequence[Slot]) -> bool:

@@ -56,6 +56,8 @@ START_BEFORE, START_FOOT, START_HIGH = 0.62, 0.2, 0.62
 #: Heads no farther apart than this are neighbours; how far above the work a chain between them begins, and the way
 #: from its middle to the ends of the arms beside it.
 TIGHT, TIGHT_FOOT, ARMS_OFF = 1.6, 0.2, 0.3
+#: The way from the middle of a seam to the ends of the bars on top of the stems beside it: half a join's dot and white.
+DOT_OFF = 0.36
 #: There each chain is so high at most, and the join's dot lies so far below the heads: chain and dot of a round are a
 #: pair, with more white from one pair to the next than inside it, so that a seam is no string of signs.
 TIGHT_HIGH, TIGHT_JOIN = 0.52, 0.1

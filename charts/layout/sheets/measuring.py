@@ -309,6 +309,7 @@ PICTURES: dict[str, tuple[tuple[float, float], Picturing]] = {
     "overlap": ((70.0, 57.0), _overlap),
     "tube around": ((76.0, 60.0), _tube("around")),
     "hand around": ((76.0, 60.0), _tube("hand")),
+    "foot around": ((76.0, 60.0), _tube("foot")),
     "tube height": ((76.0, 60.0), _tube("height")),
     "head around": ((76.0, 60.0), _head("around")),
     "head height": ((76.0, 60.0), _head("height")),

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from ...errors import Note
-from ...measure import Length, show_length, show_percent
+from ...measure import Length, round_half_up, show_given, show_length, show_percent
 from ...pattern.file.kinds import OBJECT_KINDS, PLACES, along, bare_mm, directions, may_lack
 from ...pattern.file.records import Pattern
 from .plan import Option, Plan, SectionPlan
@@ -58,8 +59,8 @@ def _fit_line(plan: Plan, name: str) -> str:
     laid_out = f", {laid_out_words(plan)}," if laid_out_words(plan) and name == _strip(plan) else ","
     said += f", over all {shown(outside_mm)}{laid_out}" if bordered else ""
     thing = bare_mm(plan.kind, plan.object_mm)[name]
-    roomed = f"{shown(thing)} and its thickness ({shown(plan.object_mm[name])})"
-    wanted = roomed if plan.object_mm[name] > thing else shown(thing)
+    bare, whole = (show_given(mm, plan.unit) for mm in (thing, plan.object_mm[name]))
+    wanted = f"{bare} and its thickness ({whole})" if plan.object_mm[name] > thing else bare
     held = OBJECT_KINDS[plan.kind].rounds and OBJECT_KINDS[plan.kind].holds and not upright(plan, name)
     why = ", worked so much smaller that it holds on" if held and plan.stretch[name] > LEAST_SLACK else ""
     return f"{name}: {said} for {wanted}: {fit_words(plan, name)}{why}"
@@ -210,9 +211,21 @@ def _firm_words(plan: Plan, pattern: Pattern) -> tuple[str, ...]:
         return ()
     return (
         f"{pattern.yarn.fibre} gives little (a cotton fibre stretches by 6 to 10 % before it breaks, wool by 25 to "
-        f"45 %), and {along(name)} it is to give {show_percent(far)}: pull the swatch until 100 mm are "
-        f"{100 * (1 + far):.0f} mm; where that takes force, take the next larger count or write less stretch.",
+        f"45 %), and {along(name)} it is to give {show_percent(far)}: pull the swatch until "
+        f"{_pulled(far, plan.unit)}; where that takes force, take the next larger count or write less stretch.",
     )
+
+
+def _pulled(far: float, unit: str) -> str:
+    """How long a stretch of the swatch becomes, as a tape shows it.
+
+    >>> _pulled(0.047, "cm"), _pulled(0.047, "mm"), _pulled(0.047, "in")
+    ('10 cm are 10.5 cm', '100 mm are 105 mm', '4 in are 4 3/16 in')
+    """
+    if unit != "in":
+        return f"{show_length(100.0, unit)} are {show_length(100 * (1 + far), unit)}"
+    whole, rest = divmod(Fraction(round_half_up(64 * (1 + far)), 16), 1)
+    return f"4 in are {whole}{f' {rest}' if rest else ''} in"
 
 
 def _handle_notes(plan: Plan) -> list[Note]:
@@ -302,6 +315,11 @@ def _strap_notes(plan: Plan) -> list[Note]:
     return [Note(where, f"{out}, crosses {thick} of book and reaches {reach} onto the front.")]
 
 
+def made_says(plan: Plan, pattern: Pattern) -> tuple[str, ...]:
+    """How wide a part over the middle of the row comes out, and how far two parts overlap if that is not as asked."""
+    return tuple(f"{note.where.removeprefix('section ')}: {note.says}" for note in _made_notes(plan, pattern))
+
+
 def _made_notes(plan: Plan, pattern: Pattern) -> list[Note]:
     """What comes out otherwise than asked for: how wide a part over the middle of the row is, how far two parts
     overlap."""
@@ -311,13 +329,18 @@ def _made_notes(plan: Plan, pattern: Pattern) -> list[Note]:
             wide, asked = (show_length(mm, plan.unit) for mm in (made.stitches * plan.stitch_mm, section.over.mm))
             says = f"{made.stitches} sts wide, {wide} before its border, for {asked}."
             notes.append(Note(f'section "{made.name}"', says))
-    asked_mm = plan.object_mm.get("overlap", 0.0) if "overlap" in OBJECT_KINDS[plan.kind].extras else 0.0
-    parts = [s for s in plan.sections if s not in _lying(plan)]
-    lap_mm = sum(s.length_mm for s in parts) - plan.between_mm[_strip(plan)] if asked_mm and len(parts) == 2 else 0.0
+    asked_mm, lap_mm = plan.object_mm.get("overlap", 0.0), overlap_mm(plan)
     if lap_mm > 0 and show_length(lap_mm, plan.unit) != show_length(asked_mm, plan.unit):
         lap, asked = (show_length(mm, plan.unit) for mm in (lap_mm, asked_mm))
         notes.append(Note("Overlap", f"the two parts overlap by {lap}, for {asked} asked for: their rows are whole."))
     return notes
+
+
+def overlap_mm(plan: Plan) -> float:
+    """How far two parts lie over each other, as worked; 0 of a piece without such parts."""
+    asked = plan.object_mm.get("overlap", 0.0) if "overlap" in OBJECT_KINDS[plan.kind].extras else 0.0
+    parts = [s for s in plan.sections if s not in _lying(plan)]
+    return sum(s.length_mm for s in parts) - plan.between_mm[_strip(plan)] if asked and len(parts) == 2 else 0.0
 
 
 def _lying(plan: Plan) -> list[SectionPlan]:
@@ -338,7 +361,7 @@ def _gauge_notes(pattern: Pattern) -> list[Note]:
     if gauge.over.mm < LEAST_SWATCH_MM - 0.5:
         says = f"counted over {gauge.over.text}; a swatch 10 cm or 4 in square is surer."
         notes.append(Note("[gauge]", says))
-    said = gauge_note(pattern.yarn.category, gauge.stitches / gauge.over.mm * 100, pattern.sections)
+    said = gauge_note(pattern.yarn.category, gauge, pattern.sections, pattern.terms)
     said += hook_note(pattern.yarn.category, pattern.hook_mm, OBJECT_KINDS[pattern.object.kind].firm)
     return notes + [Note("[gauge]", says) for says in said]
 
@@ -361,8 +384,11 @@ def _stripe_notes(plan: Plan) -> list[Note]:
     notes: list[Note] = []
     if OBJECT_KINDS[plan.kind].rounds:
         return notes
+    tail: list[str] = []  # of the stripe that a section goes on with, where the one before it is striped too
     for section in plan.sections:
-        widths = _stripe_widths(section.colours)[:-1]
+        widths = _stripe_widths([*tail, *section.colours] if tail[:1] == list(section.colours[:1]) else section.colours)
+        striped, last = len(widths) > 1, widths.pop()
+        tail = list(section.colours[-1:]) * last if striped else []
         if any(width % 2 for width in widths):
             says = (
                 "a stripe has an odd number of rows, so colours change on both edges; "

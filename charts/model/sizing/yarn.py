@@ -304,14 +304,14 @@ def _assumptions(
         parts = [f"{show_percent(round(factor - 1, 2))}{f' to {letter}' if letter else ''}" for letter, factor in added]
         texture = f" Raised stitches add {' and '.join(parts)}, an estimate." if parts else ""
         told = yarn_unit(pattern)
-        square_mm = (4 * MM_PER_INCH) ** 2 if told == "in" else 100.0**2
+        square_mm = (4 * MM_PER_INCH) ** 2 if unit == "in" else 100.0**2
         per_square = show_metres(YARN_PER_AREA / thickness_mm(plan) * square_mm / 1000, told)
-        square = "a square of 4 in" if told == "in" else "100 cm² of fabric"
-        take = "takes" if told == "in" else "take"
+        square = "a square of 4 in" if unit == "in" else "100 cm² of fabric"
+        take = "takes" if unit == "in" else "take"
         return (
             f"An estimate: no swatch was weighed. At this gauge {square} {take} about {per_square} of yarn; "
-            f"the range given is {show_percent(LEAST_OF)} to {show_percent(MOST_OF)} of that, as in published pieces. "
-            f"To be sure, weigh a swatch.{texture}",
+            f"the range given is {show_percent(LEAST_OF)} to {show_percent(MOST_OF)} of that, as in published pieces; "
+            f"the balls to buy, and the booklet's figures, are for the most. To be sure, weigh a swatch.{texture}",
             *more,
         )
     size = yarn.swatch_mm or (gauge.over.mm, gauge.over.mm)

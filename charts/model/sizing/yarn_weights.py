@@ -11,7 +11,9 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ...pattern.file.records import Section
+from ...measure import MM_PER_INCH
+from ...pattern.file.records import Gauge, Section
+from ...pattern.lexicon import show_stitch
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,18 +40,20 @@ WEIGHTS: tuple[YarnWeight, ...] = (
 )
 
 
-def gauge_note(category: int | None, per_10_cm: float, sections: Sequence[Section]) -> list[str]:
-    """A note where the gauge is outside the category's usual range."""
+def gauge_note(category: int | None, gauge: Gauge, sections: Sequence[Section], terms: str) -> list[str]:
+    """A note where the gauge is outside the category's usual range, in the terms that the sections are written in."""
     if category is None:
         return []
-    weight = WEIGHTS[category]
-    if weight.fewest <= round(per_10_cm, 1) <= weight.most:
+    weight, over = WEIGHTS[category], ("4 in", 4 * MM_PER_INCH) if gauge.over.unit == "in" else ("10 cm", 100.0)
+    counted = gauge.stitches / gauge.over.mm * over[1]
+    if weight.fewest <= round(counted, 1) <= weight.most:
         return []
     usual = f"{weight.fewest:g} to {weight.most:g}" if weight.fewest else f"{weight.most:g} and fewer"
-    plain = all(re.search(rf"\b{weight.stitch}\b", s.work.text, re.IGNORECASE) for s in sections)
-    aside = "" if plain else f" of {weight.stitch}; the gauge here is of the body's own stitch"
+    stitch = show_stitch(weight.stitch, terms)
+    plain = all(re.search(rf"\b{stitch}\b", s.work.text, re.IGNORECASE) for s in sections)
+    aside = "" if plain else f" of {stitch}; the gauge here is of the body's own stitch"
     called = f"category {category} ({weight.name})"
-    return [f"{per_10_cm:.3g} stitches over 10 cm; for {called} {usual} are usual{aside}."]
+    return [f"{counted:.3g} stitches over {over[0]}; for {called} {usual} are usual{aside}."]
 
 
 def hook_note(category: int | None, hook_mm: float | None, firm_is: str = "") -> list[str]:

@@ -112,7 +112,8 @@ class Sides:
     """The finished piece drawn small with its measurements: the outer size and, where a border stands outside, what
     lies inside it; mm for the drawing, words for the figures. A `hat` is drawn as it lies flat: its width, the height
     of its crown and of its sides, and how much of these is its brim. `beyond` is what stands out past the edge (a
-    strap), which the outer size leaves out: how far, and in words. `lines` say what the lines within stand for."""
+    strap), which the outer size leaves out: how far, in words, and how wide its end is. `lines` say what the lines
+    within stand for."""
 
     outer_mm: tuple[float, float]
     inner_mm: tuple[float, float]
@@ -121,7 +122,7 @@ class Sides:
     names: tuple[str, str]
     within: tuple[str, str] = ("", "")
     hat: tuple[float, ...] = ()
-    beyond: tuple[float, str] = (0.0, "")
+    beyond: tuple[float, str, float] = (0.0, "", 0.0)
     lines: tuple[str, ...] = ()
 
 

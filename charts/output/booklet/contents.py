@@ -48,22 +48,28 @@ from .sized_steps import sized_steps
 #: The heading of the drawn pages that hold the piece in paper, and what they are for.
 MOCK_UP = "Paper mock-up"
 _CUT_OUT = (
-    "The paper mock-up is the piece at full size, to see before you crochet whether it will fit: print it at 100 %, "
-    "cut it out on the full line{shaped} and try it on what it is made for. If it does not fit, measure that once "
-    "more{dotted}."
+    "The paper mock-up is the piece at full size, to see before you crochet {sees}: print it at 100 %, cut it out on "
+    "the full line{shaped}{tried}."
 )
+_TRIED = " and try it on what it is made for. If it does not fit, measure that once more"
+_DOTTED = "; the dotted line is the piece as it comes off the hook, before it stretches"
 _ONLY_YOURS = "Print only the mock-up of your size: the pages from the one named above up to the next."
 #: Single rows are ticked one by one; rows that repeat others by the rows that come again, the rest in fives.
 _TICKED_BY = 5
 
 
 def _cut_out_words(piece: Piece) -> str:
-    """How the paper mock-up is used: folded or laid into a ring as the piece is, dotted where the piece stretches."""
-    rounds, kind = OBJECT_KINDS[piece.plan.kind].rounds, OBJECT_KINDS[piece.plan.kind]
-    folded = ", fold it as the finishing says" if piece.folding.stages else ""
-    shaped = ", lay it round into a ring" if rounds else folded
-    dotted = "; the dotted line is the piece as it comes off the hook, before it stretches"
-    return _CUT_OUT.format(shaped=shaped, dotted=dotted if kind.fit == "stretch" else "")
+    """How the paper mock-up is used: folded, laid round or taped into a ring as the piece is, dotted where it
+    stretches."""
+    kind = OBJECT_KINDS[piece.plan.kind]
+    shaped = ", fold it as the finishing says" if piece.folding.stages else f", {kind.tried}" if kind.tried else ""
+    if kind.rounds:
+        shaped = ", tape the band into a ring and the disc over it" if kind.crown else ", lay it round into a ring"
+    stretches = any(abs(share) > 0.0005 for share in piece.plan.stretch.values())
+    dotted = _DOTTED if kind.fit == "stretch" and not kind.crown and stretches else ""
+    fits = kind.holds or bool(kind.tried)
+    tried = _TRIED + dotted if fits else ""
+    return _CUT_OUT.format(sees="whether it will fit" if fits else "how large it will be", shaped=shaped, tried=tried)
 
 
 def book_of(
@@ -144,7 +150,7 @@ def _materials(
     blocks: list[Block] = [Paragraphs((said,))] if said else []
     head, rows = _known(head, rows)
     more = [line for line in yarn.assumptions if _FOR_BUYERS.match(line)]
-    note = in_terms(" ".join([buying_note(reports.values()), *more]), setting.terms)
+    note = in_terms(" ".join([buying_note(list(reports.values()), pattern), *more]), setting.terms)
     blocks += [Table(head, rows, swatches if any(swatches) else ()), Paragraphs((note,), True)]
     needed = [f"Hook: {hook_words(piece, setting)}, or the size that gives the gauge" if pattern.hook else ""]
     needed = [in_terms(one, setting.terms) for one in needed]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from ...measure import show_length
-from ...model.sizing.fit import between_words, fit_lines, fit_says, fit_words, upright
+from ...measure import show_given, show_length
+from ...model.sizing.fit import between_words, fit_lines, fit_says, fit_words, overlap_mm, upright
 from ...model.sizing.plan import Plan
 from ...pattern.file.book_sizes import named_size
 from ...pattern.file.kinds import OBJECT_KINDS, bare_mm, beyond_mm, directions
@@ -51,13 +51,13 @@ def made_for(piece: Piece) -> str:
     if not thing:
         return ""
     named, spine_mm = named_size(object_.size), plan.object_mm.get("spine", 0.0)
-    thick = f", {show_length(spine_mm, plan.unit)} thick" if spine_mm else ""
+    thick = f", {show_given(spine_mm, plan.unit)} thick" if spine_mm else ""
     if named is not None:
-        across, up = (show_length(mm, plan.unit) for mm in (named.width_mm, named.height_mm))
+        across, up = (show_given(mm, plan.unit) for mm in (named.width_mm, named.height_mm))
         unit = f" {plan.unit}"
         an = "an" if named.name[:1] in "AEIOU" else "a"
         return f"{an} {named.name} {thing}, {across.removesuffix(unit)} x {up}{thick}"
-    high, wrap = (show_length(plan.object_mm[name], plan.unit) for name in directions(plan.kind, plan.object_mm))
+    high, wrap = (show_given(plan.object_mm[name], plan.unit) for name in directions(plan.kind, plan.object_mm))
     return f"a {thing} {high} high, {wrap} round from fore-edge to fore-edge{thick}"
 
 
@@ -82,7 +82,7 @@ def _sides(pieces: list[Piece]) -> Sides:
         (figures(lambda one: one.between_mm, across), figures(lambda one: one.between_mm, up)),
         (f"{across}{'' if crown else ', laid open'}" if rounds else across, f"{up}, over the curve" if crown else up),
         (between_words(plan, across), between_words(plan, up)),
-        _hat_mm(plan) if crown else (), (past, _reaches(pieces)),
+        _hat_mm(plan) if crown else (), (past, _reaches(pieces), _beyond_wide_mm(plan, over_all[up])),
         _hat_said(plan) if crown else (),
     )  # fmt: skip
 
@@ -107,6 +107,14 @@ def _reaches(pieces: list[Piece]) -> str:
         return ""
     figures = [show_length(beyond_mm(one.kind, [s.length_mm for s in one.sections]), one.unit) for one in plans]
     return f"{plans[0].sections[parts[0][0]].name}, {merged(figures) or ' / '.join(figures)} past the edge"
+
+
+def _beyond_wide_mm(plan: Plan, whole_mm: float) -> float:
+    """How wide the end is of what stands out past the edge, its border with it; as wide as the whole at most."""
+    parts = [plan.sections[part] for part, _ in OBJECT_KINDS[plan.kind].beyond if len(plan.sections) > 2]
+    stitches = max((part.counts(plan.stitches)[-1] for part in parts), default=plan.stitches)
+    edges = 2 * (plan.border_row_mm or 0.0) * plan.border_rounds
+    return min(stitches * plan.stitch_mm + edges, whole_mm)
 
 
 def _hat_mm(plan: Plan) -> tuple[float, ...]:
@@ -149,6 +157,13 @@ def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:
             out.append((f"Fit, {name}", *(_fit(plan, name) for plan in plans)))
     if kind.crown:
         out += _hat_lines(plans)
+    if kind.handles and all(plan.object_mm.get(kind.handles.measure) for plan in plans):
+        out.append(("Handles, from seam to seam", *_of_thing(plans, kind.handles.measure)))
+    laps = [overlap_mm(plan) for plan in plans]
+    if all(mm > 0 for mm in laps):
+        out.append(("Overlap of the two parts", *(shown(mm, unit) for mm in laps)))
+    for k in (k for k, section in enumerate(first.sections) if section.stitches and len(set(section.widths)) < 2):
+        out += _narrow_lines(plans, k)
     for part, _ in kind.beyond if len(first.sections) > 2 else ():
         called = _capital(first.sections[part].name)
         out.append((f"{called}, its whole length", *(shown(p.sections[part].length_mm, unit) for p in plans)))
@@ -163,11 +178,24 @@ def _lines(plans: list[Plan]) -> list[tuple[str, ...]]:
     return out
 
 
+def _narrow_lines(plans: list[Plan], at: int) -> list[tuple[str, ...]]:
+    """How wide a section over some of the stitches is, as it is worked and with the border along both its edges."""
+    called, unit = _capital(plans[0].sections[at].name), plans[0].unit
+    bare = [(plan.sections[at].stitches or 0) * plan.stitch_mm for plan in plans]
+    out = [(f"{called}, across, {plans[0].sections[at].stitches} sts" if len(plans) == 1 else f"{called}, across",
+            *(shown(mm, unit) for mm in bare))]  # fmt: skip
+    edges = [2 * (plan.border_row_mm or 0.0) * plan.border_rounds for plan in plans]
+    if all(edges):
+        wide = (shown(mm + edge, unit) for mm, edge in zip(bare, edges, strict=True))
+        out.append((f"{called}, across with the border", *wide))
+    return out
+
+
 def _thing(plan: Plan, name: str) -> str:
     """A measurement of the thing itself, with what its thickness adds to it."""
     bare, whole = bare_mm(plan.kind, plan.object_mm)[name], plan.object_mm[name]
-    added = f" + {show_length(whole - bare, plan.unit)} of thickness = {shown(whole, plan.unit)}"
-    return f"{show_length(bare, plan.unit)}{added}" if whole > bare else shown(bare, plan.unit)
+    added = f" + {show_given(whole - bare, plan.unit)} of thickness = {_given(whole, plan.unit)}"
+    return f"{show_given(bare, plan.unit)}{added}" if whole > bare else _given(bare, plan.unit)
 
 
 def _fit(plan: Plan, name: str) -> str:
@@ -188,7 +216,12 @@ def _hat_lines(plans: list[Plan]) -> list[tuple[str, ...]]:
 
 def _of_thing(plans: list[Plan], name: str) -> list[str]:
     """A measurement of the thing itself, in each size."""
-    return [shown(bare_mm(plan.kind, plan.object_mm).get(name, 0.0), plans[0].unit) for plan in plans]
+    return [_given(bare_mm(plan.kind, plan.object_mm).get(name, 0.0), plans[0].unit) for plan in plans]
+
+
+def _given(mm: float, unit: str) -> str:
+    """A measure of the thing itself in its own unit, and in the other one."""
+    return f"{show_given(mm, unit)} ({show_length(mm, 'cm' if unit == 'in' else 'in')})"
 
 
 def _means(plan: Plan) -> tuple[str, ...]:

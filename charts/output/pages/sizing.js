@@ -452,6 +452,13 @@ function length(mm, unit) {
   return unit === "cm" ? halfUp(mm) / 10 + " cm" : halfUp(mm) + " mm";
 }
 
+// A length that was measured, or made of such: a whole sixteenth of an inch stays one, so that sums come out.
+function given(mm, unit) {
+  const parts = halfUp(mm / 25.4 * 16), whole = Math.floor(parts / 16);
+  if (unit !== "in" || parts % 2 === 0 || Math.abs(parts * 25.4 / 16 - mm) > 0.01) return length(mm, unit);
+  return (whole ? whole + " " : "") + parts % 16 + "/16 in";
+}
+
 function fitLines(plan, unit) {
   return plan.inOrder.map((name) => {
     const inside = plan.between[name], outside = plan.overAll[name], bordered = outside > inside + 1e-9, { tables } = plan;
@@ -468,7 +475,7 @@ function thingWords(plan, name, unit) {
   const { tables } = plan, [plain, strip] = tables.ways, whole = plan.request.mm[name];
   const thick = tables.thick ? plan.request.mm[tables.thick] || 0 : 0;
   const bare = whole - (name === plain ? thick : name === strip ? thick / 2 : 0);
-  return whole > bare ? length(bare, unit) + " and its thickness (" + length(whole, unit) + ")" : length(whole, unit);
+  return whole > bare ? given(bare, unit) + " and its thickness (" + given(whole, unit) + ")" : given(whole, unit);
 }
 
 function fitWords(plan, name) {

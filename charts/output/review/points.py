@@ -145,7 +145,7 @@ def _gauge(piece: Piece) -> Point:
     category, what = pattern.yarn.category, "gauge plausible for the yarn"
     if category is None:
         return Point(what, "look", "the file says no yarn weight category")
-    said = gauge_note(category, pattern.gauge.stitches / pattern.gauge.over.mm * 100, pattern.sections)
+    said = gauge_note(category, pattern.gauge, pattern.sections, pattern.terms)
     return Point(what, "look" if said else "passed", said[0] if said else f"usual for category {category}")
 
 

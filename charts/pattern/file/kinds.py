@@ -69,7 +69,7 @@ class Handles:
 @dataclass(frozen=True, slots=True)
 class Caution:
     """What is printed beside a piece of a kind: of every one, or only where a measurement is less than `under_mm`, or
-    where it is called by a `word`."""
+    where it is called by a `word` (a regular expression that words begin with)."""
 
     says: str
     measure: str = ""
@@ -78,7 +78,7 @@ class Caution:
 
     def concerns(self, lengths_mm: Mapping[str, float], called: str = "") -> bool:
         """Whether it is for a piece of these measurements that is `called` so."""
-        if self.word and not re.search(rf"\b{self.word}", called, re.IGNORECASE):
+        if self.word and not re.search(rf"\b(?:{self.word})", called, re.IGNORECASE):
             return False
         return not self.measure or 0.0 < lengths_mm.get(self.measure, 0.0) < self.under_mm
 
@@ -134,7 +134,8 @@ class ObjectKind:
     `front_on_back` says whether the first two parts lie on each other whole and are joined so,
     as the front and the back of a pouch are; `rounds` whether it is worked round and round on a joined chain, `crown`
     whether its rounds begin in the middle of a crown and grow to the whole way round. `make` are made alike; `passes`
-    is what one has to go over first, `firm` what a firm fabric does for it.
+    is what one has to go over first, `firm` what a firm fabric does for it, `tried` how the paper of one that is laid
+    round a thing is tried on it.
     """
 
     name: str
@@ -175,6 +176,7 @@ class ObjectKind:
     make: int = 1
     passes: Passes | None = None
     firm: str = ""
+    tried: str = ""
 
     @property
     def holds(self) -> bool:
@@ -213,6 +215,7 @@ def _kind(name: str, entry: dict[str, Any]) -> ObjectKind:
         thing=entry.get("thing", ""), closing=_closing(entry),
         instead=Instead(**entry["instead"]) if "instead" in entry else None, make=entry.get("make", 1),
         passes=Passes(**entry["passes"]) if "passes" in entry else None, firm=entry.get("firm", ""),
+        tried=entry.get("tried", ""),
     )  # fmt: skip
 
 

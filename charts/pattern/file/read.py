@@ -7,7 +7,7 @@ import tomllib
 from typing import cast
 
 from ...errors import PatternError, Problem
-from ...measure import MM_PER_UNIT, Length, show_length
+from ...measure import MM_PER_UNIT, Length, show_given
 from .book_sizes import named_size
 from .checked_names import EDGES, check_names, edge_named
 from .checks import check_all, measured, size_lengths, table, tables
@@ -200,8 +200,8 @@ def _roomed(kind: str, lengths: dict[str, Length]) -> tuple[str, ...]:
     given = {name: length.mm for name, length in lengths.items()}
     unit = next(iter(lengths.values())).unit
     return tuple(
-        f"{name}: {lengths[name].text} and {show_length(mm - given[name], unit)} for the thickness, "
-        f"{show_length(mm, unit)} in all"
+        f"{name}: {lengths[name].text} and {show_given(mm - given[name], unit)} for the thickness, "
+        f"{show_given(mm, unit)} in all"
         for name, mm in roomed_mm(kind, given).items()
         if mm > given[name]
     )

@@ -92,7 +92,7 @@ def test_start_refuses_at_the_question_what_would_be_refused_later(tmp_path):
     target = tmp_path / "cover.toml"
     made = run("start", target, given="boek\nBook\n210 cm\n210 mm\n308 mm\n20 cm\n60 mm\n\n\n17\n14\nthick\n4 mm\n")
     assert made.exit_code == FINE
-    assert '"boek" is not one of' in made.stderr and "scarf (panel)" in made.stderr
+    assert '"boek" is not one of' in made.stderr and "perhaps book is meant" in made.stderr
     assert "it lies between 10 mm and 60 cm" in made.stderr and "it lies between 10 mm and 15.4 cm" in made.stderr
     assert made.stderr.count("Hook, as 4 mm") == 2
     assert read_pattern(target.read_text("utf-8")).hook == "4 mm"

@@ -2,6 +2,7 @@
 
 import pytest
 from click.testing import CliRunner
+from hookfold.charts import engrave
 from hookfold.charts.measure import parse_length
 from hookfold.charts.output.words import cautions
 from hookfold.charts.pattern.file.kinds import OBJECT_KINDS
@@ -159,3 +160,63 @@ def test_names_with_a_cover_and_an_article_are_known(tmp_path):
 def test_what_is_offered_goes_on_in_centimetres(tmp_path):
     _, asked, _ = started(tmp_path, "scarf", "19 cm", *[""] * 8)
     assert "[150 cm]" in asked
+
+
+@pytest.mark.parametrize(("typed", "kind", "word"), [
+    ("cat blanket", "panel", "blanket"), ("coin purse", "pouch", "purse"), ("a beanie for the baby", "hat", "beanie"),
+    ("wool-lined laptop case", "sleeve", "laptop case"), ("my note book", "book", "book"), ("phone sock", "sleeve", ""),
+])  # fmt: skip
+def test_words_before_a_known_name_are_kept_and_it_is_said_what_is_made(tmp_path, typed, kind, word):
+    pattern, asked, _ = started(tmp_path, typed, "", "", "", "", "", "", "", "")
+    assert pattern.object.kind == kind and pattern.object.called == " ".join(typed.split())
+    assert (f'"{typed}" is made as {word}' in asked) == bool(word)
+
+
+@pytest.mark.parametrize(("typed", "says"), [
+    ("planner cover", "the nearest: book cover (book), notebook cover with strap (book with strap), cushion cover"),
+    ("flask holder with cosy", "the nearest: mug cosy, mug cosy with handle (mug wrap)"),
+    ("pot holders", "dense and double"), ("dog coat", "shaped garments are written row by row"),
+    ("felt mittens", "fingerless gloves"), ("scraf", "perhaps scarf is meant"), ("qux", "the kinds: book, book with strap,"),
+])  # fmt: skip
+def test_what_is_not_made_is_refused_with_the_nearest_kinds(tmp_path, typed, says):
+    _, asked, _ = started(tmp_path, typed, "scarf", "", "", "", "", "", "", "")
+    (refused,) = (line for line in asked.splitlines() if "not one of what is made here" in line)
+    assert says in refused and refused.count("(") < 8
+
+
+@pytest.mark.parametrize(("typed", "measures", "says"), [
+    ("pram blanket", (), "keep it out of the cot"), ("throw", (), ""), ("cotton blanket", (), ""),
+    ("headband", ("38 cm",), "take the band off for sleep"), ("headband", ("55 cm",), ""),
+    ("hat", ("43 cm",), "take the hat off for sleep"),
+])  # fmt: skip
+def test_what_is_for_a_baby_has_its_caution_and_nothing_else_has(tmp_path, typed, measures, says):
+    pattern, *_ = started(tmp_path, typed, *measures, *[""] * 8)
+    said = " ".join(cautions(pattern))
+    assert says in said and ("For a baby" in said) == bool(says)
+
+
+def test_what_goes_on_a_leg_is_asked_of_the_foot_and_says_nothing_of_a_hand(tmp_path):
+    for word in ("leg warmers", "boot cuffs"):
+        pattern, asked, file = started(tmp_path, word, "", "", "", "", "tall", "16", "8")
+        assert pattern.object.kind == "leg warmer" and pattern.object.called == word
+        assert "instep" in asked and "thumb" not in asked and "knuckles" not in asked
+        checked = engrave.check(file.read_text("utf-8"), "piece.toml")
+        said = " ".join([engrave.instructions(file.read_text("utf-8"), "piece.toml", engrave.Setting()),
+                         *(note.says for note in checked.notes)])  # fmt: skip
+        assert "to go over the foot" in said and "thumb" not in said and "the hand" not in said
+        assert "hardly go on" not in said, "what is offered can be put on"
+
+
+@pytest.mark.parametrize(("typed", "warned"), [
+    ("placemat", True), ("set of coasters", True), ("table runner", True), ("scarf", False), ("bath mat", False), ("tote", False),
+])  # fmt: skip
+def test_what_lies_under_dishes_says_that_it_guards_no_table(tmp_path, typed, warned):
+    pattern, *_ = started(tmp_path, typed, *[""] * 9)
+    assert any("guards no table" in says for says in cautions(pattern)) == warned
+    assert not any("pot holder" in says for says in cautions(pattern))
+
+
+def test_a_cosy_is_told_once_that_it_is_no_pot_holder(tmp_path):
+    for handle in ("y", "n"):
+        pattern, *_ = started(tmp_path, "mug cosy", handle, "23 cm", "8 cm", "", "", "", "")
+        assert len([says for says in cautions(pattern) if "pot" in says]) == 1

@@ -236,7 +236,9 @@ def test_a_rule_far_off_the_swatch_gives_way_to_the_length():
     measured, guessed = (plans.plan_of(**scarf, rows_measured=known) for known in (True, False))
     by_length = round(rows * row_mm / stitch_mm)
     sides = [s.count for s in border_plan(measured).stretches if s.facing.counts == "row ends"]
-    assert by_length == 204 and sides == [by_length - 1] * 2, "one place is the corner's"
+    assert by_length == 204 and sides == [by_length] * 2, "the corners' places are stitches of the ends"
+    ends = [s for s in border_plan(measured).stretches if s.facing.counts != "row ends"]
+    assert [s.count for s in ends] == [24] * 2, "26 stitches less the two corners', 1 in each"
     assert "length of the edges" in border_steps(border_plan(measured))[-1]
     assert [s.count for s in border_plan(guessed).stretches if s.facing.counts == "row ends"] == [2 * rows] * 2
     near = plans.plan_of(**scarf | {"sections": [("body", ["hdc"] * rows, row_mm)]}, rows_measured=True)

@@ -188,3 +188,29 @@ def every_item(group):
 
 def words_in(group):
     return [item for item in every_item(group) if hasattr(item, "text")]
+
+
+def test_a_part_too_narrow_for_its_name_has_it_and_its_width_over_it():
+    """5 sts at 18 to 4 in are 1.11 in: 1 1/8 in; nothing of it lies on the cloth or on other words."""
+    from hookfold.charts import engrave
+    from hookfold.charts.output.drawn import piece_assembly
+    from hookfold.charts.output.start import Start, starter
+
+    asked = {"height": "8 1/4 in", "wrap": "13 1/2 in", "flap": "2 1/2 in", "thickness": "1/2 in", "strap": "5 in"}
+    piece = engrave.work_file(starter(Start("book with strap", "Book", asked, 18, 20, "4 in", stitch="close")), "book.toml")
+    sheet = piece_assembly(piece, engrave.Setting()).sheets[0]
+    strap = piece.plan.sections[-1]
+    said = [i.text for i in flat(sheet.items) if isinstance(i, Text)]
+    assert f"rows {strap.first_row}–{strap.first_row + strap.rows - 1}" in said and "1 1/8 in wide" in said
+    assert not colliding(sheet)
+
+
+def test_the_columns_of_the_key_have_their_own_widths():
+    """186 mm hold three columns of 12 signs, four lines of 6 mm, where the longest words stand in one of them alone."""
+    from hookfold.charts.drawing.style import style
+    from hookfold.charts.layout.assembly.key import key_picture
+
+    picture = key_picture(style(), 186.0, {"always", "rows", "over", "layers", "wrong side", "border"})
+    assert picture.height == pytest.approx(4 * 6.0)
+    words = [item for item in flat(picture.draw(0.0, 0.0)) if isinstance(item, Text)]
+    assert len(words) == 12 and len({round(text.x, 2) for text in words}) == 3

@@ -232,3 +232,45 @@ def test_numbers_grow_with_the_stitches():
     laid = lay_rounds(fabric(WALKED))
     small, large = (next(one.size_mm for one in labels(laid, mm) if one.is_number) for mm in (3.0, 9.0))
     assert large > 1.5 * small
+
+
+def disc(stitch, sides=9, rounds=9):
+    """A disc that grows by one stitch a side each round; the last two of a side stand in one."""
+    begun = "Ch 2 (does not count as a st), "
+    made = [f"Rnd 1: {begun}{sides} {stitch} in ring, join with sl st in first {stitch}.",
+            f"Rnd 2: {begun}2 {stitch} in each st around, join with sl st in first {stitch}."]  # fmt: skip
+    for n in range(3, rounds + 1):
+        made.append(f"Rnd {n}: {begun}*{stitch} in next {n - 2} {'st' if n == 3 else 'sts'}, 2 {stitch} in next st; "
+                    f"rep from * around, join with sl st in first {stitch}.")  # fmt: skip
+    return "\n".join(["Make a magic ring.", *made])
+
+
+def turns_from(start, point):
+    """How far round the centre, counter-clockwise, a point lies from another, from -pi to pi."""
+    return math.remainder(-cmath.phase(complex(*point) / complex(*start)), math.tau)
+
+
+@pytest.mark.parametrize("stitch", ["sc", "hdc", "dc"])
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_a_join_lies_between_the_last_stitch_and_the_first_in_every_round_of_a_disc(stitch, hand):
+    way = 1.0 if hand == "right" else -1.0
+    for ring in lay_rounds(fabric(disc(stitch)), hand).rings:
+        stitches, (join,) = spots(ring, "stitch"), spots(ring, "join")
+        before, after = (way * turns_from(join.head, s.head) for s in (stitches[-1], stitches[0]))
+        assert before < 0.0 < after
+        ink = ShapelyPoint(join.head).buffer(0.13)  # half the height of its dot
+        assert all(LineString([s.head, s.feet[0]]).distance(ink) > 0.1 for s in (stitches[-1], stitches[0]))
+
+
+def test_rounds_of_a_disc_have_their_arrows_where_letters_of_colours_make_numbers_wide():
+    laid = lay_rounds(fabric(disc("hdc")))
+    for ring in laid.rings:
+        object.__setattr__(ring.worked, "colour", "A")
+    far = 4.5 * (laid.radius + 3.0)
+    found = labels_of(laid, None, Wanted("right", False, True, 0), 4.5, (-far, -far, far, far)).labels
+    numbers = [label for label in found if label.is_number]
+    assert [label.words for label in numbers] == [f"{n} A" for n in range(1, 10)]
+    assert sum(label.arrow is not None for label in numbers) >= 7
+    for label in numbers:
+        if label.arrow:
+            assert math.dist(label.at, label.arrow[1]) < 8.0

@@ -160,7 +160,7 @@ def test_pages_cover_the_piece_and_nothing_touches(name, paper):
     folding = folding_of(plans.ALL[name]())
     assert {p.name for p in folding.piece.parts} <= set(said)
     assert {f"fold {k}" for k in range(1, len(folding.stages) + 1)} <= set(said)
-    assert {"50 mm", "2 in", "top edge", "cut line"} <= set(said)
+    assert {"50 mm", "2 in", "edge to the crown" if name == "hat" else "top edge", "cut line"} <= set(said)
     assert any(t.startswith("Print at 100 %") for t in said)
 
 
@@ -240,3 +240,64 @@ def test_each_line_has_its_name_beside_it_and_not_beside_the_other(path):
                 middle = (word.box[1] + word.box[3]) / 2
                 away = {line: abs(middle - y) for line, y in lines.items()}
                 assert away[name] < 8.0 and away[name] == min(away.values()), (word.text, away)
+
+
+def texts_of(sheet):
+    from hookfold.charts.drawing.display import Text
+
+    return [i for i in flat(sheet.items) if isinstance(i, Text)]
+
+
+def started(kind, measures, **more):
+    from hookfold.charts.output.start import Start, starter
+
+    return engrave.work_file(starter(Start(kind, "Thing", measures, 16, 12, **more)), "thing.toml")
+
+
+def template_of(piece):
+    from hookfold.charts.output.drawn import piece_template
+    from hookfold.charts.setting import Setting
+
+    return piece_template(piece, Setting())
+
+
+@pytest.mark.parametrize("flap", ["76 mm", "86 mm", "60 mm"])
+def test_the_block_of_the_squares_leaves_the_names_their_room(flap):
+    """The block is 175 mm wide and 73 mm high; a flap of 60 mm has no room for it."""
+    sleeve = {"width": "180 mm", "height": "250 mm", "thickness": "9 mm", "flap": flap}
+    said = {text.text for text in texts_of(template_of(started("sleeve", sleeve, stitch="tall")).sheets[0])}
+    assert {"flap", "top edge", "fold 2", "Print at 100 %, never “fit to page”."} <= said
+
+
+def test_a_hats_paper_names_its_own_edges_and_its_words_stay_inside_its_disc():
+    from hookfold.charts.drawing.letters import text_width
+
+    hat = started("hat", {"around": "560 mm", "height": "220 mm"})
+    sheets = template_of(hat).sheets
+    said = [text.text for sheet in sheets for text in texts_of(sheet)]
+    assert "top edge" not in said and {"edge to the crown", "brim", "crown", "sides"} <= set(said)
+    radius = hat.plan.sections[0].length_mm
+    middle = MARGIN_MM + radius
+    notes = [t for t in texts_of(sheets[0]) if t.text.startswith(("Cut out", "Measure", "Print"))]
+    assert len(notes) == 3
+    for text in notes:
+        for x in (text.x, text.x + text_width(text.text, text.size, text.weight)):
+            assert numpy.hypot(x - middle, text.y - middle) < radius
+
+
+def test_the_strip_for_a_cup_with_a_handle_is_as_large_as_the_piece_with_its_border():
+    """231 mm round at 18 sts: 40 sts are 222 mm and the border adds its height at both ends."""
+    wrap = started("mug wrap", {"around": "231 mm", "height": "85 mm"})
+    (sheet,) = template_of(wrap).sheets
+    spans = []
+    for name in ("cut line", "the piece before its border"):
+        (line,) = named(sheet, name)
+        xs, ys = zip(*points_of(line), strict=True)
+        spans.append((max(xs) - min(xs), max(ys) - min(ys)))
+    (wide, high), (bare, low) = spans
+    plan = wrap.plan
+    assert bare == pytest.approx(plan.stitches * plan.stitch_mm, abs=0.05)
+    assert low == pytest.approx(plan.rows * 100 / 12, abs=0.05)
+    assert wide - bare == pytest.approx(2 * plan.border_row_mm, abs=0.05) == pytest.approx(high - low, abs=0.05)
+    said = " ".join(text.text for text in texts_of(sheet))
+    assert "lay it round the cup" in said and "Its border is in it." in said and "does not stretch" not in said

@@ -159,3 +159,46 @@ def test_what_lies_round_is_said_so():
     wrap = Start("mug wrap", "Wrap", {"around": "22 cm", "height": "7 cm"}, 18, 14)
     said = how_made(engrave.work_file(starter(wrap), "wrap.toml"))
     assert "The foundation runs the way round." in said and "along the around" not in said
+
+
+def test_measures_in_sixteenths_of_an_inch_add_up_as_they_are_told():
+    """9 13/16 in and half of 3/8 in are 10 in; 6 7/8 in and 3/8 in are 7 1/4 in."""
+    from fractions import Fraction
+
+    from hookfold.charts.output.booklet.finished import finished_size
+
+    asked = {"width": "6 7/8 in", "height": "9 13/16 in", "thickness": "3/8 in", "flap": "3 in"}
+    piece = engrave.work_file(starter(Start("sleeve", "Case", asked, 16, 9, over="4 in", stitch="tall")), "case.toml")
+    (table,) = (block for block in finished_size(piece, {"": piece}).blocks if hasattr(block, "rows"))
+    rows = dict(table.rows)
+
+    def inches(text):
+        return sum(Fraction(part) for part in text.removesuffix(" in").split())
+
+    for name in ("width", "height"):
+        bare, more, whole = rows[f"To fit, {name}"].replace(" of thickness", "").split(" (")[0].replace("=", "+").split(" + ")
+        assert inches(bare) + inches(more) == inches(whole) and bare == asked[name]
+        assert any(f"for {bare} and its thickness ({whole})" in line for line in fit_lines(piece.plan))
+
+
+@pytest.mark.parametrize(("terms", "over", "stitch", "says"), [
+    ("UK", "10 cm", "close", "18 stitches over 10 cm; for category 3 (Light) 12 to 17 are usual."),
+    ("UK", "10 cm", "tall", "18 stitches over 10 cm; for category 3 (Light) 12 to 17 are usual of dc; the gauge here"),
+    ("US", "4 in", "close", "18 stitches over 4 in; for category 3 (Light) 12 to 17 are usual."),
+    ("US", "4 in", "tall", "18 stitches over 4 in; for category 3 (Light) 12 to 17 are usual of sc; the gauge here"),
+])  # fmt: skip
+def test_a_gauge_is_told_over_its_own_length_and_in_its_own_terms(terms, over, stitch, says):
+    """UK dc is US sc."""
+    made = starter(Start("panel", "Mat", {"width": "8 in", "height": "9 in"}, 18, 12, over, terms=terms, stitch=stitch, weight="3"))
+    assert any(note.says.startswith(says) for note in engrave.check(made, "mat.toml").notes)
+
+
+@pytest.mark.parametrize(("over", "height", "wrap", "flap", "until"), [
+    ("10 cm", "17.8 cm", "26.2 cm", "6 cm", "10 cm are 10.5 cm"), ("4 in", "7 1/8 in", "10 3/8 in", "2 1/2 in", "4 in are 4 3/16 in"),
+])  # fmt: skip
+def test_how_far_a_swatch_is_pulled_is_told_in_the_unit_of_the_piece(over, height, wrap, flap, until):
+    """34 sts at 20 are 17 cm for 17.8 (4.7 %); at 20 to 4 in 6.8 in for 7 1/8 (4.8 %), of 4 in 0.19: 3/16."""
+    asked = {"height": height, "wrap": wrap, "flap": flap}
+    made = starter(Start("book", "Book", asked, 20, 16, over, stitch="crunch", fibre="cotton"))
+    assert engrave.work_file(made, "book.toml").plan.stitches == 34
+    assert f"pull the swatch until {until};" in " ".join(engrave.instructions(made, "book.toml", engrave.Setting()).split())

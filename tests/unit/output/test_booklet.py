@@ -328,7 +328,7 @@ def test_steps_of_several_sizes_are_those_of_the_drawings_and_their_numbers_stan
     assert words().count("Border: with") == 1
 
 
-def test_rounds_that_are_the_same_in_every_size_are_told_once_and_a_hat_has_no_mock_up():
+def test_rounds_that_are_the_same_in_every_size_are_told_once():
     from hookfold.charts.output.booklet.making import joined_words
     from hookfold.charts.output.booklet.sized import sized_rows
     from hookfold.charts.output.size_words import pieces_of_sizes
@@ -364,6 +364,52 @@ def test_a_mock_up_stands_in_it_for_every_size_and_it_is_said_what_it_is_for():
         "Paper mock-up, size small", "Paper mock-up, size large",
     ]  # fmt: skip
     assert "The paper mock-up is the piece at full size, to see before you crochet whether it will fit" in said_in(made)
+
+
+@pytest.mark.parametrize(("kind", "measures", "how"), [
+    ("hat", {"around": "55 cm", "height": "21 cm"}, "tape the band into a ring and the disc over it and try it on"),
+    ("open bag", {"width": "20 cm", "height": "22 cm"}, "to see before you crochet how large it will be: print it at 100 %"),
+    ("mug wrap", {"around": "23 cm", "height": "8 cm"}, "lay it round the cup, its short edges at the handle and try it on"),
+    ("panel", {"width": "20 cm", "height": "30 cm"}, ""),
+])  # fmt: skip
+def test_the_booklet_has_the_mock_up_that_the_folder_has(kind, measures, how):
+    from hookfold.charts.output.start import Start, starter
+    from hookfold.charts.output.whole_set import PARTS, piece_booklet
+
+    piece = engrave.work_file(starter(Start(kind, "Thing", measures, 15, 11)), "thing.toml")
+    made = PdfReader(io.BytesIO(piece_booklet(piece, Setting(), 1, None)))
+    alone = PARTS["drawing the paper mock-up"](piece, Setting(), None).get("template.pdf")
+    pages = len(PdfReader(io.BytesIO(alone)).pages) if alone else 0
+    said = [page.extract_text() for page in made.pages]
+    assert sum("Full size, print at 100 %" in text for text in said) == pages and bool(pages) == bool(how)
+    assert how in " ".join(" ".join(said).split())
+
+
+def test_how_wide_a_strap_is_and_how_far_two_backs_overlap_stand_in_the_table_of_sizes():
+    """5 sts at 18 to 4 in are 28.2 mm; 36 rows twice less 58 of a front, at 15 to 10 cm, are 93 mm."""
+    from hookfold.charts.output.booklet.finished import finished_size
+    from hookfold.charts.output.start import Start, starter
+
+    def table(start):
+        piece = engrave.work_file(starter(start), "thing.toml")
+        (found,) = (block for block in finished_size(piece, {"": piece}).blocks if hasattr(block, "rows"))
+        return piece, dict(found.rows)
+
+    inches = {"height": "8 1/4 in", "wrap": "13 1/2 in", "flap": "2 1/2 in", "thickness": "1/2 in", "strap": "5 in"}
+    started = Start("book with strap", "Book", inches, 18, 20, over="4 in", stitch="close")
+    assert 'over   = "1 1/8 in"' in starter(started)
+    piece, rows = table(started)
+    assert rows["Strap, across, 5 sts"] == "1 1/8 in (2.8 cm)"
+    assert piece.plan.border_row_mm == pytest.approx(101.6 / 20, abs=0.1)
+    assert rows["Strap, across with the border"] == "1 1/2 in (3.8 cm)"
+    sides = next(b for b in finished_size(piece, {"": piece}).blocks if hasattr(b, "beyond"))
+    assert sides.beyond[2] == pytest.approx(5 * 101.6 / 18 + 2 * piece.plan.border_row_mm), "drawn as narrow as it is"
+    _, rows = table(Start("open bag", "Bag", {"width": "30 cm", "height": "30 cm", "handle": "50 cm"}, 16, 15))
+    assert rows["Handles, from seam to seam"] == "50 cm (19 5/8 in)"
+    pad = {"width": "40 cm", "height": "40 cm", "overlap": "8 cm"}
+    piece, rows = table(Start("cushion", "Pad", pad, 16, 15, stitch="ridges", colours=("ash", "bone")))
+    lower, front, upper = (section.rows for section in piece.plan.sections)
+    assert rows["Overlap of the two parts"].split(" (")[0] == f"{round((lower + upper - front) / 1.5, 1):g} cm" != "8 cm"
 
 
 def test_a_change_of_colour_says_the_last_loop_of_which_stitch_and_reads_back():
@@ -420,6 +466,10 @@ def test_it_says_what_it_is_made_for_and_measures_the_strap():
     sides, table = (next(b for b in chapter.blocks if type(b).__name__ == kind) for kind in ("Sides", "Table"))
     past = piece.plan.sections[3].length_mm - piece.plan.sections[2].length_mm
     assert sides.beyond[0] == pytest.approx(past) and sides.beyond[1] == f"strap, {round(past)} mm past the edge"
+    strap = piece.plan.sections[3]
+    end = next(row for row in reversed(piece.fabric.rows) if row.section == strap.name)
+    edges = 2 * piece.plan.border_row_mm * piece.plan.border_rounds
+    assert sides.beyond[2] == pytest.approx(end.row.made * piece.plan.stitch_mm + edges)
     assert sides.outer_mm[0] + past == pytest.approx(piece.plan.over_all_mm["wrap"])
     assert any(row[0] == "Strap, its whole length" and row[1].startswith("109 mm (4 1/4 in)") for row in table.rows)
 
