@@ -146,7 +146,7 @@ def test_a_strap_says_how_far_it_reaches_or_that_it_is_too_short():
     assert "too short to close" in short and "12 mm of that" in short
 
 
-@pytest.mark.parametrize(("kind", "says"), [("panel", "hangs stiffly"), ("book", "as a cover likes"), ("hat", "stretches less")])
+@pytest.mark.parametrize(("kind", "says"), [("panel", "hang stiffly"), ("book", "as a cover likes"), ("hat", "stretches less")])
 def test_a_small_hook_is_good_or_bad_as_the_piece_has_it(kind, says):
     """3 mm for Medium yarn, of which 5.5 to 6.5 mm is usual (Craft Yarn Council)."""
     (said,) = hook_note(4, 3.0, OBJECT_KINDS[kind].firm)
