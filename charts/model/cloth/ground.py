@@ -53,6 +53,10 @@ def slots_of(row: Row, *, backwards: bool) -> tuple[Slot, ...]:
     return tuple(out)
 
 
+def _skipped_at_first(stitch: Stitch, chains: int) -> bool:
+    return stitch.role == "turning" and not stitch.feet and stitch.chains == chains
+
+
 @dataclass(slots=True)
 class Ground:
     """Slots in working order, with what is remembered of looking for nouns on them. `loose` also counts chains as
@@ -155,7 +159,9 @@ class Ground:
         if noun.name == "hole":
             return self._runs(0) if self.has_spaces else self._look(Noun("st"))
         if noun.name in ("sp", "lp", "mesh") and (noun.name == "mesh" or self.has_spaces):
-            return self._runs_between(noun.size, noun.of) if noun.of.startswith("between") else self._runs(noun.size)
+            if noun.of.startswith("between"):
+                return self._runs_between(noun.size, noun.of)
+            return self._runs(noun.size) or self._risen(noun)
         if noun.name == "petal" and not self._is_group("petal"):
             return self._petals(noun)
         if noun.name == "tip":
@@ -177,7 +183,7 @@ class Ground:
             if noun.name == "gap":
                 between = self._between(noun) if noun.of and not self.wide_gaps else []
                 return between or self._gaps()
-            return self._gaps() if not noun.size else []
+            return self._gaps() if not noun.size else self._risen(noun)
         if noun.name in ("shell", "group", "corner", "V-st", "block") or self._is_group(noun.name):
             shaped = self._shaped(noun.name) if not noun.size else []
             if shaped and not self._is_group(noun.name):
@@ -206,6 +212,14 @@ class Ground:
 
     def _is_group(self, name: str) -> bool:
         return any(named_as(g[2], name) for g in self.row.groups)
+
+    def _risen(self, noun: Noun) -> list[Hit]:
+        """The skipped chains that the first row began with, as the space beside them: "(sl st, ch 3, 3 dc) in next ch-3
+        sp" over a first block of "dc in 4th ch from hook"."""
+        if noun.name == "mesh" or not noun.size:
+            return []
+        there = (at for at, slot in enumerate(self.slots) if _skipped_at_first(slot.stitch, noun.size))
+        return [Hit(at, at + 1) for at in there]
 
     def _runs(self, size: int) -> list[Hit]:
         out = []

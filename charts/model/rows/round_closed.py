@@ -99,13 +99,16 @@ def by_chains(ops: tuple[Op, ...]) -> bool:
 
 
 def ends_on_its_chain(row: Row) -> bool:
-    """Whether a round's last stitch stands where the beginning chain does that counts as one: it is that stitch, come
-    round to."""
+    """Whether a round's last stitch stands where the beginning chain does that counts as one, or before that where the
+    round has moved past it: it is that stitch, come round to."""
     made = [s for s in row.stitches if s.role in ("stitch", "turning", "chain")]
     first, last = (made[0], made[-1]) if len(made) > 1 else (None, None)
     if first is None or last is None or first.role != "turning" or not first.feet or len(last.feet) != 1:
         return False
-    return last.feet[0] == first.feet[0] and last.feet[0].hold == "top" and last.kind == first.kind
+    one, other = last.feet[0], first.feet[0]
+    moved = any(s.role == "travel" for s in row.stitches)
+    there = one == other or (moved and one.at < other.at and one.hold == other.hold)
+    return there and one.back == other.back and one.hold == "top" and last.kind == first.kind
 
 
 def _joins(op: Op) -> bool:

@@ -172,7 +172,14 @@ class Worker(Working):
         if guessed is not None:
             self.not_worked.add(len(self.rows) - 1)
             self.broken = True
+            self.doubtful.add(number)
+            self._told_by(text, number, task.ops)
         turning.afterwards(self, text, ops)
+
+    def _told_by(self, text: RowText, number: int, ops: tuple[Op, ...]) -> None:
+        """Rows told by this one are told by the words that it was worked by."""
+        if number in self.by_number:
+            self.by_number[number] = self.by_part.setdefault(text.part, {})[number] = (ops, self.by_number[number][1])
 
     def _repeats_doubtful(self, text: RowText) -> bool:
         """Whether a row is told by rows of which one could not be read or worked."""

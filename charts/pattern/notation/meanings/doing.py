@@ -210,6 +210,10 @@ class Doing(Making):
         """What a clause is for: "to seam the cuff"."""
         return ()
 
+    def closing_chain(self, n: int, **_: Any) -> Ops | None:
+        """ "Ch 1 to fasten": the chain that closes a cluster is a part of it."""
+        return () if n == 1 else None
+
     # -- manners --------------------------------------------------------------------------------------------------
 
     def in_loops(self, h: Held, **_: Any) -> Ops:
