@@ -33,7 +33,7 @@ def round_sentences(
     if counts and counted:
         said.append(counted_words(rows).replace("the row", "the round"))
     if counts and len(counted) < len(laid.rings):
-        said.append(_made(laid, terms, counted))
+        said.append(made_words(laid, terms, counted))
     said += [line.replace("of a row", "of a round") for line in said_of(rows, terms)]
     said += _closing(laid, folded, hand)
     return [*said, *deep_words(laid, terms, "round"), *_drawn(laid), *_folds(folded, "round")]
@@ -65,7 +65,7 @@ def wedge_sentences(
     if counted:
         said.append(counted_words(rows))
     elif counts:
-        said.append(_made(laid, terms))
+        said.append(made_words(laid, terms))
     return [*said, *said_of(rows, terms), *deep_words(laid, terms, "row"), *_drawn(laid), *_folds(folded, "row")]
 
 
@@ -79,7 +79,7 @@ def mitre_sentences(laid: LaidRounds, hand: Hand, terms: Terms, *, counts: bool,
     if counted:
         said.append(counted_words(rows))
     elif counts:
-        said.append(_made(laid, terms))
+        said.append(made_words(laid, terms))
     return [*said, *said_of(rows, terms), *_drawn(laid)]
 
 
@@ -137,7 +137,7 @@ def _is_round_post(made: Stitch) -> bool:
     return made.kind.startswith(("FP", "BP")) or made.feet[0].hold.endswith("post")
 
 
-def _made(laid: LaidRounds, terms: Terms, counted: frozenset[int] = frozenset()) -> str:
+def made_words(laid: LaidRounds, terms: Terms, counted: frozenset[int] = frozenset()) -> str:
     """What the rounds make whose counts do not stand in the chart, of several kinds each."""
     left = [ring for ring in laid.rings if ring.index not in counted]
     counts = ", ".join(f"{r.worked.label.lower()}: {_counted(r, terms)}" for r in left)

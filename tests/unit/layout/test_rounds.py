@@ -12,7 +12,7 @@ import svg_ruler
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart import round as round_charts
 from hookfold.charts.layout.chart.either import ChartSetting, chart_document
-from hookfold.charts.layout.chart.round_words import deep_words
+from hookfold.charts.layout.chart.round_words import deep_words, made_words
 from hookfold.charts.layout.rounds import lay
 from hookfold.charts.layout.rounds.lay import lay_rounds
 from hookfold.charts.layout.shapes.corners import corners_of
@@ -340,3 +340,12 @@ def test_numbers_name_the_colour_of_their_round_where_there_are_several(colours,
     (sheet,) = chart_document(dataclasses.replace(fabric, rows=rows), Heading("Disc"), Setting()).sheets
     said = {words for words, _ in svg_ruler.read(write(sheet)).texts}
     assert {words for words in said if re.fullmatch(r"\d( [AB])?", words)} == numbers
+
+
+def test_what_rounds_make_is_told_in_the_plural():
+    text = """Picot: Ch 3, sl st in 3rd ch from hook.
+Rnd 1: Ch 4 (counts as dc and ch 1), [dc in magic ring, ch 1] 7 times, join with sl st in 3rd ch of beg ch-4. (8 dc)
+Rnd 2: Ch 1, (sc, picot, sc) in next ch-1 sp, ch 4, *(sc, picot, sc) in next ch-1 sp, ch 4; rep from * around, join.
+"""
+    laid = lay_rounds(work_text(text).fabric)
+    assert made_words(laid, "US", frozenset({0})) == "Stitches of rounds without such a number: rnd 2: 16 (16 sc, 8 picots)."

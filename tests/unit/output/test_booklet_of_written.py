@@ -241,13 +241,6 @@ def test_what_stands_under_the_picture_of_the_cover_touches_it():
     assert 5.0 < feet[0] - lines[0] < 25.0
 
 
-def test_a_chart_counts_picots_in_the_plural():
-    text = MAT + "Rnd 5: Ch 1, (sc, picot, sc) in next ch-3 sp, ch 4, *(sc, picot, sc) in next ch-3 sp, ch 4; rep from * around, join with sl st in first sc. (8 picots, 8 ch-4 sps)\n"
-    text = text.replace("Clam:", "Picot: Ch 3, sl st in 3rd ch from hook.\nClam:")
-    chart = " ".join(made(text).pages[-1].extract_text().split())
-    assert "8 picots" in chart and not re.search(r"\b8 picot\b", chart)
-
-
 @pytest.mark.parametrize("terms", ["US", "UK"])
 def test_words_written_in_either_terms_are_read_back_to_the_same_rows(terms):
     """The rows as printed, with the page's explanations in the same terms, make the same stitches."""
