@@ -71,6 +71,8 @@ LOOKS = (
     Look(4.6, 3.4, 2.0, 0.0), Look(3.6, 2.8, 1.65, 0.25), Look(SMALL_MM, 2.2, 1.35, 0.6), Look(SMALL_MM, 1.7, 1.1, 1.0),
 )  # fmt: skip
 USUAL = LOOKS[2]
+#: What it costs each number to stand without the letter of its colour, in stitch widths.
+NO_LETTER_COSTS = 1.0
 #: The cap height of a number is so much of a stitch at most, unless it is the least.
 LARGEST = 0.5
 
@@ -149,12 +151,13 @@ def round_labels(
 def _numbers(rings: Sequence[Ring], blank: _Sheet, *, lettered: bool) -> tuple[_Sheet, list[Label]]:
     """The numbers of all rounds in the look that suits them best, laid down on the sheet."""
     best, least, numbers = blank, math.inf, list[Label]()
-    for look in _looks(blank.mm):
-        sheet, cost, found = replace(blank, look=look, numbers=[]), look.costs * len(rings), list[Label]()
+    for look, letters in _looks(blank.mm, lettered=lettered):
+        sheet, found = replace(blank, look=look, numbers=[]), list[Label]()
+        cost = (look.costs + (NO_LETTER_COSTS if lettered and not letters else 0.0)) * len(rings)
         for ring in rings:
             if cost >= least:
                 break
-            label, more = _number(ring, sheet, lettered=lettered)
+            label, more = _number(ring, sheet, lettered=letters)
             found, cost = [*found, label], cost + min(more, MOST_COSTS)
         taken_up(sheet.ink, found, sheet.mm)
         if cost < least:
@@ -164,9 +167,11 @@ def _numbers(rings: Sequence[Ring], blank: _Sheet, *, lettered: bool) -> tuple[_
     return best, numbers
 
 
-def _looks(mm: float) -> tuple[Look, ...]:
-    """The looks that suit stitches of a size."""
-    return tuple(k for k in LOOKS if k.size_mm == SMALL_MM or cap_height(k.size_mm) <= LARGEST * mm)
+def _looks(mm: float, *, lettered: bool) -> tuple[tuple[Look, bool], ...]:
+    """The looks that suit stitches of a size, each with the letters of colours, if they are wanted, and without: the key
+    names the rounds of each colour too."""
+    looks = (k for k in LOOKS if k.size_mm == SMALL_MM or cap_height(k.size_mm) <= LARGEST * mm)
+    return tuple((look, letters) for look in looks for letters in ((True, False) if lettered else (False,)))
 
 
 def _with_own_places(laid: LaidRounds) -> list[Ring]:

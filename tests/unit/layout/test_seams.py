@@ -274,3 +274,17 @@ def test_rounds_of_a_disc_have_their_arrows_where_letters_of_colours_make_number
     for label in numbers:
         if label.arrow:
             assert math.dist(label.at, label.arrow[1]) < 8.0
+
+
+def test_numbers_stand_at_the_seam_of_a_dense_disc_without_letters_rather_than_apart_with_them():
+    laid = lay_rounds(fabric(disc("dc", 11, 13)))
+    for ring in laid.rings:
+        object.__setattr__(ring.worked, "colour", "A")
+    far = 3.2 * (laid.radius + 3.0)
+    found = labels_of(laid, None, Wanted("right", False, True, 0), 3.2, (-far, -far, far, far)).labels
+    numbers = [label for label in found if label.is_number]
+    assert [label.words for label in numbers] == [str(n) for n in range(1, 14)]
+    assert sum(label.arrow is not None for label in numbers) >= 12
+    for ring, label in zip(laid.rings, numbers, strict=True):
+        start = ring.laid.spots[0].head
+        assert math.dist(label.at, (start[0] * 3.2, start[1] * 3.2)) < 3.0 * 3.2
