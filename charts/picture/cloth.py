@@ -38,7 +38,7 @@ FAN_STEP, FAN_ROOM = 0.24, 0.95
 #: The thinnest and the thickest yarn, beside the usual.
 THINNEST, THICKEST = 0.82, 1.1
 #: A post is held so far up, close under its top.
-HELD_AT = 0.6
+HELD_AT = 0.56
 #: A top of which one strand is left free leans so far to the side of that strand.
 FREED = 0.3
 #: Of two that cross, one lies so far over and the other so far under the cloth.
