@@ -5,6 +5,7 @@ x runs to the right and y up; z, where it appears, towards the reader. Nothing h
 
 from __future__ import annotations
 
+import functools
 import itertools
 import math
 import statistics
@@ -38,7 +39,7 @@ FAN_STEP, FAN_ROOM = 0.24, 0.95
 #: The thinnest and the thickest yarn, beside the usual.
 THINNEST, THICKEST = 0.82, 1.1
 #: A post is held so far up, close under its top.
-HELD_AT = 0.6
+HELD_AT = 0.56
 #: A top of which one strand is left free leans so far to the side of that strand.
 FREED = 0.3
 #: Of two that cross, one lies so far over and the other so far under the cloth.
@@ -246,7 +247,30 @@ def in_order(row: Sequence[Made], *, closed: bool = False, begin: Place | None =
         after = row[tops[(place + 1) % len(tops)]] if place + 1 < len(tops) or closed else None
         gap = row[tops[place - 1] + 1 : at] if place else (*row[tops[-1] + 1 :], *row[:at])
         found[at] = _facing_on(here, before, after, chained=any(s.spot.role == "chain" for s in gap))
-    return _threaded(found, begin, closed=closed)
+    return _threaded(_between_tops(_end_to_end(found)), begin, closed=closed)
+
+
+def _end_to_end(row: Sequence[Made]) -> list[Made]:
+    """The chains of a foundation, each as long as it lies from the one before it, or the first from the next."""
+    found, base = list(row), [k for k, s in enumerate(row) if s.spot.role == "foundation" and s.spot.kind == "ch"]
+    for a, b in itertools.pairwise(base):
+        p, q = row[a].head, row[b].head
+        if math.dist(p, q) < LONGEST_TOP * 2:
+            found[b] = replace(found[b], back=p)
+            if a == base[0]:
+                found[a] = replace(found[a], back=(2 * p[0] - q[0], 2 * p[1] - q[1]))
+    return found
+
+
+def _between_tops(row: Sequence[Made]) -> list[Made]:
+    """Picots that are worked after one stitch and before another stand between the two, where their loop begins."""
+    found = list(row)
+    for k, (a, s, b) in enumerate(zip(row, row[1:], row[2:], strict=False), 1):
+        beside = a.is_topped and b.is_topped and math.dist(a.head, b.head) < LONGEST_TOP
+        if s.spot.role == "picot" and s.feet and beside:
+            (x, y), (fx, fy) = _between(a.head, b.head), s.feet[0]
+            found[k] = moved(s, functools.partial(_off, way=(x - fx, y - fy), far=1.0))
+    return found
 
 
 def _facing_on(here: Made, before: Made | None, after: Made | None, *, chained: bool) -> Made:

@@ -200,7 +200,15 @@ def _usual_height(course: Course) -> float:
         return SLIPPED
     posted = sum(s.is_posted for s in course.laid.spots) * 2 > len(tall)
     ratios = [k.row_height / k.height for k in tall if k.height > 0] or [1.0]
-    return max(course.laid.rise, 0.3) * sum(ratios) / len(ratios) * (POSTED_LOW if posted else 1.0)
+    low = POSTED_LOW * _lowest_post(course) if posted else 1.0
+    return max(course.laid.rise, 0.3) * sum(ratios) / len(ratios) * low
+
+
+def _lowest_post(course: Course) -> float:
+    """How high the lowest of a row's post stitches is beside the highest: taller ones lean or stand out, they do not
+    lift the row, so that the ground between them stays closed."""
+    tall = [kind_of(s.kind, s.legs, s.base).height for s in course.laid.spots if s.is_posted]
+    return min(tall) / max(tall) if tall and max(tall) > 0 else 1.0
 
 
 def _is_rib(fabric: Fabric) -> bool:

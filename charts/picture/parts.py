@@ -43,7 +43,9 @@ UNDER = 0.36
 CHAIN_LONG = 0.75
 #: The loop of a picot is as long as its chains and so much more, where they are closed; so its height and its width
 #: share that.
-PICOT_FOOT, PICOT_ROUND = 0.5, (0.62, 0.38)
+PICOT_FOOT, PICOT_ROUND = 1.3, (0.52, 0.48)
+#: Its chains lie so narrow beside others, so that it keeps an eye.
+PICOT_NARROW = 0.25
 #: A stitch stands beside one before it where its V is at least so long, and no longer.
 LEAST_BEFORE, MOST_BEFORE = 0.6, 1.5
 
@@ -303,8 +305,10 @@ def _shares(legs: int) -> list[float]:
 
 def _foundation_chain(skein: Skein, made: Made, at: int, colour: int) -> None:
     """One chain of the foundation, lying under the first row."""
-    (x, y), (dx, dy) = made.head, made.along
-    long = max(math.dist(made.back, made.head), 0.8) / 2.0
+    x, y = made.head
+    far = math.dist(made.back, made.head)
+    dx, dy = unit_to(made.back, made.head) if far > 0 else made.along
+    long = max(far, 0.8) / 2.0
     low = y - 0.12
     frame = Frame(
         (x - dx * long, low - dy * long, -0.02), (x + dx * long, low + dy * long, -0.02), (dx, dy), (-dy, dx), made.face
@@ -322,12 +326,14 @@ def _chains(skein: Skein, made: Made, at: int, colour: int) -> None:
     _links(skein, made, line, max(made.spot.chains, 1), at, colour)
 
 
-def _links(skein: Skein, made: Made, line: Sequence[Place], count: int, at: int, colour: int) -> None:
-    """So many chains along a line."""
+def _links(
+    skein: Skein, made: Made, line: Sequence[Place], count: int, at: int, colour: int, narrow: float = 1.0
+) -> None:
+    """So many chains along a line, so narrow beside the usual."""
     ends = [along_line(line, k / count) for k in range(count + 1)]
     for a, b in itertools.pairwise(ends):
         dx, dy = unit_to(a, b)
-        wide = min(1.0, 0.55 + 0.6 * math.dist(a, b))
+        wide = narrow * min(1.0, 0.55 + 0.6 * math.dist(a, b))
         frame = Frame((*a, made.over), (*b, made.over), (dx, dy), (-dy * wide, dx * wide), made.face)
         skein.add("chain", frame, at, colour)
 
@@ -342,7 +348,7 @@ def _picot(skein: Skein, made: Made, at: int, colour: int) -> None:
         turn = math.tau * k / 16.0
         rise, aside = long * (1 - math.cos(turn)), wide * math.sin(turn)
         line.append((x + ux * rise - ax * aside, y + uy * rise - ay * aside))
-    _links(skein, made, line, count + 1, at, colour)
+    _links(skein, made, line, count + 1, at, colour, PICOT_NARROW)
 
 
 def _slip(skein: Skein, made: Made, at: int, colour: int) -> None:

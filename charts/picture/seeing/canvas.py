@@ -39,6 +39,10 @@ MOST_SAMPLES = 300_000
 THIN_STEP = 0.94
 #: Round a strand they lie closer towards its edges; there are so many times as many.
 AT_EDGE = 1.25
+#: Where a strand turns while it points to the reader (its way on the screen is so short a share of it) its sides swing
+#: round between two samples: a ball of so large a share of its radius fills it there. Yarn too thin to show its plies
+#: is left as it is.
+STEEP, BALL = 0.45, 1.0
 #: Nothing is here: deeper than anything.
 EMPTY = -1.0e9
 #: What belongs to no stitch: the ground, and the things that the piece lies on or holds.
@@ -212,6 +216,34 @@ def _draw(canvas: Canvas, points: Floats, radius: Floats, stitch: Ints, colour: 
     )  # fmt: skip
     canvas.colour[cells[won]] = colour[strand]
     canvas.owner[cells[won]] = stitch[strand]
+    if widest > PLY_FROM:
+        which, at = _turns(flat)
+        thick = radius[which] * _rounded(along, radius[:, None])[which, at] * np.float32(BALL)
+        _draw_balls(canvas, middle[which, at], thick, stitch[which], colour[which])
+
+
+def _turns(flat: Floats) -> tuple[Ints, Ints]:
+    """The strands and their samples that point to the reader more than those beside them do."""
+    here = flat[:, 1:-1]
+    found = np.nonzero((here < STEEP) & (here < flat[:, :-2]) & (here <= flat[:, 2:]))
+    return found[0].astype(np.int32), found[1].astype(np.int32) + np.int32(1)
+
+
+def _draw_balls(canvas: Canvas, middle: Floats, radius: Floats, stitch: Ints, colour: Ints) -> None:
+    """Balls about places (balls, 3) on the screen."""
+    if not len(middle):
+        return
+    steps = np.linspace(-1.0, 1.0, math.ceil(2.0 * float(radius.max()) / STEP) + 1, dtype=np.float32)
+    u, v = (part.ravel() for part in np.meshgrid(steps, steps))
+    front = 1.0 - u**2 - v**2
+    ball = np.stack((u, v, np.sqrt(np.maximum(front, 0.0))))[:, front >= 0.0]
+    x, y, z = ((middle[:, c, None] + radius[:, None] * ball[c]).ravel() for c in range(3))
+    cells = canvas.cells(x, y)
+    won = canvas.nearest(cells, z)
+    won = won[cells[won] < canvas.wide * canvas.high]
+    there, which, at = cells[won], won // ball.shape[1], won % ball.shape[1]
+    canvas.across[there], canvas.down[there] = np.rint(ball[:2, at] * 127.0).astype(np.int8)
+    canvas.tone[there], canvas.colour[there], canvas.owner[there] = 128, colour[which], stitch[which]
 
 
 def _spread(

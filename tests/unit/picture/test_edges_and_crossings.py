@@ -1,5 +1,6 @@
 """Edges with their chains, and the tops of stitches that cross."""
 
+import itertools
 import math
 from pathlib import Path
 
@@ -127,3 +128,35 @@ def test_rows_of_slip_stitches_lie_close_on_each_other_without_holes():
     legs = points[np.isin(owners, [k for k, s in enumerate(made.stitches) if s.row == 2])]
     across = legs[:, :, 0] - legs[:, :, 0].mean(axis=1, keepdims=True)
     assert (across.max(axis=1) > 0.08).all() and (across.min(axis=1) < -0.08).all()
+
+
+SHELLS = """Terms: US
+Picot: Ch 3, sl st in 3rd ch from hook.
+
+Ch 20.
+Row 1 (RS): Sc in 2nd ch from hook, *sk 2 ch, (2 dc, picot, 2 dc) in next ch, sk 2 ch, sc in next ch; rep from * across, turn. (4 sc, 12 dc, 3 picots)
+"""
+
+
+def test_a_picot_between_two_stitches_stands_midway_as_a_ring_with_an_eye():
+    made = cloth_of(work_text(SHELLS).fabric)
+    owners, points = strands(made, "chain")
+    picots = [k for k, s in enumerate(made.stitches) if s.spot.role == "picot"]
+    assert len(picots) == 3
+    for k in picots:
+        before, after = made.stitches[k - 1].head, made.stitches[k + 1].head
+        middle = (before[0] + after[0]) / 2
+        links = points[owners == k][:, :, :2].reshape(-1, 2)
+        assert links[:, 0].mean() == pytest.approx(middle, abs=0.1)
+        # no yarn reaches into the middle of the ring
+        eye = (links.min(axis=0) + links.max(axis=0)) / 2
+        assert np.linalg.norm(links - eye, axis=1).min() > radius() * made.yarn
+
+
+def test_the_chains_of_a_foundation_lie_end_to_end_however_far_apart_its_stitches_are():
+    made = cloth_of(work_text(SHELLS).fabric)
+    owners, points = strands(made, "chain")
+    base = [k for k, s in enumerate(made.stitches) if s.spot.role == "foundation"]
+    ends = [(points[owners == k][0, :, 0].min(), points[owners == k][0, :, 0].max()) for k in base]
+    assert len(ends) == 19 and max(high - low for low, high in ends) < 1.6
+    assert all(b[0] < a[1] for a, b in itertools.pairwise(ends))

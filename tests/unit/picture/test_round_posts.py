@@ -73,3 +73,52 @@ def test_the_loop_of_a_post_stitch_is_wider_than_the_post_it_holds():
         post = np.concatenate([b.points[b.stitch == other].reshape(-1, 3) for b in bundles])
         near = [part[np.abs(part[:, 1] - y) < 0.1] for part in (loop, post)]
         assert np.abs(near[0][:, 0] - x).max() > np.abs(near[1][:, 0] - x).max() + radius() / 2
+
+
+RIB = """Terms: US
+Ch 10.
+Row 1 (RS): Dc in 4th ch from hook (beg 3 sk ch count as dc) and in each ch across, turn. (8 dc)
+Row 2: Ch 2 (counts as hdc), *FPdc around next dc, BPdc around next dc; rep from * to last dc, hdc in last dc, turn. (8 sts)
+Rows 3 and 4: Ch 2 (counts as hdc), *FPdc around next st, BPdc around next st; rep from * to last st, hdc in top of beg ch-2, turn. (8 sts)
+"""
+
+
+def held_strands(cloth, name):
+    """Where the strands of one stroke of all post stitches lie, with the stitch each is part of."""
+    skein = skein_of(cloth, {"": 0})
+    keys, bundles = list(skein.frames), list(skein.bundles())
+    found = [b for key, b in zip(keys, bundles, strict=True) if key[0] == name]
+    return [(cloth.stitches[s], line) for b in found for s, line in zip(b.stitch.tolist(), b.points, strict=True)]
+
+
+def test_the_two_legs_of_a_post_stand_close_together_as_one_column():
+    cloth, _ = cloth_of_written(work_text(RIB).fabric)
+    for name in ("round-post", "last-held"):
+        for made, line in held_strands(cloth, name):
+            out = line[:, 2] * np.sign(made.lift)
+            front = line[out > out.max() - radius()]
+            # what stands out in front is no wider than two strands side by side
+            assert np.ptp(front[:, 0]) < 2.2 * radius()
+
+
+def test_the_foot_of_a_post_goes_behind_the_one_below_before_it_ends():
+    cloth, _ = cloth_of_written(work_text(RIB).fabric)
+    for made, line in held_strands(cloth, "round-post"):
+        out = (line[:, 2] - made.low) * np.sign(made.lift)
+        foot = line[:, 1] < made.feet[0][1] + 0.12
+        assert out[foot].max() < 0.0
+
+
+def test_taller_posts_that_cross_do_not_lift_the_ground_beside_them():
+    text = """Terms: US
+Ch 10.
+Row 1 (RS): Dc in 4th ch from hook (beg 3 sk ch count as dc) and in each ch across, turn. (8 dc)
+Row 2: Ch 2 (counts as hdc), BPdc around next dc, FPdc around next 4 dc, BPdc around next dc, hdc in last st, turn. (8 sts)
+Row 3: Ch 2 (counts as hdc), FPdc around next st, {cable}, FPdc around next st, hdc in last st, turn. (8 sts)
+"""
+    cable = "sk next 2 sts, FPtr around next 2 sts, working in front of sts just made, FPtr around 2 skipped sts"
+    tops = []
+    for middle in (cable, "FPdc around next 4 sts"):
+        cloth, _ = cloth_of_written(work_text(text.format(cable=middle)).fabric)
+        tops.append(max(s.head[1] for s in cloth.stitches if s.row == 2 and s.is_topped))
+    assert tops[0] == pytest.approx(tops[1], abs=0.35)

@@ -51,3 +51,7 @@ def test_a_tube_is_as_wide_as_its_yarn_and_the_nearer_hides_the_farther():
     column = owner[:, 50]
     assert (column == 1).sum() in (10, 11) and (column > 0).sum() in (18, 19)
     assert (owner[30, 20:80] == 1).all()
+
+
+def test_yarn_is_about_as_thick_everywhere_also_where_it_winds_round_gathered_legs():
+    assert all(0.8 <= strokes.thickness(name) <= 1.35 for name in strokes.names())

@@ -13,6 +13,7 @@ from hookfold.charts.picture.loose import loose_fibres
 from hookfold.charts.picture.parts import skein_of
 from hookfold.charts.picture.round_cloth import cloth_of
 from hookfold.charts.picture.seeing import fibre
+from hookfold.charts.picture.seeing.canvas import Canvas, draw_yarn
 from hookfold.charts.picture.strokes import radius, stroke
 from hookfold.charts.picture.yarn import Bundle, Frame, placed
 
@@ -128,3 +129,21 @@ def test_hairs_belong_to_their_strand_and_stand_off_it_the_same_on_every_run():
     assert set(hairs.stitch.tolist()) == {0, 1}
     off = np.hypot(hairs.points[hairs.stitch == 1][:, :, 0], hairs.points[hairs.stitch == 1][:, :, 2]) / radius()
     assert off.min() > 0.9 and 1.05 < off.max() < 2.0
+
+
+def test_yarn_that_turns_while_it_points_to_the_reader_has_no_holes():
+    """Strands that come to the reader and bend back there cover their round section where they are steepest."""
+    radius, middle = 12.0, 40.0
+    down, across = np.mgrid[0:80, 0:80]
+    off = np.hypot(across + 0.5 - middle, down + 0.5 - middle)
+    holes = 0
+    for turn in np.linspace(0.0, math.pi, 13):
+        there = np.array([math.cos(turn), math.sin(turn), 0.0])
+        along = [[-18.0, 0.0, -16.0], [-3.0, 0.0, -13.0], [0.0, 0.0, 0.0], there * 3 + [0, 0, 13], there * 18 + [0, 0, 16]]
+        points = np.add(along, (middle, middle, 0.0)).astype(np.float32)[None]
+        canvas = Canvas(80, 80)
+        draw_yarn(canvas, points, np.array([radius], np.float32), np.array([5], np.int32), np.array([0], np.int32))
+        depth = canvas.depth[:-1].reshape(80, 80)
+        ball = np.sqrt(np.maximum(radius**2 - off**2, 0.0))
+        holes += int((depth < ball - 4.0)[off < 0.85 * radius].sum())
+    assert holes == 0
