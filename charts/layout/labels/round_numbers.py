@@ -168,8 +168,8 @@ def _numbers(rings: Sequence[Ring], blank: _Sheet, *, lettered: bool) -> tuple[_
 
 
 def _looks(mm: float, *, lettered: bool) -> tuple[tuple[Look, bool], ...]:
-    """The looks that suit stitches of a size, each with the letters of colours, if they are wanted, and without: the key
-    names the rounds of each colour too."""
+    """The looks that suit stitches of a size, each with the letters of colours, if they are wanted, and without: the
+    key names the rounds of each colour too."""
     looks = (k for k in LOOKS if k.size_mm == SMALL_MM or cap_height(k.size_mm) <= LARGEST * mm)
     return tuple((look, letters) for look in looks for letters in ((True, False) if lettered else (False,)))
 

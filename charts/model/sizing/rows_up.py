@@ -183,6 +183,10 @@ def stripe_remarks(request: SizingRequest, span: Span, rows: tuple[int, ...]) ->
     """Where stripes settled the number of rows, what they did; where they could not, that the last is cut short."""
     found = []
     for section, count, target in zip(request.sections, rows, targets(request, span), strict=True):
+        if (shorter := _left_too_short(section, request, count, target)) is not None:
+            said = f'"{section.name}" has {count} rounds; {shorter} would be nearer'
+            found.append(f"{said}, but a hat is made rather too long than too short.")
+            continue
         if section.rows is not None or section.role == "part" or not section.as_began or len(set(section.stripes)) < 2:
             continue
         row = "rounds" if section.rounds else "rows"
@@ -200,6 +204,14 @@ def stripe_remarks(request: SizingRequest, span: Span, rows: tuple[int, ...]) ->
             ends = "with the stripe that it began with" if as_it_began(section, count) else "with a whole stripe"
             found.append(f'"{section.name}" has {count} {row}, so that it ends {ends}; {best} would be nearer.')
     return tuple(found)
+
+
+def _left_too_short(section: SectionRequest, request: SizingRequest, count: int, target: Target) -> int | None:
+    """A count of a hat's sides that would be nearer to the height and is shorter than it; None where there is none."""
+    if section.rows is not None or section.crown or not any(other.crown for other in request.sections):
+        return None
+    off = [abs(length_of(section, request, n) - target.wanted_mm) for n in (count, count - 1)]
+    return count - 1 if off[1] < off[0] - 1e-6 and target.outside(length_of(section, request, count - 1)) else None
 
 
 def cost_of(section: SectionRequest, request: SizingRequest, rows: int, target: Target) -> Cost:

@@ -26,6 +26,8 @@ from .share import SHAPES, Coloured, Stretch, Yarns, charts_only, described, str
 STEP_PX = 150
 #: One repeat, large enough for the largest box; it is cut to each.
 CLOSE = Look("right", 480, 740)
+#: A stitch of which there are so many of another's share the cloth with it (our own limit, no source).
+ALIKE = 0.7
 #: How a stitch that stands out of the cloth is called for those who cannot see it.
 RAISED = {"bobble": "raised bobbles", "popcorn": "raised popcorns", "puff": "raised puffs"}
 
@@ -105,11 +107,18 @@ def _pictured(cloth: Cloth, how: str, fabric: Fabric, yarns: Coloured, setting: 
                 kinds[made.kind] = kinds.get(made.kind, 0) + 1
     shapes = {make_up(m.spot.kind, m.spot.legs, m.spot.base)[1] for m in cloth.stitches if m.spot.role == "stitch"}
     raised = [words for shape, words in RAISED.items() if shape in shapes]
-    most = max(kinds, key=lambda kind: kinds[kind]) if kinds else ""
-    made_of = f"mostly {show_stitch(most, setting.terms)}" + (f", with {' and '.join(raised)}" if raised else "")
+    made_of = _mostly(kinds, setting) + (f", with {' and '.join(raised)}" if raised else "")
     stripes = _striped(fabric, yarns)
     how = f"{how}, and " if how else ""
     return f"A drawing of the fabric stitch by stitch: {how}one repeat close up, {made_of}{stripes}."
+
+
+def _mostly(kinds: Mapping[str, int], setting: Setting) -> str:
+    """The stitch that most are of, or the two that share the cloth: "mostly dc", "sc and dc in like number"."""
+    first, second = [*sorted(kinds, key=lambda kind: -kinds[kind]), "", ""][:2]
+    if second and kinds[second] >= ALIKE * kinds[first]:
+        return f"{show_stitch(first, setting.terms)} and {show_stitch(second, setting.terms)} in like number"
+    return f"mostly {show_stitch(first, setting.terms)}"
 
 
 def _striped(fabric: Fabric, yarns: Coloured) -> str:

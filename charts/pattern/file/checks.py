@@ -230,10 +230,19 @@ def size_lengths(entry: Values, thing: Values) -> dict[str, Length]:
 MELTS = re.compile(r"acryl|poly|nylon|elastan|lycra|spandex|micro ?fib|synthetic|man-made|blend|mix", re.IGNORECASE)
 
 
+#: What a ball holds, set down for what it is spun of: "100 g / 300 m".
+WEIGHED = re.compile(r"\d\s*(?:g|gr|grams?|oz|m|metres?|meters?|yd|yds|yards?)\b", re.IGNORECASE)
+
+
 def check_fibre(values: Values, reading: Reading) -> None:
     """What is for hot things is worked in cotton or wool: man-made fibres melt (common practice, no source)."""
     kind = OBJECT_KINDS.get(cast(str, table(values, "object").get("kind", "")))
     fibre = str(table(values, "yarn").get("fibre", ""))
+    if WEIGHED.search(fibre):
+        place = reading.places.of_value(("yarn", "fibre"))
+        says = f'"{fibre}" is no fibre, but what a ball holds.'
+        reading.add("value", "[yarn]", says, f'write ball = "{fibre}".', place)
+        return
     if kind is None or kind.fibres != "heat" or not MELTS.search(fibre):
         return
     says = f"{fibre} melts, and a {kind.name} comes near hot things."

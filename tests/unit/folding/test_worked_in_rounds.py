@@ -91,6 +91,41 @@ def test_what_is_for_hot_things_melts_not(fibre):
     assert not engrave.check(panel, "cosy.toml").problems
 
 
+def test_what_a_ball_holds_is_no_fibre():
+    (found,) = engrave.check(COSY.replace("cotton", "100 g / 300 m"), "cosy.toml").problems
+    assert found.where == "[yarn]" and 'ball = "100 g / 300 m"' in found.remedy
+
+
+@pytest.mark.parametrize(("height", "longer"), [("20.4 cm", True), ("21.1 cm", False)])
+def test_a_hat_that_is_rather_too_long_says_so(height, longer):
+    hat = """title = "Cap"
+terms = "US"
+[gauge]
+stitches = 16
+rows = 9
+over = "10 cm"
+[object]
+kind = "hat"
+around = "50.3 cm"
+height = "%s"
+chain_along = "around"
+stretch = ["5 %%", "9 %%"]
+[[section]]
+name = "crown"
+length = "crown"
+work = "Rnd 1: Ch 2, dc in each st around, join with sl st."
+[[section]]
+name = "sides"
+length = "rest"
+work = "Rnd 1: Ch 2 (does not count as a st), dc in each st around, join with sl st."
+"""
+    report = engrave.check(hat % height, "cap.toml")
+    assert not report.problems
+    said = [note.says for note in report.notes if "rather too long than too short" in note.says]
+    total, wanted = 9 * float(height.split()[0]) / 10.0, 19
+    assert bool(said) is longer is (wanted - total > 0.5)
+
+
 @pytest.mark.parametrize("kind", sorted(k for k, v in OBJECT_KINDS.items() if v.rounds))
 @pytest.mark.parametrize("stitch", ["close", "medium", "tall", "ridges"])
 def test_start_writes_rounds_that_hold(kind, stitch):
