@@ -86,12 +86,15 @@ def show_length(mm: float, unit: str) -> str:
 
 
 def show_given(mm: float, unit: str) -> str:
-    """A length that was measured, or made of such: as `show_length`, but a whole sixteenth of an inch stays one, so
-    that sums come out.
+    """A length that was measured, or made of such: as `show_length`, but a whole sixteenth or tenth of an inch stays
+    one, so that sums come out.
 
-    >>> show_given(249.2375, "in"), show_given(4.7625, "in"), show_given(250.0, "in")
-    ('9 13/16 in', '3/16 in', '9 7/8 in')
+    >>> show_given(249.2375, "in"), show_given(4.7625, "in"), show_given(250.0, "in"), show_given(7.62, "in")
+    ('9 13/16 in', '3/16 in', '9 7/8 in', '0.3 in')
     """
+    tenths = round_half_up(mm / MM_PER_INCH * 10)
+    if unit == "in" and tenths % 5 and abs(tenths * MM_PER_INCH / 10 - mm) <= _WHOLE_MM:
+        return f"{tenths / 10:g} in"
     sixteenths = round_half_up(mm / MM_PER_INCH * 16)
     if unit != "in" or not sixteenths % 2 or abs(sixteenths * MM_PER_INCH / 16 - mm) > _WHOLE_MM:
         return show_length(mm, unit)
