@@ -256,9 +256,6 @@ _PLACED_WORK = when_used(
     r"\b(?:in|into|over|around)(?: the)? (?:next|same|(?:first|last|each|every)(?: of(?: the)? next)?(?= (?:\d+ )?(?:sts?|sc|h?dc|h?tr|dtr|ch|sps?|lps?|stitch(?:es)?)\b))\b"
 )
 
-#: A bracket with so many of one stitch is a count, also where it tells the chains: "(25 sc, 6 ch)" (our own limit, no
-#: source).
-MANY = 16
 
 _SIGNED = (":", "-", "=", "...", ">", "→")
 #: What may stand behind a count and says nothing more: "you have 32 now", "there are 18 sts on the round now".
@@ -460,7 +457,8 @@ def _times_before(words: Sequence[Word], at: int) -> bool:
     return at > 1 and "NUM" in before.kinds and words[at - 2].text in ("x", "*", "row", "rnd", "round", "rd")
 
 
-#: So many stitches are no clause of their own behind a place, without a sign before them.
+#: So many stitches are no clause of their own behind a place, without a sign before them; a bracket with so many of one
+#: stitch is a count, also where it tells the chains: "(25 sc, 6 ch)" (our own limit, no source).
 MANY = 10
 
 
