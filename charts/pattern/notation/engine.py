@@ -238,8 +238,8 @@ class Chart:
 
     def _options(self, element: Element, at: int) -> tuple[Found, ...]:
         """What may stand for an element at word `at`; kept unless one of its readings from there is still under way."""
-        kinds = self.words[at].kinds
-        out = [(end, 0.0, value) for kind in element.kinds for end, value in kinds.get(kind, ())]
+        kinds, size = self.words[at].kinds, len(self.words)  # of words cut off behind, an arc may reach past the last
+        out = [(end, 0.0, value) for kind in element.kinds for end, value in kinds.get(kind, ()) if end <= size]
         for name in element.names:
             out += self.read(name, at)
         found = tuple(out)
