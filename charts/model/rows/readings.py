@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from itertools import product, takewhile
 
 from ...pattern.lexicon import GATHERED, TURNING, US_HEIGHTS, height_of, together
@@ -184,7 +184,7 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [()]
     if _over_a_hole(chain, ops, exactly=True):
         return [("ch",)]
-    said = w.explained.get(chain.count, set())
+    said = set() if (known := w.explained.get(chain.count)) is None or _of_taller_rows(known, chain, ops) else known
     if _is_first_leg(w, chain, plain):
         return [(FIRST_LEG,), *(said if len(said) == 1 else usual_counts(chain.count, ops))]
     if len(said) == 1:
@@ -197,6 +197,14 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     before = _settled_before(w, ops)
     before = _as_opened(w, chain.count) if before is None else before
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
+
+
+def _of_taller_rows(said: Set[tuple[str, ...]], chain: Chain, ops: Sequence[Op]) -> bool:
+    """Whether a chain counts only in rows of a stitch that it is too short for: a ch 1 told to be an hdc in rows of hdc
+    is none in a row of sc."""
+    kinds = {kind for parts in said for kind in parts[:1]}
+    made = {op.stitch for op in walk(ops) if isinstance(op, Make) and op.stitch != "sl st"}
+    return bool(kinds) and bool(made) and not kinds & made and all(TURNING.get(kind, 0) > chain.count for kind in kinds)
 
 
 #: A hole for a thumb, a handle or a button is over so many stitches at least (common practice, no source).

@@ -129,6 +129,12 @@ def _stitches(terms: str) -> Trie:
 
 #: Nouns that a hyphen joins to the name of a stitch.
 _JOINED_ON = frozenset(("group", "groups", "grp", "grps", "shell", "shells", "cluster", "clusters", "cl", "cls", "st", "sts", "stitch", "stitches", "sp", "sps", "space", "spaces"))
+#: What a sign joins to the word behind it, and that word: "sk-next", "slst/ch 1", "st/ch-sp".
+_MOVES = {"-": frozenset(("sk", "skip", "miss", "work")), "/": frozenset(("st", "sts", "stitch", "slst", "ss", "join", "sp", "sps"))}
+_MOVED_TO = {
+    "-": frozenset(("next", "each", "first", "last", "st", "sts", "ch", "sc", "dc", "hdc", "tr")),
+    "/": frozenset(("ch", "ch-sp", "ch-sps", "chsp", "chsps", "sp", "sps", "space", "spaces", "st", "sts", "turn", "chain")),
+}
 #: Nouns, the longer before what it begins with, and what was set onto them without a space: "chscount", "stsacross".
 _RUN_TOGETHER = ("chs", "ch", "sts", "st", "sps", "sp", "hdc", "sc", "dc", "tr")
 _BEHIND = frozenset(("count", "counts", "across", "around", "from", "in", "into", "each", "next", "made", "turn", "remain", "left", "together"))
@@ -169,7 +175,7 @@ class Words:
 
     def _glued(self, word: Word) -> list[Word]:
         """ "Dcin next st": a stitch and what was written onto it without a space."""
-        parted = self._hyphened(word) or self._run_on(word)
+        parted = self._hyphened(word) or self._moves(word) or self._run_on(word)
         if parted is not None:
             return parted
         tail = next((t for t in ("into", "mr", "mc") if word.text.endswith(t)), "in")
@@ -213,6 +219,23 @@ class Words:
         for part in out:
             self._of_letters(part)
         return out
+
+    def _moves(self, word: Word) -> list[Word] | None:
+        """ "sk-next", "slst/ch", "st/ch-sp": words of which the first is a move or a stitch, joined by a sign."""
+        sign = "/" if "/" in word.text else "-"
+        first, _, second = word.text.partition(sign)
+        whole = len(word.text) == word.end - word.start and not word.kinds
+        if not second or not whole or word.text in self.own or word.text in _common():
+            return None
+        if first not in _MOVES[sign] and not (sign == "/" and lexicon.stitch_name(first, self.terms)):
+            return None
+        if second not in _MOVED_TO[sign]:
+            return None
+        cut = word.start + len(first)
+        out = [Word(first, word.start, cut), Word(second, cut + 1, word.end)]
+        for part in out:
+            self._of_letters(part)
+        return [out[0], Word("and", cut, cut + 1), out[1]] if sign == "/" else out
 
     @functools.cached_property
     def known(self) -> frozenset[str]:
@@ -423,6 +446,7 @@ def _sized_only(kinds: dict[str, list[Arc]]) -> None:
 _LENGTH = when_used(
     r"(?:until|till|for|to)\b.*?(?:measur|inch|\bcm\b|\blong\b|desired|length|\bwide\b|height|\d+ (?:more )?(?:rows|rounds|rnds)|needed|required|size|"
     r"reach|piece|blanket|yarn|work is|you (?:have|like|want|run)|end of (?:the )?(?:ball|skein)|tall|deep|complete|pattern|\bmm\b|\d\"|the rest)"
+    r"|(?:until|till)\b.*?(?:\b(?:fits?|covers?|meets?|stretch(?:es|ed)?|goes|happy|satisfied|comfortabl[ey]|snug(?:ly)?|large|big|wide|long|tall|high) ?\b|\benough\b|\b(?:around|over|round) (?:your|the|his|her|a|my)\b)"
 )
 
 
