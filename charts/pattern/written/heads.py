@@ -446,9 +446,38 @@ def repeated_rows(low: str, last: int) -> Head | None:
     return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=count)
 
 
+#: "Rpt Rows 2 and 3." between Row 5 and Row 8: no number of times is said.
+_AGAIN_ONCE = when_used(
+    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?P<word>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?:{_WORD}\s*)?(?P<b>\d{{1,4}}))?\W*$"
+)
+
+
+def repeated_up_to(low: str, last: int, following: int) -> Head | None:
+    """A line that says rows again between row `last` and a row numbered `following`: they come once, or as often as the
+    numbers leave room for.
+
+    >>> head = repeated_up_to("rpt rows 2 and 3. fasten off.", 5, 8)
+    >>> head and head.count, repeated_up_to("rpt rows 2 and 3.", 5, 9)
+    (2, None)
+    """
+    found = _AGAIN_ONCE.match(_CLOSES.sub("", " ".join(low.split())))
+    span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found else 0
+    count = following - last - 1
+    if found is None or not last or span < 1 or count < span or count % span:
+        return None
+    return _rows_told(found["word"], str(count))
+
+
 #: "Now stop increasing and continue with 1 hdc in each st for 6 rounds (30)".
 _STRAIGHT_ON = when_used(
     rf"\b(?:continue|cont|carry on|keep on|keep|go on|work|proceed)(?: (?:on|with|working|in|to|crocheting|work|making))*,? (?:(?:1|one|an?) )?(?:{lexicon.ANY_PLAIN}) (?:in|into) (?:each|every)\b[^.;()]{{0,24}}? (?:for|over) (?:the next )?(?P<n>{_NUM})(?: more| further)? (?P<word>{_WORD})\b(?=\W*(?:[(\[-][^()\[\]]*[)\]]?)?\W*$)"
+)
+
+
+#: "Ch 1, sc in each st for the next 9 rounds.", on a line of its own.
+_EACH_FOR = when_used(
+    rf"{_LEADS}(?:ch(?:ain)? ?1,? (?:(?:and )?turn,? )?)?(?:(?:work|make|with) )?(?:1 )?(?:{lexicon.ANY_PLAIN}) (?:in|into) (?:each|every|all) (?:{lexicon.ANY_PLAIN}|sts?|stitch(?:es)?)(?: (?:around|across|round))?,? "
+    rf"(?:for|over) (?:the next |another )?(?P<n>{_NUM})(?: more| further)? (?P<word>{_WORD})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
 )
 
 
@@ -457,6 +486,9 @@ def further_rows(low: str) -> Head | None:
     straight = _STRAIGHT_ON.search(low)
     if straight and not re.search(r"\d|\b(?:sc|hdc|dc|htr|tr)\b", low[: straight.start()]):
         return replace(_rows_told(straight["word"], straight["n"]), start=straight.start())
+    each = _EACH_FOR.match(low)
+    if each:
+        return _rows_told(each["word"], each["n"])
     found = _FURTHER.match(low)
     alike = None if found else _MORE_ALIKE.match(low)
     if not found:

@@ -31,6 +31,7 @@ from .heads import (
     line_head,
     named_alike,
     repeated_rows,
+    repeated_up_to,
     repeated_twice,
 )
 from .layout import bullet, table_head
@@ -552,11 +553,19 @@ class Lines:
         if more is None and (end := self._first_sentence(low)):
             more = self._more_rows(low[:end])
         if more is None:
+            more, end = self._again_up_to(index, low), len(low)
+        if more is None:
             return False
         self.p.prose += [(self.p.first_line + index, text[end:].strip())] if end < len(low) else []
         said = _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), " " * more.start + text[more.start : end])
         self._begin_row(index, more, as_last(low[:end], counted_at_end(low[:end], said, more.count)), 1)
         return True
+
+    def _again_up_to(self, index: int, low: str) -> Head | None:
+        """The head of rows that come again without a number of times, where the next row's number says how many."""
+        last = self.p.drafts[-1].head.last if self.p.drafts else 0
+        following = self._next_head(index) if last and telling.REPEATED.match(low.strip()) else None
+        return repeated_up_to(low, last, following.first) if following is not None else None
 
     def _comes_again_twice(self, index: int, text: str, low: str) -> bool:
         """Whether a line says rows that come again and then others that do; if so both are begun."""

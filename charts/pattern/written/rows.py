@@ -139,6 +139,7 @@ class Rows:
         self.gap_others: tuple[tuple[Op, ...], ...] = ()
         self.end_said: tuple[RowEnd, Source] | None = None
         self.unexplained: set[str] = set()
+        self.over = 1
         self.names = NamedRows()
 
     def _words_with_pieces(self) -> Words:
@@ -183,9 +184,22 @@ class Rows:
                 self._take_end(row)
             else:
                 self.out.append(_numbered(row, numbers[0]) if numbers else row)
+                self._over_again()
             self._listed_next()
         self._listed_before(None)
         return chains_moved(travel_moved(self.out))
+
+    def _over_again(self) -> None:
+        """The last row as often as its one number says: "4. Sc around for 7 rounds"."""
+        at, self.over, times = len(self.out) - 1, 1, self.over
+        if self.out[at].chain_only:
+            return
+        for again in range(at + 1, at + times):
+            self.out.append(replace(self.out[at], begins=None))
+            self.page.others.update({again: self.page.others[at]} if at in self.page.others else {})
+            self.page.guesses.update({again: self.page.guesses[at]} if at in self.page.guesses else {})
+            if at in self.page.bad_rows:
+                self.page.bad_rows.add(again)
 
     def _move_on(self, at: int) -> None:
         """Keep what was found out of the row being read at its place, where other rows have been put before it."""
@@ -392,13 +406,18 @@ class Rows:
         start, end, rows = said
         behind = itertools.dropwhile(lambda d: d is not draft, self.page.drafts) if last == first else iter(())
         following = next((d.head.first for d in itertools.islice(behind, 1, 2)), 0)
-        if last == first and (rows < 2 or following != first + rows):
+        if last == first and rows > 1 and following in (0, 1, first + 1) and not draft.head.numbers:
+            self.over = rows  # the number is that of a step: "4. Sc around for 7 rounds. 5. ..."
+            says = f"its words say that it is worked {rows} times, though the next number is {first + 1}; it was worked {rows} times"
+            self.page.notes.append(Note(label, says if following > 1 else f"it was worked {rows} times, as its words say", draft.line))
+        elif last == first and (rows < 2 or following != first + rows):
             return text, low, last
         if last > first and rows not in (last - first + 1, last):
             wrong = wrong_length(start, end, rows, label, last - first + 1)
             self._complaints(RowRead(complaints=[wrong]), label, Source(text, draft.line, draft.column))
         gap = " " * (end - start)
-        return text[:start] + gap + text[end:], low[:start] + gap + low[end:], max(last, first + rows - 1 if last == first else 0)
+        until = first + rows - 1 if last == first and self.over == 1 else 0
+        return text[:start] + gap + text[end:], low[:start] + gap + low[end:], max(last, until)
 
     def _without_end(
         self, text: str, low: str, head: Head, numbers: tuple[int, int], draft: Draft
