@@ -42,6 +42,7 @@ from .unheaded import (
     first_row,
     is_row,
     part_lead,
+    part_row,
     rounds_of_piece,
     rows_in,
     titled_row,
@@ -374,6 +375,7 @@ class Lines:
             self._skip_row()
             self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
             return
+        text, titled = self._without_titled(text)
         if self._is_caption(head, text):
             self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
             return
@@ -393,6 +395,22 @@ class Lines:
         self.section = "pattern"
         self.fresh_part = False
         self.numbered = False
+        if titled is not None:
+            name, at, behind = titled
+            more = Head(f"{name} {'rnd' if head.is_round else 'row'}".title(), 0, 0, head.is_round, "", 0, 0, True, named=True)
+            self._begin_row(index, more, behind, column + at)
+
+    def _without_titled(self, text: str) -> tuple[str, tuple[str, int, str] | None]:
+        """A row's words without a row with a name of its own that stands behind them in the same paragraph: "... sc in
+        each sc. Handle: Sl st in next 6 sc, ch 18, ..."; and that row's name, where its work begins, and its words."""
+        low = plain(text)
+        for start, end in telling.sentences(low):
+            said = len(low[:start]) + len(low[start:end]) - len(low[start:end].lstrip())
+            found = part_row(low[said:]) if start and text[said : said + 1].isupper() else None
+            if found is not None and telling.workish(low[:said]):
+                name, at = found
+                return text[:said].rstrip(), (name, said + at, text[said + at :])
+        return text, None
 
     def _without_told(self, text: str, line: int) -> str:
         """A row's words without the explanation of a stitch that stands behind them in the same paragraph."""

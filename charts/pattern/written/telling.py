@@ -165,6 +165,13 @@ _SEWS = when_used(
     r"|\b(?:last|final) row[^.;]{0,24}?\bto (?:the )?(?:foundation|first row|row 1|starting))[^.;]{0,48}"
 )
 _BRINGS = when_used(r"\W*(?:(?:now|then|next|and) )*(?:bring|fold|line up|lining up|match|matching|place|hold|lay|flip|turn)\b[^.;]*|\W*\(?\d+ (?:ridges|ribs)(?: made)?\W*|\W*(?:fasten off|do not (?:fasten off|break|cut)|leave|weave)\b[^.;]*")
+#: "Put the 2 open sides together, sl st in each st": ends laid together, and what holds them.
+_LAID_TOGETHER = when_used(
+    r"\W*(?:(?:now|then|next|and) )*(?:put|place|lay|hold|bring|pin|with)\b[^.;]*?\b(?:ends?|edges?|sides?|halves|tops?|layers|pieces|seams?)\b[^.;,]{0,30}\btogether\b[^.;,]*"
+)
+_HOLDS = when_used(
+    r"\W*(?:(?:now|then|next|and) )*(?:sl st|slip stitch|ss|sc|dc|sew|whip ?stitch)\b(?: (?:in|into|through|across|along|evenly|both|all|the|each|every|layers|thicknesses|loops|sts?|stitch(?:es)?|seam|edge|sides?|to|close|end|closed|top|bottom|opening))*\W*"
+)
 #: A stitch worked somewhere.
 _WORKS_SOMEWHERE = when_used(r"\b(?:\d+ (?:sc|hdc|dc|tr)\b|(?:sc|hdc|dc|tr|ch|st) in(?:to)? (?:each|next|the|every|\d)|ch \d)")
 
@@ -177,7 +184,10 @@ def sews(low: str) -> bool:
     (True, False)
     """
     said = [low[start:end].strip(" .;") for start, end in sentences(low)]
-    pieces = [piece for one in said for piece in re.split(r",\s+(?=(?:and |then )?(?:sl st|sew|whip|join|slip|seam)\b)", one)]
+    pieces = [piece for one in said for piece in re.split(r"\.\s+(?=(?:fasten|finish|weave|leave)\b)|,\s+(?=(?:and |then )?(?:sl st|ss|sc|dc|ch|sew|whip|join|slip|seam|put|place|lay|hold|bring|pin)\b)", one)]
+    laid = next((at for at, piece in enumerate(pieces) if _LAID_TOGETHER.fullmatch(piece)), None)
+    if laid is not None:
+        return all(_BRINGS.fullmatch(p) or _LAID_TOGETHER.fullmatch(p) or (at > laid and _HOLDS.fullmatch(p)) for at, p in enumerate(pieces) if p)
     sewn = any(_SEWS.fullmatch(piece) for piece in pieces)
     return sewn and not _WORKS_SOMEWHERE.search(low) and all(_SEWS.fullmatch(p) or _BRINGS.fullmatch(p) for p in pieces if p)
 

@@ -212,6 +212,23 @@ def titled_row(low: str, others: list[str]) -> tuple[str, int] | None:
     return found["name"], found.end()
 
 
+#: "Brim: 2 sc in each sc": a row behind others in their paragraph that bears the name of a part of the piece.
+_PART_ROW = when_used(
+    r"(?P<name>(?:the )?(?:first |second |each )?(?:handles?|straps?|brim|cuffs?|ear ?flaps?|ties?|thumb|flap|collar|hood|ribbing|band|hem|hanger|hanging loop|button ?loop|loop|edging|border|trim))\s*:\s*"
+    r"(?=(?:now |then |do not turn[,.] )?(?:ch(?:ain)? ?\d+[,;.] ?(?:turn[,;.] ?)?)?(?:\(|\*|\[)?\s?(?:work )?(?:\d{1,3} ?)?(?:sl st|ss|slip|sc|hdc|dc|htr|tr|single|half|double|treble)\b)"
+)
+
+
+def part_row(low: str) -> tuple[str, int] | None:
+    """The name of a part that a sentence of work begins with, and where its work begins in it; None for any other.
+
+    >>> part_row("brim: 2 sc in each sc."), part_row("shell: 5 dc in one st.")
+    (('brim', 6), None)
+    """
+    found = _PART_ROW.match(low)
+    return (found["name"], found.end()) if found else None
+
+
 def rows_in(low: str) -> list[tuple[int, int]]:
     """The rows that a line of work without heads tells: one, or more where it turns between its sentences."""
     out: list[tuple[int, int]] = []
