@@ -91,6 +91,7 @@ class State:
     group: int = -1
     landmark: bool = False
     left_on_purpose: bool = False
+    turned_short: bool = False
     leaving: int = 0
     told: bool = False
     joined: bool = False

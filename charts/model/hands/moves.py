@@ -60,6 +60,8 @@ def act(p: Hand, op: Act) -> None:
         take_up(p, op)
     elif op.name == "leave":
         p.left_on_purpose, p.leaving = True, int(op.text or 0)
+    elif op.name == "short":
+        p.turned_short = True
     elif op.name == "loops":
         p.loops = cast(Held, op.text)
     elif op.name == "row" and op.place is not None:

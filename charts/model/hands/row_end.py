@@ -17,6 +17,10 @@ class LeftOver(Stuck):
     """Stitches of the row below are left at the row's end without a word."""
 
 
+#: A row that is turned short leaves at least one in so many of the stitches below (common practice, no source).
+_SHORT = 4
+
+
 def left_over(p: Hand) -> int:
     """Stitches of the row below that were neither worked nor passed over."""
     return p.ground.stitches_between(p.here, len(p.ground.slots))
@@ -44,6 +48,9 @@ def check_end(p: Hand) -> None:
         return
     made = sum(1 for s in p.out if counts(s))
     if p.site.on_foundation and _in_one_chain(p):
+        return
+    if p.turned_short and left * _SHORT >= sum(1 for slot in p.ground.slots if counts(slot.stitch)):
+        p.leapt = p.leapt or f"{stitches(left)} of {p.site.below} {are(left)} left unworked behind its turn, which is not said"
         return
     plain = show_stitch("sc", p.site.terms)
     raise LeftOver(

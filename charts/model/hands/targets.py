@@ -164,6 +164,10 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             there = edges.goes_on(p, place, number)
             if there is not None:
                 return there
+            behind = unworked.beyond(p, place, number) if back == 1 else []
+            if behind:
+                footing.remember(p, [*out, *behind])
+                return [*out, *behind]
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)
         footing.note_leap(p, back, spot, hit, place)

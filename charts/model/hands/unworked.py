@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ...pattern.lexicon import height_of
 from ...pattern.tree import NOWHERE, Noun, Place
 from ..cloth.faults import Stuck
 from ..cloth.ground import Hit
@@ -115,6 +116,32 @@ def _left_by_short_rows(p: Hand, place: Place) -> list[Target]:
     return out
 
 
+#: Behind the end of a row the stitches that so many rows further down have left follow it without a word; of rows that go
+#: on so, one after the other, any number.
+_NEAR_ROWS = 2
+
+
+def beyond(p: Hand, place: Place, done: int) -> list[Target]:
+    """ "Sc in next 22 sts" over a row of 4 that was turned short: behind its end those of the rows before that it left;
+    `done` of them have been found before. Nothing where they left none, or fewer."""
+    named = place.noun.name == "st" or height_of(place.noun.name) is not None
+    if place.row is not None or place.nth or not named or not below.past_the_end(p) or p.site.rows_below < 1:
+        return []
+    wanted = place.count - done
+    goes_on = any(foot.back > 1 for stitch in p.ground_at(p.offset).row.stitches for foot in stitch.feet)
+    levels = range(p.offset + 1, min(p.offset + (p.site.rows_below if goes_on else _NEAR_ROWS), p.site.rows_below + 1) + 1)
+    for back in levels:
+        slots = p.ground_at(back).slots
+        free = [h for h in _straight_below(p, place, back) if slots[h.start].stitch.role != "foundation"]
+        if len(free) >= wanted:
+            out = _take(p, replace(place, which="unworked", count=wanted), back, free)
+            p.closing = None
+            return out
+        if free:
+            break
+    return []
+
+
 def next_of_short_rows(p: Hand, place: Place, back: int) -> list[Target]:
     """ "Next 6 sts of Row 3" at the end of a row: what short rows left there; nothing where they left none."""
     if place.nth or not below.past_the_end(p):
@@ -129,7 +156,9 @@ def _straight_below(p: Hand, place: Place, back: int) -> list[Hit]:
     ground, start = p.ground_at(back), p.spot(back)
     done, own, out = below.worked(p, back), below.taken(p), list[Hit]()
     short = below.past_the_end(p)
-    for at in range(below.end_of_column(p, back) if short else start, len(ground.slots)):
+    first, size = below.end_of_column(p, back) if short else start, len(ground.slots)
+    wrapped = range(first) if short and ground.row.joined else ()  # of a ring the first follows the last
+    for at in (*range(first, size), *wrapped):
         stitch_at = ground.within(place.noun, at, at + 1)
         if stitch_at and ground.slots[at].item not in done and (back, ground.slots[at].item) not in own:
             out += stitch_at

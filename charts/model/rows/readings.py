@@ -187,6 +187,8 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     said = set() if (known := w.explained.get(chain.count)) is None or _of_taller_rows(known, chain, ops) else known
     if _is_first_leg(w, chain, plain):
         return [(FIRST_LEG,), *(said if len(said) == 1 else usual_counts(chain.count, ops))]
+    if len(said) == 1 and chain.count == 1 and () not in said:
+        return [*said, ()] if _beside_first(plain) else [(), *said]
     if len(said) == 1:
         return list(said)
     usual = usual_counts(chain.count, ops)
@@ -205,6 +207,14 @@ def _of_taller_rows(said: Set[tuple[str, ...]], chain: Chain, ops: Sequence[Op])
     kinds = {kind for parts in said for kind in parts[:1]}
     made = {op.stitch for op in walk(ops) if isinstance(op, Make) and op.stitch != "sl st"}
     return bool(kinds) and bool(made) and not kinds & made and all(TURNING.get(kind, 0) > chain.count for kind in kinds)
+
+
+def _beside_first(work: Sequence[Op]) -> bool:
+    """Whether a beginning chain stands beside the row's first stitch, and so may count: "ch 1, sc in same st", "ch 1, skip
+    first st"."""
+    behind = work[1] if len(work) > 1 else None
+    places = behind.places[:1] if isinstance(behind, Make) else ()
+    return isinstance(behind, Star) or not places or places[0].which in ("same", "each")
 
 
 #: A hole for a thumb, a handle or a button is over so many stitches at least (common practice, no source).

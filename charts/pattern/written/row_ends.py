@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from .. import lexicon
-from ..tree import Act, Again, Chain, Op, RowText
+from ..lexicon import together
+from ..tree import Act, Again, Chain, Make, Op, RowText, Skip
 from ..when_used import when_used
 from .beginnings import last_chain
 
@@ -113,3 +115,40 @@ def _moved(op: Op, row: RowText, first: int) -> Op:
     if source == op.first:
         return op
     return replace(op, first=source, last=source) if first == row.last else op
+
+
+# -- rows turned short ------------------------------------------------------------------------------------------------
+
+
+def turned_short(rows: Sequence[RowText]) -> list[RowText]:
+    """The rows with those marked that turn before the end of the row below without a word of it: "Sc in next 4 sts, turn."
+    before "Sc in next 22 sts, turn.", which goes on over what the short row left, or before a row that takes just as many as
+    it made, or before another short one."""
+    out = list(rows)
+    behind: tuple[int, bool] | None = None  # what the row behind takes, and whether it is short itself
+    for at in range(len(out) - 1, -1, -1):
+        row, own = out[at], _run(out[at])
+        turned = any(isinstance(op, Act) and op.name == "turn" for op in row.ops)
+        short = own is not None and behind is not None and turned and (own[1] <= behind[0] or behind[1])
+        if short:
+            out[at] = replace(row, ops=(*row.ops[:-1], Act("short"), row.ops[-1]))
+        behind = (own[0], short) if own is not None and row.begins is None else None
+    return out
+
+
+def _run(row: RowText) -> tuple[int, int] | None:
+    """How many stitches a row takes and makes that works nothing but numbers of them; None for any other."""
+    work = [op for op in row.ops if not isinstance(op, Act | Chain)]
+    told = any(isinstance(op, Act) and op.name in ("leave", "join", "short") for op in row.ops)
+    if not work or told or row.is_round or any(not isinstance(op, Make | Skip) for op in work):
+        return None
+    takes = makes = 0
+    for op in work:
+        assert isinstance(op, Make | Skip)
+        if any(p.which not in ("next", "first", "same") or p.row is not None for p in op.places):
+            return None
+        legs, many = (together(op.stitch), op.count) if isinstance(op, Make) else (1, 0)
+        places = [p.count for p in op.places if p.which != "same"] if op.places else [many]
+        takes += sum(places) * legs
+        makes += (sum(p.count for p in op.places) or 1) * many
+    return takes, makes

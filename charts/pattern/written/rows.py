@@ -41,7 +41,7 @@ from .drafts import Draft, row_by_row, unbroken
 from .heads import Head
 from .otherwise import all_along, even_as_before
 from .page import Page
-from .row_ends import RowEnd, joined_here, row_end_of, with_end
+from .row_ends import RowEnd, joined_here, row_end_of, turned_short, with_end
 from .starts import leaves_rest
 from .telling import sentences, workish
 
@@ -187,7 +187,7 @@ class Rows:
                 self._over_again()
             self._listed_next()
         self._listed_before(None)
-        return chains_moved(travel_moved(self.out))
+        return turned_short(chains_moved(travel_moved(self.out)))
 
     def _over_again(self) -> None:
         """The last row as often as its one number says: "4. Sc around for 7 rounds"."""

@@ -1,0 +1,134 @@
+"""What pages tell in passing: rows turned short, rows that come again without a number of times, steps worked for several
+rounds, parts named inside a paragraph, places at a chain's base, words that a sign joins."""
+
+from __future__ import annotations
+
+import pytest
+from hookfold.charts.model.rows.work import Worked, work_text
+
+_TUBE = """Ch 24, join.
+Rnd 1: Ch 1, sc in each ch around, join. (24 sc)
+Rnd 2: Ch 1, sc in each st around, join. (24 sc)
+"""
+
+
+def _counts(worked: Worked) -> list[int]:
+    return [row.row.made for row in worked.fabric.rows]
+
+
+def _kinds(worked: Worked) -> list[dict[str, int]]:
+    return [dict(row.row.kinds()) for row in worked.fabric.rows]
+
+
+def test_a_row_turned_short_leaves_the_rest_and_the_next_goes_on_over_it() -> None:
+    worked = work_text(_TUBE + "Row 3: Sc in next 5 sts, turn.\nRow 4: Ch 1, sc in next 17 sts, turn.\nRow 5: Ch 1, sc in each st. (17)\n")
+    assert worked.problems == []
+    assert [k["sc"] for k in _kinds(worked)] == [24, 24, 5, 17, 17]
+    feet = [foot.back for stitch in worked.fabric.rows[3].row.stitches for foot in stitch.feet]
+    assert feet.count(1) == 5
+    assert feet.count(2) == 12
+    assert any("19 stitches of Rnd 2 are left unworked" in note.says for note in worked.notes)
+
+
+def test_each_short_row_takes_one_more_behind_the_last() -> None:
+    text = "Ch 25.\nRow 1: Sc in 2nd ch from hook and in each ch. (24)\nRow 2: Ch 1, turn, sc in next 14 sts, turn.\n"
+    text += "".join(f"Row {n}: Ch 1, sc in next {n + 1} sts, turn.\n" for n in range(3, 8))
+    worked = work_text(text)
+    assert worked.problems == []
+    assert [k["sc"] for k in _kinds(worked)] == [24, 14, 4, 5, 6, 7, 8]
+
+
+@pytest.mark.parametrize(
+    ("third", "fourth", "where"),
+    [
+        ("Ch 1, sc in next 17 sts, turn.", "Ch 1, sc in next 17 sts, turn.", "Row 3"),  # one short: no short row
+        ("Ch 1, sc in next 9 sts, turn. (18)", "Ch 1, sc in next 18 sts, turn.", "Row 3"),  # another count stated
+        ("Ch 1, sc in each st, turn.", "Ch 1, sc in next 20 sts, turn.", "Row 4"),  # nothing left to go on over
+        ("Ch 1, sc in next 12 sts, turn.", "Ch 1, sc in next 18 sts, turn.", "Row 4"),  # what is left lies at the other end
+    ],
+)
+def test_a_row_that_stops_too_soon_is_still_a_mistake(third: str, fourth: str, where: str) -> None:
+    text = "Ch 19.\nRow 1: Sc in 2nd ch from hook and in each ch. (18)\nRow 2: Ch 1, turn, sc in next 18 sts, turn.\n"
+    worked = work_text(f"{text}Row 3: {third}\nRow 4: {fourth}\n")
+    assert [problem.where for problem in worked.problems] == [where]
+
+
+def test_rows_that_come_again_between_two_numbers() -> None:
+    text = """Ch 17.
+Row 1: Dc in 4th ch from hook and in each ch. (15 dc)
+Row 2: Ch 1, turn, sc in each st. (15 sc)
+Row 3: Ch 3 (counts as dc), turn, dc in next st and in each st. (15 dc)
+Rep Rows 2 and 3. Fasten off.
+Row 6: With B, ch 1, sc in each st. (15 sc)
+Rpt rows 3-4.
+Row 11: Ch 1, turn, sc in each st. (15)
+"""
+    worked = work_text(text)
+    assert [kinds for kinds in _kinds(worked)][3:6] == [{"sc": 15}, {"dc": 15}, {"sc": 15}]
+    assert len(worked.fabric.rows) == 11
+    open_ended = work_text(text.replace("Row 11", "Row 10"))  # two rows do not fill three numbers: nothing is made up
+    assert len(open_ended.fabric.rows) == 7
+
+
+def test_a_step_worked_for_several_rounds() -> None:
+    worked = work_text("1. 6 sc in magic ring.\n2. 2 sc in each st (12)\n3. Sc in each st around (12) for 4 rounds.\n4. (Sc, dec) around. (8)\n")
+    assert worked.problems == []
+    assert _counts(worked) == [6, 12, 12, 12, 12, 12, 8]
+
+
+def test_a_part_named_behind_a_row_is_a_row_of_its_own() -> None:
+    worked = work_text(_TUBE.rstrip() + " Do not fasten off. Brim: 2 sc in each st around, join. (48)\n")
+    assert worked.problems == []
+    assert _counts(worked) == [24, 24, 48]
+
+
+@pytest.mark.parametrize("place", ["in same st at base of ch", "at base of ch 3", "in the st at the base of the ch-3"])
+def test_a_stitch_at_the_base_of_the_chain_is_one(place: str) -> None:
+    worked = work_text(f"Ch 19.\nRow 1: Dc in 4th ch from hook and in each ch. (17)\nRow 2: Ch 3 (counts as dc), turn, 2 dc {place}, dc in each st. (19)\n")
+    assert worked.problems == []
+
+
+def test_moves_and_nouns_joined_by_a_sign() -> None:
+    worked = work_text("""Ch 12.
+Row 1: Sc in 2nd ch from hook and in each ch. (11)
+Row 2: Ch 3 (counts as dc), turn, *ch 1, sk-next st, dc in next st; rep from * across. (6 dc)
+Row 3: Ch 1, turn, sc in each st/ch-sp across. (11 sc)
+""")
+    assert worked.problems == []
+    rounds = work_text("R1: 6 sc in magic ring, slst/ch 1 = 6\nR2: 6 inc, slst/ch 1 = 12\nR3: 12 sc, join/ch 1 = 12\n")
+    assert rounds.problems == []
+    assert _counts(rounds) == [6, 12, 12]
+
+
+@pytest.mark.parametrize("how_long", ["until the strip fits around your wrist", "till it covers the book", "until it meets the other edge", "until the band is snug"])
+def test_a_run_told_by_what_it_fits(how_long: str) -> None:
+    worked = work_text(f"Ch 9.\nRow 1: Sc in 2nd ch from hook and in each ch. (8)\nRow 2: Ch 1, turn, sc in each st. (8)\nRows 3-12: Repeat Row 2 {how_long}.\n")
+    assert worked.problems == []
+    assert len(worked.fabric.rows) == 12
+
+
+def test_other_chains_are_those_that_are_left() -> None:
+    worked = work_text("Ch 12.\nRow 1: Sc in 2nd ch from hook and in other 10 ch. (11)\n")
+    assert worked.problems == []
+    assert _kinds(worked) == [{"sc": 11}]
+
+
+def test_a_chain_that_counts_in_tall_rows_counts_nothing_in_lower_ones() -> None:
+    worked = work_text("""Ch 20, join.
+Rnd 1: Ch 1, sc in each ch, join. (20 sc)
+Rnd 2: Ch 1 (counts as first hdc), skip first st, hdc in each st around, join. (20 hdc)
+Rnd 3: Ch 1, sc in each hdc around, join.
+""")
+    assert worked.problems == []
+    assert _kinds(worked)[2] == {"sc": 20}
+
+
+def test_an_end_laid_on_another_and_held_is_no_row() -> None:
+    worked = work_text(_TUBE + "Turn inside out, put the two open edges together, sl st in each st. Fasten off.\n")
+    assert worked.problems == []
+    assert len(worked.fabric.rows) == 2
+
+
+def test_a_sentence_with_words_cut_off_behind_a_count_is_read() -> None:
+    worked = work_text("Ch 8, join.\nRnd 1: 12 sc in ring, join. (12)\nWith B join yarn to any st. Make 3 dc in each stitch's post, the whole way round.\n")
+    assert worked.fabric.rows[0].row.made == 12  # whatever is said of the rest, nothing stumbles
