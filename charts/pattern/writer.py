@@ -286,7 +286,8 @@ def _act(op: Act, terms: str) -> str:
 
 _ACTS = {
     "turn": "turn", "do not turn": "do not turn", "do not join": "do not join", "fasten off": "fasten off",
-    "leave": "leave rem sts unworked", "short": "", "colour": "with {text}", "change": "changing to {text} in last {over}",
+    "leave": "leave rem sts unworked", "short": "", "colour": "with {text}",
+    "change": "changing to {text} in last {over}",
     "loops": "working in {text}s only", "opposite": "working along opposite side of foundation ch",
     "magic ring": "make a magic ring", "stripes": "in stripes of {text}", "pattern": "continue in pattern",
     "loop": "for button loop",

@@ -88,8 +88,9 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
         return
     if p.site.is_round and spot == 0 and over == 1:
         return
-    if p.looping and spot == 0 and over == 1 and height_of(place.noun.name) is not None:  # the repeat passes one each time
-        p.leapt = p.leapt or f"the first stitch is passed over on the way to the next {p.one(place.noun)}, which is not said"
+    if p.looping and spot == 0 and over == 1 and height_of(place.noun.name) is not None:
+        says = f"the first stitch is passed over on the way to the next {p.one(place.noun)}, which is not said"
+        p.leapt = p.leapt or says  # as the repeat passes one each time
         return
     raise Stuck(
         f"the next {p.one(place.noun)} of {p.site.below} lies {stitches(over)} further on",

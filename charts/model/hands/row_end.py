@@ -50,7 +50,8 @@ def check_end(p: Hand) -> None:
     if p.site.on_foundation and _in_one_chain(p):
         return
     if p.turned_short and left * _SHORT >= sum(1 for slot in p.ground.slots if counts(slot.stitch)):
-        p.leapt = p.leapt or f"{stitches(left)} of {p.site.below} {are(left)} left unworked behind its turn, which is not said"
+        says = f"{stitches(left)} of {p.site.below} {are(left)} left unworked behind its turn, which is not said"
+        p.leapt = p.leapt or says
         return
     plain = show_stitch("sc", p.site.terms)
     raise LeftOver(

@@ -116,8 +116,8 @@ def _left_by_short_rows(p: Hand, place: Place) -> list[Target]:
     return out
 
 
-#: Behind the end of a row the stitches that so many rows further down have left follow it without a word; of rows that go
-#: on so, one after the other, any number.
+#: Behind the end of a row the stitches that so many rows further down have left follow it without a word; of rows that
+#: go on so, one after the other, any number.
 _NEAR_ROWS = 2
 
 
@@ -129,7 +129,8 @@ def beyond(p: Hand, place: Place, done: int) -> list[Target]:
         return []
     wanted = place.count - done
     goes_on = any(foot.back > 1 for stitch in p.ground_at(p.offset).row.stitches for foot in stitch.feet)
-    levels = range(p.offset + 1, min(p.offset + (p.site.rows_below if goes_on else _NEAR_ROWS), p.site.rows_below + 1) + 1)
+    deepest = p.site.rows_below if goes_on else _NEAR_ROWS
+    levels = range(p.offset + 1, min(p.offset + deepest, p.site.rows_below + 1) + 1)
     for back in levels:
         slots = p.ground_at(back).slots
         free = [h for h in _straight_below(p, place, back) if slots[h.start].stitch.role != "foundation"]

@@ -210,8 +210,7 @@ def _of_taller_rows(said: Set[tuple[str, ...]], chain: Chain, ops: Sequence[Op])
 
 
 def _beside_first(work: Sequence[Op]) -> bool:
-    """Whether a beginning chain stands beside the row's first stitch, and so may count: "ch 1, sc in same st", "ch 1, skip
-    first st"."""
+    """Whether a beginning chain stands beside the row's first stitch, and so may count: "ch 1, sc in same st"."""
     behind = work[1] if len(work) > 1 else None
     places = behind.places[:1] if isinstance(behind, Make) else ()
     return isinstance(behind, Star) or not places or places[0].which in ("same", "each")

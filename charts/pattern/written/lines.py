@@ -31,8 +31,8 @@ from .heads import (
     line_head,
     named_alike,
     repeated_rows,
-    repeated_up_to,
     repeated_twice,
+    repeated_up_to,
 )
 from .layout import bullet, table_head
 from .page import Page

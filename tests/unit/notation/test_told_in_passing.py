@@ -64,7 +64,7 @@ Rpt rows 3-4.
 Row 11: Ch 1, turn, sc in each st. (15)
 """
     worked = work_text(text)
-    assert [kinds for kinds in _kinds(worked)][3:6] == [{"sc": 15}, {"dc": 15}, {"sc": 15}]
+    assert _kinds(worked)[3:6] == [{"sc": 15}, {"dc": 15}, {"sc": 15}]
     assert len(worked.fabric.rows) == 11
     open_ended = work_text(text.replace("Row 11", "Row 10"))  # two rows do not fill three numbers: nothing is made up
     assert len(open_ended.fabric.rows) == 7
