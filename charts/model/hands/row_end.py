@@ -9,7 +9,7 @@ from ...pattern.tree import Make, Noun, Place, Span
 from ..cloth.fabric import Foot, Stitch, counts
 from ..cloth.faults import Stuck
 from ..cloth.wording import are, ordinal, stitches, sts, them
-from . import unworked
+from . import below, unworked
 from .hand import Hand
 
 
@@ -112,7 +112,10 @@ def check_spaces(p: Hand) -> None:
     if p.left_on_purpose or p.landmark or p.last is None or p.last.back != 1 or p.last.foot.hold != "space":
         return
     size = p.last.end - p.last.start
-    left = p.ground.left(Noun("sp", size), p.here)
+    own = below.taken(p)
+    ahead = (h for h in p.ground.hits(Noun("sp", size)) if h.start >= p.here)
+    begun = sum(1 for h in ahead if (1, p.ground.slots[h.start].item) in own)
+    left = p.ground.left(Noun("sp", size), p.here) - begun
     if left > (1 if p.chained else 0):
         noun = p.many(Noun("sp", size), left)
         raise Stuck(

@@ -201,7 +201,7 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
 
 
-def _of_taller_rows(said: Set[tuple[str, ...]], chain: Chain, ops: Sequence[Op]) -> bool:
+def _of_taller_rows(said: Set[tuple[str, ...]], chain: Chain, ops: tuple[Op, ...]) -> bool:
     """Whether a chain counts only in rows of a stitch that it is too short for: a ch 1 told to be an hdc in rows of hdc
     is none in a row of sc."""
     kinds = {kind for parts in said for kind in parts[:1]}

@@ -144,6 +144,10 @@ def _mend_brackets(words: list[Word]) -> None:
             words.insert(begins, Word("(", words[begins].start, words[begins].start))
 
 
+#: What words to the reader begin with in a bracket.
+_TELLS = frozenset(("or", "counts", "note", "see", "again", "if", "you", "i", "remember", "tip", "when", "we", "my", "this", "it", "hint"))
+
+
 def _close_last(words: list[Word]) -> dict[str, str]:
     """A bracket that is never closed, with nothing but a count or another way behind it: "(12 sc", "(or 6 sc in a ring";
     what was taken for what."""
@@ -153,7 +157,7 @@ def _close_last(words: list[Word]) -> dict[str, str]:
         return {}
     said = [w for w in words[at + 1 :] if w.text != "."]
     counted = 0 < len(said) <= 4 and said[0].text.isdigit() and all(w.text.isalpha() for w in said[1:])
-    if counted or (said and said[0].text in ("or", "counts", "note", "see")):
+    if counted or (said and said[0].text in _TELLS):
         words.append(Word(PAIRS[texts[at]], words[-1].end, words[-1].end))
         begun = " ".join(texts[at + 1 : at + 4])
         return {texts[at] + begun: f"{texts[at]}{begun}{PAIRS[texts[at]]}"} if len(texts) - at <= 4 else {texts[at]: f"{texts[at]} ... {PAIRS[texts[at]]}"}

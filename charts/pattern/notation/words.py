@@ -162,6 +162,7 @@ class Words:
         out = [part for w in _one_stitch(_counted_spaces(out)) for part in self._glued(w)]
         for before, word in pairwise(out):
             word.begins_line = "\n" in low[before.end : word.start]
+        out = [w for at, w in enumerate(out) if not (w.text == "-" and _skips_number(out, at))]
         twice = (word.text == before.text and word.text in _SAID_TWICE for before, word in pairwise(out))
         return [word for word, again in zip(out, (False, *twice), strict=False) if not again]
 
@@ -392,6 +393,11 @@ def _one_stitch(words: list[Word]) -> list[Word]:
             continue
         out.append(word)
     return out
+
+
+def _skips_number(words: list[Word], at: int) -> bool:
+    """ "Sk-1, dc in next st": whether a hyphen only joins a skip to its number."""
+    return 0 < at < len(words) - 1 and words[at - 1].text in ("sk", "skip", "miss") and words[at + 1].text.isdigit()
 
 
 def _means_nothing(words: list[Word], at: int) -> bool:

@@ -160,6 +160,23 @@ def closed(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return (*ops[:last], Act("join", at=slip.at), *ops[last + 1 :])
 
 
+def group_in_space(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "(Ch 3, 2 dc, ch 1, 3 dc) in same sp, *ch 1, (3 dc, ch 1, 3 dc) in next sp; rep from *": a round that begins with a
+    group in a space it calls the same, though it has not come to one, and works its other groups in spaces."""
+    work = [i for i, op in enumerate(ops) if not isinstance(op, Act)]
+    first = ops[work[0]] if work else None
+    if not isinstance(first, Into) or len(first.places) != 1 or not any(isinstance(op, Chain) for op in first.ops[1:]):
+        return ops
+    place = first.places[0]
+    spaces = ("sp", "lp", "corner", "corner sp")
+    if place.which != "same" or place.noun.name not in spaces or place.of is not None or place.row is not None:
+        return ops
+    others = [p for op in walk(ops[work[0] + 1 :]) if isinstance(op, Make | Into) for p in op.places]
+    if not any(p.which == "next" and p.noun.name in spaces for p in others):
+        return ops
+    return (*ops[: work[0]], replace(first, places=(replace(place, which="any"),)), *ops[work[0] + 1 :])
+
+
 def joined_row(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """A "row" that stands round a ring and ends with a slip stitch in its first stitch: that joins it."""
     work = [i for i, op in enumerate(ops) if not isinstance(op, Act)]

@@ -52,6 +52,11 @@ from .unheaded import (
 from .unplaced import names_work
 
 MOST_FOUNDATION = 20_000
+
+#: "* Remember that ch 1 never counts *": words to the reader between stars, of which none repeats anything.
+_STARRED_NOTE = when_used(
+    r"\*+\s*(?:note|remember|when|if|please|tip|hint|throughout|you|i|this|the (?:ch|chain|turning|first)|all|always|do not|don'?t)\b(?!.*\b(?:rep|repeat|rpt)\b)[^*]*\**"
+)
 #: Where a second explanation begins on a line: "... in indicated st. Fan: 4 dc in one sp."
 _FURTHER = when_used(r"[.;)]\s+(?=[a-z][a-z-]*(?: [a-z-]+){0,2}(?: \([^)]*\))?:\s)(?!rows?\b|rnds?\b|rounds?\b|note)")
 #: An abbreviation told in a line of its own in brackets: "(TSC = total stitch count)".
@@ -477,6 +482,9 @@ class Lines:
         line = self.p.first_line + index
         body = low.strip()
         if not body.strip(" .,;:*-"):
+            return
+        if _STARRED_NOTE.fullmatch(body):
+            self._remark(line, text, low)
             return
         self.leaves = self.leaves or (says_left(low) and is_prose(low))
         part = said_only_for(low, self.p.names)

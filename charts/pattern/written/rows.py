@@ -31,6 +31,7 @@ from .beginnings import (
     first_in_ring,
     from_skipped,
     from_usual_chain,
+    group_in_space,
     joined_row,
     on_first_chain,
     travel_moved,
@@ -315,7 +316,7 @@ class Rows:
             if upon and (read.counts or _raises(upon)):
                 ops = upon
         if head.is_round or (head.is_round is None and (ringed or (begins and "ring" in begins.how))):
-            ops = closed(ops)
+            ops = group_in_space(closed(ops))
         if head.is_round is False and (ringed or (begins and "ring" in begins.how)):
             ops = joined_row(ops)
         return begins, ops, False

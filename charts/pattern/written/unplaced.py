@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from ..notation.plain import plain
@@ -29,6 +30,8 @@ _MADE = when_used(r"\W*[\w'&/ -]{1,40}[(\[](?:make|work|x ?\d|\d ?x)\b")
 #: "To start a row - ch 2, ...": what stands for a stitch there, and no row.
 _AIMED = when_used(r"\W*(?:to (?:start|begin|end|finish) (?:a |each |every )(?:row|rnd|round)|everywhere else)\b")
 _DASHED = when_used(r"\W*[\w'&/ -]{1,40}[\u2013\u2014]")
+#: "* When working the first stitch ... *": a star before what is said to the reader.
+_STARRED = when_used(r"\W*\*+\s*(?:note|remember|when|if|please|tip|hint|you|always|do not|don'?t)\b", re.IGNORECASE)
 _ROW_NAME = when_used(r"\b(?:row|rnd|round|patt|pattern)\b")
 
 
@@ -41,7 +44,7 @@ def unplaced(prose: Iterable[tuple[int, str]]) -> list[tuple[int, str]]:
     found: list[tuple[int, str]] = []
     last = -2
     for line, text in sorted(prose):
-        if not text.endswith("(another size)") and names_work(text):
+        if not text.endswith("(another size)") and not _STARRED.match(text) and names_work(text):
             if line > last + 1:
                 found.append((line, text))
             last = line
