@@ -191,7 +191,8 @@ class Act:
     says so only in "even rows" or "odd rows"), "opening" (`text` what the foundation's skipped chains count as),
     "facing" (`text` the side), "ends in" and "begins in" (the row is said to end or begin with the stitch
     `text`), "chains passed" (chains are said to lie `text` the place just worked into), "short" (the rest of the row
-    below may be left unworked, as the next row goes on from there)."""
+    below may be left unworked, as the next row goes on from there; with `text` "on", this row goes on over what such
+    rows have left)."""
 
     name: ActName
     text: str = ""

@@ -92,6 +92,7 @@ class State:
     landmark: bool = False
     left_on_purpose: bool = False
     turned_short: bool = False
+    goes_on: bool = False
     leaving: int = 0
     told: bool = False
     joined: bool = False

@@ -61,7 +61,7 @@ def act(p: Hand, op: Act) -> None:
     elif op.name == "leave":
         p.left_on_purpose, p.leaving = True, int(op.text or 0)
     elif op.name == "short":
-        p.turned_short = True
+        p.goes_on, p.turned_short = p.goes_on or op.text == "on", p.turned_short or op.text != "on"
     elif op.name == "loops":
         p.loops = cast(Held, op.text)
     elif op.name == "row" and op.place is not None:

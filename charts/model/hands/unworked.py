@@ -116,27 +116,20 @@ def _left_by_short_rows(p: Hand, place: Place) -> list[Target]:
     return out
 
 
-#: Behind the end of a row the stitches that so many rows further down have left follow it without a word; of rows that
-#: go on so, one after the other, any number.
-_NEAR_ROWS = 2
-
-
 def beyond(p: Hand, place: Place, done: int) -> list[Target]:
     """ "Sc in next 22 sts" over a row of 4 that was turned short: behind its end those of the rows before that it left;
     `done` of them have been found before. Nothing where they left none, or fewer."""
     named = place.noun.name == "st" or height_of(place.noun.name) is not None
-    if place.row is not None or place.nth or not named or not below.past_the_end(p) or p.site.rows_below < 1:
+    if not p.goes_on or place.row is not None or place.nth or not named or not below.past_the_end(p):
         return []
     wanted = place.count - done
-    goes_on = any(foot.back > 1 for stitch in p.ground_at(p.offset).row.stitches for foot in stitch.feet)
-    deepest = p.site.rows_below if goes_on else _NEAR_ROWS
-    levels = range(p.offset + 1, min(p.offset + deepest, p.site.rows_below + 1) + 1)
-    for back in levels:
+    for back in range(p.offset + 1, p.site.rows_below + 2):
         slots = p.ground_at(back).slots
         free = [h for h in _straight_below(p, place, back) if slots[h.start].stitch.role != "foundation"]
         if len(free) >= wanted:
             out = _take(p, replace(place, which="unworked", count=wanted), back, free)
             p.closing = None
+            p.leapt = p.leapt or f"it goes on over {stitches(wanted)} left by a row before, beyond the short row"
             return out
         if free:
             break

@@ -132,8 +132,16 @@ def turned_short(rows: Sequence[RowText]) -> list[RowText]:
         short = own is not None and behind is not None and turned and (own[1] <= behind[0] or behind[1])
         if short:
             out[at] = replace(row, ops=(*row.ops[:-1], Act("short"), row.ops[-1]))
+        if short and own is not None and behind is not None and own[1] < behind[0]:
+            out[at + 1] = replace(out[at + 1], ops=_goes_on(out[at + 1].ops))
         behind = (own[0], short) if own is not None and row.begins is None else None
     return out
+
+
+def _goes_on(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """A row's ops with what lets it go on over stitches that short rows have left."""
+    first = next(i for i, op in enumerate(ops) if isinstance(op, Make | Skip))
+    return (*ops[:first], Act("short", "on"), *ops[first:])
 
 
 def _run(row: RowText) -> tuple[int, int] | None:
