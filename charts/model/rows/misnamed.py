@@ -33,7 +33,7 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
         return None
     if not wrong and not chains_only:
         return _among_others(ops, named, kinds)
-    if len(kinds) != 1 or len(wrong) != 1 or named != wrong or height_of(there) != there:
+    if len(kinds) != 1 or len(wrong) != 1 or height_of(there) != there:
         return None
     name = wrong.pop()
     return tuple(_renamed(op, name) for op in ops), name, there

@@ -483,9 +483,6 @@ class Lines:
         body = low.strip()
         if not body.strip(" .,;:*-"):
             return
-        if _STARRED_NOTE.fullmatch(body):
-            self._remark(line, text, low)
-            return
         self.leaves = self.leaves or (says_left(low) and is_prose(low))
         part = said_only_for(low, self.p.names)
         if part is not None:
@@ -494,7 +491,7 @@ class Lines:
                 return
             self._text(index, " " * part[1] + text[part[1] :], " " * part[1] + low[part[1] :], at)
             return
-        if self._grows_on(index, text, low) or self._as_piece(index, text, low) or self._goes_on_alike(index, text, low):
+        if self._starred(line, text, low) or self._grows_on(index, text, low) or self._as_piece(index, text, low) or self._goes_on_alike(index, text, low):
             return
         sized = only_for(low, self.p.names) if self.p.names else None
         if sized is not None:
@@ -539,6 +536,13 @@ class Lines:
             )
             return
         self._sentences(line, text, low)
+
+    def _starred(self, line: int, text: str, low: str) -> bool:
+        """Whether a line is said to the reader between stars; if so it is kept."""
+        if _STARRED_NOTE.fullmatch(low.strip()) is None:
+            return False
+        self._remark(line, text, low)
+        return True
 
     def _begins_behind_key(self, line: int, text: str, low: str) -> bool:
         """Whether a line behind a list of abbreviations is the beginning of a piece and no explanation: its ring, with the

@@ -162,6 +162,7 @@ def goes_on(body: str) -> bool:
 _SEWS = when_used(
     r"\W*(?:(?:now|then|next|and) )*(?:sl st|slip stitch|ss|sc|dc|sew|whip ?stitch|join|seam|stitch|crochet|graft|mattress stitch)\b[^.;]{0,60}?"
     r"(?:\b(?:rows?|rnds?) \#?\d+[^.;]{0,40}?\b(?:together|to (?:row|the))\b|\b(?:ends?|edges?|sides?|seams?|halves|first|last|foundation)\b[^.;]{0,40}?\b(?:together|(?:through|thru) (?:both|all) (?:layers|thicknesses))\b"
+    r"|\b(?:through|thru) both (?:ends|edges|sides|pieces|halves)\b"
     r"|\b(?:last|final) row[^.;]{0,24}?\bto (?:the )?(?:foundation|first row|row 1|starting))[^.;]{0,48}"
 )
 _BRINGS = when_used(r"\W*(?:(?:now|then|next|and) )*(?:bring|fold|line up|lining up|match|matching|place|hold|lay|flip|turn)\b[^.;]*|\W*\(?\d+ (?:ridges|ribs)(?: made)?\W*|\W*(?:fasten off|do not (?:fasten off|break|cut)|leave|weave)\b[^.;]*")

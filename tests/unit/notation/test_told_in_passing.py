@@ -132,3 +132,50 @@ def test_an_end_laid_on_another_and_held_is_no_row() -> None:
 def test_a_sentence_with_words_cut_off_behind_a_count_is_read() -> None:
     worked = work_text("Ch 8, join.\nRnd 1: 12 sc in ring, join. (12)\nWith B join yarn to any st. Make 3 dc in each stitch's post, the whole way round.\n")
     assert worked.fabric.rows[0].row.made == 12  # whatever is said of the rest, nothing stumbles
+
+
+def test_a_group_in_the_same_space_is_in_a_space_and_not_in_a_stitch() -> None:
+    worked = work_text("""Ch 4, join.
+Rnd 1: Ch 3 (counts as dc), 2 dc in ring, (ch 2, 3 dc) 3 times, ch 2, join. (12 dc)
+Rnd 2: With B, (ch 3, 2 dc, ch 2, 3 dc) in same sp, *ch 1, (3 dc, ch 2, 3 dc) in next sp; rep from * 2 more times, join.
+""")
+    assert worked.problems == []
+    holds = {foot.hold for stitch in worked.fabric.rows[1].row.stitches for foot in stitch.feet if foot.back == 1}
+    assert holds == {"space"}
+
+
+def test_what_is_said_to_the_reader_between_stars_or_in_an_open_bracket() -> None:
+    worked = work_text("""Ch 16.
+* When you begin a row, remember that ch 1 is no stitch. *
+Row 1: Sc in 2nd ch from hook and in each ch. (15) (you may change the colour at any time
+Row 2: Ch 1, turn, sc in each st. (15)
+* Note that the edges curl *
+Row 3: Ch 1, turn, sc in next 8 sc, sc in next 7 sts. (15)
+""")
+    assert worked.problems == []
+    assert _counts(worked) == [15, 15, 15]
+
+
+def test_a_star_before_work_is_still_a_repeat_without_its_end() -> None:
+    worked = work_text("Ch 16.\nRow 1: Sc in 2nd ch from hook and in each ch. (15)\nRow 2: Ch 1, turn, *sc in next st, dc in next st.\n")
+    assert [problem.where for problem in worked.problems] == ["Row 2"]
+
+
+def test_a_skip_and_its_number_joined_by_a_hyphen() -> None:
+    worked = work_text("Ch 24.\nRow 1: Dc in 4th ch from hook and in each ch. (22)\nRow 2: Ch 1, turn, sc in first st, *ch 1, sk-1, sc in next st; rep from * to last st, sc in last st. (12 sc)\n")
+    assert worked.problems == []
+
+
+def test_one_misnamed_stitch_among_rightly_named_ones() -> None:
+    worked = work_text("Ch 21.\nRow 1: Hdc in 2nd ch from hook and in each ch. (20 hdc)\nRow 2: Ch 1, turn, hdc in next 9 hdc, 3 hdc in next sc, hdc in next 10 sts. (22)\n")
+    assert worked.problems == []
+    assert any("was taken for hdc" in note.says for note in worked.notes)
+
+
+def test_the_tip_of_a_cluster_is_its_top() -> None:
+    worked = work_text("""Ch 6, join.
+Rnd 1: Ch 1, 12 sc in ring, join. (12 sc)
+Rnd 2: Ch 3, dc2tog in same st, *ch 4, skip 1 sc, dc3tog in next sc; rep from * around, ending with ch 4, sl st in tip of first cluster.
+""")
+    assert worked.problems == []
+    assert worked.fabric.rows[1].row.joined

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from ...lexicon import height_of
+from ...lexicon import GATHERED, height_of
 from ...tree import Held, Noun, Place, RowRef, Which
 from .nouns import Nouns
 from .parts import ANY, MOST, THOSE, Limit, loop_of
@@ -262,7 +262,9 @@ class Places(Nouns):
         return Place("next", Noun("corner"), bare=True)
 
     def tip_of(self, p: Place) -> Place | None:
-        """ "Tip of next petal": the highest stitch of a group, or the picot on it."""
+        """ "Tip of next petal": the highest stitch of a group, or the picot on it; a stitch's tip is its top."""
+        if p.noun.name in GATHERED or height_of(p.noun.name) is not None:
+            return self.top_of(p)
         if p.noun.name in ("st", "ch", "sp", "lp") or p.which not in ("next", "first", "last", "each", "any", "same"):
             return None
         return Place("nth", Noun("tip"), nth=0, of=p)
