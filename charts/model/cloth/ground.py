@@ -196,7 +196,8 @@ class Ground:
             beside = self._wide_stretches(noun, found) if noun.name == "block" else shaped
             return _with_others(found, beside) or self._stretches(noun)
         found = [Hit(i, i + 1) for i, slot in enumerate(self.slots) if matches(slot, noun, loose=self.loose)]
-        return found or self._shaped(noun.name)
+        groups = [] if found or noun.name not in ("cluster", "cl") else self._groups(Noun("group"))
+        return found or self._shaped(noun.name) or groups  # "between clusters" of a granny stripe: its groups
 
     def _wide_stretches(self, noun: Noun, groups: list[Hit]) -> list[Hit]:
         """What stands between chains; where groups are in the row, of two stitches or more."""

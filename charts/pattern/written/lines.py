@@ -53,6 +53,8 @@ from .unplaced import names_work
 
 MOST_FOUNDATION = 20_000
 
+#: "Join yarn with a sc in any stitch." above Rnd 1: where that begins.
+_JOINS_ANYWHERE = when_used(r"\W*(?:re-?)?(?:join|attach)\b[^.;*]*\b(?:any|anywhere)\b[^.;*]*\W*")
 #: "* Remember that ch 1 never counts *": words to the reader between stars, of which none repeats anything.
 _STARRED_NOTE = when_used(
     r"\*+\s*(?:note|remember|when|if|please|tip|hint|throughout|you|i|this|the (?:ch|chain|turning|first)|all|always|do not|don'?t)\b(?!.*\b(?:rep|repeat|rpt)\b)[^*]*\**"
@@ -1033,7 +1035,7 @@ class Lines:
         border = self.fresh_part and telling.BORDER.search(self.part.lower()) and telling.BEGINS.match(low)
         if not border and not self._stands_alone(line, low):
             return False
-        if not telling.workish(low):
+        if not telling.workish(low) or (_JOINS_ANYWHERE.fullmatch(low) and self._row_one_follows(line)):
             return False
         index = line - self.p.first_line
         column = self.p.lines[index].find(text) + 1

@@ -179,3 +179,14 @@ Rnd 2: Ch 3, dc2tog in same st, *ch 4, skip 1 sc, dc3tog in next sc; rep from * 
 """)
     assert worked.problems == []
     assert worked.fabric.rows[1].row.joined
+
+
+def test_a_set_up_row_in_three_words_is_a_row() -> None:
+    worked = work_text("Ch 22.\nSet up row: Dc in 4th ch from hook, *skip 2 ch, 3 dc in next ch; rep from * to last 3 ch, skip 2 ch, dc in last ch.\nRow 1: Ch 3, turn, *3 dc in next gap between clusters; rep from * across, dc in top of tch.\n")
+    assert worked.problems == []
+    assert [row.label for row in worked.pattern.rows] == ["Set Up Row", "Row 1"]
+
+
+def test_yarn_joined_anywhere_above_the_first_round_is_no_row() -> None:
+    worked = work_text("Edging\nJoin yarn with a sc in any stitch.\nRnd 1: Sc in each st around, join.\n")
+    assert [row.label for row in worked.pattern.rows] == ["Rnd 1"]
