@@ -317,7 +317,7 @@ def _is_head(low: str, head: Head) -> bool:
     ):
         return True
     if head.named:
-        return False
+        return mark == "," and bool(_WORKS.match(rest))
     return not _TALK.match(rest)
 
 

@@ -80,6 +80,10 @@ _OF_ALL = when_used(
     r"(?:do(?: not|n't)|are(?: not|n't)|never|will not|won't) (?:ever )?(?:be )?(?:count(?:ed)?|considered|a st(?:itch)?|sts|stitches)\b"
 )
 _ROW_ALONE = when_used(r"\s*=?\s*(?P<row>(?:r|rows?|rnds?|rounds?|rds?)\s?#?(?P<n>\d{1,4}))[\s.]*")
+#: "3-6. repeat 2": rows that are another one, told by its number alone.
+_REPEAT_ALONE = when_used(r"\s*(?:rep(?:eat)?|rpt|same as|as|like)\s+(?P<row>\#?(?P<n>\d{1,3}))[\s.]*")
+#: "Sc in ea 24": a count at a row's end that nothing parts from its words.
+_COUNT_BARE = when_used(r"(?<=(?:hook|each|imes|ound|ross|join|turn|ring|rcle))\s(?=\d{1,3}\s*$)|(?<=\bea)\s(?=\d{1,3}\s*$)")
 _AT_END = when_used(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
 
 
@@ -505,6 +509,7 @@ def _bare_words(low: str, *, sized: bool) -> str:
     """A row's words without those that lead up to them, and its count parted from what is done behind it."""
     for no_work in (_OPENERS, _CALLED, _BEGUN_AT, *((_IN_NONE,) if sized else ())):
         low = no_work.sub(lambda m: " " * len(m[0]), low)
+    low = _COUNT_BARE.sub("=", low)
     for count in (_COUNT_THEN, _COUNT_DO_NOT):
         low = count.sub(lambda m: m[0][:-1] + ".", low)
     return low
@@ -512,7 +517,7 @@ def _bare_words(low: str, *, sized: bool) -> str:
 
 def _row_alone(low: str, source: Source) -> RowRead | None:
     """ "R8 = R7", "R4: R3": a row that is another one."""
-    found = _ROW_ALONE.fullmatch(low)
+    found = _ROW_ALONE.fullmatch(low) or _REPEAT_ALONE.fullmatch(low)
     n = int(found["n"]) if found else 0
     return RowRead(ops=(Again(n, n, at=source.span(*found.span("row"))),)) if found and n else None
 

@@ -190,3 +190,32 @@ def test_a_set_up_row_in_three_words_is_a_row() -> None:
 def test_yarn_joined_anywhere_above_the_first_round_is_no_row() -> None:
     worked = work_text("Edging\nJoin yarn with a sc in any stitch.\nRnd 1: Sc in each st around, join.\n")
     assert [row.label for row in worked.pattern.rows] == ["Rnd 1"]
+
+
+def test_so_many_along_the_row_ends_are_so_many_in_all() -> None:
+    rows = "Ch 7.\nRow 1: Sc in 2nd ch from hook and in each ch. (6)\nRows 2-20: Ch 1, turn, sc in each st. (6)\nEdging\n"
+    worked = work_text(rows + "Rnd 1: Ch 1, work 22 sc along the row ends, join. (22)\n")
+    assert worked.problems == []
+    assert worked.fabric.rows[-1].row.kinds() == {"sc": 22}
+    wrong = work_text(rows + "Rnd 1: Ch 1, work 22 sc along the row ends, join. (24)\n")
+    assert [problem.where for problem in wrong.problems] == ["Rnd 1"]
+
+
+def test_the_opposite_side_of_so_many_chains() -> None:
+    worked = work_text("Ch 15.\nRnd 1: 2 sc in 2nd ch from hook, sc in next 12 ch, 3 sc in last ch, rotate, sc in opposite side of next 12 ch, sc in same ch as first 2 sc, join. (30 sc)\n")
+    assert worked.problems == []
+    assert worked.fabric.rows[0].row.kinds() == {"sc": 30}
+
+
+def test_counts_and_rows_told_by_a_bare_number() -> None:
+    worked = work_text("ch 2\n1) 7 sc in second ch from hook 7\n2) 2 sc in ea 14\n3) (sc, 2 sc in next) 7 times 21\n4) sc in each 21\n5-7) repeat 4\n8) sc in each 21\n")
+    assert worked.problems == []
+    assert _counts(worked) == [7, 14, 21, 21, 21, 21, 21, 21]
+    wrong = work_text("ch 2\n1) 7 sc in second ch from hook 7\n2) 2 sc in ea 15\n")
+    assert [problem.where for problem in wrong.problems] == ["Rnd 2"]
+
+
+def test_a_row_without_a_number_behind_a_comma() -> None:
+    worked = work_text("Rnd 1: 6 sc in magic ring. (6)\nNext round, 2 sc in each st around. (12)\n")
+    assert worked.problems == []
+    assert _counts(worked) == [6, 12]

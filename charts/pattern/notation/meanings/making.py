@@ -90,6 +90,10 @@ class Making(Stitches):
         """ "24 sc around": so many in all, one in each; "2 sc around" is two in each."""
         return self.make_bare(s, n) if n >= FEW and l[0] == "end" else None
 
+    def make_along_ends(self, s: tuple[str, Held], n: int) -> Ops | None:
+        """ "30 sc along the row ends": so many in all; "2 sc in row ends" is two in each."""
+        return self.make(s, (Place("edge", Noun("side")),), n) if FEW <= n <= MOST else None
+
     def make_crosses(self, n: int, sp: tuple[Place, ...]) -> Ops | None:
         """ "6x in ring", "2x in each st": the sign of a single crochet for its name."""
         return self.make(("sc", ""), sp, n) if sp and sp[0].which in ("ring", "each", "next") else None
