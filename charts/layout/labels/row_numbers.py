@@ -36,10 +36,13 @@ class WedgeLabels:
 
 
 def wedge_edge(wedge: Wedge, sign: float) -> Edge:
-    """The edge where rows begin that go about as `sign` says."""
+    """The edge where rows begin that go about as `sign` says: along the first side of a shape, which need not be square
+    to the edge, else straight in."""
     edge = wedge.edge(sign)
     out = edge - sign * math.pi / 2.0
-    return Edge((0.0, 0.0), (math.cos(edge), -math.sin(edge)), (math.cos(out), -math.sin(out)))
+    middle = 0.0 if wedge.half_ends or not wedge.sides else wedge.each / 2.0
+    along, outward, way = ((math.cos(a), -math.sin(a)) for a in (edge, out, out + math.pi + sign * middle))
+    return Edge((0.0, 0.0), along, outward, way)
 
 
 def wedge_labels(
@@ -77,16 +80,18 @@ def _beginning(
 ) -> tuple[Label, ...]:
     """How many chains a foundation has, outside it beside the first; none where there is no room."""
     x, y = edges[-turn_of(laid.rings[0].worked)].along
-    first = _End(laid.centre.spots[0].ovals[0][:2], (-x, -y))
+    first = _End(laid.centre.spots[0].ovals[0][:2], (-x, -y), (x, y))
     return _outside([first], [words], ink, mm, number=False, arrow=False)[0]
 
 
 @dataclass(frozen=True, slots=True)
 class _End:
-    """One end of a row: the middle of its last post along the edge, and the unit vector out of the wedge."""
+    """One end of a row: the middle of its last post along the edge, and the unit vectors out of the wedge and along
+    which rows begin there."""
 
     at: Point
     out: Point
+    way: Point
 
 
 def _ends(ring: Ring, edges: Mapping[float, Edge]) -> tuple[_End, _End]:
@@ -102,7 +107,7 @@ def _end(spot: Spot, edge: Edge) -> _End:
     (x0, y0), (a, b) = edge.at, edge.along
     reaches = [(x - x0) * a + (y - y0) * b for x, y in points]
     middle = (max(reaches) + min(reaches)) / 2.0
-    return _End((x0 + a * middle, y0 + b * middle), edge.out)
+    return _End((x0 + a * middle, y0 + b * middle), edge.out, edge.way)
 
 
 def _numbers(ends: Sequence[_End], names: Sequence[str], ink: InkMap, mm: float) -> tuple[tuple[Label, ...], float]:
@@ -160,12 +165,14 @@ def _freest(end: _End, words: str, ink: InkMap, mm: float) -> Label:
 
 
 def _label(end: _End, words: str, far: float, mm: float, *, number: bool, arrow: bool) -> Label:
-    """A label whose near side lies `far` mm outside the edge, with its arrow between."""
-    base = (end.at[0] * mm, end.at[1] * mm)
+    """A label whose near side lies `far` mm outside the edge, with its arrow between, along the way that the row begins."""
     half = half_of_words(words, is_number=number)
-    reach = far + (ARROW_MM + ARROW_GAP_MM if arrow else 0.0) + support(half, end.out)
+    tip = _along((end.at[0] * mm, end.at[1] * mm), end.out, far)
+    if not arrow:
+        return Label(words, _along(tip, end.out, support(half, end.out)), number)
+    tail = _along(tip, end.way, -ARROW_MM)
+    return Label(words, _along(tail, end.way, -ARROW_GAP_MM - support(half, end.way)), number, (tail, tip))
 
-    def at(way: float) -> Point:
-        return (base[0] + end.out[0] * way, base[1] + end.out[1] * way)
 
-    return Label(words, at(reach), number, (at(far + ARROW_MM), at(far)) if arrow else None)
+def _along(at: Point, way: Point, far: float) -> Point:
+    return (at[0] + way[0] * far, at[1] + way[1] * far)
