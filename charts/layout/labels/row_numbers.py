@@ -165,7 +165,7 @@ def _freest(end: _End, words: str, ink: InkMap, mm: float) -> Label:
 
 
 def _label(end: _End, words: str, far: float, mm: float, *, number: bool, arrow: bool) -> Label:
-    """A label whose near side lies `far` mm outside the edge, with its arrow between, along the way that the row begins."""
+    """A label whose near side lies `far` mm outside the edge, with its arrow between, the way the row begins."""
     half = half_of_words(words, is_number=number)
     tip = _along((end.at[0] * mm, end.at[1] * mm), end.out, far)
     if not arrow:

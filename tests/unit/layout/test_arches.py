@@ -78,3 +78,23 @@ def test_what_lies_at_the_seam_of_a_plain_round_is_no_part_of_its_side():
     rows = fabric(OCTAGON).rows
     found = corners_of(rows)
     assert found is not None and [len(corners) for corners in found] == [0, 8, 8, 8]
+
+
+PICOTS = """Picot: Ch 3, sl st in 3rd ch from hook.
+Make a magic ring.
+Rnd 1: Ch 1, 16 sc in ring, join with sl st in first sc.
+Rnd 2: Ch 1, sc in same st as join, ch 3, sk next sc, *sc in next sc, ch 3, sk next sc; rep from * around, join with sl st \
+in first sc.
+Rnd 3: Ch 1, (3 sc, picot, 3 sc) in each ch-3 sp around, join with sl st in first sc.
+Rnd 4: Ch 1, sc in each sc around, join with sl st in first sc.
+"""
+
+
+@pytest.mark.parametrize("taller", ["sc", "hdc"])
+def test_stitches_over_picots_stand_beside_them(taller):
+    """Picots stand up in front of the round that is worked over them: its stitches keep off their rings."""
+    last = "{0} in each sc around, join with sl st in first {0}"
+    text = PICOTS.replace(last.format("sc"), last.format(taller))
+    made = fabric(text)
+    (sheet,) = chart_document(made, Heading("Try"), Setting()).sheets
+    assert svg_ruler.overlaps(svg_ruler.read(write(sheet))) == []
