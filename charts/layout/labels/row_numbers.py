@@ -8,7 +8,7 @@ them. Where one count would touch anything all are left out too: the notes say t
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from hookfold.symbols import Point
@@ -51,19 +51,28 @@ def wedge_labels(
     """The labels of a half motif drawn at `mm` a stitch; `laid` is as it is seen, for a left-hander mirrored, and
     `ink` what is drawn of it."""
     edges = {sign: wedge_edge(wedge, sign) for sign in (1.0, -1.0)}
-    return edge_labels(laid, edges, hand, ink, mm, counts=counts)
+    return edge_labels(laid, by_turn(edges), hand, ink, mm, counts=counts)
+
+
+def by_turn(edges: Mapping[float, Edge]) -> Callable[[Ring], tuple[Edge, Edge]]:
+    """The edges at which a row begins and ends, of a piece that has one for either sign of the rows' turn."""
+    return lambda ring: (edges[turn_of(ring.worked)], edges[-turn_of(ring.worked)])
 
 
 def edge_labels(
-    laid: LaidRounds, edges: Mapping[float, Edge], hand: Hand, ink: InkMap, mm: float, *, counts: bool, begun: str = ""
-) -> WedgeLabels:
-    """The labels of a piece whose rows begin at the edge for the sign of their turn; `edges` are a right-hander's.
+    laid: LaidRounds, edges: Callable[[Ring], tuple[Edge, Edge]], hand: Hand, ink: InkMap, mm: float, *, counts: bool,
+    begun: str = "",
+) -> WedgeLabels:  # fmt: skip
+    """The labels of a piece whose rows begin and end at the two `edges` of each, which are a right-hander's.
 
     `begun` is what stands at the end of a foundation where its first stitch is, like a count. `ink` is what is drawn;
     the labels are laid down on it.
     """
-    seen = {sign: edge.mirrored() if hand == "left" else edge for sign, edge in edges.items()}
-    ends = [_ends(ring, seen) for ring in laid.rings]
+    def seen(ring: Ring) -> tuple[Edge, Edge]:
+        begin, end = edges(ring)
+        return (begin.mirrored(), end.mirrored()) if hand == "left" else (begin, end)
+
+    ends = [_ends(ring, seen(ring)) for ring in laid.rings]
     several = len({ring.worked.colour for ring in laid.rings} - {""}) > 1
     names = [name_of(ring, lettered=several) for ring in laid.rings]
     numbers, nearest = _numbers([begin for begin, _ in ends], names, ink, mm)
@@ -71,15 +80,15 @@ def edge_labels(
     if counts and numbers[0].arrow:
         made = [f"({ring.worked.row.made})" for ring in laid.rings]
         found, _ = _outside([end for _, end in ends], made, ink, mm, number=False, arrow=False, nearest=nearest)
-    first = _beginning(laid, seen, begun, ink, mm) if counts and begun else ()
+    first = _beginning(laid, seen(laid.rings[0])[1], begun, ink, mm) if counts and begun else ()
     return WedgeLabels((*numbers, *found, *first), bool(found))
 
 
 def _beginning(
-    laid: LaidRounds, edges: Mapping[float, Edge], words: str, ink: InkMap, mm: float
+    laid: LaidRounds, edge: Edge, words: str, ink: InkMap, mm: float
 ) -> tuple[Label, ...]:
     """How many chains a foundation has, outside it beside the first; none where there is no room."""
-    x, y = edges[-turn_of(laid.rings[0].worked)].along
+    x, y = edge.along
     first = _End(laid.centre.spots[0].ovals[0][:2], (-x, -y), (x, y))
     return _outside([first], [words], ink, mm, number=False, arrow=False)[0]
 
@@ -94,11 +103,10 @@ class _End:
     way: Point
 
 
-def _ends(ring: Ring, edges: Mapping[float, Edge]) -> tuple[_End, _End]:
+def _ends(ring: Ring, edges: tuple[Edge, Edge]) -> tuple[_End, _End]:
     """Where a row begins and where it ends."""
-    sign = turn_of(ring.worked)
     tops = [s for s in ring.laid.spots if s.role in ("stitch", "turning")] or list(ring.laid.spots)
-    return _end(tops[0], edges[sign]), _end(tops[-1], edges[-sign])
+    return _end(tops[0], edges[0]), _end(tops[-1], edges[1])
 
 
 def _end(spot: Spot, edge: Edge) -> _End:
