@@ -56,12 +56,16 @@ def stems(fabric, sheet):
 
 
 def fold_of(row):
-    """How many equal sectors a round has by its stitches and chains, and by which of them share a place with the one
-    before; a beginning chain counts as its stitch."""
-    items = [s for s in row.stitches if s.role in ("stitch", "turning", "chain")]
+    """How many equal sectors a round has by its stitches, chains and picots, and by which of them share a place with the
+    one before; a beginning chain counts as its stitch."""
+    items = [s for s in row.stitches if s.role in ("stitch", "turning", "chain", "picot")]
     before = [items[-1], *items[:-1]]
     made = [
-        (s.kind, s.chains if s.role == "chain" else 0, bool(s.feet) and s.feet == b.feet and s.feet[0].hold != "ring")
+        (
+            s.kind,
+            s.chains if s.role in ("chain", "picot") else 0,
+            bool(s.feet) and s.feet == b.feet and s.feet[0].hold != "ring",
+        )
         for s, b in zip(items, before, strict=True)
     ]
     return next(n for n in range(len(made), 0, -1) if len(made) % n == 0 and made == made[len(made) // n :] + made[: len(made) // n])

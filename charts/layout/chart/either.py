@@ -1,4 +1,4 @@
-"""The stitch chart of a worked fabric: in rows, in rounds, to and fro about a ring, or mitred."""
+"""The stitch chart of a worked fabric: in rows, in rounds, to and fro about a ring, mitred, or in blocks."""
 
 from __future__ import annotations
 
@@ -8,8 +8,7 @@ from ...drawing.display import Document
 from ...drawing.mono import in_greys
 from ...model.cloth.fabric import Fabric
 from ...setting import ChartSetting, Heading, Setting
-from ..shapes.mitre import mitre_of
-from ..shapes.wedge import wedge_of
+from ..shapes.found import fabric_shape
 from ..sheets.chart_setting import NotInSquares, drawable_or_raise
 from ..sheets.seen import as_seen
 from ..squares.grid import grid_of
@@ -49,7 +48,7 @@ def chart_document(
     if not table:
         fabric, table = lettered(fabric)
     fabric = fabric if more.style == "squares" else as_seen(fabric, setting.seen)
-    shape = None if more.style == "squares" else wedge_of(fabric) or mitre_of(fabric)
+    shape = None if more.style == "squares" else fabric_shape(fabric)
     if more.style == "squares":
         document = _in_squares(fabric, heading, setting, table, more)
     elif fabric.rows[0].is_round or shape:

@@ -13,16 +13,16 @@ from ...drawing.letters import cap_height, text_width
 from ...drawing.style import style
 from ...model.cloth.fabric import Fabric
 from ...setting import ChartSetting, Heading, Setting
-from ..labels.among import Labels, Shape, Wanted, labels_of
+from ..labels.among import Labels, Wanted, labels_of
 from ..labels.label import Box, beyond, label_items
 from ..labels.yarn_marks import mark_group, unmarked
 from ..placing.ink import inked, row_inks
 from ..placing.placed import Laid
 from ..rounds.lay import lay_rounds
+from ..shapes.blocks import Blocks
+from ..shapes.found import Shape, lay_shape
 from ..shapes.mitre import Mitre
-from ..shapes.mitre_rows import lay_mitre
 from ..shapes.ring import LaidRounds, Ring, mirrored
-from ..shapes.wedge_rows import lay_wedge
 from ..sheets.apart import stitch_groups
 from ..sheets.chart_setting import (
     ABOVE_MM,
@@ -47,7 +47,7 @@ from .notes import notes
 from .picture import SIDES, counts_in_words, made_in_words
 from .reading import side_words
 from .round_parts import OVERLAP, Part, inside, parts_of_sheet
-from .round_words import mitre_sentences, round_sentences, wedge_sentences
+from .round_words import blocks_sentences, mitre_sentences, round_sentences, wedge_sentences
 
 Item = Ink | Text | Group
 #: The size of a round's number, and the most and the least of it against a stitch.
@@ -152,7 +152,7 @@ def _job(
     shape: Shape | None,
 ) -> _Job:
     folded = fold_rows(fabric)
-    if setting.extent == "full":
+    if setting.extent == "full" or isinstance(shape, Blocks):
         folded = Folded(fabric, tuple(range(len(fabric.rows))), ())
     laid = _laid(folded.fabric, shape, setting)
     drawn = entries(laid.spots, setting.terms, words, setting.sc_form)
@@ -167,7 +167,7 @@ def _laid(fabric: Fabric, shape: Shape | None, setting: Setting) -> LaidRounds:
     """The fabric as the reader's hand works it."""
     if shape is None:
         return lay_rounds(fabric, setting.hand)
-    laid = lay_mitre(fabric, shape) if isinstance(shape, Mitre) else lay_wedge(fabric, shape)
+    laid = lay_shape(fabric, shape)
     return mirrored(laid) if setting.hand == "left" else laid
 
 
@@ -363,6 +363,8 @@ def _reading(job: _Job, labels: Labels | None) -> list[str]:
     hand, terms, counts = job.setting.hand, job.setting.terms, job.extra.counts
     if job.shape and labels:
         counted = bool(labels.counted)
+        if isinstance(job.shape, Blocks):
+            return blocks_sentences(job.laid, hand, terms, counts=counts, counted=counted)
         if isinstance(job.shape, Mitre):
             return mitre_sentences(job.laid, hand, terms, counts=counts, counted=counted)
         return wedge_sentences(job.laid, job.shape, job.folded, hand, terms, counts=counts, counted=counted)

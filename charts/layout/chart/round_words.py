@@ -83,6 +83,22 @@ def mitre_sentences(laid: LaidRounds, hand: Hand, terms: Terms, *, counts: bool,
     return [*said, *said_of(rows, terms), *_drawn(laid)]
 
 
+def blocks_sentences(laid: LaidRounds, hand: Hand, terms: Terms, *, counts: bool, counted: bool) -> list[str]:
+    """The sentences under a piece that is worked from corner to corner in blocks."""
+    rows = [ring.worked.row for ring in laid.rings]
+    corner = "left" if hand == "right" else "right"
+    said = [
+        f"Seen from the right side, for {hand}-handed work; begin at the chains in the lower {corner} corner. Rows of "
+        "blocks go to and fro along the diagonal, each from its number. A slip stitch and a block go into the space "
+        "that the chains along a block of the row before make."
+    ]
+    if counted:
+        said.append(counted_words(rows))
+    elif counts:
+        said.append(made_words(laid, terms))
+    return [*said, *said_of(rows, terms)]
+
+
 def _drawn(laid: LaidRounds) -> list[str]:
     """How stitches are drawn that lie behind others."""
     return hidden_words(spot for ring in laid.rings for spot in ring.laid.spots)

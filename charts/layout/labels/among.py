@@ -8,17 +8,17 @@ from dataclasses import dataclass
 from hookfold.symbols import Point
 
 from ...setting import Hand
-from ..shapes.mitre import Mitre
+from ..shapes.blocks import Blocks
+from ..shapes.found import Shape
 from ..shapes.mitre_rows import edges_of
 from ..shapes.ring import LaidRounds
 from ..shapes.wedge import Wedge
 from .label import Box, Label, map_of_rounds
 from .round_numbers import round_labels
-from .row_numbers import edge_labels, wedge_labels
+from .row_numbers import by_turn, edge_labels, wedge_labels
 from .yarn_marks import YarnMark, marks_among
 
 #: The shape of rows that are worked to and fro.
-Shape = Wedge | Mitre
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +61,10 @@ def labels_of(laid: LaidRounds, shape: Shape | None, wanted: Wanted, mm: float, 
         return Labels(rounds.labels, rounds.counted, marks)
     if isinstance(shape, Wedge):
         found = wedge_labels(laid, shape, wanted.hand, ink, mm, counts=counts)
+    elif isinstance(shape, Blocks):
+        found = edge_labels(laid, lambda ring: shape.edges(ring.index), wanted.hand, ink, mm, counts=counts)
     else:
-        edges, begun = edges_of(shape), f"ch {wanted.begun}"
+        edges, begun = by_turn(edges_of(shape)), f"ch {wanted.begun}"
         found = edge_labels(laid, edges, wanted.hand, ink, mm, counts=counts, begun=begun)
     everywhere = (-math.inf, -math.inf, math.inf, math.inf)
     return Labels(found.labels, every if found.counted else frozenset(), marks_among(laid, ink, mm, everywhere))

@@ -8,7 +8,7 @@ them. Where one count would touch anything all are left out too: the notes say t
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from hookfold.symbols import Point
@@ -36,10 +36,13 @@ class WedgeLabels:
 
 
 def wedge_edge(wedge: Wedge, sign: float) -> Edge:
-    """The edge where rows begin that go about as `sign` says."""
+    """The edge where rows begin that go about as `sign` says: along the first side of a shape, which need not be square
+    to the edge, else straight in."""
     edge = wedge.edge(sign)
     out = edge - sign * math.pi / 2.0
-    return Edge((0.0, 0.0), (math.cos(edge), -math.sin(edge)), (math.cos(out), -math.sin(out)))
+    middle = 0.0 if wedge.half_ends or not wedge.sides else wedge.each / 2.0
+    along, outward, way = ((math.cos(a), -math.sin(a)) for a in (edge, out, out + math.pi + sign * middle))
+    return Edge((0.0, 0.0), along, outward, way)
 
 
 def wedge_labels(
@@ -48,19 +51,28 @@ def wedge_labels(
     """The labels of a half motif drawn at `mm` a stitch; `laid` is as it is seen, for a left-hander mirrored, and
     `ink` what is drawn of it."""
     edges = {sign: wedge_edge(wedge, sign) for sign in (1.0, -1.0)}
-    return edge_labels(laid, edges, hand, ink, mm, counts=counts)
+    return edge_labels(laid, by_turn(edges), hand, ink, mm, counts=counts)
+
+
+def by_turn(edges: Mapping[float, Edge]) -> Callable[[Ring], tuple[Edge, Edge]]:
+    """The edges at which a row begins and ends, of a piece that has one for either sign of the rows' turn."""
+    return lambda ring: (edges[turn_of(ring.worked)], edges[-turn_of(ring.worked)])
 
 
 def edge_labels(
-    laid: LaidRounds, edges: Mapping[float, Edge], hand: Hand, ink: InkMap, mm: float, *, counts: bool, begun: str = ""
-) -> WedgeLabels:
-    """The labels of a piece whose rows begin at the edge for the sign of their turn; `edges` are a right-hander's.
+    laid: LaidRounds, edges: Callable[[Ring], tuple[Edge, Edge]], hand: Hand, ink: InkMap, mm: float, *, counts: bool,
+    begun: str = "",
+) -> WedgeLabels:  # fmt: skip
+    """The labels of a piece whose rows begin and end at the two `edges` of each, which are a right-hander's.
 
     `begun` is what stands at the end of a foundation where its first stitch is, like a count. `ink` is what is drawn;
     the labels are laid down on it.
     """
-    seen = {sign: edge.mirrored() if hand == "left" else edge for sign, edge in edges.items()}
-    ends = [_ends(ring, seen) for ring in laid.rings]
+    def seen(ring: Ring) -> tuple[Edge, Edge]:
+        begin, end = edges(ring)
+        return (begin.mirrored(), end.mirrored()) if hand == "left" else (begin, end)
+
+    ends = [_ends(ring, seen(ring)) for ring in laid.rings]
     several = len({ring.worked.colour for ring in laid.rings} - {""}) > 1
     names = [name_of(ring, lettered=several) for ring in laid.rings]
     numbers, nearest = _numbers([begin for begin, _ in ends], names, ink, mm)
@@ -68,32 +80,33 @@ def edge_labels(
     if counts and numbers[0].arrow:
         made = [f"({ring.worked.row.made})" for ring in laid.rings]
         found, _ = _outside([end for _, end in ends], made, ink, mm, number=False, arrow=False, nearest=nearest)
-    first = _beginning(laid, seen, begun, ink, mm) if counts and begun else ()
+    first = _beginning(laid, seen(laid.rings[0])[1], begun, ink, mm) if counts and begun else ()
     return WedgeLabels((*numbers, *found, *first), bool(found))
 
 
 def _beginning(
-    laid: LaidRounds, edges: Mapping[float, Edge], words: str, ink: InkMap, mm: float
+    laid: LaidRounds, edge: Edge, words: str, ink: InkMap, mm: float
 ) -> tuple[Label, ...]:
     """How many chains a foundation has, outside it beside the first; none where there is no room."""
-    x, y = edges[-turn_of(laid.rings[0].worked)].along
-    first = _End(laid.centre.spots[0].ovals[0][:2], (-x, -y))
+    x, y = edge.along
+    first = _End(laid.centre.spots[0].ovals[0][:2], (-x, -y), (x, y))
     return _outside([first], [words], ink, mm, number=False, arrow=False)[0]
 
 
 @dataclass(frozen=True, slots=True)
 class _End:
-    """One end of a row: the middle of its last post along the edge, and the unit vector out of the wedge."""
+    """One end of a row: the middle of its last post along the edge, and the unit vectors out of the wedge and along
+    which rows begin there."""
 
     at: Point
     out: Point
+    way: Point
 
 
-def _ends(ring: Ring, edges: Mapping[float, Edge]) -> tuple[_End, _End]:
+def _ends(ring: Ring, edges: tuple[Edge, Edge]) -> tuple[_End, _End]:
     """Where a row begins and where it ends."""
-    sign = turn_of(ring.worked)
     tops = [s for s in ring.laid.spots if s.role in ("stitch", "turning")] or list(ring.laid.spots)
-    return _end(tops[0], edges[sign]), _end(tops[-1], edges[-sign])
+    return _end(tops[0], edges[0]), _end(tops[-1], edges[1])
 
 
 def _end(spot: Spot, edge: Edge) -> _End:
@@ -102,7 +115,7 @@ def _end(spot: Spot, edge: Edge) -> _End:
     (x0, y0), (a, b) = edge.at, edge.along
     reaches = [(x - x0) * a + (y - y0) * b for x, y in points]
     middle = (max(reaches) + min(reaches)) / 2.0
-    return _End((x0 + a * middle, y0 + b * middle), edge.out)
+    return _End((x0 + a * middle, y0 + b * middle), edge.out, edge.way)
 
 
 def _numbers(ends: Sequence[_End], names: Sequence[str], ink: InkMap, mm: float) -> tuple[tuple[Label, ...], float]:
@@ -160,12 +173,14 @@ def _freest(end: _End, words: str, ink: InkMap, mm: float) -> Label:
 
 
 def _label(end: _End, words: str, far: float, mm: float, *, number: bool, arrow: bool) -> Label:
-    """A label whose near side lies `far` mm outside the edge, with its arrow between."""
-    base = (end.at[0] * mm, end.at[1] * mm)
+    """A label whose near side lies `far` mm outside the edge, with its arrow between, the way the row begins."""
     half = half_of_words(words, is_number=number)
-    reach = far + (ARROW_MM + ARROW_GAP_MM if arrow else 0.0) + support(half, end.out)
+    tip = _along((end.at[0] * mm, end.at[1] * mm), end.out, far)
+    if not arrow:
+        return Label(words, _along(tip, end.out, support(half, end.out)), number)
+    tail = _along(tip, end.way, -ARROW_MM)
+    return Label(words, _along(tail, end.way, -ARROW_GAP_MM - support(half, end.way)), number, (tail, tip))
 
-    def at(way: float) -> Point:
-        return (base[0] + end.out[0] * way, base[1] + end.out[1] * way)
 
-    return Label(words, at(reach), number, (at(far + ARROW_MM), at(far)) if arrow else None)
+def _along(at: Point, way: Point, far: float) -> Point:
+    return (at[0] + way[0] * far, at[1] + way[1] * far)

@@ -86,12 +86,15 @@ def end_at(
 
 
 def bridge_spots(
-    row: Row, bridge: Sequence[int], before: Spot, a: End, b: End, way: Way, ceiling: Ceiling = ()
-) -> dict[int, Spot]:
-    """The chains and picots between two tops, along one line; picots alone stand on `before`."""
+    row: Row, bridge: Sequence[int], before: Spot, after: Spot, a: End, b: End, way: Way, ceiling: Ceiling = ()
+) -> dict[int, Spot]:  # fmt: skip
+    """The chains and picots between two tops, along one line; picots alone stand on `before`, between the two where
+    these go into one place."""
     chains, picots = bridge_size(row, bridge)
     if not chains:
-        return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
+        if row.stitches[before.item].feet != row.stitches[after.item].feet:
+            return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
+        return {i: picot_between(i, row.stitches[i], before, after, way) for i in bridge}
     line = bridge_line(a, b, chains, picots, way, ceiling_over(ceiling, a.u, b.u, way))
     return along_line(row, bridge, line, chains, picots, way)
 
@@ -268,7 +271,7 @@ def chains_of(
     for a, b in itertools.pairwise(slots):
         one, other = asides(a, b)
         ends = end_at(a, spots[a.item], way, 1.0, aside=one), end_at(b, spots[b.item], way, -1.0, aside=other)
-        found.update(bridge_spots(row, a.bridge, spots[a.item], *ends, way, ceiling))
+        found.update(bridge_spots(row, a.bridge, spots[a.item], spots[b.item], *ends, way, ceiling))
     if slots and slots[-1].bridge:
         found.update(hanging(row, slots[-1].bridge, spots[slots[-1].item], way))
     if lead:

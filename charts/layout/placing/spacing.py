@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from ...model.cloth.fabric import Row
 from .fans import Pulls, pulled
 from .isotonic import FIRM, TIE, astray, follow, settle
-from .tops import Slot, bridge_size, fans_of, gaps_of, is_gathered, least_rise, rise_of, rooms_of
+from .tops import Slot, bridge_size, fans_of, gaps_of, is_cross, is_gathered, least_rise, rise_of, rooms_of
 from .tracks import Way
 
 #: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
@@ -147,6 +147,8 @@ FLAT_BASE, FLAT_HEIGHTS, FLAT_LEAN = 0.6, 0.9, 0.8
 LIFTED = 1.6
 #: How much higher than it is tall a stitch beside taller ones may stand, as a share of its height.
 MOST_OVER = 0.35
+#: The same of a cross whose row stands on a level one: it keeps its foot down there, however tall its neighbours are.
+CROSS_OVER, LEVEL_BASE = 0.12, 0.2
 #: How much of the difference of their heights neighbours in one fan keep, where others are levelled.
 FAN_HEIGHTS = 0.9
 #: How much of the fall that leaning posts ask for is given.
@@ -173,14 +175,17 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
     targets = [
         s.rise - min(0.25 * h, 0.04 * lean * lean) for s, h, lean in zip(slots, heights, leans, strict=True)
     ]
+    feet = [s.rise - h for s, h in zip(slots, heights, strict=True) if s.feet and not _reaches(s)]
+    is_level = max(feet, default=0.0) - min(feet, default=0.0) < LEVEL_BASE
     for slot, v in zip(slots, follow(targets, [1.0] * len(slots), steps, ties), strict=True):
-        slot.v = max(min(v, _most_rise(slot)), least_rise(slot))
+        slot.v = max(min(v, _most_rise(slot, on_level=is_level)), least_rise(slot))
 
 
-def _most_rise(slot: Slot) -> float:
+def _most_rise(slot: Slot, *, on_level: bool) -> float:
     """The highest that a top may stand where the row follows taller neighbours: a stitch keeps its height, and a cross
-    on a long stem would be read as one that is worked further down."""
-    return slot.rise + MOST_OVER * _height(slot) if slot.feet and not _reaches(slot) else math.inf
+    that hangs beside them would be read as one that is worked further down."""
+    over = CROSS_OVER if on_level and is_cross(slot) else MOST_OVER
+    return slot.rise + over * _height(slot) if slot.feet and not _reaches(slot) else math.inf
 
 
 def level_up(slots: Sequence[Slot], crossing: Sequence[bool] = ()) -> None:
@@ -191,8 +196,15 @@ def level_up(slots: Sequence[Slot], crossing: Sequence[bool] = ()) -> None:
     plain = [v for s, v in zip(slots, least, strict=True) if s in own or not _is_posted(s)]
     v = max(sum(s.rise for s in own) / len(own), *plain)
     high = max(v, *least)
+    lower = max((least[k] for k, s in enumerate(slots) if s not in own), default=-math.inf)
     for slot in slots:
-        slot.v = high if slot not in own else max(v, min(high, slot.rise + (LIFTED - 1.0) * _height(slot)))
+        beside_posts = min(lower, slot.rise + (LIFTED - 1.0) * _height(slot))
+        slot.v = max(_standing(slot, v), beside_posts) if slot in own else high
+
+
+def _standing(slot: Slot, v: float) -> float:
+    """How high a top stands in a row that is level at `v`: a cross beside gathered stitches keeps its foot down."""
+    return min(v, slot.rise + CROSS_OVER * _height(slot)) if slot.feet and is_cross(slot) else v
 
 
 def _least(slot: Slot, *, crosses: bool) -> float:

@@ -1,17 +1,18 @@
-"""Arches keep clear of what they pass over: the tops of the rounds inside, and what stands up in them."""
+"""What keeps clear of the rounds inside: arches of the tops they pass over, stitches of picots that stand by them."""
 
 from __future__ import annotations
 
 import math
 
 import numpy as np
+from hookfold.symbols import picot_radius
 
 from ..placing.tops import own_rise
 from .corners import Sides
 from .form import Form
 from .net import Net
 from .plan import Planned
-from .springs import Ids, Points, Pull, Table
+from .springs import Ids, Points, Pull, Table, mean
 
 #: How firmly an arch keeps clear, one that runs behind petals more; by how much, and of how many rounds inside.
 CLEAR, BEHIND = 1.5, 8.0
@@ -20,6 +21,10 @@ OVER, ROUNDS = 0.5, 3
 SHARES, INSIDE = (0.22, 0.5, 0.78), 0.22
 #: How far to either side of a head that reaches past a round it must stand outside that, and by how much at most.
 BESIDE, MOST_OVER = 0.8, 1.0
+#: How firmly a stitch keeps off a picot of the round inside; what it takes to either side where it is widest, and where
+#: it is a stem alone; how far over the heads beside it a ring begins; how many tops away it may be in the way.
+OFF_PICOT, ARM, STEM_WHITE, PICOT_FOOT, PICOTS_NEAR = 8.0, 0.62, 0.34, 0.2, 2
+
 
 
 def clears(net: Net, table: Table, form: Form, sides: Sides) -> list[Pull]:
@@ -31,9 +36,57 @@ def clears(net: Net, table: Table, form: Form, sides: Sides) -> list[Pull]:
         if here and k:
             found.append(_clear(net, table, form, sides, k, here, np.concatenate(every_head[max(k - ROUNDS, 0) : k])))
         deep = [t for t in range(net.each(round_)) if any(f.back > 1 for f in round_.tops[t].made.feet)]
+        if k:
+            found += _picots_clear(net, table, form, k)
         if deep and k > 1:
             found.append(_heads_clear(net, table, sides, k, deep, every_head[k - 1]))
     return found
+
+
+def _picots_clear(net: Net, table: Table, form: Form, k: int) -> list[Pull]:
+    """Stitches off the picots that stand between the stitches inside: by their heads, and along their stems."""
+    offs, chords, rings, far = list[int](), list[int](), list[float](), list[float]()
+    for t, p in _picots_near(net, k):
+        a, b, head = net.head(k - 1, p), net.head(k - 1, p + 1), net.head(k, t)
+        foot, under = mean(net.feet(k, t)), mean([a, b])
+        ring = _ring(net.rounds[k - 1], p)
+        wide = ARM if net.rounds[k].tops[t].made.kind == "sc" else STEM_WHITE
+        for at, white in ((head, ARM), (mean([head, foot]), wide), (mean([head, foot, foot, foot]), STEM_WHITE)):
+            offs.append(table.add(at - under))
+            chords.append(table.add(b - a))
+            rings.append(ring)
+            far.append(ring + white)
+    if not offs:
+        return []
+    turn = -1j * net.rounds[k - 1].sign * form.facing
+    ids, across, ring_of, least = np.array(offs), np.array(chords), np.array(rings), np.array(far)
+
+    def wish(every: Points) -> Points:
+        chord = every[across]
+        middle = turn * chord / np.maximum(np.abs(chord), 1e-9) * (PICOT_FOOT + ring_of)
+        off = every[ids] - middle
+        size = np.maximum(np.abs(off), 1e-9)
+        cleared: Points = middle + off * (np.maximum(size, least) / size)
+        return cleared
+
+    return [Pull(ids, np.full(len(ids), OFF_PICOT), wish)]
+
+
+def _picots_near(net: Net, k: int) -> list[tuple[int, int]]:
+    """The tops of a round, each with the tops inside after which a picot stands near its foot."""
+    below, found = net.rounds[k - 1], []
+    for t in range(net.each(net.rounds[k])):
+        bases = {below.at[f.at] for f in net.rounds[k].tops[t].made.feet if f.back == 1 and f.at in below.at}
+        near = sorted({b + step for b in bases for step in range(-PICOTS_NEAR, PICOTS_NEAR)})
+        found += [(t, p) for p in near if _ring(below, p)]
+    return found
+
+
+def _ring(round_: Planned, p: int) -> float:
+    """The radius of the largest picot between a top and the next; 0 where none stands between them."""
+    top = round_.tops[p % len(round_.tops)]
+    picots = () if top.chains or not top.picots else top.bridge
+    return max((picot_radius(round_.row.stitches[i].chains) for i in picots), default=0.0)
 
 
 def _heads_clear(net: Net, table: Table, sides: Sides, k: int, here: list[int], inner: Ids) -> Pull:

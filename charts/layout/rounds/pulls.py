@@ -17,9 +17,9 @@ from ..placing.placed import CHAIN_HALF
 from ..placing.tops import INK_GAP, PICOT_ROOM, own_rise, width_of
 from .corners import Sides
 from .form import Form
-from .net import Net
-from .plan import Planned, Top, groups
-from .springs import Points, Pull, Reals, Table, mean
+from .net import LOW, Net
+from .plan import Planned, Top, bridge_of, groups
+from .springs import Points, Pull, Reals, Ref, Table, mean
 
 STEM, GAP, HALF, SPAN, BOW, LEAN, LEVEL, ORDER, KEEP, UPRIGHT = 6.0, 1.6, 2.0, 1.6, 0.6, 0.35, 0.35, 2.0, 1.0, 2.0
 #: Of what a stem that passes other rounds is too long, the share that it is pulled back.
@@ -36,18 +36,24 @@ STEM_OFF, OFF = 0.62, 2.0
 BEHIND_LONG = 1.5
 #: The least way from head to head over 1, 2, 3, ... chains; long runs stand up as loops.
 SPANS = (1.45, 2.0, 2.1, 2.1, 2.1, 1.9, 1.6)
+#: The same over chains between two stitches in one place that are no taller than a cross: these stand up as a loop.
+LOW_SPAN = 1.2
 #: How much more firmly stitches stand upright on the sides of a shape, or the shape would shear, and along a chain.
 SIDE_LEAN, ALONG_LEAN = 4.0, 20.0
 #: A sheaf of so many stitches may curve; the lean of several in one place weighs more, a solid round is kept level.
 PETAL, SHEAF_LEAN, PETAL_LEVEL, SOLID_LEVEL = 4, 0.6, 0.06, 3.0
 #: How firmly the stitches in one place fan evenly, and few of them open; by which share of the room they want.
 FANNED, OPEN, OPENED = 4.0, 2.0, 0.9
+#: How firmly a sheaf that reads the same backwards stands even about its middle.
+MIRRORED = 3.0
 #: So many stitches at each end of a chain are a fan that turns about it; how near its line the chains at its ends lie.
 END_FAN, ON_LINE = 3, 1e-6
 #: From where a fan turns to the side of the chain that its stems stand on, in stitch widths.
 END_MORE = 0.15
 #: How firmly the stitches of a round that is alike all round stand evenly; more round an oval, whose ends would crowd.
 EVEN, EVEN_OVAL = 1.5, 4.0
+#: How firmly the arches of a round that is alike all round rise alike.
+BOWED_EVEN = 3.0
 #: How far the top of an arch keeps from the next one, and from the stitches beyond its ends.
 ARCH_OFF = 0.95
 #: From this share of the stitches of a round on the one inside it has too much room for it to be even.
@@ -69,7 +75,7 @@ def pulls_of(net: Net, table: Table, form: Form, sides: Sides) -> list[Pull]:
         if k or not form.inward:  # inward all hang on the outermost, which is as wide as it comes out
             found += _stems(net, table, form, sides, k, round_)
         found += _neighbours(net, table, form, sides, k, round_)
-        found += _sheaves(net, table, sides, k, round_)
+        found += _sheaves(net, table, form, sides, k, round_)
         found += _arches(net, table, form, sides, k, round_)
     return found
 
@@ -236,7 +242,7 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
     return found
 
 
-def _sheaves(net: Net, table: Table, sides: Sides, k: int, round_: Planned) -> list[Pull]:
+def _sheaves(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Planned) -> list[Pull]:
     """Stitches in one place fan open, where they are few, and evenly: along the work each stands midway between its
     neighbours there, where all three are as tall."""
     tops, found = round_.tops, list[Pull]()
@@ -246,6 +252,9 @@ def _sheaves(net: Net, table: Table, sides: Sides, k: int, round_: Planned) -> l
         steps = [table.add(net.head(k, t + 1) - net.head(k, t)) for t in pairs]
         least = np.array([OPENED * _room(tops[t], tops[(t + 1) % len(tops)]) for t in pairs])
         found.append(pull(steps, [OPEN] * len(steps), to_length(least, np.full(len(steps), np.inf))))
+    if not round_.corners:
+        turning = _about_ends(net, form, k)
+        found += _mirrored(net, table, sides, k, [fan for fan in fans if not turning.intersection(fan)])
     inner = [
         t
         for fan in fans
@@ -264,6 +273,45 @@ def _sheaves(net: Net, table: Table, sides: Sides, k: int, round_: Planned) -> l
         return outward
 
     return [*found, Pull(ids, np.full(len(ids), FANNED), fanned)]
+
+
+def _mirrored(net: Net, table: Table, sides: Sides, k: int, fans: Sequence[Sequence[int]]) -> list[Pull]:
+    """A sheaf that reads the same backwards, even on both sides of what it stands in."""
+    round_, each = net.rounds[k], net.each(net.rounds[k])
+    both, apart, feet, which = list[Ref](), list[Ref](), list[Ref](), list[int]()
+    for fan in fans:
+        if len(fan) < 3 or fan[-1] >= each or not _reads_alike(round_, fan) or not all(net.feet(k, t) for t in fan):
+            continue
+        foot = mean([mean(net.feet(k, t)) for t in fan])
+        for t, image in zip(fan[: (len(fan) + 1) // 2], reversed(fan), strict=False):
+            both.append(mean([net.head(k, t), net.head(k, image)]) - foot)
+            apart.append(net.head(k, image) - net.head(k, t))
+            feet.append(foot)
+            which.append(sides.of(k, fan[len(fan) // 2]))
+    if not both:
+        return []
+    middles, steps, over = (np.array([table.add(ref) for ref in refs]) for refs in (both, apart, feet))
+    side = np.array(which)
+
+    def outward(every: Points) -> Points:
+        out = sides.out(every, every[over], side)
+        straight: Points = (every[middles] * out.conj()).real * out
+        return straight
+
+    def level(every: Points) -> Points:
+        out = sides.out(every, every[over], side)
+        flat: Points = every[steps] - (every[steps] * out.conj()).real * out
+        return flat
+
+    return [Pull(ids, np.full(len(ids), MIRRORED), wish) for ids, wish in ((middles, outward), (steps, level))]
+
+
+def _reads_alike(round_: Planned, fan: Sequence[int]) -> bool:
+    """Whether the stitches of a sheaf, with what lies between them, are the same read backwards."""
+    tops = [round_.tops[t] for t in fan]
+    kinds = [(top.made.kind, top.made.legs) for top in tops]
+    between = [bridge_of(round_.row, top) for top in tops[:-1]]
+    return kinds == kinds[::-1] and between == [bridge[::-1] for bridge in reversed(between)]
 
 
 def _about_ends(net: Net, form: Form, k: int) -> frozenset[int]:
@@ -375,28 +423,47 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
     halves = [table.add(ref) for a, m, b in heads for ref in (m - a, b - m)]
     most = np.repeat(long, 2)
     spans = [table.add(b - a) for a, _, b in heads]
-    every = [round_.tops[t] for t in here]
-    least = np.array([SPANS[min(top.chains, len(SPANS)) - 1] + top.picots for top in every])
+    least = np.array([_span(round_, t) for t in here])
     bows = np.array([table.add(m - mean([a, b])) for a, m, b in heads])
     chords, middles = np.array(spans), np.array([table.add(mean([a, b])) for a, _, b in heads])
     which = np.array([sides.between(k, t) for t in here])
     up = np.array([sides.bow(k, t) for t in here])
 
-    def bow(every: Points) -> Points:  # a run too long for its way must rise, or it would be caught lying flat
-        values, across = every[bows], every[chords]
-        normal = 1j * across / np.maximum(np.abs(across), 1e-9)
+    def rises(every: Points) -> tuple[Reals, Points]:
+        """How far the arches rise over their ends, and which way that is."""
+        normal = 1j * every[chords] / np.maximum(np.abs(every[chords]), 1e-9)
         out = sides.out(every, every[middles], which)
         normal = np.where((normal * out.conj()).real < 0.0, -normal, normal)
-        short = np.sqrt(np.maximum(shrunk**2 - np.abs(across) ** 2 / 4.0, 0.0))
-        bowed: Points = np.maximum((values * normal.conj()).real, np.maximum(short, up)) * normal
+        return (every[bows] * normal.conj()).real, normal
+
+    def bow(every: Points) -> Points:  # a run too long for its way must rise, or it would be caught lying flat
+        risen, normal = rises(every)
+        short = np.sqrt(np.maximum(shrunk**2 - np.abs(every[chords]) ** 2 / 4.0, 0.0))
+        bowed: Points = np.maximum(risen, np.maximum(short, up)) * normal
         return bowed
 
+    def even(every: Points) -> Points:
+        risen, normal = rises(every)
+        risen_alike: Points = max(float(risen.mean()), 0.0) * normal
+        return risen_alike
+
+    alike = len({(top.chains, top.picots) for top in round_.tops}) == 1
     return [
         *_arches_apart(net, table, k, round_),
+        *([Pull(bows, np.full(len(bows), BOWED_EVEN), even)] if alike and not round_.corners else []),
         pull(halves, [HALF] * len(halves), to_length(np.repeat(shrunk, 2), most * loose)),
         pull(spans, [SPAN] * len(spans), to_length(least, np.full(len(least), np.inf))),
         Pull(bows, np.full(len(bows), BOW), bow),
     ]
+
+
+def _span(round_: Planned, t: int) -> float:
+    """The least way from head to head over the chains after a top; low stitches in one place would lie down over it."""
+    top, after = round_.tops[t], round_.tops[(t + 1) % len(round_.tops)]
+    least = SPANS[min(top.chains, len(SPANS)) - 1]
+    if top.made.feet and top.made.feet == after.made.feet and max(own_rise(s.made) for s in (top, after)) <= LOW:
+        least = min(least, LOW_SPAN)
+    return least + top.picots
 
 
 def _arches_apart(net: Net, table: Table, k: int, round_: Planned) -> list[Pull]:

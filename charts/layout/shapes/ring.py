@@ -46,16 +46,24 @@ class Ring:
 
 @dataclass(frozen=True, slots=True)
 class Edge:
-    """A straight edge of a piece: a point of it, and the unit vectors along it and out of the piece."""
+    """A straight edge of a piece: a point of it, and the unit vectors along it, out of the piece, and the way that rows
+    go from it; straight in where that is not said."""
 
     at: Point
     along: Point
     out: Point
+    begin: Point | None = None
+
+    @property
+    def way(self) -> Point:
+        """The unit vector along which rows begin."""
+        return self.begin or (-self.out[0], -self.out[1])
 
     def mirrored(self) -> Edge:
         """The edge seen in a mirror whose plane is x = 0."""
         (x, y), (a, b), (c, d) = self.at, self.along, self.out
-        return Edge((-x, y), (-a, b), (-c, d))
+        e, f = self.way
+        return Edge((-x, y), (-a, b), (-c, d), (-e, f))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

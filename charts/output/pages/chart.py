@@ -7,18 +7,16 @@ from dataclasses import dataclass
 
 from hookfold.symbols import PEN, extent
 
-from ...layout.chart.condense import fold_rows
+from ...layout.chart.condense import Folded, fold_rows
 from ...layout.chart.key import Entry, entries
 from ...layout.chart.view import whole_view_of
 from ...layout.labels.round_numbers import number_places
 from ...layout.placing.laid import Course
 from ...layout.placing.placed import Laid, Spot
 from ...layout.rounds.lay import lay_for_both_hands
-from ...layout.shapes.mitre import Mitre, mitre_of
-from ...layout.shapes.mitre_rows import lay_mitre
+from ...layout.shapes.blocks import Blocks
+from ...layout.shapes.found import Shape, fabric_shape, lay_shape
 from ...layout.shapes.ring import LaidRounds, mirrored
-from ...layout.shapes.wedge import Wedge, wedge_of
-from ...layout.shapes.wedge_rows import lay_wedge
 from ...layout.sheets.chart_setting import drawable_or_raise
 from ...layout.sheets.seen import as_seen
 from ...model.cloth.fabric import Fabric
@@ -57,7 +55,7 @@ def page_chart(fabric: Fabric) -> PageChart:
     """The whole chart of a fabric; TooMuchToDraw where it has more stitches than can be drawn."""
     drawable_or_raise([fabric.chains, *(len(worked.row.stitches) for worked in fabric.rows)], full=False)
     fabric = as_seen(fabric, SEEN)
-    shape = wedge_of(fabric) or mitre_of(fabric)
+    shape = fabric_shape(fabric)
     if fabric.rows[0].is_round or shape:
         return _about_a_centre(fabric, shape)
     laid = whole_view_of(fabric, Setting(extent="full")).laid
@@ -78,9 +76,10 @@ def page_chart(fabric: Fabric) -> PageChart:
     )  # fmt: skip
 
 
-def _about_a_centre(fabric: Fabric, shape: Wedge | Mitre | None) -> PageChart:
+def _about_a_centre(fabric: Fabric, shape: Shape | None) -> PageChart:
     """Rounds and rows that turn: rows worked alike over and over are drawn once, as on the printed chart."""
-    folded = fold_rows(fabric)
+    whole = isinstance(shape, Blocks)
+    folded = Folded(fabric, tuple(range(len(fabric.rows))), ()) if whole else fold_rows(fabric)
     right, left = _laid(folded.fabric, shape)
     looks = Looks()
     drawn = [_both(looks, one.laid, other.laid) for one, other in zip(right.rings, left.rings, strict=True)]
@@ -98,10 +97,10 @@ def _about_a_centre(fabric: Fabric, shape: Wedge | Mitre | None) -> PageChart:
     )  # fmt: skip
 
 
-def _laid(fabric: Fabric, shape: Wedge | Mitre | None) -> tuple[LaidRounds, LaidRounds]:
+def _laid(fabric: Fabric, shape: Shape | None) -> tuple[LaidRounds, LaidRounds]:
     if shape is None:
         return lay_for_both_hands(fabric)
-    laid = lay_mitre(fabric, shape) if isinstance(shape, Mitre) else lay_wedge(fabric, shape)
+    laid = lay_shape(fabric, shape)
     return laid, mirrored(laid)
 
 

@@ -78,3 +78,74 @@ def test_what_lies_at_the_seam_of_a_plain_round_is_no_part_of_its_side():
     rows = fabric(OCTAGON).rows
     found = corners_of(rows)
     assert found is not None and [len(corners) for corners in found] == [0, 8, 8, 8]
+
+
+PICOTS = """Picot: Ch 3, sl st in 3rd ch from hook.
+Make a magic ring.
+Rnd 1: Ch 1, 16 sc in ring, join with sl st in first sc.
+Rnd 2: Ch 1, sc in same st as join, ch 3, sk next sc, *sc in next sc, ch 3, sk next sc; rep from * around, join with sl st \
+in first sc.
+Rnd 3: Ch 1, (3 sc, picot, 3 sc) in each ch-3 sp around, join with sl st in first sc.
+Rnd 4: Ch 1, sc in each sc around, join with sl st in first sc.
+"""
+
+
+@pytest.mark.parametrize("taller", ["sc", "hdc"])
+def test_stitches_over_picots_stand_beside_them(taller):
+    """Picots stand up in front of the round that is worked over them: its stitches keep off their rings."""
+    last = "{0} in each sc around, join with sl st in first {0}"
+    text = PICOTS.replace(last.format("sc"), last.format(taller))
+    made = fabric(text)
+    (sheet,) = chart_document(made, Heading("Try"), Setting()).sheets
+    assert svg_ruler.overlaps(svg_ruler.read(write(sheet))) == []
+
+
+OVAL = """Ch 10.
+Rnd 1: 3 sc in 2nd ch from hook, sc in next 7 ch, 3 sc in last ch; working along opposite side of foundation chain, sc in \
+next 7 ch, join with sl st in first sc.
+Rnd 2: Ch 3 (counts as dc), dc in same st as join, 2 dc in each of next 2 sc, dc in next 7 sc, 2 dc in each of next 3 sc, \
+dc in next 7 sc, join with sl st in top of beg ch-3.
+Rnd 3: Ch 1, sc in same st as join, *ch 3, sk next dc, sc in next dc; rep from * to last dc, ch 3, sk last dc, join with sl \
+st in first sc.
+"""
+
+
+def test_arches_of_a_round_that_is_alike_rise_alike():
+    """About an oval as well, where the ends and the sides leave them other ways: within a seventh of a stitch."""
+    ring = lay_rounds(fabric(OVAL)).rings[-1]
+    tops = [s.head for s in ring.laid.spots if s.role == "stitch"]
+    runs = [s.ovals for s in ring.laid.spots if s.role == "chain"]
+    assert len(tops) == len(runs) == 13
+    rises = []
+    for (x, y), (a, b), run in zip(tops, [*tops[1:], tops[0]], runs, strict=True):
+        (p, q), long = run[1][:2], math.dist((x, y), (a, b))
+        rises.append(((a - x) * (q - y) - (b - y) * (p - x)) / long)
+    assert min(map(abs, rises)) > 0.3
+    assert max(rises) - min(rises) < 0.15
+
+
+def test_low_stitches_on_either_side_of_a_loop_in_one_place_stand_up():
+    """They would lie down at either end of a loop that is drawn as wide as one between two places."""
+    text = (
+        "Make a magic ring.\nRnd 1: Ch 3 (counts as dc), 17 dc in ring, join with sl st in top of beg ch-3.\n"
+        "Rnd 2: Ch 1, sc in same st as join, sc in next dc, *(sc, ch 3, sc) in next dc, sc in next 2 dc; rep from * to last "
+        "dc, (sc, ch 3, sc) in last dc, join with sl st in first sc."
+    )
+    for spot in lay_rounds(fabric(text)).rings[-1].laid.spots:
+        if spot.kind == "sc":
+            (x, y), (a, b) = spot.feet[0], spot.head
+            outward = ((a - x) * x + (b - y) * y) / math.hypot(x, y)
+            assert outward > 0.92 * math.dist(spot.feet[0], spot.head)
+
+
+def test_a_shell_is_even_about_what_it_stands_in():
+    made = fabric(LACE + "Rnd 5: Ch 1, sc in same st as join, *ch 5, sk next 3 sts, sc in next st; rep from * around, ch 5.\n")
+    for ring in lay_rounds(made).rings[2:4]:
+        fans: dict[object, list[complex]] = {}
+        for spot, stitch in zip(ring.laid.spots, ring.worked.row.stitches, strict=True):
+            if stitch.role == "stitch":
+                fans.setdefault(stitch.feet, []).append(complex(*spot.head))
+        for heads in (h for h in fans.values() if len(h) >= 4):
+            axis = sum(heads) / abs(sum(heads))
+            for a, b in zip(heads, reversed(heads), strict=True):
+                assert abs((a / axis) - (b / axis).conjugate()) < 0.1

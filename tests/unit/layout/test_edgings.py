@@ -4,6 +4,7 @@ Measured on the finished sheet. Source: that an old row is told from the work, a
 through a stitch, is common practice of printed charts, no source.
 """
 
+import math
 import xml.etree.ElementTree as ET
 
 import pytest
@@ -139,13 +140,13 @@ sk next 3 sc, sc in next sc; rep from * across. Fasten off.
 """
 
 
-def test_a_picot_leans_as_the_stitch_that_it_stands_on():
+def test_a_picot_in_a_fan_stands_midway_between_its_neighbours():
+    """Square to the line between the heads on either side, about as near to one as to the other."""
     read = svg_ruler.read(written(FANS))
-    posts = [g for g in read.glyphs if g.kind == "dc"]
-    for picot in (g for g in read.glyphs if g.kind.endswith("picot")):
-        post = min(posts, key=lambda g: g.ink.distance(picot.ink))
-        (x, y), (a, b) = post.lines[0]
-        tall = LineString([(x, y), (a, b)]).length
-        middle = picot.ink.centroid
-        aside = abs((middle.x - a) * (b - y) - (middle.y - b) * (a - x)) / tall
-        assert aside < 0.3
+    picots = [g for g in read.glyphs if g.kind.endswith("picot")]
+    assert picots
+    for picot in picots:
+        middle = picot.ink.centroid.coords[0]
+        heads = [g.lines[0][-1] for g in read.glyphs if g.kind == "dc" and g.row == picot.row]
+        one, other = sorted(math.dist(middle, head) for head in heads)[:2]
+        assert other < 1.08 * one

@@ -13,6 +13,7 @@ from hookfold.charts.layout.labels.label import map_of_rounds
 from hookfold.charts.layout.labels.row_numbers import wedge_labels
 from hookfold.charts.layout.placing.tracks import ArcWay, FacetWay
 from hookfold.charts.layout.shapes.corners import corners_of
+from hookfold.charts.layout.shapes.ring import mirrored
 from hookfold.charts.layout.shapes.wedge import Wedge, row_corners, wedge_of
 from hookfold.charts.layout.shapes.wedge_rows import lay_wedge
 from hookfold.charts.model.rows.work import work_text
@@ -210,6 +211,23 @@ def test_numbers_have_arrows_into_the_wedge(hand):
         assert tip[1] < tail[1] < number.at[1]
         assert (number.at[0] > 0) != (count.at[0] > 0)
     assert len({round(t.at[1], 3) for t in numbers}) == 1
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_arrows_run_the_way_their_rows_begin(hand):
+    """Of half a square along its first side, halfway between the edge's line and a way square to it."""
+    fabric, wedge = shape("half square")
+    laid = lay_wedge(fabric, wedge)
+    laid = mirrored(laid) if hand == "left" else laid
+    numbers = [
+        t for t in wedge_labels(laid, wedge, hand, map_of_rounds(laid), 7.0, counts=False).labels if t.is_number
+    ]
+    for ring, number in zip(laid.rings, numbers, strict=True):
+        (x0, y0), (x1, y1) = number.arrow
+        tops = [s.head for s in ring.laid.spots if s.role in ("stitch", "turning")]
+        onward = math.copysign(1.0, tops[len(tops) // 4][0] - tops[0][0])
+        assert (x1 - x0) * onward == pytest.approx(y0 - y1)
+        assert y1 < y0 < number.at[1]
 
 
 def drawn(fabric, **more):

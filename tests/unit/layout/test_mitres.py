@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 from hookfold.charts.layout.labels.label import map_of_rounds
-from hookfold.charts.layout.labels.row_numbers import edge_labels
+from hookfold.charts.layout.labels.row_numbers import by_turn, edge_labels
 from hookfold.charts.layout.shapes.mitre import mitre_of
 from hookfold.charts.layout.shapes.mitre_rows import edges_of, lay_mitre, way_of
 from hookfold.charts.layout.shapes.mitre_track import MitreWay
@@ -216,7 +216,7 @@ def test_numbers_carry_the_letters_of_colours_where_they_change():
     striped = replace(fabric, rows=tuple(replace(r, colour="AB"[k % 2]) for k, r in enumerate(fabric.rows)))
     laid = lay_mitre(striped, mitre)
     ink = map_of_rounds(laid)
-    labels = edge_labels(laid, edges_of(mitre), "right", ink, 7.0, counts=True, begun="ch 14").labels
+    labels = edge_labels(laid, by_turn(edges_of(mitre)), "right", ink, 7.0, counts=True, begun="ch 14").labels
     words = [label.words for label in labels]
     assert words == ["1 A", "2 B", "3 A", "4 B", "5 A", "(11)", "(9)", "(7)", "(5)", "(3)", "ch 14"]
     heads = [s.head for ring in laid.rings for s in ring.laid.spots]

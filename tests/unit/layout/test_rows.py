@@ -10,6 +10,7 @@ from hookfold.charts.layout.placing.ink import mark_of
 from hookfold.charts.layout.placing.laid import lay_fabric, mirrored
 from hookfold.charts.model.cloth.fabric import Foot, Row, Stitch
 from hookfold.charts.model.rows.work import work_text
+from hookfold.symbols import natural_height
 
 EVERY = {
     "sc": cloth.each("sc", 12, 5, 1, False),
@@ -212,3 +213,21 @@ def test_the_first_stitch_after_slip_stitches_stands_level():
     course = lay_fabric(fabric).courses[1]
     first = next(s for s in course.laid.spots if s.role == "stitch")
     assert first.angle_deg % 180.0 == 0.0
+
+
+@pytest.mark.parametrize("tall", ["bo in next st", "tr in next st", "popcorn in next st"])
+def test_crosses_beside_what_is_taller_keep_their_feet_on_the_row_below(tall):
+    """A cross hung at the tops of its neighbours would be read as a stitch that is taller, or worked further down."""
+    special = "Bobble (bo): dc5tog in one st.\nPopcorn: 5 dc in one st, drop loop, insert hook in first of these dc, pull \
+loop through.\n"
+    text = f"{special}Ch 12.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn.\n" + (
+        f"Row 2: Ch 1, sc in next 2 sc, *{tall}, sc in next 2 sc; rep from * across, turn.\n"
+        "Row 3: Ch 1, sc in each st across."
+    )
+    found = work_text(text)
+    assert not found.problems
+    for course, more in zip(lay_fabric(found.fabric).courses[1:], (0.12, 0.36), strict=True):
+        crosses = [spot for spot in course.laid.spots if spot.kind == "sc"]
+        assert crosses
+        for spot in crosses:
+            assert 0.84 <= abs(spot.feet[0][1] - spot.head[1]) / natural_height("sc") < 1.005 + more
