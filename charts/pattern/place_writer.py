@@ -65,6 +65,11 @@ def _beside(place: Place, terms: str) -> str:
     return f"sp {place.which} {write_place(place.of, terms)}" if place.of else "next sp"
 
 
+def _any(place: Place, terms: str) -> str:
+    beside = f" {place.of.which} {write_place(place.of.of, terms)}" if place.of and place.of.of else ""
+    return f"any {plural(place.noun, 1, terms)}{beside}"
+
+
 def _unworked(place: Place, terms: str) -> str:
     number = f"next {place.count} " if place.count > 1 else "next " if place.count else "each "
     return f"{number}skipped {plural(place.noun, max(place.count, 1), terms)}"
@@ -78,7 +83,7 @@ _PLACES: dict[str, Callable[[Place, str], str]] = {
     "nth": _of_nth,
     "top": lambda p, t: f"top of {write_place(p.of, t)}" if p.of else "top",
     "beg": _beg,
-    "any": lambda p, t: f"any {plural(p.noun, 1, t)}",
+    "any": _any,
     "ring": lambda p, t: "ring",
     "skipped": lambda p, t: f"{write_nth(p.nth)} " * (p.nth > 0) + f"skipped {plural(p.noun, 1, t)}",
     "unworked": _unworked,

@@ -251,7 +251,9 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
         return [op.ops[: op.cut], ()] if not op.replaces else [op.ops[: op.cut]]
     if p.choice.cut_short:
         parts = [op.ops[:n] for n in range(len(op.ops) - 1, 0, -1)]
-        return [(), *parts] if p.site.counted else [*parts, ()]
+        # without a part a round that its chain begins was worked before, and did not come out
+        by_chain = len(p.out) > 0 and p.out[0].role in ("start", "turning")
+        return [(), *parts] if p.site.counted and not by_chain else [*parts, ()]
     return [()]
 
 

@@ -353,7 +353,7 @@ def anywhere(p: Hand, place: Place) -> list[Target]:
         if found is None:
             raise footing.none_left(p, place, 0, 1)
         return [footing.target(p, back, found, place)]
-    hit = p.ground.find(place.noun, 0)
+    hit = p.ground.find(place.noun, 0) if place.of is None else _right_beside(p, place, place.of)
     if hit is None:
         raise footing.none_left(p, place, 0, 1)
     hit = footing.begin_round_at(p, hit)
@@ -361,6 +361,18 @@ def anywhere(p: Hand, place: Place) -> list[Target]:
     p.here = max(p.here, hit.end)
     footing.remember(p, [target])
     return [target]
+
+
+def _right_beside(p: Hand, place: Place, side: Place) -> Hit | None:
+    """The first of a noun that stands right behind, or before, one of another: "any tr after a ch-3 sp"."""
+    assert side.of is not None
+    size = len(p.ground.slots)
+    others = p.ground.hits(side.of.noun)
+    if side.which == "after":
+        ends = {hit.end % size for hit in others}
+        return next((hit for hit in p.ground.hits(place.noun) if hit.start in ends), None)
+    begins = {hit.start for hit in others}
+    return next((hit for hit in p.ground.hits(place.noun) if hit.end % size in begins), None)
 
 
 def first_ones(p: Hand, place: Place) -> list[Target]:

@@ -131,7 +131,7 @@ def says_rep(w: Working, star: Star) -> bool:
 
 #: "*2 hdc, 2 dc* rep 4 times": what stands between the stars is named as a whole, as a bracket is.
 _CLOSED = re.compile(
-    r"\*\s*[,.;:-]?\s*(?:rep|repeat)\s+(?:this\s+|it\s+)?(?:(?:from|between)\s*\*\s*(?:to|and)\s*\*\s*)?(?:for\s+)?"
+    r"\*\s*[,.;:-]?\s*(?:rep|repeat)\s+(?:this\s+|it\s+)?(?:(?:(?:from|between)\s*)?\*\s*(?:(?:to|and|-)\s*)?\*\s*)?(?:for\s+)?"
     r"(?:twice|thrice|(?:\d+|[a-z]+)\s*(?:x|times))"
 )
 

@@ -141,11 +141,11 @@ def _best(w: Working, task: Task) -> Tried:
     if found.faults and may_be_in_all:
         other = _first_good(w, task, in_all=not habit)
         found = other if not other.faults else found
-    if found.faults and task.stated and _may_be_cut_short(task):
+    if found.faults and task.stated and (_may_be_cut_short(task) or (_begun_by_chain(task) and _over_chains(w))):
         other = _first_good(w, task, in_all=False, cut_short=True)
         found = other if not other.faults and other.row.made != w.base().made else found
-    open_end = not found.faults and not task.stated and w.rows and readings.base_has_chains(w)
-    if open_end and (_may_be_cut_short(task) or _slips_to_its_start(task)):
+    open_end = not found.faults and not task.stated and _over_chains(w)
+    if open_end and (_may_be_cut_short(task) or _begun_by_chain(task) or _slips_to_its_start(task)):
         other = _first_good(w, task, in_all=False, cut_short=True)
         found = other if not other.faults and _goes_further(other.row, found.row, w.base()) else found
     if found.faults:
@@ -254,6 +254,20 @@ def _may_be_cut_short(task: Task) -> bool:
     star = next((n for n, op in enumerate(task.ops) if isinstance(op, Star) and op.more is None), 0)
     begun = any(isinstance(op, Make | Into) for op in task.ops[:star])
     return task.text.is_round and begun and star > 0
+
+
+def _begun_by_chain(task: Task) -> bool:
+    """Whether a round begins with a chain that may be its first stitch, behind which a repeat of several things goes as
+    far as there is room: "ch 3, *2 dc in next sp, dc in next dc; rep from * around"."""
+    work = [op for op in task.ops if not isinstance(op, Act)][:2]
+    if not task.text.is_round or len(work) < 2 or not isinstance(work[0], Chain) or not isinstance(work[1], Star):
+        return False
+    star = work[1]
+    return work[0].count > 1 and work[0].counts != () and star.more is None and star.until is None and len(star.ops) > 1
+
+
+def _over_chains(w: Working) -> bool:
+    return bool(w.rows) and readings.base_has_chains(w)
 
 
 def _slips_to_its_start(task: Task) -> bool:

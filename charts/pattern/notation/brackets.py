@@ -63,13 +63,26 @@ def _counts_what_comes_again(words: list[Word], at: int) -> bool:
     return inside is not None and all(w.text.isdigit() for w in inside.words) and told is not None and told.inside is not None
 
 
+#: What a place begins with that stands as a clause of its own, and which words of it say which one is meant.
+_IN = frozenset(("in", "into", "around", "over"))
+_WHICH = frozenset(("next", "each", "same", "first", "last"))
+#: Kinds of things that are worked into.
+_NOUNS = frozenset(("SP", "LP", "CHSP", "CHREF", "CORNER", "ST", "STN", "HOLE", "GROUP"))
+#: A place is told in no more words than this.
+_LONGEST_PLACE = 7
+
+
 def place_before(words: list[Word], at: int) -> bool:
-    """Whether a clause of a place alone stands before a bracket: "..., in next sp (3 tr, 1 dc)" works it there."""
-    start = at
+    """Whether a clause of a place alone stands before a bracket: "..., in next sp (3 tr, 1 dc)", "..., in ch-2 corner sp
+    (3 tr, 1 dc)" work it there."""
+    start = at - 1 if at and words[at - 1].text == ":" else at
+    end = start
     while start and words[start - 1].inside is None and words[start - 1].text[:1].isalnum():
         start -= 1
-    said = [w.text for w in words[start:at] if w.text not in ("the", "then", "and", "work")]
-    return len(said) in (3, 4, 5) and said[0] in ("in", "into") and said[1] in ("next", "each", "same", "first", "last")
+    place = [w for w in words[start:end] if w.text not in ("the", "then", "and", "work")]
+    if not 1 < len(place) <= _LONGEST_PLACE or place[0].text not in _IN:
+        return False
+    return (place[1].text in _WHICH and 2 < len(place) < 6) or not _NOUNS.isdisjoint(place[-1].kinds)
 
 
 #: What a count says and a group of stitches does not.
@@ -164,6 +177,14 @@ def names_what_was_made(low: str) -> bool:
     (True, False)
     """
     return bool(_OVER.fullmatch(low))
+
+
+def tells_twice(words: list[Word]) -> bool:
+    """Whether a list of stitches in a bracket comes to the same stitch a second time, behind another: what goes into one
+    place, and no count, which says each stitch once."""
+    named = [w.text for w in words if "STN" in w.kinds or "CHREF" in w.kinds or w.text in ("ch", "chain")]
+    listed = [name for n, name in enumerate(named) if n == 0 or name != named[n - 1]]
+    return len(set(listed)) < len(listed)
 
 
 #: What a name of two words ends with: "tr shell".

@@ -424,7 +424,7 @@ def _reading(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | N
 
 def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | None:
     """A clause of the closed list of remarks that begins at a word."""
-    if not words[at].text[:1].isalpha() or (at and words[at].text != "but" and not (_begins(words, at) or words[at].begins_line) and not _tells_aim(words, at)):
+    if not words[at].text[:1].isalpha() or (at and words[at].text != "but" and not (_begins(words, at) or words[at].begins_line) and not _tells_aim(words, at) and not _behind_the_end(words, at)):
         return None
     reads = _reading(words, at, low)
     if reads is not None:
@@ -442,6 +442,11 @@ def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | Non
     if any(pattern.fullmatch(said) for pattern in _remarks()):
         return (1.2, end, ("noted", said))
     return None
+
+
+def _behind_the_end(words: list[Word], at: int) -> bool:
+    """Whether a word goes on from "fasten off": "finish off with a long tail for sewing"."""
+    return at > 1 and words[at].text == "with" and words[at - 1].text == "off" and words[at - 2].text in ("fasten", "finish", "cut", "tie")
 
 
 def _chains(words: list[Word], at: int) -> bool:

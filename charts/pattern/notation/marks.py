@@ -10,9 +10,10 @@ import re
 from dataclasses import dataclass, field, replace
 
 from .. import lexicon
+from ..when_used import when_used
 from .brackets import told_pattern
 from .complaint import Complaint
-from .words import Word
+from .words import Word, vocabulary
 
 PAIRS = {"(": ")", "[": "]", "{": "}"}
 CLOSING = {close: opening for opening, close in PAIRS.items()}
@@ -62,6 +63,7 @@ def fold(words: list[Word]) -> Folded:
     _mend_brackets(words)
     respelt = _close_last(words)
     bracketed = _brackets(words, complaints)
+    _stars_behind(bracketed)
     _star_for_around(bracketed)
     aside = _star_alone(bracketed)
     plain = [complaint for complaint in complaints if complaint.plain]
@@ -268,6 +270,26 @@ def _star_for_around(words: list[Word]) -> None:
         words[at].text = "around"
 
 
+def _stars_behind(words: list[Word]) -> None:
+    """A star behind a bracket marks it as what comes again: "(ch 3, sc in next sp)* repeat 9 times around", "[...]* 5 times"
+    say so themselves; where "rep from *" sends back to it, it stands before the bracket."""
+    for at in range(len(words) - 1, 0, -1):
+        if words[at].text not in ("*", "**") or words[at - 1].inside is None or any(w.text in MARKS for w in words[:at]):
+            continue
+        behind = next((i for i in range(at + 1, len(words)) if not words[i].is_sign and words[i].text not in ("and", "then")), at)
+        said = [w.text for w in words[behind + 1 : behind + 3]]
+        if words[behind].text not in _REPEAT:
+            if _often_at(words, at + 1):
+                del words[at]
+        elif said[:1] in (["from"], ["after"]) and said[1:] == [words[at].text]:
+            words.insert(at - 1, words.pop(at))
+        else:
+            if said[:1] and said[0] in _POINTING and _told_how_often(words, behind + 2):
+                del words[behind + 1]
+            if _told_how_often(words, behind + 1):
+                del words[at:behind]
+
+
 def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
     stack: list[tuple[Word, list[Word]]] = []
     level: list[Word] = []
@@ -294,6 +316,9 @@ def _brackets(words: list[Word], complaints: list[Complaint]) -> list[Word]:
                 level = [*outer, *level]
                 continue
             if outer and _tells_which(level, outer[-1]):
+                level = [*outer, *level]
+                continue
+            if outer and number + 1 < len(words) and _sizes_group(level, outer[-1], words[number + 1]):
                 level = [*outer, *level]
                 continue
             if _only_meant(level, outer):
@@ -332,6 +357,19 @@ def _tells_which(words: list[Word], before: Word) -> bool:
         return False
     plain = not any(w.is_sign or w.inside is not None for w in words) and len(words) <= MOST_OF_PLACE
     return plain and ("CHSP" in before.kinds or before.text in _LIE_BETWEEN)
+
+
+#: What picks a group, before the bracket that says of what it is.
+_PICKS = ("each", "next", "between", "first", "last", "same", "every", "of", "the", "two")
+_SIZED = when_used(r"\d{1,2}-[a-z]{2,4}")
+_GROUP_KINDS = frozenset(("GROUP", "GATHERED", "GROUPW", "SETS"))
+
+
+def _sizes_group(words: list[Word], before: Word, behind: Word) -> bool:
+    """Whether a bracket only says of how many stitches the group is that is named behind it: "between each (2 tr) cluster"."""
+    said = [w for w in words if w.text != "-"]
+    of_some = (len(said) == 2 and said[0].text.isdigit() and "STN" in said[1].kinds) or (len(said) == 1 and bool(_SIZED.fullmatch(said[0].text)))
+    return of_some and before.text in _PICKS and not _GROUP_KINDS.isdisjoint(kind for kind, _ in vocabulary().get(behind.text, ()))
 
 
 def _says_again(words: list[Word]) -> bool:

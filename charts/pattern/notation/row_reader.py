@@ -26,6 +26,7 @@ from .brackets import (
     place_before,
     placed_after,
     tells_left,
+    tells_twice,
     tells_work,
 )
 from .chain_counts import chain_before, counted_parts, counts_as, told_beside, with_chain, without_counting
@@ -51,6 +52,7 @@ from .meanings.repeating import Meanings
 from .meanings.terse import (
     begun_further_on,
     chained_to_each,
+    each_in_turn,
     grouped_by_times,
     one_to_each,
     parted,
@@ -265,8 +267,8 @@ class _Reading:
                 self.out.ops, self.out.others = together, (self.out.ops, *self.out.others)
             looped = chained_to_each(self.out.ops) if self.out.counts else self.out.ops
             self.out.others += (looped,) if looped != self.out.ops else ()
-            apart = one_to_each(self.out.ops)
-            self.out.others += (apart,) if apart != self.out.ops else ()
+            apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
+            self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
             self.out.others += begun_further_on(self.out.ops) if folded.plain else ()
             self._tell_off()
             self.out.ops = counted_by_join(self.out.ops)
@@ -433,7 +435,7 @@ class _Reading:
             return
         named, low = self._without_name(inside, low, word.start + 1) if at else (False, low)
         placed = placed_after(around, at) and not self._new_sentence(around, at)
-        placed = placed or ("," in low and place_before(around, at))
+        placed = placed or self._goes_there(inside, low, around, at)
         if not placed and heads_row(low, around, at):
             word.kinds = {"NOTED": [(1, low)]}
             return
@@ -485,6 +487,12 @@ class _Reading:
         if not placed and len(ops) == 1 and _only_stitches(ops) and is_own_group(low, around, at):
             ops = (Into(ops, (Place("next"),), at=self._span(word.start, word.end)),)
         word.kinds = {"BRK": [(1, Node(ops))]}
+
+    def _goes_there(self, inside: Inside, low: str, around: list[Word], at: int) -> bool:
+        """Whether a bracket goes into the place before it, or lists what no count would."""
+        follows = work_follows(around, at)
+        alone = ("," in low or (follows and not tells_left(low))) and place_before(around, at)
+        return alone or (follows and tells_twice(inside.words))
 
     def _spelled_out(self, low: str, around: list[Word], at: int) -> CountsAs | None:
         """ "Ch 4 (dc, ch 1), ...": right behind a row's first chain, what it stands for, which adds up to its chains."""

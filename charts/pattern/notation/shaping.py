@@ -504,6 +504,13 @@ def _with_fewer(last: Op, what: Op) -> Op | None:
     return replace(last, places=(replace(place, count=place.count - what.count),))
 
 
+def _less_than(last: Op | None, count: int) -> bool:
+    """Whether a clause makes fewer stitches, side by side or in one place, than are said to be left out."""
+    if not isinstance(last, Make) or any(place.which not in ("next", "same") for place in last.places):
+        return False
+    return last.count * (sum(place.count for place in last.places) or 1) < count
+
+
 def _omitted(ops: Ops, what: Op) -> int | None:
     """Where the last repetition ends that is without the last of something; None where the repeat does not end so."""
     last = ops[-1] if ops else None
@@ -514,7 +521,7 @@ def _omitted(ops: Ops, what: Op) -> int | None:
             return len(ops) - 2  # "*..., ch 1, sk 1; ... omitting ch 1": what lies under it, too
     elif isinstance(what, Make):
         made = last.stitch if isinstance(last, Make) else last.name if isinstance(last, Into | Times) else ""
-        same = made == what.stitch
+        same = made == what.stitch and not _less_than(last, what.count)
     else:
         same = False
     return len(ops) - 1 if same and len(ops) > 1 else None

@@ -62,6 +62,11 @@ class Doing(Making):
         """ "Skip sleeve sts to next ch-1 sp": all as far as that place."""
         return (Skip((self.reaching(Place("each", c), l),)),) if l[0] != "end" else None
 
+    def skip_listed(self, b: Any) -> Ops | None:
+        """ "Skip (ch 3, sl st, ch 3)": what lies there, one thing after another, named as it was made."""
+        places = tuple(_lying(op) for op in b.ops)
+        return (Skip(tuple(place for place in places if place is not None)),) if places and all(places) else None
+
     def skip_one(self) -> Ops:
         return (Skip((Place("next"),)),)
 
@@ -95,6 +100,24 @@ class Doing(Making):
 
     def magic_ring(self, **_: Any) -> Ops:
         return (Act("magic ring"),)
+
+    def join_by_stitch(self, c: Ops, k: str, ps: tuple[Place, ...]) -> Ops | None:
+        """ "Join with ch 1 + dc in first sc": the stitch stands for the rest of the last loop's chain."""
+        made = self.make((k, ""), ps) if k != "sl st" and len(ps) == 1 else None
+        return (*c, *made) if made else None
+
+    def join_by_listed(self, b: Any) -> Ops | None:
+        """ "Join with (ch 2, dc in first sc)"."""
+        return b.ops if _closes(b.ops) and b.ops[1].places else None
+
+    def closing_space(self, b: Any = None, k: str = "", **_: Any) -> Place | None:
+        """ "(ch 1 + dc) space": the loop that the round before was closed with, which the hook stands over."""
+        closed = k != "sl st" if b is None else _closes(b.ops)
+        return Place("same", Noun("sp")) if closed else None
+
+    def standing(self, k: str) -> str | None:
+        """ "With a standing BPsc": the first stitch itself, made with the new yarn."""
+        return k if k != "sl st" else None
 
     def same_b(self, b: Place) -> Place:
         return b
@@ -414,3 +437,19 @@ class Doing(Making):
 
     def inner_group(self, b: Any, t: tuple[int, bool] = (1, False)) -> Ops | None:
         return (Times(b.ops, t[0] + t[1]),) if b.ops else None
+
+
+def _lying(op: Op) -> Place | None:
+    """Where what an op makes lies in the row below: its stitches, the space under its chains; None of all else."""
+    if isinstance(op, Chain):
+        return Place("next", Noun("sp", op.count))
+    if isinstance(op, Make) and not op.places and not op.beside:
+        return Place("next", Noun(op.stitch), count=op.count)
+    return None
+
+
+def _closes(ops: Ops) -> bool:
+    """Whether a list of ops is a chain and the one stitch that closes a loop with it."""
+    if len(ops) != 2 or not isinstance(ops[0], Chain):
+        return False
+    return isinstance(ops[1], Make) and ops[1].count == 1 and ops[1].stitch != "sl st"

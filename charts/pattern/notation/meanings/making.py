@@ -341,7 +341,8 @@ class Making(Stitches):
     ) -> Ops | None:
         """ "Cluster over next 4 dc": one, with a leg in each of them."""
         legs = m or s[0] or n2
-        own = self.specials.get(g) or self.specials.get("cl" if g == "cluster" else g)
+        called = (g, "cl" if g == "cluster" else g, f"{g} st", f"{g} stitch", "cl st")
+        own = next((self.specials[name] for name in called if name in self.specials), None)
         if g != "cluster" or not 1 < n2 < 100 or legs != n2 or (own is not None and not own.in_place):
             return None
         plain = lexicon.height_of(c.name) == c.name and c.name not in ("sc", "sl st")

@@ -214,6 +214,10 @@ class Places(Nouns):
     def anywhere(self, c: Noun) -> Place:
         return Place("any", c)
 
+    def anywhere_beside(self, c: Noun, w: str, c2: Noun) -> Place:
+        """ "Any tr after a ch-3 sp": any that stands right beside one."""
+        return Place("any", c, of=self.gap_beside(Place("any", c2), w))
+
     def into_ring(self) -> Place:
         return Place("ring", Noun("ring"))
 

@@ -242,3 +242,26 @@ def _once(op: Make, times: int) -> Make | None:
     if place is not None and place.which == "next" and place.count == times and not place.nth:
         return replace(op, places=(replace(place, count=1),))
     return replace(op, count=op.count // times) if not op.places and op.count % times == 0 else None
+
+
+def each_in_turn(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "*3 dc between each 2-dc group; rep from * 10 more times": told of all gaps and worked so many times, it goes to one after
+    another; as it stands where nothing is told so."""
+    return tuple(_in_turn(op) if _counted(op) else op for op in ops)
+
+
+def _counted(op: Op) -> bool:
+    return (isinstance(op, Star) and bool(op.more)) or (isinstance(op, Times) and op.times > 1)
+
+
+def _in_turn(op: Op) -> Op:
+    assert isinstance(op, Star | Times)
+    inner = tuple(replace(o, places=tuple(map(_next_gap, o.places))) if isinstance(o, Make | Into) else o for o in op.ops)
+    return replace(op, ops=inner)
+
+
+def _next_gap(place: Place) -> Place:
+    """The next gap between groups of a size in the stead of each of them."""
+    if place.which != "each" or place.noun.name != "gap" or not place.noun.size or place.until or place.also:
+        return place
+    return Place("between", Noun("gap"), of=Place("next", Noun("group", place.noun.size, place.noun.of), row=place.row))

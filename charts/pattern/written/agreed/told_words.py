@@ -76,12 +76,24 @@ def called_by_last(specials: Mapping[str, Special]) -> dict[str, Special]:
     return {last: some[0] for last, some in out.items() if len(some) == 1 and last not in whole}
 
 
+#: A bracket behind a name that says where or over how many stitches it is worked: no short form.
+_HOW_IT_LIES = when_used(
+    r"(?:(?:is |are )?(?:worked|made|done|placed|crocheted) |(?:uses?|using|takes?|taking|counts?|covers?|covering|spans?|over|across|in|into|on) )[a-z0-9 -]+"
+    r"|(?:\d|one|two|three|four) (?:sts?|stitch(?:es)?)", re.IGNORECASE
+)
+
+
 def named(name: str, abbreviation: str, text: str) -> tuple[str, str]:
-    """A name and its short form in the text: "shell(s)" is no short form "s", and "1 shell" is the name of one.
+    """A name and its short form in the text: "shell(s)" is no short form "s", "cluster (worked over 2 sts)" has none, and
+    "1 shell" is the name of one.
 
     >>> named("Shell", "s", "Shell(s) = 5 dc"), named("1 fan", "", "1 fan: 7 tr"), named("Empty square", "ES", "")
     (('Shell', ''), ('fan', ''), ('Empty square', 'ES'))
+    >>> named("Cluster", "worked over 3 sts", "")
+    ('Cluster', '')
     """
+    if _HOW_IT_LIES.fullmatch(abbreviation):
+        abbreviation = ""
     if abbreviation in _PLURALS and f"{name}({abbreviation})" in text:
         abbreviation = ""
     return _ONE_OF_THEM.sub("", name, count=1) if _ONE_OF_THEM.match(name) else name, abbreviation
