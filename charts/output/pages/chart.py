@@ -19,7 +19,7 @@ from ...layout.shapes.mitre_rows import lay_mitre
 from ...layout.shapes.ring import LaidRounds, mirrored
 from ...layout.shapes.wedge import Wedge, wedge_of
 from ...layout.shapes.wedge_rows import lay_wedge
-from ...layout.sheets.chart_setting import drawable_or_raise
+from ...layout.sheets.chart_setting import all_drawable_or_raise
 from ...layout.sheets.seen import as_seen
 from ...model.cloth.fabric import Fabric
 from ...setting import Seen, Setting, Terms
@@ -55,7 +55,7 @@ class PageChart:
 
 def page_chart(fabric: Fabric) -> PageChart:
     """The whole chart of a fabric; TooMuchToDraw where it has more stitches than can be drawn."""
-    drawable_or_raise([fabric.chains, *(len(worked.row.stitches) for worked in fabric.rows)], full=False)
+    all_drawable_or_raise(fabric)
     fabric = as_seen(fabric, SEEN)
     shape = wedge_of(fabric) or mitre_of(fabric)
     if fabric.rows[0].is_round or shape:
