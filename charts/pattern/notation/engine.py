@@ -239,7 +239,9 @@ class Chart:
     def _options(self, element: Element, at: int) -> tuple[Found, ...]:
         """What may stand for an element at word `at`; kept unless one of its readings from there is still under way."""
         kinds = self.words[at].kinds
-        out = [(end, 0.0, value) for kind in element.kinds for end, value in kinds.get(kind, ())]
+        # A word may have been read together with one after it that is not among these: "sl st" with the full stop.
+        size = len(self.words)
+        out = [(end, 0.0, value) for kind in element.kinds for end, value in kinds.get(kind, ()) if end <= size]
         for name in element.names:
             out += self.read(name, at)
         found = tuple(out)
