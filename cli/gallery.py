@@ -9,7 +9,7 @@ from urllib.parse import quote
 
 import click
 from hookfold.charts import engrave
-from hookfold.charts.errors import PatternError
+from hookfold.charts.errors import PatternError, Unable
 from hookfold.charts.output.pages.gallery import Card
 
 from .files import printable, read_text
@@ -56,6 +56,8 @@ def _card(file: Path, folder: Path, files: list[Path]) -> Iterator[Card]:
         card = engrave.card(text, name)
     except PatternError as unread:
         card = Card(file.stem, wrong=unread.problems[0].says)
+    except Unable as undrawn:
+        card = Card(file.stem, wrong=str(undrawn))
     if card is None:
         return
     near = list(_near(file, files))

@@ -14,6 +14,7 @@ from ..layout.shapes.mitre_rows import lay_mitre
 from ..layout.shapes.ring import LaidRounds, mirrored
 from ..layout.shapes.wedge import Wedge, wedge_of
 from ..layout.shapes.wedge_rows import lay_wedge
+from ..layout.sheets.chart_setting import all_drawable_or_raise
 from ..model.cloth.fabric import Fabric, Stitch
 from ..setting import Hand
 from .cloth import Cloth, Made, Place, box_of, crossed, in_order, moved, unit, with_held, yarn_of
@@ -33,7 +34,9 @@ RING_NEAR = 0.42
 
 
 def cloth_of(fabric: Fabric, hand: Hand = "right", heights: Sequence[float] | None = None) -> Cloth:
-    """A worked fabric as cloth, in the shape it is worked in; `heights` as in `flat_cloth`."""
+    """A worked fabric as cloth, in the shape it is worked in; `heights` as in `flat_cloth`. TooMuchToDraw where it has
+    more stitches than can be drawn."""
+    all_drawable_or_raise(fabric)
     shape = wedge_of(fabric) or mitre_of(fabric)
     if fabric.rows[0].is_round or shape:
         return _round_cloth(fabric, _laid(fabric, shape, hand), shape)

@@ -1,6 +1,9 @@
 """Valid patterns and changed ones through every command: nothing may fail, be slow, be large, or write elsewhere.
 
-    python tests/bench/fuzz.py [--seed N] [--from N] [--count N] [--seconds S] [--only COMMAND] [--faults FILE.jsonl]
+    python tests/bench/fuzz.py [--seed N] [--from N] [--count N] [--seconds S] [--only COMMAND] [--small]
+                               [--faults FILE.jsonl] [--tally FILE.md]
+
+`--small` makes patterns of a few short rows and draws the fabric seldom: twenty times as many runs in the same time.
 
 Each run is told by its seed and number alone, so that one that fails can be run again: `--from 4711 --count 1`. Half of
 the patterns are right by construction: `check` must find nothing in them, and the counts they were made with.
@@ -26,17 +29,21 @@ from pathlib import Path
 from xml.parsers import expat
 
 import hookfold
+from click.testing import CliRunner
 from fuzz_files import valid_file
 from fuzz_guard import Guard, Watched
 from fuzz_texts import valid_text
+from hookfold.cli import commands
 from notation_cases import table
 
 #: What one run may take.
 MOST_SECONDS, MOST_MB = 2.0, 300.0
 #: What draws the fabric yarn by yarn, or everything there is, may take longer.
 DRAWN_SECONDS, DRAWN = 20.0, frozenset(("make", "booklet", "share", "picture", "colours", "gallery"))
+#: How much more seldom these run over small patterns.
+SELDOM = 20
 #: A worker is made anew after so many runs.
-RUNS_OF_ONE = 400
+RUNS_OF_ONE = 1000
 
 #: What is run, how often; "@" is the pattern, "%" a name in the output folder.
 TEXT_RUNS: tuple[tuple[int, str], ...] = (
@@ -148,19 +155,20 @@ CHANGES: tuple[Callable[[random.Random, str], str], ...] = (
 POOL = [str(entry["text"]).strip() + "\n" for entry in table("pattern")]
 
 
-def case_of(seed: int, number: int, only: str = "") -> Case:
-    """The run of this seed and number."""
+def case_of(seed: int, number: int, only: str = "", *, small: bool = False) -> Case:
+    """The run of this seed and number; `small` of a small pattern."""
     rng = random.Random(f"{seed}-{number}")
     written = rng.random() < 0.75
     runs = [run for run in (TEXT_RUNS if written else FILE_RUNS) if run[1].startswith(only)] or list(TEXT_RUNS[:1])
-    command = rng.choices([words for _, words in runs], [often for often, _ in runs])[0]
+    often = [n / (SELDOM if small and words.split()[0] in DRAWN else 1) for n, words in runs]
+    command = rng.choices([words for _, words in runs], often)[0]
     counts: dict[str, int] | None = None
     if written:
-        text, counts = valid_text(rng)
-        if rng.random() < 0.3:
+        text, counts = valid_text(rng, small=small)
+        if rng.random() < (0.05 if small else 0.3):
             text, counts = rng.choice(POOL), None
     else:
-        text = valid_file(rng)
+        text = valid_file(rng, small=small)
     if rng.random() < 0.5:
         counts = None
         for _ in range(rng.choice((1, 1, 2, 4))):
@@ -264,16 +272,21 @@ def runs_of_one(cases: list[Case], until: float, send: Callable[[object], None])
         send((case, watched.code, watched.seconds, watched.megabytes, wrong))
 
 
-def all_runs(seed: int, numbers: range, seconds: float, only: str, tell: Callable[[Case, list[str]], None]) -> Tally:
-    """Run every number in worker processes, one after the other; a worker that dies is a fault of its case."""
+def all_runs(
+    make: Callable[[int], Case], numbers: range, seconds: float, tell: Callable[[Case, list[str]], None],
+    keep: Callable[[Tally], None],
+) -> Tally:  # fmt: skip
+    """Run the case of every number in worker processes, one after the other; a worker that dies is a fault of its case.
+    What came of them so far is kept after each worker."""
     from multiprocessing import get_context
 
     for module in pkgutil.walk_packages(hookfold.__path__, "hookfold."):
         importlib.import_module(module.name)
+    _warmed()
     tally, until, at = Tally(), time.monotonic() + seconds, numbers.start
     context = get_context("fork")
     while at < numbers.stop and time.monotonic() < until:
-        cases = [case_of(seed, n, only) for n in range(at, min(at + RUNS_OF_ONE, numbers.stop))]
+        cases = [make(n) for n in range(at, min(at + RUNS_OF_ONE, numbers.stop))]
         here, there = context.Pipe(duplex=False)
         worker = context.Process(target=runs_of_one, args=(cases, until, there.send))
         worker.start()
@@ -291,7 +304,17 @@ def all_runs(seed: int, numbers: range, seconds: float, only: str, tell: Callabl
             _count(tally, cases[done], 1, 0.0, 0.0, [f"the process ended with {worker.exitcode}"], tell)
             done += 1
         at += done if done else len(cases)
+        keep(tally)
     return tally
+
+
+def _warmed() -> None:
+    """Draw one pattern and read one, so that no worker has to load grammar, letters and looks anew."""
+    with tempfile.TemporaryDirectory(prefix="fuzz-") as home:
+        source = Path(home) / "a.txt"
+        source.write_text("Ch 4.\nRow 1: Sc in 2nd ch from hook and in each ch across. (3 sts)\n", "utf-8")
+        for words in (["check"], ["chart", "-o", f"{home}/a.svg"], ["instructions"]):
+            CliRunner().invoke(commands.main, [words[0], str(source), *words[1:]])
 
 
 def _count(
@@ -327,7 +350,9 @@ def main() -> None:
     parser.add_argument("--count", type=int, default=200_000)
     parser.add_argument("--seconds", type=float, default=1e9)
     parser.add_argument("--only", default="")
+    parser.add_argument("--small", action="store_true")
     parser.add_argument("--faults", type=Path, default=Path(os.devnull))
+    parser.add_argument("--tally", type=Path, default=Path(os.devnull))
     given = parser.parse_args()
     with given.faults.open("a", encoding="utf-8") as file:
 
@@ -337,8 +362,14 @@ def main() -> None:
             file.write(json.dumps(entry) + "\n")
             file.flush()
 
+        def make(number: int) -> Case:
+            return case_of(given.seed, number, given.only, small=given.small)
+
+        def keep(tally: Tally) -> None:
+            given.tally.write_text(said(tally) + "\n", "utf-8")
+
         numbers = range(given.begin, given.begin + given.count)
-        print(said(all_runs(given.seed, numbers, given.seconds, given.only, tell)))
+        print(said(all_runs(make, numbers, given.seconds, tell, keep)))
 
 
 if __name__ == "__main__":

@@ -195,10 +195,10 @@ def _worked_row(d: Draft) -> None:
         d.add(begun, made)
 
 
-def flat(rng: random.Random, terms: str = "US") -> Draft:
+def flat(rng: random.Random, terms: str = "US", *, small: bool = False) -> Draft:
     """Rows to and fro over a chain, or over the row below."""
     d = Draft(rng, terms=terms)
-    width = rng.choice((rng.randint(1, 12), rng.randint(8, 40), rng.randint(30, 120)))
+    width = rng.randint(1, 12) if small else rng.choice((rng.randint(1, 12), rng.randint(8, 40), rng.randint(30, 120)))
     st = rng.choice(list(PLAIN))
     if rng.random() < 0.2:
         d.lines.append(f"Over {width} {d.said(st)}.")
@@ -213,7 +213,7 @@ def flat(rng: random.Random, terms: str = "US") -> Draft:
             d.lines.append(f"Ch {chain}.")
             d.add(f"{d.said(st).capitalize()} in {skipped + 1}{_TH[skipped]} ch from hook and in each ch across", width)
             d.lines[-1] = d.lines[-1].replace("Row 1:", f"Row 1{rng.choice(('', ' (RS)', ' (WS)'))}:")
-    for _ in range(rng.choice((1, 2, 4, 9))):
+    for _ in range(rng.choice((1, 1, 2, 3) if small else (1, 2, 4, 9))):
         width = d.made
         _worked_row(d)
         if d.made == width and rng.random() < 0.15:
@@ -229,7 +229,7 @@ def _worked_round(d: Draft, *, joined: bool) -> None:
     d.add(words[0].upper() + words[1:], made)
 
 
-def rounds(rng: random.Random, terms: str = "US") -> Draft:
+def rounds(rng: random.Random, terms: str = "US", *, small: bool = False) -> Draft:
     """Rounds from a ring, joined or in a spiral."""
     d = Draft(rng, head=rng.choice(("Rnd", "Round")), terms=terms)
     number, st, joined = rng.randint(4, 12), d.stitch(), rng.random() < 0.5
@@ -238,7 +238,7 @@ def rounds(rng: random.Random, terms: str = "US") -> Draft:
         d.add(f"Ch 1, {number} {st} in ring, join with sl st in first st", number)
     else:
         d.add(f"{number} {st} in magic ring", number)
-    for _ in range(rng.choice((1, 3, 6))):
+    for _ in range(rng.choice((0, 1, 2) if small else (1, 3, 6))):
         width = d.made
         _worked_round(d, joined=joined)
         if d.made == width and rng.random() < 0.1 and not joined:
@@ -246,7 +246,7 @@ def rounds(rng: random.Random, terms: str = "US") -> Draft:
     return d
 
 
-def granny(rng: random.Random, terms: str = "US") -> Draft:
+def granny(rng: random.Random, terms: str = "US", *, small: bool = False) -> Draft:
     """A square of groups with corner spaces, so many rounds."""
     d = Draft(rng, head="Rnd", terms=terms)
     st, groups = d.said("dc"), rng.randint(2, 3)
@@ -254,7 +254,7 @@ def granny(rng: random.Random, terms: str = "US") -> Draft:
     each = f"{groups} {st}"
     first = f"Ch 3 (counts as {st}), {groups - 1} {st} in ring, ch 2, [{each} in ring, ch 2] 3 times"
     d.lines.append(f"Rnd 1: {first}, join with sl st in top of ch-3.")
-    for k in range(rng.randint(0, 3)):
+    for k in range(rng.randint(0, 1 if small else 3)):
         sides = "".join(f", {each} in next ch-1 sp, ch 1" for _ in range(k))
         corner = f"({each}, ch 2, {each}) in next ch-2 sp, ch 1"
         begun = f"Sl st to ch-2 sp, ch 3 (counts as {st}), ({groups - 1} {st}, ch 2, {each}) in same sp, ch 1"
@@ -262,10 +262,10 @@ def granny(rng: random.Random, terms: str = "US") -> Draft:
     return d
 
 
-def valid_text(rng: random.Random) -> tuple[str, dict[str, int]]:
-    """A pattern that is right, with the counts of its rows by label."""
+def valid_text(rng: random.Random, *, small: bool = False) -> tuple[str, dict[str, int]]:
+    """A pattern that is right, with the counts of its rows by label; `small`: of a few short rows."""
     terms = "UK" if rng.random() < 0.15 else "US"
-    d = rng.choices((flat, rounds, granny), (6, 4, 1))[0](rng, terms)
+    d = rng.choices((flat, rounds, granny), (6, 4, 1))[0](rng, terms, small=small)
     head = [f"Terms: {terms}"] if terms == "UK" or rng.random() < 0.3 else []
     ends = ["Fasten off."] if rng.random() < 0.5 else []
     return "\n".join([*head, *d.lines, *ends]) + "\n", d.counts

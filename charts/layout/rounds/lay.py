@@ -11,9 +11,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ...errors import Unable
 from ...model.cloth.fabric import Fabric, Foot
 from ...setting import Hand
-from ..placing.placed import Laid, Spot
+from ..placing.placed import Laid
 from ..placing.tracks import CircleWay, OvalWay, PolygonWay, Way
 from ..shapes.centre import CHAIN_LEVEL, half_of, lay_centre
 from ..shapes.corners import corners_of
@@ -25,6 +26,10 @@ from .form import Form
 from .net import Net
 from .plan import Middle, planned, sectors
 from .relaxing import Places, placed, upright
+
+
+class WithoutStitch(Unable):
+    """A round without a single stitch was to be laid; its words say which."""
 
 
 @functools.lru_cache(maxsize=4)
@@ -63,6 +68,11 @@ def _corners(fabric: Fabric) -> list[tuple[int, ...]] | None:
 def _laid(fabric: Fabric) -> LaidRounds:
     rounds = planned(fabric, _corners(fabric))
     centre, level = lay_centre(fabric, math.pi / 2.0)
+    if len(rounds) < len(fabric.rows):
+        raise WithoutStitch(
+            f"{fabric.rows[len(rounds)].label} is made of chains alone, so no place can be found for it on a chart"
+            " in rounds; a round that has a stitch or a slip stitch in it can be drawn"
+        )
     middle = _middle(centre, level)
     net = Net(rounds, sectors(rounds, middle), middle)
     form = Form(half_of(centre))
@@ -72,8 +82,7 @@ def _laid(fabric: Fabric) -> LaidRounds:
         way = _way(net, places, k, form)
         rings.append(Drawing(net, places, k, bases_of(round_.row, rings, centre), way, level).ring())
         level = rings[-1].outer
-    rings += [_bare(fabric, k, level) for k in range(len(rounds), len(fabric.rows))]
-    return LaidRounds(centre, tuple(rings), len(rounds[-1].corners) if rounds else 0)
+    return LaidRounds(centre, tuple(rings), len(rounds[-1].corners))
 
 
 def _middle(centre: Laid, level: float) -> Middle:
@@ -102,11 +111,3 @@ def _way(net: Net, places: Places, k: int, form: Form) -> Way:
     corner = cmath.phase(places.arches[k][t] if run else heads[t])
     sides = len(round_.corners)
     return PolygonWay(round_.sign, corner + round_.sign * math.pi / sides, sides)
-
-
-def _bare(fabric: Fabric, index: int, level: float) -> Ring:
-    """A round without a single stitch (the work broke off): its items lie at the seam."""
-    worked = fabric.rows[index]
-    at = (0.0, -level)
-    spots = tuple(Spot(i, s.kind, "risen", at, (at,)) for i, s in enumerate(worked.row.stitches))
-    return Ring(index, worked, Laid(spots, 0.0), level, level)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 
 from ...drawing.geometry import number
 from ...errors import Unable
+from ...model.cloth.fabric import Fabric
 from ...setting import Paper, Terms
 
 NAME = "Stitch chart"
@@ -87,15 +88,20 @@ def drawable_or_raise(rows: Sequence[int], *, full: bool) -> None:
     """
     if max(rows, default=0) > MOST_ACROSS:
         raise TooMuchToDraw(
-            f"a row of {max(rows):,} stitches is wider than the {MOST_ACROSS:,} that can be drawn; chart the same rows"
+            f"a row of {max(rows):,} stitches is wider than the {MOST_ACROSS:,} that can be drawn; draw the same rows"
             " over fewer stitches, as many as a few repeats take"
         )
     if sum(rows) > MOST_DRAWN:
-        other = 'chart it with "--extent repeat", or' if full else "chart"
+        other = 'chart it with "--extent repeat", or draw' if full else "draw"
         raise TooMuchToDraw(
             f"{len(rows):,} rows of {sum(rows):,} stitches in all are more than the {MOST_DRAWN:,} that can be drawn;"
             f" {other} fewer rows at a time"
         )
+
+
+def all_drawable_or_raise(fabric: Fabric) -> None:
+    """TooMuchToDraw where a fabric drawn stitch by stitch, in whole, is too wide or too long."""
+    drawable_or_raise([fabric.chains, *(len(worked.row.stitches) for worked in fabric.rows)], full=False)
 
 
 def shown_or_raise(lit_row: int, numbers: Sequence[int], word: str) -> None:

@@ -8,31 +8,36 @@ from ...pattern.lexicon import height_of
 from ...pattern.tree import Make, Op, Special, Stated, walk
 from .fabric import Row, Stitch
 
+#: A count beyond this is a slip of the pen, and stands for no row.
 MOST_CARRIED = 20_000
 
 
 def row_of(stated: Sequence[Stated], specials: Mapping[str, Special], ops: tuple[Op, ...] = ()) -> Row | None:
     """That many plain stitches, with the spaces that are counted shared out among them; None where no stitches are
-    counted.
+    counted, or more of something than any row has.
 
     >>> from ...pattern.tree import Noun
     >>> row_of((Stated(3, Noun("sc")), Stated(2, Noun("sp", 1))), {}).made
     3
+    >>> row_of((Stated(3, Noun("sc")), Stated(10**6, Noun("sp", 1))), {}) is None
+    True
     """
+    if any(part.count > MOST_CARRIED for part in stated):
+        return None
     kinds = [(part.count, _kind(part.noun.name, specials)) for part in stated]
     known = [(count, kind) for count, kind in kinds if kind]
     total = next((n for n, kind in known if kind == "st"), 0)
     named = [(n, kind) for n, kind in known if kind != "st"]
-    stitches = [kind for n, kind in named for _ in range(min(n, MOST_CARRIED))]
+    stitches = [kind for n, kind in named for _ in range(n)]
     if total > len(stitches):
-        stitches = [_only_kind(ops)] * min(total, MOST_CARRIED)
+        stitches = [_only_kind(ops)] * total
     if not stitches:
         return None
     spaces = [
         part.noun.size or 1
         for part in stated
         if part.noun.name in ("sp", "lp")
-        for _ in range(min(part.count, MOST_CARRIED))
+        for _ in range(part.count)
     ]
     out: list[Stitch] = []
     for at, kind in enumerate(stitches):

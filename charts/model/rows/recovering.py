@@ -76,7 +76,9 @@ def _over_plain(w: Working, task: Task) -> Tried | None:
 
 def _over_near(w: Working, task: Task, about: int) -> Tried | None:
     """The row over so many plain stitches that it comes out, the number nearest to what the broken row made; None where
-    there is none near it."""
+    there is none near it, or where that is more than widths are tried over."""
+    if about > _MOST:
+        return None
     kind = _kind_below(w)
     for width in sorted(range(max(about - _NEAR, 1), about + _NEAR + 1), key=lambda n: (abs(n - about), n)):
         tried = _over(w, task, _plain(w, width, kind))

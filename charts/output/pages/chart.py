@@ -17,7 +17,7 @@ from ...layout.rounds.lay import lay_for_both_hands
 from ...layout.shapes.blocks import Blocks
 from ...layout.shapes.found import Shape, fabric_shape, lay_shape
 from ...layout.shapes.ring import LaidRounds, mirrored
-from ...layout.sheets.chart_setting import drawable_or_raise
+from ...layout.sheets.chart_setting import all_drawable_or_raise
 from ...layout.sheets.seen import as_seen
 from ...model.cloth.fabric import Fabric
 from ...setting import Seen, Setting, Terms
@@ -53,7 +53,7 @@ class PageChart:
 
 def page_chart(fabric: Fabric) -> PageChart:
     """The whole chart of a fabric; TooMuchToDraw where it has more stitches than can be drawn."""
-    drawable_or_raise([fabric.chains, *(len(worked.row.stitches) for worked in fabric.rows)], full=False)
+    all_drawable_or_raise(fabric)
     fabric = as_seen(fabric, SEEN)
     shape = fabric_shape(fabric)
     if fabric.rows[0].is_round or shape:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...errors import PatternError, Problem
 from ...folding.border import BorderPlan
 from ...folding.folds import Folding, folding_of
+from ...layout.sheets.chart_setting import all_drawable_or_raise
 from ...model.sizing.plan import Plan
 from ...setting import Hand, Setting
 from ..piece import Piece, bordered, placed_in
@@ -19,6 +20,8 @@ def followed_text(text: str, name: str, setting: Setting) -> bytes:
     if not any(piece.fabric.rows for piece in worked.pieces):
         remedy = 'give its rows, each on a line of its own, as "Row 1: Sc in each st across."'
         raise PatternError([Problem("missing", "Row 1", "there are no rows to follow", remedy, 1, file=name)])
+    for piece in worked.pieces:
+        all_drawable_or_raise(piece.fabric)
     return follow_written(worked, title_of(name), setting)
 
 

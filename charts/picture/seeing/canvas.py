@@ -335,14 +335,20 @@ def _sheet(canvas: Canvas, grid: Floats, normals: Floats, colour: int) -> None:
         at = np.arange(0, len(upper) - 1 + 1e-6, 1.0 / long)
         rows = [np.stack([np.interp(at, np.arange(len(upper)), line[:, c]) for c in range(5)], axis=1)
                 for line in (upper, lower)]
-        share = np.linspace(0.0, 1.0, tall)[:, None, None]
-        points = (rows[0] * (1.0 - share) + rows[1] * share).reshape(-1, 5).astype(np.float32)
-        cells = canvas.cells(points[:, 0].copy(), points[:, 1].copy())
-        won = canvas.nearest(cells, np.ascontiguousarray(points[:, 2]))
-        won = won[cells[won] < canvas.wide * canvas.high]
-        there = cells[won]
-        canvas.across[there], canvas.down[there] = np.rint(points[won, 3:5] * 127.0).astype(np.int8).T
-        canvas.tone[there], canvas.colour[there], canvas.owner[there] = 128, colour, NOBODY
+        shares = np.linspace(0.0, 1.0, tall)[:, None, None]
+        many = max(1, MOST_SAMPLES // len(at))
+        for share in (shares[first : first + many] for first in range(0, tall, many)):
+            _lay(canvas, (rows[0] * (1.0 - share) + rows[1] * share).reshape(-1, 5).astype(np.float32), colour)
+
+
+def _lay(canvas: Canvas, points: Floats, colour: int) -> None:
+    """Points of a sheet, each with its place and its normal (x and y)."""
+    cells = canvas.cells(points[:, 0].copy(), points[:, 1].copy())
+    won = canvas.nearest(cells, np.ascontiguousarray(points[:, 2]))
+    won = won[cells[won] < canvas.wide * canvas.high]
+    there = cells[won]
+    canvas.across[there], canvas.down[there] = np.rint(points[won, 3:5] * 127.0).astype(np.int8).T
+    canvas.tone[there], canvas.colour[there], canvas.owner[there] = 128, colour, NOBODY
 
 
 def fill_pinholes(canvas: Canvas, deep: float) -> None:

@@ -54,3 +54,12 @@ def test_a_folder_without_patterns_is_wrong_use(tmp_path):
 def test_path_data_is_turned_as_it_is_drawn():
     assert turned("m10 0l0-20c1 2 3 4 5 6z", 0) == "m10 0l0-20c1 2 3 4 5 6z"
     assert turned("m10 0l0-20c1 2 3 4 5 6z", 900) == "m0 10l20 0c-2 1 -4 3 -6 5z"
+
+
+def test_a_pattern_that_cannot_be_drawn_keeps_no_other_from_the_page(tmp_path):
+    (tmp_path / "strip.txt").write_text("Ch 5.\nRow 1: Sc in 2nd ch from hook and in each ch across.\n", "utf-8")
+    (tmp_path / "ring.txt").write_text("Ch 6, join with sl st to form a ring.\nRnd 1: Ch 9, ch 5, join.\n", "utf-8")
+    done = CliRunner().invoke(main, ["gallery", str(tmp_path)])
+    assert done.exit_code == 0, done.output
+    page = (tmp_path / "index.html").read_text("utf-8")
+    assert page.count("<article>") == 2 and "Rnd 1 is made of chains alone" in page

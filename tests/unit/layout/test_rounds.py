@@ -349,3 +349,15 @@ Rnd 2: Ch 1, (sc, picot, sc) in next ch-1 sp, ch 4, *(sc, picot, sc) in next ch-
 """
     laid = lay_rounds(work_text(text).fabric)
     assert made_words(laid, "US", frozenset({0})) == "Stitches of rounds without such a number: rnd 2: 16 (16 sc, 8 picots)."
+
+
+def test_a_round_of_chains_alone_is_refused_by_its_name() -> None:
+    """It is joined to nothing of its round, so nothing says where its chains lie."""
+    for words, label in (
+        ("Rnd 1: Ch 9, ch 5, join.\n", "Rnd 1"),
+        ("Rnd 1: Ch 1, 8 sc in ring, join with sl st in first sc.\nRnd 2: Ch 9, ch 5, join.\n", "Rnd 2"),
+    ):
+        fabric = work_text("Terms: US\nCh 6, join with sl st to form a ring.\n" + words).fabric
+        assert len(fabric.rows) == int(label[-1])
+        with pytest.raises(lay.WithoutStitch, match=f"^{label} is made of chains alone"):
+            lay_rounds(fabric)

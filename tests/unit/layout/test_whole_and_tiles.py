@@ -241,3 +241,15 @@ def test_more_than_can_be_drawn_is_told_before_it_is_drawn():
     with pytest.raises(TooMuchToDraw, match="--extent repeat"):
         chart(cloth.each("sc", 600, 500, 1, False), extent="full")
     assert chart(cloth.each("sc", 600, 500, 1, False)).sheets
+
+
+def test_yarn_and_pages_keep_the_same_limit_as_charts():
+    """The fabric was drawn, and a page's words written, however wide the rows were: gigabytes for 20,000 stitches."""
+    from hookfold.charts.output.pages.followed import followed_text
+    from hookfold.charts.picture.round_cloth import cloth_of
+
+    text = f"Over {MOST_ACROSS + 10} sc.\nRow 1: Ch 1, turn. Sc in each st across.\n"
+    with pytest.raises(TooMuchToDraw, match=f"{MOST_ACROSS:,}"):
+        cloth_of(work_text(text).fabric)
+    with pytest.raises(TooMuchToDraw, match=f"{MOST_ACROSS:,}"):
+        followed_text(text, "wide.txt", Setting())

@@ -1,6 +1,7 @@
 """The things that go with a piece: where cups, handles, buttons and loops are, against the measures of the pattern."""
 
 import math
+import tracemalloc
 from pathlib import Path
 
 import numpy as np
@@ -9,6 +10,7 @@ from hookfold.charts import engrave
 from hookfold.charts.output.images import fabric as images
 from hookfold.charts.output.images.fabric import cloth_of_piece, colours_of_piece, piece_view
 from hookfold.charts.picture.folded import folded
+from hookfold.charts.picture.seeing.canvas import Canvas, draw_surface
 from hookfold.charts.picture.views import Look
 from hookfold.charts.picture.worn import things
 from hookfold.charts.picture.worn.seats import UNDER_COSY, Seat, tube, wrapped
@@ -168,3 +170,16 @@ def test_both_are_drawn():
         one, two = (piece_view(piece, "right", "on-object", Look(width_px=140)) for _ in range(2))
         assert one.image.tobytes() == two.image.tobytes()
         assert (one.stitches >= 0).mean() > 0.15
+
+
+def test_a_large_sheet_is_laid_a_few_rows_at_a_time() -> None:
+    """A cup's side took as much as all of the picture's yarn: more than a gigabyte in a booklet."""
+    canvas = Canvas(1200, 1200)
+    grid = np.array([[[x, y, 0.0] for x in np.linspace(0, 1199, 40)] for y in (0.0, 1199.0)], dtype=np.float32)
+    tracemalloc.start()
+    try:
+        draw_surface(canvas, grid, 3)
+        most = tracemalloc.get_traced_memory()[1]
+    finally:
+        tracemalloc.stop()
+    assert (canvas.colour[:-1] == 3).all() and most < 60_000_000
