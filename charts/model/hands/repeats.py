@@ -44,7 +44,7 @@ def fixed(p: Hand, op: Star) -> None:
     total = (op.more or 0) + (0 if p.choice.in_all and not op.said_more else 1)
     bounds = [len(p.out)]
     for turn in range(total):
-        goes_on = turn < total - 1
+        goes_on = turn < total - 1 or _has_room_for_one(p, op)
         p.looping += goes_on
         try:
             p.sequence(op.ops if goes_on else last_time(op), 0)
@@ -58,10 +58,33 @@ def fixed(p: Hand, op: Star) -> None:
         p.sequence(op.ending, 0)
 
 
+def _has_room_for_one(p: Hand, op: Star) -> bool:
+    """Whether a round that says how the last repetition ends has room for just one more whole one: "rep from * 3 more
+    times, ending last rep with ch 2, dc in first sc" counts, with some writers, only those before the last loop."""
+    if not (p.site.is_round and op.replaces and op.ending and op.cut is None):
+        return False
+    mark, kept = p.mark(), p.kept(p.mark())
+    whole = 0
+    try:
+        for whole in range(2):  # noqa: B007
+            p.sequence(op.ops, 0)
+    except Stuck as stuck:
+        if stuck.kind == "limit":
+            raise
+        return whole == 1
+    finally:
+        p.come_back(mark, kept)
+    return False
+
+
 def last_time(op: Star) -> tuple[Op, ...]:
-    """What the last repetition works: up to ** where it ends there, without what the ending replaces."""
+    """What the last repetition works: up to ** where it ends there, without what the ending replaces: from its last chain
+    on where the ending begins with one."""
     if op.cut is not None:
         return op.ops[: op.cut]
+    chains = [n for n, other in enumerate(op.ops) if isinstance(other, Chain)]
+    if op.replaces and op.ending and isinstance(op.ending[0], Chain) and chains:
+        return op.ops[: chains[-1]]
     return op.ops[: max(len(op.ops) - len(op.ending), 0)] if op.replaces else op.ops
 
 

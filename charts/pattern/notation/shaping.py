@@ -326,6 +326,9 @@ class Shaping:
     # -- endings --------------------------------------------------------------------------------------------------
 
     def _begin_ending(self, ending: Ending, span: Span) -> None:
+        again = self.ops[-1] if self.ops and ending.how in ("last", "omit") else None
+        if isinstance(again, Times) and again.times != 1 and not again.name:  # "(...) 6 times, ending last rep with ..."
+            self.ops[-1] = Star(again.ops, again.times - 1 if again.times else None, at=again.at)
         star = self._last_star()
         if star is None:
             return
@@ -366,8 +369,8 @@ class Shaping:
             return
         first, how = self.ending
         self.ending = None
-        star = self._last_star()
         said = tuple(self.ops[first:])
+        star = self._last_star()
         if star is None or star != first - 1 or not said:
             return
         op = self.ops[star]

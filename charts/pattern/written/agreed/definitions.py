@@ -197,6 +197,7 @@ def read_definition(
     if (
         low_name.split()[0] in _NOT_NAMES
         and not is_group(low_name)
+        and not _begins_gathered(low_name)
         and not (abbreviation and low_name.split()[0] == "make")
         and not _MOVES.search(plain(said))
     ):
@@ -214,6 +215,13 @@ def read_definition(
     if special is not None:
         return Defined(special)
     return Defined(known=True) if sure or _is_known(low_name) or _is_known(plain(abbreviation)) else None
+
+
+def _begins_gathered(low: str) -> bool:
+    """Whether a name is of what stands for the first of a group or of a gathered stitch: "beg cl", "start bobble"."""
+    first, _, rest = low.replace(".", "").partition(" ")
+    kinds = {kind for kind, _ in vocabulary().get(rest, ())}
+    return first in ("beg", "begin", "start", "starting") and bool(kinds & {"GROUP", "GATHERED"})
 
 
 def _told_in_full(name: str, abbreviation: str, said: str) -> tuple[str, str, str]:
@@ -549,7 +557,7 @@ def _beginning(
 ) -> Special | None:  # fmt: skip
     """ "Beginning cluster: ch 2, dc2tog in same sp": chains and a gathering that together are one stitch, the
     chains its first leg. It is the stitch it is said to count as, else the one it is named after; where that is
-    gathered of as many legs, "ch 2, dc in same st" says the same."""
+    gathered of as many legs, or is explained nowhere above, "ch 2, dc in same st" says the same."""
     if len(ops) != 2 or not isinstance(ops[0], Chain) or ops[0].counts is not None or not isinstance(ops[1], Make):
         return None
     if not plain(name).startswith(("beg", "start", "first")):
@@ -561,6 +569,8 @@ def _beginning(
     if legs < 2 and whole is not None and whole.form == "gathered":
         alike = ops[1].stitch == whole.base and ops[1].count == whole.legs - 1
         kind, legs = whole.abbreviation, ops[1].count if alike else 0
+    elif legs < 2 and whole is None and ops[0].count > 1 and ops[1].stitch == height and any(k == "GATHERED" for k, _ in vocabulary().get(plain(kind), ())):
+        legs = ops[1].count
     elif legs < 2:
         return None
     if not legs:
