@@ -404,7 +404,7 @@ class Shaping:
             says = "it is said where the next stitch goes, but not what is worked there"
             self.out.complaints.append(Complaint(first.start, last.end, says, 'name the stitch, as "sc in next st"'))
         if not self.inner_of:
-            ops = _slipped_into(_whole_row(ops))
+            ops = _corners_along(_slipped_into(_whole_row(ops)))
         if not self.repeats:
             others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
             shells = ops if self.inner_of else _shells(ops)
@@ -582,6 +582,34 @@ def _whole_row(ops: Ops) -> Ops:
             each = replace(only, places=(replace(place, which="each"),))
             return tuple(each if op is only else op for op in ops)
     return ops
+
+
+def _corners_along(ops: Ops) -> Ops:
+    """ "Sc in each st around, 3 sc in each corner": one stretch, with the corners as they come."""
+    out = list(ops)
+    for at, (op, other) in enumerate(pairwise(ops)):
+        if isinstance(op, Make) and isinstance(other, Make | Into) and _all_along(op) and _at_each_corner(other):
+            out[at + 1] = Corner(other, at=other.at)
+    return tuple(out)
+
+
+def _all_along(op: Make) -> bool:
+    """Whether a stitch goes into each of the stitches to the row's end."""
+    place = op.places[0] if len(op.places) == 1 else None
+    if place is None or place.which != "each" or place.until or place.upto or place.after or place.step > 1 or place.of:
+        return False
+    return op.count == 1 and not op.beside and (place.noun.name == "st" or height_of(place.noun.name) is not None)
+
+
+def _at_each_corner(op: Make | Into) -> bool:
+    """Whether something goes into each corner or space, or into one stitch of each corner."""
+    place = op.places[0] if len(op.places) == 1 else None
+    if place is None or (isinstance(op, Make) and (op.beside or op.stitch == "sl st")):
+        return False
+    each = place.of if place.which in ("nth", "top") else place
+    if each is None or each.which != "each" or each.until or each.upto:
+        return False
+    return each.noun.name in ("corner", "corner sp") or (each is place and each.noun.name in ("sp", "lp"))
 
 
 def _slipped_into(ops: Ops) -> Ops:
