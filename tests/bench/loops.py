@@ -458,7 +458,8 @@ def vees(w: Lacemaker) -> Told:
         w.put(page, told, 2 * legs * many + 2, c * many, is_round=False, said=w.says(many, "shells" if shell else "V-sts"))
     if w.rng.random() < 0.4:
         n = w.rng.randint(3, 5)
-        between = w.habit("between", (f"in sp between {what}s", f"between {what}s", f"between next 2 {what}s", f"in sp between next 2 {what}s"))
+        plural = f"{what}es" if what.endswith("stitch") else f"{what}s"
+        between = w.habit("between", (f"in sp between {plural}", f"between {plural}", f"between next 2 {plural}", f"in sp between next 2 {plural}"))
         told = w.across(f"{w.some(n, 'dc')} {between}", many - 1)
         told = _turn(w, 3, f"{told}, {dc} {_last(w)}", page)
         w.put(page, told, n * (many - 1) + 2, 0, is_round=False)

@@ -64,17 +64,20 @@ def _has_room_for_one(p: Hand, op: Star) -> bool:
     if not (p.site.is_round and op.replaces and op.ending and op.cut is None):
         return False
     mark, kept = p.mark(), p.kept(p.mark())
+    begun = next((s.feet[0].at for s in p.out if s.feet and s.feet[0].back == 1), None)
     whole = 0
     try:
-        for whole in range(2):  # noqa: B007
+        while whole < 2:  # noqa: PLR2004
             p.sequence(op.ops, 0)
+            if p.last is not None and p.last.back == 1 and p.last.foot.at == begun:
+                break  # come round to where the round began
+            whole += 1
     except Stuck as stuck:
         if stuck.kind == "limit":
             raise
-        return whole == 1
     finally:
         p.come_back(mark, kept)
-    return False
+    return whole == 1
 
 
 def last_time(op: Star) -> tuple[Op, ...]:
@@ -450,6 +453,12 @@ def times(p: Hand, op: Times) -> None:
         making.close_group(p, begun, op.name)
     elif op.times > 1:
         note_repeat(p, bounds)
+
+
+def last_told(tail: tuple[Op, ...]) -> bool:
+    """Whether what comes behind a repetition goes into the last of something: that is left for it."""
+    first = next((op for op in tail if isinstance(op, Make | Into)), None)
+    return first is not None and any(place.which == "last" or (place.of is not None and place.of.which == "last") for place in first.places)
 
 
 def either(p: Hand, op: Either) -> None:

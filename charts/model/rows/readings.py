@@ -192,7 +192,7 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     usual = usual_counts(chain.count, ops)
     if usual[0] == ("ch",) and _begins_gathered(w, chain, plain):
         usual = [(), *(c for c in usual if c)]
-    if _over_a_hole(chain, ops) or (("ch",) in usual and _begins_a_group(chain, ops)):
+    if _over_a_hole(chain, ops) or (("ch",) in usual and (_begins_a_group(chain, ops) or _begins_a_loop(chain, ops))):
         usual = [("ch",), *(c for c in usual if c != ("ch",))]
     before = _settled_before(w, ops)
     before = _as_opened(w, chain.count) if before is None else before
@@ -255,6 +255,17 @@ def _begins_a_group(chain: Chain, ops: tuple[Op, ...]) -> bool:
         for group in groups
         for before, run, made_there in [group[-3:]][: len(group) > 2]
     )  # fmt: skip
+
+
+def _begins_a_loop(chain: Chain, ops: tuple[Op, ...]) -> bool:
+    """Whether a flat row of loops begins with one: "ch 6, turn, (sc in next loop, ch 6) across, sc in last loop"."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    again = work[1] if len(work) > 1 and work[0] is chain else None
+    if not isinstance(again, Star | Times) or len(again.ops) != 2:  # noqa: PLR2004
+        return False
+    first, run = again.ops
+    into_loop = isinstance(first, Make) and first.stitch == "sc" and any(p.noun.name in SPACES or (p.of and p.of.noun.name in SPACES) for p in first.places)
+    return into_loop and isinstance(run, Chain) and run.count == chain.count
 
 
 def _is_petal(group: tuple[Op, ...], chain: Chain, made: Make) -> bool:

@@ -53,6 +53,8 @@ class Shaping:
         self.alike: int | None = None
         self.until: tuple[int, int, Ops] | None = None
         self.anded = -1
+        #: The picot made of a chain and of what goes back into it: itself, the chain and the other.
+        self.instead_of: tuple[Op, Op, Op] | None = None
 
     def take(self, item: Item) -> None:
         value = item.value
@@ -152,6 +154,7 @@ class Shaping:
         inside = len(self.ops) > 1 or bool(self.inner_of) or self.defining
         if inside and slips and isinstance(op, Make) and isinstance(last, Chain) and own_chain(op.places[0], last) and not self._petal_ends(op):
             self.ops[-1] = Make("picot", 1, (Place("made", nth=last.count),), at=last.at)
+            self.instead_of = (self.ops[-1], last, op)
             return
         if (
             isinstance(op, Act)
@@ -163,6 +166,7 @@ class Shaping:
             and len(self.ops) > 1
         ):
             self.ops[-1] = Make("picot", 1, (Place("made", nth=last.count),), at=last.at)
+            self.instead_of = (self.ops[-1], last, op)
             return
         if (
             isinstance(op, Act)
@@ -326,8 +330,9 @@ class Shaping:
     # -- endings --------------------------------------------------------------------------------------------------
 
     def _begin_ending(self, ending: Ending, span: Span) -> None:
-        again = self.ops[-1] if self.ops and ending.how in ("last", "omit") else None
-        if isinstance(again, Times) and again.times != 1 and not again.name:  # "(...) 6 times, ending last rep with ..."
+        again = self.ops[-1] if self.ops and ending.how in ("last", "omit", "with") else None
+        counted = isinstance(again, Times) and again.times > 1 and ending.how != "with"
+        if isinstance(again, Times) and (counted or not again.times) and not again.name:  # "(...) 6 times, ending last rep with ..."
             self.ops[-1] = Star(again.ops, again.times - 1 if again.times else None, at=again.at)
         star = self._last_star()
         if star is None:
@@ -396,8 +401,24 @@ class Shaping:
         at, length, whole = self.until
         return [(*ops[:at], *whole, *ops[at + length :])]
 
+    def _closed_round(self) -> None:
+        """ "Ch 3 (counts as dc), ..., ch 3, sl st in 3rd ch of ch-3" at a row's end: what begins with a chain of as many is
+        joined to that, and no picot is made of the chain of its last loop."""
+        work = [n for n, op in enumerate(self.ops) if not isinstance(op, Act)]
+        if self.instead_of is None or self.inner_of or self.defining or len(work) < 3:  # noqa: PLR2004
+            return
+        picot, chain, join = self.instead_of
+        begun = self.ops[work[0]]
+        told = join.place if isinstance(join, Act) else join.places[0] if isinstance(join, Make) else None
+        of = told.of if told is not None and told.which == "nth" else None
+        if of is None or of.which != "beg" or self.ops[work[-1]] is not picot:
+            return
+        if isinstance(begun, Chain) and isinstance(chain, Chain) and begun.count == chain.count:
+            self.ops[work[-1] : work[-1] + 1] = [chain, join]
+
     def finished(self) -> tuple[Ops, tuple[Ops, ...]]:
         self._close_ending()
+        self._closed_round()
         ops = tuple(self.ops)
         if any(isinstance(op, Act) and op.name == "goes into" for op in ops):
             first, last = self.words[0], self.words[-1]

@@ -197,7 +197,7 @@ def read_definition(
     if (
         low_name.split()[0] in _NOT_NAMES
         and not is_group(low_name)
-        and not _begins_gathered(low_name)
+        and not begins_gathered(low_name)
         and not (abbreviation and low_name.split()[0] == "make")
         and not _MOVES.search(plain(said))
     ):
@@ -217,7 +217,7 @@ def read_definition(
     return Defined(known=True) if sure or _is_known(low_name) or _is_known(plain(abbreviation)) else None
 
 
-def _begins_gathered(low: str) -> bool:
+def begins_gathered(low: str) -> bool:
     """Whether a name is of what stands for the first of a group or of a gathered stitch: "beg cl", "start bobble"."""
     first, _, rest = low.replace(".", "").partition(" ")
     kinds = {kind for kind, _ in vocabulary().get(rest, ())}
