@@ -57,7 +57,7 @@ def numbers(
         told = max(special, sum(1 for _, _, n in row.groups if n and _is_named(n, name, aliases)))
         alike = _unnamed_alike(name, row, aliases)
         gathered = _gathered(row) if name.lower() in _CLUSTERS else 0
-        return [told, *([told + alike] if alike else ()), *([gathered] if gathered > told else ())]
+        return [gathered] if gathered > told and not alike else [told, told + alike] if alike else [told]
     if name in ("block", "petal") and _PETALS.search(stated.words):
         return _petals(row)
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
@@ -170,6 +170,11 @@ _CLUSTERED = 3
 _CLUSTERS = ("cl", "cluster", "clusters")
 
 
+def _sizes(row: Row) -> set[int]:
+    """Of how many legs what is drawn together in a row is made."""
+    return {s.legs if s.legs > 1 else together(s.kind) for s in row.stitches if counts(s)} - {1}
+
+
 def _gathered(row: Row) -> int:
     """All that is drawn together in a row, whatever it is called: the first, told as "ch 3, dc2tog", is a cluster too."""
     return sum(1 for s in row.stitches if counts(s) and (s.legs > 1 or together(s.kind) > 1))
@@ -182,8 +187,8 @@ def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -
     gathered = sum(n for kind, n in kinds.items() if together(kind) > 1)
     if not exact and gathered and name.lower() in _CLUSTERS:
         return [gathered]
-    if exact and name.lower() in _CLUSTERS and _gathered(row) > exact:
-        return [exact, _gathered(row)]
+    if exact and name.lower() in _CLUSTERS and (gathered_all := _gathered(row)) > exact:
+        return [gathered_all] if len(_sizes(row)) == 1 else [exact, gathered_all]
     if not exact and name.lower() in _CLUSTERS and (side_by_side := _in_one_place(row)):
         return [side_by_side]
     if height_of(name) is None:

@@ -184,7 +184,7 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [()]
     if _over_a_hole(chain, ops, exactly=True):
         return [("ch",)]
-    said = w.explained.get(chain.count, set())
+    said = {parts for parts in w.explained.get(chain.count, set()) if not _as_leg(parts) or _gathers(w, ops)}
     if _is_first_leg(w, chain, plain):
         return [(FIRST_LEG,), *(said if len(said) == 1 else usual_counts(chain.count, ops))]
     if len(said) == 1:
@@ -197,6 +197,15 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     before = _settled_before(w, ops)
     before = _as_opened(w, chain.count) if before is None else before
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
+
+
+def _as_leg(parts: tuple[str, ...]) -> bool:
+    return bool(parts) and parts[0].startswith(FIRST_LEG)
+
+
+def _gathers(w: Working, ops: Sequence[Op]) -> bool:
+    """Whether a row works anything together, so that a chain may be the first leg of that in it too."""
+    return any(isinstance(op, Make) and _legs(w, op.stitch)[1] > 1 for op in walk(tuple(ops)))
 
 
 #: A hole for a thumb, a handle or a button is over so many stitches at least (common practice, no source).

@@ -694,10 +694,11 @@ def _bare_rep(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:
     if words[at].text != "*" or len(said) != 1 or any(w.text == "*" for w in words[at + 1 :]):
         return None
     rep = said[0]
-    following = rep + 2 if rep + 1 < len(words) and words[rep + 1].text in ("right", "all", "this") else rep + 1
+    following = rep + 2 if rep + 1 < len(words) and words[rep + 1].text in ("right", "all", "this", ".") else rep + 1
     along = (following < len(words) and words[following].text in _ALONG) or _so_often(words, following)
     after_sign = words[rep - 1].text in (",", ";", ".", ":") and words[rep - 2].inside is None
-    return (rep, rep + 1, False, True) if along and after_sign else None
+    behind = following if words[following - 1].text == "." else rep + 1
+    return (rep, behind, False, True) if along and after_sign else None
 
 
 def _so_often(words: list[Word], at: int) -> bool:

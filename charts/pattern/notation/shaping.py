@@ -53,8 +53,6 @@ class Shaping:
         self.alike: int | None = None
         self.until: tuple[int, int, Ops] | None = None
         self.anded = -1
-        #: The picot made of a chain and of what goes back into it: itself, the chain and the other.
-        self.instead_of: tuple[Op, Op, Op] | None = None
 
     def take(self, item: Item) -> None:
         value = item.value
@@ -153,8 +151,7 @@ class Shaping:
             return
         inside = len(self.ops) > 1 or bool(self.inner_of) or self.defining
         if inside and slips and isinstance(op, Make) and isinstance(last, Chain) and own_chain(op.places[0], last) and not self._petal_ends(op):
-            self.ops[-1] = Make("picot", 1, (Place("made", nth=last.count),), at=last.at)
-            self.instead_of = (self.ops[-1], last, op)
+            self.ops[-1] = _picot_of(last, op.places[0])
             return
         if (
             isinstance(op, Act)
@@ -165,8 +162,7 @@ class Shaping:
             and op.place.which not in ("same", "top")
             and len(self.ops) > 1
         ):
-            self.ops[-1] = Make("picot", 1, (Place("made", nth=last.count),), at=last.at)
-            self.instead_of = (self.ops[-1], last, op)
+            self.ops[-1] = _picot_of(last, op.place)
             return
         if (
             isinstance(op, Act)
@@ -351,6 +347,11 @@ class Shaping:
             if cut is None:
                 self._complain(span, "the repeat does not end with what is left out", "say where the last repeat ends")
             self.ops[star] = replace(op, cut=cut, replaces=cut is not None)
+        elif ending.how == "instead" and ending.what is not None:
+            op, behind = self.ops[star], tuple(self.ops[star + 1 :])
+            assert isinstance(op, Star)
+            if behind and (cut := _omitted(op.ops, ending.what)) is not None:
+                self.ops[star:] = [replace(op, cut=cut, replaces=True, ending=behind)]
         elif ending.how == "chain" and ending.what is not None:
             self._ends_with_chain(star, ending.what)
         elif ending.how == "alike":
@@ -405,16 +406,12 @@ class Shaping:
         """ "Ch 3 (counts as dc), ..., ch 3, sl st in 3rd ch of ch-3" at a row's end: what begins with a chain of as many is
         joined to that, and no picot is made of the chain of its last loop."""
         work = [n for n, op in enumerate(self.ops) if not isinstance(op, Act)]
-        if self.instead_of is None or self.inner_of or self.defining or len(work) < 3:  # noqa: PLR2004
+        if self.inner_of or self.defining or len(work) < 3:  # noqa: PLR2004
             return
-        picot, chain, join = self.instead_of
-        begun = self.ops[work[0]]
-        told = join.place if isinstance(join, Act) else join.places[0] if isinstance(join, Make) else None
-        of = told.of if told is not None and told.which == "nth" else None
-        if of is None or of.which != "beg" or self.ops[work[-1]] is not picot:
-            return
-        if isinstance(begun, Chain) and isinstance(chain, Chain) and begun.count == chain.count:
-            self.ops[work[-1] : work[-1] + 1] = [chain, join]
+        begun, last = self.ops[work[0]], self.ops[work[-1]]
+        picot = last.places[0] if isinstance(last, Make) and last.stitch == "picot" and len(last.places) == 1 else None
+        if picot is not None and picot.bare and isinstance(begun, Chain) and begun.count == picot.nth:
+            self.ops[work[-1] : work[-1] + 1] = [Chain(picot.nth, at=last.at), Act("join", place=Place("top", of=Place("beg")), at=last.at)]
 
     def finished(self) -> tuple[Ops, tuple[Ops, ...]]:
         self._close_ending()
@@ -603,6 +600,12 @@ def _whole_row(ops: Ops) -> Ops:
             each = replace(only, places=(replace(place, which="each"),))
             return tuple(each if op is only else op for op in ops)
     return ops
+
+
+def _picot_of(chain: Chain, place: Place) -> Make:
+    """A chain that a slip stitch goes back into; its place is bare where that may be the row's beginning chain."""
+    of_beginning = place.which == "nth" and place.of is not None and place.of.which == "beg"
+    return Make("picot", 1, (Place("made", nth=chain.count, bare=of_beginning),), at=chain.at)
 
 
 def _corners_along(ops: Ops) -> Ops:

@@ -430,7 +430,7 @@ def _moved(
     stitch = lexicon.stitch_name(over["stitch"], terms) if over else None
     if over and stitch and (feet := lexicon.number(over["n"]) or 0) > 1:
         return Special(name, abbreviation, said, (), kind, stitch, feet, 0, "gathered", False, line)
-    made = read_legs(low, terms)
+    made = read_legs(_in_letters(low), terms)
     spikes = read_spikes(low, made.count)
     if spikes is None:
         return None
@@ -583,6 +583,13 @@ _IN_FULL = (
     ("half double crochet", "hdc"), ("half treble crochet", "htr"), ("double treble crochet", "dtr"), ("single crochet", "sc"),
     ("double crochet", "dc"), ("treble crochet", "tr"), ("half treble", "htr"), ("treble", "tr"),
 )  # fmt: skip
+
+
+def _in_letters(low: str) -> str:
+    """Words with each stitch told in full by its letters."""
+    for full, letters in _IN_FULL:
+        low = re.sub(rf"\b{full}s?\b", letters, low)
+    return low
 
 
 def _shortened(name: str) -> set[str]:
