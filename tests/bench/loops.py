@@ -349,7 +349,7 @@ def _turn(w: Lacemaker, n: int, told: str, page: Told) -> str:
     """A row with so many turning chains, said before it or at the end of the one before (which `page` holds)."""
     ch = w.ch(n)
     way = w.habit("turning", ("{ch}, turn, {told}", "turn, {ch}, {told}", "behind", "{ch}, turn; {told}", "behind turn", "turn with", "{ch} and turn, {told}"))
-    if way.startswith("{") or way.startswith("turn, "):
+    if way.startswith(("{", "turn, ")):
         return way.format(ch=ch, told=told)
     last = page.lines[-1]
     said = {"behind": f"{ch}, turn", "behind turn": f"turn, {ch}", "turn with": f"turn with {n} ch"}[way]
@@ -419,7 +419,7 @@ def _dc_row(w: Lacemaker, page: Told, wide: int) -> None:
 def _last(w: Lacemaker, n: int = 3) -> str:
     """The place of the last stitch of a row: the beginning chain of the row below."""
     top = f"{n} ch" if w.british else f"ch-{n}"
-    return w.habit("last", ("in last st", f"in top of turning ch", f"in top of tch", f"in top of {top}", "in top of turning chain", f"in top of t-ch", f"in {NTH[n]} ch of turning ch", f"in {NTH[n]} of {top}", "in top ch"))
+    return w.habit("last", ("in last st", "in top of turning ch", "in top of tch", f"in top of {top}", "in top of turning chain", "in top of t-ch", f"in {NTH[n]} ch of turning ch", f"in {NTH[n]} of {top}", "in top ch"))
 
 
 def vees(w: Lacemaker) -> Told:
@@ -447,7 +447,7 @@ def vees(w: Lacemaker) -> Told:
     w.put(page, told, 2 * legs * many + 2, c * many, is_round=False, said=w.says(many, "shells" if shell else "V-sts"))
     for _ in range(w.rng.randint(1, 3)):
         sp = f"ch-{c} sp"
-        there = w.habit("in group", (f"next {sp}", f"{sp} of next {what}", f"next {what}", f"center of next {what}", f"center sp of next {what}", f"sp of next {what}", f"next ch-sp", f"{c}-ch sp of next {what}", f"each {sp} across", f"each {what} across", f"each {sp}"))
+        there = w.habit("in group", (f"next {sp}", f"{sp} of next {what}", f"next {what}", f"center of next {what}", f"center sp of next {what}", f"sp of next {what}", "next ch-sp", f"{c}-ch sp of next {what}", f"each {sp} across", f"each {what} across", f"each {sp}"))
         if there.startswith("each"):
             told = bracket.format(group, there)
         elif w.rng.random() < 0.3 and what in ("shell", "V-st"):
@@ -521,7 +521,7 @@ def edge(w: Lacemaker) -> Told:
     w.put(page, f"{begun}{w.ch(3)}{counts}, {w.some(2, 'dc')} in ring, {w.ch(c)}, {told}, {w.join('dc', 3)}", 12, 4 * c, is_round=True)
     side = 3
     corner = w.habit("corner", (f"ch-{c} sp", f"corner ch-{c} sp", "corner sp", "corner", f"ch-{c} corner sp", "corner space", f"{c}-ch sp", f"ch-{c} corner"))
-    sc, slip = w.one("sc"), w.slip()
+    sc = w.one("sc")
     for _ in range(w.rng.randint(1, 3)):
         n = w.rng.choice((3, 3, 5))
         way = w.rng.choice(("each", "star", "group", "working"))
@@ -564,7 +564,7 @@ def edge(w: Lacemaker) -> Told:
             w.put(page, told, 4 * (side2 + 2), 8, is_round=True)
         else:
             short = UK["sc"] if w.british else "sc"
-            mid = w.habit("mid", (f"center {w.name('sc')} of each corner", f"center st of each {n}-{short} corner", f"middle {w.name('sc')} of each corner", f"center st of each corner", f"2nd {w.name('sc')} of each corner" if n == 3 else f"3rd {w.name('sc')} of each corner"))
+            mid = w.habit("mid", (f"center {w.name('sc')} of each corner", f"center st of each {n}-{short} corner", f"middle {w.name('sc')} of each corner", "center st of each corner", f"2nd {w.name('sc')} of each corner" if n == 3 else f"3rd {w.name('sc')} of each corner"))
             told = w.habit("edge 2", (
                 f"{w.ch(1)}, {sc} in each {w.name('sc')} around, working 3 {w.name('sc')} in {mid}, {w.join('sc')}",
                 f"{w.ch(1)}, {sc} in each st around, 3 {w.name('sc')} in {mid}, {w.join('sc')}",
@@ -584,10 +584,10 @@ def clusters(w: Lacemaker) -> Told:
     twice = page.counts[0] == 2 * many
     short = UK["dc"] if w.british else "dc"
     tog = f"{short}{legs}tog"
-    stitch = w.habit("cluster", (f"{tog}", f"{legs}-{short} cluster", f"cluster", "cl", f"{tog}"))
+    stitch = w.habit("cluster", (f"{tog}", f"{legs}-{short} cluster", "cluster", "cl", f"{tog}"))
     if stitch in ("cluster", "cl"):
         page.lines.insert(0, w.habit("special", (f"Cluster (cl): {tog} in st indicated.", f"Cl = {legs} {w.name('dc')} worked together in same st.", f"Cluster (cl): work {legs} {w.name('dc')} in same st, holding back last loop of each on hook, yo and draw through all loops.")))
-    beg = w.habit("beg cluster", (f"{w.ch(3)}, {short}{legs - 1}tog in same st" if legs > 2 else f"{w.ch(3)}, {w.name('dc')} in same st (counts as first cluster)", f"beg cl in same st", f"beg cluster in same st"))
+    beg = w.habit("beg cluster", (f"{w.ch(3)}, {short}{legs - 1}tog in same st" if legs > 2 else f"{w.ch(3)}, {w.name('dc')} in same st (counts as first cluster)", "beg cl in same st", "beg cluster in same st"))
     if beg.startswith("beg"):
         page.lines.insert(0, f"Beg cl: {w.ch(3)}, {short}{legs - 1}tog in same st." if legs > 2 else f"Beg cl: {w.ch(2)}, {w.name('dc')} in same st (counts as first cl).")
         beg = beg.replace("beg cluster", "beg cl")

@@ -176,7 +176,7 @@ def _sizes(row: Row) -> set[int]:
 
 
 def _gathered(row: Row) -> int:
-    """All that is drawn together in a row, whatever it is called: the first, told as "ch 3, dc2tog", is a cluster too."""
+    """All that is drawn together in a row, whatever it is called: the first, told as "ch 3, dc2tog", is one too."""
     return sum(1 for s in row.stitches if counts(s) and (s.legs > 1 or together(s.kind) > 1))
 
 

@@ -67,7 +67,7 @@ def _has_room_for_one(p: Hand, op: Star) -> bool:
     begun = next((s.feet[0].at for s in p.out if s.feet and s.feet[0].back == 1), None)
     whole = 0
     try:
-        while whole < 2:  # noqa: PLR2004
+        while whole < 2:
             p.sequence(op.ops, 0)
             if p.last is not None and p.last.back == 1 and p.last.foot.at == begun:
                 break  # come round to where the round began
@@ -81,8 +81,8 @@ def _has_room_for_one(p: Hand, op: Star) -> bool:
 
 
 def last_time(op: Star) -> tuple[Op, ...]:
-    """What the last repetition works: up to ** where it ends there, without what the ending replaces: from its last chain
-    on where the ending begins with one."""
+    """What the last repetition works: up to ** where it ends there, without what the ending replaces: that is from its
+    last chain on where the ending begins with one."""
     if op.cut is not None:
         return op.ops[: op.cut]
     chains = [n for n, other in enumerate(op.ops) if isinstance(other, Chain)]
@@ -458,7 +458,8 @@ def times(p: Hand, op: Times) -> None:
 def last_told(tail: tuple[Op, ...]) -> bool:
     """Whether what comes behind a repetition goes into the last of something: that is left for it."""
     first = next((op for op in tail if isinstance(op, Make | Into)), None)
-    return first is not None and any(place.which == "last" or (place.of is not None and place.of.which == "last") for place in first.places)
+    places = [place.of or place for place in first.places] if first is not None else []
+    return any(place.which == "last" for place in places)
 
 
 def either(p: Hand, op: Either) -> None:

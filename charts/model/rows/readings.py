@@ -270,11 +270,12 @@ def _begins_a_loop(chain: Chain, ops: tuple[Op, ...]) -> bool:
     """Whether a flat row of loops begins with one: "ch 6, turn, (sc in next loop, ch 6) across, sc in last loop"."""
     work = [op for op in ops if not isinstance(op, Act)]
     again = work[1] if len(work) > 1 and work[0] is chain else None
-    if not isinstance(again, Star | Times) or len(again.ops) != 2:  # noqa: PLR2004
+    if not isinstance(again, Star | Times) or len(again.ops) != 2:
         return False
     first, run = again.ops
-    into_loop = isinstance(first, Make) and first.stitch == "sc" and any(p.noun.name in SPACES or (p.of and p.of.noun.name in SPACES) for p in first.places)
-    return into_loop and isinstance(run, Chain) and run.count == chain.count
+    if not isinstance(first, Make) or first.stitch != "sc" or not isinstance(run, Chain) or run.count != chain.count:
+        return False
+    return any((place.of or place).noun.name in SPACES for place in first.places)
 
 
 def _is_petal(group: tuple[Op, ...], chain: Chain, made: Make) -> bool:

@@ -49,9 +49,9 @@ def over_its_closing(ops: tuple[Op, ...], base: Row) -> tuple[Op, ...] | None:
     place = first.places[0]
     told = place.of if place.which in ("top", "nth") and place.of is not None else place
     alone = not any(s.kind == kind and s.role in ("stitch", "turning") for s in below)
-    named = told.noun.name == kind and told.which in ("next", "same", "first", "made") and (alone or "post" in place.hold)
-    same = place.which == "same" and place.noun.name in ("st", kind) and place.row is None and _only_loops(ops[at + 1 :])
-    if not (named or same):
+    named = told.noun.name == kind and told.which in ("next", "same", "first", "made")
+    same = place.which == "same" and place.noun.name in ("st", kind) and place.row is None
+    if not (named and (alone or "post" in place.hold)) and not (same and _only_loops(ops[at + 1 :])):
         return None
     return (*ops[:at], replace(first, places=(Place("same", Noun("lp")),)), *ops[at + 1 :])
 
@@ -60,7 +60,7 @@ def _only_loops(ops: tuple[Op, ...]) -> bool:
     """Whether a round repeats something, and all of it goes into loops."""
     again = next((op for op in ops if isinstance(op, Star | Times)), None)
     made = [op for op in walk(again.ops) if isinstance(op, Make | Into | Skip)] if again is not None else []
-    return bool(made) and all(op.places and all(p.noun.name in SPACES or (p.of and p.of.noun.name in SPACES) for p in op.places) for op in made)
+    return bool(made) and all(op.places and all((p.of or p).noun.name in SPACES for p in op.places) for op in made)
 
 
 def broken_off(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:

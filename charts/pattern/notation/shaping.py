@@ -406,7 +406,7 @@ class Shaping:
         """ "Ch 3 (counts as dc), ..., ch 3, sl st in 3rd ch of ch-3" at a row's end: what begins with a chain of as many is
         joined to that, and no picot is made of the chain of its last loop."""
         work = [n for n, op in enumerate(self.ops) if not isinstance(op, Act)]
-        if self.inner_of or self.defining or len(work) < 3:  # noqa: PLR2004
+        if self.inner_of or self.defining or len(work) < 3:
             return
         begun, last = self.ops[work[0]], self.ops[work[-1]]
         picot = last.places[0] if isinstance(last, Make) and last.stitch == "picot" and len(last.places) == 1 else None
@@ -422,7 +422,7 @@ class Shaping:
             says = "it is said where the next stitch goes, but not what is worked there"
             self.out.complaints.append(Complaint(first.start, last.end, says, 'name the stitch, as "sc in next st"'))
         if not self.inner_of:
-            ops = _corners_along(_slipped_into(_whole_row(ops)))
+            ops = _corners_along(_slipped_into(_whole_row(_lift_apart(ops))))
         if not self.repeats:
             others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
             shells = ops if self.inner_of else _shells(ops)
@@ -600,6 +600,18 @@ def _whole_row(ops: Ops) -> Ops:
             each = replace(only, places=(replace(place, which="each"),))
             return tuple(each if op is only else op for op in ops)
     return ops
+
+
+def _lift_apart(ops: Ops) -> Ops:
+    """ "..., ending with sc in last loop, ch 6, turn": the chain before the turn lifts the next row, and is no part of
+    what the repeat ends with."""
+    star = ops[-2] if len(ops) > 1 else None
+    if not isinstance(star, Star) or not isinstance(ops[-1], Act) or ops[-1].name != "turn":
+        return ops
+    lift = star.ending[-1] if len(star.ending) > 1 else None
+    if not isinstance(lift, Chain) or not isinstance(star.ending[-2], Make | Into):
+        return ops
+    return (*ops[:-2], replace(star, ending=star.ending[:-1]), lift, ops[-1])
 
 
 def _picot_of(chain: Chain, place: Place) -> Make:
