@@ -22,8 +22,8 @@ _AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\
 _MARK = r"(?P<mark>\s*(?::-|[.:]\s?[,;]|\.\s?:|:|[.:]\)|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
 
 _HEAD = when_used(
-    rf"(?P<label>(?P<word>{_WORD})\.?\s*(?:(?:no|nr|num|number)\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>(?:{_RANGE}{_RANGE_ON}*)?)(?P<open>{_OPEN})?"
-    rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?\#\s?(?=\d)|\s(?=\d{{1,3}}(?:\.|\)| -)\s+[a-z*(\[])|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?\d{{1,3}}|\d{{1,3}}(?!\s*sts?\b)))*)(?![a-z0-9])"
+    rf"(?P<label>(?P<word>{_WORD})\s*(?:(?:no|nr|num|number)\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>(?:{_RANGE}{_RANGE_ON}*)?)(?P<open>{_OPEN})?"
+    rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?\d{{1,3}}|\d{{1,3}}(?!\s*sts?\b)))*)(?![a-z0-9])"
     rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)(?P<oalt>\s*(?:,|and|&)\s*(?:all |every )?(?:alternate|alt\.?|other|2nd|second|even|odd|following alternate|uneven))?\s+(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
     rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)(?:\s+(?=[a-z]+\s*:)|[.)]\s*(?=[a-z]+\s*[:.)-]))(?P<revword>{_WORD})\b"
@@ -348,7 +348,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
     """Heads in the middle of a line: after a full stop, or with a colon where the number goes on from `last`."""
     out: list[Head] = []
     for found in re.finditer(
-        rf"(?<![a-z0-9]){_WORD}\.?\s*\#?\s*\d|(?<![a-z0-9])r(?: ?\#| )?\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*(?:\([^()]{{1,30}}\)\s*)?:|(?<![a-z])next\s+{_NUM}\s+{_WORD}\s*(?:\([^()]{{1,30}}\)\s*)?:",
+        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*(?:\([^()]{{1,30}}\)\s*)?:|(?<![a-z])next\s+{_NUM}\s+{_WORD}\s*(?:\([^()]{{1,30}}\)\s*)?:",
         low,
     ):
         at = found.start()

@@ -218,10 +218,10 @@ def read_definition(
 
 
 def begins_gathered(low: str) -> bool:
-    """Whether a name is of what stands for the first of a group or of a gathered stitch: "beg cl", "start bobble"."""
+    """Whether a name is of what stands for the first of a gathered stitch: "beg cl", "start bobble"."""
     first, _, rest = low.replace(".", "").partition(" ")
     kinds = {kind for kind, _ in vocabulary().get(rest, ())}
-    return first in ("beg", "begin", "start", "starting") and bool(kinds & {"GROUP", "GATHERED"})
+    return first in ("beg", "begin", "start", "starting") and "GATHERED" in kinds
 
 
 def _told_in_full(name: str, abbreviation: str, said: str) -> tuple[str, str, str]:
