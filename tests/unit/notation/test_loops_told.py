@@ -134,6 +134,7 @@ def test_a_group_is_given_its_name(said):
     ("explained", "work"),
     [
         ("Beg cl: ch 2, dc in same st (counts as first cl).", "Beg cl in same st, *ch 2, 2-dc cluster in next sc; rep from * around, ch 2, join"),
+        ("Beg cl: ch 2, dc2tog in the same st. It counts as a cl.", "Beg cl in same st, *ch 2, dc3tog in next sc; rep from * around, ch 2, join"),
         ("Beg cl: ch 3, dc2tog in same st.", "Beg cl in same st, *ch 2, dc3tog in next sc; rep from * around, ch 2, join"),
         ("Cl = 2 dc worked together in same st.\nBeg cl: ch2, dc in same st.", "Beg cl in same st, [ch2, cl in next sc] 8 times, ch2, sl st in top of beg cl"),
         ("Beg cl: ch2, dc in same st.\nCluster (cl): dc2tog in same st.", "Beg cl in same st, [ch2, cl in next sc] 8 times, ch2, sl st in top of beg cl"),

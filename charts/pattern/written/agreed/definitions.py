@@ -511,6 +511,7 @@ def _noted(
     if ops and isinstance(ops[0], Chain) and ops[0].counts and ops[0].counts[0].startswith(FIRST_LEG):
         stands_for = ops[0].counts[0].removeprefix(FIRST_LEG).strip()
         ops = (replace(ops[0], counts=None), *ops[1:])
+    stands_for = stands_for.split(",")[0].strip()  # told of the chain and of the whole: "(cl) ... counts as a cl"
     gathered = _beginning(name, abbreviation, ops, stands_for, said, line, known)
     if gathered is not None and not read.complaints:
         return gathered
