@@ -56,7 +56,8 @@ def numbers(
     if special:
         told = max(special, sum(1 for _, _, n in row.groups if n and _is_named(n, name, aliases)))
         alike = _unnamed_alike(name, row, aliases)
-        return [told, told + alike] if alike else [told]
+        gathered = _gathered(row) if name.lower() in _CLUSTERS else 0
+        return [gathered] if gathered > told and not alike else [told, told + alike] if alike else [told]
     if name in ("block", "petal") and _PETALS.search(stated.words):
         return _petals(row)
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
@@ -166,6 +167,17 @@ def _in_one_place(row: Row) -> int:
 
 #: So many stitches in one place are a cluster to some.
 _CLUSTERED = 3
+_CLUSTERS = ("cl", "cluster", "clusters")
+
+
+def _sizes(row: Row) -> set[int]:
+    """Of how many legs what is drawn together in a row is made."""
+    return {s.legs if s.legs > 1 else together(s.kind) for s in row.stitches if counts(s)} - {1}
+
+
+def _gathered(row: Row) -> int:
+    """All that is drawn together in a row, whatever it is called: the first, told as "ch 3, dc2tog", is one too."""
+    return sum(1 for s in row.stitches if counts(s) and (s.legs > 1 or together(s.kind) > 1))
 
 
 def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -> list[int]:
@@ -173,9 +185,11 @@ def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -
     wanted = {name.lower(), _ALIKE.get(name.lower(), name.lower()), *alike}
     exact = sum(n for kind, n in kinds.items() if kind.lower() in wanted)
     gathered = sum(n for kind, n in kinds.items() if together(kind) > 1)
-    if not exact and gathered and name.lower() in ("cl", "cluster", "clusters"):
+    if not exact and gathered and name.lower() in _CLUSTERS:
         return [gathered]
-    if not exact and name.lower() in ("cl", "cluster", "clusters") and (side_by_side := _in_one_place(row)):
+    if exact and name.lower() in _CLUSTERS and (gathered_all := _gathered(row)) > exact:
+        return [gathered_all] if len(_sizes(row)) == 1 else [exact, gathered_all]
+    if not exact and name.lower() in _CLUSTERS and (side_by_side := _in_one_place(row)):
         return [side_by_side]
     if height_of(name) is None:
         return (

@@ -309,7 +309,7 @@ def nth_of_beginning(p: Hand, place: Place, of: Place) -> Target:
     total = start_chains(p, back)
     if of.noun.size and place.noun.name == "ch" and back == 1 and place.nth <= of.noun.size:
         loop = Place("next", Noun("sp", of.noun.size))
-        ahead = p.ground.find(loop.noun, p.here) is not None
+        ahead = p.ground.has_spaces and p.ground.find(loop.noun, p.here) is not None
         if ahead and (total != of.noun.size or p.repeating):
             return nth(p, replace(place, of=loop))[0]  # "sl st to 3rd ch of ch-5": of the next loop
     other = of.noun.size and total and total != of.noun.size

@@ -44,7 +44,7 @@ def fixed(p: Hand, op: Star) -> None:
     total = (op.more or 0) + (0 if p.choice.in_all and not op.said_more else 1)
     bounds = [len(p.out)]
     for turn in range(total):
-        goes_on = turn < total - 1
+        goes_on = turn < total - 1 or _has_room_for_one(p, op)
         p.looping += goes_on
         try:
             p.sequence(op.ops if goes_on else last_time(op), 0)
@@ -58,10 +58,36 @@ def fixed(p: Hand, op: Star) -> None:
         p.sequence(op.ending, 0)
 
 
+def _has_room_for_one(p: Hand, op: Star) -> bool:
+    """Whether a round that says how the last repetition ends has room for just one more whole one: "rep from * 3 more
+    times, ending last rep with ch 2, dc in first sc" counts, with some writers, only those before the last loop."""
+    if not (p.site.is_round and op.replaces and op.ending and op.cut is None):
+        return False
+    mark, kept = p.mark(), p.kept(p.mark())
+    begun = next((s.feet[0].at for s in p.out if s.feet and s.feet[0].back == 1), None)
+    whole = 0
+    try:
+        while whole < 2:
+            p.sequence(op.ops, 0)
+            if p.last is not None and p.last.back == 1 and p.last.foot.at == begun:
+                break  # come round to where the round began
+            whole += 1
+    except Stuck as stuck:
+        if stuck.kind == "limit":
+            raise
+    finally:
+        p.come_back(mark, kept)
+    return whole == 1
+
+
 def last_time(op: Star) -> tuple[Op, ...]:
-    """What the last repetition works: up to ** where it ends there, without what the ending replaces."""
+    """What the last repetition works: up to ** where it ends there, without what the ending replaces: that is from its
+    last chain on where the ending begins with one."""
     if op.cut is not None:
         return op.ops[: op.cut]
+    chains = [n for n, other in enumerate(op.ops) if isinstance(other, Chain)]
+    if op.replaces and op.ending and isinstance(op.ending[0], Chain) and chains:
+        return op.ops[: chains[-1]]
     return op.ops[: max(len(op.ops) - len(op.ending), 0)] if op.replaces else op.ops
 
 
@@ -429,6 +455,13 @@ def times(p: Hand, op: Times) -> None:
         making.close_group(p, begun, op.name)
     elif op.times > 1:
         note_repeat(p, bounds)
+
+
+def last_told(tail: tuple[Op, ...]) -> bool:
+    """Whether what comes behind a repetition goes into the last of something: that is left for it."""
+    first = next((op for op in tail if isinstance(op, Make | Into)), None)
+    places = [place.of or place for place in first.places] if first is not None else []
+    return any(place.which == "last" for place in places)
 
 
 def either(p: Hand, op: Either) -> None:

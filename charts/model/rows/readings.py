@@ -184,7 +184,8 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [()]
     if _over_a_hole(chain, ops, exactly=True):
         return [("ch",)]
-    said = set() if (known := w.explained.get(chain.count)) is None or _of_taller_rows(known, chain, ops) else known
+    said = {parts for parts in w.explained.get(chain.count, set()) if not _as_leg(parts) or _gathers(w, ops)}
+    said = set() if _of_taller_rows(said, chain, ops) else said
     if _is_first_leg(w, chain, plain):
         return [(FIRST_LEG,), *(said if len(said) == 1 else usual_counts(chain.count, ops))]
     if len(said) == 1 and chain.count == 1 and () not in said:
@@ -194,7 +195,7 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     usual = usual_counts(chain.count, ops)
     if usual[0] == ("ch",) and _begins_gathered(w, chain, plain):
         usual = [(), *(c for c in usual if c)]
-    if _over_a_hole(chain, ops) or (("ch",) in usual and _begins_a_group(chain, ops)):
+    if _over_a_hole(chain, ops) or (("ch",) in usual and (_begins_a_group(chain, ops) or _begins_a_loop(chain, ops))):
         usual = [("ch",), *(c for c in usual if c != ("ch",))]
     before = _settled_before(w, ops)
     before = _as_opened(w, chain.count) if before is None else before
@@ -214,6 +215,15 @@ def _beside_first(work: Sequence[Op]) -> bool:
     behind = work[1] if len(work) > 1 else None
     places = behind.places[:1] if isinstance(behind, Make) else ()
     return isinstance(behind, Star) or not places or places[0].which in ("same", "each")
+
+
+def _as_leg(parts: tuple[str, ...]) -> bool:
+    return bool(parts) and parts[0].startswith(FIRST_LEG)
+
+
+def _gathers(w: Working, ops: Sequence[Op]) -> bool:
+    """Whether a row works anything together, so that a chain may be the first leg of that in it too."""
+    return any(isinstance(op, Make) and _legs(w, op.stitch)[1] > 1 for op in walk(tuple(ops)))
 
 
 #: A hole for a thumb, a handle or a button is over so many stitches at least (common practice, no source).
@@ -272,6 +282,18 @@ def _begins_a_group(chain: Chain, ops: tuple[Op, ...]) -> bool:
         for group in groups
         for before, run, made_there in [group[-3:]][: len(group) > 2]
     )  # fmt: skip
+
+
+def _begins_a_loop(chain: Chain, ops: tuple[Op, ...]) -> bool:
+    """Whether a flat row of loops begins with one: "ch 6, turn, (sc in next loop, ch 6) across, sc in last loop"."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    again = work[1] if len(work) > 1 and work[0] is chain else None
+    if not isinstance(again, Star | Times) or len(again.ops) != 2:
+        return False
+    first, run = again.ops
+    if not isinstance(first, Make) or first.stitch != "sc" or not isinstance(run, Chain) or run.count != chain.count:
+        return False
+    return any((place.of or place).noun.name in SPACES for place in first.places)
 
 
 def _is_petal(group: tuple[Op, ...], chain: Chain, made: Make) -> bool:

@@ -34,6 +34,35 @@ def without_the_last(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> tu
     return (*ops[:at], replace(again, times=again.times - 1), *body[:-1], *ops[at + 1 :])
 
 
+def over_its_closing(ops: tuple[Op, ...], base: Row) -> tuple[Op, ...] | None:
+    """The words of a round that begins on the stitch which closed the last loop of the round below, "sc around tr just
+    made, *ch 6, sc in next loop; ...": it begins in that loop. "Sc in same st" says so too where all that is repeated
+    goes into loops. None for other rounds."""
+    below = base.stitches
+    if len(below) < 2 or below[-1].role != "join" or below[-1].kind == "sl st" or below[-2].role != "chain":
+        return None
+    kind = below[-1].kind
+    at = next((i for i, op in enumerate(ops) if not isinstance(op, Act | Chain)), None)
+    first = ops[at] if at is not None else None
+    if at is None or not isinstance(first, Make | Into) or len(first.places) != 1:
+        return None
+    place = first.places[0]
+    told = place.of if place.which in ("top", "nth") and place.of is not None else place
+    alone = not any(s.kind == kind and s.role in ("stitch", "turning") for s in below)
+    named = told.noun.name == kind and told.which in ("next", "same", "first", "made")
+    same = place.which == "same" and place.noun.name in ("st", kind) and place.row is None
+    if not (named and (alone or "post" in place.hold)) and not (same and _only_loops(ops[at + 1 :])):
+        return None
+    return (*ops[:at], replace(first, places=(Place("same", Noun("lp")),)), *ops[at + 1 :])
+
+
+def _only_loops(ops: tuple[Op, ...]) -> bool:
+    """Whether a round repeats something, and all of it goes into loops."""
+    again = next((op for op in ops if isinstance(op, Star | Times)), None)
+    made = [op for op in walk(again.ops) if isinstance(op, Make | Into | Skip)] if again is not None else []
+    return bool(made) and all(op.places and all((p.of or p).noun.name in SPACES for p in op.places) for op in made)
+
+
 def broken_off(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     """The words of a round with "rep from * around, ending with ch 2" broken off behind the last such chain within the
     repetition; None where it is no such round, or the repetition itself ends so."""

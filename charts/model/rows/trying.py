@@ -134,6 +134,9 @@ def _best(w: Working, task: Task) -> Tried:
     known = _state(w, task)
     if known in w.cache:
         return w.cache[known]
+    over = round_closed.over_its_closing(task.ops, w.base()) if w.rows and task.text.is_round else None
+    if over is not None and not (again := _best(w, replace(task, ops=w.canonical.setdefault(over, over)))).faults:
+        return again
     w.steps = Steps()
     may_be_in_all = any(isinstance(op, Star) and not op.said_more for op in walk(task.ops))
     habit = may_be_in_all and not task.stated and w.rep_in_all == {True}

@@ -105,7 +105,7 @@ _REMARK = when_used(
     r"(?:an? |the |this is (?:an? |the )?)?(?:inc(?:rease|reasing)?|dec(?:rease|reasing)?|plain|even|straight|shaping|set[- ]?up|eyelet|ridge|first|last|next)[- ](?:row|rnd|round)s?|"
     r"(?:rs|ws|right side|wrong side|rs facing|ws facing|optional|see .*|note.*|or .*|about .*|approx.*|if .*|make .*|i .*|you .*|for .*|"
     r"this .*|these .*|which .*|it .*|that .*|the .*|color [a-z]|colou?r .*|now .*|i\.?e\.? .*|e\.?g\.? .*|multiple of .*|here.*|last .*should.*|first .*should.*|"
-    r"[a-z]* ?(?:made|completed|formed|complete|worked)|\d+(?:st|nd|rd|th)? (?:[a-z]+[- ]?){0,4}(?:made|formed|completed)|as .*|like .*|with .*|from .*|to .*|start .*|at .*|when .*|work .* loosely|[a-z]+)"
+    r"[a-z]* ?(?:made|completed|formed|complete|worked)|\d+(?:st|nd|rd|th)? (?:[a-z]+[- ]?){0,4}(?:made|formed|completed)|(?:hereafter |now |to be |from now on )?(?:called|named|known as) .*|as .*|like .*|with .*|from .*|to .*|start .*|at .*|when .*|work .* loosely|[a-z]+)"
 )
 
 
@@ -190,7 +190,7 @@ def tells_twice(words: list[Word]) -> bool:
 #: What a name of two words ends with: "tr shell".
 _GROUPS = r"(?:shell|fan|scallop|v-st|group|cluster|petal|block|point|leaf|corner)"
 _GIVEN = when_used(
-    rf"(?:=|-|called|makes|forms|for)? ?(?:(?:an?|the|one|1|first|1st|your first|another|second|2nd|next|last|third|single|beginning|beg|starting|this is (?:an?|the)|(?:counts|known) as (?:an?|the)?) )?(?:first )?(?P<name>(?:(?:[hdt]{{0,2}}(?:dc|tr)|sc|corner|edge|side|half|starting|cl|cluster)[ -](?={_GROUPS}\b))?[a-z]+(?:-[a-z]+)?(?: st(?:itch)?)?)(?: (?:is |now )?(?:made|completed|formed|complete|done|worked))?"
+    rf"(?:=|-|(?:(?:this (?:is|will be)|hereafter|from now on|to be|now) )?(?:called|named|known as)|makes|forms|for)? ?(?:(?:an?|the|one|1|first|1st|your first|another|second|2nd|next|last|third|single|beginning|beg|starting|this is (?:an?|the)|(?:counts|known) as (?:an?|the)?) )?(?:first )?(?P<name>(?:(?:[hdt]{{0,2}}(?:dc|tr)|sc|corner|edge|side|half|starting|cl|cluster)[ -](?={_GROUPS}\b))?[a-z]+(?:-[a-z]+)?(?: st(?:itch)?)?)(?: (?:is |now )?(?:made|completed|formed|complete|done|worked))?"
 )
 
 
@@ -199,6 +199,8 @@ def name_given(low: str) -> str:
 
     >>> name_given("first shell made"), name_given("tr fan made"), name_given("2 petals in all")
     ('shell', 'tr fan', '')
+    >>> name_given("called a v-st"), name_given("hereafter called shell")
+    ('v-st', 'shell')
     """
     found = _GIVEN.fullmatch(low.strip(" .\"'"))
     return found["name"] if found else ""

@@ -732,14 +732,23 @@ def _bare_rep(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:
         while after < len(words) and words[after].text in (*_GOES_ON, "going", "on", "like", "this", "in", "manner", "way", "doing", "and", "so"):
             after += 1
         return keeps[0], after, False, True
-    said = [i for i in range(at + 1, len(words)) if words[i].text in _REPEAT]
+    said = [i for i in range(at + 1, len(words)) if words[i].text in _REPEAT and words[i - 1].text not in ("last", "final", "each", "of")]
     if words[at].text != "*" or len(said) != 1 or any(w.text == "*" for w in words[at + 1 :]):
         return None
     rep = said[0]
-    following = rep + 2 if rep + 1 < len(words) and words[rep + 1].text in ("right", "all", "this") else rep + 1
-    along = following < len(words) and words[following].text in _ALONG
+    following = rep + 2 if rep + 1 < len(words) and words[rep + 1].text in ("right", "all", "this", ".") else rep + 1
+    along = (following < len(words) and words[following].text in _ALONG) or _so_often(words, following)
     after_sign = words[rep - 1].text in (",", ";", ".", ":") and words[rep - 2].inside is None
-    return (rep, rep + 1, False, True) if along and after_sign else None
+    behind = following if words[following - 1].text == "." else rep + 1
+    return (rep, behind, False, True) if along and after_sign else None
+
+
+def _so_often(words: list[Word], at: int) -> bool:
+    """Whether "5 more times", "five times more", "twice more" stands there."""
+    said = [w.text for w in words[at : at + 3]]
+    if not said or (not said[0].isdigit() and lexicon.number(said[0]) is None and said[0] not in ("once", "twice")):
+        return False
+    return said[0] in ("once", "twice") or "times" in said[1:] or "time" in said[1:]
 
 
 def _rep_follows(words: list[Word], at: int, mark: str) -> bool:

@@ -151,7 +151,7 @@ class Shaping:
             return
         inside = len(self.ops) > 1 or bool(self.inner_of) or self.defining
         if inside and slips and isinstance(op, Make) and isinstance(last, Chain) and own_chain(op.places[0], last) and not self._petal_ends(op):
-            self.ops[-1] = Make("picot", 1, (Place("made", nth=last.count),), at=last.at)
+            self.ops[-1] = _picot_of(last, op.places[0])
             return
         if (
             isinstance(op, Act)
@@ -162,7 +162,7 @@ class Shaping:
             and op.place.which not in ("same", "top")
             and len(self.ops) > 1
         ):
-            self.ops[-1] = Make("picot", 1, (Place("made", nth=last.count),), at=last.at)
+            self.ops[-1] = _picot_of(last, op.place)
             return
         if (
             isinstance(op, Act)
@@ -326,6 +326,10 @@ class Shaping:
     # -- endings --------------------------------------------------------------------------------------------------
 
     def _begin_ending(self, ending: Ending, span: Span) -> None:
+        again = self.ops[-1] if self.ops and ending.how in ("last", "omit", "with") else None
+        counted = isinstance(again, Times) and again.times > 1 and ending.how != "with"
+        if isinstance(again, Times) and (counted or not again.times) and not again.name:  # "(...) 6 times, ending last rep with ..."
+            self.ops[-1] = Star(again.ops, again.times - 1 if again.times else None, at=again.at)
         star = self._last_star()
         if star is None:
             return
@@ -343,6 +347,11 @@ class Shaping:
             if cut is None:
                 self._complain(span, "the repeat does not end with what is left out", "say where the last repeat ends")
             self.ops[star] = replace(op, cut=cut, replaces=cut is not None)
+        elif ending.how == "instead" and ending.what is not None:
+            op, behind = self.ops[star], tuple(self.ops[star + 1 :])
+            assert isinstance(op, Star)
+            if behind and (cut := _omitted(op.ops, ending.what)) is not None:
+                self.ops[star:] = [replace(op, cut=cut, replaces=True, ending=behind)]
         elif ending.how == "chain" and ending.what is not None:
             self._ends_with_chain(star, ending.what)
         elif ending.how == "alike":
@@ -366,8 +375,8 @@ class Shaping:
             return
         first, how = self.ending
         self.ending = None
-        star = self._last_star()
         said = tuple(self.ops[first:])
+        star = self._last_star()
         if star is None or star != first - 1 or not said:
             return
         op = self.ops[star]
@@ -393,15 +402,27 @@ class Shaping:
         at, length, whole = self.until
         return [(*ops[:at], *whole, *ops[at + length :])]
 
+    def _closed_round(self) -> None:
+        """ "Ch 3 (counts as dc), ..., ch 3, sl st in 3rd ch of ch-3" at a row's end: what begins with a chain of as many is
+        joined to that, and no picot is made of the chain of its last loop."""
+        work = [n for n, op in enumerate(self.ops) if not isinstance(op, Act)]
+        if self.inner_of or self.defining or len(work) < 3:
+            return
+        begun, last = self.ops[work[0]], self.ops[work[-1]]
+        picot = last.places[0] if isinstance(last, Make) and last.stitch == "picot" and len(last.places) == 1 else None
+        if picot is not None and picot.bare and isinstance(begun, Chain) and begun.count == picot.nth:
+            self.ops[work[-1] : work[-1] + 1] = [Chain(picot.nth, at=last.at), Act("join", place=Place("top", of=Place("beg")), at=last.at)]
+
     def finished(self) -> tuple[Ops, tuple[Ops, ...]]:
         self._close_ending()
+        self._closed_round()
         ops = tuple(self.ops)
         if any(isinstance(op, Act) and op.name == "goes into" for op in ops):
             first, last = self.words[0], self.words[-1]
             says = "it is said where the next stitch goes, but not what is worked there"
             self.out.complaints.append(Complaint(first.start, last.end, says, 'name the stitch, as "sc in next st"'))
         if not self.inner_of:
-            ops = _slipped_into(_whole_row(ops))
+            ops = _corners_along(_slipped_into(_whole_row(_lift_apart(ops))))
         if not self.repeats:
             others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
             shells = ops if self.inner_of else _shells(ops)
@@ -586,6 +607,52 @@ def _whole_row(ops: Ops) -> Ops:
             each = replace(only, places=(replace(place, which="each"),))
             return tuple(each if op is only else op for op in ops)
     return ops
+
+
+def _lift_apart(ops: Ops) -> Ops:
+    """ "..., ending with sc in last loop, ch 6, turn": the chain before the turn lifts the next row, and is no part of
+    what the repeat ends with."""
+    star = ops[-2] if len(ops) > 1 else None
+    if not isinstance(star, Star) or not isinstance(ops[-1], Act) or ops[-1].name != "turn":
+        return ops
+    lift = star.ending[-1] if len(star.ending) > 1 else None
+    if not isinstance(lift, Chain) or not isinstance(star.ending[-2], Make | Into):
+        return ops
+    return (*ops[:-2], replace(star, ending=star.ending[:-1]), lift, ops[-1])
+
+
+def _picot_of(chain: Chain, place: Place) -> Make:
+    """A chain that a slip stitch goes back into; its place is bare where that may be the row's beginning chain."""
+    of_beginning = place.which == "nth" and place.of is not None and place.of.which == "beg"
+    return Make("picot", 1, (Place("made", nth=chain.count, bare=of_beginning),), at=chain.at)
+
+
+def _corners_along(ops: Ops) -> Ops:
+    """ "Sc in each st around, 3 sc in each corner": one stretch, with the corners as they come."""
+    out = list(ops)
+    for at, (op, other) in enumerate(pairwise(ops)):
+        if isinstance(op, Make) and isinstance(other, Make | Into) and _all_along(op) and _at_each_corner(other):
+            out[at + 1] = Corner(other, at=other.at)
+    return tuple(out)
+
+
+def _all_along(op: Make) -> bool:
+    """Whether a stitch goes into each of the stitches to the row's end."""
+    place = op.places[0] if len(op.places) == 1 else None
+    if place is None or place.which != "each" or place.until or place.upto or place.after or place.step > 1 or place.of:
+        return False
+    return op.count == 1 and not op.beside and (place.noun.name == "st" or height_of(place.noun.name) is not None)
+
+
+def _at_each_corner(op: Make | Into) -> bool:
+    """Whether something goes into each corner or space, or into one stitch of each corner."""
+    place = op.places[0] if len(op.places) == 1 else None
+    if place is None or (isinstance(op, Make) and (op.beside or op.stitch == "sl st")):
+        return False
+    each = place.of if place.which in ("nth", "top") else place
+    if each is None or each.which != "each" or each.until or each.upto:
+        return False
+    return each.noun.name in ("corner", "corner sp") or (each is place and each.noun.name in ("sp", "lp"))
 
 
 def _slipped_into(ops: Ops) -> Ops:

@@ -402,7 +402,8 @@ def _counts_things(low: str) -> bool:
 
 def _only_yarn(words: Sequence[Word]) -> bool:
     """Whether nothing stands there but what is done with yarns, or lifts the work: "Join B. Break A. Turn.", "Ch 1, turn."."""
-    lift = next((n for n in range(len(words) - 1) if words[n].text in ("ch", "chain") and words[n + 1].text in _LIFTS), None)
+    pairs = ((n, {words[n].text, words[n + 1].text}) for n in range(len(words) - 1))
+    lift = next((n for n, said in pairs if said & {"ch", "chain", "chs", "chains"} and said & set(_LIFTS)), None)
     if lift is not None and any(w.text in ("turn", "turning") for w in words):
         words = [*words[:lift], *words[lift + 2 :]]
     known = ("join", "break", "cut", "drop", "fasten", "off", "turn", "with", "new", "yarn", "color", "colour", "and", "to", "change", "in", "pick", "up")
@@ -410,7 +411,7 @@ def _only_yarn(words: Sequence[Word]) -> bool:
 
 
 #: The chains that lift the work to the next row.
-_LIFTS = ("1", "2", "3", "4", "one", "two", "three", "four")
+_LIFTS = ("1", "2", "3", "4", "5", "6", "7", "8", "one", "two", "three", "four", "five", "six", "seven", "eight")
 #: No count of a row is told in so many words.
 LONGEST_COUNT = 48
 #: What stands before "round 2" where that is the round's name.

@@ -13,7 +13,7 @@ from ..tree import Start
 from ..when_used import when_used
 from . import telling
 from .agreed.conventions import Conventions
-from .agreed.definitions import define, pairs, read_definition, told_in_bracket
+from .agreed.definitions import begins_gathered, define, pairs, read_definition, told_in_bracket
 from .agreed.meshes import usual_meshes, without_asides
 from .agreed.named_rows import piece_again
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
@@ -692,7 +692,7 @@ class Lines:
         begun = self.pending is not None
         told = first_row(low, below, self.behind or self._next_head(index), last, begun=begun)
         lead = part_lead(low, text)
-        piece = bool(lead) and whole_piece(low, text, self._others(low))
+        piece = bool(lead) and not begins_gathered(lead.strip(" -:.")) and whole_piece(low, text, self._others(low))
         if told is None or (last and told.named) or (self._explains(index, text) and not piece):
             return False
         if lead:

@@ -68,9 +68,14 @@ _OR_OTHERWISE = when_used(
 )
 
 
+#: "Ch-21.", "Foundation: ch-21 loosely", with a hyphen and nothing behind it: no space of so many.
+_HYPHEN = when_used(r"^(?P<lead>\W*(?:[a-z]+(?: [a-z]+)?:\s*|(?:make|work|begin with|start with) )?ch(?:ain)?)-(?=\d{1,3}(?: ?(?:loosely|sts|stitches|chs|chains))?\W*$)")
+
+
 def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     """The number of chains that a sentence in lower case makes to begin with; None where it does not."""
     bare = re.sub(r"\([^)]*\)", lambda m: " " * len(m[0]), low)
+    bare = _HYPHEN.sub(r"\g<lead> ", bare)
     bare = re.sub(r"multiples? of \d+\s*(?:chains?|chs?|sts?|stitches)?", lambda m: " " * len(m[0]), bare)
     found = _CHAIN.search(bare)
     if not found:

@@ -63,12 +63,12 @@ ALONG = when_used(
 )
 STEP = when_used(r"^\s*(?:\d{1,2}[.)]|step \d+[.:)]?)\s+")
 _TITLE = when_used(r"[A-Z][\w'’-]*(?:[ /&-]+[A-Za-z][\w'’]*){0,5}")
-RINGS_ON = when_used(r"(?:join|sl st|ss|slip|connect|close|form)\b")
+RINGS_ON = when_used(r"(?:join|sl\.? +st|s +s|s +st|ss|slip|connect|close|form)\b")
 #: A line that closes a chain to a ring: "Join with a slip stitch to form a circle".
 CLOSES_RING = when_used(
-    r"\W*(?:\d{1,2}[.)]\s*)?(?:and |then |now )*(?:join|sl st|slst|ss|slip[ -]?st(?:itch)?|connect|close|form)\b"
+    r"\W*(?:\d{1,2}[.)]\s*)?(?:and |then |now )*(?:join|sl\.? +st|s +s|s +st|slst|ss|slip[ -]?st(?:itch)?|connect|close|form)\b"
     r"(?: (?:the |this |your )?(?:ch|chain|ends?|it|both ends|last ch(?:ain)?))?"
-    r"(?: (?:with|using|by) (?:an? |the )?(?:sl st|slst|ss|slip[ -]?st(?:itch)?))?"
+    r"(?: (?:with|using|by) (?:an? |the )?(?:sl +st|slst|ss|slip[ -]?st(?:itch)?))?"
     r"(?: ?(?:in|into|to|through|with|at)(?: the)? (?:first|1st|beginning|beg|other|last|opposite)(?: (?:ch|chain|st|stitch|end|one))?(?: (?:made|stitch))?)?"
     r"(?:,? ?(?:to (?:form|make|create|close)|in|into|forming|making|and (?:form|make))(?: (?:the|an?|your))?(?: (?:ring|circle|loop|round|it))?| together)?\W*"
 )
@@ -93,7 +93,7 @@ def is_comment(low: str) -> bool:
 def sentences(low: str) -> list[tuple[int, int]]:
     """The sentences of a line."""
     out, start = [], 0
-    for found in re.finditer(r"[.!?;](?=\s+|$)(?<!\bapprox\.)(?<!\bst\.)(?<!\bno\.)(?<!\bch\.)|(?<=[a-z)])\.(?=[A-Z(])", low):
+    for found in re.finditer(r"[.!?;](?=\s+|$)(?<!\bapprox\.)(?<!\bst\.)(?<!\bno\.)(?<!\bch\.)(?<!\bsl\.)(?<!\bs\.)|(?<=[a-z)])\.(?=[A-Z(])", low):
         out.append((start, found.end()))
         start = found.end()
     if low[start:].strip():

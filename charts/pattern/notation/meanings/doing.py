@@ -40,8 +40,10 @@ class Doing(Making):
         return (Chain(1),)
 
     def picot_of(self, n: int, p: Place) -> Ops | None:
-        chain = Chain(n)
-        return (Make("picot", 1, (Place("made", nth=n),)),) if own_chain(p, chain) and p.which != "same" else None
+        if not own_chain(p, Chain(n)) or p.which == "same":
+            return None
+        of_beginning = p.which == "nth" and p.of is not None and p.of.which == "beg"
+        return (Make("picot", 1, (Place("made", nth=n, bare=of_beginning),)),)
 
     def picot_here(self, n: int) -> Ops:
         """ "Ch 3, sl st in sc for picot": the stitch it stands on, as it is called one."""

@@ -468,8 +468,18 @@ class Places(Nouns):
 _ALIKE = Noun("")
 
 
+#: What is one place and no group, by its noun.
+_SINGLE = frozenset(("st", "ch", "sp", "lp", "gap", "mesh", "picot", "ring", "corner", "cluster", "bobble", "popcorn", "puff", "hole", "marker", ""))
+
+
+def _is_own_group(name: str) -> bool:
+    """Whether a noun may be a group of the pattern's own, by its name: no stitch and no space."""
+    return name not in _SINGLE and height_of(name) is None and name.isalpha() and name.islower()
+
+
 def _next_gap(beside: Place) -> Place:
     """The gap beside a stitch; "between groups" is the next one where groups meet, wherever the hook stands in its own."""
-    if beside.which == "next" and beside.noun.name in ("group", "shell", "block") and not beside.noun.size:
-        return Place("next", Noun("gap"))
+    name = beside.noun.name
+    if beside.which == "next" and not beside.noun.size and (name in ("group", "shell", "block", "V-st") or _is_own_group(name)):
+        return Place("next", Noun("gap", of="group"))
     return Place("between", Noun("gap"), of=beside)

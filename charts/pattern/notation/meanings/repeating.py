@@ -176,6 +176,10 @@ class Meanings(Doing):
         """ "omitting last ch 2 on last rep"."""
         return (Ending("omit", w),)
 
+    def ending_instead(self, w: Op | None = None, s: tuple[str, int] = ("lp", 0)) -> tuple[Any, ...]:
+        """ "(..., ch 3, tr in first sc) instead of last ch-7 loop": what stands before it, behind the repeat."""
+        return (Ending("instead", w or Chain(s[1])),)
+
     def ending_joined(self, w: Op, j: Ops) -> tuple[Any, ...]:
         """ "On last repeat, sl st in first sc instead of last sc"."""
         return (Ending("omit", w), *j)

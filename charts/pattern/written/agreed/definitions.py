@@ -197,6 +197,7 @@ def read_definition(
     if (
         low_name.split()[0] in _NOT_NAMES
         and not is_group(low_name)
+        and not begins_gathered(low_name)
         and not (abbreviation and low_name.split()[0] == "make")
         and not _MOVES.search(plain(said))
     ):
@@ -214,6 +215,13 @@ def read_definition(
     if special is not None:
         return Defined(special)
     return Defined(known=True) if sure or _is_known(low_name) or _is_known(plain(abbreviation)) else None
+
+
+def begins_gathered(low: str) -> bool:
+    """Whether a name is of what stands for the first of a gathered stitch: "beg cl", "start bobble"."""
+    first, _, rest = low.replace(".", "").partition(" ")
+    kinds = {kind for kind, _ in vocabulary().get(rest, ())}
+    return first in ("beg", "begin", "start", "starting") and "GATHERED" in kinds
 
 
 def _told_in_full(name: str, abbreviation: str, said: str) -> tuple[str, str, str]:
@@ -422,7 +430,7 @@ def _moved(
     stitch = lexicon.stitch_name(over["stitch"], terms) if over else None
     if over and stitch and (feet := lexicon.number(over["n"]) or 0) > 1:
         return Special(name, abbreviation, said, (), kind, stitch, feet, 0, "gathered", False, line)
-    made = read_legs(low, terms)
+    made = read_legs(_in_letters(low), terms)
     spikes = read_spikes(low, made.count)
     if spikes is None:
         return None
@@ -503,6 +511,7 @@ def _noted(
     if ops and isinstance(ops[0], Chain) and ops[0].counts and ops[0].counts[0].startswith(FIRST_LEG):
         stands_for = ops[0].counts[0].removeprefix(FIRST_LEG).strip()
         ops = (replace(ops[0], counts=None), *ops[1:])
+    stands_for = stands_for.split(",")[0].strip()  # told of the chain and of the whole: "(cl) ... counts as a cl"
     gathered = _beginning(name, abbreviation, ops, stands_for, said, line, known)
     if gathered is not None and not read.complaints:
         return gathered
@@ -549,7 +558,7 @@ def _beginning(
 ) -> Special | None:  # fmt: skip
     """ "Beginning cluster: ch 2, dc2tog in same sp": chains and a gathering that together are one stitch, the
     chains its first leg. It is the stitch it is said to count as, else the one it is named after; where that is
-    gathered of as many legs, "ch 2, dc in same st" says the same."""
+    gathered of as many legs, or is explained nowhere above, "ch 2, dc in same st" says the same."""
     if len(ops) != 2 or not isinstance(ops[0], Chain) or ops[0].counts is not None or not isinstance(ops[1], Make):
         return None
     if not plain(name).startswith(("beg", "start", "first")):
@@ -561,6 +570,8 @@ def _beginning(
     if legs < 2 and whole is not None and whole.form == "gathered":
         alike = ops[1].stitch == whole.base and ops[1].count == whole.legs - 1
         kind, legs = whole.abbreviation, ops[1].count if alike else 0
+    elif legs < 2 and whole is None and ops[0].count > 1 and ops[1].stitch == height and any(k == "GATHERED" for k, _ in vocabulary().get(plain(kind), ())):
+        legs = ops[1].count
     elif legs < 2:
         return None
     if not legs:
@@ -573,6 +584,13 @@ _IN_FULL = (
     ("half double crochet", "hdc"), ("half treble crochet", "htr"), ("double treble crochet", "dtr"), ("single crochet", "sc"),
     ("double crochet", "dc"), ("treble crochet", "tr"), ("half treble", "htr"), ("treble", "tr"),
 )  # fmt: skip
+
+
+def _in_letters(low: str) -> str:
+    """Words with each stitch told in full by its letters."""
+    for full, letters in _IN_FULL:
+        low = re.sub(rf"\b{full}s?\b", letters, low)
+    return low
 
 
 def _shortened(name: str) -> set[str]:
