@@ -79,6 +79,8 @@ def place_before(words: list[Word], at: int) -> bool:
     end = start
     while start and words[start - 1].inside is None and words[start - 1].text[:1].isalnum():
         start -= 1
+    if start and words[start - 1].inside is not None:
+        return False  # "(dc, ch 1, dc) in next dc (called V-st)": that of the bracket before it
     place = [w for w in words[start:end] if w.text not in ("the", "then", "and", "work")]
     if not 1 < len(place) <= _LONGEST_PLACE or place[0].text not in _IN:
         return False
