@@ -16,9 +16,9 @@ from hookfold.charts.pattern.file.keys import LEVELS, Key
 from hookfold.charts.pattern.file.kinds import OBJECT_KINDS, Measurement, kind_called
 from hookfold.charts.pattern.file.values import READERS, Wrong
 
-from .files import printable
+from .disk.files import printable
+from .disk.photograph import photograph
 from .options import LengthText, TextType
-from .photograph import photograph
 
 #: The order in which a kind is offered; the first is the usual one.
 KINDS = tuple(OBJECT_KINDS)

@@ -9,7 +9,7 @@ import click
 from hookfold.charts import engrave
 
 from .commands import main
-from .files import read_text, suffix_of, write_one
+from .disk.files import read_text, suffix_of, write_one
 from .options import setting_of, setting_options
 from .progress import working
 from .report import reporting
@@ -30,7 +30,7 @@ def booklet(file: str, out: str, *, columns: int, photo: str | None, **asked: An
       hookfold booklet cover.toml -o cover.pdf
       hookfold booklet shawl.txt -o shawl.pdf --paper Letter --columns 2
     """
-    from .photograph import photograph
+    from .disk.photograph import photograph
 
     suffix_of(out, ("pdf",), "pdf")
     text, name = read_text(file)

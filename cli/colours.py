@@ -6,7 +6,7 @@ import click
 from hookfold.charts import engrave
 
 from .commands import main
-from .files import read_text, suffix_of, write_one
+from .disk.files import read_text, suffix_of, write_one
 from .progress import working
 from .report import reporting
 

@@ -16,8 +16,8 @@ from hookfold.charts.pattern.text_kind import is_written
 from hookfold.charts.setting import TextForm
 
 from .answers import KINDS
+from .disk.files import folder_of, printable, read_text, refuse_input, suffix_of, write_drawn, write_one
 from .ending import ending_plainly, ending_quietly
-from .files import folder_of, printable, read_text, refuse_input, suffix_of, write_drawn, write_one
 from .fitting import COMMANDS as FITTING
 from .options import LENGTH, chart_setting_of, setting_of, setting_options, wanted_of
 from .progress import steps, terminal_width, working
@@ -36,7 +36,7 @@ from .start import (
 from .version import VERSION
 
 if TYPE_CHECKING:
-    from .folders import Written
+    from .disk.folders import Written
 
 TEXTS = get_args(TextForm)
 SHEETS = ("svg", "png", "pdf")
@@ -347,8 +347,8 @@ def share(file: str, out: str, *, photo: str | None, **asked: Any) -> None:
     Example:
       hookfold share cover.toml -o out
     """
-    from .folders import write_set
-    from .photograph import photograph
+    from .disk.folders import write_set
+    from .disk.photograph import photograph
 
     folder = folder_of(out)
     text, name = read_text(file)
@@ -404,8 +404,8 @@ def make(file: str, out: str, **asked: Any) -> None:
     """
     from hookfold.charts.output.export import CairoMissing, cairo_here
 
-    from .folders import write_set
-    from .photograph import photograph
+    from .disk.folders import write_set
+    from .disk.photograph import photograph
 
     folder = folder_of(out)
     text, name = read_text(file)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 from hookfold.charts.measure import parse_length
 
-from .files import read_text, suffix_of, write_one
+from .disk.files import read_text, suffix_of, write_one
 from .options import LENGTH
 from .progress import terminal_width
 from .report import PROBLEMS, reporting

@@ -12,7 +12,7 @@ from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError, Unable
 from hookfold.charts.output.pages.gallery import Card
 
-from .files import printable, read_text
+from .disk.files import printable, read_text
 
 #: A gallery of more patterns than this is no page.
 MOST_PATTERNS = 500

@@ -9,7 +9,7 @@ import click
 from hookfold.charts import engrave
 
 from .commands import main, tell_kept
-from .files import printable, read_text, suffix_of, write_one
+from .disk.files import printable, read_text, suffix_of, write_one
 from .options import setting_of, setting_options
 from .progress import working
 from .report import reporting
@@ -78,7 +78,7 @@ def gallery(folder: Path) -> None:
     """
     from hookfold.charts.output.pages.gallery import gallery_page
 
-    from .folders import write_set
+    from .disk.folders import write_set
     from .gallery import cards_of
 
     with working("Looking through the folder"):

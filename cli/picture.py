@@ -7,7 +7,7 @@ from typing import Any
 import click
 from hookfold.charts import engrave
 
-from .files import read_text, suffix_of, write_one
+from .disk.files import read_text, suffix_of, write_one
 from .options import setting_of, setting_options
 from .progress import working
 from .report import reporting

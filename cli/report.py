@@ -10,7 +10,7 @@ from typing import ParamSpec, TypeVar
 import click
 from hookfold.charts.errors import PatternError, Problem, Unable
 
-from .files import printable, refuse_input
+from .disk.files import printable, refuse_input
 
 #: What a command ends with; the last two as a shell says it of what SIGINT and SIGPIPE end (128 and the signal).
 FINE, PROBLEMS, WRONG_USE, INTERRUPTED, NOBODY_READS = 0, 1, 2, 130, 141

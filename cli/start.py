@@ -50,7 +50,7 @@ from .answers import (
     kind_lines,
     whose,
 )
-from .files import write_one
+from .disk.files import write_one
 from .options import F
 
 KIND = KindText()

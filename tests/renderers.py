@@ -1,6 +1,7 @@
 """Pictures of one sheet by several renderers, as grey, and how much of their ink differs."""
 
 import io
+import re
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +14,21 @@ CHROMIUM = (
 )  # fmt: skip
 
 Grey = NDArray[np.float32]
+
+
+def laid_out(svg: str) -> str:
+    """A sheet with the letters themselves wherever one is used that is defined once: CairoSVG reads its definition anew
+    each time, which is most of what it does. Other renderers are handed the sheet as it is, so they must agree on what
+    a use means with what is laid out here."""
+    letters = {found["name"]: found["d"] for found in re.finditer(r'<path d="(?P<d>[^"]*)" id="(?P<name>letter[^"]*)" />', svg)}
+
+    def letter(use: re.Match[str]) -> str:
+        moved = f' transform="translate({use["x"]} 0)"' if use["x"] else ""
+        return f'<path d="{letters[use["name"]]}"{moved} />'
+
+    out = re.sub(r'<use (?:x="(?P<x>[^"]*)" )?xlink:href="#(?P<name>[^"]*)" />', letter, svg)
+    assert "<use" not in out
+    return out
 
 
 def grey(data: bytes) -> Grey:

@@ -176,6 +176,24 @@ def clipped(of: Iterable[Line], box: tuple[float, float, float, float]) -> tuple
     return tuple(p for line in of for p in points(lines(LineString(line).intersection(window))))
 
 
+class Barrier:
+    """Lines that words keep clear of, made ready to be asked about many places."""
+
+    def __init__(self, of: Iterable[Line]) -> None:
+        self._lines = tuple(of)
+        self._shape = MultiLineString([line for line in self._lines if len(line) > 1])
+        shapely.prepare(self._shape)
+
+    def crosses(self, box: tuple[float, float, float, float]) -> bool:
+        """Whether any of the lines runs through a level rectangle."""
+        if not self._shape.intersects(shapely.box(*box)):
+            return False
+        left, top, right, bottom = box
+        if self._shape.intersects(shapely.box(left + GRID, top + GRID, right - GRID, bottom - GRID)):
+            return True
+        return bool(clipped(self._lines, box))  # along a side, or only at a corner
+
+
 def filled(outline: Sequence[Sequence[Point]]) -> MultiPolygon:
     """The cloth inside closed lines that lie apart."""
     return MultiPolygon([Polygon(ring) for ring in outline])

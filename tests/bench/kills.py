@@ -20,7 +20,7 @@ from pathlib import Path
 
 from hookfold.charts import engrave
 from hookfold.charts.setting import Setting
-from hookfold.cli.folders import write_set
+from hookfold.cli.disk.folders import write_set
 
 PATTERN = Path(__file__).resolve().parents[2] / "gallery" / "strapped-journal" / "pattern.toml"
 STEPS = frozenset((

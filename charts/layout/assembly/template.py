@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import islice
 
 from ...drawing.display import Document, Group, Ink, Sheet, Text
@@ -16,7 +17,7 @@ from ...drawing.letters import cap_height, fitted, text_width
 from ...drawing.style import Style, style
 from ...folding.facets import Point, carry, moved
 from ...folding.folds import Folding, folding_of
-from ...folding.views import clipped, filled, rings, touches
+from ...folding.views import Barrier, clipped, filled, rings, touches
 from ...measure import show_length
 from ...model.sizing.plan import Plan
 from ...pattern.file.kinds import OBJECT_KINDS
@@ -34,7 +35,7 @@ _NUMBER_MM = 3.4
 _MARK = 4.2
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Full:
     """The full-size drawing: the cut outline, folds with their dashes, the dotted outline and its name, names with
     their parts' boxes, and what edges are called with the boxes beside them.
@@ -49,6 +50,11 @@ class Full:
     dotted_name: str
     parts: tuple[tuple[str, Box], ...]
     edges: tuple[tuple[str, Box], ...] = ()
+
+    @cached_property
+    def barrier(self) -> Barrier:
+        """All lines of the drawing."""
+        return Barrier([*self.outline, *(line for line, _ in self.folds), *self.dotted, *self.dotted_folds])
 
 
 def template_document(
@@ -277,7 +283,7 @@ def _steps(start: float, end: float, step: float) -> list[float]:
 
 
 def _free(box: Box, full: Full) -> bool:
-    return not clipped([*full.outline, *(line for line, _ in full.folds), *full.dotted, *full.dotted_folds], box)
+    return not full.barrier.crosses(box)
 
 
 def _sheet(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from dataclasses import dataclass
 
@@ -48,8 +49,10 @@ class Wanted:
     taken: Point | None = None
 
 
+@functools.lru_cache(maxsize=4)
 def labels_of(laid: LaidRounds, shape: Shape | None, wanted: Wanted, mm: float, bounds: Box) -> Labels:
-    """What stands among stitches of `mm`, within `bounds` in mm from the middle of the work."""
+    """What stands among stitches of `mm`, within `bounds` in mm from the middle of the work. The last few are kept:
+    a chart is asked for in other words and on other paper, and again in a booklet."""
     ink = map_of_rounds(laid)
     if wanted.taken:
         half = (wanted.taken[0] / mm, wanted.taken[1] / mm)

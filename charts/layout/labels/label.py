@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -59,8 +60,7 @@ class Label:
     @property
     def words_box(self) -> Box:
         """Left, top, right and bottom of the words alone."""
-        (x, y), (wide, high) = self.at, self.half
-        return x - wide, y - high, x + wide, y + high
+        return box_about(self.at, self.half)
 
     @property
     def half(self) -> Point:
@@ -68,6 +68,13 @@ class Label:
         return half_of_words(self.words, is_number=self.is_number, size_mm=self.size_mm)
 
 
+def box_about(middle: Point, half: Point) -> Box:
+    """The box about a point that is half as wide and high as given."""
+    (x, y), (wide, high) = middle, half
+    return x - wide, y - high, x + wide, y + high
+
+
+@functools.lru_cache(maxsize=1024)
 def half_of_words(words: str, *, is_number: bool, size_mm: float = SMALL_MM) -> Point:
     """Half the width and half the height of a number or a count, in mm."""
     weight = "bold" if is_number else "regular"

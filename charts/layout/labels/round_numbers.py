@@ -18,7 +18,7 @@ from ...drawing.letters import cap_height
 from ..placing.clearing import STEP, InkMap
 from ..shapes.ring import Beside, LaidRounds, Ring
 from ..sheets.page import SMALL_MM
-from .label import WING, Box, Label, apart, half_of_words, laid_down, map_of_rounds, support, taken_up
+from .label import WING, Box, Label, apart, box_about, half_of_words, laid_down, map_of_rounds, support, taken_up
 from .leaders import MOST_ENDS, along_line, around, ends, leader
 from .leaders import WHITE_MM as LEADER_WHITE_MM
 
@@ -47,6 +47,8 @@ USUAL_MM = 6.0
 #: Places as far out as this share of a round's height are beyond it: they are its own where no round lies outside.
 #: What it costs, in stitch widths, to be so far out that the number seems to be that of the round outside.
 BEYOND, OUTSIDE, OUTSIDE_COSTS = 1.4, 1.15, 1.6
+#: White is looked for no more exactly where it is less than so much of what is asked.
+ROUGHLY = 1.0 - 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,27 +98,36 @@ class _Sheet:
     look: Look = USUAL
     numbers: list[Box] = field(default_factory=list)
 
-    def white(self, label: Label, most_mm: float) -> float:
-        """The white about a label in mm, up to `most_mm`; less than nothing where it leaves the bounds."""
-        found = self.white_of_words(label.words_box, most_mm)
-        return min(found, self.white_of_arrow(label.arrow, found)) if label.arrow and found > 0.0 else found
+    def white(self, label: Label, most_mm: float, least_mm: float = 0.0) -> float:
+        """The white about a label in mm, up to `most_mm`; less than nothing where it leaves the bounds. What is below
+        `least_mm` may be rough."""
+        found = self.white_of_words(label.words_box, most_mm, least_mm)
+        if label.arrow is None or found <= 0.0:
+            return found
+        return min(found, self.white_of_arrow(label.arrow, found, least_mm))
 
-    def white_of_words(self, box: Box, most_mm: float) -> float:
+    def is_clear(self, label: Label, white_mm: float) -> bool:
+        """Whether so much white is about a label."""
+        return self.white(label, white_mm + 0.01, white_mm) >= white_mm
+
+    def white_of_words(self, box: Box, most_mm: float, least_mm: float = 0.0) -> float:
         """The white about words in mm."""
         left, top, right, bottom = box
         if not self._holds(box):
             return -1.0
         pen, mm = pen_mm(self.mm) / 2.0, self.mm
-        return self.ink.free_about((left / mm, top / mm, right / mm, bottom / mm), (most_mm + pen) / mm) * mm - pen
+        most, least = (most_mm + pen) / mm, (least_mm + pen) / mm * ROUGHLY if least_mm else 0.0
+        return self.ink.free_about((left / mm, top / mm, right / mm, bottom / mm), most, least) * mm - pen
 
-    def white_of_arrow(self, arrow: tuple[Point, Point], most_mm: float) -> float:
+    def white_of_arrow(self, arrow: tuple[Point, Point], most_mm: float, least_mm: float = 0.0) -> float:
         """The white about an arrow in mm."""
         (x0, y0), (x1, y1) = arrow
         if not self._holds((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))):
             return -1.0
         pen, mm, wing = pen_mm(self.mm) / 2.0, self.mm, self.look.half_head_mm
         points = [(x / mm, y / mm) for x, y in along_line(arrow, ARROW_STEP_MM)]
-        return self.ink.free(points, (most_mm + pen + wing) / mm) * mm - pen - wing
+        most, least = (most_mm + pen + wing) / mm, (least_mm + pen + wing) / mm * ROUGHLY if least_mm else 0.0
+        return self.ink.free(points, most, least) * mm - pen - wing
 
     def _holds(self, box: Box) -> bool:
         left, top, right, bottom = self.bounds
@@ -257,19 +268,24 @@ def _best(
     """The number at the cheapest of the places that lie in white, and what it costs; None where none does. Places come
     the cheapest first."""
     best, least, mm = None, math.inf, sheet.mm
+    half = half_of_words(name, is_number=True, size_mm=sheet.look.size_mm)
     for beside in places:
         if beside.cost >= least:
             break
-        bare = _named(name, (beside.at[0] * mm, beside.at[1] * mm), ring, sheet)
-        white = sheet.white_of_words(bare.words_box, WHITES_MM[0] + 0.01)
-        cost = beside.cost + _lacks(white)
+        at = (beside.at[0] * mm, beside.at[1] * mm)
+        cost = beside.cost + _lacks(sheet.white_of_words(box_about(at, half), WHITES_MM[0] + 0.01, WHITES_MM[-1]))
         if cost >= least:
             continue
+        bare = _named(name, at, ring, sheet)
         cost += sheet.crowded(bare.words_box)
         for label in _arrowed(bare, beside.along, sheet.look) if arrowed and cost < least else (bare,):
-            with_arrow = cost + (_lacks(sheet.white_of_arrow(label.arrow, WHITES_MM[0] + 0.01)) if label.arrow else 0.0)
+            with_arrow = cost
+            if label.arrow:
+                with_arrow += _lacks(sheet.white_of_arrow(label.arrow, WHITES_MM[0] + 0.01, WHITES_MM[-1]))
             if with_arrow < least:
                 best, least = label, with_arrow
+            if least <= cost:
+                break  # no arrow costs less than nothing
     return best, least
 
 
@@ -284,7 +300,7 @@ def _squeezed(ring: Ring, name: str, sheet: _Sheet) -> Label | None:
     mm = sheet.mm
     near = sorted((b for b in ring.tries if b.cost <= SQUEEZED_FAR), key=lambda b: (b.tier, b.cost))
     tries = (_named(name, (b.at[0] * mm, b.at[1] * mm), ring, sheet) for b in near)
-    return next((t for t in tries if sheet.white_of_words(t.words_box, SQUEEZED_MM + 0.01) >= SQUEEZED_MM), None)
+    return next((t for t in tries if sheet.is_clear(t, SQUEEZED_MM)), None)
 
 
 def _lacks(white: float) -> float:
@@ -312,7 +328,8 @@ def _with_arrow_near(ring: Ring, label: Label, sheet: _Sheet) -> Label:
             break
         ends = _by(at, beside.along, -half), _by(at, beside.along, half)
         clear = _off(label.words_box, ends) > GAP_MM + sheet.look.half_head_mm
-        if clear and 0.0 < beside.up < 1.1 and sheet.white_of_arrow(ends, ALONE_WHITE_MM + 0.01) >= ALONE_WHITE_MM:
+        white = (ALONE_WHITE_MM + 0.01, ALONE_WHITE_MM)
+        if clear and 0.0 < beside.up < 1.1 and sheet.white_of_arrow(ends, *white) >= ALONE_WHITE_MM:
             return replace(label, arrow=ends, head_mm=sheet.look.head_mm)
     return label
 
@@ -332,13 +349,13 @@ def _led(ring: Ring, name: str, sheet: _Sheet, *, by_first: bool) -> Label | Non
     for dx, dy in around(mm) if free else ():
         place = replace(beside, at=(beside.at[0] + dx, beside.at[1] + dy))
         bare = _named(name, (place.at[0] * mm, place.at[1] * mm), ring, sheet)
-        if sheet.white(bare, WHITES_MM[-1] + 0.01) < WHITES_MM[-1] or sheet.crowded(bare.words_box):
+        if not sheet.is_clear(bare, WHITES_MM[-1]) or sheet.crowded(bare.words_box):
             continue
         if by_first and _nearest(ring, place.at).tier:
             continue  # beside another stitch of its round
         lines = [line for end in free if (line := leader(bare.at, half, end)) and sheet.passes(line)]
         for label in _arrowed(bare, place.along, sheet.look) if lines else ():
-            if label.arrow and sheet.white(label, WHITES_MM[-1] + 0.01) >= WHITES_MM[-1]:
+            if label.arrow and sheet.is_clear(label, WHITES_MM[-1]):
                 clear = next((line for line in lines if _apart(line, label.arrow, sheet.look)), None)
                 if clear:
                     return replace(label, leader=clear)
@@ -380,7 +397,7 @@ def _count(ring: Ring, number: Label, sheet: _Sheet) -> Label | None:
     wide, high = half_of_words(words, is_number=False)
     for place in _beside_box(number.box, number.at, wide, high):
         label = Label(words, place, False, None, ring.index)
-        if sheet.white(label, COUNT_WHITE_MM + 0.01) >= COUNT_WHITE_MM and _is_of(label, number, sheet):
+        if sheet.is_clear(label, COUNT_WHITE_MM) and _is_of(label, number, sheet):
             return laid_down(sheet.ink, label, sheet.mm)
     return None
 

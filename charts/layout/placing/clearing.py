@@ -71,9 +71,10 @@ class InkMap:
         return found
 
     def _free_at(self, x: float, y: float, most: float) -> float:
-        best, reach = most * most, math.ceil(most / CELL)
-        i, j, inked = math.floor(x / CELL), math.floor(y / CELL), self.cells
-        for cell in itertools.product(range(i - reach, i + reach + 1), range(j - reach, j + reach + 1)):
+        best, inked = most * most, self.cells
+        across = range(math.floor((x - most) / CELL), math.floor((x + most) / CELL) + 1)
+        down = range(math.floor((y - most) / CELL), math.floor((y + most) / CELL) + 1)
+        for cell in itertools.product(across, down):
             if cell not in inked:
                 continue
             for px, py, _ in inked[cell]:
@@ -82,19 +83,31 @@ class InkMap:
                     best = far
         return math.sqrt(best)
 
-    def free_about(self, box: Box, most: float) -> float:
+    def free_about(self, box: Box, most: float, least: float = 0.0) -> float:
         """The way from a box (left, top, right, bottom) to the nearest ink outside it, up to `most`; 0 where ink lies
-        in it."""
+        in it, and what is below `least` may be rough."""
         left, top, right, bottom = box
-        best = most * most
-        for i in range(math.floor((left - most) / CELL), math.floor((right + most) / CELL) + 1):
-            for j in range(math.floor((top - most) / CELL), math.floor((bottom + most) / CELL) + 1):
-                for x, y, _ in self.cells.get((i, j), ()):
-                    dx, dy = max(left - x, 0.0, x - right), max(top - y, 0.0, y - bottom)
+        inside = self._free_about(box, math.inf, least, (left, top, right, bottom))  # most ink that is met lies in it
+        if inside <= least:
+            return min(inside, most)
+        return self._free_about(box, most, least, (left - most, top - most, right + most, bottom + most))
+
+    def _free_about(self, box: Box, most: float, least: float, within: Box) -> float:
+        """The same, of the ink in the squares that another box touches."""
+        left, top, right, bottom = box
+        best, enough, inked = most * most, least * least, self.cells
+        down = range(math.floor(within[1] / CELL), math.floor(within[3] / CELL) + 1)
+        for i in range(math.floor(within[0] / CELL), math.floor(within[2] / CELL) + 1):
+            for j in down:
+                if (i, j) not in inked:
+                    continue
+                for x, y, _ in inked[i, j]:
+                    dx = left - x if x < left else x - right if x > right else 0.0
+                    dy = top - y if y < top else y - bottom if y > bottom else 0.0
                     if dx * dx + dy * dy < best:
                         best = dx * dx + dy * dy
-                        if not best:
-                            return 0.0
+                        if best <= enough:
+                            return math.sqrt(best)
         return math.sqrt(best)
 
 

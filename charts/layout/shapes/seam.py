@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from hookfold.symbols import Point
@@ -191,9 +190,10 @@ def label_tries(slots: Sequence[Slot], level: float, way: Way) -> tuple[Beside, 
     first, high = slots[0], max(slots[0].v - level, 1.0)
     far = [back for back in _span(*FARTHER, 1) if not ABOUT_SEAM[0] <= back <= ABOUT_SEAM[1]]
     places = [
-        _beside(first, back, v, (tier, high), way)
+        place
         for tier, backs in enumerate((_span(*ABOUT_SEAM, 0), far))
-        for back, v in itertools.product(backs, _heights(first, high, tier))
+        for back in backs
+        for place in _column(first, back, (tier, high), way)
     ]
     stems = [_stem_of(slot, level, way) for slot in (first, *slots[1:2], *slots[1:][-1:])]
     placed = [replace(b, tier=1) if b.tier == 0 and not _is_by_first(b.at, stems) else b for b in places]
@@ -228,16 +228,18 @@ def _span(low: float, high: float, tier: int) -> list[float]:
     return [low + k * NUMBER_BY[tier] for k in range(round((high - low) / NUMBER_BY[tier]) + 1)]
 
 
-def _beside(first: Slot, back: float, v: float, kind: tuple[int, float], way: Way) -> Beside:
-    """The place `back` stitch widths before the first top, at the height `v`; `kind` is its tier and how high the round
-    is."""
+def _column(first: Slot, back: float, kind: tuple[int, float], way: Way) -> Iterator[Beside]:
+    """The places `back` stitch widths before the first top, from the lowest up; `kind` is their tier and how high the
+    round is."""
     tier, high = kind
-    up = 1.0 - (first.v - v) / high
-    cost = abs(back - NUMBER_BEFORE) + OUT_COSTS * abs(up - 0.5) * high
-    cost += (PAST_FIRST if back < 0.0 else 0.0) + (BEYOND_COSTS if up > 1.0 else 0.0)
     u = first.u - back * way.unit((2.0 * first.v - high) / 2.0)
-    cost += HALF_TURN_COSTS * (1.0 - sum(a * b for a, b in zip(way.out(u), way.out(first.u), strict=True))) / 2.0
-    return Beside(way.at(u, v), _along(u, v, way), up, tier, round(cost, 3))
+    turned = HALF_TURN_COSTS * (1.0 - sum(a * b for a, b in zip(way.out(u), way.out(first.u), strict=True))) / 2.0
+    for v in _heights(first, high, tier):
+        up = 1.0 - (first.v - v) / high
+        cost = abs(back - NUMBER_BEFORE) + OUT_COSTS * abs(up - 0.5) * high
+        cost += (PAST_FIRST if back < 0.0 else 0.0) + (BEYOND_COSTS if up > 1.0 else 0.0)
+        cost += turned
+        yield Beside(way.at(u, v), _along(u, v, way), up, tier, round(cost, 3))
 
 
 def _along(u: float, v: float, way: Way) -> Point:

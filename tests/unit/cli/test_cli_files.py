@@ -6,7 +6,7 @@ import stat
 import click
 import pytest
 from hookfold.charts.errors import PatternError
-from hookfold.cli.files import MOST_BYTES, decoded, read_text, suffix_of, write_all
+from hookfold.cli.disk.files import MOST_BYTES, decoded, read_text, suffix_of, write_all
 
 
 def test_a_byte_order_mark_is_left_out(tmp_path):

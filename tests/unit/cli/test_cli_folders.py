@@ -6,8 +6,8 @@ import sys
 
 import click
 import pytest
-from hookfold.cli import folders
-from hookfold.cli.folders import LIST, write_set
+from hookfold.cli.disk import folders
+from hookfold.cli.disk.folders import LIST, write_set
 
 NAMES = [f"part-{k}.svg" for k in range(5)]
 

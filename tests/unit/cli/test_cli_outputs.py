@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 from hookfold.cli import commands, main
-from hookfold.cli.files import write_all
+from hookfold.cli.disk.files import write_all
 from hookfold.cli.report import FINE, INTERRUPTED, NOBODY_READS, PROBLEMS, WRONG_USE
 
 SQUARE = "Ch 6.\nRow 1: Sc in 2nd ch from hook and in each ch across. (5 sts)\nRow 2: Ch 1, turn. Sc in each st across.\n"
