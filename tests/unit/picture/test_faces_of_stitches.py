@@ -118,7 +118,7 @@ def test_stitches_beside_puffs_stand_on_the_row_below_and_reach_the_row_s_height
     plain = [k for k, s in enumerate(cloth.stitches) if s.row == 2 and s.spot.kind == "sc" and s.spot.role == "stitch"]
     tops = {round(cloth.stitches[k].head[1], 3) for k in plain} | {
         round(s.head[1], 3) for s in cloth.stitches if s.row == 2 and shape_of(s) == "puff"}
-    assert len(plain) == 7 and len(tops) == 1
+    assert len(plain) == 7 and max(tops) - min(tops) < 0.05  # of a loop's height
     for k in plain:
         made = cloth.stitches[k]
         foot = below[made.made.feet[0].at].head
