@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from .. import lexicon
 from ..head_forms import listed, one_form
@@ -141,6 +142,26 @@ def heads_joined(lines: list[str]) -> list[str]:
         elif out[at + 1].strip() and len(out[at]) < LONGEST_BROKEN and _SPLIT_HEAD.match(f"{out[at]}\n{out[at + 1]}"):
             out[at], out[at + 1] = f"{out[at].rstrip()} {out[at + 1].lstrip()}", ""
     return out
+
+
+#: "R 2.", "Rnd. 2 :", "R #2:": heads with a space, a stop or a sign before their number.
+_ODD_HEAD = when_used(r"(?<![\w.])(?P<word>r|rnd|rd|row|round)(?P<gap>\.? ?#|\. |(?<=r) )(?P<n>\d{1,3})(?P<mark>\s?(?:[:.)]|-(?=\s)))(?=[\s*])", re.IGNORECASE)
+
+
+def heads_evened(lines: list[str]) -> list[str]:
+    """The lines with heads that are spelled with a space, a stop or a sign before their numbers as others are, no letter
+    shifted; only in the middle of lines, and there those before a stop only where they count on.
+
+    >>> heads_evened(["R #1: 6 sc in ring. R #2: 2 sc in each."])
+    ['R1  : 6 sc in ring. R2  : 2 sc in each.']
+    """
+    found = [(m, line) for line in lines for m in _ODD_HEAD.finditer(line)]
+    numbers = [int(m["n"]) for m, _ in found]
+    inside = any(line[: m.start()].strip(" *_") for m, line in found)
+    counts_on = len(numbers) > 1 and all(0 < after - before < 3 for before, after in pairwise(numbers))
+    if not inside or not (counts_on or all(m["mark"][-1] == ":" for m, _ in found)):
+        return lines
+    return [_ODD_HEAD.sub(lambda m: f"{m['word']}{'' if len(m['word']) == 1 else ' '}{m['n']}".ljust(len(m[0]) - 1) + m["mark"][-1], line) for line in lines]
 
 
 def _star_comes_again(lines: list[str]) -> bool:

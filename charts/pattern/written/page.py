@@ -20,7 +20,7 @@ from .agreed.terms import Settled, settle
 from .between import torn_heads
 from .drafts import Draft
 from .heads import bare_head, line_head, names_row
-from .layout import heads_joined, unmarked
+from .layout import heads_evened, heads_joined, unmarked
 from .telling import is_comment, workish
 
 MOST_SPECIALS = 200
@@ -38,7 +38,7 @@ class Page:
         #: Lines whose words were taken to the one above.
         self.taken = frozenset(at for at, line in enumerate(text.split("\n")) if line.strip() and not self.raw[at].strip())
         self.first_line = first_line
-        self.lines = unmarked(self.raw)
+        self.lines = unmarked(heads_evened(self.raw))
         low = [plain(line) for line in self.lines]
         whole = "\n".join(low)
         self.sizes = size_count(whole)

@@ -219,3 +219,17 @@ def test_a_row_without_a_number_behind_a_comma() -> None:
     worked = work_text("Rnd 1: 6 sc in magic ring. (6)\nNext round, 2 sc in each st around. (12)\n")
     assert worked.problems == []
     assert _counts(worked) == [6, 12]
+
+
+@pytest.mark.parametrize("chains", [31, 45, 59])
+def test_no_shell_passes_over_half_a_repeat_without_a_word(chains: int) -> None:
+    row = "Row 1: Dc in 4th ch from hook, *dc in next 5 ch, dc3tog over next 3 ch, dc in next 5 ch, 3 dc in next ch; rep from * across, ending with 2 dc in last ch.\n"
+    right, wrong = (work_text(f"Ch {n}.\n{row}") for n in (chains + 1, chains))
+    assert [problem.where for problem in wrong.problems] == ["Row 1"]
+    assert right.problems == [], right.problems
+
+
+def test_decreases_in_a_bracket_before_their_places() -> None:
+    told = work_text("Ch 15.\nRow 1: Sc in 2nd ch from hook and in each ch. (14)\nRow 2: Ch 1, turn, sc in next 4 sts, (sc3tog) over next 3 sts, sc in next 7 sts. (12)\n")
+    assert told.problems == []
+    assert told.fabric.rows[1].row.kinds() == {"sc": 11, "sc3tog": 1}

@@ -396,6 +396,9 @@ class Doing(Making):
     ) -> Ops | None:
         if not b.ops or b.parsed_as_note:
             return None
+        only = b.ops[0] if len(b.ops) == 1 and times is None and not h else None
+        if isinstance(only, Make) and not only.places and only.count == 1 and lexicon.together(only.stitch) == sum(p.count for p in ps) > 1:
+            return (replace(only, places=ps),)  # "(dc3tog) over next 3 sts": the bracket only holds its name together
         ops = b.ops if times is None else (Times(b.ops, times[0] + times[1]),)
         places = tuple(replace(p, hold=loop_of(h)) for p in ps) if h else ps
         return (Into(ops, places),)
