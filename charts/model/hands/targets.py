@@ -443,12 +443,13 @@ def last_passes(p: Hand, hits: list[Hit], place: Place) -> None:
         return
     over = p.ground.stitches_between(p.here, hits[0].start)
     spanned = p.chained and not _too_far(p, over)
-    wide = p.wide and over <= _UNDER_GROUP
+    beside = p.last is not None and p.last.foot.hold in ("between", "space", "picot")  # a group may lie before the edge
+    wide = p.wide and (over <= _UNDER_GROUP or beside)
     if over and not (spanned or wide or p.site.is_round):
         raise left_before(over, p.site.below, f"the last {p.one(place.noun)}")
 
 
-#: Beside a group that stands in one place so many stitches may be passed over without a word (common practice, no source).
+#: Beside a group in one place so many stitches may be passed over without a word (common practice, no source).
 _UNDER_GROUP = 4
 #: Chains lie over so many stitches for each of them, and some more, at most (common practice, no source).
 _SPAN, _MORE = 3, 4
