@@ -52,8 +52,9 @@ END_FAN, ON_LINE = 3, 1e-6
 END_MORE = 0.15
 #: How firmly the stitches of a round that is alike all round stand evenly; more round an oval, whose ends would crowd.
 EVEN, EVEN_OVAL = 1.5, 4.0
-#: How firmly the arches of a round that is alike all round rise alike.
-BOWED_EVEN = 3.0
+#: How firmly the arches of a round that is alike all round rise alike; more about an oval, whose ends would have taller
+#: ones. About a point they nearly do by themselves, and held firmly they push together what stands over them.
+BOWED, BOWED_OVAL = 0.4, 3.0
 #: How far the top of an arch keeps from the next one, and from the stitches beyond its ends.
 ARCH_OFF = 0.95
 #: From this share of the stitches of a round on the one inside it has too much room for it to be even.
@@ -447,10 +448,11 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
         risen_alike: Points = max(float(risen.mean()), 0.0) * normal
         return risen_alike
 
-    alike = len({(top.chains, top.picots) for top in round_.tops}) == 1
+    alike = len({(top.chains, top.picots) for top in round_.tops}) == 1 and not round_.corners
+    firm = np.full(len(bows), BOWED_OVAL if form.half else BOWED)
     return [
         *_arches_apart(net, table, k, round_),
-        *([Pull(bows, np.full(len(bows), BOWED_EVEN), even)] if alike and not round_.corners else []),
+        *([Pull(bows, firm, even)] if alike else []),
         pull(halves, [HALF] * len(halves), to_length(np.repeat(shrunk, 2), most * loose)),
         pull(spans, [SPAN] * len(spans), to_length(least, np.full(len(least), np.inf))),
         Pull(bows, np.full(len(bows), BOW), bow),
