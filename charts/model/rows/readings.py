@@ -197,6 +197,8 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         usual = [(), *(c for c in usual if c)]
     if _over_a_hole(chain, ops) or (("ch",) in usual and (_begins_a_group(chain, ops) or _begins_a_loop(chain, ops))):
         usual = [("ch",), *(c for c in usual if c != ("ch",))]
+    if not said and _joined_in_first(ops):
+        usual = [(), *(c for c in usual if c)]
     before = _settled_before(w, ops)
     before = _as_opened(w, chain.count) if before is None else before
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
@@ -208,6 +210,15 @@ def _of_taller_rows(said: Set[tuple[str, ...]], chain: Chain, ops: tuple[Op, ...
     kinds = {kind for parts in said for kind in parts[:1]}
     made = {op.stitch for op in walk(ops) if isinstance(op, Make) and op.stitch != "sl st"}
     return bool(kinds) and bool(made) and not kinds & made and all(TURNING.get(kind, 0) > chain.count for kind in kinds)
+
+
+def _joined_in_first(ops: Sequence[Op]) -> bool:
+    """ "Ch 3, 2 dc in each st, join in top of first dc": a round closed in the first stitch of its own kind, not in its
+    chain."""
+    place = next((op.place for op in reversed(ops) if isinstance(op, Act) and op.name == "join"), None)
+    made = next((op for op in ops if isinstance(op, Make | Into)), None)
+    named = place is not None and place.which == "first" and height_of(place.noun.name) is not None
+    return named and place is not None and isinstance(made, Make) and made.stitch == place.noun.name
 
 
 def _beside_first(work: Sequence[Op]) -> bool:

@@ -15,6 +15,8 @@ from .items import Ops
 from .meanings.parts import CountsAs
 from .words import Word, Words
 
+#: A beginning chain stands for no more stitches than this.
+_MOST_FOR_CHAIN = 2
 #: What is behind a number of chains that count as nothing.
 _PASSED = ("sk", "skipped", "missed", "skip", "base", "foundation")
 _EQUALS = when_used(
@@ -123,6 +125,8 @@ def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:
         if "STN" in kinds and kinds["STN"][0][1] != "sl st":
             end, name = max(kinds["STN"], key=lambda arc: arc[0])
             before = said[at - 1].kinds.get("NUM") if at else None
+            if before and before[0][1] > _MOST_FOR_CHAIN:
+                return None  # "(ch 3, dc, dc), that equals 3 dc"
             out += [name] * (min(before[0][1], 9) if before and before[0][1] > 1 else 1)
             step = end - at
         elif "CHSP" in kinds:

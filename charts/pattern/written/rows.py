@@ -52,7 +52,9 @@ MOST_ROWS = 20_000
 _AT_WILL = when_used(
     r"\s*(?:then |now )?(?:rep(?:eat)?|rpt)\s+(?:the\s+)?(?:last\s+(?:\d\s+|two\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
 )
-_OPENERS = when_used(r"(?:^|(?<=[.!]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time)\s*,(?=\s)")
+_OPENERS = when_used(
+    r"(?:^|(?<=[.!\])]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time|when you (?:get to|come to|reach|are at) the end(?: of (?:the|this) (?:row|rnd|round))?)\s*,(?=\s)"
+)
 #: "Hdc in first 0 sc", of a size that works none there.
 _IN_NONE = when_used(
     r"\b(?:[a-z]+\s+(?:in|into|over)|sk|skip|miss)\s+(?:each\s+of\s+)?(?:the\s+)?(?:first|next|last)\s+0\s+(?:sts?|stitch(?:es)?|sc|hdc|htr|dc|tr|ch|chs|sps?)(?![a-z])"

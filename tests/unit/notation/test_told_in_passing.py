@@ -233,3 +233,40 @@ def test_decreases_in_a_bracket_before_their_places() -> None:
     told = work_text("Ch 15.\nRow 1: Sc in 2nd ch from hook and in each ch. (14)\nRow 2: Ch 1, turn, sc in next 4 sts, (sc3tog) over next 3 sts, sc in next 7 sts. (12)\n")
     assert told.problems == []
     assert told.fabric.rows[1].row.kinds() == {"sc": 11, "sc3tog": 1}
+
+
+def test_a_round_joined_in_its_first_stitch_does_not_count_its_chain() -> None:
+    worked = work_text("Rnd 1: 9 dc in magic ring, join. (9)\nRnd 2: Ch 3, 2 dc in first st and in each st around, join with sl st in top of first dc.\n")
+    assert _kinds(worked)[1] == {"dc": 18}
+    chained = work_text("Rnd 1: 9 dc in magic ring, join. (9)\nRnd 2: Ch 3, 2 dc in first st and in each st around, join with sl st in top of ch-3.\n")
+    assert _kinds(chained)[1] == {"dc": 19}
+
+
+def test_no_chain_is_three_stitches() -> None:
+    worked = work_text("""In the same space as the ch 3 do 2 dc, so you have (ch 3, dc, dc), that equals 3 dc.
+Ch 6.
+Row 1: 2 dc in 4th ch from hook, ch 1, skip 1 ch, 3 dc in last ch, turn.
+""")
+    assert _kinds(worked)[0]["dc"] == 6
+
+
+def test_a_group_named_with_its_words_and_its_purpose_is_made_once() -> None:
+    worked = work_text("""Ch 6.
+Row 1: 2 dc in 4th ch from hook, ch 1, skip 1 ch, 3 dc in last ch, turn.
+Row 2: Ch 3, 2 dc in first dc, ch 1, in center sp shell of (3 dc, ch 1, 3 dc) for center inc, ch 1, 3 dc in top of turning ch, turn.
+""")
+    assert worked.problems == []
+    assert [kinds.get("dc") for kinds in _kinds(worked)] == [6, 12]
+
+
+def test_the_end_of_a_row_told_to_the_reader_is_worked_or_told() -> None:
+    rows = "Ch 20.\nRow 1: Sc in 2nd ch from hook and in each ch. (19)\nRow 2: Ch 1, turn, sc in next 18 sts. When you get to the end of the row, "
+    assert work_text(rows + "work 3 sc in the last st. (21)\n").problems == []
+    told = work_text(rows + "work a sc into the st that has the marker.\n")
+    assert [problem.where for problem in told.problems] == ["Row 2"]
+
+
+@pytest.mark.parametrize("place", ["each st remaining", "back thread of each st", "each sc space"])
+def test_places_named_with_more_words(place: str) -> None:
+    worked = work_text(f"Ch 20.\nRow 1: Sc in 2nd ch from hook and in each ch. (19)\nRow 2: Ch 1, turn, sc in {place}. (19)\n")
+    assert worked.problems == []
