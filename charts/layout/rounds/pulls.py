@@ -54,7 +54,7 @@ END_MORE = 0.15
 EVEN, EVEN_OVAL = 1.5, 4.0
 #: How firmly the arches of a round that is alike all round rise alike; more about an oval, whose ends would have taller
 #: ones. About a point they nearly do by themselves, and held firmly they push together what stands over them.
-BOWED, BOWED_OVAL = 0.25, 3.0
+BOWED, BOWED_OVAL = 0.1, 3.0
 #: How far the top of an arch keeps from the next one, and from the stitches beyond its ends.
 ARCH_OFF = 0.95
 #: From this share of the stitches of a round on the one inside it has too much room for it to be even.
