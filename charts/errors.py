@@ -7,7 +7,9 @@ from __future__ import annotations
 
 import re
 import textwrap
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from .made_late import dataclass
 
 #: What is not parted from the number after it at the end of a line.
 _NUMBERED = re.compile(r"\b(Rows?|Rnds?|Rounds?|line|part|size|Ch|ch) (?=\d)")

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+
+from .made_late import dataclass
 
 MM_PER_INCH = 25.4
 GRAMS_PER_OUNCE = 28.349523125  # the avoirdupois ounce, exact by definition (1959)

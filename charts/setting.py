@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal, get_args
+
+from .made_late import dataclass
 
 Paper = Literal["A4", "Letter"]
 Extent = Literal["repeat", "full"]

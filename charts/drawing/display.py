@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+
+from ..made_late import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from hookfold.symbols import PEN, Mark
 from hookfold.symbols.ink import Box, Point, SubPath
 
+from ..made_late import dataclass
 from .display import Ink
 
 #: The heaviest the pen becomes, however large a chart is drawn; beyond this stitches look like beams.

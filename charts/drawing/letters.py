@@ -10,9 +10,9 @@ import functools
 import json
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from importlib import resources
 
+from ..made_late import dataclass
 from .display import Text
 from .geometry import number, relative_data
 from .plain import clean_line

@@ -6,7 +6,9 @@ grey they still differ by a third of the scale.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from ..made_late import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as Spot
 
 from ..errors import PatternError, Problem
+from ..made_late import dataclass
 from .facets import Facet, Point, Stack, carry, inverse
 from .piece import Piece
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..errors import PatternError, Problem
+from ..made_late import dataclass
 from ..measure import round_half_up
 
 

@@ -11,12 +11,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import shapely
 from shapely.affinity import affine_transform
 from shapely.geometry import LineString, MultiLineString, MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
+
+from ..made_late import dataclass
 
 Point = tuple[float, float]
 #: x' = a x + b y + e, y' = c x + d y + f, as (a, b, c, d, e, f): the order shapely's affine_transform takes.

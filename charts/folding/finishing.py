@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from hookfold.symbols.dictionary import heights
 
+from ..made_late import dataclass
 from ..measure import round_half_up, show_length
 from ..model.sizing.plan import Plan
 from ..model.sizing.shape import sewn_handles

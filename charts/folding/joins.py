@@ -7,9 +7,9 @@ of two heights meet by length, and nothing is eased in.
 from __future__ import annotations
 
 from bisect import bisect_left
-from dataclasses import dataclass
 from itertools import pairwise
 
+from ..made_late import dataclass
 from ..model.sizing.yarn import Edges
 from .border import BorderPlan
 from .edges import EdgeRun, Interval

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from ..errors import PatternError, Problem
+from ..made_late import dataclass
 from ..model.sizing.plan import Plan
 from ..pattern.file.kinds import entries
 

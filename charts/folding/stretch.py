@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
+from ..made_late import dataclass
 from ..measure import round_half_up
 from ..model.sizing.plan import Plan
 from .edge_rates import row_end_sum, spacing, spacing_by_kind, spread

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from ..made_late import dataclass
 from ..measure import parse_length, show_length, show_percent
 from ..pattern.file.colour_names import drawn_colours
 from ..pattern.file.kinds import OBJECT_KINDS, StartSection, may_lack, passes_mm

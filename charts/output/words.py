@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hookfold.symbols.dictionary import full_names, gathered, stitch
 
 from ..drawing.plain import markdown
+from ..made_late import dataclass
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
 from ..model.sizing.raised import raised_row
 from ..model.sizing.yarn import may_carry

@@ -9,8 +9,9 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from ..made_late import dataclass
 from . import lexicon
 
 _YO = r"\b(?:yo|yrh|yoh|yarn\s+over(?:\s+hook)?|yarn\s+round\s+hook)\b"

@@ -7,8 +7,10 @@ Every node is in US terms whatever the text's own; the writer puts them into eit
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
+
+from ..made_late import dataclass
 
 Span = tuple[int, int, int]
 #: How a place is told; `Place` says what each means.

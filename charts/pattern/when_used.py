@@ -1,12 +1,21 @@
-"""Patterns of words that are compiled when they are first asked.
+"""Patterns of words that are compiled when they are first needed.
 
-A short text asks some half of three hundred, and what it never asks costs it nothing.
+A short text asks some half of three hundred. What it never asks costs it nothing, and what it asks is compiled only where
+the text holds letters that every match has (`letters_needed`): to look for those is much cheaper than to compile.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterator
 from typing import Any, cast
+
+#: What each way of asking gives where there is no match, by the text that was asked; which of its arguments that text is.
+_NO_MATCH: dict[str, tuple[int, Callable[[str], Any]]] = {
+    "match": (0, lambda text: None), "fullmatch": (0, lambda text: None), "search": (0, lambda text: None),
+    "finditer": (0, lambda text: iter(())), "findall": (0, lambda text: []), "split": (0, lambda text: [text]),
+    "sub": (1, lambda text: text), "subn": (1, lambda text: (text, 0)),
+}  # fmt: skip
 
 
 class _WhenUsed:
@@ -15,20 +24,130 @@ class _WhenUsed:
     def __init__(self, pattern: str, flags: int) -> None:
         self.pattern = pattern
         self._flags = flags
+        self._needed: list[tuple[str, ...]] | None = None
 
     def __getattr__(self, name: str) -> Any:
         if name.startswith("_"):
             raise AttributeError(name)
+        if name not in _NO_MATCH:
+            return self._kept(name)
+        at, nothing = _NO_MATCH[name]
+
+        def asked(*given: Any, **named: Any) -> Any:
+            if len(given) > at and self._cannot_match(given[at]):
+                return nothing(given[at])
+            return self._kept(name)(*given, **named)
+
+        return asked
+
+    def _kept(self, name: str) -> Any:
         found = getattr(re.compile(self.pattern, self._flags), name)
         setattr(self, name, found)
         return found
 
+    def _cannot_match(self, text: str) -> bool:
+        """Whether a text lacks letters that every match has. Of letters beyond ASCII, some are another's capital."""
+        if not text.isascii():
+            return False
+        if self._needed is None:
+            self._needed = letters_needed(self.pattern, self._flags)
+        if not self._needed:
+            return False
+        low = text.lower()
+        return any(not any(letters in low for letters in ways) for ways in self._needed)
+
 
 def when_used(pattern: str, flags: int = 0) -> re.Pattern[str]:
-    """A pattern like that of `re.compile`, compiled when it is first asked for a match.
+    """A pattern like that of `re.compile`, compiled when it is first asked about a text that may hold a match.
 
     >>> words = when_used("[a-z]+")
     >>> words.pattern, words.match("sc, dc")[0], words.findall("sc, dc")
     ('[a-z]+', 'sc', ['sc', 'dc'])
     """
     return cast("re.Pattern[str]", _WhenUsed(pattern, flags))
+
+
+#: The parts of a pattern: an escape, a class, what opens a group, how often, any other sign.
+_PARTS = re.compile(
+    r"\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\((?:\?(?:P<\w+>|[aiLmsux-]*:|<?[=!]|[^)]*?(?=\)|.)))?|[*+?]\??|\{\d*,?\d*\}\??|.", re.DOTALL
+)
+_PLAIN_GROUP = re.compile(r"\((?:\?(?:P<\w+>|[aiLmsu-]*:))?\Z")
+_LOOK = ("(?=", "(?!", "(?<=", "(?<!")
+#: More ways than this are not looked for, and no more of what every match needs than so many.
+_MOST_WAYS, _MOST_NEEDED = 40, 3
+
+
+class _Unknown(Exception):
+    """A pattern with a part that is not followed here."""
+
+
+def letters_needed(pattern: str, flags: int = 0) -> list[tuple[str, ...]]:
+    """What every match of a pattern holds, in lower case: of each tuple one at least. Empty where nothing is known.
+
+    >>> letters_needed(r"(?:then )?(?:chang(?:e|ing)|switch) to [a-z]+ (yarn|wool)s?")
+    [('chang', 'switch'), (' to ',), ('yarn', 'wool')]
+    """
+    if flags & re.VERBOSE:
+        return []
+    parts = iter(_PARTS.findall(pattern))
+    try:
+        found, ended = _alternatives(parts)
+    except _Unknown:
+        return []
+    return sorted(found, key=_least, reverse=True)[:_MOST_NEEDED] if not ended else []
+
+
+def _least(ways: tuple[str, ...]) -> int:
+    return min(map(len, ways))
+
+
+def _alternatives(parts: Iterator[str]) -> tuple[list[tuple[str, ...]], bool]:
+    """What all alternatives up to the closing bracket need, and whether there was one."""
+    every, ended = [], "|"
+    while ended == "|":
+        needed, ended = _sequence(parts)
+        every.append(needed)
+    if len(every) == 1:
+        return every[0], ended == ")"
+    if not all(every):
+        return [], ended == ")"
+    ways = tuple(dict.fromkeys(letters for needed in every for letters in max(needed, key=_least)))
+    return ([ways] if len(ways) <= _MOST_WAYS else []), ended == ")"
+
+
+def _sequence(parts: Iterator[str]) -> tuple[list[tuple[str, ...]], str]:
+    """What one sequence needs, and the sign that ended it."""
+    needed: list[tuple[str, ...]] = []
+    run = ""
+    last: list[tuple[str, ...]] | None = None  # what the part before needs, until it is known how often it comes
+
+    for part in parts:
+        if part[0] in "*+?{" and (len(part) > 1 or part != "{"):
+            if part[0] in "*?" or part.startswith(("{0", "{,")):
+                run, last = run[:-1] if last is None else run, None
+            needed, run, last = [*needed, *([(run,)] if run else []), *(last or [])], "", None
+            continue
+        if last is not None:
+            needed, last = needed + last, None
+        letter = part if len(part) == 1 else part[1] if part[0] == "\\" and not part[1].isalnum() else ""
+        if letter and part not in ".^$()|" and letter.isascii():
+            run += letter.lower()
+            continue
+        if run:
+            needed, run = [*needed, (run,)], ""
+        if part in (")", "|"):
+            return needed, part
+        last = _of_part(part, parts)
+    if last is not None:
+        needed = needed + last
+    return [*needed, *([(run,)] if run else [])], ""
+
+
+def _of_part(part: str, parts: Iterator[str]) -> list[tuple[str, ...]]:
+    """What a part that is no letter needs."""
+    if part[0] != "(":
+        return []
+    if part not in _LOOK and not _PLAIN_GROUP.match(part):
+        raise _Unknown
+    found, _ = _alternatives(parts)
+    return [] if part in _LOOK else found

@@ -9,11 +9,11 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from ..folding.facets import Stack, determinant
+from ..made_late import dataclass
 from .strokes import Floats, Reals
 
 #: The way from one layer to the next, in stitch widths: as thick as the cloth is.

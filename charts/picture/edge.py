@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..folding.border import BorderPlan, Corner
 from ..folding.stretch import Stretch
 from ..layout.placing.placed import Spot
+from ..made_late import dataclass
 from ..model.cloth.fabric import Stitch
 from .bend import PITCH, Bent
 from .cloth import Made, Place, unit

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
+from ..made_late import dataclass
 from .loose import loose_fibres
 from .seeing.canvas import Canvas, draw_yarn, fill_pinholes
 from .seeing.light import Ground, linear, lit

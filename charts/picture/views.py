@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 import numpy as np
 
+from ..made_late import dataclass
 from .cloth import Cloth, Made
 from .folded import Folded
 from .parts import skein_of

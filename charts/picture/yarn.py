@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
+from ..made_late import dataclass
 from .strokes import Floats, Ints, stray, stroke, thickness
 
 Space = tuple[float, float, float]

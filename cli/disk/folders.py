@@ -18,10 +18,10 @@ import shutil
 import stat
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 import click
+from hookfold.charts.made_late import dataclass
 
 from .files import MARK, cannot_be_written, is_alive, plain, printable, refuse_input
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from ...made_late import dataclass
 from ...setting import Paper
 from ..sheets.page import MARGIN_MM, PAPERS_MM
 

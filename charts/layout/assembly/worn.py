@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from ...drawing.display import Group, Text
 from ...drawing.letters import cap_height, text_width
@@ -16,6 +15,7 @@ from ...drawing.style import Style
 from ...folding.facets import Facet, Point, Stack
 from ...folding.folds import Folding
 from ...folding.views import by_parts, hinge_of, rings
+from ...made_late import dataclass
 from ...model.sizing.plan import Plan
 from ...pattern.file.kinds import OBJECT_KINDS
 from ..sheets.marks import Item, arrow, disc, fill, stroke

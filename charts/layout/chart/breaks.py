@@ -7,10 +7,10 @@ the rows.
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
 
 from ...drawing.display import Group, Ink
 from ...drawing.geometry import number
+from ...made_late import dataclass
 from ..placing.ink import FOUNDATION_DROP
 from ..placing.laid import LaidFabric
 from ..sheets.page import DARK, HAIR

@@ -14,10 +14,11 @@ import bisect
 import functools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hookfold.symbols import picot_radius
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, WorkedRow
 from ..placing.laid import LaidFabric
 from ..placing.placed import Laid, Spot

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.style import Style, style
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
 from ...setting import ChartSetting, Heading, Setting
 from ..sheets.chart_setting import (

@@ -5,12 +5,13 @@ from __future__ import annotations
 import functools
 import string
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import number
 from ...drawing.letters import cap_height, text_width
 from ...drawing.style import contrast
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
 from ..labels.label import ARROW_GAP_MM, ARROW_MM, arrow_ink
 from ..labels.yarn_marks import MOST_MM, TALL, YarnMark, mark_group

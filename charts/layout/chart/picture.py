@@ -5,12 +5,13 @@ stitch.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from hookfold.symbols import Point
 
 from ...drawing.display import Group, Ink
 from ...drawing.geometry import PEN_LIMIT_MM, number
+from ...made_late import dataclass
 from ...model.cloth.fabric import Row, WorkedRow
 from ...setting import ScForm
 from ..placing.ink import KindInk, inked, row_inks

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from hookfold.symbols import Point
 
 from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.letters import cap_height, text_width
 from ...drawing.style import style
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
 from ...setting import ChartSetting, Heading, Setting
 from ..labels.among import Labels, Wanted, labels_of

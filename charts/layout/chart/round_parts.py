@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from ...made_late import dataclass
 from ..placing.placed import Spot
 
 #: How far parts lie over each other, in stitch widths.

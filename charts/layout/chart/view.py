@@ -6,10 +6,11 @@ import itertools
 import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hookfold.symbols import Point
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
 from ...setting import Setting
 from ..placing.behind import is_covered

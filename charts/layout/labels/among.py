@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import functools
 import math
-from dataclasses import dataclass
 
 from hookfold.symbols import Point
 
+from ...made_late import dataclass
 from ...setting import Hand
 from ..shapes.blocks import Blocks
 from ..shapes.found import Shape

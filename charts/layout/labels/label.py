@@ -5,7 +5,6 @@ from __future__ import annotations
 import functools
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from hookfold.symbols import Point, arrow
@@ -13,6 +12,7 @@ from hookfold.symbols import Point, arrow
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import Affine, ink_of
 from ...drawing.letters import cap_height, text_width
+from ...made_late import dataclass
 from ..placing.clearing import InkMap, map_of
 from ..shapes.ring import LaidRounds
 from ..sheets.page import DARK, QUIET, SMALL_MM, line_ink

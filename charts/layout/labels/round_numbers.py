@@ -9,12 +9,13 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from hookfold.symbols import Point
 
 from ...drawing.geometry import pen_mm
 from ...drawing.letters import cap_height
+from ...made_late import dataclass
 from ..placing.clearing import STEP, InkMap
 from ..shapes.ring import Beside, LaidRounds, Ring
 from ..sheets.page import SMALL_MM

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 
 from hookfold.symbols import Point
 
+from ...made_late import dataclass
 from ...setting import Hand
 from ..placing.clearing import InkMap
 from ..placing.placed import Spot

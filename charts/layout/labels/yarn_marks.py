@@ -9,12 +9,12 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 
 from hookfold.symbols import Mark, Point, begin, fasten_off, start
 
 from ...drawing.display import Group, Ink
 from ...drawing.geometry import Affine, ink_of, pen_mm
+from ...made_late import dataclass
 from ..placing.clearing import InkMap, ink_points
 from ..placing.placed import Laid, Spot
 from ..shapes.ring import LaidRounds, Ring

@@ -5,10 +5,10 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 
 from hookfold.symbols import Point, picot_radius
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Row, Stitch
 from .chain_room import PITCH, TIGHT, arch, length, picot_wide, size_of
 from .placed import CHAIN_HALF, Spot, along, along_each

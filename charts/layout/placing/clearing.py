@@ -12,11 +12,12 @@ import itertools
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from hookfold.symbols import Mark, Point
 from hookfold.symbols.ink import Box, SubPath
 
+from ...made_late import dataclass
 from .ink import mark_of
 from .placed import Spot, turned
 

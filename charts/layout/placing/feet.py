@@ -10,10 +10,11 @@ import itertools
 import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hookfold.symbols import Point
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Foot, Row
 from .chain_room import length
 from .placed import CHAIN_HALF, Spot, along

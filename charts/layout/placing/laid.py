@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from .fans import Pulls, pulls_on
 from .placed import Laid, Spot

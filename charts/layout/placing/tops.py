@@ -5,11 +5,12 @@ from __future__ import annotations
 import functools
 import itertools
 from collections.abc import Callable, Container, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from hookfold.symbols import extent, glyph, kind_of, natural_height, stitch
 from hookfold.symbols import known as known_kind
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Role, Row, Stitch
 from .chain_room import picot_wide, room, tight_room
 from .feet import Footing

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Protocol
 
 from hookfold.symbols import Point
+
+from ...made_late import dataclass
 
 
 class Way(Protocol):

@@ -11,10 +11,11 @@ import itertools
 import math
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from hookfold.symbols import BEND, LANE, Clasp, Point
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Row
 from ..placing.clearing import LOOSE, InkMap, ink_points
 from ..placing.feet import Bases

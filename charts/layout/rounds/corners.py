@@ -5,10 +5,11 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
+from ...made_late import dataclass
 from .form import Form
 from .net import Net
 from .plan import Planned

@@ -5,10 +5,11 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from hookfold.symbols import Point
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Foot, Stitch
 from ..placing.behind import crossed
 from ..placing.chain_room import LEAST_PITCH, arch_for

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import cmath
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
+from ...made_late import dataclass
 from ..placing.tracks import CircleWay, OvalWay
 from .springs import Points, Reals
 

@@ -7,10 +7,10 @@ aslant, all petals to one side, since that gives a little more room; nobody draw
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Foot
 from .net import Net
 from .plan import Planned, Top, bridge_of, place_of

@@ -9,8 +9,9 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Foot
 from ..placing.tops import own_rise
 from .plan import Middle, Planned, place_of

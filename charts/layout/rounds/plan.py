@@ -10,8 +10,9 @@ import cmath
 import itertools
 import math
 from collections.abc import Callable, Sequence, Set
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Foot, Row, Stitch, WorkedRow
 from ..placing.chain_room import picot_wide
 from ..placing.feet import visits

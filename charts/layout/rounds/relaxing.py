@@ -5,10 +5,10 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from ...made_late import dataclass
 from ..placing.tops import own_rise
 from .clear import clears
 from .corners import Sides

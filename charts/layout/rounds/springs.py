@@ -9,11 +9,12 @@ the same places (Anderson's extrapolation makes it fast enough).
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 import numpy.typing as npt
 
+from ...made_late import dataclass
 from . import linear
 
 Points = npt.NDArray[np.complex128]

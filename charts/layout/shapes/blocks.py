@@ -10,10 +10,10 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence, Set
-from dataclasses import dataclass
 
 from hookfold.symbols import Point
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, Stitch
 from ..placing.placed import Laid, Spot
 from ..placing.row import stack

@@ -10,10 +10,10 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from hookfold.symbols import kind_of
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, Stitch, WorkedRow
 from ..placing.laid import risen_of
 from ..placing.tops import drawn_kind, rise_of

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass
 
 from hookfold.symbols import Point
+
+from ...made_late import dataclass
 
 #: So near a corner along the foundation a place is on the corner.
 AT_CORNER = 1e-6

@@ -11,8 +11,8 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, Stitch, WorkedRow
 from ..placing.chain_room import room
 from ..placing.tops import ARCH, Slot, bridge_size, gap_after, rise_of, tops_of

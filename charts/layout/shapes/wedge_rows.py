@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hookfold.symbols import Point
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from ..placing.behind import crossed
 from ..placing.chain_runs import HEAD_HALF, ceiling_of, chains_of

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import number
 from ...drawing.letters import cap_height, text_width
 from ...drawing.style import Style
 from ...folding.facets import Point
+from ...made_late import dataclass
 
 Item = Ink | Text | Group
 Line = Sequence[Point]

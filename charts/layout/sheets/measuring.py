@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from ...drawing.display import Document, Group, Text
 from ...drawing.letters import text_width
 from ...drawing.style import Style, style
+from ...made_late import dataclass
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...setting import Heading, Setting
 from .marks import Item, box_ink, fill, fill_head, label, level_dimension, stroke, upright_dimension

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from ...drawing.display import Group, Ink, Sheet, Text
 from ...drawing.geometry import number
 from ...drawing.letters import fitted, text_width, wrapped
 from ...drawing.style import style
+from ...made_late import dataclass
 from ...setting import Heading, Paper, Setting
 
 Orientation = Literal["portrait", "landscape"]

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.letters import cap_height, text_width, wrapped
 from ...drawing.style import Style
+from ...made_late import dataclass
 from .marks import Item, disc
 from .page import line_ink
 

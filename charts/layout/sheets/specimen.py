@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from hookfold.symbols import (
     Mark,
@@ -30,6 +29,7 @@ from hookfold.symbols.ink import Box
 from ...drawing.display import Group, Ink, Sheet, Text
 from ...drawing.geometry import Affine, ink_of
 from ...drawing.letters import fitted, text_width
+from ...made_late import dataclass
 from ...setting import Heading, Paper, Setting, Terms
 from .page import DARK, QUIET, Frame, finish, line_ink, page
 

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, Stitch, WorkedRow, counts
 
 #: A square of filet is so many stitches wide, with the stitch it shares with the next (common practice, no source).

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from hookfold.symbols.dictionary import stitch as stitch_of
@@ -13,6 +12,7 @@ from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.geometry import number
 from ...drawing.letters import cap_height, text_width, wrapped
 from ...drawing.style import Style, style
+from ...made_late import dataclass
 from ...pattern.lexicon import show_stitch
 from ...setting import Heading, Setting
 from ..sheets.chart_setting import WHOLE_MM

@@ -7,9 +7,9 @@ that row was worked), so that two rows worked alike are one shared object wherev
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import Literal
 
+from ...made_late import dataclass
 from ...pattern.tree import Hold, How
 
 #: What a stitch is to the count. "stitch" counts; "turning" is a beginning chain that counts as its kind;

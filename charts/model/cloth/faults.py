@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ...made_late import dataclass
 from ...pattern.tree import NOWHERE, Op, Span
 from .wording import are, stitches, them
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from ...made_late import dataclass
 from ...pattern.lexicon import TURNING, height_of, together
 from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Place, RowText, Skip, Star, Times
 

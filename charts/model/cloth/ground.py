@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import pairwise
 
+from ...made_late import dataclass
 from ...pattern.lexicon import height_of, together
 from ...pattern.tree import Noun
 from .fabric import Row, Stitch, counts

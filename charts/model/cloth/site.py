@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from ...made_late import dataclass
 from ...pattern.tree import Held, Noun, Special
 from .fabric import Foot
 from .faults import Steps

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from operator import attrgetter
 from typing import Any, NoReturn, TypeVar
 
+from ...made_late import dataclass
 from ...pattern.tree import Act, Held, Into, Make, Noun, Place
 from .fabric import Stitch
 from .ground import Ground, Hit

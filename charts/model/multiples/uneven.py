@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ...errors import Problem
+from ...made_late import dataclass
 from ...pattern.tree import RowText, Special
 from ..rows.working import Worked
 from .multiple import keeps_width, repeated_over, row_of

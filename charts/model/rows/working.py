@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from ...errors import Note, Problem
+from ...made_late import dataclass
 from ...pattern.tree import Again, Op, RowText, Stated, WrittenPattern
 from ...pattern.written.document import Reading
 from ..cloth import foundation_row

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ...errors import Note, PatternError, Problem
+from ...made_late import dataclass
 from ...pattern.file.records import Pattern
 from ...pattern.tree import RowText, Special, Stated
 from ..cloth import foundation_row

@@ -6,9 +6,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from ...errors import Problem
+from ...made_late import dataclass
 from ...pattern import lexicon
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...pattern.file.records import Pattern, Section

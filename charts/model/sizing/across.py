@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil, floor, gcd
 
+from ...made_late import dataclass
 from ...measure import round_half_up
 from .plan import Option
 from .request import SectionText, SizingRequest

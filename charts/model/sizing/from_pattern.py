@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from ...errors import PatternError
+from ...made_late import dataclass
 from ...measure import MM_PER_INCH, Length, round_half_up
 from ...pattern.file.kinds import OBJECT_KINDS, ObjectKind, border_adds_mm, roomed_mm, section_lengths_mm
 from ...pattern.file.records import Measured, Pattern, Section

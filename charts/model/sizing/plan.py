@@ -6,7 +6,7 @@ All lengths are in millimetres, planned from the gauge.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from ...made_late import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ...made_late import dataclass
 from ...pattern.file.places import Place
 
 NOWHERE = Place(0, 0, 1, "")

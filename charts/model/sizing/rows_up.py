@@ -9,10 +9,10 @@ best choice so far.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import product
 from math import ceil, floor
 
+from ...made_late import dataclass
 from ...pattern.file.keys import MOST_ROWS
 from ...pattern.file.kinds import OBJECT_KINDS
 from .request import SectionRequest, SizingRequest

@@ -5,10 +5,10 @@ slant from one width to another; how large the handles are that are sewn on.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import pi
 
 from ...errors import PatternError
+from ...made_late import dataclass
 from ...measure import round_half_up
 from ...pattern.file.kinds import OBJECT_KINDS
 from .advice import problem_at

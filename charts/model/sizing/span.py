@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from ...made_late import dataclass
 from ...measure import show_percent
 from ...pattern.file.kinds import OBJECT_KINDS, border_adds_mm, directions
 from .request import SizingRequest

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from ...made_late import dataclass
 from ...measure import MM_PER_INCH
 from ...pattern.file.records import Gauge, Section
 from ...pattern.lexicon import show_stitch

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
+from ...made_late import dataclass
 from ...model.cloth.fabric import WorkedRow
 from ...model.rows.working import Worked, WorkedPiece
 from ...pattern.lexicon import show_stitch

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+from ...made_late import dataclass
 from ...model.rows.working import Worked
 from ...pattern.tree import RowText
 from .page_parts import Kind, Part, begins_part, parts_of

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from ...made_late import dataclass
 
 Kind = Literal["about", "materials", "gauge", "size", "level", "abbreviations", "stitches", "notes", "work", "finishing",
                "care", "other"]  # fmt: skip

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from ...drawing.plain import markdown
 from ...folding.finishing import finishing_texts
+from ...made_late import dataclass
 from ...setting import Setting
 from .. import words
 from ..piece import Piece

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from ...errors import Note, Problem, wrapped
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, WorkedRow
 from ...model.cloth.stated import slips_into_spaces
 from ...model.rows.working import WorkedPiece

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from ...errors import Problem
+from ...made_late import dataclass
 from ...model.cloth.fabric import WorkedRow
 from ...model.rows.working import Task, WorkedPiece
 from ...pattern.tree import Op, RowText

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
 
 from ...folding.joins import edges_of
+from ...made_late import dataclass
 from ...model.sizing.yarn import END_MM, YarnReport, colour_areas_mm2
 from ..piece import Piece
 

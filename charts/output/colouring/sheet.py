@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from importlib.resources import files
 from typing import Literal
 
 from ...drawing.plain import markdown
+from ...made_late import dataclass
 from ...model.sizing.yarn import YarnReport
 from ...pattern.file.records import Colour
 from ..booklet.press import typeset

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from ...made_late import dataclass
 from ...pattern.file.records import Colour, Pattern, Section
 
 #: So many ways are shown at most, the pattern's own among them.

@@ -5,11 +5,11 @@ from __future__ import annotations
 import functools
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from ...drawing.display import Group, Ink, Sheet, Text
 from ...drawing.letters import fitted, wrapped
 from ...drawing.style import style
+from ...made_late import dataclass
 from ...picture.cloth import Cloth
 from ...picture.encoded import DPI, srgb
 from ...picture.scene import Image as Pixels

@@ -6,7 +6,6 @@ Each image comes with a text that says what it shows, for readers who cannot see
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from statistics import mean
 from typing import Literal, Protocol
 
@@ -20,6 +19,7 @@ from ...layout.placing.placed import Spot
 from ...layout.posts.rows import clasped_fabric
 from ...layout.sheets.marks import fill, stroke
 from ...layout.sheets.seen import as_seen
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
 from ...model.cloth.typical import typical_rows
 from ...pattern.file.records import Colour, Pattern

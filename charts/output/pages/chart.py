@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from hookfold.symbols import PEN, extent
 
@@ -19,6 +18,7 @@ from ...layout.shapes.found import Shape, fabric_shape, lay_shape
 from ...layout.shapes.ring import LaidRounds, mirrored
 from ...layout.sheets.chart_setting import all_drawable_or_raise
 from ...layout.sheets.seen import as_seen
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
 from ...setting import Seen, Setting, Terms
 from .looks import PER_STITCH, Looks, path_of, shape_of

@@ -10,10 +10,11 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from ...errors import PatternError
 from ...layout.sheets.chart_setting import NotShown
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, WorkedRow
 from ...model.sections.colour_turns import colours_within
 from ...model.sizing.plan import Plan

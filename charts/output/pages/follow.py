@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from ...drawing.plain import clean_line, clean_text
 from ...folding.border import BorderPlan
@@ -17,6 +17,7 @@ from ...folding.finishing import finishing_steps
 from ...folding.folds import Folding
 from ...layout.chart.condense import row_repeats
 from ...layout.chart.reading import hidden_words, said_of, side_words
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, WorkedRow
 from ...model.rows.working import Worked, WorkedPiece
 from ...pattern.tree import Op, Special, WrittenPattern

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from ...drawing.plain import clean_line
+from ...made_late import dataclass
 from ...model.rows.working import Worked
 from ...setting import Setting
 from ..piece import Piece, heading_of

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from hookfold.symbols import Mark
 from hookfold.symbols.ink import Point
 
 from ...layout.placing.ink import mark_of
 from ...layout.placing.placed import Spot
+from ...made_late import dataclass
 from ...setting import ScForm
 
 #: Units of a page to a stitch width, and to a degree.

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Literal, get_args
+
+from ...made_late import dataclass
 
 #: Words of the other terms that a row in these never has.
 ONE_SIDED = {"US": r"\b(?:htr|yrh|miss|tension)\b", "UK": r"\b(?:sc|hdc|yo|skip|gauge)\b"}

@@ -6,10 +6,11 @@ Read by markdown-it as CommonMark with tables and without emphasis: the stars of
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
+
+from ...made_late import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import functools
 import tomllib
-from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
+
+from ...made_late import dataclass
 
 
 @dataclass(frozen=True, slots=True)

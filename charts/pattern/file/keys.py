@@ -5,8 +5,7 @@ The reader, the nearest-key advice, the JSON Schema and the starter pattern are 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ...made_late import dataclass
 from .kinds import MEASUREMENTS, OBJECT_KINDS
 
 #: Limits, stated wherever they are met.

@@ -11,11 +11,12 @@ import functools
 import re
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import pi
 from pathlib import Path
 from typing import Any
 
+from ...made_late import dataclass
 from ...measure import Length, parse_length, show_length
 
 

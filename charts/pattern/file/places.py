@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from ...made_late import dataclass
 
 #: A dotted key with the index of each table of an array: ("section", 1, "length").
 Path = tuple[str | int, ...]

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from ...errors import Note
+from ...made_late import dataclass
 from ...measure import Length, show_length
 from .places import Place, Words
 

@@ -14,10 +14,11 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import Any
 
+from ...made_late import dataclass
 from .words import Word
 
 Meaning = Callable[..., Any]
@@ -115,7 +116,19 @@ def parse_page(page: str) -> Grammar:
         for name, all_ in productions.items()
         for at, production in enumerate(all_)
     }
-    return Grammar(productions, first, {name: _tree(all_, by_name_first) for name, all_ in productions.items()})
+    return Grammar(productions, first, _Trees(productions, by_name_first))
+
+
+class _Trees(dict[str, Step]):
+    """The tree of each name, grown when a row first asks for it: a short text comes by a few names."""
+
+    def __init__(self, productions: Mapping[str, tuple[Production, ...]], first: Mapping[str, set[str]]) -> None:
+        super().__init__()
+        self._productions, self._first = productions, first
+
+    def __missing__(self, name: str) -> Step:
+        found = self[name] = _tree(self._productions[name], self._first)
+        return found
 
 
 def _tree(productions: Sequence[Production], first: Mapping[str, set[str]]) -> Step:

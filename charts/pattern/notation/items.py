@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
+from ...made_late import dataclass
 from ..tree import Noun, Op, Special, Star
 from .complaint import Complaint
 from .words import Word

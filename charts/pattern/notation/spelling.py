@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping, Set
-from dataclasses import dataclass
 from itertools import pairwise
 from string import ascii_lowercase
 from types import MappingProxyType
 
+from ...made_late import dataclass
 from .. import lexicon
 from .items import RowRead
 from .words import Words

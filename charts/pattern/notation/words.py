@@ -10,12 +10,13 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from ...made_late import dataclass
 from .. import lexicon
 from ..when_used import when_used
 from .plain import plain

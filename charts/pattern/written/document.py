@@ -8,9 +8,10 @@ understood is one, at its words.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from ...errors import Note, Problem
+from ...made_late import dataclass
 from ..notation.plain import clean, plain
 from ..notation.prose import talks
 from ..tree import Op, Special, WrittenPattern

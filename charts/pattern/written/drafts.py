@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import functools
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from ...made_late import dataclass
 from .. import lexicon
 from ..notation.plain import plain
 from ..notation.words import vocabulary

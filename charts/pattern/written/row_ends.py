@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from ...made_late import dataclass
 from .. import lexicon
 from ..lexicon import together
 from ..tree import Act, Again, Chain, Make, Op, RowText, Skip

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
+from ...made_late import dataclass
 from ..notation.plain import plain
 from ..when_used import when_used
 

@@ -9,11 +9,12 @@ from __future__ import annotations
 import functools
 import itertools
 import math
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 import numpy.typing as npt
 
+from ...made_late import dataclass
 from ..strokes import Floats, Ints
 from .fibre import (
     FIBRES_FROM,

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
+from ...made_late import dataclass
 from ..strokes import Floats
 from .canvas import EMPTY, Canvas
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from ...made_late import dataclass
 from ..folded import Folded
 from ..scene import MOST_CELLS, Drawn, finished, ground_for
 from ..seeing.canvas import Canvas, draw_face, draw_sheet, draw_surface, draw_yarn, fill_pinholes

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
+from ....made_late import dataclass
 from ... import lexicon
 from ...tree import FIRST_LEG, Act, Again, Chain, Corner, Either, Held, Into, Make, Noun, Op, Place, RowRef, Skip, Times
 from .making import Making

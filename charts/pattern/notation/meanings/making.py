@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
+from ....made_late import dataclass
 from ... import lexicon
 from ...tree import Act, Chain, Either, Held, Into, Make, Noun, Op, Place, Skip, Special, Star, Times, walk
 from .parts import ANY, FEW, HELD, MOST, Limit, Ops, loop_of

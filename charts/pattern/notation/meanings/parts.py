@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
+from ....made_late import dataclass
 from ...tree import Chain, Held, Noun, Op, Place, Star
 
 ANY = Noun("st")

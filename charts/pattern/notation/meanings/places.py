@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
+from ....made_late import dataclass
 from ...lexicon import GATHERED, height_of
 from ...tree import Held, Noun, Place, RowRef, Which
 from .nouns import Nouns

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
+from ....made_late import dataclass
 from ...lexicon import height_of
 from ...tree import Act, Again, Chain, Held, Into, Make, Noun, Op, Place, Star, Times, walk
 from .apart import groups_apart

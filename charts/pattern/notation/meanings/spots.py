@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from ....made_late import dataclass
 from ...tree import Held, Noun, Place, RowRef
 from .parts import ANY, HELD, MOST, Limit, loop_of, post_of
 from .places import Places

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ....made_late import dataclass
 from ... import lexicon
 from ...tree import Make, Special
 from .parts import MOST

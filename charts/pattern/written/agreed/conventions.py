@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from ....made_late import dataclass
 from ...notation.chain_counts import counted_parts
 from ...notation.words import Words
 from ...tree import Held

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from ....made_late import dataclass
 from ... import lexicon
 from ...hook import read_legs
 from ...notation.complaint import Source

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Container
-from dataclasses import dataclass
 
+from ....made_late import dataclass
 from ...when_used import when_used
 
 _WORD = r"(?:rows?|rnds?|rounds?)"
