@@ -6,7 +6,6 @@ A `Problem` stands at a place in the file; a `PatternError` carries every proble
 from __future__ import annotations
 
 import re
-import textwrap
 from dataclasses import replace
 
 from .made_late import dataclass
@@ -89,6 +88,8 @@ def wrapped(text: str, width: int, indent: str = "") -> list[str]:
         return [shown]
     further = " " * (len(shown) - len(shown.lstrip()) + 2)
     kept = _NUMBERED.sub("\\1\N{NO-BREAK SPACE}", shown)
+    import textwrap
+
     lines = textwrap.wrap(kept, width, subsequent_indent=further, break_on_hyphens=False)
     return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]
 

@@ -15,24 +15,12 @@ from hookfold.charts.errors import PatternError, Unable
 from hookfold.charts.pattern.text_kind import is_written
 from hookfold.charts.setting import TextForm
 
-from .answers import KINDS
 from .disk.files import folder_of, printable, read_text, refuse_input, suffix_of, write_drawn, write_one
 from .ending import ending_plainly, ending_quietly
 from .fitting import COMMANDS as FITTING
-from .options import LENGTH, chart_setting_of, setting_of, setting_options, wanted_of
+from .options import OUT_HELP, F, OptionsLater, chart_setting_of, setting_of, setting_options, wanted_of
 from .progress import steps, terminal_width, working
 from .report import FINE, PROBLEMS, WRONG_USE, report, reporting, stumbled
-from .start import (
-    KIND,
-    answers,
-    folder_for,
-    measure_options,
-    own_name,
-    refuse_to_overwrite,
-    said_options,
-    title_of,
-    write_start,
-)
 from .version import VERSION
 
 if TYPE_CHECKING:
@@ -43,7 +31,7 @@ SHEETS = ("svg", "png", "pdf")
 
 _FILE = click.argument("file", metavar="FILE")
 _TEXT_HELP = f"A .{', .'.join(TEXTS)} file; else standard output."
-_OUT = click.option("-o", "--out", required=True, metavar="OUT", help='A file, or "-": standard output.')
+_OUT = click.option("-o", "--out", required=True, metavar="OUT", help=OUT_HELP)
 
 
 class InOrder(click.Group):
@@ -74,16 +62,19 @@ def main() -> None:
     """
 
 
-@main.command()
-@click.argument("file", metavar="FILE")
-@click.option("--kind", type=KIND, metavar="KIND", help=f"What the piece is for: {', '.join(KINDS)}.")
-@click.option("--title", help="What it is called; from the file's name where not given.")
-@measure_options
-@click.option("--stitches", type=click.FloatRange(0.5, 400), help="Stitches over the length of the swatch.")
-@click.option("--rows", type=click.FloatRange(0.5, 400), help="Rows over the same length.")
-@click.option("--over", type=LENGTH, help="The length they were counted over; 10 cm where not given.")
-@said_options
-@click.option("--force", is_flag=True, help="Write over a file that is there.")
+def _start_options(command: F) -> F:
+    from .start import start_options
+
+    return start_options(command)
+
+
+def _measuring_options(command: F) -> F:
+    from .start import measuring_options
+
+    return measuring_options(command)
+
+
+@main.command(cls=OptionsLater, later=_start_options)
 @reporting
 def start(file: str, *, force: bool, **given: Any) -> None:
     """Write a commented pattern file; asks for what is not given.
@@ -92,6 +83,8 @@ def start(file: str, *, force: bool, **given: Any) -> None:
     Example:
       hookfold start cover.toml --kind book --height "250 mm" --wrap "385 mm" --flap "65 mm"
     """
+    from .start import answers, folder_for, own_name, refuse_to_overwrite, title_of, write_start
+
     refuse_to_overwrite(file, force=force)
     write_start(file, answers(given, title_of(file), Path(file).parent))
     if file != "-":
@@ -358,11 +351,7 @@ def share(file: str, out: str, *, photo: str | None, **asked: Any) -> None:
     tell_kept(write_set(folder, made, [file], whole=False))
 
 
-@main.command()
-@click.option("--kind", type=KIND, metavar="KIND", default=KINDS[0],
-              help=f"What is to be measured, a book if not said: {', '.join(KINDS)}.")
-@_OUT
-@setting_options("terms", "paper")
+@main.command(cls=OptionsLater, later=_measuring_options)
 @reporting
 def measure(kind: str, out: str, **asked: Any) -> None:
     """Draw how to measure an object, with blanks for the numbers, as PDF.

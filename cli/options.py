@@ -24,6 +24,8 @@ from hookfold.charts.setting import (
 
 F = TypeVar("F", bound=Callable[..., Any])
 
+OUT_HELP = 'A file, or "-": standard output.'
+
 #: The options of the setting: name, what it may be, what it means.
 CHOICES: dict[str, tuple[tuple[str, ...], str]] = {
     "terms": (("US", "UK"), "Terms of the output; as the pattern is written where not given."),
@@ -145,3 +147,27 @@ class LengthText(TextType):
 
 
 LENGTH = LengthText()
+
+
+class OptionsLater(click.Command):
+    """A command whose options are made when they are first looked at, as they come from tables that others do without.
+    `later` puts them on a function, as decorators do."""
+
+    def __init__(self, *given: Any, later: Callable[[Callable[[], None]], Callable[[], None]], **named: Any) -> None:
+        self._later = later
+        self._made: list[click.Parameter] | None = None
+        super().__init__(*given, **named)
+
+    @property
+    def params(self) -> list[click.Parameter]:
+        if self._made is None:
+
+            def nothing() -> None:
+                pass
+
+            self._made = click.command()(self._later(nothing)).params
+        return self._made
+
+    @params.setter
+    def params(self, _: object) -> None:
+        """What stands on the command itself: nothing."""

@@ -13,7 +13,6 @@ from .disk.files import printable, read_text, suffix_of, write_one
 from .options import setting_of, setting_options
 from .progress import working
 from .report import reporting
-from .start import title_of
 
 _FILE = click.argument("file", metavar="FILE")
 _OUT = click.option("-o", "--out", required=True, metavar="OUT", help='A .html file, or "-": standard output.')
@@ -80,6 +79,7 @@ def gallery(folder: Path) -> None:
 
     from .disk.folders import write_set
     from .gallery import cards_of
+    from .start import title_of
 
     with working("Looking through the folder"):
         made = gallery_page(cards_of(folder), title_of(folder.resolve().name))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import sys
 import threading
 from collections.abc import Callable, Iterator
@@ -27,6 +26,8 @@ NARROWEST, WIDEST = 48, 102
 
 def terminal_width() -> int:
     """How many characters a line of the terminal holds; the most where there is none."""
+    import shutil
+
     return max(NARROWEST, min(shutil.get_terminal_size((WIDEST, 24)).columns, WIDEST))
 
 

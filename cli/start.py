@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Any, cast
@@ -51,7 +51,7 @@ from .answers import (
     whose,
 )
 from .disk.files import write_one
-from .options import F
+from .options import LENGTH, OUT_HELP, F, setting_options
 
 KIND = KindText()
 _COUNT, _HOOK, _BALL, _NAME, _WEIGHT = CountText(), HookText(), BallText(), KeyText("name"), WeightText()
@@ -64,6 +64,32 @@ _STITCH, _TERMS, _PAPER = (
 _USUAL_STITCHES = 17
 
 Given = Mapping[str, str | float | None]
+
+
+def start_options(command: F) -> F:
+    """The options of `start`."""
+    options: tuple[Callable[[F], F], ...] = (
+        click.argument("file", metavar="FILE"),
+        click.option("--kind", type=KIND, metavar="KIND", help=f"What the piece is for: {', '.join(KINDS)}."),
+        click.option("--title", help="What it is called; from the file's name where not given."),
+        measure_options,
+        click.option("--stitches", type=click.FloatRange(0.5, 400), help="Stitches over the length of the swatch."),
+        click.option("--rows", type=click.FloatRange(0.5, 400), help="Rows over the same length."),
+        click.option("--over", type=LENGTH, help="The length they were counted over; 10 cm where not given."),
+        said_options,
+        click.option("--force", is_flag=True, help="Write over a file that is there."),
+    )
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+def measuring_options(command: F) -> F:
+    """The options of `measure`."""
+    says = f"What is to be measured, a book if not said: {', '.join(KINDS)}."
+    command = setting_options("terms", "paper")(command)
+    command = click.option("-o", "--out", required=True, metavar="OUT", help=OUT_HELP)(command)
+    return click.option("--kind", type=KIND, metavar="KIND", default=KINDS[0], help=says)(command)
 
 
 def measure_options(command: F) -> F:

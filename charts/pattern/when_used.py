@@ -1,7 +1,7 @@
 """Patterns of words that are compiled when they are first needed.
 
-A short text asks some half of three hundred. What it never asks costs it nothing, and what it asks is compiled only where
-the text holds letters that every match has (`letters_needed`): to look for those is much cheaper than to compile.
+A short text asks some half of three hundred. What it never asks costs it nothing, and what it asks is compiled only
+where the text holds letters that every match has (`letters_needed`): to look for those is much cheaper than to compile.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any, cast
 
-#: What each way of asking gives where there is no match, by the text that was asked; which of its arguments that text is.
+#: Of each way of asking, which of its arguments is the text that is asked, and what it gives where nothing matches.
 _NO_MATCH: dict[str, tuple[int, Callable[[str], Any]]] = {
     "match": (0, lambda text: None), "fullmatch": (0, lambda text: None), "search": (0, lambda text: None),
     "finditer": (0, lambda text: iter(())), "findall": (0, lambda text: []), "split": (0, lambda text: [text]),
@@ -69,7 +69,7 @@ def when_used(pattern: str, flags: int = 0) -> re.Pattern[str]:
 
 #: The parts of a pattern: an escape, a class, what opens a group, how often, any other sign.
 _PARTS = re.compile(
-    r"\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\((?:\?(?:P<\w+>|[aiLmsux-]*:|<?[=!]|[^)]*?(?=\)|.)))?|[*+?]\??|\{\d*,?\d*\}\??|.", re.DOTALL
+    r"\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\((?:\?(?:P<\w+>|[a-zA-Z-]*:|<?[=!]|))?|[*+?]\??|\{\d*,?\d*\}\??|.", re.DOTALL
 )
 _PLAIN_GROUP = re.compile(r"\((?:\?(?:P<\w+>|[aiLmsu-]*:))?\Z")
 _LOOK = ("(?=", "(?!", "(?<=", "(?<!")
