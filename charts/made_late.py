@@ -13,11 +13,11 @@ from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from dataclasses import dataclass
+    from dataclasses import dataclass as dataclass
 else:
 
     def dataclass(*, frozen: bool = False, slots: bool = False, eq: bool = True) -> Callable[[type], type]:
-        """A data class like the library's of the same options; of a field it knows default, factory, repr and compare.
+        """A data class like the library's of the same options; fields have default, factory, init, repr, compare.
 
         >>> @dataclass(frozen=True, slots=True)
         ... class Place:
@@ -75,13 +75,18 @@ def _written_init(cls: type, fields: tuple[Any, ...], *, frozen: bool) -> Callab
     for field in fields:
         name = value = field.name
         if field.default is not dataclasses.MISSING:
-            names[f"_{name}"] = field.default
-            given.append(f"{name}=_{name}")
+            names[f"_{name}"], asked = field.default, f"{name}=_{name}"
         elif field.default_factory is not dataclasses.MISSING:
-            names[f"_{name}"], value = field.default_factory, f"_{name}() if {name} is _left else {name}"
-            given.append(f"{name}=_left")
+            names[f"_{name}"], asked = field.default_factory, f"{name}=_left"
+            value = f"_{name}() if {name} is _left else {name}"
         else:
-            given.append(name)
+            asked = name
+        if field.init:
+            given.append(asked)
+        elif asked == name:
+            continue  # `__post_init__` gives it its value
+        else:
+            value = value.split(" if ")[0] if asked.endswith("=_left") else f"_{name}"
         lines.append(f" _put(_self, {name!r}, {value})" if frozen else f" _self.{name} = {value}")
     if hasattr(cls, "__post_init__"):
         lines.append(" _self.__post_init__()")

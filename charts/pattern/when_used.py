@@ -67,9 +67,12 @@ def when_used(pattern: str, flags: int = 0) -> re.Pattern[str]:
     return cast("re.Pattern[str]", _WhenUsed(pattern, flags))
 
 
-#: The parts of a pattern: an escape, a class, what opens a group, how often, any other sign.
+#: The parts of a pattern: letters that come once, alternatives of letters alone, an escape, a class, what opens a
+#: group, how often, any other sign.
 _PARTS = re.compile(
-    r"\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\((?:\?(?:P<\w+>|[a-zA-Z-]*:|<?[=!]|))?|[*+?]\??|\{\d*,?\d*\}\??|.", re.DOTALL
+    r"[a-z ]+(?![*+?{])|\((?:\?:)?[a-z ]+(?:\|[a-z ]+)*\)"
+    r"|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\((?:\?(?:P<\w+>|[a-zA-Z-]*:|<?[=!]|))?|[*+?]\??|\{\d*,?\d*\}\??|.",
+    re.DOTALL,
 )
 _PLAIN_GROUP = re.compile(r"\((?:\?(?:P<\w+>|[aiLmsu-]*:))?\Z")
 _LOOK = ("(?=", "(?!", "(?<=", "(?<!")
@@ -111,7 +114,8 @@ def _alternatives(parts: Iterator[str]) -> tuple[list[tuple[str, ...]], bool]:
         return every[0], ended == ")"
     if not all(every):
         return [], ended == ")"
-    ways = tuple(dict.fromkeys(letters for needed in every for letters in max(needed, key=_least)))
+    best = (needed[0] if len(needed) == 1 else max(needed, key=_least) for needed in every)
+    ways = tuple(dict.fromkeys(letters for one in best for letters in one))
     return ([ways] if len(ways) <= _MOST_WAYS else []), ended == ")"
 
 
@@ -129,9 +133,8 @@ def _sequence(parts: Iterator[str]) -> tuple[list[tuple[str, ...]], str]:
             continue
         if last is not None:
             needed, last = needed + last, None
-        letter = part if len(part) == 1 else part[1] if part[0] == "\\" and not part[1].isalnum() else ""
-        if letter and part not in ".^$()|" and letter.isascii():
-            run += letter.lower()
+        if letter := _letters(part):
+            run += letter
             continue
         if run:
             needed, run = [*needed, (run,)], ""
@@ -143,10 +146,22 @@ def _sequence(parts: Iterator[str]) -> tuple[list[tuple[str, ...]], str]:
     return [*needed, *([(run,)] if run else [])], ""
 
 
+def _letters(part: str) -> str:
+    """The letters that a part stands for, in lower case; "" where it stands for something else."""
+    if len(part) == 1:
+        return "" if part in ".^$()|" or not part.isascii() else part.lower()
+    if part[0] == "\\":
+        return part[1] if part[1].isascii() and not part[1].isalnum() else ""
+    return "" if part[0] in "([" else part
+
+
 def _of_part(part: str, parts: Iterator[str]) -> list[tuple[str, ...]]:
     """What a part that is no letter needs."""
     if part[0] != "(":
         return []
+    if part[-1] == ")":
+        ways = tuple(part[1:-1].removeprefix("?:").split("|"))
+        return [ways] if len(ways) <= _MOST_WAYS else []
     if part not in _LOOK and not _PLAIN_GROUP.match(part):
         raise _Unknown
     found, _ = _alternatives(parts)

@@ -79,11 +79,11 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Grammar:
-    """The productions by name, for each the kinds of words that it may begin with, and the tree of their steps by name;
+    """The productions by name, the kinds of words that those of a name may begin with, and the tree of their steps;
     `sets` numbers the sets of kinds that words had so far."""
 
     productions: Mapping[str, tuple[Production, ...]]
-    first: Mapping[tuple[str, int], frozenset[str]]
+    first: Mapping[str, frozenset[str]]
     trees: Mapping[str, Step]
     sets: dict[frozenset[str], int] = field(default_factory=dict, compare=False)
 
@@ -111,11 +111,7 @@ def parse_page(page: str) -> Grammar:
         by_name.setdefault(name, []).append(production)
     productions = {name: tuple(all_) for name, all_ in by_name.items()}
     by_name_first = _first_by_name(productions)
-    first = {
-        (name, at): frozenset(_begins(production, by_name_first))
-        for name, all_ in productions.items()
-        for at, production in enumerate(all_)
-    }
+    first = {name: frozenset(kinds) for name, kinds in by_name_first.items()}
     return Grammar(productions, first, _Trees(productions, by_name_first))
 
 
@@ -150,28 +146,27 @@ def _tree(productions: Sequence[Production], first: Mapping[str, set[str]]) -> S
 
 def _first_by_name(productions: Mapping[str, Sequence[Production]]) -> dict[str, set[str]]:
     """The kinds of words that each name may begin with."""
-    by_name: dict[str, set[str]] = {name: set() for name in productions}
+    by_name, led_by = {}, {}
+    for name, all_ in productions.items():
+        leading = [element for production in all_ for element in _leading(production)]
+        by_name[name] = {kind for element in leading for kind in element.kinds}
+        led_by[name] = {name for element in leading for name in element.names}
     changed = True
     while changed:
         changed = False
-        for name, all_ in productions.items():
-            for production in all_:
-                more = _begins(production, by_name) - by_name[name]
-                if more:
-                    by_name[name] |= more
-                    changed = True
+        for name, kinds in by_name.items():
+            more = set().union(*(by_name[other] for other in led_by[name])) - kinds
+            kinds |= more
+            changed = changed or bool(more)
     return by_name
 
 
-def _begins(production: Production, by_name: Mapping[str, set[str]]) -> set[str]:
-    out: set[str] = set()
-    for element in production.elements:
-        out |= set(element.kinds)
-        for name in element.names:
-            out |= by_name[name]
+def _leading(production: Production) -> tuple[Element, ...]:
+    """The elements that a production may begin with: those that may be left out, and the first that may not."""
+    for at, element in enumerate(production.elements):
         if not element.optional:
-            break
-    return out
+            return production.elements[: at + 1]
+    return production.elements
 
 
 @functools.cache

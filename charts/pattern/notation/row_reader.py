@@ -143,10 +143,7 @@ class RowReader:
         self.words, self.specials = words, specials
         self.rules: Grammar = grammar()
         self.names = {p.meaning for all_ in self.rules.productions.values() for p in all_}
-        self.first = {
-            name: frozenset().union(*(self.rules.first[name, i] for i in range(len(self.rules.productions[name]))))
-            for name in (*CLAUSES, "stated", "countlist")
-        }
+        self.first = {name: self.rules.first[name] for name in (*CLAUSES, "stated", "countlist")}
 
     def read(self, text: str, low: str, source: Source, *, defining: bool = False) -> RowRead:
         """A row from its words in lower case (`low`, letter for letter as `text`)."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from itertools import pairwise
 from pathlib import Path
@@ -71,6 +71,35 @@ def add_to(trie: Trie, spelled: str, entries: Sequence[tuple[str, Any]]) -> None
     node.setdefault(_HERE, []).extend(entries)
 
 
+class _Root(Trie):
+    """A trie that takes up the spellings that begin with a word when that word is first looked up: a text uses few."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._waiting: dict[str, list[tuple[str, Sequence[tuple[str, Any]]]]] = {}
+
+    def add(self, spelled: str, entries: Sequence[tuple[str, Any]]) -> None:
+        """Keep a spelling for later, where it is plain what its first word is."""
+        first = spelled.partition(" ")[0]
+        if first.isascii() and first.isalpha() and "rep" not in first and not _DIGIT.search(spelled):
+            self._waiting.setdefault(first, []).append((spelled, entries))
+        else:
+            add_to(self, spelled, entries)
+
+    def get(self, word: str, default: Any = None) -> Any:
+        for spelled, entries in self._waiting.pop(word, ()):
+            add_to(self, spelled, entries)
+        return super().get(word, default)
+
+    def __iter__(self) -> Iterator[str]:
+        for word in list(self._waiting):
+            self.get(word)
+        return super().__iter__()
+
+
+_DIGIT = re.compile("[0-9]")
+
+
 def _keys(trie: Trie) -> set[str]:
     """The words of all spellings in a trie."""
     out = {word for word in trie if word != _HERE}
@@ -79,9 +108,9 @@ def _keys(trie: Trie) -> set[str]:
 
 @functools.cache
 def _common() -> Trie:
-    trie: Trie = {}
+    trie = _Root()
     for spelled, kinds in vocabulary().items():
-        add_to(trie, spelled, kinds)
+        trie.add(spelled, kinds)
     return trie
 
 
@@ -118,13 +147,13 @@ def split(spelled: str) -> tuple[str, ...]:
 
 @functools.lru_cache(maxsize=32)
 def _stitches(terms: str) -> Trie:
-    trie: Trie = {}
+    trie = _Root()
     for spelled, name in lexicon.long_names(terms).items():
         for form in (spelled, spelled + "s", spelled.replace(" crochet", " crochets")):
-            add_to(trie, form, [("STN", name)])
+            trie.add(form, [("STN", name)])
     for base, us in lexicon.spelled_bases(terms).items():
         for form, name in lexicon.spelled_forms(base, us, terms):
-            add_to(trie, form, [("STN", name)])
+            trie.add(form, [("STN", name)])
     return trie
 
 

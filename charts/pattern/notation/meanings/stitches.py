@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ....made_late import dataclass
 from ... import lexicon
+from ...hook import MOST_LEGS
 from ...tree import Make, Special
 from .parts import MOST
 from .spots import Spots
@@ -63,13 +64,15 @@ class Stitches(Spots):
         """ "5 dc shell in next st": so many in one place; one of them is a stitch and no shell."""
         return self.sized_shell((n, k), g) if 1 < n <= MOST else None
 
-    def sized_gathered(self, g: tuple[int, str], k: str) -> tuple[str, str]:
+    def sized_gathered(self, g: tuple[int, str], k: str) -> tuple[str, str] | None:
         return self._legs(g[0], g[1], k)
 
-    def counted_gathered(self, n: int, k: str, g: str) -> tuple[str, str]:
+    def counted_gathered(self, n: int, k: str, g: str) -> tuple[str, str] | None:
         return self._legs(n, k, g)
 
-    def _legs(self, count: int, base: str, kind: str) -> tuple[str, str]:
+    def _legs(self, count: int, base: str, kind: str) -> tuple[str, str] | None:
+        if count > MOST_LEGS:
+            return None
         made = "cl" if kind == "cluster" else kind
         name = f"{count}-{base} {kind}"
         self._learn(

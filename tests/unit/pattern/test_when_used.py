@@ -1,0 +1,97 @@
+"""Patterns compiled when a text may hold a match: what is not compiled would not have matched."""
+
+import importlib
+import pkgutil
+import re
+
+import hookfold.charts.pattern
+import pytest
+from hookfold.charts.pattern import when_used
+from hookfold.charts.pattern.when_used import letters_needed
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from notation_cases import table
+
+LETTERS = {
+    "ab?c": [("a",), ("c",)], "a{2}b": [("a",), ("b",)], "a{0,2}bc": [("bc",)], "(?:ab)?cd": [("cd",)], "ab*": [("a",)],
+    "x(?:ab|cd)+y": [("ab", "cd"), ("x",), ("y",)], "a|bc": [("a", "bc")], "(?=zz)qq(?!r)": [("qq",)], r"\bfoo\.bar": [("foo.bar",)],
+    "(?i:AB)c": [("ab",), ("c",)], "[])a]bb": [("bb",)], "ab{": [("ab{",)], "(?:a|)b": [("b",)], "(?:a|[bc])d": [("d",)],
+    r"(?P<n>one|two)(?P<m>x?)": [("one", "two")], "ab++c": [("ab",), ("c",)], r"\(sc\)": [("(sc)",)], "é?sc": [("sc",)],
+    # Not followed: everything may match.
+    "(?i)ab": [], "(?P<q>ab)(?P=q)": [], "a(?#x)b": [], "(?>ab)c": [], "ab)c": [], r"\d+": [], "a?": [], "": [],
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("pattern", LETTERS)
+def test_letters_that_every_match_holds(pattern):
+    assert sorted(letters_needed(pattern)) == sorted(LETTERS[pattern])
+    assert letters_needed(pattern, re.VERBOSE) == []
+
+
+PIECES = st.recursive(
+    st.sampled_from(["a", "b c", "Row", r"\d", r"\s", ".", "[abc]", "[^a]", r"\.", r"\b", "é", "(?=a)", "^", "$"]),
+    lambda inner: st.one_of(
+        st.lists(inner, min_size=1, max_size=4).map("".join),
+        st.lists(inner, min_size=1, max_size=4).map(lambda ways: f"(?:{'|'.join(ways)})"),
+        st.tuples(st.lists(inner, min_size=1, max_size=3), st.sampled_from(["?", "*", "+", "{2}", "{0,1}", "*?", "{,2}"])).map(
+            lambda two: f"({'|'.join(two[0])}){two[1]}"
+        ),
+    ),
+    max_leaves=12,
+)
+
+
+@settings(max_examples=60)
+@given(pattern=PIECES, flags=st.sampled_from([0, re.IGNORECASE]), data=st.data())
+def test_what_matches_holds_the_letters(pattern, flags, data):
+    needed = letters_needed(pattern, flags)
+    text = data.draw(st.from_regex(re.compile(pattern, flags)))
+    if text.isascii():
+        assert all(any(letters in text.lower() for letters in ways) for ways in needed), (pattern, text, needed)
+
+
+def late_patterns():
+    """Every pattern of the reader that is compiled late, also inside tables."""
+    found = {}
+
+    def look(value, depth):
+        if isinstance(value, when_used._WhenUsed):
+            found[value.pattern, value._flags] = value
+        elif depth and isinstance(value, dict):
+            for one in [*value, *value.values()]:
+                look(one, depth - 1)
+        elif depth and isinstance(value, (tuple, list, frozenset, set)):
+            for one in value:
+                look(one, depth - 1)
+
+    for module in pkgutil.walk_packages(hookfold.charts.pattern.__path__, "hookfold.charts.pattern."):
+        for value in vars(importlib.import_module(module.name)).values():
+            look(value, 3)
+    return found
+
+
+def test_the_reader_s_own_patterns_find_in_lines_what_they_found_compiled():
+    patterns = late_patterns()
+    lines = list(dict.fromkeys(line for entry in table("pattern") for line in str(entry["text"]).splitlines() if line.strip()))
+    lines = lines[:: max(1, len(lines) // 60)]
+    assert len(patterns) > 250 and len(lines) > 40
+    skipped = 0
+    for pattern, flags in patterns:
+        asked = when_used.when_used(pattern, flags)
+        compiled = re.compile(pattern, flags)
+        for line in lines:
+            if asked._cannot_match(line):
+                skipped += 1
+                assert compiled.search(line) is None, (pattern, line)
+    assert skipped > len(patterns) * len(lines) / 3
+
+
+def test_what_cannot_match_is_answered_as_the_compiled_pattern_does():
+    asked, compiled, text = when_used.when_used("marker(s)"), re.compile("marker(s)"), "sc in next st"
+    assert (asked.match(text), asked.search(text), asked.fullmatch(text)) == (None, None, None)
+    assert list(asked.finditer(text)) == [] and asked.findall(text) == compiled.findall(text)
+    assert asked.sub("x", text) == text and asked.subn("x", text) == compiled.subn("x", text)
+    assert asked.split(text) == compiled.split(text)
+    assert "search" not in vars(asked)
+    assert asked.search("two MARKERS markers")[1] == "s" and "search" in vars(asked)
+    assert asked.groups == 1

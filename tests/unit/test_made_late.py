@@ -1,0 +1,150 @@
+"""Records whose methods are made late behave as the library's data classes do."""
+
+from __future__ import annotations
+
+import copy
+import dataclasses
+import importlib
+import inspect
+import pickle
+import subprocess
+import sys
+
+import pytest
+from hookfold.charts.made_late import dataclass as late
+from test_house import modules, names
+
+
+def _records(dataclass):
+    @dataclass(frozen=True, slots=True)
+    class Fixed:
+        row: int
+        marks: dict = dataclasses.field(default_factory=dict)
+        at: int = dataclasses.field(default=0, compare=False)
+        hidden: str = dataclasses.field(default="x", repr=False)
+
+    @dataclass(slots=True)
+    class Changing:
+        count: int = 0
+        kept: tuple = dataclasses.field(init=False, default=(1,))
+        made: list = dataclasses.field(init=False, default_factory=list)
+        put: int = dataclasses.field(init=False)
+
+        def __post_init__(self):
+            self.put = self.count + 1
+
+    @dataclass(frozen=True, slots=True)
+    class More(Fixed):
+        more: tuple = ()
+
+        def __post_init__(self):
+            if self.more == (0,):
+                raise ValueError("none")
+
+    @dataclass(frozen=True, slots=True, eq=False)
+    class Itself:
+        row: int = 1
+
+    @dataclass(frozen=True)
+    class Own:
+        row: int = 1
+
+        def __repr__(self):
+            return "own"
+
+    return Fixed, Changing, More, Itself, Own
+
+
+def _says(work):
+    """What comes of a piece of work: its value or the kind of its fault."""
+    try:
+        return work()
+    except Exception as wrong:
+        return type(wrong)
+
+
+def _found(Fixed, Changing, More, Itself, Own):
+    """Everything a record is asked, in words."""
+    one, other = Fixed(1), Fixed(1, {}, 7)
+    changing = Changing(2)
+    changing.count += 1
+    yield repr(one).split(".")[-1], one == other, one == Fixed(2), one != 1, one.marks is other.marks
+    yield hash(Own(3)) == hash((3,)), hash(More(1, (), 2)) == hash((1, (), "x", ())), len({Own(3), Own(3)})
+    yield changing.count, changing == Changing(3), changing.kept, changing.made is Changing().made, changing.put, _says(lambda: hash(changing)), repr(changing).split(".")[-1]
+    yield repr(More(1, more=(2,))).split(".")[-1], More(1) == Fixed(1), _says(lambda: More(1, more=(0,)))
+    yield Itself() == Itself(), len({Itself(), Itself()}), repr(Own(2))
+    yield _says(lambda: setattr(one, "row", 2)), _says(lambda: delattr(one, "row")), _says(lambda: setattr(Own(), "new", 2))
+    yield _says(lambda: Fixed()), _says(lambda: Fixed(1, 2, 3, 4, 5)), _says(lambda: Fixed(row=1, no=2))
+    yield dataclasses.replace(one, row=5).row, dataclasses.asdict(other), dataclasses.astuple(other), Fixed.__match_args__
+    yield copy.copy(other) == other, copy.deepcopy(other).at, hasattr(one, "__dict__"), hasattr(Own(), "__dict__")
+    yield [(f.name, f.compare, f.repr) for f in dataclasses.fields(More)], Fixed.__dataclass_params__.frozen
+    match one:
+        case Fixed(1, marks):
+            yield marks
+
+
+def test_they_do_all_that_the_library_s_do():
+    assert list(_found(*_records(late))) == list(_found(*_records(dataclasses.dataclass)))
+
+
+def test_a_record_is_pickled_and_read_back():
+    from hookfold.charts.setting import Setting
+
+    assert pickle.loads(pickle.dumps(Setting(hand="left"))) == Setting(hand="left")
+
+
+def every_record():
+    for name in names():
+        for found in vars(importlib.import_module(name)).values():
+            if isinstance(found, type) and dataclasses.is_dataclass(found) and found.__module__ == name:
+                yield found
+
+
+def test_each_record_takes_what_the_library_would_have_it_take():
+    looked_at = 0
+    for record in every_record():
+        if record.__module__.startswith("hookfold.symbols"):
+            continue
+        spec = [
+            (f.name, object, dataclasses.field(default=f.default) if f.default is not dataclasses.MISSING
+             else dataclasses.field(default_factory=f.default_factory))
+            if f.default is not dataclasses.MISSING or f.default_factory is not dataclasses.MISSING else (f.name, object)
+            for f in dataclasses.fields(record)
+            if f.init
+        ]  # fmt: skip
+        wanted = inspect.signature(dataclasses.make_dataclass("Wanted", spec)).parameters.values()
+        assert not any(f.kw_only for f in dataclasses.fields(record)), record
+        if "__init__" not in vars(record):
+            continue
+        from hookfold.charts.made_late import _written_init
+
+        made = _written_init(record, dataclasses.fields(record), frozen=True)
+        taken = list(inspect.signature(made).parameters.values())[1:]
+        assert [p.name for p in taken] == [p.name for p in wanted], record
+        assert [p.default is p.empty for p in taken] == [p.default is p.empty for p in wanted], record
+        looked_at += 1
+    assert looked_at > 250
+
+
+@pytest.mark.parametrize("file", sorted(f for f in modules() if not f.startswith("symbols/")))
+def test_only_late_records_are_made(file):
+    import ast
+
+    if file == "charts/made_late.py":
+        return
+    for node in ast.walk(modules()[file]):
+        if isinstance(node, ast.ImportFrom) and node.module == "dataclasses":
+            assert "dataclass" not in [alias.name for alias in node.names], f"{file} makes its records at once"
+
+
+def test_no_method_is_compiled_until_a_record_is_made():
+    code = (
+        "import builtins; real = builtins.exec; seen = []\n"
+        "builtins.exec = lambda *given: (seen.append(given[0]), real(*given))[1]\n"
+        "import hookfold.charts.pattern.tree as tree\n"
+        "before = sum(isinstance(text, str) for text in seen); tree.Skip(()); tree.Skip(())\n"
+        "print(before, sum(isinstance(text, str) for text in seen))"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    before, after = map(int, done.stdout.split())
+    assert before < 5 and after == before + 1
