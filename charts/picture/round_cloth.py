@@ -9,11 +9,8 @@ from dataclasses import replace
 
 from ..layout.placing.placed import Laid, Spot
 from ..layout.rounds.lay import lay_rounds
-from ..layout.shapes.mitre import Mitre, mitre_of
-from ..layout.shapes.mitre_rows import lay_mitre
+from ..layout.shapes.found import Shape, fabric_shape
 from ..layout.shapes.ring import LaidRounds, mirrored
-from ..layout.shapes.wedge import Wedge, wedge_of
-from ..layout.shapes.wedge_rows import lay_wedge
 from ..layout.sheets.chart_setting import all_drawable_or_raise
 from ..model.cloth.fabric import Fabric, Stitch
 from ..setting import Hand
@@ -37,20 +34,20 @@ def cloth_of(fabric: Fabric, hand: Hand = "right", heights: Sequence[float] | No
     """A worked fabric as cloth, in the shape it is worked in; `heights` as in `flat_cloth`. TooMuchToDraw where it has
     more stitches than can be drawn."""
     all_drawable_or_raise(fabric)
-    shape = wedge_of(fabric) or mitre_of(fabric)
-    if fabric.rows[0].is_round or shape:
+    shape = fabric_shape(fabric)
+    if fabric.rows[0].is_round or (shape and shape.nested):
         return _round_cloth(fabric, _laid(fabric, shape, hand), shape)
     return flat_cloth(fabric, hand, heights)
 
 
-def _laid(fabric: Fabric, shape: Wedge | Mitre | None, hand: Hand) -> LaidRounds:
+def _laid(fabric: Fabric, shape: Shape | None, hand: Hand) -> LaidRounds:
     if shape is None:
         return lay_rounds(fabric, hand)
-    laid = lay_mitre(fabric, shape) if isinstance(shape, Mitre) else lay_wedge(fabric, shape)
+    laid = shape.lay(fabric)
     return mirrored(laid) if hand == "left" else laid
 
 
-def _round_cloth(fabric: Fabric, laid: LaidRounds, shape: Wedge | Mitre | None) -> Cloth:
+def _round_cloth(fabric: Fabric, laid: LaidRounds, shape: Shape | None) -> Cloth:
     closed = shape is None
     first = fabric.rows[0]
     centre = [_made(-1, s, m, 1.0, first.colour) for s, m in _pairs(laid.centre, fabric.foundation.stitches)

@@ -20,9 +20,7 @@ from ..labels.yarn_marks import mark_group, unmarked
 from ..placing.ink import inked, row_inks
 from ..placing.placed import Laid
 from ..rounds.lay import lay_rounds
-from ..shapes.blocks import Blocks
-from ..shapes.found import Shape, lay_shape
-from ..shapes.mitre import Mitre
+from ..shapes.found import Shape
 from ..shapes.ring import LaidRounds, Ring, mirrored
 from ..sheets.apart import stitch_groups
 from ..sheets.chart_setting import (
@@ -48,7 +46,7 @@ from .notes import notes
 from .picture import SIDES, counts_in_words, made_in_words
 from .reading import side_words
 from .round_parts import OVERLAP, Part, inside, parts_of_sheet
-from .round_words import blocks_sentences, mitre_sentences, round_sentences, wedge_sentences
+from .round_words import round_sentences, shape_sentences
 
 Item = Ink | Text | Group
 #: The size of a round's number, and the most and the least of it against a stitch.
@@ -153,7 +151,7 @@ def _job(
     shape: Shape | None,
 ) -> _Job:
     folded = fold_rows(fabric)
-    if setting.extent == "full" or isinstance(shape, Blocks):
+    if setting.extent == "full" or (shape and not shape.nested):
         folded = Folded(fabric, tuple(range(len(fabric.rows))), ())
     laid = _laid(folded.fabric, shape, setting)
     drawn = entries(laid.spots, setting.terms, words, setting.sc_form)
@@ -168,7 +166,7 @@ def _laid(fabric: Fabric, shape: Shape | None, setting: Setting) -> LaidRounds:
     """The fabric as the reader's hand works it."""
     if shape is None:
         return lay_rounds(fabric, setting.hand)
-    laid = lay_shape(fabric, shape)
+    laid = shape.lay(fabric)
     return mirrored(laid) if setting.hand == "left" else laid
 
 
@@ -259,7 +257,7 @@ def _rounds(
 
         return stitch_groups(laid.spots, shown, (x, y), mm, colour, name, form)
 
-    name = "foundation" if isinstance(job.shape, Mitre) else "centre"
+    name = job.shape.ground if job.shape else "centre"
     ground = PALE if job.extra.lit_row else job.tones[0]
     items: list[Item] = [Group(name, inks(job.laid.centre, ground, name), name.capitalize())]
     if says := _ring_says(job.laid.centre, mm):
@@ -364,11 +362,7 @@ def _reading(job: _Job, labels: Labels | None) -> list[str]:
     hand, terms, counts = job.setting.hand, job.setting.terms, job.extra.counts
     if job.shape and labels:
         counted = bool(labels.counted)
-        if isinstance(job.shape, Blocks):
-            return blocks_sentences(job.laid, hand, terms, counts=counts, counted=counted)
-        if isinstance(job.shape, Mitre):
-            return mitre_sentences(job.laid, hand, terms, counts=counts, counted=counted)
-        return wedge_sentences(job.laid, job.shape, job.folded, hand, terms, counts=counts, counted=counted)
+        return shape_sentences(job.laid, job.shape, job.folded, hand, terms, counts=counts, counted=counted)
     counted_rounds = labels.counted if labels else frozenset()
     return round_sentences(job.laid, job.folded, hand, terms, counts=counts, counted=counted_rounds)
 

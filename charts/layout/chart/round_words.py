@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from ...model.cloth.fabric import Stitch
@@ -11,13 +10,10 @@ from ...pattern.tree import Noun
 from ...setting import Hand, Terms
 from ..placing.placed import Laid
 from ..shapes.centre import half_of
+from ..shapes.found import Shape
 from ..shapes.ring import LaidRounds, Ring
-from ..shapes.wedge import Wedge
 from .condense import Folded, cut_words
 from .reading import counted_words, foundation_words, hidden_words, said_of, short_name
-
-#: A piece that opens wider than this looks closed, and is said not to be.
-NEARLY_CLOSED = math.radians(300.0)
 
 
 def round_sentences(
@@ -54,14 +50,13 @@ def _closing(laid: LaidRounds, folded: Folded, hand: Hand) -> list[str]:
     ]
 
 
-def wedge_sentences(
-    laid: LaidRounds, wedge: Wedge, folded: Folded, hand: Hand, terms: Terms, *, counts: bool, counted: bool
+def shape_sentences(
+    laid: LaidRounds, shape: Shape, folded: Folded, hand: Hand, terms: Terms, *, counts: bool, counted: bool
 ) -> list[str]:
-    """The sentences under a half motif; `counted` says whether the counts of its rows stand beside them."""
+    """The sentences under rows to and fro in a shape; `counted` says whether the rows' counts stand beside them."""
     rows = [ring.worked.row for ring in laid.rings]
-    said = [_opening(laid, hand), *_ring(laid.centre)]
-    if wedge.angle > NEARLY_CLOSED:
-        said.append("The two ends of the rows are not joined.")
+    first, *more = shape.opening(laid, hand)
+    said = [first, *(_ring(laid.centre) if shape.ringed else ()), *more]
     if counted:
         said.append(counted_words(rows))
     elif counts:
@@ -69,47 +64,9 @@ def wedge_sentences(
     return [*said, *said_of(rows, terms), *deep_words(laid, terms, "row"), *_drawn(laid), *_folds(folded, "row")]
 
 
-def mitre_sentences(laid: LaidRounds, hand: Hand, terms: Terms, *, counts: bool, counted: bool) -> list[str]:
-    """The sentences under a mitred piece."""
-    rows = [ring.worked.row for ring in laid.rings]
-    said = [
-        f"Seen from the right side, for {hand}-handed work; begin at the foundation, which is drawn bent as the "
-        "decreases bend it. Rows go to and fro, each from its number to the other edge."
-    ]
-    if counted:
-        said.append(counted_words(rows))
-    elif counts:
-        said.append(made_words(laid, terms))
-    return [*said, *said_of(rows, terms), *_drawn(laid)]
-
-
-def blocks_sentences(laid: LaidRounds, hand: Hand, terms: Terms, *, counts: bool, counted: bool) -> list[str]:
-    """The sentences under a piece that is worked from corner to corner in blocks."""
-    rows = [ring.worked.row for ring in laid.rings]
-    corner = "left" if hand == "right" else "right"
-    said = [
-        f"Seen from the right side, for {hand}-handed work; begin at the chains in the lower {corner} corner. Rows of "
-        "blocks go to and fro along the diagonal, each from its number. A slip stitch and a block go into the space "
-        "that the chains along a block of the row before make."
-    ]
-    if counted:
-        said.append(counted_words(rows))
-    elif counts:
-        said.append(made_words(laid, terms))
-    return [*said, *said_of(rows, terms)]
-
-
 def _drawn(laid: LaidRounds) -> list[str]:
     """How stitches are drawn that lie behind others."""
     return hidden_words(spot for ring in laid.rings for spot in ring.laid.spots)
-
-
-def _opening(laid: LaidRounds, hand: Hand) -> str:
-    where = "the ring" if laid.centre.spots[0].role == "ring" else "the chain in the middle"
-    seen = f"Seen from the right side, for {hand}-handed work; begin at {where}"
-    if len(laid.rings) < 2:
-        return f"{seen} and work from the number."
-    return f"{seen}. Rows go to and fro, each from its number to the other edge."
 
 
 def _ring(centre: Laid) -> list[str]:

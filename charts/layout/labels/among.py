@@ -9,17 +9,12 @@ from hookfold.symbols import Point
 
 from ...made_late import dataclass
 from ...setting import Hand
-from ..shapes.blocks import Blocks
 from ..shapes.found import Shape
-from ..shapes.mitre_rows import edges_of
 from ..shapes.ring import LaidRounds
-from ..shapes.wedge import Wedge
 from .label import Box, Label, map_of_rounds
 from .round_numbers import round_labels
-from .row_numbers import by_turn, edge_labels, wedge_labels
+from .row_numbers import edge_labels
 from .yarn_marks import YarnMark, marks_among
-
-#: The shape of rows that are worked to and fro.
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,12 +57,7 @@ def labels_of(laid: LaidRounds, shape: Shape | None, wanted: Wanted, mm: float, 
         marks = marks_among(laid, ink, mm, bounds)  # these have one right place each, numbers have several
         rounds = round_labels(laid, ink, mm, bounds, counts=counts, lettered=wanted.lettered)
         return Labels(rounds.labels, rounds.counted, marks)
-    if isinstance(shape, Wedge):
-        found = wedge_labels(laid, shape, wanted.hand, ink, mm, counts=counts)
-    elif isinstance(shape, Blocks):
-        found = edge_labels(laid, lambda ring: shape.edges(ring.index), wanted.hand, ink, mm, counts=counts)
-    else:
-        edges, begun = by_turn(edges_of(shape)), f"ch {wanted.begun}"
-        found = edge_labels(laid, edges, wanted.hand, ink, mm, counts=counts, begun=begun)
+    begun = shape.begun(wanted.begun)
+    found = edge_labels(laid, shape.edges, wanted.hand, ink, mm, counts=counts, begun=begun)
     everywhere = (-math.inf, -math.inf, math.inf, math.inf)
     return Labels(found.labels, every if found.counted else frozenset(), marks_among(laid, ink, mm, everywhere))

@@ -7,8 +7,7 @@ them. Where one count would touch anything all are left out too: the notes say t
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 
 from hookfold.symbols import Point
 
@@ -17,7 +16,6 @@ from ...setting import Hand
 from ..placing.clearing import InkMap
 from ..placing.placed import Spot
 from ..shapes.ring import Edge, LaidRounds, Ring
-from ..shapes.wedge import Wedge, turn_of
 from .label import ARROW_GAP_MM, ARROW_MM, Label, half_of_words, laid_down, points_of, support
 from .round_numbers import name_of
 
@@ -28,41 +26,17 @@ ROOM, ROOM_MM = 0.2, 0.7
 
 
 @dataclass(frozen=True, slots=True)
-class WedgeLabels:
+class EdgeLabels:
     """All labels of a half motif; `counted` says whether the counts are among them."""
 
     labels: tuple[Label, ...]
     counted: bool
 
 
-def wedge_edge(wedge: Wedge, sign: float) -> Edge:
-    """The edge where rows begin that go about as `sign` says: along the first side of a shape, which need not be square
-    to the edge, else straight in."""
-    edge = wedge.edge(sign)
-    out = edge - sign * math.pi / 2.0
-    middle = 0.0 if wedge.half_ends or not wedge.sides else wedge.each / 2.0
-    along, outward, way = ((math.cos(a), -math.sin(a)) for a in (edge, out, out + math.pi + sign * middle))
-    return Edge((0.0, 0.0), along, outward, way)
-
-
-def wedge_labels(
-    laid: LaidRounds, wedge: Wedge, hand: Hand, ink: InkMap, mm: float, *, counts: bool
-) -> WedgeLabels:
-    """The labels of a half motif drawn at `mm` a stitch; `laid` is as it is seen, for a left-hander mirrored, and
-    `ink` what is drawn of it."""
-    edges = {sign: wedge_edge(wedge, sign) for sign in (1.0, -1.0)}
-    return edge_labels(laid, by_turn(edges), hand, ink, mm, counts=counts)
-
-
-def by_turn(edges: Mapping[float, Edge]) -> Callable[[Ring], tuple[Edge, Edge]]:
-    """The edges at which a row begins and ends, of a piece that has one for either sign of the rows' turn."""
-    return lambda ring: (edges[turn_of(ring.worked)], edges[-turn_of(ring.worked)])
-
-
 def edge_labels(
     laid: LaidRounds, edges: Callable[[Ring], tuple[Edge, Edge]], hand: Hand, ink: InkMap, mm: float, *, counts: bool,
     begun: str = "",
-) -> WedgeLabels:  # fmt: skip
+) -> EdgeLabels:  # fmt: skip
     """The labels of a piece whose rows begin and end at the two `edges` of each, which are a right-hander's.
 
     `begun` is what stands at the end of a foundation where its first stitch is, like a count. `ink` is what is drawn;
@@ -81,7 +55,7 @@ def edge_labels(
         made = [f"({ring.worked.row.made})" for ring in laid.rings]
         found, _ = _outside([end for _, end in ends], made, ink, mm, number=False, arrow=False, nearest=nearest)
     first = _beginning(laid, seen(laid.rings[0])[1], begun, ink, mm) if counts and begun else ()
-    return WedgeLabels((*numbers, *found, *first), bool(found))
+    return EdgeLabels((*numbers, *found, *first), bool(found))
 
 
 def _beginning(

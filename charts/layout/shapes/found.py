@@ -1,25 +1,148 @@
-"""The shape of work to and fro that is not laid row on row: about a ring, mitred, or in blocks from a corner."""
+"""The shapes of work to and fro that is not laid row on row: about a ring, mitred, in blocks from a corner.
+
+Who draws a piece asks its `Shape` and nothing else of what it is.
+"""
 
 from __future__ import annotations
 
+import math
+from typing import Protocol
+
+from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
+from ...setting import Hand
 from .blocks import Blocks, blocks_of, lay_blocks
 from .mitre import Mitre, mitre_of
-from .mitre_rows import lay_mitre
-from .ring import LaidRounds
-from .wedge import Wedge, wedge_of
+from .mitre_rows import edges_of, lay_mitre
+from .ring import Edge, LaidRounds, Ring
+from .wedge import Wedge, turn_of, wedge_edge, wedge_of
 from .wedge_rows import lay_wedge
 
-Shape = Wedge | Mitre | Blocks
+#: A piece that opens wider than this looks closed, and is said not to be.
+NEARLY_CLOSED = math.radians(300.0)
+
+
+class Shape(Protocol):
+    """A shape that a fabric is laid in.
+
+    `ground` is what its first row goes into is called; `nested` whether each row lies round the one before, so that
+    rows may be left out of a chart; `ringed` whether it begins with a ring, or with a chain in its middle.
+    """
+
+    @property
+    def ground(self) -> str: ...
+
+    @property
+    def nested(self) -> bool: ...
+
+    @property
+    def ringed(self) -> bool: ...
+
+    def __hash__(self) -> int: ...
+
+    def lay(self, fabric: Fabric) -> LaidRounds:
+        """The fabric in its shape, as a right-hander works it."""
+        ...
+
+    def edges(self, ring: Ring) -> tuple[Edge, Edge]:
+        """Where a row begins and where it ends, a right-hander's."""
+        ...
+
+    def begun(self, chains: int) -> str:
+        """What stands at the end of so many chains of a foundation, like a count; "" for nothing."""
+        ...
+
+    def opening(self, laid: LaidRounds, hand: Hand) -> tuple[str, ...]:
+        """How to begin reading its chart, in sentences."""
+        ...
+
+
+@dataclass(frozen=True, slots=True)
+class AboutRing:
+    """Half a motif, or another part of one."""
+
+    wedge: Wedge
+    ground: str = "centre"
+    nested: bool = True
+    ringed: bool = True
+
+    def lay(self, fabric: Fabric) -> LaidRounds:
+        return lay_wedge(fabric, self.wedge)
+
+    def edges(self, ring: Ring) -> tuple[Edge, Edge]:
+        turn = turn_of(ring.worked)
+        return wedge_edge(self.wedge, turn), wedge_edge(self.wedge, -turn)
+
+    def begun(self, chains: int) -> str:
+        return ""
+
+    def opening(self, laid: LaidRounds, hand: Hand) -> tuple[str, ...]:
+        where = "the ring" if laid.centre.spots[0].role == "ring" else "the chain in the middle"
+        seen = f"Seen from the right side, for {hand}-handed work; begin at {where}"
+        open_ends = ("The two ends of the rows are not joined.",) if self.wedge.angle > NEARLY_CLOSED else ()
+        if len(laid.rings) < 2:
+            return (f"{seen} and work from the number.", *open_ends)
+        return (f"{seen}. Rows go to and fro, each from its number to the other edge.", *open_ends)
+
+
+@dataclass(frozen=True, slots=True)
+class Mitred:
+    """A piece that decreases bend at its corners."""
+
+    mitre: Mitre
+    ground: str = "foundation"
+    nested: bool = True
+    ringed: bool = False
+
+    def lay(self, fabric: Fabric) -> LaidRounds:
+        return lay_mitre(fabric, self.mitre)
+
+    def edges(self, ring: Ring) -> tuple[Edge, Edge]:
+        edges, turn = edges_of(self.mitre), turn_of(ring.worked)
+        return edges[turn], edges[-turn]
+
+    def begun(self, chains: int) -> str:
+        return f"ch {chains}"
+
+    def opening(self, laid: LaidRounds, hand: Hand) -> tuple[str, ...]:
+        return (
+            f"Seen from the right side, for {hand}-handed work; begin at the foundation, which is drawn bent as the "
+            "decreases bend it. Rows go to and fro, each from its number to the other edge.",
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class InBlocks:
+    """A piece that is worked from corner to corner in blocks."""
+
+    blocks: Blocks
+    ground: str = "centre"
+    nested: bool = False
+    ringed: bool = False
+
+    def lay(self, fabric: Fabric) -> LaidRounds:
+        return lay_blocks(fabric, self.blocks)
+
+    def edges(self, ring: Ring) -> tuple[Edge, Edge]:
+        return self.blocks.edges(ring.index)
+
+    def begun(self, chains: int) -> str:
+        return ""
+
+    def opening(self, laid: LaidRounds, hand: Hand) -> tuple[str, ...]:
+        corner = "left" if hand == "right" else "right"
+        return (
+            f"Seen from the right side, for {hand}-handed work; begin at the chains in the lower {corner} corner. Rows "
+            "of blocks go to and fro along the diagonal, each from its number. A slip stitch and a block go into the "
+            "space that the chains along a block of the row before make.",
+        )
 
 
 def fabric_shape(fabric: Fabric) -> Shape | None:
     """The shape that a fabric is drawn in; None where it is rounds, or rows on rows."""
-    return wedge_of(fabric) or mitre_of(fabric) or blocks_of(fabric)
-
-
-def lay_shape(fabric: Fabric, shape: Shape) -> LaidRounds:
-    """The fabric laid in its shape, as a right-hander works it."""
-    if isinstance(shape, Blocks):
-        return lay_blocks(fabric, shape)
-    return lay_mitre(fabric, shape) if isinstance(shape, Mitre) else lay_wedge(fabric, shape)
+    if wedge := wedge_of(fabric):
+        return AboutRing(wedge)
+    if mitre := mitre_of(fabric):
+        return Mitred(mitre)
+    blocks = blocks_of(fabric)
+    return InBlocks(blocks) if blocks else None

@@ -14,7 +14,6 @@ from hookfold.symbols import Point
 
 from ...model.cloth.fabric import Fabric, Row, Stitch, WorkedRow
 from ..placing.chain_runs import ceiling_of
-from ..placing.clearing import cleared, map_of
 from ..placing.feet import Bases, Footing, footings
 from ..placing.isotonic import follow, place
 from ..placing.laid import risen_of
@@ -25,6 +24,7 @@ from ..placing.tops import Slot, bridge_size, gap_after, least_rise, rise_of, to
 from .mitre import BESIDE_BARS, BESIDE_CROSSES, Mitre, is_cross, is_crossed, natural_rise
 from .mitre_track import MitreWay, bounds_of
 from .ring import Edge, LaidRounds, Ring
+from .rows import lay_rows
 
 #: How far outside the foundation's level the middles of its chains lie.
 DROP = 0.27
@@ -64,23 +64,12 @@ def _is_square(mitre: Mitre) -> bool:
 def lay_mitre(fabric: Fabric, mitre: Mitre) -> LaidRounds:
     """Lay the foundation and every row inside it."""
     foundation = _foundation(fabric, mitre)
-    rings: list[Ring] = []
-    level = 0.0
-    for index, worked in enumerate(fabric.rows):
-        bases: Bases = {1: rings[-1].laid.spots if rings else foundation.spots}
+
+    def lay(worked: WorkedRow, index: int, bases: Bases, level: float) -> Ring:
         top = level + mitre.stretch * natural_rise(worked.row)
-        rings.append(_MitreRow(worked, index, bases, level, top, way_of(mitre, worked.direction)).laid(mitre))
-        level = top
-    return LaidRounds(foundation, _cleared(rings, foundation), 0)
+        return _MitreRow(worked, index, bases, level, top, way_of(mitre, worked.direction)).laid(mitre)
 
-
-def _cleared(rings: Sequence[Ring], foundation: Laid) -> tuple[Ring, ...]:
-    """The rows with their beginning chains that do not count moved clear of other ink."""
-    ink = map_of([("centre", foundation.spots), *((ring.index, ring.laid.spots) for ring in rings)])
-    return tuple(
-        replace(r, laid=replace(r.laid, spots=tuple(s.rounded() for s in cleared(r.laid.spots, ink, r.index))))
-        for r in rings
-    )
+    return LaidRounds(foundation, lay_rows(fabric, foundation, 0.0, lay), 0)
 
 
 def _foundation(fabric: Fabric, mitre: Mitre) -> Laid:

@@ -19,6 +19,7 @@ from ..placing.tops import ARCH, Slot, bridge_size, gap_after, rise_of, tops_of
 from ..placing.tracks import ArcWay, FacetWay
 from .centre import is_one_chain, lay_centre
 from .corners import places_of
+from .ring import Edge
 
 #: What the chains over a corner take beyond their own length: they begin off the leaning heads beside it.
 CORNER_ROOM = 0.25
@@ -279,3 +280,13 @@ def _corner_gap(row: Row, chained: Slot, a: Slot | None, b: Slot | None, each: f
         return gap_after(row, a, b, 1.0)
     across = 1.0 + CORNER_ROOM + _room_after(row, chained)
     return across / (2.0 * math.cos(each / 2.0))
+
+
+def wedge_edge(wedge: Wedge, sign: float) -> Edge:
+    """The edge where rows begin that go about as `sign` says: along the first side of a shape, which need not be square
+    to the edge, else straight in."""
+    edge = wedge.edge(sign)
+    out = edge - sign * math.pi / 2.0
+    middle = 0.0 if wedge.half_ends or not wedge.sides else wedge.each / 2.0
+    along, outward, way = ((math.cos(a), -math.sin(a)) for a in (edge, out, out + math.pi + sign * middle))
+    return Edge((0.0, 0.0), along, outward, way)

@@ -17,7 +17,6 @@ from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from ..placing.behind import crossed
 from ..placing.chain_runs import HEAD_HALF, ceiling_of, chains_of
-from ..placing.clearing import cleared, map_of
 from ..placing.feet import Bases, Footing, footings
 from ..placing.placed import Laid, Spot
 from ..placing.row import START_STEP, stack, stitch_spot
@@ -25,6 +24,7 @@ from ..placing.tops import Slot
 from ..placing.tracks import ArcWay, FacetWay
 from .centre import lay_centre
 from .ring import Beside, LaidRounds, Ring
+from .rows import lay_rows
 from .wedge import Wedge, plain_tops, row_corners, turn_of
 from .wedge_places import stand_on_arc, stand_on_sides
 
@@ -41,31 +41,14 @@ START_OUT = 0.66
 def lay_wedge(fabric: Fabric, wedge: Wedge) -> LaidRounds:
     """Lay every row about the ring, over the one inside it."""
     centre, level = lay_centre(fabric, math.pi / 2.0)
-    rim = level
     corners = row_corners(fabric) if wedge.sides else None
-    rings: list[Ring] = []
-    for index, worked in enumerate(fabric.rows):
-        bases = _bases(worked.row, [*(r.laid for r in reversed(rings)), centre])
-        row = _WedgeRow(worked, index, bases, level, rim)
+
+    def lay(worked: WorkedRow, index: int, bases: Bases, below: float) -> Ring:
+        row = _WedgeRow(worked, index, bases, below, level)
         at_corners = corners[index] if corners else ()
-        ring = row.on_sides(wedge, at_corners) if at_corners else row.on_arc(wedge)
-        rings.append(ring)
-        level = ring.outer
-    return LaidRounds(centre, _cleared(rings, centre), wedge.sides)
+        return row.on_sides(wedge, at_corners) if at_corners else row.on_arc(wedge)
 
-
-def _cleared(rings: Sequence[Ring], centre: Laid) -> tuple[Ring, ...]:
-    """The rows with their beginning chains that do not count moved clear of other ink."""
-    ink = map_of([("centre", centre.spots), *((ring.index, ring.laid.spots) for ring in rings)])
-    return tuple(
-        replace(r, laid=replace(r.laid, spots=tuple(s.rounded() for s in cleared(r.laid.spots, ink, r.index))))
-        for r in rings
-    )
-
-
-def _bases(row: Row, below: Sequence[Laid]) -> Bases:
-    depth = max((f.back for s in row.stitches for f in s.feet), default=1)
-    return {back: laid.spots for back, laid in enumerate(below, start=1) if back <= depth}
+    return LaidRounds(centre, lay_rows(fabric, centre, level, lay), wedge.sides)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,8 +13,7 @@ from ...layout.labels.round_numbers import number_places
 from ...layout.placing.laid import Course
 from ...layout.placing.placed import Laid, Spot
 from ...layout.rounds.lay import lay_for_both_hands
-from ...layout.shapes.blocks import Blocks
-from ...layout.shapes.found import Shape, fabric_shape, lay_shape
+from ...layout.shapes.found import Shape, fabric_shape
 from ...layout.shapes.ring import LaidRounds, mirrored
 from ...layout.sheets.chart_setting import all_drawable_or_raise
 from ...layout.sheets.seen import as_seen
@@ -78,7 +77,7 @@ def page_chart(fabric: Fabric) -> PageChart:
 
 def _about_a_centre(fabric: Fabric, shape: Shape | None) -> PageChart:
     """Rounds and rows that turn: rows worked alike over and over are drawn once, as on the printed chart."""
-    whole = isinstance(shape, Blocks)
+    whole = shape is not None and not shape.nested
     folded = Folded(fabric, tuple(range(len(fabric.rows))), ()) if whole else fold_rows(fabric)
     right, left = _laid(folded.fabric, shape)
     looks = Looks()
@@ -100,7 +99,7 @@ def _about_a_centre(fabric: Fabric, shape: Shape | None) -> PageChart:
 def _laid(fabric: Fabric, shape: Shape | None) -> tuple[LaidRounds, LaidRounds]:
     if shape is None:
         return lay_for_both_hands(fabric)
-    laid = lay_shape(fabric, shape)
+    laid = shape.lay(fabric)
     return laid, mirrored(laid)
 
 

@@ -10,9 +10,10 @@ import svg_ruler
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.either import chart_document
 from hookfold.charts.layout.labels.label import map_of_rounds
-from hookfold.charts.layout.labels.row_numbers import wedge_labels
+from hookfold.charts.layout.labels.row_numbers import edge_labels
 from hookfold.charts.layout.placing.tracks import ArcWay, FacetWay
 from hookfold.charts.layout.shapes.corners import corners_of
+from hookfold.charts.layout.shapes.found import AboutRing
 from hookfold.charts.layout.shapes.ring import mirrored
 from hookfold.charts.layout.shapes.wedge import Wedge, row_corners, wedge_of
 from hookfold.charts.layout.shapes.wedge_rows import lay_wedge
@@ -201,7 +202,7 @@ def test_numbers_have_arrows_into_the_wedge(hand):
     """Below the straight edge of half a circle, pointing up; counts at the other ends, none beside its own number."""
     fabric, wedge = shape("half circle")
     laid = lay_wedge(fabric, wedge)
-    found = wedge_labels(laid, wedge, "right", map_of_rounds(laid), 7.0, counts=True)
+    found = edge_labels(laid, AboutRing(wedge).edges, "right", map_of_rounds(laid), 7.0, counts=True)
     numbers = [t for t in found.labels if t.is_number]
     counts = [t for t in found.labels if not t.is_number]
     assert [t.words for t in numbers] == ["1", "2", "3"]
@@ -220,7 +221,7 @@ def test_arrows_run_the_way_their_rows_begin(hand):
     laid = lay_wedge(fabric, wedge)
     laid = mirrored(laid) if hand == "left" else laid
     numbers = [
-        t for t in wedge_labels(laid, wedge, hand, map_of_rounds(laid), 7.0, counts=False).labels if t.is_number
+        t for t in edge_labels(laid, AboutRing(wedge).edges, hand, map_of_rounds(laid), 7.0, counts=False).labels if t.is_number
     ]
     for ring, number in zip(laid.rings, numbers, strict=True):
         (x0, y0), (x1, y1) = number.arrow

@@ -8,9 +8,10 @@ from dataclasses import replace
 
 import pytest
 from hookfold.charts.layout.labels.label import map_of_rounds
-from hookfold.charts.layout.labels.row_numbers import by_turn, edge_labels
+from hookfold.charts.layout.labels.row_numbers import edge_labels
+from hookfold.charts.layout.shapes.found import Mitred
 from hookfold.charts.layout.shapes.mitre import mitre_of
-from hookfold.charts.layout.shapes.mitre_rows import edges_of, lay_mitre, way_of
+from hookfold.charts.layout.shapes.mitre_rows import lay_mitre, way_of
 from hookfold.charts.layout.shapes.mitre_track import MitreWay
 from hookfold.charts.layout.shapes.ring import mirrored
 from hookfold.charts.model.rows.work import work_text
@@ -216,7 +217,7 @@ def test_numbers_carry_the_letters_of_colours_where_they_change():
     striped = replace(fabric, rows=tuple(replace(r, colour="AB"[k % 2]) for k, r in enumerate(fabric.rows)))
     laid = lay_mitre(striped, mitre)
     ink = map_of_rounds(laid)
-    labels = edge_labels(laid, by_turn(edges_of(mitre)), "right", ink, 7.0, counts=True, begun="ch 14").labels
+    labels = edge_labels(laid, Mitred(mitre).edges, "right", ink, 7.0, counts=True, begun="ch 14").labels
     words = [label.words for label in labels]
     assert words == ["1 A", "2 B", "3 A", "4 B", "5 A", "(11)", "(9)", "(7)", "(5)", "(3)", "ch 14"]
     heads = [s.head for ring in laid.rings for s in ring.laid.spots]

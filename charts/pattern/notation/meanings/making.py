@@ -315,7 +315,8 @@ class Making(Stitches):
         if left not in (0, legs + 1):
             return None
         if n > 1 and len(sp) == 1 and sp[0].count == 1 and not sp[0].nth:
-            return self.make((self._legs(n, k, "cluster")[0], ""), sp)
+            cluster = self._legs(n, k, "cluster")
+            return self.make((cluster[0], ""), sp) if cluster else None
         return self.make_n_tog(legs, k, sp)
 
     def made_apart(self, n: int, s: tuple[str, Held], c: Ops, sp: tuple[Place, ...] = ()) -> Ops | None:
@@ -360,7 +361,8 @@ class Making(Stitches):
         if place is None or legs < 2 or left not in (0, legs + 1) or lexicon.together(k) != 1:
             return None
         if place.count == 1:
-            return self.make((self._legs(n, k, "cluster")[0], ""), sp)
+            cluster = self._legs(n, k, "cluster")
+            return self.make((cluster[0], ""), sp) if cluster else None
         if place.count != legs:
             return None
         name = f"{legs}-{k} cluster over {legs}"
