@@ -98,7 +98,7 @@ def long_names(terms: str) -> dict[str, str]:
 
 
 _FORM = re.compile(
-    rf"(?P<form>fp|bp|ex?|f)?(?P<base>{ANY_PLAIN})(?:(?P<legs>\d{{1,2}})(?P<tog>tog|cl))?s?"
+    rf"(?P<form>fp|bp|ex?|f)?(?P<base>{ANY_PLAIN})(?:(?P<legs>[2-9]|[1-9]\d)(?P<tog>tog|cl))?s?"
 )
 _RAISED = re.compile(r"r(?P<base>htr|dtr|tr|dc)(?P<side>[fb])")
 

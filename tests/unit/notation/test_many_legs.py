@@ -21,3 +21,12 @@ def test_the_most_legs_are_read_as_one_stitch():
 @pytest.mark.parametrize("legs", [100, 399])
 def test_more_are_a_problem_and_no_stitch_without_a_sign(legs):
     assert [problem.where for problem in worked(legs).problems] == ["Rnd 2"]
+
+
+@pytest.mark.parametrize("legs", [0, 1])
+def test_fewer_than_two_are_not_worked_together(legs):
+    found = work_text(
+        "Terms: US\nCh 12.\nRow 1: Sc in 2nd ch from hook and in each ch across. (11 sts)\n"
+        f"Row 2: Ch 1, turn, sc in first st, *dc{legs}tog in next st, sc in next st; rep from * across.\n"
+    )
+    assert [problem.where for problem in found.problems] == ["Row 2"]
