@@ -9,15 +9,14 @@ told, and compared. The manners are ours and common practice, no source.
 
 from __future__ import annotations
 
-import argparse
 import random
 import re
-from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from hookfold.charts.model.rows.work import work_text
 from manners import NTH, Page, Writer
+from outcomes import Outcome, options, report, rows_of, told_of
 
 #: How the last loop of so many chains is closed so that the next round begins in its middle: chains and a stitch.
 CLOSED = {3: ((1, "hdc"),), 4: ((2, "hdc"), (1, "dc")), 5: ((2, "dc"),), 6: ((3, "dc"), (2, "tr")), 7: ((3, "tr"),), 8: ((4, "tr"),)}
@@ -641,29 +640,21 @@ AGES = ((False, False), (True, False), (True, True), (False, False), (False, Tru
 
 
 @dataclass(frozen=True)
-class Outcome:
-    """What came of a page: stitches and chains of its rows, and what was told of it, if anything."""
+class Chained(Outcome):
+    """With the chains of every row as they are read and as they were wanted."""
 
-    kind: str
-    page: Told
-    counts: list[int]
     chains: list[int]
-    told: str
-    text: str
+    chains_wanted: list[int]
 
     @property
     def right(self) -> bool:
-        if self.counts != self.page.counts:
+        if self.counts != self.wanted:
             return False
-        return all(want in (UNTOLD, made) for want, made in zip(self.page.chains, self.chains, strict=True))
+        return all(want in (UNTOLD, made) for want, made in zip(self.chains_wanted, self.chains, strict=True))
 
     @property
-    def clean(self) -> bool:
-        return self.right and not self.told
-
-    @property
-    def silent(self) -> bool:
-        return not self.right and not self.told
+    def compared(self) -> str:
+        return f"stitches {self.counts} for {self.wanted}, chains {self.chains} for {self.chains_wanted}"
 
 
 def run_on(page: Told) -> str:
@@ -672,47 +663,31 @@ def run_on(page: Told) -> str:
     return "\n".join([*page.lines[:start], " ".join(line if line.endswith((".", ")", "]")) else line + "." for line in page.lines[start:])]) + "\n"
 
 
-def outcome(seed: int, number: int, *, kind: str = "", together: bool = False) -> Outcome:
+def outcome(seed: int, number: int, *, kind: str = "", together: bool = False) -> Chained:
     kinds = [one for one in KINDS if kind in ("", one.__name__)]
     make = kinds[number % len(kinds)]
     old, british = AGES[number // len(kinds) % len(AGES)]
     page = make(Lacemaker(random.Random(f"{seed}-{number}"), old=old, british=british))
     text = run_on(page) if together else page.text
     worked = work_text(text)
-    rows = [row for piece in worked.pieces for row in piece.fabric.rows] if len(worked.pieces) > 1 else worked.fabric.rows
-    told = worked.problems[0].report() if worked.problems else ""
-    return Outcome(make.__name__, page, [row.row.made for row in rows], [row.row.chains for row in rows], told, text)
+    rows = rows_of(worked)
+    return Chained(
+        make.__name__, text, told_of(worked), [row.row.made for row in rows], page.counts,
+        [row.row.chains for row in rows], page.chains,
+    )  # fmt: skip
 
 
-def measured(seed: int, count: int, *, kind: str = "", together: bool = False) -> list[Outcome]:
+def measured(seed: int, count: int, *, kind: str = "", together: bool = False) -> list[Chained]:
     """So many pages, told by as many writers, read."""
     return [outcome(seed, number, kind=kind, together=together) for number in range(count)]
 
 
 def main() -> None:
-    parser = argparse.ArgumentParser(description="Pages of loops, shells, posts and corners in many manners, read.")
-    parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--count", type=int, default=500)
-    parser.add_argument("--show", type=int, default=20, help="so many kinds of failures are shown, each by one page")
+    parser = options("Pages of loops, shells, posts and corners in many manners, read.")
     parser.add_argument("--kind", default="", choices=["", *(one.__name__ for one in KINDS)])
     parser.add_argument("--run-on", action="store_true", help="the rows of a page stand in one paragraph")
     args = parser.parse_args()
-    outcomes = measured(args.seed, args.count, kind=args.kind, together=args.run_on)
-    clean, silent = sum(o.clean for o in outcomes), sum(o.silent for o in outcomes)
-    print(f"{len(outcomes)} pages: {clean} read without a complaint ({clean / len(outcomes):.1%}), {silent} wrong and silent")
-    by_kind = Counter(o.kind for o in outcomes)
-    print(", ".join(f"{kind} {sum(o.clean for o in outcomes if o.kind == kind)}/{n}" for kind, n in by_kind.items()))
-    failed: dict[str, Outcome] = {}
-    often: Counter[str] = Counter()
-    for one in outcomes:
-        if not one.clean:
-            said = one.told.splitlines()[-2] if one.told else "wrong and silent"
-            like = f"{one.kind}: {re.sub(r'[0-9]+', 'N', said)}"
-            often[like] += 1
-            failed.setdefault(like, one)
-    for like, times in often.most_common(args.show):
-        one = failed[like]
-        print(f"\n{times} of {like}\n{one.text}{one.told}\n  stitches {one.counts} for {one.page.counts}, chains {one.chains} for {one.page.chains}")
+    report(measured(args.seed, args.count, kind=args.kind, together=args.run_on), args.show)
 
 
 if __name__ == "__main__":

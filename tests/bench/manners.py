@@ -9,14 +9,12 @@ are ours and common practice, no source.
 
 from __future__ import annotations
 
-import argparse
 import random
-import re
-from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from hookfold.charts.model.rows.work import work_text
+from outcomes import Outcome, options, report, rows_of, told_of
 
 WORDS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 LONG = {
@@ -336,28 +334,6 @@ def lace(w: Writer) -> Page:
 KINDS: tuple[Callable[[Writer], Page], ...] = (ball, circle, cloth, square, lace)
 
 
-@dataclass(frozen=True)
-class Outcome:
-    """What came of a page: the counts of its rows, and what was told of it, if anything."""
-
-    kind: str
-    page: Page
-    counts: list[int]
-    told: str
-
-    @property
-    def right(self) -> bool:
-        return self.counts == self.page.counts
-
-    @property
-    def clean(self) -> bool:
-        return self.right and not self.told
-
-    @property
-    def silent(self) -> bool:
-        return not self.right and not self.told
-
-
 def measured(seed: int, count: int) -> list[Outcome]:
     """So many pages, told by as many writers, read."""
     out = []
@@ -365,32 +341,14 @@ def measured(seed: int, count: int) -> list[Outcome]:
         kind = KINDS[number % len(KINDS)]
         page = kind(Writer(random.Random(f"{seed}-{number}")))
         worked = work_text(page.text)
-        rows = [row for piece in worked.pieces for row in piece.fabric.rows] if len(worked.pieces) > 1 else worked.fabric.rows
-        told = worked.problems[0].report() if worked.problems else ""
-        out.append(Outcome(kind.__name__, page, [row.row.made for row in rows], told))
+        counts = [row.row.made for row in rows_of(worked)]
+        out.append(Outcome(kind.__name__, page.text, told_of(worked), counts, page.counts))
     return out
 
 
 def main() -> None:
-    parser = argparse.ArgumentParser(description="Pages that tell the same work in many manners of saying it, read.")
-    parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--count", type=int, default=500)
-    parser.add_argument("--show", type=int, default=20, help="so many kinds of failures are shown, each by one page")
-    args = parser.parse_args()
-    outcomes = measured(args.seed, args.count)
-    clean, silent = sum(o.clean for o in outcomes), sum(o.silent for o in outcomes)
-    print(f"{len(outcomes)} pages: {clean} read without a complaint ({clean / len(outcomes):.1%}), {silent} wrong and silent")
-    failed: dict[str, Outcome] = {}
-    often: Counter[str] = Counter()
-    for outcome in outcomes:
-        if not outcome.clean:
-            said = outcome.told.splitlines()[-2] if outcome.told else "wrong and silent"
-            like = f"{outcome.kind}: {re.sub(r'[0-9]+', 'N', said)}"
-            often[like] += 1
-            failed.setdefault(like, outcome)
-    for like, times in often.most_common(args.show):
-        one = failed[like]
-        print(f"\n{times} of {like}\n{one.told or one.page.text}\n  rows {one.counts} for {one.page.counts}")
+    args = options("Pages that tell the same work in many manners of saying it, read.").parse_args()
+    report(measured(args.seed, args.count), args.show)
 
 
 if __name__ == "__main__":
