@@ -42,6 +42,8 @@ def check_end(p: Hand) -> None:
         return
     if spaced and p.last is not None and p.ground.ends_with_group(p.last.start):
         return
+    if p.here < p.within and not p.ground.stitches_between(p.within, len(p.ground.slots)):
+        return  # a shell worked in its middle is done with
     if p.site.is_round and p.rotated and p.ground.rest_of_first_group(p.here):
         return
     if p.others and p.last is not None and p.last.back != 1 and p.here == 0:

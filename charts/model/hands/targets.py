@@ -105,7 +105,7 @@ def _begun_in_loop(p: Hand, loop: Hit) -> Target:
     """The round begun in a loop, which the ground is turned to."""
     hit = Hit(0, loop.end - loop.start)
     p.ground = p.ground.turned_to(loop.start)
-    p.rotated, p.here = True, hit.end
+    p.rotated, p.here, p.within = True, hit.end, 0
     found = footing.target(p, 1, hit, Place("next", Noun("sp")))
     if p.out and p.out[-1].role == "turning":
         p.out = Grown((*p.out[:-1], replace(p.out[-1], feet=(found.foot,))))
@@ -441,7 +441,7 @@ def not_left(p: Hand, place: Place, left: int) -> Stuck:
 def last_passes(p: Hand, hits: list[Hit], place: Place) -> None:
     if place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
         return
-    over = p.ground.stitches_between(p.here, hits[0].start)
+    over = p.ground.stitches_between(max(p.here, p.within), hits[0].start)
     spanned = p.chained and not _too_far(p, over)
     beside = p.last is not None and p.last.foot.hold in ("between", "space", "picot")  # a group may lie before the edge
     wide = p.wide and (over <= _UNDER_GROUP or beside)

@@ -204,6 +204,12 @@ class Doing(Making):
         noun = Noun("corner st", of=p.noun.name) if p.of is not None and p.of.noun.name == "corner" else p.noun
         return (Act("along", "", Place("any", noun)),)
 
+    def travel_inside(self, p: Place) -> Ops | None:
+        """ "Sl st to center dc of next shell": along as far as that stitch, and into it."""
+        of = p.of if p.which == "nth" else None
+        inside = of is not None and of.which == "next" and of.noun.name != "corner"
+        return (Make("sl st", 1, (p,)),) if inside else None
+
     def join_yarn_st(self, y: str, k: str, p: Place) -> Ops:
         return self.join_yarn(y, k, p)
 
