@@ -204,6 +204,10 @@ class Doing(Making):
         noun = Noun("corner st", of=p.noun.name) if p.of is not None and p.of.noun.name == "corner" else p.noun
         return (Act("along", "", Place("any", noun)),)
 
+    def travel_over(self, p: Place, m: tuple[Place, ...]) -> Ops:
+        """ "Sl st in next dc, ch-1 sp, and next dc": one in each."""
+        return (Make("sl st", 1, (p, *m)),)
+
     def travel_inside(self, p: Place) -> Ops | None:
         """ "Sl st to center dc of next shell": along as far as that stitch, and into it."""
         of = p.of if p.which == "nth" else None
@@ -311,7 +315,9 @@ class Doing(Making):
 
     def begin_there(self, p: Place) -> Ops | None:
         """ "Beginning with the st at the base of the ch": the chain stands for no stitch."""
-        return (Act("from base"),) if p.which == "same" else None
+        if p.which == "same":
+            return (Act("from base"),)
+        return self.travel_inside(p)  # "Beginning in middle dc of shell": the hook goes there first
 
     def swap(self, a: Ops, b: Ops) -> Ops:
         return (Again(0, 0, swap=((b[0], a[0]),)),)

@@ -258,6 +258,13 @@ class Places(Nouns):
             return Place("next", Noun("middle st", of=c.name))
         return Place("nth", c, nth=0, of=of, count=n) if of else Place("next", c, nth=0)
 
+    def any_middle(self, c: Noun, of: Place | None = None) -> Place | None:
+        """ "Any center dc", "center dc of any shell": in the middle of whichever group."""
+        if c.name != "st" and height_of(c.name) is None:
+            return None
+        group = of.noun if of is not None else Noun("group", of=c.name if c.name != "st" else "")
+        return Place("nth", c, nth=0, of=Place("any", group))
+
     def middle_any(self, of: Place) -> Place:
         return Place("nth", ANY, nth=0, of=of)
 
