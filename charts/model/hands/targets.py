@@ -159,7 +159,7 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             ground = p.ground
             spot, hit = 0, ground.find(place.noun, 0)
         if hit is None:
-            hit = _round_to_the_start(p, place, back)
+            hit = _round_to_the_start(p, place, back) or _behind_the_last(p, place, back)
         if hit is None:
             there = edges.goes_on(p, place, number)
             if there is not None:
@@ -227,6 +227,17 @@ def _round_to_the_start(p: Hand, place: Place, back: int) -> Hit | None:
         return None
     item = p.ground.slots[hit.start].item
     return None if any(f.back == 1 and f.at == item for s in p.out for f in s.feet) else hit
+
+
+def _behind_the_last(p: Hand, place: Place, back: int) -> Hit | None:
+    """The gap between the last petal and the first where the round below was not joined: it lies where that ended."""
+    gaps, end = p.ground.hits(place.noun), len(p.ground.slots)
+    if back != 1 or place.noun.name != "gap" or not p.site.is_round or p.rotated or not gaps or p.ground.row.joined:
+        return None
+    groups = p.ground.hits(Noun("group"))
+    whole = len(groups) > 1 and groups[0].start == 0 and groups[-1].end == end and gaps[-1].end < end
+    used = p.last is not None and p.last.back == 1 and p.last.start == end
+    return Hit(end, end) if whole and not used else None
 
 
 def _round_the_end(p: Hand) -> bool:

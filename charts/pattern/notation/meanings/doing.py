@@ -284,6 +284,8 @@ class Doing(Making):
 
     def behind(self, b: str, r: RowRef | None = None, p: Place | None = None, v: str = "") -> Ops | None:
         """ "Working behind last rnd", "working in front of dc just made"; "sk 4 sc behind them" says nothing new."""
+        if p is not None and p.noun.name == "petal" and p.of is None:
+            return ()  # "behind petals of Rnd 2": the places say themselves where they lie
         if p is not None and (p.of is not None or p.row is not None):
             return None  # "in front of ch-1 in missed st": where the stitch itself goes
         if r is not None:
@@ -433,6 +435,11 @@ class Doing(Making):
         if len(ms) == 1 and isinstance(ms[0], Make) and not ms[0].places:
             return (replace(ms[0], places=ps),)
         return (Into(ms, ps),)
+
+    def bracket_behind(self, b: Any, ps: tuple[Place, ...], t: tuple[int, bool] | None = None) -> Ops | None:
+        """ "(Sl st, ch 4) behind petals in next sc 2 rounds below"."""
+        ops = self.group_into(b, ps)
+        return (Times(ops, t[0] + t[1]),) if ops and t else ops
 
     def group_in_each(self, ms: Ops, p: Place) -> Ops | None:
         """ "1 tr, 1 ch, 1 tr in each ch-1 sp" with no bracket: what begins and ends alike with chains between is one
