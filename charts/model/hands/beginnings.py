@@ -8,7 +8,7 @@ from ...pattern.lexicon import TURNING
 from ...pattern.tree import FIRST_LEG, Chain, Into, Make, Noun, Op, Place, Star, Times, walk
 from ..cloth.fabric import Foot, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
-from ..cloth.ground import Ground, Hit
+from ..cloth.ground import Hit
 from ..cloth.site import Target
 from ..cloth.state import Grown
 from ..cloth.wording import are, ordinal

@@ -46,9 +46,9 @@ DEEPEST = 4
 
 
 def between_petals(ops: tuple[Op, ...], rows: Sequence[Row]) -> tuple[Op, ...]:
-    """The ops with "the sc between petals" taken for those of the nearest row (`rows` are the last ones, DEEPEST at most) that has such
-    stitches in none of its groups: of the row below where they stand between its petals, else of the row whose loops
-    the petals fill."""
+    """The ops with "the sc between petals" taken for those of the nearest row that has such stitches in none of its
+    groups: of the row below where they stand between its petals, else of the row whose loops the petals fill. `rows`
+    are the last ones, DEEPEST at most, the row below at the end."""
     if not any(p.noun.name == PETAL_ST for op in walk(ops) if isinstance(op, Make | Into | Skip) for p in op.places):
         return ops
     return tuple(_changed(op, lambda place: _behind(place, rows)) for op in ops)
