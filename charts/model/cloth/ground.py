@@ -171,8 +171,8 @@ class Ground:
         if noun.name == "corner st":
             return self._corner_stitches(noun.of)
         if noun.name == PETAL_ST:
-            there = outside_groups(self.row)
-            return [Hit(i, i + 1) for i, s in enumerate(self.slots) if s.item in there and matches(s, Noun(noun.of))]
+            apart = outside_groups(self.row)
+            return [Hit(i, i + 1) for i, s in enumerate(self.slots) if s.item in apart and matches(s, Noun(noun.of))]
         if noun.name == "middle st":
             there = self._marked() or self._middle()
             return [h for h in there if matches(self.slots[h.start], Noun(noun.of), loose=self.loose)]
