@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from .lexicon import show_stitch
-from .tree import Noun, Place
+from .tree import PETAL_ST, Noun, Place
 
 
 def write_place(place: Place, terms: str) -> str:
@@ -125,6 +125,8 @@ def plural(noun: Noun, count: int, terms: str) -> str:
         return f"{noun.size}-{show_stitch(noun.of or 'st', terms)} {noun.name}" + "s" * many
     if noun.name == "gap":
         return "sp" + "s" * many
+    if noun.name == PETAL_ST:
+        return plural(Noun(noun.of), count, terms) + " between petals"
     if noun.name == "middle st":
         return f"{_middle(terms)} " + plural(Noun(noun.of), count, terms)
     if noun.name in ("st", "picot", "shell", "group", "corner", "V-st", "block", "bobble", "popcorn", "cluster"):

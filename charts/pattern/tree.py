@@ -108,6 +108,8 @@ class Make:
     at: Span = field(default=NOWHERE, compare=False)
 
 
+#: The noun of a stitch (`of` says which) that stands between petals.
+PETAL_ST = "petal st"
 #: What a beginning chain counts as that is the first leg of what is gathered; the name of the whole may follow.
 FIRST_LEG = "leg"
 #: What says that the other side of a foundation begins with the chain that the first side ended with.

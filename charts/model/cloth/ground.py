@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from ...made_late import dataclass
 from ...pattern.lexicon import height_of, together
-from ...pattern.tree import Noun
+from ...pattern.tree import PETAL_ST, Noun
 from .fabric import Row, Stitch, counts
 from .shapes import Shape, runs_of
 from .stated import run_size, without_size
@@ -171,6 +171,9 @@ class Ground:
             return self._corner_spaces(noun.size)
         if noun.name == "corner st":
             return self._corner_stitches(noun.of)
+        if noun.name == PETAL_ST:
+            apart = outside_groups(self.row)
+            return [Hit(i, i + 1) for i, s in enumerate(self.slots) if s.item in apart and matches(s, Noun(noun.of))]
         if noun.name == "middle st":
             there = self._marked() or self._middle()
             return [h for h in there if matches(self.slots[h.start], Noun(noun.of), loose=self.loose)]
@@ -406,6 +409,17 @@ class Ground:
         inside = sorted(at for h in groups for at in (h.start, h.end) if run.start < at < run.end)
         parts = (Hit(a, b) for a, b in pairwise((run.start, *inside, run.end)))
         return [part for part in parts if part.end - part.start == noun.size >= least] if inside else []
+
+
+#: A group of so many stitches spreads as a petal does.
+_PETAL = 3
+
+
+def outside_groups(row: Row) -> set[int]:
+    """The items of a row that stand in none of its petals."""
+    petals = (range(first, first + length) for first, length, _ in row.groups)
+    inside = {at for petal in petals if sum(counts(row.stitches[at]) for at in petal) >= _PETAL for at in petal}
+    return {at for at, stitch in enumerate(row.stitches) if at not in inside and stitch.role == "stitch"}
 
 
 def _with_others(hits: list[Hit], others: list[Hit]) -> list[Hit]:

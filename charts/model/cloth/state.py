@@ -117,6 +117,7 @@ class State:
     exact: bool = False
     offset: int = 1
     covered: int = 0
+    within: int = 0
     chains: int = 0
     stopped: int = -1
     corner_spaces: tuple[Hit, ...] = ()

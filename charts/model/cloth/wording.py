@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...pattern.lexicon import show_stitch
-from ...pattern.tree import Noun
+from ...pattern.tree import PETAL_ST, Noun
 
 
 def one(noun: Noun, terms: str = "US") -> str:
@@ -22,6 +22,8 @@ def one(noun: Noun, terms: str = "US") -> str:
         return f"corner {show_stitch(noun.of or 'st', terms)}"
     if noun.name == "middle st":
         return f"center {show_stitch(noun.of, terms)}"
+    if noun.name == PETAL_ST:
+        return f"{show_stitch(noun.of, terms)} between petals"
     return show_stitch(noun.name, terms)
 
 

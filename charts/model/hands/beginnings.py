@@ -8,7 +8,7 @@ from ...pattern.lexicon import TURNING
 from ...pattern.tree import FIRST_LEG, Chain, Into, Make, Noun, Op, Place, Star, Times, walk
 from ..cloth.fabric import Foot, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
-from ..cloth.ground import Ground, Hit
+from ..cloth.ground import Hit
 from ..cloth.site import Target
 from ..cloth.state import Grown
 from ..cloth.wording import are, ordinal
@@ -96,14 +96,20 @@ def begin(p: Hand, op: Chain, parts: tuple[str, ...]) -> None:
 
 
 def wrap(p: Hand) -> None:
-    """What the slip stitches at a round's beginning passed over comes again at its end."""
-    if not p.choice.wrap or p.wrapped or not p.site.is_round or p.last is None or not p.out:
+    """What the slip stitches at a round's beginning passed over comes again at its end: the ground is turned to begin
+    where they have led; a space entered in its middle is not cut."""
+    if not p.choice.wrap or p.wrapped or p.rotated or not p.site.is_round or p.last is None or not p.out:
         return
     p.wrapped = True
-    begun = {slot.item for slot in p.ground.slots[p.last.start : p.last.start + 1]}  # a space entered in its middle
-    passed = tuple(slot for slot in p.ground.slots[: p.last.start] if slot.item not in begun)
-    if passed and p.last.back == 1:
-        p.ground = Ground(p.ground.row, p.ground.slots + passed, p.ground.loose, shapes=p.ground.shapes)
+    last = p.last
+    start = p.ground.of_item(p.ground.slots[last.start].item) if last.start < len(p.ground.slots) else None
+    if last.back != 1 or not start:
+        return
+    p.ground = p.ground.turned_to(start)
+    p.rotated = True
+    p.here, p.landed, p.within = (max(at - start, 0) for at in (p.here, p.landed, p.within))
+    p.last = replace(last, start=last.start - start, end=last.end - start)
+    p.touched = Grown((at - start, end - start) for at, end in p.touched if at >= start)
 
 
 def stand(p: Hand, op: Chain) -> Target | None:

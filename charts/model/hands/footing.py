@@ -82,7 +82,7 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     """Passing over stitches without a word is allowed only towards a landmark, under chains, or beside a shell."""
     if back != 1 or (place.noun.name not in ("st", "ch", "middle st") and height_of(place.noun.name) is None):
         return
-    over = p.ground.stitches_between(spot, hit.start)
+    over = p.ground.stitches_between(spot if hit.start < p.within else max(spot, p.within), hit.start)
     wide = p.wide and place.noun.name != "middle st"
     if not over or p.chained or wide or (p.site.on_foundation and place.noun.name == "ch"):
         return
@@ -151,5 +151,5 @@ def begin_round_at(p: Hand, hit: Hit) -> Hit:
         return hit
     if not p.rotated:
         p.ground = p.ground.turned_to(hit.start)
-        p.rotated = True
+        p.rotated, p.within = True, 0
     return Hit(0, hit.end - hit.start)

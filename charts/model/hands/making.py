@@ -9,8 +9,9 @@ from hookfold.symbols.dictionary import gathered
 
 from ...pattern.lexicon import height_of, together
 from ...pattern.tree import Chain, Hold, Into, Make, Noun, Place, walk
-from ..cloth.fabric import Foot, Role, Stitch
+from ..cloth.fabric import Foot, Role, Stitch, counts
 from ..cloth.faults import MOST_MADE, Stuck
+from ..cloth.ground import Hit
 from ..cloth.site import Target
 from ..cloth.wording import are
 from . import below, footing, row_end
@@ -55,7 +56,23 @@ def make(p: Hand, op: Make) -> None:
     step_off_the_join(p, op)
     for place in places:
         p.wide = p.wide or (is_shell(op.stitch, op.count) and not p.exact)
-        put(p, op, p.targets(place, op.at), op.count)
+        here, ground = p.here, p.ground
+        found = p.targets(place, op.at)
+        if op.stitch == "sl st" and place.which == "nth" and ground is p.ground and p.travelling():
+            slip_along(p, op, here, found[0])
+        put(p, op, found, op.count)
+
+
+def slip_along(p: Hand, op: Make, here: int, there: Target) -> None:
+    """Slip stitches into what lies on the way to a stitch inside a group, where no chain does: a joined round begins
+    behind the stitch that it was joined in."""
+    joined = not p.out and not here and p.site.is_round and p.ground.row.joined
+    way = range(here + joined, there.start)
+    if there.back != 1 or any(not counts(p.ground.slots[at].stitch) for at in (*way, there.start)):
+        return
+    for at in way:
+        on_the_way = footing.target(p, 1, Hit(at, at + 1), Place("next"))
+        p.out.append(stitch(p, op.stitch, (on_the_way,), p.group, op))
 
 
 def step_off_the_join(p: Hand, op: Make) -> None:

@@ -146,7 +146,7 @@ def other_row(p: Hand, op: Act) -> None:
     back = footing.back_of(p, op.place)
     ground = p.ground_at(back)
     turned = Ground(ground.row, ground.slots, ground.loose, shapes=ground.shapes)
-    p.ground, p.main, p.here, p.offset = turned, 1, 0, back
+    p.ground, p.main, p.here, p.within, p.offset = turned, 1, 0, 0, back
     p.loops = cast(Held, op.text) or p.loops
     word = "Rnd" if p.site.is_round else "Row"
     p.site = replace(p.site, below=f"{word} {p.site.number - back}")
@@ -167,7 +167,7 @@ def turn_to_opposite(p: Hand, *, whole: bool = False) -> None:
     once = sum(1 for s in p.out if s.role == "stitch" and any(f.back == 1 and f.at == end for f in s.feet)) == 1
     slots = tuple(s for s in reversed(p.ground.slots if whole and once else p.ground.slots[:-1]) if s.item <= first)
     p.ground = Ground(row, slots, shapes=p.ground.shapes)
-    p.here, p.corners = 0, {}
+    p.here, p.within, p.corners = 0, 0, {}
     p.opposite = True
     p.landmark = True
     p.left_on_purpose = True

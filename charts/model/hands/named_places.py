@@ -56,6 +56,8 @@ def nth(p: Hand, place: Place) -> list[Target]:
     p.go(back, max(p.spot(back), chosen[-1].end))
     if back == 1 and place.noun.name in SPACES:
         p.covered = hit.end
+    if back == 1 and p.ground is ground:
+        p.within = hit.end
     p.wide = True
     footing.remember(p, out)
     return out
@@ -200,10 +202,18 @@ def _begun(made: list[Stitch], groups: list[Group]) -> Group | None:
     if any(at <= first < at + length for at, length, _ in groups):
         return None
     foot, size = made[first].feet, 1
+    if foot[0].hold == "ring":  # all are in one place: the group is what was made there behind the chain
+        behind = next((length for at, length, _ in groups if at == first + 1), 0)
+        return _alike(made, groups, first, 1 + behind)
     while first + size < len(made) and (made[first + size].role == "chain" or made[first + size].feet == foot):
         size += 1
     while not counts(made[first + size - 1]):
         size -= 1
+    return _alike(made, groups, first, size)
+
+
+def _alike(made: list[Stitch], groups: list[Group], first: int, size: int) -> Group | None:
+    """What a row begins with, as a group like one of those made afterwards; None where it is like none."""
     own = _shape(made[first : first + size])
     likes = (name for at, length, name in groups if length == size and _shape(made[at : at + length]) == own)
     alike = next(likes, None)

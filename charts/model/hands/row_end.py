@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import takewhile
+from itertools import pairwise, takewhile
 
 from ...pattern.lexicon import show_stitch
 from ...pattern.tree import Make, Noun, Place, Span
@@ -42,9 +42,12 @@ def check_end(p: Hand) -> None:
         return
     if spaced and p.last is not None and p.ground.ends_with_group(p.last.start):
         return
+    if p.here < p.within and not p.ground.stitches_between(p.within, len(p.ground.slots)):
+        return  # a shell worked in its middle is done with
     if p.site.is_round and p.rotated and p.ground.rest_of_first_group(p.here):
         return
     if p.others and p.last is not None and p.last.back != 1 and p.here == 0:
+        _check_layer(p, p.last.back)
         return
     made = sum(1 for s in p.out if counts(s))
     if p.site.on_foundation and _in_one_chain(p):
@@ -58,6 +61,30 @@ def check_end(p: Hand) -> None:
         f"{stitches(left)} of {p.site.below} {are(left)} left unworked at the end (the row makes {made})",
         f'work {them(left)} ("{plain} in last {sts(left)}"), or write "leave last {sts(left)} unworked"',
     )
+
+
+#: A layer worked into so many stitches side by side of a round further down goes into all of them (common practice).
+_LAYER = 3
+
+
+def _check_layer(p: Hand, back: int) -> None:
+    """Raise Stuck if a round behind another, that states no count, goes into stitches side by side of a round further
+    down and stops before the last of them."""
+    if p.site.counted or not p.site.is_round:
+        return
+    row = p.ground_at(back).row.stitches
+    feet = [f.at for s in p.out if s.role == "stitch" for f in s.feet if f.back == back and f.hold != "between"]
+    kinds = {row[at].kind for at in feet if counts(row[at])}
+    there = [at for at, s in enumerate(row) if counts(s) and s.role == "stitch" and s.kind in kinds]
+    used = [there.index(at) for at in dict.fromkeys(feet) if at in there]
+    side_by_side = len(used) >= _LAYER and all(b == a + 1 for a, b in pairwise(used))
+    left = len(there) - len(used)
+    if side_by_side and left:
+        raise LeftOver(
+            f"{left} of the {len(there)} {p.many(Noun(row[there[0]].kind), len(there))} of {below.row_name(p, back)} "
+            f"that this round goes into {are(left)} left",
+            "work as many repetitions as there are of them, or state what the round makes",
+        )
 
 
 #: A chain of so few into one of which a round is worked is its middle (common practice, no source).

@@ -105,7 +105,7 @@ def _begun_in_loop(p: Hand, loop: Hit) -> Target:
     """The round begun in a loop, which the ground is turned to."""
     hit = Hit(0, loop.end - loop.start)
     p.ground = p.ground.turned_to(loop.start)
-    p.rotated, p.here = True, hit.end
+    p.rotated, p.here, p.within = True, hit.end, 0
     found = footing.target(p, 1, hit, Place("next", Noun("sp")))
     if p.out and p.out[-1].role == "turning":
         p.out = Grown((*p.out[:-1], replace(p.out[-1], feet=(found.foot,))))
@@ -159,7 +159,7 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             ground = p.ground
             spot, hit = 0, ground.find(place.noun, 0)
         if hit is None:
-            hit = _round_to_the_start(p, place, back)
+            hit = _round_to_the_start(p, place, back) or _behind_the_last(p, place, back)
         if hit is None:
             there = edges.goes_on(p, place, number)
             if there is not None:
@@ -227,6 +227,17 @@ def _round_to_the_start(p: Hand, place: Place, back: int) -> Hit | None:
         return None
     item = p.ground.slots[hit.start].item
     return None if any(f.back == 1 and f.at == item for s in p.out for f in s.feet) else hit
+
+
+def _behind_the_last(p: Hand, place: Place, back: int) -> Hit | None:
+    """The gap between the last petal and the first where the round below was not joined: it lies where that ended."""
+    gaps, end = p.ground.hits(place.noun), len(p.ground.slots)
+    if back != 1 or place.noun.name != "gap" or not p.site.is_round or p.rotated or not gaps or p.ground.row.joined:
+        return None
+    groups = p.ground.hits(Noun("group"))
+    whole = len(groups) > 1 and groups[0].start == 0 and groups[-1].end == end and gaps[-1].end < end
+    used = p.last is not None and p.last.back == 1 and p.last.start == end
+    return Hit(end, end) if whole and not used else None
 
 
 def _round_the_end(p: Hand) -> bool:
@@ -441,7 +452,7 @@ def not_left(p: Hand, place: Place, left: int) -> Stuck:
 def last_passes(p: Hand, hits: list[Hit], place: Place) -> None:
     if place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
         return
-    over = p.ground.stitches_between(p.here, hits[0].start)
+    over = p.ground.stitches_between(max(p.here, p.within), hits[0].start)
     spanned = p.chained and not _too_far(p, over)
     beside = p.last is not None and p.last.foot.hold in ("between", "space", "picot")  # a group may lie before the edge
     wide = p.wide and (over <= _UNDER_GROUP or beside)

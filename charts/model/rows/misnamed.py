@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from ...pattern.lexicon import GATHERED, height_of
-from ...pattern.tree import NOWHERE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
+from ...pattern.tree import NOWHERE, PETAL_ST, Act, Chain, Into, Make, Noun, Op, Place, RowRef, Skip, Star, Times, walk
 from ..cloth.fabric import Row, counts
 from ..cloth.faults import Stuck
+from ..cloth.ground import Slot, matches, outside_groups
 
 #: The ways of naming a place in which the kind of stitch only says that the next stitches are meant.
 _PLAIN = ("next", "each", "first", "last", "same")
@@ -37,6 +39,43 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
         return None
     name = wrong.pop()
     return tuple(_renamed(op, name) for op in ops), name, there
+
+
+#: How many rows down the stitches between petals are looked for.
+DEEPEST = 4
+
+
+def between_petals(ops: tuple[Op, ...], rows: Sequence[Row]) -> tuple[Op, ...]:
+    """The ops with "the sc between petals" taken for those of the nearest row that has such stitches in none of its
+    groups: of the row below where they stand between its petals, else of the row whose loops the petals fill. `rows`
+    are the last ones, DEEPEST at most, the row below at the end."""
+    if not any(p.noun.name == PETAL_ST for op in walk(ops) if isinstance(op, Make | Into | Skip) for p in op.places):
+        return ops
+    return tuple(_changed(op, lambda place: _behind(place, rows)) for op in ops)
+
+
+def _behind(place: Place, rows: Sequence[Row]) -> Place:
+    if place.noun.name != PETAL_ST:
+        return place
+    plain = replace(place, noun=Noun(place.noun.of))
+    for back, row in enumerate(reversed(rows), 1):
+        if any(matches(Slot(at, row.stitches[at]), plain.noun) for at in outside_groups(row)):
+            return place if back == 1 and row.groups else plain if back == 1 else replace(plain, row=RowRef(below=back))
+    return plain
+
+
+def _changed(op: Op, change: Callable[[Place], Place]) -> Op:
+    """An op with its places changed."""
+    if isinstance(op, Make | Skip):
+        return replace(op, places=tuple(map(change, op.places)))
+    if isinstance(op, Into):
+        return replace(op, places=tuple(map(change, op.places)), ops=tuple(_changed(o, change) for o in op.ops))
+    if isinstance(op, Times):
+        return replace(op, ops=tuple(_changed(o, change) for o in op.ops))
+    if isinstance(op, Star):
+        ops, ending = (tuple(_changed(o, change) for o in part) for part in (op.ops, op.ending))
+        return replace(op, ops=ops, ending=ending)
+    return op
 
 
 def on_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], str] | None:

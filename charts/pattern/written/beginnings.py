@@ -323,10 +323,11 @@ def travelled(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
     place = move.place if isinstance(move, Act) and move.name in ("join", "yarn") else None
     if place is None or (at and not isinstance(ops[at + 1], Chain)):
         return ops
-    middle = place.which == "nth" and place.of is not None and place.of.which == "next" and place.of.noun.name in ("sp", "lp")
+    middle = place.which == "nth" and place.of is not None and place.of.which in ("next", "first")
     if not middle and (place.which not in ("first", "next")[at > 0 :] or place.of is not None):
         return ops
-    slip = Make("sl st", 1, (place if middle else replace(place, which="next"),))
+    there = replace(place, of=replace(place.of, which="next")) if middle and place.of else replace(place, which="next")
+    slip = Make("sl st", 1, (there,))
     return (*ops[:at], slip, *ops[at + 1 :])
 
 

@@ -205,6 +205,16 @@ class Doing(Making):
         noun = Noun("corner st", of=p.noun.name) if p.of is not None and p.of.noun.name == "corner" else p.noun
         return (Act("along", "", Place("any", noun)),)
 
+    def travel_over(self, p: Place, m: tuple[Place, ...]) -> Ops:
+        """ "Sl st in next dc, ch-1 sp, and next dc": one in each."""
+        return (Make("sl st", 1, (p, *m)),)
+
+    def travel_inside(self, p: Place) -> Ops | None:
+        """ "Sl st to center dc of next shell": along as far as that stitch, and into it."""
+        of = p.of if p.which == "nth" else None
+        inside = of is not None and of.which == "next" and of.noun.name != "corner"
+        return (Make("sl st", 1, (p,)),) if inside else None
+
     def join_yarn_st(self, y: str, k: str, p: Place) -> Ops:
         return self.join_yarn(y, k, p)
 
@@ -275,6 +285,8 @@ class Doing(Making):
 
     def behind(self, b: str, r: RowRef | None = None, p: Place | None = None, v: str = "") -> Ops | None:
         """ "Working behind last rnd", "working in front of dc just made"; "sk 4 sc behind them" says nothing new."""
+        if p is not None and p.noun.name == "petal" and p.of is None:
+            return ()  # "behind petals of Rnd 2": the places say themselves where they lie
         if p is not None and (p.of is not None or p.row is not None):
             return None  # "in front of ch-1 in missed st": where the stitch itself goes
         if r is not None:
@@ -306,7 +318,9 @@ class Doing(Making):
 
     def begin_there(self, p: Place) -> Ops | None:
         """ "Beginning with the st at the base of the ch": the chain stands for no stitch."""
-        return (Act("from base"),) if p.which == "same" else None
+        if p.which == "same":
+            return (Act("from base"),)
+        return self.travel_inside(p)  # "Beginning in middle dc of shell": the hook goes there first
 
     def swap(self, a: Ops, b: Ops) -> Ops:
         return (Again(0, 0, swap=((b[0], a[0]),)),)
@@ -422,6 +436,11 @@ class Doing(Making):
         if len(ms) == 1 and isinstance(ms[0], Make) and not ms[0].places:
             return (replace(ms[0], places=ps),)
         return (Into(ms, ps),)
+
+    def bracket_behind(self, b: Any, ps: tuple[Place, ...], t: tuple[int, bool] | None = None) -> Ops | None:
+        """ "(Sl st, ch 4) behind petals in next sc 2 rounds below"."""
+        ops = self.group_into(b, ps)
+        return (Times(ops, t[0] + t[1]),) if ops and t else ops
 
     def group_in_each(self, ms: Ops, p: Place) -> Ops | None:
         """ "1 tr, 1 ch, 1 tr in each ch-1 sp" with no bracket: what begins and ends alike with chains between is one

@@ -8,6 +8,7 @@ from typing import Any
 from ....made_late import dataclass
 from ... import lexicon
 from ...tree import Act, Chain, Either, Held, Into, Make, Noun, Op, Place, Skip, Special, Star, Times, walk
+from .apart import groups_apart
 from .parts import ANY, FEW, HELD, MOST, Limit, Ops, loop_of
 from .stitches import Stitches
 from .told_first import over_all
@@ -330,6 +331,16 @@ class Making(Stitches):
             return None
         ops = (*one, *((*c, *one) * (n - 1)))
         return (Into(ops, sp),) if sp and not each else ops
+
+    def each_apart(self, s: tuple[str, Held], sp: tuple[Place, ...], c: Ops) -> Ops | None:
+        """ "Sc in each sc of Rnd 1 with ch 4 between": one in each, and the chain behind it."""
+        one = self.make(s, ()) if len(sp) == 1 and sp[0].which == "each" and sp[0].step == 1 else None
+        held = sp[0].hold if sp else ""
+        return groups_apart(one, (replace(sp[0], hold=held),), c) if one else None
+
+    def chain_of(self, b: Any) -> Ops | None:
+        """The chain that a bracket holds."""
+        return b.ops if len(b.ops) == 1 and isinstance(b.ops[0], Chain) else None
 
     def inner_apart(self, n: int, s: tuple[str, Held], c: Ops) -> Ops | None:
         return self.made_apart(n, s, c)

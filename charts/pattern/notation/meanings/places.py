@@ -7,7 +7,7 @@ from typing import Any
 
 from ....made_late import dataclass
 from ...lexicon import GATHERED, height_of
-from ...tree import Held, Noun, Place, RowRef, Which
+from ...tree import PETAL_ST, Held, Noun, Place, RowRef, Which
 from .nouns import Nouns
 from .parts import ANY, MOST, THOSE, Limit, loop_of
 
@@ -258,6 +258,19 @@ class Places(Nouns):
         if of is None and n == 1 and (c.name == "st" or height_of(c.name)):
             return Place("next", Noun("middle st", of=c.name))
         return Place("nth", c, nth=0, of=of, count=n) if of else Place("next", c, nth=0)
+
+    def between_petals(self, p: Place, g: str) -> Place | None:
+        """ "Next sc between petals": of the row whose loops the petals fill, or between them."""
+        kind = p.noun.name == "st" or p.noun.name == "sl st" or height_of(p.noun.name) is not None
+        plain = kind and p.which in ("next", "each", "first") and p.row is None and p.of is None and not p.until
+        return replace(p, noun=Noun(PETAL_ST, of=p.noun.name)) if g == "petal" and plain else None
+
+    def any_middle(self, c: Noun, of: Place | None = None) -> Place | None:
+        """ "Any center dc", "center dc of any shell": in the middle of whichever group."""
+        if c.name != "st" and height_of(c.name) is None:
+            return None
+        group = of.noun if of is not None else Noun("group", of=c.name if c.name != "st" else "")
+        return Place("nth", c, nth=0, of=Place("any", group))
 
     def middle_any(self, of: Place) -> Place:
         return Place("nth", ANY, nth=0, of=of)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ....made_late import dataclass
-from ...tree import Held, Noun, Place, RowRef
-from .parts import ANY, HELD, MOST, Limit, loop_of, post_of
+from ...tree import Held, Make, Noun, Place, RowRef
+from .parts import ANY, HELD, MOST, Limit, Ops, loop_of, post_of
 from .places import Places
 
 
@@ -115,7 +115,18 @@ class Spots(Places):
     def over_into(self, c: Noun, ps: tuple[Place, ...]) -> tuple[Place, ...] | None:
         """ "Over next ch-5 sp into the center st below": what lies under a loop is two rows down."""
         under = tuple(replace(p, row=RowRef(below=2)) if p.row == RowRef(below=-1) else p for p in ps)
-        return under if c.name in ("sp", "lp", "ch") else None
+        return under if c.name in ("sp", "lp", "ch", "petal") else None
+
+    def slip_back_post(self, ps: tuple[Place, ...]) -> Ops:
+        return (Make("sl st", 1, tuple(replace(p, hold="back post") for p in ps)),)
+
+    def slip_front_post(self, ps: tuple[Place, ...]) -> Ops:
+        return (Make("sl st", 1, tuple(replace(p, hold="front post") for p in ps)),)
+
+    def round_post_between(self, p: Place, g: str) -> tuple[Place, ...] | None:
+        """ "Around next post between petals"."""
+        between = self.between_petals(p, g)
+        return self.round_post("own post", (between,)) if between is not None else None
 
     def each_evenly(self, l: Limit = ("end",)) -> tuple[Place, ...]:  # noqa: E741
         return (replace(self.reaching(Place("each"), l), which="evenly"),)
