@@ -71,6 +71,9 @@ class Player(Hand):
 
     def _open(self, parts: tuple[str, ...]) -> None:
         """The foundation's skipped chains, as what they count as."""
+        rises = [part for part in parts if part.split()[0] not in ("start", "ch", "sk")]
+        if len(rises) > 1:
+            self.amiss = beginnings.one_stitch_only(rises)
         for part in parts:
             kind, _, number = part.partition(" ")
             if kind == "start":
