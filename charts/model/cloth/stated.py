@@ -42,8 +42,8 @@ def numbers(
         led = row.stitches[0].chains if row.stitches and row.stitches[0].role == "chain" else 0
         slips = slips_into_spaces(row)
         made = [row.made, row.made - slips] if slips else [row.made]
-        beside = row.chains - _rising(row)
-        return [*made, row.made + beside] if beside > led else made
+        chained = row.chains - _rising(row)
+        return [*made, row.made + chained] if chained > led else made
     if name in ("sp", "lp"):
         return [_runs(row, size, range(len(row.stitches))), _runs(row, size, _outside(row))]
     if name == "corner sp" or (name == "corner" and size):

@@ -92,8 +92,8 @@ def begin(p: Hand, op: Chain, parts: tuple[str, ...]) -> None:
             p.out.append(Stitch("ch", (), "start", op.count, p.group))
         return
     kind = rise(op.count) if rises[0] == "st" else rises[0]
-    if len(rises) > 1:
-        p.amiss = p.amiss or one_stitch_only(rises, op.at)
+    if several(parts):
+        p.amiss = p.amiss or one_stitch_only(rises[0], op.at)
     target = stand(p, op)
     p.out.append(Stitch(kind, (target.foot,) if target else (), "turning", max(op.count - sum(runs), 1), p.group))
     p.counted_start = True
@@ -102,9 +102,15 @@ def begin(p: Hand, op: Chain, parts: tuple[str, ...]) -> None:
         p.chained = True
 
 
-def one_stitch_only(rises: Sequence[str], at: Span = NOWHERE) -> Stuck:
-    """A chain said to count as several stitches: it stands in one place, as one (common practice, no source)."""
-    says = f"a chain is said to count as {len(rises)} stitches; it stands for one"
+def several(parts: Sequence[str]) -> bool:
+    """Whether a chain is said to count as "2 dc", which is told as ("dc", "dc")."""
+    first, second = [part.split()[0] for part in parts[:2]] if len(parts) > 1 else ("", "")
+    return first == second != "ch" and bool(first)
+
+
+def one_stitch_only(kind: str, at: Span = NOWHERE) -> Stuck:
+    """A chain said to count as two stitches: it stands in one place, as one (common practice, no source)."""
+    says = f"a chain is said to count as 2 {kind}; it stands for one stitch"
     return Stuck(says, "say what it counts as, one stitch and the chains besides", at)
 
 

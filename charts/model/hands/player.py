@@ -71,9 +71,8 @@ class Player(Hand):
 
     def _open(self, parts: tuple[str, ...]) -> None:
         """The foundation's skipped chains, as what they count as."""
-        rises = [part for part in parts if part.split()[0] not in ("start", "ch", "sk")]
-        if len(rises) > 1:
-            self.amiss = beginnings.one_stitch_only(rises)
+        if beginnings.several(parts):
+            self.amiss = beginnings.one_stitch_only(parts[0].split()[0])
         for part in parts:
             kind, _, number = part.partition(" ")
             if kind == "start":

@@ -22,7 +22,7 @@ def _told(worked: Worked) -> list[tuple[str, str]]:
     ("right", "wrong", "says"),
     [
         (RING + "Rnd 1: Ch 3 (counts as dc), 14 dc in ring, join in 3rd ch of ch-3. (15 dc)\n", ("3rd", "2nd"), "joined in"),
-        (RING + "Rnd 1: Ch 3 (counts as 1 dc), 14 dc in ring, join. (15 dc)\n", ("1 dc", "2 dc"), "count as 2 stitches"),
+        (RING + "Rnd 1: Ch 3 (counts as 1 dc), 14 dc in ring, join. (15 dc)\n", ("1 dc", "2 dc"), "count as 2 dc"),
         ("Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n", ("2nd", "1st"), ""),
         (MOTIF + CORNERS.replace("N", "3"), ("next 3 dc", "next 2 dc"), "1 stitch of Rnd 1 is left"),
         (MOTIF + CORNERS.replace("N", "3"), ("next 3 dc", "next 4 dc"), "3 stitches of Rnd 1 are left"),
