@@ -110,7 +110,8 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What was reported of a change: at its row, anywhere else, or why it could not be worked at all. `effect` is what
+    """What was reported of a change: at its row, anywhere else, or why it could not be worked at all; what is `noted` at
+    its row that was not before, as a reading that is not the plain one. `effect` is what
     a change that was missed made of the row: "none" (worked as before: the number was not heeded), "neutral" (other
     chains, another stitch of as many, or other stitches than are counted, where no count tells), "other"."""
 
@@ -119,6 +120,7 @@ class Outcome:
     elsewhere: tuple[str, ...] = ()
     failure: str = ""
     effect: str = ""
+    noted: tuple[str, ...] = ()
 
     @property
     def passed(self) -> bool:
@@ -355,7 +357,11 @@ def outcome(change: Change) -> Outcome:
     if out.passed:
         return out
     before = timed(change.source.text)
-    return out if isinstance(before, str) else replace(out, effect=_effect(out, before, worked))
+    if isinstance(before, str):
+        return out
+    known = {note.says for note in before.notes}
+    noted = (n.says for n in worked.notes if change.spot.line <= n.line <= change.spot.last_line and n.says not in known)
+    return replace(out, effect=_effect(out, before, worked), noted=tuple(noted))
 
 
 def _effect(out: Outcome, before: Worked, after: Worked) -> str:
@@ -415,11 +421,12 @@ def figures(outcomes: list[Outcome]) -> dict[str, tuple[int, int]]:
     outcomes = [out for out in outcomes if out.effect != "neutral"]
     worked = [out for out in outcomes if not out.failure]
     found = (sum(1 for out in worked if out.here), len(outcomes))
+    told = (sum(1 for out in worked if out.here or out.noted), len(outcomes))
     elsewhere = (sum(1 for out in worked if out.elsewhere), len(outcomes))
     failed = {"not worked at all": (len(outcomes) - len(worked), len(outcomes))}
     names = {
         "vanishing": {"reported at the row": found},
-        "numbers": {"reported at the row": found, "reported at another place": elsewhere},
+        "numbers": {"reported at the row": found, "reported or noted at the row": told, "reported at another place": elsewhere},
         "rubble": {"reported at another place": elsewhere},
     }
     return names[outcomes[0].change.measure] | failed if outcomes else {}

@@ -11,14 +11,12 @@ from notation_cases import table
 GALLERY = Path(__file__).resolve().parents[2] / "gallery"
 SEED = 1
 COUNT = 40
-#: Changes are drawn from one of so many patterns of the tables: all of them are read in tests of their own.
-ONE_OF = 4
 
 
 @pytest.fixture(scope="module")
 def outcomes() -> dict[str, list[Outcome]]:
-    """All three measures over the gallery and some of the tables of patterns."""
-    written = [Source(entry["name"], entry["text"].lstrip("\n")) for entry in table("pattern")[::ONE_OF]]
+    """All three measures over the gallery and the tables of patterns."""
+    written = [Source(entry["name"], entry["text"].lstrip("\n")) for entry in table("pattern")]
     found, left, _ = measured([texts_of(GALLERY), written], SEED, COUNT)
     assert left == []
     return found
@@ -49,7 +47,7 @@ def test_no_clause_vanishes(outcomes: dict[str, list[Outcome]]) -> None:
 @pytest.mark.slow
 def test_wrong_number_is_reported_at_its_row_alone(outcomes: dict[str, list[Outcome]]) -> None:
     found = outcomes["numbers"]
-    assert shares(found, "reported at the row") >= 0.95, failing(found)
+    assert shares(found, "reported or noted at the row") >= 0.95, failing(found)
     assert shares(found, "reported at another place") == 0, failing(found)
 
 

@@ -10,6 +10,7 @@ from typing import Any, NoReturn, TypeVar
 from ...made_late import dataclass
 from ...pattern.tree import Act, Held, Into, Make, Noun, Place
 from .fabric import Stitch
+from .faults import Stuck
 from .ground import Ground, Hit
 from .site import Beside, Choice, Site, Target
 
@@ -128,6 +129,7 @@ class State:
     edges_told: tuple[Act, ...] = ()
     leapt: str = ""
     joined_low: str = ""
+    amiss: Stuck | None = None
 
     def mark(self) -> Mark:
         """Where the row is now, to come back to."""

@@ -42,10 +42,11 @@ def numbers(
         led = row.stitches[0].chains if row.stitches and row.stitches[0].role == "chain" else 0
         slips = slips_into_spaces(row)
         made = [row.made, row.made - slips] if slips else [row.made]
-        return [*made, row.made + row.chains] if row.chains > led else made
+        chained = row.chains - _rising(row)
+        return [*made, row.made + chained] if chained > led else made
     if name in ("sp", "lp"):
         return [_runs(row, size, range(len(row.stitches))), _runs(row, size, _outside(row))]
-    if name == "corner sp":
+    if name == "corner sp" or (name == "corner" and size):
         return _corner_spaces(row, size)
     if name == "ch":
         return [row.chains]
@@ -64,6 +65,19 @@ def numbers(
         return _groups(name, row)
     found = _kinds(name, row, aliases.get(name.lower(), frozenset()), beside)
     return [*found, found[0] + row.chains] if found[:1] == [row.made] and _bridges_a_hole(row) else found
+
+
+#: A chain of so many lifts a row of the tallest plain stitches; a longer one adds stitches at the side.
+_LIFT = 4
+
+
+def _rising(row: Row) -> int:
+    """The chains at a row's end that lift the next one, which no count holds: behind the join, or the only ones."""
+    if not row.stitches:
+        return 0
+    last, others = row.stitches[-1], row.stitches[:-1]
+    ends = last.role == "chain" and last.chains <= _LIFT and (row.joined or not any(s.role == "chain" for s in others))
+    return last.chains if ends else 0
 
 
 def slips_into_spaces(row: Row) -> int:
@@ -132,8 +146,9 @@ def _corner_spaces(row: Row, size: int) -> list[int]:
     inside = {i for first, length, _ in row.groups for i in range(first + 1, first + length - 1)}
     most = max((run_size(row, i) for i in every), default=0)
     of_size = [i for i in every if not size or run_size(row, i) == size]
-    found = [len([i for i in of_size if i in inside]), len(of_size), sum(run_size(row, i) == most for i in every)]
-    return [n for n in found if n]
+    found = [len([i for i in of_size if i in inside]), len(of_size)]
+    found += [] if size else [sum(run_size(row, i) == most for i in every)]
+    return [n for n in found if n] or [0]
 
 
 def run_size(row: Row, item: int) -> int:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...pattern.lexicon import TURNING
-from ...pattern.tree import FIRST_LEG, Chain, Into, Make, Noun, Op, Place, Star, Times, walk
+from ...pattern.tree import FIRST_LEG, NOWHERE, Chain, Into, Make, Noun, Op, Place, Span, Star, Times, walk
 from ..cloth.fabric import Foot, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
 from ..cloth.ground import Hit
@@ -14,6 +15,10 @@ from ..cloth.state import Grown
 from ..cloth.wording import are, ordinal
 from . import footing
 from .hand import Hand
+
+#: Of a chain of so few the first may be the middle of a ball, "ch 2, 6 sc in 1st ch from hook" (common practice, no
+#: source).
+_MIDDLE = 4
 
 
 def chain(p: Hand, op: Chain) -> None:
@@ -87,12 +92,26 @@ def begin(p: Hand, op: Chain, parts: tuple[str, ...]) -> None:
             p.out.append(Stitch("ch", (), "start", op.count, p.group))
         return
     kind = rise(op.count) if rises[0] == "st" else rises[0]
+    if several(parts):
+        p.amiss = p.amiss or one_stitch_only(rises[0], op.at)
     target = stand(p, op)
     p.out.append(Stitch(kind, (target.foot,) if target else (), "turning", max(op.count - sum(runs), 1), p.group))
     p.counted_start = True
     for run in runs:
         p.out.append(Stitch("ch", (), "chain", run, -1 if p.group < 0 else p.group))
         p.chained = True
+
+
+def several(parts: Sequence[str]) -> bool:
+    """Whether a chain is said to count as "2 dc", which is told as ("dc", "dc")."""
+    first, second = [part.split()[0] for part in parts[:2]] if len(parts) > 1 else ("", "")
+    return first == second != "ch" and bool(first)
+
+
+def one_stitch_only(kind: str, at: Span = NOWHERE) -> Stuck:
+    """A chain said to count as two stitches: it stands in one place, as one (common practice, no source)."""
+    says = f"a chain is said to count as 2 {kind}; it stands for one stitch"
+    return Stuck(says, "say what it counts as, one stitch and the chains besides", at)
 
 
 def wrap(p: Hand) -> None:
@@ -150,6 +169,9 @@ def hook(p: Hand, place: Place) -> list[Target]:
             f"the foundation has {len(p.ground.slots)} ch; there is no {ordinal(place.nth)} ch from the hook",
             f"make at least {place.nth + place.count - 1} ch",
         )
+    if place.nth == 1 and len(p.ground.slots) > _MIDDLE:
+        says = "the 1st ch from the hook is the one that its loop comes out of; no stitch goes into it"
+        p.amiss = p.amiss or Stuck(says, 'write "in 2nd ch from hook", or say which chain is meant')
     p.here = slot + place.count
     targets = [footing.target(p, 1, Hit(at, at + 1), place) for at in range(slot, p.here)]
     footing.remember(p, targets)

@@ -340,6 +340,11 @@ def nth_of_beginning(p: Hand, place: Place, of: Place) -> Target:
             f"the beginning chain of {p.site.below} has {total} ch; there is no {ordinal(place.nth)}",
             f"name one of its {total} ch",
         )
+    if stitch.role == "turning" and 0 < place.nth < stitch.chains and place.noun.name == "ch":
+        p.joined_low = (
+            f"it goes into the {ordinal(place.nth)} ch of the beginning chain of {p.site.below}; the top of the stitch "
+            f"that this counts as is the {ordinal(stitch.chains)}"
+        )
     if stitch.role == "turning" and place.nth > stitch.chains:
         return start_target(p, back, item + 1, place, place.nth - stitch.chains - 1)
     if stitch.role == "chain":

@@ -71,6 +71,8 @@ class Player(Hand):
 
     def _open(self, parts: tuple[str, ...]) -> None:
         """The foundation's skipped chains, as what they count as."""
+        if beginnings.several(parts):
+            self.amiss = beginnings.one_stitch_only(parts[0].split()[0])
         for part in parts:
             kind, _, number = part.partition(" ")
             if kind == "start":

@@ -274,7 +274,7 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
             goes = [n for n in goes if not 0 < n < len(op.ops) or not _doubled(op.ops[n - 1], op.ending[0])]
         return [op.ops[:n] + op.ending for n in (*begins, *goes)]
     if op.cut is not None:
-        return [op.ops[: op.cut], ()] if not op.replaces else [op.ops[: op.cut]]
+        return [op.ops[: op.cut]]
     if p.choice.cut_short:
         parts = [op.ops[:n] for n in range(len(op.ops) - 1, 0, -1)]
         # without a part a round that its chain begins was worked before, and did not come out

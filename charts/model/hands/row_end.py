@@ -29,6 +29,7 @@ def left_over(p: Hand) -> int:
 def check_end(p: Hand) -> None:
     """Raise Stuck if the row leaves stitches of the row below unworked without a word."""
     p.settle()
+    check_slips(p)
     check_spaces(p)
     unworked.check_closed(p)
     left = left_over(p)
@@ -228,6 +229,26 @@ def join(p: Hand, place: Place | None, at: Span, kind: str = "sl st") -> None:
     p.joined = True
 
 
+def check_slips(p: Hand) -> None:
+    """Tell slip stitches at a round's beginning that are said to go along stitches into a space, and do not come to
+    one: stitches lie between, which is not said."""
+    led = list(takewhile(lambda s: s.role == "travel", p.out))
+    feet = [s.feet[0] for s in led if s.feet]
+    if len(feet) < 2 or len(feet) != len(led) or any(foot.back != 1 for foot in feet) or feet[-1].hold != "space":
+        return
+    spots = [p.ground.span_of(foot.at) for foot in feet[-2:]]
+    if None in spots or feet[-2].hold == "space":
+        return
+    last, space = (span for span in spots if span is not None)
+    over = p.ground.stitches_between(last.start + 1, space.start) if last.start < space.start else 0
+    begun = p.ground.span_of(feet[0].at)
+    stands = begun is not None and begun.start == 0  # behind a turn the hook is on the first stitch: not the next
+    if over > stands and p.ground.slots[last.start].stitch.role != "chain":
+        left = f"{stitches(over)} of {p.site.below} {are(over)} left"
+        says = f"{left} between the slip stitches and the space they go into"
+        p.amiss = p.amiss or Stuck(says, "slip stitch into each stitch before the space")
+
+
 def check_join(p: Hand, place: Place | None, at: Span) -> None:
     """The place joined to must be there: "3rd ch of beg ch-6" needs a beginning chain of 6 with a third chain."""
     of = place.of if place is not None and place.which in ("nth", "top") else place
@@ -247,7 +268,8 @@ def check_join(p: Hand, place: Place | None, at: Span) -> None:
     lifts = next((s.chains for s in p.out if s.role != "travel"), 0)
     under = max(_whole_chain(p, total) - total, 0)  # the chain that all stitches go into comes first
     top = lifts + under
-    if place.which != "nth" or not p.counted_start or lifts >= total or place.nth == top:
+    alone = lifts >= total and not p.told
+    if place.which != "nth" or not p.counted_start or alone or place.nth == top:
         return
     if p.told and place.nth > top:
         raise Stuck(
@@ -256,10 +278,14 @@ def check_join(p: Hand, place: Place | None, at: Span) -> None:
             at,
         )
     if place.nth < top:
-        p.joined_low = (
+        says = (
             f"the round is joined in the {ordinal(place.nth)} ch of its beginning chain; the top of the stitch that it "
             f"counts as is the {ordinal(top)}"
         )
+        if p.told:
+            p.amiss = p.amiss or Stuck(says, f'write "{ordinal(top)} ch of beg ch-{total + under}"', at)
+        else:
+            p.joined_low = says
 
 
 def _whole_chain(p: Hand, skipped: int) -> int:

@@ -456,7 +456,7 @@ def last_passes(p: Hand, hits: list[Hit], place: Place) -> None:
     spanned = p.chained and not _too_far(p, over)
     beside = p.last is not None and p.last.foot.hold in ("between", "space", "picot")  # a group may lie before the edge
     wide = p.wide and (over <= _UNDER_GROUP or beside)
-    if over and not (spanned or wide or p.site.is_round):
+    if over and not (spanned or wide):
         raise left_before(over, p.site.below, f"the last {p.one(place.noun)}")
 
 

@@ -8,7 +8,7 @@ from ...errors import Note
 from ...pattern.tree import Op
 from ..cloth.fabric import WorkedRow
 from ..cloth.wording import sts
-from . import trying
+from . import reporting, trying
 from .working import Task, Tried, Working
 
 #: So many rows further down are looked at.
@@ -61,3 +61,22 @@ def _worked_on(
         w.directions.append(way)
     tried = trying.best(w, *last)
     return None if tried.faults else tried
+
+
+def blame(w: Working, task: Task, tried: Tried, others: Others) -> Tried:
+    """The row over the one below as usual practice reads that, where only a count spoke for another reading and the row
+    comes out over none but the usual one: then that count is wrong. Else the row as it was tried."""
+    usual = w.against_usual
+    if usual is None or not tried.faults or w.broken or not w.rows:
+        return tried
+    kept = w.rows[-1]
+    w.rows[-1] = replace(kept, row=usual.row)
+    again = trying.best(w, task, others)
+    if again.faults:
+        w.rows[-1] = kept
+        return tried
+    below = w.tasks[-1][0]
+    w.notes[:] = [note for note in w.notes if (note.where, note.line) != (below.label, below.text.line)]
+    reporting.counts_off(w, below, usual)
+    w.proved[-1] = "no"
+    return again

@@ -4,11 +4,13 @@ that the first row's own numbers ask for.
 
 from __future__ import annotations
 
-from ...pattern.tree import How, Into, Make, RowText, Skip, Start, Times, walk
+from ...pattern.lexicon import height_of
+from ...pattern.tree import Chain, How, Into, Make, Place, RowText, Skip, Start, Times, walk
 from ..cloth import foundation_row
 from ..cloth.faults import MOST_TRIED_STARTS
+from ..cloth.wording import many
 from ..hands import row_end
-from . import readings, trying
+from . import readings, reporting, trying
 from .recovering import so_wide, total
 from .working import Task, Tried, Working
 
@@ -29,10 +31,31 @@ def begin(w: Working) -> None:
         what = "chains" if _on_chains(first) else "stitches"
         _say(w, f"the pattern does not say what it begins with; {first.label} asks for {count} {what}")
         return
+    _check_alone(w, first)
     w.start = None
     w.broken = True
     w.unchecked = f"the pattern does not say what {'it' if not first.part else first.part} begins with"
     _say(w, f"{w.unchecked}; {first.label} is not checked")
+
+
+def _check_alone(w: Working, first: RowText) -> None:
+    """Say where a first row's own numbers do not make what it states, on whatever it stands: "7 sc (8)"."""
+    work = [op for op in walk(first.ops) if isinstance(op, Make | Into | Times)]
+    plain = all(isinstance(op, Make) and height_of(op.stitch) == op.stitch for op in work)
+    task = Task(first, first.first, first.label, first.ops, 1)
+    made = sum(op.count * sum(p.count for p in op.places or (_HERE,)) for op in work if isinstance(op, Make))
+    if not first.stated or first.first > 1 or not work or not plain or any(map(_goes_on, walk(first.ops))):
+        return
+    if len(work) == 1 and total(task) != made and not any(isinstance(op, Chain) for op in walk(first.ops)):
+        part = first.stated[0]
+        says = f"the row makes {made} {many(part.noun, made, w.pattern.terms)}; the count says {part.count}"
+        line, column, length = part.at
+        remedy = f"change the count to {made}, or the row to make {part.count}"
+        reporting.problem(w, "impossible", first.label, says, remedy, line, column, length)
+
+
+#: Where a stitch goes whose place is not said.
+_HERE = Place("next")
 
 
 def _say(w: Working, says: str) -> None:

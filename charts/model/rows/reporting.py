@@ -26,7 +26,7 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         w.broken = True
         return
     if not w.broken:
-        _counts_off(w, task, tried)
+        counts_off(w, task, tried)
         _read_in_all(w, task, tried)
     elif not tried.off and task.stated:
         w.broken = False
@@ -54,7 +54,7 @@ def report(w: Working, task: Task, tried: Tried) -> None:
     if tried.parted:
         says = "the last repeat was worked only as far as the row goes"
         w.notes.append(Note(task.label, says, task.text.line))
-    if tried.misprint is not None and not w.broken:
+    if tried.misprint is not None and not (w.broken or tried.off):
         stuck_once(w, task.text, tried.misprint, task.label)
     if tried.choice.cut_short:
         why = ", which gives the count stated" if task.stated else ": a whole one would leave spaces of the row below"
@@ -70,8 +70,24 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         w.notes.append(Note(task.label, tried.leapt, task.text.line))
     if tried.joined_low:
         w.notes.append(Note(task.label, tried.joined_low, task.text.line))
+    if tried.usual is not None and not w.broken:
+        w.notes.append(Note(task.label, _against_usual(tried, tried.usual), task.text.line))
     if tried.choice.loose:
         w.notes.append(Note(task.label, '"st" was read as counting the chains of the row below too', task.text.line))
+
+
+def _against_usual(tried: Tried, usual: Tried) -> str:
+    """That only its count told what the chain that a row begins with is."""
+    taken, other = (_begins_with(each.opening or each.choice.chain or ()) for each in (tried, usual))
+    makes = f"so read the row makes {usual.row.made}"
+    return f"the chain it begins with was taken for {taken}, as its count asks; usually it is {other}, and {makes}"
+
+
+def _begins_with(parts: tuple[str, ...]) -> str:
+    """What a beginning chain is: "no stitch", "a space", "dc", "dc and a space"."""
+    names = [part.split()[0] for part in parts]
+    said = [("a space" if name == "ch" else name) for name in names if name not in ("start", "sk")]
+    return " and ".join(said) or "no stitch"
 
 
 def _unsaid(w: Working, task: Task) -> None:
@@ -83,7 +99,8 @@ def _unsaid(w: Working, task: Task) -> None:
     w.notes.append(Note(task.label, f"how many stitches go along the edge is not said; {rests}", task.text.line))
 
 
-def _counts_off(w: Working, task: Task, tried: Tried) -> None:
+def counts_off(w: Working, task: Task, tried: Tried) -> None:
+    """Say which stated counts are off."""
     for at, got in tried.off:
         part = task.stated[at]
         line, column, length = part.at

@@ -304,15 +304,23 @@ def _first_good(
 ) -> Tried:
     """The first faultless reading, else the one with the fewest faults."""
     least: Tried | None = None
+    usual: Tried | None = None
     for choice, opening in readings.readings(w, task.text, task.ops):
         meant = replace(choice, in_all=in_all, cut_short=cut_short, moved_on=moved_on, runs=runs)
         tried = _played(w, task, meant, opening)
+        usual = usual or tried
         if least is None or tried.faults < least.faults:
             least = tried
         if not tried.faults or (tried.stuck is not None and tried.stuck.kind == "limit"):
             break
-    assert least is not None
-    return least
+    assert least is not None and usual is not None
+    return replace(least, usual=usual) if _told_by_count_alone(usual, least) else least
+
+
+def _told_by_count_alone(usual: Tried, found: Tried) -> bool:
+    """Whether nothing but its count speaks for reading the chain that a row begins with in another way than usual."""
+    other = (usual.opening, usual.choice.chain) != (found.opening, found.choice.chain)
+    return other and usual.stuck is None and bool(usual.off) and not usual.left and not found.faults
 
 
 def _depends_on_place(op: Op) -> bool:
@@ -357,7 +365,7 @@ def _played(w: Working, task: Task, choice: Choice, opening: tuple[str, ...] | N
     left = 0 if row_end.only_ring(player) else row_end.left_over(player)
     return Tried(
         row, tuple(player.named), stuck, choice, off, player.replaced,
-        left=left, leapt=player.leapt, joined_low=player.joined_low,
+        left=left, leapt=player.leapt, joined_low=player.joined_low, misprint=player.amiss, opening=opening,
     )  # fmt: skip
 
 

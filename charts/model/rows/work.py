@@ -145,6 +145,7 @@ class Worker(Working):
             tried = unsaid.settle(self, task, trying.best(self, task, others))
         if not unread and self.looks_back and not unsaid.is_unsaid(tried):
             tried = looking_back.settle(self, task, tried, others)
+            tried = looking_back.blame(self, task, tried, others)
         if not unread:
             tried = recovering.settle(self, task, tried)
         if index in self.asides and not unread:
@@ -168,6 +169,7 @@ class Worker(Working):
             tried = replace(tried, stuck=tried.stuck or trying.UNREAD)
         else:
             reporting.report(self, task, tried)
+        self.against_usual = None if unread or guessed is not None or self.broken else tried.usual
         self._keep(task, tried, turned, doubtful=doubtful)
         if guessed is not None:
             self.not_worked.add(len(self.rows) - 1)

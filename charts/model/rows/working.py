@@ -83,7 +83,8 @@ class Tried:
     `skip_unsaid`: what its repeats pass over first was passed over before the round was closed; `parted`: the last of
     its repetitions stops where the row is full; `under_chain`: the stitch it skips first is the one its chain stands
     on; `adds`: its first place was worked twice, as it says that it adds a stitch; `leapt`: what it goes past or over
-    without saying so; `joined_low`: that it is joined below the top of its beginning chain."""
+    without saying so; `joined_low`: that it is joined below the top of its beginning chain; `opening`: what the chains
+    that it skips first count as; `usual`: what usual practice makes of it, which comes out even but for its count."""
 
     row: Row
     named: tuple[str, ...]
@@ -102,6 +103,8 @@ class Tried:
     in_all: int = 0
     leapt: str = ""
     joined_low: str = ""
+    opening: tuple[str, ...] | None = None
+    usual: Tried | None = None
 
     @property
     def faults(self) -> int:
@@ -154,6 +157,8 @@ class Working:
         self.spare: Row | None = None
         self.on_carried = False
         self.unchecked = ""
+        #: The row worked last as usual practice has it, where only its count speaks for another reading.
+        self.against_usual: Tried | None = None
         #: By place: rows that stand for what could not be worked, and those of them that are no more than a part of it.
         self.not_worked: set[int] = set()
         self.torn: set[int] = set()

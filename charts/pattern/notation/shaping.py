@@ -27,6 +27,7 @@ from ..tree import (
     Star,
     Times,
 )
+from ..when_used import when_used
 from .brackets import name_given, names_what_was_made
 from .chain_counts import lifted, part_of_gathered
 from .complaint import Complaint, Source
@@ -424,7 +425,7 @@ class Shaping:
         if not self.inner_of:
             ops = _corners_along(_slipped_into(_whole_row(_lift_apart(ops))))
         if not self.repeats:
-            others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops))
+            others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops, self.source.text.lower()))
             shells = ops if self.inner_of else _shells(ops)
             alike = self._ended_alike(shells)
             if alike:
@@ -859,15 +860,22 @@ def _two_in_one(ops: Ops) -> Ops:
     return (*ops[:at], replace(two, places=(Place("next"),)), *ops[at + 1 :])
 
 
-def _one_in_each(ops: Ops) -> list[Ops]:
-    """ "2 dc in next 2 sts": the other reading, in which each gets one."""
-    read = tuple(_single(op) for op in ops)
+def _one_in_each(ops: Ops, said: str) -> list[Ops]:
+    """ "2 dc in next 2 sts": the other reading, in which each gets one; not where it is said of each of them."""
+    each = frozenset(int(found[1]) for found in _EACH_OF.finditer(said))
+    read = tuple(_single(op, each) for op in ops)
     return [read] if read != ops else []
 
 
-def _single(op: Op) -> Op:
+#: "In each of next 2 sts": each gets as many as are said.
+_EACH_OF = when_used(r"\b(?:each|ea|every|both)(?: one)? of (?:the |these )?(?:next |nxt |first |following )?(\d+)\b")
+
+
+def _single(op: Op, each: frozenset[int]) -> Op:
     if isinstance(op, Star | Times):
-        return replace(op, ops=tuple(_single(o) for o in op.ops))
+        return replace(op, ops=tuple(_single(o, each) for o in op.ops))
+    if isinstance(op, Make) and op.count in each:
+        return op
     place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 else None
     if isinstance(op, Make) and place and 1 < op.count < FEW and place.which == "next" and place.count == op.count:
         return replace(op, count=1)

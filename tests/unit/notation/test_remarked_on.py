@@ -37,14 +37,17 @@ Row 3: Ch 1, turn, sc in first 2 sts, OVER, sc in each dc and ch-1 sp across.
 
 
 @pytest.mark.parametrize(("chain", "beside", "joined", "top"), [(5, 2, 2, 3), (5, 2, 3, 3), (6, 3, 2, 3), (4, 1, 3, 3)])
-def test_a_round_joined_below_the_top_of_its_chain_is_remarked_on(chain: int, beside: int, joined: int, top: int) -> None:
+def test_a_round_joined_below_the_top_of_its_chain_is_told(chain: int, beside: int, joined: int, top: int) -> None:
     nth = {2: "2nd", 3: "3rd"}[joined]
-    says = _notes(
-        f"Rnd 1: Make a magic ring, ch {chain} (counts as dc and ch {beside}), *dc in ring, ch {beside}; rep from * 6 more "
-        f"times, join with sl st in {nth} ch of beg ch-{chain}. (8 dc)\n"
+    counts = f"(counts as dc and ch {beside})"
+    text = (
+        f"Rnd 1: Make a magic ring, ch {chain} {counts}, *dc in ring, ch {beside}; rep from * 6 more times, join with sl st "
+        f"in {nth} ch of beg ch-{chain}. (8 dc)\n"
     )
     assert chain - beside == top
-    assert any("is joined in the" in s for s in says) == (joined < top)
+    worked = work_text(text)
+    assert [p.where for p in worked.problems if "is joined in the" in p.says] == ["Rnd 1"] * (joined < top)
+    assert any("is joined in the" in s for s in _notes(text.replace(f" {counts}", ""))) == (joined < top)
 
 
 def test_the_chain_that_all_first_stitches_go_into_counts_among_the_beginning_ones() -> None:

@@ -1,0 +1,69 @@
+"""What contradicts what a row says of itself is told at that row, and a reading that only a count asks for is said."""
+
+from __future__ import annotations
+
+import pytest
+from hookfold.charts.model.rows.work import work_text
+from hookfold.charts.model.rows.working import Worked
+
+RING = "Ch 6, join with sl st to form a ring.\n"
+MOTIF = RING + "Rnd 1: Ch 3 (counts as dc), 3 dc in ring, ch 2, (4 dc in ring, ch 2) 4 times, join in top of ch-3. (20 dc)\n"
+CORNERS = (
+    "Rnd 2: Sl st in next N dc and in ch-2 sp, ch 3 (counts as dc), 4 dc in same sp, *ch 1, 5 dc in next ch-2 sp; rep from * "
+    "around, ch 1, join in top of ch-3. (25 dc)\n"
+)
+
+
+def _told(worked: Worked) -> list[tuple[str, str]]:
+    return [(problem.where, problem.says) for problem in worked.problems]
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "says"),
+    [
+        (RING + "Rnd 1: Ch 3 (counts as dc), 14 dc in ring, join in 3rd ch of ch-3. (15 dc)\n", ("3rd", "2nd"), "joined in"),
+        (RING + "Rnd 1: Ch 3 (counts as 1 dc), 14 dc in ring, join. (15 dc)\n", ("1 dc", "2 dc"), "count as 2 dc"),
+        ("Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n", ("2nd", "1st"), ""),
+        (MOTIF + CORNERS.replace("N", "3"), ("next 3 dc", "next 2 dc"), "1 stitch of Rnd 1 is left"),
+        (MOTIF + CORNERS.replace("N", "3"), ("next 3 dc", "next 4 dc"), "3 stitches of Rnd 1 are left"),
+        ("Ch 19.\nRow 1: Sc in 2nd ch from hook and in each ch across, ch 1, turn. (18)\n", ("(18)", "(19)"), "count says"),
+        (
+            "Ch 27.\nRow 1: Dc in 4th ch from hook and in each ch across. (25 dc)\n"
+            "Row 2: Ch 3, turn, dc in next dc and in each dc across. (25 dc)\n",
+            ("(25 dc)", "(24 dc)"),
+            "the row makes 25 dc; the count says 24",
+        ),
+        (
+            "Over 9 sc.\nRow 1: Ch 1, turn, *sc in each of next 2 sts, 2 sc in next st; rep from * 2 more times. (12 sc)\n",
+            ("sc in each", "2 sc in each"),
+            "the row makes 18 sc; the count says 12",
+        ),
+        ("Rnd 1: 9 sc. (9)\nRnd 2: 2 sc in each st around. (18)\n", ("(9)", "(8)"), "count says 8"),
+    ],
+)
+def test_it_is_told_at_its_row_alone(right: str, wrong: tuple[str, str], says: str) -> None:
+    assert _told(work_text(right)) == []
+    told = _told(work_text(right.replace(*wrong, 1)))
+    row = next(line.split(":")[0] for line in right.split("\n") if wrong[0] in line)
+    assert [where for where, _ in told] == [row], told
+    assert says in told[0][1]
+
+
+def test_only_a_count_that_asks_for_an_unusual_beginning_is_remarked_on() -> None:
+    text = RING + "Rnd 1: Ch 3, N dc in ring, join with sl st. (15 dc)\n"
+    assert work_text(text.replace("N", "14")).notes == []
+    worked = work_text(text.replace("N", "15"))
+    assert worked.problems == []
+    assert [note.where for note in worked.notes if "as its count asks; usually it is dc" in note.says] == ["Rnd 1"]
+
+
+def test_an_end_that_is_told_for_the_last_repeat_is_not_passed_over() -> None:
+    row = "Row 1: Ch 1, *sc in next 2 sts**, 3 sc in next st; rep from * across, ending last rep at **, sc in last st. (S sc)\n"
+    assert _told(work_text("Over 12 sc.\n" + row.replace("S", "18"))) == []
+    assert [where for where, _ in _told(work_text("Over 13 sc.\n" + row.replace("S", "21")))] == ["Row 1"]
+
+
+def test_a_count_of_corner_spaces_heeds_their_size() -> None:
+    row = MOTIF.replace("(20 dc)", "(20 dc, 5 corner ch-2 sps)")
+    assert _told(work_text(row)) == []
+    assert [where for where, _ in _told(work_text(row.replace("corner ch-2", "corner ch-3")))] == ["Rnd 1"]
