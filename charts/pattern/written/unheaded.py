@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ..lexicon import number
+from ..lexicon import in_short, number
 from ..notation.prose import is_prose
 from ..when_used import when_used
 from .heads import Head
@@ -44,6 +44,7 @@ _CHAIN_TOLD = when_used(r"\((?:[^()]*\b(?:ch|chs|chain|chains)\b)?[^()]*\b(?:cou
 
 def works(low: str) -> bool:
     """Whether words in lower case work stitches into something."""
+    low = in_short(low)
     first = sentences_first(low)
     begins = starts_ring(first) or chain_in(first) is not None
     if is_prose(first) and not (begins and first != low.strip()):
