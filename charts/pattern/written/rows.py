@@ -22,7 +22,7 @@ from . import telling
 from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
-from .agreed.run_length import said_length, wrong_length
+from .agreed.run_length import grown_to, said_length, wrong_length
 from .agreed.shapes import named_aside, taken_from_sized, unexplained
 from .beginnings import (
     begun_by,
@@ -98,6 +98,7 @@ _IN_ONE_CHAIN = when_used(
     r"\W*(?:(?:make |with [a-z]{1,12},? )?ch(?:ain)? ?-?[23]\b\W*(?:and |then )?)?(?:work |make )?(?:[5-9]|1\d) ?[a-z]{2,3}(?: [a-z]{4,8})? in(?:to)? (?:the )?"
     r"(?:first|1st|2nd|second|3rd|third) (?:ch|chain)\b(?: from (?:the |your )?hook)?\W*(?:[(\[]?\d+[^\d,;]*)?$"
 )
+_WORD = re.compile(r"[A-Za-z]{3}")
 #: What is no longer worked in rounds.
 _TO_AND_FRO = when_used(r"\b(?:back and forth|to and fro|(?:work|working|worked|now) (?:flat|in rows)|in rows)\b")
 
@@ -383,7 +384,8 @@ class Rows:
 
     def _no_work(self, ops: tuple[Op, ...], read: RowRead, text: str, label: str, source: Source) -> None:
         """A complaint for a row of words in which no work was read."""
-        if ops or not text.strip() or read.complaints or read.counts:
+        only_ends = bool(ops) and all(op == Act("fasten off") for op in ops) and bool(_WORD.search(text[: ops[0].at[0]]))
+        if (ops and not only_ends) or not text.strip() or read.complaints or read.counts:
             return
         at = len(text) - len(text.lstrip())
         remedy = "say what is worked, or leave its number out"
@@ -407,9 +409,10 @@ class Rows:
         """Without "for a total of 5 rounds", which says again how long a run is, or says it of a row with one number
         where the next one goes on behind so many; and the run's last number."""
         first, last = numbers
-        said = said_length(low)
+        text, low, grown = self._without_end_count(text, low, numbers, draft)
+        said = said_length(low) if not grown else None
         if said is None or not first:
-            return text, low, last
+            return text, low, max(last, grown)
         start, end, rows = said
         behind = itertools.dropwhile(lambda d: d is not draft, self.page.drafts) if last == first else iter(())
         following = next((d.head.first for d in itertools.islice(behind, 1, 2)), 0)
@@ -425,6 +428,20 @@ class Rows:
         gap = " " * (end - start)
         until = first + rows - 1 if last == first and self.over == 1 else 0
         return text[:start] + gap + text[end:], low[:start] + gap + low[end:], max(last, until)
+
+    def _without_end_count(self, text: str, low: str, numbers: tuple[int, int], draft: Draft) -> tuple[str, str, int]:
+        """With "until 6 sts remain" behind what shrinks from row to row as the count at the end of a run; and the run's
+        last number, 0 where nothing is said of it."""
+        first, last = numbers
+        counts = [sum(s.count for s in row.stated) for row in self.out[-2:] if row.stated]
+        grown = grown_to(low, counts) if first else None
+        if grown is None:
+            return text, low, 0
+        start, end, rows, count = grown
+        said = f" ({count} at end)".ljust(end - start)
+        if len(said) > end - start or (last > first and last - first + 1 != rows):
+            return text, low, 0
+        return text[:start] + said + text[end:], low[:start] + said + low[end:], first + rows - 1
 
     def _without_end(
         self, text: str, low: str, head: Head, numbers: tuple[int, int], draft: Draft

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ... import lexicon
 from ...notation.complaint import Complaint
 from ...when_used import when_used
@@ -34,3 +36,28 @@ def wrong_length(start: int, end: int, said: int, label: str, rows: int) -> Comp
     """A complaint for a run that is said to have another number of rows than its head."""
     says = f'the words say {said} rows; the head "{label}" is {rows}'
     return Complaint(start, end, says, f"write {rows}, or change the head", "impossible")
+
+
+#: "Continue decreasing in this way until 6 sts remain": rows of one row's words.
+_GROWS = when_used(r"\W*(?:cont|continue|keep|carry on|go on|work)\b[^.;()]*?\b(?:inc|dec|increas\w+|decreas\w+|fewer|less)\b[^.;()]*?(?=[,\s]+(?:until|till)\b)")
+_UNTIL_COUNT = when_used(
+    r"[,\s]+(?:until|till) (?:(?:you have|there are|you reach|you are left with) )?(?:only )?(?:a total of )?(?P<n>\d{1,4}) ?(?:sts|stitches|sc|hdc|dc|htr|tr)\b"
+    r"(?: (?:remain|remaining|are left|left|in all|in total|altogether|on the (?:rnd|round|row)|in (?:the )?(?:rnd|round|row)))?(?=[.;]|\s*$)"
+)
+
+
+def grown_to(low: str, counts: Sequence[int]) -> tuple[int, int, int, int] | None:
+    """What a row that goes on growing or shrinking says of where it ends: the span of these words, the number of rows it
+    takes behind rows that made `counts`, and the number of stitches at the end; None where it says no such thing or
+    the number is not reached by as many a row as before.
+
+    >>> said = "continue decreasing in this way until 6 sts remain."
+    >>> grown_to(said, (36, 30)), grown_to(said, (36, 29)), said[31:50]
+    ((31, 50, 4, 6), None, ' until 6 sts remain')
+    """
+    grows = _GROWS.match(low)
+    found = _UNTIL_COUNT.match(low, grows.end()) if grows else None
+    if found is None or len(counts) < 2 or counts[-1] == counts[-2]:
+        return None
+    rows, over = divmod(int(found["n"]) - counts[-1], counts[-1] - counts[-2])
+    return None if over or rows < 1 else (found.start(), found.end(), rows, int(found["n"]))

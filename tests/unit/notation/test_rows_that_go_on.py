@@ -1,0 +1,86 @@
+"""Rows told by how they go on: decreases that continue until so many are left, rows of a part that is named before them,
+old names of stitches, and rows in which nothing is worked."""
+
+from __future__ import annotations
+
+import pytest
+from hookfold.charts.model.rows.work import Worked, work_text
+
+_CROWN = """Ch 8, join.
+Rnd 1: 32 hdc in ring. (32)
+Rnd 2: *Hdc in next 6 sts, hdc2tog; rep from * around, join. (28)
+Rnd 3: *Hdc in next 5 sts, hdc2tog; rep from * around, join. (24)
+"""
+
+
+def _counts(worked: Worked) -> list[int]:
+    return [row.row.made for row in worked.fabric.rows]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Rnd 4: Continue decreasing in this manner until 12 sts remain.",
+        "Rnd 4: Continue decreasing in this way, working one fewer hdc between decreases, until 12 sts remain.",
+        "Rnds 4-6: Continue to decrease as established. (12)",
+        "Continue decreasing in this manner until 12 sts are left.",
+        "Rnds 4-6: Continue, working 1 less hdc between decreases. (12)",
+    ],
+)
+def test_decreases_go_on_until_so_many_are_left(words: str) -> None:
+    worked = work_text(_CROWN + words + "\n")
+    assert worked.problems == []
+    assert _counts(worked)[3:] == [20, 16, 12]
+
+
+def test_increases_go_on_as_established() -> None:
+    worked = work_text(
+        "Ch 4, join.\nRnd 1: 12 dc in ring. (12)\nRnd 2: 2 dc in each st, join. (24)\n"
+        "Rnd 3: *Dc in next st, 2 dc in next st; rep from * around, join. (36)\nRnds 4-5: Continue increasing as established. (60)\n"
+    )
+    assert worked.problems == []
+    assert _counts(worked) == [12, 24, 36, 48, 60]
+
+
+def test_rows_that_do_not_reach_the_end_count_are_a_mistake() -> None:
+    worked = work_text(_CROWN + "Rnds 4-6: Continue decreasing in this manner. (11)\n")
+    assert [problem.where for problem in worked.problems] == ["Rnd 6"]
+
+
+@pytest.mark.parametrize("end", ["", " Fasten off."])
+def test_a_row_that_works_nothing_is_told(end: str) -> None:
+    worked = work_text(_CROWN + "Rnd 4: Continue in same way." + end + "\n")
+    assert [problem.where for problem in worked.problems] == ["Rnd 4"] or _counts(worked)[3] > 0
+
+
+def test_a_round_named_last_is_no_count() -> None:
+    worked = work_text("Ch 16, join.\nRound 1: Sc in each ch around. (16)\nRound 2: Dc in each st around. (16)\nRound 3: Repeat Round 1\n")
+    assert worked.problems == []
+    assert [dict(row.row.kinds()) for row in worked.fabric.rows] == [{"sc": 16}, {"dc": 16}, {"sc": 16}]
+
+
+_BAG = "Ch 5, join.\nRound 1: 14 sc in ring. (14)\nRound 2: 2 sc in each st around, join. (28)\n"
+
+
+@pytest.mark.parametrize(
+    ("words", "part", "counts"),
+    [
+        ("Strap: Ch 1, sc in next 5 sc, turn.\nRow 2: Ch 1, sc in each sc across, turn.\n", "Strap", [5, 5]),
+        ("Front flap: Ch 1, hdc in next 9 sc, turn.\n", "Front Flap", [9]),
+        ("Handle: Ch 1, sc in next 4 sc, turn. Ch 1, sc in each sc across, turn.\n", "Handle", [4, 4]),
+    ],
+)
+def test_rows_of_a_part_named_before_them(words: str, part: str, counts: list[int]) -> None:
+    worked = work_text(_BAG + words)
+    assert worked.problems == []
+    assert _counts(worked)[2:] == counts
+    assert {row.section for row in worked.fabric.rows[2:]} == {part}
+
+
+def test_steps_of_stitches_told_in_full() -> None:
+    worked = work_text(
+        "Chain 9, join.\n1. Chain 1, 20 singles in ring, join.\n2. Chain 5, * skip 1 single, 1 double in next single, chain 2. "
+        "Repeat from * around, join to 3d st of 5 chain. (10 spaces)\n3. 3 singles in each space around.\n4. Single in each stitch.\n"
+    )
+    assert worked.problems == []
+    assert _counts(worked) == [20, 10, 30, 30]
