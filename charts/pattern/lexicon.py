@@ -168,11 +168,13 @@ def _names_spelled() -> tuple[re.Pattern[str], Mapping[str, str]]:
     plain = {*US_HEIGHTS, *UK_TO_US, "sl st", "ss"}
     names = {name: us for terms in ("UK", "US") for name, us in long_names(terms).items() if name not in plain}
     for made in gathered().values():
-        names |= {spelled: made.base for spelled in (made.kind, made.name, *made.also) if spelled not in ("bo", "mb", "cl", "pc")}
+        names |= {spelled: made.base for spelled in (made.kind, made.name, *made.also) if len(spelled) > 2}
     names |= {f"{name}s": us for name, us in names.items() if not name.endswith(("s", "."))}
-    any_name = "|".join(re.escape(name) for name in sorted(names, key=lambda n: (-len(n), n)) if name not in _OF_OTHER_USES)
+    longest_first = sorted(names, key=lambda name: (-len(name), name))
+    any_name = "|".join(re.escape(name) for name in longest_first if name not in _OF_OTHER_USES)
     alone = "|".join(sorted(_OF_OTHER_USES - {"slip", "sl"}))
-    counted = rf"(?<=\d )(?:{alone})(?=[,;.]|\s(?:in|into|on|over)\b)|(?<=\ba )(?:{alone})(?=\s(?:in|into)\b)|(?:^|(?<=[,;:*(\[] )|(?<=\. ))(?:{alone})(?=\s(?:in|into)\b)"
+    begins = r"(?:^|(?<=[,;:*(\[] )|(?<=\. )|(?<=\ba ))"
+    counted = rf"(?<=\d )(?:{alone})(?=[,;.]|\s(?:in|into|on|over)\b)|{begins}(?:{alone})(?=\s(?:in|into)\b)"
     lead = r"(?:(?:front|back)[ -]post |fp|bp)?"
     return re.compile(rf"(?<![a-z]){lead}(?:{any_name})(?![a-z])|{counted}"), names
 

@@ -22,7 +22,7 @@ from . import telling
 from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
-from .agreed.run_length import grown_to, said_length, wrong_length
+from .agreed.run_length import grown_to, growth_told, said_length, wrong_length
 from .agreed.shapes import named_aside, taken_from_sized, unexplained
 from .beginnings import (
     begun_by,
@@ -99,6 +99,7 @@ _IN_ONE_CHAIN = when_used(
     r"(?:first|1st|2nd|second|3rd|third) (?:ch|chain)\b(?: from (?:the |your )?hook)?\W*(?:[(\[]?\d+[^\d,;]*)?$"
 )
 _WORD = re.compile(r"[A-Za-z]{3}")
+_BRACKETED = when_used(r"\(([^()]*)\)")
 #: What is no longer worked in rounds.
 _TO_AND_FRO = when_used(r"\b(?:back and forth|to and fro|(?:work|working|worked|now) (?:flat|in rows)|in rows)\b")
 
@@ -291,7 +292,7 @@ class Rows:
             label, first, last, between_in(ops, is_round=is_round), is_round, head.side, stated, at_end, draft.line,
             _shown(draft, text), begins, draft.part, draft.make, head.open_end,
             along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
-            at_will=draft.at_will, stated_each=each,
+            at_will=draft.at_will, stated_each=each, grows=growth_told((*read.prose, *(said for said, _ in read.notes), *_BRACKETED.findall(low))),
         )  # fmt: skip
 
     def _in_order(
@@ -339,7 +340,9 @@ class Rows:
         alike = piece_again(low, pieces) if head.first == 1 and pieces else None
         if alike is not None and alike.last in (0, head.last):
             rest = low[: alike.start] + " " * (alike.end - alike.start) + low[alike.end :]
-            read = self.reader.read(text, rest, source)
+            if (count := telling.COUNT_ALONE.match(rest)) is not None:
+                rest = " " * (count.start("n") - 3) + f". ({rest[count.start('n') :].rstrip(' .')})"
+            read = self.reader.read(text.ljust(len(rest)), rest, source)
             again = Again(head.first, head.last, part=pieces[alike.piece], at=source.span(alike.start, alike.end))
             read.ops = (again, *read.ops)
             return read

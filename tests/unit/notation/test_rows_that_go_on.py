@@ -73,8 +73,8 @@ _BAG = "Ch 5, join.\nRound 1: 14 sc in ring. (14)\nRound 2: 2 sc in each st arou
 def test_rows_of_a_part_named_before_them(words: str, part: str, counts: list[int]) -> None:
     worked = work_text(_BAG + words)
     assert worked.problems == []
+    assert {text.part for text in worked.texts[2:]} == {part}
     assert _counts(worked)[2:] == counts
-    assert {row.section for row in worked.fabric.rows[2:]} == {part}
 
 
 def test_steps_of_stitches_told_in_full() -> None:
@@ -84,3 +84,19 @@ def test_steps_of_stitches_told_in_full() -> None:
     )
     assert worked.problems == []
     assert _counts(worked) == [20, 10, 30, 30]
+
+
+_PLAIN = "Ch 13.\nRow 1: Sc in 2nd ch from hook and across. (12)\n"
+_WIDER = "Row 2: Ch 1, turn, 2 sc in first st, sc across to last st, 2 sc in last st. (14)\n"
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["there will be two more stitches in each row.", "having 2 sts more in every row.", "adding two stitches each row.", "(you will have 2 more sc each row)."],
+)
+def test_what_each_row_has_more_is_a_check(words: str) -> None:
+    worked = work_text(_PLAIN + _WIDER + "Rows 3-5: Rep Row 2, " + words + "\n")
+    assert worked.problems == []
+    assert _counts(worked) == [12, 14, 16, 18, 20]
+    plain = work_text(_PLAIN + "Row 2: Ch 1, turn, sc across. (12)\nRows 3-5: Rep Row 2, " + words + "\n")
+    assert [problem.where for problem in plain.problems] == ["Row 3"]

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from ... import lexicon
 from ...notation.complaint import Complaint
+from ...notation.plain import plain
 from ...when_used import when_used
 
 _N = r"(?P<n{0}>\d{{1,3}}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\b"
@@ -30,6 +31,23 @@ def said_length(low: str) -> tuple[int, int, int] | None:
     if not low[:start].strip() and low[end : end + 1] in (",", ":"):
         end += 1  # "for 3 rounds, sc in each st"
     return start, end, rows
+
+
+_EACH_ROW = r"\b(?:each|every|per) (?:rows?|rnds?|rounds?|time)\b"
+_MORE = when_used(rf"\b(?:(?:more|extra|additional)\b.*|(?:add|adding|adds|gains?|gaining|increas\w+|grows?|goes up)\b.*){_EACH_ROW}")
+_FEWER = when_used(rf"\b(?:less|fewer|decreas\w+|losing|loses)\b.*{_EACH_ROW}")
+
+
+def growth_told(remarks: Iterable[str]) -> int:
+    """Whether remarks within a row say that each row has more than the one before (1), fewer (-1), or neither (0).
+
+    >>> growth_told(["there will be one more block in each row"]), growth_told(["losing 2 sts every row"])
+    (1, -1)
+    """
+    told = [plain(said) for said in remarks]
+    if any(_FEWER.search(said) for said in told):
+        return -1
+    return int(any(_MORE.search(said) for said in told))
 
 
 def wrong_length(start: int, end: int, said: int, label: str, rows: int) -> Complaint:
