@@ -89,9 +89,11 @@ def _growth_off(w: Working, task: Task, tried: Tried) -> None:
     grows = task.text.grows
     if not grows or not w.rows or tried.off:
         return
-    was, now = ((len(row.stitches) for row in (w.rows[-1].row, tried.row)))
+    was, now = len(w.rows[-1].row.stitches), len(tried.row.stitches)
     if (now - was) * grows <= 0:
-        says = f"the words say that each row has {'more' if grows > 0 else 'fewer'} than the one before; this one has {'as many' if now == was else 'fewer' if grows > 0 else 'more'}"
+        more, fewer = ("more", "fewer") if grows > 0 else ("fewer", "more")
+        has = "as many" if now == was else fewer
+        says = f"the words say that each row has {more} than the one before; this one has {has}"
         problem(w, "impossible", task.label, says, "say where it grows, or leave that out", task.text.line, 1, 1)
         w.broken = True
 
