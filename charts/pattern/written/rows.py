@@ -99,6 +99,11 @@ _IN_ONE_CHAIN = when_used(
     r"(?:first|1st|2nd|second|3rd|third) (?:ch|chain)\b(?: from (?:the |your )?hook)?\W*(?:[(\[]?\d+[^\d,;]*)?$"
 )
 _WORD = re.compile(r"[A-Za-z]{3}")
+#: "(9 sc in each sc group on last rnd)": what the last of a run of rows has.
+_AT_THE_LAST = when_used(
+    r"[(\[](?P<said>(?:there (?:are|will be) |having )?\d{1,3} [a-z]+ (?:in|on) each [^()\[\]]{2,24} (?:on|in|at(?: the)? end of|after) (?:the )?"
+    r"(?:last|final|\d{1,3}(?:st|nd|rd|th)) (?:of these )?(?:rows?|rnds?|rounds?))[)\]]"
+)
 _BRACKETED = when_used(r"\(([^()]*)\)")
 #: What is no longer worked in rounds.
 _TO_AND_FRO = when_used(r"\b(?:back and forth|to and fro|(?:work|working|worked|now) (?:flat|in rows)|in rows)\b")
@@ -263,7 +268,7 @@ class Rows:
             label, last = f"{label.split()[0]}s {first}-{until}", until
         text, low = self._without_end(text, low, head, (first, last), draft)
         self._said_of_all(low)
-        low = _bare_words(low, sized=self.page.sizes > 1)
+        low = _bare_words(self._without_groups_at_end(low, label, draft), sized=self.page.sizes > 1)
         source = Source(text, draft.line, draft.column)
         low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
         read = _row_alone(low, source) or self._called_again(text, low, source, head)
@@ -431,6 +436,14 @@ class Rows:
         gap = " " * (end - start)
         until = first + rows - 1 if last == first and self.over == 1 else 0
         return text[:start] + gap + text[end:], low[:start] + gap + low[end:], max(last, until)
+
+    def _without_groups_at_end(self, low: str, label: str, draft: Draft) -> str:
+        """Without "(9 sc in each sc group on last rnd)", which is what the last of a run of rows has, and no work."""
+        found = _AT_THE_LAST.search(low)
+        if found is None:
+            return low
+        self.page.notes.append(Note(label, f'"{found["said"]}" was passed over', draft.line))
+        return low[: found.start()] + " " * len(found[0]) + low[found.end() :]
 
     def _without_end_count(self, text: str, low: str, numbers: tuple[int, int], draft: Draft) -> tuple[str, str, int]:
         """With "until 6 sts remain" behind what shrinks from row to row as the count at the end of a run; and the run's

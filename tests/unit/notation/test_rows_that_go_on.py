@@ -100,3 +100,32 @@ def test_what_each_row_has_more_is_a_check(words: str) -> None:
     assert _counts(worked) == [12, 14, 16, 18, 20]
     plain = work_text(_PLAIN + "Row 2: Ch 1, turn, sc across. (12)\nRows 3-5: Rep Row 2, " + words + "\n")
     assert [problem.where for problem in plain.problems] == ["Row 3"]
+
+
+_WHEEL = """Ch 8, join.
+1st rnd: 12 sc in ring, join.
+2nd rnd: Sc in same place as sl st, * ch 5, skip 1 sc, sc in next sc. Repeat from * around, ending with ch 5.
+3rd rnd: * Sc in next sc, 3 sc in ch-5 sp, ch 4. Repeat from * around.
+"""
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "* Skip first sc, sc in each remaining sc of sc group, 2 sc in ch-4 sp, ch 4. Repeat from * around.",
+        "* Skip first sc of next group, sc in each of the remaining sc, 2 sc in ch-4 sp, ch 4. Repeat from * around.",
+        "* Skip first sc, sc in each sc of group, 2 sc in ch-4 sp, ch 4. Repeat from * around.",
+        "* Skip next sc, sc in each remaining sc to next sp, 2 sc in ch-4 sp, ch 4. Repeat from * around (5 sc in each group).",
+    ],
+)
+def test_the_rest_of_a_group_whose_first_stitch_is_skipped(words: str) -> None:
+    worked = work_text(_WHEEL + "4th rnd: " + words + "\n")
+    assert worked.problems == []
+    assert _counts(worked)[2:] == [24, 30]
+
+
+def test_what_the_last_of_a_run_has_is_no_work() -> None:
+    run = "4th to 6th rnds: * Skip 1st sc, sc in each remaining sc of group, 2 sc in ch-4 sp, ch 4. Repeat from * around (7 sc in each sc group on last rnd).\n"
+    worked = work_text(_WHEEL + run)
+    assert worked.problems == []
+    assert _counts(worked)[3:] == [30, 36, 42]
