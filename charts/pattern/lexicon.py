@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 
-from hookfold.symbols.dictionary import abbreviations, full_names, heights
+from hookfold.symbols.dictionary import abbreviations, full_names, gathered, heights
 
 #: The plain stitches but the slip stitch by their US abbreviations, low to tall.
 US_HEIGHTS = tuple(abbreviations("US"))
@@ -156,6 +156,41 @@ def show_stitch(name: str, terms: str) -> str:
     tail = f"{found['legs']}{found['tog']}" if found["tog"] else ""
     form = found["form"] or ""
     return (form.upper() if form in ("fp", "bp") else form) + US_TO_UK[found["base"]] + tail
+
+
+#: Names of stitches that are words of other uses too ("a single crochet hook", "use the yarn double").
+_OF_OTHER_USES = frozenset({"single", "double", "treble", "triple", "slip", "sl"})
+
+
+@functools.cache
+def _names_spelled() -> tuple[re.Pattern[str], Mapping[str, str]]:
+    """Every name of a stitch but the plain abbreviations, as one pattern, and the abbreviation each stands for."""
+    plain = {*US_HEIGHTS, *UK_TO_US, "sl st", "ss"}
+    names = {name: us for terms in ("UK", "US") for name, us in long_names(terms).items() if name not in plain}
+    for made in gathered().values():
+        names |= {spelled: made.base for spelled in (made.kind, made.name, *made.also) if len(spelled) > 2}
+    names |= {f"{name}s": us for name, us in names.items() if not name.endswith(("s", "."))}
+    longest_first = sorted(names, key=lambda name: (-len(name), name))
+    any_name = "|".join(re.escape(name) for name in longest_first if name not in _OF_OTHER_USES)
+    alone = "|".join(sorted(_OF_OTHER_USES - {"slip", "sl"}))
+    begins = r"(?:^|(?<=[,;:*(\[] )|(?<=\. )|(?<=\ba ))"
+    counted = rf"(?<=\d )(?:{alone})(?=[,;.]|\s(?:in|into|on|over)\b)|{begins}(?:{alone})(?=\s(?:in|into)\b)"
+    lead = r"(?:(?:front|back)[ -]post |fp|bp)?"
+    return re.compile(rf"(?<![a-z]){lead}(?:{any_name})(?![a-z])|{counted}"), names
+
+
+@functools.lru_cache(maxsize=8192)
+def in_short(low: str) -> str:
+    """Words in lower case with stitches that are told by a name told by a plain abbreviation: to ask of them whether
+    they work anything, and no more, as both systems' names are taken and a group is told by the stitch it is made of.
+
+    >>> in_short("3 singles in each space, half treble in next, popcorn in last")
+    '3 sc in each space, hdc in next, dc in last'
+    >>> in_short("a double strand and a single crochet hook"), in_short("1 double in next")
+    ('a double strand and a sc hook', '1 dc in next')
+    """
+    pattern, names = _names_spelled()
+    return pattern.sub(lambda m: names.get(m[0], "dc"), low)
 
 
 def height_of(name: str) -> str | None:

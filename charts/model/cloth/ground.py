@@ -197,6 +197,8 @@ class Ground:
                 found = self._open_corners(found)
             if noun == Noun("block") and not found:
                 found = self._groups(Noun("shell"))
+            if noun == Noun("group") and self._parted(found):
+                return self._stretches(noun)
             beside = self._wide_stretches(noun, found) if noun.name == "block" else shaped
             return _with_others(found, beside) or self._stretches(noun)
         found = [Hit(i, i + 1) for i, slot in enumerate(self.slots) if matches(slot, noun, loose=self.loose)]
@@ -206,6 +208,16 @@ class Ground:
     def _wide_stretches(self, noun: Noun, groups: list[Hit]) -> list[Hit]:
         """What stands between chains; where groups are in the row, of two stitches or more."""
         return [h for h in self._stretches(noun) if not groups or h.end - h.start > 1]
+
+    def _parted(self, groups: list[Hit]) -> bool:
+        """Whether chains part the row into runs that hold one group each and more beside it: "sc in next 3 sc, 2 sc in
+        next sp, ch 4" makes groups of five."""
+        runs = self._stretches(Noun("group"))
+        if not len(runs) == len(groups) > 1:
+            return False
+        both = list(zip(runs, groups, strict=True))
+        within = all(run.start <= group.start and group.end <= run.end for run, group in both)
+        return within and all(group.end - group.start < run.end - run.start for run, group in both)
 
     def _shaped(self, name: str) -> list[Hit]:
         """Groups of the pattern's own that were told stitch by stitch instead of by their name."""

@@ -22,7 +22,8 @@ def skip(p: Hand, op: Skip) -> None:
     p.covered, open_until = 0, p.pending
     back = footing.back_of(p, op.places[0])
     for place in op.places:
-        if place.which == "first" and place.noun.name not in ("shell", "V-st", "group", "block") and already(p, place):
+        named = place.noun.name in ("shell", "V-st", "group", "block") or p.repeating
+        if place.which == "first" and not named and already(p, place):
             continue
         keep, here = p.last, p.here
         for target in p.targets(place, op.at):

@@ -31,6 +31,8 @@ def nth(p: Hand, place: Place) -> list[Target]:
     if of.which == "each" or of.count > 1:
         return nth_of_each(p, place, of, back)
     hit = group_hit(p, of, back)
+    if not place.count and back == 1 and p.skipped and hit.start < p.here < hit.end:
+        hit = Hit(p.here, hit.end)  # "skip first sc, sc in each sc of group": those behind it
     ground = p.ground_at(back)
     inside = ground.within(place.noun, hit.start, hit.end)
     run = ground.slots[hit.start].stitch.role == "chain" if hit.start < hit.end else False

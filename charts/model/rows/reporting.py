@@ -26,6 +26,7 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         w.broken = True
         return
     if not w.broken:
+        _growth_off(w, task, tried)
         counts_off(w, task, tried)
         _read_in_all(w, task, tried)
     elif not tried.off and task.stated:
@@ -97,6 +98,20 @@ def _unsaid(w: Working, task: Task) -> None:
     if not task.stated:
         w.unchecked = w.unchecked or f"how many stitches {task.label} makes along the edge is not said"
     w.notes.append(Note(task.label, f"how many stitches go along the edge is not said; {rests}", task.text.line))
+
+
+def _growth_off(w: Working, task: Task, tried: Tried) -> None:
+    """A row whose words say that it has more, or fewer, than the one before, and that has not."""
+    grows = task.text.grows
+    if not grows or not w.rows or tried.off:
+        return
+    was, now = len(w.rows[-1].row.stitches), len(tried.row.stitches)
+    if (now - was) * grows <= 0:
+        more, fewer = ("more", "fewer") if grows > 0 else ("fewer", "more")
+        has = "as many" if now == was else fewer
+        says = f"the words say that each row has {more} than the one before; this one has {has}"
+        problem(w, "impossible", task.label, says, "say where it grows, or leave that out", task.text.line, 1, 1)
+        w.broken = True
 
 
 def counts_off(w: Working, task: Task, tried: Tried) -> None:

@@ -399,6 +399,8 @@ def _foreign(word: Word, terms: str) -> Complaint:
 _TOUCHES = when_used(
     r"\b(?:next|each|every|first|same|into?|\d+|two|three) (?:\d+ )?(?:sts?|sc|hdc|dc|tr|ch|chs|sps?|loops?|stitch(?:es)?|chains?)\b"
 )
+#: What each row has more or fewer than the one before: "adding two stitches each row".
+_GROWTH = when_used(r"^(?:(?:you )?add(?:ing)? |.*\b(?:more|less|fewer|extra)\b).*\b(?:each|every|per) (?:rows?|rnds?|rounds?|time)$")
 _MARKED = when_used(r"stuff.{0,60}\b(?:left|to go|remain)|mark|pm\b|pin\b|made|complet|formed|skipped|missed|count|eyes?\b|tail|between|apart|placing m\b|^(?:to|thus|so|so as to) (?:mak|form|creat|giv|hav|get)")
 
 
@@ -437,7 +439,7 @@ def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | Non
     while end > at + 1 and words[end - 1].text in ("then", "and"):
         end -= 1
     said = re.sub(r"\s+", " ", low[words[at].start : words[end - 1].end] if end > at else "")
-    if _TOUCHES.search(said) and not _MARKED.search(said):
+    if _TOUCHES.search(said) and not _MARKED.search(said) and not _GROWTH.search(said):
         return None
     if any(pattern.fullmatch(said) for pattern in _remarks()):
         return (1.2, end, ("noted", said))

@@ -17,6 +17,7 @@ from .agreed.definitions import begins_gathered, define, pairs, read_definition,
 from .agreed.meshes import usual_meshes, without_asides
 from .agreed.named_rows import piece_again
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
+from .agreed.run_length import grown_to
 from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
 from .agreed.told_words import is_told
@@ -106,6 +107,7 @@ def _count_at_end(low: str) -> int | None:
 #: "(18) Work 2 rounds even": the count of the row before.
 _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:work|rep|repeat|do|make)\b)")
 
+_TURNS = when_used(r"\bturn\b")
 #: A count alone in its sentence.
 _COUNT_ALL = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\W*")
 
@@ -563,13 +565,26 @@ class Lines:
         last = self.p.drafts[-1] if self.p.drafts and self.section == "pattern" else None
         if last is None or self.fresh_part or self.p.bare or not (telling.told_to_end(so_far := last.low.strip()) or telling.counted(so_far)):
             return False
+        lead = len(low) - len(low.lstrip())
         found = titled_row(low, self._others(low))
+        if found is None and (part := part_row(low.lstrip())) is not None and text.lstrip()[:1].isupper():
+            found = part[0], lead + part[1]
         if found is None:
             return False
         name, at = found
-        label = name if name.split()[-1] in ("row", "rnd", "round") else f"{name} {'rnd' if last.head.is_round else 'row'}"
-        head = Head(label.title(), 0, 0, last.head.is_round, "", 0, at, True, named=True)
-        self._begin_row(index, head, text[at:], at + 1)
+        rows = rows_in(low[at:])
+        following = self._next_head(index)
+        is_round = last.head.is_round if len(rows) == 1 and not _TURNS.search(low[at:]) else False
+        apart = last.head.is_round and _TURNS.search(low[at:])
+        if not is_round and (apart or (following is not None and following.first == 1 + len(rows))):
+            self._name_part(name.title(), "")
+            heads = [Head(f"Row {n}", n, n, False, "", 0, 0, True) for n in range(1, len(rows) + 1)]
+        else:
+            label = name if name.split()[-1] in ("row", "rnd", "round") else f"{name} {'rnd' if is_round else 'row'}"
+            heads = [Head(label.title(), 0, 0, is_round, "", 0, at, True, named=True)]
+            heads += [Head("Row", 0, 0, False, "", 0, 0, True, count=1) for _ in rows[1:]]
+        for head, (start, end) in zip(heads, rows, strict=True):
+            self._begin_row(index, head, text[at + start : at + end], at + start + 1)
         return True
 
     def _more_rows(self, low: str) -> Head | None:
@@ -956,8 +971,16 @@ class Lines:
     def _until_counted(self, index: int, text: str, low: str) -> bool:
         """ "Work as Row 3 until you have 15 dc": as many rows as it takes at what the last row grew or shrank by."""
         found = _UNTIL_COUNT.match(low)
-        counts = [n for draft in self.p.drafts[-2:] if (n := _count_at_end(draft.low)) is not None] if found else []
+        counts = [n for draft in self.p.drafts[-2:] if (n := _count_at_end(draft.low)) is not None]
         last = self.p.drafts[-1].head if self.p.drafts else None
+        if last is not None and (grown := grown_to(low, counts)) is not None and not low[grown[1] :].strip(" ."):
+            start, end, rows, count = grown
+            following = self._next_head(index)
+            if following is not None and following.first and following.first != last.last + rows + 1 and last.last:
+                return False
+            head = Head(last.label.split()[0].rstrip("s") if last.last else "Row", 0, 0, last.is_round, "", 0, 0, True, count=rows)
+            self._begin_row(index, head, text[:start] + f" ({count} at end)".ljust(end - start) + text[end:], 1)
+            return True
         if found is None or last is None or len(counts) != 2 or counts[0] == counts[1] or (found["row"] and int(found["row"]) != last.last):
             return False
         rows, over = divmod(int(found["n"]) - counts[1], counts[1] - counts[0])

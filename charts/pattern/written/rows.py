@@ -22,7 +22,7 @@ from . import telling
 from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
-from .agreed.run_length import said_length, wrong_length
+from .agreed.run_length import grown_to, growth_told, said_length, wrong_length
 from .agreed.shapes import named_aside, taken_from_sized, unexplained
 from .beginnings import (
     begun_by,
@@ -85,7 +85,7 @@ _ROW_ALONE = when_used(r"\s*=?\s*(?P<row>(?:r|rows?|rnds?|rounds?|rds?)\s?#?(?P<
 #: "3-6. repeat 2": rows that are another one, told by its number alone.
 _REPEAT_ALONE = when_used(r"\s*(?:rep(?:eat)?|rpt|same as|as|like)\s+(?P<row>\#?(?P<n>\d{1,3}))[\s.]*")
 #: "Sc in ea 24": a count at a row's end that nothing parts from its words.
-_COUNT_BARE = when_used(r"(?<=(?:hook|each|imes|ound|ross|join|turn|ring|rcle))\s(?=\d{1,3}\s*$)|(?<=\bea)\s(?=\d{1,3}\s*$)")
+_COUNT_BARE = when_used(r"(?<=(?:hook|each|imes|ross|join|turn|ring|rcle))\s(?=\d{1,3}\s*$)|(?<=\baround)\s(?=\d{1,3}\s*$)|(?<=\bea)\s(?=\d{1,3}\s*$)")
 _AT_END = when_used(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
 
 
@@ -98,6 +98,13 @@ _IN_ONE_CHAIN = when_used(
     r"\W*(?:(?:make |with [a-z]{1,12},? )?ch(?:ain)? ?-?[23]\b\W*(?:and |then )?)?(?:work |make )?(?:[5-9]|1\d) ?[a-z]{2,3}(?: [a-z]{4,8})? in(?:to)? (?:the )?"
     r"(?:first|1st|2nd|second|3rd|third) (?:ch|chain)\b(?: from (?:the |your )?hook)?\W*(?:[(\[]?\d+[^\d,;]*)?$"
 )
+_WORD = re.compile(r"[A-Za-z]{3}")
+#: "(9 sc in each sc group on last rnd)": what the last of a run of rows has.
+_AT_THE_LAST = when_used(
+    r"[(\[](?P<said>(?:there (?:are|will be) |having )?\d{1,3} [a-z]+ (?:in|on) each [^()\[\]]{2,24} (?:on|in|at(?: the)? end of|after) (?:the )?"
+    r"(?:last|final|\d{1,3}(?:st|nd|rd|th)) (?:of these )?(?:rows?|rnds?|rounds?))[)\]]"
+)
+_BRACKETED = when_used(r"\(([^()]*)\)")
 #: What is no longer worked in rounds.
 _TO_AND_FRO = when_used(r"\b(?:back and forth|to and fro|(?:work|working|worked|now) (?:flat|in rows)|in rows)\b")
 
@@ -261,7 +268,7 @@ class Rows:
             label, last = f"{label.split()[0]}s {first}-{until}", until
         text, low = self._without_end(text, low, head, (first, last), draft)
         self._said_of_all(low)
-        low = _bare_words(low, sized=self.page.sizes > 1)
+        low = _bare_words(self._without_groups_at_end(low, label, draft), sized=self.page.sizes > 1)
         source = Source(text, draft.line, draft.column)
         low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
         read = _row_alone(low, source) or self._called_again(text, low, source, head)
@@ -290,7 +297,7 @@ class Rows:
             label, first, last, between_in(ops, is_round=is_round), is_round, head.side, stated, at_end, draft.line,
             _shown(draft, text), begins, draft.part, draft.make, head.open_end,
             along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
-            at_will=draft.at_will, stated_each=each,
+            at_will=draft.at_will, stated_each=each, grows=growth_told((*read.prose, *(said for said, _ in read.notes), *_BRACKETED.findall(low))),
         )  # fmt: skip
 
     def _in_order(
@@ -338,7 +345,9 @@ class Rows:
         alike = piece_again(low, pieces) if head.first == 1 and pieces else None
         if alike is not None and alike.last in (0, head.last):
             rest = low[: alike.start] + " " * (alike.end - alike.start) + low[alike.end :]
-            read = self.reader.read(text, rest, source)
+            if (count := telling.COUNT_ALONE.match(rest)) is not None:
+                rest = " " * (count.start("n") - 3) + f". ({rest[count.start('n') :].rstrip(' .')})"
+            read = self.reader.read(text.ljust(len(rest)), rest, source)
             again = Again(head.first, head.last, part=pieces[alike.piece], at=source.span(alike.start, alike.end))
             read.ops = (again, *read.ops)
             return read
@@ -383,7 +392,8 @@ class Rows:
 
     def _no_work(self, ops: tuple[Op, ...], read: RowRead, text: str, label: str, source: Source) -> None:
         """A complaint for a row of words in which no work was read."""
-        if ops or not text.strip() or read.complaints or read.counts:
+        only_ends = bool(ops) and all(op == Act("fasten off") for op in ops) and bool(_WORD.search(text[: ops[0].at[0]]))
+        if (ops and not only_ends) or not text.strip() or read.complaints or read.counts:
             return
         at = len(text) - len(text.lstrip())
         remedy = "say what is worked, or leave its number out"
@@ -407,9 +417,10 @@ class Rows:
         """Without "for a total of 5 rounds", which says again how long a run is, or says it of a row with one number
         where the next one goes on behind so many; and the run's last number."""
         first, last = numbers
-        said = said_length(low)
+        text, low, grown = self._without_end_count(text, low, numbers, draft)
+        said = said_length(low) if not grown else None
         if said is None or not first:
-            return text, low, last
+            return text, low, max(last, grown)
         start, end, rows = said
         behind = itertools.dropwhile(lambda d: d is not draft, self.page.drafts) if last == first else iter(())
         following = next((d.head.first for d in itertools.islice(behind, 1, 2)), 0)
@@ -425,6 +436,28 @@ class Rows:
         gap = " " * (end - start)
         until = first + rows - 1 if last == first and self.over == 1 else 0
         return text[:start] + gap + text[end:], low[:start] + gap + low[end:], max(last, until)
+
+    def _without_groups_at_end(self, low: str, label: str, draft: Draft) -> str:
+        """Without "(9 sc in each sc group on last rnd)", which is what the last of a run of rows has, and no work."""
+        found = _AT_THE_LAST.search(low)
+        if found is None:
+            return low
+        self.page.notes.append(Note(label, f'"{found["said"]}" was passed over', draft.line))
+        return low[: found.start()] + " " * len(found[0]) + low[found.end() :]
+
+    def _without_end_count(self, text: str, low: str, numbers: tuple[int, int], draft: Draft) -> tuple[str, str, int]:
+        """With "until 6 sts remain" behind what shrinks from row to row as the count at the end of a run; and the run's
+        last number, 0 where nothing is said of it."""
+        first, last = numbers
+        counts = [sum(s.count for s in row.stated) for row in self.out[-2:] if row.stated]
+        grown = grown_to(low, counts) if first else None
+        if grown is None:
+            return text, low, 0
+        start, end, rows, count = grown
+        said = f" ({count} at end)".ljust(end - start)
+        if len(said) > end - start or (last > first and last - first + 1 != rows):
+            return text, low, 0
+        return text[:start] + said + text[end:], low[:start] + said + low[end:], first + rows - 1
 
     def _without_end(
         self, text: str, low: str, head: Head, numbers: tuple[int, int], draft: Draft

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ...made_late import dataclass
+from ..lexicon import in_short
 from ..notation.plain import plain
 from ..when_used import when_used
 
@@ -81,6 +82,7 @@ _WORKISH = when_used(
 
 def workish(low: str) -> bool:
     """Whether a line may be work at all."""
+    low = in_short(low)
     return bool(_WORKISH.search(low)) and bool(
         re.search(r"\b(?:in|into|mr|x|around|across|each|next|turn|times|to end)\b|[\[(*]|\d", low)
     )

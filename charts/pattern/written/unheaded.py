@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ..lexicon import number
+from ..lexicon import in_short, number
 from ..notation.prose import is_prose
 from ..when_used import when_used
 from .heads import Head
@@ -44,6 +44,7 @@ _CHAIN_TOLD = when_used(r"\((?:[^()]*\b(?:ch|chs|chain|chains)\b)?[^()]*\b(?:cou
 
 def works(low: str) -> bool:
     """Whether words in lower case work stitches into something."""
+    low = in_short(low)
     first = sentences_first(low)
     begins = starts_ring(first) or chain_in(first) is not None
     if is_prose(first) and not (begins and first != low.strip()):
@@ -214,7 +215,7 @@ def titled_row(low: str, others: list[str]) -> tuple[str, int] | None:
 
 #: "Brim: 2 sc in each sc": a row behind others in their paragraph that bears the name of a part of the piece.
 _PART_ROW = when_used(
-    r"(?P<name>(?:the )?(?:first |second |each )?(?:handles?|straps?|brim|cuffs?|ear ?flaps?|ties?|thumb|flap|collar|hood|ribbing|band|hem|hanger|hanging loop|button ?loop|loop|edging|border|trim))\s*:\s*"
+    r"(?P<name>(?:the )?(?:[a-z]{3,8} ){0,2}(?:handles?|straps?|brim|cuffs?|ear ?flaps?|ties?|thumb|flap|heel|toe|peak|bill|visor|neck(?:band|line)?|waistband|button ?band|tab|collar|hood|ribbing|band|hem|hanger|hanging loop|button ?loop|loop|edging|border|trim))\s*:\s*"
     r"(?=(?:now |then |do not turn[,.] )?(?:ch(?:ain)? ?\d+[,;.] ?(?:turn[,;.] ?)?)?(?:\(|\*|\[)?\s?(?:work )?(?:\d{1,3} ?)?(?:sl st|ss|slip|sc|hdc|dc|htr|tr|single|half|double|treble)\b)"
 )
 

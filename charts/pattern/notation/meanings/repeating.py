@@ -276,6 +276,18 @@ class Meanings(Doing):
     def grow(self, n: int, k: str = "", **_: Any) -> Ops:
         return (Again(-1, -1, grow=n),)
 
+    def shrink(self, n: int, k: str = "", **_: Any) -> Ops:
+        """ "Continue, working 1 less sc between decreases"."""
+        return (Again(-1, -1, grow=-n),)
+
+    def grow_on(self, **_: Any) -> Ops:
+        """ "Continue increasing in this way": each increase lies one stitch further from the next."""
+        return (Again(-1, -1, grow=1),)
+
+    def shrink_on(self, **_: Any) -> Ops:
+        """ "Continue decreasing as established": each decrease lies one stitch nearer to the next."""
+        return (Again(-1, -1, grow=-1),)
+
     def grow_by(self, n: int, c: Noun = ANY) -> Ops | None:
         """ "Continue increasing 6 sts each rnd": each increase lies one stitch further from the next."""
         return (Again(-1, -1, grow=1, by=n),) if 0 < n <= MOST else None

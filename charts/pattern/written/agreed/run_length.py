@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+
 from ... import lexicon
 from ...notation.complaint import Complaint
+from ...notation.plain import plain
 from ...when_used import when_used
 
 _N = r"(?P<n{0}>\d{{1,3}}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\b"
@@ -30,7 +33,49 @@ def said_length(low: str) -> tuple[int, int, int] | None:
     return start, end, rows
 
 
+_EACH_ROW = r"\b(?:each|every|per) (?:rows?|rnds?|rounds?|time)\b"
+_MORE = when_used(rf"\b(?:(?:more|extra|additional)\b.*|(?:add|adding|adds|gains?|gaining|increas\w+|grows?|goes up)\b.*){_EACH_ROW}")
+_FEWER = when_used(rf"\b(?:less|fewer|decreas\w+|losing|loses)\b.*{_EACH_ROW}")
+
+
+def growth_told(remarks: Iterable[str]) -> int:
+    """Whether remarks within a row say that each row has more than the one before (1), fewer (-1), or neither (0).
+
+    >>> growth_told(["there will be one more block in each row"]), growth_told(["losing 2 sts every row"])
+    (1, -1)
+    """
+    told = [plain(said) for said in remarks]
+    if any(_FEWER.search(said) for said in told):
+        return -1
+    return int(any(_MORE.search(said) for said in told))
+
+
 def wrong_length(start: int, end: int, said: int, label: str, rows: int) -> Complaint:
     """A complaint for a run that is said to have another number of rows than its head."""
     says = f'the words say {said} rows; the head "{label}" is {rows}'
     return Complaint(start, end, says, f"write {rows}, or change the head", "impossible")
+
+
+#: "Continue decreasing in this way until 6 sts remain": rows of one row's words.
+_GROWS = when_used(r"\W*(?:cont|continue|keep|carry on|go on|work)\b[^.;()]*?\b(?:inc|dec|increas\w+|decreas\w+|fewer|less)\b[^.;()]*?(?=[,\s]+(?:until|till)\b)")
+_UNTIL_COUNT = when_used(
+    r"[,\s]+(?:until|till) (?:(?:you have|there are|you reach|you are left with) )?(?:only )?(?:a total of )?(?P<n>\d{1,4}) ?(?:sts|stitches|sc|hdc|dc|htr|tr)\b"
+    r"(?: (?:remain|remaining|are left|left|in all|in total|altogether|on the (?:rnd|round|row)|in (?:the )?(?:rnd|round|row)))?(?=[.;]|\s*$)"
+)
+
+
+def grown_to(low: str, counts: Sequence[int]) -> tuple[int, int, int, int] | None:
+    """What a row that goes on growing or shrinking says of where it ends: the span of these words, the number of rows it
+    takes behind rows that made `counts`, and the number of stitches at the end; None where it says no such thing or
+    the number is not reached by as many a row as before.
+
+    >>> said = "continue decreasing in this way until 6 sts remain."
+    >>> grown_to(said, (36, 30)), grown_to(said, (36, 29)), said[31:50]
+    ((31, 50, 4, 6), None, ' until 6 sts remain')
+    """
+    grows = _GROWS.match(low)
+    found = _UNTIL_COUNT.match(low, grows.end()) if grows else None
+    if found is None or len(counts) < 2 or counts[-1] == counts[-2]:
+        return None
+    rows, over = divmod(int(found["n"]) - counts[-1], counts[-1] - counts[-2])
+    return None if over or rows < 1 else (found.start(), found.end(), rows, int(found["n"]))
