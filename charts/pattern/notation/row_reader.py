@@ -64,7 +64,7 @@ from .meanings.terse import (
 )
 from .meanings.those import pointed_at
 from .meanings.told_first import decreased, joined_late
-from .meanings.told_off import told_off
+from .meanings.told_off import stepped, told_off
 from .meanings.told_on import told_on
 from .plain import one_told
 from .prose import is_prose
@@ -250,6 +250,8 @@ class _Reading:
         self.out.ops, self.out.others = pointed_at(self.out.ops), tuple(pointed_at(ops) for ops in self.out.others)
         if "even" in self.low:
             self.out.ops = told_once(self.out.ops)
+        if "every" in self.low or "each" in self.low:
+            self.out.ops = stepped(self.out.ops)
         if not self.defining:
             self.out.ops = in_space_below(self.out.ops)
             self._past_its_base()

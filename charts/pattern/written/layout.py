@@ -268,6 +268,20 @@ _HYPHENED = when_used(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b
 _NOTED = when_used(r"(?<=[A-Za-z0-9]) (?=(?:Note|NOTE|Tip|TIP|Hint|HINT|NB|N\.B\.)\s?:)")
 #: "... in each sc.....17 sc", "... in each sc .. .. 17": dots that lead to a count.
 _MANY_DOTS = when_used(r"(?:\.{4,}|\.{2,}(?: \.{2,})+)(?=\s?\d)")
+#: "Join 6 chains to a ring", "make a circle of 8 ch": a ring by the chains it is made of.
+_RING_OF = when_used(
+    r"\b(?:(?:join|close|connect) (?P<n>\d{1,2}) ?(?:ch|chs|chains?|chain st(?:itche)?s) (?:to|into|in) (?:an? |the )?(?:ringt?|circle|loop)"
+    r"|(?:(?:form|make|crochet|work) )?(?:an? |the )?(?:ring|circle) (?:of|with|from|out of) (?P<m>\d{1,2}) ?(?:ch|chs|chains?|chain st(?:itche)?s))\b(?=\s*(?:[,.;]|and\b|then\b|$))",
+    re.IGNORECASE,
+)
+
+
+def _ring_begun(found: re.Match[str]) -> str:
+    """A ring by its chains as "ch 6, join in ring", as long as before; as it is where there is no room."""
+    said = f"ch {found['n'] or found['m']}, join in ring"
+    return said.ljust(len(found[0])) if len(said) <= len(found[0]) else found[0]
+
+
 #: "Repeat row (2)", "as rounds (3) and (4)": the numbers of rows in brackets.
 _ROWS_BRACKETED = when_used(
     r"\b(?:rep(?:eat)?|rpt|as|like|as in|same as|work|from)\.? (?:the )?(?:rows?|rnds?|rounds?) ?\(\d{1,3}\)(?: ?(?:-|to|and|&|,) ?\(\d{1,3}\))?", re.IGNORECASE
@@ -290,6 +304,7 @@ def _line(line: str, *, carried: bool = False) -> str:
     line = _HYPHENED.sub(lambda m: m[0].replace("-", " "), line)
     line = _PARTED.sub(_mended, line)
     line = _WORDED_HEAD.sub(_figured, line)
+    line = _RING_OF.sub(_ring_begun, line)
     line = _ROWS_BRACKETED.sub(lambda m: m[0].replace("(", " ").replace(")", " "), line)
     line = _LOST_DASH.sub(r"\1-", line)
     if _RULE.match(line):

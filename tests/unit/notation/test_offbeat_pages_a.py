@@ -88,3 +88,35 @@ def test_rows_without_heads_in_broken_lines(text: str) -> None:
 def test_a_wrong_count_of_a_row_without_a_head_is_told() -> None:
     worked = work_text("Cloth\n\n22 ch\nturn, miss 1 ch, 21 sc (21 sts)\nturn, ch 1, 10 sc, 3 sc in next st,\n10 sc (24 sts)\n")
     assert [problem.where for problem in worked.problems] == ["Row 2"]
+
+
+_RING_WORDS = ["Join 6 chains to a ring, work 24 dc into this ring", "Form a ring with 6 chains, then 24 dc in the ring", "Make a ring of 6 ch. 24 dc in ring", "Crochet a ring of 6 chains and work 24 dc into it"]
+
+
+@pytest.mark.parametrize("said", _RING_WORDS)
+def test_a_ring_told_by_its_chains(said: str) -> None:
+    worked = work_text(f"1. Rd: {said}\n2. Rd: 2 dc in every dc\n")
+    assert worked.problems == []
+    assert _counts(worked) == [24, 48]
+
+
+def test_stars_round_stitches_that_go_into_one_place_named_behind_them() -> None:
+    worked = work_text("""Ch 6, join to form a ring.
+1. Rd: 18 dc into ring
+2. Rd: *1 dc, 2 ch, 1 dc, 1 ch* in every third stitch
+3. Rd: *2 dc, 2 ch, 2 dc* into the two chains of previous row, 1 chain between
+4. Rd: *4 dc into the two ch of previous row, 1 ch*
+5. Rd: *1 sc in ch of previous row, 4 ch*
+6. Rd: *7 dc into the 4 ch of previous row*
+7. Rd: *1 dc, 1 ch, 1 dc* into every sixth stitch; 7 times
+8. Rd: *3 dc* into the ch of the previous row
+9. Rd: *2 dc, 1 ch, 2 dc* between the 3 dc of the previous row
+10. Rd: as round 8
+""")
+    assert worked.problems == []
+    assert _counts(worked) == [18, 12, 24, 24, 6, 42, 14, 21, 28, 21]
+
+
+def test_times_that_do_not_come_out_even_are_told() -> None:
+    worked = work_text("Ch 6, join to form a ring.\nRnd 1: 24 dc in ring\nRnd 2: (dc, ch 1, dc) in every fourth stitch, 5 times\n")
+    assert [problem.where for problem in worked.problems] == ["Rnd 2"]
