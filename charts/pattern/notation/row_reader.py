@@ -246,12 +246,10 @@ class _Reading:
         self.leftovers = Leftovers(self.out, self.text, self.low, self.reader.words.terms)
         items, all_words = self._level(folded.words, top=True)
         self.out.ops, self.out.others = self._shaped(items, all_words)
-        self.out.ops, self.out.others = side_first(parted(self.out.ops)), tuple(parted(ops) for ops in self.out.others)
+        self.out.ops, self.out.others = stepped(side_first(parted(self.out.ops))), tuple(parted(ops) for ops in self.out.others)
         self.out.ops, self.out.others = pointed_at(self.out.ops), tuple(pointed_at(ops) for ops in self.out.others)
         if "even" in self.low:
             self.out.ops = told_once(self.out.ops)
-        if "every" in self.low or "each" in self.low:
-            self.out.ops = stepped(self.out.ops)
         if not self.defining:
             self.out.ops = in_space_below(self.out.ops)
             self._past_its_base()
