@@ -40,21 +40,6 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         proof = ", and the count comes out" if task.stated else ""
         says = f'"{said}" was taken for {" and ".join(there)}: the row below has nothing else{proof}'
         w.notes.append(Note(task.label, says, task.text.line))
-    if tried.skip_unsaid:
-        says = "what its repeats skip first was skipped once more before the round's end"
-        w.notes.append(Note(task.label, says, task.text.line))
-    if tried.choice.runs:
-        says = "the next so many were taken for those that stand side by side, past one that a chain parts from them"
-        w.notes.append(Note(task.label, says, task.text.line))
-    if tried.adds:
-        says = '"each" was read as counting the first place again: that adds the stitch said, and the count comes out'
-        w.notes.append(Note(task.label, says, task.text.line))
-    if tried.under_chain:
-        says = "the stitch skipped first was taken for the one that the beginning chain stands on"
-        w.notes.append(Note(task.label, says, task.text.line))
-    if tried.parted:
-        says = "the last repeat was worked only as far as the row goes"
-        w.notes.append(Note(task.label, says, task.text.line))
     if tried.misprint is not None and not (w.broken or tried.off):
         stuck_once(w, task.text, tried.misprint, task.label)
     if tried.choice.cut_short:
@@ -64,17 +49,28 @@ def report(w: Working, task: Task, tried: Tried) -> None:
     if tried.in_all:
         says = f"{tried.in_all} in each was read as {tried.in_all} in all, one in each"
         w.notes.append(Note(task.label, says, task.text.line))
-    if tried.closed:
-        says = "the last repetition comes back to the round's first stitch, which was not worked again"
-        w.notes.append(Note(task.label, says, task.text.line))
     if tried.leapt and not task.stated:
         w.notes.append(Note(task.label, tried.leapt, task.text.line))
     if tried.joined_low:
         w.notes.append(Note(task.label, tried.joined_low, task.text.line))
     if tried.usual is not None and not w.broken:
         w.notes.append(Note(task.label, _against_usual(tried, tried.usual), task.text.line))
-    if tried.choice.loose:
-        w.notes.append(Note(task.label, '"st" was read as counting the chains of the row below too', task.text.line))
+    w.notes += [Note(task.label, says, task.text.line) for says in _taken_so(tried)]
+
+
+def _taken_so(tried: Tried) -> list[str]:
+    """How places were taken that the words leave open."""
+    each_again = '"each" was read as counting the first place again: that adds the stitch said, and the count comes out'
+    taken = (
+        (tried.skip_unsaid, "what its repeats skip first was skipped once more before the round's end"),
+        (tried.choice.runs, "the next so many were taken for those that stand side by side, past one that a chain parts from them"),
+        (tried.under_chain, "the stitch skipped first was taken for the one that the beginning chain stands on"),
+        (tried.parted, "the last repeat was worked only as far as the row goes"),
+        (tried.closed, "the last repetition comes back to the round's first stitch, which was not worked again"),
+        (tried.adds, each_again),
+        (tried.choice.loose, '"st" was read as counting the chains of the row below too'),
+    )
+    return [says for so, says in taken if so]
 
 
 def _against_usual(tried: Tried, usual: Tried) -> str:

@@ -61,6 +61,7 @@ def fold(words: list[Word]) -> Folded:
     _rep_told_first(words)
     _marks_worked(words)
     _without_names(words)
+    _stars_placed(words)
     _mend_brackets(words)
     respelt = _close_last(words)
     bracketed = _brackets(words, complaints)
@@ -230,6 +231,38 @@ def _marks_worked(words: list[Word]) -> None:
             verb.text = "rep"
         at += 1
 
+
+def _stars_placed(words: list[Word]) -> None:
+    """ "*2 dc, ch 2, 2 dc* in the ch-2 sp, 1 chain between": two stars round stitches that all go into the one place named behind
+    them, and nothing of a repeat: the stitches are as in brackets, and what comes again goes on to the place's end. Before
+    "each" it is the place that comes again."""
+    stars = [i for i, w in enumerate(words) if w.text in MARKS]
+    if len(stars) != 2 or any(words[i].text != "*" for i in stars) or any(w.text in _REPEAT or w.text in _SO_FAR for w in words):
+        return
+    first, second = stars
+    end = next((i for i in range(second + 1, len(words)) if words[i].text in (".", ";")), len(words))
+    said = [w.text for w in words[second + 1 : end]]
+    if len(said) < 2 or said[0] not in ("in", "into", "between") or any(w.text in _GOING_IN for w in words[first + 1 : second]):
+        return
+    each = any(text in ("each", "every", "all", "both", "ea") for text in said)
+    apart = said[-1] == "between"
+    if (each and not apart) or (not each and not any(text in _BELOW_IT for text in said)):
+        return
+    if apart and not each:
+        del words[end - 1]
+        end -= 1
+    words[second].text = ")"
+    if each:
+        words[first].text = "("
+        return
+    words.insert(end, Word("*", words[end - 1].end, words[end - 1].end))
+    words.insert(first + 1, Word("(", words[first].end, words[first].end))
+
+
+#: How far or how often a repeat goes; how a stitch goes in; what names the row below, or a space of it.
+_SO_FAR = ("around", "across", "times", "time", "twice", "end", "until", "x", "to")
+_GOING_IN = ("in", "into", "around", "over", "between")
+_BELOW_IT = ("row", "round", "rnd", "sp", "space", "previous", "loop", "lp", "arch", "next")
 
 #: What sends back to marks like "repeat" does.
 _WORKS = ("work", "working", "do", "make", "crochet")

@@ -397,11 +397,17 @@ _FURTHER = when_used(
     rf"|{_LEADS}(?:(?:work|make|crochet|do)\s+)?(?P<n6>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word6>{_WORD})\s+(?:(?:more|further|straight|even|evenly)\s+)?(?:on|over|across)\s+(?:these|those|the|each|all|same|remaining|rem|last|\s)*(?:\d{{1,3}}\s+)?(?:{lexicon.ANY_PLAIN}|sts|stitches|st)\W*$"
     rf"|\W*(?:then|now|followed by|and then|after that)\s+(?P<n5>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word5>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
 )
-_MANY = rf"(?:for (?:the next |another )?(?P<n4>\d{{1,3}}|{lexicon.NUMBER_WORDS}) (?:more |further )?(?:rows?|rnds?|rounds?)|(?P<n>\d{{1,3}}|{lexicon.NUMBER_WORDS})(?: more)? times(?: more)?|(?P<w>once|twice|thrice)(?: more)?|(?P<n2>\d{{1,3}}|{lexicon.NUMBER_WORDS}) more(?: times)?|another (?P<n3>\d{{1,3}}|{lexicon.NUMBER_WORDS}) times)"
+#: How often rows come again: "for the next 4 rows", "6 times", "a further 21 times", "5 additional times", "x 5".
+_N_TIMES = rf"\d{{1,3}}|{lexicon.NUMBER_WORDS}"
+_MANY = (
+    rf"(?:for (?:the next |another |a further |an additional )?(?P<n4>{_N_TIMES}) (?:more |further |additional )?(?:rows?|rnds?|rounds?)"
+    rf"|(?:again )?(?:an? (?:further|additional|extra|other) )?(?P<n>{_N_TIMES})(?: (?:more|further|additional|extra))? times(?: (?:more|again))?"
+    rf"|(?:again )?(?P<w>once|twice|thrice)(?: (?:more|again))?|(?P<n2>{_N_TIMES}) more(?: times)?|another (?P<n3>{_N_TIMES}) times|x ?(?P<n5>\d{{1,3}})|(?P<n6>\d{{1,3}}) ?x)"
+)
 #: "3 more rows like this", "Then 4 further rows the same".
 _MORE_ALIKE = when_used(rf"{_LEADS}(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:exactly |just )?{_ALIKE}\W*$")
 _REPEATED = when_used(
-    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?|(?P<o>{_ORD})\s+(?P<word3>{_WORD}))\s*,?\s+"
+    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})\s+(?P<word3>{_WORD}))\s*,?\s+"
     rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
 )
 
@@ -439,7 +445,7 @@ def repeated_rows(low: str, last: int) -> Head | None:
     if found["total"]:
         count = int(found["total"]) - last
     else:
-        count = span * ({"once": 1, "twice": 2, "thrice": 3}.get(found["w"] or "", 0) or _number(found["n"] or found["n2"] or found["n3"] or found["n4"] or ""))
+        count = span * ({"once": 1, "twice": 2, "thrice": 3}.get(found["w"] or "", 0) or _number(next((found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6") if found[k]), "")))
         count = count // span if found["n4"] else count
     if span < 1 or count < 1 or (found["sum"] and int(found["sum"]) not in (last + count, span + count)):
         return None
@@ -451,6 +457,28 @@ def repeated_rows(low: str, last: int) -> Head | None:
 _AGAIN_ONCE = when_used(
     rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?P<word>{_WORD})\s*(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?:{_WORD}\s*)?(?P<b>\d{{1,4}}))?\W*$"
 )
+
+
+#: "Do this 5 more times.", "5 more rows like Row 2.": the last row, where the next row's number fits.
+_THIS_AGAIN = when_used(
+    rf"{_LEADS}(?:(?:rep(?:eat)?|rpt|do|work)\s+(?:this|that|it|the same)\s+{_MANY}|(?P<more>{_N_TIMES})\s+(?:more|further|additional)\s+{_WORD}\s+(?:like|as|same as|the same as)\s+(?P<word>{_WORD})\s*(?P<a>\d{{1,4}}))\W*$"
+)
+
+
+def last_again(low: str, last: int, following: int) -> Head | None:
+    """A line that says "this" or further rows like row `last` again, as often as the number of the row that follows leaves
+    room for.
+
+    >>> head = last_again("do this 3 more times.", 2, 6)
+    >>> head and head.count, last_again("do this 3 more times.", 2, 7)
+    (3, None)
+    """
+    found = _THIS_AGAIN.match(" ".join(low.split()))
+    if found is None or not last or (found["a"] and int(found["a"]) != last):
+        return None
+    said = next((found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6", "more") if found[k]), "")
+    count = {"once": 1, "twice": 2, "thrice": 3}.get(found["w"] or "", 0) or _number(said)
+    return _rows_told(found["word"] or "row", str(count)) if count and count == following - last - 1 else None
 
 
 def repeated_up_to(low: str, last: int, following: int) -> Head | None:

@@ -208,8 +208,26 @@ def _figured(found: re.Match[str]) -> str:
     return (found["head"] + first + last).ljust(len(found[0]))
 
 
+#: "2sc ss in each stitch": that many in the same stitch, in each; "ss" is no slip stitch on such a page.
+_IN_SAME = r"\b2 ?(?P<st>sc|hdc|dc|htr|tr) (?:in )?(?:ss|s/s|same st(?:itch)?)\b"
+_SAME_IN_EACH = when_used(rf"{_IN_SAME} in(?:to)? (?:each|every)\b", re.IGNORECASE)
+_TWO_IN_SAME = when_used(_IN_SAME, re.IGNORECASE)
+
+
+def increases_told(lines: list[str]) -> list[str]:
+    """The lines with "2sc ss" as "sc inc", no letter shifted, where the page works it in each stitch.
+
+    >>> increases_told(["2sc ss in each st.", "2sc ss, sc 3x"])
+    ['sc inc in each st.', 'sc inc, sc 3x']
+    """
+    if not any(_SAME_IN_EACH.search(line) for line in lines):
+        return lines
+    return [_TWO_IN_SAME.sub(lambda m: f"{m['st']} inc".ljust(len(m[0])), line) for line in lines]
+
+
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
+    lines = increases_told(lines)
     lines = [run_in(line) for line in dashes_told(turned(put_right(lines)))]
     lines = listed(lines)
     following, before = [*lines[1:], ""], ["", *lines[:-1]]
@@ -250,6 +268,24 @@ _HYPHENED = when_used(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b
 _NOTED = when_used(r"(?<=[A-Za-z0-9]) (?=(?:Note|NOTE|Tip|TIP|Hint|HINT|NB|N\.B\.)\s?:)")
 #: "... in each sc.....17 sc", "... in each sc .. .. 17": dots that lead to a count.
 _MANY_DOTS = when_used(r"(?:\.{4,}|\.{2,}(?: \.{2,})+)(?=\s?\d)")
+#: "Join 6 chains to a ring", "make a circle of 8 ch": a ring by the chains it is made of.
+_RING_OF = when_used(
+    r"\b(?:(?:join|close|connect) (?P<n>\d{1,2}) ?(?:ch|chs|chains?|chain st(?:itche)?s) (?:to|into|in) (?:an? |the )?(?:ringt?|circle|loop)"
+    r"|(?:(?:form|make|crochet|work) )?(?:an? |the )?(?:ring|circle) (?:of|with|from|out of) (?P<m>\d{1,2}) ?(?:ch|chs|chains?|chain st(?:itche)?s))\b(?=\s*(?:[,.;]|and\b|then\b|$))",
+    re.IGNORECASE,
+)
+
+
+def _ring_begun(found: re.Match[str]) -> str:
+    """A ring by its chains as "ch 6, join in ring", as long as before; as it is where there is no room."""
+    said = f"ch {found['n'] or found['m']}, join in ring"
+    return said.ljust(len(found[0])) if len(said) <= len(found[0]) else found[0]
+
+
+#: "Repeat row (2)", "as rounds (3) and (4)": the numbers of rows in brackets.
+_ROWS_BRACKETED = when_used(
+    r"\b(?:rep(?:eat)?|rpt|as|like|as in|same as|work|from)\.? (?:the )?(?:rows?|rnds?|rounds?) ?\(\d{1,3}\)(?: ?(?:-|to|and|&|,) ?\(\d{1,3}\))?", re.IGNORECASE
+)
 #: "Rows 3 ? 7": a dash that was lost on the way.
 _LOST_DASH = when_used(r"(?<=\d)(\s?)\?(?=\s?(?:rows?|rnds?|rounds?)?\s?\d)", re.IGNORECASE)
 
@@ -268,6 +304,8 @@ def _line(line: str, *, carried: bool = False) -> str:
     line = _HYPHENED.sub(lambda m: m[0].replace("-", " "), line)
     line = _PARTED.sub(_mended, line)
     line = _WORDED_HEAD.sub(_figured, line)
+    line = _RING_OF.sub(_ring_begun, line)
+    line = _ROWS_BRACKETED.sub(lambda m: m[0].replace("(", " ").replace(")", " "), line)
     line = _LOST_DASH.sub(r"\1-", line)
     if _RULE.match(line):
         return " " * len(line)

@@ -29,6 +29,7 @@ from .heads import (
     counted_at_end,
     further_rows,
     inner_heads,
+    last_again,
     line_head,
     named_alike,
     repeated_rows,
@@ -40,6 +41,7 @@ from .page import Page
 from .starts import chain_in, is_lift, lift, measured_in, multiple_in, rest_of, sample_in, says_left, start_of
 from .unheaded import (
     begins_named,
+    first_round,
     first_row,
     is_row,
     part_lead,
@@ -48,6 +50,7 @@ from .unheaded import (
     rows_in,
     titled_row,
     whole_piece,
+    worked_by,
     works,
 )
 from .unplaced import names_work
@@ -110,6 +113,9 @@ _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:w
 _TURNS = when_used(r"\bturn\b")
 #: A count alone in its sentence.
 _COUNT_ALL = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\W*")
+
+#: "Turn." as a sentence.
+_TURN_ALONE = when_used(r"\W*(?:(?:do not|don'?t) )?turn(?: (?:the |your )?work)?\W*")
 
 #: "On Rounds 2-7: close each round with ...": what is said of several rows at once.
 _OF_ROWS = when_used(r"\W*(?:on|in|for|at|throughout) (?:all |every |each |the |following |remaining |next |other )*(?:rows?|rnds?|rounds?)(?: ?\d{1,3}\s*(?:-|to|through|thru|and|&)\s*\d{1,3})?\s*[:,]\s*(?P<said>.+)$")
@@ -365,7 +371,7 @@ class Lines:
             more = more or further_rows(low[at:end]) or repeated_rows(low[at:end], head.last)
             if more is not None:
                 out.insert(0, (at, more))
-            elif out or not (_COUNT_ALL.fullmatch(low, start, end) or telling.FASTEN.match(low[start:end])):
+            elif out or not (_COUNT_ALL.fullmatch(low, start, end) or telling.FASTEN.match(low[start:end]) or _TURN_ALONE.fullmatch(low, start, end)):
                 break
             stop = at if more is not None else stop
         rows = sum(more.count for _, more in out)
@@ -601,6 +607,8 @@ class Lines:
             more = self._more_rows(low[:end])
         if more is None:
             more, end = self._again_up_to(index, low), len(low)
+        if more is None and self._this_again(index, low):
+            return True
         if more is None:
             return False
         self.p.prose += [(self.p.first_line + index, text[end:].strip())] if end < len(low) else []
@@ -613,6 +621,17 @@ class Lines:
         last = self.p.drafts[-1].head.last if self.p.drafts else 0
         following = self._next_head(index) if last and telling.REPEATED.match(low.strip()) else None
         return repeated_up_to(low, last, following.first) if following is not None else None
+
+    def _this_again(self, index: int, low: str) -> bool:
+        """Whether a line says the last row again ("Do this 5 more times") before the row whose number that leaves room
+        for; if so those rows are begun."""
+        last = self.p.drafts[-1].head if self.p.drafts and (not self.open or self.open.low.strip()) else None
+        following = self._next_head(index) if last is not None and last.last else None
+        more = last_again(low, last.last, following.first) if last is not None and following is not None else None
+        if more is None or last is None:
+            return False
+        self._begin_row(index, replace(more, is_round=last.is_round, label=last.label.split()[0].rstrip("s")), "Repeat last row", 1)
+        return True
 
     def _comes_again_twice(self, index: int, text: str, low: str) -> bool:
         """Whether a line says rows that come again and then others that do; if so both are begun."""
@@ -639,7 +658,7 @@ class Lines:
     def _key_line(self, line: int, text: str, low: str) -> bool:
         """A line of a list of abbreviations."""
         found = False
-        if self._row_one_follows(line) and start_of(text.strip(), low, line, self.p.terms, "") is not None:
+        if (self._row_one_follows(line) or self._row_below(line)) and start_of(text.strip(), low, line, self.p.terms, "") is not None:
             self.section = "pattern"  # "Star: ch 6; join to form a ring." right below the list begins the work
             return False
         if re.fullmatch(r"\s*[a-z0-9]{1,8}\.\s*", low):
@@ -698,7 +717,7 @@ class Lines:
                 number = self.p.drafts[-1].head.last + 1 if self.p.drafts and not self.pending else 1
                 head = Head(f"Row {number}", number, number, None, "", start, start, marked=True)
                 self._begin_row(index, head, text[start:end].rstrip(), start + 1)
-            self.p.drafts[-1].done = not low.rstrip().endswith((",", ";"))
+            self.p.drafts[-1].done = not (low.rstrip().endswith((",", ";")) or telling.hangs(low.strip()) or telling.broken_inside(low))
             return True
         if (self.p.bare and self.p.drafts) or self.section == "key":
             return False
@@ -708,11 +727,13 @@ class Lines:
         told = first_row(low, below, self.behind or self._next_head(index), last, begun=begun)
         lead = part_lead(low, text)
         piece = bool(lead) and not begins_gathered(lead.strip(" -:.")) and whole_piece(low, text, self._others(low))
-        if told is None or (last and told.named) or (self._explains(index, text) and not piece):
+        said = max(len(lead), first_round(low) or 0)
+        alone = first_round(low) is not None and not worked_by(low[:said].strip(" -:."), self._others(low))
+        if told is None or (last and told.named) or (self._explains(index, text) and not (piece or alone)):
             return False
         if lead:
             self._name_part(lead.strip(" -:.").title(), "")
-        self._begin_row(index, told, " " * len(lead) + text[len(lead) :], 1)
+        self._begin_row(index, told, " " * said + text[said:], 1)
         return True
 
     def _piece_in_a_line(self, index: int, text: str, low: str) -> bool:
@@ -788,6 +809,9 @@ class Lines:
             return True
         if empty and re.fullmatch(r"[a-z][a-z -]{1,30}", body) and not telling.workish(body):
             return True
+        if self.p.unheaded and telling.counted(so_far) and telling.workish(low) and works(so_far) and not low.lstrip().startswith(("(", "[", "*")):
+            draft.done = True  # rows without heads: a counted one is whole
+            return False
         step = telling.STEP.match(low)
         if (bare or self.numbered) and step and telling.workish(low[step.end() :]):
             self.numbered = True
@@ -1178,6 +1202,11 @@ class Lines:
     def _row_one_follows(self, line: int) -> bool:
         following = self.behind or self._next_head(line - self.p.first_line)
         return following is not None and (following.first <= 1 or following.named)
+
+    def _row_below(self, line: int) -> bool:
+        """Whether the next line works a row, on a page whose rows have no heads."""
+        below = next((low for low in self.p.low[line - self.p.first_line + 1 :] if low.strip()), "")
+        return self.p.unheaded and is_row(below)
 
     def _too_many(self, start: Start, text: str, line: int) -> None:
         number = re.search(r"\d+", self.p.raw[line - self.p.first_line])

@@ -85,7 +85,7 @@ _ROW_ALONE = when_used(r"\s*=?\s*(?P<row>(?:r|rows?|rnds?|rounds?|rds?)\s?#?(?P<
 #: "3-6. repeat 2": rows that are another one, told by its number alone.
 _REPEAT_ALONE = when_used(r"\s*(?:rep(?:eat)?|rpt|same as|as|like)\s+(?P<row>\#?(?P<n>\d{1,3}))[\s.]*")
 #: "Sc in ea 24": a count at a row's end that nothing parts from its words.
-_COUNT_BARE = when_used(r"(?<=(?:hook|each|imes|ross|join|turn|ring|rcle))\s(?=\d{1,3}\s*$)|(?<=\baround)\s(?=\d{1,3}\s*$)|(?<=\bea)\s(?=\d{1,3}\s*$)")
+_COUNT_BARE = when_used(r"(?<=(?:hook|each|imes|ross|join|turn|ring|rcle))\s(?=\d{1,3}\s*$)|(?:(?<=around)|(?<=\bea))\s(?=\d{1,3}\s*$)")
 _AT_END = when_used(r"\bat (?:the )?end of|\bat end\b|\bleft at\b|\bafter (?:the )?(?:last )?(?:row|rnd|round) ?\d*")
 
 

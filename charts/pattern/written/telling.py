@@ -76,7 +76,7 @@ CLOSES_RING = when_used(
 #: Words that close a chain to a ring, and no picot.
 FORMS_RING = when_used(r"\b(?:ring|circle)\b|\bjoin\b")
 _WORKISH = when_used(
-    r"\b\d*\s?(?:(?:sc|hdc|dc|htr|tr|trc|dtr)(?:\d{1,2}tog)?|sl st|ss|inc|dec|inv ?(?:inc|dec)|single crochet|double crochet|treble|half double|ch|chain)(?:\b|(?=(?:in)?(?:mr|mc)\b))"
+    r"\b\d*\s?(?:(?:sc|hdc|dc|htr|htc|tr|trc|dtr)(?:\d{1,2}tog)?|sl st|ss|inc|dec|inv ?(?:inc|dec)|single crochet|double crochet|treble|half double|ch|chain)(?:\b|(?=(?:in)?(?:mr|mc)\b))"
 )
 
 
@@ -147,6 +147,18 @@ _HANGS = when_used(
 def hangs(so_far: str) -> bool:
     """Whether a row's words stop behind a word that cannot be the last: the line below goes on with them."""
     return bool(_HANGS.search(so_far)) and len(so_far.split()) > 2
+
+
+def broken_inside(low: str) -> bool:
+    """Whether a line stops inside a bracket, or behind "next 3" and the like, so that the next one goes on with it.
+
+    >>> broken_inside("sc in next 3"), broken_inside("sc in next 3 sts")
+    (True, False)
+    """
+    return any(low.count(a) > low.count(b) for a, b in ("()", "[]")) or bool(_OPEN_NUMBER.search(low))
+
+
+_OPEN_NUMBER = when_used(r"\b(?:next|last|first|each of|remaining|rem) \d{1,3}\s*$")
 
 
 def goes_on(body: str) -> bool:

@@ -13,7 +13,7 @@ from .telling import sentences, workish
 from .unplaced import names_work
 
 _STITCHES = when_used(
-    r"(?:\b|(?<=\d))(?:sc|hdc|dc|htr|tr|dtr|inc|dec|trc|s c|d c|s d c|h d c|tr c|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)\b"
+    r"(?:\b|(?<=\d))(?:sc|hdc|dc|htr|htc|tr|dtr|inc|dec|trc|s c|d c|s d c|h d c|tr c|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)\b"
 )
 #: "Magic ring with 6 sc", "6 sc in it": work into a ring that is told beside it.
 _RINGED = (
@@ -34,6 +34,9 @@ _NEW_ROW = when_used(
     r"\W*(?:(?:then|now|next|again|and)\W+)*(?:(?:ch(?:ain)?|make)\s?(?:\d|one|two|three|four)\b[^.]{0,24}?\bturn\b|\d ?ch\b[^.]{0,12}\bturn\b|turn\b)"
 )
 _TURNED = when_used(r"\bturn(?: (?:the |your )?work)?\W*$")
+#: "Turn." as a sentence, and a count that stands behind it.
+_TURN_ALONE = when_used(r"\W*turn(?: (?:the |your )?work)?\W*(?:[(\[]?\d{1,4}(?: ?(?:sts?|stitches|sc|hdc|dc|htr|tr))?[)\]]?)?\W*")
+_COUNT_ALONE = when_used(r"\W*\d{1,4}(?: ?(?:sts?|stitches|sc|hdc|dc|htr|tr))?\W*")
 _TELLS = when_used(
     r"^\W*(?:to (?:start|begin|end|finish|work) (?:a |the |each |every )?(?:rows?|rnds?|rounds?|sts?|stitch(?:es)?)\b|everywhere else\b)|"
     r"\b(?:gauge|tension|counts? as|does not count|abbreviat\w*|note|you can|if you|multiples?|swatch|fringe|tassel|sew)\b|\?"
@@ -63,10 +66,39 @@ def sentences_first(low: str) -> str:
     return low[start:end].strip()
 
 
+_MANY_STITCHES = r"(?:\d{1,2}|four|five|six|seven|eight|nine|ten|twelve) ?(?:sc|hdc|dc|htr|tr|(?:single|double|half double|half treble|treble) crochets?|(?:half )?trebles?)(?: (?:sts|stitches))?"
+_A_RING = r"(?:an? |the |your |one )?(?:(?:magic|adjustable|sliding|slip|starting|yarn) )?(?:ring|circle|loop|mr|mc)"
+#: "What I did: 7 sc in a magic ring", "Magic ring. 7 sc.", "Chain 2 and work 6 sc into the second chain": what is said before the
+#: first round, and that round, of which nothing stands in another place.
+_FIRST_ROUND = when_used(
+    r"\W*(?P<before>(?:(?!row|rnd|round|note|tip)[a-z][a-z' -]{1,40}(?::|\s-)\s*)?(?:(?:i|we|you|then|now|just|simply|first|(?:begin|began|beginning|start|started|starting)(?: (?:off )?with)?|by|made|make|making|work|working|worked|crochet|crocheted)(?:,)? (?=[^.;]*\d))*)"
+    rf"(?P<work>(?:(?:with|using|in) [a-z ]{{1,20}}?,? )?(?:(?:with|make|work|crochet|put|making|working) )?(?:{_MANY_STITCHES} in(?:to|side)? {_A_RING}"
+    rf"|{_A_RING}\s*(?:[,.:;]|and|with)?\s*(?:(?:and|with|then) )?(?:(?:work|put|make|crochet|place) )?{_MANY_STITCHES}(?: in(?:to|side)? (?:it|{_A_RING}))?"
+    rf"|(?:make )?ch(?:ain)? ?[23]\b\W*(?:(?:and|then) )*(?:(?:work|put|make|crochet) )?{_MANY_STITCHES} in(?:to)? (?:the |your )?(?:1st|2nd|3rd|first|second|third) (?:ch|chain)(?: from (?:the |your )?hook)?))"
+    r"(?:\W*(?:do not|don'?t) join|\W*(?:and )?pull (?:it |the ring )?(?:tight|closed?)\w*|\W*(?:join|sl st|ss)\b[^.;]{0,30}|\W*[(\[]?\d{1,3}(?: ?(?:sts?|stitches|sc|hdc|dc|htr|tr))?[)\]]?)*\W*"
+)
+
+
+def first_round(low: str) -> int | None:
+    """Where the first round begins in a sentence that puts so many stitches into a ring, or into one chain, and works nothing
+    else, behind what is said before it; None for any other line.
+
+    >>> low = "what i did: 7 sc in a magic ring."
+    >>> low[first_round(low) :], first_round("sc in a ring, dc in next 2 sts")
+    ('7 sc in a magic ring.', None)
+    """
+    found = _FIRST_ROUND.fullmatch(low)
+    return found.start("work") if found else None
+
+
 def first_row(line: str, low: str, following: Head | None, last: int, *, begun: bool = False) -> Head | None:
     """The head that a paragraph (`low`) without one stands for, where it works the row before `following`: the first
     one, on a chain or ring that it makes itself or that stands before it. `line` is its first line, `last` the number
     of the last row read, `begun` whether a chain or ring stands there and nothing is worked on it."""
+    if following is not None and following.first in (1, 2) and not last and first_round(line) is not None:
+        kind, told = "Rnd" if following.is_round else following.label.split()[0].rstrip("s"), following.first - 1
+        label = f"{kind} {told}" if told else f"Foundation {kind}"
+        return Head(label, told, told, following.is_round, "", 0, 0, marked=True, named=not told)
     if following is None or not works(low) or not (_CHAIN.search(line) or works(line)):
         return None
     if (following.first == 2 and last != 1) or (0 < last == following.first - 2 and not begun and names_work(line)):
@@ -102,7 +134,7 @@ def whole_piece(low: str, text: str, others: list[str]) -> bool:
     chained = _chain_end(low[len(lead) :])
     if chained is None or not (works(said := low[len(lead) + chained :]) or _SLIPPED.match(said)):
         return False
-    return not lead or not _worked_by(lead.split("(")[0].strip(" -:."), others)
+    return not lead or not worked_by(lead.split("(")[0].strip(" -:."), others)
 
 
 #: "Sc around for 3 more rounds": what a sentence says of further rounds.
@@ -120,7 +152,7 @@ def rounds_of_piece(low: str, text: str, others: list[str]) -> list[tuple[int, i
     """
     lead = part_lead(low, text)
     told = [(a, b) for a, b in sentences(low) if b > len(lead)]
-    if not lead or not told or not _PUT_IN_RING.search(low[len(lead) : told[0][1]]) or _worked_by(lead.split("(")[0].strip(" -:."), others):
+    if not lead or not told or not _PUT_IN_RING.search(low[len(lead) : told[0][1]]) or worked_by(lead.split("(")[0].strip(" -:."), others):
         return []
     out: list[tuple[int, int, int]] = []
     for start, end in told:
@@ -139,7 +171,7 @@ _PUT_IN_RING = when_used(r"\b\d+ ?(?:sc|hdc|dc|htr|tr)\b(?: sts?)? in(?:to|side)
 _LEAVES = when_used(r"\bleav(?:e|ing)\b[^.;,]*")
 
 
-def _worked_by(name: str, others: list[str]) -> bool:
+def worked_by(name: str, others: list[str]) -> bool:
     """Whether lines of work use a name, so that it is a stitch's."""
     used = when_used(rf"\b{re.escape(name.removesuffix('s'))}s?\b")
     return any(used.search(_LEAVES.sub("", other)) for other in others if workish(other))
@@ -208,7 +240,7 @@ def titled_row(low: str, others: list[str]) -> tuple[str, int] | None:
     found = _TITLED.match(low)
     if found is None or len(_MOVES.findall(low, found.end())) < 2 or is_prose(low[found.end() :]):
         return None
-    if _worked_by(found["name"], others):
+    if worked_by(found["name"], others):
         return None
     return found["name"], found.end()
 
@@ -237,6 +269,11 @@ def rows_in(low: str) -> list[tuple[int, int]]:
     worked = turned = False
     for begin, end in sentences(low):
         said = low[begin:end]
+        if worked and not turned and _TURN_ALONE.fullmatch(said):
+            turned = True
+            continue
+        if worked and turned and _COUNT_ALONE.fullmatch(said):
+            continue
         if worked and (turned or _NEW_ROW.match(said)) and (works(said) or _NEW_ROW.match(said)):
             out.append((start, begin))
             start, worked = begin, False
@@ -246,8 +283,15 @@ def rows_in(low: str) -> list[tuple[int, int]]:
     return out
 
 
+#: "Turn, miss 1 ch, 21 sc (21 sts)": stitches by their number alone, with the row's count behind them.
+_COUNTED_RUN = when_used(
+    r"\W*(?:(?:turn|(?:sk|skip|miss) (?:\d|one|two|first) ?(?:ch|chs|sts?|stitch(?:es)?)?|ch(?:ain)? ?[1-4]|[1-4] ?ch)\b[\s.,;]*)+(?:\d{1,3} ?(?:sc|hdc|dc|htr|tr)\b[^.;:()\[\]]*)[,.; ]*[(\[]\d{1,3}(?: ?(?:sts?|stitches|sc|hdc|dc|htr|tr))?[)\]]\W*"
+)
+
+
 def is_row(low: str) -> bool:
     """Whether a line of a pattern that names no rows works one."""
-    if not works(low) or (is_prose(low) and not _CHAIN.search(low)):
+    told = works(low) or bool(_COUNTED_RUN.fullmatch(low))
+    if not told or (is_prose(low) and not _CHAIN.search(low)):
         return False
-    return chain_in(low) is None
+    return chain_in(low) is None or bool(_COUNTED_RUN.fullmatch(low))

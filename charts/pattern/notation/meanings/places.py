@@ -305,6 +305,14 @@ class Places(Nouns):
     def gap_next(self, c: Noun, n: int = 2, also: Any = None) -> Place:
         return _next_gap(Place("next", c))
 
+    def run_below(self, n: int) -> Place | None:
+        """ "In the 5 ch of the previous row": the space that they make."""
+        return Place("next", Noun("sp", n)) if 1 < n <= MOST else None
+
+    def space_below(self) -> Place:
+        """ "In ch of the previous row": the next space, whatever chains make it."""
+        return Place("next", Noun("sp"))
+
     def gap_kind(self, pp: tuple[Any, ...], q: str = "") -> Place | None:
         if q in ("each", "every", "ea"):
             return Place("each", Noun("gap"))
@@ -352,7 +360,8 @@ class Places(Nouns):
         return (p, q)
 
     def two_alike(self, c: Noun, n: int = 2) -> tuple[Place, ...]:
-        return (Place("next", c),)
+        """ "Between 2 dc"; "between the 3 dc" of the row below: between groups of three."""
+        return (Place("next", Noun("group", n, c.name) if 2 < n <= MOST and height_of(c.name) == c.name else c),)
 
     def one_place(self, p: Place) -> tuple[Place, ...]:
         return (p,)

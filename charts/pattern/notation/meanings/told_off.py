@@ -9,6 +9,26 @@ from ...lexicon import height_of
 from ...tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times
 
 
+def stepped(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "2 dc in every fourth stitch; 6 times": the number says how often that happens, so each time it is the fourth stitch
+    from where the hook stands."""
+    return tuple(replace(op, ops=_by_steps(op.ops[0])) if isinstance(op, Star | Times) and len(op.ops) == 1 and _often(op) else op for op in ops)
+
+
+def _often(op: Star | Times) -> bool:
+    return isinstance(op, Times) or (op.more is not None and op.more > 0)
+
+
+def _by_steps(op: Op) -> tuple[Op, ...]:
+    if not isinstance(op, Make | Into) or len(op.places) != 1:
+        return (op,)
+    place = op.places[0]
+    if place.which != "each" or place.step < 2 or place.until or place.upto:
+        return (op,)
+    nxt = replace(place, which="next", step=1, bare=False)
+    return (Skip((replace(nxt, count=place.step - 1),), at=op.at), replace(op, places=(nxt,)))
+
+
 def told_off(ops: tuple[Op, ...], *, first: bool = True) -> tuple[Op, ...]:
     """The ops with numbers of stitches that go up by one from the beginning made "next". `first`: only where the first
     of them is called so; else also behind "next"."""
