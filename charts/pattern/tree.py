@@ -215,7 +215,7 @@ class Again:
     stitches before each increase (a round that goes on as established), which makes `by` more of them in all where that
     is said; where `of` says so in each "block", or more "times" of what is worked so many times (fewer where it is
     negative). `ends` is the row that the last of them is said to be, `part` the piece whose rows they are, where one is
-    named."""
+    named. `listed` are the rows one by one where they are no run, in the order said: "Rows 2 and 4", "Rows 3 and 2"."""
 
     first: int
     last: int
@@ -226,6 +226,7 @@ class Again:
     of: str = ""
     ends: int = 0
     part: str = ""
+    listed: tuple[int, ...] = ()
     at: Span = field(default=NOWHERE, compare=False)
 
 

@@ -187,7 +187,7 @@ class Worker(Working):
         if again is None:
             return False
         first, last = (again.first, again.last) if again.first > 0 else (text.first + again.first, text.first - 1)
-        return any(n in self.doubtful for n in range(first, last + 1))
+        return any(n in self.doubtful for n in again.listed or range(first, last + 1))
 
     def _takes_what_is_left(self, ops: tuple[Op, ...]) -> bool:
         """Whether a row goes into all that rows below left unworked, of which one could not be read or worked."""

@@ -23,7 +23,7 @@ from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
 from .agreed.run_length import said_length, wrong_length
-from .agreed.shapes import named_aside, taken_from_sized, unexplained
+from .agreed.shapes import named_aside, taken_from_sized, unexplained, usual
 from .beginnings import (
     begun_by,
     chains_moved,
@@ -378,6 +378,10 @@ class Rows:
             self.page.bad_rows.add(len(self.out))
         elif unknown is not None:
             self.unexplained.add(unknown.unknown)
+            if (taken := usual(unknown.unknown)) is not None:
+                self.page.own(taken)
+                self.reader = RowReader(self.page.words, self.page.specials)
+                read = self.reader.read(text, low, source)
             read.complaints.append(unknown)
         return read
 
