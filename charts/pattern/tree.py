@@ -42,7 +42,7 @@ Hold = Literal[
 #: The same, as far as words say it; a third loop is drawn as a top.
 Held = Hold | Literal["", "third loop"]
 #: How work begins; `Start` says what each means.
-How = Literal["chain", "ring", "magic ring", "over", "edge", "rest", "unsaid", "none"]
+How = Literal["chain", "ring", "magic ring", "over", "edge", "tube", "rest", "unsaid", "none"]
 NOWHERE: Span = (0, 0, 0)
 
 
@@ -296,7 +296,7 @@ class Special:
 @dataclass(frozen=True, slots=True)
 class Start:
     """How the work begins: "chain" of `count`, "ring" of `count` chains, "magic ring", "over" `count` of `kind`, "edge"
-    along something that is not given, or over the "rest" of row `row`: what the rows worked on it before have left, but
+    along something that is not given, round the open edge of a "tube" of rows that stand before it, or over the "rest" of row `row`: what the rows worked on it before have left, but
     for `count` stitches skipped."""
 
     how: How

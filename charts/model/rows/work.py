@@ -120,6 +120,8 @@ class Worker(Working):
         self.looks_back = not to_first_fault
         if self.start is None and self.pattern.rows:
             not_given.begin(self)
+        elif self.start is not None and self.start.how == "tube":
+            not_given.round_tube(self, self.before_rows)
         for text, number, ops, index in repeated.expanded(self):
             if self._limited(text) or (to_first_fault and self.problems):
                 break

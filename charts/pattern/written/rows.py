@@ -173,6 +173,8 @@ class Rows:
                 lettered = draft.head.first == 1 and bool(_IN_ONE_CHAIN.fullmatch(draft.low.strip()))
             if draft.head.is_round is None and (in_rounds or lettered):
                 draft.head = replace(draft.head, is_round=True, label=draft.head.label.replace("Row", "Rnd"))
+            if draft.start is None:
+                draft.start = self._round_tube(draft)
             if draft.start is not None:
                 ringed = draft.start.how in ("ring", "magic ring")
             row = self._row(draft, ringed)
@@ -195,6 +197,14 @@ class Rows:
             self._listed_next()
         self._listed_before(None)
         return turned_short(chains_moved(travel_moved(self.out)))
+
+    def _round_tube(self, draft: Draft) -> Start | None:
+        """Where the first round behind rows begins that are said to be joined to a tube, and that says nothing of an edge."""
+        if not self.out or self.out[-1].is_round or not draft.head.is_round or draft.head.first != 1 or telling.ALONG.search(draft.low):
+            return None
+        above = self.out[-1].line
+        said = next((text for line, text in self.page.prose if above <= line <= draft.line and telling.makes_tube(plain(text))), None)
+        return Start("tube", line=draft.line, text=said) if said else None
 
     def _over_again(self) -> None:
         """The last row as often as its one number says: "4. Sc around for 7 rounds"."""

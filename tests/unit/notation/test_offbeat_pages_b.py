@@ -70,3 +70,57 @@ def test_rows_between_two_that_are_named_are_left_out(said: str) -> None:
 def test_rows_that_end_with_another_row_than_is_said_are_told() -> None:
     worked = work_text(f"{_GROWING}Rows 4-7: Alternate Rows 2 and 3, end with a Row 2 repeat.\n")
     assert [where for where, _ in _told(worked)] == ["Rows 4-7"]
+
+
+# -- counts of two things ---------------------------------------------------------------------------------------------
+
+_RING = "{told}\nCh 20, join to form a ring.\nRound 1: Ch 1, sc in each ch around, join. (20 sc)\n"
+
+
+@pytest.mark.parametrize(
+    ("kind", "count"),
+    [
+        ("Cluster: dc3tog in same st.", "{n} clusters + {n} chain 1 spaces"),
+        ("Cluster: dc3tog in same st.", "{n} clusters + {n} ch-1 sps"),
+        ("Cluster: dc3tog in same st.", "{n} clusters + {n} ch"),
+        ("Cluster: dc3tog in same st.", "{n} sts + {n} ch-1 spaces"),
+    ],
+)
+def test_a_count_with_a_plus_is_compared(kind: str, count: str) -> None:
+    row = "Round 2: Ch 2, *cluster, ch 1, skip next st; repeat from * around, join. ({count})\n"
+    right = work_text(_RING.format(told=kind) + row.format(count=count.format(n=10)))
+    assert right.problems == []
+    wrong = work_text(_RING.format(told=kind) + row.format(count=count.format(n=12)))
+    assert {problem.where for problem in wrong.problems} == {"Round 2"}
+
+
+# -- round the open edge of a tube ------------------------------------------------------------------------------------
+
+_STRIP = "Ch 9.\nRow 1: Sc in 2nd ch from hook and in each ch across. (8 sc)\nRows 2-24: Ch 1, turn, sc in BLO of each st. (8)\n"
+
+
+@pytest.mark.parametrize(
+    "joined",
+    [
+        "Join Row 24 to Row 1 by folding the strip and slip stitching along.", "Sew the short ends together to form a tube.",
+        "Connect last row to first row by folding the strip in half and joining with a few slip stitches.",
+        "Whip stitch the last row to the foundation chain.", "Seam the ends together, forming a ring.",
+        "Fold in half and sew Row 1 and Row 24 together.",
+    ],
+)  # fmt: skip
+def test_a_round_behind_a_joined_strip_goes_round_the_ends_of_its_rows(joined: str) -> None:
+    worked = work_text(f"{_STRIP}{joined}\nRound 1: Chain 1. *Sc. Ch 1. Skip the next stitch* around. (12 sc)\nRound 2: Ch 1, sc in each ch-1 sp around.\n")
+    assert worked.problems == []
+    assert [row.row.made for row in worked.pieces[1].fabric.rows] == [12, 12]
+    assert any("round the ends of the 24 rows" in said for said in worked.assumed)
+
+
+def test_a_round_that_comes_out_over_no_stitch_to_a_row_is_not_checked() -> None:
+    worked = work_text(f"{_STRIP}Sew the short ends together.\nRound 1: Ch 1, sc around. (30 sc)\nRound 2: Ch 1, sc in each st around. (30)\n")
+    assert worked.problems == []
+    assert any("is not said" in said for said in worked.assumed)
+
+
+def test_sewn_sides_make_no_tube() -> None:
+    worked = work_text(f"{_STRIP}Sew the side seams.\nRound 1: Chain 1. *Sc. Ch 1. Skip the next stitch* around. (12 sc)\n")
+    assert [problem.where for problem in worked.problems] == ["Round 1"]
