@@ -55,6 +55,12 @@ _AT_WILL = when_used(
 _OPENERS = when_used(
     r"(?:^|(?<=[.!\])]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time|when you (?:get to|come to|reach|are at) the end(?: of (?:the|this) (?:row|rnd|round))?)\s*,(?=\s)"
 )
+#: "We will be starting with blue yarn, ch 30", "You will need to ch 30", "First ch 30": what leads up to a row's beginning.
+_TOLD_BEGIN = when_used(
+    r"(?:^|(?<=[.,!]\s))\s*(?:(?:now |so |here |okay |ok )?(?:we|i|you|let us|let's|lets)(?:'ll|'re|'m)?(?: (?:will|are|am|be|have|need|want|going|shall|can|now|first|always|just))*"
+    r"(?:(?: to)? (?:start|begin|starting|beginning|started|began)(?: off| out| this(?: row| round| rnd)?| by)?| to(?= ch))|first(?= ch(?:ain)? ?\d))"
+    r"(?: (?P<yarn>with)(?: my| your| our| the| a)?(?= (?!an? |ch)[a-z ]{1,20}(?:,| ch))| with(?= (?:an? )?ch))?(?=\s)"
+)
 #: "Hdc in first 0 sc", of a size that works none there.
 _IN_NONE = when_used(
     r"\b(?:[a-z]+\s+(?:in|into|over)|sk|skip|miss)\s+(?:each\s+of\s+)?(?:the\s+)?(?:first|next|last)\s+0\s+(?:sts?|stitch(?:es)?|sc|hdc|htr|dc|tr|ch|chs|sps?)(?![a-z])"
@@ -523,6 +529,7 @@ class Rows:
 
 def _bare_words(low: str, *, sized: bool) -> str:
     """A row's words without those that lead up to them, and its count parted from what is done behind it."""
+    low = _TOLD_BEGIN.sub(lambda m: (m["yarn"] or "").rjust(len(m[0])), low, count=1)
     for no_work in (_OPENERS, _CALLED, _BEGUN_AT, *((_IN_NONE,) if sized else ())):
         low = no_work.sub(lambda m: " " * len(m[0]), low)
     low = _COUNT_BARE.sub("=", low)

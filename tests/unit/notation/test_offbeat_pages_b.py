@@ -124,3 +124,40 @@ def test_a_round_that_comes_out_over_no_stitch_to_a_row_is_not_checked() -> None
 def test_sewn_sides_make_no_tube() -> None:
     worked = work_text(f"{_STRIP}Sew the side seams.\nRound 1: Chain 1. *Sc. Ch 1. Skip the next stitch* around. (12 sc)\n")
     assert [problem.where for problem in worked.problems] == ["Round 1"]
+
+
+# -- foundations told in odd places -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "begun",
+    [
+        "We will be starting with red yarn, ch 29, loosely. Turn,", "We start with red, ch 29 loosely, turn,",
+        "You will need to ch 29, then", "Let's start with a ch of 29,", "First ch 29 (loosely!),", "I always begin with ch 29.",
+    ],
+)  # fmt: skip
+def test_a_foundation_that_the_writer_leads_up_to(begun: str) -> None:
+    worked = work_text(f"R : 1 - {begun} 1 hdc in the 2nd ch from the hook, 1 hdc in each ch across, ch1 turn.\nR : 2 - 1 hdc in each hdc, ch 1, turn\n")
+    assert worked.problems == []
+    assert _kinds(worked) == [{"hdc": 28}, {"hdc": 28}]
+
+
+_LADDER = """Ch 29.
+R 1: Hdc in 2nd ch from hook and in each ch across, ch 1, turn. (28 hdc)
+R 2: *Hdc in next 4 hdc, ch 4, sk next 4 hdc; rep from * 2 more times, hdc in last 4 hdc, ch 1, turn.
+"""
+
+
+@pytest.mark.parametrize("rows", ["R: 2&3", "Rows 2 and 3", "R 2 & R 3"])
+def test_a_row_told_by_another_skips_the_chains_that_stand_there_now(rows: str) -> None:
+    last = f"R 4: *Hdc in next 4 hdc, ch 2, sc around the 4 chs from {rows}, ch 1; rep from * 2 more times, hdc in last 4 hdc."
+    worked = work_text(f"{_LADDER}R 3: Repeat R 2.\n{last}\n")
+    assert worked.problems == []
+    assert _kinds(worked)[1:] == [{"hdc": 16}, {"hdc": 16}, {"hdc": 16, "sc": 3}]
+    feet = [foot.back for s in worked.fabric.rows[3].row.stitches if s.kind == "sc" for foot in s.feet]
+    assert feet == [2, 2, 2]
+
+
+def test_stitches_skipped_where_there_are_none_are_told() -> None:
+    worked = work_text(f"{_LADDER}R 3: *Hdc in next 4 hdc, ch 4, sk next 4 hdc; rep from * 2 more times, hdc in last 4 hdc.\n")
+    assert [problem.where for problem in worked.problems] == ["Row 3"]
