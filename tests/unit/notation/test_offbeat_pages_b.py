@@ -161,3 +161,38 @@ def test_a_row_told_by_another_skips_the_chains_that_stand_there_now(rows: str) 
 def test_stitches_skipped_where_there_are_none_are_told() -> None:
     worked = work_text(f"{_LADDER}R 3: *Hdc in next 4 hdc, ch 4, sk next 4 hdc; rep from * 2 more times, hdc in last 4 hdc.\n")
     assert [problem.where for problem in worked.problems] == ["Row 3"]
+
+
+_MESH = """Stitch pattern
+Set-up row: Dc in 4th ch from hook (3 skipped ch count as dc) and in each ch across, turn.
+Row 1: Ch 3 (counts as dc), dc in next dc, *ch 2, sk next 2 dc, dc in next 2 dc; rep from * across, turn.
+Rep Row 1 for pattern.
+"""
+
+
+@pytest.mark.parametrize(
+    "piece",
+    [
+        "Stole\nChain 32. Work in the stitch pattern until it measures 60 inches.", "Vest\nBack\nCh 32.\nWork Set-up row, then rep Row 1 for 14 inches.",
+        "Vest\nFront: Ch 32. Work even in pattern to the neck. Fasten off.", "VEST\nBack\nCh 32 (36, 40).\nWork even until piece measures 14 inches.",
+    ],
+)  # fmt: skip
+def test_a_stitch_pattern_told_first_stands_on_the_chain_of_the_piece(piece: str) -> None:
+    worked = work_text(f"{_MESH}{piece}\n")
+    assert worked.problems == []
+    assert _counts(worked)[:2] == [30, 16]
+    assert any("told behind it" in said for said in worked.assumed)
+
+
+def test_a_chain_that_has_rows_of_its_own_is_no_other_rows_foundation() -> None:
+    worked = work_text(f"{_MESH}Strap\nCh 12.\nRow 1: Sc in 2nd ch from hook and in each ch across. (11 sc)\n")
+    assert not any("told behind it" in said for said in worked.assumed)
+    assert [row.row.made for row in worked.pieces[-1].fabric.rows] == [11]
+
+
+@pytest.mark.parametrize("said", [" - 9 (sc, 2 dc) pattern repeats.", ". You will have 9 (sc, 2 dc) repeats.", " - 9 (sc, 2 dc) groups."])
+def test_how_often_a_group_came_is_no_work(said: str) -> None:
+    text = "Chain 30.\nRow 1: Skip 2 chains (counts as sc), 2 dc in next ch, *skip 2 ch, (sc, 2 dc) in next ch; repeat from * to last 3 ch, skip 2 ch, sc in last ch"
+    worked = work_text(f"{text}{said}\n")
+    assert worked.problems == []
+    assert _kinds(worked) == [{"sc": 10, "dc": 18}]
