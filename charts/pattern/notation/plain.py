@@ -69,6 +69,10 @@ _ROWS_PLUS = when_used(r"(?P<row>\b(?:rows|rnds|rounds|rds|r)\.?:? ?)(?P<a>\d{1,
 _ROWS_COLON = when_used(r"(?<=[a-z] )(?P<r>r)(?P<gap> ?: ?)(?=\d{1,3}(?:\W|$))")
 
 
+#: "In center ch- 1 sp", "next ch - 3 lp": a space's chains parted from their number.
+_CH_APART = when_used(r"\bch(?: - ?| ?- )(?P<n>\d{1,2})(?= ?(?:sp|lp|space|loop|arch|arche)s?\b)")
+
+
 def one_told(low: str) -> tuple[str, str]:
     """A row's words with the names of its stretches blotted out, and the second of two ways to begin where both make as
     many; what was left out of them so, or "".
@@ -77,6 +81,7 @@ def one_told(low: str) -> tuple[str, str]:
     >>> low.split(), other
     (['6', 'sc', 'in', 'magic', 'ring', '(6)'], 'or ch 2, 6 sc in 2nd ch from hook')
     """
+    low = _CH_APART.sub(lambda found: f"ch-{found['n']}".ljust(len(found[0])), low)
     low = _ROWS_COLON.sub(lambda found: f"{found['r']} ".ljust(len(found[0])), _ROWS_PLUS.sub(_and_rows, low))
     low = _QUOTED.sub(lambda found: f"({found['said']})", _without_stops(low))
     low = _ONE_OR_MORE.sub(r"\1  ", low) if "s)" in low else low

@@ -55,6 +55,10 @@ _AT_WILL = when_used(
 _OPENERS = when_used(
     r"(?:^|(?<=[.!\])]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time|when you (?:get to|come to|reach|are at) the end(?: of (?:the|this) (?:row|rnd|round))?)\s*,(?=\s)"
 )
+#: "Sc in next 5 ch. 30 sts in each row. Turn.": a count, said of this row and the others.
+_COUNT_OF_ALL = when_used(
+    r"(?<=[.!;] )\s*(?:(?:there (?:are|should be|will be)|you (?:should |will )?have|it makes|making|for)(?: a total of)? )?(?P<n>\d{1,4}) (?:sts?|stitches) (?:in|on|per|for) (?:each|every|all|the) rows?(?=\s*(?:[.,;]|$))"
+)
 #: "... in last ch - 9 (sc, 2 dc) pattern repeats.": how often the group came, said behind the row.
 _GROUPS_SAID = when_used(
     r"(?:(?<=[-.:;=(] )|(?<=[-.:;=(])|(?<=have )|(?<=having )|(?<=makes ))(?P<n>\d{1,3}) ?(?P<group>\([a-z0-9 ,+-]{3,60}\)) ?(?P<word>(?:pattern |stitch )?(?:repeats?|reps?|repetitions?|groups?|sets?))(?=[\s.)]*$)"
@@ -533,6 +537,7 @@ class Rows:
 
 def _bare_words(low: str, *, sized: bool) -> str:
     """A row's words without those that lead up to them, and its count parted from what is done behind it."""
+    low = _COUNT_OF_ALL.sub(lambda m: f"({m['n']} sts)".ljust(len(m[0])), low)
     low = _GROUPS_SAID.sub(lambda m: f"{m['n']} pattern repeats".ljust(len(m[0])), low)
     low = _TOLD_BEGIN.sub(lambda m: (m["yarn"] or "").rjust(len(m[0])), low, count=1)
     for no_work in (_OPENERS, _CALLED, _BEGUN_AT, *((_IN_NONE,) if sized else ())):

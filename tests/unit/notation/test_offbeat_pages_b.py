@@ -196,3 +196,63 @@ def test_how_often_a_group_came_is_no_work(said: str) -> None:
     worked = work_text(f"{text}{said}\n")
     assert worked.problems == []
     assert _kinds(worked) == [{"sc": 10, "dc": 18}]
+
+
+# -- beginning chains and foundation stitches said in other ways ------------------------------------------------------
+
+_LACE = "Ch 6. Join with sl st to first ch to form ring.\nRow 1: Ch 4 (counts as tr throughout), (3 tr, ch 1, 4 tr) in ring, turn.\n"
+_POSTS = "Row 2: Ch 7 (counts as tr and ch 3), sk first tr, tr in each of next 3 tr, ch 5, tr in each of next 3 tr, {end}ch 3, tr in top of ch-4, turn.\n"
+
+
+def test_a_beginning_chain_skipped_as_the_last_stitch_is_worked_into_where_it_is_named() -> None:
+    worked = work_text(_LACE + _POSTS.format(end="sk last tr, "))
+    assert worked.problems == []
+    assert _counts(worked) == [8, 8]
+    assert any("is the beginning chain itself" in note.says for note in worked.notes)
+
+
+def test_a_beginning_chain_that_was_worked_into_is_still_told() -> None:
+    worked = work_text(_LACE + _POSTS.format(end="tr in last tr, "))
+    assert [problem.where for problem in worked.problems] == ["Row 2"]
+
+
+@pytest.mark.parametrize("space", ["last ch-7 sp", "next ch-7 sp", "last ch- 7 sp"])
+def test_a_space_called_by_all_the_chains_of_a_beginning(space: str) -> None:
+    row = f"Row 3: Ch 4, 2 tr in first ch-3 sp, sk 3 tr, (2 tr, ch 1, 2 tr) in next ch-5 sp, sk 3 tr, 2 tr in {space}, tr in 4th ch of last ch-7.\n"
+    worked = work_text(_LACE + _POSTS.format(end="") + row)
+    assert worked.problems == []
+    assert _counts(worked)[2] == 10
+    wrong = work_text(_LACE + _POSTS.format(end="") + row.replace(space, "last ch-8 sp"))
+    assert [problem.where for problem in wrong.problems] == ["Row 3"]
+
+
+@pytest.mark.parametrize("said", ["24 foundationless sc", "24 foundationless sc (or a multiple of 2)", "24 foundationless single crochet", "24 sc foundation stitches"])
+def test_foundation_stitches_by_other_names(said: str) -> None:
+    worked = work_text(f"{said}\nRow 1: Ch 1, turn, *sc in next st, ch 1, sk 1; rep from * across.\n")
+    assert worked.problems == []
+    assert _kinds(worked) == [{"sc": 12}]
+
+
+@pytest.mark.parametrize("said", ["takes place of first dc", "taking place of first dc", "takes the place of the first dc"])
+def test_chains_that_take_the_place_of_a_stitch(said: str) -> None:
+    worked = work_text(f"Ch 10, sl st into first ch.\nRow 1: Sc into loop just created, ch 2 ({said}), 3 dc, ch 2, 4 dc. Turn work.\n")
+    assert worked.problems == []
+    ring = work_text(f"Ch 10, sl st into first ch to form ring.\nRow 1: Ch 2 ({said}), 3 dc in ring, ch 2, 4 dc in ring.\n")
+    assert _kinds(ring) == [{"dc": 8}]
+
+
+def test_a_turning_row_is_the_turning_chain() -> None:
+    worked = work_text("Ch 12.\nRow 1: Dc in 4th ch from hook and in each ch. (10 dc)\nRow 2: Ch 3, turn, dc in next 8 dc, dc into 3rd ch of turning row. (10 dc)\n")
+    assert worked.problems == []
+
+
+_RIBBED = "Chain 21.\nRow 1: In 2nd ch from hook sc, sc in next 4 ch. Hdc in next 15. {count} Chain 2, turn.\nRow 2: {loops}, hdc in each st.\n"
+
+
+@pytest.mark.parametrize(("count", "loops"), [("20 st in each row.", "Grabbing back loop"), ("You will have 20 stitches in every row.", "Grabbing only the front loop")])
+def test_a_count_said_of_every_row_and_loops_that_are_grabbed(count: str, loops: str) -> None:
+    worked = work_text(_RIBBED.format(count=count, loops=loops))
+    assert worked.problems == []
+    assert _kinds(worked) == [{"sc": 5, "hdc": 15}, {"hdc": 20}]
+    wrong = work_text(_RIBBED.format(count=count.replace("20", "22"), loops=loops))
+    assert "Row 1" in {problem.where for problem in wrong.problems}
