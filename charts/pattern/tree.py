@@ -296,8 +296,8 @@ class Special:
 @dataclass(frozen=True, slots=True)
 class Start:
     """How the work begins: "chain" of `count`, "ring" of `count` chains, "magic ring", "over" `count` of `kind`, "edge"
-    along something that is not given, round the open edge of a "tube" of rows that stand before it, or over the "rest" of row `row`: what the rows worked on it before have left, but
-    for `count` stitches skipped."""
+    along something that is not given, round the open edge of a "tube" of rows that stand before it, or over the "rest"
+    of row `row`: what the rows worked on it before have left, but for `count` stitches skipped."""
 
     how: How
     count: int = 0

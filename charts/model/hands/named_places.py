@@ -251,7 +251,7 @@ def start_target(p: Hand, back: int, item: int, place: Place, part: int | None =
 def landmark(p: Hand, back: int, target: Target) -> Target:
     spot = p.spot(back)
     if _skipped_alone(p, back, target):
-        p.leapt = p.leapt or "the stitch skipped before it is the beginning chain itself, and is worked into all the same"
+        p.leapt = p.leapt or "the stitch skipped before is the beginning chain itself, and is worked into all the same"
     elif back == 1 and target.start < spot and not at_round_start(p, target) and not _in_last_space(p, target):
         raise Stuck(
             f"the beginning chain of {p.site.below} has been worked into already", "work one stitch fewer before it"

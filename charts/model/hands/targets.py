@@ -70,11 +70,13 @@ def targets(p: Hand, place: Place, at: Span) -> list[Target]:
 
 
 def _of_beginning(p: Hand, place: Place) -> Place:
-    """ "In last ch-7 sp", "in 4th ch of last ch-7", where only the beginning chain of the row below has so many: the space
-    that it leaves, and that chain."""
-    noun = place.noun if place.of is None or place.which != "nth" else place.of.noun
+    """ "In last ch-7 sp", "in 4th ch of last ch-7", where only the beginning chain of the row below has so many: the
+    space that it leaves, and that chain."""
     named = place if place.of is None or place.which != "nth" else place.of
-    if noun.name not in ("sp", "lp") or not noun.size or named.which not in ("last", "next", "first") or named.row or named.count > 1:
+    noun = named.noun
+    if noun.name not in ("sp", "lp") or not noun.size or named.row or named.count > 1:
+        return place
+    if named.which not in ("last", "next", "first"):
         return place
     if p.site.is_round or p.site.on_foundation or p.ground.hits(noun) or named_places.start_chains(p, 1) != noun.size:
         return place

@@ -40,8 +40,8 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
 
 
 def over_chains(ops: tuple[Op, ...], below: Row) -> tuple[tuple[Op, ...], str, str] | None:
-    """The ops of a row told by another one with the stitches that it skips taken for the chains which that one worked over
-    them: "*3 hdc, ch 4, sk 4 hdc", repeated; None where it skips none by name, or nothing below is a chain."""
+    """The ops of a row told by another one with the stitches that it skips taken for the chains which that one worked
+    over them: "*3 hdc, ch 4, sk 4 hdc", repeated; None where it skips none by name, or nothing below is a chain."""
     skips = [op for op in walk(ops) if isinstance(op, Skip)]
     named = {p.noun.name for op in skips for p in op.places if _is_plain(p, chains_only=False)} - {"ch"}
     if len(named) != 1 or not any(s.role == "chain" for s in below.stitches):

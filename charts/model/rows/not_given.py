@@ -36,8 +36,8 @@ def begin(w: Working) -> None:
 
 
 def round_tube(w: Working, rows: int) -> None:
-    """Begin the piece round the open edge of so many rows: a stitch to a row, or two to a tall one, where the first round
-    comes out so; else on an edge of which nothing is known (common practice, no source)."""
+    """Begin the piece round the open edge of so many rows: a stitch to a row, or two to a tall one, where the first
+    round comes out so; else on an edge of which nothing is known (common practice, no source)."""
     first = w.pattern.rows[0]
     for count in (rows, 2 * rows) if rows else ():
         if count == rows or first.stated:

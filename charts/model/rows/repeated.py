@@ -117,7 +117,8 @@ def _in_turn(w: Working, text: RowText, n: int) -> int:
     """Which row the nth of a run repeats, where its rows are told in turn; else 0. Reports it where they are another
     number of rows than the run."""
     told = _told_in_turn(text)
-    rows = [number for op in told for _ in range(max(op.times, 1)) for number in op.listed or range(op.first, op.last + 1)]
+    named = ((op.times, op.listed or range(op.first, op.last + 1)) for op in told)
+    rows = [number for times, each in named for _ in range(max(times, 1)) for number in each]
     wanted = text.last - text.first + 1
     if told and len(rows) != wanted and n == 0:
         says = f"the rows that are repeated are {len(rows)}, but {text.label} are {wanted}"
@@ -127,8 +128,8 @@ def _in_turn(w: Working, text: RowText, n: int) -> int:
 
 
 def _listed(text: RowText, again: Again, n: int) -> int:
-    """Which row the nth of a run repeats, where those it repeats are told one by one; else 0. Where two are named the later
-    first, the row that is said to be the last settles which of them begins."""
+    """Which row the nth of a run repeats, where those it repeats are told one by one; else 0. Where two are named the
+    later first, the row that is said to be the last settles which of them begins."""
     rows = again.listed
     if not rows:
         return 0
