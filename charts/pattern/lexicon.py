@@ -223,7 +223,8 @@ def spelled_forms(spelled: str, us: str, terms: str) -> tuple[tuple[str, str], .
          ("fp-", "FP" + us), ("bp-", "BP" + us), ("front-post ", "FP" + us), ("back-post ", "BP" + us),
          ("extended ", "e" + us), ("ext ", "e" + us), ("ex ", "e" + us), ("ex-", "e" + us), ("ext. ", "e" + us),
          ("foundation ", "f" + us), ("fnd ", "f" + us), ("base ", "f" + us), ("chainless foundation ", "f" + us),
-         ("chainless ", "f" + us), ("standing ", us), ("basic ", us), ("raised front ", "FP" + us),
+         ("chainless ", "f" + us), ("foundationless ", "f" + us), ("standing ", us), ("basic ", us),
+         ("raised front ", "FP" + us),
          ("front raised ", "FP" + us), ("raised back ", "BP" + us), ("back raised ", "BP" + us),
          ("front post/", "FP" + us), ("joining ", us), ("beginning ", us) if us == "sc" else ("", us))
     )  # fmt: skip

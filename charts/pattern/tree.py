@@ -44,7 +44,7 @@ Hold = Literal[
 #: The same, as far as words say it; a third loop is drawn as a top.
 Held = Hold | Literal["", "third loop"]
 #: How work begins; `Start` says what each means.
-How = Literal["chain", "ring", "magic ring", "over", "edge", "rest", "unsaid", "none"]
+How = Literal["chain", "ring", "magic ring", "over", "edge", "tube", "rest", "unsaid", "none"]
 NOWHERE: Span = (0, 0, 0)
 
 
@@ -219,7 +219,7 @@ class Again:
     stitches before each increase (a round that goes on as established), which makes `by` more of them in all where that
     is said; where `of` says so in each "block", or more "times" of what is worked so many times (fewer where it is
     negative). `ends` is the row that the last of them is said to be, `part` the piece whose rows they are, where one is
-    named."""
+    named. `listed` are the rows one by one where they are no run, in the order said: "Rows 2 and 4", "Rows 3 and 2"."""
 
     first: int
     last: int
@@ -230,6 +230,7 @@ class Again:
     of: str = ""
     ends: int = 0
     part: str = ""
+    listed: tuple[int, ...] = ()
     at: Span = field(default=NOWHERE, compare=False)
 
 
@@ -301,8 +302,8 @@ class Special:
 @dataclass(frozen=True, slots=True)
 class Start:
     """How the work begins: "chain" of `count`, "ring" of `count` chains, "magic ring", "over" `count` of `kind`, "edge"
-    along something that is not given, or over the "rest" of row `row`: what the rows worked on it before have left, but
-    for `count` stitches skipped."""
+    along something that is not given, round the open edge of a "tube" of rows that stand before it, or over the "rest"
+    of row `row`: what the rows worked on it before have left, but for `count` stitches skipped."""
 
     how: How
     count: int = 0

@@ -339,8 +339,11 @@ def _again(op: Again, terms: str) -> str:
         return f"continue as established, having {-op.grow} sp less in each row"
     if op.grow:
         return f"continue as established, working {op.grow} more st before each increase"
+    named = [str(row) for row in op.listed]
     rows = (
-        f"Row {op.first}"
+        f"Rows {', '.join(named[:-1])} and {named[-1]}"
+        if named
+        else f"Row {op.first}"
         if op.first == op.last
         else f"Rows {op.first} and {op.last}"
         if op.last == op.first + 1

@@ -262,7 +262,9 @@ def start_target(p: Hand, back: int, item: int, place: Place, part: int | None =
 
 def landmark(p: Hand, back: int, target: Target) -> Target:
     spot = p.spot(back)
-    if back == 1 and target.start < spot and not at_round_start(p, target) and not _in_last_space(p, target):
+    if _skipped_alone(p, back, target):
+        p.leapt = p.leapt or "the stitch skipped before is the beginning chain itself, and is worked into all the same"
+    elif back == 1 and target.start < spot and not at_round_start(p, target) and not _in_last_space(p, target):
         raise Stuck(
             f"the beginning chain of {p.site.below} has been worked into already", "work one stitch fewer before it"
         )
@@ -274,6 +276,12 @@ def landmark(p: Hand, back: int, target: Target) -> Target:
     p.landmark = True
     footing.remember(p, [target])
     return target
+
+
+def _skipped_alone(p: Hand, back: int, target: Target) -> bool:
+    """ "Sk last tr, ch 3, tr in top of ch-4" where the last tr is that chain: skipped alone, and named behind."""
+    own = tuple(range(target.start, target.end))
+    return back == p.skipped_back == 1 and len(own) == 1 and p.skipped == own and p.here == target.end
 
 
 def _in_last_space(p: Hand, target: Target) -> bool:

@@ -17,7 +17,7 @@ from .hand import Hand
 
 
 def targets(p: Hand, place: Place, at: Span) -> list[Target]:
-    place = _under_stitches(p, place)
+    place = _of_beginning(p, _under_stitches(p, place))
     which = place.which
     own = beginnings.own_next(p, place)
     if own is not None:
@@ -67,6 +67,21 @@ def targets(p: Hand, place: Place, at: Span) -> list[Target]:
     if which in ("last", "again"):
         return last_ones(p, place)
     return next_ones(p, place)
+
+
+def _of_beginning(p: Hand, place: Place) -> Place:
+    """ "In last ch-7 sp", "in 4th ch of last ch-7", where only the beginning chain of the row below has so many: the
+    space that it leaves, and that chain."""
+    named = place if place.of is None or place.which != "nth" else place.of
+    noun = named.noun
+    if noun.name not in ("sp", "lp") or not noun.size or named.row or named.count > 1:
+        return place
+    if named.which not in ("last", "next", "first"):
+        return place
+    if p.site.is_round or p.site.on_foundation or p.ground.hits(noun) or named_places.start_chains(p, 1) != noun.size:
+        return place
+    chain = Place("beg", Noun("ch", noun.size))
+    return replace(place, of=chain) if named is not place else Place("nth", Noun("sp"), nth=1, of=chain)
 
 
 def _under_stitches(p: Hand, place: Place) -> Place:

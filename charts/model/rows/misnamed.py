@@ -78,6 +78,23 @@ def _changed(op: Op, change: Callable[[Place], Place]) -> Op:
     return op
 
 
+def over_chains(ops: tuple[Op, ...], below: Row) -> tuple[tuple[Op, ...], str, str] | None:
+    """The ops of a row told by another one with the stitches that it skips taken for the chains which that one worked
+    over them: "*3 hdc, ch 4, sk 4 hdc", repeated; None where it skips none by name, or nothing below is a chain."""
+    skips = [op for op in walk(ops) if isinstance(op, Skip)]
+    named = {p.noun.name for op in skips for p in op.places if _is_plain(p, chains_only=False)} - {"ch"}
+    if len(named) != 1 or not any(s.role == "chain" for s in below.stitches):
+        return None
+    name = next(iter(named))
+    return tuple(_skips_renamed(op, name) for op in ops), name, "ch"
+
+
+def _skips_renamed(op: Op, name: str) -> Op:
+    if isinstance(op, Star | Times):
+        return replace(op, ops=tuple(_skips_renamed(o, name) for o in op.ops))
+    return _renamed(op, name) if isinstance(op, Skip) else op
+
+
 def on_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], str] | None:
     """The ops of a row on the foundation chain with the stitches it names there taken for chains, and their name; None
     where it names none, or several: "2 sc in 2nd ch from hook, sc in next 3 sc, 2 sc in last ch"."""

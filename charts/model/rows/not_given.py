@@ -58,6 +58,20 @@ def _check_alone(w: Working, first: RowText) -> None:
 _HERE = Place("next")
 
 
+def round_tube(w: Working, rows: int) -> None:
+    """Begin the piece round the open edge of so many rows: a stitch to a row, or two to a tall one, where the first
+    round comes out so; else on an edge of which nothing is known (common practice, no source)."""
+    first = w.pattern.rows[0]
+    for count in (rows, 2 * rows) if rows else ():
+        if count == rows or first.stated:
+            task = Task(first, first.first, first.label, first.ops, 1)
+            if not _over(w, task, "over", count).faults:
+                _say(w, f"{first.label} goes round the ends of the {rows} rows before it, over {count} stitches")
+                return
+    _stand_on(w, Start("edge"))
+    _say(w, f"how many stitches {first.label} takes up round the ends of the rows is not said")
+
+
 def _say(w: Working, says: str) -> None:
     w.out.assumed = (*w.out.assumed, says)
 

@@ -89,7 +89,7 @@ def ops_of(w: Working, text: RowText, number: int, n: int, again: Again | None) 
         else (number + again.first if n == 0 else text.first + again.first, text.first + again.last)
     )
     span = max(last - first + 1, 1)
-    source = _in_turn(w, text, n) or first + n % span
+    source = _in_turn(w, text, n) or _listed(text, again, n) or first + n % span
     _check_end(w, text, number, source)
     found = (w.by_part.get(again.part, {}) if again.part else w.by_number).get(source)
     if found is None:
@@ -117,13 +117,26 @@ def _in_turn(w: Working, text: RowText, n: int) -> int:
     """Which row the nth of a run repeats, where its rows are told in turn; else 0. Reports it where they are another
     number of rows than the run."""
     told = _told_in_turn(text)
-    rows = [number for op in told for _ in range(max(op.times, 1)) for number in range(op.first, op.last + 1)]
+    named = ((op.times, op.listed or range(op.first, op.last + 1)) for op in told)
+    rows = [number for times, each in named for _ in range(max(times, 1)) for number in each]
     wanted = text.last - text.first + 1
     if told and len(rows) != wanted and n == 0:
         says = f"the rows that are repeated are {len(rows)}, but {text.label} are {wanted}"
         remedy = "change how often they are repeated, or the rows' numbers"
         reporting.stuck_once(w, text, Stuck(says, remedy, told[0].at))
     return rows[n % len(rows)] if rows and told else 0
+
+
+def _listed(text: RowText, again: Again, n: int) -> int:
+    """Which row the nth of a run repeats, where those it repeats are told one by one; else 0. Where two are named the
+    later first, the row that is said to be the last settles which of them begins."""
+    rows = again.listed
+    if not rows:
+        return 0
+    said = next((op.ends for op in text.ops if isinstance(op, Again) and op.ends), 0)
+    if len(rows) == 2 and rows[0] > rows[1] and said in rows and text.last > text.first > 0:
+        n += rows.index(said) - (text.last - text.first) % 2
+    return rows[n % len(rows)]
 
 
 def _check_growth(w: Working, text: RowText, again: Again, number: int, *, goes: bool) -> None:

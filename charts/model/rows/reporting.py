@@ -61,9 +61,10 @@ def report(w: Working, task: Task, tried: Tried) -> None:
 def _taken_so(tried: Tried) -> list[str]:
     """How places were taken that the words leave open."""
     each_again = '"each" was read as counting the first place again: that adds the stitch said, and the count comes out'
+    beyond = "the next so many were taken for those that stand side by side, past one that a chain parts from them"
     taken = (
         (tried.skip_unsaid, "what its repeats skip first was skipped once more before the round's end"),
-        (tried.choice.runs, "the next so many were taken for those that stand side by side, past one that a chain parts from them"),
+        (tried.choice.runs, beyond),
         (tried.under_chain, "the stitch skipped first was taken for the one that the beginning chain stands on"),
         (tried.parted, "the last repeat was worked only as far as the row goes"),
         (tried.closed, "the last repetition comes back to the round's first stitch, which was not worked again"),

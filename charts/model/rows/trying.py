@@ -112,6 +112,8 @@ def _by_another_name(w: Working, task: Task, found: Tried) -> Tried:
     meant = misnamed.meant(task.ops, w.base(), chains_only=only) if run or not only else None
     slip = meant is None and only
     meant = misnamed.meant(task.ops, w.base()) if slip else meant
+    if meant is None and _says_again(task):
+        meant = misnamed.over_chains(task.ops, w.base())
     if meant is None:
         return found
     ops, said, there = meant

@@ -120,6 +120,8 @@ class Worker(Working):
         self.looks_back = not to_first_fault
         if self.start is None and self.pattern.rows:
             not_given.begin(self)
+        elif self.start is not None and self.start.how == "tube":
+            not_given.round_tube(self, self.before_rows)
         for text, number, ops, index in repeated.expanded(self):
             if self._limited(text) or (to_first_fault and self.problems):
                 break
@@ -189,7 +191,7 @@ class Worker(Working):
         if again is None:
             return False
         first, last = (again.first, again.last) if again.first > 0 else (text.first + again.first, text.first - 1)
-        return any(n in self.doubtful for n in range(first, last + 1))
+        return any(n in self.doubtful for n in again.listed or range(first, last + 1))
 
     def _takes_what_is_left(self, ops: tuple[Op, ...]) -> bool:
         """Whether a row goes into all that rows below left unworked, of which one could not be read or worked."""

@@ -142,6 +142,8 @@ class Working:
         self.foundation, self.chains = foundation_row.foundation(
             self.start, self.pattern.rows[0].ops if self.pattern.rows else ()
         )
+        #: How many rows a tube has that this piece goes round; 0 where that is open.
+        self.before_rows = 0 if before is None or any(text.at_will for text in before.texts) else len(before.rows)
         self.risen = 0
         self.cache: dict[tuple[object, ...], Tried] = {}
         self.broken = self.unsure = False

@@ -143,7 +143,8 @@ def _add(text: RowText, out: _Writing, found: list[Problem], section: Section) -
         return again.first, max(again.first, again.last)
     for n in range(max(text.last - text.first + 1, 1)):
         number = text.first + n if text.first else out.last + 1
-        source = out.of(again.first + n % (again.last - again.first + 1)) if again else text
+        rows = again.listed or range(again.first, again.last + 1) if again else ()
+        source = out.of(rows[n % len(rows)]) if rows else text
         if source is None:
             found.append(_at(text, "impossible", "the row to repeat is not there", "name a row of this section"))
             continue

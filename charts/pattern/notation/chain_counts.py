@@ -37,7 +37,7 @@ _COUNTING = when_used(r"^(?:counting|count) (?P<chain>(?:(?:the|first|beg|beginn
 #: Other words for "counts as": "to stand for 1 tr", "cts as 1st dc", "in place of first dc".
 _STANDS = when_used(
     r"^(?P<lead>.{0,40}?)\b(?:to |will |this |which |that )?(?:stand(?:s|ing)? (?:in )?(?:for|as)|act(?:s|ing)? (?:as|for)|serv(?:es?|ing) (?:as|for)|represent(?:s|ing)?"
-    r"|(?:to )?replac(?:es?|ing)|to equal|equal(?:s|ling)?(?: to)?|tak(?:es?|ing) the place of|cts?(?: as)?|in place of|do(?:es|ing)? duty for|for (?=(?:the |your )?(?:first|1st)\b)"
+    r"|(?:to )?replac(?:es?|ing)|to equal|equal(?:s|ling)?(?: to)?|tak(?:es?|ing) (?:the |up the )?place of|cts?(?: as)?|in place of|do(?:es|ing)? duty for|for (?=(?:the |your )?(?:first|1st)\b)"
     r"|(?:is|forms?|makes?|being) (?=(?:the |your |our )?(?:first|1st)\b))(?: |(?<= ))"
 )
 _THROUGHOUT = when_used(r"throughout|always|every (?:row|round|rnd)|each (?:row|round|rnd)|all (?:rows|rounds|rnds)")

@@ -438,7 +438,8 @@ def _adds(words: list[Word], at: int) -> bool:
     before, after = words[at - 1], words[at + 1]
     number = after.text.isdigit() and at + 2 < len(words)
     said = words[at + 2] if number else after
-    return _names_stitch(before) and (_names_stitch(said) or said.text.isdigit())
+    many = number and at > 1 and words[at - 2].text.isdigit() and before.text[:1].isalpha()  # "12 clusters + 12 ch-1 sps"
+    return (many or _names_stitch(before)) and (_names_stitch(said) or said.text.isdigit())
 
 
 def _comma_for_plus(words: list[Word], at: int) -> list[Word]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 from ..when_used import when_used
@@ -63,6 +64,15 @@ _OR = r",?\s+or\s+"
 _EITHER = when_used(rf"(?P<one>^\W*{_WORK}{_RINGS}){_OR}(?P<other>{_WORK}{_CHAINED})|(?P<chained>^\W*{_WORK}{_CHAINED}){_OR}(?P<ring>{_WORK}{_RINGS})")
 
 
+#: "Rep Rows 6 + 7", "rows 6/7", "from R: 3 & 4": rows told by their numbers with another sign between or before them.
+_ROWS_PLUS = when_used(r"(?P<row>\b(?:rows|rnds|rounds|rds|r)\.?:? ?)(?P<a>\d{1,3}) ?[+/](?= ?(?:r|row |rnd )?(?P<b>\d{1,3})\b)")
+_ROWS_COLON = when_used(r"(?<=[a-z] )(?P<r>r)(?P<gap> ?: ?)(?=\d{1,3}(?:\W|$))")
+
+
+#: "In center ch- 1 sp", "next ch - 3 lp": a space's chains parted from their number.
+_CH_APART = when_used(r"\bch(?: - ?| ?- )(?P<n>\d{1,2})(?= ?(?:sp|lp|space|loop|arch|arche)s?\b)")
+
+
 def one_told(low: str) -> tuple[str, str]:
     """A row's words with the names of its stretches blotted out, and the second of two ways to begin where both make as
     many; what was left out of them so, or "".
@@ -71,6 +81,8 @@ def one_told(low: str) -> tuple[str, str]:
     >>> low.split(), other
     (['6', 'sc', 'in', 'magic', 'ring', '(6)'], 'or ch 2, 6 sc in 2nd ch from hook')
     """
+    low = _CH_APART.sub(lambda found: f"ch-{found['n']}".ljust(len(found[0])), low)
+    low = _ROWS_COLON.sub(lambda found: f"{found['r']} ".ljust(len(found[0])), _ROWS_PLUS.sub(_and_rows, low))
     low = _QUOTED.sub(lambda found: f"({found['said']})", _without_stops(low))
     low = _ONE_OR_MORE.sub(r"\1  ", low) if "s)" in low else low
     low = _WORKED_WITH.sub(r"\1,", _LOOPS_FIRST.sub(lambda found: f"{found[1]},".ljust(len(found[0])), low))
@@ -83,6 +95,10 @@ def one_told(low: str) -> tuple[str, str]:
     if _made(told) != _made(other):
         return low, ""
     return low[:kept] + " " * len(other) + low[found.end() :], other.strip(" ,")
+
+
+def _and_rows(found: re.Match[str]) -> str:
+    return f"{found['row']}{found['a']}".ljust(len(found[0]) - 1) + "&" if int(found["a"]) != int(found["b"]) else found[0]
 
 
 def _without_stops(low: str) -> str:

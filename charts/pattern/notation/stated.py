@@ -503,8 +503,8 @@ def _ended(words: Sequence[Word]) -> bool:
     return bool(words) and words[-1].text in (*_WHOLE_ENDS, "turn", "join")
 
 
-#: Chains that stand for a stitch are at least so many.
-_LEAST_UPRIGHT = 2
+#: Chains that stand for a stitch are at least so many, and no more.
+_LEAST_UPRIGHT, _MOST_UPRIGHT = 2, 6
 
 
 def _chain_beside(words: Sequence[Word]) -> int:
@@ -518,7 +518,7 @@ def _chain_beside(words: Sequence[Word]) -> int:
     plain = bool(tail) and tail[0].text in ("ch", "chain")
     sized = sized or (plain and len(tail) == 2 and tail[1].text.isdigit() and int(tail[1].text) >= _LEAST_UPRIGHT)
     numbered = len(tail) == 2 and tail[0].text.isdigit() and tail[1].text in ("ch", "chs", "chain", "chains")
-    sized = sized or (numbered and int(tail[0].text) >= _LEAST_UPRIGHT)
+    sized = sized or (numbered and _LEAST_UPRIGHT <= int(tail[0].text) <= _MOST_UPRIGHT)
     named = len(tail) == 1 and (tail[0].text in ("tch", "t-ch") or (plain and called))
     return at if sized or named else 0
 

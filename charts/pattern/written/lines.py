@@ -152,6 +152,12 @@ def _no_piece(lead: str) -> bool:
     return first in _NO_PIECE and not (first in _SIZE_WORDS and rest and rest[0] not in _NO_PIECE and rest[0].isalpha())
 
 
+#: More chains than this are a foundation, and no lift of a row.
+_LONGEST_LIFT = 6
+#: What a first row says that is worked on a chain.
+_FROM_HOOK = when_used(r"\b(?:ch|chain|st|stitch)s?\s+from\s+(?:the\s+|your\s+)?hook\b")
+
+
 class Lines:
     """Goes down the page and says of each line what it is."""
 
@@ -171,6 +177,7 @@ class Lines:
         self.bare_part = False
         self.raised = ""
         self.leaves = False
+        self.told_later: list[Start] = []
 
     @property
     def open(self) -> Draft | None:
@@ -193,6 +200,23 @@ class Lines:
             self._line(index, low)
             self.blank = False
         self._learn_meshes()
+        self._begun_later()
+
+    def _begun_later(self) -> None:
+        """A stitch pattern told before the piece that is worked in it begins with that piece's chain: its rows stand on the
+        first foundation below them on which no rows of its own stand."""
+        first = self.p.drafts[0] if self.p.drafts else None
+        if first is None or first.start or self.p.start or self.p.multiple or not _FROM_HOOK.search(first.low):
+            return
+        own = [draft.start for draft in self.p.drafts if draft.start is not None and _FROM_HOOK.search(draft.low)]
+        start = next((start for start in self.told_later if start not in own), None)
+        if start is None:
+            return
+        for draft in self.p.drafts:
+            draft.start = None if draft.start == start else draft.start
+        first.start = self.p.start = start
+        said = " ".join(start.text.split()).strip(" .")
+        self.p.assumed.append(f'{first.head.label} stands on the foundation that is told behind it: "{said}"')
 
     def _learn_meshes(self) -> None:
         """Meshes that rows name and nothing explains are the usual ones, which is said."""
@@ -1169,6 +1193,8 @@ class Lines:
         )
         if start is None:
             return False
+        if self.p.drafts and start.how == "chain" and start.count > _LONGEST_LIFT:
+            self.told_later.append(start)
         multiple = multiple_in(low)
         if multiple and start.how == "chain" and start.count < multiple[0]:
             self.p.multiple = multiple

@@ -112,10 +112,11 @@ def _moved(op: Op, row: RowText, first: int) -> Op:
     """Rows said by their numbers, counted on from where the run began."""
     if not isinstance(op, Again) or op.first <= 0 or op.last <= op.first:
         return op
-    source = op.first + (first - row.first) % (op.last - op.first + 1)
-    if source == op.first:
+    rows = op.listed or range(op.first, op.last + 1)
+    source = rows[(first - row.first) % len(rows)]
+    if source == rows[0]:
         return op
-    return replace(op, first=source, last=source) if first == row.last else op
+    return replace(op, first=source, last=source, listed=()) if first == row.last else op
 
 
 # -- rows turned short ------------------------------------------------------------------------------------------------

@@ -23,7 +23,7 @@ from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
 from .agreed.run_length import grown_to, growth_told, said_length, wrong_length
-from .agreed.shapes import named_aside, taken_from_sized, unexplained
+from .agreed.shapes import named_aside, taken_from_sized, unexplained, usual
 from .beginnings import (
     begun_by,
     chains_moved,
@@ -54,6 +54,20 @@ _AT_WILL = when_used(
 )
 _OPENERS = when_used(
     r"(?:^|(?<=[.!\])]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time|when you (?:get to|come to|reach|are at) the end(?: of (?:the|this) (?:row|rnd|round))?)\s*,(?=\s)"
+)
+#: "Sc in next 5 ch. 30 sts in each row. Turn.": a count, said of this row and the others.
+_COUNT_OF_ALL = when_used(
+    r"(?<=[.!;] )\s*(?:(?:there (?:are|should be|will be)|you (?:should |will )?have|it makes|making|for)(?: a total of)? )?(?P<n>\d{1,4}) (?:sts?|stitches) (?:in|on|per|for) (?:each|every|all|the) rows?(?=\s*(?:[.,;]|$))"
+)
+#: "... in last ch - 9 (sc, 2 dc) pattern repeats.": how often the group came, said behind the row.
+_GROUPS_SAID = when_used(
+    r"(?:(?<=[-.:;=(] )|(?<=[-.:;=(])|(?<=have )|(?<=having )|(?<=makes ))(?P<n>\d{1,3}) ?(?P<group>\([a-z0-9 ,+-]{3,60}\)) ?(?P<word>(?:pattern |stitch )?(?:repeats?|reps?|repetitions?|groups?|sets?))(?=[\s.)]*$)"
+)
+#: "We will be starting with blue yarn, ch 30", "You will need to ch 30", "First ch 30": what leads up to a row's beginning.
+_TOLD_BEGIN = when_used(
+    r"(?:^|(?<=[.,!]\s))\s*(?:(?:now |so |here |okay |ok )?(?:we|i|you|let us|let's|lets)(?:'ll|'re|'m)?(?: (?:will|are|am|be|have|need|want|going|shall|can|now|first|always|just))*"
+    r"(?:(?: to)? (?:start|begin|starting|beginning|started|began)(?: off| out| this(?: row| round| rnd)?| by)?| to(?= ch))|first(?= ch(?:ain)? ?\d))"
+    r"(?: (?P<yarn>with)(?: my| your| our| the| a)?(?= (?!an? |ch)[a-z ]{1,20}(?:,| ch))| with(?= (?:an? )?ch))?(?=\s)"
 )
 #: "Hdc in first 0 sc", of a size that works none there.
 _IN_NONE = when_used(
@@ -180,6 +194,8 @@ class Rows:
                 lettered = draft.head.first == 1 and bool(_IN_ONE_CHAIN.fullmatch(draft.low.strip()))
             if draft.head.is_round is None and (in_rounds or lettered):
                 draft.head = replace(draft.head, is_round=True, label=draft.head.label.replace("Row", "Rnd"))
+            if draft.start is None:
+                draft.start = self._round_tube(draft)
             if draft.start is not None:
                 ringed = draft.start.how in ("ring", "magic ring")
             row = self._row(draft, ringed)
@@ -202,6 +218,14 @@ class Rows:
             self._listed_next()
         self._listed_before(None)
         return turned_short(chains_moved(travel_moved(self.out)))
+
+    def _round_tube(self, draft: Draft) -> Start | None:
+        """Where the first round behind rows begins that are said to be joined to a tube, and that says nothing of an edge."""
+        if not self.out or self.out[-1].is_round or not draft.head.is_round or draft.head.first != 1 or telling.ALONG.search(draft.low):
+            return None
+        above = self.out[-1].line
+        said = next((text for line, text in self.page.prose if above <= line <= draft.line and telling.makes_tube(plain(text))), None)
+        return Start("tube", line=draft.line, text=said) if said else None
 
     def _over_again(self) -> None:
         """The last row as often as its one number says: "4. Sc around for 7 rounds"."""
@@ -387,6 +411,10 @@ class Rows:
             self.page.bad_rows.add(len(self.out))
         elif unknown is not None:
             self.unexplained.add(unknown.unknown)
+            if (taken := usual(unknown.unknown)) is not None:
+                self.page.own(taken)
+                self.reader = RowReader(self.page.words, self.page.specials)
+                read = self.reader.read(text, low, source)
             read.complaints.append(unknown)
         return read
 
@@ -542,6 +570,9 @@ class Rows:
 
 def _bare_words(low: str, *, sized: bool) -> str:
     """A row's words without those that lead up to them, and its count parted from what is done behind it."""
+    low = _COUNT_OF_ALL.sub(lambda m: f"({m['n']} sts)".ljust(len(m[0])), low)
+    low = _GROUPS_SAID.sub(lambda m: f"{m['n']} pattern repeats".ljust(len(m[0])), low)
+    low = _TOLD_BEGIN.sub(lambda m: (m["yarn"] or "").rjust(len(m[0])), low, count=1)
     for no_work in (_OPENERS, _CALLED, _BEGUN_AT, *((_IN_NONE,) if sized else ())):
         low = no_work.sub(lambda m: " " * len(m[0]), low)
     low = _COUNT_BARE.sub("=", low)

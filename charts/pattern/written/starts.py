@@ -43,8 +43,8 @@ _STITCHES = when_used(
 )
 _OVER = when_used(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
 _FOUNDATION = when_used(
-    r"\b(?:(?P<n>\d{1,9})\s+(?P<kind>(?:f(?:sc|hdc|dc|tr)|(?:foundation|fnd|base|chainless(?: foundation)?)\s+(?:half |single |double )?(?:[a-z]+ ?){1,2}?(?:crochets?|sc|hdc|dc|tr)?))"
-    r"|(?P<kind2>f(?:sc|hdc|dc|htr|tr))\s+(?P<n2>\d{1,9}))\b"
+    r"\b(?:(?P<n>\d{1,9})\s+(?P<kind>(?:f(?:sc|hdc|dc|tr)|(?:foundation|fnd|base|foundationless|chainless(?: foundation)?)\s+(?:half |single |double )?(?:[a-z]+ ?){1,2}?(?:crochets?|sc|hdc|dc|tr)?))"
+    r"|(?P<kind2>f(?:sc|hdc|dc|htr|tr))\s+(?P<n2>\d{1,9})|(?P<n3>\d{1,9})\s+(?P<kind3>s?c|h?dc|htr|tr)\s+foundation(?:less)?\s+(?:sts|stitches))\b"
 )
 _COLOUR = when_used(
     r"\b(?:with|using|in)\s+(?P<colour>(?:(?:colou?r|yarn|shade)\s+)?(?:[a-z]+(?:\s(?:colou?r|yarn))?|[a-z]))(?:\s+(?:and|yarn|thread)\b|\s*,|\s+ch|\s+make|\s*\(|\s*\.?\s*$)"
@@ -179,9 +179,9 @@ def start_of(sentence: str, low: str, line: int, terms: str, following: str = ""
         return Start("over", int(over["n"]), kind, None, line, sentence) if kind else None
     made = _FOUNDATION.search(low)
     if made and not re.search(r"\brow|\brnd|ch \d|turn", low[: made.start()]):
-        kind = over_kind(made["kind"] or made["kind2"], terms)
+        kind = over_kind(made["kind"] or made["kind2"] or f"foundation {made['kind3']}", terms)
         if kind:
-            return Start("over", int(made["n"] or made["n2"]), kind, None, line, sentence)
+            return Start("over", int(made["n"] or made["n2"] or made["n3"]), kind, None, line, sentence)
     chain = None if _EITHER.search(low) else chain_in(low)
     if chain is not None and not (chain[0] <= _LONGEST_TURN and _SAYS_COUNTS.match(low[chain[1].end() :])):
         count, found = chain
@@ -234,7 +234,7 @@ def over_kind(words: str, terms: str) -> str | None:
             return names[form]
         if found := lexicon.stitch_name(form.replace(" ", ""), terms):
             return found
-    bare = re.sub(r"^(?:chainless )?(?:foundation|fnd|base|chainless) ", "", word)
+    bare = re.sub(r"^(?:chainless )?(?:foundation|fnd|base|chainless|foundationless) ", "", word)
     if bare != word:
         found = over_kind(bare, terms)
         return "f" + found if found else None

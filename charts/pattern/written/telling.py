@@ -177,7 +177,7 @@ _SEWS = when_used(
     r"\W*(?:(?:now|then|next|and) )*(?:sl st|slip stitch|ss|sc|dc|sew|whip ?stitch|join|seam|stitch|crochet|graft|mattress stitch)\b[^.;]{0,60}?"
     r"(?:\b(?:rows?|rnds?) \#?\d+[^.;]{0,40}?\b(?:together|to (?:row|the))\b|\b(?:ends?|edges?|sides?|seams?|halves|first|last|foundation)\b[^.;]{0,40}?\b(?:together|(?:through|thru) (?:both|all) (?:layers|thicknesses))\b"
     r"|\b(?:through|thru) both (?:ends|edges|sides|pieces|halves)\b"
-    r"|\b(?:last|final) row[^.;]{0,24}?\bto (?:the )?(?:foundation|first row|row 1|starting))[^.;]{0,48}"
+    r"|\b(?:last|final) row[^.;]{0,24}?\bto (?:the )?(?:foundation|first row|row 1|starting))[^.;]{0,80}"
 )
 _BRINGS = when_used(r"\W*(?:(?:now|then|next|and) )*(?:bring|fold|line up|lining up|match|matching|place|hold|lay|flip|turn)\b[^.;]*|\W*\(?\d+ (?:ridges|ribs)(?: made)?\W*|\W*(?:fasten off|do not (?:fasten off|break|cut)|leave|weave)\b[^.;]*")
 #: "Put the 2 open sides together, sl st in each st": ends laid together, and what holds them.
@@ -205,6 +205,25 @@ def sews(low: str) -> bool:
         return all(_BRINGS.fullmatch(p) or _LAID_TOGETHER.fullmatch(p) or (at > laid and _HOLDS.fullmatch(p)) for at, p in enumerate(pieces) if p)
     sewn = any(_SEWS.fullmatch(piece) for piece in pieces)
     return sewn and not _WORKS_SOMEWHERE.search(low) and all(_SEWS.fullmatch(p) or _BRINGS.fullmatch(p) for p in pieces if p)
+
+
+_END = r"(?:(?:the |your )*(?:first|last|final|beginning|starting|foundation|foundation chain|starting chain|beginning chain|short(?:er)? (?:ends?|sides?|edges?)|rows? ?\d+|ends?|row|ch|chain)(?: (?:row|edge|end|ch|chain))?)"
+#: "Join Row 24 to Row 1", "sew the short ends together": a strip whose last row meets its first.
+_TUBE = when_used(
+    rf"\b(?:join(?:ing)?|connect(?:ing)?|sew(?:ing)?|seam(?:ing)?|sl(?:ip)? ?st(?:itch)?(?:ing)?|ss|whip ?stitch(?:ing)?|stitch(?:ing)?|attach(?:ing)?|crochet)\b(?: (?:the|up|in|through))*"
+    rf" (?:{_END} (?:to|and|with|&|onto) {_END}|(?:short(?:er)? |two |both |the |your )*ends together)\b"
+    r"|\b(?:to (?:form|make|create)|forming|making|into) (?:a|one|the) (?:tube|ring|loop|band|cylinder|circle|cuff)\b"
+)
+_PUTS_TOGETHER = when_used(r"\b(?:join|connect|sew|seam|sl(?:ip)? ?st|ss|whip ?stitch|stitch|attach|crochet|fold)")
+
+
+def makes_tube(low: str) -> bool:
+    """Whether talk behind rows says that the last of them is joined to the first, so that a tube stands.
+
+    >>> makes_tube("sew the short ends together."), makes_tube("sew the side seams.")
+    (True, False)
+    """
+    return bool(_TUBE.search(low)) and bool(_PUTS_TOGETHER.search(low))
 
 
 def yarn_name(text: str, low: str, name: str) -> str:

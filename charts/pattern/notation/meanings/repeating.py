@@ -220,14 +220,14 @@ class Meanings(Doing):
 
     # -- rows as other rows ---------------------------------------------------------------------------------------
 
-    def rep_rows(self, n: int, r: int = 0, t: tuple[int, bool] | str | None = None, o: str = "") -> Ops | None:
+    def rep_rows(self, n: int, r: int | tuple[int, ...] = 0, t: tuple[int, bool] | str | None = None, o: str = "") -> Ops | None:
+        """ "Rep Rows 2-4", "rep Rows 2 and 4", which leaves out what lies between."""
         if not 0 < n <= MOST:
             return None
         times = t[0] if isinstance(t, tuple) else 0
-        return (Again(n, max(r, n), times, part=o),)
-
-    def rep_two(self, n: int, n2: int, **_: Any) -> Ops:
-        return (Again(n, n2, swap=()),) if n < n2 else (Again(n, n2),)
+        rows = (n, *r) if isinstance(r, tuple) else (n, max(r, n))
+        listed = rows if isinstance(r, tuple) and rows != tuple(range(n, n + len(rows))) else ()
+        return (Again(min(rows), max(rows), times, part=o, listed=listed),) if min(rows) > 0 else None
 
     def rep_last(self, n: int = 1, t: Any = None) -> Ops:
         return (Again(-n, -1, t[0] if isinstance(t, tuple) else 0),)
@@ -245,8 +245,11 @@ class Meanings(Doing):
     def range_to(self, n: int) -> int:
         return n
 
-    def range_list(self, n: int, m: int) -> int:
-        return m
+    def range_and(self, n: int) -> tuple[int, ...]:
+        return (n,)
+
+    def range_list(self, n: int, m: int | tuple[int, ...]) -> tuple[int, ...]:
+        return (n, *m) if isinstance(m, tuple) else tuple(range(n, min(m, n + MOST) + 1))
 
     def swap_number(self, n: int, k: str, n2: int) -> Ops | None:
         """ "As Row 4, with 3 hdc instead of 4"."""

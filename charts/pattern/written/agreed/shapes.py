@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from ...notation.complaint import Complaint
-from ...tree import Make, Op, Special, walk
+from ...tree import Chain, Make, Op, Special, walk
 from ...when_used import when_used
 
 _NAME = r"(?:shells?|fans?|scallops?|v[ -]?st(?:itch(?:es)?|s)?)"
@@ -79,6 +79,18 @@ UNEXPLAINED = {"shell": "5 dc in one st", "V-st": "(dc, ch 1, dc) in one st"}
 _SPELLED = {"shell": re.compile(r"\bshells?\b"), "V-st": re.compile(r"\bv[ -]?st(?:itch)?(?:e?s)?\b")}
 
 
+#: What a group is where nobody says otherwise (common practice, no source); a shell may be anything.
+_USUAL: dict[str, tuple[Op, ...]] = {"V-st": (Make("dc"), Chain(1), Make("dc"))}
+
+
+def usual(name: str) -> Special | None:
+    """What an unexplained group is most often, as a stitch of the pattern's own; None where it differs too much.
+
+    >>> usual("shell")
+    """
+    return Special(name, name, "", _USUAL[name], form="group", in_place=True) if name in _USUAL else None
+
+
 def unexplained(ops: tuple[Op, ...], low: str, specials: Mapping[str, Special]) -> Complaint | None:
     """A complaint at the first group that is to be worked and that the pattern nowhere explains."""
     for op in walk(ops):
@@ -87,5 +99,7 @@ def unexplained(ops: tuple[Op, ...], low: str, specials: Mapping[str, Special]) 
             found = _SPELLED[name].search(low)
             start, end = found.span() if found else (0, len(low))
             remedy = f'say once what it is made of, as "{name[0].upper()}{name[1:]}: {UNEXPLAINED[name]}"'
-            return Complaint(start, end, f'"{name}" is nowhere explained', remedy, unknown=name)
+            worked = f"; it was worked as {UNEXPLAINED[name]}, as is usual" if name in _USUAL else ""
+            says = f'"{name}" is nowhere explained{worked}'
+            return Complaint(start, end, says, remedy, unknown=name, plain=name in _USUAL)
     return None
