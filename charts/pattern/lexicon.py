@@ -166,7 +166,9 @@ _OF_OTHER_USES = frozenset({"single", "double", "treble", "triple", "slip", "sl"
 def _names_spelled() -> tuple[re.Pattern[str], Mapping[str, str]]:
     """Every name of a stitch but the plain abbreviations, as one pattern, and the abbreviation each stands for."""
     plain = {*US_HEIGHTS, *UK_TO_US, "sl st", "ss"}
-    names = {name: us for terms in ("UK", "US") for name, us in long_names(terms).items() if name not in plain}
+    both = {**long_names("UK"), **long_names("US")}
+    # a seam is told in slip stitches, too, so that their name alone works nothing.
+    names = {name: us for name, us in both.items() if name not in plain and us != "sl st"}
     for made in gathered().values():
         names |= {spelled: made.base for spelled in (made.kind, made.name, *made.also) if len(spelled) > 2}
     names |= {f"{name}s": us for name, us in names.items() if not name.endswith(("s", "."))}

@@ -240,7 +240,8 @@ def check_slips(p: Hand) -> None:
     if None in spots or feet[-2].hold == "space":
         return
     last, space = (span for span in spots if span is not None)
-    over = p.ground.stitches_between(last.start + 1, space.start) if last.start < space.start else 0
+    end = space.start if last.start < space.start else len(p.ground.slots)  # the ground begins where they led to
+    over = p.ground.stitches_between(last.start + 1, end)
     begun = p.ground.span_of(feet[0].at)
     stands = begun is not None and begun.start == 0  # behind a turn the hook is on the first stitch: not the next
     if over > stands and p.ground.slots[last.start].stitch.role != "chain":

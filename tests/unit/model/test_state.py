@@ -9,6 +9,7 @@ from dataclasses import fields, is_dataclass
 
 import pytest
 from hookfold.charts.model.cloth import state
+from hookfold.charts.model.cloth.faults import Stuck
 from hookfold.charts.model.cloth.ground import Ground
 from hookfold.charts.model.cloth.state import CHANGING, CONSTANT, GROWING, Gained, Grown, State
 from hookfold.charts.model.hands.player import Player
@@ -18,7 +19,7 @@ from hookfold.charts.pattern.tree import Op
 NAMES = {f.name for f in fields(State)}
 HINTS = typing.get_type_hints(State, vars(state))
 #: Types whose values stay as they are.
-PLAIN = (int, str, bool, type(None), Ellipsis)
+PLAIN = (int, str, bool, type(None), Ellipsis, Stuck)  # a Stuck is raised, never changed
 
 
 def unchanging(hint):
