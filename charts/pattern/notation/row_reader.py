@@ -84,7 +84,7 @@ _LABEL = when_used(
 )
 #: "... and draw through all loops (puff st)": the name of what was just made.
 _NAMES_IT = when_used(
-    r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?)?|dec(?:rease)?|inc(?:rease)?"
+    r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?|[ -](?:loop|lp))?|dec(?:rease)?|inc(?:rease)?"
 )
 #: "(all in same corner)": what stands before goes there.
 _ALL_IN = when_used(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
