@@ -130,3 +130,18 @@ def test_where_the_hook_is_by_now_and_which_chain_is_the_top(talk: str, top: str
 def test_going_back_to_work_more_is_no_talk() -> None:
     worked = work_text("Ch 5, join with sl st to form a ring.\nRnd 1: Ch 3, 14 dc in ring, go back to the 3 chains and work 2 flurbs there, join.\n")
     assert worked.problems != []
+
+
+@pytest.mark.parametrize("aim", ["", " for center inc", " for centre inc", " for center increase", ", for inc", " (center inc)"])
+def test_what_a_shell_in_the_middle_is_for(aim: str) -> None:
+    row = f"Row 2: Dc in first dc, ch 1, shell of (3 dc, ch 2, 3 dc) in center sp{aim}, ch 1, 2 dc in top of turning ch, ch 3, turn.\n"
+    worked = work_text(f"Shell: (3 dc, ch 2, 3 dc) all in same space.\nCh 6.\nRow 1: Dc in 4th ch from hook, ch 2, sk 1 ch, 2 dc in last ch, ch 3, turn.\n{row}")
+    assert worked.problems == []
+    assert _counts(worked) == [4, 10]
+
+
+@pytest.mark.parametrize("closed", ["to close the row", "to close the circle", "to close the round", "to close"])
+def test_a_round_that_is_called_a_row_is_closed(closed: str) -> None:
+    worked = work_text(f"Ch 5, join with sl st to form a ring.\nRnd 1: Ch 3 (counts as dc), 11 dc in ring, sl st into the 3rd ch {closed}.\nRnd 2: Ch 1, 2 sc in each st, join with sl st in first sc.\n")
+    assert worked.problems == []
+    assert _counts(worked) == [12, 24]
