@@ -145,3 +145,17 @@ def test_a_round_that_is_called_a_row_is_closed(closed: str) -> None:
     worked = work_text(f"Ch 5, join with sl st to form a ring.\nRnd 1: Ch 3 (counts as dc), 11 dc in ring, sl st into the 3rd ch {closed}.\nRnd 2: Ch 1, 2 sc in each st, join with sl st in first sc.\n")
     assert worked.problems == []
     assert _counts(worked) == [12, 24]
+
+
+@pytest.mark.parametrize("led", ["ss into top of next tr, ss into the space", "ss into next tr\nss into space", "ss in next tr and in next sp", "ss into the next tr (you are at a corner now) ss into the space"])
+@pytest.mark.parametrize("closed", ["ss into the 3rd chain to close the row", "ss into 3rd of 3 ch", "join with ss to 3rd of 3 ch", "ss into the 3rd chain loop to close"])
+def test_slip_stitches_behind_the_first_rounds_join_go_along_it(led: str, closed: str) -> None:
+    first = f"Round 1.\n3 ch (to count as first tr), 1 tr into ring, 2 ch, * 2 tr into ring, 2 ch, repeat from * 3 more times\n{closed}\n{led}\n"
+    worked = work_text(f"UK terms\nMake 5 chains, slip stitch into 1st chain made to form a ring\n{first}Round 2. 3 ch, 1 tr in same space, *2 ch, 2 tr into the next space, repeat from * 3 more times, 2 ch, ss in top of 3 ch\n")
+    assert worked.problems == []
+    assert _counts(worked) == [10, 10]
+
+
+def test_slip_stitches_along_a_round_that_is_not_closed_are_told() -> None:
+    worked = work_text("Ch 5, join with sl st to form a ring.\nRnd 1: Ch 3 (counts as dc), dc in ring, *ch 2, 2 dc in ring, repeat from * 3 more times, ch 2, ss into next dc.\n")
+    assert worked.problems != []
