@@ -318,7 +318,8 @@ class Start:
 @dataclass(frozen=True, slots=True)
 class WrittenPattern:
     """A whole written pattern: terms, start, specials by abbreviation, rows, and what the notes say of all rows:
-    `beginnings` is what beginning chains of so many chains count as."""
+    `beginnings` is what beginning chains of so many chains count as. `sides` is how many sides or points the page's
+    name for the shape gives it, 0 where it gives none."""
 
     terms: str
     start: Start | None
@@ -329,6 +330,7 @@ class WrittenPattern:
     loops: Held = ""
     title: str = ""
     beginnings: tuple[tuple[int, tuple[str, ...]], ...] = ()
+    sides: int = 0
 
 
 def walk(ops: tuple[Op, ...]) -> Iterator[Op]:

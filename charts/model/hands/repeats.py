@@ -8,6 +8,7 @@ from itertools import pairwise
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Chain, Either, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ..cloth.faults import MOST_TRIES, TRY_STEPS, Stuck
+from ..cloth.ground import Hit
 from ..cloth.site import SPACES
 from ..cloth.state import Grown, Mark
 from ..cloth.wording import are, stitches
@@ -355,9 +356,21 @@ def check_left_behind(p: Hand, op: Star, since: int) -> None:
     for noun in worked_nouns(op):
         for hit in p.ground.hits(noun):
             passed = since <= hit.start and hit.end <= p.here
-            if passed and not any(start < hit.end and hit.start < end for start, end in p.touched):
+            worked = any(start < hit.end and hit.start < end for start, end in p.touched)
+            if passed and not worked and not _chain_lies_over(p, op, hit):
                 says = f"the repeat does not come out even: it leaves a {p.one(noun)} of {p.site.below} over"
                 raise Stuck(says, f"say what to do with the last {p.one(noun)}, or change the width", op.at)
+
+
+def _chain_lies_over(p: Hand, op: Star, hit: Hit) -> bool:
+    """ "*2 dc in next sp, dc in next dc, ch 2, dc in next dc": whether a chain of the row spans a space from the stitch
+    before it to the one behind, as one of the repeat's own does."""
+    if not any(isinstance(o, Chain) for o in op.ops) or not 0 < hit.start < hit.end < len(p.ground.slots):
+        return False
+    ends = p.ground.slots[hit.start - 1].item, p.ground.slots[hit.end].item
+    runs = zip(p.out, p.out[1:], p.out[2:], strict=False)
+    over = [(a.feet[0].at, b.feet[0].at) for a, c, b in runs if c.role == "chain" and a.feet and b.feet]
+    return ends in over
 
 
 #: So many loops may lie under what closes a round.

@@ -184,7 +184,8 @@ def closes(p: Hand, op: Make) -> bool:
         place.which in ("nth", "same") and place.of is not None and place.of.which == "beg"
     ):
         return True
-    return place.which == "next" and place.row is None and not p.looping and p.here >= len(p.ground.slots)
+    moves_on = p.joined and only_ring(p)  # "join, sl st in next dc and in ch-2 sp": along the round just closed
+    return place.which == "next" and place.row is None and not p.looping and (moves_on or p.here >= len(p.ground.slots))
 
 
 def closes_with_stitch(p: Hand, op: Make) -> bool:

@@ -140,9 +140,12 @@ def _read_in_all(w: Working, task: Task, tried: Tried) -> None:
         f'"rep from * {star.more} times" usually means {star.more} more, {star.more + 1} in all, which does not come '
         f"out even; {star.more} in all does"
     )
-    if task.stated or _between_stars(w, star) or w.rep_in_all == {True}:
+    of_shape = star.more == w.pattern.sides
+    if task.stated or _between_stars(w, star) or w.rep_in_all == {True} or of_shape:
         why = "gives the count stated" if task.stated else "comes out even"
-        if not task.stated and not _between_stars(w, star):
+        if not task.stated and of_shape:
+            why = f"gives the shape its {star.more} sides, and comes out even"
+        elif not task.stated and not _between_stars(w, star):
             why = "is what counts stated before proved it to mean, and comes out even"
         taken = f'"rep {star.more} times" was read as {star.more} in all, which {why}'
         w.notes.append(Note(task.label, taken, task.text.line))

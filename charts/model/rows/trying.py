@@ -143,7 +143,7 @@ def _best(w: Working, task: Task) -> Tried:
         return again
     w.steps = Steps()
     may_be_in_all = any(isinstance(op, Star) and not op.said_more for op in walk(task.ops))
-    habit = may_be_in_all and not task.stated and w.rep_in_all == {True}
+    habit = may_be_in_all and not task.stated and (w.rep_in_all == {True} or as_many_as_sides(w, task))
     found = _first_good(w, task, in_all=habit)
     if found.faults and may_be_in_all:
         other = _first_good(w, task, in_all=not habit)
@@ -343,6 +343,13 @@ def _goes_deep(w: Working, op: Op) -> bool:
     special = w.specials.get(op.stitch) if isinstance(op, Make) else None
     spiked = special is not None and any(back > 2 for _, back in special.spikes)
     return spiked or (isinstance(op, Make | Into) and any(q.which in ("unworked", "skipped") for q in op.places))
+
+
+def as_many_as_sides(w: Working, task: Task) -> bool:
+    """Whether each repeat that may be told in all comes as often as the shape has sides, and no count has proved that
+    more are meant: "*sc, ch 3*, repeat 6 times" on a hexagon (common practice, no source)."""
+    told = [op.more for op in walk(task.ops) if isinstance(op, Star) and not op.said_more and op.more]
+    return False not in w.rep_in_all and bool(told) and set(told) == {w.pattern.sides}
 
 
 def _state(w: Working, task: Task) -> tuple[object, ...]:

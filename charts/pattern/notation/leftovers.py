@@ -399,6 +399,8 @@ def _foreign(word: Word, terms: str) -> Complaint:
 _TOUCHES = when_used(
     r"\b(?:next|each|every|first|same|into?|\d+|two|three) (?:\d+ )?(?:sts?|sc|hdc|dc|tr|ch|chs|sps?|loops?|stitch(?:es)?|chains?)\b"
 )
+#: "You should be back at the 3 ch you began with": where the hook is by now.
+_ARRIVES = when_used(r"^(?:you|we|this|that|it|when|once|as soon as)\b.*\b(?:back|end up|arrive) (?:again )?(?:at|to|where|by)\b")
 #: What each row has more or fewer than the one before: "adding two stitches each row".
 _GROWTH = when_used(r"^(?:(?:you )?add(?:ing)? |.*\b(?:more|less|fewer|extra)\b).*\b(?:each|every|per) (?:rows?|rnds?|rounds?|time)$")
 _MARKED = when_used(r"stuff.{0,60}\b(?:left|to go|remain)|mark|pm\b|pin\b|made|complet|formed|skipped|missed|count|eyes?\b|tail|between|apart|placing m\b|^(?:to|thus|so|so as to) (?:mak|form|creat|giv|hav|get)")
@@ -439,7 +441,7 @@ def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | Non
     while end > at + 1 and words[end - 1].text in ("then", "and"):
         end -= 1
     said = re.sub(r"\s+", " ", low[words[at].start : words[end - 1].end] if end > at else "")
-    if _TOUCHES.search(said) and not _MARKED.search(said) and not _GROWTH.search(said):
+    if _TOUCHES.search(said) and not any(told.search(said) for told in (_MARKED, _GROWTH, _ARRIVES)):
         return None
     if any(pattern.fullmatch(said) for pattern in _remarks()):
         return (1.2, end, ("noted", said))
@@ -452,9 +454,9 @@ def _behind_the_end(words: list[Word], at: int) -> bool:
 
 
 def _chains(words: list[Word], at: int) -> bool:
-    """Whether chains are made at a word: "with the larger hook ch 23"."""
+    """Whether chains are made at a word: "with the larger hook ch 23", and not "back to the 3 chains"."""
     following = words[at + 1].text if at + 1 < len(words) else ""
-    if at and words[at - 1].text == "of":
+    if at and words[at - 1].text in ("of", "the", "first"):
         return False
     return "CHREF" in words[at].kinds or (words[at].text in ("ch", "chain") and following.isdigit()) or (
         words[at].text.isdigit() and following in ("ch", "chs", "chains")

@@ -692,10 +692,22 @@ def _is_sign_only(words: list[Word], at: int) -> bool:
 
 
 def _ends_talk(words: list[Word], at: int) -> bool:
-    """Whether two stars stand alone at a sentence's end, and nothing else of a repeat: they send to a note."""
-    others = [w for n, w in enumerate(words) if n != at and (w.text in ("*", "**") or w.kinds.get("STARNODE"))]
+    """Whether two stars stand alone at a sentence's end: they send to a note or end a stretch of rows that another
+    piece repeats. Repeats that are whole stand beside them only where the row ends."""
+    last = at + 1 == len(words)
+    marks = ("**",) if last else ("*", "**")
+    others = [w for n, w in enumerate(words) if n != at and (w.text in marks or (w.kinds.get("STARNODE") and not last))]
     ends = at + 1 == len(words) or words[at + 1].begins_line or words[at + 1].is_sign
-    return not others and at > 0 and words[at - 1].text in (".", ")", "!", ";") and ends
+    behind = at > 0 and (words[at - 1].text in (".", ")", "!", ";") or (last and _is_count_alone(words[:at])))
+    return not others and behind and ends
+
+
+def _is_count_alone(words: list[Word]) -> bool:
+    """Whether words end with a number of stitches that is a sentence or a bracket of its own: "... 16 sc", "... (16 sc)"."""
+    held = words[-1].inside
+    said = [w.text for w in (held.words if held is not None else words[-2:])]
+    apart = held is not None or (len(words) > 2 and words[-3].text in (".", "!", ";"))
+    return apart and len(said) == 2 and said[0].isdigit()
 
 
 def _stretch(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:

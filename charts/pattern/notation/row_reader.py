@@ -84,7 +84,7 @@ _LABEL = when_used(
 )
 #: "... and draw through all loops (puff st)": the name of what was just made.
 _NAMES_IT = when_used(
-    r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?)?|dec(?:rease)?|inc(?:rease)?"
+    r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?|[ -](?:loop|lp))?|dec(?:rease)?|inc(?:rease)?"
 )
 #: "(all in same corner)": what stands before goes there.
 _ALL_IN = when_used(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
@@ -92,6 +92,11 @@ _ALL_IN = when_used(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|
 _UNDER_DEEP = when_used(
     r"(?:sk|skip|skipping|miss|leave)(?:s|es)? (?:the )?(?:next )?(?:\d+ )?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr) "
     r"(?:in|of|on) (?:the )?(?:current|working|present) (?:row|rnd|round)"
+)
+#: "3rd chain (the top of the 3 chains)": which one of a chain that is.
+_ITS_TOP = when_used(
+    r"(?:(?:that|this|which) is |i\.?e\.?,? )?(?:the )?(?:very )?top(?: part| one| st(?:itch)?| ch(?:ain)?)?"
+    r"(?: of (?:the |your |that |this )?(?:beg(?:inning)? |starting |first )?(?:\d )?(?:ch(?:ains?|s)?|tch)(?:[- ]?\d)?)?"
 )
 #: "(3 times over hook)", "(yo twice)": how often the yarn goes over for the stitch just named.
 _WRAPS = when_used(
@@ -532,7 +537,10 @@ class _Reading:
         return True, low[named.end() :]
 
     def _labels(self, low: str, around: list[Word], at: int, *, placed: bool) -> bool:
-        """Whether a bracket only names what stands before it: "(shell)" before its place, "(puff st)" behind its moves."""
+        """Whether a bracket only names what stands before it: "(shell)" before its place, "(puff st)" behind its moves,
+        "(the top of the 3 chains)" behind a chain."""
+        if at and _ITS_TOP.fullmatch(low) and around[at - 1].text in ("ch", "chain", "chs", "chains", "lp", "loop"):
+            return True
         if placed:
             return bool(_LABEL.fullmatch(low) and at and around[at - 1].text[:1].isalnum())
         return bool(_NAMES_IT.fullmatch(low)) and self._explains(around, at, "")

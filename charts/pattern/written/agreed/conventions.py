@@ -35,6 +35,13 @@ _JOINED = when_used(
 _OF_A_PART = when_used(
     r"(?:^|[.!:;]\s)\W*(?:in|on|for|at) (?:the |every |each )?(?:brim|edge|border|edging|sleeves?|body|crown|sole|cuffs?|ribbing|top|bottom|base|side|sides|neck|yoke|[a-z]+ of the [a-z]+)\b[^.!;]{0,40}$"
 )
+#: "Always count the ch 3 turning chain as your first dc", "treat the beginning ch 3 as a dc".
+_BIDDEN = when_used(
+    r"\b(?:count|counting|treat|treating|regard|regarding|consider|considering)(?: (?:the|your|this|that|each|every|these|all))*"
+    r" (?P<chain>(?:(?:beg(?:inning)?|turning|starting|first|initial)[ -])?(?:ch|chain)s?[ -]?\d(?: (?:turning|beg(?:inning)?|starting)[ -]?(?:ch|chain))?) (?:as|for|to be) "
+)
+#: "(ch 3, dc) which equals 2 dc", "ch 3 plus 1 dc counts as 2 dc": said of the chain and what is worked beside it.
+_WITH_MORE = when_used(r"^\s*(?:,|\+|&|\band\b|\bplus\b|\bwith\b|\btogether with\b)\s*(?:the |an? |one |your |next |\d+ ?)*(?:sc|hdc|dc|htr|tr|dtr|single|half|double|treble)\b")
 _RS = when_used(r"\bch[- ]?1\b[^.]{0,40}(?:counts? as nothing|never counts)")
 
 
@@ -51,6 +58,7 @@ class Conventions:
     def take(self, low: str, words: Words) -> bool:
         """Take what a line of notes says; whether it says anything."""
         said = False
+        low = _BIDDEN.sub(r"\g<chain> counts as ", low)
         for found in _COUNTING.finditer(low):
             if _OF_A_PART.search(low[: found.start()]):
                 continue
@@ -69,6 +77,8 @@ class Conventions:
         sizes = [int(n) for n in (found["n"], found["m"], found["n2"]) if n]
         if re.search(r"\bsp\b|\bspace\b|\bskipped\b|\bmiss", found["between"] or ""):
             return False
+        if _WITH_MORE.search(found["between"] or ""):
+            return True
         if found["not"]:
             others = [int(n) for n in re.findall(r"\bch[- ]?(\d)\b", found[0])]
             for number in sizes or others or range(1, 7):
