@@ -111,6 +111,8 @@ def _count_at_end(low: str) -> int | None:
 _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:work|rep|repeat|do|make)\b)")
 
 _TURNS = when_used(r"\bturn\b")
+#: A row that begins with the chain of its own foundation.
+_OWN_CHAIN = when_used(r"\W*(?:[a-z]+ ){0,4}?(?:ch(?:ain)?s? ?-?\d{2}|\d{2,3} ?ch)")
 #: A count alone in its sentence.
 _COUNT_ALL = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\W*")
 
@@ -206,7 +208,7 @@ class Lines:
         """A stitch pattern told before the piece that is worked in it begins with that piece's chain: its rows stand on the
         first foundation below them on which no rows of its own stand."""
         first = self.p.drafts[0] if self.p.drafts else None
-        if first is None or first.start or self.p.start or self.p.multiple or not _FROM_HOOK.search(first.low):
+        if first is None or first.start or self.p.start or self.p.multiple or not _FROM_HOOK.search(first.low) or _OWN_CHAIN.match(first.low):
             return
         own = [draft.start for draft in self.p.drafts if draft.start is not None and _FROM_HOOK.search(draft.low)]
         start = next((start for start in self.told_later if start not in own), None)

@@ -129,3 +129,10 @@ def test_what_the_last_of_a_run_has_is_no_work() -> None:
     worked = work_text(_WHEEL + run)
     assert worked.problems == []
     assert _counts(worked)[3:] == [30, 36, 42]
+
+
+def test_a_row_that_chains_its_own_foundation_stands_on_no_other() -> None:
+    text = "ROW 1: Ch18. Dc in 4th ch from hook and in each ch across. (16 sts)\nROW 2: Ch3, turn, dc in each st across.\n"
+    worked = work_text(text + "\nHANDLES: (make 2) Ch44. Fasten off.\n")
+    assert worked.problems == []
+    assert worked.fabric.rows[0].row.made == 16
