@@ -26,7 +26,7 @@ def test_a_bracket_with_another_stitch_is_no_other_name() -> None:
     assert [problem.where for problem in worked.problems] == ["Rnd 2"]
 
 
-@pytest.mark.parametrize("place", ["base point", "spot", "base stitch", "position", "base st"])
+@pytest.mark.parametrize("place", ["base point", "spot", "place", "location"])
 def test_the_place_of_the_stitch_before(place: str) -> None:
     worked = work_text(f"Magic ring.\nRnd 1: 6 sc in ring. (6)\nRnd 2: (sc in next st, 2 sc in same {place}) around. (18)\n")
     assert worked.problems == []
