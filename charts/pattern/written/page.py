@@ -11,7 +11,7 @@ from ..notation.plain import plain
 from ..notation.words import Words, vocabulary
 from ..tree import Op, Special, Start
 from ..when_used import when_used
-from .agreed.both_terms import named_in
+from .agreed.both_terms import named_in, names_both, told_twice
 from .agreed.conventions import Conventions
 from .agreed.definitions import spellings
 from .agreed.letters import letters_told, without_told, yarns_told
@@ -59,6 +59,8 @@ class Page:
         self.aliases: dict[str, tuple[tuple[str, Any], ...]] = {}
         self.letters = letters_told("\n".join(self.raw), self.terms)
         self.yarns = yarns_told("\n".join(self.raw))
+        if names_both("\n".join(self.lines)):
+            self.lines = [told_twice(line, self.terms) for line in self.lines]
         self.lines = [named_in(without_told(line, self.letters), self.terms) for line in self.lines]
         self.low = [plain(line) for line in self.lines]
         self.words = self.knowing()

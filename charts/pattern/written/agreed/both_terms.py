@@ -9,7 +9,7 @@ from ... import lexicon
 from ...when_used import when_used
 
 _US, _UK = r"u\.?s\.?(?:a\.?)?|american", r"u\.?k\.?|british|english"
-_SYSTEM = rf"(?:{_US}|{_UK})(?: terms?)?"
+_SYSTEM = rf"(?:{_US}|{_UK})(?: terms?| english| crochet)*"
 _LEAD = r"(?:(?:dec(?:rease)?|inc(?:rease)?|work|make|one|two|three|a|an|of|\d{1,3}) ?){0,3}"
 _STITCH = r"(?:(?:half|double|triple) )?(?:single|double|treble|triple)(?: crochets?)?|[hd]?tr(?:tr)?|h?dc|sc"
 _SAID = rf"(?<![a-z]){_LEAD}(?:{_STITCH})s?(?![a-z])"
@@ -34,6 +34,24 @@ _FORMS = (
 )  # fmt: skip
 
 
+#: "2 sc [DC]": no system is said beside it, the page has said both.
+_BARE = when_used(rf"(?P<a>{_SAID})\s*[(\[]\s*(?P<b>{_STITCH})s?\s*[)\]]", re.IGNORECASE)
+
+
+def told_twice(line: str, terms: str) -> str:
+    """A line of a page that speaks of both systems, with each stitch that has its other name in brackets told in one.
+
+    >>> told_twice("2 sc [DC] in next st, dc (sc) in ring", "US")
+    '2 sc      in next st, dc (sc) in ring'
+    """
+    return _BARE.sub(lambda found: _one_of(found, terms, "UK" if terms == "US" else "US"), line)
+
+
+def names_both(text: str) -> bool:
+    """Whether a text speaks of a system of terms beside a stitch."""
+    return any(form.search(text) for form in _FORMS)
+
+
 def named_in(line: str, terms: str) -> str:
     """A line with each stitch that is told in both systems told in one, as long as before.
 
@@ -50,7 +68,10 @@ def named_in(line: str, terms: str) -> str:
 
 
 def _one(found: re.Match[str], terms: str) -> str:
-    second = _which(found["sb"])
+    return _one_of(found, terms, _which(found["sb"]))
+
+
+def _one_of(found: re.Match[str], terms: str, second: str) -> str:
     first = _which(found["sa"]) if "sa" in found.re.groupindex else ("UK" if second == "US" else "US")
     said = {first: found["a"].strip(), second: found["b"].strip()}
     if first == second or not _same(said["US"], said["UK"]):

@@ -33,6 +33,10 @@ _IF_OTHER = when_used(
 )
 
 
+#: "sc [dc in British English]": the page's own name stands before the bracket, in the other terms.
+_BESIDE = when_used(r"[a-z]\s*[(\[]\s*(?:or |called |a )*(?:sc|h?dc|d?tr|htr)s?\s*$")
+
+
 #: "Itr": the letter that a scanned page has for a one.
 _ONE_MISREAD = when_used(r"\b[il](?=(?:tr|dc|dtr|htr|ch)\b)")
 
@@ -82,7 +86,8 @@ def _declared(text: str) -> set[str]:
             r"[^.\n,;]{0,20}\bin brackets", text[found.end() :]
         ):
             continue
-        out.add("UK" if word.startswith(("uk", "u.k", "brit", "aus", "engl")) else "US")
+        british = word.startswith(("uk", "u.k", "brit", "aus", "engl")) != bool(_BESIDE.search(lead))
+        out.add("UK" if british else "US")
     if len(out) == 2:
         first = _SAID.search(text)
         line = re.search(r"^\s*terms?\s*:\s*(us|uk)\b", text, re.MULTILINE)
