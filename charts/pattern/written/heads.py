@@ -407,7 +407,7 @@ _MANY = (
 #: "3 more rows like this", "Then 4 further rows the same".
 _MORE_ALIKE = when_used(rf"{_LEADS}(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:exactly |just )?{_ALIKE}\W*$")
 _REPEATED = when_used(
-    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})\s+(?P<word3>{_WORD}))\s*,?\s+"
+    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})(?:\s*(?:-|to|and|&)\s*(?P<p>{_ORD}))?\s+(?P<word3>{_WORD}))\s*,?\s+"
     rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
 )
 
@@ -442,6 +442,8 @@ def repeated_rows(low: str, last: int) -> Head | None:
         return None
     back = lexicon.number(found["back"] or "1") or 1
     span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found["a"] else back
+    if found["p"]:
+        span = (lexicon.ordinal(found["p"]) or 0) - (lexicon.ordinal(found["o"]) or 0) + 1
     if found["total"]:
         count = int(found["total"]) - last
     else:

@@ -91,6 +91,7 @@ _GROWS_ON = when_used(
     r"(?P<until>(?:until|till) (?:you have|there are|you reach|you have a total of) (?P<n>\d{1,4}) (?P<noun>sts|stitches|sc|hdc|dc|htr|tr)\b[^.;]{0,24})\W*$"
 )
 #: "Bobble = dc5tog in same st": below a row's words, an explanation.
+_NAMED = when_used(r"\s*(?P<name>[a-z][a-z0-9 -]{1,24}?)\s?:\s?(?=[(\d*\[])")
 _EQUALS = when_used(r"\s*[a-z][a-z -]{0,24}\s?=\s?(?:\d+ ?)?[a-z(*]")
 #: "Work as Row 3 until you have 15 dc".
 _UNTIL_COUNT = when_used(
@@ -848,7 +849,9 @@ class Lines:
             return False
         if not bare and self._heads_part(index, text, low, draft, ended=ended):
             return False
-        if not bare and _EQUALS.match(low) and self._explains(index, text):
+        named = _NAMED.match(low) if not bare else None
+        told = named is not None and worked_by(named["name"].strip(), self._others(low))
+        if not bare and (told or _EQUALS.match(low)) and self._explains(index, text):
             return False
         if not bare and (self._begins_piece(index, low, so_far) or begins_named(text)):
             return False

@@ -136,3 +136,17 @@ def test_a_row_that_chains_its_own_foundation_stands_on_no_other() -> None:
     worked = work_text(text + "\nHANDLES: (make 2) Ch44. Fasten off.\n")
     assert worked.problems == []
     assert worked.fabric.rows[0].row.made == 16
+
+
+def test_rows_told_by_their_order_come_again() -> None:
+    text = "1st row: Ch 18, sc in 2nd ch from hook and in each ch across. (17)\n2nd row: Ch 1, turn, *sc in next st, dc in next st; rep from * to last st, sc in last st.\n"
+    worked = work_text(text + "3rd row: Ch 1, turn, sc in each st across.\nRep 2nd and 3rd rows 4 times more.\n")
+    assert worked.problems == []
+    assert _counts(worked) == [17] * 11
+
+
+def test_so_many_more_and_a_stitch_or_a_space() -> None:
+    text = "Ch 13\nR1: sc in second ch from hook, sc 11 more across. (12)\nR2: ch 4, turn, dc in same st, skip 1 st, *V-st in next st, skip 1 st; rep from * to end.\n"
+    worked = work_text(text + "V-st: (dc, ch 1, dc) in same stitch or space.\n")
+    assert worked.problems == []
+    assert _counts(worked) == [12, 12]

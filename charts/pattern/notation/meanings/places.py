@@ -199,6 +199,10 @@ class Places(Nouns):
     def same_place(self, c: Noun, **_: Any) -> Place:
         return Place("same", c)
 
+    def same_of_either(self, c: Noun, c2: Noun) -> Place | None:
+        """ "In same st or sp": whichever of the two it is."""
+        return Place("same") if c != c2 else None
+
     def same_as_begun(self, c: Noun = ANY) -> Place:
         """ "Same sp as beg ch-3", "same ch as first 2 sc": where the row began, and not the place just used."""
         return Place("same", c, of=Place("beg"))
