@@ -56,8 +56,7 @@ END_MORE = 0.15
 #: How firmly the stitches of a round that is alike all round stand evenly; more round an oval, whose ends would crowd.
 EVEN, EVEN_OVAL = 1.5, 4.0
 #: How firmly the arches of a round that is alike all round rise alike: to their mean about an oval, whose ends would
-#: have taller ones; each as the one before it about a point. The figure is chosen by eye and still moves how high
-#: arches rise.
+#: have taller ones; each as the one before it about a point, which settles with a tenth or ten times as much too.
 BOWED, ALIKE = 3.0, 3.0
 #: How far the top of an arch keeps from the next one, and from the stitches beyond its ends.
 ARCH_OFF = 0.95
