@@ -49,7 +49,7 @@ def room(chains: int, picots: float = 0.0) -> float:
 
 #: The least size of a chain, the way it takes up without touching the next; below so much an arch has no side of its
 #: own; how often a bow is halved until it is long enough.
-LEAST_SIZE, LEAST_PITCH, FLAT, BOW_STEPS = 0.5, 0.5, 0.05, 12
+LEAST_SIZE, LEAST_PITCH, FLAT, BOW_STEPS = 0.42, 0.48, 0.05, 12
 
 
 def size_of(length: float, chains: int) -> float:

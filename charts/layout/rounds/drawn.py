@@ -12,7 +12,7 @@ from hookfold.symbols import Point
 from ...made_late import dataclass
 from ...model.cloth.fabric import Foot, Stitch
 from ..placing.behind import crossed
-from ..placing.chain_room import arch_for
+from ..placing.chain_room import LEAST_PITCH, arch_for
 from ..placing.chain_runs import along_line, picot_between, run_ends
 from ..placing.feet import Bases, Footing, footings, on_chains
 from ..placing.placed import Laid, Spot
@@ -23,7 +23,6 @@ from ..shapes.ring import Ring
 from ..shapes.seam import ARMS_OFF, DOT_OFF, at_seam, is_tight, label_tries
 from .net import Net
 from .plan import Planned, Top, gone_round
-from .pulls import least_line
 from .relaxing import Places
 
 #: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
@@ -173,7 +172,7 @@ class Drawing:
         if not top.chains:
             return {i: picot_between(i, row.stitches[i], spots[a.item], spots[b.item], self.way) for i in top.bridge}
         middle = self.places.arches[self.k][t]
-        line = self._line(a, b, spots, (middle.real, -middle.imag), least_line(top))
+        line = self._line(a, b, spots, (middle.real, -middle.imag), top.chains * LEAST_PITCH + top.picots)
         return along_line(row, top.bridge, line, top.chains, top.picots, self.way)
 
     def _line(self, a: Slot, b: Slot, spots: dict[int, Spot], middle: Point, least: float) -> tuple[Point, ...]:

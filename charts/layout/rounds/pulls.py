@@ -6,15 +6,12 @@ curve of arches and petals, and the size of the whole give way before the height
 
 from __future__ import annotations
 
-import cmath
 import itertools
-import math
 from collections.abc import Callable, Sequence
 
 import numpy as np
 
 from ...model.cloth.fabric import Foot
-from ..placing.chain_room import LEAST_PITCH
 from ..placing.chain_runs import HOOK_ASIDE
 from ..placing.placed import CHAIN_HALF
 from ..placing.tops import INK_GAP, PICOT_ROOM, own_rise, width_of
@@ -55,9 +52,9 @@ END_FAN, ON_LINE = 3, 1e-6
 END_MORE = 0.15
 #: How firmly the stitches of a round that is alike all round stand evenly; more round an oval, whose ends would crowd.
 EVEN, EVEN_OVAL = 1.5, 4.0
-#: How firmly the arches of a round that is alike all round rise alike: to their mean about an oval, whose ends would
-#: have taller ones; each as the one before it about a point, which settles with a tenth or ten times as much too.
-BOWED, ALIKE = 3.0, 3.0
+#: How firmly the arches of a round that is alike all round rise alike; more about an oval, whose ends would have taller
+#: ones. About a point they nearly do by themselves, and held firmly they push together what stands over them.
+BOWED, BOWED_OVAL = 0.1, 3.0
 #: How far the top of an arch keeps from the next one, and from the stitches beyond its ends.
 ARCH_OFF = 0.95
 #: From this share of the stitches of a round on the one inside it has too much room for it to be even.
@@ -414,11 +411,6 @@ def half_run(top: Top) -> float:
     return HALF_ONE + HALF_MORE * (top.chains - 1) + (top.picots + top.hooks * HOOK_ASIDE) / 2.0
 
 
-def least_line(top: Top) -> float:
-    """The line that the chains after a top take at least, between its ends."""
-    return top.chains * LEAST_PITCH + top.picots
-
-
 def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Planned) -> list[Pull]:
     """Chains as long as they are, bowed outward, over a way that is not less than they need."""
     here = [t for t in range(net.each(round_)) if round_.tops[t].chains]
@@ -427,9 +419,10 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
     heads = [(net.head(k, t), net.arch(k, t), net.head(k, t + 1)) for t in here]
     loose = BEHIND_LONG if any(f.back > 1 for top in round_.tops for f in top.made.feet) else 1.0
     long = np.array([half_run(round_.tops[t]) for t in here])
-    hooks = np.array([round_.tops[t].hooks * HOOK_ASIDE for t in here])
-    shrunk = (long - hooks / 2.0) * SHRUNK + hooks / 2.0  # room for a hook does not shrink
+    hooked = np.array([round_.tops[t].hooks * HOOK_ASIDE / 2.0 for t in here])
+    shrunk = (long - hooked) * SHRUNK + hooked  # room for a hook does not shrink
     halves = [table.add(ref) for a, m, b in heads for ref in (m - a, b - m)]
+    most = np.repeat(long, 2)
     spans = [table.add(b - a) for a, _, b in heads]
     least = np.array([_span(round_, t) for t in here])
     bows = np.array([table.add(m - mean([a, b])) for a, m, b in heads])
@@ -455,27 +448,15 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
         risen_alike: Points = max(float(risen.mean()), 0.0) * normal
         return risen_alike
 
-    alike = form.half > 0.0 and len({(top.chains, top.picots) for top in round_.tops}) == 1 and not round_.corners
-    firm = np.full(len(bows), BOWED)
+    alike = len({(top.chains, top.picots) for top in round_.tops}) == 1 and not round_.corners
+    firm = np.full(len(bows), BOWED_OVAL if form.half else BOWED)
     return [
         *_arches_apart(net, table, k, round_),
-        *_rising_alike(net, table, form, k, round_),
         *([Pull(bows, firm, even)] if alike else []),
-        pull(halves, [HALF] * len(halves), to_length(np.repeat(shrunk, 2), np.repeat(long, 2) * loose)),
+        pull(halves, [HALF] * len(halves), to_length(np.repeat(shrunk, 2), most * loose)),
         pull(spans, [SPAN] * len(spans), to_length(least, np.full(len(least), np.inf))),
         Pull(bows, np.full(len(bows), BOW), bow),
     ]
-
-
-def _rising_alike(net: Net, table: Table, form: Form, k: int, round_: Planned) -> list[Pull]:
-    """About a point, the arches of a round that is alike all round: each the one before it, turned on."""
-    many = len(round_.tops)
-    if form.half or round_.corners or len({(top.chains, top.picots) for top in round_.tops}) > 1:
-        return []
-    on = cmath.rect(1.0, -round_.sign * math.tau / many)
-    bows = [net.arch(k, t) - mean([net.head(k, t), net.head(k, t + 1)]) for t in range(net.each(round_) + 1)]
-    refs = [table.add(after.times(on) - bow) for bow, after in itertools.pairwise(bows)]
-    return [pull(refs, [ALIKE] * len(refs), np.zeros_like)]
 
 
 def _span(round_: Planned, t: int) -> float:

@@ -149,35 +149,3 @@ def test_a_shell_is_even_about_what_it_stands_in():
             axis = sum(heads) / abs(sum(heads))
             for a, b in zip(heads, reversed(heads), strict=True):
                 assert abs((a / axis) - (b / axis).conjugate()) < 0.1
-
-
-DENSE = """Make a magic ring.
-Rnd 1: Ch 3 (counts as dc), 17 dc in ring, join with sl st in top of beg ch-3.
-Rnd 2: Ch 4 (counts as dc and ch 1), *dc in next dc, ch 1; rep from * around, join with sl st in 3rd ch of beg ch-4.
-Rnd 3: Ch 1, sc in same st as join, *ch 3, sk next ch-1 sp, sc in next dc; rep from * to last ch-1 sp, ch 3, sk last ch-1 sp, \
-join with sl st in first sc.
-Rnd 4: Sl st in next ch-3 sp, ch 3 (counts as dc), 2 dc in same sp, *sc in next ch-3 sp, 3 dc in next ch-3 sp; rep from * to \
-last ch-3 sp, sc in last ch-3 sp, join with sl st in top of beg ch-3.
-Rnd 5: Ch 1, sc in same st as join, *ch 6, sk next 3 sts, sc in next dc; rep from * to last 3 sts, ch 6, sk last 3 sts, join \
-with sl st in first sc.
-"""
-
-
-def test_all_chains_of_rounds_are_of_one_size_and_none_touch():
-    """Beginning chains too, and whatever room there is in a round."""
-    laid = lay_rounds(fabric(DENSE))
-    runs = [s for s in laid.spots if s.ovals and s.role in ("chain", "turning", "start")]
-    assert len({s.role for s in runs}) == 3 and len({s.size for s in runs}) == 1
-    assert min(math.dist(a[:2], b[:2]) for s in runs for a, b in itertools.pairwise(s.ovals)) > 0.4
-    (sheet,) = chart_document(fabric(DENSE), Heading("Try"), Setting()).sheets
-    assert svg_ruler.overlaps(svg_ruler.read(write(sheet))) == []
-
-
-def test_arches_over_unlike_stitches_rise_alike():
-    """Into every second loop goes a fan, into the others a cross: those rose half as high."""
-    ring = lay_rounds(fabric(DENSE)).rings[2]
-    rises = []
-    for spot in (s for s in ring.laid.spots if s.role == "chain"):
-        (x, y), (a, b), (p, q) = spot.curve[0], spot.curve[-1], spot.curve[8]
-        rises.append(abs((a - x) * (q - y) - (b - y) * (p - x)) / math.dist((x, y), (a, b)))
-    assert len(rises) == 18 and max(rises) - min(rises) < 0.2
