@@ -96,7 +96,14 @@ def _beginnings(rows: Sequence[Row], terms: Terms) -> list[str]:
     legs = {f"ch {s.chains} is the first leg of {short_name(s.kind, terms)}" for row in rows for s in row.stitches
             if rises_on_chain(s)}  # fmt: skip
     said = [one for one in (*counting_words(rows, terms), *sorted(legs), idle_words(begins)) if one]
-    return [f"At the beginning of a row {'; '.join(said)}."] if said else []
+    return [f"At the beginning of {_which_row(rows)} {'; '.join(said)}."] if said else []
+
+
+def _which_row(rows: Sequence[Row]) -> str:
+    """Of which rows the beginning chains are told: of the first where later ones begin with chains that are none."""
+    begun = [any(s.role in ("turning", "start") and s.chains for s in row.stitches) for row in rows]
+    others = [row.stitches[0].role == "chain" for row in rows[1:] if row.stitches]
+    return "the first row" if begun[0] and not any(begun[1:]) and any(others) else "a row"
 
 
 def counting_words(rows: Sequence[Row], terms: Terms) -> list[str]:

@@ -3,6 +3,7 @@
 import cloth
 from hookfold.charts.layout.chart.reading import counted_words, said_of
 from hookfold.charts.model.cloth.fabric import Foot, Row, Stitch
+from hookfold.charts.model.rows.work import work_text
 
 
 def test_stitches_in_spaces_are_told_from_stitches_in_chains():
@@ -20,6 +21,17 @@ def test_what_a_beginning_chain_counts_as_is_said_in_the_readers_terms():
     assert said_of(rows, "UK") == ["At the beginning of a row ch 3 counts as tr."]
     rows = [w.row for w in cloth.each("sc", 5, 2, 1, False).rows]
     assert said_of(rows, "US") == ["At the beginning of a row ch 1 does not count as a stitch."]
+
+
+def test_a_beginning_chain_of_the_first_row_alone_is_told_of_that_row():
+    """Corner to corner: the chains that begin later rows are a block's, and count as no stitch."""
+    text = (
+        "Ch 6.\nRow 1 (RS): Dc in 4th ch from hook (beg 3 sk ch count as dc) and in next 2 ch, turn.\n"
+        "Row 2: Ch 6, dc in 4th ch from hook and in next 2 ch, (sl st, ch 3, 3 dc) in next ch-3 sp, turn.\n"
+    )
+    rows = [w.row for w in work_text(text).fabric.rows]
+    assert "At the beginning of the first row ch 3 counts as dc." in said_of(rows, "US")
+    assert "At the beginning of a row ch 3 counts as dc." in said_of(rows[:1], "US")
 
 
 def test_chains_are_said_to_be_left_out_of_the_count_where_there_are_any():
