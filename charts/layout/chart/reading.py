@@ -101,7 +101,7 @@ def _beginnings(rows: Sequence[Row], terms: Terms) -> list[str]:
 
 def _which_row(rows: Sequence[Row]) -> str:
     """Of which rows the beginning chains are told: of the first where later ones begin with chains that are none."""
-    begun = [any(s.role in ("turning", "start") and s.chains for s in row.stitches) for row in rows]
+    begun = [bool(row.stitches) and row.stitches[0].role in ("turning", "start") for row in rows]
     others = [row.stitches[0].role == "chain" for row in rows[1:] if row.stitches]
     return "the first row" if begun[0] and not any(begun[1:]) and any(others) else "a row"
 
