@@ -63,6 +63,11 @@ NAMED = re.compile(
 OF_ROW = re.compile(r"\s(?:rows?|rnds?|rounds?)\b", re.IGNORECASE)
 
 
+#: One chain more at a row's beginning that stands for no stitch: how high it lifts is left to the maker (common
+#: practice, no source).
+LIFTED = re.compile(r'^1 -> 2 in "\W*(?:turn\W+)?ch(?:ain)? ?\[1\]', re.IGNORECASE)
+
+
 @dataclass(frozen=True, slots=True)
 class Source:
     """One pattern: the name of its file or entry, and its words."""
@@ -368,7 +373,7 @@ def _effect(out: Outcome, before: Worked, after: Worked) -> str:
     """What a change that was missed made of its row."""
     old, new = _rows(before, out.change.spot), _rows(after, out.change.spot)
     if [(row.stitches, row.takes) for row in old] == [(row.stitches, row.takes) for row in new]:
-        return "none"
+        return "neutral" if LIFTED.search(out.change.what) and not out.elsewhere else "none"
     even = [(row.made, row.takes) for row in old] == [(row.made, row.takes) for row in new]
     untold = not out.change.spot.sized or [row.chains for row in old] == [row.chains for row in new]
     silent = not out.here and not out.elsewhere

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from ...pattern.lexicon import TURNING, height_of
 from ...pattern.tree import Act, Again, Chain, Into, Make, Op, Skip, Star, Times, walk
 from ..cloth.fabric import Row
 from ..cloth.faults import Steps, Stuck
@@ -320,10 +321,13 @@ def _first_good(
 
 
 def _rises(ops: tuple[Op, ...]) -> bool:
-    """Whether a row begins with a chain that usually stands for a stitch: one of two chains as often does not (common
-    practice, no source)."""
+    """Whether a row begins with a chain that usually stands for a stitch: one lower than what stands behind it as often
+    does not (common practice, no source)."""
     first = next((op for op in ops if not isinstance(op, Act)), None)
-    return not isinstance(first, Chain) or first.count > 2
+    if not isinstance(first, Chain):
+        return True
+    made = next((op.stitch for op in walk(ops) if isinstance(op, Make)), "")
+    return first.count >= TURNING.get(height_of(made) or "", 3)
 
 
 def _told_by_count_alone(usual: Tried, found: Tried) -> bool:
