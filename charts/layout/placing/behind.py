@@ -23,8 +23,6 @@ from .tracks import Way
 #: From the middle of the stem in front to where ink behind it ends, and the shortest piece that is drawn.
 WHITE = 0.16
 LEAST = 0.05
-#: A piece between two stems that is no longer than this reads as a slip of the pen.
-CRUMB = 0.2
 #: The way between the points at which a line is looked at, and how many of them make one step of a piece of a curve.
 STEP, COARSE = 0.01, 5
 #: What a reckoned place may be off.
@@ -43,27 +41,10 @@ NEAR = 0.7
 
 def behind(mark: Mark, stems: Iterable[Stem]) -> Mark:
     """The strokes of a mark as seen on both sides of stems; fills are left as they are."""
-    over = tuple(stems)
-    return Mark(tuple(piece for path in mark.strokes for piece in _seen(path, over)), mark.fills)
-
-
-def _seen(path: SubPath, stems: Sequence[Stem]) -> list[SubPath]:
-    """What stems leave of a line; of the pieces between two stems no crumbs, unless there is nothing else."""
-    pieces = [path]
+    strokes = mark.strokes
     for stem in stems:
-        pieces = [piece for part in pieces for piece in _pieces(part, stem)]
-    if len(pieces) < 2:
-        return pieces
-    ends = _ends(path) if path[-1][0] != "Z" else ()
-    return [piece for piece in pieces if _has_end(piece, ends) or _long(_points(piece)) > CRUMB] or pieces
-
-
-def _has_end(piece: SubPath, ends: Sequence[Point]) -> bool:
-    return any(math.dist(a, b) < SURE for a in _ends(piece) for b in ends)
-
-
-def _ends(path: SubPath) -> tuple[Point, Point]:
-    return path[0][1][0], path[-1][1][-1]
+        strokes = tuple(piece for path in strokes for piece in _pieces(path, stem))
+    return Mark(strokes, mark.fills)
 
 
 def _pieces(path: SubPath, stem: Stem) -> list[SubPath]:

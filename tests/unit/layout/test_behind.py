@@ -5,7 +5,7 @@ import math
 import random
 
 import pytest
-from hookfold.charts.layout.placing.behind import CRUMB, LEAST, STEP, WHITE, behind
+from hookfold.charts.layout.placing.behind import LEAST, STEP, WHITE, behind
 from hookfold.symbols import Mark
 from shapely import LineString, Point
 
@@ -59,16 +59,6 @@ def test_pieces_shorter_than_the_least_are_not_drawn():
     assert len(pieces(line((0.0, 0.0), (WHITE + LEAST * 2, 0.0)), UPRIGHT)) == 1
 
 
-def test_crumbs_between_two_stems_are_not_drawn_but_ends_and_longer_pieces_are():
-    """A broken stem reads as one line behind others; what is left at its ends says where it goes."""
-    near, far = 2 * WHITE + CRUMB * 0.8, 2 * WHITE + CRUMB * 1.5
-    for apart, count in ((near, 2), (far, 3)):
-        stems = [((x, -1.0), (x, 1.0)) for x in (0.0, apart)]
-        assert len(pieces(line((-1.0, 0.0), (2.0, 0.0)), *stems)) == count
-        ends = pieces(line((-WHITE - CRUMB / 2, 0.0), (apart + WHITE + CRUMB / 2, 0.0)), *stems)
-        assert len(ends) == count
-
-
 def test_random_ink_keeps_all_that_no_stem_is_near_and_nothing_else():
     rng = random.Random(4)
     for _ in range(200):
@@ -80,7 +70,7 @@ def test_random_ink_keeps_all_that_no_stem_is_near_and_nothing_else():
         wanted = LineString([a, b])
         for f in fields:
             wanted = wanted.difference(f)
-        shown = sum(part.length for part in getattr(wanted, "geoms", [wanted]) if part.length > CRUMB + 3 * STEP)
+        shown = sum(part.length for part in getattr(wanted, "geoms", [wanted]) if part.length > LEAST + 3 * STEP)
         assert sum(x.length for x in kept) >= shown - 4 * STEP * (len(stems) + 1)
 
 
