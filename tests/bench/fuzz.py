@@ -18,6 +18,7 @@ import os
 import pkgutil
 import random
 import re
+import sys
 import tempfile
 import time
 import zipfile
@@ -34,6 +35,8 @@ from fuzz_files import valid_file
 from fuzz_guard import Guard, Watched
 from fuzz_texts import valid_text
 from hookfold.cli import commands
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
 from notation_cases import table
 
 #: What one run may take.
