@@ -16,7 +16,7 @@ from ...pattern.file.records import Special as SpecialWords
 from ...pattern.notation.words import Words
 from ...pattern.tree import RowText, Special
 from ...pattern.written.agreed.definitions import define, spellings
-from ...pattern.written.document import read_written
+from ...pattern.written.document import Reading, read_written
 from ..cloth.foundation import chain_plus
 from ..multiples.multiple import Multiple, multiple_of, repeated_over
 from ..multiples.uneven import stuck_over, uneven_problem
@@ -54,7 +54,8 @@ def read_sections(pattern: Pattern) -> Read:
         ]
         if not reading.problems:
             first = section is pattern.sections[0]
-            rows, repeating = each_row(reading, section, pattern, problems, first=first)
+            notes += _chains_said(reading.pattern.rows, section)
+            rows, repeating = each_row(_without_chains(reading), section, pattern, problems, first=first)
             made.append((repeating, rows))
     if problems:
         raise PatternError(problems)
@@ -70,6 +71,22 @@ def read_sections(pattern: Pattern) -> Read:
     if problems:
         raise PatternError(problems)
     return Read(terms, specials, whole, tuple(notes))
+
+
+def _chains_said(rows: tuple[RowText, ...], section: Section) -> list[Note]:
+    """The chains that a section's words begin with, which the measurements and not the words settle."""
+    said = [row.begins for row in rows if row.begins is not None and row.begins.how == "chain"]
+    says = "is not counted: the chain is reckoned from the measurements"
+    return [
+        Note(f"section {section.name}", f'"{start.text.strip(" .")}" {says}', section.work.at(start.line)[0])
+        for start in said
+    ]
+
+
+def _without_chains(reading: Reading) -> Reading:
+    """A section's words without the chains that they begin with: its rows stand on those of the piece."""
+    rows = tuple(replace(row, begins=None) for row in reading.pattern.rows)
+    return replace(reading, pattern=replace(reading.pattern, rows=rows))
 
 
 def _of_a_special(problem: Problem, unclear: list[SpecialWords]) -> bool:

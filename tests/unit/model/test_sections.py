@@ -79,6 +79,15 @@ def test_a_problem_in_the_rows_stands_at_its_line_in_the_file():
     assert text.split("\n")[line - 1][problem.column - 1 :].startswith("wobble")
 
 
+def test_a_chain_said_in_a_section_is_told_and_not_counted():
+    rows = "Row 1: Ch 1, turn. Sc in first st, *sk 2 sts, 5 dc in next st, sk 2 sts, sc in next st; rep from * across."
+    read, plan, _piece, fabric = worked(f"Ch 14.\n{rows}")
+    plain, as_reckoned, *_ = worked(rows)
+    assert (read.sections[0].multiple, plan.stitches) == (plain.sections[0].multiple, as_reckoned.stitches)
+    assert {row.row.made for row in fabric.rows} == {plan.stitches}
+    assert [note.says for note in read.notes] == ['"Ch 14" is not counted: the chain is reckoned from the measurements']
+
+
 def test_rows_that_cannot_keep_their_width_are_a_problem():
     with pytest.raises(PatternError) as found:
         read_sections(read_pattern(mat("Row 1: Ch 1, turn. 2 sc in first st, sc in each st across."), "mat.toml"))
