@@ -892,11 +892,9 @@ def _names_row(words: list[Word], at: int) -> bool:
 
 
 def _own_rep(body: list[Word], at: int, mark: str) -> bool:
-    """Whether a mark inside a stretch opens one of its own."""
-    return any(
-        body[i].text in _REPEAT and i + 2 < len(body) and body[i + 1].text == "from" and body[i + 2].text == mark
-        for i in range(at + 1, len(body))
-    )
+    """Whether a mark inside a stretch opens one of its own, or is the one that such a repeat is sent back to."""
+    sent = [i + 2 for i in range(len(body) - 2) if body[i].text in _REPEAT and body[i + 1].text == "from" and body[i + 2].text == mark]
+    return bool(sent) and at <= sent[-1]
 
 
 def _unmatched(word: Word, before: Word | None) -> Complaint:

@@ -226,6 +226,9 @@ class Words:
             return None
         if word.text[:2] == "in" and word.text[2:] in ("each", "next", "same", "every", "the", "first", "last", "ea"):
             cut, lead = word.start + 2, Word("in", word.start, word.start + 2)
+        elif word.text[:3] == "beg" and self._knows(word.text[3:]):
+            cut, lead = word.start + 3, Word("beg", word.start, word.start + 3)
+            self._of_letters(lead)
         elif word.text[:1] in ("l", "i") and lexicon.stitch_name(word.text[1:], self.terms) in lexicon.US_HEIGHTS:
             cut, lead = word.start + 1, Word("1", word.start, word.start + 1, {"NUM": [(1, 1)]})
         elif (stem := next((s for s in _RUN_TOGETHER if word.text.startswith(s)), "")) and word.text[len(stem) :] in _BEHIND:
@@ -236,6 +239,10 @@ class Words:
         rest = Word(word.text[cut - word.start :], cut, word.end)
         self._of_letters(rest)
         return [lead, rest]
+
+    def _knows(self, text: str) -> bool:
+        """Whether letters are a chain or the name of a stitch."""
+        return text in ("ch", "chain") or bool(lexicon.stitch_name(text, self.terms)) or text in self.own
 
     def _hyphened(self, word: Word) -> list[Word] | None:
         """ "dc-group", "tr-clusters": a stitch and a noun joined by a hyphen, which nothing knows as one word."""
@@ -425,9 +432,19 @@ def _one_stitch(words: list[Word]) -> list[Word]:
     return out
 
 
+#: Kinds of words that their number may be joined to: "tr-9", "inc-6".
+_NUMBERED = frozenset(("STN", "INC", "DEC"))
+
+
 def _skips_number(words: list[Word], at: int) -> bool:
-    """ "Sk-1, dc in next st": whether a hyphen only joins a skip to its number."""
-    return 0 < at < len(words) - 1 and words[at - 1].text in ("sk", "skip", "miss") and words[at + 1].text.isdigit()
+    """ "Sk-1, dc in next st", "tr-9 into the ring": whether a hyphen only joins a move or a stitch to its number."""
+    if not 0 < at < len(words) - 1 or not words[at + 1].text.isdigit():
+        return False
+    before, sign, number = words[at - 1 : at + 2]
+    if before.text in ("sk", "skip", "miss"):
+        return True
+    kinds = {*before.kinds, *(kind for kind, _ in _common().get(before.text, {}).get(_HERE, ()))}
+    return bool(_NUMBERED & kinds) and before.end == sign.start and sign.end == number.start
 
 
 def _means_nothing(words: list[Word], at: int) -> bool:

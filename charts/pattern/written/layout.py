@@ -31,7 +31,8 @@ _STAR_BULLET = when_used(r"^\s*\*\s+(?=\S)")
 #: "*Go on with Row 2 until ...": a star before a sentence.
 _STAR_NOTE = when_used(r"^\s*\*(?=[A-Z])")
 _HASHES = when_used(r"^\s*#{2,6}\s+")
-_BOLD = when_used(r"(\*\*|__)(?=\S)([^*_]{1,80}?)(\1)")
+#: Not "**2 dc in next st, rep from **", whose second mark sends back to the first.
+_BOLD = when_used(r"(\*\*|__)(?=\S)([^*_]{1,80}?)(?<!from )(?<!from the )(\1)")
 _TABLE = when_used(r"^\s*\|(.+)\|\s*$")
 _RULE = when_used(r"^[\s|:=_~*+.#-]*$")
 _HEAD = when_used(r"(?:rows?|rnds?|rounds?|rds?|r)\s*#?\d|^\d+(?:st|nd|rd|th)\s+(?:row|rnd|round)", re.IGNORECASE)
@@ -317,15 +318,17 @@ def _line(line: str, *, carried: bool = False) -> str:
         line = _row_of_table(line)
     elif _OPEN_TABLE.match(line):
         line = _row_of_open_table(line)
+    bulleted = False
     for pattern in (_HASHES, _BULLET):
         found = pattern.match(line)
+        bulleted = found is not None and pattern is _BULLET
         if found:
             line = " " * found.end() + line[found.end() :]
     note = None if carried else _STAR_NOTE.match(line)
     if note and "*" not in line[note.end() :] and not workish(plain(line[note.end() :])):
         line = " " * note.end() + line[note.end() :]
     star = None if carried else _STAR_BULLET.match(line)
-    if star and (_HEAD.match(line[star.end() :].lstrip("*_ ")) or ("rep" not in line.lower() and line.count("*") == 1)):
+    if star and (_HEAD.match(line[star.end() :].lstrip("*_ ")) or (not bulleted and "rep" not in line.lower() and line.count("*") == 1)):
         line = " " * star.end() + line[star.end() :]
     line = _LINK.sub(lambda m: " " + m[1] + " " * (len(m[0]) - len(m[1]) - 1), line)
     return _BOLD.sub(_bold, line)

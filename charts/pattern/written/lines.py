@@ -740,11 +740,16 @@ class Lines:
         if self.p.unheaded:
             if self.section == "key" or not is_row(low) or self._explains(index, text):
                 return False
+            above = self.p.drafts[-1] if self.p.drafts and not self.pending else None
+            if above is not None and low.lstrip().startswith("*") and not telling.is_whole(above.low.strip()):
+                above.go_on(self.p.first_line + index, text)  # the repeat of a row whose first stitches stand above it
+                above.done = not telling.breaks_off(above.low)
+                return True
             for start, end in rows_in(low):
                 number = self.p.drafts[-1].head.last + 1 if self.p.drafts and not self.pending else 1
                 head = Head(f"Row {number}", number, number, None, "", start, start, marked=True)
                 self._begin_row(index, head, text[start:end].rstrip(), start + 1)
-            self.p.drafts[-1].done = not (low.rstrip().endswith((",", ";")) or telling.hangs(low.strip()) or telling.broken_inside(low))
+            self.p.drafts[-1].done = not telling.breaks_off(low)
             return True
         if (self.p.bare and self.p.drafts) or self.section == "key":
             return False
@@ -824,7 +829,7 @@ class Lines:
         ended = so_far.endswith((".", ")", "]", "}", "!")) or bool(
             re.search(r"(?:\b(?:turn|join|across|around|sts?|end|times|h?dc|h?tr|sc|dtr|inc|dec)|\d)$", so_far)
         )
-        if not empty and self._closes(index, text, low, draft):
+        if not empty and (self._sent_back(index, text, draft) or self._closes(index, text, low, draft)):
             return True
         if empty and (telling.COLOUR_LINE.match(body) or re.match(r"^(?:colou?r|yarn) [a-z0-9]+:?$", body)):
             found = telling.COLOUR_LINE.match(body)
@@ -914,6 +919,14 @@ class Lines:
             return False
         broken = not above.endswith((".", "!", "?", ":", ")", "]")) and self.p.lines[index].strip()[:1].islower()
         return broken and not _STITCH.search(low)
+
+    def _sent_back(self, index: int, text: str, draft: Draft) -> bool:
+        """Whether a line tells that the repeat which the row above it has opened comes again; if so it is taken."""
+        if not telling.sent_back(draft.low.strip(), self.p.low[index].strip()):
+            return False
+        draft.go_on(self.p.first_line + index, text)
+        draft.done = self.p.unheaded and not telling.breaks_off(draft.low)
+        return True
 
     def _closes(self, index: int, text: str, low: str, draft: Draft) -> bool:
         """Whether a line below a row's words goes on behind a word that cannot be the last, or is its count, what comes

@@ -122,6 +122,18 @@ def told_to_end(so_far: str) -> bool:
     return not counted(so_far) and bool(_TO_ITS_END.search(so_far))
 
 
+_CLOSED = when_used(r"[(\[]\s*\d{1,4}(?: ?[a-z]{1,8})?\s*[)\]]\W*$|\b(?:join(?:ed)?|turn|fasten|cut|close)\b[^.;]*[.;]?\s*$")
+
+
+def is_whole(so_far: str) -> bool:
+    """Whether a row's words go on to the end of the row below, state their count, or join or turn at last.
+
+    >>> is_whole("4 dc in same loop."), is_whole("9 dc in ring. sl st to join.")
+    (False, True)
+    """
+    return told_to_end(so_far) or bool(_CLOSED.search(so_far))
+
+
 def counted(so_far: str) -> bool:
     return bool(re.search(r"[(\[{][^()\[\]{}]*\d[^()\[\]{}]*[)\]}]\W*$|\d+ (?:sts?|sc|dc|hdc|tr)\.?$", so_far))
 
@@ -137,6 +149,25 @@ def unfinished(so_far: str, body: str) -> bool:
     if only_begun(body) and "turn" in body:
         return True
     return "*" in bare and bool(re.search(r"\b(?:rep(?:eat)?|rpt|from)$", so_far)) and bool(re.match(r"(?:from )?(?:the )?\*", body))
+
+
+_STAR_AGAIN = when_used(r"\b(?:rep(?:eat)?(?:ed|ing|s)?|rpt)\b")
+_REPEATS_STAR = when_used(r"\W*(?:(?:now|then|and)\W+)?(?:rep(?:eat)?|rpt) (?:from )?(?:the )?\*")
+
+
+def star_open(so_far: str) -> bool:
+    """Whether a row's words so far open a repeat and do not say that it comes again.
+
+    >>> star_open("* ch 7, sl st in next dc."), star_open("*dc in next st; rep from * around.")
+    (True, False)
+    """
+    _, star, behind = so_far.rpartition("*")
+    return bool(star) and not _STAR_AGAIN.search(so_far.partition("*")[2]) and bool(behind.strip())
+
+
+def sent_back(so_far: str, body: str) -> bool:
+    """Whether a line tells that the repeat which a row's words so far have opened comes again."""
+    return bool(_REPEATS_STAR.match(body)) and star_open(so_far)
 
 
 _HANGS = when_used(
@@ -156,6 +187,11 @@ def broken_inside(low: str) -> bool:
     (True, False)
     """
     return any(low.count(a) > low.count(b) for a, b in ("()", "[]")) or bool(_OPEN_NUMBER.search(low))
+
+
+def breaks_off(low: str) -> bool:
+    """Whether a row's words stop where more must come: behind a comma, inside a bracket or a repeat, behind "and"."""
+    return low.rstrip().endswith((",", ";")) or hangs(low.strip()) or broken_inside(low) or star_open(low)
 
 
 _OPEN_NUMBER = when_used(r"\b(?:next|last|first|each of|remaining|rem) \d{1,3}\s*$")

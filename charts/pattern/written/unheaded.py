@@ -25,7 +25,7 @@ _RINGED = (
 _LISTED = r"(?:,\s*\d?\s?(?:sc|hdc|dc|htr|tr|sl st|ss)\b){3,}"
 _ONE_BY_ONE = when_used(_LISTED)
 _PLACED = when_used(
-    r"\bfrom (?:the |your )?hook\b|\bin(?:to)? (?:the |your |a )?(?:next|each|every|all|other|others|remaining|rem|rest|both|last|first|second|third|\d+(?:st|nd|rd|th)|ring|same|circle|magic|mr|\d+ ?ch|base)\b"
+    r"\bfrom (?:the |your )?hook\b|\bin(?:to)? (?:the |your |a |that |this )?(?:next|each|every|all|any|other|others|remaining|rem|rest|both|last|first|second|third|\d+(?:st|nd|rd|th)|ring|same|circle|magic|mr|\d+ ?ch|base)\b"
     rf"|{_LISTED}"
     r"|\bacross\b|\baround\b|\bto (?:the )?end\b|\bx ?\d"
     rf"|{_RINGED}"
