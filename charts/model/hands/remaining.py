@@ -126,17 +126,16 @@ def not_told() -> Stuck:
 
 
 def each_passes(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
-    """ "each sc" that passes over other stitches leaves them unworked without a word."""
-    if not kept or any(
-        n.name in ("sp", "lp", "picot", "ch", "mesh") or (height_of(n.name) is None and n.name != "st") for n in nouns
-    ):
+    """ "each sc", "each sc and each ch" that passes over other stitches leaves them unworked without a word."""
+    stitches = [n for n in nouns if n.name not in ("sp", "ch")]
+    if not kept or not stitches or any(n.name in ("lp", "picot", "mesh") or (height_of(n.name) is None and n.name != "st") for n in stitches):
         return
     worked = sum(p.ground.stitches_between(h.start, h.end) for h in kept)
     over = p.ground.stitches_between(p.here, kept[-1].end) - worked
     if over and not p.corners:
         other = "1 other stitch" if over == 1 else f"{over} other stitches"
         raise Stuck(
-            f'"each {p.one(nouns[0])}" passes over {other} of {p.site.below}',
+            f'"each {p.one(stitches[0])}" passes over {other} of {p.site.below}',
             'write "each st", or say that the others are skipped',
         )
 

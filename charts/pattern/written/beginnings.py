@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from .. import lexicon
+from ..notation.plain import plain
 from ..tree import Act, Again, Chain, Into, Make, Noun, Op, Place, RowText, Skip, Star, Start, Times, walk
 from ..when_used import when_used
 from .drafts import Draft
+from .starts import turning_in
 
 #: No stitch in use is higher than so many chains.
 MOST_LIFT = 4
@@ -351,6 +354,18 @@ def upon_turning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 def from_usual_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
     """Readings of a first row that does not say where on the chain it begins ("Sc in each ch across"): as many chains
     as the stitch is high are passed over at the hook, or one fewer (common practice, no source)."""
+    return _from_chain(ops, lambda high: (high, max(high - 1, 1)))
+
+
+def past_turning(ops: tuple[Op, ...], on: Start) -> tuple[Op, ...]:
+    """A first row that does not say where on the chain it begins, behind the chains that are told to be for turning:
+    "Ch 30 plus 1 to turn. Row 1: Sc in each ch across" makes 30."""
+    turning = turning_in(plain(on.text))
+    return next(iter(_from_chain(ops, lambda _: (turning,))), ops) if turning else ops
+
+
+def _from_chain(ops: tuple[Op, ...], passed: Callable[[int], tuple[int, ...]]) -> tuple[tuple[Op, ...], ...]:
+    """A first row with so many chains passed over at the hook, for a stitch of its height."""
     work = [i for i, op in enumerate(ops) if not isinstance(op, Act)]
     first = ops[work[0]] if work else None
     if not isinstance(first, Make) or not first.places or first.beside:
@@ -362,7 +377,7 @@ def from_usual_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
     rest = (replace(into, noun=Noun("ch")),) if into.which == "each" else ()
     rest = rest or ((Place("next", Noun("ch"), count=count, hold=into.hold),) if count else ())
     out = []
-    for skipped in dict.fromkeys((high, max(high - 1, 1))):
+    for skipped in dict.fromkeys(passed(high)):
         hook = Place("hook", Noun("ch"), nth=skipped + 1, hold=into.hold)
         out.append((*ops[: work[0]], replace(first, places=(hook, *rest, *first.places[1:])), *ops[work[0] + 1 :]))
     return tuple(out)

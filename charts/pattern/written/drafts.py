@@ -13,6 +13,7 @@ from ..notation.words import vocabulary
 from ..tree import Start
 from ..when_used import when_used
 from .heads import Head
+from .starts import turning_in
 
 
 @dataclass(slots=True)
@@ -89,6 +90,23 @@ def row_by_row(draft: Draft) -> list[Draft]:
         one = replace(head, label=f"{kind} {number}", first=number, last=number)
         out.append(replace(draft, head=one, lines=own.split("\n"), start=draft.start if not n else None))
     return out
+
+
+_FROM_HOOK = when_used(r"\bhook\b|\b(?:sk|skip|miss)\b")
+
+
+def first_apart(draft: Draft, on: Start | None) -> list[Draft]:
+    """A run of rows on a chain of which some are told to be for turning ("ch 20 plus 1 to turn"), the first row apart:
+    it alone has those before it; any other draft as it is."""
+    head = draft.head
+    run = head.last > head.first > 0 and not head.numbers and not head.open_end
+    if not run or on is None or on.how != "chain" or not turning_in(plain(on.text)) or _FROM_HOOK.search(draft.low):
+        return [draft]
+    kind = head.label.rpartition(" ")[0].removesuffix("s") or head.label
+    first = replace(head, label=f"{kind} {head.first}", last=head.first)
+    several = head.last > head.first + 1
+    label = f"{kind}s {head.first + 1}-{head.last}" if several else f"{kind} {head.last}"
+    return [replace(draft, head=first), replace(draft, head=replace(head, label=label, first=head.first + 1), start=None)]
 
 
 def _parts(text: str) -> list[tuple[int, int]]:

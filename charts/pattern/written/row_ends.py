@@ -67,6 +67,34 @@ def row_end_of(low: str) -> RowEnd | None:
     return RowEnd(number, *found.span(), " " * start + plain + " " * (len(low) - end), drops)
 
 
+_EACH_END = (
+    rf"(?:(?:at|to|on|for|in|from) (?:the )?(?:very )?(?:ends?|start|beginning) of (?:each|every|all) (?:the )?{_ROW}|(?:after|before ending|before) (?:each|every) {_ROW}"
+    r"|at (?:each|every|either) end|at (?:the )?ends? of (?:the )?rows\b)"
+)
+_A_CHAIN = r"(?:ch(?:ain)?s? ?(?:\d|one|two|three|four)|(?:\d|one|two|three|four) ?ch(?:s|ains?)?)"
+#: What a row ends with, and nothing that it makes.
+_MOVE = (
+    rf"(?:{_A_CHAIN}(?: for turning| to turn)?(?:\s*\([^()]*counts? as[^()]*\))?|turn(?:ing)?(?: (?:the |your )?(?:work|piece))?"
+    r"|(?:join|close|finish|end)(?: (?:each|the) (?:rnd|round))?(?: with (?:an? )?(?:sl st|ss|slip stitch))?(?: (?:in|into|to|through) (?:the )?(?:top of )?(?:the )?(?:first|1st|beg|beginning|starting)?(?: (?:sc|dc|hdc|htr|tr|st|stitch|ch(?:ain)?(?:[- ]?\d)?))?)?"
+    r"|(?:sl st|ss|slip stitch) (?:to join|(?:in|into|to) (?:the )?(?:first|1st) (?:sc|dc|hdc|htr|tr|st|stitch))|fasten off|cut (?:the )?yarn)"
+)
+_MOVES = rf"{_MOVE}(?:(?:,? (?:and|then)|,)(?: then)? {_MOVE})*"
+_BID = r"(?:(?:always|remember to|be sure to|do not forget to|make sure to|please|you will|and|then|now|with|work|make) )*"
+#: "At end of each row, ch 1, turn."; "join with sl st at the end of each rnd".
+_EVERY_END = when_used(rf"(?:(?<=[.;!(\[,])|^)\s*(?P<said>{_BID}{_EACH_END}\s*[,:]?\s+{_BID}{_MOVES}|{_BID}{_MOVES},? {_EACH_END})\s*(?=[.;!)\]]|$)")
+
+
+def said_of_every_end(low: str) -> list[tuple[int, int]]:
+    """The stretches of a row's words in lower case that say how every row ends, and make nothing in this one.
+
+    >>> low = "1 sc in each st. at the end of each row, ch 1 and turn. fasten off."
+    >>> [low[start:end] for start, end in said_of_every_end(low)]
+    ['at the end of each row, ch 1 and turn']
+    """
+    found = [m.span("said") for m in _EVERY_END.finditer(low)]
+    return [(start, end) for start, end in found if low[:start].strip(" .;([") or low[end:].strip(" .;)]")]
+
+
 def joined_here(op: Op, said: RowEnd) -> Op:
     """A join with nothing before it, which would join new yarn, as what it is at a row's end, if no yarn is named."""
     if not isinstance(op, Act) or op.name != "yarn" or op.place is None or re.search(r"\byarn|colou?r|thread", said.low):

@@ -34,15 +34,16 @@ from .beginnings import (
     group_in_space,
     joined_row,
     on_first_chain,
+    past_turning,
     travel_moved,
     travelled,
     upon_turning_chain,
 )  # fmt: skip
-from .drafts import Draft, row_by_row, unbroken
+from .drafts import Draft, first_apart, row_by_row, unbroken
 from .heads import Head
 from .otherwise import all_along, even_as_before
 from .page import Page
-from .row_ends import RowEnd, joined_here, row_end_of, turned_short, with_end
+from .row_ends import RowEnd, joined_here, row_end_of, said_of_every_end, turned_short, with_end
 from .starts import leaves_rest
 from .telling import sentences, workish
 
@@ -180,7 +181,8 @@ class Rows:
 
     def read(self) -> list[RowText]:
         """The rows, with what they begin; chains at a row's end stand with the row they begin."""
-        drafts = [one for draft in self.page.drafts for one in row_by_row(draft)]
+        parted = [one for draft in self.page.drafts for one in row_by_row(draft)]
+        drafts = [one for at, draft in enumerate(parted) for one in first_apart(draft, draft.start or (None if at else self.page.start))]
         if len(drafts) > MOST_ROWS:
             says = f"{len(drafts):,} rows; this tool works {MOST_ROWS:,}"
             self.page.problems.append(
@@ -292,6 +294,7 @@ class Rows:
             label, last = f"{label.split()[0]}s {first}-{until}", until
         text, low = self._without_end(text, low, head, (first, last), draft)
         self._said_of_all(low)
+        low = self._without_every_end(text, low, draft)
         low = _bare_words(self._without_groups_at_end(low, label, draft), sized=self.page.sizes > 1)
         source = Source(text, draft.line, draft.column)
         low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
@@ -348,8 +351,10 @@ class Rows:
             begins, ops = on_first_chain(begins, on, ops, counted=bool(read.counts))
             ops = from_skipped(ops)
             upon = () if head.is_round else upon_turning_chain(ops)
+            raised = past_turning(ops, on) if first == last and not head.is_round else ops
             if not head.is_round and read.counts:
                 read.others = (*read.others, *from_usual_chain(ops), *((ops,) if upon else ()))
+            ops = raised
             if upon and (read.counts or _raises(upon)):
                 ops = upon
         if head.is_round or (head.is_round is None and (ringed or (begins and "ring" in begins.how))):
@@ -500,6 +505,14 @@ class Rows:
             return text, low
         gap = "".join(c if c == "\n" else " " for c in text[said.start : said.end])
         return text[: said.start] + gap + text[said.end :], low[: said.start] + gap + low[said.end :]
+
+    def _without_every_end(self, text: str, low: str, draft: Draft) -> str:
+        """Without what is said of the end of every row, which makes nothing: it is taken as a convention, and shown as talk."""
+        for start, end in said_of_every_end(low):
+            self.page.conventions.take(low[start:end], self.page.words)
+            self.page.prose.append((draft.line, " ".join(text[start:end].split())))
+            low = low[:start] + " " * (end - start) + low[end:]
+        return low
 
     def _take_end(self, row: RowText) -> None:
         """Take a row, or a run, whose end is spoken of by itself."""

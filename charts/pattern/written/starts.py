@@ -58,6 +58,22 @@ _TO_TURN = when_used(
 )
 
 
+#: "Ch 31 (30 + 1 to turn)", "ch 31 (includes 1 turning ch)", "ch 30, plus 1 turning ch".
+_OF_WHICH_TURN = when_used(
+    r"(?:\+|plus|and|includ(?:es|ing)|with)\s*(?:then |an? )?(?P<n>\d|one|two|three|four)\s*(?:(?:more|extra|additional|for|to|as|the|your|an?|ch|chs|chains?)\s+)*turn(?:ing)?\b"
+)
+
+
+def turning_in(low: str) -> int:
+    """How many of the chains that a sentence in lower case begins with are told to be for turning.
+
+    >>> turning_in("ch 30 plus 1 to turn."), turning_in("ch 31 (includes 1 turning ch)"), turning_in("ch 31.")
+    (1, 1, 0)
+    """
+    found = _OF_WHICH_TURN.search(low)
+    return lexicon.number(found["n"]) or 0 if found else 0
+
+
 #: No more chains than this lift a row.
 _LONGEST_TURN = 6
 
@@ -212,6 +228,7 @@ def yarn_in(sentence: str, low: str) -> str:
     >>> yarn_in("With colour B, make a magic ring", "with colour b, make a magic ring")
     'B'
     """
+    low = low if len(low) == len(sentence) else low.strip()
     for found in _COLOUR.finditer(low):
         said = sentence[found.start("colour") : found.end("colour")]
         name = re.sub(r"^(?:colou?r|yarn|shade)\s+|\s+(?:colou?r|yarn)$", "", said, flags=re.IGNORECASE)
