@@ -128,7 +128,7 @@ def not_told() -> Stuck:
 def each_passes(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
     """ "each sc", "each sc and each ch" that passes over other stitches leaves them unworked without a word."""
     stitches = [n for n in nouns if n.name not in ("sp", "ch")]
-    if not kept or not stitches or any(n.name in ("lp", "picot", "mesh") or (height_of(n.name) is None and n.name != "st") for n in stitches):
+    if not kept or not stitches or any(height_of(n.name) is None and n.name != "st" for n in stitches):
         return
     worked = sum(p.ground.stitches_between(h.start, h.end) for h in kept)
     over = p.ground.stitches_between(p.here, kept[-1].end) - worked
