@@ -1,11 +1,12 @@
-"""A row that does not go may tell how a row below it was meant: what that one left open is then read the other way."""
+"""A row may tell how one below it was meant: what that one left open is then read so that this one comes out."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...errors import Note
-from ...pattern.tree import Op
+from ...pattern.tree import Again, Op, RowText, walk
 from ..cloth.fabric import WorkedRow
 from ..cloth.wording import sts
 from . import reporting, trying
@@ -61,6 +62,24 @@ def _worked_on(
         w.directions.append(way)
     tried = trying.best(w, *last)
     return None if tried.faults else tried
+
+
+def told_ahead(w: Working, task: Task, tried: Tried, above: Sequence[RowText]) -> Tried:
+    """A round whose last repetition breaks off where the round ends, if the next row, which states its count, comes out
+    over that; else the row as it was tried. `above` are the rows to come."""
+    following = above[0] if above else None
+    if not tried.faults or w.broken or following is None or not following.stated or following.last > following.first:
+        return tried
+    if following.begins is not None or any(isinstance(op, Again) for op in walk(following.ops)):
+        return tried
+    short = trying.cut_short(w, task)
+    if short is None:
+        return tried
+    w.rows.append(WorkedRow(task.label, task.number, short.row, task.text.side, "", False, task.text.is_round))
+    w.directions.append(task.direction)
+    again = trying.best(w, Task(following, task.number + 1, following.label, following.ops, task.direction), ())
+    del w.rows[-1], w.directions[-1]
+    return replace(short, told_by=following.label) if not again.faults else tried
 
 
 def blame(w: Working, task: Task, tried: Tried, others: Others) -> Tried:

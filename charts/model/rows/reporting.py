@@ -44,6 +44,7 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         stuck_once(w, task.text, tried.misprint, task.label)
     if tried.choice.cut_short:
         why = ", which gives the count stated" if task.stated else ": a whole one would leave spaces of the row below"
+        why = f": only so does {tried.told_by} come out" if tried.told_by else why
         says = f"the last repeat was worked only as far as the round goes{why}"
         w.notes.append(Note(task.label, says, task.text.line))
     if tried.in_all:

@@ -264,6 +264,15 @@ def _may_be_cut_short(task: Task) -> bool:
     return task.text.is_round and begun and star > 0
 
 
+def cut_short(w: Working, task: Task) -> Tried | None:
+    """A round that does not come out even and states no count, with its last repetition only as far as the round goes;
+    None where it does not come out so either, or makes as many as it takes."""
+    if not w.rows or task.stated or not _may_be_cut_short(task):
+        return None
+    found = _first_good(w, task, in_all=False, cut_short=True)
+    return found if not found.faults and found.row.made != w.base().made else None
+
+
 def _begun_by_chain(task: Task) -> bool:
     """Whether a round begins with a chain that may be its first stitch, behind which a repeat of several things goes as
     far as there is room: "ch 3, *2 dc in next sp, dc in next dc; rep from * around"."""

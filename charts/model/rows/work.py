@@ -146,6 +146,7 @@ class Worker(Working):
             task = ended
             tried = unsaid.settle(self, task, trying.best(self, task, others))
         if not unread and self.looks_back and not unsaid.is_unsaid(tried):
+            tried = looking_back.told_ahead(self, task, tried, self.pattern.rows[index + 1 :])
             tried = looking_back.settle(self, task, tried, others)
             tried = looking_back.blame(self, task, tried, others)
         if not unread:

@@ -84,7 +84,8 @@ class Tried:
     its repetitions stops where the row is full; `under_chain`: the stitch it skips first is the one its chain stands
     on; `adds`: its first place was worked twice, as it says that it adds a stitch; `leapt`: what it goes past or over
     without saying so; `joined_low`: that it is joined below the top of its beginning chain; `opening`: what the chains
-    that it skips first count as; `usual`: what usual practice makes of it, which comes out even but for its count."""
+    that it skips first count as; `usual`: what usual practice makes of it, which comes out even but for its count;
+    `told_by`: the row above that comes out only over this reading."""
 
     row: Row
     named: tuple[str, ...]
@@ -105,6 +106,7 @@ class Tried:
     joined_low: str = ""
     opening: tuple[str, ...] | None = None
     usual: Tried | None = None
+    told_by: str = ""
 
     @property
     def faults(self) -> int:

@@ -35,3 +35,20 @@ def test_what_closes_a_round_that_repeats_from_its_beginning_is_its_last_slip_st
     text = RING + SPOKES + "Rnd 2: *(3 dc, ch 2, 3 dc) in next ch-4 sp, sl st in next dc; rep from * around. Fasten off."
     worked = work_text(text)
     assert not worked.problems and worked.fabric.rows[-1].row.kinds()["dc"] == 36
+
+
+TWELVE = "Rnd 1: 14 sc in magic ring, join. (14)\nRnd 2: Ch 3, dc in same st, *dc in next st, 2 dc in next st; rep from * around, join.\n"
+
+
+def test_the_next_count_tells_that_it_breaks_off_where_the_round_ends():
+    worked = work_text(f"Terms: US\n{TWELVE}Rnd 3: Ch 1, sc in each st around, join. (21)\n")
+    assert not worked.problems
+    assert [row.row.made for row in worked.fabric.rows] == [14, 21, 21]
+    assert "only so does Rnd 3 come out" in worked.notes[0].says
+
+
+@pytest.mark.parametrize("above", ["Rnd 3: Ch 1, sc in each st around, join. (22)", "Rnd 3: Ch 1, sc in each st around, join.", ""])
+def test_where_nothing_tells_so_it_is_a_fault(above):
+    worked = work_text(f"Terms: US\n{TWELVE}{above}\n")
+    assert [p.where for p in worked.problems] == ["Rnd 2"]
+    assert "does not come out even" in worked.problems[0].says

@@ -303,6 +303,21 @@ class Making(Stitches):
     def make_tog_sc(self, sp: Place) -> Ops | None:
         return (Make(f"{self.base}{sp.count}tog", 1, (sp,)),) if 1 < sp.count < 100 else None
 
+    def make_as_one(self, sp: Place, k: str = "") -> Ops | None:
+        """ "Work off next 2 sc as 1 dc": as many legs as there are stitches below, of the stitch they are worked off as."""
+        own = sp.noun.name if lexicon.height_of(sp.noun.name) else self.base
+        return self.make_tog(k or own, (sp,))
+
+    def make_n_as_one(self, n: int) -> Ops | None:
+        return self.make_n_tog(n, self.base)
+
+    def make_gathered(self, k: str) -> Ops | None:
+        """ "Work next 2 dc together as one dc": said twice."""
+        return (Make(k, 1),) if lexicon.together(k) > 1 else None
+
+    def tog_first(self, n: int, c: Noun) -> Place:
+        return Place("first", c, count=n)
+
     def tog_next(self, n: int, c: Noun) -> Place:
         return Place("next", c, count=n)
 
