@@ -140,6 +140,7 @@ _FEW_CHAINS = 8
 
 def first_in_ring(ops: tuple[Op, ...], chains: int = 0) -> tuple[Op, ...]:
     """ "Magic ring. Rnd 1: sc x 6": the stitches of a first round that are told by their number alone go into the ring."""
+    ops = tuple(_in_its_middle(op, chains) for op in ops)
     work = [i for i, op in enumerate(ops) if not isinstance(op, Act | Chain)]
     only = ops[work[0]] if len(work) == 1 else None
     if not isinstance(only, Make) or only.count != 1 or len(only.places) != 1:
@@ -150,6 +151,18 @@ def first_in_ring(ops: tuple[Op, ...], chains: int = 0) -> tuple[Op, ...]:
     if _FEW_CHAINS < chains >= place.count:
         return (*ops[: work[0]], replace(only, places=(replace(place, noun=Noun("ch")),)), *ops[work[0] + 1 :])
     return (*ops[: work[0]], replace(only, count=place.count, places=(Place("ring", Noun("ring")),)), *ops[work[0] + 1 :])
+
+
+def _in_its_middle(op: Op, chains: int) -> Op:
+    """ "9 dc in center of the 4 ch", "in the middle of the chain ring": the ring that these chains are joined to."""
+    if isinstance(op, Star | Times):
+        return replace(op, ops=tuple(_in_its_middle(one, chains) for one in op.ops))
+    place = op.places[0] if isinstance(op, Make | Into) and len(op.places) == 1 else None
+    of = place.of if place is not None and place.which == "nth" and place.noun.name == "st" else None
+    if not isinstance(op, Make | Into) or of is None:
+        return op
+    its_chains = of.which == "next" and of.noun.name == "ch" and of.count == chains
+    return replace(op, places=(Place("ring", Noun("ring")),)) if of.which == "ring" or its_chains else op
 
 
 def closed(ops: tuple[Op, ...]) -> tuple[Op, ...]:

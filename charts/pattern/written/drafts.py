@@ -31,6 +31,7 @@ class Draft:
     done: bool = False
     at_will: bool = False
     leaves: bool = False
+    loops: str = ""
 
     def go_on(self, number: int, text: str) -> None:
         """Take a further line, keeping lines between as empty ones so that places stay right."""

@@ -32,6 +32,7 @@ from .heads import (
     last_again,
     line_head,
     named_alike,
+    names_row,
     repeated_rows,
     repeated_twice,
     repeated_up_to,
@@ -125,6 +126,8 @@ _OF_ROWS = when_used(r"\W*(?:on|in|for|at|throughout) (?:all |every |each |the |
 _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,}(?:\s+[A-Z]{3,}){0,3})\s*:?\s*$")
 
 
+#: "of beg 3ch. (40 sts)": no line of a piece's own begins so.
+_MID_CLAUSE = when_used(r"\W*(?:of|in|into|from|to|top|next|each|beg|beginning|and|at)\b(?! (?:the )?(?:beginning|start|cent(?:er|re)))")
 _FIRST_ROW = when_used(r"\b(?:first|1st) (?P<word>row|rnd|round)\b", re.IGNORECASE)
 _ENDS_COUNTED = when_used(r"[(\[]\s*\d{1,4}(?: ?[a-z]{1,8})?\s*[)\]]\W*$")
 #: "4. Do round 3", "6. As row 2": what a number alone may have behind it besides stitches.
@@ -179,6 +182,7 @@ class Lines:
         self.behind: Head | None = None
         self.bare_part = False
         self.raised = ""
+        self.loops, self.loops_on = "", ""
         self.leaves = False
         self.told_later: list[Start] = []
 
@@ -433,6 +437,7 @@ class Lines:
             draft.start = replace(self.rest, row=row) if again and row == head.first - 1 else None
         self.rest = None
         draft.colour, self.colour = self.colour, ""
+        draft.loops, self.loops = self.loops or self.loops_on, ""
         self.p.drafts.append(draft)
         self.section = "pattern"
         self.fresh_part = False
@@ -528,7 +533,7 @@ class Lines:
                 return
             self._text(index, " " * part[1] + text[part[1] :], " " * part[1] + low[part[1] :], at)
             return
-        if self._starred(line, text, low) or self._grows_on(index, text, low) or self._as_piece(index, text, low) or self._goes_on_alike(index, text, low):
+        if self._loops_ahead(index, text, low) or self._starred(line, text, low) or self._grows_on(index, text, low) or self._as_piece(index, text, low) or self._goes_on_alike(index, text, low):
             return
         sized = only_for(low, self.p.names) if self.p.names else None
         if sized is not None:
@@ -573,6 +578,17 @@ class Lines:
             )
             return
         self._sentences(line, text, low)
+
+    def _loops_ahead(self, index: int, text: str, low: str) -> bool:
+        """Whether a line before a row's head says nothing but which loops it is worked in; if so that is kept for it."""
+        below = next((n for n in range(index + 1, len(self.p.low)) if self.p.low[n].strip()), 0)
+        told = telling.loops_ahead(low) if below and names_row(self.p.low[below]) else None
+        if told is None:
+            return False
+        self.loops, self.loops_on = told[0], told[0] if told[1] else ""
+        self._close()
+        self.p.prose.append((self.p.first_line + index, text.strip()))
+        return True
 
     def _starred(self, line: int, text: str, low: str) -> bool:
         """Whether a line is said to the reader between stars; if so it is kept."""
@@ -998,7 +1014,7 @@ class Lines:
     def _begins_piece(self, index: int, low: str, so_far: str) -> bool:
         """Whether a line behind a whole row begins another piece: a chain or ring, with row 1 to come."""
         start = start_of(low, low, 0, self.p.terms)
-        if start is None:
+        if start is None or _MID_CLAUSE.match(low):
             return False
         following = self._next_head(index)
         if start.how == "chain" and start.count <= 6 and not re.search(r"ring|join", low):

@@ -294,7 +294,7 @@ class Rows:
             label, last = f"{label.split()[0]}s {first}-{until}", until
         text, low = self._without_end(text, low, head, (first, last), draft)
         self._said_of_all(low)
-        low = self._without_every_end(text, low, draft)
+        low = self._without_every_end(text, _loops_told(low), draft)
         low = _bare_words(self._without_groups_at_end(low, label, draft), sized=self.page.sizes > 1)
         source = Source(text, draft.line, draft.column)
         low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
@@ -340,7 +340,8 @@ class Rows:
         ops = _once_each(ops, last - first + 1) if last > first else ops
         if not self.out and draft.start is self.page.start is None and self.page.multiple and _raised_on_chain(low):
             draft.start = self.page.sample()
-        begins, ops, chain_only = begun_by(draft, _own_words_first(_sides_told(ops)), first, self.out, self.page.start)
+        ops = self._in_loops(draft, ops, low)
+        begins, ops, chain_only = begun_by(draft, _own_words_first(_loops_first(_sides_told(ops), low)), first, self.out, self.page.start)
         if chain_only:
             return begins, ops, True
         if any(isinstance(op, Act) and op.name == "pattern" for op in ops) and all(map(_fits_pattern, ops)):
@@ -362,6 +363,14 @@ class Rows:
         if head.is_round is False and (ringed or (begins and "ring" in begins.how)):
             ops = joined_row(ops)
         return begins, ops, False
+
+    def _in_loops(self, draft: Draft, ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
+        """A row in the loops that a line before it names, where it names none itself."""
+        if not draft.loops or re.search(r"\bloops?\b|\blps?\b|\b[bf]lo?\b", low) or not any(isinstance(op, Make | Star | Times | Into) for op in ops):
+            return ops
+        note = Note(draft.head.label, f"worked in {draft.loops}s only, as the line before it says", draft.line)
+        self.page.notes += [note] if note not in self.page.notes else []
+        return (Act("loops", draft.loops), *ops)
 
     def _said_of_all(self, low: str) -> None:
         """ "(chains do not count as stitches)" inside a row: that is said of every beginning chain."""
@@ -594,6 +603,19 @@ def _bare_words(low: str, *, sized: bool) -> str:
     return low
 
 
+#: "This rnd is worked in BLO only", "(for this round only work in the back loops)".
+_LOOPS_TOLD = when_used(
+    r"(?P<open>\(\s*)?\b(?:(?:for|in|on|during) )?(?:this|the) (?:whole |entire )?(?:rnd|round|row)(?: only)?,?\s*(?:(?:is|should|will|must|you(?:'ll)?|are|be|to)\s+)*"
+    r"(?:work(?:ed|ing)?|crochet(?:ed|ing)?|done|made)\s+(?:(?:entirely|only|all) )*(?:in|into|through|thru) (?:the )?"
+    r"(?:(?P<side>back|front) (?:loops?|lps?)|(?P<short>[bf])lo?)(?: only)?(?:\s*\(?\b[bf]lo\b\)?)?(?(open)\s*\))(?=\s*[.,;:)]|(?(open)|$))"
+)
+
+
+def _loops_told(low: str) -> str:
+    """A row's words in lower case with what is said of its loops in a sentence or a bracket told as words of work."""
+    return _LOOPS_TOLD.sub(lambda m: f"in {m['side'] or ('back' if m['short'] == 'b' else 'front')} loops only{',' if m['open'] else ''}".ljust(len(m[0])), low)
+
+
 def _row_alone(low: str, source: Source) -> RowRead | None:
     """ "R8 = R7", "R4: R3": a row that is another one."""
     found = _ROW_ALONE.fullmatch(low) or _REPEAT_ALONE.fullmatch(low)
@@ -635,6 +657,18 @@ def _own_words_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     if worked and again and not swapped and isinstance(ops[-1], Again | Act) and not isinstance(ops[0], Again):
         return tuple(op for op in ops if not (isinstance(op, Again) and op.first > 0))
     return ops
+
+
+def _loops_first(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
+    """ "Sc in each st around. Work this round in back loops only": said behind the work, of all of it; not where a colon
+    behind it leads on to the next row."""
+    if low.rstrip().endswith(":"):
+        return ops
+    last = next((at for at in range(len(ops) - 1, -1, -1) if not isinstance(ops[at], Act | Chain)), -1)
+    told = [op for op in ops if isinstance(op, Act) and op.name == "loops"]
+    if len(told) != 1 or not told[0].text or told[0] in ops[: last + 1]:
+        return ops
+    return (told[0], *(op for op in ops if op is not told[0]))
 
 
 def _sides_told(ops: tuple[Op, ...]) -> tuple[Op, ...]:

@@ -356,3 +356,24 @@ def grows_by_number(low: str) -> Grown | None:
         return None
     count = f"{found['n']} {found['noun'] or 'sts'}" if found["n"] else ""
     return Grown(int(found["a"]), int(found["b"]), count, found.start("rows"), found.end())
+
+
+#: "Working in back loops only:", "From now on work into the front loops": a line of its own before rows.
+_LOOPS_AHEAD = when_used(
+    r"\W*(?:(?P<on>(?:from (?:now|here|this point) on|for (?:the )?(?:rest|remainder)\b[^,:;.]{0,30}|until told otherwise),? )|(?:now|next|then)[, ]+)?(?:you(?:'ll| will)? )?"
+    r"(?:working|work|crochet|crocheting|continue|worked)\s+(?:only )?(?:in|into|through|thru) (?:the )?(?:(?P<side>back|front) (?:loops?|lps?)|(?P<short>[bf])lo?)(?: only)?"
+    r"(?P<behind> from (?:now|here) on)?\W*"
+)
+
+
+def loops_ahead(low: str) -> tuple[str, bool] | None:
+    """The loops that a line alone says the next row is worked in, and whether all later rows are; None for any other line.
+
+    >>> loops_ahead("working in back loops only:"), loops_ahead("from now on work in the front loops.")
+    (('back loop', False), ('front loop', True))
+    """
+    found = _LOOPS_AHEAD.fullmatch(low)
+    if found is None:
+        return None
+    side = found["side"] or ("back" if found["short"] == "b" else "front")
+    return f"{side} loop", bool(found["on"] or found["behind"])

@@ -65,3 +65,18 @@ def test_a_wrong_count_of_such_a_row_is_told():
 def test_two_stars_may_open_a_repeat(row):
     text = f"US terms.\nRnd 1: 9 sc in magic ring.\nRnd 2: *Ch 6, sl st in next sc; rep from * around.\nRnd 3: Sl st in first loop, {row}\n"
     assert counts(text) == ([9, 9, 27], [])
+
+
+def test_a_wrapped_line_that_ends_a_clause_begins_no_piece():
+    text = """UK terms.
+4ch, join with ss.
+Rnd 1: 3ch, 11tr into ring, ss into top of beg 3ch. (12sts)
+Rnd 2: 3ch, 1tr into base of 3ch, 2tr into each st to end, ss into top
+of beg 3ch. (24sts)
+Sides
+Rnd 1-3: 3ch, 1tr in each st to end, ss into top of beg 3ch.
+"""
+    worked = work_text(text)
+    assert worked.problems == []
+    assert [[row.row.made for row in piece.fabric.rows] for piece in worked.pieces] in ([[12, 24, 24, 24, 24]], [[12, 24], [24, 24, 24]])
+    assert all(sum(s.role == "chain" for s in row.row.stitches) == 0 for row in worked.fabric.rows[2:])
