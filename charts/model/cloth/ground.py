@@ -15,8 +15,7 @@ from ...made_late import dataclass
 from ...pattern.lexicon import height_of, together
 from ...pattern.tree import PETAL_ST, Noun
 from .fabric import Row, Stitch, counts
-from .shapes import Shape, runs_of
-from .stated import run_size, without_size
+from .shapes import Shape, run_size, runs_of, without_size
 
 
 @dataclass(frozen=True, slots=True)

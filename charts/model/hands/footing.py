@@ -7,7 +7,7 @@ from itertools import pairwise
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Hold, Noun, Place
 from ..cloth.fabric import Foot, counts
-from ..cloth.faults import Stuck
+from ..cloth.faults import Stuck, left_before
 from ..cloth.ground import Ground, Hit
 from ..cloth.site import Target
 from ..cloth.wording import are, stitches, sts, them
@@ -82,7 +82,7 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     """Passing over stitches without a word is allowed only towards a landmark, under chains, or beside a shell."""
     if back != 1 or (place.noun.name not in ("st", "ch", "middle st") and height_of(place.noun.name) is None):
         return
-    over = p.ground.stitches_between(spot if hit.start < p.within else max(spot, p.within), hit.start)
+    over = p.ground.stitches_between(spot if hit.start < p.within or p.exact else max(spot, p.within), hit.start)
     wide = p.wide and place.noun.name != "middle st"
     if not over or p.chained or wide or (p.site.on_foundation and place.noun.name == "ch"):
         return
@@ -96,6 +96,15 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
         f"the next {p.one(place.noun)} of {p.site.below} lies {stitches(over)} further on",
         f'say what to do with {them(over)}, as "sk next {sts(over)}"',
     )
+
+
+def skipped_up_to(p: Hand, start: int, what: Noun) -> None:
+    """Raise Stuck where so many stitches are said to be skipped, and more lie before the place that comes next."""
+    if not p.exact or p.passed[-1:] != (p.here - 1,) or p.skipped_back != 1:
+        return
+    over = p.ground.stitches_between(p.here, start)
+    if over:
+        raise left_before(over, p.site.below, f"the {p.one(what)}")
 
 
 def note_leap(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:

@@ -186,6 +186,8 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)
         footing.note_leap(p, back, spot, hit, place)
+        if back == 1 and place.noun.name in SPACES and hit.end > hit.start and not number:
+            footing.skipped_up_to(p, hit.start, place.noun)
         if hit.start == hit.end and back == 1 and _stepping_into_gap(p):
             hit, spot = footing.begin_round_at(p, hit), 0
             ground = p.ground
@@ -467,8 +469,8 @@ def not_left(p: Hand, place: Place, left: int) -> Stuck:
 def last_passes(p: Hand, hits: list[Hit], place: Place) -> None:
     if place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
         return
-    over = p.ground.stitches_between(max(p.here, p.within), hits[0].start)
-    spanned = p.chained and not _too_far(p, over)
+    over = p.ground.stitches_between(p.here if p.exact else max(p.here, p.within), hits[0].start)
+    spanned = p.chained and not _too_far(p, over) and (not p.most_skipped or over <= p.most_skipped)
     beside = p.last is not None and p.last.foot.hold in ("between", "space", "picot")  # a group may lie before the edge
     wide = p.wide and (over <= _UNDER_GROUP or beside)
     if over and not (spanned or wide):

@@ -333,7 +333,7 @@ def _rises(ops: tuple[Op, ...]) -> bool:
 def _told_by_count_alone(usual: Tried, found: Tried) -> bool:
     """Whether nothing but its count speaks for reading the chain that a row begins with in another way than usual."""
     other = (usual.opening, usual.choice.chain) != (found.opening, found.choice.chain)
-    return other and usual.stuck is None and bool(usual.off) and not usual.left and not found.faults
+    return other and usual.stuck is None and bool(usual.off) and usual.left in (0, found.left) and not found.faults
 
 
 def _depends_on_place(op: Op) -> bool:
