@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from itertools import groupby
+from itertools import groupby, takewhile
 
 from ...pattern.lexicon import height_of, together
 from ...pattern.tree import Noun, Stated
@@ -106,7 +106,7 @@ _BRIDGE, _HOLES = 3, 2
 def _bridges_a_hole(row: Row) -> bool:
     """Whether the only chains of a row stand over a thumb or a buttonhole: they may be counted along. The chain that a
     flat row begins with stands over nothing."""
-    begun = row.stitches[:1] if not row.joined else ()
+    begun = [] if row.joined else list(takewhile(lambda s: not s.feet, row.stitches)) or row.stitches[:1]
     runs = [s.chains for s in row.stitches[len(begun) :] if s.role == "chain"]
     return 0 < len(runs) <= _HOLES and min(runs) >= _BRIDGE and 2 * sum(runs) < row.made
 

@@ -84,6 +84,7 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
         return
     over = p.ground.stitches_between(spot if hit.start < p.within or p.exact else max(spot, p.within), hit.start)
     wide = p.wide and place.noun.name != "middle st"
+    _out_of_run(p, spot, hit, place)
     if not over or p.chained or wide or (p.site.on_foundation and place.noun.name == "ch"):
         return
     if p.site.is_round and spot == 0 and over == 1:
@@ -95,6 +96,23 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     raise Stuck(
         f"the next {p.one(place.noun)} of {p.site.below} lies {stitches(over)} further on",
         f'say what to do with {them(over)}, as "sk next {sts(over)}"',
+    )
+
+
+def _out_of_run(p: Hand, spot: int, hit: Hit, place: Place) -> None:
+    """Raise Stuck where chains of a run that was skipped or worked chain by chain are left before the next stitch."""
+    slots = p.ground.slots
+    if not 0 < spot < min(hit.start, len(slots)) or place.noun.name == "ch" or p.chained or spot < p.within:
+        return
+    run = slots[spot]
+    by_chain = p.last is not None and p.last.back == 1 and p.last.foot.hold == "chain" and p.last.end == spot
+    counted = by_chain or (p.exact and p.passed[-1:] == (spot - 1,) and p.skipped_back == 1)
+    if run.stitch.role != "chain" or run.item != slots[spot - 1].item or not counted:
+        return
+    left = sum(1 for slot in slots[spot : hit.start] if slot.item == run.item)
+    raise Stuck(
+        f"{left} ch of that chain of {p.site.below} {are(left)} left before the next {p.one(place.noun)}",
+        f'work {them(left)}, or say that {"it is" if left == 1 else "they are"} skipped',
     )
 
 

@@ -33,6 +33,7 @@ def skip(p: Hand, op: Skip) -> None:
         if place.noun.name in ("st", "ch") or height_of(place.noun.name):
             p.chained, p.wide, p.exact = False, False, True
             p.most_skipped = max(p.most_skipped, place.count)
+        p.passed = tuple(passed)
     p.skipped = p.passed = tuple(passed)
     p.skipped_back = back
     p.pending = open_until if back > p.offset else 0

@@ -174,7 +174,9 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             ground = p.ground
             spot, hit = 0, ground.find(place.noun, 0)
         if hit is None:
-            hit = _round_to_the_start(p, place, back) or _behind_the_last(p, place, back)
+            come_round = _round_to_the_start(p, place, back)
+            again = come_round is not None and any(t.start == come_round.start for t in out)
+            hit = _behind_the_last(p, place, back) if come_round is None or again else come_round
         if hit is None:
             there = edges.goes_on(p, place, number)
             if there is not None:
@@ -186,6 +188,8 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)
         footing.note_leap(p, back, spot, hit, place)
+        if back == 1 and place.noun.name == "gap" and (of_size := ground.misses_groups(place.noun)):
+            p.amiss = p.amiss or Stuck(f"{p.site.below} has no {of_size}", f"name the groups of {p.site.below}")
         if back == 1 and place.noun.name in SPACES and hit.end > hit.start and not number:
             footing.skipped_up_to(p, hit.start, place.noun)
         if hit.start == hit.end and back == 1 and _stepping_into_gap(p):

@@ -148,6 +148,7 @@ class Worker(Working):
         if not unread and self.looks_back and not unsaid.is_unsaid(tried):
             tried = looking_back.settle(self, task, tried, others)
             tried = looking_back.blame(self, task, tried, others)
+            tried = looking_back.one_number(self, task, tried, others)
         if not unread:
             tried = recovering.settle(self, task, tried)
         if index in self.asides and not unread:

@@ -127,3 +127,50 @@ def test_after_a_wrong_count_the_next_row_is_not_told_of_its_slip_stitches() -> 
     text = MOTIF + CORNERS.replace("N", "3")
     told = _told(work_text(text.replace("3 dc in ring, ch 2, (4", "4 dc in ring, ch 2, (4", 1)))
     assert [where for where, _ in told] == ["Rnd 1"], told
+
+
+WAVES = (
+    "Ch 26.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (25 sc)\n"
+    "Row 2: Ch 1, sc in first sc, *sk next 2 sc, N dc in next sc, sk next 2 sc, sc in next sc; rep from * across, turn. (4 shells, 5 "
+    "sc)\n"
+    "Row 3: Ch 3 (counts as dc), 2 dc in first sc, *sk next 2 dc, sc in next dc, sk next 2 dc, 5 dc in next sc; rep from * to last "
+    "shell, sk next 2 dc, sc in next dc, sk next 2 dc, 3 dc in last sc. (4 sc)\n"
+)
+
+
+def test_a_number_that_the_next_row_contradicts_twice_is_told_where_it_stands() -> None:
+    assert _told(work_text(WAVES.replace("N", "5"))) == []
+    told = _told(work_text(WAVES.replace("N", "6")))
+    assert [where for where, _ in told] == ["Row 2"], told
+    assert "with 5 for 6" in told[0][1]
+
+
+def test_a_number_of_the_row_itself_is_told_there() -> None:
+    told = _told(work_text(WAVES.replace("N", "5").replace("sk next 2 dc, sc in next dc", "sk next dc, sc in next dc", 1)))
+    assert [where for where, _ in told] == ["Row 3"], told
+
+
+@pytest.mark.parametrize("skipped", ["2", "4"])
+def test_chains_of_a_run_that_are_left_are_told(skipped: str) -> None:
+    text = (
+        "Ch 6, join with sl st to form a ring.\n"
+        "Rnd 1: Ch 3 (counts as dc), dc in ring, ch 5, (2 dc in ring, ch 5) 3 times, join with sl st in top of ch-3. (8 dc, 4 ch-5 "
+        "sps)\n"
+        "Rnd 2: Ch 3 (counts as dc), dc in next dc, dc in next ch, ch 3, sk next N ch, *dc in next ch, dc in next 2 dc, dc in next "
+        "ch, ch 3, sk next 3 ch; rep from * 2 more times, dc in last ch, join with sl st in top of ch-3. (16 dc, 4 ch-3 sps)\n"
+    )
+    assert _told(work_text(text.replace("N", "3"))) == []
+    assert [where for where, _ in _told(work_text(text.replace("N", skipped)))] == ["Rnd 2"]
+
+
+def test_gaps_lie_between_groups_that_are_there() -> None:
+    text = RING + (
+        "Rnd 1: Ch 3 (counts as dc), 3 dc in ring, ch 2, (4 dc in ring, ch 2) 3 times, join with sl st in top of ch-3. (16 dc)\n"
+        "Rnd 2: Join yarn in any ch-2 sp, ch 3 (counts as dc), (3 dc, ch 2, 4 dc) in same sp, (4 dc, ch 2, 4 dc) in each of next 3 "
+        "ch-2 sps, join with sl st in top of ch-3. (32 dc)\n"
+        "Rnd 3: Join yarn in any ch-2 sp, ch 3 (counts as dc), (3 dc, ch 2, 4 dc) in same sp, 4 dc in next sp between 4-dc groups, "
+        "[(4 dc, ch 2, 4 dc) in next ch-2 sp, 4 dc in next sp between 4-dc groups] 3 times, join with sl st in top of ch-3. (48 dc)\n"
+    )
+    assert _told(work_text(text)) == []
+    told = _told(work_text(text.replace("between 4-dc groups, [", "between 5-dc groups, [")))
+    assert [where for where, _ in told] == ["Rnd 3"]
