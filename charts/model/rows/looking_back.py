@@ -90,22 +90,24 @@ def blame(w: Working, task: Task, tried: Tried, others: Others) -> Tried:
 
 def one_number(w: Working, task: Task, tried: Tried, others: Others) -> Tried:
     """The row as it goes over a row below with one of its numbers one more or one less, where that still makes what it
-    states and is no less regular, as with the sizes of chains and shells that no count holds: it is told there. Else,
-    or where one number of the row itself may be what is wrong, the row as it was tried."""
-    if not tried.faults or w.broken or w.spare is not None or (tried.stuck is None and len(tried.off) == 1):
+    states and is no less regular, as with the sizes of chains and shells that no count holds: it is told there. Where
+    one number of the row itself may be what is wrong, only if that one alone breaks the rule of its row. Else the row
+    as it was tried."""
+    if not tried.faults or w.broken or w.spare is not None:
         return tried
     if tried.stuck is not None and tried.stuck.kind != "impossible":
         return tried
-    if any(not trying.best(w, way, ()).faults for way, *_ in _ways(w, task)):
-        return tried
+    own = tried.stuck is None and len(tried.off) == 1
+    own = own or any(not trying.best(w, way, ()).faults for way, *_ in _ways(w, task))
     for back in range(1, min(NEAR, len(w.rows)) + 1):
-        found = _over_changed(w, len(w.rows) - back, task, others)
+        found = _over_changed(w, len(w.rows) - back, task, others, breaks_rule=own)
         if found is not None:
             return found
     return tried
 
 
-def _over_changed(w: Working, at: int, task: Task, others: Others) -> Tried | None:
+def _over_changed(w: Working, at: int, task: Task, others: Others, *, breaks_rule: bool) -> Tried | None:
+    """The row over row `at` with one of its numbers changed; `breaks_rule`: to one that makes it more regular."""
     kept, ways = w.rows[at:], w.directions[at:]
     below = w.tasks[at][0]
     if w.proved[at] == "no" or at in w.not_worked or not below.stated:
@@ -113,7 +115,7 @@ def _over_changed(w: Working, at: int, task: Task, others: Others) -> Tried | No
     del w.rows[at:], w.directions[at:]
     for way, span, old, new in _ways(w, below):
         other = trying.best(w, way, ())
-        if other.faults or other.usual is not None or _variety(other.row) > _variety(kept[0].row):
+        if other.faults or other.usual is not None or _variety(other.row) + breaks_rule > _variety(kept[0].row):
             continue
         w.rows.append(replace(kept[0], row=other.row))
         w.directions.append(ways[0])

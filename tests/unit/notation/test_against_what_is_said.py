@@ -174,3 +174,16 @@ def test_gaps_lie_between_groups_that_are_there() -> None:
     assert _told(work_text(text)) == []
     told = _told(work_text(text.replace("between 4-dc groups, [", "between 5-dc groups, [")))
     assert [where for where, _ in told] == ["Rnd 3"]
+
+
+def test_a_chain_unlike_its_like_is_told_where_the_next_row_misses_it() -> None:
+    text = RING + (
+        "Rnd 1: Ch 3 (counts as dc), 4 dc in ring, ch 3, (5 dc in ring, ch 3) 3 times, join with sl st in top of ch-3. (20 dc)\n"
+        "Rnd 2: Sl st in next 4 dc and in next ch-3 sp, ch 1, (sc, ch 2, sc) in same sp, ch 7, *(sc, ch 2, sc) in next ch-3 sp, ch 7; "
+        "rep from * 2 more times, join with sl st in first sc. (8 sc)\n"
+    )
+    assert _told(work_text(text)) == []
+    told = _told(work_text(text.replace("(5 dc in ring, ch 3)", "5 dc in ring, ch 4, (5 dc in ring, ch 3)").replace("3 times", "twice")))
+    assert [where for where, _ in told] == ["Rnd 1"], told
+    told = _told(work_text(text.replace("next ch-3 sp, ch 7", "next ch-4 sp, ch 7")))
+    assert [where for where, _ in told] == ["Rnd 2"], told
