@@ -106,7 +106,8 @@ def _out_of_run(p: Hand, spot: int, hit: Hit, place: Place) -> None:
         return
     run = slots[spot]
     by_chain = p.last is not None and p.last.back == 1 and p.last.foot.hold == "chain" and p.last.end == spot
-    counted = by_chain or (p.exact and p.passed[-1:] == (spot - 1,) and p.skipped_back == 1)
+    over = sum(1 for s in p.out[-2:] if p.last is not None and p.last.foot in s.feet) > 1
+    counted = (by_chain and not over) or (p.exact and p.passed[-1:] == (spot - 1,) and p.skipped_back == 1)
     if run.stitch.role != "chain" or run.item != slots[spot - 1].item or not counted:
         return
     left = sum(1 for slot in slots[spot : hit.start] if slot.item == run.item)

@@ -187,3 +187,11 @@ def test_a_chain_unlike_its_like_is_told_where_the_next_row_misses_it() -> None:
     assert [where for where, _ in told] == ["Rnd 1"], told
     told = _told(work_text(text.replace("next ch-3 sp, ch 7", "next ch-4 sp, ch 7")))
     assert [where for where, _ in told] == ["Rnd 2"], told
+
+
+def test_stitches_over_a_chain_leave_none_of_it() -> None:
+    text = (
+        "Over 20 sc.\nRnd 1: Sc 6, ch 5, skip 4 stitches, sc 10. (16 sc)\n"
+        "Rnd 2: Sc 6, 5 sc over the chain, sc 10. (21)\n"
+    )
+    assert _told(work_text(text)) == []
