@@ -1,6 +1,6 @@
 """How surely a mistake put into a pattern is reported, and reported at its own row only.
 
-    python tests/bench/mutations.py FOLDER... [--seed N] [--count N] [--phrases FILE.jsonl]
+    python tests/bench/mutations.py FOLDER... [--seed N] [--count N] [--phrases FILE.jsonl] [--one-of N]
 
 Patterns that are read without any problem are spoiled in one place each, and worked again:
 
@@ -18,7 +18,7 @@ import re
 import signal
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
-from itertools import zip_longest
+from itertools import islice, zip_longest
 from multiprocessing import Pool
 from pathlib import Path
 
@@ -60,12 +60,15 @@ MEASURE = re.compile(
 NAMED = re.compile(
     r"\b(?:rows?|rnds?|rounds?|colou?r|size|step|no\.)\s?#?(?:\d+\s?(?:,|-|–|to|and|&|or)\s?(?:and\s)?)*$", re.IGNORECASE
 )
-OF_ROW = re.compile(r"\s(?:rows?|rnds?|rounds?)\b", re.IGNORECASE)
+OF_ROW = re.compile(r"\s(?:(?:more|further|other)\s)?(?:rows?|rnds?|rounds?)\b", re.IGNORECASE)
 
 
-#: One chain more at a row's beginning that stands for no stitch: how high it lifts is left to the maker (common
-#: practice, no source).
-LIFTED = re.compile(r'^1 -> 2 in "\W*(?:turn\W+)?ch(?:ain)? ?\[1\]', re.IGNORECASE)
+#: One chain more at a row's beginning, or before its turn, that stands for no stitch: how high it lifts is left to the
+#: maker (common practice, no source).
+LIFTED = re.compile(
+    r'^1 -> 2 in "(?:\W*(?:turn\W+)?(?:ch(?:ain)?(?: up)? ?\[1\]|\[1\] ?ch)|.*(?:ch ?\[1\]|with \[1\] ch)(?:,? (?:and )?turn|\.))',
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -263,13 +266,26 @@ def _commas(text: str, spot: Spot) -> Iterator[int]:
 
 def miscounted(pattern: Readable, spot: Spot, measure: str, chance: random.Random) -> Change | None:
     """One number of the row, one more or one less."""
-    text = pattern.source.text
-    numbers = list(_numbers(text, spot)) if spot.counted else []
+    numbers = list(_numbers(pattern.source.text, spot)) if spot.counted else []
     if not numbers:
         return None
     match = chance.choice(numbers)
     old = int(match[1])
-    new = old + (chance.choice((-1, 1)) if old > 1 else 1)
+    return _put(measure, pattern, spot, match, old + (chance.choice((-1, 1)) if old > 1 else 1))
+
+
+def every_number(pattern: Readable) -> Iterator[Change]:
+    """Every number of every row that states its count, one less where that is a number, and one more."""
+    for spot in (spot for spot in pattern.spots if spot.counted):
+        for match in _numbers(pattern.source.text, spot):
+            for new in (int(match[1]) - 1, int(match[1]) + 1):
+                if new:
+                    yield _put("numbers", pattern, spot, match, new)
+
+
+def _put(measure: str, pattern: Readable, spot: Spot, match: re.Match[str], new: int) -> Change:
+    """The text with another number in the place of one."""
+    text = pattern.source.text
     put = f"{new}{_ending(new) if match[2] else ''}"
     around = f"{text[max(spot.begin, match.start() - 25):match.start()]}[{match[0]}]{text[match.end():match.end() + 25]}"
     what = f'{match[0]} -> {put} in "{around}"'.replace("\n", " ")
@@ -377,7 +393,7 @@ def _effect(out: Outcome, before: Worked, after: Worked) -> str:
     even = [(row.made, row.takes) for row in old] == [(row.made, row.takes) for row in new]
     untold = not out.change.spot.sized or [row.chains for row in old] == [row.chains for row in new]
     silent = not out.here and not out.elsewhere
-    alike = out.change.kind == "chains" or (silent and out.change.kind == "ordinal")
+    alike = not out.elsewhere and (out.change.kind == "chains" or (silent and out.change.kind == "ordinal"))
     if silent and _untold_kinds(out.change.spot.told, old, new):
         return "neutral"
     return "neutral" if (even or out.change.kind == "chains") and untold and not out.here and alike else "other"
@@ -420,6 +436,13 @@ def measured(
     return outcomes, left, sum(map(len, patterns))
 
 
+def every_change(sources: list[Source], one_of: int) -> list[Outcome]:
+    """The outcomes of one in so many of all changes of numbers, text by text, in one process."""
+    looked = map(readable, sources)
+    all_of_them = (change for found in looked if isinstance(found, Readable) for change in every_number(found))
+    return [outcome(change) for change in islice(all_of_them, 0, None, one_of)]
+
+
 def figures(outcomes: list[Outcome]) -> dict[str, tuple[int, int]]:
     """Of the outcomes of one measure: how many, of how many, for each thing that is measured. Changes that no count
     can tell are not counted."""
@@ -435,6 +458,17 @@ def figures(outcomes: list[Outcome]) -> dict[str, tuple[int, int]]:
         "rubble": {"reported at another place": elsewhere},
     }
     return names[outcomes[0].change.measure] | failed if outcomes else {}
+
+
+def _print_all(measure: str, results: list[Outcome]) -> None:
+    """The figures of one measure, and what fails it."""
+    for name, (number, total) in figures(results).items():
+        print(f"{measure}: {number} of {total} {name}")
+    if measure == "numbers":
+        _print_kinds(results)
+    for out in results:
+        if not out.passed:
+            _print_failing(out)
 
 
 def _print_kinds(outcomes: list[Outcome]) -> None:
@@ -467,22 +501,19 @@ def main(arguments: list[str] | None = None) -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--count", type=int, default=100)
     parser.add_argument("--phrases", type=Path)
+    parser.add_argument("--one-of", type=int, help="try one in so many of all changes of numbers, instead of a sample")
     asked = parser.parse_args(arguments)
     groups = [texts_of(folder) for folder in asked.folders]
     groups += [phrases_of(asked.phrases)] if asked.phrases else []
+    if asked.one_of:
+        _print_all("numbers", every_change([source for group in groups for source in group], asked.one_of))
+        return
     outcomes, left, right = measured(groups, asked.seed, asked.count)
     print(f"{right} of {sum(map(len, groups))} texts are read without any problem (seed {asked.seed})")
     for text in left:
         print(f"  left out: {text.name} {text.why}")
     for measure, results in outcomes.items():
-        for name, (number, total) in figures(results).items():
-            print(f"{measure}: {number} of {total} {name}")
-        if measure == "numbers":
-            _print_kinds(results)
-    for results in outcomes.values():
-        for out in results:
-            if not out.passed:
-                _print_failing(out)
+        _print_all(measure, results)
 
 
 if __name__ == "__main__":

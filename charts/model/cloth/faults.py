@@ -34,6 +34,17 @@ class Stuck(Exception):
         return Stuck(says, self.remedy, self.at if self.at != NOWHERE else at, self.kind)
 
 
+class OtherStart(Stuck):
+    """The row below begins with a chain of another number, `has`, than the words name."""
+
+    def __init__(self, below: str, has: int, named: int, at: Span = NOWHERE) -> None:
+        super().__init__(f"{below} begins with ch {has}, not ch {named}", f'write "beg ch-{has}"', at)
+        self.below, self.has, self.named = below, has, named
+
+    def at_place(self, at: Span) -> Stuck:
+        return self if self.at != NOWHERE else OtherStart(self.below, self.has, self.named, at)
+
+
 @dataclass(slots=True)
 class Steps:
     """What working may still cost: one step a clause played, over all readings tried of one row."""

@@ -9,14 +9,13 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from ...made_late import dataclass
 from ...pattern.lexicon import height_of, together
 from ...pattern.tree import PETAL_ST, Noun
 from .fabric import Row, Stitch, counts
-from .shapes import Shape, runs_of
-from .stated import run_size, without_size
+from .shapes import Shape, run_size, runs_of, without_size
 
 
 @dataclass(frozen=True, slots=True)
@@ -356,6 +355,18 @@ class Ground:
         groups = self._groups(Noun("group", noun.size, noun.of if noun.size else ""))
         ends = {h.end for h in groups}
         return [Hit(h.start, h.start) for h in groups if h.start in ends]
+
+    def misses_groups(self, noun: Noun) -> str:
+        """The groups, by the number of their stitches, between which a gap is said to lie, where the row has groups, of
+        that stitch, and none of them is so large; else ""."""
+        kind = Noun("group", noun.size, noun.of)
+        if not noun.size or height_of(noun.of) is None or self._groups(kind):
+            return ""
+        made = [self.row.stitches[a : a + n] for a, n, _ in self.row.groups]
+        sizes = {sum(map(counts, items)) for items in made}
+        for items in made:  # "(3 dc, ch 2, 3 dc)" is two groups of 3 dc to some
+            sizes |= {len(list(side)) for counted, side in groupby(items, key=counts) if counted}
+        return f"{noun.size}-{noun.of} group" if sizes and noun.size not in sizes else ""
 
     def _groups(self, noun: Noun) -> list[Hit]:
         """Things worked into one place, that fit the noun."""

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from hookfold.symbols import dictionary
+
 from ...pattern.tree import Chain, Make, Op, Special
-from .fabric import Stitch, counts
+from ...pattern.when_used import when_used
+from .fabric import Row, Stitch, counts
 
 #: What a group is made of, in order: stitches by kind, chains as "ch 2".
 Shape = tuple[str, ...]
@@ -46,3 +49,23 @@ def _part(stitch: Stitch) -> str:
     if stitch.role == "chain":
         return f"ch {stitch.chains}"
     return stitch.kind if counts(stitch) else stitch.role
+
+
+#: "5-dc shell": how many of what a group is made of.
+_SIZED = when_used(r"^\d+-[a-z]+ ")
+
+
+def without_size(name: str) -> str:
+    """A group's name without what it is made of: "5-dc shell" is a shell."""
+    return _SIZED.sub("", name)
+
+
+def run_size(row: Row, item: int) -> int:
+    """The chains of a space: a run ended by a stitch that joins the round has that stitch's height besides."""
+    after = row.stitches[item + 1] if item + 1 < len(row.stitches) else None
+    lifted = (
+        dictionary.stitch(after.kind).turning
+        if after is not None and after.role == "join" and dictionary.known(after.kind)
+        else 0
+    )
+    return row.stitches[item].chains + lifted

@@ -116,6 +116,8 @@ class State:
     on_edge: bool = False
     wrapped: bool = False
     exact: bool = False
+    most_skipped: int = 0
+    slips_from_first: bool = False
     offset: int = 1
     covered: int = 0
     within: int = 0

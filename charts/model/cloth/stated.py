@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from itertools import groupby
-
-from hookfold.symbols import dictionary
+from itertools import groupby, takewhile
 
 from ...pattern.lexicon import height_of, together
-from ...pattern.tree import Stated
-from ...pattern.when_used import when_used
+from ...pattern.tree import Noun, Stated
 from .fabric import Row, counts
+from .ground import Ground, slots_of
+from .shapes import run_size, without_size
 
 _PETALS = re.compile(r"petal|scallop", re.IGNORECASE)
 _ALIKE = {"cluster": "cl", "clusters": "cl", "bo": "bobble", "pc": "popcorn"}
@@ -62,9 +61,17 @@ def numbers(
     if name in ("block", "petal") and _PETALS.search(stated.words):
         return _petals(row)
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
-        return _groups(name, row)
+        return _groups(name, row) or _as_found(stated.noun, row)
     found = _kinds(name, row, aliases.get(name.lower(), frozenset()), beside)
+    if not found and height_of(name) is None:
+        return _as_found(stated.noun, row)
     return [*found, found[0] + row.chains] if found[:1] == [row.made] and _bridges_a_hole(row) else found
+
+
+def _as_found(noun: Noun, row: Row) -> list[int]:
+    """As many as the next row would find by that name; empty where it would find none."""
+    there = len(Ground(row, slots_of(row, backwards=False)).hits(noun))
+    return [there] if there else []
 
 
 #: A chain of so many lifts a row of the tallest plain stitches; a longer one adds stitches at the side.
@@ -99,18 +106,9 @@ _BRIDGE, _HOLES = 3, 2
 def _bridges_a_hole(row: Row) -> bool:
     """Whether the only chains of a row stand over a thumb or a buttonhole: they may be counted along. The chain that a
     flat row begins with stands over nothing."""
-    begun = row.stitches[:1] if not row.joined else ()
+    begun = [] if row.joined else list(takewhile(lambda s: not s.feet, row.stitches)) or row.stitches[:1]
     runs = [s.chains for s in row.stitches[len(begun) :] if s.role == "chain"]
     return 0 < len(runs) <= _HOLES and min(runs) >= _BRIDGE and 2 * sum(runs) < row.made
-
-
-#: "5-dc shell": how many of what a group is made of.
-_SIZED = when_used(r"^\d+-[a-z]+ ")
-
-
-def without_size(name: str) -> str:
-    """A group's name without what it is made of: "5-dc shell" is a shell."""
-    return _SIZED.sub("", name)
 
 
 def _is_named(name: str, wanted: str, aliases: Mapping[str, frozenset[str]]) -> bool:
@@ -135,7 +133,9 @@ def _petals(row: Row) -> list[int]:
     sizes = [sum(map(counts, row.stitches[a : a + n])) for a, n, _ in row.groups]
     found = [sum(n >= 3 for n in sizes), *(sizes.count(size) for size in {n for n in sizes if n >= 3})]
     if row.repeat and any(found):
-        found += [row.repeat[2], row.repeat[2] + 1]
+        first, length, times = row.repeat
+        beside = any(map(counts, (*row.stitches[:first], *row.stitches[first + length * times :])))
+        found += [times, times + 1] if beside else [times]
     return [n for n in found if n]
 
 
@@ -149,17 +149,6 @@ def _corner_spaces(row: Row, size: int) -> list[int]:
     found = [len([i for i in of_size if i in inside]), len(of_size)]
     found += [] if size else [sum(run_size(row, i) == most for i in every)]
     return [n for n in found if n] or [0]
-
-
-def run_size(row: Row, item: int) -> int:
-    """The chains of a space: a run ended by a stitch that joins the round has that stitch's height besides."""
-    after = row.stitches[item + 1] if item + 1 < len(row.stitches) else None
-    lifted = (
-        dictionary.stitch(after.kind).turning
-        if after is not None and after.role == "join" and dictionary.known(after.kind)
-        else 0
-    )
-    return row.stitches[item].chains + lifted
 
 
 def _groups(name: str, row: Row) -> list[int]:

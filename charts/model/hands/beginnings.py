@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern.lexicon import TURNING
+from ...pattern.lexicon import TURNING, show_stitch
 from ...pattern.tree import FIRST_LEG, NOWHERE, Chain, Into, Make, Noun, Op, Place, Span, Star, Times, walk
 from ..cloth.fabric import Foot, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
@@ -94,12 +94,24 @@ def begin(p: Hand, op: Chain, parts: tuple[str, ...]) -> None:
     kind = rise(op.count) if rises[0] == "st" else rises[0]
     if several(parts):
         p.amiss = p.amiss or one_stitch_only(rises[0], op.at)
+    _lifts(p, op.count - sum(runs), kind, told=bool(runs) and op.counts is not None)
     target = stand(p, op)
     p.out.append(Stitch(kind, (target.foot,) if target else (), "turning", max(op.count - sum(runs), 1), p.group))
     p.counted_start = True
     for run in runs:
         p.out.append(Stitch("ch", (), "chain", run, -1 if p.group < 0 else p.group))
         p.chained = True
+
+
+def _lifts(p: Hand, chains: int, kind: str, *, told: bool) -> None:
+    """Keep that the chain which counts as a stitch has more chains than that is high, or has too few where chains are
+    told to lie beside it (common practice, no source)."""
+    high = TURNING.get(kind, 0)
+    if high and kind != "sc" and (chains > high or (told and chains != high)):
+        name = show_stitch(kind, p.site.terms)
+        p.joined_low = p.joined_low or (
+            f"its beginning chain has {chains} ch for the {name} that it counts as; {name} usually has {high}"
+        )
 
 
 def several(parts: Sequence[str]) -> bool:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Hold, Noun, Place
 from ..cloth.fabric import Foot, counts
-from ..cloth.faults import Stuck
+from ..cloth.faults import Stuck, left_before
 from ..cloth.ground import Ground, Hit
 from ..cloth.site import Target
 from ..cloth.wording import are, stitches, sts, them
@@ -82,8 +82,9 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     """Passing over stitches without a word is allowed only towards a landmark, under chains, or beside a shell."""
     if back != 1 or (place.noun.name not in ("st", "ch", "middle st") and height_of(place.noun.name) is None):
         return
-    over = p.ground.stitches_between(spot if hit.start < p.within else max(spot, p.within), hit.start)
+    over = p.ground.stitches_between(spot if hit.start < p.within or p.exact else max(spot, p.within), hit.start)
     wide = p.wide and place.noun.name != "middle st"
+    _out_of_run(p, spot, hit, place)
     if not over or p.chained or wide or (p.site.on_foundation and place.noun.name == "ch"):
         return
     if p.site.is_round and spot == 0 and over == 1:
@@ -96,6 +97,33 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
         f"the next {p.one(place.noun)} of {p.site.below} lies {stitches(over)} further on",
         f'say what to do with {them(over)}, as "sk next {sts(over)}"',
     )
+
+
+def _out_of_run(p: Hand, spot: int, hit: Hit, place: Place) -> None:
+    """Raise Stuck where chains of a run that was skipped or worked chain by chain are left before the next stitch."""
+    slots = p.ground.slots
+    if not 0 < spot < min(hit.start, len(slots)) or place.noun.name == "ch" or p.chained or spot < p.within:
+        return
+    run = slots[spot]
+    by_chain = p.last is not None and p.last.back == 1 and p.last.foot.hold == "chain" and p.last.end == spot
+    over = sum(1 for s in p.out[-2:] if p.last is not None and p.last.foot in s.feet) > 1
+    counted = (by_chain and not over) or (p.exact and p.passed[-1:] == (spot - 1,) and p.skipped_back == 1)
+    if run.stitch.role != "chain" or run.item != slots[spot - 1].item or not counted:
+        return
+    left = sum(1 for slot in slots[spot : hit.start] if slot.item == run.item)
+    raise Stuck(
+        f"{left} ch of that chain of {p.site.below} {are(left)} left before the next {p.one(place.noun)}",
+        f'work {them(left)}, or say that {"it is" if left == 1 else "they are"} skipped',
+    )
+
+
+def skipped_up_to(p: Hand, start: int, what: Noun) -> None:
+    """Raise Stuck where so many stitches are said to be skipped, and more lie before the place that comes next."""
+    if not p.exact or p.passed[-1:] != (p.here - 1,) or p.skipped_back != 1:
+        return
+    over = p.ground.stitches_between(p.here, start)
+    if over:
+        raise left_before(over, p.site.below, f"the {p.one(what)}")
 
 
 def note_leap(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:

@@ -54,6 +54,8 @@ def make(p: Hand, op: Make) -> None:
         put_beside(p, op)
         return
     step_off_the_join(p, op)
+    if op.stitch == "sl st" and not p.out and places[0].which == "first":
+        p.slips_from_first = True
     for place in places:
         p.wide = p.wide or (is_shell(op.stitch, op.count) and not p.exact)
         here, ground = p.here, p.ground

@@ -8,7 +8,7 @@ from typing import cast
 from ...pattern.lexicon import height_of, show_stitch
 from ...pattern.tree import NOWHERE, WHOLE_SIDE, Act, Corner, Held, Make, Noun, Op, Place, Skip, Span
 from ..cloth.fabric import counts
-from ..cloth.faults import Stuck, left_before
+from ..cloth.faults import OtherStart, Stuck, left_before
 from ..cloth.ground import Ground, Hit
 from ..cloth.site import SPACES
 from ..cloth.wording import stitches
@@ -32,6 +32,8 @@ def skip(p: Hand, op: Skip) -> None:
         passes_silently(p, place, here, passed, op.at)
         if place.noun.name in ("st", "ch") or height_of(place.noun.name):
             p.chained, p.wide, p.exact = False, False, True
+            p.most_skipped = max(p.most_skipped, place.count)
+        p.passed = tuple(passed)
     p.skipped = p.passed = tuple(passed)
     p.skipped_back = back
     p.pending = open_until if back > p.offset else 0
@@ -41,6 +43,11 @@ def skip(p: Hand, op: Skip) -> None:
 def passes_silently(p: Hand, place: Place, here: int, passed: list[int], at: Span) -> None:
     """A space is named to be skipped, but stitches stand before it that were neither worked nor skipped."""
     spaced = p.last is not None and p.last.foot.hold in ("space", "between")
+    plain = place.noun.name == "st" or height_of(place.noun.name) is not None
+    if plain and place.which == "last" and passed and not place.row and p.used_ground:
+        over = p.ground.stitches_between(here, passed[0])
+        if over:
+            raise left_before(over, p.site.below, f"the last {p.many(place.noun, place.count)}").at_place(at)
     if place.noun.name not in SPACES or not passed or not p.used_ground or p.wide or spaced or place.row:
         return
     over = p.ground.stitches_between(here, passed[0])
@@ -85,7 +92,7 @@ def act(p: Hand, op: Act) -> None:
     elif op.name == "chains passed":
         check_chains(p, op)
     elif op.name == "last":
-        p.landmark = p.landmark or op.place is None or reached(p, op.place)
+        p.landmark = p.landmark or op.place is None or reached(p, op.place, op.at)
 
 
 def check_chains(p: Hand, op: Act) -> None:
@@ -114,15 +121,20 @@ def check_edges(p: Hand) -> None:
             raise Stuck(says, f'write "{got}", or work {wanted} there', op.at)
 
 
-def reached(p: Hand, place: Place) -> bool:
-    """Whether the row has come as far as a place; a place that cannot be told is taken at its word."""
-    here, mark = p.here, p.mark()
+def reached(p: Hand, place: Place, at: Span = NOWHERE) -> bool:
+    """Whether the row has come as far as a place; a place that cannot be told is taken at its word. Raise OtherStart
+    where it is in a beginning chain of another number."""
+    here, mark, low = p.here, p.mark(), p.joined_low
     try:
-        end = p.targets(place, NOWHERE)[-1].end
+        end = p.targets(place, at)[-1].end
+        low = p.joined_low
+    except OtherStart:
+        raise
     except Stuck as stuck:
         return "already" in stuck.says or place.which not in ("top", "beg", "nth", "last")
     finally:
         p.go_back(mark)
+        p.joined_low = low
     return here >= end
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from ...pattern.lexicon import TURNING, height_of
 from ...pattern.tree import NOWHERE, Noun, Place
 from ..cloth.fabric import Foot, Stitch, counts
-from ..cloth.faults import Stuck, left_before
+from ..cloth.faults import OtherStart, Stuck, left_before
 from ..cloth.ground import Ground, Hit
 from ..cloth.site import SPACES, Target
 from ..cloth.wording import ordinal
@@ -52,6 +52,8 @@ def nth(p: Hand, place: Place) -> list[Target]:
             f"that {p.one(of.noun)} has {has}; there is no {ordinal(place.nth + place.count - 1)}",
             f"name one of the {len(inside)} that are there",
         )
+    if back == 1 and p.ground is ground and of.which in ("next", "first"):
+        footing.skipped_up_to(p, chosen[0].start if hit.start < p.here else hit.start, of.noun)
     if of.which == "any" and back == 1:
         chosen = [footing.begin_round_at(p, chosen[0])]
     out = [footing.target(p, back, h, place) for h in chosen]
@@ -240,10 +242,7 @@ def beginning(p: Hand, place: Place) -> Target:
     own = p.begun_with == wanted and p.site.rows_below == back  # the first row rose from skipped chains
     own = own or _counted_along(p, back, start_chains(p, back), chain)
     if wanted and stitch.chains and start_chains(p, back) != wanted and not (p.site.on_foundation or own):
-        raise Stuck(
-            f"{p.site.below} begins with ch {start_chains(p, back)}, not ch {wanted}",
-            f'write "beg ch-{start_chains(p, back)}"',
-        )
+        raise OtherStart(p.site.below, start_chains(p, back), wanted)
     return start_target(p, back, item, place)
 
 
@@ -334,7 +333,7 @@ def nth_of_beginning(p: Hand, place: Place, of: Place) -> Target:
             return nth(p, replace(place, of=loop))[0]  # "sl st to 3rd ch of ch-5": of the next loop
     other = of.noun.size and total and total != of.noun.size
     if other and not p.site.on_foundation and not _counted_along(p, back, total, of):
-        raise Stuck(f"{p.site.below} begins with ch {total}, not ch {of.noun.size}", f'write "beg ch-{total}"')
+        raise OtherStart(p.site.below, total, of.noun.size)
     if place.noun.name in ("sp", "lp"):
         run = next((i for i in range(item, min(item + 2, len(row.stitches))) if row.stitches[i].role == "chain"), None)
         if run is None and not place.noun.size and not of.noun.size:

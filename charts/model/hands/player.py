@@ -27,7 +27,7 @@ from ...pattern.tree import (
     Times,
 )
 from ..cloth.fabric import Foot, Row, Stitch, counts
-from ..cloth.faults import MOST_MADE, Stuck
+from ..cloth.faults import MOST_MADE, OtherStart, Stuck
 from ..cloth.site import Choice, Site, Target
 from . import beginnings, below, deep, edges, making, moves, named_places, remaining, repeats, row_end, targets
 from .hand import Hand
@@ -151,6 +151,8 @@ class Player(Hand):
         """The targets of a place; the hook moves on past them."""
         try:
             return targets.targets(self, place, at)
+        except OtherStart as other:
+            raise other.at_place(at) from None
         except Stuck as stuck:
             raise Stuck(stuck.says, stuck.remedy, stuck.at if stuck.at != NOWHERE else at, stuck.kind) from None
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from ...pattern.lexicon import height_of
-from ...pattern.tree import Chain, Either, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
+from ...pattern.tree import Act, Chain, Either, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ..cloth.faults import MOST_TRIES, TRY_STEPS, Stuck
 from ..cloth.ground import Hit
 from ..cloth.site import SPACES
@@ -320,7 +320,8 @@ def _of_last(op: Op) -> Op | None:
 def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:
     """The words after the repeat, from where a number of repetitions ended; what is wrong with them, if anything."""
     p.go_back(mark)
-    p.touched, p.landmark, p.exact = Grown(), False, False
+    p.touched, p.landmark = Grown(), False
+    p.exact = p.exact and not part and all(isinstance(o, Act) for o in tail)
     try:
         p.site.steps.spend(op, TRY_STEPS)
         _play_part(p, op, part)

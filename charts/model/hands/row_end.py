@@ -36,6 +36,8 @@ def check_end(p: Hand) -> None:
     check_leaving(p, left)
     if not left or p.left_on_purpose or p.landmark or p.stopped == p.here or not p.used_ground or only_ring(p):
         return
+    if p.exact and p.passed and left > _under_first_loop(p):
+        raise _left(p, left)
     spaced = p.last is not None and p.last.foot.hold in ("space", "picot", "chain")
     if spaced and (p.site.is_round or (left == 1 and not p.counted_start)):
         return
@@ -50,15 +52,24 @@ def check_end(p: Hand) -> None:
     if p.others and p.last is not None and p.last.back != 1 and p.here == 0:
         _check_layer(p, p.last.back)
         return
-    made = sum(1 for s in p.out if counts(s))
     if p.site.on_foundation and _in_one_chain(p):
         return
     if p.turned_short and left * _SHORT >= sum(1 for slot in p.ground.slots if counts(slot.stitch)):
         says = f"{stitches(left)} of {p.site.below} {are(left)} left unworked behind its turn, which is not said"
         p.leapt = p.leapt or says
         return
+    raise _left(p, left)
+
+
+def _under_first_loop(p: Hand) -> int:
+    """The stitch that a round stands on which begins with a loop: it lies behind what the last loop passes over."""
+    return int(p.site.is_round and bool(p.out) and p.out[0].role == "chain")
+
+
+def _left(p: Hand, left: int) -> LeftOver:
+    made = sum(1 for s in p.out if counts(s))
     plain = show_stitch("sc", p.site.terms)
-    raise LeftOver(
+    return LeftOver(
         f"{stitches(left)} of {p.site.below} {are(left)} left unworked at the end (the row makes {made})",
         f'work {them(left)} ("{plain} in last {sts(left)}"), or write "leave last {sts(left)} unworked"',
     )
@@ -244,7 +255,8 @@ def check_slips(p: Hand) -> None:
     end = space.start if last.start < space.start else len(p.ground.slots)  # the ground begins where they led to
     over = p.ground.stitches_between(last.start + 1, end)
     begun = p.ground.span_of(feet[0].at)
-    stands = begun is not None and begun.start == 0  # behind a turn the hook is on the first stitch: not the next
+    # behind a turn the hook is on the first stitch: not the next
+    stands = begun is not None and begun.start == 0 and not p.slips_from_first
     if over > stands and p.ground.slots[last.start].stitch.role != "chain":
         left = f"{stitches(over)} of {p.site.below} {are(over)} left"
         says = f"{left} between the slip stitches and the space they go into"

@@ -174,7 +174,9 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             ground = p.ground
             spot, hit = 0, ground.find(place.noun, 0)
         if hit is None:
-            hit = _round_to_the_start(p, place, back) or _behind_the_last(p, place, back)
+            come_round = _round_to_the_start(p, place, back)
+            again = come_round is not None and any(t.start == come_round.start for t in out)
+            hit = _behind_the_last(p, place, back) if come_round is None or again else come_round
         if hit is None:
             there = edges.goes_on(p, place, number)
             if there is not None:
@@ -186,6 +188,10 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)
         footing.note_leap(p, back, spot, hit, place)
+        if back == 1 and place.noun.name == "gap" and (of_size := ground.misses_groups(place.noun)):
+            p.amiss = p.amiss or Stuck(f"{p.site.below} has no {of_size}", f"name the groups of {p.site.below}")
+        if back == 1 and place.noun.name in SPACES and hit.end > hit.start and not number:
+            footing.skipped_up_to(p, hit.start, place.noun)
         if hit.start == hit.end and back == 1 and _stepping_into_gap(p):
             hit, spot = footing.begin_round_at(p, hit), 0
             ground = p.ground
@@ -467,8 +473,8 @@ def not_left(p: Hand, place: Place, left: int) -> Stuck:
 def last_passes(p: Hand, hits: list[Hit], place: Place) -> None:
     if place.noun.name not in ("st", "ch") and height_of(place.noun.name) is None:
         return
-    over = p.ground.stitches_between(max(p.here, p.within), hits[0].start)
-    spanned = p.chained and not _too_far(p, over)
+    over = p.ground.stitches_between(p.here if p.exact else max(p.here, p.within), hits[0].start)
+    spanned = p.chained and not _too_far(p, over) and (not p.most_skipped or over <= p.most_skipped)
     beside = p.last is not None and p.last.foot.hold in ("between", "space", "picot")  # a group may lie before the edge
     wide = p.wide and (over <= _UNDER_GROUP or beside)
     if over and not (spanned or wide):

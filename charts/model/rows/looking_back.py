@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import fields, is_dataclass, replace
+from typing import Any
 
 from ...errors import Note
-from ...pattern.tree import Again, Op, RowText, walk
-from ..cloth.fabric import WorkedRow
+from ...pattern.tree import Act, Again, Op, RowText, Span, Star, walk
+from ..cloth.fabric import Row, WorkedRow
 from ..cloth.wording import sts
 from . import reporting, trying
 from .working import Task, Tried, Working
 
 #: So many rows further down are looked at.
 REACH = 3
+
+#: So many rows further down one number is looked for, and so many numbers of a row are tried.
+NEAR, MOST_NUMBERS = 2, 60
 
 Others = tuple[tuple[Op, ...], ...]
 
@@ -99,3 +104,105 @@ def blame(w: Working, task: Task, tried: Tried, others: Others) -> Tried:
     reporting.counts_off(w, below, usual)
     w.proved[-1] = "no"
     return again
+
+
+def one_number(w: Working, task: Task, tried: Tried, others: Others) -> Tried:
+    """The row as it goes over a row below with one of its numbers one more or one less, where that still makes what it
+    states and is no less regular, as with the sizes of chains and shells that no count holds: it is told there. Where
+    one number of the row itself may be what is wrong, only if that one alone breaks the rule of its row. Else the row
+    as it was tried."""
+    if not tried.faults or w.broken or w.spare is not None:
+        return tried
+    if tried.stuck is not None and tried.stuck.kind != "impossible":
+        return tried
+    own = tried.stuck is None and len(tried.off) == 1
+    own = own or any(not trying.best(w, way, ()).faults for way, *_ in _ways(w, task))
+    for back in range(1, min(NEAR, len(w.rows)) + 1):
+        found = _over_changed(w, len(w.rows) - back, task, others, breaks_rule=own)
+        if found is not None:
+            return found
+    return tried
+
+
+def _over_changed(w: Working, at: int, task: Task, others: Others, *, breaks_rule: bool) -> Tried | None:
+    """The row over row `at` with one of its numbers changed; `breaks_rule`: to one that makes it more regular."""
+    kept, ways = w.rows[at:], w.directions[at:]
+    below = w.tasks[at][0]
+    if w.proved[at] == "no" or at in w.not_worked or not below.stated:
+        return None
+    del w.rows[at:], w.directions[at:]
+    for way, span, old, new in _ways(w, below):
+        other = trying.best(w, way, ())
+        if other.faults or other.usual is not None or _variety(other.row) + breaks_rule > _variety(kept[0].row):
+            continue
+        w.rows.append(replace(kept[0], row=other.row))
+        w.directions.append(ways[0])
+        last = _worked_on(w, at, kept, ways, (task, others))
+        if last is not None:
+            _tell(w, below, task, (span, old, new))
+            if below.number in w.by_number:  # rows told by it are told by what was meant
+                told = (way.ops, w.by_number[below.number][1])
+                w.by_number[below.number] = w.by_part.setdefault(below.text.part, {})[below.number] = told
+            return last
+        del w.rows[at:], w.directions[at:]
+    w.rows += kept
+    w.directions += ways
+    return None
+
+
+def _variety(row: Row) -> int:
+    """How many sorts of groups and of chains a row has."""
+    groups = {tuple((s.kind, s.chains) for s in row.stitches[a : a + n]) for a, n, _ in row.groups}
+    return len(groups) + len({s.chains for s in row.stitches if s.role == "chain"})
+
+
+def _tell(w: Working, below: Task, task: Task, change: tuple[Span, int, int]) -> None:
+    span, old, new = change
+    key = (span[0], f"{span[1]} {old} {new}")
+    if key not in w.reported:
+        w.reported.add(key)
+        says = f"{task.label} does not come out over this row; with {new} for {old} here both do"
+        reporting.problem(w, "impossible", below.label, says, f"write {new}", *span)
+
+
+def _ways(w: Working, task: Task) -> Iterator[tuple[Task, Span, int, int]]:
+    """The row with one number of its words one more or one less, where that stands, and both numbers."""
+    numbers = 0
+    for at, op in enumerate(task.ops):
+        for other, span, old, new in _changed(op, getattr(op, "at", (0, 0, 0))):
+            if numbers < MOST_NUMBERS and _said(w, span, old):
+                numbers += 1
+                ops = (*task.ops[:at], other, *task.ops[at + 1 :])
+                yield replace(task, ops=w.canonical.setdefault(ops, ops)), span, old, new
+
+
+def _said(w: Working, span: Span, number: int) -> bool:
+    """Whether a number stands, in figures, in the words at a place."""
+    line, column, length = span
+    words = "\n".join(w.lines[line - 1 :])[column - 1 : column - 1 + length] if line else ""
+    return re.search(rf"(?<!\d){number}(?!\d)", words) is not None
+
+
+#: The numbers of what a row tells that its words say.
+_NUMBERS = frozenset(("count", "nth", "size", "more", "times"))
+
+
+def _changed(part: Any, span: Span) -> Iterator[tuple[Any, Span, int, int]]:
+    """A part of a row's tree with one of its numbers one more or one less."""
+    span = part.at if getattr(part, "at", (0, 0, 0))[0] else span
+    if isinstance(part, Act) and part.place is None:
+        return
+    for held in fields(part):
+        value = getattr(part, held.name)
+        if held.name in _NUMBERS and isinstance(value, int) and value > 0:
+            more = 1 if isinstance(part, Star) else 0  # "7 more times"
+            for new in (value + 1, value - 1):
+                if new > 0 or more:
+                    yield replace(part, **{held.name: new}), span, value, new
+        elif is_dataclass(value):
+            for other, *rest in _changed(value, span):
+                yield replace(part, **{held.name: other}), *rest
+        elif isinstance(value, tuple) and value and all(map(is_dataclass, value)):
+            for at, inner in enumerate(value):
+                for other, *rest in _changed(inner, span):
+                    yield replace(part, **{held.name: (*value[:at], other, *value[at + 1 :])}), *rest

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 
 from ...errors import Note, Problem
-from ...pattern.lexicon import height_of
+from ...pattern.lexicon import TURNING, height_of
 from ...pattern.spikes import counted_from
-from ...pattern.tree import Noun, RowText, Star, walk
-from ..cloth.faults import Stuck
+from ...pattern.tree import Chain, Noun, RowText, Star, walk
+from ..cloth.faults import OtherStart, Stuck
 from ..cloth.wording import many, one
 from ..hands.edges import UNSAID
+from . import trying
 from .working import Task, Tried, Working
 
 
@@ -21,7 +22,7 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         _unsaid(w, task)
         return
     if tried.stuck is not None:
-        if not w.broken:
+        if not (w.broken or _begun_amiss(w, task, tried.stuck)):
             stuck_once(w, task.text, tried.stuck, task.label)
         w.broken = True
         return
@@ -40,7 +41,7 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         proof = ", and the count comes out" if task.stated else ""
         says = f'"{said}" was taken for {" and ".join(there)}: the row below has nothing else{proof}'
         w.notes.append(Note(task.label, says, task.text.line))
-    if tried.misprint is not None and not (w.broken or tried.off):
+    if tried.misprint is not None and not (w.broken or tried.off or w.proved[-1:] == ["no"]):
         stuck_once(w, task.text, tried.misprint, task.label)
     if tried.choice.cut_short:
         why = ", which gives the count stated" if task.stated else ": a whole one would leave spaces of the row below"
@@ -54,9 +55,28 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         w.notes.append(Note(task.label, tried.leapt, task.text.line))
     if tried.joined_low:
         w.notes.append(Note(task.label, tried.joined_low, task.text.line))
-    if tried.usual is not None and not w.broken:
+    if tried.usual is not None and trying.rises(task.ops) and not w.broken:
         w.notes.append(Note(task.label, _against_usual(tried, tried.usual), task.text.line))
     w.notes += [Note(task.label, says, task.text.line) for says in _taken_so(tried)]
+
+
+def _begun_amiss(w: Working, task: Task, stuck: Stuck) -> bool:
+    """Say at the row below that its beginning chain is wrong, where this row names the number that the stitch it counts
+    as, and the chains beside it, have (common practice, no source). False where that is not so."""
+    if not isinstance(stuck, OtherStart) or not w.rows:
+        return False
+    below, text = w.rows[-1], w.texts[-1]
+    begun = [s for s in below.row.stitches if s.role != "travel"][:2]
+    beside = begun[1].chains if len(begun) > 1 and begun[1].role == "chain" and begun[1].place == -1 else 0
+    if not begun or begun[0].role != "turning" or TURNING.get(begun[0].kind, 0) + beside != stuck.named:
+        return False
+    chain = next((op for op in walk(w.read_as[-1]) if isinstance(op, Chain) and op.count == stuck.has), None)
+    if chain is None or not chain.at[0] or any(p.line == text.line for p in w.problems):
+        return bool(chain is not None and chain.at[0])
+    as_what = one(Noun(begun[0].kind), w.pattern.terms) + (f" and ch {beside}" if beside else "")
+    says = f"it begins with ch {stuck.has}, counted as {as_what}; {task.label} goes into its ch {stuck.named}"
+    problem(w, "impossible", below.label, says, f'write "ch {stuck.named}"', *chain.at)
+    return True
 
 
 def _taken_so(tried: Tried) -> list[str]:

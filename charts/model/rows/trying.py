@@ -326,10 +326,10 @@ def _first_good(
         if not tried.faults or (tried.stuck is not None and tried.stuck.kind == "limit"):
             break
     assert least is not None and usual is not None
-    return replace(least, usual=usual) if _rises(task.ops) and _told_by_count_alone(usual, least) else least
+    return replace(least, usual=usual) if _told_by_count_alone(usual, least) else least
 
 
-def _rises(ops: tuple[Op, ...]) -> bool:
+def rises(ops: tuple[Op, ...]) -> bool:
     """Whether a row begins with a chain that usually stands for a stitch: one lower than what stands behind it as often
     does not (common practice, no source)."""
     first = next((op for op in ops if not isinstance(op, Act)), None)
@@ -342,7 +342,7 @@ def _rises(ops: tuple[Op, ...]) -> bool:
 def _told_by_count_alone(usual: Tried, found: Tried) -> bool:
     """Whether nothing but its count speaks for reading the chain that a row begins with in another way than usual."""
     other = (usual.opening, usual.choice.chain) != (found.opening, found.choice.chain)
-    return other and usual.stuck is None and bool(usual.off) and not usual.left and not found.faults
+    return other and usual.stuck is None and bool(usual.off) and usual.left in (0, found.left) and not found.faults
 
 
 def _depends_on_place(op: Op) -> bool:

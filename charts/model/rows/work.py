@@ -149,6 +149,7 @@ class Worker(Working):
             tried = looking_back.told_ahead(self, task, tried, self.pattern.rows[index + 1 :])
             tried = looking_back.settle(self, task, tried, others)
             tried = looking_back.blame(self, task, tried, others)
+            tried = looking_back.one_number(self, task, tried, others)
         if not unread:
             tried = recovering.settle(self, task, tried)
         if index in self.asides and not unread:
