@@ -27,6 +27,8 @@ _LIFTS = when_used(
     r"|sk(?:ip)? [^.,;]*|miss [^.,;]*)[\s.,;]+)*"
 )
 _REPEAT = when_used(r"rep|rpt")
+#: What opens a bracket, by what closes it.
+_OPENING = {")": "(", "]": "[", "}": "{"}
 _BOUNDARY = when_used(r"[,;:.]\s+(?=[a-z0-9(\[])")
 #: Where a row's work ends: before its join, its turn, its count.
 _ENDS = when_used(
@@ -59,7 +61,9 @@ def _texts(low: str, lost: Sequence[Stretch], marks: Sequence[Stretch], *, count
             yield from (_blanked(low, [_clause(low, *s) if s == one else s for s in lost]) for one in lost)
     for start, end in marks:
         bare = _blanked(low, lost)
-        if _REPEAT.match(low, start) is None:
+        if low[start] in _OPENING:
+            yield from itertools.islice(_begun(bare, start, _OPENING[low[start]]), MOST_PLACES if counted else 1)
+        elif _REPEAT.match(low, start) is None:
             yield from _repeated(bare, start, end)
         elif "*" not in low[:start]:
             yield from itertools.islice(_begun(bare, start), MOST_PLACES if counted else 1)
@@ -95,9 +99,9 @@ def _repeated(low: str, start: int, end: int) -> Iterator[str]:
     yield _blanked(low, [(start, end)])
 
 
-def _begun(low: str, repeat: int) -> Iterator[str]:
-    """ "Rep from *" with no mark before it: the mark at each place where a clause begins."""
+def _begun(low: str, repeat: int, mark: str = "*") -> Iterator[str]:
+    """ "Rep from *" or "] 6 times" with no `mark` before it: the mark at each place where a clause begins."""
     lifted = _LIFTS.match(low)
     first = lifted.end() if lifted else 0
     places = [first, *(m.end() for m in _BOUNDARY.finditer(low, first, repeat))]
-    yield from (f"{low[:at]}*{low[at:]}" for at in places if at < repeat)
+    yield from (f"{low[:at]}{mark}{low[at:]}" for at in places if at < repeat)

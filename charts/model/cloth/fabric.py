@@ -76,6 +76,12 @@ class Row:
         return sum(1 for s in self.stitches if counts(s))
 
     @property
+    def closing(self) -> str:
+        """The stitch into the round's own beginning that closes it in place of its last chains ("ch 2, dc in first
+        sc"), by its kind; "" where none does. The next row does not count it; some writers do."""
+        return next((s.kind for s in reversed(self.stitches) if s.role == "join" and s.kind != "sl st"), "")
+
+    @property
     def chains(self) -> int:
         """Chain stitches lying in the row (turning chains that count as a stitch, and picots, are not)."""
         return sum(s.chains for s in self.stitches if s.role == "chain")

@@ -98,6 +98,7 @@ class State:
     leaving: int = 0
     told: bool = False
     joined: bool = False
+    into_closing: bool = False
     reserve: int | None = None
     follows: Noun | None = None
     corners: Mapping[int, Make | Into] = field(default_factory=dict)

@@ -39,8 +39,9 @@ def numbers(
     name, size = stated.noun.name, stated.noun.size
     if name == "st":
         led = row.stitches[0].chains if row.stitches and row.stitches[0].role == "chain" else 0
-        slips = slips_into_spaces(row)
+        slips = fastening_slips(row)
         made = [row.made, row.made - slips] if slips else [row.made]
+        made += [row.made + 1] if row.closing else []
         chained = row.chains - _rising(row)
         return [*made, row.made + chained] if chained > led else made
     if name in ("sp", "lp"):
@@ -62,7 +63,10 @@ def numbers(
         return _petals(row)
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
         return _groups(name, row) or _as_found(stated.noun, row)
-    found = _kinds(name, row, aliases.get(name.lower(), frozenset()), beside)
+    called = aliases.get(name.lower(), frozenset())
+    found = _kinds(name, row, called, beside)
+    if found and row.closing.lower() in {name.lower(), *called}:
+        found = [*found, found[0] + 1]
     if not found and height_of(name) is None:
         return _as_found(stated.noun, row)
     return [*found, found[0] + row.chains] if found[:1] == [row.made] and _bridges_a_hole(row) else found
@@ -87,9 +91,26 @@ def _rising(row: Row) -> int:
     return last.chains if ends else 0
 
 
-def slips_into_spaces(row: Row) -> int:
-    """Slip stitches that only fasten a row to chains of the one below: some do not count them."""
-    return sum(1 for s in row.stitches if s.kind == "sl st" and counts(s) and any(f.hold == "space" for f in s.feet))
+def fastening_slips(row: Row) -> int:
+    """Slip stitches that only fasten chains, in a ring, in a space or beside chains of their own row: most do not count
+    them. Those of a row that makes nothing else, or side by side, are its stitches."""
+    made = row.stitches
+    if all(s.kind == "sl st" for s in made if counts(s)):
+        return 0
+    chained = [s.role == "chain" for s in made]
+    beside = (chained[max(at - 1, 0)] or any(chained[at + 1 : at + 2]) for at in range(len(made)))
+    held = (any(f.hold in ("space", "ring") for f in s.feet) for s in made)
+    slips = (s.kind == "sl st" and counts(s) for s in made)
+    return sum(1 for slip, near, into in zip(slips, beside, held, strict=True) if slip and (near or into))
+
+
+def as_counted(row: Row, stated: Iterable[Stated]) -> int:
+    """What a row makes as the pattern counts: as it states in stitches where that may be, else all that stand in it
+    but slip stitches that only fasten."""
+    possible = numbers(Stated(0, Noun("st")), row, [], {})
+    said = [part.count for part in stated if part.noun.name == "st"]
+    usual = row.made + bool(row.closing) - fastening_slips(row)
+    return said[0] if len(said) == 1 and said[0] in possible else usual
 
 
 def _unnamed_alike(name: str, row: Row, aliases: Mapping[str, frozenset[str]]) -> int:

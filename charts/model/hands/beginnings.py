@@ -69,11 +69,12 @@ def slipped_in(p: Hand) -> bool:
 
 def counted(p: Hand, op: Chain) -> tuple[str, ...]:
     p.told = op.counts is not None or op.count in p.site.throughout
+    chosen = p.choice.chain or ()
     if op.counts is not None:
-        return op.counts
+        return chosen if op.counts and chosen[:1] == (FIRST_LEG,) else op.counts
     if op.count in p.site.throughout:
         return p.site.throughout[op.count]
-    return p.choice.chain if p.choice.chain is not None else ()
+    return chosen
 
 
 def begin(p: Hand, op: Chain, parts: tuple[str, ...]) -> None:

@@ -101,6 +101,8 @@ def put_beside(p: Hand, op: Make) -> None:
             bounded = replace(place, until=lead.until, upto=lead.upto, also=(*place.also, *others(op, part)))
             hits = p.targets(bounded, part.at)
             found += [(t, part) for t in hits if t.noun in (place.noun, *place.also)]
+    by_name = {t.start: part for t, part in found if p.ground.slots[t.start].stitch.kind == t.noun.name}
+    found = [(t, part) for t, part in found if by_name.get(t.start, part) is part]  # "each dc" beside "each FPdc"
     for target, part in sorted(found, key=lambda pair: (pair[0].start, pair[0].end)):
         if part.stitch == "ch":
             chain_over(p, part, target)

@@ -176,7 +176,9 @@ def beside(p: Hand, place: Place) -> Target:
     if place.which == "after" and back == 1 and p.travelling():
         gap = footing.begin_round_at(p, Hit(gap, gap)).start  # "sl st into sp between first pair and next": begun there
         ground = p.ground
-    target = Target(Foot(ground.slots[min(gap, len(ground.slots) - 1)].item, back, "between"), gap, gap, back)
+    end = len(ground.slots)
+    behind = gap if gap < end else 0 if p.site.is_round else end - 1  # round a ring the gap at the end is the first one
+    target = Target(Foot(ground.slots[behind].item, back, "between"), gap, gap, back)
     beyond = place.which == "before" and (hit.end - hit.start > 1 or place.of.which == "beg")
     past = hit.end if beyond else gap
     p.go(back, max(spot, past))

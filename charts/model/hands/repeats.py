@@ -45,10 +45,11 @@ def fixed(p: Hand, op: Star) -> None:
     total = (op.more or 0) + (0 if p.choice.in_all and not op.said_more else 1)
     bounds = [len(p.out)]
     for turn in range(total):
-        goes_on = turn < total - 1 or _has_room_for_one(p, op)
+        again = turn < total - 1 or _has_room_for_one(p, op)
+        goes_on = again or _goes_into_first(op.ops[:-1])
         p.looping += goes_on
         try:
-            p.sequence(op.ops if goes_on else last_time(op), 0)
+            p.sequence(op.ops if again else last_time(op), 0)
         except Stuck as stuck:
             raise stuck.in_repetition(turn + 1, total, op.at) from None
         finally:
@@ -57,6 +58,11 @@ def fixed(p: Hand, op: Star) -> None:
     note_repeat(p, bounds)
     if op.ending:
         p.sequence(op.ending, 0)
+
+
+def _goes_into_first(ops: tuple[Op, ...]) -> bool:
+    """Whether a repetition goes on behind a stitch in "first dc": the first of those ahead, the last time too."""
+    return any(isinstance(op, Make) and bool(op.places) and op.places[0].which == "first" for op in ops)
 
 
 def _has_room_for_one(p: Hand, op: Star) -> bool:
@@ -270,7 +276,7 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
     if op.ending:
         whole = len(op.ops) - 1 if op.replaces else len(op.ops)
         begins = [n for n in range(whole) if same_again(op.ops[n], op.ending[0])]
-        goes = [n for n in range(whole, -1, -1) if not _two_chains(op.ops[:n], op.ending[0])]
+        goes = [n for n in range(whole, -1, -1) if not _two_chains(op.ops[:n] or op.ops[-1:], op.ending[0])]
         if not p.site.counted:
             goes = [n for n in goes if not 0 < n < len(op.ops) or not _doubled(op.ops[n - 1], op.ending[0])]
         return [op.ops[:n] + op.ending for n in (*begins, *goes)]

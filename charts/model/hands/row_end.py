@@ -152,9 +152,11 @@ def check_spaces(p: Hand) -> None:
         return
     size = p.last.end - p.last.start
     own = below.taken(p)
-    ahead = (h for h in p.ground.hits(Noun("sp", size)) if h.start >= p.here)
+    ahead = [h for h in p.ground.hits(Noun("sp", size)) if h.start >= p.here]
+    if p.into_closing and ahead and ahead[-1].end == len(p.ground.slots):
+        ahead.pop()  # the hook stood over it, and comes back to the stitch that closed it
     begun = sum(1 for h in ahead if (1, p.ground.slots[h.start].item) in own)
-    left = p.ground.left(Noun("sp", size), p.here) - begun
+    left = len(ahead) - begun
     if left > (1 if p.chained else 0):
         noun = p.many(Noun("sp", size), left)
         raise Stuck(
@@ -204,8 +206,11 @@ def closes_with_stitch(p: Hand, op: Make) -> bool:
     if not (p.site.is_round and p.chained and op.places and op.count == 1) or not (p.here or only_ring(p)):
         return False
     place = op.places[0]
+    if place.count > 1 or (p.looping and place.which == "first"):
+        return False  # "*ch 2, sc in first 2 dc, ...": those ahead, as a repetition says it
     if _in_last_join(p, place):
-        return counted_in(p)
+        p.into_closing = counted_in(p)
+        return p.into_closing
     of = place.of if place.which == "nth" else None
     begun = of is not None and of.which == "beg" and of.noun.size == p.begun_with
     return (begun or place.which in ("first", "top", "beg")) and (p.used_ground or only_ring(p)) and counted_in(p)
@@ -217,7 +222,7 @@ def _in_last_join(p: Hand, place: Place) -> bool:
     last = p.ground.row.stitches[-1] if p.ground.row.stitches else None
     if last is None or last.role != "join" or last.kind == "sl st" or last.kind != place.noun.name:
         return False
-    if place.which not in ("next", "last") or place.row is not None or p.ground.find(place.noun, p.here) is not None:
+    if place.which not in ("next", "last") or not _below(p, place) or p.ground.find(place.noun, p.here) is not None:
         return False
     loops = p.ground.hits(Noun("sp"))
     if loops and not p.rotated and loops[-1].end == len(p.ground.slots) < p.here + 1:
@@ -226,6 +231,12 @@ def _in_last_join(p: Hand, place: Place) -> bool:
             "work one loop fewer",
         )
     return True
+
+
+def _below(p: Hand, place: Place) -> bool:
+    """Whether a place is in the row below: no row is named, or that one."""
+    row = place.row
+    return row is None or (row.below == 1 and not row.number) or row.number == p.site.number - 1 > 0
 
 
 def counted_in(p: Hand) -> bool:
@@ -266,6 +277,8 @@ def check_slips(p: Hand) -> None:
 def check_join(p: Hand, place: Place | None, at: Span) -> None:
     """The place joined to must be there: "3rd ch of beg ch-6" needs a beginning chain of 6 with a third chain."""
     of = place.of if place is not None and place.which in ("nth", "top") else place
+    if of is not None and of.row is not None:
+        p.into_closing = _in_last_join(p, of)
     if place is None or of is None or of.which != "beg" or of.noun.name not in ("st", "ch"):
         return
     total = own_start(p)
@@ -277,7 +290,6 @@ def check_join(p: Hand, place: Place | None, at: Span) -> None:
         raise Stuck(
             f"the beginning chain has {total} ch; there is no {ordinal(place.nth)}", f"name one of its {total} ch", at
         )
-
 
     lifts = next((s.chains for s in p.out if s.role != "travel"), 0)
     under = max(_whole_chain(p, total) - total, 0)  # the chain that all stitches go into comes first

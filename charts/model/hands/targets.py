@@ -177,6 +177,7 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             come_round = _round_to_the_start(p, place, back)
             again = come_round is not None and any(t.start == come_round.start for t in out)
             hit = _behind_the_last(p, place, back) if come_round is None or again else come_round
+            hit = hit or _half_begun(p, place, back)
         if hit is None:
             there = edges.goes_on(p, place, number)
             if there is not None:
@@ -248,6 +249,20 @@ def _round_to_the_start(p: Hand, place: Place, back: int) -> Hit | None:
         return None
     item = p.ground.slots[hit.start].item
     return None if any(f.back == 1 and f.at == item for s in p.out for f in s.feet) else hit
+
+
+def _half_begun(p: Hand, place: Place, back: int) -> Hit | None:
+    """The loop that a round began in under the stitch which closed the round below, come to again when its repeats are
+    done: "ch 3, 3 dc in same sp, (sc in next sp, 8 dc in next sp) 3 times, sc in next sp, 4 dc in next sp" fills it."""
+    below, first = p.ground.row.stitches, next((s for s in p.out if s.feet), None)
+    closed = len(below) > 1 and below[-1].role == "join" and below[-1].kind != "sl st"
+    inside = not p.rotated or p.looping or p.repeating
+    if back != 1 or not closed or inside or place.noun.name not in SPACES or first is None:
+        return None
+    hit = p.ground.find(place.noun, 0)
+    begun = first.feet[0].hold == "space" and hit is not None and first.feet[0].at == p.ground.slots[hit.start].item
+    again = p.last is not None and hit is not None and p.last.start == hit.start
+    return hit if begun and not again else None
 
 
 def _behind_the_last(p: Hand, place: Place, back: int) -> Hit | None:

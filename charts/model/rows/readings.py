@@ -180,6 +180,8 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         return [("ch",)]
     if any(isinstance(op, Act) and op.name == "from base" for op in ops):
         return [()]
+    if isinstance(chain, Chain) and chain.counts and _leg_said_of_it(w, chain, plain):
+        return [(FIRST_LEG,), chain.counts]
     if not isinstance(chain, Chain) or chain.counts is not None or chain.count in w.throughout:
         return [()]
     if _over_a_hole(chain, ops, exactly=True):
@@ -195,7 +197,8 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     usual = usual_counts(chain.count, ops)
     if usual[0] == ("ch",) and _begins_gathered(w, chain, plain):
         usual = [(), *(c for c in usual if c)]
-    if _over_a_hole(chain, ops) or (("ch",) in usual and (_begins_a_group(chain, ops) or _begins_a_loop(chain, ops))):
+    loop = _begins_a_group(chain, ops) or _begins_a_loop(chain, ops) or _ends_alike(chain, ops)
+    if _over_a_hole(chain, ops) or (("ch",) in usual and loop):
         usual = [("ch",), *(c for c in usual if c != ("ch",))]
     if not said and _joined_in_first(ops):
         usual = [(), *(c for c in usual if c)]
@@ -263,6 +266,14 @@ def _is_first_leg(w: Working, chain: Chain, work: Sequence[Op]) -> bool:
     return {n for n in others if n > 1} == {legs + 1} and abs(TURNING.get(base, 100) - chain.count) <= 1
 
 
+def _leg_said_of_it(w: Working, chain: Chain, work: Sequence[Op]) -> bool:
+    """Whether a chain said to count as one stitch, "ch 4 (counts as tr), 2-tr cluster in same place", is a first leg of
+    such stitches: it is that stitch within the cluster."""
+    first = work[1] if len(work) > 1 else None
+    base = _legs(w, first.stitch)[0] if isinstance(first, Make) else ""
+    return chain.counts == (base,) and _is_first_leg(w, chain, work)
+
+
 def _legs(w: Working, stitch: str) -> tuple[str, int]:
     """The stitch that a gathered one is made of and how many of it stand in as many places; one of itself else."""
     special = w.specials.get(stitch)
@@ -305,6 +316,15 @@ def _begins_a_loop(chain: Chain, ops: tuple[Op, ...]) -> bool:
     if not isinstance(first, Make) or first.stitch != "sc" or not isinstance(run, Chain) or run.count != chain.count:
         return False
     return any((place.of or place).noun.name in SPACES for place in first.places)
+
+
+def _ends_alike(chain: Chain, ops: tuple[Op, ...]) -> bool:
+    """Whether a row ends as it begins, with such a chain fastened down: "ch 4, dc in next tr, ..., ch 4, sl st in last
+    st" is a loop at either end."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    if len(work) < 4 or work[0] is not chain or not isinstance(work[-1], Make) or work[-1].stitch != "sl st":
+        return False
+    return isinstance(run := work[-2], Chain) and run.count == chain.count
 
 
 def _is_petal(group: tuple[Op, ...], chain: Chain, made: Make) -> bool:

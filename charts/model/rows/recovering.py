@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from ...pattern.tree import Into, Make, Noun, Op, Star, Stated, walk
+from ...pattern.tree import Into, Make, Noun, Op, Star, Stated, Times, walk
 from ..cloth import carried
 from ..cloth.fabric import Row
 from . import trying
@@ -145,7 +145,9 @@ def _proves_itself(w: Working, task: Task, tried: Tried) -> bool:
 
 
 def _to_the_end(op: Op) -> bool:
-    """Whether work goes on as long as there is room."""
+    """Whether work goes on as long as there is room, or so many times as may fill it."""
     if isinstance(op, Star):
         return op.more is None
+    if isinstance(op, Times):
+        return op.times > 1
     return isinstance(op, Make | Into) and any(place.which == "each" for place in op.places)

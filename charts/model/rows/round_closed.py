@@ -3,12 +3,13 @@ around" ends with the chain, as its last sc would be the first one."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from ...pattern.lexicon import TURNING, together
 from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Special, Star, Times, walk
-from ..cloth.fabric import Row
+from ..cloth.fabric import Row, counts
 from ..cloth.site import SPACES
 
 
@@ -21,7 +22,10 @@ def without_the_last(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> tu
         return None
     body = _unfolded(again.ops)
     last = body[-1] if body else None
-    if len(body) < 2 or not isinstance(last, Make | Into) or not any(isinstance(op, Chain) for op in walk(body)):
+    if len(body) < 2 or not isinstance(last, Make | Into):
+        return None
+    between = isinstance(last, Make) and len(last.places) == 1 and last.places[0].which == "between"
+    if not between and not any(isinstance(op, Chain) for op in walk(body)):
         return None
     if not _one_like(last, ops[:at], specials):
         return None
@@ -138,6 +142,26 @@ def ends_on_its_chain(row: Row) -> bool:
     moved = any(s.role == "travel" for s in row.stitches)
     there = one == other or (moved and one.at < other.at and one.hold == other.hold)
     return there and one.back == other.back and one.hold == "top" and last.kind == first.kind
+
+
+def ends_in_its_gap(row: Row) -> bool:
+    """Whether a round's last stitch goes between the same two stitches as its first."""
+    made = [s for s in row.stitches if counts(s) and s.feet]
+    if len(made) < 2 or made[0].kind != made[-1].kind:
+        return False
+    return made[0].feet == made[-1].feet and made[0].feet[0].hold == "between"
+
+
+def comes_round_to_its_first(row: Row) -> bool:
+    """Whether a round's last stitch is its first once more: where its chain stands, or between the same stitches."""
+    return ends_on_its_chain(row) or ends_in_its_gap(row)
+
+
+def alike_in_spaces(row: Row) -> bool:
+    """Whether a row works as many stitches into each space that it goes into: a round that does not, though each of its
+    repetitions says the same, may have stopped before it came round."""
+    there = Counter(s.feet[0].at for s in row.stitches if counts(s) and s.feet and s.feet[0].hold == "space")
+    return len(set(there.values())) <= 1
 
 
 def _joins(op: Op) -> bool:

@@ -165,9 +165,11 @@ def _best(w: Working, task: Task) -> Tried:
         found = other if not other.faults else found
     if w.rows and task.text.is_round and not task.stated:
         found = _broken_off(w, task, found)
-    doubled = not found.faults and round_closed.ends_on_its_chain(found.row)
+    doubled = not found.faults and round_closed.comes_round_to_its_first(found.row)
     if w.rows and task.text.is_round and (found.faults or found.left or doubled or round_closed.by_chains(task.ops)):
         found = _closed_by_its_first(w, task, found)
+    elif w.rows and task.text.is_round and not task.stated and not round_closed.alike_in_spaces(found.row):
+        found = _closed_by_its_first(w, task, found, alike=True)
     elif w.rows and task.text.is_round and found.choice.chain == () and not task.stated:
         found = _closed_by_its_chain(w, task, found)
     if task.text.is_round and isinstance(found.stuck, row_end.LeftOver):
@@ -182,13 +184,16 @@ def _best(w: Working, task: Task) -> Tried:
     return found
 
 
-def _closed_by_its_first(w: Working, task: Task, found: Tried) -> Tried:
-    """A round that does not come out, where its last repetition ends with its own first stitch and so it does."""
+def _closed_by_its_first(w: Working, task: Task, found: Tried, *, alike: bool = False) -> Tried:
+    """A round that does not come out, where its last repetition ends with its own first stitch and so it does; one that
+    does is to work each space `alike` so. Stitches passed before its first space may lie behind its last too."""
     closed = round_closed.without_the_last(task.ops, w.specials)
     if closed is None:
         return found
     other = _first_good(w, replace(task, ops=w.canonical.setdefault(closed, closed)), in_all=False)
-    return found if other.faults or other.left else replace(other, closed=True)
+    evened = round_closed.alike_in_spaces(other.row) and not round_closed.alike_in_spaces(found.row)
+    passed = found.left if evened and not task.stated else int(round_closed.ends_in_its_gap(found.row))
+    return found if other.faults or other.left > passed or (alike and not evened) else replace(other, closed=True)
 
 
 def _by_the_part(w: Working, task: Task, found: Tried) -> Tried:
@@ -203,10 +208,14 @@ def _by_the_part(w: Working, task: Task, found: Tried) -> Tried:
 
 def _skips_its_own(w: Working, task: Task, found: Tried) -> Tried:
     """A row that does not come out and skips a stitch behind its beginning chain, where it makes what it states if that
-    is the stitch the chain stands on. Without a count a stitch too many below would pass for it."""
-    ops = round_closed.skipped_under_chain(task.ops) if task.stated else ()
+    is the stitch the chain stands on; and a row that has the same words. Without a count a stitch too many below would
+    pass for it."""
+    ops = round_closed.skipped_under_chain(task.ops) if task.stated or task.ops in w.under_chain else ()
     other = _read_so(w, task, ops) if ops else found
-    return found if other.faults else replace(other, under_chain=True)
+    if other.faults:
+        return found
+    w.under_chain.add(task.ops)
+    return replace(other, under_chain=True)
 
 
 def _read_so(w: Working, task: Task, ops: tuple[Op, ...]) -> Tried:

@@ -156,6 +156,7 @@ class Working:
         self.steps = Steps()
         #: Words of rows whose first place is worked once more among all.
         self.adding: set[tuple[Op, ...]] = set()
+        self.under_chain: set[tuple[Op, ...]] = set()
         self.canonical: dict[tuple[Op, ...], tuple[Op, ...]] = {}
         self.made = 0
         self.spare: Row | None = None

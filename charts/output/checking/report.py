@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import field
 
 from ...errors import Note, Problem, wrapped
 from ...made_late import dataclass
-from ...model.cloth.fabric import Fabric, WorkedRow
-from ...model.cloth.stated import slips_into_spaces
+from ...model.cloth.fabric import Fabric, Row, WorkedRow
+from ...model.cloth.stated import as_counted
 from ...model.rows.working import WorkedPiece
 from ...pattern.writer import write_ops
 from . import told
@@ -105,17 +106,17 @@ def _part(part: Part) -> dict[str, object]:
 def _checked(row: CheckedRow, terms: str) -> dict[str, object]:
     words = write_ops(row.ops, terms, is_round=row.row.is_round)
     out = _row(row.row, row.text.part or None, row.proved, words, row.state)
-    said = [part.count for part in row.text.stated if part.noun.name == "st"]
-    made = row.row.row
-    slips = slips_into_spaces(made)
-    if (made.chains and said == [made.made + made.chains]) or (slips and said == [made.made - slips]):
-        out["stitches"] = said[0]  # the pattern counts this row's chains as stitches, or no slip stitches into spaces
-    return out
+    return {**out, "stitches": as_counted(row.row.row, row.text.stated)}
 
 
 def _row(row: WorkedRow, part: str | None, proved: str, read_as: str, verdict: str | None) -> dict[str, object]:
     return {
         "label": row.label, "part": part, "line": row.line or None, "proved": proved, "verdict": verdict,
-        "read_as": read_as, "side": row.side, "direction": row.direction, "stitches": row.row.made,
-        "takes": row.row.takes, "chains": row.row.chains, "kinds": row.row.kinds(),
+        "read_as": read_as, "side": row.side, "direction": row.direction, "stitches": as_counted(row.row, ()),
+        "takes": row.row.takes, "chains": row.row.chains, "kinds": _kinds(row.row),
     }  # fmt: skip
+
+
+def _kinds(row: Row) -> dict[str, int]:
+    """How many of each kind a row holds, with the stitch that closes it."""
+    return dict(Counter(row.kinds()) + Counter([row.closing] if row.closing else []))

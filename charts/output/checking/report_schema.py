@@ -41,7 +41,7 @@ def _row() -> Schema:
             "read_as": {**_TEXT, "description": "its words as they were read, in the text's terms"},
             "side": {"enum": ["RS", "WS"]},
             "direction": {"enum": ["right-to-left", "left-to-right"]},
-            "stitches": {**_COUNT, "description": "what the next row works into, as the pattern counts"},
+            "stitches": {**_COUNT, "description": "what stands in the row, as the pattern counts"},
             "takes": {**_COUNT, "description": "stitches and chains of the row below accounted for"},
             "chains": {**_COUNT, "description": "chain stitches lying in the row"},
             "kinds": {"type": "object", "additionalProperties": _COUNT},

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ...errors import wrapped
+from ...model.cloth.stated import as_counted, fastening_slips
 from ...pattern.writer import write_ops
 from .verdict import (
     AGREES,
@@ -103,7 +104,10 @@ def _head(run: list[CheckedRow]) -> str:
 
 def _count(run: list[CheckedRow]) -> str:
     row = run[0].row.row
-    return f"{row.made} sts" + (f", {row.chains} ch" if row.chains else "") + (" each" if len(run) > 1 else "")
+    number = as_counted(row, run[0].text.stated)
+    closes = bool(row.closing) and number == row.made + 1 - fastening_slips(row)
+    sts = f"{number - 1} sts and the closing {row.closing}" if closes else f"{number} sts"
+    return sts + (f", {row.chains} ch" if row.chains else "") + (" each" if len(run) > 1 else "")
 
 
 def explained_lines(parts: Sequence[Part], terms: str, own: Sequence[str], width: int) -> list[str]:

@@ -113,7 +113,7 @@ _AMONG = when_used(r"between (?:them|the (?:sts|stitches)|(?:the )?\d|stitches|s
 #: How far a repeat goes, which a star before it may have opened.
 _TO_THE_END = when_used(r"\b(?:around|across|round|to (?:the )?end)\b")
 _COUNTED_BRACKET = when_used(r"\d")
-_NO_STAR = when_used(r"rep(?:eat)?|rpt")
+_HALF_SAID = when_used(r"rep(?:eat)?|rpt|[)\]}]")
 _COUNTED_AT_END = when_used(r"[(\[=]\s*\d[^()\[\]]*[)\]]?\W*$")
 #: What is worked into a place is no count.
 _WORKED = when_used(
@@ -182,7 +182,7 @@ class RowReader:
         reads, with the mark that is missing. Only readings in which no word is left over."""
         counted = bool(read.counts) or _COUNTED_AT_END.search(low) is not None
         lost = [(c.start, c.end) for c in read.complaints if c.lost]
-        marks = [(c.start, c.end) for c in read.complaints if not c.lost and (c.lone_mark or _NO_STAR.match(low, c.start))]
+        marks = [(c.start, c.end) for c in read.complaints if not c.lost and (c.lone_mark or _HALF_SAID.match(low, c.start))]
         tried = [
             self.alone(text if len(plainer) == len(low) else plainer, plainer, source)
             for plainer in texts_without(low, lost, marks, counted=counted)

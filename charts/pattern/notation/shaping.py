@@ -174,6 +174,8 @@ class Shaping:
             and not self.inner_of
         ):
             op = Act("yarn", "yarn", op.place, at=op.at)
+        if not self.ops and not self.inner_of and isinstance(op, Act) and op.name == "join":
+            op = _along_chains(op)
         self.ops.append(op)
 
     def _petal_ends(self, op: Make) -> bool:
@@ -204,8 +206,11 @@ class Shaping:
         if self.ops and part_of_gathered(self.ops, begun, said.parts):
             self.ops[begun] = lifted(self.ops[begun])
             return
+        hooked_first = any(p.which == "hook" for o in self.ops[:2] if isinstance(o, Make) for p in o.places)
         for at in range(len(self.ops) - 1, -1, -1):
             op = self.ops[at]
+            if isinstance(op, Chain) and hooked_first and _far_too_low(op, said):
+                continue  # "..., ch 1, turn. Turning chain counted as 1 dc": the chain that the first row began with
             if isinstance(op, Chain):
                 self._compare(said, op.count, item)
                 self.ops[at] = replace(op, counts=said.parts, throughout=said.throughout)
@@ -473,7 +478,9 @@ class Shaping:
         assert isinstance(star, Star)
         if star.cut is not None or star.ending:
             return []
-        cuts = [n for n in range(len(star.ops) - 1, 0, -1) if any(isinstance(o, Make | Into) for o in star.ops[:n])]
+        behind = ops[at + 1] if at + 1 < len(ops) else None  # "ending to correspond, ch 5, join": its last chain, said again
+        said = [n - 1 if isinstance(behind, Chain) and star.ops[n - 1] == behind else n for n in range(len(star.ops) - 1, 0, -1)]
+        cuts = [n for n in dict.fromkeys(said) if any(isinstance(o, Make | Into) for o in star.ops[:n])]
         return [(*ops[:at], replace(star, cut=n), *ops[at + 1 :]) for n in cuts]
 
     def _starts(self, at: int, repeat: BareRepeat) -> list[int]:
@@ -620,6 +627,18 @@ def _lift_apart(ops: Ops) -> Ops:
     if not isinstance(lift, Chain) or not isinstance(star.ending[-2], Make | Into):
         return ops
     return (*ops[:-2], replace(star, ending=star.ending[:-1]), lift, ops[-1])
+
+
+def _far_too_low(chain: Chain, said: CountsAs) -> bool:
+    """Whether a chain is no stitch of the kind it is said to be: two chains lower, or more."""
+    return len(said.parts) == 1 and chain.count + 1 < TURNING.get(said.parts[0], 0)
+
+
+def _along_chains(op: Act) -> Op:
+    """ "Sl st in 3 ch" where a round begins, with nothing to join yet: along the next chains."""
+    place = op.place
+    chains = place.noun.size if place is not None and place.which == "beg" and place.noun.name == "ch" else 0
+    return Make("sl st", 1, (Place("next", Noun("ch"), count=chains),), at=op.at) if chains else op
 
 
 def _picot_of(chain: Chain, place: Place) -> Make:

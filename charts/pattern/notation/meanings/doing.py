@@ -109,6 +109,11 @@ class Doing(Making):
         made = self.make((k, ""), ps) if k != "sl st" and len(ps) == 1 else None
         return (*c, *made) if made else None
 
+    def ending_by_stitch(self, c: Ops, k: str, ps: tuple[Place, ...]) -> tuple[Any, ...] | None:
+        """ "Ending with ch 2, dc in first sc": the last repetition ends so."""
+        made = self.join_by_stitch(c, k, ps)
+        return (Ending("with"), *made) if made else None
+
     def join_by_listed(self, b: Any) -> Ops | None:
         """ "Join with (ch 2, dc in first sc)"."""
         return b.ops if _closes(b.ops) and b.ops[1].places else None

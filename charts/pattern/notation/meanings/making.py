@@ -431,6 +431,11 @@ class Making(Stitches):
         lead = replace(lead, until=end.until, upto=end.upto)
         return (replace(first, places=(lead, *first.places[1:]), beside=(*first.beside, other, *other.beside)),)
 
+    def beside_both(self, a: Ops, b: Ops, c: Ops) -> Ops | None:
+        """ "sc in each dc, sc in each tr and 2 sc in each ch-2 sp"."""
+        two = self.beside(a, b)
+        return self.beside(two, c) if two else None
+
     def alternately(self, s: tuple[str, Held], s2: tuple[str, Held], sp: tuple[Place, ...] = ()) -> Ops | None:
         first, other = self.make(s, (Place("next"),)), self.make(s2, (Place("next"),))
         return (Star((*first, *other)),) if first and other else None

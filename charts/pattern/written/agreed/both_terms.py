@@ -28,7 +28,7 @@ _FORMS = (
     # "sc US/dc UK"
     when_used(rf"(?P<a>{_SAID}) {_system('sa')}{_APART}(?P<b>{_SAID}) {_system('sb')}(?![a-z])", re.IGNORECASE),
     # "sc (UK dc)", "sc (UK: dc)", "sc (dc in UK terms)", "sc/dc UK"
-    when_used(rf"(?P<a>{_SAID})\s*[(\[]\s*(?:in )?{_system('sb')}[:=]? ?(?:(?:is|for) )?(?P<b>{_SAID})\s*[)\]]", re.IGNORECASE),
+    when_used(rf"(?P<a>{_SAID})\s*[(\[]\s*(?:in |= ?)?{_system('sb')} ?[:=]? ?(?:(?:is|for) )?(?P<b>{_SAID})\s*[)\]]", re.IGNORECASE),
     when_used(rf"(?P<a>{_SAID})\s*[(\[]\s*(?:or )?(?P<b>{_SAID}) (?:in )?{_system('sb')}\s*[)\]]", re.IGNORECASE),
     when_used(rf"(?P<a>{_SAID})\s*/\s*(?P<b>{_SAID}) {_system('sb')}(?![a-z])", re.IGNORECASE),
 )  # fmt: skip
