@@ -66,9 +66,9 @@ def _has_room_for_one(p: Hand, op: Star) -> bool:
         return False
     mark, kept = p.mark(), p.kept(p.mark())
     begun = next((s.feet[0].at for s in p.out if s.feet and s.feet[0].back == 1), None)
-    whole = 0
+    whole, wanted = 0, 1 + any(isinstance(part, Make | Into) for part in walk(last_time(op)))
     try:
-        while whole < 2:
+        while whole <= wanted:
             p.sequence(op.ops, 0)
             if p.last is not None and p.last.back == 1 and p.last.foot.at == begun:
                 break  # come round to where the round began
@@ -78,7 +78,7 @@ def _has_room_for_one(p: Hand, op: Star) -> bool:
             raise
     finally:
         p.come_back(mark, kept)
-    return whole == 1
+    return whole == wanted
 
 
 def last_time(op: Star) -> tuple[Op, ...]:

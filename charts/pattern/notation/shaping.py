@@ -8,6 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
+from ..closed_loops import closed_by
 from ..lexicon import GATHERED, TURNING, height_of, together
 from ..tree import (
     FIRST_LEG,
@@ -124,7 +125,7 @@ class Shaping:
                 if isinstance(op, Corner) and not shaped and not any(isinstance(o, Make | Into | Star | Times | Again) for o in self.ops):
                     op = _at(op.make, span)
                 if self.ending is not None and _closes_row(op):
-                    self._close_ending()
+                    self._close_ending(joined=op.name == "join")
                 self._add(op)
 
     def _until(self, part: UntilGroups, span: Span) -> None:
@@ -327,12 +328,17 @@ class Shaping:
     # -- endings --------------------------------------------------------------------------------------------------
 
     def _begin_ending(self, ending: Ending, span: Span) -> None:
+        if ending.how == "closed":
+            self.ending = (len(self.ops), ending.how)
+            return
         again = self.ops[-1] if self.ops and ending.how in ("last", "omit", "with") else None
         counted = isinstance(again, Times) and again.times > 1 and ending.how != "with"
         if isinstance(again, Times) and (counted or not again.times) and not again.name:  # "(...) 6 times, ending last rep with ..."
             self.ops[-1] = Star(again.ops, again.times - 1 if again.times else None, at=again.at)
         star = self._last_star()
         if star is None:
+            if ending.how == "with":
+                self.ending = (len(self.ops), ending.how)
             return
         if ending.how == "at":
             op = self.ops[star]
@@ -371,13 +377,22 @@ class Shaping:
     def _last_star(self) -> int | None:
         return next((i for i in range(len(self.ops) - 1, -1, -1) if isinstance(self.ops[i], Star)), None)
 
-    def _close_ending(self) -> None:
+    def _close_ending(self, *, joined: bool = False) -> None:
         if self.ending is None:
             return
         first, how = self.ending
         self.ending = None
         said = tuple(self.ops[first:])
         star = self._last_star()
+        before = self.ops[first - 1] if first else None
+        flat = isinstance(before, Star) and isinstance(before.ops[-1], Chain) and how != "closed"
+        if before is not None and not flat and (joined or len(said) > 1):
+            closed = closed_by(before, said)
+            if closed is not None:
+                self.ops[first - 1 :] = closed
+                return
+        if how == "closed":
+            return
         if star is None or star != first - 1 or not said:
             return
         op = self.ops[star]
