@@ -91,13 +91,29 @@ def _opened_at_first(words: list[Word]) -> list[Complaint]:
 
 
 def _behind_a_first_stitch(words: list[Word]) -> int:
-    """Where a row goes on behind a beginning chain that is as high as a stitch of the row; 0 where it has none."""
-    said = [w.text for w in words[:2]]
-    chains = int(said[1]) if len(said) == 2 and said[0] in ("ch", "chain") and said[1].isdigit() else 0
+    """Where a row goes on behind a beginning chain that is as high as a stitch of the row, or is said to count, and behind
+    what is said of it; 0 where it has none."""
+    at = 2 if [w.text for w in words[:2]] in (["turn", ","], ["turn", "."]) else 0
+    chains, at = _chain_at(words, at)
     made = {name for w in words for _, name in w.kinds.get("STN", ())}
-    if chains < 2 or all(lexicon.TURNING.get(name) != chains for name in made) or len(words) < 4:
+    high = {lexicon.TURNING.get(name) for name in made} or {lexicon.TURNING["dc"]}
+    told = at < len(words) and (words[at].inside is not None or "COUNTSAS" in words[at].kinds)
+    if chains < 2 or len(words) < at + 2 or not (chains in high or told):
         return 0
-    return 3 if words[2].text in (",", ";", ".") else 2
+    at += told
+    while at < len(words) and (words[at].text in (",", ";", ".", "turn")):
+        at += 1
+    return at
+
+
+def _chain_at(words: list[Word], at: int) -> tuple[int, int]:
+    """How many chains are told at a place, "ch 3", "3 ch", "ch-3", and where the words behind them begin; 0 for none."""
+    said = [w.text for w in words[at : at + 2]]
+    for name, number in (said, said[::-1]) if len(said) == 2 else ():
+        if name in ("ch", "chain", "chs") and number.isdigit():
+            return int(number), at + 2
+    size = words[at].kinds.get("CHREF") if at < len(words) else None
+    return (int(size[0][1]), at + 1) if size else (0, at)
 
 
 def closed_alike(words: list[Word]) -> dict[str, str]:

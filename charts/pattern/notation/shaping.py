@@ -350,6 +350,7 @@ class Shaping:
             if (fewer := _with_fewer(op.ops[-1], ending.what)) is not None:
                 self.ops[star] = replace(op, cut=len(op.ops) - 1, ending=(fewer,), replaces=True)
                 return
+            op = replace(op, ops=_last_apart(op.ops)) if op.cut is None else op
             cut = _omitted(op.ops, ending.what)
             if cut is None:
                 self._complain(span, "the repeat does not end with what is left out", "say where the last repeat ends")
@@ -419,15 +420,17 @@ class Shaping:
         return [(*ops[:at], *whole, *ops[at + length :])]
 
     def _closed_round(self) -> None:
-        """ "Ch 3 (counts as dc), ..., ch 3, sl st in 3rd ch of ch-3" at a row's end: what begins with a chain of as many is
-        joined to that, and no picot is made of the chain of its last loop."""
+        """ "Ch 3 (counts as dc), ..., ch 3, sl st in 3rd ch of ch-3" at a row's end: what begins with a chain of as many,
+        also behind slip stitches, is joined to that, and no picot is made of the chain of its last loop."""
         work = [n for n, op in enumerate(self.ops) if not isinstance(op, Act)]
-        if self.inner_of or self.defining or len(work) < 3:
+        begun = next((self.ops[n] for n in work if not _is_slip(self.ops[n])), None)
+        if self.inner_of or self.defining or len(work) < 3 or not isinstance(begun, Chain):
             return
-        begun, last = self.ops[work[0]], self.ops[work[-1]]
-        picot = last.places[0] if isinstance(last, Make) and last.stitch == "picot" and len(last.places) == 1 else None
-        if picot is not None and picot.bare and isinstance(begun, Chain) and begun.count == picot.nth:
-            self.ops[work[-1] : work[-1] + 1] = [Chain(picot.nth, at=last.at), Act("join", place=Place("top", of=Place("beg")), at=last.at)]
+        last = self.ops[work[-1]]
+        if isinstance(last, Star) and last.ending:
+            self.ops[work[-1]] = replace(last, ending=(*last.ending[:-1], *_joined_to(begun, last.ending[-1])))
+        else:
+            self.ops[work[-1] : work[-1] + 1] = _joined_to(begun, last)
 
     def finished(self) -> tuple[Ops, tuple[Ops, ...]]:
         self._close_ending()
@@ -525,9 +528,31 @@ def _led_in(ops: Sequence[Op]) -> bool:
     return there and any(isinstance(op, Make | Into) for op in ops[2:])
 
 
+def _is_slip(op: Op) -> bool:
+    return isinstance(op, Make) and op.stitch == "sl st"
+
+
+def _joined_to(begun: Chain, last: Op) -> Ops:
+    """A last clause, that seems a picot, of a round that begins with a chain of as many: a chain and the join."""
+    picot = last.places[0] if isinstance(last, Make) and last.stitch == "picot" and len(last.places) == 1 else None
+    if picot is None or not picot.bare or begun.count != picot.nth:
+        return (last,)
+    return Chain(picot.nth, at=last.at), Act("join", place=Place("top", of=Place("beg")), at=last.at)
+
+
 def _ends_in(op: Op) -> Op:
     """What a clause makes last: of a bracket so many times what stands last in it."""
     return _ends_in(op.ops[-1]) if isinstance(op, Times) and op.ops and not op.name else op
+
+
+def _last_apart(ops: Ops) -> Ops:
+    """Clauses of a repeat that ends with a bracket so many times, with its last time told by itself: "(ch 5, skip 3 sc, sc in
+    next sc) 9 times, omitting last sc" ends with a sc."""
+    last = ops[-1] if ops else None
+    if not isinstance(last, Times) or last.times < 2 or last.name:
+        return ops
+    again = (replace(last, times=last.times - 1),) if last.times > 2 else last.ops
+    return (*ops[:-1], *again, *_last_apart(last.ops))
 
 
 def _with_fewer(last: Op, what: Op) -> Op | None:
