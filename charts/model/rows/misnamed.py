@@ -78,6 +78,18 @@ def _changed(op: Op, change: Callable[[Place], Place]) -> Op:
     return op
 
 
+def in_no_corner(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops with "the next corner sc" taken for the next stitch: over a round of which nothing is known but its count.
+    None where they name no such place."""
+    changed = tuple(_changed(op, _out_of_corner) for op in ops)
+    return changed if changed != ops else None
+
+
+def _out_of_corner(place: Place) -> Place:
+    named = place.noun.name in ("corner", "corner st") and place.which in ("next", "first", "last") and place.row is None
+    return replace(place, noun=_STITCH) if named else place
+
+
 def over_chains(ops: tuple[Op, ...], below: Row) -> tuple[tuple[Op, ...], str, str] | None:
     """The ops of a row told by another one with the stitches that it skips taken for the chains which that one worked
     over them: "*3 hdc, ch 4, sk 4 hdc", repeated; None where it skips none by name, or nothing below is a chain."""

@@ -37,7 +37,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
         if again.faults < found.faults:
             found = again
     found = _first_place_again(w, task, _so_many_in_all(w, task, found))
-    found = _joined_to_its_own(w, task, _between_groups(w, task, found))
+    found = _joined_to_its_own(w, task, _between_groups(w, task, _in_no_corner(w, task, found)))
     if found.stuck is not None and not w.rows and task.stated:
         return _on_chain(w, task, found)
     return _by_another_name(w, task, found) if found.stuck is not None else found
@@ -80,6 +80,16 @@ def _first_place_again(w: Working, task: Task, found: Tried) -> Tried:
         return found
     w.adding.add(task.ops)
     return replace(again, adds=True)
+
+
+def _in_no_corner(w: Working, task: Task, found: Tried) -> Tried:
+    """A round over one that hands on nothing but its count, with the corners it names taken for stitches like the others,
+    where it comes out so."""
+    ops = misnamed.in_no_corner(task.ops) if w.on_carried and found.faults and task.text.is_round else None
+    if ops is None:
+        return found
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    return found if again.faults or again.left else again
 
 
 def _between_groups(w: Working, task: Task, found: Tried) -> Tried:

@@ -38,6 +38,10 @@ from .meanings.until_groups import until_groups
 from .words import Word
 
 
+#: What says that a group has been made: "1 shell made".
+_MADE = frozenset(("made", "formed", "complete", "completed", "done"))
+
+
 class Shaping:
     """Puts a level's items into ops: endings to their repeats, what counts to its chain, counts aside."""
 
@@ -71,7 +75,11 @@ class Shaping:
         if name == "counted":
             self._close_ending()
             first, last = self.words[item.first], self.words[item.last - 1]
-            self.out.counts.append((what.parts, first.start, last.end))
+            follows = any({"STN", "STARNODE", "OWN"} & w.kinds.keys() for w in self.words[item.last :])
+            if last.text in _MADE and follows and what.parts[0][0] == 1 and self.ops and isinstance(self.ops[-1], Into):
+                self._named(" ".join(w.text for w in self.words[item.first : item.last]))
+            else:
+                self.out.counts.append((what.parts, first.start, last.end))
         elif name == "countsas":
             self._counts(what, span, item)
         elif name == "gathers":

@@ -54,3 +54,91 @@ def test_so_many_times_with_another_end_are_no_time_more() -> None:
 def test_a_count_of_loops_with_the_last_chain_too_is_told() -> None:
     worked = work_text(_LOOPS + "Rnd 3: (Sc, ch 5) twice in each loop around, ending with ch 2, dc in first sc. (13 loops)\n")
     assert [problem.where for problem in worked.problems] == ["Rnd 3"]
+
+
+# -- how a round is joined, and what a repeat leaves out --------------------------------------------------------------
+
+_VS = "Ch 6, join to form ring.\nRnd 1: Ch 3 (counts as dc), 11 dc in ring, join.\nRnd 2: Ch 4 (counts as dc and ch 1), dc in same place, *ch 2, sk 1 dc, (dc, ch 1, dc) in next dc; rep from * around, ending with ch 2, sl st in 3rd ch of ch-4.\n"
+
+
+@pytest.mark.parametrize(
+    "end",
+    [
+        "rep from * around, ending with ch 3, sl st in 3rd st of ch-3 first made",
+        "rep from * around, ending with ch 3, sl st in 3rd ch of ch-3",
+        "rep from * around, ch 3, join with sl st to 3rd of 3 ch",
+        "rep from * around, ch 3, sl st to the 3rd ch of the ch-3 at beg of rnd",
+    ],
+)
+def test_a_round_that_slips_to_its_place_is_joined_to_its_own_chain(end: str) -> None:
+    worked = work_text(_VS + f"Rnd 3: Sl st in first ch-1 sp, ch 3, 3 dc in same sp, *ch 3, 4 dc in next ch-1 sp; {end}.\n")
+    assert worked.problems == []
+    assert dict(worked.fabric.rows[2].row.kinds()) == {"dc": 24}
+    assert worked.fabric.rows[2].row.chains == 18
+
+
+def test_a_picot_of_as_many_chains_before_the_join_stays_one() -> None:
+    worked = work_text(_VS + "Rnd 3: Sl st in first ch-1 sp, ch 3, 3 dc in same sp, *4 dc in next ch-1 sp, ch 3, sl st in 3rd ch from hook; rep from * around, join.\n")
+    assert dict(worked.fabric.rows[2].row.kinds()) == {"dc": 24, "picot": 5}
+
+
+_SQUARE = "Ch 4, join to form ring.\nRnd 1: Ch 1, 32 sc in ring, join. (32 sc)\n"
+
+
+@pytest.mark.parametrize(
+    "again",
+    [
+        "[ch 4, sk 1 sc, sc in next sc, (ch 4, sk 2 sc, sc in next sc) twice] 4 times, omitting last sc and join with sl st to first sc",
+        "*ch 4, sk 1 sc, sc in next sc, (ch 4, sk 2 sc, sc in next sc) twice; rep from * 3 more times, omitting last sc, join with sl st to first sc",
+        "*ch 4, sk 1 sc, sc in next sc, (ch 4, sk 2 sc, sc in next sc) twice; rep from * around, ending last rep with sl st in first sc instead of last sc",
+    ],
+)
+def test_what_is_left_out_stands_in_a_bracket_so_many_times(again: str) -> None:
+    worked = work_text(_SQUARE + f"Rnd 2: Ch 1, sc in same st, {again}.\n")
+    assert (worked.problems, _rows(worked)[1]) == ([], (12, 48))
+
+
+def test_what_no_bracket_ends_with_cannot_be_left_out() -> None:
+    worked = work_text(_SQUARE + "Rnd 2: Ch 1, sc in same st, *ch 4, sk 1 sc, sc in next sc, (ch 4, sk 2 sc, sc in next sc) twice; rep from * around, omitting last ch 4. Join.\n")
+    assert [problem.where for problem in worked.problems] == ["Rnd 2"]
+
+
+@pytest.mark.parametrize("group", ["d c-group", "dc-group", "d c group", "3-d c group", "group of d c"])
+def test_a_stitch_written_in_letters_and_its_noun(group: str) -> None:
+    worked = work_text(
+        "Ch 6, join to form ring.\nRnd 1: Ch 3 (counts as d c), 11 d c in ring, join.\n"
+        "Rnd 2: Ch 3, 2 d c in same place, ch 2, sk 1 d c, *3 d c in next d c, ch 2, sk 1 d c; rep from * around, join in top of ch-3.\n"
+        f"Rnd 3: Ch 3, d c in next 2 d c, ch 4, *d c in 1st d c of next {group}, d c in next 2 d c, ch 4; rep from * around, join.\n"
+    )
+    assert (worked.problems, _rows(worked)[2]) == ([], (18, 24))
+
+
+# -- where a repeat begins whose mark is missing ----------------------------------------------------------------------
+
+_ROW = "Ch 16.\nRow 1: (dc, ch 2, dc) in 5th ch from hook (V-st made), *sk 2 ch, V-st in next ch; rep from * to last 2 ch, sk next ch, dc in last ch. Turn.\n"
+
+
+@pytest.mark.parametrize(
+    "begun",
+    ["Ch 3 (counts as dc).", "Ch 3 (counts as dc here and throughout),", "Ch 3,", "3 ch,", "Ch-3,", "Turn, ch 3,", "Ch 3, turn,"],
+)
+def test_a_repeat_without_its_mark_begins_behind_the_chain_and_is_told(begun: str) -> None:
+    worked = work_text(_ROW + f"Row 2: {begun} V-st in next ch-2 sp. Rep from * across, dc in top of ch 3. Turn.\n")
+    assert [problem.where for problem in worked.problems] == ["Row 2"]
+    assert _rows(worked)[1] == (10, 8)
+
+
+@pytest.mark.parametrize("said", [" - V-st made", " - one V-st made", ": 1 V-st made", " (V-st made)", ", V-st complete"])
+def test_a_group_that_is_said_to_be_made_has_a_name(said: str) -> None:
+    worked = work_text(f"Ch 16.\nRow 1: (dc, ch 2, dc) in 5th ch from hook{said}. *Sk 2 ch, V-st in next ch; rep from * to last 2 ch, sk next ch, dc in last ch. Turn.\n")
+    assert (worked.problems, _rows(worked)[0]) == ([], (10, 8))
+
+
+def test_corners_that_a_count_alone_hands_on_are_stitches_like_others() -> None:
+    worked = work_text(
+        "Ch 9.\nRow 1: Sc in 2nd ch from hook and in each ch across. (8)\nRow 2: Ch 1, flurb in each st, turn.\n\n"
+        "Edging\nRnd 1: Ch 1, 3 sc in first sc for corner, work 7 sc along each edge and 3 sc in each corner st, join with sl st to first sc. 40 sc.\n"
+        "Rnd 2: Ch 1, sc in same st, [ch 4, sk next sc, sc in next corner sc, (ch 4, sk next 3 sc, sc in next sc) twice] 4 times, omitting last sc and join with sl st to first sc.\n"
+    )
+    assert (worked.pieces[-1].fabric.rows[-1].row.made, worked.pieces[-1].fabric.rows[-1].row.chains) == (12, 48)
+    assert "Rnd 2" not in [problem.where for problem in worked.problems]
