@@ -37,6 +37,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
         if again.faults < found.faults:
             found = again
     found = _first_place_again(w, task, _so_many_in_all(w, task, found))
+    found = _over_its_own_chains(w, task, found)
     found = _joined_to_its_own(w, task, _between_groups(w, task, _in_no_corner(w, task, found)))
     if found.stuck is not None and not w.rows and task.stated:
         return _on_chain(w, task, found)
@@ -80,6 +81,22 @@ def _first_place_again(w: Working, task: Task, found: Tried) -> Tried:
         return found
     w.adding.add(task.ops)
     return replace(again, adds=True)
+
+
+def _over_its_own_chains(w: Working, task: Task, found: Tried) -> Tried:
+    """A row told by the words of the one below, which skip stitches that this one worked chains over, with these skipped
+    where the row then makes as much as that one and would not else: "Rows 2-6: ch 1, sc in first sc, *ch 1, skip 1 sc,
+    sc in next sc; rep from * across"."""
+    told = (task.text.last > task.text.first != task.number) or _says_again(task)
+    if not told or task.stated or not w.rows or found.row.made == w.base().made:
+        return found
+    meant = misnamed.over_chains(task.ops, w.base())
+    if meant is None:
+        return found
+    ops, said, there = meant
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    same = not again.faults and again.row.made == w.base().made
+    return replace(again, misnamed=(said, there)) if same else found
 
 
 def _in_no_corner(w: Working, task: Task, found: Tried) -> Tried:

@@ -142,3 +142,57 @@ def test_corners_that_a_count_alone_hands_on_are_stitches_like_others() -> None:
     )
     assert (worked.pieces[-1].fabric.rows[-1].row.made, worked.pieces[-1].fabric.rows[-1].row.chains) == (12, 48)
     assert "Rnd 2" not in [problem.where for problem in worked.problems]
+
+
+# -- rows told by the row below, and spaces beside what is skipped ----------------------------------------------------
+
+_MESH = "Ch 16.\nRow 1: Sc in 2nd ch from hook, sc across. (15 sc)\n"
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Rows 2-4: ch1, turn; sc in first sc *ch1, skip 1 sc, sc in next*\n",
+        "Rows 2-4: Ch 1, turn, sc in first sc, *ch 1, skip 1 sc, sc in next sc; rep from * across.\n",
+        "Row 2: Ch 1, turn, sc in first sc, *ch 1, skip next sc, sc in next st; rep from * across.\nRows 3-4: Rep Row 2.\n",
+    ],
+)
+@pytest.mark.parametrize("last", ["Row 5: repeat row 1", "Row 5: Ch 1, turn, sc across. (15)", "Row 5: Sc across."])
+def test_a_mesh_told_again_keeps_its_width(told: str, last: str) -> None:
+    worked = work_text(_MESH + told + last + "\n")
+    assert (worked.problems, _rows(worked)) == ([], [(15, 0), (8, 7), (8, 7), (8, 7), (15, 0)])
+
+
+def test_a_mesh_row_in_its_own_words_is_worked_as_it_says() -> None:
+    worked = work_text(_MESH + "Row 2: Ch 1, turn, sc in first sc, *ch 1, skip 1 sc, sc in next sc; rep from * across.\nRow 3: Ch 1, turn, sc in each sc across. (15)\n")
+    assert [problem.where for problem in worked.problems] == ["Row 3"]
+
+
+@pytest.mark.parametrize(
+    "place",
+    [
+        "between last dc skipped and next dc",
+        "between last skipped dc and next dc",
+        "between last 2 dc skipped and next dc",
+        "in space between dc just skipped and next dc",
+        "between the last one skipped and the next",
+        "between second dc skipped and next dc",
+    ],
+)
+def test_the_space_behind_what_was_skipped(place: str) -> None:
+    worked = work_text(f"Ch 14.\nRow 1: Dc in 4th ch from hook and in each ch across. (12)\nRow 2: Ch 3 (counts as dc), turn, *sk 2 dc, 2 dc {place}; rep from * 4 times more, dc in top of ch 3.\n")
+    assert (worked.problems, _rows(worked)[1]) == ([], (12, 0))
+
+
+@pytest.mark.parametrize("end", ["3rd st of end ch", "top of end ch", "3rd ch of end ch-3", "top of the end chain 3", "3rd of end ch"])
+def test_the_chain_at_the_end_is_the_one_that_turned(end: str) -> None:
+    worked = work_text(f"Ch 14.\nRow 1: Dc in 4th ch from hook and in each ch across, ch 3, turn. (12)\nRow 2: Sk first dc, dc in next 10 dc, dc in {end}.\n")
+    assert (worked.problems, _rows(worked)[1]) == ([], (12, 0))
+
+
+def test_a_first_row_wrapped_before_the_second_ones_head() -> None:
+    worked = work_text(
+        "CAPE\nWith wool and size G hook chain (ch) 30, double crochet (d c) in 4th\nstitch (st) from hook, 1 d c in each remaining st of ch, ch 3, turn.2nd Row. Skip 1st d c, d c in each d c, 1 d c in 3rd st of end ch, ch 3, turn.\n"
+        "3rd Row. Skip 1st d c, d c in each d c, 1 d c in 3rd st of end ch.\n"
+    )
+    assert (worked.problems, _rows(worked)) == ([], [(28, 0), (28, 0), (28, 0)])
