@@ -196,3 +196,60 @@ def test_a_first_row_wrapped_before_the_second_ones_head() -> None:
         "3rd Row. Skip 1st d c, d c in each d c, 1 d c in 3rd st of end ch.\n"
     )
     assert (worked.problems, _rows(worked)) == ([], [(28, 0), (28, 0), (28, 0)])
+
+
+# -- foundations worked with the first row, stitches told in steps -----------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "head",
+    [
+        "Round 1 and Foundation Chain:",
+        "Rnd 1 & foundation:",
+        "Round 1 / foundation round:",
+        "Foundation chain and Round 1:",
+        "Foundation/Round 1:",
+        "Row 1 (foundation row):",
+        "Row 1, Foundation row:",
+    ],
+)
+def test_a_head_names_the_foundation_beside_the_row(head: str) -> None:
+    word = "Row" if "Row" in head else "Round"
+    worked = work_text(f"{head} Work 26 fhdc. (26 sts)\n{word} 2: Ch 1, hdc in each st. (26)\n")
+    assert (worked.problems, _rows(worked)) == ([], [(26, 0), (26, 0)])
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Work the FHdc until you have 26 sts. Join.",
+        "Leaving a tail, work FHdc until you have 26 sts. Join with a sl st to 1st FHdc.",
+        "FHdc until you have 26 sts, join.",
+        "Make FHdc until you have a total of 26, join.",
+        "Work FHdc until there are 26 sts.",
+    ],
+)
+def test_foundation_stitches_until_there_are_so_many(said: str) -> None:
+    worked = work_text(f"Round 1: {said}\nRound 2: Ch 1, hdc in each st around, join. (26)\n")
+    assert (worked.problems, _rows(worked)) == ([], [(26, 0), (26, 0)])
+
+
+def test_foundation_stitches_until_there_are_too_few_are_told() -> None:
+    worked = work_text("Round 1: Work FHdc until you have 25 sts, join.\nRound 2: Ch 1, hdc in each st around, join. (26)\n")
+    assert [problem.where for problem in worked.problems] == ["Round 2"]
+
+
+@pytest.mark.parametrize("name", ["Lhdc:", "Looped half double (Lhdc):", "- Lhdc:"])
+def test_a_stitch_is_told_in_numbered_steps(name: str) -> None:
+    worked = work_text(
+        f"Special Stitches:\n{name}\n1. Yarn over, insert hook into next stitch and pull up a loop (3 loops on hook)\n"
+        "2. Pull first loop straight through the second\n3. Yarn over, pull through two remaining loops on hook.\n\n"
+        "Ch 15.\nRow 1: Hdc in 2nd ch from hook and in each ch across. (14)\nRow 2: Ch 1, turn, work 1 Lhdc in the 1st st and each st across. (14)\n"
+    )
+    assert worked.problems == []
+    assert {kind.lower(): n for kind, n in worked.fabric.rows[1].row.kinds().items()} == {"lhdc": 14}
+
+
+def test_numbered_steps_of_a_row_stay_its_work() -> None:
+    worked = work_text("Ch 7.\nRow 1:\n1. Insert hook in 2nd ch from hook, sc.\n2. Sc in each ch across.\nRow 2: Ch 1, turn, sc in each st across. (6)\n")
+    assert _rows(worked)[-1] == (6, 0)
