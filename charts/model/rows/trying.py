@@ -151,6 +151,12 @@ def _by_another_name(w: Working, task: Task, found: Tried) -> Tried:
     return replace(again, misprint=found.stuck) if slip else replace(again, misnamed=(said, there))
 
 
+def cut_short(w: Working, task: Task) -> Tried:
+    """A row with its last repetition broken off where the row below ends."""
+    w.steps = Steps()
+    return _first_good(w, task, in_all=False, cut_short=True)
+
+
 def faultless(w: Working, task: Task, others: tuple[tuple[Op, ...], ...]) -> Iterator[Tried]:
     """Every reading of a row without a fault, in the order of usual practice."""
     for ops in (task.ops, *others):

@@ -253,3 +253,38 @@ def test_a_stitch_is_told_in_numbered_steps(name: str) -> None:
 def test_numbered_steps_of_a_row_stay_its_work() -> None:
     worked = work_text("Ch 7.\nRow 1:\n1. Insert hook in 2nd ch from hook, sc.\n2. Sc in each ch across.\nRow 2: Ch 1, turn, sc in each st across. (6)\n")
     assert _rows(worked)[-1] == (6, 0)
+
+
+# -- rounds that stop too soon, and counts right behind "around" --------------------------------------------------------
+
+_TWELVE = "Ch 3.\nRnd 1: 6 sc in 2nd ch from hook.\nRnd 2: 2 sc in each sc around. (12)\n"
+
+
+@pytest.mark.parametrize("said", ["Sc in next sc, 2 sc in next sc,", "Sc in next 2 sc, 2 sc in next sc, sc in next 2 sc, 2 sc in next sc."])
+def test_a_round_without_its_repeat_is_told_and_goes_all_round(said: str) -> None:
+    worked = work_text(_TWELVE + f"Rnd 3: {said}\nRnd 4: Sc in each sc around.\n")
+    assert [problem.where for problem in worked.problems] == ["Rnd 3"]
+    made = 18 if said.startswith("Sc in next sc") else 16
+    assert _rows(worked)[2:] == [(made, 0), (made, 0)]
+
+
+def test_a_round_that_comes_to_no_end_repeated_is_worked_as_far_as_it_goes() -> None:
+    worked = work_text(_TWELVE + "Rnd 3: Sc in next 4 sc, 2 sc in next sc.\n")
+    assert [problem.where for problem in worked.problems] == ["Rnd 3"]
+    assert _rows(worked)[2] == (6, 0)
+
+
+def test_a_repeat_that_does_not_come_out_is_told_and_broken_off() -> None:
+    worked = work_text(
+        "Magic ring.\nRnd 1: Ch 3 (counts as dc here and throughout), 9 dc in ring. Join.\nRnd 2: Ch 3, dc in same st, 2 dc in each st around. Join.\n"
+        "Rnd 3: Ch 3, dc in same st. *1 dc in next st, 2 dc in next; rep from * around. Join.\nRnd 4: Ch 3, dc in each st around. Join.\n"
+    )
+    assert [problem.where for problem in worked.problems] == ["Rnd 3"]
+    assert _rows(worked) == [(10, 0), (20, 0), (30, 0), (30, 0)]
+
+
+@pytest.mark.parametrize("said", ["*sc in 4 sc, sc2tog, rep from * around 10 sc", "(sc in 4 sc, sc2tog) around 10sc", "(sc in 4 sc, sc2tog) 2 times 10sc"])
+@pytest.mark.parametrize(("count", "told"), [("10", []), ("11", ["Rnd 3"])])
+def test_a_count_of_stitches_right_behind_the_repeat(said: str, count: str, told: list[str]) -> None:
+    worked = work_text(_TWELVE + f"Rnd 3: {said.replace('10', count)}\n")
+    assert ([problem.where for problem in worked.problems], _rows(worked)[2]) == (told, (10, 0))
