@@ -39,6 +39,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
     found = _first_place_again(w, task, _so_many_in_all(w, task, found))
     found = _over_its_own_chains(w, task, found)
     found = _joined_to_its_own(w, task, _between_groups(w, task, _in_no_corner(w, task, found)))
+    found = _into_left_loops(w, task, found)
     if found.stuck is not None and not w.rows and task.stated:
         return _on_chain(w, task, found)
     return _by_another_name(w, task, found) if found.stuck is not None else found
@@ -97,6 +98,16 @@ def _over_its_own_chains(w: Working, task: Task, found: Tried) -> Tried:
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
     same = not again.faults and again.row.made == w.base().made
     return replace(again, misnamed=(said, there)) if same else found
+
+
+def _into_left_loops(w: Working, task: Task, found: Tried) -> Tried:
+    """A round that is stuck over one which was worked in single loops, into the other loops of the stitches under that."""
+    ready = found.stuck is not None and len(w.rows) > 1 and task.text.is_round
+    ops = misnamed.into_left_loops(task.ops, w.base(), counted=bool(task.stated)) if ready else None
+    if ops is None:
+        return found
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    return found if again.faults else replace(again, left_loops=True)
 
 
 def _in_no_corner(w: Working, task: Task, found: Tried) -> Tried:

@@ -85,7 +85,7 @@ class Tried:
     on; `adds`: its first place was worked twice, as it says that it adds a stitch; `leapt`: what it goes past or over
     without saying so; `joined_low`: that it is joined below the top of its beginning chain; `opening`: what the chains
     that it skips first count as; `usual`: what usual practice makes of it, which comes out even but for its count; `whole`: though
-    it is stuck its row goes all the way round."""
+    it is stuck its row goes all the way round; `left_loops`: it goes into the loops that the row below left free."""
 
     row: Row
     named: tuple[str, ...]
@@ -107,6 +107,7 @@ class Tried:
     opening: tuple[str, ...] | None = None
     usual: Tried | None = None
     whole: bool = False
+    left_loops: bool = False
 
     @property
     def faults(self) -> int:
