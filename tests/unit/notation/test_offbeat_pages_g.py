@@ -288,3 +288,48 @@ def test_a_repeat_that_does_not_come_out_is_told_and_broken_off() -> None:
 def test_a_count_of_stitches_right_behind_the_repeat(said: str, count: str, told: list[str]) -> None:
     worked = work_text(_TWELVE + f"Rnd 3: {said.replace('10', count)}\n")
     assert ([problem.where for problem in worked.problems], _rows(worked)[2]) == (told, (10, 0))
+
+
+# -- loops left free, and rows told by others with another number passed over ------------------------------------------
+
+_PETALS = "Ch 2, 6 sc in 2nd ch from hook, do not join.\nRnd 2: *Ch 4, sl st in front lp of next sc; rep from * to end of rnd. (6 ch-4 lps)\n"
+
+
+@pytest.mark.parametrize("said", ["2 sc in back lp of each sc.", "2 sc in back lp of each sc (12 sc).", "Working behind lps, 2 sc in back lp of each sc.", "2 sc in back lp of each sc of Rnd 1.", "2 sc in each sc (12 sc)."])
+def test_a_round_goes_into_the_loops_left_free(said: str) -> None:
+    worked = work_text(_PETALS + f"Rnd 3: {said}\nRnd 4: Sc in each sc. (12)\n")
+    assert (worked.problems, _rows(worked)[1:]) == ([], [(6, 24), (12, 0), (12, 0)])
+    assert {foot.hold for stitch in worked.fabric.rows[2].row.stitches for foot in stitch.feet if foot.back == 2} == {"back loop"}
+
+
+@pytest.mark.parametrize("said", ["2 sc in front lp of each sc.", "2 sc in each sc."])
+def test_stitches_that_are_not_there_are_told_where_no_loop_is_left(said: str) -> None:
+    worked = work_text(_PETALS + f"Rnd 3: {said}\n")
+    assert [problem.where for problem in worked.problems] == ["Rnd 3"]
+
+
+_NET = (
+    "Ch 14.\nRow 1: Sc in 2nd ch from hook and in each ch across. (13)\nRow 2: Ch 1, sc in first sc, *ch 3, sk 1 sc, sc in next sc; rep from * across.\n"
+    "Row 3: Ch 1, sc in first sc, *sc in next ch-3 sp, sc in next sc; rep from * across. (13)\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("again", "made"),
+    [
+        ("Rep Row 2, but sk 2 sc.", (5, 12)),
+        ("Same as Row 2 but skipping 2 sc instead of 1.", (5, 12)),
+        ("As Row 2, skipping 2 sc.", (5, 12)),
+        ("Rep Row 2 except skip 3 sc each time.", (4, 9)),
+        ("Rep Row 2, skip 2 sc instead of 1 sc.", (5, 12)),
+        ("Rep Row 2, but working ch 4.", (7, 24)),
+    ],
+)
+def test_a_row_told_by_another_passes_over_more(again: str, made: tuple[int, int]) -> None:
+    worked = work_text(_NET + f"Row 4: {again}\n")
+    assert (worked.problems, _rows(worked)[3]) == ([], made)
+
+
+def test_more_passed_over_than_comes_out_even_is_told() -> None:
+    worked = work_text(_NET + "Row 4: Rep Row 2, but sk 4 sc.\n")
+    assert [problem.where for problem in worked.problems] == ["Row 4"]
