@@ -65,6 +65,7 @@ def fold(words: list[Word]) -> Folded:
     _mend_brackets(words)
     respelt = _close_last(words)
     bracketed = _brackets(words, complaints)
+    _brackets_recalled(bracketed)
     _stars_behind(bracketed)
     _star_for_around(bracketed)
     aside = _star_alone(bracketed)
@@ -625,6 +626,50 @@ def _stars(words: list[Word], complaints: list[Complaint], depth: int) -> list[W
         out.append(node)
         at = after
     return out
+
+
+#: What may stand between "repeat" and the brackets whose work is meant, and what brackets are called.
+_LEADS_TO = frozenset(("the", "instructions", "directions", "between", "bet", "betw", "in", "inside", "within", "from", "what", "is", "sts", "stitches", "section"))
+_CALLED = frozenset(("parentheses", "parenthesis", "brackets", "bracket", "parens"))
+
+
+def _brackets_recalled(words: list[Word]) -> None:
+    """ "(2 sc in next st, sc) 3 times, sc, rep between () twice": brackets told again further on in a row, empty or by name,
+    are the work that the last ones hold."""
+    at = 0
+    while at < len(words):
+        found = _bracket_again(words, at)
+        if found is not None:
+            node, after = found
+            behind = [w.text for w in words[after : after + 3]]
+            more = next((n for n, text in enumerate(behind) if text == "more"), 0) if "more" in behind[1:] else 0
+            if more:
+                del words[after + more]  # apart from the first ones, "3 more times" is three times
+            words[at:after] = [node]
+        at += 1
+
+
+def _bracket_again(words: list[Word], at: int) -> tuple[Word, int] | None:
+    """The work of the last bracket before, told again at a place by its empty signs or its name; and the word behind."""
+    if words[at].text not in _REPEAT:
+        return None
+    after = at + 1
+    while after < len(words) and words[after].text in _LEADS_TO:
+        after += 1
+    sign = words[after] if after < len(words) else None
+    empty = sign is not None and sign.inside is not None and not sign.inside.words
+    if sign is None or not (empty or sign.text in _CALLED):
+        return None
+    held = next((n for n in reversed(range(at)) if words[n].inside is not None and _holds_work(words[n])), None)
+    if held is None or not any(w.is_sign for w in words[held + 1 : at]):
+        return None
+    node = Word("()", words[at].start, sign.end)
+    node.inside = Inside([_again(w) for w in words[held].inside.words], "(")
+    return node, after + 1
+
+
+def _holds_work(word: Word) -> bool:
+    return any(not {"STN", "INC", "DEC", "OWN", "TOGN", "CHREF"}.isdisjoint(w.kinds) or w.text in ("ch", "inc", "dec") for w in word.inside.words)
 
 
 def _recalled(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int] | None:

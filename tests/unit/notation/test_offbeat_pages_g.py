@@ -333,3 +333,43 @@ def test_a_row_told_by_another_passes_over_more(again: str, made: tuple[int, int
 def test_more_passed_over_than_comes_out_even_is_told() -> None:
     worked = work_text(_NET + "Row 4: Rep Row 2, but sk 4 sc.\n")
     assert [problem.where for problem in worked.problems] == ["Row 4"]
+
+
+# -- brackets told again, rows that grow, a row as far as the turning chain ---------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "again",
+    ["rep bet () twice", "rep between parentheses twice", "rep instructions in parentheses twice", "repeat inside () 2 times", "rep between ( ) 2 more times", "rep () twice"],
+)
+def test_brackets_told_again_further_on(again: str) -> None:
+    worked = work_text(_TWELVE + f"Rnd 3: (2 sc in next st, sc in next st) 3 times, sc in next 2 sts, {again}.\n")
+    assert (worked.problems, _rows(worked)[2]) == ([], (17, 0))
+
+
+def test_brackets_told_again_once_too_often_are_told() -> None:
+    worked = work_text(_TWELVE + "Rnd 3: (2 sc in next st, sc in next st) 3 times, sc in next 2 sts, rep between brackets 3 times.\n")
+    assert [problem.where for problem in worked.problems] == ["Rnd 3"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["cont in this way, working one extra dc between increases on this round (50 sts)", "continue in this manner with 1 more dc between increases, 50 sts", "Continue increasing, working 1 more dc between increases. (50 sts)"],
+)
+def test_a_run_beside_the_repeat_grows_with_it(said: str) -> None:
+    worked = work_text(
+        "Magic ring.\nRnd 1: Ch 3 (counts as dc), 9 dc in ring, join. (10)\nRnd 2: Ch 3, 2 dc in each of next 9 dc, dc in base of beg ch 3, join. (20)\n"
+        "Rnd 3: Ch 3, (dc in next st, 2 dc in next st) 9 times, dc in next st, dc in base of beg ch 3, join. (30)\n"
+        "Rnd 4: Ch 3, (dc in next 2 sts, 2 dc in next st) 9 times, dc in next 2 sts, dc in base of beg ch 3, join. (40)\n" + f"Rnd 5: {said}\n"
+    )
+    assert (worked.problems, _rows(worked)[-1]) == ([], (50, 0))
+
+
+@pytest.mark.parametrize("far", ["across until the last ch 4, skip next ch,", "to the last ch-4, skip next ch,", "until the last chain 4, sk 1 ch,"])
+def test_a_row_goes_as_far_as_the_turning_chain(far: str) -> None:
+    worked = work_text(
+        "Row 1: Ch 6, dc in last ch from hook. Turn.\nRow 2: Ch 4 (counts as dc + ch 1), skip next ch, [dc, ch 1, dc] in next ch. Turn.\n"
+        "Row 3: Ch 4 (counts as dc + ch 1), dc in same st, repeat [ch 1, dc in next st] across. Turn.\n"
+        f"Row 4: Ch 4 (counts as dc + ch 1), [dc in next st, ch 1] {far} [dc, ch 1, dc] in next ch.\n"
+    )
+    assert (worked.problems, _rows(worked)[3]) == ([], (5, 4))
