@@ -373,3 +373,19 @@ def test_a_row_goes_as_far_as_the_turning_chain(far: str) -> None:
         f"Row 4: Ch 4 (counts as dc + ch 1), [dc in next st, ch 1] {far} [dc, ch 1, dc] in next ch.\n"
     )
     assert (worked.problems, _rows(worked)[3]) == ([], (5, 4))
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "turn piece so you are now working across the bottom of the foundation ch,",
+        "turn so you are working along the other side of the foundation ch,",
+        "rotate work so that you are working on the opposite side of the chain,",
+        "turn piece so you're working into the other side of ch,",
+        "turn work upside down, now you are working on the other side of ch,",
+    ],
+)
+@pytest.mark.parametrize("last", ["hdc in next 5 ch", "hdc next 4 ch, hdc last ch with beg 2 hdc", "hdc next 4 ch, hdc in last ch with first 2 hdc"])
+def test_the_other_side_of_a_chain_told_as_talk(said: str, last: str) -> None:
+    worked = work_text(f"Rnd 1: ch 7, 2 hdc in 2nd ch from hook, hdc next 4 ch, 3 hdc in last ch, {said} {last}, sl st in top of beg hdc. (14)\n")
+    assert (worked.problems, _rows(worked)) == ([], [(14, 0)])
