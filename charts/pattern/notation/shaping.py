@@ -508,6 +508,7 @@ class Shaping:
         lead = 0
         while lead < at and (isinstance(self.ops[lead], Act) or (isinstance(self.ops[lead], Chain) and lead <= 1)):
             lead += 1
+        along = bool(lead) and lead < at and isinstance(self.ops[lead - 1], Chain) and _from_hook(self.ops[lead])
         if repeat.from_start:
             return [lead]
         if repeat.clauses:
@@ -515,7 +516,13 @@ class Shaping:
         sentence = max((s for s in self.sentence_starts if s < at), default=0)
         first = max(lead, sentence) + _led_in(self.ops[max(lead, sentence) : at])
         rest = [i for i in range(lead, at) if i != first]
-        return [first, *sorted(rest, key=lambda i: (abs(i - first), i))]
+        usual = [first, *sorted(rest, key=lambda i: (abs(i - first), i))]
+        return [usual[0], lead - 1, *usual[1:]] if along else usual  # a chain that is worked along may come again
+
+
+def _from_hook(op: Op) -> bool:
+    """Whether a clause goes into a chain from the hook."""
+    return isinstance(op, Make | Into) and [p.which for p in op.places[:1]] == ["hook"]
 
 
 def _only_first(ops: Ops) -> bool:
@@ -533,7 +540,20 @@ def _led_in(ops: Sequence[Op]) -> bool:
     sc in next st, repeat around"."""
     first = ops[0] if len(ops) > 1 and isinstance(ops[1], Chain) else None
     there = isinstance(first, Make) and first.count == 1 and [p.which for p in first.places] == ["same"]
-    return there and any(isinstance(op, Make | Into) for op in ops[2:])
+    return (there and any(isinstance(op, Make | Into) for op in ops[2:])) or _again_further_on(ops)
+
+
+def _again_further_on(ops: Sequence[Op]) -> bool:
+    """Whether a row works the same in its first place and, past some stitches, in the next: "3 dc in first ch, skip 3, 3 dc
+    in next ch, repeat to end" repeats what is behind the first of them."""
+    work = [op for op in ops if not isinstance(op, Chain)]
+    if len(work) != 3 or not isinstance(work[1], Skip) or not isinstance(ops[0], Make | Into):
+        return False
+    first, last = work[0], work[2]
+    if not isinstance(first, Make | Into) or not isinstance(last, Make | Into):
+        return False
+    begins = [p.which for p in first.places] in (["first"], ["hook"], ["same"])
+    return begins and [p.which for p in last.places] == ["next"] and replace(first, places=(), at=NOWHERE) == replace(last, places=(), at=NOWHERE)
 
 
 def _is_slip(op: Op) -> bool:

@@ -389,3 +389,30 @@ def test_a_row_goes_as_far_as_the_turning_chain(far: str) -> None:
 def test_the_other_side_of_a_chain_told_as_talk(said: str, last: str) -> None:
     worked = work_text(f"Rnd 1: ch 7, 2 hdc in 2nd ch from hook, hdc next 4 ch, 3 hdc in last ch, {said} {last}, sl st in top of beg hdc. (14)\n")
     assert (worked.problems, _rows(worked)) == ([], [(14, 0)])
+
+
+# -- repeats without a mark ---------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("end", ["catching into last stitch with 1 s.c.", "1 sc in last stitch.", "catching down into last st with 1 sc."])
+def test_what_comes_again_past_some_stitches_is_repeated_from_there(end: str) -> None:
+    worked = work_text(f"Chain 20\nRow 1: 3 d.c. in first chain, skip 3, 3 d.c. in next stitch, and repeat to end of row, {end}\n")
+    assert worked.problems == []
+    assert dict(worked.fabric.rows[0].row.kinds()) == {"dc": 15, "sc": 1}
+
+
+@pytest.mark.parametrize(
+    ("said", "made"),
+    [
+        ("Ch 9, 2 sc in 2nd st from hook, 2 sc in each chain, sc in next 2 stitches. Repeat around.", (108, 54)),
+        ("Ch 6, sl st in 2nd ch from hook and in next 4 ch, sc in next 2 sc. Repeat around.", (12, 36)),
+    ],
+)
+def test_a_chain_that_is_worked_along_comes_again(said: str, made: tuple[int, int]) -> None:
+    worked = work_text(f"Ch 4, join.\nRnd 1: Ch 1, 12 sc in ring.\nRnd 2: {said}\n")
+    assert (worked.problems, _rows(worked)[1]) == ([], made)
+
+
+def test_a_foundation_is_no_part_of_what_comes_again() -> None:
+    worked = work_text("Row 1: Ch 20, sc in 2nd ch from hook, ch 1, sk 1, sc in next ch, repeat across.\n")
+    assert (worked.problems, _rows(worked)[0]) == ([], (10, 9))
