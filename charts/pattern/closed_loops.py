@@ -43,7 +43,8 @@ def _last_of_each(group: Into, said: tuple[Op, ...]) -> tuple[Op, ...] | None:
     there = (replace(each, which="next"),)
     led = (replace(group, places=group.places[:-1]),) if len(group.places) > 1 else ()
     last = Into(bare, there, at=group.at)
-    return (*led, Star((replace(group, places=there),), cut=0, ending=(last, *said), replaces=True, word="around", at=group.at))
+    all_ = replace(group, places=there)
+    return (*led, Star((all_,), cut=0, ending=(last, *said), replaces=True, word="around", at=group.at))
 
 
 def without_chain(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:

@@ -116,10 +116,13 @@ def _goes_on_over_mesh(w: Working, ops: tuple[Op, ...]) -> bool:
 
 def _one_like_it(op: Op, last: Op) -> bool:
     """Whether a clause is the same stitch once, in the first place or the next: the first row told again begins so."""
-    if not isinstance(op, Make) or not isinstance(last, Make) or (op.stitch, op.count) != (last.stitch, 1) or len(op.places) != 1:
+    if not isinstance(op, Make) or not isinstance(last, Make) or len(op.places) != 1:
+        return False
+    if (op.stitch, op.count) != (last.stitch, 1):
         return False
     place = op.places[0]
-    return place.which in ("next", "first") and (place.count, place.nth, place.noun.name, place.row) == (1, 0, "st", None)
+    one = (place.count, place.nth, place.noun.name, place.row) == (1, 0, "st", None)
+    return one and place.which in ("next", "first")
 
 
 def _second_of_all(ops: tuple[Op, ...]) -> bool:

@@ -49,8 +49,8 @@ def settle(w: Working, task: Task, tried: Tried) -> Tried:
 
 
 def gone_round(w: Working, task: Task, tried: Tried) -> Tried:
-    """A round that stops too soon, or whose repeat does not come out even, as what a reader of print goes on over: with its
-    words repeated all round, or its last repetition broken off. The round stays complained of."""
+    """A round that stops too soon, or whose repeat does not come out even, as what a reader of print goes on over: with
+    its words repeated all round, or its last repetition broken off. The round stays complained of."""
     if tried.stuck is None or tried.stuck.kind == "limit" or task.stated or not w.rows or not task.text.is_round:
         return tried
     if isinstance(tried.stuck, LeftOver):
@@ -64,7 +64,7 @@ def gone_round(w: Working, task: Task, tried: Tried) -> Tried:
 
 
 def _all_round(ops: tuple[Op, ...]) -> tuple[Op, ...]:
-    """The words of a round with all between its beginning chain and its join repeated; none where it repeats anything."""
+    """The words of a round with all between its beginning chain and its join repeated; none where it repeats a part."""
     work = [n for n, op in enumerate(ops) if not isinstance(op, Act | Chain)]
     if not work or any(isinstance(op, Star | Times) or _to_the_end(op) for op in walk(ops)):
         return ()

@@ -99,7 +99,8 @@ def full_after_each(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     if not isinstance(star, Star) or star.more is not None or star.cut is not None or star.ending or star.until:
         return None
     first = star.ops[0] if len(star.ops) > 1 else None
-    along = isinstance(first, Make) and len(first.places) == 1 and first.places[0].which == "each" and first.places[0].noun.name != "ch"
+    along = isinstance(first, Make) and len(first.places) == 1 and first.places[0].which == "each"
+    along = along and isinstance(first, Make) and first.places[0].noun.name != "ch"
     return (*ops[:at], replace(star, cut=1), *ops[at + 1 :]) if along else None
 
 

@@ -85,9 +85,9 @@ def _first_place_again(w: Working, task: Task, found: Tried) -> Tried:
 
 
 def _over_its_own_chains(w: Working, task: Task, found: Tried) -> Tried:
-    """A row told by the words of the one below, which skip stitches that this one worked chains over, with these skipped
-    where the row then makes as much as that one and would not else: "Rows 2-6: ch 1, sc in first sc, *ch 1, skip 1 sc,
-    sc in next sc; rep from * across"."""
+    """A row told by the words of the one below, which skip stitches that this one worked chains over, with these
+    skipped where the row then makes as much as that one and would not else: "Rows 2-6: ch 1, sc in first sc, *ch 1,
+    skip 1 sc, sc in next sc; rep from * across"."""
     told = (task.text.last > task.text.first != task.number) or _says_again(task)
     if not told or task.stated or not w.rows or found.row.made == w.base().made:
         return found
@@ -101,7 +101,7 @@ def _over_its_own_chains(w: Working, task: Task, found: Tried) -> Tried:
 
 
 def _into_left_loops(w: Working, task: Task, found: Tried) -> Tried:
-    """A round that is stuck over one which was worked in single loops, into the other loops of the stitches under that."""
+    """A round that is stuck over one worked in single loops, into the other loops of the stitches under that."""
     ready = found.stuck is not None and len(w.rows) > 1 and task.text.is_round
     ops = misnamed.into_left_loops(task.ops, w.base(), counted=bool(task.stated)) if ready else None
     if ops is None:
@@ -111,8 +111,8 @@ def _into_left_loops(w: Working, task: Task, found: Tried) -> Tried:
 
 
 def _in_no_corner(w: Working, task: Task, found: Tried) -> Tried:
-    """A round over one that hands on nothing but its count, with the corners it names taken for stitches like the others,
-    where it comes out so."""
+    """A round over one that hands on nothing but its count, with the corners it names taken for stitches like the
+    others, where it comes out so."""
     ops = misnamed.in_no_corner(task.ops) if w.on_carried and found.faults and task.text.is_round else None
     if ops is None:
         return found

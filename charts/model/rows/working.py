@@ -84,8 +84,9 @@ class Tried:
     its repetitions stops where the row is full; `under_chain`: the stitch it skips first is the one its chain stands
     on; `adds`: its first place was worked twice, as it says that it adds a stitch; `leapt`: what it goes past or over
     without saying so; `joined_low`: that it is joined below the top of its beginning chain; `opening`: what the chains
-    that it skips first count as; `usual`: what usual practice makes of it, which comes out even but for its count; `whole`: though
-    it is stuck its row goes all the way round; `left_loops`: it goes into the loops that the row below left free."""
+    that it skips first count as; `usual`: what usual practice makes of it, which comes out even but for its count;
+    `whole`: though it is stuck its row goes all the way round; `left_loops`: it goes into the loops that the row below
+    left free."""
 
     row: Row
     named: tuple[str, ...]
@@ -164,8 +165,8 @@ class Working:
         self.unchecked = ""
         #: The row worked last as usual practice has it, where only its count speaks for another reading.
         self.against_usual: Tried | None = None
-        #: By place: rows that stand for what could not be worked, those of them that are no more than a part of it, and those that
-        #: go all round though they are stuck.
+        #: By place: rows that stand for what could not be worked, those of them that are no more than a part of it, and
+        #: those that go all round though they are stuck.
         self.not_worked: set[int] = set()
         self.torn: set[int] = set()
         self.whole: set[int] = set()

@@ -37,7 +37,6 @@ from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces
 from .meanings.until_groups import until_groups
 from .words import Word
 
-
 #: What says that a group has been made: "1 shell made".
 _MADE = frozenset(("made", "formed", "complete", "completed", "done"))
 
@@ -133,7 +132,7 @@ class Shaping:
                 if isinstance(op, Corner) and not shaped and not any(isinstance(o, Make | Into | Star | Times | Again) for o in self.ops):
                     op = _at(op.make, span)
                 if self.ending is not None and _closes_row(op):
-                    self._close_ending(joined=op.name == "join")
+                    self._close_ending(joined=isinstance(op, Act) and op.name == "join")
                 self._add(op)
 
     def _until(self, part: UntilGroups, span: Span) -> None:

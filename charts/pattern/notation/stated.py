@@ -437,7 +437,7 @@ def _behind_turn(words: Sequence[Word], at: int) -> bool:
         before.append(word.text)
     placed = bool({"in", "into", "to", "of", "with"} & set(before))
     counted = (lexicon_number(rest[0].text) or 0) >= MANY and "STN" in rest[1].kinds and words[at - 1].text in ("times", "twice")
-    if counted or rest[1].text in ("sts", "stitches") and (_times_before(words, at) or (placed and _PLACED & set(words[at - 1].kinds))):
+    if counted or (rest[1].text in ("sts", "stitches") and (_times_before(words, at) or (placed and _PLACED & set(words[at - 1].kinds)))):
         return True
     many = (lexicon_number(rest[0].text) or 0) >= MANY
     if many and rest[1].text in ("sts", "stitches") and {"INC", "DEC"} & set(words[at - 1].kinds):
