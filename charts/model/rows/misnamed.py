@@ -114,7 +114,8 @@ _LEFT_LOOP: dict[str, Held] = {"front loop": "back loop", "back loop": "front lo
 def into_left_loops(ops: tuple[Op, ...], below: Row, *, counted: bool) -> tuple[Op, ...] | None:
     """The ops of a round behind one that was worked in one loop of the stitches below it, into the other loop of these:
     "2 sc in back lp of each sc" behind a round of petals in front loops. Where the round does not say which loop it
-    goes into, only if it is `counted`. None where the round below is not worked so, or this one goes into the same loop."""
+    goes into, only if it is `counted`. None where the round below is not worked so, or this one goes into the same
+    loop."""
     feet = [foot for stitch in below.stitches for foot in stitch.feet if foot.back == 1]
     holds = {foot.hold for foot in feet}
     left = _LEFT_LOOP.get(holds.pop(), "") if len(holds) == 1 else ""
