@@ -26,7 +26,7 @@ _LIFTS = when_used(
     r"\W*(?:(?:turn|join\b[^.,;]*|with [a-z ]{1,20}|(?:ch|chain) ?-?\d+(?: \([^)]*\))?|\d+ ?ch|sl st [^.,;]*"
     r"|sk(?:ip)? [^.,;]*|miss [^.,;]*)[\s.,;]+)*"
 )
-_REPEAT = when_used(r"rep|rpt")
+_REPEAT = when_used(r"rep|rpt|from")
 #: What opens a bracket, by what closes it.
 _OPENING = {")": "(", "]": "[", "}": "{"}
 _BOUNDARY = when_used(r"[,;:.]\s+(?=[a-z0-9(\[])")

@@ -40,6 +40,18 @@ def turned(lines: list[str]) -> list[str]:
     return out
 
 
+_FOUNDED = when_used(rf"^(?P<lead>\W*)(?:the )?(?:foundation|base|starting)(?: (?:chain|ch|{_ROW}))?\s*(?:and|&|\+|/)\s*(?={_ROW} ?#?1\b(?!\d))", re.IGNORECASE)
+
+
+def founded(line: str) -> str:
+    """A line with the foundation named before the row worked with it, which is its head, blotted out.
+
+    >>> founded("Foundation chain and Row 1: fsc 30")
+    '                     Row 1: fsc 30'
+    """
+    return _FOUNDED.sub(lambda m: m["lead"].ljust(len(m[0])), line)
+
+
 _DASHED = when_used(r"^(?P<head>\W*(?:(?:row|rnd|round|rd)\.?\s*|r\s?)(?P<a>\d{1,3})\s?)(?P<dash>[-\u2013\u2014])(?P<gap>\s?)(?P<b>\d{1,3})(?=\s*[a-z])", re.IGNORECASE)
 #: "Row 3-5 - 12 sc": behind a run of rows the second dash is a mark.
 _RUN_DASHED = when_used(rf"^(?P<head>\W*(?:{_ROW}\.?\s*|r\s?)\d{{1,3}}\s?(?:[-\u2013\u2014]|to|thru|through|and|&)\s?(?:r\s?)?\d{{1,3}}\s*)[-\u2013\u2014](?=\s?\d{{1,3}}\s*[a-z])", re.IGNORECASE)

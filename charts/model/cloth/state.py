@@ -99,6 +99,7 @@ class State:
     told: bool = False
     joined: bool = False
     into_closing: bool = False
+    in_part: bool = False
     reserve: int | None = None
     follows: Noun | None = None
     corners: Mapping[int, Make | Into] = field(default_factory=dict)

@@ -72,9 +72,9 @@ def _has_room_for_one(p: Hand, op: Star) -> bool:
         return False
     mark, kept = p.mark(), p.kept(p.mark())
     begun = next((s.feet[0].at for s in p.out if s.feet and s.feet[0].back == 1), None)
-    whole = 0
+    whole, wanted = 0, 1 + any(isinstance(part, Make | Into) for part in walk(last_time(op)))
     try:
-        while whole < 2:
+        while whole <= wanted:
             p.sequence(op.ops, 0)
             if p.last is not None and p.last.back == 1 and p.last.foot.at == begun:
                 break  # come round to where the round began
@@ -84,7 +84,7 @@ def _has_room_for_one(p: Hand, op: Star) -> bool:
             raise
     finally:
         p.come_back(mark, kept)
-    return whole == 1
+    return whole == wanted
 
 
 def last_time(op: Star) -> tuple[Op, ...]:
@@ -343,13 +343,13 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
 def _play_part(p: Hand, op: Star, part: tuple[Op, ...]) -> None:
     """The part of one more repetition. What ends a round is said of the round: "ending last rep with dc in first dc"
     comes back to its first stitch, not to the first of those ahead."""
-    repeating = p.repeating
+    repeating, p.in_part = p.repeating, True
     if op.ending and p.site.is_round:
         p.repeating = 0
     try:
         p.sequence(part, 0)
     finally:
-        p.repeating = repeating
+        p.repeating, p.in_part = repeating, False
 
 
 def check_left_behind(p: Hand, op: Star, since: int) -> None:

@@ -256,7 +256,7 @@ def _half_begun(p: Hand, place: Place, back: int) -> Hit | None:
     done: "ch 3, 3 dc in same sp, (sc in next sp, 8 dc in next sp) 3 times, sc in next sp, 4 dc in next sp" fills it."""
     below, first = p.ground.row.stitches, next((s for s in p.out if s.feet), None)
     closed = len(below) > 1 and below[-1].role == "join" and below[-1].kind != "sl st"
-    inside = not p.rotated or p.looping or p.repeating
+    inside = not p.rotated or p.looping or p.repeating or p.in_part
     if back != 1 or not closed or inside or place.noun.name not in SPACES or first is None:
         return None
     hit = p.ground.find(place.noun, 0)

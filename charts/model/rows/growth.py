@@ -17,11 +17,16 @@ def grown(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
 
 
 def _before_increases(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
-    """A round of increases with `more` stitches before each increase; the same ops where it has none."""
+    """A round of increases with `more` stitches before each increase; the same ops where it has none. A run as long as
+    those that are repeated, beside the repeat, belongs to an increase in the round's beginning and grows too."""
     out: list[Op] = []
+    runs = {_run(op) for again in ops if isinstance(again, Star | Times) for op in again.ops if _is_plain(op)}
+    alike = runs.pop() if len(runs) == 1 and sum(isinstance(op, Star | Times) for op in ops) == 1 else 0
     for op in ops:
         if isinstance(op, Star | Times):
             op = replace(op, ops=_before_one(op.ops, more))
+        elif isinstance(op, Make) and _is_plain(op) and op.places and _run(op) == alike and alike + more > 0:
+            op = _longer(op, more)
         elif more > 0 and isinstance(op, Make) and _in_each(op):
             one = replace(op.places[0], which="next")
             plain = Make(op.stitch, 1, (replace(one, count=more),))
@@ -65,6 +70,12 @@ def _is_plain(op: Op) -> bool:
     if not isinstance(op, Make) or op.stitch.endswith("tog"):
         return False
     return not op.places or (op.count == 1 and op.places[0].which == "next")
+
+
+def _run(op: Op) -> int:
+    """How many stitches a plain clause makes."""
+    assert isinstance(op, Make)
+    return op.places[0].count if op.places else op.count
 
 
 def _longer(op: Make, more: int) -> Make:

@@ -77,7 +77,7 @@ def told_ahead(w: Working, task: Task, tried: Tried, above: Sequence[RowText]) -
         return tried
     if following.begins is not None or any(isinstance(op, Again) for op in walk(following.ops)):
         return tried
-    short = trying.cut_short(w, task)
+    short = trying.ending_short(w, task)
     if short is None:
         return tried
     w.rows.append(WorkedRow(task.label, task.number, short.row, task.text.side, "", False, task.text.is_round))

@@ -6,7 +6,23 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from ...pattern.lexicon import GATHERED, height_of
-from ...pattern.tree import NOWHERE, PETAL_ST, Act, Chain, Into, Make, Noun, Op, Place, RowRef, Skip, Star, Times, walk
+from ...pattern.tree import (
+    NOWHERE,
+    PETAL_ST,
+    Act,
+    Chain,
+    Held,
+    Into,
+    Make,
+    Noun,
+    Op,
+    Place,
+    RowRef,
+    Skip,
+    Star,
+    Times,
+    walk,
+)
 from ..cloth.fabric import Row, counts
 from ..cloth.faults import Stuck
 from ..cloth.ground import Slot, matches, outside_groups
@@ -76,6 +92,46 @@ def _changed(op: Op, change: Callable[[Place], Place]) -> Op:
         ops, ending = (tuple(_changed(o, change) for o in part) for part in (op.ops, op.ending))
         return replace(op, ops=ops, ending=ending)
     return op
+
+
+def in_no_corner(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops with "the next corner sc" taken for the next stitch: over a round known by its count alone.
+    None where they name no such place."""
+    changed = tuple(_changed(op, _out_of_corner) for op in ops)
+    return changed if changed != ops else None
+
+
+def _out_of_corner(place: Place) -> Place:
+    named = place.noun.name in ("corner", "corner st") and place.row is None
+    named = named and place.which in ("next", "first", "last")
+    return replace(place, noun=_STITCH) if named else place
+
+
+#: The loop of a stitch that is left where another has been worked into.
+_LEFT_LOOP: dict[str, Held] = {"front loop": "back loop", "back loop": "front loop"}
+
+
+def into_left_loops(ops: tuple[Op, ...], below: Row, *, counted: bool) -> tuple[Op, ...] | None:
+    """The ops of a round behind one that was worked in one loop of the stitches below it, into the other loop of these:
+    "2 sc in back lp of each sc" behind a round of petals in front loops. Where the round does not say which loop it
+    goes into, only if it is `counted`. None where the round below is not worked so, or this one goes into the same
+    loop."""
+    feet = [foot for stitch in below.stitches for foot in stitch.feet if foot.back == 1]
+    holds = {foot.hold for foot in feet}
+    left = _LEFT_LOOP.get(holds.pop(), "") if len(holds) == 1 else ""
+    said: set[str] = {p.hold for op in walk(ops) if isinstance(op, Make | Into | Skip) for p in op.places if p.hold}
+    said |= {op.text for op in ops if isinstance(op, Act) and op.name == "loops" and op.text}
+    if not left or said - {left} or not (said or counted):
+        return None
+    changed = tuple(_changed(op, lambda place: _two_down(place, left)) for op in ops)
+    return changed if changed != ops else None
+
+
+def _two_down(place: Place, loop: Held) -> Place:
+    plain = place.which in ("next", "each", "first", "last") and place.row is None and place.of is None
+    if not plain or (place.noun.name != "st" and height_of(place.noun.name) is None):
+        return place
+    return replace(place, row=RowRef(below=2), hold=place.hold or loop)
 
 
 def over_chains(ops: tuple[Op, ...], below: Row) -> tuple[tuple[Op, ...], str, str] | None:

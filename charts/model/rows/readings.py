@@ -106,12 +106,23 @@ def _goes_on_over_mesh(w: Working, ops: tuple[Op, ...]) -> bool:
     """Whether a row is one stitch all along, in no place that is told, over a mesh of single chains: it goes into each
     of them, and keeps the number of stitches."""
     work = [op for op in ops if not isinstance(op, Act | Chain)]
-    only = work[0] if len(work) == 1 else None
+    only = work[-1] if work and all(_one_like_it(op, work[-1]) for op in work[:-1]) else None
     if not isinstance(only, Make) or only.count != 1 or len(only.places) != 1:
         return False
     place = only.places[0]
     chains = [s.chains for s in w.rows[-1].row.stitches if s.role == "chain"]
     return place.which == "each" and place.bare and place.noun.name == "st" and max(chains, default=0) == 1
+
+
+def _one_like_it(op: Op, last: Op) -> bool:
+    """Whether a clause is the same stitch once, in the first place or the next: the first row told again begins so."""
+    if not isinstance(op, Make) or not isinstance(last, Make) or len(op.places) != 1:
+        return False
+    if (op.stitch, op.count) != (last.stitch, 1):
+        return False
+    place = op.places[0]
+    one = (place.count, place.nth, place.noun.name, place.row) == (1, 0, "st", None)
+    return one and place.which in ("next", "first")
 
 
 def _second_of_all(ops: tuple[Op, ...]) -> bool:

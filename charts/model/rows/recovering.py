@@ -13,9 +13,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from ...pattern.tree import Into, Make, Noun, Op, Star, Stated, Times, walk
+from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Star, Stated, Times, walk
 from ..cloth import carried
 from ..cloth.fabric import Row
+from ..hands.row_end import LeftOver
 from . import trying
 from .working import Task, Tried, Working
 
@@ -33,6 +34,8 @@ def settle(w: Working, task: Task, tried: Tried) -> Tried:
         return tried
     if tried.stuck is not None and tried.stuck.kind == "limit":
         return tried
+    if below in w.whole and (again := gone_round(w, task, tried)).whole:
+        return again
     kept = w.rows[-1]
     for base in _bases(w):
         found = _over(w, task, base)
@@ -43,6 +46,32 @@ def settle(w: Working, task: Task, tried: Tried) -> Tried:
         return found_over
     w.rows[-1] = kept
     return tried
+
+
+def gone_round(w: Working, task: Task, tried: Tried) -> Tried:
+    """A round that stops too soon, or whose repeat does not come out even, as what a reader of print goes on over: with
+    its words repeated all round, or its last repetition broken off. The round stays complained of."""
+    if tried.stuck is None or tried.stuck.kind == "limit" or task.stated or not w.rows or not task.text.is_round:
+        return tried
+    if isinstance(tried.stuck, LeftOver):
+        ops = _all_round(task.ops)
+        again = trying.best(w, replace(task, ops=w.canonical.setdefault(ops, ops))) if ops else tried
+    elif any(isinstance(op, Star) and op.more is None for op in task.ops):
+        again = trying.cut_short(w, task)
+    else:
+        return tried
+    return tried if again.faults or again.left else replace(tried, row=again.row, whole=True)
+
+
+def _all_round(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The words of a round with all between its beginning chain and its join repeated; none where it repeats a part."""
+    work = [n for n, op in enumerate(ops) if not isinstance(op, Act | Chain)]
+    if not work or any(isinstance(op, Star | Times) or _to_the_end(op) for op in walk(ops)):
+        return ()
+    first, last = work[0], work[-1] + 1
+    while last < len(ops) and isinstance(ops[last], Chain):
+        last += 1
+    return (*ops[:first], Star(ops[first:last], word="around"), *ops[last:])
 
 
 def _over(w: Working, task: Task, base: Row | None) -> Tried:

@@ -164,6 +164,9 @@ def _check_swaps(w: Working, text: RowText, ops: tuple[Op, ...], source: int) ->
 
 def _run_named(old: Op, ops: tuple[Op, ...]) -> Op:
     """ "With 3 sc before each inc": the run of plain stitches of the row repeated, where one length is meant."""
+    if isinstance(old, Skip) and not old.places:
+        skips = {o for o in walk(ops) if isinstance(o, Skip) and [p.which for p in o.places] == ["next"]}
+        return skips.pop() if len(skips) == 1 else old
     if not isinstance(old, Make) or old.count:
         return old
     was = old.places[0].count
@@ -208,6 +211,8 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
         ops = tuple(moved(op, number - origin) for op in ops)
     extra = tuple(op for op in extra if not _of_other_rows(op, number))
     swaps = [pair for op in extra if isinstance(op, Again) for pair in op.swap]
+    told = _skips_otherwise(ops, extra)
+    swaps, extra = [*swaps, *told], tuple(op for op in extra if op not in [new for _, new in told])
     for old, new in swaps:
         exact = any(op == old for op in walk(ops))
         ops = tuple(swapped(op, old, new, exact=exact) for op in ops)
@@ -238,6 +243,13 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
     elif not added and not leading and not swaps and not sized:
         return ops
     return leading + kept + added
+
+
+def _skips_otherwise(ops: tuple[Op, ...], extra: tuple[Op, ...]) -> list[tuple[Op, Op]]:
+    """ "As Row 2, skipping 2 sc": what the row repeated passes over, and what is passed over in its stead."""
+    new = [op for op in extra if isinstance(op, Skip) and [p.which for p in op.places] == ["next"]]
+    old = _run_named(Skip(()), ops)
+    return [(old, new[0])] if len(new) == 1 and isinstance(old, Skip) and old.places else []
 
 
 def _at_an_end(op: Make | Skip) -> bool:

@@ -87,6 +87,7 @@ def _taken_so(tried: Tried) -> list[str]:
         (tried.skip_unsaid, "what its repeats skip first was skipped once more before the round's end"),
         (tried.choice.runs, beyond),
         (tried.under_chain, "the stitch skipped first was taken for the one that the beginning chain stands on"),
+        (tried.left_loops, "it was worked into the loops that the round below left free"),
         (tried.parted, "the last repeat was worked only as far as the row goes"),
         (tried.closed, "the last repetition comes back to the round's first stitch, which was not worked again"),
         (tried.adds, each_again),

@@ -104,6 +104,7 @@ def full_after_each(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
         return None
     first = star.ops[0] if len(star.ops) > 1 else None
     along = isinstance(first, Make) and len(first.places) == 1 and first.places[0].which == "each"
+    along = along and isinstance(first, Make) and first.places[0].noun.name != "ch"
     return (*ops[:at], replace(star, cut=1), *ops[at + 1 :]) if along else None
 
 

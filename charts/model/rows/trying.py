@@ -37,7 +37,9 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
         if again.faults < found.faults:
             found = again
     found = _first_place_again(w, task, _so_many_in_all(w, task, found))
-    found = _joined_to_its_own(w, task, _between_groups(w, task, found))
+    found = _over_its_own_chains(w, task, found)
+    found = _joined_to_its_own(w, task, _between_groups(w, task, _in_no_corner(w, task, found)))
+    found = _into_left_loops(w, task, found)
     if found.stuck is not None and not w.rows and task.stated:
         return _on_chain(w, task, found)
     return _by_another_name(w, task, found) if found.stuck is not None else found
@@ -82,6 +84,42 @@ def _first_place_again(w: Working, task: Task, found: Tried) -> Tried:
     return replace(again, adds=True)
 
 
+def _over_its_own_chains(w: Working, task: Task, found: Tried) -> Tried:
+    """A row told by the words of the one below, which skip stitches that this one worked chains over, with these
+    skipped where the row then makes as much as that one and would not else: "Rows 2-6: ch 1, sc in first sc, *ch 1,
+    skip 1 sc, sc in next sc; rep from * across"."""
+    told = (task.text.last > task.text.first != task.number) or _says_again(task)
+    if not told or task.stated or not w.rows or found.row.made == w.base().made:
+        return found
+    meant = misnamed.over_chains(task.ops, w.base())
+    if meant is None:
+        return found
+    ops, said, there = meant
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    same = not again.faults and again.row.made == w.base().made
+    return replace(again, misnamed=(said, there)) if same else found
+
+
+def _into_left_loops(w: Working, task: Task, found: Tried) -> Tried:
+    """A round that is stuck over one worked in single loops, into the other loops of the stitches under that."""
+    ready = found.stuck is not None and len(w.rows) > 1 and task.text.is_round
+    ops = misnamed.into_left_loops(task.ops, w.base(), counted=bool(task.stated)) if ready else None
+    if ops is None:
+        return found
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    return found if again.faults else replace(again, left_loops=True)
+
+
+def _in_no_corner(w: Working, task: Task, found: Tried) -> Tried:
+    """A round over one that hands on nothing but its count, with the corners it names taken for stitches like the
+    others, where it comes out so."""
+    ops = misnamed.in_no_corner(task.ops) if w.on_carried and found.faults and task.text.is_round else None
+    if ops is None:
+        return found
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    return found if again.faults or again.left else again
+
+
 def _between_groups(w: Working, task: Task, found: Tried) -> Tried:
     """A round over groups side by side that goes into spaces and into corners, with the spaces between the groups,
     where it comes out so."""
@@ -122,6 +160,12 @@ def _by_another_name(w: Working, task: Task, found: Tried) -> Tried:
     if again.faults:
         return found
     return replace(again, misprint=found.stuck) if slip else replace(again, misnamed=(said, there))
+
+
+def cut_short(w: Working, task: Task) -> Tried:
+    """A row with its last repetition broken off where the row below ends."""
+    w.steps = Steps()
+    return _first_good(w, task, in_all=False, cut_short=True)
 
 
 def faultless(w: Working, task: Task, others: tuple[tuple[Op, ...], ...]) -> Iterator[Tried]:
@@ -273,7 +317,7 @@ def _may_be_cut_short(task: Task) -> bool:
     return task.text.is_round and begun and star > 0
 
 
-def cut_short(w: Working, task: Task) -> Tried | None:
+def ending_short(w: Working, task: Task) -> Tried | None:
     """A round that does not come out even and states no count, with its last repetition only as far as the round goes;
     None where it does not come out so either, or makes as many as it takes."""
     if not w.rows or task.stated or not _may_be_cut_short(task):

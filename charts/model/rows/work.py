@@ -151,7 +151,7 @@ class Worker(Working):
             tried = looking_back.blame(self, task, tried, others)
             tried = looking_back.one_number(self, task, tried, others)
         if not unread:
-            tried = recovering.settle(self, task, tried)
+            tried = recovering.gone_round(self, task, recovering.settle(self, task, tried))
         if index in self.asides and not unread:
             told = not self.asides[index]
             unread = bool(tried.faults) if told else not reporting.proved_without(self, task, tried, self.asides[index])
@@ -230,7 +230,7 @@ class Worker(Working):
             self.not_worked.add(len(self.rows))
             grew = isinstance(tried.stuck, LeftOver) and tried.row.made >= self.base().made
             if stands is None and not grew:
-                self.torn.add(len(self.rows))
+                (self.whole if tried.whole else self.torn).add(len(self.rows))
             row, proved = stands or tried.row, "no"
             self.broken = True
             self.doubtful.add(task.number)

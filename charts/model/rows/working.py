@@ -85,7 +85,8 @@ class Tried:
     on; `adds`: its first place was worked twice, as it says that it adds a stitch; `leapt`: what it goes past or over
     without saying so; `joined_low`: that it is joined below the top of its beginning chain; `opening`: what the chains
     that it skips first count as; `usual`: what usual practice makes of it, which comes out even but for its count;
-    `told_by`: the row above that comes out only over this reading."""
+    `told_by`: the row above that comes out only over this reading; `whole`: though it is stuck its row goes all the way
+    round; `left_loops`: it goes into the loops that the row below left free."""
 
     row: Row
     named: tuple[str, ...]
@@ -107,6 +108,8 @@ class Tried:
     opening: tuple[str, ...] | None = None
     usual: Tried | None = None
     told_by: str = ""
+    whole: bool = False
+    left_loops: bool = False
 
     @property
     def faults(self) -> int:
@@ -164,9 +167,11 @@ class Working:
         self.unchecked = ""
         #: The row worked last as usual practice has it, where only its count speaks for another reading.
         self.against_usual: Tried | None = None
-        #: By place: rows that stand for what could not be worked, and those of them that are no more than a part of it.
+        #: By place: rows that stand for what could not be worked, those of them that are no more than a part of it, and
+        #: those that go all round though they are stuck.
         self.not_worked: set[int] = set()
         self.torn: set[int] = set()
+        self.whole: set[int] = set()
         self.doubtful: set[int] = set(before.doubtful) if before else set()
         self.colour = self.next_colour = self.start.colour if self.start else ""
 

@@ -65,6 +65,7 @@ def fold(words: list[Word]) -> Folded:
     _mend_brackets(words)
     respelt = _close_last(words)
     bracketed = _brackets(words, complaints)
+    _brackets_recalled(bracketed)
     _stars_behind(bracketed)
     _star_for_around(bracketed)
     aside = _star_alone(bracketed)
@@ -91,13 +92,29 @@ def _opened_at_first(words: list[Word]) -> list[Complaint]:
 
 
 def _behind_a_first_stitch(words: list[Word]) -> int:
-    """Where a row goes on behind a beginning chain that is as high as a stitch of the row; 0 where it has none."""
-    said = [w.text for w in words[:2]]
-    chains = int(said[1]) if len(said) == 2 and said[0] in ("ch", "chain") and said[1].isdigit() else 0
+    """Where a row goes on behind a beginning chain that is as high as a stitch of the row, or is said to count, and behind
+    what is said of it; 0 where it has none."""
+    at = 2 if [w.text for w in words[:2]] in (["turn", ","], ["turn", "."]) else 0
+    chains, at = _chain_at(words, at)
     made = {name for w in words for _, name in w.kinds.get("STN", ())}
-    if chains < 2 or all(lexicon.TURNING.get(name) != chains for name in made) or len(words) < 4:
+    high = {lexicon.TURNING.get(name) for name in made} or {lexicon.TURNING["dc"]}
+    told = at < len(words) and (words[at].inside is not None or "COUNTSAS" in words[at].kinds)
+    if chains < 2 or len(words) < at + 2 or not (chains in high or told):
         return 0
-    return 3 if words[2].text in (",", ";", ".") else 2
+    at += told
+    while at < len(words) and (words[at].text in (",", ";", ".", "turn")):
+        at += 1
+    return at
+
+
+def _chain_at(words: list[Word], at: int) -> tuple[int, int]:
+    """How many chains are told at a place, "ch 3", "3 ch", "ch-3", and where the words behind them begin; 0 for none."""
+    said = [w.text for w in words[at : at + 2]]
+    for name, number in (said, said[::-1]) if len(said) == 2 else ():
+        if name in ("ch", "chain", "chs") and number.isdigit():
+            return int(number), at + 2
+    size = words[at].kinds.get("CHREF") if at < len(words) else None
+    return (int(size[0][1]), at + 1) if size else (0, at)
 
 
 def closed_alike(words: list[Word]) -> dict[str, str]:
@@ -609,6 +626,50 @@ def _stars(words: list[Word], complaints: list[Complaint], depth: int) -> list[W
         out.append(node)
         at = after
     return out
+
+
+#: What may stand between "repeat" and the brackets whose work is meant, and what brackets are called.
+_LEADS_TO = frozenset(("the", "instructions", "directions", "between", "bet", "betw", "in", "inside", "within", "from", "what", "is", "sts", "stitches", "section"))
+_CALLED = frozenset(("parentheses", "parenthesis", "brackets", "bracket", "parens"))
+
+
+def _brackets_recalled(words: list[Word]) -> None:
+    """ "(2 sc in next st, sc) 3 times, sc, rep between () twice": brackets told again further on in a row, empty or by name,
+    are the work that the last ones hold."""
+    at = 0
+    while at < len(words):
+        found = _bracket_again(words, at)
+        if found is not None:
+            node, after = found
+            behind = [w.text for w in words[after : after + 3]]
+            more = next((n for n, text in enumerate(behind) if text == "more"), 0) if "more" in behind[1:] else 0
+            if more:
+                del words[after + more]  # apart from the first ones, "3 more times" is three times
+            words[at:after] = [node]
+        at += 1
+
+
+def _bracket_again(words: list[Word], at: int) -> tuple[Word, int] | None:
+    """The work of the last bracket before, told again at a place by its empty signs or its name; and the word behind."""
+    if words[at].text not in _REPEAT:
+        return None
+    after = at + 1
+    while after < len(words) and words[after].text in _LEADS_TO:
+        after += 1
+    sign = words[after] if after < len(words) else None
+    empty = sign is not None and sign.inside is not None and not sign.inside.words
+    if sign is None or not (empty or sign.text in _CALLED):
+        return None
+    held = next((n for n in reversed(range(at)) if words[n].inside is not None and _holds_work(words[n])), None)
+    if held is None or not any(w.is_sign for w in words[held + 1 : at]):
+        return None
+    node = Word("()", words[at].start, sign.end)
+    node.inside = Inside([_again(w) for w in words[held].inside.words], "(")
+    return node, after + 1
+
+
+def _holds_work(word: Word) -> bool:
+    return any(not {"STN", "INC", "DEC", "OWN", "TOGN", "CHREF"}.isdisjoint(w.kinds) or w.text in ("ch", "inc", "dec") for w in word.inside.words)
 
 
 def _recalled(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int] | None:

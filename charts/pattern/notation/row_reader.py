@@ -113,7 +113,7 @@ _AMONG = when_used(r"between (?:them|the (?:sts|stitches)|(?:the )?\d|stitches|s
 #: How far a repeat goes, which a star before it may have opened.
 _TO_THE_END = when_used(r"\b(?:around|across|round|to (?:the )?end)\b")
 _COUNTED_BRACKET = when_used(r"\d")
-_HALF_SAID = when_used(r"rep(?:eat)?|rpt|[)\]}]")
+_HALF_SAID = when_used(r"rep(?:eat)?|rpt|from|[)\]}]")
 _COUNTED_AT_END = when_used(r"[(\[=]\s*\d[^()\[\]]*[)\]]?\W*$")
 #: What is worked into a place is no count.
 _WORKED = when_used(

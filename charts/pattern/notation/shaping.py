@@ -8,6 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
+from ..closed_loops import closed_by
 from ..lexicon import GATHERED, TURNING, height_of, together
 from ..tree import (
     FIRST_LEG,
@@ -35,6 +36,9 @@ from .items import GAP, LOST, Item, Ops, RowRead
 from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, UntilGroups, own_chain
 from .meanings.until_groups import until_groups
 from .words import Word
+
+#: What says that a group has been made: "1 shell made".
+_MADE = frozenset(("made", "formed", "complete", "completed", "done"))
 
 
 class Shaping:
@@ -70,7 +74,11 @@ class Shaping:
         if name == "counted":
             self._close_ending()
             first, last = self.words[item.first], self.words[item.last - 1]
-            self.out.counts.append((what.parts, first.start, last.end))
+            follows = any({"STN", "STARNODE", "OWN"} & w.kinds.keys() for w in self.words[item.last :])
+            if last.text in _MADE and follows and what.parts[0][0] == 1 and self.ops and isinstance(self.ops[-1], Into):
+                self._named(" ".join(w.text for w in self.words[item.first : item.last]))
+            else:
+                self.out.counts.append((what.parts, first.start, last.end))
         elif name == "countsas":
             self._counts(what, span, item)
         elif name == "gathers":
@@ -124,7 +132,7 @@ class Shaping:
                 if isinstance(op, Corner) and not shaped and not any(isinstance(o, Make | Into | Star | Times | Again) for o in self.ops):
                     op = _at(op.make, span)
                 if self.ending is not None and _closes_row(op):
-                    self._close_ending()
+                    self._close_ending(joined=isinstance(op, Act) and op.name == "join")
                 self._add(op)
 
     def _until(self, part: UntilGroups, span: Span) -> None:
@@ -332,12 +340,17 @@ class Shaping:
     # -- endings --------------------------------------------------------------------------------------------------
 
     def _begin_ending(self, ending: Ending, span: Span) -> None:
+        if ending.how == "closed":
+            self.ending = (len(self.ops), ending.how)
+            return
         again = self.ops[-1] if self.ops and ending.how in ("last", "omit", "with") else None
         counted = isinstance(again, Times) and again.times > 1 and ending.how != "with"
         if isinstance(again, Times) and (counted or not again.times) and not again.name:  # "(...) 6 times, ending last rep with ..."
             self.ops[-1] = Star(again.ops, again.times - 1 if again.times else None, at=again.at)
         star = self._last_star()
         if star is None:
+            if ending.how == "with":
+                self.ending = (len(self.ops), ending.how)
             return
         if ending.how == "at":
             op = self.ops[star]
@@ -349,6 +362,7 @@ class Shaping:
             if (fewer := _with_fewer(op.ops[-1], ending.what)) is not None:
                 self.ops[star] = replace(op, cut=len(op.ops) - 1, ending=(fewer,), replaces=True)
                 return
+            op = replace(op, ops=_last_apart(op.ops)) if op.cut is None else op
             cut = _omitted(op.ops, ending.what)
             if cut is None:
                 self._complain(span, "the repeat does not end with what is left out", "say where the last repeat ends")
@@ -376,13 +390,22 @@ class Shaping:
     def _last_star(self) -> int | None:
         return next((i for i in range(len(self.ops) - 1, -1, -1) if isinstance(self.ops[i], Star)), None)
 
-    def _close_ending(self) -> None:
+    def _close_ending(self, *, joined: bool = False) -> None:
         if self.ending is None:
             return
         first, how = self.ending
         self.ending = None
         said = tuple(self.ops[first:])
         star = self._last_star()
+        before = self.ops[first - 1] if first else None
+        flat = isinstance(before, Star) and isinstance(before.ops[-1], Chain) and how != "closed"
+        if before is not None and not flat and (joined or len(said) > 1):
+            closed = closed_by(before, said)
+            if closed is not None:
+                self.ops[first - 1 :] = closed
+                return
+        if how == "closed":
+            return
         if star is None or star != first - 1 or not said:
             return
         op = self.ops[star]
@@ -409,15 +432,17 @@ class Shaping:
         return [(*ops[:at], *whole, *ops[at + length :])]
 
     def _closed_round(self) -> None:
-        """ "Ch 3 (counts as dc), ..., ch 3, sl st in 3rd ch of ch-3" at a row's end: what begins with a chain of as many is
-        joined to that, and no picot is made of the chain of its last loop."""
+        """ "Ch 3 (counts as dc), ..., ch 3, sl st in 3rd ch of ch-3" at a row's end: what begins with a chain of as many,
+        also behind slip stitches, is joined to that, and no picot is made of the chain of its last loop."""
         work = [n for n, op in enumerate(self.ops) if not isinstance(op, Act)]
-        if self.inner_of or self.defining or len(work) < 3:
+        begun = next((self.ops[n] for n in work if not _is_slip(self.ops[n])), None)
+        if self.inner_of or self.defining or len(work) < 3 or not isinstance(begun, Chain):
             return
-        begun, last = self.ops[work[0]], self.ops[work[-1]]
-        picot = last.places[0] if isinstance(last, Make) and last.stitch == "picot" and len(last.places) == 1 else None
-        if picot is not None and picot.bare and isinstance(begun, Chain) and begun.count == picot.nth:
-            self.ops[work[-1] : work[-1] + 1] = [Chain(picot.nth, at=last.at), Act("join", place=Place("top", of=Place("beg")), at=last.at)]
+        last = self.ops[work[-1]]
+        if isinstance(last, Star) and last.ending:
+            self.ops[work[-1]] = replace(last, ending=(*last.ending[:-1], *_joined_to(begun, last.ending[-1])))
+        else:
+            self.ops[work[-1] : work[-1] + 1] = _joined_to(begun, last)
 
     def finished(self) -> tuple[Ops, tuple[Ops, ...]]:
         self._close_ending()
@@ -489,6 +514,7 @@ class Shaping:
         lead = 0
         while lead < at and (isinstance(self.ops[lead], Act) or (isinstance(self.ops[lead], Chain) and lead <= 1)):
             lead += 1
+        along = bool(lead) and lead < at and isinstance(self.ops[lead - 1], Chain) and _from_hook(self.ops[lead])
         if repeat.from_start:
             return [lead]
         if repeat.clauses:
@@ -496,7 +522,13 @@ class Shaping:
         sentence = max((s for s in self.sentence_starts if s < at), default=0)
         first = max(lead, sentence) + _led_in(self.ops[max(lead, sentence) : at])
         rest = [i for i in range(lead, at) if i != first]
-        return [first, *sorted(rest, key=lambda i: (abs(i - first), i))]
+        usual = [first, *sorted(rest, key=lambda i: (abs(i - first), i))]
+        return [usual[0], lead - 1, *usual[1:]] if along else usual  # a chain that is worked along may come again
+
+
+def _from_hook(op: Op) -> bool:
+    """Whether a clause goes into a chain from the hook."""
+    return isinstance(op, Make | Into) and [p.which for p in op.places[:1]] == ["hook"]
 
 
 def _only_first(ops: Ops) -> bool:
@@ -514,12 +546,47 @@ def _led_in(ops: Sequence[Op]) -> bool:
     sc in next st, repeat around"."""
     first = ops[0] if len(ops) > 1 and isinstance(ops[1], Chain) else None
     there = isinstance(first, Make) and first.count == 1 and [p.which for p in first.places] == ["same"]
-    return there and any(isinstance(op, Make | Into) for op in ops[2:])
+    return (there and any(isinstance(op, Make | Into) for op in ops[2:])) or _again_further_on(ops)
+
+
+def _again_further_on(ops: Sequence[Op]) -> bool:
+    """Whether a row works the same in its first place and, past some stitches, in the next: "3 dc in first ch, skip 3, 3 dc
+    in next ch, repeat to end" repeats what is behind the first of them."""
+    work = [op for op in ops if not isinstance(op, Chain)]
+    if len(work) != 3 or not isinstance(work[1], Skip) or not isinstance(ops[0], Make | Into):
+        return False
+    first, last = work[0], work[2]
+    if not isinstance(first, Make | Into) or not isinstance(last, Make | Into):
+        return False
+    begins = [p.which for p in first.places] in (["first"], ["hook"], ["same"])
+    return begins and [p.which for p in last.places] == ["next"] and replace(first, places=(), at=NOWHERE) == replace(last, places=(), at=NOWHERE)
+
+
+def _is_slip(op: Op) -> bool:
+    return isinstance(op, Make) and op.stitch == "sl st"
+
+
+def _joined_to(begun: Chain, last: Op) -> Ops:
+    """A last clause, that seems a picot, of a round that begins with a chain of as many: a chain and the join."""
+    picot = last.places[0] if isinstance(last, Make) and last.stitch == "picot" and len(last.places) == 1 else None
+    if picot is None or not picot.bare or begun.count != picot.nth:
+        return (last,)
+    return Chain(picot.nth, at=last.at), Act("join", place=Place("top", of=Place("beg")), at=last.at)
 
 
 def _ends_in(op: Op) -> Op:
     """What a clause makes last: of a bracket so many times what stands last in it."""
     return _ends_in(op.ops[-1]) if isinstance(op, Times) and op.ops and not op.name else op
+
+
+def _last_apart(ops: Ops) -> Ops:
+    """Clauses of a repeat that ends with a bracket so many times, with its last time told by itself: "(ch 5, skip 3 sc, sc in
+    next sc) 9 times, omitting last sc" ends with a sc."""
+    last = ops[-1] if ops else None
+    if not isinstance(last, Times) or last.times < 2 or last.name:
+        return ops
+    again = (replace(last, times=last.times - 1),) if last.times > 2 else last.ops
+    return (*ops[:-1], *again, *_last_apart(last.ops))
 
 
 def _with_fewer(last: Op, what: Op) -> Op | None:

@@ -436,7 +436,8 @@ def _behind_turn(words: Sequence[Word], at: int) -> bool:
             break
         before.append(word.text)
     placed = bool({"in", "into", "to", "of", "with"} & set(before))
-    if rest[1].text in ("sts", "stitches") and (_times_before(words, at) or (placed and _PLACED & set(words[at - 1].kinds))):
+    counted = (lexicon_number(rest[0].text) or 0) >= MANY and "STN" in rest[1].kinds and words[at - 1].text in ("times", "twice")
+    if counted or (rest[1].text in ("sts", "stitches") and (_times_before(words, at) or (placed and _PLACED & set(words[at - 1].kinds)))):
         return True
     many = (lexicon_number(rest[0].text) or 0) >= MANY
     if many and rest[1].text in ("sts", "stitches") and {"INC", "DEC"} & set(words[at - 1].kinds):
@@ -571,6 +572,8 @@ def _total_at_end(words: Sequence[Word], at: int) -> bool:
     if words[at - 1].text == "round" and (at < 2 or words[at - 2].text in _NAMING or _TOLD_BY & words[at - 2].kinds.keys()):
         return False
     rest = [w.text for w in words[at + 1 :] if w.text not in (".", "!")]
+    if len(rest) == 1 and "STN" in words[at + 1].kinds and words[at - 1].text != "join":
+        return (lexicon_number(words[at].text) or 0) >= MANY  # "rep from * around 40 sc"
     return not rest or "total" in rest or rest in (["sts"], ["stitches"])
 
 

@@ -189,7 +189,7 @@ class Words:
         """The words of a text in lower case (`plain`)."""
         out = [self._word(found) for found in _PIECES.finditer(low)]
         out = _summed([w for at, w in enumerate(out) if not _means_nothing(out, at)])
-        out = [part for w in _one_stitch(_counted_spaces(out)) for part in self._glued(w)]
+        out = [part for w in _one_stitch(_counted_spaces(_letters_joined(out))) for part in self._glued(w)]
         for before, word in pairwise(out):
             word.begins_line = "\n" in low[before.end : word.start]
         out = [w for at, w in enumerate(out) if not (w.text == "-" and _skips_number(out, at))]
@@ -434,6 +434,21 @@ def _one_stitch(words: list[Word]) -> list[Word]:
 
 #: Kinds of words that their number may be joined to: "tr-9", "inc-6".
 _NUMBERED = frozenset(("STN", "INC", "DEC"))
+#: The letters of a stitch's short name that come before its last one, where they are written apart: "d c", "h d c".
+_LETTERS_APART = frozenset(("s", "d", "h", "hd", "sd"))
+
+
+def _letters_joined(words: list[Word]) -> list[Word]:
+    """ "d c-group": the last letter of a stitch written in letters, and the noun joined to it by a hyphen."""
+    out: list[Word] = []
+    for at, word in enumerate(words):
+        before = words[at - 1] if at else None
+        letter, _, noun = word.text.partition("-")
+        if letter == "c" and noun in _JOINED_ON and before is not None and before.text in _LETTERS_APART and not word.kinds:
+            out += [Word("c", word.start, word.start + 1), Word(noun, word.start + 2, word.end)]
+        else:
+            out.append(word)
+    return out
 
 
 def _skips_number(words: list[Word], at: int) -> bool:

@@ -10,7 +10,7 @@ from ..head_forms import listed, one_form
 from ..misread import put_right
 from ..notation.plain import plain
 from ..notation.words import vocabulary
-from ..turned_heads import dashes_told, run_in, turned
+from ..turned_heads import dashes_told, founded, run_in, turned
 from ..when_used import when_used
 from .telling import workish
 
@@ -132,6 +132,31 @@ _HEAD_BEGUN = when_used(r"(?P<before>.*[.!)\]])\s+(?P<word>rows?|rnds?|rounds?)\
 _HEAD_GOES_ON = when_used(r"\s*\d{1,3}(?:\s*(?:-|\u2013|to|and)\s*\d{1,3})?\s*[:.]\s")
 
 
+#: "Crossed hdc:" alone on a line, and the numbered steps below it by which the hook makes the stitch.
+_STITCH_NAMED = when_used(r"\s*(?:[-*\u2022]\s*)?(?!(?:row|rnd|round|step|part|section)s?\b)(?P<name>[a-z][a-z0-9 /-]{1,40}?(?: ?\([a-z0-9 /-]{1,20}\))?)\s*[:\u2013-]\s*$", re.IGNORECASE)
+_FIRST_STEP = when_used(r"\s*(?:step )?1[.):]\s*(?:yo\b|yarn over|wrap|insert|place hook|put hook|(?:with|holding)\b[^.]{0,30}\binsert)", re.IGNORECASE)
+_A_STEP = when_used(r"\s*(?:step )?(?P<n>\d{1,2})[.):]\s*(?P<said>\S.*?)[\s.;,]*$", re.IGNORECASE)
+
+
+def steps_joined(lines: list[str]) -> list[str]:
+    """The lines with a stitch that numbered steps explain below its name told in that one line, theirs left empty.
+
+    >>> steps_joined(["Xsc:", "1. Insert hook, pull up a loop.", "2. Yo, pull through both loops.", "Ch 9"])
+    ['Xsc: insert hook, pull up a loop, yo, pull through both loops', '', '', 'Ch 9']
+    """
+    out = list(lines)
+    for at in range(len(out) - 2):
+        named = _STITCH_NAMED.match(out[at]) if _FIRST_STEP.match(out[at + 1]) else None
+        told: list[str] = []
+        while named and at + 1 + len(told) < len(out) and (step := _A_STEP.match(out[at + 1 + len(told)])):
+            if int(step["n"]) != len(told) + 1:
+                break
+            told.append(step["said"][0].lower() + step["said"][1:])
+        if named and len(told) > 1:
+            out[at : at + 1 + len(told)] = [f"{named['name']}: {', '.join(told)}", *([""] * len(told))]
+    return out
+
+
 def heads_joined(lines: list[str]) -> list[str]:
     """The lines with a head that was broken over two of them ("Round" / "2: ...", "6TH" / "ROW: ...") on the first, the
     second left empty."""
@@ -229,7 +254,7 @@ def increases_told(lines: list[str]) -> list[str]:
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
     lines = increases_told(lines)
-    lines = [run_in(line) for line in dashes_told(turned(put_right(lines)))]
+    lines = [run_in(founded(line)) for line in dashes_told(turned(put_right(lines)))]
     lines = listed(lines)
     following, before = [*lines[1:], ""], ["", *lines[:-1]]
     carried = [

@@ -772,7 +772,7 @@ class Lines:
         last = 0 if self.fresh_part or self.pending or not self.p.drafts else self.p.drafts[-1].head.last
         below = low if self.behind else self._paragraph(index)
         begun = self.pending is not None
-        told = first_row(low, below, self.behind or self._next_head(index), last, begun=begun)
+        told = first_row(low, below, self.behind or self._wrapped_head(index) or self._next_head(index), last, begun=begun)
         lead = part_lead(low, text)
         piece = bool(lead) and not begins_gathered(lead.strip(" -:.")) and whole_piece(low, text, self._others(low))
         said = max(len(lead), first_round(low) or 0)
@@ -1102,6 +1102,14 @@ class Lines:
         found = next((found for low in self.p.low[index + 1 :] if low.strip() and (found := self._head(low))), None)
         self.bare_part = bare
         return found
+
+    def _wrapped_head(self, index: int) -> Head | None:
+        """The head that stands inside the next line, behind the end of what this line broke off."""
+        below = self.p.low[index + 1] if index + 1 < len(self.p.low) else ""
+        if not below.strip() or self._head(below) or self.p.low[index].rstrip().endswith((".", ")", ":")):
+            return None
+        inner = self._inner(below, 0)
+        return inner[0] if inner and inner[0].start > 0 and works(below[: inner[0].start]) else None
 
     def _repeat_line(self, index: int, text: str, low: str) -> None:
         """ "Repeat Row 2 until ...": rows that go on at will."""

@@ -104,19 +104,19 @@ class Doing(Making):
     def magic_ring(self, **_: Any) -> Ops:
         return (Act("magic ring"),)
 
-    def join_by_stitch(self, c: Ops, k: str, ps: tuple[Place, ...]) -> Ops | None:
+    def join_by_stitch(self, c: Ops, k: str, ps: tuple[Place, ...]) -> tuple[Any, ...] | None:
         """ "Join with ch 1 + dc in first sc": the stitch stands for the rest of the last loop's chain."""
         made = self.make((k, ""), ps) if k != "sl st" and len(ps) == 1 else None
-        return (*c, *made) if made else None
+        return (Ending("closed"), *c, *made) if made else None
 
     def ending_by_stitch(self, c: Ops, k: str, ps: tuple[Place, ...]) -> tuple[Any, ...] | None:
         """ "Ending with ch 2, dc in first sc": the last repetition ends so."""
-        made = self.join_by_stitch(c, k, ps)
-        return (Ending("with"), *made) if made else None
+        made = self.make((k, ""), ps) if k != "sl st" and len(ps) == 1 else None
+        return (Ending("with"), *c, *made) if made else None
 
-    def join_by_listed(self, b: Any) -> Ops | None:
+    def join_by_listed(self, b: Any) -> tuple[Any, ...] | None:
         """ "Join with (ch 2, dc in first sc)"."""
-        return b.ops if _closes(b.ops) and b.ops[1].places else None
+        return (Ending("closed"), *b.ops) if _closes(b.ops) and b.ops[1].places else None
 
     def closing_space(self, b: Any = None, k: str = "", **_: Any) -> Place | None:
         """ "(ch 1 + dc) space": the loop that the round before was closed with, which the hook stands over."""

@@ -145,6 +145,10 @@ class Making(Stitches):
         """ "fsc 20 sts": so many foundation stitches, which need none below."""
         return self.make_after(s, n) if _founds(s[0]) else None
 
+    def found_until(self, s: tuple[str, Held], n: int, c: Noun = ANY) -> Ops | None:
+        """ "Work fhdc until you have 30 sts": so many foundation stitches."""
+        return self.found_after(s, n) if c.name in ("st", s[0]) else None
+
     def held_n_next(self, h: Held, s: tuple[str, Held], n: int) -> Ops | None:
         """ "In front loops only 18 sc": one in each of so many, by that loop."""
         return self.make(s, (Place("next", count=n, hold=loop_of(h)),), 1) if 0 < n <= MOST else None

@@ -325,12 +325,16 @@ class Places(Nouns):
         if len(pp) == 2:
             if pp[0].which == "last" and pp[0].row is None and (pp[1].which, pp[1].nth) == ("last", 2):
                 return Place("before", Noun("gap"), of=pp[0])  # "between last and next to last"
+            if pp[0].which == "skipped" and (pp[1].which, pp[1].count, pp[1].nth) == ("next", 1, 0):
+                return Place("before", Noun("gap"), of=pp[1])  # "between last dc skipped and next dc"
             return Place("after", Noun("gap"), of=pp[0])
         if q == "next" and pp[0].which == "next" and pp[0].count == 1 and pp[0].bare and height_of(pp[0].noun.name):
             return Place("next", Noun("gap"))  # "in next sp between dc"
         return _next_gap(pp[0])
 
     def gap_beside(self, p: Place, w: str, q: str = "") -> Place:
+        if w in ("after", "past") and p.which == "skipped" and not p.nth:
+            return Place("before", Noun("gap"), of=Place("next"))
         return Place("after" if w in ("after", "past") else "before", Noun("gap"), of=p)
 
     def gaps_of_groups(self, q: str = "", n: int = 1, g: Noun | str = "") -> Place:

@@ -7,7 +7,7 @@ from typing import Any
 
 from ....made_late import dataclass
 from ...lexicon import height_of
-from ...tree import Act, Again, Chain, Held, Into, Make, Noun, Op, Place, Star, Times, walk
+from ...tree import Act, Again, Chain, Held, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from .apart import groups_apart
 from .doing import Doing
 from .parts import ANY, MOST, BareRepeat, Ending, Limit, MorePlaces, Ops, UntilGroups
@@ -264,6 +264,12 @@ class Meanings(Doing):
         there = self.instead_there(m)
         last = bool(there) and l[0] == "last" and l[1] == 1 and m[0].places[0].which == "last"  # type: ignore[union-attr]
         return (Again(n, n), *there) if there and last and 0 < n <= MOST else None
+
+    def skip_swap(self, s: Ops) -> Ops | None:
+        """ "As Rnd 6, but skip 3 sc": that many passed over where the row passes some over."""
+        only = s[0] if len(s) == 1 else None
+        plain = isinstance(only, Skip) and len(only.places) == 1 and only.places[0].which == "next"
+        return (Again(0, 0, swap=((Skip(()), only),)),) if plain and only is not None else None
 
     def loops_of(self, c: Ops, **_: Any) -> Ops | None:
         """ "Same as Row 4, but having 5 ch in each loop": the row's loops of so many chains."""
