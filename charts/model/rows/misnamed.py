@@ -122,7 +122,7 @@ def between_groups(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...] | None:
 
 
 def _bare_space(place: Place) -> bool:
-    plain = place.which in ("next", "each", "last") and place.row is None
+    plain = place.which in ("next", "each", "first", "last") and place.row is None
     return plain and place.noun.name == "sp" and not place.noun.size
 
 
@@ -133,7 +133,7 @@ def _slips(op: Op) -> bool:
 def _in_gaps(op: Op) -> Op:
     if isinstance(op, Star | Times):
         return replace(op, ops=tuple(map(_in_gaps, op.ops)))
-    if isinstance(op, Make | Into) and not _slips(op):
+    if isinstance(op, Make | Into | Skip) and not _slips(op):
         return replace(op, places=tuple(replace(p, noun=Noun("gap")) if _bare_space(p) else p for p in op.places))
     return op
 

@@ -84,12 +84,14 @@ def _first_place_again(w: Working, task: Task, found: Tried) -> Tried:
 
 def _between_groups(w: Working, task: Task, found: Tried) -> Tried:
     """A round over groups side by side that goes into spaces and into corners, with the spaces between the groups,
-    where it comes out so."""
-    ops = misnamed.between_groups(task.ops, w.base()) if w.rows and task.text.is_round else None
+    where it comes out so; a row too that is stuck over its spaces."""
+    asked = w.rows and (task.text.is_round or found.stuck is not None)
+    ops = misnamed.between_groups(task.ops, w.base()) if asked else None
     if ops is None:
         return found
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
-    return found if again.faults else again
+    leaps = again.leapt and not task.text.is_round and not task.stated
+    return found if again.faults or leaps else again
 
 
 def _joined_to_its_own(w: Working, task: Task, found: Tried) -> Tried:

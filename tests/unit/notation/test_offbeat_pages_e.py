@@ -31,3 +31,30 @@ def test_the_space_slipped_into_is_the_one_meant(said: str, made: int) -> None:
 def test_one_called_the_next_is_another() -> None:
     worked = work_text(f"{_MESH}Rnd 3: Sl st into ch 2 space, ch 3, 2 dc in ch 2 space, *3 dc in next ch 2 space, rep from * around. Join. (27 dc)\n")
     assert [problem.where for problem in worked.problems] == ["Rnd 3"]
+
+
+_RIPPLE = (
+    "Cl (cluster): *Yarn over, insert hook in indicated st or sp and draw up a loop, yarn over and draw through 2 loops on hook; rep from * twice more, yarn over and draw through all loops on hook.\n"
+    "With A, ch 66.\nRow 1: Sc in 2nd ch from hook and in each ch across. (65 sts)\n"
+    "Row 2: Ch 3 (counts as first dc), turn, sk first 3 sc, (3 dc in next sc, sk next 2 sc) twice, (3 dc, ch 2, 3 dc) in next sc, *(sk next 2 sc, 3 dc in next sc) twice, sk next 2 sc, Cl in next sc, sk next 4 sc, "
+    "Cl in next sc, (sk next 2 sc, 3 dc in next sc) twice, sk next 2 sc, (3 dc, ch 2, 3 dc) in next sc; rep from * to last 9 sc, (sk next 2 sc, 3 dc in next sc) twice, sk 2 sc, dc in last sc.\n"
+)
+
+
+@pytest.mark.parametrize("rest", ["following stripe sequence", "keeping to the colour order", "in the same stripe pattern", "continuing the color sequence"])
+def test_spaces_between_the_groups_of_a_ripple(rest: str) -> None:
+    worked = work_text(
+        f"{_RIPPLE}Row 3: Ch 3, turn, sk first sp, (3 dc in next sp between 3-dc groups) twice, (3 dc, ch 2, 3 dc) in next ch-2 sp, *(3 dc in next sp) twice, Cl in next sp, sk sp between Cls, Cl in next sp, "
+        "(3 dc in next sp) twice, (3 dc, ch 2, 3 dc) in next ch-2 sp; rep from * to last two 3-dc groups, (3 dc in next sp) twice, sk last sp, dc in top of turning ch.\n"
+        f"Rows 4-6: Rep Row 3 {rest}.\n"
+    )
+    assert worked.problems == []
+    assert len(set(_counts(worked)[1:])) == 1
+
+
+def test_one_space_of_a_ripple_too_many() -> None:
+    worked = work_text(
+        f"{_RIPPLE}Row 3: Ch 3, turn, sk first sp, (3 dc in next sp between 3-dc groups) twice, (3 dc, ch 2, 3 dc) in next ch-2 sp, *(3 dc in next sp) 4 times, Cl in next sp, sk sp between Cls, Cl in next sp, "
+        "(3 dc in next sp) twice, (3 dc, ch 2, 3 dc) in next ch-2 sp; rep from * to last two 3-dc groups, (3 dc in next sp) twice, sk last sp, dc in top of turning ch.\n"
+    )
+    assert [problem.where for problem in worked.problems] == ["Row 3"]
