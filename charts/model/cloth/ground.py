@@ -326,7 +326,8 @@ class Ground:
     def _gaps(self) -> list[Hit]:
         """Between groups: gaps are empty hits at the slot after them."""
         groups = self._groups(Noun("group"))
-        bounds = sorted({h.start for h in groups} | {h.end for h in groups} | self._comes_back() | self._clusters_meet())
+        ends = {h.start for h in groups} | {h.end for h in groups}
+        bounds = sorted(ends | self._comes_back() | self._clusters_meet())
         apart = not bounds or (len(groups) == 1 and self._one_group())
         if apart:
             bounds = list(range(1, len(self.slots) + 1))
@@ -368,8 +369,8 @@ class Ground:
         """The parts, of a size, of groups that chains part: "(3 dc, ch 3, 3 dc)" is two groups of three to look at."""
         if not noun.size:
             return []
-        parted = (h for h in self._groups(Noun("group")) if any(s.stitch.role == "chain" for s in self.slots[h.start : h.end]))
-        inside = {at for h in parted for at in range(h.start, h.end)}
+        whole = [range(h.start, h.end) for h in self._groups(Noun("group"))]
+        inside = {at for h in whole if any(self.slots[i].stitch.role == "chain" for i in h) for at in h}
         runs = (h for h in self._stretches(noun) if inside.issuperset(range(h.start, h.end)))
         return [h for h in runs if all(matches(self.slots[at], Noun(noun.of or "st")) for at in range(h.start, h.end))]
 

@@ -121,8 +121,8 @@ def _leaps_gaps(p: Hand, spot: int, hit: Hit, place: Place) -> str:
     space on the way to a gap."""
     if p.last is None or place.of is not None or place.row is not None or place.nth or place.which != "next":
         return ""
-    between = p.last.foot.hold == "between"
-    if place.noun.name in ("sp", "lp", "corner sp") and between and p.ground.within(Noun("gap"), spot + 1, hit.start - 1):
+    spaced = place.noun.name in ("sp", "lp", "corner sp") and p.last.foot.hold == "between"
+    if spaced and p.ground.within(Noun("gap"), spot + 1, hit.start - 1):
         return f"on the way to the next {p.one(place.noun)} a space between groups is passed over, which is not said"
     return over_space(p, spot, hit.start) if place.noun == Noun("gap") and hit.start == hit.end else ""
 

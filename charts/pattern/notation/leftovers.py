@@ -91,7 +91,10 @@ class Leftovers:
         )
 
     def _swallows(self, sentence: list[Item], words: list[Word], lost: list[Item]) -> bool:
-        """Whether a sentence is mostly work that is taken: it is no prose, whatever it begins with."""
+        """Whether a sentence is mostly work that is taken, or begins by saying rows again: it is no prose, whatever its
+        words."""
+        if is_clause(sentence[0].value) and sentence[0].value[0] == "rows":
+            return True
         taken = sum(
             i.last - i.first
             for i in sentence

@@ -266,6 +266,8 @@ def _named_once(found: re.Match[str]) -> str:
 _HYPHENED = when_used(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b|\b(single|half|double|treble|triple|trip)-(double|treble|trebles|triple|crochets?|tr)\b", re.IGNORECASE)
 #: "... = 12 sc Note: mark the first one": a sentence of its own with no stop before it.
 _NOTED = when_used(r"(?<=[A-Za-z0-9]) (?=(?:Note|NOTE|Tip|TIP|Hint|HINT|NB|N\.B\.)\s?:)")
+#: "... under the handle :)", where no bracket was opened.
+_SMILE = when_used(r"(?<![\w)])[:;]['-]?\)+(?!\w)")
 #: "... in each sc.....17 sc", "... in each sc .. .. 17": dots that lead to a count.
 _MANY_DOTS = when_used(r"(?:\.{4,}|\.{2,}(?: \.{2,})+)(?=\s?\d)")
 #: "Join 6 chains to a ring", "make a circle of 8 ch": a ring by the chains it is made of.
@@ -294,6 +296,8 @@ def _line(line: str, *, carried: bool = False) -> str:
     if not line.strip():
         return line
     line = one_form(line)
+    if line.count(")") > line.count("("):
+        line = _SMILE.sub(lambda m: " " * len(m[0]), line)
     line = _MANY_DOTS.sub(lambda m: "...".ljust(len(m[0])), line)
     line = _NOTED.sub(".", line)
     line = _QUOTED_WORD.sub(r" \1 ", line)

@@ -855,7 +855,9 @@ class Lines:
             return False
         if not bare and (self._begins_piece(index, low, so_far) or begins_named(text)):
             return False
-        if not empty and telling.counted(so_far) and is_prose(low):
+        rows_only = not empty and telling.SAYS_ROWS.fullmatch(so_far) is not None
+        whole = not empty and (telling.counted(so_far) or rows_only)
+        if whole and (is_prose(low) or (rows_only and not telling.workish(body) and not telling.goes_on(body) and not re.search(r"\d", body))):
             self.p.prose.append((self.p.first_line + index, text.strip()))
             return True
         if self._is_beside(text, low, ended=ended):

@@ -58,3 +58,64 @@ def test_one_space_of_a_ripple_too_many() -> None:
         "(3 dc in next sp) twice, (3 dc, ch 2, 3 dc) in next ch-2 sp; rep from * to last two 3-dc groups, (3 dc in next sp) twice, sk last sp, dc in top of turning ch.\n"
     )
     assert [problem.where for problem in worked.problems] == ["Row 3"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "ch 3 counts as first dc, 11 dc in ring",
+        "ch 3 counts as dc. 11 dc in ring",
+        "chain 3 which counts as dc, then work 11 dc into the ring",
+        "make 3 ch counts as first dc and then do a further 11 dc into the circle",
+        "ch 3 counts as dc throughout. Ch 3, 11 dc in ring",
+        "ch 3, 11 dc in ring, ch 3 counts as dc",
+    ],
+)
+def test_a_chain_said_to_count_where_it_is_made(said: str) -> None:
+    worked = work_text(f"Ch 4, join with sl st.\nRnd 1: {said}. Join.\nRnd 2: Ch 3 counts as dc, dc in same st, 2 dc in each st around, join.\n")
+    assert worked.problems == []
+    assert _counts(worked) == [12, 24]
+
+
+def test_the_chain_said_to_count_makes_one_too_many() -> None:
+    worked = work_text("Ch 4, join with sl st.\nRnd 1: ch 3 counts as first dc, 12 dc in ring. Join. (12 dc)\n")
+    assert [problem.where for problem in worked.problems] == ["Rnd 1"]
+
+
+def test_skipped_chains_said_to_count_are_not_made_again() -> None:
+    worked = work_text("Ch 16.\nRow 1: Ch 3 counts as dc. Dc in 4th ch from hook and in each ch across. (14)\nRow 2: Ch 3, turn, ch 3 counts as dc. Dc in next dc and in each across. (14)\n")
+    assert worked.problems == []
+    assert _counts(worked) == [14, 14]
+
+
+@pytest.mark.parametrize("ring", ["5ch and join with slip stitch or magic circle and", "5ch and join with slip stitch and", "Ch 5, join with sl st or make a magic ring,"])
+def test_a_first_round_told_with_its_ring(ring: str) -> None:
+    worked = work_text(f"Hat for an egg\n{ring} make 3 ch counts as first treble and then do a further 9 treble into the circle = total 10 trebles\n2nd round ..3ch and 1tr into same stitch then 2 tr into each treble to end and slip st into top of 3ch\n")
+    assert worked.problems == []
+    assert _counts(worked) == [10, 20]
+
+
+_TEN = "Magic ring.\nRnd 1: Ch 3, 9 dc in ring, join. (10)\nRnd 2: Ch 3, dc in same st, 2 dc in each st around, join. (20)\n"
+
+
+@pytest.mark.parametrize(
+    ("said", "made"),
+    [("Ch 3, dc in same st, *dc in next st, 2 dc in next st", 30), ("Ch 3, dc in same st, *dc in next 3 sts, 2 dc in next st", 25), ("Ch 1, 2 sc in first st, *sc in next 4 sts, 2 sc in next st", 24)],
+)
+def test_a_round_begun_with_the_end_of_its_repeat(said: str, made: int) -> None:
+    worked = work_text(f"{_TEN}Rnd 3: {said}; rep from * around, join.\n")
+    assert worked.problems == []
+    assert _counts(worked)[-1] == made
+
+
+@pytest.mark.parametrize("said", ["Ch 3, dc in same st, *dc in next 2 sts, 2 dc in next st", "Ch 3, dc in next st, *dc in next 3 sts, 2 dc in next st", "Ch 3, 2 dc in same st, *dc in next st, 2 dc in next st"])
+def test_a_round_that_does_not_come_out_even(said: str) -> None:
+    worked = work_text(f"{_TEN}Rnd 3: {said}; rep from * around, join.\n")
+    assert [problem.where for problem in worked.problems] == ["Rnd 3"]
+
+
+@pytest.mark.parametrize("talk", ["where you worked into both loops the brim rolls up nicely :)", "tada, the hat is finished :-)\nwhere you worked into both loops it may roll a little :)"])
+def test_talk_below_a_row_told_by_another(talk: str) -> None:
+    worked = work_text(f"{_TEN}Rnd 3: Ch 1, sc in each st around, join. (20)\n4th and 5th round ...same as round 3\n{talk}\n")
+    assert worked.problems == []
+    assert _counts(worked) == [10, 20, 20, 20, 20]
