@@ -38,7 +38,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
             found = again
     found = _first_place_again(w, task, _so_many_in_all(w, task, found))
     found = _joined_to_its_own(w, task, _between_groups(w, task, found))
-    if found.stuck is not None and not w.rows and task.stated:
+    if found.stuck is not None and not w.rows:
         return _on_chain(w, task, found)
     return _by_another_name(w, task, found) if found.stuck is not None else found
 
@@ -50,13 +50,15 @@ def _says_again(task: Task) -> bool:
 
 def _on_chain(w: Working, task: Task, found: Tried) -> Tried:
     """A row on the foundation chain that is stuck and names stitches there, with these taken for chains, where that
-    gives the count it states."""
+    gives the count it states. Without a count it is worked so too, and told as a misprint."""
     meant = misnamed.on_chain(task.ops)
     if meant is None:
         return found
     ops, said = meant
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
-    return found if again.faults else replace(again, misnamed=(said, "ch"))
+    if again.faults:
+        return found
+    return replace(again, misnamed=(said, "ch")) if task.stated else replace(again, misprint=found.stuck)
 
 
 def _so_many_in_all(w: Working, task: Task, found: Tried) -> Tried:
@@ -85,12 +87,13 @@ def _first_place_again(w: Working, task: Task, found: Tried) -> Tried:
 def _between_groups(w: Working, task: Task, found: Tried) -> Tried:
     """A round over groups side by side that goes into spaces and into corners, with the spaces between the groups,
     where it comes out so; a row too that is stuck over its spaces."""
-    asked = w.rows and (task.text.is_round or found.stuck is not None)
-    ops = misnamed.between_groups(task.ops, w.base()) if asked else None
+    unsure = found.choice.in_all or found.stuck is not None
+    asked = w.rows and (task.text.is_round or unsure)
+    ops = misnamed.between_groups(task.ops, w.base(), stuck=unsure or bool(found.faults)) if asked else None
     if ops is None:
         return found
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
-    leaps = again.leapt and not task.text.is_round and not task.stated
+    leaps = again.leapt and not (task.text.is_round or w.base().joined) and not task.stated
     return found if again.faults or leaps else again
 
 

@@ -266,6 +266,10 @@ def _named_once(found: re.Match[str]) -> str:
 _HYPHENED = when_used(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b|\b(single|half|double|treble|triple|trip)-(double|treble|trebles|triple|crochets?|tr)\b", re.IGNORECASE)
 #: "... = 12 sc Note: mark the first one": a sentence of its own with no stop before it.
 _NOTED = when_used(r"(?<=[A-Za-z0-9]) (?=(?:Note|NOTE|Tip|TIP|Hint|HINT|NB|N\.B\.)\s?:)")
+#: "With any Color\u2014Ch 5, join": a dash behind the yarn.
+_YARN_DASH = when_used(
+    r"(?P<yarn>^\s*(?:with|using) (?:[A-Za-z]+ ){0,2}[A-Za-z]+)\s?[\u2013\u2014-]+\s?(?=(?:ch(?:ain)?s?|make|join|work|begin|start)\b)", re.IGNORECASE
+)
 #: "... under the handle :)", where no bracket was opened.
 _SMILE = when_used(r"(?<![\w)])[:;]['-]?\)+(?!\w)")
 #: "... in each sc.....17 sc", "... in each sc .. .. 17": dots that lead to a count.
@@ -296,6 +300,7 @@ def _line(line: str, *, carried: bool = False) -> str:
     if not line.strip():
         return line
     line = one_form(line)
+    line = _YARN_DASH.sub(lambda m: m["yarn"] + ",".ljust(len(m[0]) - len(m["yarn"])), line)
     if line.count(")") > line.count("("):
         line = _SMILE.sub(lambda m: " " * len(m[0]), line)
     line = _MANY_DOTS.sub(lambda m: "...".ljust(len(m[0])), line)
