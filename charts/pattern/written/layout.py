@@ -144,6 +144,41 @@ def heads_joined(lines: list[str]) -> list[str]:
     return out
 
 
+#: "Puff stitch (ps):", "Hhdc:", alone on a line: a stitch that the lines below tell.
+_NAME_ALONE = when_used(
+    r"\W{0,3}(?!rows?\b|rnds?\b|rounds?\b|rds?\b|r\d|notes?\b|tips?\b|abbrev|special|pattern\b|materials?\b|steps?\b|instructions?\b)"
+    r"(?P<name>[a-z][a-z'-]*(?: [a-z0-9'-]+){0,5}(?:\s*[(\[][a-z0-9 -]{1,12}[)\]])?)\s*[:=\u2013-]\s*",
+    re.IGNORECASE,
+)
+#: A move of the hook that a line begins with, behind the number of a step.
+_MOVE = when_used(
+    r"\s*(?:(?:step )?\d{1,2}\s?[.):-]+\s*|[-\u2022]\s+)?(?P<move>\*?\s?(?:(?:then|next|again|now),? )?(?:yo\b|yrh\b|yoh\b|yarn (?:over|round|around)|wrap|insert|draw|pull|drop|remove)\b.*)",
+    re.IGNORECASE,
+)
+_MOST_MOVES = 9
+
+
+def moves_joined(lines: list[str]) -> list[str]:
+    """The lines with a stitch that is told move by move below its name on the name's line, those left empty.
+
+    >>> moves_joined(["Puff:", "1. Yo, insert hook in st", "2. Pull up a loop.", "Ch 9."])
+    ['Puff: Yo, insert hook in st. Pull up a loop.', '', '', 'Ch 9.']
+    """
+    out = list(lines)
+    for at, line in enumerate(lines):
+        name = _NAME_ALONE.fullmatch(line)
+        moves: list[str] = []
+        for below in lines[at + 1 : at + 1 + _MOST_MOVES] if name else ():
+            found = _MOVE.fullmatch(below)
+            if found is None:
+                break
+            moves.append(found["move"].strip())
+        if name and len(moves) > 1 and any("insert" in move.lower() for move in moves):
+            said = [move if move[-1] in ".,;" else f"{move}." for move in moves]
+            out[at : at + 1 + len(moves)] = [f"{name['name']}: {' '.join(said)}", *("" for _ in moves)]
+    return out
+
+
 #: "R 2.", "Rnd. 2 :", "R #2:": heads with a space, a stop or a sign before their number.
 _ODD_HEAD = when_used(r"(?<![\w.])(?P<word>r|rnd|rd|row|round)(?P<gap>\.? ?#|\. |(?<=r) )(?P<n>\d{1,3})(?P<mark>\s?(?:[:.)]|-(?=\s)))(?=[\s*])", re.IGNORECASE)
 

@@ -221,3 +221,22 @@ def test_a_first_row_told_over_two_lines_before_the_second(gap: str) -> None:
     )
     assert worked.problems == []
     assert _counts(worked) == [38, 38, 38]
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Tall hdc (thdc):\nYarn over, insert hook in stitch and pull up a loop,\nyarn over and pull through 1 loop,\nyarn over and pull through all 3 loops on hook.",
+        "Thdc:\n1. Yarn over, insert hook in stitch and pull up a loop\n2. Yarn over and pull through 1 loop\n3. Yarn over and pull through all 3 loops on hook.",
+        "Thdc -\nStep 1: Yo, insert hook in stitch and pull up a loop\nStep 2: Pull first loop through the second\nStep 3: Yo, pull through the two loops.",
+    ],
+)
+def test_a_stitch_told_move_by_move_below_its_name(told: str) -> None:
+    worked = work_text(f"Special stitch\n{told}\n\nCh 16.\nRow 1: Sc in 2nd ch from hook and in each ch across. (15)\nRow 2: Ch 1, turn. 1 thdc in the first st and in each st across. (15)\n")
+    assert worked.problems == []
+    assert _counts(worked) == [15, 15]
+
+
+def test_a_row_below_a_name_is_no_stitch() -> None:
+    worked = work_text("Thdc:\nYarn over, insert hook in stitch and pull up a loop.\nCh 16.\nRow 1: Sc in 2nd ch from hook and in each ch across. (15)\nRow 2: Ch 1, turn. Thdx in each st across. (15)\n")
+    assert [problem.where for problem in worked.problems] == ["Row 2"]
