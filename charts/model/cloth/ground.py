@@ -12,7 +12,7 @@ from dataclasses import field, replace
 from itertools import groupby, pairwise
 
 from ...made_late import dataclass
-from ...pattern.lexicon import height_of, together
+from ...pattern.lexicon import GATHERED, height_of, together
 from ...pattern.tree import PETAL_ST, Noun
 from .fabric import Row, Stitch, counts
 from .shapes import Shape, run_size, runs_of, without_size
@@ -325,13 +325,20 @@ class Ground:
     def _gaps(self) -> list[Hit]:
         """Between groups: gaps are empty hits at the slot after them."""
         groups = self._groups(Noun("group"))
-        bounds = sorted({h.start for h in groups} | {h.end for h in groups} | self._comes_back())
+        ends = {h.start for h in groups} | {h.end for h in groups}
+        bounds = sorted(ends | self._comes_back() | self._clusters_meet())
         apart = not bounds or (len(groups) == 1 and self._one_group())
         if apart:
             bounds = list(range(1, len(self.slots) + 1))
         whole = apart or (len(groups) > 1 and groups[0].start == 0 and len(self.slots) in bounds)
         closed = whole and self.row.joined and self.slots[0].item == min(slot.item for slot in self.slots)
         return [Hit(b, b) for b in bounds if 0 < b < len(self.slots) + closed]
+
+    def _clusters_meet(self) -> set[int]:
+        """Where two stitches stand side by side that are gathered from several, each a group to look at; where the row
+        has other groups."""
+        gathered = [slot.stitch.kind in GATHERED or together(slot.stitch.kind) > 1 for slot in self.slots]
+        return {at for at in range(1, len(gathered)) if gathered[at - 1] and gathered[at]} if self.row.groups else set()
 
     def _comes_back(self) -> set[int]:
         """Where, on a ground turned to begin inside a group, the rest of that group begins at its end."""
@@ -351,8 +358,9 @@ class Ground:
         return not any(counts(s) and s.role == "stitch" for s in others)
 
     def _between(self, noun: Noun) -> list[Hit]:
-        """ "Between 3-dc groups": the gaps that have such a group on both sides."""
-        groups = self._groups(Noun("group", noun.size, noun.of if noun.size else ""))
+        """ "Between 3-dc groups": the gaps that have such a group, or that half of one, on both sides."""
+        group = Noun("group", noun.size, noun.of if noun.size else "")
+        groups = sorted((*self._groups(group), *self._halves(group)), key=lambda h: h.start)
         ends = {h.end for h in groups}
         return [Hit(h.start, h.start) for h in groups if h.start in ends]
 
@@ -367,6 +375,14 @@ class Ground:
         for items in made:  # "(3 dc, ch 2, 3 dc)" is two groups of 3 dc to some
             sizes |= {len(list(side)) for counted, side in groupby(items, key=counts) if counted}
         return f"{noun.size}-{noun.of} group" if sizes and noun.size not in sizes else ""
+    def _halves(self, noun: Noun) -> list[Hit]:
+        """The parts, of a size, of groups that chains part: "(3 dc, ch 3, 3 dc)" is two groups of three to look at."""
+        if not noun.size:
+            return []
+        whole = [range(h.start, h.end) for h in self._groups(Noun("group"))]
+        inside = {at for h in whole if any(self.slots[i].stitch.role == "chain" for i in h) for at in h}
+        runs = (h for h in self._stretches(noun) if inside.issuperset(range(h.start, h.end)))
+        return [h for h in runs if all(matches(self.slots[at], Noun(noun.of or "st")) for at in range(h.start, h.end))]
 
     def _groups(self, noun: Noun) -> list[Hit]:
         """Things worked into one place, that fit the noun."""

@@ -125,6 +125,7 @@ class State:
     within: int = 0
     chains: int = 0
     stopped: int = -1
+    gap_passed: int = -1
     corner_spaces: tuple[Hit, ...] = ()
     repeating: int = 0
     tiles: tuple[int, ...] = ()

@@ -74,7 +74,9 @@ def _within_group(ground: Ground, hit: Hit) -> Hit | None:
 
 
 def past_gap(p: Hand, spot: int) -> int:
-    """The gap just used is not the next one."""
+    """The gap just used is not the next one, nor is one just skipped."""
+    if p.gap_passed == spot:
+        return spot + 1
     return spot + 1 if p.last is not None and p.last.foot.hold == "between" and p.last.start == spot else spot
 
 
@@ -130,6 +132,8 @@ def note_leap(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     """Keep what is passed over without a word or a chain on the way to the next space of a size: spaces of another
     size, which the row may have been meant to work."""
     size = place.noun.size
+    if back == 1 and not p.leapt and not p.chained and not p.context:
+        p.leapt = _leaps_gaps(p, spot, hit, place)
     if back != 1 or p.leapt or p.chained or not size or place.noun.name not in ("sp", "lp"):
         return
     passed = p.ground.within(Noun(place.noun.name), spot, hit.start)
@@ -138,6 +142,23 @@ def note_leap(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
         spaces = "a space" if len(passed) == 1 else f"{len(passed)} spaces"
         passed_over = f"{spaces} of another size {are(len(passed))} passed over"
         p.leapt = f"on the way to the next {of} {passed_over}, which is not said"
+
+
+def _leaps_gaps(p: Hand, spot: int, hit: Hit, place: Place) -> str:
+    """What to say where a row that goes into the gaps between groups passes over one on the way to a space, or over a
+    space on the way to a gap."""
+    if p.last is None or place.of is not None or place.row is not None or place.nth or place.which != "next":
+        return ""
+    spaced = place.noun.name in ("sp", "lp", "corner sp") and p.last.foot.hold == "between"
+    if spaced and p.ground.within(Noun("gap"), spot + 1, hit.start - 1):
+        return f"on the way to the next {p.one(place.noun)} a space between groups is passed over, which is not said"
+    return over_space(p, spot, hit.start) if place.noun == Noun("gap") and hit.start == hit.end else ""
+
+
+def over_space(p: Hand, spot: int, gap: int) -> str:
+    """What to say where chains lie between a slot and a gap that comes next; "" where none do."""
+    over = any(slot.stitch.role == "chain" for slot in p.ground.slots[spot:gap])
+    return "on the way to the next space between groups one of chains is passed over, which is not said" if over else ""
 
 
 def note_reach(p: Hand, targets: list[Target], legs: int) -> None:

@@ -28,6 +28,9 @@ def skip(p: Hand, op: Skip) -> None:
         keep, here = p.last, p.here
         for target in p.targets(place, op.at):
             passed += range(target.start, target.end)
+            p.gap_passed = target.start if target.start == target.end and back == 1 else -1
+            if p.gap_passed >= 0 and not p.leapt:
+                p.leapt = footing.over_space(p, here, target.start)
         p.last = keep
         passes_silently(p, place, here, passed, op.at)
         if place.noun.name in ("st", "ch") or height_of(place.noun.name):

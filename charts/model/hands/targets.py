@@ -160,7 +160,7 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
         spot = p.spot(back)
         if place.noun.name in SPACES and (place.noun.name == "gap" or not ground.has_spaces):
             spot = spot + 1 if out and out[-1].start == out[-1].end == spot else footing.past_gap(p, spot)
-        if (place.bare or (p.looping and place.noun.name in SPACES)) and p.choice.stay and moved_into(p) and not number:
+        if p.choice.stay and not number and _stays_in(p, place):
             assert p.last is not None
             spot = p.last.start
         hit = ground.find(place.noun, spot) if back <= p.offset else below.find(p, place, back, number)
@@ -297,13 +297,22 @@ def marked(p: Hand, place: Place) -> list[Target]:
     return out
 
 
-def moved_into(p: Hand) -> bool:
-    """Whether the row has done nothing yet but move into a space by slip stitches."""
+def _stays_in(p: Hand, place: Place) -> bool:
+    """Whether a place that is not called the next one is the space slipped into, "sl st in sp, ch 3, 2 dc in sp", also
+    by a chain that counts as a stitch; or one that a repeat names all alike."""
+    if place.bare:
+        return moved_into(p, counted=True)
+    return p.looping and place.noun.name in SPACES and moved_into(p)
+
+
+def moved_into(p: Hand, *, counted: bool = False) -> bool:
+    """Whether the row has done nothing yet but move into a space by slip stitches; `counted`: and rise there by a chain
+    that counts."""
     if p.last is None or p.last.back != 1:
         return False
     below = p.ground.slots[p.last.start].stitch if p.last.start < len(p.ground.slots) else None
     there = p.last.foot.hold == "space" or (below is not None and below.role == "chain")
-    return there and all(s.role in ("travel", "start") for s in p.out)
+    return there and all(s.role in ("travel", "start", *(("turning",) if counted else ())) for s in p.out)
 
 
 def _after_counted_chain(p: Hand) -> bool:

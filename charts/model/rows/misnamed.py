@@ -162,23 +162,24 @@ def on_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], str] | None:
     return tuple(_renamed(op, name, Noun("ch")) for op in ops), name
 
 
-def between_groups(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...] | None:
+def between_groups(ops: tuple[Op, ...], below: Row, *, stuck: bool = False) -> tuple[Op, ...] | None:
     """The ops with their bare spaces taken for those between the groups, where the row below has chains only inside
     its groups and the row calls these corners, or by their number: "*3 dc in next sp, (3 dc, ch 2, 3 dc) in next
-    corner"."""
+    corner"; a row that is `stuck`, also loops."""
     inside = {item for first, length, _ in below.groups for item in range(first, first + length)}
     chains = [item for item, stitch in enumerate(below.stitches) if stitch.role == "chain"]
     if len(below.groups) < 2 or not chains or not inside.issuperset(chains):
         return None
     places = [p for op in walk(ops) if isinstance(op, Make | Into) and not _slips(op) for p in op.places]
     sized = any(p.noun.name.startswith("corner") or (p.noun.name == "sp" and p.noun.size) for p in places)
+    sized = sized or (stuck and any(p.noun.name == "lp" for p in places))
     if not sized or not any(map(_bare_space, places)):
         return None
     return tuple(_in_gaps(op) for op in ops)
 
 
 def _bare_space(place: Place) -> bool:
-    plain = place.which in ("next", "each", "last") and place.row is None
+    plain = place.which in ("next", "each", "first", "last") and place.row is None
     return plain and place.noun.name == "sp" and not place.noun.size
 
 
@@ -189,7 +190,7 @@ def _slips(op: Op) -> bool:
 def _in_gaps(op: Op) -> Op:
     if isinstance(op, Star | Times):
         return replace(op, ops=tuple(map(_in_gaps, op.ops)))
-    if isinstance(op, Make | Into) and not _slips(op):
+    if isinstance(op, Make | Into | Skip) and not _slips(op):
         return replace(op, places=tuple(replace(p, noun=Noun("gap")) if _bare_space(p) else p for p in op.places))
     return op
 

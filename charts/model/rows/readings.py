@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence, Set
 from itertools import product, takewhile
 
 from ...pattern.lexicon import GATHERED, TURNING, US_HEIGHTS, height_of, together
-from ...pattern.tree import FIRST_LEG, Act, Chain, Into, Make, Op, RowText, Skip, Star, Times, walk
+from ...pattern.tree import FIRST_LEG, Act, Again, Chain, Into, Make, Op, Place, RowText, Skip, Star, Times, walk
 from ..cloth.fabric import Stitch
 from ..cloth.site import SPACES, Choice
 from ..hands import deep
@@ -17,7 +17,8 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
     possible = openings(w, text, ops)
     chains = chain_choices(w, ops)
     loose = (False, True) if w.rows and base_has_chains(w) and _names_any(ops) else (False,)
-    if len(loose) > 1 and not text.stated and (_bridged(w) or _goes_on_over_mesh(w, ops) or _second_of_all(ops)):
+    meant = len(loose) > 1 and not text.stated
+    if meant and (_bridged(w) or _goes_on_over_mesh(w, ops) or _second_of_all(ops) or _counts_chains_too(w, text)):
         loose = loose[::-1]
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
     wraps = wraps[::-1] if any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) else wraps
@@ -72,6 +73,18 @@ def _repeats_from_its_space(ops: tuple[Op, ...]) -> bool:
         return False
     place = first.places[0]
     return place.which == "next" and place.count == 1 and not place.nth and place.noun.name in SPACES
+
+
+def _counts_chains_too(w: Working, text: RowText) -> bool:
+    """Whether a row is told by another one that states its count, "rep Row 1", which is that of the stitches below and
+    their chains together: "sc across" of it goes into both."""
+    again = next((op for op in text.ops if isinstance(op, Again) and op.first == op.last > 0), None)
+    if again is None or not w.rows:
+        return False
+    source = next((r for r in w.pattern.rows if r.first <= again.first <= r.last and r.part == text.part), None)
+    said = [stated.count for stated in source.stated if stated.noun.name not in SPACES] if source is not None else []
+    below = w.rows[-1].row
+    return len(said) == 1 and said[0] == below.made + sum(s.chains for s in below.stitches if s.role == "chain")
 
 
 #: Chains over a hole: so many at least, over so many stitches passed over (common practice, no source).
@@ -229,10 +242,17 @@ def _of_taller_rows(said: Set[tuple[str, ...]], chain: Chain, ops: tuple[Op, ...
 def _joined_in_first(ops: Sequence[Op]) -> bool:
     """ "Ch 3, 2 dc in each st, join in top of first dc": a round closed in the first stitch of its own kind, not in its
     chain."""
-    place = next((op.place for op in reversed(ops) if isinstance(op, Act) and op.name == "join"), None)
+    place = next((op.place for op in reversed(ops) if isinstance(op, Act) and op.name == "join"), _slips_to(ops))
     made = next((op for op in ops if isinstance(op, Make | Into)), None)
     named = place is not None and place.which == "first" and height_of(place.noun.name) is not None
     return named and place is not None and isinstance(made, Make) and made.stitch == place.noun.name
+
+
+def _slips_to(ops: Sequence[Op]) -> Place | None:
+    """Where the slip stitch goes that a row ends with; None where it ends with none."""
+    last = next((op for op in reversed(ops) if not isinstance(op, Act | Chain)), None)
+    slips = isinstance(last, Make) and last.stitch == "sl st" and len(last.places) == 1
+    return last.places[0] if isinstance(last, Make) and slips else None
 
 
 def _beside_first(work: Sequence[Op]) -> bool:
@@ -541,3 +561,21 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     counted: tuple[str, ...] = (base,) if not rest else (base, f"ch {rest}")
     lifts = _lifts_to_gathered(chains, ops) or _all_gathered(ops) or _into_all(ops)
     return [(), counted, ("ch",)] if lifts else [counted, (), ("ch",)]
+
+
+def rises(ops: tuple[Op, ...]) -> bool:
+    """Whether a row begins with a chain that usually stands for a stitch: one lower than what stands behind it as often
+    does not (common practice, no source)."""
+    first = next((op for op in ops if not isinstance(op, Act)), None)
+    if not isinstance(first, Chain):
+        return True
+    made = next((op.stitch for op in walk(ops) if isinstance(op, Make)), "")
+    return first.count >= TURNING.get(height_of(made) or "", 3)
+
+
+def names_row(op: Op) -> bool:
+    """Whether a clause works into a row that it names."""
+    places: tuple[Place, ...] = op.places if isinstance(op, Make | Into | Skip) else ()
+    if isinstance(op, Act) and op.place is not None:
+        places = (op.place,)
+    return any(p.row is not None or (p.of is not None and p.of.row is not None) for p in places)

@@ -23,7 +23,7 @@ from ...pattern.tree import (
     walk,
 )
 from ..cloth.faults import MOST_WORKED_ROWS, Stuck
-from . import growth, reporting
+from . import growth, readings, reporting
 from .working import Working
 
 #: Below this number stand the rows before, where one of them has no number of its own.
@@ -207,7 +207,7 @@ def _check_end(w: Working, text: RowText, number: int, source: int) -> None:
 
 def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: tuple[Op, ...]) -> tuple[Op, ...]:
     """The words of the row repeated, with other rows they name moved along, and with what this row adds."""
-    if any(names_row(op) for op in walk(ops)):
+    if any(readings.names_row(op) for op in walk(ops)):
         ops = tuple(moved(op, number - origin) for op in ops)
     extra = tuple(op for op in extra if not _of_other_rows(op, number))
     swaps = [pair for op in extra if isinstance(op, Again) for pair in op.swap]
@@ -316,13 +316,6 @@ def _off_place(place: Place) -> Place:
     until = (place.until[0], Noun("st")) if place.until and place.until[1].name == "ch" else place.until
     which = "next" if place.which == "hook" else place.which
     return replace(place, which=which, noun=noun, nth=0 if place.which == "hook" else place.nth, until=until)
-
-
-def names_row(op: Op) -> bool:
-    places: tuple[Place, ...] = op.places if isinstance(op, Make | Into | Skip) else ()
-    if isinstance(op, Act) and op.place is not None:
-        places = (op.place,)
-    return any(p.row is not None or (p.of is not None and p.of.row is not None) for p in places)
 
 
 def moved(op: Op, shift: int) -> Op:

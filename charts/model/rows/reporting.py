@@ -11,7 +11,7 @@ from ...pattern.tree import Chain, Noun, RowText, Star, walk
 from ..cloth.faults import OtherStart, Stuck
 from ..cloth.wording import many, one
 from ..hands.edges import UNSAID
-from . import trying
+from . import readings
 from .working import Task, Tried, Working
 
 
@@ -55,7 +55,7 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         w.notes.append(Note(task.label, tried.leapt, task.text.line))
     if tried.joined_low:
         w.notes.append(Note(task.label, tried.joined_low, task.text.line))
-    if tried.usual is not None and trying.rises(task.ops) and not w.broken:
+    if tried.usual is not None and readings.rises(task.ops) and not w.broken:
         w.notes.append(Note(task.label, _against_usual(tried, tried.usual), task.text.line))
     w.notes += [Note(task.label, says, task.text.line) for says in _taken_so(tried)]
 

@@ -108,6 +108,40 @@ def full_after_each(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     return (*ops[:at], replace(star, cut=1), *ops[at + 1 :]) if along else None
 
 
+def begun_by_its_end(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The words of a round that begins with what its repetition ends with, "ch 3, dc in same st, *dc in next 2 sts, 2
+    dc in next st; rep from * around": the last of them stops before that. None for other rows."""
+    at = next((i for i, op in enumerate(ops) if isinstance(op, Star)), -1)
+    star = ops[at] if at > 0 else None
+    if not isinstance(star, Star) or star.more is not None or star.cut is not None or star.ending or star.until:
+        return None
+    before = [op for op in ops[:at] if not isinstance(op, Act)]
+    chain = _lift(before)
+    alone = len(before) == 1 + bool(chain) and all(isinstance(op, Act) or _joins(op) for op in ops[at + 1 :])
+    if not alone or len(star.ops) < 2 or not _begins_as(before[-1], star.ops[-1], chain):
+        return None
+    return (*ops[:at], replace(star, cut=len(star.ops) - 1), *ops[at + 1 :])
+
+
+def _begins_as(made: Op, last: Op, chain: int) -> bool:
+    """Whether what a round makes first, with the chain before it where that stands for one, is several stitches in one
+    place as its repetition makes last."""
+    if not isinstance(made, Make) or not isinstance(last, Make) or made.stitch != last.stitch:
+        return False
+    if len(made.places) != 1 or len(last.places) != 1 or last.places[0].which != "next":
+        return False
+    stands = chain > 1 and TURNING.get(made.stitch) == chain
+    there = ("same", "first") if stands else ("same", "first", "next")
+    single = made.places[0].count == last.places[0].count == 1
+    return single and made.places[0].which in there and made.count + stands == last.count > 1
+
+
+def _lift(before: Sequence[Op]) -> int:
+    """How many chains a round begins with; 0 where it begins with none."""
+    first = before[0] if before else None
+    return first.count if isinstance(first, Chain) else 0
+
+
 def skipped_under_chain(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     """The words of a row with "ch 3 (counts as dc), skip 1 st, dc in next 3 sts", of which the stitch skipped is the
     one that the chain stands on: without the skip. None for other rows."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ...pattern.lexicon import TURNING, height_of
 from ...pattern.tree import Act, Again, Chain, Into, Make, Op, Skip, Star, Times, walk
 from ..cloth.fabric import Row
 from ..cloth.faults import Steps, Stuck
@@ -14,7 +13,7 @@ from ..cloth.site import Choice, Site
 from ..cloth.stated import differs
 from ..hands import moves, row_end
 from ..hands.player import Player
-from . import misnamed, numbers_meant, readings, repeated, round_closed, unsaid
+from . import misnamed, numbers_meant, readings, round_closed, unsaid
 from .working import Task, Tried, Working
 
 _BELOW = {"chain": "the foundation chain", "ring": "the ring", "magic ring": "the ring"}
@@ -40,7 +39,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
     found = _over_its_own_chains(w, task, found)
     found = _joined_to_its_own(w, task, _between_groups(w, task, _in_no_corner(w, task, found)))
     found = _into_left_loops(w, task, found)
-    if found.stuck is not None and not w.rows and task.stated:
+    if found.stuck is not None and not w.rows:
         return _on_chain(w, task, found)
     return _by_another_name(w, task, found) if found.stuck is not None else found
 
@@ -52,13 +51,15 @@ def _says_again(task: Task) -> bool:
 
 def _on_chain(w: Working, task: Task, found: Tried) -> Tried:
     """A row on the foundation chain that is stuck and names stitches there, with these taken for chains, where that
-    gives the count it states."""
+    gives the count it states. Without a count it is worked so too, and told as a misprint."""
     meant = misnamed.on_chain(task.ops)
     if meant is None:
         return found
     ops, said = meant
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
-    return found if again.faults else replace(again, misnamed=(said, "ch"))
+    if again.faults:
+        return found
+    return replace(again, misnamed=(said, "ch")) if task.stated else replace(again, misprint=found.stuck)
 
 
 def _so_many_in_all(w: Working, task: Task, found: Tried) -> Tried:
@@ -122,12 +123,15 @@ def _in_no_corner(w: Working, task: Task, found: Tried) -> Tried:
 
 def _between_groups(w: Working, task: Task, found: Tried) -> Tried:
     """A round over groups side by side that goes into spaces and into corners, with the spaces between the groups,
-    where it comes out so."""
-    ops = misnamed.between_groups(task.ops, w.base()) if w.rows and task.text.is_round else None
+    where it comes out so; a row too that is stuck over its spaces."""
+    unsure = found.choice.in_all or found.stuck is not None
+    asked = w.rows and (task.text.is_round or unsure)
+    ops = misnamed.between_groups(task.ops, w.base(), stuck=unsure or bool(found.faults)) if asked else None
     if ops is None:
         return found
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
-    return found if again.faults else again
+    leaps = again.leapt and not (task.text.is_round or w.base().joined) and not task.stated
+    return found if again.faults or leaps else again
 
 
 def _joined_to_its_own(w: Working, task: Task, found: Tried) -> Tried:
@@ -243,7 +247,8 @@ def _closed_by_its_first(w: Working, task: Task, found: Tried, *, alike: bool = 
 def _by_the_part(w: Working, task: Task, found: Tried) -> Tried:
     """A row that does not come out, where it does with its last repetition broken off: between two parts that say the
     same, or behind what goes along to the end."""
-    for ops in (round_closed.by_the_part(task.ops), round_closed.full_after_each(task.ops)):
+    begun = round_closed.begun_by_its_end(task.ops) if task.text.is_round and not task.stated else None
+    for ops in (round_closed.by_the_part(task.ops), round_closed.full_after_each(task.ops), begun):
         other = _read_so(w, task, ops) if ops else found
         if not other.faults:
             return replace(other, parted=True)
@@ -382,16 +387,6 @@ def _first_good(
     return replace(least, usual=usual) if _told_by_count_alone(usual, least) else least
 
 
-def rises(ops: tuple[Op, ...]) -> bool:
-    """Whether a row begins with a chain that usually stands for a stitch: one lower than what stands behind it as often
-    does not (common practice, no source)."""
-    first = next((op for op in ops if not isinstance(op, Act)), None)
-    if not isinstance(first, Chain):
-        return True
-    made = next((op.stitch for op in walk(ops) if isinstance(op, Make)), "")
-    return first.count >= TURNING.get(height_of(made) or "", 3)
-
-
 def _told_by_count_alone(usual: Tried, found: Tried) -> bool:
     """Whether nothing but its count speaks for reading the chain that a row begins with in another way than usual."""
     other = (usual.opening, usual.choice.chain) != (found.opening, found.choice.chain)
@@ -401,7 +396,7 @@ def _told_by_count_alone(usual: Tried, found: Tried) -> bool:
 def _depends_on_place(op: Op) -> bool:
     """Whether what an op does depends on where in the fabric the row lies."""
     on_edge = isinstance(op, Make) and any(place.which == "edge" for place in op.places)
-    return on_edge or (isinstance(op, Act) and op.name == "edge") or repeated.names_row(op)
+    return on_edge or (isinstance(op, Act) and op.name == "edge") or readings.names_row(op)
 
 
 def _goes_deep(w: Working, op: Op) -> bool:

@@ -154,6 +154,7 @@ def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:
             out.append("ch")
         elif "ST" in kinds:
             out.append("st")
+            step = max(end for end, _ in kinds["ST"]) - at
         elif "GATHERED" in kinds:
             out.append("cl" if kinds["GATHERED"][0][1] == "cluster" else kinds["GATHERED"][0][1])
         elif "OWN" in kinds:
@@ -172,7 +173,7 @@ FEWEST_WITH_SPACE = 4
 _NUMBER = rf"(?:\d+|{lexicon.NUMBER_WORDS})"
 _CHAIN = (
     r"(?:(?:the|your|first|beg|beginning|starting|start|turning|initial|skipped|opening|last|all|a) )*"
-    rf"(?:{_NUMBER}[ -]?)?(?:chs?|chains?|tch|t-ch|turning)\b(?:[ -]?\d+)?"
+    rf"(?:{_NUMBER}[ -]?)?(?:chs?|chains?|tch|t-ch|turning)(?:\b|(?=\d))(?:[ -]?\d+)?"
 )
 _STITCHES = (
     r"(?:sts?|stitch(?:es)?|h ?d ?c|d ?tr ?c?|tr ?tr|[sd]\.? ?c|htr|tr ?c?|[hd]?tr|(?:(?:half|single|double|treble|triple) )+crochets?"
@@ -184,9 +185,9 @@ _CLAUSE = (
 )
 #: A number of stitches that states what the row makes, and what it is said to hold besides.
 _SAID = when_used(
-    rf"(?:[(\[;:-]|[.)\]]\s|\b(?:have|be|are|makes?|making|gives?|giving|total|total of|count)\b:?|,(?= {_NUMBER} (?:[a-z]+ ){{1,3}}(?:in|counting|including)\b))\s*"
+    rf"(?:[(\[;:=-]|[.)\]]\s|\b(?:have|be|are|makes?|making|gives?|giving|total|total of|count)\b:?|,(?= {_NUMBER} (?:[a-z]+ ){{1,3}}(?:in|counting|including)\b))\s*"
     r"(?:there (?:should be|are|will be|is) |you (?:should |will )?(?:now )?have |(?:a )?total (?:of )?|count:? |= ?)?"
-    rf"(?<![a-z0-9]){_NUMBER} {_STITCHES}(?: (?:in (?:all|total|(?:the |this |each )?(?:row|rnd|round))|altogether|made))?"
+    rf"(?<![a-z0-9]){_NUMBER} ?{_STITCHES}(?: (?:in (?:all|total|(?:the |this |each )?(?:row|rnd|round))|altogether|made))?"
     rf"(?P<gap>\s?,?\s?{_CLAUSE})(?=\s*(?:[)\].;]|$|,))(?!\s*[)\]]\s*(?:in|into|around|over|all|each|twice|x|\d+ ?(?:x|times))\b)"
 )
 
@@ -230,7 +231,7 @@ def with_chain(ops: Ops, low: str, words: Words) -> Ops:
 def _blotted(found: re.Match[str]) -> str:
     """A count without what it is said to hold; one behind a sign stands in brackets, as other counts do."""
     said, at = found[0], found.start("gap") - found.start()
-    if said[0] in ";:-,":
+    if said[0] in ";:=-,":
         return "(" + said[1:at] + ")" + " " * (len(said) - at - 1)
     return said[:at] + " " * (len(said) - at)
 

@@ -6,6 +6,7 @@ import functools
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -90,7 +91,10 @@ class Leftovers:
         )
 
     def _swallows(self, sentence: list[Item], words: list[Word], lost: list[Item]) -> bool:
-        """Whether a sentence is mostly work that is taken: it is no prose, whatever it begins with."""
+        """Whether a sentence is mostly work that is taken, or begins by saying rows again: it is no prose, whatever its
+        words."""
+        if is_clause(sentence[0].value) and sentence[0].value[0] == "rows":
+            return True
         taken = sum(
             i.last - i.first
             for i in sentence
@@ -428,7 +432,7 @@ def _reading(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | N
 
 def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | None:
     """A clause of the closed list of remarks that begins at a word."""
-    if not words[at].text[:1].isalpha() or (at and words[at].text != "but" and not (_begins(words, at) or words[at].begins_line) and not _tells_aim(words, at) and not _behind_the_end(words, at)):
+    if not words[at].text[:1].isalpha() or (at and words[at].text != "but" and not (_begins(words, at) or words[at].begins_line) and not _tells_aim(words, at) and not _behind_the_end(words, at) and not _in_colours(words, at)):
         return None
     reads = _reading(words, at, low)
     if reads is not None:
@@ -473,6 +477,18 @@ def _tells_aim(words: list[Word], at: int) -> bool:
     """Whether a clause is told the aim of: "ch 1 to make a knot", "sl st in first st to form the last ch-4 sp"."""
     following = words[at + 1].text if at + 1 < len(words) else ""
     return words[at].text == "to" and following in ("make", "form", "create", "complete")
+
+
+#: How a row is said to keep to an order of colours, and what that is called.
+_KEEPS_TO = frozenset(("following", "keeping", "maintaining", "continuing", "alternating", "according", "in", "as", "using", "with"))
+_COLOURED = frozenset(("stripe", "stripes", "striping", "color", "colors", "colour", "colours", "yarn"))
+_ORDER = frozenset(("sequence", "pattern", "order", "scheme", "arrangement", "repeat", "layout", "plan"))
+
+
+def _in_colours(words: list[Word], at: int) -> bool:
+    """Whether a clause goes on by saying in what order its colours come: "rep Row 3 following the stripe sequence"."""
+    said = [w.text for w in words[at + 1 : at + 7]]
+    return words[at].text in _KEEPS_TO and any(a in _COLOURED and b in _ORDER for a, b in pairwise(said))
 
 
 def _begins(words: list[Word], at: int) -> bool:

@@ -710,14 +710,29 @@ class _Reading:
             return None
         end = at
         while end < len(words) and words[end].text not in (",", ";", ".") and words[end].inside is None:
+            if end > at and _goes_on_then(words, end):
+                break
             end += 1
         if any(words[k].text == "=" and _many_behind(words, k) for k in range(at, end)):
             return None
         low = self.low[words[at].start : words[end - 1].end] if end > at else ""
-        if _CHAINED_TO.match(low):
+        if _CHAINED_TO.match(low) or self._chains_there(words, at, end):
             return None
         said = counts_as(low, self.reader.words)
         return (0.1, end, ("countsas", said)) if said is not None else None
+
+    def _chains_there(self, words: list[Word], at: int, end: int) -> bool:
+        """Whether a row makes the chain that it says counts, "Rnd 2: ch 3 counts as first dc, dc in same st": it has not
+        been made before, nor is it made behind that, nor passed over from the hook."""
+        lead = _SIZED_CHAIN.match(self.low, words[at].start)
+        if lead is None:
+            return False
+        number = lead["n"] or lead["m"]
+        made = _SIZED_CHAIN.finditer(self.low[: words[at].start])
+        behind = self.low[words[end - 1].end :]
+        again = _SIZED_CHAIN.match(behind.lstrip(" ,;.:"))
+        before = any((a["n"] or a["m"]) == number for a in made)
+        return not before and not (again and (again["n"] or again["m"]) == number) and " hook" not in behind
 
     # -- shaping --------------------------------------------------------------------------------------------------
 
@@ -746,6 +761,12 @@ def _chain_before(words: list[Word], at: int) -> bool:
     """Whether a chain was just named: "ch 3 = 1 dc"."""
     near = range(max(at - 2, 0), at)
     return any((words[n].text in ("ch", "chs", "chain", "chains") and not _told_as_place(words, n)) or "CHREF" in words[n].kinds for n in near)
+
+
+def _goes_on_then(words: list[Word], at: int) -> bool:
+    """Whether work goes on at a word behind what a chain counts as: "counts as first dc *and then do* 11 more dc in ring"."""
+    following = [w.text for w in words[at + 1 : at + 2]]
+    return words[at].text == "then" or (words[at].text == "and" and bool({"then", "do", "work", "make"}.intersection(following)))
 
 
 def _told_as_place(words: list[Word], at: int) -> bool:
@@ -790,6 +811,8 @@ _TO_MAKE = when_used(
 )
 #: "Ch 3 to count as first dc": the chain is made there.
 _CHAINED_TO = when_used(r"(?:ch(?:ain)?s?(?:[ -]?\d+)?|\d+ ?ch(?:ain)?s?) (?:to|will) (?:count|stand|act|serve|represent|replace|equal)\b|^(?:ch(?:ain)?s?[ -]?\d+|\d+ ?ch(?:ain)?s?) (?:=|equals?|cts?|in place|taking|standing|for|represent\w*)(?![a-z])")
+#: A chain of a number, and no space of one.
+_SIZED_CHAIN = when_used(r"\b(?:ch(?:ain)?s?[ -]?(?P<n>\d+)|(?P<m>\d+) ?ch(?:ain)?s?)\b(?![ -]?(?:sp|lp|loop|space|arch))")
 _COUNT_LEADS = (
     "considered",
     "to",

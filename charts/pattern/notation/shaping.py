@@ -546,7 +546,7 @@ def _led_in(ops: Sequence[Op]) -> bool:
     sc in next st, repeat around"."""
     first = ops[0] if len(ops) > 1 and isinstance(ops[1], Chain) else None
     there = isinstance(first, Make) and first.count == 1 and [p.which for p in first.places] == ["same"]
-    return (there and any(isinstance(op, Make | Into) for op in ops[2:])) or _again_further_on(ops)
+    return (there and any(isinstance(op, Make | Into) for op in ops[2:])) or _again_further_on(ops) or _made_again(ops)
 
 
 def _again_further_on(ops: Sequence[Op]) -> bool:
@@ -572,6 +572,17 @@ def _joined_to(begun: Chain, last: Op) -> Ops:
     if picot is None or not picot.bare or begun.count != picot.nth:
         return (last,)
     return Chain(picot.nth, at=last.at), Act("join", place=Place("top", of=Place("beg")), at=last.at)
+
+
+def _made_again(ops: Sequence[Op]) -> bool:
+    """Whether what stands in the first place of a row is made again in the next, behind chains or what is passed over: "3 dc
+    in first ch, sk 3, 3 dc in next st, and repeat" repeats from "sk 3" on."""
+    first, last = (ops[0], ops[-1]) if len(ops) > 2 else (None, None)
+    if not isinstance(first, Make | Into) or not isinstance(last, Make | Into) or len(first.places) != 1 or len(last.places) != 1:
+        return False
+    between = all(isinstance(op, Chain | Skip) for op in ops[1:-1])
+    placed = first.places[0].which in ("first", "hook") and last.places[0].which == "next" and first.places[0].count == last.places[0].count == 1
+    return between and placed and replace(first, places=()) == replace(last, places=())
 
 
 def _ends_in(op: Op) -> Op:

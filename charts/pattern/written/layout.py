@@ -170,6 +170,41 @@ def heads_joined(lines: list[str]) -> list[str]:
     return out
 
 
+#: "Puff stitch (ps):", "Hhdc:", alone on a line: a stitch that the lines below tell.
+_NAME_ALONE = when_used(
+    r"\W{0,3}(?!rows?\b|rnds?\b|rounds?\b|rds?\b|r\d|notes?\b|tips?\b|abbrev|special|pattern\b|materials?\b|steps?\b|instructions?\b)"
+    r"(?P<name>[a-z][a-z'-]*(?: [a-z0-9'-]+){0,5}(?:\s*[(\[][a-z0-9 -]{1,12}[)\]])?)\s*[:=\u2013-]\s*",
+    re.IGNORECASE,
+)
+#: A move of the hook that a line begins with, behind the number of a step.
+_MOVE = when_used(
+    r"\s*(?:(?:step )?\d{1,2}\s?[.):-]+\s*|[-\u2022]\s+)?(?P<move>\*?\s?(?:(?:then|next|again|now),? )?(?:yo\b|yrh\b|yoh\b|yarn (?:over|round|around)|wrap|insert|draw|pull|drop|remove)\b.*)",
+    re.IGNORECASE,
+)
+_MOST_MOVES = 9
+
+
+def moves_joined(lines: list[str]) -> list[str]:
+    """The lines with a stitch that is told move by move below its name on the name's line, those left empty.
+
+    >>> moves_joined(["Puff:", "1. Yo, insert hook in st", "2. Pull up a loop.", "Ch 9."])
+    ['Puff: Yo, insert hook in st. Pull up a loop.', '', '', 'Ch 9.']
+    """
+    out = list(lines)
+    for at, line in enumerate(lines):
+        name = _NAME_ALONE.fullmatch(line)
+        moves: list[str] = []
+        for below in lines[at + 1 : at + 1 + _MOST_MOVES] if name else ():
+            found = _MOVE.fullmatch(below)
+            if found is None:
+                break
+            moves.append(found["move"].strip())
+        if name and len(moves) > 1 and any("insert" in move.lower() for move in moves):
+            said = [move if move[-1] in ".,;" else f"{move}." for move in moves]
+            out[at : at + 1 + len(moves)] = [f"{name['name']}: {' '.join(said)}", *("" for _ in moves)]
+    return out
+
+
 #: "R 2.", "Rnd. 2 :", "R #2:": heads with a space, a stop or a sign before their number.
 _ODD_HEAD = when_used(r"(?<![\w.])(?P<word>r|rnd|rd|row|round)(?P<gap>\.? ?#|\. |(?<=r) )(?P<n>\d{1,3})(?P<mark>\s?(?:[:.)]|-(?=\s)))(?=[\s*])", re.IGNORECASE)
 
@@ -292,6 +327,12 @@ def _named_once(found: re.Match[str]) -> str:
 _HYPHENED = when_used(r"\b(corner|shell|fan)-(sps?|spaces?|sts?|stitch(?:es)?)\b|\b(single|half|double|treble|triple|trip)-(double|treble|trebles|triple|crochets?|tr)\b", re.IGNORECASE)
 #: "... = 12 sc Note: mark the first one": a sentence of its own with no stop before it.
 _NOTED = when_used(r"(?<=[A-Za-z0-9]) (?=(?:Note|NOTE|Tip|TIP|Hint|HINT|NB|N\.B\.)\s?:)")
+#: "With any Color\u2014Ch 5, join": a dash behind the yarn.
+_YARN_DASH = when_used(
+    r"(?P<yarn>^\s*(?:with|using) (?:[A-Za-z]+ ){0,2}[A-Za-z]+)\s?[\u2013\u2014-]+\s?(?=(?:ch(?:ain)?s?|make|join|work|begin|start)\b)", re.IGNORECASE
+)
+#: "... under the handle :)", where no bracket was opened.
+_SMILE = when_used(r"(?<![\w)])[:;]['-]?\)+(?!\w)")
 #: "... in each sc.....17 sc", "... in each sc .. .. 17": dots that lead to a count.
 _MANY_DOTS = when_used(r"(?:\.{4,}|\.{2,}(?: \.{2,})+)(?=\s?\d)")
 #: "Join 6 chains to a ring", "make a circle of 8 ch": a ring by the chains it is made of.
@@ -320,6 +361,9 @@ def _line(line: str, *, carried: bool = False) -> str:
     if not line.strip():
         return line
     line = one_form(line)
+    line = _YARN_DASH.sub(lambda m: m["yarn"] + ",".ljust(len(m[0]) - len(m["yarn"])), line)
+    if line.count(")") > line.count("("):
+        line = _SMILE.sub(lambda m: " " * len(m[0]), line)
     line = _MANY_DOTS.sub(lambda m: "...".ljust(len(m[0])), line)
     line = _NOTED.sub(".", line)
     line = _QUOTED_WORD.sub(r" \1 ", line)

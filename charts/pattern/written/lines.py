@@ -109,6 +109,8 @@ def _count_at_end(low: str) -> int | None:
     return int(found["n"]) if found else None
 
 
+#: The first row of a page without a head goes over so many lines at most.
+_MOST_FIRST_LINES = 6
 #: "(18) Work 2 rounds even": the count of the row before.
 _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:work|rep|repeat|do|make)\b)")
 
@@ -770,9 +772,10 @@ class Lines:
         if (self.p.bare and self.p.drafts) or self.section == "key":
             return False
         last = 0 if self.fresh_part or self.pending or not self.p.drafts else self.p.drafts[-1].head.last
-        below = low if self.behind else self._paragraph(index)
+        below, second = self._before_second(index)
+        below = low if self.behind else below or self._paragraph(index)
         begun = self.pending is not None
-        told = first_row(low, below, self.behind or self._wrapped_head(index) or self._next_head(index), last, begun=begun)
+        told = first_row(low, below, self.behind or second or self._wrapped_head(index) or self._next_head(index), last, begun=begun)
         lead = part_lead(low, text)
         piece = bool(lead) and not begins_gathered(lead.strip(" -:.")) and whole_piece(low, text, self._others(low))
         said = max(len(lead), first_round(low) or 0)
@@ -828,6 +831,21 @@ class Lines:
             out.append(low)
         return "\n".join(out)
 
+    def _before_second(self, index: int) -> tuple[str, Head | None]:
+        """A first line of work and those right below it, up to the second row's head inside one of them, and that head:
+        "... turn. 2nd Row. Ch 3"; nothing where there is none."""
+        if self.p.drafts or self.behind:
+            return "", None
+        out = [self.p.low[index]]
+        for low in self.p.low[index + 1 : index + 1 + _MOST_FIRST_LINES]:
+            if not low.strip() or self._head(low):
+                break
+            inner = inner_heads(low, -1, 1)
+            if inner and inner[0].first == 2:
+                return "\n".join((*out, low[: inner[0].start])), inner[0]
+            out.append(low)
+        return "", None
+
     # -- rows that go on ------------------------------------------------------------------------------------------
 
     def _continues(self, index: int, text: str, low: str) -> bool:
@@ -876,7 +894,9 @@ class Lines:
             return False
         if not bare and (self._begins_piece(index, low, so_far) or begins_named(text)):
             return False
-        if not empty and telling.counted(so_far) and is_prose(low):
+        rows_only = not empty and telling.SAYS_ROWS.fullmatch(so_far) is not None
+        whole = not empty and (telling.counted(so_far) or rows_only)
+        if whole and (is_prose(low) or (rows_only and not telling.workish(body) and not telling.goes_on(body) and not re.search(r"\d", body))):
             self.p.prose.append((self.p.first_line + index, text.strip()))
             return True
         if self._is_beside(text, low, ended=ended):

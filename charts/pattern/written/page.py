@@ -20,7 +20,7 @@ from .agreed.terms import Settled, settle
 from .between import torn_heads
 from .drafts import Draft
 from .heads import bare_head, line_head, names_row
-from .layout import heads_evened, heads_joined, steps_joined, unmarked
+from .layout import heads_evened, heads_joined, moves_joined, steps_joined, unmarked
 from .telling import is_comment, workish
 
 MOST_SPECIALS = 200
@@ -34,7 +34,7 @@ class Page:
     """All that is known of a text: lines as printed and in plain small letters, stitches learnt, rows drafted."""
 
     def __init__(self, text: str, terms: str | None, specials: tuple[Special, ...], first_line: int, size: int) -> None:
-        self.raw = heads_joined(steps_joined(text.split("\n")))
+        self.raw = moves_joined(heads_joined(steps_joined(text.split("\n"))))
         #: Lines whose words were taken to the one above.
         self.taken = frozenset(at for at, line in enumerate(text.split("\n")) if line.strip() and not self.raw[at].strip())
         self.first_line = first_line

@@ -92,6 +92,12 @@ def is_comment(low: str) -> bool:
     return low.lstrip().startswith("#") and not re.match(r"\s*#\d", low)
 
 
+#: "...same as round 7", "repeat rows 2-5": all that a row says.
+SAYS_ROWS = when_used(
+    r"\W*(?:(?:the |work |exactly |done |made )*same as|as|like|rep(?:eat)?) (?:for |in )?(?:the )?(?:rows?|rnds?|rounds?) \d{1,3}(?: ?(?:-|to|and|&) ?(?:rows? |rnds? |rounds? )?\d{1,3})?\W*"
+)
+
+
 def sentences(low: str) -> list[tuple[int, int]]:
     """The sentences of a line."""
     out, start = [], 0

@@ -41,8 +41,12 @@ _TELLS = when_used(
     r"^\W*(?:to (?:start|begin|end|finish|work) (?:a |the |each |every )?(?:rows?|rnds?|rounds?|sts?|stitch(?:es)?)\b|everywhere else\b)|"
     r"\b(?:gauge|tension|counts? as|does not count|abbreviat\w*|note|you can|if you|multiples?|swatch|fringe|tassel|sew)\b|\?"
 )
-#: "(the 2 chs count as one)" behind work is of its chain.
-_CHAIN_TOLD = when_used(r"\((?:[^()]*\b(?:ch|chs|chain|chains)\b)?[^()]*\b(?:counts? as|does not count|do not count)\b[^()]*\)")
+#: "(the 2 chs count as one)" behind work is of its chain, and so is "ch 3 counts as first dc and then ..." behind a ring.
+_CHAIN_TOLD = when_used(
+    r"\((?:[^()]*\b(?:ch|chs|chain|chains)\b)?[^()]*\b(?:counts? as|does not count|do not count)\b[^()]*\)"
+    r"|(?<=[a-z,.] )(?:make |work |with )?(?:\d ?ch|ch(?:ain)?s?[ -]?\d)\b,?(?: which| that| this)? (?:counts? as|does not count|do not count)\b[^,.;()]{1,30}?(?=(?:[,.;]| and| then) .*\bin(?:to|side)? (?:the |this |your )?(?:ring|circle|loop|cent)"
+    r")"
+)
 
 
 def works(low: str) -> bool:

@@ -37,18 +37,18 @@ def test_what_closes_a_round_that_repeats_from_its_beginning_is_its_last_slip_st
     assert not worked.problems and worked.fabric.rows[-1].row.kinds()["dc"] == 36
 
 
-TWELVE = "Rnd 1: 14 sc in magic ring, join. (14)\nRnd 2: Ch 3, dc in same st, *dc in next st, 2 dc in next st; rep from * around, join.\n"
+SIXTEEN = "Rnd 1: 16 sc in magic ring, join. (16)\nRnd 2: Ch 3 (counts as dc), tr in next st, *2 dc in each of next 2 sts, dc in next 2 sts; rep from * around, join.\n"
 
 
 def test_the_next_count_tells_that_it_breaks_off_where_the_round_ends():
-    worked = work_text(f"Terms: US\n{TWELVE}Rnd 3: Ch 1, sc in each st around, join. (21)\n")
+    worked = work_text(f"Terms: US\n{SIXTEEN}Rnd 3: Ch 1, sc in each st around, join. (24)\n")
     assert not worked.problems
-    assert [row.row.made for row in worked.fabric.rows] == [14, 21, 21]
+    assert [row.row.made for row in worked.fabric.rows] == [16, 24, 24]
     assert "only so does Rnd 3 come out" in worked.notes[0].says
 
 
-@pytest.mark.parametrize("above", ["Rnd 3: Ch 1, sc in each st around, join. (22)", "Rnd 3: Ch 1, sc in each st around, join.", ""])
+@pytest.mark.parametrize("above", ["Rnd 3: Ch 1, sc in each st around, join. (25)", "Rnd 3: Ch 1, sc in each st around, join.", ""])
 def test_where_nothing_tells_so_it_is_a_fault(above):
-    worked = work_text(f"Terms: US\n{TWELVE}{above}\n")
+    worked = work_text(f"Terms: US\n{SIXTEEN}{above}\n")
     assert [p.where for p in worked.problems] == ["Rnd 2"]
     assert "does not come out even" in worked.problems[0].says

@@ -277,10 +277,10 @@ def test_a_round_that_comes_to_no_end_repeated_is_worked_as_far_as_it_goes() -> 
 def test_a_repeat_that_does_not_come_out_is_told_and_broken_off() -> None:
     worked = work_text(
         "Magic ring.\nRnd 1: Ch 3 (counts as dc here and throughout), 9 dc in ring. Join.\nRnd 2: Ch 3, dc in same st, 2 dc in each st around. Join.\n"
-        "Rnd 3: Ch 3, dc in same st. *1 dc in next st, 2 dc in next; rep from * around. Join.\nRnd 4: Ch 3, dc in each st around. Join.\n"
+        "Rnd 3: Ch 3, tr in next st. *1 dc in next 2 st, 2 dc in each of next 2; rep from * around. Join.\nRnd 4: Ch 3, dc in each st around. Join.\n"
     )
     assert [problem.where for problem in worked.problems] == ["Rnd 3"]
-    assert _rows(worked) == [(10, 0), (20, 0), (30, 0), (30, 0)]
+    assert _rows(worked) == [(10, 0), (20, 0), (28, 0), (28, 0)]
 
 
 @pytest.mark.parametrize("said", ["*sc in 4 sc, sc2tog, rep from * around 10 sc", "(sc in 4 sc, sc2tog) around 10sc", "(sc in 4 sc, sc2tog) 2 times 10sc"])

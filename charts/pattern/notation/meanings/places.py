@@ -337,6 +337,10 @@ class Places(Nouns):
             return Place("before", Noun("gap"), of=Place("next"))
         return Place("after" if w in ("after", "past") else "before", Noun("gap"), of=p)
 
+    def gap_past_skipped(self, c: Noun, c2: Noun) -> Place:
+        """ "Between last dc skipped and next dc": right before the next."""
+        return Place("before", Noun("gap"), of=Place("next", c2))
+
     def gaps_of_groups(self, q: str = "", n: int = 1, g: Noun | str = "") -> Place:
         """ "each sp between 3-dc groups": the gaps where no chain lies, else the spaces."""
         noun = Noun("gap", g.size, g.of) if isinstance(g, Noun) and g.name == "group" else Noun("gap", of="group")
@@ -511,6 +515,8 @@ def _is_own_group(name: str) -> bool:
 def _next_gap(beside: Place) -> Place:
     """The gap beside a stitch; "between groups" is the next one where groups meet, wherever the hook stands in its own."""
     name = beside.noun.name
+    if beside.which == "next" and name == "corner" and not beside.noun.size:
+        return Place("next", Noun("gap"))  # the first corner may be told stitch by stitch, and is no group then
     if beside.which == "next" and not beside.noun.size and (name in ("group", "shell", "block", "V-st") or _is_own_group(name)):
         return Place("next", Noun("gap", of="group"))
     return Place("between", Noun("gap"), of=beside)
