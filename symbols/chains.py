@@ -21,11 +21,11 @@ def chain(centre: Point, angle_deg: float, size: float = 1.0) -> Mark:
     return strokes(ellipse(centre, max(along, across * 1.15), across, angle_deg))
 
 
-def chain_stack(foot: Point, head: Point, chains: int) -> Mark:
-    """A beginning chain: ovals stacked from foot to head."""
+def chain_stack(foot: Point, head: Point, chains: int, most: float = 1.0) -> Mark:
+    """A beginning chain: ovals stacked from foot to head, of the size `most` where that leaves white between them."""
     way = frame(foot, head)
     step = way.length / chains
-    size = min((step - PEN - 0.07) / (2 * ALONG), 1.0)
+    size = min((step - PEN - 0.07) / (2 * ALONG), most)
     angle = math.degrees(math.atan2(way.up[1], way.up[0]))
     ovals = (chain(way.at(0.0, (i + 0.5) * step), angle, size) for i in range(chains))
     return sum(ovals, Mark())

@@ -94,13 +94,13 @@ def _stack(spot: Spot) -> Mark:
     """A beginning chain; where a hook closes round it, with room for the hook between two of its chains."""
     foot, head = spot.feet[0], spot.head
     if not spot.clasped or spot.chains < 2:
-        return behind.behind(chain_stack(foot, head, spot.chains), spot.clasped)
+        return behind.behind(chain_stack(foot, head, spot.chains, spot.size), spot.clasped)
     way = frame(foot, head)
     (a, b), (c, d) = spot.clasped[0]
     high = ((a + c) / 2.0 - foot[0]) * way.up[0] + ((b + d) / 2.0 - foot[1]) * way.up[1]
     below = min(max(round(spot.chains * high / max(way.length, 1e-6)), 1), spot.chains - 1)
-    return chain_stack(foot, way.at(0.0, high - HOOK_ROOM), below) + chain_stack(
-        way.at(0.0, high + HOOK_ROOM), head, spot.chains - below
+    return chain_stack(foot, way.at(0.0, high - HOOK_ROOM), below, spot.size) + chain_stack(
+        way.at(0.0, high + HOOK_ROOM), head, spot.chains - below, spot.size
     )
 
 

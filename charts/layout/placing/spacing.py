@@ -151,8 +151,10 @@ MOST_OVER = 0.35
 CROSS_OVER, LEVEL_BASE = 0.12, 0.2
 #: How much of the difference of their heights neighbours in one fan keep, where others are levelled.
 FAN_HEIGHTS = 0.9
-#: How much of the fall that leaning posts ask for is given.
+#: How much of the fall that leaning posts ask for is given, and over how wide a gap it is reckoned at most: between
+#: neighbours, and over chains in a fan.
 SQUARE = 0.7
+MOST_FALL, MOST_FALL_CHAINED = 1.5, 2.0
 
 
 def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
@@ -170,7 +172,8 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
         reach = (slots[k + 1].u - slots[k].u) / way.unit(slots[k].rise)
         in_fan = slots[k].item in fans and slots[k].stitch.feet == slots[k + 1].stitch.feet
         lower = FAN_HEIGHTS * (heights[k + 1] - heights[k]) if in_fan else 0.0
-        steps.append(0.0 if chained else slope * min(reach, 1.5) + lower)
+        most = MOST_FALL_CHAINED if chained else MOST_FALL
+        steps.append(0.0 if chained and not in_fan else slope * min(reach, most) + lower)
         ties.append(0.0 if small else LEVELLING / (2.0 if chained else 1.0))
     targets = [
         s.rise - min(0.25 * h, 0.04 * lean * lean) for s, h, lean in zip(slots, heights, leans, strict=True)

@@ -24,6 +24,7 @@ from .closing import closing_of, lay_closing
 from .drawn import Drawing
 from .form import Form
 from .net import Net
+from .ovals import evened
 from .plan import Middle, planned, sectors
 from .relaxing import Places, placed, upright
 
@@ -50,10 +51,10 @@ def _figures(fabric: Fabric) -> tuple[LaidRounds, ...]:
     """All rounds as one figure, or as two where the work closes again."""
     widest = closing_of(planned(fabric, _corners(fabric))) if fabric.start != "chain" else None
     if widest is None:
-        return (_laid(fabric),)
+        return evened([_laid(fabric)])
     closing = lay_closing(fabric, widest)
     closed = LaidRounds(Laid((), 0.0), closing.rings, 0, closing.base)
-    return _laid(replace(fabric, rows=fabric.rows[: widest + 1])), closed
+    return evened([_laid(replace(fabric, rows=fabric.rows[: widest + 1])), closed])
 
 
 def _settled(figures: Sequence[LaidRounds], hand: Hand) -> LaidRounds:

@@ -38,12 +38,16 @@ BEHIND_LONG = 1.5
 SPANS = (1.45, 2.0, 2.1, 2.1, 2.1, 1.9, 1.6)
 #: The same over chains between two stitches in one place that are no taller than a cross: these stand up as a loop.
 LOW_SPAN = 1.2
+#: The same over chains, from so many on, between stitches that stand on neighbours.
+LOOPED, NEIGHBOURS_SPAN = 3, 1.4
 #: How much more firmly stitches stand upright on the sides of a shape, or the shape would shear, and along a chain.
 SIDE_LEAN, ALONG_LEAN = 4.0, 20.0
 #: A sheaf of so many stitches may curve; the lean of several in one place weighs more, a solid round is kept level.
 PETAL, SHEAF_LEAN, PETAL_LEVEL, SOLID_LEVEL = 4, 0.6, 0.06, 3.0
 #: How firmly the stitches in one place fan evenly, and few of them open; by which share of the room they want.
 FANNED, OPEN, OPENED = 4.0, 2.0, 0.9
+#: How firmly few of them open that have chains beside them in that place.
+OPEN_BESIDE = 4.0
 #: How firmly a sheaf that reads the same backwards stands even about its middle.
 MIRRORED = 3.0
 #: So many stitches at each end of a chain are a fan that turns about it; how near its line the chains at its ends lie.
@@ -248,11 +252,13 @@ def _sheaves(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: P
     neighbours there, where all three are as tall."""
     tops, found = round_.tops, list[Pull]()
     fans = [group for group in groups(round_) if group[0] < net.each(round_)]
-    pairs = [t for fan in fans if len(fan) < PETAL for t in fan[:-1] if not tops[t].bridge]
+    pairs = {t: OPEN for fan in fans if len(fan) < PETAL for t in fan[:-1] if not tops[t].bridge}
+    if not form.half:
+        pairs |= {t: OPEN_BESIDE for fan in fans if len(fan) >= PETAL for t in _few_together(round_, fan)}
     if pairs:
         steps = [table.add(net.head(k, t + 1) - net.head(k, t)) for t in pairs]
         least = np.array([OPENED * _room(tops[t], tops[(t + 1) % len(tops)]) for t in pairs])
-        found.append(pull(steps, [OPEN] * len(steps), to_length(least, np.full(len(steps), np.inf))))
+        found.append(pull(steps, list(pairs.values()), to_length(least, np.full(len(steps), np.inf))))
     if not round_.corners:
         turning = _about_ends(net, form, k)
         found += _mirrored(net, table, sides, k, [fan for fan in fans if not turning.intersection(fan)])
@@ -274,6 +280,19 @@ def _sheaves(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: P
         return outward
 
     return [*found, Pull(ids, np.full(len(ids), FANNED), fanned)]
+
+
+def _few_together(round_: Planned, fan: Sequence[int]) -> list[int]:
+    """The tops of a fan that the next follows with nothing between, where few stand so between chains; those that go
+    into a ring stand all round it."""
+    if any(f.hold == "ring" for f in round_.tops[fan[0]].made.feet):
+        return []
+    runs: list[list[int]] = [[]]
+    for t in fan[:-1]:
+        runs[-1].append(t)
+        if round_.tops[t].chains:
+            runs.append([])
+    return [t for run in runs if len(run) < PETAL for t in run if not round_.tops[t].bridge]
 
 
 def _mirrored(net: Net, table: Table, sides: Sides, k: int, fans: Sequence[Sequence[int]]) -> list[Pull]:
@@ -424,7 +443,7 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
     halves = [table.add(ref) for a, m, b in heads for ref in (m - a, b - m)]
     most = np.repeat(long, 2)
     spans = [table.add(b - a) for a, _, b in heads]
-    least = np.array([_span(round_, t) for t in here])
+    least = np.array([_span(net, k, t) for t in here])
     bows = np.array([table.add(m - mean([a, b])) for a, m, b in heads])
     chords, middles = np.array(spans), np.array([table.add(mean([a, b])) for a, _, b in heads])
     which = np.array([sides.between(k, t) for t in here])
@@ -459,13 +478,28 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
     ]
 
 
-def _span(round_: Planned, t: int) -> float:
-    """The least way from head to head over the chains after a top; low stitches in one place would lie down over it."""
-    top, after = round_.tops[t], round_.tops[(t + 1) % len(round_.tops)]
+def _span(net: Net, k: int, t: int) -> float:
+    """The least way from head to head over the chains after a top; low stitches in one place would lie down over it,
+    and over those that stand on neighbours the chains stand up as a loop."""
+    tops = net.rounds[k].tops
+    top, after = tops[t], tops[(t + 1) % len(tops)]
     least = SPANS[min(top.chains, len(SPANS)) - 1]
     if top.made.feet and top.made.feet == after.made.feet and max(own_rise(s.made) for s in (top, after)) <= LOW:
         least = min(least, LOW_SPAN)
+    if top.chains >= LOOPED and _on_neighbours(net, k, top, after):
+        least = min(least, NEIGHBOURS_SPAN)
     return least + top.picots
+
+
+def _on_neighbours(net: Net, k: int, top: Top, after: Top) -> bool:
+    """Whether two stitches stand on two that follow each other in the round inside, with nothing between."""
+    if not k or any(len(each.made.feet) != 1 or each.made.feet[0].back != 1 for each in (top, after)):
+        return False
+    below = net.rounds[k - 1]
+    at, next_at = (below.at.get(each.made.feet[0].at) for each in (top, after))
+    if at is None or next_at is None or below.tops[min(at, next_at)].bridge:
+        return False
+    return abs(at - next_at) == 1
 
 
 def _arches_apart(net: Net, table: Table, k: int, round_: Planned) -> list[Pull]:

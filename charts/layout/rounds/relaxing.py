@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -13,7 +13,7 @@ from ..placing.tops import own_rise
 from .clear import clears
 from .corners import Sides
 from .form import Form, circular_mean
-from .mirror import mirror_of
+from .mirror import Mirror, mirror_of, mirrors_of
 from .net import Net
 from .plan import Planned
 from .pulls import half_run, need_of, pulls_of
@@ -43,9 +43,9 @@ def placed(net: Net, form: Form, level: float) -> Places:
     table = Table()
     sides = Sides.found(net, form, level, table)
     pulls = [*pulls_of(net, table, form, sides), *sides.lines(table), *clears(net, table, form, sides)]
-    start, mirror = begun(net, form, level), mirror_of(net)
-    free, even = not form.half and not net.feet(0, 0), mirror.even if mirror else None
-    points = relaxed(table, pulls, start, free=free, even=even)
+    start, free = begun(net, form, level), not form.half and not net.feet(0, 0)
+    mirrors = mirrors_of(net, apart=not form.half and not any(r.corners for r in net.rounds))
+    points = relaxed(table, pulls, start, free=free, even=_even(mirrors) if mirrors else None)
     return Places(
         tuple(tuple(_value(net.head(k, t), points) for t in range(len(r.tops))) for k, r in enumerate(net.rounds)),
         tuple(
@@ -53,6 +53,17 @@ def placed(net: Net, form: Form, level: float) -> Places:
             for k, r in enumerate(net.rounds)
         ),
     )
+
+
+def _even(mirrors: Sequence[Mirror]) -> Callable[[Points], Points]:
+    """What makes points even in all mirrors, from within."""
+
+    def even(points: Points) -> Points:
+        for mirror in mirrors:
+            points = mirror.even(points)
+        return points
+
+    return even
 
 
 def _value(ref: Ref, points: Points) -> complex:

@@ -20,6 +20,8 @@ from ...model.cloth.fabric import Row, Stitch, WorkedRow
 SHAPES = (3, 4, 5, 6, 8)
 #: From so many sides on a shape is nearly round: it is one only where its sides are solid. An arch has so many chains.
 NEARLY_ROUND, ARCH = 7, 3
+#: From so many points on, with larger fans between them, what has points is lace.
+POINTED = 6
 #: How many corners make a shape of a piece worked to and fro about its ring.
 PART_SHAPES = (1, 2, 3)
 #: What a plain round may have of stitches and chains for each of those below it, and how far its sides may differ.
@@ -74,16 +76,34 @@ def _is_shape(rounds: Sequence[WorkedRow], found: Sequence[tuple[float, ...]], *
 def _is_lace(
     rounds: Sequence[WorkedRow], shaped: Sequence[tuple[float, ...]], found: Sequence[tuple[float, ...]]
 ) -> bool:
-    """Whether what has many corners has arches along its sides, as a doily has between the points of its pattern."""
-    if len(shaped[-1]) < NEARLY_ROUND:
-        return False
+    """Whether what has many corners has arches along its sides, as a doily has between the points of its pattern; with
+    fewer corners, where a fan stands there too that is larger than what is worked into them, as in a pineapple."""
+    many, pairs = len(shaped[-1]), list(zip(rounds, found, strict=False))
     sides = (
         made
-        for worked, corners in zip(rounds, found, strict=False)
+        for worked, corners in pairs
         for item, made in enumerate(worked.row.stitches)
         if corners and item not in corners
     )
-    return any(made.role == "chain" and made.chains >= ARCH for made in sides)
+    if many < POINTED or not any(made.role == "chain" and made.chains >= ARCH for made in sides):
+        return False
+    return many >= NEARLY_ROUND or any(_fans_between(worked.row, corners) for worked, corners in pairs if corners)
+
+
+def _fans_between(row: Row, corners: Sequence[float]) -> bool:
+    """Whether more stitches go into one place along a side than into any corner."""
+    groups = Counter(
+        place for s in row.stitches if s.role in ("stitch", "turning") for place in _places(s) if place[2] != "ring"
+    )
+    at_corners = {
+        place
+        for c in corners
+        for s in (row.stitches[int(c)], _neighbour(row, int(c), -1), _neighbour(row, int(c), 1))
+        if s is not None
+        for place in _places(s)
+    }
+    most = max((count for place, count in groups.items() if place in at_corners), default=0)
+    return any(count > most for count in groups.values())
 
 
 def _corners(row: Row, below: tuple[float, ...], *, closed: bool) -> tuple[float, ...]:

@@ -324,6 +324,12 @@ def _bend(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
     return [(a * ax + b * bx + c * cx, a * ay + b * by + c * cy) for a, b, c in _WEIGHTS[3]]
 
 
+def stitch_mm(sheet):
+    """How wide a stitch is drawn, in mm, as the sheet says at its foot."""
+    said = next(words for words, _ in sheet.texts if " mm to a stitch" in words)
+    return float(re.search(r"([0-9.]+) mm to a stitch", said)[1])
+
+
 def overlaps(sheet: ReadSheet, least_mm2: float = 0.005) -> list[tuple[str, str, float]]:
     """Pairs of glyphs whose inks lie over each other, with the area."""
     shapes = np.array([g.ink for g in sheet.glyphs], dtype=object)

@@ -1,6 +1,7 @@
 """Wide fans under arches: the row above pulls them wide, and stands over them."""
 
 import itertools
+import math
 
 import cloth
 import pytest
@@ -82,3 +83,23 @@ def test_a_fabric_with_crowds_is_laid_wide_enough_for_its_arches():
     laid = lay_fabric(cloth.fabric(15, [base, crowd(base, 3)], risen=1))
     assert laid.spacing > 1.0
     assert crowding(pulls_on(base, crowd(base, 3)), {k: 0.1 * k for k in range(99)}) < 0.5
+
+
+def test_a_fan_with_chains_between_falls_away_to_its_sides():
+    """Its heads lie on a bow about what it stands in, so that no chain comes to lie on the bar beside it."""
+    hook = cloth.Hook(cloth.foundation(21)).start(1).do("sc").sk(9)
+    base = hook.do("dc").sk(9).do("sc").row()
+    laid = lay_fabric(cloth.fabric(22, [base, open_fan(base)], risen=1))
+    spots = laid.courses[1].laid.spots
+    heights = [-s.head[1] for s in spots if s.kind == "tr"]
+    assert len(heights) == 5 and heights[2] > max(heights[0], heights[4]) + 0.5
+    bars = [s.head for s in spots if s.kind == "tr"]
+    ovals = [oval[:2] for s in spots if s.role == "chain" for oval in s.ovals]
+    assert min(math.dist(bar, oval) for bar in bars for oval in ovals) > 0.5
+
+
+def open_fan(base: Row) -> Row:
+    """A fan of five tr with a chain between each two, in the dc, and sc at the ends."""
+    tr = [cloth.into("tr", 2)] * 5
+    fan = [made for each in tr for made in (each, cloth.ch(1))][:-1]
+    return Row((cloth.start(1), cloth.into("sc", 3), *fan, cloth.into("sc", 1)), takes=3)

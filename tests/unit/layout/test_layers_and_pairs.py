@@ -118,7 +118,7 @@ def far(read, row, kind):
 
 
 def test_a_round_alike_all_round_does_not_sink_into_hollows(loops):
-    unit = max(long_side(g) for g in loops.glyphs if g.kind == "ch") / 0.78
+    unit = svg_ruler.stitch_mm(loops)
     for row in ("round-4", "round-5"):
         reach = far(loops, row, "sc")
         assert len(reach) == 54 and max(reach) - min(reach) < 1.0 * unit

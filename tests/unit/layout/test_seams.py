@@ -184,7 +184,7 @@ in next ch-3 sp, ch 2; rep from * around, join with sl st in top of beg ch-3.
 @pytest.mark.parametrize("hand", ["right", "left"])
 def test_slip_stitches_on_the_way_to_a_space_lie_along_the_bars_they_go_into_and_the_last_inside_the_space(hand):
     found = svg_ruler.read(write(written_chart(worked_text(WALKED, "a.txt"), "a.txt", Setting(hand=hand)).sheets[0]))
-    unit = max(g.ink.bounds[2] - g.ink.bounds[0] for g in found.glyphs if g.kind == "ch") / 0.86
+    unit = svg_ruler.stitch_mm(found)
     bars = [LineString(g.lines[1]) for g in found.glyphs if g.row == "round-1" and g.kind == "dc"]
     dots = [g.ink for g in found.glyphs if g.row == "round-2" and g.kind == "sl-st-solid"]
     assert len(dots) == 4
