@@ -11,7 +11,7 @@ from ...errors import Note
 from ...pattern.tree import Act, Again, Op, RowText, Span, Star, walk
 from ..cloth.fabric import Row, WorkedRow
 from ..cloth.wording import sts
-from . import reporting, trying
+from . import readings, reporting, trying
 from .working import Task, Tried, Working
 
 #: So many rows further down are looked at.
@@ -91,7 +91,7 @@ def blame(w: Working, task: Task, tried: Tried, others: Others) -> Tried:
     """The row over the one below as usual practice reads that, where only a count spoke for another reading and the row
     comes out over none but the usual one: then that count is wrong. Else the row as it was tried."""
     usual = w.against_usual
-    if usual is None or not tried.faults or w.broken or not w.rows:
+    if usual is None or not tried.faults or w.broken or not w.rows or not readings.rises(w.tasks[-1][0].ops):
         return tried
     kept = w.rows[-1]
     w.rows[-1] = replace(kept, row=usual.row)
@@ -131,8 +131,11 @@ def _over_changed(w: Working, at: int, task: Task, others: Others, *, breaks_rul
     if w.proved[at] == "no" or at in w.not_worked or not below.stated:
         return None
     del w.rows[at:], w.directions[at:]
+    begun = trying.best(w, below, w.tasks[at][1]).choice.chain
     for way, span, old, new in _ways(w, below):
         other = trying.best(w, way, ())
+        if other.choice.chain != begun:  # another count of the beginning chain would make up for the number
+            continue
         if other.faults or other.usual is not None or _variety(other.row) + breaks_rule > _variety(kept[0].row):
             continue
         w.rows.append(replace(kept[0], row=other.row))
