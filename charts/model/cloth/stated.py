@@ -69,13 +69,30 @@ def numbers(
         found = [*found, found[0] + 1]
     if not found and height_of(name) is None:
         return _as_found(stated.noun, row)
+    if name.lower() in _CLUSTERS and not _gathered(row) and (apart := _parted(stated.noun.size, row)):
+        return list(dict.fromkeys((*found, apart)))
     return [*found, found[0] + row.chains] if found[:1] == [row.made] and _bridges_a_hole(row) else found
 
 
 def _as_found(noun: Noun, row: Row) -> list[int]:
     """As many as the next row would find by that name; empty where it would find none."""
     there = len(Ground(row, slots_of(row, backwards=False)).hits(noun))
-    return [there] if there else []
+    apart = _parted(noun.size, row) if noun.name == "group" and noun.size else 0
+    return list(dict.fromkeys(n for n in (there, apart) if n))
+
+
+def _parted(size: int, row: Row) -> int:
+    """How many groups of so many stitches, or of three and more (0), lie between chains, with the one over the round's
+    seam: "4 groups of 3 dc" of "ch 5, *3 dc in ring, ch 2; rep from * twice, 2 dc in ring, join"."""
+    runs: list[int] = [0]
+    for stitch in row.stitches:
+        if stitch.role == "chain":
+            runs.append(0)
+        elif counts(stitch):
+            runs[-1] += 1
+    if row.joined and len(runs) > 1 and row.stitches[-1].role != "chain":
+        runs[0] += runs.pop()
+    return runs.count(size) if size else sum(1 for run in runs if run >= _CLUSTERED)
 
 
 #: A chain of so many lifts a row of the tallest plain stitches; a longer one adds stitches at the side.

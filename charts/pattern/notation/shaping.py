@@ -398,7 +398,7 @@ class Shaping:
         said = tuple(self.ops[first:])
         star = self._last_star()
         before = self.ops[first - 1] if first else None
-        flat = isinstance(before, Star) and isinstance(before.ops[-1], Chain) and how != "closed"
+        flat = isinstance(before, Star) and bool(before.ops) and isinstance(before.ops[-1], Chain) and how != "closed"
         if before is not None and not flat and (joined or len(said) > 1):
             closed = closed_by(before, said)
             if closed is not None:
@@ -935,7 +935,7 @@ def _told_by_number(ops: Ops) -> list[Ops]:
 def _of_one_stitch(ops: Ops) -> bool:
     """Whether what is repeated is one stitch throughout, in no place that is told: worked one in each, "(2 sc, sc) around"
     would say no more than "sc around"."""
-    groups = [op.ops for op in ops if isinstance(op, Star | Times)]
+    groups = [tuple(_by_number_alone(one) for one in op.ops) for op in ops if isinstance(op, Star | Times)]
     return bool(groups) and all(
         len(group) > 1 and len({op.stitch for op in group if isinstance(op, Make) and not op.places}) == 1
         and all(isinstance(op, Make) and not op.places for op in group)
@@ -943,7 +943,23 @@ def _of_one_stitch(ops: Ops) -> bool:
     )  # fmt: skip
 
 
+def _by_number_alone(op: Op) -> Op:
+    """ "Sc 2", without a word of where, as "2 sc": so many of them, wherever they go."""
+    place = op.places[0] if isinstance(op, Make) and op.count == 1 and len(op.places) == 1 else None
+    if not isinstance(op, Make) or place is None or replace(place, count=1) != Place("next") or not 0 < op.at[2] <= len(op.stitch) + _NUMBER_BESIDE:
+        return op
+    return replace(op, count=place.count, places=())
+
+
+#: A space and the digits of a number beside a stitch.
+_NUMBER_BESIDE = 3
+
+
 def _two_in_one(ops: Ops) -> Ops:
+    bare = tuple(_by_number_alone(op) for op in ops)
+    if bare != ops and all(isinstance(op, Make) and not op.places for op in bare):
+        read = _two_in_one(bare)
+        return ops if read == bare else read
     plain = all(isinstance(op, Make) and height_of(op.stitch) == op.stitch for op in ops)
     twos = [n for n, op in enumerate(ops) if isinstance(op, Make) and op.count == 2 and not op.places]
     alike = len({op.stitch for op in ops if isinstance(op, Make)}) == 1 and not any(isinstance(op, Make) and op.places for op in ops)

@@ -157,13 +157,20 @@ def steps_joined(lines: list[str]) -> list[str]:
     return out
 
 
+#: "... to form a ring. Rnd 1:", whose words stand on the next line.
+_HEAD_AT_END = when_used(r"(?P<before>.*[.;!)\]])\s+(?P<head>(?:Rnd|RND|Round|ROUND|Row|ROW|Rd)s?\.? ?#?\d{1,3}\s?[:\u2013-])\s*$")
+
+
 def heads_joined(lines: list[str]) -> list[str]:
     """The lines with a head that was broken over two of them ("Round" / "2: ...", "6TH" / "ROW: ...") on the first, the
     second left empty."""
     out = list(lines)
     for at in range(len(out) - 1):
         broken = _HEAD_BEGUN.match(out[at]) if _HEAD_GOES_ON.match(out[at + 1]) else None
-        if broken:
+        last = _HEAD_AT_END.match(out[at]) if out[at + 1].strip() and not _HEAD.match(out[at + 1].lstrip("*_ ")) else None
+        if last:
+            out[at], out[at + 1] = last["before"], f"{last['head']} {out[at + 1].lstrip()}"
+        elif broken:
             out[at], out[at + 1] = broken["before"], f"{broken['word']} {out[at + 1].lstrip()}"
         elif out[at + 1].strip() and len(out[at]) < LONGEST_BROKEN and _SPLIT_HEAD.match(f"{out[at]}\n{out[at + 1]}"):
             out[at], out[at + 1] = f"{out[at].rstrip()} {out[at + 1].lstrip()}", ""

@@ -611,8 +611,14 @@ _LOOPS_TOLD = when_used(
 )
 
 
+#: "3rd ch (of 5 chains)".
+_CHAIN_IN_BRACKETS = when_used(r"(?<=\bch )\(of (?:the )?(?:beg |beginning )?(?P<n>\d)[ -]?ch(?:ain)?s?\)")
+
+
 def _loops_told(low: str) -> str:
-    """A row's words in lower case with what is said of its loops in a sentence or a bracket told as words of work."""
+    """A row's words in lower case with what is said of its loops in a sentence or a bracket, and of the chain that a
+    place is in, told as words of work."""
+    low = _CHAIN_IN_BRACKETS.sub(lambda m: f"of ch-{m['n']}".ljust(len(m[0])), low)
     return _LOOPS_TOLD.sub(lambda m: f"in {m['side'] or ('back' if m['short'] == 'b' else 'front')} loops only{',' if m['open'] else ''}".ljust(len(m[0])), low)
 
 
