@@ -10,6 +10,7 @@ import functools
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 from ..lexicon import TURNING
@@ -322,11 +323,15 @@ class _Reading:
             self.out.ops = again
 
     def _short_in(self, words: list[Word]) -> None:
-        """ "2 dc n next dc": "in" without its first letter, which is said."""
+        """ "2 dc n next dc": "in" without its first letter; "2 dc in next it": both are said."""
         for before, word, behind in zip(words, words[1:], words[2:], strict=False):
             if word.text == "n" and behind.text in ("next", "each", "same", "first", "last") and before.text[:1].isalnum():
                 word.text = "in"
                 self.out.respelt["n"] = "in"
+        for before, word in pairwise(words):
+            if word.text == "it" and before.text in ("next", "each", "every", "first", "last"):  # a worn or misread "st"
+                word.text = "st"
+                self.out.respelt["it"] = "st"
 
     def _tell_off(self) -> None:
         """Stitches told off by their numbers: where the first is called so, and, as another way, behind "next"."""

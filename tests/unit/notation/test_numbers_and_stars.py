@@ -80,3 +80,12 @@ Rnd 1-3: 3ch, 1tr in each st to end, ss into top of beg 3ch.
     assert worked.problems == []
     assert [[row.row.made for row in piece.fabric.rows] for piece in worked.pieces] in ([[12, 24, 24, 24, 24]], [[12, 24], [24, 24, 24]])
     assert all(sum(s.role == "chain" for s in row.row.stitches) == 0 for row in worked.fabric.rows[2:])
+
+
+def test_a_misread_st_is_one_and_told():
+    text = "US terms. Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across. (12)\nRow 2: Ch 1, 2 sc in next it, sc in each st across. (13)\n"
+    worked = work_text(text)
+    assert worked.problems == []
+    assert [row.row.made for row in worked.fabric.rows] == [12, 13]
+    assert ['"it" was read as "st"'] == [note.says for note in worked.notes]
+    assert work_text("US terms. Make a magic ring.\nRnd 1: Ch 1, 8 sc in it. (8)\n").problems == []
