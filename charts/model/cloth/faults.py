@@ -23,6 +23,16 @@ class Stuck(Exception):
         super().__init__(says)
         self.says, self.remedy, self.at, self.kind = says, remedy, at, kind
 
+    def __eq__(self, other: object) -> bool:
+        """Faults are values: what is told twice in the same words is one."""
+        return type(self) is type(other) and isinstance(other, Stuck) and self._told() == other._told()
+
+    def __hash__(self) -> int:
+        return hash(self._told())
+
+    def _told(self) -> tuple[str, str, Span, str]:
+        return self.says, self.remedy, self.at, self.kind
+
     def at_place(self, at: Span) -> Stuck:
         """The same fault, where the words stand if that is not said yet."""
         return self if self.at != NOWHERE else Stuck(self.says, self.remedy, at, self.kind)

@@ -343,13 +343,14 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
 def _play_part(p: Hand, op: Star, part: tuple[Op, ...]) -> None:
     """The part of one more repetition. What ends a round is said of the round: "ending last rep with dc in first dc"
     comes back to its first stitch, not to the first of those ahead."""
-    repeating, p.in_part = p.repeating, True
+    repeating, part_of = p.repeating, p.in_part
+    p.in_part = True
     if op.ending and p.site.is_round:
         p.repeating = 0
     try:
         p.sequence(part, 0)
     finally:
-        p.repeating, p.in_part = repeating, False
+        p.repeating, p.in_part = repeating, part_of
 
 
 def check_left_behind(p: Hand, op: Star, since: int) -> None:

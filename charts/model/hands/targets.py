@@ -302,7 +302,7 @@ def _stays_in(p: Hand, place: Place) -> bool:
     by a chain that counts as a stitch; or one that a repeat names all alike."""
     if place.bare:
         return moved_into(p, counted=True)
-    return p.looping and place.noun.name in SPACES and moved_into(p)
+    return p.looping > 0 and place.noun.name in SPACES and moved_into(p)
 
 
 def moved_into(p: Hand, *, counted: bool = False) -> bool:
