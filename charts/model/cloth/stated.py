@@ -67,7 +67,7 @@ def numbers(
     found = _kinds(name, row, called, beside)
     if found and row.closing.lower() in {name.lower(), *called}:
         found = [*found, found[0] + 1]
-    if not found and height_of(name) is None:
+    if not found and height_of(name) is None and name != "mesh":  # solid meshes are meshes, too
         return _as_found(stated.noun, row)
     if name.lower() in _CLUSTERS and not _gathered(row) and (apart := _parted(stated.noun.size, row)):
         return list(dict.fromkeys((*found, apart)))

@@ -47,3 +47,13 @@ def test_numbers_behind_their_stitches_in_a_repeat_may_be_of_one_place(row: str)
     assert worked.fabric.rows[2].row.made == 21
     assert [p.where for p in work_text(f"{rounds}{row}. (20)\n").problems] == ["Rnd 3"]
     assert work_text(f"{rounds}(sc in next st, sc in next 2 sts) around. (21)\n").problems
+
+
+def test_solid_meshes_are_meshes_too() -> None:
+    text = """US terms. Ch 32.
+Row 1 (RS): Dc in 8th ch from hook (beg 7 sk ch count as dc, ch 2 and 2 sk ch), *ch 2, sk next 2 ch, dc in next ch; rep from * across, turn. (9 OM)
+Row 2: 2 OM, 3 SM, 4 OM, turn. (9 meshes)
+Row 3: 9 OM, turn. (9 meshes)
+"""
+    assert work_text(text).problems == []
+    assert [p.where for p in work_text(text.replace("4 OM, turn", "3 OM, turn")).problems] == ["Row 2"]

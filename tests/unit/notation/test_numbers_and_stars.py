@@ -87,5 +87,5 @@ def test_a_misread_st_is_one_and_told():
     worked = work_text(text)
     assert worked.problems == []
     assert [row.row.made for row in worked.fabric.rows] == [12, 13]
-    assert ['"it" was read as "st"'] == [note.says for note in worked.notes]
+    assert [note.says for note in worked.notes] == ['"it" was read as "st"']
     assert work_text("US terms. Make a magic ring.\nRnd 1: Ch 1, 8 sc in it. (8)\n").problems == []
