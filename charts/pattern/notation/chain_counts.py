@@ -32,6 +32,11 @@ _COUNTS = when_used(
     r"(?P<tail>.*)",
     re.DOTALL,
 )
+#: "Ch 2 is not a stitch", "does not stand for a dc": what follows "not" where "count" does not.
+_NO_STITCH = when_used(
+    r" ?(?:(?:act|stand|serve|replace|equal|represent|form|make|become|use|be)\w* )?(?:in )?(?:as |for )?(?:(?:an?|the|one|your|any|1) )?(?:first |1st )?"
+    r"(?:count\w*|sts?|stitch(?:es)?|sc|hdc|dc|htr|tr|dtr)\b"
+)
 #: "Counting ch 3 as 1 dc".
 _COUNTING = when_used(r"^(?:counting|count) (?P<chain>(?:(?:the|first|beg|beginning|turning|skipped) )*(?:ch|chain|tch)s?(?:[ -]?\d{1,2})?) (?:as|for) ")
 #: Other words for "counts as": "to stand for 1 tr", "cts as 1st dc", "in place of first dc".
@@ -62,8 +67,8 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
     verb = found["verb"]
     lasting = "throughout" if _THROUGHOUT.search(low) else ""
     if found["not"]:
-        if not re.search(r"count|st\b|stitch|sc|dc|considered", low):
-            return None
+        if not re.search(r"count|consider", verb) and not _NO_STITCH.match(found["tail"]):
+            return None  # "do not work over last inc": no chain is spoken of
         return CountsAs((), lasting)
     tail, said, first = found["tail"], int(found["n"] or 0), bool(re.match(r"(?:the )?first\b", low))
     if re.match(r" ?(?:as |for )?(?:a )?part of (?:the |a |an )?(?:first |1st |beg(?:inning)? )?[a-z]", tail):

@@ -351,6 +351,8 @@ class Shaping:
         if star is None:
             if ending.how == "with":
                 self.ending = (len(self.ops), ending.how)
+            elif ending.how == "omit":
+                self._complain(span, "nothing comes again here of which this could be left out", "say what is worked instead")
             return
         if ending.how == "at":
             op = self.ops[star]
@@ -546,20 +548,7 @@ def _led_in(ops: Sequence[Op]) -> bool:
     sc in next st, repeat around"."""
     first = ops[0] if len(ops) > 1 and isinstance(ops[1], Chain) else None
     there = isinstance(first, Make) and first.count == 1 and [p.which for p in first.places] == ["same"]
-    return (there and any(isinstance(op, Make | Into) for op in ops[2:])) or _again_further_on(ops) or _made_again(ops)
-
-
-def _again_further_on(ops: Sequence[Op]) -> bool:
-    """Whether a row works the same in its first place and, past some stitches, in the next: "3 dc in first ch, skip 3, 3 dc
-    in next ch, repeat to end" repeats what is behind the first of them."""
-    work = [op for op in ops if not isinstance(op, Chain)]
-    if len(work) != 3 or not isinstance(work[1], Skip) or not isinstance(ops[0], Make | Into):
-        return False
-    first, last = work[0], work[2]
-    if not isinstance(first, Make | Into) or not isinstance(last, Make | Into):
-        return False
-    begins = [p.which for p in first.places] in (["first"], ["hook"], ["same"])
-    return begins and [p.which for p in last.places] == ["next"] and replace(first, places=(), at=NOWHERE) == replace(last, places=(), at=NOWHERE)
+    return (there and any(isinstance(op, Make | Into) for op in ops[2:])) or _made_again(ops)
 
 
 def _is_slip(op: Op) -> bool:
@@ -577,12 +566,16 @@ def _joined_to(begun: Chain, last: Op) -> Ops:
 def _made_again(ops: Sequence[Op]) -> bool:
     """Whether what stands in the first place of a row is made again in the next, behind chains or what is passed over: "3 dc
     in first ch, sk 3, 3 dc in next st, and repeat" repeats from "sk 3" on."""
-    first, last = (ops[0], ops[-1]) if len(ops) > 2 else (None, None)
+    work = [at for at, op in enumerate(ops) if not isinstance(op, Chain)]
+    first, last = (ops[work[0]], ops[work[-1]]) if len(work) > 1 and not work[0] else (None, None)
     if not isinstance(first, Make | Into) or not isinstance(last, Make | Into) or len(first.places) != 1 or len(last.places) != 1:
         return False
-    between = all(isinstance(op, Chain | Skip) for op in ops[1:-1])
-    placed = first.places[0].which in ("first", "hook") and last.places[0].which == "next" and first.places[0].count == last.places[0].count == 1
-    return between and placed and replace(first, places=()) == replace(last, places=())
+    between = ops[1 : work[-1]]
+    skips = any(isinstance(op, Skip) for op in between)
+    alike = first.places[0].count == last.places[0].count == 1 and (skips or work[-1] == len(ops) - 1)
+    placed = first.places[0].which in ("first", "hook", "same") and last.places[0].which == "next" and alike
+    passed = bool(between) and all(isinstance(op, Chain | Skip) for op in between)
+    return passed and placed and replace(first, places=()) == replace(last, places=())
 
 
 def _ends_in(op: Op) -> Op:

@@ -75,3 +75,15 @@ Row 3: Ch 1, hdc in {where} across.
     assert [p.where for p in told] == ["Row 3"]
     assert "5 other stitches" in told[0].says
     assert work_text(text.replace("sc in next st", "hdc in next st")).problems == []
+
+
+@pytest.mark.parametrize("clause", ["do not work over last inc but sc in next 3 sts", "do not flurb in last sc"])
+def test_not_said_of_anything_but_a_chain_is_no_count_of_it(clause: str) -> None:
+    worked = work_text(f"US terms. Ch 18.\nRow 1: Sc in 2nd ch from hook and in each ch across. (17)\nRow 2: Ch 1, 2 sc in first st, {clause}, sc in each st across.\n")
+    assert [p.where for p in worked.problems] == ["Row 2"]
+
+
+@pytest.mark.parametrize("said", ["is not a stitch", "does not stand for a stitch", "not a st", "does not count", "is not considered a stitch"])
+def test_a_chain_that_is_no_stitch(said: str) -> None:
+    worked = work_text(f"US terms. Ch 18.\nRow 1: Hdc in 3rd ch from hook and in each ch across. (16)\nRow 2: Ch 2 ({said}), hdc in each st across. (16)\n")
+    assert worked.problems == []
