@@ -67,6 +67,14 @@ _LISTED = when_used(
 )
 _ONLY = when_used(r"\W*(?P<whom>(?:for |on )(?:the )?[^,:.]{1,50}? sizes? only|[^,:.]{1,40}? sizes? only)\s*[,:-]\s*(?=\S)")
 
+#: "The larger size is in brackets": numbers stand in pairs.
+_IN_BRACKETS = when_used(
+    r"\b(?:larger|bigger|large|second|2nd|other|adult|adults|medium) (?:sizes?|ones?|figures?|numbers?|(?:size )?(?:changes|instructions|differences?))\b[^.\n(]{0,40}\b(?:in|inside|within) (?:the )?(?:\( ?\)|\[ ?\]|brackets|parenthes[ei]s|round brackets|parens)"
+    r"|\b(?:in|inside|within) (?:the )?(?:\( ?\)|\[ ?\]|brackets|parenthes[ei]s|round brackets|parens)[^.\n(]{0,30}\b(?:larger|bigger|large|second|2nd|other|adult) sizes?\b"
+)
+#: "64 (72 sts)": the count of the second of two sizes with its unit inside the bracket.
+_UNIT_INSIDE = when_used(r"(?P<a>\b\d{1,4})\s*[(\[]\s*(?P<b>\d{1,4})\s*(?P<of>sts?|stitches|sc|hdc|dc|htr|tr)\s*[)\]]")
+
 
 def listed_names(low: str, sizes: int) -> tuple[str, ...]:
     """The names of so many sizes where a line lists them: "To fit size  6 mths - 12 mths - 2 yrs"."""
@@ -102,7 +110,9 @@ def size_count(low: str) -> int:
         if n > 2:
             counts[n] = counts.get(n, 0) + 1
     names = size_names(low)
-    pair = len(names) == 2 and any(len(re.findall(r"\d+", m["rest"])) == 1 for m in _SIZED.finditer(low))
+    pair = (len(names) == 2 or _IN_BRACKETS.search(low) is not None) and any(
+        len(re.findall(r"\d+", m["rest"])) == 1 for m in _SIZED.finditer(low)
+    )
     turns = () if pair else _BY_TURNS.finditer(low)  # "row 9 (12) meets 20 (28), 15 (21) meets ..." is of two sizes
     for found in (*_DASHED.finditer(low), *turns):
         n = len(re.findall(r"\d+", found[0]))
@@ -162,6 +172,9 @@ def picked(line: str, low: str, size: int, sizes: int) -> str:
             continue
         room = found.end() - found.start()
         out = out[: found.start()] + numbers[size].ljust(room) + out[found.end() :]
+    for found in _UNIT_INSIDE.finditer(low) if sizes == 2 else ():
+        said = f"({found['a'] if size == 0 else found['b']} {found['of']})"
+        out = out[: found.start()] + said.ljust(found.end() - found.start()) + out[found.end() :]
     each = _EACH_COUNT.search(low)
     more = (each,) if each and sizes > 2 and not _RUN_OF_ROWS.match(low.strip()) else ()
     for found in (*more, *_DASHED.finditer(low), *_STROKED.finditer(low)):
