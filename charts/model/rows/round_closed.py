@@ -110,7 +110,8 @@ def full_after_each(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
 
 def begun_by_its_end(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     """The words of a round that begins with what its repetition ends with, "ch 3, dc in same st, *dc in next 2 sts, 2
-    dc in next st; rep from * around": the last of them stops before that. None for other rows."""
+    dc in next st; rep from * around", or with a group that is its last: the last of them stops before that. None for
+    other rows."""
     at = next((i for i, op in enumerate(ops) if isinstance(op, Star)), -1)
     star = ops[at] if at > 0 else None
     if not isinstance(star, Star) or star.more is not None or star.cut is not None or star.ending or star.until:
@@ -124,16 +125,36 @@ def begun_by_its_end(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
 
 
 def _begins_as(made: Op, last: Op, chain: int) -> bool:
-    """Whether what a round makes first, with the chain before it where that stands for one, is several stitches in one
-    place as its repetition makes last."""
-    if not isinstance(made, Make) or not isinstance(last, Make) or made.stitch != last.stitch:
+    """Whether what a round makes first, with the chain before it where that stands for one, is what its repetition
+    makes last: several stitches, or a group, in one place."""
+    if not isinstance(made, Make | Into) or not isinstance(last, Make | Into):
         return False
     if len(made.places) != 1 or len(last.places) != 1 or last.places[0].which != "next":
         return False
-    stands = chain > 1 and TURNING.get(made.stitch) == chain
+    first, again = _parts(made), _parts(last)
+    if not first or not again or len(again) < 2:
+        return False
+    stands = chain > 1 and TURNING.get(again[0][0]) == chain
     there = ("same", "first") if stands else ("same", "first", "next")
     single = made.places[0].count == last.places[0].count == 1
-    return single and made.places[0].which in there and made.count + stands == last.count > 1
+    return single and made.places[0].which in there and [*([again[0]] if stands else []), *first] == again
+
+
+def _parts(op: Make | Into) -> list[tuple[str, int]]:
+    """What is made in a place, stitch by stitch, and its chains by their number; empty where it is not plainly told."""
+    out: list[tuple[str, int]] = []
+    for part in (op,) if isinstance(op, Make) else op.ops:
+        if isinstance(part, Make) and (part is op or not part.places) and 0 < part.count <= _MOST_ALIKE:
+            out += [(part.stitch, 1)] * part.count
+        elif isinstance(part, Chain):
+            out.append(("ch", part.count))
+        else:
+            return []
+    return out
+
+
+#: More stitches than these in one place are no group.
+_MOST_ALIKE = 60
 
 
 def _lift(before: Sequence[Op]) -> int:

@@ -247,7 +247,7 @@ def _closed_by_its_first(w: Working, task: Task, found: Tried, *, alike: bool = 
 def _by_the_part(w: Working, task: Task, found: Tried) -> Tried:
     """A row that does not come out, where it does with its last repetition broken off: between two parts that say the
     same, or behind what goes along to the end."""
-    begun = round_closed.begun_by_its_end(task.ops) if task.text.is_round and not task.stated else None
+    begun = round_closed.begun_by_its_end(task.ops) if task.text.is_round else None
     for ops in (round_closed.by_the_part(task.ops), round_closed.full_after_each(task.ops), begun):
         other = _read_so(w, task, ops) if ops else found
         if not other.faults:

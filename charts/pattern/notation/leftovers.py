@@ -87,6 +87,12 @@ class Leftovers:
             "repeat",
             "fasten",
             "work",
+            "working",
+            "then",
+            "now",
+            "next",
+            "continue",
+            "rotate",
             "*",
         )
 

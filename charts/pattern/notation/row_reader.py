@@ -58,6 +58,7 @@ from .meanings.terse import (
     one_to_each,
     parted,
     past_its_base,
+    shaped_along,
     side_first,
     told_by_turns,
     told_once,
@@ -74,6 +75,8 @@ from .spelling import Respelling
 from .stated import COUNT_LIKE, CountReader, ends_whole, nothing_more, row_ends, stitch_first, work_follows
 from .words import Word, Words, bare_numbers, vocabulary
 
+#: What says that a row has as many stitches as the one below.
+_NO_SHAPING = when_used(r"\beven|\bunchanged\b|\bwithout\b|\bno\b")
 #: A clause that may begin at a word: what it costs, where it ends, what it is.
 Way = tuple[float, int, Any]
 #: "(or 12 dc in a magic ring)", "(dc = UK tr)": another way, another name; no work beside what stands before.
@@ -147,6 +150,8 @@ class RowReader:
 
     def __init__(self, words: Words, specials: Mapping[str, Special]) -> None:
         self.words, self.specials = words, specials
+        #: What increases, and stitches without a name, are made of where the row names none: what the rows above name.
+        self.usual = "sc"
         self.rules: Grammar = grammar()
         self.names = {p.meaning for all_ in self.rules.productions.values() for p in all_}
         self.first = {name: self.rules.first[name] for name in (*CLAUSES, "stated", "countlist")}
@@ -243,7 +248,9 @@ class _Reading:
         if folded.complaints:
             return self.out
         self._too_large(words)
-        meanings = Meanings(self.reader.words.terms, self.reader.specials, shaping_base(words), self.out.learned)
+        self.out.plain = one_plain(words)
+        base = self.out.plain or self.reader.usual
+        meanings = Meanings(self.reader.words.terms, self.reader.specials, base, self.out.learned)
         self.table = meanings.table(self.reader.names)
         self.counts = CountReader(self.reader.rules, self.reader.words, self.table, self.low)
         self.leftovers = Leftovers(self.out, self.text, self.low, self.reader.words.terms)
@@ -251,34 +258,39 @@ class _Reading:
         self.out.ops, self.out.others = self._shaped(items, all_words)
         self.out.ops, self.out.others = stepped(side_first(parted(self.out.ops))), tuple(parted(ops) for ops in self.out.others)
         self.out.ops, self.out.others = pointed_at(self.out.ops), tuple(pointed_at(ops) for ops in self.out.others)
-        if "even" in self.low:
+        if _NO_SHAPING.search(self.low):
             self.out.ops = told_once(self.out.ops)
         if not self.defining:
-            self.out.ops = in_space_below(self.out.ops)
-            self._past_its_base()
-            self._round_the_chain()
-            further = every_further(self.out.ops)
-            self.out.others += (further,) if further != self.out.ops and self.out.counts else ()
-            self._between()
-            self._told_round()
-            own = {**self.reader.specials, **self.out.learned}
-            self.out.ops = in_their_places(self.out.ops, own)
-            self.out.others = tuple(in_their_places(ops, own) for ops in self.out.others)
-            self.out.others += other_ways(self.out.ops) + grouped_by_times(self.out.ops, self.low)
-            together = in_one_place(self.out.ops)
-            if together != self.out.ops:
-                self.out.ops, self.out.others = together, (self.out.ops, *self.out.others)
-            looped = chained_to_each(self.out.ops) if self.out.counts else self.out.ops
-            self.out.others += (looped,) if looped != self.out.ops else ()
-            apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
-            self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
-            self.out.others += begun_further_on(self.out.ops) if folded.plain else ()
-            self._tell_off()
-            self.out.ops = counted_by_join(self.out.ops)
-            self.out.others = tuple(counted_by_join(ops) for ops in self.out.others)
+            self.out.ops = shaped_along(self.out.ops, base)
+            self._as_usual(folded.plain)
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)
         return self.out
+
+    def _as_usual(self, unopened: Sequence[Complaint]) -> None:
+        """What the words leave to custom, and the further readings they allow; `unopened`: of repeats that nothing opened."""
+        self.out.ops = in_space_below(self.out.ops)
+        self._past_its_base()
+        self._round_the_chain()
+        further = every_further(self.out.ops)
+        self.out.others += (further,) if further != self.out.ops and self.out.counts else ()
+        self._between()
+        self._told_round()
+        own = {**self.reader.specials, **self.out.learned}
+        self.out.ops = in_their_places(self.out.ops, own)
+        self.out.others = tuple(in_their_places(ops, own) for ops in self.out.others)
+        self.out.others += other_ways(self.out.ops) + grouped_by_times(self.out.ops, self.low)
+        together = in_one_place(self.out.ops)
+        if together != self.out.ops:
+            self.out.ops, self.out.others = together, (self.out.ops, *self.out.others)
+        looped = chained_to_each(self.out.ops) if self.out.counts else self.out.ops
+        self.out.others += (looped,) if looped != self.out.ops else ()
+        apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
+        self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
+        self.out.others += begun_further_on(self.out.ops) if unopened else ()
+        self._tell_off()
+        self.out.ops = counted_by_join(self.out.ops)
+        self.out.others = tuple(counted_by_join(ops) for ops in self.out.others)
 
     def _past_its_base(self) -> None:
         """ "Sk 1 st" behind a chain that counts, where nothing but stitches to the end follows; or as it stands."""
@@ -928,10 +940,10 @@ def _only_stitches(ops: Ops) -> bool:
     return plain and sum(op.count for op in stitches) > 1 and isinstance(ops[0], Make)
 
 
-def shaping_base(words: Sequence[Word]) -> str:
-    """What increases and decreases are made of: the one plain stitch the row is worked in, else single crochet."""
+def one_plain(words: Sequence[Word]) -> str:
+    """The one plain stitch that words name; "" where they name none or several."""
     plain = {value for w in _flat(words) for _, value in w.kinds.get("STN", ())} & {"sc", "hdc", "dc", "tr"}
-    return plain.pop() if len(plain) == 1 else "sc"
+    return plain.pop() if len(plain) == 1 else ""
 
 
 def _flat(words: Sequence[Word]) -> list[Word]:

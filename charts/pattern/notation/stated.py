@@ -618,14 +618,27 @@ def _ends_row(rest: Sequence[Word]) -> bool:
 def stated_of(read: RowRead, source: Source, low: str) -> tuple[Stated, ...]:
     """A row's stated counts as parts of the tree."""
     out: list[Stated] = []
-    for parts, start, end in read.counts:
+    for at, (parts, start, end) in enumerate(read.counts):
         for number, noun in parts:
+            if any(_told_further_on(noun, number, other, low[end : other[1]]) for other in read.counts[at + 1 :]):
+                continue
             place = _place_of(low, number, start, end)
             stop = _part_end(low, place, end) if place >= 0 else end
             words = low[place:stop] if place >= 0 else f"{number}"
             span = source.span(place, stop) if place >= 0 else source.span(start, end)
             out.append(Stated(number, noun, words, at=span))
     return tuple(out)
+
+
+#: Work between two counts of a row.
+_WORK_BETWEEN = when_used(rf"\b(?:{lexicon.ANY_PLAIN})\b[^.;]{{0,30}}\b(?:in|into|around|across|along)\b|\b(?:in|into|around|across|along)\b[^.;]{{0,30}}\b(?:{lexicon.ANY_PLAIN})\b")
+
+
+def _told_further_on(noun: Noun, number: int, other: tuple[tuple[tuple[int, Noun], ...], int, int], between: str) -> bool:
+    """Whether a count is one on the way, behind which the row goes on to another count of the same: "sc in each ch (4 sc),
+    working on the other side of ch, sc in each ch (8 sc)"."""
+    more = any(noun == again and number < count for count, again in other[0])
+    return more and _WORK_BETWEEN.search(between) is not None
 
 
 def counts_each(stated: tuple[Stated, ...], rows: int) -> bool:

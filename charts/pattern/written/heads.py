@@ -400,15 +400,27 @@ _FURTHER = when_used(
 #: How often rows come again: "for the next 4 rows", "6 times", "a further 21 times", "5 additional times", "x 5".
 _N_TIMES = rf"\d{{1,3}}|{lexicon.NUMBER_WORDS}"
 _MANY = (
-    rf"(?:for (?:the next |another |a further |an additional )?(?P<n4>{_N_TIMES}) (?:more |further |additional )?(?:rows?|rnds?|rounds?)"
+    rf"(?:(?:for|over) (?:the next |another |a further |an additional )?(?P<n4>{_N_TIMES}) (?:more |further |additional )?(?:rows?|rnds?|rounds?)"
     rf"|(?:again )?(?:an? (?:further|additional|extra|other) )?(?P<n>{_N_TIMES})(?: (?:more|further|additional|extra))? times(?: (?:more|again))?"
     rf"|(?:again )?(?P<w>once|twice|thrice)(?: (?:more|again))?|(?P<n2>{_N_TIMES}) more(?: times)?|another (?P<n3>{_N_TIMES}) times|x ?(?P<n5>\d{{1,3}})|(?P<n6>\d{{1,3}}) ?x)"
 )
 #: "3 more rows like this", "Then 4 further rows the same".
 _MORE_ALIKE = when_used(rf"{_LEADS}(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:exactly |just )?{_ALIKE}\W*$")
+#: "until there are 9 rows in all", "for a total of 9 rows", "through Row 9": how many rows there are then.
+_IN_ALL_ROWS = r"(?: (?:in )?(?:total|all|altogether))"
+_UNTIL_ROWS = (
+    r"(?P<until>(?:\s*,?\s*\(?(?:"
+    rf"(?:until|till|'til|til) (?:you have|there are|there's|you've|you|(?:the |your )?[a-z]+ has)(?: (?:made|worked|completed|crocheted|done|finished|got))?(?: a total of| in all| altogether)? (?P<total>\d{{1,3}}) (?:full |complete |finished )?{_WORD}(?: (?:done|made|worked|completed|finished))?{_IN_ALL_ROWS}?"
+    rf"|(?:until|till|'til|til) (?:a total of )?(?P<total2>\d{{1,3}}) {_WORD}(?:{_IN_ALL_ROWS})?(?: (?:are|have been|were|is|has been))? (?:done|worked|made|completed?|finished|reached|crocheted)"
+    rf"|(?:for|to make|to give|making|giving|having) (?:a total of|in all|altogether) (?P<total3>\d{{1,3}}) {_WORD}"
+    rf"|(?:to make|to give|making|giving) (?P<total4>\d{{1,3}}) {_WORD}{_IN_ALL_ROWS}?"
+    rf"|(?:up )?(?:through|thru|to|until|till)(?: and including)? {_WORD} (?P<total5>\d{{1,3}})(?: (?:is|has been) (?:done|worked|completed?))?"
+    rf"|(?:for|on|in|over) (?:the )?{_WORD} \d{{1,3}} ?(?:-|to|through|thru|and) ?(?P<total6>\d{{1,3}})"
+    r")\)?))"
+)
 _REPEATED = when_used(
     rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})(?:\s*(?:-|to|and|&)\s*(?P<p>{_ORD}))?\s+(?P<word3>{_WORD}))\s*,?\s+"
-    rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
+    rf"(?=\S)(?:{_MANY})?(?:{_UNTIL_ROWS})?(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
 )
 
 
@@ -434,18 +446,38 @@ def repeated_twice(low: str, last: int) -> tuple[int, Head, Head, str] | None:
     return (found.end("first"), first, second, said) if first is not None and second is not None else None
 
 
+#: The parts of _UNTIL_ROWS that tell the number.
+_TOTALS = ("total", "total2", "total3", "total4", "total5", "total6")
+
+
+def without_total(low: str, text: str) -> str:
+    """The words of rows that come again without how many rows there are then, which their number says.
+
+    >>> without_total("rep row 2 until there are 9 rows in all.", "Rep Row 2 until there are 9 rows in all.").rstrip()
+    'Rep Row 2'
+    """
+    low = " ".join(low.split())
+    found = _REPEATED.match(_CLOSES.sub("", low))
+    if not found or not found["until"] or low != " ".join(text.lower().split()):
+        return text
+    said = " ".join(text.split())
+    return (said[: found.start("until")] + said[found.end("until") :].rstrip(" .,")).ljust(len(text))
+
+
 def repeated_rows(low: str, last: int) -> Head | None:
     """A line that says how often rows come again behind row `last`: "Repeat the last row twice more", "Rep Rows 2-3 until
     you have 9 rows"."""
     found = _REPEATED.match(_CLOSES.sub("", " ".join(low.split())))
-    if not found or (not last and (found["total"] or found["sum"])):
+    total = next((_number(found[k]) for k in _TOTALS if found[k]), 0) if found else 0
+    many = total or (found and (found["w"] or any(found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6"))))
+    if not found or not many or (not last and (total or found["sum"])):
         return None
     back = lexicon.number(found["back"] or "1") or 1
     span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found["a"] else back
     if found["p"]:
         span = (lexicon.ordinal(found["p"]) or 0) - (lexicon.ordinal(found["o"]) or 0) + 1
-    if found["total"]:
-        count = int(found["total"]) - last
+    if total:
+        count = total - last
     else:
         count = span * ({"once": 1, "twice": 2, "thrice": 3}.get(found["w"] or "", 0) or _number(next((found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6") if found[k]), "")))
         count = count // span if found["n4"] else count

@@ -177,6 +177,29 @@ def heads_joined(lines: list[str]) -> list[str]:
     return out
 
 
+#: A line that does not end its sentence, and one that goes on with it.
+_UNENDED, _GOES_ON = when_used(r".*[\w,;*(\[-]\s*"), when_used(r"\s*(?!row|rnd|round)[a-z(\[\d]")
+#: So many lines or more, and such a part of them goes on in mid-sentence, where a page has an empty line behind each.
+_LEAST_SPACED, _PART_CUT = 8, 0.3
+
+
+def line_spacing(lines: list[str]) -> frozenset[int]:
+    """The empty lines of a page that has one behind each of its lines, sentences cut wherever a line was full: those part
+    nothing. None where an empty line parts paragraphs.
+
+    >>> sorted(line_spacing(["Sc in next", "", "st, then turn", "", "and go", "", "on.", ""] * 2))[:3]
+    [1, 3, 5]
+    """
+    told = [at for at, line in enumerate(lines) if line.strip()]
+    gaps = [(above, below) for above, below in pairwise(told)]
+    single = [(above, below) for above, below in gaps if below - above == 2]
+    cut = [1 for above, below in single if _UNENDED.fullmatch(lines[above]) and _GOES_ON.match(lines[below])]
+    close = sum(below - above == 1 for above, below in gaps)
+    if len(told) < _LEAST_SPACED or close > len(gaps) // 8 or len(cut) < _PART_CUT * len(gaps):
+        return frozenset()
+    return frozenset(above + 1 for above, _ in single)
+
+
 #: "Puff stitch (ps):", "Hhdc:", alone on a line: a stitch that the lines below tell.
 _NAME_ALONE = when_used(
     r"\W{0,3}(?!rows?\b|rnds?\b|rounds?\b|rds?\b|r\d|notes?\b|tips?\b|abbrev|special|pattern\b|materials?\b|steps?\b|instructions?\b)"

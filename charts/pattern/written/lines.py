@@ -36,6 +36,7 @@ from .heads import (
     repeated_rows,
     repeated_twice,
     repeated_up_to,
+    without_total,
 )
 from .layout import bullet, table_head
 from .page import Page
@@ -130,6 +131,10 @@ _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,
 
 #: "of beg 3ch. (40 sts)": no line of a piece's own begins so.
 _MID_CLAUSE = when_used(r"\W*(?:of|in|into|from|to|top|next|each|beg|beginning|and|at)\b(?! (?:the )?(?:beginning|start|cent(?:er|re)))")
+#: "RS Round 3:": which side is worked, and no piece's name.
+_SIDE_LEADS = when_used(r"\W*(?P<side>rs|ws|right side|wrong side)\W*")
+#: A line that is cut before the row it speaks of.
+_LEADS_TO_ROW = when_used(r"\b(?:of|in|into|from|on|onto|to|as|than|like|between|below|on|over|along|after|before|repeat|rep|rpt|and)(?: the)?\s*$")
 _FIRST_ROW = when_used(r"\b(?:first|1st) (?P<word>row|rnd|round)\b", re.IGNORECASE)
 _ENDS_COUNTED = when_used(r"[(\[]\s*\d{1,4}(?: ?[a-z]{1,8})?\s*[)\]]\W*$")
 #: "4. Do round 3", "6. As row 2": what a number alone may have behind it besides stitches.
@@ -247,6 +252,8 @@ class Lines:
         text = self.p.lines[index]
         at = 0
         head = self._every_other(index, low) or self._head(low)
+        if head is not None and self._referred_to(index, head):
+            head = None
         if head is None and self.p.bare and self._numbered_talk(index, text, low):
             return
         if head is None:
@@ -264,6 +271,16 @@ class Lines:
             return
         heads = [head, *self._inner(low, head.end, head.last)]
         self._heads(index, text, low, heads)
+
+    def _referred_to(self, index: int, head: Head) -> bool:
+        """Whether a head at a line's beginning is the row that the cut line above speaks of: "... in each sp of" / "last
+        round, ch 3"."""
+        above = index - 1
+        while above in self.p.taken:
+            above -= 1
+        last = self.p.drafts[-1].head.last if self.p.drafts else 0
+        known = head.named or 0 < head.first <= last
+        return known and above >= 0 and _LEADS_TO_ROW.search(self.p.low[above]) is not None
 
     def _numbered_talk(self, index: int, text: str, low: str) -> bool:
         """Whether a step that is numbered as the rows are is no row: "12. Start stuffing the ball"."""
@@ -415,6 +432,8 @@ class Lines:
             self.p.prose.append((self.p.first_line + index, f"{head.label} (another size)"))
             self._skip_row()
             return
+        if (side := _SIDE_LEADS.fullmatch(head.lead)) is not None:
+            head = replace(head, side=head.side or ("WS" if side["side"].startswith("w") else "RS"), lead="")
         if head.lead:
             self._lead(head.lead, index)
         text = self._without_told(text, self.p.first_line + index)
@@ -658,7 +677,7 @@ class Lines:
             return False
         self.p.prose += [(self.p.first_line + index, text[end:].strip())] if end < len(low) else []
         said = _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), " " * more.start + text[more.start : end])
-        self._begin_row(index, more, as_last(low[:end], counted_at_end(low[:end], said, more.count)), 1)
+        self._begin_row(index, more, as_last(low[:end], without_total(low[:end], counted_at_end(low[:end], said, more.count))), 1)
         return True
 
     def _again_up_to(self, index: int, low: str) -> Head | None:
@@ -883,7 +902,8 @@ class Lines:
             self.numbered = True
             draft.go_on(self.p.first_line + index, " " * step.end() + text[step.end() :])
             return True
-        if self.blank and not bare and not so_far.endswith((",", ";", "-")) and not telling.unfinished(so_far, body):
+        goes_on = so_far.endswith((",", ";", "-")) or telling.unfinished(so_far, body) or telling.opens_behind(so_far, body)
+        if self.blank and not bare and not goes_on:
             draft.done = not telling.workish(body)
             return False
         if not bare and self._heads_part(index, text, low, draft, ended=ended):

@@ -20,7 +20,7 @@ from .agreed.terms import Settled, settle
 from .between import torn_heads
 from .drafts import Draft
 from .heads import bare_head, line_head, names_row
-from .layout import heads_evened, heads_joined, moves_joined, steps_joined, unmarked
+from .layout import heads_evened, heads_joined, line_spacing, moves_joined, steps_joined, unmarked
 from .telling import is_comment, workish
 
 MOST_SPECIALS = 200
@@ -35,8 +35,9 @@ class Page:
 
     def __init__(self, text: str, terms: str | None, specials: tuple[Special, ...], first_line: int, size: int) -> None:
         self.raw = moves_joined(heads_joined(steps_joined(text.split("\n"))))
-        #: Lines whose words were taken to the one above.
+        #: Lines whose words were taken to the one above, and empty ones that part nothing.
         self.taken = frozenset(at for at, line in enumerate(text.split("\n")) if line.strip() and not self.raw[at].strip())
+        self.taken |= line_spacing(text.split("\n"))
         self.first_line = first_line
         self.lines = unmarked(heads_evened(self.raw))
         low = [plain(line) for line in self.lines]

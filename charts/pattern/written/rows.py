@@ -304,6 +304,7 @@ class Rows:
         unread = any(not complaint.plain for complaint in read.complaints)
         without = self.reader.without(text, low, source, read) if unread else []
         read.counts = read.counts or next((one.counts for one in without), [])
+        self.reader.usual = read.plain or self.reader.usual
         begins, ops, chain_only = self._in_order(read, draft, low, (first, last), ringed)
         self._no_work((Act("colour", draft.colour),) if draft.colour else read.ops, read, text, label, source)
         round_said = bool(head.is_round)

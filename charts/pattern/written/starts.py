@@ -13,7 +13,7 @@ from ..when_used import when_used
 
 _N = rf"(?P<n>\d{{1,9}}|{lexicon.NUMBER_WORDS})"
 _CHAIN = when_used(
-    rf"(?:\b(?:(?:ch|chain|chained|chaining|cast on|chs)\b|ch(?=\d))\.?\s*(?:loosely\s+|a\s+|up\s+|about\s+)?(?:of\s+)?{_N}\b"
+    rf"(?:\b(?:(?:ch|chain|chained|chaining|cast on|chs)\b|ch(?=\d))[.:=]?\s*(?:loosely\s+|a\s+|up\s+|about\s+)?(?:of\s+)?{_N}\b"
     rf"|\b(?:make|work|crochet|form|with|begin with|start with|using|a|commence with)\s+(?:(?:a|the|of|in)\s+)?(?:(?:foundation|starting|base|loose|beginning|length)\s+)*(?:(?:ch|chain)s?\s+(?:of|with)\s+){_N.replace('?P<n>', '?P<n3>')}\b"
     rf"|(?P<n2>\d{{1,9}})(?:\s*(?:\+|plus)\s*(?P<plus2>\d{{1,2}}))?\s*-?(?:ch|chains?|chain stitches|chain sts|foundation chains?|chs)\b)"
 )
@@ -27,7 +27,7 @@ _ANY = when_used(
     r"\b(?:ch|chain|make a chain|start with a chain|chain of)\b[^.]{0,30}\b(?:any (?:number|length|amount)|desired (?:length|number|width)|as (?:many|long)|the (?:length|width)|to (?:the )?(?:desired|length|width)|until)\b"
 )
 MAGIC = when_used(
-    r"(?:magic|adjustable|sliding|slip)[ -]*(?:adjustable )?(?:ring|loop|circle)|\bmr\b|\bmc\b(?=\s*(?:\.|$|,))|double (?:magic )?ring|yarn (?:around|round) (?:your )?finger"
+    r"(?:magic|adjustable|sliding|slip)[ -]*(?:adjustable )?(?:ring|loop|circle)|\bmr\b|(?<!for )(?<!to )(?<!using )(?<!attach )(?<!yarn )(?<!of )(?<!join )\bmc\b(?=\s*(?:\.|$|,))|double (?:magic )?ring|yarn (?:around|round) (?:your )?finger"
 )
 #: "Make a magic ring / ch 4 method", "mr or ch 4": the ring is begun in one way or the other.
 _EITHER = when_used(rf"(?:{MAGIC.pattern})\s*(?:\(?or|/)\s*(?:a )?(?:ch(?:ain)?s? ?\d|\d ?ch)")
@@ -176,6 +176,8 @@ _AGAIN_ON = when_used(r"\b(?:return(?:ing)?|go(?:ing)? back)\s+to\b|\blast (?:co
 
 def rest_of(low: str, line: int, text: str) -> Start | None:
     """The second side of a piece: "skip center 14 sts of Row 24, join yarn in next st"; row 0 where it names none."""
+    if "*" in low:
+        return None  # the repeat of a row
     skipped, on = _SKIPPED.search(low), _ON_ROW.search(low)
     if not _JOINS.search(low) or not (skipped or _LEFT.search(low)) or not (skipped or on or _AGAIN_ON.search(low)):
         return None
@@ -187,8 +189,16 @@ def rest_of(low: str, line: int, text: str) -> Start | None:
 _SAYS_COUNTS = when_used(r"[^.;,()]{0,50}\b(?:is|are|do|does|will|should|never|always|not|don'?t|doesn'?t|isn't)\b[^.;,()]{0,20}\bcount(?:s|ed)?\b")
 
 
+#: "Picot: ch 3, ss in base of stitch": how a stitch is made.
+_TELLS_STITCH = when_used(
+    r"\W*(?:[a-z\d-]+ ){0,2}(?:picots?|clusters?|cl|shells?|bobbles?|popcorns?|puffs?|v-?st(?:itch)?|fans?|x-?st(?:itch)?)(?: st(?:itch)?)?\s*(?:[(\[][^)\]]{1,12}[)\]])?\s*[:=]"
+)
+
+
 def start_of(sentence: str, low: str, line: int, terms: str, following: str = "") -> Start | None:
     """The start that a sentence says; `following` is the sentence behind it, which may join it to a ring."""
+    if _TELLS_STITCH.match(low):
+        return None
     over = _OVER.match(low.strip())
     if over:
         kind = over_kind(over["kind"], terms)

@@ -144,6 +144,15 @@ def counted(so_far: str) -> bool:
     return bool(re.search(r"[(\[{][^()\[\]{}]*\d[^()\[\]{}]*[)\]}]\W*$|\d+ (?:sts?|sc|dc|hdc|tr)\.?$", so_far))
 
 
+def opens_behind(so_far: str, body: str) -> bool:
+    """Whether a line below an empty one opens the repeat of the row above it, whose words go to no end and state no count.
+
+    >>> opens_behind("ch 3, dc in same st", "*sk 5, 6 dc in next st* around"), opens_behind("sc in each st (20)", "*sk 5, dc*")
+    (True, False)
+    """
+    return body.startswith("*") and workish(body) and "*" not in so_far and not told_to_end(so_far) and not counted(so_far)
+
+
 def unfinished(so_far: str, body: str) -> bool:
     """Whether a row stops inside a bracket, before the "times" of one, or before the "from" of its repeat, so that it goes on below an empty
     line with `body`."""

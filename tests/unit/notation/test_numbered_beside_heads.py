@@ -50,3 +50,19 @@ def test_pairs_of_numbers_are_two_sizes_where_a_note_says_so(said: str) -> None:
 def test_without_such_a_note_a_number_in_brackets_is_what_the_row_makes() -> None:
     worked = work_text("Ch 11.\nRow 1: Sc in 2nd ch and in next 9 (10)\n")
     assert (worked.sizes, worked.problems) == (1, [])
+
+
+@pytest.mark.parametrize("sides", [("RS", "WS"), ("Right side", "Wrong side")])
+def test_a_side_before_a_row_is_the_rows_and_no_piece(sides: tuple[str, str]) -> None:
+    right, wrong = sides
+    text = f"Ch 9.\n{right} Row 1: Sc in 2nd ch and in each ch across. (8)\n{wrong} Row 2: Ch 1, turn, sc in each sc. (8)\n{right} Row 3: As Row 1, but ch 1, turn, sc in each sc. (8)\nRow 4: Repeat Row 2. (8)\n"
+    worked = work_text(text)
+    assert [(row.label, row.side) for row in worked.fabric.rows][:2] == [("Row 1", "RS"), ("Row 2", "WS")]
+    assert len(worked.pieces) == 1
+
+
+def test_a_pair_of_sizes_may_be_told_in_words_and_a_hook_is_no_size() -> None:
+    text = "Size H (5.00 mm) hook. For the larger size follow the numbers in parentheses.\nCh 11 (13).\nRow 1: Sc in 2nd ch and in each ch across. (10 (12) sc)\nRow 2: Ch 1, turn, sc in each sc.\nRows 3-5 (3-6): Repeat row 2 three (four) more times.\n"
+    small, large = work_text(text), work_text(text, size=1)
+    assert (small.problems, len(small.fabric.rows), len(large.fabric.rows)) == ([], 5, 6)
+    assert not any("5.00" in name for name in small.size_names)

@@ -553,6 +553,13 @@ class Making(Stitches):
         one = Make(f"{self.base}2tog", 1, sp)
         return (one,) if n == 1 else (Times((one,), n),)
 
+    def decrease_by(self, n: int, sp: tuple[Place, ...]) -> Ops | None:
+        """ "Dec 1 over next 2 sts", "dec 3 in next 6 sts": so many decreases over those stitches."""
+        if n == 1:
+            return self.decrease(sp)
+        over = len(sp) == 1 and sp[0].which == "next" and sp[0].count == 2 * n
+        return (Times((Make(f"{self.base}2tog"),), n),) if over and n <= MOST else None
+
     def decrease_times(self, times: tuple[int, bool]) -> Ops | None:
         return self.decrease_n(times[0] + times[1])
 

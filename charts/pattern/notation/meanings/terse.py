@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import pairwise
 
-from ...tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times
+from ...tree import Act, Again, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Star, Times
 from ...when_used import when_used
 
 ANY = Noun("st")
@@ -13,9 +12,33 @@ _SLIP = Make("sl st", 1)
 
 
 def told_once(ops: tuple[Op, ...]) -> tuple[Op, ...]:
-    """ "Work even, sc in each st": the second says what the first means."""
-    twice = (a == b and isinstance(b, Make) and [p.which for p in b.places] == ["each"] for a, b in pairwise(ops))
-    return tuple(op for op, again in zip(ops, (False, *twice), strict=False) if not again)
+    """ "Work even, sc in each st", "sc in each st, no increases": the one says what the other means."""
+    out: list[Op] = []
+    for op in ops:
+        if out and _along_all(op) and _along_all(out[-1]) and op.stitch == out[-1].stitch:  # type: ignore[union-attr]
+            out[-1] = out[-1] if op.places[0].bare else op  # type: ignore[union-attr]
+        else:
+            out.append(op)
+    return tuple(out)
+
+
+def _along_all(op: Op) -> bool:
+    return isinstance(op, Make) and op.count == 1 and [p.which for p in op.places] == ["each"]
+
+
+def shaped_along(ops: tuple[Op, ...], stitch: str) -> tuple[Op, ...]:
+    """ "Ch 1, increase 8 sts evenly, join", "dec 1 st at each end": a row that tells nothing but how many stitches more or
+    fewer it has, worked in `stitch` into each of the row below (common practice, no source)."""
+    at = next((n for n, op in enumerate(ops) if _only_shapes(op)), None)
+    if at is None or any(isinstance(op, Make | Into | Skip | Star | Times | Again) and op != _SLIP for op in ops):
+        return ops
+    return (*ops[:at], Make(stitch, 1, (Place("each", bare=True),)), *ops[at:])
+
+
+def _only_shapes(op: Op) -> bool:
+    if isinstance(op, Corner):
+        return isinstance(op.make, Make) and op.make.stitch in ("inc", "dec")
+    return isinstance(op, Act) and op.name in ("spread", "spread to")
 
 
 def begun_further_on(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
@@ -169,14 +192,17 @@ def joined_at_last(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 def past_its_base(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """ "Ch 3 (counts as dc), sk 1 st, dc in each st to end": what is skipped is the stitch that the chain stands on."""
     work = [op for op in ops if not isinstance(op, Act)]
-    if len(work) != LONGEST_PLAIN or not isinstance(work[0], Chain) or not work[0].counts or len(work[0].counts) != 1:
+    if len(work) not in (LONGEST_PLAIN, LONGEST_PLAIN + 1) or not isinstance(work[0], Chain) or not _lifts(work[0]):
         return ops
     skipped, made = work[1], work[2]
     if not isinstance(skipped, Skip) or not isinstance(made, Make) or len(skipped.places) != 1 or len(made.places) != 1:
         return ops
     place, along = skipped.places[0], made.places[0]
-    plain = place.which == "next" and place.count == 1 and not place.nth and place.noun == ANY and place.row is None
+    alike = place.noun == ANY or (place.noun == along.noun and place.noun.name == made.stitch and len(work) > LONGEST_PLAIN)
+    plain = place.which == "next" and place.count == 1 and not place.nth and alike and place.row is None
     if not plain or along.which != "each" or along.until or along.step > 1:
+        return ops
+    if len(work) > LONGEST_PLAIN and not _ends_on_chain(work[-1]):
         return ops
     first = replace(skipped, places=(replace(place, which="first", bare=False),))
     return tuple(first if op is skipped else op for op in ops)
@@ -184,6 +210,18 @@ def past_its_base(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 
 #: A chain, what is skipped, and what is worked to the end.
 LONGEST_PLAIN = 3
+#: So many chains or more count as a stitch where nothing else is said (common practice, no source).
+_LEAST_LIFT = 3
+
+
+def _lifts(chain: Chain) -> bool:
+    return (chain.counts is None and chain.count >= _LEAST_LIFT) or (bool(chain.counts) and len(chain.counts or ()) == 1)
+
+
+def _ends_on_chain(op: Op) -> bool:
+    """Whether a row ends with one stitch on the chain that the row below began with."""
+    place = op.places[0] if isinstance(op, Make) and op.count == 1 and len(op.places) == 1 else None
+    return place is not None and "beg" in (place.which, place.of.which if place.of is not None else "")
 
 
 #: "inc 2 sc x6" at the end of a row, or before its count; not behind a bracket.

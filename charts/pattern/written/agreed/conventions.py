@@ -11,11 +11,11 @@ from ...notation.words import Words
 from ...tree import Held
 from ...when_used import when_used
 
-_CHAIN = r"(?:\b(?:beg(?:inning)?|turning|starting|first|the|initial|every|each)?[- ]?(?:ch|chain)[- ]?(?P<{n}>\d)?(?:s|ains?)?\b|\b(?P<{m}>\d)[- ]?ch\b)"
+_CHAIN = r"(?:\b(?:beg(?:inning)?|turning|starting|first|the|initial|every|each)?[- ]?(?:ch|chain)[- ]?(?P<{n}>\d)?(?:s|ains?)?\b|\b(?P<{m}>\d)[- ]?ch\b|\bt[- ]?chs?\b)"
 _COUNTING = when_used(
     _CHAIN.format(n="n", m="m")
     + r"(?:\s*(?:,|and|or|&)\s*(?:(?:the )?(?:ch|chain)[- ]?(?P<n2>\d)))?(?P<between>[^.:;]{0,90}?)"
-    r"(?P<not>\b(?:do(?:es)?|is|are|will)(?: not|n'?t| never)\s+(?:be )?(?:count(?:ed)?|a st)|\bnever counts?\b|\bnot count(?:ed)?\b|\bis not a stitch\b|\bnot included\b)?"
+    r"(?P<not>\b(?:do(?:es)?|is|are|will)(?: not|n'?t| never)\s+(?:be )?(?:count(?:ed)?|a st)|\bnever counts?\b|\bnot count(?:ed)?\b|\b(?:is|are)(?: not|n'?t) (?:(?:a|an|the first) )?(?:st|sts|stitch|stitches|sc|hdc|dc|tr)\b|\bnot included\b)?"
     r"(?(not)|\b(?:always |will )?(?:counts? as|counted as|is counted as|counts? for|stands? for|equals?)\s+(?P<as>[^.;]{1,60}))"
 )
 _LOOPS = when_used(
@@ -40,6 +40,11 @@ _BIDDEN = when_used(
     r"\b(?:count|counting|treat|treating|regard|regarding|consider|considering)(?: (?:the|your|this|that|each|every|these|all))*"
     r" (?P<chain>(?:(?:beg(?:inning)?|turning|starting|first|initial)[ -])?(?:ch|chain)s?[ -]?\d(?: (?:turning|beg(?:inning)?|starting)[ -]?(?:ch|chain))?) (?:as|for|to be) "
 )
+#: "Do not count the turning ch as a stitch".
+_FORBIDDEN = when_used(
+    r"\b(?:do not|don'?t|never) (?:count|treat|regard|consider)(?: (?:the|your|this|that|each|every|these|all|any))*"
+    r" (?P<chain>(?:(?:beg(?:inning)?|turning|starting|first|initial)[ -])?(?:ch|chain)s?(?:[ -]?\d)?|t-?ch) (?:as|for|to be) (?:an? )?"
+)
 #: "(ch 3, dc) which equals 2 dc", "ch 3 plus 1 dc counts as 2 dc": said of the chain and what is worked beside it.
 _WITH_MORE = when_used(r"^\s*(?:,|\+|&|\band\b|\bplus\b|\bwith\b|\btogether with\b)\s*(?:the |an? |one |your |next |\d+ ?)*(?:sc|hdc|dc|htr|tr|dtr|single|half|double|treble)\b")
 _RS = when_used(r"\bch[- ]?1\b[^.]{0,40}(?:counts? as nothing|never counts)")
@@ -58,7 +63,7 @@ class Conventions:
     def take(self, low: str, words: Words) -> bool:
         """Take what a line of notes says; whether it says anything."""
         said = False
-        low = _BIDDEN.sub(r"\g<chain> counts as ", low)
+        low = _FORBIDDEN.sub(r"\g<chain> does not count ", _BIDDEN.sub(r"\g<chain> counts as ", low))
         for found in _COUNTING.finditer(low):
             if _OF_A_PART.search(low[: found.start()]):
                 continue

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ... import lexicon
 from ...when_used import when_used
 
 _SIZED = when_used(
@@ -72,6 +73,10 @@ _IN_BRACKETS = when_used(
     r"\b(?:larger|bigger|large|second|2nd|other|adult|adults|medium) (?:sizes?|ones?|figures?|numbers?|(?:size )?(?:changes|instructions|differences?))\b[^.\n(]{0,40}\b(?:in|inside|within) (?:the )?(?:\( ?\)|\[ ?\]|brackets|parenthes[ei]s|round brackets|parens)"
     r"|\b(?:in|inside|within) (?:the )?(?:\( ?\)|\[ ?\]|brackets|parenthes[ei]s|round brackets|parens)[^.\n(]{0,30}\b(?:larger|bigger|large|second|2nd|other|adult) sizes?\b"
 )
+#: "Size K (6.50 mm)": a hook's.
+_HOOK_SIZE = when_used(r"\d\s?mm\b")
+#: "four (five) more times": a pair of numbers in words.
+_WORD_PAIR = when_used(rf"\b(?P<a>{lexicon.NUMBER_WORDS})\s*[(\[](?P<b>{lexicon.NUMBER_WORDS})[)\]]")
 #: "64 (72 sts)": the count of the second of two sizes with its unit inside the bracket.
 _UNIT_INSIDE = when_used(r"(?P<a>\b\d{1,4})\s*[(\[]\s*(?P<b>\d{1,4})\s*(?P<of>sts?|stitches|sc|hdc|dc|htr|tr)\s*[)\]]")
 
@@ -96,7 +101,7 @@ def size_names(low: str) -> tuple[str, ...]:
     """The names of the sizes that a text says it is for; () where it says none."""
     for found in _NAMED.finditer(low):
         names = (found["a"].strip(), *(n.strip() for n in re.split(r"[,;:/]", found["rest"])))
-        if len(names) > 1 and all(names):
+        if len(names) > 1 and all(names) and not _HOOK_SIZE.search(found[0]):
             return names
     return ()
 
@@ -175,6 +180,8 @@ def picked(line: str, low: str, size: int, sizes: int) -> str:
     for found in _UNIT_INSIDE.finditer(low) if sizes == 2 else ():
         said = f"({found['a'] if size == 0 else found['b']} {found['of']})"
         out = out[: found.start()] + said.ljust(found.end() - found.start()) + out[found.end() :]
+    for found in _WORD_PAIR.finditer(low) if sizes == 2 else ():
+        out = out[: found.start()] + (found["a"] if size == 0 else found["b"]).ljust(found.end() - found.start()) + out[found.end() :]
     each = _EACH_COUNT.search(low)
     more = (each,) if each and sizes > 2 and not _RUN_OF_ROWS.match(low.strip()) else ()
     for found in (*more, *_DASHED.finditer(low), *_STROKED.finditer(low)):

@@ -1,0 +1,186 @@
+"""Ways of saying that many writers have: whole rows of shaping, stitches without a name, rows again up to a number."""
+
+from __future__ import annotations
+
+import pytest
+from hookfold.charts.model.rows.work import Worked, work_text
+
+_FLAT = "Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across. (12 sc)\n"
+_DISC = "Ch 4, sl st in first ch to form a ring.\nRnd 1: Ch 1, 7 sc in ring, join. (7 sc)\n"
+_LOOPS = _DISC + "Rnd 2: Ch 1, sc in same st, *ch 3, sc in next sc; rep from * around, ch 3, join. (7 sc, 7 ch-3 sps)\n"
+
+
+def _made(worked: Worked) -> list[int]:
+    return [row.row.made for row in worked.fabric.rows]
+
+
+def _kinds(worked: Worked) -> set[str]:
+    return {stitch.kind for stitch in worked.fabric.rows[-1].row.stitches} - {"ch", "sl st"}
+
+
+# -- shaping that is all a row tells ----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("said", "made"),
+    [
+        ("increase 4 sts evenly", 16), ("inc 4 evenly spaced", 16), ("increase 4 times evenly across", 16), ("decrease 3 times evenly across", 9),
+        ("dec 1 st at each end", 10), ("dec 1 st each end", 10), ("inc at both ends", 14), ("increase one st at beg and end of row", 14),
+    ],
+)  # fmt: skip
+def test_a_row_that_tells_its_shaping_alone_is_worked_into_every_stitch(said: str, made: int) -> None:
+    worked = work_text(_FLAT + f"Row 2: Ch 1, turn, {said}.\n")
+    assert (worked.problems, _made(worked)) == ([], [12, made])
+
+
+def test_more_than_there_is_room_for_is_told() -> None:
+    assert [p.where for p in work_text(_FLAT + "Row 2: Ch 1, turn, dec 7 sts evenly.\n").problems] == ["Row 2"]
+
+
+@pytest.mark.parametrize("said", ["inc in each st around", "2 sts in each st around", "make an increase in each st around", "increase by working 2 sts in each st"])
+@pytest.mark.parametrize("stitch", ["sc", "hdc", "dc"])
+def test_stitches_without_a_name_are_those_of_the_rows_above(said: str, stitch: str) -> None:
+    worked = work_text(_DISC.replace("7 sc", f"7 {stitch}") + f"Rnd 2: Ch 1, {said}, join.\n")
+    assert (_made(worked)[-1], _kinds(worked)) == (14, {stitch})
+
+
+def test_a_row_that_names_its_stitch_is_not_worked_in_another() -> None:
+    worked = work_text(_DISC.replace("7 sc", "7 dc") + "Rnd 2: Ch 1, hdc in each st around, join.\nRnd 3: Ch 1, inc in each st around, join.\n")
+    assert _kinds(worked) == {"hdc"}
+
+
+# -- where ------------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["in each st of the previous work", "in each stitch space across", "in each st for the length of the row", "back across", "all the way back", "the whole row", "in every sc from one end to the other"],
+)
+def test_along_a_whole_row(said: str) -> None:
+    worked = work_text(_FLAT + f"Row 2: Ch 1, turn, sc {said}.\n")
+    assert (worked.problems, _made(worked)) == ([], [12, 12])
+
+
+@pytest.mark.parametrize("said", ["in each gap", "in each space made by the ch 3", "in each loop formed by ch-3", "in next sp, rep from * for each sp"])
+def test_into_every_space(said: str) -> None:
+    star = "*" if "rep" in said else ""
+    worked = work_text(_LOOPS + f"Rnd 3: {star}2 dc {said}, join.\n")
+    assert (worked.problems, _made(worked)[-1]) == ([], 14)
+
+
+def test_spaces_of_another_size_are_still_told() -> None:
+    assert [p.where for p in work_text(_LOOPS + "Rnd 3: 2 dc in each space made by the ch 5, join.\n").problems] == ["Rnd 3"]
+
+
+@pytest.mark.parametrize("said", ["skip 1 dc, 1 dc in each dc to end, 1 dc in 3rd of 3 ch", "sk 1 st, dc in each st, dc in top of turning ch"])
+def test_what_is_skipped_behind_a_chain_is_the_stitch_it_stands_on(said: str) -> None:
+    text = f"Ch 16.\nRow 1: Dc in 4th ch from hook (3 skipped ch count as dc) and in each ch across. (14 dc)\nRow 2: Ch 3, turn, {said}.\n"
+    worked = work_text(text)
+    assert (worked.problems, _made(worked)) == ([], [14, 14])
+
+
+# -- rows again up to a number ----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "until there are 7 rows total", "until there are 7 rows in all", "for a total of 7 rows", "until 7 rows have been worked", "until you've done 7 rows",
+        "until piece has 7 rows", "to make 7 rows", "through Row 7", "up to row 7", "for rows 3-7", "5 more times for a total of 7 rows", "over the next 5 rows",
+    ],
+)  # fmt: skip
+def test_rows_come_again_until_there_are_so_many(said: str) -> None:
+    worked = work_text(_FLAT + f"Row 2: Ch 1, turn, sc in each sc.\nRepeat Row 2 {said}.\n")
+    assert (worked.problems, _made(worked)) == ([], [12] * 7)
+
+
+@pytest.mark.parametrize("said", ["until it measures 7 in", "as often as you like", "to the length you want"])
+def test_without_a_number_of_rows_they_go_on_at_will(said: str) -> None:
+    worked = work_text(_FLAT + f"Row 2: Ch 1, turn, sc in each sc.\nRepeat Row 2 {said}.\n")
+    assert len(_made(worked)) == 2
+    assert any("at will" in note.says for note in worked.notes)
+
+
+# -- pages with an empty line behind each -----------------------------------------------------------------------------
+
+_SPACED = """Ch 9.
+Row 1: Sc in 2nd ch from hook, sc in next
+ch and in each ch across, ending the row
+with a sc in the last ch. (8 sc)
+Row 2: Ch 1, turn, sc in each of next 4
+sc, 2 sc in next sc and sc in each sc of
+last row that is left. (9 sc)
+Row 3: Ch 1, turn, sc in each sc of
+last row, no more and
+no less. (9 sc)"""
+
+
+def test_an_empty_line_behind_every_line_parts_nothing() -> None:
+    worked = work_text(_SPACED.replace("\n", "\n\n"))
+    assert _made(worked) == [8, 9, 9]
+
+
+def test_a_row_that_a_cut_line_speaks_of_is_no_head() -> None:
+    worked = work_text(_SPACED)
+    assert [row.label for row in worked.fabric.rows] == ["Row 1", "Row 2", "Row 3"]
+
+
+# -- a round that begins with the group that its repetition ends with ------------------------------------------------
+
+_FANS = """Fan (fn): {fan}.
+Ch 4, join.
+Rnd 1: Ch 1, 18 sc in ring, join. (18 sc)
+Rnd 2: Ch 3 (counts as dc), {first} in same st, *sk 2 sts, sc in next st, sk 2 sts, fn in next st; rep from * around, join. {count}
+"""
+
+
+@pytest.mark.parametrize(
+    ("fan", "first", "made"), [("5 dc in one st", "4 dc", 18), ("(2 dc, ch 1, 2 dc) in one st", "(dc, ch 1, 2 dc)", 15), ("(dc, ch 2, dc) in one st", "(ch 2, dc)", 9)]
+)
+@pytest.mark.parametrize("count", ["", "(3 fn, 3 sc)", "(3 fans)"])
+def test_the_last_repetition_stops_before_the_group_the_round_began_with(fan: str, first: str, made: int, count: str) -> None:
+    worked = work_text(_FANS.format(fan=fan, first=first, count=count))
+    assert (worked.problems, _made(worked)) == ([], [18, made])
+    assert any("last repeat" in note.says for note in worked.notes)
+
+
+@pytest.mark.parametrize(("first", "count"), [("4 dc", "(4 fn, 3 sc)"), ("3 dc", "(3 fn, 3 sc)"), ("4 dc", "(3 fn, 2 sc)")])
+def test_another_group_or_another_count_is_still_told(first: str, count: str) -> None:
+    assert [p.where for p in work_text(_FANS.format(fan="5 dc in one st", first=first, count=count)).problems] == ["Rnd 2"]
+
+
+def test_a_repeat_below_an_empty_line_belongs_to_the_row_that_it_goes_on_with() -> None:
+    text = "Ch 4, join.\nRnd 1: Ch 1, 18 sc in ring, join. (18 sc)\n\nRnd 2: Ch 3 (counts as dc), 4 dc in same st (first fan made)\n\n*Sk 2 sts, sc in next st, sk 2 sts, 5 dc in next st; rep from * around, join.\n\nRnd 3: Ch 1, sc in each st around, join. (18 sc)\n"
+    worked = work_text(text)
+    assert (worked.problems, _made(worked)) == ([], [18, 18, 18])
+
+
+def test_work_behind_a_count_in_the_middle_of_a_row_is_worked() -> None:
+    worked = work_text("Ch 5.\nRnd 1: Sc in 2nd ch from hook and in each ch across (4 sc). Working on opposite side of chain, sc in next 4 ch, join. (8 sc)\n")
+    assert (worked.problems, _made(worked)) == ([], [8])
+
+
+# -- notes before the rows --------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["Tch does not count as first stitch.", "The tch is not counted.", "Tch not counted as st", "Do not count the turning ch as a stitch.", "Never treat the beginning chain as a stitch."],
+)
+def test_a_turning_chain_that_is_no_stitch(said: str) -> None:
+    worked = work_text(f"{said}\n{_FLAT}Row 2: Ch 3, turn, dc in first sc and in each sc across.\nRow 3: Ch 3, turn, 2 dc in first dc, dc in each dc across.\n")
+    assert (worked.problems, _made(worked)) == ([], [12, 12, 13])
+
+
+@pytest.mark.parametrize("said", ["in st/sp indicated", "in stitch/space indicated", "in indicated stitch or space"])
+def test_a_stitch_or_a_space_as_the_rows_say(said: str) -> None:
+    text = f"Shell: 5 dc {said}.\nCh 14.\nRow 1: Sc in 2nd ch from hook, *ch 3, sk 2 ch, sc in next ch; rep from * across. (5 sc, 4 ch-3 sps)\n"
+    for place, made in (("next ch-3 sp, sc in next sc", 25),):
+        worked = work_text(text + f"Row 2: Ch 1, turn, sc in first sc, *shell in {place}; rep from * across. (5 sc, 20 dc)\n")
+        assert (worked.problems, _made(worked)) == ([], [5, made])
+
+
+def test_the_main_colour_is_no_magic_circle_and_a_picot_no_foundation() -> None:
+    text = "Fine wool for MC, 2 balls; CC, 1 ball.\nPicot: ch 3, ss in base stitch\nWith MC, ch 5.\nRow 1: Sc in 2nd ch from hook and in each ch across. (4 sc)\n"
+    worked = work_text(text)
+    assert (worked.problems, worked.fabric.start, _made(worked)) == ([], "chain", [4])
