@@ -13,8 +13,8 @@ MOST_CARRIED = 20_000
 
 
 def row_of(stated: Sequence[Stated], specials: Mapping[str, Special], ops: tuple[Op, ...] = ()) -> Row | None:
-    """That many plain stitches, with the spaces that are counted shared out among them; None where no stitches are
-    counted, or more of something than any row has.
+    """That many plain stitches, with the spaces that are counted shared out among them; where spaces alone are counted,
+    each with what fastens it. None where neither is counted, or more of something than any row has.
 
     >>> from ...pattern.tree import Noun
     >>> row_of((Stated(3, Noun("sc")), Stated(2, Noun("sp", 1))), {}).made
@@ -31,14 +31,15 @@ def row_of(stated: Sequence[Stated], specials: Mapping[str, Special], ops: tuple
     stitches = [kind for n, kind in named for _ in range(n)]
     if total > len(stitches):
         stitches = [_only_kind(ops)] * total
-    if not stitches:
-        return None
     spaces = [
         part.noun.size or 1
         for part in stated
         if part.noun.name in ("sp", "lp")
         for _ in range(part.count)
     ]
+    stitches = stitches or [_fastens(ops)] * len(spaces)
+    if not stitches:
+        return None
     out: list[Stitch] = []
     for at, kind in enumerate(stitches):
         out.append(Stitch(kind))
@@ -51,6 +52,12 @@ def _only_kind(ops: tuple[Op, ...]) -> str:
     """The one plain stitch that a row's words name, else "st"."""
     kinds = {op.stitch for op in walk(ops) if isinstance(op, Make) and op.stitch != "sl st"}
     return kinds.pop() if len(kinds) == 1 and all(height_of(k) == k for k in kinds) else "st"
+
+
+def _fastens(ops: tuple[Op, ...]) -> str:
+    """The stitch that holds the chains of a row, as far as its words name one."""
+    kinds = [op.stitch for op in walk(ops) if isinstance(op, Make) and (op.stitch == "sl st" or height_of(op.stitch))]
+    return min(kinds, key=lambda kind: (kind == "sl st", -kinds.count(kind))) if kinds else "sc"
 
 
 def _kind(name: str, specials: Mapping[str, Special]) -> str:

@@ -289,13 +289,21 @@ class Ground:
     def _open_corners(self, groups: list[Hit]) -> list[Hit]:
         """Corners where there are spaces: groups with chains inside before those without; where all stitches stand in
         groups between spaces of two chains or more, as on the first round of a square, those spaces."""
-        chained = [h for h in groups if any(self.slots[i].stitch.role == "chain" for i in range(h.start, h.end))]
+        closed = [self._without_chains_behind(h) for h in groups]
+        chained = [h for h in closed if any(self.slots[i].stitch.role == "chain" for i in range(h.start, h.end))]
         wide = [h for h in self._corner_spaces(0) if h.end - h.start > 1]
         if chained or not wide:
             return chained or groups
         grouped = {i for first, length, _ in self.row.groups for i in range(first, first + length)}
         alone = any(counts(s) and s.role == "stitch" and i not in grouped for i, s in enumerate(self.row.stitches))
         return groups if alone and groups else wide
+
+    def _without_chains_behind(self, hit: Hit) -> Hit:
+        """A group without the chains that lead on from it, as the last of "(3 dc, ch 2, 3 dc, ch 1) in each sp"."""
+        end = hit.end
+        while end - 1 > hit.start and self.slots[end - 1].stitch.role == "chain":
+            end -= 1
+        return Hit(hit.start, end)
 
     def _corner_stitches(self, kind: str) -> list[Hit]:
         """The middle stitch of every group of an odd number of stitches worked into one place."""

@@ -224,7 +224,7 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     loop = _begins_a_group(chain, ops) or _begins_a_loop(chain, ops) or _ends_alike(chain, ops)
     if _over_a_hole(chain, ops) or (("ch",) in usual and loop):
         usual = [("ch",), *(c for c in usual if c != ("ch",))]
-    if not said and _joined_in_first(ops):
+    if not said and joined_in_first(ops):
         usual = [(), *(c for c in usual if c)]
     before = _settled_before(w, ops)
     before = _as_opened(w, chain.count) if before is None else before
@@ -239,7 +239,7 @@ def _of_taller_rows(said: Set[tuple[str, ...]], chain: Chain, ops: tuple[Op, ...
     return bool(kinds) and bool(made) and not kinds & made and all(TURNING.get(kind, 0) > chain.count for kind in kinds)
 
 
-def _joined_in_first(ops: Sequence[Op]) -> bool:
+def joined_in_first(ops: Sequence[Op]) -> bool:
     """ "Ch 3, 2 dc in each st, join in top of first dc": a round closed in the first stitch of its own kind, not in its
     chain."""
     place = next((op.place for op in reversed(ops) if isinstance(op, Act) and op.name == "join"), _slips_to(ops))

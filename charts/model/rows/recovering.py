@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Star, Stated, Times, walk
+from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Skip, Star, Stated, Times, walk
 from ..cloth import carried
 from ..cloth.fabric import Row
 from ..hands.row_end import LeftOver
@@ -51,16 +51,39 @@ def settle(w: Working, task: Task, tried: Tried) -> Tried:
 def gone_round(w: Working, task: Task, tried: Tried) -> Tried:
     """A round that stops too soon, or whose repeat does not come out even, as what a reader of print goes on over: with
     its words repeated all round, or its last repetition broken off. The round stays complained of."""
-    if tried.stuck is None or tried.stuck.kind == "limit" or task.stated or not w.rows or not task.text.is_round:
+    if tried.stuck is None or tried.stuck.kind == "limit" or task.stated or not w.rows:
         return tried
+    if not task.text.is_round:
+        return as_told(w, task, tried)
     if isinstance(tried.stuck, LeftOver):
         ops = _all_round(task.ops)
         again = trying.best(w, replace(task, ops=w.canonical.setdefault(ops, ops))) if ops else tried
     elif any(isinstance(op, Star) and op.more is None for op in task.ops):
         again = trying.cut_short(w, task)
     else:
-        return tried
+        return as_told(w, task, tried)
     return tried if again.faults or again.left else replace(tried, row=again.row, whole=True)
+
+
+def as_told(w: Working, task: Task, tried: Tried) -> Tried:
+    """A row that asks for more stitches than there are, or fewer, and tells itself how many it makes, as its words make
+    it: what a reader of print goes on over. The row stays complained of."""
+    if not all(_is_finite(op) for op in walk(task.ops)) or len(w.rows) - 1 in w.not_worked:
+        return tried
+    kept = w.rows[-1]
+    found = _over_near(w, task, kept.row.made)
+    w.rows[-1] = kept
+    return tried if found is None else replace(tried, row=trying.shared(w, _without_feet(found.row)), whole=True)
+
+
+def _is_finite(op: Op) -> bool:
+    """Whether what an op works does not hang on how many stitches there are."""
+    if isinstance(op, Star):
+        return op.more is not None
+    if isinstance(op, Times):
+        return op.times > 0
+    places = op.places if isinstance(op, Make | Into | Skip) else ()
+    return all(place.which not in ("each", "edge") and place.until is None for place in places)
 
 
 def _all_round(ops: tuple[Op, ...]) -> tuple[Op, ...]:

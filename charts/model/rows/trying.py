@@ -460,7 +460,8 @@ def _said_so(w: Working, task: Task, player: Player) -> bool:
     makes, or it says nothing but "in first 12 sts, turn"."""
     if _hangs_a_loop(task.ops):
         return True
-    if task.text.is_round or not (task.stated or _turns_after_first(task.ops)):
+    apart = bool(w.rows) and w.rows[-1].row.joined
+    if task.text.is_round or not (task.stated or _turns_after_first(task.ops, on_round=apart)):
         return False
     if any(isinstance(op, Star | Times) or _to_the_end(op) for op in walk(task.ops)):
         return False
@@ -468,13 +469,15 @@ def _said_so(w: Working, task: Task, player: Player) -> bool:
     return all(differs(part, row, player.named, w.aliases, task.stated) is None for part in task.stated)
 
 
-def _turns_after_first(ops: tuple[Op, ...]) -> bool:
-    """ "Ch 1, sc in each of first 12 sts, turn": a short row, which leaves the others."""
+def _turns_after_first(ops: tuple[Op, ...], *, on_round: bool) -> bool:
+    """ "Ch 1, sc in each of first 12 sts, turn": a short row, which leaves the others; `on_round`: on a round also "in
+    next 12 sts, turn", as a flap is begun."""
     made = [(at, op) for at, op in enumerate(ops) if not isinstance(op, Act | Chain)]
     if len(made) != 1:
         return False
     at, op = made[0]
-    first = isinstance(op, Make) and len(op.places) == 1 and op.places[0].which == "first" and op.places[0].count > 1
+    which = ("first", "next") if on_round else ("first",)
+    first = isinstance(op, Make) and len(op.places) == 1 and op.places[0].which in which and op.places[0].count > 1
     return first and any(isinstance(o, Act) and o.name == "turn" for o in ops[at + 1 :])
 
 

@@ -246,6 +246,10 @@ class Worker(Working):
             said = readings.opening_of(task.ops)
             if said is not None:
                 self.settled.setdefault(said, tried.choice.chain)
+        if proved == "yes" and tried.choice.chain == () and readings.joined_in_first(task.ops):
+            said = readings.opening_of(task.ops)
+            if said is not None:
+                self.settled.setdefault(said, ())
         if proved == "yes" and task.stated and not tried.off:
             told = (op for op in walk(task.ops) if isinstance(op, Star) and op.more and not op.said_more)
             self.rep_in_all |= {tried.choice.in_all for op in told if reporting.says_rep(self, op)}

@@ -197,6 +197,25 @@ _SAID = when_used(
 )
 
 
+#: A row that begins in a corner, and works its first group "in corner", which is no further one.
+_BEGUN_IN_CORNER = when_used(
+    r"\W*(?:(?:with|using) [a-z]{1,12},? )?(?:sl st|sl|slip st(?:itch)?|slst|ss|join|attach|travel)\b[^*;(\[]{0,60}?\bcorners?\b(?! to\b)(?:[ -](?:ch|sp|space)[- ]?\d?)*(?:[^*(\[]|\(count[^)]*\)){0,70}?(?<!next )\b(?:in|into) (?P<there>(?:the |that )?corner(?: (?:sp|space|lp|loop))?)\b(?! (?:to|of|at)\b)"
+)
+
+
+def in_that_corner(low: str) -> str:
+    """A row's words with "in corner" as "in same", where the row begins in a corner and has gone no further.
+
+    >>> in_that_corner("join in any corner, ch 3, 2 dc in corner, *3 dc in next corner").split("*")[0]
+    'join in any corner, ch 3, 2 dc in same  , '
+    """
+    found = _BEGUN_IN_CORNER.match(low) if low.count("corner") > 1 else None
+    if found is None or "next" in low[: found.start("there")]:
+        return low
+    start, end = found.span("there")
+    return low[:start] + "same".ljust(end - start) + low[end:]
+
+
 #: "... across, 13 sts at end of row 6": a count, and where it is counted.
 _AT_END = when_used(
     rf"(?<=[a-z)\]])[.;,:-](?P<count>\s+(?:there (?:are|will be|should be) |you (?:should |will )?(?:now )?have )?{_NUMBER} {_STITCHES}(?: (?:now|left|in all|total|remain|remaining))*)"

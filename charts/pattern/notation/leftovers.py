@@ -263,8 +263,8 @@ _SAYS_HOW = frozenset(
      "PREV", "WITH", "NOT", "MORE", "FEWER", "ONLY")
 )  # fmt: skip
 _HOW = when_used(
-    r"back|revers|twist|cross|sideway|diagon|horizont|vertic|upside|inside|outside|under|over|beneath|behind|front|through(?!out)|doubl|tripl|"
-    r"twice|extra|longer|shorter|opposite|hook|strand|bar|bump|ridge|leg|rib|elongat|extend|spike|hold"
+    r"\b(?:back|revers|twist|cross|sideway|diagon|horizont|vertic|upside|inside|outside|under|over|beneath|behind|front|through(?!out)|doubl|tripl|"
+    r"twice|extra|longer|shorter|opposite|hook|strand|bar|bump|ridge|leg|rib|elongat|extend|spike|hold(?!er))"
 )
 _MOST_ASIDE = 8
 

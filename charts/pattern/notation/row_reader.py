@@ -30,7 +30,15 @@ from .brackets import (
     tells_twice,
     tells_work,
 )
-from .chain_counts import chain_before, counted_parts, counts_as, told_beside, with_chain, without_counting
+from .chain_counts import (
+    chain_before,
+    counted_parts,
+    counts_as,
+    in_that_corner,
+    told_beside,
+    with_chain,
+    without_counting,
+)
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
 from .first_stitch import (
@@ -51,6 +59,8 @@ from .meanings.apart import or_between_groups
 from .meanings.parts import MOST, CountsAs
 from .meanings.repeating import Meanings
 from .meanings.terse import (
+    alone_all_along,
+    as_petal,
     begun_further_on,
     chained_to_each,
     each_in_turn,
@@ -162,7 +172,7 @@ class RowReader:
             return RowRead()
         if not defining:
             one, other = one_told(low)
-            plainer = named_moves(without_counting(one), self.words.terms)
+            plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
                 read.other_way = other or read.other_way
@@ -288,6 +298,8 @@ class _Reading:
         apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
         self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
         self.out.others += begun_further_on(self.out.ops) if unopened else ()
+        alone = alone_all_along(self.out.ops) if self.out.counts else self.out.ops
+        self.out.others += (alone,) if alone != self.out.ops else ()
         self._tell_off()
         self.out.ops = counted_by_join(self.out.ops)
         self.out.others = tuple(counted_by_join(ops) for ops in self.out.others)
@@ -915,9 +927,9 @@ def in_one_place(ops: Ops) -> Ops:
         elif isinstance(op, Times) and op.times == 1 and not op.name and _only_stitches(op.ops):
             out.append(Into(op.ops, (Place("next"),), at=op.at))
         elif isinstance(op, Star):
-            out.append(replace(op, ops=in_one_place(op.ops), ending=in_one_place(op.ending)))
+            out.append(replace(op, ops=as_petal(in_one_place(op.ops)), ending=in_one_place(op.ending)))
         elif isinstance(op, Times):
-            out.append(replace(op, ops=in_one_place(op.ops)))
+            out.append(replace(op, ops=as_petal(in_one_place(op.ops))))
         else:
             out.append(op)
     return tuple(out)

@@ -184,3 +184,83 @@ def test_the_main_colour_is_no_magic_circle_and_a_picot_no_foundation() -> None:
     text = "Fine wool for MC, 2 balls; CC, 1 ball.\nPicot: ch 3, ss in base stitch\nWith MC, ch 5.\nRow 1: Sc in 2nd ch from hook and in each ch across. (4 sc)\n"
     worked = work_text(text)
     assert (worked.problems, worked.fabric.start, _made(worked)) == ([], "chain", [4])
+
+
+# -- rows that do not come out, and what the next ones lie on --------------------------------------------------------
+
+
+def test_a_round_that_tells_more_than_there_is_hands_on_what_its_words_make() -> None:
+    text = "Ch 4, join.\nRnd 1: Ch 1, 5 sc in ring, join.\nRnd 2: Ch 1, *(sc, ch 3, sc) in next sc; rep from * 5 more times, join.\nRnd 3: Ch 1, *(sc, 3 dc, sc) in next ch-3 sp, sk 2 sc; rep from * 5 more times, join.\n"
+    worked = work_text(text)
+    assert [p.where for p in worked.problems] == ["Rnd 2"]
+    assert _made(worked) == [5, 12, 30]
+
+
+@pytest.mark.parametrize("count", ["(6 3 ch loops)", "(6-3 ch loops.)", "(6 ch-3 loops)"])
+def test_loops_that_are_counted_alone_are_handed_on(count: str) -> None:
+    text = f"Ch 4, join.\nRnd 1: Ch 1, 12 sc in ring, join. (12 sc)\nRnd 2: Sl st in first sc, *ch 3, glorb the next 2 sc; rep from * around. {count}\nRnd 3: *5 dc in next loop; rep from * around. (30 dc)\n"
+    worked = work_text(text)
+    assert {p.where for p in worked.problems} == {"Rnd 2"}
+    assert _made(worked)[-1] == 30
+
+
+def test_what_rises_from_a_loop_and_falls_again_is_all_worked_there() -> None:
+    text = "Ch 4, join.\nRnd 1: Ch 1, 12 sc in ring, join. (12 sc)\nRnd 2: Ch 1, sc in first sc, *ch 4, sk 1 sc, sc in next sc; rep from * 4 more times, ch 4, join. (6 ch-4 loops)\nRnd 3: *Sc in next loop, ch 1, 3 dc, ch 1, sc; rep from * around, join.\n"
+    worked = work_text(text)
+    assert (worked.problems, _made(worked)[-1]) == ([], 30)
+
+
+def test_a_flap_begun_on_a_round_leaves_the_other_stitches() -> None:
+    worked = work_text("Ch 4, join.\nRnd 1: Ch 1, 20 sc in ring, join. (20 sc)\nRow 2: Ch 1, sc in next 8 sts, turn.\nRows 3-4: Ch 1, sc in each st, turn.\n")
+    assert (worked.problems, _made(worked)) == ([], [20, 8, 8, 8])
+
+
+def test_on_a_row_stitches_that_are_left_without_a_word_are_told() -> None:
+    assert [p.where for p in work_text(_FLAT + "Row 2: Ch 1, sc in next 8 sts, turn.\n").problems] == ["Row 2"]
+
+
+@pytest.mark.parametrize("said", ["work around", "work across all 14 sts", "work across"])
+def test_what_is_begun_is_worked_on_to_the_end(said: str) -> None:
+    flat = "Ch 15.\nRow 1: Sc in 2nd ch from hook and in each ch across. (14 sc)\n"
+    worked = work_text(flat + f"Row 2: Ch 1, turn, sc in next 2 sc, ch 4, sc in next 2 sc, ch 4, {said}, ending with sc in last 2 sc.\n")
+    assert (worked.problems, _made(worked)) == ([], [14, 14])
+
+
+@pytest.mark.parametrize("said", ["dec 1 over next 2 sts, sc in next st", "sc in next st, dec 1 over next 2 sts"])
+def test_one_decrease_over_two_stitches(said: str) -> None:
+    worked = work_text(_FLAT + f"Row 2: Ch 1, turn, *{said}; rep from * across.\n")
+    assert (worked.problems, _made(worked)) == ([], [12, 8])
+
+
+@pytest.mark.parametrize(("said", "made"), [("dec", 6), ("inc", 24), ("sc2tog", 6)])
+def test_one_increase_or_decrease_with_a_count_is_worked_all_round(said: str, made: int) -> None:
+    start = "Magic ring.\nRnd 1: 6 sc in ring. (6)\nRnd 2: 2 sc in each st. (12)\n"
+    worked = work_text(start + f"Rnd 3: {said} ({made})\n")
+    assert (worked.problems, _made(worked)[-1]) == ([], made)
+    assert [p.where for p in work_text(start + f"Rnd 3: {said} ({made + 1})\n").problems] == ["Rnd 3"]
+
+
+_GRANNY = "Ch 4, join.\nRnd 1: Ch 3, 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, join. (12 dc)\n"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Sl st over to the corner, ch 3, 2 dc, ch 2, 3 dc all in corner, ch 1, (3 dc, ch 2, 3 dc, ch 1) in each corner around, join",
+        "Attach yarn in corner, ch 3 (counts as dc), 2 dc, ch 2, 3 dc in the corner, ch 1, *(3 dc, ch 2, 3 dc) in next corner, ch 1; rep from * 2 more times, join",
+        "Join in any corner, ch 3, (2 dc, ch 2, 3 dc) in that corner, ch 1, *(3 dc, ch 2, 3 dc) in next corner, ch 1; rep from * around, join",
+    ],
+)
+def test_the_corner_a_round_begins_in_is_not_passed_over(said: str) -> None:
+    worked = work_text(_GRANNY + f"Rnd 2: {said}.\n")
+    assert (worked.problems, _made(worked)) == ([], [12, 24])
+
+
+@pytest.mark.parametrize("corner", ["corner", "next corner", "next ch-2 sp"])
+def test_the_chain_behind_a_corners_group_is_a_space_of_its_own(corner: str) -> None:
+    text = _GRANNY + (
+        "Rnd 2: Join in any ch-2 sp, ch 3, 2 dc, ch 2, 3 dc in same sp, ch 1, (3 dc, ch 2, 3 dc, ch 1) in each ch-2 sp around, join.\n"
+        f"Rnd 3: Join in any ch-2 sp, ch 3, 2 dc, ch 2, 3 dc in same sp, ch 1, 3 dc in next ch-1 sp, ch 1, *(3 dc, ch 2, 3 dc) in {corner}, ch 1, 3 dc in ch-1 sp, ch 1; rep from * around, join.\n"
+    )
+    worked = work_text(text)
+    assert (worked.problems, _made(worked)) == ([], [12, 24, 36])

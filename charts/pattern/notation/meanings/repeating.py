@@ -335,6 +335,13 @@ class Meanings(Doing):
     def count_of(self, n: int, c: Noun, **_: Any) -> tuple[int, Noun]:
         return (n, c)
 
+    def count_loops(self, n: int, m: int, l: str = "", **_: Any) -> tuple[int, Noun]:  # noqa: E741
+        """ "8 3 ch loops": so many, each of so many chains."""
+        return (n, Noun("lp", m))
+
+    def count_spaces(self, n: int, m: int, l: str = "", **_: Any) -> tuple[int, Noun]:  # noqa: E741
+        return (n, Noun("sp", m))
+
     def count_total(self, n: int, c: Noun = ANY) -> tuple[int, Noun]:
         return (n, c)
 

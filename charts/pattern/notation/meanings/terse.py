@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ...lexicon import TURNING
 from ...tree import Act, Again, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Star, Times
 from ...when_used import when_used
 
@@ -39,6 +40,32 @@ def _only_shapes(op: Op) -> bool:
     if isinstance(op, Corner):
         return isinstance(op.make, Make) and op.make.stitch in ("inc", "dec")
     return isinstance(op, Act) and op.name in ("spread", "spread to")
+
+
+def alone_all_along(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Dec (6)", "inc (12)": the one increase or decrease that a counted row tells, all along it."""
+    made = [(at, op) for at, op in enumerate(ops) if not isinstance(op, Act | Chain)]
+    at, op = made[0] if len(made) == 1 else (0, None)
+    if not isinstance(op, Make) or len(op.places) > 1 or not (op.stitch.endswith("2tog") or op.count == 2):
+        return ops
+    there = op.places[0] if op.places else Place("next")
+    if there.which != "next" or there.count > 2 or there.row is not None:
+        return ops
+    return (*ops[:at], Star((op,), word="around", said_more=True), *ops[at + 1 :])
+
+
+def as_petal(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Sc in next loop, ch 1, 3 tr, ch 1, sc": what rises from a space and falls as it rose is all worked there, though
+    only the first says where (common practice, no source)."""
+    first, rest = (ops[0], ops[1:]) if ops else (None, ())
+    if not isinstance(first, Make) or len(first.places) != 1 or first.places[0].noun.name not in ("sp", "lp"):
+        return ops
+    bare = all(isinstance(op, Chain) or (isinstance(op, Make) and not op.places and op.stitch in TURNING) for op in rest)
+    shape = [(op.stitch, op.count) if isinstance(op, Make) else ("ch", op.count) for op in ops if isinstance(op, Make | Chain)]
+    rises = any(isinstance(op, Make) and TURNING.get(op.stitch, 0) > TURNING.get(first.stitch, 0) for op in rest)
+    if not bare or not rises or shape != shape[::-1]:
+        return ops
+    return (Into((replace(first, places=()), *rest), first.places, at=first.at),)
 
 
 def begun_further_on(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
