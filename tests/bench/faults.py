@@ -13,7 +13,9 @@ from __future__ import annotations
 
 import argparse
 import ast
+import compileall
 import functools
+import importlib.util
 import json
 import os
 import random
@@ -32,7 +34,7 @@ from typing import Any
 from called import ASKED, marked
 
 ROOT = Path(__file__).resolve().parents[2]
-PROCESSES = 2
+PROCESSES = int(os.environ.get("PROCESSES", "2"))
 #: How much longer than over sound code tests may take; what takes longer does not end.
 LONGEST_SECONDS, LONGEST_TIMES = 60, 10
 #: The unit tests beside each storey of charts/.
@@ -144,7 +146,14 @@ def copied(folder: Path) -> Path:
     (folder / "gallery").symlink_to(ROOT / "gallery")
     for name in ("pyproject.toml", "README.md", "DEVELOPERS.md"):
         shutil.copy(ROOT / name, folder / name)
+    compileall.compile_dir(folder / "code", quiet=1)
     return folder
+
+
+def write(path: Path, text: str) -> None:
+    """Code written anew, so that nothing compiled before stands for it."""
+    Path(importlib.util.cache_from_source(str(path))).unlink(missing_ok=True)
+    path.write_text(text, "utf-8")
 
 
 def pytest_in(folder: Path, paths: list[str], seconds: float, **more: str) -> subprocess.CompletedProcess[bytes]:
@@ -180,13 +189,14 @@ def mark(folder: Path, faults: list[Fault]) -> None:
     for file in {fault.file for fault in faults}:
         marks = [((f.line, f.column), f.name) for f in faults if f.file == file]
         text = (ROOT / file).read_text("utf-8")
-        (folder / "code" / "hookfold" / file).write_text(marked(text, marks), "utf-8")
+        write(folder / "code" / "hookfold" / file, marked(text, marks))
 
 
 def unmark(folder: Path, faults: list[Fault]) -> None:
     """The copy as it was."""
     for file in {fault.file for fault in faults}:
-        shutil.copy(ROOT / file, folder / "code" / "hookfold" / file)
+        write(folder / "code" / "hookfold" / file, (ROOT / file).read_text("utf-8"))
+        compileall.compile_file(folder / "code" / "hookfold" / file, quiet=1)
 
 
 def seen_by(folder: Path, file: str) -> Seen | str:
@@ -223,7 +233,7 @@ def noticed(folder: Path, fault: Fault, seen: dict[str, Seen]) -> str:
     longest = LONGEST_SECONDS + LONGEST_TIMES * sum(seen[file].seconds for file in files)
     path = folder / "code" / "hookfold" / fault.file
     sound = path.read_text("utf-8")
-    path.write_text(fault.put(sound), "utf-8")
+    write(path, fault.put(sound))
     try:
         run = pytest_in(folder, files, longest)
         return (failed_in(run) or "no test can be run") if run.returncode else ""
