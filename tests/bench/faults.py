@@ -1,12 +1,14 @@
 """How surely the unit tests notice a fault in the code they stand beside.
 
-    python tests/bench/faults.py [--seed N] [--count N] [--room model/hands]
+    python tests/bench/faults.py [--seed N] [--count N] [--room model/hands] [--slow]
 
 One token of charts/ is changed at a time (a comparison, a sum, a number, a truth, a "not"), in a copy of the project,
 and the unit tests of its storey are run over the copy: first it is written down which files of tests come by which
 fault, then for each fault only those that do are run, the quickest first. Printed are the share of faults noticed,
-by room, and those that were not. The comparison of the gallery's drawings is not among the tests. A fault that changes
-nothing that can be seen counts as not noticed, so that no suite reaches 100 %.
+by room, and those that were not. The comparison of the gallery's drawings is not among the tests; what only the pinned
+places notice, which a person can read and review, is counted by itself. Tests that are left out of the usual run are
+left out here too unless asked for. A fault that changes nothing that can be seen counts as not noticed, so that no
+suite reaches 100 %. So many processes are used as the variable PROCESSES says.
 """
 
 from __future__ import annotations
@@ -23,8 +25,8 @@ import shutil
 import subprocess
 import sys
 import tempfile
-from collections import defaultdict
-from collections.abc import Callable, Iterator
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
@@ -35,6 +37,8 @@ from called import ASKED, marked
 
 ROOT = Path(__file__).resolve().parents[2]
 PROCESSES = int(os.environ.get("PROCESSES", "2"))
+#: The variable with which all tests are run.
+ALL = "HOOKFOLD_ALL_CHECKS"
 #: How much longer than over sound code tests may take; what takes longer does not end.
 LONGEST_SECONDS, LONGEST_TIMES = 60, 10
 #: The unit tests beside each storey of charts/.
@@ -47,6 +51,8 @@ TESTS = {
     "picture": ("tests/unit/picture",),
     "output": ("tests/unit/output",),
 }
+#: Places beside each storey that are pinned as a person reads them; counted by themselves.
+PLACES = {"layout": ("tests/golden/chart", "tests/golden/sheets")}
 #: What a comparison or a sum is turned into.
 OTHER = {
     ast.Lt: "<=", ast.LtE: "<", ast.Gt: ">=", ast.GtE: ">", ast.Eq: "!=", ast.NotEq: "==", ast.Add: "-", ast.Sub: "+",
@@ -171,9 +177,9 @@ def failed_in(run: subprocess.CompletedProcess[bytes]) -> str:
     return next((line for line in run.stdout.decode().splitlines() if line.startswith(("FAILED", "ERROR"))), "")
 
 
-def tests_of(storey: str) -> list[str]:
+def files_of(storey: str, beside: Mapping[str, tuple[str, ...]] = TESTS) -> list[str]:
     """The files of tests beside a storey of charts/."""
-    return sorted(str(p.relative_to(ROOT)) for top in TESTS[storey] for p in (ROOT / top).rglob("test_*.py"))
+    return sorted(str(p.relative_to(ROOT)) for top in beside.get(storey, ()) for p in (ROOT / top).rglob("test_*.py"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,15 +225,21 @@ def seen_unmarked(folder: Path, file: str, faults: list[Fault]) -> Seen:
     return Seen(found.seconds, frozenset(fault.name for fault in faults))
 
 
-def asked_for(fault: Fault, seen: dict[str, Seen]) -> list[str]:
+def asked_for(fault: Fault, seen: dict[str, Seen], beside: Mapping[str, tuple[str, ...]] = TESTS) -> list[str]:
     """The files of tests that come by a fault, the quickest first."""
-    found = [file for file in tests_of(fault.room.split("/")[0]) if fault.name in seen[file].passed]
+    found = [file for file in files_of(fault.room.split("/")[0], beside) if fault.name in seen[file].passed]
     return sorted(found, key=lambda file: seen[file].seconds)
 
 
-def noticed(folder: Path, fault: Fault, seen: dict[str, Seen]) -> str:
-    """What notices a fault put into a copy: the test that fails, or none that ends; empty where all pass."""
-    files = asked_for(fault, seen)
+def noticed(folder: Path, fault: Fault, seen: dict[str, Seen]) -> tuple[str, bool]:
+    """What notices a fault put into a copy: the test that fails, or none that ends, empty where all pass; and whether
+    it is a pinned place alone."""
+    by = failing(folder, fault, asked_for(fault, seen), seen)
+    return (by, False) if by else (failing(folder, fault, asked_for(fault, seen, PLACES), seen), True)
+
+
+def failing(folder: Path, fault: Fault, files: list[str], seen: dict[str, Seen]) -> str:
+    """Which test of some files fails over a copy with a fault; empty where all pass."""
     if not files:
         return ""
     longest = LONGEST_SECONDS + LONGEST_TIMES * sum(seen[file].seconds for file in files)
@@ -243,9 +255,11 @@ def noticed(folder: Path, fault: Fault, seen: dict[str, Seen]) -> str:
         path.write_text(sound, "utf-8")
 
 
-def tried(faults: list[Fault]) -> Iterator[tuple[Fault, str, int]]:
-    """Each fault, what noticed it (empty where nothing did), and how many files of tests come by it."""
-    files = sorted({file for fault in faults for file in tests_of(fault.room.split("/")[0])})
+def tried(faults: list[Fault]) -> Iterator[tuple[Fault, str, bool, int]]:
+    """Each fault, what noticed it (empty where nothing did), whether that is a pinned place alone, and how many files of
+    unit tests come by it."""
+    storeys = {fault.room.split("/")[0] for fault in faults}
+    files = sorted({file for storey in storeys for beside in (TESTS, PLACES) for file in files_of(storey, beside)})
     with tempfile.TemporaryDirectory() as top, ThreadPoolExecutor(PROCESSES) as pool:
         folders = [copied(Path(top) / str(n)) for n in range(PROCESSES)]
         free: SimpleQueue[Path] = SimpleQueue()
@@ -265,8 +279,8 @@ def tried(faults: list[Fault]) -> Iterator[tuple[Fault, str, int]]:
             unmark(folder, faults)
         seen = {file: f if isinstance(f, Seen) else seen_unmarked(folders[0], file, faults) for file, f in told.items()}
         found = pool.map(lambda fault: lent(lambda to: noticed(to, fault, seen)), faults)
-        for fault, by in zip(faults, found, strict=True):
-            yield fault, by, len(asked_for(fault, seen))
+        for fault, (by, placed) in zip(faults, found, strict=True):
+            yield fault, by, placed, len(asked_for(fault, seen))
 
 
 def main() -> None:
@@ -274,16 +288,21 @@ def main() -> None:
     asked.add_argument("--seed", type=int, default=1)
     asked.add_argument("--count", type=int, default=100)
     asked.add_argument("--room", default="", help="only faults in rooms whose name begins so")
+    asked.add_argument("--slow", action="store_true", help="also by tests that are left out of the usual run")
     given = asked.parse_args()
+    os.environ.pop(ALL, None)
+    if given.slow:
+        os.environ[ALL] = "1"
     faults = chosen(given.seed, given.count, given.room)
-    by_room: dict[str, list[bool]] = defaultdict(list)
-    for fault, by, files in tried(faults):
-        by_room[fault.room].append(bool(by))
-        print(f"noticed: {fault.name} by {by}" if by else f"NOT noticed: {fault.name} ({files} files come by it)", flush=True)
-    for room, seen_all in sorted(by_room.items()):
-        print(f"{room:32} {sum(seen_all)}/{len(seen_all)}")
-    every = [seen for seen_all in by_room.values() for seen in seen_all]
-    print(f"noticed {sum(every)} of {len(every)}")
+    by_room: dict[str, Counter[str]] = defaultdict(Counter)
+    for fault, by, placed, files in tried(faults):
+        by_room[fault.room][("place" if placed else "unit") if by else "none"] += 1
+        said = ("seen in places alone" if placed else "noticed") if by else "NOT noticed"
+        print(f"{said}: {fault.name} " + (f"by {by}" if by else f"({files} files come by it)"), flush=True)
+    for room, found in sorted(by_room.items()):
+        print(f"{room:32} {found['unit']}/{found.total()}" + (f", {found['place']} more in places" if found["place"] else ""))
+    every = sum(by_room.values(), Counter[str]())
+    print(f"noticed {every['unit']} of {every.total()}" + (f", {every['place']} more in places" if every["place"] else ""))
 
 
 if __name__ == "__main__":
