@@ -41,15 +41,17 @@ PROCESSES = int(os.environ.get("PROCESSES", "2"))
 ALL = "HOOKFOLD_ALL_CHECKS"
 #: How much longer than over sound code tests may take; what takes longer does not end.
 LONGEST_SECONDS, LONGEST_TIMES = 60, 10
+#: Unit tests of several storeys: the examples in docstrings, and those of rooms that few tests come by.
+EVERYWHERE = ("tests/unit/test_examples.py", "tests/unit/test_seldom_reached.py")
 #: The unit tests beside each storey of charts/.
 TESTS = {
-    "drawing": ("tests/unit/drawing",),
-    "pattern": ("tests/unit/pattern", "tests/unit/notation", "tests/invalid"),
-    "model": ("tests/unit/model", "tests/unit/notation"),
-    "folding": ("tests/unit/folding",),
-    "layout": ("tests/unit/layout",),
-    "picture": ("tests/unit/picture",),
-    "output": ("tests/unit/output",),
+    "drawing": ("tests/unit/drawing", *EVERYWHERE),
+    "pattern": ("tests/unit/pattern", "tests/unit/notation", "tests/invalid", *EVERYWHERE),
+    "model": ("tests/unit/model", "tests/unit/notation", *EVERYWHERE),
+    "folding": ("tests/unit/folding", *EVERYWHERE),
+    "layout": ("tests/unit/layout", *EVERYWHERE),
+    "picture": ("tests/unit/picture", *EVERYWHERE),
+    "output": ("tests/unit/output", *EVERYWHERE),
 }
 #: Places beside each storey that are pinned as a person reads them; counted by themselves.
 PLACES = {"layout": ("tests/golden/chart", "tests/golden/sheets")}
@@ -179,7 +181,9 @@ def failed_in(run: subprocess.CompletedProcess[bytes]) -> str:
 
 def files_of(storey: str, beside: Mapping[str, tuple[str, ...]] = TESTS) -> list[str]:
     """The files of tests beside a storey of charts/."""
-    return sorted(str(p.relative_to(ROOT)) for top in beside.get(storey, ()) for p in (ROOT / top).rglob("test_*.py"))
+    tops = [ROOT / top for top in beside.get(storey, ())]
+    found = [path for top in tops for path in ([top] if top.is_file() else top.rglob("test_*.py"))]
+    return sorted(str(path.relative_to(ROOT)) for path in found)
 
 
 @dataclass(frozen=True, slots=True)
