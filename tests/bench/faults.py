@@ -5,8 +5,8 @@
 One token of charts/ is changed at a time (a comparison, a sum, a number, a truth, a "not"), in a copy of the project,
 and the unit tests of its storey are run over the copy: first it is written down which files of tests come by which
 fault, then for each fault only those that do are run, the quickest first. Printed are the share of faults noticed,
-by room, and those that were not. The comparison of the gallery's drawings is not among the tests; what only the pinned
-places notice, which a person can read and review, is counted by itself. Tests that are left out of the usual run are
+by room, and those that were not. The comparison of the gallery's drawings is not among the tests; what only pinned
+places, laws over random work or figures of print notice is counted by itself. Tests that are left out of the usual run are
 left out here too unless asked for. A fault that changes nothing that can be seen counts as not noticed, so that no
 suite reaches 100 %. So many processes are used as the variable PROCESSES says.
 """
@@ -53,8 +53,16 @@ TESTS = {
     "picture": ("tests/unit/picture", *EVERYWHERE),
     "output": ("tests/unit/output", *EVERYWHERE),
 }
-#: Places beside each storey that are pinned as a person reads them; counted by themselves.
-PLACES = {"layout": ("tests/golden/chart", "tests/golden/sheets")}
+_LAW, _FACT = "tests/property/test_{}.py", "tests/reference/test_{}.py"
+#: What else looks at one storey, counted by itself: places that are pinned as a person reads them, laws over random work,
+#: figures of print.
+BESIDE = {
+    "layout": ("tests/golden/chart", "tests/golden/sheets", _LAW.format("layout_place"), _LAW.format("layout_rows")),
+    "drawing": (_LAW.format("ink_placing"),),
+    "pattern": tuple(map(_LAW.format, ("writer_inverse", "notation_robust", "file_reading_holds"))),
+    "model": (*map(_LAW.format, ("sizing", "further_down", "tries_taken_back")), *map(_FACT.format, ("gauge_sums", "printed_rows"))),
+    "folding": (_LAW.format("folding_laws"), _LAW.format("room_for_the_object"), _FACT.format("border_counts")),
+}
 #: What a comparison or a sum is turned into.
 OTHER = {
     ast.Lt: "<=", ast.LtE: "<", ast.Gt: ">=", ast.GtE: ">", ast.Eq: "!=", ast.NotEq: "==", ast.Add: "-", ast.Sub: "+",
@@ -237,9 +245,9 @@ def asked_for(fault: Fault, seen: dict[str, Seen], beside: Mapping[str, tuple[st
 
 def noticed(folder: Path, fault: Fault, seen: dict[str, Seen]) -> tuple[str, bool]:
     """What notices a fault put into a copy: the test that fails, or none that ends, empty where all pass; and whether
-    it is a pinned place alone."""
+    that is none of its unit tests."""
     by = failing(folder, fault, asked_for(fault, seen), seen)
-    return (by, False) if by else (failing(folder, fault, asked_for(fault, seen, PLACES), seen), True)
+    return (by, False) if by else (failing(folder, fault, asked_for(fault, seen, BESIDE), seen), True)
 
 
 def failing(folder: Path, fault: Fault, files: list[str], seen: dict[str, Seen]) -> str:
@@ -260,10 +268,10 @@ def failing(folder: Path, fault: Fault, files: list[str], seen: dict[str, Seen])
 
 
 def tried(faults: list[Fault]) -> Iterator[tuple[Fault, str, bool, int]]:
-    """Each fault, what noticed it (empty where nothing did), whether that is a pinned place alone, and how many files of
-    unit tests come by it."""
+    """Each fault, what noticed it (empty where nothing did), whether that is none of its unit tests, and how many
+    files of these come by it."""
     storeys = {fault.room.split("/")[0] for fault in faults}
-    files = sorted({file for storey in storeys for beside in (TESTS, PLACES) for file in files_of(storey, beside)})
+    files = sorted({file for storey in storeys for beside in (TESTS, BESIDE) for file in files_of(storey, beside)})
     with tempfile.TemporaryDirectory() as top, ThreadPoolExecutor(PROCESSES) as pool:
         folders = [copied(Path(top) / str(n)) for n in range(PROCESSES)]
         free: SimpleQueue[Path] = SimpleQueue()
@@ -283,8 +291,8 @@ def tried(faults: list[Fault]) -> Iterator[tuple[Fault, str, bool, int]]:
             unmark(folder, faults)
         seen = {file: f if isinstance(f, Seen) else seen_unmarked(folders[0], file, faults) for file, f in told.items()}
         found = pool.map(lambda fault: lent(lambda to: noticed(to, fault, seen)), faults)
-        for fault, (by, placed) in zip(faults, found, strict=True):
-            yield fault, by, placed, len(asked_for(fault, seen))
+        for fault, (by, aside) in zip(faults, found, strict=True):
+            yield fault, by, aside, len(asked_for(fault, seen))
 
 
 def main() -> None:
@@ -299,14 +307,14 @@ def main() -> None:
         os.environ[ALL] = "1"
     faults = chosen(given.seed, given.count, given.room)
     by_room: dict[str, Counter[str]] = defaultdict(Counter)
-    for fault, by, placed, files in tried(faults):
-        by_room[fault.room][("place" if placed else "unit") if by else "none"] += 1
-        said = ("seen in places alone" if placed else "noticed") if by else "NOT noticed"
+    for fault, by, aside, files in tried(faults):
+        by_room[fault.room][("aside" if aside else "unit") if by else "none"] += 1
+        said = ("noticed beside" if aside else "noticed") if by else "NOT noticed"
         print(f"{said}: {fault.name} " + (f"by {by}" if by else f"({files} files come by it)"), flush=True)
     for room, found in sorted(by_room.items()):
-        print(f"{room:32} {found['unit']}/{found.total()}" + (f", {found['place']} more in places" if found["place"] else ""))
+        print(f"{room:32} {found['unit']}/{found.total()}" + (f", {found['aside']} more beside" if found["aside"] else ""))
     every = sum(by_room.values(), Counter[str]())
-    print(f"noticed {every['unit']} of {every.total()}" + (f", {every['place']} more in places" if every["place"] else ""))
+    print(f"noticed {every['unit']} of {every.total()}" + (f", {every['aside']} more beside" if every["aside"] else ""))
 
 
 if __name__ == "__main__":
