@@ -110,7 +110,7 @@ def test_each_row_begins_where_the_one_below_ends(name):
         level -= course.laid.rise
 
 
-ROUNDS = {"granny-square": 4, "hexagon": 6, "lace-doily": 5, "loop-star": 6, "solid-circle": 6, "solid-square": 4, "oval-mat": 2}
+ROUNDS = {"granny-square": 4, "hexagon": 6, "loop-star": 6, "solid-circle": 6, "solid-square": 4, "oval-mat": 2}
 
 
 @functools.cache
