@@ -15,7 +15,7 @@ from dataclasses import replace
 
 import shapely
 from shapely.affinity import affine_transform
-from shapely.geometry import LineString, MultiLineString, MultiPolygon, Polygon
+from shapely.geometry import LineString, MultiLineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from ..made_late import dataclass
@@ -303,8 +303,3 @@ def _refuse_blocked(order: list[tuple[Facet, bool]], crease: tuple[Point, Point]
 
 def _named(facet: Facet) -> str:
     return f"the {facet.part}" if facet.part else "another layer"
-
-
-def multi(shapes: Iterable[Polygon]) -> MultiPolygon:
-    """Polygons as one shape."""
-    return MultiPolygon(list(shapes))

@@ -1,19 +1,23 @@
 """How surely the unit tests notice a fault in the code they stand beside.
 
-    python tests/bench/faults.py [--seed N] [--count N] [--room model/hands]
+    python tests/bench/faults.py [--seed N] [--count N] [--room model/hands] [--slow]
 
 One token of charts/ is changed at a time (a comparison, a sum, a number, a truth, a "not"), in a copy of the project,
 and the unit tests of its storey are run over the copy: first it is written down which files of tests come by which
 fault, then for each fault only those that do are run, the quickest first. Printed are the share of faults noticed,
-by room, and those that were not. The comparison of the gallery's drawings is not among the tests. A fault that changes
-nothing that can be seen counts as not noticed, so that no suite reaches 100 %.
+by room, and those that were not. The comparison of the gallery's drawings is not among the tests; what only pinned
+places, laws over random work or figures of print notice is counted by itself. Tests that are left out of the usual run are
+left out here too unless asked for. A fault that changes nothing that can be seen counts as not noticed, so that no
+suite reaches 100 %. So many processes are used as the variable PROCESSES says.
 """
 
 from __future__ import annotations
 
 import argparse
 import ast
+import compileall
 import functools
+import importlib.util
 import json
 import os
 import random
@@ -21,8 +25,8 @@ import shutil
 import subprocess
 import sys
 import tempfile
-from collections import defaultdict
-from collections.abc import Callable, Iterator
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
@@ -32,18 +36,32 @@ from typing import Any
 from called import ASKED, marked
 
 ROOT = Path(__file__).resolve().parents[2]
-PROCESSES = 2
+PROCESSES = int(os.environ.get("PROCESSES", "2"))
+#: The variable with which all tests are run.
+ALL = "HOOKFOLD_ALL_CHECKS"
 #: How much longer than over sound code tests may take; what takes longer does not end.
 LONGEST_SECONDS, LONGEST_TIMES = 60, 10
+#: Unit tests of several storeys: the examples in docstrings, and those of rooms that few tests come by.
+EVERYWHERE = ("tests/unit/test_examples.py", "tests/unit/test_seldom_reached.py")
 #: The unit tests beside each storey of charts/.
 TESTS = {
-    "drawing": ("tests/unit/drawing",),
-    "pattern": ("tests/unit/pattern", "tests/unit/notation", "tests/invalid"),
-    "model": ("tests/unit/model", "tests/unit/notation"),
-    "folding": ("tests/unit/folding",),
-    "layout": ("tests/unit/layout",),
-    "picture": ("tests/unit/picture",),
-    "output": ("tests/unit/output",),
+    "drawing": ("tests/unit/drawing", *EVERYWHERE),
+    "pattern": ("tests/unit/pattern", "tests/unit/notation", "tests/invalid", *EVERYWHERE),
+    "model": ("tests/unit/model", "tests/unit/notation", *EVERYWHERE),
+    "folding": ("tests/unit/folding", *EVERYWHERE),
+    "layout": ("tests/unit/layout", *EVERYWHERE),
+    "picture": ("tests/unit/picture", *EVERYWHERE),
+    "output": ("tests/unit/output", *EVERYWHERE),
+}
+_LAW, _FACT = "tests/property/test_{}.py", "tests/reference/test_{}.py"
+#: What else looks at one storey, counted by itself: places that are pinned as a person reads them, laws over random work,
+#: figures of print.
+BESIDE = {
+    "layout": ("tests/golden/chart", "tests/golden/sheets", _LAW.format("layout_place"), _LAW.format("layout_rows")),
+    "drawing": (_LAW.format("ink_placing"),),
+    "pattern": tuple(map(_LAW.format, ("writer_inverse", "notation_robust", "file_reading_holds"))),
+    "model": (*map(_LAW.format, ("sizing", "further_down", "tries_taken_back")), *map(_FACT.format, ("gauge_sums", "printed_rows"))),
+    "folding": (_LAW.format("folding_laws"), _LAW.format("room_for_the_object"), _FACT.format("border_counts")),
 }
 #: What a comparison or a sum is turned into.
 OTHER = {
@@ -144,7 +162,14 @@ def copied(folder: Path) -> Path:
     (folder / "gallery").symlink_to(ROOT / "gallery")
     for name in ("pyproject.toml", "README.md", "DEVELOPERS.md"):
         shutil.copy(ROOT / name, folder / name)
+    compileall.compile_dir(folder / "code", quiet=1)
     return folder
+
+
+def write(path: Path, text: str) -> None:
+    """Code written anew, so that nothing compiled before stands for it."""
+    Path(importlib.util.cache_from_source(str(path))).unlink(missing_ok=True)
+    path.write_text(text, "utf-8")
 
 
 def pytest_in(folder: Path, paths: list[str], seconds: float, **more: str) -> subprocess.CompletedProcess[bytes]:
@@ -162,9 +187,11 @@ def failed_in(run: subprocess.CompletedProcess[bytes]) -> str:
     return next((line for line in run.stdout.decode().splitlines() if line.startswith(("FAILED", "ERROR"))), "")
 
 
-def tests_of(storey: str) -> list[str]:
+def files_of(storey: str, beside: Mapping[str, tuple[str, ...]] = TESTS) -> list[str]:
     """The files of tests beside a storey of charts/."""
-    return sorted(str(p.relative_to(ROOT)) for top in TESTS[storey] for p in (ROOT / top).rglob("test_*.py"))
+    tops = [ROOT / top for top in beside.get(storey, ())]
+    found = [path for top in tops for path in ([top] if top.is_file() else top.rglob("test_*.py"))]
+    return sorted(str(path.relative_to(ROOT)) for path in found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,13 +207,14 @@ def mark(folder: Path, faults: list[Fault]) -> None:
     for file in {fault.file for fault in faults}:
         marks = [((f.line, f.column), f.name) for f in faults if f.file == file]
         text = (ROOT / file).read_text("utf-8")
-        (folder / "code" / "hookfold" / file).write_text(marked(text, marks), "utf-8")
+        write(folder / "code" / "hookfold" / file, marked(text, marks))
 
 
 def unmark(folder: Path, faults: list[Fault]) -> None:
     """The copy as it was."""
     for file in {fault.file for fault in faults}:
-        shutil.copy(ROOT / file, folder / "code" / "hookfold" / file)
+        write(folder / "code" / "hookfold" / file, (ROOT / file).read_text("utf-8"))
+        compileall.compile_file(folder / "code" / "hookfold" / file, quiet=1)
 
 
 def seen_by(folder: Path, file: str) -> Seen | str:
@@ -209,21 +237,27 @@ def seen_unmarked(folder: Path, file: str, faults: list[Fault]) -> Seen:
     return Seen(found.seconds, frozenset(fault.name for fault in faults))
 
 
-def asked_for(fault: Fault, seen: dict[str, Seen]) -> list[str]:
+def asked_for(fault: Fault, seen: dict[str, Seen], beside: Mapping[str, tuple[str, ...]] = TESTS) -> list[str]:
     """The files of tests that come by a fault, the quickest first."""
-    found = [file for file in tests_of(fault.room.split("/")[0]) if fault.name in seen[file].passed]
+    found = [file for file in files_of(fault.room.split("/")[0], beside) if fault.name in seen[file].passed]
     return sorted(found, key=lambda file: seen[file].seconds)
 
 
-def noticed(folder: Path, fault: Fault, seen: dict[str, Seen]) -> str:
-    """What notices a fault put into a copy: the test that fails, or none that ends; empty where all pass."""
-    files = asked_for(fault, seen)
+def noticed(folder: Path, fault: Fault, seen: dict[str, Seen]) -> tuple[str, bool]:
+    """What notices a fault put into a copy: the test that fails, or none that ends, empty where all pass; and whether
+    that is none of its unit tests."""
+    by = failing(folder, fault, asked_for(fault, seen), seen)
+    return (by, False) if by else (failing(folder, fault, asked_for(fault, seen, BESIDE), seen), True)
+
+
+def failing(folder: Path, fault: Fault, files: list[str], seen: dict[str, Seen]) -> str:
+    """Which test of some files fails over a copy with a fault; empty where all pass."""
     if not files:
         return ""
     longest = LONGEST_SECONDS + LONGEST_TIMES * sum(seen[file].seconds for file in files)
     path = folder / "code" / "hookfold" / fault.file
     sound = path.read_text("utf-8")
-    path.write_text(fault.put(sound), "utf-8")
+    write(path, fault.put(sound))
     try:
         run = pytest_in(folder, files, longest)
         return (failed_in(run) or "no test can be run") if run.returncode else ""
@@ -233,9 +267,11 @@ def noticed(folder: Path, fault: Fault, seen: dict[str, Seen]) -> str:
         path.write_text(sound, "utf-8")
 
 
-def tried(faults: list[Fault]) -> Iterator[tuple[Fault, str, int]]:
-    """Each fault, what noticed it (empty where nothing did), and how many files of tests come by it."""
-    files = sorted({file for fault in faults for file in tests_of(fault.room.split("/")[0])})
+def tried(faults: list[Fault]) -> Iterator[tuple[Fault, str, bool, int]]:
+    """Each fault, what noticed it (empty where nothing did), whether that is none of its unit tests, and how many
+    files of these come by it."""
+    storeys = {fault.room.split("/")[0] for fault in faults}
+    files = sorted({file for storey in storeys for beside in (TESTS, BESIDE) for file in files_of(storey, beside)})
     with tempfile.TemporaryDirectory() as top, ThreadPoolExecutor(PROCESSES) as pool:
         folders = [copied(Path(top) / str(n)) for n in range(PROCESSES)]
         free: SimpleQueue[Path] = SimpleQueue()
@@ -255,8 +291,8 @@ def tried(faults: list[Fault]) -> Iterator[tuple[Fault, str, int]]:
             unmark(folder, faults)
         seen = {file: f if isinstance(f, Seen) else seen_unmarked(folders[0], file, faults) for file, f in told.items()}
         found = pool.map(lambda fault: lent(lambda to: noticed(to, fault, seen)), faults)
-        for fault, by in zip(faults, found, strict=True):
-            yield fault, by, len(asked_for(fault, seen))
+        for fault, (by, aside) in zip(faults, found, strict=True):
+            yield fault, by, aside, len(asked_for(fault, seen))
 
 
 def main() -> None:
@@ -264,16 +300,21 @@ def main() -> None:
     asked.add_argument("--seed", type=int, default=1)
     asked.add_argument("--count", type=int, default=100)
     asked.add_argument("--room", default="", help="only faults in rooms whose name begins so")
+    asked.add_argument("--slow", action="store_true", help="also by tests that are left out of the usual run")
     given = asked.parse_args()
+    os.environ.pop(ALL, None)
+    if given.slow:
+        os.environ[ALL] = "1"
     faults = chosen(given.seed, given.count, given.room)
-    by_room: dict[str, list[bool]] = defaultdict(list)
-    for fault, by, files in tried(faults):
-        by_room[fault.room].append(bool(by))
-        print(f"noticed: {fault.name} by {by}" if by else f"NOT noticed: {fault.name} ({files} files come by it)", flush=True)
-    for room, seen_all in sorted(by_room.items()):
-        print(f"{room:32} {sum(seen_all)}/{len(seen_all)}")
-    every = [seen for seen_all in by_room.values() for seen in seen_all]
-    print(f"noticed {sum(every)} of {len(every)}")
+    by_room: dict[str, Counter[str]] = defaultdict(Counter)
+    for fault, by, aside, files in tried(faults):
+        by_room[fault.room][("aside" if aside else "unit") if by else "none"] += 1
+        said = ("noticed beside" if aside else "noticed") if by else "NOT noticed"
+        print(f"{said}: {fault.name} " + (f"by {by}" if by else f"({files} files come by it)"), flush=True)
+    for room, found in sorted(by_room.items()):
+        print(f"{room:32} {found['unit']}/{found.total()}" + (f", {found['aside']} more beside" if found["aside"] else ""))
+    every = sum(by_room.values(), Counter[str]())
+    print(f"noticed {every['unit']} of {every.total()}" + (f", {every['aside']} more beside" if every["aside"] else ""))
 
 
 if __name__ == "__main__":

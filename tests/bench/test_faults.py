@@ -5,7 +5,7 @@ import ast
 import called
 import pytest
 from called import marked
-from faults import ROOT, TESTS, chosen, faults_in, tried
+from faults import BESIDE, ROOT, TESTS, chosen, faults_in, files_of, tried
 
 TEXT = "def f(a, b):\n    if not a and b < 3:\n        return a + 1 == b\n    return True\n"
 
@@ -40,12 +40,18 @@ def test_marks_are_passed_where_their_code_runs_and_change_nothing(monkeypatch):
 def test_every_storey_has_tests():
     storeys = {p.parent.relative_to(ROOT / "charts").parts[0] for p in (ROOT / "charts").rglob("*/*.py")}
     assert storeys - {"__pycache__"} == set(TESTS)
-    assert all((ROOT / folder).is_dir() for folders in TESTS.values() for folder in folders)
+    assert all((ROOT / folder).exists() for beside in (TESTS, BESIDE) for folders in beside.values() for folder in folders)
+
+
+def test_what_is_counted_by_itself_is_no_unit_test_and_the_gallerys_bytes_are_neither():
+    for storey in TESTS:
+        unit, beside = set(files_of(storey)), set(files_of(storey, BESIDE))
+        assert unit and not unit & beside and not any("gallery" in file for file in unit | beside)
 
 
 @pytest.mark.slow
 def test_a_fault_is_noticed_and_sound_code_is_not_blamed():
     """The file of tests that comes by it passes over sound code, or it would have been left out."""
     fault = next(f for f in faults_in("charts/drawing/geometry.py", (ROOT / "charts/drawing/geometry.py").read_text()) if f.was == "+")
-    ((there, by, files),) = tried([fault])
-    assert there == fault and files and by.startswith("FAILED tests/unit/drawing")
+    ((there, by, aside, files),) = tried([fault])
+    assert there == fault and files and not aside and by.startswith("FAILED tests/unit/drawing")

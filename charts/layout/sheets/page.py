@@ -79,11 +79,6 @@ def finish(
     return Sheet(frame.width, frame.height, title or heading.title, (frame.header, *items, footer), desc=desc)
 
 
-def orientation_for(width_mm: float, height_mm: float) -> Orientation:
-    """The way up that a picture of this shape wants."""
-    return "landscape" if width_mm > height_mm * 1.12 else "portrait"
-
-
 def line_ink(
     x0: float, y0: float, x1: float, y1: float, *, width: float = RULE_MM, colour: str = HAIR
 ) -> Ink:

@@ -31,11 +31,6 @@ def told(ops: tuple[Op, ...]) -> None:
         raise unsaid(ops[at].at)
 
 
-def lies_along(p: Hand) -> bool:
-    """Whether the row goes round or along the edge of a flat piece, or of something not given."""
-    return p.site.along
-
-
 def bare_edge(p: Hand) -> bool:
     """Whether there is nothing below but an edge."""
     return bool(p.ground.slots) and p.ground.slots[0].stitch.role == "edge"

@@ -429,12 +429,6 @@ def _stripe_widths(colours: Sequence[str]) -> list[int]:
     return widths
 
 
-def worked_size_mm(plan: Plan, widest_row: int, rows: int) -> tuple[float, float]:
-    """What was worked, across and up, by the plan's own measures: stitches of the widest row, rows in all."""
-    heights_mm = [height for section in plan.sections for height in section.row_heights_mm]
-    return widest_row * plan.stitch_mm, sum(heights_mm[:rows])
-
-
 def worked_notes(plan: Plan, made: Sequence[int], chains: Sequence[int] = ()) -> tuple[Note, ...]:
     """Where the worked rows differ from the plan; `made` is what each row makes, `chains` the chains lying in it.
 

@@ -2,9 +2,8 @@
 
 import pytest
 import svg_ruler
-from hookfold.charts.drawing.letters import text_width
 from hookfold.charts.drawing.svg import write
-from hookfold.charts.layout.sheets.page import finish, orientation_for, page
+from hookfold.charts.layout.sheets.page import finish, page
 from hookfold.charts.setting import Heading, Setting
 
 LONG = Heading(
@@ -52,9 +51,3 @@ def test_header_and_footer_say_what_is_known():
 def test_a_setting_that_does_not_exist_is_refused():
     with pytest.raises(ValueError, match="paper is one of A4, Letter"):
         Setting(paper="A3")  # type: ignore[arg-type]
-
-
-def test_pictures_lie_the_way_they_are():
-    assert orientation_for(200, 100) == "landscape"
-    assert orientation_for(100, 100) == "portrait"
-    assert text_width("0", 10.0) > 0

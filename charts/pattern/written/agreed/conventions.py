@@ -47,7 +47,6 @@ _FORBIDDEN = when_used(
 )
 #: "(ch 3, dc) which equals 2 dc", "ch 3 plus 1 dc counts as 2 dc": said of the chain and what is worked beside it.
 _WITH_MORE = when_used(r"^\s*(?:,|\+|&|\band\b|\bplus\b|\bwith\b|\btogether with\b)\s*(?:the |an? |one |your |next |\d+ ?)*(?:sc|hdc|dc|htr|tr|dtr|single|half|double|treble)\b")
-_RS = when_used(r"\bch[- ]?1\b[^.]{0,40}(?:counts? as nothing|never counts)")
 
 
 @dataclass(slots=True)

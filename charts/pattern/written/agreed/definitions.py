@@ -102,11 +102,6 @@ def _begins_pair(low: str) -> bool:
     return bool(_PAIR.match(low))
 
 
-def defines(low: str) -> bool:
-    """Whether a line looks like an explanation."""
-    return bool(_NAMED.match(low)) or bool(_BRACKETED.match(low))
-
-
 def told_in_bracket(low: str) -> bool:
     """Whether a line is a name with its explanation in a bracket: "W-stitch (work 3 tr into one stitch)"."""
     return bool(_BRACKETED.match(low))
