@@ -23,7 +23,7 @@ from .feet import Bases, Footing, footings, own_footing
 from .ink import mark_of
 from .long_stems import past, reaches, runs_free
 from .placed import Laid, Spot
-from .spacing import place_along, place_up
+from .spacing import curve_fans, place_along, place_up
 from .tops import Below, Slot, bridge_size, need_of, own_rise, pitch_of, tops_of
 from .tracks import Way
 
@@ -35,16 +35,17 @@ START_STEP = 0.66
 START_BESIDE = 0.7
 
 
-#: How far outside its foot a beginning chain stands: its ovals are wider than a post.
-STACK_ASIDE = 0.09
+#: How far outside its foot a beginning chain stands that leans: its ovals are wider than a post. One whose head is no
+#: farther from over its foot stands upright.
+STACK_ASIDE, UPRIGHT = 0.09, 0.15
 #: How far beside the foot of what is gathered in one place the chain stands that is its first leg, a stitch width.
 CHAIN_LEG_ASIDE = 0.75
 
 
 #: One that leans by more than this begins so far above what it stands on, whose bar leans too.
 LEANING, RISE_FREE = 0.4, 0.14
-#: Where others stand in one place with it, it is moved outside and up in such steps, up at most so far, until its ovals
-#: lie so far from their stems, to the middle of the pen.
+#: Where others stand in one place with it, it is moved up in such steps, at most so far, and then outside, until its
+#: ovals lie so far from their stems, to the middle of the pen.
 FAN_STEP, FAN_TRIES, FAN_LIFT, FAN_WHITE = 0.05, 14, 0.2, 0.24
 #: A beginning chain without a foot stands at least so far inside the edge it is given, beside the last chain.
 BESIDE = 0.7
@@ -73,8 +74,11 @@ def lay_row(
     need = need_of(row, slots)
     pitch = pitch_of(need, len(slots), below) if below else 1.0
     if slots:
-        place_along(row, slots, way, pitch, pulls)
+        place_along(row, slots, way, pitch, pulls, edged=below is not None)
         place_up(row, slots, way)
+        if below:
+            curve_fans(row, slots, way)
+            place_up(row, slots, way)
     ceiling = ceiling_of(bases.get(1, ()), way)
     spots = spots_of(row, slots, lead, found, way, level, edge, ceiling, pulls)
     spots = tuple(_past(spot, made, bases, way) for spot, made in zip(spots, row.stitches, strict=True))
@@ -193,8 +197,10 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
     head = way.at(slot.u, slot.v)
     ovals: tuple[tuple[float, float, float], ...] = ()
     if made.role == "turning":
-        lift = RISE_FREE if abs(way.u(feet[0]) - slot.u) > LEANING * way.unit(slot.v) else 0.0
-        feet = (way.at(way.u(feet[0]) - STACK_ASIDE * way.unit(slot.v), way.v(feet[0]) + lift), *feet[1:])
+        unit, u = way.unit(slot.v), way.u(feet[0])
+        lift = RISE_FREE if abs(u - slot.u) > LEANING * unit else 0.0
+        u = slot.u if abs(u - slot.u) < UPRIGHT * unit else u - STACK_ASIDE * unit
+        feet = (way.at(u, way.v(feet[0]) + lift), *feet[1:])
         ovals = stack(feet[0], head, made.chains)
     if rises_on_chain(made):
         beside_u = way.u(feet[0]) - (CHAIN_LEG_ASIDE * way.unit(slot.v) if len(set(feet)) == 1 else 0.0)
@@ -214,8 +220,9 @@ def _off_its_fan(spot: Spot, beside: Sequence[Spot], way: Way) -> Spot:
     unit = way.unit(way.v(spot.head))
     u, v = way.u(spot.feet[0]), way.v(spot.feet[0])
     best, most = spot, -1.0
-    for k in range(FAN_TRIES):
-        foot = way.at(u - k * FAN_STEP * unit, v + min(k * FAN_STEP, FAN_LIFT))
+    lifts = [k * FAN_STEP for k in range(round(FAN_LIFT / FAN_STEP))]
+    for aside, lift in [(0.0, up) for up in lifts] + [(k * FAN_STEP, FAN_LIFT) for k in range(FAN_TRIES)]:
+        foot = way.at(u - aside * unit, v + lift)
         tried = replace(spot, feet=(foot, *spot.feet[1:]), ovals=stack(foot, spot.head, spot.chains))
         white = min(off_stem(p, (s.head, s.feet[0])) for p in ink_points(mark_of(tried)) for s in beside)
         if white >= FAN_WHITE:

@@ -5,35 +5,98 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from ...model.cloth.fabric import Row
 from .fans import Pulls, pulled
 from .isotonic import FIRM, TIE, astray, follow, settle
-from .tops import Slot, bridge_size, fans_of, gaps_of, is_cross, is_gathered, least_rise, rise_of, rooms_of
+from .tops import Slot, bridge_size, fans_of, gap_after, gaps_of, is_cross, is_gathered, least_rise, rise_of, rooms_of
 from .tracks import Way
 
 #: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
 SPREAD = 1.12
 #: How far a top of an unbroken row may stand from its feet before the row is kept over them.
 ASTRAY = 2.5
+#: How firmly the ends of a row that has room for it are held over their feet, and how far they may else have to give:
+#: by how many stitch widths a row may be too wide at its closest, and how wide it must be of its own.
+HELD, OVER_WIDE, WIDE_ENOUGH = 1e9, 0.05, 0.7
+#: How far from a beginning chain at the edge the next foot in its place stands.
+BESIDE_CHAIN = 0.26
 #: How much narrower or wider than what it stands on a row may be to be kept even throughout.
 FITS = 1.6
 
 
-def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: Pulls = ()) -> None:
-    """Settle u of every top."""
-    wants, steps = _uncrossed(slots), steps_of(row, slots, way, pitch)
+def place_along(
+    row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: Pulls = (), *, edged: bool = False
+) -> None:
+    """Settle u of every top. Where the row is `edged`, its ends stand over their feet if it has room between them."""
+    steps = steps_of(row, slots, way, pitch)
     items = [s.item for s in slots]
     gaps = pulled(items, gaps_of(row, slots, pitch), pulls)
     if pulls:
         steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
+    masses = [1.0] * len(slots)
+    if edged and _has_room(row, slots, gaps, pitch):
+        masses[0] = masses[-1] = HELD
+        _inward(slots, way, 1.0)
+        _inward(slots[::-1], way, -1.0)
+    wants = _uncrossed(slots)
     tie = FIRM if _fits(wants, steps) else TIE
     rooms = rooms_of(row, slots, pitch)
-    placed = settle(wants, gaps, steps, tie, rooms)
+    placed = settle(wants, gaps, steps, tie, rooms, masses)
     if all(step is not None for step in steps) and astray(placed, wants) > ASTRAY * way.unit(0.0):
-        placed = settle(wants, gaps, _over_feet(slots, gaps, way), TIE, rooms)
+        placed = settle(wants, gaps, _over_feet(slots, gaps, way), TIE, rooms, masses)
     for slot, u in zip(slots, placed, strict=True):
         slot.u = u
+
+
+#: How much of its way along the row is left at least between two tops of a fan when it is measured on the fan's curve.
+LEAST_ALONG = 0.75
+
+
+def curve_fans(row: Row, slots: Sequence[Slot], way: Way) -> None:
+    """Draw the tops of every fan together along the row, so that they are as far apart on its curve as they were along
+    the row; half a fan, towards the end of the row that it stands at. Call it on placed tops and settle their heights
+    again."""
+    fans = fans_of(slots)
+    for _, same in itertools.groupby(slots, key=lambda s: s.stitch.feet or s.item):
+        tops = list(same)
+        if tops[0].item not in fans:
+            continue
+        us = [tops[0].u]
+        for a, b in itertools.pairwise(tops):
+            along = b.u - a.u
+            us.append(us[-1] + math.sqrt(max(along**2 - (b.v - a.v) ** 2, (LEAST_ALONG * along) ** 2)))
+        shorter = tops[-1].u - us[-1]
+        share = 0.0 if tops[0] is slots[0] else 1.0 if tops[-1] is slots[-1] else 0.5
+        for slot, u in zip(tops, us, strict=True):
+            slot.u = u + share * shorter
+
+
+def _has_room(row: Row, slots: Sequence[Slot], gaps: Sequence[float], pitch: float) -> bool:
+    """Whether a row fits between its ends, each standing on a stitch of the row below, and fills the way: so a half fan
+    at the edge opens inward, and the edge is straight."""
+    ends = (slots[0], slots[-1])
+    if not all(s.feet and all(f.back == 1 and f.hold != "space" for f in s.stitch.feet) for s in ends):
+        return False
+    wide = slots[-1].want - slots[0].want
+    own = [gap_after(row, a, b, pitch) for a, b in itertools.pairwise(slots)]
+    whole = sum(max(two) for two in zip(own, gaps, strict=True))
+    return sum(gaps) < wide + OVER_WIDE and whole > WIDE_ENOUGH * wide
+
+
+def _inward(slots: Sequence[Slot], way: Way, side: float) -> None:
+    """Move the feet of what shares the place of the first of these tops, so that its own stands in the middle of the
+    place and the others beside it: half of what opens there to both sides. `side` is where they lie along the work."""
+    fan = list(itertools.takewhile(lambda s: s.stitch.feet == slots[0].stitch.feet and len(s.feet) == 1, slots))
+    if len(fan) < 2:
+        return
+    middle, unit = sum(s.want for s in fan) / len(fan), way.unit(0.0)
+    more = BESIDE_CHAIN * unit if fan[0].stitch.role == "turning" else 0.0
+    step = abs(fan[1].want - fan[0].want)
+    for k, slot in enumerate(fan):
+        foot, slot.want = slot.feet[0], middle + side * (k * step + (max(more - step, 0.0) if k else 0.0))
+        slot.feet = (replace(foot, point=way.at(slot.want, way.v(foot.point))),)
 
 
 def _uncrossed(slots: Sequence[Slot]) -> list[float]:
@@ -182,6 +245,13 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
     is_level = max(feet, default=0.0) - min(feet, default=0.0) < LEVEL_BASE
     for slot, v in zip(slots, follow(targets, [1.0] * len(slots), steps, ties), strict=True):
         slot.v = max(min(v, _most_rise(slot, on_level=is_level)), least_rise(slot))
+    for k in (0, -1):
+        if slots[k].feet and abs(leans[k]) < NO_LEAN:
+            slots[k].v = max(slots[k].v, targets[k])
+
+
+#: An end that leans by no more than this stands upright, and is drawn no lower than it is tall.
+NO_LEAN = 0.1
 
 
 def _most_rise(slot: Slot, *, on_level: bool) -> float:
