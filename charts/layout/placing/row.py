@@ -9,7 +9,7 @@ stands beside a tall one the row follows a little and levels the rest.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import replace
 
 from hookfold.symbols import Point
@@ -23,7 +23,7 @@ from .feet import Bases, Footing, footings, own_footing
 from .ink import mark_of
 from .long_stems import past, reaches, runs_free
 from .placed import Laid, Spot
-from .spacing import curve_fans, place_along, place_up
+from .spacing import place_along, place_up, round_fans
 from .tops import Below, Slot, bridge_size, need_of, own_rise, pitch_of, tops_of
 from .tracks import Way
 
@@ -71,21 +71,22 @@ def lay_row(
     """
     found = footings(row, bases, way)
     slots, lead = _slots(row, found, way, level, edge)
+    for slot in slots if below else ():
+        _stand_out(row, slot, below.fans, bases, way)
     need = need_of(row, slots)
+    fans: frozenset[int] = frozenset()
     pitch = pitch_of(need, len(slots), below) if below else 1.0
     if slots:
         place_along(row, slots, way, pitch, pulls, edged=below is not None)
         place_up(row, slots, way)
-        if below:
-            curve_fans(row, slots, way)
-            place_up(row, slots, way)
+        fans = round_fans(slots, way, pulls) if below else frozenset()
     ceiling = ceiling_of(bases.get(1, ()), way)
     spots = spots_of(row, slots, lead, found, way, level, edge, ceiling, pulls)
     spots = tuple(_past(spot, made, bases, way) for spot, made in zip(spots, row.stitches, strict=True))
     spots = crossed(spots, row, way)
     tops = [s.v for s in slots if s.stitch.kind != "sl st"] or [s.v for s in slots]
     rise = sum(tops) / len(tops) - level if tops else 0.5
-    return Laid(spots, rise, pitch, need, crowding(pulls, {s.item: s.u for s in slots}))
+    return Laid(spots, rise, pitch, need, crowding(pulls, {s.item: s.u for s in slots}), fans)
 
 
 def _past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
@@ -124,6 +125,30 @@ def _slot(
     ]
     perch = sum(perches) / len(perches) if perches else level
     return Slot(item, made, feet, want, perch + own_rise(made))
+
+
+def _stand_out(row: Row, slot: Slot, fan: Container[int], bases: Bases, way: Way) -> None:
+    """What stands between chains on a stitch of a `fan`, or on the arches that do, stands out from it: a fan that
+    carries arches is drawn round, and they stay round about it."""
+    made, item = slot.stitch, slot.item
+    beside = {s.role for s in row.stitches[max(item - 1, 0) : item + 2]}
+    if made.role != "stitch" or len(made.feet) != 1 or made.feet[0].back != 1 or "chain" not in beside:
+        return
+    under = bases[1][made.feet[0].at]
+    if under.item in fan:
+        side, slot.radial = _lean_of(under, way), True
+        slot.want += own_rise(made) * side
+        slot.rise += own_rise(made) * (math.sqrt(max(1.0 - side**2, 0.0)) - 1.0)
+
+
+def _lean_of(under: Spot, way: Way) -> float:
+    """How far along the work the way out from a stitch, or from a run of chains, leads, as a share of its length."""
+    if under.role == "chain":
+        a, b = under.curve[0], under.curve[-1]
+        return (way.v(a) - way.v(b)) / max(math.dist(a, b), 1e-6) * math.copysign(1.0, way.u(b) - way.u(a))
+    if len(under.feet) != 1:
+        return 0.0
+    return (way.u(under.head) - way.u(under.feet[0])) / max(math.dist(under.head, under.feet[0]), 1e-6)
 
 
 def spots_of(

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ...model.cloth.fabric import Row
-from .fans import Pulls, pulled
+from .fans import WIDE_FAN, Pulls, pulled
 from .isotonic import FIRM, TIE, astray, follow, settle
 from .tops import Slot, bridge_size, fans_of, gap_after, gaps_of, is_cross, is_gathered, least_rise, rise_of, rooms_of
 from .tracks import Way
@@ -20,8 +20,8 @@ ASTRAY = 2.5
 #: How firmly the ends of a row that has room for it are held over their feet, and how far they may else have to give:
 #: by how many stitch widths a row may be too wide at its closest, and how wide it must be of its own.
 HELD, OVER_WIDE, WIDE_ENOUGH = 1e9, 0.05, 0.7
-#: How far from a beginning chain at the edge the next foot in its place stands.
-BESIDE_CHAIN = 0.26
+#: How far from a beginning chain at the edge the next foot in its place stands, and the last one from either end.
+BESIDE_CHAIN, WIDEST_ASIDE = 0.26, 0.4
 #: How much narrower or wider than what it stands on a row may be to be kept even throughout.
 FITS = 1.6
 
@@ -32,7 +32,7 @@ def place_along(
     """Settle u of every top. Where the row is `edged`, its ends stand over their feet if it has room between them."""
     steps = steps_of(row, slots, way, pitch)
     items = [s.item for s in slots]
-    gaps = pulled(items, gaps_of(row, slots, pitch), pulls)
+    gaps = _on_slope(slots, pulled(items, gaps_of(row, slots, pitch), pulls))
     if pulls:
         steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
     masses = [1.0] * len(slots)
@@ -40,6 +40,7 @@ def place_along(
         masses[0] = masses[-1] = HELD
         _inward(slots, way, 1.0)
         _inward(slots[::-1], way, -1.0)
+        steps = _over_places(slots, gaps, steps)
     wants = _uncrossed(slots)
     tie = FIRM if _fits(wants, steps) else TIE
     rooms = rooms_of(row, slots, pitch)
@@ -50,39 +51,79 @@ def place_along(
         slot.u = u
 
 
-#: How much of its way along the row is left at least between two tops of a fan when it is measured on the fan's curve.
-LEAST_ALONG = 0.75
+#: How far the outermost stem of a round fan leans at most, and how much higher than it is tall a stitch there stands.
+FAN_OPEN, FAN_TALL = math.radians(68.0), 1.5
+#: How much of the way between two tops is left at least along the row where one stands higher than the other.
+LEAST_ALONG = 0.5
 
 
-def curve_fans(row: Row, slots: Sequence[Slot], way: Way) -> None:
-    """Draw the tops of every fan together along the row, so that they are as far apart on its curve as they were along
-    the row; half a fan, towards the end of the row that it stands at. Call it on placed tops and settle their heights
-    again."""
-    fans = fans_of(slots)
+def round_fans(slots: Sequence[Slot], way: Way, pulls: Pulls) -> frozenset[int]:
+    """Draw every fan that arches stand on round: its tops as far apart on a circle about its place as they were along
+    the row, and no stem lower than `FAN_OPEN`. Call it when heights are settled. Gives their items, and those of what
+    stands out from round fans, with the chains between."""
+    out = [(a, b) for a, b in itertools.pairwise(slots) if a.radial and b.radial]
+    found = {item for a, b in out for item in (a.item, *a.bridge, b.item)}
+    pulled_tops = {item for pull in pulls if not pull.whole for item in pull[:2]}
     for _, same in itertools.groupby(slots, key=lambda s: s.stitch.feet or s.item):
-        tops = list(same)
-        if tops[0].item not in fans:
+        fan = list(same)
+        if len(fan) < WIDE_FAN or not pulled_tops.issuperset(s.item for s in fan[1:-1]):
             continue
-        us = [tops[0].u]
-        for a, b in itertools.pairwise(tops):
-            along = b.u - a.u
-            us.append(us[-1] + math.sqrt(max(along**2 - (b.v - a.v) ** 2, (LEAST_ALONG * along) ** 2)))
-        shorter = tops[-1].u - us[-1]
-        share = 0.0 if tops[0] is slots[0] else 1.0 if tops[-1] is slots[-1] else 0.5
-        for slot, u in zip(tops, us, strict=True):
-            slot.u = u + share * shorter
+        steps, height, unit = len(fan) - 1, max(map(_height, fan)), way.unit(fan[0].rise)
+        gap = (fan[-1].u - fan[0].u) / steps / unit
+        radius = min(max(height, gap * steps / (2.0 * FAN_OPEN)), FAN_TALL * height)
+        turn = min(2.0 * FAN_OPEN / steps, 2.0 * math.asin(min(gap / (2.0 * radius), 1.0)))
+        middle = sum(s.want for s in fan) / len(fan)
+        for k, slot in enumerate(fan):
+            angle, tall = (k - steps / 2.0) * turn, radius * _height(slot) / height
+            slot.u = middle + tall * math.sin(angle) * unit
+            slot.v = slot.rise - _height(slot) + tall * math.cos(angle)
+        found.update(s.item for s in fan)
+    return frozenset(found)
+
+
+def _over_places(
+    slots: Sequence[Slot], gaps: Sequence[float], steps: Sequence[float | None]
+) -> list[float | None]:
+    """The way from each top to the next that keeps those which share a place over its middle."""
+    reaches: dict[int, float] = {}
+    for _, same in itertools.groupby(range(len(slots)), key=lambda k: slots[k].stitch.feet or slots[k].item):
+        group = list(same)
+        wide = sum(gaps[k] for k in group[:-1])
+        at_edge = group[0] == 0 or group[-1] == len(slots) - 1
+        reaches.update(dict.fromkeys(group, 0.0 if at_edge else wide / 2.0))
+    middles = {k: want for k, (want, _) in enumerate(_groups(slots))}
+    return [
+        step if step is None or not reaches[k] + reaches[k + 1] else
+        max(step, middles[k + 1] - middles[k] - reaches[k] - reaches[k + 1])
+        for k, step in enumerate(steps)
+    ]  # fmt: skip
+
+
+def _on_slope(slots: Sequence[Slot], gaps: Sequence[float]) -> list[float]:
+    """The gaps of a row along it, less where two tops that stand out from a round fan have different heights."""
+    return [
+        math.sqrt(max(gap**2 - (b.rise - a.rise) ** 2, (LEAST_ALONG * gap) ** 2)) if a.radial and b.radial else gap
+        for gap, (a, b) in zip(gaps, itertools.pairwise(slots), strict=True)
+    ]
 
 
 def _has_room(row: Row, slots: Sequence[Slot], gaps: Sequence[float], pitch: float) -> bool:
     """Whether a row fits between its ends, each standing on a stitch of the row below, and fills the way: so a half fan
     at the edge opens inward, and the edge is straight."""
-    ends = (slots[0], slots[-1])
-    if not all(s.feet and all(f.back == 1 and f.hold != "space" for f in s.stitch.feet) for s in ends):
+    if not all(_on_edge(s) for s in (slots[0], slots[-1])):
         return False
     wide = slots[-1].want - slots[0].want
     own = [gap_after(row, a, b, pitch) for a, b in itertools.pairwise(slots)]
     whole = sum(max(two) for two in zip(own, gaps, strict=True))
     return sum(gaps) < wide + OVER_WIDE and whole > WIDE_ENOUGH * wide
+
+
+def _on_edge(slot: Slot) -> bool:
+    """Whether a top stands on one stitch of the row below, or is a beginning chain that goes up beside the first."""
+    feet = slot.stitch.feet
+    if slot.stitch.role == "turning" and not feet:
+        return True
+    return len(feet) == 1 and feet[0].back == 1 and feet[0].hold != "space" and bool(slot.feet)
 
 
 def _inward(slots: Sequence[Slot], way: Way, side: float) -> None:
@@ -92,10 +133,11 @@ def _inward(slots: Sequence[Slot], way: Way, side: float) -> None:
     if len(fan) < 2:
         return
     middle, unit = sum(s.want for s in fan) / len(fan), way.unit(0.0)
-    more = BESIDE_CHAIN * unit if fan[0].stitch.role == "turning" else 0.0
     step = abs(fan[1].want - fan[0].want)
+    first = max(step, BESIDE_CHAIN * unit if fan[0].stitch.role == "turning" else 0.0)
+    step = min(step, max(WIDEST_ASIDE * unit - first, 0.0) / max(len(fan) - 2, 1))
     for k, slot in enumerate(fan):
-        foot, slot.want = slot.feet[0], middle + side * (k * step + (max(more - step, 0.0) if k else 0.0))
+        foot, slot.want = slot.feet[0], middle + side * (first + (k - 1) * step if k else 0.0)
         slot.feet = (replace(foot, point=way.at(slot.want, way.v(foot.point))),)
 
 
@@ -236,6 +278,9 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
         in_fan = slots[k].item in fans and slots[k].stitch.feet == slots[k + 1].stitch.feet
         lower = FAN_HEIGHTS * (heights[k + 1] - heights[k]) if in_fan else 0.0
         most = MOST_FALL_CHAINED if chained else MOST_FALL
+        if slots[k].radial and slots[k + 1].radial:
+            slope, reach, lower = slots[k + 1].rise - slots[k].rise, 1.0, 0.0
+            in_fan = True
         steps.append(0.0 if chained and not in_fan else slope * min(reach, most) + lower)
         ties.append(0.0 if small else LEVELLING / (2.0 if chained else 1.0))
     targets = [
