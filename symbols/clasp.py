@@ -78,7 +78,8 @@ def hook(start: Point, down: Point, clasp: Clasp, *, behind: bool) -> Mark:
     """The hook from where it leaves its stem at `start` in the direction `down`; in two pieces where it goes behind."""
     to, far = clasp.frame, -1.0 if clasp.side > 0.0 else 1.0
     lead = _lead(start, down, clasp, far)
-    out, down_by, bend_by = (LONG_OUT, LONG_DOWN, LONG_CORNER) if clasp.roomy and behind else (TAIL_OUT, TAIL_UP, TAIL_CORNER)
+    plain, roomy = (TAIL_OUT, TAIL_UP, TAIL_CORNER), (LONG_OUT, LONG_DOWN, LONG_CORNER)
+    out, down_by, bend_by = roomy if clasp.roomy and behind else plain
     long, up = (down_by, -1.0) if behind else (clasp.tail, 1.0)
     corner = min(bend_by, long)
     turn, end = far * (out - corner), far * out

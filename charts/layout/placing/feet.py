@@ -111,7 +111,7 @@ _GONE_PAST = ("stitch", "turning", "chain", "foundation")
 
 def _place(foot: Foot) -> tuple[int, int, str, int]:
     """What feet must share to stand in one place."""
-    hold = foot.hold if foot.hold in ("space", "between", "picot", "ring") else "loops"
+    hold = foot.hold if foot.hold in ("space", "between", "picot", "ring", "under") else "loops"
     return (foot.back, foot.at, hold, foot.part if foot.hold == "chain" else 0)
 
 

@@ -37,7 +37,7 @@ def place_along(
         steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
     masses = [1.0] * len(slots)
     if edged and _has_room(row, slots, gaps, pitch):
-        masses[0] = masses[-1] = HELD
+        masses[0], masses[-1] = (HELD if slots[k].feet else 1.0 for k in (0, -1))
         _inward(slots, way, 1.0)
         _inward(slots[::-1], way, -1.0)
         steps = _over_places(slots, gaps, steps)
@@ -85,18 +85,16 @@ def _over_places(
     slots: Sequence[Slot], gaps: Sequence[float], steps: Sequence[float | None]
 ) -> list[float | None]:
     """The way from each top to the next that keeps those which share a place over its middle."""
-    reaches: dict[int, float] = {}
+    places: list[tuple[float, float]] = []
     for _, same in itertools.groupby(range(len(slots)), key=lambda k: slots[k].stitch.feet or slots[k].item):
         group = list(same)
         wide = sum(gaps[k] for k in group[:-1])
-        at_edge = group[0] == 0 or group[-1] == len(slots) - 1
-        reaches.update(dict.fromkeys(group, 0.0 if at_edge else wide / 2.0))
-    middles = {k: want for k, (want, _) in enumerate(_groups(slots))}
-    return [
-        step if step is None or not reaches[k] + reaches[k + 1] else
-        max(step, middles[k + 1] - middles[k] - reaches[k] - reaches[k + 1])
-        for k, step in enumerate(steps)
-    ]  # fmt: skip
+        if group[0] == 0 or group[-1] == len(slots) - 1:
+            places += [(slots[0 if group[0] == 0 else -1].want, wide)] * len(group)
+        else:
+            places += [(sum(slots[k].want for k in group) / len(group), wide / 2.0)] * len(group)
+    ways = [b[0] - a[0] - a[1] - b[1] if a[1] or b[1] else 0.0 for a, b in itertools.pairwise(places)]
+    return [None if step is None else max(step, way) for step, way in zip(steps, ways, strict=True)]
 
 
 def _on_slope(slots: Sequence[Slot], gaps: Sequence[float]) -> list[float]:
