@@ -71,8 +71,9 @@ def lay_row(
     """
     found = footings(row, bases, way)
     slots, lead = _slots(row, found, way, level, edge)
-    for slot in slots if below else ():
-        _stand_out(row, slot, below.fans, bases, way)
+    stood = below.fans if below else frozenset[int]()
+    for slot in slots if stood else ():
+        _stand_out(row, slot, stood, bases, way)
     need = need_of(row, slots)
     fans: frozenset[int] = frozenset()
     pitch = pitch_of(need, len(slots), below) if below else 1.0
