@@ -80,7 +80,7 @@ def lay_row(
     if slots:
         place_along(row, slots, way, pitch, pulls, edged=below is not None)
         place_up(row, slots, way)
-        fans = round_fans(slots, way, pulls) if below else frozenset()
+        fans = round_fans(row, slots, pitch, pulls) if below else frozenset()
     ceiling = ceiling_of(bases.get(1, ()), way)
     spots = spots_of(row, slots, lead, found, way, level, edge, ceiling, pulls)
     spots = tuple(_past(spot, made, bases, way) for spot, made in zip(spots, row.stitches, strict=True))

@@ -6,6 +6,7 @@ import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from ...model.cloth.fabric import Row
 from .fans import WIDE_FAN, Pulls, pulled
@@ -31,8 +32,9 @@ def place_along(
 ) -> None:
     """Settle u of every top. Where the row is `edged`, its ends stand over their feet if it has room between them."""
     steps = steps_of(row, slots, way, pitch)
-    items = [s.item for s in slots]
-    gaps = _on_slope(slots, pulled(items, gaps_of(row, slots, pitch), pulls))
+    gaps = _wide_gaps(row, slots, pitch, pulls)
+    if edged:
+        gaps = _on_slope(slots, _along_circles(slots, gaps, pulls))
     if pulls:
         steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
     masses = [1.0] * len(slots)
@@ -57,28 +59,62 @@ FAN_OPEN, FAN_TALL = math.radians(68.0), 1.5
 LEAST_ALONG = 0.5
 
 
-def round_fans(slots: Sequence[Slot], way: Way, pulls: Pulls) -> frozenset[int]:
-    """Draw every fan that arches stand on round: its tops as far apart on a circle about its place as they were along
-    the row, and no stem lower than `FAN_OPEN`. Call it when heights are settled. Gives their items, and those of what
+def round_fans(row: Row, slots: Sequence[Slot], pitch: float, pulls: Pulls) -> frozenset[int]:
+    """Draw every fan that arches stand on round: its tops on a circle about its place, as far apart as those arches
+    pull them, and no stem lower than `FAN_OPEN`. Call it when heights are settled. Gives their items, and those of what
     stands out from round fans, with the chains between."""
     out = [(a, b) for a, b in itertools.pairwise(slots) if a.radial and b.radial]
     found = {item for a, b in out for item in (a.item, *a.bridge, b.item)}
-    pulled_tops = {item for pull in pulls if not pull.whole for item in pull[:2]}
-    for _, same in itertools.groupby(slots, key=lambda s: s.stitch.feet or s.item):
-        fan = list(same)
-        if len(fan) < WIDE_FAN or not pulled_tops.issuperset(s.item for s in fan[1:-1]):
-            continue
-        steps, height, unit = len(fan) - 1, max(map(_height, fan)), way.unit(fan[0].rise)
-        gap = (fan[-1].u - fan[0].u) / steps / unit
-        radius = min(max(height, gap * steps / (2.0 * FAN_OPEN)), FAN_TALL * height)
-        turn = min(2.0 * FAN_OPEN / steps, 2.0 * math.asin(min(gap / (2.0 * radius), 1.0)))
-        middle = sum(s.want for s in fan) / len(fan)
+    for circle in _circles(slots, _wide_gaps(row, slots, pitch, pulls), pulls):
+        fan = slots[circle.first : circle.first + circle.tops]
         for k, slot in enumerate(fan):
-            angle, tall = (k - steps / 2.0) * turn, radius * _height(slot) / height
-            slot.u = middle + tall * math.sin(angle) * unit
-            slot.v = slot.rise - _height(slot) + tall * math.cos(angle)
+            tall = circle.radius * _height(slot) / max(map(_height, fan))
+            slot.v = slot.rise - _height(slot) + tall * math.cos(circle.angle(k))
         found.update(s.item for s in fan)
     return frozenset(found)
+
+
+class _Circle(NamedTuple):
+    """A round fan: its first top, how many it has, how long its stems are, and the angle from one to the next."""
+
+    first: int
+    tops: int
+    radius: float
+    turn: float
+
+    def angle(self, k: int) -> float:
+        """The lean of a stem, in radians."""
+        return (k - (self.tops - 1) / 2.0) * self.turn
+
+
+def _circles(slots: Sequence[Slot], gaps: Sequence[float], pulls: Pulls) -> list[_Circle]:
+    """The fans of a row that arches stand on; `gaps` is how far apart tops stand."""
+    pulled_tops = {item for pull in pulls if not pull.whole for item in pull[:2]}
+    found = []
+    for _, same in itertools.groupby(range(len(slots)), key=lambda k: slots[k].stitch.feet or slots[k].item):
+        fan = list(same)
+        if len(fan) < WIDE_FAN or not pulled_tops.issuperset(slots[k].item for k in fan[1:-1]):
+            continue
+        steps, height = len(fan) - 1, max(_height(slots[k]) for k in fan)
+        gap = sum(gaps[k] for k in fan[:-1]) / steps
+        radius = min(max(height, gap * steps / (2.0 * FAN_OPEN)), FAN_TALL * height)
+        turn = min(2.0 * FAN_OPEN / steps, 2.0 * math.asin(min(gap / (2.0 * radius), 1.0)))
+        found.append(_Circle(fan[0], len(fan), radius, turn))
+    return found
+
+
+def _wide_gaps(row: Row, slots: Sequence[Slot], pitch: float, pulls: Pulls) -> list[float]:
+    """The least way from each top to the next, as wide as the row above pulls it."""
+    return pulled([s.item for s in slots], gaps_of(row, slots, pitch), pulls)
+
+
+def _along_circles(slots: Sequence[Slot], gaps: Sequence[float], pulls: Pulls) -> list[float]:
+    """The gaps of a row along it, less where tops stand on the circle of a round fan."""
+    found = list(gaps)
+    for circle in _circles(slots, gaps, pulls):
+        along = [circle.radius * math.sin(circle.angle(k)) for k in range(circle.tops)]
+        found[circle.first : circle.first + circle.tops - 1] = [b - a for a, b in itertools.pairwise(along)]
+    return found
 
 
 def _over_places(

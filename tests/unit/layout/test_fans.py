@@ -167,3 +167,18 @@ def test_a_row_that_grows_at_its_edges_leans_out():
     laid = lay_fabric(cloth.fabric(12, [base, row], risen=3))
     first = laid.courses[1].laid.spots[0]
     assert abs(first.head[0] - laid.courses[0].laid.spots[-1].head[0]) > 0.3
+
+
+ROUND_FANS = """Ch 22.
+Row 1 (RS): Sc in 2nd ch from hook, *sk next 4 ch, 7 tr in next ch, sk next 4 ch, sc in next ch; rep from * across, turn.
+Row 2: Ch 5 (counts as dc and ch 2), sk first sc, *sc in next tr, [ch 3, sc in next tr] 6 times, ch 2, dc in next sc,
+ch 2; rep from * to last 7 tr, sc in next tr, [ch 3, sc in next tr] 6 times, ch 2, dc in last sc, turn.
+"""
+
+
+def test_round_fans_leave_room_for_what_stands_beside_them():
+    """A round fan takes no more of its row than its circle does: no sc at an edge is pushed out longer than it may be."""
+    laid = lay_fabric(work_text(ROUND_FANS, "fans").fabric)
+    for course in laid.courses:
+        lengths = [math.hypot(*stem(s)) for s in course.laid.spots if s.kind == "sc"]
+        assert min(lengths) > 0.7 * 0.9 and max(lengths) < 1.3
