@@ -11,6 +11,8 @@ from .pen import PEN, circle, curve, ellipse, frame, line, solid, strokes
 #: A chain of size 1: half its length and half its width (to the middle of the pen), and the white after it.
 ALONG = 0.34
 ACROSS = 0.165
+#: How much longer than wide a chain is at least: a shorter one is read as a ring.
+ROUNDEST = 1.4
 #: The length of path that one chain of size 1 takes up.
 PITCH = 2 * ALONG + PEN + 0.07
 
@@ -18,7 +20,7 @@ PITCH = 2 * ALONG + PEN + 0.07
 def chain(centre: Point, angle_deg: float, size: float = 1.0) -> Mark:
     """One open oval along the path of work. The pen keeps its weight whatever the size."""
     along, across = ALONG * size, max(ACROSS * min(size, 1.15), 0.1)
-    return strokes(ellipse(centre, max(along, across * 1.15), across, angle_deg))
+    return strokes(ellipse(centre, max(along, across * ROUNDEST), across, angle_deg))
 
 
 def chain_stack(foot: Point, head: Point, chains: int, most: float = 1.0) -> Mark:

@@ -22,6 +22,8 @@ BEND, STRAIGHT = 0.45, 0.02
 UNDER = 0.84
 #: The bends of the hook, and how far its tail reaches beyond the stem and up.
 CORNER, TAIL_CORNER, TAIL_OUT, TAIL_UP = 0.27, 0.06, 0.34, 0.18
+#: The same of a tail that has room: how far it reaches out and down behind, and its corner.
+LONG_OUT, LONG_DOWN, LONG_CORNER = 0.5, 0.24, 0.16
 #: From the middle of the stem to where a hook behind it ends on either side.
 APART = 0.205
 #: A bar: half its width, and how far under its head it lies.
@@ -33,13 +35,15 @@ _K = 0.5523
 @dataclass(frozen=True, slots=True)
 class Clasp:
     """Where a hook crosses the stem of another stitch: the place, the unit vector up that stem, how far up its head
-    lies, on which side and how far beside it the hook comes down, and how far its tail goes up in front."""
+    lies, on which side and how far beside it the hook comes down, how far its tail goes up in front, and whether it has
+    room for a long one behind."""
 
     at: Point
     up: Point
     top: float = UNDER
     side: float = -LANE
     tail: float = TAIL_UP
+    roomy: bool = False
 
     @property
     def frame(self) -> Frame:
@@ -74,9 +78,11 @@ def hook(start: Point, down: Point, clasp: Clasp, *, behind: bool) -> Mark:
     """The hook from where it leaves its stem at `start` in the direction `down`; in two pieces where it goes behind."""
     to, far = clasp.frame, -1.0 if clasp.side > 0.0 else 1.0
     lead = _lead(start, down, clasp, far)
-    long, up = (TAIL_UP, -1.0) if behind else (clasp.tail, 1.0)
-    corner = min(TAIL_CORNER, long)
-    turn, end = far * (TAIL_OUT - corner), far * TAIL_OUT
+    plain, roomy = (TAIL_OUT, TAIL_UP, TAIL_CORNER), (LONG_OUT, LONG_DOWN, LONG_CORNER)
+    out, down_by, bend_by = roomy if clasp.roomy and behind else plain
+    long, up = (down_by, -1.0) if behind else (clasp.tail, 1.0)
+    corner = min(bend_by, long)
+    turn, end = far * (out - corner), far * out
     bend: Step = (
         "C",
         (to.at(turn + far * _K * corner, 0.0), to.at(end, up * (corner - _K * corner)), to.at(end, up * corner)),

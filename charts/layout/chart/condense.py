@@ -62,6 +62,12 @@ class Folded:
     folds: tuple[Fold, ...]
     cut_after: int = 0
 
+    @property
+    def until(self) -> tuple[tuple[int, int], ...]:
+        """The rows shown that each stand for others alike, from 0, with the number of the last of those."""
+        alone = [fold for fold in self.folds if fold.rows == 1 and self.fabric.rows[fold.first].number]
+        return tuple((fold.first, self.fabric.rows[fold.first].number + fold.times - 1) for fold in alone)
+
 
 @functools.lru_cache(maxsize=4)
 def fold_rows(fabric: Fabric) -> Folded:

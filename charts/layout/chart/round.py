@@ -204,7 +204,7 @@ def _labels(job: _Job, mm: float) -> Labels:
         bounds = (left - AROUND_MM, top - AROUND_MM, right + AROUND_MM, bottom + AROUND_MM)
         says, chains = _ring_says(job.laid.centre, mm), job.folded.fabric.chains
         taken = (text_width(says, NUMBER_MM) / 2.0, cap_height(NUMBER_MM) / 2.0) if says else None
-        wanted = Wanted(job.setting.hand, job.extra.counts, len(job.colours) > 1, chains, taken)
+        wanted = Wanted(job.setting.hand, job.extra.counts, len(job.colours) > 1, chains, taken, job.folded.until)
         job.labelled[mm] = labels_of(job.laid, job.shape, wanted, mm, bounds)
     return job.labelled[mm]
 

@@ -35,13 +35,15 @@ class Labels:
 @dataclass(frozen=True, slots=True)
 class Wanted:
     """What is to stand there: for which hand, with counts or not, with the letters of colours or not, and how many
-    chains are `begun` with; `taken` is half the width and height in mm of words in the middle of the ring."""
+    chains are `begun` with; `taken` is half the width and height in mm of words in the middle of the ring, `until` the
+    places (from 0) of rounds that stand for others like them, each with the number of the last one."""
 
     hand: Hand
     counts: bool
     lettered: bool
     begun: int
     taken: Point | None = None
+    until: tuple[tuple[int, int], ...] = ()
 
 
 @functools.lru_cache(maxsize=4)
@@ -55,7 +57,8 @@ def labels_of(laid: LaidRounds, shape: Shape | None, wanted: Wanted, mm: float, 
     counts, every = wanted.counts, frozenset(ring.index for ring in laid.rings)
     if shape is None:
         marks = marks_among(laid, ink, mm, bounds)  # these have one right place each, numbers have several
-        rounds = round_labels(laid, ink, mm, bounds, counts=counts, lettered=wanted.lettered)
+        until = dict(wanted.until)
+        rounds = round_labels(laid, ink, mm, bounds, counts=counts, lettered=wanted.lettered, until=until)
         return Labels(rounds.labels, rounds.counted, marks)
     begun = shape.begun(wanted.begun)
     found = edge_labels(laid, shape.edges, wanted.hand, ink, mm, counts=counts, begun=begun)

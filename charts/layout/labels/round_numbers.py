@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
+from types import MappingProxyType
 
 from hookfold.symbols import Point
 
@@ -80,6 +81,10 @@ NO_LETTER_COSTS = 1.0
 LARGEST = 0.5
 
 
+#: That no round stands for others.
+ALONE: Mapping[int, int] = MappingProxyType({})
+
+
 @dataclass(frozen=True, slots=True)
 class RoundLabels:
     """The numbers and counts of rounds; `counted` are the places of those (from 0) whose counts are among them."""
@@ -91,13 +96,14 @@ class RoundLabels:
 @dataclass(slots=True)
 class _Sheet:
     """Where labels are looked for: the ink so far, the mm of a stitch, what labels may take up in mm, how numbers look,
-    and the boxes of those so far."""
+    the boxes of those so far, and which rounds stand for others."""
 
     ink: InkMap
     mm: float
     bounds: Box
     look: Look = USUAL
     numbers: list[Box] = field(default_factory=list)
+    until: Mapping[int, int] = field(default_factory=dict)
 
     def white(self, label: Label, most_mm: float, least_mm: float = 0.0) -> float:
         """The white about a label in mm, up to `most_mm`; less than nothing where it leaves the bounds. What is below
@@ -147,14 +153,16 @@ class _Sheet:
 
 
 def round_labels(
-    laid: LaidRounds, ink: InkMap, mm: float, bounds: Box, *, counts: bool, lettered: bool
+    laid: LaidRounds, ink: InkMap, mm: float, bounds: Box, *, counts: bool, lettered: bool,
+    until: Mapping[int, int] = ALONE,
 ) -> RoundLabels:
-    """The numbers of rounds drawn at `mm` a stitch, with the letters of their colours where they are `lettered`.
+    """The numbers of rounds drawn at `mm` a stitch, with the letters of their colours where they are `lettered`; of one
+    that stands for others like it the first and the last, which is `until` that for its place.
 
     `ink` is what is drawn of them; what is found is laid down on it.
     """
     rings = _with_own_places(laid)
-    sheet, numbers = _numbers(rings, _Sheet(ink, mm, bounds), lettered=lettered)
+    sheet, numbers = _numbers(rings, _Sheet(ink, mm, bounds, until=until), lettered=lettered)
     found = [_count(ring, label, sheet) for ring, label in zip(rings, numbers, strict=True)] if counts else []
     made = [label for label in found if label is not None]
     return RoundLabels((*numbers, *made), frozenset(label.row for label in made))
@@ -215,16 +223,18 @@ def number_places(laid: LaidRounds) -> tuple[Point, ...]:
     return tuple(found)
 
 
-def name_of(ring: Ring, *, lettered: bool) -> str:
-    """A round's number, with the letter of its colour where they change."""
+def name_of(ring: Ring, *, lettered: bool, until: int = 0) -> str:
+    """A round's number, with the letter of its colour where they change; of one that stands for those up to `until`,
+    both numbers."""
     number = str(ring.worked.number or ring.index + 1)
+    number += f"–{until}" if until else ""
     return f"{number} {ring.worked.colour}" if lettered and ring.worked.colour else number
 
 
 def _number(ring: Ring, sheet: _Sheet, *, lettered: bool, arrowed: bool = True) -> tuple[Label, float]:
     """A round's number, with its arrow where there is room and it is to be `arrowed`, and what it costs to have it
     there, in stitch widths."""
-    name = name_of(ring, lettered=lettered)
+    name = name_of(ring, lettered=lettered, until=sheet.until.get(ring.index, 0))
     found, cost = _arrowed_number(ring, name, sheet) if arrowed else _bare_number(ring, name, sheet)
     sheet.numbers.append(found.words_box)
     return laid_down(sheet.ink, found, sheet.mm), cost

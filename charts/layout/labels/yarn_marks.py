@@ -30,12 +30,13 @@ MARKS: dict[str, tuple[Callable[[Point, float], Mark], str]] = {
 #: How tall a mark is and half its width, as shares of its unit; its unit against a stitch, the least and the most.
 TALL, HALF_WIDE = 0.95, 0.36
 UNIT, LEAST_MM, MOST_MM = 0.45, 1.9, 2.6
-#: White about a mark among stitches, in mm; how far from its place it is tried, in stitch widths.
-WHITE_MM = 0.35
+#: White about a mark among stitches, in mm, near its place and wherever it is tried; how far that is, in stitch widths.
+WHITES_MM, NEAR_PLACE = (0.8, 0.35), 0.7
 FAR = (0.35, 0.5, 0.7, 0.95, 1.25)
 #: How far a mark is turned from pointing inward, and what that costs in stitches: square to the round, along it, and
 #: aslant only where nothing else is free.
 TURNS = {0: 0.0, 90: 0.3, -90: 0.3, 180: 0.45, 45: 2.0, -45: 2.0, 135: 2.2, -135: 2.2}
+ASLANT = 1.0
 #: Roles of what lies level with its row, or stands upright on it.
 LEVEL = ("stitch", "turning", "join")
 
@@ -129,9 +130,10 @@ def _place(spots: Sequence[Spot]) -> tuple[Point, Point]:
 def _stood(name: str, at: Point, body: Point, ink: InkMap, mm: float, bounds: Box) -> YarnMark | None:
     """The mark at the nearest white round its place; None where there is none."""
     unit = unit_of(mm)
-    room = (WHITE_MM + pen_mm(mm) / 2.0 + pen_mm(unit) / 2.0) / mm
     tries = sorted(itertools.product(FAR, TURNS), key=lambda t: (t[0] + TURNS[t[1]], t))
-    for far, turn in tries:
+    near = [(white, *t) for white in WHITES_MM[:1] for t in tries if t[0] <= NEAR_PLACE and TURNS[t[1]] < ASLANT]
+    for white, far, turn in [*near, *((WHITES_MM[-1], *t) for t in tries)]:
+        room = (white + pen_mm(mm) / 2.0 + pen_mm(unit) / 2.0) / mm
         cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
         way = (body[0] * cos - body[1] * sin, body[0] * sin + body[1] * cos)
         mark = YarnMark(name, ((at[0] + way[0] * far) * mm, (at[1] + way[1] * far) * mm), way, unit)

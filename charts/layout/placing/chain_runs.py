@@ -56,13 +56,14 @@ ON_CHAINS = 0.12
 @dataclass(frozen=True, slots=True)
 class End:
     """The top at one end of a run of chains: where it stands, how far from it the run keeps, how far its bar
-    dips.
+    dips; whether it stands out from a round fan.
     """
 
     u: float
     v: float
     aside: float = HEAD_HALF
     dip: float = 0.0
+    radial: bool = False
 
 
 def end_at(
@@ -76,6 +77,8 @@ def end_at(
     at = slot.u if u is None else u
     if spot.role != "stitch":
         return End(at, slot.v, aside)
+    if slot.radial:
+        return End(at, slot.v, aside, radial=True)
     foot_u = sum(way.near(way.u(p), slot.u) for p in spot.feet) / len(spot.feet)
     foot_v = sum(way.v(p) for p in spot.feet) / len(spot.feet)
     across, up = (slot.u - foot_u) / way.unit(slot.v), max(slot.v - foot_v, 0.1)
@@ -127,6 +130,8 @@ def bridge_line(
 
     Its middle stands clear of `least_v`, the top of what it passes over.
     """
+    if a.radial and b.radial:
+        return _slanted(way.at(a.u, a.v), way.at(b.u, b.v), (a.aside, b.aside), chains * PITCH + picots)
     unit = way.unit((a.v + b.v) / 2.0)
     most = max((b.u - a.u) / unit * 0.34, 0.2)
     start = way.at(a.u + min(a.aside, most) * unit, a.v - HEAD_GAP - a.dip)
@@ -139,6 +144,17 @@ def bridge_line(
     if isinstance(way, CircleWay) and need < length(around) * BENDING:
         return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need, over)
     return arch(start, end, way.out((a.u + b.u) / 2.0), need, over)
+
+
+def _slanted(a: Point, b: Point, asides: tuple[float, float], wanted: float) -> tuple[Point, ...]:
+    """The line of chains between two tops that stand out from a fan: square to the way from one to the other."""
+    over = max(math.dist(a, b), 1e-6)
+    to = ((b[0] - a[0]) / over, (b[1] - a[1]) / over)
+    out = (to[1], -to[0]) if to[0] > 0.0 else (-to[1], to[0])
+    one, other = (min(aside, 0.34 * over) for aside in asides)
+    start = (a[0] + to[0] * one - out[0] * HEAD_GAP, a[1] + to[1] * one - out[1] * HEAD_GAP)
+    end = (b[0] - to[0] * other - out[0] * HEAD_GAP, b[1] - to[1] * other - out[1] * HEAD_GAP)
+    return arch(start, end, out, max(wanted, math.dist(start, end)))
 
 
 def _around(way: Way, a: tuple[float, float], b: tuple[float, float], bulge: float) -> tuple[Point, ...]:

@@ -29,6 +29,8 @@ TOUCH_WIDEST = 0.95
 #: chains, and what is left free at its ends.
 APART = 0.6
 SPACE_END = 0.35
+#: An arch whose ends differ in height by so much of the way between them stands aslant.
+STEEP = 0.5
 #: A foot so near to a head stands on it; how high the ink of a slip stitch in one loop reaches over its foot.
 ON_IT, SLIP_HIGH = 0.3, 0.62
 
@@ -109,7 +111,7 @@ _GONE_PAST = ("stitch", "turning", "chain", "foundation")
 
 def _place(foot: Foot) -> tuple[int, int, str, int]:
     """What feet must share to stand in one place."""
-    hold = foot.hold if foot.hold in ("space", "between", "picot", "ring") else "loops"
+    hold = foot.hold if foot.hold in ("space", "between", "picot", "ring", "under") else "loops"
     return (foot.back, foot.at, hold, foot.part if foot.hold == "chain" else 0)
 
 
@@ -162,7 +164,7 @@ def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:
     """A place on the chains of a space, `rank` steps from its middle in the direction of the work.
 
     On an arch the steps go along the work, so that an arch with uneven ends is still held in its middle; on a
-    loop that is longer than twice its width they go along the chains.
+    loop that is longer than twice its width, and on an arch that stands aslant, they go along the chains.
     """
     whole = length(spot.curve)
     middle = way.u(spot.head)
@@ -170,7 +172,8 @@ def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:
     unit = way.unit(way.v(spot.head))
     wide = abs(last - first) / unit
     forward = 1.0 if last >= first else -1.0
-    if wide * 2.0 < whole:
+    steep = abs(way.v(spot.curve[-1]) - way.v(spot.curve[0])) > STEEP * wide
+    if wide * 2.0 < whole or steep:
         step = min(APART, max(whole - 2 * SPACE_END, 0.2) / max(count - 1, 1))
         share = 0.5 + forward * rank * step / max(whole, 1e-6)
     else:

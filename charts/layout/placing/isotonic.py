@@ -52,18 +52,20 @@ def settle(
     steps: Sequence[float | None],
     tie: float = TIE,
     rooms: Sequence[float | None] = (),
+    masses: Sequence[float] = (),
 ) -> list[float]:
     """`place` after neighbours that follow each other have been drawn towards one step apart.
 
     `steps[i]` is the way that items i and i+1 would keep between them if nothing pulled; None where chains
     lie between them. There `rooms[i]` is the way the chains would take: what stands closer is eased apart.
+    `masses` are how firmly each item keeps the place it wants, 1 where they are not given.
     """
     ties = [0.0 if step is None else tie for step in steps]
     ways = [step or 0.0 for step in steps]
     for k, room in enumerate(rooms):
         if room is not None and wants[k + 1] - wants[k] < room:
             ties[k], ways[k] = EASE, room
-    masses = [1.0] * len(wants)
+    masses = masses or [1.0] * len(wants)
     return place(follow(wants, masses, ways, ties), gaps, masses)
 
 

@@ -191,7 +191,7 @@ class _Loom:
             shifted,
             way,
             edge=edge_of(shifted[1], way, self._spacing if bases[0] is self._foundation else 0.0),
-            below=Below(high - low + 1.0, tops, bases[0].pitch),
+            below=Below(high - low + 1.0, tops, bases[0].pitch, bases[0].fans),
             pulls=pulls,
         )
 
@@ -199,7 +199,7 @@ class _Loom:
         """The first row laid that is equal to this one to a thousandth of a stitch."""
         spots = tuple(s.rounded() for s in laid.spots)
         rise = round(laid.rise, 3)
-        return self._known.setdefault((id(row), spots, rise), Laid(spots, rise, laid.pitch, laid.need, laid.crowd))
+        return self._known.setdefault((id(row), spots, rise), replace(laid, spots=spots, rise=rise))
 
 
 def width_range(base: Sequence[Spot]) -> tuple[float, float]:

@@ -121,13 +121,15 @@ class Spot:
 class Laid:
     """A row laid over the one below it: its spots by item, how far it rises above it (its level), and how
     close its tops may stand. `need` is how wide it is with tops one stitch apart, `crowd` the least share of the
-    room that its arches would take beside stitches that lean out over them."""
+    room that its arches would take beside stitches that lean out over them; `fans` are the items of its round fans and
+    what stands out from round fans below, chains too."""
 
     spots: tuple[Spot, ...]
     rise: float
     pitch: float = 1.0
     need: float = 0.0
     crowd: float = 1.0
+    fans: frozenset[int] = frozenset()
 
     def x_range(self) -> tuple[float, float]:
         """The leftmost and rightmost place of anything in the row."""

@@ -9,7 +9,7 @@ stands beside a tall one the row follows a little and levels the rest.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import replace
 
 from hookfold.symbols import Point
@@ -23,7 +23,7 @@ from .feet import Bases, Footing, footings, own_footing
 from .ink import mark_of
 from .long_stems import past, reaches, runs_free
 from .placed import Laid, Spot
-from .spacing import place_along, place_up
+from .spacing import place_along, place_up, round_fans
 from .tops import Below, Slot, bridge_size, need_of, own_rise, pitch_of, tops_of
 from .tracks import Way
 
@@ -35,16 +35,17 @@ START_STEP = 0.66
 START_BESIDE = 0.7
 
 
-#: How far outside its foot a beginning chain stands: its ovals are wider than a post.
-STACK_ASIDE = 0.09
+#: How far outside its foot a beginning chain stands that leans: its ovals are wider than a post. One whose head is no
+#: farther from over its foot stands upright.
+STACK_ASIDE, UPRIGHT = 0.09, 0.15
 #: How far beside the foot of what is gathered in one place the chain stands that is its first leg, a stitch width.
 CHAIN_LEG_ASIDE = 0.75
 
 
 #: One that leans by more than this begins so far above what it stands on, whose bar leans too.
 LEANING, RISE_FREE = 0.4, 0.14
-#: Where others stand in one place with it, it is moved outside and up in such steps, up at most so far, until its ovals
-#: lie so far from their stems, to the middle of the pen.
+#: Where others stand in one place with it, it is moved up in such steps, at most so far, and then outside, until its
+#: ovals lie so far from their stems, to the middle of the pen.
 FAN_STEP, FAN_TRIES, FAN_LIFT, FAN_WHITE = 0.05, 14, 0.2, 0.24
 #: A beginning chain without a foot stands at least so far inside the edge it is given, beside the last chain.
 BESIDE = 0.7
@@ -70,18 +71,23 @@ def lay_row(
     """
     found = footings(row, bases, way)
     slots, lead = _slots(row, found, way, level, edge)
+    stood = below.fans if below else frozenset[int]()
+    for slot in slots if stood else ():
+        _stand_out(row, slot, stood, bases, way)
     need = need_of(row, slots)
+    fans: frozenset[int] = frozenset()
     pitch = pitch_of(need, len(slots), below) if below else 1.0
     if slots:
-        place_along(row, slots, way, pitch, pulls)
+        place_along(row, slots, way, pitch, pulls, edged=below is not None)
         place_up(row, slots, way)
+        fans = round_fans(row, slots, pitch, pulls) if below else frozenset()
     ceiling = ceiling_of(bases.get(1, ()), way)
     spots = spots_of(row, slots, lead, found, way, level, edge, ceiling, pulls)
     spots = tuple(_past(spot, made, bases, way) for spot, made in zip(spots, row.stitches, strict=True))
     spots = crossed(spots, row, way)
     tops = [s.v for s in slots if s.stitch.kind != "sl st"] or [s.v for s in slots]
     rise = sum(tops) / len(tops) - level if tops else 0.5
-    return Laid(spots, rise, pitch, need, crowding(pulls, {s.item: s.u for s in slots}))
+    return Laid(spots, rise, pitch, need, crowding(pulls, {s.item: s.u for s in slots}), fans)
 
 
 def _past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
@@ -120,6 +126,30 @@ def _slot(
     ]
     perch = sum(perches) / len(perches) if perches else level
     return Slot(item, made, feet, want, perch + own_rise(made))
+
+
+def _stand_out(row: Row, slot: Slot, fan: Container[int], bases: Bases, way: Way) -> None:
+    """What stands between chains on a stitch of a `fan`, or on the arches that do, stands out from it: a fan that
+    carries arches is drawn round, and they stay round about it."""
+    made, item = slot.stitch, slot.item
+    beside = {s.role for s in row.stitches[max(item - 1, 0) : item + 2]}
+    if made.role != "stitch" or len(made.feet) != 1 or made.feet[0].back != 1 or "chain" not in beside:
+        return
+    under = bases[1][made.feet[0].at]
+    if under.item in fan:
+        side, slot.radial = _lean_of(under, way), True
+        slot.want += own_rise(made) * side
+        slot.rise += own_rise(made) * (math.sqrt(max(1.0 - side**2, 0.0)) - 1.0)
+
+
+def _lean_of(under: Spot, way: Way) -> float:
+    """How far along the work the way out from a stitch, or from a run of chains, leads, as a share of its length."""
+    if under.role == "chain":
+        a, b = under.curve[0], under.curve[-1]
+        return (way.v(a) - way.v(b)) / max(math.dist(a, b), 1e-6) * math.copysign(1.0, way.u(b) - way.u(a))
+    if len(under.feet) != 1:
+        return 0.0
+    return (way.u(under.head) - way.u(under.feet[0])) / max(math.dist(under.head, under.feet[0]), 1e-6)
 
 
 def spots_of(
@@ -193,8 +223,10 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
     head = way.at(slot.u, slot.v)
     ovals: tuple[tuple[float, float, float], ...] = ()
     if made.role == "turning":
-        lift = RISE_FREE if abs(way.u(feet[0]) - slot.u) > LEANING * way.unit(slot.v) else 0.0
-        feet = (way.at(way.u(feet[0]) - STACK_ASIDE * way.unit(slot.v), way.v(feet[0]) + lift), *feet[1:])
+        unit, u = way.unit(slot.v), way.u(feet[0])
+        lift = RISE_FREE if abs(u - slot.u) > LEANING * unit else 0.0
+        u = slot.u if abs(u - slot.u) < UPRIGHT * unit else u - STACK_ASIDE * unit
+        feet = (way.at(u, way.v(feet[0]) + lift), *feet[1:])
         ovals = stack(feet[0], head, made.chains)
     if rises_on_chain(made):
         beside_u = way.u(feet[0]) - (CHAIN_LEG_ASIDE * way.unit(slot.v) if len(set(feet)) == 1 else 0.0)
@@ -214,8 +246,9 @@ def _off_its_fan(spot: Spot, beside: Sequence[Spot], way: Way) -> Spot:
     unit = way.unit(way.v(spot.head))
     u, v = way.u(spot.feet[0]), way.v(spot.feet[0])
     best, most = spot, -1.0
-    for k in range(FAN_TRIES):
-        foot = way.at(u - k * FAN_STEP * unit, v + min(k * FAN_STEP, FAN_LIFT))
+    lifts = [k * FAN_STEP for k in range(round(FAN_LIFT / FAN_STEP))]
+    for aside, lift in [(0.0, up) for up in lifts] + [(k * FAN_STEP, FAN_LIFT) for k in range(FAN_TRIES)]:
+        foot = way.at(u - aside * unit, v + lift)
         tried = replace(spot, feet=(foot, *spot.feet[1:]), ovals=stack(foot, spot.head, spot.chains))
         white = min(off_stem(p, (s.head, s.feet[0])) for p in ink_points(mark_of(tried)) for s in beside)
         if white >= FAN_WHITE:

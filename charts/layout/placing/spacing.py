@@ -5,35 +5,174 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
+from dataclasses import replace
+from typing import NamedTuple
 
 from ...model.cloth.fabric import Row
-from .fans import Pulls, pulled
+from .fans import WIDE_FAN, Pulls, pulled
 from .isotonic import FIRM, TIE, astray, follow, settle
-from .tops import Slot, bridge_size, fans_of, gaps_of, is_cross, is_gathered, least_rise, rise_of, rooms_of
+from .tops import Slot, bridge_size, fans_of, gap_after, gaps_of, is_cross, is_gathered, least_rise, rise_of, rooms_of
 from .tracks import Way
 
 #: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
 SPREAD = 1.12
 #: How far a top of an unbroken row may stand from its feet before the row is kept over them.
 ASTRAY = 2.5
+#: How firmly the ends of a row that has room for it are held over their feet, and how far they may else have to give:
+#: by how many stitch widths a row may be too wide at its closest, and how wide it must be of its own.
+HELD, OVER_WIDE, WIDE_ENOUGH = 1e9, 0.05, 0.7
+#: How far from a beginning chain at the edge the next foot in its place stands, and the last one from either end.
+BESIDE_CHAIN, WIDEST_ASIDE = 0.26, 0.4
 #: How much narrower or wider than what it stands on a row may be to be kept even throughout.
 FITS = 1.6
 
 
-def place_along(row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: Pulls = ()) -> None:
-    """Settle u of every top."""
-    wants, steps = _uncrossed(slots), steps_of(row, slots, way, pitch)
-    items = [s.item for s in slots]
-    gaps = pulled(items, gaps_of(row, slots, pitch), pulls)
+def place_along(
+    row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: Pulls = (), *, edged: bool = False
+) -> None:
+    """Settle u of every top. Where the row is `edged`, its ends stand over their feet if it has room between them."""
+    steps = steps_of(row, slots, way, pitch)
+    gaps = _wide_gaps(row, slots, pitch, pulls)
+    if edged:
+        gaps = _on_slope(slots, _along_circles(slots, gaps, pulls))
     if pulls:
         steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
+    masses = [1.0] * len(slots)
+    if edged and _has_room(row, slots, gaps, pitch):
+        masses[0], masses[-1] = (HELD if slots[k].feet else 1.0 for k in (0, -1))
+        _inward(slots, way, 1.0)
+        _inward(slots[::-1], way, -1.0)
+        steps = _over_places(slots, gaps, steps)
+    wants = _uncrossed(slots)
     tie = FIRM if _fits(wants, steps) else TIE
     rooms = rooms_of(row, slots, pitch)
-    placed = settle(wants, gaps, steps, tie, rooms)
+    placed = settle(wants, gaps, steps, tie, rooms, masses)
     if all(step is not None for step in steps) and astray(placed, wants) > ASTRAY * way.unit(0.0):
-        placed = settle(wants, gaps, _over_feet(slots, gaps, way), TIE, rooms)
+        placed = settle(wants, gaps, _over_feet(slots, gaps, way), TIE, rooms, masses)
     for slot, u in zip(slots, placed, strict=True):
         slot.u = u
+
+
+#: How far the outermost stem of a round fan leans at most, and how much higher than it is tall a stitch there stands.
+FAN_OPEN, FAN_TALL = math.radians(68.0), 1.5
+#: How much of the way between two tops is left at least along the row where one stands higher than the other.
+LEAST_ALONG = 0.5
+
+
+def round_fans(row: Row, slots: Sequence[Slot], pitch: float, pulls: Pulls) -> frozenset[int]:
+    """Draw every fan that arches stand on round: its tops on a circle about its place, as far apart as those arches
+    pull them, and no stem lower than `FAN_OPEN`. Call it when heights are settled. Gives their items, and those of what
+    stands out from round fans, with the chains between."""
+    out = [(a, b) for a, b in itertools.pairwise(slots) if a.radial and b.radial]
+    found = {item for a, b in out for item in (a.item, *a.bridge, b.item)}
+    for circle in _circles(slots, _wide_gaps(row, slots, pitch, pulls), pulls):
+        fan = slots[circle.first : circle.first + circle.tops]
+        for k, slot in enumerate(fan):
+            tall = circle.radius * _height(slot) / max(map(_height, fan))
+            slot.v = slot.rise - _height(slot) + tall * math.cos(circle.angle(k))
+        found.update(s.item for s in fan)
+    return frozenset(found)
+
+
+class _Circle(NamedTuple):
+    """A round fan: its first top, how many it has, how long its stems are, and the angle from one to the next."""
+
+    first: int
+    tops: int
+    radius: float
+    turn: float
+
+    def angle(self, k: int) -> float:
+        """The lean of a stem, in radians."""
+        return (k - (self.tops - 1) / 2.0) * self.turn
+
+
+def _circles(slots: Sequence[Slot], gaps: Sequence[float], pulls: Pulls) -> list[_Circle]:
+    """The fans of a row that arches stand on; `gaps` is how far apart tops stand."""
+    pulled_tops = {item for pull in pulls if not pull.whole for item in pull[:2]}
+    found = []
+    for _, same in itertools.groupby(range(len(slots)), key=lambda k: slots[k].stitch.feet or slots[k].item):
+        fan = list(same)
+        if len(fan) < WIDE_FAN or not pulled_tops.issuperset(slots[k].item for k in fan[1:-1]):
+            continue
+        steps, height = len(fan) - 1, max(_height(slots[k]) for k in fan)
+        gap = sum(gaps[k] for k in fan[:-1]) / steps
+        radius = min(max(height, gap * steps / (2.0 * FAN_OPEN)), FAN_TALL * height)
+        turn = min(2.0 * FAN_OPEN / steps, 2.0 * math.asin(min(gap / (2.0 * radius), 1.0)))
+        found.append(_Circle(fan[0], len(fan), radius, turn))
+    return found
+
+
+def _wide_gaps(row: Row, slots: Sequence[Slot], pitch: float, pulls: Pulls) -> list[float]:
+    """The least way from each top to the next, as wide as the row above pulls it."""
+    return pulled([s.item for s in slots], gaps_of(row, slots, pitch), pulls)
+
+
+def _along_circles(slots: Sequence[Slot], gaps: Sequence[float], pulls: Pulls) -> list[float]:
+    """The gaps of a row along it, less where tops stand on the circle of a round fan."""
+    found = list(gaps)
+    for circle in _circles(slots, gaps, pulls):
+        along = [circle.radius * math.sin(circle.angle(k)) for k in range(circle.tops)]
+        found[circle.first : circle.first + circle.tops - 1] = [b - a for a, b in itertools.pairwise(along)]
+    return found
+
+
+def _over_places(
+    slots: Sequence[Slot], gaps: Sequence[float], steps: Sequence[float | None]
+) -> list[float | None]:
+    """The way from each top to the next that keeps those which share a place over its middle."""
+    places: list[tuple[float, float]] = []
+    for _, same in itertools.groupby(range(len(slots)), key=lambda k: slots[k].stitch.feet or slots[k].item):
+        group = list(same)
+        wide = sum(gaps[k] for k in group[:-1])
+        if group[0] == 0 or group[-1] == len(slots) - 1:
+            places += [(slots[0 if group[0] == 0 else -1].want, wide)] * len(group)
+        else:
+            places += [(sum(slots[k].want for k in group) / len(group), wide / 2.0)] * len(group)
+    ways = [b[0] - a[0] - a[1] - b[1] if a[1] or b[1] else 0.0 for a, b in itertools.pairwise(places)]
+    return [None if step is None else max(step, way) for step, way in zip(steps, ways, strict=True)]
+
+
+def _on_slope(slots: Sequence[Slot], gaps: Sequence[float]) -> list[float]:
+    """The gaps of a row along it, less where two tops that stand out from a round fan have different heights."""
+    return [
+        math.sqrt(max(gap**2 - (b.rise - a.rise) ** 2, (LEAST_ALONG * gap) ** 2)) if a.radial and b.radial else gap
+        for gap, (a, b) in zip(gaps, itertools.pairwise(slots), strict=True)
+    ]
+
+
+def _has_room(row: Row, slots: Sequence[Slot], gaps: Sequence[float], pitch: float) -> bool:
+    """Whether a row fits between its ends, each standing on a stitch of the row below, and fills the way: so a half fan
+    at the edge opens inward, and the edge is straight."""
+    if not all(_on_edge(s) for s in (slots[0], slots[-1])):
+        return False
+    wide = slots[-1].want - slots[0].want
+    own = [gap_after(row, a, b, pitch) for a, b in itertools.pairwise(slots)]
+    whole = sum(max(two) for two in zip(own, gaps, strict=True))
+    return sum(gaps) < wide + OVER_WIDE and whole > WIDE_ENOUGH * wide
+
+
+def _on_edge(slot: Slot) -> bool:
+    """Whether a top stands on one stitch of the row below, or is a beginning chain that goes up beside the first."""
+    feet = slot.stitch.feet
+    if slot.stitch.role == "turning" and not feet:
+        return True
+    return len(feet) == 1 and feet[0].back == 1 and feet[0].hold != "space" and bool(slot.feet)
+
+
+def _inward(slots: Sequence[Slot], way: Way, side: float) -> None:
+    """Move the feet of what shares the place of the first of these tops, so that its own stands in the middle of the
+    place and the others beside it: half of what opens there to both sides. `side` is where they lie along the work."""
+    fan = list(itertools.takewhile(lambda s: s.stitch.feet == slots[0].stitch.feet and len(s.feet) == 1, slots))
+    if len(fan) < 2:
+        return
+    middle, unit = sum(s.want for s in fan) / len(fan), way.unit(0.0)
+    step = abs(fan[1].want - fan[0].want)
+    first = max(step, BESIDE_CHAIN * unit if fan[0].stitch.role == "turning" else 0.0)
+    step = min(step, max(WIDEST_ASIDE * unit - first, 0.0) / max(len(fan) - 2, 1))
+    for k, slot in enumerate(fan):
+        foot, slot.want = slot.feet[0], middle + side * (first + (k - 1) * step if k else 0.0)
+        slot.feet = (replace(foot, point=way.at(slot.want, way.v(foot.point))),)
 
 
 def _uncrossed(slots: Sequence[Slot]) -> list[float]:
@@ -173,6 +312,9 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
         in_fan = slots[k].item in fans and slots[k].stitch.feet == slots[k + 1].stitch.feet
         lower = FAN_HEIGHTS * (heights[k + 1] - heights[k]) if in_fan else 0.0
         most = MOST_FALL_CHAINED if chained else MOST_FALL
+        if slots[k].radial and slots[k + 1].radial:
+            slope, reach, lower = slots[k + 1].rise - slots[k].rise, 1.0, 0.0
+            in_fan = True
         steps.append(0.0 if chained and not in_fan else slope * min(reach, most) + lower)
         ties.append(0.0 if small else LEVELLING / (2.0 if chained else 1.0))
     targets = [
@@ -182,6 +324,13 @@ def place_up(row: Row, slots: Sequence[Slot], way: Way) -> None:
     is_level = max(feet, default=0.0) - min(feet, default=0.0) < LEVEL_BASE
     for slot, v in zip(slots, follow(targets, [1.0] * len(slots), steps, ties), strict=True):
         slot.v = max(min(v, _most_rise(slot, on_level=is_level)), least_rise(slot))
+    for k in (0, -1):
+        if slots[k].feet and abs(leans[k]) < NO_LEAN:
+            slots[k].v = max(slots[k].v, targets[k])
+
+
+#: An end that leans by no more than this stands upright, and is drawn no lower than it is tall.
+NO_LEAN = 0.1
 
 
 def _most_rise(slot: Slot, *, on_level: bool) -> float:

@@ -44,16 +44,18 @@ GROWTH = 2
 
 @dataclass(frozen=True, slots=True)
 class Below:
-    """What the row below is to the width of a row: its width, its tops, and how close they stand."""
+    """What the row below is to the width of a row: its width, its tops, how close they stand, and what stands in or out
+    from its round fans."""
 
     width: float
     tops: int
     pitch: float
+    fans: frozenset[int] = frozenset()
 
 
 @dataclass(slots=True)
 class Slot:
-    """One top of the row while it is being placed."""
+    """One top of the row while it is being placed; `radial` where it stands out from a round fan."""
 
     item: int
     stitch: Stitch
@@ -63,6 +65,7 @@ class Slot:
     u: float = 0.0
     v: float = 0.0
     bridge: list[int] = field(default_factory=list)
+    radial: bool = False
 
 
 @functools.cache
@@ -134,7 +137,7 @@ def rooms_of(row: Row, slots: Sequence[Slot], pitch: float) -> list[float | None
 def _eased(row: Row, a: Slot, b: Slot, pitch: float) -> float | None:
     """The way that the chains between two tops ask for; an arch keeps near the width of what it stands on."""
     chains, _ = bridge_size(row, a.bridge)
-    if not chains:
+    if not chains or (a.radial and b.radial):
         return None
     whole = gap_after(row, a, b, pitch)
     over = (b.want - a.want) * ARCH_OVER

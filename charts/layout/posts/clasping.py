@@ -14,6 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
 from hookfold.symbols import BEND, LANE, Clasp, Point
+from hookfold.symbols.clasp import LONG_DOWN, LONG_OUT
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Row
@@ -32,6 +33,8 @@ CLEAR, CROSSED, OWN = 0.165, 0.13, 0.15
 ASIDE = 0.3
 #: A foot so far beside it shares its post with others: its hook comes down on its own side.
 SHARED = 0.04
+#: Posts farther apart than this have no hook between them but their own.
+POSTS_APART = 1.5
 #: The least length of a stretch.
 LEAST = 0.02
 #: So far from its head a stem is led past other rows.
@@ -61,6 +64,9 @@ def clasped_row(spots: Sequence[Spot], row: Row, bases: Bases) -> Clasped:
     places = {(down, s.item): s for down, row_ in every.items() for s in row_ if s.role not in LOOSE}
     around = _Around(places)
     made = list(spots)
+    hooked = [s.item for s in spots if is_hooked(s)]
+    posts = [(f.back, f.at) for item in hooked for f in row.stitches[item].feet if (f.back, f.at) in places]
+    roomy = around.has_room([(at, clasp) for at in posts if (clasp := clasp_of(places[at]))])
     taken: dict[Place, int] = defaultdict(int)
     for k, spot in enumerate(spots):
         feet = row.stitches[spot.item].feet
@@ -70,7 +76,8 @@ def clasped_row(spots: Sequence[Spot], row: Row, bases: Bases) -> Clasped:
         clasps = [clasp_of(places[at]) if at in places else None for at in below]
         if any(c is None for c in clasps):
             continue
-        made[k] = around.closed((0, spot.item), spot, list(zip(below, [c for c in clasps if c], strict=True)), taken)
+        wanted = [(at, replace(c, roomy=roomy)) for at, c in zip(below, clasps, strict=True) if c]
+        made[k] = around.closed((0, spot.item), spot, wanted, taken)
         for at, stem in around.hides:
             found.hidden[at].append(stem)
     found.spots = tuple(made)
@@ -97,6 +104,20 @@ class _Around:
     def _lift(self, at: Place) -> None:
         self._ink.lift(at, self._points[at])
         self._solid.lift(at, self._points[at])
+
+    def has_room(self, posts: Sequence[tuple[Place, Clasp]]) -> bool:
+        """Whether hooks round all these posts have room for long tails: no two share a post or stand side by side, and
+        no ink lies where a tail would on either side."""
+        if any(math.dist(a.at, b.at) < POSTS_APART for (_, a), (_, b) in itertools.combinations(posts, 2)):
+            return False
+        ends = [(side * LONG_OUT, -down) for side in (-1.0, 1.0) for down in (0.0, LONG_DOWN)]
+        for at, clasp in posts:
+            self._lift(at)
+            free = self._ink.free([clasp.frame.at(*end) for end in ends], CLEAR)
+            self._lay(at, self._points[at])
+            if free < CLEAR:
+                return False
+        return bool(posts)
 
     def closed(
         self, own: Place, spot: Spot, wanted: Sequence[tuple[Place, Clasp]], taken: dict[Place, int]

@@ -133,8 +133,8 @@ class InBlocks:
         corner = "left" if hand == "right" else "right"
         return (
             f"Seen from the right side, for {hand}-handed work; begin at the chains in the lower {corner} corner. Rows "
-            "of blocks go to and fro along the diagonal, each from its number. A slip stitch and a block go into the "
-            "space that the chains along a block of the row before make.",
+            "of blocks go to and fro along the diagonal, each from its number. Where a block meets one of the row "
+            "before, a slip stitch joins it to the chains at that block's side, and its stitches go round them too.",
         )
 
 

@@ -172,6 +172,8 @@ def _start(item: int, made: Stitch, ends: tuple[Slot, Slot], level: float, way: 
     near = first.feet and all(f.back == 1 for f in first.stitch.feet)
     if near and first.v - first.feet[0].perch > LONG:
         low, u = first.feet[0].perch + START_FOOT, way.near(way.u(first.feet[0].point), first.u)
+    if first.stitch.feet and not near:  # beside the stem of what goes in further down, not out beyond its head
+        low = min(low, max(first.v - START_HIGH, 0.0))
     u -= START_BEFORE * way.unit(min(first.v, low + START_HIGH))
     if isinstance(way, OvalWay):
         u = first.u - START_BEFORE * max(way.middle / (low + START_HIGH / 2.0), 1.0)

@@ -3,9 +3,16 @@
 That front and back are over and under, the one behind broken, is common practice of drawings in which lines cross.
 """
 
+import math
+from pathlib import Path
+
 import pytest
 import shapely
 from hookfold.charts.drawing import svg
+from hookfold.charts.layout.placing.laid import lay_fabric
+from hookfold.charts.layout.posts.rows import clasped_fabric
+from hookfold.charts.layout.rounds.lay import lay_rounds
+from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.drawn import written_chart
 from hookfold.charts.output.written import worked_text
 from hookfold.charts.setting import Setting
@@ -101,3 +108,25 @@ def test_a_beginning_chain_is_clasped_between_two_of_its_chains(side):
     low, high = chains.bounds[1], chains.bounds[3]
     assert any(low < h.bounds[3] < high and h.bounds[0] < chains.centroid.x < h.bounds[2] for h in hooks(found, "row-2", side.lower()))
     assert overlaps(found) == []
+
+
+def test_hooks_that_stand_far_apart_have_long_tails_and_those_of_a_rib_short_ones():
+    apart = "Ch 5, join with sl st to form ring.\n"
+    apart += "Rnd 1 (RS): Ch 1, [sc in ring, ch 3] 5 times, join with sl st in first sc.\n"
+    apart += "Rnd 2: Ch 1, (sc, hdc, 2 dc, hdc, sc) in each ch-3 sp around, join with sl st in first sc.\n"
+    apart += "Rnd 3: Ch 1, *BPsc around next sc of Rnd 1, ch 5; rep from * 4 more times, join with sl st in first BPsc."
+    rib = "Ch 12.\nRow 1 (RS): Dc in 4th ch from hook and in each ch across, turn.\n"
+    rib += "Row 2: Ch 2 (counts as hdc), *BPdc around next dc; rep from * to last st, hdc in last st."
+    rounds = lay_rounds(work_text(apart, "apart").fabric).rings[2].laid
+    row = clasped_fabric(lay_fabric(work_text(rib, "rib").fabric)).courses[1].laid
+    for laid, roomy in ((rounds, True), (row, False)):
+        clasps = [clasp for spot in laid.spots for clasp in spot.clasps]
+        assert len(clasps) >= 5 and all(clasp.roomy == roomy for clasp in clasps)
+
+
+def test_a_beginning_chain_stands_beside_the_stem_of_what_goes_in_further_down():
+    text = (Path(__file__).parents[3] / "gallery" / "fabrics" / "layered-flower.txt").read_text("utf-8")
+    for ring in lay_rounds(work_text(text, "flower").fabric).rings[2::2]:
+        start = next(s for s in ring.laid.spots if s.role == "start")
+        first = next(s for s in ring.laid.spots if s.role == "stitch")
+        assert math.hypot(*start.ovals[0][:2]) < math.hypot(*first.head) + 0.35

@@ -8,6 +8,7 @@ import pytest
 from hookfold.charts.layout.placing.fans import WIDEST_GAP, Pull, crowding, fan_items, kept_aside, pulled, pulls_on
 from hookfold.charts.layout.placing.laid import lay_fabric
 from hookfold.charts.model.cloth.fabric import Row
+from hookfold.charts.model.rows.work import work_text
 
 
 def fan(tops: int) -> Row:
@@ -43,15 +44,39 @@ def test_pulled_gaps_are_never_narrower():
     assert pulled([3, 4, 6], [1.0, 2.0], (Pull(3, 4, 1.4), Pull(4, 6, 1.4))) == [1.4, 2.0]
 
 
+def stem(spot) -> tuple[float, float]:
+    """The way from the foot of a spot to its head: right and up."""
+    return spot.head[0] - spot.feet[0][0], spot.feet[0][1] - spot.head[1]
+
+
 @pytest.mark.parametrize("tops", [5, 7, 9])
-def test_no_stitch_on_a_fan_leans_a_long_way(tops):
-    """Heads along the fan stand at least a stitch apart, and each sc within 0.8 stitch of the head it goes into."""
+def test_what_stands_on_a_fan_stands_out_from_it(tops):
+    """Heads on the fan's curve are a stitch apart and its stems of one length; each sc leans as what it goes into."""
     base = fan(tops)
     laid = lay_fabric(cloth.fabric(22, [base, arches(base, 3)], risen=1))
-    heads = sorted(s.head[0] for s in laid.courses[0].laid.spots if s.kind == "tr")
-    assert all(b - a >= 1.0 for a, b in itertools.pairwise(heads))
-    leans = [abs(s.head[0] - s.feet[0][0]) for s in laid.courses[1].laid.spots if s.kind == "sc"]
-    assert max(leans) < 0.8
+    below, above = (course.laid.spots for course in laid.courses)
+    fanned = [s for s in below if s.kind == "tr"]
+    assert all(math.dist(a.head, b.head) >= 1.0 for a, b in itertools.pairwise(fanned))
+    tall = [math.hypot(*stem(s)) for s in fanned]
+    assert max(tall) < 1.15 * min(tall)
+    ends = [s for s in above if s.kind == "sc"]
+    for spot, under in zip(ends, reversed(fanned), strict=True):
+        turned = math.atan2(*stem(spot)) - math.atan2(*stem(under))
+        assert abs(math.degrees(turned)) < 20.0
+        assert math.hypot(*stem(spot)) < 1.6 * 0.9
+
+
+def test_arches_about_a_fan_stand_square_to_it():
+    """The chains over a fan bow square to the way from stitch to stitch: neither end is nearer to their middle."""
+    base = fan(9)
+    laid = lay_fabric(cloth.fabric(22, [base, arches(base, 3)], risen=1))
+    runs = [s for s in laid.courses[1].laid.spots if s.role == "chain"]
+    assert len(runs) == 8
+    for run in runs:
+        (ax, ay), (bx, by) = run.curve[0], run.curve[-1]
+        top = run.curve[len(run.curve) // 2]
+        one, other = math.dist(top, (ax, ay)), math.dist(top, (bx, by))
+        assert one == pytest.approx(other, rel=0.05)
 
 
 def pairs(repeats: int) -> Row:
@@ -103,3 +128,57 @@ def open_fan(base: Row) -> Row:
     tr = [cloth.into("tr", 2)] * 5
     fan = [made for each in tr for made in (each, cloth.ch(1))][:-1]
     return Row((cloth.start(1), cloth.into("sc", 3), *fan, cloth.into("sc", 1)), takes=3)
+
+
+SHELLS = """Ch 20.
+Row 1 (RS): Sc in 2nd ch from hook, *sk next 2 ch, 5 dc in next ch, sk next 2 ch, sc in next ch; rep from * across, turn.
+Row 2: Ch 3 (counts as dc), 2 dc in first sc, *sk next 2 dc, sc in next dc, sk next 2 dc, 5 dc in next sc; rep from *
+to last 5 dc, sk next 2 dc, sc in next dc, sk next 2 dc, 3 dc in last sc, turn.
+Row 3: Ch 1, sc in first dc, *sk next 2 dc, 5 dc in next sc, sk next 2 dc, sc in next dc; rep from * across, turn.
+Row 4: Ch 3 (counts as dc), 2 dc in first sc, *sk next 2 dc, sc in next dc, sk next 2 dc, 5 dc in next sc; rep from *
+to last 5 dc, sk next 2 dc, sc in next dc, sk next 2 dc, 3 dc in last sc.
+"""
+
+MESH = """Ch 14.
+Row 1 (RS): Dc in 6th ch from hook, *ch 1, sk next ch, dc in next ch; rep from * across, turn.
+Row 2: Ch 4 (counts as dc and ch 1), sk next ch-1 sp, dc in next dc, *ch 1, sk next ch-1 sp, dc in next dc; rep from *
+across, turn.
+Row 3: Ch 4 (counts as dc and ch 1), sk next ch-1 sp, dc in next dc, *ch 1, sk next ch-1 sp, dc in next dc; rep from *
+across.
+"""
+
+
+@pytest.mark.parametrize("text", [SHELLS, MESH])
+def test_both_edges_of_a_piece_are_straight_and_what_stands_there_is_upright(text):
+    """The end stitches of all rows stand one over the other to a hundredth, each over its foot."""
+    laid = lay_fabric(work_text(text, "edge").fabric)
+    ends = [[s for s in course.laid.spots if s.role in ("stitch", "turning")] for course in laid.courses]
+    for pick in (min, max):
+        outer = [pick(row, key=lambda s: s.head[0]) for row in ends]
+        assert max(s.head[0] for s in outer) - min(s.head[0] for s in outer) < 0.02
+        assert all(abs(s.head[0] - s.feet[0][0]) < 0.02 for s in outer)
+
+
+def test_a_row_that_grows_at_its_edges_leans_out():
+    """Two stitches in each end of a row have no room to open inward."""
+    base = cloth.plain("dc", 10, chains=3, counts=True, base=10)
+    h = cloth.Hook(base)
+    row = Row((cloth.turning("dc", 3, h.items[0]), *h.one("dc").do("dc", 8).one("dc", "dc").row().stitches))
+    laid = lay_fabric(cloth.fabric(12, [base, row], risen=3))
+    first = laid.courses[1].laid.spots[0]
+    assert abs(first.head[0] - laid.courses[0].laid.spots[-1].head[0]) > 0.3
+
+
+ROUND_FANS = """Ch 22.
+Row 1 (RS): Sc in 2nd ch from hook, *sk next 4 ch, 7 tr in next ch, sk next 4 ch, sc in next ch; rep from * across, turn.
+Row 2: Ch 5 (counts as dc and ch 2), sk first sc, *sc in next tr, [ch 3, sc in next tr] 6 times, ch 2, dc in next sc,
+ch 2; rep from * to last 7 tr, sc in next tr, [ch 3, sc in next tr] 6 times, ch 2, dc in last sc, turn.
+"""
+
+
+def test_round_fans_leave_room_for_what_stands_beside_them():
+    """A round fan takes no more of its row than its circle does: no sc at an edge is pushed out longer than it may be."""
+    laid = lay_fabric(work_text(ROUND_FANS, "fans").fabric)
+    for course in laid.courses:
+        lengths = [math.hypot(*stem(s)) for s in course.laid.spots if s.kind == "sc"]
+        assert min(lengths) > 0.7 * 0.9 and max(lengths) < 1.3

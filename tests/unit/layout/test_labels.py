@@ -15,6 +15,7 @@ from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.condense import fold_rows
 from hookfold.charts.layout.chart.either import chart_document
 from hookfold.charts.layout.labels.among import Wanted, labels_of
+from hookfold.charts.layout.labels.round_numbers import name_of
 from hookfold.charts.layout.rounds.lay import lay_rounds
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.setting import ChartSetting, Heading, Setting
@@ -208,3 +209,20 @@ def test_numbers_of_a_ball_stand_at_their_seams_and_none_on_the_other_side_of_th
         first = next(s for s in ring.laid.spots if s.role == "stitch")
         x, y = numbers[ring.index].leader[1] if numbers[ring.index].leader else numbers[ring.index].at
         assert math.dist((x / mm, y / mm), first.head) < 2.2, ring.index + 1
+
+
+def test_a_round_that_stands_for_others_alike_bears_the_first_number_and_the_last():
+    """The first and the last of a run of rounds drawn once; a block of several rounds has none of its own."""
+    text = "Rnd 1 (RS): 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each sc around. (12 sc)\n"
+    text += "Rnds 3-7: Sc in each sc around."
+    folded = fold_rows(work_text(text, "tube").fabric)
+    assert folded.until == ((2, 7),)
+    two = "Rnd 1 (RS): 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each sc around. (12 sc)\nRnd 3: Sc in each sc around.\n"
+    two += "Rnd 4: Dc in each sc around.\nRnds 5-8: Rep Rnds 3 and 4."
+    assert fold_rows(work_text(two, "tube").fabric).folds and fold_rows(work_text(two, "tube").fabric).until == ()
+
+
+def test_the_name_of_a_round_that_stands_for_others():
+    ring = lay_rounds(work_text("Rnd 1 (RS): 6 sc in magic ring. (6 sc)", "r").fabric).rings[0]
+    assert name_of(ring, lettered=False) == "1"
+    assert name_of(ring, lettered=False, until=4) == "1–4"
