@@ -406,6 +406,8 @@ _MANY = (
 )
 #: "3 more rows like this", "Then 4 further rows the same".
 _MORE_ALIKE = when_used(rf"{_LEADS}(?P<n>{_NUM})\s+(?:more|further|extra)\s+(?P<word>{_WORD})\s+(?:exactly |just )?{_ALIKE}\W*$")
+#: How it begins, asked first, as the whole is dear to compile; "rep from * across" begins otherwise.
+_REPEATS = when_used(rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:last|previous|this|that|{_WORD}|{_ORD})")
 _REPEATED = when_used(
     rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})(?:\s*(?:-|to|and|&)\s*(?P<p>{_ORD}))?\s+(?P<word3>{_WORD}))\s*,?\s+"
     rf"(?:{_MANY}|(?:until|till) (?:you have|there are|you've|you have made|you've made) (?P<total>\d{{1,3}}) {_WORD}(?: (?:in )?(?:total|all|altogether))?)(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
@@ -437,7 +439,8 @@ def repeated_twice(low: str, last: int) -> tuple[int, Head, Head, str] | None:
 def repeated_rows(low: str, last: int) -> Head | None:
     """A line that says how often rows come again behind row `last`: "Repeat the last row twice more", "Rep Rows 2-3 until
     you have 9 rows"."""
-    found = _REPEATED.match(_CLOSES.sub("", " ".join(low.split())))
+    said = " ".join(low.split())
+    found = _REPEATED.match(_CLOSES.sub("", said)) if _REPEATS.match(said) else None
     if not found or (not last and (found["total"] or found["sum"])):
         return None
     back = lexicon.number(found["back"] or "1") or 1
