@@ -283,12 +283,9 @@ def make(
 
     Without the cairo library there is everything but PNG and PDF.
     """
-    from .output.whole_set import PARTS
+    from .output.whole_set import PARTS, PICTURED, whole_set
 
-    on_step(0, len(PARTS) + 1, "working the rows")
+    every = 1 + len(PARTS) + len(PICTURED)
+    on_step(0, every, "working the rows")
     piece = work_file(measured_or_raise(text, name), name, setting.hand, setting.size)
-    out: dict[str, bytes] = {}
-    for done, (what, part) in enumerate(PARTS.items(), 1):
-        on_step(done, len(PARTS) + 1, what)
-        out.update(part(piece, setting, photo))
-    return out
+    return whole_set(piece, setting, photo, lambda done, what: on_step(1 + done, every, what))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from typing import cast
 
 from ..drawing.display import Document
 from ..layout.assembly.sheets import name_of
@@ -19,6 +20,7 @@ from .booklet.press import press_here, pressed
 from .booklet.repeats import repeats_of_sizes
 from .drawn import cover_of, piece_assembly, piece_chart, piece_images, piece_template, written_charts
 from .export import cairo_here
+from .images.beside import beside
 from .pages.followed import followed_piece
 from .piece import Piece
 from .rendered import rendered
@@ -63,12 +65,9 @@ def _sizes(piece: Piece, setting: Setting) -> dict[str, bytes]:
     return {"sizes.md": all_sizes(piece, setting).encode("utf-8")} if piece.pattern.sizes else {}
 
 
-def _booklet(piece: Piece, setting: Setting, photo: Picture | None) -> dict[str, bytes]:
-    """The booklet with the maker's photograph or the fabric on its cover, where there is a press to set it."""
-    if not press_here():
-        return {}
-    shown = photo or cover_of(piece, piece.pattern.file, setting)
-    return {"booklet.pdf": piece_booklet(piece, setting, 1, shown)}
+def _booklet(piece: Piece, setting: Setting, shown: Picture | None) -> dict[str, bytes]:
+    """The booklet with a picture on its cover, where there is a press to set it."""
+    return {"booklet.pdf": piece_booklet(piece, setting, 1, shown)} if press_here() else {}
 
 
 def piece_booklet(piece: Piece, setting: Setting, columns: int, photo: Picture | None) -> bytes:
@@ -124,15 +123,35 @@ def text_lacks(text: str, name: str) -> tuple[str, ...]:
 
 
 #: The files of a piece in the order they are made: what is said meanwhile, and how they come from it.
-PARTS: dict[str, Callable[[Piece, Setting, Picture | None], dict[str, bytes]]] = {
-    "drawing the chart": lambda piece, setting, _: _sheet("chart", piece_chart(piece, setting)),
-    "drawing the folding": lambda piece, setting, _: _sheet("assembly", piece_assembly(piece, setting)),
-    "drawing the paper mock-up": lambda piece, setting, _: _template(piece, setting),
-    "drawing every size": lambda piece, setting, _: _each_size(piece, setting),
-    "writing the words": lambda piece, setting, _: {"instructions.md": piece_words(piece, setting).encode("utf-8")},
-    "reckoning the yarn": lambda piece, setting, _: {"yarn.md": piece_yarn(piece).encode("utf-8")},
-    "tabling the sizes": lambda piece, setting, _: _sizes(piece, setting),
-    "drawing the images": piece_images,
-    "writing the page to follow": lambda piece, setting, _: {"follow.html": followed_piece(piece, setting)},
-    "setting the booklet": _booklet,
+PARTS: dict[str, Callable[[Piece, Setting], dict[str, bytes]]] = {
+    "drawing the chart": lambda piece, setting: _sheet("chart", piece_chart(piece, setting)),
+    "drawing the folding": lambda piece, setting: _sheet("assembly", piece_assembly(piece, setting)),
+    "drawing the paper mock-up": _template,
+    "drawing every size": _each_size,
+    "writing the words": lambda piece, setting: {"instructions.md": piece_words(piece, setting).encode("utf-8")},
+    "reckoning the yarn": lambda piece, setting: {"yarn.md": piece_yarn(piece).encode("utf-8")},
+    "tabling the sizes": _sizes,
+    "writing the page to follow": lambda piece, setting: {"follow.html": followed_piece(piece, setting)},
 }
+#: What is made of the pictures, last, for these are drawn meanwhile where there are two cores.
+PICTURED = ("setting the booklet", "drawing the images")
+
+
+def whole_set(
+    piece: Piece, setting: Setting, photo: Picture | None, on_step: Callable[[int, str], None]
+) -> dict[str, bytes]:
+    """Everything a piece gives, by file name; `on_step` hears how many parts are done and which comes next."""
+
+    def cover() -> Picture | None:
+        return photo or (cover_of(piece, piece.pattern.file, setting) if press_here() else None)
+
+    out: dict[str, bytes] = {}
+    with beside((cover, lambda: piece_images(piece, setting, photo))) as pictures:
+        for done, (what, part) in enumerate(PARTS.items()):
+            on_step(done, what)
+            out.update(part(piece, setting))
+        on_step(len(PARTS), PICTURED[0])
+        out.update(_booklet(piece, setting, cast("Picture | None", pictures())))
+        on_step(len(PARTS) + 1, PICTURED[1])
+        out.update(cast("dict[str, bytes]", pictures()))
+    return out

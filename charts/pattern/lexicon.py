@@ -163,22 +163,27 @@ _OF_OTHER_USES = frozenset({"single", "double", "treble", "triple", "slip", "sl"
 
 
 @functools.cache
-def _names_spelled() -> tuple[re.Pattern[str], Mapping[str, str]]:
-    """Every name of a stitch but the plain abbreviations, as one pattern, and the abbreviation each stands for."""
+def _names_spelled() -> Mapping[str, str]:
+    """Every name of a stitch but the plain abbreviations, and the abbreviation each stands for."""
     plain = {*US_HEIGHTS, *UK_TO_US, "sl st", "ss"}
     both = {**long_names("UK"), **long_names("US")}
     # a seam is told in slip stitches, too, so that their name alone works nothing.
     names = {name: us for name, us in both.items() if name not in plain and us != "sl st"}
     for made in gathered().values():
         names |= {spelled: made.base for spelled in (made.kind, made.name, *made.also) if len(spelled) > 2}
-    names |= {f"{name}s": us for name, us in names.items() if not name.endswith(("s", "."))}
-    longest_first = sorted(names, key=lambda name: (-len(name), name))
+    return names | {f"{name}s": us for name, us in names.items() if not name.endswith(("s", "."))}
+
+
+@functools.cache
+def _any_name() -> re.Pattern[str]:
+    """Any of these names where it tells a stitch."""
+    longest_first = sorted(_names_spelled(), key=lambda name: (-len(name), name))
     any_name = "|".join(re.escape(name) for name in longest_first if name not in _OF_OTHER_USES)
     alone = "|".join(sorted(_OF_OTHER_USES - {"slip", "sl"}))
     begins = r"(?:^|(?<=[,;:*(\[] )|(?<=\. )|(?<=\ba ))"
     counted = rf"(?<=\d )(?:{alone})(?=[,;.]|\s(?:in|into|on|over)\b)|{begins}(?:{alone})(?=\s(?:in|into)\b)"
     lead = r"(?:(?:front|back)[ -]post |fp|bp)?"
-    return re.compile(rf"(?<![a-z]){lead}(?:{any_name})(?![a-z])|{counted}"), names
+    return re.compile(rf"(?<![a-z]){lead}(?:{any_name})(?![a-z])|{counted}")
 
 
 @functools.lru_cache(maxsize=8192)
@@ -191,8 +196,10 @@ def in_short(low: str) -> str:
     >>> in_short("a double strand and a single crochet hook"), in_short("1 double in next")
     ('a double strand and a sc hook', '1 dc in next')
     """
-    pattern, names = _names_spelled()
-    return pattern.sub(lambda m: names.get(m[0], "dc"), low)
+    names = _names_spelled()
+    if not any(name in low for name in names) and not any(name in low for name in _OF_OTHER_USES):
+        return low
+    return _any_name().sub(lambda m: names.get(m[0], "dc"), low)
 
 
 def height_of(name: str) -> str | None:

@@ -157,6 +157,8 @@ def _letters(part: str) -> str:
 
 def _of_part(part: str, parts: Iterator[str]) -> list[tuple[str, ...]]:
     """What a part that is no letter needs."""
+    if part[0] == "[":
+        return _signs(part[1:-1])
     if part[0] != "(":
         return []
     if part[-1] == ")":
@@ -166,3 +168,20 @@ def _of_part(part: str, parts: Iterator[str]) -> list[tuple[str, ...]]:
         raise _Unknown
     found, _ = _alternatives(parts)
     return [] if part in _LOOK else found
+
+
+#: One sign of a class: by its number, behind a stroke, or as it stands.
+_SIGN = re.compile(r"\\u([0-9a-fA-F]{4})|\\(.)|(.)", re.DOTALL)
+_MOST_SIGNS = 8
+
+
+def _signs(inside: str) -> list[tuple[str, ...]]:
+    """The few signs of a class, of which a match holds one: "[~+]"; nothing of a larger one or of a range."""
+    if inside[0] == "^" or "-" in inside[1:-1] or len(inside) > 6 * _MOST_SIGNS:
+        return []
+    found: list[str] = []
+    for number, behind, sign in _SIGN.findall(inside):
+        if behind.isalnum():
+            return []
+        found.append(chr(int(number, 16)) if number else (behind or sign).lower())
+    return [tuple(found)] if len(found) <= _MOST_SIGNS else []

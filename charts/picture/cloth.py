@@ -91,9 +91,10 @@ class Made:
         return self.spot.role in TOPPED
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Cloth:
-    """All stitches of a piece in the order of work; `box` is (left, bottom, right, top) of their places.
+    """All stitches of a piece in the order of work; `box` is (left, bottom, right, top) of their places. Each is itself
+    alone, so that its yarn can be kept for the next view of it.
 
     `ended` says whether its last stitch is fastened off (so that its end is to be seen). `repeat` is the width and
     the height of one repeat of its texture, as far as it has one; `middle` a place within a typical stretch. `yarn` is

@@ -13,9 +13,8 @@ from ..made_late import dataclass
 from .bend import PITCH, Bent, Panel, bent
 from .cloth import Cloth
 from .edge import Edged, border_stitches
-from .parts import draw_stitch, skein_of
+from .parts import draw_stitch, yarn_in
 from .strokes import Floats
-from .tension import pressed
 from .yarn import Bundle, Skein
 
 #: The height of a round of border where none is planned, in stitch widths.
@@ -44,7 +43,7 @@ def folded(
     stack = folding.start if flat else folding.end
     ends = bent(stack, unit_mm)
     bundles = [replace(b, points=ends.places(_on_piece(b.points, cloth, folding, unit_mm)))
-               for b in pressed(list(skein_of(cloth, colours).bundles()), cloth.yarn)]
+               for b in yarn_in(cloth, tuple(colours))]
     edged: list[Edged] = []
     if border is not None and (not flat or not border.joins):
         edged = _border(folding, border, unit_mm, row_mm)

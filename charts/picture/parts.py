@@ -12,7 +12,8 @@ import numpy as np
 from hookfold.symbols import kind_of
 
 from .cloth import Cloth, Made, Place, along_line, leaned, square_to
-from .yarn import LOOPS, Frame, Skein, unit_to
+from .tension import pressed
+from .yarn import LOOPS, Bundle, Frame, Skein, unit_to
 
 #: The heads of legs worked together stand so far apart, in stitch widths.
 TOGETHER = 0.16
@@ -58,6 +59,18 @@ def skein_of(cloth: Cloth, colours: Mapping[str, int], *, first: int = 0) -> Ske
     if cloth.ended and cloth.stitches:
         _end(skein, cloth.stitches[-1], first + len(cloth.stitches) - 1, colours)
     return skein
+
+
+@functools.lru_cache(maxsize=1)
+def bundles_of(cloth: Cloth, colours: tuple[str, ...]) -> tuple[Bundle, ...]:
+    """The yarn of a cloth as its strokes have it; `colours` are the keys in their places."""
+    return tuple(skein_of(cloth, {key: at for at, key in enumerate(colours)}).bundles())
+
+
+@functools.lru_cache(maxsize=1)
+def yarn_in(cloth: Cloth, colours: tuple[str, ...]) -> tuple[Bundle, ...]:
+    """The yarn of a cloth where it lies after giving way to yarn; `colours` are the keys in their places."""
+    return tuple(pressed(bundles_of(cloth, colours), cloth.yarn))
 
 
 def draw_stitch(skein: Skein, made: Made, at: int, colour: int, *, thick: float = 1.0) -> None:

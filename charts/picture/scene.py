@@ -9,8 +9,9 @@ import numpy.typing as npt
 
 from ..made_late import dataclass
 from .loose import loose_fibres
-from .seeing.canvas import Canvas, draw_yarn, fill_pinholes
+from .seeing.canvas import Canvas, fill_pinholes
 from .seeing.light import Ground, linear, lit
+from .seeing.tubes import Strands, draw_yarn
 from .strokes import Floats, Ints, radius
 from .yarn import Bundle
 
@@ -63,29 +64,34 @@ class Drawn:
 
 
 def draw_flat(
-    bundles: Sequence[Bundle], colours: Sequence[str], camera: Camera, yarn: float = 1.0, ground: str = "",
-    under: float = 0.0,
+    bundles: Sequence[Bundle], colours: Sequence[str], camera: Camera, yarn: float = 1.0, *, under: float = 0.0
 ) -> Drawn:  # fmt: skip
     """Yarn lying before the camera; `colours` are "#rrggbb" by their places, `yarn` how thick it
     is beside the usual, `under` the height of the lowest cloth."""
+    return draw_in_colours(bundles, [colours], camera, yarn, under=under)[0]
+
+
+def draw_in_colours(
+    bundles: Sequence[Bundle], tables: Sequence[Sequence[str]], camera: Camera, yarn: float = 1.0, *, under: float = 0.0
+) -> list[Drawn]:  # fmt: skip
+    """The same in several tables of colours: what lies where is found once."""
     shrink = camera.shrink()
     px = camera.scale(shrink)
     canvas = Canvas(camera.width_px * shrink, camera.height_px * shrink)
     offset = np.array((camera.left, camera.top, 0.0), dtype=np.float32)
     ways = np.array((px, -px, px), dtype=np.float32)
-    for bundle in bundles:
-        points = (bundle.points - offset) * ways
-        thick = np.full(len(points), radius() * yarn * bundle.thick * px, dtype=np.float32)
-        draw_yarn(canvas, points, thick, bundle.stitch, bundle.colour)
+
+    def strands(bundle: Bundle, least: float = 0.0) -> Strands:
+        thick = np.full(len(bundle.points), max(radius() * yarn * bundle.thick * px, least), dtype=np.float32)
+        return Strands((bundle.points - offset) * ways, thick, bundle.stitch, bundle.colour)
+
+    draw_yarn(canvas, [strands(bundle) for bundle in bundles])
     fill_pinholes(canvas, 0.05 * px)
     if px / shrink >= HAIRS_FROM:
         canvas.solid = canvas.halved()
-        for at, bundle in enumerate(bundles):
-            hairs = loose_fibres(bundle, yarn, at)
-            thick = np.full(len(hairs.points), max(radius() * yarn * hairs.thick * px, 0.5), dtype=np.float32)
-            draw_yarn(canvas, (hairs.points - offset) * ways, thick, hairs.stitch, hairs.colour)
-    table = Ground(linear(ground or ground_for(colours)), (under - GROUND_BELOW) * px)
-    return finished(canvas, px, colours, table, shrink)
+        draw_yarn(canvas, [strands(loose_fibres(bundle, yarn, at), 0.5) for at, bundle in enumerate(bundles)])
+    low = (under - GROUND_BELOW) * px
+    return [finished(canvas, px, colours, Ground(linear(ground_for(colours)), low), shrink) for colours in tables]
 
 
 def finished(canvas: Canvas, stitch_px: float, colours: Sequence[str], ground: Ground, shrink: int) -> Drawn:

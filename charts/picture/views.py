@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Literal
 
@@ -11,9 +11,8 @@ import numpy as np
 from ..made_late import dataclass
 from .cloth import Cloth, Made
 from .folded import Folded
-from .parts import skein_of
-from .scene import Camera, Drawn, draw_flat
-from .tension import pressed
+from .parts import bundles_of, yarn_in
+from .scene import Camera, Drawn, draw_flat, draw_in_colours
 from .yarn import Bundle
 
 View = Literal["flat", "folded", "on-object", "close"]
@@ -50,14 +49,26 @@ def _round_all(
     cloth: Cloth, colours: Mapping[str, str], box: tuple[float, float, float, float]
 ) -> tuple[float, float, float, float]:
     """A box made so large that yarn which reaches far out of the cloth (a picot) has air about it."""
-    keys = {key: at for at, key in enumerate(colours)}
-    points = np.concatenate([b.points.reshape(-1, 3)[:, :2] for b in skein_of(cloth, keys).bundles()])
+    points = np.concatenate([b.points.reshape(-1, 3)[:, :2] for b in bundles_of(cloth, tuple(colours))])
     (left, bottom), (right, top) = points.min(axis=0) - LEAST_AIR, points.max(axis=0) + LEAST_AIR
     return (min(box[0], float(left)), min(box[1], float(bottom)), max(box[2], float(right)), max(box[3], float(top)))
 
 
 def close_view(cloth: Cloth, colours: Mapping[str, str], look: Look) -> Drawn:
     """One repeat and a little of what lies about it."""
+    box = _close_box(cloth, look)
+    return _drawn(cloth, colours, look, box)
+
+
+def close_views(cloth: Cloth, tables: Sequence[Mapping[str, str]], look: Look) -> list[Drawn]:
+    """One repeat from its right side in several tables of colours, all with the same keys in the same order."""
+    box = _close_box(cloth, look)
+    yarn = yarn_in(_within(cloth, box), tuple(tables[0]))
+    return draw_in_colours(yarn, [list(table.values()) for table in tables], Camera(*box, look.width_px), cloth.yarn)
+
+
+def _close_box(cloth: Cloth, look: Look) -> tuple[float, float, float, float]:
+    """What a close look is at."""
     left, bottom, right, top = cloth.box
     wide = min(max(cloth.repeat[0] * 1.25 + 1.0, CLOSE_LEAST), CLOSE_MOST, right - left)
     share = look.height_px / look.width_px if look.height_px else CLOSE_HIGH
@@ -65,7 +76,7 @@ def close_view(cloth: Cloth, colours: Mapping[str, str], look: Look) -> Drawn:
     high = wide * share
     x = min(max(x, left + wide / 2), right - wide / 2)
     y = min(max(y, bottom + high / 2), top - high / 2) if top - bottom > high else (bottom + top) / 2
-    return _drawn(cloth, colours, look, (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2))
+    return x - wide / 2, y - high / 2, x + wide / 2, y + high / 2
 
 
 def folded_view(piece: Folded, colours: Mapping[str, str], look: Look) -> Drawn:
@@ -92,8 +103,7 @@ def _drawn(
     cloth: Cloth, colours: Mapping[str, str], look: Look, box: tuple[float, float, float, float]
 ) -> Drawn:
     """What of the cloth lies in a box, from the side that is wanted."""
-    keys = {key: at for at, key in enumerate(colours)}
-    bundles = pressed(list(skein_of(_within(cloth, box), keys).bundles()), cloth.yarn)
+    bundles = list(yarn_in(_within(cloth, box), tuple(colours)))
     if look.side == "wrong":
         bundles = [turned(b, cloth.box) for b in bundles]
         left, right = cloth.box[0] + cloth.box[2] - box[2], cloth.box[0] + cloth.box[2] - box[0]

@@ -13,7 +13,7 @@ from ...made_late import dataclass
 from ...picture.cloth import Cloth
 from ...picture.encoded import DPI, srgb
 from ...picture.scene import Image as Pixels
-from ...picture.views import Look, close_view
+from ...picture.views import Look, close_views
 from ...setting import Heading
 from ..stroked import sheet_png
 from .share import MM_PER_PX, SHAPES, Coloured, Stretch, chart_group, swatches
@@ -198,9 +198,10 @@ def _row(pictures: Sequence[Pixels], at: tuple[int, int], side: int, gap: int) -
     return [((left, y, left + side, y + side), picture) for left, picture in zip(places, pictures, strict=False)]
 
 
-@functools.lru_cache(maxsize=4)
-def _swatch(cloth: Cloth, colours: tuple[tuple[str, str], ...]) -> Pixels:
-    return close_view(cloth, dict(colours), Look("right", 150, 150)).image
+@functools.lru_cache(maxsize=1)
+def _swatches(cloth: Cloth, tables: tuple[tuple[tuple[str, str], ...], ...]) -> list[Pixels]:
+    """Some of a cloth close up in each table of colours by their keys."""
+    return [drawn.image for drawn in close_views(cloth, [dict(table) for table in tables], Look("right", 150, 150))]
 
 
 def recoloured(shown: Shown) -> list[Pixels]:
@@ -211,8 +212,8 @@ def recoloured(shown: Shown) -> list[Pixels]:
         spread = [others[min(2, round(k * 2 / max(len(keys) - 1, 1)))] if len(keys) > 1 else others[1]
                   for k in range(len(keys))]
         table = dict(zip(keys, spread, strict=True))
-        found.append(_swatch(shown.cloth, tuple((key, table[key]) for key in shown.colours)))
-    return found
+        found.append(tuple((key, table[key]) for key in shown.colours))
+    return _swatches(shown.cloth, tuple(found))
 
 
 def _bright(colour: str) -> float:

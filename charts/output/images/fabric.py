@@ -18,10 +18,9 @@ from ...picture.cloth import Cloth
 from ...picture.encoded import encoded
 from ...picture.flat_cloth import flat_cloth
 from ...picture.folded import Folded, folded
-from ...picture.parts import skein_of
+from ...picture.parts import yarn_in
 from ...picture.round_cloth import cloth_of, crown_and_sides, seen_from_above
 from ...picture.scene import Drawn, Image
-from ...picture.tension import pressed
 from ...picture.views import Look, close_view, flat_view, folded_view
 from ...picture.worn.things import bag_handles
 from ...picture.worn.views import cup_view, hat_view, tube_view, worn_view
@@ -43,6 +42,7 @@ CUPS, HANDLE_MM = ("mug cosy", "mug wrap"), 24.0
 YARNS = ("#c2674c", "#e6d8bd", "#466b7a", "#d3a13c", "#7c4b5e", "#73875c")
 
 
+@functools.lru_cache(maxsize=1)
 def cloth_of_piece(piece: Piece, hand: Hand = "right") -> Cloth:
     """A sized piece as cloth, its rows as high as planned; a tube laid open, as its rounds are all as wide, a
     hat from above."""
@@ -117,11 +117,18 @@ def piece_view(piece: Piece, hand: Hand, view: str, look: Look) -> Drawn:
         return _hat_view(piece, hand, keys, look)
     if view == "on-object" and is_tube(piece.fabric):
         return _tube_view(piece, cloth, keys, look)
-    made = folded(cloth, piece.folding, piece.border, keys, plan.stitch_mm, plan.border_row_mm,
-                  flat=bordered_flat, other_side=look.side == "wrong")
+    made = _folded(piece, hand, bordered_flat, look.side == "wrong")
     if view == "on-object":
         return _worn_view(piece, made, keys, look)
     return folded_view(made, colours, look)
+
+
+@functools.lru_cache(maxsize=1)
+def _folded(piece: Piece, hand: Hand, flat: bool, other_side: bool) -> Folded:
+    """A piece as it is folded (with `flat`, before that), seen from the outside or from the other side."""
+    keys, plan = {key: at for at, key in enumerate(colours_of_piece(piece))}, piece.plan
+    return folded(cloth_of_piece(piece, hand), piece.folding, piece.border, keys, plan.stitch_mm, plan.border_row_mm,
+                  flat=flat, other_side=other_side)
 
 
 def _worn_view(piece: Piece, made: Folded, keys: dict[str, int], look: Look) -> Drawn:
@@ -144,7 +151,7 @@ def _handles(piece: Piece, made: Folded, keys: dict[str, int]) -> list[Bundle]:
     row = sewn.width_mm / sewn.rows / plan.stitch_mm
     cloth = flat_cloth(strip, heights=[row] * sewn.rows)
     colour = piece.border.colour if piece.border and piece.border.colour in keys else ""
-    every = pressed(list(skein_of(cloth, {"": keys.get(colour, 0)}).bundles()), cloth.yarn)
+    every = [replace(b, colour=b.colour + np.int32(keys.get(colour, 0))) for b in yarn_in(cloth, ("",))]
     moved = [replace(b, points=b.points + np.array((0.5, 0.0, 0.0), dtype=np.float32)) for b in every]
     left, _, right, top = made.box
     aside = own.from_side * (right - left)
@@ -158,7 +165,7 @@ def _hat_view(piece: Piece, hand: Hand, keys: dict[str, int], look: Look) -> Dra
     plan = piece.plan
     around, high = (mm / plan.stitch_mm for mm in plan.finished_mm.values())
     crown, sides = (
-        Folded(tuple(pressed(list(skein_of(cloth, keys).bundles()), cloth.yarn)), cloth.box, 0.0, 0.0, yarn=cloth.yarn)
+        Folded(yarn_in(cloth, tuple(keys)), cloth.box, 0.0, 0.0, yarn=cloth.yarn)
         for cloth in crown_and_sides(cloth_of(piece.fabric, hand), plan.sections[0].rows, around)
     )
     return hat_view(crown, sides, (around, high), list(colours_of_piece(piece).values()), look.width_px)
@@ -169,7 +176,7 @@ def _tube_view(piece: Piece, cloth: Cloth, keys: dict[str, int], look: Look) -> 
     plan = piece.plan
     heads = [s.head[0] for s in cloth.stitches if s.is_topped]
     box = (min(heads) - 0.5, cloth.box[1], max(heads) + 0.5, cloth.box[3])
-    laid = Folded(tuple(pressed(list(skein_of(cloth, keys).bundles()), cloth.yarn)), box, 0.0, 0.0, yarn=cloth.yarn)
+    laid = Folded(yarn_in(cloth, tuple(keys)), box, 0.0, 0.0, yarn=cloth.yarn)
     around, high = (mm / plan.stitch_mm for mm in plan.finished_mm.values())
     return tube_view(laid, (around, high), list(colours_of_piece(piece).values()), look.width_px,
                      holds_cup=plan.kind in CUPS)

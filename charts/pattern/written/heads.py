@@ -418,6 +418,8 @@ _UNTIL_ROWS = (
     rf"|(?:for|on|in|over) (?:the )?{_WORD} \d{{1,3}} ?(?:-|to|through|thru|and) ?(?P<total6>\d{{1,3}})"
     r")\)?))"
 )
+#: How it begins, asked first, as the whole is dear to compile; "rep from * across" begins otherwise.
+_REPEATS = when_used(rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:last|previous|this|that|{_WORD}|{_ORD})")
 _REPEATED = when_used(
     rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})(?:\s*(?:-|to|and|&)\s*(?P<p>{_ORD}))?\s+(?P<word3>{_WORD}))\s*,?\s+"
     rf"(?=\S)(?:{_MANY})?(?:{_UNTIL_ROWS})?(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
@@ -457,7 +459,7 @@ def without_total(low: str, text: str) -> str:
     'Rep Row 2'
     """
     low = " ".join(low.split())
-    found = _REPEATED.match(_CLOSES.sub("", low))
+    found = _REPEATED.match(_CLOSES.sub("", low)) if _REPEATS.match(low) else None
     if not found or not found["until"] or low != " ".join(text.lower().split()):
         return text
     said = " ".join(text.split())
@@ -467,7 +469,8 @@ def without_total(low: str, text: str) -> str:
 def repeated_rows(low: str, last: int) -> Head | None:
     """A line that says how often rows come again behind row `last`: "Repeat the last row twice more", "Rep Rows 2-3 until
     you have 9 rows"."""
-    found = _REPEATED.match(_CLOSES.sub("", " ".join(low.split())))
+    said = " ".join(low.split())
+    found = _REPEATED.match(_CLOSES.sub("", said)) if _REPEATS.match(said) else None
     total = next((_number(found[k]) for k in _TOTALS if found[k]), 0) if found else 0
     many = total or (found and (found["w"] or any(found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6"))))
     if not found or not many or (not last and (total or found["sum"])):

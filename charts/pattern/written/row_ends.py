@@ -80,7 +80,8 @@ _MOVE = (
 )
 _MOVES = rf"{_MOVE}(?:(?:,? (?:and|then)|,)(?: then)? {_MOVE})*"
 _BID = r"(?:(?:always|remember to|be sure to|do not forget to|make sure to|please|you will|and|then|now|with|work|make) )*"
-#: "At end of each row, ch 1, turn."; "join with sl st at the end of each rnd".
+#: "At end of each row, ch 1, turn."; "join with sl st at the end of each rnd". Its dear half is compiled where the other is.
+_EACH_ENDS = when_used(_EACH_END)
 _EVERY_END = when_used(rf"(?:(?<=[.;!(\[,])|^)\s*(?P<said>{_BID}{_EACH_END}\s*[,:]?\s+{_BID}{_MOVES}|{_BID}{_MOVES},? {_EACH_END})\s*(?=[.;!)\]]|$)")
 
 
@@ -91,7 +92,7 @@ def said_of_every_end(low: str) -> list[tuple[int, int]]:
     >>> [low[start:end] for start, end in said_of_every_end(low)]
     ['at the end of each row, ch 1 and turn']
     """
-    found = [m.span("said") for m in _EVERY_END.finditer(low)]
+    found = [m.span("said") for m in _EVERY_END.finditer(low)] if _EACH_ENDS.search(low) else []
     return [(start, end) for start, end in found if low[:start].strip(" .;([") or low[end:].strip(" .;)]")]
 
 

@@ -44,12 +44,12 @@ def relief(angle: Floats, along: Floats, radius: Floats) -> tuple[Floats, Floats
 
 
 def relief_over(angle: Floats, along: Floats, radius: Floats) -> Floats:
-    """How far out the surface lies at every angle (angles) of every place (strands, places) of strands of a radius
-    each (strands), as (strands, places, angles)."""
+    """How far out the surface lies at every angle (angles) of places along strands (places) with the radius at each
+    (places), as (places, angles)."""
     turned, round_ = along * np.float32(math.tau / LAY * PLIES / 2.0), angle * np.float32(PLIES / 2.0)
-    out = np.cos(turned)[:, :, None] * np.cos(round_) - np.sin(turned)[:, :, None] * np.sin(round_)
+    out = np.cos(turned)[:, None] * np.cos(round_) - np.sin(turned)[:, None] * np.sin(round_)
     np.abs(out, out=out)
-    deep = (np.float32(FURROW) * strength(radius))[:, None, None]
+    deep = (np.float32(FURROW) * strength(radius))[:, None]
     out -= np.float32(1.0)
     out *= deep
     out += np.float32(1.0)

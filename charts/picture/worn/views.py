@@ -11,8 +11,9 @@ import numpy as np
 from ...made_late import dataclass
 from ..folded import Folded
 from ..scene import MOST_CELLS, Drawn, finished, ground_for
-from ..seeing.canvas import Canvas, draw_face, draw_sheet, draw_surface, draw_yarn, fill_pinholes
+from ..seeing.canvas import Canvas, draw_face, draw_sheet, draw_surface, fill_pinholes
 from ..seeing.light import LAMP, Ground, linear
+from ..seeing.tubes import Strands, draw_yarn
 from ..strokes import Floats, radius
 from ..yarn import Bundle
 from .seats import FILLING, LYING, PAGES, SWELLS, Seat, book, hat, lying, tube, wrapped
@@ -69,10 +70,12 @@ def _seen(piece: Folded, seat: Seat, colours: list[str], width_px: int, within: 
     canvas = Canvas(width_px * shrink, round(width_px * share) * shrink)
     scale = min(canvas.wide / frame[2], canvas.high / frame[3])
     look = _Eye(turn, far, scale, (frame[0], frame[1]), (canvas.wide / 2.0, canvas.high / 2.0))
+    strands = []
     for bundle, points in yarn:
         seen, near = look.at(points)
         thick = (radius() * piece.yarn * bundle.thick * scale * near.mean(axis=1)).astype(np.float32)
-        draw_yarn(canvas, seen, thick, bundle.stitch, bundle.colour)
+        strands.append(Strands(seen, thick, bundle.stitch, bundle.colour))
+    draw_yarn(canvas, strands)
     palette = [*colours, within, *dict.fromkeys(t.colour for t in seat.things)]
     _draw_things(canvas, seat, look, palette, len(colours))
     fill_pinholes(canvas, 0.05 * scale)

@@ -128,6 +128,27 @@ def test_interrupted(square):
         assert child.wait() == INTERRUPTED and said == b"Interrupted; nothing was written.\n"
 
 
+@pytest.mark.slow
+@pytest.mark.skipif(sys.platform != "linux", reason="a second process is begun on Linux only")
+def test_make_interrupted_while_two_processes_draw_leaves_neither_and_no_file(tmp_path):
+    out = tmp_path / "set" / "out"
+    out.parent.mkdir()
+    two = "from hookfold.charts.output.images import beside; beside._of_use = lambda: True; "
+    script = f"{two}import signal as s; s.signal(s.SIGINT, s.default_int_handler); import hookfold.cli as c; c.main()"
+    cover = Path(__file__).resolve().parents[3] / "gallery" / "field-book-cover" / "pattern.toml"
+    command = [sys.executable, "-c", script, "make", str(cover), "-o", str(out)]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as child:
+        children = Path(f"/proc/{child.pid}/task/{child.pid}/children")
+        while not (second := children.read_text("utf-8").split()):
+            time.sleep(0.05)
+        began = time.monotonic()
+        child.send_signal(signal.SIGINT)
+        said = child.stderr.read()  # to the end: it is the second's too
+        assert child.wait() == INTERRUPTED and said == b"Interrupted; nothing was written.\n"
+        assert time.monotonic() - began < 5
+    assert len(second) == 1 and list(out.parent.iterdir()) == []
+
+
 @pytest.mark.parametrize("name", [b"caf\xe9.txt", "naïve \u202e.txt".encode(), b"new\nline.txt", b'quo"te.txt'])
 def test_check_as_json_whatever_the_file_is_called(tmp_path, name):
     path = os.fsencode(tmp_path) + b"/" + name

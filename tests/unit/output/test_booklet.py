@@ -378,7 +378,7 @@ def test_the_booklet_has_the_mock_up_that_the_folder_has(kind, measures, how):
 
     piece = engrave.work_file(starter(Start(kind, "Thing", measures, 15, 11)), "thing.toml")
     made = PdfReader(io.BytesIO(piece_booklet(piece, Setting(), 1, None)))
-    alone = PARTS["drawing the paper mock-up"](piece, Setting(), None).get("template.pdf")
+    alone = PARTS["drawing the paper mock-up"](piece, Setting()).get("template.pdf")
     pages = len(PdfReader(io.BytesIO(alone)).pages) if alone else 0
     said = [page.extract_text() for page in made.pages]
     assert sum("Full size, print at 100 %" in text for text in said) == pages and bool(pages) == bool(how)

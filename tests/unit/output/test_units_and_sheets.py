@@ -57,13 +57,13 @@ def test_a_change_of_colour_is_told_where_there_are_two():
 def test_a_flat_piece_that_fits_nothing_has_no_paper_and_one_sheet():
     setting = Setting()
     flat = engrave.work_file(scarf(stitch="crunch"), "scarf.toml")
-    assert PARTS["drawing the paper mock-up"](flat, setting, None) == {}
+    assert PARTS["drawing the paper mock-up"](flat, setting) == {}
     from hookfold.charts.output.drawn import piece_assembly
 
     assert len(piece_assembly(flat, setting).sheets) == 1
     cushion = starter(Start("cushion", "Cushion", {"width": "30 cm", "height": "30 cm", "overlap": "6 cm"}, 16, 12))
     folded = engrave.work_file(cushion, "cushion.toml")
-    assert set(PARTS["drawing the paper mock-up"](folded, setting, None)) == {"template.pdf"}
+    assert set(PARTS["drawing the paper mock-up"](folded, setting)) == {"template.pdf"}
 
 
 def test_no_count_of_a_started_cover_is_scolded():

@@ -15,8 +15,10 @@ from notation_cases import table
 LETTERS = {
     "ab?c": [("a",), ("c",)], "a{2}b": [("a",), ("b",)], "a{0,2}bc": [("bc",)], "(?:ab)?cd": [("cd",)], "ab*": [("a",)],
     "x(?:ab|cd)+y": [("ab", "cd"), ("x",), ("y",)], "a|bc": [("a", "bc")], "(?=zz)qq(?!r)": [("qq",)], r"\bfoo\.bar": [("foo.bar",)],
-    "(?i:AB)c": [("ab",), ("c",)], "[])a]bb": [("bb",)], "ab{": [("ab{",)], "(?:a|)b": [("b",)], "(?:a|[bc])d": [("d",)],
+    "(?i:AB)c": [("ab",), ("c",)], "[])a]bb": [("]", ")", "a"), ("bb",)], "ab{": [("ab{",)], "(?:a|)b": [("b",)], "(?:a|[bc])d": [("a", "b", "c"), ("d",)],
     r"(?P<n>one|two)(?P<m>x?)": [("one", "two")], "ab++c": [("ab",), ("c",)], r"\(sc\)": [("(sc)",)], "é?sc": [("sc",)],
+    r"[~+]\s": [("~", "+")], r"x[-\u2013.]": [("-", "–", "."), ("x",)], r"[\])]?a[B!]+": [("a",), ("b", "!")], "[a-c]d": [("d",)],
+    "[^ab]c": [("c",)], r"[\d.]c": [("c",)], "[abcdefghi]j": [("j",)],
     # Not followed: everything may match.
     "(?i)ab": [], "(?P<q>ab)(?P=q)": [], "a(?#x)b": [], "(?>ab)c": [], "ab)c": [], r"\d+": [], "a?": [], "": [],
 }  # fmt: skip
@@ -29,7 +31,7 @@ def test_letters_that_every_match_holds(pattern):
 
 
 PIECES = st.recursive(
-    st.sampled_from(["a", "b c", "Row", r"\d", r"\s", ".", "[abc]", "[^a]", r"\.", r"\b", "é", "(?=a)", "^", "$"]),
+    st.sampled_from(["a", "b c", "Row", r"\d", r"\s", ".", "[abc]", "[^a]", r"[\].]", "[-x]", "[a-c]", r"\.", r"\b", "é", "(?=a)", "^", "$"]),
     lambda inner: st.one_of(
         st.lists(inner, min_size=1, max_size=4).map("".join),
         st.lists(inner, min_size=1, max_size=4).map(lambda ways: f"(?:{'|'.join(ways)})"),

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import numpy as np
 from hookfold.charts.picture import parts, strokes
-from hookfold.charts.picture.seeing.canvas import Canvas, draw_yarn
+from hookfold.charts.picture.seeing.canvas import Canvas
+from hookfold.charts.picture.seeing.tubes import Strands, draw_yarn
 from hookfold.charts.picture.yarn import Frame, Skein, placed
 
 
@@ -45,8 +46,8 @@ def test_a_tube_is_as_wide_as_its_yarn_and_the_nearer_hides_the_farther():
     line = np.stack((np.linspace(10, 90, 8), np.full(8, 30.0), np.zeros(8)), axis=1).astype(np.float32)
     near = line.copy()
     near[:, 2] = 20.0
-    draw_yarn(canvas, near[None], np.array([5.0], np.float32), np.array([1], np.int32), np.array([0], np.int32))
-    draw_yarn(canvas, line[None], np.array([9.0], np.float32), np.array([2], np.int32), np.array([0], np.int32))
+    draw_yarn(canvas, [Strands(near[None], np.array([5.0], np.float32), np.array([1], np.int32), np.array([0], np.int32))])
+    draw_yarn(canvas, [Strands(line[None], np.array([9.0], np.float32), np.array([2], np.int32), np.array([0], np.int32))])
     owner = canvas.owner[:-1].reshape(60, 100)
     column = owner[:, 50]
     assert (column == 1).sum() in (10, 11) and (column > 0).sum() in (18, 19)

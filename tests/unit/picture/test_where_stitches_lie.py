@@ -10,7 +10,8 @@ from hookfold.charts.output.images.fabric import cloth_of_written
 from hookfold.charts.picture import cloth, flat_cloth, views
 from hookfold.charts.picture.scene import MOST_CELLS, Camera
 from hookfold.charts.picture.seeing import light
-from hookfold.charts.picture.seeing.canvas import Canvas, draw_yarn
+from hookfold.charts.picture.seeing.canvas import Canvas
+from hookfold.charts.picture.seeing.tubes import Strands, draw_yarn
 
 PLAIN = "Terms: US\nCh 7.\nRow 1: Sc in 2nd ch from hook and in each ch across. (6 sc)\nRow 2: Ch 1, turn, sc in each st across. (6 sc)\n"
 
@@ -75,7 +76,7 @@ def test_yarn_is_seen_square_to_the_way_it_runs(rise, turn):
     steps = np.linspace(-0.5, 0.5, 8)
     way = np.array((math.cos(turn), math.sin(turn), rise)) * long
     line = (np.array((60.0, 60.0, 0.0)) + steps[:, None] * way).astype(np.float32)
-    draw_yarn(canvas, line[None], np.array([6.0], np.float32), np.array([1], np.int32), np.array([0], np.int32))
+    draw_yarn(canvas, [Strands(line[None], np.array([6.0], np.float32), np.array([1], np.int32), np.array([0], np.int32))])
     middle = (np.array((60.0, 60.0)) + np.linspace(-0.2, 0.2, 41)[:, None] * way[:2]).astype(int)
     cells = middle[:, 1] * canvas.wide + middle[:, 0]
     normal = np.array((canvas.across[cells].mean(), canvas.down[cells].mean())) / 127.0

@@ -13,7 +13,8 @@ from hookfold.charts.picture.loose import loose_fibres
 from hookfold.charts.picture.parts import skein_of
 from hookfold.charts.picture.round_cloth import cloth_of
 from hookfold.charts.picture.seeing import fibre
-from hookfold.charts.picture.seeing.canvas import Canvas, draw_yarn
+from hookfold.charts.picture.seeing.canvas import Canvas
+from hookfold.charts.picture.seeing.tubes import Strands, draw_yarn
 from hookfold.charts.picture.strokes import radius, stroke
 from hookfold.charts.picture.yarn import Bundle, Frame, placed
 
@@ -109,8 +110,8 @@ def test_plies_are_round_with_a_furrow_between_them_and_their_slope_is_theirs():
     out, slope = fibre.relief(angle, along, np.full(4001, 20.0, np.float32))
     assert out.max() == pytest.approx(1.0, abs=1e-4) and out.min() == pytest.approx(1 - fibre.FURROW, abs=1e-3)
     assert np.median(np.abs(np.gradient(out, angle) - slope)) < 2e-3
-    over = fibre.relief_over(angle[:7], along[None, :3], np.array([20.0], np.float32))
-    assert over[0, 0] == pytest.approx(out[:7], abs=1e-4)
+    over = fibre.relief_over(angle[:7], along[:3], np.full(3, 20.0, np.float32))
+    assert over[0] == pytest.approx(out[:7], abs=1e-4)
 
 
 def test_fibres_are_drawn_out_along_the_strand_and_those_of_two_strands_differ():
@@ -142,7 +143,7 @@ def test_yarn_that_turns_while_it_points_to_the_reader_has_no_holes():
         along = [[-18.0, 0.0, -16.0], [-3.0, 0.0, -13.0], [0.0, 0.0, 0.0], there * 3 + [0, 0, 13], there * 18 + [0, 0, 16]]
         points = np.add(along, (middle, middle, 0.0)).astype(np.float32)[None]
         canvas = Canvas(80, 80)
-        draw_yarn(canvas, points, np.array([radius], np.float32), np.array([5], np.int32), np.array([0], np.int32))
+        draw_yarn(canvas, [Strands(points, np.array([radius], np.float32), np.array([5], np.int32), np.array([0], np.int32))])
         depth = canvas.depth[:-1].reshape(80, 80)
         ball = np.sqrt(np.maximum(radius**2 - off**2, 0.0))
         holes += int((depth < ball - 4.0)[off < 0.85 * radius].sum())

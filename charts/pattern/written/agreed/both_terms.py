@@ -34,6 +34,9 @@ _FORMS = (
 )  # fmt: skip
 
 
+#: A system by its name, and one beside a bracket: every form holds two of the first, or the second, or a stroke.
+_NAMED = when_used(rf"(?<![a-z])(?:{_US}|{_UK})(?![a-z])", re.IGNORECASE)
+_BRACKETED = when_used(rf"[(\[]\s*(?:in |= ?)?(?:{_US}|{_UK})|{_SYSTEM}\s*[)\]]", re.IGNORECASE)
 #: "2 sc [DC]": no system is said beside it, the page has said both.
 _BARE = when_used(rf"(?P<a>{_SAID})\s*[(\[]\s*(?P<b>{_STITCH})s?\s*[)\]]", re.IGNORECASE)
 
@@ -49,7 +52,13 @@ def told_twice(line: str, terms: str) -> str:
 
 def names_both(text: str) -> bool:
     """Whether a text speaks of a system of terms beside a stitch."""
-    return any(form.search(text) for form in _FORMS)
+    return _may_name(text) and any(form.search(text) for form in _FORMS)
+
+
+def _may_name(text: str) -> bool:
+    """Whether any of the forms can be in a text; asked first, as they are dear to compile."""
+    named = len(_NAMED.findall(text))
+    return named > 1 or (named == 1 and ("/" in text or bool(_BRACKETED.search(text))))
 
 
 def named_in(line: str, terms: str) -> str:
@@ -60,7 +69,7 @@ def named_in(line: str, terms: str) -> str:
     >>> named_in("sc (UK dc) in each st", "UK").split(), named_in("sc (2 dc in ring)", "US")
     (['dc', 'in', 'each', 'st'], 'sc (2 dc in ring)')
     """
-    if not re.search(rf"(?<![a-z])(?:{_US}|{_UK})(?![a-z])", line, re.IGNORECASE):
+    if not _may_name(line):
         return line
     for form in _FORMS:
         line = form.sub(lambda found: _one(found, terms), line)

@@ -63,15 +63,27 @@ def _word_for(words: str) -> str:
 
 
 @functools.cache
+def _colour_words() -> tuple[str, ...]:
+    """The names of colours in lower case, the longest first."""
+    named = (said for said, kinds in vocabulary().items() if any(kind == "COLOURW" for kind, _ in kinds))
+    return tuple(sorted(named, key=len, reverse=True))
+
+
+@functools.cache
 def _yarns() -> tuple[re.Pattern[str], re.Pattern[str]]:
     """How a text gives a colour a short name: "White (Wh)", and "Wh = white"."""
-    names = sorted((said for said, kinds in vocabulary().items() if any(kind == "COLOURW" for kind, _ in kinds)), key=len, reverse=True)
-    colour = rf"(?i:{'|'.join(map(re.escape, names))})"
+    colour = rf"(?i:{'|'.join(map(re.escape, _colour_words()))})"
     short = r"(?P<short>[A-Z][A-Za-z]{0,2}[0-9]?)"
     return (
         re.compile(rf"\b{colour}(?: (?i:yarn|colou?r|thread))?\s*\({short}\)"),
         re.compile(rf"(?<![A-Za-z]){short}\s*(?:=|:|-)\s*(?i:light |dark |pale |bright )?{colour}\b"),
     )
+
+
+def _names_a_colour(text: str) -> bool:
+    """Whether a colour can be named in a text: looked for first, as the patterns are dear to compile."""
+    low = text.lower()
+    return not text.isascii() or any(word in low for word in _colour_words())
 
 
 #: What tells that MC is the main colour, and what that it is a magic circle.
@@ -85,7 +97,8 @@ def yarns_told(text: str) -> frozenset[str]:
     >>> sorted(yarns_told("You need Dark Pink (DP) and White (Wh)."))
     ['DP', 'Wh']
     """
-    found = {one["short"] for pattern in _yarns() for one in pattern.finditer(text)}
+    patterns = _yarns() if _names_a_colour(text) else ()
+    found = {one["short"] for pattern in patterns for one in pattern.finditer(text)}
     if "MC" in text and _CONTRAST.search(text) and ("in CC" in text or not _MAGIC_CIRCLE.search(text)):
         found.add("MC")
     return frozenset(short for short in found if len(short) > 1 and lexicon.stitch_name(short.lower(), "US") is None and short.lower() != "ch")
