@@ -39,6 +39,8 @@ from ..rows.working import Worked
 #: How many counts are tried first, and at most; a repeat longer than a third of the most is not found.
 FIRST_TRIED = 48
 MOST_TRIED = 240
+#: Counts of so many stitches in all are worked where none comes out even; a repeat of 60 stitches is found by then.
+MOST_WORKED = 6_000
 #: From so many counts that are evenly spaced, those after them are told.
 LEAST_SEEN = 4
 
@@ -130,19 +132,20 @@ def _multiple_of(
 ) -> Multiple | None:
     trials: dict[int, Trial] = {}
     rules: list[Callable[[int], bool]] = []
+    by_number = any(map(is_rigid, rows))
 
     def goes(count: int) -> bool:
         if count > FIRST_TRIED:
             if not rules:
                 own = [own_multiple(row, terms, specials) for row in (*rows, *rows[lead:])]
                 rules.extend((*_evenly_spaced(trials), *_widths_meet(trials), *_each_goes(trials, own), lambda _: True))
-            if not all(rule(count) for rule in rules):
+            if not all(rule(count) for rule in rules) or (not by_number and _hopeless(trials)):
                 return False
         trials[count] = _trial(rows, count, terms, specials, lead)
         return trials[count].off == 0
 
     found = period(goes)
-    chance = found is not None and found.of == MOST_TRIED and any(map(stretches, rows)) and not any(map(is_rigid, rows))
+    chance = found is not None and found.of == MOST_TRIED and any(map(stretches, rows)) and not by_number
     return None if chance else found
 
 
@@ -155,6 +158,11 @@ class Trial:
     went: int
     off: int | None = None
     made: tuple[int, ...] = ()
+
+
+def _hopeless(trials: Mapping[int, Trial]) -> bool:
+    """Whether rows have been worked over so many counts, none of which came out even, that none is looked for."""
+    return sum(trials) > MOST_WORKED and not any(trial.off == 0 for trial in trials.values())
 
 
 def _trial(rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int) -> Trial:

@@ -395,6 +395,7 @@ _FURTHER = when_used(
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?P<n3>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word3>{_WORD})\s+{_ALIKE}\W*$"
     rf"|{_LEADS}(?:work|make|crochet|do)\s+(?:another\s+)?(?P<n4>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word4>{_WORD})\s+(?:(?:of|in)\s+)?(?:{lexicon.ANY_PLAIN})(?:\s+(?:all\s+)?(?:around|round|across))?\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
     rf"|{_LEADS}(?:(?:work|make|crochet|do)\s+)?(?P<n6>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word6>{_WORD})\s+(?:(?:more|further|straight|even|evenly)\s+)?(?:on|over|across)\s+(?:these|those|the|each|all|same|remaining|rem|last|\s)*(?:\d{{1,3}}\s+)?(?:{lexicon.ANY_PLAIN}|sts|stitches|st)\W*$"
+    rf"|{_LEADS}(?:continue|cont|carry on|go on|keep (?:on|going)|proceed)(?: (?:on|working|crocheting))? (?:in|with) (?:{lexicon.ANY_PLAIN})(?: only| sts)?,? for (?P<n7>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word7>{_WORD})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
     rf"|\W*(?:then|now|followed by|and then|after that)\s+(?P<n5>{_NUM})\s+(?:(?:more|further|extra)\s+)?(?P<word5>{_WORD})\s+(?:of|in)\s+(?:{lexicon.ANY_PLAIN})\W*(?:[(\[][^()\[\]]*[)\]]\W*)?$"
 )
 #: How often rows come again: "for the next 4 rows", "6 times", "a further 21 times", "5 additional times", "x 5".
@@ -559,7 +560,7 @@ def further_rows(low: str) -> Head | None:
     alike = None if found else _MORE_ALIKE.match(low)
     if not found:
         return _rows_told(alike["word"], alike["n"]) if alike else None
-    word, n = next((found[f"word{k}"], found[f"n{k}"]) for k in ("", "2", "3", "4", "5", "6") if found[f"n{k}"])
+    word, n = next((found[f"word{k}"], found[f"n{k}"]) for k in ("", "2", "3", "4", "5", "6", "7") if found[f"n{k}"])
     return _rows_told(word, n)
 
 

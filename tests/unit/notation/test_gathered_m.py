@@ -264,3 +264,9 @@ def test_the_chain_behind_a_corners_group_is_a_space_of_its_own(corner: str) -> 
     )
     worked = work_text(text)
     assert (worked.problems, _made(worked)) == ([], [12, 24, 36])
+
+
+@pytest.mark.parametrize("said", ["Continue in sc for 4 more rows.", "Keep going in sc for 4 rows.", "Carry on with sc for 4 rows."])
+def test_rows_that_go_on_in_a_stitch_for_a_number(said: str) -> None:
+    worked = work_text(_FLAT + f"Row 2: Ch 1, turn, sc in each sc.\n{said}\n")
+    assert (worked.problems, _made(worked)) == ([], [12] * 6)

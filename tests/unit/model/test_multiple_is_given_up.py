@@ -1,0 +1,43 @@
+"""Rows that come out even over no number of stitches: how long one is looked for."""
+
+from __future__ import annotations
+
+import pytest
+from hookfold.charts.model.multiples import multiple
+from hookfold.charts.pattern.written.document import read_written
+
+
+def _tried(text: str, monkeypatch: pytest.MonkeyPatch) -> tuple[multiple.Multiple | None, list[int]]:
+    """The multiple of rows, and the counts that were worked to find it."""
+    counts: list[int] = []
+    trial = multiple._trial
+
+    def seen(rows, count, *args):  # type: ignore[no-untyped-def]
+        counts.append(count)
+        return trial(rows, count, *args)
+
+    monkeypatch.setattr(multiple, "_trial", seen)
+    multiple._multiple_of.cache_clear()
+    rows = read_written(f"Terms: US\n{text}").pattern.rows
+    return multiple.multiple_of(rows, "US"), counts
+
+
+def test_a_section_that_never_keeps_its_width_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    text = "Row 1: Ch 1, turn. *Sk 1, dc in next st, *sk 1, dc in next st, dc in skipped st; rep from * across.\nRow 2: Ch 1, turn. *Sk 1, dc in next st, dc in skipped st; rep from * across.\n"
+    found, counts = _tried(text, monkeypatch)
+    assert found is None
+    assert sum(counts) <= multiple.MOST_WORKED + multiple.MOST_TRIED
+
+
+@pytest.mark.parametrize("of", [40, 60])
+def test_a_long_repeat_is_found_before_that(of: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    text = f"Row 1: Ch 1, turn. *Sc in next {of - 1} sts, hdc in next st; rep from * across.\nRow 2: Ch 1, turn. *Sc in next {of - 1} sts, hdc in next st; rep from * across.\n"
+    found, _ = _tried(text, monkeypatch)
+    assert found is not None
+    assert (found.of, found.plus) == (of, 0)
+
+
+def test_a_row_of_many_stitches_by_number_is_still_looked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    found, _ = _tried("Row 1: Ch 1, turn. Sc in next 200 sts.\nRow 2: Ch 1, turn. Sc in next 200 sts.\n", monkeypatch)
+    assert found is not None
+    assert found.holds(200)
