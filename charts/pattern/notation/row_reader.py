@@ -33,6 +33,9 @@ from .brackets import (
 from .chain_counts import chain_before, counted_parts, counts_as, told_beside, with_chain, without_counting
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
+from .evened.repeats import repeats_evened
+from .evened.runs import runs_evened
+from .evened.totals import totals_evened
 from .first_stitch import (
     begins_with_first,
     counted_by_join,
@@ -156,7 +159,7 @@ class RowReader:
         if not low.strip():
             return RowRead()
         if not defining:
-            one, other = one_told(low)
+            one, other = one_told(runs_evened(totals_evened(repeats_evened(low))))
             plainer = named_moves(without_counting(one), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
