@@ -33,6 +33,10 @@ _IN_BRACKETS = when_used(
     rf"(?<=\()(?P<lead>(?:thus |so |for )?(?:forming|making|having|giving|creating|to form|to make|to give|a total of|total of)(?: you)?(?: a total of)? )(?={_NUMBER} (?:\d-?ch |ch-?\d |ch |chain )?"
     r"(?:loops?|lps?|sps?|spaces?|petals?|groups?|shells?|clusters?|points?|arcs|arches|bars|spokes|scallops|picots|sts|stitches)(?: (?:with|in all|in total|altogether|around|on)\b[^()]*)?\))"
 )
+#: "Turn. 4 sts before center ch-3 sp.": how many stand there, as a sentence of its own.
+_BESIDE = when_used(
+    rf"(?<=[.;] ){_NUMBER} (?:sts?|stitches|sc|hdc|dc|htr|tr) (?:before|after|(?:on |at )?(?:each|either|both) sides? of|between) (?:the |each )?(?:cent(?:er|re)|marker|marked|corner|ch-?\d|points?)\b[^.;()]{{0,24}}(?=\s*[.;]|\s*$)"
+)
 
 
 def totals_evened(low: str) -> str:
@@ -41,6 +45,7 @@ def totals_evened(low: str) -> str:
     >>> totals_evened("(sc2tog) around until 8 sts remain. fasten off").split()
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
+    low = _BESIDE.sub(lambda found: " " * len(found[0]), low)
     low = _IN_BRACKETS.sub(lambda found: " " * len(found["lead"]), _FLOWER.sub(_petals, low))
     found = _UNTIL.search(low)
     if found is None or not _comes_to(low, found):
