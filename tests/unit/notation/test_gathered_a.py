@@ -132,3 +132,27 @@ def test_two_numbers_go_on_from_a_run(run):
     row = f"{FLAT}Row 2: Ch 1, turn, {run}. (22 sc)\n"
     assert counts(row) == ([20, 22], [])
     assert counts(row.replace("9th and", "8th and"))[1]
+
+
+def test_groups_told_behind_a_repeat_are_counted_with_the_first():
+    row = "US terms.\nCh 5, join.\nRnd 1: Ch 3, dc in ring, ch 2, *2 dc in ring, ch 2; rep from * 4 times (having {} groups with ch 2 between each group of 2 dc), join.\n"
+    assert counts(row.format(6)) == ([12], [])
+    assert counts(row.format(8))[1]
+
+
+@pytest.mark.parametrize("said", ["*2 sc in next sc*, repeat *_* around", "Continuing around, *2 sc in next sc; rep from * to end"])
+def test_signs_and_talk_beside_a_repeat(said):
+    assert counts(f"{RING}Rnd 2: {said}. (14)\n") == ([7, 14], [])
+    assert counts(f"{RING}Rnd 2: {said}. (15)\n")[1]
+
+
+@pytest.mark.parametrize(("nth", "made"), [("every third", 24), ("every 6th", 21)])
+def test_stitches_all_along_that_increase_in_every_so_manieth(nth, made):
+    row = f"{WIDE}Rnd 3: Sc, increasing in {nth} st. ({{}})\n"
+    assert counts(row.format(made)) == ([9, 18, made], [])
+    assert counts(row.format(made + 1))[1]
+
+
+def test_what_one_clause_is_for_is_no_count_of_the_row():
+    text = "US terms.\nMagic ring.\nRnd 1: Ch 3, 2 dc in ring to create 3 dc. Ch 2, 3 dc in ring, wiggle the corner ch 2. (6 dc)\n"
+    assert counts(text)[1]

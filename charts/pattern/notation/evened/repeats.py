@@ -23,7 +23,7 @@ _TO_ALONG = when_used(r"\bto (?=(?:across|around) (?:to|until|till)\b)")
 #: "rep from (*)", "rep from [*]": the star in brackets.
 _IN_BRACKETS = when_used(rf"(?P<lead>{_REP}(?: instructions| the)* ?(?:from|between|to)? ?)[(\[](?P<sign>\*{{1,2}}|\+|\u2020)[)\]]")
 #: "rep *...*": from star to star.
-_DOTS = when_used(rf"(?P<lead>{_REP}(?: instructions| the| from| between| what is)* ?)\*(?P<dots> ?(?:\.{{3}}|\.{{2}}) ?)\*")
+_DOTS = when_used(rf"(?P<lead>{_REP}(?: instructions| the| from| between| what is)* ?)\*(?P<dots> ?(?:\.{{3}}|\.{{2}}|_|~) ?)\*")
 #: "rep from the sign": the one star of the row.
 _NAMED = when_used(rf"(?P<lead>{_REP}(?: again| back)? from )(?P<sign>(?:the )?(?:sign|mark|symbol|asterix|asterisks?|astrick|star sign))\b")
 #: "rep from @", "rep from \u201d": another sign, or what is left of one.
@@ -42,6 +42,8 @@ _WORD_FOR_REPEAT = when_used(_REP)
 _ENDS_AT = when_used(
     r"\b(?:end|ends|ending|finish|finishing|stop|stopping)\b(?: (?:the )?(?:last |final )?(?:rep(?:eat)?|time|round|rnd|row))? (?:at|with|on|by) (?:the )?(?P<sign>[+\u2020\u2021#@^|\u00a7])"
 )
+#: "to" has room between stars that stand farther apart than one sign.
+TWO_LETTERS = 2
 #: Signs that open and close words too.
 _QUOTES = "\"'`"
 
@@ -56,7 +58,7 @@ def repeats_evened(low: str) -> str:
     low = _XS.sub(lambda found: found["lead"] + "x".ljust(len(found["x"])), low)
     low = _TO_ALONG.sub("   ", _STARS.sub("  ", low))
     low = _IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['sign']} ", low)
-    low = _DOTS.sub(lambda found: f"{found['lead']}*" + "to ".ljust(len(found["dots"])) + "*", low)
+    low = _DOTS.sub(lambda found: f"{found['lead']}*" + ("to " if len(found["dots"]) > TWO_LETTERS else "-").ljust(len(found["dots"])) + "*", low)
     if low.count("*") == 1:
         low = _NAMED.sub(lambda found: found["lead"] + "*".ljust(len(found["sign"])), low)
         low = _pointed(low)

@@ -19,6 +19,8 @@ _WITH = when_used(r"(?P<with>,? with (?:an? )?)(?P<inc>inc(?:rease)?|dec(?:rease
 _NTH_PARTED = when_used(r"\b(?P<n>\d{1,2})['`] ?(?P<end>st|nd|rd|th)\b")
 #: "Sc up next 5 sc", "sc down the next 5": along these.
 _UP = when_used(r"\b(?P<stitch>(?:sc|hdc|dc|htr|tr|single crochet|double crochet|sl st|slip stitch)) (?P<way>(?:back )?(?:up|down))(?= (?:the |your )?(?:next|first|last|each|following) )")
+#: "Sc, increasing in every 4th st": sc all along.
+_GROWING = when_used(r"\b(?P<stitch>sc|hdc|dc|htr|tr)(?P<to>,? (?:increasing|decreasing)) (?=(?:in |on )?(?:every|each) (?:other|second|third|fourth|fifth|sixth|\d{1,2}(?:nd|rd|th)))")
 #: "Skip 2 sts and sc in third st": the number counts those skipped.
 _SKIPPED = when_used(
     rf"(?P<lead>\b(?:sk|skip|skipping|miss|missing) (?:the )?(?:next )?(?P<n>{_NUMBER})(?: (?:ch|chs|chains|{_STITCH}))?,? (?:and |then |and then )?(?:(?:work |make )?(?:\d{{1,2}} |an? |one )?"
@@ -43,6 +45,7 @@ def runs_evened(low: str) -> str:
     """
     low = _NTH_PARTED.sub(lambda found: f"{found['n']}{found['end']} ", low)
     low = _UP.sub(lambda found: f"{found['stitch']} " + "in".ljust(len(found["way"])), low)
+    low = _GROWING.sub(lambda found: f"{found['stitch']} ar, {found['to'].lstrip(' ,')[:3]}".ljust(len(found[0])), low)
     low = _SKIPPED.sub(_behind_those_skipped, low)
     if "with" in low:
         low = _WITH.sub(_as_clause, low)
