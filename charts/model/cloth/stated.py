@@ -64,7 +64,7 @@ def numbers(
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
         found = _groups(name, row)
         runs = _between_chains(row) if name == "group" else []
-        alike = [len(runs)] if len(set(runs)) == 1 and runs[0] > 1 else []  # also the one that the beginning chain begins
+        alike = [len(runs)] if len(set(runs)) == 1 and runs[0] > 1 else []  # also the one a beginning chain begins
         return list(dict.fromkeys((*(found or _as_found(stated.noun, row)), *alike)))
     called = aliases.get(name.lower(), frozenset())
     found = _kinds(name, row, called, beside)
@@ -92,8 +92,8 @@ def _parted(size: int, row: Row) -> int:
 
 
 def _between_chains(row: Row) -> list[int]:
-    """How many stitches stand between a row's chains each time, with those over the round's seam together; none are left out
-    but behind the last chain."""
+    """How many stitches stand between a row's chains each time, with those over the round's seam together; none
+    are left out but behind the last chain."""
     runs: list[int] = [0]
     for stitch in row.stitches:
         if stitch.role == "chain":
