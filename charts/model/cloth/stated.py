@@ -64,8 +64,8 @@ def numbers(
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
         found = _groups(name, row)
         runs = _between_chains(row) if name == "group" else []
-        alike = [len(runs)] if len(set(runs)) == 1 and runs[0] > 1 else []  # also the one a beginning chain begins
-        return list(dict.fromkeys((*(found or _as_found(stated.noun, row)), *alike)))
+        level = [len(runs)] if len(set(runs)) == 1 and runs[0] > 1 else []  # also the one a beginning chain begins
+        return list(dict.fromkeys((*(found or _as_found(stated.noun, row)), *level)))
     called = aliases.get(name.lower(), frozenset())
     found = _kinds(name, row, called, beside)
     if found and row.closing.lower() in {name.lower(), *called}:
