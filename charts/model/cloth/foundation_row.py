@@ -14,7 +14,7 @@ def foundation(start: Start | None, opening: tuple[Op, ...]) -> tuple[Row, int]:
         return Row((Stitch("edge", (), "edge", 0),)), 0
     if start is None or start.how in ("magic ring", "none"):
         return Row((Stitch("ring", (), "ring", 0),)), 0
-    if start.how == "ring" and not _into_chains(opening):
+    if start.how == "ring" and not _into_chains(opening, start.count):
         return Row((Stitch("ring", (), "ring", start.count),)), start.count
     if start.how == "over":
         kind = start.kind
@@ -23,12 +23,16 @@ def foundation(start: Start | None, opening: tuple[Op, ...]) -> tuple[Row, int]:
     return Row((Stitch("ch", (), "foundation", 1),) * start.count), start.count
 
 
-def _into_chains(ops: tuple[Op, ...]) -> bool:
+#: A ring of so many chains is worked along, also where a round only tells stitches (our own limit, no source).
+MANY_CHAINS = 20
+
+
+def _into_chains(ops: tuple[Op, ...], count: int) -> bool:
     """Whether a round goes into chains of the foundation, and never into the ring."""
     places = [place for op in walk(ops) if isinstance(op, Make | Into) for place in op.places]
     chains = any(
         (p.noun.name == "ch" and p.which in ("each", "next", "same", "first"))
-        or (p.noun.name == "st" and p.which == "each" and not p.row)
+        or (p.noun.name == "st" and (p.which == "each" or (p.which == "next" and count >= MANY_CHAINS)) and not p.row)
         for p in places
     )
     return chains and not any(p.which == "ring" for p in places)

@@ -62,7 +62,10 @@ def numbers(
     if name in ("block", "petal") and _PETALS.search(stated.words):
         return _petals(row)
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
-        return _groups(name, row) or _as_found(stated.noun, row)
+        found = _groups(name, row)
+        runs = _between_chains(row) if name == "group" else []
+        level = [len(runs)] if len(set(runs)) == 1 and runs[0] > 1 else []  # also the one a beginning chain begins
+        return list(dict.fromkeys((*(found or _as_found(stated.noun, row)), *level)))
     called = aliases.get(name.lower(), frozenset())
     found = _kinds(name, row, called, beside)
     if found and row.closing.lower() in {name.lower(), *called}:
@@ -84,6 +87,13 @@ def _as_found(noun: Noun, row: Row) -> list[int]:
 def _parted(size: int, row: Row) -> int:
     """How many groups of so many stitches, or of three and more (0), lie between chains, with the one over the round's
     seam: "4 groups of 3 dc" of "ch 5, *3 dc in ring, ch 2; rep from * twice, 2 dc in ring, join"."""
+    runs = _between_chains(row)
+    return runs.count(size) if size else sum(1 for run in runs if run >= _CLUSTERED)
+
+
+def _between_chains(row: Row) -> list[int]:
+    """How many stitches stand between a row's chains each time, with those over the round's seam together; none
+    are left out but behind the last chain."""
     runs: list[int] = [0]
     for stitch in row.stitches:
         if stitch.role == "chain":
@@ -92,7 +102,7 @@ def _parted(size: int, row: Row) -> int:
             runs[-1] += 1
     if row.joined and len(runs) > 1 and row.stitches[-1].role != "chain":
         runs[0] += runs.pop()
-    return runs.count(size) if size else sum(1 for run in runs if run >= _CLUSTERED)
+    return runs[:-1] if len(runs) > 1 and not runs[-1] else runs
 
 
 #: A chain of so many lifts a row of the tallest plain stitches; a longer one adds stitches at the side.

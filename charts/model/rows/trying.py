@@ -34,7 +34,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
             break
         again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
         if again.faults < found.faults:
-            found = again
+            found = replace(again, otherwise=ops)
     found = _first_place_again(w, task, _so_many_in_all(w, task, found))
     found = _over_its_own_chains(w, task, found)
     found = _joined_to_its_own(w, task, _between_groups(w, task, _in_no_corner(w, task, found)))

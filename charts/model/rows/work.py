@@ -175,6 +175,8 @@ class Worker(Working):
             reporting.report(self, task, tried)
         self.against_usual = None if unread or guessed is not None or self.broken else tried.usual
         self._keep(task, tried, turned, doubtful=doubtful)
+        if tried.otherwise and not tried.faults:
+            self._told_by(text, number, tried.otherwise)
         if guessed is not None:
             self.not_worked.add(len(self.rows) - 1)
             self.broken = True
@@ -258,7 +260,7 @@ class Worker(Working):
         self.directions.append(task.direction)
         self.texts.append(text)
         self.proved.append(proved)
-        self.read_as.append(task.ops)
+        self.read_as.append(tried.otherwise or task.ops)
         self.rows.append(
             WorkedRow(
                 task.label,

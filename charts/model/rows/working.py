@@ -86,7 +86,8 @@ class Tried:
     without saying so; `joined_low`: that it is joined below the top of its beginning chain; `opening`: what the chains
     that it skips first count as; `usual`: what usual practice makes of it, which comes out even but for its count;
     `told_by`: the row above that comes out only over this reading; `whole`: though it is stuck its row goes all the way
-    round; `left_loops`: it goes into the loops that the row below left free."""
+    round; `left_loops`: it goes into the loops that the row below left free; `otherwise`: what it was read as, where
+    that is not the first way."""
 
     row: Row
     named: tuple[str, ...]
@@ -108,6 +109,7 @@ class Tried:
     opening: tuple[str, ...] | None = None
     usual: Tried | None = None
     told_by: str = ""
+    otherwise: tuple[Op, ...] = ()
     whole: bool = False
     left_loops: bool = False
 

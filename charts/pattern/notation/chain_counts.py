@@ -156,7 +156,8 @@ def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:
             out.append("sk 1")
             step = 2
         elif said[at].text in ("sp", "lp", "loop", "space", "ch-sp", "ch"):
-            out.append("ch")
+            one = said[at].text == "ch" and at + 1 == len(said) and bool(out)  # "first dc and ch"
+            out.append("ch 1" if one else "ch")
         elif "ST" in kinds:
             out.append("st")
             step = max(end for end, _ in kinds["ST"]) - at

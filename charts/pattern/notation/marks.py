@@ -678,10 +678,13 @@ def _recalled(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int
     part = _part_told(words, at, before)
     if part is not None:
         return part
-    if words[at].text not in _REPEAT or at + 2 >= len(words) or words[at + 1].text not in ("between", "bet", "betw", "from"):
+    if words[at].text not in _REPEAT or at + 2 >= len(words):
+        return None
+    bare = words[at + 1].text in ("*", "**") and _to_mark(words, at + 1, words[at + 1].text) is not None
+    if not bare and words[at + 1].text not in ("between", "bet", "betw", "from"):
         return None
     held = next((w for w in reversed(before) if not {"STARNODE", "RECALLED"}.isdisjoint(w.kinds) and w.inside.paired), None)
-    if held is None or words[at + 2].text not in ("*", "**", "the", held.inside.mark):
+    if held is None or (not bare and words[at + 2].text not in ("*", "**", "the", held.inside.mark)):
         return None
     after = _rep_from(words, at, held.inside.mark, closed=True)
     if after is None or not any(w.text in ("*", "**") for w in words[at:after]):
@@ -852,11 +855,13 @@ def _bare_rep(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:
 
 
 def _so_often(words: list[Word], at: int) -> bool:
-    """Whether "5 more times", "five times more", "twice more" stands there."""
+    """Whether "5 more times", "five times more", "twice more" stands there, or "5", "5 more" and nothing else."""
     said = [w.text for w in words[at : at + 3]]
     if not said or (not said[0].isdigit() and lexicon.number(said[0]) is None and said[0] not in ("once", "twice")):
         return False
-    return said[0] in ("once", "twice") or "times" in said[1:] or "time" in said[1:]
+    behind = said[2:] if said[1:2] == ["more"] else said[1:2]
+    bare = not behind or behind[0] in (".", ";", ",")
+    return said[0] in ("once", "twice") or "times" in said[1:] or "time" in said[1:] or bare
 
 
 def _rep_follows(words: list[Word], at: int, mark: str) -> bool:

@@ -41,6 +41,10 @@ from .chain_counts import (
 )
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
+from .evened.repeats import repeats_evened
+from .evened.runs import runs_evened
+from .evened.totals import totals_evened
+from .evened.turns import turns_evened
 from .first_stitch import (
     begins_with_first,
     counted_by_join,
@@ -70,13 +74,16 @@ from .meanings.terse import (
     past_its_base,
     shaped_along,
     side_first,
+    skipped_chains,
+    skipped_together,
+    stitches_for_spaces,
     told_by_turns,
     told_once,
     told_round,
 )
 from .meanings.those import pointed_at
 from .meanings.told_first import decreased, joined_late
-from .meanings.told_off import stepped, told_off
+from .meanings.told_off import in_the_others, stepped, told_off
 from .meanings.told_on import told_on
 from .plain import one_told
 from .prose import is_prose
@@ -147,7 +154,7 @@ _OFTEN = frozenset(("x", "times", "time", "twice", "rep", "repeat", "*", "once")
 _NAMED = frozenset(("CH", "CHV", "ST", "SP", "SLSTW", "SKIP", "REPEAT", "YO", "INC", "DEC", "ROW", "RND", "BL", "FL", "TL", "BEG"))
 #: Clauses that begin a thing of their own and so may stand without a sign before them at a smaller cost.
 _BOUNDARY = 0.9
-_EASY = frozenset(("turn", "join", "chain", "repeat", "fasten", "ending", "goes_on"))
+_EASY = frozenset(("turn", "join", "chain", "repeat", "fasten", "ending", "goes_on", "facing"))
 _UNKNOWN, _UNKNOWN_MORE = 9.0, 2.5
 #: A row read for no more than this is read best with no word lost: far under what one costs.
 _SURE = _UNKNOWN / 2
@@ -171,7 +178,7 @@ class RowReader:
         if not low.strip():
             return RowRead()
         if not defining:
-            one, other = one_told(low)
+            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(low)))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
@@ -286,20 +293,11 @@ class _Reading:
         self.out.others += (further,) if further != self.out.ops and self.out.counts else ()
         self._between()
         self._told_round()
+        self._in_the_others()
         own = {**self.reader.specials, **self.out.learned}
         self.out.ops = in_their_places(self.out.ops, own)
         self.out.others = tuple(in_their_places(ops, own) for ops in self.out.others)
-        self.out.others += other_ways(self.out.ops) + grouped_by_times(self.out.ops, self.low)
-        together = in_one_place(self.out.ops)
-        if together != self.out.ops:
-            self.out.ops, self.out.others = together, (self.out.ops, *self.out.others)
-        looped = chained_to_each(self.out.ops) if self.out.counts else self.out.ops
-        self.out.others += (looped,) if looped != self.out.ops else ()
-        apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
-        self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
-        self.out.others += begun_further_on(self.out.ops) if unopened else ()
-        alone = alone_all_along(self.out.ops) if self.out.counts else self.out.ops
-        self.out.others += (alone,) if alone != self.out.ops else ()
+        self._further_ways(made_up=bool(unopened))
         self._tell_off()
         self.out.ops = counted_by_join(self.out.ops)
         self.out.others = tuple(counted_by_join(ops) for ops in self.out.others)
@@ -336,6 +334,41 @@ class _Reading:
             self.out.complaints.append(
                 Complaint(at, at + len("between"), says, 'write "ch 1 between groups", or the stitches of one space in brackets', "ambiguous")
             )
+
+    def _in_the_others(self) -> None:
+        """ "2 sc in every third st": one in each of the others, where that is all a round tells; or as it stands."""
+        again, sure = in_the_others(self.out.ops)
+        if again == self.out.ops:
+            return
+        if sure:
+            self.out.ops, again = again, self.out.ops
+        self.out.others += (again,) if self.out.counts else ()
+
+    def _further_ways(self, *, made_up: bool) -> None:
+        """Other ways to read the row, in the order of usual practice. `made_up`: a mark of its repeat was put where none stood."""
+        self.out.others += other_ways(self.out.ops) + grouped_by_times(self.out.ops, self.low)
+        together = in_one_place(self.out.ops)
+        if together != self.out.ops:
+            self.out.ops, self.out.others = together, (self.out.ops, *self.out.others)
+        self._skipped_chains()
+        filled = stitches_for_spaces(self.out.ops) if self.out.counts else self.out.ops
+        self.out.others += (filled,) if filled != self.out.ops else ()
+        looped = chained_to_each(self.out.ops) if self.out.counts else self.out.ops
+        self.out.others += (looped,) if looped != self.out.ops else ()
+        apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
+        self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
+        self.out.others += begun_further_on(self.out.ops) if made_up else ()
+        alone = alone_all_along(self.out.ops) if self.out.counts else self.out.ops
+        self.out.others += (alone,) if alone != self.out.ops else ()
+
+    def _skipped_chains(self) -> None:
+        """Chains that are named where something is skipped lie in the row below; or as it stands."""
+        passed = skipped_chains(self.out.ops, self.low)
+        if passed == self.out.ops:
+            return
+        if skipped_together(self.low):
+            self.out.ops, passed = passed, self.out.ops
+        self.out.others += (passed,)
 
     def _told_round(self) -> None:
         """What is told once and meant to the end; as it stands where a count is stated that only this gives."""

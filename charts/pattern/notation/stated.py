@@ -118,6 +118,8 @@ class CountReader:
             return None
         if (said_so and _ends_in_work(words, at)) or not (said_so or _works_before(words[:at])):
             return None
+        if words[at].text in _AIMS and _works_behind(words, at):
+            return None
         total = (before in _ENDS and _total_at_end(words, at)) or _behind_turn(words, at)
         if not (
             said_so or total or before in _SIGNED or before in (".", ",", ";", "!", "(") or words[at - 1].inside is not None
@@ -230,6 +232,17 @@ _STITCH_FIRST = when_used(r"(?P<stitch>[a-z]+(?:[ -][a-z]+){0,2}?) ?[:=-]? ?(?P<
 
 #: What ends a round behind the count of its stitches.
 _CLOSES = frozenset(("join", "joining", "ss", "slst", "sl", "slip", "turn", "fasten", "do", "ch", "close"))
+
+
+#: What also tells the aim of one clause: "2 dc in ring to create 3 dc. Ch 2, ...".
+_AIMS = frozenset(("to", "creating", "forming", "producing", "which", "thus", "so", "until", "till"))
+
+
+def _works_behind(words: list[Word], at: int) -> bool:
+    """Whether anything but the row's end is told behind the sentence that a word begins."""
+    end = next((n for n in range(at, len(words)) if words[n].text in (".", ";", "!") or words[n].inside is not None), len(words))
+    rest = [w for w in words[end:] if not w.is_sign or w.inside is not None]
+    return bool(rest) and not _ends_row(rest) and not _only_yarn(rest)
 
 
 def _closed_behind(words: list[Word], at: int, end: int) -> bool:

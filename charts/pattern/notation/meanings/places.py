@@ -330,7 +330,10 @@ class Places(Nouns):
             return Place("after", Noun("gap"), of=pp[0])
         if q == "next" and pp[0].which == "next" and pp[0].count == 1 and pp[0].bare and height_of(pp[0].noun.name):
             return Place("next", Noun("gap"))  # "in next sp between dc"
-        return _next_gap(pp[0])
+        only = pp[0]
+        if only.which == "each" and only.step == 1 and (only.noun.name == "st" or height_of(only.noun.name)) and not only.row:
+            return Place("each", Noun("gap"), until=only.until, upto=only.upto)  # "between each st"
+        return _next_gap(only)
 
     def gap_beside(self, p: Place, w: str, q: str = "") -> Place:
         if w in ("after", "past") and p.which == "skipped" and not p.nth:

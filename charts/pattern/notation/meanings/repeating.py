@@ -12,6 +12,9 @@ from .apart import groups_apart
 from .doing import Doing
 from .parts import ANY, MOST, BareRepeat, Ending, Limit, MorePlaces, Ops, UntilGroups
 
+#: A number of times that is told by the number alone is smaller than this (our own limit, no source).
+MOST_SAID_BARE = 10
+
 
 @dataclass(slots=True)
 class Meanings(Doing):
@@ -131,6 +134,10 @@ class Meanings(Doing):
 
     def tail_times(self, t: tuple[int, bool], l: Any = None) -> Any:  # noqa: E741
         return ("times", t[0], t[1])
+
+    def tail_number(self, n: int, **_: Any) -> Any:
+        """ "Rep from * 5": five times; a larger number that nothing is said of is the row's count."""
+        return ("times", n, False) if 1 < n < MOST_SAID_BARE else None
 
     def tail_until_made(self, n: int, c: Noun) -> Any:
         """ "Until you have 11 clusters": as often as makes so many of what the repeat makes."""

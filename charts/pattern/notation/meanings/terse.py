@@ -330,3 +330,46 @@ def _next_gap(place: Place) -> Place:
     if place.which != "each" or place.noun.name != "gap" or not place.noun.size or place.until or place.also:
         return place
     return Place("between", Noun("gap"), of=Place("next", Noun("group", place.noun.size, place.noun.of), row=place.row))
+
+
+def stitches_for_spaces(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Hdc in each space across" where stitches are called so: the ops with stitches for spaces of no size."""
+    return tuple(_for_spaces(op) for op in ops)
+
+
+def _for_spaces(op: Op) -> Op:
+    if isinstance(op, Star | Times):
+        return replace(op, ops=stitches_for_spaces(op.ops))
+    if not isinstance(op, Make | Skip):
+        return op
+    return replace(op, places=tuple(replace(p, noun=Noun("st")) if _plain_space(p) else p for p in op.places))
+
+
+def _plain_space(place: Place) -> bool:
+    return place.which in ("each", "next", "first", "last") and place.noun == Noun("sp") and place.row is None and place.of is None
+
+
+#: "Skip next dc and ch-2": a chain that is passed over, named as a space is.
+_AND_CHAIN = when_used(r"\b(?:sk|skip|skipping|miss|missing) [^,;.()]{1,20} (?:and|&) (?:the )?(?:next )?ch ?-\d")
+
+
+def skipped_together(low: str) -> bool:
+    """Whether a row skips a stitch "and ch-2"."""
+    return bool(_AND_CHAIN.search(low))
+
+
+def skipped_chains(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
+    """ "Sk ch-2, dc in next dc", "skip next dc and ch-2": the ops with chains that are passed over taken for spaces of the row."""
+    together = skipped_together(low)
+    out: list[Op] = []
+    for op in ops:
+        last = out[-1] if out else None
+        if isinstance(op, Star | Times):
+            out.append(replace(op, ops=skipped_chains(op.ops, low)))
+        elif isinstance(op, Skip) and len(op.places) == 1 and op.places[0].which == "beg" and op.places[0].noun.size:
+            out.append(replace(op, places=(Place("next", Noun("sp", op.places[0].noun.size)),)))
+        elif together and isinstance(op, Chain) and isinstance(last, Skip) and op.counts is None:
+            out[-1] = replace(last, places=(*last.places, Place("next", Noun("sp", op.count))))
+        else:
+            out.append(op)
+    return tuple(out)

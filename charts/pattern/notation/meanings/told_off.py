@@ -6,7 +6,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...lexicon import height_of
-from ...tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times
+from ...tree import Act, Chain, Corner, Into, Make, Op, Place, Skip, Star, Times
 
 
 def stepped(ops: tuple[Op, ...]) -> tuple[Op, ...]:
@@ -27,6 +27,28 @@ def _by_steps(op: Op) -> tuple[Op, ...]:
         return (op,)
     nxt = replace(place, which="next", step=1, bare=False)
     return (Skip((replace(nxt, count=place.step - 1),), at=op.at), replace(op, places=(nxt,)))
+
+
+def in_the_others(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], bool]:
+    """ "2 sc in every third st" where a row tells nothing else of what it works: increases, with one in each of the others;
+    and whether that is sure, as it is where more than one would be left out, or the stitch is too low for fans."""
+    work = [n for n, op in enumerate(ops) if not isinstance(op, Act) and not (isinstance(op, Make) and op.stitch == "sl st")]
+    chained = [n for n in work if isinstance(ops[n], Chain)]
+    made = [n for n in work if n not in chained]
+    op = ops[made[0]] if len(made) == 1 and all(n < made[0] for n in chained) else None
+    if not isinstance(op, Make) or op.count != TWO or len(op.places) != 1 or op.beside or height_of(op.stitch) != op.stitch:
+        return ops, False
+    place = op.places[0]
+    plain = place.row is None and not place.hold and not place.also and place.of is None and not (place.noun.size or place.noun.of)
+    if place.which != "each" or place.step < TWO or not plain or (place.noun.name != "st" and height_of(place.noun.name) is None):
+        return ops, False
+    along = Make(op.stitch, 1, (replace(place, step=1, after=0),), at=op.at)
+    out = (*ops[: made[0]], along, Corner(op, at=op.at), *ops[made[0] + 1 :])
+    return out, place.step > TWO or op.stitch in ("sc", "hdc")
+
+
+#: So many of a stitch in one place are an increase.
+TWO = 2
 
 
 def told_off(ops: tuple[Op, ...], *, first: bool = True) -> tuple[Op, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from ...tree import Act, Into, Make, Noun, Op, Place, Special, Star, Times, walk
+from ...tree import Act, Chain, Into, Make, Noun, Op, Place, Special, Star, Times, walk
 
 Ops = tuple[Op, ...]
 
@@ -47,6 +47,8 @@ def _each(ops: Ops, noun: Noun, specials: Mapping[str, Special]) -> list[int]:
     """How many groups each op makes; one whose stitches are told apart ("dc in next sp, dc in next 3 dc") is made by the last
     of these."""
     found = [_of_op(op, noun, specials) for op in ops]
+    if noun.name in ("lp", "sp") or (noun.name == "petal" and not any(found)):
+        return _loops(found, ops, noun)
     start = 0
     for at in range(len(ops) + 1):
         if at < len(ops) and isinstance(ops[at], Make | Act):
@@ -56,6 +58,25 @@ def _each(ops: Ops, noun: Noun, specials: Mapping[str, Special]) -> list[int]:
             found[at - 1] = 1
         start = at + 1
     return found
+
+
+def _loops(found: list[int], ops: Ops, noun: Noun) -> list[int]:
+    """How many loops each op completes: a chain's, where it is fastened by the next stitch or at the repeat's end."""
+    for at, op in enumerate(ops):
+        if isinstance(op, Make) and op.stitch == "picot" and op.places and op.places[0].which == "made":
+            found[at] += 1  # a chain that a slip stitch closes where it began
+        elif _is_loop(op, noun):
+            found[next((n for n in range(at + 1, len(ops)) if isinstance(ops[n], Make | Into)), len(ops) - 1)] += 1
+    return found
+
+
+def _is_loop(op: Op, noun: Noun) -> bool:
+    """Whether an op is the chain of a loop, of as many chains as the noun says where it does."""
+    return isinstance(op, Chain) and op.counts is None and (op.count == noun.size if noun.size else op.count >= LEAST_OF_LOOP)
+
+
+#: A chain of fewer is no loop (common practice, no source).
+LEAST_OF_LOOP = 2
 
 
 def _stitches(op: Op, noun: Noun) -> int:

@@ -1,0 +1,116 @@
+"""Where a repeat begins and how often it is worked, told with other signs and words than "rep from * 5 times".
+
+Every function takes a row's text in lower case and gives it letter for letter as long as before.
+"""
+
+from __future__ import annotations
+
+import re
+
+from ... import lexicon
+from ...when_used import when_used
+
+_REP = r"\b(?:rep(?:eat(?:ing|s)?|s)?|rpt)\b"
+_NUMBER = rf"(?:\d{{1,2}}|{lexicon.NUMBER_WORDS})"
+#: "nine (9) times", "9 (nine) more times": a number said twice.
+_TWICE = when_used(rf"\b(?P<a>{_NUMBER})(?P<again> ?\((?P<b>{_NUMBER})\))(?= ?(?:more |further |additional )?times?\b)")
+#: "rep from * 3 x's", "(sc, inc) 6 x's": times.
+_XS = when_used(rf"(?P<lead>(?:{_REP}|\*|[)\]])[^.;()]{{0,24}}?\b{_NUMBER} ?)(?P<x>x'?s)(?=\s*(?:$|[.,;)(]))")
+#: "between *'s": of several stars.
+_STARS = when_used(r"(?<=\*)'s(?![a-z])")
+#: "rep * to across until last st": a word too many.
+_TO_ALONG = when_used(r"\bto (?=(?:across|around) (?:to|until|till)\b)")
+#: "rep from (*)", "rep from [*]": the star in brackets.
+_IN_BRACKETS = when_used(rf"(?P<lead>{_REP}(?: instructions| the)* ?(?:from|between|to)? ?)[(\[](?P<sign>\*{{1,2}}|\+|\u2020)[)\]]")
+#: "rep *...*": from star to star.
+_DOTS = when_used(rf"(?P<lead>{_REP}(?: instructions| the| from| between| what is)* ?)\*(?P<dots> ?(?:\.{{3}}|\.{{2}}|_|~) ?)\*")
+#: "rep from the sign": the one star of the row.
+_NAMED = when_used(rf"(?P<lead>{_REP}(?: again| back)? from )(?P<sign>(?:the )?(?:sign|mark|symbol|asterix|asterisks?|astrick|star sign))\b")
+#: "rep from @", "rep from \u201d": another sign, or what is left of one.
+_OTHER = when_used(rf"{_REP}[^.;,]{{0,16}}?\b(?:from|between|fr) ?(?:the )?(?P<sign>[@#$%~\u00a7\u00a4\u2022\u00ac\"'`\u00ba\u00b0\u2021])")
+#: "do it 5 more", "do this for 5 more times", "repeat this step 5 times": what a star before it opened.
+_POINTS = when_used(
+    rf"\b(?P<said>(?:do|work|make|repeat|rep) (?:it|this|that|these|this (?:step|part|bit|section|sequence|pattern)|these (?:steps|stitches|sts)|the (?:sequence|steps?|pattern) above))"
+    rf"(?= (?:for )?(?:another |a further )?{_NUMBER} (?:more|times|further|additional)\b)"
+)
+#: "(Same as Row 2)": a whole row in brackets.
+_ROW_IN_BRACKETS = when_used(r"^(?P<lead>\W*)\((?P<said>(?:same as|as|repeat|rep|work as|like) (?:for )?(?:row|rnd|round|r) ?\d{1,3}[^()]{0,40})\)(?=\W*$)")
+#: "Blue yarn/repeat row 5": the yarn of a row, and the row that it is worked as.
+_YARN_FIRST = when_used(r"^(?P<yarn>\W*(?:with |using |in )?[a-z]+(?: [a-z]+){0,3}) ?[/-] ?(?=(?:same as|as|repeat|rep|work as|like) (?:for )?(?:row|rnd|round|r) ?\d)")
+_WORD_FOR_REPEAT = when_used(_REP)
+#: "end rep at +": where the last repetition breaks off.
+_ENDS_AT = when_used(
+    r"\b(?:end|ends|ending|finish|finishing|stop|stopping)\b(?: (?:the )?(?:last |final )?(?:rep(?:eat)?|time|round|rnd|row))? (?:at|with|on|by) (?:the )?(?P<sign>[+\u2020\u2021#@^|\u00a7])"
+)
+#: "to" has room between stars that stand farther apart than one sign.
+TWO_LETTERS = 2
+#: Signs that open and close words too.
+_QUOTES = "\"'`"
+
+
+def repeats_evened(low: str) -> str:
+    """The text with repeats told by "*" and "times".
+
+    >>> repeats_evened("@2 sc in next st, repeat from @ five (5) times").split()
+    ['*2', 'sc', 'in', 'next', 'st,', 'repeat', 'from', '*', 'five', 'times']
+    """
+    low = _TWICE.sub(_said_once, low)
+    low = _XS.sub(lambda found: found["lead"] + "x".ljust(len(found["x"])), low)
+    low = _TO_ALONG.sub("   ", _STARS.sub("  ", low))
+    low = _IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['sign']} ", low)
+    low = _DOTS.sub(lambda found: f"{found['lead']}*" + ("to " if len(found["dots"]) > TWO_LETTERS else "-").ljust(len(found["dots"])) + "*", low)
+    if low.count("*") == 1:
+        low = _NAMED.sub(lambda found: found["lead"] + "*".ljust(len(found["sign"])), low)
+        low = _pointed(low)
+    low = _ROW_IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['said']} ", low)
+    low = _YARN_FIRST.sub(lambda found: f"{found['yarn']},".ljust(len(found[0])), low)
+    return _ended_at(_other_sign(low))
+
+
+def _said_once(found: re.Match[str]) -> str:
+    same = lexicon.number(found["a"]) == lexicon.number(found["b"])
+    return found["a"] + " " * len(found["again"]) if same else found[0]
+
+
+def _pointed(low: str) -> str:
+    """The one "do it 5 more" of a row with one star sent back to that star."""
+    said = list(_POINTS.finditer(low))
+    others = [w for w in _WORD_FOR_REPEAT.finditer(low) if not said or not said[0].start() <= w.start() < said[0].end()]
+    star = low.index("*")
+    if len(said) != 1 or others or star > said[0].start() or low[:star].rstrip().endswith((")", "]", "}")):
+        return low
+    return low[: said[0].start()] + "rep *".ljust(len(said[0]["said"])) + low[said[0].end("said") :]
+
+
+def _other_sign(low: str) -> str:
+    """The sign that "rep from" names, where it is none of the usual ones, made a star, or a dagger beside stars."""
+    found = _OTHER.search(low)
+    if found is None:
+        return low
+    sign, at = found["sign"], found.start("sign")
+    before = low[:at].count(sign)
+    lone = low[:at].count("*") == 1 == low.count("*")
+    if sign in _QUOTES and (before != 1 or lone):
+        return f"{low[:at]}*{low[at + 1 :]}" if lone and low.count(sign, at) == 1 else low
+    if not before:
+        return f"{low[:at]}*{low[at + 1 :]}" if lone else low
+    usual = next((s for s in ("*", "\u2020", "+") if s not in low), "")
+    return low.replace(sign, usual) if usual else low
+
+
+def _ended_at(low: str) -> str:
+    """ "End rep at +": the sign there and the one it means made the two stars at which a last repetition ends."""
+    found = _ENDS_AT.search(low)
+    if found is None or "**" in low or "*" not in low[: found.start()]:
+        return low
+    sign, at = found["sign"], found.start("sign")
+    if low[:at].count(sign) != 1:
+        return low
+    return _doubled(_doubled(low, at), low.index(sign))
+
+
+def _doubled(low: str, at: int) -> str:
+    """Two stars for the sign at a place and the blank beside it; the text as it is where there is none."""
+    if low[at + 1 : at + 2] in (" ", ""):
+        return f"{low[:at]}**{low[at + 2 :]}" if low[at + 1 :] else f"{low[: at - 1]}**"
+    return f"{low[: at - 1]}**{low[at + 1 :]}" if low[at - 1] == " " else low

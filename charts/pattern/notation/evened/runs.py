@@ -1,0 +1,74 @@
+"""Runs of stitches told by their numbers: "sc in 3 sts with an increase on the fourth", "4 sc, then increase in 5th and 6th".
+
+Every function takes a row's text in lower case and gives it letter for letter as long as before.
+"""
+
+from __future__ import annotations
+
+import re
+
+from ... import lexicon
+from ...when_used import when_used
+
+_NUMBER = rf"(?:\d{{1,3}}|{lexicon.NUMBER_WORDS})"
+_NTH = r"(?:\d{1,3}(?:st|nd|rd|th)|(?:second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth))"
+_STITCH = r"(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr|spaces?|sps?)"
+#: "with an increase (2 sc) on the third": one more clause of the run.
+_WITH = when_used(r"(?P<with>,? with (?:an? )?)(?P<inc>inc(?:rease)?|dec(?:rease)?)(?P<told> ?\(\d? ?[a-z ]{2,16}\))? (?P<on>on|in|into|at) (?=the |every )?")
+#: "In 5'th ch", "2'nd sc".
+_NTH_PARTED = when_used(r"\b(?P<n>\d{1,2})['`] ?(?P<end>st|nd|rd|th)\b")
+#: "Sc up next 5 sc", "sc down the next 5": along these.
+_UP = when_used(r"\b(?P<stitch>(?:sc|hdc|dc|htr|tr|single crochet|double crochet|sl st|slip stitch)) (?P<way>(?:back )?(?:up|down))(?= (?:the |your )?(?:next|first|last|each|following) )")
+#: "Sc, increasing in every 4th st": sc all along.
+_GROWING = when_used(r"\b(?P<stitch>sc|hdc|dc|htr|tr)(?P<to>,? (?:increasing|decreasing)) (?=(?:in |on )?(?:every|each) (?:other|second|third|fourth|fifth|sixth|\d{1,2}(?:nd|rd|th)))")
+#: "Skip 2 sts and sc in third st": the number counts those skipped.
+_SKIPPED = when_used(
+    rf"(?P<lead>\b(?:sk|skip|skipping|miss|missing) (?:the )?(?:next )?(?P<n>{_NUMBER})(?: (?:ch|chs|chains|{_STITCH}))?,? (?:and |then |and then )?(?:(?:work |make )?(?:\d{{1,2}} |an? |one )?"
+    rf"(?:sc|hdc|dc|htr|tr|dtr|single crochet|double crochet|half double crochet|treble crochet|treble|shell|cluster|v-st)) (?:in|into|on) )(?P<nth>(?:the )?(?P<a>{_NTH}))(?P<tail>\b(?! (?:\w+ )?(?:from|of|row|rnd|round)\b))"
+)
+#: So many stitches, and behind them a number that is one more, or that and the one after it.
+_RUN = when_used(
+    rf"(?P<run>(?<![-\d])\b(?P<n>{_NUMBER}) (?:more )?(?:{_STITCH}|single crochets?|double crochets?)\b|\b(?:sc|hdc|dc|htr|tr) (?P<m>\d{{1,3}})\b(?! (?:in|into)\b))"
+    rf"(?P<between>[^.;:()*\d]{{0,16}}?\b(?:[2-9] ?(?:sc|hdc|dc|htr|tr) |increas\w* +|inc +|dec +|decreas\w* +|[a-z0-9]+tog )(?:in|into|on|at) )(?P<nth>(?:the |every |each )?(?P<a>{_NTH})(?: (?:and|&) (?:the )?(?P<b>{_NTH}))?)(?P<noun> {_STITCH}\b)?(?=\s*(?:$|[.,;*)\]]|and\b|then\b|rep))"
+)
+
+#: What stitches are called where no chain stands between them.
+_SPACES = when_used(r"\bspaces\b")
+_OF_CHAINS = when_used(r"\bch(?:ain)?s?[ -]?\d* ?(?:sps?|spaces?|lps?|loops?)\b|[,*(] ?ch(?:ain)? ?\d+ ?[,;)](?! turn)")
+
+
+def runs_evened(low: str) -> str:
+    """The text with a number that goes on from a run before it told as "next".
+
+    >>> runs_evened("*sc in next 2 sts with an increase on the third; rep from * around").split()
+    ['*sc', 'in', 'next', '2', 'sts,', 'increase', 'in', 'next', '; rep', 'from', '*', 'around']
+    """
+    low = _NTH_PARTED.sub(lambda found: f"{found['n']}{found['end']} ", low)
+    low = _UP.sub(lambda found: f"{found['stitch']} " + "in".ljust(len(found["way"])), low)
+    low = _GROWING.sub(lambda found: f"{found['stitch']} ar, {found['to'].lstrip(' ,')[:3]}".ljust(len(found[0])), low)
+    low = _SKIPPED.sub(_behind_those_skipped, low)
+    if "with" in low:
+        low = _WITH.sub(_as_clause, low)
+    return _RUN.sub(lambda found: _next(found, chains=bool(_OF_CHAINS.search(low))), low)
+
+
+def _as_clause(found: re.Match[str]) -> str:
+    told = " " * len(found["told"] or "")
+    return f"{','.ljust(len(found['with']))}{found['inc']}{told} in".ljust(len(found[0]))
+
+
+def _behind_those_skipped(found: re.Match[str]) -> str:
+    if lexicon.ordinal(found["a"]) != (lexicon.number(found["n"]) or 0) + 1:
+        return found[0]
+    return found["lead"] + ("next" if len(found["nth"]) > 3 else "nxt").ljust(len(found["nth"]))
+
+
+def _next(found: re.Match[str], *, chains: bool) -> str:
+    many = lexicon.number(found["n"] or found["m"]) or 0
+    first, second = lexicon.ordinal(found["a"]), lexicon.ordinal(found["b"]) if found["b"] else 0
+    if first != many + 1 or (second and second != first + 1):
+        return found[0]
+    nxt = "next 2" if second else "next" if len(found["nth"]) > 3 else "nxt"
+    run = found["run"] if chains else _SPACES.sub(lambda said: "sts".ljust(len(said[0])), found["run"])
+    kept = run + found["between"]
+    return kept + nxt.ljust(len(found["nth"])) + (found["noun"] or "")

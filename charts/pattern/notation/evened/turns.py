@@ -1,0 +1,58 @@
+"""Work done by turns, told as such: "alternate between 1 sc and an increase", "alternating (1 dc, 2 dc)"; and other
+slips of a writer's tongue: a row's name between its number and its work, "slip to join".
+
+Every function takes a row's text in lower case and gives it letter for letter as long as before.
+"""
+
+from __future__ import annotations
+
+import re
+
+from ... import lexicon
+from ...when_used import when_used
+
+_STITCH = r"(?:sc|hdc|dc|htr|tr|dtr|(?:single|half double|double|treble) crochets?|stitch(?:es)?|sts?|inc(?:rease)?s?|dec(?:rease)?s?)"
+_ONE = rf"(?:\d{{1,2}} |an? |one |{lexicon.NUMBER_WORDS} )?(?:[a-z]+ )?{_STITCH}(?: (?:in|into) (?:the )?(?:next|one|1|following)(?: (?:st|stitch|sc|hdc|dc|one))?)?"
+#: "Alternate between 1 sc and an increase", "alternately hdc into one stitch and then decrease".
+_BY_TURNS = when_used(
+    rf"\b(?P<lead>alternat(?:e|ing|ely)(?: between| with| from)?:? )(?!rows|rnds|rounds|colou?rs|yarns|the\b|fp|bp)(?P<one>{_ONE})(?P<and>,? (?:and then|and|then|with) )(?P<two>{_ONE})"
+    r"(?P<end>\s*[.;,]| (?=(?:around|across|all|to|until|till)\b)|$)"
+)
+#: "alternating (1 dc, 2 dc)".
+_IN_BRACKETS = when_used(r"\b(?P<lead>alternat(?:e|ing|ely)(?: between| with)?:?) (?=[(\[][^()\[\]]*(?:,| and )[^()\[\]]*[)\]])")
+#: "Rnd 13 - Drawstring Round - ch 4": the row's name between its number and its work.
+_NAMED_ROW = when_used(
+    r"^\W*(?!(?:repeat|rep|work|as|same|next|last|this|each|every|all|first|like|follow)\b)(?:[a-z]{4,14} ){1,2}(?:round|rnd|row)\s*(?:[:.]|-(?= ))\s*(?=[*(\[]?\s?(?:with |join |work |turn|\d+ ?)?(?:ch|sc|hdc|dc|htr|tr|sl st|ss|sk|skip|miss|chain|make|work|in)\b)"
+)
+_KNOWN = when_used(r"\b(?:sc|hdc|dc|htr|tr|ch|chain|st|sts|loops?|stitch|stitches|crochet|double|single|half|even|odd)\b")
+#: "Slip to join top of ch 3": a slip stitch.
+_SLIPS = when_used(r"\bsl(?:ip)? to join(?P<to> (?:to |in |into |with )?(?:the )?(?=(?:top|first|1st|beg|\d)))?")
+#: "1 increase stitch": the increase itself, and no stitch behind it.
+_SHAPED = when_used(r"\b(?P<how>inc(?:rease)?s?|dec(?:rease)?s?) (?:st|stitch)(?=\W*(?:$|[,.;)*]|(?:and|then|around|across|to|all|rep|repeat)\b))")
+
+
+def turns_evened(low: str) -> str:
+    """The text with work by turns told as a repeat, and without what only names the row.
+
+    >>> turns_evened("alternate between 1 sc and 1 inc.").split()
+    ['repeat', '(1', 'sc', 'and', '1', 'inc)']
+    """
+    low = _SLIPS.sub(lambda found: ("sl st in " if found["to"] else "join").ljust(len(found[0])), low)
+    low = _NAMED_ROW.sub(lambda found: found[0] if _KNOWN.search(found[0]) else " " * len(found[0]), low)
+    low = _SHAPED.sub(lambda found: found["how"].ljust(len(found[0])), low)
+    if "alternat" not in low:
+        return low
+    low = _IN_BRACKETS.sub(lambda found: "repeat".ljust(len(found[0])), low)
+    return _BY_TURNS.sub(_repeated, low)
+
+
+def _repeated(found: re.Match[str]) -> str:
+    one, two = found["one"], found["two"]
+    link = found["and"] if "with" not in found["and"] else ", ".ljust(len(found["and"]))
+    end = found["end"]
+    if end:
+        return ("repeat (".ljust(len(found["lead"])) + one + link + two + ")").ljust(len(found[0]))
+    closed = re.sub(r" stitch(es)?$", " st", two)
+    if len(closed) == len(two):
+        return found[0]
+    return "repeat (".ljust(len(found["lead"])) + one + link + (closed + ")").ljust(len(two))
