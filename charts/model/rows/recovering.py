@@ -67,7 +67,7 @@ def gone_round(w: Working, task: Task, tried: Tried) -> Tried:
 
 def as_told(w: Working, task: Task, tried: Tried) -> Tried:
     """A row that asks for more stitches than there are and tells itself how many it makes, as its words make it: what
-    a reader of print goes on over. The row stays complained of; one that leaves some over is made to its end already."""
+    a reader of print goes on over. The row stays complained of; one that leaves some over is made to its end."""
     if isinstance(tried.stuck, LeftOver) or len(w.rows) - 1 in w.not_worked:
         return tried
     if not all(_is_finite(op) for op in walk(task.ops)):
