@@ -9,6 +9,7 @@ from .place_writer import plural, write_amount, write_nth, write_place
 from .said_in import said_in
 from .tree import (
     FIRST_LEG,
+    FROM_THERE,
     Act,
     Again,
     Chain,
@@ -263,6 +264,8 @@ def _act(op: Act, terms: str) -> str:
         return f"({_opening(op.text, terms)})"
     if op.name == "join":
         return f"join with {slip}" + (f" in {_joined_in(op.place, terms)}" if op.place else "")
+    if op.name == "along" and op.place and op.text == FROM_THERE:
+        return f"beginning in {write_place(op.place, terms)}"
     if op.name == "along" and op.place:
         return f"{slip} along to {write_place(op.place, terms)}"
     yarn = f"colour {op.text}" if op.text.isdigit() else op.text

@@ -35,6 +35,7 @@ from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
 from .first_stitch import (
     begins_with_first,
+    begun_there,
     counted_by_join,
     every_further,
     in_space_below,
@@ -251,6 +252,7 @@ class _Reading:
         self.out.ops, self.out.others = self._shaped(items, all_words)
         self.out.ops, self.out.others = stepped(side_first(parted(self.out.ops))), tuple(parted(ops) for ops in self.out.others)
         self.out.ops, self.out.others = pointed_at(self.out.ops), tuple(pointed_at(ops) for ops in self.out.others)
+        self.out.ops, self.out.others = begun_there(self.out.ops), tuple(begun_there(ops) for ops in self.out.others)
         if "even" in self.low:
             self.out.ops = told_once(self.out.ops)
         if not self.defining:

@@ -8,7 +8,24 @@ from typing import Any
 
 from ....made_late import dataclass
 from ... import lexicon
-from ...tree import FIRST_LEG, Act, Again, Chain, Corner, Either, Held, Into, Make, Noun, Op, Place, RowRef, Skip, Times
+from ...tree import (
+    FIRST_LEG,
+    FROM_THERE,
+    Act,
+    Again,
+    Chain,
+    Corner,
+    Either,
+    Held,
+    Into,
+    Make,
+    Noun,
+    Op,
+    Place,
+    RowRef,
+    Skip,
+    Times,
+)  # fmt: skip
 from .making import Making
 from .parts import ANY, MOST, Ending, Leave, Limit, Ops, loop_of, own_chain, post_of
 
@@ -325,7 +342,14 @@ class Doing(Making):
         """ "Beginning with the st at the base of the ch": the chain stands for no stitch."""
         if p.which == "same":
             return (Act("from base"),)
-        return self.travel_inside(p)  # "Beginning in middle dc of shell": the hook goes there first
+        return self.travel_inside(p) or self.moved_to(p)  # "Beginning in middle dc of shell": the hook goes there first
+
+    def moved_to(self, p: Place, **_: Any) -> Ops | None:
+        """ "Starting in any corner space", "move to next ch-1 sp": what comes next is worked from there on."""
+        if p.which == "next" and p.noun.name == "ch" and p.nth > 1 and p.count == 1:
+            p = Place("hook", Noun("ch"), nth=p.nth)  # "beginning with the second ch"
+        one = p.which in ("any", "hook", "next", "first", "nth", "marked") and p.count == 1 and not p.also
+        return (Act("along", FROM_THERE, p),) if one else None
 
     def swap(self, a: Ops, b: Ops) -> Ops:
         return (Again(0, 0, swap=((b[0], a[0]),)),)

@@ -399,6 +399,17 @@ class Making(Stitches):
         self._learn(Special(name, name, name, (), "cl", k, legs, 0, "gathered", False))
         return (Make(name, 1, sp),)
 
+    def held_in_each(self, n: int, k: str, m: int, c: Noun) -> Ops | None:
+        """ "Keeping last loop of each on hook, 2 tr in each of next 2 loops, thread over and work off all loops": so many
+        legs in each of them under one top."""
+        legs = n * m
+        if n < 2 or m < 2 or legs > 99 or lexicon.together(k) != 1:
+            return None
+        name = f"{legs}-{k} cluster over {m}"
+        self._learn(Special(name, name, name, (), "cl", k, legs, 0, "gathered", False))
+        each = (Place("next", c), *(Place("same", c),) * (n - 1))
+        return (Make(name, 1, each * m),)
+
     def make_instead(
         self, s: tuple[str, Held], sp: tuple[Place, ...], s2: tuple[str, Held], n: int = 1, n2: int = 1
     ) -> Ops | None:
