@@ -122,7 +122,21 @@ def _moves_named(low: str, terms: str) -> str:
     low = _STARRED.sub(lambda m: _gathered(m, terms, 1), low)
     low = _GATHERED.sub(lambda m: _gathered(m, terms), low)
     low = _COMPLETED.sub(lambda m: _padded(m, f"{m['st']} in {m['place']}"), low)
-    return _ONE.sub(lambda m: _plain(m, terms), low)
+    return _plain_ones(low, terms)
+
+
+#: Moves before a stitch that nothing has ended: its legs may be further ones of theirs.
+_OPEN = when_used(rf"(?:\binsert|\bpull|\bdraw|{_YO}\b)[^.;*]*$|(?:\binsert|\bpull|\bdraw)[^.*]*(?:times|twice|thrice|once)[;, ]*$")
+
+
+def _plain_ones(low: str, terms: str) -> str:
+    """Plain stitches told by their moves, one after another; those behind moves that are left open stay as they are."""
+    out, done = "", 0
+    for found in _ONE.finditer(low):
+        if not _OPEN.search(low, done, found.start()):
+            out += low[done : found.start()] + _plain(found, terms)
+            done = found.end()
+    return out + low[done:]
 
 
 def _plain(found: re.Match[str], terms: str) -> str:
@@ -130,7 +144,7 @@ def _plain(found: re.Match[str], terms: str) -> str:
     where these do not agree."""
     wraps = _wraps(found) if re.match(_YO, found[0]) else 0
     if found["all"]:
-        name = "hdc" if wraps == 1 else "sc" if not wraps and "3" not in found["all"] and "three" not in found["all"] else ""
+        name = "hdc" if wraps == 1 else ""
     else:
         pairs = len(re.findall(_TWO, found["pairs"])) if found["pairs"] else _often(found)
         name = {(0, 1): "sc", (1, 2): "dc", (2, 3): "tr", (3, 4): "dtr"}.get((wraps, pairs))

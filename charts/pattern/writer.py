@@ -10,6 +10,7 @@ from .said_in import said_in
 from .tree import (
     FIRST_LEG,
     FROM_THERE,
+    OTHER_SIDE,
     Act,
     Again,
     Chain,
@@ -279,6 +280,8 @@ def _act(op: Act, terms: str) -> str:
         return f"working in {op.text + 's of ' if op.text else 'sts of '}Row {op.place.row.number}"
     if op.name in ("ends in", "begins in"):
         return f"{'last' if op.name == 'ends in' else 'first'} st being {show_stitch(op.text, terms)}"
+    if op.name == "edge" and op.text == OTHER_SIDE:
+        return "working down other side"
     if op.name == "crossing":
         return f"working {'behind' if op.text == 'behind' else 'in front of'} sts just made"
     if op.name == "loops" and op.text not in ("front loop", "back loop", "third loop"):

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import cast
 
 from ...pattern.lexicon import height_of, show_stitch
-from ...pattern.tree import FROM_THERE, NOWHERE, WHOLE_SIDE, Act, Corner, Held, Make, Noun, Op, Place, Skip, Span
+from ...pattern.tree import FROM_THERE, NOWHERE, OTHER_SIDE, WHOLE_SIDE, Act, Corner, Held, Make, Noun, Op, Place, Skip, Span
 from ..cloth.fabric import counts
 from ..cloth.faults import OtherStart, Stuck, left_before
 from ..cloth.ground import Ground, Hit
@@ -87,7 +87,10 @@ def act(p: Hand, op: Act) -> None:
     elif op.name == "pattern":
         raise Stuck("this goes on as rows before, which do not tell how", "write the row out", op.at)
     elif op.name == "edge":
-        p.on_edge = True
+        if op.text == OTHER_SIDE and p.site.on_foundation and p.out and not p.opposite and not only_ring(p):
+            turn_to_opposite(p)
+        else:
+            p.on_edge = True
     elif op.name == "behind":
         p.left_on_purpose = True
     elif op.name in ("colour", "change") and any(s.role == "stitch" for s in p.out):

@@ -11,6 +11,7 @@ from ... import lexicon
 from ...tree import (
     FIRST_LEG,
     FROM_THERE,
+    OTHER_SIDE,
     Act,
     Again,
     Chain,
@@ -293,6 +294,10 @@ class Doing(Making):
     def along_side(self) -> Ops:
         return (Act("edge"),)
 
+    def other_side(self) -> Ops:
+        """ "Working up the other side": of the foundation chain where the hook stands on it, else of the piece."""
+        return (Act("edge", OTHER_SIDE),)
+
     def spread(self, n: int, **_: Any) -> Ops:
         return (Act("spread", str(n)),)
 
@@ -338,8 +343,10 @@ class Doing(Making):
         """ "Your next stitch will be worked into the 3rd ch from the hook": the place of what follows."""
         return (Act("goes into", place=p),)
 
-    def begin_there(self, p: Place) -> Ops | None:
+    def begin_there(self, p: Place, w: str = "", i: str = "") -> Ops | None:
         """ "Beginning with the st at the base of the ch": the chain stands for no stitch."""
+        if " " not in w and not i and p.which in ("next", "first") and p.nth < 2:
+            return None  # "begin next shell" makes one
         if p.which == "same":
             return (Act("from base"),)
         return self.travel_inside(p) or self.moved_to(p)  # "Beginning in middle dc of shell": the hook goes there first
