@@ -92,9 +92,11 @@ class Making(Stitches):
         """ "24 sc around": so many in all, one in each; "2 sc around" is two in each."""
         return self.make_bare(s, n) if n >= FEW and l[0] == "end" else None
 
-    def make_evenly(self, s: tuple[str, Held], n: int, l: Limit) -> Ops | None:  # noqa: E741
-        """ "Evenly work 24 sc around": so many in all, spread over what is there."""
-        return self.make(s, self.each_evenly(l), n)
+    def make_evenly(self, s: tuple[str, Held], n: int, l: Limit = ("end",), sp: tuple[Place, ...] = ()) -> Ops | None:  # noqa: E741
+        """ "Evenly work 24 sc around", "along the row ends": so many in all, spread over what is there."""
+        if sp and sp[0].which == "edge":
+            sp = (Place("edge", Noun("side")),)
+        return self.make(s, sp or self.each_evenly(l), n)
 
     def make_along_ends(self, s: tuple[str, Held], n: int) -> Ops | None:
         """ "30 sc along the row ends": so many in all; "2 sc in row ends" is two in each."""
