@@ -194,7 +194,7 @@ def hook(p: Hand, place: Place) -> list[Target]:
 def before_hook(p: Hand, target: Target) -> None:
     """ "Beginning in 4th ch from hook": that chain, of the foundation or made in this row, is the next to be worked into."""
     if target.back:
-        p.here, p.last, p.landed = target.start, None, target.start
+        p.here, p.last, p.landed = target.start, target, target.start
     elif p.own is not None:
         p.own = (p.own[0], p.own[1] + 1, p.own[2])
 

@@ -47,7 +47,7 @@ _HOOK_TOLD = when_used(
     r"(?=(?:and |then )?(?:make|work|attach|join|rejoin|ch|chain|begin|start|crochet|sl|slip|\d{1,3} ?(?:sc|hdc|dc|htr|tr|ch|chs|chain|chains)|sc|hdc|dc|htr|tr)\b)"
 )
 #: "(12, 1ch spaces)": a comma between how many and what.
-_COMMA_IN_COUNT = when_used(r"(?<=[(\[])(\s*\d{1,3}), (?=\d ?-?ch[ -](?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b|\d ?-?(?:[hs]?dc|sc|tr|htr) (?:groups?|shells?|clusters?|grps?)\b)")
+_COMMA_IN_COUNT = when_used(r"(?:(?<=[(\[])|(?<=[(\[]\s)|(?<=groups, )|(?<=spaces, )|(?<=shells, )|(?<=loops, )|(?<=sps, )|(?<=lps, ))(\d{1,3}), (?=(?:\d ?-?ch|ch ?-?\d)[ -](?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b|\d ?-?(?:[hs]?dc|sc|tr|htr) (?:groups?|shells?|clusters?|grps?)\b)")
 #: "With 5.00 mm hook and main yarn make 48 ch": what it is worked with, and the work behind it.
 _WORKED_WITH = when_used(r"^(\W*(?:with|using)\b[^,;()]{0,24}\b(?:hook|mm)\b[^,;()]{0,32}\b(?:yarn|hook|colou?r|thread|wool|cotton)) (?=(?:make |chain |ch ?)\d|\d+ ?ch\b)")
 #: "BLO-Ch 3, ...", "Both lps - ch 3": the loops of a whole row, before a dash.
