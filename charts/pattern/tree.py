@@ -190,9 +190,10 @@ class Either:
 class Act:
     """What moves no stitch forward: "turn", "do not turn", "join", "do not join", "fasten off", "leave" (the rest
     unworked), "yarn" (join yarn, `text` its colour), "loop" (the chain before is a button loop or a strap), "along"
-    (slip stitches as far as `place`; `text` FROM_THERE: work begins there), "colour" (`text` from here on), "change" (`text` in the last yarn-over),
-    "stripes" (`text` the colours of the rows in turn), "loops" (`text` front or back, for the row), "edge"
-    (along the ends of rows; `text` OTHER_SIDE: of the foundation chain where the row is worked on one), "spread" (`text` increases, evenly spaced), "row" (work into row `place.row`),
+    (slip stitches as far as `place`; `text` FROM_THERE: work begins there), "colour" (`text` from here on), "change"
+    (`text` in the last yarn-over), "stripes" (`text` the colours of the rows in turn), "loops" (`text` front or back,
+    for the row), "edge" (along the ends of rows; `text` OTHER_SIDE: of the foundation chain where the row is worked on
+    one), "spread" (`text` increases, evenly spaced), "row" (work into row `place.row`),
     "opposite" (along the other side of the foundation; `text` WHOLE_SIDE: from the first side's last chain on),
     "behind" or "front" (of an earlier row), "crossing" (past stitches of this row:
     `text` "front" or "behind"), "last" (the row's last stitch goes into `place`, where `text`

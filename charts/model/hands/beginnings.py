@@ -192,7 +192,7 @@ def hook(p: Hand, place: Place) -> list[Target]:
 
 
 def before_hook(p: Hand, target: Target) -> None:
-    """ "Beginning in 4th ch from hook": that chain, of the foundation or made in this row, is the next to be worked into."""
+    """ "Beginning in 4th ch from hook": that chain, of the foundation or made in this row, comes next."""
     if target.back:
         p.here, p.last, p.landed = target.start, target, target.start
     elif p.own is not None:

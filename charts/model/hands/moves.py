@@ -6,7 +6,21 @@ from dataclasses import replace
 from typing import cast
 
 from ...pattern.lexicon import height_of, show_stitch
-from ...pattern.tree import FROM_THERE, NOWHERE, OTHER_SIDE, WHOLE_SIDE, Act, Corner, Held, Make, Noun, Op, Place, Skip, Span
+from ...pattern.tree import (
+    FROM_THERE,
+    NOWHERE,
+    OTHER_SIDE,
+    WHOLE_SIDE,
+    Act,
+    Corner,
+    Held,
+    Make,
+    Noun,
+    Op,
+    Place,
+    Skip,
+    Span,
+)  # fmt: skip
 from ..cloth.fabric import counts
 from ..cloth.faults import OtherStart, Stuck, left_before
 from ..cloth.ground import Ground, Hit
@@ -15,7 +29,6 @@ from ..cloth.wording import stitches
 from . import beginnings, footing, row_end
 from .hand import Hand
 from .row_end import only_ring
-
 
 #: What a round that begins in a corner or a space is turned to.
 _TURNED_TO = frozenset(("sp", "lp", "corner", "corner sp", "corner st", "mesh", "gap"))
