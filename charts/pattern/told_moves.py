@@ -147,7 +147,7 @@ def _plain(found: re.Match[str], terms: str) -> str:
         name = "hdc" if wraps == 1 else ""
     else:
         pairs = len(re.findall(_TWO, found["pairs"])) if found["pairs"] else _often(found)
-        name = {(0, 1): "sc", (1, 2): "dc", (2, 3): "tr", (3, 4): "dtr"}.get((wraps, pairs))
+        name = {(0, 1): "sc", (1, 2): "dc", (2, 3): "tr", (3, 4): "dtr"}.get((wraps, pairs), "")
     return _padded(found, f"{lexicon.show_stitch(name, terms)} in {found['place']}") if name else found[0]
 
 
