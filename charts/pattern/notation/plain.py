@@ -43,7 +43,7 @@ _HOOK_CHANGED = when_used(r"(\b(?:chang|switch)\w*\b[^,;()]{0,24}\bhook) (?=(?:a
 #: "With 6.00 mm hook make 40 ch", "using #7 hook attach A to ...": the hook, and the work behind it with no sign between.
 _HOOK_TOLD = when_used(
     r"(\b(?:with|using|use|take|taking|chang\w+ (?:back )?to|switch\w* (?:back )?to|go(?:ing)? (?:back |down |up )?to) (?:(?:an?|the|your|size|no\.?|number|us|uk|crochet|smaller|larger|bigger|small|large|same|steel|original|first|second|other) )*"
-    r"(?:#? ?\d[\d./]*(?: ?mm)?(?: ?[(/]? ?[a-q][-/]?\d{0,2}\)?)?|[a-q](?:[-/] ?\d{1,2}(?:\.\d+)?)?)?(?: ?\(\d[\d.]* ?mm\))?(?: ?(?:size|steel|crochet|afghan|tunisian))* ?hook),? "
+    r"(?:#? ?\d[\d./]*(?: ?mm)?(?: ?[(/]? ?[a-q][-/]?\d{0,2}\)?)?|[a-q](?:[-/] ?\d{1,2}(?:\.\d+)?)?)?(?: ?\(\d[\d.]* ?mm\))?(?: ?(?:size|steel|crochet|afghan|tunisian))* ?hook),? (?:(?:make|work), )?"
     r"(?=(?:and |then )?(?:make|work|attach|join|rejoin|ch|chain|begin|start|crochet|sl|slip|\d{1,3} ?(?:sc|hdc|dc|htr|tr|ch|chs|chain|chains)|sc|hdc|dc|htr|tr)\b)"
 )
 #: "(12, 1ch spaces)": a comma between how many and what.

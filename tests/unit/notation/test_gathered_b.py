@@ -130,6 +130,10 @@ def test_a_hook_before_work_with_no_sign_between(hook: str) -> None:
     assert _last(_STRIP + f"Row 2: Turn. {hook} work 1 sc in each st across. (14)\n") == ([], (14, 0))
 
 
+def test_a_verb_between_the_hook_and_the_work() -> None:
+    assert _last(_DISC + "Rnd 2: Using #9 hook make, 2 sc in each sc around. (18)\n") == ([], (18, 0))
+
+
 def test_a_stitch_left_beside_the_joined_one_is_told() -> None:
     assert [p.where for p in work_text(_DISC + "Rnd 2: Join yarn in any st with sc, sc in next 7 sc, join. (9)\n").problems] == ["Rnd 2"]
 
