@@ -59,6 +59,11 @@ def test_a_round_from_a_corner_on(begun: str) -> None:
     assert _last(text) == ([], (28, 0))
 
 
+@pytest.mark.parametrize("said", ["Move on to the next round", "Then move up to next rnd", "Moving on to round 3"])
+def test_moving_on_to_the_next_round_is_no_work(said: str) -> None:
+    assert _last(_DISC + f"Rnd 2: 2 sc in each st around. {said}. (18)\n") == ([], (18, 0))
+
+
 def test_a_chain_farther_than_the_foundation_reaches_is_told() -> None:
     assert work_text("Ch 7.\nRow 1: Starting in 9th ch from hook, work the following: sc, hdc, sc.\n").problems
 
