@@ -26,9 +26,13 @@ _THROUGH = (
     rf"(?:(?:draw|pull)(?:ing)?(?: (?:a |the )?(?:{_LOOP}|hook))? )?(?:through|thru|off) (?:(?:the|first|next|remaining|rem|last|all|both|of) )*(?:{_NUMBER} )?"
     rf"(?:(?:remaining|rem) )?(?:loops|lps|loop|lp)(?: (?:left |remaining |rem )?on (?:(?:the|your) )?hook)?(?: at (?:one time|once))?"
 )
+_TWO = (
+    rf"{_YO}{_SEP}(?:(?:draw|pull)(?:ing)?(?: (?:a |the |it )?(?:{_LOOP}|hook)?)? ?)?(?:through|thru|off) (?:(?:the|first|next|remaining|last|all|both|of) )*"
+    rf"(?:2|two|(?<=both )|(?<=all )) ?(?:remaining |rem )?(?:loops|lps)(?: (?:left |remaining |rem )?on (?:(?:the|your) )?hook)?"
+)
 _CLOSED = rf"(?:{_SEP}(?:ch(?:ain)? ?(?:1|one)|1 ch) to (?:close|secure|fasten|tighten|lock)[^,;.()\[\]]{{0,20}})?"
 _ENDED = rf"{_SEP}(?:{_YO}{_SEP})?{_THROUGH}(?:{_SEP}{_YO}{_SEP}{_THROUGH})?"
-_TIMES = rf"(?:(?P<n>{_NUMBER}) times|(?P<twice>twice|thrice))"
+_TIMES = rf"(?:[,;.] )?(?P<rep>rep(?:eat)?(?:ing)?(?: this| that| it)? )?(?:(?:(?P<n>{_NUMBER}) (?P<m1>more )?times|(?P<twice>once|twice|thrice))(?P<m2> more)?)"
 _PLACE = r"[a-z0-9][a-z0-9 -]{1,38}?"
 
 #: "Draw up a loop in each of next 2 sc, yo and draw through all 3 loops on hook".
@@ -53,7 +57,7 @@ _LET_GO = when_used(
 )
 #: "(Yo, insert hook in next sp, draw up a loop, yo, draw through 2 loops) 3 times, yo, draw through all loops".
 _GATHERED = when_used(
-    rf"[(\[]\s*{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{_SEP}{_INTO}(?P<place>{_PLACE}){_SEP}(?:{_YO}{_SEP})?{_UP}"
+    rf"[(\[]\s*{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{_SEP}{_INTO}(?P<place>{_PLACE})(?:{_SEP}(?:{_YO}{_SEP})?{_UP}|(?={_SEP}{_TWO}))"
     rf"(?P<worked>{_SEP}(?:[(\[]\s*)?(?:{_YO}{_SEP})?{_THROUGH}(?:\s*[)\]]\s*(?:twice|two times|2 times))?(?:{_SEP}{_YO}{_SEP}{_THROUGH})?)?\s*[)\]]\s*{_TIMES}"
     rf"(?P<again> (?:all )?in(?:to)? (?:the )?{_PLACE})?{_ENDED}{_CLOSED}"
 )
@@ -64,6 +68,23 @@ _STARRED = when_used(
     rf"\*\s*{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{_SEP}{_INTO}(?P<place>{_PLACE}){_SEP}(?:{_YO}{_SEP})?{_UP}"
     rf"(?P<worked>{_SEP}(?:{_YO}{_SEP})?{_THROUGH}(?:{_SEP}{_YO}{_SEP}{_THROUGH})?)?{_SEP}\.?\s*rep(?:eat)? from \*\s*"
     rf"(?:(?P<twice>once|twice|thrice)(?: more)?|(?P<n>{_NUMBER}) (?:more times|times more|times))(?P<again> in(?:to)? (?:the )?same {_PLACE})?{_ENDED}{_CLOSED}"
+)
+
+
+#: "Yo, insert hook in next st, yo, draw up a loop, (yo, draw through 2 loops) twice": one plain stitch.
+_ONE = when_used(
+    rf"\b(?:{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{_SEP})?{_INTO}(?P<place>{_PLACE}){_SEP}(?:{_YO}{_SEP})?{_UP}{_SEP}"
+    rf"(?:[(\[]\s*{_TWO}\s*[)\]]\s*{_TIMES}|(?P<pairs>{_TWO}(?:{_SEP}{_TWO}){{0,3}})(?! ?(?:\d|twice|two|three|four))|(?P<all>{_YO}{_SEP}(?:(?:draw|pull)(?:ing)?(?: (?:a |the )?(?:{_LOOP}|hook))? )?(?:through|thru) (?:all )?(?:of )?(?:the )?(?:3 |three )?(?:loops|lps)(?: on (?:(?:the|your) )?hook)?))"
+)
+#: "Insert hook in sp below, complete a long sc".
+_COMPLETED = when_used(
+    rf"\b(?:{_YO}{_SEP})?{_INTO}(?P<place>{_PLACE}){_SEP}(?:{_YO}{_SEP})?(?:{_UP}{_SEP})?(?:complet(?:e|ing)|finish(?:ing)?) (?:(?:off )?(?:it )?as )?(?:(?:an?|the|your|this|1) )?"
+    rf"(?P<st>(?:(?:long|spike|regular|normal) )?(?:{lexicon.ANY_PLAIN}))(?: (?:st(?:itch)?))?(?: (?:as (?:usual|normal)|in the usual (?:way|manner)))?(?![a-z0-9])"
+)
+#: "(3 loops on hook)", "- 4 loops now on hook": what the hook should hold.
+_HELD = when_used(
+    rf"\s?[(\[]\s*(?:you (?:should |will )?(?:now )?have )?{_NUMBER} (?:loops|lps)(?: (?:now|left|remain|remaining|rem|are))* on (?:(?:the|your) )?hook\s*[)\]]"
+    rf"|\s?(?:[-\u2013\u2014=:]+|, ?(?:you (?:should |will )?(?:now )?have|having|leaving)) ?{_NUMBER} (?:loops|lps)(?: (?:now|left|remain|remaining|rem|are))* on (?:(?:the|your) )?hook(?=\s*[,;.*)\]]|$)"
 )
 
 
@@ -88,19 +109,59 @@ def _named_in_one_line(low: str, terms: str) -> str:
     low = _AS_FOLLOWS.sub(lambda m: " " * len(m[0]), low)
     if not any(word in low for word in ("insert", "draw up", "pull up")):
         return low
+    bare = _HELD.sub(lambda m: " " * len(m[0]), low)
+    named = _moves_named(bare, terms)
+    return named if named != bare else low
+
+
+def _moves_named(low: str, terms: str) -> str:
     base = lexicon.show_stitch("sc", terms)
     for pattern in (_DRAWN_UP, _HOOKED, _HOOKED_TWICE):
         low = pattern.sub(lambda m: _padded(m, f"{base}{_often(m)}tog in next {_often(m)} {m['noun']}" if "order" not in m.groupdict() else f"{base}{_often(m)}tog in {m['order']} {_often(m)} {m['noun']}"), low)
     low = _LET_GO.sub(_popcorn, low)
     low = _STARRED.sub(lambda m: _gathered(m, terms, 1), low)
-    return _GATHERED.sub(lambda m: _gathered(m, terms), low)
+    low = _GATHERED.sub(lambda m: _gathered(m, terms), low)
+    low = _COMPLETED.sub(lambda m: _padded(m, f"{m['st']} in {m['place']}"), low)
+    return _plain_ones(low, terms)
+
+
+#: Moves before a stitch that nothing has ended: its legs may be further ones of theirs.
+_OPEN = when_used(rf"(?:\binsert|\bpull|\bdraw|{_YO}\b)[^.;*]*$|(?:\binsert|\bpull|\bdraw)[^.*]*(?:times|twice|thrice|once)[;, ]*$")
+
+
+def _plain_ones(low: str, terms: str) -> str:
+    """Plain stitches told by their moves, one after another; those behind moves that are left open stay as they are."""
+    out, done = "", 0
+    for found in _ONE.finditer(low):
+        if not _OPEN.search(low, done, found.start()):
+            out += low[done : found.start()] + _plain(found, terms)
+            done = found.end()
+    return out + low[done:]
+
+
+def _plain(found: re.Match[str], terms: str) -> str:
+    """One stitch by how often the yarn goes over before the hook goes in, and by twos at its end; the moves as they stand
+    where these do not agree."""
+    wraps = _wraps(found) if re.match(_YO, found[0]) else 0
+    if found["all"]:
+        name = "hdc" if wraps == 1 else ""
+    else:
+        pairs = len(re.findall(_TWO, found["pairs"])) if found["pairs"] else _often(found)
+        name = {(0, 1): "sc", (1, 2): "dc", (2, 3): "tr", (3, 4): "dtr"}.get((wraps, pairs), "")
+    return _padded(found, f"{lexicon.show_stitch(name, terms)} in {found['place']}") if name else found[0]
+
+
+def _wraps(found: re.Match[str]) -> int:
+    return {"twice": 2, "two times": 2, "2 times": 2}.get(found["wraps"] or "", 3 if found["wraps"] else 1)
 
 
 def _often(found: re.Match[str]) -> int:
+    """How often something is told to be done; "repeat twice" and "twice more" are once more than that."""
     said = found.groupdict()
-    if said.get("twice") == "thrice":
-        return 3
-    return (lexicon.number(found["n"]) or 1) if said.get("n") else 2
+    more = 1 if said.get("rep") or said.get("m1") or said.get("m2") else 0
+    if said.get("n"):
+        return (lexicon.number(found["n"]) or 1) + more
+    return {"once": 1, "thrice": 3}.get(said.get("twice") or "", 2) + more
 
 
 def _padded(found: re.Match[str], said: str) -> str:
@@ -123,8 +184,10 @@ _ONE_LEG = when_used(r"next (?P<noun>st|stitch|sc|hdc|dc|tr|htr|ch)")
 
 
 def _gathered(found: re.Match[str], terms: str, more: int = 0) -> str:
-    legs = (1 if found["twice"] == "once" else _often(found)) + more
-    wraps = {"twice": 2, "two times": 2, "2 times": 2}.get(found["wraps"] or "", 3 if found["wraps"] else 1)
+    legs = _often(found) + more
+    if legs < 2:
+        return found[0]
+    wraps = _wraps(found)
     height = {1: "dc", 2: "tr", 3: "dtr"}[wraps] if found["worked"] else "hdc"
     kind = "cluster" if found["worked"] else "puff"
     where = found["again"] or f" in {found['place']}"

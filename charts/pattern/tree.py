@@ -112,6 +112,10 @@ class Make:
 PETAL_ST = "petal st"
 #: What a beginning chain counts as that is the first leg of what is gathered; the name of the whole may follow.
 FIRST_LEG = "leg"
+#: What says of "edge" that it is called the other side.
+OTHER_SIDE = "other side"
+#: What says of "along" that work is said to begin there, with no slip stitches on the way.
+FROM_THERE = "from"
 #: What says that the other side of a foundation begins with the chain that the first side ended with.
 WHOLE_SIDE = "whole"
 
@@ -186,9 +190,10 @@ class Either:
 class Act:
     """What moves no stitch forward: "turn", "do not turn", "join", "do not join", "fasten off", "leave" (the rest
     unworked), "yarn" (join yarn, `text` its colour), "loop" (the chain before is a button loop or a strap), "along"
-    (slip stitches as far as `place`), "colour" (`text` from here on), "change" (`text` in the last yarn-over),
-    "stripes" (`text` the colours of the rows in turn), "loops" (`text` front or back, for the row), "edge"
-    (along the ends of rows), "spread" (`text` increases, evenly spaced), "row" (work into row `place.row`),
+    (slip stitches as far as `place`; `text` FROM_THERE: work begins there), "colour" (`text` from here on), "change"
+    (`text` in the last yarn-over), "stripes" (`text` the colours of the rows in turn), "loops" (`text` front or back,
+    for the row), "edge" (along the ends of rows; `text` OTHER_SIDE: of the foundation chain where the row is worked on
+    one), "spread" (`text` increases, evenly spaced), "row" (work into row `place.row`),
     "opposite" (along the other side of the foundation; `text` WHOLE_SIDE: from the first side's last chain on),
     "behind" or "front" (of an earlier row), "crossing" (past stitches of this row:
     `text` "front" or "behind"), "last" (the row's last stitch goes into `place`, where `text`

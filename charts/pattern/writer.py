@@ -9,6 +9,8 @@ from .place_writer import plural, write_amount, write_nth, write_place
 from .said_in import said_in
 from .tree import (
     FIRST_LEG,
+    FROM_THERE,
+    OTHER_SIDE,
     Act,
     Again,
     Chain,
@@ -263,6 +265,8 @@ def _act(op: Act, terms: str) -> str:
         return f"({_opening(op.text, terms)})"
     if op.name == "join":
         return f"join with {slip}" + (f" in {_joined_in(op.place, terms)}" if op.place else "")
+    if op.name == "along" and op.place and op.text == FROM_THERE:
+        return f"beginning in {write_place(op.place, terms)}"
     if op.name == "along" and op.place:
         return f"{slip} along to {write_place(op.place, terms)}"
     yarn = f"colour {op.text}" if op.text.isdigit() else op.text
@@ -276,6 +280,8 @@ def _act(op: Act, terms: str) -> str:
         return f"working in {op.text + 's of ' if op.text else 'sts of '}Row {op.place.row.number}"
     if op.name in ("ends in", "begins in"):
         return f"{'last' if op.name == 'ends in' else 'first'} st being {show_stitch(op.text, terms)}"
+    if op.name == "edge" and op.text == OTHER_SIDE:
+        return "working down other side"
     if op.name == "crossing":
         return f"working {'behind' if op.text == 'behind' else 'in front of'} sts just made"
     if op.name == "loops" and op.text not in ("front loop", "back loop", "third loop"):

@@ -191,6 +191,14 @@ def hook(p: Hand, place: Place) -> list[Target]:
     return targets
 
 
+def before_hook(p: Hand, target: Target) -> None:
+    """ "Beginning in 4th ch from hook": that chain, of the foundation or made in this row, comes next."""
+    if target.back:
+        p.here, p.last, p.landed = target.start, target, target.start
+    elif p.own is not None:
+        p.own = (p.own[0], p.own[1] + 1, p.own[2])
+
+
 def own_hook(p: Hand, place: Place) -> Target:
     """ "in 4th ch from hook" of a chain made in this row: the row goes on along it, back towards its first chain."""
     at, chain = len(p.out) - 1, p.out[-1]

@@ -6,15 +6,32 @@ from dataclasses import replace
 from typing import cast
 
 from ...pattern.lexicon import height_of, show_stitch
-from ...pattern.tree import NOWHERE, WHOLE_SIDE, Act, Corner, Held, Make, Noun, Op, Place, Skip, Span
+from ...pattern.tree import (
+    FROM_THERE,
+    NOWHERE,
+    OTHER_SIDE,
+    WHOLE_SIDE,
+    Act,
+    Corner,
+    Held,
+    Make,
+    Noun,
+    Op,
+    Place,
+    Skip,
+    Span,
+)  # fmt: skip
 from ..cloth.fabric import counts
 from ..cloth.faults import OtherStart, Stuck, left_before
 from ..cloth.ground import Ground, Hit
 from ..cloth.site import SPACES
 from ..cloth.wording import stitches
-from . import footing, row_end
+from . import beginnings, footing, row_end
 from .hand import Hand
 from .row_end import only_ring
+
+#: What a round that begins in a corner or a space is turned to.
+_TURNED_TO = frozenset(("sp", "lp", "corner", "corner sp", "corner st", "mesh", "gap"))
 
 
 def skip(p: Hand, op: Skip) -> None:
@@ -83,7 +100,10 @@ def act(p: Hand, op: Act) -> None:
     elif op.name == "pattern":
         raise Stuck("this goes on as rows before, which do not tell how", "write the row out", op.at)
     elif op.name == "edge":
-        p.on_edge = True
+        if op.text == OTHER_SIDE and p.site.on_foundation and p.out and not p.opposite and not only_ring(p):
+            turn_to_opposite(p)
+        else:
+            p.on_edge = True
     elif op.name == "behind":
         p.left_on_purpose = True
     elif op.name in ("colour", "change") and any(s.role == "stitch" for s in p.out):
@@ -145,10 +165,16 @@ def take_up(p: Hand, op: Act) -> None:
     """A new yarn joined at a place: the hook is there, and has used nothing yet."""
     if op.place is None:
         return
-    found = p.targets(op.place, op.at)
+    place = op.place
+    if op.text == FROM_THERE and place.which in ("next", "first") and p.site.is_round and p.travelling():
+        place = replace(place, which="any", nth=0) if place.nth < 2 and place.noun.name in _TURNED_TO else place
+    found = p.targets(place, op.at)
     if not found:
         return
     target = found[0]
+    if place.which == "hook":
+        beginnings.before_hook(p, target)
+        return
     if target.back == 1 and p.main == 1:
         p.here = target.start
     elif target.back != 1:

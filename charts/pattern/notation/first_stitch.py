@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from .. import lexicon
 from ..lexicon import TURNING
-from ..tree import WHOLE_SIDE, Act, Chain, Into, Make, Op, Place, Skip, Star, Times, walk
+from ..tree import FROM_THERE, WHOLE_SIDE, Act, Chain, Into, Make, Op, Place, Skip, Star, Times, walk
 from ..when_used import when_used
 from .items import Ops
 
@@ -76,6 +76,41 @@ def _every_further(op: Op) -> Op:
     if not isinstance(op, Make) or not any(p.which == "each" and p.step == 2 and p.noun.name == "ch" for p in op.places):
         return op
     return replace(op, places=tuple(replace(p, step=1) if p.which == "each" else p for p in op.places))
+
+
+def begun_there(ops: Ops) -> Ops:
+    """ "Starting in 3rd ch from hook: hdc, 2 dc": the first of what follows goes into the place that work is said to begin
+    at. The place is kept apart where a repeat or a chain follows."""
+    out: list[Op] = []
+    for op in ops:
+        if isinstance(op, Star | Times):
+            op = replace(op, ops=begun_there(op.ops))
+        before = out[-1] if out else None
+        begun = isinstance(before, Act) and before.name == "along" and before.text == FROM_THERE
+        first = _into_there(op, before.place) if begun and isinstance(before, Act) and before.place is not None else None
+        if first is not None:
+            out.pop()
+        out.append(first or op)
+    return tuple(out)
+
+
+def _into_there(op: Op, place: Place) -> Op | None:
+    """What is told without a place, or in what comes next, with a place put before it; None where it cannot be."""
+    if place.which != "hook" and place.noun.name not in ("sp", "lp", "corner", "corner sp"):
+        return None
+    if isinstance(op, Into):
+        bare = op.places == (Place("next"),)
+        return replace(op, places=(place,)) if bare else None
+    if not isinstance(op, Make) or op.beside or op.stitch == "picot":
+        return None
+    if not op.places and (op.count == 1 or place.which != "hook"):
+        return replace(op, places=(place,))
+    behind = op.places or (Place("next", count=op.count),)
+    first = behind[0]
+    if place.which != "hook" or first.row is not None or first.nth or first.which not in ("next", "each"):
+        return None
+    rest = (first,) if first.which == "each" else (replace(first, count=first.count - 1),) if first.count > 1 else ()
+    return replace(op, count=op.count if op.places else 1, places=(place, *rest, *behind[1:]))
 
 
 def taken_out(low: str, terms: str) -> tuple[str, tuple[str, int] | None]:

@@ -436,6 +436,11 @@ def _reading(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | N
     return (0.3, end, ("noted", said)) if _READS.fullmatch(said) else None
 
 
+#: "Pull loop through" behind "insert hook in next st".
+_LOOP_UP = when_used(r"(?:pull|draw)(?:ing)? (?:(?:up|through|an?|the|your) )*(?:loop|lp|yarn|thread|wool)(?: (?:up|through|back through))?")
+_HOOK_IN = when_used(r"\b(?:insert(?:ing)?|put(?:ting)?) (?:(?:the|your) )?hook\b[^.;*]*$")
+
+
 def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | None:
     """A clause of the closed list of remarks that begins at a word."""
     if not words[at].text[:1].isalpha() or (at and words[at].text != "but" and not (_begins(words, at) or words[at].begins_line) and not _tells_aim(words, at) and not _behind_the_end(words, at) and not _in_colours(words, at)):
@@ -453,6 +458,8 @@ def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | Non
     said = re.sub(r"\s+", " ", low[words[at].start : words[end - 1].end] if end > at else "")
     if _TOUCHES.search(said) and not any(told.search(said) for told in (_MARKED, _GROWTH, _ARRIVES)):
         return None
+    if _LOOP_UP.fullmatch(said) and _HOOK_IN.search(low, 0, words[at].start):
+        return None  # a move of a stitch that is told by its moves
     if any(pattern.fullmatch(said) for pattern in _remarks()):
         return (1.2, end, ("noted", said))
     return None

@@ -40,6 +40,14 @@ _LABEL = when_used(
 _CHAIN_NAMED = when_used(r"^\s*(?:foundation|starting|base|beginning)(?: (?:chain|ch|row))?\s*(?::|-)\s+(?=(?:make |work )?(?:a )?(?:ch(?:ain)?s? (?:of )?\d|\d+ ?ch))")
 #: "Change to 4 mm hook work 1 dc in ...": another hook, and the work behind it.
 _HOOK_CHANGED = when_used(r"(\b(?:chang|switch)\w*\b[^,;()]{0,24}\bhook) (?=(?:and |then )?(?:work|make) ?\d|\d+ ?(?:sc|hdc|dc|htr|tr)\b)")
+#: "With 6.00 mm hook make 40 ch", "using #7 hook attach A to ...": the hook, and the work behind it with no sign between.
+_HOOK_TOLD = when_used(
+    r"(\b(?:with|using|use|take|taking|chang\w+ (?:back )?to|switch\w* (?:back )?to|go(?:ing)? (?:back |down |up )?to) (?:(?:an?|the|your|size|no\.?|number|us|uk|crochet|smaller|larger|bigger|small|large|same|steel|original|first|second|other) )*"
+    r"(?:#? ?\d[\d./]*(?: ?mm)?(?: ?[(/]? ?[a-q][-/]?\d{0,2}\)?)?|[a-q](?:[-/] ?\d{1,2}(?:\.\d+)?)?)?(?: ?\(\d[\d.]* ?mm\))?(?: ?(?:size|steel|crochet|afghan|tunisian))* ?hook),? (?:(?:make|work), )?"
+    r"(?=(?:and |then )?(?:make|work|attach|join|rejoin|ch|chain|begin|start|crochet|sl|slip|\d{1,3} ?(?:sc|hdc|dc|htr|tr|ch|chs|chain|chains)|sc|hdc|dc|htr|tr)\b)"
+)
+#: "(12, 1ch spaces)": a comma between how many and what.
+_COMMA_IN_COUNT = when_used(r"(?:(?<=[(\[])|(?<=[(\[]\s)|(?<=groups, )|(?<=spaces, )|(?<=shells, )|(?<=loops, )|(?<=sps, )|(?<=lps, ))(\d{1,3}), (?=(?:\d ?-?ch|ch ?-?\d)[ -](?:sps?|spaces?|lps?|loops?|arch(?:es)?)\b|\d ?-?(?:[hs]?dc|sc|tr|htr) (?:groups?|shells?|clusters?|grps?)\b)")
 #: "With 5.00 mm hook and main yarn make 48 ch": what it is worked with, and the work behind it.
 _WORKED_WITH = when_used(r"^(\W*(?:with|using)\b[^,;()]{0,24}\b(?:hook|mm)\b[^,;()]{0,32}\b(?:yarn|hook|colou?r|thread|wool|cotton)) (?=(?:make |chain |ch ?)\d|\d+ ?ch\b)")
 #: "BLO-Ch 3, ...", "Both lps - ch 3": the loops of a whole row, before a dash.
@@ -86,6 +94,8 @@ def one_told(low: str) -> tuple[str, str]:
     low = _QUOTED.sub(lambda found: f"({found['said']})", _without_stops(low))
     low = _ONE_OR_MORE.sub(r"\1  ", low) if "s)" in low else low
     low = _WORKED_WITH.sub(r"\1,", _LOOPS_FIRST.sub(lambda found: f"{found[1]},".ljust(len(found[0])), low))
+    low = _HOOK_TOLD.sub(lambda found: f"{found[1]},".ljust(len(found[0])), low) if "hook" in low else low
+    low = _COMMA_IN_COUNT.sub(r"\1  ", low)
     low = _HOOK_CHANGED.sub(r"\1,", _LABEL.sub(lambda found: " " * len(found[0]), _CHAIN_NAMED.sub(lambda found: " " * len(found[0]), low)))
     found = _EITHER.match(low) if " or " in low else None
     if found is None:

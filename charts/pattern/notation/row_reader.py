@@ -47,6 +47,7 @@ from .evened.totals import totals_evened
 from .evened.turns import turns_evened
 from .first_stitch import (
     begins_with_first,
+    begun_there,
     counted_by_join,
     every_further,
     in_space_below,
@@ -274,7 +275,7 @@ class _Reading:
         items, all_words = self._level(folded.words, top=True)
         self.out.ops, self.out.others = self._shaped(items, all_words)
         self.out.ops, self.out.others = stepped(side_first(parted(self.out.ops))), tuple(parted(ops) for ops in self.out.others)
-        self.out.ops, self.out.others = pointed_at(self.out.ops), tuple(pointed_at(ops) for ops in self.out.others)
+        self.out.ops, self.out.others = pointed_at(begun_there(self.out.ops)), tuple(pointed_at(begun_there(ops)) for ops in self.out.others)
         if _NO_SHAPING.search(self.low):
             self.out.ops = told_once(self.out.ops)
         if not self.defining:

@@ -112,7 +112,7 @@ class CountReader:
         said_so = "YOUHAVE" in kinds or ("NUM" in kinds and self._concluded(words, at))
         if not at or not (said_so or "NUM" in kinds or "TOTAL" in kinds) or _colour_before(words, at):
             return None
-        if words[at].text == "with" and any(end == at for w in words[:at] for end, _ in w.kinds.get("MAGIC", ())):
+        if words[at].text == "with" and any(end == at for w in words[:at] for kind in ("MAGIC", "RINGISH") for end, _ in w.kinds.get(kind, ())):
             return None  # "magic ring with 6 sc": that is the work
         if not said_so and _aside_in_work(words, at):
             return None

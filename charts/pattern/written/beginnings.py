@@ -404,6 +404,8 @@ def _hooks(ops: tuple[Op, ...]) -> bool:
     """Whether the first thing worked goes into a chain from the hook, or skips chains at the beginning."""
     for op in ops:
         if isinstance(op, Act):
+            if op.name == "along" and op.place is not None and op.place.which == "hook":
+                return True
             continue
         if isinstance(op, Make | Into):
             return any(p.which == "hook" or (p.which == "last" and p.noun.name == "ch") for p in op.places)

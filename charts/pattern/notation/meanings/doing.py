@@ -8,7 +8,25 @@ from typing import Any
 
 from ....made_late import dataclass
 from ... import lexicon
-from ...tree import FIRST_LEG, Act, Again, Chain, Corner, Either, Held, Into, Make, Noun, Op, Place, RowRef, Skip, Times
+from ...tree import (
+    FIRST_LEG,
+    FROM_THERE,
+    OTHER_SIDE,
+    Act,
+    Again,
+    Chain,
+    Corner,
+    Either,
+    Held,
+    Into,
+    Make,
+    Noun,
+    Op,
+    Place,
+    RowRef,
+    Skip,
+    Times,
+)  # fmt: skip
 from .making import Making
 from .parts import ANY, MOST, Ending, Leave, Limit, Ops, loop_of, own_chain, post_of
 
@@ -276,6 +294,10 @@ class Doing(Making):
     def along_side(self) -> Ops:
         return (Act("edge"),)
 
+    def other_side(self) -> Ops:
+        """ "Working up the other side": of the foundation chain where the hook stands on it, else of the piece."""
+        return (Act("edge", OTHER_SIDE),)
+
     def spread(self, n: int, **_: Any) -> Ops:
         return (Act("spread", str(n)),)
 
@@ -321,11 +343,20 @@ class Doing(Making):
         """ "Your next stitch will be worked into the 3rd ch from the hook": the place of what follows."""
         return (Act("goes into", place=p),)
 
-    def begin_there(self, p: Place) -> Ops | None:
+    def begin_there(self, p: Place, w: str = "", i: str = "") -> Ops | None:
         """ "Beginning with the st at the base of the ch": the chain stands for no stitch."""
+        if " " not in w and not i and p.which in ("next", "first") and p.nth < 2:
+            return None  # "begin next shell" makes one
         if p.which == "same":
             return (Act("from base"),)
-        return self.travel_inside(p)  # "Beginning in middle dc of shell": the hook goes there first
+        return self.travel_inside(p) or self.moved_to(p)  # "Beginning in middle dc of shell": the hook goes there first
+
+    def moved_to(self, p: Place, **_: Any) -> Ops | None:
+        """ "Starting in any corner space", "move to next ch-1 sp": what comes next is worked from there on."""
+        if p.which == "next" and p.noun.name == "ch" and p.nth > 1 and p.count == 1:
+            p = Place("hook", Noun("ch"), nth=p.nth)  # "beginning with the second ch"
+        one = p.which in ("any", "hook", "next", "first", "nth", "marked") and p.count == 1 and not p.also
+        return (Act("along", FROM_THERE, p),) if one else None
 
     def swap(self, a: Ops, b: Ops) -> Ops:
         return (Again(0, 0, swap=((b[0], a[0]),)),)

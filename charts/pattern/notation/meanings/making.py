@@ -92,6 +92,12 @@ class Making(Stitches):
         """ "24 sc around": so many in all, one in each; "2 sc around" is two in each."""
         return self.make_bare(s, n) if n >= FEW and l[0] == "end" else None
 
+    def make_evenly(self, s: tuple[str, Held], n: int, l: Limit = ("end",), sp: tuple[Place, ...] = ()) -> Ops | None:  # noqa: E741
+        """ "Evenly work 24 sc around", "along the row ends": so many in all, spread over what is there."""
+        if sp and sp[0].which == "edge":
+            sp = (Place("edge", Noun("side")),)
+        return self.make(s, sp or self.each_evenly(l), n)
+
     def make_along_ends(self, s: tuple[str, Held], n: int) -> Ops | None:
         """ "30 sc along the row ends": so many in all; "2 sc in row ends" is two in each."""
         return self.make(s, (Place("edge", Noun("side")),), n) if FEW <= n <= MOST else None
@@ -398,6 +404,17 @@ class Making(Stitches):
         name = f"{legs}-{k} cluster over {legs}"
         self._learn(Special(name, name, name, (), "cl", k, legs, 0, "gathered", False))
         return (Make(name, 1, sp),)
+
+    def held_in_each(self, n: int, k: str, m: int, c: Noun) -> Ops | None:
+        """ "Keeping last loop of each on hook, 2 tr in each of next 2 loops, thread over and work off all loops": so many
+        legs in each of them under one top."""
+        legs = n * m
+        if n < 2 or m < 2 or legs > 99 or lexicon.together(k) != 1:
+            return None
+        name = f"{legs}-{k} cluster over {m}"
+        self._learn(Special(name, name, name, (), "cl", k, legs, 0, "gathered", False))
+        each = (Place("next", c), *(Place("same", c),) * (n - 1))
+        return (Make(name, 1, each * m),)
 
     def make_instead(
         self, s: tuple[str, Held], sp: tuple[Place, ...], s2: tuple[str, Held], n: int = 1, n2: int = 1

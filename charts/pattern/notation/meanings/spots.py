@@ -88,6 +88,10 @@ class Spots(Places):
     def all_along(self, l: Limit, h: Held = "") -> tuple[Place, ...]:  # noqa: E741
         return (replace(self.reaching(Place("each", hold=loop_of(h)), l), bare=l[0] == "end"),)
 
+    def all_of_row(self, k: str, r: RowRef | str) -> tuple[Place, ...]:
+        """ "Hdc across the dc of the previous row": one in each of them."""
+        return (Place("each", self.of_stitch(k), row=r if isinstance(r, RowRef) else None),)
+
     def in_number(self, n: int) -> tuple[Place, ...] | None:
         """ "Sc in 3": the stitches that come next."""
         return (Place("next", count=n),) if 0 < n <= MOST else None
