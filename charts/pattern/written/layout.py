@@ -10,7 +10,7 @@ from ..head_forms import listed, one_form
 from ..misread import put_right
 from ..notation.plain import plain
 from ..notation.words import vocabulary
-from ..turned_heads import dashes_told, founded, run_in, turned
+from ..turned_heads import dashes_told, founded, run_in, told_in_prose, turned
 from ..when_used import when_used
 from .telling import workish
 
@@ -300,7 +300,7 @@ def increases_told(lines: list[str]) -> list[str]:
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
     lines = increases_told(lines)
-    lines = [run_in(founded(line)) for line in dashes_told(turned(put_right(lines)))]
+    lines = [run_in(founded(line)) for line in dashes_told(turned(told_in_prose(put_right(lines))))]
     lines = listed(lines)
     following, before = [*lines[1:], ""], ["", *lines[:-1]]
     carried = [
