@@ -67,9 +67,11 @@ _KIND_OF_BASE = when_used(
 )
 #: "Rnd 4 \u2013 Drawstring Round \u2013 ch 4, ...", "Row 6: armhole row. Work ...": what a row is called, behind its number.
 _CALLED = when_used(
-    rf"^(?P<head>\W*(?:{_ROW}\.? ?#?\d{{1,3}}(?:\s?(?:[-\u2013]|to|and|&)\s?\d{{1,3}})?|r\d{{1,3}})\s*)(?P<mark>[:.\u2013-])(?P<gap>\s+)(?P<name>[a-z][a-z'-]*(?: [a-z][a-z'-]*){{0,2}}) {_ROW}(?P<end>\s*[:.\u2013-])(?=\s+(?:[(*\[]|ch\b|chain\b|work\b|with\b|join\b|in\b|sk\b|skip\b|miss\b|turn\b|sl\b|ss\b|make\b|\d? ?(?:sc|h?dc|h?tr|inc|dec)\b|\d{{1,2}} [a-z]))",
+    rf"^(?P<head>\W*(?:{_ROW}\.? ?#?\d{{1,3}}(?:\s?(?:[-\u2013]|to|and|&)\s?\d{{1,3}})?|r\d{{1,3}})\s*)(?P<mark>[:.\u2013\u2014-])(?P<gap>\s+)(?:the |an? )?(?P<name>[a-z][a-z'-]*(?: [a-z][a-z'-]*){{0,2}}) {_ROW}(?:\s*$|(?P<end>\s*[:.\u2013-])(?=\s+(?:[(*\[]|ch\b|chain\b|work\b|with\b|join\b|in\b|sk\b|skip\b|miss\b|turn\b|sl\b|ss\b|make\b|\d? ?(?:sc|h?dc|h?tr|inc|dec)\b|\d{{1,2}} [a-z])))",
     re.IGNORECASE,
 )
+#: "For round one, chain 4": what stands before a head.
+_FOR_ROW = when_used(rf"^(?P<lead>\W*)for (?=(?:the )?{_ROW} (?:\d{{1,3}}|{lexicon.NUMBER_WORDS}|one)\s*[,:])", re.IGNORECASE)
 #: A piece's name in capitals, with nothing behind it or a dash set against its work: "CENTER With red, ch 2", "STEM-ch 20".
 _NAME = r"(?!(?:RS|WS|US|UK|ROWS?|RNDS?|ROUNDS?|NOTES?|TIPS?|DO|NOT|DON'T|WITH|USING|THEN|NEXT|NOW|AND|TURN|JOIN|CHANGE|FASTEN|FINISH|CUT|REPEAT|WORK|MAKE|CHAIN|SKIP|SWITCH|START|BEGIN|STEP|TO|FOR|IN|AT|ON|OFF)\b)[A-Z]{3,}(?![A-Za-z'])"
 _PIECE = rf"^(?P<lead>\W*)(?P<name>{_NAME}(?: {_NAME}){{0,3}})"
@@ -94,6 +96,7 @@ def one_form(line: str) -> str:
     line = _ROMAN.sub(_from_roman, line)
     line = _WORDED.sub(_in_figures, line)
     line = _WORDS_LISTED.sub(_list_in_figures, line)
+    line = _FOR_ROW.sub(lambda m: " " * len(m[0]), line)
     line = _KIND_OF_BASE.sub(lambda m: " " * len(m[0]), line)
     line = _CALLED.sub(_without_name, line)
     line = _UNMARKED.sub(r"\g<lead>\g<name>:", line)

@@ -46,6 +46,9 @@ _OTHERS = when_used("[\u0400-\u04ff\u0370-\u03ff\u0130\u0131\uff1a]")
 _GLUED_IN = when_used(r"(?<=[A-Za-z\d ])\u0432(?= )")
 #: "Heart \u00b1 ch 5", "Next row\u00b16 sc": a dash that was misread.
 _DASH = when_used("(?<=[A-Za-z])(\\s?)\u00b1(?=\\s?(?:[A-Z*]|\\d{1,2} ?[a-z]|[a-z]{2}))")
+#: "2'nd st", "repeat between *'s": a stroke that parts nothing.
+_ORDERED = when_used(r"(?<![\d'])(?P<n>\d{1,2})['\u2019](?P<th>st|nd|rd|th)\b")
+_STARS_OWN = when_used(r"(?P<star>(?<!\*)\*{1,2})['\u2019]s\b")
 #: "magin ring", "majic circle".
 _MAGIC = when_used(
     r"(?<![A-Za-z])(?P<m>[Mm])(?:[b-z]gic|a[a-fh-z]ic|ag[a-hj-z]c|agi[abd-z]|gaic|aigc|agci)(?=[ -](?:ring|circle|loop)s?\b)|(?<![A-Za-z])(?P<o>[Aa]mgic)(?=[ -](?:ring|circle|loop)s?\b)"
@@ -93,6 +96,8 @@ def _in_row(line: str) -> str:
     line = "".join(_brackets(part) for part in _ROW_BEGINS.split(line))
     line = _DC.sub("D", line)
     line = _DASH.sub(lambda m: m[1] + "\u2013", line)
+    line = _ORDERED.sub(r"\g<n>\g<th> ", line)
+    line = _STARS_OWN.sub(r"\g<star>s ", line)
     line = _MAGIC.sub(lambda m: (m["m"] or "m") + "agic", line)
     line = _CH.sub("C", line)
     line = _POST.sub(lambda m: (m["side"] + "p" + m["stitch"]).ljust(len(m[0])), line)

@@ -565,7 +565,7 @@ def _alternated(words: list[Word]) -> list[Word]:
     if first is None or any(w.text in MARKS for w in words):
         return words
     end = first
-    while end < len(words) and words[end].text not in (".", ";") and not _tells_end(words, end) and words[end].text not in _REPEAT:
+    while end < len(words) and words[end].text not in (".", ";", *_REPEAT) and not _tells_end(words, end) and not _all_round(words, end):
         end += 1
     last = end
     while last > first and words[last - 1].text in (",", "and", "then", "all", "the", "way"):
@@ -578,6 +578,10 @@ def _alternated(words: list[Word]) -> list[Word]:
     node.inside = Inside(body, "*", said_rep=True)
     node.kinds["STARNODE"] = [(1, None)]
     return [*words[:at], node, *far, *rest]
+
+
+def _all_round(words: list[Word], at: int) -> bool:
+    return words[at].text == "round" and at > 0 and words[at - 1].text in ("all", "way")
 
 
 def _turns_begin(words: list[Word]) -> tuple[int, int | None]:

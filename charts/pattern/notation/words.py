@@ -114,7 +114,7 @@ def _common() -> Trie:
     return trie
 
 
-_SPACE = r"(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"
+_SPACE = r"(?:sps?|spaces?|spots?|lps?|loops?|arch(?:es)?)"
 _PIECES = when_used(
     rf"""(?P<chsp>(?:ch(?:ain)?[-\ ]?(?P<s1>\d{{1,4}})|(?P<s2>\d{{1,4}})-?ch(?:ain)?)(?:[-\ ]|\s*\n\s*)?(?P<w1>{_SPACE})(?![a-z0-9]))
     |(?P<chspb>(?P<s2b>\d{{1,4}})\ ch(?:ain)?[-\ ]{{0,2}}(?P<w1b>sp|space|lp|loop|arch)(?![a-z0-9]))

@@ -427,6 +427,9 @@ class Lines:
         if self._is_caption(head, text):
             self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
             return
+        above = self.p.drafts[-1] if self.p.drafts else None
+        if above is not None and head.first and (above.head.first, above.head.last) == (head.first, head.last) and not above.low.strip() and not self.fresh_part:
+            self.p.drafts.pop()  # the row's name stood above it, alone
         lead = lift(self.pending, plain(text)) if self.p.drafts else ""
         lead = lead or (self.raised if self.pending and not _BEGINS_WITH_CHAIN.match(plain(text)) else "")
         draft = Draft(head, self.p.first_line + index, column - len(lead), [lead + text], self.part, self.make)

@@ -31,7 +31,7 @@ _PLACED = when_used(
     rf"|{_RINGED}"
 )
 _NEW_ROW = when_used(
-    r"\W*(?:(?:then|now|next|again|and)\W+)*(?:(?:ch(?:ain)?|make)\s?(?:\d|one|two|three|four)\b[^.]{0,24}?\bturn\b|\d ?ch\b[^.]{0,12}\bturn\b|turn\b)"
+    r"\W*(?:(?:then|now|next|again|and)\W+)*(?:(?:ch(?:ain)?|make)\s?(?:\d|one|two|three|four)\b[^.]{0,24}?\bturn\b|\d ?ch\b[^.]{0,12}\bturn\b|turn\b(?! (?:the work |it )?(?:and|to) (?:now )?(?:work|crochet|go|continue)\b[^.]{0,24}\b(?:(?:back|down|up) (?:along|across|down|the)|(?:other|opposite) side|underside)\b))"
 )
 _TURNED = when_used(r"\bturn(?: (?:the |your )?work)?\W*$")
 #: "Turn." as a sentence, and a count that stands behind it.
@@ -51,7 +51,9 @@ _CHAIN_TOLD = when_used(
 
 def works(low: str) -> bool:
     """Whether words in lower case work stitches into something."""
-    low = in_short(low).lstrip(" .;,")
+    low = in_short(low)
+    rest = low.lstrip(" .;,")
+    low = low if rest.startswith("\n") else rest  # what stands below a chain alone on its line is looked at by itself
     if not low:
         return False
     first = sentences_first(low)
@@ -291,10 +293,8 @@ def rows_in(low: str) -> list[tuple[int, int]]:
         if worked and turned and _COUNT_ALONE.fullmatch(said):
             continue
         ringed = ringed or (not worked and bool(_PUT_IN_RING.search(low[:end])))
-        if worked and ringed and _ROUND_ON.match(said):
-            out.append((start, begin))
-            start, worked = begin, False
-        elif worked and (turned or _NEW_ROW.match(said)) and (works(said) or _NEW_ROW.match(said)):
+        in_rounds = ringed and bool(_ROUND_ON.match(said))
+        if worked and (in_rounds or ((turned or _NEW_ROW.match(said)) and (works(said) or _NEW_ROW.match(said)))):
             out.append((start, begin))
             start, worked = begin, False
         worked = worked or works(said)

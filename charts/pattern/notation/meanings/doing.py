@@ -325,7 +325,15 @@ class Doing(Making):
         """ "Beginning with the st at the base of the ch": the chain stands for no stitch."""
         if p.which == "same":
             return (Act("from base"),)
+        if p.which == "first" and p.count <= 1 and p.of is None and p.row is None and p.noun.name not in ("sp", "lp", "corner"):
+            return ()
+        if p.which == "hook" and p.nth > 1 and p.count <= 1:
+            return (Act("goes into", place=p),)
         return self.travel_inside(p)  # "Beginning in middle dc of shell": the hook goes there first
+
+    def begin_at_chain(self, o: int) -> Ops | None:
+        """ "Starting at the third ch, work: sc, hdc": as from the hook."""
+        return (Act("goes into", place=Place("hook", Noun("ch"), nth=o)),) if 1 < o <= MOST else None
 
     def swap(self, a: Ops, b: Ops) -> Ops:
         return (Again(0, 0, swap=((b[0], a[0]),)),)

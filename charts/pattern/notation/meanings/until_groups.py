@@ -5,14 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from ...tree import Act, Into, Make, Noun, Op, Place, Special, Star, Times, walk
+from ...tree import Act, Chain, Into, Make, Noun, Op, Place, Special, Star, Times, walk
 
 Ops = tuple[Op, ...]
+#: A chain of so many that a row begins with lifts it; a longer one is a loop.
+HIGHEST_LIFT = 4
 
 
 def until_groups(star: Star, count: int, noun: Noun, before: Ops, specials: Mapping[str, Special]) -> tuple[Ops, ...]:
     """The repeat as often as makes `count` groups in the row: ending with the last of them, or, the other reading, with
     all that the repeat holds. Nothing where it does not make them, or more at once than are wanted."""
+    if noun.name in ("sp", "lp") and before and isinstance(before[0], Chain) and before[0].count <= HIGHEST_LIFT:
+        before = before[1:]
     wanted = count - _groups(before, noun, specials)
     each = _each(star.ops, noun, specials)
     if not sum(each) or wanted < sum(each):
@@ -52,7 +56,7 @@ def _each(ops: Ops, noun: Noun, specials: Mapping[str, Special]) -> list[int]:
         if at < len(ops) and isinstance(ops[at], Make | Act):
             continue
         run = [_stitches(op, noun) for op in ops[start:at] if not isinstance(op, Act)]
-        if noun.size and len(run) > 1 and not any(found[start:at]) and all(run) and sum(run) == noun.size:
+        if noun.size and noun.name not in ("sp", "lp") and len(run) > 1 and not any(found[start:at]) and all(run) and sum(run) == noun.size:
             found[at - 1] = 1
         start = at + 1
     return found
@@ -67,6 +71,8 @@ def _stitches(op: Op, noun: Noun) -> int:
 
 def _of_op(op: Op, noun: Noun, specials: Mapping[str, Special]) -> int:
     """How many of these groups one op makes."""
+    if isinstance(op, Chain):
+        return int(noun.name in ("sp", "lp") and (op.count == noun.size or (not noun.size and op.count > 1)))
     if isinstance(op, Star | Times):
         times = op.times if isinstance(op, Times) else (op.more or 0) + 1
         named = isinstance(op, Times) and bool(op.name) and _called(op.name, noun, specials)

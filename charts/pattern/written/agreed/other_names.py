@@ -19,6 +19,8 @@ _KINDS = frozenset(("MAGIC", "RING", "ST", "CH", "SP", "LP", "ROW", "RND", "INC"
 _ALIKE = (frozenset(("SP", "LP")), frozenset(("ROW", "RND")), frozenset(("SP", "HOLE")))
 #: "(sc) single crochet", "(ch) chain".
 _SHORT_FIRST = when_used(r"(?P<gloss>\((?P<short>[A-Za-z]{1,5}(?: st)?)\)\s)(?P<long>[A-Za-z]+(?: [A-Za-z]+){0,3})")
+#: "Nine (9) times", "two (2) dc".
+_NUMBER_TWICE = when_used(rf"(?<![A-Za-z0-9])(?P<word>{lexicon.NUMBER_WORDS}|one)(?P<gloss>\s?\((?P<n>\d{{1,3}})\))(?=\s+[a-z])", re.IGNORECASE)
 _STITCH = r"(?:sc|h?dc|h?tr|dtr)"
 _PAIR = when_used(rf"(?<![A-Za-z/])(?P<a>{_STITCH})(?P<b>/{_STITCH})(?![A-Za-z/])", re.IGNORECASE)
 _ALONE = when_used(rf"(?<![A-Za-z/]){_STITCH}(?![A-Za-z/])", re.IGNORECASE)
@@ -53,7 +55,8 @@ def one_name(line: str) -> str:
     >>> one_name("sc/dc in next st/ch-2 sp")
     'sc/dc in next st/ch-2 sp'
     """
-    line = _SHORT_FIRST.sub(_long_only, line) if ") " in line else line
+    if ") " in line:
+        line = _NUMBER_TWICE.sub(_word_only, _SHORT_FIRST.sub(_long_only, line))
     return _BESIDE.sub(_first_only, line) if "/" in line else line
 
 
@@ -61,6 +64,11 @@ def _first_only(found: re.Match[str]) -> str:
     second = found["b"].replace("/", "").strip()
     same = _mean_the_same(found["a"], second) and not (_stitch(found["a"]) and _stitch(second))
     return found["a"] + " " * len(found["b"]) if same else found[0]
+
+
+def _word_only(found: re.Match[str]) -> str:
+    same = lexicon.number(found["word"].lower()) == int(found["n"])
+    return found["word"] + " " * len(found["gloss"]) if same else found[0]
 
 
 def _long_only(found: re.Match[str]) -> str:
