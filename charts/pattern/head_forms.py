@@ -72,6 +72,11 @@ _CALLED = when_used(
 )
 #: "For round one, chain 4": what stands before a head.
 _FOR_ROW = when_used(rf"^(?P<lead>\W*)for (?=(?:the )?{_ROW} (?:\d{{1,3}}|{lexicon.NUMBER_WORDS}|one)\s*[,:])", re.IGNORECASE)
+#: "Rounds 5-8 - sc around (30) - repeat 4 rows": behind a run of rows how many they are.
+_RUN_COUNTED = when_used(
+    rf"^(?P<head>\W*(?:{_ROW}|r)\s?(?P<a>\d{{1,3}})\s?(?:[-\u2013]|to|through|thru)\s?(?P<b>\d{{1,3}})\b.*?)(?P<again>(?:[-\u2013,.;]|(?<=[)\]]))\s*\(?(?:repeat|rep|repeating|do|work)(?: this| these)?(?: for)? (?P<n>\d{{1,3}}) (?:rows|rnds|rounds|times)\)?)(?=\W*$)",
+    re.IGNORECASE,
+)
 #: A piece's name in capitals, with nothing behind it or a dash set against its work: "CENTER With red, ch 2", "STEM-ch 20".
 _NAME = r"(?!(?:RS|WS|US|UK|ROWS?|RNDS?|ROUNDS?|NOTES?|TIPS?|DO|NOT|DON'T|WITH|USING|THEN|NEXT|NOW|AND|TURN|JOIN|CHANGE|FASTEN|FINISH|CUT|REPEAT|WORK|MAKE|CHAIN|SKIP|SWITCH|START|BEGIN|STEP|TO|FOR|IN|AT|ON|OFF)\b)[A-Z]{3,}(?![A-Za-z'])"
 _PIECE = rf"^(?P<lead>\W*)(?P<name>{_NAME}(?: {_NAME}){{0,3}})"
@@ -96,11 +101,18 @@ def one_form(line: str) -> str:
     line = _ROMAN.sub(_from_roman, line)
     line = _WORDED.sub(_in_figures, line)
     line = _WORDS_LISTED.sub(_list_in_figures, line)
+    line = _RUN_COUNTED.sub(_run_counted, line)
     line = _FOR_ROW.sub(lambda m: " " * len(m[0]), line)
     line = _KIND_OF_BASE.sub(lambda m: " " * len(m[0]), line)
     line = _CALLED.sub(_without_name, line)
     line = _UNMARKED.sub(r"\g<lead>\g<name>:", line)
     return _DASHED.sub(lambda m: f"{m['lead']}{m['name']}:".ljust(len(m[0])), line)
+
+
+def _run_counted(found: re.Match[str]) -> str:
+    """A run of rows without the words behind it that only say how many they are."""
+    same = int(found["b"]) - int(found["a"]) + 1 == int(found["n"])
+    return found["head"] + " " * len(found["again"]) if same else found[0]
 
 
 def _without_name(found: re.Match[str]) -> str:

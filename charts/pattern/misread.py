@@ -58,6 +58,10 @@ _DC_E = when_used(r"(?<=\d )de\b|\bde(?= in(?:to)? (?:the |each |next |same |las
 _DC_TOLD = when_used(r"\bdc\b", re.IGNORECASE)
 _DE_TOLD = when_used(r"^\W*[Dd][Ee]\s*[=:(\u2013-]")
 _CN = when_used(r"(?<![A-Za-z])(?P<c>[Cc])n(?= \d{1,2}\b)")
+#: "rep from \u201d around", "rep from ' to end": a star that was misread, where the line has one before it.
+_STAR_BACK = when_used("(?P<rep>\\b(?:[Rr]ep(?:eat)?|[Rr]pt)\\.? from )[\"'\u2018\u2019\u201c\u201d\u00b0](?=\\s|[,.;]|$)")
+#: "@2 dc in next st. Repeat from @ around": another sign in the place of a star.
+_AT_BACK = when_used(r"\b(?:rep(?:eat)?|rpt)\.? (?:from|between) @|@ to @", re.IGNORECASE)
 _THREE = when_used(r"(?<![\u0400-\u04ff])[\u0417\u0437](?![\u0400-\u04ff])")
 _LATIN = when_used(r"[A-Za-z]")
 #: "1O sc", "(2O)", "Row l0", "Rnd S:" between figures: letters that were read for figures.
@@ -79,6 +83,9 @@ def put_right(lines: list[str]) -> list[str]:
     """
     lines = [_in_row(line) for line in _in_our_letters(lines)]
     lines = _with_dc(lines)
+    if any(_AT_BACK.search(line) for line in lines) and not any("*" in line for line in lines):
+        lines = [line.replace("@", "*") for line in lines]
+    lines = [_STAR_BACK.sub(lambda m: f"{m['rep']}*" if "*" in m.string[: m.start()] else m[0], line) for line in lines]
     lines = [_SET_APART.sub(_set_together, _HEAD_FIGURES.sub(_in_figures, line)) for line in lines]
     if any(_SE_TOLD.search(line) for line in lines):
         return lines

@@ -247,3 +247,34 @@ def test_back_along_a_chain() -> None:
 def test_a_loop_at_a_row_s_beginning_comes_again() -> None:
     worked = work_text(_DISC + "Rnd 3: Ch 5, sc in next 2 sts. Do it 5 more.\nRnd 4: *3 sc in next ch-5 sp, sk 2 sc; rep from * around. (18)\n")
     assert (worked.problems, _made(worked)[2:]) == ([], [12, 18])
+
+
+def test_a_count_behind_repeat_at_the_end_of_a_round() -> None:
+    worked = work_text(_DISC + "Rnd 3: Inc, sc repeat (18)\nRnd 4: inc, sc2, rep (24)\nRnd 5: dec, 2 sc. Repeat (18)\n")
+    assert (worked.problems, _made(worked)) == ([], [6, 12, 18, 24, 18])
+    assert [p.where for p in work_text(_DISC + "Rnd 3: Inc, sc repeat (17)\n").problems] == ["Rnd 3"]
+
+
+def test_how_many_rows_a_run_has_may_be_said_again() -> None:
+    worked = work_text(_DISC + "Rnds 3-6 - sc around (12) - repeat 4 rows\nRnd 7: inc around. (24)\n")
+    assert (worked.problems, _made(worked)) == ([], [6, 12, 12, 12, 12, 12, 24])
+    assert work_text(_DISC + "Rnds 3-6 - sc around (12) - repeat 5 rows\n").problems != []
+
+
+def test_signs_in_the_place_of_a_star() -> None:
+    worked = work_text("Ch 5, sl st to form ring.\nRnd 1: Ch 1, @2 sc in ring, ch 2. Repeat from @ 3 times. (8)\nRnd 2: @3 dc in next ch-2 sp. Repeat from @ around. (12)\n")
+    assert (worked.problems, _made(worked)) == ([], [8, 12])
+    worked = work_text(_STRIP + "Row 2: Ch 1, *sc in next st, dc in next st; rep from \u201d across. (18)\n")
+    assert (worked.problems, _made(worked)[1]) == ([], 18)
+    assert work_text(_STRIP + "Row 2: Ch 1, sc in next st; rep from @ across.\n").problems != []
+
+
+def test_a_number_in_a_place_is_of_the_row_s_stitch() -> None:
+    worked = work_text("Ch 14.\nRow 1: Dc in 4th ch from hook, dc in next 9 ch, into the last ch work 4. (15)\n")
+    assert (worked.problems, dict(worked.fabric.rows[0].row.kinds())) == ([], {"dc": 15})
+    assert work_text("Ch 14.\nRow 1: Dc in 4th ch from hook, dc in next 9 ch, into the last ch work. (15)\n").problems != []
+
+
+def test_rounds_that_are_never_joined_nor_turned_and_end() -> None:
+    worked = work_text("Rnd 1: 8 sc in 2nd ch from hook, do not join or turn this or following rounds.\nRnd 2: 2 sc in each. End rnd 2 fasten off. (16)\n")
+    assert (worked.problems, _made(worked)) == ([], [8, 16])

@@ -171,6 +171,10 @@ class Making(Stitches):
     def make_n_next(self, n: int, s: tuple[str, Held]) -> Ops | None:
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
+    def n_in_place(self, n: int, ps: tuple[Place, ...]) -> Ops | None:
+        """ "Into the last st work 3": of what the row is made of."""
+        return (Make(self.base, n, ps),) if 0 < n <= MOST and all(p.which in ("next", "last", "first", "same") for p in ps) else None
+
     def plain_n(self, n: int) -> Ops | None:
         """ "3, inc, 5": so many plain stitches, one in each."""
         return self.make_n_next(n, (self.base, ""))
