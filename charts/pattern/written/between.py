@@ -36,11 +36,11 @@ def torn_heads(lines: Sequence[str]) -> dict[str, Head]:
         if missing > 0 and below - at > missing:
             out.update(_torn(lines[at + 1 : below], last, missing, above["word"]))
     if whole and not any(int(m["a"]) == 1 for _, m in whole):
-        (first, head), (last_at, last) = whole[0], whole[-1]
+        (first, head), (last_at, lowest) = whole[0], whole[-1]
         before = _counted_on(lines[:first], 0, head["word"])
         if before and max(h.last for h in before.values()) == int(head["a"]) - 1:
             out.update(before)
-            out.update(_counted_on(lines[last_at + 1 :], int(last["b"] or last["a"]), last["word"]))
+            out.update(_counted_on(lines[last_at + 1 :], int(lowest["b"] or lowest["a"]), lowest["word"]))
     return out
 
 

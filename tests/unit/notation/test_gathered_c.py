@@ -278,3 +278,17 @@ def test_a_number_in_a_place_is_of_the_row_s_stitch() -> None:
 def test_rounds_that_are_never_joined_nor_turned_and_end() -> None:
     worked = work_text("Rnd 1: 8 sc in 2nd ch from hook, do not join or turn this or following rounds.\nRnd 2: 2 sc in each. End rnd 2 fasten off. (16)\n")
     assert (worked.problems, _made(worked)) == ([], [8, 16])
+
+
+@pytest.mark.parametrize("join", ["Join petal colour to any st", "Join second colour to back of flower with a sl st", "Join new colour with sl st to back of flower"])
+def test_a_colour_called_by_its_part_and_joined_behind_it(join: str) -> None:
+    worked = work_text(_DISC + f"Rnd 3: {join}, ch 1, sc in each st around. (12)\n")
+    assert (worked.problems, _made(worked)[2]) == ([], 12)
+    assert work_text(_DISC + "Rnd 3: Join petal glimmer to some st, ch 1, sc in each st around. (12)\n").problems != []
+
+
+def test_ends_joined_are_no_row_and_loops_at_the_base_are_the_other_side() -> None:
+    worked = work_text(_STRIP + "Row 2: Ch 1, sc in each st. Connect the two ends using sl st until you have a tube.\n")
+    assert (worked.problems, _made(worked)) == ([], [18, 18])
+    worked = work_text("Ch 9.\nRnd 1: Dc in third ch from hook, dc in next 5 ch, 6 dc in last ch, 6 dc into the loops at the base of the foundation chain. (18)\n")
+    assert (worked.problems, _made(worked)) == ([], [18])
