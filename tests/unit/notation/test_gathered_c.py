@@ -292,3 +292,19 @@ def test_ends_joined_are_no_row_and_loops_at_the_base_are_the_other_side() -> No
     assert (worked.problems, _made(worked)) == ([], [18, 18])
     worked = work_text("Ch 9.\nRnd 1: Dc in third ch from hook, dc in next 5 ch, 6 dc in last ch, 6 dc into the loops at the base of the foundation chain. (18)\n")
     assert (worked.problems, _made(worked)) == ([], [18])
+
+
+def test_between_the_bases_of_two_petals() -> None:
+    flower = "Rnd 1: 5 sc in a magic ring. (5)\nRnd 2: *Ch 4, sl st in next sc; rep from * around. (5 loops)\nRnd 3: *(Sc, dc, 2 tr, dc, sc) in next ch-4 loop; rep from * around. (5 petals)\n"
+    worked = work_text(flower + "Rnd 4: *Ch 5, sc between base of next two petals* repeat around. (5 loops)\n")
+    assert (worked.problems, _made(worked)[3]) == ([], 5)
+    assert work_text(flower + "Rnd 4: *Ch 5, sc between base of next two petals* repeat around. (6 loops)\n").problems != []
+
+
+def test_several_stitches_where_one_is_left_go_into_it() -> None:
+    text = "Ch 23.\nRow 1: 2 sc in 2nd ch from hook, sc to last 2 ch, sc2tog, turn. (22)\nRow 2: Ch 1, sc2tog, sc across to last st, 2 sc, turn. (22)\nRow 3: Ch 1, *sc in next st, dc in next st; rep from * to last 2 sts, 2 sc. (22)\n"
+    worked = work_text(text)
+    assert (worked.problems, _made(worked)) == ([], [22, 22, 22])
+    worked = work_text(text + "Row 4: Ch 1, turn, sc in first st, *sc in next st, dc in next st; rep from * to last st, 3 dc. (24)\n")
+    assert (worked.problems, _made(worked)[3]) == ([], 24)
+    assert [p.where for p in work_text(text + "Row 4: Ch 1, turn, sc to last st, 2 sc. (22)\n").problems] == ["Row 4"]
