@@ -269,7 +269,9 @@ class Words:
     def _set_on(self, word: Word) -> list[Word] | None:
         """ "Allaround", "skipnext": small words that nothing knows as one."""
         whole = len(word.text) == word.end - word.start and not word.kinds
-        said = set_on(word.text) if whole and word.text not in self.own and word.text not in _common() and word.text.isalpha() else ()
+        said = set_on(word.text) if whole and word.text.isalpha() else ()
+        if said and word.text in self.known:
+            return None
         out: list[Word] = []
         for part in said:
             start = out[-1].end if out else word.start
