@@ -60,6 +60,29 @@ _BRACKETED = when_used(
 #: "2nd: sc in ...".
 _ORDERED = when_used(r"^(?P<lead>\s*)(?P<n>\d{1,3})(?:st|nd|rd|th)(?:(?P<dash>\s?[-\u2013]\s?|\s(?:to|and|&)\s)(?P<m>\d{1,3})(?:st|nd|rd|th))?(?=\s*:\s)", re.IGNORECASE)
 
+#: "Ladder Set-Up Row:", "Mesh base round -": what kind of a first row it is.
+_KIND_OF_BASE = when_used(
+    rf"^(?P<lead>\W*)(?P<kind>(?:(?!(?:repeat|rep|after|before|in|on|at|of|the|work|end|for|as|this|each|every|until|same|and|with|note|your|our|from|to|last|next|begin|now|then)\b)[A-Za-z'-]+ ){{1,2}})(?=(?:set[- ]?up|foundation|base) {_ROW}\s*[:\u2013-])",
+    re.IGNORECASE,
+)
+#: "Rnd 4 \u2013 Drawstring Round \u2013 ch 4, ...", "Row 6: armhole row. Work ...": what a row is called, behind its number.
+_CALLED = when_used(
+    rf"^(?P<head>\W*(?:{_ROW}\.? ?#?\d{{1,3}}(?:\s?(?:[-\u2013]|to|and|&)\s?\d{{1,3}})?|r\d{{1,3}})\s*)(?P<mark>[:.\u2013\u2014-])(?P<gap>\s+)(?:the |an? )?(?P<name>[a-z][a-z'-]*(?: [a-z][a-z'-]*){{0,2}}) {_ROW}(?:\s*$|(?P<end>\s*[:.\u2013-])(?=\s+(?:[(*\[]|ch\b|chain\b|work\b|with\b|join\b|in\b|sk\b|skip\b|miss\b|turn\b|sl\b|ss\b|make\b|\d? ?(?:sc|h?dc|h?tr|inc|dec)\b|\d{{1,2}} [a-z])))",
+    re.IGNORECASE,
+)
+#: "For round one, chain 4": what stands before a head.
+_FOR_ROW = when_used(rf"^(?P<lead>\W*)for (?=(?:the )?{_ROW} (?:\d{{1,3}}|{lexicon.NUMBER_WORDS}|one)\s*[,:])", re.IGNORECASE)
+#: "Rounds 5-8 - sc around (30) - repeat 4 rows": behind a run of rows how many they are.
+_RUN_COUNTED = when_used(
+    rf"^(?P<head>\W*(?:{_ROW}|r)\s?(?P<a>\d{{1,3}})\s?(?:[-\u2013]|to|through|thru)\s?(?P<b>\d{{1,3}})\b.*?)(?P<again>(?:[-\u2013,.;]|(?<=[)\]]))\s*\(?(?:repeat|rep|repeating|do|work)(?: this| these)?(?: for)? (?P<n>\d{{1,3}}) (?:rows|rnds|rounds|times)\)?)(?=\W*$)",
+    re.IGNORECASE,
+)
+#: A piece's name in capitals, with nothing behind it or a dash set against its work: "CENTER With red, ch 2", "STEM-ch 20".
+_NAME = r"(?!(?:RS|WS|US|UK|ROWS?|RNDS?|ROUNDS?|NOTES?|TIPS?|DO|NOT|DON'T|WITH|USING|THEN|NEXT|NOW|AND|TURN|JOIN|CHANGE|FASTEN|FINISH|CUT|REPEAT|WORK|MAKE|CHAIN|SKIP|SWITCH|START|BEGIN|STEP|TO|FOR|IN|AT|ON|OFF)\b)[A-Z]{3,}(?![A-Za-z'])"
+_PIECE = rf"^(?P<lead>\W*)(?P<name>{_NAME}(?: {_NAME}){{0,3}})"
+_UNMARKED = when_used(_PIECE + r" (?=(?:With|Using|Chain|Ch|Make an?|Magic [rc]|Begin|Start|Join|Attach)\b(?! [A-Z]{3}))")
+_DASHED = when_used(_PIECE + r"\s?[-\u2013\u2014]\s?(?=(?:[Cc]h(?:ain)?s?|[Ww]ith|[Uu]sing|[Jj]oin|[Aa]ttach|[Mm]ake|[Bb]egin|[Ss]tart|[Ww]ork)\b(?! [A-Z]{3}))")
+
 
 _NUMBERED = when_used(r"^\s*\d{1,3}[.)]\s")
 
@@ -78,7 +101,36 @@ def one_form(line: str) -> str:
     line = _ROMAN.sub(_from_roman, line)
     line = _WORDED.sub(_in_figures, line)
     line = _WORDS_LISTED.sub(_list_in_figures, line)
-    return line
+    line = _RUN_COUNTED.sub(_run_counted, line)
+    line = _FOR_ROW.sub(lambda m: " " * len(m[0]), line)
+    line = _KIND_OF_BASE.sub(lambda m: " " * len(m[0]), line)
+    line = _CALLED.sub(_without_name, line)
+    line = _UNMARKED.sub(r"\g<lead>\g<name>:", line)
+    return _DASHED.sub(lambda m: f"{m['lead']}{m['name']}:".ljust(len(m[0])), line)
+
+
+def _run_counted(found: re.Match[str]) -> str:
+    """A run of rows without the words behind it that only say how many they are."""
+    same = int(found["b"]) - int(found["a"]) + 1 == int(found["n"])
+    return found["head"] + " " * len(found["again"]) if same else found[0]
+
+
+def _without_name(found: re.Match[str]) -> str:
+    """A row's head without what the row is called, unless that may be its work: "Row 3: dc row", "Rnd 5: increase round"."""
+    words = found["name"].lower().split()
+    work = any(word in _TELLS_WORK or lexicon.stitch_name(word, terms) for word in words for terms in ("US", "UK"))
+    return found[0] if work else (found["head"] + ":").ljust(len(found[0]))
+
+
+#: Words that tell what a row works, or which row is meant.
+_TELLS_WORK = frozenset(
+    ("repeat", "rep", "repeating", "rpt", "same", "as", "like", "next", "last", "final", "first", "second", "third", "previous", "prev", "each",
+     "every", "all", "any", "other", "another", "alternate", "work", "working", "make", "do", "follow", "skip", "sk", "miss", "turn", "join",
+     "increase", "increasing", "inc", "decrease", "decreasing", "dec", "shell", "shells", "cluster", "clusters", "bobble", "bobbles", "popcorn",
+     "popcorns", "puff", "puffs", "picot", "picots", "fan", "fans", "v-stitch", "v-st", "chain", "ch", "single", "double", "half", "treble", "triple",
+     "crochet", "stitch", "st", "sts", "even", "plain", "one", "two", "three", "four", "of", "in", "to", "for", "with", "on", "at", "from", "and",
+     "the", "this", "that", "continue", "change", "fasten", "front", "back", "post", "loop", "loops", "more", "further", "end", "beg")
+)  # fmt: skip
 
 
 def _word_behind(line: str, *, bare: bool) -> str:

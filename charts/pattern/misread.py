@@ -43,7 +43,25 @@ _ALIKE = str.maketrans(
 )
 _OTHERS = when_used("[\u0400-\u04ff\u0370-\u03ff\u0130\u0131\uff1a]")
 #: "6 sc\u0432 magic ring": the word for "in" of another tongue, left behind a stitch.
-_GLUED_IN = when_used(r"(?<=[a-z\d ])\u0432(?= )")
+_GLUED_IN = when_used(r"(?<=[A-Za-z\d ])\u0432(?= )")
+#: "Heart \u00b1 ch 5", "Next row\u00b16 sc": a dash that was misread.
+_DASH = when_used("(?<=[A-Za-z])(\\s?)\u00b1(?=\\s?(?:[A-Z*]|\\d{1,2} ?[a-z]|[a-z]{2}))")
+#: "2'nd st", "repeat between *'s": a stroke that parts nothing.
+_ORDERED = when_used(r"(?<![\d'])(?P<n>\d{1,2})['\u2019](?P<th>st|nd|rd|th)\b")
+_STARS_OWN = when_used(r"(?P<star>(?<!\*)\*{1,2})['\u2019]s\b")
+#: "magin ring", "majic circle".
+_MAGIC = when_used(
+    r"(?<![A-Za-z])(?P<m>[Mm])(?:[b-z]gic|a[a-fh-z]ic|ag[a-hj-z]c|agi[abd-z]|gaic|aigc|agci)(?=[ -](?:ring|circle|loop)s?\b)|(?<![A-Za-z])(?P<o>[Aa]mgic)(?=[ -](?:ring|circle|loop)s?\b)"
+)
+#: "de in next st", "each of 5 de": a dc whose last letter was misread, where the page has others; "Cn 3".
+_DC_E = when_used(r"(?<=\d )de\b|\bde(?= in(?:to)? (?:the |each |next |same |last |first |top |\d))|(?<=\beach )de\b|(?<=\bnext )de\b|(?<=\blast )de\b|(?<=\bfirst )de\b|(?<=\b1st )de\b|(?<=\braised )de\b|(?<=\bbeg )de\b|(?<=\bsame )de\b")
+_DC_TOLD = when_used(r"\bdc\b", re.IGNORECASE)
+_DE_TOLD = when_used(r"^\W*[Dd][Ee]\s*[=:(\u2013-]")
+_CN = when_used(r"(?<![A-Za-z])(?P<c>[Cc])n(?= \d{1,2}\b)")
+#: "rep from \u201d around", "rep from ' to end": a star that was misread, where the line has one before it.
+_STAR_BACK = when_used("(?P<rep>\\b(?:[Rr]ep(?:eat)?|[Rr]pt)\\.? from )[\"'\u2018\u2019\u201c\u201d\u00b0](?=\\s|[,.;]|$)")
+#: "@2 dc in next st. Repeat from @ around": another sign in the place of a star.
+_AT_BACK = when_used(r"\b(?:rep(?:eat)?|rpt)\.? (?:from|between) @|@ to @", re.IGNORECASE)
 _THREE = when_used(r"(?<![\u0400-\u04ff])[\u0417\u0437](?![\u0400-\u04ff])")
 _LATIN = when_used(r"[A-Za-z]")
 #: "1O sc", "(2O)", "Row l0", "Rnd S:" between figures: letters that were read for figures.
@@ -64,15 +82,30 @@ def put_right(lines: list[str]) -> list[str]:
     ['Rnd 2: Ch 1, 3 sc in next lp, [ch-5 lp, sc in next sc] rep around, sl st to join.']
     """
     lines = [_in_row(line) for line in _in_our_letters(lines)]
+    lines = _with_dc(lines)
+    if any(_AT_BACK.search(line) for line in lines) and not any("*" in line for line in lines):
+        lines = [line.replace("@", "*") for line in lines]
+    lines = [_STAR_BACK.sub(lambda m: f"{m['rep']}*" if "*" in m.string[: m.start()] else m[0], line) for line in lines]
     lines = [_SET_APART.sub(_set_together, _HEAD_FIGURES.sub(_in_figures, line)) for line in lines]
     if any(_SE_TOLD.search(line) for line in lines):
         return lines
     return [_SC.sub("sc", line) for line in lines]
 
 
+def _with_dc(lines: list[str]) -> list[str]:
+    """A page that works dc with "de" as dc and "cn 3" as ch 3, where neither is explained."""
+    if not any(_DC_TOLD.search(line) for line in lines) or any(_DE_TOLD.search(line) for line in lines):
+        return lines
+    return [_CN.sub(r"\g<c>h", _DC_E.sub("dc", line)) for line in lines]
+
+
 def _in_row(line: str) -> str:
     line = "".join(_brackets(part) for part in _ROW_BEGINS.split(line))
     line = _DC.sub("D", line)
+    line = _DASH.sub(lambda m: m[1] + "\u2013", line)
+    line = _ORDERED.sub(r"\g<n>\g<th> ", line)
+    line = _STARS_OWN.sub(r"\g<star>s ", line)
+    line = _MAGIC.sub(lambda m: (m["m"] or "m") + "agic", line)
     line = _CH.sub("C", line)
     line = _POST.sub(lambda m: (m["side"] + "p" + m["stitch"]).ljust(len(m[0])), line)
     line = _RUN.sub(lambda m: _NUMBERS[m["n"] or m["m"]], line)

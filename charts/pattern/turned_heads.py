@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 
+from . import lexicon
 from .when_used import when_used
 
 _ROW = r"(?:rows?|rnds?|rounds?|rds?)"
@@ -97,3 +98,64 @@ def run_in(line: str) -> str:
     for m in reversed(kept):
         line = line[: m.start()] + f"r{m['n']}:".ljust(len(m[0])) + line[m.end() :]
     return line
+
+
+_ORDERS = {"initial": 1, "very first": 1, "next": 0, "following": 0, "last": 0, "final": 0}
+#: "The second row is (3 dc, ch 1) in each sp", "For the third round, ch 1": a row told in prose, and what may stand before its work.
+_IN_PROSE = when_used(
+    rf"(?P<lead>^\W*|(?<=[.!)\]])\s+)(?P<said>(?:(?:and|then|so|now|finally),? )?(?:(?P<to>for|on|in)(?: the| your)?|the|your) "
+    rf"(?P<order>{lexicon.ORDER_WORDS}|\d{{1,2}}(?:st|nd|rd|th)|initial|very first|next|following|last|final)(?: (?:crochet(?:ed)?|actual))? (?P<word>row|rnd|round)"
+    r"(?P<is>,? (?:you(?:'ll| will)?|we(?:'ll| will)?|i)(?= (?:ch|chain|work|sc|dc|hdc|tr|skip|sk|make|crochet|single|double|half|treble|repeat|do)\b)"
+    r"|(?: (?:is|goes|will be|reads|should be)(?: [a-z]+){1,3}:)"
+    r"|(?: (?:is|goes|looks like|looks|reads|will be|should be|consists of|starts with|begins with|is made of|is worked as|is done as)(?: also| simply| just| simple| easy| then| now| worked| made| as follows| like this)*)\s?[:,]?|,|:)(?: an?(?= [(\[]))?)\s",
+    re.IGNORECASE,
+)
+_NUMBERED_ROW = when_used(rf"(?<![A-Za-z]){_ROW}\.? ?#?(?P<a>\d{{1,3}})(?:\s?(?:[-\u2013]|to)\s?(?P<b>\d{{1,3}}))?|(?P<c>\d{{1,3}})(?:st|nd|rd|th) {_ROW}\b(?=\s*[:.\u2013-])", re.IGNORECASE)
+#: What is said of a row that is no work of it: its side, what it measures, what it is like.
+_NO_WORK = when_used(r"\s*(?:an?|the|your|now|always|worked|done|made|on|in|not|where|why|when|how|what|complete\w*|finished|\d+ (?:sts|stitches|inch\w*|cm)|(?:rs|ws|right|wrong)\b)", re.IGNORECASE)
+_THE_SAME = when_used(r"\s*(?:exactly |worked |done )*(?:the )?same(?: (?:again|as (?:the )?(?:last|first|second|third|previous|row|rnd|round)\b.*))?\s*$", re.IGNORECASE)
+_LONGEST_TOLD = 240
+
+
+def told_in_prose(lines: list[str]) -> list[str]:
+    """Lines with rows that are told in prose under usual heads, each line as long as before; only where no row has a head
+    with that number, and the rows so told come in order.
+
+    >>> told_in_prose(["The first row is (2 dc, ch 1) in each sp. The second row is sc in each st."])
+    ['Row 1:           (2 dc, ch 1) in each sp. Row 2:            sc in each st.']
+    """
+    numbered = {int(n) for line in lines for m in _NUMBERED_ROW.finditer(line) for n in (m["a"] or m["c"], m["b"]) if n}
+    places = [(at, m) for at, line in enumerate(lines) for m in _IN_PROSE.finditer(line) if _works_behind(line, m)]
+    if not any(_order(m["order"]) for _, m in places):
+        return lines
+    out, last = list(lines), 0
+    for at, m in places:
+        number = _order(m["order"]) or last + 1
+        if number in numbered:
+            continue
+        if not (number == last + 1 or (not last and number - 1 in numbered)):
+            return lines
+        head = f"{m['lead']}{m['word'].capitalize()} {number}:"
+        if len(head) > m.end() - m.start() - 1:
+            return lines
+        last = number
+        out[at] = out[at][: m.start()] + head.ljust(m.end() - m.start()) + out[at][m.end() :]
+    return out
+
+
+def _order(said: str) -> int:
+    return _ORDERS[said.lower()] if said.lower() in _ORDERS else lexicon.ordinal(said.lower()) or {"first": 1}.get(said.lower(), 0)
+
+
+def _works_behind(line: str, found: re.Match[str]) -> bool:
+    """Whether what stands behind such words is a row's work."""
+    rest = line[found.end() : found.end() + _LONGEST_TOLD]
+    end = re.search(r"[.!?](?:\s|$)", rest)
+    said = rest[: end.start()] if end else rest
+    if not said.strip():
+        return found["is"].strip().endswith(":") or "simple" in found["is"]
+    if re.fullmatch(r"\s*\([^()]*\)\s*", said):
+        return False  # where that goes is not said
+    if _THE_SAME.match(said):
+        return True
+    return bool(_WORKED.search(said)) and not (_NO_WORK.match(said) and not re.match(r"\s*\d+ ?(?:sc|h?dc|h?tr|ch)\b", said, re.IGNORECASE))

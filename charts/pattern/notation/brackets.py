@@ -57,10 +57,13 @@ def placed_after(words: list[Word], at: int) -> bool:
 
 
 def _counts_what_comes_again(words: list[Word], at: int) -> bool:
-    """Whether a bracket behind "repeat" is the row's count: "[sc, inc] repeat [18]"."""
+    """Whether a bracket behind "repeat" is the row's count: "[sc, inc] repeat [18]", "inc, sc, repeat (21)" at its end."""
     inside = words[at].inside
     told = next((w for w in reversed(words[: at - 1]) if w.text not in (",", ".", ";")), None)
-    return inside is not None and all(w.text.isdigit() for w in inside.words) and told is not None and told.inside is not None
+    if inside is None or told is None or not all(w.text.isdigit() for w in inside.words):
+        return False
+    ends = len(inside.words) == 1 and all(w.is_sign and w.inside is None for w in words[at + 1 :])
+    return told.inside is not None or (ends and not told.is_sign)
 
 
 #: What a place begins with that stands as a clause of its own, and which words of it say which one is meant.

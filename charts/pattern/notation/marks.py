@@ -75,7 +75,7 @@ def fold(words: list[Word]) -> Folded:
         return Folded(words, complaints)
     told_pattern(bracketed)
     plain += _opened_at_first(bracketed)
-    return Folded(_stars(_listed(bracketed), complaints, 0), complaints, respelt, aside, plain)
+    return Folded(_stars(_listed(_alternated(bracketed)), complaints, 0), complaints, respelt, aside, plain)
 
 
 def _opened_at_first(words: list[Word]) -> list[Complaint]:
@@ -546,6 +546,115 @@ def _listed(words: list[Word]) -> list[Word]:
     node.inside = Inside(body, "*", said_rep=True)
     node.kinds["STARNODE"] = [(1, None)]
     return [*words[:at], node, *far, *rest]
+
+
+#: What says that work comes by turns, and what parts one turn from the other.
+_BY_TURNS = ("alternate", "alternating", "alternately", "alternatively", "alternatingly")
+_PARTS_TURNS = frozenset(("and", "with", "then", "followed", "by"))
+#: What may stand before the first turn, and what before "alternating".
+_LEADS_TURNS = frozenset(("between", "working", "work", "making", "make", "doing", "crocheting", "crochet", "placing", "with", "from"))
+_BEFORE_TURNS = frozenset(("and", "then", "now", "work", "crochet", "continue", "by", "start", "begin", "keep"))
+_MADE_IN_TURN = frozenset(("STN", "INC", "DEC", "OWN", "GATHERED", "GROUP", "TOGN"))
+
+
+def _alternated(words: list[Word]) -> list[Word]:
+    """ "Alternate between 1 sc and an increase", "alternately hdc into one stitch and then decrease", "continue with 3 sc
+    followed by a bobble to the end": the turns come again to the end of the row, or as often as is said, like a list between
+    marks."""
+    at, first = _turns_begin(words)
+    if first is None or any(w.text in MARKS for w in words):
+        return words
+    end = first
+    while end < len(words) and words[end].text not in (".", ";", *_REPEAT) and not _tells_end(words, end) and not _all_round(words, end):
+        end += 1
+    last = end
+    while last > first and words[last - 1].text in (",", "and", "then", "all", "the", "way"):
+        last -= 1
+    body = _in_turns(words[first:last])
+    if body is None:
+        return words
+    far, rest = _how_often(words, end)
+    node = Word("*:", words[at].start, body[-1].end)
+    node.inside = Inside(body, "*", said_rep=True)
+    node.kinds["STARNODE"] = [(1, None)]
+    return [*words[:at], node, *far, *rest]
+
+
+def _all_round(words: list[Word], at: int) -> bool:
+    return words[at].text == "round" and at > 0 and words[at - 1].text in ("all", "way")
+
+
+def _turns_begin(words: list[Word]) -> tuple[int, int | None]:
+    """Where the words that say it begin, and where the first turn does; None where none is told."""
+    for at, word in enumerate(words):
+        clause = at == 0 or words[at - 1].is_sign or words[at - 1].text in _BEFORE_TURNS
+        first = at + 1
+        if word.text in _BY_TURNS and clause:
+            while first < len(words) and words[first].text in _LEADS_TURNS | {"a", "an", "the"}:
+                first += 1
+        elif not (word.text in ("continue", "cont", "continuing") and clause and first < len(words) and words[first].text in ("with", "working", "making")):
+            continue
+        else:
+            end = next((i for i in range(at, len(words)) if words[i].text in (".", ";", ",")), len(words))
+            if not any(words[i].text == "followed" and words[i + 1].text == "by" for i in range(at, end - 1)):
+                continue
+            first += 1
+        while at and words[at - 1].text in _BEFORE_TURNS:
+            at -= 1
+        return at, first
+    return 0, None
+
+
+def _in_turns(words: list[Word]) -> list[Word] | None:
+    """The turns as clauses, each into the next stitch where it only says "one stitch"; None where there are not two."""
+    turns: list[list[Word]] = [[]]
+    for word in words:
+        if word.text in _PARTS_TURNS and word.inside is None:
+            turns.append([])
+        elif word.text != "," or turns[-1]:
+            turns[-1].append(word)
+    turns = [turn for turn in turns if turn]
+    if len(turns) != 2 or not all(any(not _MADE_IN_TURN.isdisjoint(_kinds(w)) or w.text in _INCS for w in turn) for turn in turns):
+        return None
+    if any(w.text in ("each", "every", "all", "rest") or "COLOURW" in _kinds(w) for turn in turns for w in turn):
+        return None
+    out: list[Word] = []
+    for turn in turns:
+        out += [Word(",", turn[0].start, turn[0].start)] if out else []
+        out += _into_the_next(turn)
+    return out
+
+
+def _kinds(word: Word) -> set[str]:
+    return {*word.kinds, *(kind for kind, _ in vocabulary().get(word.text, ()))}
+
+
+_INCS = frozenset(("inc", "increase", "increasing", "incs", "dec", "decrease", "decreasing", "decs", "ch", "chain"))
+
+
+def _into_the_next(turn: list[Word]) -> list[Word]:
+    """ "Hdc into one stitch", "2 sc in the other": the next one is meant."""
+    out = list(turn)
+    for at, word in enumerate(turn):
+        rest = [w.text for w in turn[at + 1 : at + 4] if w.text != "the"]
+        if word.text not in ("in", "into") or not rest or rest[0] not in ("one", "a", "1", "other", "another", "following"):
+            continue
+        said = turn[at + 1 : at + 1 + len(turn[at + 1 : at + 4])]
+        found = next((w for w in said if w.text == rest[0]), None)
+        if found is not None and (rest[1:2] in ([], ["st"], ["sts"], ["stitch"])):
+            out[turn.index(found)] = Word("next", found.start, found.end)
+    return out
+
+
+def _how_often(words: list[Word], end: int) -> tuple[list[Word], list[Word]]:
+    """The words that say how far turns go or how often they come, and those behind them: "... Repeat the pattern 6 times"."""
+    behind = [w.text for w in words[end : end + 6]]
+    at = 1 if behind[:1] in ([","], ["."], [";"]) else 0
+    if behind[at : at + 1] and behind[at] in _REPEAT:
+        said = next((n for n in range(at + 1, len(behind)) if behind[n] not in ("this", "the", "that", "pattern", "sequence", "these", "steps")), len(behind))
+        if end + said < len(words) and (behind[said].isdigit() or "TWICE" in words[end + said].kinds or behind[said] in ("around", "across", "to", "until", "a")):
+            return words[end + said :], []
+    return [], words[end:]
 
 
 def _tells_end(words: list[Word], at: int) -> bool:

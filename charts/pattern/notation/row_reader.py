@@ -84,7 +84,7 @@ from .meanings.terse import (
 )
 from .meanings.those import pointed_at
 from .meanings.told_first import decreased, joined_late
-from .meanings.told_off import in_the_others, stepped, told_off
+from .meanings.told_off import filled_last, in_the_others, stepped, told_off
 from .meanings.told_on import told_on
 from .plain import one_told
 from .prose import is_prose
@@ -274,7 +274,7 @@ class _Reading:
         self.leftovers = Leftovers(self.out, self.text, self.low, self.reader.words.terms)
         items, all_words = self._level(folded.words, top=True)
         self.out.ops, self.out.others = self._shaped(items, all_words)
-        self.out.ops, self.out.others = stepped(side_first(parted(self.out.ops))), tuple(parted(ops) for ops in self.out.others)
+        self.out.ops, self.out.others = filled_last(stepped(side_first(parted(self.out.ops)))), tuple(parted(ops) for ops in self.out.others)
         self.out.ops, self.out.others = pointed_at(begun_there(self.out.ops)), tuple(pointed_at(begun_there(ops)) for ops in self.out.others)
         if _NO_SHAPING.search(self.low):
             self.out.ops = told_once(self.out.ops)

@@ -151,6 +151,8 @@ class Shaping:
             self.ops.pop()
             op = replace(op, places=(last.place, *op.places[1:]))
             last = self.ops[-1] if self.ops else None
+        if isinstance(last, Act) and last.name == "goes into" and last.place and last.place.which == "hook" and isinstance(op, Star | Times):
+            self.ops[-1] = Skip((Place("next", Noun("ch"), count=last.place.nth - 1),), at=last.at)  # the repeat begins there
         slips = isinstance(op, Make) and op.stitch == "sl st" and bool(op.places)
         if isinstance(last, Act) and last.name == "loop":
             op = _loop_closed(op)
@@ -525,7 +527,15 @@ class Shaping:
         first = max(lead, sentence) + _led_in(self.ops[max(lead, sentence) : at])
         rest = [i for i in range(lead, at) if i != first]
         usual = [first, *sorted(rest, key=lambda i: (abs(i - first), i))]
+        if lead and lead < at and _is_loop(self.ops[lead - 1], self.ops[lead]):
+            return [lead - 1, *usual]
         return [usual[0], lead - 1, *usual[1:]] if along else usual  # a chain that is worked along may come again
+
+
+def _is_loop(chain: Op, following: Op) -> bool:
+    """Whether a chain that a row begins with is too long to lift it and makes a loop: "ch 5, sc in next 2 sc, repeat around"."""
+    low = isinstance(following, Make) and following.stitch in ("sc", "sl st") and [p.which for p in following.places] == ["next"]
+    return low and isinstance(chain, Chain) and chain.count > TURNING["dc"]
 
 
 def _from_hook(op: Op) -> bool:

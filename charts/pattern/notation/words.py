@@ -114,7 +114,7 @@ def _common() -> Trie:
     return trie
 
 
-_SPACE = r"(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"
+_SPACE = r"(?:sps?|spaces?|spots?|lps?|loops?|arch(?:es)?)"
 _PIECES = when_used(
     rf"""(?P<chsp>(?:ch(?:ain)?[-\ ]?(?P<s1>\d{{1,4}})|(?P<s2>\d{{1,4}})-?ch(?:ain)?)(?:[-\ ]|\s*\n\s*)?(?P<w1>{_SPACE})(?![a-z0-9]))
     |(?P<chspb>(?P<s2b>\d{{1,4}})\ ch(?:ain)?[-\ ]{{0,2}}(?P<w1b>sp|space|lp|loop|arch)(?![a-z0-9]))
@@ -168,6 +168,32 @@ _MOVED_TO = {
 #: Nouns, the longer before what it begins with, and what was set onto them without a space: "chscount", "stsacross".
 _RUN_TOGETHER = ("chs", "ch", "sts", "st", "sps", "sp", "hdc", "sc", "dc", "tr")
 _BEHIND = frozenset(("count", "counts", "across", "around", "from", "in", "into", "each", "next", "made", "turn", "remain", "left", "together"))
+#: Words of rows that are often set onto each other ("allaround", "inthe", "skipnext", "fromhook"); the second kind only behind.
+_SET_ON = frozenset(
+    ("all", "and", "around", "across", "at", "chain", "each", "first", "from", "in", "into", "join", "last", "make", "next", "of", "on",
+     "repeat", "same", "skip", "the", "then", "to", "turn", "until", "with", "work")
+)  # fmt: skip
+_SET_ON_BEHIND = _SET_ON | {"st", "sts", "ch", "chs", "sp", "sps", "stitch", "stitches", "space", "spaces", "loop", "loops", "hook", "ring", "row", "round", "rnd", "twice", "times"}
+_NO_TWO_WORDS = frozenset(("inch", "atall"))
+SHORTEST_SET_ON = 5
+
+
+def set_on(text: str) -> tuple[str, ...]:
+    """The words that were set as one, where they can be parted in one way; empty where they cannot.
+
+    >>> set_on("allaround"), set_on("intheround"), set_on("string"), set_on("inch")
+    (('all', 'around'), ('in', 'the', 'round'), (), ())
+    """
+    ways = _ways_apart(text) if len(text) >= SHORTEST_SET_ON and text not in _NO_TWO_WORDS else []
+    return ways[0] if len(ways) == 1 and len(ways[0]) > 1 else ()
+
+
+def _ways_apart(text: str) -> list[tuple[str, ...]]:
+    whole: list[tuple[str, ...]] = [(text,)] if text in _SET_ON_BEHIND else []
+    parted = (((text[:cut], *rest)) for cut in range(2, len(text) - 1) if text[:cut] in _SET_ON for rest in _ways_apart(text[cut:]))
+    return whole or list(parted)
+
+
 #: Small words that a slip of the pen says twice: "repeat to to end".
 _SAID_TWICE = frozenset(("to", "the", "in", "into", "of", "and", "from", "next", "each", "with", "around", "across", "top", "first", "st", "sts", "skip", "sk", "turn"))
 
@@ -206,7 +232,7 @@ class Words:
 
     def _glued(self, word: Word) -> list[Word]:
         """ "Dcin next st": a stitch and what was written onto it without a space."""
-        parted = self._hyphened(word) or self._moves(word) or self._run_on(word)
+        parted = self._hyphened(word) or self._moves(word) or self._run_on(word) or self._set_on(word)
         if parted is not None:
             return parted
         tail = next((t for t in ("into", "mr", "mc") if word.text.endswith(t)), "in")
@@ -239,6 +265,19 @@ class Words:
         rest = Word(word.text[cut - word.start :], cut, word.end)
         self._of_letters(rest)
         return [lead, rest]
+
+    def _set_on(self, word: Word) -> list[Word] | None:
+        """ "Allaround", "skipnext": small words that nothing knows as one."""
+        whole = len(word.text) == word.end - word.start and not word.kinds
+        said = set_on(word.text) if whole and word.text.isalpha() else ()
+        if said and word.text in self.known:
+            return None
+        out: list[Word] = []
+        for part in said:
+            start = out[-1].end if out else word.start
+            out.append(Word(part, start, start + len(part)))
+            self._of_letters(out[-1])
+        return out or None
 
     def _knows(self, text: str) -> bool:
         """Whether letters are a chain or the name of a stitch."""

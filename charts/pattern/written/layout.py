@@ -10,7 +10,7 @@ from ..head_forms import listed, one_form
 from ..misread import put_right
 from ..notation.plain import plain
 from ..notation.words import vocabulary
-from ..turned_heads import dashes_told, founded, run_in, turned
+from ..turned_heads import dashes_told, founded, run_in, told_in_prose, turned
 from ..when_used import when_used
 from .telling import workish
 
@@ -75,12 +75,16 @@ _STOPPED = when_used(
     r"\b(ch|chs|st|sts|sp|sps|tr|dc|sc|hdc|htr|dtr|sk|rep|rnd|rnds|lp|lps|beg|rem|inc|dec|foll|cont|patt|pat|tog|yo|sl|ss|lps|incl|approx|prev|alt|fr|frm|ea|nxt|bet|betw|sep|fol|opp|cor|bl|cl|pc|Ch|Sc|Dc|Hdc|Tr|Sk|St|Rep)\.(?=\s+[a-z&*]|\s*[,;:)])"
 )
 
+#: "Sk ch.2 sp", "(ch.1, sc)": a chain's number behind its stop; not "in last ch.2 dc in".
+_STOPPED_RUN = when_used(r"(?<![A-Za-z])(?P<ch>[Cc][Hh])\.(?P<n>\d{1,2})(?![\d\w])(?! ?(?:sc|hdc|dc|htr|tr|dtr|sts?|stitch)\b)")
+
 
 def _undotted(line: str) -> str:
     """ "1 d.c. in 2nd ch. from hook": abbreviations without their points, places kept."""
     line = _DOTTED_TURN.sub(lambda m: "tch".ljust(len(m[0])), line)
     line = _DOTTED.sub(lambda m: (re.sub(r"[. ]", "", m[1]) + m[2]).ljust(len(m[0])), line)
     line = _DOTTED_TOO.sub(lambda m: (m["a"] + m["b"]).ljust(len(m[0])), line)
+    line = _STOPPED_RUN.sub(r"\g<ch> \g<n>", line)
     line = _WORDED_RUN.sub(lambda m: f"{m['ch']}{lexicon.number(m['n'].lower())}{m['sp'] or ''}".ljust(len(m[0])), line)
     return _STOPPED.sub(lambda m: m[1] + " ", line)
 
@@ -319,7 +323,7 @@ def increases_told(lines: list[str]) -> list[str]:
 def unmarked(lines: list[str]) -> list[str]:
     """The lines with their marks of layout blotted out, each as long as before. A rule line becomes blank."""
     lines = increases_told(lines)
-    lines = [run_in(founded(line)) for line in dashes_told(turned(put_right(lines)))]
+    lines = [run_in(founded(line)) for line in dashes_told(turned(told_in_prose(put_right(lines))))]
     lines = listed(lines)
     following, before = [*lines[1:], ""], ["", *lines[:-1]]
     carried = [

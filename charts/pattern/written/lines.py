@@ -446,6 +446,9 @@ class Lines:
         if self._is_caption(head, text):
             self.p.prose.append((self.p.first_line + index, self.p.lines[index].strip()))
             return
+        above = self.p.drafts[-1] if self.p.drafts else None
+        if above is not None and head.first and (above.head.first, above.head.last) == (head.first, head.last) and not above.low.strip() and not self.fresh_part:
+            self.p.drafts.pop()  # the row's name stood above it, alone
         lead = lift(self.pending, plain(text)) if self.p.drafts else ""
         lead = lead or (self.raised if self.pending and not _BEGINS_WITH_CHAIN.match(plain(text)) else "")
         draft = Draft(head, self.p.first_line + index, column - len(lead), [lead + text], self.part, self.make)
@@ -809,7 +812,7 @@ class Lines:
     def _piece_in_a_line(self, index: int, text: str, low: str) -> bool:
         """Whether a line is a whole piece of one row, named before it or above it; if so it is begun."""
         lead = part_lead(low, text)
-        if self.section in ("key", "finishing", "facts") or not (lead or self.fresh_part) or not self.p.drafts:
+        if self.section in ("key", "finishing", "facts") or not (lead or self.fresh_part) or not (self.p.drafts or (lead and self.p.unheaded)):
             return False
         rounds = rounds_of_piece(low, text, self._others(low))
         if not (rounds or whole_piece(low, text, self._others(low))) or self._head_below(index):
@@ -1169,14 +1172,17 @@ class Lines:
             if told[0]:
                 return
         pieces = telling.sentences(low)
-        taken = False
+        left: list[tuple[int, int]] = []
         for number, (start, end) in enumerate(pieces):
             sentence, said = text[start:end], low[start:end]
             last = number + 1 == len(pieces)
             following = self._ring_closed(line) if last else low[pieces[number + 1][0] : pieces[number + 1][1]]
-            taken = self._sentence(line, sentence, said, following, whole=len(pieces) == 1) or taken
-        if not taken and not self._headless(line, text, low):
+            if not self._sentence(line, sentence, said, following, whole=len(pieces) == 1):
+                left.append((start, end))
+        if len(left) == len(pieces) and not self._headless(line, text, low):
             self._remark(line, text, low)
+        elif len(left) < len(pieces):
+            self.p.prose += [(line, text[a:b].strip()) for a, b in left if works(low[a:b]) and not telling.CLOSES_RING.fullmatch(low[a:b])]
 
     def _ring_closed(self, line: int) -> str:
         """The next line, where it does nothing but close the chain above it to a ring."""

@@ -15,6 +15,7 @@ from .agreed.both_terms import named_in, names_both, told_twice
 from .agreed.conventions import Conventions
 from .agreed.definitions import spellings
 from .agreed.letters import letters_told, without_told, yarns_told
+from .agreed.other_names import in_one_system, one_name
 from .agreed.sizes import listed_names, only_for, picked, size_count, size_names
 from .agreed.terms import Settled, settle
 from .between import torn_heads
@@ -62,7 +63,8 @@ class Page:
         self.yarns = yarns_told("\n".join(self.raw))
         if names_both("\n".join(self.lines)):
             self.lines = [told_twice(line, self.terms) for line in self.lines]
-        self.lines = [named_in(without_told(line, self.letters), self.terms) for line in self.lines]
+        self.lines = [one_name(named_in(without_told(line, self.letters), self.terms)) for line in self.lines]
+        self._in_one_system()
         self.low = [plain(line) for line in self.lines]
         self.words = self.knowing()
         self.conventions = Conventions()
@@ -76,6 +78,13 @@ class Page:
         self.bare = self._numbers_alone()
         self.torn = {} if self.bare else torn_heads(self.low)
         self.unheaded = not self.bare and not any(names_row(low) for low in self.low)
+
+    def _in_one_system(self) -> None:
+        """A page that tells every stitch by its names in both systems is read by one, which is said."""
+        one = in_one_system(self.lines, self.terms)
+        if one is not None:
+            self.lines = one
+            self.assumed.append(f"each stitch is told by two names; those that {self.terms} terms have were taken")
 
     def sample(self) -> Start:
         """A foundation given as a multiple only: three times it, which is said."""

@@ -31,7 +31,7 @@ _PLACED = when_used(
     rf"|{_RINGED}"
 )
 _NEW_ROW = when_used(
-    r"\W*(?:(?:then|now|next|again|and)\W+)*(?:(?:ch(?:ain)?|make)\s?(?:\d|one|two|three|four)\b[^.]{0,24}?\bturn\b|\d ?ch\b[^.]{0,12}\bturn\b|turn\b)"
+    r"\W*(?:(?:then|now|next|again|and)\W+)*(?:(?:ch(?:ain)?|make)\s?(?:\d|one|two|three|four)\b[^.]{0,24}?\bturn\b|\d ?ch\b[^.]{0,12}\bturn\b|turn\b(?! (?:the work |it )?(?:and|to) (?:now )?(?:work|crochet|go|continue)\b[^.]{0,24}\b(?:(?:back|down|up) (?:along|across|down|the)|(?:other|opposite) side|underside)\b))"
 )
 _TURNED = when_used(r"\bturn(?: (?:the |your )?work)?\W*$")
 #: "Turn." as a sentence, and a count that stands behind it.
@@ -52,6 +52,10 @@ _CHAIN_TOLD = when_used(
 def works(low: str) -> bool:
     """Whether words in lower case work stitches into something."""
     low = in_short(low)
+    rest = low.lstrip(" .;,")
+    low = low if rest.startswith("\n") else rest  # what stands below a chain alone on its line is looked at by itself
+    if not low:
+        return False
     first = sentences_first(low)
     begins = starts_ring(first) or chain_in(first) is not None
     if is_prose(first) and not (begins and first != low.strip()):
@@ -156,19 +160,29 @@ def rounds_of_piece(low: str, text: str, others: list[str]) -> list[tuple[int, i
     """
     lead = part_lead(low, text)
     told = [(a, b) for a, b in sentences(low) if b > len(lead)]
+    if len(told) > 1 and _CHAIN_ALONE.fullmatch(low[max(told[0][0], len(lead)) : told[0][1]]):
+        told[:2] = [(told[0][0], told[1][1])]
     if not lead or not told or not _PUT_IN_RING.search(low[len(lead) : told[0][1]]) or worked_by(lead.split("(")[0].strip(" -:."), others):
         return []
     out: list[tuple[int, int, int]] = []
     for start, end in told:
         said = low[start:end]
         many = _ROUNDS_MORE.search(said)
-        if not out or (works(said) or _ROUND_ON.match(said)):
+        if not out or (not _CLOSES.match(said) and (works(said) or _ROUND_ON.match(said))):
             out.append((max(start, len(lead)), end, (number(many["n"]) or 1) if many else 1))
+        else:
+            out[-1] = (out[-1][0], end, out[-1][2])
     return out
 
 
+_CLOSES = when_used(r"\W*(?:(?:and|then) )?(?:sl st|ss|slip(?: st(?:itch)?)?|join|close|pull)\b")
+#: "With blue, ch 2." before the first round, as a sentence.
+_CHAIN_ALONE = when_used(r"\W*(?:(?:with|using) [a-z ]{1,20}?,? )?(?:make )?(?:ch(?:ain)? ?\d|\d ?ch(?:ains?)?)\W*")
+
+
 #: "5 sc in magic ring", "magic ring with 6 sc": the first round of a piece.
-_PUT_IN_RING = when_used(r"\b\d+ ?(?:sc|hdc|dc|htr|tr)\b(?: sts?)? in(?:to|side)? (?:an? |the )?(?:magic|adjustable|mr\b|mc\b)|\b(?:magic (?:ring|circle|loop)|mr|mc)\b[ ,:-]*(?:with |and |of )?\d+ ?(?:sc|hdc|dc|htr|tr)\b")
+_PUT_IN_RING = when_used(r"\b\d+ ?(?:sc|hdc|dc|htr|tr)\b(?: sts?)? in(?:to|side)? (?:an? |the )?(?:magic|adjustable|mr\b|mc\b)|\b(?:magic (?:ring|circle|loop)|mr|mc)\b[ ,:-]*(?:with |and |of )?\d+ ?(?:sc|hdc|dc|htr|tr)\b"
+                          r"|\bch(?:ain)? ?[23]\b\W+(?:(?:and|then|work|make) )*\d+ ?(?:sc|hdc|dc|htr|tr)\b(?: sts?)? in(?:to)? (?:the |your )?(?:1st|2nd|first|second) (?:ch|chain|st|loop)\b")
 
 
 #: "Leaving a long tail": an end of yarn.
@@ -204,7 +218,7 @@ _LEAD = when_used(
 
 #: "FRONT. With Green, ch 16, ...": a name in capitals, with a stop behind it.
 _LEAD_IN_CAPITALS = when_used(
-    r"\s*(?!RS\b|WS\b|ROWS?\b|RNDS?\b|ROUNDS?\b|NOTE|TIP)[A-Z]{3,}(?:[ -][A-Z]{2,}|(?: No\.?)? \d){0,3}\s*(?:\((?i:make|work)? ?\w+\)\s*)?[.:-]+\s+"
+    r"\s*(?!RS\b|WS\b|ROWS?\b|RNDS?\b|ROUNDS?\b|NOTE|TIP)[A-Z]{3,}(?:[ -][A-Z]{2,}|(?: No\.?)? \d){0,3}\s*(?:\((?i:make|work)? ?\w+\)\s*)?(?:[.:-]+\s+|:)"
     r"(?=(?i:with|using|in|into|ch|chain|make|starting|beginning|begin|start|work|magic|join|from|\d+ ?ch)\b|(?i:ch)\d)"
 )
 
@@ -270,7 +284,7 @@ def rows_in(low: str) -> list[tuple[int, int]]:
     """The rows that a line of work without heads tells: one, or more where it turns between its sentences."""
     out: list[tuple[int, int]] = []
     start = 0
-    worked = turned = False
+    worked = turned = ringed = False
     for begin, end in sentences(low):
         said = low[begin:end]
         if worked and not turned and _TURN_ALONE.fullmatch(said):
@@ -278,7 +292,9 @@ def rows_in(low: str) -> list[tuple[int, int]]:
             continue
         if worked and turned and _COUNT_ALONE.fullmatch(said):
             continue
-        if worked and (turned or _NEW_ROW.match(said)) and (works(said) or _NEW_ROW.match(said)):
+        ringed = ringed or (not worked and bool(_PUT_IN_RING.search(low[:end])))
+        in_rounds = ringed and bool(_ROUND_ON.match(said))
+        if worked and (in_rounds or ((turned or _NEW_ROW.match(said)) and (works(said) or _NEW_ROW.match(said)))):
             out.append((start, begin))
             start, worked = begin, False
         worked = worked or works(said)

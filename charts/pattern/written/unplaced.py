@@ -26,6 +26,10 @@ _EXPLAINS = when_used(r"\W*[\w'&/ -]{1,40}(?:\([^)]{1,24}\)\s*)?(?:[:=]|-\s|--)|
 _ONE_BY_ONE = when_used(r"^\W*(?:ch|chain) ?\w{1,6}\b[^:=]{0,40}(?:,\s*(?:sc|hdc|dc|htr|tr)\b){3,}")
 #: "Sc in 2nd ch from hook": the first row of a piece.
 _ON_A_CHAIN = when_used(rf"\b{_STITCH}\b (?:in|into) (?:the )?(?:2nd|second|3rd|third|4th|fourth|\dth) (?:ch|chain)\b[^.]{{0,12}}\bhook\b")
+#: "2 sc, (2 hdc), 3 sc, (2 sc)", "*1 sc, inc* 10 times": stitches by their numbers, one after the other.
+_LISTED = when_used(
+    r"(?:[(\[*]*\d{1,2} ?(?:sc|hdc|dc|htr|tr)\b[)\]*]*,\s*){3}|\*[^*]*\b(?:\d{1,2} ?)?(?:sc|hdc|dc|htr|tr)\b[^*]*\*\s*(?:\d{1,2} ?(?:times|x)|x ?\d|twice|around|across)\b"
+)
 _MADE = when_used(r"\W*[\w'&/ -]{1,40}[(\[](?:make|work|x ?\d|\d ?x)\b")
 #: "To start a row - ch 2, ...": what stands for a stitch there, and no row.
 _AIMED = when_used(r"\W*(?:to (?:start|begin|end|finish) (?:a |each |every )(?:row|rnd|round)|everywhere else)\b")
@@ -57,7 +61,7 @@ def names_work(text: str) -> bool:
     explained = None if _MADE.match(low) else _EXPLAINS.match(low) or _DASHED.match(text)
     if "=" in low or _AIMED.match(low) or (explained and not _ROW_NAME.search(plain(explained[0]))):
         return False
-    if _ONE_BY_ONE.search(low) or _ON_A_CHAIN.search(low):
+    if _ONE_BY_ONE.search(low) or _ON_A_CHAIN.search(low) or _LISTED.search(low):
         return True
     placed, more = len(_PLACED.findall(low)), len(_ROWISH.findall(low))
     return placed > 1 or (placed == 1 and more > 1)

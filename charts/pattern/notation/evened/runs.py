@@ -47,9 +47,10 @@ def runs_evened(low: str) -> str:
     low = _UP.sub(lambda found: f"{found['stitch']} " + "in".ljust(len(found["way"])), low)
     low = _GROWING.sub(lambda found: f"{found['stitch']} ar, {found['to'].lstrip(' ,')[:3]}".ljust(len(found[0])), low)
     low = _SKIPPED.sub(_behind_those_skipped, low)
-    if "with" in low:
-        low = _WITH.sub(_as_clause, low)
-    return _RUN.sub(lambda found: _next(found, chains=bool(_OF_CHAINS.search(low))), low)
+    chains = bool(_OF_CHAINS.search(low))
+    apart = _WITH.sub(_as_clause, low) if "with" in low else low
+    told = _RUN.sub(lambda found: _next(found, chains=chains), apart)
+    return told if told != apart else low
 
 
 def _as_clause(found: re.Match[str]) -> str:

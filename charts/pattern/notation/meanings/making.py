@@ -177,6 +177,10 @@ class Making(Stitches):
     def make_n_next(self, n: int, s: tuple[str, Held]) -> Ops | None:
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
+    def n_in_place(self, n: int, ps: tuple[Place, ...]) -> Ops | None:
+        """ "Into the last st work 3": of what the row is made of."""
+        return (Make(self.base, n, ps),) if 0 < n <= MOST and all(p.which in ("next", "last", "first", "same") for p in ps) else None
+
     def plain_n(self, n: int) -> Ops | None:
         """ "3, inc, 5": so many plain stitches, one in each."""
         return self.make_n_next(n, (self.base, ""))
@@ -534,6 +538,22 @@ class Making(Stitches):
         if not 1 < o <= MOST or o2 != o + 1:
             return None
         return (Star((Make(self.base, 1, (Place("next", c, count=o - 1),)), Make(f"{self.base}2tog"))),)
+
+    def decrease_by_skipping(self, o: int, c: Noun = ANY, s: tuple[str, Held] = ("", ""), **_: Any) -> Ops | None:
+        """ "Decrease every 6th st by skipping it": plain stitches between those passed over."""
+        if not 1 < o <= MOST:
+            return None
+        plain = Make(s[0] or self.base, 1, (Place("next", c, count=o - 1),))
+        return (Star((plain, Skip((Place("next", c),)))),)
+
+    def run_and_increase(
+        self, s: tuple[str, Held], p: Place, o: int, n: int = 1, b: Any = None, m: int = 2, s2: tuple[str, Held] | None = None
+    ) -> Ops | None:
+        """ "Sc in next 4 sts with an increase (2 sc) in the fifth": the stitch behind them, or the last one of them."""
+        given = b is None or [(op.stitch, op.count) for op in b.ops if isinstance(op, Make)] == [(s[0], 2)]
+        if n != 1 or not given or o not in (p.count, p.count + 1) or p.count < 2 or not 0 < m <= MOST:
+            return None
+        return (Make(s[0], 1, (replace(p, count=o - 1),)), Make((s2 or s)[0], m, (replace(p, count=1),)))
 
     def increase_n(self, n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
         if not 0 < n <= MOST:

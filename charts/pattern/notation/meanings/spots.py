@@ -106,6 +106,10 @@ class Spots(Places):
         """ "Around next tr from the back", "around next dc post": that post, from the side that is said."""
         return self.round_post(a, (p,))
 
+    def round_posts(self, ps: tuple[Place, ...]) -> tuple[Place, ...]:
+        """ "Around each of the next 3 posts": those of the stitches there."""
+        return self.round_post("own post", ps)
+
     def all_but_last(self, n: int = 1, c: Noun | None = None) -> tuple[Place, ...]:
         return (Place("each", c or ANY, until=(n, c or ANY)),)
 

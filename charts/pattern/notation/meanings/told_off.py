@@ -102,3 +102,21 @@ def _further(place: Place, passed: int | None) -> int | None:
     if place.which == "same":
         return passed
     return passed + place.count if place.which == "next" and _plain(place) else None
+
+
+#: More stitches than so many are no increase in one place.
+_MOST_IN_ONE = 4
+
+
+def filled_last(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Sc to last st, 2 sc": where one stitch is left, both go into it."""
+    at = next((n for n in range(len(ops) - 1, 0, -1) if isinstance(ops[n], Make | Into | Star | Times | Skip)), 0)
+    if not at:
+        return ops
+    last, before = ops[at], ops[at - 1]
+    if not isinstance(last, Make) or last.places or not 1 < last.count <= _MOST_IN_ONE or height_of(last.stitch) != last.stitch:
+        return ops
+    until = before.places[0].until if isinstance(before, Make) and len(before.places) == 1 else before.until if isinstance(before, Star) else None
+    if not until or until[0] != 1:
+        return ops
+    return (*ops[:at], replace(last, places=(Place("last", until[1]),)), *ops[at + 1 :])
