@@ -68,10 +68,10 @@ def gone_round(w: Working, task: Task, tried: Tried) -> Tried:
 def as_told(w: Working, task: Task, tried: Tried) -> Tried:
     """A row that asks for more stitches than there are and tells itself how many it makes, as its words make it: what
     a reader of print goes on over. The row stays complained of; one that leaves some over is made to its end."""
-    if isinstance(tried.stuck, LeftOver) or len(w.rows) - 1 in w.not_worked:
+    if len(w.rows) - 1 in w.not_worked or not all(_is_finite(op) for op in walk(task.ops)):
         return tried
-    if not all(_is_finite(op) for op in walk(task.ops)):
-        return tried
+    if isinstance(tried.stuck, LeftOver):
+        return replace(tried, whole=True)
     kept = w.rows[-1]
     found = _over_near(w, task, kept.row.made)
     w.rows[-1] = kept

@@ -270,3 +270,9 @@ def test_the_chain_behind_a_corners_group_is_a_space_of_its_own(corner: str) -> 
 def test_rows_that_go_on_in_a_stitch_for_a_number(said: str) -> None:
     worked = work_text(_FLAT + f"Row 2: Ch 1, turn, sc in each sc.\n{said}\n")
     assert (worked.problems, _made(worked)) == ([], [12] * 6)
+
+
+def test_what_a_row_leaves_over_is_no_part_of_the_next_one() -> None:
+    worked = work_text(_FLAT + "Row 2: Ch 1, turn, sc in next 9 sc.\nRow 3: Ch 1, turn, sc in each sc across.\nRow 4: Ch 1, turn, sc2tog, sc in each sc across.\n")
+    assert [p.where for p in worked.problems] == ["Row 2"]
+    assert _made(worked) == [12, 9, 9, 8]
